@@ -1,0 +1,54 @@
+"""What comes onto the shelf in one line, however it was typed."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+
+from stash.measures.colour import Colour
+from stash.measures.length import Length
+from stash.measures.mass import Mass
+from stash.measures.money import Money
+from stash.stock.yarn import LotState
+
+
+@dataclass(frozen=True, slots=True)
+class Incoming:
+    """One line of yarn: the facts on the band, how many skeins, and what is left of them.
+
+    `full_mass` and `full_length` are what a full skein weighs and measures; either may be unknown,
+    and both together are the put-up. `left` is what a part skein weighs or measures; None means
+    whole. `measured` says that the pair was measured rather than read off a band, `assumed` that its
+    mass is only inferred. `paid` is for the whole line. `number` and `record` ask for a certain
+    skein and lot number (from a sheet given out before); lines of one record share it.
+    `about` marks a figure said to be rough ("about 200 yd"). `typed` is the line as it was typed.
+    """
+
+    name: str
+    maker: str = ""
+    colour: str = ""
+    colour_no: str = ""
+    colours: tuple[Colour, ...] = ()
+    lot: str = ""
+    lot_state: LotState = LotState.UNKNOWN
+    class_from: int | None = None
+    class_to: int | None = None
+    fibre: str = ""
+    full_mass: Mass | None = None
+    full_length: Length | None = None
+    measured: bool = False
+    assumed: bool = False
+    count: int = 1
+    left: Mass | Length | None = None
+    tare: Mass | None = None
+    place: str = ""
+    owner: str = ""
+    bought: date | None = None
+    paid: Money | None = None
+    care: str = ""
+    note: str = ""
+    hand_dyed: bool = False
+    about: bool = False
+    number: int | None = None
+    record: int | None = None
+    typed: str = ""

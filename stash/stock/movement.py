@@ -1,0 +1,60 @@
+"""A movement of yarn: the only fact about quantity."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+from enum import StrEnum
+
+from stash.measures.mass import Mass
+
+
+class Kind(StrEnum):
+    """Why a quantity changed.
+
+    *restated* changes grams and no metres (a pair settled or put right); *corrected* is a
+    difference the scale found that no article used.
+    """
+
+    ARRIVED = "arrived"
+    USED = "used"
+    CORRECTED = "corrected"
+    RESTATED = "restated"
+    GIVEN = "given"
+    SOLD = "sold"
+    LOST = "lost"
+    SPOILT = "spoilt"
+
+
+#: Kinds that break into a skein: after one of these it is no longer whole.
+OPENING = tuple(kind for kind in Kind if kind not in (Kind.ARRIVED, Kind.RESTATED))
+#: Kinds of yarn leaving otherwise than into an article.
+LEAVING = (Kind.GIVEN, Kind.SOLD, Kind.LOST, Kind.SPOILT)
+
+
+@dataclass(frozen=True, slots=True)
+class Movement:
+    """One change of one skein; the opposite of a mistake keeps its kind and names it in `undoes`.
+
+    `typed` is the amount as the person wrote it. `estimated` marks a share worked out rather than
+    weighed. `id` is None until booked.
+    """
+
+    skein: int
+    kind: Kind
+    change: Mass
+    typed: str = ""
+    article: int | None = None
+    role: str = ""
+    estimated: bool = False
+    undoes: int | None = None
+    id: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Booked:
+    """A movement with the entry it stands in, for reading a history."""
+
+    entry: int
+    on: date
+    movement: Movement

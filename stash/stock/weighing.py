@@ -1,0 +1,179 @@
+"""What a reading of the kitchen scale says about the books.
+
+A reading is gross: net = reading - tare. A whole skein settles its own full mass and keeps its
+length (dry wool reads 4-8 % light with every metre there). An opened skein's length is its net mass
+times its pair, so a fall is yarn used, or the books are wrong.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from enum import StrEnum
+
+from stash.errors import Refusal
+from stash.measures.mass import NO_MASS, Mass
+from stash.measures.put_up import PutUp
+from stash.stock.holding import HeldSkein, SkeinState
+
+#: A whole skein further than this off its band is a question, not a reading (our choice: the
+#: lawful shortage of one pack is 9 % at 50-100 g by 76/211/EEC, and a dry room takes the rest).
+FAR_OFF_PERCENT = 12
+#: Within this, or one step of the scale, scale and books agree (our choice).
+AGREES_PERCENT = 1
+
+
+class Verdict(StrEnum):
+    """What a weighing booked."""
+
+    USE = "use"
+    CORRECTION = "correction"
+    IN_AGREEMENT = "in agreement"
+
+
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """What the scale said and what the person said of it.
+
+    `tare` as given now (None: the skein's own, else nothing). `opened` says the skein was broken
+    into; `recount` that the books are wrong; `article` whom a fall is for.
+    """
+
+    gross: Mass
+    tare: Mass | None = None
+    opened: bool = False
+    recount: bool = False
+    article: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Weighed:
+    """What a reading comes to.
+
+    `change` is what to book on the skein, as *use* for `article`, as *correction*, or (with
+    `own_pair`) as a restatement: the grams change, the metres do not.
+    """
+
+    net: Mass
+    tare: Mass
+    tare_from: str
+    verdict: Verdict
+    change: Mass = NO_MASS
+    article: int | None = None
+    own_pair: PutUp | None = None
+    restates: bool = False
+    opens: bool = False
+
+
+def weighed(
+    skein: HeldSkein, reading: Reading, step: Mass, claimants: Sequence[tuple[int, str]]
+) -> Weighed:
+    """Scale against books for one skein.
+
+    `step` is the scale's step. `claimants` are the begun articles the skein is set aside for, as
+    (number, name). Raises Refusal where the reading alone cannot tell what happened.
+    """
+    tare, tare_from = _tare(skein, reading)
+    net = reading.gross - tare
+    if net.mg < 0:
+        raise Refusal(f"the tare of {tare} is more than the reading of {reading.gross}")
+    settled = Weighed(net, tare, tare_from, Verdict.IN_AGREEMENT, opens=reading.opened)
+    if _counts_as_whole(skein, reading, net, claimants):
+        return _whole(skein, settled, step)
+    if not skein.mass_known and net:
+        return _restated(skein, settled)
+    return _opened(skein, reading, settled, step, claimants)
+
+
+def _tare(skein: HeldSkein, reading: Reading) -> tuple[Mass, str]:
+    if reading.tare is not None:
+        return reading.tare, "given"
+    if skein.tare is not None:
+        return skein.tare, "skein"
+    return NO_MASS, "none"
+
+
+def _counts_as_whole(
+    skein: HeldSkein, reading: Reading, net: Mass, claimants: Sequence[tuple[int, str]]
+) -> bool:
+    """Whether this is a full skein on the scale.
+
+    A whole skein set aside for one begun article and far too light has been worked from: asking
+    "opened?" then would only cost typing.
+    """
+    said_opened = reading.opened or reading.recount or reading.article is not None
+    if skein.state is not SkeinState.WHOLE or said_opened:
+        return False
+    return not (len(claimants) == 1 and net < skein.held and _far_off(skein.held, net))
+
+
+def _whole(skein: HeldSkein, settled: Weighed, step: Mass) -> Weighed:
+    if skein.mass_known and _far_off(skein.held, settled.net):
+        raise Refusal(
+            f"skein {skein.number} is whole at {skein.held} in the books and weighs {settled.net}, "
+            f"more than {FAR_OFF_PERCENT} % apart: if it has been opened say --opened, "
+            "if the books are wrong say --recount"
+        )
+    if skein.mass_known and _agrees(skein.held, settled.net, step):
+        return settled
+    return _restated(skein, settled)
+
+
+def _restated(skein: HeldSkein, settled: Weighed) -> Weighed:
+    """The skein's own pair from now on: this mass for the length it has; no length changes."""
+    length = skein.held_length
+    own = PutUp(settled.net, length) if length else None
+    return Weighed(
+        settled.net,
+        settled.tare,
+        settled.tare_from,
+        Verdict.CORRECTION,
+        settled.net - skein.held,
+        own_pair=own,
+        restates=True,
+        opens=settled.opens,
+    )
+
+
+def _opened(
+    skein: HeldSkein,
+    reading: Reading,
+    settled: Weighed,
+    step: Mass,
+    claimants: Sequence[tuple[int, str]],
+) -> Weighed:
+    change = settled.net - skein.held
+    said_to_be_use = reading.article is not None and change.mg < 0
+    if not said_to_be_use and _agrees(skein.held, settled.net, step):
+        return settled
+    article = reading.article if change.mg < 0 else None
+    if change.mg < 0 and article is None and not reading.recount:
+        article = _only(skein.number, claimants)
+    verdict = Verdict.USE if article is not None else Verdict.CORRECTION
+    return Weighed(
+        settled.net,
+        settled.tare,
+        settled.tare_from,
+        verdict,
+        change,
+        article,
+        opens=settled.opens,
+    )
+
+
+def _only(skein: int, claimants: Sequence[tuple[int, str]]) -> int | None:
+    if len(claimants) > 1:
+        names = ", ".join(f"{number} ({name})" for number, name in claimants)
+        raise Refusal(
+            f"skein {skein} is set aside for several articles under way: {names}; "
+            "say --for one of them, or --recount"
+        )
+    return claimants[0][0] if claimants else None
+
+
+def _far_off(held: Mass, net: Mass) -> bool:
+    return 100 * abs((net - held).mg) > FAR_OFF_PERCENT * held.mg
+
+
+def _agrees(held: Mass, net: Mass, step: Mass) -> bool:
+    return abs((net - held).mg) <= max(step.mg, held.mg * AGREES_PERCENT // 100)

@@ -1,0 +1,99 @@
+"""A yarn and a lot record: what the band said when it came in."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import StrEnum
+
+from stash.measures.colour import Colour
+from stash.measures.mass import Mass
+from stash.measures.put_up import PutUp
+
+
+class LotState(StrEnum):
+    """What is known of a dye lot. Unknown equals nothing, not even another unknown."""
+
+    NUMBERED = "numbered"
+    CLAIMED_NONE = "claimed none"
+    UNKNOWN = "unknown"
+
+
+class PairFrom(StrEnum):
+    """Where the mass and length of a full skein come from."""
+
+    BAND = "band"
+    MEASURED = "measured"
+    ASSUMED = "assumed"
+    MISSING = "missing"
+
+
+@dataclass(frozen=True, slots=True)
+class Pair:
+    """The put-up a skein is reckoned with, and how far to trust it.
+
+    *assumed*: only a length was known, so the mass is inferred and is not shown until weighed.
+    *missing*: only a mass is known (or nothing), so there is no length; `put_up` is None.
+    """
+
+    put_up: PutUp | None
+    origin: PairFrom
+
+
+@dataclass(frozen=True, slots=True)
+class Yarn:
+    """A maker and a name; the maker may be empty where the label is lost."""
+
+    id: int
+    maker: str
+    name: str
+
+    def __str__(self) -> str:
+        return f"{self.maker} {self.name}".strip()
+
+
+@dataclass(frozen=True, slots=True)
+class Lot:
+    """A lot record: yarn + colour + dye lot as it came in, and what that band said.
+
+    `colours` holds one value, or several for a variegated yarn; empty where nothing is known.
+    `class_from`..`class_to` is the thickness class 0-7 (equal ends where it is certain),
+    None where the band did not say.
+    `full_mass` is what a full skein weighs, where the pair does not say it.
+    `fibre` is the blend in words with shares, largest first ("75% wool, 25% nylon"), or empty.
+    """
+
+    id: int
+    yarn: Yarn
+    colour: str = ""
+    colour_no: str = ""
+    colours: tuple[Colour, ...] = ()
+    lot: str = ""
+    lot_state: LotState = LotState.UNKNOWN
+    class_from: int | None = None
+    class_to: int | None = None
+    fibre: str = ""
+    pair: Pair = Pair(None, PairFrom.MISSING)
+    full_mass: Mass | None = None
+    hand_dyed: bool = False
+    care: str = ""
+    note: str = ""
+
+    @property
+    def ref(self) -> str:
+        """How the lot is named in answers and typed back: L and its number."""
+        return f"L{self.id}"
+
+    @property
+    def colour_words(self) -> str:
+        """The colour as a person says it, with its number where there is one."""
+        number = f"no. {self.colour_no}" if self.colour_no else ""
+        return " ".join(part for part in (self.colour, number) if part) or "colour not known"
+
+    @property
+    def lot_words(self) -> str:
+        """The dye lot as a person says it."""
+        return {
+            LotState.NUMBERED: f"lot {self.lot}",
+            LotState.CLAIMED_NONE: "no dye lot claimed",
+            LotState.UNKNOWN: "lot not known",
+        }[self.lot_state]
