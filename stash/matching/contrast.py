@@ -1,0 +1,104 @@
+"""How far the colours of two lots stand apart, and whether that is what was wished for.
+
+A wish of bold, clear or soft means at least that gap in lightness: 40, 25 or 12 in L*. Tonal means
+one hue in two depths: 3 to 12 apart in L* and under 30 degrees apart in hue; two greys go by
+lightness alone, and a grey beside a colour is not tonal. All are our choice. A variegated yarn must
+stand apart with every one of its colours.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from stash.matching.wish import Contrast
+from stash.measures.colour import Lab, ciede2000, hue_difference, lightness_gap
+
+#: The least gap in L* that each wish asks for.
+LEAST_GAP = {
+    Contrast.BOLD: 40.0,
+    Contrast.CLEAR: 25.0,
+    Contrast.SOFT: 12.0,
+    Contrast.TONAL: 3.0,
+    Contrast.ANY: 0.0,
+}
+TONAL_GAP_AT_MOST = 12.0
+TONAL_HUE_BELOW = 30.0
+
+
+def stands_apart(one: Sequence[Lab], other: Sequence[Lab], wished: Contrast) -> bool:
+    """Whether every colour of one lot stands to every colour of the other as wished.
+
+    A lot without a known colour suits *any* alone.
+    """
+    if wished is Contrast.ANY:
+        return True
+    if not one or not other:
+        return False
+    least = LEAST_GAP[wished]
+    if any(abs(x.lightness - y.lightness) < least for x in one for y in other):
+        return False
+    return wished is not Contrast.TONAL or all(_tonal(x, y) for x in one for y in other)
+
+
+def _tonal(one: Lab, other: Lab) -> bool:
+    if lightness_gap(one, other) > TONAL_GAP_AT_MOST:
+        return False
+    apart = hue_difference(one, other)
+    if apart is None:
+        return one.hue is None and other.hue is None
+    return apart < TONAL_HUE_BELOW
+
+
+def least_gap(lots: Sequence[Sequence[Lab]]) -> float | None:
+    """The least lightness gap between any two lots, over all their colours; None if not known."""
+    return min((lightness_gap(x, y) for x, y in _pairs(lots)), default=None)
+
+
+def least_difference(lots: Sequence[Sequence[Lab]]) -> float | None:
+    """The least CIEDE2000 difference between any two lots, over all their colours."""
+    return min((ciede2000(x, y) for x, y in _pairs(lots)), default=None)
+
+
+def _pairs(lots: Sequence[Sequence[Lab]]) -> list[tuple[Lab, Lab]]:
+    """Every colour of a lot with every colour of a later one; none where a lot has no colour."""
+    if not all(lots):
+        return []
+    return [
+        (x, y) for i, one in enumerate(lots) for other in lots[i + 1 :] for x in one for y in other
+    ]
+
+
+def gap_word(gap: float) -> str:
+    """The word for a gap in lightness."""
+    for wished in (Contrast.BOLD, Contrast.CLEAR, Contrast.SOFT):
+        if gap >= LEAST_GAP[wished]:
+            return wished.value
+    return "close"
+
+
+#: Lots are sorted into steps of so much L*, so that whole kinds can be passed over. (Sectors of hue
+#: beside them were tried for tonal: so many kinds cost more than they saved.)
+STEP = 4.0
+
+#: The step of the darkest and of the lightest colour; None where it is not known or not asked.
+Steps = tuple[int, int] | None
+
+
+def lightness_steps(shades: Sequence[Lab], wished: Contrast) -> Steps:
+    """Where a lot lies in lightness, as far as the wish cares."""
+    if not shades or wished is Contrast.ANY:
+        return None
+    values = [shade.lightness for shade in shades]
+    return int(min(values) // STEP), int(max(values) // STEP)
+
+
+def could_stand_apart(one: Steps, other: Steps, wished: Contrast) -> bool:
+    """False where no two lots of these steps can be as wished; else they must be looked at."""
+    if wished is Contrast.ANY:
+        return True
+    if one is None or other is None:
+        return False
+    steps = [abs(x - y) for x in one for y in other]
+    if (min(steps) + 1) * STEP < LEAST_GAP[wished]:
+        return False
+    return wished is not Contrast.TONAL or (max(steps) - 1) * STEP <= TONAL_GAP_AT_MOST

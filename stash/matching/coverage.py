@@ -1,0 +1,101 @@
+"""Whether a lot covers a role: filled, with its coverage and chance, or what is missing.
+
+The stock's own spread, to begin with (common practice, no source; half of what the packing rule
+of FPackV 2020, annex 4 tolerates): a whole skein 1 % of its length, 2 % where the full skein
+measures 100 m or less; a part ball, measured by its mass, another 2.2 %.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from stash.matching.answer import Filled, Take
+from stash.matching.fits import Asked, Trouble, troubles_but_length
+from stash.matching.sight import Seen, put_up_of
+from stash.matching.standing import Candidate, candidate, pick_costs, reasons
+from stash.measures.length import Length, metres
+from stash.stock.holding import HeldSkein
+from stash.stock.picking import best_pick, shortage_um
+
+WHOLE_SPREAD, SHORT_SKEIN_SPREAD, PART_SPREAD = 0.01, 0.02, 0.022
+SHORT_SKEIN = metres(100)
+#: A length that rests on the class alone; all skeins of a lot are wrong the same way.
+ASSUMED_SPREAD = 0.15
+
+
+@dataclass(frozen=True, slots=True)
+class Unfit:
+    """A lot that does not fill a role: what is in the way, and how much is missing."""
+
+    seen: Seen
+    troubles: tuple[Trouble, ...]
+    short_um: int = 0
+
+
+def look(seen: Seen, ask: Asked) -> Candidate | Unfit:
+    """The lot in the role, or why not.
+
+    A lot of the wrong class is not measured, unless she named it and wants to hear everything.
+    """
+    troubles = troubles_but_length(seen, ask)
+    unmeasured = Trouble.NO_LENGTH in troubles
+    if unmeasured or (Trouble.WRONG_CLASS in troubles and ask.fixed is None):
+        return Unfit(seen, troubles)
+    pieces = ask.of(seen.pieces)
+    if sum(piece.um for piece in pieces) < ask.wanted.um:
+        pick = None
+    else:
+        pick = best_pick(pieces, ask.wanted, pick_costs(ask.wish.weights, seen))
+    if pick is None:
+        short = shortage_um(pieces, ask.wanted)
+        return Unfit(seen, (*troubles, Trouble.SHORT), short)
+    return Unfit(seen, troubles) if troubles else candidate(seen, ask, pieces, pick)
+
+
+def filled(found: Candidate, ask: Asked) -> Filled:
+    """The role filled from this lot, as the answer tells it."""
+    free_m = Length(found.free_um).m
+    expected_m = ask.role.estimate.expected_m
+    return Filled(
+        role=ask.role.role,
+        lot=found.seen.lot,
+        takes=_takes(found),
+        free_m=free_m,
+        coverage=free_m / expected_m if expected_m > 0 else 1.0,
+        chance=ask.role.estimate.chance_within(free_m, stock_spread_m(found.seen, ask)),
+        left_m=Length(found.free_um - found.pick.taken_um).m,
+        joins=found.pick.joins,
+        reasons=reasons(found, ask),
+    )
+
+
+def _takes(found: Candidate) -> tuple[Take, ...]:
+    places = {skein.number: skein.place for skein in found.seen.lot.skeins}
+    return tuple(
+        Take(cut.number, found.seen.id, places[cut.number], cut.strand, Length(cut.um))
+        for cut in found.pick.cuts
+    )
+
+
+def stock_spread_m(seen: Seen, ask: Asked) -> float:
+    """How far the lot's free yarn may be off, in metres (one standard deviation).
+
+    The skeins vary each by itself; where lengths are assumed, the class is off for all of them.
+    """
+    skeins = {skein.number: skein for skein in seen.lot.skeins}
+    independent = assumed_m = 0.0
+    for piece in ask.of(seen.pieces):
+        if piece.um < ask.wanted.shortest_um:
+            continue
+        skein, length_m = skeins[piece.number], Length(piece.um).m
+        independent = math.hypot(independent, length_m * _own_spread(skein, seen))
+        assumed_m += length_m if skein.pair.put_up is None else 0.0
+    return math.hypot(independent, ASSUMED_SPREAD * assumed_m)
+
+
+def _own_spread(skein: HeldSkein, seen: Seen) -> float:
+    put_up = put_up_of(skein, seen.thickness, seen.assume)
+    short = put_up is not None and put_up.length <= SHORT_SKEIN
+    whole = SHORT_SKEIN_SPREAD if short else WHOLE_SPREAD
+    return math.hypot(whole, PART_SPREAD) if skein.opened else whole

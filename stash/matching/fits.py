@@ -1,0 +1,174 @@
+"""The conditions that must hold, each answering yes or what is in the way.
+
+For one role: the lot covers it, and its thickness and colour are known and right. For lots
+together: each lot serves one role, their classes lie within her tolerance, their colours stand
+apart as she wishes.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from enum import StrEnum
+
+from stash.matching.contrast import Steps, could_stand_apart, lightness_steps, stands_apart
+from stash.matching.sight import Seen, put_up_of
+from stash.matching.wish import Contrast, Fixed, Wish
+from stash.measures.estimate import to_books
+from stash.requirements.need import Need, RoleNeed
+from stash.stock.picking import Piece, Wanted
+
+
+class Trouble(StrEnum):
+    """What keeps a lot out of a role."""
+
+    SHORT = "short"
+    NO_LENGTH = "no length"
+    NO_CLASS = "no class"
+    NO_COLOUR = "no colour"
+    WRONG_CLASS = "wrong class"
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """One role with everything its answer depends on."""
+
+    role: RoleNeed
+    need: Need
+    wish: Wish
+    wanted: Wanted
+
+    @property
+    def fixed(self) -> Fixed | None:
+        """What she tied the role to, or None."""
+        return self.wish.fixed.get(self.role.role)
+
+    @property
+    def together(self) -> bool:
+        """Whether lots must suit each other: a single role has no partner."""
+        return len(self.need.roles) > 1
+
+    def allows(self, lot_id: int) -> bool:
+        """Whether this lot may be looked at for the role."""
+        return self.fixed is None or lot_id in self.fixed.lots
+
+    def of(self, pieces: Sequence[Piece]) -> tuple[Piece, ...]:
+        """The pieces that may be taken for the role."""
+        if self.fixed is None or not self.fixed.skeins:
+            return tuple(pieces)
+        return tuple(piece for piece in pieces if piece.number in self.fixed.skeins)
+
+
+def asked(role: RoleNeed, need: Need, wish: Wish) -> Asked:
+    """The question for one role, its lengths brought to the books."""
+    wanted = Wanted(
+        um=to_books(role.set_aside_m).um,
+        strands=role.strands,
+        join_um=to_books(wish.join_m).um,
+        useful_um=to_books(wish.useful_end_m).um,
+    )
+    return Asked(role, need, wish, wanted)
+
+
+def troubles_but_length(seen: Seen, ask: Asked) -> tuple[Trouble, ...]:
+    """What speaks against the lot before any length is measured.
+
+    A class that is not known is no bar to a lot she named herself. A lot with neither class nor
+    length has one trouble, the missing band.
+    """
+    found = [_class_trouble(seen, ask), _colour_trouble(seen, ask)]
+    if not ask.of(seen.pieces) and without_length(seen, ask):
+        found = [Trouble.NO_LENGTH, *(t for t in found if t is not Trouble.NO_CLASS)]
+    return tuple(trouble for trouble in found if trouble is not None)
+
+
+def _class_trouble(seen: Seen, ask: Asked) -> Trouble | None:
+    if ask.need.class_from is None and not ask.together:
+        return None
+    if seen.thickness is None:
+        return Trouble.NO_CLASS if ask.fixed is None else None
+    return Trouble.WRONG_CLASS if class_steps(seen, ask) > ask.wish.class_tolerance else None
+
+
+def class_steps(seen: Seen, ask: Asked) -> int:
+    """How many classes the lot lies from the one asked for; 0 where either is open."""
+    low, high = ask.need.class_from, ask.need.class_to
+    if seen.thickness is None or low is None:
+        return 0
+    return seen.thickness.steps_from(low, high if high is not None else low)
+
+
+def _colour_trouble(seen: Seen, ask: Asked) -> Trouble | None:
+    if seen.shades or not ask.together or ask.wish.contrast is Contrast.ANY:
+        return None
+    return Trouble.NO_COLOUR
+
+
+def without_length(seen: Seen, ask: Asked) -> tuple[int, ...]:
+    """The skeins that may be taken for the role and cannot be measured, by number."""
+    only = ask.fixed.skeins if ask.fixed else frozenset[int]()
+    return tuple(
+        skein.number
+        for skein in seen.lot.skeins
+        if put_up_of(skein, seen.thickness, seen.assume) is None
+        and (not only or skein.number in only)
+    )
+
+
+#: What the conditions between lots depend on: thickness, and, coarsely, lightness.
+Kind = tuple[tuple[int, int] | None, Steps]
+
+
+@dataclass(frozen=True, slots=True)
+class Together:
+    """The conditions between lots, and what a step between their classes costs (thousandths)."""
+
+    contrast: Contrast
+    tolerance: int
+    step_cost: int
+
+    def fit(self, one: Seen, other: Seen) -> bool:
+        """Whether two lots may stand in one proposal."""
+        return (
+            one.id != other.id
+            and _steps_between(_classes(one), _classes(other)) <= self.tolerance
+            and stands_apart(one.shades, other.shades, self.contrast)
+        )
+
+    def kind(self, seen: Seen) -> Kind:
+        """What sort of lot this is; lots of sorts that cannot fit are never looked at together."""
+        return _classes(seen), lightness_steps(seen.shades, self.contrast)
+
+    def could_fit(self, one: Kind, other: Kind) -> bool:
+        """False where no two lots of these kinds fit."""
+        return _steps_between(one[0], other[0]) <= self.tolerance and could_stand_apart(
+            one[1], other[1], self.contrast
+        )
+
+    def cost(self, kinds: Sequence[Kind]) -> int:
+        """What the classes cost together, in thousandths: by the widest step between any two."""
+        if not self.step_cost:
+            return 0
+        return self.step_cost * widest_step([classes for classes, _ in kinds])
+
+
+def together(need: Need, wish: Wish) -> Together:
+    """The conditions between lots; a class named in the need is what each lot is held against."""
+    step = 0 if need.class_from is not None else round(1000 * wish.weights.class_step)
+    return Together(wish.contrast, wish.class_tolerance, step)
+
+
+def widest_step(classes: Sequence[tuple[int, int] | None]) -> int:
+    """The most classes between any two lots; one that is not known counts for nothing."""
+    pairs = [(x, y) for i, x in enumerate(classes) for y in classes[i + 1 :]]
+    return max((_steps_between(x, y) for x, y in pairs), default=0)
+
+
+def _classes(seen: Seen) -> tuple[int, int] | None:
+    return (seen.thickness.low, seen.thickness.high) if seen.thickness else None
+
+
+def _steps_between(one: tuple[int, int] | None, other: tuple[int, int] | None) -> int:
+    if one is None or other is None:
+        return 0
+    return max(0, one[0] - other[1], other[0] - one[1])

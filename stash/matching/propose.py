@@ -1,0 +1,84 @@
+"""What on the shelf can become this: proposals in order, and the near misses beside them."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from itertools import islice
+
+from stash.matching.answer import Match, Proposal
+from stash.matching.contrast import least_difference, least_gap
+from stash.matching.coverage import Unfit, filled, look
+from stash.matching.fits import Asked, Together, asked, together
+from stash.matching.search import best_first
+from stash.matching.shelf import Shelf
+from stash.matching.sight import Seen, see
+from stash.matching.standing import Candidate, reasons_together
+from stash.matching.ways_out import Looked, near_misses
+from stash.matching.wish import Wish
+from stash.requirements.need import Need
+
+
+def match(shelf: Shelf, need: Need, wish: Wish) -> Match:
+    """The sets of lots that can become the piece, best first, and those that almost can.
+
+    Exact: no set that fits and costs less is passed over. The order is by cost, then by the lot
+    numbers of the roles, A first; `wish.top` is how many are wanted (None: all of them).
+    """
+    seen = see(shelf, wish.assume)
+    looked = [_look_through(seen, asked(role, need, wish)) for role in need.roles]
+    rules = together(need, wish)
+    sets = best_first([at.good for at in looked], rules)
+    asks = [at.ask for at in looked]
+    proposals = tuple(
+        _proposal(rank, chosen, asks, rules)
+        for rank, chosen in enumerate(islice(sets, wish.top), start=1)
+    )
+    return Match(
+        need=need,
+        as_of=shelf.as_of,
+        proposals=proposals,
+        near_misses=near_misses(looked, rules, any_fits=bool(proposals)),
+        looked_at=sum(any(ask.allows(lot.id) for ask in asks) for lot in seen),
+    )
+
+
+def _look_through(seen: Sequence[Seen], ask: Asked) -> Looked:
+    good: list[Candidate] = []
+    unfit: list[Unfit] = []
+    for lot in seen:
+        if ask.allows(lot.id):
+            found = look(lot, ask)
+            if isinstance(found, Candidate):
+                good.append(found)
+            else:
+                unfit.append(found)
+    good.sort(key=lambda lot: (lot.cost, lot.seen.id))
+    return Looked(ask, tuple(good), tuple(unfit))
+
+
+def _proposal(
+    rank: int, chosen: tuple[Candidate, ...], asks: Sequence[Asked], rules: Together
+) -> Proposal:
+    shades = [lot.seen.shades for lot in chosen]
+    return Proposal(
+        rank=rank,
+        roles=tuple(filled(lot, ask) for lot, ask in zip(chosen, asks, strict=True)),
+        lightness_gap=least_gap(shades),
+        colour_difference=least_difference(shades),
+        reasons=reasons_together(chosen, rules),
+    )
+
+
+def spread_out(proposals: Sequence[Proposal], per_lot: int = 2) -> tuple[tuple[Proposal, ...], int]:
+    """The proposals to show, at most so many for one A lot, and how many more there are.
+
+    One generous lot would otherwise fill the list with its partners. Ranks stay as they are.
+    """
+    shown: list[Proposal] = []
+    rows: dict[int, int] = {}
+    for proposal in proposals:
+        lot_id = proposal.roles[0].lot.lot.id
+        rows[lot_id] = rows.get(lot_id, 0) + 1
+        if rows[lot_id] <= per_lot:
+            shown.append(proposal)
+    return tuple(shown), len(proposals) - len(shown)

@@ -1,0 +1,135 @@
+"""What speaks for and against a lot in a role: costs in whole thousandths, and the words for them.
+
+A cost is fixed before it is worded, so that the order of proposals needs no words.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from stash.matching.amounts import counted, m_and_yd
+from stash.matching.answer import Reason
+from stash.matching.contrast import gap_word, least_gap
+from stash.matching.fits import Asked, Together, class_steps
+from stash.matching.sight import Seen
+from stash.matching.wish import Weights
+from stash.stock.picking import Costs, Pick, Piece
+from stash.stock.yarn import PairFrom
+
+
+def thousandths(weight: float) -> int:
+    """A weight as the whole number it is reckoned with."""
+    return round(1000 * weight)
+
+
+def pick_costs(weights: Weights, seen: Seen) -> Costs:
+    """Her weights as the picking of skeins knows them."""
+    return Costs(
+        opening=thousandths(weights.opening),
+        sliver=thousandths(weights.sliver),
+        join=thousandths(weights.join),
+        useless_end=thousandths(weights.useless_end),
+        lone_skein=thousandths(weights.lone_skein),
+        mixed=0 if seen.known_lot else thousandths(weights.lot_not_known),
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class Candidate:
+    """A lot that fills a role: the best pick from it, and what it costs in thousandths."""
+
+    seen: Seen
+    pick: Pick
+    free_um: int
+    looseness: int
+    doubts: tuple[tuple[int, str], ...]
+
+    @property
+    def cost(self) -> int:
+        """Everything that speaks against it, added up."""
+        return self.pick.cost + self.looseness + sum(cost for cost, _ in self.doubts)
+
+
+def candidate(seen: Seen, ask: Asked, pieces: tuple[Piece, ...], pick: Pick) -> Candidate:
+    """The lot with its pick, weighed."""
+    free_um = sum(piece.um for piece in pieces if piece.um >= ask.wanted.shortest_um)
+    loose = thousandths(
+        ask.wish.weights.looseness * (1 - ask.wanted.um / free_um if free_um else 0)
+    )
+    return Candidate(seen, pick, free_um, loose, _doubts(seen, ask))
+
+
+def _doubts(seen: Seen, ask: Asked) -> tuple[tuple[int, str], ...]:
+    """What is not quite known or not quite right about the lot, with its cost."""
+    weights = ask.wish.weights
+    step = thousandths(weights.class_step)
+    found = []
+    if steps := class_steps(seen, ask):
+        found.append(
+            (step * steps, f"{seen.thickness}, {counted(steps, 'step')} from the class asked for")
+        )
+    if seen.thickness is None and (ask.together or ask.need.class_from is not None):
+        found.append((step, "class not known: hold it beside the other yarn"))
+    if seen.thickness is not None and seen.thickness.derived:
+        found.append((step, f"{seen.thickness}, by its metres per 100 g"))
+    if ask.together and not seen.shades:
+        found.append((thousandths(weights.colour_not_known), "colour not known: look in daylight"))
+    if length_assumed(seen):
+        found.append((step, f"length assumed from the usual one of {seen.thickness}: weigh it"))
+    return tuple(found)
+
+
+def length_assumed(seen: Seen) -> bool:
+    """Whether any length of the lot rests on its class alone."""
+    return seen.assume and any(s.pair.origin is PairFrom.MISSING for s in seen.lot.skeins)
+
+
+def reasons(found: Candidate, ask: Asked) -> tuple[Reason, ...]:
+    """Why the lot stands where it does in its role; their costs add up to its cost."""
+    weights, pick = ask.wish.weights, found.pick
+    costs = pick_costs(weights, found.seen)
+    weighed = [
+        _opening(pick, costs),
+        *((costs.sliver, f"skein {n} would be opened for a sliver") for n in pick.slivers),
+        *([(costs.join * pick.joins, counted(pick.joins, "join"))] if pick.joins else []),
+        *(
+            (costs.useless_end, f"leaves {m_and_yd(um)} of skein {n}, too short to use")
+            for n, um in pick.useless_ends
+        ),
+        *([(costs.lone_skein, "leaves one whole skein by itself")] * pick.leaves_lone_skein),
+        *_mixed(found, costs),
+        (found.looseness, _left(found)),
+        *found.doubts,
+    ]
+    return tuple(Reason(cost / 1000, words) for cost, words in weighed)
+
+
+def _opening(pick: Pick, costs: Costs) -> tuple[int, str]:
+    if not pick.opened:
+        return 0, "no whole skein is opened"
+    return costs.opening * len(pick.opened), f"opens {counted(len(pick.opened), 'whole skein')}"
+
+
+def _left(found: Candidate) -> str:
+    left_um = found.free_um - found.pick.taken_um
+    return f"{m_and_yd(left_um)} of this lot stay free" if left_um else "uses this lot up"
+
+
+def _mixed(found: Candidate, costs: Costs) -> list[tuple[int, str]]:
+    if found.pick.pieces < 2 or found.seen.known_lot:
+        return []
+    return [(costs.mixed, "entered together, lot not known: compare in daylight")]
+
+
+def reasons_together(lots: tuple[Candidate, ...], rules: Together) -> tuple[Reason, ...]:
+    """What speaks for and against the lots beside each other."""
+    found = []
+    gap = least_gap([lot.seen.shades for lot in lots])
+    if gap is not None:
+        words = "apart in lightness" if len(lots) == 2 else "apart in lightness at least"
+        found.append(Reason(0.0, f"{gap:.0f} {words}: {gap_word(gap)}"))
+    cost = rules.cost([rules.kind(lot.seen) for lot in lots])
+    if cost:
+        named = " beside ".join(str(lot.seen.thickness or "class not known") for lot in lots)
+        found.append(Reason(cost / 1000, named))
+    return tuple(found)

@@ -1,0 +1,109 @@
+"""The figure from rows: a piece with a fabric and a gauge, or at least a class, reckoned out."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+
+from stash.measures.estimate import Estimate
+from stash.requirements.fabric import Fabric
+from stash.requirements.gauge import Gauge
+from stash.requirements.layout import Layout, laid_out
+from stash.requirements.model import Yarn, spread, yarn_by_role
+from stash.requirements.need import Source
+from stash.requirements.piece import Piece
+from stash.requirements.stitches import JAMMED, Craft, diameter_m, tex
+from stash.requirements.usual import class_of_gauge, usual_gauge
+from stash.trade.thickness import usual_m_per_100g
+
+#: How far off the model is when even the gauge is only what the class usually gives.
+CLASS_SPREAD = 0.25
+
+
+@dataclass(frozen=True, slots=True)
+class ByRows:
+    """A piece reckoned by its rows: where the gauge came from, the rows, the yarn, the notes."""
+
+    source: Source
+    layout: Layout
+    yarn: Mapping[str, Yarn]
+    spread: float
+    notes: tuple[str, ...]
+
+    @property
+    def said(self) -> dict[str, Estimate]:
+        """The estimate of each role."""
+        return {
+            role: Estimate(yarn.total_m, self.spread * yarn.total_m)
+            for role, yarn in self.yarn.items()
+        }
+
+
+@dataclass(frozen=True, slots=True)
+class _Worked:
+    """A fabric at a gauge in a yarn, and whether that gauge was measured."""
+
+    fabric: Fabric
+    gauge: Gauge
+    tex_held: float
+    measured: bool
+
+
+def by_rows(piece: Piece) -> ByRows | None:
+    """The piece reckoned by its rows; None where its plan lacks something for it."""
+    worked = _worked(piece)
+    if worked is None:
+        return None
+    layout = laid_out(piece, worked.gauge, worked.fabric)
+    diameter = diameter_m(worked.tex_held)
+    return ByRows(
+        source=Source.GAUGE if worked.measured else Source.CLASS,
+        layout=layout,
+        yarn=yarn_by_role(piece, layout, diameter),
+        spread=spread(worked.fabric, worked.tex_held) if worked.measured else CLASS_SPREAD,
+        notes=(_size_note(piece, layout), *_doubts(piece, worked, diameter)),
+    )
+
+
+def _worked(piece: Piece) -> _Worked | None:
+    fabric, gauge, fineness = piece.fabric, piece.gauge, piece.m_per_100g
+    if not (piece.shape and piece.size and fabric):
+        return None
+    if gauge and fineness:
+        return _Worked(fabric, gauge, tex(fineness, piece.strands), measured=True)
+    if gauge:
+        # A class guessed from the gauge is that of all strands together.
+        guessed = usual_m_per_100g(class_of_gauge(fabric, gauge))
+        return _Worked(fabric, gauge, tex(guessed), measured=True)
+    if piece.classes and fineness:
+        usual = usual_gauge(fabric, piece.classes, piece.strands)
+        return _Worked(fabric, usual, tex(fineness, piece.strands), measured=False)
+    return None
+
+
+def _size_note(piece: Piece, layout: Layout) -> str:
+    across, up = piece.build.words
+    size = layout.size
+    return (
+        f"worked out as {max(row.stitches for row in layout.rows)} stitches "
+        f"by {len(layout.rows)} rows: "
+        f"{size.across.m * 100:.1f} cm {across}, {size.up.m * 100:.1f} cm {up}"
+    )
+
+
+def _doubts(piece: Piece, worked: _Worked, diameter: float) -> Iterator[str]:
+    gauge = worked.gauge
+    if not worked.measured:
+        yield (
+            f"no gauge given: the usual {float(gauge.stitches):.3g} stitches by "
+            f"{float(gauge.rows):.3g} rows to 4 in are taken; a swatch makes this surer"
+        )
+    if worked.fabric.craft is Craft.CROCHET:
+        if piece.m_per_100g is None:
+            yield "no put-up or class given: the yarn's thickness is guessed from the gauge"
+    elif piece.m_per_100g and _loop_m(worked, diameter) < JAMMED * diameter:
+        yield "this yarn is too thick to knit at this gauge: look at the gauge and the put-up again"
+
+
+def _loop_m(worked: _Worked, diameter: float) -> float:
+    return min(stitch.yarn_m(worked.gauge, diameter) for stitch in worked.fabric.stitches)

@@ -1,0 +1,103 @@
+"""A piece: the plan of an article, with everything that is known about what it takes."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from stash.errors import Refusal
+from stash.measures.length import Length
+from stash.measures.mass import Mass
+from stash.measures.put_up import PutUp
+from stash.requirements.bands import Band
+from stash.requirements.evidence import Swatch
+from stash.requirements.fabric import Fabric
+from stash.requirements.gauge import Gauge
+from stash.requirements.shapes import BUILDS, Build, Crown, Seam, Shape, Size
+from stash.requirements.stitches import Craft
+from stash.trade.thickness import class_of_m_per_100g, usual_m_per_100g
+
+
+@dataclass(frozen=True, slots=True)
+class Piece:
+    """The plan of an article. It has no state: articles made from it have.
+
+    Any of it may be missing; `reckon.need_of` says what would help. `put_up` is that of one strand.
+    `stated` is a pattern's figure per role, all strands counted; `weighed` one finished article by
+    role. `crown` and `seam` left out mean the usual ones for the craft.
+    """
+
+    name: str = ""
+    shape: Shape | None = None
+    size: Size | None = None
+    gauge: Gauge | None = None
+    fabric: Fabric | None = None
+    bands: tuple[Band, ...] = ()
+    class_from: int | None = None
+    class_to: int | None = None
+    put_up: PutUp | None = None
+    strands: int = 1
+    crown: Crown | None = None
+    seam: Seam | None = None
+    swatch: Swatch | None = None
+    stated: tuple[tuple[str, Length], ...] = ()
+    weighed: tuple[tuple[str, Mass], ...] = ()
+
+    @property
+    def classes(self) -> tuple[int, int] | None:
+        """The thickness class from and to: as planned, else what its put-up is usually sold as."""
+        if self.class_from is not None and self.class_to is not None:
+            return self.class_from, self.class_to
+        if self.put_up is not None:
+            derived = class_of_m_per_100g(self.put_up.m_per_100g)
+            return derived, derived
+        return None
+
+    @property
+    def m_per_100g(self) -> float | None:
+        """Metres per 100 g of one strand: by the put-up, else what its class usually has."""
+        if self.put_up is not None:
+            return self.put_up.m_per_100g
+        if self.classes is None:
+            return None
+        return sum(usual_m_per_100g(cls) for cls in self.classes) / 2
+
+    @property
+    def build(self) -> Build:
+        """How its shape is made; refused where it has none."""
+        if self.shape is None:
+            raise Refusal(f"the piece has no shape: give --shape, one of {', '.join(Shape)}")
+        return BUILDS[self.shape]
+
+    @property
+    def needed_size(self) -> Size:
+        """Its size; refused where it has none."""
+        if self.size is None:
+            across, up = self.build.words
+            raise Refusal(f"the size of a {self.shape} is not known: give --{across} and --{up}")
+        return self.size
+
+    @property
+    def closing(self) -> Crown | None:
+        """How its top closes: as chosen, else the usual way; None for an open top.
+
+        Crocheted crowns are usually flat discs, knitted ones decreased more quickly.
+        """
+        crowns = self.build.crowns
+        if self.crown is not None and self.crown not in crowns:
+            fits = f"only {' or '.join(crowns)}" if crowns else "none: leave --crown out"
+            raise Refusal(f"a {self.shape} takes no {self.crown} crown, {fits}")
+        if self.crown is not None or not crowns:
+            return self.crown
+        usual = Crown.FLAT if self._crocheted else Crown.DECREASED
+        return usual if usual in crowns else crowns[0]
+
+    @property
+    def seaming(self) -> Seam:
+        """How its seam is sewn: as chosen, else whipped in crochet and mattress in knitting."""
+        if not self.build.seamed:
+            return Seam.NONE
+        return self.seam or (Seam.WHIP if self._crocheted else Seam.MATTRESS)
+
+    @property
+    def _crocheted(self) -> bool:
+        return self.fabric is not None and self.fabric.craft is Craft.CROCHET

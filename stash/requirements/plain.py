@@ -1,0 +1,131 @@
+"""A piece as plain values for storing, and back, exactly: whole micrometres and milligrams."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from typing import Any
+
+from stash.measures.length import Length
+from stash.measures.mass import Mass
+from stash.measures.put_up import PutUp
+from stash.requirements.bands import Band, Extent, Place, Rows, Stitches
+from stash.requirements.evidence import Swatch
+from stash.requirements.fabric import Fabric, FabricRow, Loop
+from stash.requirements.gauge import Gauge
+from stash.requirements.piece import Piece
+from stash.requirements.shapes import Crown, Seam, Shape, Size
+from stash.requirements.stitches import STITCHES
+
+Plain = dict[str, Any]
+
+
+def as_plain(piece: Piece) -> Plain:
+    """The piece as words, whole numbers, lists and dictionaries, as JSON holds them."""
+    return {
+        "name": piece.name,
+        "shape": piece.shape and piece.shape.value,
+        "size": piece.size and {"across_um": piece.size.across.um, "up_um": piece.size.up.um},
+        "gauge": piece.gauge and _gauge_out(piece.gauge),
+        "fabric": piece.fabric and [[row.stitch.name, row.loop.value] for row in piece.fabric.rows],
+        "bands": [_band_out(band) for band in piece.bands],
+        "class_from": piece.class_from,
+        "class_to": piece.class_to,
+        "put_up": piece.put_up
+        and {"mass_mg": piece.put_up.mass.mg, "length_um": piece.put_up.length.um},
+        "strands": piece.strands,
+        "crown": piece.crown and piece.crown.value,
+        "seam": piece.seam and piece.seam.value,
+        "swatch": piece.swatch and _swatch_out(piece.swatch),
+        "stated_um": {role: length.um for role, length in piece.stated},
+        "weighed_mg": {role: mass.mg for role, mass in piece.weighed},
+    }
+
+
+def from_plain(plain: Plain) -> Piece:
+    """The piece that `as_plain` was given."""
+    size, fabric, put_up = plain["size"], plain["fabric"], plain["put_up"]
+    return Piece(
+        name=plain["name"],
+        shape=plain["shape"] and Shape(plain["shape"]),
+        size=size and Size(Length(size["across_um"]), Length(size["up_um"])),
+        gauge=plain["gauge"] and _gauge_in(plain["gauge"]),
+        fabric=fabric
+        and Fabric(tuple(FabricRow(STITCHES[name], Loop(loop)) for name, loop in fabric)),
+        bands=tuple(_band_in(band) for band in plain["bands"]),
+        class_from=plain["class_from"],
+        class_to=plain["class_to"],
+        put_up=put_up and PutUp(Mass(put_up["mass_mg"]), Length(put_up["length_um"])),
+        strands=plain["strands"],
+        crown=plain["crown"] and Crown(plain["crown"]),
+        seam=plain["seam"] and Seam(plain["seam"]),
+        swatch=plain["swatch"] and _swatch_in(plain["swatch"]),
+        stated=tuple((role, Length(um)) for role, um in plain["stated_um"].items()),
+        weighed=tuple((role, Mass(mg)) for role, mg in plain["weighed_mg"].items()),
+    )
+
+
+def _gauge_out(gauge: Gauge) -> Plain:
+    return {
+        "stitches": str(gauge.stitches),
+        "rows": str(gauge.rows),
+        "over_um": gauge.over.um,
+    }
+
+
+def _gauge_in(plain: Plain) -> Gauge:
+    stitches, rows = Fraction(plain["stitches"]), Fraction(plain["rows"])
+    return Gauge(stitches, rows, Length(plain["over_um"]))
+
+
+def _swatch_out(swatch: Swatch) -> Plain:
+    return {
+        "mass_mg": swatch.mass.mg,
+        "wide_um": swatch.wide.um,
+        "tall_um": swatch.tall.um,
+        "step_mg": swatch.step.mg,
+    }
+
+
+def _swatch_in(plain: Plain) -> Swatch:
+    return Swatch(
+        Mass(plain["mass_mg"]),
+        Length(plain["wide_um"]),
+        Length(plain["tall_um"]),
+        Mass(plain["step_mg"]),
+    )
+
+
+def _band_out(band: Band) -> Plain:
+    return {
+        "role": band.role,
+        "extent": _extent_out(band.extent),
+        "place": band.place.value if isinstance(band.place, Place) else {"um": band.place.um},
+    }
+
+
+def _band_in(plain: Plain) -> Band:
+    place = plain["place"]
+    return Band(
+        plain["role"],
+        _extent_in(plain["extent"]),
+        Place(place) if isinstance(place, str) else Length(place["um"]),
+    )
+
+
+def _extent_out(extent: Extent) -> Plain:
+    match extent:
+        case Stitches(count):
+            return {"stitches": count}
+        case Rows(count):
+            return {"rows": count}
+        case Length(um):
+            return {"um": um}
+
+
+def _extent_in(plain: Plain) -> Extent:
+    match plain:
+        case {"stitches": int(count)}:
+            return Stitches(count)
+        case {"rows": int(count)}:
+            return Rows(count)
+    return Length(plain["um"])

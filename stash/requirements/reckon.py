@@ -1,0 +1,156 @@
+"""The one entry: what a piece needs of each colour, from the most trusted source there is."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Mapping, Sequence
+
+from stash.errors import Refusal
+from stash.measures.length import Length
+from stash.measures.rounding import two_figures
+from stash.requirements.by_rows import ByRows, by_rows
+from stash.requirements.evidence import OwnArticle
+from stash.requirements.margin import chance_left, margin_for
+from stash.requirements.need import Figure, Need, RoleNeed, Source
+from stash.requirements.piece import Piece
+from stash.requirements.sources import (
+    Said,
+    from_own,
+    from_stated,
+    from_swatch,
+    weighed_article,
+)
+
+
+def need_of(piece: Piece, margin: float | None = None, own: Sequence[OwnArticle] = ()) -> Need:
+    """What a piece needs of each colour: expected, spread, and what to set aside.
+
+    The most trusted source that knows a role gives its number: own articles, a swatch, a
+    pattern's stated figure, the model at the piece's gauge, the model at its class's usual gauge.
+    What the others say is kept beside it, and pointed out where it lies more than two spreads away.
+    `margin` is a share, used as it is; left out, it covers nine times in ten.
+    """
+    rows = by_rows(piece)
+    said = _said(piece, rows, own)
+    if not said:
+        raise _nothing_to_go_by(piece)
+    roles = sorted({role for each in said.values() for role in each})
+    needs = tuple(_role_need(role, said, piece, margin, rows) for role in roles)
+    class_from, class_to = piece.classes or (None, None)
+    notes = (*_plan_notes(piece, rows), *_notes(needs))
+    return Need(needs, class_from, class_to, notes)
+
+
+def stated_need(
+    lengths: Mapping[str, Length],
+    margin: float | None = None,
+    class_from: int | None = None,
+    class_to: int | None = None,
+) -> Need:
+    """The need where a pattern, or the maker, says how much of each colour."""
+    plan = Piece(stated=tuple(sorted(lengths.items())), class_from=class_from, class_to=class_to)
+    return need_of(plan, margin)
+
+
+def _said(piece: Piece, rows: ByRows | None, own: Sequence[OwnArticle]) -> dict[Source, Said]:
+    """What each source says, the most trusted first."""
+    said: dict[Source, Said] = {}
+    if piece.swatch:
+        said[Source.SWATCH] = from_swatch(piece, piece.swatch)
+    if piece.stated:
+        said[Source.STATED] = from_stated(piece.stated)
+    if rows:
+        said[rows.source] = rows.said
+    weighed = weighed_article(piece)
+    articles = [*own, weighed] if weighed else [*own]
+    if articles:
+        next_best = {role: each[role] for each in reversed(said.values()) for role in each}
+        said = {Source.OWN_ARTICLE: from_own(piece, articles, next_best), **said}
+    return said
+
+
+def _nothing_to_go_by(piece: Piece) -> Refusal:
+    """What would help most, the first thing first."""
+    if piece.shape is None:
+        return Refusal(
+            "nothing says what this piece takes: give its --shape, size, --fabric and --gauge, "
+            "or --stated, as in A=200yd"
+        )
+    if piece.size is None:
+        across, up = piece.build.words
+        return Refusal(f"the size of a {piece.shape} is not known: give --{across} and --{up}")
+    if piece.fabric is None:
+        return Refusal(
+            "the fabric is not known: give --fabric with the rows of one repeat, "
+            "as in 'stockinette' or '1 sc, 3 sl st blo'"
+        )
+    return Refusal(
+        "the gauge is not known: give --gauge, as in '14 sts x 22 rows', or --swatch, "
+        "or at least --class for its usual gauge"
+    )
+
+
+def _role_need(
+    role: str,
+    said: Mapping[Source, Said],
+    piece: Piece,
+    margin: float | None,
+    rows: ByRows | None,
+) -> RoleNeed:
+    best, *others = (Figure(source, each[role]) for source, each in said.items() if role in each)
+    return RoleNeed(
+        role=role,
+        estimate=best.estimate,
+        margin=margin_for(best.estimate, margin),
+        source=best.source,
+        strands=piece.strands,
+        m_per_100g=piece.m_per_100g,
+        row_m=_row_m(role, best, rows),
+        others=tuple(others),
+    )
+
+
+def _row_m(role: str, best: Figure, rows: ByRows | None) -> float | None:
+    """One row by the model, put right by as much as the chosen figure differs from it."""
+    if rows is None or role not in rows.yarn:
+        return None
+    yarn = rows.yarn[role]
+    return yarn.row_m * best.estimate.expected_m / yarn.total_m
+
+
+def _plan_notes(piece: Piece, rows: ByRows | None) -> Iterator[str]:
+    if rows:
+        yield from rows.notes
+    if piece.classes is None:
+        yield "no thickness class given: yarn of any class fits; --class narrows it"
+    elif piece.class_from is None:
+        yield f"no thickness class given: it is about {piece.classes[0]} by its put-up"
+    if piece.put_up is None and piece.m_per_100g and (piece.swatch or piece.weighed):
+        yield (
+            f"no put-up given: {piece.m_per_100g:.0f} m to 100 g is taken, as is usual "
+            "for the class; the band's own pair makes this surer"
+        )
+
+
+def _notes(needs: Sequence[RoleNeed]) -> Iterator[str]:
+    if any(need.source is Source.STATED for need in needs):
+        yield "a printed figure often holds a margin already"
+    for need in needs:
+        chance = chance_left(need.estimate, need.margin)
+        if chance is not None:
+            yield (
+                f"{need.role}: a margin of {need.margin:.0%} on a spread of "
+                f"{need.estimate.relative:.0%} leaves a chance of {chance:.0%} that it is enough"
+            )
+        yield from _far_apart(need)
+
+
+def _far_apart(need: RoleNeed) -> Iterator[str]:
+    for other in need.others:
+        apart = abs(other.estimate.expected_m - need.estimate.expected_m)
+        if apart > 2 * math.hypot(other.estimate.spread_m, need.estimate.spread_m):
+            yield (
+                f"{need.role}: {need.source} says {two_figures(need.estimate.expected_m):g} m, "
+                f"{other.source} {two_figures(other.estimate.expected_m):g} m, more than two "
+                "spreads apart: look at both again"
+            )
