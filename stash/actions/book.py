@@ -1,0 +1,146 @@
+"""The open book: one stash file, read in one view or written in one numbered entry."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
+from dataclasses import dataclass, field
+from datetime import date
+from pathlib import Path
+
+from stash.actions import clock
+from stash.actions.preferences import Preferences
+from stash.errors import Refusal
+from stash.measures.mass import NO_MASS, Mass
+from stash.measures.put_up import PutUp
+from stash.stock.entry import Entry
+from stash.stock.holding import HeldSkein
+from stash.stock.movement import Movement
+from stash.stock.promise import PromiseChange, Promised, shortages
+from stash.store import article_rows, entry_rows, skein_rows
+from stash.store.engine import Connection, StashFile
+from stash.store.upgrade import open_file, open_or_begin
+
+
+@dataclass(frozen=True, slots=True)
+class Short:
+    """A promise that can no longer be kept in full, with the article it was made to."""
+
+    promise: Promised
+    article: str
+    short: Mass
+
+
+@dataclass(slots=True)
+class Pen:
+    """Writes one entry: what it moves is booked as it goes, the entry's own line at the end.
+
+    `words` must be set before the block ends; they are what the log shows. After the block,
+    `shorts` holds the promises that this entry has made impossible to keep.
+    """
+
+    db: Connection
+    number: int
+    on: date
+    preferences: Preferences
+    words: str = ""
+    takes_back: int | None = None
+    touched: set[int] = field(default_factory=set)
+    shorts: tuple[Short, ...] = ()
+    _short_before: dict[int, Mass] = field(default_factory=dict)
+
+    def skein(self, number: int) -> HeldSkein:
+        """One skein as it stands inside this entry; it must be there."""
+        held = skein_rows.held_skeins(self.db, self.preferences.useful_end, [number])
+        return held[0]
+
+    def touch(self, numbers: Sequence[int]) -> None:
+        """Say which skeins are about to change, so that new shortages are noticed."""
+        new = sorted(set(numbers) - self.touched)
+        self.touched.update(new)
+        for held in skein_rows.held_skeins(self.db, self.preferences.useful_end, new):
+            self._short_before[held.number] = held.short
+
+    def move(self, moves: Sequence[Movement]) -> None:
+        """Book movements; movements of nothing are left out."""
+        self.touch([move.skein for move in moves])
+        entry_rows.add_movements(self.db, self.number, [move for move in moves if move.change])
+
+    def promise(self, changes: Sequence[PromiseChange]) -> None:
+        """Book changes of promises."""
+        self.touch([change.skein for change in changes])
+        entry_rows.add_promises(self.db, self.number, changes)
+
+    def set_facts(self, thing: str, ref: str | int, **new: str | None) -> list[str]:
+        """Put facts of one thing right together; the names of those that really changed."""
+        return entry_rows.set_facts(self.db, self.number, thing, str(ref), new)
+
+    def set_own_pair(self, skein: int, pair: PutUp) -> list[str]:
+        """A skein keeps a pair of its own from now on."""
+        own = {"own_mg": str(pair.mass.mg), "own_um": str(pair.length.um)}
+        return self.set_facts("skein", skein, **own)
+
+    def newly_short(self) -> list[HeldSkein]:
+        """Touched skeins that lack more of what is promised than before this entry."""
+        now = skein_rows.held_skeins(self.db, self.preferences.useful_end, sorted(self.touched))
+        return [s for s in now if s.short > self._short_before.get(s.number, NO_MASS)]
+
+    def close(self, kind: str) -> None:
+        """The entry's own line, after the rules that look at the whole of it."""
+        entry_rows.add_entry(
+            self.db,
+            Entry(self.number, self.on, clock.now_utc(), kind, self.words, self.takes_back),
+        )
+        newest = entry_rows.newest_day(self.db)
+        if newest is not None and self.on < newest:
+            entry_rows.refuse_if_ever_below_nothing(self.db, sorted(self.touched))
+        self.shorts = tuple(self._shorts())
+
+    def _shorts(self) -> Iterator[Short]:
+        short = {s.number: s for s in self.newly_short()}
+        if not short:
+            return
+        names = {a.number: str(a) for a in article_rows.articles(self.db)}
+        promises = article_rows.promises(self.db, skeins=sorted(short))
+        for number, skein in short.items():
+            own = [p for p in promises if p.skein == number]
+            for promise, missing in shortages(skein.held, own):
+                yield Short(promise, names.get(promise.article, str(promise.article)), missing)
+
+
+@dataclass(frozen=True, slots=True)
+class Book:
+    """A stash file that is open for use."""
+
+    file: StashFile
+
+    @property
+    def path(self) -> Path:
+        """Where the file lies."""
+        return self.file.path
+
+    @contextmanager
+    def reading(self) -> Iterator[Connection]:
+        """One frozen view of the books."""
+        with self.file.reading() as db:
+            yield db
+
+    @contextmanager
+    def entry(self, kind: str, on: date | None = None) -> Iterator[Pen]:
+        """One numbered entry, kept whole or not at all; `on` is the day it happened.
+
+        Raises Refusal for a day that has not come yet.
+        """
+        today = clock.today()
+        day = on or today
+        if day > today:
+            raise Refusal(f"{day} has not come yet; date it {today} or earlier")
+        with self.file.writing() as db:
+            pen = Pen(db, entry_rows.next_number(db), day, Preferences.read(db))
+            yield pen
+            pen.close(kind)
+
+
+def open_book(path: Path, *, begin: bool = False) -> Book:
+    """The book in this file, brought up to date first; with `begin`, made if there is none."""
+    return Book(open_or_begin(path) if begin else open_file(path))

@@ -1,0 +1,201 @@
+"""Facts put right about a skein or a lot record; the old value stays in the entry."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field, replace
+from datetime import date
+
+from stash.actions import find
+from stash.actions.book import Book, Pen, Short
+from stash.errors import Refusal
+from stash.measures.colour import Colour
+from stash.measures.mass import Mass
+from stash.measures.put_up import PutUp
+from stash.stock.holding import HeldSkein
+from stash.stock.incoming import Incoming
+from stash.stock.restating import restated_promises, restatement
+from stash.stock.yarn import Lot, LotState, PairFrom
+from stash.store import article_rows, skein_rows
+
+
+@dataclass(frozen=True, slots=True)
+class Changes:
+    """What is to be put right; None leaves a fact as it is, "" or () clears it."""
+
+    place: str | None = None
+    owner: str | None = None
+    tare: Mass | None = None
+    note: str | None = None
+    lot: tuple[str, LotState] | None = None
+    colour: str | None = None
+    colours: tuple[Colour, ...] | None = None
+    thickness: tuple[int, int] | None = None
+    fibre: str | None = None
+    put_up: PutUp | None = None
+
+
+@dataclass(slots=True)
+class Changed:
+    """What was put right, each as "what: old -> new", and what followed from it."""
+
+    entry: int = 0
+    what: str = ""
+    done: list[str] = field(default_factory=list)
+    shorts: tuple[Short, ...] = ()
+
+
+def change(book: Book, asked: str, changes: Changes, *, on: date | None = None) -> Changed:
+    """Put facts right about one skein (a number) or a lot record (L and its number).
+
+    A lot's facts asked of a skein are put right on its record, except the dye lot and the put-up,
+    which are the skein's own. Raises Refusal when nothing is to be changed.
+    """
+    changed = Changed()
+    with book.entry("change", on) as pen:
+        record = find.lot_record(pen.db, asked)
+        if record is None:
+            found = find.skein(pen.db, pen.preferences, asked)
+            changed.what = f"skein {found.skein.number}"
+            _change_skein(pen, found.skein, found.lot, changes, changed)
+            record = found.lot
+        else:
+            changed.what = f"lot {record.ref}"
+            _change_whole_lot(pen, record, changes, changed)
+        _change_record(pen, record, changes, changed)
+        if not changed.done:
+            raise Refusal(f"{changed.what} is so already, nothing was changed")
+        changed.entry = pen.number
+        pen.words = f"{changed.what}: {'; '.join(changed.done)}"
+    changed.shorts = pen.shorts
+    return changed
+
+
+def _change_skein(
+    pen: Pen, skein: HeldSkein, record: Lot, changes: Changes, changed: Changed
+) -> None:
+    facts = _given(
+        place=changes.place,
+        owner=changes.owner,
+        note=changes.note,
+        tare_mg=None if changes.tare is None else str(changes.tare.mg),
+    )
+    for name in pen.set_facts("skein", skein.number, **facts) if facts else []:
+        told = str(changes.tare) if name == "tare_mg" else facts[name] or "nothing"
+        changed.done.append(f"{name.removesuffix('_mg')} is {told} now")
+    if changes.put_up is not None and pen.set_own_pair(skein.number, changes.put_up):
+        _restate(pen, skein, changes.put_up)
+        changed.done.append(f"put-up is {changes.put_up} now")
+    if changes.lot is not None:
+        _move_to_lot(pen, skein, record, changes.lot, changed)
+
+
+def _given(**facts: str | None) -> dict[str, str | None]:
+    """The facts that were given at all."""
+    return {name: value for name, value in facts.items() if value is not None}
+
+
+def _change_whole_lot(pen: Pen, record: Lot, changes: Changes, changed: Changed) -> None:
+    """What a lot record says of all its skeins; facts of skeins are put right on every one."""
+    skeins = _skeins_of(pen, record)
+    of_skeins = Changed()
+    for skein in skeins:
+        _change_skein(pen, skein, record, replace(changes, put_up=None, lot=None), of_skeins)
+    changed.done += sorted(set(of_skeins.done))
+    if changes.put_up is not None:
+        _put_up_of_lot(pen, record, skeins, changes.put_up, changed)
+    if changes.lot is not None:
+        text, state = changes.lot
+        if pen.set_facts("lot", record.id, lot_text=text, lot_state=state.value):
+            changed.done.append(f"lot is {text or state} now")
+
+
+def _skeins_of(pen: Pen, record: Lot) -> list[HeldSkein]:
+    held = skein_rows.held_skeins(pen.db, pen.preferences.useful_end)
+    return [s for s in held if s.lot_id == record.id]
+
+
+def _change_record(pen: Pen, record: Lot, changes: Changes, changed: Changed) -> None:
+    hexes = None if changes.colours is None else skein_rows.colours_text(changes.colours)
+    low, high = (str(end) for end in changes.thickness) if changes.thickness else (None, None)
+    facts = _given(
+        colour=changes.colour,
+        colours_hex=hexes,
+        fibre=changes.fibre,
+        class_from=low,
+        class_to=high,
+    )
+    for name in pen.set_facts("lot", record.id, **facts) if facts else []:
+        shown = {"colours_hex": "hex", "class_from": "class from", "class_to": "class to"}
+        changed.done.append(f"{shown.get(name, name)} is {facts[name] or 'nothing'} now")
+
+
+def _put_up_of_lot(
+    pen: Pen, record: Lot, skeins: list[HeldSkein], put_up: PutUp, changed: Changed
+) -> None:
+    moved = pen.set_facts(
+        "lot",
+        record.id,
+        full_mg=str(put_up.mass.mg),
+        full_um=str(put_up.length.um),
+        pair_from=PairFrom.BAND.value,
+    )
+    if not moved:
+        return
+    for skein in skeins:
+        if skein.pair.origin is not PairFrom.MEASURED:
+            _restate(pen, skein, put_up)
+    changed.done.append(f"put-up is {put_up} now")
+
+
+def _restate(pen: Pen, skein: HeldSkein, put_up: PutUp) -> None:
+    """What is held and promised under a new pair.
+
+    A whole skein is a full one of the new pair. A length that was typed stays, so its grams
+    change; grams that were weighed stay, so the length changes. Promises keep their metres.
+    """
+    if not skein.opened:
+        held = put_up.mass
+    elif not skein.mass_known and skein.held_length is not None:
+        held = put_up.mass_of(skein.held_length)
+    else:
+        held = skein.held
+    pen.move(restatement(skein, held))
+    promises = article_rows.promises(pen.db, skeins=[skein.number])
+    pen.promise(restated_promises(skein, put_up, held, promises))
+
+
+def _move_to_lot(
+    pen: Pen, skein: HeldSkein, record: Lot, to: tuple[str, LotState], changed: Changed
+) -> None:
+    """The skein goes to the record of that dye lot: the one there is, or a new one like its own."""
+    text, state = to
+    if (text, state) == (record.lot, record.lot_state):
+        return
+    line = _like(record, text, state)
+    found = skein_rows.numbered_lot(pen.db, record.yarn.id, line)
+    if found is None:
+        found = skein_rows.add_lot(pen.db, pen.number, record.yarn.id, line, record.pair)
+    pen.set_facts("skein", skein.number, lot_id=str(found))
+    pair = skein_rows.lots(pen.db, [found])[found].pair
+    if skein.pair.put_up is not None and skein.pair != pair:
+        pen.set_own_pair(skein.number, skein.pair.put_up)
+    changed.done.append(f"lot is {text or state} now (L{found})")
+
+
+def _like(record: Lot, lot: str, state: LotState) -> Incoming:
+    """A line of yarn just like a record, but of another dye lot."""
+    return Incoming(
+        name=record.yarn.name,
+        maker=record.yarn.maker,
+        colour=record.colour,
+        colour_no=record.colour_no,
+        colours=record.colours,
+        lot=lot,
+        lot_state=state,
+        class_from=record.class_from,
+        class_to=record.class_to,
+        fibre=record.fibre,
+        full_mass=record.full_mass,
+        hand_dyed=record.hand_dyed,
+        care=record.care,
+    )

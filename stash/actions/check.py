@@ -1,0 +1,48 @@
+"""The file proved sound: what the database says of itself, and what the books must add up to."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from stash.actions.book import Book
+from stash.actions.preferences import Preferences
+from stash.store import article_rows, entry_rows, guards, skein_rows
+from stash.store.engine import Connection
+
+
+def check(book: Book) -> list[str]:
+    """Everything that is not as it must be, one line each; nothing for a sound file."""
+    with book.reading() as db:
+        return [*_file(db), *_books(db)]
+
+
+def _file(db: Connection) -> Iterator[str]:
+    for row in db.exec_driver_sql("PRAGMA integrity_check"):
+        if row[0] != "ok":
+            yield f"the file is damaged: {row[0]}"
+    for row in db.exec_driver_sql("PRAGMA foreign_key_check"):
+        yield f"table {row[0]}, row {row[1]} refers to a row of {row[2]} that is not there"
+    for name in guards.missing(db):
+        yield f"{name} is missing or altered; the rule it holds may have been broken"
+
+
+def _books(db: Connection) -> Iterator[str]:
+    skeins = skein_rows.held_skeins(db, Preferences.read(db).useful_end)
+    numbers = [skein.number for skein in skeins]
+    for number, day, held in entry_rows.lowest_on_any_day(db):
+        yield f"skein {number} held {held} on {day}, less than nothing"
+    for skein in skeins:
+        if skein.set_aside + skein.free != skein.held:
+            yield f"skein {skein.number}: set aside and free do not add up to what is held"
+    promises = article_rows.promises(db)
+    for number in sorted({p.skein for p in promises} - {*numbers}):
+        yield f"skein {number} is promised but was taken back"
+    known = {article.number: article for article in article_rows.articles(db)}
+    for promise in promises:
+        article = known.get(promise.article)
+        if article is None:
+            yield f"article {promise.article} was taken back and still has yarn set aside"
+        elif not article.open:
+            yield f"article {article} is {article.state} and still has yarn set aside"
+    for wrong, answer, left in entry_rows.unbalanced_take_backs(db):
+        yield f"entry {answer} takes back {wrong} and leaves {left} over"

@@ -1,0 +1,174 @@
+"""Yarn leaves the shelf: into an article, or otherwise."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+
+from stash.actions import find
+from stash.actions.book import Book, Pen, Short
+from stash.errors import NotEnoughYarn, Refusal, Unreadable
+from stash.measures.length import Length
+from stash.measures.mass import NO_MASS, Mass
+from stash.stock.article import Article, ArticleState
+from stash.stock.holding import HeldSkein
+from stash.stock.movement import LEAVING, Kind, Movement
+from stash.stock.promise import Promised, lowered_by_use, shortages
+from stash.store import article_rows, entry_rows, skein_rows
+
+
+@dataclass(frozen=True, slots=True)
+class Amount:
+    """An amount as it was typed and as it was read."""
+
+    typed: str
+    value: Mass | Length
+
+
+@dataclass(frozen=True, slots=True)
+class Consumed:
+    """What left a skein, and how the skein stands now."""
+
+    entry: int
+    skein: HeldSkein
+    amount: Mass
+    said: str
+    article: Article | None
+    begun: bool
+    shorts: tuple[Short, ...]
+
+
+def use(
+    book: Book, skein: str, amount: Amount, *, article: str | None = None, on: date | None = None
+) -> Consumed:
+    """Yarn used, for an article or for nothing in particular.
+
+    Raises NotEnoughYarn beyond what is free and not promised to that article.
+    """
+    with book.entry("use", on) as pen:
+        found = find.skein(pen.db, pen.preferences, skein)
+        mass = mass_in(found.skein, amount)
+        whom = find.article(pen.db, article) if article else None
+        begun = ready_for_use(pen, whom) if whom else False
+        book_use(pen, found.skein, mass, whom, amount.typed)
+        aim = f" for article {whom}" if whom else ""
+        pen.words = f"{mass} of skein {found.skein.number} used{aim}"
+    return _consumed(book, pen, found, mass, whom, begun)
+
+
+def leaving(why: str) -> Kind:
+    """The reason yarn leaves, as typed."""
+    words = [kind.value for kind in LEAVING]
+    if why.strip().lower() not in words:
+        raise Unreadable(why, "a reason", f"say --why {', '.join(words[:-1])} or {words[-1]}")
+    return Kind(why.strip().lower())
+
+
+def gone(
+    book: Book, skein: str, amount: Amount | None, why: Kind, *, on: date | None = None
+) -> Consumed:
+    """Yarn given, sold, lost or spoilt; without an amount, all that is free of the skein."""
+    with book.entry("gone", on) as pen:
+        found = find.skein(pen.db, pen.preferences, skein)
+        mass = mass_in(found.skein, amount) if amount else found.skein.free
+        _refuse_beyond(found.skein, mass, found.skein.free, _whose(pen, found.skein))
+        if not mass:
+            raise Refusal(f"skein {found.skein.number} has nothing free")
+        typed = amount.typed if amount else ""
+        pen.move([Movement(found.skein.number, why, -mass, typed)])
+        pen.words = f"{mass} of skein {found.skein.number} {why}"
+    return _consumed(book, pen, found, mass, None, False)
+
+
+def _consumed(
+    book: Book,
+    pen: Pen,
+    found: find.FoundSkein,
+    mass: Mass,
+    whom: Article | None,
+    begun: bool,
+) -> Consumed:
+    with book.reading() as db:
+        numbers = [found.skein.number]
+        now = skein_rows.held_skeins(db, pen.preferences.useful_end, numbers)[0]
+    return Consumed(pen.number, now, mass, found.said, whom, begun, pen.shorts)
+
+
+def mass_in(skein: HeldSkein, amount: Amount) -> Mass:
+    """An amount in the skein's own grams; a length needs its pair, and is never taken short."""
+    if amount.value.mg <= 0 if isinstance(amount.value, Mass) else amount.value.um <= 0:
+        raise Refusal(f"{amount.typed}: an amount above nothing is needed")
+    if isinstance(amount.value, Mass):
+        return amount.value
+    if skein.pair.put_up is None:
+        raise Refusal(
+            f"skein {skein.number} has no length to reckon with: say it in grams, or give its "
+            f"put-up with `stash change {skein.number} --put-up`"
+        )
+    return min(skein.pair.put_up.mass_covering(amount.value), _at_least(skein, amount.value))
+
+
+def _at_least(skein: HeldSkein, length: Length) -> Mass:
+    """All of a skein, where a length asks for all of it; else no limit."""
+    return skein.held if length == skein.held_length else Mass(2**62)
+
+
+def ready_for_use(pen: Pen, whom: Article) -> bool:
+    """See that yarn can go into an article; a planned one is begun by it. True if it was."""
+    if whom.state in (ArticleState.DONE, ArticleState.UNRAVELLED):
+        raise Refusal(f"article {whom} is {whom.state}; nothing more can be used for it")
+    if whom.piece_id is None:
+        raise Refusal(
+            f"article {whom} only holds yarn aside; release it, or set yarn aside for a piece"
+        )
+    if whom.state is ArticleState.PLANNED:
+        entry_rows.add_step(pen.db, pen.number, entry_rows.Step(whom.number, ArticleState.BEGUN))
+        return True
+    return False
+
+
+def book_use(
+    pen: Pen,
+    skein: HeldSkein,
+    mass: Mass,
+    whom: Article | None,
+    typed: str = "",
+    *,
+    estimated: bool = False,
+    role: str = "",
+) -> None:
+    """One use of one skein: the movement, and the promise to that article shrinking by it."""
+    promises = article_rows.promises(pen.db, skeins=[skein.number])
+    own = [p for p in promises if whom and p.article == whom.number]
+    _refuse_beyond(skein, mass, _able(skein, promises, own), _whose(pen, skein, but=whom))
+    role = role or (own[0].role if own else "")
+    move = Movement(
+        skein.number, Kind.USED, -mass, typed, whom.number if whom else None, role, estimated
+    )
+    pen.move([move])
+    pen.promise(lowered_by_use(own, mass))
+
+
+def _able(skein: HeldSkein, promises: list[Promised], own: list[Promised]) -> Mass:
+    """What one article may take: all that is free, and what is really there of its own promise."""
+    short = dict(shortages(skein.held, promises))
+    return sum((p.mass - short.get(p, NO_MASS) for p in own), skein.free)
+
+
+def _refuse_beyond(skein: HeldSkein, mass: Mass, able: Mass, whose: str) -> None:
+    if mass > able:
+        raise NotEnoughYarn(skein.number, mass, able, whose)
+
+
+def _whose(pen: Pen, skein: HeldSkein, but: Article | None = None) -> str:
+    """Who the rest is set aside for, and the way out."""
+    others = [
+        p
+        for p in article_rows.promises(pen.db, skeins=[skein.number])
+        if but is None or p.article != but.number
+    ]
+    if not others:
+        return "weigh it with `stash weigh` if the books are wrong"
+    names = {a.number: str(a) for a in article_rows.articles(pen.db)}
+    listed = ", ".join(names[n] for n in sorted({p.article for p in others}))
+    return f"the rest is set aside for article {listed}; say --for it, or `stash release` it"

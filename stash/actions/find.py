@@ -1,0 +1,129 @@
+"""From what a person types to one skein, lot, article or piece: a number, a reference or words."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from stash.actions.preferences import Preferences
+from stash.errors import Ambiguous, NotFound
+from stash.measures.mass import NO_MASS
+from stash.stock.article import Article
+from stash.stock.holding import HeldLot, HeldSkein
+from stash.stock.yarn import Lot
+from stash.store import article_rows, skein_rows
+from stash.store.engine import Connection
+
+_NUMBER = re.compile(r"#?(\d+)")
+_LOT = re.compile(r"[Ll](\d+)")
+
+
+@dataclass(frozen=True, slots=True)
+class FoundSkein:
+    """A skein, its record, and what to say where words led to it ("" for a number)."""
+
+    skein: HeldSkein
+    lot: Lot
+    said: str = ""
+
+
+def skein(db: Connection, preferences: Preferences, asked: str) -> FoundSkein:
+    """The skein of this number, or the one that words lead to.
+
+    Words must lead to one lot: then its opened skein is taken, else the lowest whole one.
+    """
+    if number := _NUMBER.fullmatch(asked.strip()):
+        held = skein_rows.held_skeins(db, preferences.useful_end, [int(number[1])])
+        if not held:
+            raise NotFound("skein", asked)
+        return FoundSkein(held[0], skein_rows.lots(db, [held[0].lot_id])[held[0].lot_id])
+    lot = _one_lot(db, preferences, asked)
+    able = [s for s in lot.skeins if s.held > NO_MASS]
+    if not able:
+        raise NotFound("yarn left of", asked)
+    first = min(able, key=lambda s: (not s.opened, s.number))
+    said = f"skein {first.number} of {lot.lot.yarn} {lot.lot.colour_words}"
+    return FoundSkein(first, lot.lot, said)
+
+
+def _one_lot(db: Connection, preferences: Preferences, asked: str) -> HeldLot:
+    found = lots(db, preferences, asked)
+    if len(found) > 1:
+        raise Ambiguous(asked, [_named(lot) for lot in found[:4]])
+    return found[0]
+
+
+def lots(db: Connection, preferences: Preferences, asked: str) -> list[HeldLot]:
+    """The lots on the shelf that a reference or words lead to; NotFound with the nearest names."""
+    shelf = skein_rows.held_lots(db, preferences.useful_end)
+    if ref := _LOT.fullmatch(asked.strip()):
+        found = [lot for lot in shelf if lot.lot.id == int(ref[1])]
+        if not found:
+            raise NotFound("lot on the shelf", asked)
+        return found
+    return matching(shelf, asked) or _none(asked, shelf)
+
+
+def matching(shelf: Sequence[HeldLot], asked: str) -> list[HeldLot]:
+    """The lots that words name, best first; misspelt words still find."""
+    from stash.wording import names
+
+    texts = [_all_words(lot) for lot in shelf]
+    return [shelf[i] for i in names.best_matches(asked, texts)]
+
+
+def _none(asked: str, shelf: Sequence[HeldLot]) -> list[HeldLot]:
+    from stash.wording import names
+
+    raise NotFound("yarn on the shelf", asked, names.nearest(asked, [_named(s) for s in shelf]))
+
+
+def _all_words(lot: HeldLot) -> str:
+    facts = lot.lot
+    places = sorted({s.place for s in lot.skeins if s.place})
+    parts = (str(facts.yarn), facts.colour, facts.colour_no, facts.lot, facts.fibre, *places)
+    return " ".join(part for part in parts if part)
+
+
+def _named(lot: HeldLot) -> str:
+    return f"{lot.lot.ref} ({lot.lot.yarn} {lot.lot.colour_words})"
+
+
+def lot_record(db: Connection, asked: str) -> Lot | None:
+    """The record of a reference such as L12, None where the text is not a reference."""
+    ref = _LOT.fullmatch(asked.strip())
+    if not ref:
+        return None
+    found = skein_rows.lots(db, [int(ref[1])])
+    if not found:
+        raise NotFound("lot", asked)
+    return found[int(ref[1])]
+
+
+def article(db: Connection, asked: str) -> Article:
+    """The article of this number, or the one open article of a piece of this name."""
+    known = article_rows.articles(db)
+    if number := _NUMBER.fullmatch(asked.strip()):
+        for one in known:
+            if one.number == int(number[1]):
+                return one
+        raise NotFound("article", asked, [str(a) for a in known if a.open][:3])
+    named = [a for a in known if a.piece.lower() == asked.strip().lower()]
+    ready = [a for a in named if a.open]
+    if len(ready) > 1:
+        raise Ambiguous(asked, [str(a) for a in ready])
+    if not ready:
+        raise NotFound("open article", asked, [str(a) for a in known if a.open][:3])
+    return ready[0]
+
+
+def piece(db: Connection, asked: str) -> article_rows.PieceRow:
+    """The piece of this name, whatever the case of its letters."""
+    known = article_rows.pieces(db)
+    for one in known:
+        if one.name.lower() == asked.strip().lower():
+            return one
+    from stash.wording import names
+
+    raise NotFound("piece", asked, names.nearest(asked, [p.name for p in known]))

@@ -1,0 +1,57 @@
+"""Giving out the shelf or the whole file, and taking a whole file in again."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from datetime import date
+from typing import Any
+
+from stash.actions.book import Book
+from stash.actions.preferences import Preferences
+from stash.errors import FileTrouble, Refusal
+from stash.measures.money import Money
+from stash.stock.holding import HeldSkein
+from stash.stock.yarn import Lot
+from stash.store import exchange_rows, skein_rows
+from stash.store.engine import HEAD
+
+#: One skein with all that a row of a sheet tells: record, skein, bought on, paid, note.
+SkeinFacts = tuple[Lot, HeldSkein, date | None, Money | None, str]
+
+
+def skeins(book: Book) -> tuple[list[SkeinFacts], str]:
+    """Every skein that holds yarn, by number, and the currency of what was paid."""
+    with book.reading() as db:
+        preferences = Preferences.read(db)
+        held = skein_rows.held_skeins(db, preferences.useful_end)
+        lots = skein_rows.lots(db)
+        facts = skein_rows.bought_and_paid(db)
+    rows = [(lots[s.lot_id], s, *facts[s.number]) for s in held if s.held]
+    return rows, preferences.currency
+
+
+def whole_file(book: Book) -> dict[str, Any]:
+    """Every row of every table, as JSON holds it: entries, articles, promises and all."""
+    with book.reading() as db:
+        return {"revision": HEAD, "tables": exchange_rows.all_rows(db)}
+
+
+def take_in_whole(book: Book, given: Mapping[str, Any]) -> int:
+    """Write a whole file as it was given out into an empty one; the number of its entries.
+
+    Refused where anything was booked already: what is merged cannot be kept apart again.
+    """
+    revision, tables = given.get("revision"), given.get("tables")
+    if revision != HEAD or not isinstance(tables, Mapping):
+        raise FileTrouble(
+            book.path, f"that is no file given out by this version of stash (revision {HEAD})"
+        )
+    with book.file.writing() as db:
+        if not exchange_rows.is_empty(db):
+            raise Refusal(
+                f"{book.path} holds entries already; take a whole file into an empty one, "
+                "with --file and a new name"
+            )
+        exchange_rows.put_all(db, tables)
+    entries: Sequence[object] = tables.get("entry", [])
+    return len(entries)

@@ -1,0 +1,203 @@
+"""Looking at the shelf, at one skein and at one article: reading only."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from stash.actions import find
+from stash.actions.book import Book
+from stash.actions.preferences import Preferences
+from stash.measures.length import NO_LENGTH, Length
+from stash.measures.mass import NO_MASS
+from stash.measures.money import Money
+from stash.stock.article import Article
+from stash.stock.entry import Entry
+from stash.stock.holding import HeldLot, HeldSkein
+from stash.stock.movement import Booked
+from stash.stock.promise import Promised
+from stash.stock.yarn import Lot
+from stash.store import article_rows, entry_rows, skein_rows
+from stash.store.article_rows import PlannedRole
+from stash.store.engine import Connection
+from stash.store.entry_rows import Fact
+
+
+@dataclass(frozen=True, slots=True)
+class Filters:
+    """What of the shelf to show; what is left out does not narrow.
+
+    `words` may be misspelt. `colour` and `fibre` are looked for in the words of the band.
+    """
+
+    words: str = ""
+    thickness: tuple[int, int] | None = None
+    fibre: str = ""
+    colour: str = ""
+    lot: str = ""
+    place: str = ""
+    owner: str = ""
+    least_free: Length | None = None
+    with_spent: bool = False
+
+
+def shelf(book: Book, filters: Filters) -> list[HeldLot]:
+    """The lots that answer to the filters, by yarn, colour and lot; best fit first for words."""
+    with book.reading() as db:
+        useful_end = Preferences.read(db).useful_end
+        lots = skein_rows.held_lots(db, useful_end, with_spent=filters.with_spent)
+    lots = tuple(lot for lot in lots if _answers(lot, filters))
+    if filters.words:
+        return find.matching(lots, filters.words)
+    return sorted(lots, key=_by_name)
+
+
+def _by_name(lot: HeldLot) -> tuple[str, str, str, str, int]:
+    facts = lot.lot
+    return (
+        facts.yarn.name.casefold(),
+        facts.yarn.maker.casefold(),
+        facts.colour.casefold(),
+        facts.lot,
+        facts.id,
+    )
+
+
+def _answers(held: HeldLot, filters: Filters) -> bool:
+    lot = held.lot
+    texts = (
+        (filters.fibre, [lot.fibre]),
+        (filters.colour, [lot.colour, lot.colour_no]),
+        (filters.place, [skein.place for skein in held.skeins]),
+        (filters.owner, [skein.owner for skein in held.skeins]),
+    )
+    return (
+        all(_in_any(wanted, found) for wanted, found in texts if wanted)
+        and (not filters.lot or lot.lot == filters.lot.strip())
+        and (filters.thickness is None or _meets(lot, filters.thickness))
+        and (filters.least_free is None or (held.free_length or NO_LENGTH) >= filters.least_free)
+    )
+
+
+def _in_any(wanted: str, texts: Sequence[str]) -> bool:
+    return any(wanted.strip().casefold() in text.casefold() for text in texts)
+
+
+def _meets(lot: Lot, wanted: tuple[int, int]) -> bool:
+    if lot.class_from is None:
+        return False
+    high = lot.class_from if lot.class_to is None else lot.class_to
+    return lot.class_from <= wanted[1] and wanted[0] <= high
+
+
+@dataclass(frozen=True, slots=True)
+class AsideLine:
+    """A promise with its skein's record and its article."""
+
+    promise: Promised
+    article: Article
+    lot: Lot
+    place: str
+
+
+def set_aside(book: Book) -> list[AsideLine]:
+    """All that is promised, by article, then role and skein."""
+    with book.reading() as db:
+        promises = article_rows.promises(db)
+        known = {article.number: article for article in article_rows.articles(db)}
+        skeins = _skeins(db, [p.skein for p in promises])
+        lots = skein_rows.lots(db, sorted({s.lot_id for s in skeins.values()}))
+    lines = [
+        AsideLine(p, known[p.article], lots[skeins[p.skein].lot_id], skeins[p.skein].place)
+        for p in promises
+    ]
+    return sorted(lines, key=lambda x: (x.article.number, x.promise.role, x.promise.skein))
+
+
+def _skeins(db: Connection, numbers: Sequence[int]) -> dict[int, HeldSkein]:
+    useful_end = Preferences.read(db).useful_end
+    held = skein_rows.held_skeins(db, useful_end, sorted(set(numbers)))
+    return {skein.number: skein for skein in held}
+
+
+@dataclass(frozen=True, slots=True)
+class SkeinStory:
+    """A skein: what it is, what became of it, and which articles it went into."""
+
+    skein: HeldSkein
+    lot: Lot
+    said: str
+    bought_on: str
+    paid: Money | None
+    note: str
+    about: bool
+    moved: tuple[tuple[Booked, Entry], ...]
+    facts: tuple[Fact, ...]
+    promises: tuple[tuple[Promised, Article], ...]
+    articles: tuple[Article, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class ArticleStory:
+    """An article: what it was planned with, what is set aside, and which skeins went into it."""
+
+    article: Article
+    planned: tuple[PlannedRole, ...]
+    promises: tuple[Promised, ...]
+    moved: tuple[tuple[Booked, Entry], ...]
+    skeins: tuple[tuple[HeldSkein, Lot], ...]
+
+
+def skein_story(book: Book, asked: str) -> SkeinStory:
+    """Everything the books say of one skein."""
+    with book.reading() as db:
+        found = find.skein(db, Preferences.read(db), asked)
+        number = found.skein.number
+        facts = skein_rows.skein_facts(db, number)
+        moved = entry_rows.movements(db, skein_number=number)
+        promises = article_rows.promises(db, skeins=[number])
+        known = {article.number: article for article in article_rows.articles(db)}
+        used_for = {b.movement.article for b in moved if b.movement.article in known}
+        paid = facts["paid_coins"]
+        return SkeinStory(
+            skein=found.skein,
+            lot=found.lot,
+            said=found.said,
+            bought_on=facts["bought_on"] or "",
+            paid=None if paid is None else Money(paid),
+            note=facts["note"],
+            about=bool(facts["about"]),
+            moved=_with_entries(db, moved),
+            facts=_facts(db, number, found.lot.id),
+            promises=tuple((p, known[p.article]) for p in promises),
+            articles=tuple(known[n] for n in sorted(n for n in used_for if n is not None)),
+        )
+
+
+def _facts(db: Connection, skein: int, lot: int) -> tuple[Fact, ...]:
+    both = (("skein", skein), ("lot", lot))
+    found = [f for thing, ref in both for f in entry_rows.facts(db, thing=thing, ref=str(ref))]
+    return tuple(sorted(found, key=lambda fact: fact.entry))
+
+
+def _with_entries(db: Connection, moved: Sequence[Booked]) -> tuple[tuple[Booked, Entry], ...]:
+    entries = {entry.number: entry for entry in entry_rows.entries(db)}
+    return tuple((booked, entries[booked.entry]) for booked in moved)
+
+
+def article_story(book: Book, asked: str) -> ArticleStory:
+    """Everything the books say of one article."""
+    with book.reading() as db:
+        article = find.article(db, asked)
+        moved = entry_rows.movements(db, article_number=article.number)
+        promises = article_rows.promises(db, article_number=article.number)
+        numbers = [b.movement.skein for b in moved if b.movement.change != NO_MASS]
+        skeins = _skeins(db, numbers + [p.skein for p in promises])
+        lots = skein_rows.lots(db, sorted({s.lot_id for s in skeins.values()}))
+        return ArticleStory(
+            article=article,
+            planned=tuple(article_rows.planned_roles(db, article.number)),
+            promises=tuple(promises),
+            moved=_with_entries(db, moved),
+            skeins=tuple((s, lots[s.lot_id]) for _, s in sorted(skeins.items())),
+        )

@@ -1,0 +1,60 @@
+"""Her settings as the file keeps them, and what each is until she sets it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from stash.matching.wish import Contrast, Weights
+from stash.measures.length import Length, metres
+from stash.measures.mass import Mass, grams
+from stash.store import entry_rows
+from stash.store.engine import Connection
+
+
+@dataclass(frozen=True, slots=True)
+class Preferences:
+    """Her settings as measures; what she never set stands at its usual value."""
+
+    units: str = "metres"
+    scale_step: Mass = grams(1)
+    terms: str = "us"
+    margin: float | None = None
+    class_tolerance: int = 0
+    useful_end: Length = metres(2)
+    contrast: Contrast = Contrast.ANY
+    currency: str = ""
+    weights: Weights = Weights()
+    kept: dict[str, str] | None = None
+
+    @classmethod
+    def read(cls, db: Connection) -> Preferences:
+        """What the file says, in one question."""
+        return cls.of(entry_rows.settings(db))
+
+    @classmethod
+    def of(cls, kept: dict[str, str]) -> Preferences:
+        """From settings as they are kept: whole units as digits, fractions as decimals."""
+        usual = cls()
+        margin = kept.get("margin")
+        weights = {
+            name.removeprefix("weight ").replace(" ", "_"): float(value)
+            for name, value in kept.items()
+            if name.startswith("weight ")
+        }
+        return cls(
+            units=kept.get("units", usual.units),
+            scale_step=Mass(int(kept.get("scale step", usual.scale_step.mg))),
+            terms=kept.get("terms", usual.terms),
+            margin=None if margin is None else float(margin),
+            class_tolerance=int(kept.get("class tolerance", usual.class_tolerance)),
+            useful_end=Length(int(kept.get("useful end", usual.useful_end.um))),
+            contrast=Contrast(kept.get("contrast", usual.contrast)),
+            currency=kept.get("currency", usual.currency),
+            weights=Weights(**weights),
+            kept=kept,
+        )
+
+    def tare(self, name: str) -> Mass | None:
+        """A tare she has named, such as *bowl*."""
+        kept = (self.kept or {}).get(f"tare {name}")
+        return None if kept is None else Mass(int(kept))

@@ -1,0 +1,100 @@
+"""What on the shelf can become a piece: the matcher asked on today's shelf."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+from stash.actions import clock, find
+from stash.actions.book import Book
+from stash.actions.pieces import Kept, kept, refuse_unknown_roles
+from stash.actions.preferences import Preferences
+from stash.errors import NotFound
+from stash.matching.answer import Match
+from stash.matching.propose import match
+from stash.matching.shelf import Shelf
+from stash.matching.wish import Contrast, Fixed, Wish
+from stash.measures.length import Length
+from stash.requirements.need import Need
+from stash.requirements.reckon import stated_need
+from stash.store import article_rows, skein_rows
+from stash.store.engine import Connection
+
+
+@dataclass(frozen=True, slots=True)
+class Ask:
+    """What a person wants matched: a kept piece by name, or lengths per role.
+
+    Where both are given, the lengths stand in place of the piece's own need. `fixed` holds what
+    was typed for a role: a skein's number, a lot's reference, or words.
+    """
+
+    piece: str = ""
+    lengths: Mapping[str, Length] = field(default_factory=dict)
+    thickness: tuple[int, int] | None = None
+    margin: float | None = None
+    contrast: Contrast | None = None
+    fixed: Mapping[str, str] = field(default_factory=dict)
+    assume: bool = False
+    top: int | None = 20
+
+
+@dataclass(frozen=True, slots=True)
+class Answer:
+    """The matcher's answer, with the kept piece it was for (None for typed lengths)."""
+
+    match: Match
+    piece: Kept | None
+
+
+def propose(book: Book, ask: Ask) -> Answer:
+    """The sets of lots that cover the need, best first, and what almost does."""
+    with book.reading() as db:
+        return propose_within(db, Preferences.read(db), ask)
+
+
+def propose_within(db: Connection, preferences: Preferences, ask: Ask) -> Answer:
+    """The same inside a view or an entry that is open already."""
+    piece, need = _need(db, preferences, ask)
+    refuse_unknown_roles(need, ask.fixed)
+    shelf = Shelf(clock.today(), skein_rows.held_lots(db, preferences.useful_end))
+    return Answer(match(shelf, need, _wish(db, preferences, ask)), piece)
+
+
+def _need(db: Connection, preferences: Preferences, ask: Ask) -> tuple[Kept | None, Need]:
+    margin = preferences.margin if ask.margin is None else ask.margin
+    low, high = ask.thickness or (None, None)
+    if ask.lengths:
+        return None, stated_need(ask.lengths, margin, low, high)
+    if not ask.piece:
+        known = [row.name for row in article_rows.pieces(db)]
+        raise (
+            NotFound("piece", "", known[:5])
+            if known
+            else NotFound(
+                "piece", "", ["none is kept yet: `stash piece add`, or give --need A=165m"]
+            )
+        )
+    piece = kept(db, preferences, find.piece(db, ask.piece), margin)
+    return piece, piece.need
+
+
+def _wish(db: Connection, preferences: Preferences, ask: Ask) -> Wish:
+    return Wish(
+        contrast=ask.contrast or preferences.contrast,
+        fixed={role: fixed(db, preferences, text) for role, text in ask.fixed.items()},
+        class_tolerance=preferences.class_tolerance,
+        useful_end_m=preferences.useful_end.m,
+        assume=ask.assume,
+        weights=preferences.weights,
+        top=ask.top,
+    )
+
+
+def fixed(db: Connection, preferences: Preferences, text: str) -> Fixed:
+    """What was typed for a role: skein numbers with commas, a lot, or words."""
+    parts = [part.strip() for part in text.split(",")]
+    if all(part.isdigit() for part in parts):
+        found = [find.skein(db, preferences, part).skein for part in parts]
+        return Fixed(frozenset(s.lot_id for s in found), frozenset(s.number for s in found))
+    return Fixed(frozenset(lot.lot.id for lot in find.lots(db, preferences, text)))

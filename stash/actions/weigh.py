@@ -1,0 +1,117 @@
+"""Scale against books: a reading becomes use, a correction, or agreement."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from datetime import date
+
+from stash.actions import find
+from stash.actions.book import Book, Pen, Short
+from stash.actions.consume import ready_for_use
+from stash.measures.mass import Mass
+from stash.stock.article import Article, ArticleState
+from stash.stock.holding import HeldSkein
+from stash.stock.movement import Kind, Movement
+from stash.stock.promise import lowered_by_use
+from stash.stock.restating import restated_promises, restatement
+from stash.stock.weighing import Reading, Verdict, Weighed, weighed
+from stash.store import article_rows, entry_rows, skein_rows
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """What was said with a reading: `article` and `tare` as typed or measured."""
+
+    gross: Mass
+    article: str | None = None
+    tare: Mass | None = None
+    opened: bool = False
+    recount: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Weighing:
+    """What a reading came to, and the skein before and after it."""
+
+    entry: int
+    before: HeldSkein
+    after: HeldSkein
+    outcome: Weighed
+    article: Article | None
+    said: str
+    shorts: tuple[Short, ...]
+
+
+def weigh(book: Book, skein: str, asked: Asked, *, on: date | None = None) -> Weighing:
+    """Compare a skein on the scale with the books, and book the difference as what it is."""
+    with book.entry("weigh", on) as pen:
+        found = find.skein(pen.db, pen.preferences, skein)
+        whom = find.article(pen.db, asked.article) if asked.article else None
+        outcome, article = weigh_within(pen, found.skein, asked, whom)
+        pen.words = _words(found.skein, outcome, article)
+    with book.reading() as db:
+        after = skein_rows.held_skeins(db, pen.preferences.useful_end, [found.skein.number])[0]
+    return Weighing(pen.number, found.skein, after, outcome, article, found.said, pen.shorts)
+
+
+def weigh_within(
+    pen: Pen, skein: HeldSkein, asked: Asked, whom: Article | None
+) -> tuple[Weighed, Article | None]:
+    """One weighing as part of an entry: what it came to, and the article a fall was for."""
+    pen.touch([skein.number])
+    begun = _begun_claimants(pen, skein)
+    reading = Reading(
+        asked.gross, asked.tare, asked.opened, asked.recount, whom.number if whom else None
+    )
+    claimants = [(a.number, a.piece) for a in begun]
+    outcome = weighed(skein, reading, pen.preferences.scale_step, claimants)
+    if outcome.article is not None and whom is None:
+        whom = next(a for a in begun if a.number == outcome.article)
+    if outcome.verdict is Verdict.USE and whom is not None:
+        ready_for_use(pen, whom)
+    _book(pen, skein, asked, outcome)
+    entry_rows.add_weighing(pen.db, pen.number, skein.number, skein.held, asked.gross, outcome)
+    return outcome, whom if outcome.verdict is Verdict.USE else None
+
+
+def _begun_claimants(pen: Pen, skein: HeldSkein) -> list[Article]:
+    claims = {p.article for p in article_rows.promises(pen.db, skeins=[skein.number])}
+    found = article_rows.articles(pen.db, sorted(claims)) if claims else []
+    return [a for a in found if a.state is ArticleState.BEGUN]
+
+
+def _book(pen: Pen, skein: HeldSkein, asked: Asked, outcome: Weighed) -> None:
+    typed = str(asked.gross)
+    if outcome.opens and not skein.opened:
+        pen.set_facts("skein", skein.number, opened="1")
+    if outcome.restates:
+        _settle_pair(pen, skein, outcome, typed)
+    elif outcome.verdict is Verdict.USE:
+        mine = article_rows.promises(pen.db, skeins=[skein.number], article_number=outcome.article)
+        role = mine[0].role if mine else ""
+        pen.move([Movement(skein.number, Kind.USED, outcome.change, typed, outcome.article, role)])
+        pen.promise(lowered_by_use(mine, -outcome.change))
+    else:
+        pen.move([Movement(skein.number, Kind.CORRECTED, outcome.change, typed)])
+
+
+def _settle_pair(pen: Pen, skein: HeldSkein, outcome: Weighed, typed: str) -> None:
+    """The skein's own pair from now on; its promises follow in the same entry."""
+    pen.move(restatement(skein, outcome.net, typed))
+    if outcome.own_pair is None:
+        return
+    pen.set_own_pair(skein.number, outcome.own_pair)
+    promises = article_rows.promises(pen.db, skeins=[skein.number])
+    pen.promise(restated_promises(skein, outcome.own_pair, outcome.net, promises))
+
+
+def _words(skein: HeldSkein, outcome: Weighed, article: Article | None) -> str:
+    if outcome.verdict is Verdict.IN_AGREEMENT:
+        return f"skein {skein.number} weighed, in agreement at {skein.held}"
+    aim = f" for article {article}" if article else ""
+    return f"skein {skein.number} weighed {outcome.net}, {outcome.verdict} of {outcome.change}{aim}"
+
+
+def as_opened(asked: Asked) -> Asked:
+    """The same reading of a skein that is known to be broken into."""
+    return replace(asked, opened=True)

@@ -1,0 +1,399 @@
+"""Entries and what stands in them: movements, promises, weighings, steps, facts."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Mapping, Sequence
+from dataclasses import dataclass
+from datetime import date
+from typing import Any
+
+from sqlalchemy import (
+    Connection,
+    Integer,
+    Row,
+    Table,
+    func,
+    insert,
+    null,
+    select,
+    text,
+    true,
+    update,
+)
+
+from stash.errors import Refusal
+from stash.measures.length import Length
+from stash.measures.mass import Mass
+from stash.stock.article import ArticleState, Weighed
+from stash.stock.entry import Entry
+from stash.stock.movement import Booked, Kind, Movement
+from stash.stock.promise import PromiseChange, PromiseKind
+from stash.stock.weighing import Weighed as Weighing
+from stash.store.tables import (
+    article_step,
+    entry,
+    fact,
+    lot,
+    movement,
+    piece,
+    promise,
+    setting,
+    skein,
+    weighing,
+)
+
+#: Where the facts of a thing live and by which column it is named.
+_PLACES = {
+    "skein": (skein, skein.c.number),
+    "lot": (lot, lot.c.id),
+    "piece": (piece, piece.c.id),
+}
+
+
+def next_number(db: Connection) -> int:
+    """The number the entry being written will have; foreign keys wait for it until the end."""
+    db.exec_driver_sql("PRAGMA defer_foreign_keys = ON")
+    last = db.execute(text("SELECT seq FROM sqlite_sequence WHERE name = 'entry'")).scalar()
+    return int(last or 0) + 1
+
+
+def add_entry(db: Connection, made: Entry) -> None:
+    """The entry itself, written last, when it is known what was done."""
+    db.execute(
+        insert(entry).values(
+            number=made.number,
+            on_day=made.on.isoformat(),
+            at_utc=made.at_utc,
+            kind=made.kind,
+            words=made.words,
+            takes_back=made.takes_back,
+        )
+    )
+
+
+def entries(db: Connection, newest: int | None = None, number: int | None = None) -> list[Entry]:
+    """The log, newest first; `newest` limits how many, `number` asks for one."""
+    answer = entry.alias()
+    asked = (
+        select(entry, answer.c.number.label("taken_back_by"))
+        .outerjoin(answer, answer.c.takes_back == entry.c.number)
+        .order_by(entry.c.number.desc())
+        .limit(newest)
+    )
+    if number is not None:
+        asked = asked.where(entry.c.number == number)
+    return [
+        Entry(
+            row.number,
+            date.fromisoformat(row.on_day),
+            row.at_utc,
+            row.kind,
+            row.words,
+            row.takes_back,
+            row.taken_back_by,
+        )
+        for row in db.execute(asked)
+    ]
+
+
+def add_movements(db: Connection, number: int, moves: Sequence[Movement]) -> None:
+    """Movements of one entry, in order."""
+    if moves:
+        db.execute(insert(movement), [_movement_values(number, move) for move in moves])
+
+
+def _movement_values(number: int, move: Movement) -> dict[str, Any]:
+    return {
+        "entry_number": number,
+        "skein_number": move.skein,
+        "kind": move.kind.value,
+        "change_mg": move.change.mg,
+        "typed": move.typed,
+        "article_number": move.article,
+        "role": move.role,
+        "estimated": int(move.estimated),
+        "undoes": move.undoes,
+    }
+
+
+def movements(
+    db: Connection,
+    *,
+    entry_number: int | None = None,
+    skein_number: int | None = None,
+    article_number: int | None = None,
+) -> list[Booked]:
+    """Movements with their day and entry, oldest first, of an entry, a skein or an article."""
+    asked = select(movement, entry.c.on_day).join(entry, entry.c.number == movement.c.entry_number)
+    for column, value in (
+        (movement.c.entry_number, entry_number),
+        (movement.c.skein_number, skein_number),
+        (movement.c.article_number, article_number),
+    ):
+        if value is not None:
+            asked = asked.where(column == value)
+    order = (entry.c.on_day, entry.c.number, movement.c.id)
+    return [_booked(row) for row in db.execute(asked.order_by(*order))]
+
+
+def _booked(row: Row[Any]) -> Booked:
+    return Booked(
+        row.entry_number,
+        date.fromisoformat(row.on_day),
+        Movement(
+            row.skein_number,
+            Kind(row.kind),
+            Mass(row.change_mg),
+            row.typed,
+            row.article_number,
+            row.role,
+            bool(row.estimated),
+            row.undoes,
+            row.id,
+        ),
+    )
+
+
+def lowest_on_any_day(
+    db: Connection, skeins: Collection[int] | None = None
+) -> list[tuple[int, date, Mass]]:
+    """Skeins that would have held less than nothing on some day: number, day, how much."""
+    movements_asked = true() if skeins is None else movement.c.skein_number.in_(skeins)
+    running = (
+        select(
+            movement.c.skein_number,
+            entry.c.on_day,
+            func.sum(movement.c.change_mg)
+            .over(
+                partition_by=movement.c.skein_number,
+                order_by=(entry.c.on_day, entry.c.number, movement.c.id),
+            )
+            .label("held_mg"),
+        )
+        .join(entry, entry.c.number == movement.c.entry_number)
+        .where(movements_asked)
+        .subquery()
+    )
+    asked = select(running).where(running.c.held_mg < 0).order_by(*running.c)
+    return [(n, date.fromisoformat(day), Mass(mg)) for n, day, mg in db.execute(asked)]
+
+
+def unbalanced_take_backs(db: Connection) -> list[tuple[int, int, Mass]]:
+    """Entries and their answers whose movements do not cancel: both numbers, what is left over."""
+    moved = func.sum(movement.c.change_mg)
+    both = (
+        select(entry.c.takes_back, entry.c.number, moved)
+        .join(movement, movement.c.entry_number.in_([entry.c.number, entry.c.takes_back]))
+        .where(entry.c.takes_back.is_not(None))
+        .group_by(entry.c.takes_back, entry.c.number, movement.c.skein_number)
+        .having(moved != 0)
+        .order_by(entry.c.number)
+    )
+    return [(wrong, answer, Mass(mg)) for wrong, answer, mg in db.execute(both)]
+
+
+def newest_day(db: Connection) -> date | None:
+    """The latest day any entry is dated."""
+    day = db.execute(select(func.max(entry.c.on_day))).scalar()
+    return None if day is None else date.fromisoformat(day)
+
+
+def add_promises(db: Connection, number: int, changes: Sequence[PromiseChange]) -> None:
+    """Changes of promises in one entry, in order."""
+    if changes:
+        db.execute(insert(promise), [_promise_values(number, change) for change in changes])
+
+
+def _promise_values(number: int, change: PromiseChange) -> dict[str, Any]:
+    return {
+        "entry_number": number,
+        "skein_number": change.skein,
+        "article_number": change.article,
+        "role": change.role,
+        "strand": change.strand,
+        "kind": change.kind.value,
+        "change_mg": change.mass.mg,
+        "change_um": None if change.length is None else change.length.um,
+        "undoes": change.undoes,
+    }
+
+
+def promise_changes(db: Connection, entry_number: int) -> list[tuple[int, PromiseChange]]:
+    """The changes of promises booked in one entry, with their row numbers."""
+    asked = select(promise).where(promise.c.entry_number == entry_number).order_by(promise.c.id)
+    return [
+        (
+            row.id,
+            PromiseChange(
+                row.skein_number,
+                row.article_number,
+                row.role,
+                row.strand,
+                PromiseKind(row.kind),
+                Mass(row.change_mg),
+                None if row.change_um is None else Length(row.change_um),
+                row.undoes,
+            ),
+        )
+        for row in db.execute(asked)
+    ]
+
+
+def add_weighing(
+    db: Connection, number: int, skein_number: int, held: Mass, gross: Mass, outcome: Weighing
+) -> None:
+    """What the scale said, kept whatever came of it."""
+    db.execute(
+        insert(weighing).values(
+            entry_number=number,
+            skein_number=skein_number,
+            reading_mg=gross.mg,
+            tare_mg=outcome.tare.mg,
+            tare_from=outcome.tare_from,
+            net_mg=outcome.net.mg,
+            held_before_mg=held.mg,
+            booked=outcome.verdict.value,
+            article_number=outcome.article,
+        )
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """An article reaching a state; `how` and `weighed` are set when it is done."""
+
+    article: int
+    state: ArticleState
+    how: Weighed | None = None
+    weighed: Mass | None = None
+    undoes: int | None = None
+    id: int | None = None
+
+
+def add_step(db: Connection, number: int, step: Step) -> None:
+    """An article reaches a state."""
+    db.execute(
+        insert(article_step).values(
+            entry_number=number,
+            article_number=step.article,
+            state=step.state.value,
+            how=step.how.value if step.how else "",
+            weighed_mg=step.weighed.mg if step.weighed else null(),
+            undoes=step.undoes,
+        )
+    )
+
+
+def steps(
+    db: Connection, *, entry_number: int | None = None, article: int | None = None
+) -> list[Step]:
+    """The steps booked in one entry or of one article, in order."""
+    asked = select(article_step).order_by(article_step.c.id)
+    if entry_number is not None:
+        asked = asked.where(article_step.c.entry_number == entry_number)
+    if article is not None:
+        asked = asked.where(article_step.c.article_number == article)
+    return [
+        Step(
+            row.article_number,
+            ArticleState(row.state),
+            Weighed(row.how) if row.how else None,
+            None if row.weighed_mg is None else Mass(row.weighed_mg),
+            row.undoes,
+            row.id,
+        )
+        for row in db.execute(asked)
+    ]
+
+
+@dataclass(frozen=True, slots=True)
+class Fact:
+    """A fact put right: what it was and what it is now, as text; None is nothing known."""
+
+    entry: int
+    thing: str
+    ref: str
+    name: str
+    old: str | None
+    new: str | None
+
+
+def set_facts(
+    db: Connection, number: int, thing: str, ref: str, new: Mapping[str, str | None]
+) -> list[str]:
+    """Put facts of one thing right together and keep the old values in the entry.
+
+    Together, because what must hold of a row must hold after each statement. The names of those
+    that really changed come back.
+    """
+    old = _old_facts(db, thing, ref, list(new))
+    changed = {name: value for name, value in new.items() if old[name] != value}
+    if not changed:
+        return []
+    common = {"entry_number": number, "thing": thing, "ref": ref}
+    rows = [
+        common | {"name": name, "old": old[name], "new": value} for name, value in changed.items()
+    ]
+    db.execute(insert(fact), rows)
+    if thing == "setting":
+        _set_setting(db, ref, changed["value"])
+    else:
+        table, key = _PLACES[thing]
+        typed = {name: _typed(table, name, value) for name, value in changed.items()}
+        db.execute(update(table).where(key == int(ref)).values(typed))
+    return list(changed)
+
+
+def _old_facts(db: Connection, thing: str, ref: str, names: list[str]) -> dict[str, str | None]:
+    if thing == "setting":
+        return {"value": setting_value(db, ref)}
+    table, key = _PLACES[thing]
+    row = db.execute(select(*(table.c[name] for name in names)).where(key == int(ref))).one()
+    return {name: None if v is None else str(v) for name, v in row._mapping.items()}
+
+
+def _typed(table: Table, name: str, value: str | None) -> object:
+    if value is None:
+        return null()
+    return int(value) if isinstance(table.c[name].type, Integer) else value
+
+
+def setting_value(db: Connection, name: str) -> str | None:
+    """One of her settings as it is kept, or None."""
+    found: str | None = db.execute(select(setting.c.value).where(setting.c.name == name)).scalar()
+    return found
+
+
+def settings(db: Connection) -> dict[str, str]:
+    """All her settings as they are kept, by name."""
+    return {row.name: row.value for row in db.execute(select(setting).order_by(setting.c.name))}
+
+
+def _set_setting(db: Connection, name: str, value: str | None) -> None:
+    db.execute(setting.delete().where(setting.c.name == name))
+    if value is not None:
+        db.execute(insert(setting).values(name=name, value=value))
+
+
+def facts(
+    db: Connection, *, entry_number: int | None = None, thing: str = "", ref: str = ""
+) -> list[Fact]:
+    """Facts put right in one entry, or the history of one thing; oldest first."""
+    asked = select(fact).order_by(fact.c.id)
+    if entry_number is not None:
+        asked = asked.where(fact.c.entry_number == entry_number)
+    if thing:
+        asked = asked.where(fact.c.thing == thing, fact.c.ref == ref)
+    return [
+        Fact(row.entry_number, row.thing, row.ref, row.name, row.old, row.new)
+        for row in db.execute(asked)
+    ]
+
+
+def refuse_if_ever_below_nothing(db: Connection, skeins: Collection[int]) -> None:
+    """A back-dated movement must leave every skein with at least nothing on every later day."""
+    for number, day, held in lowest_on_any_day(db, skeins):
+        raise Refusal(
+            f"skein {number} would have held {held} on {day}: "
+            "date it after the yarn came, or book less"
+        )

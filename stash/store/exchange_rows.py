@@ -1,0 +1,50 @@
+"""Sheets taken in, and the whole file as plain rows for giving out."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from typing import Any
+
+from sqlalchemy import Connection, func, insert, select
+
+from stash.store.skein_rows import taken_back_entries
+from stash.store.tables import metadata, sheet
+
+
+def add_sheet(db: Connection, number: int, name: str, sha256: str, rows: int) -> None:
+    """Remember a file that was taken in, by the digest of its bytes."""
+    db.execute(insert(sheet).values(entry_number=number, name=name, sha256=sha256, rows=rows))
+
+
+def entry_of_sheet(db: Connection, sha256: str) -> int | None:
+    """The entry that took in the same bytes and was not taken back, or None."""
+    found: int | None = db.execute(
+        select(func.max(sheet.c.entry_number)).where(
+            sheet.c.sha256 == sha256, sheet.c.entry_number.not_in(taken_back_entries)
+        )
+    ).scalar()
+    return found
+
+
+def all_rows(db: Connection) -> dict[str, list[dict[str, Any]]]:
+    """Every row of every table, by table and in the order they were written."""
+    return {
+        table.name: [
+            dict(row._mapping) for row in db.execute(select(table).order_by(*table.primary_key))
+        ]
+        for table in metadata.sorted_tables
+    }
+
+
+def is_empty(db: Connection) -> bool:
+    """Whether nothing was ever booked in this file."""
+    return db.exec_driver_sql("SELECT 1 FROM entry LIMIT 1").first() is None
+
+
+def put_all(db: Connection, rows: Mapping[str, Sequence[Mapping[str, Any]]]) -> None:
+    """Write rows as `all_rows` gave them into an empty file."""
+    db.exec_driver_sql("PRAGMA defer_foreign_keys = ON")
+    for table in metadata.sorted_tables:
+        given = rows.get(table.name, [])
+        if given:
+            db.execute(insert(table), [dict(row) for row in given])

@@ -1,0 +1,246 @@
+"""The tables of a stash file, as the newest migration leaves them.
+
+Every table is STRICT, amounts carry their unit in the column's name, constraints are named by one
+convention. What is *append-only* (see `guards`) is never updated or deleted: a mistake is answered
+by its opposite. The migrations make the tables; a test holds the two against each other.
+"""
+
+from __future__ import annotations
+
+from sqlalchemy import (
+    CheckConstraint,
+    Column,
+    ForeignKey,
+    Index,
+    Integer,
+    MetaData,
+    Table,
+    Text,
+    UniqueConstraint,
+    text,
+)
+from sqlalchemy.sql.schema import SchemaItem
+
+NAMES = {
+    "ix": "ix_%(table_name)s_%(column_0_N_name)s",
+    "uq": "uq_%(table_name)s_%(column_0_N_name)s",
+    "ck": "ck_%(table_name)s_%(constraint_name)s",
+    "fk": "fk_%(table_name)s_%(column_0_name)s_%(referred_table_name)s",
+    "pk": "pk_%(table_name)s",
+}
+
+metadata = MetaData(naming_convention=NAMES)
+
+
+def _table(name: str, *items: SchemaItem) -> Table:
+    return Table(name, metadata, *items, sqlite_strict=True, sqlite_autoincrement=True)
+
+
+def _one_of(column: str, *words: str) -> CheckConstraint:
+    listed = ", ".join(f"'{word}'" for word in words)
+    return CheckConstraint(f"{column} IN ({listed})", name=f"{column}_known")
+
+
+def _words(name: str) -> Column[str]:
+    return Column(name, Text, nullable=False, server_default="")
+
+
+def _flag(name: str) -> Column[int]:
+    return Column(name, Integer, nullable=False, server_default=text("0"))
+
+
+def _entry() -> Column[int]:
+    return Column("entry_number", ForeignKey("entry.number"), nullable=False, index=True)
+
+
+PAIR_WORDS = ("band", "measured", "assumed", "missing")
+MOVEMENT_WORDS = (
+    "arrived",
+    "used",
+    "corrected",
+    "restated",
+    "given",
+    "sold",
+    "lost",
+    "spoilt",
+)
+
+entry = _table(
+    "entry",
+    Column("number", Integer, primary_key=True),
+    Column("on_day", Text, nullable=False),
+    Column("at_utc", Text, nullable=False),
+    Column("kind", Text, nullable=False),
+    Column("words", Text, nullable=False),
+    Column("takes_back", ForeignKey("entry.number"), unique=True),
+)
+
+yarn = _table(
+    "yarn",
+    Column("id", Integer, primary_key=True),
+    _words("maker"),
+    Column("name", Text, nullable=False),
+    UniqueConstraint("maker", "name"),
+)
+
+lot = _table(
+    "lot",
+    Column("id", Integer, primary_key=True),
+    _entry(),
+    Column("yarn_id", ForeignKey("yarn.id"), nullable=False),
+    _words("colour"),
+    _words("colour_no"),
+    _words("colours_hex"),
+    _words("lot_text"),
+    Column("lot_state", Text, nullable=False),
+    Column("class_from", Integer),
+    Column("class_to", Integer),
+    _words("fibre"),
+    Column("full_mg", Integer),
+    Column("full_um", Integer),
+    Column("pair_from", Text, nullable=False),
+    _flag("hand_dyed"),
+    _words("care"),
+    _words("note"),
+    _one_of("lot_state", "numbered", "claimed none", "unknown"),
+    _one_of("pair_from", *PAIR_WORDS),
+    CheckConstraint("(lot_state = 'numbered') = (lot_text <> '')", name="lot_text_if_numbered"),
+    CheckConstraint("full_mg > 0 AND full_um > 0 OR pair_from = 'missing'", name="pair_whole"),
+    CheckConstraint("class_from BETWEEN 0 AND class_to AND class_to <= 7", name="class_in_range"),
+    Index(None, "yarn_id", "colour", "colour_no", "lot_text"),
+)
+
+skein = _table(
+    "skein",
+    Column("number", Integer, primary_key=True),
+    _entry(),
+    Column("lot_id", ForeignKey("lot.id"), nullable=False, index=True),
+    Column("own_mg", Integer),
+    Column("own_um", Integer),
+    Column("tare_mg", Integer),
+    _flag("opened"),
+    _flag("about"),
+    _words("place"),
+    _words("owner"),
+    Column("bought_on", Text),
+    Column("paid_coins", Integer),
+    _words("note"),
+    CheckConstraint("own_mg > 0 AND own_um > 0 OR own_mg IS NULL", name="own_pair_whole"),
+    CheckConstraint("tare_mg >= 0", name="tare_not_negative"),
+)
+
+piece = _table(
+    "piece",
+    Column("id", Integer, primary_key=True),
+    _entry(),
+    Column("name", Text, nullable=False),
+    Column("plan", Text, nullable=False),
+)
+
+article = _table(
+    "article",
+    Column("number", Integer, primary_key=True),
+    _entry(),
+    Column("piece_id", ForeignKey("piece.id")),
+    _words("note"),
+)
+
+article_need = _table(
+    "article_need",
+    Column("id", Integer, primary_key=True),
+    _entry(),
+    Column("article_number", ForeignKey("article.number"), nullable=False, index=True),
+    Column("role", Text, nullable=False),
+    Column("expected_um", Integer, nullable=False),
+    Column("set_aside_um", Integer, nullable=False),
+    Column("source", Text, nullable=False),
+)
+
+article_step = _table(
+    "article_step",
+    Column("id", Integer, primary_key=True),
+    _entry(),
+    Column("article_number", ForeignKey("article.number"), nullable=False, index=True),
+    Column("state", Text, nullable=False),
+    _words("how"),
+    Column("weighed_mg", Integer),
+    Column("undoes", ForeignKey("article_step.id"), unique=True),
+    _one_of("state", "planned", "begun", "done", "unravelled"),
+)
+
+movement = _table(
+    "movement",
+    Column("id", Integer, primary_key=True),
+    _entry(),
+    Column("skein_number", ForeignKey("skein.number"), nullable=False),
+    Column("kind", Text, nullable=False),
+    Column("change_mg", Integer, nullable=False),
+    _words("typed"),
+    Column("article_number", ForeignKey("article.number"), index=True),
+    _words("role"),
+    _flag("estimated"),
+    Column("undoes", ForeignKey("movement.id"), unique=True),
+    _one_of("kind", *MOVEMENT_WORDS),
+    CheckConstraint("change_mg <> 0", name="change_is_something"),
+    Index("ix_movement_balance", "skein_number", "change_mg", "kind", "undoes"),
+)
+
+promise = _table(
+    "promise",
+    Column("id", Integer, primary_key=True),
+    _entry(),
+    Column("skein_number", ForeignKey("skein.number"), nullable=False),
+    Column("article_number", ForeignKey("article.number"), nullable=False, index=True),
+    _words("role"),
+    Column("strand", Integer, nullable=False, server_default=text("1")),
+    Column("kind", Text, nullable=False),
+    Column("change_mg", Integer, nullable=False),
+    Column("change_um", Integer),
+    Column("undoes", ForeignKey("promise.id"), unique=True),
+    _one_of("kind", "set aside", "used", "released", "restated"),
+    Index("ix_promise_balance", "skein_number", "change_mg"),
+)
+
+weighing = _table(
+    "weighing",
+    Column("id", Integer, primary_key=True),
+    _entry(),
+    Column("skein_number", ForeignKey("skein.number"), nullable=False, index=True),
+    Column("reading_mg", Integer, nullable=False),
+    Column("tare_mg", Integer, nullable=False),
+    Column("tare_from", Text, nullable=False),
+    Column("net_mg", Integer, nullable=False),
+    Column("held_before_mg", Integer, nullable=False),
+    Column("booked", Text, nullable=False),
+    Column("article_number", ForeignKey("article.number"), index=True),
+    _one_of("tare_from", "given", "skein", "none"),
+    _one_of("booked", "use", "correction", "in agreement"),
+)
+
+fact = _table(
+    "fact",
+    Column("id", Integer, primary_key=True),
+    _entry(),
+    Column("thing", Text, nullable=False),
+    Column("ref", Text, nullable=False),
+    Column("name", Text, nullable=False),
+    Column("old", Text),
+    Column("new", Text),
+    _one_of("thing", "skein", "lot", "piece", "setting"),
+    Index(None, "thing", "ref", "name"),
+)
+
+setting = _table(
+    "setting",
+    Column("name", Text, primary_key=True),
+    Column("value", Text, nullable=False),
+)
+
+sheet = _table(
+    "sheet",
+    Column("id", Integer, primary_key=True),
+    _entry(),
+    Column("name", Text, nullable=False),
+    Column("sha256", Text, nullable=False),
+    Column("rows", Integer, nullable=False),
+)

@@ -1,0 +1,85 @@
+"""Making a stash file and bringing an old one up to date; the only importer of alembic.
+
+Under an exclusive lock: copy beside the file, migrate in place in one transaction, check the
+foreign keys, make the guards anew, commit. Replacing the file instead was tried and makes the next
+write of another process fail.
+"""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from sqlalchemy import Connection
+
+from stash.errors import FileTrouble
+from stash.store import guards
+from stash.store.copies import copy_beside
+from stash.store.engine import APPLICATION_ID, HEAD, StashFile, engine_for, revision_of
+
+
+def open_file(path: Path) -> StashFile:
+    """The file, brought up to date first if it is older; it must be there."""
+    revision = revision_of(path)
+    if revision is None:
+        raise FileTrouble(path, "no stash there yet; begin one with `stash add` or `stash import`")
+    opened = StashFile(path, engine_for(path))
+    if revision != HEAD:
+        upgrade(opened)
+    return opened
+
+
+def open_or_begin(path: Path) -> StashFile:
+    """The file, made with its folder if there is none."""
+    if revision_of(path) is not None:
+        return open_file(path)
+    try:
+        path.parent.mkdir(parents=True, exist_ok=True)
+    except OSError as trouble:
+        raise FileTrouble(path.parent, f"cannot be made ({trouble.strerror})") from trouble
+    opened = StashFile(path, engine_for(path))
+    upgrade(opened)
+    return opened
+
+
+def upgrade(file: StashFile) -> None:
+    """Every migration up to the newest, in one transaction, with a copy made first if it is old."""
+    with file.engine.connect() as db:
+        db.exec_driver_sql("PRAGMA foreign_keys = OFF")  # cannot change inside a transaction
+        db.commit()
+        db.exec_driver_sql("BEGIN EXCLUSIVE")
+        revision = _revision_inside(db)
+        if revision == HEAD:  # another process was quicker
+            return
+        if revision is not None:
+            copy_beside(file.path, f"before-upgrade-{HEAD}")
+        _migrate(db)
+        broken = db.exec_driver_sql("PRAGMA foreign_key_check").all()
+        if broken:
+            raise FileTrouble(file.path, "the upgrade would lose references; nothing was changed")
+        guards.remake(db)
+        db.exec_driver_sql(f"PRAGMA application_id = {APPLICATION_ID}")
+        db.commit()
+
+
+def _revision_inside(db: Connection) -> str | None:
+    there = db.exec_driver_sql("SELECT 1 FROM sqlite_master WHERE name = 'alembic_version'").first()
+    if there is None:
+        return None
+    return str(db.exec_driver_sql("SELECT version_num FROM alembic_version").scalar())
+
+
+def migrations_folder() -> Path:
+    """Where the migrations lie: inside the installed package, or beside it in a checkout."""
+    package = Path(__file__).resolve().parent.parent
+    inside = package / "_migrations"
+    return inside if inside.is_dir() else package.parent / "migrations"
+
+
+def _migrate(db: Connection) -> None:
+    from alembic import command
+    from alembic.config import Config
+
+    config = Config()
+    config.set_main_option("script_location", str(migrations_folder()))
+    config.attributes["connection"] = db
+    command.upgrade(config, "head")
