@@ -1,0 +1,224 @@
+"""Weighing, using, and facts put right; the log and taking back."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from stash.cli.common import (
+    As,
+    AsOption,
+    File,
+    On,
+    answer,
+    day,
+    note,
+    open_book,
+    refuse,
+    say,
+    say_shorts,
+    strong,
+    units_of,
+)
+
+if TYPE_CHECKING:
+    from stash.actions.change import Changes
+    from stash.actions.consume import Consumed
+    from stash.actions.preferences import Preferences
+    from stash.actions.weigh import Weighing
+    from stash.measures.mass import Mass
+    from stash.stock.entry import Entry
+    from stash.wording.show import Units
+
+SkeinName = Annotated[str, typer.Argument(help="A skein's number, or words for its lot.")]
+ForArticle = Annotated[str, typer.Option("--for", help="The article it is for.")]
+
+
+def register(app: typer.Typer) -> None:
+    """Put these commands on the command line."""
+    for command in (weigh, use, gone, change, log, undo):
+        app.command()(command)
+
+
+def weigh(
+    skein: SkeinName,
+    reading: Annotated[str, typer.Argument(help="What the scale shows, as 43g.")],
+    article: ForArticle = "",
+    recount: Annotated[bool, typer.Option("--recount", help="The books were wrong.")] = False,
+    opened: Annotated[bool, typer.Option("--opened", help="It has been broken into.")] = False,
+    tare: Annotated[
+        str, typer.Option(help="Core, bowl or needle on the scale, as 12g or a name.")
+    ] = "",
+    on: On = "",
+    file: File = None,
+) -> None:
+    """The scale against the books: books use, a correction, or agreement."""
+    from stash.actions.prefer import settings
+    from stash.actions.weigh import Asked, weigh
+    from stash.wording import quantities
+
+    book = open_book(file)
+    off = _tare(tare, settings(book)) if tare else None
+    asked = Asked(quantities.mass(reading), article or None, off, opened, recount)
+    found = weigh(book, skein, asked, on=day(on))
+    if found.said:
+        note(found.said)
+    say(_weighed_text(found, units_of(book)))
+    say_shorts(found.shorts)
+
+
+def _tare(text: str, settings: Preferences) -> Mass:
+    from stash.wording import quantities
+
+    return settings.tare(text.strip().lower()) or quantities.mass(text)
+
+
+def _weighed_text(found: Weighing, units: Units) -> str:
+    from stash.wording import show
+
+    outcome, after = found.outcome, found.after
+    if outcome.verdict == "in agreement":
+        told = f"in agreement with the books at {show.grams(found.before.held)}"
+    elif outcome.verdict == "use":
+        told = f"use of {show.grams(-outcome.change)} booked for article {found.article}"
+    elif outcome.restates:
+        told = "correction: its own full weight from now on, the length stays"
+    else:
+        told = f"correction of {outcome.change.g:+.1f} g booked"
+    now = f"{units.yarn(after.held_length)}, {show.grams(after.held)}"
+    return f"{strong(f'Skein {after.number}')}: {told}; holds {now}  (entry {found.entry})"
+
+
+def use(
+    skein: SkeinName,
+    amount: Annotated[str, typer.Argument(help="Grams or length, as 20g or 35m.")],
+    article: ForArticle = "",
+    on: On = "",
+    file: File = None,
+) -> None:
+    """Yarn used, in grams or by length."""
+    from stash.actions.consume import Amount, use
+    from stash.wording import quantities
+
+    book = open_book(file)
+    typed = Amount(amount, quantities.amount(amount))
+    found = use(book, skein, typed, article=article or None, on=day(on))
+    aim = f" for article {found.article}" if found.article else ""
+    _say_consumed(found, f"used{aim}", units_of(book))
+    if found.begun:
+        say(f"  article {found.article} is begun by it")
+
+
+def gone(
+    skein: SkeinName,
+    amount: Annotated[str, typer.Argument(help="How much; else all that is free.")] = "",
+    why: Annotated[str, typer.Option("--why", help="given, sold, lost or spoilt.")] = "",
+    on: On = "",
+    file: File = None,
+) -> None:
+    """Yarn that leaves otherwise: given, sold, lost or spoilt."""
+    from stash.actions.consume import Amount, gone, leaving
+    from stash.wording import quantities
+
+    reason = leaving(why)
+    book = open_book(file)
+    typed = Amount(amount, quantities.amount(amount)) if amount else None
+    _say_consumed(gone(book, skein, typed, reason, on=day(on)), reason, units_of(book))
+
+
+def _say_consumed(found: Consumed, what: str, units: Units) -> None:
+    from stash.wording import show
+
+    if found.said:
+        note(found.said)
+    skein = found.skein
+    left = f"{units.yarn(skein.held_length)}, {show.grams(skein.held)} left"
+    head = strong(f"Skein {skein.number}")
+    say(f"{head}: {show.grams(found.amount)} {what}; {left}  (entry {found.entry})")
+    say_shorts(found.shorts)
+
+
+def change(
+    what: Annotated[str, typer.Argument(help="A skein (its number) or a lot (as L12).")],
+    place: Annotated[str | None, typer.Option(help="Where it lies.")] = None,
+    owner: Annotated[str | None, typer.Option(help="Whose it is.")] = None,
+    lot: Annotated[str, typer.Option(help="The dye lot.")] = "",
+    colour: Annotated[str | None, typer.Option(help="The colour in words.")] = None,
+    hexes: Annotated[str, typer.Option("--hex", help="#rrggbb, several with slashes.")] = "",
+    thickness: Annotated[str, typer.Option("--class", help="Thickness class or name.")] = "",
+    fibre: Annotated[str | None, typer.Option(help="The fibre content.")] = None,
+    put_up: Annotated[str, typer.Option("--put-up", help="What a full skein holds.")] = "",
+    tare: Annotated[str, typer.Option(help="Weight of its core or bag.")] = "",
+    text: Annotated[str | None, typer.Option("--note", help="Anything else.")] = None,
+    on: On = "",
+    file: File = None,
+) -> None:
+    """Put facts right about a skein or a lot; the old value stays in the entry."""
+    from stash.actions.change import Changes, change
+    from stash.wording import facts, quantities
+
+    lot_state, lot_text = facts.lot(lot) if lot else (None, "")
+    changes = Changes(
+        place=place,
+        owner=owner,
+        tare=quantities.mass(tare) if tare else None,
+        note=text,
+        lot=(lot_text, lot_state) if lot_state else None,
+        colour=colour,
+        colours=facts.hexes(hexes) if hexes else None,
+        thickness=facts.thickness(thickness) if thickness else None,
+        fibre=fibre,
+        put_up=quantities.put_up(put_up) if put_up else None,
+    )
+    _refuse_no_change(changes)
+    done = change(open_book(file), what, changes, on=day(on))
+    say(f"{strong(done.what)}: {'; '.join(done.done)}  (entry {done.entry})")
+    say_shorts(done.shorts)
+
+
+def _refuse_no_change(changes: Changes) -> None:
+    if changes == type(changes)():
+        refuse("say what to put right, as in --place 'blue box' or --put-up 100g/200m")
+
+
+def log(
+    newest: Annotated[int, typer.Option("--newest", help="How many, newest first.")] = 20,
+    everything: Annotated[bool, typer.Option("--all", help="Every entry.")] = False,
+    how: AsOption = As.TEXT,
+    file: File = None,
+) -> None:
+    """What was booked: one numbered entry for each command that wrote."""
+    from stash.actions.history import log
+    from stash.wording import keys
+
+    entries = log(open_book(file), None if everything else newest)
+    facts = [keys.entry(entry) for entry in entries]
+    answer(how, lambda: facts, lambda: _log_text(entries), lambda: facts)
+
+
+def _log_text(entries: list[Entry]) -> str:
+    from stash.wording.columns import columns
+
+    rows = [
+        [
+            str(entry.number),
+            entry.on.isoformat(),
+            entry.kind,
+            entry.words,
+            f"taken back by {entry.taken_back_by}" if entry.taken_back_by else "",
+        ]
+        for entry in entries
+    ]
+    return columns(rows) or "nothing was booked yet"
+
+
+def undo(
+    entry: Annotated[int | None, typer.Argument(help="The entry; else the newest.")] = None,
+    file: File = None,
+) -> None:
+    """Take back an entry whole, by its opposite."""
+    from stash.actions.history import undo
+
+    number, wrong = undo(open_book(file), entry)
+    say(f"{strong(f'Entry {wrong.number}')} is taken back: {wrong.words}  (entry {number})")

@@ -1,0 +1,168 @@
+"""What every command shares: its file, how it answers, and colour where it is wanted."""
+
+from __future__ import annotations
+
+import os
+import sys
+from collections.abc import Callable, Mapping, Sequence
+from datetime import date
+from enum import StrEnum
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated, Any, NoReturn
+
+import typer
+
+if TYPE_CHECKING:
+    from stash.actions.book import Book, Short
+    from stash.actions.preferences import Preferences
+    from stash.wording.show import Units
+
+
+class As(StrEnum):
+    """How an answer is given."""
+
+    TEXT = "text"
+    JSON = "json"
+    CSV = "csv"
+
+
+File = Annotated[
+    Path | None,
+    typer.Option("--file", envvar="STASH_FILE", help="The stash file.", show_default=False),
+]
+AsOption = Annotated[As, typer.Option("--as", help="text for reading, json or csv for scripts.")]
+On = Annotated[str, typer.Option("--on", help="The day it happened, as 2026-05-31.")]
+
+
+def chosen_file(file: Path | None) -> Path:
+    """The file named, else the one in the user's own data folder."""
+    if file is not None:
+        return file.expanduser()
+    from platformdirs import user_data_path
+
+    return user_data_path("stash", appauthor=False) / "shelf.stash"
+
+
+def open_book(file: Path | None, *, begin: bool = False) -> Book:
+    """The book this command works on; a command that brings things in may begin it."""
+    from stash.actions.book import open_book
+
+    return open_book(chosen_file(file), begin=begin)
+
+
+def settings_of(file: Path | None) -> Preferences:
+    """Her settings; the usual ones where there is no file yet."""
+    from stash.actions.prefer import settings
+    from stash.actions.preferences import Preferences
+
+    return settings(open_book(file)) if chosen_file(file).exists() else Preferences()
+
+
+def day(text: str) -> date | None:
+    """The day typed with --on, None where none was."""
+    if not text:
+        return None
+    from stash.actions import clock
+    from stash.wording import days
+
+    return days.day(text, clock.today())
+
+
+def units_of(book: Book) -> Units:
+    """The units she works in."""
+    from stash.actions.prefer import settings
+    from stash.wording.show import Units
+
+    return Units(yards=settings(book).units == "yards")
+
+
+def say_shorts(shorts: Sequence[Short]) -> None:
+    """Promises that can no longer be kept, with the articles' names and the way out."""
+    from stash.wording import show
+
+    for short in shorts:
+        promise = short.promise
+        note(
+            f"short: skein {promise.skein} now lacks {show.grams(short.short)} of what is set "
+            f"aside for article {short.article}, role {promise.role or 'none'}; fill up from the "
+            f"same lot with `stash match`, or `stash release {promise.article}`"
+        )
+
+
+def answer(
+    how: As,
+    keys: Callable[[], Any],
+    text: Callable[[], str],
+    rows: Callable[[], Sequence[Mapping[str, Any]]],
+) -> None:
+    """One answer in the form that was asked for, alone on standard output."""
+    if how is As.JSON:
+        import json
+
+        say(json.dumps(keys(), ensure_ascii=False, indent=1))
+    elif how is As.CSV:
+        from stash.wording.columns import as_csv
+
+        say(as_csv(rows()).rstrip("\n"))
+    else:
+        say(text())
+
+
+def say(text: str) -> None:
+    """A line, or several, for whoever asked."""
+    typer.echo(text)
+
+
+def note(text: str) -> None:
+    """Something to know beside the answer; it never mixes with what a script reads."""
+    typer.echo(text, err=True)
+
+
+def progress(text: str) -> None:
+    """What a longer command is at, for a person who waits; scripts see nothing of it."""
+    if sys.stderr.isatty():
+        typer.echo(f"{text} …", err=True)
+
+
+def refuse(text: str) -> NoReturn:
+    """Words that do not go together, said in one line with the way out."""
+    from stash.errors import BadInput
+
+    raise BadInput(text)
+
+
+def by_role(texts: Sequence[str], option: str) -> dict[str, str]:
+    """`A=12`, `B=navy` as typed with a repeatable option, by role."""
+    found: dict[str, str] = {}
+    for text in texts:
+        role, sign, value = text.partition("=")
+        role = role.strip().upper()
+        if not sign or not value.strip() or role not in ("A", "B", "C", "D"):
+            refuse(f"cannot read {text!r} after {option}: write a role and what for it, as in A=…")
+        if role in found:
+            refuse(f"{option} names role {role} twice")
+        found[role] = value.strip()
+    return found
+
+
+def paints() -> bool:
+    """Whether colour may be shown: a person's terminal, and nothing said against it."""
+    return (
+        sys.stdout.isatty() and not os.environ.get("NO_COLOR") and os.environ.get("TERM") != "dumb"
+    )
+
+
+def swatch(hexes: Sequence[str]) -> str:
+    """A patch of each colour before its name, where a terminal can show it; else nothing."""
+    if not paints() or not hexes:
+        return ""
+    patches = []
+    for value in hexes:
+        red, green, blue = (int(value[i : i + 2], 16) for i in (1, 3, 5))
+        patches.append(f"\x1b[38;2;{red};{green};{blue}m██\x1b[0m")
+    return "".join(patches) + " "
+
+
+def strong(text: str) -> str:
+    """What matters most in an answer, where a terminal can show it."""
+    return f"\x1b[1m{text}\x1b[0m" if paints() else text

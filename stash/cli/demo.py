@@ -1,0 +1,122 @@
+"""The whole job once, in an invented workshop, on a throwaway file."""
+
+from __future__ import annotations
+
+import shutil
+import tempfile
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from stash.cli.common import say, strong
+
+#: What the workshop does, step by step: why, and the command that does it. `SHEET` is its spreadsheet.
+STEPS: tuple[tuple[str, tuple[str, ...]], ...] = (
+    (
+        "A workshop's shelf, kept in a spreadsheet as such things are, is taken in.",
+        ("import", "SHEET"),
+    ),
+    ("What is there of the right thickness?", ("shelf", "--class", "3", "--free", "100m")),
+    (
+        "The plan: a hat in the round, 54 cm around, with a band of a second colour.",
+        (
+            "piece", "add", "Tidewrack hat", "--shape", "round hat", "--around", "54cm",
+            "--tall", "23cm", "--gauge", "17 sts x 13 rows", "--fabric", "1 hdc",
+            "--band", "B 5cm bottom", "--class", "3",
+        ),
+    ),
+    (
+        "Which two yarns on the shelf can become it, clearly apart in the grey of a photograph?",
+        ("match", "Tidewrack hat", "--contrast", "clear"),
+    ),
+    ("The best pair is set aside; the list says what to fetch from where.",
+     ("aside", "Tidewrack hat", "1", "--contrast", "clear")),
+    ("On the hook.", ("begin", "Tidewrack hat")),
+    ("Half-way, the ball of A goes on the scale.", ("weigh",)),
+    ("Finished: what is left of both balls is weighed, the rest goes back.",
+     ("done", "Tidewrack hat")),
+    ("The next estimate of this hat knows better.", ("need", "Tidewrack hat")),
+    ("What was booked.", ("log", "--newest", "6")),
+    ("Do the books balance?", ("check",)),
+)  # fmt: skip
+
+
+def register(app: typer.Typer) -> None:
+    """Put this command on the command line."""
+    app.command()(demo)
+
+
+def demo(
+    keep: Annotated[Path | None, typer.Option("--keep", help="Keep the file there.")] = None,
+) -> None:
+    """The whole job once: an invented workshop's shelf, a two-colour hat, books that balance."""
+    from stash.errors import FileTrouble
+
+    if keep is not None and keep.exists():
+        raise FileTrouble(keep, "there is a file already; name another to keep the demo in")
+    with tempfile.TemporaryDirectory() as folder:
+        file = Path(folder) / "workshop.stash"
+        _walk(file)
+        if keep is not None:
+            shutil.copyfile(file, keep)
+            say(f"kept in {keep}; look around with: stash shelf --file {keep}")
+
+
+def demo_sheet() -> Path:
+    """The workshop's sheet: inside the installed package, or in the fixtures of a checkout."""
+    package = Path(__file__).resolve().parent.parent
+    inside = package / "_demo"
+    return (inside if inside.is_dir() else package.parent / "fixtures" / "demo") / "shelf.csv"
+
+
+def _walk(file: Path) -> None:
+    sheet = demo_sheet()
+    for why, command in STEPS:
+        words = [str(sheet) if word == "SHEET" else word for word in command]
+        if command[0] == "weigh":
+            words += _first_ball(file)
+        elif command[0] == "done":
+            words += [part for ball in _balls(file, 0.95) for part in ("--left", "=".join(ball))]
+        shown = [sheet.name if word == str(sheet) else word for word in words]
+        say(why)
+        say(strong("$ stash " + " ".join(f'"{w}"' if " " in w else w for w in shown)))
+        _do([*words, "--file", str(file)])
+        say("")
+
+
+def _do(words: list[str]) -> None:
+    """The very command a person would type, in this process."""
+    from stash.cli.main import app
+
+    app(words, standalone_mode=False)
+
+
+def _first_ball(file: Path) -> list[str]:
+    """Half-way, the ball in work on the workshop's scale."""
+    return list(_balls(file, 0.5)[0])
+
+
+def _balls(file: Path, worked: float) -> list[tuple[str, str]]:
+    """What the workshop's scale, in whole grams, would show for each ball of the one article.
+
+    `worked` is the share of what was expected that has gone into it so far.
+    """
+    from stash.actions.book import open_book
+    from stash.actions.looking import article_story
+
+    story = article_story(open_book(file), "1")
+    skeins = {skein.number: skein for skein, _ in story.skeins}
+    balls = []
+    for planned in story.planned:
+        before = [b.movement for b, _ in story.moved if b.movement.role == planned.role]
+        metres = worked * planned.expected.m - sum(
+            length.m for m in before if (length := skeins[m.skein].length(-m.change))
+        )
+        for promise in story.promises:
+            if promise.role == planned.role and promise.length is not None:
+                skein = skeins[promise.skein]
+                used = min(metres, promise.length.m) / promise.length.m * promise.mass.g
+                metres -= min(metres, promise.length.m)
+                balls.append((str(skein.number), f"{round(skein.held.g - used)}g"))
+    return balls

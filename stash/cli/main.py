@@ -1,0 +1,19 @@
+"""The command line put together from its subjects."""
+
+from __future__ import annotations
+
+import typer
+
+from stash.cli import booking, demo, making, matching, pieces, sheets, shelf, upkeep
+
+app = typer.Typer(
+    name="stash",
+    help="Which yarns on your shelf can become the next piece, and books that stay true.",
+    no_args_is_help=True,
+    add_completion=False,
+    rich_markup_mode=None,
+    pretty_exceptions_enable=False,
+)
+
+for subject in (demo, shelf, sheets, pieces, matching, making, booking, upkeep):
+    subject.register(app)

@@ -1,0 +1,205 @@
+"""Setting yarn aside, beginning an article and finishing it."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from stash.cli.common import (
+    File,
+    On,
+    by_role,
+    day,
+    note,
+    open_book,
+    refuse,
+    say,
+    say_shorts,
+    strong,
+    swatch,
+    units_of,
+)
+from stash.cli.matching import Assume, ContrastOption, Margin, With, contrast_named
+
+if TYPE_CHECKING:
+    from stash.actions.consume import Amount
+    from stash.actions.finish import Finished, Known
+    from stash.actions.set_aside import SetAside
+    from stash.wording.show import Units
+
+ArticleName = Annotated[str, typer.Argument(help="An article's number, or its piece's name.")]
+
+
+def register(app: typer.Typer) -> None:
+    """Put these commands on the command line."""
+    for command in (aside, release, begin, done):
+        app.command()(command)
+
+
+def aside(
+    piece: Annotated[str, typer.Argument(help="The kept piece.")] = "",
+    which: Annotated[
+        str, typer.Argument(help="A proposal's rank or key, as `stash match` shows.")
+    ] = "",
+    skeins: Annotated[
+        list[str] | None, typer.Option("--skeins", help="Your own choice: A=12,13; repeat it.")
+    ] = None,
+    text: Annotated[
+        str, typer.Option("--note", help="Hold yarn aside without a piece: what for.")
+    ] = "",
+    skein: Annotated[str, typer.Option("--skein", help="With --note: which skein.")] = "",
+    amount: Annotated[
+        str, typer.Option("--amount", help="With --note: how much; else all of it.")
+    ] = "",
+    contrast: ContrastOption = "",
+    fix: With = None,
+    margin: Margin = "",
+    assume: Assume = False,
+    on: On = "",
+    file: File = None,
+) -> None:
+    """Set yarn aside for an article: a proposal of `stash match`, your own choice, or a note."""
+    from stash.actions import set_aside as act
+    from stash.actions.propose import Ask
+    from stash.wording import piece_words
+
+    book = open_book(file)
+    if text:
+        typed = amount or piece
+        made = act.aside_note(book, text, _skein(skein), _amount(typed), on=day(on))
+    elif skeins:
+        made = act.aside_own_choice(book, piece, _own_choice(skeins), on=day(on))
+    elif piece and which:
+        ask = Ask(
+            margin=piece_words.margin(margin) if margin else None,
+            contrast=contrast_named(contrast),
+            fixed=by_role(fix or [], "--with"),
+            assume=assume,
+        )
+        made = act.aside(book, piece, which, ask, on=day(on))
+    else:
+        refuse("say what to set aside: PIECE and a rank or key, --skeins A=12,13, or --note TEXT")
+    say(_made_text(made, units_of(book)))
+
+
+def _skein(text: str) -> str:
+    return text or refuse("--note needs --skein as well: which skein is held aside")
+
+
+def _amount(text: str) -> Amount | None:
+    from stash.actions.consume import Amount
+    from stash.wording import quantities
+
+    return Amount(text, quantities.amount(text)) if text else None
+
+
+def _own_choice(texts: Sequence[str]) -> dict[str, list[int]]:
+    chosen = {}
+    for role, listed in by_role(texts, "--skeins").items():
+        numbers = [part.strip().removeprefix("#") for part in listed.split(",")]
+        if not all(number.isdigit() for number in numbers):
+            refuse(f"cannot read {listed!r} as skein numbers: write them like {role}=12,13")
+        chosen[role] = [int(number) for number in numbers]
+    return chosen
+
+
+def _made_text(made: SetAside, units: Units) -> str:
+    from stash.wording import show
+    from stash.wording.columns import columns
+
+    rows = [
+        [
+            p.skein.place or "place not known",
+            f"skein {p.skein.number}",
+            f"{swatch([c.hex for c in p.lot.colours])}{p.lot.colour_words}, {p.lot.yarn}",
+            f"{units.yarn(p.length)}, {show.grams(p.mass)}",
+            f"role {p.role}" if p.role else "",
+        ]
+        for p in made.picked
+    ]
+    head = strong(f"Set aside for article {made.article}") + f"  (entry {made.entry})"
+    notes = "".join(f"\n  note: {text}" for text in made.notes)
+    return f"{head}\nto pick:\n{columns(rows, '  ')}{notes}"
+
+
+def release(article: ArticleName, file: File = None) -> None:
+    """Give back what is still set aside for an article."""
+    from stash.actions.set_aside import release
+    from stash.wording import show
+
+    number, found, promised = release(open_book(file), article)
+    back = ", ".join(f"{show.grams(p.mass)} of skein {p.skein}" for p in promised)
+    say(f"Released from article {found}: {back}  (entry {number})")
+
+
+def begin(article: ArticleName, on: On = "", file: File = None) -> None:
+    """An article is on the hook from now on."""
+    from stash.actions.set_aside import begin
+
+    number, found = begin(open_book(file), article, on=day(on))
+    say(f"Article {found} is begun  (entry {number})")
+
+
+def done(
+    article: ArticleName,
+    left: Annotated[
+        list[str] | None, typer.Option("--left", help="What a ball weighs now: 17=43g; repeat it.")
+    ] = None,
+    weighed: Annotated[str, typer.Option(help="The article: 80g, or by colour: A=71g,B=9g.")] = "",
+    as_planned: Annotated[
+        bool, typer.Option("--as-planned", help="Book what was expected.")
+    ] = False,
+    on: On = "",
+    file: File = None,
+) -> None:
+    """An article is finished: books what it used, gives back the rest, teaches the next need."""
+    from stash.actions.finish import done
+
+    known = _known(left or [], weighed, as_planned)
+    book = open_book(file)
+    finished = done(book, article, known, on=day(on))
+    say(_finished_text(finished, units_of(book)))
+    for text in finished.notes:
+        note(f"note: {text}")
+    say_shorts(finished.shorts)
+
+
+def _known(left: Sequence[str], weighed: str, as_planned: bool) -> Known:
+    from stash.actions.finish import Known
+    from stash.wording import piece_words, quantities
+
+    balls = {}
+    for text in left:
+        skein, sign, reading = text.partition("=")
+        if not sign or not skein.strip():
+            refuse(f"cannot read {text!r} after --left: write a skein and its weight, as 17=43g")
+        balls[skein.strip()] = quantities.mass(reading)
+    by_colour = "=" in weighed
+    return Known(
+        left=balls,
+        total=quantities.mass(weighed) if weighed and not by_colour else None,
+        by_role=dict(piece_words.weighed(weighed)) if by_colour else {},
+        as_planned=as_planned,
+    )
+
+
+def _finished_text(finished: Finished, units: Units) -> str:
+    from stash.wording import show
+    from stash.wording.columns import columns
+
+    rows = [
+        [
+            strong(used.role or "-"),
+            f"{show.grams(used.mass)} used",
+            units.yarn(used.length),
+            f"expected {units.estimate(used.expected.m)}" if used.expected else "",
+            "estimated" if used.estimated else "",
+        ]
+        for used in finished.used
+    ]
+    head = strong(f"Article {finished.article} is done") + f"  (entry {finished.entry})"
+    back = ", ".join(f"{show.grams(p.mass)} of skein {p.skein}" for p in finished.released)
+    released = f"\n  back on the shelf: {back}" if back else ""
+    return f"{head}\n{columns(rows, '  ')}{released}"

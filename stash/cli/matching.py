@@ -1,0 +1,221 @@
+"""What on the shelf can become a piece."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING, Annotated, Any
+
+import typer
+
+from stash.cli.common import (
+    As,
+    AsOption,
+    File,
+    answer,
+    by_role,
+    open_book,
+    refuse,
+    strong,
+    swatch,
+    units_of,
+)
+
+if TYPE_CHECKING:
+    from stash.actions.propose import Answer, Ask
+    from stash.matching.answer import Filled, Match, NearMiss, Proposal, Take
+    from stash.matching.wish import Contrast
+    from stash.wording.show import Units
+
+ContrastOption = Annotated[str, typer.Option("--contrast", help="bold, clear, soft, tonal or any.")]
+With = Annotated[
+    list[str] | None,
+    typer.Option("--with", help="Fix a role: A=12 (a skein), A=L4 (a lot), A='navy'; repeat it."),
+]
+Margin = Annotated[str, typer.Option("--margin", help="Added to what is expected, as 15%.")]
+Assume = Annotated[
+    bool, typer.Option("--assume", help="Reckon yarn without a length by its class's usual one.")
+]
+
+
+def register(app: typer.Typer) -> None:
+    """Put these commands on the command line."""
+    app.command()(match)
+
+
+def match(
+    piece: Annotated[
+        str, typer.Argument(help="A kept piece; else say its needs with --need.")
+    ] = "",
+    need: Annotated[list[str] | None, typer.Option("--need", help="A=165m; repeat it.")] = None,
+    thickness: Annotated[str, typer.Option("--class", help="Thickness class or name.")] = "",
+    margin: Margin = "",
+    contrast: ContrastOption = "",
+    fix: With = None,
+    assume: Assume = False,
+    top: Annotated[int, typer.Option(help="How many to look for.")] = 20,
+    everything: Annotated[
+        bool, typer.Option("--all", help="All of them, strictly in order.")
+    ] = False,
+    how: AsOption = As.TEXT,
+    file: File = None,
+) -> None:
+    """Which yarns can become this: the best sets first, with reasons, and the near misses."""
+    from stash.actions.propose import propose
+    from stash.wording import keys
+
+    ask = _asked(piece, need or [], thickness, margin, contrast, fix or [], assume)
+    if top < 1:
+        refuse(f"--top {top}: give a whole number from 1 up")
+    book = open_book(file)
+    found = propose(book, _limited(ask, None if everything else top))
+    units = units_of(book)
+    answer(
+        how,
+        lambda: keys.match(found.match),
+        lambda: match_text(found, units, everything=everything),
+        lambda: _rows(found.match),
+    )
+
+
+def _limited(ask: Ask, top: int | None) -> Ask:
+    from dataclasses import replace
+
+    return replace(ask, top=top)
+
+
+def _asked(
+    piece: str,
+    need: Sequence[str],
+    thickness: str,
+    margin: str,
+    contrast: str,
+    fix: Sequence[str],
+    assume: bool,
+) -> Ask:
+    from stash.actions.propose import Ask
+    from stash.wording import facts, piece_words, quantities
+
+    lengths = by_role(need, "--need")
+    if not piece and not lengths:
+        refuse("say what to match: a kept piece by its name, or --need A=165m --need B=12m")
+    if piece and (lengths or thickness):
+        refuse("a kept piece has its own need and class: leave out --need and --class")
+    return Ask(
+        piece=piece,
+        lengths={role: quantities.length(text) for role, text in lengths.items()},
+        thickness=facts.thickness(thickness) if thickness else None,
+        margin=piece_words.margin(margin) if margin else None,
+        contrast=contrast_named(contrast),
+        fixed=by_role(fix, "--with"),
+        assume=assume,
+    )
+
+
+def contrast_named(text: str) -> Contrast | None:
+    """The contrast wished for, None where none was named."""
+    if not text:
+        return None
+    from stash.wording.settings import contrast
+
+    return contrast(text)
+
+
+def match_text(found: Answer, units: Units, *, everything: bool) -> str:
+    """The answer for reading: the need, the proposals, then what almost fits."""
+    from stash.wording import show
+    from stash.wording.proposals import shown_first
+
+    answer_ = found.match
+    proposals, hidden = (answer_.proposals, 0) if everything else shown_first(answer_)
+    lines = [_need_line(found, units), ""]
+    for proposal in proposals:
+        lines += [*_proposal_lines(proposal, units), ""]
+    if not proposals:
+        lines += [strong("Nothing on the shelf covers it."), ""]
+    if hidden:
+        lines += [f"{show.counted(hidden, 'more set')} with yarn named above; --all shows them", ""]
+    if answer_.near_misses:
+        lines.append(strong("Almost:"))
+        lines += [text for miss in answer_.near_misses for text in _miss_lines(miss)]
+    lines.append(f"{show.counted(answer_.looked_at, 'lot')} looked at")
+    if proposals and found.piece:
+        best = f'stash aside "{found.piece.piece.name}" {proposals[0].rank}'
+        lines.append(f"set the first one aside: {best}")
+    return "\n".join(lines)
+
+
+def _need_line(found: Answer, units: Units) -> str:
+    need = found.match.need
+    name = f"{found.piece.piece.name}: " if found.piece else ""
+    roles = "; ".join(
+        f"{role.role} {units.estimate(role.estimate.expected_m)} expected, "
+        f"{units.set_aside(role.set_aside_m)} to set aside"
+        for role in need.roles
+    )
+    return f"{strong(name)}{roles} (by {need.source})"
+
+
+def _proposal_lines(proposal: Proposal, units: Units) -> list[str]:
+    lines = [f"{strong(str(proposal.rank))}  {proposal.key}{_apart(proposal)}"]
+    lines += [text for filled in proposal.roles for text in _filled_lines(filled, units)]
+    if proposal.reasons:
+        lines.append("     " + "; ".join(reason.words for reason in proposal.reasons))
+    return lines
+
+
+def _apart(proposal: Proposal) -> str:
+    if proposal.lightness_gap is None:
+        return ""
+    return f"  {proposal.lightness_gap:.0f} apart in lightness"
+
+
+def _filled_lines(filled: Filled, units: Units) -> list[str]:
+    from stash.wording import show
+
+    lot = filled.lot.lot
+    patch = swatch([c.hex for c in lot.colours])
+    need = f"{show.bar(filled.coverage / 2)} {filled.coverage:.1f} times what is expected"
+    lines = [
+        f"   {strong(filled.role)} {patch}{lot.colour_words}, {lot.yarn}, {lot.lot_words}",
+        f"     {need}, {units.metres(filled.left_m)} left after",
+        f"     take {_takes(filled.takes, units)}",
+    ]
+    if filled.reasons:
+        lines.append("     " + "; ".join(reason.words for reason in filled.reasons))
+    return lines
+
+
+def _takes(takes: Sequence[Take], units: Units) -> str:
+    return " + ".join(
+        f"{units.yarn(take.length)} from {take.number}{f' ({take.place})' if take.place else ''}"
+        for take in takes
+    )
+
+
+def _miss_lines(miss: NearMiss) -> list[str]:
+    lots = ", ".join(
+        f"{role} {lot.lot.ref} {lot.lot.yarn} {lot.lot.colour_words}" for role, lot in miss.roles
+    )
+    return [f"   {lots}", f"     {miss.why}; {miss.way_out}"]
+
+
+def _rows(found: Match) -> list[dict[str, Any]]:
+    """One row for each role of each proposal."""
+    from stash.wording import keys
+
+    rows = []
+    for proposal in keys.match(found)["proposals"]:
+        for role, filled in proposal["roles"].items():
+            rows.append(
+                {
+                    "rank": proposal["rank"],
+                    "key": proposal["key"],
+                    "cost": proposal["cost"],
+                    "role": role,
+                    **{k: v for k, v in filled.items() if k != "skeins"},
+                    "skeins": [take["number"] for take in filled["skeins"]],
+                    "lightness_gap": proposal["lightness_gap"],
+                    "colour_difference": proposal["colour_difference"],
+                }
+            )
+    return rows

@@ -1,0 +1,291 @@
+"""Pieces and what they need."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import TYPE_CHECKING, Annotated, Any
+
+import typer
+
+from stash.cli.common import (
+    As,
+    AsOption,
+    File,
+    answer,
+    open_book,
+    refuse,
+    say,
+    settings_of,
+    strong,
+)
+
+if TYPE_CHECKING:
+    from stash.actions.pieces import Kept
+    from stash.requirements.need import Need, RoleNeed
+    from stash.wording.piece_words import PieceWords
+    from stash.wording.show import Units
+
+Shape = Annotated[
+    str, typer.Option(help="sideways hat, round hat, flat hat, headband, cowl, scarf, blanket.")
+]
+Around = Annotated[str, typer.Option(help="Finished girth, as 52cm or 20in.")]
+Tall = Annotated[str, typer.Option(help="Finished height, a fold-up brim included.")]
+Wide = Annotated[str, typer.Option(help="Width of a flat piece.")]
+Long = Annotated[str, typer.Option(help="Length of a flat piece.")]
+GaugeOption = Annotated[
+    str, typer.Option("--gauge", help="14 sts x 22 rows (to 4 in), or per 10cm.")
+]
+Fabric = Annotated[str, typer.Option(help="Rows of one repeat: '1 sc, 3 sl st blo', stockinette.")]
+BandOption = Annotated[list[str] | None, typer.Option("--band", help="'B 2cm bottom'; repeat it.")]
+Thickness = Annotated[str, typer.Option("--class", help="Thickness class 0-7, or a name like DK.")]
+PutUp = Annotated[str, typer.Option("--put-up", help="What a full skein holds: 100g/180m.")]
+Strands = Annotated[str, typer.Option(help="Strands held together.")]
+Swatch = Annotated[str, typer.Option(help="A weighed swatch: '12g, 15cm x 14cm'.")]
+Stated = Annotated[
+    list[str] | None, typer.Option("--stated", help="A pattern's figure: A=200yd; repeat it.")
+]
+Weighed = Annotated[str, typer.Option(help="One finished article by colour: A=71g,B=9g.")]
+Terms = Annotated[str, typer.Option(help="us or uk names of stitches.")]
+SeamOption = Annotated[str, typer.Option("--seam", help="How it is sewn up.")]
+Crown = Annotated[str, typer.Option(help="How the top closes: flat, decreased, gathered.")]
+Margin = Annotated[str, typer.Option(help="Added to what is expected, as 15%.")]
+
+
+def register(app: typer.Typer) -> None:
+    """Put these commands on the command line."""
+    app.command()(need)
+    pieces = typer.Typer(help="The pieces you make: their plans and needs.", no_args_is_help=True)
+    pieces.command()(add)
+    pieces.command(name="list")(listed)
+    pieces.command()(show)
+    pieces.command()(change)
+    app.add_typer(pieces, name="piece")
+
+
+def need(
+    piece: Annotated[str, typer.Argument(help="A kept piece; else say it with options.")] = "",
+    shape: Shape = "",
+    around: Around = "",
+    tall: Tall = "",
+    wide: Wide = "",
+    long: Long = "",
+    gauge: GaugeOption = "",
+    fabric: Fabric = "",
+    band: BandOption = None,
+    thickness: Thickness = "",
+    put_up: PutUp = "",
+    strands: Strands = "",
+    swatch: Swatch = "",
+    stated: Stated = None,
+    weighed: Weighed = "",
+    terms: Terms = "",
+    seam: SeamOption = "",
+    crown: Crown = "",
+    margin: Margin = "",
+    how: AsOption = As.TEXT,
+    file: File = None,
+) -> None:
+    """The yarn a piece takes of each colour: expected, spread, to set aside, and its source."""
+    from stash.actions import pieces
+    from stash.wording import keys, piece_words
+
+    words = piece_words.PieceWords(
+        shape=shape, around=around, tall=tall, wide=wide, long=long, gauge=gauge, fabric=fabric,
+        bands=tuple(band or ()), klass=thickness, put_up=put_up, strands=strands, swatch=swatch,
+        stated=tuple(stated or ()), weighed=weighed, terms=terms, seam=seam, crown=crown,
+    )  # fmt: skip
+    settings = settings_of(file)
+    share = piece_words.margin(margin) if margin else settings.margin
+    if piece:
+        if words != piece_words.PieceWords(terms=terms):
+            refuse("name a kept piece or describe one with options, not both")
+        asked = pieces.show(open_book(file), piece, share).need
+    else:
+        asked = pieces.need_for(piece_words.piece(_in_her_terms(words, settings.terms)), share)
+    answer(
+        how,
+        lambda: keys.need(asked),
+        lambda: need_text(asked, _units(settings.units)),
+        lambda: need_rows(asked),
+    )
+
+
+def _units(units: str) -> Units:
+    from stash.wording.show import Units
+
+    return Units(yards=units == "yards")
+
+
+def _in_her_terms(words: PieceWords, terms: str) -> PieceWords:
+    return words if words.terms else replace(words, terms=terms)
+
+
+def need_rows(asked: Need) -> list[dict[str, Any]]:
+    """A need as flat rows, one a role."""
+    from stash.wording import keys
+
+    roles = keys.need(asked)["roles"]
+    return [
+        {"role": name, **{k: v for k, v in facts.items() if k != "others"}}
+        for name, facts in roles.items()
+    ]
+
+
+def need_text(asked: Need, units: Units) -> str:
+    """A need for reading: a line for each colour, then what to know of it."""
+    from stash.wording.columns import columns
+
+    rows = [_role_row(role, units) for role in asked.roles]
+    lines = [columns(rows)]
+    for role in asked.roles:
+        lines += [
+            f"   {role.role} by {figure.source}: {units.estimate(figure.estimate.expected_m)}"
+            f" ± {units.estimate(figure.estimate.spread_m)}"
+            for figure in role.others
+        ]
+    return "\n".join([*lines, *(f"   {text}" for text in asked.notes)])
+
+
+def _role_row(role: RoleNeed, units: Units) -> list[str]:
+    from stash.measures.rounding import two_figures_up
+
+    weight = "" if role.set_aside_g is None else f", {two_figures_up(role.set_aside_g):g} g"
+    strands = f" ({role.strands} strands)" if role.strands > 1 else ""
+    return [
+        strong(role.role),
+        f"{units.estimate(role.estimate.expected_m)} expected",
+        f"± {units.estimate(role.estimate.spread_m)}",
+        strong(f"set aside {units.set_aside(role.set_aside_m)}{weight}{strands}"),
+        f"margin {role.margin:.0%}",
+        f"by {role.source}",
+    ]
+
+
+def add(
+    name: Annotated[str, typer.Argument(help="What you call it.")],
+    shape: Shape = "",
+    around: Around = "",
+    tall: Tall = "",
+    wide: Wide = "",
+    long: Long = "",
+    gauge: GaugeOption = "",
+    fabric: Fabric = "",
+    band: BandOption = None,
+    thickness: Thickness = "",
+    put_up: PutUp = "",
+    strands: Strands = "",
+    swatch: Swatch = "",
+    stated: Stated = None,
+    weighed: Weighed = "",
+    terms: Terms = "",
+    seam: SeamOption = "",
+    crown: Crown = "",
+    file: File = None,
+) -> None:
+    """Keep a plan under a name."""
+    from stash.actions import pieces
+    from stash.wording import piece_words
+
+    words = piece_words.PieceWords(
+        name=name.strip(), shape=shape, around=around, tall=tall, wide=wide, long=long,
+        gauge=gauge, fabric=fabric, bands=tuple(band or ()), klass=thickness, put_up=put_up,
+        strands=strands, swatch=swatch, stated=tuple(stated or ()), weighed=weighed, terms=terms,
+        seam=seam, crown=crown,
+    )  # fmt: skip
+    if not name.strip() or name.strip().isdigit():
+        refuse(f"{name!r} cannot be the name of a piece: give it a word, so that it is no number")
+    settings = settings_of(file)
+    plan = piece_words.piece(_in_her_terms(words, settings.terms))
+    number, asked = pieces.add(open_book(file, begin=True), plan)
+    say(f"Kept {strong(plan.name)}  (entry {number})")
+    say(need_text(asked, _units(settings.units)))
+
+
+def listed(how: AsOption = As.TEXT, file: File = None) -> None:
+    """Every piece with its need."""
+    from stash.actions import pieces
+
+    kept = pieces.listed(open_book(file))
+    units = _units(settings_of(file).units)
+    answer(
+        how,
+        lambda: [kept_keys(one) for one in kept],
+        lambda: "\n".join(_kept_text(one, units) for one in kept) or _no_pieces(),
+        lambda: [{"piece": k.piece.name, **row} for k in kept for row in need_rows(k.need)],
+    )
+
+
+def _no_pieces() -> str:
+    return "no piece is kept yet; `stash piece add NAME --shape …` keeps one"
+
+
+def kept_keys(kept: Kept) -> dict[str, Any]:
+    """A kept piece with stable keys: its plan and its need."""
+    from stash.actions.pieces import plan_keys
+    from stash.wording import keys
+
+    return {"piece": kept.piece.name, "plan": plan_keys(kept.piece), "need": keys.need(kept.need)}
+
+
+def _kept_text(kept: Kept, units: Units) -> str:
+    shape = f", {kept.piece.shape}" if kept.piece.shape else ""
+    return f"{strong(kept.piece.name)}{shape}\n{need_text(kept.need, units)}"
+
+
+def show(
+    name: Annotated[str, typer.Argument(help="The piece.")],
+    how: AsOption = As.TEXT,
+    file: File = None,
+) -> None:
+    """One piece with its need, your own finished articles counted in."""
+    from stash.actions import pieces
+
+    kept = pieces.show(open_book(file), name)
+    units = _units(settings_of(file).units)
+    answer(
+        how,
+        lambda: kept_keys(kept),
+        lambda: _kept_text(kept, units),
+        lambda: need_rows(kept.need),
+    )
+
+
+def change(
+    name: Annotated[str, typer.Argument(help="The piece.")],
+    new_name: Annotated[str, typer.Option("--name", help="Another name for it.")] = "",
+    shape: Shape = "",
+    around: Around = "",
+    tall: Tall = "",
+    wide: Wide = "",
+    long: Long = "",
+    gauge: GaugeOption = "",
+    fabric: Fabric = "",
+    band: BandOption = None,
+    thickness: Thickness = "",
+    put_up: PutUp = "",
+    strands: Strands = "",
+    swatch: Swatch = "",
+    stated: Stated = None,
+    weighed: Weighed = "",
+    terms: Terms = "",
+    seam: SeamOption = "",
+    crown: Crown = "",
+    file: File = None,
+) -> None:
+    """Put a kept plan right; what you leave out stays as it is."""
+    from stash.actions import pieces
+    from stash.wording import piece_words
+
+    words = piece_words.PieceWords(
+        name=new_name.strip(), shape=shape, around=around, tall=tall, wide=wide, long=long,
+        gauge=gauge, fabric=fabric, bands=tuple(band or ()), klass=thickness, put_up=put_up,
+        strands=strands, swatch=swatch, stated=tuple(stated or ()), weighed=weighed, terms=terms,
+        seam=seam, crown=crown,
+    )  # fmt: skip
+    settings = settings_of(file)
+    book = open_book(file)
+    old = pieces.plan_of(book, name)
+    plan = piece_words.put_right(old, _in_her_terms(words, settings.terms))
+    number, asked = pieces.change(book, name, plan)
+    say(f"Put right {strong(plan.name)}  (entry {number})")
+    say(need_text(asked, _units(settings.units)))

@@ -1,0 +1,106 @@
+"""Sheets and whole files, in and out."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from stash.cli.common import (
+    File,
+    On,
+    chosen_file,
+    day,
+    note,
+    open_book,
+    progress,
+    refuse,
+    say,
+    settings_of,
+    strong,
+)
+
+if TYPE_CHECKING:
+    from stash.exchange.take_in import Sheet
+
+Source = Annotated[Path, typer.Argument(help="A csv or xlsx sheet, or json given out by stash.")]
+
+
+def register(app: typer.Typer) -> None:
+    """Put these commands on the command line."""
+    app.command(name="import")(take_in)
+    app.command(name="export")(give_out)
+
+
+def take_in(
+    source: Source,
+    preview: Annotated[bool, typer.Option("--preview", help="Look only, write nothing.")] = False,
+    good_rows: Annotated[
+        bool, typer.Option("--good-rows", help="Leave out rows that cannot be read.")
+    ] = False,
+    again: Annotated[
+        bool, typer.Option("--again", help="Even if the same file came in before.")
+    ] = False,
+    on: On = "",
+    file: File = None,
+) -> None:
+    """Take a sheet onto the shelf: all of it or nothing, in one entry, with findings by row."""
+    from stash.actions import clock
+    from stash.exchange import booking, readers, take_in
+
+    data = readers.bytes_of(source)
+    if source.suffix.lower() == ".json":
+        _take_in_whole(data, preview, file)
+        return
+    progress(f"reading {source.name}")
+    sheet = take_in.read_sheet(source.name, data, clock.today(), settings_of(file).currency)
+    for finding in (*sheet.findings, *sheet.notes):
+        note(f"{source.name}: {finding}")
+    if preview:
+        say(_preview_text(sheet))
+        return
+    booking.refuse_unless_good(sheet, good_rows=good_rows)
+    if not again and chosen_file(file).exists():
+        booking.refuse_if_taken_in_before(open_book(file), sheet, data)
+    progress(f"booking {len(sheet.rows)} rows")
+    received = booking.book_sheet(open_book(file, begin=True), sheet, data, on=day(on))
+    lots = len({arrived.lot.id for arrived in received.arrived})
+    told = f"{received.skeins} skeins in {lots} lots"
+    say(f"{strong('Taken in')}: {told} from {source.name}  (entry {received.entry})")
+
+
+def _preview_text(sheet: Sheet) -> str:
+    skeins = sum(line.count for _, line in sheet.rows)
+    read = f"{len(sheet.rows)} rows can be taken in, {skeins} skeins"
+    bad = f"; {len(sheet.findings)} cannot" if sheet.findings else ""
+    headings = ", ".join(f"{theirs} as {ours}" for theirs, ours in sheet.headings if theirs != ours)
+    mapped = f"\nheadings read: {headings}" if headings else ""
+    return f"{read}{bad}; nothing was written{mapped}"
+
+
+def _take_in_whole(data: bytes, preview: bool, file: Path | None) -> None:
+    from stash.actions.giving import take_in_whole
+    from stash.exchange import booking
+
+    given = booking.whole_file_from(data)
+    entries = len(given["tables"]["entry"])
+    if preview:
+        say(f"a whole file of {entries} entries; nothing was written")
+        return
+    take_in_whole(open_book(file, begin=True), given)
+    say(f"{strong('Taken in')}: a whole file of {entries} entries")
+
+
+def give_out(
+    target: Annotated[Path, typer.Argument(help="A new file ending in .csv, .xlsx or .json.")],
+    over: Annotated[bool, typer.Option("--over", help="Write over a file that is there.")] = False,
+    file: File = None,
+) -> None:
+    """Give out the shelf as a sheet, or with .json everything that was ever booked."""
+    from stash.exchange import booking
+
+    if target.suffix.lower() not in (".csv", ".xlsx", ".json"):
+        refuse(f"{target.name}: the name must end in .csv, .xlsx or .json")
+    told = booking.give_out(open_book(file), target, over=over)
+    say(f"{strong('Given out')}: {told} to {target}")

@@ -1,0 +1,337 @@
+"""Adding yarn and looking at the shelf."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import TYPE_CHECKING, Annotated, Any
+
+import typer
+
+from stash.cli.common import (
+    As,
+    AsOption,
+    File,
+    On,
+    answer,
+    day,
+    note,
+    open_book,
+    refuse,
+    say,
+    settings_of,
+    strong,
+    swatch,
+    units_of,
+)
+
+if TYPE_CHECKING:
+    from stash.actions.looking import ArticleStory, AsideLine, Filters, SkeinStory
+    from stash.actions.receive import Arrived
+    from stash.stock.holding import HeldLot
+    from stash.stock.incoming import Incoming
+    from stash.wording.label_line import Label
+    from stash.wording.show import Units
+
+
+def register(app: typer.Typer) -> None:
+    """Put these commands on the command line."""
+    app.command()(add)
+    app.command(name="shelf")(look)
+    app.command()(show)
+
+
+def add(
+    text: Annotated[list[str], typer.Argument(help="A label line, as you would read it out.")],
+    count: Annotated[int | None, typer.Option(help="How many skeins like this.")] = None,
+    lot: Annotated[str, typer.Option(help="Dye lot; 'none' where the band claims none.")] = "",
+    place: Annotated[str, typer.Option(help="Where it lies.")] = "",
+    paid: Annotated[str, typer.Option(help="For the whole line; '3.20 each' for one.")] = "",
+    colour: Annotated[str, typer.Option(help="The colour in words.")] = "",
+    hexes: Annotated[str, typer.Option("--hex", help="#rrggbb, several with slashes.")] = "",
+    tare: Annotated[str, typer.Option(help="Weight of its core or bag.")] = "",
+    on: On = "",
+    file: File = None,
+) -> None:
+    """Put yarn on the shelf from a label line: "Fell Wool DK, 3 x 50g/120m, navy, lot 48213"."""
+    from stash.actions.receive import receive
+    from stash.wording import coins, label_line
+
+    typed = " ".join(text)
+    settings = settings_of(file)
+    label = label_line.read(typed, currency=settings.currency)
+    line = _overruled(label.incoming, lot, place, colour, hexes, tare)
+    line = _counted_and_priced(line, count, paid, settings.currency)
+    book = open_book(file, begin=True)
+    currency = coins.currency_in(f"{paid} {typed}")
+    received = receive(book, [replace(line, typed=typed)], on=day(on), currency=currency)
+    for arrived in received.arrived:
+        say(_added(arrived, received.entry))
+    _say_understood(label, line)
+
+
+def _overruled(
+    line: Incoming, lot: str, place: str, colour: str, hexes: str, tare: str
+) -> Incoming:
+    """The line as read, with what the options say in its place."""
+    from stash.trade.colour_words import colour_of
+    from stash.wording import facts, quantities
+
+    if lot:
+        lot_state, lot_text = facts.lot(lot)
+        line = replace(line, lot=lot_text, lot_state=lot_state)
+    if colour:
+        line = replace(line, colour=colour, colours=colour_of(colour))
+    if hexes:
+        line = replace(line, colours=facts.hexes(hexes))
+    if tare:
+        line = replace(line, tare=quantities.mass(tare))
+    return replace(line, place=place) if place else line
+
+
+def _counted_and_priced(line: Incoming, count: int | None, paid: str, currency: str) -> Incoming:
+    from stash.wording import facts
+
+    if count is not None:
+        if count < 1:
+            refuse(f"--count {count}: give a whole number from 1 up")
+        line = replace(line, count=count)
+    if not paid:
+        return line
+    price, each = facts.price(paid, currency)
+    return replace(line, paid=price * line.count if each else price)
+
+
+def _added(arrived: Arrived, entry: int) -> str:
+    from stash.wording import show as shown
+
+    lot, line = arrived.lot, arrived.line
+    count = shown.counted(len(arrived.skeins), "skein")
+    head = f"Added {count}, number {shown.numbers(arrived.skeins)}: "
+    what = f"{swatch([c.hex for c in lot.colours])}{lot.yarn}, {lot.colour_words}, {lot.lot_words}"
+    notes = "".join(f"\n  note: {text}" for text in arrived.notes)
+    left = "" if line.left is None else ", opened"
+    return f"{strong(head)}{what}{left}  (entry {entry}, lot {lot.ref}){notes}"
+
+
+def _say_understood(label: Label, line: Incoming) -> None:
+    if label.understood:
+        say("  read as: " + "; ".join(f"{name} {value}" for name, value in label.understood))
+    given = {"lot": bool(line.lot), "colour": bool(line.colour)}
+    unknown = [name for name in label.left_unknown if not given.get(name)]
+    if unknown:
+        say("  not known: " + ", ".join(unknown))
+    for text in label.notes:
+        say(f"  note: {text}")
+
+
+def look(
+    words: Annotated[
+        list[str] | None, typer.Argument(help="Words to find; misspelt is fine.")
+    ] = None,
+    thickness: Annotated[str, typer.Option("--class", help="Thickness class or name.")] = "",
+    fibre: Annotated[str, typer.Option(help="Part of the fibre content.")] = "",
+    colour: Annotated[str, typer.Option(help="Part of the colour.")] = "",
+    lot: Annotated[str, typer.Option(help="Dye lot, exactly.")] = "",
+    place: Annotated[str, typer.Option(help="Part of the place.")] = "",
+    owner: Annotated[str, typer.Option(help="Whose it is.")] = "",
+    free: Annotated[str, typer.Option(help="At least so much free, as 80m.")] = "",
+    spent: Annotated[bool, typer.Option("--spent", help="Used-up skeins as well.")] = False,
+    aside: Annotated[bool, typer.Option("--aside", help="What is promised to what.")] = False,
+    how: AsOption = As.TEXT,
+    file: File = None,
+) -> None:
+    """What lies on the shelf: held, free and set aside, by yarn, colour and lot."""
+    from stash.actions import looking
+    from stash.wording import keys
+
+    book = open_book(file)
+    units = units_of(book)
+    if aside:
+        lines = looking.set_aside(book)
+        facts = [_aside_keys(line) for line in lines]
+        answer(how, lambda: facts, lambda: _aside_text(lines, units), lambda: facts)
+        return
+    lots = looking.shelf(
+        book, _filters(words or [], thickness, fibre, colour, lot, place, owner, free, spent)
+    )
+    answer(
+        how,
+        lambda: [keys.held_lot(held) for held in lots],
+        lambda: _shelf_text(lots, units),
+        lambda: [row for held in lots for row in _skein_rows(held)],
+    )
+
+
+def _filters(
+    words: list[str],
+    thickness: str,
+    fibre: str,
+    colour: str,
+    lot: str,
+    place: str,
+    owner: str,
+    free: str,
+    spent: bool,
+) -> Filters:
+    from stash.actions.looking import Filters
+    from stash.wording import facts, quantities
+
+    return Filters(
+        words=" ".join(words),
+        thickness=facts.thickness(thickness) if thickness else None,
+        fibre=fibre,
+        colour=colour,
+        lot=lot,
+        place=place,
+        owner=owner,
+        least_free=quantities.length(free) if free else None,
+        with_spent=spent,
+    )
+
+
+def _skein_rows(held: HeldLot) -> list[dict[str, Any]]:
+    from stash.wording import keys
+
+    facts = keys.lot_facts(held.lot)
+    return [{**facts, **keys.held_skein(skein)} for skein in held.skeins]
+
+
+def _shelf_text(lots: list[HeldLot], units: Units) -> str:
+    if not lots:
+        return "nothing on the shelf answers to that; `stash shelf` shows it all"
+    from stash.wording import show as shown
+    from stash.wording.columns import columns
+
+    blocks = []
+    for name, same in _by_yarn(lots):
+        blocks.append(f"{strong(name)}\n" + columns([_lot_row(x, units) for x in same], "  "))
+    skeins = sum(len(held.skeins) for held in lots)
+    total = f"{shown.counted(len(lots), 'lot')}, {shown.counted(skeins, 'skein')}"
+    return "\n".join([*blocks, total])
+
+
+def _by_yarn(lots: list[HeldLot]) -> list[tuple[str, list[HeldLot]]]:
+    groups: dict[str, list[HeldLot]] = {}
+    for held in lots:
+        facts = held.lot
+        heading = f"{facts.yarn}, {_class_words(facts.class_from, facts.class_to)}"
+        groups.setdefault(f"{heading}{', ' if facts.fibre else ''}{facts.fibre}", []).append(held)
+    return list(groups.items())
+
+
+def _class_words(low: int | None, high: int | None) -> str:
+    if low is None:
+        return "class not known"
+    return f"class {low}" if high in (None, low) else f"class {low} to {high}"
+
+
+def _lot_row(held: HeldLot, units: Units) -> list[str]:
+    from stash.wording import show as shown
+
+    lot = held.lot
+    free = units.yarn(held.free_length)
+    grams = shown.grams(held.free) if all(s.mass_known for s in held.skeins) else "not weighed"
+    aside = held.held - held.free
+    return [
+        lot.ref,
+        f"{swatch([c.hex for c in lot.colours])}{lot.colour_words}",
+        lot.lot_words,
+        _skein_words(held),
+        f"{free} free, {grams}",
+        f"{shown.grams(aside)} set aside" if aside else "",
+        ", ".join(dict.fromkeys(s.place for s in held.skeins if s.place)),
+    ]
+
+
+def _skein_words(held: HeldLot) -> str:
+    """Which skeins, and how they stand: `17-19 whole, 21 opened`."""
+    from stash.wording import show as shown
+
+    states: dict[str, list[int]] = {}
+    for skein in held.skeins:
+        states.setdefault(skein.state.value, []).append(skein.number)
+    return ", ".join(f"{shown.numbers(found)} {state}" for state, found in states.items())
+
+
+def _aside_keys(line: AsideLine) -> dict[str, Any]:
+    from stash.wording import keys
+
+    return {
+        "article": line.article.number,
+        "piece": line.article.piece or None,
+        "note": line.article.note or None,
+        "state": line.article.state.value,
+        "role": line.promise.role or None,
+        "skein": line.promise.skein,
+        "lot_ref": line.lot.ref,
+        "place": line.place or None,
+        "set_aside_g": line.promise.mass.g,
+        "set_aside_m": keys.metres(line.promise.length),
+    }
+
+
+def _aside_text(lines: list[AsideLine], units: Units) -> str:
+    if not lines:
+        return "nothing is set aside"
+    from stash.wording import show as shown
+    from stash.wording.columns import columns
+
+    rows = [
+        [
+            f"article {line.article}",
+            line.article.state.value,
+            line.promise.role,
+            f"skein {line.promise.skein}",
+            f"{line.lot.yarn}, {line.lot.colour_words}",
+            f"{units.yarn(line.promise.length)}, {shown.grams(line.promise.mass)}",
+            line.place,
+        ]
+        for line in lines
+    ]
+    return columns(rows)
+
+
+def show(
+    what: Annotated[str, typer.Argument(help="A skein (number or words) or `article 3`.")],
+    number: Annotated[str, typer.Argument(help="The article's number or piece.")] = "",
+    how: AsOption = As.TEXT,
+    file: File = None,
+) -> None:
+    """All that is known of a skein, or of an article: facts, history, and the trace both ways."""
+    from stash.actions import looking
+    from stash.cli import stories
+    from stash.errors import NotFound
+
+    book = open_book(file)
+    units = units_of(book)
+    if what.lower() == "article" and number:
+        _show_article(looking.article_story(book, number), how, units)
+        return
+    asked = f"{what} {number}".strip()
+    try:
+        story: SkeinStory = looking.skein_story(book, asked)
+    except NotFound as no_skein:
+        try:
+            _show_article(looking.article_story(book, asked), how, units)
+        except NotFound:
+            raise no_skein from None
+        return
+    if story.said:
+        note(story.said)
+    answer(
+        how,
+        lambda: stories.skein_keys(story),
+        lambda: stories.skein_text(story, units),
+        lambda: stories.moved_rows(story.moved),
+    )
+
+
+def _show_article(story: ArticleStory, how: As, units: Units) -> None:
+    from stash.cli import stories
+
+    answer(
+        how,
+        lambda: stories.article_keys(story),
+        lambda: stories.article_text(story, units),
+        lambda: stories.moved_rows(story.moved),
+    )

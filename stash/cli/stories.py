@@ -1,0 +1,163 @@
+"""The history of one skein or one article, as text and as keys."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING, Any
+
+from stash.cli.common import strong, swatch
+
+if TYPE_CHECKING:
+    from stash.actions.looking import ArticleStory, SkeinStory
+    from stash.stock.entry import Entry
+    from stash.stock.movement import Booked
+    from stash.wording.show import Units
+
+Moved = Sequence[tuple["Booked", "Entry"]]
+
+
+def moved_rows(moved: Moved) -> list[dict[str, Any]]:
+    """Movements as flat rows, oldest first."""
+    return [
+        {
+            "entry": booked.entry,
+            "on": booked.on.isoformat(),
+            "skein": booked.movement.skein,
+            "kind": booked.movement.kind.value,
+            "change_g": booked.movement.change.g,
+            "typed": booked.movement.typed or None,
+            "article": booked.movement.article,
+            "role": booked.movement.role or None,
+            "estimated": booked.movement.estimated,
+            "takes_back": booked.movement.undoes is not None,
+        }
+        for booked, _ in moved
+    ]
+
+
+def skein_keys(story: SkeinStory) -> dict[str, Any]:
+    """A skein's story with stable keys."""
+    from stash.wording import keys
+
+    pair = story.skein.pair.put_up
+    return {
+        **keys.lot_facts(story.lot),
+        **keys.held_skein(story.skein),
+        "short_g": story.skein.short.g,
+        "put_up_g": pair.mass.g if pair else None,
+        "put_up_m": pair.length.m if pair else None,
+        "tare_g": story.skein.tare.g if story.skein.tare else None,
+        "owner": story.skein.owner or None,
+        "bought": story.bought_on or None,
+        "paid_coins": None if story.paid is None else story.paid.coins,
+        "note": story.note or None,
+        "about": story.about,
+        "movements": moved_rows(story.moved),
+        "set_aside_for": [article.number for _, article in story.promises],
+        "went_into": [article.number for article in story.articles],
+        "put_right": [
+            {"entry": f.entry, "what": f.name, "old": f.old, "new": f.new} for f in story.facts
+        ],
+    }
+
+
+def skein_text(story: SkeinStory, units: Units) -> str:
+    """A skein's story for reading."""
+    from stash.wording import show
+
+    skein, lot = story.skein, story.lot
+    grams = show.grams(skein.held) if skein.mass_known else "not weighed yet"
+    head = f"Skein {skein.number}, {skein.state}: {units.yarn(skein.held_length)}, {grams}"
+    patch = swatch([c.hex for c in lot.colours])
+    lines = [strong(head), f"  {patch}{lot.yarn}, {lot.colour_words}, {lot.lot_words} ({lot.ref})"]
+    known = [
+        (
+            "put-up",
+            f"{skein.pair.put_up} ({skein.pair.origin})" if skein.pair.put_up else "missing",
+        ),
+        ("class", "" if lot.class_from is None else f"{lot.class_from}"),
+        ("fibre", lot.fibre),
+        ("place", skein.place),
+        ("owner", skein.owner),
+        ("tare", show.grams(skein.tare) if skein.tare else ""),
+        ("bought", story.bought_on),
+        ("note", story.note),
+    ]
+    lines += [f"  {name}: {value}" for name, value in known if value]
+    for promise, article in story.promises:
+        lines.append(f"  set aside for article {article}: {show.grams(promise.mass)}")
+    lines += _moved_lines(story.moved)
+    lines += [
+        f"  put right in entry {f.entry}: {f.name} was {f.old or 'nothing'}" for f in story.facts
+    ]
+    if story.articles:
+        lines.append("  went into: " + ", ".join(f"article {a}" for a in story.articles))
+    return "\n".join(lines)
+
+
+def _moved_lines(moved: Moved) -> list[str]:
+    from stash.wording.columns import columns
+
+    rows = [_moved_row(booked, entry) for booked, entry in moved]
+    return [columns(rows, "  ")] if rows else []
+
+
+def _moved_row(booked: Booked, entry: Entry) -> list[str]:
+    move = booked.movement
+    aim = f"for article {move.article}" if move.article else ""
+    if move.undoes is not None:
+        aim = f"takes back entry {entry.takes_back}"
+    role = f"role {move.role}" if move.role else ""
+    told = [aim, role, "estimated" if move.estimated else ""]
+    return [
+        f"entry {booked.entry}",
+        booked.on.isoformat(),
+        move.kind.value,
+        f"{move.change.g:+.1f} g",
+        ", ".join(part for part in told if part),
+    ]
+
+
+def article_keys(story: ArticleStory) -> dict[str, Any]:
+    """An article's story with stable keys."""
+    from stash.wording import keys
+
+    article = story.article
+    return {
+        "article": article.number,
+        "state": article.state.value,
+        "piece": article.piece or None,
+        "note": article.note or None,
+        "roles": {
+            planned.role: {
+                "expected_m": planned.expected.m,
+                "set_aside_m": planned.set_aside.m,
+                "source": planned.source,
+            }
+            for planned in story.planned
+        },
+        "set_aside": [
+            {"skein": p.skein, "role": p.role or None, "set_aside_g": p.mass.g}
+            for p in story.promises
+        ],
+        "movements": moved_rows(story.moved),
+        "skeins": [{"number": skein.number, **keys.lot_facts(lot)} for skein, lot in story.skeins],
+    }
+
+
+def article_text(story: ArticleStory, units: Units) -> str:
+    """An article's story for reading."""
+    from stash.wording import show
+
+    article = story.article
+    lines = [strong(f"Article {article}, {article.state}")]
+    for planned in story.planned:
+        lines.append(
+            f"  role {planned.role}: {units.estimate(planned.expected.m)} expected, "
+            f"{units.set_aside(planned.set_aside.m)} to set aside, by {planned.source}"
+        )
+    for p in story.promises:
+        lines.append(f"  set aside: {show.grams(p.mass)} of skein {p.skein}, role {p.role or '-'}")
+    for skein, lot in story.skeins:
+        lines.append(f"  skein {skein.number}: {lot.yarn}, {lot.colour_words}, {lot.lot_words}")
+    return "\n".join([*lines, *_moved_lines(story.moved)])

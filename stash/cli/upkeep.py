@@ -1,0 +1,66 @@
+"""Her settings, and the file proved sound."""
+
+from __future__ import annotations
+
+from typing import Annotated
+
+import typer
+
+from stash.cli.common import As, AsOption, File, answer, open_book, say, settings_of
+
+
+def register(app: typer.Typer) -> None:
+    """Put these commands on the command line."""
+    app.command()(prefer)
+    app.command()(check)
+
+
+def prefer(
+    name: Annotated[str, typer.Argument(help="The setting; none shows them all.")] = "",
+    value: Annotated[str, typer.Argument(help="Its value; `usual` for the usual one.")] = "",
+    how: AsOption = As.TEXT,
+    file: File = None,
+) -> None:
+    """Your settings, kept in the file."""
+    from stash.actions.prefer import prefer
+    from stash.wording import settings as words
+
+    kept = settings_of(file).kept or {}
+    currency = kept.get("currency", "")
+    if value:
+        wanted = words.name_of(name)
+        text = None if value.strip().lower() == "usual" else words.kept(wanted, value, currency)
+        number, changed = prefer(open_book(file, begin=True), wanted, text)
+        told = "as usual" if text is None else words.shown(wanted, text, currency)
+        say(f"{wanted}: {told} from now on  (entry {number})" if changed else f"{wanted}: {told}")
+        return
+    names = [words.name_of(name)] if name else sorted({*words.MEANINGS, *kept})
+    shown = {n: words.shown(n, kept[n], currency) if n in kept else None for n in names}
+    answer(
+        how,
+        lambda: shown,
+        lambda: _text(shown),
+        lambda: [{"name": n, "value": v} for n, v in shown.items()],
+    )
+
+
+def _text(shown: dict[str, str | None]) -> str:
+    from stash.wording.columns import columns
+    from stash.wording.settings import MEANINGS
+
+    return columns([[n, v or "as usual", MEANINGS.get(n, "")] for n, v in shown.items()])
+
+
+def check(how: AsOption = As.TEXT, file: File = None) -> None:
+    """The file proved sound: exit status 1 where something is found."""
+    from stash.actions.check import check
+
+    findings = check(open_book(file))
+    answer(
+        how,
+        lambda: {"ok": not findings, "findings": findings},
+        lambda: "\n".join(findings) or "sound: the books balance to the milligram",
+        lambda: [{"finding": text} for text in findings],
+    )
+    if findings:
+        raise typer.Exit(1)

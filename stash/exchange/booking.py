@@ -1,0 +1,93 @@
+"""A sheet that was read, booked; and the shelf or the whole file written out."""
+
+from __future__ import annotations
+
+import hashlib
+import json
+import os
+from datetime import date
+from pathlib import Path
+from typing import Any
+
+from stash.actions import giving
+from stash.actions.book import Book
+from stash.actions.receive import Received, SheetStamp, copy_first, receive, taken_in_before
+from stash.errors import BadSheet, FileTrouble, Refusal, Unreadable
+from stash.exchange import give_out as sheets
+from stash.exchange.shapes import SheetSkein
+from stash.exchange.take_in import Sheet
+
+
+def refuse_unless_good(sheet: Sheet, *, good_rows: bool) -> None:
+    """All or nothing, unless only the good rows were asked for; an empty sheet is refused."""
+    if sheet.findings and not good_rows:
+        raise BadSheet(sheet.name, [str(finding) for finding in sheet.findings])
+    if not sheet.rows:
+        raise Unreadable(sheet.name, "a sheet of yarn", "no row of it can be taken in")
+
+
+def refuse_if_taken_in_before(book: Book, sheet: Sheet, data: bytes) -> None:
+    """The same bytes twice are refused: they would put the same skeins on the shelf again."""
+    entry = taken_in_before(book, _digest(data))
+    if entry is not None:
+        raise Refusal(
+            f"{sheet.name} was taken in already, by entry {entry}; "
+            "say --again if these really are more skeins"
+        )
+
+
+def book_sheet(book: Book, sheet: Sheet, data: bytes, *, on: date | None = None) -> Received:
+    """Every row that was read, in one entry, after a copy of the file was made beside it."""
+    copy_first(book)
+    return receive(
+        book,
+        [line for _, line in sheet.rows],
+        kind="import",
+        on=on,
+        sheet=SheetStamp(sheet.name, _digest(data)),
+        currency=sheet.currency,
+    )
+
+
+def _digest(data: bytes) -> str:
+    return hashlib.sha256(data).hexdigest()
+
+
+def whole_file_from(data: bytes) -> dict[str, Any]:
+    """A whole file as it was given out in json; refused if it is anything else."""
+    try:
+        given = json.loads(data)
+        given["tables"]["entry"][0:0]
+    except (ValueError, KeyError, TypeError):
+        raise Unreadable(
+            "the json", "a whole file", "take in one that `stash export` gave out"
+        ) from None
+    assert isinstance(given, dict)
+    return given
+
+
+def give_out(book: Book, target: Path, *, over: bool) -> str:
+    """Write the shelf (csv, xlsx) or everything (json); what was written, in words."""
+    if target.exists() and not over:
+        raise FileTrouble(target, "there is a file already; name another, or say --over")
+    if target.suffix.lower() == ".json":
+        data = json.dumps(giving.whole_file(book), ensure_ascii=False, indent=1).encode()
+        told = "everything that was booked"
+    else:
+        facts, currency = giving.skeins(book)
+        rows = sheets.rows_of([SheetSkein(*one) for one in facts], currency)
+        data = sheets.to_csv(rows) if target.suffix.lower() == ".csv" else sheets.to_xlsx(rows)
+        told = f"{len(rows)} skeins"
+    _write_whole(target, data)
+    return told
+
+
+def _write_whole(target: Path, data: bytes) -> None:
+    """The file whole or not at all: written beside it, then put in its place."""
+    beside = target.with_name(f".{target.name}.part")
+    try:
+        beside.write_bytes(data)
+        os.replace(beside, target)
+    except OSError as trouble:
+        beside.unlink(missing_ok=True)
+        raise FileTrouble(target, f"cannot be written ({trouble.strerror})") from trouble

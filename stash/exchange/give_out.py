@@ -1,0 +1,120 @@
+"""The shelf as a sheet, one row a skein, exact enough to be taken in again as it stands."""
+
+from __future__ import annotations
+
+import csv
+import io
+import re
+from collections.abc import Sequence
+
+from stash.exchange.shapes import COLUMNS, MORE_COLUMNS, SheetSkein
+from stash.measures.length import Length
+from stash.measures.mass import Mass
+from stash.stock.yarn import Lot, LotState
+from stash.wording import coins, quantities
+
+#: Control characters that no xlsx file may hold (XML 1.0, section 2.2).
+_NOT_IN_XML = re.compile(r"[\x00-\x08\x0b\x0c\x0e-\x1f]")
+
+
+def rows_of(skeins: Sequence[SheetSkein], currency: str = "") -> list[dict[str, str]]:
+    """The rows of a sheet for so many skeins, in order of their numbers."""
+    return [row_of(one, currency) for one in sorted(skeins, key=lambda s: s.skein.number)]
+
+
+def row_of(one: SheetSkein, currency: str = "") -> dict[str, str]:
+    """One skein as a row, blank where nothing is known; to the milligram and the micrometre.
+
+    `currency` is the one her book is kept in (ISO 4217), for the sign beside `paid`.
+    """
+    lot, skein = one.lot, one.skein
+    return {
+        "number": str(skein.number),
+        "yarn": lot.yarn.name,
+        "maker": lot.yarn.maker,
+        "colour": lot.colour,
+        "colour_no": lot.colour_no,
+        "hex": "/".join(colour.hex for colour in lot.colours),
+        "lot": _lot(lot),
+        "class": _class(lot),
+        "fibre": lot.fibre,
+        "put_up": _put_up(one),
+        "pair_from": skein.pair.origin.value,
+        "count": "1",
+        "left": _left(one),
+        "tare": exact(skein.tare) if skein.tare is not None else "",
+        "place": skein.place,
+        "owner": skein.owner,
+        "bought": one.bought.isoformat() if one.bought else "",
+        "paid": coins.show_money(one.paid, currency) if one.paid is not None else "",
+        "note": one.note,
+        "care": lot.care,
+        "hand_dyed": "yes" if lot.hand_dyed else "",
+        "record": lot.ref,
+    }
+
+
+def to_csv(rows: Sequence[dict[str, str]]) -> bytes:
+    """Rows as csv: UTF-8, commas, our own columns as headings."""
+    out = io.StringIO()
+    writer = csv.DictWriter(out, _columns(rows), extrasaction="ignore", lineterminator="\n")
+    writer.writeheader()
+    writer.writerows(rows)
+    return out.getvalue().encode()
+
+
+def to_xlsx(rows: Sequence[dict[str, str]]) -> bytes:
+    """Rows as an xlsx workbook; every cell is text, so that no lot turns into a date."""
+    from openpyxl import Workbook
+    from openpyxl.cell import WriteOnlyCell
+
+    book = Workbook(write_only=True)
+    sheet = book.create_sheet("shelf")
+    columns = _columns(rows)
+    for line in (columns, *([row[column] for column in columns] for row in rows)):
+        cells = [WriteOnlyCell(sheet, _NOT_IN_XML.sub("", text)) for text in line]
+        for cell in cells:
+            cell.data_type = "s"  # else a text that begins with "=" would be a formula
+            cell.number_format = "@"
+        sheet.append(cells)
+    out = io.BytesIO()
+    book.save(out)
+    return out.getvalue()
+
+
+def exact(amount: Mass | Length) -> str:
+    """An amount in grams or metres, to its last milligram or micrometre."""
+    return quantities.show(amount, "g" if isinstance(amount, Mass) else "m").replace(" ", "")
+
+
+def _columns(rows: Sequence[dict[str, str]]) -> list[str]:
+    return [*COLUMNS, *(c for c in MORE_COLUMNS if any(row[c] for row in rows))]
+
+
+def _lot(lot: Lot) -> str:
+    return {LotState.CLAIMED_NONE: "none", LotState.UNKNOWN: ""}.get(lot.lot_state, lot.lot)
+
+
+def _class(lot: Lot) -> str:
+    ends = dict.fromkeys(end for end in (lot.class_from, lot.class_to) if end is not None)
+    return "-".join(str(end) for end in ends)
+
+
+def _put_up(one: SheetSkein) -> str:
+    """The pair, or a mass alone where no length is known."""
+    pair = one.skein.pair
+    if pair.put_up is None:
+        full = one.lot.full_mass if one.skein.opened else one.skein.held
+        return exact(full) if full is not None else ""
+    return f"{exact(pair.put_up.mass)}/{exact(pair.put_up.length)}"
+
+
+def _left(one: SheetSkein) -> str:
+    """Blank for a skein that is whole as its pair says; in metres where its mass is inferred."""
+    skein = one.skein
+    full = skein.pair.put_up.mass if skein.pair.put_up else skein.held
+    if not skein.opened and skein.held == full:
+        return ""
+    if not skein.mass_known and skein.held_length is not None:
+        return exact(skein.held_length)
+    return exact(skein.held)

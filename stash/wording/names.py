@@ -1,0 +1,55 @@
+"""Names that are nearly right: the only module that knows RapidFuzz."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+
+#: Below this likeness (of 100) a name is no help to somebody who mistyped another.
+_HELPFUL = 60.0
+
+
+def nearest(asked: str, names: Sequence[str], limit: int = 3) -> list[str]:
+    """The names most like what was asked for, best first, equal ones by the alphabet."""
+    from rapidfuzz import fuzz
+
+    wanted = asked.casefold()
+    likeness = {name: fuzz.WRatio(wanted, name.casefold()) for name in dict.fromkeys(names)}
+    helpful = [name for name in likeness if likeness[name] >= _HELPFUL]
+    return sorted(helpful, key=lambda name: (-likeness[name], name))[:limit]
+
+
+def best_matches(words: str, texts: Sequence[str], cutoff: float = 78.0) -> list[int]:
+    """Which texts hold every one of the words, as indices, best first, equal ones in their order.
+
+    A word is held where one of the text's words is it or begins with it. Only where no text holds
+    them all do misspelt words count: each must be like some word of the text, to the cutoff of 100.
+    """
+    wanted = _words(words)
+    if not wanted:
+        return list(range(len(texts)))
+    split = [_words(text) for text in texts]
+    exact = [(_begun(wanted, held), at) for at, held in enumerate(split)]
+    good = [(score, at) for score, at in exact if score > 0]
+    if not good:
+        likeness = [(_likeness(wanted, held), at) for at, held in enumerate(split)]
+        good = [(score, at) for score, at in likeness if score >= cutoff]
+    return [at for _, at in sorted(good, key=lambda found: (-found[0], found[1]))]
+
+
+def _words(text: str) -> list[str]:
+    return re.findall(r"\w+", text.casefold())
+
+
+def _begun(wanted: Sequence[str], held: Sequence[str]) -> float:
+    """The share of wanted words held whole, plus one; nothing where one is not even begun."""
+    if not all(any(word.startswith(w) for word in held) for w in wanted):
+        return 0.0
+    return 1 + sum(w in held for w in wanted) / len(wanted)
+
+
+def _likeness(wanted: Sequence[str], held: Sequence[str]) -> float:
+    """How like the least like wanted word is to the nearest word held, of 100."""
+    from rapidfuzz import fuzz
+
+    return min(max((fuzz.ratio(w, word) for word in held), default=0.0) for w in wanted)

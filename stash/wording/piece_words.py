@@ -1,0 +1,316 @@
+"""A piece as a maker types it: gauge, bands, swatch, sizes and figures."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
+from enum import StrEnum
+from typing import Any, TypeVar
+
+from stash.errors import Ambiguous, Refusal, Unreadable
+from stash.measures.length import Length
+from stash.measures.mass import Mass
+from stash.requirements.bands import MAIN, Band, Extent, Place, Rows, Stitches
+from stash.requirements.evidence import GRAM, Swatch
+from stash.requirements.gauge import FOUR_INCHES, Gauge
+from stash.requirements.piece import Piece
+from stash.requirements.shapes import BUILDS, Crown, Seam, Shape, Size
+from stash.wording import facts, names, numbers, quantities
+from stash.wording.fabric_words import fabric
+
+_Choice = TypeVar("_Choice", bound=StrEnum)
+
+_N = numbers.PATTERN
+_LENGTH = rf"{_N}\s*(?:[a-z]+|\")"
+
+_GAUGE_WAY_OUT = "write it like 14 sts x 22 rows, or 22 sts x 30 rows per 10cm"
+_BAND_WAY_OUT = "write it like B 2cm bottom, B 3 sts, C 4 rows middle, or B 3cm 5cm"
+_SWATCH_WAY_OUT = "write it like 12g, 15cm x 14cm"
+
+_STS = rf"(?P<stitches>{_N})\s*(?:sts?|stitch(?:es)?)\.?"
+_ROWS = rf"(?P<rows>{_N})\s*(?:rows?|rounds?|rnds?)\.?"
+_BETWEEN = r"\s*(?:x|×|\*|by|and|&|,|/)\s*"
+_ABOUT = r"(?:(?:approx\.?|about|ca\.?|~)\s*)?"
+#: Over what: `per 10cm`, `= 4in`, `to 4 x 4 in`; a needle size behind it is passed over.
+_OVER = (
+    r"(?:\s*(?:per|=|to|over|on|in|/)\s*"
+    rf"(?:{_N}\s*(?:[a-z]+|\")?\s*[x×]\s*)?(?P<over>{_LENGTH})(?:\s+square)?)?"
+    r"(?:[\s,]+[0-9.]+\s*mm)?"
+)
+_GAUGES = tuple(
+    re.compile(_ABOUT + first + _BETWEEN + second + _OVER)
+    for first, second in ((_STS, _ROWS), (_ROWS, _STS))
+)
+_STITCHES_ONLY = re.compile(_ABOUT + _STS + r".*")
+
+
+def gauge(text: str, per: str = "") -> Gauge:
+    """Stitches and rows, to 4 in unless the text or `per` says otherwise.
+
+    Read: `14 sts x 22 rows`, `22 sts x 30 rows = 10cm`, `4 sts and 5 rows to 1 in`.
+    """
+    plain = numbers.cleaned(text).strip().lower()
+    found = next((match for one in _GAUGES if (match := one.fullmatch(plain))), None)
+    if found is None:
+        rows_too = "count the rows as well, " if _STITCHES_ONLY.fullmatch(plain) else ""
+        raise Unreadable(text, "a gauge", rows_too + _GAUGE_WAY_OUT)
+    over_text = found["over"] or per
+    over = quantities.length(over_text) if over_text else FOUR_INCHES
+    stitches, rows = numbers.fraction(found["stitches"]), numbers.fraction(found["rows"])
+    if not (stitches and rows and over):
+        raise Unreadable(text, "a gauge", "stitches, rows and what they go over are above 0")
+    return Gauge(stitches, rows, over)
+
+
+_EXTENT = rf"(?P<extent>{_LENGTH})"
+_PLACE = rf"(?P<place>top|middle|bottom|{_LENGTH})"
+_BAND = re.compile(
+    rf"(?P<role>[a-z])[\s:=]\s*{_EXTENT}"
+    rf"(?:[\s,]+(?:at\s+)?(?:the\s+)?{_PLACE}(?:\s+(?:up|from the bottom))?)?"
+)
+_COUNTED: dict[str, type[Stitches] | type[Rows]] = {
+    **dict.fromkeys(("st", "sts", "stitch", "stitches"), Stitches),
+    **dict.fromkeys(("row", "rows", "round", "rounds", "rnd", "rnds"), Rows),
+}
+
+
+def band(text: str) -> Band:
+    """A stretch of one role; with no place given it sits at the bottom.
+
+    Read: `B 2cm bottom`, `B 3 sts`, `C 4 rows middle`, `B 3cm 5cm` (its height, then its distance
+    from the bottom).
+    """
+    found = _BAND.fullmatch(numbers.cleaned(text).strip().lower())
+    if found is None:
+        raise Unreadable(text, "a band", _BAND_WAY_OUT)
+    words = found["place"] or Place.BOTTOM
+    place = Place(words) if words in set(Place) else quantities.length(words)
+    return Band(found["role"].upper(), _extent(text, found["extent"]), place)
+
+
+def _extent(text: str, words: str) -> Extent:
+    number = re.match(_N, words)
+    unit = words[number.end() :].strip() if number else ""
+    if unit not in _COUNTED:
+        length = quantities.length(words)
+        if not length:
+            raise Unreadable(text, "a band", "give it a height above 0")
+        return length
+    count = numbers.fraction(words[: -len(unit)])
+    if count < 1 or count.denominator != 1:
+        raise Unreadable(text, "a band", "count whole stitches or rows, at least 1")
+    return _COUNTED[unit](int(count))
+
+
+#: `15x14cm`: one unit for both sides.
+_SHARED_UNIT = re.compile(rf"({_N})\s*[x×*]\s*({_N})\s*([a-z]+|\")", re.IGNORECASE)
+
+
+def swatch(text: str) -> Swatch:
+    """A weighed swatch: `12g, 15cm x 14cm`; a decimal tells of a scale that shows tenths."""
+    plain = _SHARED_UNIT.sub(r"\1\3 x \2\3", numbers.cleaned(text))
+    found = quantities.found_in(plain)
+    between = plain
+    for one in reversed(found):
+        between = between[: one.start] + between[one.end :]
+    match [one.value for one in found]:
+        case [Mass() as mass, Length() as wide, Length() as tall] if (
+            mass and wide and tall and re.fullmatch(r"(?:[\s,;:x×*=]|by)*", between)
+        ):
+            weighed = plain[found[0].start : found[0].end]
+            tenths = found[0].unit == "g" and re.search(r"[.,]", weighed)
+            return Swatch(mass, wide, tall, Mass(100) if tenths else GRAM)
+    raise Unreadable(text, "a swatch", _SWATCH_WAY_OUT)
+
+
+def stated(texts: Iterable[str]) -> tuple[tuple[str, Length], ...]:
+    """A pattern's figure per role: `A=200yd`, each by itself or several in one text."""
+    pairs = _by_role(texts, "a length per colour", "A=200yd")
+    return tuple((role, quantities.length(words)) for role, words in pairs)
+
+
+def weighed(text: str) -> tuple[tuple[str, Mass], ...]:
+    """A finished article by role: `A=71g,B=9g`; of one colour, just `80g`."""
+    texts = [text] if "=" in text else [f"{MAIN}={text}"]
+    pairs = _by_role(texts, "a weight per colour", "A=71g,B=9g")
+    return tuple((role, quantities.mass(words)) for role, words in pairs)
+
+
+def _by_role(texts: Iterable[str], wanted: str, like: str) -> list[tuple[str, str]]:
+    """Roles and the words behind them, A first; each role once."""
+    found: dict[str, str] = {}
+    for text in texts:
+        for part in re.split(r"\s*[,;]\s*(?=[A-Za-z]\s*=)", text.strip()):
+            pair = re.fullmatch(r"([A-Za-z])\s*=\s*(.*\S)", part)
+            if pair is None:
+                raise Unreadable(text, wanted, f"write it like {like}")
+            role = pair[1].upper()
+            if role in found:
+                raise Unreadable(text, wanted, f"{role} is given twice")
+            found[role] = pair[2]
+    return sorted(found.items())
+
+
+def margin(text: str) -> float:
+    """A margin as a share: `15%`, `15` or `0.15` are the same."""
+    plain = numbers.cleaned(text).strip()
+    try:
+        share = numbers.fraction(plain.removesuffix("%"))
+    except Unreadable:
+        raise Unreadable(text, "a margin", "write it like 15%") from None
+    if plain.endswith("%"):
+        return float(share / 100)
+    if share == 1:
+        raise Ambiguous(text, ("1%", "100%"))
+    return float(share if share < 1 else share / 100)
+
+
+def shape(text: str) -> Shape:
+    """What is made; a name that is not known is answered with the nearest."""
+    return _chosen(text, Shape, "a shape")
+
+
+def strands(text: str) -> int:
+    """How many strands are held together."""
+    count = numbers.fraction(text)
+    if count < 1 or count.denominator != 1:
+        raise Unreadable(text, "a number of strands", "count them: 1, 2, 3")
+    return int(count)
+
+
+#: Other names in use for a choice.
+_ALSO = {
+    "sl st": Seam.SLIP_STITCH,
+    "sc": Seam.SINGLE_CROCHET,
+    "whipstitch": Seam.WHIP,
+    "flat disc": Crown.FLAT,
+}
+
+
+def _chosen(text: str, kind: type[_Choice], wanted: str) -> _Choice:
+    plain = " ".join(text.lower().split())
+    plain = _ALSO.get(plain, plain)
+    if plain in set(kind):
+        return kind(plain)
+    choices = [choice.value for choice in kind]
+    ending = [choice for choice in choices if choice.endswith(f" {plain}")]
+    if len(ending) > 1:
+        raise Ambiguous(text, ending)
+    near = names.nearest(plain, choices, limit=2)
+    raise Unreadable(text, wanted, f"choose one of {', '.join(near or choices)}")
+
+
+@dataclass(frozen=True, slots=True)
+class PieceWords:
+    """A piece as typed, option by option; an empty text is an option not given.
+
+    `terms` says whose crochet names the fabric is written in, `us` or `uk`.
+    """
+
+    name: str = ""
+    shape: str = ""
+    around: str = ""
+    tall: str = ""
+    wide: str = ""
+    long: str = ""
+    gauge: str = ""
+    fabric: str = ""
+    bands: tuple[str, ...] = ()
+    klass: str = ""
+    put_up: str = ""
+    strands: str = ""
+    swatch: str = ""
+    stated: tuple[str, ...] = ()
+    weighed: str = ""
+    terms: str = "us"
+    seam: str = ""
+    crown: str = ""
+
+
+def piece(words: PieceWords) -> Piece:
+    """The piece all these words describe; what cannot be read or is missing is said in one line."""
+    made = shape(words.shape) if words.shape else None
+    low, high = facts.thickness(words.klass) if words.klass else (None, None)
+    return Piece(
+        name=words.name,
+        shape=made,
+        size=_size(words, made),
+        gauge=gauge(words.gauge) if words.gauge else None,
+        fabric=fabric(words.fabric, words.terms) if words.fabric else None,
+        bands=tuple(band(text) for text in words.bands),
+        class_from=low,
+        class_to=high,
+        put_up=quantities.put_up(words.put_up) if words.put_up else None,
+        strands=strands(words.strands) if words.strands else 1,
+        crown=_chosen(words.crown, Crown, "a crown") if words.crown else None,
+        seam=_chosen(words.seam, Seam, "a seam") if words.seam else None,
+        swatch=swatch(words.swatch) if words.swatch else None,
+        stated=stated(words.stated),
+        weighed=_weighed(words),
+    )
+
+
+def put_right(old: Piece, words: PieceWords) -> Piece:
+    """A plan with the parts that were typed in place of its own; the rest stays.
+
+    A side that is not typed again stays as long as the shape is measured by it.
+    """
+    shaped = words if words.shape or old.shape is None else replace(words, shape=old.shape.value)
+    new = piece(_with_old_sides(old, shaped))
+    typed = {
+        "name": words.name,
+        "shape": words.shape,
+        "size": words.around or words.tall or words.wide or words.long or words.shape,
+        "gauge": words.gauge,
+        "fabric": words.fabric,
+        "bands": words.bands,
+        "class_from": words.klass,
+        "class_to": words.klass,
+        "put_up": words.put_up,
+        "strands": words.strands,
+        "crown": words.crown,
+        "seam": words.seam,
+        "swatch": words.swatch,
+        "stated": words.stated,
+        "weighed": words.weighed,
+    }
+    return replace(old, **{name: getattr(new, name) for name, given in typed.items() if given})
+
+
+def _with_old_sides(old: Piece, words: PieceWords) -> PieceWords:
+    if old.shape is None or old.size is None or not words.shape:
+        return words
+    sides = zip(old.build.words, (old.size.across, old.size.up), strict=True)
+    wanted = BUILDS[shape(words.shape)].words
+    kept = {name: f"{side.um / 1000}mm" for name, side in sides if name in wanted}
+    missing: dict[str, Any] = {n: text for n, text in kept.items() if not getattr(words, n)}
+    return replace(words, **missing)
+
+
+def _size(words: PieceWords, made: Shape | None) -> Size | None:
+    """Both sizes, under the names that fit the shape; none at all where none is given."""
+    given = {
+        name: text for name in ("around", "tall", "wide", "long") if (text := getattr(words, name))
+    }
+    if not given:
+        return None
+    if made is None:
+        raise Refusal("sizes belong to a shape: give --shape as well")
+    across, up = BUILDS[made].words
+    if set(given) != {across, up}:
+        raise Refusal(f"a {made} is measured with --{across} and --{up}: give these two")
+    return Size(_side(given[across], across), _side(given[up], up))
+
+
+def _side(text: str, name: str) -> Length:
+    length = quantities.length(text)
+    if length.um <= 0:
+        raise Unreadable(text, f"--{name}", "give a length above 0")
+    return length
+
+
+def _weighed(words: PieceWords) -> tuple[tuple[str, Mass], ...]:
+    if words.bands and words.weighed and "=" not in words.weighed:
+        raise Refusal("a piece with bands is weighed by colour, as in --weighed A=71g,B=9g")
+    return weighed(words.weighed) if words.weighed else ()

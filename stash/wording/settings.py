@@ -1,0 +1,114 @@
+"""Her settings as she types them, as the file keeps them, and as they are shown."""
+
+from __future__ import annotations
+
+import dataclasses
+import re
+from typing import TypeVar
+
+from stash.errors import NotFound, Unreadable
+from stash.matching.wish import Contrast, Weights
+from stash.measures.length import Length
+from stash.measures.mass import Mass
+from stash.measures.money import Money
+from stash.wording import coins, names, numbers, piece_words, quantities
+
+_M = TypeVar("_M", Mass, Length)
+
+#: What every setting is for; tares and weights have a name of their own behind theirs.
+MEANINGS = {
+    "units": "metres or yards, for what is shown",
+    "scale step": "the smallest step of your kitchen scale, as 1g",
+    "terms": "us or uk names of crochet stitches",
+    "margin": "added to what is expected where a command names none, as 15%",
+    "class tolerance": "how many thickness classes apart two yarns may be",
+    "useful end": "the shortest piece worth joining in, as 2m",
+    "contrast": "bold, clear, soft, tonal or any",
+    "currency": "the three letters of the money of this file, as EUR",
+    "wage": "what an hour of work is worth to you",
+    "tare NAME": "the weight of a bowl, core or needle you weigh with, as 12g",
+    "weight NAME": "what a drawback counts when proposals are put in order",
+}
+#: The drawbacks that can be weighed, by the names people type.
+WEIGHTS = tuple(field.name.replace("_", " ") for field in dataclasses.fields(Weights))
+
+
+def name_of(text: str) -> str:
+    """A setting's name however it is typed, as `scale-step`; unknown ones are refused."""
+    plain = re.sub(r"[-_\s]+", " ", text).strip().lower()
+    if plain in MEANINGS:
+        return plain
+    kind, _, rest = plain.partition(" ")
+    if kind == "tare" and rest:
+        return plain
+    if kind == "weight" and rest in WEIGHTS:
+        return plain
+    known = [*MEANINGS, *(f"weight {weight}" for weight in WEIGHTS)]
+    raise NotFound("setting", text, names.nearest(plain, known) or list(MEANINGS))
+
+
+def kept(name: str, text: str, currency: str = "") -> str:
+    """A value as the file keeps it: whole smallest units as digits, shares as decimals."""
+    kind = name.partition(" ")[0]
+    if kind in ("tare", "scale"):
+        return str(_above_nothing(text, quantities.mass(text)).mg)
+    if name == "useful end":
+        return str(_above_nothing(text, quantities.length(text)).um)
+    if name == "margin":
+        return str(piece_words.margin(text))
+    if name == "class tolerance":
+        return str(_whole(text, 7))
+    if name == "contrast":
+        return contrast(text).value
+    if name == "wage":
+        return str(coins.money(text, currency).coins)
+    if name == "currency":
+        return _currency(text)
+    if kind == "weight":
+        return str(float(numbers.fraction(text)))
+    return _one_of(text, {"units": ("metres", "yards"), "terms": ("us", "uk")}[name])
+
+
+def shown(name: str, value: str, currency: str = "") -> str:
+    """A kept value as a person reads it; typed again it means the same."""
+    kind = name.partition(" ")[0]
+    if kind in ("tare", "scale"):
+        return quantities.show_mass(Mass(int(value)))
+    if name == "useful end":
+        return quantities.show_length(Length(int(value)))
+    if name == "margin":
+        return f"{100 * float(value):g}%"
+    if name == "wage":
+        return coins.show_money(Money(int(value)), currency)
+    return value
+
+
+def contrast(text: str) -> Contrast:
+    """How far two colours should stand apart."""
+    return Contrast(_one_of(text, tuple(Contrast)))
+
+
+def _one_of(text: str, choices: tuple[str, ...]) -> str:
+    plain = text.strip().lower()
+    if plain not in choices:
+        raise Unreadable(text, "one of these", f"choose {', '.join(choices)}")
+    return str(plain)
+
+
+def _above_nothing(text: str, value: _M) -> _M:
+    if not value:
+        raise Unreadable(text, "an amount", "give more than nothing")
+    return value
+
+
+def _whole(text: str, most: int) -> int:
+    if not text.strip().isdigit() or int(text) > most:
+        raise Unreadable(text, "a whole number", f"give one from 0 to {most}")
+    return int(text)
+
+
+def _currency(text: str) -> str:
+    plain = text.strip().upper()
+    if not re.fullmatch(r"[A-Z]{3}", plain):
+        raise Unreadable(text, "a currency", "give its three letters, as EUR or GBP (ISO 4217)")
+    return plain

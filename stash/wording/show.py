@@ -1,0 +1,88 @@
+"""Measures as a person reads them, in the units she works in."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from stash.measures.length import Length
+from stash.measures.mass import OUNCE_MG, Mass
+from stash.measures.rounding import two_figures, two_figures_up
+
+METRES_PER_YARD = 0.9144
+
+
+@dataclass(frozen=True, slots=True)
+class Units:
+    """Metres and grams, or yards and grams: a kitchen scale shows grams either way."""
+
+    yards: bool = False
+
+    def yarn(self, length: Length | None, *, exact: bool = False) -> str:
+        """A length on the books to the nearest metre or yard, finer below ten."""
+        if length is None:
+            return "length not known"
+        value = length.yd if self.yards else length.m
+        return f"{_plain(value, 3 if exact else 1 if value < 10 else 0)} {self.unit}"
+
+    def metres(self, length_m: float) -> str:
+        """The same for a length that comes in metres."""
+        return self.yarn(Length(round(length_m * 1_000_000)))
+
+    def estimate(self, length_m: float) -> str:
+        """An estimate, to two figures: more would be false."""
+        return f"{two_figures(self._in(length_m)):g} {self.unit}"
+
+    def set_aside(self, length_m: float) -> str:
+        """What to set aside, to two figures and never less."""
+        return f"{two_figures_up(self._in(length_m)):g} {self.unit}"
+
+    @property
+    def unit(self) -> str:
+        """The sign of the unit of length."""
+        return "yd" if self.yards else "m"
+
+    def _in(self, length_m: float) -> float:
+        return length_m / METRES_PER_YARD if self.yards else length_m
+
+
+def _plain(value: float, places: int) -> str:
+    text = f"{value:.{places}f}"
+    return text.rstrip("0").rstrip(".") if "." in text else text
+
+
+def grams(mass: Mass) -> str:
+    """A weight to the tenth of a gram, with ounces left to those who ask for them."""
+    return f"{_plain(mass.g, 1)} g"
+
+
+def ounces(mass: Mass) -> str:
+    """A weight in ounces."""
+    return f"{_plain(float(mass.mg / OUNCE_MG), 2)} oz"
+
+
+def share(fraction: float) -> str:
+    """A fraction as whole percent."""
+    return f"{fraction:.0%}"
+
+
+def counted(count: int, thing: str) -> str:
+    """So many of a thing: `1 skein`, `3 skeins`."""
+    return f"{count} {thing}" if count == 1 else f"{count} {thing}s"
+
+
+def numbers(wanted: Sequence[int]) -> str:
+    """Numbers with runs drawn together: `4, 17-19`."""
+    runs: list[list[int]] = []
+    for number in sorted(wanted):
+        if runs and number == runs[-1][-1] + 1:
+            runs[-1].append(number)
+        else:
+            runs.append([number])
+    return ", ".join(str(r[0]) if len(r) == 1 else f"{r[0]}-{r[-1]}" for r in runs)
+
+
+def bar(part: float, width: int = 10) -> str:
+    """A share drawn as a bar that needs no colour: full at 1, never beyond."""
+    full = round(min(max(part, 0.0), 1.0) * width)
+    return "■" * full + "·" * (width - full)
