@@ -1,0 +1,94 @@
+"""Colours apart, by the thresholds that were settled (our choice, written in the module)."""
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from stash.matching.contrast import (
+    could_stand_apart,
+    gap_word,
+    least_difference,
+    least_gap,
+    lightness_steps,
+    stands_apart,
+)
+from stash.matching.wish import Contrast
+from stash.measures.colour import Lab
+
+
+def grey(lightness: float) -> Lab:
+    return Lab(lightness, 0, 0)
+
+
+@pytest.mark.parametrize(
+    ("wished", "gap", "suits"),
+    [
+        (Contrast.BOLD, 40, True),
+        (Contrast.BOLD, 39.9, False),
+        (Contrast.CLEAR, 25, True),
+        (Contrast.CLEAR, 24.9, False),
+        (Contrast.CLEAR, 60, True),
+        (Contrast.SOFT, 12, True),
+        (Contrast.SOFT, 11.9, False),
+        (Contrast.TONAL, 3, True),
+        (Contrast.TONAL, 2.9, False),
+        (Contrast.TONAL, 12, True),
+        (Contrast.TONAL, 12.1, False),
+        (Contrast.ANY, 0, True),
+    ],
+)
+def test_a_wish_asks_for_a_gap(wished: Contrast, gap: float, suits: bool) -> None:
+    assert stands_apart([grey(0)], [grey(gap)], wished) == suits
+
+
+@pytest.mark.parametrize(("degrees", "suits"), [(29, True), (31, False)])
+def test_tonal_stays_in_one_hue(degrees: float, suits: bool) -> None:
+    from math import cos, radians, sin
+
+    turned = Lab(58, 40 * cos(radians(degrees)), 40 * sin(radians(degrees)))
+
+    assert stands_apart([Lab(50, 40, 0)], [turned], Contrast.TONAL) == suits
+
+
+def test_a_grey_beside_a_colour_is_not_tonal() -> None:
+    assert not stands_apart([grey(50)], [Lab(58, 40, 0)], Contrast.TONAL)
+
+
+def test_a_variegated_yarn_stands_apart_with_every_colour() -> None:
+    spotted = [grey(10), grey(70)]
+
+    assert stands_apart([grey(10)], [grey(95)], Contrast.BOLD)
+    assert not stands_apart(spotted, [grey(95)], Contrast.BOLD)
+    assert least_gap([spotted, [grey(95)]]) == 25
+
+
+def test_an_unknown_colour_suits_any_alone() -> None:
+    assert stands_apart([], [grey(50)], Contrast.ANY)
+    assert not stands_apart([], [grey(50)], Contrast.SOFT)
+    assert least_gap([[], [grey(50)]]) is None
+
+
+def test_the_least_of_three_lots_counts() -> None:
+    assert least_gap([[grey(0)], [grey(50)], [grey(90)]]) == 40
+    assert least_difference([[grey(0)], [grey(100)]]) == pytest.approx(100)
+
+
+@pytest.mark.parametrize(
+    ("gap", "word"), [(40, "bold"), (39, "clear"), (24, "soft"), (11, "close")]
+)
+def test_a_gap_has_a_word(gap: float, word: str) -> None:
+    assert gap_word(gap) == word
+
+
+axis = st.floats(-60, 60)
+shades = st.lists(st.builds(Lab, st.floats(0, 100), axis, axis), max_size=3)
+
+
+@given(one=shades, other=shades, wished=st.sampled_from(Contrast))
+def test_no_pair_that_suits_is_passed_over(
+    one: list[Lab], other: list[Lab], wished: Contrast
+) -> None:
+    if stands_apart(one, other, wished):
+        assert could_stand_apart(
+            lightness_steps(one, wished), lightness_steps(other, wished), wished
+        )

@@ -1,0 +1,98 @@
+"""Invented pieces that the tests of this package begin from."""
+
+from __future__ import annotations
+
+import csv
+from fractions import Fraction
+from pathlib import Path
+
+from hypothesis import strategies as st
+
+from stash.measures.length import Length, inches, yards
+from stash.measures.mass import grams
+from stash.measures.put_up import PutUp
+from stash.requirements.bands import Band, Place, Rows, Stitches
+from stash.requirements.fabric import PLAIN, Fabric, FabricRow, Loop
+from stash.requirements.gauge import Gauge
+from stash.requirements.piece import Piece
+from stash.requirements.shapes import Shape, Size
+from stash.requirements.stitches import STITCHES
+
+CHECKS = Path(__file__).parents[2] / "fixtures" / "checks"
+
+MEDIUM = PutUp(grams(170), yards(315))
+SC = Fabric((FabricRow(STITCHES["sc"]),))
+SLIP_RIB = Fabric((FabricRow(STITCHES["sc"]),) + 3 * (FabricRow(STITCHES["sl st"], Loop.BACK),))
+
+
+def cm(count: float) -> Length:
+    return Length(round(count * 10_000))
+
+
+def gauge(stitches: float, rows: float) -> Gauge:
+    return Gauge(Fraction(stitches), Fraction(rows))
+
+
+EIGHTEEN_INCHES = inches(18)
+
+
+def trade_hat(rows_per_4in: int = 22, across: Length = EIGHTEEN_INCHES) -> Piece:
+    """A two-colour hat worked sideways: rows of 41 stitches of A and 3 of B."""
+    return Piece(
+        name="sideways hat",
+        shape=Shape.SIDEWAYS_HAT,
+        size=Size(across, inches(Fraction(44 * 4, 14))),
+        gauge=gauge(14, rows_per_4in),
+        fabric=SLIP_RIB,
+        bands=(Band("B", Stitches(3)),),
+        class_from=4,
+        class_to=4,
+        put_up=MEDIUM,
+    )
+
+
+def plain_scarf(wide_cm: float = 20, long_cm: float = 150) -> Piece:
+    """A stockinette scarf in a medium yarn."""
+    return Piece(
+        shape=Shape.SCARF,
+        size=Size(cm(wide_cm), cm(long_cm)),
+        gauge=gauge(20, 28),
+        fabric=PLAIN,
+        put_up=MEDIUM,
+    )
+
+
+def rows_of(name: str) -> list[dict[str, str]]:
+    with (CHECKS / name).open(encoding="utf-8") as sheet:
+        return list(csv.DictReader(sheet))
+
+
+_FABRICS = st.sampled_from(
+    [PLAIN, SC, SLIP_RIB, Fabric((FabricRow(STITCHES["garter"]),)),
+     Fabric((FabricRow(STITCHES["dc"]), FabricRow(STITCHES["sc"])))]
+)  # fmt: skip
+
+
+@st.composite
+def pieces(draw: st.DrawFn) -> Piece:
+    """Any piece that can be made: tall enough for its crown, its band lower than itself."""
+    shape = draw(st.sampled_from(list(Shape)))
+    across = draw(st.integers(150, 700))
+    up = draw(st.integers(max(100, across // 4), 700))
+    band = draw(st.sampled_from(
+        [(), (Band("B", cm(2)),), (Band("B", cm(3), Place.MIDDLE), Band("C", cm(1), Place.TOP))]
+    ))  # fmt: skip
+    return Piece(
+        shape=shape,
+        size=Size(cm(across / 10), cm(up / 10)),
+        gauge=gauge(draw(st.integers(8, 30)), draw(st.integers(8, 40))),
+        fabric=draw(_FABRICS),
+        bands=band,
+        class_from=4,
+        class_to=4,
+        strands=draw(st.integers(1, 3)),
+    )
+
+
+def counted_band(sideways: bool) -> Band:
+    return Band("B", Stitches(3) if sideways else Rows(3))

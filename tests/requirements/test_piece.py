@@ -1,0 +1,46 @@
+"""What a piece takes for granted, and what it asks for."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+from requirements.some_pieces import SC, plain_scarf, trade_hat
+
+from stash.errors import Refusal
+from stash.requirements.piece import Piece
+from stash.requirements.shapes import Crown, Seam, Shape
+
+
+def test_a_crown_is_closed_as_its_craft_usually_does() -> None:
+    knitted = replace(plain_scarf(), shape=Shape.ROUND_HAT)
+
+    assert knitted.closing is Crown.DECREASED
+    assert replace(knitted, fabric=SC).closing is Crown.FLAT
+    assert trade_hat().closing is Crown.GATHERED
+    assert plain_scarf().closing is None
+
+
+def test_only_what_has_edges_to_join_is_seamed() -> None:
+    assert trade_hat().seaming is Seam.WHIP
+    assert replace(plain_scarf(), shape=Shape.FLAT_HAT).seaming is Seam.MATTRESS
+    assert replace(plain_scarf(), seam=Seam.WHIP).seaming is Seam.NONE
+
+
+@pytest.mark.parametrize(
+    ("piece", "way_out"),
+    [
+        (replace(trade_hat(), crown=Crown.FLAT), "only gathered"),
+        (replace(plain_scarf(), crown=Crown.FLAT), "leave --crown out"),
+    ],
+)
+def test_a_crown_that_the_shape_cannot_have_is_refused(piece: Piece, way_out: str) -> None:
+    with pytest.raises(Refusal, match=way_out):
+        _ = piece.closing
+
+
+def test_a_put_up_tells_the_class_where_none_is_given() -> None:
+    """170 g to 315 yd are 169 m to 100 g: medium in every chart."""
+    assert plain_scarf().classes == (4, 4)
+    assert replace(plain_scarf(), class_from=3, class_to=3).classes == (3, 3)
+    assert Piece().classes is None

@@ -1,0 +1,49 @@
+"""A piece goes into JSON and comes back the same."""
+
+from __future__ import annotations
+
+import json
+from dataclasses import replace
+
+from hypothesis import given
+from requirements.some_pieces import cm, pieces, trade_hat
+
+from stash.measures.length import yards
+from stash.measures.mass import Mass, grams, ounces
+from stash.requirements.bands import Band, Place, Rows, Stitches
+from stash.requirements.evidence import Swatch
+from stash.requirements.piece import Piece
+from stash.requirements.plain import as_plain, from_plain
+from stash.requirements.shapes import Crown, Seam
+
+
+def there_and_back(piece: Piece) -> Piece:
+    return from_plain(json.loads(json.dumps(as_plain(piece))))
+
+
+def test_a_piece_with_everything_comes_back_the_same() -> None:
+    full = replace(
+        trade_hat(),
+        bands=(
+            Band("B", Stitches(3)),
+            Band("C", Rows(4), Place.MIDDLE),
+            Band("D", cm(1.5), cm(7.25)),
+        ),
+        crown=Crown.GATHERED,
+        seam=Seam.SINGLE_CROCHET,
+        strands=2,
+        swatch=Swatch(ounces(1), cm(15), cm(14), Mass(100)),
+        stated=(("A", yards(200)), ("B", yards(18))),
+        weighed=(("A", grams(71)), ("B", grams(9))),
+    )
+
+    assert there_and_back(full) == full
+
+
+def test_an_empty_piece_comes_back_empty() -> None:
+    assert there_and_back(Piece()) == Piece()
+
+
+@given(pieces())
+def test_any_piece_comes_back_the_same(piece: Piece) -> None:
+    assert there_and_back(piece) == piece

@@ -1,0 +1,269 @@
+"""The whole reckoning against printed and trade figures, its order of trust and its words."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from fractions import Fraction
+from statistics import median
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+from requirements.some_pieces import (
+    MEDIUM,
+    SC,
+    cm,
+    counted_band,
+    gauge,
+    pieces,
+    plain_scarf,
+    rows_of,
+    trade_hat,
+)
+
+from stash.errors import Refusal
+from stash.measures.length import Length, inches, metres, yards
+from stash.measures.mass import grams
+from stash.measures.put_up import PutUp
+from stash.requirements.evidence import OwnArticle, Swatch
+from stash.requirements.fabric import PLAIN, Fabric, FabricRow
+from stash.requirements.need import Need, RoleNeed, Source
+from stash.requirements.piece import Piece
+from stash.requirements.reckon import need_of, stated_need
+from stash.requirements.shapes import BUILDS, Shape, Size
+from stash.requirements.stitches import CHAIN, STITCHES, diameter_m, tex
+
+YARD_M = 0.9144
+
+
+def a_and_b(need: Need) -> tuple[RoleNeed, RoleNeed]:
+    a, b = need.roles
+    return a, b
+
+
+@pytest.mark.parametrize("rows_per_4in", [20, 21, 22, 23])
+def test_the_two_colour_hat_takes_what_makers_expect(rows_per_4in: int) -> None:
+    """Common practice, no source: A in 160-240 yd, B in 10-40 yd.
+
+    An independent computation of the same hat gave 189-197 and 14-18 yd.
+    """
+    a, b = a_and_b(need_of(trade_hat(rows_per_4in)))
+
+    assert 160 < a.estimate.expected_m / YARD_M < 240
+    assert 10 < b.estimate.expected_m / YARD_M < 40
+    assert a.source is Source.GAUGE
+
+
+def hat_ratios() -> list[tuple[str, float, float, float]]:
+    """Each printed hat: its id, the printed yards, expected and set aside over printed."""
+    ratios = []
+    for row in rows_of("hats.csv"):
+        hat = Piece(
+            shape=Shape.ROUND_HAT,
+            size=Size(inches(Fraction(row["around_in"])), inches(Fraction(row["tall_in"]))),
+            gauge=gauge(float(row["sts_per_4in"]), float(row["rows_per_4in"])),
+            fabric=PLAIN,
+        )
+        (need,) = need_of(hat).roles
+        printed = float(row["yards"]) * YARD_M
+        expected, aside = need.estimate.expected_m / printed, need.set_aside_m / printed
+        ratios.append((row["id"], float(row["yards"]), expected, aside))
+    return ratios
+
+
+def test_fifteen_printed_knit_hats_lie_near_what_is_set_aside() -> None:
+    """Designer's leaflet at three gauges: size, gauge and yards all printed, nothing assumed.
+
+    Not a blind check: the loop constant and the knitted crown's 0.060 were settled with these rows
+    in sight; no factor was fitted to them. Printed yards are amounts to buy, so they are to lie
+    near what is set aside and above what is expected; the ratio falls from thick to fine yarn, so
+    no one factor would mend it. The table is printed for whoever asks (`pytest -s`).
+    """
+    ratios = hat_ratios()
+    print("\nhat     printed yd  expected/printed  set aside/printed")
+    for name, printed, expected, aside in ratios:
+        print(f"{name:8}{printed:10.0f}{expected:18.2f}{aside:19.2f}")
+
+    assert len(ratios) == 15
+    assert 0.76 <= median(expected for _, _, expected, _ in ratios) <= 1.0
+    assert 0.90 <= median(aside for _, _, _, aside in ratios) <= 1.15
+
+
+def cloth(row: dict[str, str]) -> Piece:
+    name, _, _ = row["fabric"].partition(" blo")
+    return Piece(
+        shape=Shape.BLANKET,
+        size=Size(cm(float(row["wide_cm"])), cm(float(row["long_cm"]))),
+        gauge=gauge(float(row["sts_per_4in"]), float(row["rows_per_4in"])),
+        fabric=Fabric((FabricRow(STITCHES[name]),)),
+        put_up=PutUp(grams(100), metres(Fraction(row["m_per_100g"]))),
+    )
+
+
+CLOTHS = {row["id"]: row for row in rows_of("cloths.csv")}
+
+
+@pytest.mark.parametrize("name", ["N01", "N24", "N33", "K01"])
+def test_cloths_known_in_full_take_what_their_pages_print(name: str) -> None:
+    """Makers' pages and a leaflet with size, stitch, gauge, put-up and amount all given.
+
+    Printed amounts are read as amounts to have: between what is expected and what is set aside.
+    """
+    row = CLOTHS[name]
+    (need,) = need_of(cloth(row)).roles
+
+    assert need.estimate.expected_m <= float(row["metres"]) <= need.set_aside_m
+
+
+def test_a_page_that_contradicts_itself_is_not_met() -> None:
+    """One leaflet's amount leaves each single crochet less yarn than a mere chain takes.
+
+    Kept in the table so that nobody later fits anything to it.
+    """
+    row = CLOTHS["L06"]
+    at = gauge(float(row["sts_per_4in"]), float(row["rows_per_4in"]))
+    stitches = float(row["wide_cm"]) * float(row["long_cm"]) / 1e4 / (at.stitch_m * at.row_m)
+
+    link = CHAIN.yarn_m(at, diameter_m(tex(float(row["m_per_100g"]))))
+
+    assert float(row["metres"]) / stitches < link
+
+
+def test_the_order_of_trust_gives_the_number_and_keeps_the_others() -> None:
+    known = replace(
+        trade_hat(),
+        stated=(("A", yards(200)),),
+        swatch=Swatch(grams(12), cm(15), cm(14)),
+        weighed=(("A", grams(95)), ("B", grams(8))),
+    )
+
+    a, b = a_and_b(need_of(known))
+
+    assert a.source is Source.OWN_ARTICLE
+    assert [figure.source for figure in a.others] == [Source.SWATCH, Source.STATED, Source.GAUGE]
+    assert [figure.source for figure in b.others] == [Source.SWATCH, Source.GAUGE]
+
+
+def test_a_role_the_pattern_leaves_out_is_reckoned() -> None:
+    need = need_of(replace(trade_hat(), stated=(("A", yards(200)),)))
+    a, b = a_and_b(need)
+
+    assert (a.source, b.source) == (Source.STATED, Source.GAUGE)
+    assert need.source is Source.GAUGE
+
+
+def test_without_a_gauge_the_class_gives_a_wider_answer() -> None:
+    need = need_of(replace(trade_hat(), gauge=None))
+
+    assert need.source is Source.CLASS
+    assert need.roles[0].estimate.relative == pytest.approx(0.25)
+    assert "no gauge given" in " ".join(need.notes)
+
+
+def test_sources_more_than_two_spreads_apart_are_pointed_out() -> None:
+    near = need_of(replace(trade_hat(), stated=(("A", yards(210)),)))
+    far = need_of(replace(trade_hat(), stated=(("A", yards(450)),)))
+
+    assert not any("two spreads apart" in note for note in near.notes)
+    assert any("A: stated says 410 m, gauge 180 m" in note for note in far.notes)
+
+
+def test_a_small_margin_is_used_and_its_chance_is_told() -> None:
+    """15 % on a spread of 20 %: 77 %."""
+    need = need_of(trade_hat(), margin=0.15)
+
+    assert need.margin == 0.15
+    assert "A: a margin of 15% on a spread of 20% leaves a chance of 77%" in " ".join(need.notes)
+
+
+def test_the_size_worked_out_is_told() -> None:
+    notes = need_of(trade_hat(23, inches(Fraction(45, 2)))).notes
+
+    assert notes[0] == "worked out as 44 stitches by 132 rows: 58.3 cm around, 31.9 cm tall"
+
+
+def test_grams_follow_the_put_up() -> None:
+    a, _ = a_and_b(need_of(trade_hat()))
+
+    assert a.expected_g == pytest.approx(100 * a.estimate.expected_m / MEDIUM.m_per_100g)
+
+
+def test_one_row_follows_the_number_that_is_trusted() -> None:
+    """The same rows, twice the yarn: each row is twice as long."""
+    by_gauge, _ = a_and_b(need_of(trade_hat()))
+    expected = by_gauge.estimate.expected_m
+    doubled = [OwnArticle((("A", 2 * expected), ("B", 30.0)))]
+
+    by_own, _ = a_and_b(need_of(trade_hat(), own=doubled))
+
+    assert by_gauge.row_m is not None
+    assert by_own.row_m == pytest.approx(2 * by_gauge.row_m)
+
+
+def test_a_stated_need_is_what_was_stated() -> None:
+    need = stated_need({"B": metres(18), "A": metres(165)}, margin=0.15, class_from=4, class_to=4)
+
+    assert [(r.role, r.estimate.expected_m) for r in need.roles] == [("A", 165), ("B", 18)]
+    assert need.roles[0].set_aside_m == pytest.approx(189.75)
+    assert (need.source, need.class_from, need.class_to) == (Source.STATED, 4, 4)
+
+
+@pytest.mark.parametrize(
+    ("piece", "way_out"),
+    [
+        (Piece(), "--shape"),
+        (Piece(shape=Shape.SCARF), "--wide and --long"),
+        (replace(plain_scarf(), fabric=None), "--fabric"),
+        (replace(plain_scarf(), gauge=None, put_up=None), "--gauge"),
+    ],
+)
+def test_what_is_missing_is_named_with_a_way_out(piece: Piece, way_out: str) -> None:
+    with pytest.raises(Refusal, match=way_out):
+        need_of(piece)
+
+
+def test_thickness_unknown_moves_a_crocheted_piece_little() -> None:
+    """A 40 % error in bulk moves a crochet stitch by 3-5 %, a knitted one not at all."""
+    known = replace(plain_scarf(), fabric=SC, gauge=gauge(14, 16))
+    unknown = replace(known, put_up=None)
+
+    a, b = (need_of(piece).roles[0].estimate.expected_m for piece in (known, unknown))
+
+    assert a == pytest.approx(b, rel=0.05)
+    assert any("guessed from the gauge" in note for note in need_of(unknown).notes)
+
+
+@given(pieces(), st.integers(0, 80), st.integers(0, 80))
+def test_a_larger_piece_never_needs_less(piece: Piece, wider: int, taller: int) -> None:
+    assert piece.size is not None
+    up = Length(piece.size.up.um + taller * 5_000 + wider * 1_000)
+    larger = replace(piece, size=Size(Length(piece.size.across.um + wider * 5_000), up))
+
+    before, after = (sum(r.set_aside_m for r in need_of(p).roles) for p in (piece, larger))
+
+    assert after >= before * (1 - 1e-9)
+
+
+@given(pieces())
+def test_shares_of_the_roles_make_up_the_whole(piece: Piece) -> None:
+    """What one colour alone would take, and the tails of each further stretch, is the sum."""
+    striped = need_of(piece)
+    alone = need_of(replace(piece, bands=()))
+
+    whole = sum(r.estimate.expected_m for r in striped.roles)
+    extra = whole - alone.roles[0].estimate.expected_m
+
+    assert extra / piece.strands / 0.4 == pytest.approx(
+        round(extra / piece.strands / 0.4), abs=1e-6
+    )
+    assert 0 <= round(extra / piece.strands / 0.4) <= 2 * len(piece.bands)
+
+
+@given(st.sampled_from(list(Shape)))
+def test_bands_are_counted_the_way_the_rows_run(shape: Shape) -> None:
+    sideways = BUILDS[shape].sideways
+    base = replace(plain_scarf(50, 25), shape=shape)
+
+    assert len(need_of(replace(base, bands=(counted_band(sideways),))).roles) == 2
+    with pytest.raises(Refusal):
+        need_of(replace(base, bands=(counted_band(not sideways),)))

@@ -1,0 +1,48 @@
+"""A class's usual gauge lies inside the published range."""
+
+from __future__ import annotations
+
+import pytest
+from requirements.some_pieces import SC, gauge
+
+from stash.requirements.fabric import PLAIN, Fabric
+from stash.requirements.usual import class_of_gauge, usual_gauge
+
+#: Standard Yarn Weight System, guideline table: stitches to 4 in, stockinette and single crochet.
+PUBLISHED = {
+    1: ((27, 32), (21, 32)),
+    2: ((23, 26), (16, 20)),
+    3: ((21, 24), (12, 17)),
+    4: ((16, 20), (11, 14)),
+    5: ((12, 15), (8, 11)),
+    6: ((7, 11), (6, 9)),
+}
+
+
+@pytest.mark.parametrize("number", PUBLISHED)
+@pytest.mark.parametrize(("fabric", "column"), [(PLAIN, 0), (SC, 1)])
+def test_usual_stitches_lie_in_the_published_range(
+    number: int, fabric: Fabric, column: int
+) -> None:
+    low, high = PUBLISHED[number][column]
+
+    assert low <= usual_gauge(fabric, (number, number)).stitches <= high
+
+
+def test_two_strands_give_seven_tenths_of_the_stitches() -> None:
+    """Gauge goes with 1/sqrt(tex): doubling is x 0.71."""
+    single, double = usual_gauge(PLAIN, (1, 1)), usual_gauge(PLAIN, (1, 1), strands=2)
+
+    assert float(double.stitches / single.stitches) == pytest.approx(0.707, abs=0.001)
+
+
+def test_between_two_classes_it_lies_between() -> None:
+    assert (
+        usual_gauge(PLAIN, (3, 4)).stitches
+        == (usual_gauge(PLAIN, (3, 3)).stitches + usual_gauge(PLAIN, (4, 4)).stitches) / 2
+    )
+
+
+@pytest.mark.parametrize(("stitches", "number"), [(18, 4), (22.5, 3), (13, 5), (60, 0)])
+def test_a_gauge_leads_back_to_the_class_it_is_usual_for(stitches: float, number: int) -> None:
+    assert class_of_gauge(PLAIN, gauge(stitches, 24)) == number

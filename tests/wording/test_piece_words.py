@@ -1,0 +1,251 @@
+"""Pieces as makers type them: read exactly, or refused with a way out."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import replace
+from fractions import Fraction
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from stash.errors import Ambiguous, BadInput, Refusal, StashError, Unreadable
+from stash.measures.length import Length, inches, metres, yards
+from stash.measures.mass import Mass, grams
+from stash.requirements.bands import Band, Place, Rows, Stitches
+from stash.requirements.evidence import Swatch
+from stash.requirements.gauge import Gauge
+from stash.requirements.piece import Piece
+from stash.requirements.shapes import Crown, Seam, Shape, Size
+from stash.wording import facts, piece_words
+from stash.wording.piece_words import PieceWords
+
+
+def cm(count: int) -> Length:
+    return Length(count * 10_000)
+
+
+@pytest.mark.parametrize(
+    ("typed", "stitches", "rows", "over"),
+    [
+        ("14 sts x 22 rows", 14, 22, inches(4)),
+        ("14 sts x 22 rows per 10cm", 14, 22, cm(10)),
+        ("22 sts x 30 rows = 10cm 4mm", 22, 30, cm(10)),
+        ("4 sts and 5 rows to 1 in", 4, 5, inches(1)),
+        ("20 sts, 28 rounds over 4”", 20, 28, inches(4)),
+        ("22 rows × 14 sts", 14, 22, inches(4)),
+        ("14½ stitches by 22 rows to 4 x 4 in", "14.5", 22, inches(4)),
+        ("approx 18 sts x 24 rows per 10 cm square", 18, 24, cm(10)),
+    ],
+)
+def test_gauge_is_read_exactly(typed: str, stitches: float, rows: int, over: Length) -> None:
+    assert piece_words.gauge(typed) == Gauge(Fraction(stitches), Fraction(rows), over)
+
+
+def test_gauge_goes_over_what_was_chosen_unless_it_says_otherwise() -> None:
+    assert piece_words.gauge("14 sts x 22 rows", per="10cm").over == cm(10)
+    assert piece_words.gauge("14 sts x 22 rows = 4in", per="10cm").over == inches(4)
+
+
+@pytest.mark.parametrize(
+    ("typed", "way_out"),
+    [
+        ("approx 7 st = 1 in", "count the rows as well"),
+        ("14 x 22", "write it like"),
+        ("0 sts x 22 rows", "above 0"),
+        ("fluffy", "write it like"),
+    ],
+)
+def test_what_is_no_gauge_is_refused(typed: str, way_out: str) -> None:
+    with pytest.raises(Unreadable, match=way_out):
+        piece_words.gauge(typed)
+
+
+@pytest.mark.parametrize(
+    ("typed", "read"),
+    [
+        ("B 2cm bottom", Band("B", cm(2), Place.BOTTOM)),
+        ("B 3 sts", Band("B", Stitches(3))),
+        ("C 4 rows middle", Band("C", Rows(4), Place.MIDDLE)),
+        ("b: 2 rounds at the top", Band("B", Rows(2), Place.TOP)),
+        ("B 3cm 5cm", Band("B", cm(3), cm(5))),
+        ("B 1 1/2 in 2 in from the bottom", Band("B", inches(Fraction(3, 2)), inches(2))),
+    ],
+)
+def test_bands_are_read(typed: str, read: Band) -> None:
+    assert piece_words.band(typed) == read
+
+
+@pytest.mark.parametrize("typed", ["B", "B 2", "BB 2cm", "B 2.5 sts", "B 0cm", "B 2cm sideways"])
+def test_what_is_no_band_is_refused(typed: str) -> None:
+    with pytest.raises(Unreadable):
+        piece_words.band(typed)
+
+
+@pytest.mark.parametrize(
+    ("typed", "read"),
+    [
+        ("12g, 15cm x 14cm", Swatch(grams(12), cm(15), cm(14))),
+        ("12g 15x14cm", Swatch(grams(12), cm(15), cm(14))),
+        ("12,5 g; 15 cm by 14 cm", Swatch(Mass(12_500), cm(15), cm(14), step=Mass(100))),
+        ('8 g, 4" x 4"', Swatch(grams(8), inches(4), inches(4))),
+    ],
+)
+def test_swatches_are_read(typed: str, read: Swatch) -> None:
+    assert piece_words.swatch(typed) == read
+
+
+@pytest.mark.parametrize("typed", ["12g", "15cm x 14cm", "0g, 15cm x 14cm", "12g, 15cm x 14cm!?"])
+def test_what_is_no_swatch_is_refused(typed: str) -> None:
+    with pytest.raises(Unreadable, match="write it like 12g"):
+        piece_words.swatch(typed)
+
+
+def test_stated_figures_are_by_colour() -> None:
+    assert piece_words.stated(["B=1,5m, A=200yd"]) == (
+        ("A", yards(200)),
+        ("B", metres(Fraction(3, 2))),
+    )
+
+
+def test_weights_are_by_colour_or_of_one_colour() -> None:
+    assert piece_words.weighed("A=71g,B=9g") == (("A", grams(71)), ("B", grams(9)))
+    assert piece_words.weighed("80g") == (("A", grams(80)),)
+
+
+@pytest.mark.parametrize("typed", [["200yd"], ["A=200yd", "A=3m"], ["A="], ["A=71g"]])
+def test_what_is_no_stated_figure_is_refused(typed: list[str]) -> None:
+    with pytest.raises(Unreadable):
+        piece_words.stated(typed)
+
+
+def test_a_stated_figure_without_a_unit_is_asked_about() -> None:
+    with pytest.raises(Ambiguous, match="200 m or 200 yd"):
+        piece_words.stated(["A=200"])
+
+
+@pytest.mark.parametrize("typed", ["15%", "15 %", "15", "0.15", "0,15"])
+def test_margins_are_shares(typed: str) -> None:
+    assert piece_words.margin(typed) == pytest.approx(0.15)
+
+
+def test_a_margin_of_one_is_asked_about() -> None:
+    with pytest.raises(Ambiguous, match="1% or 100%"):
+        piece_words.margin("1")
+
+
+def test_a_margin_below_nothing_is_refused() -> None:
+    with pytest.raises(Unreadable, match="a margin"):
+        piece_words.margin("-3%")
+
+
+def test_a_shape_is_found_and_a_near_miss_is_answered() -> None:
+    assert piece_words.shape("Sideways  hat") is Shape.SIDEWAYS_HAT
+    with pytest.raises(Unreadable, match="choose one of scarf"):
+        piece_words.shape("scarv")
+    with pytest.raises(Ambiguous, match="round hat"):
+        piece_words.shape("hat")
+
+
+@pytest.mark.parametrize(("typed", "read"), [("4", (4, 4)), ("DK", (3, 3)), ("3-4", (3, 4))])
+def test_thickness_is_a_number_or_a_name(typed: str, read: tuple[int, int]) -> None:
+    assert facts.thickness(typed) == read
+
+
+def test_a_colour_is_no_thickness() -> None:
+    with pytest.raises(Unreadable, match="0 to 7"):
+        facts.thickness("blue")
+
+
+HAT = PieceWords(
+    name="two-colour hat",
+    shape="sideways hat",
+    around="18in",
+    tall="32cm",
+    gauge="14 sts x 22 rows",
+    fabric="1 sc, 3 sl st blo",
+    bands=("B 3 sts",),
+    klass="4",
+    put_up="170g/315yd",
+    strands="1",
+    seam="sl st",
+    crown="gathered",
+)
+
+
+def test_a_whole_piece_is_read() -> None:
+    hat = piece_words.piece(HAT)
+
+    assert hat.size == Size(inches(18), cm(32))
+    assert (hat.shape, hat.seam, hat.crown) == (
+        Shape.SIDEWAYS_HAT,
+        Seam.SLIP_STITCH,
+        Crown.GATHERED,
+    )
+    assert hat.classes == (4, 4)
+    assert hat.bands == (Band("B", Stitches(3)),)
+
+
+def test_nothing_typed_is_an_empty_piece() -> None:
+    assert piece_words.piece(PieceWords()) == Piece()
+
+
+@pytest.mark.parametrize(
+    ("words", "way_out"),
+    [
+        (replace(HAT, tall=""), "--around and --tall"),
+        (replace(HAT, around="", tall="", wide="20cm", long="1m"), "--around and --tall"),
+        (replace(HAT, shape="scarf"), "--wide and --long"),
+        (replace(HAT, shape=""), "--shape"),
+        (replace(HAT, weighed="80g"), "weighed by colour"),
+    ],
+)
+def test_sizes_and_weights_that_do_not_fit_are_refused(words: PieceWords, way_out: str) -> None:
+    with pytest.raises(Refusal, match=way_out):
+        piece_words.piece(words)
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        replace(HAT, around="0cm"),
+        replace(HAT, strands="1.5"),
+        replace(HAT, strands="0"),
+        replace(HAT, crown="pointed"),
+        replace(HAT, put_up="170g"),
+    ],
+)
+def test_options_that_cannot_be_read_are_refused(words: PieceWords) -> None:
+    with pytest.raises(BadInput):
+        piece_words.piece(words)
+
+
+READERS = (
+    piece_words.gauge,
+    piece_words.band,
+    piece_words.swatch,
+    piece_words.weighed,
+    piece_words.margin,
+    piece_words.shape,
+    facts.thickness,
+    piece_words.strands,
+    piece_words.fabric,
+)
+
+
+def outcome(reader: Callable[[str], object], text: str) -> str:
+    try:
+        return f"read as {reader(text)!r}"
+    except StashError as refused:
+        return str(refused)
+
+
+@given(
+    st.sampled_from(READERS),
+    st.text(alphabet="0123456789ABx=,.%/ stsrowcmg\"'½", max_size=24) | st.text(max_size=12),
+)
+def test_any_text_is_read_or_refused_in_one_line(
+    reader: Callable[[str], object], text: str
+) -> None:
+    assert len(outcome(reader, text).splitlines()) == 1
