@@ -11,7 +11,7 @@ import typer
 
 from stash.cli.common import say, strong
 
-#: What the workshop does, step by step: why, and the command that does it. `SHEET` is its spreadsheet.
+#: What the workshop does: why, and the command that does it. `SHEET` is its spreadsheet.
 STEPS: tuple[tuple[str, tuple[str, ...]], ...] = (
     (
         "A workshop's shelf, kept in a spreadsheet as such things are, is taken in.",

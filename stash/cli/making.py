@@ -21,7 +21,7 @@ from stash.cli.common import (
     swatch,
     units_of,
 )
-from stash.cli.matching import Assume, ContrastOption, Margin, With, contrast_named
+from stash.cli.matching import Assume, ContrastOption, Margin, With, contrast_named, margin_typed
 
 if TYPE_CHECKING:
     from stash.actions.consume import Amount
@@ -63,7 +63,6 @@ def aside(
     """Set yarn aside for an article: a proposal of `stash match`, your own choice, or a note."""
     from stash.actions import set_aside as act
     from stash.actions.propose import Ask
-    from stash.wording import piece_words
 
     book = open_book(file)
     if text:
@@ -73,7 +72,7 @@ def aside(
         made = act.aside_own_choice(book, piece, _own_choice(skeins), on=day(on))
     elif piece and which:
         ask = Ask(
-            margin=piece_words.margin(margin) if margin else None,
+            margin=margin_typed(margin),
             contrast=contrast_named(contrast),
             fixed=by_role(fix or [], "--with"),
             assume=assume,
@@ -114,7 +113,7 @@ def _made_text(made: SetAside, units: Units) -> str:
             p.skein.place or "place not known",
             f"skein {p.skein.number}",
             f"{swatch([c.hex for c in p.lot.colours])}{p.lot.colour_words}, {p.lot.yarn}",
-            f"{units.yarn(p.length)}, {show.grams(p.mass)}",
+            f"{units.take(p.length)}, {show.grams(p.mass)}" if p.length else show.grams(p.mass),
             f"role {p.role}" if p.role else "",
         ]
         for p in made.picked

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
@@ -24,6 +24,7 @@ if TYPE_CHECKING:
     from stash.actions.propose import Answer, Ask
     from stash.matching.answer import Filled, Match, NearMiss, Proposal, Take
     from stash.matching.wish import Contrast
+    from stash.measures.length import Length
     from stash.wording.show import Units
 
 ContrastOption = Annotated[str, typer.Option("--contrast", help="bold, clear, soft, tonal or any.")]
@@ -93,7 +94,6 @@ def _asked(
     assume: bool,
 ) -> Ask:
     from stash.actions.propose import Ask
-    from stash.wording import facts, piece_words, quantities
 
     lengths = by_role(need, "--need")
     if not piece and not lengths:
@@ -102,13 +102,41 @@ def _asked(
         refuse("a kept piece has its own need and class: leave out --need and --class")
     return Ask(
         piece=piece,
-        lengths={role: quantities.length(text) for role, text in lengths.items()},
-        thickness=facts.thickness(thickness) if thickness else None,
-        margin=piece_words.margin(margin) if margin else None,
+        lengths=_lengths(lengths),
+        thickness=_thickness(thickness),
+        margin=margin_typed(margin),
         contrast=contrast_named(contrast),
         fixed=by_role(fix, "--with"),
         assume=assume,
     )
+
+
+# each reads its own words only when there are some: pint and the patterns take their time to load
+
+
+def _lengths(texts: Mapping[str, str]) -> dict[str, Length]:
+    if not texts:
+        return {}
+    from stash.wording import quantities
+
+    return {role: quantities.length(text) for role, text in texts.items()}
+
+
+def _thickness(text: str) -> tuple[int, int] | None:
+    if not text:
+        return None
+    from stash.wording import facts
+
+    return facts.thickness(text)
+
+
+def margin_typed(text: str) -> float | None:
+    """The margin asked for, None where none was."""
+    if not text:
+        return None
+    from stash.wording import piece_words
+
+    return piece_words.margin(text)
 
 
 def contrast_named(text: str) -> Contrast | None:
@@ -139,7 +167,7 @@ def match_text(found: Answer, units: Units, *, everything: bool) -> str:
         lines += [text for miss in answer_.near_misses for text in _miss_lines(miss)]
     lines.append(f"{show.counted(answer_.looked_at, 'lot')} looked at")
     if proposals and found.piece:
-        best = f'stash aside "{found.piece.piece.name}" {proposals[0].rank}'
+        best = f'stash aside "{found.piece.piece.name}" {proposals[0].key}'
         lines.append(f"set the first one aside: {best}")
     return "\n".join(lines)
 
@@ -156,17 +184,9 @@ def _need_line(found: Answer, units: Units) -> str:
 
 
 def _proposal_lines(proposal: Proposal, units: Units) -> list[str]:
-    lines = [f"{strong(str(proposal.rank))}  {proposal.key}{_apart(proposal)}"]
-    lines += [text for filled in proposal.roles for text in _filled_lines(filled, units)]
-    if proposal.reasons:
-        lines.append("     " + "; ".join(reason.words for reason in proposal.reasons))
-    return lines
-
-
-def _apart(proposal: Proposal) -> str:
-    if proposal.lightness_gap is None:
-        return ""
-    return f"  {proposal.lightness_gap:.0f} apart in lightness"
+    together = "; ".join(reason.words for reason in proposal.reasons)
+    lines = [f"{strong(f'{proposal.rank}  {proposal.key}')}  {together}".rstrip()]
+    return lines + [text for filled in proposal.roles for text in _filled_lines(filled, units)]
 
 
 def _filled_lines(filled: Filled, units: Units) -> list[str]:
@@ -174,20 +194,18 @@ def _filled_lines(filled: Filled, units: Units) -> list[str]:
 
     lot = filled.lot.lot
     patch = swatch([c.hex for c in lot.colours])
-    need = f"{show.bar(filled.coverage / 2)} {filled.coverage:.1f} times what is expected"
-    lines = [
-        f"   {strong(filled.role)} {patch}{lot.colour_words}, {lot.yarn}, {lot.lot_words}",
-        f"     {need}, {units.metres(filled.left_m)} left after",
-        f"     take {_takes(filled.takes, units)}",
+    used = show.bar(1 - filled.left_m / filled.free_m)
+    sure = f"{filled.coverage:.1f} x expected, chance {show.chance(filled.chance)}"
+    return [
+        f"   {strong(filled.role)}  {patch}{lot.colour_words}, {lot.yarn}, {lot.lot_words}",
+        f"      {used} take {_takes(filled.takes, units)}; {sure}",
+        "      " + "; ".join(reason.words for reason in filled.reasons),
     ]
-    if filled.reasons:
-        lines.append("     " + "; ".join(reason.words for reason in filled.reasons))
-    return lines
 
 
 def _takes(takes: Sequence[Take], units: Units) -> str:
     return " + ".join(
-        f"{units.yarn(take.length)} from {take.number}{f' ({take.place})' if take.place else ''}"
+        f"{units.take(take.length)} from {take.number}{f' ({take.place})' if take.place else ''}"
         for take in takes
     )
 

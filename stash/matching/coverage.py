@@ -1,9 +1,4 @@
-"""Whether a lot covers a role: filled, with its coverage and chance, or what is missing.
-
-The stock's own spread, to begin with (common practice, no source; half of what the packing rule
-of FPackV 2020, annex 4 tolerates): a whole skein 1 % of its length, 2 % where the full skein
-measures 100 m or less; a part ball, measured by its mass, another 2.2 %.
-"""
+"""Whether a lot covers a role: filled, with its coverage and chance, or what is missing."""
 
 from __future__ import annotations
 
@@ -14,12 +9,10 @@ from stash.matching.answer import Filled, Take
 from stash.matching.fits import Asked, Trouble, troubles_but_length
 from stash.matching.sight import Seen, put_up_of
 from stash.matching.standing import Candidate, candidate, pick_costs, reasons
-from stash.measures.length import Length, metres
-from stash.stock.holding import HeldSkein
+from stash.measures.length import Length
 from stash.stock.picking import best_pick, shortage_um
+from stash.stock.spread import relative_spread
 
-WHOLE_SPREAD, SHORT_SKEIN_SPREAD, PART_SPREAD = 0.01, 0.02, 0.022
-SHORT_SKEIN = metres(100)
 #: A length that rests on the class alone; all skeins of a lot are wrong the same way.
 ASSUMED_SPREAD = 0.15
 
@@ -89,13 +82,8 @@ def stock_spread_m(seen: Seen, ask: Asked) -> float:
         if piece.um < ask.wanted.shortest_um:
             continue
         skein, length_m = skeins[piece.number], Length(piece.um).m
-        independent = math.hypot(independent, length_m * _own_spread(skein, seen))
+        put_up = put_up_of(skein, seen.thickness, seen.assume)
+        own = relative_spread(put_up, skein.opened) if put_up else 0.0
+        independent = math.hypot(independent, length_m * own)
         assumed_m += length_m if skein.pair.put_up is None else 0.0
     return math.hypot(independent, ASSUMED_SPREAD * assumed_m)
-
-
-def _own_spread(skein: HeldSkein, seen: Seen) -> float:
-    put_up = put_up_of(skein, seen.thickness, seen.assume)
-    short = put_up is not None and put_up.length <= SHORT_SKEIN
-    whole = SHORT_SKEIN_SPREAD if short else WHOLE_SPREAD
-    return math.hypot(whole, PART_SPREAD) if skein.opened else whole

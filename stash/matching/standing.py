@@ -69,7 +69,7 @@ def _doubts(seen: Seen, ask: Asked) -> tuple[tuple[int, str], ...]:
             (step * steps, f"{seen.thickness}, {counted(steps, 'step')} from the class asked for")
         )
     if seen.thickness is None and (ask.together or ask.need.class_from is not None):
-        found.append((step, "class not known: hold it beside the other yarn"))
+        found.append((step, "class not known: make a swatch first"))
     if seen.thickness is not None and seen.thickness.derived:
         found.append((step, f"{seen.thickness}, by its metres per 100 g"))
     if ask.together and not seen.shades:

@@ -146,6 +146,7 @@ class _Search:
         self.wanted, self.costs = wanted, costs
         self.whole_count = sum(p.whole for p in self.pieces)
         self.found: Pick | None = None
+        self.spare: Pick | None = None
         self._look_ahead()
 
     def _look_ahead(self) -> None:
@@ -166,7 +167,7 @@ class _Search:
             return self._weighed([], [])
         chosen: list[int] = []
         total = at = 0
-        for _ in range(MOST_STEPS):
+        for _ in range(MOST_STEPS + len(self.pieces)):
             if at < len(self.pieces) and total + self.rest[at] >= self.wanted.um:
                 if not self._may_win(chosen, total, at):
                     at = self.next_kind[at]
@@ -181,7 +182,7 @@ class _Search:
             last = chosen.pop()
             total -= self.pieces[last].um
             at = self.next_kind[last]
-        return self.found
+        return self.found or self.spare
 
     def _may_win(self, chosen: list[int], total: int, at: int) -> bool:
         """Whether taking this piece next can still lead to something cheaper than was found."""
@@ -215,10 +216,9 @@ class _Search:
         if missing:
             return False
         pick = self._weighed(pieces, cuts)
-        best = self.found
-        if pick.pieces == len(chosen) and (
-            best is None or (pick.cost, pick.pieces) < (best.cost, best.pieces)
-        ):
+        if pick.pieces < len(chosen):
+            self.spare = self.spare or pick  # these fewer pieces have, or will have, their own turn
+        elif self.found is None or (pick.cost, pick.pieces) < (self.found.cost, self.found.pieces):
             self.found = pick
         return self.wanted.strands == 1
 

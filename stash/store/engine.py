@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from sqlalchemy import Connection as Connection  # others take it from here
-from sqlalchemy import Engine, create_engine, event, pool
+from sqlalchemy import URL, Engine, create_engine, event, pool
 from sqlalchemy.exc import DatabaseError, OperationalError
 
 from stash.errors import FileTrouble, NewerFile, NotAStash
@@ -34,9 +34,9 @@ def revision_of(path: Path) -> str | None:
 
     Raises NotAStash for any other file, NewerFile for a revision this version does not know.
     """
-    if not path.exists() or path.stat().st_size == 0:
-        return None
     try:
+        if not path.exists() or path.stat().st_size == 0:
+            return None
         with closing(sqlite3.connect(f"{path.resolve().as_uri()}?mode=ro", uri=True)) as db:
             db.execute(f"PRAGMA busy_timeout = {BUSY_WAIT_MS}")
             if db.execute("PRAGMA application_id").fetchone()[0] != APPLICATION_ID:
@@ -73,7 +73,9 @@ def engine_for(path: Path) -> Engine:
     if sqlite3.sqlite_version_info < OLDEST_SQLITE:
         raise FileTrouble(path, f"SQLite 3.37 or newer is needed, here is {sqlite3.sqlite_version}")
     engine = create_engine(
-        f"sqlite:///{path}", poolclass=pool.NullPool, connect_args={"isolation_level": None}
+        URL.create("sqlite", database=str(path)),  # a path may hold ? and other signs of an URL
+        poolclass=pool.NullPool,
+        connect_args={"isolation_level": None},
     )
 
     @event.listens_for(engine, "connect")
@@ -107,11 +109,22 @@ class StashFile:
             db.commit()
 
     @contextmanager
-    def _begun(self, how: str) -> Iterator[Connection]:
+    def remaking(self) -> Iterator[Connection]:
+        """A unit of work that takes tables apart: nobody else reads or writes meanwhile."""
+        # foreign keys cannot be switched off inside a transaction
+        with self._begun("PRAGMA foreign_keys = OFF", "BEGIN EXCLUSIVE") as db:
+            yield db
+            db.commit()
+
+    @contextmanager
+    def _begun(self, *how: str) -> Iterator[Connection]:
         try:
             with self.engine.connect() as db:
-                db.exec_driver_sql(how)
+                for statement in how:
+                    db.exec_driver_sql(statement)
                 yield db
+        except sqlite3.DatabaseError as trouble:  # while connecting, before SQLAlchemy takes over
+            raise _told(self.path, trouble) from trouble
         except OperationalError as trouble:
             raise _told(self.path, trouble.orig or trouble) from trouble
         except DatabaseError as trouble:

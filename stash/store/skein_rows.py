@@ -4,9 +4,22 @@ from __future__ import annotations
 
 from collections.abc import Collection, Mapping, Sequence
 from datetime import date
+from functools import lru_cache
 from typing import Any
 
-from sqlalchemy import Connection, Row, RowMapping, Select, and_, case, func, insert, null, select
+from sqlalchemy import (
+    Connection,
+    Row,
+    RowMapping,
+    Select,
+    and_,
+    case,
+    func,
+    insert,
+    null,
+    or_,
+    select,
+)
 
 from stash.measures.colour import Colour
 from stash.measures.length import Length
@@ -77,29 +90,33 @@ def _held_statement(only: Collection[int] | None) -> Select[Any]:
 
 
 def _held_skein(row: Row[Any], useful_end: Length) -> HeldSkein:
-    pair = (
-        _pair(row.own_mg, row.own_um, PairFrom.MEASURED)
-        or _pair(row.full_mg, row.full_um, PairFrom(row.pair_from))
-        or Pair(None, PairFrom.MISSING)
-    )
-    held, opened = Mass(row.held_mg), bool(row.opened) or row.openings > 0
-    length = pair.put_up.length_of(held) if pair.put_up else None
+    # unpacked by place: by name costs more than all the rest on a shelf of thousands
+    number, lot_id, held_mg, promised_mg, own_mg, own_um, full_mg, full_um, *rest = row
+    pair_from, opened, openings, place, owner, tare_mg = rest
+    pair = _pair(own_mg, own_um, "measured") or _pair(full_mg, full_um, pair_from) or _NO_PAIR
+    held, is_opened = Mass(held_mg), bool(opened) or openings > 0
+    remnant = is_opened and pair.put_up is not None and pair.put_up.length_of(held) < useful_end
     return HeldSkein(
-        number=row.number,
-        lot_id=row.lot_id,
+        number=number,
+        lot_id=lot_id,
         held=held,
-        promised=Mass(row.promised_mg),
+        promised=Mass(promised_mg),
         pair=pair,
-        opened=opened,
-        place=row.place,
-        owner=row.owner,
-        tare=None if row.tare_mg is None else Mass(row.tare_mg),
-        remnant=opened and length is not None and length < useful_end,
+        opened=is_opened,
+        place=place,
+        owner=owner,
+        tare=None if tare_mg is None else Mass(tare_mg),
+        remnant=remnant,
     )
 
 
-def _pair(mg: int | None, um: int | None, origin: PairFrom) -> Pair | None:
-    return Pair(PutUp(Mass(mg), Length(um)), origin) if mg and um else None
+_NO_PAIR = Pair(None, PairFrom.MISSING)
+
+
+# a shelf holds few different pairs, and many skeins of each
+@lru_cache(maxsize=4096)
+def _pair(mg: int | None, um: int | None, origin: str) -> Pair | None:
+    return Pair(PutUp(Mass(mg), Length(um)), PairFrom(origin)) if mg and um else None
 
 
 def lots(db: Connection, only: Collection[int] | None = None) -> dict[int, Lot]:
@@ -123,7 +140,7 @@ def _lot(row: RowMapping) -> Lot:
         class_from=row["class_from"],
         class_to=row["class_to"],
         fibre=row["fibre"],
-        pair=_pair(mg, um, PairFrom(row["pair_from"])) or Pair(None, PairFrom.MISSING),
+        pair=_pair(mg, um, row["pair_from"]) or _NO_PAIR,
         full_mass=None if mg is None else Mass(mg),
         hand_dyed=bool(row["hand_dyed"]),
         care=row["care"],
@@ -157,7 +174,9 @@ def yarn_id(db: Connection, maker: str, name: str) -> int:
     """The yarn of this maker and name, made if it is new."""
     found: int | None = db.execute(
         select(yarn.c.id).where(
-            func.lower(yarn.c.maker) == maker.lower(), func.lower(yarn.c.name) == name.lower()
+            # both sides by SQLite, which lowers A to Z alone
+            func.lower(yarn.c.maker) == func.lower(maker),
+            func.lower(yarn.c.name) == func.lower(name),
         )
     ).scalar()
     if found is not None:
@@ -174,16 +193,19 @@ def _key(key: Row[Any] | None) -> int:
 def numbered_lot(db: Connection, yarn: int, line: Incoming) -> int | None:
     """The record this line belongs to: same yarn, colour and lot text, exact after trimming.
 
-    None for a lot without a number and for hand-dyed yarn, which join nothing.
+    None for a lot without a number and for hand-dyed yarn, which join nothing, and for a record
+    that was taken back and holds no other yarn.
     """
     if line.lot_state is not LotState.NUMBERED or line.hand_dyed:
         return None
+    still_here = select(skein.c.lot_id).where(skein.c.entry_number.not_in(taken_back_entries))
     same = and_(
         lot.c.yarn_id == yarn,
         lot.c.colour == line.colour,
         lot.c.colour_no == line.colour_no,
         lot.c.lot_text == line.lot,
         lot.c.hand_dyed == 0,
+        or_(lot.c.entry_number.not_in(taken_back_entries), lot.c.id.in_(still_here)),
     )
     found: int | None = db.execute(select(func.min(lot.c.id)).where(same)).scalar()
     return found

@@ -43,10 +43,7 @@ def open_or_begin(path: Path) -> StashFile:
 
 def upgrade(file: StashFile) -> None:
     """Every migration up to the newest, in one transaction, with a copy made first if it is old."""
-    with file.engine.connect() as db:
-        db.exec_driver_sql("PRAGMA foreign_keys = OFF")  # cannot change inside a transaction
-        db.commit()
-        db.exec_driver_sql("BEGIN EXCLUSIVE")
+    with file.remaking() as db:
         revision = _revision_inside(db)
         if revision == HEAD:  # another process was quicker
             return
@@ -58,7 +55,6 @@ def upgrade(file: StashFile) -> None:
             raise FileTrouble(file.path, "the upgrade would lose references; nothing was changed")
         guards.remake(db)
         db.exec_driver_sql(f"PRAGMA application_id = {APPLICATION_ID}")
-        db.commit()
 
 
 def _revision_inside(db: Connection) -> str | None:

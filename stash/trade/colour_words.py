@@ -70,6 +70,10 @@ _JOINING = frozenset({
     "and", "with", "w", "maybe", "or", "possibly", "perhaps", "to", "into", "on", "a",
     "in", "bit", "of", "ish",
 })  # fmt: skip
+#: Words about a colour that as often end a yarn's name: they do not begin its colour.
+_OFTEN_IN_NAMES = frozenset({
+    "soft", "baby", "warm", "cool", "vintage", "mid", "medium", "tweed", "solid", "print", "mix",
+})  # fmt: skip
 _WORD = re.compile(r"[a-z]+")
 
 
@@ -119,7 +123,7 @@ def colour_at_end(words: str) -> tuple[str, str]:
     parts = words.split()
     for start in range(1, len(parts)):
         tail = " ".join(parts[start:])
-        if _WORD.fullmatch(parts[start].lower()) and parts[start].lower() in _JOINING:
+        if parts[start].lower() in _JOINING | _OFTEN_IN_NAMES:
             continue
         if only_colour(tail):
             while start > 1 and parts[start - 1].lower() in _JOINING:

@@ -127,6 +127,7 @@ def _begun(text: str, today: date, currency: str) -> Line:
         raise Unreadable(text, "a line of yarn", "write the yarn out, one line for each")
     if _ARTICLES.search(line.rest) and not _MEANT.search(line.rest):
         raise Unreadable(text, "a line of yarn", "this counts made things; plan them with `batch`")
+    label_parts.take_note(line)
     label_lot.take_lot(line)
     line.rest = label_counts.with_halves(numbers.cleaned(line.rest))
     return line
@@ -168,7 +169,8 @@ def _which_unit(text: str, number: str) -> Ambiguous:
 def _which_thing(text: str, number: str) -> Ambiguous:
     value = numbers.fraction(number)
     if value.denominator == 1 and value < 10:
-        return Ambiguous(text, [f"{number} skeins", f"class {number}", f"colour {number}"])
+        a_class = [f"class {number}"] if value <= 7 else []
+        return Ambiguous(text, [f"{number} skeins", *a_class, f"colour {number}"])
     return Ambiguous(text, [f"{number} {unit}" for unit in ("g", "m", "yd")] + [f"colour {number}"])
 
 

@@ -151,10 +151,14 @@ _PLACE = re.compile(
 )
 
 
-def take_told(line: Line) -> None:
-    """Parts with their name before a colon, and notes, which nobody else should read."""
+def take_note(line: Line) -> None:
+    """Words after `note:`, which nobody else should read."""
     if note := line.take(_NOTE):
         line.keep("note", note[1].strip())
+
+
+def take_told(line: Line) -> None:
+    """Parts with their name before a colon, bar codes, and what the yarn is meant for."""
     if bars := line.take(_BAR_CODE):
         line.keep("bar code", bars[0].strip())
     for what, pattern in _TOLD.items():

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
 from stash.measures.length import Length
-from stash.measures.mass import OUNCE_MG, Mass
+from stash.measures.mass import Mass
 from stash.measures.rounding import two_figures, two_figures_up
 
 METRES_PER_YARD = 0.9144
@@ -18,16 +19,20 @@ class Units:
 
     yards: bool = False
 
-    def yarn(self, length: Length | None, *, exact: bool = False) -> str:
+    def yarn(self, length: Length | None) -> str:
         """A length on the books to the nearest metre or yard, finer below ten."""
         if length is None:
             return "length not known"
         value = length.yd if self.yards else length.m
-        return f"{_plain(value, 3 if exact else 1 if value < 10 else 0)} {self.unit}"
+        return f"{_plain(value, 1 if value < 10 else 0)} {self.unit}"
 
     def metres(self, length_m: float) -> str:
         """The same for a length that comes in metres."""
         return self.yarn(Length(round(length_m * 1_000_000)))
+
+    def take(self, length: Length) -> str:
+        """A length to cut or set aside, up to the next whole metre or yard: never too little."""
+        return f"{math.ceil((length.yd if self.yards else length.m) - 1e-6)} {self.unit}"
 
     def estimate(self, length_m: float) -> str:
         """An estimate, to two figures: more would be false."""
@@ -52,18 +57,15 @@ def _plain(value: float, places: int) -> str:
 
 
 def grams(mass: Mass) -> str:
-    """A weight to the tenth of a gram, with ounces left to those who ask for them."""
+    """A weight to the tenth of a gram."""
     return f"{_plain(mass.g, 1)} g"
 
 
-def ounces(mass: Mass) -> str:
-    """A weight in ounces."""
-    return f"{_plain(float(mass.mg / OUNCE_MG), 2)} oz"
-
-
-def share(fraction: float) -> str:
-    """A fraction as whole percent."""
-    return f"{fraction:.0%}"
+def chance(probability: float) -> str:
+    """A chance in whole percent; what is only nearly certain is not called certain."""
+    if probability > 0.99:
+        return "over 99%"
+    return "under 1%" if probability < 0.01 else f"{probability:.0%}"
 
 
 def counted(count: int, thing: str) -> str:

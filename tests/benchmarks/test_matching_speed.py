@@ -35,17 +35,8 @@ def seconds_for_all_pairs(lots: int) -> float:
     random = Random(SEED)
     rows = [(random.random(), random.random() * 100) for _ in range(lots)]
     start = perf_counter()
-    best = min(
-        (one[0] + other[0] for one in rows for other in rows if abs(one[1] - other[1]) >= 40),
-        default=0.0,
-    )
-    assert best >= 0
+    min(one[0] + other[0] for one in rows for other in rows if abs(one[1] - other[1]) >= 40)
     return perf_counter() - start
-
-
-def test_the_baselines_take_time() -> None:
-    assert seconds_to_sort(1000) > 0
-    assert seconds_for_all_pairs(50) > 0
 
 
 @pytest.mark.parametrize("contrast", [Contrast.ANY, Contrast.BOLD])

@@ -4,7 +4,14 @@ from __future__ import annotations
 
 import pytest
 
-from stash.trade.hooks import HOOKS_US, NEEDLES_OLD_UK, NEEDLES_US, hook_label, hook_mm, needle_label
+from stash.trade.hooks import (
+    HOOKS_US,
+    NEEDLES_OLD_UK,
+    NEEDLES_US,
+    hook_label,
+    hook_mm,
+    needle_label,
+)
 from stash.trade.thickness import CLASSES
 
 

@@ -1,6 +1,8 @@
-"""Classes against the Craft Yarn Council's guideline table (second-hand copies) and trade charts."""
+"""Classes against the Craft Yarn Council's table (second-hand copies) and trade charts."""
 
 from __future__ import annotations
+
+from itertools import pairwise
 
 import pytest
 
@@ -14,10 +16,10 @@ from stash.trade.thickness import (
 
 
 def test_knit_ranges_touch_only_where_the_printed_table_overlaps() -> None:
-    # Guideline table: in whole stitches the ranges overlap at 23-24 (classes 2 and 3), nowhere else.
+    # Guideline table: whole stitches overlap at 23-24 (classes 2 and 3) and nowhere else.
     shared = {
         count
-        for thinner, thicker in zip(CLASSES, CLASSES[1:], strict=False)
+        for thinner, thicker in pairwise(CLASSES)
         for count in range(thinner.knit_sts[0] or 0, thicker.knit_sts[1] + 1)
     }
     assert shared == {23, 24}
@@ -27,7 +29,7 @@ def test_crochet_ranges_overlap_where_the_printed_table_does() -> None:
     # Same table: 2/3 at 16-17, 3/4 at 12-14, 4/5 at 11, 5/6 at 8-9.
     shared = [
         set(range(thinner.crochet_sts[0] or 0, thicker.crochet_sts[1] + 1))
-        for thinner, thicker in zip(CLASSES[2:6], CLASSES[3:7], strict=True)
+        for thinner, thicker in pairwise(CLASSES[2:7])
     ]
     assert shared == [{16, 17}, {12, 13, 14}, {11}, {8, 9}]
 

@@ -1,0 +1,175 @@
+"""What keeps a lot out of a role, in words and figures, and the changes that would let it in."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import replace
+
+from stash.matching.amounts import counted, m_and_yd
+from stash.matching.coverage import Unfit
+from stash.matching.fits import Asked, Trouble, without_length
+from stash.matching.sight import Seen, mass_of_um, put_up_of
+from stash.measures.estimate import to_books
+from stash.measures.length import Length
+from stash.measures.put_up import PutUp
+from stash.stock.picking import Piece, shortage_um
+
+
+def short_g(unfit: Unfit, ask: Asked) -> float | None:
+    """What is missing, in grams of this lot, else of the yarn the piece was planned in."""
+    mass = mass_of_um(unfit.seen, unfit.short_um)
+    if mass is not None:
+        return mass.g
+    per_100g = ask.role.m_per_100g
+    return 100 * Length(unfit.short_um).m / per_100g if per_100g else None
+
+
+def short_rows(unfit: Unfit, ask: Asked) -> int | None:
+    """What is missing, in whole rows of the piece."""
+    if not ask.role.row_m:
+        return None
+    return math.ceil(Length(unfit.short_um).m / ask.role.row_m - 1e-9)
+
+
+def why_out(unfit: Unfit, ask: Asked) -> str:
+    """Everything that is in the way: `A: L3 is short by 12 m (13 yd)`."""
+    named = f"{ask.role.role}: {unfit.seen.lot.lot.ref}"
+    return "; ".join(f"{named} {_trouble_words(t, unfit, ask)}" for t in unfit.troubles)
+
+
+def _trouble_words(trouble: Trouble, unfit: Unfit, ask: Asked) -> str:
+    if trouble is Trouble.SHORT:
+        promised = _promised_um(unfit.seen, ask)
+        more = f"; {m_and_yd(promised)} more is promised" if promised else ""
+        return f"is short by {m_and_yd(unfit.short_um)}{more}"
+    return {
+        Trouble.NO_LENGTH: "has no length, only a weight",
+        Trouble.NO_CLASS: "has no thickness class and no metres per 100 g to tell it by",
+        Trouble.NO_COLOUR: f"has no known colour, and {ask.wish.contrast} contrast asks for one",
+        Trouble.WRONG_CLASS: f"is {unfit.seen.thickness}, not the class asked for",
+    }[trouble]
+
+
+def way_out(unfit: Unfit, ask: Asked) -> str:
+    """The changes that would let the lot in, each worked out for it."""
+    return "; and ".join(_mend(trouble, unfit, ask) for trouble in unfit.troubles)
+
+
+def _mend(trouble: Trouble, unfit: Unfit, ask: Asked) -> str:
+    if trouble is Trouble.SHORT:
+        return ", or ".join(_ways_if_short(unfit, ask))
+    if trouble is Trouble.NO_LENGTH:
+        usual = unfit.seen.thickness is not None and not ask.wish.assume
+        assume = f", or assume the usual length of {unfit.seen.thickness}" if usual else ""
+        return f"give the band or measure a metre{assume}"
+    return {
+        Trouble.NO_CLASS: "give the class, the band, or measure a metre",
+        Trouble.NO_COLOUR: "give its colour, or ask for any contrast and look in daylight",
+        Trouble.WRONG_CLASS: "allow a wider class tolerance, or choose another lot",
+    }[trouble]
+
+
+def _ways_if_short(unfit: Unfit, ask: Asked) -> list[str]:
+    ways = [
+        way
+        for way in (
+            _lower_margin(unfit, ask),
+            _fewer_rows(unfit, ask),
+            _other_skeins(unfit.seen, ask),
+            _release(unfit.seen, ask),
+            _more_skeins(unfit.seen, ask),
+            _measure(unfit.seen, ask),
+        )
+        if way
+    ]
+    return ways or [_smaller(unfit, ask)]
+
+
+def _lower_margin(unfit: Unfit, ask: Asked) -> str:
+    """The whole percent that is still left over what is expected."""
+    expected_m = ask.role.estimate.expected_m
+    covered_m = Length(ask.wanted.um - unfit.short_um).m
+    if expected_m <= 0 or covered_m < expected_m:
+        return ""
+    percent = math.floor(100 * (covered_m / expected_m - 1))
+    return f"lower the margin to {percent} %" if _covers_at(percent, unfit.seen, ask) else ""
+
+
+def _covers_at(percent: int, seen: Seen, ask: Asked) -> bool:
+    um = to_books(ask.role.estimate.expected_m * (1 + percent / 100)).um
+    return not shortage_um(ask.of(seen.pieces), replace(ask.wanted, um=um))
+
+
+def _fewer_rows(unfit: Unfit, ask: Asked) -> str:
+    rows = short_rows(unfit, ask)
+    if not rows or not ask.role.row_m or rows * ask.role.row_m >= ask.role.estimate.expected_m:
+        return ""
+    if ask.role is ask.need.roles[0]:
+        return f"{counted(rows, 'row')} fewer of {ask.role.role}"
+    return f"a band {counted(rows, 'row')} narrower"
+
+
+def _other_skeins(seen: Seen, ask: Asked) -> str:
+    tied = ask.fixed is not None and ask.fixed.skeins
+    covers = tied and not shortage_um(seen.pieces, ask.wanted)
+    return f"let other skeins of {seen.lot.lot.ref} help" if covers else ""
+
+
+def _release(seen: Seen, ask: Asked) -> str:
+    promised = _promised_um(seen, ask)
+    if not promised or shortage_um(_as_if_free(seen, ask), ask.wanted):
+        return ""
+    return f"release what is promised, {m_and_yd(promised)} of {seen.lot.lot.ref}"
+
+
+def _promised_um(seen: Seen, ask: Asked) -> int:
+    """How much longer the lot's pieces would be without the promises on them."""
+    free = {piece.number: piece.um for piece in ask.of(seen.pieces)}
+    return sum(piece.um - free[piece.number] for piece in _as_if_free(seen, ask))
+
+
+def _as_if_free(seen: Seen, ask: Asked) -> tuple[Piece, ...]:
+    put_ups = {s.number: (s, put_up_of(s, seen.thickness, seen.assume)) for s in seen.lot.skeins}
+    found = []
+    for piece in ask.of(seen.pieces):
+        skein, put_up = put_ups[piece.number]
+        held = skein.held.mg * put_up.length.um // put_up.mass.mg if put_up else piece.um
+        found.append(replace(piece, um=held))
+    return tuple(found)
+
+
+def _more_skeins(seen: Seen, ask: Asked) -> str:
+    """How many whole skeins of the same dye lot would do; of an unknown lot none can be had."""
+    put_up = seen.lot.lot.pair.put_up
+    if not seen.known_lot or put_up is None:
+        return ""
+    count = _skeins_to_add(ask.of(seen.pieces), put_up, ask)
+    return f"{counted(count, 'more skein')} of {seen.lot.lot.ref}, {seen.lot.lot.lot_words}"
+
+
+def _skeins_to_add(pieces: tuple[Piece, ...], put_up: PutUp, ask: Asked) -> int:
+    count = 0
+    while short := shortage_um(_with_new(pieces, put_up, count), ask.wanted):
+        count += -(-short // put_up.length.um)
+    return count
+
+
+def _with_new(pieces: tuple[Piece, ...], put_up: PutUp, count: int) -> tuple[Piece, ...]:
+    return (*pieces, *(Piece(-n, put_up.length.um, True) for n in range(1, count + 1)))
+
+
+def _measure(seen: Seen, ask: Asked) -> str:
+    unknown = without_length(seen, ask)
+    if not unknown:
+        return ""
+    numbers = ", ".join(str(number) for number in unknown)
+    return f"give the band of skein {numbers} or measure a metre, its length is not known"
+
+
+def _smaller(unfit: Unfit, ask: Asked) -> str:
+    covered = ask.wanted.um - unfit.short_um
+    return (
+        f"a smaller piece: it covers {m_and_yd(covered)} of {ask.role.role}"
+        if covered
+        else "another lot"
+    )

@@ -1,0 +1,56 @@
+"""Prices in a line; the sums are plain arithmetic."""
+
+from __future__ import annotations
+
+import pytest
+
+from stash.errors import Unreadable
+from stash.measures.money import Money
+from stash.wording.label_line import read
+
+
+@pytest.mark.parametrize(
+    ("line", "coins"),
+    [
+        ("3 skeins, £3.20 ea", 960),
+        ("3 skeins, £3.20 each", 960),
+        ("3 skeins at £3.20 a ball", 960),
+        ("3 skeins, £12", 1200),
+        ("3 skeins, paid 12.50", 1250),
+        ("4 skeins, £3.20 ea or 4 for £11", 1100),
+        ("5 skeins, £3.20 ea or 4 for £11", 1420),
+        ("3 skeins, £3.20 ea or 4 for £11", 960),
+        ("2 @ 4.99 + ship 6.50", 1648),
+        ("3 @ £4 + p&p £2.50", 1450),
+        ("4,50 €", 450),
+        ("gift", 0),
+    ],
+)
+def test_what_was_paid_is_for_the_whole_line(line: str, coins: int) -> None:
+    assert read(f"Fern, {line}").incoming.paid == Money(coins)
+
+
+def test_so_many_for_so_much_says_how_many() -> None:
+    assert read("Fern, 4 for £11").incoming.count == 4
+
+
+def test_a_bare_price_of_several_skeins_is_pointed_out() -> None:
+    assert any("whole line" in note for note in read("Fern, 3 skeins, £12").notes)
+
+
+def test_no_price_is_unknown_not_nothing() -> None:
+    assert read("Fern, 50g").incoming.paid is None
+
+
+def test_a_deal_that_does_not_fit_the_count_is_refused() -> None:
+    with pytest.raises(Unreadable, match="for all 4"):
+        read("Fern, 3 for £10, 4 skeins")
+
+
+def test_another_currency_than_the_files_is_refused() -> None:
+    with pytest.raises(Unreadable):
+        read("Fern, £3", currency="EUR")
+
+
+def test_the_files_currency_sets_the_smallest_coin() -> None:
+    assert read("Fern, paid 500", currency="JPY").incoming.paid == Money(500)
