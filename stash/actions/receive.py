@@ -60,11 +60,12 @@ def receive(
     kind: str = "add",
     on: date | None = None,
     sheet: SheetStamp | None = None,
-    currency: str = "",
+    habits: Mapping[str, str] | None = None,
 ) -> Received:
     """Book every line or none. Raises Refusal for a line with neither weight nor length.
 
-    `currency` is the one its prices are in; a file that has none yet keeps its money in it.
+    `habits` are settings that the lines suggest (the currency of prices, yards or metres); those
+    she has not set yet are set by them in the same entry.
     """
     with book.entry(kind, on) as pen:
         asked = [line.number for line in lines if line.number is not None]
@@ -72,8 +73,9 @@ def receive(
         desk = _Desk(pen, taken, skein_rows.highest_number(pen.db))
         arrived = tuple(desk.take(line) for line in lines)
         desk.settle()
-        if currency and not pen.preferences.currency:
-            pen.set_facts("setting", "currency", value=currency)
+        for name, value in (habits or {}).items():
+            if value and name not in (pen.preferences.kept or {}):
+                pen.set_facts("setting", name, value=value)
         if sheet is not None:
             exchange_rows.add_sheet(pen.db, pen.number, sheet.name, sheet.sha256, len(lines))
         received = Received(pen.number, arrived)

@@ -50,9 +50,6 @@ def aside(
         str, typer.Option("--note", help="Hold yarn aside without a piece: what for.")
     ] = "",
     skein: Annotated[str, typer.Option("--skein", help="With --note: which skein.")] = "",
-    amount: Annotated[
-        str, typer.Option("--amount", help="With --note: how much; else all of it.")
-    ] = "",
     contrast: ContrastOption = "",
     fix: With = None,
     margin: Margin = "",
@@ -66,8 +63,7 @@ def aside(
 
     book = open_book(file)
     if text:
-        typed = amount or piece
-        made = act.aside_note(book, text, _skein(skein), _amount(typed), on=day(on))
+        made = act.aside_note(book, text, _skein(skein), _amount(piece), on=day(on))
     elif skeins:
         made = act.aside_own_choice(book, piece, _own_choice(skeins), on=day(on))
     elif piece and which:

@@ -21,6 +21,7 @@ from stash.cli.common import (
 
 if TYPE_CHECKING:
     from stash.actions.pieces import Kept
+    from stash.actions.preferences import Preferences
     from stash.requirements.need import Need, RoleNeed
     from stash.wording.piece_words import PieceWords
     from stash.wording.show import Units
@@ -105,9 +106,19 @@ def need(
     answer(
         how,
         lambda: keys.need(asked),
-        lambda: need_text(asked, _units(settings.units)),
+        lambda: need_text(asked, _units_typed(settings, words)),
         lambda: need_rows(asked),
     )
+
+
+def _units_typed(settings: Preferences, words: PieceWords) -> Units:
+    """The units she set; else those she typed this piece in."""
+    from stash.wording.quantities import mostly_yards
+
+    if "units" in (settings.kept or {}):
+        return _units(settings.units)
+    typed = (words.around, words.tall, words.wide, words.long, words.put_up, *words.stated)
+    return _units("yards" if mostly_yards(typed) else settings.units)
 
 
 def _units(units: str) -> Units:
@@ -198,7 +209,7 @@ def add(
     plan = piece_words.piece(_in_her_terms(words, settings.terms))
     number, asked = pieces.add(open_book(file, begin=True), plan)
     say(f"Kept {strong(plan.name)}  (entry {number})")
-    say(need_text(asked, _units(settings.units)))
+    say(need_text(asked, _units_typed(settings, words)))
 
 
 def listed(how: AsOption = As.TEXT, file: File = None) -> None:
@@ -288,4 +299,4 @@ def change(
     plan = piece_words.put_right(old, _in_her_terms(words, settings.terms))
     number, asked = pieces.change(book, name, plan)
     say(f"Put right {strong(plan.name)}  (entry {number})")
-    say(need_text(asked, _units(settings.units)))
+    say(need_text(asked, _units_typed(settings, words)))

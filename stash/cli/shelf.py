@@ -54,7 +54,7 @@ def add(
 ) -> None:
     """Put yarn on the shelf from a label line: "Fell Wool DK, 3 x 50g/120m, navy, lot 48213"."""
     from stash.actions.receive import receive
-    from stash.wording import coins, label_line
+    from stash.wording import coins, label_line, quantities
 
     typed = " ".join(text)
     settings = settings_of(file)
@@ -62,8 +62,11 @@ def add(
     line = _overruled(label.incoming, lot, place, colour, hexes, tare)
     line = _counted_and_priced(line, count, paid, settings.currency)
     book = open_book(file, begin=True)
-    currency = coins.currency_in(f"{paid} {typed}")
-    received = receive(book, [replace(line, typed=typed)], on=day(on), currency=currency)
+    habits = {
+        "currency": coins.currency_in(f"{paid} {typed}"),
+        "units": "yards" if quantities.mostly_yards([typed]) else "",
+    }
+    received = receive(book, [replace(line, typed=typed)], on=day(on), habits=habits)
     for arrived in received.arrived:
         say(_added(arrived, received.entry))
     _say_understood(label, line)

@@ -45,7 +45,7 @@ def book_sheet(book: Book, sheet: Sheet, data: bytes, *, on: date | None = None)
         kind="import",
         on=on,
         sheet=SheetStamp(sheet.name, _digest(data)),
-        currency=sheet.currency,
+        habits={"currency": sheet.currency, "units": "yards" if sheet.in_yards else ""},
     )
 
 

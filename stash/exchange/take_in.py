@@ -17,7 +17,7 @@ from stash.measures.mass import Mass
 from stash.measures.money import Money
 from stash.stock.incoming import Incoming
 from stash.stock.yarn import LotState, PairFrom
-from stash.wording import coins
+from stash.wording import coins, quantities
 from stash.wording.facts import doubtful, without_each
 
 
@@ -36,6 +36,7 @@ class Sheet:
     findings: tuple[Finding, ...]
     notes: tuple[Finding, ...]
     currency: str = ""
+    in_yards: bool = False
 
 
 def read_sheet(name: str, data: bytes, today: date, currency: str = "") -> Sheet:
@@ -60,7 +61,13 @@ def read_sheet(name: str, data: bytes, today: date, currency: str = "") -> Sheet
         taken.append((row.line, _incoming(facts, row)))
         notes += _worth_a_look(row)
     return Sheet(
-        name, table.headings, tuple(taken), tuple(sorted(found)), tuple(sorted(notes)), currency
+        name,
+        table.headings,
+        tuple(taken),
+        tuple(sorted(found)),
+        tuple(sorted(notes)),
+        currency,
+        _in_yards(table.rows),
     )
 
 
@@ -77,6 +84,12 @@ def _currency(rows: Sequence[Row]) -> str:
             if len(meant) == 1:
                 return meant[0]
     return ""
+
+
+def _in_yards(rows: Sequence[Row]) -> bool:
+    """Whether most lengths are given in yards."""
+    cells = [row.cells.get(column, "") for row in rows for column in ("put_up", "left")]
+    return quantities.mostly_yards(dict.fromkeys(cells))
 
 
 def _facts(row: Row, today: date, currency: str) -> tuple[_Facts, list[_Problem]]:

@@ -18,8 +18,8 @@ class Incoming:
 
     `full_mass` and `full_length` are what a full skein weighs and measures; either may be unknown,
     and both together are the put-up. `left` is what a part skein weighs or measures; None means
-    whole. `measured` says that the pair was measured rather than read off a band, `assumed` that its
-    mass is only inferred. `paid` is for the whole line. `number` and `record` ask for a certain
+    whole. `measured` says that the pair was measured rather than read off a band, `assumed` that
+    its mass is only inferred. `paid` is for the whole line. `number` and `record` ask for a certain
     skein and lot number (from a sheet given out before); lines of one record share it.
     `about` marks a figure said to be rough ("about 200 yd"). `typed` is the line as it was typed.
     """

@@ -22,10 +22,7 @@ def restated_promises(
     room = None if skein.short else held
     changes = []
     for promise in sorted(promises, key=lambda p: p.since):
-        if promise.length is None:
-            mass = promise.mass
-        else:
-            mass = pair.mass_covering(promise.length)
+        mass = promise.mass if promise.length is None else pair.mass_covering(promise.length)
         if room is not None:
             mass = min(mass, room)
             room -= mass

@@ -12,8 +12,8 @@ from contextlib import closing, contextmanager
 from dataclasses import dataclass
 from pathlib import Path
 
-from sqlalchemy import Connection as Connection  # others take it from here
 from sqlalchemy import URL, Engine, create_engine, event, pool
+from sqlalchemy import Connection as Connection  # others take it from here
 from sqlalchemy.exc import DatabaseError, OperationalError
 
 from stash.errors import FileTrouble, NewerFile, NotAStash

@@ -89,7 +89,7 @@ def _held_statement(only: Collection[int] | None) -> Select[Any]:
     return asked if only is None else asked.where(skein.c.number.in_(only))
 
 
-def _held_skein(row: Row[Any], useful_end: Length) -> HeldSkein:
+def _held_skein(row: Any, useful_end: Length) -> HeldSkein:
     # unpacked by place: by name costs more than all the rest on a shelf of thousands
     number, lot_id, held_mg, promised_mg, own_mg, own_um, full_mg, full_um, *rest = row
     pair_from, opened, openings, place, owner, tare_mg = rest

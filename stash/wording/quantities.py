@@ -8,7 +8,7 @@ one of the few unit words below, in a private registry on exact fractions.
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
@@ -127,6 +127,13 @@ def _found(match: re.Match[str], text: str) -> Found:
     except Ambiguous as both:
         raise Ambiguous(match[0], [f"{reading} {word}" for reading in both.readings]) from None
     return Found(value, UNIT_WORDS[word.lower()], match.start(), match.end())
+
+
+def mostly_yards(texts: Iterable[str]) -> bool:
+    """Whether somebody who types so thinks in yards: yards and inches outnumber metres."""
+    units = [UNIT_WORDS[m["unit"].lower()] for t in texts for m in _AMOUNT.finditer(t)]
+    yards = sum(unit in ("yd", "in", "ft") for unit in units)
+    return yards > sum(unit in ("m", "cm", "mm") for unit in units)
 
 
 def amount(text: str) -> Amount:
