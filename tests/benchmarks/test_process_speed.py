@@ -1,0 +1,104 @@
+"""Whole processes beside the import they cannot do without, as ratios in the same run.
+
+Run with `pytest tests/benchmarks --benchmark-enable`. Goals: `stash --help` at most 2.2 times
+`import typer`; `stash match` on 3,000 skeins at most 3 times `import sqlalchemy`.
+"""
+
+from __future__ import annotations
+
+import subprocess
+import sys
+from pathlib import Path
+from random import Random
+from time import perf_counter
+
+import pytest
+from pytest_benchmark.fixture import BenchmarkFixture
+
+from stash.actions.book import open_book
+from stash.actions.pieces import add
+from stash.actions.receive import receive
+from stash.measures.colour import Colour
+from stash.measures.length import metres
+from stash.measures.mass import Mass, grams
+from stash.stock.incoming import Incoming
+from stash.stock.yarn import LotState
+from stash.wording.piece_words import PieceWords, piece
+
+SEED = 7
+STASH = "from stash.cli import run; run()"
+HAT = PieceWords(
+    name="hat",
+    shape="round hat",
+    around="54cm",
+    tall="23cm",
+    gauge="17 sts x 13 rows",
+    fabric="1 hdc",
+    bands=("B 5cm bottom",),
+    klass="3",
+)
+#: Metres per 100 g of the classes on the shelf (standards: trade charts).
+METRES = {2: 300, 3: 230, 4: 170, 5: 100}
+
+
+def lines(random: Random, lots: int) -> list[Incoming]:
+    """Lots of two whole skeins and a part ball each."""
+    made = []
+    for number in range(lots):
+        cls = random.choice([2, 3, 3, 3, 4, 4, 4, 5])
+        for count, left in ((2, None), (1, Mass(random.randrange(5_000, 95_000)))):
+            made.append(
+                Incoming(
+                    name=f"yarn {number // 20}",
+                    colour=f"colour {number}",
+                    colours=(Colour(f"#{random.randrange(1 << 24):06x}"),),
+                    lot=str(number),
+                    lot_state=LotState.NUMBERED,
+                    class_from=cls,
+                    class_to=cls,
+                    full_mass=grams(100),
+                    full_length=metres(METRES[cls]),
+                    count=count,
+                    left=left,
+                )
+            )
+    return made
+
+
+def seconds(code: str, *args: str) -> float:
+    """The quickest of five runs of a whole process."""
+    took = []
+    for _ in range(5):
+        start = perf_counter()
+        subprocess.run([sys.executable, "-c", code, *args], check=True, capture_output=True)
+        took.append(perf_counter() - start)
+    return min(took)
+
+
+def test_help_beside_importing_typer(benchmark: BenchmarkFixture) -> None:
+    command = [sys.executable, "-c", STASH, "--help"]
+    done = benchmark(subprocess.run, command, check=True, capture_output=True)
+
+    assert b"match" in done.stdout
+    if benchmark.enabled:
+        ratio = benchmark.stats.stats.min / seconds("import typer")
+        benchmark.extra_info["times import typer"] = ratio
+
+
+@pytest.fixture
+def large(tmp_path: Path, benchmark: BenchmarkFixture) -> Path:
+    path = tmp_path / "large.stash"
+    book = open_book(path, begin=True)
+    receive(book, lines(Random(SEED), 1_000 if benchmark.enabled else 30))
+    add(book, piece(HAT))
+    return path
+
+
+def test_match_beside_importing_sqlalchemy(benchmark: BenchmarkFixture, large: Path) -> None:
+    command = [sys.executable, "-c", STASH, "match", "hat", "--file", str(large)]
+    done = benchmark(subprocess.run, command, check=True, capture_output=True)
+
+    assert b"lots looked at" in done.stdout
+    if benchmark.enabled:
+        ratio = benchmark.stats.stats.min / seconds("import sqlalchemy")
+        benchmark.extra_info["times import sqlalchemy"] = ratio
