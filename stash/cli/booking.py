@@ -20,6 +20,7 @@ from stash.cli.common import (
     say_shorts,
     strong,
     units_of,
+    whole,
 )
 
 if TYPE_CHECKING:
@@ -65,13 +66,21 @@ def weigh(
     if found.said:
         note(found.said)
     say(_weighed_text(found, units_of(book)))
+    full = found.after.pair.put_up
+    if full and found.after.held.mg > full.mass.mg * 1.12:
+        note(f"note: a full skein of it holds {full}; was something else on the scale as well?")
     say_shorts(found.shorts)
 
 
 def _tare(text: str, settings: Preferences) -> Mass:
+    from stash.errors import NotFound
     from stash.wording import quantities
 
-    return settings.tare(text.strip().lower()) or quantities.mass(text)
+    known = settings.tare(text.strip().lower())
+    if known is None and text.strip().isalpha():
+        named = [n.removeprefix("tare ") for n in settings.kept or {} if n.startswith("tare ")]
+        raise NotFound("tare", text, named or ["12g, or name one with `stash prefer tare-NAME`"])
+    return known or quantities.mass(text)
 
 
 def _weighed_text(found: Weighing, units: Units) -> str:
@@ -121,6 +130,8 @@ def gone(
     from stash.actions.consume import Amount, gone, leaving
     from stash.wording import quantities
 
+    if not why:
+        refuse("say why it is gone: --why given, sold, lost or spoilt")
     reason = leaving(why)
     book = open_book(file)
     typed = Amount(amount, quantities.amount(amount)) if amount else None
@@ -156,15 +167,15 @@ def change(
 ) -> None:
     """Put facts right about a skein or a lot; the old value stays in the entry."""
     from stash.actions.change import Changes, change
-    from stash.wording import facts, quantities
+    from stash.wording import facts, label_lot, quantities
 
-    lot_state, lot_text = facts.lot(lot) if lot else (None, "")
+    said = label_lot.lot(lot) if lot else None
     changes = Changes(
         place=place,
         owner=owner,
         tare=quantities.mass(tare) if tare else None,
         note=text,
-        lot=(lot_text, lot_state) if lot_state else None,
+        lot=(said.text, said.state) if said else None,
         colour=colour,
         colours=facts.hexes(hexes) if hexes else None,
         thickness=facts.thickness(thickness) if thickness else None,
@@ -192,7 +203,7 @@ def log(
     from stash.actions.history import log
     from stash.wording import keys
 
-    entries = log(open_book(file), None if everything else newest)
+    entries = log(open_book(file), None if everything else whole("--newest", newest, 1_000_000))
     facts = [keys.entry(entry) for entry in entries]
     answer(how, lambda: facts, lambda: _log_text(entries), lambda: facts)
 
@@ -220,5 +231,7 @@ def undo(
     """Take back an entry whole, by its opposite."""
     from stash.actions.history import undo
 
+    if entry is not None:
+        whole("entry", entry, 10**9)
     number, wrong = undo(open_book(file), entry)
     say(f"{strong(f'Entry {wrong.number}')} is taken back: {wrong.words}  (entry {number})")

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import re
 import sys
 from collections.abc import Callable, Mapping, Sequence
 from datetime import date
@@ -50,12 +51,18 @@ def open_book(file: Path | None, *, begin: bool = False) -> Book:
     return open_book(chosen_file(file), begin=begin)
 
 
+def begun(file: Path | None) -> bool:
+    """Whether there is a file to open; an empty one is yet to be begun."""
+    path = chosen_file(file)
+    return path.exists() and (path.is_dir() or path.stat().st_size > 0)
+
+
 def settings_of(file: Path | None) -> Preferences:
     """Her settings; the usual ones where there is no file yet."""
     from stash.actions.prefer import settings
     from stash.actions.preferences import Preferences
 
-    return settings(open_book(file)) if chosen_file(file).exists() else Preferences()
+    return settings(open_book(file)) if begun(file) else Preferences()
 
 
 def day(text: str) -> date | None:
@@ -99,23 +106,28 @@ def answer(
     if how is As.JSON:
         import json
 
-        say(json.dumps(keys(), ensure_ascii=False, indent=1))
+        plain = "utf" not in (sys.stdout.encoding or "utf-8").lower()
+        say(json.dumps(keys(), ensure_ascii=plain, indent=1))
     elif how is As.CSV:
         from stash.wording.columns import as_csv
 
-        say(as_csv(rows()).rstrip("\n"))
+        typer.echo(as_csv(rows()), nl=False)
     else:
         say(text())
 
 
+#: What a terminal would obey instead of showing; a label or a sheet may hold any of it.
+_ORDERS = re.compile(r"(?!\x1b\[[0-9;]*m)[\x00-\x08\x0b-\x1f\x7f-\x9f]")
+
+
 def say(text: str) -> None:
     """A line, or several, for whoever asked."""
-    typer.echo(text)
+    typer.echo(_ORDERS.sub("", text))
 
 
 def note(text: str) -> None:
     """Something to know beside the answer; it never mixes with what a script reads."""
-    typer.echo(text, err=True)
+    typer.echo(_ORDERS.sub("", text), err=True)
 
 
 def progress(text: str) -> None:
@@ -129,6 +141,13 @@ def refuse(text: str) -> NoReturn:
     from stash.errors import BadInput
 
     raise BadInput(text)
+
+
+def whole(option: str, value: int, most: int) -> int:
+    """A whole number typed with an option, from 1 up."""
+    if not 1 <= value <= most:
+        refuse(f"{option} {value}: give a whole number from 1 to {most}")
+    return value
 
 
 def by_role(texts: Sequence[str], option: str) -> dict[str, str]:

@@ -55,6 +55,8 @@ def demo(
 
     if keep is not None and keep.exists():
         raise FileTrouble(keep, "there is a file already; name another to keep the demo in")
+    if keep is not None and not keep.absolute().parent.is_dir():
+        raise FileTrouble(keep, "its folder is not there; make it first, or name another")
     with tempfile.TemporaryDirectory() as folder:
         file = Path(folder) / "workshop.stash"
         _walk(file)

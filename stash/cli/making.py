@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, Annotated
 
@@ -94,7 +95,7 @@ def _own_choice(texts: Sequence[str]) -> dict[str, list[int]]:
     chosen = {}
     for role, listed in by_role(texts, "--skeins").items():
         numbers = [part.strip().removeprefix("#") for part in listed.split(",")]
-        if not all(number.isdigit() for number in numbers):
+        if not all(re.fullmatch(r"[0-9]{1,9}", number) for number in numbers):
             refuse(f"cannot read {listed!r} as skein numbers: write them like {role}=12,13")
         chosen[role] = [int(number) for number in numbers]
     return chosen
@@ -195,6 +196,8 @@ def _finished_text(finished: Finished, units: Units) -> str:
         for used in finished.used
     ]
     head = strong(f"Article {finished.article} is done") + f"  (entry {finished.entry})"
-    back = ", ".join(f"{show.grams(p.mass)} of skein {p.skein}" for p in finished.released)
+    back = ", ".join(
+        f"{show.grams(p.mass)} of skein {p.skein}" for p in finished.released if p.mass.mg >= 50
+    )
     released = f"\n  back on the shelf: {back}" if back else ""
     return f"{head}\n{columns(rows, '  ')}{released}"

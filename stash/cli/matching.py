@@ -13,11 +13,13 @@ from stash.cli.common import (
     File,
     answer,
     by_role,
+    note,
     open_book,
     refuse,
     strong,
     swatch,
     units_of,
+    whole,
 )
 
 if TYPE_CHECKING:
@@ -65,15 +67,18 @@ def match(
     from stash.wording import keys
 
     ask = _asked(piece, need or [], thickness, margin, contrast, fix or [], assume)
-    if top < 1:
-        refuse(f"--top {top}: give a whole number from 1 up")
+    whole("--top", top, 1_000_000)
     book = open_book(file)
     found = propose(book, _limited(ask, None if everything else top))
     units = units_of(book)
+    chosen = {role.role for role in found.match.need.roles} <= ask.fixed.keys()
+    if margin:
+        for text in found.match.need.notes:
+            note(f"note: {text}")
     answer(
         how,
         lambda: keys.match(found.match),
-        lambda: match_text(found, units, everything=everything),
+        lambda: match_text(found, units, everything=everything, chosen=chosen),
         lambda: _rows(found.match),
     )
 
@@ -119,7 +124,11 @@ def _lengths(texts: Mapping[str, str]) -> dict[str, Length]:
         return {}
     from stash.wording import quantities
 
-    return {role: quantities.length(text) for role, text in texts.items()}
+    lengths = {role: quantities.length(text) for role, text in texts.items()}
+    for role, length in lengths.items():
+        if not length:
+            refuse(f"--need {role}={texts[role]}: give more than nothing")
+    return lengths
 
 
 def _thickness(text: str) -> tuple[int, int] | None:
@@ -148,18 +157,24 @@ def contrast_named(text: str) -> Contrast | None:
     return contrast(text)
 
 
-def match_text(found: Answer, units: Units, *, everything: bool) -> str:
-    """The answer for reading: the need, the proposals, then what almost fits."""
+def match_text(found: Answer, units: Units, *, everything: bool, chosen: bool) -> str:
+    """The answer for reading: the need, the proposals, then what almost fits.
+
+    `chosen` when she fixed every role, and so asks whether she has enough.
+    """
     from stash.wording import show
     from stash.wording.proposals import shown_first
 
     answer_ = found.match
     proposals, hidden = (answer_.proposals, 0) if everything else shown_first(answer_)
     lines = [_need_line(found, units), ""]
+    if chosen and proposals:
+        lines += [strong("Enough: yes."), ""]
     for proposal in proposals:
         lines += [*_proposal_lines(proposal, units), ""]
     if not proposals:
-        lines += [strong("Nothing on the shelf covers it."), ""]
+        no = "Enough: no." if chosen else "Nothing on the shelf covers it."
+        lines += [strong(no), ""]
     if hidden:
         lines += [f"{show.counted(hidden, 'more set')} with yarn named above; --all shows them", ""]
     if answer_.near_misses:

@@ -10,7 +10,7 @@ import typer
 from stash.cli.common import (
     File,
     On,
-    chosen_file,
+    begun,
     day,
     note,
     open_book,
@@ -48,10 +48,11 @@ def take_in(
     """Take a sheet onto the shelf: all of it or nothing, in one entry, with findings by row."""
     from stash.actions import clock
     from stash.exchange import booking, readers, take_in
+    from stash.wording.show import counted
 
     data = readers.bytes_of(source)
     if source.suffix.lower() == ".json":
-        _take_in_whole(data, preview, file)
+        _take_in_whole(source.name, data, preview, file)
         return
     progress(f"reading {source.name}")
     sheet = take_in.read_sheet(source.name, data, clock.today(), settings_of(file).currency)
@@ -61,29 +62,31 @@ def take_in(
         say(_preview_text(sheet))
         return
     booking.refuse_unless_good(sheet, good_rows=good_rows)
-    if not again and chosen_file(file).exists():
+    if not again and begun(file):
         booking.refuse_if_taken_in_before(open_book(file), sheet, data)
     progress(f"booking {len(sheet.rows)} rows")
     received = booking.book_sheet(open_book(file, begin=True), sheet, data, on=day(on))
     lots = len({arrived.lot.id for arrived in received.arrived})
-    told = f"{received.skeins} skeins in {lots} lots"
+    told = f"{counted(received.skeins, 'skein')} in {counted(lots, 'lot')}"
     say(f"{strong('Taken in')}: {told} from {source.name}  (entry {received.entry})")
 
 
 def _preview_text(sheet: Sheet) -> str:
+    from stash.wording.show import counted
+
     skeins = sum(line.count for _, line in sheet.rows)
-    read = f"{len(sheet.rows)} rows can be taken in, {skeins} skeins"
+    read = f"{counted(len(sheet.rows), 'row')} can be taken in, {counted(skeins, 'skein')}"
     bad = f"; {len(sheet.findings)} cannot" if sheet.findings else ""
     headings = ", ".join(f"{theirs} as {ours}" for theirs, ours in sheet.headings if theirs != ours)
     mapped = f"\nheadings read: {headings}" if headings else ""
     return f"{read}{bad}; nothing was written{mapped}"
 
 
-def _take_in_whole(data: bytes, preview: bool, file: Path | None) -> None:
+def _take_in_whole(name: str, data: bytes, preview: bool, file: Path | None) -> None:
     from stash.actions.giving import take_in_whole
     from stash.exchange import booking
 
-    given = booking.whole_file_from(data)
+    given = booking.whole_file_from(name, data)
     entries = len(given["tables"]["entry"])
     if preview:
         say(f"a whole file of {entries} entries; nothing was written")

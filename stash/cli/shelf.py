@@ -16,12 +16,12 @@ from stash.cli.common import (
     day,
     note,
     open_book,
-    refuse,
     say,
     settings_of,
     strong,
     swatch,
     units_of,
+    whole,
 )
 
 if TYPE_CHECKING:
@@ -53,12 +53,13 @@ def add(
     file: File = None,
 ) -> None:
     """Put yarn on the shelf from a label line: "Fell Wool DK, 3 x 50g/120m, navy, lot 48213"."""
+    from stash.actions import clock
     from stash.actions.receive import receive
     from stash.wording import coins, label_line, quantities
 
     typed = " ".join(text)
     settings = settings_of(file)
-    label = label_line.read(typed, currency=settings.currency)
+    label = label_line.read(typed, clock.today(), settings.currency)
     line = _overruled(label.incoming, lot, place, colour, hexes, tare)
     line = _counted_and_priced(line, count, paid, settings.currency)
     book = open_book(file, begin=True)
@@ -77,11 +78,11 @@ def _overruled(
 ) -> Incoming:
     """The line as read, with what the options say in its place."""
     from stash.trade.colour_words import colour_of
-    from stash.wording import facts, quantities
+    from stash.wording import facts, label_lot, quantities
 
     if lot:
-        lot_state, lot_text = facts.lot(lot)
-        line = replace(line, lot=lot_text, lot_state=lot_state)
+        said = label_lot.lot(lot)
+        line = replace(line, lot=said.text, lot_state=said.state)
     if colour:
         line = replace(line, colour=colour, colours=colour_of(colour))
     if hexes:
@@ -92,12 +93,11 @@ def _overruled(
 
 
 def _counted_and_priced(line: Incoming, count: int | None, paid: str, currency: str) -> Incoming:
+    from stash.exchange.cells import MOST_SKEINS
     from stash.wording import facts
 
     if count is not None:
-        if count < 1:
-            refuse(f"--count {count}: give a whole number from 1 up")
-        line = replace(line, count=count)
+        line = replace(line, count=whole("--count", count, MOST_SKEINS))
     if not paid:
         return line
     price, each = facts.price(paid, currency)
@@ -154,13 +154,12 @@ def look(
         facts = [_aside_keys(line) for line in lines]
         answer(how, lambda: facts, lambda: _aside_text(lines, units), lambda: facts)
         return
-    lots = looking.shelf(
-        book, _filters(words or [], thickness, fibre, colour, lot, place, owner, free, spent)
-    )
+    filters = _filters(words or [], thickness, fibre, colour, lot, place, owner, free, spent)
+    lots = looking.shelf(book, filters)
     answer(
         how,
         lambda: [keys.held_lot(held) for held in lots],
-        lambda: _shelf_text(lots, units),
+        lambda: _shelf_text(lots, units) if lots else _none_text(filters),
         lambda: [row for held in lots for row in _skein_rows(held)],
     )
 
@@ -199,9 +198,13 @@ def _skein_rows(held: HeldLot) -> list[dict[str, Any]]:
     return [{**facts, **keys.held_skein(skein)} for skein in held.skeins]
 
 
+def _none_text(filters: Filters) -> str:
+    if filters in (type(filters)(), type(filters)(with_spent=True)):
+        return "the shelf is empty; bring yarn in with `stash add` or `stash import`"
+    return "nothing on the shelf answers to that; `stash shelf` shows it all"
+
+
 def _shelf_text(lots: list[HeldLot], units: Units) -> str:
-    if not lots:
-        return "nothing on the shelf answers to that; `stash shelf` shows it all"
     from stash.wording import show as shown
     from stash.wording.columns import columns
 
@@ -232,15 +235,20 @@ def _lot_row(held: HeldLot, units: Units) -> list[str]:
     from stash.wording import show as shown
 
     lot = held.lot
-    free = units.yarn(held.free_length)
     grams = shown.grams(held.free) if all(s.mass_known for s in held.skeins) else "not weighed"
+    length = held.free_length
+    free = (
+        f"{units.yarn(length)} free, {grams}"
+        if length is not None
+        else f"{grams} free, length not known"
+    )
     aside = held.held - held.free
     return [
         lot.ref,
         f"{swatch([c.hex for c in lot.colours])}{lot.colour_words}",
         lot.lot_words,
         _skein_words(held),
-        f"{free} free, {grams}",
+        free,
         f"{shown.grams(aside)} set aside" if aside else "",
         ", ".join(dict.fromkeys(s.place for s in held.skeins if s.place)),
     ]

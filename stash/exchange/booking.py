@@ -53,17 +53,15 @@ def _digest(data: bytes) -> str:
     return hashlib.sha256(data).hexdigest()
 
 
-def whole_file_from(data: bytes) -> dict[str, Any]:
+def whole_file_from(name: str, data: bytes) -> dict[str, Any]:
     """A whole file as it was given out in json; refused if it is anything else."""
     try:
         given = json.loads(data)
         given["tables"]["entry"][0:0]
-    except (ValueError, KeyError, TypeError):
-        raise Unreadable(
-            "the json", "a whole file", "take in one that `stash export` gave out"
-        ) from None
-    assert isinstance(given, dict)
-    return given
+    except (ValueError, KeyError, TypeError, RecursionError):
+        raise Unreadable(name, "a whole file", "take in one that `stash export` gave out") from None
+    giving.refuse_if_not_ours(name, given)
+    return dict(given)
 
 
 def give_out(book: Book, target: Path, *, over: bool) -> str:

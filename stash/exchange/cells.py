@@ -12,7 +12,7 @@ from stash.errors import Ambiguous, BadInput, Unreadable
 from stash.measures.length import Length
 from stash.measures.mass import Mass
 from stash.stock.yarn import PairFrom
-from stash.wording import days, facts, quantities
+from stash.wording import days, facts, label_lot, quantities
 
 #: More skeins than this in one row is taken for a slip of the pen (our choice).
 MOST_SKEINS = 1000
@@ -134,7 +134,7 @@ _READ: dict[str, Callable[[str], Any]] = {
     "colour": facts.words,
     "colour_no": lambda text: facts.words(text).removeprefix("#"),
     "hex": facts.hexes,
-    "lot": facts.lot,
+    "lot": label_lot.lot,
     "class": _class,
     "fibre": facts.words,
     "put_up": _full,

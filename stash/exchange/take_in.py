@@ -18,7 +18,8 @@ from stash.measures.money import Money
 from stash.stock.incoming import Incoming
 from stash.stock.yarn import LotState, PairFrom
 from stash.wording import coins, quantities
-from stash.wording.facts import doubtful, without_each
+from stash.wording.facts import without_each
+from stash.wording.label_lot import LotSaid
 
 
 @dataclass(frozen=True, slots=True)
@@ -160,7 +161,7 @@ def _seen_before(facts: _Facts, line: int, numbers: dict[int, int]) -> Iterator[
 
 
 def _incoming(facts: _Facts, row: Row) -> Incoming:
-    lot_state, lot = facts.get("lot", (LotState.UNKNOWN, ""))
+    lot = facts.get("lot", LotSaid(LotState.UNKNOWN))
     low, high = facts.get("class") or (None, None)
     full_mass, full_length = facts.get("put_up", (None, None))
     count = facts.get("count", 1)
@@ -171,8 +172,8 @@ def _incoming(facts: _Facts, row: Row) -> Incoming:
         colour=facts.get("colour", ""),
         colour_no=facts.get("colour_no", ""),
         colours=facts.get("hex", ()),
-        lot=lot,
-        lot_state=lot_state,
+        lot=lot.text,
+        lot_state=lot.state,
         class_from=low,
         class_to=high,
         fibre=facts.get("fibre", ""),
@@ -188,7 +189,7 @@ def _incoming(facts: _Facts, row: Row) -> Incoming:
         bought=facts.get("bought"),
         paid=Money(paid.coins * count) if each else paid,
         care=facts.get("care", ""),
-        note=_note(facts, row),
+        note=_note(facts.get("note", ""), lot.doubt),
         hand_dyed=facts.get("hand_dyed", False),
         about=any(cells.rough(row.cells.get(column, "")) for column in ("put_up", "left")),
         number=facts.get("number"),
@@ -197,11 +198,9 @@ def _incoming(facts: _Facts, row: Row) -> Incoming:
     )
 
 
-def _note(facts: _Facts, row: Row) -> str:
+def _note(note: str, doubt: str) -> str:
     """Her note; a doubtful lot is kept in it, so that the doubt stays in sight."""
-    lot = row.cells.get("lot", "")
-    doubt = [f"lot: {lot}"] if doubtful(lot) else []
-    return "; ".join([*filter(None, [facts.get("note", "")]), *doubt])
+    return "; ".join(filter(None, [note, f"lot: {doubt}" if doubt else ""]))
 
 
 def _worth_a_look(row: Row) -> list[Finding]:

@@ -1,4 +1,4 @@
-"""One fact of a yarn as it is typed by itself: a dye lot, colours, a price."""
+"""One fact of a yarn as it is typed by itself: colours, a class, a price."""
 
 from __future__ import annotations
 
@@ -7,7 +7,6 @@ import re
 from stash.errors import Unreadable
 from stash.measures.colour import Colour
 from stash.measures.money import Money
-from stash.stock.yarn import LotState
 from stash.trade import thickness as trade
 from stash.wording import coins
 
@@ -15,8 +14,6 @@ _STRAIGHT = str.maketrans({"’": "'", "‘": "'", "“": '"', "”": '"'})
 
 #: What people put where they do not know (common practice, no source).
 NOT_KNOWN = frozenset({"-", "–", "—", "?", "??", "n/a", "na", "unknown", "not known"})
-_LOT_NONE = frozenset({"none", "no lot", "no dye lot", "no dyelot", "no lots"})
-_LOT_PREFIX = re.compile(r"(?:dye\s?)?lot(?:\s*(?:[:.#]|\bno\b\.?:?)\s*|\s+)|dl\s+", re.IGNORECASE)
 _EACH = re.compile(r"\s*(?:/|\bper\b|\ba\b)?\s*\b(?:each|ea|skein|ball)\b\.?\s*$", re.IGNORECASE)
 
 
@@ -31,24 +28,6 @@ def hexes(text: str) -> tuple[Colour, ...]:
     if not values or not all(re.fullmatch(r"[0-9a-f]{6}", value) for value in values):
         raise Unreadable(text, "a colour", "write #rrggbb, or several as #aabbcc/#ddeeff")
     return tuple(Colour(f"#{value}") for value in values)
-
-
-def lot(text: str) -> tuple[LotState, str]:
-    """A dye lot exactly as printed; doubt, as in "as last time (?)", leaves it unknown."""
-    printed = _LOT_PREFIX.sub("", text, count=1) if _LOT_PREFIX.match(text) else text
-    lower = " ".join(printed.lower().split())
-    if not lower or lower in NOT_KNOWN or doubtful(text):
-        return LotState.UNKNOWN, ""
-    if lower in _LOT_NONE:
-        return LotState.CLAIMED_NONE, ""
-    if lower.startswith("mixed"):
-        raise Unreadable(text, "one dye lot", "give each lot a line of its own")
-    return LotState.NUMBERED, printed
-
-
-def doubtful(lot: str) -> bool:
-    """Whether a lot is marked as not sure."""
-    return lot.endswith("(?)")
 
 
 def thickness(text: str) -> tuple[int, int]:

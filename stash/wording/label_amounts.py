@@ -17,7 +17,7 @@ _N = numbers.PATTERN
 _RANGE = re.compile(rf"(?<![\w.,/-])({_N})\s*(?:[-–]|to)\s*({AMOUNT})", re.IGNORECASE)
 _PARTED = re.compile(r"(?<![\w.,/])([0-9]{1,3}) ([0-9]{3})\s*([a-z]+)\b", re.IGNORECASE)
 _ABOUT = re.compile(rf"(?:(?<!\w){ABOUT}\s*(?={AMOUNT}))", re.IGNORECASE)
-_ABOUT_AFTER = re.compile(r"(?<=\x1f)\s*(?:-?ish|or so|approx\.?|\?+)(?!\w)", re.IGNORECASE)
+_ABOUT_AFTER = re.compile(r"(?<=\x01)\s*(?:-?ish|or so|approx\.?|\?+)(?!\w)", re.IGNORECASE)
 _TOTAL = re.compile(
     rf"({AMOUNT})\s*(?:in\s+)?(?:total|altogether|in all|all together)\b"
     rf"|\btotal\s*(?:of|:)?\s*({AMOUNT})",

@@ -54,7 +54,8 @@ _LEAN = (
 )
 _PART = re.compile(
     rf"(?<!\w)(?:(?P<lean>{_LEAN})\s*)?{_SHARE}(?:[\s-]?ish)?"
-    rf"(?:\s*(?:of\s+)?(?:(?:an?|the|one)\s+)?(?P<package>{PACKAGE})(?:[\s-]?ish)?)?"
+    rf"(?:\s*(?:of\s+)?(?:(?:an?|the|one)\s+)?(?P<package>{PACKAGE})(?:[\s-]?ish)?"
+    rf"|\s*of\s+(?:an?|the|one)(?P<whole>(?=\s+{AMOUNT})))?"
     r"(?:\s*(?P<state>left|remaining|full|used|gone))?(?!\w)",
     re.IGNORECASE,
 )
@@ -83,7 +84,7 @@ _COUNTS = (
     re.compile(rf"(?:(?<=[a-z\"])|(?<=\s))\s*[x×*]\s?(?P<n>\d{{1,3}})(?![\w.,]|\s*(?:sts|rows|{AMOUNT}))",
                re.I),
     re.compile(r"^\s*[x×]\s?(?P<n>\d{1,3})(?![\w.,])", re.I),
-    re.compile(r"(?<![\w.,/#])(?P<n>\d{1,3})\s?[x×](?=\s+[^\W\d]|\s*(?:[,;\x1f]|$))", re.I),
+    re.compile(r"(?<![\w.,/#])(?P<n>\d{1,3})\s?[x×](?=\s+[^\W\d]|\s*(?:[,;\x01]|$))", re.I),
     re.compile(rf"\b(?:pack|bag|set|lot|box)\s+of\s+(?P<n>\d{{1,3}})\b(?!\s*{AMOUNT})", re.I),
     re.compile(r"\b(?:qty|quantity|count|number of skeins)\s*[:=.]?\s*(?P<n>\d{1,3})\b", re.I),
 )  # fmt: skip
@@ -201,7 +202,7 @@ def _part_in(rest: str) -> re.Match[str] | None:
     """The first share that is plainly one of a skein, not a stray fraction."""
     for found in _PART.finditer(rest):
         last = re.match(rf"\s*{ENDS}", rest[found.end() :])
-        if found["package"] or found["state"] or last:
+        if found["package"] or found["state"] or last or found["whole"] is not None:
             return found
         if found["lean"] and not _UNIT_AHEAD.match(rest, found.end()):
             return found

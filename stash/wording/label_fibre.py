@@ -52,13 +52,18 @@ def _a_fibre() -> re.Pattern[str]:
     return re.compile(rf"(?<!\w){fibres.fibre_pattern()}", re.IGNORECASE)
 
 
+@cache
+def _rest_of_it() -> re.Pattern[str]:
+    return re.compile(rf"\b(?:the\s+)?rest\s*:?\s+(?:is\s+)?{fibres.fibre_pattern()}", re.I)
+
+
 def take_fibre(line: Line) -> None:
     """A blend with its shares; shares whose fibres are not said are refused."""
     parts = _shared_parts(line.rest)
     if parts:
-        _learn(line, [(p.share, p.name) for p in parts])
         for part in reversed(parts):
             line.cut(part.start, part.end)
+        _learn(line, [(p.share, p.name) for p in parts] + _rest(line, parts))
         return
     for found in _SLASHED.finditer(line.rest):
         shares = [int(n) for n in re.findall(r"[0-9]+", found[0])]
@@ -100,6 +105,14 @@ def _part(found: re.Match[str]) -> _Part:
     name = fibre.name if fibre else (named.get("strange") or "other fibre").lower()
     share = numbers.fraction(named["share"])
     return _Part(share, name, found.start(), found.end(), "%" in found[0])
+
+
+def _rest(line: Line, parts: Sequence[_Part]) -> list[tuple[Fraction, str]]:
+    """`25% silk, rest merino`: what the shares leave of a hundred."""
+    left = Fraction(100) - sum(part.share for part in parts)
+    found = line.take(_rest_of_it()) if left > 0 else None
+    fibre = fibres.fibre_named(found["fibre"]) if found else None
+    return [(left, fibre.name)] if fibre else []
 
 
 def _take_slashed(line: Line, found: re.Match[str], shares: Sequence[int]) -> None:

@@ -15,7 +15,7 @@ _SPAN = r"(?:cms?|mms?|inch(?:es)?|ins?\b|\"|m\b)"
 _TOOL = r"(?:(?:crochet|circular|double[\s-]pointed)\s+)?(?:needles?|hooks?|dpns?|ndls?)"
 
 _GAUGE = re.compile(
-    rf"(?:(?:gauge|tension|{ABOUT})\s*:?\s*)*(?<![\w.,]){_RANGE}\s*{_STITCHES}"
+    rf"(?:(?:gauge|tension|{ABOUT})\s*(?::\s*)?){{0,3}}(?<![\w.,]){_RANGE}\s*{_STITCHES}"
     rf"(?:\s*(?:[x×,&/+]|by|and)?\s*{_RANGE}\s*{_STITCHES})?"
     rf"(?P<over>\s*(?:[=/]|to|per|over|in)\s*(?P<span>{_N}?\s*{_SPAN}))?(?:\s*(?:[x×]|by)\s*{_N}\s*{_SPAN})?"
     rf"(?:\s*(?:on|with|using|,|@)?\s*(?:an?\s+)?{_N}\s*mm\b(?:\s*{_TOOL}\b)?)?",

@@ -25,7 +25,7 @@ _COLOUR_NO = re.compile(
     re.IGNORECASE,
 )
 _COLOUR_TOLD = re.compile(
-    rf"\b(?:colou?r(?:way|s)?|col|clr|shade)\b\.?\s*[:=]?\s+?(?P<name>[^\W\d][^\x1f\x1e]*?)\s*(?={ENDS})",
+    rf"\b(?:colou?r(?:way|s)?|col|clr|shade)\b\.?\s*[:=]?\s+?(?P<name>[^\W\d][^\x01\x02]*?)\s*(?={ENDS})",
     re.I,
 )
 _HEX = re.compile(r"(?<!\w)#(?=[0-9]*[a-f])([0-9a-f]{6})\b", re.IGNORECASE)
@@ -33,7 +33,7 @@ _TWO_NUMBERS = re.compile(
     r"(?<!\w)([^\W\d]+)\s+#?(\d+)\s+(?:vs\.?|versus|or)\s+([^\W\d]+)\s+#?(\d+)\b", re.IGNORECASE
 )
 #: Whole parts of a line that are adjectives before they are classes.
-_LONE = re.compile(rf"(?:(?<=^)|(?<=[,;|(\x1f]))\s*(light|medium|fine)\s*(?={ENDS})", re.IGNORECASE)
+_LONE = re.compile(rf"(?:(?<=^)|(?<=[,;|(\x01]))\s*(light|medium|fine)\s*(?={ENDS})", re.IGNORECASE)
 
 
 @cache
@@ -140,7 +140,7 @@ def _refuse_dark(line: Line, found: re.Match[str]) -> None:
     """`dk green` in small letters at the head of a part may be a class or a dark colour."""
     if found[0].strip() != "dk" or line.so_far.class_from is not None:
         return
-    before = re.search(r"(?:^|[,;|()\x1f\x1e])\s*$", line.rest[: found.start()])
+    before = re.search(r"(?:^|[,;|()\x01\x02])\s*$", line.rest[: found.start()])
     after = re.match(r"\s+([^\W\d]+)", line.rest[found.end() :])
     if before and after and colour_words.colour_of(after[1]):
         colour = after[1]

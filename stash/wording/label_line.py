@@ -76,7 +76,7 @@ _READERS: tuple[Callable[[Line], None], ...] = (
     label_kind.take_colour_told,
     label_kind.settle_hash,
 )
-_SPLIT = re.compile(r"[;|()\x1f•·]|,(?![0-9])|\s[-–—]+\s|\s[-–—]+$|^[-–—]+\s")
+_SPLIT = re.compile(r"[;|()\x01•·]|,(?![0-9])|\s[-–—]+\s|\s[-–—]+$|^[-–—]+\s")
 _EDGES = " \t.:,-–—=/+&~*!\"'"
 _FILLER = re.compile(
     rf"^(?:(?:{PACKAGE}|of|and|with|in|the|each|ea|at|approx|about|plus|on|per|a|an|some|to|or|is"
@@ -126,7 +126,7 @@ def _begun(text: str, today: date, currency: str) -> Line:
     if _POINTS_AWAY.match(line.rest):
         raise Unreadable(text, "a line of yarn", "write the yarn out, one line for each")
     if _ARTICLES.search(line.rest) and not _MEANT.search(line.rest):
-        raise Unreadable(text, "a line of yarn", "this counts made things; plan them with `batch`")
+        raise Unreadable(text, "a line of yarn", "this counts made things, not yarn")
     label_parts.take_note(line)
     label_lot.take_lot(line)
     line.rest = label_counts.with_halves(numbers.cleaned(line.rest))
@@ -137,10 +137,10 @@ def _segments(rest: str) -> list[_Segment]:
     """What nobody took, in its parts, without the words that only held them together."""
     found = []
     for part in _SPLIT.split(rest):
-        words = part.replace("\x1e", " ").replace('"', " ").strip(_EDGES)
+        words = part.replace("\x02", " ").replace('"', " ").strip(_EDGES)
         words = _FILLER.sub("", words).strip(_EDGES)
         if re.search(r"\w", words):
-            found.append(_Segment(" ".join(words.split()), "\x1e" in part))
+            found.append(_Segment(" ".join(words.split()), "\x02" in part))
     return found
 
 
@@ -237,6 +237,11 @@ def _without_colour(words: str) -> tuple[str, str]:
     if tail:
         return name, tail
     parts = words.split()
+    for cut in range(1, len(parts)):
+        head, fibres = " ".join(parts[:cut]), " ".join(parts[cut:])
+        name, tail = colour_words.colour_at_end(head)
+        if tail and not label_fibre.without_fibres(fibres):
+            return f"{name} {fibres}", tail
     for cut in range(len(parts) - 1, 0, -1):
         head, rest = " ".join(parts[:cut]), " ".join(parts[cut:])
         if colour_words.only_colour(head) and not label_fibre.without_fibres(rest):

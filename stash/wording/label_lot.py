@@ -21,6 +21,7 @@ class LotSaid:
 
 
 _LOT = r"(?:dye[\s-]*lots?|lots?)"
+_BARE = re.compile(rf"(?:{_LOT}|dl)\b\s*[:.#]?", re.IGNORECASE)
 _KEY = re.compile(
     r"(?<![\w/])(?<!\ba )(?<!job )(?:dye[\s-]*lot|lot|dl|d/l|batch)(?![\w/])"
     r"(?:\s*(?:no|number|nr)\b\.?)?\s*[:#=]?\s*(?!of\b)(?=\S)",
@@ -40,7 +41,7 @@ _UNKNOWN = re.compile(
 )
 _SAME = re.compile(
     rf"(?:\b(?:probably|prob|maybe|possibly|all)\s+)?(?:\bthe\s+)?\bsame\s+{_LOT}\b"
-    r"(?:\s+as\s+[^,;|()\x1f]*)?\s*(?:\(\s*\?+\s*\)|\?+)?",
+    r"(?:\s+as\s+[^,;|()\x01]*)?\s*(?:\(\s*\?+\s*\)|\?+)?",
     re.IGNORECASE,
 )
 _MIXED = re.compile(
@@ -56,7 +57,7 @@ _NOTHING = re.compile(
 _CLAIM = re.compile(rf"(?:none|no)(?:\s+claimed)?|(?:no|without)[\s-]+{_LOT}(?:\s+claimed)?", re.I)
 _DOUBT = re.compile(r"\?|\b(?:maybe|probably|prob|possibly|perhaps|same|as last|see above)\b", re.I)
 
-_TOKEN = re.compile(r"[^\s,;|()\x1f]+")
+_TOKEN = re.compile(r"[^\s,;|()\x01]+")
 _ENDS_LOT = re.compile(
     rf"{quantities.PATTERN}|\d+(?:\.\d+)?\s*(?:[x×%@]|{PACKAGE}\b|ply\b)|[x×]\s?\d|#|~|{coins.SIGNED}"
     r"|\d+\s*(?:sts?|stitches|rows|wpi)\b|US\s?\d|[A-S]/\d|class\b|bin\b|box\b",
@@ -76,7 +77,7 @@ def lot(text: str) -> LotSaid:
         raise Unreadable(text, "one dye lot", _ONE_A_LINE)
     if _CLAIM.fullmatch(plain) or _NONE.fullmatch(plain):
         return LotSaid(LotState.CLAIMED_NONE)
-    if _NOTHING.fullmatch(plain) or _UNKNOWN.fullmatch(plain):
+    if _NOTHING.fullmatch(plain) or _UNKNOWN.fullmatch(plain) or _BARE.fullmatch(plain):
         return LotSaid(LotState.UNKNOWN)
     if _DOUBT.search(plain):
         return LotSaid(LotState.UNKNOWN, doubt=plain)

@@ -15,11 +15,11 @@ from stash.stock.incoming import Incoming
 from stash.wording import days, quantities
 
 #: Stands where something was taken out of a line: what is left on its two sides stays apart.
-MARK = "\x1f"
+MARK = "\x01"
 #: The same where a colour number stood: what follows may be the colour's name.
-COLOUR_MARK = "\x1f\x1e"
+COLOUR_MARK = "\x01\x02"
 #: What ends one part of a line; a comma between digits is a decimal one.
-ENDS = r"(?:,(?![0-9])|[;|()\x1f\x1e]|\s[-–—]+\s|$)"
+ENDS = r"(?:,(?![0-9])|[;|()\x01\x02]|\s[-–—]+\s|$)"
 
 #: A skein in any of its packages.
 PACKAGE = r"(?:skeins?|sks?|balls?|hanks?|cakes?|cones?|bobbins?|donuts?|packages?)"
@@ -90,7 +90,7 @@ class Line:
 
 _TOLD = {
     what: re.compile(
-        rf"(?:(?<=^)|(?<=[,;|(\x1f\x1e])|(?<=\s))(?:{words})\s*[:=]\s*(\S.*?)\s*"
+        rf"(?:(?<=^)|(?<=[,;|(\x01\x02])|(?<=\s))(?:{words})\s*[:=]\s*(\S.*?)\s*"
         rf"(?={ENDS}|\s(?:{AMOUNT}|lot\b|\w+:\s))",
         re.IGNORECASE,
     )
@@ -107,9 +107,9 @@ _BAR_CODE = re.compile(
     r"\b(?:ean|upc|barcode|bar code)\b\s*:?\s*[0-9][0-9 ]{6,}[0-9]", re.IGNORECASE
 )
 _RESERVED = re.compile(
-    r"(?:(?<=^)|(?<=[,;|(\x1f]))\s*((?:(?:reserved|saved|promised|kept|keep|meant)\b|for\s+(?!sale\b))"
-    r"(?!\s*[£€$0-9])[^,;|()\x1f]*)"
-    r"|\b((?:reserved|saved|earmarked|keep|kept)\s+for\b[^,;|()\x1f]*|reserved\b[^,;|()\x1f]*"
+    r"(?:(?<=^)|(?<=[,;|(\x01]))\s*((?:(?:reserved|saved|promised|kept|keep|meant)\b|for\s+(?!sale\b))"
+    r"(?!\s*[£€$0-9])[^,;|()\x01]*)"
+    r"|\b((?:reserved|saved|earmarked|keep|kept)\s+for\b[^,;|()\x01]*|reserved\b[^,;|()\x01]*"
     r"|do not use\b[^,;|]*)",
     re.IGNORECASE,
 )
@@ -142,10 +142,10 @@ _STORE = (
     "|garage|cellar|bed|stairs|sofa|desk|table|studio|workroom|bedroom|room"
 )
 _PLACE = re.compile(
-    rf"(?:(?<=^)|(?<=[,;|(\x1f]))\s*((?:(?:in|on|at|under|behind|above|below|beside|inside"
+    rf"(?:(?<=^)|(?<=[,;|(\x01]))\s*((?:(?:in|on|at|under|behind|above|below|beside|inside"
     rf"|top of)\s+"
     rf"(?:(?:the|my|a|an|old|top|bottom|big|small|blue|red|green|white|black|spare)\s+)*(?:{_STORE})\b"
-    rf"|(?:(?:top|bottom|back|spare)\s+)?(?:{_STORE})\b)(?!\s+of\b)[^,;|()\x1f]*?)\s*(?={ENDS})"
+    rf"|(?:(?:top|bottom|back|spare)\s+)?(?:{_STORE})\b)(?!\s+of\b)[^,;|()\x01]*?)\s*(?={ENDS})"
     rf"|(?<!\w)((?:in\s+)?(?:bin|box|shelf|drawer|tub|crate|tote|basket)\s+(?:[0-9]+[a-z]?|[A-Z])\b)",
     re.IGNORECASE,
 )

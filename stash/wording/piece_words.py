@@ -254,10 +254,12 @@ def piece(words: PieceWords) -> Piece:
 def put_right(old: Piece, words: PieceWords) -> Piece:
     """A plan with the parts that were typed in place of its own; the rest stays.
 
-    A side that is not typed again stays as long as the shape is measured by it.
+    A side that is not typed again stays as long as the shape is measured by it, a stated figure
+    as long as its role is not stated again.
     """
     shaped = words if words.shape or old.shape is None else replace(words, shape=old.shape.value)
     new = piece(_with_old_sides(old, shaped))
+    figures = tuple(sorted({**dict(old.stated), **dict(new.stated)}.items()))
     typed = {
         "name": words.name,
         "shape": words.shape,
@@ -275,7 +277,8 @@ def put_right(old: Piece, words: PieceWords) -> Piece:
         "stated": words.stated,
         "weighed": words.weighed,
     }
-    return replace(old, **{name: getattr(new, name) for name, given in typed.items() if given})
+    put = {name: getattr(new, name) for name, given in typed.items() if given}
+    return replace(old, **{**put, "stated": figures})
 
 
 def _with_old_sides(old: Piece, words: PieceWords) -> PieceWords:

@@ -102,7 +102,7 @@ def _above_nothing(text: str, value: _M) -> _M:
 
 
 def _whole(text: str, most: int) -> int:
-    if not text.strip().isdigit() or int(text) > most:
+    if not re.fullmatch(r"[0-9]{1,3}", text.strip()) or int(text) > most:
         raise Unreadable(text, "a whole number", f"give one from 0 to {most}")
     return int(text)
 

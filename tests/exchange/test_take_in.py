@@ -237,7 +237,7 @@ def test_counts_as_people_write_them(typed: str) -> None:
         ({"hex": "green"}, "hex", "#rrggbb"),
         ({"class": "9"}, "class", "0 to 7"),
         ({"class": "lumpy"}, "class", "0 to 7"),
-        ({"lot": "mixed 3+2"}, "lot", "line of its own"),
+        ({"lot": "mixed 3+2"}, "lot", "one line for each lot"),
         ({"tare": "12 m"}, "tare", "g or oz"),
         ({"bought": "2030-01-01"}, "bought", "no day after"),
         ({"bought": "1/12/24"}, "bought", " or "),

@@ -27,7 +27,8 @@ def test_three_skeins_in_every_writing(line: str) -> None:
         ("43g of 100g", grams(43)), ("43g/86m left", grams(43)), ("half left", grams(50)),
         ("half a skein-ish", grams(50)), ("½ ball", grams(50)), ("1/4 skein left", grams(25)),
         ("a third used", Mass(66_667)), ("a bit more than half", Mass(62_500)),
-        ("less than half", Mass(37_500)), ("nearly full", Mass(87_500)),
+        ("3/4 of a 100g ball", grams(75)), ("less than half", Mass(37_500)),
+        ("nearly full", Mass(87_500)),
     ],
 )  # fmt: skip
 def test_what_is_left_of_a_part_ball(line: str, left: Mass | Length) -> None:

@@ -20,6 +20,7 @@ from stash.wording.label_line import read
         ("80/20 wool/nylon", "80% wool, 20% polyamide"),
         ("wool nylon 75/25", "75% wool, 25% polyamide"),
         ("75/20/5 acrylic/wool/nylon", "75% acrylic, 20% wool, 5% polyamide"),
+        ("25% silk, rest merino", "75% merino wool, 25% silk"),
         ("100% superwash merino", "100% merino wool"),
         ("47,5% silk 52,5% kid mohair", "52.5% mohair, 47.5% silk"),
         ("100% viscose from bamboo", "100% viscose"),

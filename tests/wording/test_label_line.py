@@ -88,6 +88,8 @@ def test_a_line_that_points_elsewhere_is_no_yarn(text: str) -> None:
         ("Fern, colour: stormy sea", "Fern", "stormy sea"),
         ("Fern, #1203 sea foam", "Fern", "sea foam"),
         ("Fern, red 12", "Fern", "red"),
+        ("Fern navy acrylic, 50g", "Fern acrylic", "navy"),
+        ("Fern, cream aran 50g ball", "Fern", "cream"),
         ("Fern tweed, brown w/ flecks", "Fern tweed", "brown w/ flecks"),
     ],
 )
@@ -155,7 +157,7 @@ _WORDS = st.sampled_from(
     ["Fern", "DK", "50g", "125 m", "/", "lot", "007", "#4", "navy", "½", "3", "x", "of", "half",
      "left", "£3.20", "ea", "for", "80/20", "wool", "75%", "~", "12/1/24", "H/8", "5mm", "sts", "=",
      "10cm", "by", "bin", "skeins", "incl. needle", "total", "1,200", "oz", "total", "(", ")", ":",
-     "dk", "light", "ypp", "Nm 2/28", "@", "+", "ship", "?", "no", "dye", "\x1f", "\x1e", "”"]
+     "dk", "light", "ypp", "Nm 2/28", "@", "+", "ship", "?", "no", "dye", "\x01", "\x02", "”"]
 )  # fmt: skip
 
 
@@ -168,6 +170,11 @@ def test_any_words_are_a_label_or_bad_input(words: list[str], between: str) -> N
 @given(st.text(max_size=60))
 def test_any_text_is_a_label_or_bad_input(text: str) -> None:
     _reads_or_refuses(text)
+
+
+@pytest.mark.parametrize("word", ["about ", "1 ", "50g ", "half ", "lot ", "~", "1/", "wool "])
+def test_a_word_said_over_and_over_is_answered_all_the_same(word: str) -> None:
+    _reads_or_refuses((word * 1000)[:1000])
 
 
 def _reads_or_refuses(text: str) -> None:
