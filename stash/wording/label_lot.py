@@ -73,7 +73,7 @@ def lot(text: str) -> LotSaid:
     number, because an unknown lot must never pass for a known one.
     """
     plain = text.strip()
-    if _MIXED.search(plain):
+    if _MIXED.search(plain) or plain.lower().startswith("mixed"):
         raise Unreadable(text, "one dye lot", _ONE_A_LINE)
     if _CLAIM.fullmatch(plain) or _NONE.fullmatch(plain):
         return LotSaid(LotState.CLAIMED_NONE)
