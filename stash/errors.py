@@ -70,15 +70,26 @@ class Ambiguous(BadInput):
 
 
 class BadSheet(BadInput):
-    """A sheet that was not taken in: `BadSheet(name, lines)`, one line for each finding."""
+    """A sheet that was not taken in: `BadSheet(name, lines)`; `lines` tells each finding."""
 
     def _sentence(self, name: str, lines: Sequence[str]) -> str:
         self.name, self.lines = name, tuple(lines)
         rows = "1 row" if len(self.lines) == 1 else f"{len(self.lines)} rows"
         return (
             f"{name}: nothing was taken in, {rows} cannot be read; "
-            "mend them, or take the others with --good-rows\n" + "\n".join(self.lines)
+            "mend them, or take the others with --good-rows"
         )
+
+
+#: Which command shows the things of a kind; the first that fits.
+_SHOWN_BY = (
+    ("article", "stash shelf --aside"),
+    ("piece", "stash piece list"),
+    ("entry", "stash log"),
+    ("yarn", "stash shelf"),
+    ("lot", "stash shelf"),
+    ("skein", "stash shelf"),
+)
 
 
 class NotFound(StashError):
@@ -88,7 +99,8 @@ class NotFound(StashError):
 
     def _sentence(self, kind: str, asked: str, nearest: Sequence[str] = ()) -> str:
         self.kind, self.asked, self.nearest = kind, asked, tuple(nearest)
-        hint = f"; nearest: {', '.join(self.nearest)}" if self.nearest else ""
+        shown = next((f"; `{c}` shows what there is" for k, c in _SHOWN_BY if k in kind), "")
+        hint = f"; nearest: {', '.join(self.nearest)}" if self.nearest else shown
         return f"no {kind} {asked!r}{hint}"
 
 

@@ -17,7 +17,7 @@ from stash.stock.entry import Entry
 from stash.stock.holding import HeldSkein
 from stash.stock.movement import Movement
 from stash.stock.promise import PromiseChange, Promised, shortages
-from stash.store import article_rows, entry_rows, skein_rows
+from stash.store import article_rows, balance_rows, entry_rows, skein_rows
 from stash.store.engine import Connection, StashFile
 from stash.store.upgrade import open_file, open_or_begin
 
@@ -93,7 +93,7 @@ class Pen:
         )
         newest = entry_rows.newest_day(self.db)
         if newest is not None and self.on < newest:
-            entry_rows.refuse_if_ever_below_nothing(self.db, sorted(self.touched))
+            balance_rows.refuse_if_ever_below_nothing(self.db, sorted(self.touched))
         self.shorts = tuple(self._shorts())
 
     def _shorts(self) -> Iterator[Short]:

@@ -57,7 +57,7 @@ def change(book: Book, asked: str, changes: Changes, *, on: date | None = None) 
             found = find.skein(pen.db, pen.preferences, asked)
             changed.what = f"skein {found.skein.number}"
             _change_skein(pen, found.skein, found.lot, changes, changed)
-            record = found.lot
+            record = _record_now(pen, found.skein)
         else:
             changed.what = f"lot {record.ref}"
             _change_whole_lot(pen, record, changes, changed)
@@ -104,9 +104,29 @@ def _change_whole_lot(pen: Pen, record: Lot, changes: Changes, changed: Changed)
     if changes.put_up is not None:
         _put_up_of_lot(pen, record, skeins, changes.put_up, changed)
     if changes.lot is not None:
-        text, state = changes.lot
-        if pen.set_facts("lot", record.id, lot_text=text, lot_state=state.value):
-            changed.done.append(f"lot is {text or state} now")
+        _renumber(pen, record, skeins, changes.lot, changed)
+
+
+def _renumber(
+    pen: Pen,
+    record: Lot,
+    skeins: list[HeldSkein],
+    to: tuple[str, LotState],
+    changed: Changed,
+) -> None:
+    """A record gets another dye lot; where one of that number is there, they become one."""
+    line = _like(record, to)
+    there = skein_rows.numbered_lot(pen.db, record.yarn.id, line)
+    if there is not None and there != record.id:
+        for skein in skeins:
+            _move_to_lot(pen, skein, record, to, changed)
+    elif pen.set_facts("lot", record.id, lot_text=line.lot, lot_state=line.lot_state.value):
+        changed.done.append(f"lot is {line.lot or line.lot_state} now")
+
+
+def _record_now(pen: Pen, skein: HeldSkein) -> Lot:
+    lot_id = pen.skein(skein.number).lot_id
+    return skein_rows.lots(pen.db, [lot_id])[lot_id]
 
 
 def _skeins_of(pen: Pen, record: Lot) -> list[HeldSkein]:
@@ -142,7 +162,7 @@ def _put_up_of_lot(
     if not moved:
         return
     for skein in skeins:
-        if skein.pair.origin is not PairFrom.MEASURED:
+        if pen.skein(skein.number).pair.put_up == put_up:  # none of its own
             _restate(pen, skein, put_up)
     changed.done.append(f"put-up is {put_up} now")
 
@@ -159,6 +179,10 @@ def _restate(pen: Pen, skein: HeldSkein, put_up: PutUp) -> None:
         held = put_up.mass_of(skein.held_length)
     else:
         held = skein.held
+    _restate_to(pen, skein, put_up, held)
+
+
+def _restate_to(pen: Pen, skein: HeldSkein, put_up: PutUp, held: Mass) -> None:
     pen.move(restatement(skein, held))
     promises = article_rows.promises(pen.db, skeins=[skein.number])
     pen.promise(restated_promises(skein, put_up, held, promises))
@@ -168,29 +192,34 @@ def _move_to_lot(
     pen: Pen, skein: HeldSkein, record: Lot, to: tuple[str, LotState], changed: Changed
 ) -> None:
     """The skein goes to the record of that dye lot: the one there is, or a new one like its own."""
-    text, state = to
-    if (text, state) == (record.lot, record.lot_state):
+    line = _like(record, to)
+    if (line.lot, line.lot_state) == (record.lot, record.lot_state):
         return
-    line = _like(record, text, state)
+    skein = pen.skein(skein.number)
     found = skein_rows.numbered_lot(pen.db, record.yarn.id, line)
     if found is None:
-        found = skein_rows.add_lot(pen.db, pen.number, record.yarn.id, line, record.pair)
+        found = skein_rows.next_lot(pen.db)
+        new = skein_rows.lot_from(found, record.yarn, line, record.pair)
+        skein_rows.add_lots(pen.db, pen.number, [new])
     pen.set_facts("skein", skein.number, lot_id=str(found))
     pair = skein_rows.lots(pen.db, [found])[found].pair
-    if skein.pair.put_up is not None and skein.pair != pair:
+    if not skein.mass_known and pair.put_up is not None and skein.held_length is not None:
+        _restate_to(pen, skein, pair.put_up, pair.put_up.mass_of(skein.held_length))
+    elif skein.pair.put_up is not None and skein.pair != pair:
         pen.set_own_pair(skein.number, skein.pair.put_up)
-    changed.done.append(f"lot is {text or state} now (L{found})")
+    changed.done.append(f"lot is {line.lot or line.lot_state} now (L{found})")
 
 
-def _like(record: Lot, lot: str, state: LotState) -> Incoming:
+def _like(record: Lot, lot: tuple[str, LotState]) -> Incoming:
     """A line of yarn just like a record, but of another dye lot."""
+    text, state = lot
     return Incoming(
         name=record.yarn.name,
         maker=record.yarn.maker,
         colour=record.colour,
         colour_no=record.colour_no,
         colours=record.colours,
-        lot=lot,
+        lot=text,
         lot_state=state,
         class_from=record.class_from,
         class_to=record.class_to,
@@ -198,4 +227,4 @@ def _like(record: Lot, lot: str, state: LotState) -> Incoming:
         full_mass=record.full_mass,
         hand_dyed=record.hand_dyed,
         care=record.care,
-    )
+    ).trimmed()

@@ -6,14 +6,19 @@ from collections.abc import Iterator
 
 from stash.actions.book import Book
 from stash.actions.preferences import Preferences
-from stash.store import article_rows, entry_rows, guards, skein_rows
+from stash.store import article_rows, balance_rows, guards, skein_rows
 from stash.store.engine import Connection
 
 
 def check(book: Book) -> list[str]:
     """Everything that is not as it must be, one line each; nothing for a sound file."""
     with book.reading() as db:
-        return [*_file(db), *_books(db)]
+        return findings(db)
+
+
+def findings(db: Connection) -> list[str]:
+    """The same inside a view or a unit of work that is open already."""
+    return [*_file(db), *_books(db)]
 
 
 def _file(db: Connection) -> Iterator[str]:
@@ -29,7 +34,7 @@ def _file(db: Connection) -> Iterator[str]:
 def _books(db: Connection) -> Iterator[str]:
     skeins = skein_rows.held_skeins(db, Preferences.read(db).useful_end)
     numbers = [skein.number for skein in skeins]
-    for number, day, held in entry_rows.lowest_on_any_day(db):
+    for number, day, held in balance_rows.lowest_on_any_day(db):
         yield f"skein {number} held {held} on {day}, less than nothing"
     for skein in skeins:
         if skein.set_aside + skein.free != skein.held:
@@ -44,5 +49,5 @@ def _books(db: Connection) -> Iterator[str]:
             yield f"article {promise.article} was taken back and still has yarn set aside"
         elif not article.open:
             yield f"article {article} is {article.state} and still has yarn set aside"
-    for wrong, answer, left in entry_rows.unbalanced_take_backs(db):
+    for wrong, answer, left in balance_rows.unbalanced_take_backs(db):
         yield f"entry {answer} takes back {wrong} and leaves {left} over"

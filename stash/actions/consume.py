@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
 
@@ -141,12 +142,25 @@ def book_use(
     promises = article_rows.promises(pen.db, skeins=[skein.number])
     own = [p for p in promises if whom and p.article == whom.number]
     _refuse_beyond(skein, mass, _able(skein, promises, own), _whose(pen, skein, but=whom))
-    role = role or (own[0].role if own else "")
+    role = role or role_for(pen, skein.number, whom, own)
     move = Movement(
         skein.number, Kind.USED, -mass, typed, whom.number if whom else None, role, estimated
     )
     pen.move([move])
     pen.promise(lowered_by_use(own, mass))
+
+
+def role_for(pen: Pen, skein: int, whom: Article | None, own: Sequence[Promised]) -> str:
+    """The role that yarn of a skein goes into: the one it was set aside for, even where nothing of
+    that is left; else the article's only one."""
+    if whom is None:
+        return ""
+    if own:
+        return own[0].role
+    before = article_rows.roles_set_aside(pen.db, skein, whom.number)
+    planned = [p.role for p in article_rows.planned_roles(pen.db, whom.number)]
+    roles = before or planned
+    return roles[0] if len(roles) == 1 else ""
 
 
 def _able(skein: HeldSkein, promises: list[Promised], own: list[Promised]) -> Mass:

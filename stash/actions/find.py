@@ -15,8 +15,9 @@ from stash.stock.yarn import Lot
 from stash.store import article_rows, skein_rows
 from stash.store.engine import Connection
 
-_NUMBER = re.compile(r"#?(\d+)")
-_LOT = re.compile(r"[Ll](\d+)")
+#: More digits than any number has, and the file could not hold, are looked for as words.
+_NUMBER = re.compile(r"#?(\d{1,15})")
+_LOT = re.compile(r"[Ll](\d{1,15})")
 
 
 @dataclass(frozen=True, slots=True)

@@ -17,6 +17,7 @@ from stash.measures.mass import NO_MASS, Mass
 from stash.measures.rounding import shared_out
 from stash.stock.article import Article, ArticleState, Weighed
 from stash.stock.holding import HeldSkein
+from stash.stock.movement import Movement, standing
 from stash.stock.promise import Promised
 from stash.store import article_rows, entry_rows, skein_rows
 from stash.store.engine import Connection
@@ -101,15 +102,20 @@ def _book(pen: Pen, article: Article, known: Known, how: Weighed) -> list[str]:
     wanted = _wanted_by_role(pen, article, known, booked)
     for role, mass in wanted.items():
         rest = mass - booked.get(role, NO_MASS)
-        if rest.mg < 0 and -rest.mg > pen.preferences.scale_step.mg:
-            raise Refusal(
-                f"role {role}: {booked[role]} is booked as used already, more than {mass}; "
-                "weigh the balls instead with --left, or take the use back with `stash undo`"
-            )
+        _refuse_more_booked(pen, f"role {role}", mass, booked.get(role, NO_MASS))
         if rest.mg > 0:
             estimated = how in (Weighed.ARTICLE, Weighed.AS_PLANNED)
             _share_over_skeins(pen, article, role, rest, estimated)
     return []
+
+
+def _refuse_more_booked(pen: Pen, what: str, weighed: Mass, booked: Mass) -> None:
+    """What was booked as used cannot be more than what the scale finds, but for its step."""
+    if booked - weighed > pen.preferences.scale_step:
+        raise Refusal(
+            f"{what}: {booked} is booked as used already, more than {weighed}; "
+            "weigh the balls instead with --left, or take the use back with `stash undo`"
+        )
 
 
 def _weigh_balls(pen: Pen, article: Article, left: Mapping[str, Mass]) -> list[str]:
@@ -118,7 +124,12 @@ def _weigh_balls(pen: Pen, article: Article, left: Mapping[str, Mass]) -> list[s
     weighed = set()
     for typed, gross in left.items():
         skein = find.skein(pen.db, pen.preferences, typed).skein
-        weigh_within(pen, skein, Asked(gross, opened=True), article)
+        if not skein.mass_known:
+            raise Refusal(
+                f"skein {skein.number} was never weighed, so what it lost is not known; "
+                "say what the article weighs with --weighed, or --as-planned"
+            )
+        weigh_within(pen, skein, Asked(gross, closing=True), article)
         weighed.add(skein.number)
     untouched = sorted({p.skein for p in promised} - weighed)
     return [f"skein {n} was set aside and not weighed: taken as untouched" for n in untouched]
@@ -128,14 +139,16 @@ def _wanted_by_role(
     pen: Pen, article: Article, known: Known, booked: Mapping[str, Mass]
 ) -> dict[str, Mass]:
     """What each role took in all, by what is known."""
-    expected = _expected_by_role(pen, article)
     if known.by_role:
+        planned = [p.role for p in article_rows.planned_roles(pen.db, article.number)]
         for role in known.by_role:
-            if role not in expected:
-                raise NotFound("role", role, sorted(expected))
+            if role not in planned:
+                raise NotFound("role", role, planned)
         return dict(known.by_role)
+    expected = _expected_by_role(pen, article)
     if known.total is None:
         return {role: max(mass, booked.get(role, NO_MASS)) for role, mass in expected.items()}
+    _refuse_more_booked(pen, f"article {article}", known.total, sum(booked.values(), NO_MASS))
     return _shared_by_expected(known.total, expected, booked)
 
 
@@ -180,11 +193,15 @@ def _skeins_of_role(pen: Pen, article: Article, role: str) -> list[HeldSkein]:
     """The skeins set aside for a role, in the order of their promises, then those used before."""
     promised = article_rows.promises(pen.db, article_number=article.number)
     numbers = [p.skein for p in sorted(promised, key=lambda p: p.since) if p.role == role]
-    moves = entry_rows.movements(pen.db, article_number=article.number)
-    numbers += [row.movement.skein for row in moves if row.movement.role == role]
+    numbers += [move.skein for move in _moves(pen.db, article) if move.role == role]
     order = list(dict.fromkeys(numbers))
     held = skein_rows.held_skeins(pen.db, pen.preferences.useful_end, order)
     return sorted(held, key=lambda skein: order.index(skein.number))
+
+
+def _moves(db: Connection, article: Article) -> list[Movement]:
+    booked = entry_rows.movements(db, article_number=article.number)
+    return standing(row.movement for row in booked)
 
 
 def _share_over_skeins(pen: Pen, article: Article, role: str, mass: Mass, estimated: bool) -> None:
@@ -227,7 +244,7 @@ def _book_parts(
 def _used(db: Connection, useful_end: Length, article: Article) -> tuple[UsedRole, ...]:
     """What each role took, all entries together."""
     expected = {p.role: p.expected for p in article_rows.planned_roles(db, article.number)}
-    moves = [row.movement for row in entry_rows.movements(db, article_number=article.number)]
+    moves = _moves(db, article)
     numbers = sorted({move.skein for move in moves})
     skeins = {s.number: s for s in skein_rows.held_skeins(db, useful_end, numbers)}
     used = []

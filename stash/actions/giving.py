@@ -7,8 +7,9 @@ from datetime import date
 from typing import Any
 
 from stash.actions.book import Book
+from stash.actions.check import findings
 from stash.actions.preferences import Preferences
-from stash.errors import FileTrouble, Refusal
+from stash.errors import BadInput, FileTrouble, Refusal
 from stash.measures.money import Money
 from stash.stock.holding import HeldSkein
 from stash.stock.yarn import Lot
@@ -36,16 +37,20 @@ def whole_file(book: Book) -> dict[str, Any]:
         return {"revision": HEAD, "tables": exchange_rows.all_rows(db)}
 
 
+def refuse_if_not_ours(name: str, given: Mapping[str, Any]) -> None:
+    """Only what this version gave out can be taken in whole; raises FileTrouble."""
+    if given.get("revision") != HEAD or not isinstance(given.get("tables"), Mapping):
+        raise FileTrouble(
+            name, f"this version takes in what `stash export` gave out at revision {HEAD}"
+        )
+
+
 def take_in_whole(book: Book, given: Mapping[str, Any]) -> int:
     """Write a whole file as it was given out into an empty one; the number of its entries.
 
     Refused where anything was booked already: what is merged cannot be kept apart again.
     """
-    revision, tables = given.get("revision"), given.get("tables")
-    if revision != HEAD or not isinstance(tables, Mapping):
-        raise FileTrouble(
-            book.path, f"that is no file given out by this version of stash (revision {HEAD})"
-        )
+    tables = given["tables"]
     with book.file.writing() as db:
         if not exchange_rows.is_empty(db):
             raise Refusal(
@@ -53,5 +58,7 @@ def take_in_whole(book: Book, given: Mapping[str, Any]) -> int:
                 "with --file and a new name"
             )
         exchange_rows.put_all(db, tables)
+        if found := findings(db):
+            raise BadInput(f"the books in it do not add up, nothing was taken in: {found[0]}")
     entries: Sequence[object] = tables.get("entry", [])
     return len(entries)

@@ -12,7 +12,7 @@ from stash.stock.article import ArticleState
 from stash.stock.entry import Entry
 from stash.stock.movement import Kind, Movement
 from stash.stock.promise import PromiseChange
-from stash.store import entry_rows, rest_rows, skein_rows
+from stash.store import article_rows, balance_rows, entry_rows, rest_rows, skein_rows
 
 
 def log(book: Book, newest: int | None = 20) -> list[Entry]:
@@ -33,7 +33,9 @@ def undo(book: Book, number: int | None = None) -> tuple[int, Entry]:
         pen.takes_back = wrong.number
         pen.words = f"takes back {wrong.number}: {wrong.words}"
         _answer(pen, wrong)
+        _refuse_if_ever_below_nothing(pen, wrong)
         _refuse_if_newly_short(pen, wrong)
+        _refuse_if_named_twice(pen, wrong)
     return pen.number, wrong
 
 
@@ -43,7 +45,7 @@ def _meant(pen: Pen, number: int | None) -> Entry:
             if entry.takes_back is None and entry.taken_back_by is None:
                 return entry
         raise Refusal("there is nothing to take back")
-    found = entry_rows.entries(pen.db, number=number)
+    found = entry_rows.entries(pen.db, number=number) if 0 < number < pen.number else []
     if not found:
         raise NotFound("entry", str(number))
     if found[0].taken_back_by is not None:
@@ -137,6 +139,27 @@ def _refuse_below_nothing(pen: Pen, wrong: Entry, opposite: list[Movement]) -> N
         later = rest_rows.later_lowering(pen.db, wrong.number, low)
         why = f"skein {', '.join(map(str, low))} would hold less than nothing"
         raise InTheWay(wrong.number, sorted(later, reverse=True), why)
+
+
+def _refuse_if_ever_below_nothing(pen: Pen, wrong: Entry) -> None:
+    """Yarn that is back since does not undo that it was not there on the day it was used."""
+    low = balance_rows.lowest_on_any_day(pen.db, sorted(pen.touched))
+    if low:
+        number, day, held = low[0]
+        later = rest_rows.later_lowering(pen.db, wrong.number, [number])
+        why = f"skein {number} would have held {held} on {day}"
+        raise InTheWay(wrong.number, sorted(later, reverse=True), why)
+
+
+def _refuse_if_named_twice(pen: Pen, wrong: Entry) -> None:
+    """A piece cannot have its old name again where another one bears it now."""
+    named: dict[str, article_rows.PieceRow] = {}
+    for piece in article_rows.pieces(pen.db):
+        other = named.setdefault(piece.name.lower(), piece)
+        if other is not piece:
+            later = rest_rows.later_naming(pen.db, wrong.number, [other.id, piece.id])
+            why = f"another piece is called {piece.name!r} now"
+            raise InTheWay(wrong.number, sorted(later, reverse=True), why)
 
 
 def _refuse_if_newly_short(pen: Pen, wrong: Entry) -> None:

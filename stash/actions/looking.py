@@ -9,12 +9,11 @@ from stash.actions import find
 from stash.actions.book import Book
 from stash.actions.preferences import Preferences
 from stash.measures.length import NO_LENGTH, Length
-from stash.measures.mass import NO_MASS
 from stash.measures.money import Money
 from stash.stock.article import Article
 from stash.stock.entry import Entry
 from stash.stock.holding import HeldLot, HeldSkein
-from stash.stock.movement import Booked
+from stash.stock.movement import Booked, standing
 from stash.stock.promise import Promised
 from stash.stock.yarn import Lot
 from stash.store import article_rows, entry_rows, skein_rows
@@ -157,7 +156,7 @@ def skein_story(book: Book, asked: str) -> SkeinStory:
         moved = entry_rows.movements(db, skein_number=number)
         promises = article_rows.promises(db, skeins=[number])
         known = {article.number: article for article in article_rows.articles(db)}
-        used_for = {b.movement.article for b in moved if b.movement.article in known}
+        used_for = {m.article for m in standing(b.movement for b in moved) if m.article in known}
         paid = facts["paid_coins"]
         return SkeinStory(
             skein=found.skein,
@@ -191,7 +190,7 @@ def article_story(book: Book, asked: str) -> ArticleStory:
         article = find.article(db, asked)
         moved = entry_rows.movements(db, article_number=article.number)
         promises = article_rows.promises(db, article_number=article.number)
-        numbers = [b.movement.skein for b in moved if b.movement.change != NO_MASS]
+        numbers = [move.skein for move in standing(b.movement for b in moved)]
         skeins = _skeins(db, numbers + [p.skein for p in promises])
         lots = skein_rows.lots(db, sorted({s.lot_id for s in skeins.values()}))
         return ArticleStory(

@@ -39,15 +39,20 @@ def add(book: Book, piece: Piece) -> tuple[int, Need]:
     """Keep a plan under its name; the entry and its need. Refused if the name is taken."""
     need = need_of(piece)
     with book.entry("piece add") as pen:
-        taken = [p for p in article_rows.pieces(pen.db) if p.name.lower() == piece.name.lower()]
-        if taken:
-            raise Refusal(
-                f"there is a piece {taken[0].name!r} already; "
-                "choose another name, or `stash piece change` that one"
-            )
+        _refuse_name(pen.db, piece.name)
         article_rows.add_piece(pen.db, pen.number, piece.name, _text(piece))
         pen.words = f"piece {piece.name!r}"
     return pen.number, need
+
+
+def _refuse_name(db: Connection, name: str, but: int | None = None) -> None:
+    """Refused if another piece bears the name."""
+    for piece in article_rows.pieces(db):
+        if piece.name.lower() == name.lower() and piece.id != but:
+            raise Refusal(
+                f"there is a piece {piece.name!r} already; "
+                "choose another name, or `stash piece change` that one"
+            )
 
 
 def change(book: Book, name: str, changed: Piece) -> tuple[int, Need]:
@@ -56,6 +61,7 @@ def change(book: Book, name: str, changed: Piece) -> tuple[int, Need]:
     with book.entry("piece change") as pen:
         row = find.piece(pen.db, name)
         changed = replace(changed, name=changed.name or row.name)
+        _refuse_name(pen.db, changed.name, but=row.id)
         if not pen.set_facts("piece", row.id, name=changed.name, plan=_text(changed)):
             raise Refusal(f"piece {row.name!r} is so already, nothing was changed")
         pen.words = f"piece {row.name!r} put right"
@@ -125,7 +131,8 @@ def _own_articles(
 
 
 def _article(metres: list[tuple[str, float]], how: Weighed, step_m: float) -> OwnArticle:
-    if how is Weighed.ARTICLE:
+    """By colour where every gram is known to be of one; else the total alone."""
+    if how is Weighed.ARTICLE or not all(role for role, _ in metres):
         return OwnArticle(total_m=sum(m for _, m in metres), scale_m=step_m)
     by_role: dict[str, float] = {}
     for role, m in metres:

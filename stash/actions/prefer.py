@@ -12,12 +12,14 @@ def settings(book: Book) -> Preferences:
         return Preferences.read(db)
 
 
-def prefer(book: Book, name: str, value: str | None) -> tuple[int, bool]:
+def prefer(book: Book, name: str, value: str | None) -> int | None:
     """Set one setting to a value as it is kept (None: its usual one again); the entry.
 
-    The second part says whether anything changed.
+    None where it is so already: nothing is booked then.
     """
+    if (settings(book).kept or {}).get(name) == value:
+        return None
     with book.entry("prefer") as pen:
-        changed = bool(pen.set_facts("setting", name, value=value))
+        pen.set_facts("setting", name, value=value)
         pen.words = f"{name} is {value if value is not None else 'as usual'} from now on"
-    return pen.number, changed
+    return pen.number

@@ -94,7 +94,7 @@ def _wish(db: Connection, preferences: Preferences, ask: Ask) -> Wish:
 def fixed(db: Connection, preferences: Preferences, text: str) -> Fixed:
     """What was typed for a role: skein numbers with commas, a lot, or words."""
     parts = [part.strip() for part in text.split(",")]
-    if all(part.isdigit() for part in parts):
+    if all(part.isdecimal() for part in parts):
         found = [find.skein(db, preferences, part).skein for part in parts]
         return Fixed(frozenset(s.lot_id for s in found), frozenset(s.number for s in found))
     return Fixed(frozenset(lot.lot.id for lot in find.lots(db, preferences, text)))

@@ -13,7 +13,7 @@ from stash.measures.mass import Mass
 from stash.measures.put_up import PutUp
 from stash.stock.incoming import Incoming
 from stash.stock.movement import Kind, Movement
-from stash.stock.yarn import Lot, LotState, Pair, PairFrom
+from stash.stock.yarn import Lot, LotState, Pair, PairFrom, Yarn
 from stash.store import entry_rows, exchange_rows, skein_rows
 from stash.store.copies import copy_beside
 from stash.trade.thickness import usual_m_per_100g
@@ -61,26 +61,38 @@ def receive(
     on: date | None = None,
     sheet: SheetStamp | None = None,
     habits: Mapping[str, str] | None = None,
+    told: Mapping[str, str] | None = None,
 ) -> Received:
     """Book every line or none. Raises Refusal for a line with neither weight nor length.
 
     `habits` are settings that the lines suggest (the currency of prices, yards or metres); those
-    she has not set yet are set by them in the same entry.
+    she has not set yet are set by them in the same entry, and so are those she `told` with them,
+    whatever they were.
     """
+    if not lines:
+        raise Refusal("there is no yarn to add; give at least one line")
     with book.entry(kind, on) as pen:
         asked = [line.number for line in lines if line.number is not None]
         taken = skein_rows.numbers_in_use(pen.db, asked)
-        desk = _Desk(pen, taken, skein_rows.highest_number(pen.db))
+        highest = max(skein_rows.highest_number(pen.db), *asked, 0)
+        desk = _Desk(pen, taken, highest, skein_rows.next_lot(pen.db))
+        lines = [line.trimmed() for line in lines]
+        desk.expect(lines)
         arrived = tuple(desk.take(line) for line in lines)
         desk.settle()
-        for name, value in (habits or {}).items():
-            if value and name not in (pen.preferences.kept or {}):
-                pen.set_facts("setting", name, value=value)
+        _set_settings(pen, habits or {}, told or {})
         if sheet is not None:
             exchange_rows.add_sheet(pen.db, pen.number, sheet.name, sheet.sha256, len(lines))
         received = Received(pen.number, arrived)
         pen.words = _words(received, sheet)
         return received
+
+
+def _set_settings(pen: Pen, habits: Mapping[str, str], told: Mapping[str, str]) -> None:
+    known = pen.preferences.kept or {}
+    new = {name: value for name, value in habits.items() if value and name not in known}
+    for name, value in {**new, **told}.items():
+        pen.set_facts("setting", name, value=value)
 
 
 def copy_first(book: Book) -> None:
@@ -139,7 +151,9 @@ def mass_of_each(line: Incoming, pair: Pair) -> Mass:
                 "give both weight and length of a full skein, or weigh what is left"
             )
         return pair.put_up.mass_of(line.left)
-    full = pair.put_up.mass if pair.put_up else line.full_mass
+    if pair.put_up and line.full_length:  # as typed, whatever the record says
+        return pair.put_up.mass_of(line.full_length)
+    full = line.full_mass or (pair.put_up.mass if pair.put_up else None)
     if full is None:
         raise Refusal(
             f"{line.name}: neither weight nor length is given; "
@@ -150,16 +164,32 @@ def mass_of_each(line: Incoming, pair: Pair) -> Mass:
 
 @dataclass(slots=True)
 class _Desk:
-    """Takes lines in one by one; skeins wait so that they are written together."""
+    """Takes lines in one by one; records and skeins wait so that they are written together."""
 
     pen: Pen
     taken: set[int]
     highest: int
-    _yarns: dict[tuple[str, str], int] = field(default_factory=dict)
-    _lots: dict[object, int] = field(default_factory=dict)
-    _records: dict[int, Lot] = field(default_factory=dict)
+    next_lot: int
+    _yarns: dict[tuple[str, str], Yarn] = field(default_factory=dict)
+    _lots: dict[object, Lot] = field(default_factory=dict)
+    _asked: dict[int, Incoming] = field(default_factory=dict)
+    _free: set[int] = field(default_factory=set)
+    _made: list[Lot] = field(default_factory=list)
     _masses: list[tuple[int, Mass, str]] = field(default_factory=list)
     _rows: list[Mapping[str, object]] = field(default_factory=list)
+
+    def expect(self, lines: Sequence[Incoming]) -> None:
+        """Look at the records that lines ask for, before any of them is taken.
+
+        A skein with a measured pair may have it for itself alone, so that its record's pair is that
+        of a skein without one.
+        """
+        for line in lines:
+            first = self._asked.get(line.record) if line.record is not None else None
+            if line.record is not None and (first is None or first.measured > line.measured):
+                self._asked[line.record] = line
+        self._free = {*self._asked} - skein_rows.lots_in_use(self.pen.db, [*self._asked])
+        self.next_lot = max(self.next_lot, *(record + 1 for record in self._free), 1)
 
     def take(self, line: Incoming) -> Arrived:
         if line.count < 1:
@@ -190,34 +220,44 @@ class _Desk:
         """The line's record, and whether it was there before."""
         yarn = self._yarn(line)
         key = _record_key(line, yarn)
-        found = self._lots.get(key) if key else None
-        if found is None and line.record is None:
-            found = skein_rows.numbered_lot(self.pen.db, yarn, line)
-        known = found is not None
-        if found is None:
-            found = skein_rows.add_lot(self.pen.db, self.pen.number, yarn, line, pair)
+        known = self._lots.get(key) if key else None
+        if known is not None:
+            return True, known
+        made = self._new_lot(line, yarn, pair)
         if key:
-            self._lots[key] = found
-        if found not in self._records:
-            self._records.update(skein_rows.lots(self.pen.db, [found]))
-        return known, self._records[found]
+            self._lots[key] = made
+        return False, made
 
-    def _yarn(self, line: Incoming) -> int:
-        key = (line.maker.strip(), line.name.strip())
+    def _new_lot(self, line: Incoming, yarn: Yarn, pair: Pair) -> Lot:
+        """A record that waits to be written, under the number asked for if that is free."""
+        number = line.record if line.record in self._free else None
+        if line.record is not None:
+            line = self._asked[line.record]
+            pair = pair_of(line)
+        if number is None:
+            number = self.next_lot
+            self.next_lot += 1
+        self._made.append(skein_rows.lot_from(number, yarn, line, pair))
+        return self._made[-1]
+
+    def _yarn(self, line: Incoming) -> Yarn:
+        """The yarn of a line; its numbered dye lots on the books are known from then on."""
+        key = (line.maker, line.name)
         if key not in self._yarns:
-            self._yarns[key] = skein_rows.yarn_id(self.pen.db, *key)
+            found = self._yarns[key] = skein_rows.yarn_of(self.pen.db, *key)
+            for lot in skein_rows.numbered_lots(self.pen.db, found.id):
+                self._lots.setdefault((found.id, lot.colour, lot.colour_no, lot.lot), lot)
         return self._yarns[key]
 
     def _numbers(self, line: Incoming) -> tuple[int, ...]:
         """The number asked for, if one was, else the next ones."""
         if line.number is not None:
-            if line.number in self.taken or line.count > 1:
+            if line.number in self.taken or line.number < 1 or line.count > 1:
                 raise Refusal(
                     f"skein number {line.number} is in use already; "
                     "leave the number blank for a new one"
                 )
             self.taken.add(line.number)
-            self.highest = max(self.highest, line.number)
             return (line.number,)
         first = self.highest + 1
         self.highest += line.count
@@ -232,7 +272,7 @@ class _Desk:
             "own_mg": own.mass.mg if own else None,
             "own_um": own.length.um if own else None,
             "tare_mg": line.tare.mg if line.tare else None,
-            "opened": int(line.left is not None),
+            "opened": int(line.left is not None if line.opened is None else line.opened),
             "about": int(line.about),
             "place": line.place,
             "owner": line.owner,
@@ -241,19 +281,22 @@ class _Desk:
         }
 
     def settle(self) -> None:
-        """Write the skeins that waited, and what each brought."""
+        """Write the records and skeins that waited, and what each brought.
+
+        The skeins are new: nothing is promised of them that could fall short.
+        """
+        skein_rows.add_lots(self.pen.db, self.pen.number, self._made)
         skein_rows.add_skeins(self.pen.db, self._rows)
-        self.pen.move(
-            [Movement(n, Kind.ARRIVED, mass, typed=typed) for n, mass, typed in self._masses]
-        )
+        moves = [Movement(n, Kind.ARRIVED, mass, typed=typed) for n, mass, typed in self._masses]
+        entry_rows.add_movements(self.pen.db, self.pen.number, moves)
 
 
-def _record_key(line: Incoming, yarn: int) -> object:
+def _record_key(line: Incoming, yarn: Yarn) -> object:
     """What lines must share to be one record: a record asked for, or a numbered dye lot."""
     if line.record is not None:
         return line.record
     if line.lot_state is LotState.NUMBERED and not line.hand_dyed:
-        return yarn, line.colour, line.colour_no, line.lot
+        return yarn.id, line.colour, line.colour_no, line.lot
     return None
 
 

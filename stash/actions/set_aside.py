@@ -68,7 +68,7 @@ def aside(
 def _proposal(pen: Pen, plan: Kept, which: str, ask: Ask) -> tuple[Proposal, Kept]:
     roles = [need.role for need in plan.need.roles]
     keys = which.split("+")
-    if which.isdigit():
+    if which.isdecimal() and 0 < int(which) < 10**9:
         rank = int(which)
         answer = propose_within(pen.db, pen.preferences, replace(ask, top=max(rank, 1)))
     elif len(keys) == len(roles):
@@ -79,10 +79,10 @@ def _proposal(pen: Pen, plan: Kept, which: str, ask: Ask) -> tuple[Proposal, Kep
         raise Unreadable(
             which, "a proposal", "give its rank, or its key with a lot for each role, as in L3+L7"
         )
-    if not 1 <= rank <= len(answer.match.proposals):
-        raise _no_such_proposal(
-            which, answer.match.near_misses[0].why if answer.match.near_misses else ""
-        )
+    found, misses = answer.match.proposals, answer.match.near_misses
+    if not 1 <= rank <= len(found):
+        last = f"the last is {len(found)}" if found else ""
+        raise _no_such_proposal(which, last or (misses[0].why if misses else ""))
     return answer.match.proposals[rank - 1], answer.piece or plan
 
 
@@ -188,6 +188,7 @@ def _cut(
     pen: Pen, need: RoleNeed, numbers: Sequence[int], taken: Sequence[Take]
 ) -> tuple[list[Take], list[str]]:
     """The takes from the skeins named for one role, and what there is to say of them."""
+    numbers = list(dict.fromkeys(numbers))
     skeins = _by_number(pen, numbers)
     for number in numbers:
         if number not in skeins:

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from datetime import date
 
 from stash.actions import find
 from stash.actions.book import Book, Pen, Short
-from stash.actions.consume import ready_for_use
+from stash.actions.consume import ready_for_use, role_for
 from stash.measures.mass import Mass
 from stash.stock.article import Article, ArticleState
 from stash.stock.holding import HeldSkein
@@ -20,13 +20,17 @@ from stash.store import article_rows, entry_rows, skein_rows
 
 @dataclass(frozen=True, slots=True)
 class Asked:
-    """What was said with a reading: `article` and `tare` as typed or measured."""
+    """What was said with a reading: `article` and `tare` as typed or measured.
+
+    `closing`: the article is being finished, every gram of a fall went into it.
+    """
 
     gross: Mass
     article: str | None = None
     tare: Mass | None = None
     opened: bool = False
     recount: bool = False
+    closing: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,7 +65,12 @@ def weigh_within(
     pen.touch([skein.number])
     begun = _begun_claimants(pen, skein)
     reading = Reading(
-        asked.gross, asked.tare, asked.opened, asked.recount, whom.number if whom else None
+        asked.gross,
+        asked.tare,
+        asked.opened,
+        asked.recount,
+        whom.number if whom else None,
+        asked.closing,
     )
     claimants = [(a.number, a.piece) for a in begun]
     outcome = weighed(skein, reading, pen.preferences.scale_step, claimants)
@@ -69,7 +78,7 @@ def weigh_within(
         whom = next(a for a in begun if a.number == outcome.article)
     if outcome.verdict is Verdict.USE and whom is not None:
         ready_for_use(pen, whom)
-    _book(pen, skein, asked, outcome)
+    _book(pen, skein, asked, outcome, whom)
     entry_rows.add_weighing(pen.db, pen.number, skein.number, skein.held, asked.gross, outcome)
     return outcome, whom if outcome.verdict is Verdict.USE else None
 
@@ -80,7 +89,7 @@ def _begun_claimants(pen: Pen, skein: HeldSkein) -> list[Article]:
     return [a for a in found if a.state is ArticleState.BEGUN]
 
 
-def _book(pen: Pen, skein: HeldSkein, asked: Asked, outcome: Weighed) -> None:
+def _book(pen: Pen, skein: HeldSkein, asked: Asked, outcome: Weighed, whom: Article | None) -> None:
     typed = str(asked.gross)
     if outcome.opens and not skein.opened:
         pen.set_facts("skein", skein.number, opened="1")
@@ -88,7 +97,7 @@ def _book(pen: Pen, skein: HeldSkein, asked: Asked, outcome: Weighed) -> None:
         _settle_pair(pen, skein, outcome, typed)
     elif outcome.verdict is Verdict.USE:
         mine = article_rows.promises(pen.db, skeins=[skein.number], article_number=outcome.article)
-        role = mine[0].role if mine else ""
+        role = role_for(pen, skein.number, whom, mine)
         pen.move([Movement(skein.number, Kind.USED, outcome.change, typed, outcome.article, role)])
         pen.promise(lowered_by_use(mine, -outcome.change))
     else:
@@ -109,9 +118,10 @@ def _words(skein: HeldSkein, outcome: Weighed, article: Article | None) -> str:
     if outcome.verdict is Verdict.IN_AGREEMENT:
         return f"skein {skein.number} weighed, in agreement at {skein.held}"
     aim = f" for article {article}" if article else ""
-    return f"skein {skein.number} weighed {outcome.net}, {outcome.verdict} of {outcome.change}{aim}"
+    return f"skein {skein.number} weighed {outcome.net}, {_booked(outcome)}{aim}"
 
 
-def as_opened(asked: Asked) -> Asked:
-    """The same reading of a skein that is known to be broken into."""
-    return replace(asked, opened=True)
+def _booked(outcome: Weighed) -> str:
+    """`use of 22 g`, `correction of -3 g`."""
+    amount = -outcome.change if outcome.verdict is Verdict.USE else outcome.change
+    return f"{outcome.verdict} of {amount}"

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 
 from stash.measures.colour import Colour
@@ -18,7 +18,8 @@ class Incoming:
 
     `full_mass` and `full_length` are what a full skein weighs and measures; either may be unknown,
     and both together are the put-up. `left` is what a part skein weighs or measures; None means
-    whole. `measured` says that the pair was measured rather than read off a band, `assumed` that
+    whole, unless `opened` says otherwise: a whole skein may hold more or less than its pair says.
+    `measured` says that the pair was measured rather than read off a band, `assumed` that
     its mass is only inferred. `paid` is for the whole line. `number` and `record` ask for a certain
     skein and lot number (from a sheet given out before); lines of one record share it.
     `about` marks a figure said to be rough ("about 200 yd"). `typed` is the line as it was typed.
@@ -40,6 +41,7 @@ class Incoming:
     assumed: bool = False
     count: int = 1
     left: Mass | Length | None = None
+    opened: bool | None = None
     tare: Mass | None = None
     place: str = ""
     owner: str = ""
@@ -52,3 +54,17 @@ class Incoming:
     number: int | None = None
     record: int | None = None
     typed: str = ""
+
+    def trimmed(self) -> Incoming:
+        """The same line with its names trimmed; a lot number of blanks is a lot not known."""
+        lot = self.lot.strip() if self.lot_state is LotState.NUMBERED else ""
+        blank = self.lot_state is LotState.NUMBERED and not lot
+        return replace(
+            self,
+            name=self.name.strip(),
+            maker=self.maker.strip(),
+            colour=self.colour.strip(),
+            colour_no=self.colour_no.strip(),
+            lot=lot,
+            lot_state=LotState.UNKNOWN if blank else self.lot_state,
+        )

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date
 from enum import StrEnum
@@ -49,6 +50,13 @@ class Movement:
     estimated: bool = False
     undoes: int | None = None
     id: int | None = None
+
+
+def standing(moves: Iterable[Movement]) -> list[Movement]:
+    """Movements that were neither taken back nor take another back."""
+    found = list(moves)
+    answered = {move.undoes for move in found}
+    return [move for move in found if move.undoes is None and move.id not in answered]
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from stash.measures.length import NO_LENGTH
 from stash.measures.mass import NO_MASS, Mass
 from stash.measures.put_up import PutUp
 from stash.stock.holding import HeldSkein
@@ -16,10 +17,11 @@ def restated_promises(
 ) -> list[PromiseChange]:
     """Every promise of a skein in the grams of a new pair: same metres.
 
-    `held` is what the skein holds after the change; promises that could all be kept before can
-    all be kept after, so rounding up never promises a gram that is not there.
+    `held` is what the skein holds after the change. Where it is long enough for all of them,
+    rounding up never promises a gram that is not there; where it is not, the newest is short.
     """
-    room = None if skein.short else held
+    enough = not skein.short and _asked(pair, promises) <= held
+    room = held if enough else None
     changes = []
     for promise in sorted(promises, key=lambda p: p.since):
         mass = promise.mass if promise.length is None else pair.mass_covering(promise.length)
@@ -29,6 +31,11 @@ def restated_promises(
         if mass != promise.mass:
             changes.append(_restated(promise, mass))
     return changes
+
+
+def _asked(pair: PutUp, promises: Sequence[Promised]) -> Mass:
+    length = sum((p.length for p in promises if p.length), NO_LENGTH)
+    return sum((p.mass for p in promises if p.length is None), pair.mass_of(length))
 
 
 def _restated(promise: Promised, mass: Mass) -> PromiseChange:

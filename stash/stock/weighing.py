@@ -36,7 +36,8 @@ class Reading:
     """What the scale said and what the person said of it.
 
     `tare` as given now (None: the skein's own, else nothing). `opened` says the skein was broken
-    into; `recount` that the books are wrong; `article` whom a fall is for.
+    into; `recount` that the books are wrong; `article` whom a fall is for; `closing` that it is
+    being finished, so that every gram of a fall went into it.
     """
 
     gross: Mass
@@ -44,6 +45,7 @@ class Reading:
     opened: bool = False
     recount: bool = False
     article: int | None = None
+    closing: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -101,13 +103,16 @@ def _counts_as_whole(
     A whole skein set aside for one begun article and far too light has been worked from: asking
     "opened?" then would only cost typing.
     """
-    said_opened = reading.opened or reading.recount or reading.article is not None
+    worked_from = reading.article is not None and net < skein.held
+    said_opened = reading.opened or reading.recount or worked_from
     if skein.state is not SkeinState.WHOLE or said_opened:
         return False
     return not (len(claimants) == 1 and net < skein.held and _far_off(skein.held, net))
 
 
 def _whole(skein: HeldSkein, settled: Weighed, step: Mass) -> Weighed:
+    if not settled.net:
+        raise Refusal(f"skein {skein.number} is whole and weighs something: put it on the scale")
     if skein.mass_known and _far_off(skein.held, settled.net):
         raise Refusal(
             f"skein {skein.number} is whole at {skein.held} in the books and weighs {settled.net}, "
@@ -143,8 +148,8 @@ def _opened(
     claimants: Sequence[tuple[int, str]],
 ) -> Weighed:
     change = settled.net - skein.held
-    said_to_be_use = reading.article is not None and change.mg < 0
-    if not said_to_be_use and _agrees(skein.held, settled.net, step):
+    all_used = reading.closing and change.mg < 0
+    if not all_used and _agrees(skein.held, settled.net, step):
         return settled
     article = reading.article if change.mg < 0 else None
     if change.mg < 0 and article is None and not reading.recount:

@@ -66,6 +66,14 @@ def _promised(row: Any) -> Promised:
     )
 
 
+def roles_set_aside(db: Connection, skein_number: int, made: int) -> list[str]:
+    """The roles a skein was ever set aside for, for one article, in the order of the alphabet."""
+    asked = select(promise.c.role).where(
+        promise.c.skein_number == skein_number, promise.c.article_number == made
+    )
+    return list(db.execute(asked.distinct().order_by(promise.c.role)).scalars())
+
+
 def articles(db: Connection, numbers: Collection[int] | None = None) -> list[Article]:
     """Articles as they stand, by number; those whose entry was taken back are not there."""
     asked = _article_statement()
@@ -132,6 +140,7 @@ def used_by_role(db: Connection, number: int) -> dict[str, Mass]:
         select(movement.c.role, func.sum(movement.c.change_mg))
         .where(movement.c.article_number == number)
         .group_by(movement.c.role)
+        .having(func.sum(movement.c.change_mg) != 0)
         .order_by(movement.c.role)
     )
     return {role: Mass(-mg) for role, mg in db.execute(asked)}

@@ -18,17 +18,15 @@ def copy_to(path: Path, target: Path) -> Path:
     if target.exists():
         raise FileTrouble(target, "there is a file already; name another")
     try:
-        with closing(sqlite3.connect(f"{path.resolve().as_uri()}?mode=ro", uri=True)) as source:
-            _copy(source, target)
+        with (
+            closing(sqlite3.connect(f"{path.resolve().as_uri()}?mode=ro", uri=True)) as source,
+            closing(sqlite3.connect(target)) as copy,
+        ):
+            source.backup(copy)
     except sqlite3.Error as trouble:
         target.unlink(missing_ok=True)
         raise FileTrouble(target, f"cannot be written ({trouble})") from trouble
     return target
-
-
-def _copy(source: sqlite3.Connection, target: Path) -> None:
-    with closing(sqlite3.connect(target)) as copy:
-        source.backup(copy)
 
 
 def copy_beside(path: Path, occasion: str) -> Path:

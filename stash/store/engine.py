@@ -37,7 +37,8 @@ def revision_of(path: Path) -> str | None:
     try:
         if not path.exists() or path.stat().st_size == 0:
             return None
-        with closing(sqlite3.connect(f"{path.resolve().as_uri()}?mode=ro", uri=True)) as db:
+        # not read-only: whoever opens it next puts back what a killed program left half written
+        with closing(sqlite3.connect(f"{path.resolve().as_uri()}?mode=rw", uri=True)) as db:
             db.execute(f"PRAGMA busy_timeout = {BUSY_WAIT_MS}")
             if db.execute("PRAGMA application_id").fetchone()[0] != APPLICATION_ID:
                 raise NotAStash(path)
@@ -57,7 +58,7 @@ def _told(path: Path | str, trouble: Exception) -> FileTrouble:
     words = str(trouble).lower()
     if "locked" in words or "busy" in words:
         return FileTrouble(path, "another program is writing to it; try again in a moment")
-    if "not a database" in words or "no such table" in words:
+    if "not a database" in words or "no such table: alembic_version" in words:
         return NotAStash(path)
     if "malformed" in words:
         return FileTrouble(path, "the file is damaged; go back to a copy made by `stash backup`")
@@ -110,9 +111,13 @@ class StashFile:
 
     @contextmanager
     def remaking(self) -> Iterator[Connection]:
-        """A unit of work that takes tables apart: nobody else reads or writes meanwhile."""
+        """A unit of work that takes tables apart; nobody else writes meanwhile.
+
+        Others may still read until it is kept. With BEGIN EXCLUSIVE even the copy that is made
+        first could not be read (tried: it waits for ever).
+        """
         # foreign keys cannot be switched off inside a transaction
-        with self._begun("PRAGMA foreign_keys = OFF", "BEGIN EXCLUSIVE") as db:
+        with self._begun("PRAGMA foreign_keys = OFF", "BEGIN IMMEDIATE") as db:
             yield db
             db.commit()
 

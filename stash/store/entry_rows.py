@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 from typing import Any
@@ -17,11 +17,9 @@ from sqlalchemy import (
     null,
     select,
     text,
-    true,
     update,
 )
 
-from stash.errors import Refusal
 from stash.measures.length import Length
 from stash.measures.mass import Mass
 from stash.stock.article import ArticleState, Weighed
@@ -152,44 +150,6 @@ def _booked(row: Row[Any]) -> Booked:
             row.id,
         ),
     )
-
-
-def lowest_on_any_day(
-    db: Connection, skeins: Collection[int] | None = None
-) -> list[tuple[int, date, Mass]]:
-    """Skeins that would have held less than nothing on some day: number, day, how much."""
-    movements_asked = true() if skeins is None else movement.c.skein_number.in_(skeins)
-    running = (
-        select(
-            movement.c.skein_number,
-            entry.c.on_day,
-            func.sum(movement.c.change_mg)
-            .over(
-                partition_by=movement.c.skein_number,
-                order_by=(entry.c.on_day, entry.c.number, movement.c.id),
-            )
-            .label("held_mg"),
-        )
-        .join(entry, entry.c.number == movement.c.entry_number)
-        .where(movements_asked)
-        .subquery()
-    )
-    asked = select(running).where(running.c.held_mg < 0).order_by(*running.c)
-    return [(n, date.fromisoformat(day), Mass(mg)) for n, day, mg in db.execute(asked)]
-
-
-def unbalanced_take_backs(db: Connection) -> list[tuple[int, int, Mass]]:
-    """Entries and their answers whose movements do not cancel: both numbers, what is left over."""
-    moved = func.sum(movement.c.change_mg)
-    both = (
-        select(entry.c.takes_back, entry.c.number, moved)
-        .join(movement, movement.c.entry_number.in_([entry.c.number, entry.c.takes_back]))
-        .where(entry.c.takes_back.is_not(None))
-        .group_by(entry.c.takes_back, entry.c.number, movement.c.skein_number)
-        .having(moved != 0)
-        .order_by(entry.c.number)
-    )
-    return [(wrong, answer, Mass(mg)) for wrong, answer, mg in db.execute(both)]
 
 
 def newest_day(db: Connection) -> date | None:
@@ -388,12 +348,3 @@ def facts(
         Fact(row.entry_number, row.thing, row.ref, row.name, row.old, row.new)
         for row in db.execute(asked)
     ]
-
-
-def refuse_if_ever_below_nothing(db: Connection, skeins: Collection[int]) -> None:
-    """A back-dated movement must leave every skein with at least nothing on every later day."""
-    for number, day, held in lowest_on_any_day(db, skeins):
-        raise Refusal(
-            f"skein {number} would have held {held} on {day}: "
-            "date it after the yarn came, or book less"
-        )

@@ -5,8 +5,11 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import Any
 
-from sqlalchemy import Connection, func, insert, select
+from sqlalchemy import Connection, Table, func, insert, select
+from sqlalchemy.exc import SQLAlchemyError
 
+from stash.errors import BadInput
+from stash.store import guards
 from stash.store.skein_rows import taken_back_entries
 from stash.store.tables import metadata, sheet
 
@@ -42,9 +45,24 @@ def is_empty(db: Connection) -> bool:
 
 
 def put_all(db: Connection, rows: Mapping[str, Sequence[Mapping[str, Any]]]) -> None:
-    """Write rows as `all_rows` gave them into an empty file."""
+    """Write rows as `all_rows` gave them into an empty file.
+
+    Guards look at one row after another, and here all movements come before all promises; whoever
+    calls sees to it that the whole adds up. Raises BadInput for rows that are no rows of ours.
+    """
     db.exec_driver_sql("PRAGMA defer_foreign_keys = ON")
+    guards.lift(db)
     for table in metadata.sorted_tables:
-        given = rows.get(table.name, [])
-        if given:
-            db.execute(insert(table), [dict(row) for row in given])
+        try:
+            _put(db, table, [dict(row) for row in rows.get(table.name, [])])
+        except (SQLAlchemyError, TypeError, ValueError) as bad:
+            why = str(bad).splitlines()[0]
+            raise BadInput(f"table {table.name} cannot be taken in: {why}") from bad
+    guards.remake(db)
+
+
+def _put(db: Connection, table: Table, rows: list[dict[str, Any]]) -> None:
+    for name in sorted({name for row in rows for name in row} - {*table.c.keys()}):
+        raise ValueError(f"it has no column {name!r}")
+    if rows:
+        db.execute(insert(table), rows)

@@ -1,6 +1,7 @@
 """Triggers that hold the deepest rules of the books inside the file itself.
 
-They are made anew after every upgrade, because a batch copy of an SQLite table drops them silently.
+They are lifted for every upgrade and made anew after it: a batch copy of an SQLite table drops its
+own silently, and stumbles over those of others that look at it.
 """
 
 from __future__ import annotations
@@ -55,10 +56,17 @@ GUARDS: dict[str, str] = {
 }
 
 
+def lift(db: Connection) -> None:
+    """Take every guard away, those of older versions too; a unit of work that puts them back."""
+    asked = "SELECT name FROM sqlite_master WHERE type = 'trigger' AND name LIKE 'guard%'"
+    for row in db.exec_driver_sql(asked).all():
+        db.exec_driver_sql(f"DROP TRIGGER {row[0]}")
+
+
 def remake(db: Connection) -> None:
     """Put every guard in place as this version words it, replacing what was there."""
-    for name, statement in GUARDS.items():
-        db.exec_driver_sql(f"DROP TRIGGER IF EXISTS {name}")
+    lift(db)
+    for statement in GUARDS.values():
         db.exec_driver_sql(statement)
 
 

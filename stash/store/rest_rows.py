@@ -65,6 +65,16 @@ def later_of_pieces(db: Connection, number: int, pieces: Collection[int]) -> set
     return _later(db, number, asked)
 
 
+def later_naming(db: Connection, number: int, pieces: Collection[int]) -> set[int]:
+    """Later entries that added any of these pieces or gave it another name."""
+    added = select(piece.c.entry_number).where(piece.c.id.in_(pieces))
+    refs = [str(one) for one in pieces]
+    renamed = select(fact.c.entry_number).where(
+        fact.c.thing == "piece", fact.c.ref.in_(refs), fact.c.name == "name"
+    )
+    return _later(db, number, added) | _later(db, number, renamed)
+
+
 def later_facts(db: Connection, number: int, thing: str, ref: str, names: list[str]) -> set[int]:
     """Later entries that put right the same facts."""
     same: list[ColumnElement[bool]] = [

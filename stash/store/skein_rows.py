@@ -8,17 +8,17 @@ from functools import lru_cache
 from typing import Any
 
 from sqlalchemy import (
+    Column,
     Connection,
-    Row,
     RowMapping,
     Select,
     and_,
     case,
     func,
     insert,
-    null,
     or_,
     select,
+    text,
 )
 
 from stash.measures.colour import Colour
@@ -119,12 +119,15 @@ def _pair(mg: int | None, um: int | None, origin: str) -> Pair | None:
     return Pair(PutUp(Mass(mg), Length(um)), PairFrom(origin)) if mg and um else None
 
 
+_lots_asked = (
+    select(lot, yarn.c.maker, yarn.c.name).join(yarn, yarn.c.id == lot.c.yarn_id).order_by(lot.c.id)
+)
+
+
 def lots(db: Connection, only: Collection[int] | None = None) -> dict[int, Lot]:
     """Lot records by number; `only` narrows to some."""
-    asked = select(lot, yarn.c.maker, yarn.c.name).join(yarn, yarn.c.id == lot.c.yarn_id)
-    if only is not None:
-        asked = asked.where(lot.c.id.in_(only))
-    return {row.id: _lot(row._mapping) for row in db.execute(asked.order_by(lot.c.id))}
+    asked = _lots_asked if only is None else _lots_asked.where(lot.c.id.in_(only))
+    return {row.id: _lot(row._mapping) for row in db.execute(asked)}
 
 
 def _lot(row: RowMapping) -> Lot:
@@ -170,73 +173,108 @@ def held_lots(
     return tuple(HeldLot(records[key], tuple(by_lot[key])) for key in sorted(by_lot))
 
 
-def yarn_id(db: Connection, maker: str, name: str) -> int:
+def yarn_of(db: Connection, maker: str, name: str) -> Yarn:
     """The yarn of this maker and name, made if it is new."""
-    found: int | None = db.execute(
-        select(yarn.c.id).where(
+    found = db.execute(
+        select(yarn.c.id, yarn.c.maker, yarn.c.name).where(
             # both sides by SQLite, which lowers A to Z alone
             func.lower(yarn.c.maker) == func.lower(maker),
             func.lower(yarn.c.name) == func.lower(name),
         )
-    ).scalar()
+    ).first()
     if found is not None:
-        return found
-    return _key(db.execute(insert(yarn).values(maker=maker, name=name)).inserted_primary_key)
-
-
-def _key(key: Row[Any] | None) -> int:
+        return Yarn(*found)
+    key = db.execute(insert(yarn).values(maker=maker, name=name)).inserted_primary_key
     assert key is not None
-    number: int = key[0]
-    return number
+    return Yarn(key[0], maker, name)
 
 
-def numbered_lot(db: Connection, yarn: int, line: Incoming) -> int | None:
-    """The record this line belongs to: same yarn, colour and lot text, exact after trimming.
+def numbered_lots(db: Connection, yarn_id: int) -> list[Lot]:
+    """The records of a yarn that yarn of the same colour and lot text may join, oldest first.
 
-    None for a lot without a number and for hand-dyed yarn, which join nothing, and for a record
-    that was taken back and holds no other yarn.
+    Hand-dyed yarn joins nothing; a record that was taken back and holds no other yarn is no more.
     """
-    if line.lot_state is not LotState.NUMBERED or line.hand_dyed:
-        return None
     still_here = select(skein.c.lot_id).where(skein.c.entry_number.not_in(taken_back_entries))
-    same = and_(
-        lot.c.yarn_id == yarn,
-        lot.c.colour == line.colour,
-        lot.c.colour_no == line.colour_no,
-        lot.c.lot_text == line.lot,
+    able = and_(
+        lot.c.yarn_id == yarn_id,
+        lot.c.lot_state == LotState.NUMBERED.value,
         lot.c.hand_dyed == 0,
         or_(lot.c.entry_number.not_in(taken_back_entries), lot.c.id.in_(still_here)),
     )
-    found: int | None = db.execute(select(func.min(lot.c.id)).where(same)).scalar()
-    return found
+    return [_lot(row._mapping) for row in db.execute(_lots_asked.where(able))]
 
 
-def add_lot(db: Connection, entry_number: int, yarn: int, line: Incoming, pair: Pair) -> int:
-    """A new lot record from a line as it came in, under the number it asks for if that is free."""
-    full = pair.put_up
-    free = line.record is not None and not lots(db, [line.record])
-    added = db.execute(
-        insert(lot).values(
-            id=line.record if free else None,
-            entry_number=entry_number,
-            yarn_id=yarn,
-            colour=line.colour,
-            colour_no=line.colour_no,
-            colours_hex=colours_text(line.colours),
-            lot_text=line.lot if line.lot_state is LotState.NUMBERED else "",
-            lot_state=line.lot_state.value,
-            class_from=line.class_from,
-            class_to=line.class_to,
-            fibre=line.fibre,
-            full_mg=full.mass.mg if full else line.full_mass.mg if line.full_mass else null(),
-            full_um=full.length.um if full else null(),
-            pair_from=pair.origin.value,
-            hand_dyed=int(line.hand_dyed),
-            care=line.care,
-            note=line.note,
-        )
+def numbered_lot(db: Connection, yarn_id: int, line: Incoming) -> int | None:
+    """The record this line belongs to: same yarn, colour and lot text, exact after trimming."""
+    if line.lot_state is not LotState.NUMBERED or line.hand_dyed:
+        return None
+    wanted = (line.colour, line.colour_no, line.lot)
+    found = (
+        known.id
+        for known in numbered_lots(db, yarn_id)
+        if (known.colour, known.colour_no, known.lot) == wanted
     )
-    return _key(added.inserted_primary_key)
+    return next(found, None)
+
+
+def next_lot(db: Connection) -> int:
+    """The number the next lot record will have; none is used twice."""
+    last = db.execute(text("SELECT seq FROM sqlite_sequence WHERE name = 'lot'")).scalar()
+    return int(last or 0) + 1
+
+
+def lots_in_use(db: Connection, numbers: Collection[int]) -> set[int]:
+    """Which of these numbers lot records have."""
+    return _in_use(db, lot.c.id, numbers)
+
+
+def lot_from(number: int, owner: Yarn, line: Incoming, pair: Pair) -> Lot:
+    """The record of a line as it came in."""
+    return Lot(
+        id=number,
+        yarn=owner,
+        colour=line.colour,
+        colour_no=line.colour_no,
+        colours=line.colours,
+        lot=line.lot if line.lot_state is LotState.NUMBERED else "",
+        lot_state=line.lot_state,
+        class_from=line.class_from,
+        class_to=line.class_to,
+        fibre=line.fibre,
+        pair=pair,
+        full_mass=pair.put_up.mass if pair.put_up else line.full_mass,
+        hand_dyed=line.hand_dyed,
+        care=line.care,
+        note=line.note,
+    )
+
+
+def add_lots(db: Connection, entry_number: int, made: Sequence[Lot]) -> None:
+    """New lot records, numbers and all."""
+    if made:
+        db.execute(insert(lot), [_lot_values(entry_number, one) for one in made])
+
+
+def _lot_values(entry_number: int, made: Lot) -> dict[str, object]:
+    return {
+        "id": made.id,
+        "entry_number": entry_number,
+        "yarn_id": made.yarn.id,
+        "colour": made.colour,
+        "colour_no": made.colour_no,
+        "colours_hex": colours_text(made.colours),
+        "lot_text": made.lot,
+        "lot_state": made.lot_state.value,
+        "class_from": made.class_from,
+        "class_to": made.class_to,
+        "fibre": made.fibre,
+        "full_mg": made.full_mass.mg if made.full_mass else None,
+        "full_um": made.pair.put_up.length.um if made.pair.put_up else None,
+        "pair_from": made.pair.origin.value,
+        "hand_dyed": int(made.hand_dyed),
+        "care": made.care,
+        "note": made.note,
+    }
 
 
 def add_skeins(db: Connection, rows: Sequence[Mapping[str, object]]) -> None:
@@ -256,7 +294,15 @@ def skein_facts(db: Connection, number: int) -> RowMapping:
 
 def numbers_in_use(db: Connection, numbers: Collection[int]) -> set[int]:
     """Which of these numbers were ever given to a skein."""
-    return set(db.execute(select(skein.c.number).where(skein.c.number.in_(numbers))).scalars())
+    return _in_use(db, skein.c.number, numbers)
+
+
+def _in_use(db: Connection, column: Column[int], numbers: Collection[int]) -> set[int]:
+    # by the span they lie in: a long sheet asks for more numbers than a statement may name
+    if not numbers:
+        return set()
+    within = column.between(min(numbers), max(numbers))
+    return set(db.execute(select(column).where(within)).scalars()) & {*numbers}
 
 
 def bought_and_paid(db: Connection) -> dict[int, tuple[date | None, Money | None, str]]:

@@ -1,6 +1,6 @@
 """Making a stash file and bringing an old one up to date; the only importer of alembic.
 
-Under an exclusive lock: copy beside the file, migrate in place in one transaction, check the
+While nobody else may write: copy beside the file, migrate in place in one transaction, check the
 foreign keys, make the guards anew, commit. Replacing the file instead was tried and makes the next
 write of another process fail.
 """
@@ -49,6 +49,7 @@ def upgrade(file: StashFile) -> None:
             return
         if revision is not None:
             copy_beside(file.path, f"before-upgrade-{HEAD}")
+        guards.lift(db)
         _migrate(db)
         broken = db.exec_driver_sql("PRAGMA foreign_key_check").all()
         if broken:

@@ -1,0 +1,295 @@
+"""Whatever is done in whatever order, the books hold: a machine that does everything at random."""
+
+from __future__ import annotations
+
+import tempfile
+from collections import Counter
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+from datetime import timedelta
+from pathlib import Path
+from typing import Any
+
+from books import a_book, a_line
+from hypothesis import HealthCheck, settings
+from hypothesis import strategies as st
+from hypothesis.stateful import RuleBasedStateMachine, initialize, invariant, rule
+
+from stash.actions import (
+    change,
+    check,
+    clock,
+    consume,
+    finish,
+    history,
+    pieces,
+    prefer,
+    receive,
+    set_aside,
+    weigh,
+)
+from stash.actions.change import Changes
+from stash.actions.consume import Amount
+from stash.actions.finish import Known
+from stash.actions.propose import Ask
+from stash.errors import StashError
+from stash.measures.length import Length, metres
+from stash.measures.mass import NO_MASS, Mass, grams
+from stash.measures.put_up import PutUp
+from stash.requirements.piece import Piece
+from stash.stock.article import Article
+from stash.stock.holding import HeldSkein
+from stash.stock.movement import LEAVING
+from stash.stock.promise import Promised, shortages
+from stash.stock.yarn import Lot, LotState
+from stash.store import article_rows, entry_rows, skein_rows
+from stash.store.engine import Connection
+
+SKEINS = st.integers(1, 9).map(str)
+ARTICLES = st.integers(1, 6).map(str)
+ENTRIES = st.integers(1, 30)
+MASSES = st.one_of(st.integers(0, 120).map(grams), st.integers(1, 120_000).map(Mass))
+AMOUNTS = st.one_of(MASSES, st.integers(1, 250).map(metres)).map(lambda v: Amount(str(v), v))
+LOTS = st.sampled_from([("1", LotState.NUMBERED), ("2", LotState.NUMBERED), ("", LotState.UNKNOWN)])
+DAYS = st.sampled_from([None, None, None, 0, 1, 3, 9]).map(
+    lambda ago: None if ago is None else clock.today() - timedelta(days=ago)
+)
+PIECES = {
+    "hat": Piece(name="hat", stated=(("A", metres(60)), ("B", metres(25)))),
+    "band": Piece(name="band", stated=(("A", metres(35)),)),
+}
+KNOWN = st.one_of(
+    st.just(Known(as_planned=True)),
+    MASSES.map(lambda mass: Known(total=mass)),
+    st.fixed_dictionaries({"A": MASSES}, optional={"B": MASSES}).map(lambda b: Known(by_role=b)),
+    st.dictionaries(SKEINS, MASSES, min_size=1, max_size=3).map(lambda left: Known(left=left)),
+)
+SETTINGS = st.sampled_from(
+    [("units", "yards"), ("units", None), ("margin", "0.3"), ("scale step", "5000"),
+     ("useful end", "10000000")]
+)  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True)
+class Picture:
+    """What is on the shelf: every skein, promise, article and fact, as a person would see it."""
+
+    skeins: list[HeldSkein]
+    promises: list[Promised]
+    articles: list[Article]
+    planned: list[Any]
+    lots: dict[int, Lot]
+    pieces: list[Any]
+    settings: dict[str, str]
+
+
+def picture(db: Connection) -> Picture:
+    skeins = skein_rows.held_skeins(db, metres(2))
+    articles = article_rows.articles(db)
+    return Picture(
+        skeins,
+        [replace(p, since=0) for p in article_rows.promises(db)],
+        articles,
+        [article_rows.planned_roles(db, a.number) for a in articles],
+        skein_rows.lots(db, sorted({s.lot_id for s in skeins})),
+        article_rows.pieces(db),
+        entry_rows.settings(db),
+    )
+
+
+#: How often each action was done and how often refused, over all runs.
+DONE: Counter[str] = Counter()
+REFUSED: Counter[str] = Counter()
+
+
+class Shelf(RuleBasedStateMachine):
+    """One small shelf, and everything that can be done to it."""
+
+    @initialize()
+    def begin(self) -> None:
+        self.folder = tempfile.TemporaryDirectory()
+        self.book = a_book(Path(self.folder.name))
+        lines = [
+            a_line(count=2),
+            a_line(colour="cream", left=grams(60)),
+            a_line(lot="", lot_state=LotState.UNKNOWN, full_mass=None),
+            a_line(lot="", lot_state=LotState.UNKNOWN, full_length=None),
+        ]
+        receive.receive(self.book, lines, on=clock.today() - timedelta(days=5))
+        for piece in PIECES.values():
+            pieces.add(self.book, piece)
+        #: What the shelf was before each entry, and after it; by the entry's number.
+        self.before: dict[int, Picture] = {}
+        self.after: dict[int, Picture] = {}
+        self.look()
+
+    def teardown(self) -> None:
+        if hasattr(self, "folder"):
+            self.folder.cleanup()
+
+    def look(self) -> None:
+        """The shelf as it is now, in one view."""
+        with self.book.reading() as db:
+            self.now = picture(db)
+            self.ordered = article_rows.promises(db)
+            self.newest = entry_rows.entries(db, 1)[0]
+            moved = "SELECT skein_number, SUM(change_mg) FROM movement GROUP BY 1"
+            self.moved = {row[0]: Mass(row[1]) for row in db.exec_driver_sql(moved)}
+            self.findings = check.findings(db)
+
+    def do(self, action: Callable[..., Any], *given: Any, **named: Any) -> bool:
+        """Do it, or be refused in one of our own ways and leave everything as it was."""
+        name = f"{action.__module__.rpartition('.')[2]}.{action.__name__}"
+        before, number = self.now, self.newest.number
+        refused: StashError | None = None
+        try:
+            action(self.book, *given, **named)
+        except StashError as told:
+            refused = told
+        self.look()
+        if refused:
+            REFUSED[name] += 1
+            assert len(str(refused).splitlines()) == 1
+        if refused or self.newest.number == number:
+            assert (self.newest.number, self.now) == (number, before)
+            return False
+        DONE[name] += 1
+        assert self.newest.number == number + 1, "one command, one entry"
+        self.before[number + 1], self.after[number + 1] = before, self.now
+        return True
+
+    @rule(count=st.integers(1, 2), lot=LOTS, left=st.none() | MASSES, dyed=st.booleans(), on=DAYS)
+    def receive(
+        self, count: int, lot: tuple[str, LotState], left: Mass | None, dyed: bool, on: Any
+    ) -> None:
+        text, state = lot
+        line = a_line(count=count, lot=text, lot_state=state, left=left, hand_dyed=dyed)
+        self.do(receive.receive, [line], on=on)
+
+    @rule(left=st.integers(1, 300).map(metres), pair=st.booleans())
+    def receive_a_length(self, left: Length, pair: bool) -> None:
+        full = {} if pair else {"full_mass": None, "full_length": None}
+        self.do(receive.receive, [a_line(left=left, **full)])
+
+    @rule(skein=SKEINS, amount=AMOUNTS, article=st.none() | ARTICLES, on=DAYS)
+    def use(self, skein: str, amount: Amount, article: str | None, on: Any) -> None:
+        self.do(consume.use, skein, amount, article=article, on=on)
+
+    @rule(skein=SKEINS, amount=st.none() | AMOUNTS, why=st.sampled_from(LEAVING), on=DAYS)
+    def gone(self, skein: str, amount: Amount | None, why: Any, on: Any) -> None:
+        self.do(consume.gone, skein, amount, why, on=on)
+
+    @rule(
+        skein=SKEINS,
+        gross=MASSES,
+        article=st.none() | st.none() | ARTICLES,
+        said=st.sampled_from([{}, {}, {"opened": True}, {"recount": True}, {"tare": grams(5)}]),
+        on=DAYS,
+    )
+    def weigh(
+        self, skein: str, gross: Mass, article: str | None, said: dict[str, Any], on: Any
+    ) -> None:
+        self.do(weigh.weigh, skein, weigh.Asked(gross, article, **said), on=on)
+
+    @rule(
+        what=SKEINS | st.integers(1, 6).map(lambda n: f"L{n}"),
+        place=st.sampled_from([None, "attic", ""]),
+        lot=st.none() | LOTS,
+        put_up=st.none()
+        | st.builds(PutUp, st.integers(20, 120).map(grams), st.integers(30, 300).map(metres)),
+    )
+    def change(
+        self, what: str, place: str | None, lot: tuple[str, LotState] | None, put_up: PutUp | None
+    ) -> None:
+        self.do(change.change, what, Changes(place=place, lot=lot, put_up=put_up))
+
+    @rule(piece=st.sampled_from([*PIECES]), rank=st.integers(1, 3), assume=st.booleans())
+    def aside(self, piece: str, rank: int, assume: bool) -> None:
+        self.do(set_aside.aside, piece, str(rank), Ask(assume=assume))
+
+    @rule(
+        piece=st.sampled_from([*PIECES]),
+        a=st.lists(st.integers(1, 9), min_size=1, max_size=3),
+        b=st.lists(st.integers(1, 9), min_size=1, max_size=2),
+        on=DAYS,
+    )
+    def aside_own_choice(self, piece: str, a: list[int], b: list[int], on: Any) -> None:
+        chosen = {"A": a, "B": b} if piece == "hat" else {"A": a}
+        self.do(set_aside.aside_own_choice, piece, chosen, on=on)
+
+    @rule(skein=SKEINS, amount=st.none() | AMOUNTS)
+    def aside_note(self, skein: str, amount: Amount | None) -> None:
+        self.do(set_aside.aside_note, "for a gift", skein, amount)
+
+    @rule(article=ARTICLES)
+    def release(self, article: str) -> None:
+        self.do(set_aside.release, article)
+
+    @rule(article=ARTICLES, on=DAYS)
+    def begin_article(self, article: str, on: Any) -> None:
+        self.do(set_aside.begin, article, on=on)
+
+    @rule(article=ARTICLES, known=KNOWN, on=DAYS)
+    def done(self, article: str, known: Known, on: Any) -> None:
+        self.do(finish.done, article, known, on=on)
+
+    @rule(setting=SETTINGS)
+    def prefer(self, setting: tuple[str, str | None]) -> None:
+        self.do(prefer.prefer, *setting)
+
+    @rule()
+    def undo_the_newest(self) -> None:
+        self.undo(None)
+
+    @rule(entry=ENTRIES)
+    def undo_one(self, entry: int) -> None:
+        self.undo(entry)
+
+    def undo(self, entry: int | None) -> None:
+        before = self.now
+        if not self.do(history.undo, entry):
+            return
+        wrong = self.newest.takes_back
+        # where nothing that shows happened since, all is as it was before the entry
+        if wrong in self.before and self.after[wrong] == before:
+            assert self.now == self.before[wrong]
+
+    @invariant()
+    def the_file_is_sound(self) -> None:
+        assert self.findings == []
+
+    @invariant()
+    def what_is_held_is_the_sum_of_the_movements(self) -> None:
+        for skein in self.now.skeins:
+            assert skein.held == self.moved.get(skein.number, NO_MASS)
+            assert skein.held >= NO_MASS
+
+    @invariant()
+    def held_is_set_aside_and_free(self) -> None:
+        for skein in self.now.skeins:
+            assert skein.held == skein.set_aside + skein.free
+            assert skein.free >= NO_MASS
+
+    @invariant()
+    def no_gram_is_promised_twice_unless_it_is_said_to_be_short(self) -> None:
+        for skein in self.now.skeins:
+            mine = [p for p in self.ordered if p.skein == skein.number]
+            assert skein.promised == sum((p.mass for p in mine), NO_MASS)
+            short = sum((missing for _, missing in shortages(skein.held, mine)), NO_MASS)
+            assert skein.short == short
+            assert skein.promised - short <= skein.held
+
+    @invariant()
+    def a_promise_is_more_than_nothing(self) -> None:
+        for promise in self.now.promises:
+            assert promise.mass > NO_MASS
+            assert promise.length is None or promise.length.um >= 0
+
+
+Shelf.TestCase.settings = settings(
+    max_examples=25,
+    stateful_step_count=25,
+    deadline=None,
+    suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large],
+)
+TestTheBooksHold = Shelf.TestCase

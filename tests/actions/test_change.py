@@ -1,0 +1,187 @@
+"""Facts put right; the old value stays in the entry."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from books import a_book, a_line, a_piece, add, aside, promises, skein
+
+from stash.actions import change, check, history, looking, receive, weigh
+from stash.actions.book import Book
+from stash.actions.change import Changes
+from stash.errors import NotFound, Refusal
+from stash.measures.colour import Colour
+from stash.measures.length import metres
+from stash.measures.mass import Mass, grams
+from stash.measures.put_up import PutUp
+from stash.stock.yarn import Lot, LotState, PairFrom
+
+
+@pytest.fixture
+def book(tmp_path: Path) -> Book:
+    """Skeins 1 and 2 of navy in lot 1 (L1), skein 3 of navy in lot 2 (L2)."""
+    made = a_book(tmp_path)
+    receive.receive(made, [a_line(count=2), a_line(lot="2")])
+    return made
+
+
+def lot(book: Book, number: int) -> Lot:
+    return looking.skein_story(book, str(number)).lot
+
+
+def numbered(text: str) -> tuple[str, LotState]:
+    return text, LotState.NUMBERED
+
+
+def test_the_old_value_stays_in_the_entry(book: Book) -> None:
+    entry = change.change(book, "1", Changes(place="attic", tare=grams(12))).entry
+
+    facts = looking.skein_story(book, "1").facts
+    assert [(f.entry, f.name, f.old, f.new) for f in facts] == [
+        (entry, "place", "", "attic"),
+        (entry, "tare_mg", None, "12000"),
+    ]
+
+
+def test_facts_of_a_skein_are_its_own(book: Book) -> None:
+    change.change(book, "1", Changes(place="attic"))
+
+    assert (skein(book, 1).place, skein(book, 2).place) == ("attic", "")
+
+
+def test_facts_of_the_band_are_those_of_the_whole_record(book: Book) -> None:
+    change.change(book, "1", Changes(colour="teal", fibre="100% wool", thickness=(3, 4)))
+
+    assert lot(book, 2).colour == "teal"
+    assert (lot(book, 2).class_from, lot(book, 2).class_to) == (3, 4)
+    assert lot(book, 3).colour == "navy"
+
+
+def test_facts_of_skeins_asked_of_a_record_are_put_right_on_each(book: Book) -> None:
+    change.change(book, "L1", Changes(place="attic", colours=(Colour("#123456"),)))
+
+    assert (skein(book, 1).place, skein(book, 2).place) == ("attic", "attic")
+    assert lot(book, 1).colours == (Colour("#123456"),)
+
+
+def test_what_is_so_already_is_refused(book: Book) -> None:
+    for changes in (Changes(), Changes(place=""), Changes(lot=numbered(" 1 "))):
+        with pytest.raises(Refusal, match="is so already"):
+            change.change(book, "1", changes)
+
+
+def test_no_such_record(book: Book) -> None:
+    for asked in ("L9", "9", "L99999999999999999999999"):
+        with pytest.raises(NotFound):
+            change.change(book, asked, Changes(place="attic"))
+
+
+def test_a_skein_goes_to_the_record_of_its_dye_lot(book: Book) -> None:
+    change.change(book, "1", Changes(lot=numbered("2")))
+
+    assert skein(book, 1).lot_id == skein(book, 3).lot_id
+    assert skein(book, 2).lot_id != skein(book, 3).lot_id
+
+
+def test_a_dye_lot_not_met_before_is_a_new_record_like_the_old(book: Book) -> None:
+    change.change(book, "1", Changes(lot=numbered("3")))
+
+    assert (lot(book, 1).lot, lot(book, 1).colour) == ("3", "navy")
+    assert skein(book, 1).held_length == metres(200)
+
+
+def test_lot_and_colour_together_are_put_right_on_the_record_it_goes_to(book: Book) -> None:
+    change.change(book, "1", Changes(lot=numbered("3"), colour="teal"))
+
+    assert (lot(book, 1).colour, lot(book, 2).colour) == ("teal", "navy")
+
+
+def test_a_blank_number_is_a_lot_not_known(book: Book) -> None:
+    change.change(book, "1", Changes(lot=numbered(" ")))
+
+    assert lot(book, 1).lot_state is LotState.UNKNOWN
+
+
+def test_a_record_that_gets_the_number_of_another_becomes_one_with_it(book: Book) -> None:
+    change.change(book, "L2", Changes(lot=numbered("1")))
+
+    assert skein(book, 3).lot_id == skein(book, 1).lot_id
+    history.undo(book)
+    assert skein(book, 3).lot_id != skein(book, 1).lot_id
+
+
+def test_a_record_alone_keeps_its_reference_when_it_is_renumbered(book: Book) -> None:
+    change.change(book, "L2", Changes(lot=numbered("5")))
+
+    assert (lot(book, 3).ref, lot(book, 3).lot) == ("L2", "5")
+
+
+def test_a_skein_keeps_its_own_pair_in_another_record(book: Book) -> None:
+    add(book, lot="9", full_length=metres(180))
+    change.change(book, "1", Changes(lot=numbered("9")))
+
+    assert skein(book, 1).held_length == metres(200)
+
+
+def test_a_guessed_pair_gives_way_to_that_of_the_record_it_goes_to(book: Book) -> None:
+    add(book, lot="9", full_mass=None)
+    change.change(book, "4", Changes(lot=numbered("1")))
+
+    held = skein(book, 4)
+    assert (held.held, held.held_length, held.mass_known) == (grams(100), metres(200), True)
+
+
+def test_a_put_up_of_the_record_makes_whole_skeins_full_ones_of_it(book: Book) -> None:
+    change.change(book, "L1", Changes(put_up=PutUp(grams(50), metres(90))))
+
+    assert [(skein(book, n).held, skein(book, n).held_length) for n in (1, 2)] == [
+        (grams(50), metres(90))
+    ] * 2
+
+
+def test_a_pair_that_was_measured_at_the_start_is_put_right_too(book: Book) -> None:
+    add(book, lot="9", measured=True)
+    change.change(book, "L3", Changes(put_up=PutUp(grams(50), metres(90))))
+
+    assert (skein(book, 4).held, skein(book, 4).held_length) == (grams(50), metres(90))
+
+
+def test_a_pair_of_its_own_is_kept_when_the_record_changes(book: Book) -> None:
+    weigh.weigh(book, "1", weigh.Asked(grams(93)))
+    change.change(book, "L1", Changes(put_up=PutUp(grams(50), metres(90))))
+
+    assert (skein(book, 1).held, skein(book, 1).held_length) == (grams(93), metres(200))
+
+
+def test_grams_that_were_weighed_stay_and_promises_keep_their_metres(book: Book) -> None:
+    add(book, lot="9", left=grams(60))
+    a_piece(book, A=40)
+    aside(book, A=4)
+    before = promises(book, 4)[0].length
+    change.change(book, "4", Changes(put_up=PutUp(grams(100), metres(160))))
+
+    held = skein(book, 4)
+    assert held.held == grams(60)
+    assert held.pair.origin is PairFrom.MEASURED
+    assert promises(book, 4)[0].length == before
+    assert held.pair.put_up
+    assert promises(book, 4)[0].mass == held.pair.put_up.mass_covering(before or metres(0))
+
+
+def test_a_put_up_that_makes_the_yarn_shorter_names_who_is_short(book: Book) -> None:
+    add(book, lot="9", left=grams(60))
+    a_piece(book, A=100)
+    made = aside(book, A=4)
+    changed = change.change(book, "4", Changes(put_up=PutUp(grams(100), metres(150))))
+
+    assert [s.promise.article for s in changed.shorts] == [made]
+    assert skein(book, 4).short > Mass(0)
+    assert check.check(book) == []
+
+
+def test_a_put_up_and_a_lot_together(book: Book) -> None:
+    add(book, lot="9", full_length=metres(180))
+    change.change(book, "1", Changes(put_up=PutUp(grams(100), metres(210)), lot=numbered("9")))
+
+    assert skein(book, 1).held_length == metres(210)

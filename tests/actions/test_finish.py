@@ -1,0 +1,206 @@
+"""An article is done: what it used, what goes back, what it teaches."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from books import a_book, a_line, a_piece, add, aside, g, promises, skein
+
+from stash.actions import check, consume, finish, history, pieces, receive, set_aside, weigh
+from stash.actions.book import Book
+from stash.actions.finish import Known
+from stash.errors import NotFound, Refusal, StashError
+from stash.measures.mass import NO_MASS, Mass, grams
+from stash.requirements.need import Source
+from stash.stock.article import ArticleState
+from stash.stock.article import Weighed as How
+from stash.stock.yarn import LotState
+
+
+@pytest.fixture
+def book(tmp_path: Path) -> Book:
+    """Article 1, a hat of 80 m of A (skein 1) and 20 m of B (skein 2), both 100 g / 200 m."""
+    made = a_book(tmp_path)
+    receive.receive(made, [a_line(), a_line(colour="cream"), a_line(colour="red")])
+    a_piece(made, A=80, B=20)
+    aside(made, A=1, B=2)
+    set_aside.begin(made, "1")
+    return made
+
+
+def used(done: finish.Finished) -> dict[str, Mass]:
+    return {one.role: one.mass for one in done.used}
+
+
+def source(book: Book) -> dict[str, Source]:
+    return {role.role: role.source for role in pieces.show(book, "hat").need.roles}
+
+
+def expected(book: Book) -> dict[str, float]:
+    return {r.role: r.estimate.expected_m for r in pieces.show(book, "hat").need.roles}
+
+
+def test_balls_that_are_weighed_tell_the_colours_apart_and_teach_them(book: Book) -> None:
+    done = finish.done(book, "1", Known(left={"1": grams(65), "2": grams(88)}))
+
+    assert used(done) == {"A": grams(35), "B": grams(12)}
+    assert not any(one.estimated for one in done.used)
+    assert expected(book) == pytest.approx({"A": 70, "B": 24})
+    assert source(book) == {"A": Source.OWN_ARTICLE, "B": Source.OWN_ARTICLE}
+
+
+def test_a_weighed_article_is_shared_by_expected_mass_and_marked_estimated(book: Book) -> None:
+    done = finish.done(book, "1", Known(total=grams(60)))
+
+    assert used(done) == {"A": grams(48), "B": grams(12)}
+    assert all(one.estimated for one in done.used)
+
+
+def test_a_weighed_article_teaches_the_total_only(book: Book) -> None:
+    finish.done(book, "1", Known(total=grams(60)))
+
+    assert sum(expected(book).values()) == pytest.approx(120)
+    assert expected(book)["A"] == pytest.approx(4 * expected(book)["B"])
+
+
+def test_only_what_is_not_yet_booked_is_shared(book: Book) -> None:
+    weigh.weigh(book, "1", weigh.Asked(grams(56)))
+    done = finish.done(book, "1", Known(total=grams(60)))
+
+    assert sum(used(done).values(), NO_MASS) == grams(60)
+    assert used(done)["A"] >= grams(44)
+    assert skein(book, 1).held + skein(book, 2).held == grams(140)
+
+
+def test_colours_that_were_weighed_stand_as_they_are(book: Book) -> None:
+    done = finish.done(book, "1", Known(by_role={"A": grams(41), "B": grams(9)}))
+
+    assert used(done) == {"A": grams(41), "B": grams(9)}
+    assert expected(book) == pytest.approx({"A": 82, "B": 18})
+
+
+def test_as_planned_books_what_was_expected_and_teaches_nothing(book: Book) -> None:
+    done = finish.done(book, "1", Known(as_planned=True))
+
+    assert used(done) == {"A": grams(40), "B": grams(10)}
+    assert source(book) == {"A": Source.STATED, "B": Source.STATED}
+
+
+@pytest.mark.parametrize(
+    "known",
+    [
+        Known(left={"1": grams(65)}),
+        Known(total=grams(45)),
+        Known(by_role={"A": grams(30), "B": grams(9)}),
+        Known(as_planned=True),
+    ],
+)
+def test_what_is_still_promised_is_released(book: Book, known: Known) -> None:
+    done = finish.done(book, "1", known)
+
+    assert promises(book, 1) == promises(book, 2) == []
+    assert done.released
+    assert done.article.state is ArticleState.DONE
+    assert history.log(book)[0].number == done.entry
+    assert check.check(book) == []
+
+
+@pytest.mark.parametrize("known", [Known(), Known(total=grams(60), as_planned=True)])
+def test_it_is_said_in_one_way(book: Book, known: Known) -> None:
+    with pytest.raises(Refusal, match="in one way"):
+        finish.done(book, "1", known)
+
+
+def test_a_ball_not_weighed_is_pointed_out(book: Book) -> None:
+    done = finish.done(book, "1", Known(left={"1": grams(65)}))
+
+    assert done.notes == ("skein 2 was set aside and not weighed: taken as untouched",)
+
+
+def test_every_gram_counts_when_balls_are_weighed(book: Book) -> None:
+    done = finish.done(book, "1", Known(left={"1": Mass(99_600)}))
+
+    assert used(done) == {"A": Mass(400)}
+
+
+def test_a_whole_ball_that_was_not_touched_stays_whole(book: Book) -> None:
+    finish.done(book, "1", Known(left={"1": grams(60), "2": grams(100)}))
+
+    assert not skein(book, 2).opened
+
+
+def test_a_ball_that_was_never_weighed_cannot_tell(book: Book) -> None:
+    add(book, full_mass=None, lot="", lot_state=LotState.UNKNOWN)
+    aside(book, A=4, B=3)
+
+    with pytest.raises(Refusal, match="never weighed"):
+        finish.done(book, "2", Known(left={"4": grams(40)}))
+
+
+def test_less_than_was_booked_is_refused(book: Book) -> None:
+    consume.use(book, "1", g(50), article="1")
+
+    for known in (Known(total=grams(40)), Known(by_role={"A": grams(40)})):
+        with pytest.raises(Refusal, match="50 g is booked as used already"):
+            finish.done(book, "1", known)
+
+
+def test_a_step_of_the_scale_less_is_no_quarrel(book: Book) -> None:
+    consume.use(book, "1", g(50), article="1")
+
+    assert finish.done(book, "1", Known(by_role={"A": grams(49)})).article.how is How.ROLES
+
+
+def test_more_than_its_skeins_hold_is_refused(book: Book) -> None:
+    with pytest.raises(Refusal, match="more than its skeins hold"):
+        finish.done(book, "1", Known(by_role={"A": grams(101)}))
+
+
+def test_a_role_it_does_not_have_is_not_found(book: Book) -> None:
+    with pytest.raises(NotFound, match="nearest: A, B"):
+        finish.done(book, "1", Known(by_role={"C": grams(5)}))
+
+
+def test_colours_can_be_weighed_where_no_length_is_known(book: Book) -> None:
+    add(book, full_length=None, lot="", lot_state=LotState.UNKNOWN)
+    from stash.actions.propose import Ask
+
+    made = set_aside.aside(book, "hat", "L4+L3", Ask(assume=True)).article.number
+    with pytest.raises(Refusal, match="no yarn with a known put-up"):
+        finish.done(book, str(made), Known(as_planned=True))
+
+    done = finish.done(book, str(made), Known(by_role={"A": grams(30), "B": grams(8)}))
+    assert used(done) == {"A": grams(30), "B": grams(8)}
+
+
+def test_it_is_done_once(book: Book) -> None:
+    finish.done(book, "1", Known(as_planned=True))
+
+    with pytest.raises(StashError):
+        finish.done(book, "1", Known(as_planned=True))
+
+
+def test_what_was_taken_back_is_neither_shown_nor_taught(book: Book) -> None:
+    finish.done(book, "1", Known(total=grams(60)))
+    history.undo(book)
+    assert source(book) == {"A": Source.STATED, "B": Source.STATED}
+
+    done = finish.done(book, "1", Known(left={"1": grams(65), "2": grams(88)}))
+    assert not any(one.estimated for one in done.used)
+    assert used(done) == {"A": grams(35), "B": grams(12)}
+
+
+def test_yarn_of_a_skein_not_set_aside_teaches_the_total_and_no_new_colour(book: Book) -> None:
+    consume.use(book, "3", g(10), article="1")
+    finish.done(book, "1", Known(left={"1": grams(65), "2": grams(88)}))
+
+    assert {*expected(book)} == {"A", "B"}
+    assert sum(expected(book).values()) == pytest.approx(2 * (35 + 12 + 10))
+
+
+def test_own_articles_do_not_teach_other_pieces(book: Book) -> None:
+    a_piece(book, "scarf", A=300)
+    finish.done(book, "1", Known(total=grams(60)))
+
+    assert pieces.show(book, "scarf").need.roles[0].source is Source.STATED

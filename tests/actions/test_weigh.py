@@ -1,0 +1,158 @@
+"""Scale against books, in the books."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from books import a_book, a_line, a_piece, add, aside, g, promises, skein
+
+from stash.actions import check, consume, history, looking, receive, set_aside, weigh
+from stash.actions.book import Book
+from stash.actions.weigh import Asked
+from stash.errors import Refusal
+from stash.measures.length import metres
+from stash.measures.mass import Mass, grams
+from stash.stock.movement import Kind
+from stash.stock.weighing import Verdict
+from stash.stock.yarn import LotState
+
+
+@pytest.fixture
+def book(tmp_path: Path) -> Book:
+    """Skein 1 whole, skein 2 opened at 80 g; a hat of 60 m is kept."""
+    made = a_book(tmp_path)
+    receive.receive(made, [a_line(), a_line(left=grams(80))])
+    a_piece(made, A=60)
+    return made
+
+
+def begun(book: Book, number: int) -> int:
+    made = aside(book, A=number)
+    set_aside.begin(book, str(made))
+    return made
+
+
+def test_a_fall_is_use_for_the_one_begun_article_and_its_promise_shrinks(book: Book) -> None:
+    made = begun(book, 2)
+    before = promises(book, 2)[0].mass
+    weighing = weigh.weigh(book, "2", Asked(grams(60)))
+
+    assert (weighing.outcome.verdict, weighing.outcome.article) == (Verdict.USE, made)
+    assert promises(book, 2)[0].mass == before - grams(20)
+
+
+def test_a_planned_article_is_no_claimant(book: Book) -> None:
+    aside(book, A=2)
+    weighing = weigh.weigh(book, "2", Asked(grams(60)))
+
+    assert weighing.outcome.verdict is Verdict.CORRECTION
+    moved = looking.skein_story(book, "2").moved[-1][0].movement
+    assert (moved.kind, moved.change, moved.article) == (Kind.CORRECTED, grams(-20), None)
+
+
+def test_two_begun_articles_are_named_and_for_settles_it(book: Book) -> None:
+    begun(book, 2)
+    a_piece(book, "band", A=20)
+    other = aside(book, "band", A=2)
+    set_aside.begin(book, str(other))
+
+    with pytest.raises(Refusal, match=r"1 \(hat\), 2 \(band\)"):
+        weigh.weigh(book, "2", Asked(grams(60)))
+    assert weigh.weigh(book, "2", Asked(grams(60), article="band")).outcome.article == other
+
+
+def test_in_agreement_books_nothing_and_keeps_the_reading(book: Book) -> None:
+    weigh.weigh(book, "2", Asked(Mass(80_400)))
+
+    assert skein(book, 2).held == grams(80)
+    assert history.log(book)[0].words == "skein 2 weighed, in agreement at 80 g"
+
+
+def test_a_whole_skein_keeps_every_metre_and_so_do_its_promises(book: Book) -> None:
+    aside(book, A=1)
+    before = promises(book, 1)[0].length
+    weigh.weigh(book, "1", Asked(grams(93)))
+
+    held = skein(book, 1)
+    assert (held.held, held.held_length, held.opened) == (grams(93), metres(200), False)
+    assert held.pair.put_up
+    assert promises(book, 1)[0].length == before
+    assert promises(book, 1)[0].mass == held.pair.put_up.mass_covering(before or metres(0))
+    assert check.check(book) == []
+
+
+def test_a_promise_of_an_assumed_skein_keeps_its_metres_in_the_same_entry(book: Book) -> None:
+    add(book, full_mass=None, lot="", lot_state=LotState.UNKNOWN)
+    aside(book, A=3)
+    before = promises(book, 3)[0]
+    entry = weigh.weigh(book, "3", Asked(grams(55))).entry
+
+    after = promises(book, 3)[0]
+    assert after.length == before.length
+    assert before.length
+    assert after.mass == Mass(-(-before.length.um * 55_000 // 200_000_000))
+    assert entry == history.log(book)[0].number
+
+
+def test_a_weighing_below_its_promises_names_the_newest_first(book: Book) -> None:
+    aside(book, A=2)
+    a_piece(book, "band", A=60)
+    newest = aside(book, "band", A=2)
+    weighing = weigh.weigh(book, "2", Asked(grams(50)))
+
+    assert [(s.promise.article, s.article) for s in weighing.shorts] == [
+        (newest, f"{newest} (band)")
+    ]
+    assert skein(book, 2).short == weighing.shorts[0].short
+    assert check.check(book) == []
+
+
+def test_a_skein_that_was_short_before_is_not_named_again(book: Book) -> None:
+    aside(book, A=2)
+    weigh.weigh(book, "2", Asked(grams(20)))
+    weighing = weigh.weigh(book, "2", Asked(grams(26)))
+
+    assert weighing.shorts == ()
+
+
+def test_use_for_an_article_that_only_the_reading_names_goes_into_its_role(book: Book) -> None:
+    made = begun(book, 1)
+    weigh.weigh(book, "2", Asked(grams(70), article=str(made)))
+
+    moved = looking.article_story(book, str(made)).moved[-1][0].movement
+    assert (moved.skein, moved.role, moved.change) == (2, "A", grams(-10))
+
+
+def test_the_role_is_kept_when_more_is_used_than_was_set_aside(book: Book) -> None:
+    a_piece(book, "two", A=20, B=20)
+    made = aside(book, "two", A=1, B=2)
+    consume.use(book, "2", g(15), article=str(made))
+    consume.use(book, "2", g(15), article=str(made))
+
+    roles = [b.movement.role for b, _ in looking.article_story(book, str(made)).moved]
+    assert roles == ["B", "B"]
+
+
+def test_opened_and_recount_answer_a_whole_skein_that_is_far_off(book: Book) -> None:
+    with pytest.raises(Refusal, match=r"--opened.*--recount"):
+        weigh.weigh(book, "1", Asked(grams(60)))
+
+    weigh.weigh(book, "1", Asked(grams(60), opened=True))
+    assert skein(book, 1).held_length == metres(120)
+    assert skein(book, 1).opened
+
+
+def test_a_tare_is_taken_off(book: Book) -> None:
+    assert weigh.weigh(book, "2", Asked(grams(82), tare=grams(12))).after.held == grams(70)
+
+
+def test_a_reading_of_nothing_spends_an_opened_skein(book: Book) -> None:
+    assert weigh.weigh(book, "2", Asked(grams(0))).after.held == grams(0)
+
+
+def test_a_typed_length_cannot_be_weighed_as_nothing(book: Book) -> None:
+    add(book, full_mass=None, lot="", lot_state=LotState.UNKNOWN)
+
+    with pytest.raises(Refusal):
+        weigh.weigh(book, "3", Asked(grams(0)))

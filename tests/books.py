@@ -1,0 +1,126 @@
+"""Makers for tests that open a stash file: a fresh book, and a line of yarn with usual facts."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from pathlib import Path
+
+from sqlalchemy import text
+
+from stash.actions import (
+    consume,
+    finish,
+    pieces,
+    prefer,
+    receive,
+    set_aside,
+    weigh,
+)
+from stash.actions.book import Book, open_book
+from stash.actions.consume import Amount
+from stash.actions.preferences import Preferences
+from stash.measures.colour import Colour
+from stash.measures.length import Length, metres
+from stash.measures.mass import Mass, grams
+from stash.measures.money import Money
+from stash.requirements.piece import Piece
+from stash.stock.holding import HeldSkein
+from stash.stock.incoming import Incoming
+from stash.stock.promise import Promised
+from stash.stock.yarn import LotState
+from stash.store import article_rows, skein_rows
+
+
+def a_book(folder: Path) -> Book:
+    """A fresh, empty book."""
+    return open_book(folder / "shelf.stash", begin=True)
+
+
+def a_line(**facts: object) -> Incoming:
+    """One skein of 100 g / 200 m, class 4, lot 1, of an invented yarn."""
+    usual: dict[str, object] = {
+        "name": "Fellside",
+        "colour": "navy",
+        "lot": "1",
+        "lot_state": LotState.NUMBERED,
+        "class_from": 4,
+        "class_to": 4,
+        "full_mass": grams(100),
+        "full_length": metres(200),
+    }
+    return Incoming(**{**usual, **facts})  # type: ignore[arg-type]
+
+
+def add(book: Book, **facts: object) -> int:
+    """Add one line; the number of its first skein."""
+    return receive.receive(book, [a_line(**facts)]).arrived[0].skeins[0]
+
+
+def g(count: int | str) -> Amount:
+    """An amount in grams, as typed."""
+    return Amount(f"{count}g", grams(int(count)))
+
+
+def m(count: int) -> Amount:
+    """An amount in metres, as typed."""
+    return Amount(f"{count}m", metres(count))
+
+
+def skein(book: Book, number: int) -> HeldSkein:
+    """One skein as it stands."""
+    with book.reading() as db:
+        return skein_rows.held_skeins(db, Preferences.read(db).useful_end, [number])[0]
+
+
+def promises(book: Book, number: int) -> list[Promised]:
+    """What is promised of one skein."""
+    with book.reading() as db:
+        return article_rows.promises(db, skeins=[number])
+
+
+def a_piece(book: Book, name: str = "hat", **lengths: int) -> None:
+    """Keep a piece by a pattern's figures in metres, margin 5 %: A=60, B=20."""
+    stated = tuple(sorted((role, metres(m)) for role, m in lengths.items()))
+    pieces.add(book, Piece(name=name, stated=stated, class_from=4, class_to=4))
+
+
+def aside(book: Book, piece: str = "hat", **skeins: int) -> int:
+    """Set her own choice aside, one skein a role; the article's number."""
+    chosen: Mapping[str, list[int]] = {role: [number] for role, number in skeins.items()}
+    return set_aside.aside_own_choice(book, piece, chosen).article.number
+
+
+def rows(book: Book) -> dict[str, list[tuple[object, ...]]]:
+    """Every row of every table, as it lies in the file."""
+    with book.reading() as db:
+        names = [
+            row[0]
+            for row in db.execute(
+                text("SELECT name FROM sqlite_master WHERE type = 'table' ORDER BY name")
+            )
+        ]
+        return {
+            name: [tuple(row) for row in db.execute(text(f"SELECT * FROM {name} ORDER BY rowid"))]
+            for name in names
+        }
+
+
+def a_full_book(path: Path) -> Book:
+    """A book with rows in every table: the dumps of old schemas are made from one like it."""
+    book = open_book(path, begin=True)
+    stamp = receive.SheetStamp("shelf.csv", "00ff")
+    lines = [
+        a_line(count=2, paid=Money(1390), colours=(Colour("#203050"),), place="basket"),
+        a_line(colour="cream", lot="7", left=Length(80_000_000), tare=Mass(12_500)),
+        a_line(name="Ottermeade", full_mass=None, lot_state=LotState.UNKNOWN, lot=""),
+    ]
+    receive.receive(book, lines, sheet=stamp, habits={"currency": "EUR"})
+    a_piece(book, A=60, B=20)
+    made = str(aside(book, A=1, B=3))
+    set_aside.begin(book, made)
+    weigh.weigh(book, "1", weigh.Asked(grams(80)))
+    consume.gone(book, "2", g(30), consume.Kind.GIVEN)
+    prefer.prefer(book, "units", "yards")
+    finish.done(book, made, finish.Known(left={"1": grams(68), "3": grams(41)}))
+    aside(book, A=1, B=3)
+    return book
