@@ -176,7 +176,7 @@ def match_text(found: Answer, units: Units, *, everything: bool, chosen: bool) -
         no = "Enough: no." if chosen else "Nothing on the shelf covers it."
         lines += [strong(no), ""]
     if hidden:
-        lines += [f"{show.counted(hidden, 'more set')} with yarn named above; --all shows them", ""]
+        lines += [f"{show.counted(hidden, 'more set')}; --all shows them", ""]
     if answer_.near_misses:
         lines.append(strong("Almost:"))
         lines += [text for miss in answer_.near_misses for text in _miss_lines(miss)]

@@ -158,9 +158,9 @@ def need_text(asked: Need, units: Units) -> str:
 
 
 def _role_row(role: RoleNeed, units: Units) -> list[str]:
-    from stash.measures.rounding import two_figures_up
+    from stash.wording.show import grams_up
 
-    weight = "" if role.set_aside_g is None else f", {two_figures_up(role.set_aside_g):g} g"
+    weight = "" if role.set_aside_g is None else f", {grams_up(role.set_aside_g)}"
     strands = f" ({role.strands} strands)" if role.strands > 1 else ""
     return [
         strong(role.role),

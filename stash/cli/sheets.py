@@ -42,28 +42,35 @@ def take_in(
     again: Annotated[
         bool, typer.Option("--again", help="Even if the same file came in before.")
     ] = False,
+    maps: Annotated[
+        list[str] | None,
+        typer.Option("--map", help="HEADING=COLUMN, remembered; HEADING= leaves a column out."),
+    ] = None,
     on: On = "",
     file: File = None,
 ) -> None:
     """Take a sheet onto the shelf: all of it or nothing, in one entry, with findings by row."""
     from stash.actions import clock
     from stash.exchange import booking, readers, take_in
+    from stash.wording import headings
     from stash.wording.show import counted
 
     data = readers.bytes_of(source)
     if source.suffix.lower() == ".json":
         _take_in_whole(source.name, data, preview, file)
         return
+    if not (again or preview) and begun(file):
+        booking.refuse_if_taken_in_before(open_book(file), source.name, data)
     progress(f"reading {source.name}")
-    sheet = take_in.read_sheet(source.name, data, clock.today(), settings_of(file).currency)
+    settings = settings_of(file)
+    known = headings.Known(headings.asked(maps or []), headings.remembered(settings.kept or {}))
+    sheet = take_in.read_sheet(source.name, data, clock.today(), settings.currency, known)
     for finding in (*sheet.findings, *sheet.notes):
         note(f"{source.name}: {finding}")
     if preview:
         say(_preview_text(sheet))
         return
     booking.refuse_unless_good(sheet, good_rows=good_rows)
-    if not again and begun(file):
-        booking.refuse_if_taken_in_before(open_book(file), sheet, data)
     progress(f"booking {len(sheet.rows)} rows")
     received = booking.book_sheet(open_book(file, begin=True), sheet, data, on=day(on))
     lots = len({arrived.lot.id for arrived in received.arrived})
@@ -77,9 +84,8 @@ def _preview_text(sheet: Sheet) -> str:
     skeins = sum(line.count for _, line in sheet.rows)
     read = f"{counted(len(sheet.rows), 'row')} can be taken in, {counted(skeins, 'skein')}"
     bad = f"; {len(sheet.findings)} cannot" if sheet.findings else ""
-    headings = ", ".join(f"{theirs} as {ours}" for theirs, ours in sheet.headings if theirs != ours)
-    mapped = f"\nheadings read: {headings}" if headings else ""
-    return f"{read}{bad}; nothing was written{mapped}"
+    mapped = "; ".join(str(head) for head in sheet.headings)
+    return f"{read}{bad}; nothing was written\nheadings read: {mapped}"
 
 
 def _take_in_whole(name: str, data: bytes, preview: bool, file: Path | None) -> None:

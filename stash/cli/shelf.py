@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from itertools import islice
 from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
@@ -77,14 +78,13 @@ def _overruled(
     line: Incoming, lot: str, place: str, colour: str, hexes: str, tare: str
 ) -> Incoming:
     """The line as read, with what the options say in its place."""
-    from stash.trade.colour_words import colour_of
     from stash.wording import facts, label_lot, quantities
 
     if lot:
         said = label_lot.lot(lot)
         line = replace(line, lot=said.text, lot_state=said.state)
     if colour:
-        line = replace(line, colour=colour, colours=colour_of(colour))
+        line = replace(line, colour=colour, colours=facts.named_colour(colour))
     if hexes:
         line = replace(line, colours=facts.hexes(hexes))
     if tare:
@@ -208,9 +208,10 @@ def _shelf_text(lots: list[HeldLot], units: Units) -> str:
     from stash.wording import show as shown
     from stash.wording.columns import columns
 
-    blocks = []
-    for name, same in _by_yarn(lots):
-        blocks.append(f"{strong(name)}\n" + columns([_lot_row(x, units) for x in same], "  "))
+    # all rows in one go, so that the columns run through under every yarn
+    groups = _by_yarn(lots)
+    rows = iter(columns([_lot_row(x, units) for _, same in groups for x in same], "  ").split("\n"))
+    blocks = [line for name, same in groups for line in (strong(name), *islice(rows, len(same)))]
     skeins = sum(len(held.skeins) for held in lots)
     total = f"{shown.counted(len(lots), 'lot')}, {shown.counted(skeins, 'skein')}"
     return "\n".join([*blocks, total])

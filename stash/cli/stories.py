@@ -87,40 +87,12 @@ def skein_text(story: SkeinStory, units: Units) -> str:
     for promise, article in story.promises:
         lines.append(f"  set aside for article {article}: {show.grams(promise.mass)}")
     lines += _moved_lines(story.moved)
-    lines += [f"  put right in entry {f.entry}: {_old_words(f.name, f.old)}" for f in story.facts]
+    lines += [
+        f"  put right in entry {f.entry}: {show.old_fact(f.name, f.old)}" for f in story.facts
+    ]
     if story.articles:
         lines.append("  went into: " + ", ".join(f"article {a}" for a in story.articles))
     return "\n".join(lines)
-
-
-#: What a fact is called in the file, and what a person calls it.
-_CALLED = {
-    "lot_id": "record",
-    "lot_text": "lot",
-    "lot_state": "lot",
-    "tare_mg": "tare",
-    "own_mg": "weight of a full one",
-    "own_um": "length of a full one",
-    "full_mg": "weight of a full one",
-    "full_um": "length of a full one",
-    "class_from": "class",
-}
-
-
-def _old_words(name: str, old: str | None) -> str:
-    """A fact as it was before it was put right, in words rather than as the file keeps it."""
-    from stash.measures.length import Length
-    from stash.measures.mass import Mass
-    from stash.wording import quantities
-
-    called = _CALLED.get(name, name.replace("_", " "))
-    if not old:
-        return f"{called} was not known"
-    if name.endswith("_mg"):
-        return f"{called} was {quantities.show_mass(Mass(int(old)))}"
-    if name.endswith("_um"):
-        return f"{called} was {quantities.show_length(Length(int(old)))}"
-    return f"{called} was {f'L{old}' if name == 'lot_id' else old}"
 
 
 def _moved_lines(moved: Moved) -> list[str]:

@@ -30,9 +30,10 @@ def prefer(
     if value:
         wanted = words.name_of(name)
         text = None if value.strip().lower() == "usual" else words.kept(wanted, value, currency)
-        number, changed = prefer(open_book(file, begin=True), wanted, text)
+        entry = prefer(open_book(file, begin=True), wanted, text)
         told = "as usual" if text is None else words.shown(wanted, text, currency)
-        say(f"{wanted}: {told} from now on  (entry {number})" if changed else f"{wanted}: {told}")
+        booked = f" from now on  (entry {entry})" if entry else ""
+        say(f"{wanted}: {told}{booked}")
         return
     names = [words.name_of(name)] if name else sorted({*words.MEANINGS, *kept})
     shown = {n: words.shown(n, kept[n], currency) if n in kept else None for n in names}
@@ -48,7 +49,16 @@ def _text(shown: dict[str, str | None]) -> str:
     from stash.wording.columns import columns
     from stash.wording.settings import MEANINGS
 
-    return columns([[n, v or "as usual", MEANINGS.get(n, "")] for n, v in shown.items()])
+    return columns([[n, v or _as_usual(n), MEANINGS.get(n, "")] for n, v in shown.items()])
+
+
+def _as_usual(name: str) -> str:
+    """What a setting is until she sets it, where it is anything."""
+    from stash.actions.preferences import Preferences
+    from stash.wording.settings import usual
+
+    value = usual(getattr(Preferences(), name.replace(" ", "_"), None))
+    return f"as usual ({value})" if value else "as usual"
 
 
 def check(how: AsOption = As.TEXT, file: File = None) -> None:

@@ -8,6 +8,7 @@ from stash.errors import Unreadable
 from stash.measures.colour import Colour
 from stash.measures.money import Money
 from stash.trade import thickness as trade
+from stash.trade.colour_words import colour_of
 from stash.wording import coins
 
 _STRAIGHT = str.maketrans({"’": "'", "‘": "'", "“": '"', "”": '"'})
@@ -28,6 +29,11 @@ def hexes(text: str) -> tuple[Colour, ...]:
     if not values or not all(re.fullmatch(r"[0-9a-f]{6}", value) for value in values):
         raise Unreadable(text, "a colour", "write #rrggbb, or several as #aabbcc/#ddeeff")
     return tuple(Colour(f"#{value}") for value in values)
+
+
+def named_colour(text: str) -> tuple[Colour, ...]:
+    """Screen colours for colour words, in their order; none where no word is known."""
+    return colour_of(text)
 
 
 def thickness(text: str) -> tuple[int, int]:

@@ -19,6 +19,17 @@ def nearest(asked: str, names: Sequence[str], limit: int = 3) -> list[str]:
     return sorted(helpful, key=lambda name: (-likeness[name], name))[:limit]
 
 
+def likeness(asked: str, names: Sequence[str]) -> list[tuple[str, float]]:
+    """How like each name is to what was asked for, of 100; the order of the words counts little."""
+    from rapidfuzz import fuzz
+
+    wanted = asked.casefold()
+    return [
+        (n, max(fuzz.ratio(wanted, n.casefold()), fuzz.token_sort_ratio(wanted, n.casefold())))
+        for n in names
+    ]
+
+
 def best_matches(words: str, texts: Sequence[str], cutoff: float = 78.0) -> list[int]:
     """Which texts hold every one of the words, as indices, best first, equal ones in their order.
 

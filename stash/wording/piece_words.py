@@ -66,7 +66,7 @@ def gauge(text: str, per: str = "") -> Gauge:
 _EXTENT = rf"(?P<extent>{_LENGTH})"
 _PLACE = rf"(?P<place>top|middle|bottom|{_LENGTH})"
 _BAND = re.compile(
-    rf"(?P<role>[a-z])[\s:=]\s*{_EXTENT}"
+    rf"(?P<role>[a-d])[\s:=]\s*{_EXTENT}"
     rf"(?:[\s,]+(?:at\s+)?(?:the\s+)?{_PLACE}(?:\s+(?:up|from the bottom))?)?"
 )
 _COUNTED: dict[str, type[Stitches] | type[Rows]] = {
@@ -142,9 +142,9 @@ def _by_role(texts: Iterable[str], wanted: str, like: str) -> list[tuple[str, st
     found: dict[str, str] = {}
     for text in texts:
         for part in re.split(r"\s*[,;]\s*(?=[A-Za-z]\s*=)", text.strip()):
-            pair = re.fullmatch(r"([A-Za-z])\s*=\s*(.*\S)", part)
+            pair = re.fullmatch(r"([A-Da-d])\s*=\s*(.*\S)", part)
             if pair is None:
-                raise Unreadable(text, wanted, f"write it like {like}")
+                raise Unreadable(text, wanted, f"write it like {like}, for A, B, C or D")
             role = pair[1].upper()
             if role in found:
                 raise Unreadable(text, wanted, f"{role} is given twice")

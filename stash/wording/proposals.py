@@ -6,7 +6,7 @@ from stash.matching.answer import Match, Proposal
 from stash.matching.propose import spread_out
 
 #: More than this is a list to work through, not an answer; --all and json have them all.
-SHOWN = 8
+SHOWN = 5
 
 
 def shown_first(match: Match) -> tuple[tuple[Proposal, ...], int]:

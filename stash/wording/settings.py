@@ -11,11 +11,11 @@ from stash.matching.wish import Contrast, Weights
 from stash.measures.length import Length
 from stash.measures.mass import Mass
 from stash.measures.money import Money
-from stash.wording import coins, names, numbers, piece_words, quantities
+from stash.wording import coins, headings, names, numbers, piece_words, quantities
 
 _M = TypeVar("_M", Mass, Length)
 
-#: What every setting is for; tares and weights have a name of their own behind theirs.
+#: What every setting is for; tares, weights and headings have a name of their own behind theirs.
 MEANINGS = {
     "units": "metres or yards, for what is shown",
     "scale step": "the smallest step of your kitchen scale, as 1g",
@@ -28,6 +28,7 @@ MEANINGS = {
     "wage": "what an hour of work is worth to you",
     "tare NAME": "the weight of a bowl, core or needle you weigh with, as 12g",
     "weight NAME": "what a drawback counts when proposals are put in order",
+    "heading NAME": "which column a heading of your sheets stands for, or ignored",
 }
 #: The drawbacks that can be weighed, by the names people type.
 WEIGHTS = tuple(field.name.replace("_", " ") for field in dataclasses.fields(Weights))
@@ -39,17 +40,21 @@ def name_of(text: str) -> str:
     if plain in MEANINGS:
         return plain
     kind, _, rest = plain.partition(" ")
-    if kind == "tare" and rest:
+    if kind in ("tare", "heading") and rest:
         return plain
     if kind == "weight" and rest in WEIGHTS:
         return plain
     known = [*MEANINGS, *(f"weight {weight}" for weight in WEIGHTS)]
+    if kind == "weight":
+        raise NotFound("drawback to weigh", rest or text, [f"weight {w}" for w in WEIGHTS])
     raise NotFound("setting", text, names.nearest(plain, known) or list(MEANINGS))
 
 
 def kept(name: str, text: str, currency: str = "") -> str:
     """A value as the file keeps it: whole smallest units as digits, shares as decimals."""
     kind = name.partition(" ")[0]
+    if kind == "heading":
+        return str(headings.told(text))
     if kind in ("tare", "scale"):
         return str(_above_nothing(text, quantities.mass(text)).mg)
     if name == "useful end":
@@ -81,6 +86,15 @@ def shown(name: str, value: str, currency: str = "") -> str:
     if name == "wage":
         return coins.show_money(Money(int(value)), currency)
     return value
+
+
+def usual(value: Mass | Length | str | int | None) -> str:
+    """A usual value as a person reads it; nothing where there is none."""
+    if isinstance(value, Mass):
+        return quantities.show_mass(value)
+    if isinstance(value, Length):
+        return quantities.show_length(value)
+    return "" if value is None else str(value)
 
 
 def contrast(text: str) -> Contrast:

@@ -61,6 +61,11 @@ def grams(mass: Mass) -> str:
     return f"{_plain(mass.g, 1)} g"
 
 
+def grams_up(mass_g: float) -> str:
+    """An estimated weight to set aside, to two figures and never less."""
+    return f"{two_figures_up(mass_g):g} g"
+
+
 def chance(probability: float) -> str:
     """A chance in whole percent; what is only nearly certain is not called certain."""
     if probability > 0.99:
@@ -88,3 +93,26 @@ def bar(part: float, width: int = 10) -> str:
     """A share drawn as a bar that needs no colour: full at 1, never beyond."""
     full = round(min(max(part, 0.0), 1.0) * width)
     return "■" * full + "·" * (width - full)
+
+
+#: What the file calls a fact, and what a person calls it.
+_CALLED = {
+    "lot_id": "record",
+    "lot_text": "lot",
+    "lot_state": "lot",
+    "tare_mg": "tare",
+    "own_mg": "weight of a full one",
+    "own_um": "length of a full one",
+}
+
+
+def old_fact(name: str, old: str | None) -> str:
+    """A fact as it was before it was put right, in words rather than as the file keeps it."""
+    called = _CALLED.get(name, name.replace("_", " "))
+    if not old:
+        return f"{called} was not known"
+    if name.endswith("_mg"):
+        return f"{called} was {grams(Mass(int(old)))}"
+    if name.endswith("_um"):
+        return f"{called} was {Units().yarn(Length(int(old)))}"
+    return f"{called} was {f'L{old}' if name == 'lot_id' else old}"

@@ -1,0 +1,156 @@
+"""Weighing, using, facts put right; the log and taking back."""
+
+from __future__ import annotations
+
+import pytest
+from commands import Maker, refused_in_one_line
+
+
+@pytest.mark.parametrize(
+    ("amount", "left"),
+    [
+        ("20g", 30),
+        ("60m", 25),
+        ("109,36 yd", 8.333),  # 100.0 m of 120 m: 8.333 g stay (0.9144 m a yard, NIST HB 44)
+        ("1 1/2 oz", 7.476),  # 42.524 g (28.349523125 g an ounce, NIST HB 44)
+        ("½ oz", 35.825),
+        ("1,5 oz", 7.476),
+        ("2x20g", 10),
+        ("50g", 0),
+        ("120m", 0),
+    ],
+)
+def test_yarn_is_used_in_any_unit(maker: Maker, amount: str, left: float) -> None:
+    maker.does("use", "2", amount)
+
+    assert maker.skein(2)["held_g"] == pytest.approx(left, abs=0.003)
+
+
+def test_yarn_set_aside_is_used_for_its_article_and_begins_it(maker: Maker) -> None:
+    said = maker.does("use", "1", "100m", "--for", "hat")
+
+    assert "is begun by it" in said.out
+    assert maker.skein(1)["held_g"] == pytest.approx(50 - 41.667, abs=0.001)
+    assert maker.ask("show", "article", "1")["state"] == "begun"
+
+
+@pytest.mark.parametrize("why", ["given", "sold", "lost", "spoilt"])
+def test_yarn_leaves_otherwise(maker: Maker, why: str) -> None:
+    maker.does("gone", "2", "10g", "--why", why)
+    maker.does("gone", "3", "--why", why)
+
+    assert (maker.skein(2)["held_g"], maker.skein(3)["held_g"]) == (40, 0)
+    assert maker.skein(2)["movements"][-1]["kind"] == why
+
+
+def test_the_scale_in_agreement_books_nothing(maker: Maker) -> None:
+    said = maker.does("weigh", "2", "49.5g")
+
+    assert "in agreement" in said.out
+    assert maker.skein(2)["held_g"] == 50
+
+
+def test_a_fall_of_a_ball_in_work_is_use(maker: Maker) -> None:
+    maker.does("begin", "hat")
+
+    assert "use of 20 g" in maker.does("weigh", "1", "30g").out
+    assert maker.skein(1)["movements"][-1]["article"] == 1
+
+
+def test_a_fall_of_any_other_ball_is_a_correction(maker: Maker) -> None:
+    assert "correction of -20.0 g" in maker.does("weigh", "2", "30g", "--opened").out
+
+
+def test_a_recount_is_a_correction_even_of_a_ball_in_work(maker: Maker) -> None:
+    maker.does("begin", "hat")
+
+    assert "correction" in maker.does("weigh", "1", "30g", "--recount").out
+
+
+def test_a_tare_comes_off_the_reading(maker: Maker) -> None:
+    maker.does("prefer", "tare-bowl", "100g")
+    maker.does("weigh", "2", "130g", "--tare", "bowl", "--opened")
+    maker.does("weigh", "3", "42g", "--tare", "12g", "--opened")
+
+    assert (maker.skein(2)["held_g"], maker.skein(3)["held_g"]) == (30, 30)
+
+
+def test_more_than_a_full_skein_on_the_scale_is_pointed_out(maker: Maker) -> None:
+    maker.does("weigh", "2", "30g", "--opened")
+
+    assert "a full skein of it holds 50 g" in maker.does("weigh", "2", "300g").err
+
+
+def test_yarn_that_is_missing_from_a_promise_is_told_with_its_article(maker: Maker) -> None:
+    said = maker.does("weigh", "1", "20g", "--recount")
+
+    assert "short: skein 1" in said.err
+    assert "article 1 (Hat)" in said.err
+
+
+@pytest.mark.parametrize(
+    ("typed", "key", "value"),
+    [
+        (("--place", "tin"), "place", "tin"),
+        (("--owner", "Aunt"), "owner", "Aunt"),
+        (("--tare", "4g"), "tare_g", 4),
+        (("--note", "a moth?"), "note", "a moth?"),
+        (("--lot", "77"), "lot", "77"),
+        (("--lot", "none"), "lot_state", "claimed none"),
+        (("--colour", "ink"), "colour", "ink"),
+        (("--hex", "#112233"), "colour_hex", "#112233"),
+        (("--class", "worsted"), "class", 4),
+        (("--fibre", "linen"), "fibre", "linen"),
+        (("--put-up", "50g/110m"), "put_up_m", 110),
+    ],
+    ids=lambda value: value[0] if isinstance(value, tuple) else "",
+)
+def test_facts_of_a_skein_are_put_right(
+    maker: Maker, typed: tuple[str, ...], key: str, value: object
+) -> None:
+    maker.does("change", "3", *typed)
+
+    assert maker.skein(3)[key] == value
+
+
+def test_facts_of_a_lot_are_put_right_for_all_its_skeins(maker: Maker) -> None:
+    maker.does("change", "L1", "--put-up", "50g/100m", "--colour", "ink")
+
+    assert {maker.skein(n)["held_m"] for n in (1, 2, 3)} == {100}
+    assert {maker.skein(n)["colour"] for n in (1, 2, 3)} == {"ink"}
+
+
+def test_the_log_has_a_line_for_each_command_that_wrote(maker: Maker) -> None:
+    maker.does("use", "2", "5g")
+
+    lines = maker.ask("log")
+
+    assert [line["number"] for line in lines] == list(range(9, 0, -1))
+    assert lines[0].keys() >= {"number", "on", "kind", "words", "takes_back", "taken_back_by"}
+    assert (lines[0]["takes_back"], lines[0]["taken_back_by"]) == (None, None)
+    assert len(maker.does("log", "--newest", "3", "--as", "csv").rows) == 3
+
+
+def test_an_entry_is_taken_back_whole_and_only_once(maker: Maker) -> None:
+    before = maker.ask("shelf")
+    maker.does("use", "2", "5g")
+    maker.does("undo")
+
+    assert maker.ask("shelf") == before
+    newest = maker.ask("log")[0]
+    assert (newest["kind"], newest["takes_back"]) == ("undo", 9)
+    refused_in_one_line(maker("undo", "9"), 4, "10")
+
+
+def test_an_entry_that_later_ones_rest_on_names_them(maker: Maker) -> None:
+    maker.does("use", "2", "5g")
+
+    refused_in_one_line(maker("undo", "1"), 4, "9", "8")
+
+
+def test_numbers_of_skeins_taken_back_are_not_used_again(maker: Maker) -> None:
+    maker.does("add", "Skerry 50g/120m")
+    maker.does("undo")
+    maker.does("add", "Skerry 50g/120m")
+
+    assert maker.ask("shelf", "--lot", "", "skerry")[-1]["skeins"][0]["number"] == 11

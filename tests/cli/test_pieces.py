@@ -1,0 +1,112 @@
+"""Pieces and what they need."""
+
+from __future__ import annotations
+
+import pytest
+from commands import NONE, NUMBER, WORDS, Maker, keeps_its_keys
+
+NEED = {"roles": (dict,), "source": WORDS, "margin": (*NUMBER, NONE), "notes": (list,)}
+ROLE = {
+    "expected_m": NUMBER,
+    "spread_m": NUMBER,
+    "set_aside_m": NUMBER,
+    "expected_g": (*NUMBER, NONE),
+    "set_aside_g": (*NUMBER, NONE),
+    "strands": (int,),
+    "source": WORDS,
+}
+SOURCES = {"own article", "swatch", "stated", "gauge", "class"}
+ROUND_HAT = (
+    "--shape", "round hat", "--around", "54cm", "--tall", "22cm", "--fabric", "1 hdc",
+    "--class", "DK", "--band", "B 4cm bottom",
+)  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    "typed",
+    [
+        ("--stated", "A=200yd"),
+        ("--weighed", "A=71g,B=9g", "--put-up", "100g/180m"),
+        ("--shape", "scarf", "--wide", "20cm", "--long", "150cm", "--swatch", "12g, 15cm x 14cm",
+         "--put-up", "100g/180m"),
+        (*ROUND_HAT, "--gauge", "17 sts x 13 rows"),
+        ROUND_HAT,
+    ],
+    ids=["stated", "weighed", "swatch", "gauge", "class"],
+)  # fmt: skip
+def test_a_need_as_json_has_the_promised_keys(nobody: Maker, typed: tuple[str, ...]) -> None:
+    need = nobody.ask("need", *typed)
+
+    keeps_its_keys(need, NEED)
+    assert need["source"] in SOURCES
+    for role in need["roles"].values():
+        keeps_its_keys(role, ROLE)
+        assert role["source"] in SOURCES
+        assert role["expected_m"] <= role["set_aside_m"]
+    assert not nobody.file.exists()  # asking for a need begins no file
+
+
+def test_the_sources_are_told_apart(nobody: Maker) -> None:
+    assert nobody.ask("need", "--stated", "A=200yd")["source"] == "stated"
+    assert nobody.ask("need", *ROUND_HAT, "--gauge", "17 sts x 13 rows")["source"] == "gauge"
+    assert nobody.ask("need", *ROUND_HAT)["source"] == "class"
+
+
+def test_a_margin_is_added_once_to_each_colour(nobody: Maker) -> None:
+    roles = nobody.ask("need", "--stated", "A=200m", "--stated", "B=20m", "--margin", "15%")[
+        "roles"
+    ]
+
+    assert roles["A"]["set_aside_m"] == pytest.approx(230)
+    assert roles["B"]["set_aside_m"] == pytest.approx(23)
+
+
+def test_a_margin_below_nine_in_ten_says_what_chance_it_leaves(nobody: Maker) -> None:
+    # standard normal distribution: 2 % on a spread of 8 % is 0.25 spreads, 0.599 of it below
+    said = nobody.does("need", "--stated", "A=200m", "--margin", "2%")
+
+    assert "60%" in said.out
+    assert "60%" in " ".join(nobody.ask("need", "--stated", "A=200m", "--margin", "2%")["notes"])
+
+
+def test_a_need_as_csv_has_one_row_a_role(nobody: Maker) -> None:
+    rows = nobody.does("need", "--stated", "A=200m", "--stated", "B=20m", "--as", "csv").rows
+
+    assert [(row["role"], row["expected_m"]) for row in rows] == [("A", "200.0"), ("B", "20.0")]
+    assert rows[0]["expected_g"] == ""
+
+
+def test_a_need_is_told_in_the_units_it_was_typed_in(nobody: Maker) -> None:
+    assert "200 yd expected" in nobody.does("need", "--stated", "A=200yd").out
+    assert "200 m expected" in nobody.does("need", "--stated", "A=200m").out
+
+
+def test_pieces_are_listed_with_their_needs(maker: Maker) -> None:
+    (kept,) = maker.ask("piece", "list")
+
+    assert kept["piece"] == "Hat"
+    keeps_its_keys(kept["need"], NEED)
+    assert maker.ask("piece", "show", "hat") == kept
+    assert [r["role"] for r in maker.does("piece", "list", "--as", "csv").rows] == ["A", "B"]
+
+
+def test_no_piece_is_an_empty_list(nobody: Maker) -> None:
+    nobody.does("add", "Fell Wool 50g/120m")
+
+    assert nobody.ask("piece", "list") == []
+    assert "stash piece add" in nobody.does("piece", "list").out
+
+
+def test_what_is_not_typed_again_stays_in_a_piece(maker: Maker) -> None:
+    maker.does("piece", "change", "hat", "--stated", "A=110m", "--name", "Cap")
+
+    roles = maker.ask("need", "cap")["roles"]
+
+    assert {name: role["expected_m"] for name, role in roles.items()} == {"A": 110, "B": 20}
+
+
+def test_keeping_a_plan_is_one_entry_that_can_be_taken_back(maker: Maker) -> None:
+    maker.does("piece", "add", "Cowl", "--stated", "A=150m")
+    maker.does("undo")
+
+    assert [kept["piece"] for kept in maker.ask("piece", "list")] == ["Hat"]

@@ -1,0 +1,116 @@
+"""Sheets and whole files, in and out, as the command line takes them."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+
+import pytest
+from commands import Maker, refused_in_one_line
+
+SHEETS = Path(__file__).resolve().parents[2] / "fixtures" / "sheets"
+
+
+@pytest.mark.parametrize(
+    ("name", "data", "status", "words"),
+    [
+        ("empty.csv", b"", 2, "yarn"),
+        ("names.csv", b"a,b,c\n1,2,3\n", 2, "yarn"),
+        ("headings.csv", b"yarn,put_up\n", 2, "no row"),
+        ("noise.csv", bytes(range(256)) * 8, 5, "csv"),
+        ("noise.xlsx", b"PK\x03\x04 and then nothing", 5, "xlsx"),
+        ("noise.json", b"\xff\xfe\x00", 2, "stash export"),
+        ("list.json", b"[1]", 2, "stash export"),
+        ("deep.json", b"[" * 100_000, 2, "stash export"),
+        ("other.json", b'{"tables": {"entry": []}}', 5, "stash export"),
+    ],
+)
+def test_a_file_that_is_no_sheet_begins_nothing(
+    nobody: Maker, tmp_path: Path, name: str, data: bytes, status: int, words: str
+) -> None:
+    (tmp_path / name).write_bytes(data)
+
+    refused_in_one_line(nobody("import", str(tmp_path / name)), status, name, words)
+
+    assert not nobody.file.exists()
+
+
+def test_a_sheet_that_is_not_there_or_is_a_folder(nobody: Maker, tmp_path: Path) -> None:
+    refused_in_one_line(nobody("import", str(tmp_path / "none.csv")), 5, "none.csv")
+    refused_in_one_line(nobody("import", str(tmp_path)), 5, "cannot be read")
+    refused_in_one_line(nobody("import", "n" * 300 + ".csv"), 5, "cannot be read")
+
+
+def test_each_finding_is_told_once_by_its_row(nobody: Maker) -> None:
+    said = nobody("import", str(SHEETS / "broken_rows.csv"))
+    findings = said.err.splitlines()[:-1]
+
+    assert said.status == 2
+    assert said.out == ""
+    assert said.err.splitlines()[-1].startswith("stash: broken_rows.csv: nothing was taken in")
+    assert "--good-rows" in said.err.splitlines()[-1]
+    assert [line.split(",")[0] for line in findings] == [
+        f"broken_rows.csv: row {row}" for row in range(3, 15)
+    ]
+    assert not nobody.file.exists()
+
+
+def test_counts_are_told_as_people_count(nobody: Maker, tmp_path: Path) -> None:
+    (tmp_path / "one.csv").write_text("yarn,put_up\nSkerry,50g/120m\n")
+
+    assert (
+        "1 row can be taken in, 1 skein"
+        in nobody.does("import", "--preview", str(tmp_path / "one.csv")).out
+    )
+    assert "1 skein in 1 lot" in nobody.does("import", str(tmp_path / "one.csv")).out
+
+
+def test_giving_out_writes_over_nothing_by_itself(maker: Maker, tmp_path: Path) -> None:
+    target = tmp_path / "shelf.csv"
+    target.write_text("her own")
+
+    refused_in_one_line(maker("export", str(target)), 5, "--over")
+
+    assert target.read_text() == "her own"
+    maker.does("export", str(target), "--over")
+    assert target.read_text().startswith("number,yarn,")
+
+
+def test_giving_out_where_nothing_can_be_written_is_one_line(maker: Maker, tmp_path: Path) -> None:
+    refused_in_one_line(maker("export", str(tmp_path / "no" / "shelf.csv")), 5, "cannot be written")
+    refused_in_one_line(maker("export", "n" * 300 + ".csv"), 5, "name too long")
+
+
+def test_a_whole_file_goes_into_an_empty_one_only(maker: Maker, tmp_path: Path) -> None:
+    maker.does("export", str(tmp_path / "all.json"))
+    before = maker.file.read_bytes()
+
+    refused_in_one_line(maker("import", str(tmp_path / "all.json")), 4, "--file")
+
+    assert maker.file.read_bytes() == before
+
+
+@pytest.mark.parametrize(
+    ("table", "spoil"),
+    [
+        ("movement", {"change_mg": "much"}),
+        ("movement", {"skein_number": 999}),
+        ("skein", {"lot_id": 999}),
+        ("entry", {"number": "soon"}),
+    ],
+)
+def test_a_whole_file_that_was_tampered_with_is_refused_whole(
+    maker: Maker, tmp_path: Path, table: str, spoil: dict[str, object]
+) -> None:
+    maker.does("export", str(tmp_path / "all.json"))
+    given = json.loads((tmp_path / "all.json").read_text())
+    given["tables"][table][0].update(spoil)
+    (tmp_path / "bad.json").write_text(json.dumps(given))
+    new = Maker(tmp_path / "new.stash")
+
+    said = maker("import", str(tmp_path / "bad.json"), "--file", str(new.file))
+
+    assert said.status in (2, 4, 5)
+    assert said.err.startswith("stash: ")
+    assert said.err.count("\n") == 1
+    assert not new.file.exists() or new.entries() == 0

@@ -1,0 +1,94 @@
+"""Her settings, and the file proved sound."""
+
+from __future__ import annotations
+
+import sqlite3
+from contextlib import closing
+
+import pytest
+from commands import Maker
+
+
+@pytest.mark.parametrize(
+    ("name", "typed", "shown"),
+    [
+        ("units", "yards", "yards"),
+        ("scale-step", "0.1g", "0.1 g"),
+        ("Scale Step", "1g", "1 g"),
+        ("terms", "uk", "uk"),
+        ("margin", "15", "15%"),
+        ("margin", "15%", "15%"),
+        ("margin", "0.15", "15%"),
+        ("class tolerance", "1", "1"),
+        ("useful_end", "3m", "3 m"),
+        ("contrast", "Clear", "clear"),
+        ("currency", "eur", "EUR"),
+        ("tare-bowl", "112g", "112 g"),
+    ],
+)
+def test_a_setting_is_kept_as_it_is_shown(nobody: Maker, name: str, typed: str, shown: str) -> None:
+    nobody.does("prefer", name, typed)
+
+    (kept,) = nobody.ask("prefer", name).values()
+
+    assert kept == shown
+    nobody.does("prefer", name, "usual")
+    assert list(nobody.ask("prefer", name).values()) == [None]
+
+
+def test_a_setting_that_is_so_already_is_no_entry(nobody: Maker) -> None:
+    nobody.does("prefer", "units", "yards")
+    nobody.does("prefer", "units", "yards")
+
+    assert nobody.entries() == 1
+
+
+def test_a_setting_can_be_taken_back(nobody: Maker) -> None:
+    nobody.does("prefer", "units", "yards")
+    nobody.does("undo")
+
+    assert nobody.ask("prefer", "units") == {"units": None}
+
+
+def test_yards_are_shown_to_who_prefers_them(maker: Maker) -> None:
+    maker.does("prefer", "units", "yards")
+
+    assert "120 m" not in maker.does("show", "2").out.splitlines()[0]
+    assert "131 yd" in maker.does("show", "2").out  # 120 m / 0.9144 m (NIST HB 44)
+    assert maker.skein(2)["held_m"] == 120  # what scripts read never changes its unit
+
+
+def test_her_usual_margin_is_used_where_none_is_named(maker: Maker) -> None:
+    maker.does("prefer", "margin", "30%")
+
+    assert maker.ask("need", "hat")["margin"] == 0.3
+    assert maker.ask("need", "hat", "--margin", "10%")["margin"] == 0.1
+
+
+def test_a_sound_file_is_told_so(maker: Maker) -> None:
+    assert maker.ask("check") == {"ok": True, "findings": []}
+    assert maker.does("check", "--as", "csv").out == ""
+
+
+def test_books_that_were_meddled_with_are_found(maker: Maker) -> None:
+    with closing(sqlite3.connect(maker.file)) as db:
+        for (name,) in db.execute(
+            "SELECT name FROM sqlite_master WHERE type = 'trigger'"
+        ).fetchall():
+            db.execute(f'DROP TRIGGER "{name}"')
+        db.execute("UPDATE movement SET change_mg = -9 WHERE id = (SELECT min(id) FROM movement)")
+        db.commit()
+
+    said = maker("check", "--as", "json")
+
+    assert said.status == 1
+    assert said.json["ok"] is False
+    assert said.json["findings"]
+
+
+def test_settings_are_shown_with_their_usual_values(nobody: Maker) -> None:
+    told = nobody.does("prefer").out
+
+    assert "as usual (metres)" in told
+    assert "as usual (2 m)" in told
+    assert not nobody.file.exists()
