@@ -16,6 +16,7 @@ from stash.errors import BadSheet, FileTrouble, Refusal, Unreadable
 from stash.exchange import give_out as sheets
 from stash.exchange.shapes import SheetSkein
 from stash.exchange.take_in import Sheet
+from stash.wording import headings
 
 
 def refuse_unless_good(sheet: Sheet, *, good_rows: bool) -> None:
@@ -26,12 +27,12 @@ def refuse_unless_good(sheet: Sheet, *, good_rows: bool) -> None:
         raise Unreadable(sheet.name, "a sheet of yarn", "no row of it can be taken in")
 
 
-def refuse_if_taken_in_before(book: Book, sheet: Sheet, data: bytes) -> None:
+def refuse_if_taken_in_before(book: Book, name: str, data: bytes) -> None:
     """The same bytes twice are refused: they would put the same skeins on the shelf again."""
     entry = taken_in_before(book, _digest(data))
     if entry is not None:
         raise Refusal(
-            f"{sheet.name} was taken in already, by entry {entry}; "
+            f"{name} was taken in already, by entry {entry}; "
             "say --again if these really are more skeins"
         )
 
@@ -46,6 +47,7 @@ def book_sheet(book: Book, sheet: Sheet, data: bytes, *, on: date | None = None)
         on=on,
         sheet=SheetStamp(sheet.name, _digest(data)),
         habits={"currency": sheet.currency, "units": "yards" if sheet.in_yards else ""},
+        told={headings.setting(key): column for key, column in sheet.told},
     )
 
 

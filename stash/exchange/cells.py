@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable
 from datetime import date
+from fractions import Fraction
 from functools import lru_cache
 from typing import Any
 
@@ -12,7 +13,8 @@ from stash.errors import Ambiguous, BadInput, Unreadable
 from stash.measures.length import Length
 from stash.measures.mass import Mass
 from stash.stock.yarn import PairFrom
-from stash.wording import days, facts, label_lot, quantities
+from stash.wording import days, facts, label_counts, label_line, label_lot, numbers, quantities
+from stash.wording.label_parts import Line
 
 #: More skeins than this in one row is taken for a slip of the pen (our choice).
 MOST_SKEINS = 1000
@@ -20,6 +22,10 @@ MOST_SKEINS = 1000
 #: Words that mark a figure as rough.
 _ROUGHLY = re.compile(r"~|≈|\b(?:about|approx(?:imately)?|circa|ca)\b\.?", re.IGNORECASE)
 
+_BARE = re.compile(rf"(?:(?:{_ROUGHLY.pattern})\s*)?{numbers.PATTERN}", re.IGNORECASE)
+_SHARE = re.compile(
+    rf"(?:(?:{_ROUGHLY.pattern})\s*)?[0-9]{{1,2}}\s?/\s?[0-9]{{1,2}}", re.IGNORECASE
+)
 _DIGITS = re.compile(r"[0-9]{1,9}")
 _SKEINS = re.compile(
     r"(?:[x×]\s*)?([0-9]{1,9})\s*(?:x|×|skeins?|balls?|hanks?|cones?|cakes?|pcs\.?|pieces?)?",
@@ -32,10 +38,24 @@ _LOT_SPOILT = re.compile(
 )
 
 
+#: What a cell says that says no more than a blank one.
+NOTHING = object()
+#: Columns in which a dash or a question mark leaves nothing in doubt but the fact itself; not so
+#: beside `left`, where it may stand for a whole skein or for none.
+_MAY_BE_UNKNOWN = frozenset(
+    (
+        *("maker", "colour", "colour_no", "hex", "class", "fibre", "put_up", "mass", "length"),
+        *("total_mass", "total_length", "tare", "place", "owner", "bought", "paid", "care"),
+    )
+)
+
+
 # A sheet says the same few hundred things over and over; each is read once.
 @lru_cache(maxsize=8192)
 def read(column: str, text: str, today: date, currency: str) -> Any:
     """What a filled cell says; raises `BadInput` or `Refusal` with a way out."""
+    if column == "label":
+        return label_line.read(text, today, currency)
     if column == "bought":
         return days.day(text, today)
     if column == "paid":
@@ -72,13 +92,58 @@ def spoilt(lot: str) -> bool:
     return _LOT_SPOILT.fullmatch(lot) is not None
 
 
+@lru_cache(maxsize=8192)
+def is_bare(text: str) -> bool:
+    """Whether a cell is a figure without a unit, rough or not."""
+    return _BARE.fullmatch(numbers.cleaned(text).strip()) is not None
+
+
+def is_share(text: str) -> bool:
+    """Whether a cell is a fraction below one, rough or not: `1/2`, `~⅔`."""
+    return _SHARE.fullmatch(numbers.cleaned(text).strip()) is not None
+
+
+@lru_cache(maxsize=8192)
 def rough(text: str) -> bool:
     """Whether an amount is said to be about right only."""
     return _ROUGHLY.search(text) is not None
 
 
-def _class(text: str) -> tuple[int, int] | None:
-    return None if text in facts.NOT_KNOWN else facts.thickness(text)
+def not_known(column: str, text: str) -> bool:
+    """Whether a cell says no more than that nobody knows."""
+    return column in _MAY_BE_UNKNOWN and text.lower() in facts.NOT_KNOWN
+
+
+@lru_cache(maxsize=8192)
+def holds_amounts(text: str) -> bool:
+    """Whether a cell meant for words holds a weight or a length: then it is a whole label."""
+    try:
+        return bool(quantities.found_in(numbers.cleaned(text)))
+    except BadInput:
+        return True  # a figure that may mean two amounts is one all the same
+
+
+@lru_cache(maxsize=4096)
+def class_in_name(yarn: str) -> tuple[int, int] | None:
+    """The thickness class in a yarn's name, as in "Fell Wool DK"; None where it says none."""
+    try:
+        line = label_line.read(yarn).incoming
+    except BadInput:
+        return None
+    low, high = line.class_from, line.class_to
+    return None if low is None or high is None else (low, high)
+
+
+@lru_cache(maxsize=1024)
+def share_in(text: str) -> Fraction | None:
+    """The share of a skein that words speak of: "half a ball", "about 2/3"; None without one."""
+    return _line_of_left(text).part
+
+
+def _line_of_left(text: str) -> Line:
+    line = Line(text=text, rest=numbers.cleaned(text).strip(), today=date.max)
+    label_counts.take_left(line)
+    return line
 
 
 def _full(text: str) -> tuple[Mass | None, Length | None]:
@@ -104,11 +169,52 @@ def _half(text: str, no_pair: BadInput) -> tuple[Mass | None, Length | None]:
     return (amount, None) if isinstance(amount, Mass) else (None, amount)
 
 
-def _left(text: str) -> Mass | Length:
-    amount = quantities.amount(_ROUGHLY.sub("", text))
+def _left(text: str) -> Any:
+    """An amount, or a share of a full skein; NOTHING where the skein is whole."""
+    if text.lower() in _WHOLE:
+        return NOTHING
+    amount = _left_in_words(text) or quantities.amount(_ROUGHLY.sub("", text))
+    if isinstance(amount, Fraction) and not 0 < amount < 1:
+        raise Unreadable(text, "what is left", "leave it blank for a whole skein")
     if not amount:
         raise Unreadable(text, "what is left", "drop the row of a skein that is used up")
     return amount
+
+
+def _left_in_words(text: str) -> Mass | Length | Fraction | None:
+    """`half a skein`, `60%`, `43g left`; None where words beside these stand in the cell."""
+    if share := _PERCENT.fullmatch(text):
+        return Fraction(int(share[1]), 100)
+    try:
+        line = _line_of_left(text)
+    except BadInput:
+        return None
+    return None if re.search(r"\w", line.rest) else line.part or line.so_far.left
+
+
+_WHOLE = frozenset(
+    ("whole", "full", "all", "new", "unused", "unopened", "not opened", "full skein")
+)
+_PERCENT = re.compile(rf"(?:(?:{_ROUGHLY.pattern})\s*)?(\d{{1,3}})\s*%", re.IGNORECASE)
+
+
+def _above_nothing(read: Callable[[str], Any], text: str) -> Any:
+    amount = read(_ROUGHLY.sub("", text))
+    if not amount:
+        raise Unreadable(text, "what a skein holds", "leave it blank where it is not known")
+    return amount
+
+
+def _mass(text: str) -> Mass:
+    mass: Mass = _above_nothing(quantities.mass, text)
+    return mass
+
+
+def _length(text: str) -> Length:
+    if is_bare(text):  # in inches and centimetres nobody measures a skein
+        raise Ambiguous(text, [f"{text} m", f"{text} yd"])
+    length: Length = _above_nothing(quantities.length, text)
+    return length
 
 
 def _origin(text: str) -> PairFrom:
@@ -135,7 +241,7 @@ _READ: dict[str, Callable[[str], Any]] = {
     "colour_no": lambda text: facts.words(text).removeprefix("#"),
     "hex": facts.hexes,
     "lot": label_lot.lot,
-    "class": _class,
+    "class": facts.thickness,
     "fibre": facts.words,
     "put_up": _full,
     "pair_from": _origin,
@@ -147,5 +253,10 @@ _READ: dict[str, Callable[[str], Any]] = {
     "note": str,
     "care": facts.words,
     "hand_dyed": _yes,
+    "opened": _yes,
     "record": _record,
+    "mass": _mass,
+    "length": _length,
+    "total_mass": _mass,
+    "total_length": _length,
 }

@@ -7,11 +7,12 @@ import io
 import re
 from collections.abc import Sequence
 
-from stash.exchange.shapes import COLUMNS, MORE_COLUMNS, SheetSkein
+from stash.exchange.shapes import SheetSkein
 from stash.measures.length import Length
 from stash.measures.mass import Mass
 from stash.stock.yarn import Lot, LotState
 from stash.wording import coins, quantities
+from stash.wording.headings import COLUMNS, MORE_COLUMNS
 
 #: Control characters that no xlsx file may hold (XML 1.0, section 2.2).
 _NOT_IN_XML = re.compile(r"[\x00-\x08\x0b\x0c\x0e-\x1f]")
@@ -28,6 +29,7 @@ def row_of(one: SheetSkein, currency: str = "") -> dict[str, str]:
     `currency` is the one her book is kept in (ISO 4217), for the sign beside `paid`.
     """
     lot, skein = one.lot, one.skein
+    left = _left(one)
     return {
         "number": str(skein.number),
         "yarn": lot.yarn.name,
@@ -41,7 +43,7 @@ def row_of(one: SheetSkein, currency: str = "") -> dict[str, str]:
         "put_up": _put_up(one),
         "pair_from": skein.pair.origin.value,
         "count": "1",
-        "left": _left(one),
+        "left": left,
         "tare": exact(skein.tare) if skein.tare is not None else "",
         "place": skein.place,
         "owner": skein.owner,
@@ -50,6 +52,7 @@ def row_of(one: SheetSkein, currency: str = "") -> dict[str, str]:
         "note": one.note,
         "care": lot.care,
         "hand_dyed": "yes" if lot.hand_dyed else "",
+        "opened": "no" if left and not skein.opened else "",
         "record": lot.ref,
     }
 

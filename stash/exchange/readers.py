@@ -1,57 +1,30 @@
-"""From the bytes of a csv or xlsx file to rows of cells under our own columns."""
+"""From the bytes of a csv or xlsx file to its rows, cell by cell."""
 
 from __future__ import annotations
 
 import codecs
 import csv
 import io
-import re
 import warnings
+import zipfile
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from datetime import date, datetime
 from pathlib import Path
+from typing import Any
 
 from stash.errors import FileTrouble, Unreadable
-from stash.exchange import shapes
+from stash.exchange import heads
 from stash.exchange.findings import Finding
+from stash.wording.headings import Known
 
 #: In order of trust when a heading row can be split by more than one of them equally well.
 SEPARATORS = (";", "\t", ",")
-
-#: A first cell that says the row adds up the ones above it.
-TOTALS = re.compile(r"(grand |sub-? ?)?(totals?|sum)\b[\s:=.\d]*", re.IGNORECASE)
-
-#: What stands for the cell above in sheets kept by hand (common practice, no source).
-DITTO = frozenset({'"', "''", "”", "〃", "ditto", "see above", "as above", "same as above"})
 
 #: Invisible characters that sheets carry along; the soft spaces are spaces to a reader.
 _UNSEEN = str.maketrans({"\ufeff": None, "\u200b": None, "\x00": None, "\u00a0": " "})
 
 #: One row as the file holds it: its line, and its cells as text, number, date or nothing.
 RawRow = tuple[int, Sequence[object]]
-
-
-@dataclass(frozen=True, slots=True)
-class Row:
-    """One row: its line in the file and its cells by our columns, blank ones left out.
-
-    `not_text` names the cells a spreadsheet kept as a number or a day rather than as typed.
-    """
-
-    line: int
-    cells: dict[str, str]
-    not_text: frozenset[str] = frozenset()
-
-
-@dataclass(frozen=True, slots=True)
-class Table:
-    """The rows of a sheet, which heading was taken for which column, and what was passed over."""
-
-    headings: tuple[tuple[str, str], ...]
-    rows: tuple[Row, ...]
-    findings: tuple[Finding, ...]
-    notes: tuple[Finding, ...]
 
 
 def bytes_of(path: Path) -> bytes:
@@ -62,20 +35,13 @@ def bytes_of(path: Path) -> bytes:
         raise FileTrouble(path, f"cannot be read ({trouble.strerror})") from trouble
 
 
-def read_table(name: str, data: bytes) -> Table:
-    """The rows of a sheet under our own columns, whatever it was saved by.
-
-    A title above the headings, empty rows and totals are passed over; a cell that says "see above"
-    is filled from the row above. Raises `FileTrouble` where
-    the file is no sheet, `Unreadable` where no row names at least two of our columns.
-    """
+def raw_rows(name: str, data: bytes, known: Known) -> tuple[list[RawRow], list[Finding]]:
+    """The rows of a file as it holds them, and what is to be said of how it was read."""
     if data.startswith(b"PK\x03\x04"):
-        raw, notes = _workbook_rows(name, data)
-    elif data.startswith(b"\xd0\xcf\x11\xe0"):
+        return _workbook_rows(name, data, known)
+    if data.startswith(b"\xd0\xcf\x11\xe0"):
         raise FileTrouble(name, "an old kind of spreadsheet; save it as xlsx or csv and try again")
-    else:
-        raw, notes = _text_rows(name, data)
-    return _table(name, raw, notes)
+    return _text_rows(name, data, known)
 
 
 def text_of(name: str, data: bytes) -> tuple[str, str]:
@@ -110,21 +76,20 @@ def _encoding(data: bytes) -> str:
     return "utf-8"
 
 
-def _text_rows(name: str, data: bytes) -> tuple[list[RawRow], list[Finding]]:
+def _text_rows(name: str, data: bytes, known: Known) -> tuple[list[RawRow], list[Finding]]:
     text, encoding = text_of(name, data)
-    separator = max(SEPARATORS, key=lambda one: _columns_found(text, one))
+    top = text.splitlines()[: heads.SEARCHED]
+    separator = max(SEPARATORS, key=lambda one: _columns_found(top, one, known))
     notes = []
     if encoding == "cp1252":
         notes.append(Finding(0, "", "read as Windows-1252, since it is not UTF-8"))
     return list(_split(name, text, separator)), notes
 
 
-def _columns_found(text: str, separator: str) -> int:
-    """How many of our columns the heading row shows when split so; 0 where there is none."""
-    found = (
-        len(_ours(cells)) for cells in csv.reader(text.splitlines()[:200], delimiter=separator)
-    )
-    return next((count for count in found if count >= 2), 0)
+def _columns_found(top: Sequence[str], separator: str, known: Known) -> int:
+    """How many of our columns the heading row shows when split so."""
+    rows = [[cell_text(cell) for cell in cells] for cells in csv.reader(top, delimiter=separator)]
+    return heads.heading_place(rows, known)[1]
 
 
 def _split(name: str, text: str, separator: str) -> Iterator[RawRow]:
@@ -143,130 +108,66 @@ def _split(name: str, text: str, separator: str) -> Iterator[RawRow]:
         ) from None
 
 
-def _workbook_rows(name: str, data: bytes) -> tuple[list[RawRow], list[Finding]]:
+def _workbook_rows(name: str, data: bytes, known: Known) -> tuple[list[RawRow], list[Finding]]:
     try:
         sheets = _sheets_of(data)
     except Exception:  # a broken archive fails in as many ways as it has parts
         raise FileTrouble(name, "this spreadsheet cannot be opened; save it anew as xlsx") from None
-    return _first_with_headings(sheets)
+    return _with_most_headings(sheets, known)
 
 
 def _sheets_of(data: bytes) -> list[tuple[str, list[RawRow]]]:
+    """Every sheet of a workbook, its merged cells filled."""
     from openpyxl import load_workbook
 
-    sheets: list[tuple[str, list[RawRow]]] = []
+    merged = _has_merged_cells(data)
     with warnings.catch_warnings():
         warnings.simplefilter("ignore")  # it warns of charts and rules that no row needs
-        book = load_workbook(io.BytesIO(data), read_only=True, data_only=True)
-        for sheet in book.worksheets:
-            sheet.reset_dimensions()  # some programs write a size that cuts rows off
-            sheets.append((sheet.title, list(enumerate(sheet.iter_rows(values_only=True), 1))))
-    return sheets
+        # read_only is a third faster and knows nothing of merged cells
+        book = load_workbook(io.BytesIO(data), read_only=not merged, data_only=True)
+        return [(sheet.title, _rows_of(sheet, merged)) for sheet in book.worksheets]
 
 
-def _first_with_headings(
-    sheets: Sequence[tuple[str, Sequence[RawRow]]],
+def _has_merged_cells(data: bytes) -> bool:
+    with zipfile.ZipFile(io.BytesIO(data)) as parts:
+        sheets = [part for part in parts.namelist() if part.startswith("xl/worksheets/")]
+        return any(b"mergeCell" in parts.read(part) for part in sheets)
+
+
+def _rows_of(sheet: Any, merged: bool) -> list[RawRow]:
+    if not merged:
+        sheet.reset_dimensions()  # some programs write a size that cuts rows off
+        return list(enumerate(sheet.iter_rows(values_only=True), 1))
+    rows = [[*cells] for cells in sheet.iter_rows(values_only=True)]
+    for span in sheet.merged_cells.ranges:
+        value = rows[span.min_row - 1][span.min_col - 1]
+        for row in rows[span.min_row - 1 : span.max_row]:
+            row[span.min_col - 1 : span.max_col] = [value] * (span.max_col - span.min_col + 1)
+    return list(enumerate(rows, 1))
+
+
+def _with_most_headings(
+    sheets: Sequence[tuple[str, list[RawRow]]], known: Known
 ) -> tuple[list[RawRow], list[Finding]]:
-    able = [(title, rows) for title, rows in sheets if _heading_place(rows) is not None]
+    """The sheet that shows the most of our columns, the first of equals; the others are named."""
+    able = [(_columns_shown(rows, known), title, rows) for title, rows in sheets]
     if not able:
         return [], []
-    chosen, rows = able[0]
+    _, chosen, rows = max(able, key=lambda one: one[0])
     notes = [
         Finding(0, "", f"read from the sheet {chosen!r}; {title!r} was left alone")
-        for title, _ in able[1:]
+        for columns, title, _ in able
+        if columns >= 2 and title != chosen
     ]
-    return list(rows), notes
+    return rows, notes
 
 
-def _ours(cells: Sequence[object]) -> dict[str, int]:
-    """Our columns among the cells of a heading row, each with its place; the first one counts."""
-    places: dict[str, int] = {}
-    for place, cell in enumerate(cells):
-        column = shapes.column_of(_text(cell))
-        if column is not None:
-            places.setdefault(column, place)
-    return places
+def _columns_shown(rows: Sequence[RawRow], known: Known) -> int:
+    top = [[cell_text(value) for value in cells] for _, cells in rows[: heads.SEARCHED]]
+    return heads.heading_place(top, known)[1]
 
 
-def _heading_place(rows: Sequence[RawRow]) -> int | None:
-    return next((i for i, (_, cells) in enumerate(rows) if len(_ours(cells)) >= 2), None)
-
-
-def _table(name: str, raw: Sequence[RawRow], notes: Sequence[Finding]) -> Table:
-    at = _heading_place(raw)
-    if at is None:
-        raise Unreadable(
-            name,
-            "a sheet of yarn",
-            f"no row names two columns or more; head them {', '.join(shapes.COLUMNS)}",
-        )
-    line, headings = raw[at][0], [_text(cell) for cell in raw[at][1]]
-    places = _ours(headings)
-    rows, findings, passed = _body(raw[at + 1 :], headings, places)
-    return Table(
-        headings=tuple((headings[place], column) for column, place in places.items()),
-        rows=tuple(rows),
-        findings=tuple(findings),
-        notes=(*notes, *_left_out(line, headings, places), *passed),
-    )
-
-
-def _left_out(line: int, headings: Sequence[str], places: dict[str, int]) -> list[Finding]:
-    taken = set(places.values())
-    return [
-        Finding(line, heading, "this column is not one of ours, and was left out")
-        for place, heading in enumerate(headings)
-        if heading and place not in taken
-    ]
-
-
-def _body(
-    raw: Sequence[RawRow], headings: Sequence[str], places: dict[str, int]
-) -> tuple[list[Row], list[Finding], list[Finding]]:
-    """The rows below the headings, those with a cell too many, and the totals passed over."""
-    rows, findings, passed = [], [], []
-    above: list[str] = []
-    for line, values in raw:
-        cells = _filled_down([_text(value) for value in values], above)
-        first = next(filter(None, cells), "")
-        if not first or cells == headings:
-            continue
-        if TOTALS.fullmatch(first):
-            passed.append(Finding(line, "", f"passed over as a row of totals ({first!r})"))
-        elif any(cells[len(headings) :]):
-            findings.append(Finding(line, "", _TOO_MANY))
-        else:
-            rows.append(_row(line, values, cells, places))
-            above = cells
-    return rows, findings, passed
-
-
-def _filled_down(cells: list[str], above: Sequence[str]) -> list[str]:
-    """The cells with those that only say "as above" filled from the row above."""
-    for place, cell in enumerate(cells[: len(above)]):
-        if cell.lower() in DITTO:
-            cells[place] = above[place]
-    return cells
-
-
-_TOO_MANY = (
-    "more cells than there are headings; where a comma parts the cells, put a cell that has a "
-    'comma of its own in quotation marks, such as "1,5 oz"'
-)
-
-
-def _row(line: int, values: Sequence[object], cells: list[str], places: dict[str, int]) -> Row:
-    filled = {
-        column: place for column, place in places.items() if place < len(cells) and cells[place]
-    }
-    return Row(
-        line,
-        {column: cells[place] for column, place in filled.items()},
-        frozenset(column for column, place in filled.items() if type(values[place]) is not str),
-    )
-
-
-def _text(value: object) -> str:
+def cell_text(value: object) -> str:
     """A cell as a person would have typed it."""
     if type(value) is str:
         return value.translate(_UNSEEN).strip()

@@ -2,23 +2,23 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from contextlib import suppress
 from dataclasses import dataclass
 from datetime import date
-from typing import Any
 
-from stash.errors import BadInput, Refusal
-from stash.exchange import cells, findings, readers
+from stash.errors import BadInput
+from stash.exchange import across, cells, findings, joined, looks, tables
 from stash.exchange.findings import Finding
-from stash.exchange.readers import Row
-from stash.measures.length import Length
-from stash.measures.mass import Mass
+from stash.exchange.heads import Head
+from stash.exchange.joined import Facts
+from stash.exchange.tables import Row
 from stash.measures.money import Money
 from stash.stock.incoming import Incoming
 from stash.stock.yarn import LotState, PairFrom
 from stash.wording import coins, quantities
 from stash.wording.facts import without_each
+from stash.wording.headings import Known
 from stash.wording.label_lot import LotSaid
 
 
@@ -28,39 +28,50 @@ class Sheet:
 
     A row with a finding is not among `rows`. `headings` shows which heading was taken for which
     column. `notes` point at what deserves a look and keep nothing out. `currency` is that of the
-    prices, empty where no sign tells.
+    prices, empty where no sign tells. `told` is what was said of headings this time.
     """
 
     name: str
-    headings: tuple[tuple[str, str], ...]
+    headings: tuple[Head, ...]
     rows: tuple[tuple[int, Incoming], ...]
     findings: tuple[Finding, ...]
     notes: tuple[Finding, ...]
     currency: str = ""
     in_yards: bool = False
+    told: tuple[tuple[str, str], ...] = ()
 
 
-def read_sheet(name: str, data: bytes, today: date, currency: str = "") -> Sheet:
+def read_sheet(
+    name: str, data: bytes, today: date, currency: str = "", known: Known | None = None
+) -> Sheet:
     """The yarn in a csv or xlsx file, row by row.
 
     Nothing is raised for a row: one finding tells all that is wrong with it. `currency` is the
     one her book is kept in (ISO 4217); without it the first sign in the sheet that means one only
-    decides, and a price in another is a finding. Raises `FileTrouble` where the file is no sheet,
-    `Unreadable` where it has no headings of ours.
+    decides, and a price in another is a finding. `known` is what she said of headings. Raises
+    `FileTrouble` where the file is no sheet, `Unreadable` where it has no headings of ours.
     """
-    table = readers.read_table(name, data)
+    table = tables.read_table(name, data, known)
     currency = currency or _currency(table.rows)
     taken: list[tuple[int, Incoming]] = []
     found, notes = list(table.findings), list(table.notes)
     numbers: dict[int, int] = {}
+    in_names: list[Incoming] = []
     for row in table.rows:
-        facts, problems = _facts(row, today, currency)
-        problems += [*_across(facts, problems), *_seen_before(facts, row.line, numbers)]
-        if problems:
-            found.append(findings.of_row(row.line, problems))
+        facts = joined.facts_of(row, lambda column, text: cells.read(column, text, today, currency))
+        told = [
+            *facts.problems,
+            *across.problems(facts),
+            *across.seen_before(facts, row.line, numbers),
+        ]
+        if told:
+            found.append(findings.of_row(row.line, told))
             continue
-        taken.append((row.line, _incoming(facts, row)))
-        notes += _worth_a_look(row)
+        line = _incoming(facts, row)
+        taken.append((row.line, line))
+        notes += [*looks.at_row(row), *(Finding(row.line, *note) for note in facts.notes)]
+        in_names += [line] if facts.class_in_name else []
+    notes += looks.at_sheet(table, in_names)
     return Sheet(
         name,
         table.headings,
@@ -69,13 +80,8 @@ def read_sheet(name: str, data: bytes, today: date, currency: str = "") -> Sheet
         tuple(sorted(notes)),
         currency,
         _in_yards(table.rows),
+        tuple(sorted(known.told.items())) if known else (),
     )
-
-
-#: What the cells of a row say once read, by column; a blank cell says nothing.
-_Facts = dict[str, Any]
-#: A column and what is wrong in it.
-_Problem = tuple[str, str]
 
 
 def _currency(rows: Sequence[Row]) -> str:
@@ -87,113 +93,50 @@ def _currency(rows: Sequence[Row]) -> str:
     return ""
 
 
+_LENGTHS = ("put_up", "left", "length", "total_length", "label", "yarn")
+
+
 def _in_yards(rows: Sequence[Row]) -> bool:
     """Whether most lengths are given in yards."""
-    cells = [row.cells.get(column, "") for row in rows for column in ("put_up", "left")]
+    cells = [row.cells.get(column, "") for row in rows for column in _LENGTHS]
     return quantities.mostly_yards(dict.fromkeys(cells))
 
 
-def _facts(row: Row, today: date, currency: str) -> tuple[_Facts, list[_Problem]]:
-    facts: _Facts = {}
-    problems: list[_Problem] = []
-    for column, text in row.cells.items():
-        try:
-            facts[column] = cells.read(column, text, today, currency)
-        except (BadInput, Refusal) as bad:
-            problems.append((column, str(bad)))
-    return facts, problems
-
-
-def _across(facts: _Facts, troubled: Sequence[_Problem]) -> Iterator[_Problem]:
-    """What is wrong between the cells of a row that can each be read."""
-    columns = {column for column, _ in troubled}
-    if "yarn" not in facts:
-        yield "yarn", 'no yarn is named; write its name, or words of your own like "grey, no band"'
-    if facts.get("count", 1) > 1:
-        for column in ("number", "left"):
-            if column in facts:
-                yield (
-                    column,
-                    f"speaks of one skein, not of {facts['count']}; give it a row of its own",
-                )
-    if not columns & {"put_up", "left", "pair_from"}:
-        yield from _amounts(facts)
-
-
-def _amounts(facts: _Facts) -> Iterator[_Problem]:
-    """Whether the row says how much there is, and says it once."""
-    mass, length = facts.get("put_up", (None, None))
-    left = facts.get("left")
-    if mass is None and length is None and left is None:
-        yield "put_up", "nothing says how much this is; write it like 100g/200m, or `left` like 43g"
-    if "pair_from" in facts and not _agrees(facts["pair_from"], mass, length):
-        yield "pair_from", f"{facts['pair_from']} does not go with this put_up; {_GOES_WITH}"
-    # a numbered row was given out by us: books may hold more than a band says, and are to come back
-    if left is not None and "number" not in facts:
-        yield from _beside_full(left, mass, length)
-
-
-_GOES_WITH = "band and measured take both, 100g/200m; assumed needs a length, missing has none"
-
-
-def _agrees(origin: PairFrom, mass: Mass | None, length: Length | None) -> bool:
-    if origin is PairFrom.MISSING:
-        return length is None
-    if origin is PairFrom.ASSUMED:
-        return length is not None
-    return mass is not None and length is not None
-
-
-def _beside_full(
-    left: Mass | Length, mass: Mass | None, length: Length | None
-) -> Iterator[_Problem]:
-    full, other = (mass, length) if isinstance(left, Mass) else (length, mass)
-    if full is None and other is not None:
-        yield "left", f"{left} cannot be set against a full skein of {other}; give put_up as a pair"
-    elif full is not None and left > full:  # type: ignore[operator]  # both of the kind of left
-        yield "left", f"{left} is more than the {full} of a full skein; put right one of the two"
-
-
-def _seen_before(facts: _Facts, line: int, numbers: dict[int, int]) -> Iterator[_Problem]:
-    number = facts.get("number")
-    if number is not None and numbers.setdefault(number, line) != line:
-        yield "number", f"skein {number} stands in row {numbers[number]} already; leave one blank"
-
-
-def _incoming(facts: _Facts, row: Row) -> Incoming:
-    lot = facts.get("lot", LotSaid(LotState.UNKNOWN))
-    low, high = facts.get("class") or (None, None)
-    full_mass, full_length = facts.get("put_up", (None, None))
-    count = facts.get("count", 1)
-    paid, each = facts.get("paid", (None, False))
+def _incoming(facts: Facts, row: Row) -> Incoming:
+    said = facts.said
+    lot = said.get("lot", LotSaid(LotState.UNKNOWN))
+    low, high = said.get("class") or (None, None)
+    full_mass, full_length = facts.full
+    paid, each = said.get("paid", (None, False))
     return Incoming(
-        name=facts["yarn"],
-        maker=facts.get("maker", ""),
-        colour=facts.get("colour", ""),
-        colour_no=facts.get("colour_no", ""),
-        colours=facts.get("hex", ()),
+        name=said["yarn"],
+        maker=said.get("maker", ""),
+        colour=said.get("colour", ""),
+        colour_no=said.get("colour_no", ""),
+        colours=said.get("hex", ()),
         lot=lot.text,
         lot_state=lot.state,
         class_from=low,
         class_to=high,
-        fibre=facts.get("fibre", ""),
+        fibre=said.get("fibre", ""),
         full_mass=full_mass,
         full_length=full_length,
-        measured=facts.get("pair_from") is PairFrom.MEASURED,
-        assumed=facts.get("pair_from") is PairFrom.ASSUMED,
-        count=count,
-        left=facts.get("left"),
-        tare=facts.get("tare"),
-        place=facts.get("place", ""),
-        owner=facts.get("owner", ""),
-        bought=facts.get("bought"),
-        paid=Money(paid.coins * count) if each else paid,
-        care=facts.get("care", ""),
-        note=_note(facts.get("note", ""), lot.doubt),
-        hand_dyed=facts.get("hand_dyed", False),
-        about=any(cells.rough(row.cells.get(column, "")) for column in ("put_up", "left")),
-        number=facts.get("number"),
-        record=facts.get("record"),
+        measured=said.get("pair_from") is PairFrom.MEASURED or "measured" in said,
+        assumed=said.get("pair_from") is PairFrom.ASSUMED,
+        count=facts.count,
+        left=said.get("left"),
+        opened=said.get("opened"),
+        tare=said.get("tare"),
+        place=said.get("place", ""),
+        owner=said.get("owner", ""),
+        bought=said.get("bought"),
+        paid=Money(paid.coins * facts.count) if each else paid,
+        care=said.get("care", ""),
+        note=_note(said.get("note", ""), lot.doubt),
+        hand_dyed=said.get("hand_dyed", False),
+        about=facts.about,
+        number=said.get("number"),
+        record=said.get("record"),
         typed="; ".join(f"{column}: {text}" for column, text in row.cells.items()),
     )
 
@@ -201,13 +144,3 @@ def _incoming(facts: _Facts, row: Row) -> Incoming:
 def _note(note: str, doubt: str) -> str:
     """Her note; a doubtful lot is kept in it, so that the doubt stays in sight."""
     return "; ".join(filter(None, [note, f"lot: {doubt}" if doubt else ""]))
-
-
-def _worth_a_look(row: Row) -> list[Finding]:
-    lot = row.cells.get("lot", "")
-    if "lot" in row.not_text or cells.spoilt(lot):
-        return [Finding(row.line, "lot", f"{lot} {_SPOILT}")]
-    return []
-
-
-_SPOILT = "may be what a spreadsheet made of it (a day, a lost zero): check the band"

@@ -14,7 +14,7 @@ from hypothesis import strategies as st
 from openpyxl import load_workbook
 
 from stash.exchange.give_out import exact, row_of, rows_of, to_csv, to_xlsx
-from stash.exchange.shapes import COLUMNS, SheetSkein
+from stash.exchange.shapes import SheetSkein
 from stash.exchange.take_in import read_sheet
 from stash.measures.colour import Colour
 from stash.measures.length import Length, metres, yards
@@ -24,6 +24,7 @@ from stash.measures.put_up import PutUp
 from stash.stock.holding import HeldSkein
 from stash.stock.incoming import Incoming
 from stash.stock.yarn import Lot, LotState, Pair, PairFrom, Yarn
+from stash.wording.headings import COLUMNS
 
 TODAY = date(2025, 3, 1)
 BAND = Pair(PutUp(grams(50), metres(125)), PairFrom.BAND)

@@ -10,7 +10,8 @@ import pytest
 from openpyxl import Workbook
 
 from stash.errors import FileTrouble, Unreadable
-from stash.exchange.readers import Row, read_table, text_of
+from stash.exchange.readers import text_of
+from stash.exchange.tables import Row, read_table
 
 SHEETS = Path(__file__).parents[2] / "fixtures" / "sheets"
 PLAIN = "yarn,colour,lot\nDunmarle,grès,48213/B\n"
@@ -127,7 +128,10 @@ def test_a_decimal_comma_that_split_a_cell_is_a_finding() -> None:
 def test_headings_that_are_not_ours_are_left_out_and_said() -> None:
     table = read_table("a.csv", b"Yarn,Lot,Mood\nDunmarle,7,gay\n")
 
-    assert table.headings == (("Yarn", "yarn"), ("Lot", "lot"))
+    assert [(head.theirs, head.meaning.column) for head in table.headings] == [
+        ("Yarn", "yarn"),
+        ("Lot", "lot"),
+    ]
     assert [(note.line, note.column) for note in table.notes] == [(1, "Mood")]
 
 

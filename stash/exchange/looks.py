@@ -1,0 +1,85 @@
+"""What deserves a look in a sheet, and keeps nothing out."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from stash.exchange import cells
+from stash.exchange.findings import Finding
+from stash.exchange.heads import Head
+from stash.exchange.tables import Row, Table
+from stash.stock.incoming import Incoming
+from stash.trade.thickness import plain_name
+from stash.wording import headings
+
+_SPOILT = "may be what a spreadsheet made of it (a day, a lost zero): check the band"
+
+
+def at_row(row: Row) -> list[Finding]:
+    """A lot that a spreadsheet kept as a number or a day, or that looks like one it made."""
+    lot = row.cells.get("lot", "")
+    if "lot" in row.not_text or cells.spoilt(lot):
+        return [Finding(row.line, "lot", f"{lot} {_SPOILT}")]
+    return []
+
+
+def at_sheet(table: Table, in_names: Sequence[Incoming]) -> list[Finding]:
+    """What is to be said of whole columns; `in_names` are lines whose class is in their name."""
+    return [*_as_one_holds(table), *_without_units(table), *_classes_in_names(in_names)]
+
+
+def _classes_in_names(lines: Sequence[Incoming]) -> list[Finding]:
+    """One note for all rows whose class stands in nothing but the yarn's name."""
+    if not lines:
+        return []
+    first = lines[0]
+    rows = "1 row" if len(lines) == 1 else f"{len(lines)} rows"
+    shown = plain_name(first.class_from or 0, first.class_to or 0)
+    return [Finding(0, "class", f"read from the yarn's name in {rows}, {first.name!r} as {shown}")]
+
+
+def _as_one_holds(table: Table) -> list[Finding]:
+    """Amounts beside a count may be those of one skein or of all; which was taken is said."""
+    if all(row.cells.get("count", "1") == "1" for row in table.rows):
+        return []
+    return [
+        Finding(
+            0,
+            head.theirs,
+            "taken for what one skein holds; if it is that of all, "
+            f'say --map "{head.theirs}=total {head.meaning}"',
+        )
+        for head in table.headings
+        if head.meaning.column in ("mass", "length") and not headings.says_each(head.theirs)
+    ]
+
+
+def _without_units(table: Table) -> list[Finding]:
+    """Columns of bare figures: each row is a finding, and the way out is one for all of them."""
+    bare = [
+        head
+        for head in table.headings
+        if head.meaning.column in _UNITS and _all_bare(table, head.meaning.column)
+    ]
+    return [
+        Finding(0, head.theirs, f"names no unit; give it one with {_units_for(head)}")
+        for head in bare
+    ]
+
+
+def _all_bare(table: Table, column: str) -> bool:
+    texts = [row.cells[column] for row in table.rows if column in row.cells]
+    return bool(texts) and all(cells.is_bare(text) for text in texts)
+
+
+_UNITS: dict[str, tuple[str, ...]] = {
+    **dict.fromkeys(("mass", "total_mass", "tare"), ("g", "oz")),
+    **dict.fromkeys(("length", "total_length"), ("m", "yd")),
+    **dict.fromkeys(("put_up", "left"), ("g", "m", "yd")),
+}
+
+
+def _units_for(head: Head) -> str:
+    column = head.meaning.column
+    named = f"{head.theirs}={column.replace('_', ' ')}"
+    return " or ".join(f'--map "{named} {unit}"' for unit in _UNITS[column])

@@ -1,0 +1,143 @@
+"""From the raw rows of a file to rows of cells under our own columns."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from stash.errors import Unreadable
+from stash.exchange import cells, heads, readers
+from stash.exchange.findings import Finding
+from stash.exchange.heads import Head
+from stash.exchange.readers import cell_text
+from stash.wording import headings
+from stash.wording.facts import without_each
+from stash.wording.headings import Known
+
+#: A first cell that says the row adds up the ones above it.
+TOTALS = re.compile(r"(grand |sub-? ?)?(totals?|sum)\b[\s:=.\d]*", re.IGNORECASE)
+
+#: What stands for the cell above in sheets kept by hand (common practice, no source).
+DITTO = frozenset({'"', "''", "”", "〃", "ditto", "see above", "as above", "same as above"})
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """One row: its line in the file and its cells by our columns, blank ones left out.
+
+    A bare figure below a heading with a unit has got that unit. `not_text` names the cells a
+    spreadsheet kept as a number or a day rather than as typed.
+    """
+
+    line: int
+    cells: dict[str, str]
+    not_text: frozenset[str] = frozenset()
+
+    @property
+    def given_out(self) -> bool:
+        """Whether we gave this row out: then each fact stands in its own column, as it is."""
+        return "pair_from" in self.cells
+
+
+@dataclass(frozen=True, slots=True)
+class Table:
+    """The rows of a sheet, which heading was taken for which column, and what was passed over."""
+
+    headings: tuple[Head, ...]
+    rows: tuple[Row, ...]
+    findings: tuple[Finding, ...]
+    notes: tuple[Finding, ...]
+
+
+def read_table(name: str, data: bytes, known: Known | None = None) -> Table:
+    """The rows of a sheet under our own columns, whatever it was saved by.
+
+    A title above the headings, empty rows and totals are passed over; a cell that says "see above"
+    is filled from the row above. `known` is what she said of headings. Raises `FileTrouble` where
+    the file is no sheet, `Unreadable` where no row names at least two of our columns.
+    """
+    known = known or Known()
+    raw, notes = readers.raw_rows(name, data, known)
+    top = [[cell_text(value) for value in cells] for _, cells in raw[: 2 * heads.SEARCHED]]
+    at, columns = heads.heading_place(top, known)
+    if columns < 2:
+        raise Unreadable(
+            name,
+            "a sheet of yarn",
+            f"no row names two columns or more; head them {', '.join(headings.COLUMNS)}, or say "
+            "what yours are with --map HEADING=COLUMN",
+        )
+    found = heads.read_headings(raw[at][0], top[at], top[at + 1 :], known)
+    body = _Body(top[at], found.taken)
+    for line, values in raw[at + 1 :]:
+        body.take(line, values)
+    all_notes = (*notes, *found.notes, *body.passed)
+    return Table(found.taken, tuple(body.rows), tuple(body.findings), all_notes)
+
+
+class _Body:
+    """The rows below the headings as they are gone through, one after another."""
+
+    def __init__(self, headings: Sequence[str], taken: Sequence[Head]) -> None:
+        self.rows: list[Row] = []
+        self.findings: list[Finding] = []
+        self.passed: list[Finding] = []
+        self._headings = [*headings]
+        self._taken = [(head.place, head.meaning.column, head.meaning.unit) for head in taken]
+        self._above: list[str] = []
+
+    def take(self, line: int, values: Sequence[object]) -> None:
+        """One row: kept, passed over as a total, or found to have a cell too many."""
+        texts = self._filled_down([cell_text(value) for value in values])
+        filled = [text for text in texts if text]
+        if not filled or texts == self._headings:
+            return
+        first = filled[0]
+        if len(filled) >= 3 and len({*filled}) == 1:
+            self.passed.append(Finding(line, "", f"passed over as a title ({first!r})"))
+        elif TOTALS.fullmatch(first):
+            self.passed.append(Finding(line, "", f"passed over as a row of totals ({first!r})"))
+        elif any(texts[len(self._headings) :]):
+            self.findings.append(Finding(line, "", _TOO_MANY))
+        else:
+            self.rows.append(self._row(line, values, texts))
+            self._above = texts
+
+    def _filled_down(self, texts: list[str]) -> list[str]:
+        """The cells with those that only say "as above" filled from the row above."""
+        for place, text in enumerate(texts[: len(self._above)]):
+            if text.lower() in DITTO:
+                texts[place] = self._above[place]
+        return texts
+
+    def _row(self, line: int, values: Sequence[object], texts: list[str]) -> Row:
+        filled = {}
+        not_text = []
+        for place, column, unit in self._taken:
+            if place < len(texts) and texts[place]:
+                filled[column] = with_unit(column, texts[place], unit)
+                if type(values[place]) is not str:
+                    not_text.append(column)
+        return Row(line, filled, frozenset(not_text))
+
+
+def with_unit(column: str, text: str, unit: str) -> str:
+    """A bare figure with the unit of its heading; a cell that says more stays as it is.
+
+    A price is for each whatever its sign. `1/2` left is a half of a skein, not of a gram.
+    """
+    if not unit:
+        return text
+    if column == "left" and unit in ("g", "m", "yd") and cells.is_share(text):
+        return text
+    if unit == "each":
+        price = any(c.isdigit() for c in text) and without_each(text) == text
+        return f"{text} each" if price else text
+    return f"{text} {unit}" if cells.is_bare(text) else text
+
+
+_TOO_MANY = (
+    "more cells than there are headings; where a comma parts the cells, put a cell that has a "
+    'comma of its own in quotation marks, such as "1,5 oz"'
+)
