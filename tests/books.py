@@ -14,6 +14,7 @@ from stash.actions import (
     prefer,
     receive,
     set_aside,
+    stocktake,
     weigh,
 )
 from stash.actions.book import Book, open_book
@@ -123,4 +124,5 @@ def a_full_book(path: Path) -> Book:
     prefer.prefer(book, "units", "yards")
     finish.done(book, made, finish.Known(left={"1": grams(68), "3": grams(41)}))
     aside(book, A=1, B=3)
+    stocktake.note(book, "basket", ["1"], {})
     return book

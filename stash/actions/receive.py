@@ -264,7 +264,8 @@ class _Desk:
         return tuple(range(first, first + line.count))
 
     def _row(self, number: int, line: Incoming, lot: Lot, pair: Pair) -> dict[str, object]:
-        own = pair.put_up if pair.put_up != lot.pair.put_up else None
+        measured = pair.origin is PairFrom.MEASURED and pair != lot.pair
+        own = pair.put_up if measured or pair.put_up != lot.pair.put_up else None
         return {
             "number": number,
             "entry_number": self.pen.number,

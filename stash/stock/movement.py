@@ -14,7 +14,8 @@ class Kind(StrEnum):
     """Why a quantity changed.
 
     *restated* changes grams and no metres (a pair settled or put right); *corrected* is a
-    difference the scale found that no article used.
+    difference the scale found that no article used. *wound off* goes from one skein to another,
+    *unravelled* comes back from an article.
     """
 
     ARRIVED = "arrived"
@@ -25,6 +26,8 @@ class Kind(StrEnum):
     SOLD = "sold"
     LOST = "lost"
     SPOILT = "spoilt"
+    WOUND_OFF = "wound off"
+    UNRAVELLED = "unravelled"
 
 
 #: Kinds that break into a skein: after one of these it is no longer whole.

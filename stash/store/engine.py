@@ -21,9 +21,9 @@ from stash.errors import FileTrouble, NewerFile, NotAStash
 #: "STSH" as four bytes; written into the header of every stash file.
 APPLICATION_ID = 0x53545348
 #: The newest revision; a test holds it against the migrations.
-HEAD = "0001"
+HEAD = "0002"
 #: Every revision this version can upgrade from, oldest first; a test holds it likewise.
-KNOWN = ("0001",)
+KNOWN = ("0001", "0002")
 #: STRICT tables came with SQLite 3.37.
 OLDEST_SQLITE = (3, 37, 0)
 BUSY_WAIT_MS = 5000

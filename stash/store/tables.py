@@ -63,6 +63,8 @@ MOVEMENT_WORDS = (
     "sold",
     "lost",
     "spoilt",
+    "wound off",
+    "unravelled",
 )
 
 entry = _table(
@@ -102,6 +104,8 @@ lot = _table(
     _flag("hand_dyed"),
     _words("care"),
     _words("note"),
+    _words("conditions"),
+    _flag("daylight"),
     _one_of("lot_state", "numbered", "claimed none", "unknown"),
     _one_of("pair_from", *PAIR_WORDS),
     CheckConstraint("(lot_state = 'numbered') = (lot_text <> '')", name="lot_text_if_numbered"),
@@ -125,6 +129,7 @@ skein = _table(
     Column("bought_on", Text),
     Column("paid_coins", Integer),
     _words("note"),
+    Column("parent", ForeignKey("skein.number")),
     CheckConstraint("own_mg > 0 AND own_um > 0 OR own_mg IS NULL", name="own_pair_whole"),
     CheckConstraint("tare_mg >= 0", name="tare_not_negative"),
 )
@@ -243,4 +248,22 @@ sheet = _table(
     Column("name", Text, nullable=False),
     Column("sha256", Text, nullable=False),
     Column("rows", Integer, nullable=False),
+)
+
+stocktake = _table(
+    "stocktake",
+    Column("id", Integer, primary_key=True),
+    Column("place", Text, nullable=False),
+    Column("begun_on", Text, nullable=False),
+    Column("entry_number", ForeignKey("entry.number")),
+)
+
+stocktake_line = _table(
+    "stocktake_line",
+    Column("id", Integer, primary_key=True),
+    Column("stocktake_id", ForeignKey("stocktake.id"), nullable=False),
+    Column("skein_number", ForeignKey("skein.number"), nullable=False),
+    Column("reading_mg", Integer),
+    Column("tare_mg", Integer),
+    UniqueConstraint("stocktake_id", "skein_number"),
 )

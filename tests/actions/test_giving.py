@@ -13,6 +13,7 @@ from stash.actions import check, giving, history
 from stash.actions.book import Book
 from stash.errors import BadInput, FileTrouble, Refusal
 from stash.store import guards
+from stash.store.engine import HEAD
 
 
 @pytest.fixture
@@ -57,7 +58,7 @@ def test_only_an_empty_file_takes_a_whole_one(whole: dict[str, Any], empty: Book
         giving.take_in_whole(empty, whole)
 
 
-@pytest.mark.parametrize("given", [{}, {"revision": "9999", "tables": {}}, {"revision": "0001"}])
+@pytest.mark.parametrize("given", [{}, {"revision": "9999", "tables": {}}, {"revision": HEAD}])
 def test_another_file_is_refused(given: dict[str, Any]) -> None:
     with pytest.raises(FileTrouble):
         giving.refuse_if_not_ours("whole.json", given)
@@ -96,4 +97,4 @@ def test_books_that_do_not_add_up_are_not_taken_in(
 @pytest.mark.parametrize("tables", [{"entry": 5}, {"entry": [5]}, {"entry": [{}]}])
 def test_rows_that_are_none_are_not_taken_in(empty: Book, tables: dict[str, Any]) -> None:
     with pytest.raises(BadInput):
-        giving.take_in_whole(empty, {"revision": "0001", "tables": tables})
+        giving.take_in_whole(empty, {"revision": HEAD, "tables": tables})

@@ -1,0 +1,156 @@
+"""Stock-taking: what should lie in a place, ticked or weighed, put right in one entry."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from datetime import date
+
+from stash.actions import clock, find
+from stash.actions.book import Book, Pen, Short
+from stash.actions.preferences import Preferences
+from stash.actions.weigh import Asked, weigh_within
+from stash.errors import NotFound, Refusal
+from stash.stock.holding import HeldSkein
+from stash.stock.movement import Kind, Movement
+from stash.stock.yarn import Lot
+from stash.store import skein_rows, stocktake_rows
+from stash.store.engine import Connection
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """One skein of a stock-taking: `seen` once ticked or weighed; `reading` if weighed.
+
+    `elsewhere`: the books have it in another place.
+    """
+
+    skein: HeldSkein
+    lot: Lot
+    seen: bool
+    reading: Asked | None
+    elsewhere: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Count:
+    """A stock-taking as it stands: every skein that should be there, and those found besides."""
+
+    place: str
+    begun: date
+    lines: tuple[Line, ...]
+
+    @property
+    def open(self) -> int:
+        """How many are still to be looked for."""
+        return sum(not line.seen for line in self.lines)
+
+
+@dataclass(frozen=True, slots=True)
+class Closed:
+    """A stock-taking that was booked: how many were right, weighed, moved here, and not found."""
+
+    entry: int
+    right: int
+    corrected: tuple[int, ...]
+    moved_here: tuple[int, ...]
+    not_found: tuple[int, ...]
+    shorts: tuple[Short, ...]
+
+
+def look(book: Book, place: str) -> Count:
+    """The stock-taking of a place that is going on, or one begun now; nothing is booked."""
+    with book.file.writing() as db:
+        return _count(db, Preferences.read(db), place, _session(db, place))
+
+
+def note(book: Book, place: str, ticks: Sequence[str], readings: Mapping[str, Asked]) -> Count:
+    """Skeins seen (ticked) and weighed; they are kept until the stock-taking is closed."""
+    with book.file.writing() as db:
+        preferences = Preferences.read(db)
+        session = _session(db, place)
+        for typed in ticks:
+            number = find.skein(db, preferences, typed).skein.number
+            stocktake_rows.note(db, session.id, number, None, None)
+        for typed, asked in readings.items():
+            number = find.skein(db, preferences, typed).skein.number
+            stocktake_rows.note(db, session.id, number, asked.gross, asked.tare)
+        return _count(db, preferences, place, session)
+
+
+def close(book: Book, place: str, *, lost: bool = False, on: date | None = None) -> Closed:
+    """Book what was found: corrections of weighed skeins, skeins that lay here after all.
+
+    What was not found stays on the books and is named, unless `lost` books it as lost.
+    """
+    with book.entry("count", on) as pen:
+        session = stocktake_rows.open_session(pen.db, place)
+        if session is None:
+            raise NotFound("stock-taking under way in", place)
+        count = _count(pen.db, pen.preferences, place, session)
+        corrected = [n for line in count.lines if (n := _put_right(pen, line)) is not None]
+        moved = [line.skein.number for line in count.lines if line.elsewhere]
+        for number in moved:
+            pen.set_facts("skein", number, place=place)
+        missing = [line.skein for line in count.lines if not line.seen]
+        if lost:
+            _book_lost(pen, missing)
+        stocktake_rows.close(pen.db, session.id, pen.number)
+        right = sum(line.seen for line in count.lines) - len(corrected)
+        numbers = tuple(skein.number for skein in missing)
+        pen.words = (
+            f"{place} counted: {right} right, {len(corrected)} corrected, {len(numbers)} not found"
+        )
+    return Closed(pen.number, right, tuple(corrected), tuple(moved), numbers, pen.shorts)
+
+
+def _session(db: Connection, place: str) -> stocktake_rows.Session:
+    if not place.strip():
+        raise Refusal("say which place to count, as in `stash count 'blue box'`")
+    found = stocktake_rows.open_session(db, place)
+    return found or stocktake_rows.begin(db, place, clock.today())
+
+
+def _count(
+    db: Connection, preferences: Preferences, place: str, session: stocktake_rows.Session
+) -> Count:
+    noted = stocktake_rows.lines(db, session.id)
+    held = skein_rows.held_skeins(db, preferences.useful_end)
+    here = [s for s in held if s.held and (_lies_in(s, place) or s.number in noted)]
+    if not here:
+        raise NotFound("yarn in", place)
+    lots = skein_rows.lots(db, sorted({s.lot_id for s in here}))
+    lines = [
+        Line(s, lots[s.lot_id], s.number in noted, _asked(noted, s), not _lies_in(s, place))
+        for s in here
+    ]
+    return Count(place, session.begun, tuple(lines))
+
+
+def _asked(noted: Mapping[int, stocktake_rows.Noted], skein: HeldSkein) -> Asked | None:
+    """A reading as a recount: nobody says the skein was worked from."""
+    found = noted.get(skein.number)
+    if found is None or found.reading is None:
+        return None
+    return Asked(found.reading, tare=found.tare, recount=skein.opened)
+
+
+def _lies_in(skein: HeldSkein, place: str) -> bool:
+    return skein.place.strip().casefold() == place.strip().casefold()
+
+
+def _put_right(pen: Pen, line: Line) -> int | None:
+    if line.reading is None:
+        return None
+    outcome, _ = weigh_within(pen, line.skein, line.reading, None)
+    return line.skein.number if outcome.change else None
+
+
+def _book_lost(pen: Pen, missing: Sequence[HeldSkein]) -> None:
+    promised = [s.number for s in missing if s.promised]
+    if promised:
+        raise Refusal(
+            f"skein {', '.join(map(str, promised))} is set aside and was not found; "
+            "release it first, or close without --lost"
+        )
+    pen.move([Movement(s.number, Kind.LOST, -s.held) for s in missing])
