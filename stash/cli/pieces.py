@@ -18,6 +18,8 @@ from stash.cli.common import (
     settings_of,
     strong,
 )
+from stash.cli.matching import Margin
+from stash.cli.piece_options import describes_a_piece
 
 if TYPE_CHECKING:
     from stash.actions.pieces import Kept
@@ -25,31 +27,6 @@ if TYPE_CHECKING:
     from stash.requirements.need import Need, RoleNeed
     from stash.wording.piece_words import PieceWords
     from stash.wording.show import Units
-
-Shape = Annotated[
-    str, typer.Option(help="sideways hat, round hat, flat hat, headband, cowl, scarf, blanket.")
-]
-Around = Annotated[str, typer.Option(help="Finished girth, as 52cm or 20in.")]
-Tall = Annotated[str, typer.Option(help="Finished height, a fold-up brim included.")]
-Wide = Annotated[str, typer.Option(help="Width of a flat piece.")]
-Long = Annotated[str, typer.Option(help="Length of a flat piece.")]
-GaugeOption = Annotated[
-    str, typer.Option("--gauge", help="14 sts x 22 rows (to 4 in), or per 10cm.")
-]
-Fabric = Annotated[str, typer.Option(help="Rows of one repeat: '1 sc, 3 sl st blo', stockinette.")]
-BandOption = Annotated[list[str] | None, typer.Option("--band", help="'B 2cm bottom'; repeat it.")]
-Thickness = Annotated[str, typer.Option("--class", help="Thickness class 0-7, or a name like DK.")]
-PutUp = Annotated[str, typer.Option("--put-up", help="What a full skein holds: 100g/180m.")]
-Strands = Annotated[str, typer.Option(help="Strands held together.")]
-Swatch = Annotated[str, typer.Option(help="A weighed swatch: '12g, 15cm x 14cm'.")]
-Stated = Annotated[
-    list[str] | None, typer.Option("--stated", help="A pattern's figure: A=200yd; repeat it.")
-]
-Weighed = Annotated[str, typer.Option(help="One finished article by colour: A=71g,B=9g.")]
-Terms = Annotated[str, typer.Option(help="us or uk names of stitches.")]
-SeamOption = Annotated[str, typer.Option("--seam", help="How it is sewn up.")]
-Crown = Annotated[str, typer.Option(help="How the top closes: flat, decreased, gathered.")]
-Margin = Annotated[str, typer.Option(help="Added to what is expected, as 15%.")]
 
 
 def register(app: typer.Typer) -> None:
@@ -63,25 +40,10 @@ def register(app: typer.Typer) -> None:
     app.add_typer(pieces, name="piece")
 
 
+@describes_a_piece
 def need(
+    words: PieceWords,
     piece: Annotated[str, typer.Argument(help="A kept piece; else say it with options.")] = "",
-    shape: Shape = "",
-    around: Around = "",
-    tall: Tall = "",
-    wide: Wide = "",
-    long: Long = "",
-    gauge: GaugeOption = "",
-    fabric: Fabric = "",
-    band: BandOption = None,
-    thickness: Thickness = "",
-    put_up: PutUp = "",
-    strands: Strands = "",
-    swatch: Swatch = "",
-    stated: Stated = None,
-    weighed: Weighed = "",
-    terms: Terms = "",
-    seam: SeamOption = "",
-    crown: Crown = "",
     margin: Margin = "",
     how: AsOption = As.TEXT,
     file: File = None,
@@ -90,15 +52,10 @@ def need(
     from stash.actions import pieces
     from stash.wording import keys, piece_words
 
-    words = piece_words.PieceWords(
-        shape=shape, around=around, tall=tall, wide=wide, long=long, gauge=gauge, fabric=fabric,
-        bands=tuple(band or ()), klass=thickness, put_up=put_up, strands=strands, swatch=swatch,
-        stated=tuple(stated or ()), weighed=weighed, terms=terms, seam=seam, crown=crown,
-    )  # fmt: skip
     settings = settings_of(file)
     share = piece_words.margin(margin) if margin else settings.margin
     if piece:
-        if words != piece_words.PieceWords(terms=terms):
+        if words != piece_words.PieceWords(terms=words.terms):
             refuse("name a kept piece or describe one with options, not both")
         asked = pieces.show(open_book(file), piece, share).need
     else:
@@ -172,41 +129,21 @@ def _role_row(role: RoleNeed, units: Units) -> list[str]:
     ]
 
 
+@describes_a_piece
 def add(
+    words: PieceWords,
     name: Annotated[str, typer.Argument(help="What you call it.")],
-    shape: Shape = "",
-    around: Around = "",
-    tall: Tall = "",
-    wide: Wide = "",
-    long: Long = "",
-    gauge: GaugeOption = "",
-    fabric: Fabric = "",
-    band: BandOption = None,
-    thickness: Thickness = "",
-    put_up: PutUp = "",
-    strands: Strands = "",
-    swatch: Swatch = "",
-    stated: Stated = None,
-    weighed: Weighed = "",
-    terms: Terms = "",
-    seam: SeamOption = "",
-    crown: Crown = "",
     file: File = None,
 ) -> None:
     """Keep a plan under a name."""
     from stash.actions import pieces
     from stash.wording import piece_words
 
-    words = piece_words.PieceWords(
-        name=name.strip(), shape=shape, around=around, tall=tall, wide=wide, long=long,
-        gauge=gauge, fabric=fabric, bands=tuple(band or ()), klass=thickness, put_up=put_up,
-        strands=strands, swatch=swatch, stated=tuple(stated or ()), weighed=weighed, terms=terms,
-        seam=seam, crown=crown,
-    )  # fmt: skip
     if not name.strip() or name.strip().isdigit():
         refuse(f"{name!r} cannot be the name of a piece: give it a word, so that it is no number")
     settings = settings_of(file)
-    plan = piece_words.piece(_in_her_terms(words, settings.terms))
+    words = replace(_in_her_terms(words, settings.terms), name=name.strip())
+    plan = piece_words.piece(words)
     number, asked = pieces.add(open_book(file, begin=True), plan)
     say(f"Kept {strong(plan.name)}  (entry {number})")
     say(need_text(asked, _units_typed(settings, words)))
@@ -261,42 +198,22 @@ def show(
     )
 
 
+@describes_a_piece
 def change(
+    words: PieceWords,
     name: Annotated[str, typer.Argument(help="The piece.")],
     new_name: Annotated[str, typer.Option("--name", help="Another name for it.")] = "",
-    shape: Shape = "",
-    around: Around = "",
-    tall: Tall = "",
-    wide: Wide = "",
-    long: Long = "",
-    gauge: GaugeOption = "",
-    fabric: Fabric = "",
-    band: BandOption = None,
-    thickness: Thickness = "",
-    put_up: PutUp = "",
-    strands: Strands = "",
-    swatch: Swatch = "",
-    stated: Stated = None,
-    weighed: Weighed = "",
-    terms: Terms = "",
-    seam: SeamOption = "",
-    crown: Crown = "",
     file: File = None,
 ) -> None:
     """Put a kept plan right; what you leave out stays as it is."""
     from stash.actions import pieces
     from stash.wording import piece_words
 
-    words = piece_words.PieceWords(
-        name=new_name.strip(), shape=shape, around=around, tall=tall, wide=wide, long=long,
-        gauge=gauge, fabric=fabric, bands=tuple(band or ()), klass=thickness, put_up=put_up,
-        strands=strands, swatch=swatch, stated=tuple(stated or ()), weighed=weighed, terms=terms,
-        seam=seam, crown=crown,
-    )  # fmt: skip
     settings = settings_of(file)
     book = open_book(file)
     old = pieces.plan_of(book, name)
-    plan = piece_words.put_right(old, _in_her_terms(words, settings.terms))
+    words = replace(_in_her_terms(words, settings.terms), name=new_name.strip())
+    plan = piece_words.put_right(old, words)
     number, asked = pieces.change(book, name, plan)
     say(f"Put right {strong(plan.name)}  (entry {number})")
     say(need_text(asked, _units_typed(settings, words)))

@@ -1,0 +1,72 @@
+"""The options that describe a piece, written once for the commands that take them."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from inspect import Parameter, Signature, signature
+from typing import Annotated, Any, get_type_hints
+
+import typer
+
+
+def _text(*names: str, words: str) -> Any:
+    return Annotated[str, typer.Option(*names, help=words)]
+
+
+def _texts(name: str, words: str) -> Any:
+    return Annotated[list[str] | None, typer.Option(name, help=words)]
+
+
+#: By the fields of `piece_words.PieceWords`.
+OPTIONS: dict[str, Any] = {
+    "shape": _text(words="sideways hat, round hat, flat hat, headband, cowl, scarf, blanket."),
+    "around": _text(words="Finished girth, as 52cm or 20in."),
+    "tall": _text(words="Finished height, a fold-up brim included."),
+    "wide": _text(words="Width of a flat piece."),
+    "long": _text(words="Length of a flat piece."),
+    "gauge": _text(words="14 sts x 22 rows (to 4 in), or per 10cm."),
+    "fabric": _text(words="Rows of one repeat: '1 sc, 3 sl st blo', stockinette."),
+    "bands": _texts("--band", "'B 2cm bottom'; repeat it."),
+    "klass": _text("--class", words="Thickness class 0-7, or a name like DK."),
+    "put_up": _text(words="What a full skein holds: 100g/180m."),
+    "strands": _text(words="Strands held together."),
+    "swatch": _text(words="A weighed swatch: '12g, 15cm x 14cm'."),
+    "stated": _texts("--stated", "A pattern's figure: A=200yd; repeat it."),
+    "weighed": _text(words="One finished article by colour: A=71g,B=9g."),
+    "terms": _text(words="us or uk names of stitches."),
+    "seam": _text(words="How it is sewn up."),
+    "crown": _text(words="How the top closes: flat, decreased, gathered."),
+}
+
+
+def describes_a_piece(command: Callable[..., None]) -> Callable[..., None]:
+    """The command with an option for every part of a piece in place of its parameter `words`.
+
+    Typer reads options off a command's signature; this writes them there, behind the command's
+    first parameter, and hands them over as one `PieceWords`.
+    """
+    hints = get_type_hints(command, localns={"PieceWords": object}, include_extras=True)
+    first, *rest = (
+        parameter.replace(annotation=hints[name], kind=Parameter.KEYWORD_ONLY)
+        for name, parameter in signature(command).parameters.items()
+        if name != "words"
+    )
+    options = [_parameter(name) for name in OPTIONS]
+
+    def run(**given: Any) -> None:
+        from stash.wording.piece_words import PieceWords
+
+        typed = {name: given.pop(name) for name in OPTIONS}
+        lists: dict[str, Any] = {n: tuple(typed.pop(n) or ()) for n in ("bands", "stated")}
+        command(words=PieceWords(**typed, **lists), **given)
+
+    made = Signature([first, *options, *rest])
+    run.__name__, run.__doc__ = command.__name__, command.__doc__
+    run.__annotations__ = {name: p.annotation for name, p in made.parameters.items()}
+    run.__signature__ = made  # type: ignore[attr-defined]
+    return run
+
+
+def _parameter(name: str) -> Parameter:
+    default = None if name in ("bands", "stated") else ""
+    return Parameter(name, Parameter.KEYWORD_ONLY, default=default, annotation=OPTIONS[name])
