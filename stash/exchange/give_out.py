@@ -10,6 +10,7 @@ from collections.abc import Sequence
 from stash.exchange.shapes import SheetSkein
 from stash.measures.length import Length
 from stash.measures.mass import Mass
+from stash.measures.money import Money
 from stash.stock.yarn import Lot, LotState
 from stash.wording import coins, quantities
 from stash.wording.headings import COLUMNS, MORE_COLUMNS
@@ -48,7 +49,7 @@ def row_of(one: SheetSkein, currency: str = "") -> dict[str, str]:
         "place": skein.place,
         "owner": skein.owner,
         "bought": one.bought.isoformat() if one.bought else "",
-        "paid": coins.show_money(one.paid, currency) if one.paid is not None else "",
+        "paid": _paid(one.paid, currency) if one.paid is not None else "",
         "note": one.note,
         "care": lot.care,
         "hand_dyed": "yes" if lot.hand_dyed else "",
@@ -92,6 +93,13 @@ def exact(amount: Mass | Length) -> str:
 
 def _columns(rows: Sequence[dict[str, str]]) -> list[str]:
     return [*COLUMNS, *(c for c in MORE_COLUMNS if any(row[c] for row in rows))]
+
+
+def _paid(paid: Money, currency: str) -> str:
+    """A price by a sign that means one currency only, or by the three letters of its code."""
+    shown = coins.show_money(paid, currency)
+    clear = not currency or coins.currencies_of(shown) == (currency,)
+    return shown if clear else f"{shown.lstrip('$¥')} {currency}"
 
 
 def _lot(lot: Lot) -> str:

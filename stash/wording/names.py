@@ -30,7 +30,7 @@ def likeness(asked: str, names: Sequence[str]) -> list[tuple[str, float]]:
     ]
 
 
-def best_matches(words: str, texts: Sequence[str], cutoff: float = 78.0) -> list[int]:
+def best_matches(words: str, texts: Sequence[str], cutoff: float = 74.0) -> list[int]:
     """Which texts hold every one of the words, as indices, best first, equal ones in their order.
 
     A word is held where one of the text's words is it or begins with it. Only where no text holds
