@@ -1,4 +1,4 @@
-"""Conditions and daylight of a lot, where a skein was wound from, stock-taking in sessions.
+"""Conditions and daylight of a lot, parents and pairs of skeins, stock-taking in sessions.
 
 The words for a movement grow, which in SQLite means a new table. It is written out here rather than
 left to a batch copy, because that would lose STRICT, the names of the constraints and the triggers.
@@ -43,6 +43,10 @@ def upgrade() -> None:
     op.execute(
         "ALTER TABLE skein ADD COLUMN parent INTEGER "
         "CONSTRAINT fk_skein_parent_skein REFERENCES skein (number)"
+    )
+    op.execute(
+        "ALTER TABLE skein ADD COLUMN own_from TEXT DEFAULT 'measured' NOT NULL "
+        "CONSTRAINT ck_skein_own_from_known CHECK (own_from IN ('band', 'measured', 'assumed'))"
     )
     _more_words_for_a_movement()
     op.create_table(

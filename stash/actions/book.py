@@ -17,6 +17,7 @@ from stash.stock.entry import Entry
 from stash.stock.holding import HeldSkein
 from stash.stock.movement import Movement
 from stash.stock.promise import PromiseChange, Promised, shortages
+from stash.stock.yarn import PairFrom
 from stash.store import article_rows, balance_rows, entry_rows, skein_rows
 from stash.store.engine import Connection, StashFile
 from stash.store.upgrade import open_file, open_or_begin
@@ -75,10 +76,10 @@ class Pen:
         """Put facts of one thing right together; the names of those that really changed."""
         return entry_rows.set_facts(self.db, self.number, thing, str(ref), new)
 
-    def set_own_pair(self, skein: int, pair: PutUp) -> list[str]:
+    def set_own_pair(self, skein: int, put_up: PutUp, origin: PairFrom) -> list[str]:
         """A skein keeps a pair of its own from now on."""
-        own = {"own_mg": str(pair.mass.mg), "own_um": str(pair.length.um)}
-        return self.set_facts("skein", skein, **own)
+        own = {"own_mg": str(put_up.mass.mg), "own_um": str(put_up.length.um)}
+        return self.set_facts("skein", skein, **own, own_from=origin.value)
 
     def newly_short(self) -> list[HeldSkein]:
         """Touched skeins that lack more of what is promised than before this entry."""

@@ -82,7 +82,7 @@ def _change_skein(
     for name in pen.set_facts("skein", skein.number, **facts) if facts else []:
         told = str(changes.tare) if name == "tare_mg" else facts[name] or "nothing"
         changed.done.append(f"{name.removesuffix('_mg')} is {told} now")
-    if changes.put_up is not None and pen.set_own_pair(skein.number, changes.put_up):
+    if changes.put_up is not None and pen.set_own_pair(skein.number, changes.put_up, PairFrom.BAND):
         _restate(pen, skein, changes.put_up)
         changed.done.append(f"put-up is {changes.put_up} now")
     if changes.lot is not None:
@@ -206,7 +206,7 @@ def _move_to_lot(
     if not skein.mass_known and pair.put_up is not None and skein.held_length is not None:
         _restate_to(pen, skein, pair.put_up, pair.put_up.mass_of(skein.held_length))
     elif skein.pair.put_up is not None and skein.pair != pair:
-        pen.set_own_pair(skein.number, skein.pair.put_up)
+        pen.set_own_pair(skein.number, skein.pair.put_up, skein.pair.origin)
     changed.done.append(f"lot is {line.lot or line.lot_state} now (L{found})")
 
 

@@ -264,14 +264,14 @@ class _Desk:
         return tuple(range(first, first + line.count))
 
     def _row(self, number: int, line: Incoming, lot: Lot, pair: Pair) -> dict[str, object]:
-        measured = pair.origin is PairFrom.MEASURED and pair != lot.pair
-        own = pair.put_up if measured or pair.put_up != lot.pair.put_up else None
+        own = pair.put_up if pair != lot.pair else None
         return {
             "number": number,
             "entry_number": self.pen.number,
             "lot_id": lot.id,
             "own_mg": own.mass.mg if own else None,
             "own_um": own.length.um if own else None,
+            "own_from": pair.origin.value if own else PairFrom.MEASURED.value,
             "tare_mg": line.tare.mg if line.tare else None,
             "opened": int(line.left is not None if line.opened is None else line.opened),
             "about": int(line.about),

@@ -15,6 +15,7 @@ from stash.stock.movement import Kind, Movement
 from stash.stock.promise import lowered_by_use
 from stash.stock.restating import restated_promises, restatement
 from stash.stock.weighing import Reading, Verdict, Weighed, weighed
+from stash.stock.yarn import PairFrom
 from stash.store import article_rows, entry_rows, skein_rows
 
 
@@ -109,7 +110,7 @@ def _settle_pair(pen: Pen, skein: HeldSkein, outcome: Weighed, typed: str) -> No
     pen.move(restatement(skein, outcome.net, typed))
     if outcome.own_pair is None:
         return
-    pen.set_own_pair(skein.number, outcome.own_pair)
+    pen.set_own_pair(skein.number, outcome.own_pair, PairFrom.MEASURED)
     promises = article_rows.promises(pen.db, skeins=[skein.number])
     pen.promise(restated_promises(skein, outcome.own_pair, outcome.net, promises))
 

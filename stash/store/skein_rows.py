@@ -70,6 +70,7 @@ def _held_statement(only: Collection[int] | None) -> Select[Any]:
             func.coalesce(p.c.promised_mg, 0).label("promised_mg"),
             skein.c.own_mg,
             skein.c.own_um,
+            skein.c.own_from,
             lot.c.full_mg,
             lot.c.full_um,
             lot.c.pair_from,
@@ -91,9 +92,9 @@ def _held_statement(only: Collection[int] | None) -> Select[Any]:
 
 def _held_skein(row: Any, useful_end: Length) -> HeldSkein:
     # unpacked by place: by name costs more than all the rest on a shelf of thousands
-    number, lot_id, held_mg, promised_mg, own_mg, own_um, full_mg, full_um, *rest = row
-    pair_from, opened, openings, place, owner, tare_mg = rest
-    pair = _pair(own_mg, own_um, "measured") or _pair(full_mg, full_um, pair_from) or _NO_PAIR
+    number, lot_id, held_mg, promised_mg, own_mg, own_um, own_from, *rest = row
+    full_mg, full_um, pair_from, opened, openings, place, owner, tare_mg = rest
+    pair = _pair(own_mg, own_um, own_from) or _pair(full_mg, full_um, pair_from) or _NO_PAIR
     held, is_opened = Mass(held_mg), bool(opened) or openings > 0
     remnant = is_opened and pair.put_up is not None and pair.put_up.length_of(held) < useful_end
     return HeldSkein(

@@ -130,7 +130,9 @@ skein = _table(
     Column("paid_coins", Integer),
     _words("note"),
     Column("parent", ForeignKey("skein.number")),
+    Column("own_from", Text, nullable=False, server_default="measured"),
     CheckConstraint("own_mg > 0 AND own_um > 0 OR own_mg IS NULL", name="own_pair_whole"),
+    _one_of("own_from", "band", "measured", "assumed"),
     CheckConstraint("tare_mg >= 0", name="tare_not_negative"),
 )
 

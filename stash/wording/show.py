@@ -103,6 +103,7 @@ _CALLED = {
     "tare_mg": "tare",
     "own_mg": "weight of a full one",
     "own_um": "length of a full one",
+    "own_from": "pair",
 }
 
 

@@ -163,7 +163,7 @@ def test_grams_that_were_weighed_stay_and_promises_keep_their_metres(book: Book)
 
     held = skein(book, 4)
     assert held.held == grams(60)
-    assert held.pair.origin is PairFrom.MEASURED
+    assert held.pair.origin is PairFrom.BAND
     assert promises(book, 4)[0].length == before
     assert held.pair.put_up
     assert promises(book, 4)[0].mass == held.pair.put_up.mass_covering(before or metres(0))

@@ -75,7 +75,7 @@ UNREADABLE = [
 MISSING = [
     (("show", "77"), "stash shelf"),
     (("show", "99999999999999999999999"), "stash shelf"),
-    (("show", "nayv"), "nearest: L1"),
+    (("show", "vool naffy"), "nearest: L1"),
     (("show", "article", "9"), "1 (Hat)"),
     (("weigh", "L99", "40g"), "stash shelf"),
     (("weigh", "2", "130g", "--tare", "bowl"), "stash prefer"),

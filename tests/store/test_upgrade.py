@@ -42,8 +42,11 @@ def definitions(path: Path) -> dict[str, str]:
             "SELECT name, sql FROM sqlite_master WHERE type IN ('table', 'index') AND sql NOT NULL "
             "AND name NOT LIKE 'sqlite_%' AND name <> 'alembic_version'"
         ).fetchall()
-    # a column added later carries its reference with it; it means the same
+    # a column added later carries its constraints with it; they mean the same
     found = [(name, ADDED_REFERENCE.sub(AS_CONSTRAINT, sql)) for name, sql in found]
+    found = [
+        (name, re.sub(r"(?<=[^,\s])\s+CONSTRAINT", ", CONSTRAINT", sql)) for name, sql in found
+    ]
     plain = {name: re.sub(r'[\s"]+', "", sql).upper() for name, sql in found}
     return {name: sql.replace(")STRICT", ",STRICT") for name, sql in plain.items()}
 
