@@ -13,9 +13,11 @@ from stash.actions.weigh import Asked, weigh_within
 from stash.errors import NotFound, Refusal
 from stash.stock.holding import HeldSkein
 from stash.stock.movement import Kind, Movement
+from stash.stock.weighing import Reading, weighed
 from stash.stock.yarn import Lot
 from stash.store import skein_rows, stocktake_rows
 from stash.store.engine import Connection
+from stash.wording import names
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,24 +60,49 @@ class Closed:
     shorts: tuple[Short, ...]
 
 
-def look(book: Book, place: str) -> Count:
-    """The stock-taking of a place that is going on, or one begun now; nothing is booked."""
-    with book.file.writing() as db:
-        return _count(db, Preferences.read(db), place, _session(db, place))
-
-
 def note(book: Book, place: str, ticks: Sequence[str], readings: Mapping[str, Asked]) -> Count:
-    """Skeins seen (ticked) and weighed; they are kept until the stock-taking is closed."""
+    """The count of a place, begun now or gone on with, after noting what was seen and weighed.
+
+    Notes are kept until the count is closed; nothing is booked. A reading that could not be booked
+    is refused at once rather than at the end.
+    """
     with book.file.writing() as db:
         preferences = Preferences.read(db)
-        session = _session(db, place)
+        session = stocktake_rows.open_session(db, place) or _begin(db, preferences, place)
         for typed in ticks:
             number = find.skein(db, preferences, typed).skein.number
             stocktake_rows.note(db, session.id, number, None, None)
         for typed, asked in readings.items():
-            number = find.skein(db, preferences, typed).skein.number
-            stocktake_rows.note(db, session.id, number, asked.gross, asked.tare)
+            skein = find.skein(db, preferences, typed).skein
+            weighed(skein, _reading(asked, skein), preferences.scale_step, ())
+            stocktake_rows.note(db, session.id, skein.number, asked.gross, asked.tare)
         return _count(db, preferences, place, session)
+
+
+def drop(book: Book, place: str) -> None:
+    """Forget the count of a place that is under way."""
+    with book.file.writing() as db:
+        stocktake_rows.drop(db, _open(db, place).id)
+
+
+def _begin(db: Connection, preferences: Preferences, place: str) -> stocktake_rows.Session:
+    held = skein_rows.held_skeins(db, preferences.useful_end)
+    if not any(skein.held and _lies_in(skein, place) for skein in held):
+        places = sorted({skein.place for skein in held if skein.held and skein.place})
+        raise NotFound("yarn in", place, names.nearest(place, places) or places[:5])
+    return stocktake_rows.begin(db, place, clock.today())
+
+
+def _open(db: Connection, place: str) -> stocktake_rows.Session:
+    found = stocktake_rows.open_session(db, place)
+    if found is None:
+        raise NotFound("count under way of", place)
+    return found
+
+
+def _reading(asked: Asked, skein: HeldSkein) -> Reading:
+    """A reading as a recount: nobody says the skein was worked from."""
+    return Reading(asked.gross, asked.tare, recount=skein.opened)
 
 
 def close(book: Book, place: str, *, lost: bool = False, on: date | None = None) -> Closed:
@@ -84,9 +111,7 @@ def close(book: Book, place: str, *, lost: bool = False, on: date | None = None)
     What was not found stays on the books and is named, unless `lost` books it as lost.
     """
     with book.entry("count", on) as pen:
-        session = stocktake_rows.open_session(pen.db, place)
-        if session is None:
-            raise NotFound("stock-taking under way in", place)
+        session = _open(pen.db, place)
         count = _count(pen.db, pen.preferences, place, session)
         corrected = [n for line in count.lines if (n := _put_right(pen, line)) is not None]
         moved = [line.skein.number for line in count.lines if line.elsewhere]
@@ -104,21 +129,12 @@ def close(book: Book, place: str, *, lost: bool = False, on: date | None = None)
     return Closed(pen.number, right, tuple(corrected), tuple(moved), numbers, pen.shorts)
 
 
-def _session(db: Connection, place: str) -> stocktake_rows.Session:
-    if not place.strip():
-        raise Refusal("say which place to count, as in `stash count 'blue box'`")
-    found = stocktake_rows.open_session(db, place)
-    return found or stocktake_rows.begin(db, place, clock.today())
-
-
 def _count(
     db: Connection, preferences: Preferences, place: str, session: stocktake_rows.Session
 ) -> Count:
     noted = stocktake_rows.lines(db, session.id)
     held = skein_rows.held_skeins(db, preferences.useful_end)
     here = [s for s in held if s.held and (_lies_in(s, place) or s.number in noted)]
-    if not here:
-        raise NotFound("yarn in", place)
     lots = skein_rows.lots(db, sorted({s.lot_id for s in here}))
     lines = [
         Line(s, lots[s.lot_id], s.number in noted, _asked(noted, s), not _lies_in(s, place))
@@ -128,7 +144,6 @@ def _count(
 
 
 def _asked(noted: Mapping[int, stocktake_rows.Noted], skein: HeldSkein) -> Asked | None:
-    """A reading as a recount: nobody says the skein was worked from."""
     found = noted.get(skein.number)
     if found is None or found.reading is None:
         return None

@@ -19,7 +19,7 @@ from stash.store import article_rows, entry_rows, skein_rows
 from stash.store.entry_rows import Step
 
 #: What ends and worn places usually cost (our choice: tails are cut off, joins stay joined).
-USUAL_LOSS_PERCENT = 5
+USUAL_LOSS = 0.05
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,7 +46,7 @@ def unravel(
     article: str,
     *,
     into: Mapping[int, int] | None = None,
-    loss_percent: int = USUAL_LOSS_PERCENT,
+    loss: float = USUAL_LOSS,
     on: date | None = None,
 ) -> Unravelled:
     """Take an article apart.
@@ -54,8 +54,8 @@ def unravel(
     Each skein it used gets a new skein of the same lot beside it, unless `into` says that the yarn
     was wound back onto a skein of that lot (from number -> onto number).
     """
-    if not 0 <= loss_percent < 100:
-        raise Refusal(f"a loss of {loss_percent} % leaves nothing; give 0 to 99")
+    if not 0 <= loss < 1:
+        raise Refusal(f"a loss of {loss:.0%} leaves nothing; give 0 to 99 %")
     with book.entry("unravel", on) as pen:
         found = find.article(pen.db, article)
         if found.state not in (ArticleState.BEGUN, ArticleState.DONE):
@@ -63,7 +63,8 @@ def unravel(
         used = _used(pen, found)
         if not used:
             raise Refusal(f"article {found} has used no yarn; release it instead")
-        placed = [_put_back(pen, found, n, mass, loss_percent, into or {}) for n, mass in used]
+        less = [(number, Mass(round(mass.mg * (1 - loss)))) for number, mass in used]
+        placed = [_put_back(pen, found, n, kept, into or {}) for n, kept in less]
         release_within(pen, found)
         entry_rows.add_step(pen.db, pen.number, Step(found.number, ArticleState.UNRAVELLED))
         total = sum((mass for _, _, mass, _ in placed), NO_MASS)
@@ -81,10 +82,9 @@ def _used(pen: Pen, article: Article) -> list[tuple[int, Mass]]:
 
 
 def _put_back(
-    pen: Pen, article: Article, number: int, used: Mass, loss: int, into: Mapping[int, int]
+    pen: Pen, article: Article, number: int, mass: Mass, into: Mapping[int, int]
 ) -> tuple[int, int, Mass, bool]:
     was = pen.skein(number)
-    mass = Mass(used.mg * (100 - loss) // 100)
     onto = into.get(number)
     if onto is None:
         target, made = new_part(pen, was, None), True

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import typer
 
-from stash.cli import booking, demo, making, matching, pieces, sheets, shelf, upkeep
+from stash.cli import booking, demo, making, matching, pieces, sheets, shelf, stocktaking, upkeep
 
 app = typer.Typer(
     name="stash",
@@ -15,5 +15,5 @@ app = typer.Typer(
     pretty_exceptions_enable=False,
 )
 
-for subject in (demo, shelf, sheets, pieces, matching, making, booking, upkeep):
+for subject in (demo, shelf, sheets, pieces, matching, making, booking, stocktaking, upkeep):
     subject.register(app)

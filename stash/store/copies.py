@@ -9,6 +9,8 @@ from pathlib import Path
 
 from stash.errors import FileTrouble
 
+#: How long to wait for another program to finish writing, in milliseconds.
+BUSY_WAIT_MS = 5000
 #: How many copies made by the program itself are kept beside the file.
 KEPT_COPIES = 5
 
@@ -29,6 +31,26 @@ def copy_to(path: Path, target: Path) -> Path:
     return target
 
 
+def put_back(source: Path, path: Path) -> None:
+    """The pages of a copy written into the file, whole or not at all."""
+    try:
+        with (
+            closing(sqlite3.connect(f"{source.resolve().as_uri()}?mode=ro", uri=True)) as copy,
+            closing(sqlite3.connect(path, timeout=BUSY_WAIT_MS / 1000)) as target,
+        ):
+            copy.backup(target)
+    except sqlite3.Error as trouble:
+        raise FileTrouble(path, f"cannot be put back ({trouble}); it is as it was") from trouble
+
+
+def entries_in(path: Path) -> set[tuple[int, str]]:
+    """The number and the instant of every entry in a file of any revision."""
+    with closing(sqlite3.connect(f"{path.resolve().as_uri()}?mode=ro", uri=True)) as db:
+        return {
+            (number, at_utc) for number, at_utc in db.execute("SELECT number, at_utc FROM entry")
+        }
+
+
 def copy_beside(path: Path, occasion: str) -> Path:
     """A copy next to the file, named after the occasion; the oldest beyond five go.
 
@@ -41,6 +63,13 @@ def copy_beside(path: Path, occasion: str) -> Path:
     for old in _made_beside(path)[:-KEPT_COPIES]:
         old.unlink(missing_ok=True)
     return target
+
+
+def next_number(path: Path, occasion: str) -> int:
+    """A number for an occasion that has none of its own: one more than any copy has."""
+    shape = re.compile(rf"\.before-{occasion}-(\d+)\.")
+    used = [int(found[1]) for p in _made_beside(path) if (found := shape.search(p.name))]
+    return max(used, default=0) + 1
 
 
 def _made_beside(path: Path) -> list[Path]:

@@ -17,6 +17,7 @@ from sqlalchemy import Connection as Connection  # others take it from here
 from sqlalchemy.exc import DatabaseError, OperationalError
 
 from stash.errors import FileTrouble, NewerFile, NotAStash
+from stash.store.copies import BUSY_WAIT_MS
 
 #: "STSH" as four bytes; written into the header of every stash file.
 APPLICATION_ID = 0x53545348
@@ -26,7 +27,6 @@ HEAD = "0002"
 KNOWN = ("0001", "0002")
 #: STRICT tables came with SQLite 3.37.
 OLDEST_SQLITE = (3, 37, 0)
-BUSY_WAIT_MS = 5000
 
 
 def revision_of(path: Path) -> str | None:

@@ -5,9 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import date
 
-from sqlalchemy import Connection, func, insert, null, select, update
+from sqlalchemy import Connection, func, insert, null, or_, select, update
 
 from stash.measures.mass import Mass
+from stash.store.skein_rows import taken_back_entries
 from stash.store.tables import stocktake, stocktake_line
 
 
@@ -28,9 +29,16 @@ class Noted:
 
 
 def open_session(db: Connection, place: str) -> Session | None:
-    """The stock-taking of a place that is under way, whatever the case of its letters."""
+    """The stock-taking of a place that is under way, whatever the case of its letters.
+
+    One whose closing entry was taken back is under way again.
+    """
     asked = select(stocktake.c.id, stocktake.c.begun_on).where(
-        func.lower(stocktake.c.place) == place.strip().lower(), stocktake.c.entry_number.is_(None)
+        func.lower(stocktake.c.place) == place.strip().lower(),
+        or_(
+            stocktake.c.entry_number.is_(None),
+            stocktake.c.entry_number.in_(taken_back_entries),
+        ),
     )
     found = db.execute(asked).first()
     return Session(found.id, date.fromisoformat(found.begun_on)) if found else None
@@ -73,3 +81,9 @@ def note(db: Connection, session: int, skein: int, reading: Mass | None, tare: M
 def close(db: Connection, session: int, entry_number: int) -> None:
     """It is booked by this entry."""
     db.execute(update(stocktake).where(stocktake.c.id == session).values(entry_number=entry_number))
+
+
+def drop(db: Connection, session: int) -> None:
+    """Forget a stock-taking that was never booked."""
+    db.execute(stocktake_line.delete().where(stocktake_line.c.stocktake_id == session))
+    db.execute(stocktake.delete().where(stocktake.c.id == session))

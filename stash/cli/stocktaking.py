@@ -1,0 +1,261 @@
+"""Stock-taking, winding off, unravelling, and safety copies."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated, Any
+
+import typer
+
+from stash.cli.common import (
+    As,
+    AsOption,
+    File,
+    On,
+    answer,
+    chosen_file,
+    day,
+    note,
+    open_book,
+    refuse,
+    say,
+    say_shorts,
+    strong,
+    swatch,
+    units_of,
+)
+
+if TYPE_CHECKING:
+    from stash.actions.stocktake import Closed, Count
+    from stash.actions.unravel import Unravelled
+    from stash.actions.weigh import Asked
+    from stash.stock.holding import HeldSkein
+    from stash.wording.show import Units
+
+
+def register(app: typer.Typer) -> None:
+    """Put these commands on the command line."""
+    for command in (count, split, unravel, backup, restore):
+        app.command()(command)
+
+
+def count(
+    place: Annotated[str, typer.Argument(help="The place to count, as its skeins have it.")],
+    tick: Annotated[
+        list[str] | None, typer.Option("--tick", help="Seen: 12,13 or 4-9; repeat it.")
+    ] = None,
+    weigh: Annotated[
+        list[str] | None, typer.Option("--weigh", help="On the scale: 12=43g; repeat it.")
+    ] = None,
+    tare: Annotated[str, typer.Option(help="What stands on the scale with them, as 12g.")] = "",
+    close: Annotated[bool, typer.Option("--close", help="Book what was found.")] = False,
+    lost: Annotated[
+        bool, typer.Option("--lost", help="With --close: what was not found is lost.")
+    ] = False,
+    drop: Annotated[bool, typer.Option("--drop", help="Forget this count.")] = False,
+    on: On = "",
+    how: AsOption = As.TEXT,
+    file: File = None,
+) -> None:
+    """Count a place: tick or weigh what lies there, as long as it takes, then book it in one go."""
+    from stash.actions import stocktake
+
+    book = open_book(file)
+    if drop:
+        stocktake.drop(book, place)
+        say(f"the count of {place} is forgotten; nothing was booked")
+        return
+    counted = stocktake.note(book, place, _ticked(tick or []), _weighed(weigh or [], tare))
+    if close:
+        closed = stocktake.close(book, place, lost=lost, on=day(on))
+        say(_closed_text(place, closed, lost))
+        say_shorts(closed.shorts)
+        return
+    units = units_of(book)
+    answer(
+        how,
+        lambda: {"place": place, "open": counted.open, "skeins": _count_rows(counted)},
+        lambda: _count_text(counted, units),
+        lambda: _count_rows(counted),
+    )
+
+
+def _ticked(texts: Sequence[str]) -> list[str]:
+    """Skein numbers, runs drawn apart; anything else is words for a lot."""
+    found: list[str] = []
+    for text in texts:
+        for part in text.split(","):
+            first, dash, last = part.strip().partition("-")
+            if dash and first.isdecimal() and last.isdecimal() and int(last) - int(first) < 1000:
+                found += [str(number) for number in range(int(first), int(last) + 1)]
+            elif part.strip():
+                found.append(part.strip())
+    return found
+
+
+def _weighed(texts: Sequence[str], tare: str) -> dict[str, Asked]:
+    from stash.actions.weigh import Asked
+    from stash.wording import quantities
+
+    off = quantities.mass(tare) if tare else None
+    found = {}
+    for text in texts:
+        skein, sign, reading = text.partition("=")
+        if not sign or not skein.strip():
+            refuse(f"cannot read {text!r} after --weigh: write a skein and its weight, as 12=43g")
+        found[skein.strip()] = Asked(quantities.mass(reading), tare=off)
+    return found
+
+
+def _count_rows(counted: Count) -> list[dict[str, Any]]:
+    from stash.wording import keys
+
+    return [
+        {
+            **keys.held_skein(line.skein),
+            "lot_ref": line.lot.ref,
+            "yarn": str(line.lot.yarn),
+            "colour": line.lot.colour or None,
+            "seen": line.seen,
+            "reading_g": line.reading.gross.g if line.reading else None,
+        }
+        for line in counted.lines
+    ]
+
+
+def _count_text(counted: Count, units: Units) -> str:
+    from stash.wording import show
+    from stash.wording.columns import columns
+
+    rows = [
+        [
+            "seen" if line.seen else "",
+            str(line.skein.number),
+            f"{swatch([c.hex for c in line.lot.colours])}{line.lot.colour_words}",
+            f"{line.lot.yarn}, {line.lot.lot_words}",
+            line.skein.state.value,
+            f"{units.yarn(line.skein.held_length)}, {show.grams(line.skein.held)}",
+            f"weighed {show.grams(line.reading.gross)}" if line.reading else "",
+            "the books have it elsewhere" if line.elsewhere else "",
+        ]
+        for line in counted.lines
+    ]
+    left = f"{counted.open} of {len(rows)} still to look for"
+    way = (
+        f'tick with --tick, weigh with --weigh, book it with: stash count "{counted.place}" --close'
+    )
+    return f"{strong(counted.place)}, begun {counted.begun}\n{columns(rows, '  ')}\n{left}; {way}"
+
+
+def _closed_text(place: str, closed: Closed, lost: bool) -> str:
+    from stash.wording import show
+
+    parts = [show.counted(closed.right, "skein") + " right"]
+    if closed.corrected:
+        parts.append(f"put right by the scale: {show.numbers(closed.corrected)}")
+    if closed.moved_here:
+        parts.append(f"moved here: {show.numbers(closed.moved_here)}")
+    if closed.not_found:
+        fate = "booked as lost" if lost else "not found, still on the books"
+        parts.append(f"{fate}: {show.numbers(closed.not_found)}")
+    return f"{strong(f'{place} counted')}: {'; '.join(parts)}  (entry {closed.entry})"
+
+
+def split(
+    skein: Annotated[str, typer.Argument(help="A skein's number, or words for its lot.")],
+    amount: Annotated[str, typer.Argument(help="How much to wind off, as 40g or 80m.")],
+    place: Annotated[str | None, typer.Option(help="Where the new one lies.")] = None,
+    on: On = "",
+    file: File = None,
+) -> None:
+    """Wind part of a skein off as a skein of its own."""
+    from stash.actions.consume import Amount
+    from stash.actions.wind import split
+    from stash.wording import quantities
+
+    book = open_book(file)
+    typed = Amount(amount, quantities.amount(amount))
+    done = split(book, skein, typed, place=place, on=day(on))
+    if done.said:
+        note(done.said)
+    units = units_of(book)
+    made, parent = _holds(done.made, units), _holds(done.parent, units)
+    head = strong(f"Skein {done.made.number}")
+    told = f"{made}, wound off skein {done.parent.number}, which keeps {parent}"
+    say(f"{head}: {told}  (entry {done.entry})")
+
+
+def _holds(skein: HeldSkein, units: Units) -> str:
+    from stash.wording import show
+
+    return f"{units.yarn(skein.held_length)}, {show.grams(skein.held)}"
+
+
+def unravel(
+    article: Annotated[str, typer.Argument(help="An article's number, or its piece's name.")],
+    into: Annotated[
+        list[str] | None,
+        typer.Option("--into", help="Wound back: 12=14, yarn of 12 onto 14; repeat it."),
+    ] = None,
+    loss: Annotated[str, typer.Option(help="What ends and cuts cost, as 5%.")] = "5%",
+    on: On = "",
+    file: File = None,
+) -> None:
+    """Take an article apart: its yarn goes back to the shelf, less the usual loss."""
+    from stash.actions.unravel import unravel
+    from stash.wording import piece_words
+
+    book = open_book(file)
+    share = piece_words.margin(loss)
+    done = unravel(book, article, into=_wound_back(into or []), loss=share, on=day(on))
+    say(_unravelled_text(done, share, units_of(book)))
+
+
+def _wound_back(texts: Sequence[str]) -> dict[int, int]:
+    found = {}
+    for text in texts:
+        was, sign, onto = (part.strip() for part in text.partition("="))
+        if not (sign and was.isdecimal() and onto.isdecimal()):
+            refuse(f"cannot read {text!r} after --into: write two skein numbers, as 12=14")
+        found[int(was)] = int(onto)
+    return found
+
+
+def _unravelled_text(done: Unravelled, loss: float, units: Units) -> str:
+    from stash.wording import show
+
+    lines = [strong(f"Article {done.article} is unravelled") + f"  (entry {done.entry})"]
+    for back in done.returned:
+        how = "a new skein" if back.made else "wound back"
+        lines.append(
+            f"  skein {back.skein.number} ({how}, was {back.was}): {show.grams(back.mass)} back, "
+            f"holds {_holds(back.skein, units)}"
+        )
+    return "\n".join([*lines, f"  reckoned with a loss of {loss:.0%}; weigh the skeins to be sure"])
+
+
+def backup(
+    target: Annotated[Path, typer.Argument(help="A new file for the copy.")], file: File = None
+) -> None:
+    """A safety copy of the whole file, whole even while it is in use."""
+    from stash.actions.safety import backup
+
+    newest = backup(open_book(file), target)
+    told = f"with {newest.number} entries" if newest else "with nothing booked yet"
+    say(f"{strong('Copied')} to {target}, {told}")
+
+
+def restore(
+    source: Annotated[Path, typer.Argument(help="A copy made by `stash backup`.")],
+    over: Annotated[bool, typer.Option("--over", help="Even over later entries.")] = False,
+    file: File = None,
+) -> None:
+    """Put the file back to a safety copy; what it was before is kept beside it."""
+    from stash.actions.safety import restore
+
+    path = chosen_file(file)
+    done = restore(path, source, over=over)
+    told = f"its newest entry is {done.newest.number}" if done.newest else "nothing is booked in it"
+    kept = f"; what it was before is in {done.kept.name}" if done.kept else ""
+    say(f"{strong('Put back')}: {path.name} is as {source.name} again, {told}{kept}")

@@ -1,0 +1,83 @@
+"""An article comes apart and its yarn goes back to the shelf."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from books import a_book, a_piece, add, aside, g, promises, skein
+
+from stash.actions import check, consume, finish, giving, history, pieces, unravel
+from stash.actions.book import Book
+from stash.errors import Refusal
+from stash.measures.mass import grams
+from stash.stock.article import ArticleState
+
+
+@pytest.fixture
+def book(tmp_path: Path) -> Book:
+    """A hat under way: 40 g of skein 1 and 10 g of skein 2 are in it."""
+    made = a_book(tmp_path)
+    add(made)
+    add(made, colour="cream", lot="2")
+    a_piece(made, A=100, B=30)
+    aside(made, A=1, B=2)
+    consume.use(made, "1", g(40), article="1")
+    consume.use(made, "2", g(10), article="1")
+    return made
+
+
+def test_yarn_comes_back_as_new_skeins_of_the_same_lots(book: Book) -> None:
+    done = unravel.unravel(book, "1")
+
+    assert done.article.state is ArticleState.UNRAVELLED
+    back = [(r.was, r.skein.held.mg, r.made) for r in done.returned]
+    assert back == [(1, 38_000, True), (2, 9_500, True)], "5 % is lost"
+    assert [r.skein.lot_id for r in done.returned] == [1, 2]
+    assert check.check(book) == []
+
+
+def test_what_was_set_aside_is_released(book: Book) -> None:
+    unravel.unravel(book, "1")
+
+    assert promises(book, 1) == promises(book, 2) == []
+
+
+def test_yarn_can_be_wound_back_onto_a_skein_of_its_lot(book: Book) -> None:
+    done = unravel.unravel(book, "1", into={1: 1, 2: 2}, loss=0.0)
+
+    assert [(r.skein.number, r.skein.held, r.made) for r in done.returned] == [
+        (1, grams(100), False),
+        (2, grams(100), False),
+    ]
+
+
+def test_it_is_not_wound_onto_another_lot(book: Book) -> None:
+    with pytest.raises(Refusal, match="not of the lot"):
+        unravel.unravel(book, "1", into={1: 2})
+
+
+def test_an_article_that_used_nothing_is_not_unravelled(book: Book) -> None:
+    add(book, lot="3")
+    add(book, lot="4")
+    aside(book, A=3, B=4)
+    with pytest.raises(Refusal, match="nothing to unravel"):
+        unravel.unravel(book, "2")
+
+
+def test_an_unravelled_article_teaches_nothing(book: Book) -> None:
+    finish.done(book, "1", finish.Known(left={"1": grams(55), "2": grams(88)}))
+    taught = pieces.show(book, "hat").need.source
+    unravel.unravel(book, "1")
+
+    assert taught == "own article"
+    assert pieces.show(book, "hat").need.source == "stated"
+
+
+def test_unravelling_is_taken_back_whole(book: Book) -> None:
+    before = (giving.skeins(book), promises(book, 1), promises(book, 2))
+    unravel.unravel(book, "1")
+    history.undo(book)
+
+    assert (giving.skeins(book), promises(book, 1), promises(book, 2)) == before
+    assert skein(book, 1).held == grams(60)

@@ -1,0 +1,71 @@
+"""Counting, winding off, unravelling and safety copies from the command line."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from commands import Maker, refused_in_one_line
+
+
+def test_a_place_is_counted_over_two_sittings(maker: Maker) -> None:
+    for number, place in (("5", "cellar"), ("7", "cellar"), ("8", "desk")):
+        maker.does("change", number, "--place", place)
+    here = {s["number"] for s in maker.ask("count", "cellar")["skeins"]}
+    first = maker.does("count", "cellar", "--tick", "5-7")
+    maker.does("count", "cellar", "--weigh", "8=48g")
+    last = maker.does("count", "cellar", "--close")
+
+    assert here == {5, 7}
+    assert "still to look for" in first.out
+    assert "put right by the scale: 8" in last.out
+    assert "moved here: 6, 8" in last.out
+    assert maker.skein(8)["place"] == "cellar"
+    assert maker.does("check").status == 0
+
+
+def test_a_count_in_csv_has_a_row_a_skein(maker: Maker) -> None:
+    maker.does("change", "1", "--place", "desk")
+    rows = maker.does("count", "desk", "--tick", "1", "--as", "csv").rows
+
+    assert [(row["number"], row["seen"]) for row in rows] == [("1", "True")]
+
+
+@pytest.mark.parametrize(
+    ("words", "status", "says"),
+    [
+        (("count", "cellar"), 3, "no yarn in"),
+        (("count", "cellar", "--drop"), 3, "no count under way"),
+        (("split", "1", "900g"), 4, "free"),
+        (("split", "1", "20"), 2, "20 g"),
+        (("unravel", "7"), 3, "no article"),
+        (("restore", "nowhere.stash"), 5, "no copy"),
+    ],
+    ids=lambda given: " ".join(given) if isinstance(given, tuple) else str(given),
+)
+def test_what_cannot_be_done_is_one_line(
+    maker: Maker, words: tuple[str, ...], status: int, says: str
+) -> None:
+    before = maker.entries()
+
+    refused_in_one_line(maker(*words), status, says)
+    assert maker.entries() == before
+
+
+def test_a_part_is_wound_off_and_told(maker: Maker) -> None:
+    said = maker.does("split", "7", "20g", "--place", "tin")
+
+    assert "wound off skein 7" in said.out
+    assert maker.skein(7)["held_g"] == 30
+    assert maker.does("check").status == 0
+
+
+def test_a_copy_and_back(maker: Maker, tmp_path: Path) -> None:
+    copy = str(tmp_path / "safe.stash")
+    maker.does("backup", copy)
+    shelf = maker.ask("shelf")
+    maker.does("use", "7", "20g")
+
+    refused_in_one_line(maker("restore", copy), 4, "--over")
+    maker.does("restore", copy, "--over")
+    assert maker.ask("shelf") == shelf
