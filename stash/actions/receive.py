@@ -111,9 +111,11 @@ def taken_in_before(book: Book, sha256: str) -> int | None:
 
 def _words(received: Received, sheet: SheetStamp | None) -> str:
     count = "1 skein" if received.skeins == 1 else f"{received.skeins} skeins"
+    lots = len({a.lot.id for a in received.arrived})
     if sheet is not None:
-        lots = len({a.lot.id for a in received.arrived})
         return f"{count} in {lots} lots from {sheet.name}"
+    if lots > 1:
+        return f"{count} in {lots} lots"
     first = received.arrived[0].lot
     return f"{count} of {first.yarn} {first.colour_words}, {first.lot_words}"
 

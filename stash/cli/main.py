@@ -4,7 +4,18 @@ from __future__ import annotations
 
 import typer
 
-from stash.cli import booking, demo, making, matching, pieces, sheets, shelf, stocktaking, upkeep
+from stash.cli import (
+    adding,
+    booking,
+    demo,
+    making,
+    matching,
+    pieces,
+    sheets,
+    shelf,
+    stocktaking,
+    upkeep,
+)
 
 app = typer.Typer(
     name="stash",
@@ -15,5 +26,16 @@ app = typer.Typer(
     pretty_exceptions_enable=False,
 )
 
-for subject in (demo, shelf, sheets, pieces, matching, making, booking, stocktaking, upkeep):
+for subject in (
+    demo,
+    adding,
+    shelf,
+    sheets,
+    pieces,
+    matching,
+    making,
+    booking,
+    stocktaking,
+    upkeep,
+):
     subject.register(app)

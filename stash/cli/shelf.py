@@ -1,8 +1,7 @@
-"""Adding yarn and looking at the shelf."""
+"""Looking at the shelf, at one skein and at one article."""
 
 from __future__ import annotations
 
-from dataclasses import replace
 from itertools import islice
 from typing import TYPE_CHECKING, Annotated, Any
 
@@ -12,119 +11,24 @@ from stash.cli.common import (
     As,
     AsOption,
     File,
-    On,
     answer,
-    day,
     note,
     open_book,
-    say,
-    settings_of,
     strong,
     swatch,
     units_of,
-    whole,
 )
 
 if TYPE_CHECKING:
     from stash.actions.looking import ArticleStory, AsideLine, Filters, SkeinStory
-    from stash.actions.receive import Arrived
     from stash.stock.holding import HeldLot
-    from stash.stock.incoming import Incoming
-    from stash.wording.label_line import Label
     from stash.wording.show import Units
 
 
 def register(app: typer.Typer) -> None:
     """Put these commands on the command line."""
-    app.command()(add)
     app.command(name="shelf")(look)
     app.command()(show)
-
-
-def add(
-    text: Annotated[list[str], typer.Argument(help="A label line, as you would read it out.")],
-    count: Annotated[int | None, typer.Option(help="How many skeins like this.")] = None,
-    lot: Annotated[str, typer.Option(help="Dye lot; 'none' where the band claims none.")] = "",
-    place: Annotated[str, typer.Option(help="Where it lies.")] = "",
-    paid: Annotated[str, typer.Option(help="For the whole line; '3.20 each' for one.")] = "",
-    colour: Annotated[str, typer.Option(help="The colour in words.")] = "",
-    hexes: Annotated[str, typer.Option("--hex", help="#rrggbb, several with slashes.")] = "",
-    tare: Annotated[str, typer.Option(help="Weight of its core or bag.")] = "",
-    on: On = "",
-    file: File = None,
-) -> None:
-    """Put yarn on the shelf from a label line: "Fell Wool DK, 3 x 50g/120m, navy, lot 48213"."""
-    from stash.actions import clock
-    from stash.actions.receive import receive
-    from stash.wording import coins, label_line, quantities
-
-    typed = " ".join(text)
-    settings = settings_of(file)
-    label = label_line.read(typed, clock.today(), settings.currency)
-    line = _overruled(label.incoming, lot, place, colour, hexes, tare)
-    line = _counted_and_priced(line, count, paid, settings.currency)
-    book = open_book(file, begin=True)
-    habits = {
-        "currency": coins.currency_in(f"{paid} {typed}"),
-        "units": "yards" if quantities.mostly_yards([typed]) else "",
-    }
-    received = receive(book, [replace(line, typed=typed)], on=day(on), habits=habits)
-    for arrived in received.arrived:
-        say(_added(arrived, received.entry))
-    _say_understood(label, line)
-
-
-def _overruled(
-    line: Incoming, lot: str, place: str, colour: str, hexes: str, tare: str
-) -> Incoming:
-    """The line as read, with what the options say in its place."""
-    from stash.wording import facts, label_lot, quantities
-
-    if lot:
-        said = label_lot.lot(lot)
-        line = replace(line, lot=said.text, lot_state=said.state)
-    if colour:
-        line = replace(line, colour=colour, colours=facts.named_colour(colour))
-    if hexes:
-        line = replace(line, colours=facts.hexes(hexes))
-    if tare:
-        line = replace(line, tare=quantities.mass(tare))
-    return replace(line, place=place) if place else line
-
-
-def _counted_and_priced(line: Incoming, count: int | None, paid: str, currency: str) -> Incoming:
-    from stash.exchange.cells import MOST_SKEINS
-    from stash.wording import facts
-
-    if count is not None:
-        line = replace(line, count=whole("--count", count, MOST_SKEINS))
-    if not paid:
-        return line
-    price, each = facts.price(paid, currency)
-    return replace(line, paid=price * line.count if each else price)
-
-
-def _added(arrived: Arrived, entry: int) -> str:
-    from stash.wording import show as shown
-
-    lot, line = arrived.lot, arrived.line
-    count = shown.counted(len(arrived.skeins), "skein")
-    head = f"Added {count}, number {shown.numbers(arrived.skeins)}: "
-    what = f"{swatch([c.hex for c in lot.colours])}{lot.yarn}, {lot.colour_words}, {lot.lot_words}"
-    notes = "".join(f"\n  note: {text}" for text in arrived.notes)
-    left = "" if line.left is None else ", opened"
-    return f"{strong(head)}{what}{left}  (entry {entry}, lot {lot.ref}){notes}"
-
-
-def _say_understood(label: Label, line: Incoming) -> None:
-    if label.understood:
-        say("  read as: " + "; ".join(f"{name} {value}" for name, value in label.understood))
-    given = {"lot": bool(line.lot), "colour": bool(line.colour)}
-    unknown = [name for name in label.left_unknown if not given.get(name)]
-    if unknown:
-        say("  not known: " + ", ".join(unknown))
-    for text in label.notes:
-        say(f"  note: {text}")
 
 
 def look(
