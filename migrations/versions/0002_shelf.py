@@ -48,6 +48,8 @@ def upgrade() -> None:
         "ALTER TABLE skein ADD COLUMN own_from TEXT DEFAULT 'measured' NOT NULL "
         "CONSTRAINT ck_skein_own_from_known CHECK (own_from IN ('band', 'measured', 'assumed'))"
     )
+    # without it every new skein is looked for among all others, as somebody's parent
+    op.create_index("ix_skein_parent", "skein", ["parent"])
     _more_words_for_a_movement()
     op.create_table(
         "stocktake",
@@ -86,6 +88,7 @@ def upgrade() -> None:
         sqlite_autoincrement=True,
         sqlite_strict=True,
     )
+    op.create_index("ix_stocktake_line_skein_number", "stocktake_line", ["skein_number"])
 
 
 def _more_words_for_a_movement() -> None:

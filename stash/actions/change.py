@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 from datetime import date
 
@@ -10,11 +11,12 @@ from stash.actions.book import Book, Pen, Short
 from stash.errors import Refusal
 from stash.measures.colour import Colour
 from stash.measures.mass import Mass
+from stash.measures.money import Money
 from stash.measures.put_up import PutUp
 from stash.stock.holding import HeldSkein
 from stash.stock.incoming import Incoming
 from stash.stock.restating import restated_promises, restatement
-from stash.stock.yarn import Lot, LotState, PairFrom
+from stash.stock.yarn import Condition, Lot, LotState, PairFrom
 from stash.store import article_rows, skein_rows
 
 
@@ -32,6 +34,11 @@ class Changes:
     thickness: tuple[int, int] | None = None
     fibre: str | None = None
     put_up: PutUp | None = None
+    conditions: tuple[Condition, ...] | None = None
+    daylight: bool | None = None
+    bought: date | None = None
+    paid: Money | None = None
+    postage: Money | None = None
 
 
 @dataclass(slots=True)
@@ -57,6 +64,7 @@ def change(book: Book, asked: str, changes: Changes, *, on: date | None = None) 
             found = find.skein(pen.db, pen.preferences, asked)
             changed.what = f"skein {found.skein.number}"
             _change_skein(pen, found.skein, found.lot, changes, changed)
+            _price(pen, [found.skein], changes, changed)
             record = _record_now(pen, found.skein)
         else:
             changed.what = f"lot {record.ref}"
@@ -78,15 +86,38 @@ def _change_skein(
         owner=changes.owner,
         note=changes.note,
         tare_mg=None if changes.tare is None else str(changes.tare.mg),
+        bought_on=None if changes.bought is None else changes.bought.isoformat(),
     )
     for name in pen.set_facts("skein", skein.number, **facts) if facts else []:
         told = str(changes.tare) if name == "tare_mg" else facts[name] or "nothing"
-        changed.done.append(f"{name.removesuffix('_mg')} is {told} now")
+        changed.done.append(f"{_called(name)} is {told} now")
     if changes.put_up is not None and pen.set_own_pair(skein.number, changes.put_up, PairFrom.BAND):
         _restate(pen, skein, changes.put_up)
         changed.done.append(f"put-up is {changes.put_up} now")
     if changes.lot is not None:
         _move_to_lot(pen, skein, record, changes.lot, changed)
+
+
+def _called(name: str) -> str:
+    return {"tare_mg": "tare", "bought_on": "day of purchase"}.get(name, name)
+
+
+def _price(pen: Pen, skeins: Sequence[HeldSkein], changes: Changes, changed: Changed) -> None:
+    """What was paid shared over the skeins alike, and postage by what was paid for each."""
+    if changes.paid is None and changes.postage is None:
+        return
+    numbers = [skein.number for skein in skeins]
+    paid = [skein_rows.skein_facts(pen.db, number)["paid_coins"] for number in numbers]
+    if changes.paid is not None:
+        paid = [each.coins for each in changes.paid.shared([1] * len(numbers))]
+    if changes.postage is not None:
+        known = [coins or 0 for coins in paid]
+        weights = known if any(known) else [1] * len(numbers)
+        more = changes.postage.shared(weights)
+        paid = [coins + each.coins for coins, each in zip(known, more, strict=True)]
+    for number, coins in zip(numbers, paid, strict=True):
+        pen.set_facts("skein", number, paid_coins=str(coins))
+    changed.done.append("what was paid is put right")
 
 
 def _given(**facts: str | None) -> dict[str, str | None]:
@@ -101,6 +132,7 @@ def _change_whole_lot(pen: Pen, record: Lot, changes: Changes, changed: Changed)
     for skein in skeins:
         _change_skein(pen, skein, record, replace(changes, put_up=None, lot=None), of_skeins)
     changed.done += sorted(set(of_skeins.done))
+    _price(pen, skeins, changes, changed)
     if changes.put_up is not None:
         _put_up_of_lot(pen, record, skeins, changes.put_up, changed)
     if changes.lot is not None:
@@ -137,7 +169,10 @@ def _skeins_of(pen: Pen, record: Lot) -> list[HeldSkein]:
 def _change_record(pen: Pen, record: Lot, changes: Changes, changed: Changed) -> None:
     hexes = None if changes.colours is None else skein_rows.colours_text(changes.colours)
     low, high = (str(end) for end in changes.thickness) if changes.thickness else (None, None)
+    conditions = changes.conditions
     facts = _given(
+        conditions=None if conditions is None else skein_rows.conditions_text(conditions),
+        daylight=None if changes.daylight is None else str(int(changes.daylight)),
         colour=changes.colour,
         colours_hex=hexes,
         fibre=changes.fibre,
@@ -145,8 +180,14 @@ def _change_record(pen: Pen, record: Lot, changes: Changes, changed: Changed) ->
         class_to=high,
     )
     for name in pen.set_facts("lot", record.id, **facts) if facts else []:
-        shown = {"colours_hex": "hex", "class_from": "class from", "class_to": "class to"}
-        changed.done.append(f"{shown.get(name, name)} is {facts[name] or 'nothing'} now")
+        changed.done.append(_told(name, facts[name]))
+
+
+def _told(name: str, value: str | None) -> str:
+    if name == "daylight":
+        return "looked at in daylight" if value == "1" else "not looked at in daylight yet"
+    called = {"colours_hex": "hex", "class_from": "class from", "class_to": "class to"}
+    return f"{called.get(name, name)} is {value or 'nothing'} now"
 
 
 def _put_up_of_lot(

@@ -4,18 +4,20 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from enum import StrEnum
 
 from stash.actions import find
 from stash.actions.book import Book
 from stash.actions.preferences import Preferences
+from stash.measures.colour import family, lab
 from stash.measures.length import NO_LENGTH, Length
 from stash.measures.money import Money
 from stash.stock.article import Article
 from stash.stock.entry import Entry
-from stash.stock.holding import HeldLot, HeldSkein
+from stash.stock.holding import HeldLot, HeldSkein, SkeinState
 from stash.stock.movement import Booked, standing
 from stash.stock.promise import Promised
-from stash.stock.yarn import Lot
+from stash.stock.yarn import Condition, Lot
 from stash.store import article_rows, entry_rows, skein_rows
 from stash.store.article_rows import PlannedRole
 from stash.store.engine import Connection
@@ -26,7 +28,8 @@ from stash.store.entry_rows import Fact
 class Filters:
     """What of the shelf to show; what is left out does not narrow.
 
-    `words` may be misspelt. `colour` and `fibre` are looked for in the words of the band.
+    `words` may be misspelt. `colour` and `fibre` are looked for in the words of the band. `sound`
+    leaves out lots under any condition. `lone`: one whole skein and nothing else of its lot.
     """
 
     words: str = ""
@@ -38,17 +41,61 @@ class Filters:
     owner: str = ""
     least_free: Length | None = None
     with_spent: bool = False
+    family: str = ""
+    conditions: frozenset[Condition] = frozenset()
+    sound: bool = False
+    daylight: bool = False
+    lone: bool = False
+    remnants: bool = False
 
 
-def shelf(book: Book, filters: Filters) -> list[HeldLot]:
-    """The lots that answer to the filters, by yarn, colour and lot; best fit first for words."""
+class Order(StrEnum):
+    """What a shelf can be sorted by."""
+
+    NAME = "name"
+    FREE = "free"
+    THICKNESS = "class"
+    COLOUR = "colour"
+    PLACE = "place"
+    AGE = "age"
+
+
+def shelf(book: Book, filters: Filters, order: Order | None = None) -> list[HeldLot]:
+    """The lots that answer to the filters, in the order asked for.
+
+    Without one: by yarn, colour and lot; best fit first where words were given.
+    """
     with book.reading() as db:
         useful_end = Preferences.read(db).useful_end
         lots = skein_rows.held_lots(db, useful_end, with_spent=filters.with_spent)
     lots = tuple(lot for lot in lots if _answers(lot, filters))
     if filters.words:
-        return find.matching(lots, filters.words)
-    return sorted(lots, key=_by_name)
+        lots = tuple(find.matching(lots, filters.words))
+        if order is None:
+            return list(lots)
+    return sorted(lots, key=lambda lot: (*_sorted_by(lot, order or Order.NAME), *_by_name(lot)))
+
+
+def _sorted_by(held: HeldLot, order: Order) -> tuple[float | str, ...]:
+    lot = held.lot
+    if order is Order.FREE:
+        return (-(held.free_length or NO_LENGTH).um,)
+    if order is Order.THICKNESS:
+        return (8 if lot.class_from is None else lot.class_from,)
+    if order is Order.COLOUR:
+        return _by_colour(lot)
+    if order is Order.PLACE:
+        return (min((skein.place for skein in held.skeins), default="").casefold(),)
+    return (min(skein.number for skein in held.skeins),) if order is Order.AGE else ()
+
+
+def _by_colour(lot: Lot) -> tuple[float, ...]:
+    """By hue, greys last and unknown ones behind them, then light to dark."""
+    if not lot.colours:
+        return (2, 0.0, 0.0)
+    seen = lab(lot.colours[0])
+    hue = seen.hue
+    return (1, 0.0, -seen.lightness) if hue is None else (0, hue, -seen.lightness)
 
 
 def _by_name(lot: HeldLot) -> tuple[str, str, str, str, int]:
@@ -75,6 +122,21 @@ def _answers(held: HeldLot, filters: Filters) -> bool:
         and (not filters.lot or lot.lot == filters.lot.strip())
         and (filters.thickness is None or _meets(lot, filters.thickness))
         and (filters.least_free is None or (held.free_length or NO_LENGTH) >= filters.least_free)
+        and _is_such(held, filters)
+    )
+
+
+def _is_such(held: HeldLot, filters: Filters) -> bool:
+    """What the lot is like, beyond the words of its band."""
+    lot = held.lot
+    states = [skein.state for skein in held.skeins if skein.held]
+    return (
+        (not filters.family or filters.family in {family(lab(c)) for c in lot.colours})
+        and filters.conditions <= {*lot.conditions}
+        and not (filters.sound and lot.conditions)
+        and (not filters.daylight or lot.daylight)
+        and (not filters.lone or states == [SkeinState.WHOLE])
+        and (not filters.remnants or SkeinState.REMNANT in states)
     )
 
 

@@ -183,12 +183,12 @@ class _Desk:
     def expect(self, lines: Sequence[Incoming]) -> None:
         """Look at the records that lines ask for, before any of them is taken.
 
-        A skein with a measured pair may have it for itself alone, so that its record's pair is that
-        of a skein without one.
+        A skein may have a pair for itself alone, but none can be without the pair of its record: so
+        the record takes its pair from the skein that knows least.
         """
         for line in lines:
             first = self._asked.get(line.record) if line.record is not None else None
-            if line.record is not None and (first is None or first.measured > line.measured):
+            if line.record is not None and (first is None or _knows(line) < _knows(first)):
                 self._asked[line.record] = line
         self._free = {*self._asked} - skein_rows.lots_in_use(self.pen.db, [*self._asked])
         self.next_lot = max(self.next_lot, *(record + 1 for record in self._free), 1)
@@ -200,8 +200,10 @@ class _Desk:
             return self._singly(line)
         pair = pair_of(line)
         known, lot = self._lot(line, pair)
-        pair = _in_its_record(pair, lot)
+        pair = pair if line.record is not None else _in_its_record(pair, lot)
         mass = mass_of_each(line, pair)
+        if mass.mg <= 0:
+            raise Refusal(f"{line.name}: there is nothing of it to add; leave the line out")
         numbers = self._numbers(line)
         paid = line.paid.shared([1] * line.count) if line.paid else None
         for i, number in enumerate(numbers):
@@ -301,6 +303,12 @@ def _record_key(line: Incoming, yarn: Yarn) -> object:
     if line.lot_state is LotState.NUMBERED and not line.hand_dyed:
         return yarn.id, line.colour, line.colour_no, line.lot
     return None
+
+
+def _knows(line: Incoming) -> int:
+    """How much a line knows of its pair: nothing, a guess, what a band says, what she measured."""
+    rising = (PairFrom.MISSING, PairFrom.ASSUMED, PairFrom.BAND, PairFrom.MEASURED)
+    return rising.index(pair_of(line).origin)
 
 
 def _in_its_record(pair: Pair, lot: Lot) -> Pair:

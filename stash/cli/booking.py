@@ -18,6 +18,7 @@ from stash.cli.common import (
     refuse,
     say,
     say_shorts,
+    settings_of,
     strong,
     units_of,
     whole,
@@ -162,14 +163,25 @@ def change(
     put_up: Annotated[str, typer.Option("--put-up", help="What a full skein holds.")] = "",
     tare: Annotated[str, typer.Option(help="Weight of its core or bag.")] = "",
     text: Annotated[str | None, typer.Option("--note", help="Anything else.")] = None,
+    condition: Annotated[
+        list[str] | None,
+        typer.Option("--condition", help="faded, quarantined, smoke, pets; none clears them."),
+    ] = None,
+    daylight: Annotated[
+        bool | None, typer.Option("--daylight/--no-daylight", help="Looked at in daylight.")
+    ] = None,
+    bought: Annotated[str, typer.Option(help="The day it was bought.")] = "",
+    paid: Annotated[str, typer.Option(help="What was paid for all of it.")] = "",
+    postage: Annotated[str, typer.Option(help="Spread over it by what was paid.")] = "",
     on: On = "",
     file: File = None,
 ) -> None:
     """Put facts right about a skein or a lot; the old value stays in the entry."""
     from stash.actions.change import Changes, change
-    from stash.wording import facts, label_lot, quantities
+    from stash.wording import coins, facts, label_lot, quantities
 
     said = label_lot.lot(lot) if lot else None
+    currency = settings_of(file).currency
     changes = Changes(
         place=place,
         owner=owner,
@@ -181,6 +193,11 @@ def change(
         thickness=facts.thickness(thickness) if thickness else None,
         fibre=fibre,
         put_up=quantities.put_up(put_up) if put_up else None,
+        conditions=None if condition is None else facts.conditions(condition),
+        daylight=daylight,
+        bought=day(bought),
+        paid=coins.money(paid, currency) if paid else None,
+        postage=coins.money(postage, currency) if postage else None,
     )
     _refuse_no_change(changes)
     done = change(open_book(file), what, changes, on=day(on))

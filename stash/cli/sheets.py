@@ -44,7 +44,9 @@ def take_in(
     ] = False,
     maps: Annotated[
         list[str] | None,
-        typer.Option("--map", help="HEADING=COLUMN, remembered; HEADING= leaves a column out."),
+        typer.Option(
+            "--map", metavar="HEADING=COLUMN", help="Remembered; HEADING= leaves a column out."
+        ),
     ] = None,
     on: On = "",
     file: File = None,

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from itertools import islice
 from typing import TYPE_CHECKING, Annotated, Any
 
@@ -14,13 +15,14 @@ from stash.cli.common import (
     answer,
     note,
     open_book,
+    refuse,
     strong,
     swatch,
     units_of,
 )
 
 if TYPE_CHECKING:
-    from stash.actions.looking import ArticleStory, AsideLine, Filters, SkeinStory
+    from stash.actions.looking import ArticleStory, AsideLine, Filters, Order, SkeinStory
     from stash.stock.holding import HeldLot
     from stash.wording.show import Units
 
@@ -42,7 +44,16 @@ def look(
     place: Annotated[str, typer.Option(help="Part of the place.")] = "",
     owner: Annotated[str, typer.Option(help="Whose it is.")] = "",
     free: Annotated[str, typer.Option(help="At least so much free, as 80m.")] = "",
+    family: Annotated[str, typer.Option(help="red, orange, … brown, grey, black or white.")] = "",
+    condition: Annotated[
+        list[str] | None,
+        typer.Option("--condition", help="Under this condition; none: under no condition."),
+    ] = None,
+    daylight: Annotated[bool, typer.Option("--daylight", help="Looked at in daylight.")] = False,
+    lone: Annotated[bool, typer.Option("--lone", help="Whole skeins that are alone.")] = False,
+    remnants: Annotated[bool, typer.Option("--remnants", help="Lots with remnants.")] = False,
     spent: Annotated[bool, typer.Option("--spent", help="Used-up skeins as well.")] = False,
+    sort: Annotated[str, typer.Option(help="name, free, class, colour, place or age.")] = "",
     aside: Annotated[bool, typer.Option("--aside", help="What is promised to what.")] = False,
     how: AsOption = As.TEXT,
     file: File = None,
@@ -58,8 +69,12 @@ def look(
         facts = [_aside_keys(line) for line in lines]
         answer(how, lambda: facts, lambda: _aside_text(lines, units), lambda: facts)
         return
-    filters = _filters(words or [], thickness, fibre, colour, lot, place, owner, free, spent)
-    lots = looking.shelf(book, filters)
+    filters = looking.Filters(
+        words=" ".join(words or []), fibre=fibre, colour=colour, lot=lot, place=place, owner=owner,
+        with_spent=spent, daylight=daylight, lone=lone, remnants=remnants,
+    )  # fmt: skip
+    filters = _narrowed(filters, thickness, free, family, condition)
+    lots = looking.shelf(book, filters, _order(sort))
     answer(
         how,
         lambda: [keys.held_lot(held) for held in lots],
@@ -68,31 +83,32 @@ def look(
     )
 
 
-def _filters(
-    words: list[str],
-    thickness: str,
-    fibre: str,
-    colour: str,
-    lot: str,
-    place: str,
-    owner: str,
-    free: str,
-    spent: bool,
+def _narrowed(
+    filters: Filters, thickness: str, free: str, family: str, condition: list[str] | None
 ) -> Filters:
-    from stash.actions.looking import Filters
+    """The filters with those that have to be read first."""
     from stash.wording import facts, quantities
 
-    return Filters(
-        words=" ".join(words),
-        thickness=facts.thickness(thickness) if thickness else None,
-        fibre=fibre,
-        colour=colour,
-        lot=lot,
-        place=place,
-        owner=owner,
-        least_free=quantities.length(free) if free else None,
-        with_spent=spent,
-    )
+    if thickness:
+        filters = replace(filters, thickness=facts.thickness(thickness))
+    if free:
+        filters = replace(filters, least_free=quantities.length(free))
+    if family:
+        filters = replace(filters, family=facts.family(family))
+    if condition is not None:
+        wanted = frozenset(facts.conditions(condition))
+        filters = replace(filters, conditions=wanted, sound=not wanted)
+    return filters
+
+
+def _order(text: str) -> Order | None:
+    from stash.actions.looking import Order
+
+    if not text:
+        return None
+    if text.strip().lower() not in set(Order):
+        refuse(f"cannot sort by {text!r}: choose {', '.join(Order)}")
+    return Order(text.strip().lower())
 
 
 def _skein_rows(held: HeldLot) -> list[dict[str, Any]]:
@@ -156,6 +172,7 @@ def _lot_row(held: HeldLot, units: Units) -> list[str]:
         free,
         f"{shown.grams(aside)} set aside" if aside else "",
         ", ".join(dict.fromkeys(s.place for s in held.skeins if s.place)),
+        ", ".join(condition.value for condition in lot.conditions),
     ]
 
 

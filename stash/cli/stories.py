@@ -77,6 +77,8 @@ def skein_text(story: SkeinStory, units: Units) -> str:
         ),
         ("class", "" if lot.class_from is None else f"{lot.class_from}"),
         ("fibre", lot.fibre),
+        ("condition", ", ".join(condition.value for condition in lot.conditions)),
+        ("daylight", "colour looked at" if lot.daylight else ""),
         ("place", skein.place),
         ("owner", skein.owner),
         ("tare", show.grams(skein.tare) if skein.tare else ""),

@@ -253,6 +253,8 @@ _READ: dict[str, Callable[[str], Any]] = {
     "note": str,
     "care": facts.words,
     "hand_dyed": _yes,
+    "condition": lambda text: facts.conditions(re.split(r"[/,;]", text)),
+    "daylight": _yes,
     "opened": _yes,
     "record": _record,
     "mass": _mass,

@@ -53,6 +53,8 @@ def row_of(one: SheetSkein, currency: str = "") -> dict[str, str]:
         "note": one.note,
         "care": lot.care,
         "hand_dyed": "yes" if lot.hand_dyed else "",
+        "condition": "/".join(condition.value for condition in lot.conditions),
+        "daylight": "yes" if lot.daylight else "",
         "opened": "no" if left and not skein.opened else "",
         "record": lot.ref,
     }

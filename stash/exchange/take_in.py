@@ -134,6 +134,8 @@ def _incoming(facts: Facts, row: Row) -> Incoming:
         care=said.get("care", ""),
         note=_note(said.get("note", ""), lot.doubt),
         hand_dyed=said.get("hand_dyed", False),
+        conditions=said.get("condition", ()),
+        daylight=said.get("daylight", False),
         about=facts.about,
         number=said.get("number"),
         record=said.get("record"),

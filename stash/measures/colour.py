@@ -154,3 +154,37 @@ def _rotation(chroma: float, hue: float) -> float:
     """The term that turns the ellipses in the blues."""
     angle = 30 * math.exp(-(((hue - 275) / 25) ** 2))
     return -2 * _leaning(chroma) * math.sin(math.radians(2 * angle))
+
+
+#: Where one family of hues ends and the next begins, in degrees of CIE Lab (our choice, set so that
+#: plain colour words fall into their own family).
+_HUES = (
+    (45.0, "red"),
+    (72.0, "orange"),
+    (108.0, "yellow"),
+    (210.0, "green"),
+    (290.0, "blue"),
+    (345.0, "purple"),
+    (360.0, "red"),
+)
+
+
+def family(colour: Lab) -> str:
+    """The plain word for a colour: red, orange, yellow, green, blue, purple, pink, brown and greys.
+
+    Greys by lightness; a light red is pink, and a dark or dull orange or yellow is brown.
+    """
+    if colour.chroma < 9:
+        return "black" if colour.lightness < 25 else "white" if colour.lightness > 88 else "grey"
+    hue = math.degrees(math.atan2(colour.b, colour.a)) % 360
+    word = next(word for end, word in _HUES if hue < end)
+    dull = colour.lightness < 52 or (colour.chroma < 36 and colour.lightness < 70)
+    if word == "red" and colour.lightness > 55:
+        return "pink"
+    if word == "yellow" and dull:
+        return "green" if hue > 98 else "brown"
+    if word == "orange" and dull:
+        return "brown"
+    if word == "red" and colour.chroma < 30 and colour.lightness < 45:
+        return "brown"
+    return word

@@ -9,7 +9,7 @@ from stash.measures.colour import Colour
 from stash.measures.length import Length
 from stash.measures.mass import Mass
 from stash.measures.money import Money
-from stash.stock.yarn import LotState
+from stash.stock.yarn import Condition, LotState
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,6 +50,8 @@ class Incoming:
     care: str = ""
     note: str = ""
     hand_dyed: bool = False
+    conditions: tuple[Condition, ...] = ()
+    daylight: bool = False
     about: bool = False
     number: int | None = None
     record: int | None = None

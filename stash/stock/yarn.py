@@ -18,6 +18,15 @@ class LotState(StrEnum):
     UNKNOWN = "unknown"
 
 
+class Condition(StrEnum):
+    """What is to be known of a lot before it goes into anything."""
+
+    FADED = "faded"
+    QUARANTINED = "quarantined"
+    SMOKE = "smoke"
+    PETS = "pets"
+
+
 class PairFrom(StrEnum):
     """Where the mass and length of a full skein come from."""
 
@@ -58,6 +67,7 @@ class Lot:
     `colours` holds one value, or several for a variegated yarn; empty where nothing is known.
     `class_from`..`class_to` is the thickness class 0-7 (equal ends where it is certain),
     None where the band did not say.
+    `daylight` says that its colours were looked at in daylight.
     `full_mass` is what a full skein weighs, where the pair does not say it.
     `fibre` is the blend in words with shares, largest first ("75% wool, 25% nylon"), or empty.
     """
@@ -77,6 +87,8 @@ class Lot:
     hand_dyed: bool = False
     care: str = ""
     note: str = ""
+    conditions: tuple[Condition, ...] = ()
+    daylight: bool = False
 
     @property
     def ref(self) -> str:

@@ -29,7 +29,7 @@ from stash.measures.put_up import PutUp
 from stash.stock.holding import HeldLot, HeldSkein
 from stash.stock.incoming import Incoming
 from stash.stock.movement import OPENING
-from stash.stock.yarn import Lot, LotState, Pair, PairFrom, Yarn
+from stash.stock.yarn import Condition, Lot, LotState, Pair, PairFrom, Yarn
 from stash.store.tables import entry, lot, movement, promise, skein, yarn
 
 #: Entries that were answered by another: what they brought is no longer on the shelf.
@@ -149,6 +149,8 @@ def _lot(row: RowMapping) -> Lot:
         hand_dyed=bool(row["hand_dyed"]),
         care=row["care"],
         note=row["note"],
+        conditions=conditions_from(row["conditions"]),
+        daylight=bool(row["daylight"]),
     )
 
 
@@ -160,6 +162,16 @@ def colours_from(text: str) -> tuple[Colour, ...]:
 def colours_text(colours: Collection[Colour]) -> str:
     """The same, on the way in."""
     return "/".join(colour.hex for colour in colours)
+
+
+def conditions_from(text: str) -> tuple[Condition, ...]:
+    """Conditions as the file keeps them: words with slashes between."""
+    return tuple(Condition(part) for part in text.split("/") if part)
+
+
+def conditions_text(conditions: Collection[Condition]) -> str:
+    """The same, on the way in; in one order, so that like lots are alike."""
+    return "/".join(sorted(condition.value for condition in set(conditions)))
 
 
 def held_lots(
@@ -247,6 +259,8 @@ def lot_from(number: int, owner: Yarn, line: Incoming, pair: Pair) -> Lot:
         hand_dyed=line.hand_dyed,
         care=line.care,
         note=line.note,
+        conditions=line.conditions,
+        daylight=line.daylight,
     )
 
 
@@ -275,6 +289,8 @@ def _lot_values(entry_number: int, made: Lot) -> dict[str, object]:
         "hand_dyed": int(made.hand_dyed),
         "care": made.care,
         "note": made.note,
+        "conditions": conditions_text(made.conditions),
+        "daylight": int(made.daylight),
     }
 
 

@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable
 
 from stash.errors import Unreadable
 from stash.measures.colour import Colour
 from stash.measures.money import Money
+from stash.stock.yarn import Condition
 from stash.trade import thickness as trade
 from stash.trade.colour_words import colour_of
 from stash.wording import coins
@@ -53,3 +55,32 @@ def price(text: str, currency: str) -> tuple[Money, bool]:
 def without_each(price: str) -> str:
     """A price without the word that says it is for each skein."""
     return _EACH.sub("", price)
+
+
+#: The plain words a colour may be looked for by.
+FAMILIES = (
+    *("red", "orange", "yellow", "green", "blue", "purple", "pink", "brown"),
+    *("grey", "black", "white"),
+)
+
+
+def family(text: str) -> str:
+    """A family of colours by its plain word."""
+    plain = text.strip().lower().replace("gray", "grey")
+    if plain not in FAMILIES:
+        raise Unreadable(text, "a family of colours", f"choose {', '.join(FAMILIES)}")
+    return plain
+
+
+def conditions(texts: Iterable[str]) -> tuple[Condition, ...]:
+    """Conditions by their words; `none` is no condition at all."""
+    found = []
+    for text in texts:
+        plain = text.strip().lower()
+        if plain == "none":
+            continue
+        if plain not in set(Condition):
+            known = ", ".join(Condition)
+            raise Unreadable(text, "a condition", f"choose {known}, or none; else use --note")
+        found.append(Condition(plain))
+    return tuple(dict.fromkeys(found))

@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from functools import lru_cache
 
-from stash.errors import BadInput, NotFound
+from stash.errors import BadInput, NotFound, Unreadable
 from stash.wording import names
 from stash.wording.quantities import UNIT_WORDS
 
@@ -19,7 +19,7 @@ COLUMNS = (
 
 #: Columns that follow where a row has something to put there. `record` is the lot record: it holds
 #: together the skeins of one line that no dye lot tells from others of their yarn.
-MORE_COLUMNS = ("care", "hand_dyed", "opened", "record")
+MORE_COLUMNS = ("care", "hand_dyed", "condition", "daylight", "opened", "record")
 
 #: Columns of other people's sheets that are read into ours: the two halves of a put-up, the same
 #: for all skeins of a row together, and a whole label in one cell.
@@ -58,6 +58,8 @@ SYNONYMS: dict[str, tuple[str, ...]] = {
     "note": ("notes", "remark", "remarks", "comment", "comments"),
     "care": ("washing", "care instructions", "washing instructions"),
     "hand_dyed": (),
+    "condition": ("state of it",),
+    "daylight": ("seen in daylight",),
     "opened": ("started", "in use"),
     "record": (),
     "mass": ("skein weight", "ball weight", "weight per skein", "weight per ball", "net weight"),
@@ -254,7 +256,8 @@ def nearest(heading: str) -> Meaning | None:
 def told(text: str) -> Meaning:
     """A column as she names it, with a unit for bare figures if she likes: `colour`, `length yd`.
 
-    Nothing, or `ignored`, leaves the column alone. Raises NotFound with the nearest names.
+    Nothing, or `ignored`, leaves the column alone. Raises NotFound with the nearest names,
+    Unreadable where none is near.
     """
     words = _bare(text)
     if words in ("", IGNORED):
@@ -263,9 +266,11 @@ def told(text: str) -> Meaning:
     if column in SYNONYMS:
         return Meaning(column)
     known = exact(words)
-    if known is None:
-        raise NotFound("column", text, names.nearest(words, [*SYNONYMS]) or list(COLUMNS))
-    return known
+    if known is not None:
+        return known
+    if near := names.nearest(words, [*SYNONYMS]):
+        raise NotFound("column", text, near)
+    raise Unreadable(text, "a column of ours", f"choose {', '.join(COLUMNS)}")
 
 
 def asked(texts: list[str]) -> dict[str, str]:

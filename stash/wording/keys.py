@@ -33,6 +33,8 @@ def lot_facts(lot: Lot) -> Keys:
         "class": lot.class_from,
         "class_to": lot.class_to,
         "fibre": lot.fibre or None,
+        "conditions": [condition.value for condition in lot.conditions],
+        "daylight": lot.daylight,
     }
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-from books import a_book, a_line, add, g, skein
+from books import a_book, a_line, add, g, rows, skein
 
 from stash.actions import change, check, consume, history, looking, receive, weigh
 from stash.actions.book import Book
@@ -265,3 +265,11 @@ def test_what_was_typed_stands_beside_the_movement(book: Book) -> None:
     moved = looking.skein_story(book, "1").moved
     assert [b.movement.typed for b, _ in moved] == ["Fellside navy 100g/200m", "20g"]
     assert [b.movement.change for b, _ in moved] == [grams(100), Mass(-20_000)]
+
+
+def test_a_ball_with_nothing_left_is_not_added(book: Book) -> None:
+    before = rows(book)
+
+    with pytest.raises(Refusal, match="nothing of it"):
+        add(book, left=Mass(0))
+    assert rows(book) == before

@@ -16,6 +16,8 @@ LOT = {
     "class": (int, NONE),
     "class_to": (int, NONE),
     "fibre": (str, NONE),
+    "conditions": (list,),
+    "daylight": (bool,),
     "held_g": (*NUMBER, NONE),
     "held_m": (*NUMBER, NONE),
     "free_g": (*NUMBER, NONE),

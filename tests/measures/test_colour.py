@@ -7,7 +7,8 @@ import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-from stash.measures.colour import Colour, Lab, ciede2000, hue_difference, lab, lightness_gap
+from stash.measures.colour import Colour, Lab, ciede2000, family, hue_difference, lab, lightness_gap
+from stash.trade.colour_words import colour_of
 
 FIXTURES = Path(__file__).parents[2] / "fixtures"
 
@@ -121,3 +122,24 @@ def test_a_grey_has_no_hue_to_compare() -> None:
 def test_the_lightness_gap_has_no_sign() -> None:
     assert lightness_gap(Lab(20, 5, 5), Lab(70, 0, 0)) == 50
     assert lightness_gap(Lab(70, 0, 0), Lab(20, 5, 5)) == 50
+
+
+@pytest.mark.parametrize(
+    ("word", "plain"),
+    [
+        *((w, "red") for w in ("red", "crimson", "maroon")),
+        *((w, "orange") for w in ("orange", "apricot")),
+        *((w, "yellow") for w in ("yellow", "mustard", "lemon")),
+        *((w, "green") for w in ("green", "olive", "moss", "teal", "forest green")),
+        *((w, "blue") for w in ("blue", "navy", "sky")),
+        *((w, "purple") for w in ("purple", "plum", "lilac")),
+        *((w, "pink") for w in ("pink", "rose")),
+        *((w, "brown") for w in ("brown", "chocolate", "tan")),
+        *((w, "grey") for w in ("grey", "charcoal", "silver")),
+        ("black", "black"),
+        ("white", "white"),
+    ],
+)
+def test_plain_colour_words_fall_into_their_own_family(word: str, plain: str) -> None:
+    """Plain words of the language (common practice, no source)."""
+    assert {family(lab(colour)) for colour in colour_of(word)} == {plain}
