@@ -12,6 +12,7 @@ from stash.matching.sight import Seen, mass_of_um, put_up_of
 from stash.measures.estimate import to_books
 from stash.measures.length import Length
 from stash.measures.put_up import PutUp
+from stash.measures.rounding import two_figures
 from stash.stock.picking import Piece, shortage_um
 
 
@@ -32,7 +33,7 @@ def short_rows(unfit: Unfit, ask: Asked) -> int | None:
 
 
 def why_out(unfit: Unfit, ask: Asked) -> str:
-    """Everything that is in the way: `A: L3 is short by 12 m (13 yd)`."""
+    """Everything that is in the way: `A: L3 is short by 12 m (13 yd), 5.2 g or 3 rows`."""
     named = f"{ask.role.role}: {unfit.seen.lot.lot.ref}"
     return "; ".join(f"{named} {_trouble_words(t, unfit, ask)}" for t in unfit.troubles)
 
@@ -41,13 +42,23 @@ def _trouble_words(trouble: Trouble, unfit: Unfit, ask: Asked) -> str:
     if trouble is Trouble.SHORT:
         promised = _promised_um(unfit.seen, ask)
         more = f"; {m_and_yd(promised)} more is promised" if promised else ""
-        return f"is short by {m_and_yd(unfit.short_um)}{more}"
+        return f"is short by {_shortage(unfit, ask)}{more}"
     return {
         Trouble.NO_LENGTH: "has no length, only a weight",
         Trouble.NO_CLASS: "has no thickness class and no metres per 100 g to tell it by",
         Trouble.NO_COLOUR: f"has no known colour, and {ask.wish.contrast} contrast asks for one",
         Trouble.WRONG_CLASS: f"is {unfit.seen.thickness}, not the class asked for",
     }[trouble]
+
+
+def _shortage(unfit: Unfit, ask: Asked) -> str:
+    """What is missing by length, on the scale, and in rows where the piece is known by its rows."""
+    grams, rows = short_g(unfit, ask), short_rows(unfit, ask)
+    beside = [
+        *([f"{two_figures(grams):g} g"] if grams is not None else []),
+        *([counted(rows, "row")] if rows is not None else []),
+    ]
+    return f"{m_and_yd(unfit.short_um)}{', ' if beside else ''}{' or '.join(beside)}"
 
 
 def way_out(unfit: Unfit, ask: Asked) -> str:

@@ -65,7 +65,7 @@ SYNONYMS: dict[str, tuple[str, ...]] = {
     "mass": ("skein weight", "ball weight", "weight per skein", "weight per ball", "net weight"),
     "length": ("skein length", "ball length", "length per skein", "length per ball"),
     "total_mass": ("total weight",),
-    "total_length": ("total length",),
+    "total_length": (),
     "label": ("label text", "description", "yarn description", "details", "item"),
 }  # fmt: skip
 

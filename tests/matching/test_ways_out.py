@@ -34,7 +34,7 @@ def named(**roles: int) -> Wish:
 def test_short_is_told_in_metres_yards_and_grams() -> None:
     (miss,) = misses(a_lot(1, (51.5,)))  # 103 of 115 m
 
-    assert miss.why == "A: L1 is short by 12 m (13 yd)"
+    assert miss.why == "A: L1 is short by 12 m (13 yd), 6 g"
     assert miss.short_m == pytest.approx(12)
     assert miss.short_g == pytest.approx(6)
     assert miss.short_rows is None
@@ -58,7 +58,7 @@ def test_a_band_is_made_narrower() -> None:
 def test_what_is_promised_may_be_released() -> None:
     (miss,) = misses(a_lot(1, (100,), promised_g={0: 60}, **UNKNOWN))
 
-    assert miss.why == "A: L1 is short by 35 m (38 yd); 120 m (130 yd) more is promised"
+    assert miss.why == "A: L1 is short by 35 m (38 yd), 18 g; 120 m (130 yd) more is promised"
     assert miss.way_out == "release what is promised, 120 m (130 yd) of L1"
 
 
@@ -158,7 +158,7 @@ def test_when_all_is_named_one_answer_tells_every_role() -> None:
 
     (miss,) = misses(*lots, need=a_need(4, A=100, B=20), wish=named(A=1, B=2))
 
-    assert miss.why == "A: L1 is short by 35 m (38 yd); B: L2 has no length, only a weight"
+    assert miss.why == "A: L1 is short by 35 m (38 yd), 18 g; B: L2 has no length, only a weight"
     assert [name for name, _ in miss.roles] == ["A", "B"]
     assert miss.short_m == pytest.approx(35)
 

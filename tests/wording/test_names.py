@@ -5,7 +5,7 @@ from __future__ import annotations
 from hypothesis import given
 from hypothesis import strategies as st
 
-from stash.wording.names import best_matches, nearest
+from stash.wording.names import best_matches, likeness, nearest
 
 SHELF = ["Harbour Soft navy", "Fern Sock teal", "Harbour Soft teal", "Old Barn grey"]
 
@@ -52,3 +52,9 @@ def test_each_text_comes_once_at_most(texts: list[str], words: str) -> None:
     found = best_matches(words, texts)
     assert len(found) == len(set(found))
     assert set(found) <= set(range(len(texts)))
+
+
+def test_likeness_is_whole_for_the_same_words_in_any_order_and_case() -> None:
+    # RapidFuzz's own documentation: a token sort ratio ignores the order of the words
+    assert dict(likeness("Lot Dye", ["dye lot", "mood"]))["dye lot"] == 100
+    assert dict(likeness("Lot Dye", ["dye lot", "mood"]))["mood"] < 50
