@@ -70,7 +70,7 @@ def m(count: int) -> Amount:
 def skein(book: Book, number: int) -> HeldSkein:
     """One skein as it stands."""
     with book.reading() as db:
-        return skein_rows.held_skeins(db, Preferences.read(db).useful_end, [number])[0]
+        return skein_rows.held_skeins(db, Preferences.read(db).useful_size, [number])[0]
 
 
 def promises(book: Book, number: int) -> list[Promised]:

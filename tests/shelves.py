@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date
 from random import Random
 
@@ -149,3 +150,13 @@ def _random_colours(random: Random, dark: bool) -> tuple[Colour, ...]:
         return Colour("#" + "".join(f"{random.randint(low, high):02x}" for _ in range(3)))
 
     return tuple(one() for _ in range(how_many))
+
+
+def with_remnants(shelf: Shelf, below_g: float) -> Shelf:
+    """The shelf of a maker to whom an opened ball lighter than this is a remnant."""
+
+    def seen_so(lot: HeldLot) -> HeldLot:
+        skeins = (replace(s, remnant=s.opened and s.held.g < below_g) for s in lot.skeins)
+        return replace(lot, skeins=tuple(skeins))
+
+    return replace(shelf, lots=tuple(seen_so(lot) for lot in shelf.lots))

@@ -145,13 +145,16 @@ def role_cost(lot: HeldLot, role: RoleNeed, need: Need, wish: Wish) -> int | Non
         if wish.contrast is not Contrast.ANY:
             return None
         doubts += 500
-    return picked_cost(lot, role, wish, doubts)
+    main = several and role.role == need.roles[0].role and fixed is None
+    return picked_cost(lot, role, wish, doubts, main)
 
 
-def picked_cost(lot: HeldLot, role: RoleNeed, wish: Wish, doubts: int) -> int | None:
+def picked_cost(lot: HeldLot, role: RoleNeed, wish: Wish, doubts: int, main: bool) -> int | None:
     fixed = wish.fixed.get(role.role)
     pieces = []
     for skein in lot.skeins:
+        if main and skein.remnant:
+            continue
         if skein.pair.put_up and not (fixed and fixed.skeins and skein.number not in fixed.skeins):
             put_up = skein.pair.put_up
             free = max(0, skein.held.mg - skein.promised.mg)

@@ -162,7 +162,7 @@ def _record_now(pen: Pen, skein: HeldSkein) -> Lot:
 
 
 def _skeins_of(pen: Pen, record: Lot) -> list[HeldSkein]:
-    held = skein_rows.held_skeins(pen.db, pen.preferences.useful_end)
+    held = skein_rows.held_skeins(pen.db, pen.preferences.useful_size)
     return [s for s in held if s.lot_id == record.id]
 
 

@@ -32,7 +32,7 @@ def _file(db: Connection) -> Iterator[str]:
 
 
 def _books(db: Connection) -> Iterator[str]:
-    skeins = skein_rows.held_skeins(db, Preferences.read(db).useful_end)
+    skeins = skein_rows.held_skeins(db, Preferences.read(db).useful_size)
     numbers = [skein.number for skein in skeins]
     for number, day, held in balance_rows.lowest_on_any_day(db):
         yield f"skein {number} held {held} on {day}, less than nothing"

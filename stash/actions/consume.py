@@ -91,7 +91,7 @@ def _consumed(
 ) -> Consumed:
     with book.reading() as db:
         numbers = [found.skein.number]
-        now = skein_rows.held_skeins(db, pen.preferences.useful_end, numbers)[0]
+        now = skein_rows.held_skeins(db, pen.preferences.useful_size, numbers)[0]
     return Consumed(pen.number, now, mass, found.said, whom, begun, pen.shorts)
 
 

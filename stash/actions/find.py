@@ -35,7 +35,7 @@ def skein(db: Connection, preferences: Preferences, asked: str) -> FoundSkein:
     Words must lead to one lot: then its opened skein is taken, else the lowest whole one.
     """
     if number := _NUMBER.fullmatch(asked.strip()):
-        held = skein_rows.held_skeins(db, preferences.useful_end, [int(number[1])])
+        held = skein_rows.held_skeins(db, preferences.useful_size, [int(number[1])])
         if not held:
             raise NotFound("skein", asked)
         return FoundSkein(held[0], skein_rows.lots(db, [held[0].lot_id])[held[0].lot_id])
@@ -57,7 +57,7 @@ def _one_lot(db: Connection, preferences: Preferences, asked: str) -> HeldLot:
 
 def lots(db: Connection, preferences: Preferences, asked: str) -> list[HeldLot]:
     """The lots on the shelf that a reference or words lead to; NotFound with the nearest names."""
-    shelf = skein_rows.held_lots(db, preferences.useful_end)
+    shelf = skein_rows.held_lots(db, preferences.useful_size)
     if ref := _LOT.fullmatch(asked.strip()):
         found = [lot for lot in shelf if lot.lot.id == int(ref[1])]
         if not found:

@@ -24,7 +24,7 @@ def skeins(book: Book) -> tuple[list[SkeinFacts], str]:
     """Every skein that holds yarn, by number, and the currency of what was paid."""
     with book.reading() as db:
         preferences = Preferences.read(db)
-        held = skein_rows.held_skeins(db, preferences.useful_end)
+        held = skein_rows.held_skeins(db, preferences.useful_size)
         lots = skein_rows.lots(db)
         facts = skein_rows.bought_and_paid(db)
     rows = [(lots[s.lot_id], s, *facts[s.number]) for s in held if s.held]

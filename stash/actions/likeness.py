@@ -72,7 +72,7 @@ def filled_from_known(book: Book, line: Incoming) -> Filled:
     """
     with book.reading() as db:
         lots = list(skein_rows.lots(db).values())
-        shelf = skein_rows.held_lots(db, Preferences.read(db).useful_end)
+        shelf = skein_rows.held_lots(db, Preferences.read(db).useful_size)
     same = [lot for lot in lots if _is(lot, line)]
     if not same:
         return Filled(line, _nearly(line, lots))

@@ -66,8 +66,8 @@ def shelf(book: Book, filters: Filters, order: Order | None = None) -> list[Held
     Without one: by yarn, colour and lot; best fit first where words were given.
     """
     with book.reading() as db:
-        useful_end = Preferences.read(db).useful_end
-        lots = skein_rows.held_lots(db, useful_end, with_spent=filters.with_spent)
+        useful_size = Preferences.read(db).useful_size
+        lots = skein_rows.held_lots(db, useful_size, with_spent=filters.with_spent)
     lots = tuple(lot for lot in lots if _answers(lot, filters))
     if filters.words:
         lots = tuple(find.matching(lots, filters.words))
@@ -176,8 +176,8 @@ def set_aside(book: Book) -> list[AsideLine]:
 
 
 def _skeins(db: Connection, numbers: Sequence[int]) -> dict[int, HeldSkein]:
-    useful_end = Preferences.read(db).useful_end
-    held = skein_rows.held_skeins(db, useful_end, sorted(set(numbers)))
+    useful_size = Preferences.read(db).useful_size
+    held = skein_rows.held_skeins(db, useful_size, sorted(set(numbers)))
     return {skein.number: skein for skein in held}
 
 

@@ -117,7 +117,7 @@ def _own_articles(
     numbers = sorted({row.skein for row in used})
     if not numbers:
         return []
-    skeins = {s.number: s for s in skein_rows.held_skeins(db, preferences.useful_end, numbers)}
+    skeins = {s.number: s for s in skein_rows.held_skeins(db, preferences.useful_size, numbers)}
     own = []
     for article in sorted({row.article for row in used}):
         mine = [row for row in used if row.article == article and row.skein in skeins]

@@ -21,6 +21,7 @@ class Preferences:
     margin: float | None = None
     class_tolerance: int = 0
     useful_end: Length = metres(2)
+    useful_size: Length = metres(10)
     contrast: Contrast = Contrast.ANY
     currency: str = ""
     weights: Weights = Weights()
@@ -48,6 +49,7 @@ class Preferences:
             margin=None if margin is None else float(margin),
             class_tolerance=int(kept.get("class tolerance", usual.class_tolerance)),
             useful_end=Length(int(kept.get("useful end", usual.useful_end.um))),
+            useful_size=Length(int(kept.get("useful size", usual.useful_size.um))),
             contrast=Contrast(kept.get("contrast", usual.contrast)),
             currency=kept.get("currency", usual.currency),
             weights=Weights(**weights),

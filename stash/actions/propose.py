@@ -57,7 +57,7 @@ def propose_within(db: Connection, preferences: Preferences, ask: Ask) -> Answer
     """The same inside a view or an entry that is open already."""
     piece, need = _need(db, preferences, ask)
     refuse_unknown_roles(need, ask.fixed)
-    shelf = Shelf(clock.today(), skein_rows.held_lots(db, preferences.useful_end))
+    shelf = Shelf(clock.today(), skein_rows.held_lots(db, preferences.useful_size))
     return Answer(match(shelf, need, _wish(db, preferences, ask)), piece)
 
 

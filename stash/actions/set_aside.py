@@ -137,7 +137,7 @@ def _promise(pen: Pen, article: int, takes: Sequence[tuple[str, Take]]) -> tuple
 
 
 def _by_number(pen: Pen, numbers: Sequence[int]) -> dict[int, HeldSkein]:
-    held = skein_rows.held_skeins(pen.db, pen.preferences.useful_end, numbers)
+    held = skein_rows.held_skeins(pen.db, pen.preferences.useful_size, numbers)
     return {skein.number: skein for skein in held}
 
 

@@ -86,7 +86,7 @@ def drop(book: Book, place: str) -> None:
 
 
 def _begin(db: Connection, preferences: Preferences, place: str) -> stocktake_rows.Session:
-    held = skein_rows.held_skeins(db, preferences.useful_end)
+    held = skein_rows.held_skeins(db, preferences.useful_size)
     if not any(skein.held and _lies_in(skein, place) for skein in held):
         places = sorted({skein.place for skein in held if skein.held and skein.place})
         raise NotFound("yarn in", place, names.nearest(place, places) or places[:5])
@@ -133,7 +133,7 @@ def _count(
     db: Connection, preferences: Preferences, place: str, session: stocktake_rows.Session
 ) -> Count:
     noted = stocktake_rows.lines(db, session.id)
-    held = skein_rows.held_skeins(db, preferences.useful_end)
+    held = skein_rows.held_skeins(db, preferences.useful_size)
     here = [s for s in held if s.held and (_lies_in(s, place) or s.number in noted)]
     lots = skein_rows.lots(db, sorted({s.lot_id for s in here}))
     lines = [

@@ -55,7 +55,7 @@ def weigh(book: Book, skein: str, asked: Asked, *, on: date | None = None) -> We
         outcome, article = weigh_within(pen, found.skein, asked, whom)
         pen.words = _words(found.skein, outcome, article)
     with book.reading() as db:
-        after = skein_rows.held_skeins(db, pen.preferences.useful_end, [found.skein.number])[0]
+        after = skein_rows.held_skeins(db, pen.preferences.useful_size, [found.skein.number])[0]
     return Weighing(pen.number, found.skein, after, outcome, article, found.said, pen.shorts)
 
 

@@ -51,7 +51,7 @@ def split(
         pen.words = f"{mass} of skein {found.skein.number} wound off as skein {made}"
     with book.reading() as db:
         numbers = [found.skein.number, made]
-        parent, part = skein_rows.held_skeins(db, pen.preferences.useful_end, numbers)
+        parent, part = skein_rows.held_skeins(db, pen.preferences.useful_size, numbers)
     return Split(pen.number, found.said, parent, part)
 
 

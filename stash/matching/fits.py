@@ -53,10 +53,17 @@ class Asked:
         return self.fixed is None or lot_id in self.fixed.lots
 
     def of(self, pieces: Sequence[Piece]) -> tuple[Piece, ...]:
-        """The pieces that may be taken for the role."""
-        if self.fixed is None or not self.fixed.skeins:
-            return tuple(pieces)
-        return tuple(piece for piece in pieces if piece.number in self.fixed.skeins)
+        """The pieces that may be taken for the role.
+
+        Remnants are for bands: they stay out of the main colour of a piece that has bands, unless
+        she tied it to a yarn.
+        """
+        if self.fixed is not None:
+            named = self.fixed.skeins
+            return tuple(piece for piece in pieces if not named or piece.number in named)
+        if self.together and self.role.role == self.need.roles[0].role:
+            return tuple(piece for piece in pieces if not piece.remnant)
+        return tuple(pieces)
 
 
 def asked(role: RoleNeed, need: Need, wish: Wish) -> Asked:

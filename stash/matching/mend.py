@@ -87,6 +87,7 @@ def _ways_if_short(unfit: Unfit, ask: Asked) -> list[str]:
             _lower_margin(unfit, ask),
             _fewer_rows(unfit, ask),
             _other_skeins(unfit.seen, ask),
+            _remnants_too(unfit.seen, ask),
             _release(unfit.seen, ask),
             _more_skeins(unfit.seen, ask),
             _measure(unfit.seen, ask),
@@ -124,6 +125,12 @@ def _other_skeins(seen: Seen, ask: Asked) -> str:
     tied = ask.fixed is not None and ask.fixed.skeins
     covers = tied and not shortage_um(seen.pieces, ask.wanted)
     return f"let other skeins of {seen.lot.lot.ref} help" if covers else ""
+
+
+def _remnants_too(seen: Seen, ask: Asked) -> str:
+    covers = ask.fixed is None and not shortage_um(seen.pieces, ask.wanted)
+    ref, role = seen.lot.lot.ref, ask.role.role
+    return f"take its remnants too, with --with {role}={ref}" if covers else ""
 
 
 def _release(seen: Seen, ask: Asked) -> str:

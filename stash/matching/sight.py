@@ -68,7 +68,8 @@ def _seen(held: HeldLot, assume: bool) -> Seen:
     for skein in held.skeins:
         put_up = put_up_of(skein, thickness, assume)
         if put_up is not None:
-            pieces.append(Piece(skein.number, _free_um(skein, put_up), not skein.opened))
+            free_um = _free_um(skein, put_up)
+            pieces.append(Piece(skein.number, free_um, not skein.opened, skein.remnant))
     shades = tuple(lab(colour) for colour in held.lot.colours)
     return Seen(held, tuple(pieces), thickness, shades, assume)
 

@@ -16,11 +16,12 @@ MOST_STEPS = 20_000
 
 @dataclass(frozen=True, slots=True)
 class Piece:
-    """What is free of one skein, and whether the skein is still whole."""
+    """What is free of one skein, and whether the skein is still whole, or below a useful size."""
 
     number: int
     um: int
     whole: bool
+    remnant: bool = False
 
 
 @dataclass(frozen=True, slots=True)

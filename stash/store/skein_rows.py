@@ -37,14 +37,14 @@ taken_back_entries = select(entry.c.takes_back).where(entry.c.takes_back.is_not(
 
 
 def held_skeins(
-    db: Connection, useful_end: Length, only: Collection[int] | None = None
+    db: Connection, useful_size: Length, only: Collection[int] | None = None
 ) -> list[HeldSkein]:
     """Every skein on the books with what it holds and what is promised, by number.
 
     Skeins taken back are left out; spent ones are not. `only` narrows to some numbers.
     """
     rows = db.execute(_held_statement(only)).all()
-    return [_held_skein(row, useful_end) for row in rows]
+    return [_held_skein(row, useful_size) for row in rows]
 
 
 def _held_statement(only: Collection[int] | None) -> Select[Any]:
@@ -90,13 +90,13 @@ def _held_statement(only: Collection[int] | None) -> Select[Any]:
     return asked if only is None else asked.where(skein.c.number.in_(only))
 
 
-def _held_skein(row: Any, useful_end: Length) -> HeldSkein:
+def _held_skein(row: Any, useful_size: Length) -> HeldSkein:
     # unpacked by place: by name costs more than all the rest on a shelf of thousands
     number, lot_id, held_mg, promised_mg, own_mg, own_um, own_from, *rest = row
     full_mg, full_um, pair_from, opened, openings, place, owner, tare_mg = rest
     pair = _pair(own_mg, own_um, own_from) or _pair(full_mg, full_um, pair_from) or _NO_PAIR
     held, is_opened = Mass(held_mg), bool(opened) or openings > 0
-    remnant = is_opened and pair.put_up is not None and pair.put_up.length_of(held) < useful_end
+    remnant = is_opened and pair.put_up is not None and pair.put_up.length_of(held) < useful_size
     return HeldSkein(
         number=number,
         lot_id=lot_id,
@@ -175,11 +175,11 @@ def conditions_text(conditions: Collection[Condition]) -> str:
 
 
 def held_lots(
-    db: Connection, useful_end: Length, *, with_spent: bool = False
+    db: Connection, useful_size: Length, *, with_spent: bool = False
 ) -> tuple[HeldLot, ...]:
     """The whole shelf: lots with their skeins that hold yarn, by lot number, in two questions."""
     by_lot: dict[int, list[HeldSkein]] = {}
-    for held in held_skeins(db, useful_end):
+    for held in held_skeins(db, useful_size):
         if held.held > NO_MASS or with_spent or held.promised > NO_MASS:
             by_lot.setdefault(held.lot_id, []).append(held)
     records = lots(db)

@@ -23,6 +23,7 @@ MEANINGS = {
     "margin": "added to what is expected where a command names none, as 15%",
     "class tolerance": "how many thickness classes apart two yarns may be",
     "useful end": "the shortest piece worth joining in, as 2m",
+    "useful size": "an opened skein that holds less is a remnant, as 10m: for bands only",
     "contrast": "bold, clear, soft, tonal or any",
     "currency": "the three letters of the money of this file, as EUR",
     "wage": "what an hour of work is worth to you",
@@ -57,7 +58,7 @@ def kept(name: str, text: str, currency: str = "") -> str:
         return str(headings.told(text))
     if kind in ("tare", "scale"):
         return str(_above_nothing(text, quantities.mass(text)).mg)
-    if name == "useful end":
+    if name in ("useful end", "useful size"):
         return str(_above_nothing(text, quantities.length(text)).um)
     if name == "margin":
         return str(piece_words.margin(text))
@@ -79,7 +80,7 @@ def shown(name: str, value: str, currency: str = "") -> str:
     kind = name.partition(" ")[0]
     if kind in ("tare", "scale"):
         return quantities.show_mass(Mass(int(value)))
-    if name == "useful end":
+    if name in ("useful end", "useful size"):
         return quantities.show_length(Length(int(value)))
     if name == "margin":
         return f"{100 * float(value):g}%"

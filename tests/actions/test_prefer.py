@@ -40,12 +40,12 @@ def test_the_scale_step_decides_what_is_in_agreement(tmp_path: Path) -> None:
     assert weigh.weigh(book, "1", weigh.Asked(grams(76))).outcome.verdict is Verdict.IN_AGREEMENT
 
 
-def test_the_useful_end_decides_what_is_a_remnant(tmp_path: Path) -> None:
+def test_the_useful_size_decides_what_is_a_remnant(tmp_path: Path) -> None:
     book = a_book(tmp_path)
-    add(book, left=metres(8))
+    add(book, left=metres(18))
     assert skein(book, 1).state is SkeinState.OPENED
 
-    prefer.prefer(book, "useful end", str(metres(10).um))
+    prefer.prefer(book, "useful size", str(metres(20).um))
     with book.entry("look") as pen:
         assert pen.skein(1).state is SkeinState.REMNANT
 

@@ -11,7 +11,7 @@ from pathlib import Path
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from shelves import a_lot, a_need, a_shelf, random_shelf
+from shelves import a_lot, a_need, a_shelf, random_shelf, with_remnants
 from slow import sets_by_hand, sets_found
 
 from stash.matching.propose import match, spread_out
@@ -49,7 +49,7 @@ def _with_strands(need: Need, strands: int) -> Need:
 def test_the_proposals_are_all_sets_that_fit_in_order(
     seed: int, skeins: int, need: Need, wish: Wish
 ) -> None:
-    shelf = random_shelf(seed, skeins, doubtful=0.2)
+    shelf = with_remnants(random_shelf(seed, skeins, doubtful=0.2), below_g=30)
 
     assert sets_found(match(shelf, need, wish)) == sets_by_hand(shelf, need, wish)
 
@@ -253,3 +253,21 @@ def test_enough_is_counted_by_colour_and_not_in_total(
 
     assert bool(found.proposals) == enough
     assert len(found.near_misses) == (0 if enough else 1)
+
+
+def test_a_remnant_is_for_bands_and_not_for_the_main_colour() -> None:
+    """Unless she names the yarn herself."""
+    shelf = with_remnants(a_shelf(a_lot(1, (40,), opened=(0,)), a_lot(2, (100,))), below_g=50)
+    need = a_need(None, A=60, B=20)
+
+    assert [p.key for p in match(shelf, need, Wish()).proposals] == ["L2+L1"]
+    own = Wish(fixed={"A": Fixed(frozenset({1}))})
+    assert [p.key for p in match(shelf, need, own).proposals] == ["L1+L2"]
+
+
+def test_a_lot_that_would_do_with_its_remnants_says_how() -> None:
+    lots = (a_lot(1, (100, 40), opened=(1,)), a_lot(2, (100,)))
+    shelf = with_remnants(a_shelf(*lots), below_g=50)
+    misses = match(shelf, a_need(None, A=230, B=20), Wish()).near_misses
+
+    assert "--with A=L1" in misses[0].way_out

@@ -1,0 +1,248 @@
+"""The shelf given out and taken into an empty file: the same, number by number, to the milligram."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import replace
+from datetime import date
+from pathlib import Path
+from random import Random
+
+import pytest
+from books import a_book, a_full_book, a_line, a_piece, aside, g
+
+from stash.actions import change, consume, giving, history, looking, prefer, receive, weigh, wind
+from stash.actions.book import Book, open_book
+from stash.actions.change import Changes
+from stash.actions.looking import Filters
+from stash.errors import StashError
+from stash.exchange import booking, readers
+from stash.exchange.take_in import read_sheet
+from stash.measures.colour import Colour
+from stash.measures.length import Length, metres
+from stash.measures.mass import NO_MASS, Mass, grams
+from stash.measures.money import Money
+from stash.measures.put_up import PutUp
+from stash.stock.holding import HeldSkein, SkeinState
+from stash.stock.incoming import Incoming
+from stash.stock.yarn import Condition, Lot, LotState, PairFrom
+
+TODAY = date(2030, 1, 1)
+SHEETS = pytest.mark.parametrize("suffix", [".csv", ".xlsx"])
+
+_Facts = tuple[Lot, HeldSkein, date | None, Money | None, str]
+
+
+def picture(book: Book) -> dict[int, _Facts]:
+    """All that a sheet is to carry, by number; promises and what only entries know left out."""
+    facts, _ = giving.skeins(book)
+    return {
+        skein.number: (
+            replace(lot, yarn=replace(lot.yarn, id=0), pair=skein.pair, full_mass=None, note=""),
+            replace(skein, promised=NO_MASS),
+            bought,
+            paid,
+            note,
+        )
+        for lot, skein, bought, paid, note in facts
+    }
+
+
+def again(book: Book, suffix: str) -> Book:
+    """The shelf of a book, given out as a sheet and taken into a file that is begun by it."""
+    sheet = book.path.with_name(f"{book.path.stem} given out{suffix}")
+    booking.give_out(book, sheet, over=False)
+    data = readers.bytes_of(sheet)
+    read = read_sheet(sheet.name, data, TODAY)
+    assert read.findings == ()
+    new = open_book(book.path.with_name(f"{book.path.stem} again.stash"), begin=True)
+    booking.book_sheet(new, read, data)
+    return new
+
+
+def with_lines(folder: Path, *lines: Incoming) -> Book:
+    book = a_book(folder)
+    receive.receive(book, lines, habits={"currency": "EUR"})
+    return book
+
+
+LINES = {
+    "several of one unknown lot": a_line(count=3, lot="", lot_state=LotState.UNKNOWN),
+    "a lot claimed to be none": a_line(count=2, lot="", lot_state=LotState.CLAIMED_NONE),
+    "dyed by hand": a_line(count=2, hand_dyed=True, paid=Money(2999)),
+    "a measured pair": a_line(measured=True, full_mass=Mass(99_223), full_length=Length(200_123_457)),
+    "a length alone": a_line(full_mass=None, count=2, class_from=None, class_to=None),
+    "part of a length alone": a_line(full_mass=None, left=Length(61_234_567)),
+    "a weight alone": a_line(full_length=None, count=2),
+    "part of a weight alone": a_line(full_length=None, left=Mass(43_217)),
+    "no more than what is left": a_line(full_mass=None, full_length=None, left=Mass(12_345)),
+    "opened and full": a_line(left=grams(100)),
+    "on a core": a_line(tare=Mass(12_500), left=Length(80_000_000)),
+    "all facts": a_line(
+        maker="Otter & Sons",
+        colour="tide, pool; \"dark\"",
+        colour_no="007",
+        colours=(Colour("#1d6f78"), Colour("#e3d9c6")),
+        lot="=1+1",
+        class_from=3,
+        fibre="75% wool, 25% nylon",
+        place="top shelf",
+        owner="?",
+        bought=date(2024, 2, 1),
+        paid=Money(0),
+        care="hand wash",
+        note="half\nof it for Sam",
+        conditions=(Condition.FADED, Condition.SMOKE),
+        daylight=True,
+        count=3,
+    ),
+}  # fmt: skip
+
+
+@SHEETS
+@pytest.mark.parametrize("line", LINES.values(), ids=[*LINES])
+def test_a_line_of_each_kind_comes_back(tmp_path: Path, line: Incoming, suffix: str) -> None:
+    book = with_lines(tmp_path, line)
+
+    assert picture(again(book, suffix)) == picture(book)
+
+
+@SHEETS
+def test_all_kinds_together_come_back(tmp_path: Path, suffix: str) -> None:
+    book = with_lines(
+        tmp_path, *(replace(line, lot_state=line.lot_state) for line in LINES.values())
+    )
+
+    new = again(book, suffix)
+
+    assert picture(new) == picture(book)
+    assert [held.lot.id for held in looking.shelf(new, Filters())] == [
+        held.lot.id for held in looking.shelf(book, Filters())
+    ]
+
+
+@SHEETS
+def test_promised_yarn_comes_back_held_and_free(tmp_path: Path, suffix: str) -> None:
+    book = with_lines(tmp_path, a_line(), a_line(colour="cream", lot="7"))
+    a_piece(book, A=60, B=20)
+    aside(book, A=1, B=2)
+
+    new = again(book, suffix)
+
+    assert picture(new) == picture(book)
+    assert all(
+        skein.set_aside == NO_MASS for lot in looking.shelf(new, Filters()) for skein in lot.skeins
+    )
+    assert looking.set_aside(new) == []
+
+
+def test_a_skein_of_its_own_pair_leaves_the_pairs_of_its_record_alone(tmp_path: Path) -> None:
+    unknown = {"lot": "", "lot_state": LotState.UNKNOWN}
+    book = with_lines(
+        tmp_path, a_line(count=3, **unknown), a_line(count=2, full_length=None, **unknown)
+    )
+    change.change(book, "1", Changes(put_up=PutUp(grams(50), metres(111))))
+    weigh.weigh(book, "2", weigh.Asked(grams(93)))
+    change.change(book, "4", Changes(put_up=PutUp(grams(50), metres(111))))
+
+    new = picture(again(book, ".csv"))
+
+    assert new == picture(book)
+    assert new[3][1].pair.origin is PairFrom.BAND
+    assert new[5][1].pair.origin is PairFrom.MISSING
+
+
+def test_a_whole_skein_that_holds_more_than_its_pair_says_stays_whole(tmp_path: Path) -> None:
+    book = with_lines(tmp_path, a_line(), a_line(full_mass=None, full_length=metres(300)))
+
+    new = picture(again(book, ".csv"))
+
+    assert new == picture(book)
+    assert (new[2][1].held, new[2][1].state) == (grams(150), SkeinState.WHOLE)
+
+
+@pytest.mark.parametrize("currency", ["EUR", "USD", "JPY", "CNY", "SEK", "KWD", ""])
+def test_prices_and_their_currency_come_back(tmp_path: Path, currency: str) -> None:
+    # smallest coins of each: ISO 4217 (the yen has none, the Kuwaiti dinar a thousandth)
+    book = a_book(tmp_path)
+    receive.receive(book, [a_line(paid=Money(1234))], habits={"currency": currency})
+
+    new = again(book, ".csv")
+
+    assert picture(new)[1][3] == Money(1234)
+    assert prefer.settings(new).currency == currency
+
+
+def _weigh(book: Book, random: Random, skein: str) -> None:
+    asked = weigh.Asked(
+        Mass(random.randint(1, 120_000)),
+        recount=random.random() < 0.5,
+        opened=random.random() < 0.3,
+    )
+    weigh.weigh(book, skein, asked)
+
+
+def _put_up(book: Book, random: Random, skein: str) -> None:
+    pair = PutUp(grams(random.choice((40, 50))), metres(random.choice((111, 125))))
+    change.change(book, random.choice((skein, f"L{skein}")), Changes(put_up=pair))
+
+
+def _lot(book: Book, random: Random, skein: str) -> None:
+    to = random.choice((("9", LotState.NUMBERED), ("", LotState.UNKNOWN)))
+    change.change(book, random.choice((skein, f"L{skein}")), Changes(lot=to))
+
+
+def _gone(book: Book, random: Random, skein: str) -> None:
+    amount = random.choice((g(random.randint(1, 60)), None))
+    consume.gone(book, skein, amount, consume.Kind.GIVEN)
+
+
+DOINGS: tuple[Callable[[Book, Random, str], object], ...] = (
+    _weigh,
+    _put_up,
+    _lot,
+    _gone,
+    lambda book, random, skein: consume.use(book, skein, g(random.randint(1, 30))),
+    lambda book, random, skein: wind.split(book, skein, g(random.randint(1, 30))),
+    lambda book, random, skein: aside(book, A=int(skein)),
+    lambda book, random, skein: history.undo(book),
+)
+
+
+def lived_in(folder: Path, seed: int) -> Book:
+    """A book with a few lines of every kind in which much was done, some of it refused."""
+    random = Random(seed)
+    book = with_lines(folder, *random.choices([*LINES.values()], k=random.randint(2, 6)))
+    a_piece(book, A=10)
+    for _ in range(random.randint(4, 14)):
+        try:
+            random.choice(DOINGS)(book, random, str(random.randint(1, 8)))
+        except StashError:
+            continue
+    return book
+
+
+@pytest.mark.parametrize("seed", range(16))
+def test_a_shelf_that_was_lived_in_comes_back(tmp_path: Path, seed: int) -> None:
+    book = lived_in(tmp_path, seed)
+
+    once = again(book, ".csv")
+
+    assert picture(once) == picture(book)
+    assert picture(again(once, ".xlsx")) == picture(book)
+
+
+def test_json_carries_everything(tmp_path: Path) -> None:
+    book = a_full_book(tmp_path / "full.stash")
+    target = tmp_path / "all.json"
+    booking.give_out(book, target, over=False)
+    new = open_book(tmp_path / "new.stash", begin=True)
+
+    giving.take_in_whole(new, booking.whole_file_from(target.name, target.read_bytes()))
+
+    assert giving.whole_file(new) == giving.whole_file(book)
+    assert all(giving.whole_file(new)["tables"].values())
+    assert looking.set_aside(new) == looking.set_aside(book)
+    assert looking.shelf(new, Filters(with_spent=True)) == looking.shelf(
+        book, Filters(with_spent=True)
+    )
