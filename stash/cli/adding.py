@@ -53,7 +53,7 @@ def add(
     on: On = "",
     file: File = None,
 ) -> None:
-    """Put yarn on the shelf from a label line: "Fell Wool DK, 3 x 50g/120m, navy, lot 48213"."""
+    """Put yarn on the shelf. As a label reads: "Fell Wool DK, 3 x 50g/120m, navy, lot 48213"."""
     from stash.actions.receive import receive
     from stash.wording import coins, quantities
 

@@ -55,7 +55,7 @@ def weigh(
     on: On = "",
     file: File = None,
 ) -> None:
-    """The scale against the books: books use, a correction, or agreement."""
+    """The scale against the books. Books use, a correction, or agreement."""
     from stash.actions.prefer import settings
     from stash.actions.weigh import Asked, weigh
     from stash.wording import quantities
@@ -176,7 +176,7 @@ def change(
     on: On = "",
     file: File = None,
 ) -> None:
-    """Put facts right about a skein or a lot; the old value stays in the entry."""
+    """Put facts right about a skein or a lot. The old value stays in the entry."""
     from stash.actions.change import Changes, change
     from stash.wording import coins, facts, label_lot, quantities
 
@@ -216,7 +216,7 @@ def log(
     how: AsOption = As.TEXT,
     file: File = None,
 ) -> None:
-    """What was booked: one numbered entry for each command that wrote."""
+    """What was booked. One numbered entry for each command that wrote."""
     from stash.actions.history import log
     from stash.wording import keys
 

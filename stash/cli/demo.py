@@ -50,7 +50,7 @@ def register(app: typer.Typer) -> None:
 def demo(
     keep: Annotated[Path | None, typer.Option("--keep", help="Keep the file there.")] = None,
 ) -> None:
-    """The whole job once: an invented workshop's shelf, a two-colour hat, books that balance."""
+    """The whole job once, on a throwaway file. A shelf, a two-colour hat, books that balance."""
     from stash.errors import FileTrouble
 
     if keep is not None and keep.exists():

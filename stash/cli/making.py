@@ -58,7 +58,7 @@ def aside(
     on: On = "",
     file: File = None,
 ) -> None:
-    """Set yarn aside for an article: a proposal of `stash match`, your own choice, or a note."""
+    """Set yarn aside for an article. A proposal of `stash match`, your own choice, or a note."""
     from stash.actions import set_aside as act
     from stash.actions.propose import Ask
 
@@ -150,7 +150,7 @@ def done(
     on: On = "",
     file: File = None,
 ) -> None:
-    """An article is finished: books what it used, gives back the rest, teaches the next need."""
+    """An article is finished. Books what it used, gives back the rest, teaches the next need."""
     from stash.actions.finish import done
 
     known = _known(left or [], weighed, as_planned)

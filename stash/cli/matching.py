@@ -62,7 +62,7 @@ def match(
     how: AsOption = As.TEXT,
     file: File = None,
 ) -> None:
-    """Which yarns can become this: the best sets first, with reasons, and the near misses."""
+    """Which yarns can become this. The best sets first, with reasons, and the near misses."""
     from stash.actions.propose import propose
     from stash.wording import keys
 

@@ -48,7 +48,7 @@ def need(
     how: AsOption = As.TEXT,
     file: File = None,
 ) -> None:
-    """The yarn a piece takes of each colour: expected, spread, to set aside, and its source."""
+    """The yarn a piece takes of each colour. Expected, spread, to set aside, and its source."""
     from stash.actions import pieces
     from stash.wording import keys, piece_words
 

@@ -51,7 +51,7 @@ def take_in(
     on: On = "",
     file: File = None,
 ) -> None:
-    """Take a sheet onto the shelf: all of it or nothing, in one entry, with findings by row."""
+    """Take in a csv or xlsx sheet. All of it or nothing, in one entry, with findings by row."""
     from stash.actions import clock
     from stash.exchange import booking, readers, take_in
     from stash.wording import headings
@@ -108,7 +108,7 @@ def give_out(
     over: Annotated[bool, typer.Option("--over", help="Write over a file that is there.")] = False,
     file: File = None,
 ) -> None:
-    """Give out the shelf as a sheet, or with .json everything that was ever booked."""
+    """Give out the shelf as a sheet. With .json, everything that was ever booked."""
     from stash.exchange import booking
 
     if target.suffix.lower() not in (".csv", ".xlsx", ".json"):

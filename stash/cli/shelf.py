@@ -58,7 +58,7 @@ def look(
     how: AsOption = As.TEXT,
     file: File = None,
 ) -> None:
-    """What lies on the shelf: held, free and set aside, by yarn, colour and lot."""
+    """What lies on the shelf. Held, free and set aside, by yarn, colour and lot."""
     from stash.actions import looking
     from stash.wording import keys
 
@@ -230,7 +230,7 @@ def show(
     how: AsOption = As.TEXT,
     file: File = None,
 ) -> None:
-    """All that is known of a skein, or of an article: facts, history, and the trace both ways."""
+    """All that is known of a skein or article. Facts, history, and the trace both ways."""
     from stash.actions import looking
     from stash.cli import stories
     from stash.errors import NotFound

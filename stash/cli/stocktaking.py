@@ -58,7 +58,7 @@ def count(
     how: AsOption = As.TEXT,
     file: File = None,
 ) -> None:
-    """Count a place: tick or weigh what lies there, as long as it takes, then book it in one go."""
+    """Count a place. Tick or weigh what lies there, as long as it takes; book it in one go."""
     from stash.actions import stocktake
 
     book = open_book(file)
@@ -202,7 +202,7 @@ def unravel(
     on: On = "",
     file: File = None,
 ) -> None:
-    """Take an article apart: its yarn goes back to the shelf, less the usual loss."""
+    """Take an article apart. Its yarn goes back to the shelf, less the usual loss."""
     from stash.actions.unravel import unravel
     from stash.wording import piece_words
 
@@ -238,7 +238,7 @@ def _unravelled_text(done: Unravelled, loss: float, units: Units) -> str:
 def backup(
     target: Annotated[Path, typer.Argument(help="A new file for the copy.")], file: File = None
 ) -> None:
-    """A safety copy of the whole file, whole even while it is in use."""
+    """A safety copy of the whole file. Whole even while it is in use."""
     from stash.actions.safety import backup
 
     newest = backup(open_book(file), target)
@@ -251,7 +251,7 @@ def restore(
     over: Annotated[bool, typer.Option("--over", help="Even over later entries.")] = False,
     file: File = None,
 ) -> None:
-    """Put the file back to a safety copy; what it was before is kept beside it."""
+    """Put the file back to a safety copy. What it was before is kept beside it."""
     from stash.actions.safety import restore
 
     path = chosen_file(file)

@@ -62,7 +62,7 @@ def _as_usual(name: str) -> str:
 
 
 def check(how: AsOption = As.TEXT, file: File = None) -> None:
-    """The file proved sound: exit status 1 where something is found."""
+    """The file proved sound. Exit status 1 where something is found."""
     from stash.actions.check import check
 
     findings = check(open_book(file))
