@@ -255,6 +255,7 @@ _READ: dict[str, Callable[[str], Any]] = {
     "hand_dyed": _yes,
     "condition": lambda text: facts.conditions(re.split(r"[/,;]", text)),
     "daylight": _yes,
+    "about": _yes,
     "opened": _yes,
     "record": _record,
     "mass": _mass,

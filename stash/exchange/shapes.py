@@ -14,7 +14,8 @@ from stash.stock.yarn import Lot
 class SheetSkein:
     """All that one row of a given-out sheet tells of one skein.
 
-    `paid` is for this one skein, None where it is not known.
+    `paid` is for this one skein, None where it is not known. `about` says that its amount is only
+    about right.
     """
 
     lot: Lot
@@ -22,3 +23,4 @@ class SheetSkein:
     bought: date | None = None
     paid: Money | None = None
     note: str = ""
+    about: bool = False

@@ -136,7 +136,7 @@ def _incoming(facts: Facts, row: Row) -> Incoming:
         hand_dyed=said.get("hand_dyed", False),
         conditions=said.get("condition", ()),
         daylight=said.get("daylight", False),
-        about=facts.about,
+        about=facts.about or said.get("about", False),
         number=said.get("number"),
         record=said.get("record"),
         typed="; ".join(f"{column}: {text}" for column, text in row.cells.items()),

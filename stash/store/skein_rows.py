@@ -322,14 +322,15 @@ def _in_use(db: Connection, column: Column[int], numbers: Collection[int]) -> se
     return set(db.execute(select(column).where(within)).scalars()) & {*numbers}
 
 
-def bought_and_paid(db: Connection) -> dict[int, tuple[date | None, Money | None, str]]:
-    """When each skein was bought, what was paid for it, and its note; by number."""
-    asked = select(skein.c.number, skein.c.bought_on, skein.c.paid_coins, skein.c.note)
+def bought_and_paid(db: Connection) -> dict[int, tuple[date | None, Money | None, str, bool]]:
+    """When each skein was bought, what was paid, its note, and whether it is only about right."""
+    columns = (skein.c.number, skein.c.bought_on, skein.c.paid_coins, skein.c.note, skein.c.about)
     return {
         number: (
             date.fromisoformat(day) if day else None,
             None if coins is None else Money(coins),
             note,
+            bool(about),
         )
-        for number, day, coins, note in db.execute(asked.order_by(skein.c.number))
+        for number, day, coins, note, about in db.execute(select(*columns).order_by(skein.c.number))
     }

@@ -19,7 +19,7 @@ COLUMNS = (
 
 #: Columns that follow where a row has something to put there. `record` is the lot record: it holds
 #: together the skeins of one line that no dye lot tells from others of their yarn.
-MORE_COLUMNS = ("care", "hand_dyed", "condition", "daylight", "opened", "record")
+MORE_COLUMNS = ("care", "hand_dyed", "condition", "daylight", "about", "opened", "record")
 
 #: Columns of other people's sheets that are read into ours: the two halves of a put-up, the same
 #: for all skeins of a row together, and a whole label in one cell.
@@ -60,6 +60,7 @@ SYNONYMS: dict[str, tuple[str, ...]] = {
     "hand_dyed": (),
     "condition": ("state of it",),
     "daylight": ("seen in daylight",),
+    "about": ("estimate", "estimated", "a guess"),
     "opened": ("started", "in use"),
     "record": (),
     "mass": ("skein weight", "ball weight", "weight per skein", "weight per ball", "net weight"),

@@ -143,7 +143,7 @@ def test_a_gift_is_not_a_price_unknown(book: Book) -> None:
     add(book, paid=None)
 
     with book.reading() as db:
-        paid = {n: p for n, (_, p, _) in skein_rows.bought_and_paid(db).items()}
+        paid = {n: p for n, (_, p, *_) in skein_rows.bought_and_paid(db).items()}
     assert paid == {1: Money(0), 2: None}
 
 
@@ -152,7 +152,7 @@ def test_the_price_of_a_line_is_shared_to_the_last_coin(book: Book, dyed: bool) 
     add(book, count=3, paid=Money(1000), hand_dyed=dyed)
 
     with book.reading() as db:
-        paid = [p.coins for _, p, _ in skein_rows.bought_and_paid(db).values() if p]
+        paid = [p.coins for _, p, *_ in skein_rows.bought_and_paid(db).values() if p]
     assert paid == [334, 333, 333]
 
 

@@ -114,3 +114,92 @@ def test_a_whole_file_that_was_tampered_with_is_refused_whole(
     assert said.err.startswith("stash: ")
     assert said.err.count("\n") == 1
     assert not new.file.exists() or new.entries() == 0
+
+
+GARN = "Garn;Farbe;Menge;Meters\nDunmarle;grau;50;125\nTansel;rot;100;225\n"
+MAPS = ("--map", "Garn=yarn", "--map", "Farbe=colour", "--map", "Menge=mass g")
+
+
+@pytest.fixture
+def garn(tmp_path: Path) -> str:
+    sheet = tmp_path / "garn.csv"
+    sheet.write_text(GARN)
+    return str(sheet)
+
+
+def test_a_preview_shows_every_heading_and_what_it_was_taken_for(nobody: Maker) -> None:
+    said = nobody.does("import", "--preview", str(SHEETS / "kept_by_hand.csv"))
+
+    assert "8 rows can be taken in, 11 skeins; nothing was written" in said.out
+    assert "Colur as colour (a guess)" in said.out
+    assert "Metres / skein as length m" in said.out
+    assert "Price each as paid each" in said.out
+    assert not nobody.file.exists()
+
+
+def test_a_guess_is_told_beside_the_answer_when_the_sheet_is_taken_in(nobody: Maker) -> None:
+    said = nobody.does("import", str(SHEETS / "kept_by_hand.csv"))
+
+    assert "Taken in: 11 skeins" in said.out
+    assert 'row 3, Colur: guessed to be colour; keep to it with --map "Colur=colour"' in said.err
+    assert "row 3, Mood: this column is not one of ours" in said.err
+    assert "row 7, lot: 12-Mar may be what a spreadsheet made of it" in said.err
+    assert "row 6, left: 'half' is taken as about 50 g" in said.err
+
+
+def test_a_figure_without_a_unit_is_a_finding_with_both_readings(nobody: Maker, garn: str) -> None:
+    said = nobody("import", garn, "--map", "Garn=yarn", "--map", "Menge=mass")
+
+    assert said.status == 2
+    assert "row 2, mass: '50' can mean more than one thing: write 50 g or 50 oz" in said.err
+    assert '--map "Menge=mass g" or --map "Menge=mass oz"' in said.err
+    assert not nobody.file.exists()
+
+
+def test_maps_are_remembered_for_the_next_sheet_and_can_be_looked_at(
+    nobody: Maker, garn: str, tmp_path: Path
+) -> None:
+    nobody.does("import", garn, *MAPS)
+    (tmp_path / "more.csv").write_text(GARN.replace("grau", "blau"))
+
+    nobody.does("import", str(tmp_path / "more.csv"))
+
+    assert sorted(lot["colour"] for lot in nobody.ask("shelf")) == ["blau", "grau", "rot", "rot"]
+    assert nobody.ask("prefer", "heading menge") == {"heading menge": "mass g"}
+    assert "heading garn" in nobody.does("prefer").out
+
+
+def test_a_remembered_heading_can_be_put_right_and_forgotten(nobody: Maker, garn: str) -> None:
+    nobody.does("import", garn, *MAPS)
+
+    nobody.does("prefer", "heading-farbe", "colour no")
+    assert nobody.ask("prefer", "heading farbe") == {"heading farbe": "colour_no"}
+    assert "Farbe as colour_no" in nobody.does("import", "--preview", garn).out
+    nobody.does("prefer", "heading farbe", "usual")
+    assert "Farbe as" not in nobody.does("import", "--preview", garn).out
+
+
+def test_a_map_to_nothing_leaves_a_column_out(nobody: Maker, garn: str) -> None:
+    said = nobody.does("import", "--preview", garn, *MAPS, "--map", "Meters=")
+
+    assert "Meters" not in said.out
+    assert "row 1, Meters: left out, as you said" in said.err
+
+
+@pytest.mark.parametrize(
+    ("typed", "status", "words"),
+    [
+        ("Garn", 2, "HEADING=COLUMN"),
+        ("=yarn", 2, "HEADING=COLUMN"),
+        ("Garn=yran", 3, "nearest: yarn"),
+        ("Garn=zzz", 2, "choose number, yarn"),
+        ("Gran=yarn", 2, "it has Garn, Farbe, Menge, Meters"),
+        ("Meters=mass g", 2, "map one only"),
+    ],
+)
+def test_a_map_that_says_nothing_is_refused_in_one_line(
+    nobody: Maker, garn: str, typed: str, status: int, words: str
+) -> None:
+    refused_in_one_line(nobody("import", garn, *MAPS, "--map", typed), status, words)
+
+    assert not nobody.file.exists()

@@ -165,13 +165,67 @@ def test_a_workbook_counts_its_rows_as_the_person_sees_them() -> None:
     assert [row.line for row in read_table("a.xlsx", data).rows] == [5]
 
 
-def test_the_first_sheet_with_headings_is_read_and_other_such_sheets_are_named() -> None:
-    data = workbook([["ideas"]], [["yarn", "lot"], ["Dunmarle", "1"]], [["yarn", "lot"]])
+def test_of_several_sheets_the_one_with_the_most_of_our_headings_is_read() -> None:
+    data = workbook(
+        [["ideas"]],
+        [["yarn", "lot"], ["Tansel", "2"]],
+        [["yarn", "lot", "place"], ["Dunmarle", "1", "tin"]],
+    )
 
     table = read_table("a.xlsx", data)
 
     assert [row.cells["lot"] for row in table.rows] == ["1"]
-    assert len(table.notes) == 1
+    assert [note.text for note in table.notes] == [
+        "read from the sheet 'Sheet2'; 'Sheet1' was left alone"
+    ]
+
+
+def test_of_like_sheets_the_first_is_read() -> None:
+    data = workbook([["yarn", "lot"], ["Dunmarle", "1"]], [["yarn", "lot"], ["Tansel", "2"]])
+
+    assert [row.cells["lot"] for row in read_table("a.xlsx", data).rows] == ["1"]
+
+
+def merged(lines: list[list[object]], *spans: str) -> bytes:
+    book = Workbook()
+    sheet = book.worksheets[0]
+    for line in lines:
+        sheet.append(line)
+    for span in spans:
+        sheet.merge_cells(span)
+    out = io.BytesIO()
+    book.save(out)
+    return out.getvalue()
+
+
+def test_a_merged_cell_fills_the_cells_it_spans() -> None:
+    # openpyxl writes the value into the first cell alone, as spreadsheets do (ECMA-376, 18.3.1.55)
+    data = merged(
+        [
+            ["Shelf in May", None, None],
+            ["yarn", "lot", "place"],
+            ["Dunmarle", "1", "tin"],
+            [None, "2", None],
+            [None, "3", "box"],
+            ["In the attic", None, None],
+            ["Tansel", "none", None],
+            ["Total", None, "3"],
+        ],
+        *("A1:C1", "A3:A5", "C3:C4", "A6:C6", "B7:C7", "A8:B8"),
+    )
+
+    table = read_table("a.xlsx", data)
+
+    assert [tuple(row.cells.values()) for row in table.rows] == [
+        ("Dunmarle", "1", "tin"),
+        ("Dunmarle", "2", "tin"),
+        ("Dunmarle", "3", "box"),
+        ("Tansel", "none", "none"),
+    ]
+    assert [(note.line, note.text) for note in table.notes] == [
+        (6, "passed over as a title ('In the attic')"),
+        (8, "passed over as a row of totals ('Total')"),
+    ]
 
 
 @pytest.mark.parametrize("name", ["windows_1252.csv", "utf16_tabs.csv", "spoilt_lots.xlsx"])

@@ -2,12 +2,17 @@
 
 from __future__ import annotations
 
+import csv
+import io
 import time
 from datetime import date
 from pathlib import Path
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
+from stash.errors import BadInput
 from stash.exchange.take_in import Sheet, read_sheet
 from stash.measures.colour import Colour
 from stash.measures.length import Length, metres, yards
@@ -15,6 +20,7 @@ from stash.measures.mass import Mass, grams
 from stash.measures.money import Money
 from stash.stock.incoming import Incoming
 from stash.stock.yarn import LotState
+from stash.wording.headings import SYNONYMS
 
 FIXTURES = Path(__file__).parents[2] / "fixtures"
 TODAY = date(2025, 3, 1)
@@ -345,3 +351,49 @@ def test_a_long_sheet_of_unlike_rows_is_read_fast() -> None:
 
     assert len(read.rows) == 4000
     assert rate > 1000
+
+
+_BITS = st.sampled_from(
+    (
+        *(
+            "50g",
+            "125m",
+            "half",
+            "2/3",
+            "~",
+            "1.200",
+            "yds",
+            "DK",
+            "lot 7",
+            "3 x",
+            "left",
+            "-",
+            "?",
+        ),
+        *("1,5", "½", "£3 each", "/", "12/1/24", '"', "no dye lot", "4 ply", "#", "navy", "Fell"),
+        *("+ a bit", "\u2009", "see above", "Total", "=1+1", "mixed", "0", "é", "1e5", "core 5g"),
+    )
+)
+_CELLS = st.lists(_BITS, max_size=4).map(" ".join)
+_HEADINGS = st.sampled_from((*SYNONYMS, "Weight", "Colur", "left g", "yardage", "price each", ""))
+
+
+@given(st.lists(st.tuples(_HEADINGS, _CELLS, _CELLS), min_size=1, max_size=8))
+def test_whatever_stands_in_a_sheet_each_row_is_taken_or_told(
+    columns: list[tuple[str, str, str]],
+) -> None:
+    out = io.StringIO()
+    csv.writer(out).writerows(zip(*columns, strict=True))
+    try:
+        read = read_sheet("a.csv", out.getvalue().encode(), TODAY)
+    except BadInput:
+        return
+
+    told = {note.line for note in (*read.findings, *read.notes) if note.line > 1}
+    lines = {line for line, _ in read.rows} | told
+    filled = {line for line in (2, 3) if any(column[line - 1].strip() for column in columns)}
+    headings = [heading for heading, _, _ in columns]
+    assert {line for line in filled if [c[line - 1] for c in columns] != headings} <= lines
+    for _, line in read.rows:
+        assert line.name
+        assert line.full_mass or line.full_length or line.left
