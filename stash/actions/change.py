@@ -179,14 +179,16 @@ def _change_record(pen: Pen, record: Lot, changes: Changes, changed: Changed) ->
         class_from=low,
         class_to=high,
     )
-    for name in pen.set_facts("lot", record.id, **facts) if facts else []:
-        changed.done.append(_told(name, facts[name]))
+    span = low if low == high else f"{low}-{high}"
+    told = {**facts, "class_from": span, "class_to": span}
+    names = pen.set_facts("lot", record.id, **facts) if facts else []
+    changed.done += dict.fromkeys(_told(name, told[name]) for name in names)
 
 
 def _told(name: str, value: str | None) -> str:
     if name == "daylight":
         return "looked at in daylight" if value == "1" else "not looked at in daylight yet"
-    called = {"colours_hex": "hex", "class_from": "class from", "class_to": "class to"}
+    called = {"colours_hex": "hex", "class_from": "class", "class_to": "class"}
     return f"{called.get(name, name)} is {value or 'nothing'} now"
 
 

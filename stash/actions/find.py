@@ -83,7 +83,8 @@ def _none(asked: str, shelf: Sequence[HeldLot]) -> list[HeldLot]:
 def _all_words(lot: HeldLot) -> str:
     facts = lot.lot
     places = sorted({s.place for s in lot.skeins if s.place})
-    parts = (str(facts.yarn), facts.colour, facts.colour_no, facts.lot, facts.fibre, *places)
+    numbered = f"lot {facts.lot}" if facts.lot else ""
+    parts = (str(facts.yarn), facts.colour, facts.colour_no, numbered, facts.fibre, *places)
     return " ".join(part for part in parts if part)
 
 

@@ -35,6 +35,8 @@ def revision_of(path: Path) -> str | None:
     Raises NotAStash for any other file, NewerFile for a revision this version does not know.
     """
     try:
+        if path.is_dir():
+            raise FileTrouble(path, "is a folder; name a file in it, as in shelf.stash")
         if not path.exists() or path.stat().st_size == 0:
             return None
         # not read-only: whoever opens it next puts back what a killed program left half written

@@ -113,6 +113,11 @@ def test_facts_of_a_skein_are_put_right(
     assert maker.skein(3)[key] == value
 
 
+def test_a_class_put_right_is_told_once(maker: Maker) -> None:
+    assert "lot L1: class is 4 now  (" in maker.does("change", "L1", "--class", "4").out
+    assert "lot L1: class is 4-5 now  (" in maker.does("change", "L1", "--class", "4-5").out
+
+
 def test_facts_of_a_lot_are_put_right_for_all_its_skeins(maker: Maker) -> None:
     maker.does("change", "L1", "--put-up", "50g/100m", "--colour", "ink")
 

@@ -100,7 +100,7 @@ def test_a_damaged_file_is_told_in_one_line(maker: Maker, typed: tuple[str, ...]
 def test_a_folder_is_no_file(nobody: Maker, typed: tuple[str, ...]) -> None:
     nobody.file.mkdir()
 
-    refused_in_one_line(nobody(*typed), 5, "folder")
+    refused_in_one_line(nobody(*typed), 5, "is a folder; name a file")
 
 
 def test_a_name_that_is_too_long_is_told_in_one_line(nobody: Maker) -> None:

@@ -140,7 +140,16 @@ def test_nothing_set_aside_is_an_empty_list(nobody: Maker) -> None:
 
 @pytest.mark.parametrize(
     ("typed", "number"),
-    [("2", 2), ("#2", 2), ("navy", 1), ("L5", 7), ("oatmeel", 4), ("fell wool", 1), ("plum", 5)],
+    [
+        ("2", 2),
+        ("#2", 2),
+        ("navy", 1),
+        ("L5", 7),
+        ("oatmeel", 4),
+        ("fell wool", 1),
+        ("lot 48213", 1),
+        ("plum", 5),
+    ],
 )
 def test_a_skein_is_found_as_people_name_it(maker: Maker, typed: str, number: int) -> None:
     assert maker.ask("show", typed)["number"] == number
