@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
+from typing import Any
 
 from stash.actions import find
 from stash.actions.book import Book
 from stash.actions.preferences import Preferences
+from stash.errors import Ambiguous
 from stash.stock.holding import HeldLot
 from stash.stock.incoming import Incoming
 from stash.stock.yarn import Lot, PairFrom
@@ -26,7 +28,7 @@ class Filled:
     notes: tuple[str, ...] = ()
 
 
-def like(book: Book, asked: str, line: Incoming | None) -> Incoming:
+def like(book: Book, asked: str, line: Incoming | None = None) -> Incoming:
     """Same again: what a line does not say is taken from a lot (a reference, words or a skein).
 
     Colour and dye lot are never taken, except with no line at all: then it is the very same.
@@ -67,19 +69,17 @@ def _same_yarn(lot: Lot, line: Incoming) -> Incoming:
 def filled_from_known(book: Book, line: Incoming) -> Filled:
     """What a line leaves out, from records of the same yarn where these agree.
 
-    Where they do not, nothing is filled and it is said. A name that is nearly a known one is asked
-    about and left as it is. What lies on the shelf already in that colour is named.
+    Where they do not, nothing is filled and it is said; two put-ups for a line that gives no amount
+    at all are refused, both written out. A name that is nearly a known one is asked about and left
+    as it is. What lies on the shelf already in that colour is named.
     """
     with book.reading() as db:
-        lots = list(skein_rows.lots(db).values())
-        shelf = skein_rows.held_lots(db, Preferences.read(db).useful_size)
-    same = [lot for lot in lots if _is(lot, line)]
+        books = skein_rows.held_lots(db, Preferences.read(db).useful_size, with_spent=True)
+    same = [held for held in books if _is(held.lot, line)]
     if not same:
-        return Filled(line, _nearly(line, lots))
-    found = Filled(line)
-    for fact in (_put_up, _thickness, _fibre):
-        found = fact(found, same)
-    return Filled(found.line, (*found.notes, *_already(line, shelf)))
+        return Filled(line, _nearly(line, [held.lot for held in books]))
+    found = _filled(line, [held.lot for held in same])
+    return Filled(found.line, (*found.notes, *_already(line, same)))
 
 
 def _is(lot: Lot, line: Incoming) -> bool:
@@ -87,40 +87,49 @@ def _is(lot: Lot, line: Incoming) -> bool:
     return named and (not line.maker or lot.yarn.maker.casefold() == line.maker.strip().casefold())
 
 
-def _put_up(found: Filled, same: Sequence[Lot]) -> Filled:
-    line = found.line
-    known = {lot.pair.put_up for lot in same if lot.pair.put_up}
-    if line.full_mass or line.full_length or not known:
-        return found
-    if len(known) > 1:
-        said = " or ".join(sorted(str(put_up) for put_up in known))
-        return _noted(found, f"you have {line.name} of {said}: nothing was filled in")
-    (put_up,) = known
-    filled = replace(line, full_mass=put_up.mass, full_length=put_up.length)
-    return _noted(Filled(filled, found.notes), f"{put_up}, from what you have of {line.name}")
+def _filled(line: Incoming, same: Sequence[Lot]) -> Filled:
+    taken, doubts = [], []
+    for known in _left_out(line, same):
+        if len(known) > 1:
+            doubts.append(f"you have {line.name} of {' or '.join(sorted(known))}: not filled in")
+        for words, facts in known.items() if len(known) == 1 else ():
+            taken.append(words)
+            line = replace(line, **facts)
+    source = (f"from what you have of {line.name}: {', '.join(taken)}",) if taken else ()
+    return Filled(line, (*source, *doubts))
 
 
-def _thickness(found: Filled, same: Sequence[Lot]) -> Filled:
-    line = found.line
-    known = {(lot.class_from, lot.class_to) for lot in same if lot.class_from is not None}
-    if line.class_from is not None or len(known) != 1:
-        return found
-    ((low, high),) = known
-    filled = replace(line, class_from=low, class_to=high)
-    return _noted(Filled(filled, found.notes), f"class {low}, from what you have of {line.name}")
+def _left_out(line: Incoming, same: Sequence[Lot]) -> Iterator[dict[str, dict[str, Any]]]:
+    """For each fact that the line does not say, what records say: in words, and to fill in."""
+    if line.full_mass is None and line.full_length is None:
+        yield _put_ups(line, same)
+    if line.class_from is None:
+        yield {
+            f"class {_span(lot)}": {"class_from": lot.class_from, "class_to": lot.class_to}
+            for lot in same
+            if lot.class_from is not None
+        }
+    if not line.fibre:
+        yield {lot.fibre: {"fibre": lot.fibre} for lot in same if lot.fibre}
 
 
-def _fibre(found: Filled, same: Sequence[Lot]) -> Filled:
-    known = {lot.fibre for lot in same if lot.fibre}
-    if found.line.fibre or len(known) != 1:
-        return found
-    (fibre,) = known
-    filled = replace(found.line, fibre=fibre)
-    return _noted(Filled(filled, found.notes), f"{fibre}, from what you have of {filled.name}")
+def _put_ups(line: Incoming, same: Sequence[Lot]) -> dict[str, dict[str, Any]]:
+    """Put-ups that a band says or that she measured; a guessed one would pass for either."""
+    sure = (PairFrom.BAND, PairFrom.MEASURED)
+    pairs = [lot.pair for lot in same if lot.pair.origin in sure]
+    known = {
+        str(pair.put_up): {"full_mass": pair.put_up.mass, "full_length": pair.put_up.length}
+        for pair in pairs
+        if pair.put_up
+    }
+    if len(known) > 1 and line.left is None:
+        raise Ambiguous(line.typed or line.name, [f"{line.name} {put_up}" for put_up in known])
+    return known
 
 
-def _noted(found: Filled, note: str) -> Filled:
-    return Filled(found.line, (*found.notes, note))
+def _span(lot: Lot) -> str:
+    low, high = lot.class_from, lot.class_to
+    return f"{low}" if high in (None, low) else f"{low}-{high}"
 
 
 def _nearly(line: Incoming, lots: Sequence[Lot]) -> tuple[str, ...]:
@@ -130,19 +139,16 @@ def _nearly(line: Incoming, lots: Sequence[Lot]) -> tuple[str, ...]:
 
 
 def _already(line: Incoming, shelf: Sequence[HeldLot]) -> tuple[str, ...]:
-    same = [
-        held
-        for held in shelf
-        if _is(held.lot, line) and held.lot.colour.casefold() == line.colour.strip().casefold()
-    ]
-    if not same or not line.colour:
+    colour = line.colour.strip().casefold()
+    here = [held for held in shelf if held.held and held.lot.colour.casefold() == colour]
+    if not here or not colour:
         return ()
-    count = sum(len(held.skeins) for held in same)
-    where = "; ".join(f"{held.lot.ref}, {_where(held)}" for held in same)
+    count = sum(1 for held in here for skein in held.skeins if skein.held)
+    where = "; ".join(f"{held.lot.ref}, {_where(held)}" for held in here)
     skeins = "1 skein" if count == 1 else f"{count} skeins"
     return (f"you have {skeins} of it already: {where}",)
 
 
 def _where(held: HeldLot) -> str:
-    places = dict.fromkeys(s.place for s in held.skeins if s.place)
+    places = dict.fromkeys(s.place for s in held.skeins if s.place and s.held)
     return ", ".join([held.lot.lot_words, *places])

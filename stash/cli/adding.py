@@ -50,6 +50,10 @@ def add(
     colour: Annotated[str, typer.Option(help="The colour in words.")] = "",
     hexes: Annotated[str, typer.Option("--hex", help="#rrggbb, several with slashes.")] = "",
     tare: Annotated[str, typer.Option(help="Weight of its core or bag.")] = "",
+    maker: Annotated[str, typer.Option(help="Who made the yarn.")] = "",
+    owner: Annotated[str, typer.Option(help="Whose it is.")] = "",
+    bought: Annotated[str, typer.Option(help="The day it was bought.")] = "",
+    more: Annotated[str, typer.Option("--note", help="Anything else.")] = "",
     on: On = "",
     file: File = None,
 ) -> None:
@@ -57,27 +61,43 @@ def add(
     from stash.actions.receive import receive
     from stash.wording import coins, quantities
 
-    currency = settings_of(file).currency
     typed = " ".join(text or [])
     if text is None and not like:
         refuse("say what came, as you would read its label out; --like L4 is the same again")
-    read = (
-        _many(sys.stdin.read(), currency) if typed == "-" else [_one(typed, like, currency, file)]
-    )
-    lines = []
-    for one in read:
-        line = _overruled(one.line, lot, place, colour, hexes, tare)
-        lines.append(_counted_and_priced(line, count, paid, currency))
-    told = [_with_what_is_known(line, file, like) for line in lines]
+    said = _Options(
+        like, count, lot, place, paid, colour, hexes, tare, maker, owner, bought, more,
+        settings_of(file).currency, file,
+    )  # fmt: skip
+    read = _many(sys.stdin.read(), said) if typed == "-" else [_one(typed, said)]
     habits = {
         "currency": coins.currency_in(f"{paid} {' '.join(one.typed for one in read)}"),
         "units": "yards" if quantities.mostly_yards(one.typed for one in read) else "",
     }
     book = open_book(file, begin=True)
-    received = receive(book, [line for line, _ in told], on=day(on), habits=habits)
-    for arrived, one, (line, notes) in zip(received.arrived, read, told, strict=True):
+    received = receive(book, [one.line for one in read], on=day(on), habits=habits)
+    for arrived, one in zip(received.arrived, read, strict=True):
         say(_added(arrived, received.entry))
-        _say_understood(one.label, line, notes)
+        _say_understood(one)
+
+
+@dataclass(frozen=True, slots=True)
+class _Options:
+    """What was said beside the label, of every line alike."""
+
+    like: str
+    count: int | None
+    lot: str
+    place: str
+    paid: str
+    colour: str
+    hexes: str
+    tare: str
+    maker: str
+    owner: str
+    bought: str
+    more: str
+    currency: str
+    file: Path | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,42 +107,40 @@ class _Read:
     typed: str
     line: Incoming
     label: Label | None
+    notes: Sequence[str] = ()
 
 
-def _one(typed: str, like: str, currency: str, file: Path | None) -> _Read:
+def _one(typed: str, said: _Options) -> _Read:
     from stash.actions import clock, likeness
     from stash.wording import label_line
 
-    if like and not typed:
-        return _Read(typed, likeness.like(open_book(file), like, None), None)
-    label = label_line.read(typed, clock.today(), currency)
+    if said.like and not typed:
+        return _Read(typed, _overruled(likeness.like(open_book(said.file), said.like), said), None)
+    label = label_line.read(typed, clock.today(), said.currency)
     line = replace(label.incoming, typed=typed)
-    if like:
-        line = _as_colour(line, label_line.NO_NAME)
-        line = likeness.like(open_book(file), like, line)
-    return _Read(typed, line, label)
+    nameless = line.name == label_line.NO_NAME
+    if said.like:
+        if not line.colour and not nameless:
+            line = replace(line, colour=line.name)  # the yarn is known: the words left are this
+        line = likeness.like(open_book(said.file), said.like, line)
+        return _Read(typed, _overruled(line, said), label)
+    line = _overruled(line, said)
+    if nameless or not begun(said.file):
+        return _Read(typed, line, label)
+    filled = likeness.filled_from_known(open_book(said.file), line)
+    return _Read(typed, filled.line, label, filled.notes)
 
 
-def _as_colour(line: Incoming, no_name: str) -> Incoming:
-    """With the yarn known already, a word that is no fact can only be the colour."""
-    if line.colour or line.name == no_name:
-        return line
-    return replace(line, colour=line.name)
-
-
-def _many(text: str, currency: str) -> list[_Read]:
-    """Lines of yarn, one each; all of them or none."""
-    from stash.actions import clock
+def _many(text: str, said: _Options) -> list[_Read]:
+    """Lines of yarn, one each; all of them or none. A line that begins with `# ` is a remark."""
     from stash.errors import BadInput
-    from stash.wording import label_line
 
     read, bad = [], []
     for number, typed in enumerate(text.splitlines(), start=1):
-        if not typed.strip():
+        if not typed.strip() or typed.lstrip().startswith("# "):
             continue
         try:
-            label = label_line.read(typed, clock.today(), currency)
-            read.append(_Read(typed, replace(label.incoming, typed=typed), label))
+            read.append(_one(typed, said))
         except BadInput as wrong:
             bad.append(f"line {number}: {wrong}")
     if bad:
@@ -134,46 +152,32 @@ def _many(text: str, currency: str) -> list[_Read]:
     return read
 
 
-def _with_what_is_known(
-    line: Incoming, file: Path | None, like: str
-) -> tuple[Incoming, Sequence[str]]:
-    """The line with what records of the same yarn say; where there is no file nothing is known."""
-    from stash.actions.likeness import filled_from_known
-
-    if like or not begun(file):
-        return line, ()
-    filled = filled_from_known(open_book(file), line)
-    return filled.line, filled.notes
-
-
-def _overruled(
-    line: Incoming, lot: str, place: str, colour: str, hexes: str, tare: str
-) -> Incoming:
+def _overruled(line: Incoming, said: _Options) -> Incoming:
     """The line as read, with what the options say in its place."""
+    from stash.exchange.cells import MOST_SKEINS
     from stash.wording import facts, label_lot, quantities
 
-    if lot:
-        said = label_lot.lot(lot)
-        line = replace(line, lot=said.text, lot_state=said.state)
-    if colour:
-        line = replace(line, colour=colour, colours=facts.named_colour(colour))
-    if hexes:
-        line = replace(line, colours=facts.hexes(hexes))
-    if tare:
-        line = replace(line, tare=quantities.mass(tare))
-    return replace(line, place=place) if place else line
-
-
-def _counted_and_priced(line: Incoming, count: int | None, paid: str, currency: str) -> Incoming:
-    from stash.exchange.cells import MOST_SKEINS
-    from stash.wording import facts
-
-    if count is not None:
-        line = replace(line, count=whole("--count", count, MOST_SKEINS))
-    if not paid:
-        return line
-    price, each = facts.price(paid, currency)
-    return replace(line, paid=price * line.count if each else price)
+    if said.lot:
+        lot = label_lot.lot(said.lot)
+        line = replace(line, lot=lot.text, lot_state=lot.state)
+    if said.colour:
+        line = replace(line, colour=said.colour, colours=facts.named_colour(said.colour))
+    if said.hexes:
+        line = replace(line, colours=facts.hexes(said.hexes))
+    if said.count is not None:
+        line = replace(line, count=whole("--count", said.count, MOST_SKEINS))
+    if said.paid:
+        price, each = facts.price(said.paid, said.currency)
+        line = replace(line, paid=price * line.count if each else price)
+    return replace(
+        line,
+        tare=quantities.mass(said.tare) if said.tare else line.tare,
+        place=said.place or line.place,
+        maker=said.maker or line.maker,
+        owner=said.owner or line.owner,
+        bought=day(said.bought) or line.bought,
+        note="; ".join(text for text in (line.note, said.more) if text),
+    )
 
 
 def _added(arrived: Arrived, entry: int) -> str:
@@ -188,7 +192,8 @@ def _added(arrived: Arrived, entry: int) -> str:
     return f"{strong(head)}{what}{left}  (entry {entry}, lot {lot.ref}){notes}"
 
 
-def _say_understood(label: Label | None, line: Incoming, notes: Sequence[str]) -> None:
+def _say_understood(read: _Read) -> None:
+    label, line = read.label, read.line
     if label is None:
         return
     if label.understood:
@@ -204,5 +209,5 @@ def _say_understood(label: Label | None, line: Incoming, notes: Sequence[str]) -
     unknown = [name for name in label.left_unknown if not given.get(name)]
     if unknown:
         say("  not known: " + ", ".join(unknown))
-    for text in (*label.notes, *notes):
+    for text in (*label.notes, *read.notes):
         say(f"  note: {text}")

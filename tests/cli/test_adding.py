@@ -56,7 +56,42 @@ def test_what_the_line_leaves_out_comes_from_yarn_that_is_known(keeper: Maker) -
 def test_records_that_disagree_fill_nothing_in(keeper: Maker) -> None:
     keeper.does("add", "Greycairn 50g/110m teal")
 
-    refused_in_one_line(keeper("add", "Greycairn rust lot 9"), 4, "neither weight nor length")
+    both = ("Greycairn 100 g / 230 m", "Greycairn 50 g / 110 m")
+    refused_in_one_line(keeper("add", "Greycairn rust lot 9"), 2, *both)
+    said = keeper.does("add", "Greycairn rust lot 9, 43g left")
+    assert "you have Greycairn of 100 g / 230 m or 50 g / 110 m: not filled in" in said.out
+    assert lot(keeper, "L3")["held_m"] is None
+
+
+def test_what_was_taken_back_is_not_known(keeper: Maker) -> None:
+    keeper.does("add", "Greycairn 100g/320m teal")
+    keeper.does("undo")
+
+    keeper.does("add", "Greycairn rust lot 9")
+    assert keeper.ask("shelf", "rust")[0]["held_m"] == 230
+
+
+def test_a_guessed_pair_does_not_pass_for_what_a_band_says(keeper: Maker) -> None:
+    keeper.does("add", "Farlow 240m red")
+
+    refused_in_one_line(keeper("add", "Farlow blue"), 4, "neither weight nor length")
+
+
+def test_yarns_without_a_name_are_not_the_same_yarn(keeper: Maker) -> None:
+    keeper.does("add", "100g/230m, red, 100% wool")
+
+    assert "from what you have" not in keeper.does("add", "50g/110m, red").out
+
+
+def test_what_is_said_beside_the_label_is_kept(keeper: Maker) -> None:
+    keeper.does(
+        "add", "--like", "L1", "teal", "--maker", "Old Mill", "--owner", "the guild",
+        "--bought", "2020-02-29", "--note", "from the fair",
+    )  # fmt: skip
+
+    skein = keeper.skein(3)
+    told = [skein[key] for key in ("yarn", "owner", "bought", "note")]
+    assert told == ["Old Mill Greycairn", "the guild", "2020-02-29", "from the fair"]
 
 
 def test_the_like_on_the_shelf_is_pointed_out(keeper: Maker) -> None:
@@ -91,3 +126,18 @@ def test_one_line_that_cannot_be_read_keeps_all_out(keeper: Maker) -> None:
     assert said.status == 2
     assert "line 2: " in said.err
     assert keeper.entries() == 1
+
+
+def test_a_remark_is_passed_over_and_a_colour_number_is_not(keeper: Maker) -> None:
+    typed_in(keeper, "# from the market\nFarlow 50g/120m #12 red\n")
+
+    (found,) = keeper.ask("shelf", "farlow")
+    assert found["colour"] == "red"
+
+
+def test_many_colours_of_one_yarn_are_the_same_again(keeper: Maker) -> None:
+    with patch("sys.stdin", io.StringIO("rust, lot 77\ngloaming, lot 8\n")):
+        keeper.does("add", "--like", "L1", "-", "--count", "3")
+
+    new = [(x["colour"], x["lot"], x["held_m"]) for x in keeper.ask("shelf") if x["lot_ref"] > "L1"]
+    assert sorted(new) == [("gloaming", "8", 690), ("rust", "77", 690)]
