@@ -17,6 +17,7 @@ from stash.stock.entry import Entry
 from stash.stock.holding import HeldLot, HeldSkein, SkeinState
 from stash.stock.movement import Booked, standing
 from stash.stock.promise import Promised
+from stash.stock.spread import Contribution, contributions, relative_spread
 from stash.stock.yarn import Condition, Lot
 from stash.store import article_rows, entry_rows, skein_rows
 from stash.store.article_rows import PlannedRole
@@ -183,7 +184,7 @@ def _skeins(db: Connection, numbers: Sequence[int]) -> dict[int, HeldSkein]:
 
 @dataclass(frozen=True, slots=True)
 class SkeinStory:
-    """A skein: what it is, what became of it, and which articles it went into."""
+    """A skein: what it is, what became of it, where it went, and how sure its length is."""
 
     skein: HeldSkein
     lot: Lot
@@ -191,11 +192,17 @@ class SkeinStory:
     bought_on: str
     paid: Money | None
     note: str
-    about: bool
     moved: tuple[tuple[Booked, Entry], ...]
     facts: tuple[Fact, ...]
     promises: tuple[tuple[Promised, Article], ...]
     articles: tuple[Article, ...]
+    spread: tuple[Contribution, ...]
+
+    @property
+    def spread_m(self) -> float | None:
+        """One standard deviation of its length in metres; None while the length is not known."""
+        length = self.skein.held_length
+        return None if length is None else length.m * relative_spread(self.spread)
 
 
 @dataclass(frozen=True, slots=True)
@@ -212,7 +219,8 @@ class ArticleStory:
 def skein_story(book: Book, asked: str) -> SkeinStory:
     """Everything the books say of one skein."""
     with book.reading() as db:
-        found = find.skein(db, Preferences.read(db), asked)
+        preferences = Preferences.read(db)
+        found = find.skein(db, preferences, asked)
         number = found.skein.number
         facts = skein_rows.skein_facts(db, number)
         moved = entry_rows.movements(db, skein_number=number)
@@ -227,11 +235,11 @@ def skein_story(book: Book, asked: str) -> SkeinStory:
             bought_on=facts["bought_on"] or "",
             paid=None if paid is None else Money(paid),
             note=facts["note"],
-            about=bool(facts["about"]),
             moved=_with_entries(db, moved),
             facts=_facts(db, number, found.lot.id),
             promises=tuple((p, known[p.article]) for p in promises),
             articles=tuple(known[n] for n in sorted(n for n in used_for if n is not None)),
+            spread=contributions(found.skein, found.lot, preferences.scale),
         )
 
 

@@ -7,8 +7,10 @@ from dataclasses import dataclass
 from stash.matching.wish import Contrast, Weights
 from stash.measures.length import Length, metres
 from stash.measures.mass import Mass, grams
+from stash.stock.spread import USUAL_SCALE, Scale
 from stash.store import entry_rows
 from stash.store.engine import Connection
+from stash.trade.regain import RegainSet
 
 
 @dataclass(frozen=True, slots=True)
@@ -17,6 +19,8 @@ class Preferences:
 
     units: str = "metres"
     scale_step: Mass = grams(1)
+    room: tuple[float, float] = USUAL_SCALE.damp
+    regain: RegainSet = RegainSet.EU
     terms: str = "us"
     margin: float | None = None
     class_tolerance: int = 0
@@ -45,6 +49,8 @@ class Preferences:
         return cls(
             units=kept.get("units", usual.units),
             scale_step=Mass(int(kept.get("scale step", usual.scale_step.mg))),
+            room=_span(kept["room"]) if "room" in kept else usual.room,
+            regain=RegainSet(kept.get("regain", usual.regain)),
             terms=kept.get("terms", usual.terms),
             margin=None if margin is None else float(margin),
             class_tolerance=int(kept.get("class tolerance", usual.class_tolerance)),
@@ -56,7 +62,17 @@ class Preferences:
             kept=kept,
         )
 
+    @property
+    def scale(self) -> Scale:
+        """Her scale and its room, for how sure a weight is."""
+        return Scale(self.scale_step, self.room, self.regain)
+
     def tare(self, name: str) -> Mass | None:
         """A tare she has named, such as *bowl*."""
         kept = (self.kept or {}).get(f"tare {name}")
         return None if kept is None else Mass(int(kept))
+
+
+def _span(kept: str) -> tuple[float, float]:
+    low, _, high = kept.partition(" ")
+    return float(low), float(high)

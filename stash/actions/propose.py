@@ -57,7 +57,8 @@ def propose_within(db: Connection, preferences: Preferences, ask: Ask) -> Answer
     """The same inside a view or an entry that is open already."""
     piece, need = _need(db, preferences, ask)
     refuse_unknown_roles(need, ask.fixed)
-    shelf = Shelf(clock.today(), skein_rows.held_lots(db, preferences.useful_size))
+    lots = skein_rows.held_lots(db, preferences.useful_size)
+    shelf = Shelf(clock.today(), lots, preferences.scale)
     return Answer(match(shelf, need, _wish(db, preferences, ask)), piece)
 
 

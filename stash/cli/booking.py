@@ -25,6 +25,7 @@ from stash.cli.common import (
 )
 
 if TYPE_CHECKING:
+    from stash.actions.book import Book
     from stash.actions.change import Changes
     from stash.actions.consume import Consumed
     from stash.actions.preferences import Preferences
@@ -32,6 +33,9 @@ if TYPE_CHECKING:
     from stash.measures.mass import Mass
     from stash.stock.entry import Entry
     from stash.wording.show import Units
+
+#: A pair this far from what was known before is worth a second look (our choice).
+FAR_OFF = 0.15
 
 SkeinName = Annotated[str, typer.Argument(help="A skein's number, or words for its lot.")]
 ForArticle = Annotated[str, typer.Option("--for", help="The article it is for.")]
@@ -45,12 +49,15 @@ def register(app: typer.Typer) -> None:
 
 def weigh(
     skein: SkeinName,
-    reading: Annotated[str, typer.Argument(help="What the scale shows, as 43g.")],
+    reading: Annotated[str, typer.Argument(help="What the scale shows, as 43g.")] = "",
     article: ForArticle = "",
     recount: Annotated[bool, typer.Option("--recount", help="The books were wrong.")] = False,
     opened: Annotated[bool, typer.Option("--opened", help="It has been broken into.")] = False,
     tare: Annotated[
         str, typer.Option(help="Core, bowl or needle on the scale, as 12g or a name.")
+    ] = "",
+    metre: Annotated[
+        str, typer.Option("--metre", help="A length of it weighed by itself, as 10m=4.3g.")
     ] = "",
     on: On = "",
     file: File = None,
@@ -61,6 +68,12 @@ def weigh(
     from stash.wording import quantities
 
     book = open_book(file)
+    if metre:
+        _weigh_metre(book, skein, metre, on)
+    if not reading:
+        if not metre:
+            refuse("say what the scale shows, as 43g, or what a length weighs: --metre 10m=4.3g")
+        return
     off = _tare(tare, settings(book)) if tare else None
     asked = Asked(quantities.mass(reading), article or None, off, opened, recount)
     found = weigh(book, skein, asked, on=day(on))
@@ -70,6 +83,24 @@ def weigh(
     full = found.after.pair.put_up
     if full and found.after.held.mg > full.mass.mg * 1.12:
         note(f"note: a full skein of it holds {full}; was something else on the scale as well?")
+    say_shorts(found.shorts)
+
+
+def _weigh_metre(book: Book, skein: str, text: str, on: str) -> None:
+    from stash.actions.metre import weigh_metre
+    from stash.wording import quantities, show
+
+    found = weigh_metre(book, skein, quantities.put_up(text.replace("=", " / ")), on=day(on))
+    if found.said:
+        note(found.said)
+    after, units = found.after, units_of(book)
+    grams = show.grams(after.held) if after.mass_known else "not weighed yet"
+    say(
+        f"{strong(f'Skein {after.number}')}: {found.pair.m_per_100g:.0f} m to 100 g by your own "
+        f"weighing; holds {units.yarn(after.held_length)}, {grams}  (entry {found.entry})"
+    )
+    if found.was and abs(found.was / found.pair.m_per_100g - 1) > FAR_OFF:
+        note(f"note: it was reckoned with {found.was:.0f} m to 100 g so far; look at both again")
     say_shorts(found.shorts)
 
 

@@ -16,6 +16,7 @@ from stash.cli.common import (
     note,
     open_book,
     refuse,
+    settings_of,
     strong,
     swatch,
     units_of,
@@ -75,9 +76,10 @@ def look(
     )  # fmt: skip
     filters = _narrowed(filters, thickness, free, family, condition)
     lots = looking.shelf(book, filters, _order(sort))
+    scale = settings_of(file).scale
     answer(
         how,
-        lambda: [keys.held_lot(held) for held in lots],
+        lambda: [keys.held_lot(held, scale) for held in lots],
         lambda: _shelf_text(lots, units) if lots else _none_text(filters),
         lambda: [row for held in lots for row in _skein_rows(held)],
     )
@@ -227,6 +229,9 @@ def _aside_text(lines: list[AsideLine], units: Units) -> str:
 def show(
     what: Annotated[str, typer.Argument(help="A skein (number or words) or `article 3`.")],
     number: Annotated[str, typer.Argument(help="The article's number or piece.")] = "",
+    spread: Annotated[
+        bool, typer.Option("--spread", help="How sure its length is, reason by reason.")
+    ] = False,
     how: AsOption = As.TEXT,
     file: File = None,
 ) -> None:
@@ -254,7 +259,7 @@ def show(
     answer(
         how,
         lambda: stories.skein_keys(story),
-        lambda: stories.skein_text(story, units),
+        lambda: stories.spread_text(story, units) if spread else stories.skein_text(story, units),
         lambda: stories.moved_rows(story.moved),
     )
 

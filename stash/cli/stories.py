@@ -51,7 +51,12 @@ def skein_keys(story: SkeinStory) -> dict[str, Any]:
         "bought": story.bought_on or None,
         "paid_coins": None if story.paid is None else story.paid.coins,
         "note": story.note or None,
-        "about": story.about,
+        "about": story.skein.about,
+        "spread_m": story.spread_m,
+        "spread": [
+            {"why": one.why.value, "share": one.share, "because": one.because}
+            for one in story.spread
+        ],
         "movements": moved_rows(story.moved),
         "set_aside_for": [article.number for _, article in story.promises],
         "went_into": [article.number for article in story.articles],
@@ -95,6 +100,31 @@ def skein_text(story: SkeinStory, units: Units) -> str:
     if story.articles:
         lines.append("  went into: " + ", ".join(f"article {a}" for a in story.articles))
     return "\n".join(lines)
+
+
+def spread_text(story: SkeinStory, units: Units) -> str:
+    """How sure a skein's length is: one standard deviation, and each reason behind it."""
+    from stash.wording.columns import columns
+
+    skein, spread_m = story.skein, story.spread_m
+    if spread_m is None or skein.held_length is None:
+        return (
+            f"Skein {skein.number} has no length: its band did not say. Weigh a length of it, "
+            f'as in `stash weigh {skein.number} --metre "10m=4.3g"`'
+        )
+    length_m = skein.held_length.m
+    head = f"Skein {skein.number}: {units.yarn(skein.held_length)} ± {units.estimate(spread_m)}"
+    rows = [
+        [
+            one.why.value,
+            f"{100 * one.share:.1f}%",
+            units.estimate(length_m * one.share),
+            one.because,
+        ]
+        for one in sorted(story.spread, key=lambda one: (-one.share, one.why))
+    ]
+    told = "two times in three it is no further off; squares of the reasons add up to it"
+    return "\n".join([strong(head), columns(rows, "  "), f"  {told}"])
 
 
 def _moved_lines(moved: Moved) -> list[str]:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from dataclasses import dataclass
 
 from stash.matching.answer import Filled, Take
@@ -10,11 +9,9 @@ from stash.matching.fits import Asked, Trouble, troubles_but_length
 from stash.matching.sight import Seen, put_up_of
 from stash.matching.standing import Candidate, candidate, pick_costs, reasons
 from stash.measures.length import Length
+from stash.stock.holding import HeldSkein
 from stash.stock.picking import best_pick, shortage_um
-from stash.stock.spread import relative_spread
-
-#: A length that rests on the class alone; all skeins of a lot are wrong the same way.
-ASSUMED_SPREAD = 0.15
+from stash.stock.spread import Contribution, contributions, together_m
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,18 +69,14 @@ def _takes(found: Candidate) -> tuple[Take, ...]:
 
 
 def stock_spread_m(seen: Seen, ask: Asked) -> float:
-    """How far the lot's free yarn may be off, in metres (one standard deviation).
-
-    The skeins vary each by itself; where lengths are assumed, the class is off for all of them.
-    """
+    """How far the lot's free yarn may be off, in metres (one standard deviation)."""
     skeins = {skein.number: skein for skein in seen.lot.skeins}
-    independent = assumed_m = 0.0
-    for piece in ask.of(seen.pieces):
-        if piece.um < ask.wanted.shortest_um:
-            continue
-        skein, length_m = skeins[piece.number], Length(piece.um).m
-        put_up = put_up_of(skein, seen.thickness, seen.assume)
-        own = relative_spread(put_up, skein.opened) if put_up else 0.0
-        independent = math.hypot(independent, length_m * own)
-        assumed_m += length_m if skein.pair.put_up is None else 0.0
-    return math.hypot(independent, ASSUMED_SPREAD * assumed_m)
+    long_enough = [p for p in ask.of(seen.pieces) if p.um >= ask.wanted.shortest_um]
+    return together_m(
+        (Length(piece.um).m, _open(seen, skeins[piece.number])) for piece in long_enough
+    )
+
+
+def _open(seen: Seen, skein: HeldSkein) -> tuple[Contribution, ...]:
+    by_class = put_up_of(skein, seen.thickness, seen.assume)
+    return contributions(skein, seen.lot.lot, seen.scale, by_class)

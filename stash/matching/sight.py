@@ -11,6 +11,7 @@ from stash.measures.mass import Mass, grams
 from stash.measures.put_up import PutUp
 from stash.stock.holding import HeldLot, HeldSkein
 from stash.stock.picking import Piece
+from stash.stock.spread import USUAL_SCALE, Scale
 from stash.stock.yarn import LotState, PairFrom
 from stash.trade.thickness import class_of_m_per_100g, usual_m_per_100g
 
@@ -45,6 +46,7 @@ class Seen:
     thickness: Thickness | None
     shades: tuple[Lab, ...]
     assume: bool
+    scale: Scale = USUAL_SCALE
 
     @property
     def id(self) -> int:
@@ -59,10 +61,10 @@ class Seen:
 
 def see(shelf: Shelf, assume: bool) -> list[Seen]:
     """Every lot of the shelf as the matcher sees it."""
-    return [_seen(lot, assume) for lot in shelf.lots]
+    return [_seen(lot, assume, shelf.scale) for lot in shelf.lots]
 
 
-def _seen(held: HeldLot, assume: bool) -> Seen:
+def _seen(held: HeldLot, assume: bool, scale: Scale) -> Seen:
     thickness = thickness_of(held)
     pieces = []
     for skein in held.skeins:
@@ -71,7 +73,7 @@ def _seen(held: HeldLot, assume: bool) -> Seen:
             free_um = _free_um(skein, put_up)
             pieces.append(Piece(skein.number, free_um, not skein.opened, skein.remnant))
     shades = tuple(lab(colour) for colour in held.lot.colours)
-    return Seen(held, tuple(pieces), thickness, shades, assume)
+    return Seen(held, tuple(pieces), thickness, shades, assume, scale)
 
 
 def _free_um(skein: HeldSkein, put_up: PutUp) -> int:

@@ -25,6 +25,10 @@ class HeldSkein:
 
     `held` and `promised` are the books' milligrams, inferred where the pair is *assumed* (see
     `mass_known`). `promised` may exceed `held` after a weighing; the difference is `short`.
+
+    What its length rests on: `about`, the amount was told roughly; `arrived_opened`, it came as a
+    part ball; `weighed`, it was on the scale since; `tare_open`, nothing was said then of its core
+    or bag; `by_metre`, its pair is a length that was weighed by itself.
     """
 
     number: int
@@ -37,6 +41,11 @@ class HeldSkein:
     owner: str = ""
     tare: Mass | None = None
     remnant: bool = False
+    about: bool = False
+    arrived_opened: bool = False
+    weighed: bool = False
+    tare_open: bool = False
+    by_metre: bool = False
 
     @property
     def set_aside(self) -> Mass:

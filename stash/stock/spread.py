@@ -1,41 +1,225 @@
-"""How far the length of what lies on the shelf may be off, before her own weighings say better.
+"""How far the length of what lies on the shelf may be off, reason by reason.
 
-To begin with (common practice, no source; half of what the packing rule of FPackV 2020, annex 4
-tolerates): a whole skein 1 % of its length, 2 % where the full skein measures 100 m or less; a part
-ball, measured by its mass, another 2.2 %.
+The books hold grams; a length is inferred, and each step of that adds a contribution: one standard
+deviation, as a share of the length. Half of what a rule tolerates is taken as one deviation. Her
+own weighings replace what the band only claims.
 """
 
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable
+import re
+from collections import defaultdict
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from enum import StrEnum
+from functools import lru_cache
 
-from stash.measures.length import Length, metres
+from stash.measures.mass import Mass, grams
 from stash.measures.put_up import PutUp
 from stash.stock.holding import HeldSkein
+from stash.stock.yarn import Lot, PairFrom
+from stash.trade.regain import RegainSet, Share, at_dampness, blend_regain
+from stash.trade.tolerance import tolerable_length_shortfall, tolerable_shortfall
 
-WHOLE_SPREAD, SHORT_SKEIN_SPREAD, PART_SPREAD = 0.01, 0.02, 0.022
-SHORT_SKEIN = metres(100)
+#: A reading to the nearest step is off by step/sqrt(12): an even spread over one step.
+_EVEN = 1 / math.sqrt(12)
+#: A core, bowl or bag that nobody weighed; 0.5 to 2 g are met (common practice, no source).
+UNKNOWN_TARE = grams(1)
+#: A length said to be "about", and a part of a ball judged by eye (our choice).
+ABOUT_LENGTH, ABOUT_LEFT = 0.05, 0.10
+#: A length laid along a tape without stretching it (our choice).
+TAPE = 0.01
+#: A length that rests on the class alone: class 4 runs from 130 to 200 m to 100 g.
+CLASS_ALONE = 0.15
 
 
-def relative_spread(put_up: PutUp, opened: bool) -> float:
-    """One standard deviation of a skein's length, as a share of it."""
-    whole = SHORT_SKEIN_SPREAD if put_up.length <= SHORT_SKEIN else WHOLE_SPREAD
-    return math.hypot(whole, PART_SPREAD) if opened else whole
+class Why(StrEnum):
+    """What leaves a length open."""
+
+    BAND_LENGTH = "length on the band"
+    FULL_BALL = "weight of a full ball"
+    SCALE = "step of the scale"
+    TARE = "core or bag not weighed"
+    MOISTURE = "moisture"
+    ABOUT = "told roughly"
+    METRE = "the length weighed"
+    CLASS = "metres by the class alone"
 
 
-def spread_m(skeins: Iterable[HeldSkein]) -> float | None:
-    """The spread of what some skeins hold together, in metres; None where no length is known.
+#: What is wrong the same way for every skein of a lot, so that it does not average out.
+SHARED = frozenset({Why.MOISTURE, Why.CLASS})
 
-    They vary each by itself.
+
+@dataclass(frozen=True, slots=True)
+class Contribution:
+    """One reason, how much it leaves open as a share of the length, and how that was reckoned."""
+
+    why: Why
+    share: float
+    because: str
+
+
+@dataclass(frozen=True, slots=True)
+class Scale:
+    """Her scale and the room it stands in.
+
+    `step` is the smallest step it shows; `damp` the relative humidity of the room, from and to, as
+    shares; `rules` says whose agreed moisture to reckon with.
     """
+
+    step: Mass = grams(1)
+    damp: tuple[float, float] = (0.35, 0.65)
+    rules: RegainSet = RegainSet.EU
+
+
+#: What is taken until she says otherwise: a kitchen scale in a lived-in room.
+USUAL_SCALE = Scale()
+
+
+def contributions(
+    skein: HeldSkein, lot: Lot, scale: Scale, by_class: PutUp | None = None
+) -> tuple[Contribution, ...]:
+    """Why the length of a skein is not certain, each reason with its share; none without a length.
+
+    A whole skein is as long as its band says, whatever it weighs. A part ball is measured by its
+    grams: the full ball may have weighed something else than its band says (until it was weighed),
+    the scale has a step, a core may have been on it, and yarn takes up moisture. `by_class` is the
+    put-up a skein without a pair is reckoned with, if she asked for that.
+    """
+    if skein.pair.put_up is None:
+        return () if by_class is None else (_by_class(by_class),)
+    found = _whole(skein, lot, scale) if not skein.opened else _part(skein, lot, scale)
+    return tuple(found)
+
+
+def relative_spread(found: Iterable[Contribution]) -> float:
+    """One standard deviation of a length, as a share of it: the contributions add as squares."""
+    return math.hypot(*(one.share for one in found))
+
+
+def together_m(lengths: Iterable[tuple[float, Iterable[Contribution]]]) -> float:
+    """The spread in metres of some lengths of one lot together.
+
+    Skeins vary each by itself, so their spreads add as squares; what is wrong the same way for all
+    of them adds up as it is.
+    """
+    alone = 0.0
+    shared: dict[Why, float] = defaultdict(float)
+    for length_m, found in lengths:
+        for one in found:
+            if one.why in SHARED:
+                shared[one.why] += length_m * one.share
+            else:
+                alone = math.hypot(alone, length_m * one.share)
+    return math.hypot(alone, *shared.values())
+
+
+def spread_m(skeins: Iterable[HeldSkein], lot: Lot, scale: Scale) -> float | None:
+    """The spread of what a lot's skeins hold together, in metres; None where no length is known."""
     known = [
-        _own_m(skein.held_length, skein.pair.put_up, skein.opened)
+        (skein.held_length.m, contributions(skein, lot, scale))
         for skein in skeins
-        if skein.held_length is not None and skein.pair.put_up is not None
+        if skein.held_length is not None
     ]
-    return math.hypot(*known) if known else None
+    return together_m(known) if known else None
 
 
-def _own_m(length: Length, put_up: PutUp, opened: bool) -> float:
-    return length.m * relative_spread(put_up, opened)
+def _by_class(put_up: PutUp) -> Contribution:
+    because = f"{put_up.m_per_100g:.0f} m to 100 g is only what is usual for the class"
+    return Contribution(Why.CLASS, CLASS_ALONE, because)
+
+
+def _whole(skein: HeldSkein, lot: Lot, scale: Scale) -> Iterator[Contribution]:
+    if not skein.by_metre:
+        yield from _length_of_pair(skein)
+        return
+    yield _metre(skein.pair.put_up, scale)
+    if skein.weighed:
+        yield from _on_the_scale(skein, lot, scale)
+    else:
+        yield from _full_ball(lot.full_mass)
+
+
+def _part(skein: HeldSkein, lot: Lot, scale: Scale) -> Iterator[Contribution]:
+    if skein.by_metre:
+        yield _metre(skein.pair.put_up, scale)
+    else:
+        yield from _length_of_pair(skein)
+        if skein.pair.origin is PairFrom.BAND and skein.pair.put_up:
+            yield from _full_ball(skein.pair.put_up.mass)
+    if skein.about and not skein.weighed:
+        yield Contribution(Why.ABOUT, ABOUT_LEFT, "what is left was judged by eye: weigh it")
+    yield from _on_the_scale(skein, lot, scale)
+
+
+def _length_of_pair(skein: HeldSkein) -> Iterator[Contribution]:
+    put_up = skein.pair.put_up
+    if put_up is None:
+        return
+    short = tolerable_length_shortfall(put_up.length)
+    because = f"a skein of {put_up.length} may be {short} short (FPackV); half of it is taken"
+    yield Contribution(Why.BAND_LENGTH, short.um / put_up.length.um / 2, because)
+    if skein.about and not skein.arrived_opened:
+        yield Contribution(Why.ABOUT, ABOUT_LENGTH, "the length itself was given as about right")
+
+
+def _full_ball(full: Mass | None) -> Iterator[Contribution]:
+    if full is None:
+        return
+    short = tolerable_shortfall(full)
+    because = f"a ball of {full} may be {short} light (76/211/EEC); half of it is taken"
+    yield Contribution(Why.FULL_BALL, short.mg / full.mg / 2, because)
+
+
+def _metre(put_up: PutUp | None, scale: Scale) -> Contribution:
+    """A length she weighed herself: the step it was read to, and the tape it was laid along."""
+    if put_up is None:  # pragma: no cover - a pair of her own is a whole one
+        raise ValueError("a weighed length has a mass and a length")
+    step = min(_read_to(put_up.mass), scale.step)
+    share = math.hypot(TAPE, _EVEN * step.mg / put_up.mass.mg)
+    because = (
+        f"{put_up.length} weighed {put_up.mass.g:g} g, read to {step.g:g} g; "
+        f"{TAPE:.0%} for laying it along a tape"
+    )
+    return Contribution(Why.METRE, share, because)
+
+
+def _read_to(mass: Mass) -> Mass:
+    """The decimal step that a weight in grams was read to: 4.31 g to a hundredth of a gram."""
+    step = 1
+    while mass.mg % (10 * step) == 0:
+        step *= 10
+    return Mass(step)
+
+
+def _on_the_scale(skein: HeldSkein, lot: Lot, scale: Scale) -> Iterator[Contribution]:
+    if not skein.held or not skein.mass_known:
+        return
+    share = _EVEN * scale.step.mg / skein.held.mg
+    yield Contribution(Why.SCALE, share, f"the scale shows {scale.step} and nothing between")
+    if skein.tare_open:
+        because = f"about {UNKNOWN_TARE}; tell its weight, or 0g where there is none"
+        yield Contribution(Why.TARE, UNKNOWN_TARE.mg / skein.held.mg, because)
+    yield from _moisture(lot.fibre, scale)
+
+
+@lru_cache(maxsize=1024)
+def _moisture(fibre: str, scale: Scale) -> tuple[Contribution, ...]:
+    """What the room does to the weight: an even spread between its driest and its dampest."""
+    regain = blend_regain(_shares(fibre), scale.rules)
+    if not regain:
+        return ()
+    dry, damp = (at_dampness(regain, humidity) for humidity in scale.damp)
+    share = _EVEN * (damp - dry) / (100 + (dry + damp) / 2)
+    because = (
+        f"it holds {dry:.0f} to {damp:.0f}% water at {scale.damp[0]:.0%} to {scale.damp[1]:.0%} "
+        f"humidity, {regain:.1f}% is agreed for trade ({scale.rules})"
+    )
+    return (Contribution(Why.MOISTURE, share, because),)
+
+
+def _shares(fibre: str) -> list[Share]:
+    """The blend of a record's words, as `75% wool, 25% polyamide`."""
+    found = re.findall(r"(\d+(?:\.\d+)?)%\s*([^,]+)", fibre)
+    return [Share(name.strip(), float(percent) / 100) for percent, name in found]

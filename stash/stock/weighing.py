@@ -107,6 +107,8 @@ def _counts_as_whole(
     said_opened = reading.opened or reading.recount or worked_from
     if skein.state is not SkeinState.WHOLE or said_opened:
         return False
+    if skein.by_metre:
+        return False  # its grams tell its length, like an opened one's
     return not (len(claimants) == 1 and net < skein.held and _far_off(skein.held, net))
 
 

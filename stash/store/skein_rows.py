@@ -30,7 +30,7 @@ from stash.stock.holding import HeldLot, HeldSkein
 from stash.stock.incoming import Incoming
 from stash.stock.movement import OPENING
 from stash.stock.yarn import Condition, Lot, LotState, Pair, PairFrom, Yarn
-from stash.store.tables import entry, lot, movement, promise, skein, yarn
+from stash.store.tables import entry, lot, movement, promise, skein, weighing, yarn
 
 #: Entries that were answered by another: what they brought is no longer on the shelf.
 taken_back_entries = select(entry.c.takes_back).where(entry.c.takes_back.is_not(None))
@@ -61,7 +61,7 @@ def _held_statement(only: Collection[int] | None) -> Select[Any]:
     if only is not None:
         moved = moved.where(movement.c.skein_number.in_(only))
         promised = promised.where(promise.c.skein_number.in_(only))
-    m, p = moved.subquery(), promised.subquery()
+    m, p, w = moved.subquery(), promised.subquery(), _last_weighing(only).subquery()
     asked = (
         select(
             skein.c.number,
@@ -79,21 +79,34 @@ def _held_statement(only: Collection[int] | None) -> Select[Any]:
             skein.c.place,
             skein.c.owner,
             skein.c.tare_mg,
+            skein.c.about,
+            w.c.tare_from,
         )
         .select_from(skein)
         .join(lot, lot.c.id == skein.c.lot_id)
         .outerjoin(m, m.c.skein_number == skein.c.number)
         .outerjoin(p, p.c.skein_number == skein.c.number)
+        .outerjoin(w, w.c.skein_number == skein.c.number)
         .where(skein.c.entry_number.not_in(taken_back_entries))
         .order_by(skein.c.number)
     )
     return asked if only is None else asked.where(skein.c.number.in_(only))
 
 
+def _last_weighing(only: Collection[int] | None) -> Select[Any]:
+    """Each skein's last standing weighing; SQLite takes the bare column from the row of max()."""
+    last = (
+        select(weighing.c.skein_number, func.max(weighing.c.id), weighing.c.tare_from)
+        .where(weighing.c.entry_number.not_in(taken_back_entries))
+        .group_by(weighing.c.skein_number)
+    )
+    return last if only is None else last.where(weighing.c.skein_number.in_(only))
+
+
 def _held_skein(row: Any, useful_size: Length) -> HeldSkein:
     # unpacked by place: by name costs more than all the rest on a shelf of thousands
     number, lot_id, held_mg, promised_mg, own_mg, own_um, own_from, *rest = row
-    full_mg, full_um, pair_from, opened, openings, place, owner, tare_mg = rest
+    full_mg, full_um, pair_from, opened, openings, place, owner, tare_mg, about, tare_from = rest
     pair = _pair(own_mg, own_um, own_from) or _pair(full_mg, full_um, pair_from) or _NO_PAIR
     held, is_opened = Mass(held_mg), bool(opened) or openings > 0
     remnant = is_opened and pair.put_up is not None and pair.put_up.length_of(held) < useful_size
@@ -108,6 +121,11 @@ def _held_skein(row: Any, useful_size: Length) -> HeldSkein:
         owner=owner,
         tare=None if tare_mg is None else Mass(tare_mg),
         remnant=remnant,
+        about=bool(about),
+        arrived_opened=bool(opened),
+        weighed=tare_from is not None,
+        tare_open=tare_from == "none" and tare_mg is None,
+        by_metre=bool(own_um) and own_from == "measured" and own_um != full_um,
     )
 
 

@@ -14,7 +14,7 @@ from stash.measures.mass import Mass
 from stash.requirements.need import Need, RoleNeed
 from stash.stock.entry import Entry
 from stash.stock.holding import HeldLot, HeldSkein
-from stash.stock.spread import spread_m
+from stash.stock.spread import Scale, spread_m
 from stash.stock.yarn import Lot
 
 Keys = dict[str, Any]
@@ -38,7 +38,7 @@ def lot_facts(lot: Lot) -> Keys:
     }
 
 
-def held_lot(held: HeldLot) -> Keys:
+def held_lot(held: HeldLot, scale: Scale) -> Keys:
     """A lot on the shelf with its skeins; sums of what is known, None where nothing is."""
     skeins = held.skeins
     weighed = [s for s in skeins if s.mass_known]
@@ -51,7 +51,7 @@ def held_lot(held: HeldLot) -> Keys:
         "set_aside_g": _sum_g(s.set_aside for s in weighed),
         "set_aside_m": _sum_m(s.length(s.set_aside) for s in skeins),
         "short_g": _sum_g(s.short for s in skeins) or 0.0,
-        "spread_m": spread_m(skeins),
+        "spread_m": spread_m(skeins, held.lot, scale),
         "skeins": [held_skein(skein) for skein in skeins],
     }
 

@@ -19,6 +19,8 @@ _M = TypeVar("_M", Mass, Length)
 MEANINGS = {
     "units": "metres or yards, for what is shown",
     "scale step": "the smallest step of your kitchen scale, as 1g",
+    "room": "how damp it is where you weigh, as 40% to 60% (relative humidity)",
+    "regain": "eu or us: whose agreed moisture of yarn to reckon with",
     "terms": "us or uk names of crochet stitches",
     "margin": "added to what is expected where a command names none, as 15%",
     "class tolerance": "how many thickness classes apart two yarns may be",
@@ -31,6 +33,7 @@ MEANINGS = {
     "weight NAME": "what a drawback counts when proposals are put in order",
     "heading NAME": "which column a heading of your sheets stands for, or ignored",
 }
+_CHOICES = {"units": ("metres", "yards"), "terms": ("us", "uk"), "regain": ("eu", "us")}
 #: The drawbacks that can be weighed, by the names people type.
 WEIGHTS = tuple(field.name.replace("_", " ") for field in dataclasses.fields(Weights))
 
@@ -60,6 +63,8 @@ def kept(name: str, text: str, currency: str = "") -> str:
         return str(_above_nothing(text, quantities.mass(text)).mg)
     if name in ("useful end", "useful size"):
         return str(_above_nothing(text, quantities.length(text)).um)
+    if name == "room":
+        return _humidity(text)
     if name == "margin":
         return str(piece_words.margin(text))
     if name == "class tolerance":
@@ -72,7 +77,7 @@ def kept(name: str, text: str, currency: str = "") -> str:
         return _currency(text)
     if kind == "weight":
         return str(float(numbers.fraction(text)))
-    return _one_of(text, {"units": ("metres", "yards"), "terms": ("us", "uk")}[name])
+    return _one_of(text, _CHOICES[name])
 
 
 def shown(name: str, value: str, currency: str = "") -> str:
@@ -82,6 +87,8 @@ def shown(name: str, value: str, currency: str = "") -> str:
         return quantities.show_mass(Mass(int(value)))
     if name in ("useful end", "useful size"):
         return quantities.show_length(Length(int(value)))
+    if name == "room":
+        return _span(tuple(float(share) for share in value.split()))
     if name == "margin":
         return f"{100 * float(value):g}%"
     if name == "wage":
@@ -89,8 +96,10 @@ def shown(name: str, value: str, currency: str = "") -> str:
     return value
 
 
-def usual(value: Mass | Length | str | int | None) -> str:
+def usual(value: Mass | Length | str | int | tuple[float, ...] | None) -> str:
     """A usual value as a person reads it; nothing where there is none."""
+    if isinstance(value, tuple):
+        return _span(value)
     if isinstance(value, Mass):
         return quantities.show_mass(value)
     if isinstance(value, Length):
@@ -114,6 +123,22 @@ def _above_nothing(text: str, value: _M) -> _M:
     if not value:
         raise Unreadable(text, "an amount", "give more than nothing")
     return value
+
+
+def _span(ends: tuple[float, ...]) -> str:
+    """`40% to 60%`."""
+    return " to ".join(f"{100 * share:g}%" for share in ends)
+
+
+def _humidity(text: str) -> str:
+    """Relative humidity from and to; of a single one, five points either way."""
+    found = re.findall(r"(\d+(?:[.,]\d+)?)\s*%?", text)
+    shares = sorted(float(numbers.fraction(one)) / 100 for one in found)
+    if len(shares) == 1:
+        shares = [max(0.0, shares[0] - 0.05), shares[0] + 0.05]
+    if len(shares) != 2 or not 0.1 <= shares[0] < shares[1] <= 1:
+        raise Unreadable(text, "a humidity", "write it like 50%, or 40% to 60%")
+    return f"{shares[0]:g} {shares[1]:g}"
 
 
 def _whole(text: str, most: int) -> int:

@@ -159,3 +159,87 @@ def test_numbers_of_skeins_taken_back_are_not_used_again(maker: Maker) -> None:
     maker.does("add", "Skerry 50g/120m")
 
     assert maker.ask("shelf", "--lot", "", "skerry")[-1]["skeins"][0]["number"] == 11
+
+
+def test_a_length_weighed_by_itself_is_the_skeins_own_pair(maker: Maker) -> None:
+    """4.3 g of 10 m: 232.6 m to 100 g, so 50 g are 116.3 m and no more 120."""
+    said = maker.does("weigh", "2", "--metre", "10m=4.3g")
+
+    assert "233 m to 100 g by your own weighing" in said.out
+    skein = maker.skein(2)
+    assert (skein["held_g"], skein["pair"]) == (50, "measured")
+    assert skein["held_m"] == pytest.approx(50 / 4.3 * 10, abs=1e-4)
+    assert maker.does("check").out.startswith("sound")
+
+
+def test_what_is_set_aside_keeps_its_metres_when_a_length_is_weighed(maker: Maker) -> None:
+    before = maker.ask("shelf", "--aside")[0]
+    maker.does("weigh", str(before["skein"]), "--metre", "10m = 4g")
+
+    after = maker.ask("shelf", "--aside")[0]
+    assert after["set_aside_m"] == before["set_aside_m"]
+    assert after["set_aside_g"] == pytest.approx(after["set_aside_m"] * 0.4, abs=0.001)
+
+
+def test_a_weight_alone_gets_its_length_by_a_weighed_metre(maker: Maker) -> None:
+    maker.does("weigh", "6", "--metre", "1 yd = 0.4 g")
+
+    assert maker.skein(6)["held_m"] == pytest.approx(50 / 0.4 * 0.9144, abs=1e-4)
+
+
+def test_a_length_alone_keeps_it_when_a_metre_is_weighed(maker: Maker) -> None:
+    maker.does("weigh", "9", "--metre", "10m=4g")
+
+    skein = maker.skein(9)
+    assert (skein["held_m"], skein["held_g"]) == (300, 120)
+
+
+def test_a_pair_far_from_the_band_is_pointed_out(maker: Maker) -> None:
+    said = maker.does("weigh", "2", "--metre", "10m=6g")
+
+    assert "240 m to 100 g so far; look at both again" in said.err
+
+
+@pytest.mark.parametrize("typed", ["10m", "10m=43", "0m=4g", "ten"])
+def test_a_weighed_length_that_cannot_be_read(maker: Maker, typed: str) -> None:
+    refused_in_one_line(maker("weigh", "2", "--metre", typed), 2)
+    refused_in_one_line(maker("weigh", "2"), 2, "--metre 10m=4.3g")
+
+
+def test_how_sure_a_length_is_can_be_asked_reason_by_reason(maker: Maker) -> None:
+    """Half of what 76/211/EEC and FPackV tolerate, and a step of 1 g, for 40 g of 50 g / 120 m."""
+    told = maker.ask("show", "4")
+    shares = {one["why"]: one["share"] for one in told["spread"]}
+    assert shares == {
+        "length on the band": pytest.approx(0.01),
+        "weight of a full ball": pytest.approx(0.045),
+        "step of the scale": pytest.approx(1 / 12**0.5 / 40),
+    }
+    whole = sum(share**2 for share in shares.values()) ** 0.5
+    assert told["spread_m"] == pytest.approx(96 * whole)
+    (shelf,) = maker.ask("shelf", "oatmeal")
+    assert shelf["spread_m"] == pytest.approx(told["spread_m"])
+    text = maker.does("show", "4", "--spread").out
+    assert "96 m ± 4.5 m" in text
+    assert "76/211/EEC" in text
+
+
+def test_a_core_that_was_not_weighed_widens_what_is_left_open(maker: Maker) -> None:
+    maker.does("weigh", "4", "30g")
+    bare = {one["why"] for one in maker.ask("show", "4")["spread"]}
+    maker.does("change", "4", "--tare", "0g")
+    known = {one["why"] for one in maker.ask("show", "4")["spread"]}
+
+    assert bare - known == {"core or bag not weighed"}
+
+
+def test_a_weighing_taken_back_counts_no_more(maker: Maker) -> None:
+    before = maker.ask("show", "4")["spread_m"]
+    maker.does("weigh", "4", "30g")
+    maker.does("undo")
+
+    assert maker.ask("show", "4")["spread_m"] == before
+
+
+def test_a_skein_without_a_length_says_how_to_get_one(maker: Maker) -> None:
+    assert "--metre" in maker.does("show", "6", "--spread").out

@@ -5,7 +5,16 @@ from __future__ import annotations
 import pytest
 
 from stash.measures.mass import Mass, grams
-from stash.trade.regain import RegainSet, Share, agreed_regain, at_regain, blend_regain
+from stash.trade.regain import (
+    Dry,
+    RegainSet,
+    Share,
+    agreed_regain,
+    at_dampness,
+    at_regain,
+    blend_regain,
+    labelled,
+)
 
 
 def test_a_sock_yarn_has_the_regain_its_makers_print() -> None:
@@ -38,3 +47,32 @@ def test_cotton_in_a_dry_room() -> None:
 def test_a_fibre_nobody_agreed_on_has_no_regain() -> None:
     assert agreed_regain(Share("moonbeam", 1)) is None
     assert blend_regain([Share("wool", 0.5), Share("moonbeam", 0.5)]) is None
+
+
+@pytest.mark.parametrize(
+    ("dry", "printed"),
+    [
+        ({"wool": 10.30, "polyamide": 50.00, "cotton": 39.70}, (10.97, 48.37, 40.66)),
+        ({"wool": 10.27, "viscose": 48.71, "cotton": 41.02}, (10.61, 48.62, 40.77)),
+    ],
+)
+def test_the_two_worked_blends_of_the_regulation(
+    dry: dict[str, float], printed: tuple[float, ...]
+) -> None:
+    """Regulation (EU) No 1007/2011, Annex VIII, chapter 3: cotton lost 4 % in its cleaning.
+
+    The last figure of the second is printed as what the others leave of 100.
+    """
+    parts = [Dry(Share(name, mass), 4.0 if name == "cotton" else 0.0) for name, mass in dry.items()]
+
+    assert labelled(parts) == pytest.approx(printed, abs=0.006)
+
+
+def test_a_label_of_an_unknown_fibre_is_not_made_up() -> None:
+    with pytest.raises(ValueError, match="moonbeam"):
+        labelled([Dry(Share("moonbeam", 1.0))])
+
+
+def test_at_the_agreed_dampness_yarn_has_its_agreed_regain() -> None:
+    assert at_dampness(17.0, 0.65) == pytest.approx(17.0)
+    assert at_dampness(17.0, 0.35) < at_dampness(17.0, 0.5) < 17.0

@@ -1,0 +1,50 @@
+"""A length of yarn weighed by itself: the skein's own pair, from a kitchen scale and a tape."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+
+from stash.actions import find
+from stash.actions.book import Book, Short
+from stash.measures.put_up import PutUp
+from stash.stock.holding import HeldSkein
+from stash.stock.restating import restated_promises, restatement
+from stash.stock.yarn import PairFrom
+from stash.store import article_rows, skein_rows
+
+
+@dataclass(frozen=True, slots=True)
+class Measured:
+    """A skein by its own weighed length; `was` is what its metres per 100 g were before."""
+
+    entry: int
+    after: HeldSkein
+    pair: PutUp
+    was: float | None
+    said: str
+    shorts: tuple[Short, ...]
+
+
+def weigh_metre(book: Book, asked: str, pair: PutUp, *, on: date | None = None) -> Measured:
+    """From now on the skein is reckoned by a length she weighed.
+
+    Grams that were weighed or printed stay, so its length changes; a length that was typed stays
+    where its grams were only inferred. Promises keep their metres.
+    """
+    with book.entry("weigh", on) as pen:
+        found = find.skein(pen.db, pen.preferences, asked)
+        skein = found.skein
+        held = skein.held
+        if not skein.mass_known and skein.held_length is not None:
+            held = pair.mass_of(skein.held_length)
+        pen.touch([skein.number])
+        pen.set_own_pair(skein.number, pair, PairFrom.MEASURED)
+        pen.move(restatement(skein, held, str(pair)))
+        promises = article_rows.promises(pen.db, skeins=[skein.number])
+        pen.promise(restated_promises(skein, pair, held, promises))
+        pen.words = f"skein {skein.number}: {pair.length} of it weighed {pair.mass}"
+    with book.reading() as db:
+        after = skein_rows.held_skeins(db, pen.preferences.useful_size, [skein.number])[0]
+    was = skein.pair.put_up.m_per_100g if skein.pair.put_up else None
+    return Measured(pen.number, after, pair, was, found.said, pen.shorts)
