@@ -16,8 +16,8 @@ from stash.stock.yarn import Lot
 from stash.store import exchange_rows, skein_rows
 from stash.store.engine import HEAD
 
-#: One skein with all that a row of a sheet tells: record, skein, bought on, paid, note, about.
-SkeinFacts = tuple[Lot, HeldSkein, date | None, Money | None, str, bool]
+#: One skein with all that a row of a sheet tells: record, skein, bought on, paid, note.
+SkeinFacts = tuple[Lot, HeldSkein, date | None, Money | None, str]
 
 
 def skeins(book: Book) -> tuple[list[SkeinFacts], str]:

@@ -7,6 +7,7 @@ from datetime import date
 
 from stash.actions import find
 from stash.actions.book import Book, Short
+from stash.errors import Refusal
 from stash.measures.put_up import PutUp
 from stash.stock.holding import HeldSkein
 from stash.stock.restating import restated_promises, restatement
@@ -30,8 +31,14 @@ def weigh_metre(book: Book, asked: str, pair: PutUp, *, on: date | None = None) 
     """From now on the skein is reckoned by a length she weighed.
 
     Grams that were weighed or printed stay, so its length changes; a length that was typed stays
-    where its grams were only inferred. Promises keep their metres.
+    where its grams were only inferred. Promises keep their metres. Raises Refusal for a length
+    that is no sample but a ball.
     """
+    if pair.length > skein_rows.LONGEST_WEIGHED:
+        raise Refusal(
+            f"{pair.length} is more than is weighed by itself: weigh up to "
+            f"{skein_rows.LONGEST_WEIGHED}, or put the band right with `stash change --put-up`"
+        )
     with book.entry("weigh", on) as pen:
         found = find.skein(pen.db, pen.preferences, asked)
         skein = found.skein

@@ -55,7 +55,7 @@ def row_of(one: SheetSkein, currency: str = "") -> dict[str, str]:
         "hand_dyed": "yes" if lot.hand_dyed else "",
         "condition": "/".join(condition.value for condition in lot.conditions),
         "daylight": "yes" if lot.daylight else "",
-        "about": "yes" if one.about else "",
+        "about": "yes" if skein.about else "",
         "opened": "no" if left and not skein.opened else "",
         "record": lot.ref,
     }

@@ -14,8 +14,7 @@ from stash.stock.yarn import Lot
 class SheetSkein:
     """All that one row of a given-out sheet tells of one skein.
 
-    `paid` is for this one skein, None where it is not known. `about` says that its amount is only
-    about right.
+    `paid` is for this one skein, None where it is not known.
     """
 
     lot: Lot
@@ -23,4 +22,3 @@ class SheetSkein:
     bought: date | None = None
     paid: Money | None = None
     note: str = ""
-    about: bool = False

@@ -26,9 +26,9 @@ class HeldSkein:
     `held` and `promised` are the books' milligrams, inferred where the pair is *assumed* (see
     `mass_known`). `promised` may exceed `held` after a weighing; the difference is `short`.
 
-    What its length rests on: `about`, the amount was told roughly; `arrived_opened`, it came as a
-    part ball; `weighed`, it was on the scale since; `tare_open`, nothing was said then of its core
-    or bag; `by_metre`, its pair is a length that was weighed by itself.
+    What its length rests on: `about`, the length, or (where it `arrived_opened`) what was left, was
+    told roughly and not weighed since; `tare_open`, nothing was said of its core or bag when it was
+    weighed; `by_metre`, its pair is a length that was weighed by itself.
     """
 
     number: int
@@ -43,7 +43,6 @@ class HeldSkein:
     remnant: bool = False
     about: bool = False
     arrived_opened: bool = False
-    weighed: bool = False
     tare_open: bool = False
     by_metre: bool = False
 

@@ -135,10 +135,10 @@ def _whole(skein: HeldSkein, lot: Lot, scale: Scale) -> Iterator[Contribution]:
         yield from _length_of_pair(skein)
         return
     yield _metre(skein.pair.put_up, scale)
-    if skein.weighed:
-        yield from _on_the_scale(skein, lot, scale)
-    else:
+    if skein.held == lot.full_mass:  # as its band says: it was never on the scale
         yield from _full_ball(lot.full_mass)
+    else:
+        yield from _on_the_scale(skein, lot, scale)
 
 
 def _part(skein: HeldSkein, lot: Lot, scale: Scale) -> Iterator[Contribution]:
@@ -148,7 +148,7 @@ def _part(skein: HeldSkein, lot: Lot, scale: Scale) -> Iterator[Contribution]:
         yield from _length_of_pair(skein)
         if skein.pair.origin is PairFrom.BAND and skein.pair.put_up:
             yield from _full_ball(skein.pair.put_up.mass)
-    if skein.about and not skein.weighed:
+    if skein.about and skein.arrived_opened:
         yield Contribution(Why.ABOUT, ABOUT_LEFT, "what is left was judged by eye: weigh it")
     yield from _on_the_scale(skein, lot, scale)
 

@@ -22,7 +22,7 @@ from sqlalchemy import (
 )
 
 from stash.measures.colour import Colour
-from stash.measures.length import Length
+from stash.measures.length import Length, metres
 from stash.measures.mass import NO_MASS, Mass
 from stash.measures.money import Money
 from stash.measures.put_up import PutUp
@@ -121,13 +121,15 @@ def _held_skein(row: Any, useful_size: Length) -> HeldSkein:
         owner=owner,
         tare=None if tare_mg is None else Mass(tare_mg),
         remnant=remnant,
-        about=bool(about),
+        about=bool(about) and not (opened and tare_from is not None),
         arrived_opened=bool(opened),
-        weighed=tare_from is not None,
         tare_open=tare_from == "none" and tare_mg is None,
-        by_metre=bool(own_um) and own_from == "measured" and own_um != full_um,
+        by_metre=own_from == "measured" and 0 < (own_um or 0) <= LONGEST_WEIGHED.um,
     )
 
+
+#: A measured pair this short is a length weighed by itself, a longer one is a full skein's.
+LONGEST_WEIGHED = metres(25)
 
 _NO_PAIR = Pair(None, PairFrom.MISSING)
 
@@ -340,15 +342,14 @@ def _in_use(db: Connection, column: Column[int], numbers: Collection[int]) -> se
     return set(db.execute(select(column).where(within)).scalars()) & {*numbers}
 
 
-def bought_and_paid(db: Connection) -> dict[int, tuple[date | None, Money | None, str, bool]]:
-    """When each skein was bought, what was paid, its note, and whether it is only about right."""
-    columns = (skein.c.number, skein.c.bought_on, skein.c.paid_coins, skein.c.note, skein.c.about)
+def bought_and_paid(db: Connection) -> dict[int, tuple[date | None, Money | None, str]]:
+    """When each skein was bought, what was paid, and its note."""
+    columns = (skein.c.number, skein.c.bought_on, skein.c.paid_coins, skein.c.note)
     return {
         number: (
             date.fromisoformat(day) if day else None,
             None if coins is None else Money(coins),
             note,
-            bool(about),
         )
-        for number, day, coins, note, about in db.execute(select(*columns).order_by(skein.c.number))
+        for number, day, coins, note in db.execute(select(*columns).order_by(skein.c.number))
     }

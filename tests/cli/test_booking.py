@@ -243,3 +243,15 @@ def test_a_weighing_taken_back_counts_no_more(maker: Maker) -> None:
 
 def test_a_skein_without_a_length_says_how_to_get_one(maker: Maker) -> None:
     assert "--metre" in maker.does("show", "6", "--spread").out
+
+
+def test_half_a_ball_is_a_guess_until_it_is_weighed(maker: Maker) -> None:
+    maker.does("add", "Hedgebell DK 50g/120m, lilac, about 20g left")
+    guess = {one["why"] for one in maker.ask("show", "10")["spread"]}
+    maker.does("weigh", "10", "23g", "--tare", "1g")
+
+    assert guess - {one["why"] for one in maker.ask("show", "10")["spread"]} == {"told roughly"}
+
+
+def test_a_ball_is_not_a_length_to_weigh_by_itself(maker: Maker) -> None:
+    refused_in_one_line(maker("weigh", "2", "--metre", "120m=50g"), 4, "up to 25 m")

@@ -30,7 +30,7 @@ from stash.stock.yarn import Condition, Lot, LotState, PairFrom
 TODAY = date(2030, 1, 1)
 SHEETS = pytest.mark.parametrize("suffix", [".csv", ".xlsx"])
 
-_Facts = tuple[Lot, HeldSkein, date | None, Money | None, str, bool]
+_Facts = tuple[Lot, HeldSkein, date | None, Money | None, str]
 
 
 def picture(book: Book) -> dict[int, _Facts]:
@@ -39,13 +39,12 @@ def picture(book: Book) -> dict[int, _Facts]:
     return {
         skein.number: (
             replace(lot, yarn=replace(lot.yarn, id=0), pair=skein.pair, full_mass=None, note=""),
-            replace(skein, promised=NO_MASS),
+            replace(skein, promised=NO_MASS, tare_open=False, arrived_opened=skein.opened),
             bought,
             paid,
             note,
-            about,
         )
-        for lot, skein, bought, paid, note, about in facts
+        for lot, skein, bought, paid, note in facts
     }
 
 

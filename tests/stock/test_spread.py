@@ -78,7 +78,7 @@ def test_a_weighed_metre_replaces_all_that_the_band_says() -> None:
 
 
 def test_a_core_nobody_weighed_counts_by_the_gram() -> None:
-    weighed = replace(PART, weighed=True, tare_open=True)
+    weighed = replace(PART, tare_open=True)
 
     assert shares(weighed)[Why.TARE] == pytest.approx(1 / 40)
     assert Why.TARE not in shares(replace(weighed, tare_open=False))
@@ -98,11 +98,10 @@ def test_moisture_counts_by_fibre_and_room() -> None:
     assert Why.MOISTURE not in shares(WHOLE, WOOL)
 
 
-def test_what_was_told_roughly_is_less_sure_until_it_is_weighed() -> None:
+def test_what_was_told_roughly_is_less_sure() -> None:
     half = replace(PART, about=True, arrived_opened=True)
 
     assert shares(half)[Why.ABOUT] == pytest.approx(0.10)
-    assert Why.ABOUT not in shares(replace(half, weighed=True))
     assert shares(replace(WHOLE, about=True))[Why.ABOUT] == pytest.approx(0.05)
 
 
@@ -132,7 +131,7 @@ def test_one_skein_by_itself_spreads_by_the_squares_of_its_reasons(
     held: int, more: int, about: bool
 ) -> None:
     """More of the same ball is never known less surely as a share."""
-    small = replace(PART, held=Mass(held), about=about, weighed=True, tare_open=True)
+    small = replace(PART, held=Mass(held), about=about, tare_open=True)
     found = contributions(small, WOOL, USUAL_SCALE)
 
     assert together_m([(1.0, found)]) == pytest.approx(relative_spread(found))
