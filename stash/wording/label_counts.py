@@ -7,7 +7,7 @@ from fractions import Fraction
 
 from stash.errors import Ambiguous, Unreadable
 from stash.measures.length import Length
-from stash.measures.mass import Mass
+from stash.measures.mass import OUNCE_MG, Mass, grams
 from stash.wording import numbers, quantities
 from stash.wording.label_parts import ABOUT, AMOUNT, ENDS, PACKAGE, Line
 
@@ -23,6 +23,11 @@ _TARE = re.compile(rf"\b(?:tare|core|empty cone)\s*(?:weighs|is|of|:)?\s*({AMOUN
 _LEFT = re.compile(
     rf"(?:({ABOUT})\s*)?({AMOUNT}(?:\s*[/=(]\s*{AMOUNT}\)?)?)(?:-?ish)?\s*"
     r"(?:left(?:[\s-]?overs?)?|remain(?:ing|s)|remnants?|partial|part[\s-]?(?:ball|skein|cake|hank)s?)\b",
+    re.IGNORECASE,
+)
+#: `150 yards of grey aran left`: an amount, words without another one, and then `left`.
+_LEFT_BEHIND = re.compile(
+    rf"(?:({ABOUT})\s*)?({AMOUNT})(?=\s+(?:of\s+)?[^,;|()\x01\d]*?\bleft\b(?![\s-]*overs?))",
     re.IGNORECASE,
 )
 _LEFT_BEFORE = re.compile(
@@ -42,6 +47,9 @@ _NEARLY_ALL = re.compile(
     rf"(?:\s+of)?(?:\s+(?:an?|the|it))?(?:\s+{PACKAGE}\b)?(?:\s+left\b)?",
     re.IGNORECASE,
 )
+#: What yarn is sold in (common practice, no source).
+_SOLD_GRAMS = (10, 20, 25, 40, 50, 75, 100, 115, 125, 150, 200, 225, 250, 300, 400, 450, 500, 1000)
+_SOLD_OUNCES = (1, 1.75, 2, 3, 3.5, 4, 5, 6, 7, 8, 12, 14, 16)
 _WORDS = {"half": "1/2", "third": "1/3", "quarter": "1/4", "thirds": "2/3", "quarters": "3/4"}
 _SHARE = (
     r"(?:an?\s+)?(?P<share>half|third|quarter|two[\s-]thirds|three[\s-]quarters"
@@ -80,8 +88,9 @@ _COUNTS = (
                rf"(?:\s+of\b)?(?!\s*\+)", re.I),
     re.compile(rf"(?<!\w)(?P<word>{_FEW_WORDS})\s+(?:(?:full|whole|new|single)\s+)?{PACKAGE}\b(?:\s+of\b)?",
                re.I),
+    re.compile(rf"(?<!\w)(?P<word>{_FEW_WORDS})\s+(?={AMOUNT}[\s-]*{PACKAGE}\b)", re.I),
     re.compile(rf"(?<![\w.,/#])(?P<n>\d{{1,3}})\s*(?:[x×*]|of)\s*(?={AMOUNT})", re.I),
-    re.compile(rf"(?:(?<=[a-z\"])|(?<=\s))\s*[x×*]\s?(?P<n>\d{{1,3}})(?![\w.,]|\s*(?:sts|rows|{AMOUNT}))",
+    re.compile(rf"(?:(?<=[a-z\"])|(?<=[\s(]))\s*[x×*]\s?(?P<n>\d{{1,3}})(?![\w.,]|\s*(?:sts|rows|{AMOUNT}))",
                re.I),
     re.compile(r"^\s*[x×]\s?(?P<n>\d{1,3})(?![\w.,])", re.I),
     re.compile(r"(?<![\w.,/#])(?P<n>\d{1,3})\s?[x×](?=\s+[^\W\d]|\s*(?:[,;\x01]|$))", re.I),
@@ -131,18 +140,21 @@ def take_left(line: Line) -> None:
         _learn_part(line, part)
     elif nearly := line.take(_NEARLY_ALL):
         _set_part(line, Fraction(7, 8), nearly[0])
-    if found := line.take(_LEFT) or line.take(_LEFT_BEFORE):
+    if found := line.take(_LEFT) or line.take(_LEFT_BEFORE) or line.take(_LEFT_BEHIND):
         about, words = (found[1], found[2]) if found[2] else (found[3], found[4])
         kinds = quantities.found_in(words)
         amount = next((f for f in kinds if isinstance(f.value, Mass)), kinds[0])
         rough = line.so_far.about or bool(about)
         line.learn("left", words.strip(), left=amount.value, about=rough)
-    elif line.so_far.left is None and line.part is None and line.take(_OPENED):
+    elif line.so_far.left is None and line.part is None and (opened := line.take(_OPENED)):
         line.opened = True
+        line.leftover = "left" in opened[0].lower()
 
 
 def settle_part(line: Line) -> None:
     """A share of a skein becomes an amount once it is known what a full one holds."""
+    if line.leftover:
+        _take_as_left(line)
     if line.opened and line.part is None:
         raise Unreadable(
             line.text,
@@ -152,6 +164,8 @@ def settle_part(line: Line) -> None:
     if line.part is None or line.so_far.left is not None:
         return
     full = line.so_far.full_mass or line.so_far.full_length
+    if isinstance(full, Mass) and line.so_far.full_length is None and not _is_a_put_up(full):
+        raise Ambiguous(line.text, [f"{full} left", f"a skein of {full}, opened"])
     if full is None:
         line.notes.append("a share of a skein of unknown weight: weigh what is left")
         return
@@ -159,6 +173,21 @@ def settle_part(line: Line) -> None:
     part = round(size * line.part)
     left = Mass(part) if isinstance(full, Mass) else Length(part)
     line.learn("left", f"about {left}", left=left, about=True)
+
+
+def _take_as_left(line: Line) -> None:
+    """The one amount of a leftover is what there is of it; beside a put-up it is not clear."""
+    mass, length = line.so_far.full_mass, line.so_far.full_length
+    if (mass is None) != (length is None) and line.count in (None, 1):
+        line.opened = False
+        there = mass or length
+        line.learn("left", str(there), left=there, full_mass=None, full_length=None)
+
+
+def _is_a_put_up(mass: Mass) -> bool:
+    """Whether yarn is sold in that weight, in grams or in ounces, printed a little rounded."""
+    sold = [grams(g).mg for g in _SOLD_GRAMS] + [round(oz * OUNCE_MG) for oz in _SOLD_OUNCES]
+    return any(abs(mass.mg - each) <= each / 50 for each in sold)
 
 
 def _learn_count(line: Line, n: int) -> None:
@@ -182,8 +211,9 @@ def _whole_and_part(line: Line, n: Fraction) -> Unreadable:
 def _set_part(line: Line, share: Fraction, words: str) -> None:
     line.part = share
     line.so_far = line.roughly()
-    line.kept.append(words.strip())
-    line.notes.append(f"{words.strip()!r} is a guess: weigh it to be sure")
+    words = re.sub(r"\s+of\s+(?:an?|the|one)$", "", words.strip())
+    line.kept.append(words)
+    line.notes.append(f"{words!r} is a guess: weigh it to be sure")
 
 
 def _learn_gross(line: Line, gross: re.Match[str]) -> None:

@@ -57,6 +57,18 @@ def _rest_of_it() -> re.Pattern[str]:
     return re.compile(rf"\b(?:the\s+)?rest\s*:?\s+(?:is\s+)?{fibres.fibre_pattern()}", re.I)
 
 
+@cache
+def _pure() -> re.Pattern[str]:
+    """`pure new wool`, `all cotton`: one fibre and no other."""
+    return re.compile(rf"\b(?:pure|all)\s+(?:(?:new|virgin)\s+)?{fibres.fibre_pattern()}", re.I)
+
+
+@cache
+def _bare_after() -> re.Pattern[str]:
+    """`merino 85 nylon 15`: only where all of it makes a hundred."""
+    return re.compile(rf"(?<!\w){fibres.fibre_pattern()}\s*:?\s*{_SHARE}(?![\w./]|,\d)", re.I)
+
+
 def take_fibre(line: Line) -> None:
     """A blend with its shares; shares whose fibres are not said are refused."""
     parts = _shared_parts(line.rest)
@@ -64,6 +76,10 @@ def take_fibre(line: Line) -> None:
         for part in reversed(parts):
             line.cut(part.start, part.end)
         _learn(line, [(p.share, p.name) for p in parts] + _rest(line, parts))
+        return
+    if pure := line.take(_pure()):
+        fibre = fibres.fibre_named(pure["fibre"])
+        _learn(line, [(Fraction(100), fibre.name)] if fibre else [])
         return
     for found in _SLASHED.finditer(line.rest):
         shares = [int(n) for n in re.findall(r"[0-9]+", found[0])]
@@ -91,6 +107,9 @@ def _shared_parts(rest: str) -> list[_Part]:
         first = []
     strict = _parts(_share_first(True), rest)
     after = _parts(_fibre_first(), rest)
+    bare = _parts(_bare_after(), rest)
+    if len(bare) > 1 and sum(p.share for p in bare) == 100 and not (first or after or strict):
+        return bare
     known = max((first, after), key=len)
     return known if len(known) >= len(strict) else strict
 

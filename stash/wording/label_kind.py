@@ -15,6 +15,13 @@ _NUMBERED = re.compile(
     r"(?!\d|[.,/]\d|\s*[-–]\s*\d|\s*(?:g|gr|oz|kg|lbs?|m|yds?|skeins?|balls?)\b)",
     re.IGNORECASE,
 )
+#: The number beside its own name, as charts print it: `4 medium`, `(5) bulky`, `light (3)`.
+_CLASS_NAMES = r"lace|super\s*fine|super\s*bulky|fine|light|medium|bulky|jumbo"
+_WITH_NAME = re.compile(
+    rf"(?<![\w.,/#])\(?(?P<n>[0-7])\)?\s+(?P<name>{_CLASS_NAMES})\b(?![\s-]*(?:grey|gr[ae]y|blue|green))"
+    rf"|\b(?P<name2>{_CLASS_NAMES})\s+\(?(?P<n2>[0-7])\)?(?![\w.,/%]|\s*[x×])",
+    re.IGNORECASE,
+)
 _PLY = re.compile(
     r"(?<![\w.,])(?P<ply>\d{1,2}[\s-]*ply)\b|(?<![\w.,])(?P<german>[23468][\s-]*(?:fach|f[aä]dig))\b",
     re.I,
@@ -86,7 +93,7 @@ def take_colour_told(line: Line) -> None:
 
 def take_class(line: Line) -> None:
     """The thickness class, by number, ply or trade name; two that differ span both."""
-    spans: list[tuple[int, int]] = []
+    spans = _with_name(line)
     for pattern in (_NUMBERED, _PLY, _trade_name()):
         while found := pattern.search(line.rest):
             _refuse_dark(line, found)
@@ -101,6 +108,19 @@ def take_class(line: Line) -> None:
         _learn_class(line, min(low for low, _ in spans), max(high for _, high in spans))
         if len(set(spans)) > 1:
             line.notes.append("the class is said twice and differs: both are kept")
+
+
+def _with_name(line: Line) -> list[tuple[int, int]]:
+    """The class said twice over, as number and name; a number that is not its name's waits."""
+    found = _WITH_NAME.search(line.rest)
+    if not found:
+        return []
+    number, name = found["n"] or found["n2"], found["name"] or found["name2"]
+    plain = " ".join(re.sub(r"super(?=\w)", "super ", name.lower()).split())
+    if thickness.plain_name(int(number), int(number)) != f"{plain} ({number})":
+        return []
+    line.cut(found.start(), found.end())
+    return [(int(number), int(number))]
 
 
 def settle_hash(line: Line) -> None:

@@ -80,7 +80,8 @@ _SPLIT = re.compile(r"[;|()\x01•·]|,(?![0-9])|\s[-–—]+\s|\s[-–—]+$|^[
 _EDGES = " \t.:,-–—=/+&~*!\"'"
 _FILLER = re.compile(
     rf"^(?:(?:{PACKAGE}|of|and|with|in|the|each|ea|at|approx|about|plus|on|per|a|an|some|to|or|is"
-    r"|no label|colou?r(?:way)?|yarn|weight|size|label|amount|left|total|for)\b\.?\s*)+"
+    r"|no label|(?:bag|pack|set|box)\s+of|colou?r(?:way)?|yarn|weight|size|label|amount|left|total"
+    r"|for)\b\.?\s*)+"
     r"|\s+(?:and|with|in|of|on|at|or|each|ea)$",
     re.IGNORECASE,
 )

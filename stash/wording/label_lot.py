@@ -23,7 +23,8 @@ class LotSaid:
 _LOT = r"(?:dye[\s-]*lots?|lots?)"
 _BARE = re.compile(rf"(?:{_LOT}|dl)\b\s*[:.#]?", re.IGNORECASE)
 _KEY = re.compile(
-    r"(?<![\w/])(?<!\ba )(?<!job )(?:dye[\s-]*lot|lot|dl|d/l|batch)(?![\w/])"
+    r"(?<![\w/])(?<!\ba )(?<!job )(?:dye[\s-]*lot|lot|dl|d/l|batch|partie|bain|l(?=:\s*\w*\d))"
+    r"(?![\w/])"
     r"(?:\s*(?:no|number|nr)\b\.?)?\s*[:#=]?\s*(?!of\b)(?=\S)",
     re.IGNORECASE,
 )

@@ -22,7 +22,10 @@ COLOUR_MARK = "\x01\x02"
 ENDS = r"(?:,(?![0-9])|[;|()\x01\x02]|\s[-–—]+\s|$)"
 
 #: A skein in any of its packages.
-PACKAGE = r"(?:skeins?|sks?|balls?|hanks?|cakes?|cones?|bobbins?|donuts?|packages?)"
+PACKAGE = (
+    r"(?:skeins?|sks?|balls?|hanks?|cakes?|cones?|bobbins?|donuts?|packages?"
+    r"|kn(?:ä|ae)uel|str(?:a|ä|ae)nge?|st(?:ü|ue)ck|pelotes?|écheveaux?)"
+)
 #: An amount with its unit, without names for its parts.
 AMOUNT = quantities.PATTERN.replace("?P<number>", "?:").replace("?P<unit>", "?:")
 ABOUT = r"(?:about|approx(?:imately|\.)?|circa|ca\.|c\.|ca(?=\s)|roughly|around|maybe|est\.?|~|≈|±)"
@@ -60,6 +63,7 @@ class Line:
     part: Fraction | None = None
     total: Mass | Length | None = None
     opened: bool = False
+    leftover: bool = False
     price: Price | None = None
 
     def take(self, pattern: re.Pattern[str], mark: str = MARK) -> re.Match[str] | None:

@@ -117,7 +117,24 @@ def found_in(text: str) -> list[Found]:
 
     A figure that could be thousands or thousandths is refused with both readings.
     """
-    return [_found(match, text) for match in _AMOUNT.finditer(text)]
+    joined: list[Found] = []
+    for one in (_found(match, text) for match in _AMOUNT.finditer(text)):
+        if joined and _goes_on(joined[-1], one, text):
+            before = joined.pop()
+            total = before.value + one.value  # type: ignore[operator]  # alike by _falls
+            one = Found(total, one.unit, before.start, one.end)
+        joined.append(one)
+    return joined
+
+
+def _goes_on(before: Found, one: Found, text: str) -> bool:
+    """Whether an amount only goes on with the one before it, as in `1 lb 4 oz`."""
+    beside = not text[before.end : one.start].strip()
+    if not beside or not _falls(before.unit, one.unit):
+        return False
+    sizes = _MASS_UNITS if before.unit in _MASS_UNITS else _LENGTH_UNITS
+    small = one.value.mg if isinstance(one.value, Mass) else one.value.um
+    return small < sizes[before.unit]
 
 
 def _found(match: re.Match[str], text: str) -> Found:

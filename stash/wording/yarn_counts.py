@@ -19,7 +19,8 @@ _HANK_YARDS = {"ne": 840, "cc": 840, "nek": 560, "nw": 560}
 #: A count inside a longer text (after `numbers.cleaned`).
 PATTERN = (
     r"(?<![\w/.])(?:(?P<system>nm|nek|ne|nw|cc)\s*(?P<counts>[0-9]{1,3}(?:[.,][0-9]{1,2})?"
-    r"(?:\s?/\s?[0-9]{1,3})?)"
+    r"(?:\s?/\s?[0-9]{1,3})?)(?!\s*(?:g|gr|kg|oz|lbs?|m|yds?)\b)"
+    r"|(?P<before>[0-9]{1,3}\s?/\s?[0-9]{1,3})\s*(?P<after>nm|nek|ne|nw|cc)"
     rf"|(?P<direct>{numbers.PATTERN})\s*(?P<unit>dtex|tex|denier|den))(?![\w/])"
 )
 _COUNT = re.compile(PATTERN, re.IGNORECASE)
@@ -37,8 +38,8 @@ def yarn_count(text: str) -> PutUp:
     if found["unit"]:
         grams = numbers.fraction(found["direct"])
         return _pair(grams * 1000, Fraction(_GRAMS_IN_M[found["unit"].lower()] * 1_000_000), text)
-    count = _resultant(found["counts"])
-    system = found["system"].lower()
+    count = _resultant(found["counts"] or found["before"])
+    system = (found["system"] or found["after"]).lower()
     if system == "nm":
         return _pair(Fraction(1000), count * 1_000_000, text)
     return _pair(POUND_MG, count * _HANK_YARDS[system] * YARD_UM, text)

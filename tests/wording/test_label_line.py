@@ -153,6 +153,53 @@ def test_the_same_line_gives_the_same_answer() -> None:
     assert read(line) == read(line)
 
 
+#: Lines of the kind makers type that were not at hand while the readers were first written.
+LIKE_OTHERS: dict[str, dict[str, object]] = {
+    "cotton 4/2 ne 250 g natural": {"full_mass": grams(250), "colour": "natural"},
+    "cotton ne 250 g": {"full_mass": grams(250)},
+    "duck egg dk 100g/295m, batch 3392 (x2)": {"count": 2, "lot": "3392"},
+    "two 50g balls of red double knitting": {"count": 2, "full_mass": grams(50)},
+    "8ply cotton, 50 g = 85 m, ecru #002, L:4471": {"lot": "4471", "colour_no": "002"},
+    "2 hanks 100g, merino 85 nylon 15, slate": {"fibre": "85% merino wool, 15% polyamide"},
+    "150 m of grey aran left": {"left": metres(150), "full_length": None},
+    "leftover ball, purple, bulky, 31 g": {"left": grams(31), "full_mass": None},
+    "bag of 10 balls merino dk 50g/116m": {"count": 10, "name": "merino"},
+    "5 x 50 grams pure new wool aran, burgundy": {"fibre": "100% wool", "colour": "burgundy"},
+    "worsted 4 medium 170g black": {"class_from": 4, "count": 1},
+    "bulky (5) 100g red": {"class_from": 5},
+    "cone 1 kg 500 g teal wool": {"full_mass": grams(1500)},
+    "4 Stück Wolle 50g/100m Partie 7731": {"count": 4, "lot": "7731"},
+    "3/4 of a 100g ball aran moss green": {"left": grams(75), "note": "3/4"},
+    "half a ball dk 50g/120m": {"left": grams(25)},
+}
+
+
+@pytest.mark.parametrize(("typed", "facts"), LIKE_OTHERS.items(), ids=[*LIKE_OTHERS])
+def test_other_lines_of_the_kind_are_read(typed: str, facts: dict[str, object]) -> None:
+    found = _facts(read(typed))
+
+    assert {name: found[name] for name in facts} == facts
+
+
+@pytest.mark.parametrize(
+    ("typed", "readings"),
+    [
+        ("half a skein of mustard dk approx 55g", ["55 g left", "a skein of 55 g, opened"]),
+        ("teal dk lot 4 or 5", ["lot 4", "lot 5"]),
+    ],
+)
+def test_other_lines_of_the_kind_are_asked_about(typed: str, readings: list[str]) -> None:
+    with pytest.raises(Ambiguous) as both:
+        read(typed)
+
+    assert list(both.value.readings) == readings
+
+
+def test_one_and_a_half_in_another_tongue_is_not_one() -> None:
+    with pytest.raises(Unreadable, match="1 whole skein on one line"):
+        read("1,5 Knäuel Wolle blau 50g/125m")
+
+
 _WORDS = st.sampled_from(
     ["Fern", "DK", "50g", "125 m", "/", "lot", "007", "#4", "navy", "½", "3", "x", "of", "half",
      "left", "£3.20", "ea", "for", "80/20", "wool", "75%", "~", "12/1/24", "H/8", "5mm", "sts", "=",
