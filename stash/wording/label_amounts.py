@@ -80,6 +80,7 @@ def settle_total(line: Line) -> None:
     if full is None:
         full = Mass(round(total.mg / (line.count or 1)))
         line.learn("weight", f"{full} each", full_mass=full)
+        return
     elif total.mg % full.mg or line.count not in (None, total.mg // full.mg):
         raise Ambiguous(line.text, [f"{full} each and how many", f"{total} left"])
     line.count = total.mg // full.mg or 1

@@ -22,7 +22,8 @@ _GROSS = re.compile(
 _TARE = re.compile(rf"\b(?:tare|core|empty cone)\s*(?:weighs|is|of|:)?\s*({AMOUNT})", re.IGNORECASE)
 _LEFT = re.compile(
     rf"(?:({ABOUT})\s*)?({AMOUNT}(?:\s*[/=(]\s*{AMOUNT}\)?)?)(?:-?ish)?\s*"
-    r"(?:left(?:[\s-]?overs?)?|remain(?:ing|s)|remnants?|partial|part[\s-]?(?:ball|skein|cake|hank)s?)\b",
+    r"(?:left(?:[\s-]?overs?)?|remain(?:ing|s)|remnants?|partial|part[\s-]?(?:ball|skein|cake|hank)s?"
+    r"|on\s+(?:the|my)\s+(?:kitchen\s+)?scales?)\b",
     re.IGNORECASE,
 )
 #: `150 yards of grey aran left`: an amount, words without another one, and then `left`.
@@ -90,7 +91,7 @@ _COUNTS = (
                re.I),
     re.compile(rf"(?<!\w)(?P<word>{_FEW_WORDS})\s+(?={AMOUNT}[\s-]*{PACKAGE}\b)", re.I),
     re.compile(rf"(?<![\w.,/#])(?P<n>\d{{1,3}})\s*(?:[x×*]|of)\s*(?={AMOUNT})", re.I),
-    re.compile(rf"(?:(?<=[a-z\"])|(?<=[\s(]))\s*[x×*]\s?(?P<n>\d{{1,3}})(?![\w.,]|\s*(?:sts|rows|{AMOUNT}))",
+    re.compile(rf"(?:(?<=[a-z\"])|(?<=[\s(]))\s*[x×*]\s?(?P<n>\d{{1,3}})(?!\w|[.,]\d|\s*(?:sts|rows|{AMOUNT}))",
                re.I),
     re.compile(r"^\s*[x×]\s?(?P<n>\d{1,3})(?![\w.,])", re.I),
     re.compile(r"(?<![\w.,/#])(?P<n>\d{1,3})\s?[x×](?=\s+[^\W\d]|\s*(?:[,;\x01]|$))", re.I),
@@ -146,6 +147,7 @@ def take_left(line: Line) -> None:
         amount = next((f for f in kinds if isinstance(f.value, Mass)), kinds[0])
         rough = line.so_far.about or bool(about)
         line.learn("left", words.strip(), left=amount.value, about=rough)
+        line.take(_OPENED)
     elif line.so_far.left is None and line.part is None and (opened := line.take(_OPENED)):
         line.opened = True
         line.leftover = "left" in opened[0].lower()
@@ -192,7 +194,8 @@ def _is_a_put_up(mass: Mass) -> bool:
 
 def _learn_count(line: Line, n: int) -> None:
     if line.count not in (None, n):
-        raise Ambiguous(line.text, [f"{line.count} skeins", f"{n} skeins"])
+        readings = [f"{each} {'skein' if each == 1 else 'skeins'}" for each in (line.count, n)]
+        raise Ambiguous(line.text, readings)
     if n < 1:
         raise Unreadable(line.text, "a number of skeins", "a count begins at 1")
     line.count = n

@@ -29,6 +29,10 @@ _SHARE = r"(?<![\w.])(?<![0-9][,/])(?P<share>[0-9]{1,3}(?:[.,][0-9]{1,2})?)"
 _SLASHED = re.compile(
     r"(?<![\w.,/#])[0-9]{1,3}(?:\s?/\s?[0-9]{1,3}){1,3}%?(?!\s?(?:g|gr|oz|m|mts|yds?|y)\b|[\w/])"
 )
+#: `mohair silk 70 30`: read as shares only behind as many fibres, and where they make a hundred.
+_SIDE_BY_SIDE = re.compile(
+    r"(?<![\w.,/#])[0-9]{1,2}(?: [0-9]{1,2}){1,3}(?![\w/.%]|,\d| ?(?:g|m|y|yd|oz)\b)"
+)
 _OTHER = r"(?P<other>others?(?:\s+fib(?:re|er)s?)?|unknown\s+fib(?:re|er)s?)\b"
 _STRANGE = r"(?P<strange>(?!off\b)[a-z][a-z-]*)"
 
@@ -81,6 +85,12 @@ def take_fibre(line: Line) -> None:
         fibre = fibres.fibre_named(pure["fibre"])
         _learn(line, [(Fraction(100), fibre.name)] if fibre else [])
         return
+    for found in _SIDE_BY_SIDE.finditer(line.rest):
+        shares = [int(n) for n in found[0].split()]
+        named = [*_a_fibre().finditer(line.rest[: found.start()])]
+        if sum(shares) == 100 and len(named) >= len(shares):
+            _take_slashed(line, found, shares)
+            return
     for found in _SLASHED.finditer(line.rest):
         shares = [int(n) for n in re.findall(r"[0-9]+", found[0])]
         if 95 <= sum(shares) <= 105:

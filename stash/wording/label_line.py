@@ -61,6 +61,7 @@ class _Segment:
 _READERS: tuple[Callable[[Line], None], ...] = (
     label_parts.take_told,
     label_parts.take_days,
+    label_parts.take_conditions,
     label_price.take_price,
     label_gauge.take_gauge,
     label_kind.take_colour_number,
@@ -80,8 +81,8 @@ _SPLIT = re.compile(r"[;|()\x01•·]|,(?![0-9])|\s[-–—]+\s|\s[-–—]+$|^[
 _EDGES = " \t.:,-–—=/+&~*!\"'"
 _FILLER = re.compile(
     rf"^(?:(?:{PACKAGE}|of|and|with|in|the|each|ea|at|approx|about|plus|on|per|a|an|some|to|or|is"
-    r"|no label|(?:bag|pack|set|box)\s+of|colou?r(?:way)?|yarn|weight|size|label|amount|left|total"
-    r"|for)\b\.?\s*)+"
+    r"|no label|(?:bag|pack|set|box)\s+of|colou?r(?:way)?|yarn|weight|size|label|amount|length|left"
+    r"|total|for)\b\.?\s*)+"
     r"|\s+(?:and|with|in|of|on|at|or|each|ea)$",
     re.IGNORECASE,
 )
@@ -98,6 +99,7 @@ _MEANT = re.compile(r"\b(?:for|from|enough)\b", re.IGNORECASE)
 _NUMBER_ALONE = re.compile(rf"({ABOUT})?\s*({numbers.PATTERN})\s*\??", re.IGNORECASE)
 _ROUGH_NUMBER = re.compile(rf"(?<!\w){ABOUT}\s*({numbers.PATTERN})(?![\w%])", re.IGNORECASE)
 _COUNT_AHEAD = re.compile(r"([1-9]\d?)\s+([^\W\d].*)")
+_OF_A_COLOUR = re.compile(r"(?<![\w.,/#])([1-9]\d?)\s+([^\W\d_]+)(?!\w)")
 _DOUBTFUL = re.compile(r"\b(?:maybe|possibly|perhaps)\b|\?|ish\b", re.IGNORECASE)
 
 
@@ -147,6 +149,9 @@ def _segments(rest: str) -> list[_Segment]:
 
 def _refuse_stray_numbers(line: Line) -> None:
     """A number that nothing explains is asked about, never guessed or dropped."""
+    each = [m[2] for m in _OF_A_COLOUR.finditer(line.rest) if colour_words.only_colour(m[2])]
+    if len(each) > 1:
+        raise Unreadable(line.text, "one line of yarn", "write one line for each colour")
     if rough := _ROUGH_NUMBER.search(line.rest):
         raise _which_unit(rough[0], rough[1])
     for number, segment in enumerate(_segments(line.rest)):

@@ -135,4 +135,4 @@ def _end_of_number(rest: str, start: int) -> int:
         if not first and (not goes_on or _ENDS_LOT.match(rest, token.start())):
             break
         end = token.end()
-    return end
+    return end - 1 if rest[start:end].endswith(".") else end  # a full stop ends the sentence

@@ -12,6 +12,7 @@ from stash.measures.length import Length
 from stash.measures.mass import Mass
 from stash.measures.money import Money
 from stash.stock.incoming import Incoming
+from stash.stock.yarn import Condition
 from stash.wording import days, quantities
 
 #: Stands where something was taken out of a line: what is left on its two sides stays apart.
@@ -24,7 +25,7 @@ ENDS = r"(?:,(?![0-9])|[;|()\x01\x02]|\s[-–—]+\s|$)"
 #: A skein in any of its packages.
 PACKAGE = (
     r"(?:skeins?|sks?|balls?|hanks?|cakes?|cones?|bobbins?|donuts?|packages?"
-    r"|kn(?:ä|ae)uel|str(?:a|ä|ae)nge?|st(?:ü|ue)ck|pelotes?|écheveaux?)"
+    r"|pcs?|nos|kn(?:ä|ae)uel|str(?:a|ä|ae)nge?|st(?:ü|ue)ck|pelotes?|écheveaux?)"
 )
 #: An amount with its unit, without names for its parts.
 AMOUNT = quantities.PATTERN.replace("?P<number>", "?:").replace("?P<unit>", "?:")
@@ -153,6 +154,28 @@ _PLACE = re.compile(
     rf"|(?<!\w)((?:in\s+)?(?:bin|box|shelf|drawer|tub|crate|tote|basket)\s+(?:[0-9]+[a-z]?|[A-Z])\b)",
     re.IGNORECASE,
 )
+
+
+_CONDITIONS = {
+    Condition.SMOKE: r"smok(?:e|y|er'?s?|ing)[\s-]+(?:smells?|home|house|damage)"
+    r"|smells?\s+(?:of|like)\s+smoke",
+    Condition.PETS: r"(?:pet|cat|dog)[\s-]+(?:hairs?|home|house)",
+    Condition.FADED: r"(?:sun|light)[\s-]?(?:faded|bleached)"
+    r"|faded\s+(?:in|by|from|on|at)\b[^,;|()\x01]*",
+    Condition.QUARANTINED: r"quarantined?|moths?\b[^,;|()\x01]*",
+}
+_CONDITION = {
+    condition: re.compile(rf"(?<!\w)(?:from\s+an?\s+)?(?:{words})(?!\w)", re.IGNORECASE)
+    for condition, words in _CONDITIONS.items()
+}
+
+
+def take_conditions(line: Line) -> None:
+    """What is to be known before it goes into anything: smoke, pets, faded, kept apart."""
+    for condition, pattern in _CONDITION.items():
+        if found := line.take(pattern):
+            both = (*line.so_far.conditions, condition)
+            line.learn("condition", f"{condition} ({found[0].strip()})", conditions=both)
 
 
 def take_note(line: Line) -> None:

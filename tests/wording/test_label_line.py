@@ -10,9 +10,9 @@ from hypothesis import strategies as st
 
 from stash.errors import Ambiguous, BadInput, Refusal, Unreadable
 from stash.measures.length import metres
-from stash.measures.mass import NO_MASS, grams
+from stash.measures.mass import NO_MASS, Mass, grams
 from stash.measures.money import Money
-from stash.stock.yarn import LotState
+from stash.stock.yarn import Condition, LotState
 from stash.trade.colour_words import colour_of
 from stash.wording.label_line import NO_NAME, Label, read
 
@@ -171,6 +171,14 @@ LIKE_OTHERS: dict[str, dict[str, object]] = {
     "4 Stück Wolle 50g/100m Partie 7731": {"count": 4, "lot": "7731"},
     "3/4 of a 100g ball aran moss green": {"left": grams(75), "note": "3/4"},
     "half a ball dk 50g/120m": {"left": grams(25)},
+    "acrylic, aran, 212 g total in 3 balls": {"count": 3, "full_mass": Mass(70_667)},
+    "Farlow Chunky 100g/120m * 2, col 7": {"count": 2, "colour_no": "7"},
+    "50g ball DK, white, opened, weighs 37g": {"left": grams(37), "name": NO_NAME},
+    "about 3/4 ball cream aran, 76g on the scale": {"left": grams(76)},
+    "100% wool. 115 g / 210 yd. Lot #A77. Color: Bluebell": {"lot": "A77", "colour": "Bluebell"},
+    "lace 25g 210m mohair silk 70 30 blush": {"fibre": "70% mohair, 30% silk"},
+    "DK 100g/220m grey, smoke smell": {"conditions": (Condition.SMOKE,), "colour": "grey"},
+    "DK 100g smoke grey": {"conditions": ()},
 }
 
 
@@ -193,6 +201,11 @@ def test_other_lines_of_the_kind_are_asked_about(typed: str, readings: list[str]
         read(typed)
 
     assert list(both.value.readings) == readings
+
+
+def test_colours_with_a_count_each_are_lines_of_their_own() -> None:
+    with pytest.raises(Unreadable, match="one line for each colour"):
+        read("4 cakes, 2 red 2 blue, 100g/200m")
 
 
 def test_one_and_a_half_in_another_tongue_is_not_one() -> None:
