@@ -10,12 +10,12 @@ from stash.matching.wish import Contrast, Wish
 from stash.measures.colour import lab
 from stash.requirements.need import Need, RoleNeed
 from stash.stock.holding import HeldLot
-from stash.stock.picking import Costs, Piece, Wanted
+from stash.stock.picking import Costs, Supply, Wanted
 from stash.stock.yarn import LotState
 from stash.trade.thickness import class_of_m_per_100g
 
 
-def by_hand(pieces: tuple[Piece, ...], ask: Wanted) -> list[tuple[int, int, int]] | None:
+def by_hand(pieces: tuple[Supply, ...], ask: Wanted) -> list[tuple[int, int, int]] | None:
     """Cut the strands from these pieces by the stated rule: (piece, strand, um), or None."""
     left = {i: piece.um for i, piece in enumerate(pieces)}
     cuts = []
@@ -39,7 +39,7 @@ def by_hand(pieces: tuple[Piece, ...], ask: Wanted) -> list[tuple[int, int, int]
 
 
 def cheapest_by_hand(
-    pieces: list[Piece], ask: Wanted, costs: Costs
+    pieces: list[Supply], ask: Wanted, costs: Costs
 ) -> tuple[int, list[int]] | None:
     """The least cost and its skeins, by trying every set of the useful pieces."""
     useful = sorted(
@@ -60,9 +60,9 @@ def cheapest_by_hand(
 
 
 def cost_by_hand(
-    chosen: tuple[Piece, ...],
+    chosen: tuple[Supply, ...],
     cuts: list[tuple[int, int, int]],
-    useful: list[Piece],
+    useful: list[Supply],
     ask: Wanted,
     costs: Costs,
 ) -> int:
@@ -159,7 +159,7 @@ def picked_cost(lot: HeldLot, role: RoleNeed, wish: Wish, doubts: int, main: boo
             put_up = skein.pair.put_up
             free = max(0, skein.held.mg - skein.promised.mg)
             um = free * put_up.length.um // put_up.mass.mg
-            pieces.append(Piece(skein.number, um, not skein.opened))
+            pieces.append(Supply(skein.number, um, not skein.opened))
     um = -(-round(role.set_aside_m * 10**12) // 10**6)
     ask = Wanted(um, role.strands, round(wish.join_m * 10**6), round(wish.useful_end_m * 10**6))
     mixed = 0 if lot.lot.lot_state is LotState.NUMBERED else 750

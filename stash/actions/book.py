@@ -20,7 +20,7 @@ from stash.stock.promise import PromiseChange, Promised, shortages
 from stash.stock.yarn import PairFrom
 from stash.store import article_rows, balance_rows, entry_rows, skein_rows
 from stash.store.engine import Connection, StashFile
-from stash.store.upgrade import open_file, open_or_begin
+from stash.store.upgrade import begun_for, open_file, open_or_begin
 
 
 @dataclass(frozen=True, slots=True)
@@ -145,3 +145,13 @@ class Book:
 def open_book(path: Path, *, begin: bool = False) -> Book:
     """The book in this file, brought up to date first; with `begin`, made if there is none."""
     return Book(open_or_begin(path) if begin else open_file(path))
+
+
+@contextmanager
+def begun_book(path: Path) -> Iterator[Book]:
+    """The book that something is brought into, made if there is none.
+
+    Where that fails, a file that was made for it is not left behind.
+    """
+    with begun_for(path) as file:
+        yield Book(file)

@@ -8,7 +8,7 @@ from datetime import date
 
 from stash.actions import find
 from stash.actions.book import Book, Pen, Short
-from stash.errors import Refusal
+from stash.errors import NotFound, Refusal
 from stash.measures.colour import Colour
 from stash.measures.mass import Mass
 from stash.measures.money import Money
@@ -128,6 +128,8 @@ def _given(**facts: str | None) -> dict[str, str | None]:
 def _change_whole_lot(pen: Pen, record: Lot, changes: Changes, changed: Changed) -> None:
     """What a lot record says of all its skeins; facts of skeins are put right on every one."""
     skeins = _skeins_of(pen, record)
+    if not skeins:  # taken back, or all of it moved to another record
+        raise NotFound("lot", record.ref)
     of_skeins = Changed()
     for skein in skeins:
         _change_skein(pen, skein, record, replace(changes, put_up=None, lot=None), of_skeins)

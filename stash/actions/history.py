@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from datetime import date
 from itertools import groupby
 
 from stash.actions.book import Book, Pen
@@ -15,10 +16,12 @@ from stash.stock.promise import PromiseChange
 from stash.store import article_rows, balance_rows, entry_rows, rest_rows, skein_rows
 
 
-def log(book: Book, newest: int | None = 20) -> list[Entry]:
-    """The entries, newest first."""
+def log(
+    book: Book, newest: int | None = 20, first: date | None = None, last: date | None = None
+) -> list[Entry]:
+    """The entries, newest first; of a span of days, both ends included, where one is given."""
     with book.reading() as db:
-        return entry_rows.entries(db, newest)
+        return entry_rows.entries(db, newest, within=(first, last))
 
 
 def undo(book: Book, number: int | None = None) -> tuple[int, Entry]:

@@ -184,7 +184,10 @@ def _skeins(db: Connection, numbers: Sequence[int]) -> dict[int, HeldSkein]:
 
 @dataclass(frozen=True, slots=True)
 class SkeinStory:
-    """A skein: what it is, what became of it, where it went, and how sure its length is."""
+    """A skein: what it is, what became of it, where it went, and how sure its length is.
+
+    `parent` is the skein it was wound off or unravelled from; `children` came so from it.
+    """
 
     skein: HeldSkein
     lot: Lot
@@ -197,6 +200,8 @@ class SkeinStory:
     promises: tuple[tuple[Promised, Article], ...]
     articles: tuple[Article, ...]
     spread: tuple[Contribution, ...]
+    parent: int | None
+    children: tuple[int, ...]
 
     @property
     def spread_m(self) -> float | None:
@@ -240,6 +245,8 @@ def skein_story(book: Book, asked: str) -> SkeinStory:
             promises=tuple((p, known[p.article]) for p in promises),
             articles=tuple(known[n] for n in sorted(n for n in used_for if n is not None)),
             spread=contributions(found.skein, found.lot, preferences.scale),
+            parent=facts["parent"],
+            children=tuple(n for n, parent in skein_rows.parents(db).items() if parent == number),
         )
 
 

@@ -34,10 +34,11 @@ class Arrived:
 
 @dataclass(frozen=True, slots=True)
 class Received:
-    """An entry of new yarn, line by line."""
+    """An entry of new yarn, line by line, and the habits that it set."""
 
     entry: int
     arrived: tuple[Arrived, ...]
+    habits: Mapping[str, str]
 
     @property
     def skeins(self) -> int:
@@ -80,19 +81,23 @@ def receive(
         desk.expect(lines)
         arrived = tuple(desk.take(line) for line in lines)
         desk.settle()
-        _set_settings(pen, habits or {}, told or {})
+        new = _set_settings(pen, habits or {}, told or {})
         if sheet is not None:
             exchange_rows.add_sheet(pen.db, pen.number, sheet.name, sheet.sha256, len(lines))
-        received = Received(pen.number, arrived)
+        received = Received(pen.number, arrived, new)
         pen.words = _words(received, sheet)
         return received
 
 
-def _set_settings(pen: Pen, habits: Mapping[str, str], told: Mapping[str, str]) -> None:
+def _set_settings(
+    pen: Pen, habits: Mapping[str, str], told: Mapping[str, str]
+) -> Mapping[str, str]:
+    """The habits that were not set before."""
     known = pen.preferences.kept or {}
     new = {name: value for name, value in habits.items() if value and name not in known}
     for name, value in {**new, **told}.items():
         pen.set_facts("setting", name, value=value)
+    return new
 
 
 def copy_first(book: Book) -> None:

@@ -199,7 +199,7 @@ def _cut(
             raise Refusal(f"skein {number} has no length; give its put-up or measure a metre")
     free = {n: s.free_length for n, s in skeins.items()}
     ends = [
-        picking.Piece(n, free_length.um, not skeins[n].opened)
+        picking.Supply(n, free_length.um, not skeins[n].opened)
         for n in numbers
         if (free_length := free[n]) is not None
     ]

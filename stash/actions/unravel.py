@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 
@@ -12,6 +12,7 @@ from stash.actions.set_aside import release_within
 from stash.actions.wind import new_part
 from stash.errors import Refusal
 from stash.measures.mass import NO_MASS, Mass
+from stash.measures.rounding import shared_out
 from stash.stock.article import Article, ArticleState
 from stash.stock.holding import HeldSkein
 from stash.stock.movement import Kind, Movement
@@ -46,16 +47,15 @@ def unravel(
     article: str,
     *,
     into: Mapping[int, int] | None = None,
-    loss: float = USUAL_LOSS,
+    back: float | Mass = 1 - USUAL_LOSS,
     on: date | None = None,
 ) -> Unravelled:
     """Take an article apart.
 
     Each skein it used gets a new skein of the same lot beside it, unless `into` says that the yarn
-    was wound back onto a skein of that lot (from number -> onto number).
+    was wound back onto a skein of that lot (from number -> onto number). `back` is what came back:
+    a share of what was used, or what the scale says of all of it, shared by what was used of each.
     """
-    if not 0 <= loss < 1:
-        raise Refusal(f"a loss of {loss:.0%} leaves nothing; give 0 to 99 %")
     with book.entry("unravel", on) as pen:
         found = find.article(pen.db, article)
         if found.state not in (ArticleState.BEGUN, ArticleState.DONE):
@@ -63,8 +63,8 @@ def unravel(
         used = _used(pen, found)
         if not used:
             raise Refusal(f"article {found} has used no yarn; release it instead")
-        less = [(number, Mass(round(mass.mg * (1 - loss)))) for number, mass in used]
-        placed = [_put_back(pen, found, n, kept, into or {}) for n, kept in less]
+        _refuse_unused(found, used, into or {})
+        placed = [_put_back(pen, found, n, kept, into or {}) for n, kept in _kept(used, back)]
         release_within(pen, found)
         entry_rows.add_step(pen.db, pen.number, Step(found.number, ArticleState.UNRAVELLED))
         total = sum((mass for _, _, mass, _ in placed), NO_MASS)
@@ -79,6 +79,33 @@ def _used(pen: Pen, article: Article) -> list[tuple[int, Mass]]:
         move = row.movement
         sums[move.skein] = sums.get(move.skein, NO_MASS) - move.change
     return [(number, mass) for number, mass in sorted(sums.items()) if mass > NO_MASS]
+
+
+def _refuse_unused(
+    article: Article, used: Sequence[tuple[int, Mass]], into: Mapping[int, int]
+) -> None:
+    numbers = [number for number, _ in used]
+    for number in into:
+        if number not in numbers:
+            listed = ", ".join(map(str, numbers))
+            raise Refusal(f"article {article} used no yarn of skein {number}; it used {listed}")
+
+
+def _kept(used: Sequence[tuple[int, Mass]], back: float | Mass) -> list[tuple[int, Mass]]:
+    """What came back of each skein; what was weighed is shared to the milligram."""
+    if isinstance(back, Mass):
+        total = sum((mass for _, mass in used), NO_MASS)
+        if not NO_MASS < back <= total:
+            raise Refusal(
+                f"{back} cannot have come back of the {total} it used; "
+                "leave the weight out, then `stash weigh` the skeins that come of it"
+            )
+        shares = shared_out(back.mg, [mass.mg for _, mass in used])
+    elif 0 < back <= 1:
+        shares = [round(mass.mg * back) for _, mass in used]
+    else:
+        raise Refusal(f"a loss of {1 - back:.0%} leaves nothing; give 0 to 99 %")
+    return [(number, Mass(mg)) for (number, _), mg in zip(used, shares, strict=True) if mg]
 
 
 def _put_back(

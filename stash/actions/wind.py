@@ -12,8 +12,9 @@ from stash.errors import NotEnoughYarn, Refusal
 from stash.measures.mass import Mass
 from stash.measures.money import Money
 from stash.stock.holding import HeldSkein
-from stash.stock.movement import Kind, Movement
-from stash.store import skein_rows
+from stash.stock.movement import Kind, Movement, standing
+from stash.stock.turnover import basis_mg, settled_mg
+from stash.store import entry_rows, skein_rows
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,7 +30,7 @@ class Split:
 def split(
     book: Book, skein: str, amount: Amount, *, place: str | None = None, on: date | None = None
 ) -> Split:
-    """Wind so much off a skein; what was paid for it is shared by weight.
+    """Wind so much off a skein; its share of what was paid goes with it, by weight.
 
     Only what is free can be wound off: a promise stays with the skein it was made of.
     """
@@ -73,9 +74,13 @@ def new_part(pen: Pen, parent: HeldSkein, place: str | None) -> int:
 
 
 def _share_price(pen: Pen, parent: HeldSkein, made: int, mass: Mass) -> None:
+    """What was paid goes over by weight: of all that the skein came with, used or not."""
     coins = skein_rows.skein_facts(pen.db, parent.number)["paid_coins"]
     if coins is None:
         return
-    stays, goes = Money(coins).shared([(parent.held - mass).mg, mass.mg])
+    booked = entry_rows.movements(pen.db, skein_number=parent.number)
+    moves = standing(b.movement for b in booked)
+    whole_mg = max(round(basis_mg(moves, settled_mg(moves))), parent.held.mg)
+    stays, goes = Money(coins).shared([whole_mg - mass.mg, mass.mg])
     pen.set_facts("skein", parent.number, paid_coins=str(stays.coins))
     pen.set_facts("skein", made, paid_coins=str(goes.coins))

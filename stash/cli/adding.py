@@ -14,11 +14,13 @@ from stash.cli.common import (
     File,
     On,
     begun,
+    begun_book,
     day,
     note,
     open_book,
     refuse,
     say,
+    say_habits,
     settings_of,
     strong,
     swatch,
@@ -73,11 +75,12 @@ def add(
         "currency": coins.currency_in(f"{paid} {' '.join(one.typed for one in read)}"),
         "units": "yards" if quantities.mostly_yards(one.typed for one in read) else "",
     }
-    book = open_book(file, begin=True)
-    received = receive(book, [one.line for one in read], on=day(on), habits=habits)
+    with begun_book(file) as book:
+        received = receive(book, [one.line for one in read], on=day(on), habits=habits)
     for arrived, one in zip(received.arrived, read, strict=True):
         say(_added(arrived, received.entry))
         _say_understood(one)
+    say_habits(received.habits)
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
+from stash.cli.accounts import days_between, show_account
 from stash.cli.common import (
     As,
     AsOption,
@@ -242,8 +243,16 @@ def _refuse_no_change(changes: Changes) -> None:
 
 
 def log(
-    newest: Annotated[int, typer.Option("--newest", help="How many, newest first.")] = 20,
+    newest: Annotated[
+        int | None, typer.Option("--newest", help="How many, newest first; 20 without a span.")
+    ] = None,
     everything: Annotated[bool, typer.Option("--all", help="Every entry.")] = False,
+    begins: Annotated[str, typer.Option("--from", help="From this day on, as 2026-01-01.")] = "",
+    ends: Annotated[str, typer.Option("--to", help="Up to and with this day.")] = "",
+    summed: Annotated[
+        bool, typer.Option("--sum", help="What came in and went out, in grams, length and cost.")
+    ] = False,
+    by: Annotated[str, typer.Option("--by", help="With --sum: told apart by yarn or lot.")] = "",
     how: AsOption = As.TEXT,
     file: File = None,
 ) -> None:
@@ -251,7 +260,19 @@ def log(
     from stash.actions.history import log
     from stash.wording import keys
 
-    entries = log(open_book(file), None if everything else whole("--newest", newest, 1_000_000))
+    span = days_between(begins, ends)
+    if summed:
+        if newest is not None or everything:
+            refuse("--sum takes in all of a span: leave --newest and --all out")
+        show_account(span, by, how, file)
+        return
+    if by:
+        refuse("--by tells sums apart: say --sum as well")
+    if newest is not None:
+        newest = whole("--newest", newest, 1_000_000)
+    elif not everything and not any(span):
+        newest = 20
+    entries = log(open_book(file), newest, *span)
     facts = [keys.entry(entry) for entry in entries]
     answer(how, lambda: facts, lambda: _log_text(entries), lambda: facts)
 
@@ -269,7 +290,7 @@ def _log_text(entries: list[Entry]) -> str:
         ]
         for entry in entries
     ]
-    return columns(rows) or "nothing was booked yet"
+    return columns(rows) or "nothing was booked"
 
 
 def undo(

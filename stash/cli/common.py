@@ -5,7 +5,8 @@ from __future__ import annotations
 import os
 import re
 import sys
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from contextlib import contextmanager
 from datetime import date
 from enum import StrEnum
 from pathlib import Path
@@ -44,11 +45,20 @@ def chosen_file(file: Path | None) -> Path:
     return user_data_path("stash", appauthor=False) / "shelf.stash"
 
 
-def open_book(file: Path | None, *, begin: bool = False) -> Book:
-    """The book this command works on; a command that brings things in may begin it."""
+def open_book(file: Path | None) -> Book:
+    """The book this command works on; it must be there."""
     from stash.actions.book import open_book
 
-    return open_book(chosen_file(file), begin=begin)
+    return open_book(chosen_file(file))
+
+
+@contextmanager
+def begun_book(file: Path | None) -> Iterator[Book]:
+    """The book for a command that brings things in; a refused one leaves no empty file behind."""
+    from stash.actions.book import begun_book
+
+    with begun_book(chosen_file(file)) as book:
+        yield book
 
 
 def begun(file: Path | None) -> bool:
@@ -81,6 +91,12 @@ def units_of(book: Book) -> Units:
     from stash.wording.show import Units
 
     return Units(yards=settings(book).units == "yards")
+
+
+def say_habits(habits: Mapping[str, str]) -> None:
+    """What is shown otherwise from now on, because of what came in."""
+    if habits.get("units") == "yards":
+        note("note: shown in yards from now on: `stash prefer units metres` turns it back")
 
 
 def say_shorts(shorts: Sequence[Short]) -> None:

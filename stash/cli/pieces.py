@@ -12,6 +12,7 @@ from stash.cli.common import (
     AsOption,
     File,
     answer,
+    begun_book,
     open_book,
     refuse,
     say,
@@ -144,7 +145,8 @@ def add(
     settings = settings_of(file)
     words = replace(_in_her_terms(words, settings.terms), name=name.strip())
     plan = piece_words.piece(words)
-    number, asked = pieces.add(open_book(file, begin=True), plan)
+    with begun_book(file) as book:
+        number, asked = pieces.add(book, plan)
     say(f"Kept {strong(plan.name)}  (entry {number})")
     say(need_text(asked, _units_typed(settings, words)))
 

@@ -11,12 +11,14 @@ from stash.cli.common import (
     File,
     On,
     begun,
+    begun_book,
     day,
     note,
     open_book,
     progress,
     refuse,
     say,
+    say_habits,
     settings_of,
     strong,
 )
@@ -74,10 +76,12 @@ def take_in(
         return
     booking.refuse_unless_good(sheet, good_rows=good_rows)
     progress(f"booking {len(sheet.rows)} rows")
-    received = booking.book_sheet(open_book(file, begin=True), sheet, data, on=day(on))
+    with begun_book(file) as book:
+        received = booking.book_sheet(book, sheet, data, on=day(on))
     lots = len({arrived.lot.id for arrived in received.arrived})
     told = f"{counted(received.skeins, 'skein')} in {counted(lots, 'lot')}"
     say(f"{strong('Taken in')}: {told} from {source.name}  (entry {received.entry})")
+    say_habits(received.habits)
 
 
 def _preview_text(sheet: Sheet) -> str:
@@ -99,7 +103,8 @@ def _take_in_whole(name: str, data: bytes, preview: bool, file: Path | None) -> 
     if preview:
         say(f"a whole file of {entries} entries; nothing was written")
         return
-    take_in_whole(open_book(file, begin=True), given)
+    with begun_book(file) as book:
+        take_in_whole(book, given)
     say(f"{strong('Taken in')}: a whole file of {entries} entries")
 
 

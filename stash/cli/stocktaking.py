@@ -198,18 +198,25 @@ def unravel(
         list[str] | None,
         typer.Option("--into", help="Wound back: 12=14, yarn of 12 onto 14; repeat it."),
     ] = None,
-    loss: Annotated[str, typer.Option(help="What ends and cuts cost, as 5%.")] = "5%",
+    loss: Annotated[str, typer.Option(help="What ends and cuts cost; 5% if not given.")] = "",
+    weighed: Annotated[
+        str, typer.Option(help="What the scale says of all that came back, as 74g.")
+    ] = "",
     on: On = "",
     file: File = None,
 ) -> None:
     """Take an article apart. Its yarn goes back to the shelf, less the usual loss."""
-    from stash.actions.unravel import unravel
-    from stash.wording import piece_words
+    from stash.actions.unravel import USUAL_LOSS, unravel
+    from stash.wording import piece_words, quantities
 
+    if loss and weighed:
+        refuse("what came back is weighed or reckoned: give --weighed or --loss, not both")
     book = open_book(file)
-    share = piece_words.margin(loss)
-    done = unravel(book, article, into=_wound_back(into or []), loss=share, on=day(on))
-    say(_unravelled_text(done, share, units_of(book)))
+    share = piece_words.margin(loss) if loss else USUAL_LOSS
+    back = quantities.mass(weighed) if weighed else 1 - share
+    done = unravel(book, article, into=_wound_back(into or []), back=back, on=day(on))
+    reckoned = f"reckoned with a loss of {share:.0%}; weigh the skeins to be sure"
+    say(_unravelled_text(done, "" if weighed else reckoned, units_of(book)))
 
 
 def _wound_back(texts: Sequence[str]) -> dict[int, int]:
@@ -222,7 +229,7 @@ def _wound_back(texts: Sequence[str]) -> dict[int, int]:
     return found
 
 
-def _unravelled_text(done: Unravelled, loss: float, units: Units) -> str:
+def _unravelled_text(done: Unravelled, reckoned: str, units: Units) -> str:
     from stash.wording import show
 
     lines = [strong(f"Article {done.article} is unravelled") + f"  (entry {done.entry})"]
@@ -232,7 +239,7 @@ def _unravelled_text(done: Unravelled, loss: float, units: Units) -> str:
             f"  skein {back.skein.number} ({how}, was {back.was}): {show.grams(back.mass)} back, "
             f"holds {_holds(back.skein, units)}"
         )
-    return "\n".join([*lines, f"  reckoned with a loss of {loss:.0%}; weigh the skeins to be sure"])
+    return "\n".join([*lines, f"  {reckoned}"] if reckoned else lines)
 
 
 def backup(

@@ -57,6 +57,8 @@ def skein_keys(story: SkeinStory) -> dict[str, Any]:
             {"why": one.why.value, "share": one.share, "because": one.because}
             for one in story.spread
         ],
+        "parent": story.parent,
+        "children": list(story.children),
         "movements": moved_rows(story.moved),
         "set_aside_for": [article.number for _, article in story.promises],
         "went_into": [article.number for article in story.articles],
@@ -91,6 +93,7 @@ def skein_text(story: SkeinStory, units: Units) -> str:
         ("note", story.note),
     ]
     lines += [f"  {name}: {value}" for name, value in known if value]
+    lines += _kin_lines(story)
     for promise, article in story.promises:
         lines.append(f"  set aside for article {article}: {show.grams(promise.mass)}")
     lines += _moved_lines(story.moved)
@@ -125,6 +128,20 @@ def spread_text(story: SkeinStory, units: Units) -> str:
     ]
     told = "two times in three it is no further off; squares of the reasons add up to it"
     return "\n".join([strong(head), columns(rows, "  "), f"  {told}"])
+
+
+def _kin_lines(story: SkeinStory) -> list[str]:
+    """The skein it came from and those that came from it."""
+    from stash.wording import show
+
+    lines = []
+    if story.parent is not None:
+        came = story.moved[0][0].movement.kind
+        how = "unravelled, it was of" if came == "unravelled" else came
+        lines.append(f"  {how} skein {story.parent}")
+    if story.children:
+        lines.append(f"  came of it: skein {show.numbers(story.children)}")
+    return lines
 
 
 def _moved_lines(moved: Moved) -> list[str]:

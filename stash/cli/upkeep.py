@@ -6,7 +6,7 @@ from typing import Annotated
 
 import typer
 
-from stash.cli.common import As, AsOption, File, answer, open_book, say, settings_of
+from stash.cli.common import As, AsOption, File, answer, begun_book, open_book, say, settings_of
 
 
 def register(app: typer.Typer) -> None:
@@ -30,7 +30,8 @@ def prefer(
     if value:
         wanted = words.name_of(name)
         text = None if value.strip().lower() == "usual" else words.kept(wanted, value, currency)
-        entry = prefer(open_book(file, begin=True), wanted, text)
+        with begun_book(file) as book:
+            entry = prefer(book, wanted, text)
         told = "as usual" if text is None else words.shown(wanted, text, currency)
         booked = f" from now on  (entry {entry})" if entry else ""
         say(f"{wanted}: {told}{booked}")

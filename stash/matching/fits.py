@@ -16,7 +16,7 @@ from stash.matching.sight import Seen, put_up_of
 from stash.matching.wish import Contrast, Fixed, Wish
 from stash.measures.estimate import to_books
 from stash.requirements.need import Need, RoleNeed
-from stash.stock.picking import Piece, Wanted
+from stash.stock.picking import Supply, Wanted
 
 
 class Trouble(StrEnum):
@@ -52,7 +52,7 @@ class Asked:
         """Whether this lot may be looked at for the role."""
         return self.fixed is None or lot_id in self.fixed.lots
 
-    def of(self, pieces: Sequence[Piece]) -> tuple[Piece, ...]:
+    def of(self, pieces: Sequence[Supply]) -> tuple[Supply, ...]:
         """The pieces that may be taken for the role.
 
         Remnants are for bands: they stay out of the main colour of a piece that has bands, unless

@@ -13,7 +13,7 @@ from stash.measures.estimate import to_books
 from stash.measures.length import Length
 from stash.measures.put_up import PutUp
 from stash.measures.rounding import two_figures
-from stash.stock.picking import Piece, shortage_um
+from stash.stock.picking import Supply, shortage_um
 
 
 def short_g(unfit: Unfit, ask: Asked) -> float | None:
@@ -146,7 +146,7 @@ def _promised_um(seen: Seen, ask: Asked) -> int:
     return sum(piece.um - free[piece.number] for piece in _as_if_free(seen, ask))
 
 
-def _as_if_free(seen: Seen, ask: Asked) -> tuple[Piece, ...]:
+def _as_if_free(seen: Seen, ask: Asked) -> tuple[Supply, ...]:
     put_ups = {s.number: (s, put_up_of(s, seen.thickness, seen.assume)) for s in seen.lot.skeins}
     found = []
     for piece in ask.of(seen.pieces):
@@ -165,15 +165,15 @@ def _more_skeins(seen: Seen, ask: Asked) -> str:
     return f"{counted(count, 'more skein')} of {seen.lot.lot.ref}, {seen.lot.lot.lot_words}"
 
 
-def _skeins_to_add(pieces: tuple[Piece, ...], put_up: PutUp, ask: Asked) -> int:
+def _skeins_to_add(pieces: tuple[Supply, ...], put_up: PutUp, ask: Asked) -> int:
     count = 0
     while short := shortage_um(_with_new(pieces, put_up, count), ask.wanted):
         count += -(-short // put_up.length.um)
     return count
 
 
-def _with_new(pieces: tuple[Piece, ...], put_up: PutUp, count: int) -> tuple[Piece, ...]:
-    return (*pieces, *(Piece(-n, put_up.length.um, True) for n in range(1, count + 1)))
+def _with_new(pieces: tuple[Supply, ...], put_up: PutUp, count: int) -> tuple[Supply, ...]:
+    return (*pieces, *(Supply(-n, put_up.length.um, True) for n in range(1, count + 1)))
 
 
 def _measure(seen: Seen, ask: Asked) -> str:

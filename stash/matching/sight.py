@@ -10,7 +10,7 @@ from stash.measures.length import Length
 from stash.measures.mass import Mass, grams
 from stash.measures.put_up import PutUp
 from stash.stock.holding import HeldLot, HeldSkein
-from stash.stock.picking import Piece
+from stash.stock.picking import Supply
 from stash.stock.spread import USUAL_SCALE, Scale
 from stash.stock.yarn import LotState, PairFrom
 from stash.trade.thickness import class_of_m_per_100g, usual_m_per_100g
@@ -42,7 +42,7 @@ class Seen:
     """
 
     lot: HeldLot
-    pieces: tuple[Piece, ...]
+    pieces: tuple[Supply, ...]
     thickness: Thickness | None
     shades: tuple[Lab, ...]
     assume: bool
@@ -71,7 +71,7 @@ def _seen(held: HeldLot, assume: bool, scale: Scale) -> Seen:
         put_up = put_up_of(skein, thickness, assume)
         if put_up is not None:
             free_um = _free_um(skein, put_up)
-            pieces.append(Piece(skein.number, free_um, not skein.opened, skein.remnant))
+            pieces.append(Supply(skein.number, free_um, not skein.opened, skein.remnant))
     shades = tuple(lab(colour) for colour in held.lot.colours)
     return Seen(held, tuple(pieces), thickness, shades, assume, scale)
 

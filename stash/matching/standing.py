@@ -13,7 +13,7 @@ from stash.matching.contrast import gap_word, least_gap
 from stash.matching.fits import Asked, Together, class_steps
 from stash.matching.sight import Seen
 from stash.matching.wish import Weights
-from stash.stock.picking import Costs, Pick, Piece
+from stash.stock.picking import Costs, Pick, Supply
 from stash.stock.yarn import PairFrom
 
 
@@ -50,7 +50,7 @@ class Candidate:
         return self.pick.cost + self.looseness + sum(cost for cost, _ in self.doubts)
 
 
-def candidate(seen: Seen, ask: Asked, pieces: tuple[Piece, ...], pick: Pick) -> Candidate:
+def candidate(seen: Seen, ask: Asked, pieces: tuple[Supply, ...], pick: Pick) -> Candidate:
     """The lot with its pick, weighed."""
     free_um = sum(piece.um for piece in pieces if piece.um >= ask.wanted.shortest_um)
     loose = thousandths(

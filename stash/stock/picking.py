@@ -15,7 +15,7 @@ MOST_STEPS = 20_000
 
 
 @dataclass(frozen=True, slots=True)
-class Piece:
+class Supply:
     """What is free of one skein, and whether the skein is still whole, or below a useful size."""
 
     number: int
@@ -82,7 +82,7 @@ class Pick:
         return sum(cut.um for cut in self.cuts)
 
 
-def best_pick(pieces: Sequence[Piece], wanted: Wanted, costs: Costs) -> Pick | None:
+def best_pick(pieces: Sequence[Supply], wanted: Wanted, costs: Costs) -> Pick | None:
     """The cheapest way to cover the need from these pieces, or None where they do not cover it.
 
     Every set of pieces is laid out by one rule (`laid_out`), and of the sets used to the last
@@ -92,19 +92,19 @@ def best_pick(pieces: Sequence[Piece], wanted: Wanted, costs: Costs) -> Pick | N
     return _Search(pieces, wanted, costs).best()
 
 
-def shortage_um(pieces: Sequence[Piece], wanted: Wanted) -> int:
+def shortage_um(pieces: Sequence[Supply], wanted: Wanted) -> int:
     """How much is missing when every useful piece is joined in; nothing where they cover it."""
     return laid_out(usable(pieces, wanted), wanted)[1]
 
 
-def usable(pieces: Sequence[Piece], wanted: Wanted) -> list[Piece]:
+def usable(pieces: Sequence[Supply], wanted: Wanted) -> list[Supply]:
     """The pieces worth joining in: opened before whole, longest first, lowest number first."""
     return sorted(
         (p for p in pieces if p.um >= wanted.shortest_um), key=lambda p: (p.whole, -p.um, p.number)
     )
 
 
-def laid_out(pieces: Sequence[Piece], wanted: Wanted) -> tuple[list[Cut], int]:
+def laid_out(pieces: Sequence[Supply], wanted: Wanted) -> tuple[list[Cut], int]:
     """The need cut from these pieces, strand by strand, and what is missing at the end.
 
     Where one piece is enough for the rest of the strand, the tightest such piece ends it;
@@ -130,7 +130,7 @@ def laid_out(pieces: Sequence[Piece], wanted: Wanted) -> tuple[list[Cut], int]:
 
 
 def _next_piece(
-    pieces: Sequence[Piece], left: Sequence[int], asked_um: int, shortest_um: int
+    pieces: Sequence[Supply], left: Sequence[int], asked_um: int, shortest_um: int
 ) -> int | None:
     able = [i for i, um in enumerate(left) if um >= shortest_um]
     enough = [i for i in able if left[i] >= asked_um]
@@ -142,7 +142,7 @@ def _next_piece(
 class _Search:
     """Depth first over sets of pieces, cut short wherever a set cannot become the cheapest."""
 
-    def __init__(self, pieces: Sequence[Piece], wanted: Wanted, costs: Costs) -> None:
+    def __init__(self, pieces: Sequence[Supply], wanted: Wanted, costs: Costs) -> None:
         self.pieces = usable(pieces, wanted)
         self.wanted, self.costs = wanted, costs
         self.whole_count = sum(p.whole for p in self.pieces)
@@ -223,7 +223,7 @@ class _Search:
             self.found = pick
         return self.wanted.strands == 1
 
-    def _weighed(self, pieces: list[Piece], cuts: list[Cut]) -> Pick:
+    def _weighed(self, pieces: list[Supply], cuts: list[Cut]) -> Pick:
         taken: dict[int, int] = {}
         for cut in cuts:
             taken[cut.number] = taken.get(cut.number, 0) + cut.um
@@ -252,5 +252,5 @@ class _Search:
         )
 
 
-def _alike(one: Piece, other: Piece) -> bool:
+def _alike(one: Supply, other: Supply) -> bool:
     return one.whole == other.whole and one.um == other.um

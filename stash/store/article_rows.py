@@ -12,6 +12,7 @@ from stash.measures.length import Length
 from stash.measures.mass import Mass
 from stash.stock.article import TEACHING, Article, ArticleState, Weighed
 from stash.stock.promise import Promised
+from stash.store.many import among
 from stash.store.skein_rows import taken_back_entries
 from stash.store.tables import (
     article,
@@ -48,7 +49,7 @@ def promises(
         .order_by(promise.c.skein_number, since)
     )
     if skeins is not None:
-        asked = asked.where(promise.c.skein_number.in_(skeins))
+        asked = asked.where(among(promise.c.skein_number, skeins))
     if article_number is not None:
         asked = asked.where(promise.c.article_number == article_number)
     return [_promised(row) for row in db.execute(asked)]
@@ -78,7 +79,7 @@ def articles(db: Connection, numbers: Collection[int] | None = None) -> list[Art
     """Articles as they stand, by number; those whose entry was taken back are not there."""
     asked = _article_statement()
     if numbers is not None:
-        asked = asked.where(article.c.number.in_(numbers))
+        asked = asked.where(among(article.c.number, numbers))
     return [
         Article(
             row.number,
@@ -173,7 +174,7 @@ def used_by_articles(db: Connection, piece_id: int) -> list[Used]:
             movement.c.role,
             func.sum(movement.c.change_mg).label("mg"),
         )
-        .where(movement.c.kind == "used", movement.c.article_number.in_(done))
+        .where(movement.c.kind == "used", among(movement.c.article_number, done))
         .group_by(movement.c.article_number, movement.c.skein_number, movement.c.role)
         .having(func.sum(movement.c.change_mg) < 0)
         .order_by(movement.c.article_number, movement.c.skein_number, movement.c.role)

@@ -9,6 +9,7 @@ from sqlalchemy import Connection, func, select, true
 
 from stash.errors import Refusal
 from stash.measures.mass import Mass
+from stash.store.many import among
 from stash.store.tables import entry, movement
 
 
@@ -20,7 +21,7 @@ def lowest_on_any_day(
     What was taken back never happened, whatever the day on which that was noticed.
     """
     answered = select(movement.c.undoes).where(movement.c.undoes.is_not(None))
-    movements_asked = true() if skeins is None else movement.c.skein_number.in_(skeins)
+    movements_asked = true() if skeins is None else among(movement.c.skein_number, skeins)
     running = (
         select(
             movement.c.skein_number,

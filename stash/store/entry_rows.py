@@ -69,8 +69,16 @@ def add_entry(db: Connection, made: Entry) -> None:
     )
 
 
-def entries(db: Connection, newest: int | None = None, number: int | None = None) -> list[Entry]:
-    """The log, newest first; `newest` limits how many, `number` asks for one."""
+def entries(
+    db: Connection,
+    newest: int | None = None,
+    number: int | None = None,
+    within: tuple[date | None, date | None] = (None, None),
+) -> list[Entry]:
+    """The log, newest first; `newest` limits how many, `number` asks for one.
+
+    `within` are the first and the last day, where not all are asked for.
+    """
     answer = entry.alias()
     asked = (
         select(entry, answer.c.number.label("taken_back_by"))
@@ -80,6 +88,11 @@ def entries(db: Connection, newest: int | None = None, number: int | None = None
     )
     if number is not None:
         asked = asked.where(entry.c.number == number)
+    first, last = within
+    if first is not None:
+        asked = asked.where(entry.c.on_day >= first.isoformat())
+    if last is not None:
+        asked = asked.where(entry.c.on_day <= last.isoformat())
     return [
         Entry(
             row.number,

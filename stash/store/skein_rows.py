@@ -30,6 +30,7 @@ from stash.stock.holding import HeldLot, HeldSkein
 from stash.stock.incoming import Incoming
 from stash.stock.movement import OPENING
 from stash.stock.yarn import Condition, Lot, LotState, Pair, PairFrom, Yarn
+from stash.store.many import among
 from stash.store.tables import entry, lot, movement, promise, skein, weighing, yarn
 
 #: Entries that were answered by another: what they brought is no longer on the shelf.
@@ -59,8 +60,8 @@ def _held_statement(only: Collection[int] | None) -> Select[Any]:
         promise.c.skein_number, func.sum(promise.c.change_mg).label("promised_mg")
     ).group_by(promise.c.skein_number)
     if only is not None:
-        moved = moved.where(movement.c.skein_number.in_(only))
-        promised = promised.where(promise.c.skein_number.in_(only))
+        moved = moved.where(among(movement.c.skein_number, only))
+        promised = promised.where(among(promise.c.skein_number, only))
     m, p, w = moved.subquery(), promised.subquery(), _last_weighing(only).subquery()
     asked = (
         select(
@@ -90,7 +91,7 @@ def _held_statement(only: Collection[int] | None) -> Select[Any]:
         .where(skein.c.entry_number.not_in(taken_back_entries))
         .order_by(skein.c.number)
     )
-    return asked if only is None else asked.where(skein.c.number.in_(only))
+    return asked if only is None else asked.where(among(skein.c.number, only))
 
 
 def _last_weighing(only: Collection[int] | None) -> Select[Any]:
@@ -100,7 +101,7 @@ def _last_weighing(only: Collection[int] | None) -> Select[Any]:
         .where(weighing.c.entry_number.not_in(taken_back_entries))
         .group_by(weighing.c.skein_number)
     )
-    return last if only is None else last.where(weighing.c.skein_number.in_(only))
+    return last if only is None else last.where(among(weighing.c.skein_number, only))
 
 
 def _held_skein(row: Any, useful_size: Length) -> HeldSkein:
@@ -147,7 +148,7 @@ _lots_asked = (
 
 def lots(db: Connection, only: Collection[int] | None = None) -> dict[int, Lot]:
     """Lot records by number; `only` narrows to some."""
-    asked = _lots_asked if only is None else _lots_asked.where(lot.c.id.in_(only))
+    asked = _lots_asked if only is None else _lots_asked.where(among(lot.c.id, only))
     return {row.id: _lot(row._mapping) for row in db.execute(asked)}
 
 
@@ -335,11 +336,7 @@ def numbers_in_use(db: Connection, numbers: Collection[int]) -> set[int]:
 
 
 def _in_use(db: Connection, column: Column[int], numbers: Collection[int]) -> set[int]:
-    # by the span they lie in: a long sheet asks for more numbers than a statement may name
-    if not numbers:
-        return set()
-    within = column.between(min(numbers), max(numbers))
-    return set(db.execute(select(column).where(within)).scalars()) & {*numbers}
+    return set(db.execute(select(column).where(among(column, numbers))).scalars())
 
 
 def bought_and_paid(db: Connection) -> dict[int, tuple[date | None, Money | None, str]]:
@@ -353,3 +350,11 @@ def bought_and_paid(db: Connection) -> dict[int, tuple[date | None, Money | None
         )
         for number, day, coins, note in db.execute(select(*columns).order_by(skein.c.number))
     }
+
+
+def parents(db: Connection) -> dict[int, int]:
+    """The skein that each skein was wound off or unravelled from; most have none."""
+    asked = select(skein.c.number, skein.c.parent).where(
+        skein.c.parent.is_not(None), skein.c.entry_number.not_in(taken_back_entries)
+    )
+    return {row.number: row.parent for row in db.execute(asked.order_by(skein.c.number))}

@@ -7,14 +7,17 @@ write of another process fail.
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager, suppress
 from pathlib import Path
 
 from sqlalchemy import Connection
 
-from stash.errors import FileTrouble
+from stash.errors import FileTrouble, StashError
 from stash.store import guards
 from stash.store.copies import copy_beside
 from stash.store.engine import APPLICATION_ID, HEAD, StashFile, engine_for, revision_of
+from stash.store.exchange_rows import is_empty
 
 
 def open_file(path: Path) -> StashFile:
@@ -39,6 +42,33 @@ def open_or_begin(path: Path) -> StashFile:
     opened = StashFile(path, engine_for(path))
     upgrade(opened)
     return opened
+
+
+@contextmanager
+def begun_for(path: Path) -> Iterator[StashFile]:
+    """The file, made with its folder if there is none; what was made in vain goes again.
+
+    In vain: what it was made for failed, and nothing else was booked in it meanwhile.
+    """
+    is_new = not path.exists()
+    folders = [folder for folder in path.parents if not folder.exists()]
+    try:
+        yield open_or_begin(path)
+    except BaseException:
+        if is_new and path.exists():
+            with suppress(StashError, OSError):
+                _take_away(path, folders)
+        raise
+
+
+def _take_away(path: Path, folders: Sequence[Path]) -> None:
+    if revision_of(path) is not None:
+        with StashFile(path, engine_for(path)).reading() as db:
+            if not is_empty(db):
+                return
+    path.unlink()
+    for folder in folders:
+        folder.rmdir()
 
 
 def upgrade(file: StashFile) -> None:

@@ -7,6 +7,7 @@ from collections import Counter
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 from datetime import timedelta
+from functools import cache
 from pathlib import Path
 from typing import Any
 
@@ -16,6 +17,7 @@ from hypothesis import strategies as st
 from hypothesis.stateful import RuleBasedStateMachine, initialize, invariant, rule
 
 from stash.actions import (
+    account,
     change,
     check,
     clock,
@@ -26,30 +28,41 @@ from stash.actions import (
     prefer,
     receive,
     set_aside,
+    stocktake,
+    unravel,
     weigh,
+    wind,
 )
+from stash.actions.book import open_book
 from stash.actions.change import Changes
 from stash.actions.consume import Amount
 from stash.actions.finish import Known
 from stash.actions.propose import Ask
 from stash.errors import StashError
-from stash.measures.length import Length, metres
+from stash.measures.length import NO_LENGTH, Length, metres
 from stash.measures.mass import NO_MASS, Mass, grams
+from stash.measures.money import Money
 from stash.measures.put_up import PutUp
 from stash.requirements.piece import Piece
 from stash.stock.article import Article
 from stash.stock.holding import HeldSkein
 from stash.stock.movement import LEAVING
 from stash.stock.promise import Promised, shortages
+from stash.stock.turnover import Way
 from stash.stock.yarn import Lot, LotState
 from stash.store import article_rows, entry_rows, skein_rows
 from stash.store.engine import Connection
 
-SKEINS = st.integers(1, 9).map(str)
-ARTICLES = st.integers(1, 6).map(str)
+SKEINS = st.one_of(st.integers(1, 6), st.integers(1, 12)).map(str)
+ARTICLES = st.one_of(st.integers(1, 2), st.integers(1, 6)).map(str)
 ENTRIES = st.integers(1, 30)
-MASSES = st.one_of(st.integers(0, 120).map(grams), st.integers(1, 120_000).map(Mass))
-AMOUNTS = st.one_of(MASSES, st.integers(1, 250).map(metres)).map(lambda v: Amount(str(v), v))
+MASSES = st.one_of(
+    st.integers(1, 25).map(grams),
+    st.integers(0, 120).map(grams),
+    st.integers(1, 120_000).map(Mass),
+)
+LENGTHS = st.one_of(st.integers(1, 40), st.integers(1, 250)).map(metres)
+AMOUNTS = st.one_of(MASSES, LENGTHS).map(lambda v: Amount(str(v), v))
 LOTS = st.sampled_from([("1", LotState.NUMBERED), ("2", LotState.NUMBERED), ("", LotState.UNKNOWN)])
 DAYS = st.sampled_from([None, None, None, 0, 1, 3, 9]).map(
     lambda ago: None if ago is None else clock.today() - timedelta(days=ago)
@@ -64,6 +77,16 @@ KNOWN = st.one_of(
     st.fixed_dictionaries({"A": MASSES}, optional={"B": MASSES}).map(lambda b: Known(by_role=b)),
     st.dictionaries(SKEINS, MASSES, min_size=1, max_size=3).map(lambda left: Known(left=left)),
 )
+#: Plans that a piece may be changed to, or added as.
+PLANS = st.sampled_from(
+    [
+        Piece(name="hat", stated=(("A", metres(80)), ("B", metres(10)))),
+        Piece(name="cap", stated=(("A", metres(45)),)),
+        Piece(name="Band", stated=(("A", metres(20)), ("B", metres(5)), ("C", metres(5)))),
+    ]
+)
+PLACES = st.sampled_from(["attic", "Attic", "basket"])
+TICKS = st.lists(SKEINS, max_size=3)
 SETTINGS = st.sampled_from(
     [("units", "yards"), ("units", None), ("margin", "0.3"), ("scale step", "5000"),
      ("useful end", "10000000")]
@@ -97,6 +120,34 @@ def picture(db: Connection) -> Picture:
     )
 
 
+#: A day in the midst of those on which things are done, and what was held when it began.
+THEN = clock.today() - timedelta(days=2)
+_HELD_BEFORE = (
+    "SELECT COALESCE(SUM(m.change_mg), 0) FROM movement m "
+    "JOIN entry e ON e.number = m.entry_number WHERE e.on_day < ? AND m.undoes IS NULL "
+    "AND NOT EXISTS (SELECT 1 FROM movement o WHERE o.undoes = m.id)"
+)
+
+
+@cache
+def begun_shelf() -> bytes:
+    """The file every machine starts from: some yarn, two pieces, and a hat that is under way."""
+    with tempfile.TemporaryDirectory() as folder:
+        book = a_book(Path(folder))
+        lines = [
+            a_line(count=2, paid=Money(1001), place="attic"),
+            a_line(colour="cream", left=grams(60), paid=Money(333), place="basket"),
+            a_line(lot="", lot_state=LotState.UNKNOWN, full_mass=None),
+            a_line(lot="", lot_state=LotState.UNKNOWN, full_length=None),
+        ]
+        receive.receive(book, lines, on=clock.today() - timedelta(days=5))
+        for piece in PIECES.values():
+            pieces.add(book, piece)
+        set_aside.aside_own_choice(book, "hat", {"A": [1], "B": [3]})
+        consume.use(book, "1", Amount("12g", grams(12)), article="1")
+        return book.path.read_bytes()
+
+
 #: How often each action was done and how often refused, over all runs.
 DONE: Counter[str] = Counter()
 REFUSED: Counter[str] = Counter()
@@ -108,16 +159,10 @@ class Shelf(RuleBasedStateMachine):
     @initialize()
     def begin(self) -> None:
         self.folder = tempfile.TemporaryDirectory()
-        self.book = a_book(Path(self.folder.name))
-        lines = [
-            a_line(count=2),
-            a_line(colour="cream", left=grams(60)),
-            a_line(lot="", lot_state=LotState.UNKNOWN, full_mass=None),
-            a_line(lot="", lot_state=LotState.UNKNOWN, full_length=None),
-        ]
-        receive.receive(self.book, lines, on=clock.today() - timedelta(days=5))
-        for piece in PIECES.values():
-            pieces.add(self.book, piece)
+        path = Path(self.folder.name) / "shelf.stash"
+        path.write_bytes(begun_shelf())
+        self.book = open_book(path)
+        self.newest = None
         #: What the shelf was before each entry, and after it; by the entry's number.
         self.before: dict[int, Picture] = {}
         self.after: dict[int, Picture] = {}
@@ -132,10 +177,13 @@ class Shelf(RuleBasedStateMachine):
         with self.book.reading() as db:
             self.now = picture(db)
             self.ordered = article_rows.promises(db)
-            self.newest = entry_rows.entries(db, 1)[0]
+            before, self.newest = self.newest, entry_rows.entries(db, 1)[0]
             moved = "SELECT skein_number, SUM(change_mg) FROM movement GROUP BY 1"
             self.moved = {row[0]: Mass(row[1]) for row in db.exec_driver_sql(moved)}
             self.findings = check.findings(db)
+            self.held_then = Mass(db.exec_driver_sql(_HELD_BEFORE, (str(THEN),)).scalar())
+        if self.newest != before:
+            self.account = account.account(self.book, THEN).whole
 
     def do(self, action: Callable[..., Any], *given: Any, **named: Any) -> bool:
         """Do it, or be refused in one of our own ways and leave everything as it was."""
@@ -197,11 +245,52 @@ class Shelf(RuleBasedStateMachine):
         lot=st.none() | LOTS,
         put_up=st.none()
         | st.builds(PutUp, st.integers(20, 120).map(grams), st.integers(30, 300).map(metres)),
+        paid=st.none() | st.integers(0, 2000).map(Money),
     )
     def change(
-        self, what: str, place: str | None, lot: tuple[str, LotState] | None, put_up: PutUp | None
+        self,
+        what: str,
+        place: str | None,
+        lot: tuple[str, LotState] | None,
+        put_up: PutUp | None,
+        paid: Money | None,
     ) -> None:
-        self.do(change.change, what, Changes(place=place, lot=lot, put_up=put_up))
+        self.do(change.change, what, Changes(place=place, lot=lot, put_up=put_up, paid=paid))
+
+    @rule(skein=SKEINS, amount=AMOUNTS, place=st.none() | PLACES, on=DAYS)
+    def split(self, skein: str, amount: Amount, place: str | None, on: Any) -> None:
+        self.do(wind.split, skein, amount, place=place, on=on)
+
+    @rule(
+        article=ARTICLES,
+        into=st.dictionaries(st.integers(1, 12), st.integers(1, 12), max_size=1),
+        back=st.sampled_from([0.95, 1.0, grams(10), Mass(33_333)]),
+        on=DAYS,
+    )
+    def unravel(self, article: str, into: dict[int, int], back: float | Mass, on: Any) -> None:
+        self.do(unravel.unravel, article, into=into, back=back, on=on)
+
+    @rule(place=PLACES, ticks=TICKS, read=st.dictionaries(SKEINS, MASSES, max_size=2))
+    def count(self, place: str, ticks: list[str], read: dict[str, Mass]) -> None:
+        readings = {skein: weigh.Asked(gross) for skein, gross in read.items()}
+        self.do(stocktake.note, place, ticks, readings)
+
+    @rule(place=PLACES, ticks=TICKS, lost=st.booleans(), on=DAYS)
+    def close_the_count(self, place: str, ticks: list[str], lost: bool, on: Any) -> None:
+        self.do(stocktake.note, place, ticks, {})
+        self.do(stocktake.close, place, lost=lost, on=on)
+
+    @rule(place=PLACES)
+    def drop_the_count(self, place: str) -> None:
+        self.do(stocktake.drop, place)
+
+    @rule(plan=PLANS)
+    def add_a_piece(self, plan: Piece) -> None:
+        self.do(pieces.add, plan)
+
+    @rule(name=st.sampled_from(["hat", "band", "cap"]), plan=PLANS)
+    def change_a_piece(self, name: str, plan: Piece) -> None:
+        self.do(pieces.change, name, plan)
 
     @rule(piece=st.sampled_from([*PIECES]), rank=st.integers(1, 3), assume=st.booleans())
     def aside(self, piece: str, rank: int, assume: bool) -> None:
@@ -263,6 +352,20 @@ class Shelf(RuleBasedStateMachine):
         for skein in self.now.skeins:
             assert skein.held == self.moved.get(skein.number, NO_MASS)
             assert skein.held >= NO_MASS
+
+    @invariant()
+    def a_span_balances_and_ends_with_what_is_held(self) -> None:
+        found = self.account
+        moved = sum((found.of(way) for way in Way), found.opening)
+        assert (moved.mass, moved.length, moved.cost) == (
+            found.closing.mass,
+            found.closing.length,
+            found.closing.cost,
+        )
+        assert found.opening.mass == self.held_then
+        assert found.closing.mass == sum((s.held for s in self.now.skeins), NO_MASS)
+        lengths = (s.held_length or NO_LENGTH for s in self.now.skeins)
+        assert found.closing.length == sum(lengths, NO_LENGTH)
 
     @invariant()
     def held_is_set_aside_and_free(self) -> None:

@@ -14,6 +14,7 @@ from stash.errors import NotFound, Refusal
 from stash.measures.colour import Colour
 from stash.measures.length import metres
 from stash.measures.mass import Mass, grams
+from stash.measures.money import Money
 from stash.measures.put_up import PutUp
 from stash.stock.yarn import Lot, LotState, PairFrom
 
@@ -185,3 +186,13 @@ def test_a_put_up_and_a_lot_together(book: Book) -> None:
     change.change(book, "1", Changes(put_up=PutUp(grams(100), metres(210)), lot=numbered("9")))
 
     assert skein(book, 1).held_length == metres(210)
+
+
+def test_a_record_that_holds_no_skein_any_more_is_no_lot(book: Book) -> None:
+    add(book, colour="rust", lot="9")
+    history.undo(book)
+    change.change(book, "3", Changes(lot=numbered("1")))
+
+    for record in ("L2", "L3"):
+        with pytest.raises(NotFound, match=f"no lot '{record}'"):
+            change.change(book, record, Changes(paid=Money(100)))

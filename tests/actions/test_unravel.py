@@ -10,7 +10,7 @@ from books import a_book, a_piece, add, aside, g, promises, skein
 from stash.actions import check, consume, finish, giving, history, pieces, unravel
 from stash.actions.book import Book
 from stash.errors import Refusal
-from stash.measures.mass import grams
+from stash.measures.mass import Mass, grams
 from stash.stock.article import ArticleState
 
 
@@ -44,12 +44,34 @@ def test_what_was_set_aside_is_released(book: Book) -> None:
 
 
 def test_yarn_can_be_wound_back_onto_a_skein_of_its_lot(book: Book) -> None:
-    done = unravel.unravel(book, "1", into={1: 1, 2: 2}, loss=0.0)
+    done = unravel.unravel(book, "1", into={1: 1, 2: 2}, back=1)
 
     assert [(r.skein.number, r.skein.held, r.made) for r in done.returned] == [
         (1, grams(100), False),
         (2, grams(100), False),
     ]
+
+
+def test_what_the_scale_says_comes_back_to_the_milligram(book: Book) -> None:
+    """43 g of the 50 g it used: by largest remainder 34.4 g and 8.6 g."""
+    done = unravel.unravel(book, "1", back=grams(43))
+
+    assert [(r.was, r.mass.mg) for r in done.returned] == [(1, 34_400), (2, 8_600)]
+    assert check.check(book) == []
+
+
+@pytest.mark.parametrize("back", [grams(51), grams(0), 0.0, 1.2])
+def test_no_more_comes_back_than_went_in(book: Book, back: float | Mass) -> None:
+    before = giving.skeins(book)
+
+    with pytest.raises(Refusal, match=r"weigh|loss"):
+        unravel.unravel(book, "1", back=back)
+    assert giving.skeins(book) == before
+
+
+def test_yarn_of_a_skein_it_did_not_use_is_not_wound_back(book: Book) -> None:
+    with pytest.raises(Refusal, match="no yarn of skein 3; it used 1, 2"):
+        unravel.unravel(book, "1", into={3: 1})
 
 
 def test_it_is_not_wound_onto_another_lot(book: Book) -> None:

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 from books import a_book, a_piece, add, aside, g, m, rows, skein
 
-from stash.actions import check, giving, history, wind
+from stash.actions import check, consume, giving, history, wind
 from stash.actions.book import Book
 from stash.errors import NotEnoughYarn, Refusal
 from stash.measures.mass import grams
@@ -41,6 +41,14 @@ def test_what_was_paid_is_shared_to_the_last_coin(book: Book) -> None:
 
     paid = [facts[3] for facts in giving.skeins(book)[0]]
     assert paid == [Money(670), Money(330)]
+
+
+def test_what_was_paid_for_yarn_used_before_stays_where_it_was_used(book: Book) -> None:
+    """33 g of the 100 g it came with are worth 330 of 1000 coins, whatever was used meanwhile."""
+    consume.use(book, "1", g(60))
+    wind.split(book, "1", g(33))
+
+    assert [facts[3] for facts in giving.skeins(book)[0]] == [Money(670), Money(330)]
 
 
 def test_the_new_part_knows_its_parent(book: Book) -> None:

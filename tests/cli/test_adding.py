@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+from pathlib import Path
 from unittest.mock import patch
 
 import pytest
@@ -141,3 +142,38 @@ def test_many_colours_of_one_yarn_are_the_same_again(keeper: Maker) -> None:
 
     new = [(x["colour"], x["lot"], x["held_m"]) for x in keeper.ask("shelf") if x["lot_ref"] > "L1"]
     assert sorted(new) == [("gloaming", "8", 690), ("rust", "77", 690)]
+
+
+def test_a_label_in_yards_says_once_that_yards_are_shown_from_now_on(nobody: Maker) -> None:
+    told = "shown in yards from now on: `stash prefer units metres` turns it back"
+
+    assert told in nobody.does("add", "Farlow, 50g/130yd, red").err
+    assert nobody.does("add", "Farlow, 50g/130yd, teal").err == ""
+    nobody.does("prefer", "units", "metres")
+    assert nobody.does("add", "Farlow, 50g/130yd, rust").err == ""
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        ("add", "Farlow, red"),
+        ("add", "Farlow 50g/120m, red", "--on", "2999-01-01"),
+        ("piece", "add", "Hat", "--shape", "round hat"),
+    ],
+    ids=" ".join,
+)
+def test_a_first_command_that_is_refused_leaves_no_file_behind(
+    tmp_path: Path, words: tuple[str, ...]
+) -> None:
+    first = Maker(tmp_path / "folder" / "shelf.stash")
+    said = first(*words, "--file", str(first.file))
+
+    assert said.status in (2, 4)
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_a_file_that_was_there_stays_whatever_is_refused(nobody: Maker) -> None:
+    nobody.file.touch()
+
+    assert nobody("add", "Farlow, red").status == 4
+    assert nobody.file.exists()

@@ -250,3 +250,17 @@ def test_yarn_added_for_an_earlier_day_is_dated_so(nobody: Maker) -> None:
     nobody.does("add", "Fell Wool 50g/120m", "--on", "2024-02-29")
 
     assert nobody.ask("log")[0]["on"] == "2024-02-29"
+
+
+def test_a_skein_tells_where_it_came_from_and_what_came_of_it(maker: Maker) -> None:
+    maker.does("split", "1", "4g")
+    maker.does("use", "1", "20g", "--for", "1")
+    maker.does("unravel", "1")
+
+    assert [maker.skein(n)["parent"] for n in (1, 10, 11)] == [None, 1, 1]
+    assert [maker.skein(n)["children"] for n in (1, 10)] == [[10, 11], []]
+    assert "came of it: skein 10-11" in maker.does("show", "1").out
+    assert "wound off skein 1" in maker.does("show", "10").out
+    assert "unravelled, it was of skein 1" in maker.does("show", "11").out
+    maker.does("undo")
+    assert maker.skein(1)["children"] == [10]

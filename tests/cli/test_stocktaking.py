@@ -39,6 +39,7 @@ def test_a_count_in_csv_has_a_row_a_skein(maker: Maker) -> None:
         (("split", "1", "900g"), 4, "free"),
         (("split", "1", "20"), 2, "20 g"),
         (("unravel", "7"), 3, "no article"),
+        (("unravel", "1", "--weighed", "20g", "--loss", "3%"), 2, "not both"),
         (("restore", "nowhere.stash"), 5, "no copy"),
     ],
     ids=lambda given: " ".join(given) if isinstance(given, tuple) else str(given),
@@ -58,6 +59,16 @@ def test_a_part_is_wound_off_and_told(maker: Maker) -> None:
     assert "wound off skein 7" in said.out
     assert maker.skein(7)["held_g"] == 30
     assert maker.does("check").status == 0
+
+
+def test_what_was_unravelled_is_weighed_or_reckoned(maker: Maker) -> None:
+    maker.does("use", "1", "40g", "--for", "1")
+    said = maker.does("unravel", "1", "--weighed", "36g")
+
+    assert "36 g back" in said.out
+    assert "reckoned" not in said.out
+    maker.does("undo")
+    assert "loss of 5%; weigh" in maker.does("unravel", "1").out
 
 
 def test_a_copy_and_back(maker: Maker, tmp_path: Path) -> None:

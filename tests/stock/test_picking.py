@@ -7,7 +7,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from slow import cheapest_by_hand
 
-from stash.stock.picking import Costs, Pick, Piece, Wanted, best_pick, shortage_um
+from stash.stock.picking import Costs, Pick, Supply, Wanted, best_pick, shortage_um
 
 M = 1_000_000
 COSTS = Costs()
@@ -17,12 +17,12 @@ def wanted(metres: float, strands: int = 1) -> Wanted:
     return Wanted(round(metres * M), strands, join_um=400_000, useful_um=2 * M)
 
 
-def opened(number: int, metres: float) -> Piece:
-    return Piece(number, round(metres * M), whole=False)
+def opened(number: int, metres: float) -> Supply:
+    return Supply(number, round(metres * M), whole=False)
 
 
-def whole(number: int, metres: float) -> Piece:
-    return Piece(number, round(metres * M), whole=True)
+def whole(number: int, metres: float) -> Supply:
+    return Supply(number, round(metres * M), whole=True)
 
 
 def taken(pick: Pick | None) -> list[tuple[int, float]]:
@@ -142,7 +142,7 @@ def test_many_part_balls_of_all_lengths_still_get_an_answer() -> None:
 
 lengths = st.one_of(st.sampled_from([50, 100, 100, 200]), st.integers(1, 120))
 lots = st.lists(st.tuples(lengths, st.booleans()), max_size=6).map(
-    lambda found: [Piece(i, length * M, is_whole) for i, (length, is_whole) in enumerate(found)]
+    lambda found: [Supply(i, length * M, is_whole) for i, (length, is_whole) in enumerate(found)]
 )
 weights = st.builds(Costs, *[st.sampled_from([0, 250, 500, 1000])] * 6)
 needs = st.builds(
@@ -156,7 +156,7 @@ needs = st.builds(
 
 @settings(max_examples=400, deadline=None)
 @given(pieces=lots, ask=needs, costs=weights)
-def test_the_pick_is_the_best_of_all_sets(pieces: list[Piece], ask: Wanted, costs: Costs) -> None:
+def test_the_pick_is_the_best_of_all_sets(pieces: list[Supply], ask: Wanted, costs: Costs) -> None:
     pick = best_pick(pieces, ask, costs)
 
     assert cheapest_by_hand(pieces, ask, costs) == (
@@ -167,7 +167,7 @@ def test_the_pick_is_the_best_of_all_sets(pieces: list[Piece], ask: Wanted, cost
 @settings(max_examples=200, deadline=None)
 @given(pieces=lots, ask=needs)
 def test_a_pick_takes_the_need_and_its_tails_and_no_more_than_is_free(
-    pieces: list[Piece], ask: Wanted
+    pieces: list[Supply], ask: Wanted
 ) -> None:
     pick = best_pick(pieces, ask, COSTS)
     if pick is None:
@@ -183,7 +183,7 @@ def test_a_pick_takes_the_need_and_its_tails_and_no_more_than_is_free(
 @settings(max_examples=200, deadline=None)
 @given(pieces=lots, need=st.integers(1, 400 * M))
 def test_one_strand_is_covered_exactly_when_some_pieces_less_their_tails_add_up(
-    pieces: list[Piece], need: int
+    pieces: list[Supply], need: int
 ) -> None:
     ask = Wanted(need, 1, 400_000, 2 * M)
     useful = [piece.um for piece in pieces if piece.um >= ask.useful_um]

@@ -13,8 +13,8 @@ import pytest
 from books import a_book, a_line, add, g, skein
 
 from stash.actions import check, consume, receive
-from stash.actions.book import Book, open_book
-from stash.errors import FileTrouble, NewerFile, NotAStash
+from stash.actions.book import Book, begun_book, open_book
+from stash.errors import FileTrouble, NewerFile, NotAStash, Refusal
 from stash.measures.mass import grams
 from stash.store import engine
 
@@ -235,3 +235,21 @@ def test_of_two_who_take_the_last_80_g_one_gets_it(tmp_path: Path) -> None:
     assert said == ["0 g", "got it"]
     assert skein(book, 1).held == grams(0)
     assert check.check(book) == []
+
+
+def test_a_file_made_in_vain_goes_again_with_its_folder(tmp_path: Path) -> None:
+    with pytest.raises(Refusal), begun_book(tmp_path / "new" / "shelf.stash") as book:
+        receive.receive(book, [])
+
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_a_file_in_which_something_was_booked_stays(tmp_path: Path) -> None:
+    def add_twice() -> None:
+        with begun_book(tmp_path / "shelf.stash") as book:
+            add(book)
+            receive.receive(book, [])
+
+    with pytest.raises(Refusal):
+        add_twice()
+    assert skein(open_book(tmp_path / "shelf.stash"), 1).held == grams(100)

@@ -1,0 +1,148 @@
+"""The movement of the shelf over a span of days: what a seller needs at the end of her year."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass
+from datetime import date
+from enum import StrEnum
+
+from stash.actions import clock
+from stash.actions.book import Book
+from stash.actions.preferences import Preferences
+from stash.stock.entry import Entry
+from stash.stock.holding import HeldSkein
+from stash.stock.movement import Booked
+from stash.stock.turnover import NOTHING, Origin, Reckoned, Turnover, reckoned, turnover
+from stash.stock.yarn import Lot
+from stash.store import entry_rows, skein_rows
+from stash.store.engine import Connection
+
+
+class By(StrEnum):
+    """What the shelf is told apart by; how yarn came and went is told in any case."""
+
+    YARN = "yarn"
+    LOT = "lot"
+
+
+@dataclass(frozen=True, slots=True)
+class Group:
+    """One yarn or lot record, and what became of it over the span."""
+
+    name: str
+    turnover: Turnover
+
+
+@dataclass(frozen=True, slots=True)
+class Account:
+    """A span of days: the whole shelf, its parts if asked for, and what the figures lack.
+
+    `unmeasured` are skeins without a put-up, `unpriced` those whose price is not known, `unweighed`
+    those whose grams are only inferred from a length. `left_out` are entries of the span that were
+    taken back after it.
+    """
+
+    first: date | None
+    last: date
+    whole: Turnover
+    groups: tuple[Group, ...]
+    unmeasured: tuple[int, ...]
+    unpriced: tuple[int, ...]
+    unweighed: tuple[int, ...]
+    left_out: tuple[Entry, ...]
+    currency: str
+
+
+def account(
+    book: Book, first: date | None = None, last: date | None = None, by: By | None = None
+) -> Account:
+    """The span from `first` to `last`, both included; from the beginning and until today if None.
+
+    What counts as in and out, and how what was taken back is left out, is told in `turnover`.
+    """
+    last = last or clock.today()
+    with book.reading() as db:
+        preferences = Preferences.read(db)
+        skeins = {s.number: s for s in skein_rows.held_skeins(db, preferences.useful_size)}
+        lots = skein_rows.lots(db)
+        moves = entry_rows.movements(db)
+        moved = reckoned(moves, _origins(db, skeins))
+        entries = entry_rows.entries(db)
+    seen = [m for m in moved if m.on <= last]
+    concerned = sorted({m.skein for m in seen if first is None or m.on >= first} | _there(seen))
+    return Account(
+        first=first,
+        last=last,
+        whole=turnover(moved, first, last),
+        groups=tuple(_groups(moved, first, last, _namer(by, skeins, lots))) if by else (),
+        unmeasured=tuple(n for n in concerned if skeins[n].pair.put_up is None),
+        unpriced=_unpriced(seen, concerned),
+        unweighed=tuple(n for n in concerned if not skeins[n].mass_known),
+        left_out=tuple(_left_out(entries, moves, first, last)),
+        currency=preferences.currency,
+    )
+
+
+def _origins(db: Connection, skeins: Mapping[int, HeldSkein]) -> dict[int, Origin]:
+    parents, facts = skein_rows.parents(db), skein_rows.bought_and_paid(db)
+    return {
+        number: Origin(held.pair.put_up, facts[number][1], parents.get(number))
+        for number, held in skeins.items()
+    }
+
+
+def _there(moved: Sequence[Reckoned]) -> set[int]:
+    """Skeins that hold yarn after all that."""
+    held = dict.fromkeys((m.skein for m in moved), NOTHING)
+    for m in moved:
+        held[m.skein] += m.total
+    return {number for number, total in held.items() if total}
+
+
+def _unpriced(moved: Sequence[Reckoned], concerned: Sequence[int]) -> tuple[int, ...]:
+    unpriced = {m.skein for m in moved if not m.total.all_priced}
+    return tuple(number for number in concerned if number in unpriced)
+
+
+def _namer(
+    by: By | None, skeins: Mapping[int, HeldSkein], lots: Mapping[int, Lot]
+) -> Callable[[int], tuple[str, int, str]]:
+    """The order and the name of the group a skein belongs to."""
+
+    def name(number: int) -> tuple[str, int, str]:
+        lot = lots[skeins[number].lot_id]
+        if by is By.LOT:
+            return "", lot.id, f"{lot.ref} {lot.yarn}, {lot.colour_words}, {lot.lot_words}"
+        return str(lot.yarn).casefold(), lot.yarn.id, str(lot.yarn)
+
+    return name
+
+
+def _groups(
+    moved: Sequence[Reckoned],
+    first: date | None,
+    last: date,
+    name: Callable[[int], tuple[str, int, str]],
+) -> list[Group]:
+    parts: dict[tuple[str, int, str], list[Reckoned]] = {}
+    for m in moved:
+        parts.setdefault(name(m.skein), []).append(m)
+    told = [Group(key[-1], turnover(parts[key], first, last)) for key in sorted(parts)]
+    return [g for g in told if g.turnover != Turnover()]
+
+
+def _left_out(
+    entries: Sequence[Entry], moves: Sequence[Booked], first: date | None, last: date
+) -> list[Entry]:
+    """Entries of the span that moved yarn and were taken back after it, oldest first."""
+    days = {entry.number: entry.on for entry in entries}
+    moving = {booked.entry for booked in moves}
+    return [
+        entry
+        for entry in reversed(entries)
+        if entry.number in moving
+        and entry.taken_back_by is not None
+        and (first is None or entry.on >= first)
+        and entry.on <= last < days[entry.taken_back_by]
+    ]

@@ -1,0 +1,104 @@
+"""The movement of the shelf over a span of days, shown."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from datetime import date
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from stash.cli.common import As, answer, day, note, open_book, refuse, strong, units_of
+
+if TYPE_CHECKING:
+    from stash.actions.account import Account
+    from stash.wording.show import Units
+
+
+def days_between(first: str, last: str) -> tuple[date | None, date | None]:
+    """The ends of a span as typed with --from and --to, both included."""
+    begins, ends = day(first), day(last)
+    if begins and ends and begins > ends:
+        refuse(f"--from {begins} is after --to {ends}: give the earlier day first")
+    return begins, ends
+
+
+def show_account(
+    span: tuple[date | None, date | None], by: str, how: As, file: Path | None
+) -> None:
+    """The account of a span, and beside it what its figures lack."""
+    from stash.actions.account import By, account
+
+    if by and by.strip().lower() not in set(By):
+        refuse(f"cannot tell apart by {by!r}: choose {' or '.join(By)}")
+    book = open_book(file)
+    found = account(book, *span, By(by.strip().lower()) if by else None)
+    notes = list(_notes(found))
+    answer(
+        how,
+        lambda: _keys(found, notes),
+        lambda: _text(found, units_of(book)),
+        lambda: list(_rows(found)),
+    )
+    for text in notes if how is not As.JSON else ():
+        note(f"note: {text}")
+
+
+def _keys(found: Account, notes: list[str]) -> dict[str, Any]:
+    from stash.wording import turnovers
+
+    return {
+        "from": found.first.isoformat() if found.first else None,
+        "to": found.last.isoformat(),
+        "currency": found.currency or None,
+        **turnovers.keys(found.whole),
+        "groups": [{"name": g.name, **turnovers.keys(g.turnover)} for g in found.groups],
+        "notes": notes,
+    }
+
+
+def _rows(found: Account) -> Iterator[dict[str, Any]]:
+    """Every line of each group, else of the whole."""
+    from stash.wording import turnovers
+
+    for name, turnover in [(g.name, g.turnover) for g in found.groups] or [("", found.whole)]:
+        for row in turnovers.rows(turnover):
+            yield {"name": name or None, **row}
+
+
+def _text(found: Account, units: Units) -> str:
+    from stash.wording import turnovers
+    from stash.wording.columns import columns
+
+    told = turnovers.words(found.whole, units, found.currency)
+    blocks = [strong(f"{found.first or 'From the beginning'} to {found.last}")]
+    blocks.append(columns(list(told), "  "))
+    if found.groups:
+        rows = [turnovers.row(g.name, g.turnover, units, found.currency) for g in found.groups]
+        blocks.append(columns([turnovers.HEADING, *rows], "  "))
+    return "\n".join(blocks)
+
+
+def _notes(found: Account) -> Iterator[str]:
+    """What the figures lack, each with the way to mend it."""
+    from stash.wording.show import numbers
+
+    if found.unmeasured:
+        yield (
+            f"without a put-up, so in the grams and not in the length: skein "
+            f"{numbers(found.unmeasured)}; give it with `stash change --put-up`"
+        )
+    if found.unpriced:
+        yield (
+            f"price not known, so in the grams and not in the cost: skein "
+            f"{numbers(found.unpriced)}; give it with `stash change --paid`"
+        )
+    if found.unweighed:
+        yield (
+            f"never weighed, so its grams are only inferred from a length: skein "
+            f"{numbers(found.unweighed)}; put it on the scale with `stash weigh`"
+        )
+    for entry in found.left_out:
+        yield (
+            f"entry {entry.number} of {entry.on} is left out: "
+            f"it was taken back since, by entry {entry.taken_back_by}"
+        )
