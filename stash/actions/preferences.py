@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 
 from stash.matching.wish import Contrast, Weights
 from stash.measures.length import Length, metres
 from stash.measures.mass import Mass, grams
+from stash.requirements.sizing import sides_of
 from stash.stock.spread import USUAL_SCALE, Scale
 from stash.store import entry_rows
 from stash.store.engine import Connection
@@ -66,6 +68,12 @@ class Preferences:
     def scale(self) -> Scale:
         """Her scale and its room, for how sure a weight is."""
         return Scale(self.scale_step, self.room, self.regain)
+
+    def size(self, name: str) -> dict[str, Length] | None:
+        """A size of her own chart: finished sides by the names of their options."""
+        plain = re.sub(r"[-_\s]+", " ", name).strip().lower()
+        kept = (self.kept or {}).get(f"size {plain}")
+        return None if kept is None else sides_of(kept)
 
     def tare(self, name: str) -> Mass | None:
         """A tare she has named, such as *bowl*."""

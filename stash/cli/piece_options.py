@@ -19,11 +19,18 @@ def _texts(name: str, words: str) -> Any:
 
 #: By the fields of `piece_words.PieceWords`.
 OPTIONS: dict[str, Any] = {
-    "shape": _text(words="sideways hat, round hat, flat hat, headband, cowl, scarf, blanket."),
+    "shape": _text(
+        words="sideways hat, round hat, flat hat, headband, cowl, scarf, blanket, square, "
+        "triangle, circle, mitten, sock."
+    ),
+    "size": _text(words="Whom it fits: woman, 'child 4 years', 56cm; or a name of your own."),
+    "ease": _text(words="With --size: -5%, -3cm; else what is usual."),
     "around": _text(words="Finished girth, as 52cm or 20in."),
-    "tall": _text(words="Finished height, a fold-up brim included."),
+    "tall": _text(words="Finished height, a fold-up brim included; of a sock its leg."),
+    "brim": _text(words="How much of it is folded up; with --size it is added. Or none."),
     "wide": _text(words="Width of a flat piece."),
-    "long": _text(words="Length of a flat piece."),
+    "long": _text(words="Length of a flat piece, or of a foot."),
+    "count": _text(words="How many squares, mittens or socks."),
     "gauge": _text(words="14 sts x 22 rows (to 4 in), or per 10cm."),
     "fabric": _text(words="Rows of one repeat: '1 sc, 3 sl st blo', stockinette."),
     "bands": _texts("--band", "'B 2cm bottom'; repeat it."),
@@ -36,7 +43,12 @@ OPTIONS: dict[str, Any] = {
     "terms": _text(words="us or uk names of stitches."),
     "seam": _text(words="How it is sewn up."),
     "crown": _text(words="How the top closes: flat, decreased, gathered."),
+    "start": _text("--from", words="Where the work begins: brim, crown, centre, edge, toe…"),
+    "extras": _texts("--extra", "'pompom B 6cm', 'cord A 40cm x 2', 'edging B'; repeat it."),
 }
+
+#: The options that may be repeated.
+_LISTS = ("bands", "stated", "extras")
 
 
 def describes_a_piece(command: Callable[..., None]) -> Callable[..., None]:
@@ -57,7 +69,7 @@ def describes_a_piece(command: Callable[..., None]) -> Callable[..., None]:
         from stash.wording.piece_words import PieceWords
 
         typed = {name: given.pop(name) for name in OPTIONS}
-        lists: dict[str, Any] = {n: tuple(typed.pop(n) or ()) for n in ("bands", "stated")}
+        lists: dict[str, Any] = {n: tuple(typed.pop(n) or ()) for n in _LISTS}
         command(words=PieceWords(**typed, **lists), **given)
 
     made = Signature([first, *options, *rest])
@@ -68,5 +80,5 @@ def describes_a_piece(command: Callable[..., None]) -> Callable[..., None]:
 
 
 def _parameter(name: str) -> Parameter:
-    default = None if name in ("bands", "stated") else ""
+    default = None if name in _LISTS else ""
     return Parameter(name, Parameter.KEYWORD_ONLY, default=default, annotation=OPTIONS[name])

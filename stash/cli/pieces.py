@@ -60,7 +60,7 @@ def need(
             refuse("name a kept piece or describe one with options, not both")
         asked = pieces.show(open_book(file), piece, share).need
     else:
-        asked = pieces.need_for(piece_words.piece(_in_her_terms(words, settings.terms)), share)
+        asked = pieces.need_for(piece_words.piece(_in_her_words(words, settings)), share)
     answer(
         how,
         lambda: keys.need(asked),
@@ -85,8 +85,13 @@ def _units(units: str) -> Units:
     return Units(yards=units == "yards")
 
 
-def _in_her_terms(words: PieceWords, terms: str) -> PieceWords:
-    return words if words.terms else replace(words, terms=terms)
+def _in_her_words(words: PieceWords, settings: Preferences) -> PieceWords:
+    """Her names of stitches, and the sides of a size of her own where none is typed beside it."""
+    hers = settings.size(words.size) or {}
+    sides: dict[str, Any] = {
+        name: f"{side.um / 1000}mm" for name, side in hers.items() if not getattr(words, name)
+    }
+    return replace(words, terms=words.terms or settings.terms, **sides)
 
 
 def need_rows(asked: Need) -> list[dict[str, Any]]:
@@ -112,6 +117,10 @@ def need_text(asked: Need, units: Units) -> str:
             f" ± {units.estimate(figure.estimate.spread_m)}"
             for figure in role.others
         ]
+    lines += [
+        f"   of it {line.role} for {line.what}: {units.estimate(line.expected_m)} ({line.source})"
+        for line in asked.lines
+    ]
     return "\n".join([*lines, *(f"   {text}" for text in asked.notes)])
 
 
@@ -143,7 +152,7 @@ def add(
     if not name.strip() or name.strip().isdigit():
         refuse(f"{name!r} cannot be the name of a piece: give it a word, so that it is no number")
     settings = settings_of(file)
-    words = replace(_in_her_terms(words, settings.terms), name=name.strip())
+    words = replace(_in_her_words(words, settings), name=name.strip())
     plan = piece_words.piece(words)
     with begun_book(file) as book:
         number, asked = pieces.add(book, plan)
@@ -214,7 +223,7 @@ def change(
     settings = settings_of(file)
     book = open_book(file)
     old = pieces.plan_of(book, name)
-    words = replace(_in_her_terms(words, settings.terms), name=new_name.strip())
+    words = replace(_in_her_words(words, settings), name=new_name.strip())
     plan = piece_words.put_right(old, words)
     number, asked = pieces.change(book, name, plan)
     say(f"Put right {strong(plan.name)}  (entry {number})")

@@ -6,12 +6,15 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from stash.measures.estimate import Estimate
+from stash.measures.length import Length
 from stash.requirements.fabric import Fabric
 from stash.requirements.gauge import Gauge
 from stash.requirements.layout import Layout, laid_out
+from stash.requirements.lines import Ground, lines_of, with_lines
 from stash.requirements.model import Yarn, spread, yarn_by_role
-from stash.requirements.need import Source
+from stash.requirements.need import Line, Source
 from stash.requirements.piece import Piece
+from stash.requirements.shapes import Shape
 from stash.requirements.stitches import JAMMED, Craft, diameter_m, tex
 from stash.requirements.usual import class_of_gauge, usual_gauge
 from stash.trade.thickness import usual_m_per_100g
@@ -29,14 +32,16 @@ class ByRows:
     yarn: Mapping[str, Yarn]
     spread: float
     notes: tuple[str, ...]
+    lines: tuple[Line, ...] = ()
 
     @property
     def said(self) -> dict[str, Estimate]:
-        """The estimate of each role."""
-        return {
+        """The estimate of each role, its lines counted in."""
+        fabric = {
             role: Estimate(yarn.total_m, self.spread * yarn.total_m)
             for role, yarn in self.yarn.items()
         }
+        return with_lines(fabric, self.lines)
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,12 +61,15 @@ def by_rows(piece: Piece) -> ByRows | None:
         return None
     layout = laid_out(piece, worked.gauge, worked.fabric)
     diameter = diameter_m(worked.tex_held)
+    yarn = yarn_by_role(piece, layout, diameter)
+    per_m2 = sum(one.fabric_m for one in yarn.values()) / sum(layout.area_m2.values())
     return ByRows(
         source=Source.GAUGE if worked.measured else Source.CLASS,
         layout=layout,
-        yarn=yarn_by_role(piece, layout, diameter),
+        yarn=yarn,
         spread=spread(worked.fabric, worked.tex_held) if worked.measured else CLASS_SPREAD,
-        notes=(_size_note(piece, layout), *_doubts(piece, worked, diameter)),
+        notes=(*_size_notes(piece, layout), *_doubts(piece, worked, diameter)),
+        lines=lines_of(piece, Ground(per_m2, 100_000 * piece.strands / worked.tex_held)),
     )
 
 
@@ -81,14 +89,41 @@ def _worked(piece: Piece) -> _Worked | None:
     return None
 
 
-def _size_note(piece: Piece, layout: Layout) -> str:
-    across, up = piece.build.words
-    size = layout.size
-    return (
-        f"worked out as {max(row.stitches for row in layout.rows)} stitches "
-        f"by {len(layout.rows)} rows: "
-        f"{size.across.m * 100:.1f} cm {across}, {size.up.m * 100:.1f} cm {up}"
-    )
+def _size_notes(piece: Piece, layout: Layout) -> Iterator[str]:
+    """What was worked out, and what is to be known of how it is made."""
+    yield "worked out as " + "; ".join((_body_words(piece, layout), *_further_parts(layout)))
+    if piece.fits:
+        yield f"to fit {piece.fits}"
+    if piece.folded:
+        seen = layout.size.up - piece.folded
+        yield f"{_cm(piece.folded)} of it are folded up: {_cm(seen)} are seen"
+    if layout.centred and piece.bands:
+        yield "bands are placed from the centre outwards: bottom is the centre, top the rim"
+    if layout.from_top:
+        yield f"begun from the {piece.beginning}: row 1 is there, bands are still placed from below"
+
+
+def _body_words(piece: Piece, layout: Layout) -> str:
+    rows = "rounds" if layout.centred else "rows"
+    words = _SOCK_SIDES if piece.shape is Shape.SOCK else piece.build.words
+    pairs = zip(layout.size.sides, words, strict=False)
+    sides = ", ".join(f"{_cm(side)} {word}" for side, word in pairs)
+    return f"{layout.body.widest} stitches by {len(layout.body.rows)} {rows}: {sides}"
+
+
+#: A sock's body is one tube: leg and foot are measured apart, but worked in one go.
+_SOCK_SIDES = ("around", "from cuff to toe")
+
+
+def _further_parts(layout: Layout) -> Iterator[str]:
+    for part in layout.parts[1:]:
+        yield f"{part.name} {part.widest} by {len(part.rows)}"
+    if layout.made > 1:
+        yield f"{layout.made} of them"
+
+
+def _cm(length: Length) -> str:
+    return f"{length.m * 100:.1f} cm"
 
 
 def _doubts(piece: Piece, worked: _Worked, diameter: float) -> Iterator[str]:

@@ -1,25 +1,28 @@
-"""A piece laid out as rows, each with a whole count of stitches per role."""
+"""A piece laid out as parts, each as rows with a whole count of stitches per role."""
 
 from __future__ import annotations
 
 from collections import Counter
 from dataclasses import dataclass
 from fractions import Fraction
+from itertools import chain
 from math import ceil
 
 from stash.errors import Refusal
 from stash.measures.length import Length
-from stash.requirements.bands import Grid, Rows, Stitches, Stretch, stretches
+from stash.requirements.bands import MAIN, Grid, Rows, Stitches, Stretch, stretches
 from stash.requirements.fabric import PLAIN, Fabric, FabricRow
 from stash.requirements.gauge import Gauge
+from stash.requirements.parts import centred, profiles
 from stash.requirements.piece import Piece
-from stash.requirements.shapes import CROWN_LOSS, Crown, Size
+from stash.requirements.profile import Profile
+from stash.requirements.shapes import Size
 
 #: A piece without a gauge is laid out this fine either way, for its areas.
 _FINE = 1000
 
 #: More rows than any article has; keeps a slip of the finger from filling the memory.
-_MOST_ROWS = 20_000
+_MOST_ROWS = 50_000
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,34 +39,71 @@ class Row:
 
 
 @dataclass(frozen=True, slots=True)
-class Layout:
-    """A piece as rows, first to last; `stretches` are its colours from the bottom up."""
+class Part:
+    """One part of a piece: its rows first to last as worked, its colours from the bottom up."""
 
+    name: str
     rows: tuple[Row, ...]
     stretches: tuple[Stretch, ...]
+
+    @property
+    def widest(self) -> int:
+        """The stitches of its longest row."""
+        return max(row.stitches for row in self.rows)
+
+
+@dataclass(frozen=True, slots=True)
+class Layout:
+    """A piece as parts, its body first; so many times over as it is `made`.
+
+    `sideways`: rows run up the piece. `centred`: rows are rounds about a centre, which is the
+    bottom. `from_top`: worked downwards, so that the first row is the top one.
+    """
+
+    parts: tuple[Part, ...]
     gauge: Gauge
-    sideways: bool
+    sideways: bool = False
+    centred: bool = False
+    from_top: bool = False
+    made: int = 1
+
+    @property
+    def body(self) -> Part:
+        """The part whose size the piece has and in which its bands are placed."""
+        return self.parts[0]
+
+    @property
+    def rows(self) -> tuple[Row, ...]:
+        """All rows of all parts, in the order they are worked, each article of a pair in turn."""
+        return tuple(chain.from_iterable(part.rows for part in self.parts)) * self.made
+
+    @property
+    def stretches(self) -> tuple[Stretch, ...]:
+        """The colours of the body from the bottom up."""
+        return self.body.stretches
 
     @property
     def roles(self) -> tuple[str, ...]:
         """The roles, A first."""
-        return tuple(sorted({stretch.role for stretch in self.stretches}))
+        return tuple(sorted({one.role for part in self.parts for one in part.stretches}))
 
     @property
     def size(self) -> Size:
-        """The size that whole stitches and rows come to, to the nearest micrometre."""
-        along = Length(round(self.rows[0].stitches * self.gauge.stitch_um))
-        stacked = Length(round(len(self.rows) * self.gauge.row_um))
+        """The size of the body that whole stitches and rows come to, to the nearest micrometre."""
+        along = Length(round(self.body.widest * self.gauge.stitch_um))
+        stacked = Length(round(len(self.body.rows) * self.gauge.row_um))
+        if self.centred:
+            return Size(stacked * 2, stacked * 2)
         return Size(stacked, along) if self.sideways else Size(along, stacked)
 
     @property
     def area_m2(self) -> dict[str, float]:
         """How much fabric each role makes, in square metres."""
         stitches: Counter[str] = Counter()
-        for row in self.rows:
+        for row in chain.from_iterable(part.rows for part in self.parts):
             for role, count in row.counts:
                 stitches[role] += count
-        cell = self.gauge.stitch_m * self.gauge.row_m
+        cell = self.gauge.stitch_m * self.gauge.row_m * self.made
         return {role: stitches[role] * cell for role in self.roles}
 
 
@@ -78,7 +118,9 @@ class _Cloth:
 
 def laid_out(piece: Piece, gauge: Gauge, fabric: Fabric) -> Layout:
     """The piece row by row at a gauge: stitches to the nearest, rows up to whole repeats."""
-    return _in_rows(piece, _Cloth(gauge, fabric))
+    layout = _in_rows(piece, _Cloth(gauge, fabric))
+    _refuse_endless(layout.made * sum(len(part.rows) for part in layout.parts))
+    return layout
 
 
 def laid_out_finely(piece: Piece) -> Layout:
@@ -86,69 +128,81 @@ def laid_out_finely(piece: Piece) -> Layout:
 
     Its cells are no stitches, so only bands given as lengths can be placed.
     """
-    size = piece.needed_size
-    along, stacked = (size.up, size.across) if piece.build.sideways else (size.across, size.up)
-    fine = Gauge(Fraction(_FINE * stacked.um, along.um), Fraction(_FINE), stacked)
+    body, *_ = profiles(piece)
+    fine = Gauge(Fraction(_FINE * body.height.um, body.width.um), Fraction(_FINE), body.height)
     return _in_rows(piece, _Cloth(fine, PLAIN, counted=False))
 
 
 def _in_rows(piece: Piece, cloth: _Cloth) -> Layout:
-    return (_sideways if piece.build.sideways else _upright)(piece, piece.needed_size, cloth)
+    body, *others = profiles(piece)
+    sideways = piece.build.sideways
+    from_top = piece.build.top is not None and piece.beginning is piece.build.top
+    upwards = [
+        (_sideways if sideways else _upright)(piece, body, cloth),
+        *(_plain(profile, cloth) for profile in others),
+    ]
+    return Layout(
+        parts=tuple(_worked(part, cloth.fabric, from_top) for part in upwards),
+        gauge=cloth.gauge,
+        sideways=sideways,
+        centred=centred(piece),
+        from_top=from_top,
+        made=piece.made,
+    )
 
 
-def _sideways(piece: Piece, size: Size, cloth: _Cloth) -> Layout:
-    gauge, fabric = cloth.gauge, cloth.fabric
-    stitches = max(1, round(size.up.um / gauge.stitch_um))
-    rows = _whole_repeats(size.across, cloth)
-    grid = Grid(stitches, gauge.stitch_um, Stitches if cloth.counted else None)
+@dataclass(frozen=True, slots=True)
+class _Upwards:
+    """A part before it is worked: the counts of its rows from the bottom up."""
+
+    name: str
+    counts: tuple[tuple[tuple[str, int], ...], ...]
+    stretches: tuple[Stretch, ...]
+
+
+def _sideways(piece: Piece, profile: Profile, cloth: _Cloth) -> _Upwards:
+    """Rows run up the part, so each holds every band."""
+    rows = _whole_repeats(profile.height, cloth)
+    (stitches,) = profile.stitches(1, cloth.gauge)
+    grid = Grid(stitches, cloth.gauge.stitch_um, Stitches if cloth.counted else None)
     up = stretches(piece.bands, grid)
     counts = tuple((stretch.role, stretch.cells) for stretch in up)
-    worked = tuple(Row(fabric.row(index), counts) for index in range(rows))
-    return Layout(worked, up, gauge, sideways=True)
+    return _Upwards(profile.name, (counts,) * rows, up)
 
 
-def _upright(piece: Piece, size: Size, cloth: _Cloth) -> Layout:
-    gauge, fabric = cloth.gauge, cloth.fabric
-    stitches = max(1, round(size.across.um / gauge.stitch_um))
-    rows = _whole_repeats(size.up, cloth)
-    up = stretches(piece.bands, Grid(rows, gauge.row_um, Rows if cloth.counted else None))
-    taper = _taper(piece, size, gauge)
+def _upright(piece: Piece, profile: Profile, cloth: _Cloth) -> _Upwards:
+    """Rows run across the part, so each is of one role."""
+    rows = _whole_repeats(profile.height, cloth)
+    grid = Grid(rows, cloth.gauge.row_um, Rows if cloth.counted else None)
+    return _banded(profile, stretches(piece.bands, grid), cloth)
+
+
+def _plain(profile: Profile, cloth: _Cloth) -> _Upwards:
+    """A part without bands, in the main colour."""
+    return _banded(profile, (Stretch(MAIN, _whole_repeats(profile.height, cloth)),), cloth)
+
+
+def _banded(profile: Profile, up: tuple[Stretch, ...], cloth: _Cloth) -> _Upwards:
     roles = [stretch.role for stretch in up for _ in range(stretch.cells)]
-    worked = tuple(
-        Row(fabric.row(index), ((role, _closing(stitches, rows - index, taper)),))
-        for index, role in enumerate(roles)
-    )
-    return Layout(worked, up, gauge, sideways=False)
+    stitches = profile.stitches(len(roles), cloth.gauge)
+    counts = tuple(((role, count),) for role, count in zip(roles, stitches, strict=True))
+    return _Upwards(profile.name, counts, up)
+
+
+def _worked(part: _Upwards, fabric: Fabric, from_top: bool) -> Part:
+    """The part in the order it is worked, each row with what the fabric works in it."""
+    counts = part.counts[::-1] if from_top else part.counts
+    rows = tuple(Row(fabric.row(index), count) for index, count in enumerate(counts))
+    return Part(part.name, rows, part.stretches)
 
 
 def _whole_repeats(height: Length, cloth: _Cloth) -> int:
     repeat = len(cloth.fabric.rows)
     rows = max(1, ceil(height.um / cloth.gauge.row_um / repeat)) * repeat
-    if rows > _MOST_ROWS:
-        raise Refusal(f"that makes {rows} rows: look at the size and the gauge again")
+    _refuse_endless(rows)
     return rows
 
 
-def _taper(piece: Piece, size: Size, gauge: Gauge) -> Fraction | None:
-    """How many stitches each round of the crown is wider than the one above it.
-
-    Decreasing in a straight line over the last 2k x girth of height takes k x girth squared off
-    the area. The slope does not depend on the girth, so a wider hat never takes less.
-    """
-    loss = CROWN_LOSS[piece.closing or Crown.GATHERED]
-    if not loss:
-        return None
-    if 2 * loss * size.across.um > size.up.um:
-        least = float(2 * loss * size.across.um) / 10_000
-        raise Refusal(
-            f"a {piece.closing} crown on this girth takes {least:.1f} cm of height alone: "
-            "make it taller, or choose --crown gathered"
-        )
-    return gauge.row_um / gauge.stitch_um / (2 * loss)
-
-
-def _closing(stitches: int, rows_left: int, taper: Fraction | None) -> int:
-    """The stitches of a round with so many rounds left, itself included."""
-    if taper is None:
-        return stitches
-    return max(1, min(stitches, round((rows_left - Fraction(1, 2)) * taper)))
+def _refuse_endless(rows: int) -> None:
+    if rows > _MOST_ROWS:
+        raise Refusal(f"that makes {rows} rows: look at the size and the gauge again")

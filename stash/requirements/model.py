@@ -8,13 +8,13 @@ colour, the seam and the gathering of a crown.
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from itertools import chain
 
 from stash.requirements.bands import MAIN
 from stash.requirements.fabric import Fabric
-from stash.requirements.layout import Layout
+from stash.requirements.layout import Layout, Row
 from stash.requirements.piece import Piece
 from stash.requirements.shapes import SEAM_TAKES, Crown
 from stash.requirements.stitches import CHAIN, STITCHES, Craft
@@ -34,9 +34,10 @@ _FINE_TEX = 400
 
 @dataclass(frozen=True, slots=True)
 class Yarn:
-    """What the model gives for one role: metres in all, and in one row that holds it."""
+    """What the model gives for one role: metres in all, in its fabric, in one row that holds it."""
 
     total_m: float
+    fabric_m: float
     row_m: float
 
 
@@ -59,6 +60,7 @@ def yarn_by_role(piece: Piece, layout: Layout, diameter_m: float) -> dict[str, Y
     return {
         role: Yarn(
             piece.strands * (fabric[role] + around[role]),
+            piece.strands * fabric[role],
             piece.strands * fabric[role] / _rows_holding(role, layout),
         )
         for role in layout.roles
@@ -67,8 +69,9 @@ def yarn_by_role(piece: Piece, layout: Layout, diameter_m: float) -> dict[str, Y
 
 def finishing(piece: Piece, layout: Layout) -> Iterator[Part]:
     """What a piece takes beyond its fabric, for one strand: tails, seam, gathering."""
-    for stretch in layout.stretches:
-        yield stretch.role, 2 * TAIL_M
+    for part in layout.parts:
+        for stretch in part.stretches:
+            yield stretch.role, 2 * TAIL_M * layout.made
     size = layout.size
     yield MAIN, SEAM_TAKES[piece.seaming] * size.up.m
     if piece.closing is Crown.GATHERED:
@@ -92,8 +95,15 @@ def _fabric(layout: Layout, diameter_m: float) -> Iterator[Part]:
 
 
 def _edges(layout: Layout, diameter_m: float) -> Iterator[Part]:
+    """What each part of the piece begins and ends with, so many times as it is made."""
+    for part in layout.parts:
+        for role, length_m in _part_edges(part.rows, layout, diameter_m):
+            yield role, layout.made * length_m
+
+
+def _part_edges(rows: Sequence[Row], layout: Layout, diameter_m: float) -> Iterator[Part]:
     """Cast-on and bind-off as one row each; or a foundation chain and the turning chains."""
-    first, last = layout.rows[0], layout.rows[-1]
+    first, last = rows[0], rows[-1]
     if first.kind.stitch.craft is Craft.KNIT:
         for row in (first, last):
             each = row.kind.stitch.yarn_m(layout.gauge, diameter_m)
@@ -101,7 +111,7 @@ def _edges(layout: Layout, diameter_m: float) -> Iterator[Part]:
         return
     link = CHAIN.yarn_m(layout.gauge, diameter_m)
     yield from ((role, count * link) for role, count in first.counts)
-    for index, row in enumerate(layout.rows):
+    for index, row in enumerate(rows):
         # Work turns, so every other row begins at the other end, in the colour that is there.
         role, _ = row.counts[-1 if index % 2 else 0]
         yield role, row.kind.stitch.turning * link

@@ -31,6 +31,19 @@ class Figure:
 
 
 @dataclass(frozen=True, slots=True)
+class Line:
+    """What something beside the fabric takes of one role, in metres over all strands.
+
+    `what` names it as it was typed; `source` says where its figure comes from.
+    """
+
+    what: str
+    role: str
+    expected_m: float
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
 class RoleNeed:
     """The need of one role (a colour), over all its strands.
 
@@ -72,12 +85,14 @@ class Need:
     """The needs of all roles, A first, with what a person should know about them.
 
     `class_from`..`class_to`: the thickness class the piece is planned in, None where any will do.
+    `lines` are held in what their roles are expected to take.
     """
 
     roles: tuple[RoleNeed, ...]
     class_from: int | None = None
     class_to: int | None = None
     notes: tuple[str, ...] = ()
+    lines: tuple[Line, ...] = ()
 
     @property
     def source(self) -> Source:

@@ -10,11 +10,26 @@ from stash.measures.mass import Mass
 from stash.measures.put_up import PutUp
 from stash.requirements.bands import Band
 from stash.requirements.evidence import Swatch
+from stash.requirements.extras import Extra
 from stash.requirements.fabric import Fabric
 from stash.requirements.gauge import Gauge
-from stash.requirements.shapes import BUILDS, Build, Crown, Seam, Shape, Size
+from stash.requirements.shapes import (
+    BUILDS,
+    HATS,
+    Build,
+    Crown,
+    Seam,
+    Shape,
+    Size,
+    Start,
+    size_options,
+)
 from stash.requirements.stitches import Craft
 from stash.trade.thickness import class_of_m_per_100g, usual_m_per_100g
+
+_CHILDREN = ("newborn", "baby", "toddler", "child", "girl", "boy", "teen")
+#: One woman in twenty has a smaller head than 53.2 cm (ANSUR II, 2012); 5 % off it for ease.
+_GROWN_UP = Length(505_000)
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,7 +38,8 @@ class Piece:
 
     Any of it may be missing; `reckon.need_of` says what would help. `put_up` is that of one strand.
     `stated` is a pattern's figure per role, all strands counted; `weighed` one finished article by
-    role. `crown` and `seam` left out mean the usual ones for the craft.
+    role. `crown`, `seam`, `start` and `count` left out mean the usual ones. `brim` is how much of
+    its height is folded up, `fits` whom its size was taken from.
     """
 
     name: str = ""
@@ -41,6 +57,11 @@ class Piece:
     swatch: Swatch | None = None
     stated: tuple[tuple[str, Length], ...] = ()
     weighed: tuple[tuple[str, Mass], ...] = ()
+    start: Start | None = None
+    count: int | None = None
+    brim: Length | None = None
+    extras: tuple[Extra, ...] = ()
+    fits: str = ""
 
     @property
     def classes(self) -> tuple[int, int] | None:
@@ -72,9 +93,44 @@ class Piece:
     def needed_size(self) -> Size:
         """Its size; refused where it has none."""
         if self.size is None:
-            across, up = self.build.words
-            raise Refusal(f"the size of a {self.shape} is not known: give --{across} and --{up}")
+            words = size_options(self.build)
+            raise Refusal(f"the size of a {self.shape} is not known: give {words}")
         return self.size
+
+    @property
+    def beginning(self) -> Start | None:
+        """Where the work begins: as chosen, else the usual place; None where there is one way."""
+        starts = self.build.starts
+        if self.start is not None and self.start not in starts:
+            fits = f"only from its {' or '.join(starts)}" if starts else "leave --from out"
+            raise Refusal(f"a {self.shape} is not begun from its {self.start}: {fits}")
+        return self.start or (starts[0] if starts else None)
+
+    @property
+    def made(self) -> int:
+        """How many are one article: a pair is two, a patchwork as many squares as are counted."""
+        if self.count is not None and not self.build.counted:
+            raise Refusal(f"a {self.shape} is one piece: leave --count out")
+        return self.count or self.build.made
+
+    @property
+    def folded(self) -> Length | None:
+        """How much of its height is folded up; refused where nothing can be."""
+        if self.brim is None:
+            return None
+        if self.shape not in HATS:
+            raise Refusal(f"only a hat has a fold-up brim, a {self.shape} has none")
+        if 2 * self.brim.um >= self.needed_size.up.um:
+            raise Refusal("the fold-up brim is half the height or more: --tall includes the brim")
+        return self.brim
+
+    @property
+    def for_child(self) -> bool:
+        """Whether it looks like a child's: by whom it fits, else as a hat that fits no grown-up."""
+        if self.fits.startswith(_CHILDREN):
+            return True
+        around_head = self.shape in (*HATS, Shape.HEADBAND)
+        return around_head and self.size is not None and self.size.across < _GROWN_UP
 
     @property
     def closing(self) -> Crown | None:
@@ -96,6 +152,11 @@ class Piece:
         """How its seam is sewn: as chosen, else whipped in crochet and mattress in knitting."""
         if not self.build.seamed:
             return Seam.NONE
+        return self.joining
+
+    @property
+    def joining(self) -> Seam:
+        """How parts of it are sewn together, where there are any."""
         return self.seam or (Seam.WHIP if self._crocheted else Seam.MATTRESS)
 
     @property

@@ -10,10 +10,11 @@ from stash.measures.mass import Mass
 from stash.measures.put_up import PutUp
 from stash.requirements.bands import Band, Extent, Place, Rows, Stitches
 from stash.requirements.evidence import Swatch
+from stash.requirements.extras import Extra, Kind
 from stash.requirements.fabric import Fabric, FabricRow, Loop
 from stash.requirements.gauge import Gauge
 from stash.requirements.piece import Piece
-from stash.requirements.shapes import Crown, Seam, Shape, Size
+from stash.requirements.shapes import Crown, Seam, Shape, Size, Start
 from stash.requirements.stitches import STITCHES
 
 Plain = dict[str, Any]
@@ -24,7 +25,7 @@ def as_plain(piece: Piece) -> Plain:
     return {
         "name": piece.name,
         "shape": piece.shape and piece.shape.value,
-        "size": piece.size and {"across_um": piece.size.across.um, "up_um": piece.size.up.um},
+        "size": piece.size and _size_out(piece.size),
         "gauge": piece.gauge and _gauge_out(piece.gauge),
         "fabric": piece.fabric and [[row.stitch.name, row.loop.value] for row in piece.fabric.rows],
         "bands": [_band_out(band) for band in piece.bands],
@@ -38,16 +39,21 @@ def as_plain(piece: Piece) -> Plain:
         "swatch": piece.swatch and _swatch_out(piece.swatch),
         "stated_um": {role: length.um for role, length in piece.stated},
         "weighed_mg": {role: mass.mg for role, mass in piece.weighed},
+        "start": piece.start and piece.start.value,
+        "count": piece.count,
+        "brim_um": piece.brim and piece.brim.um,
+        "extras": [_extra_out(extra) for extra in piece.extras],
+        "fits": piece.fits,
     }
 
 
 def from_plain(plain: Plain) -> Piece:
-    """The piece that `as_plain` was given."""
+    """The piece that `as_plain` was given; a plan kept by an older version lacks some keys."""
     size, fabric, put_up = plain["size"], plain["fabric"], plain["put_up"]
     return Piece(
         name=plain["name"],
         shape=plain["shape"] and Shape(plain["shape"]),
-        size=size and Size(Length(size["across_um"]), Length(size["up_um"])),
+        size=size and _size_in(size),
         gauge=plain["gauge"] and _gauge_in(plain["gauge"]),
         fabric=fabric
         and Fabric(tuple(FabricRow(STITCHES[name], Loop(loop)) for name, loop in fabric)),
@@ -61,7 +67,41 @@ def from_plain(plain: Plain) -> Piece:
         swatch=plain["swatch"] and _swatch_in(plain["swatch"]),
         stated=tuple((role, Length(um)) for role, um in plain["stated_um"].items()),
         weighed=tuple((role, Mass(mg)) for role, mg in plain["weighed_mg"].items()),
+        start=Start(plain["start"]) if plain.get("start") else None,
+        count=plain.get("count"),
+        brim=_length_in(plain.get("brim_um")),
+        extras=tuple(_extra_in(extra) for extra in plain.get("extras", ())),
+        fits=plain.get("fits", ""),
     )
+
+
+_SIDES = ("across_um", "up_um", "along_um")
+
+
+def _size_out(size: Size) -> Plain:
+    return dict(zip(_SIDES, (side.um for side in size.sides), strict=False))
+
+
+def _size_in(plain: Plain) -> Size:
+    return Size(*(Length(plain[side]) for side in _SIDES if side in plain))
+
+
+def _length_in(um: int | None) -> Length | None:
+    return None if um is None else Length(um)
+
+
+def _extra_out(extra: Extra) -> Plain:
+    return {
+        "kind": extra.kind.value,
+        "role": extra.role,
+        "lengths_um": [length.um for length in extra.lengths],
+        "count": extra.count,
+    }
+
+
+def _extra_in(plain: Plain) -> Extra:
+    lengths = tuple(Length(um) for um in plain["lengths_um"])
+    return Extra(Kind(plain["kind"]), plain["role"], lengths, plain["count"])
 
 
 def _gauge_out(gauge: Gauge) -> Plain:

@@ -10,15 +10,26 @@ from stash.measures.length import Length
 from stash.measures.rounding import two_figures
 from stash.requirements.by_rows import ByRows, by_rows
 from stash.requirements.evidence import OwnArticle
+from stash.requirements.extras import SMALL_PARTS, Extra
+from stash.requirements.lines import Ground, lines_of, with_lines
 from stash.requirements.margin import chance_left, margin_for
-from stash.requirements.need import Figure, Need, RoleNeed, Source
+from stash.requirements.need import Figure, Line, Need, RoleNeed, Source
 from stash.requirements.piece import Piece
+from stash.requirements.shapes import size_options
 from stash.requirements.sources import (
     Said,
     from_own,
     from_stated,
     from_swatch,
+    per_square_metre,
     weighed_article,
+)
+
+#: A European standard keeps cords off the hoods and necks of small children (EN 14682), an American
+#: rule small parts that come off (16 CFR 1501); both have their limits, so this is a reminder only.
+CHILD_CAUTION = (
+    "for a child: cords, pompoms and other small parts can catch or come off; "
+    "check your local rules"
 )
 
 
@@ -31,14 +42,17 @@ def need_of(piece: Piece, margin: float | None = None, own: Sequence[OwnArticle]
     `margin` is a share, used as it is; left out, it covers nine times in ten.
     """
     rows = by_rows(piece)
+    lines = _lines(piece, rows)
     said = _said(piece, rows, own)
+    _let_lines_speak(said, lines)
     if not said:
         raise _nothing_to_go_by(piece)
     roles = sorted({role for each in said.values() for role in each})
+    _refuse_unknown(piece.extras, roles)
     needs = tuple(_role_need(role, said, piece, margin, rows) for role in roles)
     class_from, class_to = piece.classes or (None, None)
     notes = (*_plan_notes(piece, rows), *_notes(needs))
-    return Need(needs, class_from, class_to, notes)
+    return Need(needs, class_from, class_to, notes, lines)
 
 
 def stated_need(
@@ -69,6 +83,31 @@ def _said(piece: Piece, rows: ByRows | None, own: Sequence[OwnArticle]) -> dict[
     return said
 
 
+def _lines(piece: Piece, rows: ByRows | None) -> tuple[Line, ...]:
+    """What stands beside the fabric, by the most trusted of what is known of it."""
+    if piece.swatch:
+        per_m2 = per_square_metre(piece, piece.swatch)
+        return lines_of(piece, Ground(per_m2, piece.m_per_100g))
+    return rows.lines if rows else lines_of(piece, Ground(m_per_100g=piece.m_per_100g))
+
+
+def _let_lines_speak(said: dict[Source, Said], lines: Sequence[Line]) -> None:
+    """A colour that only a line has takes what the line takes, trusted least."""
+    known = {role for each in said.values() for role in each}
+    alone = with_lines({}, (line for line in lines if line.role not in known))
+    if alone:
+        said[Source.CLASS] = {**said.get(Source.CLASS, {}), **alone}
+
+
+def _refuse_unknown(extras: Sequence[Extra], roles: Sequence[str]) -> None:
+    for extra in extras:
+        if extra.role not in roles:
+            raise Refusal(
+                f"what the {extra} takes of {extra.role} cannot be told: give the shape, size, "
+                "--fabric and --gauge of the piece, and --put-up or --class"
+            )
+
+
 def _nothing_to_go_by(piece: Piece) -> Refusal:
     """What would help most, the first thing first."""
     if piece.shape is None:
@@ -77,8 +116,8 @@ def _nothing_to_go_by(piece: Piece) -> Refusal:
             "or --stated, as in A=200yd"
         )
     if piece.size is None:
-        across, up = piece.build.words
-        return Refusal(f"the size of a {piece.shape} is not known: give --{across} and --{up}")
+        words = size_options(piece.build)
+        return Refusal(f"the size of a {piece.shape} is not known: give {words}")
     if piece.fabric is None:
         return Refusal(
             "the fabric is not known: give --fabric with the rows of one repeat, "
@@ -114,13 +153,14 @@ def _row_m(role: str, best: Figure, rows: ByRows | None) -> float | None:
     """One row by the model, put right by as much as the chosen figure differs from it."""
     if rows is None or role not in rows.yarn:
         return None
-    yarn = rows.yarn[role]
-    return yarn.row_m * best.estimate.expected_m / yarn.total_m
+    return rows.yarn[role].row_m * best.estimate.expected_m / rows.said[role].expected_m
 
 
 def _plan_notes(piece: Piece, rows: ByRows | None) -> Iterator[str]:
     if rows:
         yield from rows.notes
+    if piece.for_child and any(extra.kind in SMALL_PARTS for extra in piece.extras):
+        yield CHILD_CAUTION
     if piece.classes is None:
         yield "no thickness class given: yarn of any class fits; --class narrows it"
     elif piece.class_from is None:

@@ -19,6 +19,24 @@ class Shape(StrEnum):
     COWL = "cowl"
     SCARF = "scarf"
     BLANKET = "blanket"
+    SQUARE = "square"
+    TRIANGLE = "triangle"
+    CIRCLE = "circle"
+    MITTEN = "mitten"
+    SOCK = "sock"
+
+
+class Start(StrEnum):
+    """Where the work begins, which is how its rows are numbered."""
+
+    BRIM = "brim"
+    CROWN = "crown"
+    EDGE = "edge"
+    CENTRE = "centre"
+    POINT = "point"
+    CUFF = "cuff"
+    TIP = "tip"
+    TOE = "toe"
 
 
 class Crown(StrEnum):
@@ -64,11 +82,18 @@ SEAM_TAKES = {
 class Size:
     """The finished article, relaxed: around and tall, or wide and long for flat things.
 
-    Tall includes a fold-up brim and is measured along the fabric to the middle of the crown.
+    Tall includes a fold-up brim and is measured along the fabric to the middle of the crown. What
+    is as wide as it is long has both sides alike; `along` is the foot of a sock.
     """
 
     across: Length
     up: Length
+    along: Length | None = None
+
+    @property
+    def sides(self) -> tuple[Length, ...]:
+        """The sides in the order in which a shape names them."""
+        return (self.across, self.up) if self.along is None else (self.across, self.up, self.along)
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,23 +102,51 @@ class Build:
 
     `sideways`: rows run up the article and are stacked around it; otherwise they run across it and
     are stacked upwards. `seamed`: one seam as tall as the article. `crowns`: the ways its top may
-    close, none where it stays open. `words`: what its two sizes are called.
+    close, none where it stays open. `words`: what its sizes are called. `starts`: where the work
+    may begin, the usual place first; `top` is the one from which it grows downwards. `made`: how
+    many are one article; `counted` where that may be said otherwise.
     """
 
     sideways: bool = False
     seamed: bool = False
     crowns: tuple[Crown, ...] = ()
-    words: tuple[str, str] = ("around", "tall")
+    words: tuple[str, ...] = ("around", "tall")
+    starts: tuple[Start, ...] = ()
+    top: Start | None = None
+    made: int = 1
+    counted: bool = False
 
 
 _FLAT_WORDS = ("wide", "long")
+_HAT = (Start.BRIM, Start.CROWN)
 
 BUILDS = {
     Shape.SIDEWAYS_HAT: Build(sideways=True, seamed=True, crowns=(Crown.GATHERED,)),
-    Shape.ROUND_HAT: Build(crowns=tuple(Crown)),
-    Shape.FLAT_HAT: Build(seamed=True, crowns=tuple(Crown)),
+    Shape.ROUND_HAT: Build(crowns=tuple(Crown), starts=_HAT, top=Start.CROWN),
+    Shape.FLAT_HAT: Build(seamed=True, crowns=tuple(Crown), starts=_HAT, top=Start.CROWN),
     Shape.HEADBAND: Build(),
     Shape.COWL: Build(),
     Shape.SCARF: Build(words=_FLAT_WORDS),
     Shape.BLANKET: Build(words=_FLAT_WORDS),
+    Shape.SQUARE: Build(words=("wide",), starts=(Start.CENTRE, Start.EDGE), counted=True),
+    Shape.TRIANGLE: Build(words=_FLAT_WORDS, starts=(Start.POINT, Start.EDGE), top=Start.EDGE),
+    Shape.CIRCLE: Build(words=("wide",), starts=(Start.CENTRE,)),
+    Shape.MITTEN: Build(starts=(Start.CUFF, Start.TIP), top=Start.TIP, made=2, counted=True),
+    Shape.SOCK: Build(
+        words=("around", "tall", "long"),
+        starts=(Start.CUFF, Start.TOE),
+        top=Start.TOE,
+        made=2,
+        counted=True,
+    ),
 }
+
+
+def size_options(build: Build) -> str:
+    """The options that a shape's size is given with, as to type them."""
+    *others, last = (f"--{word}" for word in build.words)
+    return f"{', '.join(others)} and {last}" if others else last
+
+
+#: What may have a brim to fold up.
+HATS = (Shape.SIDEWAYS_HAT, Shape.ROUND_HAT, Shape.FLAT_HAT)

@@ -15,6 +15,7 @@ from stash.requirements.bands import MAIN
 from stash.requirements.evidence import GRAM, OwnArticle, Swatch
 from stash.requirements.fabric import PLAIN
 from stash.requirements.layout import laid_out, laid_out_finely
+from stash.requirements.lines import Ground, lines_of, with_lines
 from stash.requirements.model import finishing, summed
 from stash.requirements.piece import Piece
 
@@ -51,7 +52,6 @@ def from_swatch(piece: Piece, swatch: Swatch) -> Said:
     The relative spreads of the weighing, the two sides and the metres per gram add as squares
     (error of a product), with what an article differs from its swatch.
     """
-    length_m = _metres(piece, swatch.mass)
     relative = math.hypot(
         _DIFFERENCE_OF_TWO * swatch.step.mg / swatch.mass.mg,
         _SIDE / swatch.wide.m,
@@ -59,7 +59,7 @@ def from_swatch(piece: Piece, swatch: Swatch) -> Said:
         _pair_spread(piece),
         WITHIN_MAKER,
     )
-    per_m2 = length_m / (swatch.wide.m * swatch.tall.m)
+    per_m2 = per_square_metre(piece, swatch)
     layout = (
         laid_out(piece, piece.gauge, piece.fabric or PLAIN)
         if piece.gauge
@@ -69,7 +69,13 @@ def from_swatch(piece: Piece, swatch: Swatch) -> Said:
     expected = {
         role: per_m2 * area + piece.strands * around[role] for role, area in layout.area_m2.items()
     }
-    return {role: Estimate(m, relative * m) for role, m in expected.items()}
+    fabric = {role: Estimate(m, relative * m) for role, m in expected.items()}
+    return with_lines(fabric, lines_of(piece, Ground(per_m2, piece.m_per_100g)))
+
+
+def per_square_metre(piece: Piece, swatch: Swatch) -> float:
+    """How many metres the swatch has in a square metre."""
+    return _metres(piece, swatch.mass) / (swatch.wide.m * swatch.tall.m)
 
 
 def weighed_article(piece: Piece) -> OwnArticle | None:

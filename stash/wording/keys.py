@@ -94,6 +94,15 @@ def need(asked: Need) -> Keys:
         "source": asked.source.value,
         "margin": asked.margin,
         "notes": list(asked.notes),
+        "lines": [
+            {
+                "what": line.what,
+                "role": line.role,
+                "expected_m": line.expected_m,
+                "source": line.source,
+            }
+            for line in asked.lines
+        ],
     }
 
 

@@ -15,8 +15,10 @@ from stash.requirements.bands import MAIN, Band, Extent, Place, Rows, Stitches
 from stash.requirements.evidence import GRAM, Swatch
 from stash.requirements.gauge import FOUR_INCHES, Gauge
 from stash.requirements.piece import Piece
-from stash.requirements.shapes import BUILDS, Crown, Seam, Shape, Size
-from stash.wording import facts, names, numbers, quantities
+from stash.requirements.shapes import BUILDS, Crown, Seam, Shape, Start
+from stash.requirements.sizing import Fit
+from stash.wording import facts, names, numbers, quantities, size_words
+from stash.wording.extra_words import extra
 from stash.wording.fabric_words import fabric
 
 _Choice = TypeVar("_Choice", bound=StrEnum)
@@ -179,12 +181,16 @@ def strands(text: str) -> int:
     return int(count)
 
 
+#: As many squares as anybody joins.
+_MOST = 2000
+
 #: Other names in use for a choice.
 _ALSO = {
     "sl st": Seam.SLIP_STITCH,
     "sc": Seam.SINGLE_CROCHET,
     "whipstitch": Seam.WHIP,
     "flat disc": Crown.FLAT,
+    "center": Start.CENTRE,
 }
 
 
@@ -226,16 +232,23 @@ class PieceWords:
     terms: str = "us"
     seam: str = ""
     crown: str = ""
+    start: str = ""
+    count: str = ""
+    brim: str = ""
+    size: str = ""
+    ease: str = ""
+    extras: tuple[str, ...] = ()
 
 
 def piece(words: PieceWords) -> Piece:
     """The piece all these words describe; what cannot be read or is missing is said in one line."""
     made = shape(words.shape) if words.shape else None
     low, high = facts.thickness(words.klass) if words.klass else (None, None)
+    fit = _fit(words, made)
     return Piece(
         name=words.name,
         shape=made,
-        size=_size(words, made),
+        size=size_words.sized(made, _typed_sides(words), fit),
         gauge=gauge(words.gauge) if words.gauge else None,
         fabric=fabric(words.fabric, words.terms) if words.fabric else None,
         bands=tuple(band(text) for text in words.bands),
@@ -248,22 +261,30 @@ def piece(words: PieceWords) -> Piece:
         swatch=swatch(words.swatch) if words.swatch else None,
         stated=stated(words.stated),
         weighed=_weighed(words),
+        start=_chosen(words.start, Start, "where the work begins") if words.start else None,
+        count=_count(words.count),
+        brim=size_words.brim(words.brim),
+        extras=tuple(extra(text) for text in words.extras if text.strip().lower() != "none"),
+        fits=fit.words if fit else "",
     )
 
 
 def put_right(old: Piece, words: PieceWords) -> Piece:
     """A plan with the parts that were typed in place of its own; the rest stays.
 
-    A side that is not typed again stays as long as the shape is measured by it, a stated figure
-    as long as its role is not stated again.
+    A side that is not typed again, and does not follow from a size, stays as long as the shape is
+    measured by it, a stated figure as long as its role is not stated again. Another shape is begun
+    and closed as usual; `none` takes the brim or the extras away.
     """
     shaped = words if words.shape or old.shape is None else replace(words, shape=old.shape.value)
     new = piece(_with_old_sides(old, shaped))
+    if new.shape is not None and new.shape is not old.shape:
+        old = replace(old, crown=None, start=None, count=None, brim=None, fits="")
     figures = tuple(sorted({**dict(old.stated), **dict(new.stated)}.items()))
     typed = {
         "name": words.name,
         "shape": words.shape,
-        "size": words.around or words.tall or words.wide or words.long or words.shape,
+        "size": _typed_sides(words) or words.size or words.shape,
         "gauge": words.gauge,
         "fabric": words.fabric,
         "bands": words.bands,
@@ -276,6 +297,11 @@ def put_right(old: Piece, words: PieceWords) -> Piece:
         "swatch": words.swatch,
         "stated": words.stated,
         "weighed": words.weighed,
+        "start": words.start,
+        "count": words.count,
+        "brim": words.brim,
+        "extras": words.extras,
+        "fits": words.size or words.around,
     }
     put = {name: getattr(new, name) for name, given in typed.items() if given}
     return replace(old, **{**put, "stated": figures})
@@ -284,33 +310,35 @@ def put_right(old: Piece, words: PieceWords) -> Piece:
 def _with_old_sides(old: Piece, words: PieceWords) -> PieceWords:
     if old.shape is None or old.size is None or not words.shape:
         return words
-    sides = zip(old.build.words, (old.size.across, old.size.up), strict=True)
-    wanted = BUILDS[shape(words.shape)].words
-    kept = {name: f"{side.um / 1000}mm" for name, side in sides if name in wanted}
-    missing: dict[str, Any] = {n: text for n, text in kept.items() if not getattr(words, n)}
+    made = shape(words.shape)
+    fit = _fit(words, made)
+    given = {*_typed_sides(words), *(fit.sides if fit else ())}
+    sides = zip(old.build.words, old.size.sides, strict=False)
+    kept = {name: f"{side.um / 1000}mm" for name, side in sides if name in BUILDS[made].words}
+    missing: dict[str, Any] = {n: text for n, text in kept.items() if n not in given}
     return replace(words, **missing)
 
 
-def _size(words: PieceWords, made: Shape | None) -> Size | None:
-    """Both sizes, under the names that fit the shape; none at all where none is given."""
-    given = {
-        name: text for name in ("around", "tall", "wide", "long") if (text := getattr(words, name))
-    }
-    if not given:
+def _typed_sides(words: PieceWords) -> dict[str, str]:
+    return {name: text for name in size_words.SIDES if (text := getattr(words, name))}
+
+
+def _fit(words: PieceWords, made: Shape | None) -> Fit | None:
+    """What follows from --size."""
+    if words.size:
+        return size_words.fit(made, _typed_sides(words), words.size, words.ease, words.brim)
+    if words.ease:
+        raise Refusal("ease goes with whom it fits: give --size, as woman or 56cm")
+    return None
+
+
+def _count(text: str) -> int | None:
+    if not text:
         return None
-    if made is None:
-        raise Refusal("sizes belong to a shape: give --shape as well")
-    across, up = BUILDS[made].words
-    if set(given) != {across, up}:
-        raise Refusal(f"a {made} is measured with --{across} and --{up}: give these two")
-    return Size(_side(given[across], across), _side(given[up], up))
-
-
-def _side(text: str, name: str) -> Length:
-    length = quantities.length(text)
-    if length.um <= 0:
-        raise Unreadable(text, f"--{name}", "give a length above 0")
-    return length
+    count = numbers.fraction(text)
+    if count.denominator != 1 or not 1 <= count <= _MOST:
+        raise Unreadable(text, "how many", f"give a whole number from 1 to {_MOST}")
+    return int(count)
 
 
 def _weighed(words: PieceWords) -> tuple[tuple[str, Mass], ...]:

@@ -11,11 +11,13 @@ from stash.matching.wish import Contrast, Weights
 from stash.measures.length import Length
 from stash.measures.mass import Mass
 from stash.measures.money import Money
-from stash.wording import coins, headings, names, numbers, piece_words, quantities
+from stash.requirements.sizing import kept_as, sides_of
+from stash.wording import coins, headings, names, numbers, piece_words, quantities, size_words
 
 _M = TypeVar("_M", Mass, Length)
 
-#: What every setting is for; tares, weights and headings have a name of their own behind theirs.
+#: What every setting is for; tares, sizes, weights and headings have a name of their own behind
+#: theirs.
 MEANINGS = {
     "units": "metres or yards, for what is shown",
     "scale step": "the smallest step of your kitchen scale, as 1g",
@@ -30,6 +32,7 @@ MEANINGS = {
     "currency": "the three letters of the money of this file, as EUR",
     "wage": "what an hour of work is worth to you",
     "tare NAME": "the weight of a bowl, core or needle you weigh with, as 12g",
+    "size NAME": "a size of your own chart, finished, as around 54cm tall 22cm",
     "weight NAME": "what a drawback counts when proposals are put in order",
     "heading NAME": "which column a heading of your sheets stands for, or ignored",
 }
@@ -44,7 +47,7 @@ def name_of(text: str) -> str:
     if plain in MEANINGS:
         return plain
     kind, _, rest = plain.partition(" ")
-    if kind in ("tare", "heading") and rest:
+    if kind in ("tare", "heading", "size") and rest:
         return plain
     if kind == "weight" and rest in WEIGHTS:
         return plain
@@ -59,6 +62,8 @@ def kept(name: str, text: str, currency: str = "") -> str:
     kind = name.partition(" ")[0]
     if kind == "heading":
         return str(headings.told(text))
+    if kind == "size":
+        return kept_as(size_words.chart(text))
     if kind in ("tare", "scale"):
         return str(_above_nothing(text, quantities.mass(text)).mg)
     if name in ("useful end", "useful size"):
@@ -83,6 +88,9 @@ def kept(name: str, text: str, currency: str = "") -> str:
 def shown(name: str, value: str, currency: str = "") -> str:
     """A kept value as a person reads it; typed again it means the same."""
     kind = name.partition(" ")[0]
+    if kind == "size":
+        sides = sides_of(value).items()
+        return " ".join(f"{side} {length.um / 10_000:g} cm" for side, length in sides)
     if kind in ("tare", "scale"):
         return quantities.show_mass(Mass(int(value)))
     if name in ("useful end", "useful size"):

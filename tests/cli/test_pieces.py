@@ -110,3 +110,84 @@ def test_keeping_a_plan_is_one_entry_that_can_be_taken_back(maker: Maker) -> Non
     maker.does("undo")
 
     assert [kept["piece"] for kept in maker.ask("piece", "list")] == ["Hat"]
+
+
+CHILD = (
+    "--shape", "round hat", "--size", "child 4 years", "--gauge", "20 sts x 28 rows",
+    "--fabric", "stockinette", "--class", "4",
+)  # fmt: skip
+
+
+def test_extras_are_lines_of_their_own_and_counted_in(nobody: Maker) -> None:
+    plain = nobody.ask("need", *CHILD)
+    trimmed = nobody.ask("need", *CHILD, "--extra", "pompom B 6cm", "--extra", "cord A 40cm x 2")
+
+    assert plain["lines"] == []
+    for line in trimmed["lines"]:
+        keeps_its_keys(line, {"what": WORDS, "role": WORDS, "expected_m": NUMBER, "source": WORDS})
+    pompom, cord = trimmed["lines"]
+    assert trimmed["roles"]["B"]["expected_m"] == pompom["expected_m"]
+    more = trimmed["roles"]["A"]["expected_m"] - plain["roles"]["A"]["expected_m"]
+    assert more == pytest.approx(cord["expected_m"])
+
+
+def test_small_parts_for_a_child_are_cautioned_about(nobody: Maker) -> None:
+    told = nobody.does("need", *CHILD, "--extra", "pompom B 6cm").out
+
+    assert "of it B for pompom 6 cm: 13 m" in told
+    assert "for a child: cords, pompoms" in told
+    assert "check your local rules" in told
+
+
+def test_a_size_of_her_own_chart_gives_the_sides(maker: Maker) -> None:
+    """50 sts are 10 in and 56 rows are 8 in at 20 by 28 over 4 in."""
+    maker.does("prefer", "size market m", "around 10in tall 8in")
+    typed = ("--shape", "cowl", "--size", "Market M", *CHILD[4:])
+
+    notes = maker.ask("need", *typed)["notes"]
+
+    assert notes[:2] == [
+        "worked out as 50 stitches by 56 rows: 25.4 cm around, 20.3 cm tall",
+        "to fit Market M",
+    ]
+    assert (
+        "worked out as 50 stitches by 70 rows" in maker.does("need", *typed, "--tall", "10in").out
+    )
+
+
+def test_a_plan_keeps_its_size_brim_and_extras(maker: Maker) -> None:
+    maker.does(
+        "piece", "add", "Cap", *CHILD, "--brim", "5cm", "--extra", "edging B", "--from", "crown"
+    )
+    maker.does("piece", "change", "cap", "--size", "man")
+
+    kept = maker.ask("piece", "show", "cap")
+
+    assert kept["need"]["lines"][0]["what"] == "edging"
+    told = " ".join(kept["need"]["notes"])
+    assert "to fit man: head 57.4 cm (ANSUR II 2012), 5% smaller, to stretch" in told
+    assert "5.0 cm of it are folded up" in told
+    assert "begun from the crown" in told
+
+
+@pytest.mark.parametrize(
+    ("typed", "status", "way_out"),
+    [
+        (("--size", "enormous"), 2, "write woman"),
+        (("--ease", "5%", "--size", "woman"), 2, "-5% (smaller) or +5% (roomier)"),
+        (("--extra", "bobble B 3cm"), 2, "pompom B 6cm"),
+        (("--from", "toe"), 4, "only from its brim or crown"),
+        (("--from", "below"), 2, "choose one of"),
+        (("--count", "3"), 4, "leave --count out"),
+        (("--brim", "40cm", "--tall", "22cm"), 4, "--tall includes the brim"),
+    ],
+)
+def test_what_cannot_be_is_one_line_with_a_way_out(
+    nobody: Maker, typed: tuple[str, ...], status: int, way_out: str
+) -> None:
+    words = CHILD if "--size" not in typed else (*CHILD[:2], *CHILD[4:])
+    said = nobody("need", *words, *typed)
+
+    assert (said.status, said.out) == (status, "")
+    assert way_out in said.err
+    assert len(said.err.splitlines()) == 1

@@ -27,6 +27,7 @@ from commands import Maker
         ("contrast", "Clear", "clear"),
         ("currency", "eur", "EUR"),
         ("tare-bowl", "112g", "112 g"),
+        ("size market-M", "Around 54cm, tall 22 cm", "around 54 cm tall 22 cm"),
     ],
 )
 def test_a_setting_is_kept_as_it_is_shown(nobody: Maker, name: str, typed: str, shown: str) -> None:

@@ -15,7 +15,7 @@ from stash.requirements.bands import Band, Place, Rows, Stitches
 from stash.requirements.fabric import PLAIN, Fabric, FabricRow, Loop
 from stash.requirements.gauge import Gauge
 from stash.requirements.piece import Piece
-from stash.requirements.shapes import Shape, Size
+from stash.requirements.shapes import BUILDS, Shape, Size
 from stash.requirements.stitches import STITCHES
 
 CHECKS = Path(__file__).parents[2] / "fixtures" / "checks"
@@ -75,16 +75,20 @@ _FABRICS = st.sampled_from(
 
 @st.composite
 def pieces(draw: st.DrawFn) -> Piece:
-    """Any piece that can be made: tall enough for its crown, its band lower than itself."""
+    """Any piece that can be made, begun anywhere: tall enough for its crown and its bands."""
     shape = draw(st.sampled_from(list(Shape)))
     across = draw(st.integers(150, 700))
     up = draw(st.integers(max(100, across // 4), 700))
     band = draw(st.sampled_from(
         [(), (Band("B", cm(2)),), (Band("B", cm(3), Place.MIDDLE), Band("C", cm(1), Place.TOP))]
     ))  # fmt: skip
+    build = BUILDS[shape]
+    foot = (cm(draw(st.integers(100, 300)) / 10),) if "long" in build.words[2:] else ()
     return Piece(
         shape=shape,
-        size=Size(cm(across / 10), cm(up / 10)),
+        size=Size(cm(across / 10), cm(up / 10), *foot),
+        start=draw(st.sampled_from([None, *build.starts])),
+        count=draw(st.sampled_from([None, 1, 5])) if build.counted else None,
         gauge=gauge(draw(st.integers(8, 30)), draw(st.integers(8, 40))),
         fabric=draw(_FABRICS),
         bands=band,

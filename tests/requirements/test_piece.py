@@ -5,11 +5,11 @@ from __future__ import annotations
 from dataclasses import replace
 
 import pytest
-from requirements.some_pieces import SC, plain_scarf, trade_hat
+from requirements.some_pieces import SC, cm, plain_scarf, trade_hat
 
 from stash.errors import Refusal
 from stash.requirements.piece import Piece
-from stash.requirements.shapes import Crown, Seam, Shape
+from stash.requirements.shapes import Crown, Seam, Shape, Start
 
 
 def test_a_crown_is_closed_as_its_craft_usually_does() -> None:
@@ -37,6 +37,34 @@ def test_only_what_has_edges_to_join_is_seamed() -> None:
 def test_a_crown_that_the_shape_cannot_have_is_refused(piece: Piece, way_out: str) -> None:
     with pytest.raises(Refusal, match=way_out):
         _ = piece.closing
+
+
+@pytest.mark.parametrize(
+    ("piece", "way_out"),
+    [
+        (replace(plain_scarf(), brim=cm(6)), "only a hat"),
+        (replace(trade_hat(), brim=cm(16)), "--tall includes the brim"),
+    ],
+)
+def test_a_brim_is_part_of_a_hats_height(piece: Piece, way_out: str) -> None:
+    assert replace(trade_hat(), brim=cm(6)).folded == cm(6)
+    assert trade_hat().folded is None
+    with pytest.raises(Refusal, match=way_out):
+        _ = piece.folded
+
+
+def test_what_usually_comes_in_pairs_is_made_twice() -> None:
+    mitten = replace(plain_scarf(), shape=Shape.MITTEN)
+
+    assert (mitten.made, replace(mitten, count=1).made, plain_scarf().made) == (2, 1, 1)
+
+
+def test_the_work_begins_where_it_usually_does() -> None:
+    hat = replace(plain_scarf(), shape=Shape.ROUND_HAT)
+
+    assert hat.beginning is Start.BRIM
+    assert replace(hat, start=Start.CROWN).beginning is Start.CROWN
+    assert plain_scarf().beginning is None
 
 
 def test_a_put_up_tells_the_class_where_none_is_given() -> None:

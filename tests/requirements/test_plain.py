@@ -12,9 +12,10 @@ from stash.measures.length import yards
 from stash.measures.mass import Mass, grams, ounces
 from stash.requirements.bands import Band, Place, Rows, Stitches
 from stash.requirements.evidence import Swatch
+from stash.requirements.extras import Extra, Kind
 from stash.requirements.piece import Piece
 from stash.requirements.plain import as_plain, from_plain
-from stash.requirements.shapes import Crown, Seam
+from stash.requirements.shapes import Crown, Seam, Start
 
 
 def there_and_back(piece: Piece) -> Piece:
@@ -35,6 +36,11 @@ def test_a_piece_with_everything_comes_back_the_same() -> None:
         swatch=Swatch(ounces(1), cm(15), cm(14), Mass(100)),
         stated=(("A", yards(200)), ("B", yards(18))),
         weighed=(("A", grams(71)), ("B", grams(9))),
+        start=Start.CROWN,
+        count=2,
+        brim=cm(6),
+        extras=(Extra(Kind.FLAP, "A", (cm(9), cm(10)), 2), Extra(Kind.EDGING, "B")),
+        fits="woman",
     )
 
     assert there_and_back(full) == full
@@ -42,6 +48,19 @@ def test_a_piece_with_everything_comes_back_the_same() -> None:
 
 def test_an_empty_piece_comes_back_empty() -> None:
     assert there_and_back(Piece()) == Piece()
+
+
+def test_a_plan_kept_by_an_older_version_is_read() -> None:
+    """The keys that the first version wrote, and no others."""
+    first = {
+        "name", "shape", "size", "gauge", "fabric", "bands", "class_from", "class_to", "put_up",
+        "strands", "crown", "seam", "swatch", "stated_um", "weighed_mg",
+    }  # fmt: skip
+    kept = {key: value for key, value in as_plain(trade_hat()).items() if key in first}
+
+    assert set(kept) == first
+    assert set(kept["size"]) == {"across_um", "up_um"}
+    assert from_plain(kept) == trade_hat()
 
 
 @given(pieces())

@@ -17,7 +17,7 @@ from stash.requirements.bands import Band, Place, Rows, Stitches
 from stash.requirements.evidence import Swatch
 from stash.requirements.gauge import Gauge
 from stash.requirements.piece import Piece
-from stash.requirements.shapes import Crown, Seam, Shape, Size
+from stash.requirements.shapes import Crown, Seam, Shape, Size, Start
 from stash.wording import facts, piece_words
 from stash.wording.piece_words import PieceWords
 
@@ -219,6 +219,90 @@ def test_sizes_and_weights_that_do_not_fit_are_refused(words: PieceWords, way_ou
 def test_options_that_cannot_be_read_are_refused(words: PieceWords) -> None:
     with pytest.raises(BadInput):
         piece_words.piece(words)
+
+
+def changed(old: PieceWords, **typed: object) -> Piece:
+    return piece_words.put_right(piece_words.piece(old), replace(PieceWords(), **typed))  # type: ignore[arg-type]
+
+
+FITTED = PieceWords(shape="round hat", size="woman", brim="6cm", start="crown")
+
+
+def test_a_size_gives_the_sides_that_are_not_typed() -> None:
+    """ANSUR II, 2012: women's heads 56.1 cm; 5 % off, two fifths tall and the brim."""
+    hat = piece_words.piece(FITTED)
+    taller = piece_words.piece(replace(FITTED, tall="30cm"))
+
+    assert hat.size == Size(cm(53.3), cm(28.4))
+    assert taller.size == Size(cm(53.3), cm(30))
+    assert (hat.start, hat.brim) == (Start.CROWN, cm(6))
+    assert hat.fits.startswith("woman: head 56.1 cm")
+
+
+def test_a_size_with_every_side_is_a_name() -> None:
+    assert piece_words.piece(replace(HAT, size="market M")).fits == "market M"
+
+
+def test_a_square_and_a_circle_have_one_side_a_sock_three() -> None:
+    square = piece_words.piece(PieceWords(shape="square", wide="10cm", count="24"))
+    sock = piece_words.piece(PieceWords(shape="sock", around="21cm", tall="16cm", long="25cm"))
+
+    assert (square.size, square.count) == (Size(cm(10), cm(10)), 24)
+    assert sock.size == Size(cm(21), cm(16), cm(25))
+
+
+@pytest.mark.parametrize(
+    ("words", "way_out"),
+    [
+        (PieceWords(shape="sock", size="woman"), "--tall is missing"),
+        (PieceWords(shape="square", wide="10cm", long="10cm"), "measured with --wide"),
+        (PieceWords(size="woman"), "give --shape"),
+        (replace(HAT, ease="-5%"), "give --size"),
+        (PieceWords(shape="scarf", size="woman"), "leave --size out"),
+    ],
+)
+def test_sizes_that_do_not_fit_the_shape_are_refused(words: PieceWords, way_out: str) -> None:
+    with pytest.raises(Refusal, match=way_out):
+        piece_words.piece(words)
+
+
+@pytest.mark.parametrize("count", ["0", "1.5", "3000"])
+def test_a_count_is_whole(count: str) -> None:
+    with pytest.raises(Unreadable, match="from 1 to 2000"):
+        piece_words.piece(PieceWords(shape="square", wide="10cm", count=count))
+
+
+def test_a_plan_is_made_to_fit_somebody_else() -> None:
+    man = changed(FITTED, size="man")
+
+    assert man.size == Size(cm(54.6), cm(23))
+    assert (man.fits[:3], man.brim) == ("man", cm(6))
+
+
+def test_a_side_that_does_not_follow_from_a_size_stays() -> None:
+    band = changed(PieceWords(shape="headband", around="50cm", tall="9cm"), size="man")
+
+    assert band.size == Size(cm(54.6), cm(9))
+
+
+def test_another_shape_is_begun_and_closed_as_usual() -> None:
+    cowl = changed(replace(FITTED, crown="flat"), shape="cowl")
+
+    assert (cowl.start, cowl.crown, cowl.brim) == (None, None, None)
+    assert cowl.size == Size(cm(53.3), cm(28.4))
+
+
+def test_a_brim_and_extras_can_be_taken_away() -> None:
+    trimmed = replace(FITTED, extras=("edging B",))
+
+    assert changed(trimmed, extras=("none",)).extras == ()
+    assert changed(trimmed, brim="none").brim is None
+    assert changed(trimmed, brim="none", size="woman").size == Size(cm(53.3), cm(22.4))
+
+
+def test_a_girth_typed_again_fits_nobody_in_particular() -> None:
+    assert changed(FITTED, around="56cm").fits == ""
+    assert changed(FITTED, extras=("pompom B 6cm",)).fits.startswith("woman")
 
 
 READERS = (
