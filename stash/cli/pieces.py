@@ -91,7 +91,9 @@ def _in_her_words(words: PieceWords, settings: Preferences) -> PieceWords:
     sides: dict[str, Any] = {
         name: f"{side.um / 1000}mm" for name, side in hers.items() if not getattr(words, name)
     }
-    return replace(words, terms=words.terms or settings.terms, **sides)
+    return replace(
+        words, terms=words.terms or settings.terms, scale_step=settings.scale_step, **sides
+    )
 
 
 def need_rows(asked: Need) -> list[dict[str, Any]]:

@@ -16,7 +16,7 @@ from stash.requirements.need import Line, Source
 from stash.requirements.piece import Piece
 from stash.requirements.shapes import Shape
 from stash.requirements.stitches import JAMMED, Craft, diameter_m, tex
-from stash.requirements.usual import class_of_gauge, usual_gauge
+from stash.requirements.usual import class_of_gauge, in_fabric, usual_gauge
 from stash.trade.thickness import usual_m_per_100g
 
 #: How far off the model is when even the gauge is only what the class usually gives.
@@ -77,15 +77,19 @@ def _worked(piece: Piece) -> _Worked | None:
     fabric, gauge, fineness = piece.fabric, piece.gauge, piece.m_per_100g
     if not (piece.shape and piece.size and fabric):
         return None
-    if gauge and fineness:
-        return _Worked(fabric, gauge, tex(fineness, piece.strands), measured=True)
     if gauge:
         # A class guessed from the gauge is that of all strands together.
-        guessed = usual_m_per_100g(class_of_gauge(fabric, gauge))
-        return _Worked(fabric, gauge, tex(guessed), measured=True)
+        held = (
+            tex(fineness, piece.strands)
+            if fineness
+            else tex(usual_m_per_100g(class_of_gauge(fabric, gauge)))
+        )
+        worked = fabric.by_plain_gauge() if gauge.plain else fabric
+        return _Worked(worked, in_fabric(fabric, gauge), held, measured=True)
     if piece.classes and fineness:
         usual = usual_gauge(fabric, piece.classes, piece.strands)
-        return _Worked(fabric, usual, tex(fineness, piece.strands), measured=False)
+        held = tex(fineness, piece.strands)
+        return _Worked(fabric.by_plain_gauge(), usual, held, measured=False)
     return None
 
 
@@ -133,6 +137,12 @@ def _doubts(piece: Piece, worked: _Worked, diameter: float) -> Iterator[str]:
             f"no gauge given: the usual {float(gauge.stitches):.3g} stitches by "
             f"{float(gauge.rows):.3g} rows to 4 in are taken; a swatch makes this surer"
         )
+    for row in dict.fromkeys(worked.fabric.rows):
+        if row.more > 1:
+            yield (
+                f"{row.extra:.0%} more than plain fabric is taken for {row}: "
+                "the fabric's own relaxed gauge makes this surer"
+            )
     if worked.fabric.craft is Craft.CROCHET:
         if piece.m_per_100g is None:
             yield "no put-up or class given: the yarn's thickness is guessed from the gauge"

@@ -2,12 +2,20 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field, replace
 from enum import StrEnum
 from fractions import Fraction
 from itertools import groupby
 
-from stash.requirements.stitches import STITCHES, Craft, Stitch
+from stash.requirements.gauge import Gauge
+from stash.requirements.stitches import (
+    BACK_LOOP_EXTRA,
+    STITCHES,
+    Craft,
+    Mixed,
+    Stitch,
+    carried_m,
+)
 
 
 class Loop(StrEnum):
@@ -24,30 +32,54 @@ LOOP_MARKS = {Loop.BOTH: "", Loop.BACK: " blo", Loop.FRONT: " flo"}
 
 @dataclass(frozen=True, slots=True)
 class FabricRow:
-    """One row of a fabric. The loop shapes the gauge, not the yarn in a stitch at that gauge."""
+    """One row of a fabric. The loop shapes the gauge, not the yarn in a stitch at that gauge.
+
+    `tall`: how tall the row is against the mean row of its fabric, which knows it. `more`: times
+    so much yarn, where its gauge was concluded from plain fabric.
+    """
 
     stitch: Stitch
     loop: Loop = Loop.BOTH
+    tall: Fraction = field(default=Fraction(1), compare=False)
+    more: float = field(default=1.0, compare=False)
 
     def __str__(self) -> str:
         return self.stitch.name + LOOP_MARKS[self.loop]
 
+    @property
+    def extra(self) -> float:
+        """What it takes more per area than plain, for when only plain gauge is known."""
+        ribbing = self.loop is Loop.BACK and self.stitch == STITCHES["sc"]
+        return BACK_LOOP_EXTRA if ribbing else self.stitch.extra
+
+    def yarn_m(self, gauge: Gauge, diameter_m: float) -> float:
+        """Metres in one stitch of this row at the fabric's gauge, all that is carried included."""
+        own = gauge if self.tall == 1 else replace(gauge, rows=gauge.rows / self.tall)
+        carried = carried_m(self.stitch.craft, gauge) if self.stitch.carrying else 0.0
+        return self.more * self.stitch.yarn_m(own, diameter_m) + carried
+
 
 @dataclass(frozen=True, slots=True)
 class Fabric:
-    """The rows of one repeat, first to last, all of one craft."""
+    """The rows of one repeat, first to last, all of one craft.
+
+    A low row takes its share of a repeat's height and a tall one its own, as usual heights go.
+    """
 
     rows: tuple[FabricRow, ...]
 
     def __post_init__(self) -> None:
         if len({row.stitch.craft for row in self.rows}) != 1:
             raise ValueError("a fabric has at least one row and is knitted or crocheted throughout")
+        mean = self.rows_to_width
+        told = (replace(row, tall=mean / row.stitch.rows_to_width) for row in self.rows)
+        object.__setattr__(self, "rows", tuple(told))
 
     def __str__(self) -> str:
         if self.craft is Craft.KNIT:
             return str(self.rows[0])
         runs = ((row, sum(1 for _ in run)) for row, run in groupby(self.rows))
-        return ", ".join(f"{count} {row}" for row, count in runs)
+        return ", ".join(str(row) if _by_itself(row, n) else f"{n} {row}" for row, n in runs)
 
     @property
     def craft(self) -> Craft:
@@ -64,9 +96,18 @@ class Fabric:
         """How many rows, on average over the repeat, make up the width of one stitch."""
         return len(self.rows) / sum((1 / s.rows_to_width for s in self.stitches), Fraction(0))
 
+    def by_plain_gauge(self) -> Fabric:
+        """The same fabric, each row taking as much more as it does over plain of the same area."""
+        return Fabric(tuple(replace(row, more=1 + row.extra) for row in self.rows))
+
     def row(self, index: int) -> FabricRow:
         """The row of the repeat that the piece's row of this index works."""
         return self.rows[index % len(self.rows)]
+
+
+def _by_itself(row: FabricRow, count: int) -> bool:
+    """A single row of several stitches needs no count before its brackets."""
+    return count == 1 and isinstance(row.stitch, Mixed)
 
 
 PLAIN = Fabric((FabricRow(STITCHES["stockinette"]),))

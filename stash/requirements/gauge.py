@@ -15,11 +15,13 @@ class Gauge:
     """Stitches and rows as counted over a stretch of relaxed fabric, both above nothing.
 
     Rows are the mean over the repeat: in a fabric of tall and low rows, count whole repeats.
+    `plain`: counted in stockinette or single crochet, whatever the fabric is.
     """
 
     stitches: Fraction
     rows: Fraction
     over: Length = FOUR_INCHES
+    plain: bool = False
 
     def __post_init__(self) -> None:
         if self.stitches <= 0 or self.rows <= 0 or self.over.um <= 0:

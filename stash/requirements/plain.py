@@ -15,7 +15,7 @@ from stash.requirements.fabric import Fabric, FabricRow, Loop
 from stash.requirements.gauge import Gauge
 from stash.requirements.piece import Piece
 from stash.requirements.shapes import Crown, Seam, Shape, Size, Start
-from stash.requirements.stitches import STITCHES
+from stash.requirements.stitches import named
 
 Plain = dict[str, Any]
 
@@ -56,7 +56,7 @@ def from_plain(plain: Plain) -> Piece:
         size=size and _size_in(size),
         gauge=plain["gauge"] and _gauge_in(plain["gauge"]),
         fabric=fabric
-        and Fabric(tuple(FabricRow(STITCHES[name], Loop(loop)) for name, loop in fabric)),
+        and Fabric(tuple(FabricRow(named(name), Loop(loop)) for name, loop in fabric)),
         bands=tuple(_band_in(band) for band in plain["bands"]),
         class_from=plain["class_from"],
         class_to=plain["class_to"],
@@ -109,12 +109,13 @@ def _gauge_out(gauge: Gauge) -> Plain:
         "stitches": str(gauge.stitches),
         "rows": str(gauge.rows),
         "over_um": gauge.over.um,
+        "plain": gauge.plain,
     }
 
 
 def _gauge_in(plain: Plain) -> Gauge:
     stitches, rows = Fraction(plain["stitches"]), Fraction(plain["rows"])
-    return Gauge(stitches, rows, Length(plain["over_um"]))
+    return Gauge(stitches, rows, Length(plain["over_um"]), plain.get("plain", False))
 
 
 def _swatch_out(swatch: Swatch) -> Plain:

@@ -18,6 +18,8 @@ from stash.requirements.layout import laid_out, laid_out_finely
 from stash.requirements.lines import Ground, lines_of, with_lines
 from stash.requirements.model import finishing, summed
 from stash.requirements.piece import Piece
+from stash.requirements.swatched import swatched_areas
+from stash.requirements.usual import in_fabric
 
 #: What one source says: an estimate for each role it knows.
 Said = Mapping[str, Estimate]
@@ -61,13 +63,14 @@ def from_swatch(piece: Piece, swatch: Swatch) -> Said:
     )
     per_m2 = per_square_metre(piece, swatch)
     layout = (
-        laid_out(piece, piece.gauge, piece.fabric or PLAIN)
+        laid_out(piece, in_fabric(piece.fabric or PLAIN, piece.gauge), piece.fabric or PLAIN)
         if piece.gauge
         else laid_out_finely(piece)
     )
     around = summed(finishing(piece, layout))
     expected = {
-        role: per_m2 * area + piece.strands * around[role] for role, area in layout.area_m2.items()
+        role: per_m2 * area + piece.strands * around[role]
+        for role, area in swatched_areas(piece, layout, swatch).items()
     }
     fabric = {role: Estimate(m, relative * m) for role, m in expected.items()}
     return with_lines(fabric, lines_of(piece, Ground(per_m2, piece.m_per_100g)))

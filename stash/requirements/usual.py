@@ -2,12 +2,19 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from fractions import Fraction
 
 from stash.requirements.fabric import Fabric
 from stash.requirements.gauge import FOUR_INCHES, Gauge
-from stash.requirements.stitches import Craft
+from stash.requirements.stitches import STITCHES, Craft, Stitch
 from stash.trade.thickness import CLASSES
+
+#: What is called plain: the fabric that bands and tables count in.
+PLAIN_OF: dict[Craft, Stitch] = {
+    Craft.KNIT: STITCHES["stockinette"],
+    Craft.CROCHET: STITCHES["sc"],
+}
 
 
 def usual_stitches(craft: Craft, number: int) -> Fraction:
@@ -31,6 +38,18 @@ def usual_gauge(fabric: Fabric, classes: tuple[int, int], strands: int = 1) -> G
     single = (low + high) / 2
     stitches = single / Fraction(strands**0.5).limit_denominator(1000)
     return Gauge(stitches, stitches * fabric.rows_to_width)
+
+
+def in_fabric(fabric: Fabric, counted: Gauge) -> Gauge:
+    """The gauge of this fabric: as counted, or concluded from one counted in plain fabric.
+
+    Plain, stockinette or single crochet, gives as many stitches; rows lie as much closer or
+    further apart as they usually do.
+    """
+    if not counted.plain:
+        return counted
+    closer = fabric.rows_to_width / PLAIN_OF[fabric.craft].rows_to_width
+    return replace(counted, rows=counted.rows * closer, plain=False)
 
 
 def class_of_gauge(fabric: Fabric, gauge: Gauge) -> int:

@@ -38,6 +38,7 @@ _ABOUT = r"(?:(?:approx\.?|about|ca\.?|~)\s*)?"
 _OVER = (
     r"(?:\s*(?:per|=|to|over|on|in|/)\s*"
     rf"(?:{_N}\s*(?:[a-z]+|\")?\s*[x×]\s*)?(?P<over>{_LENGTH})(?:\s+square)?)?"
+    r"(?:\s+in\s+(?P<plain>plain|stockinette|stocking stitch|sc|single crochet)(?:\s+fabric)?)?"
     r"(?:[\s,]+[0-9.]+\s*mm)?"
 )
 _GAUGES = tuple(
@@ -50,7 +51,8 @@ _STITCHES_ONLY = re.compile(_ABOUT + _STS + r".*")
 def gauge(text: str, per: str = "") -> Gauge:
     """Stitches and rows, to 4 in unless the text or `per` says otherwise.
 
-    Read: `14 sts x 22 rows`, `22 sts x 30 rows = 10cm`, `4 sts and 5 rows to 1 in`.
+    Read: `14 sts x 22 rows`, `22 sts x 30 rows = 10cm`, `4 sts and 5 rows to 1 in`; counted in
+    plain fabric where the piece's own is not, `22 sts x 30 rows in stockinette`.
     """
     plain = numbers.cleaned(text).strip().lower()
     found = next((match for one in _GAUGES if (match := one.fullmatch(plain))), None)
@@ -62,7 +64,7 @@ def gauge(text: str, per: str = "") -> Gauge:
     stitches, rows = numbers.fraction(found["stitches"]), numbers.fraction(found["rows"])
     if not (stitches and rows and over):
         raise Unreadable(text, "a gauge", "stitches, rows and what they go over are above 0")
-    return Gauge(stitches, rows, over)
+    return Gauge(stitches, rows, over, plain=found["plain"] is not None)
 
 
 _EXTENT = rf"(?P<extent>{_LENGTH})"
@@ -109,8 +111,11 @@ def _extent(text: str, words: str) -> Extent:
 _SHARED_UNIT = re.compile(rf"({_N})\s*[x×*]\s*({_N})\s*([a-z]+|\")", re.IGNORECASE)
 
 
-def swatch(text: str) -> Swatch:
-    """A weighed swatch: `12g, 15cm x 14cm`; a decimal tells of a scale that shows tenths."""
+def swatch(text: str, step: Mass = GRAM) -> Swatch:
+    """A weighed swatch: `12g, 15cm x 14cm`, on a scale of that step.
+
+    A decimal tells of a scale that shows tenths.
+    """
     plain = _SHARED_UNIT.sub(r"\1\3 x \2\3", numbers.cleaned(text))
     found = quantities.found_in(plain)
     between = plain
@@ -122,7 +127,7 @@ def swatch(text: str) -> Swatch:
         ):
             weighed = plain[found[0].start : found[0].end]
             tenths = found[0].unit == "g" and re.search(r"[.,]", weighed)
-            return Swatch(mass, wide, tall, Mass(100) if tenths else GRAM)
+            return Swatch(mass, wide, tall, min(step, Mass(100)) if tenths else step)
     raise Unreadable(text, "a swatch", _SWATCH_WAY_OUT)
 
 
@@ -211,7 +216,8 @@ def _chosen(text: str, kind: type[_Choice], wanted: str) -> _Choice:
 class PieceWords:
     """A piece as typed, option by option; an empty text is an option not given.
 
-    `terms` says whose crochet names the fabric is written in, `us` or `uk`.
+    `terms` says whose crochet names the fabric is written in, `us` or `uk`; `scale_step` is that
+    of the scale a swatch was weighed on.
     """
 
     name: str = ""
@@ -227,6 +233,7 @@ class PieceWords:
     put_up: str = ""
     strands: str = ""
     swatch: str = ""
+    scale_step: Mass = GRAM
     stated: tuple[str, ...] = ()
     weighed: str = ""
     terms: str = "us"
@@ -258,7 +265,7 @@ def piece(words: PieceWords) -> Piece:
         strands=strands(words.strands) if words.strands else 1,
         crown=_chosen(words.crown, Crown, "a crown") if words.crown else None,
         seam=_chosen(words.seam, Seam, "a seam") if words.seam else None,
-        swatch=swatch(words.swatch) if words.swatch else None,
+        swatch=swatch(words.swatch, words.scale_step) if words.swatch else None,
         stated=stated(words.stated),
         weighed=_weighed(words),
         start=_chosen(words.start, Start, "where the work begins") if words.start else None,

@@ -14,6 +14,7 @@ from stash.requirements.model import finishing, spread, summed, yarn_by_role
 from stash.requirements.piece import Piece
 from stash.requirements.shapes import Seam
 from stash.requirements.stitches import CHAIN, STITCHES, diameter_m
+from stash.wording.fabric_words import fabric
 
 THICK = diameter_m(590)
 
@@ -77,19 +78,28 @@ def test_one_row_times_its_rows_is_the_fabric() -> None:
     layout = laid_out(hat, gauge(14, 22), SLIP_RIB)
     yarn = yarn_by_role(hat, layout, THICK)["B"]
 
-    stitches = sum(STITCHES[name].yarn_m(gauge(14, 22), THICK) for name in ("sc", *["sl st"] * 3))
+    stitches = sum(row.yarn_m(gauge(14, 22), THICK) for row in SLIP_RIB.rows)
 
     assert yarn.row_m == pytest.approx(3 * stitches / 4)
 
 
 @pytest.mark.parametrize(
-    ("fabric", "tex_held", "share"),
-    [(SC, 590, 0.15), (SLIP_RIB, 590, 0.20), (SC, 300, 0.20), (PLAIN, 300, 0.15)],
+    ("worked", "tex_held", "share"),
+    [
+        (SC, 590, 0.15),
+        (fabric("(sc, ch 1)"), 590, 0.15),
+        (SLIP_RIB, 590, 0.20),
+        (fabric("(sc, tr)"), 590, 0.20),
+        (fabric("front/back post dc"), 590, 0.20),
+        (SC, 300, 0.20),
+        (PLAIN, 300, 0.15),
+        (fabric("cables"), 300, 0.20),
+    ],
 )
 def test_what_was_never_compared_is_trusted_less(
-    fabric: Fabric, tex_held: float, share: float
+    worked: Fabric, tex_held: float, share: float
 ) -> None:
-    assert spread(fabric, tex_held) == share
+    assert spread(worked, tex_held) == share
 
 
 def test_shares_by_stitches_not_by_rows() -> None:

@@ -6,7 +6,7 @@ import json
 from dataclasses import replace
 
 from hypothesis import given
-from requirements.some_pieces import cm, pieces, trade_hat
+from requirements.some_pieces import cm, gauge, pieces, trade_hat
 
 from stash.measures.length import yards
 from stash.measures.mass import Mass, grams, ounces
@@ -16,6 +16,7 @@ from stash.requirements.extras import Extra, Kind
 from stash.requirements.piece import Piece
 from stash.requirements.plain import as_plain, from_plain
 from stash.requirements.shapes import Crown, Seam, Start
+from stash.wording.fabric_words import fabric
 
 
 def there_and_back(piece: Piece) -> Piece:
@@ -60,6 +61,20 @@ def test_a_plan_kept_by_an_older_version_is_read() -> None:
 
     assert set(kept) == first
     assert set(kept["size"]) == {"across_um", "up_um"}
+    assert from_plain(kept) == trade_hat()
+
+
+def test_rows_of_several_stitches_and_a_gauge_of_plain_come_back() -> None:
+    mixed = fabric("2 (sc, ch 1) blo, 1 fpdc, 1 (2 sc, 2 dc)")
+    piece = Piece(fabric=mixed, gauge=replace(gauge(14, 16), plain=True))
+
+    assert there_and_back(piece) == piece
+
+
+def test_a_gauge_kept_before_plain_was_asked_is_the_fabrics_own() -> None:
+    kept = as_plain(trade_hat())
+    del kept["gauge"]["plain"]
+
     assert from_plain(kept) == trade_hat()
 
 

@@ -43,6 +43,19 @@ def test_gauge_is_read_exactly(typed: str, stitches: float, rows: int, over: Len
     assert piece_words.gauge(typed) == Gauge(Fraction(stitches), Fraction(rows), over)
 
 
+@pytest.mark.parametrize(
+    "typed", ["22 sts x 30 rows in stockinette", "22 sts x 30 rows = 4in in plain fabric, 4 mm"]
+)
+def test_a_gauge_says_when_it_was_counted_in_plain(typed: str) -> None:
+    assert piece_words.gauge(typed) == Gauge(Fraction(22), Fraction(30), plain=True)
+
+
+def test_a_swatch_is_as_exact_as_her_scale() -> None:
+    on_tenths = PieceWords(swatch="12g, 15cm x 14cm", scale_step=Mass(100))
+
+    assert piece_words.piece(on_tenths).swatch == Swatch(grams(12), cm(15), cm(14), Mass(100))
+
+
 def test_gauge_goes_over_what_was_chosen_unless_it_says_otherwise() -> None:
     assert piece_words.gauge("14 sts x 22 rows", per="10cm").over == cm(10)
     assert piece_words.gauge("14 sts x 22 rows = 4in", per="10cm").over == inches(4)
