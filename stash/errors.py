@@ -66,7 +66,8 @@ class Ambiguous(BadInput):
 
     def _sentence(self, text: str, readings: Sequence[str]) -> str:
         self.text, self.readings = text, tuple(readings)
-        return f"{text!r} can mean more than one thing: write {' or '.join(self.readings)}"
+        told = " or ".join(" ".join(reading.split()) for reading in self.readings)
+        return f"{text!r} can mean more than one thing: write {told}"
 
 
 class BadSheet(BadInput):

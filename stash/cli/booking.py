@@ -75,7 +75,7 @@ def weigh(
         if not metre:
             refuse("say what the scale shows, as 43g, or what a length weighs: --metre 10m=4.3g")
         return
-    off = _tare(tare, settings(book)) if tare else None
+    off = tare_typed(tare, settings(book)) if tare else None
     asked = Asked(quantities.mass(reading), article or None, off, opened, recount)
     found = weigh(book, skein, asked, on=day(on))
     if found.said:
@@ -105,7 +105,8 @@ def _weigh_metre(book: Book, skein: str, text: str, on: str) -> None:
     say_shorts(found.shorts)
 
 
-def _tare(text: str, settings: Preferences) -> Mass:
+def tare_typed(text: str, settings: Preferences) -> Mass:
+    """What comes off a reading: a weight, or a tare she has named."""
     from stash.errors import NotFound
     from stash.wording import quantities
 

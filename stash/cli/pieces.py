@@ -12,6 +12,7 @@ from stash.cli.common import (
     AsOption,
     File,
     answer,
+    begun,
     begun_book,
     open_book,
     refuse,
@@ -60,7 +61,8 @@ def need(
             refuse("name a kept piece or describe one with options, not both")
         asked = pieces.show(open_book(file), piece, share).need
     else:
-        asked = pieces.need_for(piece_words.piece(_in_her_words(words, settings)), share)
+        plan = piece_words.piece(_in_her_words(words, settings))
+        asked = pieces.need_for(plan, share, open_book(file) if begun(file) else None)
     answer(
         how,
         lambda: keys.need(asked),

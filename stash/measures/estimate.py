@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import sys
 from dataclasses import dataclass
 
 from stash.measures.length import Length
@@ -43,4 +44,5 @@ def normal_cdf(z: float) -> float:
 
 def to_books(length_m: float) -> Length:
     """The one crossing from an estimate to the books: up to the next whole micrometre."""
-    return Length(math.ceil(round(length_m * 1_000_000, 6)))
+    um = length_m * 1_000_000
+    return Length(math.ceil(um - 4 * sys.float_info.epsilon * um))  # less what a double rounds

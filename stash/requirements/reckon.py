@@ -6,10 +6,11 @@ import math
 from collections.abc import Iterator, Mapping, Sequence
 
 from stash.errors import Refusal
+from stash.measures.estimate import Estimate
 from stash.measures.length import Length
 from stash.measures.rounding import two_figures
 from stash.requirements.by_rows import ByRows, by_rows
-from stash.requirements.evidence import OwnArticle
+from stash.requirements.experience import NOTHING_MADE, Experience, by_her_hands
 from stash.requirements.extras import SMALL_PARTS, Extra
 from stash.requirements.lines import Ground, lines_of, with_lines
 from stash.requirements.margin import chance_left, margin_for
@@ -33,17 +34,19 @@ CHILD_CAUTION = (
 )
 
 
-def need_of(piece: Piece, margin: float | None = None, own: Sequence[OwnArticle] = ()) -> Need:
+def need_of(piece: Piece, margin: float | None = None, made: Experience = NOTHING_MADE) -> Need:
     """What a piece needs of each colour: expected, spread, and what to set aside.
 
     The most trusted source that knows a role gives its number: own articles, a swatch, a
     pattern's stated figure, the model at the piece's gauge, the model at its class's usual gauge.
     What the others say is kept beside it, and pointed out where it lies more than two spreads away.
-    `margin` is a share, used as it is; left out, it covers nine times in ten.
+    `margin` is a share, used as it is; left out, it covers nine times in ten. `made` is what she
+    made before: articles of this piece, and what others say of her hands.
     """
     rows = by_rows(piece)
     lines = _lines(piece, rows)
-    said = _said(piece, rows, own)
+    by_model, learned = by_her_hands(rows, piece, made.hands) if rows else ({}, "")
+    said = _said(piece, {rows.source: by_model} if rows else {}, made)
     _let_lines_speak(said, lines)
     if not said:
         raise _nothing_to_go_by(piece)
@@ -51,7 +54,9 @@ def need_of(piece: Piece, margin: float | None = None, own: Sequence[OwnArticle]
     _refuse_unknown(piece.extras, roles)
     needs = tuple(_role_need(role, said, piece, margin, rows) for role in roles)
     class_from, class_to = piece.classes or (None, None)
-    notes = (*_plan_notes(piece, rows), *_notes(needs))
+    notes = (*_plan_notes(piece, rows), *made.notes, *_notes(needs))
+    if rows and learned and any(need.source is rows.source for need in needs):
+        notes = (*notes, learned)
     return Need(needs, class_from, class_to, notes, lines)
 
 
@@ -66,21 +71,33 @@ def stated_need(
     return need_of(plan, margin)
 
 
-def _said(piece: Piece, rows: ByRows | None, own: Sequence[OwnArticle]) -> dict[Source, Said]:
+def _said(piece: Piece, by_model: Mapping[Source, Said], made: Experience) -> dict[Source, Said]:
     """What each source says, the most trusted first."""
     said: dict[Source, Said] = {}
     if piece.swatch:
         said[Source.SWATCH] = from_swatch(piece, piece.swatch)
     if piece.stated:
         said[Source.STATED] = from_stated(piece.stated)
-    if rows:
-        said[rows.source] = rows.said
+    said |= by_model
     weighed = weighed_article(piece)
-    articles = [*own, weighed] if weighed else [*own]
+    articles = [*made.own, weighed] if weighed else [*made.own]
     if articles:
         next_best = {role: each[role] for each in reversed(said.values()) for role in each}
         said = {Source.OWN_ARTICLE: from_own(piece, articles, next_best), **said}
-    return said
+    least = LEAST_SPREAD_M * piece.strands
+    return {source: _no_surer_than(least, each) for source, each in said.items()}
+
+
+#: However little a colour takes, it is not known better than this: its two ends are cut by eye, a
+#: hand longer or shorter each, and a small ball on a kitchen scale tells no finer (half a metre of
+#: medium yarn weighs a quarter of a gram). Common practice, no source.
+LEAST_SPREAD_M = 0.5
+
+
+def _no_surer_than(least_m: float, said: Said) -> Said:
+    return {
+        role: Estimate(one.expected_m, max(least_m, one.spread_m)) for role, one in said.items()
+    }
 
 
 def _lines(piece: Piece, rows: ByRows | None) -> tuple[Line, ...]:

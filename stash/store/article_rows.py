@@ -149,41 +149,50 @@ def used_by_role(db: Connection, number: int) -> dict[str, Mass]:
 
 @dataclass(frozen=True, slots=True)
 class Used:
-    """What one article took of one skein for one role, and how that became known."""
+    """What one article took of one skein for one role, and how that became known.
+
+    `piece` and `planned_in`: which piece it is of, and the entry in which it was planned.
+    """
 
     article: int
+    piece: int
+    planned_in: int
     skein: int
     role: str
     used: Mass
     how: Weighed
 
 
-def used_by_articles(db: Connection, piece_id: int) -> list[Used]:
-    """What the finished articles of a piece took, where that was weighed; by article and skein."""
+def used_by_articles(db: Connection) -> list[Used]:
+    """What finished articles took, where that was weighed; by article, skein and role."""
     done = {
-        a.number: a.how
+        a.number: (a.piece_id, a.how)
         for a in articles(db)
-        if a.piece_id == piece_id and a.state is ArticleState.DONE and a.how in TEACHING
+        if a.piece_id is not None and a.state is ArticleState.DONE and a.how in TEACHING
     }
     if not done:
         return []
     asked = (
         select(
             movement.c.article_number,
+            article.c.entry_number,
             movement.c.skein_number,
             movement.c.role,
             func.sum(movement.c.change_mg).label("mg"),
         )
-        .where(movement.c.kind == "used", among(movement.c.article_number, done))
+        .join(article, article.c.number == movement.c.article_number)
+        .where(movement.c.kind == "used", movement.c.article_number.is_not(None))
         .group_by(movement.c.article_number, movement.c.skein_number, movement.c.role)
         .having(func.sum(movement.c.change_mg) < 0)
         .order_by(movement.c.article_number, movement.c.skein_number, movement.c.role)
     )
     found = []
-    for row in db.execute(asked):
-        how = done[row.article_number]
-        assert how is not None
-        found.append(Used(row.article_number, row.skein_number, row.role, Mass(-row.mg), how))
+    for number, entry_number, skein, role, mg in db.execute(asked):
+        if number in done:
+            piece_id, how = done[number]
+            assert piece_id is not None
+            assert how is not None
+            found.append(Used(number, piece_id, entry_number, skein, role, Mass(-mg), how))
     return found
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 from typing import Any
@@ -27,6 +27,7 @@ from stash.stock.entry import Entry
 from stash.stock.movement import Booked, Kind, Movement
 from stash.stock.promise import PromiseChange, PromiseKind
 from stash.stock.weighing import Weighed as Weighing
+from stash.store.skein_rows import taken_back_entries
 from stash.store.tables import (
     article_step,
     entry,
@@ -231,6 +232,18 @@ def add_weighing(
     )
 
 
+def first_weighings(db: Connection, skeins: Collection[int]) -> dict[int, int]:
+    """The entry in which each of these skeins was first put on the scale; some never were."""
+    asked = (
+        select(weighing.c.skein_number, func.min(weighing.c.entry_number))
+        .where(weighing.c.skein_number.in_(skeins))
+        .where(weighing.c.entry_number.not_in(taken_back_entries))
+        .group_by(weighing.c.skein_number)
+        .order_by(weighing.c.skein_number)
+    )
+    return {row[0]: row[1] for row in db.execute(asked)}
+
+
 @dataclass(frozen=True, slots=True)
 class Step:
     """An article reaching a state; `how` and `weighed` are set when it is done."""
@@ -351,12 +364,14 @@ def _set_setting(db: Connection, name: str, value: str | None) -> None:
 def facts(
     db: Connection, *, entry_number: int | None = None, thing: str = "", ref: str = ""
 ) -> list[Fact]:
-    """Facts put right in one entry, or the history of one thing; oldest first."""
+    """Facts put right in one entry, or the history of one thing or of a kind; oldest first."""
     asked = select(fact).order_by(fact.c.id)
     if entry_number is not None:
         asked = asked.where(fact.c.entry_number == entry_number)
     if thing:
-        asked = asked.where(fact.c.thing == thing, fact.c.ref == ref)
+        asked = asked.where(fact.c.thing == thing)
+    if ref:
+        asked = asked.where(fact.c.ref == ref)
     return [
         Fact(row.entry_number, row.thing, row.ref, row.name, row.old, row.new)
         for row in db.execute(asked)

@@ -37,6 +37,10 @@ def source(book: Book) -> dict[str, Source]:
     return {role.role: role.source for role in pieces.show(book, "hat").need.roles}
 
 
+#: One article is drawn toward the pattern's figure by no more than this.
+DRAWN = 0.06
+
+
 def expected(book: Book) -> dict[str, float]:
     return {r.role: r.estimate.expected_m for r in pieces.show(book, "hat").need.roles}
 
@@ -46,7 +50,7 @@ def test_balls_that_are_weighed_tell_the_colours_apart_and_teach_them(book: Book
 
     assert used(done) == {"A": grams(35), "B": grams(12)}
     assert not any(one.estimated for one in done.used)
-    assert expected(book) == pytest.approx({"A": 70, "B": 24})
+    assert expected(book) == pytest.approx({"A": 70, "B": 24}, rel=DRAWN)
     assert source(book) == {"A": Source.OWN_ARTICLE, "B": Source.OWN_ARTICLE}
 
 
@@ -60,7 +64,7 @@ def test_a_weighed_article_is_shared_by_expected_mass_and_marked_estimated(book:
 def test_a_weighed_article_teaches_the_total_only(book: Book) -> None:
     finish.done(book, "1", Known(total=grams(60)))
 
-    assert sum(expected(book).values()) == pytest.approx(120)
+    assert sum(expected(book).values()) == pytest.approx(120, rel=DRAWN)
     assert expected(book)["A"] == pytest.approx(4 * expected(book)["B"])
 
 
@@ -77,7 +81,7 @@ def test_colours_that_were_weighed_stand_as_they_are(book: Book) -> None:
     done = finish.done(book, "1", Known(by_role={"A": grams(41), "B": grams(9)}))
 
     assert used(done) == {"A": grams(41), "B": grams(9)}
-    assert expected(book) == pytest.approx({"A": 82, "B": 18})
+    assert expected(book) == pytest.approx({"A": 82, "B": 18}, rel=DRAWN)
 
 
 def test_as_planned_books_what_was_expected_and_teaches_nothing(book: Book) -> None:
@@ -196,7 +200,7 @@ def test_yarn_of_a_skein_not_set_aside_teaches_the_total_and_no_new_colour(book:
     finish.done(book, "1", Known(left={"1": grams(65), "2": grams(88)}))
 
     assert {*expected(book)} == {"A", "B"}
-    assert sum(expected(book).values()) == pytest.approx(2 * (35 + 12 + 10))
+    assert sum(expected(book).values()) == pytest.approx(2 * (35 + 12 + 10), rel=DRAWN)
 
 
 def test_own_articles_do_not_teach_other_pieces(book: Book) -> None:

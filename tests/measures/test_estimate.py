@@ -23,7 +23,7 @@ def test_a_whole_number_of_micrometres_crosses_as_it_is(um: int) -> None:
 
 @given(st.floats(0, 10**4))
 def test_the_crossing_rounds_up(length_m: float) -> None:
-    # as far as a double tells: to a millionth of a micrometre
+    # as far as a double tells
     um = to_books(length_m).um
 
     assert um >= length_m * 1_000_000 - 1e-5

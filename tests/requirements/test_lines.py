@@ -15,6 +15,7 @@ from stash.measures.estimate import Estimate
 from stash.measures.length import inches, yards
 from stash.measures.mass import grams
 from stash.requirements.evidence import OwnArticle, Swatch
+from stash.requirements.experience import Experience
 from stash.requirements.extras import Extra, Kind
 from stash.requirements.lines import Ground, lines_of, with_lines
 from stash.requirements.need import Line, Need, Source
@@ -154,7 +155,8 @@ def test_an_article_and_a_printed_figure_hold_their_lines_already() -> None:
     own = [OwnArticle((("A", 150.0), ("B", 15.0)))]
 
     assert expected(need_of(trimmed))["A"] == pytest.approx(yards(200).m)
-    assert expected(need_of(trimmed, own=own))["A"] == 150.0
+    by_own = expected(need_of(trimmed, made=Experience(tuple(own))))
+    assert by_own["A"] == pytest.approx(150.0, rel=0.03)
 
 
 def test_a_colour_that_only_a_line_has_is_part_of_the_need() -> None:

@@ -23,6 +23,7 @@ from stash.errors import Refusal
 from stash.measures.length import Length, inches, metres, yards
 from stash.measures.mass import grams
 from stash.requirements.evidence import OwnArticle, Swatch
+from stash.requirements.experience import Experience
 from stash.requirements.need import Need, RoleNeed, Source
 from stash.requirements.piece import Piece
 from stash.requirements.reckon import need_of, stated_need
@@ -112,12 +113,14 @@ def test_one_row_follows_the_number_that_is_trusted() -> None:
     """The same rows, twice the yarn: each row is twice as long."""
     by_gauge, _ = a_and_b(need_of(trade_hat()))
     expected = by_gauge.estimate.expected_m
-    doubled = [OwnArticle((("A", 2 * expected), ("B", 30.0)))]
+    doubled = Experience((OwnArticle((("A", 2 * expected), ("B", 30.0))),))
 
-    by_own, _ = a_and_b(need_of(trade_hat(), own=doubled))
+    by_own, _ = a_and_b(need_of(trade_hat(), made=doubled))
 
     assert by_gauge.row_m is not None
-    assert by_own.row_m == pytest.approx(2 * by_gauge.row_m)
+    grown = by_own.estimate.expected_m / expected
+    assert grown == pytest.approx(2, rel=0.03)
+    assert by_own.row_m == pytest.approx(grown * by_gauge.row_m)
 
 
 def test_a_stated_need_is_what_was_stated() -> None:

@@ -68,7 +68,7 @@ def test_one_own_article_is_within_seven_percent_and_five_within_five() -> None:
 
     assert from_own(SCARF, five[2:3], {})["A"].relative <= 0.07
     assert from_own(SCARF, five, {})["A"].relative <= 0.05
-    assert from_own(SCARF, five, {})["A"].expected_m == pytest.approx(100)
+    assert from_own(SCARF, five, {})["A"].expected_m == pytest.approx(100, rel=0.001)
 
 
 def test_articles_that_disagree_widen_the_spread() -> None:
@@ -80,7 +80,7 @@ def test_articles_that_disagree_widen_the_spread() -> None:
     said = from_own(SCARF, [OwnArticle((("A", yd),)) for yd in yards], {})["A"]
 
     assert 835 <= 24 * said.expected_m <= 996
-    assert said.relative > 0.08
+    assert said.relative > 0.07
 
 
 def test_the_mean_of_three_own_hats_is_their_total_by_three() -> None:
@@ -92,12 +92,13 @@ def test_the_mean_of_three_own_hats_is_their_total_by_three() -> None:
 
 
 def test_a_total_is_shared_as_the_next_source_says() -> None:
-    next_best = {"A": Estimate(190, 1), "B": Estimate(10, 1)}
+    next_best = {"A": Estimate(190, 38), "B": Estimate(10, 2)}
 
     said = from_own(trade_hat(), [OwnArticle(total_m=180)], next_best)
 
-    assert said["A"].expected_m == pytest.approx(171)
-    assert said["B"].expected_m == pytest.approx(9)
+    assert said["A"].expected_m == pytest.approx(171, rel=0.005)
+    assert said["B"].expected_m == pytest.approx(9, rel=0.005)
+    assert said["B"].relative > 0.10 > said["A"].relative
 
 
 def test_a_total_is_shared_first_as_articles_told_apart_were() -> None:
