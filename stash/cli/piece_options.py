@@ -33,7 +33,9 @@ OPTIONS: dict[str, Any] = {
     "count": _text(words="How many squares, mittens or socks."),
     "gauge": _text(words="14 sts x 22 rows (to 4 in), or per 10cm."),
     "fabric": _text(words="Rows of one repeat: '1 sc, 3 sl st blo', stockinette."),
-    "bands": _texts("--band", "'B 2cm bottom'; repeat it."),
+    "bands": _texts("--band", "'B 2cm bottom', 'B 30% of 6cm middle' in one row; repeat it."),
+    "stripes": _texts("--stripes", "'A 4 rows, B 2 rows', upright, from 3cm to 15cm."),
+    "ends": _text(words="Of stripes: carried up the edge, or cut."),
     "klass": _text("--class", words="Thickness class 0-7, or a name like DK."),
     "put_up": _text(words="What a full skein holds: 100g/180m."),
     "strands": _text(words="Strands held together."),
@@ -48,7 +50,7 @@ OPTIONS: dict[str, Any] = {
 }
 
 #: The options that may be repeated.
-_LISTS = ("bands", "stated", "extras")
+_LISTS = ("bands", "stripes", "stated", "extras")
 
 
 def describes_a_piece(command: Callable[..., None]) -> Callable[..., None]:

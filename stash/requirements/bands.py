@@ -1,8 +1,13 @@
-"""Bands: stretches of a second colour, placed up the height of a piece; the rest is A."""
+"""Bands and stripes: where the colours of a piece lie; what they leave is A.
+
+They run level, up the height of a piece, or upright, along its girth or width. A band may be mixed:
+a share of its stitches in its colour, the rest in the colour that is there, each carried along
+behind (stranded knitting) or inside (tapestry crochet) the other.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 from fractions import Fraction
@@ -37,20 +42,60 @@ class Rows:
     count: int
 
 
-Extent = Length | Stitches | Rows
+class Ends(StrEnum):
+    """What becomes of a colour's yarn between two of its stripes."""
+
+    CARRIED = "carried"
+    CUT = "cut"
+
+
+Extent = Length | Stitches | Rows | Fraction  # a fraction is a share of the whole
 
 
 @dataclass(frozen=True, slots=True)
 class Band:
-    """So much of one role, at the top, middle or bottom or at a distance from the bottom."""
+    """So much of one role, at the top, middle or bottom or at a distance from the bottom.
+
+    `upright` turns it: at the left, middle or right, or at a distance from the left. `share` is
+    the share of its stitches in the role's colour, where it is mixed with the colour that is there.
+    """
 
     role: str
     extent: Extent
     place: Place | Length = Place.BOTTOM
+    upright: bool = False
+    share: Fraction | None = None
 
     def __str__(self) -> str:
-        place = self.place if isinstance(self.place, Place) else f"{self.place.m * 100:g} cm up"
-        return f"{self.role} {_extent_words(self.extent)} {place}"
+        mixed = f"{_percent(self.share)} of " if self.share is not None else ""
+        turned = " upright" if self.upright else ""
+        return f"{self.role} {mixed}{_extent_words(self.extent)}{turned} {self._place_words}"
+
+    @property
+    def _place_words(self) -> str:
+        if isinstance(self.place, Length):
+            return f"{self.place.m * 100:g} cm {'in' if self.upright else 'up'}"
+        return _UPRIGHT_WORDS[self.place] if self.upright else self.place.value
+
+
+_UPRIGHT_WORDS = {Place.BOTTOM: "left", Place.MIDDLE: "middle", Place.TOP: "right"}
+
+
+@dataclass(frozen=True, slots=True)
+class Stripes:
+    """Runs of colour that repeat from one end to the other, or between two distances from it."""
+
+    runs: tuple[tuple[str, Extent], ...]
+    start: Length | None = None
+    end: Length | None = None
+    upright: bool = False
+
+    def __str__(self) -> str:
+        runs = ", ".join(f"{role} {_extent_words(extent)}" for role, extent in self.runs)
+        turned = " upright" if self.upright else ""
+        if self.start is None or self.end is None:
+            return runs + turned
+        return f"{runs}{turned} from {self.start.m * 100:g} cm to {self.end.m * 100:g} cm"
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,14 +113,18 @@ class Grid:
         """An extent in cells: a length to the nearest whole one, but never to none."""
         if isinstance(extent, Length):
             return max(1, round(extent.um / self.cell_um))
+        if isinstance(extent, Fraction):
+            return max(1, round(extent * self.cells))
         if self.unit is None or not isinstance(extent, self.unit):
             raise Refusal(f"{_extent_words(extent)} of a band cannot be placed here: {self._way()}")
         return extent.count
 
     def _way(self) -> str:
         return {
-            Stitches: "the rows run up this piece, so give a length or stitches, as in 'B 3 sts'",
-            Rows: "the rows run across this piece, so give a length or rows, as in 'B 4 rows'",
+            Stitches: "stitches are counted this way: give a length or stitches, as in 'B 3 sts', "
+            "or turn it with or without `upright`",
+            Rows: "rows are counted this way: give a length or rows, as in 'B 4 rows', "
+            "or turn it with or without `upright`",
             None: "with no gauge there are no stitches or rows; give a length, as in 'B 2cm', "
             "or the gauge",
         }[self.unit]
@@ -83,26 +132,79 @@ class Grid:
 
 @dataclass(frozen=True, slots=True)
 class Stretch:
-    """So many cells of one role."""
+    """So many cells of one role; where it is mixed, a share of them is of another one."""
 
     role: str
     cells: int
+    mixed: tuple[str, Fraction] | None = None
 
 
-def stretches(bands: Sequence[Band], grid: Grid) -> tuple[Stretch, ...]:
-    """The whole height from the bottom up, band by band, with A between and around them."""
-    roles = [MAIN] * grid.cells
+def stretches(
+    bands: Sequence[Band], grid: Grid, stripes: Sequence[Stripes] = ()
+) -> tuple[Stretch, ...]:
+    """The whole height from the bottom up: A, stripes over it, and bands over both."""
+    cells = _painted(bands, stripes, grid)
+    if MAIN not in {role for role, _ in cells}:
+        raise Refusal("the colours leave nothing for A: call the main one A")
+    return _runs(cells)
+
+
+def upright_stretches(
+    bands: Sequence[Band], grid: Grid, stripes: Sequence[Stripes] = ()
+) -> tuple[Stretch, ...]:
+    """The whole girth or width from the left: what lies upright over the rest, else no role."""
+    return _runs(
+        [("" if role == MAIN else role, mixed) for role, mixed in _painted(bands, stripes, grid)]
+    )
+
+
+_Cell = tuple[str, tuple[str, Fraction] | None]
+
+
+def _runs(cells: Sequence[_Cell]) -> tuple[Stretch, ...]:
+    return tuple(Stretch(key[0], sum(1 for _ in run), key[1]) for key, run in groupby(cells))
+
+
+def _painted(bands: Sequence[Band], stripes: Sequence[Stripes], grid: Grid) -> list[_Cell]:
+    cells: list[_Cell] = [(MAIN, None)] * grid.cells
+    for one in stripes:
+        for at, role in _striped(one, grid):
+            cells[at] = (role, None)
+    taken: set[int] = set()
     for band in bands:
         start, count = _placed(band, grid)
-        if set(roles[start : start + count]) != {MAIN}:
+        here = range(start, start + count)
+        if not taken.isdisjoint(here):
             raise Refusal(
                 f"band {band} lies over another band: give it a distance from the bottom, "
                 f"as in '{band.role} 2cm 5cm'"
             )
-        roles[start : start + count] = [band.role] * count
-    if MAIN not in roles:
-        raise Refusal("the bands leave nothing for A: leave out the band of the main colour")
-    return tuple(Stretch(role, sum(1 for _ in run)) for role, run in groupby(roles))
+        taken.update(here)
+        for at in here:
+            cells[at] = _over(band, cells[at])
+    return cells
+
+
+def _over(band: Band, cell: _Cell) -> _Cell:
+    if band.share is None:
+        return band.role, None
+    if band.upright:
+        raise Refusal(f"band {band}: two colours in one row are mixed level, leave out upright")
+    if band.role == cell[0]:
+        raise Refusal(f"band {band} is mixed with its own colour: choose another one")
+    return cell[0], (band.role, band.share)
+
+
+def _striped(stripes: Stripes, grid: Grid) -> Iterator[tuple[int, str]]:
+    """Each cell within the stripes and its role; the last run may be cut short by the end."""
+    first = 0 if stripes.start is None else round(stripes.start.um / grid.cell_um)
+    last = grid.cells if stripes.end is None else round(stripes.end.um / grid.cell_um)
+    if not 0 <= first < last <= grid.cells:
+        high = float(grid.cells * grid.cell_um) / 10_000
+        raise Refusal(f"stripes {stripes} do not fit: the piece is {high:.1f} cm that way")
+    repeat = [role for role, extent in stripes.runs for _ in range(grid.count(extent))]
+    for at in range(first, last):
+        yield at, repeat[(at - first) % len(repeat)]
 
 
 def _placed(band: Band, grid: Grid) -> tuple[int, int]:
@@ -114,7 +216,8 @@ def _placed(band: Band, grid: Grid) -> tuple[int, int]:
     start = _start(band.place, spare, grid)
     if not 0 <= start <= spare:
         high = float(grid.cells * grid.cell_um) / 10_000
-        raise Refusal(f"band {band} does not fit: the piece is {high:.1f} cm high")
+        way = "wide" if band.upright else "high"
+        raise Refusal(f"band {band} does not fit: the piece is {high:.1f} cm {way}")
     return start, count
 
 
@@ -132,3 +235,9 @@ def _extent_words(extent: Extent) -> str:
             return f"{count} rows"
         case Length():
             return f"{extent.m * 100:g} cm"
+        case _:
+            return _percent(extent)
+
+
+def _percent(share: Fraction) -> str:
+    return f"{float(100 * share):g}%"

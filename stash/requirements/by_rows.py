@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from stash.measures.estimate import Estimate
 from stash.measures.length import Length
+from stash.requirements.ends import CARRIED_TAKES, carried_over
 from stash.requirements.fabric import Fabric
 from stash.requirements.gauge import Gauge
 from stash.requirements.layout import Layout, laid_out
@@ -101,10 +102,23 @@ def _size_notes(piece: Piece, layout: Layout) -> Iterator[str]:
     if piece.folded:
         seen = layout.size.up - piece.folded
         yield f"{_cm(piece.folded)} of it are folded up: {_cm(seen)} are seen"
-    if layout.centred and piece.bands:
+    yield from _colour_words(piece, layout)
+    if layout.centred and (piece.bands or piece.stripes):
         yield "bands are placed from the centre outwards: bottom is the centre, top the rim"
     if layout.from_top:
         yield f"begun from the {piece.beginning}: row 1 is there, bands are still placed from below"
+
+
+def _colour_words(piece: Piece, layout: Layout) -> Iterator[str]:
+    """What becomes of the yarn of colours that come back, and mixed rows."""
+    carried, cut = carried_over(piece, layout)
+    if carried:
+        yield f"a colour is carried up the edge {carried} times, {CARRIED_TAKES:g} x what it passes"
+    if cut:
+        yield f"a colour is cut and begun anew {cut} times, with two tails each time"
+    mixed = {stretch.mixed[0] for stretch in layout.stretches if stretch.mixed}
+    if mixed:
+        yield f"{', '.join(sorted(mixed))} and what is there go along unworked in mixed rows"
 
 
 def _body_words(piece: Piece, layout: Layout) -> str:

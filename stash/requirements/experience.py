@@ -83,6 +83,8 @@ def as_made(then: Piece, today: Piece) -> Piece:
         shape=then.shape,
         size=then.size,
         bands=then.bands,
+        stripes=then.stripes,
+        ends=then.ends,
         crown=then.crown,
         seam=then.seam,
         strands=then.strands,

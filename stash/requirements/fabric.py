@@ -54,9 +54,13 @@ class FabricRow:
 
     def yarn_m(self, gauge: Gauge, diameter_m: float) -> float:
         """Metres in one stitch of this row at the fabric's gauge, all that is carried included."""
-        own = gauge if self.tall == 1 else replace(gauge, rows=gauge.rows / self.tall)
         carried = carried_m(self.stitch.craft, gauge) if self.stitch.carrying else 0.0
-        return self.more * self.stitch.yarn_m(own, diameter_m) + carried
+        return self.worked_m(gauge, diameter_m) + carried
+
+    def worked_m(self, gauge: Gauge, diameter_m: float) -> float:
+        """The same without what is carried."""
+        own = gauge if self.tall == 1 else replace(gauge, rows=gauge.rows / self.tall)
+        return self.more * self.stitch.yarn_m(own, diameter_m)
 
 
 @dataclass(frozen=True, slots=True)

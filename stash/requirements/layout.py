@@ -3,14 +3,23 @@
 from __future__ import annotations
 
 from collections import Counter
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
-from itertools import chain
+from itertools import accumulate, chain, groupby
 from math import ceil
 
 from stash.errors import Refusal
 from stash.measures.length import Length
-from stash.requirements.bands import MAIN, Grid, Rows, Stitches, Stretch, stretches
+from stash.requirements.bands import (
+    MAIN,
+    Grid,
+    Rows,
+    Stitches,
+    Stretch,
+    stretches,
+    upright_stretches,
+)
 from stash.requirements.fabric import PLAIN, Fabric, FabricRow
 from stash.requirements.gauge import Gauge
 from stash.requirements.parts import centred, profiles
@@ -25,12 +34,20 @@ _FINE = 1000
 _MOST_ROWS = 50_000
 
 
+#: So many stitches of each role.
+Counts = tuple[tuple[str, int], ...]
+
+
 @dataclass(frozen=True, slots=True)
 class Row:
-    """One row: what is worked, and how many stitches of each role, in order from the bottom."""
+    """One row: what is worked, and how many stitches of each role, in order from the bottom.
+
+    `carried`: along how many stitches each role goes unworked, where a row has mixed colours.
+    """
 
     kind: FabricRow
-    counts: tuple[tuple[str, int], ...]
+    counts: Counts
+    carried: Counts = ()
 
     @property
     def stitches(self) -> int:
@@ -40,11 +57,22 @@ class Row:
 
 @dataclass(frozen=True, slots=True)
 class Part:
-    """One part of a piece: its rows first to last as worked, its colours from the bottom up."""
+    """One part of a piece: its rows first to last as worked, its colours from the bottom up.
+
+    `upright` are the colours that lie over them, from the left; a stretch of no role shows what is
+    below. Empty where there are none.
+    """
 
     name: str
     rows: tuple[Row, ...]
     stretches: tuple[Stretch, ...]
+    upright: tuple[Stretch, ...] = ()
+
+    @property
+    def roles(self) -> set[str]:
+        """Every role it has."""
+        found = {one.role for one in (*self.stretches, *self.upright)}
+        return (found | {one.mixed[0] for one in self.stretches if one.mixed}) - {""}
 
     @property
     def widest(self) -> int:
@@ -85,7 +113,7 @@ class Layout:
     @property
     def roles(self) -> tuple[str, ...]:
         """The roles, A first."""
-        return tuple(sorted({one.role for part in self.parts for one in part.stretches}))
+        return tuple(sorted(set[str]().union(*(part.roles for part in self.parts))))
 
     @property
     def size(self) -> Size:
@@ -153,47 +181,107 @@ def _in_rows(piece: Piece, cloth: _Cloth) -> Layout:
 
 @dataclass(frozen=True, slots=True)
 class _Upwards:
-    """A part before it is worked: the counts of its rows from the bottom up."""
+    """A part before it is worked: what its rows hold from the bottom up."""
 
     name: str
-    counts: tuple[tuple[tuple[str, int], ...], ...]
+    rows: tuple[tuple[Counts, Counts], ...]  # worked, carried
     stretches: tuple[Stretch, ...]
+    upright: tuple[Stretch, ...] = ()
 
 
 def _sideways(piece: Piece, profile: Profile, cloth: _Cloth) -> _Upwards:
-    """Rows run up the part, so each holds every band."""
+    """Rows run up the part, so each holds every level band; upright ones are whole rows."""
     rows = _whole_repeats(profile.height, cloth)
     (stitches,) = profile.stitches(1, cloth.gauge)
-    grid = Grid(stitches, cloth.gauge.stitch_um, Stitches if cloth.counted else None)
-    up = stretches(piece.bands, grid)
-    counts = tuple((stretch.role, stretch.cells) for stretch in up)
-    return _Upwards(profile.name, (counts,) * rows, up)
+    level, upright = _colours(piece, _stitch_grid(stitches, cloth), _row_grid(rows, cloth))
+    below = _row([(stretch, stretch.cells) for stretch in level])
+    over = [one.role for one in upright for _ in range(one.cells)] or [""] * rows
+    made = tuple((((role, stitches),), ()) if role else below for role in over)
+    return _Upwards(profile.name, made, level, upright)
 
 
 def _upright(piece: Piece, profile: Profile, cloth: _Cloth) -> _Upwards:
-    """Rows run across the part, so each is of one role."""
+    """Rows run across the part, so each level band is whole rows and upright ones cut them."""
     rows = _whole_repeats(profile.height, cloth)
-    grid = Grid(rows, cloth.gauge.row_um, Rows if cloth.counted else None)
-    return _banded(profile, stretches(piece.bands, grid), cloth)
+    stitches = profile.stitches(rows, cloth.gauge)
+    grids = _row_grid(rows, cloth), _stitch_grid(max(stitches), cloth)
+    level, upright = _colours(piece, *grids)
+    return _banded(profile.name, stitches, level, upright)
+
+
+def _colours(
+    piece: Piece, high: Grid, wide: Grid
+) -> tuple[tuple[Stretch, ...], tuple[Stretch, ...]]:
+    """The piece's colours up its height, and those that lie upright over them."""
+    level = stretches(
+        [band for band in piece.bands if not band.upright],
+        high,
+        [stripes for stripes in piece.stripes if not stripes.upright],
+    )
+    bands = [band for band in piece.bands if band.upright]
+    stripes = [stripes for stripes in piece.stripes if stripes.upright]
+    if not bands and not stripes:
+        return level, ()
+    if centred(piece):
+        raise Refusal("rounds about a centre have no left or right: leave out upright")
+    return level, upright_stretches(bands, wide, stripes)
+
+
+def _row_grid(rows: int, cloth: _Cloth) -> Grid:
+    return Grid(rows, cloth.gauge.row_um, Rows if cloth.counted else None)
+
+
+def _stitch_grid(stitches: int, cloth: _Cloth) -> Grid:
+    return Grid(stitches, cloth.gauge.stitch_um, Stitches if cloth.counted else None)
 
 
 def _plain(profile: Profile, cloth: _Cloth) -> _Upwards:
     """A part without bands, in the main colour."""
-    return _banded(profile, (Stretch(MAIN, _whole_repeats(profile.height, cloth)),), cloth)
+    rows = _whole_repeats(profile.height, cloth)
+    return _banded(profile.name, profile.stitches(rows, cloth.gauge), (Stretch(MAIN, rows),), ())
 
 
-def _banded(profile: Profile, up: tuple[Stretch, ...], cloth: _Cloth) -> _Upwards:
-    roles = [stretch.role for stretch in up for _ in range(stretch.cells)]
-    stitches = profile.stitches(len(roles), cloth.gauge)
-    counts = tuple(((role, count),) for role, count in zip(roles, stitches, strict=True))
-    return _Upwards(profile.name, counts, up)
+def _banded(
+    name: str, stitches: Sequence[int], up: tuple[Stretch, ...], upright: tuple[Stretch, ...]
+) -> _Upwards:
+    levels = [stretch for stretch in up for _ in range(stretch.cells)]
+    made = tuple(
+        _row(_cut(level, count, upright)) for level, count in zip(levels, stitches, strict=True)
+    )
+    return _Upwards(name, made, up, upright)
+
+
+def _cut(level: Stretch, stitches: int, upright: Sequence[Stretch]) -> list[tuple[Stretch, int]]:
+    """A level row in its runs: upright stretches cut it, narrower where the row is."""
+    if not upright:
+        return [(level, stitches)]
+    widest = sum(one.cells for one in upright)
+    edges = [round(Fraction(stitches * at, widest)) for at in accumulate(o.cells for o in upright)]
+    runs = zip(upright, [0, *edges], edges, strict=False)
+    return [(one if one.role else level, end - start) for one, start, end in runs if end > start]
+
+
+def _row(runs: Iterable[tuple[Stretch, int]]) -> tuple[Counts, Counts]:
+    """What a row holds, its runs in order: worked, and carried where a run is mixed."""
+    worked: list[tuple[str, int]] = []
+    carried: Counter[str] = Counter()
+    for stretch, count in runs:
+        other = round(stretch.mixed[1] * count) if stretch.mixed else 0
+        if stretch.mixed and other:
+            carried[stretch.mixed[0]] += count - other
+            carried[stretch.role] += other
+            worked.append((stretch.mixed[0], other))
+        worked.append((stretch.role, count - other))
+    merged = groupby((run for run in worked if run[1]), lambda run: run[0])
+    counts = tuple((role, sum(count for _, count in run)) for role, run in merged)
+    return counts, tuple(sorted(carried.items()))
 
 
 def _worked(part: _Upwards, fabric: Fabric, from_top: bool) -> Part:
     """The part in the order it is worked, each row with what the fabric works in it."""
-    counts = part.counts[::-1] if from_top else part.counts
-    rows = tuple(Row(fabric.row(index), count) for index, count in enumerate(counts))
-    return Part(part.name, rows, part.stretches)
+    held = part.rows[::-1] if from_top else part.rows
+    rows = tuple(Row(fabric.row(index), *one) for index, one in enumerate(held))
+    return Part(part.name, rows, part.stretches, part.upright)
 
 
 def _whole_repeats(height: Length, cloth: _Cloth) -> int:

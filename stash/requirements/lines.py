@@ -12,8 +12,8 @@ from dataclasses import dataclass
 
 from stash.measures.estimate import Estimate
 from stash.requirements.bands import MAIN
+from stash.requirements.ends import TAIL_M
 from stash.requirements.extras import Extra, Kind
-from stash.requirements.model import TAIL_M
 from stash.requirements.need import Line
 from stash.requirements.parts import fringed_m, outline_m, shared_sides
 from stash.requirements.piece import Piece

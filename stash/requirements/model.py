@@ -12,16 +12,11 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from itertools import chain
 
-from stash.requirements.bands import MAIN
+from stash.requirements.ends import Share, finishing
 from stash.requirements.fabric import Fabric
 from stash.requirements.layout import Layout, Row
 from stash.requirements.piece import Piece
-from stash.requirements.shapes import SEAM_TAKES, Crown
-from stash.requirements.stitches import CHAIN, Craft, Mixed, Stitch
-
-#: One tail in metres, 6-8 in, left at each end of a stretch of colour; a join is two of them
-#: (common practice, no source).
-TAIL_M = 0.2
+from stash.requirements.stitches import CHAIN, Craft, Mixed, Stitch, carried_m
 
 #: Model spreads, one standard deviation. Fifteen knitted hats scatter by 13 % and sixteen rows of
 #: plain crochet by 9 % (source left out), but all were seen while the models were settled and
@@ -43,10 +38,6 @@ class Yarn:
     total_m: float
     fabric_m: float
     row_m: float
-
-
-#: Metres going to a role; a sum over many of them is what the role takes.
-Part = tuple[str, float]
 
 
 def spread(fabric: Fabric, tex_held: float) -> float:
@@ -84,19 +75,7 @@ def worked_by_role(layout: Layout, diameter_m: float) -> dict[str, float]:
     return summed(chain(_fabric(layout, diameter_m), _edges(layout, diameter_m)))
 
 
-def finishing(piece: Piece, layout: Layout) -> Iterator[Part]:
-    """What a piece takes beyond its fabric, for one strand: tails, seam, gathering."""
-    for part in layout.parts:
-        for stretch in part.stretches:
-            yield stretch.role, 2 * TAIL_M * layout.made
-    size = layout.size
-    yield MAIN, SEAM_TAKES[piece.seaming] * size.up.m
-    if piece.closing is Crown.GATHERED:
-        # The thread goes twice round the top, in the colour that is there.
-        yield layout.stretches[-1].role, 2 * size.across.m + 2 * TAIL_M
-
-
-def summed(parts: Iterable[Part]) -> dict[str, float]:
+def summed(parts: Iterable[Share]) -> dict[str, float]:
     """All parts added up by role."""
     total: dict[str, float] = defaultdict(float)
     for role, length_m in parts:
@@ -104,21 +83,28 @@ def summed(parts: Iterable[Part]) -> dict[str, float]:
     return total
 
 
-def _fabric(layout: Layout, diameter_m: float) -> Iterator[Part]:
+def _fabric(layout: Layout, diameter_m: float) -> Iterator[Share]:
+    """Every stitch, and what is carried along in rows of mixed colours.
+
+    A stranded fabric whose colours are not told apart carries a strand along all of it.
+    """
+    told_apart = any(stretch.mixed for stretch in layout.stretches)
     for row in layout.rows:
-        each = row.kind.yarn_m(layout.gauge, diameter_m)
+        each = (row.kind.worked_m if told_apart else row.kind.yarn_m)(layout.gauge, diameter_m)
         for role, count in row.counts:
             yield role, count * each
+        for role, count in row.carried:
+            yield role, count * carried_m(row.kind.stitch.craft, layout.gauge)
 
 
-def _edges(layout: Layout, diameter_m: float) -> Iterator[Part]:
+def _edges(layout: Layout, diameter_m: float) -> Iterator[Share]:
     """What each part of the piece begins and ends with, so many times as it is made."""
     for part in layout.parts:
         for role, length_m in _part_edges(part.rows, layout, diameter_m):
             yield role, layout.made * length_m
 
 
-def _part_edges(rows: Sequence[Row], layout: Layout, diameter_m: float) -> Iterator[Part]:
+def _part_edges(rows: Sequence[Row], layout: Layout, diameter_m: float) -> Iterator[Share]:
     """Cast-on and bind-off as one row each; or a foundation chain and the turning chains."""
     first, last = rows[0], rows[-1]
     if first.kind.stitch.craft is Craft.KNIT:

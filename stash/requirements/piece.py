@@ -8,7 +8,7 @@ from stash.errors import Refusal
 from stash.measures.length import Length
 from stash.measures.mass import Mass
 from stash.measures.put_up import PutUp
-from stash.requirements.bands import Band
+from stash.requirements.bands import Band, Ends, Stripes
 from stash.requirements.evidence import Swatch
 from stash.requirements.extras import Extra
 from stash.requirements.fabric import Fabric
@@ -38,8 +38,8 @@ class Piece:
 
     Any of it may be missing; `reckon.need_of` says what would help. `put_up` is that of one strand.
     `stated` is a pattern's figure per role, all strands counted; `weighed` one finished article by
-    role. `crown`, `seam`, `start` and `count` left out mean the usual ones. `brim` is how much of
-    its height is folded up, `fits` whom its size was taken from.
+    role. `crown`, `seam`, `start`, `count` and `ends` left out mean the usual ones. `brim` is how
+    much of its height is folded up, `fits` whom its size was taken from.
     """
 
     name: str = ""
@@ -48,6 +48,8 @@ class Piece:
     gauge: Gauge | None = None
     fabric: Fabric | None = None
     bands: tuple[Band, ...] = ()
+    stripes: tuple[Stripes, ...] = ()
+    ends: Ends | None = None
     class_from: int | None = None
     class_to: int | None = None
     put_up: PutUp | None = None

@@ -8,7 +8,7 @@ from typing import Any
 from stash.measures.length import Length
 from stash.measures.mass import Mass
 from stash.measures.put_up import PutUp
-from stash.requirements.bands import Band, Extent, Place, Rows, Stitches
+from stash.requirements.bands import Band, Ends, Extent, Place, Rows, Stitches, Stripes
 from stash.requirements.evidence import Swatch
 from stash.requirements.extras import Extra, Kind
 from stash.requirements.fabric import Fabric, FabricRow, Loop
@@ -44,6 +44,8 @@ def as_plain(piece: Piece) -> Plain:
         "brim_um": piece.brim and piece.brim.um,
         "extras": [_extra_out(extra) for extra in piece.extras],
         "fits": piece.fits,
+        "stripes": [_stripes_out(stripes) for stripes in piece.stripes],
+        "ends": piece.ends and piece.ends.value,
     }
 
 
@@ -72,6 +74,8 @@ def from_plain(plain: Plain) -> Piece:
         brim=_length_in(plain.get("brim_um")),
         extras=tuple(_extra_in(extra) for extra in plain.get("extras", ())),
         fits=plain.get("fits", ""),
+        stripes=tuple(_stripes_in(stripes) for stripes in plain.get("stripes", ())),
+        ends=Ends(plain["ends"]) if plain.get("ends") else None,
     )
 
 
@@ -141,15 +145,37 @@ def _band_out(band: Band) -> Plain:
         "role": band.role,
         "extent": _extent_out(band.extent),
         "place": band.place.value if isinstance(band.place, Place) else {"um": band.place.um},
+        "upright": band.upright,
+        "share": None if band.share is None else str(band.share),
     }
 
 
 def _band_in(plain: Plain) -> Band:
-    place = plain["place"]
+    place, share = plain["place"], plain.get("share")
     return Band(
         plain["role"],
         _extent_in(plain["extent"]),
         Place(place) if isinstance(place, str) else Length(place["um"]),
+        upright=plain.get("upright", False),
+        share=None if share is None else Fraction(share),
+    )
+
+
+def _stripes_out(stripes: Stripes) -> Plain:
+    return {
+        "runs": [[role, _extent_out(extent)] for role, extent in stripes.runs],
+        "start_um": stripes.start and stripes.start.um,
+        "end_um": stripes.end and stripes.end.um,
+        "upright": stripes.upright,
+    }
+
+
+def _stripes_in(plain: Plain) -> Stripes:
+    return Stripes(
+        tuple((role, _extent_in(extent)) for role, extent in plain["runs"]),
+        _length_in(plain["start_um"]),
+        _length_in(plain["end_um"]),
+        plain["upright"],
     )
 
 
@@ -161,6 +187,8 @@ def _extent_out(extent: Extent) -> Plain:
             return {"rows": count}
         case Length(um):
             return {"um": um}
+        case _:
+            return {"share": str(extent)}
 
 
 def _extent_in(plain: Plain) -> Extent:
@@ -169,4 +197,6 @@ def _extent_in(plain: Plain) -> Extent:
             return Stitches(count)
         case {"rows": int(count)}:
             return Rows(count)
+        case {"share": str(share)}:
+            return Fraction(share)
     return Length(plain["um"])

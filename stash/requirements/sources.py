@@ -11,12 +11,13 @@ from stash.measures.estimate import Estimate
 from stash.measures.length import Length, inches
 from stash.measures.mass import Mass
 from stash.requirements.bands import MAIN
+from stash.requirements.ends import finishing
 from stash.requirements.evidence import GRAM, OwnArticle, Swatch
 from stash.requirements.fabric import PLAIN
 from stash.requirements.layout import laid_out, laid_out_finely
 from stash.requirements.learning import WITHIN_MAKER, Seen, next_article
 from stash.requirements.lines import Ground, lines_of, with_lines
-from stash.requirements.model import finishing, summed
+from stash.requirements.model import summed
 from stash.requirements.piece import Piece
 from stash.requirements.swatched import swatched_areas
 from stash.requirements.usual import in_fabric
@@ -127,7 +128,7 @@ def _shares(piece: Piece, articles: Sequence[OwnArticle], next_best: Said) -> di
     """How a total is split over the roles; all of it is A where there are no bands."""
     told_apart = summed(part for article in articles for part in article.by_role)
     lengths = told_apart or {role: said.expected_m for role, said in next_best.items()}
-    if not lengths and piece.bands:
+    if not lengths and (piece.bands or piece.stripes):
         raise Refusal(
             "nothing says how a finished article's yarn is shared by its colours: "
             "give --fabric and --gauge, or weigh by colour, as in --weighed A=71g,B=9g"

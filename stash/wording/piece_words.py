@@ -11,13 +11,14 @@ from typing import Any, TypeVar
 from stash.errors import Ambiguous, Refusal, Unreadable
 from stash.measures.length import Length
 from stash.measures.mass import Mass
-from stash.requirements.bands import MAIN, Band, Extent, Place, Rows, Stitches
+from stash.requirements.bands import MAIN, Ends
 from stash.requirements.evidence import GRAM, Swatch
 from stash.requirements.gauge import FOUR_INCHES, Gauge
 from stash.requirements.piece import Piece
 from stash.requirements.shapes import BUILDS, Crown, Seam, Shape, Start
 from stash.requirements.sizing import Fit
 from stash.wording import facts, names, numbers, quantities, size_words
+from stash.wording.band_words import band, stripes
 from stash.wording.extra_words import extra
 from stash.wording.fabric_words import fabric
 
@@ -27,7 +28,6 @@ _N = numbers.PATTERN
 _LENGTH = rf"{_N}\s*(?:[a-z]+|\")"
 
 _GAUGE_WAY_OUT = "write it like 14 sts x 22 rows, or 22 sts x 30 rows per 10cm"
-_BAND_WAY_OUT = "write it like B 2cm bottom, B 3 sts, C 4 rows middle, or B 3cm 5cm"
 _SWATCH_WAY_OUT = "write it like 12g, 15cm x 14cm"
 
 _STS = rf"(?P<stitches>{_N})\s*(?:sts?|stitch(?:es)?)\.?"
@@ -65,46 +65,6 @@ def gauge(text: str, per: str = "") -> Gauge:
     if not (stitches and rows and over):
         raise Unreadable(text, "a gauge", "stitches, rows and what they go over are above 0")
     return Gauge(stitches, rows, over, plain=found["plain"] is not None)
-
-
-_EXTENT = rf"(?P<extent>{_LENGTH})"
-_PLACE = rf"(?P<place>top|middle|bottom|{_LENGTH})"
-_BAND = re.compile(
-    rf"(?P<role>[a-d])[\s:=]\s*{_EXTENT}"
-    rf"(?:[\s,]+(?:at\s+)?(?:the\s+)?{_PLACE}(?:\s+(?:up|from the bottom))?)?"
-)
-_COUNTED: dict[str, type[Stitches] | type[Rows]] = {
-    **dict.fromkeys(("st", "sts", "stitch", "stitches"), Stitches),
-    **dict.fromkeys(("row", "rows", "round", "rounds", "rnd", "rnds"), Rows),
-}
-
-
-def band(text: str) -> Band:
-    """A stretch of one role; with no place given it sits at the bottom.
-
-    Read: `B 2cm bottom`, `B 3 sts`, `C 4 rows middle`, `B 3cm 5cm` (its height, then its distance
-    from the bottom).
-    """
-    found = _BAND.fullmatch(numbers.cleaned(text).strip().lower())
-    if found is None:
-        raise Unreadable(text, "a band", _BAND_WAY_OUT)
-    words = found["place"] or Place.BOTTOM
-    place = Place(words) if words in set(Place) else quantities.length(words)
-    return Band(found["role"].upper(), _extent(text, found["extent"]), place)
-
-
-def _extent(text: str, words: str) -> Extent:
-    number = re.match(_N, words)
-    unit = words[number.end() :].strip() if number else ""
-    if unit not in _COUNTED:
-        length = quantities.length(words)
-        if not length:
-            raise Unreadable(text, "a band", "give it a height above 0")
-        return length
-    count = numbers.fraction(words[: -len(unit)])
-    if count < 1 or count.denominator != 1:
-        raise Unreadable(text, "a band", "count whole stitches or rows, at least 1")
-    return _COUNTED[unit](int(count))
 
 
 #: `15x14cm`: one unit for both sides.
@@ -245,6 +205,8 @@ class PieceWords:
     size: str = ""
     ease: str = ""
     extras: tuple[str, ...] = ()
+    stripes: tuple[str, ...] = ()
+    ends: str = ""
 
 
 def piece(words: PieceWords) -> Piece:
@@ -258,7 +220,9 @@ def piece(words: PieceWords) -> Piece:
         size=size_words.sized(made, _typed_sides(words), fit),
         gauge=gauge(words.gauge) if words.gauge else None,
         fabric=fabric(words.fabric, words.terms) if words.fabric else None,
-        bands=tuple(band(text) for text in words.bands),
+        bands=tuple(band(text) for text in words.bands if not _none(text)),
+        stripes=tuple(stripes(text) for text in words.stripes if not _none(text)),
+        ends=_chosen(words.ends, Ends, "what becomes of the ends") if words.ends else None,
         class_from=low,
         class_to=high,
         put_up=quantities.put_up(words.put_up) if words.put_up else None,
@@ -271,9 +235,14 @@ def piece(words: PieceWords) -> Piece:
         start=_chosen(words.start, Start, "where the work begins") if words.start else None,
         count=_count(words.count),
         brim=size_words.brim(words.brim),
-        extras=tuple(extra(text) for text in words.extras if text.strip().lower() != "none"),
+        extras=tuple(extra(text) for text in words.extras if not _none(text)),
         fits=fit.words if fit else "",
     )
+
+
+def _none(text: str) -> bool:
+    """Said in `piece change` to take away what there is."""
+    return text.strip().lower() == "none"
 
 
 def put_right(old: Piece, words: PieceWords) -> Piece:
@@ -281,7 +250,7 @@ def put_right(old: Piece, words: PieceWords) -> Piece:
 
     A side that is not typed again, and does not follow from a size, stays as long as the shape is
     measured by it, a stated figure as long as its role is not stated again. Another shape is begun
-    and closed as usual; `none` takes the brim or the extras away.
+    and closed as usual; `none` takes the brim, the bands, the stripes or the extras away.
     """
     shaped = words if words.shape or old.shape is None else replace(words, shape=old.shape.value)
     new = piece(_with_old_sides(old, shaped))
@@ -308,6 +277,8 @@ def put_right(old: Piece, words: PieceWords) -> Piece:
         "count": words.count,
         "brim": words.brim,
         "extras": words.extras,
+        "stripes": words.stripes,
+        "ends": words.ends,
         "fits": words.size or words.around,
     }
     put = {name: getattr(new, name) for name, given in typed.items() if given}
@@ -349,6 +320,6 @@ def _count(text: str) -> int | None:
 
 
 def _weighed(words: PieceWords) -> tuple[tuple[str, Mass], ...]:
-    if words.bands and words.weighed and "=" not in words.weighed:
+    if (words.bands or words.stripes) and words.weighed and "=" not in words.weighed:
         raise Refusal("a piece with bands is weighed by colour, as in --weighed A=71g,B=9g")
     return weighed(words.weighed) if words.weighed else ()
