@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import sys
 from dataclasses import replace
 from typing import TYPE_CHECKING, Annotated, Any
 
@@ -112,6 +113,7 @@ def need_rows(asked: Need) -> list[dict[str, Any]]:
 def need_text(asked: Need, units: Units) -> str:
     """A need for reading: a line for each colour, then what to know of it."""
     from stash.wording.columns import columns
+    from stash.wording.drawing import drawing
 
     rows = [_role_row(role, units) for role in asked.roles]
     lines = [columns(rows)]
@@ -125,7 +127,9 @@ def need_text(asked: Need, units: Units) -> str:
         f"   of it {line.role} for {line.what}: {units.estimate(line.expected_m)} ({line.source})"
         for line in asked.lines
     ]
-    return "\n".join([*lines, *(f"   {text}" for text in asked.notes)])
+    lines += [f"   {text}" for text in asked.notes]
+    drawn = drawing(asked, sys.stdout.encoding or "utf-8")
+    return "\n".join([*lines, *(["", *(f"   {row}" for row in drawn)] if drawn else [])])
 
 
 def _role_row(role: RoleNeed, units: Units) -> list[str]:

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from enum import StrEnum
 
 from stash.measures.estimate import Estimate
+from stash.requirements.layout import Layout
+from stash.requirements.shapes import Shape
 
 
 class Source(StrEnum):
@@ -85,7 +87,8 @@ class Need:
     """The needs of all roles, A first, with what a person should know about them.
 
     `class_from`..`class_to`: the thickness class the piece is planned in, None where any will do.
-    `lines` are held in what their roles are expected to take.
+    `lines` are held in what their roles are expected to take. `laid` is the shape with its rows,
+    where they are known, for whoever draws it.
     """
 
     roles: tuple[RoleNeed, ...]
@@ -93,6 +96,7 @@ class Need:
     class_to: int | None = None
     notes: tuple[str, ...] = ()
     lines: tuple[Line, ...] = ()
+    laid: tuple[Shape, Layout] | None = field(default=None, compare=False, repr=False)
 
     @property
     def source(self) -> Source:

@@ -57,7 +57,8 @@ def need_of(piece: Piece, margin: float | None = None, made: Experience = NOTHIN
     notes = (*_plan_notes(piece, rows), *made.notes, *_notes(needs))
     if rows and learned and any(need.source is rows.source for need in needs):
         notes = (*notes, learned)
-    return Need(needs, class_from, class_to, notes, lines)
+    laid = (piece.shape, rows.layout) if rows and piece.shape else None
+    return Need(needs, class_from, class_to, notes, lines, laid)
 
 
 def stated_need(
