@@ -25,6 +25,7 @@ from stash.requirements.sources import (
     per_square_metre,
     weighed_article,
 )
+from stash.trade.thickness import class_of_m_per_100g
 
 #: A European standard keeps cords off the hoods and necks of small children (EN 14682), an American
 #: rule small parts that come off (16 CFR 1501); both have their limits, so this is a reminder only.
@@ -183,10 +184,22 @@ def _plan_notes(piece: Piece, rows: ByRows | None) -> Iterator[str]:
         yield "no thickness class given: yarn of any class fits; --class narrows it"
     elif piece.class_from is None:
         yield f"no thickness class given: it is about {piece.classes[0]} by its put-up"
+    if piece.strands > 1:
+        yield from _strands_note(piece)
     if piece.put_up is None and piece.m_per_100g and (piece.swatch or piece.weighed):
         yield (
             f"no put-up given: {piece.m_per_100g:.0f} m to 100 g is taken, as is usual "
             "for the class; the band's own pair makes this surer"
+        )
+
+
+def _strands_note(piece: Piece) -> Iterator[str]:
+    """Tex adds, so metres to 100 g are divided; what such a yarn is called is only a hint."""
+    if piece.m_per_100g:
+        together = piece.m_per_100g / piece.strands
+        yield (
+            f"{piece.strands} strands together: {together:.0f} m to 100 g, about class "
+            f"{class_of_m_per_100g(together)} as a hint; the lengths are of all strands added up"
         )
 
 
