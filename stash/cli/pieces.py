@@ -136,7 +136,8 @@ def _role_row(role: RoleNeed, units: Units) -> list[str]:
     from stash.wording.show import grams_up
 
     weight = "" if role.set_aside_g is None else f", {grams_up(role.set_aside_g)}"
-    strands = f" ({role.strands} strands)" if role.strands > 1 else ""
+    each = units.set_aside(role.set_aside_m / role.strands)
+    strands = f" ({role.strands} strands of {each})" if role.strands > 1 else ""
     return [
         strong(role.role),
         f"{units.estimate(role.estimate.expected_m)} expected",
