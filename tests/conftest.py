@@ -4,6 +4,11 @@ from pathlib import Path
 
 import pytest
 from commands import SHELF, Maker
+from hypothesis import settings
+
+# a slow machine, or one with other work, is no fault of what is tested
+settings.register_profile("suite", deadline=None)
+settings.load_profile("suite")
 
 
 @pytest.fixture(autouse=True)

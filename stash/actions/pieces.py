@@ -12,7 +12,8 @@ from stash.actions.book import Book
 from stash.actions.lessons import Plans
 from stash.actions.preferences import Preferences
 from stash.errors import NotFound, Refusal
-from stash.requirements.experience import Made, as_given, experience
+from stash.requirements.experience import Experience, Made, as_given, experience
+from stash.requirements.known import Known
 from stash.requirements.need import Need
 from stash.requirements.piece import Piece
 from stash.requirements.plain import as_plain, from_plain
@@ -90,13 +91,37 @@ def kept(
 
 
 def _kept(row: PieceRow, made: Sequence[Made], plans: Plans, margin: float | None) -> Kept:
+    piece, plan, bears = _known(row, made, plans)
+    return Kept(row.id, piece, need_of(plan, margin, bears))
+
+
+def _known(row: PieceRow, made: Sequence[Made], plans: Plans) -> tuple[Piece, Piece, Experience]:
+    """A piece as it is kept, with its figures brought to its size, and what bears on it."""
     piece = replace(from_plain(json.loads(row.plan)), name=row.name)
     stated_for = plans.since(row.id, lambda plan: plan.stated)
     weighed_for = plans.since(row.id, lambda plan: plan.weighed)
     plan, notes = as_given(piece, stated_for, weighed_for)
     bears = experience(row.id, plan, made)
-    known = replace(bears, notes=(*notes, *bears.notes))
-    return Kept(row.id, piece, need_of(plan, margin, known))
+    return piece, plan, replace(bears, notes=(*notes, *bears.notes))
+
+
+def known(book: Book, name: str, margin: float | None = None) -> Known:
+    """One plan with what is known of it, to ask what it needs when it is made otherwise."""
+    with book.reading() as db:
+        preferences = Preferences.read(db)
+        plans = Plans.read(db)
+        row = find.piece(db, name)
+        _, plan, bears = _known(row, lessons.made(db, preferences, plans), plans)
+        return Known(plan, preferences.margin if margin is None else margin, bears)
+
+
+def known_for(piece: Piece, margin: float | None, book: Book | None = None) -> Known:
+    """The same of a plan that is not kept; with a book, by what she made before."""
+    if book is None:
+        return Known(piece, margin)
+    with book.reading() as db:
+        made = lessons.made(db, Preferences.read(db), Plans.read(db))
+    return Known(piece, margin, experience(None, piece, made))
 
 
 def plan_of(book: Book, name: str) -> Piece:
@@ -118,11 +143,7 @@ def _text(piece: Piece) -> str:
 
 def need_for(piece: Piece, margin: float | None, book: Book | None = None) -> Need:
     """The need of a plan that is not kept; with a book, by what she made before."""
-    if book is None:
-        return need_of(piece, margin)
-    with book.reading() as db:
-        made = lessons.made(db, Preferences.read(db), Plans.read(db))
-    return need_of(piece, margin, experience(None, piece, made))
+    return known_for(piece, margin, book).need(piece)
 
 
 def plan_keys(piece: Piece) -> dict[str, Any]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import sys
 from dataclasses import replace
+from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
@@ -27,6 +28,7 @@ from stash.cli.piece_options import describes_a_piece
 if TYPE_CHECKING:
     from stash.actions.pieces import Kept
     from stash.actions.preferences import Preferences
+    from stash.requirements.known import Known
     from stash.requirements.need import Need, RoleNeed
     from stash.wording.piece_words import PieceWords
     from stash.wording.show import Units
@@ -62,17 +64,17 @@ def need(
             refuse("name a kept piece or describe one with options, not both")
         asked = pieces.show(open_book(file), piece, share).need
     else:
-        plan = piece_words.piece(_in_her_words(words, settings))
+        plan = piece_words.piece(in_her_words(words, settings))
         asked = pieces.need_for(plan, share, open_book(file) if begun(file) else None)
     answer(
         how,
         lambda: keys.need(asked),
-        lambda: need_text(asked, _units_typed(settings, words)),
+        lambda: need_text(asked, units_typed(settings, words)),
         lambda: need_rows(asked),
     )
 
 
-def _units_typed(settings: Preferences, words: PieceWords) -> Units:
+def units_typed(settings: Preferences, words: PieceWords) -> Units:
     """The units she set; else those she typed this piece in."""
     from stash.wording.quantities import mostly_yards
 
@@ -88,7 +90,7 @@ def _units(units: str) -> Units:
     return Units(yards=units == "yards")
 
 
-def _in_her_words(words: PieceWords, settings: Preferences) -> PieceWords:
+def in_her_words(words: PieceWords, settings: Preferences) -> PieceWords:
     """Her names of stitches, and the sides of a size of her own where none is typed beside it."""
     hers = settings.size(words.size) or {}
     sides: dict[str, Any] = {
@@ -97,6 +99,22 @@ def _in_her_words(words: PieceWords, settings: Preferences) -> PieceWords:
     return replace(
         words, terms=words.terms or settings.terms, scale_step=settings.scale_step, **sides
     )
+
+
+def known_piece(piece: str, words: PieceWords, margin: str, file: Path | None) -> Known:
+    """A kept piece with what is known of it, or one that is described with options."""
+    from stash.actions import pieces
+    from stash.wording import piece_words
+
+    share = piece_words.margin(margin) if margin else None
+    if piece:
+        if words != piece_words.PieceWords(terms=words.terms):
+            refuse("name a kept piece or describe one with options, not both")
+        return pieces.known(open_book(file), piece, share)
+    settings = settings_of(file)
+    described = piece_words.piece(in_her_words(words, settings))
+    book = open_book(file) if begun(file) else None
+    return pieces.known_for(described, settings.margin if share is None else share, book)
 
 
 def need_rows(asked: Need) -> list[dict[str, Any]]:
@@ -161,12 +179,12 @@ def add(
     if not name.strip() or name.strip().isdigit():
         refuse(f"{name!r} cannot be the name of a piece: give it a word, so that it is no number")
     settings = settings_of(file)
-    words = replace(_in_her_words(words, settings), name=name.strip())
+    words = replace(in_her_words(words, settings), name=name.strip())
     plan = piece_words.piece(words)
     with begun_book(file) as book:
         number, asked = pieces.add(book, plan)
     say(f"Kept {strong(plan.name)}  (entry {number})")
-    say(need_text(asked, _units_typed(settings, words)))
+    say(need_text(asked, units_typed(settings, words)))
 
 
 def listed(how: AsOption = As.TEXT, file: File = None) -> None:
@@ -232,8 +250,8 @@ def change(
     settings = settings_of(file)
     book = open_book(file)
     old = pieces.plan_of(book, name)
-    words = replace(_in_her_words(words, settings), name=new_name.strip())
+    words = replace(in_her_words(words, settings), name=new_name.strip())
     plan = piece_words.put_right(old, words)
     number, asked = pieces.change(book, name, plan)
     say(f"Put right {strong(plan.name)}  (entry {number})")
-    say(need_text(asked, _units_typed(settings, words)))
+    say(need_text(asked, units_typed(settings, words)))

@@ -38,3 +38,12 @@ def _figures(value: float, to_whole: Callable[[float], int]) -> float:
         return value
     step = 10.0 ** (math.floor(math.log10(abs(value))) - 1)
     return float(f"{to_whole(value / step) * step:.12g}")
+
+
+def printed_up(value: float) -> int:
+    """An amount as a pattern prints it, never less: up to the next 5 until 100, then the next 10.
+
+    Common practice, no source; the leaflets among the check rows print in such steps.
+    """
+    step = 5 if value <= 100 else 10
+    return math.ceil(round(value / step, 9)) * step

@@ -15,7 +15,7 @@ from stash.requirements.lines import Ground, lines_of, with_lines
 from stash.requirements.model import Yarn, spread, yarn_by_role
 from stash.requirements.need import Line, Source
 from stash.requirements.piece import Piece
-from stash.requirements.shapes import Shape
+from stash.requirements.shapes import Shape, Size
 from stash.requirements.stitches import JAMMED, Craft, diameter_m, tex
 from stash.requirements.usual import class_of_gauge, in_fabric, usual_gauge
 from stash.trade.thickness import usual_m_per_100g
@@ -30,6 +30,7 @@ class ByRows:
 
     source: Source
     layout: Layout
+    diameter_m: float
     yarn: Mapping[str, Yarn]
     spread: float
     notes: tuple[str, ...]
@@ -67,11 +68,23 @@ def by_rows(piece: Piece) -> ByRows | None:
     return ByRows(
         source=Source.GAUGE if worked.measured else Source.CLASS,
         layout=layout,
+        diameter_m=diameter,
         yarn=yarn,
         spread=spread(worked.fabric, worked.tex_held) if worked.measured else CLASS_SPREAD,
         notes=(*_size_notes(piece, layout), *_doubts(piece, worked, diameter)),
         lines=lines_of(piece, Ground(per_m2, 100_000 * piece.strands / worked.tex_held)),
     )
+
+
+def finished(piece: Piece) -> Size:
+    """The size that whole stitches and rows come to, where they are known; else as planned.
+
+    What is measured by more than its body's two sides keeps the planned ones.
+    """
+    rows = by_rows(piece)
+    if rows is None or len(piece.needed_size.sides) > 2:
+        return piece.needed_size
+    return rows.layout.size
 
 
 def _worked(piece: Piece) -> _Worked | None:

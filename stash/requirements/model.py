@@ -14,6 +14,7 @@ from itertools import chain
 
 from stash.requirements.ends import Share, finishing
 from stash.requirements.fabric import Fabric
+from stash.requirements.gauge import Gauge
 from stash.requirements.layout import Layout, Row
 from stash.requirements.piece import Piece
 from stash.requirements.stitches import CHAIN, Craft, Mixed, Stitch, carried_m
@@ -88,13 +89,23 @@ def _fabric(layout: Layout, diameter_m: float) -> Iterator[Share]:
 
     A stranded fabric whose colours are not told apart carries a strand along all of it.
     """
-    told_apart = any(stretch.mixed for stretch in layout.stretches)
+    told_apart = colours_told_apart(layout)
     for row in layout.rows:
-        each = (row.kind.worked_m if told_apart else row.kind.yarn_m)(layout.gauge, diameter_m)
-        for role, count in row.counts:
-            yield role, count * each
-        for role, count in row.carried:
-            yield role, count * carried_m(row.kind.stitch.craft, layout.gauge)
+        yield from in_row(row, layout.gauge, diameter_m, told_apart)
+
+
+def colours_told_apart(layout: Layout) -> bool:
+    """Whether it is said which stitches are in which of the colours of a row."""
+    return any(stretch.mixed for stretch in layout.stretches)
+
+
+def in_row(row: Row, gauge: Gauge, diameter_m: float, told_apart: bool) -> Iterator[Share]:
+    """What one row takes of each role in one strand, without its edges."""
+    each = (row.kind.worked_m if told_apart else row.kind.yarn_m)(gauge, diameter_m)
+    for role, count in row.counts:
+        yield role, count * each
+    for role, count in row.carried:
+        yield role, count * carried_m(row.kind.stitch.craft, gauge)
 
 
 def _edges(layout: Layout, diameter_m: float) -> Iterator[Share]:

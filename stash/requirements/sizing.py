@@ -49,7 +49,7 @@ def fitted(shape: Shape, whom: Person | Length, ease: Ease | None, brim: Length 
     from the head and the fold-up brim is added to it; a mitten's from the hand, a sock's foot from
     the foot. Refused where the shape is not worn, or no table knows the measure.
     """
-    if shape not in _USUAL_EASE:
+    if not worn(shape):
         words = size_options(BUILDS[shape])
         raise Refusal(f"a {shape} is made to no one's measure: leave --size out and give {words}")
     around, long, words = _measures(shape, whom)
@@ -62,6 +62,11 @@ def fitted(shape: Shape, whom: Person | Length, ease: Ease | None, brim: Length 
     if shape is Shape.SOCK and long:
         sides["long"] = _to_millimetres(long)
     return Fit(sides, words + _ease_words(used))
+
+
+def worn(shape: Shape) -> bool:
+    """Whether it is made to somebody's measure."""
+    return shape in _USUAL_EASE
 
 
 def kept_as(sides: Mapping[str, Length]) -> str:

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from stash.measures.rounding import shared_out, two_figures, two_figures_up
+from stash.measures.rounding import printed_up, shared_out, two_figures, two_figures_up
 
 WEIGHTS = st.lists(st.integers(0, 10**6), min_size=1, max_size=12).filter(any)
 
@@ -68,3 +68,12 @@ def test_two_figures_up_is_never_less_and_less_than_a_step_more(value: float) ->
     shown = two_figures_up(value)
 
     assert value * (1 - 1e-9) <= shown < value * 1.1 + 1e-9
+
+
+@pytest.mark.parametrize(
+    ("value", "printed"),
+    [(0.2, 5), (5, 5), (5.01, 10), (96, 100), (100, 100), (100.1, 110), (110, 110), (431, 440)],
+)
+def test_a_pattern_prints_in_steps_and_never_less(value: float, printed: int) -> None:
+    """Common practice, no source: fives until 100, then tens."""
+    assert printed_up(value) == printed

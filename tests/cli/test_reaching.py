@@ -1,0 +1,126 @@
+"""What so much yarn makes of a piece, as a maker or a script asks for it."""
+
+from __future__ import annotations
+
+import pytest
+from commands import NONE, NUMBER, Maker, keeps_its_keys, refused_in_one_line
+
+HAT = (
+    "--shape", "round hat", "--around", "54cm", "--tall", "22cm", "--fabric", "1 hdc",
+    "--gauge", "17 sts x 13 rows", "--class", "DK", "--put-up", "50g/120m",
+    "--band", "B 4cm bottom",
+)  # fmt: skip
+MADE = {"around_cm": NUMBER, "tall_cm": NUMBER, "stitches": (int, NONE), "rows": (int, NONE)}
+ROLE = {
+    "have_m": NUMBER,
+    "whole_rows": (int, NONE),
+    "whole_stripes": (int, NONE),
+    "reaches_row": (int, NONE),
+    "change_after_rows": (list,),
+}
+
+
+def test_what_is_reached_as_json_has_its_keys_and_fits(nobody: Maker) -> None:
+    found = nobody.ask("reach", *HAT, "--have", "A=100m", "--have", "B=20yd")
+
+    assert found["enough"] is False
+    assert found["short_m"].keys() == {"A", "B"}
+    assert found["roles"]["B"]["have_m"] == pytest.approx(20 * 0.9144)
+    keeps_its_keys(found["planned"], MADE)
+    whole = found["sizes"][0]
+    assert whole["by"] == "all sides"
+    keeps_its_keys(whole["made"], MADE)
+    for role, asked in whole["made"]["set_aside_m"].items():
+        assert asked <= found["roles"][role]["have_m"]
+    (band,) = found["bands"]
+    assert band["widest_rows"] == round(band["widest_cm"] / 10.16 * 13)
+    assert 0 < band["widest_cm"] < 4
+    for role in found["roles"].values():
+        keeps_its_keys(role, ROLE)
+    assert not nobody.file.exists()
+
+
+def test_grams_are_metres_by_the_pieces_own_put_up(nobody: Maker) -> None:
+    found = nobody.ask("reach", *HAT, "--have", "A=2x50g", "--have", "B=43g")
+
+    assert found["roles"]["A"]["have_m"] == pytest.approx(240)
+    assert found["roles"]["B"]["have_m"] == pytest.approx(43 * 2.4)
+    assert found["enough"] is True
+
+
+def test_a_skein_on_the_shelf_is_what_is_free_of_it(maker: Maker) -> None:
+    """Skeins 1 and 4 hold 120 m and 40 g of 50 g / 120 m, less what is set aside of them."""
+    free = [maker.skein(number)["free_m"] for number in (1, 4)]
+
+    found = maker.ask("reach", *HAT, "--have", "A=1+2", "--have", "B=4")
+
+    assert found["roles"]["A"]["have_m"] == pytest.approx(free[0] + 120 - 0.4)
+    assert found["roles"]["B"]["have_m"] == pytest.approx(free[1])
+    assert 0 < free[1] < 96
+
+
+def test_two_lots_are_changed_after_a_whole_row(nobody: Maker) -> None:
+    roles = nobody.ask("reach", *HAT, "--have", "A=60m+100m")["roles"]
+    said = nobody.does("reach", *HAT, "--have", "A=60m+100m").out
+
+    (row,) = roles["A"]["change_after_rows"]
+    assert 0 < row < roles["A"]["of_rows"]
+    assert f"A: change to its lot 2 after row {row}" in said
+
+
+def test_rows_done_ask_how_far_the_rest_goes(nobody: Maker) -> None:
+    said = nobody.does("reach", *HAT, "--have", "A=30m", "--rows-done", "10").out
+    left = nobody.ask("reach", *HAT, "--have", "A=30m", "--rows-done", "10")
+
+    row = left["roles"]["A"]["reaches_row"]
+    assert left["rows_done"] == 10
+    assert 10 < row < 29
+    assert f"lasts {row - 10} more rows, to row {row} of 29" in said
+    enough = nobody.does("reach", *HAT, "--have", "A=200m", "--rows-done", "10").out
+    assert "lasts to the last row" in enough
+
+
+def test_the_answer_for_reading_is_short_and_narrow(nobody: Maker) -> None:
+    said = nobody.does("reach", *HAT, "--have", "A=100m", "--have", "B=30m").out
+
+    assert said.startswith("round hat: short of A by ")
+    assert max(len(line) for line in said.splitlines()) <= 100
+    assert "then B ends" in said
+    assert "band B 4 cm bottom" in said
+    assert "enough as planned" in nobody.does("reach", *HAT, "--have", "A=900m").out
+
+
+def test_csv_has_one_row_a_way_of_growing(nobody: Maker) -> None:
+    rows = nobody.does("reach", *HAT, "--have", "A=0.5m", "--as", "csv").rows
+
+    assert [(row["by"], row["around_cm"]) for row in rows] == [("all sides", ""), ("tall", "")]
+
+
+@pytest.mark.parametrize(
+    ("typed", "status", "word"),
+    [
+        ((), 2, "--have A=150m"),
+        (("--have", "A=much"), 2, "'much'"),
+        (("--have", "A=0m"), 2, "more than nothing"),
+        (("--have", "A=5m+"), 2, "yarn at hand"),
+        (("--have", "C=5m"), 3, "nearest: A, B"),
+        (("--have", "A=999"), 3, "'999'"),
+        (("--have", "A=1+1"), 4, "twice"),
+        (("--have", "A=6"), 4, "--put-up"),
+        (("--have", "A=5m", "--rows-done", "99"), 4, "29 rows"),
+        (("--have", "A=5m", "--rows-done", "-1"), 4, "29 rows"),
+    ],
+)
+def test_a_mistake_is_one_line_with_a_way_out(
+    maker: Maker, typed: tuple[str, ...], status: int, word: str
+) -> None:
+    refused_in_one_line(maker("reach", *HAT, *typed), status, word)
+
+
+def test_grams_of_yarn_that_is_not_known_are_refused(nobody: Maker) -> None:
+    stated = ("--shape", "scarf", "--wide", "20cm", "--long", "1m", "--stated", "A=100m")
+
+    refused_in_one_line(nobody("reach", *stated, "--have", "A=50g"), 4, "--put-up or --class")
+    refused_in_one_line(
+        nobody("reach", *stated, "--have", "A=50m", "--rows-done", "3"), 4, "--fabric"
+    )
