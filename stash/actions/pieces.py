@@ -115,6 +115,17 @@ def known(book: Book, name: str, margin: float | None = None) -> Known:
         return Known(plan, preferences.margin if margin is None else margin, bears)
 
 
+def all_known(book: Book, margin: float | None = None) -> list[Known]:
+    """Every kept plan with what is known of it, by name."""
+    with book.reading() as db:
+        preferences = Preferences.read(db)
+        plans = Plans.read(db)
+        made = lessons.made(db, preferences, plans)
+        margin = preferences.margin if margin is None else margin
+        found = [_known(row, made, plans) for row in article_rows.pieces(db)]
+    return [Known(plan, margin, bears) for _, plan, bears in found]
+
+
 def known_for(piece: Piece, margin: float | None, book: Book | None = None) -> Known:
     """The same of a plan that is not kept; with a book, by what she made before."""
     if book is None:

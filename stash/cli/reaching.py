@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Annotated
+from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
@@ -12,10 +12,13 @@ from stash.cli.common import (
     File,
     answer,
     by_role,
+    note,
     open_book,
+    progress,
     refuse,
     settings_of,
     strong,
+    units_of,
 )
 from stash.cli.matching import Margin
 from stash.cli.piece_options import describes_a_piece
@@ -24,6 +27,7 @@ from stash.cli.pieces import known_piece, units_typed
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
+    from stash.actions.reaching import FromBall
     from stash.requirements.known import Known
     from stash.requirements.reach import Reach, RoleReach
     from stash.wording.piece_words import PieceWords
@@ -33,6 +37,7 @@ if TYPE_CHECKING:
 def register(app: typer.Typer) -> None:
     """Put this command on the command line."""
     app.command()(reach)
+    app.command(name="from")(from_ball)
 
 
 @describes_a_piece
@@ -96,3 +101,51 @@ def _text(found: Reach, units: Units) -> str:
     rows = columns(list(telling.lines(found, units)), "  ")
     walks = telling.walk_lines(found.known, found.roles, units, None)
     return "\n".join([f"{head} (by {found.need.source})", rows, *(f"   {one}" for one in walks)])
+
+
+def from_ball(
+    skein: Annotated[str, typer.Argument(help="A skein's number, or words for its lot.")],
+    how: AsOption = As.TEXT,
+    file: File = None,
+) -> None:
+    """What one ball can become: which kept pieces, as which colour, and how large they get."""
+    from stash.actions import reaching
+
+    book = open_book(file)
+    found = reaching.from_ball(book, skein, lambda name: progress(f"looking at {name}"))
+    if found.said:
+        note(found.said)
+    units = units_of(book)
+    answer(
+        how,
+        lambda: _from_keys(found),
+        lambda: _from_text(found, units),
+        lambda: [
+            {k: v for k, v in use.items() if k not in ("sizes", "bands")}
+            for use in _from_keys(found)["uses"]
+        ],
+    )
+
+
+def _from_keys(found: FromBall) -> dict[str, Any]:
+    from stash.wording import reaching as telling
+
+    return {
+        "skein": found.skein.number,
+        "lot_ref": found.lot.ref,
+        "free_m": found.free_m,
+        "uses": [telling.use_keys(use.reach, use.role, use.steps) for use in found.uses],
+    }
+
+
+def _from_text(found: FromBall, units: Units) -> str:
+    from stash.wording import reaching as telling
+    from stash.wording.columns import columns
+
+    lot = found.lot
+    head = f"Skein {found.skein.number}: {units.metres(found.free_m)} free"
+    what = f"{strong(head)}, {lot.yarn}, {lot.colour_words}, {lot.lot_words}"
+    if not found.uses:
+        return f"{what}\n  no piece is kept yet: `stash piece add` keeps one"
+    rows = [telling.use_row(use.reach, use.role, use.steps, units) for use in found.uses]
+    return "\n".join([what, columns(rows, "  ")])

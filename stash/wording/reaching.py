@@ -57,11 +57,15 @@ def keys(found: Reach) -> Keys:
             if one.role in found.short
         },
         "planned": _changed_keys(Changed(plan, found.need)),
-        "sizes": [{"by": grown.side or "all sides", **_grown_keys(grown)} for grown in found.sizes],
+        "sizes": _sizes_keys(found),
         "bands": [_band_keys(found.known, at, wide) for at, wide in _bands(found)],
         "without_brim": found.brimless and _changed_keys(found.brimless),
         "roles": {one.role: role_keys(found.known, one) for one in found.roles},
     }
+
+
+def _sizes_keys(found: Reach) -> list[Keys]:
+    return [{"by": grown.side or "all sides", **_grown_keys(grown)} for grown in found.sizes]
 
 
 def _grown_keys(grown: Grown) -> Keys:
@@ -258,3 +262,45 @@ def _row_words(layout: Layout, row: int) -> str:
     at = row_at(layout, row)
     which = f" of article {at.article}" if layout.made > 1 else ""
     return f"{row} (row {at.row} of the {at.part}{which})"
+
+
+def use_keys(found: Reach, role: str, steps: int) -> Keys:
+    """One role of a piece worked from one ball."""
+    (needed,) = [one for one in found.need.roles if one.role == role]
+    have = found.roles[0]
+    return {
+        "piece": found.known.piece.name or None,
+        "role": role,
+        "enough": not found.short,
+        "set_aside_m": needed.set_aside_m,
+        "short_m": needed.set_aside_m - have.have_m if found.short else None,
+        "class_steps": steps,
+        "whole_rows": have.rows,
+        "whole_stripes": have.stripes,
+        "sizes": _sizes_keys(found),
+        "bands": [_band_keys(found.known, *one) for one in _bands(found)] if found.bands else [],
+    }
+
+
+def use_row(found: Reach, role: str, steps: int, units: Units) -> list[str]:
+    """The same for reading: enough or not, and else how large or how wide."""
+    have_m = found.roles[0].have_m
+    (needed,) = [one for one in found.need.roles if one.role == role]
+    if role in found.short:
+        told = f"short by {units.set_aside(needed.set_aside_m - have_m)}"
+        reached = [words for words in _grows_to(found, units) if words]
+    else:
+        told, reached = f"enough, {units.metres(have_m - needed.set_aside_m)} stays", []
+    apart = f"{counted(steps, 'class')} apart".replace("classs", "classes") if steps else ""
+    asked = f"asks for {units.set_aside(needed.set_aside_m)}"
+    return [found.known.piece.name, f"as {role}", asked, told, "; ".join(reached), apart]
+
+
+def _grows_to(found: Reach, units: Units) -> Iterator[str]:
+    for grown in found.sizes[:1]:
+        if grown.changed and not grown.changed.no_end:
+            yield f"up to {sides_words(grown.changed.piece, units)}"
+    for at, wide in _bands(found) if found.bands else ():
+        if wide:
+            _, _, width = band_in_cells(wide.piece, at)
+            yield f"a band of {width.um / 10_000:.1f} cm"

@@ -124,3 +124,47 @@ def test_grams_of_yarn_that_is_not_known_are_refused(nobody: Maker) -> None:
     refused_in_one_line(
         nobody("reach", *stated, "--have", "A=50m", "--rows-done", "3"), 4, "--fabric"
     )
+
+
+def test_one_ball_and_what_it_can_become(maker: Maker) -> None:
+    """Skein 4 holds 40 g of 50 g / 120 m, 96 m; 20 m and a margin of 10 % are set aside of it."""
+    said = maker.ask("from", "4")
+
+    uses = {(use["piece"], use["role"]): use for use in said["uses"]}
+    assert said["free_m"] == pytest.approx(96 - 20 * 1.1024, abs=0.01)
+    assert uses["Hat", "B"]["enough"]
+    assert not uses["Hat", "A"]["enough"]
+    assert uses["Hat", "A"]["short_m"] == pytest.approx(
+        uses["Hat", "A"]["set_aside_m"] - said["free_m"]
+    )
+    assert [use["enough"] for use in said["uses"]] == [True, False]
+
+
+def test_a_ball_that_is_too_little_says_how_large_it_gets(maker: Maker) -> None:
+    plan = ("--shape", "scarf", "--wide", "20cm", "--long", "150cm", "--gauge", "20 sts x 28 rows")
+    maker.does("piece", "add", "Scarf", *plan, "--fabric", "stockinette", "--class", "DK")
+
+    (scarf,) = [use for use in maker.ask("from", "4")["uses"] if use["piece"] == "Scarf"]
+    made = scarf["sizes"][0]["made"]
+    assert made["set_aside_m"]["A"] <= 96 < scarf["set_aside_m"]
+    assert made["long_cm"] / made["wide_cm"] == pytest.approx(7.5, rel=0.05)
+    assert "up to" in maker.does("from", "4").out
+
+
+def test_a_ball_of_another_thickness_comes_last_and_says_so(maker: Maker) -> None:
+    maker.does("piece", "add", "Cowl", "--stated", "A=30m", "--class", "6")
+
+    text = maker.does("from", "4").out.splitlines()
+    assert text[-1].split()[0] == "Cowl"
+    assert "3 classes apart" in text[-1]
+
+
+def test_a_ball_without_a_length_or_without_pieces(maker: Maker, nobody: Maker) -> None:
+    refused_in_one_line(maker("from", "6"), 4, "--put-up")
+    refused_in_one_line(maker("from", "77"), 3)
+
+
+def test_with_no_piece_kept_it_says_how_to_keep_one(nobody: Maker) -> None:
+    nobody.does("add", "Fell Wool DK, 50g/120m, navy")
+
+    assert "stash piece add" in nobody.does("from", "1").out
