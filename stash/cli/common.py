@@ -191,11 +191,15 @@ def swatch(hexes: Sequence[str]) -> str:
     """A patch of each colour before its name, where a terminal can show it; else nothing."""
     if not paints() or not hexes:
         return ""
-    patches = []
-    for value in hexes:
-        red, green, blue = (int(value[i : i + 2], 16) for i in (1, 3, 5))
-        patches.append(f"\x1b[38;2;{red};{green};{blue}m██\x1b[0m")
-    return "".join(patches) + " "
+    return "".join(in_colour(value, "██") for value in hexes) + " "
+
+
+def in_colour(value: str | None, text: str) -> str:
+    """A text in a colour (#rrggbb), where one is known and a terminal can show it."""
+    if value is None or not paints():
+        return text
+    red, green, blue = (int(value[i : i + 2], 16) for i in (1, 3, 5))
+    return f"\x1b[38;2;{red};{green};{blue}m{text}\x1b[0m"
 
 
 def strong(text: str) -> str:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import sys
 from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING, Annotated, Any
 
@@ -13,8 +14,10 @@ from stash.cli.common import (
     File,
     answer,
     by_role,
+    in_colour,
     note,
     open_book,
+    paints,
     refuse,
     strong,
     swatch,
@@ -172,6 +175,8 @@ def match_text(found: Answer, units: Units, *, everything: bool, chosen: bool) -
         lines += [strong("Enough: yes."), ""]
     for proposal in proposals:
         lines += [*_proposal_lines(proposal, units), ""]
+    if proposals and paints():
+        lines += [*_drawn(found.match, proposals[0]), ""]
     if not proposals:
         no = "Enough: no." if chosen else "Nothing on the shelf covers it."
         lines += [strong(no), ""]
@@ -216,6 +221,17 @@ def _filled_lines(filled: Filled, units: Units) -> list[str]:
         f"      {used} take {_takes(filled.takes, units)}; {sure}",
         "      " + "; ".join(reason.words for reason in filled.reasons),
     ]
+
+
+def _drawn(found: Match, proposal: Proposal) -> list[str]:
+    """The piece in the colours of a set, where a terminal can show them."""
+    from stash.wording.drawing import COLOURED_MARKS, Look, drawing
+
+    lots = {filled.role: filled.lot.lot for filled in proposal.roles}
+    hexes = {role: lot.colours[0].hex for role, lot in lots.items() if lot.colours}
+    names = {role: f"{role} {lot.colour_words}" for role, lot in lots.items()}
+    look = Look(names, lambda role, marks: in_colour(hexes.get(role), marks), COLOURED_MARKS)
+    return [f"   {line}" for line in drawing(found.need, sys.stdout.encoding or "utf-8", look)]
 
 
 def _takes(takes: Sequence[Take], units: Units) -> str:

@@ -10,15 +10,18 @@ from stash.requirements.picture import OUTSIDE, picture
 
 #: How each role is shown: by its weight on the page, so that no colour is needed.
 MARKS = {"A": "░", "B": "█", "C": "▒", "D": "▓"}
+#: Heavier ones where they are coloured, so that the colour is seen.
+COLOURED_MARKS = {"A": "▓", "B": "█", "C": "▒", "D": "░"}
 PLAIN_MARKS = {"A": ".", "B": "#", "C": "+", "D": "o"}
 
 
 @dataclass(frozen=True, slots=True)
 class Look:
-    """What to call each role, else its letter; and how its marks are coloured, if they are."""
+    """What to call each role, else its letter; its mark; how marks are coloured, if they are."""
 
     names: Mapping[str, str] = field(default_factory=dict)
     paint: Callable[[str, str], str] = lambda role, marks: marks
+    marks: Mapping[str, str] = field(default_factory=lambda: MARKS)
 
 
 def drawing(need: Need, encoding: str, look: Look | None = None) -> list[str]:
@@ -30,7 +33,7 @@ def drawing(need: Need, encoding: str, look: Look | None = None) -> list[str]:
         return []
     drawn = picture(*need.laid)
     look = look or Look()
-    marks = {**(MARKS if _can(encoding) else PLAIN_MARKS), OUTSIDE: OUTSIDE}
+    marks = {**(look.marks if _can(encoding) else PLAIN_MARKS), OUTSIDE: OUTSIDE}
     lines = ["".join(look.paint(role, marks[role]) for role in row.rstrip()) for row in drawn.lines]
     legend = [f"{look.paint(r, 2 * marks[r])} {look.names.get(r, r)}" for r in drawn.roles]
     seen = " (its front)" if drawn.half else ""

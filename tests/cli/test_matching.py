@@ -164,3 +164,19 @@ def test_an_unset_class_takes_yarn_of_any_one_class(maker: Maker) -> None:
     keys = {p["key"] for p in maker.ask("match", "--need", "A=150m", "--all")["proposals"]}
 
     assert {"L1", "L3"} <= keys
+
+
+def test_the_best_set_is_drawn_in_its_colours_where_a_terminal_can(
+    maker: Maker, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    plan = ("--shape", "headband", "--around", "50cm", "--tall", "10cm", "--fabric", "1 sc")
+    gauge = ("--gauge", "16 sts x 18 rows", "--class", "DK", "--band", "B 3cm middle")
+    maker.does("piece", "add", "Band", *plan, *gauge)
+    plain = maker.does("match", "Band").out
+    for where in ("common", "matching"):
+        monkeypatch.setattr(f"stash.cli.{where}.paints", lambda: True)
+    drawn = maker.does("match", "Band").out
+
+    assert "▓" not in plain
+    assert "▓▓" in drawn  # what colours it is taken out again on the way to no terminal
+    assert "(its front)" in drawn
