@@ -15,6 +15,8 @@ from stash.requirements.shapes import Shape
 OUTSIDE = " "
 #: The most it takes of a terminal; a character is about twice as tall as it is wide.
 _COLUMNS, _LINES, _TALL = 44, 12, 2.0
+#: Of what is too narrow for a line, every so many characters show.
+_DOTTED = 2
 #: What is so many times as long as it is wide lies on its side.
 _LYING = 3.0
 #: Each character is looked at in so many places across and up; more, until no narrow band is
@@ -102,13 +104,19 @@ def _most(cell: Counter[str]) -> str:
 
 
 def _show_every_role(drawn: list[list[str]], looked: _Looked, roles: set[str]) -> None:
+    """A role that is nowhere the most is dotted in, so that it does not look wider than it is."""
     seen = {role for line in drawn for role in line}
     for role in sorted(roles - seen):
-        most = max((cell[role] for line in looked for cell in line), default=0)
-        for y, line in enumerate(looked):
-            for x, cell in enumerate(line):
-                if most and cell[role] == most:
-                    drawn[y][x] = role
+        places = [
+            (x, y, cell[role])
+            for y, line in enumerate(looked)
+            for x, cell in enumerate(line)
+            if cell[role]
+        ]
+        most = max((share for _, _, share in places), default=0)
+        where = [(x, y) for x, y, share in places if share == most]
+        for x, y in [place for place in where if sum(place) % _DOTTED == 0] or where:
+            drawn[y][x] = role
 
 
 def _sight(shape: Shape, layout: Layout, half: bool) -> _Sight:
