@@ -6,8 +6,10 @@ import pytest
 from commands import SHELF, Maker
 from hypothesis import settings
 
-# a slow machine, or one with other work, is no fault of what is tested
-settings.register_profile("suite", deadline=None)
+# A slow machine, or one with other work, is no fault of what is tested. The suite tries the same
+# examples each time; `--hypothesis-profile=search` goes looking for new ones.
+settings.register_profile("suite", deadline=None, derandomize=True)
+settings.register_profile("search", deadline=None)
 settings.load_profile("suite")
 
 
