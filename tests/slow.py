@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from itertools import combinations, product
 
+from slow_limits import allowed, share_a_piece, shelf_cost
+
 from stash.matching.answer import Match
 from stash.matching.shelf import Shelf
-from stash.matching.wish import Contrast, Wish
+from stash.matching.wish import Contrast, Gap, Wish, Wished
 from stash.measures.colour import lab
 from stash.requirements.need import Need, RoleNeed
 from stash.stock.holding import HeldLot
@@ -94,6 +96,10 @@ def sets_by_hand(shelf: Shelf, need: Need, wish: Wish) -> list[tuple[int, tuple[
         ]
         if None not in costs and suit_each_other(lots, wish):
             together = 0 if need.class_from is not None else 500 * widest(lots)
+            pairs = [*zip(lots, need.roles, strict=True)]
+            if not all(allowed(lot, role.role, wish) for lot, role in pairs):
+                continue
+            together += sum(shelf_cost(lot, role, need, shelf, wish) for lot, role in pairs)
             found.append((sum(c or 0 for c in costs) + together, tuple(x.lot.id for x in lots)))
     return sorted(found)
 
@@ -153,7 +159,7 @@ def picked_cost(lot: HeldLot, role: RoleNeed, wish: Wish, doubts: int, main: boo
     fixed = wish.fixed.get(role.role)
     pieces = []
     for skein in lot.skeins:
-        if main and skein.remnant:
+        if (main and skein.remnant) or skein.number in wish.limits.barred:
             continue
         if skein.pair.put_up and not (fixed and fixed.skeins and skein.number not in fixed.skeins):
             put_up = skein.pair.put_up
@@ -177,12 +183,19 @@ def suit_each_other(lots: tuple[HeldLot, ...], wish: Wish) -> bool:
         a, b = class_of(one), class_of(other)
         if a and b and apart(a[:2], b[:2]) > wish.class_tolerance:
             return False
-        if not colours_suit(one, other, wish.contrast):
+        if not colours_suit(one, other, wish.contrast) or not share_a_piece(one, other, wish):
             return False
     return True
 
 
-def colours_suit(one: HeldLot, other: HeldLot, wished: Contrast) -> bool:
+def colours_suit(one: HeldLot, other: HeldLot, wished: Wished) -> bool:
+    if isinstance(wished, Gap):
+        gaps = [
+            abs(lab(x).lightness - lab(y).lightness)
+            for x, y in product(one.lot.colours, other.lot.colours)
+        ]
+        most = 100 if wished.most is None else wished.most
+        return bool(gaps) and wished.least <= min(gaps) and max(gaps) <= most
     least = {"bold": 40, "clear": 25, "soft": 12}
     for x, y in product(one.lot.colours, other.lot.colours):
         first, second = lab(x), lab(y)

@@ -5,14 +5,18 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
-from stash.matching.wish import Contrast, Weights
+from stash.matching.wish import Contrast, Weights, Wished, wished
 from stash.measures.length import Length, metres
 from stash.measures.mass import Mass, grams
+from stash.measures.vision import Vision
 from stash.requirements.sizing import sides_of
 from stash.stock.spread import USUAL_SCALE, Scale
 from stash.store import entry_rows
 from stash.store.engine import Connection
 from stash.trade.regain import RegainSet
+
+#: Metres per 100 g from and to, or how far they may lie from the piece's own, as a share of it.
+Fineness = tuple[float, float] | float
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,7 +32,9 @@ class Preferences:
     class_tolerance: int = 0
     useful_end: Length = metres(2)
     useful_size: Length = metres(10)
-    contrast: Contrast = Contrast.ANY
+    contrast: Wished = Contrast.ANY
+    fineness: Fineness | None = None
+    colour_vision: Vision | None = None
     currency: str = ""
     weights: Weights = Weights()
     kept: dict[str, str] | None = None
@@ -58,7 +64,9 @@ class Preferences:
             class_tolerance=int(kept.get("class tolerance", usual.class_tolerance)),
             useful_end=Length(int(kept.get("useful end", usual.useful_end.um))),
             useful_size=Length(int(kept.get("useful size", usual.useful_size.um))),
-            contrast=Contrast(kept.get("contrast", usual.contrast)),
+            contrast=wished(kept["contrast"]) if "contrast" in kept else usual.contrast,
+            fineness=fineness(kept["fineness"]) if "fineness" in kept else None,
+            colour_vision=_vision(kept.get("colour vision", "usual")),
             currency=kept.get("currency", usual.currency),
             weights=Weights(**weights),
             kept=kept,
@@ -79,6 +87,16 @@ class Preferences:
         """A tare she has named, such as *bowl*."""
         kept = (self.kept or {}).get(f"tare {name}")
         return None if kept is None else Mass(int(kept))
+
+
+def fineness(kept: str) -> Fineness:
+    """Metres per 100 g as they are kept: `200 260`, or a share of the piece's own, `0.15`."""
+    low, _, high = kept.partition(" ")
+    return (float(low), float(high)) if high else float(low)
+
+
+def _vision(kept: str) -> Vision | None:
+    return None if kept == "usual" else Vision(kept)
 
 
 def _span(kept: str) -> tuple[float, float]:

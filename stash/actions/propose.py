@@ -3,17 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from stash.actions import clock, find
 from stash.actions.book import Book
+from stash.actions.narrow import NOT_NARROWED, Narrowing, narrowed
 from stash.actions.pieces import Kept, kept, refuse_unknown_roles
 from stash.actions.preferences import Preferences
 from stash.errors import NotFound
 from stash.matching.answer import Match
 from stash.matching.propose import match
 from stash.matching.shelf import Shelf
-from stash.matching.wish import Contrast, Fixed, Wish
+from stash.matching.wish import Fixed, Wish, Wished
 from stash.measures.length import Length
 from stash.requirements.need import Need
 from stash.requirements.reckon import stated_need
@@ -33,10 +34,11 @@ class Ask:
     lengths: Mapping[str, Length] = field(default_factory=dict)
     thickness: tuple[int, int] | None = None
     margin: float | None = None
-    contrast: Contrast | None = None
+    contrast: Wished | None = None
     fixed: Mapping[str, str] = field(default_factory=dict)
     assume: bool = False
     top: int | None = 20
+    narrowing: Narrowing = NOT_NARROWED
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,7 +61,9 @@ def propose_within(db: Connection, preferences: Preferences, ask: Ask) -> Answer
     refuse_unknown_roles(need, ask.fixed)
     lots = skein_rows.held_lots(db, preferences.useful_size)
     shelf = Shelf(clock.today(), lots, preferences.scale)
-    return Answer(match(shelf, need, _wish(db, preferences, ask)), piece)
+    wish = _wish(db, preferences, ask)
+    limits = narrowed(ask.narrowing, need, lots, preferences.fineness)
+    return Answer(match(shelf, need, replace(wish, limits=limits)), piece)
 
 
 def _need(db: Connection, preferences: Preferences, ask: Ask) -> tuple[Kept | None, Need]:
@@ -89,6 +93,7 @@ def _wish(db: Connection, preferences: Preferences, ask: Ask) -> Wish:
         assume=ask.assume,
         weights=preferences.weights,
         top=ask.top,
+        vision=preferences.colour_vision,
     )
 
 

@@ -17,7 +17,7 @@ from stash.cli.common import (
     settings_of,
     strong,
 )
-from stash.cli.matching import Margin
+from stash.cli.match_options import Margin
 from stash.cli.piece_options import describes_a_piece
 from stash.cli.pieces import known_piece, units_typed
 

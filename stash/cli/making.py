@@ -22,20 +22,21 @@ from stash.cli.common import (
     swatch,
     units_of,
 )
-from stash.cli.matching import Assume, ContrastOption, Margin, With, contrast_named, margin_typed
+from stash.cli.match_options import asked, asks_the_shelf
 
 if TYPE_CHECKING:
     from stash.actions.consume import Amount
     from stash.actions.finish import Finished, Known
     from stash.actions.set_aside import SetAside
     from stash.wording.show import Units
+    from stash.wording.typed_wish import WishWords
 
 ArticleName = Annotated[str, typer.Argument(help="An article's number, or its piece's name.")]
 
 
 def register(app: typer.Typer) -> None:
     """Put these commands on the command line."""
-    for command in (aside, release, begin, done):
+    for command in (asks_the_shelf(aside), release, begin, done):
         app.command()(command)
 
 
@@ -51,16 +52,13 @@ def aside(
         str, typer.Option("--note", help="Hold yarn aside without a piece: what for.")
     ] = "",
     skein: Annotated[str, typer.Option("--skein", help="With --note: which skein.")] = "",
-    contrast: ContrastOption = "",
-    fix: With = None,
-    margin: Margin = "",
-    assume: Assume = False,
     on: On = "",
     file: File = None,
+    *,
+    words: WishWords,
 ) -> None:
     """Set yarn aside for an article. A proposal of `stash match`, your own choice, or a note."""
     from stash.actions import set_aside as act
-    from stash.actions.propose import Ask
 
     book = open_book(file)
     if text:
@@ -68,13 +66,7 @@ def aside(
     elif skeins:
         made = act.aside_own_choice(book, piece, _own_choice(skeins), on=day(on))
     elif piece and which:
-        ask = Ask(
-            margin=margin_typed(margin),
-            contrast=contrast_named(contrast),
-            fixed=by_role(fix or [], "--with"),
-            assume=assume,
-        )
-        made = act.aside(book, piece, which, ask, on=day(on))
+        made = act.aside(book, piece, which, asked(words), on=day(on))
     else:
         refuse("say what to set aside: PIECE and a rank or key, --skeins A=12,13, or --note TEXT")
     say(_made_text(made, units_of(book)))
@@ -109,7 +101,7 @@ def _made_text(made: SetAside, units: Units) -> str:
         [
             p.skein.place or "place not known",
             f"skein {p.skein.number}",
-            f"{swatch([c.hex for c in p.lot.colours])}{p.lot.colour_words}, {p.lot.yarn}",
+            f"{swatch([c.hex for c in p.lot.colours])}{show.colour(p.lot)}, {p.lot.yarn}",
             f"{units.take(p.length)}, {show.grams(p.mass)}" if p.length else show.grams(p.mass),
             f"role {p.role}" if p.role else "",
         ]

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import sys
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
 from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
@@ -24,28 +25,19 @@ from stash.cli.common import (
     units_of,
     whole,
 )
+from stash.cli.match_options import asked, asks_the_shelf
 
 if TYPE_CHECKING:
     from stash.actions.propose import Answer, Ask
     from stash.matching.answer import Filled, Match, NearMiss, Proposal, Take
-    from stash.matching.wish import Contrast
     from stash.measures.length import Length
     from stash.wording.show import Units
-
-ContrastOption = Annotated[str, typer.Option("--contrast", help="bold, clear, soft, tonal or any.")]
-With = Annotated[
-    list[str] | None,
-    typer.Option("--with", help="Fix a role: A=12 (a skein), A=L4 (a lot), A='navy'; repeat it."),
-]
-Margin = Annotated[str, typer.Option("--margin", help="Added to what is expected, as 15%.")]
-Assume = Annotated[
-    bool, typer.Option("--assume", help="Reckon yarn without a length by its class's usual one.")
-]
+    from stash.wording.typed_wish import WishWords
 
 
 def register(app: typer.Typer) -> None:
     """Put these commands on the command line."""
-    app.command()(match)
+    app.command()(asks_the_shelf(match))
 
 
 def match(
@@ -54,28 +46,26 @@ def match(
     ] = "",
     need: Annotated[list[str] | None, typer.Option("--need", help="A=165m; repeat it.")] = None,
     thickness: Annotated[str, typer.Option("--class", help="Thickness class or name.")] = "",
-    margin: Margin = "",
-    contrast: ContrastOption = "",
-    fix: With = None,
-    assume: Assume = False,
     top: Annotated[int, typer.Option(help="How many to look for.")] = 20,
     everything: Annotated[
         bool, typer.Option("--all", help="All of them, strictly in order.")
     ] = False,
     how: AsOption = As.TEXT,
     file: File = None,
+    *,
+    words: WishWords,
 ) -> None:
     """Which yarns can become this. The best sets first, with reasons, and the near misses."""
     from stash.actions.propose import propose
     from stash.wording import keys
 
-    ask = _asked(piece, need or [], thickness, margin, contrast, fix or [], assume)
     whole("--top", top, 1_000_000)
+    ask = replace(_asked(piece, need or [], thickness, words), top=None if everything else top)
     book = open_book(file)
-    found = propose(book, _limited(ask, None if everything else top))
+    found = propose(book, ask)
     units = units_of(book)
     chosen = {role.role for role in found.match.need.roles} <= ask.fixed.keys()
-    if margin:
+    if words.margin:
         for text in found.match.need.notes:
             note(f"note: {text}")
     answer(
@@ -86,36 +76,14 @@ def match(
     )
 
 
-def _limited(ask: Ask, top: int | None) -> Ask:
-    from dataclasses import replace
-
-    return replace(ask, top=top)
-
-
-def _asked(
-    piece: str,
-    need: Sequence[str],
-    thickness: str,
-    margin: str,
-    contrast: str,
-    fix: Sequence[str],
-    assume: bool,
-) -> Ask:
-    from stash.actions.propose import Ask
-
+def _asked(piece: str, need: Sequence[str], thickness: str, words: WishWords) -> Ask:
     lengths = by_role(need, "--need")
     if not piece and not lengths:
         refuse("say what to match: a kept piece by its name, or --need A=165m --need B=12m")
     if piece and (lengths or thickness):
         refuse("a kept piece has its own need and class: leave out --need and --class")
-    return Ask(
-        piece=piece,
-        lengths=_lengths(lengths),
-        thickness=_thickness(thickness),
-        margin=margin_typed(margin),
-        contrast=contrast_named(contrast),
-        fixed=by_role(fix, "--with"),
-        assume=assume,
+    return replace(
+        asked(words), piece=piece, lengths=_lengths(lengths), thickness=_thickness(thickness)
     )
 
 
@@ -140,24 +108,6 @@ def _thickness(text: str) -> tuple[int, int] | None:
     from stash.wording import facts
 
     return facts.thickness(text)
-
-
-def margin_typed(text: str) -> float | None:
-    """The margin asked for, None where none was."""
-    if not text:
-        return None
-    from stash.wording import piece_words
-
-    return piece_words.margin(text)
-
-
-def contrast_named(text: str) -> Contrast | None:
-    """The contrast wished for, None where none was named."""
-    if not text:
-        return None
-    from stash.wording.settings import contrast
-
-    return contrast(text)
 
 
 def match_text(found: Answer, units: Units, *, everything: bool, chosen: bool) -> str:
@@ -211,15 +161,16 @@ def _proposal_lines(proposal: Proposal, units: Units) -> list[str]:
 
 def _filled_lines(filled: Filled, units: Units) -> list[str]:
     from stash.wording import show
+    from stash.wording.proposals import told
 
     lot = filled.lot.lot
     patch = swatch([c.hex for c in lot.colours])
     used = show.bar(1 - filled.left_m / filled.free_m)
     sure = f"{filled.coverage:.1f} x expected, chance {show.chance(filled.chance)}"
     return [
-        f"   {strong(filled.role)}  {patch}{lot.colour_words}, {lot.yarn}, {lot.lot_words}",
+        f"   {strong(filled.role)}  {patch}{show.colour(lot)}, {lot.yarn}, {lot.lot_words}",
         f"      {used} take {_takes(filled.takes, units)}; {sure}",
-        "      " + "; ".join(reason.words for reason in filled.reasons),
+        f"      {told(filled.reasons)}",
     ]
 
 
@@ -245,7 +196,7 @@ def _miss_lines(miss: NearMiss) -> list[str]:
     lots = ", ".join(
         f"{role} {lot.lot.ref} {lot.lot.yarn} {lot.lot.colour_words}" for role, lot in miss.roles
     )
-    return [f"   {lots}", f"     {miss.why}; {miss.way_out}"]
+    return [*([f"   {lots}"] if lots else []), f"     {miss.why}; {miss.way_out}"]
 
 
 def _rows(found: Match) -> list[dict[str, Any]]:

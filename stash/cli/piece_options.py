@@ -3,18 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from inspect import Parameter, Signature, signature
-from typing import Annotated, Any, get_type_hints
+from typing import TYPE_CHECKING, Any
 
-import typer
+from stash.cli.written_in import text as _text
+from stash.cli.written_in import texts as _texts
+from stash.cli.written_in import written_in
 
-
-def _text(*names: str, words: str) -> Any:
-    return Annotated[str, typer.Option(*names, help=words)]
-
-
-def _texts(name: str, words: str) -> Any:
-    return Annotated[list[str] | None, typer.Option(name, help=words)]
+if TYPE_CHECKING:
+    from stash.wording.piece_words import PieceWords
 
 
 #: By the fields of `piece_words.PieceWords`.
@@ -49,38 +45,13 @@ OPTIONS: dict[str, Any] = {
     "extras": _texts("--extra", "'pompom B 6cm', 'cord A 40cm x 2', 'edging B'; repeat it."),
 }
 
-#: The options that may be repeated.
-_LISTS = ("bands", "stripes", "stated", "extras")
-
 
 def describes_a_piece(command: Callable[..., None]) -> Callable[..., None]:
-    """The command with an option for every part of a piece in place of its parameter `words`.
-
-    Typer reads options off a command's signature; this writes them there, behind the command's
-    first parameter, and hands them over as one `PieceWords`.
-    """
-    hints = get_type_hints(command, localns={"PieceWords": object}, include_extras=True)
-    first, *rest = (
-        parameter.replace(annotation=hints[name], kind=Parameter.KEYWORD_ONLY)
-        for name, parameter in signature(command).parameters.items()
-        if name != "words"
-    )
-    options = [_parameter(name) for name in OPTIONS]
-
-    def run(**given: Any) -> None:
-        from stash.wording.piece_words import PieceWords
-
-        typed = {name: given.pop(name) for name in OPTIONS}
-        lists: dict[str, Any] = {n: tuple(typed.pop(n) or ()) for n in _LISTS}
-        command(words=PieceWords(**typed, **lists), **given)
-
-    made = Signature([first, *options, *rest])
-    run.__name__, run.__doc__ = command.__name__, command.__doc__
-    run.__annotations__ = {name: p.annotation for name, p in made.parameters.items()}
-    run.__signature__ = made  # type: ignore[attr-defined]
-    return run
+    """The command with an option for every part of a piece in place of its parameter `words`."""
+    return written_in(command, OPTIONS, _gathered)
 
 
-def _parameter(name: str) -> Parameter:
-    default = None if name in _LISTS else ""
-    return Parameter(name, Parameter.KEYWORD_ONLY, default=default, annotation=OPTIONS[name])
+def _gathered(**typed: Any) -> PieceWords:
+    from stash.wording.piece_words import PieceWords
+
+    return PieceWords(**typed)

@@ -22,7 +22,7 @@ from stash.cli.common import (
     settings_of,
     strong,
 )
-from stash.cli.matching import Margin
+from stash.cli.match_options import Margin
 from stash.cli.piece_options import describes_a_piece
 
 if TYPE_CHECKING:

@@ -36,7 +36,7 @@ def prefer(
         booked = f" from now on  (entry {entry})" if entry else ""
         say(f"{wanted}: {told}{booked}")
         return
-    names = [words.name_of(name)] if name else sorted({*words.MEANINGS, *kept})
+    names = words.named(name) if name else sorted({*words.MEANINGS, *kept})
     shown = {n: words.shown(n, kept[n], currency) if n in kept else None for n in names}
     answer(
         how,
@@ -48,9 +48,9 @@ def prefer(
 
 def _text(shown: dict[str, str | None]) -> str:
     from stash.wording.columns import columns
-    from stash.wording.settings import MEANINGS
+    from stash.wording.settings import meaning
 
-    return columns([[n, v or _as_usual(n), MEANINGS.get(n, "")] for n, v in shown.items()])
+    return columns([[n, v or _as_usual(n), meaning(n)] for n, v in shown.items()])
 
 
 def _as_usual(name: str) -> str:
@@ -58,7 +58,10 @@ def _as_usual(name: str) -> str:
     from stash.actions.preferences import Preferences
     from stash.wording.settings import usual
 
-    value = usual(getattr(Preferences(), name.replace(" ", "_"), None))
+    preferences = Preferences()
+    kind, _, rest = name.partition(" ")
+    holder = preferences.weights if kind == "weight" else preferences
+    value = usual(getattr(holder, (rest if kind == "weight" else name).replace(" ", "_"), None))
     return f"as usual ({value})" if value else "as usual"
 
 

@@ -2,30 +2,34 @@
 
 A wish of bold, clear or soft means at least that gap in lightness: 40, 25 or 12 in L*. Tonal means
 one hue in two depths: 3 to 12 apart in L* and under 30 degrees apart in hue; two greys go by
-lightness alone, and a grey beside a colour is not tonal. All are our choice. A variegated yarn must
-stand apart with every one of its colours.
+lightness alone, and a grey beside a colour is not tonal. All are our choice. By numbers it is at
+least, and at most, so far apart. A variegated yarn must stand apart with every one of its colours.
 """
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 
-from stash.matching.wish import Contrast
+from stash.matching.wish import Contrast, Gap, Wished
 from stash.measures.colour import Lab, ciede2000, hue_difference, lightness_gap
 
-#: The least gap in L* that each wish asks for.
-LEAST_GAP = {
-    Contrast.BOLD: 40.0,
-    Contrast.CLEAR: 25.0,
-    Contrast.SOFT: 12.0,
-    Contrast.TONAL: 3.0,
-    Contrast.ANY: 0.0,
+#: The least and the most gap in L* that each wish asks for.
+_GAPS = {
+    Contrast.BOLD: Gap(40.0),
+    Contrast.CLEAR: Gap(25.0),
+    Contrast.SOFT: Gap(12.0),
+    Contrast.TONAL: Gap(3.0, 12.0),
+    Contrast.ANY: Gap(0.0),
 }
-TONAL_GAP_AT_MOST = 12.0
 TONAL_HUE_BELOW = 30.0
 
 
-def stands_apart(one: Sequence[Lab], other: Sequence[Lab], wished: Contrast) -> bool:
+def gap_asked(wished: Wished) -> Gap:
+    """The gap in lightness that a wish asks for."""
+    return wished if isinstance(wished, Gap) else _GAPS[wished]
+
+
+def stands_apart(one: Sequence[Lab], other: Sequence[Lab], wished: Wished) -> bool:
     """Whether every colour of one lot stands to every colour of the other as wished.
 
     A lot without a known colour suits *any* alone.
@@ -34,15 +38,16 @@ def stands_apart(one: Sequence[Lab], other: Sequence[Lab], wished: Contrast) -> 
         return True
     if not one or not other:
         return False
-    least = LEAST_GAP[wished]
+    asked = gap_asked(wished)
+    least, most = asked.least, asked.most
     if any(abs(x.lightness - y.lightness) < least for x in one for y in other):
         return False
-    return wished is not Contrast.TONAL or all(_tonal(x, y) for x in one for y in other)
-
-
-def _tonal(one: Lab, other: Lab) -> bool:
-    if lightness_gap(one, other) > TONAL_GAP_AT_MOST:
+    if most is not None and any(lightness_gap(x, y) > most for x in one for y in other):
         return False
+    return wished is not Contrast.TONAL or all(_one_hue(x, y) for x in one for y in other)
+
+
+def _one_hue(one: Lab, other: Lab) -> bool:
     apart = hue_difference(one, other)
     if apart is None:
         return one.hue is None and other.hue is None
@@ -71,7 +76,7 @@ def _pairs(lots: Sequence[Sequence[Lab]]) -> list[tuple[Lab, Lab]]:
 def gap_word(gap: float) -> str:
     """The word for a gap in lightness."""
     for wished in (Contrast.BOLD, Contrast.CLEAR, Contrast.SOFT):
-        if gap >= LEAST_GAP[wished]:
+        if gap >= _GAPS[wished].least:
             return wished.value
     return "close"
 
@@ -84,7 +89,7 @@ STEP = 4.0
 Steps = tuple[int, int] | None
 
 
-def lightness_steps(shades: Sequence[Lab], wished: Contrast) -> Steps:
+def lightness_steps(shades: Sequence[Lab], wished: Wished) -> Steps:
     """Where a lot lies in lightness, as far as the wish cares."""
     if not shades or wished is Contrast.ANY:
         return None
@@ -92,13 +97,14 @@ def lightness_steps(shades: Sequence[Lab], wished: Contrast) -> Steps:
     return int(min(values) // STEP), int(max(values) // STEP)
 
 
-def could_stand_apart(one: Steps, other: Steps, wished: Contrast) -> bool:
+def could_stand_apart(one: Steps, other: Steps, wished: Wished) -> bool:
     """False where no two lots of these steps can be as wished; else they must be looked at."""
     if wished is Contrast.ANY:
         return True
     if one is None or other is None:
         return False
     steps = [abs(x - y) for x in one for y in other]
-    if (min(steps) + 1) * STEP < LEAST_GAP[wished]:
+    asked = gap_asked(wished)
+    if (min(steps) + 1) * STEP < asked.least:
         return False
-    return wished is not Contrast.TONAL or (max(steps) - 1) * STEP <= TONAL_GAP_AT_MOST
+    return asked.most is None or (max(steps) - 1) * STEP <= asked.most

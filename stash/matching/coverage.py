@@ -5,9 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from stash.matching.answer import Filled, Take
-from stash.matching.fits import Asked, Trouble, troubles_but_length
+from stash.matching.fits import Asked, troubles_but_length
 from stash.matching.sight import Seen, put_up_of
 from stash.matching.standing import Candidate, candidate, pick_costs, reasons
+from stash.matching.trouble import RULED_OUT, Trouble
 from stash.measures.length import Length
 from stash.stock.holding import HeldSkein
 from stash.stock.picking import best_pick, shortage_um
@@ -26,11 +27,11 @@ class Unfit:
 def look(seen: Seen, ask: Asked) -> Candidate | Unfit:
     """The lot in the role, or why not.
 
-    A lot of the wrong class is not measured, unless she named it and wants to hear everything.
+    A lot that is ruled out is not measured, unless she named it and wants to hear everything.
     """
     troubles = troubles_but_length(seen, ask)
-    unmeasured = Trouble.NO_LENGTH in troubles
-    if unmeasured or (Trouble.WRONG_CLASS in troubles and ask.fixed is None):
+    unmeasured = Trouble.NO_LENGTH in troubles or Trouble.BARRED in troubles
+    if unmeasured or (troubles and ask.fixed is None and not RULED_OUT.isdisjoint(troubles)):
         return Unfit(seen, troubles)
     pieces = ask.of(seen.pieces)
     if sum(piece.um for piece in pieces) < ask.wanted.um:

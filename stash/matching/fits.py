@@ -1,42 +1,37 @@
 """The conditions that must hold, each answering yes or what is in the way.
 
-For one role: the lot covers it, and its thickness and colour are known and right. For lots
-together: each lot serves one role, their classes lie within her tolerance, their colours stand
-apart as she wishes.
+For one role: the lot covers it, its thickness and colour are known and right, and it keeps to her
+limits. For lots together: each lot serves one role, their classes lie within her tolerance, their
+colours stand apart as she wishes, and they share a wash and do not bleed where she asks for that.
 """
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from enum import StrEnum
 
+from stash.matching.beside import bleeds, sheds, very_light
 from stash.matching.contrast import Steps, could_stand_apart, lightness_steps, stands_apart
+from stash.matching.limits import kept_out, limit_troubles
 from stash.matching.sight import Seen, put_up_of
-from stash.matching.wish import Contrast, Fixed, Wish
+from stash.matching.trouble import Trouble
+from stash.matching.wish import Contrast, Fixed, Limits, Wash, Wish, Wished
 from stash.measures.estimate import to_books
+from stash.measures.vision import Vision
 from stash.requirements.need import Need, RoleNeed
 from stash.stock.picking import Supply, Wanted
-
-
-class Trouble(StrEnum):
-    """What keeps a lot out of a role."""
-
-    SHORT = "short"
-    NO_LENGTH = "no length"
-    NO_CLASS = "no class"
-    NO_COLOUR = "no colour"
-    WRONG_CLASS = "wrong class"
+from stash.trade.washing import felts
 
 
 @dataclass(frozen=True, slots=True)
 class Asked:
-    """One role with everything its answer depends on."""
+    """One role with everything its answer depends on; `limited` where she set any limit."""
 
     role: RoleNeed
     need: Need
     wish: Wish
     wanted: Wanted
+    limited: bool = False
 
     @property
     def fixed(self) -> Fixed | None:
@@ -56,8 +51,10 @@ class Asked:
         """The pieces that may be taken for the role.
 
         Remnants are for bands: they stay out of the main colour of a piece that has bands, unless
-        she tied it to a yarn.
+        she tied it to a yarn. A barred skein stays out of all.
         """
+        if barred := self.wish.limits.barred:
+            pieces = [piece for piece in pieces if piece.number not in barred]
         if self.fixed is not None:
             named = self.fixed.skeins
             return tuple(piece for piece in pieces if not named or piece.number in named)
@@ -74,7 +71,7 @@ def asked(role: RoleNeed, need: Need, wish: Wish) -> Asked:
         join_um=to_books(wish.join_m).um,
         useful_um=to_books(wish.useful_end_m).um,
     )
-    return Asked(role, need, wish, wanted)
+    return Asked(role, need, wish, wanted, limited=wish.limits != Limits())
 
 
 def troubles_but_length(seen: Seen, ask: Asked) -> tuple[Trouble, ...]:
@@ -84,9 +81,11 @@ def troubles_but_length(seen: Seen, ask: Asked) -> tuple[Trouble, ...]:
     length has one trouble, the missing band.
     """
     found = [_class_trouble(seen, ask), _colour_trouble(seen, ask)]
+    if ask.limited or kept_out(seen):
+        found += limit_troubles(seen, ask.role.role, ask.wish.limits)
     if not ask.of(seen.pieces) and without_length(seen, ask):
         found = [Trouble.NO_LENGTH, *(t for t in found if t is not Trouble.NO_CLASS)]
-    return tuple(trouble for trouble in found if trouble is not None)
+    return tuple(trouble for trouble in dict.fromkeys(found) if trouble is not None)
 
 
 def _class_trouble(seen: Seen, ask: Asked) -> Trouble | None:
@@ -119,20 +118,31 @@ def without_length(seen: Seen, ask: Asked) -> tuple[int, ...]:
         for skein in seen.lot.skeins
         if put_up_of(skein, seen.thickness, seen.assume) is None
         and (not only or skein.number in only)
+        and skein.number not in ask.wish.limits.barred
     )
 
 
-#: What the conditions between lots depend on: thickness, and, coarsely, lightness.
-Kind = tuple[tuple[int, int] | None, Steps]
+#: How a lot behaves in a wash, as far as she asks: whether it felts, whether it may bleed, and
+#: whether it is so light that it would show.
+Habits = tuple[bool | None, bool, bool]
+_NOT_ASKED: Habits = (None, False, False)
+#: What the conditions between lots depend on: thickness, coarsely lightness, and the wash.
+Kind = tuple[tuple[int, int] | None, Steps, Habits]
 
 
 @dataclass(frozen=True, slots=True)
 class Together:
-    """The conditions between lots, and what a step between their classes costs (thousandths)."""
+    """The conditions between lots, and what a step between their classes costs (thousandths).
 
-    contrast: Contrast
+    `vision` bars nothing: it is whose eyes the reasons speak to.
+    """
+
+    contrast: Wished
     tolerance: int
     step_cost: int
+    wash: Wash = Wash.ANY
+    no_bleeding: bool = False
+    vision: Vision | None = None
 
     def fit(self, one: Seen, other: Seen) -> bool:
         """Whether two lots may stand in one proposal."""
@@ -140,29 +150,68 @@ class Together:
             one.id != other.id
             and _steps_between(_classes(one), _classes(other)) <= self.tolerance
             and stands_apart(one.shades, other.shades, self.contrast)
+            and self.wash_together(one, other)
+            and not self.would_bleed(one, other)
         )
 
     def kind(self, seen: Seen) -> Kind:
         """What sort of lot this is; lots of sorts that cannot fit are never looked at together."""
-        return _classes(seen), lightness_steps(seen.shades, self.contrast)
+        return _classes(seen), lightness_steps(seen.shades, self.contrast), self._habits(seen)
 
     def could_fit(self, one: Kind, other: Kind) -> bool:
         """False where no two lots of these kinds fit."""
-        return _steps_between(one[0], other[0]) <= self.tolerance and could_stand_apart(
-            one[1], other[1], self.contrast
+        return (
+            _steps_between(one[0], other[0]) <= self.tolerance
+            and could_stand_apart(one[1], other[1], self.contrast)
+            and _habits_agree(one[2], other[2])
+        )
+
+    def _habits(self, seen: Seen) -> Habits:
+        if self.wash is not Wash.TOGETHER and not self.no_bleeding:
+            return _NOT_ASKED
+        lot, shades = seen.lot.lot, seen.shades
+        return (
+            felts(lot.fibre, lot.care) if self.wash is Wash.TOGETHER else None,
+            self.no_bleeding and sheds(shades),
+            self.no_bleeding and very_light(shades),
+        )
+
+    def wash_together(self, one: Seen, other: Seen) -> bool:
+        """Whether both felt or neither does, where she asks for that."""
+        if self.wash is not Wash.TOGETHER:
+            return True
+        first, second = one.lot.lot, other.lot.lot
+        return felts(first.fibre, first.care) == felts(second.fibre, second.care)
+
+    def would_bleed(self, one: Seen, other: Seen) -> bool:
+        """Whether one may bleed into the other, where she will not have that."""
+        return self.no_bleeding and (
+            bleeds(one.shades, other.shades) or bleeds(other.shades, one.shades)
         )
 
     def cost(self, kinds: Sequence[Kind]) -> int:
         """What the classes cost together, in thousandths: by the widest step between any two."""
         if not self.step_cost:
             return 0
-        return self.step_cost * widest_step([classes for classes, _ in kinds])
+        return self.step_cost * widest_step([kind[0] for kind in kinds])
 
 
 def together(need: Need, wish: Wish) -> Together:
     """The conditions between lots; a class named in the need is what each lot is held against."""
     step = 0 if need.class_from is not None else round(1000 * wish.weights.class_step)
-    return Together(wish.contrast, wish.class_tolerance, step)
+    return Together(
+        wish.contrast,
+        wish.class_tolerance,
+        step,
+        wash=wish.limits.wash,
+        no_bleeding=wish.limits.no_bleeding,
+        vision=wish.vision,
+    )
+
+
+def _habits_agree(one: Habits, other: Habits) -> bool:
+    """False where one felts and the other does not, or one may bleed into the other."""
+    return one[0] == other[0] and not (one[1] and other[2]) and not (other[1] and one[2])
 
 
 def widest_step(classes: Sequence[tuple[int, int] | None]) -> int:

@@ -7,8 +7,11 @@ from dataclasses import replace
 
 from stash.matching.amounts import counted, m_and_yd
 from stash.matching.coverage import Unfit
-from stash.matching.fits import Asked, Trouble, without_length
+from stash.matching.fits import Asked, without_length
+from stash.matching.limit_words import WAYS, WHY
 from stash.matching.sight import Seen, mass_of_um, put_up_of
+from stash.matching.trouble import Trouble
+from stash.matching.wish import Contrast
 from stash.measures.estimate import to_books
 from stash.measures.length import Length
 from stash.measures.put_up import PutUp
@@ -43,12 +46,21 @@ def _trouble_words(trouble: Trouble, unfit: Unfit, ask: Asked) -> str:
         promised = _promised_um(unfit.seen, ask)
         more = f"; {m_and_yd(promised)} more is promised" if promised else ""
         return f"is short by {_shortage(unfit, ask)}{more}"
+    if trouble in WHY:
+        return WHY[trouble](unfit.seen, ask)
     return {
         Trouble.NO_LENGTH: "has no length, only a weight",
         Trouble.NO_CLASS: "has no thickness class and no metres per 100 g to tell it by",
-        Trouble.NO_COLOUR: f"has no known colour, and {ask.wish.contrast} contrast asks for one",
+        Trouble.NO_COLOUR: f"has no known colour, and {_colour_asked(ask)} asks for one",
         Trouble.WRONG_CLASS: f"is {unfit.seen.thickness}, not the class asked for",
     }[trouble]
+
+
+def _colour_asked(ask: Asked) -> str:
+    wished = ask.wish.contrast
+    if wished is Contrast.ANY:
+        return "your wish"
+    return f"{wished} contrast" if isinstance(wished, Contrast) else f"a gap of {wished}"
 
 
 def _shortage(unfit: Unfit, ask: Asked) -> str:
@@ -73,6 +85,10 @@ def _mend(trouble: Trouble, unfit: Unfit, ask: Asked) -> str:
         usual = unfit.seen.thickness is not None and not ask.wish.assume
         assume = f", or assume the usual length of {unfit.seen.thickness}" if usual else ""
         return f"give the band or measure a metre{assume}"
+    if trouble in WAYS:
+        return WAYS[trouble]
+    if trouble is Trouble.NO_COLOUR and ask.wish.contrast is Contrast.ANY:
+        return "give its colour with `stash change`"
     return {
         Trouble.NO_CLASS: "give the class, the band, or measure a metre",
         Trouble.NO_COLOUR: "give its colour, or ask for any contrast and look in daylight",
@@ -88,6 +104,7 @@ def _ways_if_short(unfit: Unfit, ask: Asked) -> list[str]:
             _fewer_rows(unfit, ask),
             _other_skeins(unfit.seen, ask),
             _remnants_too(unfit.seen, ask),
+            _barred_too(unfit.seen, ask),
             _release(unfit.seen, ask),
             _more_skeins(unfit.seen, ask),
             _measure(unfit.seen, ask),
@@ -131,6 +148,20 @@ def _remnants_too(seen: Seen, ask: Asked) -> str:
     covers = ask.fixed is None and not shortage_um(seen.pieces, ask.wanted)
     ref, role = seen.lot.lot.ref, ask.role.role
     return f"take its remnants too, with --with {role}={ref}" if covers else ""
+
+
+def _barred_too(seen: Seen, ask: Asked) -> str:
+    """The skeins that were kept out and would make it do."""
+    barred = ask.wish.limits.barred
+    kept_out = [s.number for s in seen.lot.skeins if s.number in barred]
+    if not kept_out or shortage_um(_as_if_let_in(seen, ask), ask.wanted):
+        return ""
+    return f"let skein {kept_out[0]} in, which {barred[kept_out[0]]}"
+
+
+def _as_if_let_in(seen: Seen, ask: Asked) -> tuple[Supply, ...]:
+    limits = replace(ask.wish.limits, barred={})
+    return replace(ask, wish=replace(ask.wish, limits=limits)).of(seen.pieces)
 
 
 def _release(seen: Seen, ask: Asked) -> str:

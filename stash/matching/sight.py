@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from stash.matching.around import NOTHING_AROUND, Around, around_it
 from stash.matching.shelf import Shelf
 from stash.measures.colour import Lab, lab
 from stash.measures.length import Length
@@ -47,6 +48,7 @@ class Seen:
     shades: tuple[Lab, ...]
     assume: bool
     scale: Scale = USUAL_SCALE
+    around: Around = NOTHING_AROUND
 
     @property
     def id(self) -> int:
@@ -61,10 +63,11 @@ class Seen:
 
 def see(shelf: Shelf, assume: bool) -> list[Seen]:
     """Every lot of the shelf as the matcher sees it."""
-    return [_seen(lot, assume, shelf.scale) for lot in shelf.lots]
+    around = around_it(shelf)
+    return [_seen(lot, assume, shelf.scale, around) for lot in shelf.lots]
 
 
-def _seen(held: HeldLot, assume: bool, scale: Scale) -> Seen:
+def _seen(held: HeldLot, assume: bool, scale: Scale, around: Around) -> Seen:
     thickness = thickness_of(held)
     pieces = []
     for skein in held.skeins:
@@ -73,7 +76,7 @@ def _seen(held: HeldLot, assume: bool, scale: Scale) -> Seen:
             free_um = _free_um(skein, put_up)
             pieces.append(Supply(skein.number, free_um, not skein.opened, skein.remnant))
     shades = tuple(lab(colour) for colour in held.lot.colours)
-    return Seen(held, tuple(pieces), thickness, shades, assume, scale)
+    return Seen(held, tuple(pieces), thickness, shades, assume, scale, around)
 
 
 def _free_um(skein: HeldSkein, put_up: PutUp) -> int:
@@ -89,10 +92,18 @@ def thickness_of(held: HeldLot) -> Thickness | None:
         return Thickness(
             lot.class_from, lot.class_to if lot.class_to is not None else lot.class_from
         )
-    for pair in (lot.pair, *(skein.pair for skein in held.skeins)):
+    put_up = known_put_up(held)
+    if put_up is None:
+        return None
+    derived = class_of_m_per_100g(put_up.m_per_100g)
+    return Thickness(derived, derived, derived=True)
+
+
+def known_put_up(held: HeldLot) -> PutUp | None:
+    """The put-up on the band or measured, of the lot or else of its first skein that has one."""
+    for pair in (held.lot.pair, *(skein.pair for skein in held.skeins)):
         if pair.put_up is not None and pair.origin in (PairFrom.BAND, PairFrom.MEASURED):
-            derived = class_of_m_per_100g(pair.put_up.m_per_100g)
-            return Thickness(derived, derived, derived=True)
+            return pair.put_up
     return None
 
 

@@ -5,16 +5,20 @@ A cost is fixed before it is worded, so that the order of proposals needs no wor
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 from stash.matching.amounts import counted, m_and_yd
 from stash.matching.answer import Reason
+from stash.matching.around import came_on
+from stash.matching.beside import told_beside
 from stash.matching.contrast import gap_word, least_gap
 from stash.matching.fits import Asked, Together, class_steps
 from stash.matching.sight import Seen
-from stash.matching.wish import Weights
+from stash.matching.wish import Wash, Weights
+from stash.measures.rounding import two_figures
 from stash.stock.picking import Costs, Pick, Supply
-from stash.stock.yarn import PairFrom
+from stash.stock.yarn import Condition, PairFrom
 
 
 def thousandths(weight: float) -> int:
@@ -63,7 +67,7 @@ def _doubts(seen: Seen, ask: Asked) -> tuple[tuple[int, str], ...]:
     """What is not quite known or not quite right about the lot, with its cost."""
     weights = ask.wish.weights
     step = thousandths(weights.class_step)
-    found = []
+    found = [*_stated(seen, ask)]
     if steps := class_steps(seen, ask):
         found.append(
             (step * steps, f"{seen.thickness}, {counted(steps, 'step')} from the class asked for")
@@ -76,7 +80,49 @@ def _doubts(seen: Seen, ask: Asked) -> tuple[tuple[int, str], ...]:
         found.append((thousandths(weights.colour_not_known), "colour not known: look in daylight"))
     if length_assumed(seen):
         found.append((step, f"length assumed from the usual one of {seen.thickness}: weigh it"))
-    return tuple(found)
+    return (*found, *_from_the_shelf(seen, ask))
+
+
+def _stated(seen: Seen, ask: Asked) -> Iterator[tuple[int, str]]:
+    """What is to be known of the lot, and whose it is."""
+    for condition in seen.lot.lot.conditions:
+        yield thousandths(ask.wish.weights.condition), _CONDITIONS[condition]
+    if ask.wish.limits.wash is Wash.HOT:
+        yield 0, "its fibres bear a hot wash: check the band and your local rules"
+    for owner in dict.fromkeys(skein.owner for skein in seen.lot.skeins if skein.owner):
+        yield 0, f"belongs to {owner}"
+
+
+_CONDITIONS = {
+    Condition.FADED: "faded: lay it beside a fresh end of it first",
+    Condition.QUARANTINED: "quarantined: treat it before it meets other yarn",
+    Condition.SMOKE: "smells of smoke: air or wash it first",
+    Condition.PETS: "from a home with pets: wash it, or mind allergies",
+}
+
+
+def _from_the_shelf(seen: Seen, ask: Asked) -> Iterator[tuple[int, str]]:
+    """Oldest first, and dearest last: held against the rest of the shelf."""
+    weights, came = ask.wish.weights, came_on(seen.lot)
+    newer = thousandths(weights.newness * seen.around.newness(seen.lot))
+    if newer and came:
+        yield newer, f"newer than other yarn: here since {came.isoformat()}"
+    if seen.around.price_m is None:
+        return
+    dearness = seen.around.dearness(seen.lot)
+    # a price that is not known counts as the middle one, or not knowing would be rewarded
+    share = 0.5 if dearness is None else dearness / (1 + dearness)
+    cost = thousandths(weights.price * share * _part_of_the_piece(ask))
+    if cost and dearness is None:
+        yield cost, "price not known, taken as the middle one"
+    elif cost:
+        yield cost, f"a metre costs {two_figures(dearness or 0):g} x the middle price here"
+
+
+def _part_of_the_piece(ask: Asked) -> float:
+    """The role's share of all the yarn of the piece."""
+    whole_m = sum(role.set_aside_m for role in ask.need.roles)
+    return ask.role.set_aside_m / whole_m if whole_m else 0.0
 
 
 def length_assumed(seen: Seen) -> bool:
@@ -128,6 +174,7 @@ def reasons_together(lots: tuple[Candidate, ...], rules: Together) -> tuple[Reas
     if gap is not None:
         words = "apart in lightness" if len(lots) == 2 else "apart in lightness at least"
         found.append(Reason(0.0, f"{gap:.0f} {words}: {gap_word(gap)}"))
+    found += [Reason(0.0, words) for words in told_beside([lot.seen for lot in lots], rules.vision)]
     cost = rules.cost([rules.kind(lot.seen) for lot in lots])
     if cost:
         named = " beside ".join(str(lot.seen.thickness or "class not known") for lot in lots)

@@ -2,18 +2,23 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections import Counter
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
+from itertools import combinations
 
+from stash.matching.amounts import counted
 from stash.matching.answer import NearMiss
-from stash.matching.contrast import LEAST_GAP, least_gap
+from stash.matching.contrast import gap_asked, least_gap
 from stash.matching.coverage import Unfit
-from stash.matching.fits import Asked, Together, Trouble, widest_step
+from stash.matching.fits import Asked, Together, widest_step
+from stash.matching.limit_words import KEPT_OUT, WASHED_APART
 from stash.matching.mend import short_g, short_rows, way_out, why_out
 from stash.matching.search import Costed, best_first
 from stash.matching.sight import Seen
 from stash.matching.standing import Candidate
-from stash.matching.wish import Contrast
+from stash.matching.trouble import RULED_OUT, Trouble
+from stash.matching.wish import Contrast, Wash
 from stash.measures.length import Length
 
 MOST = 5
@@ -64,7 +69,17 @@ def near_misses(looked: Sequence[Looked], rules: Together, any_fits: bool) -> tu
         return () if any_fits else (_verdict(looked, rules),)
     found = [] if any_fits else _not_together(looked, rules)
     almost = _nearest(looked)[: MOST - len(found)]
-    return (*found, *(_near_miss(miss, looked, rules) for miss in almost))
+    misses = (*found, *(_near_miss(miss, looked, rules) for miss in almost))
+    return misses or (() if any_fits else tuple(_kept_out(looked)))
+
+
+def _kept_out(looked: Sequence[Looked]) -> Iterator[NearMiss]:
+    """Where not even a near miss is left: how many lots each of her limits keeps out."""
+    for at in looked:
+        tally = Counter(t for unfit in at.unfit for t in unfit.troubles if t in KEPT_OUT)
+        if tally and not at.good:
+            told = [f"{counted(tally[t], 'lot')} {KEPT_OUT[t]}" for t in KEPT_OUT if tally[t]]
+            yield NearMiss((), f"{at.ask.role.role}: {', '.join(told)}", "ask for less at once")
 
 
 def _nearest(looked: Sequence[Looked]) -> list[_Almost]:
@@ -73,7 +88,7 @@ def _nearest(looked: Sequence[Looked]) -> list[_Almost]:
             _Almost(i, unfit)
             for i, at in enumerate(looked)
             for unfit in at.unfit
-            if len(unfit.troubles) == 1 and Trouble.WRONG_CLASS not in unfit.troubles
+            if len(unfit.troubles) == 1 and unfit.troubles[0] not in RULED_OUT
         ),
         key=lambda miss: miss.order,
     )
@@ -132,7 +147,8 @@ def _told(
 def _not_together(looked: Sequence[Looked], rules: Together) -> list[NearMiss]:
     """Where every role can be filled but no lots suit each other: the best of those that do not."""
     loose = replace(rules, contrast=Contrast.ANY)
-    for relaxed in (loose, replace(loose, tolerance=7)):
+    looser = replace(loose, wash=Wash.ANY, no_bleeding=False)
+    for relaxed in dict.fromkeys((loose, looser, replace(looser, tolerance=7))):
         found = next(best_first([at.good for at in looked], relaxed), None)
         if found is not None:
             seen = [lot.seen for lot in found]
@@ -149,14 +165,31 @@ def _clash(seen: Sequence[Seen], rules: Together) -> tuple[str, str]:
     if steps > rules.tolerance:
         named = " and ".join(str(lot.thickness) for lot in seen)
         return f"they are {named}", f"allow a class tolerance of {steps}"
+    pairs = [*combinations(seen, 2)]
+    if not all(rules.wash_together(one, other) for one, other in pairs):
+        return WASHED_APART
+    if any(rules.would_bleed(one, other) for one, other in pairs):
+        return "one may bleed into the other", "ask without --no-bleeding, and wash a swatch first"
     gap = least_gap([lot.shades for lot in seen])
     if gap is None:
         return "a colour is not known", "give it, or ask for any contrast and look in daylight"
     if rules.contrast is Contrast.TONAL:
         return f"they are {gap:.0f} apart in lightness and not of one hue", "ask for any contrast"
-    asked_for = f"{rules.contrast} asks for {LEAST_GAP[rules.contrast]:.0f}"
-    softer = [w for w, least in LEAST_GAP.items() if w is not Contrast.TONAL and least <= gap]
-    return f"they are {gap:.0f} apart in lightness, {asked_for}", f"ask for {softer[0]} contrast"
+    return f"they are {gap:.0f} apart in lightness, {_gap_words(rules)}", _other_gap(gap)
+
+
+def _gap_words(rules: Together) -> str:
+    asked = gap_asked(rules.contrast)
+    if isinstance(rules.contrast, Contrast):
+        return f"{rules.contrast} asks for {asked.least:.0f}"
+    most = f" to {asked.most:g}" if asked.most is not None else ""
+    return f"{asked.least:g}{most} is asked for"
+
+
+def _other_gap(gap: float) -> str:
+    """The strongest wish in words that this gap answers."""
+    able = (w for w in Contrast if w is not Contrast.TONAL and gap_asked(w).least <= gap)
+    return f"ask for {next(able)} contrast"
 
 
 def _verdict(looked: Sequence[Looked], rules: Together) -> NearMiss:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 #: Linear sRGB to XYZ, as printed in IEC 61966-2-1:1999.
@@ -56,7 +57,16 @@ def lab(colour: Colour) -> Lab:
 
     Source: IEC 61966-2-1:1999 for sRGB to XYZ, CIE 15 for XYZ to Lab.
     """
-    linear = [_linear(int(colour.hex[i : i + 2], 16) / 255) for i in (1, 3, 5)]
+    return lab_of_light(light(colour))
+
+
+def light(colour: Colour) -> tuple[float, ...]:
+    """How much red, green and blue light a screen gives for a colour, each from 0 to 1."""
+    return tuple(_linear(int(colour.hex[i : i + 2], 16) / 255) for i in (1, 3, 5))
+
+
+def lab_of_light(linear: Sequence[float]) -> Lab:
+    """Where so much red, green and blue light lies for the eye."""
     x, y, z = (
         _curve(sum(m * c for m, c in zip(row, linear, strict=True)) / white)
         for row, white in zip(_TO_XYZ, _WHITE, strict=True)

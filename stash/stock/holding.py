@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from datetime import date
 from enum import StrEnum
 
 from stash.measures.length import NO_LENGTH, Length
 from stash.measures.mass import NO_MASS, Mass
+from stash.measures.money import Money
 from stash.stock.yarn import Lot, Pair, PairFrom
 
 
@@ -29,6 +31,8 @@ class HeldSkein:
     What its length rests on: `about`, the length, or (where it `arrived_opened`) what was left, was
     told roughly and not weighed since; `tare_open`, nothing was said of its core or bag when it was
     weighed; `by_metre`, its pair is a length that was weighed by itself.
+
+    `since` is the day it was bought, else the day it came onto the books; `paid` what it cost.
     """
 
     number: int
@@ -45,6 +49,8 @@ class HeldSkein:
     arrived_opened: bool = False
     tare_open: bool = False
     by_metre: bool = False
+    since: date | None = None
+    paid: Money | None = None
 
     @property
     def set_aside(self) -> Mass:

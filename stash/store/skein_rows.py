@@ -82,8 +82,11 @@ def _held_statement(only: Collection[int] | None) -> Select[Any]:
             skein.c.tare_mg,
             skein.c.about,
             w.c.tare_from,
+            func.coalesce(skein.c.bought_on, entry.c.on_day).label("since"),
+            skein.c.paid_coins,
         )
         .select_from(skein)
+        .join(entry, entry.c.number == skein.c.entry_number)
         .join(lot, lot.c.id == skein.c.lot_id)
         .outerjoin(m, m.c.skein_number == skein.c.number)
         .outerjoin(p, p.c.skein_number == skein.c.number)
@@ -107,7 +110,8 @@ def _last_weighing(only: Collection[int] | None) -> Select[Any]:
 def _held_skein(row: Any, useful_size: Length) -> HeldSkein:
     # unpacked by place: by name costs more than all the rest on a shelf of thousands
     number, lot_id, held_mg, promised_mg, own_mg, own_um, own_from, *rest = row
-    full_mg, full_um, pair_from, opened, openings, place, owner, tare_mg, about, tare_from = rest
+    full_mg, full_um, pair_from, opened, openings, place, owner, tare_mg, about, *last = rest
+    tare_from, since, paid_coins = last
     pair = _pair(own_mg, own_um, own_from) or _pair(full_mg, full_um, pair_from) or _NO_PAIR
     held, is_opened = Mass(held_mg), bool(opened) or openings > 0
     remnant = is_opened and pair.put_up is not None and pair.put_up.length_of(held) < useful_size
@@ -126,6 +130,8 @@ def _held_skein(row: Any, useful_size: Length) -> HeldSkein:
         arrived_opened=bool(opened),
         tare_open=tare_from == "none" and tare_mg is None,
         by_metre=own_from == "measured" and 0 < (own_um or 0) <= LONGEST_WEIGHED.um,
+        since=_day(since),
+        paid=None if paid_coins is None else Money(paid_coins),
     )
 
 
@@ -133,6 +139,10 @@ def _held_skein(row: Any, useful_size: Length) -> HeldSkein:
 LONGEST_WEIGHED = metres(25)
 
 _NO_PAIR = Pair(None, PairFrom.MISSING)
+
+
+# a shelf's skeins came on few different days
+_day = lru_cache(maxsize=4096)(date.fromisoformat)
 
 
 # a shelf holds few different pairs, and many skeins of each

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 
 
 @dataclass(frozen=True, slots=True)
@@ -121,6 +121,65 @@ def fibre_named(words: str) -> Fibre | None:
     """The fibre somebody means by a name, an abbreviation or a breed; None if it is no fibre."""
     plain = " ".join(words.lower().rstrip(".").split())
     return _by_word().get(plain)
+
+
+@dataclass(frozen=True, slots=True)
+class Content:
+    """What a yarn is made of: its fibres by name, and whether that is all that is in it."""
+
+    fibres: tuple[Fibre, ...]
+    whole: bool
+
+    @property
+    def names(self) -> frozenset[str]:
+        """The names of the fibres."""
+        return frozenset(fibre.name for fibre in self.fibres)
+
+
+_PART = re.compile(r"(?:(?P<share>[0-9]+(?:[.,][0-9]+)?)\s*%\s*)?(?P<words>[^%]+)")
+_ADJECTIVE = re.compile(rf"\b(?:{'|'.join(ADJECTIVES)})\s+(?=\w)")
+
+
+@lru_cache(maxsize=1024)
+def content(blend: str) -> Content:
+    """The fibres in a blend as a lot record keeps it: `75% wool, 25% polyamide`.
+
+    Not whole where a part is no known fibre ("other fibre"), or the shares leave more than 2 %
+    open; without any share every fibre must at least be named.
+    """
+    known: list[Fibre] = []
+    shares: list[float] = []
+    parts = [part.strip() for part in re.split(r"[,;/+&]|\band\b", blend.lower()) if part.strip()]
+    whole = bool(parts)
+    for part in parts:
+        read = _PART.fullmatch(part)
+        fibre = read and (fibre_named(read["words"]) or fibre_named(_bare(read["words"])))
+        if not read or not fibre:
+            whole = False
+            continue
+        known.append(fibre)
+        shares += [float(read["share"].replace(",", "."))] if read["share"] else []
+    return Content(tuple(known), whole and (not shares or sum(shares) >= 98))
+
+
+def _bare(words: str) -> str:
+    return _ADJECTIVE.sub("", words.strip())
+
+
+def meant_by(word: str) -> frozenset[str]:
+    """The fibres a maker means who asks for none of them; empty where the word is no fibre.
+
+    `wool` is merino too (one number in the Regulation's Annex I), `animal` every wool and hair,
+    silk included.
+    """
+    plain = " ".join(word.lower().split())
+    if plain == "animal":
+        return frozenset(f.name for f in FIBRES if f.animal or f.name == "silk")
+    fibre = fibre_named(plain)
+    if fibre is None:
+        return frozenset()
+    alike = FIBRES if fibre.name == "wool" else (fibre,)
+    return frozenset(f.name for f in alike if f.number == fibre.number)
 
 
 @cache

@@ -9,6 +9,7 @@ from collections.abc import Iterable
 from typing import Any
 
 from stash.matching.answer import Filled, Match, NearMiss, Proposal, Take
+from stash.measures.colour import lab
 from stash.measures.length import Length
 from stash.measures.mass import Mass
 from stash.requirements.need import Need, RoleNeed
@@ -160,6 +161,8 @@ def _filled(filled: Filled) -> Keys:
         "yarn": str(lot.yarn),
         "colour": lot.colour or None,
         "lot": lot.lot or None,
+        "colours_hex": [colour.hex for colour in lot.colours],
+        "lightness": [lab(colour).lightness for colour in lot.colours],
         "free_m": filled.free_m,
         "coverage": filled.coverage,
         "chance": filled.chance,

@@ -34,6 +34,8 @@ _SIDE_BY_SIDE = re.compile(
     r"(?<![\w.,/#])[0-9]{1,2}(?: [0-9]{1,2}){1,3}(?![\w/.%]|,\d| ?(?:g|m|y|yd|oz)\b)"
 )
 _OTHER = r"(?P<other>others?(?:\s+fib(?:re|er)s?)?|unknown\s+fib(?:re|er)s?)\b"
+#: Said of a fibre, but about the wash.
+_SUPERWASH = re.compile(r"\bsuperwash\b", re.IGNORECASE)
 _STRANGE = r"(?P<strange>(?!off\b)[a-z][a-z-]*)"
 
 
@@ -77,6 +79,8 @@ def take_fibre(line: Line) -> None:
     """A blend with its shares; shares whose fibres are not said are refused."""
     parts = _shared_parts(line.rest)
     if parts:
+        if _SUPERWASH.search(line.rest, parts[0].start, max(p.end for p in parts)):
+            line.learn("care", "superwash", care=_beside(line.so_far.care, "superwash"))
         for part in reversed(parts):
             line.cut(part.start, part.end)
         _learn(line, [(p.share, p.name) for p in parts] + _rest(line, parts))
@@ -156,6 +160,10 @@ def _take_slashed(line: Line, found: re.Match[str], shares: Sequence[int]) -> No
     _learn(line, [(Fraction(s), f.name) for s, f in zip(shares, known, strict=True) if f])
     start, end = min(found.start(), named[0].start()), max(found.end(), named[-1].end())
     line.cut(start, end)
+
+
+def _beside(told: str, more: str) -> str:
+    return f"{told}, {more}" if told else more
 
 
 def _which_first(text: str, shares: Sequence[int]) -> Ambiguous | Unreadable:

@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-import dataclasses
 import re
 from typing import TypeVar
 
 from stash.errors import NotFound, Unreadable
-from stash.matching.wish import Contrast, Weights
+from stash.matching.wish import Contrast, Wished, wished
 from stash.measures.length import Length
 from stash.measures.mass import Mass
 from stash.measures.money import Money
@@ -28,17 +27,37 @@ MEANINGS = {
     "class tolerance": "how many thickness classes apart two yarns may be",
     "useful end": "the shortest piece worth joining in, as 2m",
     "useful size": "an opened skein that holds less is a remnant, as 10m: for bands only",
-    "contrast": "bold, clear, soft, tonal or any",
+    "contrast": "bold, clear, soft, tonal or any; or a gap in lightness, as 30 or 20-40",
+    "fineness": "metres per 100 g that a yarn may have, as 200-260, or 15% about the piece's own",
+    "colour vision": "protan, deutan or tritan: what would look alike to you is then said",
     "currency": "the three letters of the money of this file, as EUR",
     "wage": "what an hour of work is worth to you",
     "tare NAME": "the weight of a bowl, core or needle you weigh with, as 12g",
     "size NAME": "a size of your own chart, finished, as around 54cm tall 22cm",
-    "weight NAME": "what a drawback counts when proposals are put in order",
+    "weight NAME": "what a drawback counts when proposals are put in order; `weights` lists them",
     "heading NAME": "which column a heading of your sheets stands for, or ignored",
 }
-_CHOICES = {"units": ("metres", "yards"), "terms": ("us", "uk"), "regain": ("eu", "us")}
-#: The drawbacks that can be weighed, by the names people type.
-WEIGHTS = tuple(field.name.replace("_", " ") for field in dataclasses.fields(Weights))
+_CHOICES = {
+    "units": ("metres", "yards"),
+    "terms": ("us", "uk"),
+    "regain": ("eu", "us"),
+    "colour vision": ("usual", "protan", "deutan", "tritan"),
+}
+#: The drawbacks that can be weighed, by the names people type, and what each is counted for.
+WEIGHTS = {
+    "opening": "each whole skein that is opened",
+    "sliver": "each opened for less than a sixth of it",
+    "join": "each join",
+    "looseness": "times the share of the lot that stays free: the tightest fit first",
+    "useless end": "each end left that is shorter than the useful end",
+    "lone skein": "one whole skein left by itself",
+    "lot not known": "two skeins together whose dye lot is not known",
+    "class step": "each class away, and what is only known from the class",
+    "colour not known": "a lot whose colour is not known",
+    "condition": "each of faded, smoke or pets",
+    "newness": "yarn that came today; the oldest of the shelf counts nothing",
+    "price": "times its price a metre over that and the middle one of the shelf together",
+}
 
 
 def name_of(text: str) -> str:
@@ -55,6 +74,18 @@ def name_of(text: str) -> str:
     if kind == "weight":
         raise NotFound("drawback to weigh", rest or text, [f"weight {w}" for w in WEIGHTS])
     raise NotFound("setting", text, names.nearest(plain, known) or list(MEANINGS))
+
+
+def named(text: str) -> list[str]:
+    """The settings a word asks to see: one, or every weight."""
+    if text.strip().lower() in ("weight", "weights"):
+        return [f"weight {weight}" for weight in WEIGHTS]
+    return [name_of(text)]
+
+
+def meaning(name: str) -> str:
+    """What a setting is for."""
+    return WEIGHTS.get(name.removeprefix("weight ")) or MEANINGS.get(name, "")
 
 
 def kept(name: str, text: str, currency: str = "") -> str:
@@ -75,7 +106,9 @@ def kept(name: str, text: str, currency: str = "") -> str:
     if name == "class tolerance":
         return str(_whole(text, 7))
     if name == "contrast":
-        return contrast(text).value
+        return str(contrast(text))
+    if name == "fineness":
+        return fineness(text)
     if name == "wage":
         return str(coins.money(text, currency).coins)
     if name == "currency":
@@ -99,12 +132,15 @@ def shown(name: str, value: str, currency: str = "") -> str:
         return _span(tuple(float(share) for share in value.split()))
     if name == "margin":
         return f"{100 * float(value):g}%"
+    if name == "fineness":
+        low, _, high = value.partition(" ")
+        return f"{low}-{high}" if high else f"{100 * float(low):g}%"
     if name == "wage":
         return coins.show_money(Money(int(value)), currency)
     return value
 
 
-def usual(value: Mass | Length | str | int | tuple[float, ...] | None) -> str:
+def usual(value: Mass | Length | str | float | tuple[float, ...] | None) -> str:
     """A usual value as a person reads it; nothing where there is none."""
     if isinstance(value, tuple):
         return _span(value)
@@ -112,12 +148,44 @@ def usual(value: Mass | Length | str | int | tuple[float, ...] | None) -> str:
         return quantities.show_mass(value)
     if isinstance(value, Length):
         return quantities.show_length(value)
+    if isinstance(value, float):
+        return f"{value:g}"
     return "" if value is None else str(value)
 
 
-def contrast(text: str) -> Contrast:
-    """How far two colours should stand apart."""
-    return Contrast(_one_of(text, tuple(Contrast)))
+def contrast(text: str) -> Wished:
+    """How far two colours should stand apart: by a word, or by the gap in lightness."""
+    plain = text.strip().lower()
+    if plain in set(Contrast):
+        return Contrast(plain)
+    low, high = _from_to(text)
+    most = float(high) if high else 100.0
+    if low is None or not 0 <= float(low) <= most <= 100:
+        words = ", ".join(Contrast)
+        way_out = f"choose {words}, or a gap in lightness up to 100, as 30 or 20-40"
+        raise Unreadable(text, "a contrast", way_out)
+    return wished(f"{low}-{high}" if high else low)
+
+
+def fineness(text: str) -> str:
+    """Metres per 100 g as the file keeps them: `200-260` as from and to, `15%` as a share."""
+    low, high = _from_to(text)
+    share = re.fullmatch(r"(?:±|\+/-)?\s*(\d+(?:[.,]\d+)?)\s*%", text.strip())
+    if share and 0 < (part := float(numbers.fraction(share[1])) / 100) < 1:
+        return f"{part:g}"
+    if low and high and 0 < float(low) <= float(high):
+        return f"{low} {high}"
+    raise Unreadable(text, "metres per 100 g", "write them from and to, as 200-260, or as 15%")
+
+
+def _from_to(text: str) -> tuple[str | None, str | None]:
+    """`200-260`, `200 to 260`, or a number alone; plain digits with a point."""
+    found = re.fullmatch(
+        r"(\d{1,5}(?:[.,]\d{1,2})?)(?:\s*(?:-|–|\bto\b)\s*(\d{1,5}(?:[.,]\d{1,2})?))?\s*m?",
+        text.strip().lower(),
+    )
+    low, high = found.groups() if found else (None, None)
+    return low and low.replace(",", "."), high and high.replace(",", ".")
 
 
 def _one_of(text: str, choices: tuple[str, ...]) -> str:

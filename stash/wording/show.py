@@ -6,9 +6,11 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from stash.measures.colour import family, lab
 from stash.measures.length import Length
 from stash.measures.mass import Mass
 from stash.measures.rounding import two_figures, two_figures_up
+from stash.stock.yarn import Lot
 
 METRES_PER_YARD = 0.9144
 
@@ -71,6 +73,18 @@ def chance(probability: float) -> str:
     if probability > 0.99:
         return "over 99%"
     return "under 1%" if probability < 0.01 else f"{probability:.0%}"
+
+
+def colour(lot: Lot) -> str:
+    """A lot's colour by its name, or its family's, and how light it is: `navy (L* 14)`.
+
+    A swatch says nothing to some eyes and on some screens; these do.
+    """
+    shades = [lab(value) for value in lot.colours]
+    named = lot.colour or lot.colour_no or not shades
+    name = lot.colour_words if named else "/".join(dict.fromkeys(map(family, shades)))
+    light = "/".join(f"{shade.lightness:.0f}" for shade in shades)
+    return f"{name} (L* {light})" if light else name
 
 
 def counted(count: int, thing: str) -> str:

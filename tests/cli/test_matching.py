@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from commands import NONE, NUMBER, WORDS, Maker, keeps_its_keys
+from commands import NONE, NUMBER, WORDS, Maker, keeps_its_keys, refused_in_one_line
 
 MATCH = {
     "need": (dict,),
@@ -180,3 +180,120 @@ def test_the_best_set_is_drawn_in_its_colours_where_a_terminal_can(
     assert "▓" not in plain
     assert "▓▓" in drawn  # what colours it is taken out again on the way to no terminal
     assert "(its front)" in drawn
+
+
+def keys(maker: Maker, *words: str) -> set[str]:
+    return {p["key"] for p in maker.ask("match", "Hat", "--all", *words)["proposals"]}
+
+
+def test_a_gap_by_numbers_narrows_the_answer(maker: Maker) -> None:
+    found = maker.ask("match", "Hat", "--contrast", "20-70", "--all")["proposals"]
+
+    assert found
+    assert all(20 <= proposal["lightness_gap"] <= 70 for proposal in found)
+
+
+def test_each_limit_narrows_the_answer(maker: Maker) -> None:
+    everything = keys(maker)
+
+    for words in (
+        ("--colour", "A=navy"),
+        ("--not-colour", "A=blue"),
+        ("--fineness", "225-235"),
+        ("--without", "silk"),
+        ("--owner", "mine"),
+        ("--wash", "together"),
+        ("--no-bleeding",),
+    ):
+        assert keys(maker, *words) <= everything, words
+    assert all(key.startswith("L1+") for key in keys(maker, "--colour", "A=navy"))
+    assert not any(key.startswith("L1+") for key in keys(maker, "--not-colour", "A=blue"))
+
+
+def test_quarantined_yarn_is_asked_for_by_name(maker: Maker) -> None:
+    maker.does("change", "L1", "--condition", "quarantined")
+
+    assert not any("L1" in key.split("+") for key in keys(maker))
+    assert any("L1" in key.split("+") for key in keys(maker, "--also", "quarantined"))
+    told = maker("aside", "Hat", "L1+L2")
+    refused_in_one_line(told, 4, "quarantined")
+    maker.does("aside", "Hat", "L1+L2", "--also", "quarantined")
+
+
+def test_a_rank_counts_in_the_same_question(maker: Maker) -> None:
+    first = maker.ask("match", "Hat", "--not-colour", "A=blue")["proposals"][0]
+
+    maker.does("aside", "Hat", "1", "--not-colour", "A=blue")
+
+    taken = [take["number"] for filled in first["roles"].values() for take in filled["skeins"]]
+    newest = max(line["article"] for line in maker.ask("shelf", "--aside"))
+    lines = [line for line in maker.ask("shelf", "--aside") if line["article"] == newest]
+    assert sorted(line["skein"] for line in lines) == sorted(taken)
+
+
+@pytest.mark.parametrize(
+    ("words", "status", "told"),
+    [
+        (("--contrast", "140"), 2, "a gap in lightness"),
+        (("--wash", "warm"), 2, "choose any, together, hot"),
+        (("--colour", "navy"), 2, "--colour A=blue"),
+        (("--fineness", "fine"), 2, "200-260"),
+        (("--also", "faded"), 2, "quarantined"),
+        (("--without", "woll"), 3, "wool"),
+        (("--owner", "nobody"), 3, "owner"),
+        (("--not-in", "nowhere"), 3, "place"),
+        (("--colour", "D=blue"), 3, "no role 'D'"),
+    ],
+)
+def test_a_limit_that_cannot_be_read_says_how(
+    maker: Maker, words: tuple[str, str], status: int, told: str
+) -> None:
+    refused_in_one_line(maker("match", "Hat", *words), status, told)
+
+
+def test_names_and_lightness_stand_beside_every_swatch(maker: Maker) -> None:
+    """Navy and its L* by the plain colour table: #1d2544 is 15.4 (standard formula)."""
+    assert "navy (L* 15)" in maker.does("match", "Hat").out
+    assert "navy (L* 15)" in maker.does("aside", "Hat", "L1+L2").out
+
+
+def test_lightness_and_colours_are_there_for_scripts(maker: Maker) -> None:
+    role = maker.ask("match", "Hat", "--with", "A=L1")["proposals"][0]["roles"]["A"]
+
+    assert role["colours_hex"] == ["#1d2544"]
+    assert role["lightness"] == [pytest.approx(15.4, abs=0.1)]
+
+
+def test_what_would_look_alike_to_her_is_said_when_she_asked_for_it(maker: Maker) -> None:
+    """A brown and an olive that deutan eyes confuse, by the published simulation."""
+    maker.does("add", "Heathwick DK, 2 x 100g/230m, brown one, lot 9, DK", "--hex", "#8a5a2a")
+    maker.does("add", "Heathwick DK, 2 x 100g/230m, olive one, lot 10, DK", "--hex", "#5c6b2a")
+    fixed = ("match", "Hat", "--with", "A=brown one", "--with", "B=olive one")
+
+    assert "look alike" not in maker.does(*fixed).out
+    maker.does("prefer", "colour vision", "deutan")
+    assert "would look alike to you (deutan)" in maker.does(*fixed).out
+
+
+# Maker's account, public thread: about 8 g of each colour makes it; the same weight in all, with
+# one ball of 2 g, does not. Seven colours there, four of them here.
+@pytest.mark.parametrize(
+    ("balls", "enough"), [((8, 8, 8, 8), "Enough: yes."), ((10, 10, 10, 2), "Enough: no.")]
+)
+def test_enough_is_counted_by_colour_and_not_in_total(
+    nobody: Maker, balls: tuple[int, ...], enough: str
+) -> None:
+    for number, (colour, held) in enumerate(
+        zip(("navy", "rust", "teal", "plum"), balls, strict=False), start=1
+    ):
+        nobody.does("add", f"Fern DK 100g/200m, {colour}, lot {number}, {held}g left")
+    words = [f"{role}=16m" for role in "ABCD"]
+    fixed = [f"{role}=L{n}" for n, role in enumerate("ABCD", start=1)]
+
+    said = nobody.does(
+        "match", "--margin", "0%",
+        *(part for word in words for part in ("--need", word)),
+        *(part for word in fixed for part in ("--with", word)),
+    )  # fmt: skip
+
+    assert enough in said.out

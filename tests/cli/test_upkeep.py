@@ -25,6 +25,11 @@ from commands import Maker
         ("class tolerance", "1", "1"),
         ("useful_end", "3m", "3 m"),
         ("contrast", "Clear", "clear"),
+        ("contrast", "20 to 40", "20-40"),
+        ("fineness", "200-260", "200-260"),
+        ("fineness", "15 %", "15%"),
+        ("colour-vision", "Deutan", "deutan"),
+        ("weight newness", "0.5", "0.5"),
         ("currency", "eur", "EUR"),
         ("tare-bowl", "112g", "112 g"),
         ("size market-M", "Around 54cm, tall 22 cm", "around 54 cm tall 22 cm"),
@@ -52,6 +57,14 @@ def test_a_setting_can_be_taken_back(nobody: Maker) -> None:
     nobody.does("undo")
 
     assert nobody.ask("prefer", "units") == {"units": None}
+
+
+def test_every_weight_can_be_seen(nobody: Maker) -> None:
+    told = nobody.does("prefer", "weights").out
+
+    assert "weight opening" in told
+    assert "as usual (0.25)" in told
+    assert nobody.ask("prefer", "weights").keys() >= {"weight price", "weight newness"}
 
 
 def test_yards_are_shown_to_who_prefers_them(maker: Maker) -> None:

@@ -12,7 +12,7 @@ from stash.matching.contrast import (
     lightness_steps,
     stands_apart,
 )
-from stash.matching.wish import Contrast
+from stash.matching.wish import Contrast, Gap, Wished, wished
 from stash.measures.colour import Lab
 
 
@@ -39,6 +39,26 @@ def grey(lightness: float) -> Lab:
 )
 def test_a_wish_asks_for_a_gap(wished: Contrast, gap: float, suits: bool) -> None:
     assert stands_apart([grey(0)], [grey(gap)], wished) == suits
+
+
+@pytest.mark.parametrize(
+    ("wished", "gap", "suits"),
+    [
+        (Gap(30), 30, True),
+        (Gap(30), 29.9, False),
+        (Gap(30), 90, True),
+        (Gap(20, 40), 19.9, False),
+        (Gap(20, 40), 40, True),
+        (Gap(20, 40), 40.1, False),
+    ],
+)
+def test_a_gap_by_numbers_is_at_least_and_at_most(wished: Gap, gap: float, suits: bool) -> None:
+    assert stands_apart([grey(0)], [grey(gap)], wished) == suits
+
+
+@pytest.mark.parametrize("kept", ["bold", "any", "30", "20-40", "12.5"])
+def test_a_wish_is_kept_as_it_is_written(kept: str) -> None:
+    assert str(wished(kept)) == kept
 
 
 @pytest.mark.parametrize(("degrees", "suits"), [(29, True), (31, False)])
@@ -84,9 +104,15 @@ axis = st.floats(-60, 60)
 shades = st.lists(st.builds(Lab, st.floats(0, 100), axis, axis), max_size=3)
 
 
-@given(one=shades, other=shades, wished=st.sampled_from(Contrast))
+@given(
+    one=shades,
+    other=shades,
+    wished=st.one_of(
+        st.sampled_from(Contrast), st.builds(Gap, st.floats(0, 50), st.floats(50, 100))
+    ),
+)
 def test_no_pair_that_suits_is_passed_over(
-    one: list[Lab], other: list[Lab], wished: Contrast
+    one: list[Lab], other: list[Lab], wished: Wished
 ) -> None:
     if stands_apart(one, other, wished):
         assert could_stand_apart(

@@ -6,8 +6,9 @@ import pytest
 from shelves import a_lot, a_need, a_shelf, put_up
 
 from stash.matching.coverage import Unfit, filled, look, stock_spread_m
-from stash.matching.fits import Asked, Trouble, asked
+from stash.matching.fits import Asked, asked
 from stash.matching.sight import Seen, see
+from stash.matching.trouble import Trouble
 from stash.matching.wish import Wish
 from stash.requirements.need import Need
 from stash.stock.holding import HeldLot

@@ -3,8 +3,9 @@
 import pytest
 from shelves import a_lot, a_need, a_shelf, put_up
 
-from stash.matching.fits import Trouble, asked, together, troubles_but_length, widest_step
+from stash.matching.fits import asked, together, troubles_but_length, widest_step
 from stash.matching.sight import Seen, see
+from stash.matching.trouble import Trouble
 from stash.matching.wish import Contrast, Fixed, Wish
 from stash.requirements.need import Need
 from stash.stock.holding import HeldLot

@@ -5,20 +5,26 @@ from __future__ import annotations
 import os
 import subprocess
 import sys
-from dataclasses import replace
+from dataclasses import fields, replace
 from pathlib import Path
 
 import pytest
+from dressed import dressed, gaps, limits
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from shelves import a_lot, a_need, a_shelf, random_shelf, with_remnants
 from slow import sets_by_hand, sets_found
 
 from stash.matching.propose import match, spread_out
-from stash.matching.wish import Contrast, Fixed, Wish
+from stash.matching.shelf import Shelf
+from stash.matching.wish import Contrast, Fixed, Limits, Weights, Wish, Wished
 from stash.measures.colour import Colour
+from stash.measures.length import Length
+from stash.measures.mass import Mass
+from stash.measures.put_up import PutUp
 from stash.requirements.need import Need
-from stash.stock.yarn import LotState, Yarn
+from stash.stock.holding import HeldLot
+from stash.stock.yarn import LotState, Pair, Yarn
 
 DARK, MIDDLE, LIGHT = (Colour("#101010"),), (Colour("#777777"),), (Colour("#f0f0f0"),)
 
@@ -52,6 +58,88 @@ def test_the_proposals_are_all_sets_that_fit_in_order(
     shelf = with_remnants(random_shelf(seed, skeins, doubtful=0.2), below_g=30)
 
     assert sets_found(match(shelf, need, wish)) == sets_by_hand(shelf, need, wish)
+
+
+@settings(max_examples=150, deadline=None)
+@given(
+    seed=seeds, skeins=st.integers(1, 18), need=needs, wish=wishes,
+    limits=limits, contrast=st.one_of(contrasts, gaps),
+)  # fmt: skip
+def test_with_limits_too_they_are_all_sets_that_fit_in_order(
+    seed: int, skeins: int, need: Need, wish: Wish, limits: Limits, contrast: Wished
+) -> None:
+    shelf = dressed(random_shelf(seed, skeins, doubtful=0.1), seed)
+    wish = replace(wish, limits=limits, contrast=contrast)
+
+    assert sets_found(match(shelf, need, wish)) == sets_by_hand(shelf, need, wish)
+
+
+@settings(max_examples=40, deadline=None)
+@given(
+    seed=seeds, need=needs, wish=wishes,
+    weights=st.builds(Weights, *[st.floats(0, 5) for _ in fields(Weights)]),
+)  # fmt: skip
+def test_whatever_her_weights_the_order_is_complete(
+    seed: int, need: Need, wish: Wish, weights: Weights
+) -> None:
+    """The same sets, by cost and then by the lot numbers of the roles; reasons add up to it."""
+    shelf = dressed(random_shelf(seed, 14), seed)
+
+    usual = match(shelf, need, wish).proposals
+    found = match(shelf, need, replace(wish, weights=weights)).proposals
+
+    order = [(p.cost, [f.lot.lot.id for f in p.roles]) for p in found]
+    assert order == sorted(order)
+    assert sorted(p.key for p in found) == sorted(p.key for p in usual)
+    for p in found:
+        reasons = [*(r for f in p.roles for r in f.reasons), *p.reasons]
+        assert p.cost == pytest.approx(sum(r.cost for r in reasons))
+
+
+@settings(max_examples=40, deadline=None)
+@given(
+    seed=seeds, lengths=st.lists(st.integers(5, 250), min_size=1, max_size=3),
+    wish=wishes, times=st.sampled_from([2, 4, 8]),
+)  # fmt: skip
+def test_scaling_needs_stocks_tails_and_limits_together_changes_nothing(
+    seed: int, lengths: list[int], wish: Wish, times: int
+) -> None:
+    """Powers of two, whole metres and no margin, so that nothing is rounded on the way."""
+    shelf = with_remnants(dressed(random_shelf(seed, 20), seed), below_g=20)
+    small = a_need(4, 0.0, **dict(zip("ABC", lengths, strict=False)))
+    large = a_need(4, 0.0, **dict(zip("ABC", [times * n for n in lengths], strict=False)))
+    wider = replace(wish, useful_end_m=times * wish.useful_end_m, join_m=times * wish.join_m)
+
+    before = match(shelf, small, wish).proposals
+    after = match(_scaled(shelf, times), large, wider).proposals
+
+    assert [(p.key, p.cost) for p in before] == [(p.key, p.cost) for p in after]
+    for one, other in zip(before, after, strict=True):
+        assert [(t.number, t.strand, times * t.length.um) for f in one.roles for t in f.takes] == [
+            (t.number, t.strand, t.length.um) for f in other.roles for t in f.takes
+        ]
+
+
+def _scaled(shelf: Shelf, times: int) -> Shelf:
+    """Every skein so many times as heavy and as long, of the same fineness."""
+
+    def pair_of(pair: Pair) -> Pair:
+        if pair.put_up is None:
+            return pair
+        full = PutUp(Mass(times * pair.put_up.mass.mg), Length(times * pair.put_up.length.um))
+        return replace(pair, put_up=full)
+
+    def lot_of(held: HeldLot) -> HeldLot:
+        skeins = tuple(
+            replace(
+                s, held=Mass(times * s.held.mg), promised=Mass(times * s.promised.mg),
+                pair=pair_of(s.pair),
+            )
+            for s in held.skeins
+        )  # fmt: skip
+        return HeldLot(replace(held.lot, pair=pair_of(held.lot.pair)), skeins)
+
+    return replace(shelf, lots=tuple(lot_of(held) for held in shelf.lots))
 
 
 @settings(max_examples=30, deadline=None)
@@ -105,9 +193,11 @@ def test_reasons_add_up_to_the_cost_and_costs_to_the_order(
 
 
 @settings(max_examples=30, deadline=None)
-@given(seed=seeds, need=needs, wish=wishes)
-def test_renaming_the_yarns_changes_nothing(seed: int, need: Need, wish: Wish) -> None:
-    shelf = random_shelf(seed, 25)
+@given(seed=seeds, need=needs, wish=wishes, limits=limits)
+def test_renaming_the_yarns_changes_nothing(
+    seed: int, need: Need, wish: Wish, limits: Limits
+) -> None:
+    shelf, wish = dressed(random_shelf(seed, 25), seed), replace(wish, limits=limits)
     renamed = replace(
         shelf,
         lots=tuple(
@@ -127,11 +217,11 @@ def test_renaming_the_yarns_changes_nothing(seed: int, need: Need, wish: Wish) -
 
 
 @settings(max_examples=30, deadline=None)
-@given(seed=seeds, need=needs, wish=wishes)
+@given(seed=seeds, need=needs, wish=wishes, limits=limits)
 def test_a_pair_that_fitted_still_fits_when_yarn_is_added(
-    seed: int, need: Need, wish: Wish
+    seed: int, need: Need, wish: Wish, limits: Limits
 ) -> None:
-    shelf = random_shelf(seed, 15)
+    shelf, wish = dressed(random_shelf(seed, 15), seed), replace(wish, limits=limits)
     more = replace(shelf, lots=(*shelf.lots, a_lot(900, (100, 100)), a_lot(901, (40,))))
 
     keys = {p.key for p in match(more, need, wish).proposals}

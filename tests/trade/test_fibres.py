@@ -6,7 +6,14 @@ import re
 
 import pytest
 
-from stash.trade.fibres import FIBRES, SAYS_FIBRE_ALONE, fibre_named, fibre_pattern
+from stash.trade.fibres import (
+    FIBRES,
+    SAYS_FIBRE_ALONE,
+    content,
+    fibre_named,
+    fibre_pattern,
+    meant_by,
+)
 
 
 @pytest.mark.parametrize(
@@ -74,3 +81,28 @@ def test_the_longest_name_is_found_first() -> None:
 
 def test_what_is_no_fibre_is_none() -> None:
     assert fibre_named("navy") is None
+
+
+@pytest.mark.parametrize(
+    ("blend", "names", "whole"),
+    [
+        ("75% wool, 25% polyamide", {"wool", "polyamide"}, True),
+        ("75% wool, 20% polyamide", {"wool", "polyamide"}, False),
+        ("95% wool, 5% other fibre", {"wool"}, False),
+        ("superwash merino and nylon", {"merino wool", "polyamide"}, True),
+        ("50% moonbeam, 50% silk", {"silk"}, False),
+        ("", set(), False),
+    ],
+)
+def test_a_blend_as_it_is_kept_tells_its_fibres(blend: str, names: set[str], whole: bool) -> None:
+    found = content(blend)
+
+    assert (found.names, found.whole) == (names, whole)
+
+
+# Regulation (EU) No 1007/2011, Annex I: number 1 is wool, whatever the breed; 2 and 3 other hair.
+def test_without_wool_is_without_merino_too_but_not_without_hair() -> None:
+    assert meant_by("Wool") == {"wool", "merino wool"}
+    assert meant_by("nylon") == {"polyamide"}
+    assert {"alpaca", "silk", "wool"} <= meant_by("animal")
+    assert meant_by("moonbeam") == frozenset()

@@ -30,6 +30,13 @@ def test_a_blend_is_read_largest_first(line: str, fibre: str) -> None:
     assert read(f"Fern, {line}, 50g").incoming.fibre == fibre
 
 
+def test_what_is_said_of_the_wash_is_kept_as_care() -> None:
+    assert read("Fern, 75% superwash merino, 25% nylon, 50g").incoming.care == "superwash"
+    assert read("Fern, care: dry flat; 100% superwash wool, 50g").incoming.care == (
+        "dry flat, superwash"
+    )
+
+
 def test_shares_that_do_not_fill_a_hundred_are_pointed_out_and_kept() -> None:
     found = read("Fern, 60% cotton 38% acrylic")
     assert found.incoming.fibre == "60% cotton, 38% acrylic"

@@ -1,0 +1,93 @@
+"""The options that ask the shelf, written once for the commands that take them."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import TYPE_CHECKING, Annotated, Any
+
+import typer
+
+from stash.cli.common import by_role
+from stash.cli.written_in import flag, text, texts, written_in
+
+if TYPE_CHECKING:
+    from stash.actions.narrow import Narrowing
+    from stash.actions.propose import Ask
+    from stash.matching.wish import Wished
+    from stash.wording.typed_wish import WishWords
+
+Margin = Annotated[str, typer.Option("--margin", help="Added to what is expected, as 15%.")]
+#: By the fields of `typed_wish.WishWords`.
+OPTIONS: dict[str, Any] = {
+    "margin": Margin,
+    "contrast": text(
+        words="bold, clear, soft, tonal or any; or a gap in lightness: 30 at least, 20-40."
+    ),
+    "fix": texts("--with", "Fix a role: A=12 (a skein), A=L4 (a lot), A='navy'; repeat it."),
+    "colours": texts("--colour", "A colour a role must have: A=blue, B='teal,rust'; repeat it."),
+    "not_colours": texts("--not-colour", "A colour to leave out: red, or A=red; repeat it."),
+    "fineness": text(words="Metres per 100 g: 200-260, or 15% about the piece's own."),
+    "without": texts("--without", "A fibre to leave out: wool, animal, …; repeat it."),
+    "wash": text(words="together (felting apart from what does not), hot, or any."),
+    "no_bleeding": flag("--no-bleeding", "No strong darks or reds beside very light colours."),
+    "owner": text(words="Only this person's yarn; mine is yours."),
+    "not_in": texts("--not-in", "Part of a place to leave out; repeat it."),
+    "also": texts("--also", "quarantined: let such yarn take part."),
+    "assume": flag("--assume", "Reckon yarn without a length by its class's usual one."),
+}
+
+
+def asks_the_shelf(command: Callable[..., None]) -> Callable[..., None]:
+    """The command with an option for every part of a wish in place of its parameter `words`."""
+    return written_in(command, OPTIONS, _gathered)
+
+
+def _gathered(**typed: Any) -> WishWords:
+    from stash.wording.typed_wish import WishWords
+
+    return WishWords(**typed)
+
+
+def asked(words: WishWords) -> Ask:
+    """The question these words ask, for no piece yet."""
+    from stash.actions.propose import Ask
+
+    return Ask(
+        margin=margin_typed(words.margin),
+        contrast=_contrast(words.contrast),
+        fixed=by_role(words.fix, "--with"),
+        assume=words.assume,
+        narrowing=_narrowing(words),
+    )
+
+
+# each reads its own words only when there are some: pint and the patterns take their time to load
+
+
+def margin_typed(text: str) -> float | None:
+    """The margin asked for, None where none was."""
+    if not text:
+        return None
+    from stash.wording import piece_words
+
+    return piece_words.margin(text)
+
+
+def _contrast(text: str) -> Wished | None:
+    if not text:
+        return None
+    from stash.wording.settings import contrast
+
+    return contrast(text)
+
+
+def _narrowing(words: WishWords) -> Narrowing:
+    from stash.actions.narrow import NOT_NARROWED, Narrowing
+
+    if not words.narrow:
+        return NOT_NARROWED
+    from stash.actions.preferences import fineness
+    from stash.wording import settings, wish_words
+
+    span = fineness(settings.fineness(words.fineness)) if words.fineness else None
+    return Narrowing(wish_words.limits(words), span, words.owner.strip(), words.not_in)

@@ -1,0 +1,37 @@
+"""What can keep a lot out of a role, by name."""
+
+from __future__ import annotations
+
+from enum import StrEnum
+
+
+class Trouble(StrEnum):
+    """What keeps a lot out of a role."""
+
+    SHORT = "short"
+    NO_LENGTH = "no length"
+    NO_CLASS = "no class"
+    NO_COLOUR = "no colour"
+    NO_FIBRE = "no fibre"
+    NO_FINENESS = "no fineness"
+    QUARANTINED = "quarantined"
+    WRONG_CLASS = "wrong class"
+    WRONG_FINENESS = "wrong fineness"
+    WRONG_COLOUR = "wrong colour"
+    WRONG_FIBRE = "wrong fibre"
+    NOT_FOR_HEAT = "not for heat"
+    BARRED = "barred"
+
+
+#: A lot that is known to be other than what she asked for is no near miss; one of which a fact is
+#: not known, or that lacks a little, is.
+RULED_OUT = frozenset(
+    {
+        Trouble.WRONG_CLASS,
+        Trouble.WRONG_FINENESS,
+        Trouble.WRONG_COLOUR,
+        Trouble.WRONG_FIBRE,
+        Trouble.NOT_FOR_HEAT,
+        Trouble.BARRED,
+    }
+)

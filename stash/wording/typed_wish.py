@@ -1,0 +1,30 @@
+"""What was typed of a wish: kept apart from its reading, which takes longer to load."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True)
+class WishWords:
+    """What was typed of a wish, by the options it was typed with."""
+
+    margin: str = ""
+    contrast: str = ""
+    fix: tuple[str, ...] = ()
+    colours: tuple[str, ...] = ()
+    not_colours: tuple[str, ...] = ()
+    fineness: str = ""
+    without: tuple[str, ...] = ()
+    wash: str = ""
+    no_bleeding: bool = False
+    owner: str = ""
+    not_in: tuple[str, ...] = ()
+    also: tuple[str, ...] = ()
+    assume: bool = False
+
+    @property
+    def narrow(self) -> bool:
+        """Whether anything was typed that narrows the shelf."""
+        plain = WishWords(self.margin, self.contrast, self.fix, assume=self.assume)
+        return self != plain
