@@ -20,9 +20,8 @@ class Around:
     today: date | None = None
     price_m: float | None = None
 
-    def newness(self, held: HeldLot) -> float:
+    def newness(self, came: date | None) -> float:
         """How far a lot came after the oldest yarn: 0 with it, 1 today; 0 where it is not known."""
-        came = came_on(held)
         if came is None or self.oldest is None or self.today is None or self.oldest == self.today:
             return 0.0
         return (came - self.oldest).days / (self.today - self.oldest).days
@@ -48,7 +47,8 @@ def around_it(shelf: Shelf) -> Around:
 
 def came_on(held: HeldLot) -> date | None:
     """The day the lot's oldest skein came; None where none is known."""
-    return min((s.since for s in held.skeins if s.since is not None), default=None)
+    days = [s.since for s in held.skeins if s.since is not None]
+    return min(days) if days else None
 
 
 def price_a_metre(held: HeldLot) -> float | None:

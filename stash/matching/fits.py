@@ -12,7 +12,7 @@ from dataclasses import dataclass
 
 from stash.matching.beside import bleeds, sheds, very_light
 from stash.matching.contrast import Steps, could_stand_apart, lightness_steps, stands_apart
-from stash.matching.limits import kept_out, limit_troubles
+from stash.matching.limits import limit_troubles
 from stash.matching.sight import Seen, put_up_of
 from stash.matching.trouble import Trouble
 from stash.matching.wish import Contrast, Fixed, Limits, Wash, Wish, Wished
@@ -81,11 +81,12 @@ def troubles_but_length(seen: Seen, ask: Asked) -> tuple[Trouble, ...]:
     length has one trouble, the missing band.
     """
     found = [_class_trouble(seen, ask), _colour_trouble(seen, ask)]
-    if ask.limited or kept_out(seen):
+    if ask.limited or seen.lot.lot.conditions:
         found += limit_troubles(seen, ask.role.role, ask.wish.limits)
     if not ask.of(seen.pieces) and without_length(seen, ask):
         found = [Trouble.NO_LENGTH, *(t for t in found if t is not Trouble.NO_CLASS)]
-    return tuple(trouble for trouble in dict.fromkeys(found) if trouble is not None)
+    troubles = [trouble for trouble in found if trouble is not None]
+    return tuple(dict.fromkeys(troubles)) if troubles else ()
 
 
 def _class_trouble(seen: Seen, ask: Asked) -> Trouble | None:

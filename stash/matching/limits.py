@@ -17,15 +17,15 @@ from stash.trade.washing import bears_hot_wash, felts
 CALLED_WITHIN = 12.0
 
 
-def kept_out(seen: Seen) -> tuple[Condition, ...]:
-    """The conditions of a lot that keep it out until she asks for it."""
-    return tuple(c for c in seen.lot.lot.conditions if c is Condition.QUARANTINED)
+#: The conditions that keep a lot out until she asks for it.
+KEPT_OUT = frozenset({Condition.QUARANTINED})
 
 
 def limit_troubles(seen: Seen, role: str, limits: Limits) -> list[Trouble]:
     """What her limits say against the lot in this role."""
+    conditions = seen.lot.lot.conditions
     found = [
-        Trouble.QUARANTINED if not limits.let_in.issuperset(kept_out(seen)) else None,
+        Trouble.QUARANTINED if KEPT_OUT.intersection(conditions) - limits.let_in else None,
         _fineness_trouble(seen, limits.fineness.get(role)),
         *_fibre_troubles(seen, limits),
         _colour_trouble(seen, role, limits),

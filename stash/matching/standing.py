@@ -89,7 +89,8 @@ def _stated(seen: Seen, ask: Asked) -> Iterator[tuple[int, str]]:
         yield thousandths(ask.wish.weights.condition), _CONDITIONS[condition]
     if ask.wish.limits.wash is Wash.HOT:
         yield 0, "its fibres bear a hot wash: check the band and your local rules"
-    for owner in dict.fromkeys(skein.owner for skein in seen.lot.skeins if skein.owner):
+    owners = [skein.owner for skein in seen.lot.skeins if skein.owner]
+    for owner in dict.fromkeys(owners):
         yield 0, f"belongs to {owner}"
 
 
@@ -104,7 +105,7 @@ _CONDITIONS = {
 def _from_the_shelf(seen: Seen, ask: Asked) -> Iterator[tuple[int, str]]:
     """Oldest first, and dearest last: held against the rest of the shelf."""
     weights, came = ask.wish.weights, came_on(seen.lot)
-    newer = thousandths(weights.newness * seen.around.newness(seen.lot))
+    newer = thousandths(weights.newness * seen.around.newness(came))
     if newer and came:
         yield newer, f"newer than other yarn: here since {came.isoformat()}"
     if seen.around.price_m is None:

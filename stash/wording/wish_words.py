@@ -6,6 +6,7 @@ import re
 from collections.abc import Sequence
 
 from stash.errors import NotFound, Unreadable
+from stash.matching.limits import KEPT_OUT
 from stash.matching.wish import Limits, Named, Wash
 from stash.measures.colour import lab
 from stash.stock.yarn import Condition
@@ -13,9 +14,6 @@ from stash.trade.colour_words import colour_of
 from stash.trade.fibres import FIBRES, meant_by
 from stash.wording import facts, names
 from stash.wording.typed_wish import WishWords
-
-#: The conditions that keep a lot out until she asks for it.
-_KEPT_OUT = (Condition.QUARANTINED,)
 
 
 def limits(words: WishWords) -> Limits:
@@ -54,7 +52,7 @@ def wash(text: str) -> Wash:
 def let_in(texts: Sequence[str]) -> frozenset[Condition]:
     """The conditions that may take part although they usually may not."""
     found = frozenset(facts.conditions(texts))
-    for condition in sorted(found.difference(_KEPT_OUT)):
+    for condition in sorted(found - KEPT_OUT):
         way_out = "only quarantined yarn is kept out; the others take part, at a cost"
         raise Unreadable(condition.value, "a condition to let in", way_out)
     return found
