@@ -81,30 +81,40 @@ def gap_word(gap: float) -> str:
     return "close"
 
 
-#: Lots are sorted into steps of so much L*, so that whole kinds can be passed over. (Sectors of hue
-#: beside them were tried for tonal: so many kinds cost more than they saved.)
-STEP = 4.0
-
-#: The step of the darkest and of the lightest colour; None where it is not known or not asked.
-Steps = tuple[int, int] | None
-
-
-def lightness_steps(shades: Sequence[Lab], wished: Wished) -> Steps:
-    """Where a lot lies in lightness, as far as the wish cares."""
-    if not shades or wished is Contrast.ANY:
-        return None
-    values = [shade.lightness for shade in shades]
-    return int(min(values) // STEP), int(max(values) // STEP)
+#: Colours are sorted into steps of so much L* and sectors of so many degrees, so that all colours
+#: of a step or a sector can be passed over at once.
+STEP = 2.0
+SECTOR = 5.0
+_SECTORS = round(360 / SECTOR)
 
 
-def could_stand_apart(one: Steps, other: Steps, wished: Wished) -> bool:
-    """False where no two lots of these steps can be as wished; else they must be looked at."""
-    if wished is Contrast.ANY:
-        return True
+def lightness_steps(shades: Sequence[Lab]) -> Sequence[int | None]:
+    """The step of lightness of each colour; None for a lot without a known colour."""
+    return [int(shade.lightness // STEP) for shade in shades] or _NOT_KNOWN
+
+
+def hue_sectors(shades: Sequence[Lab]) -> Sequence[int | None]:
+    """The sector of hue of each colour; None for a grey."""
+    sectors = [None if (hue := shade.hue) is None else int(hue // SECTOR) for shade in shades]
+    return sectors or _NOT_KNOWN
+
+
+_NOT_KNOWN = (None,)
+
+
+def never_apart(one: int | None, other: int | None, wished: Wished) -> bool:
+    """Whether no colour of the one step stands to one of the other as wished (not for *any*)."""
     if one is None or other is None:
-        return False
-    steps = [abs(x - y) for x in one for y in other]
-    asked = gap_asked(wished)
-    if (min(steps) + 1) * STEP < asked.least:
-        return False
-    return asked.most is None or (max(steps) - 1) * STEP <= asked.most
+        return True
+    asked, steps = gap_asked(wished), abs(one - other)
+    if (steps + 1) * STEP < asked.least:
+        return True
+    return asked.most is not None and (steps - 1) * STEP > asked.most
+
+
+def never_one_hue(one: int | None, other: int | None) -> bool:
+    """Whether no colour of the one sector is of one hue with one of the other."""
+    if one is None or other is None:
+        return one is not other
+    steps = abs(one - other)
+    return (min(steps, _SECTORS - steps) - 1) * SECTOR >= TONAL_HUE_BELOW

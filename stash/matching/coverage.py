@@ -7,11 +7,12 @@ from dataclasses import dataclass
 from stash.matching.answer import Filled, Take
 from stash.matching.fits import Asked, troubles_but_length
 from stash.matching.sight import Seen, put_up_of
-from stash.matching.standing import Candidate, candidate, pick_costs, reasons
+from stash.matching.standing import Candidate, candidate, least_together, pick_costs, reasons
 from stash.matching.trouble import RULED_OUT, Trouble
 from stash.measures.length import Length
+from stash.stock.enough import Sums, short_um, summed
 from stash.stock.holding import HeldSkein
-from stash.stock.picking import best_pick, shortage_um
+from stash.stock.picking import Pick, best_pick, shortage_um
 from stash.stock.spread import Contribution, contributions, together_m
 
 
@@ -24,8 +25,8 @@ class Unfit:
     short_um: int = 0
 
 
-def look(seen: Seen, ask: Asked) -> Candidate | Unfit:
-    """The lot in the role, or why not.
+def look(seen: Seen, ask: Asked) -> int | Unfit:
+    """The least that the lot can cost in the role, in thousandths, or why it does not fill it.
 
     A lot that is ruled out is not measured, unless she named it and wants to hear everything.
     """
@@ -33,15 +34,30 @@ def look(seen: Seen, ask: Asked) -> Candidate | Unfit:
     unmeasured = Trouble.NO_LENGTH in troubles or Trouble.BARRED in troubles
     if unmeasured or (troubles and ask.fixed is None and not RULED_OUT.isdisjoint(troubles)):
         return Unfit(seen, troubles)
-    pieces = ask.of(seen.pieces)
-    if sum(piece.um for piece in pieces) < ask.wanted.um:
-        pick = None
-    else:
-        pick = best_pick(pieces, ask.wanted, pick_costs(ask.wish.weights, seen))
-    if pick is None:
-        short = shortage_um(pieces, ask.wanted)
+    sums = summed(ask.of(seen.pieces), ask.wanted)
+    short = _short_um(sums, seen, ask)
+    if short:
         return Unfit(seen, (*troubles, Trouble.SHORT), short)
-    return Unfit(seen, troubles) if troubles else candidate(seen, ask, pieces, pick)
+    return Unfit(seen, troubles) if troubles else least_together(seen, ask, sums)
+
+
+def _short_um(sums: Sums, seen: Seen, ask: Asked) -> int:
+    short = short_um(sums, ask.wanted)
+    if short is not None:
+        return short
+    return 0 if _pick(seen, ask) else shortage_um(ask.of(seen.pieces), ask.wanted)
+
+
+def weigh(seen: Seen, ask: Asked) -> Candidate:
+    """The lot in a role it fills, with its best pick and what it costs."""
+    pick = _pick(seen, ask)
+    assert pick is not None
+    return candidate(seen, ask, pick)
+
+
+def _pick(seen: Seen, ask: Asked) -> Pick | None:
+    costs = pick_costs(ask.wish.weights, seen.known_lot)
+    return best_pick(ask.of(seen.pieces), ask.wanted, costs)
 
 
 def filled(found: Candidate, ask: Asked) -> Filled:

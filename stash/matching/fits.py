@@ -7,13 +7,21 @@ colours stand apart as she wishes, and they share a wash and do not bleed where 
 
 from __future__ import annotations
 
+import operator
 from collections.abc import Sequence
 from dataclasses import dataclass
 
 from stash.matching.beside import bleeds, sheds, very_light
-from stash.matching.contrast import Steps, could_stand_apart, lightness_steps, stands_apart
+from stash.matching.contrast import (
+    hue_sectors,
+    lightness_steps,
+    never_apart,
+    never_one_hue,
+    stands_apart,
+)
 from stash.matching.limits import limit_troubles
 from stash.matching.sight import Seen, put_up_of
+from stash.matching.traits import Trait
 from stash.matching.trouble import Trouble
 from stash.matching.wish import Contrast, Fixed, Limits, Wash, Wish, Wished
 from stash.measures.estimate import to_books
@@ -123,14 +131,6 @@ def without_length(seen: Seen, ask: Asked) -> tuple[int, ...]:
     )
 
 
-#: How a lot behaves in a wash, as far as she asks: whether it felts, whether it may bleed, and
-#: whether it is so light that it would show.
-Habits = tuple[bool | None, bool, bool]
-_NOT_ASKED: Habits = (None, False, False)
-#: What the conditions between lots depend on: thickness, coarsely lightness, and the wash.
-Kind = tuple[tuple[int, int] | None, Steps, Habits]
-
-
 @dataclass(frozen=True, slots=True)
 class Together:
     """The conditions between lots, and what a step between their classes costs (thousandths).
@@ -155,27 +155,24 @@ class Together:
             and not self.would_bleed(one, other)
         )
 
-    def kind(self, seen: Seen) -> Kind:
-        """What sort of lot this is; lots of sorts that cannot fit are never looked at together."""
-        return _classes(seen), lightness_steps(seen.shades, self.contrast), self._habits(seen)
+    def traits(self) -> tuple[Trait, ...]:
+        """What two lots can be at odds over, under these rules."""
+        found = [Trait("class", _class_marks, self._classes_too_far)]
+        if self.contrast is not Contrast.ANY:
+            found.append(Trait("lightness", _lightness_marks, self._never_apart))
+        if self.contrast is Contrast.TONAL:
+            found.append(Trait("hue", _hue_marks, never_one_hue, few=False))
+        if self.wash is Wash.TOGETHER:
+            found.append(Trait("felting", _felting_marks, operator.ne))
+        if self.no_bleeding:
+            found.append(Trait("bleeding", _bleeding_marks, _would_bleed))
+        return tuple(found)
 
-    def could_fit(self, one: Kind, other: Kind) -> bool:
-        """False where no two lots of these kinds fit."""
-        return (
-            _steps_between(one[0], other[0]) <= self.tolerance
-            and could_stand_apart(one[1], other[1], self.contrast)
-            and _habits_agree(one[2], other[2])
-        )
+    def _classes_too_far(self, one: Classes, other: Classes) -> bool:
+        return _steps_between(one, other) > self.tolerance
 
-    def _habits(self, seen: Seen) -> Habits:
-        if self.wash is not Wash.TOGETHER and not self.no_bleeding:
-            return _NOT_ASKED
-        lot, shades = seen.lot.lot, seen.shades
-        return (
-            felts(lot.fibre, lot.care) if self.wash is Wash.TOGETHER else None,
-            self.no_bleeding and sheds(shades),
-            self.no_bleeding and very_light(shades),
-        )
+    def _never_apart(self, one: int | None, other: int | None) -> bool:
+        return never_apart(one, other, self.contrast)
 
     def wash_together(self, one: Seen, other: Seen) -> bool:
         """Whether both felt or neither does, where she asks for that."""
@@ -190,11 +187,9 @@ class Together:
             bleeds(one.shades, other.shades) or bleeds(other.shades, one.shades)
         )
 
-    def cost(self, kinds: Sequence[Kind]) -> int:
+    def cost(self, lots: Sequence[Seen]) -> int:
         """What the classes cost together, in thousandths: by the widest step between any two."""
-        if not self.step_cost:
-            return 0
-        return self.step_cost * widest_step([kind[0] for kind in kinds])
+        return self.step_cost * widest_step(lots) if self.step_cost else 0
 
 
 def together(need: Need, wish: Wish) -> Together:
@@ -210,22 +205,46 @@ def together(need: Need, wish: Wish) -> Together:
     )
 
 
-def _habits_agree(one: Habits, other: Habits) -> bool:
-    """False where one felts and the other does not, or one may bleed into the other."""
-    return one[0] == other[0] and not (one[1] and other[2]) and not (other[1] and one[2])
-
-
-def widest_step(classes: Sequence[tuple[int, int] | None]) -> int:
+def widest_step(lots: Sequence[Seen]) -> int:
     """The most classes between any two lots; one that is not known counts for nothing."""
+    classes = [_classes(seen) for seen in lots]
     pairs = [(x, y) for i, x in enumerate(classes) for y in classes[i + 1 :]]
     return max((_steps_between(x, y) for x, y in pairs), default=0)
 
 
-def _classes(seen: Seen) -> tuple[int, int] | None:
+#: The lowest and highest class of a lot; None where it is not known.
+Classes = tuple[int, int] | None
+
+
+def _classes(seen: Seen) -> Classes:
     return (seen.thickness.low, seen.thickness.high) if seen.thickness else None
 
 
-def _steps_between(one: tuple[int, int] | None, other: tuple[int, int] | None) -> int:
+def _steps_between(one: Classes, other: Classes) -> int:
     if one is None or other is None:
         return 0
     return max(0, one[0] - other[1], other[0] - one[1])
+
+
+def _class_marks(seen: Seen) -> Sequence[Classes]:
+    return (_classes(seen),)
+
+
+def _lightness_marks(seen: Seen) -> Sequence[int | None]:
+    return lightness_steps(seen.shades)
+
+
+def _hue_marks(seen: Seen) -> Sequence[int | None]:
+    return hue_sectors(seen.shades)
+
+
+def _felting_marks(seen: Seen) -> Sequence[bool | None]:
+    return (felts(seen.lot.lot.fibre, seen.lot.lot.care),)
+
+
+def _bleeding_marks(seen: Seen) -> Sequence[tuple[bool, bool]]:
+    return ((sheds(seen.shades), very_light(seen.shades)),)
+
+
+def _would_bleed(one: tuple[bool, bool], other: tuple[bool, bool]) -> bool:
+    return (one[0] and other[1]) or (other[0] and one[1])

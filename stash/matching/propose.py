@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import partial
 from itertools import islice
 
 from stash.matching.answer import Match, Proposal
 from stash.matching.contrast import least_difference, least_gap
-from stash.matching.coverage import Unfit, filled, look
+from stash.matching.coverage import Unfit, filled, look, weigh
 from stash.matching.fits import Asked, Together, asked, together
+from stash.matching.line import Line
 from stash.matching.search import best_first
 from stash.matching.shelf import Shelf
 from stash.matching.sight import Seen, see
@@ -43,17 +45,16 @@ def match(shelf: Shelf, need: Need, wish: Wish) -> Match:
 
 
 def _look_through(seen: Sequence[Seen], ask: Asked) -> Looked:
-    good: list[Candidate] = []
+    good: list[tuple[int, Seen]] = []
     unfit: list[Unfit] = []
     for lot in seen:
         if ask.allows(lot.id):
             found = look(lot, ask)
-            if isinstance(found, Candidate):
-                good.append(found)
-            else:
+            if isinstance(found, Unfit):
                 unfit.append(found)
-    good.sort(key=lambda lot: (lot.cost, lot.seen.id))
-    return Looked(ask, tuple(good), tuple(unfit))
+            else:
+                good.append((found, lot))
+    return Looked(ask, Line(good, partial(weigh, ask=ask)), tuple(unfit))
 
 
 def _proposal(

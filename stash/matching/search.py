@@ -1,144 +1,98 @@
 """Sets of lots in order of cost, best first, without ever holding all of them.
 
-Each role has its lots sorted by cost. A row is a choice for the roles so far and the next role's
-lots of one kind, looked at from the cheapest on; the row whose next set can be cheapest is always
-taken up first. Rows that cannot end in a whole set are never begun: which kinds fit which is kept
-as the bits of a number, one bit a kind.
+A branch is a choice for the first roles and, for each later one, the lots that are not known to be
+at odds with it. Whatever can be cheapest is always taken up first, by the least it can cost; a lot
+is weighed only when nothing else could be cheaper. A branch that leaves a role empty ends there.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
+from functools import partial
 from heapq import heappop, heappush
 from itertools import count
-from typing import Generic, Protocol, TypeVar
+from typing import Generic
 
-from stash.matching.fits import Kind, Together
-from stash.matching.sight import Seen
-
-_Key = tuple[int, tuple[int, ...], int]
-
-
-class Costed(Protocol):
-    """A lot with what it costs in a role, in thousandths."""
-
-    @property
-    def seen(self) -> Seen:
-        """The lot."""
-
-    @property
-    def cost(self) -> int:
-        """Its cost in the role."""
+from stash.matching.fits import Together
+from stash.matching.line import Choice, Line, first_of
+from stash.matching.room import Room, Rooms
 
 
-Choice = TypeVar("Choice", bound=Costed)
-
-
-def best_first(
-    by_role: Sequence[Sequence[Choice]], rules: Together
-) -> Iterator[tuple[Choice, ...]]:
-    """Every set of lots that fit together, one for each role, by (cost, lot numbers by role).
-
-    The lots of each role come sorted by (cost, lot number).
-    """
+def best_first(by_role: Sequence[Line[Choice]], rules: Together) -> Iterator[tuple[Choice, ...]]:
+    """Every set of lots that fit together, one for each role, by (cost, lot numbers by role)."""
     if by_role and all(by_role):
-        yield from _Rows(by_role, rules)
+        yield from _Search(by_role, rules)
 
 
-class _Row(Generic[Choice]):
-    """A choice for the first roles, and lots of one kind for the next; `cost` without that lot.
+class _Branch(Generic[Choice]):
+    """A choice for the first roles, what it costs, and what it leaves for the later ones.
 
-    `mask` holds the kinds that fit every kind so far, this one included.
+    `ahead` is the least that the roles after the next one can cost.
     """
 
-    __slots__ = ("chosen", "cost", "kinds", "lots", "mask")
+    __slots__ = ("ahead", "chosen", "cost", "ids", "role", "room", "seen")
 
-    def __init__(
-        self, chosen: tuple[Choice, ...], kinds: tuple[Kind, ...], mask: int, lots: list[Choice]
-    ) -> None:
-        self.chosen, self.kinds, self.mask, self.lots = chosen, kinds, mask, lots
-        self.cost = 0
+    def __init__(self, chosen: tuple[Choice, ...], cost: int, room: Room, ahead: int) -> None:
+        self.chosen, self.cost, self.room, self.ahead = chosen, cost, room, ahead
+        self.role = len(chosen)
+        self.seen = tuple(lot.seen for lot in chosen)
+        self.ids = tuple(seen.id for seen in self.seen)
 
 
-class _Rows(Generic[Choice]):
-    def __init__(self, by_role: Sequence[Sequence[Choice]], rules: Together) -> None:
-        self.rules = rules
-        self.rows = [self._by_kind(lots) for lots in by_role]
-        self.kinds = list(dict.fromkeys(kind for rows in self.rows for kind in rows))
-        self.bits = {kind: 1 << i for i, kind in enumerate(self.kinds)}
-        self.masks: dict[Kind, int] = {}
-        self.ends: dict[tuple[int, int], bool] = {}
-        self.aheads: dict[tuple[int, int], int] = {}
-        self.heap: list[tuple[_Key, _Row[Choice], int]] = []
+_Found = tuple[Choice, ...] | None
+
+
+class _Search(Generic[Choice]):
+    """A queue of steps, each with the least that any set behind it costs and how its numbers begin.
+
+    A set comes out when it stands at the head: nothing that could still come sorts before it.
+    """
+
+    def __init__(self, by_role: Sequence[Line[Choice]], rules: Together) -> None:
+        self.lines, self.rules, self.rooms = by_role, rules, Rooms(by_role, rules)
+        self.queue: list[tuple[int, tuple[int, ...], int, Callable[[], _Found[Choice]]]] = []
         self.tickets = count()
 
-    def _by_kind(self, lots: Sequence[Choice]) -> dict[Kind, list[Choice]]:
-        """The lots of each kind, cheapest first, and the kinds by their cheapest lot."""
-        rows: dict[Kind, list[Choice]] = {}
-        for lot in lots:
-            rows.setdefault(self.rules.kind(lot.seen), []).append(lot)
-        return rows
-
     def __iter__(self) -> Iterator[tuple[Choice, ...]]:
-        self._begin((), (), (1 << len(self.kinds)) - 1)
-        while self.heap:
-            _, row, at = heappop(self.heap)
-            chosen = (*row.chosen, row.lots[at])
-            self._look_at(row, at + 1)
-            if len(chosen) == len(self.rows):
-                yield chosen
-            else:
-                self._begin(chosen, row.kinds, row.mask)
+        self._take_up((), 0, self.rooms.whole())
+        while self.queue:
+            found = heappop(self.queue)[-1]()
+            if found is not None:
+                yield found
 
-    def _begin(self, chosen: tuple[Choice, ...], kinds: tuple[Kind, ...], mask: int) -> None:
-        """The rows that go on from this choice, one for each kind that can end in a whole set."""
-        spent = sum(lot.cost for lot in chosen)
-        role = len(chosen) + 1
-        for kind, lots in self.rows[len(chosen)].items():
-            if not self.bits[kind] & mask:
-                continue
-            left = mask & self._fitting(kind)
-            if self._can_end(left, role):
-                row = _Row(chosen, (*kinds, kind), left, lots)
-                row.cost = spent + self.rules.cost(row.kinds) + self._ahead(left, role)
-                self._look_at(row, 0)
+    def _later(self, least: int, ids: tuple[int, ...], step: Callable[[], _Found[Choice]]) -> None:
+        heappush(self.queue, (least, ids, next(self.tickets), step))
 
-    def _fitting(self, kind: Kind) -> int:
-        """The kinds that can fit this one, as bits."""
-        if kind not in self.masks:
-            self.masks[kind] = sum(
-                self.bits[other] for other in self.kinds if self.rules.could_fit(kind, other)
-            )
-        return self.masks[kind]
+    def _take_up(self, chosen: tuple[Choice, ...], cost: int, room: Room) -> None:
+        ahead = self.rooms.least(Room(room.lots[1:], room.kinds))
+        self._wait(_Branch(chosen, cost, room, ahead), room.lots[0])
 
-    def _can_end(self, mask: int, role: int) -> bool:
-        """Whether these kinds can fill this role and all later ones, fitting each other."""
-        if role == len(self.rows):
-            return True
-        if (mask, role) not in self.ends:
-            self.ends[mask, role] = any(
-                self._can_end(mask & self._fitting(kind), role + 1)
-                for kind in self.rows[role]
-                if self.bits[kind] & mask
-            )
-        return self.ends[mask, role]
+    def _wait(self, branch: _Branch[Choice], lots: int) -> None:
+        """Put the first of these lots in the queue for the branch's next role."""
+        if lots:
+            place = first_of(lots)
+            least = branch.cost + self.lines[branch.role].least[place] + branch.ahead
+            self._later(least, branch.ids, partial(self._look_at, branch, lots, place))
 
-    def _ahead(self, mask: int, role: int) -> int:
-        """The least that this role and all later ones can still cost with lots of these kinds."""
-        if role == len(self.rows):
-            return 0
-        if (mask, role) not in self.aheads:
-            cheapest = next(
-                lots[0].cost for kind, lots in self.rows[role].items() if self.bits[kind] & mask
-            )
-            self.aheads[mask, role] = cheapest + self._ahead(mask, role + 1)
-        return self.aheads[mask, role]
+    def _look_at(self, branch: _Branch[Choice], lots: int, place: int) -> None:
+        """See what the lot would leave for the later roles; the next one waits in its place."""
+        self._wait(branch, lots & (lots - 1))
+        line = self.lines[branch.role]
+        seen = line.seen[place]
+        if not all(self.rules.fit(other, seen) for other in branch.seen):
+            return
+        room = self.rooms.after(branch.room, seen)
+        if room is not None:
+            least = branch.cost + line.least[place] + self.rooms.least(room)
+            self._later(least, (*branch.ids, seen.id), partial(self._choose, branch, place))
 
-    def _look_at(self, row: _Row[Choice], at: int) -> None:
-        """Put the row back in line at its next lot that fits what is chosen already."""
-        for i in range(at, len(row.lots)):
-            lot = row.lots[i]
-            if all(self.rules.fit(other.seen, lot.seen) for other in row.chosen):
-                ids = (*(other.seen.id for other in row.chosen), lot.seen.id)
-                heappush(self.heap, ((row.cost + lot.cost, ids, next(self.tickets)), row, i))
-                return
+    def _choose(self, branch: _Branch[Choice], place: int) -> None:
+        """Take the lot at what it really costs."""
+        chosen = (*branch.chosen, self.lines[branch.role].choice(place))
+        seen = [lot.seen for lot in chosen]
+        cost = sum(lot.cost for lot in chosen) + self.rules.cost(seen)
+        room = self.rooms.after(branch.room, seen[-1])
+        if room is None or not room.lots:
+            self._later(cost, tuple(lot.id for lot in seen), lambda: chosen)
+        else:
+            self._take_up(chosen, cost, room)

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import lru_cache
 
 from stash.matching.amounts import counted, m_and_yd
 from stash.matching.answer import Reason
@@ -17,7 +18,8 @@ from stash.matching.fits import Asked, Together, class_steps
 from stash.matching.sight import Seen
 from stash.matching.wish import Wash, Weights
 from stash.measures.rounding import two_figures
-from stash.stock.picking import Costs, Pick, Supply
+from stash.stock.enough import Sums, least_cost, summed
+from stash.stock.picking import Costs, Pick
 from stash.stock.yarn import Condition, PairFrom
 
 
@@ -26,7 +28,9 @@ def thousandths(weight: float) -> int:
     return round(1000 * weight)
 
 
-def pick_costs(weights: Weights, seen: Seen) -> Costs:
+# two for each set of weights, and asked for with every lot
+@lru_cache(maxsize=16)
+def pick_costs(weights: Weights, known_lot: bool) -> Costs:
     """Her weights as the picking of skeins knows them."""
     return Costs(
         opening=thousandths(weights.opening),
@@ -34,7 +38,7 @@ def pick_costs(weights: Weights, seen: Seen) -> Costs:
         join=thousandths(weights.join),
         useless_end=thousandths(weights.useless_end),
         lone_skein=thousandths(weights.lone_skein),
-        mixed=0 if seen.known_lot else thousandths(weights.lot_not_known),
+        mixed=0 if known_lot else thousandths(weights.lot_not_known),
     )
 
 
@@ -54,13 +58,22 @@ class Candidate:
         return self.pick.cost + self.looseness + sum(cost for cost, _ in self.doubts)
 
 
-def candidate(seen: Seen, ask: Asked, pieces: tuple[Supply, ...], pick: Pick) -> Candidate:
+def candidate(seen: Seen, ask: Asked, pick: Pick) -> Candidate:
     """The lot with its pick, weighed."""
-    free_um = sum(piece.um for piece in pieces if piece.um >= ask.wanted.shortest_um)
-    loose = thousandths(
-        ask.wish.weights.looseness * (1 - ask.wanted.um / free_um if free_um else 0)
-    )
-    return Candidate(seen, pick, free_um, loose, _doubts(seen, ask))
+    sums = summed(ask.of(seen.pieces), ask.wanted)
+    return Candidate(seen, pick, sums.um, _looseness(sums, ask), _doubts(seen, ask))
+
+
+def least_together(seen: Seen, ask: Asked, sums: Sums) -> int:
+    """No more than the lot will cost once its skeins are picked and its doubts weighed."""
+    costs = pick_costs(ask.wish.weights, seen.known_lot)
+    return _looseness(sums, ask) + least_cost(sums, ask.wanted, costs)
+
+
+def _looseness(sums: Sums, ask: Asked) -> int:
+    """What leaving a share of the lot's free yarn behind costs."""
+    share = 1 - ask.wanted.um / sums.um if sums.um else 0
+    return thousandths(ask.wish.weights.looseness * share)
 
 
 def _doubts(seen: Seen, ask: Asked) -> tuple[tuple[int, str], ...]:
@@ -134,7 +147,7 @@ def length_assumed(seen: Seen) -> bool:
 def reasons(found: Candidate, ask: Asked) -> tuple[Reason, ...]:
     """Why the lot stands where it does in its role; their costs add up to its cost."""
     weights, pick = ask.wish.weights, found.pick
-    costs = pick_costs(weights, found.seen)
+    costs = pick_costs(weights, found.seen.known_lot)
     weighed = [
         _opening(pick, costs),
         *((costs.sliver, f"skein {n} would be opened for a sliver") for n in pick.slivers),
@@ -176,7 +189,7 @@ def reasons_together(lots: tuple[Candidate, ...], rules: Together) -> tuple[Reas
         words = "apart in lightness" if len(lots) == 2 else "apart in lightness at least"
         found.append(Reason(0.0, f"{gap:.0f} {words}: {gap_word(gap)}"))
     found += [Reason(0.0, words) for words in told_beside([lot.seen for lot in lots], rules.vision)]
-    cost = rules.cost([rules.kind(lot.seen) for lot in lots])
+    cost = rules.cost([lot.seen for lot in lots])
     if cost:
         named = " beside ".join(str(lot.seen.thickness or "class not known") for lot in lots)
         found.append(Reason(cost / 1000, named))

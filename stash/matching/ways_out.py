@@ -13,8 +13,9 @@ from stash.matching.contrast import gap_asked, least_gap
 from stash.matching.coverage import Unfit
 from stash.matching.fits import Asked, Together, widest_step
 from stash.matching.limit_words import KEPT_OUT, WASHED_APART
+from stash.matching.line import Costed, Line
 from stash.matching.mend import short_g, short_rows, way_out, why_out
-from stash.matching.search import Costed, best_first
+from stash.matching.search import best_first
 from stash.matching.sight import Seen
 from stash.matching.standing import Candidate
 from stash.matching.trouble import RULED_OUT, Trouble
@@ -28,10 +29,10 @@ SHORT_ONES = 3
 
 @dataclass(frozen=True, slots=True)
 class Looked:
-    """A role with the lots that fill it, cheapest first, and those that do not."""
+    """A role with the lots that fill it, and those that do not."""
 
     ask: Asked
-    good: tuple[Candidate, ...]
+    good: Line[Candidate]
     unfit: tuple[Unfit, ...]
 
 
@@ -114,13 +115,12 @@ def _with_partners(
     if Trouble.NO_COLOUR in miss.unfit.troubles:
         rules = replace(rules, contrast=Contrast.ANY)
     names = [at.ask.role.role for at in looked]
-    placed: list[Sequence[Costed]] = [
-        [_Placed(miss.unfit.seen)] if i == miss.at else at.good for i, at in enumerate(looked)
-    ]
+    alone: Line[Costed] = Line([(0, miss.unfit.seen)], _Placed)
+    placed = [alone if i == miss.at else at.good for i, at in enumerate(looked)]
     able = [i for i, lots in enumerate(placed) if lots]
     found = next(best_first([placed[i] for i in able], rules), None)
     if found is None:
-        able, found = [miss.at], (placed[miss.at][0],)
+        able, found = [miss.at], (alone.choice(0),)
     roles = [(names[i], lot.seen) for i, lot in zip(able, found, strict=True)]
     return roles, [name for i, name in enumerate(names) if i not in able]
 
@@ -161,7 +161,7 @@ def _clash(seen: Sequence[Seen], rules: Together) -> tuple[str, str]:
     """Why these lots do not suit each other, and the wish that would let them."""
     if len({lot.id for lot in seen}) < len(seen):
         return "one lot cannot serve two roles", "choose another lot for one of them"
-    steps = widest_step([rules.kind(lot)[0] for lot in seen])
+    steps = widest_step(seen)
     if steps > rules.tolerance:
         named = " and ".join(str(lot.thickness) for lot in seen)
         return f"they are {named}", f"allow a class tolerance of {steps}"
@@ -196,7 +196,7 @@ def _verdict(looked: Sequence[Looked], rules: Together) -> NearMiss:
     """The one answer where every role's yarn was named: all that is wrong with it."""
     worst = [(_least_wrong(at), at.ask) for at in looked if not at.good and at.unfit]
     absent = [at.ask.role.role for at in looked if not at.good and not at.unfit]
-    roles = [(at.ask.role.role, _named(at)) for at in looked if at.good or at.unfit]
+    roles = [(at.ask.role.role, _named(at, rules)) for at in looked if at.good or at.unfit]
     if not worst and not absent:
         return _told(roles, *_clash([seen for _, seen in roles], rules), [])
     whys = [why_out(unfit, ask) for unfit, ask in worst]
@@ -206,8 +206,9 @@ def _verdict(looked: Sequence[Looked], rules: Together) -> NearMiss:
     return _told(roles, "; ".join(whys), "; ".join(ways), worst)
 
 
-def _named(at: Looked) -> Seen:
-    return at.good[0].seen if at.good else _least_wrong(at).seen
+def _named(at: Looked, rules: Together) -> Seen:
+    best = next(best_first([at.good], rules), None)
+    return best[0].seen if best else _least_wrong(at).seen
 
 
 def _least_wrong(at: Looked) -> Unfit:

@@ -1,15 +1,19 @@
 """Colours apart, by the thresholds that were settled (our choice, written in the module)."""
 
+from itertools import product
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from stash.matching.contrast import (
-    could_stand_apart,
     gap_word,
+    hue_sectors,
     least_difference,
     least_gap,
     lightness_steps,
+    never_apart,
+    never_one_hue,
     stands_apart,
 )
 from stash.matching.wish import Contrast, Gap, Wished, wished
@@ -114,7 +118,9 @@ shades = st.lists(st.builds(Lab, st.floats(0, 100), axis, axis), max_size=3)
 def test_no_pair_that_suits_is_passed_over(
     one: list[Lab], other: list[Lab], wished: Wished
 ) -> None:
-    if stands_apart(one, other, wished):
-        assert could_stand_apart(
-            lightness_steps(one, wished), lightness_steps(other, wished), wished
-        )
+    if stands_apart(one, other, wished) and wished is not Contrast.ANY:
+        steps = product(lightness_steps(one), lightness_steps(other))
+        assert not any(never_apart(x, y, wished) for x, y in steps)
+        sectors = product(hue_sectors(one), hue_sectors(other))
+        tonal = wished is Contrast.TONAL
+        assert not any(tonal and never_one_hue(x, y) for x, y in sectors)

@@ -5,7 +5,7 @@ from math import erf, hypot, sqrt
 import pytest
 from shelves import a_lot, a_need, a_shelf, put_up
 
-from stash.matching.coverage import Unfit, filled, look, stock_spread_m
+from stash.matching.coverage import Unfit, filled, look, stock_spread_m, weigh
 from stash.matching.fits import Asked, asked
 from stash.matching.sight import Seen, see
 from stash.matching.trouble import Trouble
@@ -55,8 +55,7 @@ def test_assumed_lengths_are_all_wrong_the_same_way() -> None:
 def test_coverage_and_chance_are_held_against_what_is_expected() -> None:
     lot = a_lot(1, (60,), opened=(0,))  # 120 m
     seen, ask = first(lot, a_need(A=100), Wish())
-    found = look(seen, ask)
-    assert not isinstance(found, Unfit)
+    found = weigh(seen, ask)
 
     role = filled(found, ask)
 
@@ -70,8 +69,7 @@ def test_coverage_and_chance_are_held_against_what_is_expected() -> None:
 def test_ends_too_short_to_use_are_not_counted() -> None:
     lot = a_lot(1, (60, 0.9), opened=(0, 1))
     seen, ask = first(lot, a_need(A=100), Wish())
-    found = look(seen, ask)
-    assert not isinstance(found, Unfit)
+    found = weigh(seen, ask)
 
     assert filled(found, ask).free_m == pytest.approx(120)
 

@@ -102,7 +102,13 @@ def test_lots_lie_within_tolerance_of_each_other() -> None:
 
 
 def test_the_widest_step_counts_and_the_unknown_does_not() -> None:
-    assert widest_step([(3, 3), None, (4, 5), (6, 6)]) == 3
+    classes = [(3, 3), (None, None), (4, 5), (6, 6)]
+    lots = [
+        seen(a_lot(i, (100,), class_from=low, class_to=high, pair=NO_PAIR))
+        for i, (low, high) in enumerate(classes, start=1)
+    ]
+
+    assert widest_step(lots) == 3
 
 
 def test_what_is_promised_is_not_free() -> None:
