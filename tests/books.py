@@ -13,6 +13,7 @@ from stash.actions import (
     pieces,
     prefer,
     receive,
+    sell,
     set_aside,
     stocktake,
     weigh,
@@ -124,5 +125,6 @@ def a_full_book(path: Path) -> Book:
     prefer.prefer(book, "units", "yards")
     finish.done(book, made, finish.Known(left={"1": grams(68), "3": grams(41)}))
     aside(book, A=1, B=3)
+    sell.sell(book, made, Money(2800), Money(120))
     stocktake.note(book, "basket", ["1"], {})
     return book

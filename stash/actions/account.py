@@ -67,7 +67,7 @@ def account(
         skeins = {s.number: s for s in skein_rows.held_skeins(db, preferences.useful_size)}
         lots = skein_rows.lots(db)
         moves = entry_rows.movements(db)
-        moved = reckoned(moves, _origins(db, skeins))
+        moved = reckoned(moves, origins(db, skeins))
         entries = entry_rows.entries(db)
     seen = [m for m in moved if m.on <= last]
     concerned = sorted({m.skein for m in seen if first is None or m.on >= first} | _there(seen))
@@ -84,7 +84,8 @@ def account(
     )
 
 
-def _origins(db: Connection, skeins: Mapping[int, HeldSkein]) -> dict[int, Origin]:
+def origins(db: Connection, skeins: Mapping[int, HeldSkein]) -> dict[int, Origin]:
+    """What each skein is reckoned with, by number."""
     parents, facts = skein_rows.parents(db), skein_rows.bought_and_paid(db)
     return {
         number: Origin(held.pair.put_up, facts[number][1], parents.get(number))

@@ -39,6 +39,7 @@ class Changes:
     bought: date | None = None
     paid: Money | None = None
     postage: Money | None = None
+    care: str | None = None
 
 
 @dataclass(slots=True)
@@ -178,6 +179,7 @@ def _change_record(pen: Pen, record: Lot, changes: Changes, changed: Changed) ->
         colour=changes.colour,
         colours_hex=hexes,
         fibre=changes.fibre,
+        care=changes.care,
         class_from=low,
         class_to=high,
     )

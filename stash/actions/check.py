@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
 from stash.actions.book import Book
 from stash.actions.preferences import Preferences
-from stash.store import article_rows, balance_rows, guards, skein_rows
+from stash.stock.article import Article, ArticleState
+from stash.stock.sale import Sale, SaleKind, sold
+from stash.store import article_rows, balance_rows, guards, sale_rows, skein_rows
 from stash.store.engine import Connection
 
 
@@ -49,5 +51,22 @@ def _books(db: Connection) -> Iterator[str]:
             yield f"article {promise.article} was taken back and still has yarn set aside"
         elif not article.open:
             yield f"article {article} is {article.state} and still has yarn set aside"
+    yield from _sales(db, known)
     for wrong, answer, left in balance_rows.unbalanced_take_backs(db):
         yield f"entry {answer} takes back {wrong} and leaves {left} over"
+
+
+def _sales(db: Connection, known: Mapping[int, Article]) -> Iterator[str]:
+    """A sale and its return take turns, of articles that are done."""
+    by_article: dict[int, list[Sale]] = {}
+    for sale in sale_rows.sales(db):
+        by_article.setdefault(sale.article, []).append(sale)
+    for number, facts in by_article.items():
+        article = known.get(number)
+        turns = [SaleKind.SOLD if i % 2 == 0 else SaleKind.RETURNED for i in range(len(facts))]
+        if article is None:
+            yield f"article {number} was taken back and is still in the sales"
+        elif [fact.kind for fact in facts] != turns:
+            yield f"article {article} was sold twice, or returned without being sold"
+        elif sold(facts) is not None and article.state is not ArticleState.DONE:
+            yield f"article {article} is sold and {article.state}"

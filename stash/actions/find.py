@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 
 from stash.actions.preferences import Preferences
@@ -118,6 +118,22 @@ def article(db: Connection, asked: str) -> Article:
     if not ready:
         raise NotFound("open article", asked, [str(a) for a in known if a.open][:3])
     return ready[0]
+
+
+def made(db: Connection, asked: str, able: Collection[int], such: str) -> Article:
+    """The article of this number, or the only one of a piece's name among those that are able.
+
+    `such` says in a word or two what those are, for whoever meant another.
+    """
+    if _NUMBER.fullmatch(asked.strip()):
+        return article(db, asked)
+    known = [a for a in article_rows.articles(db) if a.number in able]
+    named = [a for a in known if a.piece.lower() == asked.strip().lower()]
+    if len(named) > 1:
+        raise Ambiguous(asked, [f"{a.number}" for a in named])
+    if not named:
+        raise NotFound(f"{such} article", asked, [str(a) for a in known][:3])
+    return named[0]
 
 
 def piece(db: Connection, asked: str) -> article_rows.PieceRow:

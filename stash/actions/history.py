@@ -13,7 +13,7 @@ from stash.stock.article import ArticleState
 from stash.stock.entry import Entry
 from stash.stock.movement import Kind, Movement
 from stash.stock.promise import PromiseChange
-from stash.store import article_rows, balance_rows, entry_rows, rest_rows, skein_rows
+from stash.store import article_rows, balance_rows, entry_rows, rest_rows, sale_rows, skein_rows
 
 
 def log(
@@ -71,6 +71,7 @@ def _resting(pen: Pen, number: int) -> list[tuple[str, set[int]]]:
     changes = [change for _, change in entry_rows.promise_changes(db, number)]
     used = {m.article for m in moves if m.article is not None}
     stepped = {step.article for step in entry_rows.steps(db, entry_number=number)}
+    stepped |= sale_rows.articles_sold_in(db, number)
     touched = used | stepped | {c.article for c in changes} | {*rest_rows.articles_made(db, number)}
     restated = {m.skein for m in moves if m.kind is Kind.RESTATED}
     pieces = rest_rows.pieces_made(db, number)

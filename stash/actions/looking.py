@@ -9,6 +9,8 @@ from enum import StrEnum
 from stash.actions import find
 from stash.actions.book import Book
 from stash.actions.preferences import Preferences
+from stash.actions.priced import Priced, yarn_of
+from stash.costing.price import YarnCost
 from stash.measures.colour import family, lab
 from stash.measures.length import NO_LENGTH, Length
 from stash.measures.money import Money
@@ -17,9 +19,10 @@ from stash.stock.entry import Entry
 from stash.stock.holding import HeldLot, HeldSkein, SkeinState
 from stash.stock.movement import Booked, standing
 from stash.stock.promise import Promised
+from stash.stock.sale import Sale
 from stash.stock.spread import Contribution, contributions, relative_spread
 from stash.stock.yarn import Condition, Lot
-from stash.store import article_rows, entry_rows, skein_rows
+from stash.store import article_rows, entry_rows, sale_rows, skein_rows
 from stash.store.article_rows import PlannedRole
 from stash.store.engine import Connection
 from stash.store.entry_rows import Fact
@@ -212,13 +215,19 @@ class SkeinStory:
 
 @dataclass(frozen=True, slots=True)
 class ArticleStory:
-    """An article: what it was planned with, what is set aside, and which skeins went into it."""
+    """An article: what it was planned with, what is set aside, and which skeins went into it.
+
+    `sales` are its sales and returns; `yarn` what each skein's yarn in it cost.
+    """
 
     article: Article
     planned: tuple[PlannedRole, ...]
     promises: tuple[Promised, ...]
     moved: tuple[tuple[Booked, Entry], ...]
     skeins: tuple[tuple[HeldSkein, Lot], ...]
+    sales: tuple[Sale, ...]
+    yarn: tuple[YarnCost, ...]
+    currency: str
 
 
 def skein_story(book: Book, asked: str) -> SkeinStory:
@@ -270,10 +279,14 @@ def article_story(book: Book, asked: str) -> ArticleStory:
         numbers = [move.skein for move in standing(b.movement for b in moved)]
         skeins = _skeins(db, numbers + [p.skein for p in promises])
         lots = skein_rows.lots(db, sorted({s.lot_id for s in skeins.values()}))
+        preferences = Preferences.read(db)
         return ArticleStory(
             article=article,
             planned=tuple(article_rows.planned_roles(db, article.number)),
             promises=tuple(promises),
             moved=_with_entries(db, moved),
             skeins=tuple((s, lots[s.lot_id]) for _, s in sorted(skeins.items())),
+            sales=tuple(sale_rows.sales(db, article.number)),
+            yarn=yarn_of(Priced.read(db, preferences), article.number) if moved else (),
+            currency=preferences.currency,
         )

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from stash.actions.book import Book
+from stash.actions.method import refuse_second_choice
 from stash.actions.preferences import Preferences
 
 
@@ -20,6 +21,8 @@ def prefer(book: Book, name: str, value: str | None) -> int | None:
     if (settings(book).kept or {}).get(name) == value:
         return None
     with book.entry("prefer") as pen:
+        if name == "valuation":
+            refuse_second_choice(pen)
         pen.set_facts("setting", name, value=value)
         pen.words = f"{name} is {value if value is not None else 'as usual'} from now on"
     return pen.number

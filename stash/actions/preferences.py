@@ -4,10 +4,13 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
+from fractions import Fraction
 
+from stash.costing.pools import Method
 from stash.matching.wish import Contrast, Weights, Wished, wished
 from stash.measures.length import Length, metres
 from stash.measures.mass import Mass, grams
+from stash.measures.money import Money
 from stash.measures.vision import Vision
 from stash.requirements.sizing import sides_of
 from stash.stock.spread import USUAL_SCALE, Scale
@@ -36,6 +39,11 @@ class Preferences:
     fineness: Fineness | None = None
     colour_vision: Vision | None = None
     currency: str = ""
+    wage: Money | None = None
+    sundries: Money | None = None
+    overhead: Fraction | None = None
+    fees: Fraction | None = None
+    valuation: Method = Method.SPECIFIC
     weights: Weights = Weights()
     kept: dict[str, str] | None = None
 
@@ -68,6 +76,11 @@ class Preferences:
             fineness=fineness(kept["fineness"]) if "fineness" in kept else None,
             colour_vision=_vision(kept.get("colour vision", "usual")),
             currency=kept.get("currency", usual.currency),
+            wage=_money(kept.get("wage")),
+            sundries=_money(kept.get("sundries")),
+            overhead=_share(kept.get("overhead")),
+            fees=_share(kept.get("fees")),
+            valuation=Method(kept.get("valuation", usual.valuation)),
             weights=Weights(**weights),
             kept=kept,
         )
@@ -83,6 +96,11 @@ class Preferences:
         kept = (self.kept or {}).get(f"size {plain}")
         return None if kept is None else sides_of(kept)
 
+    def hours(self, piece: str) -> Fraction | None:
+        """The hours that one article of a piece takes, as she has set them, to the minute."""
+        kept = (self.kept or {}).get(f"hours {' '.join(piece.lower().split())}")
+        return None if kept is None else Fraction(int(kept), 60)
+
     def tare(self, name: str) -> Mass | None:
         """A tare she has named, such as *bowl*."""
         kept = (self.kept or {}).get(f"tare {name}")
@@ -97,6 +115,14 @@ def fineness(kept: str) -> Fineness:
 
 def _vision(kept: str) -> Vision | None:
     return None if kept == "usual" else Vision(kept)
+
+
+def _money(kept: str | None) -> Money | None:
+    return None if kept is None else Money(int(kept))
+
+
+def _share(kept: str | None) -> Fraction | None:
+    return None if kept is None else Fraction(kept)
 
 
 def _span(kept: str) -> tuple[float, float]:

@@ -8,6 +8,7 @@ from datetime import date
 
 from stash.actions import find
 from stash.actions.book import Book, Pen
+from stash.actions.sell import refuse_if_sold
 from stash.actions.set_aside import release_within
 from stash.actions.wind import new_part
 from stash.errors import Refusal
@@ -60,6 +61,7 @@ def unravel(
         found = find.article(pen.db, article)
         if found.state not in (ArticleState.BEGUN, ArticleState.DONE):
             raise Refusal(f"article {found} is {found.state}; there is nothing to unravel")
+        refuse_if_sold(pen, found)
         used = _used(pen, found)
         if not used:
             raise Refusal(f"article {found} has used no yarn; release it instead")

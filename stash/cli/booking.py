@@ -206,6 +206,9 @@ def change(
     bought: Annotated[str, typer.Option(help="The day it was bought.")] = "",
     paid: Annotated[str, typer.Option(help="What was paid for all of it.")] = "",
     postage: Annotated[str, typer.Option(help="Spread over it by what was paid.")] = "",
+    care: Annotated[
+        str | None, typer.Option(help="What the band says of care, as 'machine wash 30, dry flat'.")
+    ] = None,
     on: On = "",
     file: File = None,
 ) -> None:
@@ -231,6 +234,7 @@ def change(
         bought=day(bought),
         paid=coins.money(paid, currency) if paid else None,
         postage=coins.money(postage, currency) if postage else None,
+        care=care,
     )
     _refuse_no_change(changes)
     done = change(open_book(file), what, changes, on=day(on))

@@ -14,9 +14,11 @@ from stash.cli import (
     matching,
     pieces,
     reaching,
+    selling,
     sheets,
     shelf,
     stocktaking,
+    tagging,
     upkeep,
 )
 
@@ -42,6 +44,8 @@ for subject in (
     lasting,
     booking,
     stocktaking,
+    selling,
+    tagging,
     upkeep,
 ):
     subject.register(app)

@@ -172,6 +172,7 @@ def article_keys(story: ArticleStory) -> dict[str, Any]:
     from stash.wording import keys
 
     article = story.article
+    cost = sum(line.cost.coins for line in story.yarn)
     return {
         "article": article.number,
         "state": article.state.value,
@@ -191,6 +192,18 @@ def article_keys(story: ArticleStory) -> dict[str, Any]:
         ],
         "movements": moved_rows(story.moved),
         "skeins": [{"number": skein.number, **keys.lot_facts(lot)} for skein, lot in story.skeins],
+        "yarn_coins": cost if story.yarn else None,
+        "at_least": not all(line.known for line in story.yarn),
+        "sales": [
+            {
+                "entry": sale.entry,
+                "on": sale.on.isoformat(),
+                "kind": sale.kind.value,
+                "price_coins": sale.price.coins,
+                "fee_coins": sale.fee.coins,
+            }
+            for sale in story.sales
+        ],
     }
 
 
@@ -209,4 +222,20 @@ def article_text(story: ArticleStory, units: Units) -> str:
         lines.append(f"  set aside: {show.grams(p.mass)} of skein {p.skein}, role {p.role or '-'}")
     for skein, lot in story.skeins:
         lines.append(f"  skein {skein.number}: {lot.yarn}, {lot.colour_words}, {lot.lot_words}")
-    return "\n".join([*lines, *_moved_lines(story.moved)])
+    return "\n".join([*lines, *_money_lines(story), *_moved_lines(story.moved)])
+
+
+def _money_lines(story: ArticleStory) -> list[str]:
+    """What its yarn cost, and what became of it at the market."""
+    from stash.wording import cost_words
+    from stash.wording.coins import show_money
+
+    lines = []
+    if story.yarn:
+        told = cost_words.yarn_told(story.yarn, story.currency)
+        lines.append(f"  yarn in it: {told}; `stash cost {story.article.number}`")
+    for sale in story.sales:
+        fee = f", fee {show_money(sale.fee, story.currency)}" if sale.fee.coins else ""
+        price = show_money(sale.price, story.currency)
+        lines.append(f"  {sale.kind} on {sale.on}: {price}{fee}  (entry {sale.entry})")
+    return lines

@@ -66,10 +66,20 @@ def whole_file_from(name: str, data: bytes) -> dict[str, Any]:
     return dict(given)
 
 
-def give_out(book: Book, target: Path, *, over: bool) -> str:
-    """Write the shelf (csv, xlsx) or everything (json); what was written, in words."""
+def give_out_text(target: Path, text: str, *, over: bool) -> None:
+    """Write a sheet of text to print; never over a file that is there unless it is said."""
+    _refuse_over(target, over)
+    _write_whole(target, text.encode())
+
+
+def _refuse_over(target: Path, over: bool) -> None:
     if target.exists() and not over:
         raise FileTrouble(target, "there is a file already; name another, or say --over")
+
+
+def give_out(book: Book, target: Path, *, over: bool) -> str:
+    """Write the shelf (csv, xlsx) or everything (json); what was written, in words."""
+    _refuse_over(target, over)
     if target.suffix.lower() == ".json":
         data = json.dumps(giving.whole_file(book), ensure_ascii=False, indent=1).encode()
         told = "everything that was booked"

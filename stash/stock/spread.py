@@ -8,7 +8,6 @@ own weighings replace what the band only claims.
 from __future__ import annotations
 
 import math
-import re
 from collections import defaultdict
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
@@ -19,7 +18,7 @@ from stash.measures.mass import Mass, grams
 from stash.measures.put_up import PutUp
 from stash.stock.holding import HeldSkein
 from stash.stock.yarn import Lot, PairFrom
-from stash.trade.regain import RegainSet, Share, at_dampness, blend_regain
+from stash.trade.regain import RegainSet, at_dampness, blend_regain, shares_of
 from stash.trade.tolerance import tolerable_length_shortfall, tolerable_shortfall
 
 #: A reading to the nearest step is off by step/sqrt(12): an even spread over one step.
@@ -207,7 +206,7 @@ def _on_the_scale(skein: HeldSkein, lot: Lot, scale: Scale) -> Iterator[Contribu
 @lru_cache(maxsize=1024)
 def _moisture(fibre: str, scale: Scale) -> tuple[Contribution, ...]:
     """What the room does to the weight: an even spread between its driest and its dampest."""
-    regain = blend_regain(_shares(fibre), scale.rules)
+    regain = blend_regain(shares_of(fibre), scale.rules)
     if not regain:
         return ()
     dry, damp = (at_dampness(regain, humidity) for humidity in scale.damp)
@@ -217,9 +216,3 @@ def _moisture(fibre: str, scale: Scale) -> tuple[Contribution, ...]:
         f"humidity, {regain:.1f}% is agreed for trade ({scale.rules})"
     )
     return (Contribution(Why.MOISTURE, share, because),)
-
-
-def _shares(fibre: str) -> list[Share]:
-    """The blend of a record's words, as `75% wool, 25% polyamide`."""
-    found = re.findall(r"(\d+(?:\.\d+)?)%\s*([^,]+)", fibre)
-    return [Share(name.strip(), float(percent) / 100) for percent, name in found]

@@ -74,13 +74,15 @@ class Origin:
 
 @dataclass(frozen=True, slots=True)
 class Reckoned:
-    """One movement that stands, as what it was in every measure."""
+    """One movement that stands, as what it was in every measure, and where it is booked."""
 
     skein: int
     on: date
     way: Way
     kind: Kind
     total: Total
+    entry: int
+    movement: Movement
 
 
 @dataclass(frozen=True, slots=True)
@@ -165,7 +167,8 @@ def _shared(
             metres is not None,
             price is not None,
         )
-        found.append(Reckoned(move.skein, booked.on, _way(move), move.kind, total))
+        way, on = _way(move), booked.on
+        found.append(Reckoned(move.skein, on, way, move.kind, total, booked.entry, move))
     return found
 
 

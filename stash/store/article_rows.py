@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Collection
 from dataclasses import dataclass
+from datetime import date
 from typing import Any
 
 from sqlalchemy import Connection, Select, func, insert, select
@@ -18,6 +19,7 @@ from stash.store.tables import (
     article,
     article_need,
     article_step,
+    entry,
     movement,
     piece,
     promise,
@@ -123,6 +125,38 @@ def _article_statement() -> Select[Any]:
         .where(article.c.entry_number.not_in(taken_back_entries))
         .order_by(article.c.number)
     )
+
+
+@dataclass(frozen=True, slots=True)
+class Stepped:
+    """An article reaching a state on a day."""
+
+    article: int
+    entry: int
+    on: date
+    state: ArticleState
+
+
+def standing_steps(db: Connection, article_number: int | None = None) -> list[Stepped]:
+    """Every step that was not taken back, of one article or of all, as they were booked."""
+    answered = select(article_step.c.undoes).where(article_step.c.undoes.is_not(None))
+    asked = (
+        select(article_step, entry.c.on_day)
+        .join(entry, entry.c.number == article_step.c.entry_number)
+        .where(article_step.c.undoes.is_(None), article_step.c.id.not_in(answered))
+        .order_by(article_step.c.id)
+    )
+    if article_number is not None:
+        asked = asked.where(article_step.c.article_number == article_number)
+    return [
+        Stepped(
+            row.article_number,
+            row.entry_number,
+            date.fromisoformat(row.on_day),
+            ArticleState(row.state),
+        )
+        for row in db.execute(asked)
+    ]
 
 
 def add_article(db: Connection, number: int, piece_id: int | None, note: str) -> int:

@@ -16,6 +16,7 @@ APPEND_ONLY = (
     "weighing",
     "article_need",
     "article_step",
+    "sale",
     "fact",
     "sheet",
 )
@@ -52,6 +53,13 @@ GUARDS: dict[str, str] = {
         "WHEN NEW.change_mg < 0 AND (SELECT SUM(change_mg) FROM promise "
         "WHERE skein_number = NEW.skein_number AND article_number = NEW.article_number) < 0 BEGIN "
         "SELECT RAISE(ABORT, 'guard: a promise cannot be less than nothing'); END"
+    ),
+    "guard_sale_twice": (
+        "CREATE TRIGGER guard_sale_twice AFTER INSERT ON sale WHEN "
+        "(SELECT SUM(CASE kind WHEN 'sold' THEN 1 ELSE -1 END) FROM sale "
+        "WHERE article_number = NEW.article_number AND entry_number NOT IN "
+        "(SELECT takes_back FROM entry WHERE takes_back IS NOT NULL)) NOT IN (0, 1) BEGIN "
+        "SELECT RAISE(ABORT, 'guard: an article is sold once, until it is returned'); END"
     ),
 }
 

@@ -17,6 +17,7 @@ from stash.store.tables import (
     movement,
     piece,
     promise,
+    sale,
     skein,
     weighing,
 )
@@ -52,9 +53,9 @@ def later_lowering(db: Connection, number: int, skeins: Collection[int]) -> set[
 
 
 def later_on_articles(db: Connection, number: int, articles: Collection[int]) -> set[int]:
-    """Later entries that used yarn for, moved on or promised to any of these articles."""
+    """Later entries that used yarn for, moved on, sold or promised to any of these articles."""
     found: set[int] = set()
-    for table in (movement, promise, article_step, weighing):
+    for table in (movement, promise, article_step, weighing, sale):
         asked = select(table.c.entry_number).where(among(table.c.article_number, articles))
         found |= _later(db, number, asked)
     return found

@@ -224,6 +224,18 @@ weighing = _table(
     _one_of("booked", "use", "correction", "in agreement"),
 )
 
+sale = _table(
+    "sale",
+    Column("id", Integer, primary_key=True),
+    _entry(),
+    Column("article_number", ForeignKey("article.number"), nullable=False, index=True),
+    Column("kind", Text, nullable=False),
+    Column("price_coins", Integer, nullable=False),
+    Column("fee_coins", Integer, nullable=False),
+    _one_of("kind", "sold", "returned"),
+    CheckConstraint("price_coins >= 0 AND fee_coins >= 0", name="money_not_negative"),
+)
+
 fact = _table(
     "fact",
     Column("id", Integer, primary_key=True),

@@ -9,6 +9,7 @@ Length does not change with moisture: a dry ball weighs less and is as long.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
@@ -64,6 +65,12 @@ class Dry:
 
     share: Share
     lost: float = 0.0
+
+
+def shares_of(blend: str) -> list[Share]:
+    """The shares in the words of a band as a record keeps them: `75% wool, 25% polyamide`."""
+    found = re.findall(r"(\d+(?:\.\d+)?)%\s*([^,]+)", blend)
+    return [Share(name.strip(), float(percent) / 100) for percent, name in found]
 
 
 def agreed_regain(share: Share, rules: RegainSet = RegainSet.EU) -> float | None:

@@ -11,6 +11,7 @@ from stash.measures.money import Money
 from stash.stock.yarn import Condition
 from stash.trade import thickness as trade
 from stash.trade.colour_words import colour_of
+from stash.trade.fibres import fibre_named
 from stash.wording import coins
 
 _STRAIGHT = str.maketrans({"’": "'", "‘": "'", "“": '"', "”": '"'})
@@ -36,6 +37,11 @@ def hexes(text: str) -> tuple[Colour, ...]:
 def named_colour(text: str) -> tuple[Colour, ...]:
     """Screen colours for colour words, in their order; none where no word is known."""
     return colour_of(text)
+
+
+def known_fibre(text: str) -> bool:
+    """Whether a word names a fibre."""
+    return fibre_named(text) is not None
 
 
 def thickness(text: str) -> tuple[int, int]:

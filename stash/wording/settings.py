@@ -3,15 +3,27 @@
 from __future__ import annotations
 
 import re
+from fractions import Fraction
 from typing import TypeVar
 
+from stash.costing.label import Place
+from stash.costing.pools import Method
 from stash.errors import NotFound, Unreadable
 from stash.matching.wish import Contrast, Wished, wished
 from stash.measures.length import Length
 from stash.measures.mass import Mass
 from stash.measures.money import Money
 from stash.requirements.sizing import kept_as, sides_of
-from stash.wording import coins, headings, names, numbers, piece_words, quantities, size_words
+from stash.wording import (
+    coins,
+    headings,
+    names,
+    numbers,
+    piece_words,
+    quantities,
+    size_words,
+    work_words,
+)
 
 _M = TypeVar("_M", Mass, Length)
 
@@ -32,6 +44,11 @@ MEANINGS = {
     "colour vision": "protan, deutan or tritan: what would look alike to you is then said",
     "currency": "the three letters of the money of this file, as EUR",
     "wage": "what an hour of work is worth to you",
+    "hours PIECE": "the hours that one article of a piece takes, as 3h 20min",
+    "sundries": "buttons, labels and the like for one article, as 0.80",
+    "overhead": "what rent, tools and power add to yarn, sundries and work, as 10%",
+    "fees": "the share of the price that the place of sale keeps, as 6.5%",
+    "valuation": "specific, fifo or average: how yarn that leaves is priced; one choice a year",
     "tare NAME": "the weight of a bowl, core or needle you weigh with, as 12g",
     "size NAME": "a size of your own chart, finished, as around 54cm tall 22cm",
     "weight NAME": "what a drawback counts when proposals are put in order; `weights` lists them",
@@ -66,7 +83,7 @@ def name_of(text: str) -> str:
     if plain in MEANINGS:
         return plain
     kind, _, rest = plain.partition(" ")
-    if kind in ("tare", "heading", "size") and rest:
+    if kind in ("tare", "heading", "size", "hours") and rest:
         return plain
     if kind == "weight" and rest in WEIGHTS:
         return plain
@@ -109,8 +126,14 @@ def kept(name: str, text: str, currency: str = "") -> str:
         return str(contrast(text))
     if name == "fineness":
         return fineness(text)
-    if name == "wage":
+    if name == "valuation":
+        return valuation(text).value
+    if name in ("wage", "sundries"):
         return str(coins.money(text, currency).coins)
+    if name in ("overhead", "fees"):
+        return str(float(work_words.share(text)))
+    if kind == "hours":
+        return str(round(60 * work_words.hours(text)))
     if name == "currency":
         return _currency(text)
     if kind == "weight":
@@ -135,8 +158,12 @@ def shown(name: str, value: str, currency: str = "") -> str:
     if name == "fineness":
         low, _, high = value.partition(" ")
         return f"{low}-{high}" if high else f"{100 * float(low):g}%"
-    if name == "wage":
+    if name in ("wage", "sundries"):
         return coins.show_money(Money(int(value)), currency)
+    if name in ("overhead", "fees"):
+        return work_words.show_share(Fraction(value))
+    if kind == "hours":
+        return work_words.show_hours(Fraction(int(value), 60))
     return value
 
 
@@ -151,6 +178,16 @@ def usual(value: Mass | Length | str | float | tuple[float, ...] | None) -> str:
     if isinstance(value, float):
         return f"{value:g}"
     return "" if value is None else str(value)
+
+
+def valuation(text: str) -> Method:
+    """How yarn that leaves is priced."""
+    return Method(_one_of(text, tuple(Method)))
+
+
+def place(text: str) -> Place:
+    """Whose rules a tag follows."""
+    return Place(_one_of(text, tuple(Place)))
 
 
 def contrast(text: str) -> Wished:

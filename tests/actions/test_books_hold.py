@@ -27,9 +27,11 @@ from stash.actions import (
     pieces,
     prefer,
     receive,
+    sell,
     set_aside,
     stocktake,
     unravel,
+    value,
     weigh,
     wind,
 )
@@ -38,6 +40,8 @@ from stash.actions.change import Changes
 from stash.actions.consume import Amount
 from stash.actions.finish import Known
 from stash.actions.propose import Ask
+from stash.costing.pools import Method
+from stash.costing.valuation import Where
 from stash.errors import StashError
 from stash.measures.length import NO_LENGTH, Length, metres
 from stash.measures.mass import NO_MASS, Mass, grams
@@ -131,7 +135,7 @@ _HELD_BEFORE = (
 
 @cache
 def begun_shelf() -> bytes:
-    """The file every machine starts from: some yarn, two pieces, and a hat that is under way."""
+    """The file every machine starts from: some yarn, two pieces, a hat under way, a band done."""
     with tempfile.TemporaryDirectory() as folder:
         book = a_book(Path(folder))
         lines = [
@@ -145,6 +149,9 @@ def begun_shelf() -> bytes:
             pieces.add(book, piece)
         set_aside.aside_own_choice(book, "hat", {"A": [1], "B": [3]})
         consume.use(book, "1", Amount("12g", grams(12)), article="1")
+        four_ago = clock.today() - timedelta(days=4)
+        set_aside.aside_own_choice(book, "band", {"A": [2]}, on=four_ago)
+        finish.done(book, "2", Known(left={"2": grams(81)}), on=four_ago)
         return book.path.read_bytes()
 
 
@@ -184,6 +191,9 @@ class Shelf(RuleBasedStateMachine):
             self.held_then = Mass(db.exec_driver_sql(_HELD_BEFORE, (str(THEN),)).scalar())
         if self.newest != before:
             self.account = account.account(self.book, THEN).whole
+            self.values = [
+                value.value(self.book, clock.today(), THEN, method).valuation for method in Method
+            ]
 
     def do(self, action: Callable[..., Any], *given: Any, **named: Any) -> bool:
         """Do it, or be refused in one of our own ways and leave everything as it was."""
@@ -322,6 +332,14 @@ class Shelf(RuleBasedStateMachine):
     def done(self, article: str, known: Known, on: Any) -> None:
         self.do(finish.done, article, known, on=on)
 
+    @rule(article=ARTICLES, price=st.integers(0, 3000).map(Money), on=DAYS)
+    def sell(self, article: str, price: Money, on: Any) -> None:
+        self.do(sell.sell, article, price, on=on)
+
+    @rule(article=ARTICLES, on=DAYS)
+    def take_back(self, article: str, on: Any) -> None:
+        self.do(sell.take_back, article, on=on)
+
     @rule(setting=SETTINGS)
     def prefer(self, setting: tuple[str, str | None]) -> None:
         self.do(prefer.prefer, *setting)
@@ -366,6 +384,22 @@ class Shelf(RuleBasedStateMachine):
         assert found.closing.mass == sum((s.held for s in self.now.skeins), NO_MASS)
         lengths = (s.held_length or NO_LENGTH for s in self.now.skeins)
         assert found.closing.length == sum(lengths, NO_LENGTH)
+
+    @invariant()
+    def opening_and_bought_are_used_gone_and_closing_by_every_method(self) -> None:
+        for found in self.values:
+            opening, closing = found.opening, found.closing
+            came = opening.stock.cost + found.bought.cost
+            assert came == found.used.cost + found.gone.cost + closing.stock.cost
+            hers = [
+                w.of(Where.UNDER_WAY).cost + w.of(Where.FINISHED).cost for w in (opening, closing)
+            ]
+            went = found.went_to(Where.SOLD) + found.went_to(Where.UNRAVELLED)
+            assert hers[0] + found.made.cost == hers[1] + went
+        specific = self.values[0]
+        assert specific.closing.stock.cost == self.account.closing.cost
+        assert specific.opening.stock.cost == self.account.opening.cost
+        assert all(v.closing.stock.mass == specific.closing.stock.mass for v in self.values)
 
     @invariant()
     def held_is_set_aside_and_free(self) -> None:

@@ -68,6 +68,7 @@ def test_a_take_back_that_leaves_something_over_is_found(book: Book) -> None:
     from stash.actions import history
 
     history.undo(book)
+    history.undo(book)
     undone = history.undo(book)[1].number
     found = spoil(
         book,

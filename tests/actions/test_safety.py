@@ -22,7 +22,7 @@ def test_a_copy_holds_every_row(book: Book, tmp_path: Path) -> None:
 
     assert rows(open_book(tmp_path / "safe.stash")) == rows(book)
     assert newest is not None
-    assert newest.number == 9
+    assert newest.number == 10
 
 
 def test_a_copy_is_made_while_somebody_writes(book: Book, tmp_path: Path) -> None:

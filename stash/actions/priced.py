@@ -1,0 +1,85 @@
+"""The movements of a file at their cost by a valuation method."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from stash.actions import clock
+from stash.actions.account import origins
+from stash.actions.method import method_of
+from stash.actions.preferences import Preferences
+from stash.costing.pools import Method, priced_by
+from stash.costing.price import YarnCost
+from stash.measures.mass import NO_MASS
+from stash.stock.holding import HeldSkein
+from stash.stock.movement import Booked, Kind
+from stash.stock.turnover import Origin, Reckoned, Total, reckoned
+from stash.stock.yarn import Lot
+from stash.store import entry_rows, skein_rows
+from stash.store.engine import Connection
+
+
+@dataclass(frozen=True, slots=True)
+class Priced:
+    """Every movement that stands, in the order of the days, with what is needed to tell of it."""
+
+    method: Method
+    moved: Sequence[Reckoned]
+    skeins: Mapping[int, HeldSkein]
+    lots: Mapping[int, Lot]
+    origins: Mapping[int, Origin]
+
+    @classmethod
+    def read(
+        cls,
+        db: Connection,
+        preferences: Preferences,
+        method: Method | None = None,
+        more: Sequence[Booked] = (),
+    ) -> Priced:
+        """The books, and `more` that is only thought of; by this year's method if none is said."""
+        method = method or method_of(db, clock.today().year)
+        skeins = {s.number: s for s in skein_rows.held_skeins(db, preferences.useful_size)}
+        lots = skein_rows.lots(db)
+        known = origins(db, skeins)
+        moved = reckoned([*entry_rows.movements(db), *more], known)
+        return cls(method, priced_by(method, moved, _yarns(skeins, lots)), skeins, lots, known)
+
+    @property
+    def yarns(self) -> dict[int, int]:
+        """Which yarn (maker and name) each skein is of."""
+        return _yarns(self.skeins, self.lots)
+
+    def lot(self, skein: int) -> Lot:
+        """The record of a skein."""
+        return self.lots[self.skeins[skein].lot_id]
+
+    def gift(self, skein: int) -> bool:
+        """Whether nothing was paid for it, or for the skein it came from."""
+        origin = self.origins[skein]
+        if origin.paid is None and origin.parent is not None:
+            return self.gift(origin.parent)
+        return origin.paid is not None and not origin.paid.coins
+
+    def used_by(self, article: int) -> dict[tuple[str, int], Total]:
+        """What an article took of each skein by role, less what was unravelled of it."""
+        found: dict[tuple[str, int], Total] = {}
+        for m in self.moved:
+            move = m.movement
+            if move.article == article and move.kind in (Kind.USED, Kind.UNRAVELLED):
+                key = (move.role, move.skein)
+                found[key] = found.get(key, Total()) + -m.total
+        return {key: total for key, total in sorted(found.items()) if total.mass != NO_MASS}
+
+
+def _yarns(skeins: Mapping[int, HeldSkein], lots: Mapping[int, Lot]) -> dict[int, int]:
+    return {number: lots[held.lot_id].yarn.id for number, held in skeins.items()}
+
+
+def yarn_of(priced: Priced, article: int) -> tuple[YarnCost, ...]:
+    """What an article took of each skein by role, and what that cost."""
+    return tuple(
+        YarnCost(skein, role, total.mass, total.cost, total.all_priced, priced.gift(skein))
+        for (role, skein), total in priced.used_by(article).items()
+    )

@@ -1,0 +1,101 @@
+"""A finished article is sold, or comes back from its buyer: a fact beside the state it is in."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+
+from stash.actions import find
+from stash.actions.book import Book, Pen
+from stash.errors import Refusal
+from stash.measures.money import Money
+from stash.stock.article import Article, ArticleState
+from stash.stock.sale import Sale, SaleKind, sold
+from stash.store import article_rows, sale_rows
+from stash.store.engine import Connection
+
+NO_MONEY = Money(0)
+
+
+@dataclass(frozen=True, slots=True)
+class Booked:
+    """What was booked about an article, and the currency of its money."""
+
+    article: Article
+    sale: Sale
+    currency: str
+
+
+def sell(
+    book: Book, article: str, price: Money, fee: Money = NO_MONEY, *, on: date | None = None
+) -> Booked:
+    """A finished article is sold; the fee is what the place of sale keeps of the price.
+
+    Refused for one that is not done, or is sold already.
+    """
+    with book.entry("sold", on) as pen:
+        ready = hers(pen.db)
+        found = find.made(pen.db, article, ready, "finished and unsold")
+        if found.state is not ArticleState.DONE:
+            raise Refusal(f"article {found} is {found.state}; only what is done can be sold")
+        refuse_if_sold(pen, found)
+        if fee > price:
+            raise Refusal("the fee is more than the price; give what was kept of it with --fee")
+        return _book(pen, found, SaleKind.SOLD, price, fee)
+
+
+def take_back(
+    book: Book, article: str, fee_back: Money = NO_MONEY, *, on: date | None = None
+) -> Booked:
+    """A sold article comes back and its price is given back; it can be sold again.
+
+    `fee_back` is what the place of sale gave back of its fee. Refused for one that is not sold.
+    """
+    with book.entry("returned", on) as pen:
+        done = {a.number for a in article_rows.articles(pen.db) if a.state is ArticleState.DONE}
+        found = find.made(pen.db, article, done - hers(pen.db), "sold")
+        sale = sold(sale_rows.sales(pen.db, found.number))
+        if sale is None:
+            raise Refusal(f"article {found} is not sold, so it cannot come back")
+        if fee_back > sale.fee:
+            raise Refusal("more of the fee came back than was paid; see `stash show article`")
+        return _book(pen, found, SaleKind.RETURNED, sale.price, fee_back)
+
+
+def _book(pen: Pen, article: Article, kind: SaleKind, price: Money, fee: Money) -> Booked:
+    _refuse_too_early(pen, article)
+    made = Sale(pen.number, pen.on, article.number, kind, price, fee)
+    sale_rows.add_sale(pen.db, made)
+    pen.words = f"article {article} {kind}"
+    return Booked(article, made, pen.preferences.currency)
+
+
+def hers(db: Connection) -> set[int]:
+    """The finished articles that are not sold."""
+    gone: dict[int, bool] = {}
+    for fact in sale_rows.sales(db):
+        gone[fact.article] = fact.kind is SaleKind.SOLD
+    done = {a.number for a in article_rows.articles(db) if a.state is ArticleState.DONE}
+    return {number for number in done if not gone.get(number)}
+
+
+def refuse_if_sold(pen: Pen, article: Article) -> None:
+    """What a buyer has can neither be sold again nor unravelled; nor on a day before it was."""
+    if sold(sale_rows.sales(pen.db, article.number)) is not None:
+        raise Refusal(
+            f"article {article} is sold; `stash returned {article.number}` if it came back"
+        )
+    _refuse_too_early(pen, article)
+
+
+def _refuse_too_early(pen: Pen, article: Article) -> None:
+    """Each thing that happens to an article lies on or after the day of the one before."""
+    facts = [(fact.on, fact.kind.value) for fact in sale_rows.sales(pen.db, article.number)]
+    steps = [
+        (step.on, step.state.value)
+        for step in article_rows.standing_steps(pen.db, article.number)
+        if step.state is ArticleState.DONE
+    ]
+    last, what = max([*steps, *facts], default=(pen.on, ""))
+    if pen.on < last:
+        raise Refusal(f"article {article} was {what} on {last}; date this {last} or later")

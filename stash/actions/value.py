@@ -1,0 +1,110 @@
+"""Yarn, articles under way and finished ones at cost on any day, by the method of its year."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import date
+
+from stash.actions import clock
+from stash.actions.book import Book
+from stash.actions.method import method_of
+from stash.actions.preferences import Preferences
+from stash.actions.priced import Priced
+from stash.costing.pools import Method
+from stash.costing.valuation import Turn, Valuation, Where, valuation
+from stash.errors import Refusal
+from stash.measures.mass import NO_MASS, Mass
+from stash.measures.money import Money
+from stash.stock.article import Article, ArticleState
+from stash.stock.sale import Sale, SaleKind
+from stash.store import article_rows, sale_rows
+from stash.store.article_rows import Stepped
+from stash.store.engine import Connection
+
+_WHERE = {
+    ArticleState.PLANNED: Where.UNDER_WAY,
+    ArticleState.BEGUN: Where.UNDER_WAY,
+    ArticleState.DONE: Where.FINISHED,
+    ArticleState.UNRAVELLED: Where.UNRAVELLED,
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Value:
+    """The worth of a day and how it came about since the first day of the span.
+
+    `kept_by` is the method of the year, which may not be the one that was asked for;
+    `unpriced` are skeins whose price is not known; `takings` and `fees` are those of the span.
+    """
+
+    valuation: Valuation
+    kept_by: Method
+    articles: dict[int, Article]
+    unpriced: tuple[int, ...]
+    takings: Money
+    fees: Money
+    currency: str
+
+
+def value(
+    book: Book, on: date | None = None, first: date | None = None, method: Method | None = None
+) -> Value:
+    """Everything at cost on the evening of a day; the span begins with its year unless said."""
+    last = on or clock.today()
+    first = first or date(last.year, 1, 1)
+    if first > last:
+        raise Refusal(f"the span begins on {first}, after {last}; give the earlier day first")
+    with book.reading() as db:
+        preferences = Preferences.read(db)
+        kept_by = method_of(db, last.year)
+        priced = Priced.read(db, preferences, method or kept_by)
+        sales = sale_rows.sales(db)
+        found = valuation(
+            priced.method, priced.moved, _turns(db, sales), priced.yarns, (first, last)
+        )
+        articles = {a.number: a for a in article_rows.articles(db)}
+    within = [sale for sale in sales if first <= sale.on <= last]
+    return Value(
+        valuation=found,
+        kept_by=kept_by,
+        articles=articles,
+        unpriced=_unpriced(priced, first, last),
+        takings=_sum(within, [sale.price for sale in within]),
+        fees=_sum(within, [sale.fee for sale in within]),
+        currency=preferences.currency,
+    )
+
+
+def _turns(db: Connection, sales: Sequence[Sale]) -> list[Turn]:
+    """Where each article came to stand, in the order in which it was booked."""
+    steps = article_rows.standing_steps(db)
+    known = [*map(_stepped, steps), *map(_went, sales)]
+    return [turn for _, turn in sorted(known, key=lambda one: one[0])]
+
+
+def _stepped(step: Stepped) -> tuple[int, Turn]:
+    return step.entry, Turn(step.article, step.on, _WHERE[step.state])
+
+
+def _went(sale: Sale) -> tuple[int, Turn]:
+    where = Where.SOLD if sale.kind is SaleKind.SOLD else Where.FINISHED
+    return sale.entry, Turn(sale.article, sale.on, where)
+
+
+def _sum(sales: Sequence[Sale], amounts: Sequence[Money]) -> Money:
+    """What came less what was given back."""
+    signs = (1 if sale.kind is SaleKind.SOLD else -1 for sale in sales)
+    return sum((amount * sign for amount, sign in zip(amounts, signs, strict=True)), Money(0))
+
+
+def _unpriced(priced: Priced, first: date, last: date) -> tuple[int, ...]:
+    """Skeins without a price that hold yarn on the last day or moved in the span."""
+    held: dict[int, Mass] = {}
+    concerned: set[int] = set()
+    for m in priced.moved:
+        origin = priced.origins[m.skein]
+        if m.on <= last and origin.paid is None and origin.parent is None:
+            held[m.skein] = held.get(m.skein, NO_MASS) + m.total.mass
+            concerned |= {m.skein} if m.on >= first else set()
+    return tuple(n for n, mass in sorted(held.items()) if mass or n in concerned)

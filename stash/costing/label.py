@@ -1,0 +1,173 @@
+"""The fibre content of an article by the rules of the place where it is sold.
+
+*eu*: Regulation (EU) No 1007/2011, articles 7, 9 and 19(3): every fibre by its name and share,
+largest first; shares are of mass at the agreed moisture, as those on the bands are. *us*: 16 CFR
+303.3, 303.6, 303.14, 303.42 and 15 U.S.C. 70b(b): generic names, fibres under 5 % together as
+"other fiber" unless they have a function. Reckoned from the grams that were used.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Mapping, Sequence
+from dataclasses import dataclass
+from enum import StrEnum
+from fractions import Fraction
+
+from stash.measures.mass import Mass
+from stash.measures.rounding import shared_out
+from stash.trade.fibres import fibre_named
+from stash.trade.regain import Share
+
+
+class Place(StrEnum):
+    """Whose rules a tag follows."""
+
+    EU = "eu"
+    US = "us"
+
+
+#: Names where they are not those of `fibres`. EU: Annex I, number 3 for a hair it does not name.
+#: US: 16 CFR 303.7 and the Wool Act (from memory).
+_NAMES: Mapping[Place, Mapping[str, str]] = {
+    Place.EU: {"merino wool": "wool", "possum": "animal hair", "vicuna": "vicuña"},
+    Place.US: {
+        "merino wool": "wool", "possum": "fur fiber", "vicuna": "vicuna", "polyamide": "nylon",
+        "viscose": "rayon", "modal": "rayon", "cupro": "rayon", "elastane": "spandex",
+        "elastodiene": "rubber", "polyethylene": "olefin", "polypropylene": "olefin",
+        "elastolefin": "lastol", "protein": "azlon", "polylactide": "PLA", "chlorofibre": "vinyon",
+        "vinylal": "vinal", "metallised fibre": "metallic",
+    },
+}  # fmt: skip
+OTHER = {Place.EU: "other fibres", Place.US: "other fiber"}
+UNKNOWN = {Place.EU: "fibres not known", Place.US: "unknown fibers"}
+#: A fibre of less is no more than "other fiber" (16 CFR 303.3); at 5 % it is named (from memory).
+_NAMED_FROM = Fraction(5, 100)
+#: Always named, however little there is of it (Wool Products Labeling Act; from memory).
+_ALWAYS_NAMED = ("wool",)
+#: More "other fibres" than this may not be left without their names (Article 9(2)).
+MOST_OTHER = Fraction(15, 100)
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """So much of one yarn, and its blend; an empty one is not known."""
+
+    mass: Mass
+    blend: tuple[Share, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """One fibre of a label: its name there, its exact share, and what is printed, in tenths of %.
+
+    `grouped` are the fibres that stand together under one name.
+    """
+
+    name: str
+    share: Fraction
+    tenths: int
+    grouped: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Content:
+    """The fibre content, in the order of the label; the printed shares make exactly 100 %."""
+
+    place: Place
+    lines: tuple[Line, ...]
+    left_off: tuple[str, ...]
+
+    @property
+    def unknown(self) -> Fraction:
+        """The share of which no fibre is known."""
+        return sum((x.share for x in self.lines if x.name == UNKNOWN[self.place]), Fraction(0))
+
+    @property
+    def other(self) -> Line | None:
+        """The fibres that stand together, where there are any."""
+        return next((x for x in self.lines if x.name == OTHER[self.place]), None)
+
+    @property
+    def pure(self) -> bool:
+        """Whether it is of one known fibre alone: only then "100 %", "pure" or "all"."""
+        only = self.lines[0].name if len(self.lines) == 1 else ""
+        return bool(only) and only not in (OTHER[self.place], UNKNOWN[self.place])
+
+
+def content(parts: Sequence[Part], place: Place, functional: Collection[str] = ()) -> Content:
+    """The label of an article of so much of each yarn.
+
+    `functional` are fibres that do something at however small a share, such as spandex for stretch:
+    the US names them. Whole percents by largest remainder; tenths where whole ones would make a
+    fibre vanish, and what vanishes even then is left off and named in `left_off`.
+    """
+    weights = _weights(parts, place)
+    whole = sum(weights.values())
+    if not whole:
+        return Content(place, (), ())
+    shares = {name: Fraction(weight, whole) for name, weight in weights.items()}
+    grouped = _grouped(shares, place, {name_in(place, word) for word in functional})
+    tied = {OTHER[place]: 1, UNKNOWN[place]: 2}
+    named = [name for name in shares if name not in grouped]
+    if grouped:
+        named.append(OTHER[place])
+        shares[OTHER[place]] = sum((shares[name] for name in grouped), Fraction(0))
+    order = sorted(set(named), key=lambda name: (tied.get(name, 0), -shares[name], name))
+    printed = to_a_hundred([shares[name] for name in order])
+    lines = [
+        Line(name, shares[name], tenths, tuple(grouped) if name == OTHER[place] else ())
+        for name, tenths in zip(order, printed, strict=True)
+    ]
+    return Content(
+        place,
+        tuple(line for line in lines if line.tenths),
+        tuple(line.name for line in lines if not line.tenths),
+    )
+
+
+def to_a_hundred(shares: Sequence[Fraction], *, tenths: bool = False) -> list[int]:
+    """Shares of a whole as tenths of a percent that make exactly a thousand, by largest remainder.
+
+    Whole percents, unless one of them were nothing or `tenths` are asked for. So printed, both
+    worked examples of the Regulation come out as it prints them.
+    """
+    scaled = [round(share * 10**12) for share in shares]
+    whole = [10 * part for part in shared_out(100, scaled)]
+    return shared_out(1000, scaled) if tenths or not all(whole) else whole
+
+
+def name_in(place: Place, fibre: str) -> str:
+    """What a fibre is called on a label of that place."""
+    found = fibre_named(fibre)
+    name = found.name if found else fibre.strip().lower()
+    if name in ("other fibre", "other fiber"):
+        return OTHER[place]
+    return _NAMES[place].get(name, name)
+
+
+def _weights(parts: Sequence[Part], place: Place) -> dict[str, int]:
+    """Milligrams of each fibre by its name on the label, times ten thousand."""
+    weights: dict[str, int] = {}
+    for part in parts:
+        shares = [(name_in(place, s.fibre), round(10_000 * s.part)) for s in part.blend]
+        said = sum(share for _, share in shares)
+        if said < 10_000:
+            shares.append((UNKNOWN[place], 10_000 - said))
+        # a band that says a little more than a hundred is scaled down to it
+        of = max(said, 10_000)
+        for name, share in shares:
+            mg = part.mass.mg * share * 10_000 // of
+            weights[name] = weights.get(name, 0) + mg
+    return {name: weight for name, weight in weights.items() if weight}
+
+
+def _grouped(
+    shares: Mapping[str, Fraction], place: Place, functional: Collection[str]
+) -> list[str]:
+    """The fibres that stand together under "other": in the EU those only a band left unnamed."""
+    named = (*_ALWAYS_NAMED, *functional, UNKNOWN[place])
+    return sorted(
+        name
+        for name, share in shares.items()
+        if name == OTHER[place] or (place is Place.US and share < _NAMED_FROM and name not in named)
+    )

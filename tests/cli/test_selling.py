@@ -1,0 +1,165 @@
+"""Selling, cost, value and tags as they are typed."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from commands import Maker, refused_in_one_line
+
+
+@pytest.fixture
+def seller(nobody: Maker) -> Maker:
+    """Article 1 is a finished hat of 40 g at 10.00 for 100 g and 10 g of a gift."""
+    nobody.does("prefer", "currency", "EUR")
+    nobody.does("add", "Fell Wool DK 100g/240m, navy, lot 1, 75% wool 25% nylon, machine wash 30",
+                "--paid", "10")  # fmt: skip
+    nobody.does("add", "Loamy DK 100g/240m, plum, lot 2, 100% wool, hand wash", "--paid", "0")
+    stated = ("--stated", "A=100m", "--stated", "B=20m", "--class", "DK")
+    nobody.does("piece", "add", "Hat", *stated)
+    nobody.does("aside", "Hat", "--skeins", "A=1", "--skeins", "B=2")
+    nobody.does("done", "1", "--left", "1=60g", "--left", "2=90g")
+    return nobody
+
+
+def test_a_sale_is_told_and_shown(seller: Maker) -> None:
+    said = seller.does("sold", "1", "--for", "28.00", "--fee", "1.20")
+
+    assert "Article 1 (Hat) is sold for €28.00, less €1.20" in said.out
+    assert "sold on" in seller.does("show", "article", "1").out
+    (sale,) = seller.ask("show", "article", "1")["sales"]
+    assert (sale["kind"], sale["price_coins"], sale["fee_coins"]) == ("sold", 2800, 120)
+    assert "€28.00 given back" in seller.does("returned", "hat").out
+
+
+def test_the_cost_in_keys_that_carry_their_unit(seller: Maker) -> None:
+    """By hand: 4.00 of yarn and 0.50; 2 h at 10.00; a tenth on top, 26.95; over 0.9, 29.95."""
+    typed = ("--hours", "2", "--wage", "10", "--sundries", "0.50")
+    found = seller.ask("cost", "1", *typed, "--overhead", "10%", "--fees", "10%")
+
+    assert [line["cost_coins"] for line in found["yarn"]] == [400, 0]
+    assert [line["gift"] for line in found["yarn"]] == [False, True]
+    assert (found["materials_coins"], found["at_least"]) == (450, False)
+    assert found["wanted"]["price_coins"] == 2995
+    assert found["floor"]["price_coins"] == 550
+    assert found["three_times"]["price_coins"] == 1350
+
+
+def test_gifts_can_be_counted_for_something(seller: Maker) -> None:
+    """By hand: 10 g at 4.00 for 100 g are 0.40."""
+    assert seller.ask("cost", "1", "--gifts-at", "4.00")["materials_coins"] == 440
+    said = seller("cost", "1", "--gifts-at", "4.00", "--method", "fifo")
+    refused_in_one_line(said, 4, "--method specific")
+
+
+def test_a_sold_article_tells_what_an_hour_earned(seller: Maker) -> None:
+    """By hand: 28.00 less 1.20 and 4.00 of yarn are 22.80, 11.40 an hour."""
+    seller.does("sold", "1", "--for", "28", "--fee", "1.20")
+
+    assert seller.ask("cost", "1", "--hours", "2")["sold"]["pays_coins_per_h"] == 1140
+    assert "€11.40 an hour" in seller.does("cost", "1", "--hours", "2").out
+
+
+def test_an_unknown_price_makes_it_at_least(seller: Maker) -> None:
+    seller.does("add", "Ottermeade DK 100g/240m, teal, lot 3")
+    seller.does("aside", "Hat", "--skeins", "A=3", "--skeins", "B=2")
+    seller.does("done", "2", "--left", "3=60g", "--left", "2=80g")
+    said = seller.does("cost", "2")
+
+    assert "at least" in said.out
+    assert "price not known: skein 3" in said.err
+    assert seller.ask("cost", "2")["yarn"][0]["cost_coins"] is None
+
+
+def test_a_piece_costs_what_the_shelf_proposes_first(seller: Maker) -> None:
+    found = seller.ask("cost", "Hat")
+
+    assert found["article"] is None
+    assert found["key"]
+    assert found["others"] == [{"article": 1, "yarn_coins": 400, "at_least": False}]
+    assert seller.ask("value")["stock"]["cost_coins"] == 600, "asking books nothing"
+
+
+@pytest.mark.parametrize(
+    ("typed", "status", "words"),
+    [
+        (("sold", "1", "--for", "much"), 2, "amount of money"),
+        (("sold", "7", "--for", "28"), 3, "no article '7'"),
+        (("sold", "cap", "--for", "28"), 3, "finished and unsold"),
+        (("returned", "1"), 4, "not sold"),
+        (("cost", "cap"), 3, "no piece 'cap'"),
+        (("cost", "1", "--hours", "long"), 2, "3h 20min"),
+        (("cost", "1", "--fees", "100%"), 2, "0% to 99%"),
+        (("cost", "1", "--method", "lifo"), 2, "specific, fifo, average"),
+        (("value", "--from", "2025-02-01", "--on", "2025-01-01"), 4, "earlier day first"),
+        (("tag", "1", "--place", "moon"), 2, "eu, us"),
+        (("tag", "1", "--functional", "moonbeam"), 2, "no fibre known"),
+        (("tag", "9"), 3, "no article '9'"),
+    ],
+)
+def test_what_cannot_be_is_refused_in_one_line(
+    seller: Maker, typed: tuple[str, ...], status: int, words: str
+) -> None:
+    refused_in_one_line(seller(*typed), status, words)
+
+
+def test_the_value_of_a_day_balances(seller: Maker) -> None:
+    found = seller.ask("value")
+    yarn, made = found["yarn"], found["articles"]
+
+    coins = {name: part["cost_coins"] for name, part in yarn.items()}
+    assert coins["opening"] + coins["bought"] == coins["used"] + coins["gone"] + coins["closing"]
+    assert (found["stock"]["cost_coins"], found["finished"]["cost_coins"]) == (600, 400)
+    assert made["closing_cost_coins"] == 400
+    assert "1 finished, not sold" in seller.does("value").out
+
+
+def test_another_method_is_shown_and_said_not_to_be_that_of_the_books(seller: Maker) -> None:
+    said = seller.does("value", "--method", "average")
+
+    assert "moving average" in said.out
+    assert "is kept by specific" in said.err
+
+
+def test_a_tag_tells_content_care_batch_and_cautions(seller: Maker) -> None:
+    """By hand: 30 of 40 g and all of 10 g are wool, 80 %; the care of both is a hand wash at 30."""
+    found = seller.ask("tag", "1", "--place", "eu")
+
+    assert found["content"] == "80% wool, 20% polyamide"
+    assert found["care"]["washing"] == "hand wash, at 30 °C at most"
+    assert found["care"]["professional_care"] is None
+    assert (found["batch"], found["pure"]) == (1, False)
+    assert "check your local rules" in found["cautions"][-1]
+    assert seller.ask("tag", "1", "--place", "us")["content"] == "80% wool, 20% nylon"
+
+
+def test_a_tag_is_printed_to_a_file_and_never_over_one(seller: Maker, tmp_path: Path) -> None:
+    sheet = tmp_path / "tag.txt"
+    seller.does("tag", "1", "--print", str(sheet))
+
+    assert "80% wool, 20% polyamide" in sheet.read_text("utf-8")
+    assert all(len(line) <= 90 for line in sheet.read_text("utf-8").splitlines())
+    refused_in_one_line(seller("tag", "1", "--print", str(sheet)), 5, "--over")
+    seller.does("tag", "1", "--print", str(sheet), "--over")
+
+
+def test_a_child_s_hat_with_a_pompom_is_cautioned(nobody: Maker) -> None:
+    """EN 14682 (cords) and 16 CFR 1501 (small parts), worded as a reminder."""
+    nobody.does("add", "Fell Wool DK, 2 x 100g/240m, navy, lot 1, 100% wool")
+    size = ("--size", "child 4 years", "--gauge", "17 sts x 13 rows", "--fabric", "1 hdc")
+    nobody.does("piece", "add", "Cap", "--shape", "round hat", *size, "--extra", "pompom A 6cm",
+                "--class", "DK")  # fmt: skip
+    nobody.does("aside", "Cap", "--skeins", "A=1")
+    nobody.does("done", "1", "--left", "1=60g")
+    told = " ".join(nobody.ask("tag", "1", "--place", "us")["cautions"])
+
+    assert "no cords or loose ends" in told
+    assert "15 U.S.C. 2063(a)(5)" in told
+    assert "pompom: sew it on" in told
+    assert "compliant" not in told
+
+
+def test_care_is_put_right_and_taken_into_the_tag(seller: Maker) -> None:
+    seller.does("change", "L1", "--care", "dry clean only")
+
+    assert seller.ask("tag", "1")["care"]["washing"] == "do not wash"
