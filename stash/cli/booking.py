@@ -205,7 +205,7 @@ def change(
     ] = None,
     bought: Annotated[str, typer.Option(help="The day it was bought.")] = "",
     paid: Annotated[str, typer.Option(help="What was paid for all of it.")] = "",
-    postage: Annotated[str, typer.Option(help="Postage or tax, spread over it by what was paid.")] = "",
+    postage: Annotated[str, typer.Option(help="Postage or tax, spread by what was paid.")] = "",
     care: Annotated[
         str | None, typer.Option(help="What the band says of care, as 'machine wash 30, dry flat'.")
     ] = None,

@@ -3,17 +3,16 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import lru_cache
 from itertools import groupby
 
 from stash.errors import Refusal
 from stash.measures.estimate import Estimate
-from stash.measures.length import Length
-from stash.measures.mass import Mass
 from stash.requirements.by_rows import ByRows, by_rows
 from stash.requirements.evidence import OwnArticle
+from stash.requirements.growth import Growth, growth
 from stash.requirements.learning import (
     NO_HANDS,
     Hands,
@@ -94,16 +93,9 @@ def as_made(then: Piece, today: Piece) -> Piece:
 
 
 def carried_over(took: OwnArticle, then: Piece, now: Piece) -> OwnArticle:
-    """What an article made to one plan would have taken to another, by the model's ratio."""
-    growth = _growth(then, now)
-    if growth is None:
-        return took
-    return replace(
-        took,
-        by_role=tuple((role, length_m * growth.of(role)) for role, length_m in took.by_role),
-        total_m=None if took.total_m is None else took.total_m * growth.total,
-        scale_m=took.scale_m * growth.total,
-    )
+    """What an article made to one plan would have taken to another."""
+    grown = _growth(then, now)
+    return grown.article(took) if grown else took
 
 
 def as_given(plan: Piece, stated_for: Piece, weighed_for: Piece) -> tuple[Piece, tuple[str, ...]]:
@@ -113,36 +105,22 @@ def as_given(plan: Piece, stated_for: Piece, weighed_for: Piece) -> tuple[Piece,
     weighed by colour, were given.
     """
     notes = []
-    if plan.stated and (growth := _growth(stated_for, plan)):
-        stated = tuple((r, Length(round(m.um * growth.of(r)))) for r, m in plan.stated)
-        plan = replace(plan, stated=stated)
+    if plan.stated and (grown := _growth(stated_for, plan)):
+        plan = replace(plan, stated=grown.lengths(plan.stated))
         notes.append("the stated figure was given for another size: carried over as the model goes")
-    if plan.weighed and (growth := _growth(weighed_for, plan)):
-        weighed = tuple((r, Mass(round(m.mg * growth.of(r)))) for r, m in plan.weighed)
-        plan = replace(plan, weighed=weighed)
+    if plan.weighed and (grown := _growth(weighed_for, plan)):
+        plan = replace(plan, weighed=grown.masses(plan.weighed))
         notes.append("the weighed article had another size: carried over as the model goes")
     return plan, tuple(notes)
 
 
-@dataclass(frozen=True, slots=True)
-class _Growth:
-    """How many times the yarn one plan takes of another, by role and in all."""
-
-    by_role: Mapping[str, float]
-    total: float
-
-    def of(self, role: str) -> float:
-        return self.by_role.get(role, self.total)
-
-
-def _growth(then: Piece, now: Piece) -> _Growth | None:
-    """From one plan to another by the model; None where it is the same or the model is silent."""
-    was, would_be = foreseen(then), foreseen(now)
-    if was is None or would_be is None or was.yarn == would_be.yarn:
+def _growth(then: Piece, now: Piece) -> Growth | None:
+    """From one plan to another; None where it takes the same or nothing tells of it."""
+    try:
+        found = growth(then, now)
+    except Refusal:  # nothing tells, or it was kept before a rule that refuses it
         return None
-    before = dict(was.yarn)
-    by_role = {role: m / before[role] for role, m in would_be.yarn if role in before}
-    return _Growth(by_role, would_be.total_m / was.total_m)
+    return None if found.before == found.after else found
 
 
 @dataclass(frozen=True, slots=True)
