@@ -75,10 +75,14 @@ def show(book: Book, name: str, margin: float | None = None) -> Kept:
 def listed(book: Book) -> list[Kept]:
     """Every piece with its need, by name."""
     with book.reading() as db:
-        preferences = Preferences.read(db)
-        plans = Plans.read(db)
-        made = lessons.made(db, preferences, plans)
-        return [_kept(row, made, plans, preferences.margin) for row in article_rows.pieces(db)]
+        return listed_within(db, Preferences.read(db))
+
+
+def listed_within(db: Connection, preferences: Preferences) -> list[Kept]:
+    """The same inside a view that is open already."""
+    plans = Plans.read(db)
+    made = lessons.made(db, preferences, plans)
+    return [_kept(row, made, plans, preferences.margin) for row in article_rows.pieces(db)]
 
 
 def kept(

@@ -59,11 +59,20 @@ def propose_within(db: Connection, preferences: Preferences, ask: Ask) -> Answer
     """The same inside a view or an entry that is open already."""
     piece, need = _need(db, preferences, ask)
     refuse_unknown_roles(need, ask.fixed)
+    shelf = shelf_of(db, preferences)
+    return Answer(match(shelf, need, wish_of(db, preferences, ask, need, shelf)), piece)
+
+
+def shelf_of(db: Connection, preferences: Preferences) -> Shelf:
+    """The shelf as it is today."""
     lots = skein_rows.held_lots(db, preferences.useful_size)
-    shelf = Shelf(clock.today(), lots, preferences.scale)
-    wish = _wish(db, preferences, ask)
-    limits = narrowed(ask.narrowing, need, lots, preferences.fineness)
-    return Answer(match(shelf, need, replace(wish, limits=limits)), piece)
+    return Shelf(clock.today(), lots, preferences.scale)
+
+
+def wish_of(db: Connection, preferences: Preferences, ask: Ask, need: Need, shelf: Shelf) -> Wish:
+    """Her wish and her settings, held against this need and this shelf."""
+    limits = narrowed(ask.narrowing, need, shelf.lots, preferences.fineness)
+    return replace(_wish(db, preferences, ask), limits=limits)
 
 
 def _need(db: Connection, preferences: Preferences, ask: Ask) -> tuple[Kept | None, Need]:

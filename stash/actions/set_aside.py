@@ -36,6 +36,7 @@ class Picked:
     lot: Lot
     mass: Mass
     length: Length | None
+    strand: int = 1
 
 
 @dataclass(frozen=True, slots=True)
@@ -131,7 +132,7 @@ def _promise(pen: Pen, article: int, takes: Sequence[tuple[str, Take]]) -> tuple
                 take.length,
             )
         )
-        picked.append(Picked(role, skein, lots[skein.lot_id], mass, take.length))
+        picked.append(Picked(role, skein, lots[skein.lot_id], mass, take.length, take.strand))
     pen.promise([change for change in changes if change.mass])
     return _by_place(picked)
 

@@ -18,12 +18,12 @@ from stash.cli.common import (
     day,
     note,
     open_book,
+    patch,
     refuse,
     say,
     say_habits,
     settings_of,
     strong,
-    swatch,
     whole,
 )
 
@@ -189,7 +189,7 @@ def _added(arrived: Arrived, entry: int) -> str:
     lot, line = arrived.lot, arrived.line
     count = shown.counted(len(arrived.skeins), "skein")
     head = f"Added {count}, number {shown.numbers(arrived.skeins)}: "
-    what = f"{swatch([c.hex for c in lot.colours])}{lot.yarn}, {lot.colour_words}, {lot.lot_words}"
+    what = f"{patch(lot)}{shown.colour(lot)}, {lot.yarn}, {lot.lot_words}"
     notes = "".join(f"\n  note: {text}" for text in arrived.notes)
     left = "" if line.left is None else ", opened"
     return f"{strong(head)}{what}{left}  (entry {entry}, lot {lot.ref}){notes}"

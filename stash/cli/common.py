@@ -10,6 +10,7 @@ from contextlib import contextmanager
 from datetime import date
 from enum import StrEnum
 from pathlib import Path
+from shutil import get_terminal_size
 from typing import TYPE_CHECKING, Annotated, Any, NoReturn
 
 import typer
@@ -17,6 +18,7 @@ import typer
 if TYPE_CHECKING:
     from stash.actions.book import Book, Short
     from stash.actions.preferences import Preferences
+    from stash.stock.yarn import Lot
     from stash.wording.show import Units
 
 
@@ -129,7 +131,20 @@ def answer(
 
         typer.echo(as_csv(rows()), nl=False)
     else:
-        say(text())
+        tell(text())
+
+
+def tell(text: str) -> None:
+    """A longer answer, its lines broken to the width of a person's terminal.
+
+    Into a pipe or a file they stay whole: how wide a reader is, is not known there, and whoever
+    searches finds a whole line.
+    """
+    if sys.stdout.isatty():
+        from stash.wording.wrapped import wrapped
+
+        text = wrapped(text, get_terminal_size().columns)
+    say(text)
 
 
 #: What a terminal would obey instead of showing; a label or a sheet may hold any of it.
@@ -192,6 +207,11 @@ def swatch(hexes: Sequence[str]) -> str:
     if not paints() or not hexes:
         return ""
     return "".join(in_colour(value, "██") for value in hexes) + " "
+
+
+def patch(lot: Lot) -> str:
+    """A lot's colours before its name, where a terminal can show them; else nothing."""
+    return swatch([colour.hex for colour in lot.colours])
 
 
 def in_colour(value: str | None, text: str) -> str:

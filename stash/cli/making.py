@@ -9,17 +9,20 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from stash.cli.common import (
+    As,
+    AsOption,
     File,
     On,
+    answer,
     by_role,
     day,
     note,
     open_book,
+    patch,
     refuse,
     say,
     say_shorts,
     strong,
-    swatch,
     units_of,
 )
 from stash.cli.match_options import asked, asks_the_shelf
@@ -53,6 +56,7 @@ def aside(
     ] = "",
     skein: Annotated[str, typer.Option("--skein", help="With --note: which skein.")] = "",
     on: On = "",
+    how: AsOption = As.TEXT,
     file: File = None,
     *,
     words: WishWords,
@@ -69,7 +73,7 @@ def aside(
         made = act.aside(book, piece, which, asked(words), on=day(on))
     else:
         refuse("say what to set aside: PIECE and a rank or key, --skeins A=12,13, or --note TEXT")
-    say(_made_text(made, units_of(book)))
+    _answer_made(made, how, units_of(book))
 
 
 def _skein(text: str) -> str:
@@ -93,23 +97,29 @@ def _own_choice(texts: Sequence[str]) -> dict[str, list[int]]:
     return chosen
 
 
-def _made_text(made: SetAside, units: Units) -> str:
-    from stash.wording import show
-    from stash.wording.columns import columns
+def _answer_made(made: SetAside, how: As, units: Units) -> None:
+    from stash.wording import pick_list as picking
 
-    rows = [
-        [
-            p.skein.place or "place not known",
-            f"skein {p.skein.number}",
-            f"{swatch([c.hex for c in p.lot.colours])}{show.colour(p.lot)}, {p.lot.yarn}",
-            f"{units.take(p.length)}, {show.grams(p.mass)}" if p.length else show.grams(p.mass),
-            f"role {p.role}" if p.role else "",
-        ]
-        for p in made.picked
-    ]
+    found = picking.pick_list(
+        [picking.Fetch(p.role, p.skein, p.lot, p.mass, p.length, p.strand) for p in made.picked]
+    )
     head = strong(f"Set aside for article {made.article}") + f"  (entry {made.entry})"
-    notes = "".join(f"\n  note: {text}" for text in made.notes)
-    return f"{head}\nto pick:\n{columns(rows, '  ')}{notes}"
+    notes = [f"note: {text}" for text in made.notes]
+    answer(
+        how,
+        lambda: {
+            "entry": made.entry,
+            "article": made.article.number,
+            "piece": made.article.piece or None,
+            "note": made.article.note or None,
+            **picking.list_keys(found),
+            "notes": list(made.notes),
+        },
+        lambda: "\n".join(
+            [head, "to pick:", *picking.list_lines(found, units, patch, strong), *notes]
+        ),
+        lambda: [picking.fetch_keys(fetch) for fetch in found.fetches],
+    )
 
 
 def release(article: ArticleName, file: File = None) -> None:

@@ -19,9 +19,9 @@ from stash.cli.common import (
     note,
     open_book,
     paints,
+    patch,
     refuse,
     strong,
-    swatch,
     units_of,
     whole,
 )
@@ -31,6 +31,7 @@ if TYPE_CHECKING:
     from stash.actions.propose import Answer, Ask
     from stash.matching.answer import Filled, Match, NearMiss, Proposal, Take
     from stash.measures.length import Length
+    from stash.requirements.need import Need
     from stash.wording.show import Units
     from stash.wording.typed_wish import WishWords
 
@@ -134,7 +135,8 @@ def match_text(found: Answer, units: Units, *, everything: bool, chosen: bool) -
         lines += [f"{show.counted(hidden, 'more set')}; --all shows them", ""]
     if answer_.near_misses:
         lines.append(strong("Almost:"))
-        lines += [text for miss in answer_.near_misses for text in _miss_lines(miss)]
+        for miss in answer_.near_misses:
+            lines += [*_miss_lines(miss, answer_.need, units), ""]
     lines.append(f"{show.counted(answer_.looked_at, 'lot')} looked at")
     if proposals and found.piece:
         best = f'stash aside "{found.piece.piece.name}" {proposals[0].key}'
@@ -164,11 +166,10 @@ def _filled_lines(filled: Filled, units: Units) -> list[str]:
     from stash.wording.proposals import told
 
     lot = filled.lot.lot
-    patch = swatch([c.hex for c in lot.colours])
     used = show.bar(1 - filled.left_m / filled.free_m)
     sure = f"{filled.coverage:.1f} x expected, chance {show.chance(filled.chance)}"
     return [
-        f"   {strong(filled.role)}  {patch}{show.colour(lot)}, {lot.yarn}, {lot.lot_words}",
+        f"   {strong(filled.role)}  {patch(lot)}{show.colour(lot)}, {lot.yarn}, {lot.lot_words}",
         f"      {used} take {_takes(filled.takes, units)}; {sure}",
         f"      {told(filled.reasons)}",
     ]
@@ -192,11 +193,12 @@ def _takes(takes: Sequence[Take], units: Units) -> str:
     )
 
 
-def _miss_lines(miss: NearMiss) -> list[str]:
-    lots = ", ".join(
-        f"{role} {lot.lot.ref} {lot.lot.yarn} {lot.lot.colour_words}" for role, lot in miss.roles
-    )
-    return [*([f"   {lots}"] if lots else []), f"     {miss.why}; {miss.way_out}"]
+def _miss_lines(miss: NearMiss, need: Need, units: Units) -> list[str]:
+    from stash.wording.columns import columns
+    from stash.wording.proposals import miss_rows
+
+    rows = miss_rows(miss, need, units, patch)
+    return [*([columns(rows, "   ")] if rows else []), f"      {miss.why}; {miss.way_out}"]
 
 
 def _rows(found: Match) -> list[dict[str, Any]]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from time import monotonic
 from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
@@ -14,6 +15,7 @@ from stash.cli.common import (
     by_role,
     note,
     open_book,
+    patch,
     progress,
     refuse,
     settings_of,
@@ -25,9 +27,11 @@ from stash.cli.piece_options import describes_a_piece
 from stash.cli.pieces import known_piece, units_typed
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Callable, Sequence
 
+    from stash.actions.book import Book
     from stash.actions.reaching import FromBall
+    from stash.actions.whole_shelf import FromShelf
     from stash.requirements.known import Known
     from stash.requirements.reach import Reach, RoleReach
     from stash.wording.piece_words import PieceWords
@@ -37,7 +41,7 @@ if TYPE_CHECKING:
 def register(app: typer.Typer) -> None:
     """Put this command on the command line."""
     app.command()(reach)
-    app.command(name="from")(from_ball)
+    app.command(name="from")(from_yarn)
 
 
 @describes_a_piece
@@ -103,16 +107,28 @@ def _text(found: Reach, units: Units) -> str:
     return "\n".join([f"{head} (by {found.need.source})", rows, *(f"   {one}" for one in walks)])
 
 
-def from_ball(
-    skein: Annotated[str, typer.Argument(help="A skein's number, or words for its lot.")],
+def from_yarn(
+    skein: Annotated[
+        str, typer.Argument(help="A skein's number, or words for its lot; none: the whole shelf.")
+    ] = "",
+    everything: Annotated[
+        bool, typer.Option("--all", help="Without a skein: every lot that one more would help.")
+    ] = False,
     how: AsOption = As.TEXT,
     file: File = None,
 ) -> None:
-    """What one ball can become: which kept pieces, as which colour, and how large they get."""
+    """What one ball can become, or the whole shelf. Which kept pieces, how large, how often."""
+    book = open_book(file)
+    if skein:
+        _answer_ball(book, skein, how)
+    else:
+        _answer_shelf(book, how, everything=everything)
+
+
+def _answer_ball(book: Book, skein: str, how: As) -> None:
     from stash.actions import reaching
 
-    book = open_book(file)
-    found = reaching.from_ball(book, skein, lambda name: progress(f"looking at {name}"))
+    found = reaching.from_ball(book, skein, _patiently())
     if found.said:
         note(found.said)
     units = units_of(book)
@@ -138,14 +154,71 @@ def _from_keys(found: FromBall) -> dict[str, Any]:
     }
 
 
+_NO_PIECE = "no piece is kept yet: `stash piece add` keeps one"
+
+
 def _from_text(found: FromBall, units: Units) -> str:
     from stash.wording import reaching as telling
     from stash.wording.columns import columns
+    from stash.wording.proposals import lot_words
 
-    lot = found.lot
     head = f"Skein {found.skein.number}: {units.metres(found.free_m)} free"
-    what = f"{strong(head)}, {lot.yarn}, {lot.colour_words}, {lot.lot_words}"
+    what = f"{strong(head)}, {patch(found.lot)}{lot_words(found.lot)}"
     if not found.uses:
-        return f"{what}\n  no piece is kept yet: `stash piece add` keeps one"
+        return f"{what}\n  {_NO_PIECE}"
     rows = [telling.use_row(use.reach, use.role, use.steps, units) for use in found.uses]
     return "\n".join([what, columns(rows, "  ")])
+
+
+def _answer_shelf(book: Book, how: As, *, everything: bool) -> None:
+    from stash.actions.whole_shelf import from_shelf
+    from stash.wording import whole_shelf as telling
+
+    answered = from_shelf(book, _patiently())
+    units = units_of(book)
+    pieces = answered.found.pieces
+    answer(
+        how,
+        lambda: {
+            "as_of": answered.as_of.isoformat(),
+            "looked_at": answered.lots,
+            "pieces": [telling.piece_keys(one) for one in pieces],
+            "one_more": [telling.more_keys(one) for one in answered.found.one_more],
+        },
+        lambda: _shelf_text(answered, units, everything=everything),
+        lambda: [telling.piece_flat(one) for one in pieces],
+    )
+
+
+def _shelf_text(answered: FromShelf, units: Units, *, everything: bool) -> str:
+    from stash.wording import whole_shelf as telling
+
+    pieces, more = answered.found.pieces, answered.found.one_more
+    if not pieces:
+        return _NO_PIECE
+
+    lines = [telling.head(pieces, answered.lots), ""]
+    for headline, under in telling.piece_lines(pieces, units, patch):
+        lines += [strong(headline), under, ""]
+    if more:
+        lines.append(strong("One more skein of its lot, and it could become:"))
+        lines += [*telling.more_lines(more, units, patch, everything=everything), ""]
+    if pieces[0].best:
+        first = f'stash aside "{pieces[0].question.name}" {pieces[0].best.key}'
+        lines.append(f"set the first one aside: {first}")
+    return "\n".join(lines).rstrip("\n")
+
+
+#: Sooner than this nobody wonders what a command is at.
+_PATIENCE_S = 1.0
+
+
+def _patiently() -> Callable[[str], None]:
+    """Says which piece is looked at, once a person has waited in silence for long enough."""
+    begun = monotonic()
+
+    def tell(name: str) -> None:
+        if monotonic() - begun > _PATIENCE_S:
+            progress(f"looking at {name}")
+
+    return tell

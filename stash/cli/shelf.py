@@ -15,10 +15,10 @@ from stash.cli.common import (
     answer,
     note,
     open_book,
+    patch,
     refuse,
     settings_of,
     strong,
-    swatch,
     units_of,
 )
 
@@ -168,7 +168,7 @@ def _lot_row(held: HeldLot, units: Units) -> list[str]:
     aside = held.held - held.free
     return [
         lot.ref,
-        f"{swatch([c.hex for c in lot.colours])}{lot.colour_words}",
+        f"{patch(lot)}{shown.colour(lot)}",
         lot.lot_words,
         _skein_words(held),
         free,
@@ -217,7 +217,7 @@ def _aside_text(lines: list[AsideLine], units: Units) -> str:
             line.article.state.value,
             line.promise.role,
             f"skein {line.promise.skein}",
-            f"{line.lot.yarn}, {line.lot.colour_words}",
+            f"{patch(line.lot)}{shown.colour(line.lot)}, {line.lot.yarn}",
             f"{units.yarn(line.promise.length)}, {shown.grams(line.promise.mass)}",
             line.place,
         ]

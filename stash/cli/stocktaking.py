@@ -18,11 +18,11 @@ from stash.cli.common import (
     day,
     note,
     open_book,
+    patch,
     refuse,
     say,
     say_shorts,
     strong,
-    swatch,
     units_of,
 )
 
@@ -132,7 +132,7 @@ def _count_text(counted: Count, units: Units) -> str:
         [
             "seen" if line.seen else "",
             str(line.skein.number),
-            f"{swatch([c.hex for c in line.lot.colours])}{line.lot.colour_words}",
+            f"{patch(line.lot)}{show.colour(line.lot)}",
             f"{line.lot.yarn}, {line.lot.lot_words}",
             line.skein.state.value,
             f"{units.yarn(line.skein.held_length)}, {show.grams(line.skein.held)}",

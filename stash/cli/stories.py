@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any
 
-from stash.cli.common import strong, swatch
+from stash.cli.common import patch, strong
 
 if TYPE_CHECKING:
     from stash.actions.looking import ArticleStory, SkeinStory
@@ -71,12 +71,12 @@ def skein_keys(story: SkeinStory) -> dict[str, Any]:
 def skein_text(story: SkeinStory, units: Units) -> str:
     """A skein's story for reading."""
     from stash.wording import show
+    from stash.wording.proposals import lot_words
 
     skein, lot = story.skein, story.lot
     grams = show.grams(skein.held) if skein.mass_known else "not weighed yet"
     head = f"Skein {skein.number}, {skein.state}: {units.yarn(skein.held_length)}, {grams}"
-    patch = swatch([c.hex for c in lot.colours])
-    lines = [strong(head), f"  {patch}{lot.yarn}, {lot.colour_words}, {lot.lot_words} ({lot.ref})"]
+    lines = [strong(head), f"  {patch(lot)}{lot_words(lot)}"]
     known = [
         (
             "put-up",
@@ -210,6 +210,7 @@ def article_keys(story: ArticleStory) -> dict[str, Any]:
 def article_text(story: ArticleStory, units: Units) -> str:
     """An article's story for reading."""
     from stash.wording import show
+    from stash.wording.proposals import lot_words
 
     article = story.article
     lines = [strong(f"Article {article}, {article.state}")]
@@ -221,7 +222,7 @@ def article_text(story: ArticleStory, units: Units) -> str:
     for p in story.promises:
         lines.append(f"  set aside: {show.grams(p.mass)} of skein {p.skein}, role {p.role or '-'}")
     for skein, lot in story.skeins:
-        lines.append(f"  skein {skein.number}: {lot.yarn}, {lot.colour_words}, {lot.lot_words}")
+        lines.append(f"  skein {skein.number}: {patch(lot)}{lot_words(lot)}")
     return "\n".join([*lines, *_money_lines(story), *_moved_lines(story.moved)])
 
 

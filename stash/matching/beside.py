@@ -11,7 +11,7 @@ from itertools import combinations
 
 from stash.matching.contrast import TONAL_HUE_BELOW
 from stash.matching.sight import Seen
-from stash.measures.colour import Lab, ciede2000, hue_difference
+from stash.measures.colour import Colour, Lab, ciede2000, hue_difference
 from stash.measures.vision import Vision, seen_as
 from stash.trade.washing import felts
 
@@ -94,7 +94,12 @@ def repeats(one: Sequence[Lab], other: Sequence[Lab]) -> bool:
 
 def look_alike(one: Seen, other: Seen, vision: Vision) -> bool:
     """Whether any colour of one lot looks like one of the other's to such eyes."""
-    first, second = ([seen_as(c, vision) for c in lot.lot.lot.colours] for lot in (one, other))
+    return colours_alike(one.lot.lot.colours, other.lot.lot.colours, vision)
+
+
+def colours_alike(one: Sequence[Colour], other: Sequence[Colour], vision: Vision) -> bool:
+    """Whether any of the first colours looks like any of the others to such eyes."""
+    first, second = ([seen_as(colour, vision) for colour in each] for each in (one, other))
     return any(ciede2000(x, y) <= ALIKE_WITHIN for x in first for y in second)
 
 

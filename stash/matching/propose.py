@@ -27,21 +27,28 @@ def match(shelf: Shelf, need: Need, wish: Wish) -> Match:
     numbers of the roles, A first; `wish.top` is how many are wanted (None: all of them).
     """
     seen = see(shelf, wish.assume)
-    looked = [_look_through(seen, asked(role, need, wish)) for role in need.roles]
+    looked = look_over(seen, need, wish)
     rules = together(need, wish)
-    sets = best_first([at.good for at in looked], rules)
-    asks = [at.ask for at in looked]
-    proposals = tuple(
-        _proposal(rank, chosen, asks, rules)
-        for rank, chosen in enumerate(islice(sets, wish.top), start=1)
-    )
+    proposals = proposed(looked, rules, wish.top)
     return Match(
         need=need,
         as_of=shelf.as_of,
         proposals=proposals,
         near_misses=near_misses(looked, rules, any_fits=bool(proposals)),
-        looked_at=sum(any(ask.allows(lot.id) for ask in asks) for lot in seen),
+        looked_at=sum(any(at.ask.allows(lot.id) for at in looked) for lot in seen),
     )
+
+
+def look_over(seen: Sequence[Seen], need: Need, wish: Wish) -> list[Looked]:
+    """Every role with the lots that fill it, and those that do not."""
+    return [_look_through(seen, asked(role, need, wish)) for role in need.roles]
+
+
+def proposed(looked: Sequence[Looked], rules: Together, top: int | None) -> tuple[Proposal, ...]:
+    """The best so many sets of these lots, in order."""
+    sets = islice(best_first([at.good for at in looked], rules), top)
+    asks = [at.ask for at in looked]
+    return tuple(_proposal(rank, chosen, asks, rules) for rank, chosen in enumerate(sets, start=1))
 
 
 def _look_through(seen: Sequence[Seen], ask: Asked) -> Looked:

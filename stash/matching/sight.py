@@ -64,10 +64,11 @@ class Seen:
 def see(shelf: Shelf, assume: bool) -> list[Seen]:
     """Every lot of the shelf as the matcher sees it."""
     around = around_it(shelf)
-    return [_seen(lot, assume, shelf.scale, around) for lot in shelf.lots]
+    return [see_lot(lot, assume, shelf.scale, around) for lot in shelf.lots]
 
 
-def _seen(held: HeldLot, assume: bool, scale: Scale, around: Around) -> Seen:
+def see_lot(held: HeldLot, assume: bool, scale: Scale, around: Around) -> Seen:
+    """One lot as the matcher sees it."""
     thickness = thickness_of(held)
     pieces = []
     for skein in held.skeins:

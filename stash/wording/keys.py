@@ -17,6 +17,7 @@ from stash.stock.entry import Entry
 from stash.stock.holding import HeldLot, HeldSkein
 from stash.stock.spread import Scale, spread_m
 from stash.stock.yarn import Lot
+from stash.wording.pairs import pairs
 
 Keys = dict[str, Any]
 
@@ -133,23 +134,25 @@ def match(answer: Match) -> Keys:
     return {
         "need": need(answer.need),
         "as_of": answer.as_of.isoformat(),
-        "proposals": [_proposal(proposal) for proposal in answer.proposals],
-        "near_misses": [_near_miss(miss) for miss in answer.near_misses],
+        "proposals": [proposal(found) for found in answer.proposals],
+        "near_misses": [near_miss(miss) for miss in answer.near_misses],
         "looked_at": answer.looked_at,
     }
 
 
-def _proposal(proposal: Proposal) -> Keys:
+def proposal(found: Proposal) -> Keys:
+    """A set of lots with what speaks for and against it."""
     return {
-        "rank": proposal.rank,
-        "key": proposal.key,
-        "cost": proposal.cost,
-        "roles": {filled.role: _filled(filled) for filled in proposal.roles},
-        "lightness_gap": proposal.lightness_gap,
-        "colour_difference": proposal.colour_difference,
+        "rank": found.rank,
+        "key": found.key,
+        "cost": found.cost,
+        "roles": {filled.role: _filled(filled) for filled in found.roles},
+        "lightness_gap": found.lightness_gap,
+        "colour_difference": found.colour_difference,
+        "pairs": pairs(found.roles),
         "reasons": [
-            *(f"{f.role}: {reason.words}" for f in proposal.roles for reason in f.reasons),
-            *(reason.words for reason in proposal.reasons),
+            *(f"{f.role}: {reason.words}" for f in found.roles for reason in f.reasons),
+            *(reason.words for reason in found.reasons),
         ],
     }
 
@@ -185,9 +188,10 @@ def _take(take: Take, lot: HeldLot) -> Keys:
     }
 
 
-def _near_miss(miss: NearMiss) -> Keys:
+def near_miss(miss: NearMiss) -> Keys:
+    """A set that almost fits."""
     return {
-        "roles": {role: _named(lot) for role, lot in miss.roles},
+        "roles": {role: named(lot) for role, lot in miss.roles},
         "why": miss.why,
         "way_out": miss.way_out,
         "short_m": miss.short_m,
@@ -196,8 +200,13 @@ def _near_miss(miss: NearMiss) -> Keys:
     }
 
 
-def _named(held: HeldLot) -> Keys:
-    lot = held.lot
+def named(held: HeldLot) -> Keys:
+    """A lot by what it is called."""
+    return lot_name(held.lot)
+
+
+def lot_name(lot: Lot) -> Keys:
+    """The same of a lot record."""
     return {
         "lot_ref": lot.ref,
         "yarn": str(lot.yarn),

@@ -2,10 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 
-from stash.matching.answer import Match, Proposal, Reason
+from stash.matching.answer import Match, NearMiss, Proposal, Reason
 from stash.matching.propose import spread_out
+from stash.measures.length import NO_LENGTH
+from stash.requirements.need import Need
+from stash.stock.yarn import Lot
+from stash.wording import show
+from stash.wording.show import Units
+
+#: A patch of a lot's colours for in front of its name; nothing where no colour can be shown.
+Patch = Callable[[Lot], str]
 
 #: More than this is a list to work through, not an answer; --all and json have them all.
 SHOWN = 5
@@ -22,3 +30,38 @@ def shown_first(match: Match) -> tuple[tuple[Proposal, ...], int]:
 def told(reasons: Sequence[Reason]) -> str:
     """The reasons worth reading: what speaks for a choice, and what counts against it."""
     return "; ".join(r.words for r in reasons if not 0 < r.cost < TOLD_FROM)
+
+
+def lot_words(lot: Lot) -> str:
+    """A lot as it is looked for on the shelf: its colour first, its number last."""
+    return f"{_called(lot)} ({lot.ref})"
+
+
+def lot_cells(lot: Lot, patch: Patch) -> list[str]:
+    """The same in two columns, its number first."""
+    return [lot.ref, f"{patch(lot)}{_called(lot)}"]
+
+
+def _called(lot: Lot) -> str:
+    return f"{show.colour(lot)}, {lot.yarn}, {lot.lot_words}"
+
+
+def miss_rows(miss: NearMiss, need: Need, units: Units, patch: Patch) -> list[list[str]]:
+    """The lots of a near miss by role: how much of what is to be set aside is there.
+
+    Where she tied a role to some skeins of a lot, or some are too short to join, the lot's free
+    yarn would not show what is short; then no amounts are told.
+    """
+    asked_m = {role.role: role.set_aside_m for role in need.roles}
+    rows, parts = [], []
+    for role, held in miss.roles:
+        length = held.free_length
+        part = (length or NO_LENGTH).m / asked_m[role] if asked_m[role] else 1.0
+        there = units.yarn(length)
+        if length and part < 1:
+            there = f"{there} of {units.set_aside(asked_m[role])}"
+        parts.append(part)
+        rows.append([role, show.bar(part), there, *lot_cells(held.lot, patch)])
+    if miss.short_m is not None and min(parts, default=1.0) >= 1:
+        return [[role, "", "", *lot] for role, _, _, *lot in rows]
+    return rows

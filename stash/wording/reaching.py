@@ -18,7 +18,7 @@ from stash.requirements.need import RoleNeed
 from stash.requirements.piece import Piece
 from stash.requirements.reach import Grown, Reach, RoleReach
 from stash.requirements.rowwise import row_at
-from stash.wording import quantities
+from stash.wording import quantities, show
 from stash.wording.show import Units, counted
 
 Keys = dict[str, Any]
@@ -293,7 +293,9 @@ def use_row(found: Reach, role: str, steps: int, units: Units) -> list[str]:
         told, reached = f"enough, {units.metres(have_m - needed.set_aside_m)} stays", []
     apart = f"{counted(steps, 'class')} apart".replace("classs", "classes") if steps else ""
     asked = f"asks for {units.set_aside(needed.set_aside_m)}"
-    return [found.known.piece.name, f"as {role}", asked, told, "; ".join(reached), apart]
+    bar = show.bar(have_m / needed.set_aside_m if needed.set_aside_m else 1.0)
+    last = "; ".join(part for part in (*reached, apart) if part)
+    return [found.known.piece.name, f"as {role}", bar, asked, told, last]
 
 
 def _grows_to(found: Reach, units: Units) -> Iterator[str]:

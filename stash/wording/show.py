@@ -104,8 +104,8 @@ def numbers(wanted: Sequence[int]) -> str:
 
 
 def bar(part: float, width: int = 10) -> str:
-    """A share drawn as a bar that needs no colour: full at 1, never beyond."""
-    full = round(min(max(part, 0.0), 1.0) * width)
+    """A share drawn as a bar that needs no colour: full at 1 alone, never beyond."""
+    full = width if part >= 1 else min(round(max(part, 0.0) * width), width - 1)
     return "■" * full + "·" * (width - full)
 
 

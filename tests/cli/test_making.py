@@ -16,7 +16,7 @@ def test_the_list_to_pick_names_skein_place_and_amount(maker: Maker) -> None:
 
     assert "Set aside for article 2 (Hat)  (entry 9)" in told
     assert "blue box" in told
-    assert "role A" in told
+    assert "skein 4  B  " in told
 
 
 def test_a_key_and_a_rank_lead_to_the_same_yarn(maker: Maker) -> None:
@@ -122,3 +122,48 @@ def test_an_article_that_is_done_takes_no_more_yarn(maker: Maker) -> None:
 
     refused_in_one_line(maker("use", "2", "5g", "--for", "1"), 4, "done")
     refused_in_one_line(maker("done", "1", "--as-planned"), 4, "done")
+
+
+def test_the_list_to_pick_is_there_for_scripts(maker: Maker) -> None:
+    best = maker.ask("match", "Hat")["proposals"][0]
+
+    made = maker.ask("aside", "Hat", "1")
+
+    told = [one for place in made["places"] for one in place["skeins"]]
+    assert (made["article"], made["piece"], made["note"]) == (2, "Hat", None)
+    assert [place["place"] for place in made["places"]] == ["blue box"]
+    for role, filled in best["roles"].items():
+        ours = [one for one in told if one["role"] == role]
+        assert {one["number"] for one in ours} == {take["number"] for take in filled["skeins"]}
+        assert sum(one["take_m"] for one in ours) == pytest.approx(
+            sum(take["take_m"] for take in filled["skeins"])
+        )
+        (worked,) = [one for one in made["roles"] if one["role"] == role]
+        assert worked["joins"] == filled["joins"]
+
+
+def test_what_is_to_pick_is_what_the_books_hold_aside(maker: Maker) -> None:
+    rows = maker.does("aside", "Hat", "--skeins", "A=2,3", "--skeins", "B=4", "--as", "csv").rows
+    booked = [x for x in maker.ask("shelf", "--aside") if x["article"] == 2]
+
+    assert {(int(r["number"]), r["role"], float(r["take_g"])) for r in rows} == {
+        (x["skein"], x["role"], x["set_aside_g"]) for x in booked
+    }
+
+
+def test_a_walk_along_the_shelf_goes_place_by_place(maker: Maker) -> None:
+    maker.does("change", "1", "--place", "crate 10")
+    maker.does("change", "4", "--place", "crate 9")
+    maker.does("release", "Hat")
+    lines = maker.does("aside", "Hat", "--skeins", "A=1", "--skeins", "B=4").out.splitlines()
+
+    assert lines[1] == "to pick:"
+    assert lines.index("crate 9") < lines.index("crate 10")
+    assert "[ ] skein 4" in lines[lines.index("crate 9") + 1]
+
+
+def test_yarn_held_under_a_note_has_a_list_too(maker: Maker) -> None:
+    made = maker.ask("aside", "--note", "for the class", "--skein", "2", "10g")
+
+    assert (made["piece"], made["note"]) == (None, "for the class")
+    assert made["places"][0]["skeins"][0]["take_g"] == 10

@@ -2,6 +2,10 @@
 
 from __future__ import annotations
 
+import io
+from types import SimpleNamespace
+
+import commands
 import pytest
 from commands import NONE, NUMBER, WORDS, Maker, keeps_its_keys, refused_in_one_line
 
@@ -49,6 +53,15 @@ NEAR_MISS = {
     "short_g": (*NUMBER, NONE),
     "short_rows": (int, NONE),
 }
+
+
+class Terminal(io.StringIO):
+    """A person's terminal that keeps what it was shown."""
+
+    def isatty(self) -> bool:
+        return True
+
+
 #: About 0.4 m of tails for a join (house rule); more than one join in none of these takes.
 JOIN_M = 0.4
 
@@ -297,3 +310,50 @@ def test_enough_is_counted_by_colour_and_not_in_total(
     )  # fmt: skip
 
     assert enough in said.out
+
+
+def test_a_pair_tells_scripts_its_hue_and_whom_it_looks_alike_to(maker: Maker) -> None:
+    """The brown and the olive of the test above; whatever her own setting is."""
+    maker.does("add", "Heathwick DK, 2 x 100g/230m, brown one, lot 9, DK", "--hex", "#8a5a2a")
+    maker.does("add", "Heathwick DK, 2 x 100g/230m, olive one, lot 10, DK", "--hex", "#5c6b2a")
+    fixed = ("match", "Hat", "--with", "A=brown one", "--with", "B=olive one")
+
+    (proposal,) = maker.ask(*fixed)["proposals"]
+
+    (pair,) = proposal["pairs"]
+    assert pair["roles"] == ["A", "B"]
+    assert "deutan" in pair["look_alike_to"]
+    assert pair["lightness_gap"] == proposal["lightness_gap"]
+    assert pair["hue"] in "; ".join(proposal["reasons"])
+
+
+def test_a_near_miss_shows_how_much_of_it_is_there(maker: Maker) -> None:
+    """Oatmeal has 96 m, of which 20 m and a margin are set aside already; a hat asks for 110 m."""
+    said = maker.does("match", "Hat", "--with", "A=4", "--with", "B=L1").out
+
+    assert "A  ■■■■■■■···  74 m of 120 m  L2  oatmeal (L* " in said
+    assert "B  ■■■■■■■■■■  250 m          L1  navy (L* " in said
+
+
+def test_what_a_lot_holds_is_not_told_where_it_is_not_what_is_short(maker: Maker) -> None:
+    """Plum, one of two skeins: the lot has 360 m, the skein named 180 m."""
+    maker.does("add", "Loamy aran 100g/180m, plum, lot 4")
+    said = maker.does("match", "--need", "A=250m", "--with", "A=5").out
+
+    assert "short by" in said
+    assert "360 m" not in said
+
+
+def test_long_lines_are_broken_for_a_terminal_and_whole_in_a_pipe(
+    maker: Maker, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    piped = maker.does("match", "Hat").out
+    monkeypatch.setenv("COLUMNS", "60")
+    assert maker.does("match", "Hat").out == piped
+
+    monkeypatch.setattr(commands, "io", SimpleNamespace(StringIO=Terminal))
+    shown = maker.does("match", "Hat").out
+
+    assert max(map(len, piped.splitlines())) > 60
+    assert max(map(len, shown.splitlines())) <= 60
+    assert shown.split() == piped.split()
