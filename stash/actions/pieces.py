@@ -25,11 +25,12 @@ from stash.store.engine import Connection
 
 @dataclass(frozen=True, slots=True)
 class Kept:
-    """A piece of hers with its need."""
+    """A piece of hers with its need, and what is known of it to ask more."""
 
     id: int
     piece: Piece
     need: Need
+    known: Known
 
 
 def add(book: Book, piece: Piece) -> tuple[int, Need]:
@@ -96,7 +97,7 @@ def kept(
 
 def _kept(row: PieceRow, made: Sequence[Made], plans: Plans, margin: float | None) -> Kept:
     piece, plan, bears = _known(row, made, plans)
-    return Kept(row.id, piece, need_of(plan, margin, bears))
+    return Kept(row.id, piece, need_of(plan, margin, bears), Known(plan, margin, bears))
 
 
 def _known(row: PieceRow, made: Sequence[Made], plans: Plans) -> tuple[Piece, Piece, Experience]:

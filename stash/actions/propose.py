@@ -10,10 +10,12 @@ from stash.actions.book import Book
 from stash.actions.narrow import NOT_NARROWED, Narrowing, narrowed
 from stash.actions.pieces import Kept, kept, refuse_unknown_roles
 from stash.actions.preferences import Preferences
+from stash.actions.sharing import TWO_LOTS, refuse_unshared, shared_by_two
 from stash.errors import NotFound
 from stash.matching.answer import Match
 from stash.matching.propose import match
 from stash.matching.shelf import Shelf
+from stash.matching.two_lots_asked import TwoLotsAsked
 from stash.matching.wish import Fixed, Wish, Wished
 from stash.measures.length import Length
 from stash.requirements.need import Need
@@ -39,6 +41,7 @@ class Ask:
     assume: bool = False
     top: int | None = 20
     narrowing: Narrowing = NOT_NARROWED
+    two_lots: Mapping[str, TwoLotsAsked] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,9 +61,12 @@ def propose(book: Book, ask: Ask) -> Answer:
 def propose_within(db: Connection, preferences: Preferences, ask: Ask) -> Answer:
     """The same inside a view or an entry that is open already."""
     piece, need = _need(db, preferences, ask)
-    refuse_unknown_roles(need, ask.fixed)
+    refuse_unknown_roles(need, [*ask.fixed, *ask.two_lots])
+    two_lots = shared_by_two(ask.two_lots, need, piece.known if piece else None)
+    refuse_unshared(two_lots)
     shelf = shelf_of(db, preferences)
-    return Answer(match(shelf, need, wish_of(db, preferences, ask, need, shelf)), piece)
+    wish = wish_of(db, preferences, ask, need, shelf)
+    return Answer(match(shelf, need, replace(wish, two_lots=two_lots)), piece)
 
 
 def shelf_of(db: Connection, preferences: Preferences) -> Shelf:
@@ -107,7 +113,10 @@ def _wish(db: Connection, preferences: Preferences, ask: Ask) -> Wish:
 
 
 def fixed(db: Connection, preferences: Preferences, text: str) -> Fixed:
-    """What was typed for a role: skein numbers with commas, a lot, or words."""
+    """What was typed for a role: skein numbers with commas, a lot, two as L3/L9, or words."""
+    if pair := TWO_LOTS.fullmatch(text.strip()):
+        each = [find.lots(db, preferences, ref) for ref in pair.groups()]
+        return Fixed(frozenset(lot.lot.id for lots in each for lot in lots))
     parts = [part.strip() for part in text.split(",")]
     if all(part.isdecimal() for part in parts):
         found = [find.skein(db, preferences, part).skein for part in parts]

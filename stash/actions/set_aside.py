@@ -12,8 +12,10 @@ from stash.actions.consume import Amount, mass_in
 from stash.actions.pieces import Kept, kept, refuse_unknown_roles
 from stash.actions.propose import Ask, propose_within
 from stash.actions.receive import assumed_mass
+from stash.actions.sharing import from_key
 from stash.errors import NotEnoughYarn, NotFound, Refusal, Unreadable
-from stash.matching.answer import Proposal, Take
+from stash.matching.answer import Filled, Proposal, Take
+from stash.matching.split_words import rows_for
 from stash.measures.estimate import to_books
 from stash.measures.length import Length
 from stash.measures.mass import Mass
@@ -29,7 +31,7 @@ from stash.store.article_rows import PlannedRole
 
 @dataclass(frozen=True, slots=True)
 class Picked:
-    """One line of the list to pick by."""
+    """One line of the list to pick by; `rows` tells what it is for where two lots share a role."""
 
     role: str
     skein: HeldSkein
@@ -37,6 +39,7 @@ class Picked:
     mass: Mass
     length: Length | None
     strand: int = 1
+    rows: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,7 +66,17 @@ def aside(
         takes = [(filled.role, take) for filled in proposal.roles for take in filled.takes]
         picked = _promise(pen, article, takes)
         pen.words = f"{proposal.key} set aside for article {article}, {plan.piece.name}"
-    return SetAside(pen.number, _as_it_stands(book, article), picked)
+    told = tuple(_with_rows(one, proposal.roles) for one in picked)
+    return SetAside(pen.number, _as_it_stands(book, article), told)
+
+
+def _with_rows(picked: Picked, roles: Sequence[Filled]) -> Picked:
+    """The line with the rows its lot is for, where it shares a role with another lot."""
+    (filled,) = (one for one in roles if one.role == picked.role)
+    if filled.second is None:
+        return picked
+    lots = [held.lot.id for held in filled.lots]
+    return replace(picked, rows=rows_for(filled.second.split, lots.index(picked.lot.id)))
 
 
 def _proposal(pen: Pen, plan: Kept, which: str, ask: Ask) -> tuple[Proposal, Kept]:
@@ -74,8 +87,7 @@ def _proposal(pen: Pen, plan: Kept, which: str, ask: Ask) -> tuple[Proposal, Kep
         answer = propose_within(pen.db, pen.preferences, replace(ask, top=max(rank, 1)))
     elif len(keys) == len(roles):
         rank = 1
-        fixed = {**ask.fixed, **dict(zip(roles, keys, strict=True))}
-        answer = propose_within(pen.db, pen.preferences, replace(ask, fixed=fixed, top=1))
+        answer = propose_within(pen.db, pen.preferences, _by_key(ask, roles, keys))
     else:
         raise Unreadable(
             which, "a proposal", "give its rank, or its key with a lot for each role, as in L3+L7"
@@ -85,6 +97,17 @@ def _proposal(pen: Pen, plan: Kept, which: str, ask: Ask) -> tuple[Proposal, Kep
         last = f"the last is {len(found)}" if found else ""
         raise _no_such_proposal(which, last or (misses[0].why if misses else ""))
     return answer.match.proposals[rank - 1], answer.piece or plan
+
+
+def _by_key(ask: Ask, roles: Sequence[str], keys: Sequence[str]) -> Ask:
+    """The question that only the proposal of that key answers."""
+    fixed, two_lots = {**ask.fixed}, {**ask.two_lots}
+    for role, key in zip(roles, keys, strict=True):
+        two_lots.pop(role, None)
+        fixed[role] = key
+        if pair := from_key(key):
+            fixed[role], two_lots[role] = pair
+    return replace(ask, fixed=fixed, two_lots=two_lots, top=1)
 
 
 def _no_such_proposal(which: str, why: str) -> Refusal:

@@ -101,7 +101,10 @@ def _answer_made(made: SetAside, how: As, units: Units) -> None:
     from stash.wording import pick_list as picking
 
     found = picking.pick_list(
-        [picking.Fetch(p.role, p.skein, p.lot, p.mass, p.length, p.strand) for p in made.picked]
+        [
+            picking.Fetch(p.role, p.skein, p.lot, p.mass, p.length, p.strand, p.rows)
+            for p in made.picked
+        ]
     )
     head = strong(f"Set aside for article {made.article}") + f"  (entry {made.entry})"
     notes = [f"note: {text}" for text in made.notes]

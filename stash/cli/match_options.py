@@ -13,6 +13,7 @@ from stash.cli.written_in import flag, text, texts, written_in
 if TYPE_CHECKING:
     from stash.actions.narrow import Narrowing
     from stash.actions.propose import Ask
+    from stash.matching.two_lots_asked import TwoLotsAsked
     from stash.matching.wish import Wished
     from stash.wording.typed_wish import WishWords
 
@@ -33,6 +34,10 @@ OPTIONS: dict[str, Any] = {
     "owner": text(words="Only this person's yarn; mine is yours."),
     "not_in": texts("--not-in", "Part of a place to leave out; repeat it."),
     "also": texts("--also", "quarantined: let such yarn take part."),
+    "two_lots": texts(
+        "--two-lots",
+        "Two lots of a colour in one role: A=brim, A=change, A=alternate, or A; repeat it.",
+    ),
     "assume": flag("--assume", "Reckon yarn without a length by its class's usual one."),
 }
 
@@ -58,6 +63,7 @@ def asked(words: WishWords) -> Ask:
         fixed=by_role(words.fix, "--with"),
         assume=words.assume,
         narrowing=_narrowing(words),
+        two_lots=_two_lots(words.two_lots),
     )
 
 
@@ -71,6 +77,14 @@ def margin_typed(text: str) -> float | None:
     from stash.wording import piece_words
 
     return piece_words.margin(text)
+
+
+def _two_lots(texts: tuple[str, ...]) -> dict[str, TwoLotsAsked]:
+    if not texts:
+        return {}
+    from stash.wording.two_lots_words import two_lots
+
+    return two_lots(texts)
 
 
 def _contrast(text: str) -> Wished | None:

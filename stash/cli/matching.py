@@ -166,10 +166,11 @@ def _filled_lines(filled: Filled, units: Units) -> list[str]:
     from stash.wording.proposals import told
 
     lot = filled.lot.lot
+    lots = " and ".join(held.lot.lot_words for held in filled.lots)
     used = show.bar(1 - filled.left_m / filled.free_m)
     sure = f"{filled.coverage:.1f} x expected, chance {show.chance(filled.chance)}"
     return [
-        f"   {strong(filled.role)}  {patch(lot)}{show.colour(lot)}, {lot.yarn}, {lot.lot_words}",
+        f"   {strong(filled.role)}  {patch(lot)}{show.colour(lot)}, {lot.yarn}, {lots}",
         f"      {used} take {_takes(filled.takes, units)}; {sure}",
         f"      {told(filled.reasons)}",
     ]
@@ -201,6 +202,10 @@ def _miss_lines(miss: NearMiss, need: Need, units: Units) -> list[str]:
     return [*([columns(rows, "   ")] if rows else []), f"      {miss.why}; {miss.way_out}"]
 
 
+#: What has no place in one row; of two lots in a role the key tells.
+_IN_LISTS = ("skeins", "other_lots", "strategy", "rows")
+
+
 def _rows(found: Match) -> list[dict[str, Any]]:
     """One row for each role of each proposal."""
     from stash.wording import keys
@@ -214,7 +219,7 @@ def _rows(found: Match) -> list[dict[str, Any]]:
                     "key": proposal["key"],
                     "cost": proposal["cost"],
                     "role": role,
-                    **{k: v for k, v in filled.items() if k != "skeins"},
+                    **{k: v for k, v in filled.items() if k not in _IN_LISTS},
                     "skeins": [take["number"] for take in filled["skeins"]],
                     "lightness_gap": proposal["lightness_gap"],
                     "colour_difference": proposal["colour_difference"],

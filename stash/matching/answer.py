@@ -8,6 +8,7 @@ from datetime import date
 
 from stash.measures.length import Length
 from stash.requirements.need import Need
+from stash.requirements.splitting import Split
 from stash.stock.holding import HeldLot
 
 
@@ -39,8 +40,19 @@ class Take:
 
 
 @dataclass(frozen=True, slots=True)
+class SecondLot:
+    """A lot that shares a role with the one named first, and how its rows are shared."""
+
+    lot: HeldLot
+    split: Split
+
+
+@dataclass(frozen=True, slots=True)
 class Filled:
     """A role filled from one lot: which skeins, how much of each, what stays behind.
+
+    Where a `second` lot shares it, what is free, left and joined is that of both, coverage and
+    chance are those of the part that is less sure, and the takes hold what being two adds.
 
     `free_m` is the lot's free yarn in pieces worth using; `coverage` = free / expected; `chance`
     that it covers what is expected, the spread of the stock included. The takes add up to the
@@ -56,6 +68,18 @@ class Filled:
     left_m: float
     joins: int
     reasons: tuple[Reason, ...]
+    second: SecondLot | None = None
+
+    @property
+    def lots(self) -> tuple[HeldLot, ...]:
+        """The lot, or the two that share the role."""
+        return (self.lot, self.second.lot) if self.second else (self.lot,)
+
+    @property
+    def key(self) -> str:
+        """The lot's name, or both with the way they share the role: `L3/L9-brim`."""
+        refs = "/".join(held.lot.ref for held in self.lots)
+        return f"{refs}-{self.second.split.way}" if self.second else refs
 
     @property
     def cost(self) -> float:
@@ -80,7 +104,7 @@ class Proposal:
     @property
     def key(self) -> str:
         """The lots by role, A first: the name to set the proposal aside by."""
-        return "+".join(f.lot.lot.ref for f in self.roles)
+        return "+".join(f.key for f in self.roles)
 
     @property
     def cost(self) -> float:

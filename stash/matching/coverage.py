@@ -60,6 +60,11 @@ def _pick(seen: Seen, ask: Asked) -> Pick | None:
     return best_pick(ask.of(seen.pieces), ask.wanted, costs)
 
 
+def covers(seen: Seen, ask: Asked) -> bool:
+    """Whether the lot's pieces hold what is wanted, whatever else speaks against it."""
+    return not _short_um(summed(ask.of(seen.pieces), ask.wanted), seen, ask)
+
+
 def filled(found: Candidate, ask: Asked) -> Filled:
     """The role filled from this lot, as the answer tells it."""
     free_m = Length(found.free_um).m

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import operator
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from stash.matching.beside import bleeds, sheds, very_light
 from stash.matching.contrast import (
@@ -33,13 +33,17 @@ from stash.trade.washing import felts
 
 @dataclass(frozen=True, slots=True)
 class Asked:
-    """One role with everything its answer depends on; `limited` where she set any limit."""
+    """One role with everything its answer depends on; `limited` where she set any limit.
+
+    `shelf` is all that is looked at, for whoever looks for a second lot.
+    """
 
     role: RoleNeed
     need: Need
     wish: Wish
     wanted: Wanted
     limited: bool = False
+    shelf: Sequence[Seen] = field(default=(), compare=False, repr=False)
 
     @property
     def fixed(self) -> Fixed | None:

@@ -9,6 +9,7 @@ from stash.matching.amounts import counted, m_and_yd
 from stash.matching.coverage import Unfit
 from stash.matching.fits import Asked, without_length
 from stash.matching.limit_words import WAYS, WHY
+from stash.matching.second_lot import second_lot
 from stash.matching.sight import Seen, mass_of_um, put_up_of
 from stash.matching.trouble import Trouble
 from stash.matching.wish import Contrast
@@ -102,6 +103,7 @@ def _ways_if_short(unfit: Unfit, ask: Asked) -> list[str]:
         for way in (
             _lower_margin(unfit, ask),
             _fewer_rows(unfit, ask),
+            second_lot(unfit.seen, ask),
             _other_skeins(unfit.seen, ask),
             _remnants_too(unfit.seen, ask),
             _barred_too(unfit.seen, ask),

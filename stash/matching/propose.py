@@ -3,18 +3,20 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from functools import partial
 from itertools import islice
 
 from stash.matching.answer import Match, Proposal
 from stash.matching.contrast import least_difference, least_gap
-from stash.matching.coverage import Unfit, filled, look, weigh
+from stash.matching.coverage import Unfit, look
 from stash.matching.fits import Asked, Together, asked, together
 from stash.matching.line import Line
 from stash.matching.search import best_first
 from stash.matching.shelf import Shelf
 from stash.matching.sight import Seen, see
 from stash.matching.standing import Candidate, reasons_together
+from stash.matching.two_lots import filled, in_the_line, rules_for, weigh
 from stash.matching.ways_out import Looked, near_misses
 from stash.matching.wish import Wish
 from stash.requirements.need import Need
@@ -28,7 +30,7 @@ def match(shelf: Shelf, need: Need, wish: Wish) -> Match:
     """
     seen = see(shelf, wish.assume)
     looked = look_over(seen, need, wish)
-    rules = together(need, wish)
+    rules = rules_for(together(need, wish), wish)
     proposals = proposed(looked, rules, wish.top)
     return Match(
         need=need,
@@ -41,7 +43,8 @@ def match(shelf: Shelf, need: Need, wish: Wish) -> Match:
 
 def look_over(seen: Sequence[Seen], need: Need, wish: Wish) -> list[Looked]:
     """Every role with the lots that fill it, and those that do not."""
-    return [_look_through(seen, asked(role, need, wish)) for role in need.roles]
+    asks = [replace(asked(role, need, wish), shelf=seen) for role in need.roles]
+    return [_look_through(seen, ask) for ask in asks]
 
 
 def proposed(looked: Sequence[Looked], rules: Together, top: int | None) -> tuple[Proposal, ...]:
@@ -61,7 +64,7 @@ def _look_through(seen: Sequence[Seen], ask: Asked) -> Looked:
                 unfit.append(found)
             else:
                 good.append((found, lot))
-    return Looked(ask, Line(good, partial(weigh, ask=ask)), tuple(unfit))
+    return Looked(ask, Line(in_the_line(good, unfit, ask), partial(weigh, ask=ask)), tuple(unfit))
 
 
 def _proposal(

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from enum import StrEnum
 
+from stash.matching.two_lots_asked import TwoLots
 from stash.measures.colour import Lab
 from stash.measures.vision import Vision
 from stash.stock.yarn import Condition
@@ -95,6 +96,7 @@ class Weights:
     useless_end: float = 0.5  # leaving an end too short to use
     lone_skein: float = 0.25  # leaving one whole skein by itself
     lot_not_known: float = 0.75  # two skeins together whose lot is not known
+    two_lots: float = 2.0  # two lots in one role, where she asks for that
     class_step: float = 0.5  # a class away, or a class only derived
     colour_not_known: float = 0.5
     condition: float = 0.5  # for each of faded, smoke, pets
@@ -110,6 +112,7 @@ class Wish:
     (empty: any skein of those lots). `useful_end_m` is the shortest piece worth joining in;
     `join_m` the yarn a join costs. `assume` lets a lot without a length take part by its class's
     usual metres per 100 g. `vision` are the eyes the colours are for, where cones are missing.
+    `two_lots` says where two lots may share a role, and how each role could be shared.
     """
 
     contrast: Wished = Contrast.ANY
@@ -122,6 +125,7 @@ class Wish:
     top: int | None = 20
     limits: Limits = field(default_factory=Limits)
     vision: Vision | None = None
+    two_lots: TwoLots | None = None
 
 
 @dataclass(frozen=True, slots=True)

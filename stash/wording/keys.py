@@ -5,7 +5,7 @@ Fractions are plain, a thing not known is None, lists are empty and never None.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from typing import Any
 
 from stash.matching.answer import Filled, Match, NearMiss, Proposal, Take
@@ -13,6 +13,7 @@ from stash.measures.colour import lab
 from stash.measures.length import Length
 from stash.measures.mass import Mass
 from stash.requirements.need import Need, RoleNeed
+from stash.requirements.splitting import Span
 from stash.stock.entry import Entry
 from stash.stock.holding import HeldLot, HeldSkein
 from stash.stock.spread import Scale, spread_m
@@ -171,12 +172,31 @@ def _filled(filled: Filled) -> Keys:
         "chance": filled.chance,
         "left_m": filled.left_m,
         "joins": filled.joins,
-        "skeins": [_take(take, filled.lot) for take in filled.takes],
+        "skeins": [_take(take, filled.lots) for take in filled.takes],
+        **_shared(filled),
     }
 
 
-def _take(take: Take, lot: HeldLot) -> Keys:
-    skein = next(s for s in lot.skeins if s.number == take.number)
+def _shared(filled: Filled) -> Keys:
+    """Which rows are from which lot, only where two share the role."""
+    if filled.second is None:
+        return {}
+    refs = [held.lot.ref for held in filled.lots]
+    return {
+        "other_lots": refs[1:],
+        "strategy": filled.second.split.way.value,
+        "rows": [_span(span, refs) for span in filled.second.split.spans()],
+    }
+
+
+def _span(span: Span, refs: Sequence[str]) -> Keys:
+    """Rows of one lot; with its stitches from the bottom where rows are worked from both."""
+    stitches = dict(zip(("stitches_from", "stitches_to"), span.stitches or (), strict=False))
+    return {"from": span.first, "to": span.last, "lot_ref": refs[span.lot], **stitches}
+
+
+def _take(take: Take, lots: Sequence[HeldLot]) -> Keys:
+    skein = next(s for lot in lots for s in lot.skeins if s.number == take.number)
     pair = skein.pair.put_up if skein.mass_known else None
     return {
         "number": take.number,

@@ -24,7 +24,10 @@ _BOX = "[ ]"
 
 @dataclass(frozen=True, slots=True)
 class Fetch:
-    """So much of one skein to fetch for one role; strands count from 1."""
+    """So much of one skein to fetch for one role; strands count from 1.
+
+    `rows` says where it is worked, where two lots share the role.
+    """
 
     role: str
     skein: HeldSkein
@@ -32,6 +35,7 @@ class Fetch:
     mass: Mass
     length: Length | None
     strand: int = 1
+    rows: str = ""
 
     @property
     def place(self) -> str:
@@ -119,6 +123,7 @@ def fetch_keys(fetch: Fetch) -> dict[str, Any]:
         "number": fetch.skein.number,
         "place": fetch.place or None,
         "role": fetch.role or None,
+        "rows": fetch.rows or None,
         **keys.lot_name(fetch.lot),
         "colours_hex": [colour.hex for colour in fetch.lot.colours],
         "take_g": fetch.mass.g if known else None,
@@ -141,7 +146,7 @@ def list_lines(
 def _row(fetch: Fetch, units: Units, patch: Patch) -> list[str]:
     return [
         f"{_BOX} skein {fetch.skein.number}",
-        fetch.role,
+        ", ".join(part for part in (fetch.role, fetch.rows) if part),
         _how_much(fetch, units),
         f"{patch(fetch.lot)}{lot_words(fetch.lot)}",
     ]

@@ -69,6 +69,7 @@ WEIGHTS = {
     "useless end": "each end left that is shorter than the useful end",
     "lone skein": "one whole skein left by itself",
     "lot not known": "two skeins together whose dye lot is not known",
+    "two lots": "two lots in one colour, where you ask for that with --two-lots",
     "class step": "each class away, and what is only known from the class",
     "colour not known": "a lot whose colour is not known",
     "condition": "each of faded, smoke or pets",

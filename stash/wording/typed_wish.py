@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 
 @dataclass(frozen=True, slots=True)
@@ -22,9 +22,12 @@ class WishWords:
     not_in: tuple[str, ...] = ()
     also: tuple[str, ...] = ()
     assume: bool = False
+    two_lots: tuple[str, ...] = ()
 
     @property
     def narrow(self) -> bool:
         """Whether anything was typed that narrows the shelf."""
-        plain = WishWords(self.margin, self.contrast, self.fix, assume=self.assume)
-        return self != plain
+        return replace(self, margin="", contrast="", fix=(), assume=False, two_lots=()) != NOTHING
+
+
+NOTHING = WishWords()

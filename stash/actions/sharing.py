@@ -1,0 +1,60 @@
+"""Two lots in one role, as it is asked: held against the piece, and read back from a key."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from functools import cache
+
+from stash.errors import Refusal, Unreadable
+from stash.matching.two_lots_asked import TwoLots, TwoLotsAsked
+from stash.requirements.known import Known
+from stash.requirements.need import Need
+from stash.requirements.splitting import Way, Ways, ways
+
+#: Two lots as they are typed for one role.
+TWO_LOTS = re.compile(r"(L[0-9]{1,9})/(L[0-9]{1,9})", re.IGNORECASE)
+_KEY = re.compile(TWO_LOTS.pattern + r"(?:-([a-z]+))?", re.IGNORECASE)
+
+
+def shared_by_two(asked: Mapping[str, TwoLotsAsked], need: Need, known: Known | None) -> TwoLots:
+    """Where two lots may share a role; how they could is worked out when it is first needed."""
+    roles = {role.role: role for role in need.roles}
+    return TwoLots(asked, cache(lambda role: ways(known, roles[role])))
+
+
+def refuse_unshared(two_lots: TwoLots) -> None:
+    """Refused where a piece has no place for two lots in a role as it was asked."""
+    for role, asked in two_lots.asked.items():
+        found = two_lots.ways(role)
+        if not any(found.of(way) for way in asked.ways):
+            raise Refusal(_no_place(role, asked.ways[0], found))
+
+
+def _no_place(role: str, way: Way, found: Ways) -> str:
+    ask = f"ask with --two-lots {role}=alternate" if found.alternate else "take one lot"
+    if not found.rows_known:
+        return (
+            f"the rows of {role} are not known, so neither a brim nor a row to change at: {ask}, "
+            "or give the piece its --fabric and --gauge"
+        )
+    return {
+        Way.BRIM: f"nothing of {role} is a brim, or a band by itself: {ask}",
+        Way.CHANGE: f"no row of {role} hides a change of lots: {ask}",
+        Way.ALTERNATE: f"{role} has too few rows for two lots in turn: {ask}",
+    }[way]
+
+
+def from_key(key: str) -> tuple[str, TwoLotsAsked] | None:
+    """`L3/L9-brim` as the two lots to fix and the way they share the role; None for one lot."""
+    found = _KEY.fullmatch(key.strip())
+    if found is None:
+        return None
+    first, other, typed = found.groups()
+    way = (typed or "").lower()
+    if way and way not in set(Way):
+        way_out = f"end it with {', '.join(Way)}, as in L3/L9-brim"
+        raise Unreadable(key, "two lots for a role", way_out)
+    only = int(first[1:]), int(other[1:])
+    ways_asked = (Way(way),) if way else tuple(Way)
+    return f"{first}/{other}", TwoLotsAsked(ways_asked, unknown=True, only=only)

@@ -1,0 +1,148 @@
+"""Two lots in one role: booked by rank or key, on books that balance."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from books import a_book, a_line, g, promises, skein
+from requirements.some_pieces import SC, cm, gauge
+
+from stash.actions import check, consume, finish, history, pieces, receive, set_aside
+from stash.actions.book import Book
+from stash.actions.propose import Ask, propose
+from stash.actions.sharing import from_key
+from stash.errors import NotFound, Refusal, Unreadable
+from stash.matching.two_lots_asked import TwoLotsAsked
+from stash.measures.length import metres
+from stash.measures.mass import NO_MASS
+from stash.requirements.bands import Band
+from stash.requirements.piece import Piece
+from stash.requirements.shapes import Shape, Size
+from stash.requirements.splitting import Way
+from stash.stock.yarn import LotState
+
+ANY = TwoLotsAsked(tuple(Way))
+
+
+@pytest.fixture
+def book(tmp_path: Path) -> Book:
+    """Navy in lots 1, 2 and an unknown one, cream; a cap with a fold-up brim, 123 m of A."""
+    made = a_book(tmp_path)
+    lines = [
+        a_line(left=metres(92), place="basket"),
+        a_line(lot="2", left=metres(36), place="attic"),
+        a_line(lot="", lot_state=LotState.UNKNOWN, left=metres(36)),
+        a_line(colour="cream", lot="7", left=metres(30)),
+    ]
+    receive.receive(made, lines)
+    cap = Piece(
+        name="cap", shape=Shape.ROUND_HAT, size=Size(cm(40), cm(20)), gauge=gauge(16, 20),
+        fabric=SC, brim=cm(4), bands=(Band("B", cm(2), cm(6)),), class_from=4, class_to=4,
+    )  # fmt: skip
+    pieces.add(made, cap)
+    pieces.add(made, Piece(name="hat", stated=(("A", metres(70)),), class_from=4, class_to=4))
+    return made
+
+
+def keys(book: Book, **asked: TwoLotsAsked) -> list[str]:
+    ask = Ask("cap", fixed={"B": "L4"}, two_lots=asked)
+    return [p.key for p in propose(book, ask).match.proposals]
+
+
+def test_a_pair_is_proposed_and_booked_by_its_key(book: Book) -> None:
+    (key,) = keys(book, A=ANY)
+    made = set_aside.aside(book, "cap", key)
+
+    assert key == "L1/L2-brim+L4"
+    assert [(p.role, p.lot.ref, p.rows) for p in made.picked] == [
+        ("B", "L4", ""), ("A", "L2", "in the brim, rows 1-8"), ("A", "L1", "all the rest"),
+    ]  # fmt: skip
+    assert check.check(book) == []
+
+
+@pytest.mark.parametrize("way", [Way.CHANGE, Way.ALTERNATE])
+def test_rank_and_key_book_the_same(book: Book, way: Way) -> None:
+    ask = Ask(fixed={"B": "L4"}, two_lots={"A": TwoLotsAsked((way,))})
+    by_rank = set_aside.aside(book, "cap", "1", ask)
+    key = history.log(book)[0].words.split()[0]
+    history.undo(book)
+    by_key = set_aside.aside(book, "cap", key)
+
+    assert key.endswith(f"-{way}+L4")
+    assert [(p.role, p.skein.number, p.mass, p.rows) for p in by_rank.picked] == [
+        (p.role, p.skein.number, p.mass, p.rows) for p in by_key.picked
+    ]
+
+
+def test_what_is_set_aside_of_both_is_the_need_and_no_gram_twice(book: Book) -> None:
+    need = pieces.show(book, "cap").need
+    made = set_aside.aside(book, "cap", "1", Ask(fixed={"B": "L4"}, two_lots={"A": ANY}))
+    a_m = sum(p.length.m for p in made.picked if p.role == "A" and p.length)
+
+    # One change of lots leaves a tail on either side; 20 cm each, common practice, no source.
+    assert a_m == pytest.approx(need.roles[0].set_aside_m + 0.4, abs=1e-5)
+    for picked in made.picked:
+        promised = sum((p.mass for p in promises(book, picked.skein.number)), NO_MASS)
+        assert promised == picked.mass <= skein(book, picked.skein.number).held
+    with pytest.raises(Refusal, match="no proposal"):
+        set_aside.aside(book, "cap", "L1/L2-brim+L4")
+
+
+def test_an_article_of_two_lots_is_used_and_finished(book: Book) -> None:
+    article = str(set_aside.aside(book, "cap", "L1/L2-brim+L4").article.number)
+    set_aside.begin(book, article)
+    consume.use(book, "1", g(5), article=article)
+    finish.done(book, article, finish.Known(as_planned=True))
+
+    assert [*promises(book, 1), *promises(book, 2)] == []
+    assert check.check(book) == []
+
+
+def test_an_unknown_lot_is_the_odd_one_only_where_she_asks(book: Book) -> None:
+    unknown = TwoLotsAsked(tuple(Way), unknown=True)
+
+    assert keys(book, A=unknown) == ["L1/L2-brim+L4", "L1/L3-brim+L4"]
+    assert set_aside.aside(book, "cap", "L1/L3-brim+L4").picked
+
+
+@pytest.mark.parametrize(
+    ("piece", "way", "why"),
+    [
+        ("hat", Way.BRIM, "rows of A are not known.*--two-lots A=alternate"),
+        ("hat", Way.CHANGE, "rows of A are not known.*--fabric"),
+    ],
+)
+def test_a_way_that_needs_rows_is_refused_without(
+    book: Book, piece: str, way: Way, why: str
+) -> None:
+    with pytest.raises(Refusal, match=why):
+        propose(book, Ask(piece, two_lots={"A": TwoLotsAsked((way,))}))
+
+
+@pytest.mark.parametrize(
+    ("way", "why"), [(Way.BRIM, "nothing of B is a brim"), (Way.CHANGE, "no row of B hides")]
+)
+def test_a_way_for_which_the_role_has_no_place_is_refused(book: Book, way: Way, why: str) -> None:
+    with pytest.raises(Refusal, match=f"{why}.*--two-lots B=alternate"):
+        propose(book, Ask("cap", two_lots={"B": TwoLotsAsked((way,))}))
+
+
+def test_without_rows_both_take_half(book: Book) -> None:
+    found = propose(book, Ask("hat", margin=0.0, two_lots={"A": ANY})).match.proposals
+    (shared,) = [p.roles[0] for p in found if p.roles[0].second]
+
+    assert [t.length.m for t in shared.takes] == [35.2, 35.2]
+
+
+def test_keys_are_read_back() -> None:
+    assert from_key("L3") is None
+    assert from_key("l3/L9-Brim") == ("l3/L9", TwoLotsAsked((Way.BRIM,), True, (3, 9)))
+    assert from_key("L3/L9") == ("L3/L9", TwoLotsAsked(tuple(Way), True, (3, 9)))
+    with pytest.raises(Unreadable, match="L3/L9-brim"):
+        from_key("L3/L9-stripes")
+
+
+def test_a_pair_with_a_lot_that_is_not_there_is_not_found(book: Book) -> None:
+    with pytest.raises(NotFound):
+        set_aside.aside(book, "cap", "L1/L99-brim+L4")
