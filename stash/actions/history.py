@@ -125,12 +125,12 @@ def _promise_back(row: int, wrong: PromiseChange) -> PromiseChange:
 
 
 def _step_back(pen: Pen, wrong: entry_rows.Step) -> None:
-    """The article stands again where it stood before the step; a first step simply goes."""
+    """The article stands again as it stood before the step; a first step simply goes."""
     earlier = [
         s for s in entry_rows.steps(pen.db, article=wrong.article) if (s.id or 0) < (wrong.id or 0)
     ]
-    state = earlier[-1].state if earlier else ArticleState.PLANNED
-    entry_rows.add_step(pen.db, pen.number, entry_rows.Step(wrong.article, state, undoes=wrong.id))
+    before = earlier[-1] if earlier else entry_rows.Step(wrong.article, ArticleState.PLANNED)
+    entry_rows.add_step(pen.db, pen.number, replace(before, undoes=wrong.id, id=None))
 
 
 def _refuse_below_nothing(pen: Pen, wrong: Entry, opposite: list[Movement]) -> None:

@@ -9,6 +9,7 @@ least, and at most, so far apart. A variegated yarn must stand apart with every 
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import cache
 
 from stash.matching.wish import Contrast, Gap, Wished
 from stash.measures.colour import Lab, ciede2000, hue_difference, lightness_gap
@@ -81,16 +82,53 @@ def gap_word(gap: float) -> str:
     return "close"
 
 
+#: More than a sum of floats can be off by.
+_SLACK = 1e-6
+
+
+#: Spans of lightness, each from and to.
+Gaps = tuple[tuple[float, float], ...]
+
+
+@cache
+def gaps_among(wished: Wished, lots: int) -> Gaps:
+    """The gaps, from and to, that two of so many lots can have where all stand apart as wished.
+
+    In order of lightness every two neighbours are the least gap apart, and the outermost no more
+    than the most. That leaves two lots with so many steps between them no more than what the other
+    steps leave over: of three lots 10 to 20 apart two are either 10 apart or 20.
+    """
+    asked, steps = gap_asked(wished), lots - 1
+    most = 100.0 if asked.most is None else min(asked.most, 100.0)
+    between = (
+        (step * asked.least - _SLACK, most - (steps - step) * asked.least + _SLACK)
+        for step in range(1, lots)
+    )
+    return tuple((least, most) for least, most in between if least <= most)
+
+
+def leaves_room(one: Sequence[Lab], other: Sequence[Lab], wished: Wished, lots: int) -> bool:
+    """Whether two of so many lots can stand so: by all the gaps between their colours."""
+    gaps = gaps_among(wished, lots)
+    apart = [lightness_gap(x, y) for x in one for y in other]
+    return all(any(least <= gap <= most for least, most in gaps) for gap in apart)
+
+
 #: Colours are sorted into steps of so much L* and sectors of so many degrees, so that all colours
 #: of a step or a sector can be passed over at once.
-STEP = 2.0
+STEP, FINE_STEP = 2.0, 1.0
 SECTOR = 5.0
 _SECTORS = round(360 / SECTOR)
 
 
-def lightness_steps(shades: Sequence[Lab]) -> Sequence[int | None]:
+def step_for(wished: Wished) -> float:
+    """How large a step of lightness should be: a gap with two ends is a narrow one."""
+    return STEP if gap_asked(wished).most is None else FINE_STEP
+
+
+def lightness_steps(shades: Sequence[Lab], step: float) -> Sequence[int | None]:
     """The step of lightness of each colour; None for a lot without a known colour."""
-    return [int(shade.lightness // STEP) for shade in shades] or _NOT_KNOWN
+    return [int(shade.lightness // step) for shade in shades] or _NOT_KNOWN
 
 
 def hue_sectors(shades: Sequence[Lab]) -> Sequence[int | None]:
@@ -102,14 +140,17 @@ def hue_sectors(shades: Sequence[Lab]) -> Sequence[int | None]:
 _NOT_KNOWN = (None,)
 
 
-def never_apart(one: int | None, other: int | None, wished: Wished) -> bool:
-    """Whether no colour of the one step stands to one of the other as wished (not for *any*)."""
+def never_apart(one: int | None, other: int | None, step: float, gaps: Gaps) -> bool:
+    """Whether no colours of these steps of lightness have one of the gaps between them."""
     if one is None or other is None:
         return True
-    asked, steps = gap_asked(wished), abs(one - other)
-    if (steps + 1) * STEP < asked.least:
-        return True
-    return asked.most is not None and (steps - 1) * STEP > asked.most
+    steps = abs(one - other)
+    nearest, farthest = (steps - 1) * step, (steps + 1) * step
+    # not by `all`, which takes twice as long and is asked of every two marks
+    for least, most in gaps:  # noqa: SIM110
+        if least <= farthest and nearest <= most:
+            return False
+    return True
 
 
 def never_one_hue(one: int | None, other: int | None) -> bool:

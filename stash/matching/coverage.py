@@ -10,7 +10,7 @@ from stash.matching.sight import Seen, put_up_of
 from stash.matching.standing import Candidate, candidate, least_together, pick_costs, reasons
 from stash.matching.trouble import RULED_OUT, Trouble
 from stash.measures.length import Length
-from stash.stock.enough import Sums, short_um, summed
+from stash.stock.enough import short_um, summed
 from stash.stock.holding import HeldSkein
 from stash.stock.picking import Pick, best_pick, shortage_um
 from stash.stock.spread import Contribution, contributions, together_m
@@ -35,17 +35,12 @@ def look(seen: Seen, ask: Asked) -> int | Unfit:
     if unmeasured or (troubles and ask.fixed is None and not RULED_OUT.isdisjoint(troubles)):
         return Unfit(seen, troubles)
     sums = summed(ask.of(seen.pieces), ask.wanted)
-    short = _short_um(sums, seen, ask)
+    short = short_um(sums, ask.wanted)
+    if short is None:
+        short = 0 if _pick(seen, ask) else shortage_um(ask.of(seen.pieces), ask.wanted)
     if short:
         return Unfit(seen, (*troubles, Trouble.SHORT), short)
     return Unfit(seen, troubles) if troubles else least_together(seen, ask, sums)
-
-
-def _short_um(sums: Sums, seen: Seen, ask: Asked) -> int:
-    short = short_um(sums, ask.wanted)
-    if short is not None:
-        return short
-    return 0 if _pick(seen, ask) else shortage_um(ask.of(seen.pieces), ask.wanted)
 
 
 def weigh(seen: Seen, ask: Asked) -> Candidate:
@@ -62,7 +57,8 @@ def _pick(seen: Seen, ask: Asked) -> Pick | None:
 
 def covers(seen: Seen, ask: Asked) -> bool:
     """Whether the lot's pieces hold what is wanted, whatever else speaks against it."""
-    return not _short_um(summed(ask.of(seen.pieces), ask.wanted), seen, ask)
+    short = short_um(summed(ask.of(seen.pieces), ask.wanted), ask.wanted)
+    return _pick(seen, ask) is not None if short is None else not short
 
 
 def filled(found: Candidate, ask: Asked) -> Filled:

@@ -10,14 +10,18 @@ from __future__ import annotations
 import operator
 from collections.abc import Sequence
 from dataclasses import dataclass, field
+from functools import partial
 
 from stash.matching.beside import bleeds, sheds, very_light
 from stash.matching.contrast import (
+    gaps_among,
     hue_sectors,
+    leaves_room,
     lightness_steps,
     never_apart,
     never_one_hue,
     stands_apart,
+    step_for,
 )
 from stash.matching.limits import limit_troubles
 from stash.matching.sight import Seen, put_up_of
@@ -33,27 +37,21 @@ from stash.trade.washing import felts
 
 @dataclass(frozen=True, slots=True)
 class Asked:
-    """One role with everything its answer depends on; `limited` where she set any limit.
+    """One role with everything its answer depends on.
 
-    `shelf` is all that is looked at, for whoever looks for a second lot.
+    `fixed` is what she tied the role to; `limited` says whether she set any limit, `together`
+    whether lots must suit each other: a single role has no partner. `shelf` is all that is looked
+    at, for whoever looks for a second lot.
     """
 
     role: RoleNeed
     need: Need
     wish: Wish
     wanted: Wanted
-    limited: bool = False
+    fixed: Fixed | None
+    limited: bool
+    together: bool
     shelf: Sequence[Seen] = field(default=(), compare=False, repr=False)
-
-    @property
-    def fixed(self) -> Fixed | None:
-        """What she tied the role to, or None."""
-        return self.wish.fixed.get(self.role.role)
-
-    @property
-    def together(self) -> bool:
-        """Whether lots must suit each other: a single role has no partner."""
-        return len(self.need.roles) > 1
 
     def allows(self, lot_id: int) -> bool:
         """Whether this lot may be looked at for the role."""
@@ -71,7 +69,7 @@ class Asked:
             named = self.fixed.skeins
             return tuple(piece for piece in pieces if not named or piece.number in named)
         if self.together and self.role.role == self.need.roles[0].role:
-            return tuple(piece for piece in pieces if not piece.remnant)
+            pieces = [piece for piece in pieces if not piece.remnant]
         return tuple(pieces)
 
 
@@ -83,7 +81,15 @@ def asked(role: RoleNeed, need: Need, wish: Wish) -> Asked:
         join_um=to_books(wish.join_m).um,
         useful_um=to_books(wish.useful_end_m).um,
     )
-    return Asked(role, need, wish, wanted, limited=wish.limits != Limits())
+    return Asked(
+        role,
+        need,
+        wish,
+        wanted,
+        fixed=wish.fixed.get(role.role),
+        limited=wish.limits != Limits(),
+        together=len(need.roles) > 1,
+    )
 
 
 def troubles_but_length(seen: Seen, ask: Asked) -> tuple[Trouble, ...]:
@@ -95,7 +101,8 @@ def troubles_but_length(seen: Seen, ask: Asked) -> tuple[Trouble, ...]:
     found = [_class_trouble(seen, ask), _colour_trouble(seen, ask)]
     if ask.limited or seen.lot.lot.conditions:
         found += limit_troubles(seen, ask.role.role, ask.wish.limits)
-    if not ask.of(seen.pieces) and without_length(seen, ask):
+    unmeasured = len(seen.pieces) < len(seen.lot.skeins)
+    if unmeasured and not ask.of(seen.pieces) and without_length(seen, ask):
         found = [Trouble.NO_LENGTH, *(t for t in found if t is not Trouble.NO_CLASS)]
     troubles = [trouble for trouble in found if trouble is not None]
     return tuple(dict.fromkeys(troubles)) if troubles else ()
@@ -139,7 +146,8 @@ def without_length(seen: Seen, ask: Asked) -> tuple[int, ...]:
 class Together:
     """The conditions between lots, and what a step between their classes costs (thousandths).
 
-    `vision` bars nothing: it is whose eyes the reasons speak to.
+    `vision` bars nothing: it is whose eyes the reasons speak to. `lots` is how many stand together:
+    the more there are, the fewer gaps between two leave room for the others.
     """
 
     contrast: Wished
@@ -148,6 +156,7 @@ class Together:
     wash: Wash = Wash.ANY
     no_bleeding: bool = False
     vision: Vision | None = None
+    lots: int = 2
 
     def fit(self, one: Seen, other: Seen) -> bool:
         """Whether two lots may stand in one proposal."""
@@ -155,6 +164,7 @@ class Together:
             one.id != other.id
             and _steps_between(_classes(one), _classes(other)) <= self.tolerance
             and stands_apart(one.shades, other.shades, self.contrast)
+            and (self.lots == 2 or self._leaves_room(one, other))
             and self.wash_together(one, other)
             and not self.would_bleed(one, other)
         )
@@ -163,7 +173,7 @@ class Together:
         """What two lots can be at odds over, under these rules."""
         found = [Trait("class", _class_marks, self._classes_too_far)]
         if self.contrast is not Contrast.ANY:
-            found.append(Trait("lightness", _lightness_marks, self._never_apart))
+            found.append(_lightness(self.contrast, self.lots))
         if self.contrast is Contrast.TONAL:
             found.append(Trait("hue", _hue_marks, never_one_hue, few=False))
         if self.wash is Wash.TOGETHER:
@@ -175,8 +185,10 @@ class Together:
     def _classes_too_far(self, one: Classes, other: Classes) -> bool:
         return _steps_between(one, other) > self.tolerance
 
-    def _never_apart(self, one: int | None, other: int | None) -> bool:
-        return never_apart(one, other, self.contrast)
+    def _leaves_room(self, one: Seen, other: Seen) -> bool:
+        if self.contrast is Contrast.ANY:
+            return True
+        return leaves_room(one.shades, other.shades, self.contrast, self.lots)
 
     def wash_together(self, one: Seen, other: Seen) -> bool:
         """Whether both felt or neither does, where she asks for that."""
@@ -234,8 +246,13 @@ def _class_marks(seen: Seen) -> Sequence[Classes]:
     return (_classes(seen),)
 
 
-def _lightness_marks(seen: Seen) -> Sequence[int | None]:
-    return lightness_steps(seen.shades)
+def _lightness(wished: Wished, lots: int) -> Trait:
+    step, gaps = step_for(wished), gaps_among(wished, lots)
+    return Trait(
+        f"lightness in steps of {step}",
+        lambda seen: lightness_steps(seen.shades, step),
+        partial(never_apart, step=step, gaps=gaps),
+    )
 
 
 def _hue_marks(seen: Seen) -> Sequence[int | None]:

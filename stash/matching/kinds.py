@@ -10,7 +10,7 @@ from collections.abc import Sequence
 
 from stash.matching.line import Costed, Line, places
 from stash.matching.sight import Seen
-from stash.matching.traits import Mark, Trait
+from stash.matching.traits import Mark, Trait, kind_of
 
 
 class Kinds:
@@ -24,33 +24,46 @@ class Kinds:
         self._place: dict[tuple[Mark, ...], int] = {}
         self._in_role = [self._kinds_in(line) for line in by_role]
         self._marks = [*self._place]
+        self._bearing = [self._bearers(side) for side in range(len(self._traits))]
+        self._agreed: dict[tuple[int, Mark], int] = {}
         self._fitting: dict[int, int] = {}
         self._ends: dict[tuple[int, int], bool] = {}
         self.every = (1 << len(self._place)) - 1
 
     def _kinds_in(self, line: Line[Costed]) -> int:
-        found = {self._kind(seen) for seen in line.seen}
-        return sum(1 << at for at in found)
+        return sum(1 << self._at(kind) for kind in line.kinds(self._traits))
 
-    def _kind(self, seen: Seen) -> int:
-        marks = tuple(trait.marks(seen)[0] for trait in self._traits)
-        return self._place.setdefault(marks, len(self._place))
+    def _at(self, kind: tuple[Mark, ...]) -> int:
+        return self._place.setdefault(kind, len(self._place))
+
+    def _bearers(self, side: int) -> dict[Mark, int]:
+        """The kinds that carry each mark of this trait."""
+        found: dict[Mark, int] = {}
+        for at, marks in enumerate(self._marks):
+            found[marks[side]] = found.get(marks[side], 0) | 1 << at
+        return found
 
     def beside(self, kinds: int, seen: Seen) -> int:
         """Which of these kinds can also stand beside the lot."""
-        return kinds & self._beside(self._kind(seen))
+        return kinds & self._beside(self._at(kind_of(seen, self._traits)))
 
     def _beside(self, kind: int) -> int:
         if kind not in self._fitting:
-            marks = self._marks[kind]
-            self._fitting[kind] = sum(
-                1 << at for other, at in self._place.items() if self._agree(marks, other)
-            )
+            found = self.every
+            for side, mark in enumerate(self._marks[kind]):
+                found &= self._agreeing(side, mark)
+            self._fitting[kind] = found
         return self._fitting[kind]
 
-    def _agree(self, one: Sequence[Mark], other: Sequence[Mark]) -> bool:
-        sides = zip(self._traits, one, other, strict=True)
-        return not any(trait.at_odds(x, y) for trait, x, y in sides)
+    def _agreeing(self, side: int, mark: Mark) -> int:
+        """The kinds that are not at odds with the mark over this trait."""
+        if (side, mark) not in self._agreed:
+            at_odds, found = self._traits[side].at_odds, 0
+            for other, kinds in self._bearing[side].items():
+                if not at_odds(mark, other):
+                    found |= kinds
+            self._agreed[side, mark] = found
+        return self._agreed[side, mark]
 
     def can_fill(self, role: int, kinds: int) -> bool:
         """Whether lots of these kinds can fill this role and all later ones, fitting each other."""

@@ -5,12 +5,13 @@ A set of lots of a line is kept as the bits of one number: bit `i` is the lot at
 
 from __future__ import annotations
 
+from collections import defaultdict
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from operator import itemgetter
 from typing import Generic, Protocol, TypeVar
 
 from stash.matching.sight import Seen
-from stash.matching.traits import Mark, Trait
+from stash.matching.traits import Mark, Trait, kind_of
 
 
 class Costed(Protocol):
@@ -36,13 +37,15 @@ class Line(Generic[Choice]):
     """
 
     def __init__(self, lots: Iterable[tuple[int, Seen]], weigh: Callable[[Seen], Choice]) -> None:
-        in_order = sorted(lots, key=lambda lot: (lot[0], lot[1].id))
+        in_order = sorted(lots, key=lambda lot: lot[1].id)
+        in_order.sort(key=itemgetter(0))  # twice, for a shelf comes by number already
         self.least: Sequence[int] = [*map(itemgetter(0), in_order)]
         self.seen: Sequence[Seen] = [*map(itemgetter(1), in_order)]
         self.everyone = (1 << len(self.seen)) - 1
         self._weigh = weigh
         self._weighed: dict[int, Choice] = {}
         self._bearing: dict[str, dict[Mark, int]] = {}
+        self._kinds: dict[tuple[str, ...], Sequence[tuple[Mark, ...]]] = {}
 
     def __len__(self) -> int:
         return len(self.seen)
@@ -52,6 +55,13 @@ class Line(Generic[Choice]):
         if place not in self._weighed:
             self._weighed[place] = self._weigh(self.seen[place])
         return self._weighed[place]
+
+    def kinds(self, traits: Sequence[Trait]) -> Sequence[tuple[Mark, ...]]:
+        """The different kinds among the lots: what `kind_of` gives for them."""
+        names = tuple(trait.name for trait in traits)
+        if names not in self._kinds:
+            self._kinds[names] = [*dict.fromkeys(kind_of(seen, traits) for seen in self.seen)]
+        return self._kinds[names]
 
     def at_odds(self, trait: Trait, mark: Mark) -> int:
         """The lots that cannot stand beside one with this mark."""
@@ -64,10 +74,10 @@ class Line(Generic[Choice]):
     def _bearers(self, trait: Trait) -> dict[Mark, int]:
         """The lots that carry each mark of the trait."""
         if trait.name not in self._bearing:
-            places: dict[Mark, list[int]] = {}
-            for place, seen in enumerate(self.seen):
-                for mark in trait.marks(seen):
-                    places.setdefault(mark, []).append(place)
+            places: defaultdict[Mark, list[int]] = defaultdict(list)
+            for place, marks in enumerate(map(trait.marks, self.seen)):
+                for mark in marks:
+                    places[mark].append(place)
             self._bearing[trait.name] = {mark: _bits(at) for mark, at in places.items()}
         return self._bearing[trait.name]
 

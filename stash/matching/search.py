@@ -8,6 +8,7 @@ is weighed only when nothing else could be cheaper. A branch that leaves a role 
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
+from dataclasses import replace
 from functools import partial
 from heapq import heappop, heappush
 from itertools import count
@@ -21,7 +22,7 @@ from stash.matching.room import Room, Rooms
 def best_first(by_role: Sequence[Line[Choice]], rules: Together) -> Iterator[tuple[Choice, ...]]:
     """Every set of lots that fit together, one for each role, by (cost, lot numbers by role)."""
     if by_role and all(by_role):
-        yield from _Search(by_role, rules)
+        yield from _Search(by_role, replace(rules, lots=len(by_role)))
 
 
 class _Branch(Generic[Choice]):

@@ -29,3 +29,8 @@ class Trait:
     marks: Callable[[Seen], Sequence[Mark]]
     at_odds: Callable[[Mark, Mark], bool]
     few: bool = True
+
+
+def kind_of(seen: Seen, traits: Sequence[Trait]) -> tuple[Mark, ...]:
+    """The lot's first mark of each of these traits."""
+    return tuple(trait.marks(seen)[0] for trait in traits)

@@ -5,7 +5,9 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
+from heapq import nsmallest
 from itertools import combinations
+from operator import itemgetter
 
 from stash.matching.amounts import counted
 from stash.matching.answer import NearMiss
@@ -53,7 +55,7 @@ class _Almost:
 
     @property
     def short(self) -> bool:
-        return self.unfit.troubles == (Trouble.SHORT,)
+        return self.unfit.short_um > 0
 
     @property
     def order(self) -> tuple[bool, int, int, int]:
@@ -84,19 +86,20 @@ def _kept_out(looked: Sequence[Looked]) -> Iterator[NearMiss]:
 
 
 def _nearest(looked: Sequence[Looked]) -> list[_Almost]:
-    almost = sorted(
-        (
-            _Almost(i, unfit)
-            for i, at in enumerate(looked)
-            for unfit in at.unfit
-            if len(unfit.troubles) == 1 and unfit.troubles[0] not in RULED_OUT
-        ),
-        key=lambda miss: miss.order,
-    )
-    short = [miss for miss in almost if miss.short]
-    unknown = [miss for miss in almost if not miss.short]
+    almost = [
+        _Almost(i, unfit)
+        for i, at in enumerate(looked)
+        for unfit in at.unfit
+        if len(unfit.troubles) == 1 and unfit.troubles[0] not in RULED_OUT
+    ]
+    short = _first(miss for miss in almost if miss.short)
+    unknown = _first(miss for miss in almost if not miss.short)
     kept = max(SHORT_ONES, MOST - len(unknown))
     return short[:kept] + unknown[: MOST - len(short[:kept])]
+
+
+def _first(misses: Iterable[_Almost]) -> list[_Almost]:
+    return nsmallest(MOST, misses, key=lambda miss: miss.order)
 
 
 def _near_miss(miss: _Almost, looked: Sequence[Looked], rules: Together) -> NearMiss:
@@ -117,11 +120,13 @@ def _with_partners(
     names = [at.ask.role.role for at in looked]
     alone: Line[Costed] = Line([(0, miss.unfit.seen)], _Placed)
     placed = [alone if i == miss.at else at.good for i, at in enumerate(looked)]
-    able = [i for i, lots in enumerate(placed) if lots]
+    # itself first: the others are held against it from the start
+    able = [miss.at, *(i for i, lots in enumerate(placed) if lots and i != miss.at)]
     found = next(best_first([placed[i] for i in able], rules), None)
     if found is None:
         able, found = [miss.at], (alone.choice(0),)
-    roles = [(names[i], lot.seen) for i, lot in zip(able, found, strict=True)]
+    in_order = sorted(zip(able, found, strict=True), key=itemgetter(0))
+    roles = [(names[i], lot.seen) for i, lot in in_order]
     return roles, [name for i, name in enumerate(names) if i not in able]
 
 

@@ -62,14 +62,15 @@ def lab(colour: Colour) -> Lab:
 
 def light(colour: Colour) -> tuple[float, ...]:
     """How much red, green and blue light a screen gives for a colour, each from 0 to 1."""
-    return tuple(_linear(int(colour.hex[i : i + 2], 16) / 255) for i in (1, 3, 5))
+    return tuple(_LINEAR[channel] for channel in bytes.fromhex(colour.hex[1:]))
 
 
 def lab_of_light(linear: Sequence[float]) -> Lab:
     """Where so much red, green and blue light lies for the eye."""
+    red, green, blue = linear
     x, y, z = (
-        _curve(sum(m * c for m, c in zip(row, linear, strict=True)) / white)
-        for row, white in zip(_TO_XYZ, _WHITE, strict=True)
+        _curve((of_red * red + of_green * green + of_blue * blue) / white)
+        for (of_red, of_green, of_blue), white in zip(_TO_XYZ, _WHITE, strict=True)
     )
     return Lab(116 * y - 16, 500 * (x - y), 200 * (y - z))
 
@@ -117,6 +118,9 @@ def ciede2000(one: Lab, other: Lab) -> float:
 
 def _linear(channel: float) -> float:
     return channel / 12.92 if channel <= 0.04045 else ((channel + 0.055) / 1.055) ** 2.4
+
+
+_LINEAR = tuple(_linear(step / 255) for step in range(256))
 
 
 def _curve(share: float) -> float:

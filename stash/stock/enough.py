@@ -34,10 +34,12 @@ def summed(pieces: Sequence[Supply], wanted: Wanted) -> Sums:
         if um >= shortest:
             count += 1
             total += um
-            longest = max(longest, um)
+            if um > longest:
+                longest = um
             if not piece.whole:
                 opened += um
-                longest_opened = max(longest_opened, um)
+                if um > longest_opened:
+                    longest_opened = um
     return Sums(count, total, longest, opened, longest_opened)
 
 

@@ -103,3 +103,12 @@ def test_unravelling_is_taken_back_whole(book: Book) -> None:
 
     assert (giving.skeins(book), promises(book, 1), promises(book, 2)) == before
     assert skein(book, 1).held == grams(60)
+
+
+def test_an_article_whose_unravelling_is_taken_back_teaches_again(book: Book) -> None:
+    finish.done(book, "1", finish.Known(left={"1": grams(55), "2": grams(88)}))
+    before = pieces.show(book, "hat").need
+    unravel.unravel(book, "1")
+    history.undo(book)
+
+    assert pieces.show(book, "hat").need == before

@@ -1,6 +1,6 @@
 """Colours apart, by the thresholds that were settled (our choice, written in the module)."""
 
-from itertools import product
+from itertools import combinations, product
 
 import pytest
 from hypothesis import given
@@ -8,13 +8,16 @@ from hypothesis import strategies as st
 
 from stash.matching.contrast import (
     gap_word,
+    gaps_among,
     hue_sectors,
     least_difference,
     least_gap,
+    leaves_room,
     lightness_steps,
     never_apart,
     never_one_hue,
     stands_apart,
+    step_for,
 )
 from stash.matching.wish import Contrast, Gap, Wished, wished
 from stash.measures.colour import Lab
@@ -105,7 +108,8 @@ def test_a_gap_has_a_word(gap: float, word: str) -> None:
 
 
 axis = st.floats(-60, 60)
-shades = st.lists(st.builds(Lab, st.floats(0, 100), axis, axis), max_size=3)
+labs = st.builds(Lab, st.floats(0, 100), axis, axis)
+shades = st.lists(labs, max_size=3)
 
 
 @given(
@@ -119,8 +123,43 @@ def test_no_pair_that_suits_is_passed_over(
     one: list[Lab], other: list[Lab], wished: Wished
 ) -> None:
     if stands_apart(one, other, wished) and wished is not Contrast.ANY:
-        steps = product(lightness_steps(one), lightness_steps(other))
-        assert not any(never_apart(x, y, wished) for x, y in steps)
+        step = step_for(wished)
+        steps = product(lightness_steps(one, step), lightness_steps(other, step))
+        assert not any(never_apart(x, y, step, gaps_among(wished, 2)) for x, y in steps)
         sectors = product(hue_sectors(one), hue_sectors(other))
         tonal = wished is Contrast.TONAL
         assert not any(tonal and never_one_hue(x, y) for x, y in sectors)
+
+
+@given(
+    lots=st.lists(st.lists(labs, min_size=1, max_size=2), min_size=2, max_size=5),
+    slack=st.floats(0, 5),
+)
+def test_lots_that_all_stand_apart_leave_room_for_each_other(
+    lots: list[list[Lab]], slack: float
+) -> None:
+    """Whatever the lots, they stand apart by the gap from their nearest to their farthest."""
+    apart = [
+        abs(x.lightness - y.lightness)
+        for one, other in combinations(lots, 2)
+        for x, y in product(one, other)
+    ]
+    wished = Gap(max(0.0, min(apart) - slack), max(apart) + slack)
+    step = step_for(wished)
+
+    for one, other in combinations(lots, 2):
+        assert stands_apart(one, other, wished)
+        assert leaves_room(one, other, wished, len(lots))
+        steps = product(lightness_steps(one, step), lightness_steps(other, step))
+        assert not any(never_apart(x, y, step, gaps_among(wished, len(lots))) for x, y in steps)
+
+
+# Worked by hand: of 10 < 20 < 30 in L* neighbours are 10 apart and the outer two 20.
+@pytest.mark.parametrize(("gap", "leaves"), [(10, True), (15, False), (20, True)])
+def test_of_three_lots_ten_to_twenty_apart_two_are_ten_or_twenty_apart(
+    gap: float, leaves: bool
+) -> None:
+    one, other = [Lab(30, 0, 0)], [Lab(30 + gap, 0, 0)]
+
+    assert leaves_room(one, other, Gap(10, 20), 3) is leaves
+    assert leaves_room(one, other, Gap(10, 20), 2)

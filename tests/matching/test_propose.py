@@ -99,12 +99,13 @@ def test_whatever_her_weights_the_order_is_complete(
 @settings(max_examples=40, deadline=None)
 @given(
     seed=seeds, lengths=st.lists(st.integers(5, 250), min_size=1, max_size=3),
-    wish=wishes, times=st.sampled_from([2, 4, 8]),
+    wish=wishes, limits=limits, times=st.sampled_from([2, 4, 8]),
 )  # fmt: skip
 def test_scaling_needs_stocks_tails_and_limits_together_changes_nothing(
-    seed: int, lengths: list[int], wish: Wish, times: int
+    seed: int, lengths: list[int], wish: Wish, limits: Limits, times: int
 ) -> None:
     """Powers of two, whole metres and no margin, so that nothing is rounded on the way."""
+    wish = replace(wish, limits=limits)
     shelf = with_remnants(dressed(random_shelf(seed, 20), seed), below_g=20)
     small = a_need(4, 0.0, **dict(zip("ABC", lengths, strict=False)))
     large = a_need(4, 0.0, **dict(zip("ABC", [times * n for n in lengths], strict=False)))
@@ -201,7 +202,9 @@ def test_renaming_the_yarns_changes_nothing(
     renamed = replace(
         shelf,
         lots=tuple(
-            replace(held, lot=replace(held.lot, yarn=Yarn(held.lot.yarn.id, "Other", f"z{i % 7}")))
+            replace(
+                held, lot=replace(held.lot, yarn=Yarn(held.lot.yarn.id, f"M{i % 3}", f"z{i % 7}"))
+            )
             for i, held in enumerate(shelf.lots)
         ),
     )
@@ -221,12 +224,19 @@ def test_renaming_the_yarns_changes_nothing(
 def test_a_pair_that_fitted_still_fits_when_yarn_is_added(
     seed: int, need: Need, wish: Wish, limits: Limits
 ) -> None:
+    """Lots of their own, and one more skein of every second lot like its first one."""
     shelf, wish = dressed(random_shelf(seed, 15), seed), replace(wish, limits=limits)
-    more = replace(shelf, lots=(*shelf.lots, a_lot(900, (100, 100)), a_lot(901, (40,))))
+    grown = [_with_one_more(held) if held.lot.id % 2 else held for held in shelf.lots]
+    more = replace(shelf, lots=(*grown, a_lot(900, (100, 100)), a_lot(901, (40,))))
 
     keys = {p.key for p in match(more, need, wish).proposals}
 
     assert keys >= {p.key for p in match(shelf, need, wish).proposals}
+
+
+def _with_one_more(held: HeldLot) -> HeldLot:
+    new = replace(held.skeins[0], number=10**6 + held.lot.id)
+    return replace(held, skeins=(*held.skeins, new))
 
 
 def test_two_processes_give_the_same_answer() -> None:
