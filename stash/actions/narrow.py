@@ -8,6 +8,7 @@ from dataclasses import dataclass, field, replace
 from stash.actions.pieces import refuse_unknown_roles
 from stash.actions.preferences import Fineness
 from stash.errors import NotFound, Refusal
+from stash.matching.strands import colour_of
 from stash.matching.wish import Limits, Named
 from stash.requirements.need import Need
 from stash.stock.holding import HeldLot, HeldSkein
@@ -44,7 +45,8 @@ def narrowed(
     if asked == NOT_NARROWED and usual is None:
         return asked.limits
     limits = asked.limits
-    refuse_unknown_roles(need, [role for role in (*limits.wanted, *limits.unwanted) if role])
+    colours = {"", *(colour_of(role.role) for role in need.roles)}
+    refuse_unknown_roles(need, sorted({*limits.wanted, *limits.unwanted} - colours))
     _refuse_strange_colours(limits, lots)
     return replace(
         limits,
@@ -57,8 +59,8 @@ def narrowed(
 
 def _by_role(named: Mapping[str, tuple[Named, ...]], need: Need) -> dict[str, tuple[Named, ...]]:
     for_all = named.get("", ())
-    roles = [role.role for role in need.roles]
-    return {r: (*for_all, *named.get(r, ())) for r in roles if for_all or r in named}
+    asked = {role.role: named.get(colour_of(role.role), ()) for role in need.roles}
+    return {role: (*for_all, *mine) for role, mine in asked.items() if for_all or mine}
 
 
 def _refuse_strange_colours(limits: Limits, lots: Sequence[HeldLot]) -> None:

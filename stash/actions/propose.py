@@ -15,6 +15,7 @@ from stash.errors import NotFound
 from stash.matching.answer import Match
 from stash.matching.propose import match
 from stash.matching.shelf import Shelf
+from stash.matching.strands import apart
 from stash.matching.two_lots_asked import TwoLotsAsked
 from stash.matching.wish import Fixed, Wish, Wished
 from stash.measures.length import Length
@@ -28,8 +29,9 @@ from stash.store.engine import Connection
 class Ask:
     """What a person wants matched: a kept piece by name, or lengths per role.
 
-    Where both are given, the lengths stand in place of the piece's own need. `fixed` holds what
-    was typed for a role: a skein's number, a lot's reference, or words.
+    Where both are given, the lengths stand in place of the piece's own need; `strands` is how many
+    they are over. `fixed` holds what was typed for a role: a skein's number, a lot's reference, or
+    words. Each strand of the roles in `apart` may be a yarn of its own.
     """
 
     piece: str = ""
@@ -42,6 +44,8 @@ class Ask:
     top: int | None = 20
     narrowing: Narrowing = NOT_NARROWED
     two_lots: Mapping[str, TwoLotsAsked] = field(default_factory=dict)
+    strands: int = 1
+    apart: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,12 +65,19 @@ def propose(book: Book, ask: Ask) -> Answer:
 def propose_within(db: Connection, preferences: Preferences, ask: Ask) -> Answer:
     """The same inside a view or an entry that is open already."""
     piece, need = _need(db, preferences, ask)
+    need = need_apart(need, ask)
     refuse_unknown_roles(need, [*ask.fixed, *ask.two_lots])
     two_lots = shared_by_two(ask.two_lots, need, piece.known if piece else None)
     refuse_unshared(two_lots)
     shelf = shelf_of(db, preferences)
     wish = wish_of(db, preferences, ask, need, shelf)
     return Answer(match(shelf, need, replace(wish, two_lots=two_lots)), piece)
+
+
+def need_apart(need: Need, ask: Ask) -> Need:
+    """The need with each strand by itself where she asks for that."""
+    refuse_unknown_roles(need, ask.apart)
+    return apart(need, ask.apart)
 
 
 def shelf_of(db: Connection, preferences: Preferences) -> Shelf:
@@ -85,7 +96,7 @@ def _need(db: Connection, preferences: Preferences, ask: Ask) -> tuple[Kept | No
     margin = preferences.margin if ask.margin is None else ask.margin
     low, high = ask.thickness or (None, None)
     if ask.lengths:
-        return None, stated_need(ask.lengths, margin, low, high)
+        return None, stated_need(ask.lengths, margin, low, high, ask.strands)
     if not ask.piece:
         known = [row.name for row in article_rows.pieces(db)]
         raise (

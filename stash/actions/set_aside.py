@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 
@@ -10,12 +10,13 @@ from stash.actions import find
 from stash.actions.book import Book, Pen
 from stash.actions.consume import Amount, mass_in
 from stash.actions.pieces import Kept, kept, refuse_unknown_roles
-from stash.actions.propose import Ask, propose_within
+from stash.actions.propose import Ask, need_apart, propose_within
 from stash.actions.receive import assumed_mass
 from stash.actions.sharing import from_key
 from stash.errors import NotEnoughYarn, NotFound, Refusal, Unreadable
 from stash.matching.answer import Filled, Proposal, Take
 from stash.matching.split_words import rows_for
+from stash.matching.strands import colour_of, strand_of
 from stash.measures.estimate import to_books
 from stash.measures.length import Length
 from stash.measures.mass import Mass
@@ -63,24 +64,34 @@ def aside(
         plan = kept(pen.db, pen.preferences, find.piece(pen.db, piece))
         proposal, plan = _proposal(pen, plan, which, replace(ask or Ask(), piece=piece))
         article = _plan_article(pen, plan)
-        takes = [(filled.role, take) for filled in proposal.roles for take in filled.takes]
+        takes = [*_by_colour(proposal.roles)]
         picked = _promise(pen, article, takes)
         pen.words = f"{proposal.key} set aside for article {article}, {plan.piece.name}"
     told = tuple(_with_rows(one, proposal.roles) for one in picked)
     return SetAside(pen.number, _as_it_stands(book, article), told)
 
 
+def _by_colour(roles: Sequence[Filled]) -> Iterator[tuple[str, Take]]:
+    """What is taken for each colour of the piece; a strand by itself is told by its number."""
+    for filled in roles:
+        strand = strand_of(filled.role)
+        for take in filled.takes:
+            told = replace(take, strand=strand) if strand else take
+            yield colour_of(filled.role), told
+
+
 def _with_rows(picked: Picked, roles: Sequence[Filled]) -> Picked:
     """The line with the rows its lot is for, where it shares a role with another lot."""
-    (filled,) = (one for one in roles if one.role == picked.role)
-    if filled.second is None:
-        return picked
-    lots = [held.lot.id for held in filled.lots]
-    return replace(picked, rows=rows_for(filled.second.split, lots.index(picked.lot.id)))
+    for filled in roles:
+        if filled.role == picked.role and filled.second is not None:
+            lots = [held.lot.id for held in filled.lots]
+            told = rows_for(filled.second.split, lots.index(picked.lot.id))
+            return replace(picked, rows=told)
+    return picked
 
 
 def _proposal(pen: Pen, plan: Kept, which: str, ask: Ask) -> tuple[Proposal, Kept]:
-    roles = [need.role for need in plan.need.roles]
+    roles = [need.role for need in need_apart(plan.need, ask).roles]
     keys = which.split("+")
     if which.isdecimal() and 0 < int(which) < 10**9:
         rank = int(which)

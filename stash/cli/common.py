@@ -181,13 +181,17 @@ def whole(option: str, value: int, most: int) -> int:
     return value
 
 
-def by_role(texts: Sequence[str], option: str) -> dict[str, str]:
-    """`A=12`, `B=navy` as typed with a repeatable option, by role."""
+ROLES = ("A", "B", "C", "D")
+
+
+def by_role(texts: Sequence[str], option: str, *, strands: bool = False) -> dict[str, str]:
+    """`A=12`, `B=navy` as typed with a repeatable option, by role, or `A2=12` by strand."""
     found: dict[str, str] = {}
     for text in texts:
         role, sign, value = text.partition("=")
         role = role.strip().upper()
-        if not sign or not value.strip() or role not in ("A", "B", "C", "D"):
+        strand = strands and role[1:].isdecimal()
+        if not sign or not value.strip() or (role[:1] if strand else role) not in ROLES:
             refuse(f"cannot read {text!r} after {option}: write a role and what for it, as in A=…")
         if role in found:
             refuse(f"{option} names role {role} twice")

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
-from stash.cli.common import by_role
+from stash.cli.common import ROLES, by_role, refuse
 from stash.cli.written_in import flag, text, texts, written_in
 
 if TYPE_CHECKING:
@@ -34,6 +34,9 @@ OPTIONS: dict[str, Any] = {
     "owner": text(words="Only this person's yarn; mine is yours."),
     "not_in": texts("--not-in", "Part of a place to leave out; repeat it."),
     "also": texts("--also", "quarantined: let such yarn take part."),
+    "apart": texts(
+        "--strands-apart", "Let each strand held together in a role be of its own yarn: A."
+    ),
     "two_lots": texts(
         "--two-lots",
         "Two lots of a colour in one role: A=brim, A=change, A=alternate, or A; repeat it.",
@@ -60,10 +63,11 @@ def asked(words: WishWords) -> Ask:
     return Ask(
         margin=margin_typed(words.margin),
         contrast=_contrast(words.contrast),
-        fixed=by_role(words.fix, "--with"),
+        fixed=by_role(words.fix, "--with", strands=bool(words.apart)),
         assume=words.assume,
         narrowing=_narrowing(words),
         two_lots=_two_lots(words.two_lots),
+        apart=_apart(words.apart),
     )
 
 
@@ -77,6 +81,14 @@ def margin_typed(text: str) -> float | None:
     from stash.wording import piece_words
 
     return piece_words.margin(text)
+
+
+def _apart(texts: tuple[str, ...]) -> tuple[str, ...]:
+    roles = tuple(text.strip().upper() for text in texts)
+    for role in roles:
+        if role not in ROLES:
+            refuse(f"cannot read {role!r} after --strands-apart: name a role, as in A")
+    return roles
 
 
 def _two_lots(texts: tuple[str, ...]) -> dict[str, TwoLotsAsked]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import sys
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import replace
 from typing import TYPE_CHECKING, Annotated, Any
 
@@ -32,6 +32,7 @@ if TYPE_CHECKING:
     from stash.matching.answer import Filled, Match, NearMiss, Proposal, Take
     from stash.measures.length import Length
     from stash.requirements.need import Need
+    from stash.stock.yarn import Lot
     from stash.wording.show import Units
     from stash.wording.typed_wish import WishWords
 
@@ -47,6 +48,9 @@ def match(
     ] = "",
     need: Annotated[list[str] | None, typer.Option("--need", help="A=165m; repeat it.")] = None,
     thickness: Annotated[str, typer.Option("--class", help="Thickness class or name.")] = "",
+    strands: Annotated[
+        str, typer.Option(help="With --need: how many strands it is over, held together.")
+    ] = "",
     top: Annotated[int, typer.Option(help="How many to look for.")] = 20,
     everything: Annotated[
         bool, typer.Option("--all", help="All of them, strictly in order.")
@@ -61,7 +65,8 @@ def match(
     from stash.wording import keys
 
     whole("--top", top, 1_000_000)
-    ask = replace(_asked(piece, need or [], thickness, words), top=None if everything else top)
+    typed = _asked(piece, need or [], thickness, strands, words)
+    ask = replace(typed, top=None if everything else top)
     book = open_book(file)
     found = propose(book, ask)
     units = units_of(book)
@@ -77,14 +82,18 @@ def match(
     )
 
 
-def _asked(piece: str, need: Sequence[str], thickness: str, words: WishWords) -> Ask:
+def _asked(piece: str, need: Sequence[str], thickness: str, strands: str, words: WishWords) -> Ask:
     lengths = by_role(need, "--need")
     if not piece and not lengths:
         refuse("say what to match: a kept piece by its name, or --need A=165m --need B=12m")
-    if piece and (lengths or thickness):
-        refuse("a kept piece has its own need and class: leave out --need and --class")
+    if piece and (lengths or thickness or strands):
+        refuse("a kept piece has its own need, class and strands: leave those options out")
     return replace(
-        asked(words), piece=piece, lengths=_lengths(lengths), thickness=_thickness(thickness)
+        asked(words),
+        piece=piece,
+        lengths=_lengths(lengths),
+        thickness=_thickness(thickness),
+        strands=_strands(strands),
     )
 
 
@@ -103,6 +112,14 @@ def _lengths(texts: Mapping[str, str]) -> dict[str, Length]:
     return lengths
 
 
+def _strands(text: str) -> int:
+    if not text:
+        return 1
+    from stash.wording import piece_words
+
+    return piece_words.strands(text)
+
+
 def _thickness(text: str) -> tuple[int, int] | None:
     if not text:
         return None
@@ -117,15 +134,18 @@ def match_text(found: Answer, units: Units, *, everything: bool, chosen: bool) -
     `chosen` when she fixed every role, and so asks whether she has enough.
     """
     from stash.wording import show
-    from stash.wording.proposals import shown_first
+    from stash.wording.proposals import said_of_all, shown_first
 
     answer_ = found.match
     proposals, hidden = (answer_.proposals, 0) if everything else shown_first(answer_)
     lines = [_need_line(found, units), ""]
     if chosen and proposals:
         lines += [strong("Enough: yes."), ""]
+    of_all = said_of_all(proposals)
     for proposal in proposals:
-        lines += [*_proposal_lines(proposal, units), ""]
+        lines += [*_proposal_lines(proposal, units, of_all), ""]
+    if of_all:
+        lines += [f"all of them: {'; '.join(of_all)}", ""]
     if proposals and paints():
         lines += [*_drawn(found.match, proposals[0]), ""]
     if not proposals:
@@ -139,9 +159,15 @@ def match_text(found: Answer, units: Units, *, everything: bool, chosen: bool) -
             lines += [*_miss_lines(miss, answer_.need, units), ""]
     lines.append(f"{show.counted(answer_.looked_at, 'lot')} looked at")
     if proposals and found.piece:
-        best = f'stash aside "{found.piece.piece.name}" {proposals[0].key}'
+        best = f'stash aside "{found.piece.piece.name}" {proposals[0].key}{_strands_apart(found)}'
         lines.append(f"set the first one aside: {best}")
     return "\n".join(lines)
+
+
+def _strands_apart(found: Answer) -> str:
+    """What the books must be told where strands are roles of their own."""
+    roles = dict.fromkeys(role.role[0] for role in found.match.need.roles if len(role.role) > 1)
+    return "".join(f" --strands-apart {role}" for role in roles)
 
 
 def _need_line(found: Answer, units: Units) -> str:
@@ -155,8 +181,10 @@ def _need_line(found: Answer, units: Units) -> str:
     return f"{strong(name)}{roles} (by {need.source})"
 
 
-def _proposal_lines(proposal: Proposal, units: Units) -> list[str]:
-    together = "; ".join(reason.words for reason in proposal.reasons)
+def _proposal_lines(proposal: Proposal, units: Units, of_all: Collection[str]) -> list[str]:
+    from stash.wording.proposals import told
+
+    together = told(proposal.reasons, of_all)
     lines = [f"{strong(f'{proposal.rank}  {proposal.key}')}  {together}".rstrip()]
     return lines + [text for filled in proposal.roles for text in _filled_lines(filled, units)]
 
@@ -180,9 +208,14 @@ def _drawn(found: Match, proposal: Proposal) -> list[str]:
     """The piece in the colours of a set, where a terminal can show them."""
     from stash.wording.drawing import COLOURED_MARKS, Look, drawing
 
-    lots = {filled.role: filled.lot.lot for filled in proposal.roles}
-    hexes = {role: lot.colours[0].hex for role, lot in lots.items() if lot.colours}
-    names = {role: f"{role} {lot.colour_words}" for role, lot in lots.items()}
+    lots: dict[str, list[Lot]] = {}
+    for filled in proposal.roles:
+        lots.setdefault(filled.role[0], []).append(filled.lot.lot)
+    hexes = {role: each[0].colours[0].hex for role, each in lots.items() if each[0].colours}
+    names = {
+        role: f"{role} {' with '.join(lot.colour_words for lot in each)}"
+        for role, each in lots.items()
+    }
     look = Look(names, lambda role, marks: in_colour(hexes.get(role), marks), COLOURED_MARKS)
     return [f"   {line}" for line in drawing(found.need, sys.stdout.encoding or "utf-8", look)]
 

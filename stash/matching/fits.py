@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import operator
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import partial
 
 from stash.matching.beside import bleeds, sheds, very_light
@@ -25,6 +25,7 @@ from stash.matching.contrast import (
 )
 from stash.matching.limits import limit_troubles
 from stash.matching.sight import Seen, put_up_of
+from stash.matching.strands import colour_of, colours_of
 from stash.matching.traits import Trait
 from stash.matching.trouble import Trouble
 from stash.matching.wish import Contrast, Fixed, Limits, Wash, Wish, Wished
@@ -40,8 +41,9 @@ class Asked:
     """One role with everything its answer depends on.
 
     `fixed` is what she tied the role to; `limited` says whether she set any limit, `together`
-    whether lots must suit each other: a single role has no partner. `shelf` is all that is looked
-    at, for whoever looks for a second lot.
+    whether lots must suit each other: a single role has no partner; `colours` whether several
+    colours must; `main` whether it is the main colour of such a piece. `shelf` is all that is
+    looked at, for whoever looks for a second lot.
     """
 
     role: RoleNeed
@@ -51,6 +53,8 @@ class Asked:
     fixed: Fixed | None
     limited: bool
     together: bool
+    colours: bool
+    main: bool
     shelf: Sequence[Seen] = field(default=(), compare=False, repr=False)
 
     def allows(self, lot_id: int) -> bool:
@@ -68,7 +72,7 @@ class Asked:
         if self.fixed is not None:
             named = self.fixed.skeins
             return tuple(piece for piece in pieces if not named or piece.number in named)
-        if self.together and self.role.role == self.need.roles[0].role:
+        if self.main:
             pieces = [piece for piece in pieces if not piece.remnant]
         return tuple(pieces)
 
@@ -81,6 +85,8 @@ def asked(role: RoleNeed, need: Need, wish: Wish) -> Asked:
         join_um=to_books(wish.join_m).um,
         useful_um=to_books(wish.useful_end_m).um,
     )
+    colours = {colour_of(one.role) for one in need.roles}
+    several = len(colours) > 1
     return Asked(
         role,
         need,
@@ -89,6 +95,8 @@ def asked(role: RoleNeed, need: Need, wish: Wish) -> Asked:
         fixed=wish.fixed.get(role.role),
         limited=wish.limits != Limits(),
         together=len(need.roles) > 1,
+        colours=several,
+        main=several and colour_of(role.role) == colour_of(need.roles[0].role),
     )
 
 
@@ -125,7 +133,7 @@ def class_steps(seen: Seen, ask: Asked) -> int:
 
 
 def _colour_trouble(seen: Seen, ask: Asked) -> Trouble | None:
-    if seen.shades or not ask.together or ask.wish.contrast is Contrast.ANY:
+    if seen.shades or not ask.colours or ask.wish.contrast is Contrast.ANY:
         return None
     return Trouble.NO_COLOUR
 
@@ -146,8 +154,10 @@ def without_length(seen: Seen, ask: Asked) -> tuple[int, ...]:
 class Together:
     """The conditions between lots, and what a step between their classes costs (thousandths).
 
-    `vision` bars nothing: it is whose eyes the reasons speak to. `lots` is how many stand together:
-    the more there are, the fewer gaps between two leave room for the others.
+    `vision` bars nothing: it is whose eyes the reasons speak to. `lots` is how many colours stand
+    together: the more there are, the fewer gaps between two leave room for the others. `colours`
+    is the colour of each role by number, where strands of one colour are roles of their own; those
+    of the colours in `alike` are told in the order of their lots, or each set would come twice.
     """
 
     contrast: Wished
@@ -157,17 +167,46 @@ class Together:
     no_bleeding: bool = False
     vision: Vision | None = None
     lots: int = 2
+    colours: tuple[int, ...] = ()
+    alike: frozenset[int] = frozenset()
 
-    def fit(self, one: Seen, other: Seen) -> bool:
-        """Whether two lots may stand in one proposal."""
+    def fit(self, one: Seen, other: Seen, of_one_colour: bool = False) -> bool:
+        """Whether two lots may stand in one proposal, perhaps as strands of one colour."""
         return (
             one.id != other.id
             and _steps_between(_classes(one), _classes(other)) <= self.tolerance
-            and stands_apart(one.shades, other.shades, self.contrast)
-            and (self.lots == 2 or self._leaves_room(one, other))
+            and (of_one_colour or self._apart(one, other))
             and self.wash_together(one, other)
             and not self.would_bleed(one, other)
         )
+
+    def _apart(self, one: Seen, other: Seen) -> bool:
+        return stands_apart(one.shades, other.shades, self.contrast) and (
+            self.lots == 2 or self._leaves_room(one, other)
+        )
+
+    def among(self, roles: Sequence[int]) -> Together:
+        """The same conditions between the lots of these roles alone, by their places."""
+        if not self.colours:
+            return self
+        return replace(self, colours=tuple(self.colours[at] for at in roles))
+
+    def of_one_colour(self, role: int, other: int) -> bool:
+        """Whether two roles, by their places, are strands of one colour."""
+        return bool(self.colours) and self.colours[role] == self.colours[other]
+
+    def fit_all(self, chosen: Sequence[Seen], seen: Seen) -> bool:
+        """Whether a lot for the next role may stand beside those of the first ones."""
+        if not self.colours:
+            return all(self.fit(other, seen) for other in chosen)
+        role = len(chosen)
+        return all(self._fit_at(other, at, seen, role) for at, other in enumerate(chosen))
+
+    def _fit_at(self, one: Seen, at: int, other: Seen, role: int) -> bool:
+        strands = self.of_one_colour(at, role)
+        if strands and self.colours[role] in self.alike and one.id > other.id:
+            return False
+        return self.fit(one, other, strands)
 
     def traits(self) -> tuple[Trait, ...]:
         """What two lots can be at odds over, under these rules."""
@@ -175,7 +214,8 @@ class Together:
         if self.contrast is not Contrast.ANY:
             found.append(_lightness(self.contrast, self.lots))
         if self.contrast is Contrast.TONAL:
-            found.append(Trait("hue", _hue_marks, never_one_hue, few=False))
+            hue = Trait("hue", _hue_marks, never_one_hue, few=False, of_colour=True)
+            found.append(hue)
         if self.wash is Wash.TOGETHER:
             found.append(Trait("felting", _felting_marks, operator.ne))
         if self.no_bleeding:
@@ -210,6 +250,8 @@ class Together:
 
 def together(need: Need, wish: Wish) -> Together:
     """The conditions between lots; a class named in the need is what each lot is held against."""
+    colours = colours_of(need)
+    tied = {c for role, c in zip(need.roles, colours, strict=False) if role.role in wish.fixed}
     step = 0 if need.class_from is not None else round(1000 * wish.weights.class_step)
     return Together(
         wish.contrast,
@@ -218,6 +260,8 @@ def together(need: Need, wish: Wish) -> Together:
         wash=wish.limits.wash,
         no_bleeding=wish.limits.no_bleeding,
         vision=wish.vision,
+        colours=colours,
+        alike=frozenset(colours) - tied,
     )
 
 
@@ -252,6 +296,7 @@ def _lightness(wished: Wished, lots: int) -> Trait:
         f"lightness in steps of {step}",
         lambda seen: lightness_steps(seen.shades, step),
         partial(never_apart, step=step, gaps=gaps),
+        of_colour=True,
     )
 
 

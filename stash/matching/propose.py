@@ -18,6 +18,7 @@ from stash.matching.search import best_first
 from stash.matching.shelf import Shelf
 from stash.matching.sight import Seen, see
 from stash.matching.standing import Candidate, reasons_together
+from stash.matching.strands import by_colour
 from stash.matching.two_lots import filled, in_the_line, rules_for, weigh
 from stash.matching.ways_out import Looked, near_misses
 from stash.matching.wish import Wish
@@ -88,7 +89,7 @@ def _look_through(seen: Sequence[Seen], ask: Asked) -> Looked:
 def _proposal(
     rank: int, chosen: tuple[Candidate, ...], asks: Sequence[Asked], rules: Together
 ) -> Proposal:
-    shades = [lot.seen.shades for lot in chosen]
+    shades = by_colour([lot.seen.shades for lot in chosen], rules.colours)
     return Proposal(
         rank=rank,
         roles=tuple(filled(lot, ask) for lot, ask in zip(chosen, asks, strict=True)),

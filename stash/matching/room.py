@@ -23,14 +23,16 @@ class Rooms:
     """Narrows the room lot by lot; what a mark rules out of a line is worked out once."""
 
     def __init__(self, by_role: Sequence[Line[Costed]], rules: Together) -> None:
-        self._lines, self._traits = by_role, rules.traits()
-        # with two roles the lots that are left tell as much
-        self._kinds = Kinds(by_role if len(by_role) > 2 else (), self._traits)
+        self._lines, self._rules, self._traits = by_role, rules, rules.traits()
+        # with two roles the lots that are left tell as much; strands may be alike in kind
+        told = len(by_role) > 2 and not rules.colours
+        self._kinds = Kinds(by_role, self._traits) if told else None
         self._odds: dict[tuple[int, str, Mark], int] = {}
 
     def whole(self) -> Room:
         """Nothing chosen yet."""
-        return Room(tuple(line.everyone for line in self._lines), self._kinds.every)
+        every = self._kinds.every if self._kinds else 0
+        return Room(tuple(line.everyone for line in self._lines), every)
 
     def after(self, room: Room, seen: Seen) -> Room | None:
         """What is left once this lot is taken for the first of these roles; None if no way on."""
@@ -41,10 +43,11 @@ class Rooms:
         for trait in self._traits:
             for mark in trait.marks(seen):
                 for i in range(len(left)):
-                    left[i] &= ~self._at_odds(first + i, trait, mark)
+                    if not (trait.of_colour and self._rules.of_one_colour(first - 1, first + i)):
+                        left[i] &= ~self._at_odds(first + i, trait, mark)
         if not all(left):
             return None
-        if len(left) == 1:
+        if len(left) == 1 or self._kinds is None:
             return Room(tuple(left), 0)
         kinds = self._kinds.beside(room.kinds, seen)
         return Room(tuple(left), kinds) if self._kinds.can_fill(first, kinds) else None

@@ -22,7 +22,8 @@ from stash.matching.room import Room, Rooms
 def best_first(by_role: Sequence[Line[Choice]], rules: Together) -> Iterator[tuple[Choice, ...]]:
     """Every set of lots that fit together, one for each role, by (cost, lot numbers by role)."""
     if by_role and all(by_role):
-        yield from _Search(by_role, replace(rules, lots=len(by_role)))
+        lots = len(set(rules.colours)) if rules.colours else len(by_role)
+        yield from _Search(by_role, replace(rules, lots=lots))
 
 
 class _Branch(Generic[Choice]):
@@ -80,7 +81,7 @@ class _Search(Generic[Choice]):
         self._wait(branch, lots & (lots - 1))
         line = self.lines[branch.role]
         seen = line.seen[place]
-        if not all(self.rules.fit(other, seen) for other in branch.seen):
+        if not self.rules.fit_all(branch.seen, seen):
             return
         room = self.rooms.after(branch.room, seen)
         if room is not None:

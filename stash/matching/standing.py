@@ -16,6 +16,7 @@ from stash.matching.beside import told_beside
 from stash.matching.contrast import gap_word, least_gap
 from stash.matching.fits import Asked, Together, class_steps
 from stash.matching.sight import Seen
+from stash.matching.strands import by_colour
 from stash.matching.wish import Wash, Weights
 from stash.measures.rounding import two_figures
 from stash.stock.enough import Sums, least_cost, summed
@@ -184,9 +185,10 @@ def _mixed(found: Candidate, costs: Costs) -> list[tuple[int, str]]:
 def reasons_together(lots: tuple[Candidate, ...], rules: Together) -> tuple[Reason, ...]:
     """What speaks for and against the lots beside each other."""
     found = []
-    gap = least_gap([lot.seen.shades for lot in lots])
+    shades = by_colour([lot.seen.shades for lot in lots], rules.colours)
+    gap = least_gap(shades)
     if gap is not None:
-        words = "apart in lightness" if len(lots) == 2 else "apart in lightness at least"
+        words = "apart in lightness" if len(shades) == 2 else "apart in lightness at least"
         found.append(Reason(0.0, f"{gap:.0f} {words}: {gap_word(gap)}"))
     found += [Reason(0.0, words) for words in told_beside([lot.seen for lot in lots], rules.vision)]
     cost = rules.cost([lot.seen for lot in lots])

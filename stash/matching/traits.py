@@ -22,13 +22,15 @@ class Trait:
 
     `marks` gives the lot's marks, at least one, by the lot alone; traits of one name give the same
     ones. `at_odds` tells whether no lot with the one mark fits a lot with the other, either way
-    round. `few` is false where there are too many marks to sort lots into kinds by.
+    round. `few` is false where there are too many marks to sort lots into kinds by; `of_colour`
+    where it counts between two colours of a piece only, not between strands of one.
     """
 
     name: str
     marks: Callable[[Seen], Sequence[Mark]]
     at_odds: Callable[[Mark, Mark], bool]
     few: bool = True
+    of_colour: bool = False
 
 
 def kind_of(seen: Seen, traits: Sequence[Trait]) -> tuple[Mark, ...]:

@@ -66,9 +66,10 @@ class InPairs(Together):
 
     __slots__ = ()
 
-    def fit(self, one: Seen, other: Seen) -> bool:
+    def fit(self, one: Seen, other: Seen, of_one_colour: bool = False) -> bool:
         """Whether each lot on one side may stand beside each on the other."""
-        return all(super(InPairs, self).fit(x, y) for x in lots_of(one) for y in lots_of(other))
+        pairs = ((x, y) for x in lots_of(one) for y in lots_of(other))
+        return all(super(InPairs, self).fit(x, y, of_one_colour) for x, y in pairs)
 
     def traits(self) -> tuple[Trait, ...]:
         """The same traits; two lots carry the marks of both."""

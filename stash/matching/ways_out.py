@@ -20,6 +20,7 @@ from stash.matching.mend import short_g, short_rows, way_out, why_out
 from stash.matching.search import best_first
 from stash.matching.sight import Seen
 from stash.matching.standing import Candidate
+from stash.matching.strands import by_colour
 from stash.matching.trouble import RULED_OUT, Trouble
 from stash.matching.wish import Contrast, Wash
 from stash.measures.length import Length
@@ -122,7 +123,7 @@ def _with_partners(
     placed = [alone if i == miss.at else at.good for i, at in enumerate(looked)]
     # itself first: the others are held against it from the start
     able = [miss.at, *(i for i, lots in enumerate(placed) if lots and i != miss.at)]
-    found = next(best_first([placed[i] for i in able], rules), None)
+    found = next(best_first([placed[i] for i in able], rules.among(able)), None)
     if found is None:
         able, found = [miss.at], (alone.choice(0),)
     in_order = sorted(zip(able, found, strict=True), key=itemgetter(0))
@@ -175,7 +176,7 @@ def _clash(seen: Sequence[Seen], rules: Together) -> tuple[str, str]:
         return WASHED_APART
     if any(rules.would_bleed(one, other) for one, other in pairs):
         return "one may bleed into the other", "ask without --no-bleeding, and wash a swatch first"
-    gap = least_gap([lot.shades for lot in seen])
+    gap = least_gap(by_colour([lot.shades for lot in seen], rules.colours))
     if gap is None:
         return "a colour is not known", "give it, or ask for any contrast and look in daylight"
     if rules.contrast is Contrast.TONAL:
@@ -212,7 +213,7 @@ def _verdict(looked: Sequence[Looked], rules: Together) -> NearMiss:
 
 
 def _named(at: Looked, rules: Together) -> Seen:
-    best = next(best_first([at.good], rules), None)
+    best = next(best_first([at.good], rules.among(())), None)
     return best[0].seen if best else _least_wrong(at).seen
 
 

@@ -67,9 +67,11 @@ def stated_need(
     margin: float | None = None,
     class_from: int | None = None,
     class_to: int | None = None,
+    strands: int = 1,
 ) -> Need:
-    """The need where a pattern, or the maker, says how much of each colour."""
-    plan = Piece(stated=tuple(sorted(lengths.items())), class_from=class_from, class_to=class_to)
+    """The need where a pattern, or the maker, says how much of each colour, over all strands."""
+    stated = tuple(sorted(lengths.items()))
+    plan = Piece(stated=stated, class_from=class_from, class_to=class_to, strands=strands)
     return need_of(plan, margin)
 
 

@@ -169,4 +169,5 @@ def _role_lines(found: PickList) -> Iterator[str]:
         if one.role and (len(one.numbers) > 1 or one.ends > 1):
             ends = f", {one.ends} ends at once" if one.ends > 1 else ""
             joins = f", {show.counted(one.joins, 'join')}" if one.joins else ""
-            yield f"{one.role} is worked from skeins {show.numbers(one.numbers)}{ends}{joins}"
+            skeins = f"skein{'s' if len(one.numbers) > 1 else ''} {show.numbers(one.numbers)}"
+            yield f"{one.role} is worked from {skeins}{ends}{joins}"

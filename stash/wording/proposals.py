@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Collection, Sequence
 
 from stash.matching.answer import Match, NearMiss, Proposal, Reason
 from stash.matching.propose import spread_out
@@ -27,9 +27,23 @@ def shown_first(match: Match) -> tuple[tuple[Proposal, ...], int]:
     return spread[:SHOWN], hidden + max(0, len(spread) - SHOWN)
 
 
-def told(reasons: Sequence[Reason]) -> str:
-    """The reasons worth reading: what speaks for a choice, and what counts against it."""
-    return "; ".join(r.words for r in reasons if not 0 < r.cost < TOLD_FROM)
+def told(reasons: Sequence[Reason], said: Collection[str] = ()) -> str:
+    """The reasons worth reading: what speaks for a choice, and what counts against it.
+
+    What is `said` for all of them is left out.
+    """
+    worth = (r.words for r in reasons if not 0 < r.cost < TOLD_FROM)
+    return "; ".join(words for words in worth if words not in said)
+
+
+def said_of_all(proposals: Sequence[Proposal]) -> tuple[str, ...]:
+    """What can be said once, because it holds of each of several sets and costs each the same."""
+    if len(proposals) < 2:
+        return ()
+    first, *others = proposals
+    return tuple(
+        reason.words for reason in first.reasons if all(reason in other.reasons for other in others)
+    )
 
 
 def lot_words(lot: Lot) -> str:

@@ -23,11 +23,13 @@ class WishWords:
     also: tuple[str, ...] = ()
     assume: bool = False
     two_lots: tuple[str, ...] = ()
+    apart: tuple[str, ...] = ()
 
     @property
     def narrow(self) -> bool:
         """Whether anything was typed that narrows the shelf."""
-        return replace(self, margin="", contrast="", fix=(), assume=False, two_lots=()) != NOTHING
+        asked = replace(self, margin="", contrast="", fix=(), assume=False)
+        return replace(asked, two_lots=(), apart=()) != NOTHING
 
 
 NOTHING = WishWords()

@@ -31,8 +31,8 @@ def test_the_rows_are_told_and_the_key_books_both(cap: Maker) -> None:
     assert "1  L1/L2-brim+L3" in told
     assert "lot 11 and lot 12" in told
     assert "L2 in the brim, rows 1-8; L1 for all the rest" in told
-    assert "role A, in the brim, rows 1-8" in picked
-    assert "role A, all the rest" in picked
+    assert "skein 2  A, in the brim, rows 1-8" in picked
+    assert "skein 1  A, all the rest" in picked
     assert "sound" in cap.does("check").out
 
 

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 from shelves import a_lot
 
-from stash.matching.answer import Reason
+from stash.matching.answer import Proposal, Reason
 from stash.measures.colour import Colour
-from stash.wording.proposals import told
+from stash.wording.proposals import said_of_all, told
 from stash.wording.show import colour
 
 
@@ -15,6 +17,17 @@ def test_what_counts_little_is_left_to_json() -> None:
     reasons = [Reason(0, "uses this lot up"), Reason(0.05, "a metre costs 1 x"), Reason(1, "opens")]
 
     assert told(reasons) == "uses this lot up; opens"
+
+
+def test_what_holds_of_all_sets_is_said_once() -> None:
+    light, dear = Reason(0, "compare in daylight"), Reason(0.5, "class 3 beside class 4")
+    sets = [Proposal(n, (), None, None, (light, dear)) for n in (1, 2)]
+    odd = replace(sets[0], reasons=(light, replace(dear, cost=1.0)))
+
+    assert said_of_all(sets) == (light.words, dear.words)
+    assert said_of_all([*sets, odd]) == (light.words,)
+    assert said_of_all(sets[:1]) == ()
+    assert told(sets[0].reasons, said_of_all([*sets, odd])) == dear.words
 
 
 # L* of black and white is 0 and 100 by definition (CIE 15); #777777 is 50.03 (standard formula).
