@@ -6,7 +6,8 @@
     ├── BadInput            2   words or rows that cannot be read
     │   ├── Unreadable          one text, what is wrong with it
     │   ├── Ambiguous           one text, its two readings
-    │   └── BadSheet            a sheet with findings, row by row
+    │   ├── BadSheet            a sheet with findings, row by row
+    │   └── BadPlan             lines of a batch's plan that cannot be read
     ├── NotFound            3   no such thing; the nearest names are given
     ├── Refusal             4   understood, refused by the rules
     │   ├── NotEnoughYarn       more was asked than a skein has
@@ -80,6 +81,14 @@ class BadSheet(BadInput):
             f"{name}: nothing was taken in, {rows} cannot be read; "
             "mend them, or take the others with --good-rows"
         )
+
+
+class BadPlan(BadInput):
+    """Lines of a plan that cannot be read: `BadPlan(name, lines)`; each line says where."""
+
+    def _sentence(self, name: str, lines: Sequence[str]) -> str:
+        self.name, self.lines = name, tuple(lines)
+        return f"{name}: {'; '.join(self.lines)}"
 
 
 #: Which command shows the things of a kind; the first that fits.

@@ -17,6 +17,7 @@ EVERY = [
     errors.Unreadable("12 gg", "a mass", "write it like 12g"),
     errors.Ambiguous("1,500", ("1500", "1.5")),
     errors.BadSheet("shelf.csv", ("row 3: no colour", "row 5: no name")),
+    errors.BadPlan("market.toml", ("line 3: at_most: give a whole number",)),
     errors.NotFound("skein", "99", ("9", "19")),
     errors.Refusal("refused; do this instead"),
     errors.NotEnoughYarn(7, grams(80), grams(43), "weigh it"),

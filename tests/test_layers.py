@@ -21,11 +21,13 @@ ARROWS: dict[str, tuple[str, ...]] = {
     "costing": ("stock", "trade", "measures"),
     "requirements": ("trade", "measures"),
     "matching": ("requirements", "stock", "trade", "measures"),
+    "planning": ("matching", "requirements", "stock", "trade", "measures"),
     "store": ("matching.shelf", "requirements", "stock", "measures"),
-    "wording": ("matching", "costing", "requirements", "stock", "trade", "measures"),
+    "wording": ("planning", "matching", "costing", "requirements", "stock", "trade", "measures"),
     "actions": (
         "store",
         "wording.names",
+        "planning",
         "matching",
         "costing",
         "requirements",
@@ -46,9 +48,10 @@ HOMES: dict[str, tuple[str, ...]] = {
     "typer": ("cli/",),
     "click": ("cli/",),
     "platformdirs": ("cli/",),
+    "highspy": ("planning/solver.py",),
 }
 #: What takes long to load and must wait for the command that needs it.
-HEAVY = ("pint", "sqlalchemy", "alembic", "rapidfuzz", "openpyxl")
+HEAVY = ("pint", "sqlalchemy", "alembic", "rapidfuzz", "openpyxl", "highspy")
 
 
 def tree(module: Path) -> ast.Module:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import time
 from datetime import UTC, date, datetime
 
 
@@ -13,3 +14,8 @@ def today() -> date:
 def now_utc() -> str:
     """The instant, for the entry."""
     return datetime.now(UTC).isoformat(timespec="milliseconds")
+
+
+def seconds() -> float:
+    """Seconds that pass, for how long something may take."""
+    return time.monotonic()

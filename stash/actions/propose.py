@@ -89,7 +89,7 @@ def shelf_of(db: Connection, preferences: Preferences) -> Shelf:
 def wish_of(db: Connection, preferences: Preferences, ask: Ask, need: Need, shelf: Shelf) -> Wish:
     """Her wish and her settings, held against this need and this shelf."""
     limits = narrowed(ask.narrowing, need, shelf.lots, preferences.fineness)
-    return replace(_wish(db, preferences, ask), limits=limits)
+    return replace(wish_asked(db, preferences, ask), limits=limits)
 
 
 def _need(db: Connection, preferences: Preferences, ask: Ask) -> tuple[Kept | None, Need]:
@@ -110,7 +110,8 @@ def _need(db: Connection, preferences: Preferences, ask: Ask) -> tuple[Kept | No
     return piece, piece.need
 
 
-def _wish(db: Connection, preferences: Preferences, ask: Ask) -> Wish:
+def wish_asked(db: Connection, preferences: Preferences, ask: Ask) -> Wish:
+    """What she asks of the matcher beside the need, her limits not yet held against the shelf."""
     return Wish(
         contrast=ask.contrast or preferences.contrast,
         fixed={role: fixed(db, preferences, text) for role, text in ask.fixed.items()},

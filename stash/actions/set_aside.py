@@ -65,7 +65,7 @@ def aside(
         proposal, plan = _proposal(pen, plan, which, replace(ask or Ask(), piece=piece))
         article = _plan_article(pen, plan)
         takes = [*_by_colour(proposal.roles)]
-        picked = _promise(pen, article, takes)
+        picked = promise_takes(pen, article, takes)
         pen.words = f"{proposal.key} set aside for article {article}, {plan.piece.name}"
     told = tuple(_with_rows(one, proposal.roles) for one in picked)
     return SetAside(pen.number, _as_it_stands(book, article), told)
@@ -144,7 +144,7 @@ def _plan_article(pen: Pen, plan: Kept) -> int:
     return made
 
 
-def _promise(pen: Pen, article: int, takes: Sequence[tuple[str, Take]]) -> tuple[Picked, ...]:
+def promise_takes(pen: Pen, article: int, takes: Sequence[tuple[str, Take]]) -> tuple[Picked, ...]:
     """Book the takes as promises; together they never ask more of a skein than is free."""
     numbers = sorted({take.number for _, take in takes})
     skeins = _by_number(pen, numbers)
@@ -213,7 +213,7 @@ def aside_own_choice(
             cut, said = _cut(pen, need, skeins[need.role], [t for _, t in takes])
             takes += [(need.role, take) for take in cut]
             notes += said
-        picked = _promise(pen, article, takes)
+        picked = promise_takes(pen, article, takes)
         chosen = ", ".join(f"{r}={','.join(map(str, skeins[r]))}" for r in sorted(skeins))
         pen.words = f"own choice {chosen} set aside for article {article}, {plan.piece.name}"
     return SetAside(pen.number, _as_it_stands(book, article), picked, tuple(notes))

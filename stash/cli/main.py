@@ -6,6 +6,7 @@ import typer
 
 from stash.cli import (
     adding,
+    batching,
     booking,
     demo,
     grading,
@@ -41,6 +42,7 @@ for subject in (
     reaching,
     matching,
     making,
+    batching,
     lasting,
     booking,
     stocktaking,

@@ -1,0 +1,233 @@
+"""The batch before a market: what to make from what is there, planned on today's shelf."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from dataclasses import dataclass, field, replace
+
+from stash.actions import clock, find, pieces
+from stash.actions.book import Book
+from stash.actions.narrow import Narrowing, narrowed
+from stash.actions.preferences import Preferences
+from stash.actions.propose import Ask, fixed, wish_asked
+from stash.errors import NotFound, Refusal
+from stash.matching.shelf import Shelf
+from stash.matching.wish import Named, Wish
+from stash.measures.estimate import to_books
+from stash.measures.mass import Mass
+from stash.planning.asked import WantAsked
+from stash.planning.batch import Batch, Terms, Wanted
+from stash.planning.held import Calls
+from stash.planning.plans import planned
+from stash.planning.problem import Aim
+from stash.planning.saved import Saved, SavedCut, SavedRole, SavedWant
+from stash.requirements.grading import NotMade, graded_rows
+from stash.requirements.known import Known
+from stash.requirements.need import Need
+from stash.requirements.piece import Piece
+from stash.requirements.plain import as_plain
+from stash.stock.holding import HeldLot
+from stash.store import article_rows, skein_rows
+from stash.store.engine import Connection
+
+
+@dataclass(frozen=True, slots=True)
+class BatchAsked:
+    """The wants and terms; `ask` holds what is asked of the yarn for all of them alike.
+
+    `kept_out` is yarn that must not be taken, as it was typed: skeins, lots, or words.
+    """
+
+    wants: tuple[WantAsked, ...]
+    terms: Terms
+    ask: Ask = field(default_factory=Ask)
+    kept_out: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class PlannedBatch:
+    """The plan, and the same to be kept until it is booked."""
+
+    batch: Batch
+    saved: Saved
+
+
+@dataclass(frozen=True, slots=True)
+class _ToMake:
+    """A want with the plan it is made by: as it is kept, or at another size."""
+
+    asked: WantAsked
+    known: Known
+    made: Piece
+    need: Need
+
+
+def plan_batch(
+    book: Book,
+    asked: BatchAsked,
+    stop: Callable[[], bool] = lambda: False,
+    tell: Callable[[str], None] = lambda doing: None,
+) -> PlannedBatch:
+    """The best plan for the wants on today's shelf, every cut of it, and how good it is proved.
+
+    `stop` is asked again and again; once it says so, the best so far is given. `tell` is told what
+    is being done.
+    """
+    known = {one.piece.name.lower(): one for one in pieces.all_known(book, asked.ask.margin)}
+    with book.reading() as db:
+        preferences = Preferences.read(db)
+        to_make = [_to_make(db, known, want) for want in asked.wants]
+        _refuse_endless(asked)
+        lots = skein_rows.held_lots(db, preferences.useful_size)
+        yarn = _Yarn(db, preferences, asked, lots)
+        wants = [yarn.wanted(one) for one in to_make]
+        plans = {row.name: json.loads(row.plan) for row in article_rows.pieces(db)}
+    shelf = Shelf(clock.today(), lots, preferences.scale)
+    batch = planned(shelf, wants, asked.terms, Calls(stop, tell))
+    return PlannedBatch(batch, _saved(batch, to_make, plans, lots))
+
+
+def _to_make(db: Connection, known: Mapping[str, Known], want: WantAsked) -> _ToMake:
+    one = known[_kept(db, want.piece)]
+    if want.run is None:
+        return _ToMake(want, one, one.piece, one.need(one.piece))
+    (row,) = graded_rows(one, want.run)
+    if isinstance(row, NotMade):
+        raise Refusal(f"{one.piece.name}, {want.size}: {row.why}")
+    return _ToMake(want, one, row.piece, row.need)
+
+
+def _kept(db: Connection, name: str) -> str:
+    """The piece's name in small letters; one that is not kept has no need yet."""
+    try:
+        return find.piece(db, name).name.lower()
+    except NotFound as no:
+        give = f'give it its need with `stash piece add "{name}"`'
+        near = [f"{', '.join(no.nearest)}; else {give}"] if no.nearest else [f"none; {give}"]
+        raise NotFound("piece", name, near) from None
+
+
+def _refuse_endless(asked: BatchAsked) -> None:
+    """What must be bought for "as many as there can be" has no end."""
+    if Aim.BUYING in asked.terms.aims:
+        for want in asked.wants:
+            if want.at_most is None:
+                raise Refusal(
+                    f"least buying asks how many of {want.piece} are wanted at most; say it with "
+                    "at_most"
+                )
+
+
+class _Yarn:
+    """What every want asks of the yarn: what holds for all, and what is its own."""
+
+    def __init__(
+        self, db: Connection, preferences: Preferences, asked: BatchAsked, lots: Sequence[HeldLot]
+    ) -> None:
+        self._usual, self._lots = preferences.fineness, lots
+        self._narrowing = asked.ask.narrowing
+        self._wish = wish_asked(db, preferences, asked.ask)
+        self._kept_out = dict(_kept_out(db, preferences, asked.kept_out, lots))
+        self._known: list[Wish] = []
+
+    def wanted(self, one: _ToMake) -> Wanted:
+        """The want with its wish; wants that ask the same share one."""
+        limits = narrowed(self._of(one.asked), one.need, self._lots, self._usual)
+        limits = replace(limits, barred={**limits.barred, **self._kept_out})
+        contrast = one.asked.contrast or self._wish.contrast
+        roles = {role.role for role in one.need.roles}
+        tied = {role: to for role, to in self._wish.fixed.items() if role in roles}
+        wish = replace(self._wish, limits=limits, contrast=contrast, fixed=tied)
+        wish = next((known for known in self._known if known == wish), wish)
+        self._known.append(wish)
+        asked = one.asked
+        return Wanted(
+            one.known.piece.name,
+            one.need,
+            wish,
+            asked.size,
+            asked.at_least,
+            asked.at_most,
+            asked.coins,
+            asked.minutes,
+        )
+
+    def _of(self, want: WantAsked) -> Narrowing:
+        limits = self._narrowing.limits
+        both = replace(
+            limits,
+            wanted=_together(limits.wanted, want.wanted),
+            unwanted=_together(limits.unwanted, want.unwanted),
+        )
+        return replace(self._narrowing, limits=both)
+
+
+def _together(
+    one: Mapping[str, tuple[Named, ...]], other: Mapping[str, tuple[Named, ...]]
+) -> dict[str, tuple[Named, ...]]:
+    return {role: (*one.get(role, ()), *other.get(role, ())) for role in {**one, **other}}
+
+
+def _kept_out(
+    db: Connection, preferences: Preferences, texts: Sequence[str], lots: Sequence[HeldLot]
+) -> Iterable[tuple[int, str]]:
+    for text in texts:
+        named = fixed(db, preferences, text)
+        for held in lots:
+            for skein in held.skeins:
+                if held.lot.id in named.lots and (not named.skeins or skein.number in named.skeins):
+                    yield skein.number, "is kept out of the batch"
+
+
+def _saved(
+    batch: Batch,
+    to_make: Sequence[_ToMake],
+    plans: Mapping[str, Mapping[str, object]],
+    lots: Sequence[HeldLot],
+) -> Saved:
+    return Saved(
+        batch.as_of,
+        tuple(_saved_want(one, plans[one.known.piece.name]) for one in to_make),
+        {number: made.want for made in batch.made for number in made.articles},
+        tuple(
+            SavedCut(cut.article, skein.number, cut.role, cut.strand, cut.length)
+            for skein in batch.skeins
+            for cut in skein.cuts
+        ),
+        free_now(lots),
+    )
+
+
+def free_now(lots: Sequence[HeldLot]) -> dict[int, Mass]:
+    """What is free of every skein, by number: the shelf a plan is made on."""
+    return {skein.number: skein.free for held in lots for skein in held.skeins}
+
+
+def _saved_want(one: _ToMake, plan: Mapping[str, object]) -> SavedWant:
+    name = one.known.piece.name
+    other = one.asked.run is not None
+    return SavedWant(
+        name,
+        f"{name}, {one.asked.size}" if other else name,
+        plan,
+        as_plain(_at_its_size(one)) if other else None,
+        tuple(
+            SavedRole(
+                role.role,
+                to_books(role.estimate.expected_m),
+                to_books(role.set_aside_m),
+                role.source.value,
+            )
+            for role in one.need.roles
+        ),
+    )
+
+
+def _at_its_size(one: _ToMake) -> Piece:
+    """The plan at its size; figures that told of another size are brought to this one."""
+    name = f"{one.known.piece.name}, {one.asked.size}"
+    if not (one.made.stated or one.made.weighed):
+        return replace(one.made, name=name)
+    stated = tuple((role.role, to_books(role.estimate.expected_m)) for role in one.need.roles)
+    return replace(one.made, name=name, stated=stated, weighed=())

@@ -1,0 +1,133 @@
+"""A batch that was planned, set aside: every article of it in one entry, or none."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from datetime import date
+
+from stash.actions.batch import free_now
+from stash.actions.book import Book, Pen
+from stash.actions.set_aside import Picked, promise_takes
+from stash.errors import Refusal
+from stash.matching.answer import Take
+from stash.measures.length import Length
+from stash.measures.mass import Mass
+from stash.planning.saved import Saved, SavedCut, SavedWant
+from stash.stock.article import ArticleState
+from stash.stock.holding import HeldLot, HeldSkein
+from stash.store import article_rows, entry_rows, skein_rows
+from stash.store.article_rows import PieceRow, PlannedRole
+
+
+@dataclass(frozen=True, slots=True)
+class BatchAside:
+    """The entry, the articles by number with the names of their pieces, and what to pick."""
+
+    entry: int
+    articles: tuple[tuple[int, str], ...]
+    picked: tuple[tuple[int, Picked], ...]
+
+
+def aside_batch(book: Book, saved: Saved, *, on: date | None = None) -> BatchAside:
+    """Set aside all yarn of a plan; refused where the shelf or a piece is another since."""
+    with book.entry("aside", on) as pen:
+        lots = skein_rows.held_lots(pen.db, pen.preferences.useful_size)
+        rows = {row.name: row for row in article_rows.pieces(pen.db)}
+        _refuse_changed(saved, lots, rows)
+        _refuse_unsound(saved, lots)
+        places = {s.number: (s, held.lot.id) for held in lots for s in held.skeins}
+        made, picked = [], []
+        for number, want in sorted(saved.articles.items()):
+            article = _plan_article(pen, saved.wants[want], rows)
+            made.append((article, saved.wants[want].name))
+            takes = [
+                (cut.role, _take(cut, *places[cut.skein]))
+                for cut in saved.cuts
+                if cut.article == number
+            ]
+            picked += [(article, line) for line in promise_takes(pen, article, takes)]
+        pen.words = f"a batch of {len(made)} set aside: articles {made[0][0]}-{made[-1][0]}"
+    picked.sort(key=lambda p: (p[1].skein.place, p[1].skein.number, p[0], p[1].role))
+    return BatchAside(pen.number, tuple(made), tuple(picked))
+
+
+def _take(cut: SavedCut, skein: HeldSkein, lot_id: int) -> Take:
+    return Take(cut.skein, lot_id, skein.place, cut.strand, cut.length)
+
+
+def _plan_article(pen: Pen, want: SavedWant, rows: dict[str, PieceRow]) -> int:
+    made = article_rows.add_article(pen.db, pen.number, _piece_id(pen, want, rows), "")
+    entry_rows.add_step(pen.db, pen.number, entry_rows.Step(made, ArticleState.PLANNED))
+    planned = [PlannedRole(r.role, r.expected, r.set_aside, r.source) for r in want.roles]
+    article_rows.add_planned(pen.db, pen.number, made, planned)
+    return made
+
+
+def _piece_id(pen: Pen, want: SavedWant, rows: dict[str, PieceRow]) -> int:
+    """The kept piece; another size is kept as a piece of its own, so that it learns by itself."""
+    if want.made_as is None:
+        return rows[want.piece].id
+    if want.name not in rows:
+        text = json.dumps(want.made_as, sort_keys=True)
+        added = article_rows.add_piece(pen.db, pen.number, want.name, text)
+        rows[want.name] = PieceRow(added, want.name, text)
+    return rows[want.name].id
+
+
+def _refuse_changed(saved: Saved, lots: tuple[HeldLot, ...], rows: Mapping[str, PieceRow]) -> None:
+    changed = [*_changed_pieces(saved, rows), *_changed_skeins(saved.free, free_now(lots))]
+    if changed:
+        more = f" and {len(changed) - 3} more" if len(changed) > 3 else ""
+        raise Refusal(
+            f"the shelf is not as it was when this was planned: {', '.join(changed[:3])}{more}; "
+            "plan again with `stash batch`"
+        )
+
+
+def _changed_pieces(saved: Saved, rows: Mapping[str, PieceRow]) -> Iterator[str]:
+    for want in saved.wants:
+        row = rows.get(want.piece)
+        if row is None:
+            yield f"piece {want.piece!r} is not there"
+        elif json.loads(row.plan) != want.plan:
+            yield f"piece {want.piece!r} was put right"
+        other = rows.get(want.name) if want.made_as is not None else None
+        if other is not None and json.loads(other.plan) != want.made_as:
+            yield f"piece {want.name!r} is something else"
+
+
+def _changed_skeins(then: Mapping[int, Mass], now: Mapping[int, Mass]) -> Iterator[str]:
+    for number in sorted({**then, **now}):
+        if number not in now or (number in then and then[number] and not now[number]):
+            yield f"skein {number} is spent or promised"
+        elif number not in then:
+            yield f"skein {number} is new"
+        elif then[number] != now[number]:
+            yield f"skein {number} has {now[number]} free and had {then[number]}"
+
+
+def _refuse_unsound(saved: Saved, lots: tuple[HeldLot, ...]) -> None:
+    """A file that somebody wrote in must still promise whole articles, and no gram twice."""
+    skeins = {skein.number: skein for held in lots for skein in held.skeins}
+    cut_um: dict[int, int] = {}
+    given_um: dict[tuple[int, str], int] = {}
+    for cut in saved.cuts:
+        cut_um[cut.skein] = cut_um.get(cut.skein, 0) + cut.length.um
+        key = cut.article, cut.role
+        given_um[key] = given_um.get(key, 0) + cut.length.um
+    for number, um in sorted(cut_um.items()):
+        free = skeins[number].free_length if number in skeins else None
+        if free is None or Length(um) > free:
+            raise _unsound(f"skein {number} does not hold {Length(um)}")
+    for article, want in sorted(saved.articles.items()):
+        for role in saved.wants[want].roles:
+            if given_um.pop((article, role.role), 0) < role.set_aside.um:
+                raise _unsound(f"article {article} lacks yarn of {role.role}")
+    if given_um or not saved.articles:
+        raise _unsound("its cuts and its articles do not agree")
+
+
+def _unsound(why: str) -> Refusal:
+    return Refusal(f"this plan does not hold together: {why}; plan again with `stash batch`")

@@ -1,0 +1,245 @@
+"""The batch before a market: what to make from what is there, and its yarn set aside."""
+
+from __future__ import annotations
+
+import signal
+from collections.abc import Iterator, Mapping, Sequence
+from contextlib import contextmanager
+from pathlib import Path
+from types import MappingProxyType
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from stash.cli.common import (
+    As,
+    AsOption,
+    File,
+    On,
+    answer,
+    day,
+    note,
+    open_book,
+    progress,
+    refuse,
+    say,
+    strong,
+    units_of,
+)
+from stash.cli.match_options import asked, asks_the_shelf
+
+if TYPE_CHECKING:
+    from stash.actions.batch import BatchAsked, PlannedBatch
+    from stash.actions.batch_aside import BatchAside
+    from stash.actions.book import Book
+    from stash.wording.batch_lines import PlanLines
+    from stash.wording.batch_words import PlanRead
+    from stash.wording.show import Units
+    from stash.wording.typed_wish import WishWords
+
+
+NO_LIMITS: Mapping[str, str] = MappingProxyType({})
+
+
+def register(app: typer.Typer) -> None:
+    """Put this command on the command line."""
+    app.command()(asks_the_shelf(batch))
+
+
+def batch(
+    plan: Annotated[
+        Path | None, typer.Argument(help="A plan: TOML or csv, see the README.", show_default=False)
+    ] = None,
+    want: Annotated[
+        list[str] | None,
+        typer.Option("--want", help="'PIECE=6', 'PIECE=2-6 at 24 in 2.5h'; repeat it."),
+    ] = None,
+    aim: Annotated[
+        str, typer.Option(help="value, articles, leftovers, buying; several in their order.")
+    ] = "",
+    hours: Annotated[str, typer.Option(help="Hours there are in all.")] = "",
+    weekly: Annotated[str, typer.Option("--hours-a-week", help="Hours a week, until --by.")] = "",
+    by: Annotated[str, typer.Option("--by", help="The day it is for, as 2026-12-05.")] = "",
+    per_pair: Annotated[
+        str, typer.Option("--per-pair", help="How many articles may share a pair of yarns.")
+    ] = "",
+    hold_back: Annotated[
+        str, typer.Option("--hold-back", help="A share of each lot kept for orders, as 20%.")
+    ] = "",
+    keep_out: Annotated[
+        list[str] | None,
+        typer.Option("--keep-out", help="A skein, a lot or words: not for this; repeat it."),
+    ] = None,
+    seconds: Annotated[
+        float, typer.Option(help="Stop after so long with the best so far (0: when done).")
+    ] = 0.0,
+    save: Annotated[
+        Path | None, typer.Option("--save", help="Keep the plan in this file, to book it later.")
+    ] = None,
+    book_it: Annotated[
+        Path | None, typer.Option("--aside", help="Book a kept plan: sets all its yarn aside.")
+    ] = None,
+    how: AsOption = As.TEXT,
+    on: On = "",
+    file: File = None,
+    *,
+    words: WishWords,
+) -> None:
+    """What to make before a market. The best whole plan for the shelf, cut skein by skein."""
+    book = open_book(file)
+    if book_it is not None:
+        if plan or want or save:
+            refuse("--aside books a plan that was kept: leave out what plans another")
+        _book(book, book_it, on)
+        return
+    if words.two_lots or words.apart:
+        refuse("a batch takes each role from one lot: leave out --two-lots and --strands-apart")
+    limits = _typed(hours=hours, hours_a_week=weekly, date=by, keep_out=", ".join(keep_out or []))
+    limits |= _typed(per_pair=per_pair, hold_back=hold_back)
+    read = read_plan(book, plan_typed(plan, want or [], limits), aim)
+    found = _planned(book, _asked(read, words), seconds)
+    if save is not None:
+        _save(save, found)
+    _show(book, found, how)
+    if save is not None:
+        note(f"kept in {save}: book it with `stash batch --aside {save}`")
+
+
+def _typed(**options: str) -> dict[str, str]:
+    return {name: text for name, text in options.items() if text}
+
+
+def plan_typed(
+    plan: Path | None, wants: Sequence[str], limits: Mapping[str, str] = NO_LIMITS
+) -> PlanLines:
+    """A plan in a file, and what was typed beside it."""
+    from stash.wording.batch_lines import PlanLines, beside, plan_lines, want_typed
+
+    found = PlanLines() if plan is None else plan_lines(plan.name, _bytes(plan))
+    return beside(found, [want_typed(text) for text in wants], dict(limits))
+
+
+def _bytes(path: Path) -> bytes:
+    from stash.exchange.readers import bytes_of
+
+    return bytes_of(path)
+
+
+def read_plan(book: Book, lines: PlanLines, aim: str = "") -> PlanRead:
+    """What such a plan means, by her pieces, sizes and currency."""
+    from stash.actions import clock, pieces
+    from stash.actions.prefer import settings
+    from stash.wording.batch_words import Surroundings, plan_read
+
+    hers = settings(book)
+    around = Surroundings(
+        lambda name: pieces.plan_of(book, name), hers.size, hers.currency, clock.today()
+    )
+    return plan_read(lines, aim, around)
+
+
+def _asked(read: PlanRead, words: WishWords) -> BatchAsked:
+    from stash.actions.batch import BatchAsked
+
+    return BatchAsked(read.wants, read.terms, asked(words), read.kept_out)
+
+
+def _planned(book: Book, wanted: BatchAsked, seconds: float) -> PlannedBatch:
+    """The plan, or the best so far where time ran out or Ctrl-C was pressed."""
+    from stash.actions.batch import plan_batch
+
+    watch = Watch(seconds)
+    with stopped_by_hand(watch):
+        found = plan_batch(book, wanted, watch.stop, watch.tell)
+    if not found.batch.finished:
+        note("note: stopped before it was done; this is the best plan so far")
+    return found
+
+
+class Watch:
+    """Asked whether to stop: after so long, or from Ctrl-C on; says what goes on after a second."""
+
+    def __init__(self, seconds: float = 0.0) -> None:
+        from stash.actions import clock
+
+        self._now, self._begun = clock.seconds, clock.seconds()
+        self._seconds, self._doing = seconds, ""
+        self.pressed = False
+
+    def tell(self, doing: str) -> None:
+        """What goes on from now."""
+        self._doing = doing
+
+    def stop(self) -> bool:
+        """Whether to leave off."""
+        passed = self._now() - self._begun
+        if self._doing and passed > 1:
+            progress(self._doing)
+            self._doing = ""
+        return self.pressed or 0 < self._seconds < passed
+
+
+@contextmanager
+def stopped_by_hand(watch: Watch) -> Iterator[None]:
+    """Ctrl-C asks for the best so far, here, and ends nothing."""
+
+    def pressed(*_: object) -> None:
+        watch.pressed = True
+
+    before = signal.signal(signal.SIGINT, pressed)
+    try:
+        yield
+    finally:
+        signal.signal(signal.SIGINT, before)
+
+
+def _save(path: Path, found: PlannedBatch) -> None:
+    from stash.errors import FileTrouble
+    from stash.wording.batch_saved import written
+
+    if not found.batch.made:
+        refuse("nothing can be made, so there is no plan to keep; see it without --save")
+    try:
+        path.write_text(written(found.saved), encoding="utf-8")
+    except OSError as trouble:
+        raise FileTrouble(path, f"cannot be written ({trouble.strerror})") from trouble
+
+
+def _show(book: Book, found: PlannedBatch, how: As) -> None:
+    from stash.actions.prefer import settings
+    from stash.wording import batch_told
+
+    currency, units = settings(book).currency, units_of(book)
+    answer(
+        how,
+        lambda: batch_told.keys(found.batch, currency),
+        lambda: batch_told.text(found.batch, units, currency, strong),
+        lambda: batch_told.rows(found.batch),
+    )
+
+
+def _book(book: Book, path: Path, on: str) -> None:
+    from stash.actions.batch_aside import aside_batch
+    from stash.wording.batch_saved import read
+
+    made = aside_batch(book, read(path.name, _bytes(path)), on=day(on))
+    say(_booked_text(made, units_of(book)))
+
+
+def _booked_text(made: BatchAside, units: Units) -> str:
+    from stash.wording import show
+    from stash.wording.columns import columns
+
+    head = strong(f"Set aside for {show.counted(len(made.articles), 'article')}")
+    named = columns([[f"article {number}", name] for number, name in made.articles], "  ")
+    rows = [
+        [
+            p.skein.place or "place not known",
+            f"skein {p.skein.number}",
+            f"{show.colour(p.lot)}, {p.lot.yarn}",
+            f"{units.take(p.length)}, {show.grams(p.mass)}" if p.length else show.grams(p.mass),
+            f"role {p.role} of article {article}",
+        ]
+        for article, p in made.picked
+    ]
+    return f"{head}  (entry {made.entry})\n{named}\nto pick:\n{columns(rows, '  ')}"

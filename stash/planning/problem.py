@@ -1,0 +1,166 @@
+"""The batch as the planner sees it: whole micrometres, minutes, coins and counts, nothing else.
+
+Lots, wants and groups are known by their place in the problem, so that no name is ever compared.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from enum import StrEnum
+from typing import NamedTuple, Protocol
+
+from stash.stock.picking import Supply
+
+
+class Aim(StrEnum):
+    """What a plan is to have most of (least, for buying)."""
+
+    VALUE = "value"
+    ARTICLES = "articles"
+    LEFTOVERS = "leftovers"
+    BUYING = "buying"
+
+
+@dataclass(frozen=True, slots=True)
+class Ends:
+    """What a join costs, and the shortest piece worth joining in."""
+
+    join_um: int
+    shortest_um: int
+
+
+@dataclass(frozen=True, slots=True)
+class StockLot:
+    """A lot with the pieces that may be taken of it, and how much of them all together.
+
+    Pieces stand opened before whole, longest first, then by number. A set of them is kept as the
+    bits of one number: bit `i` is the piece at place `i`.
+    """
+
+    pieces: tuple[Supply, ...]
+    most_um: int
+
+    def together_um(self, pool: int) -> int:
+        """How long the pieces of a set are together."""
+        return sum(piece.um for i, piece in enumerate(self.pieces) if pool >> i & 1)
+
+    @property
+    def opened_um(self) -> int:
+        """What lies in part balls."""
+        return sum(piece.um for piece in self.pieces if not piece.whole)
+
+
+class Place(NamedTuple):
+    """A lot that may fill a part: from which of its pieces, and the least it gives for that.
+
+    `least_um` holds the tails of the joins that no cutting of these pieces can avoid.
+    """
+
+    lot: int
+    pool: int
+    least_um: int
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """One role of a wanted piece: its length over so many strands, and where it may come from."""
+
+    role: str
+    um: int
+    strands: int
+    places: Mapping[int, Place]
+
+    @property
+    def strand_lengths(self) -> list[int]:
+        """The length of each strand; they add up to the whole."""
+        return [(self.um + strand) // self.strands for strand in range(self.strands)]
+
+
+class Beside(Protocol):
+    """Which lots may stand beside which in one article."""
+
+    def row(self, lot: int) -> int:
+        """The lots that may stand beside this one, as bits."""
+
+
+@dataclass(frozen=True, slots=True)
+class Want:
+    """A piece that is wanted: how many at least and at most, what one brings and takes."""
+
+    parts: tuple[Part, ...]
+    at_least: int
+    at_most: int
+    coins: int
+    minutes: int
+    beside: Beside
+
+    @property
+    def um(self) -> int:
+        """All yarn of one."""
+        return sum(part.um for part in self.parts)
+
+
+@dataclass(frozen=True, slots=True)
+class Mix:
+    """Of these wants, with a main yarn out of these lots, so many at least and at most.
+
+    Counts of articles, or (`share`) hundredths of all that are made. None is no limit.
+    """
+
+    wants: frozenset[int]
+    lots: frozenset[int] | None
+    at_least: int = 0
+    at_most: int | None = None
+    share: bool = False
+
+    def holds(self, column: Column) -> bool:
+        """Whether an article of this kind counts here."""
+        return column.want in self.wants and (self.lots is None or column.lots[0] in self.lots)
+
+
+class Column(NamedTuple):
+    """A kind of article: which want, and the lot of each of its parts, the main one first."""
+
+    want: int
+    lots: tuple[int, ...]
+
+    @property
+    def pair(self) -> tuple[int, ...]:
+        """The lots in whichever order: the same two yarns are one pair."""
+        return tuple(sorted(self.lots))
+
+
+@dataclass(frozen=True, slots=True)
+class Problem:
+    """Everything that a plan is held against; `use_up`: cut part balls first, whatever it joins."""
+
+    lots: tuple[StockLot, ...]
+    wants: tuple[Want, ...]
+    ends: Ends
+    minutes: int | None = None
+    per_pair: int | None = None
+    mixes: tuple[Mix, ...] = ()
+    use_up: bool = False
+
+    def places(self, column: Column) -> list[tuple[Part, Place]]:
+        """The parts of an article of this kind, each with where it comes from."""
+        parts = self.wants[column.want].parts
+        return [(p, p.places[lot]) for p, lot in zip(parts, column.lots, strict=True)]
+
+    def worth(self, column: Column, aim: Aim) -> int:
+        """What one article of this kind adds to the aim, leftovers apart: they go by lots."""
+        want = self.wants[column.want]
+        return {Aim.VALUE: want.coins, Aim.ARTICLES: 1, Aim.BUYING: want.um, Aim.LEFTOVERS: 0}[aim]
+
+
+def least_um(longest_first: Sequence[Supply], um: int, ends: Ends) -> int | None:
+    """What a strand takes at least of these pieces, tails of joins included; None if too long."""
+    have = 0
+    for joins, piece in enumerate(longest_first):
+        have += piece.um
+        if have >= um + ends.join_um * joins:
+            return um + ends.join_um * joins
+        if piece.um < ends.shortest_um:
+            return None
+    return None

@@ -1,0 +1,140 @@
+"""The only file that knows the solver: linear programs that grow, in fractions or in whole numbers.
+
+The solver is HiGHS. It runs on one thread, with the settings below, so that the same program gives
+the same answer; it knows no clock, and is stopped by asking.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+Stop = Callable[[], bool]
+#: No limit.
+ENDLESS = float("inf")
+
+
+@dataclass(frozen=True, slots=True)
+class Relaxed:
+    """The best in fractions: how much of each column, what each row is worth a unit, the sum.
+
+    `done` is false where it was stopped, or where the rows contradict each other.
+    """
+
+    values: Sequence[float]
+    prices: Sequence[float]
+    total: float
+    done: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Whole:
+    """The best found in whole numbers (None where none was), and what no answer can exceed.
+
+    `ended` is false where it was stopped or ran out of branches.
+    """
+
+    values: Sequence[float] | None
+    bound: float
+    ended: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Effort:
+    """How long to look for whole numbers: until so near the best, or for so many branches."""
+
+    gap: float
+    branches: int
+
+
+class Program:
+    """Rows and columns that are added to; the largest sum of worths is asked for."""
+
+    def __init__(self, stop: Stop) -> None:
+        self._highs = _quiet()
+        self._stop = stop
+        self._whole: list[bool] = []
+
+    def _asked_to_stop(self, event: Any) -> None:
+        if self._stop():
+            event.data_in.user_interrupt = True
+
+    def row(self, low: float, high: float, entries: Mapping[int, float] | None = None) -> int:
+        """One more row, from low to high; `entries` are what columns already there bring to it."""
+        at: int = self._highs.getNumRow()
+        told = entries or {}
+        self._highs.addRow(low, high, len(told), [*told], [*told.values()])
+        return at
+
+    def column(
+        self, worth: float, entries: Mapping[int, float], most: float = ENDLESS, whole: bool = True
+    ) -> int:
+        """One more column from 0 to `most`, with what a unit of it brings to each row."""
+        at = len(self._whole)
+        self._highs.addCol(-worth, 0.0, most, len(entries), [*entries], [*entries.values()])
+        self._whole.append(whole)
+        return at
+
+    def worths(self, worths: Sequence[float]) -> None:
+        """From now on ask for the largest sum of these."""
+        count = len(worths)
+        self._highs.changeColsCost(count, [*range(count)], [-worth for worth in worths])
+
+    def limit(self, row: int, low: float, high: float) -> None:
+        """Put other limits on a row."""
+        self._highs.changeRowBounds(row, low, high)
+
+    def between(self, column: int, least: float, most: float) -> None:
+        """Put other limits on a column."""
+        self._highs.changeColBounds(column, least, most)
+
+    def relaxed(self) -> Relaxed:
+        """The best in fractions, going on from the last answer."""
+        self._highs.run()
+        found = self._highs.getSolution()
+        done = self._highs.getModelStatus().name == "kOptimal"
+        total = -self._highs.getInfo().objective_function_value
+        return Relaxed([*found.col_value], [-dual for dual in found.row_dual], total, done)
+
+    def whole(self, effort: Effort, start: Sequence[float] | None = None) -> Whole:
+        """The best in whole numbers, looked for from `start` where one is known."""
+        import highspy
+
+        highs = _quiet()
+        model = self._highs.getLp()
+        kinds = highspy.HighsVarType.kInteger, highspy.HighsVarType.kContinuous
+        model.integrality_ = [kinds[not whole] for whole in self._whole]
+        highs.passModel(model)
+        highs.setOptionValue("mip_rel_gap", effort.gap)
+        highs.setOptionValue("mip_max_nodes", effort.branches)
+        highs.cbMipInterrupt += self._asked_to_stop
+        if start is not None:
+            given = highspy.HighsSolution()
+            given.col_value = [*start]
+            highs.setSolution(given)
+        highs.run()
+        info = highs.getInfo()
+        found = info.primal_solution_status == int(highspy.SolutionStatus.kSolutionStatusFeasible)
+        bound = -info.mip_dual_bound
+        status = highs.getModelStatus().name
+        if status == "kInfeasible":
+            bound = -ENDLESS
+        ended = status in ("kOptimal", "kInfeasible")
+        return Whole([*highs.getSolution().col_value] if found else None, bound, ended)
+
+
+def _quiet() -> Any:
+    import highspy
+
+    class Quiet(highspy.Highs):
+        """It would print its name while it is made, before it can be asked to be silent."""
+
+        def enableCallbacks(self) -> None:  # noqa: N802
+            self.setOptionValue("output_flag", False)
+            super().enableCallbacks()  # type: ignore[no-untyped-call]
+
+    highs = Quiet()  # type: ignore[no-untyped-call]
+    highs.setOptionValue("threads", 1)
+    highs.setOptionValue("random_seed", 1)
+    return highs

@@ -1,0 +1,212 @@
+"""A plan as it is written, in TOML, in csv or as options: lines that know where they stand."""
+
+from __future__ import annotations
+
+import csv
+import io
+import re
+import tomllib
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, field
+from typing import Any
+
+from stash.errors import BadInput, BadPlan, Unreadable
+
+#: The keys of a want, of a mix, and of the limits.
+WANT_KEYS = (
+    *("piece", "size", "brim", "band", "at_least", "at_most", "value", "price", "hours"),
+    *("colour", "not_colour", "contrast"),
+)
+MIX_KEYS = ("piece", "size", "family", "at_least", "at_most")
+LIMIT_KEYS = ("hours", "hours_a_week", "date", "per_pair", "hold_back", "keep_out")
+_TABLES = {"want": WANT_KEYS, "mix": MIX_KEYS, "limits": LIMIT_KEYS}
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """What was typed by its keys, and where each stands ("" for the line itself)."""
+
+    typed: Mapping[str, str]
+    at: Mapping[str, str]
+
+    def where(self, key: str = "") -> str:
+        """Where it stands, as in `line 12: at_most`."""
+        place = self.at.get(key, self.at.get("", ""))
+        return f"{place}: {key}" if place and key else place or key
+
+    def get(self, key: str) -> str:
+        """What was typed; "" where nothing was."""
+        return self.typed.get(key, "")
+
+
+NO_LINE = Line({}, {})
+
+
+@dataclass(frozen=True, slots=True)
+class PlanLines:
+    """A whole plan as it was typed."""
+
+    name: str = ""
+    wants: tuple[Line, ...] = ()
+    mixes: tuple[Line, ...] = ()
+    limits: Line = NO_LINE
+    aim: str = ""
+
+
+def plan_lines(name: str, data: bytes) -> PlanLines:
+    """The lines of a plan file: TOML, or a csv with a want on each line."""
+    try:
+        text = data.decode("utf-8-sig")
+    except UnicodeDecodeError:
+        raise BadPlan(name, ["its letters cannot be read; save it as UTF-8"]) from None
+    return _from_csv(name, text) if name.lower().endswith(".csv") else _from_toml(name, text)
+
+
+def _from_toml(name: str, text: str) -> PlanLines:
+    try:
+        found = tomllib.loads(text)
+    except tomllib.TOMLDecodeError as bad:
+        raise BadPlan(name, [_toml_trouble(str(bad))]) from None
+    places = _Places(text)
+    wrong = [
+        f"{places.of(key, 0, '')}: {key!r} is no part of a plan; "
+        "write [[want]], [[mix]], [limits] or aim"
+        for key in found
+        if key not in (*_TABLES, "aim")
+    ]
+    lines = {table: [*_lines(found, table, places, wrong)] for table in _TABLES}
+    if wrong:
+        raise BadPlan(name, wrong)
+    limits = lines["limits"][0] if lines["limits"] else NO_LINE
+    aim = found.get("aim", "")
+    told = ", ".join(map(str, aim)) if isinstance(aim, list) else str(aim)
+    return PlanLines(name, tuple(lines["want"]), tuple(lines["mix"]), limits, told)
+
+
+def _toml_trouble(said: str) -> str:
+    """The parser's own words with the line in front."""
+    found = re.search(r"\s*\(at (?:line (\d+), column \d+|end of document)\)", said)
+    place = f"line {found[1]}" if found and found[1] else "its end"
+    what = said[: found.start()] if found else said
+    return f"{place}: not TOML: {what[:1].lower()}{what[1:]}"
+
+
+class _Places:
+    """The line of each table and key of a TOML text."""
+
+    def __init__(self, text: str) -> None:
+        self._at: dict[tuple[str, int, str], int] = {}
+        table, counts = "", dict[str, int]()
+        for number, line in enumerate(text.splitlines(), start=1):
+            if head := re.match(r"\s*\[\[?\s*([\w-]+)\s*\]", line):
+                table = head[1]
+                counts[table] = counts.get(table, -1) + 1
+                self._at[table, counts[table], ""] = number
+            elif key := re.match(r"\s*\"?([\w-]+)\"?\s*=", line):
+                self._at.setdefault((table, counts.get(table, 0), key[1]), number)
+
+    def of(self, table: str, index: int, key: str) -> str:
+        """`line 7`; that of the table where the key's own is not known."""
+        at = self._at.get((table, index, key)) or self._at.get((table, index, ""))
+        at = at or self._at.get(("", 0, table))
+        return f"line {at}" if at else f"{table} {index + 1}"
+
+
+def _lines(
+    found: Mapping[str, Any], table: str, places: _Places, wrong: list[str]
+) -> Iterator[Line]:
+    tables = found.get(table, [])
+    tables = tables if isinstance(tables, list) else [tables]
+    for index, given in enumerate(tables):
+        if not isinstance(given, dict):
+            wrong.append(f"{places.of(table, index, '')}: write {table} as a table")
+            continue
+        for key in given:
+            if key not in _TABLES[table]:
+                known = ", ".join(_TABLES[table])
+                wrong.append(f"{places.of(table, index, key)}: no {key!r} here; there is {known}")
+        at = {key: places.of(table, index, key) for key in given}
+        typed = {key: _typed(value) for key, value in given.items()}
+        yield Line(typed, {**at, "": places.of(table, index, "")})
+
+
+def _typed(value: Any) -> str:
+    if isinstance(value, list):
+        return ", ".join(map(str, value))
+    return f"{value:f}".rstrip("0").rstrip(".") if isinstance(value, float) else str(value)
+
+
+def _from_csv(name: str, text: str) -> PlanLines:
+    head = text.splitlines()[0] if text.strip() else ""
+    separator = max(",;\t", key=head.count)
+    reader = csv.DictReader(io.StringIO(text, newline=""), delimiter=separator)
+    headings = [
+        re.sub(r"[\s-]+", "_", (one or "").strip().lower()) for one in reader.fieldnames or ()
+    ]
+    unknown = [one for one in headings if one and one not in WANT_KEYS]
+    if unknown or "piece" not in headings:
+        told = f"no {unknown[0]!r} here; " if unknown else "a column piece is missing; "
+        raise BadPlan(name, [f"line 1: {told}there is {', '.join(WANT_KEYS)}"])
+    reader.fieldnames = headings
+    wants = []
+    for row in reader:
+        typed = {key: (row[key] or "").strip() for key in headings if key and row.get(key)}
+        if any(typed.values()):
+            wants.append(Line(typed, {"": f"line {reader.line_num}"}))
+    return PlanLines(name, tuple(wants))
+
+
+_COUNTED = re.compile(
+    r"\s*(?:(?P<least>\d+)(?:\s*-\s*(?P<most>\d+))?)?(?:\s*\bat\s+(?P<value>.+?))?"
+    r"(?:\s*\bin\s+(?P<hours>.+?)\s*h(?:ours?|rs?)?\.?)?\s*",
+    re.IGNORECASE,
+)
+
+
+def want_typed(text: str) -> Line:
+    """A want in one option: `Winter hat`, `Winter hat=6`, `Winter hat=2-6 at 24 in 2.5h`."""
+    piece, sign, rest = text.rpartition("=")
+    if not sign:
+        return Line({"piece": text.strip()}, {"": f"--want {text!r}"})
+    found = _COUNTED.fullmatch(rest)
+    if not found or not rest.strip() or not piece.strip():
+        raise Unreadable(text, "a want", "write it like 'PIECE=6', or 'PIECE=2-6 at 24 in 2.5h'")
+    least = found["least"] or ""
+    most = found["most"] or least
+    typed = {
+        "piece": piece.strip(),
+        "at_least": least,
+        "at_most": most,
+        "value": found["value"] or "",
+        "hours": found["hours"] or "",
+    }
+    return Line({k: v for k, v in typed.items() if v}, {"": f"--want {text!r}"})
+
+
+@dataclass(slots=True)
+class Findings:
+    """What cannot be read, line by line; told all at once."""
+
+    name: str
+    lines: list[str] = field(default_factory=list)
+
+    def add(self, line: Line, key: str, bad: BadInput) -> None:
+        """One more."""
+        self.lines.append(f"{line.where(key)}: {bad}")
+
+    def refuse(self) -> None:
+        """Raise what there is, if anything, in the order of the lines."""
+        if self.lines:
+            raise BadPlan(self.name or "the batch", sorted(self.lines, key=_number))
+
+
+def _number(line: str) -> int:
+    found = re.match(r"line (\d+)", line)
+    return int(found[1]) if found else 0
+
+
+def beside(plan: PlanLines, options: Sequence[Line], limits: Mapping[str, str]) -> PlanLines:
+    """A plan with the wants and limits typed as options; an option outweighs the file."""
+    typed = {**plan.limits.typed, **limits}
+    at = {**plan.limits.at, **{key: f"--{key.replace('_', '-')}" for key in limits}}
+    return PlanLines(plan.name, (*plan.wants, *options), plan.mixes, Line(typed, at), plan.aim)

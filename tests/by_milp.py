@@ -1,0 +1,145 @@
+"""The same batch put to scipy's general solver, article by article and ball by ball.
+
+Nothing of the planner is used but the problem itself: no columns, no prices, no cutting search.
+Every article that could be made is a row of yes-or-no decisions, every strand may be cut of every
+ball, and lengths are metres.
+"""
+
+from __future__ import annotations
+
+from itertools import combinations
+
+import numpy as np
+from scipy.optimize import Bounds, LinearConstraint, milp
+
+from stash.planning.problem import Aim, Column, Problem
+
+Key = tuple[object, ...]
+
+
+class _Rows:
+    def __init__(self) -> None:
+        self.at: dict[Key, int] = {}
+        self.whole: list[int] = []
+        self.upper: list[float] = []
+        self.rows: list[tuple[dict[int, float], float, float]] = []
+
+    def var(self, key: Key, upper: float, whole: bool = True) -> int:
+        if key not in self.at:
+            self.at[key] = len(self.whole)
+            self.whole.append(int(whole))
+            self.upper.append(upper)
+        return self.at[key]
+
+    def row(self, entries: dict[int, float], low: float, high: float) -> None:
+        self.rows.append((entries, low, high))
+
+
+def most_by_milp(problem: Problem, aim: Aim) -> float:
+    """The most of an aim that any plan has (value in coins, counts, micrometres of need)."""
+    rows = _Rows()
+    worth: dict[int, float] = {}
+    made: list[tuple[int, int]] = []
+    for w, want in enumerate(problem.wants):
+        for k in range(want.at_most):
+            on = rows.var(("on", w, k), 1)
+            made.append((w, on))
+            worth[on] = float(problem.worth(Column(w, ()), aim))
+            if k:
+                rows.row({on: 1, rows.at["on", w, k - 1]: -1}, -np.inf, 0)
+            _article(rows, problem, w, k, on)
+        if want.at_least:
+            rows.row({rows.at["on", w, k]: 1 for k in range(want.at_most)}, want.at_least, np.inf)
+    if problem.minutes is not None:
+        rows.row({on: problem.wants[w].minutes for w, on in made}, -np.inf, problem.minutes)
+    _balls(rows, problem)
+    if problem.per_pair is not None:
+        _pairs(rows, problem, problem.per_pair)
+    return _solved(rows, worth)
+
+
+def _article(rows: _Rows, problem: Problem, w: int, k: int, on: int) -> None:
+    """One lot a part, lots that may stand beside each other, and strands cut to their length."""
+    want = problem.wants[w]
+    for p, part in enumerate(want.parts):
+        chosen = {rows.var(("lot", w, k, p, lot), 1): 1.0 for lot in part.places}
+        rows.row({**chosen, on: -1.0}, 0, 0)
+        for s, um in enumerate(part.strand_lengths):
+            for lot, place in part.places.items():
+                _strand(rows, problem, (w, k, p, s), lot, um, place.pool)
+    for (p, one), (q, other) in combinations(enumerate(want.parts), 2):
+        for lot in one.places:
+            for beside in other.places:
+                if not want.beside.row(lot) >> beside & 1:
+                    both = {rows.at["lot", w, k, p, lot]: 1.0, rows.at["lot", w, k, q, beside]: 1.0}
+                    rows.row(both, -np.inf, 1)
+
+
+def _strand(rows: _Rows, problem: Problem, key: Key, lot: int, um: int, pool: int) -> None:
+    """All of the strand from this lot if it is chosen, with a tail for every join."""
+    w, k, p, s = key
+    chosen = rows.at["lot", w, k, p, lot]
+    join, least = problem.ends.join_um / 1e6, problem.ends.shortest_um / 1e6
+    length: dict[int, float] = {chosen: -(um / 1e6 - join)}
+    pieces = [i for i in range(len(problem.lots[lot].pieces)) if pool >> i & 1]
+    several = rows.var(("several", w, k, p, s, lot), 1)
+    uses = {}
+    for i in pieces:
+        full = problem.lots[lot].pieces[i].um / 1e6
+        cut = rows.var(("cut", w, k, p, s, lot, i), full, whole=False)
+        used = rows.var(("used", w, k, p, s, lot, i), 1)
+        uses[used] = 1.0
+        length[cut], length[used] = 1.0, -join
+        rows.row({cut: 1.0, used: -full}, -np.inf, 0)
+        # a joined end is never shorter than the useful one
+        rows.row({cut: 1.0, used: -least, several: -least}, -least, np.inf)
+    rows.row(length, 0, 0)
+    rows.row({**uses, several: -float(len(pieces)), chosen: -1.0}, -np.inf, 0)
+
+
+def _balls(rows: _Rows, problem: Problem) -> None:
+    for lot, stock in enumerate(problem.lots):
+        cuts = [(key[-1], at) for key, at in rows.at.items() if key[0] == "cut" and key[5] == lot]
+        for i, piece in enumerate(stock.pieces):
+            rows.row({at: 1.0 for ball, at in cuts if ball == i}, -np.inf, piece.um / 1e6)
+        rows.row({at: 1.0 for _, at in cuts}, -np.inf, stock.most_um / 1e6)
+
+
+def _pairs(rows: _Rows, problem: Problem, most: int) -> None:
+    """Articles of one or two parts: a pair is used where both lots are chosen."""
+    count: dict[tuple[int, ...], dict[int, float]] = {}
+    for w, want in enumerate(problem.wants):
+        for k in range(want.at_most):
+            if len(want.parts) == 1:
+                for lot in want.parts[0].places:
+                    count.setdefault((lot,), {})[rows.at["lot", w, k, 0, lot]] = 1.0
+                continue
+            for lot in want.parts[0].places:
+                for beside in want.parts[1].places:
+                    both = rows.var(("both", w, k, lot, beside), 1, whole=False)
+                    one, two = rows.at["lot", w, k, 0, lot], rows.at["lot", w, k, 1, beside]
+                    rows.row({both: 1.0, one: -1.0, two: -1.0}, -1, np.inf)
+                    count.setdefault(tuple(sorted((lot, beside))), {})[both] = 1.0
+    for entries in count.values():
+        rows.row(entries, -np.inf, most)
+
+
+def _solved(rows: _Rows, worth: dict[int, float]) -> float:
+    count = len(rows.whole)
+    matrix = np.zeros((len(rows.rows), count))
+    for r, (entries, _, _) in enumerate(rows.rows):
+        for at, brings in entries.items():
+            matrix[r, at] = brings
+    low, high = (np.array([row[i] for row in rows.rows]) for i in (1, 2))
+    costs = np.zeros(count)
+    for at, brings in worth.items():
+        costs[at] = -brings
+    found = milp(
+        costs,
+        integrality=np.array(rows.whole),
+        bounds=Bounds(np.zeros(count), np.array(rows.upper)),
+        constraints=LinearConstraint(matrix, low, high),
+        options={"mip_rel_gap": 0.0},
+    )
+    assert found.status == 0, found.message
+    return round(-found.fun, 6)

@@ -1,0 +1,221 @@
+"""The batch as a maker types it."""
+
+from __future__ import annotations
+
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+from commands import NONE, NUMBER, WORDS, Maker, keeps_its_keys, refused_in_one_line
+
+BATCH = {
+    "as_of": WORDS,
+    "made": (list,),
+    "unmet": (list,),
+    "objective": NUMBER,
+    "bound": NUMBER,
+    "gap": NUMBER,
+    "skeins": (list,),
+    "clash": (dict, NONE),
+    "finished": (bool,),
+}
+PLAN = """
+[[want]]
+piece = "Hat"
+at_least = 1
+at_most = 3
+value = 20
+hours = 2
+
+[[want]]
+piece = "Scarf"
+at_least = 1
+at_most = 2
+value = 30
+hours = 4
+
+[limits]
+hours = 8
+"""
+
+
+@pytest.fixture
+def seller(maker: Maker) -> Maker:
+    """The stocked shelf, with the yarn of article 1 given back and a second piece."""
+    maker.does("release", "1")
+    maker.does("piece", "add", "Scarf", "--stated", "A=150m", "--class", "DK")
+    return maker
+
+
+def plan_file(folder: Path, text: str = PLAN) -> str:
+    path = folder / "market.toml"
+    path.write_text(text, encoding="utf-8")
+    return str(path)
+
+
+def test_a_plan_as_json_keeps_its_keys(seller: Maker, tmp_path: Path) -> None:
+    found = seller.ask("batch", plan_file(tmp_path))
+
+    keeps_its_keys(found, BATCH)
+    for made in found["made"]:
+        keeps_its_keys(made, {"piece": WORDS, "count": (int,), "roles": (dict,)})
+    for skein in found["skeins"]:
+        keeps_its_keys(skein, {"number": (int,), "cuts": (list,), "left_m": NUMBER})
+        for cut in skein["cuts"]:
+            keeps_its_keys(cut, {"piece": WORDS, "role": WORDS, "take_m": NUMBER})
+    assert found["gap"] == (found["bound"] - found["objective"]) / max(abs(found["bound"]), 1)
+    worth = {"Hat": 20, "Scarf": 30}
+    assert found["objective"] == sum(worth[m["piece"]] * m["count"] for m in found["made"])
+
+
+def test_what_is_cut_of_each_skein_is_what_it_has(seller: Maker, tmp_path: Path) -> None:
+    found = seller.ask("batch", plan_file(tmp_path))
+
+    for skein in found["skeins"]:
+        free_m = seller.skein(skein["number"])["free_m"]
+        assert sum(c["take_m"] for c in skein["cuts"]) + skein["left_m"] == pytest.approx(
+            free_m, abs=1e-5
+        )
+
+
+def test_a_plan_for_reading_says_what_where_and_how_good(seller: Maker, tmp_path: Path) -> None:
+    said = seller.does("batch", plan_file(tmp_path)).out
+
+    assert "to make" in said
+    assert "Hat" in said
+    assert "To cut, skein by skein:" in said
+    assert "blue box" in said
+    assert "proved, no plan does better" in said
+
+
+def test_the_common_case_in_options(seller: Maker) -> None:
+    found = seller.ask("batch", "--want", "Hat=1-2 at 20 in 2h", "--hours", "2.5")
+
+    assert [made["count"] for made in found["made"]] == [1]
+    assert (found["aim"], found["objective"], found["hours"]) == ("value", 20.0, 2.0)
+
+
+def test_each_cut_is_a_row_of_csv(seller: Maker) -> None:
+    rows = seller.does("batch", "--want", "Hat=1", "--as", "csv").rows
+
+    assert {row["piece"] for row in rows} == {"Hat"}
+    assert {row["role"] for row in rows} == {"A", "B"}
+
+
+def test_saved_and_booked_in_one_entry(seller: Maker, tmp_path: Path) -> None:
+    kept = str(tmp_path / "plan.json")
+    seller.does("batch", plan_file(tmp_path), "--save", kept)
+    before = seller.entries()
+
+    said = seller.does("batch", "--aside", kept)
+
+    assert seller.entries() == before + 1
+    assert "Set aside for" in said.out
+    assert seller.does("check").out.startswith("sound")
+    refused_in_one_line(seller("batch", "--aside", kept), 4, "not as it was", "plan again")
+
+
+def test_a_booked_article_goes_its_way(seller: Maker, tmp_path: Path) -> None:
+    kept = str(tmp_path / "plan.json")
+    seller.does("batch", "--want", "Hat=1", "--save", kept)
+    seller.does("batch", "--aside", kept)
+
+    seller.does("begin", "Hat")
+    seller.does("done", "Hat", "--as-planned")
+
+    assert seller.does("check").status == 0
+
+
+def test_what_cannot_be_met_says_which_wants_clash_and_the_smallest_give(seller: Maker) -> None:
+    said = seller.does("batch", "--want", "Hat=2 in 2h", "--want", "Scarf=1 in 4h", "--hours", "7")
+
+    assert "too few" in said.out
+    assert "clash over the hours" in said.out
+    assert "smallest give: ask for 1 fewer of" in said.out
+    assert "or give 1 h more" in said.out
+
+
+def test_unmet_wants_are_told_to_scripts(seller: Maker) -> None:
+    found = seller.ask("batch", "--want", "Hat=40")
+
+    (unmet,) = found["unmet"]
+    made = sum(one["count"] for one in found["made"])
+    assert unmet["count"] == 40 - made
+    assert unmet["short"]["yarn_m"]
+    assert found["clash"]["give_up"] == unmet["count"]
+
+
+def test_another_size_is_planned_for_itself(seller: Maker, tmp_path: Path) -> None:
+    shaped = ("--shape", "round hat", "--around", "54cm", "--tall", "22cm")
+    worked = ("--gauge", "17 sts x 13 rows", "--fabric", "1 hdc", "--class", "DK")
+    seller.does("piece", "add", "Cap", *shaped, *worked)
+    text = "[[want]]\npiece='Cap'\nsize='child 4 years'\nat_least=1\nat_most=1\n"
+
+    found = seller.ask("batch", plan_file(tmp_path, text))
+
+    (made,) = found["made"]
+    assert (made["piece"], made["size"]) == ("Cap", "child 4 years")
+
+
+@pytest.mark.parametrize(
+    ("words", "status", "said"),
+    [
+        (("--want", "Hat=x"), 2, "PIECE=6"),
+        ((), 2, "--want"),
+        (("--want", "Shawl=1"), 3, "stash piece add"),
+        (("--want", "Hat=1", "--aim", "fame"), 2, "choose value"),
+        (("--want", "Hat=1", "--hours", "many"), 2, "--hours"),
+        (("--want", "Hat=1", "--keep-out", "L99"), 3, "L99"),
+        (("--want", "Hat", "--aim", "buying"), 4, "at_most"),
+        (("--want", "Hat=1", "--by", "2001-01-01"), 2, "day to come"),
+        (("nowhere.toml",), 5, "nowhere.toml"),
+        (("--aside", "nowhere.json"), 5, "nowhere.json"),
+        (("--want", "Hat=1", "--aside", "plan.json"), 2, "leave out"),
+        (("--want", "Hat=1", "--save", "no/such/folder/plan.json"), 5, "cannot be written"),
+    ],
+)
+def test_bad_input_is_one_line_with_a_way_out(
+    seller: Maker, words: tuple[str, ...], status: int, said: str
+) -> None:
+    refused_in_one_line(seller("batch", *words), status, said)
+
+
+def test_a_plan_that_cannot_be_read_is_told_by_its_lines(seller: Maker, tmp_path: Path) -> None:
+    text = PLAN.replace("at_most = 3", "at_most = 'three'").replace("hours = 8", "hours = 'few'")
+
+    refused_in_one_line(
+        seller("batch", plan_file(tmp_path, text)),
+        2,
+        "market.toml: line 5: at_most",
+        "line 17: hours",
+    )
+
+
+def test_out_of_time_it_answers_with_the_best_so_far(seller: Maker) -> None:
+    said = seller.does("batch", "--want", "Hat=0-9", "--seconds", "0.000001", "--as", "json")
+
+    assert said.json["finished"] is False
+    assert said.json["bound"] >= said.json["objective"]
+    assert "best plan so far" in said.err
+
+
+def test_ctrl_c_answers_with_the_best_so_far(seller: Maker) -> None:
+    """A process of its own, sent SIGINT as soon as it says it is planning."""
+    code = (
+        "import os, signal, stash.planning.search as s\n"
+        "first = s.first_plan\n"
+        "def pressed(problem):\n"
+        "    os.kill(os.getpid(), signal.SIGINT)\n"
+        "    return first(problem)\n"
+        "s.first_plan = pressed\n"
+        "from stash.cli import run; run()"
+    )
+    words = ["batch", "--want", "Hat=0-9", "--as", "json", "--file", str(seller.file)]
+    done = subprocess.run(
+        [sys.executable, "-c", code, *words], capture_output=True, text=True, check=False
+    )
+
+    assert done.returncode == 0
+    assert '"finished": false' in done.stdout
+    assert "best plan so far" in done.stderr

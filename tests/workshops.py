@@ -1,0 +1,144 @@
+"""Invented workshops for the planner, in whole numbers; the same seed gives the same one."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from random import Random
+
+from stash.planning.held import Calls
+from stash.planning.problem import Ends, Part, Place, Problem, StockLot, Want, least_um
+from stash.stock.picking import Supply
+
+#: What a join costs and the useful end, as the matcher has them unless she says otherwise.
+ENDS = Ends(400_000, 2_000_000)
+#: Metres of a full skein by class, as such yarns are commonly put up (no source).
+METRES = {2: 200, 3: 230, 4: 180, 5: 105}
+QUIET = Calls(lambda: False, lambda words: None)
+
+
+class OneClass:
+    """Lots of one thickness class may stand beside each other."""
+
+    def __init__(self, classes: Sequence[int]) -> None:
+        self._classes = classes
+        self._rows = {c: sum(1 << i for i, d in enumerate(classes) if c == d) for c in {*classes}}
+
+    def row(self, lot: int) -> int:
+        return self._rows[self._classes[lot]] & ~(1 << lot)
+
+
+def a_lot(*metres: float, opened: int = 0, most: float | None = None) -> StockLot:
+    """A lot of such pieces, the first so many of them opened, numbered from 1."""
+    pieces = tuple(
+        Supply(i + 1, round(m * 1_000_000), whole=i >= opened) for i, m in enumerate(metres)
+    )
+    all_um = sum(piece.um for piece in pieces)
+    return StockLot(pieces, all_um if most is None else round(most * 1_000_000))
+
+
+def a_part(
+    lots: Sequence[StockLot],
+    metres: float,
+    among: Sequence[int] | None = None,
+    *,
+    role: str = "A",
+    strands: int = 1,
+) -> Part:
+    """A part of so many metres out of any piece of these lots (None: all of them)."""
+    um = round(metres * 1_000_000)
+    lengths = Part("", um, strands, {}).strand_lengths
+    places = {}
+    for at in range(len(lots)) if among is None else among:
+        pieces = sorted(lots[at].pieces, key=lambda p: -p.um)
+        each = [least_um(pieces, length, ENDS) for length in lengths]
+        least = sum(one for one in each if one is not None)
+        if None not in each and least <= lots[at].most_um:
+            places[at] = Place(at, (1 << len(pieces)) - 1, least)
+    return Part(role, um, strands, places)
+
+
+def a_want(*parts: Part, lots: int, coins: int = 100, most: int = 3, **facts: int) -> Want:
+    """A want whose lots may all stand beside each other."""
+    return Want(
+        parts,
+        facts.get("least", 0),
+        most,
+        coins,
+        facts.get("minutes", 0),
+        OneClass([0] * lots),
+    )
+
+
+def a_workshop(
+    seed: int, lots: int, pieces: int, *, sizes: int = 3, most: tuple[int, int] = (40, 100)
+) -> Problem:
+    """A seller's stock: lots of 2 to 12 skeins, a quarter of them part balls, four classes.
+
+    Pieces of two colours, each in so many sizes 15 % apart; together they want more yarn than there
+    is in most classes, and a lot holds several articles.
+    """
+    random = Random(seed)
+    classes = [random.choice(tuple(METRES)) for _ in range(lots)]
+    numbers = iter(range(1, 1_000_000))
+    stock = [_stock(random, METRES[c], random.randint(2, 12), numbers) for c in classes]
+    beside = OneClass(classes)
+    wants = []
+    for _ in range(pieces):
+        cls = random.choice(tuple(METRES))
+        main, other = random.uniform(40, 110), random.uniform(8, 40)
+        coins, hours = random.uniform(1200, 4000), random.uniform(2, 6)
+        among = [i for i, c in enumerate(classes) if c == cls]
+        for size in range(sizes):
+            larger = 1 + 0.15 * size
+            parts = (
+                a_part(stock, main * larger, among),
+                a_part(stock, other * larger, among, role="B"),
+            )
+            count = random.randint(*most)
+            wants.append(
+                Want(parts, 0, count, round(coins * larger), round(60 * hours * larger), beside)
+            )
+    return Problem(tuple(stock), tuple(wants), ENDS)
+
+
+def _stock(random: Random, metres: int, count: int, numbers: object) -> StockLot:
+    pieces = []
+    for _ in range(count):
+        part = random.random() < 0.25
+        share = random.uniform(0.1, 0.95) if part else 1.0
+        pieces.append(Supply(next(numbers), round(metres * share * 1_000_000), not part))  # type: ignore[call-overload]
+    pieces.sort(key=lambda p: (p.whole, -p.um, p.number))
+    return StockLot(tuple(pieces), sum(piece.um for piece in pieces))
+
+
+def a_tight_shelf(
+    seed: int, *, lots: int = 3, wants: int = 2, most: int = 3, longest: int = 120
+) -> Problem:
+    """A few balls and wants that ask for about twice of what there is, in one or two classes."""
+    random = Random(seed)
+    classes = [random.choice((3, 4)) if random.random() < 0.3 else 3 for _ in range(lots)]
+    stock = []
+    for _ in range(lots):
+        lengths = sorted(round(random.uniform(15, longest), 3) for _ in range(random.randint(1, 3)))
+        stock.append(a_lot(*lengths[::-1], opened=random.randint(0, len(lengths))))
+    beside = OneClass(classes)
+    asked = []
+    for _ in range(wants):
+        cls = random.choice(classes)
+        among = [i for i, c in enumerate(classes) if c == cls]
+        parts = [a_part(stock, round(random.uniform(20, 90), 3), among)]
+        if random.random() < 0.7:
+            parts.append(a_part(stock, round(random.uniform(8, 40), 3), among, role="B"))
+        asked.append(
+            Want(
+                tuple(parts),
+                0,
+                random.randint(1, most),
+                random.randint(8, 40) * 100,
+                random.randint(60, 400),
+                beside,
+            )
+        )
+    minutes = random.choice((None, random.randint(300, 1500)))
+    per_pair = random.choice((None, None, 1, 2))
+    return Problem(tuple(stock), tuple(asked), ENDS, minutes, per_pair)
