@@ -64,7 +64,7 @@ def propose(book: Book, ask: Ask) -> Answer:
 
 def propose_within(db: Connection, preferences: Preferences, ask: Ask) -> Answer:
     """The same inside a view or an entry that is open already."""
-    piece, need = _need(db, preferences, ask)
+    piece, need = need_and_piece(db, preferences, ask)
     need = need_apart(need, ask)
     refuse_unknown_roles(need, [*ask.fixed, *ask.two_lots])
     two_lots = shared_by_two(ask.two_lots, need, piece.known if piece else None)
@@ -92,7 +92,8 @@ def wish_of(db: Connection, preferences: Preferences, ask: Ask, need: Need, shel
     return replace(wish_asked(db, preferences, ask), limits=limits)
 
 
-def _need(db: Connection, preferences: Preferences, ask: Ask) -> tuple[Kept | None, Need]:
+def need_and_piece(db: Connection, preferences: Preferences, ask: Ask) -> tuple[Kept | None, Need]:
+    """The kept piece that is asked for, and its need; of typed lengths the need alone."""
     margin = preferences.margin if ask.margin is None else ask.margin
     low, high = ask.thickness or (None, None)
     if ask.lengths:

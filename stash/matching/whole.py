@@ -6,18 +6,16 @@ that, with the matcher itself.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
-from functools import partial
 
-from stash.matching.answer import NearMiss, Proposal, Take
-from stash.matching.coverage import Unfit, look, weigh
-from stash.matching.fits import Asked, Together, together
-from stash.matching.line import Line
+from stash.matching.answer import NearMiss, Proposal
+from stash.matching.coverage import Unfit, look
+from stash.matching.fits import Together, together
 from stash.matching.propose import look_over, match, proposed
 from stash.matching.shelf import Shelf
 from stash.matching.sight import Seen, known_put_up, see, see_lot
-from stash.matching.standing import Candidate
+from stash.matching.taking import good_of, left_by, line_of, looked_again
 from stash.matching.ways_out import Looked
 from stash.matching.wish import Wish
 from stash.measures.mass import NO_MASS
@@ -146,48 +144,9 @@ def _in_a_row(asking: _Asking) -> Iterator[Proposal]:
         if not found:
             return
         yield found[0]
-        left = _left_by(found[0], looked)
-        looked = [_again(at, left) for at in looked]
-
-
-def _left_by(proposal: Proposal, looked: Sequence[Looked]) -> dict[int, Seen]:
-    """The lots of a set as they are once its yarn is set aside."""
-    takes = [take for filled in proposal.roles for take in filled.takes]
-    seen = {lot.id: lot for at in looked for lot in at.good.seen}
-    return {lot: _less(seen[lot], takes) for lot in sorted({take.lot_id for take in takes})}
-
-
-def _less(seen: Seen, takes: Sequence[Take]) -> Seen:
-    skeins = tuple(_promised(skein, takes) for skein in seen.lot.skeins)
-    return see_lot(replace(seen.lot, skeins=skeins), seen.assume, seen.scale, seen.around)
-
-
-def _promised(skein: HeldSkein, takes: Sequence[Take]) -> HeldSkein:
-    """A skein once these takes of it are promised; all of it where its grams are not known."""
-    for take in takes:
-        if take.number == skein.number:
-            pair = skein.pair.put_up
-            mass = min(pair.mass_covering(take.length), skein.free) if pair else skein.free
-            skein = replace(skein, promised=skein.promised + mass)
-    return skein
-
-
-def _again(at: Looked, changed: Mapping[int, Seen]) -> Looked:
-    """The same role with some lots looked at once more."""
-    line = at.good
-    lots = [(c, s) for c, s in zip(line.least, line.seen, strict=True) if s.id not in changed]
-    return replace(at, good=_line([*lots, *_good(changed.values(), at.ask)], at.ask))
-
-
-def _good(lots: Iterable[Seen], ask: Asked) -> Iterator[tuple[int, Seen]]:
-    for lot in lots:
-        found = look(lot, ask)
-        if not isinstance(found, Unfit):
-            yield found, lot
-
-
-def _line(lots: Sequence[tuple[int, Seen]], ask: Asked) -> Line[Candidate]:
-    return Line(lots, partial(weigh, ask=ask))
+        takes = [take for filled in found[0].roles for take in filled.takes]
+        left = left_by(takes, looked)
+        looked = [looked_again(at, left) for at in looked]
 
 
 def _one_more(lot: Seen, asking: Sequence[_Asking]) -> OneMore | None:
@@ -220,5 +179,5 @@ def _fills_main(lot: Seen, asking: _Asking) -> bool:
 def _best_with(lot: Seen, asking: _Asking) -> Proposal | None:
     """The best set in which this lot is the main colour, None where there is none."""
     main, *others = asking.looked
-    alone = replace(main, good=_line([*_good([lot], main.ask)], main.ask))
+    alone = replace(main, good=line_of(good_of([lot], main.ask), main.ask))
     return next(iter(proposed([alone, *others], asking.rules, 1)), None)

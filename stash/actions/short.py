@@ -1,0 +1,146 @@
+"""What is missing: for what is wanted, as skeins to buy; and of what was set aside and is gone."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass, field, replace
+
+from stash.actions import clock
+from stash.actions.batch import BatchAsked, plan_batch
+from stash.actions.book import Book
+from stash.actions.preferences import Preferences
+from stash.actions.propose import Ask, need_and_piece, wish_of
+from stash.matching.shelf import Shelf
+from stash.measures.length import Length
+from stash.measures.mass import Mass
+from stash.planning.asked import WantAsked
+from stash.planning.batch import Batch, Terms, Wanted
+from stash.planning.held import Calls
+from stash.planning.offers import known_offers
+from stash.planning.plans import planned
+from stash.planning.problem import Aim, Ends
+from stash.planning.shopping import Basket, Offer, shopping
+from stash.planning.shortfall import Shortfall, shortfall
+from stash.stock.article import Article
+from stash.stock.holding import HeldLot, HeldSkein
+from stash.stock.promise import Promised, shortages
+from stash.store import article_rows, skein_rows
+
+
+@dataclass(frozen=True, slots=True)
+class ShortAsked:
+    """What is wanted: kept pieces, or (`ask.lengths`) so much of each role, `count` times.
+
+    `offers` are yarns that can be bought; none is those she has had.
+    """
+
+    wants: tuple[WantAsked, ...] = ()
+    ask: Ask = field(default_factory=Ask)
+    count: int = 1
+    offers: tuple[Offer, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Short:
+    """What the shelf gives of it, what is missing, and what to buy."""
+
+    batch: Batch
+    shortfall: Shortfall
+    basket: Basket
+    currency: str
+
+
+def short(
+    book: Book, asked: ShortAsked, stop: Callable[[], bool], tell: Callable[[str], None]
+) -> Short:
+    """What must be bought for what is wanted, in whole skeins, each role of a want in one lot.
+
+    The shelf gives as much of it as the planner finds; of the rest whole roles come from what is
+    left where a lot covers them.
+    """
+    batch = _batch(book, asked, stop, tell)
+    with book.reading() as db:
+        preferences = Preferences.read(db)
+        lots = skein_rows.held_lots(db, preferences.useful_size)
+        had = skein_rows.held_lots(db, preferences.useful_size, with_spent=True)
+    missing = shortfall(Shelf(clock.today(), lots, preferences.scale), batch)
+    limits = asked.ask.narrowing.limits
+    offers = asked.offers or known_offers(Shelf(clock.today(), had, preferences.scale), limits)
+    basket = shopping(
+        [lack.missing for lack in missing.lacks],
+        offers,
+        _ends(batch),
+        preferences.class_tolerance,
+    )
+    return Short(batch, missing, basket, preferences.currency)
+
+
+def _batch(
+    book: Book, asked: ShortAsked, stop: Callable[[], bool], tell: Callable[[str], None]
+) -> Batch:
+    terms = Terms((Aim.BUYING,))
+    if not asked.ask.lengths:
+        wants = tuple(_all_of(want) for want in asked.wants)
+        return plan_batch(book, BatchAsked(wants, terms, asked.ask), stop, tell).batch
+    with book.reading() as db:
+        preferences = Preferences.read(db)
+        _, need = need_and_piece(db, preferences, asked.ask)
+        lots = skein_rows.held_lots(db, preferences.useful_size)
+        shelf = Shelf(clock.today(), lots, preferences.scale)
+        wish = wish_of(db, preferences, asked.ask, need, shelf)
+    wanted = Wanted("", need, wish, at_most=asked.count)
+    return planned(shelf, [wanted], terms, Calls(stop, tell))
+
+
+def _all_of(want: WantAsked) -> WantAsked:
+    """As many as are wanted at most, else at least, else one; the shelf need not give them."""
+    return replace(want, at_least=0, at_most=want.at_most or want.at_least or 1)
+
+
+def _ends(batch: Batch) -> Ends:
+    wish = batch.wants[0].wish
+    join_um, useful_um = round(wish.join_m * 1_000_000), round(wish.useful_end_m * 1_000_000)
+    return Ends(join_um, max(useful_um, join_um + 1))
+
+
+@dataclass(frozen=True, slots=True)
+class ArticleShort:
+    """A promise that its skein can no longer keep, and the lot it is of.
+
+    `length` is what is missing, None where the skein has no pair; `free` what else of the lot is.
+    """
+
+    article: Article
+    promise: Promised
+    skein: HeldSkein
+    lot: HeldLot
+    mass: Mass
+
+    @property
+    def length(self) -> Length | None:
+        """What is missing, as a length."""
+        return self.skein.length(self.mass)
+
+    @property
+    def free(self) -> Length | None:
+        """What of the same lot could still be set aside."""
+        return self.lot.free_length
+
+
+def short_articles(book: Book) -> list[ArticleShort]:
+    """Everything that is set aside and no longer there, article by article."""
+    with book.reading() as db:
+        preferences = Preferences.read(db)
+        lots = skein_rows.held_lots(db, preferences.useful_size, with_spent=True)
+        promises = article_rows.promises(db)
+        articles = {one.number: one for one in article_rows.articles(db)}
+    by_skein: dict[int, list[Promised]] = {}
+    for promise in promises:
+        by_skein.setdefault(promise.skein, []).append(promise)
+    found = [
+        ArticleShort(articles[promise.article], promise, skein, lot, mass)
+        for lot in lots
+        for skein in lot.skeins
+        for promise, mass in shortages(skein.held, by_skein.get(skein.number, []))
+    ]
+    return sorted(found, key=lambda s: (s.article.number, s.promise.role, s.skein.number))

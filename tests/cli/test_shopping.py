@@ -1,0 +1,124 @@
+"""What is missing and what to buy, typed and read; with makers' own accounts."""
+
+from __future__ import annotations
+
+from math import ceil
+
+import pytest
+from commands import Maker, refused_in_one_line
+
+HAT = ("piece", "add", "Cap", "--stated", "A=90m", "--stated", "B=30m", "--class", "3")
+
+
+def test_ten_balls_of_another_length(nobody: Maker) -> None:
+    """A maker's account, public thread: 10 balls of 125 yd, a substitute of 145 yd: 9 (8.6 up)."""
+    nobody.does("add", "Fell Wool 50g/120m")
+
+    found = nobody.ask(
+        "short", "--need", "A=1250yd", "--margin", "0%", "--offer", "Hedgebell 145 yd"
+    )
+
+    assert [(lot["yarn"], lot["skeins"]) for lot in found["buy"]] == [("Hedgebell", 9)]
+
+
+def test_ounces_of_an_old_pattern(nobody: Maker) -> None:
+    """A maker's account, public thread: 21 oz at 62.5 yd/oz are 1,312.5 yd: 8 skeins of 186 yd."""
+    nobody.does("add", "Fell Wool 50g/120m")
+    ask = ("short", "--need", "A=21oz", "--margin", "0%", "--offer", "Hedgebell 186 yd")
+
+    found = nobody.ask(*ask, "--put-up", "1oz/62.5yd")
+    assumed = nobody(*ask, "--class", "4")
+
+    assert found["missing"][0]["each_m"] == pytest.approx(1312.5 * 0.9144, rel=1e-4)
+    assert found["buy"][0]["skeins"] == 8
+    assert "as is usual for the class" in assumed.err
+    refused_in_one_line(nobody(*ask), 2, "--put-up")
+
+
+def test_blocks_for_a_blanket(nobody: Maker) -> None:
+    """A maker's account, public thread: 3 blocks a skein, 578 planned, 24 skeins: short by 169."""
+    nobody.does("add", "Fell Wool 24 x 50g/90m, navy, lot 7")
+    nobody.does("piece", "add", "Block", "--stated", "A=30m", "--class", "4")
+
+    found = nobody.ask("short", "--want", "Block=578", "--margin", "0%")
+
+    assert found["wanted"] == [{"piece": "Block", "wanted": 578, "from_stock": 72}]
+    assert [(lot["skeins"], lot["each_m"]) for lot in found["buy"]] == [(169, 90)]
+
+
+@pytest.fixture
+def shop(nobody: Maker) -> Maker:
+    """Yarn for a hat and the main colour of another; the shop has two put-ups of a yarn."""
+    nobody.does("add", "Fell Wool DK 2 x 50g/120m, navy, lot 11, 4.50 each")
+    nobody.does("add", "Hedgebell DK 50g/110m, oatmeal, lot 9, 40m left")
+    nobody.does(*HAT)
+    return nobody
+
+
+def test_what_the_shelf_can_give_is_not_bought(shop: Maker) -> None:
+    found = shop.ask("short", "--want", "Cap=2", "--margin", "0%")
+
+    assert found["wanted"] == [{"piece": "Cap", "wanted": 2, "from_stock": 1}]
+    assert [(one["role"], one["count"]) for one in found["missing"]] == [("B", 1)]
+    assert found["cost_coins"] == 450
+    assert not found["at_least"]
+
+
+def test_the_cheaper_of_two_put_ups_for_all_that_is_wanted(shop: Maker) -> None:
+    ask = ("short", "--want", "Cap=5", "--margin", "0%")
+    offers = ("--offer", "Hedgebell DK 50g/110m 4.00", "--offer", "Hedgebell DK 100g/220m 7.00")
+
+    found = shop.ask(*ask, *offers)
+
+    # by hand: each role in a lot of its own, whole skeins of the cheaper put-up
+    by_hand = 0
+    for one in found["missing"]:
+        whole_m = one["count"] * one["each_m"]
+        by_hand += min(400 * ceil(whole_m / 110), 700 * ceil(whole_m / 220))
+    assert found["cost_coins"] == by_hand
+    assert {one["role"] for one in found["missing"]} == {"A", "B"}
+    assert found["proved_least"]
+    assert "in one dye lot" in shop.does(*ask, *offers).out
+
+
+@pytest.mark.parametrize("count", [2, 5, 9])
+def test_with_what_is_bought_everything_can_be_made(shop: Maker, count: int) -> None:
+    for number, lot in enumerate(shop.ask("short", "--want", f"Cap={count}")["buy"]):
+        label = f"{lot['yarn']} DK {lot['each_g']:g}g/{lot['each_m']:g}m, teal, lot new {number}"
+        shop.does("add", label, "--count", str(lot["skeins"]))
+
+    made = shop.ask("batch", "--want", f"Cap={count}")["made"]
+
+    assert sum(one["count"] for one in made) == count
+
+
+def test_one_more_of_the_same_lot_is_told(shop: Maker) -> None:
+    told = shop.does("short", "--want", "Cap=3", "--margin", "0%").out
+
+    assert "where the same dye lot is still to be had" in told
+    assert "A of Cap: 1 skein more of L2, oatmeal, Hedgebell, lot 9" in told
+    assert "B of Cap: 1 skein more of L1, navy, Fell Wool, lot 11" in told
+
+
+def test_what_was_set_aside_and_is_gone(shop: Maker) -> None:
+    shop.does("aside", "Cap", "1", "--margin", "0%")
+    whole = shop.does("short").out
+    shop.does("weigh", "3", "9g", "--recount")
+    lacks = shop.ask("short")
+
+    assert "is there" in whole
+    assert [(one["article"], one["role"], one["skein"]) for one in lacks] == [(1, "B", 3)]
+    assert lacks[0]["short_m"] == pytest.approx(30 - 9 * 110 / 50, abs=0.1)
+    assert "Article 1" in shop.does("short").out
+
+
+def test_nothing_missing(shop: Maker) -> None:
+    assert "Nothing is missing" in shop.does("short", "--want", "Cap", "--margin", "0%").out
+
+
+def test_what_is_typed_wrong_is_told_in_one_line(shop: Maker) -> None:
+    refused_in_one_line(shop("short", "--want", "Cpa=2"), 3, "Cap")
+    refused_in_one_line(shop("short", "--want", "Cap=2", "--offer", "Hedgebell"), 2, "how long")
+    refused_in_one_line(shop("short", "--need", "A=0m"), 2, "more than nothing")
+    refused_in_one_line(shop("short", "--want", "Cap", "--need", "A=9m"), 2, "leave out")
+    refused_in_one_line(shop("short", "--offer", "Hedgebell 145 yd"), 2, "what is wanted")
