@@ -97,7 +97,8 @@ def kept(
 
 def _kept(row: PieceRow, made: Sequence[Made], plans: Plans, margin: float | None) -> Kept:
     piece, plan, bears = _known(row, made, plans)
-    return Kept(row.id, piece, need_of(plan, margin, bears), Known(plan, margin, bears))
+    known = Known(plan, margin, bears)
+    return Kept(row.id, piece, known.need(plan), known)
 
 
 def _known(row: PieceRow, made: Sequence[Made], plans: Plans) -> tuple[Piece, Piece, Experience]:

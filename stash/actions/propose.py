@@ -13,6 +13,7 @@ from stash.actions.preferences import Preferences
 from stash.actions.sharing import TWO_LOTS, refuse_unshared, shared_by_two
 from stash.errors import NotFound
 from stash.matching.answer import Match
+from stash.matching.change_words import Plan
 from stash.matching.propose import match
 from stash.matching.shelf import Shelf
 from stash.matching.strands import apart
@@ -71,7 +72,13 @@ def propose_within(db: Connection, preferences: Preferences, ask: Ask) -> Answer
     refuse_unshared(two_lots)
     shelf = shelf_of(db, preferences)
     wish = wish_of(db, preferences, ask, need, shelf)
-    return Answer(match(shelf, need, replace(wish, two_lots=two_lots)), piece)
+    plan = plan_of(piece, preferences) if piece and not ask.apart else None
+    return Answer(match(shelf, need, replace(wish, two_lots=two_lots), plan), piece)
+
+
+def plan_of(piece: Kept, preferences: Preferences) -> Plan:
+    """The plan as near misses ask how it could be made otherwise."""
+    return Plan(piece.known, inches=preferences.units == "yards")
 
 
 def need_apart(need: Need, ask: Ask) -> Need:

@@ -9,7 +9,7 @@ from datetime import date
 from stash.actions import pieces
 from stash.actions.book import Book
 from stash.actions.preferences import Preferences
-from stash.actions.propose import Ask, shelf_of, wish_of
+from stash.actions.propose import Ask, plan_of, shelf_of, wish_of
 from stash.matching.whole import Question, Whole, whole
 
 
@@ -32,7 +32,12 @@ def from_shelf(book: Book, tell: Callable[[str], None]) -> FromShelf:
         shelf = shelf_of(db, preferences)
         kept = pieces.listed_within(db, preferences)
         questions = [
-            Question(one.piece.name, one.need, wish_of(db, preferences, Ask(), one.need, shelf))
+            Question(
+                one.piece.name,
+                one.need,
+                wish_of(db, preferences, Ask(), one.need, shelf),
+                plan_of(one, preferences),
+            )
             for one in kept
         ]
     return FromShelf(shelf.as_of, len(shelf.lots), whole(shelf, questions, tell))

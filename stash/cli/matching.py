@@ -87,7 +87,7 @@ def _asked(piece: str, need: Sequence[str], thickness: str, strands: str, words:
     if not piece and not lengths:
         refuse("say what to match: a kept piece by its name, or --need A=165m --need B=12m")
     if piece and (lengths or thickness or strands):
-        refuse("a kept piece has its own need, class and strands: leave those options out")
+        refuse("a kept piece has its own: leave out --need, --class and --strands")
     return replace(
         asked(words),
         piece=piece,
@@ -156,7 +156,7 @@ def match_text(found: Answer, units: Units, *, everything: bool, chosen: bool) -
     if answer_.near_misses:
         lines.append(strong("Almost:"))
         for miss in answer_.near_misses:
-            lines += [*_miss_lines(miss, answer_.need, units), ""]
+            lines += [*_miss_lines(miss, answer_.need, units, everything), ""]
     lines.append(f"{show.counted(answer_.looked_at, 'lot')} looked at")
     if proposals and found.piece:
         best = f'stash aside "{found.piece.piece.name}" {proposals[0].key}{_strands_apart(found)}'
@@ -227,12 +227,14 @@ def _takes(takes: Sequence[Take], units: Units) -> str:
     )
 
 
-def _miss_lines(miss: NearMiss, need: Need, units: Units) -> list[str]:
+def _miss_lines(miss: NearMiss, need: Need, units: Units, everything: bool) -> list[str]:
+    """What almost fits, why not, and the ways out, each on its own line: a few, or all of them."""
     from stash.wording.columns import columns
-    from stash.wording.proposals import miss_rows
+    from stash.wording.proposals import miss_rows, ways
 
     rows = miss_rows(miss, need, units, patch)
-    return [*([columns(rows, "   ")] if rows else []), f"      {miss.why}; {miss.way_out}"]
+    named = [columns(rows, "   ")] if rows else []
+    return [*named, f"      {miss.why}", *(f"       - {way}" for way in ways(miss, everything))]
 
 
 #: What has no place in one row; of two lots in a role the key tells.

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
 
+from stash.matching.way import Way
 from stash.measures.length import Length
 from stash.requirements.need import Need
 from stash.requirements.splitting import Split
@@ -117,7 +118,8 @@ class NearMiss:
     """A set of lots that almost fits: what is wrong, by how much, and what would make it fit.
 
     `short_m` and `short_g` are what the worst role lacks (None where length is not the trouble or
-    not known), `short_rows` the same in rows of the piece where its rows are known.
+    not known), `short_rows` the same in rows of the piece where its rows are known. `ways` are all
+    ways out of a shortage, in order; `way_out` names the first of them.
     """
 
     roles: tuple[tuple[str, HeldLot], ...]
@@ -126,6 +128,7 @@ class NearMiss:
     short_m: float | None = None
     short_g: float | None = None
     short_rows: int | None = None
+    ways: tuple[Way, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,17 +3,19 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import replace
 
 from stash.matching.amounts import counted, m_and_yd
 from stash.matching.coverage import Unfit
+from stash.matching.covering import lower_margin
 from stash.matching.fits import Asked, without_length
 from stash.matching.limit_words import WAYS, WHY
 from stash.matching.second_lot import second_lot
 from stash.matching.sight import Seen, mass_of_um, put_up_of
 from stash.matching.trouble import Trouble
+from stash.matching.way import Kind, Way, in_order, in_words
 from stash.matching.wish import Contrast
-from stash.measures.estimate import to_books
 from stash.measures.length import Length
 from stash.measures.put_up import PutUp
 from stash.measures.rounding import two_figures
@@ -81,7 +83,7 @@ def way_out(unfit: Unfit, ask: Asked) -> str:
 
 def _mend(trouble: Trouble, unfit: Unfit, ask: Asked) -> str:
     if trouble is Trouble.SHORT:
-        return ", or ".join(_ways_if_short(unfit, ask))
+        return in_words(_alone(unfit, ask))
     if trouble is Trouble.NO_LENGTH:
         usual = unfit.seen.thickness is not None and not ask.wish.assume
         assume = f", or assume the usual length of {unfit.seen.thickness}" if usual else ""
@@ -97,47 +99,26 @@ def _mend(trouble: Trouble, unfit: Unfit, ask: Asked) -> str:
     }[trouble]
 
 
-def _ways_if_short(unfit: Unfit, ask: Asked) -> list[str]:
-    ways = [
-        way
-        for way in (
-            _lower_margin(unfit, ask),
-            _fewer_rows(unfit, ask),
-            second_lot(unfit.seen, ask),
-            _other_skeins(unfit.seen, ask),
-            _remnants_too(unfit.seen, ask),
-            _barred_too(unfit.seen, ask),
-            _release(unfit.seen, ask),
-            _more_skeins(unfit.seen, ask),
-            _measure(unfit.seen, ask),
-        )
-        if way
-    ]
-    return ways or [_smaller(unfit, ask)]
+def _alone(unfit: Unfit, ask: Asked) -> tuple[Way, ...]:
+    margin = lower_margin([(unfit.seen, ask)])
+    found = in_order([*ways_with_lots([(unfit, ask)]), *([margin] if margin else [])])
+    return found or (covered([(unfit, ask)]),)
 
 
-def _lower_margin(unfit: Unfit, ask: Asked) -> str:
-    """The whole percent that is still left over what is expected."""
-    expected_m = ask.role.estimate.expected_m
-    covered_m = Length(ask.wanted.um - unfit.short_um).m
-    if expected_m <= 0 or covered_m < expected_m:
-        return ""
-    percent = math.floor(100 * (covered_m / expected_m - 1))
-    return f"lower the margin to {percent} %" if _covers_at(percent, unfit.seen, ask) else ""
+def ways_with_lots(short: Sequence[tuple[Unfit, Asked]]) -> Iterator[Way]:
+    """What can be done with the lots that are short so that the piece stays as it is.
+
+    Of several short ones together, only what helps each of them.
+    """
+    for kind, mend in _WITH_LOTS:
+        words = [mend(unfit.seen, ask) for unfit, ask in short]
+        if all(words):
+            yield Way(kind, " and ".join(words))
 
 
-def _covers_at(percent: int, seen: Seen, ask: Asked) -> bool:
-    um = to_books(ask.role.estimate.expected_m * (1 + percent / 100)).um
-    return not shortage_um(ask.of(seen.pieces), replace(ask.wanted, um=um))
-
-
-def _fewer_rows(unfit: Unfit, ask: Asked) -> str:
-    rows = short_rows(unfit, ask)
-    if not rows or not ask.role.row_m or rows * ask.role.row_m >= ask.role.estimate.expected_m:
-        return ""
-    if ask.role is ask.need.roles[0]:
-        return f"{counted(rows, 'row')} fewer of {ask.role.role}"
-    return f"a band {counted(rows, 'row')} narrower"
+def covered(short: Sequence[tuple[Unfit, Asked]]) -> Way:
+    """Where nothing helps: how much of the piece is there."""
+    return Way(Kind.COVERS, " and ".join(_smaller(unfit, ask) for unfit, ask in short))
 
 
 def _other_skeins(seen: Seen, ask: Asked) -> str:
@@ -195,7 +176,8 @@ def _more_skeins(seen: Seen, ask: Asked) -> str:
     if not seen.known_lot or put_up is None:
         return ""
     count = _skeins_to_add(ask.of(seen.pieces), put_up, ask)
-    return f"{counted(count, 'more skein')} of {seen.lot.lot.ref}, {seen.lot.lot.lot_words}"
+    lot = seen.lot.lot
+    return f"{counted(count, 'more skein')} of {lot.ref} ({put_up}), {lot.lot_words}"
 
 
 def _skeins_to_add(pieces: tuple[Supply, ...], put_up: PutUp, ask: Asked) -> int:
@@ -215,6 +197,18 @@ def _measure(seen: Seen, ask: Asked) -> str:
         return ""
     numbers = ", ".join(str(number) for number in unknown)
     return f"give the band of skein {numbers} or measure a metre, its length is not known"
+
+
+#: Each asks one lot in one role for what would do, and gets nothing where it would not.
+_WITH_LOTS: tuple[tuple[Kind, Callable[[Seen, Asked], str]], ...] = (
+    (Kind.LET_IN, _other_skeins),
+    (Kind.LET_IN, _remnants_too),
+    (Kind.LET_IN, _barred_too),
+    (Kind.LET_IN, _measure),
+    (Kind.RELEASE, _release),
+    (Kind.SECOND_LOT, second_lot),
+    (Kind.SKEINS, _more_skeins),
+)
 
 
 def _smaller(unfit: Unfit, ask: Asked) -> str:

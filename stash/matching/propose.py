@@ -10,6 +10,7 @@ from functools import partial
 from itertools import islice
 
 from stash.matching.answer import Match, Proposal
+from stash.matching.change_words import Plan
 from stash.matching.contrast import least_difference, least_gap
 from stash.matching.coverage import Unfit, look
 from stash.matching.fits import Asked, Together, asked, together
@@ -20,7 +21,7 @@ from stash.matching.sight import Seen, see
 from stash.matching.standing import Candidate, reasons_together
 from stash.matching.strands import by_colour
 from stash.matching.two_lots import filled, in_the_line, rules_for, weigh
-from stash.matching.ways_out import Looked, near_misses
+from stash.matching.ways_out import Ground, Looked, near_misses
 from stash.matching.wish import Wish
 from stash.requirements.need import Need
 
@@ -41,11 +42,12 @@ def _nothing_swept() -> Iterator[None]:
 
 
 @_nothing_swept()
-def match(shelf: Shelf, need: Need, wish: Wish) -> Match:
+def match(shelf: Shelf, need: Need, wish: Wish, plan: Plan | None = None) -> Match:
     """The sets of lots that can become the piece, best first, and those that almost can.
 
     Exact: no set that fits and costs less is passed over. The order is by cost, then by the lot
-    numbers of the roles, A first; `wish.top` is how many are wanted (None: all of them).
+    numbers of the roles, A first; `wish.top` is how many are wanted (None: all of them). With the
+    plan that the need is of, near misses are told how it could be made otherwise.
     """
     seen = see(shelf, wish.assume)
     looked = look_over(seen, need, wish)
@@ -55,7 +57,7 @@ def match(shelf: Shelf, need: Need, wish: Wish) -> Match:
         need=need,
         as_of=shelf.as_of,
         proposals=proposals,
-        near_misses=near_misses(looked, rules, any_fits=bool(proposals)),
+        near_misses=near_misses(looked, Ground(seen, rules, plan), any_fits=bool(proposals)),
         looked_at=sum(any(at.ask.allows(lot.id) for at in looked) for lot in seen),
     )
 

@@ -11,19 +11,33 @@ from operator import itemgetter
 
 from stash.matching.amounts import counted
 from stash.matching.answer import NearMiss
+from stash.matching.change_words import Plan
+from stash.matching.changes import Chosen, changes
 from stash.matching.contrast import gap_asked, least_gap
 from stash.matching.coverage import Unfit
+from stash.matching.covering import lower_margin
 from stash.matching.fits import Asked, Together, widest_step
 from stash.matching.limit_words import KEPT_OUT, WASHED_APART
 from stash.matching.line import Costed, Line
-from stash.matching.mend import short_g, short_rows, way_out, why_out
+from stash.matching.mend import (
+    covered,
+    short_g,
+    short_rows,
+    way_out,
+    ways_with_lots,
+    why_out,
+)
 from stash.matching.search import best_first
 from stash.matching.sight import Seen
 from stash.matching.standing import Candidate
 from stash.matching.strands import by_colour
 from stash.matching.trouble import RULED_OUT, Trouble
+from stash.matching.way import in_order, in_words
 from stash.matching.wish import Contrast, Wash
 from stash.measures.length import Length
+
+#: A lot that is short, in its role.
+_Short = tuple[Unfit, Asked]
 
 MOST = 5
 #: Of the near misses, so many at most are short ones while lots with unknown facts wait.
@@ -56,7 +70,7 @@ class _Almost:
 
     @property
     def short(self) -> bool:
-        return self.unfit.short_um > 0
+        return _only_short(self.unfit)
 
     @property
     def order(self) -> tuple[bool, int, int, int]:
@@ -64,17 +78,28 @@ class _Almost:
         return (not self.short, self.unfit.short_um, self.at, self.unfit.seen.id)
 
 
-def near_misses(looked: Sequence[Looked], rules: Together, any_fits: bool) -> tuple[NearMiss, ...]:
+@dataclass(frozen=True, slots=True)
+class Ground:
+    """What near misses are told on: the whole shelf, the conditions between lots, and the plan."""
+
+    seen: Sequence[Seen]
+    rules: Together
+    plan: Plan | None = None
+
+
+def near_misses(looked: Sequence[Looked], ground: Ground, any_fits: bool) -> tuple[NearMiss, ...]:
     """The sets that one mendable trouble keeps out, least short first, each with its way out.
 
     Where she named the yarn of every role, there is one answer: every role's trouble in it.
     """
     if looked and all(at.ask.fixed is not None for at in looked):
-        return () if any_fits else (_verdict(looked, rules),)
-    found = [] if any_fits else _not_together(looked, rules)
-    almost = _nearest(looked)[: MOST - len(found)]
-    misses = (*found, *(_near_miss(miss, looked, rules) for miss in almost))
-    return misses or (() if any_fits else tuple(_kept_out(looked)))
+        return () if any_fits else (_verdict(looked, ground),)
+    found = [] if any_fits else _not_together(looked, ground.rules)
+    for almost in _nearest(looked)[: MOST - len(found)]:
+        miss = _near_miss(almost, looked, ground)
+        if miss.roles not in [other.roles for other in found]:  # two short lots are one near miss
+            found.append(miss)
+    return tuple(found) or (() if any_fits else tuple(_kept_out(looked)))
 
 
 def _kept_out(looked: Sequence[Looked]) -> Iterator[NearMiss]:
@@ -103,13 +128,72 @@ def _first(misses: Iterable[_Almost]) -> list[_Almost]:
     return nsmallest(MOST, misses, key=lambda miss: miss.order)
 
 
-def _near_miss(miss: _Almost, looked: Sequence[Looked], rules: Together) -> NearMiss:
+def _near_miss(miss: _Almost, looked: Sequence[Looked], ground: Ground) -> NearMiss:
     ask, unfit = looked[miss.at].ask, miss.unfit
-    roles, alone = _with_partners(miss, looked, rules)
-    why = why_out(unfit, ask) + (
-        f"; nothing on the shelf fits {' or '.join(alone)} beside it" if alone else ""
-    )
-    return _told(roles, why, way_out(unfit, ask), [(unfit, ask)])
+    roles, alone = _with_partners(miss, looked, ground.rules)
+    if miss.short:
+        partners = _short_partners(roles, alone, looked, ground.rules)
+        names = [at.ask.role.role for at in looked]
+        placed = {**dict(roles), **{a.role.role: u.seen for u, a in partners}}
+        roles = [(name, placed[name]) for name in names if name in placed]
+        short = sorted([(unfit, ask), *partners], key=lambda one: one[1].role.role)
+        return _short(short, roles, looked, ground)
+    return _told(roles, why_out(unfit, ask) + _alone_words(alone), way_out(unfit, ask), [])
+
+
+def _alone_words(alone: Sequence[str]) -> str:
+    return f"; nothing on the shelf fits {' or '.join(alone)} beside it" if alone else ""
+
+
+def _short_partners(
+    roles: Sequence[tuple[str, Seen]],
+    alone: Sequence[str],
+    looked: Sequence[Looked],
+    rules: Together,
+) -> list[_Short]:
+    """For the roles that stay empty the lots that are least short; none unless for all of them."""
+    placed = [seen for _, seen in roles]
+    found: list[_Short] = []
+    for at in looked:
+        if at.ask.role.role in alone:
+            able = [u for u in at.unfit if _only_short(u) and _all_fit(u.seen, placed, rules)]
+            if not able:
+                return []
+            least = min(able, key=lambda unfit: (unfit.short_um, unfit.seen.id))
+            placed.append(least.seen)
+            found.append((least, at.ask))
+    return found
+
+
+def _only_short(unfit: Unfit) -> bool:
+    return unfit.troubles == (Trouble.SHORT,)
+
+
+def _all_fit(seen: Seen, others: Sequence[Seen], rules: Together) -> bool:
+    return all(rules.fit(seen, other) for other in others)
+
+
+def _short(
+    short: Sequence[_Short],
+    roles: Sequence[tuple[str, Seen]],
+    looked: Sequence[Looked],
+    ground: Ground,
+) -> NearMiss:
+    """A near miss that only lacks yarn, with every way out of that."""
+    lots = dict(roles)
+    asks = [at.ask for at in looked]
+    alone = [ask.role.role for ask in asks if ask.role.role not in lots]
+    margin = lower_margin([(lots[ask.role.role], ask) for ask in asks if ask.role.role in lots])
+    ways = [*ways_with_lots(short), *([margin] if margin else [])]
+    if ground.plan and not alone and _suit(list(lots.values()), ground.rules):
+        ways += changes(Chosen(ground.plan, lots, asks, ground.rules, ground.seen))
+    told = in_order(ways) or (covered(short),)
+    why = "; ".join(why_out(unfit, ask) for unfit, ask in short) + _alone_words(alone)
+    return replace(_told(roles, why, in_words(told), short), ways=told)
+
+
+def _suit(seen: Sequence[Seen], rules: Together) -> bool:
+    return all(rules.fit(one, other) for one, other in combinations(seen, 2))
 
 
 def _with_partners(
@@ -198,13 +282,16 @@ def _other_gap(gap: float) -> str:
     return f"ask for {next(able)} contrast"
 
 
-def _verdict(looked: Sequence[Looked], rules: Together) -> NearMiss:
+def _verdict(looked: Sequence[Looked], ground: Ground) -> NearMiss:
     """The one answer where every role's yarn was named: all that is wrong with it."""
     worst = [(_least_wrong(at), at.ask) for at in looked if not at.good and at.unfit]
     absent = [at.ask.role.role for at in looked if not at.good and not at.unfit]
+    rules = ground.rules
     roles = [(at.ask.role.role, _named(at, rules)) for at in looked if at.good or at.unfit]
     if not worst and not absent:
         return _told(roles, *_clash([seen for _, seen in roles], rules), [])
+    if not absent and all(_only_short(unfit) for unfit, _ in worst):
+        return _short(worst, roles, looked, ground)
     whys = [why_out(unfit, ask) for unfit, ask in worst]
     ways = [f"{ask.role.role}: {way_out(unfit, ask)}" for unfit, ask in worst]
     whys += [f"{role}: there is no such yarn on the shelf" for role in absent]

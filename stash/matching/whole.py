@@ -10,6 +10,7 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from stash.matching.answer import NearMiss, Proposal
+from stash.matching.change_words import Plan
 from stash.matching.coverage import Unfit, look
 from stash.matching.fits import Together, together
 from stash.matching.propose import look_over, match, proposed
@@ -30,11 +31,12 @@ MOST_IN_A_ROW = 9
 
 @dataclass(frozen=True, slots=True)
 class Question:
-    """A piece as it is asked of the shelf."""
+    """A piece as it is asked of the shelf; with its plan, near misses say how else to make it."""
 
     name: str
     need: Need
     wish: Wish
+    plan: Plan | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -131,7 +133,7 @@ def _allowed(asking: _Asking, shelf: Shelf) -> Allowed:
 
 def _nearest(question: Question, shelf: Shelf) -> NearMiss | None:
     """The first near miss that has a lot for every role, else the first."""
-    found = match(shelf, question.need, question.wish).near_misses
+    found = match(shelf, question.need, question.wish, question.plan).near_misses
     every = len(question.need.roles)
     return next((miss for miss in found if len(miss.roles) == every), found[0] if found else None)
 

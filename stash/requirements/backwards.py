@@ -169,7 +169,7 @@ def band_in_cells(piece: Piece, index: int) -> tuple[int, str, Length]:
 
     Where no gauge is known they are millimetres.
     """
-    grid = _grid(piece, piece.bands[index].upright)
+    grid = grid_of(piece, piece.bands[index].upright)
     count = grid.count(piece.bands[index].extent)
     unit = {Stitches: "stitches", Rows: "rows", None: "millimetres"}[grid.unit]
     return count, unit, Length(round(count * grid.cell_um))
@@ -235,11 +235,11 @@ def _only(have: Have, role: str) -> dict[str, float]:
 
 def _cells(piece: Piece) -> dict[int, int]:
     """How many stitches or rows each band of the plan is."""
-    grids = {turned: _grid(piece, turned) for turned in {band.upright for band in piece.bands}}
+    grids = {turned: grid_of(piece, turned) for turned in {band.upright for band in piece.bands}}
     return {i: grids[band.upright].count(band.extent) for i, band in enumerate(piece.bands)}
 
 
-def _grid(piece: Piece, upright: bool) -> Grid:
+def grid_of(piece: Piece, upright: bool) -> Grid:
     """The height in which level bands are placed, the girth or width for upright ones."""
     rows = by_rows(piece)
     if rows is None:
@@ -255,7 +255,7 @@ def _banded(piece: Piece, cells: Mapping[int, int]) -> Piece:
     """The piece with some of its bands as many stitches or rows as told, counted as they were."""
     bands = [*piece.bands]
     for index, count in cells.items():
-        cell_um = _grid(piece, bands[index].upright).cell_um
+        cell_um = grid_of(piece, bands[index].upright).cell_um
         old = bands[index].extent
         counted = isinstance(old, Stitches | Rows)
         extent = type(old)(count) if counted else Length(round(count * cell_um))

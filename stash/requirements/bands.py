@@ -172,7 +172,7 @@ def _painted(bands: Sequence[Band], stripes: Sequence[Stripes], grid: Grid) -> l
             cells[at] = (role, None)
     taken: set[int] = set()
     for band in bands:
-        start, count = _placed(band, grid)
+        start, count = placed(band, grid)
         here = range(start, start + count)
         if not taken.isdisjoint(here):
             raise Refusal(
@@ -207,8 +207,8 @@ def _striped(stripes: Stripes, grid: Grid) -> Iterator[tuple[int, str]]:
         yield at, repeat[(at - first) % len(repeat)]
 
 
-def _placed(band: Band, grid: Grid) -> tuple[int, int]:
-    """The first cell of a band and how many it takes."""
+def placed(band: Band, grid: Grid) -> tuple[int, int]:
+    """The first cell of a band and how many it takes; refused where it does not fit."""
     if band.role == MAIN:
         raise Refusal("A is whatever the bands leave: give bands to B, C or D")
     count = grid.count(band.extent)

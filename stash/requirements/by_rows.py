@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
+from functools import lru_cache
 
 from stash.measures.estimate import Estimate
 from stash.measures.length import Length
@@ -56,6 +57,7 @@ class _Worked:
     measured: bool
 
 
+@lru_cache(maxsize=128)  # a question put backwards asks for the same piece again and again
 def by_rows(piece: Piece) -> ByRows | None:
     """The piece reckoned by its rows; None where its plan lacks something for it."""
     worked = _worked(piece)

@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from itertools import chain
 
 from stash.requirements.ends import Share, finishing
-from stash.requirements.fabric import Fabric
+from stash.requirements.fabric import Fabric, FabricRow
 from stash.requirements.gauge import Gauge
 from stash.requirements.layout import Layout, Row
 from stash.requirements.piece import Piece
@@ -90,8 +90,11 @@ def _fabric(layout: Layout, diameter_m: float) -> Iterator[Share]:
     A stranded fabric whose colours are not told apart carries a strand along all of it.
     """
     told_apart = colours_told_apart(layout)
+    each: dict[FabricRow, float] = {}  # a fabric has few kinds of rows, a piece many rows
     for row in layout.rows:
-        yield from in_row(row, layout.gauge, diameter_m, told_apart)
+        if row.kind not in each:
+            each[row.kind] = _in_stitch(row.kind, layout.gauge, diameter_m, told_apart)
+        yield from _of_row(row, each[row.kind], layout.gauge)
 
 
 def colours_told_apart(layout: Layout) -> bool:
@@ -101,9 +104,16 @@ def colours_told_apart(layout: Layout) -> bool:
 
 def in_row(row: Row, gauge: Gauge, diameter_m: float, told_apart: bool) -> Iterator[Share]:
     """What one row takes of each role in one strand, without its edges."""
-    each = (row.kind.worked_m if told_apart else row.kind.yarn_m)(gauge, diameter_m)
+    yield from _of_row(row, _in_stitch(row.kind, gauge, diameter_m, told_apart), gauge)
+
+
+def _in_stitch(kind: FabricRow, gauge: Gauge, diameter_m: float, told_apart: bool) -> float:
+    return (kind.worked_m if told_apart else kind.yarn_m)(gauge, diameter_m)
+
+
+def _of_row(row: Row, each_m: float, gauge: Gauge) -> Iterator[Share]:
     for role, count in row.counts:
-        yield role, count * each
+        yield role, count * each_m
     for role, count in row.carried:
         yield role, count * carried_m(row.kind.stitch.craft, gauge)
 

@@ -214,6 +214,7 @@ def near_miss(miss: NearMiss) -> Keys:
         "roles": {role: named(lot) for role, lot in miss.roles},
         "why": miss.why,
         "way_out": miss.way_out,
+        "ways_out": [way.words for way in miss.ways] or [miss.way_out],
         "short_m": miss.short_m,
         "short_g": miss.short_g,
         "short_rows": miss.short_rows,

@@ -6,6 +6,7 @@ from collections.abc import Callable, Collection, Sequence
 
 from stash.matching.answer import Match, NearMiss, Proposal, Reason
 from stash.matching.propose import spread_out
+from stash.matching.way import told as first_told
 from stash.measures.length import NO_LENGTH
 from stash.requirements.need import Need
 from stash.stock.yarn import Lot
@@ -58,6 +59,13 @@ def lot_cells(lot: Lot, patch: Patch) -> list[str]:
 
 def _called(lot: Lot) -> str:
     return f"{show.colour(lot)}, {lot.yarn}, {lot.lot_words}"
+
+
+def ways(miss: NearMiss, everything: bool) -> list[str]:
+    """The ways out of a near miss: all of them, or the few to choose from."""
+    if not miss.ways:
+        return [miss.way_out]
+    return [way.words for way in (miss.ways if everything else first_told(miss.ways))]
 
 
 def miss_rows(miss: NearMiss, need: Need, units: Units, patch: Patch) -> list[list[str]]:

@@ -1,0 +1,51 @@
+"""How much a lot gives a role at most, and down to which margin lots cover their roles."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import replace
+
+from stash.matching.fits import Asked
+from stash.matching.sight import Seen
+from stash.matching.way import Kind, Way
+from stash.measures.estimate import Estimate, to_books
+from stash.measures.length import Length
+from stash.stock.picking import shortage_um
+
+
+def most_m(seen: Seen, ask: Asked) -> float:
+    """The longest need that the lot covers, over all strands: free yarn less the tails of joins."""
+    low, high = 0, sum(piece.um for piece in seen.pieces) + 1
+    while high - low > 1:
+        middle = (low + high) // 2
+        low, high = (middle, high) if covers(seen, ask, middle) else (low, middle)
+    return Length(low).m
+
+
+def covers(seen: Seen, ask: Asked, um: int) -> bool:
+    """Whether the lot is enough for so much of the role."""
+    return not shortage_um(ask.of(seen.pieces), replace(ask.wanted, um=um))
+
+
+def lower_margin(lots: Sequence[tuple[Seen, Asked]]) -> Way | None:
+    """The highest whole percent at which every lot covers its role; None below nothing."""
+    able = [most_m(seen, ask) / ask.role.estimate.expected_m for seen, ask in lots if _takes(ask)]
+    percent = math.floor(100 * (min(able, default=0) - 1))
+    if percent < 0 or not all(_covers_at(percent, seen, ask) for seen, ask in lots):
+        return None
+    sure = min(_chance(percent, ask.role.estimate) for _, ask in lots)
+    words = f"lower the margin to {percent} % (enough with a chance of {100 * sure:.0f} %)"
+    return Way(Kind.MARGIN, words, margin=percent / 100)
+
+
+def _takes(ask: Asked) -> bool:
+    return ask.role.estimate.expected_m > 0
+
+
+def _covers_at(percent: int, seen: Seen, ask: Asked) -> bool:
+    return covers(seen, ask, to_books(ask.role.estimate.expected_m * (1 + percent / 100)).um)
+
+
+def _chance(percent: int, estimate: Estimate) -> float:
+    return estimate.chance_within(estimate.expected_m * (1 + percent / 100))
