@@ -20,9 +20,9 @@ from stash.cli.common import (
     day,
     note,
     open_book,
+    patch,
     progress,
     refuse,
-    say,
     strong,
     units_of,
 )
@@ -34,7 +34,7 @@ if TYPE_CHECKING:
     from stash.actions.book import Book
     from stash.wording.batch_lines import PlanLines
     from stash.wording.batch_words import PlanRead
-    from stash.wording.show import Units
+    from stash.wording.pick_list import PickList
     from stash.wording.typed_wish import WishWords
 
 
@@ -90,7 +90,7 @@ def batch(
     if book_it is not None:
         if plan or want or save:
             refuse("--aside books a plan that was kept: leave out what plans another")
-        _book(book, book_it, on)
+        _book(book, book_it, on, how)
         return
     if words.two_lots or words.apart:
         refuse("a batch takes each role from one lot: leave out --two-lots and --strands-apart")
@@ -218,28 +218,27 @@ def _show(book: Book, found: PlannedBatch, how: As) -> None:
     )
 
 
-def _book(book: Book, path: Path, on: str) -> None:
+def _book(book: Book, path: Path, on: str, how: As) -> None:
     from stash.actions.batch_aside import aside_batch
+    from stash.wording import batch_booked
     from stash.wording.batch_saved import read
 
     made = aside_batch(book, read(path.name, _bytes(path)), on=day(on))
-    say(_booked_text(made, units_of(book)))
+    told = made.entry, made.articles, _to_pick(made)
+    answer(
+        how,
+        lambda: batch_booked.keys(*told),
+        lambda: batch_booked.text(*told, (units_of(book), patch, strong)),
+        lambda: batch_booked.rows(told[-1]),
+    )
 
 
-def _booked_text(made: BatchAside, units: Units) -> str:
-    from stash.wording import show
-    from stash.wording.columns import columns
+def _to_pick(made: BatchAside) -> PickList:
+    from stash.wording.pick_list import Fetch, pick_list
 
-    head = strong(f"Set aside for {show.counted(len(made.articles), 'article')}")
-    named = columns([[f"article {number}", name] for number, name in made.articles], "  ")
-    rows = [
+    return pick_list(
         [
-            p.skein.place or "place not known",
-            f"skein {p.skein.number}",
-            f"{show.colour(p.lot)}, {p.lot.yarn}",
-            f"{units.take(p.length)}, {show.grams(p.mass)}" if p.length else show.grams(p.mass),
-            f"role {p.role} of article {article}",
+            Fetch(f"{p.role} of {article}", p.skein, p.lot, p.mass, p.length, p.strand)
+            for article, p in made.picked
         ]
-        for article, p in made.picked
-    ]
-    return f"{head}  (entry {made.entry})\n{named}\nto pick:\n{columns(rows, '  ')}"
+    )

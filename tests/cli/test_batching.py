@@ -116,6 +116,18 @@ def test_saved_and_booked_in_one_entry(seller: Maker, tmp_path: Path) -> None:
     refused_in_one_line(seller("batch", "--aside", kept), 4, "not as it was", "plan again")
 
 
+def test_what_to_pick_for_a_batch_is_told_by_place(seller: Maker, tmp_path: Path) -> None:
+    kept = str(tmp_path / "plan.json")
+    seller.does("batch", "--want", "Hat=2", "--save", kept)
+
+    booked = seller.ask("batch", "--aside", kept)
+
+    articles = [one["article"] for one in booked["articles"]]
+    told = {skein["role"] for place in booked["places"] for skein in place["skeins"]}
+    assert len(articles) == 2
+    assert {role.rpartition(" ")[2] for role in told} == {str(number) for number in articles}
+
+
 def test_a_booked_article_goes_its_way(seller: Maker, tmp_path: Path) -> None:
     kept = str(tmp_path / "plan.json")
     seller.does("batch", "--want", "Hat=1", "--save", kept)
@@ -219,3 +231,26 @@ def test_ctrl_c_answers_with_the_best_so_far(seller: Maker) -> None:
     assert done.returncode == 0
     assert '"finished": false' in done.stdout
     assert "best plan so far" in done.stderr
+
+
+@pytest.mark.parametrize(
+    ("figure", "margin", "hats"),
+    [
+        (("--weighed", "A=60.4g"), "0%", 3),
+        (("--weighed", "A=60.4g"), "15%", 2),
+        (("--stated", "A=230yd"), "0%", 2),
+        (("--stated", "A=360yd"), "0%", 1),
+    ],
+    ids=["own", "own with a margin", "chart, low", "chart, high"],
+)
+def test_how_many_hats_by_own_history_and_by_a_chart(
+    nobody: Maker, figure: tuple[str, str], margin: str, hats: int
+) -> None:
+    """A maker's account, public thread: 182 g of 100 g / 273 yd; own hats took 165 yd (60.4 g), a
+    chart says 230 to 360: three at the expected amount, two with 15 %, one or two by the chart."""
+    nobody.does("add", "Fell Wool 100g/273yd, 182 g left, navy, lot 7")
+    nobody.does("piece", "add", "Cap", *figure, "--put-up", "100g/273yd", "--class", "3")
+
+    made = nobody.ask("batch", "--want", "Cap=10", "--margin", margin)["made"]
+
+    assert sum(one["count"] for one in made) == hats

@@ -1,0 +1,41 @@
+"""A batch that was set aside: its articles, and what to pick for them place by place."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from typing import Any
+
+from stash.wording.columns import columns
+from stash.wording.pick_list import PickList, fetch_keys, list_keys, list_lines
+from stash.wording.proposals import Patch
+from stash.wording.show import Units, counted
+
+Keys = dict[str, Any]
+
+
+def keys(entry: int, articles: Sequence[tuple[int, str]], picked: PickList) -> Keys:
+    """The articles, and what to pick by place and by role."""
+    return {
+        "entry": entry,
+        "articles": [{"article": number, "piece": name} for number, name in articles],
+        **list_keys(picked),
+    }
+
+
+def rows(picked: PickList) -> list[Keys]:
+    """What to pick, one row for each skein and role of an article."""
+    return [fetch_keys(fetch) for fetch in picked.fetches]
+
+
+def text(
+    entry: int,
+    articles: Sequence[tuple[int, str]],
+    picked: PickList,
+    shown: tuple[Units, Patch, Callable[[str], str]],
+) -> str:
+    """The same for reading; `shown` is her units, how a patch is shown and a headline set."""
+    units, patch, strong = shown
+    head = strong(f"Set aside for {counted(len(articles), 'article')}")
+    named = columns([[f"article {number}", name] for number, name in articles], "  ")
+    lines = list_lines(picked, units, patch, strong)
+    return "\n".join([f"{head}  (entry {entry})", named, "to pick:", *lines])
