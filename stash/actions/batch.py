@@ -125,7 +125,7 @@ class _Yarn:
     def __init__(
         self, db: Connection, preferences: Preferences, asked: BatchAsked, lots: Sequence[HeldLot]
     ) -> None:
-        self._usual, self._lots = preferences.fineness, lots
+        self._usual, self._lots, self._hours = preferences.fineness, lots, preferences.hours
         self._narrowing = asked.ask.narrowing
         self._wish = wish_asked(db, preferences, asked.ask)
         self._kept_out = dict(_kept_out(db, preferences, asked.kept_out, lots))
@@ -150,8 +150,13 @@ class _Yarn:
             asked.at_least,
             asked.at_most,
             asked.coins,
-            asked.minutes,
+            self._minutes(asked, one.known.piece.name),
         )
+
+    def _minutes(self, asked: WantAsked, piece: str) -> int:
+        if asked.minutes is not None:
+            return asked.minutes
+        return round(60 * (self._hours(piece) or 0))
 
     def _of(self, want: WantAsked) -> Narrowing:
         limits = self._narrowing.limits

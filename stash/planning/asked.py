@@ -13,7 +13,8 @@ from stash.requirements.grading import Run
 class WantAsked:
     """A kept piece, perhaps at another size or with another option (`run`, of one row).
 
-    Colours are by role, as the matcher knows them; a contrast of None is the usual one.
+    Colours are by role, as the matcher knows them; a contrast of None is the usual one, and so are
+    minutes of None: those she has set for the piece.
     """
 
     piece: str
@@ -22,7 +23,7 @@ class WantAsked:
     at_least: int = 0
     at_most: int | None = None
     coins: int = 0
-    minutes: int = 0
+    minutes: int | None = None
     wanted: Mapping[str, tuple[Named, ...]] = field(default_factory=dict)
     unwanted: Mapping[str, tuple[Named, ...]] = field(default_factory=dict)
     contrast: Wished | None = None

@@ -158,13 +158,13 @@ def _from_csv(name: str, text: str) -> PlanLines:
 
 _COUNTED = re.compile(
     r"\s*(?:(?P<least>\d+)(?:\s*-\s*(?P<most>\d+))?)?(?:\s*\bat\s+(?P<value>.+?))?"
-    r"(?:\s*\bin\s+(?P<hours>.+?)\s*h(?:ours?|rs?)?\.?)?\s*",
+    r"(?:\s*\bin\s+(?P<hours>.+?))?\s*",
     re.IGNORECASE,
 )
 
 
 def want_typed(text: str) -> Line:
-    """A want in one option: `Winter hat`, `Winter hat=6`, `Winter hat=2-6 at 24 in 2.5h`."""
+    """A want in one option: `Winter hat`, `Winter hat=6`, `Winter hat=2-6 at 24 in 2h 30min`."""
     piece, sign, rest = text.rpartition("=")
     if not sign:
         return Line({"piece": text.strip()}, {"": f"--want {text!r}"})

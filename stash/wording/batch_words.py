@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from datetime import date
-from fractions import Fraction
 from typing import TypeVar
 
 from stash.errors import BadInput, Unreadable
@@ -15,7 +14,7 @@ from stash.planning.batch import MixWanted, Terms
 from stash.planning.problem import Aim
 from stash.requirements.grading import Run, SizeAsked
 from stash.requirements.piece import Piece
-from stash.wording import coins, facts, grade_words, numbers, settings, wish_words
+from stash.wording import coins, facts, grade_words, numbers, settings, wish_words, work_words
 from stash.wording.batch_lines import Findings, Line, PlanLines
 from stash.wording.grade_words import Chart
 
@@ -96,15 +95,8 @@ def percent(text: str) -> int:
 
 
 def minutes(text: str) -> int:
-    """Hours in whole minutes: `2.5`, `1 1/2`, `2.5h`."""
-    return round(60 * _hours(text))
-
-
-def _hours(text: str) -> Fraction:
-    number = numbers.fraction(text.strip().lower().removesuffix("h"))
-    if not 0 <= number <= 100_000:
-        raise Unreadable(text, "hours", "write them like 2.5")
-    return number
+    """Hours in whole minutes: `2.5`, `1 1/2`, `2h 30min`."""
+    return round(60 * work_words.hours(text))
 
 
 class _Reader:
@@ -143,7 +135,7 @@ class _Reader:
             least,
             most,
             money or 0,
-            self.read(line, "hours", minutes, 0) or 0,
+            self.read(line, "hours", minutes, None),
             self._colours(line, "colour"),
             self._colours(line, "not_colour"),
             self.read(line, "contrast", settings.contrast, None),
@@ -193,7 +185,7 @@ class _Reader:
     def hours(self, limits: Line) -> tuple[int | None, date | None]:
         """The minutes there are, from the hours or from hours a week until the day."""
         by = self.read(limits, "date", self._day_to_come, None)
-        weekly = self.read(limits, "hours_a_week", _hours, None)
+        weekly = self.read(limits, "hours_a_week", work_words.hours, None)
         in_all = self.read(limits, "hours", minutes, None)
         if weekly is None or in_all is not None:
             return in_all, by

@@ -128,6 +128,16 @@ def test_what_to_pick_for_a_batch_is_told_by_place(seller: Maker, tmp_path: Path
     assert {role.rpartition(" ")[2] for role in told} == {str(number) for number in articles}
 
 
+def test_hours_are_read_as_elsewhere_and_those_she_has_set_are_taken(seller: Maker) -> None:
+    def made(*words: str) -> int:
+        return sum(one["count"] for one in seller.ask("batch", *words)["made"])
+
+    assert made("--want", "Hat=0-3 in 2h 30min", "--hours", "5") == 2
+    seller.does("prefer", "hours Hat", "3h 20min")
+    assert made("--want", "Hat=0-3", "--hours", "6h 40min") == 2
+    assert made("--want", "Hat=0-3", "--hours", "6h 30min") == 1
+
+
 def test_a_booked_article_goes_its_way(seller: Maker, tmp_path: Path) -> None:
     kept = str(tmp_path / "plan.json")
     seller.does("batch", "--want", "Hat=1", "--save", kept)

@@ -90,12 +90,12 @@ def test_what_is_no_plan_says_where(name: str, text: bytes, said: str) -> None:
         ("Hat=2-6", {"piece": "Hat", "at_least": "2", "at_most": "6"}),
         (
             "Hat=0-6 at £24 in 2.5h",
-            {"piece": "Hat", "at_least": "0", "at_most": "6", "value": "£24", "hours": "2.5"},
+            {"piece": "Hat", "at_least": "0", "at_most": "6", "value": "£24", "hours": "2.5h"},
         ),
         ("Hat= at 24", {"piece": "Hat", "value": "24"}),
         (
             "Hat=3 in 1 1/2 hours",
-            {"piece": "Hat", "at_least": "3", "at_most": "3", "hours": "1 1/2"},
+            {"piece": "Hat", "at_least": "3", "at_most": "3", "hours": "1 1/2 hours"},
         ),
     ],
 )
