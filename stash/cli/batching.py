@@ -208,12 +208,14 @@ def _save(path: Path, found: PlannedBatch) -> None:
 def _show(book: Book, found: PlannedBatch, how: As) -> None:
     from stash.actions.prefer import settings
     from stash.wording import batch_told
+    from stash.wording.show import Page
 
-    currency, units = settings(book).currency, units_of(book)
+    currency = settings(book).currency
+    page = Page(units_of(book), currency, strong, patch)
     answer(
         how,
         lambda: batch_told.keys(found.batch, currency),
-        lambda: batch_told.text(found.batch, units, currency, strong),
+        lambda: batch_told.text(found.batch, page),
         lambda: batch_told.rows(found.batch),
     )
 
@@ -222,13 +224,14 @@ def _book(book: Book, path: Path, on: str, how: As) -> None:
     from stash.actions.batch_aside import aside_batch
     from stash.wording import batch_booked
     from stash.wording.batch_saved import read
+    from stash.wording.show import Page
 
     made = aside_batch(book, read(path.name, _bytes(path)), on=day(on))
     told = made.entry, made.articles, _to_pick(made)
     answer(
         how,
         lambda: batch_booked.keys(*told),
-        lambda: batch_booked.text(*told, (units_of(book), patch, strong)),
+        lambda: batch_booked.text(*told, Page(units_of(book), "", strong, patch)),
         lambda: batch_booked.rows(told[-1]),
     )
 

@@ -18,6 +18,7 @@ from stash.cli.common import (
     by_role,
     note,
     open_book,
+    patch,
     refuse,
     settings_of,
     strong,
@@ -123,15 +124,17 @@ def _offers(texts: Sequence[str], file: Path | None) -> tuple[Offer, ...]:
 def _show(book: Book, wanted: ShortAsked, how: As) -> None:
     from stash.actions.short import short
     from stash.wording import short_told
+    from stash.wording.show import Page
 
     watch = Watch()
     with stopped_by_hand(watch):
         found = short(book, wanted, watch.stop, watch.tell)
-    units, told = units_of(book), (found.batch, found.shortfall, found.basket)
+    page = Page(units_of(book), found.currency, strong, patch)
+    told = found.batch, found.shortfall, found.basket
     answer(
         how,
         lambda: short_told.keys(*told, found.currency),
-        lambda: short_told.text(*told, (units, found.currency, strong)),
+        lambda: short_told.text(*told, page),
         lambda: list(short_told.rows(found.basket)),
     )
     if not found.basket.least:

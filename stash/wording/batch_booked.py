@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from typing import Any
 
 from stash.wording.columns import columns
 from stash.wording.pick_list import PickList, fetch_keys, list_keys, list_lines
-from stash.wording.proposals import Patch
-from stash.wording.show import Units, counted
+from stash.wording.show import Page, counted
 
 Keys = dict[str, Any]
 
@@ -31,11 +30,10 @@ def text(
     entry: int,
     articles: Sequence[tuple[int, str]],
     picked: PickList,
-    shown: tuple[Units, Patch, Callable[[str], str]],
+    page: Page,
 ) -> str:
-    """The same for reading; `shown` is her units, how a patch is shown and a headline set."""
-    units, patch, strong = shown
-    head = strong(f"Set aside for {counted(len(articles), 'article')}")
+    """The same for reading."""
+    head = page.strong(f"Set aside for {counted(len(articles), 'article')}")
     named = columns([[f"article {number}", name] for number, name in articles], "  ")
-    lines = list_lines(picked, units, patch, strong)
+    lines = list_lines(picked, page.units, page.patch, page.strong)
     return "\n".join([f"{head}  (entry {entry})", named, "to pick:", *lines])

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from typing import Any
 
 from stash.measures.estimate import to_books
@@ -15,7 +15,7 @@ from stash.requirements.reckon import CHILD_CAUTION
 from stash.stock.holding import HeldLot
 from stash.wording import coins
 from stash.wording.columns import columns
-from stash.wording.show import Units, colour, counted
+from stash.wording.show import Page, Units, colour, counted
 
 Keys = dict[str, Any]
 
@@ -171,14 +171,15 @@ def rows(batch: Batch) -> list[Keys]:
     ]
 
 
-def text(batch: Batch, units: Units, currency: str, strong: Callable[[str], str]) -> str:
+def text(batch: Batch, page: Page) -> str:
     """What to make of what, what falls short, where every ball is cut, and how good the plan is."""
-    lines = [strong(_head(batch, currency))]
+    units, currency = page.units, page.currency
+    lines = [page.strong(_head(batch, currency))]
     if batch.made:
-        lines.append(columns([*_made_rows(batch)], "  "))
+        lines.append(columns([*_made_rows(batch, page)], "  "))
     lines += ["", *_short_lines(batch, units)] if batch.unmet or batch.unmet_mixes else []
     if batch.skeins:
-        lines += ["", strong("To cut, skein by skein:"), *_cut_lines(batch, units)]
+        lines += ["", page.strong("To cut, skein by skein:"), *_cut_lines(batch, page)]
     return "\n".join([*lines, "", *_proved(batch, units, currency), *_cautions(batch)])
 
 
@@ -201,12 +202,12 @@ def _h(minutes: int) -> str:
     return f"{minutes / 60:.1f}".removesuffix(".0") + " h"
 
 
-def _made_rows(batch: Batch) -> Iterator[list[str]]:
+def _made_rows(batch: Batch, page: Page) -> Iterator[list[str]]:
     roles = max(len(made.lots) for made in batch.made)
     for made in batch.made:
         want = batch.wants[made.want]
         named = [
-            f"{role.role} {lot.lot.ref} {colour(lot.lot)}, {lot.lot.yarn}"
+            f"{role.role} {lot.lot.ref} {page.patch(lot.lot)}{colour(lot.lot)}, {lot.lot.yarn}"
             for role, lot in zip(want.need.roles, made.lots, strict=True)
         ]
         numbers = made.articles
@@ -254,8 +255,8 @@ def _and(parts: Sequence[str]) -> str:
     return " and ".join(parts)
 
 
-def _cut_lines(batch: Batch, units: Units) -> list[str]:
-    table = []
+def _cut_lines(batch: Batch, page: Page) -> list[str]:
+    units, table = page.units, []
     for skein in sorted(batch.skeins, key=lambda s: (s.place, s.number)):
         cuts = " + ".join(
             f"{units.take(cut.length)} {cut.role} of {cut.article}" for cut in skein.cuts
@@ -267,7 +268,7 @@ def _cut_lines(batch: Batch, units: Units) -> list[str]:
             [
                 skein.place or "place not known",
                 f"skein {skein.number}",
-                colour(skein.lot.lot),
+                f"{page.patch(skein.lot.lot)}{colour(skein.lot.lot)}",
                 cuts,
                 stays,
             ]

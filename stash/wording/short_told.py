@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from typing import Any
 
 from stash.measures.length import Length
@@ -14,7 +14,7 @@ from stash.trade.thickness import plain_name
 from stash.wording import keys as plain_keys
 from stash.wording.coins import show_money
 from stash.wording.columns import columns
-from stash.wording.show import Units, counted
+from stash.wording.show import Page, Units, counted
 
 Keys = dict[str, Any]
 
@@ -78,10 +78,10 @@ def text(
     batch: Batch,
     found: Shortfall,
     basket: Basket,
-    shown: tuple[Units, str, Callable[[str], str]],
+    page: Page,
 ) -> str:
-    """The same for reading; `shown` is her units, her currency and how a headline is set."""
-    units, currency, strong = shown
+    """The same for reading."""
+    units, currency, strong = page.units, page.currency, page.strong
     lines = [*_given(batch, found)]
     if not found.lacks:
         return "\n".join([*lines, strong("Nothing is missing.")])
@@ -89,7 +89,7 @@ def text(
     if basket.bought:
         lines += ["", strong(_headline(basket, currency))]
         lines += [text for lot in basket.bought for text in _bought(lot, units, currency)]
-    lines += [*_nowhere(basket), *_completing(found.lacks, units)]
+    lines += [*_nowhere(basket), *_completing(found.lacks, page)]
     return "\n".join(lines)
 
 
@@ -152,7 +152,7 @@ def _nowhere(basket: Basket) -> Iterator[str]:
         )
 
 
-def _completing(lacks: Sequence[Lack], units: Units) -> Iterator[str]:
+def _completing(lacks: Sequence[Lack], page: Page) -> Iterator[str]:
     told = [lack for lack in lacks if lack.completed]
     if told:
         yield ""
@@ -164,5 +164,5 @@ def _completing(lacks: Sequence[Lack], units: Units) -> Iterator[str]:
         where = f"{lack.missing.role} of {counted_of(lack.missing)}".removesuffix(" of ")
         yield (
             f"  {where}: {counted(lack.completed.skeins, 'skein')} more of {lot.ref}, "
-            f"{lot.colour_words}, {lot.yarn}, {lot.lot_words}"
+            f"{page.patch(lot)}{lot.colour_words}, {lot.yarn}, {lot.lot_words}"
         )

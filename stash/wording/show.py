@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 from stash.measures.colour import family, lab
@@ -51,6 +51,27 @@ class Units:
 
     def _in(self, length_m: float) -> float:
         return length_m / METRES_PER_YARD if self.yards else length_m
+
+
+def _same(words: str) -> str:
+    return words
+
+
+def _none(lot: Lot) -> str:
+    return ""
+
+
+@dataclass(frozen=True, slots=True)
+class Page:
+    """How an answer is set for reading: her units and currency, headlines, patches of colour.
+
+    A patch stands in front of a lot's name, and is nothing where no colour can be shown.
+    """
+
+    units: Units
+    currency: str = ""
+    strong: Callable[[str], str] = _same
+    patch: Callable[[Lot], str] = _none
 
 
 def _plain(value: float, places: int) -> str:

@@ -16,7 +16,7 @@ from stash.planning.plans import planned
 from stash.planning.problem import Aim
 from stash.requirements.reckon import CHILD_CAUTION
 from stash.wording import batch_told
-from stash.wording.show import Units
+from stash.wording.show import Page, Units
 
 SHELF = a_shelf(a_lot(1, (100, 40), opened=(1,)), a_lot(2, (60,)))
 HAT = Wanted(
@@ -30,7 +30,7 @@ def a_batch(*aims: Aim, **facts: object) -> Batch:
 
 
 def text(batch: Batch) -> str:
-    return batch_told.text(batch, Units(), "EUR", lambda words: words)
+    return batch_told.text(batch, Page(Units(), "EUR"))
 
 
 def test_value_is_told_in_whole_money_and_buying_as_what_is_to_buy() -> None:
