@@ -207,7 +207,7 @@ def _made_rows(batch: Batch, page: Page) -> Iterator[list[str]]:
     for made in batch.made:
         want = batch.wants[made.want]
         named = [
-            f"{role.role} {lot.lot.ref} {page.patch(lot.lot)}{colour(lot.lot)}, {lot.lot.yarn}"
+            f"{role.role} {lot.lot.ref} {page.patch(lot.lot)}{colour(lot.lot)}"
             for role, lot in zip(want.need.roles, made.lots, strict=True)
         ]
         numbers = made.articles
