@@ -95,15 +95,23 @@ def _yarn_row(line: YarnCost, lot: Lot, currency: str) -> list[str]:
     if line.gift:
         worth = f", counted {show_money(line.worth, currency)}" if line.worth.coins else ""
         cost = f"a gift{worth}"
-    each = Money(round(Fraction(100_000 * line.cost.coins, line.mass.mg)))
+    priced = line.known and not line.gift
     return [
         line.role or "-",
         f"skein {line.skein}",
         f"{lot.yarn}, {lot.colour_words}, {lot.lot_words}",
         grams(line.mass),
         cost,
-        f"{show_money(each, currency)} for 100 g" if line.known and not line.gift else "",
+        f"{show_money(_for_100g(line), currency)} for 100 g" if priced else "",
     ]
+
+
+def _for_100g(line: YarnCost) -> Money:
+    """What 100 g cost, no finer than a cost in whole coins can tell it."""
+    step = 1
+    while step * line.mass.mg < 100_000:
+        step *= 10
+    return Money(step * round(Fraction(100_000 * line.cost.coins, line.mass.mg * step)))
 
 
 def _asking(costing: Costing, currency: str, sale: Sale | None) -> Iterator[str]:
