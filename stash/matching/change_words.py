@@ -42,17 +42,23 @@ class Plan:
 
 
 def bands(plan: Plan, role: str, made: Piece) -> str:
-    """The bands of a role as they would be: `a band of 1.5 cm (4 rows) instead of 2 cm`."""
+    """A role's bands as they would be: `a band of 1.5 cm (4 rows) instead of 1.8 cm (5)`."""
     own = [at for at, band in enumerate(made.bands) if band.role == role]
-    now = [band_in_cells(made, at) for at in own]
-    before = [band_in_cells(plan.known.piece, at) for at in own]
-    counts = [count for count, _, _ in now]
-    one = {"rows": "row", "stitches": "stitch"}.get(now[0][1])
-    unit = one if counts == [1] else now[0][1]
-    told = f" ({' and '.join(map(str, counts))} {unit})" if one else ""
     named = "a band" if len(own) == 1 else f"bands of {role}"
-    instead = plan.sizes([width for _, _, width in before])
-    return f"{named} of {plan.sizes([width for _, _, width in now])}{told} instead of {instead}"
+    now, unit = _widths(plan, made, own)
+    before, _ = _widths(plan, plan.known.piece, own)
+    return f"{named} of {now.format(unit)} instead of {before.format('')}"
+
+
+def _widths(plan: Plan, piece: Piece, at: Sequence[int]) -> tuple[str, str]:
+    """How wide some bands are, with a place for what they are counted in, and what that is."""
+    found = [band_in_cells(piece, index) for index in at]
+    counts = [count for count, _, _ in found]
+    unit = found[0][1]
+    one = {"rows": "row", "stitches": "stitch"}.get(unit)
+    told = f" ({' and '.join(map(str, counts))}{{}})" if one else ""
+    widths = plan.sizes([width for _, _, width in found])
+    return f"{widths}{told}", f" {one if counts == [1] else unit}"
 
 
 def brimless(plan: Plan, brim: Length) -> str:

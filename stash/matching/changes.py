@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
+from typing import TypeVar
 
 from stash.errors import Refusal
 from stash.matching import change_words
@@ -139,8 +140,9 @@ def _striped(chosen: Chosen, have: Have) -> Way | None:
     role = ROLES[len(roles) : len(roles) + 1]
     if not role or len(short) != 1 or role in roles:
         return None
-    found = with_stripe(chosen.plan.known, short[0], role, _have_beside(chosen, role))
-    joining = found and _joining(chosen, found.changed.need, role)
+    wider = _with_one_more(chosen, short[0], role)
+    found = with_stripe(chosen.plan.known, short[0], role, wider.have())
+    joining = found and _joining(wider, found.changed.need, role)
     if not found or not joining:
         return None
     words = change_words.stripe(chosen.plan, found, _named(joining), len(roles))
@@ -168,12 +170,30 @@ def _too_small(chosen: Chosen, found: Changed) -> bool:
     return any(now.um < LEAST_SHARE * before.um for now, before in pairs)
 
 
-def _have_beside(chosen: Chosen, role: str) -> dict[str, float]:
-    """What the lots give beside one more colour: the main one of several takes no remnants."""
-    one_more = replace(chosen.asks[0].role, role=role)
-    need = replace(chosen.need, roles=(*chosen.need.roles, one_more))
-    asks = tuple(asked(ask.role, need, ask.wish) for ask in chosen.asks)
-    return replace(chosen, asks=asks).have()
+def _with_one_more(chosen: Chosen, like: str, role: str) -> Chosen:
+    """The question asked with one colour more, which may be as fine as the one it stands in for.
+
+    Its own colour is open, but for those that are not wanted. The main one of several colours takes
+    no remnants, so that its lot may give less than alone.
+    """
+    wish, limits = chosen.asks[0].wish, chosen.asks[0].wish.limits
+    limits = replace(
+        limits,
+        fineness=_for_both(limits.fineness, like, role),
+        unwanted=_for_both(limits.unwanted, like, role),
+    )
+    need = replace(
+        chosen.need, roles=(*chosen.need.roles, replace(chosen.need.roles[0], role=role))
+    )
+    asks = [asked(ask.role, need, replace(wish, limits=limits)) for ask in chosen.asks]
+    return replace(chosen, asks=asks)
+
+
+_Limit = TypeVar("_Limit")
+
+
+def _for_both(limit: Mapping[str, _Limit], like: str, role: str) -> Mapping[str, _Limit]:
+    return {**limit, role: limit[like]} if like in limit else limit
 
 
 def _joining(chosen: Chosen, need: Need, role: str) -> Seen | None:

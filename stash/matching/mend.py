@@ -32,10 +32,10 @@ def short_g(unfit: Unfit, ask: Asked) -> float | None:
 
 
 def short_rows(unfit: Unfit, ask: Asked) -> int | None:
-    """What is missing, in whole rows of the piece."""
+    """What is missing, in whole rows of the piece, each at what is to be set aside for it."""
     if not ask.role.row_m:
         return None
-    return math.ceil(Length(unfit.short_um).m / ask.role.row_m - 1e-9)
+    return math.ceil(Length(unfit.short_um).m / (ask.role.row_m * (1 + ask.role.margin)) - 1e-9)
 
 
 def why_out(unfit: Unfit, ask: Asked) -> str:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from heapq import nsmallest
 from itertools import combinations
@@ -35,9 +35,6 @@ from stash.matching.trouble import RULED_OUT, Trouble
 from stash.matching.way import in_order, in_words
 from stash.matching.wish import Contrast, Wash
 from stash.measures.length import Length
-
-#: A lot that is short, in its role.
-_Short = tuple[Unfit, Asked]
 
 MOST = 5
 #: Of the near misses, so many at most are short ones while lots with unknown facts wait.
@@ -132,12 +129,8 @@ def _near_miss(miss: _Almost, looked: Sequence[Looked], ground: Ground) -> NearM
     ask, unfit = looked[miss.at].ask, miss.unfit
     roles, alone = _with_partners(miss, looked, ground.rules)
     if miss.short:
-        partners = _short_partners(roles, alone, looked, ground.rules)
-        names = [at.ask.role.role for at in looked]
-        placed = {**dict(roles), **{a.role.role: u.seen for u, a in partners}}
-        roles = [(name, placed[name]) for name in names if name in placed]
-        short = sorted([(unfit, ask), *partners], key=lambda one: one[1].role.role)
-        return _short(short, roles, looked, ground)
+        roles += _partners_too(roles, alone, looked, ground.rules)
+        return _short(dict(roles), looked, ground)
     return _told(roles, why_out(unfit, ask) + _alone_words(alone), way_out(unfit, ask), [])
 
 
@@ -145,23 +138,26 @@ def _alone_words(alone: Sequence[str]) -> str:
     return f"; nothing on the shelf fits {' or '.join(alone)} beside it" if alone else ""
 
 
-def _short_partners(
+def _partners_too(
     roles: Sequence[tuple[str, Seen]],
     alone: Sequence[str],
     looked: Sequence[Looked],
     rules: Together,
-) -> list[_Short]:
-    """For the roles that stay empty the lots that are least short; none unless for all of them."""
-    placed = [seen for _, seen in roles]
-    found: list[_Short] = []
+) -> list[tuple[str, Seen]]:
+    """For the roles that stay empty what fills them, else is least short; for all of them or none.
+
+    Each takes the best that those before it leave.
+    """
+    found: list[tuple[str, Seen]] = []
     for at in looked:
         if at.ask.role.role in alone:
-            able = [u for u in at.unfit if _only_short(u) and _all_fit(u.seen, placed, rules)]
-            if not able:
+            placed = [seen for _, seen in (*roles, *found)]
+            short = sorted(filter(_only_short, at.unfit), key=lambda u: (u.short_um, u.seen.id))
+            able = (seen for seen in (*at.good.seen, *(unfit.seen for unfit in short)))
+            suits = next((seen for seen in able if _fits_all(seen, placed, rules)), None)
+            if suits is None:
                 return []
-            least = min(able, key=lambda unfit: (unfit.short_um, unfit.seen.id))
-            placed.append(least.seen)
-            found.append((least, at.ask))
+            found.append((at.ask.role.role, suits))
     return found
 
 
@@ -169,26 +165,28 @@ def _only_short(unfit: Unfit) -> bool:
     return unfit.troubles == (Trouble.SHORT,)
 
 
-def _all_fit(seen: Seen, others: Sequence[Seen], rules: Together) -> bool:
+def _fits_all(seen: Seen, others: Sequence[Seen], rules: Together) -> bool:
     return all(rules.fit(seen, other) for other in others)
 
 
-def _short(
-    short: Sequence[_Short],
-    roles: Sequence[tuple[str, Seen]],
-    looked: Sequence[Looked],
-    ground: Ground,
-) -> NearMiss:
+def _short(lots: Mapping[str, Seen], looked: Sequence[Looked], ground: Ground) -> NearMiss:
     """A near miss that only lacks yarn, with every way out of that."""
-    lots = dict(roles)
     asks = [at.ask for at in looked]
+    placed = [(lots[ask.role.role], ask) for ask in asks if ask.role.role in lots]
     alone = [ask.role.role for ask in asks if ask.role.role not in lots]
-    margin = lower_margin([(lots[ask.role.role], ask) for ask in asks if ask.role.role in lots])
+    short = [
+        (unfit, at.ask)
+        for at in looked
+        for unfit in at.unfit
+        if unfit.seen is lots.get(at.ask.role.role)
+    ]
+    margin = lower_margin(placed)
     ways = [*ways_with_lots(short), *([margin] if margin else [])]
-    if ground.plan and not alone and _suit(list(lots.values()), ground.rules):
+    if ground.plan and not alone and _suit([seen for seen, _ in placed], ground.rules):
         ways += changes(Chosen(ground.plan, lots, asks, ground.rules, ground.seen))
     told = in_order(ways) or (covered(short),)
     why = "; ".join(why_out(unfit, ask) for unfit, ask in short) + _alone_words(alone)
+    roles = [(ask.role.role, seen) for seen, ask in placed]
     return replace(_told(roles, why, in_words(told), short), ways=told)
 
 
@@ -291,7 +289,7 @@ def _verdict(looked: Sequence[Looked], ground: Ground) -> NearMiss:
     if not worst and not absent:
         return _told(roles, *_clash([seen for _, seen in roles], rules), [])
     if not absent and all(_only_short(unfit) for unfit, _ in worst):
-        return _short(worst, roles, looked, ground)
+        return _short(dict(roles), looked, ground)
     whys = [why_out(unfit, ask) for unfit, ask in worst]
     ways = [f"{ask.role.role}: {way_out(unfit, ask)}" for unfit, ask in worst]
     whys += [f"{role}: there is no such yarn on the shelf" for role in absent]

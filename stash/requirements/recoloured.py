@@ -81,9 +81,9 @@ def with_top(known: Known, role: str, have: Have) -> Recoloured | None:
 def with_stripe(known: Known, short: str, role: str, have: Have) -> Recoloured | None:
     """The piece with a stripe of a new colour in place of one that is short.
 
-    It lies in the middle of the main colour's longest stretch, or takes the upper rows of the
-    widest band of another one; where the rows run up the piece it is whole rows. Half of that at
-    most, since more would be another piece (our choice). None where that is not enough.
+    It begins a third up the main colour's longest stretch, or takes the upper rows of the widest
+    band of another one; where the rows run up the piece it is whole rows. Half of that at most,
+    since more would be another piece (our choice). None where that is not enough.
     """
     room = _room(known.piece, short)
     if room is None:
@@ -109,8 +109,7 @@ class _Room:
 
     def stripe(self, role: str, count: int) -> Band:
         """A stripe of so many; one that is wider holds all rows of a narrower one."""
-        spare = self.cells - count
-        start = self.start + (spare if self.narrowed else spare // 2)
+        start = self.start + (self.cells - count if self.narrowed else self.cells // 3)
         return Band(role, _extent(count, self.grid), _up(start, self.grid), self.upright)
 
     def kept(self, count: int) -> tuple[Band, ...]:

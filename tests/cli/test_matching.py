@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+import re
 from types import SimpleNamespace
 
 import commands
@@ -49,6 +50,7 @@ NEAR_MISS = {
     "roles": (dict,),
     "why": WORDS,
     "way_out": WORDS,
+    "ways_out": (list,),
     "short_m": (*NUMBER, NONE),
     "short_g": (*NUMBER, NONE),
     "short_rows": (int, NONE),
@@ -157,6 +159,48 @@ def test_not_enough_is_an_answer_too(maker: Maker) -> None:
 
     assert "Enough: no." in said.out
     assert "short by" in said.out
+
+
+CAP = (
+    "--shape", "round hat", "--around", "54cm", "--tall", "23cm", "--gauge", "17 sts x 13 rows",
+    "--fabric", "1 hdc", "--class", "DK",
+)  # fmt: skip
+NAMED = ("match", "Cap", "--with", "A=L1", "--with", "B=L2")
+
+
+def test_a_band_told_as_a_way_out_is_one_that_fits_when_it_is_planned(maker: Maker) -> None:
+    """40 g of B, 96 m, are too little for 12 cm of it: 15 rows of 13 to 4 in, 11.7 cm."""
+    maker.does("piece", "add", "Cap", *CAP, "--band", "B 12cm bottom")
+    said = maker.does(*NAMED).out
+    assert "Enough: no." in said
+    told = re.search(r"- a band of [0-9.]+ cm \(([0-9]+) rows\) instead of 11.7 cm", said)
+    assert told
+
+    for rows, enough in ((int(told[1]), "Enough: yes."), (int(told[1]) + 1, "Enough: no.")):
+        maker.does("piece", "change", "Cap", "--band", f"B {rows} rows bottom")
+        assert enough in maker.does(*NAMED).out
+
+
+def test_a_few_ways_out_are_told_and_all_of_them_where_that_is_asked_for(maker: Maker) -> None:
+    larger = ("--around", "58cm", "--tall", "31cm")
+    maker.does("piece", "add", "Cap", *CAP, *larger, "--band", "B 2cm bottom")
+    short = ("match", "Cap", "--with", "A=L5", "--with", "B=L1")
+    (miss,) = maker.ask(*short)["near_misses"]
+
+    few, everything = (maker.does(*short, *words).out for words in ((), ("--all",)))
+
+    assert [way for way in miss["ways_out"] if f"- {way}\n" in everything] == miss["ways_out"]
+    assert [way for way in miss["ways_out"] if f"- {way}\n" in few] == miss["way_out"].split(
+        ", or "
+    )
+    assert len(miss["ways_out"]) > few.count("       - ")
+
+
+def test_sizes_in_ways_out_are_in_her_units(maker: Maker) -> None:
+    maker.does("piece", "add", "Cap", *CAP, "--band", "B 12cm bottom")
+    maker.does("prefer", "units", "yards")
+
+    assert "rows) instead of 4.6 in (15)" in maker.does(*NAMED).out  # 15 rows of 13 to 4 in
 
 
 def test_a_margin_typed_says_on_the_side_what_chance_it_leaves(maker: Maker) -> None:
