@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from stash.matching.fits import Asked
@@ -11,7 +11,7 @@ from stash.matching.sight import Seen
 from stash.matching.way import Kind, Way
 from stash.measures.estimate import Estimate, to_books
 from stash.measures.length import Length
-from stash.stock.picking import shortage_um
+from stash.stock.picking import Supply, Wanted, shortage_um
 
 
 def most_m(seen: Seen, ask: Asked) -> float:
@@ -26,6 +26,20 @@ def most_m(seen: Seen, ask: Asked) -> float:
 def covers(seen: Seen, ask: Asked, um: int) -> bool:
     """Whether the lot is enough for so much of the role."""
     return not shortage_um(ask.of(seen.pieces), replace(ask.wanted, um=um))
+
+
+def skeins_to_add(pieces: Sequence[Supply], um: int, wanted: Wanted) -> int | None:
+    """How many more skeins of a length make the pieces enough; None if it is too short to join."""
+    if um < wanted.shortest_um:
+        return None
+    count = 0
+    while short := shortage_um([*pieces, *_new(count, um)], wanted):
+        count += -(-short // um)
+    return count
+
+
+def _new(count: int, um: int) -> Iterator[Supply]:
+    return (Supply(-number, um, whole=True) for number in range(1, count + 1))
 
 
 def lower_margin(lots: Sequence[tuple[Seen, Asked]]) -> Way | None:

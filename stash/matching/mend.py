@@ -8,7 +8,7 @@ from dataclasses import replace
 
 from stash.matching.amounts import counted, m_and_yd
 from stash.matching.coverage import Unfit
-from stash.matching.covering import lower_margin
+from stash.matching.covering import lower_margin, skeins_to_add
 from stash.matching.fits import Asked, without_length
 from stash.matching.limit_words import WAYS, WHY
 from stash.matching.second_lot import second_lot
@@ -17,7 +17,6 @@ from stash.matching.trouble import Trouble
 from stash.matching.way import Kind, Way, in_order, in_words
 from stash.matching.wish import Contrast
 from stash.measures.length import Length
-from stash.measures.put_up import PutUp
 from stash.measures.rounding import two_figures
 from stash.stock.picking import Supply, shortage_um
 
@@ -175,20 +174,11 @@ def _more_skeins(seen: Seen, ask: Asked) -> str:
     put_up = seen.lot.lot.pair.put_up
     if not seen.known_lot or put_up is None:
         return ""
-    count = _skeins_to_add(ask.of(seen.pieces), put_up, ask)
+    count = skeins_to_add(ask.of(seen.pieces), put_up.length.um, ask.wanted)
+    if count is None:
+        return ""
     lot = seen.lot.lot
     return f"{counted(count, 'more skein')} of {lot.ref} ({put_up}), {lot.lot_words}"
-
-
-def _skeins_to_add(pieces: tuple[Supply, ...], put_up: PutUp, ask: Asked) -> int:
-    count = 0
-    while short := shortage_um(_with_new(pieces, put_up, count), ask.wanted):
-        count += -(-short // put_up.length.um)
-    return count
-
-
-def _with_new(pieces: tuple[Supply, ...], put_up: PutUp, count: int) -> tuple[Supply, ...]:
-    return (*pieces, *(Supply(-n, put_up.length.um, True) for n in range(1, count + 1)))
 
 
 def _measure(seen: Seen, ask: Asked) -> str:

@@ -9,6 +9,7 @@ from itertools import combinations
 
 from stash.matching.answer import Take
 from stash.matching.coverage import Unfit, filled, look
+from stash.matching.covering import skeins_to_add
 from stash.matching.fits import Asked, Together, asked, together
 from stash.matching.propose import look_over
 from stash.matching.search import best_first
@@ -21,7 +22,6 @@ from stash.planning.batch import Batch, Wanted
 from stash.planning.shopping import Missing
 from stash.requirements.need import RoleNeed
 from stash.stock.holding import HeldLot
-from stash.stock.picking import Supply, shortage_um
 
 #: Nobody buys more skeins than this to complete a lot.
 _MOST_MORE = 500
@@ -164,12 +164,8 @@ def _completed(ask: Asked, count: int, left: Mapping[int, Seen]) -> Completed | 
 
 
 def _more(seen: Seen, ask: Asked, count: int, um: int) -> int | None:
-    """How many skeins more; None where even very many do not do."""
+    """How many skeins more do for so many articles; None where none or very many do not."""
     every = replace(ask.wanted, um=ask.wanted.um * count, strands=ask.wanted.strands * count)
-    pieces = [*ask.of(seen.pieces)]
-    least = max(1, (every.um - sum(piece.um for piece in pieces)) // um)
-    for more in range(least, least + 5):
-        new = [Supply(-n, um, whole=True) for n in range(1, more + 1)]
-        if more <= _MOST_MORE and not shortage_um([*pieces, *new], every):
-            return more
-    return None
+    if every.um > _MOST_MORE * um:
+        return None
+    return skeins_to_add(ask.of(seen.pieces), um, every) or None

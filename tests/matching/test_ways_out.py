@@ -14,6 +14,9 @@ from stash.matching.answer import NearMiss
 from stash.matching.propose import match
 from stash.matching.wish import Contrast, Fixed, Wish
 from stash.measures.colour import Colour
+from stash.measures.length import Length
+from stash.measures.mass import grams
+from stash.measures.put_up import PutUp
 from stash.requirements.need import Need
 from stash.stock.holding import HeldLot
 from stash.stock.yarn import LotState, Pair, PairFrom
@@ -58,6 +61,14 @@ def test_a_skein_more_is_asked_for_in_the_same_dye_lot() -> None:
     (miss,) = misses(a_lot(1, (40,)))
 
     assert miss.way_out == "1 more skein of L1 (100 g / 200 m), lot 7"
+
+
+def test_skeins_too_short_to_join_are_not_asked_for() -> None:
+    """A put-up of 1.5 m is under the useful end of 2 m: no number of them would do."""
+    of = PutUp(grams(1), Length(1_500_000))
+    (miss,) = misses(a_lot(1, (1,), of=of))
+
+    assert "skein" not in miss.way_out
 
 
 def test_of_an_unknown_dye_lot_no_more_can_be_had() -> None:
