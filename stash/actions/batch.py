@@ -6,13 +6,12 @@ import json
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
-from stash.actions import clock, find, pieces
+from stash.actions import find, pieces
 from stash.actions.book import Book
 from stash.actions.narrow import Narrowing, narrowed
 from stash.actions.preferences import Preferences
-from stash.actions.propose import Ask, fixed, wish_asked
+from stash.actions.propose import Ask, fixed, shelf_of, wish_asked
 from stash.errors import NotFound, Refusal
-from stash.matching.shelf import Shelf
 from stash.matching.wish import Named, Wish
 from stash.measures.estimate import to_books
 from stash.measures.mass import Mass
@@ -28,7 +27,7 @@ from stash.requirements.need import Need
 from stash.requirements.piece import Piece
 from stash.requirements.plain import as_plain
 from stash.stock.holding import HeldLot
-from stash.store import article_rows, skein_rows
+from stash.store import article_rows
 from stash.store.engine import Connection
 
 
@@ -79,13 +78,12 @@ def plan_batch(
         preferences = Preferences.read(db)
         to_make = [_to_make(db, known, want) for want in asked.wants]
         _refuse_endless(asked)
-        lots = skein_rows.held_lots(db, preferences.useful_size)
-        yarn = _Yarn(db, preferences, asked, lots)
+        shelf = shelf_of(db, preferences)
+        yarn = _Yarn(db, preferences, asked, shelf.lots)
         wants = [yarn.wanted(one) for one in to_make]
         plans = {row.name: json.loads(row.plan) for row in article_rows.pieces(db)}
-    shelf = Shelf(clock.today(), lots, preferences.scale)
     batch = planned(shelf, wants, asked.terms, Calls(stop, tell))
-    return PlannedBatch(batch, _saved(batch, to_make, plans, lots))
+    return PlannedBatch(batch, _saved(batch, to_make, plans, shelf.lots))
 
 
 def _to_make(db: Connection, known: Mapping[str, Known], want: WantAsked) -> _ToMake:

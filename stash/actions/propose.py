@@ -87,9 +87,9 @@ def need_apart(need: Need, ask: Ask) -> Need:
     return apart(need, ask.apart)
 
 
-def shelf_of(db: Connection, preferences: Preferences) -> Shelf:
-    """The shelf as it is today."""
-    lots = skein_rows.held_lots(db, preferences.useful_size)
+def shelf_of(db: Connection, preferences: Preferences, *, with_spent: bool = False) -> Shelf:
+    """The shelf as it is today, perhaps with the skeins that are used up."""
+    lots = skein_rows.held_lots(db, preferences.useful_size, with_spent=with_spent)
     return Shelf(clock.today(), lots, preferences.scale)
 
 

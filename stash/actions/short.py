@@ -5,12 +5,10 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass, field, replace
 
-from stash.actions import clock
 from stash.actions.batch import BatchAsked, plan_batch
 from stash.actions.book import Book
 from stash.actions.preferences import Preferences
-from stash.actions.propose import Ask, need_and_piece, wish_of
-from stash.matching.shelf import Shelf
+from stash.actions.propose import Ask, need_and_piece, shelf_of, wish_of
 from stash.measures.length import Length
 from stash.measures.mass import Mass
 from stash.planning.asked import WantAsked
@@ -18,7 +16,8 @@ from stash.planning.batch import Batch, Terms, Wanted
 from stash.planning.held import Calls
 from stash.planning.offers import known_offers
 from stash.planning.plans import planned
-from stash.planning.problem import Aim, Ends
+from stash.planning.posing import ends_of
+from stash.planning.problem import Aim
 from stash.planning.shopping import Basket, Offer, shopping
 from stash.planning.shortfall import Shortfall, shortfall
 from stash.stock.article import Article
@@ -61,15 +60,15 @@ def short(
     batch = _batch(book, asked, stop, tell)
     with book.reading() as db:
         preferences = Preferences.read(db)
-        lots = skein_rows.held_lots(db, preferences.useful_size)
-        had = skein_rows.held_lots(db, preferences.useful_size, with_spent=True)
-    missing = shortfall(Shelf(clock.today(), lots, preferences.scale), batch)
-    limits = asked.ask.narrowing.limits
-    offers = asked.offers or known_offers(Shelf(clock.today(), had, preferences.scale), limits)
+        shelf = shelf_of(db, preferences)
+        offers = asked.offers or known_offers(
+            shelf_of(db, preferences, with_spent=True), asked.ask.narrowing.limits
+        )
+    missing = shortfall(shelf, batch)
     basket = shopping(
         [lack.missing for lack in missing.lacks],
         offers,
-        _ends(batch),
+        ends_of(batch.wants[0].wish),
         preferences.class_tolerance,
     )
     return Short(batch, missing, basket, preferences.currency)
@@ -85,8 +84,7 @@ def _batch(
     with book.reading() as db:
         preferences = Preferences.read(db)
         _, need = need_and_piece(db, preferences, asked.ask)
-        lots = skein_rows.held_lots(db, preferences.useful_size)
-        shelf = Shelf(clock.today(), lots, preferences.scale)
+        shelf = shelf_of(db, preferences)
         wish = wish_of(db, preferences, asked.ask, need, shelf)
     wanted = Wanted("", need, wish, at_most=asked.count)
     return planned(shelf, [wanted], terms, Calls(stop, tell))
@@ -95,12 +93,6 @@ def _batch(
 def _all_of(want: WantAsked) -> WantAsked:
     """As many as are wanted at most, else at least, else one; the shelf need not give them."""
     return replace(want, at_least=0, at_most=want.at_most or want.at_least or 1)
-
-
-def _ends(batch: Batch) -> Ends:
-    wish = batch.wants[0].wish
-    join_um, useful_um = round(wish.join_m * 1_000_000), round(wish.useful_end_m * 1_000_000)
-    return Ends(join_um, max(useful_um, join_um + 1))
 
 
 @dataclass(frozen=True, slots=True)

@@ -19,11 +19,11 @@ def most_m(seen: Seen, ask: Asked) -> float:
     low, high = 0, sum(piece.um for piece in seen.pieces) + 1
     while high - low > 1:
         middle = (low + high) // 2
-        low, high = (middle, high) if covers(seen, ask, middle) else (low, middle)
+        low, high = (middle, high) if _covers(seen, ask, middle) else (low, middle)
     return Length(low).m
 
 
-def covers(seen: Seen, ask: Asked, um: int) -> bool:
+def _covers(seen: Seen, ask: Asked, um: int) -> bool:
     """Whether the lot is enough for so much of the role."""
     return not shortage_um(ask.of(seen.pieces), replace(ask.wanted, um=um))
 
@@ -58,7 +58,7 @@ def _takes(ask: Asked) -> bool:
 
 
 def _covers_at(percent: int, seen: Seen, ask: Asked) -> bool:
-    return covers(seen, ask, to_books(ask.role.estimate.expected_m * (1 + percent / 100)).um)
+    return _covers(seen, ask, to_books(ask.role.estimate.expected_m * (1 + percent / 100)).um)
 
 
 def _chance(percent: int, estimate: Estimate) -> float:

@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from stash.matching.fits import Asked, Together, asked, together, troubles_but_length
 from stash.matching.shelf import Shelf
 from stash.matching.sight import Seen, see
+from stash.matching.wish import Wish
 from stash.measures.colour import family
 from stash.measures.estimate import to_books
 from stash.planning.batch import MixWanted, Terms, Wanted
@@ -37,13 +38,17 @@ class Posed:
     seen: tuple[Seen, ...]
 
 
+def ends_of(wish: Wish) -> Ends:
+    """What a join costs, and the shortest piece worth joining in, brought to the books."""
+    join_um = to_books(wish.join_m).um
+    return Ends(join_um, max(to_books(wish.useful_end_m).um, join_um + 1))
+
+
 def pose(shelf: Shelf, wants: Sequence[Wanted], terms: Terms) -> Posed:
     """The batch in whole numbers; all wants share what a join costs and the useful end."""
     seen = tuple(see(shelf, any(want.wish.assume for want in wants)))
     lots = tuple(_stock(lot, terms.hold_back) for lot in seen)
-    first = wants[0].wish
-    join_um = to_books(first.join_m).um
-    ends = Ends(join_um, max(to_books(first.useful_end_m).um, join_um + 1))
+    ends = ends_of(wants[0].wish)
     asking = _Asking(seen, lots, ends)
     posed = tuple(asking.want(want) for want in wants)
     return Posed(
