@@ -8,14 +8,16 @@ from hypothesis import strategies as st
 
 from stash.errors import Ambiguous, BadInput, Unreadable
 from stash.measures.money import Money
-from stash.wording.coins import currencies_of, money, show_money
+from stash.wording.coins import currencies_of, currency_in, money, show_money, typed
 
 
 @pytest.mark.parametrize(
     ("text", "coins"),
     [("£3.20", 320), ("3,20 €", 320), ("12", 1200), ("4.5", 450), ("75p", 75),
-     ("$1,200.50", 120050), ("3.20 GBP", 320), ("GBP 3.20", 320), ("0", 0),
-     ("kr 45", 4500), ("A$ 5", 500)],
+     ("US$1,200.50", 120050), ("3.20 GBP", 320), ("GBP 3.20", 320), ("0", 0),
+     ("A$ 5", 500), ("AU$5", 500), ("CA$ 5.10", 510), ("NZ$5", 500), ("HK$ 12", 1200),
+     ("S$3", 300), ("$2.99 USD", 299), ("99 ct", 99), ("50 öre", 50), ("3 euros", 300),
+     ("free", 0), ("Gift", 0)],
 )  # fmt: skip
 def test_a_price_is_whole_smallest_coins(text: str, coins: int) -> None:
     assert money(text) == Money(coins)
@@ -39,9 +41,52 @@ def test_a_sign_that_several_currencies_share_names_them() -> None:
     assert money("$3", "AUD") == Money(300)
 
 
-def test_another_currency_than_the_files_is_refused() -> None:
-    with pytest.raises(Unreadable, match="EUR"):
-        money("£3", "EUR")
+@pytest.mark.parametrize(
+    ("text", "readings"),
+    [("$2.99", {"2.99 USD", "2.99 AUD", "2.99 CAD"}), ("kr 45", {"45 SEK", "45 NOK", "45 DKK"}),
+     ("5 dollars", {"5 USD", "5 NZD"}), ("75c", {"0.75 USD", "0.75 EUR"}),
+     ("50 øre", {"0.50 NOK", "0.50 DKK"}), ("¥ 500", {"500 JPY", "500 CNY"})],
+)  # fmt: skip
+def test_a_shared_sign_is_asked_about_while_the_file_has_no_currency(
+    text: str, readings: set[str]
+) -> None:
+    with pytest.raises(Ambiguous) as asked:
+        money(text)
+
+    assert readings <= set(asked.value.readings)
+    for reading in asked.value.readings:  # each can be typed as it stands, and means one currency
+        assert len(currencies_of(reading)) == 1
+        money(reading)
+
+
+@pytest.mark.parametrize(
+    ("text", "currency"),
+    [("£3", "EUR"), ("$3", "GBP"), ("kr 3", "USD"), ("75p", "EUR"), ("AU$3", "CAD")],
+)
+def test_a_sign_against_the_files_currency_is_refused(text: str, currency: str) -> None:
+    with pytest.raises(Unreadable, match=currency):
+        money(text, currency)
+
+
+def test_signs_before_and_after_a_figure_must_agree() -> None:
+    assert currencies_of("$5 CAD") == ("CAD",)
+    with pytest.raises(Unreadable):
+        money("€5 CAD")
+
+
+def test_a_price_that_begins_with_a_point_may_have_lost_its_sign_to_the_shell() -> None:
+    assert typed("2.99") == Money(299)
+    with pytest.raises(Unreadable, match="single quotes"):
+        typed(".99")
+
+
+@pytest.mark.parametrize(
+    ("text", "code"),
+    [("navy, AU$ 4.50 each", "AUD"), ("navy 75p", "GBP"), ("navy $4", ""), ("$4 CAD, navy", "CAD"),
+     ("navy 2/28 50 g", ""), ("4 balls, DK", "")],
+)  # fmt: skip
+def test_the_currency_of_a_text_is_that_of_a_sign_that_means_one(text: str, code: str) -> None:
+    assert currency_in(text) == code
 
 
 @pytest.mark.parametrize("text", ["", "abc", "-3", "£3 €", "3.2051", "1" * 17])
