@@ -10,6 +10,7 @@
     │   └── BadPlan             lines of a batch's plan that cannot be read
     ├── NotFound            3   no such thing; the nearest names are given
     ├── Refusal             4   understood, refused by the rules
+    │   ├── Undecided           more than one way to go on, each with what to type
     │   ├── NotEnoughYarn       more was asked than a skein has
     │   └── InTheWay            an entry cannot be taken back: later ones rest on it
     └── FileTrouble         5
@@ -118,6 +119,15 @@ class Refusal(StashError):
     """Understood, and refused by the rules: `Refusal(line)`."""
 
     exit_status = 4
+
+
+class Undecided(Refusal):
+    """More than one way to go on: `Undecided(what, ways)`, each way its words and what to type."""
+
+    def _sentence(self, what: str, ways: Sequence[tuple[str, str]]) -> str:
+        self.what, self.ways = what, tuple(ways)
+        told = "; ".join(f"{words}: {typed}" for words, typed in self.ways)
+        return f"{what}: {told}"
 
 
 class NotEnoughYarn(Refusal):

@@ -23,6 +23,7 @@ ARROWS: dict[str, tuple[str, ...]] = {
     "matching": ("requirements", "stock", "trade", "measures"),
     "planning": ("matching", "requirements", "stock", "trade", "measures"),
     "store": ("matching.shelf", "requirements", "stock", "measures"),
+    "parsing": ("wording", "planning", "stock", "trade", "measures"),
     "wording": ("planning", "matching", "costing", "requirements", "stock", "trade", "measures"),
     "actions": (
         "store",
@@ -35,8 +36,17 @@ ARROWS: dict[str, tuple[str, ...]] = {
         "trade",
         "measures",
     ),
-    "exchange": ("wording", "actions", "matching", "requirements", "stock", "trade", "measures"),
-    "cli": ("exchange", "wording", "actions"),
+    "exchange": (
+        "parsing",
+        "wording",
+        "actions",
+        "matching",
+        "requirements",
+        "stock",
+        "trade",
+        "measures",
+    ),
+    "cli": ("exchange", "parsing", "wording", "actions"),
 }
 #: Where a library may be imported at all; all others: nowhere.
 HOMES: dict[str, tuple[str, ...]] = {

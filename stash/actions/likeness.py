@@ -9,11 +9,12 @@ from typing import Any
 from stash.actions import find
 from stash.actions.book import Book
 from stash.actions.preferences import Preferences
-from stash.errors import Ambiguous
+from stash.errors import Ambiguous, Undecided
 from stash.stock.holding import HeldLot
 from stash.stock.incoming import Incoming
 from stash.stock.yarn import Lot, PairFrom
 from stash.store import skein_rows
+from stash.trade import thickness
 from stash.wording import names
 
 #: A name as like as this to one that is known is asked about (of 100; our choice).
@@ -54,8 +55,8 @@ def _same_yarn(lot: Lot, line: Incoming) -> Incoming:
         line,
         name=lot.yarn.name,
         maker=lot.yarn.maker,
-        class_from=lot.class_from if line.class_from is None else line.class_from,
-        class_to=lot.class_to if line.class_from is None else line.class_to,
+        class_from=line.class_from if lot.class_from is None else lot.class_from,
+        class_to=line.class_to if lot.class_from is None else lot.class_to,
         fibre=line.fibre or lot.fibre,
         full_mass=(put_up.mass if put_up else lot.full_mass) if bare else line.full_mass,
         full_length=put_up.length if put_up and bare else line.full_length,
@@ -66,8 +67,11 @@ def _same_yarn(lot: Lot, line: Incoming) -> Incoming:
     )
 
 
-def filled_from_known(book: Book, line: Incoming) -> Filled:
+def filled_from_known(book: Book, line: Incoming, *, another: bool = False) -> Filled:
     """What a line leaves out, from records of the same yarn where these agree.
+
+    A yarn whose name is that of a known one but for words of thickness is asked about (`Undecided`)
+    unless it is said to be `another`.
 
     Where they do not, nothing is filled and it is said; two put-ups for a line that gives no amount
     at all are refused, both written out. A name that is nearly a known one is asked about and left
@@ -76,6 +80,8 @@ def filled_from_known(book: Book, line: Incoming) -> Filled:
     with book.reading() as db:
         books = skein_rows.held_lots(db, Preferences.read(db).useful_size, with_spent=True)
     same = [held for held in books if _is(held.lot, line)]
+    if not same and not another:
+        _refuse_twin(line, [held.lot for held in books])
     if not same:
         return Filled(line, _nearly(line, [held.lot for held in books]))
     found = _filled(line, [held.lot for held in same])
@@ -85,6 +91,30 @@ def filled_from_known(book: Book, line: Incoming) -> Filled:
 def _is(lot: Lot, line: Incoming) -> bool:
     named = lot.yarn.name.casefold() == line.name.strip().casefold()
     return named and (not line.maker or lot.yarn.maker.casefold() == line.maker.strip().casefold())
+
+
+def _refuse_twin(line: Incoming, lots: Sequence[Lot]) -> None:
+    """The same yarn, typed once with and once without its word for thickness?"""
+    bare = thickness.without(line.name)
+    twins = {
+        lot.yarn.name: lot.ref
+        for lot in lots
+        if thickness.without(lot.yarn.name) == bare
+        and line.name.casefold() != lot.yarn.name.casefold()
+        and (bare in (line.name.casefold(), lot.yarn.name.casefold()))
+        and not _apart(line, lot)
+    }
+    if twins:
+        known = [(f"it is {name}", f'--like {ref} "{line.typed}"') for name, ref in twins.items()]
+        raise Undecided(
+            f"is {line.name} the same yarn as {' or '.join(twins)}?",
+            [*known, ("it is another yarn", f'--new "{line.typed}"')],
+        )
+
+
+def _apart(line: Incoming, lot: Lot) -> bool:
+    """Whether two yarns are of different thickness, as far as both say theirs."""
+    return thickness.apart((line.class_from, line.class_to), (lot.class_from, lot.class_to))
 
 
 def _filled(line: Incoming, same: Sequence[Lot]) -> Filled:

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field, replace
 from datetime import date
 
 from stash.actions.book import Book, Pen
-from stash.errors import Refusal
+from stash.errors import Refusal, Undecided
 from stash.measures.length import Length
 from stash.measures.mass import Mass
 from stash.measures.put_up import PutUp
@@ -16,7 +16,8 @@ from stash.stock.movement import Kind, Movement
 from stash.stock.yarn import Lot, LotState, Pair, PairFrom, Yarn
 from stash.store import entry_rows, exchange_rows, skein_rows
 from stash.store.copies import copy_beside
-from stash.trade.thickness import usual_m_per_100g
+from stash.trade.fibres import content
+from stash.trade.thickness import apart, usual_m_per_100g
 
 #: The class reckoned with when nothing is known of a yarn but its length.
 CLASS_WHEN_UNKNOWN = 4
@@ -201,27 +202,36 @@ class _Desk:
     def take(self, line: Incoming) -> Arrived:
         if line.count < 1:
             raise Refusal(f"{line.name}: {line.count} skeins cannot be added")
-        if line.hand_dyed and line.count > 1:
+        if line.hand_dyed and len(_balls(line)) > 1:
             return self._singly(line)
         pair = pair_of(line)
         known, lot = self._lot(line, pair)
         pair = pair if line.record is not None else _in_its_record(pair, lot)
-        mass = mass_of_each(line, pair)
-        if mass.mg <= 0:
+        each = _balls(line)
+        masses = [mass_of_each(ball, pair) for ball in each]
+        if min(masses).mg <= 0:
             raise Refusal(f"{line.name}: there is nothing of it to add; leave the line out")
         numbers = self._numbers(line)
-        paid = line.paid.shared([1] * line.count) if line.paid else None
+        paid = line.paid.shared([mass.mg for mass in masses]) if line.paid else None
         for i, number in enumerate(numbers):
-            self._masses.append((number, mass, line.typed))
+            self._masses.append((number, masses[i], line.typed))
             coins = paid[i].coins if paid else None
-            self._rows.append(self._row(number, line, lot, pair) | {"paid_coins": coins})
-        notes = _differences(lot, line, pair) if known and line.record is None else ()
+            self._rows.append(self._row(number, each[i], lot, pair) | {"paid_coins": coins})
+        notes: tuple[str, ...] = ()
+        if known and line.record is None:
+            _refuse_other_yarn(lot, line)
+            notes = _differences(lot, line, pair)
         return Arrived(line, lot, numbers, notes)
 
     def _singly(self, line: Incoming) -> Arrived:
         """Hand-dyed yarn: one record a skein."""
-        shares = line.paid.shared([1] * line.count) if line.paid else [None] * line.count
-        each = [self.take(replace(line, count=1, paid=share)) for share in shares]
+        balls = _balls(line)
+        pair = pair_of(line)
+        masses = [mass_of_each(ball, pair).mg for ball in balls]
+        shares = line.paid.shared(masses) if line.paid else [None] * len(balls)
+        each = [
+            self.take(replace(ball, paid=paid)) for ball, paid in zip(balls, shares, strict=True)
+        ]
         numbers = tuple(n for arrived in each for n in arrived.skeins)
         return Arrived(line, each[0].lot, numbers, ("hand-dyed: each skein is a lot of its own",))
 
@@ -261,7 +271,7 @@ class _Desk:
     def _numbers(self, line: Incoming) -> tuple[int, ...]:
         """The number asked for, if one was, else the next ones."""
         if line.number is not None:
-            if line.number in self.taken or line.number < 1 or line.count > 1:
+            if line.number in self.taken or line.number < 1 or len(_balls(line)) > 1:
                 raise Refusal(
                     f"skein number {line.number} is in use already; "
                     "leave the number blank for a new one"
@@ -269,8 +279,8 @@ class _Desk:
             self.taken.add(line.number)
             return (line.number,)
         first = self.highest + 1
-        self.highest += line.count
-        return tuple(range(first, first + line.count))
+        self.highest += len(_balls(line))
+        return tuple(range(first, self.highest + 1))
 
     def _row(self, number: int, line: Incoming, lot: Lot, pair: Pair) -> dict[str, object]:
         own = pair.put_up if pair != lot.pair else None
@@ -301,6 +311,13 @@ class _Desk:
         entry_rows.add_movements(self.pen.db, self.pen.number, moves)
 
 
+def _balls(line: Incoming) -> list[Incoming]:
+    """A line as one line for each of its skeins: those it counts, then the opened ones beside."""
+    one = replace(line, count=1, part_balls=())
+    opened = [replace(one, left=left, opened=True) for left in line.part_balls]
+    return [one] * line.count + opened
+
+
 def _record_key(line: Incoming, yarn: Yarn) -> object:
     """What lines must share to be one record: a record asked for, or a numbered dye lot."""
     if line.record is not None:
@@ -325,12 +342,29 @@ def _in_its_record(pair: Pair, lot: Lot) -> Pair:
     return pair
 
 
+def _refuse_other_yarn(lot: Lot, line: Incoming) -> None:
+    """Two yarns of one maker often share a lot number: another thickness or fibre is asked for."""
+    said = []
+    if apart((line.class_from, line.class_to), (lot.class_from, lot.class_to)):
+        said.append("thickness")
+    if line.fibre and lot.fibre and content(line.fibre) != content(lot.fibre):
+        said += ["fibre"]
+    if said:
+        raise Undecided(
+            f"{line.name} {lot.colour_words}, {lot.lot_words}, is here as {lot.ref} with another "
+            f"{' and '.join(said)}",
+            [
+                ("the same yarn", f'--like {lot.ref} "{line.typed}"'),
+                ("another yarn", f"{line.typed}, with a name that tells the two apart"),
+            ],
+        )
+
+
 def _differences(lot: Lot, line: Incoming, pair: Pair) -> tuple[str, ...]:
     """What this line says otherwise than the record it joins: a note, never an overwrite."""
     said = {
         "put-up": (pair.put_up, lot.pair.put_up),
         "class": (line.class_from, lot.class_from),
-        "fibre": (line.fibre or None, lot.fibre or None),
     }
     different = [name for name, (new, old) in said.items() if new and old and new != old]
     if not different:

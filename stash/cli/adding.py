@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
+import re
 import sys
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
 import typer
 
+from stash.cli.asking import asked
 from stash.cli.common import (
     File,
     On,
@@ -29,8 +32,8 @@ from stash.cli.common import (
 
 if TYPE_CHECKING:
     from stash.actions.receive import Arrived
+    from stash.parsing.label import Label
     from stash.stock.incoming import Incoming
-    from stash.wording.label_line import Label
 
 
 def register(app: typer.Typer) -> None:
@@ -56,6 +59,9 @@ def add(
     owner: Annotated[str, typer.Option(help="Whose it is.")] = "",
     bought: Annotated[str, typer.Option(help="The day it was bought.")] = "",
     more: Annotated[str, typer.Option("--note", help="Anything else.")] = "",
+    new: Annotated[
+        bool, typer.Option("--new", help="Another yarn than the one of nearly the same name.")
+    ] = False,
     on: On = "",
     file: File = None,
 ) -> None:
@@ -67,10 +73,10 @@ def add(
     if text is None and not like:
         refuse("say what came, as you would read its label out; --like L4 is the same again")
     said = _Options(
-        like, count, lot, place, paid, colour, hexes, tare, maker, owner, bought, more,
+        like, count, lot, place, paid, colour, hexes, tare, maker, owner, bought, more, new,
         settings_of(file).currency, file,
     )  # fmt: skip
-    read = _many(sys.stdin.read(), said) if typed == "-" else [_one(typed, said)]
+    read = _many(sys.stdin.read(), said) if typed == "-" else [asked(typed, partial(_one, said))]
     habits = {
         "currency": coins.currency_in(f"{paid} {' '.join(one.typed for one in read)}"),
         "units": "yards" if quantities.mostly_yards(one.typed for one in read) else "",
@@ -99,6 +105,7 @@ class _Options:
     owner: str
     bought: str
     more: str
+    new: bool
     currency: str
     file: Path | None
 
@@ -113,38 +120,49 @@ class _Read:
     notes: Sequence[str] = ()
 
 
-def _one(typed: str, said: _Options) -> _Read:
+def _one(said: _Options, typed: str) -> _Read:
+    """A line read, and filled from what is known; `--like L1` and `--new` may lead it."""
     from stash.actions import clock, likeness
-    from stash.wording import label_line
+    from stash.parsing import label as labels
 
+    typed, said = _led(typed, said)
     if said.like and not typed:
         return _Read(typed, _overruled(likeness.like(open_book(said.file), said.like), said), None)
-    label = label_line.read(typed, clock.today(), said.currency)
-    line = replace(label.incoming, typed=typed)
-    nameless = line.name == label_line.NO_NAME
+    known = likeness.like(open_book(said.file), said.like).name if said.like else ""
+    label = labels.read(typed, clock.today(), said.currency, known=known)
+    line = label.incoming
     if said.like:
-        if not line.colour and not nameless:
-            line = replace(line, colour=line.name)  # the yarn is known: the words left are this
         line = likeness.like(open_book(said.file), said.like, line)
         return _Read(typed, _overruled(line, said), label)
     line = _overruled(line, said)
-    if nameless or not begun(said.file):
+    if line.name == labels.NO_NAME or not begun(said.file):
         return _Read(typed, line, label)
-    filled = likeness.filled_from_known(open_book(said.file), line)
+    filled = likeness.filled_from_known(open_book(said.file), line, another=said.new)
     return _Read(typed, filled.line, label, filled.notes)
+
+
+_LED = re.compile(r'--(?:new|like (?P<like>L\d+)) "(?P<line>.*)"', re.DOTALL)
+
+
+def _led(typed: str, said: _Options) -> tuple[str, _Options]:
+    """The line without an option in front of it, as a question offers one to type."""
+    led = _LED.fullmatch(typed)
+    if not led:
+        return typed, said
+    return led["line"], replace(said, like=led["like"] or said.like, new=not led["like"])
 
 
 def _many(text: str, said: _Options) -> list[_Read]:
     """Lines of yarn, one each; all of them or none. A line that begins with `# ` is a remark."""
-    from stash.errors import BadInput
+    from stash.errors import BadInput, Undecided
 
     read, bad = [], []
     for number, typed in enumerate(text.splitlines(), start=1):
         if not typed.strip() or typed.lstrip().startswith("# "):
             continue
         try:
-            read.append(_one(typed, said))
-        except BadInput as wrong:
+            read.append(_one(said, typed))
+        except (BadInput, Undecided) as wrong:
             bad.append(f"line {number}: {wrong}")
     if bad:
         for finding in bad:
@@ -158,10 +176,11 @@ def _many(text: str, said: _Options) -> list[_Read]:
 def _overruled(line: Incoming, said: _Options) -> Incoming:
     """The line as read, with what the options say in its place."""
     from stash.exchange.cells import MOST_SKEINS
-    from stash.wording import facts, label_lot, quantities
+    from stash.parsing.label import lots
+    from stash.wording import facts, quantities
 
     if said.lot:
-        lot = label_lot.lot(said.lot)
+        lot = lots.lot(said.lot)
         line = replace(line, lot=lot.text, lot_state=lot.state)
     if said.colour:
         line = replace(line, colour=said.colour, colours=facts.named_colour(said.colour))
@@ -191,7 +210,8 @@ def _added(arrived: Arrived, entry: int) -> str:
     head = f"Added {count}, number {shown.numbers(arrived.skeins)}: "
     what = f"{patch(lot)}{shown.colour(lot)}, {lot.yarn}, {lot.lot_words}"
     notes = "".join(f"\n  note: {text}" for text in arrived.notes)
-    left = "" if line.left is None else ", opened"
+    opened = len(line.opened_amounts)
+    left = f", {'' if opened == len(arrived.skeins) else f'{opened} '}opened" if opened else ""
     return f"{strong(head)}{what}{left}  (entry {entry}, lot {lot.ref}){notes}"
 
 

@@ -214,9 +214,10 @@ def change(
 ) -> None:
     """Put facts right about a skein or a lot. The old value stays in the entry."""
     from stash.actions.change import Changes, change
-    from stash.wording import coins, facts, label_lot, quantities
+    from stash.parsing.label import lots
+    from stash.wording import coins, facts, quantities
 
-    said = label_lot.lot(lot) if lot else None
+    said = lots.lot(lot) if lot else None
     currency = settings_of(file).currency
     changes = Changes(
         place=place,

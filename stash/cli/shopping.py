@@ -94,7 +94,8 @@ def _asked(book: Book, plan: Path | None, wants: Sequence[str], words: WishWords
 
 
 def _typed_need(need: Sequence[str], thickness: str, put_up: str, strands: str, ask: Ask) -> Ask:
-    from stash.wording import facts, piece_words, quantities, to_buy
+    from stash.parsing import to_buy
+    from stash.wording import facts, piece_words, quantities
 
     classes = facts.thickness(thickness) if thickness else None
     pair = quantities.put_up(put_up) if put_up else None
@@ -115,7 +116,7 @@ def _typed_need(need: Sequence[str], thickness: str, put_up: str, strands: str, 
 
 
 def _offers(texts: Sequence[str], file: Path | None) -> tuple[Offer, ...]:
-    from stash.wording.to_buy import offer
+    from stash.parsing.to_buy import offer
 
     currency = settings_of(file).currency if texts else ""
     return tuple(offer(text, currency) for text in texts)

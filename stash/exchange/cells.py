@@ -12,9 +12,10 @@ from typing import Any
 from stash.errors import Ambiguous, BadInput, Unreadable
 from stash.measures.length import Length
 from stash.measures.mass import Mass
+from stash.parsing import label
+from stash.parsing.label import fields, looks, lots
 from stash.stock.yarn import PairFrom
-from stash.wording import days, facts, label_counts, label_line, label_lot, numbers, quantities
-from stash.wording.label_parts import Line
+from stash.wording import days, facts, numbers, quantities
 
 #: More skeins than this in one row is taken for a slip of the pen (our choice).
 MOST_SKEINS = 1000
@@ -55,7 +56,7 @@ _MAY_BE_UNKNOWN = frozenset(
 def read(column: str, text: str, today: date, currency: str) -> Any:
     """What a filled cell says; raises `BadInput` or `Refusal` with a way out."""
     if column == "label":
-        return label_line.read(text, today, currency)
+        return label.read(text, today, currency)
     if column == "bought":
         return days.day(text, today)
     if column == "paid":
@@ -126,24 +127,7 @@ def holds_amounts(text: str) -> bool:
 @lru_cache(maxsize=4096)
 def class_in_name(yarn: str) -> tuple[int, int] | None:
     """The thickness class in a yarn's name, as in "Fell Wool DK"; None where it says none."""
-    try:
-        line = label_line.read(yarn).incoming
-    except BadInput:
-        return None
-    low, high = line.class_from, line.class_to
-    return None if low is None or high is None else (low, high)
-
-
-@lru_cache(maxsize=1024)
-def share_in(text: str) -> Fraction | None:
-    """The share of a skein that words speak of: "half a ball", "about 2/3"; None without one."""
-    return _line_of_left(text).part
-
-
-def _line_of_left(text: str) -> Line:
-    line = Line(text=text, rest=numbers.cleaned(text).strip(), today=date.max)
-    label_counts.take_left(line)
-    return line
+    return looks.class_of_words(yarn)
 
 
 def _full(text: str) -> tuple[Mass | None, Length | None]:
@@ -185,11 +169,7 @@ def _left_in_words(text: str) -> Mass | Length | Fraction | None:
     """`half a skein`, `60%`, `43g left`; None where words beside these stand in the cell."""
     if share := _PERCENT.fullmatch(text):
         return Fraction(int(share[1]), 100)
-    try:
-        line = _line_of_left(text)
-    except BadInput:
-        return None
-    return None if re.search(r"\w", line.rest) else line.part or line.so_far.left
+    return fields.left(text)
 
 
 _WHOLE = frozenset(
@@ -240,7 +220,7 @@ _READ: dict[str, Callable[[str], Any]] = {
     "colour": facts.words,
     "colour_no": lambda text: facts.words(text).removeprefix("#"),
     "hex": facts.hexes,
-    "lot": label_lot.lot,
+    "lot": lots.lot,
     "class": facts.thickness,
     "fibre": facts.words,
     "put_up": _full,

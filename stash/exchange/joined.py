@@ -12,10 +12,11 @@ from stash.exchange import cells
 from stash.exchange.tables import Row
 from stash.measures.length import Length
 from stash.measures.mass import Mass
+from stash.parsing import label
+from stash.parsing.label.lots import LotSaid
 from stash.stock.incoming import Incoming
 from stash.stock.yarn import LotState
-from stash.wording import label_line
-from stash.wording.label_lot import LotSaid
+from stash.wording import quantities
 
 #: Reads the text of a cell as one of a column.
 Reader = Callable[[str, str], Any]
@@ -139,13 +140,11 @@ def _take_class_in_name(facts: Facts, yarn: str) -> None:
 def _take_label(facts: Facts, column: str, text: str, read: Reader) -> None:
     """A whole label in one cell; what stands in columns of their own overrules it."""
     try:
-        label: label_line.Label = read("label", text)
+        found = _label(facts, text, read)
     except (BadInput, Refusal) as bad:
         facts.problems.append((column, str(bad)))
         return
-    line, said = label.incoming, _said_by(label.incoming)
-    if "left" not in said and (share := cells.share_in(text)) is not None:
-        said["left"] = share
+    line, said = found.incoming, _said_by(found.incoming)
     if "paid" in said and "count" in facts.said and facts.count != line.count:
         facts.problems.append((column, "its price is not for the skeins of this row; give the "
                                        "price a column of its own"))  # fmt: skip
@@ -155,7 +154,20 @@ def _take_label(facts: Facts, column: str, text: str, read: Reader) -> None:
     if own is not None:
         facts.said["put_up"] = _filled_up(own, (line.full_mass, line.full_length))
     facts.about = facts.about or (line.about and own is None)
-    facts.notes += [(column, note) for note in label.notes]
+    facts.notes += [(column, note) for note in found.notes]
+
+
+def _label(facts: Facts, text: str, read: Reader) -> label.Label:
+    """The label; where it speaks of a share of a skein, with what a full one holds in this row."""
+    try:
+        found: label.Label = read("label", text)
+    except label.ShareOfWhat:
+        full = next((half for half in facts.full if half is not None), None)
+        if full is None:
+            raise
+        unit = "g" if isinstance(full, Mass) else "m"
+        found = read("label", f"{text}; {quantities.show(full, unit)} each")
+    return found
 
 
 _Halves = tuple[Mass | None, Length | None]
@@ -175,7 +187,7 @@ def _said_by(line: Incoming) -> dict[str, Any]:
     """A label's facts by our columns, without what it does not say."""
     put_up = (line.full_mass, line.full_length)
     facts = {
-        "yarn": line.name if line.name != label_line.NO_NAME else "",
+        "yarn": line.name if line.name != label.NO_NAME else "",
         "maker": line.maker,
         "colour": line.colour,
         "colour_no": line.colour_no,

@@ -14,12 +14,12 @@ from stash.exchange.heads import Head
 from stash.exchange.joined import Facts
 from stash.exchange.tables import Row
 from stash.measures.money import Money
+from stash.parsing.label.lots import LotSaid
 from stash.stock.incoming import Incoming
 from stash.stock.yarn import LotState, PairFrom
 from stash.wording import coins, quantities
 from stash.wording.facts import without_each
 from stash.wording.headings import Known
-from stash.wording.label_lot import LotSaid
 
 
 @dataclass(frozen=True, slots=True)

@@ -19,6 +19,7 @@ class Incoming:
     `full_mass` and `full_length` are what a full skein weighs and measures; either may be unknown,
     and both together are the put-up. `left` is what a part skein weighs or measures; None means
     whole, unless `opened` says otherwise: a whole skein may hold more or less than its pair says.
+    `part_balls` are opened skeins beside those `count` ones, by what is left of each.
     `measured` says that the pair was measured rather than read off a band, `assumed` that
     its mass is only inferred. `paid` is for the whole line. `number` and `record` ask for a certain
     skein and lot number (from a sheet given out before); lines of one record share it.
@@ -41,6 +42,7 @@ class Incoming:
     assumed: bool = False
     count: int = 1
     left: Mass | Length | None = None
+    part_balls: tuple[Mass | Length, ...] = ()
     opened: bool | None = None
     tare: Mass | None = None
     place: str = ""
@@ -56,6 +58,11 @@ class Incoming:
     number: int | None = None
     record: int | None = None
     typed: str = ""
+
+    @property
+    def opened_amounts(self) -> tuple[Mass | Length, ...]:
+        """What is left of each skein that is not whole."""
+        return (*(() if self.left is None else (self.left,) * self.count), *self.part_balls)
 
     def trimmed(self) -> Incoming:
         """The same line with its names trimmed; a lot number of blanks is a lot not known."""

@@ -35,23 +35,32 @@ def _hair(name: str, *words: str, number: int = 2) -> Fibre:
 
 FIBRES = (
     _hair("wool", "wl", "wo", "wool", "virgin wool", "new wool", "shetland", "lambswool",
-          "laine", "wolle", "schurwolle", number=1),
-    _hair("merino wool", "merino", "mer", "merino wool", "extrafine merino", number=1),
-    _hair("alpaca", "alp", "baby alpaca", "suri", "suri alpaca"),
+          "lamb's wool",
+          "lambs wool", "laine", "laine vierge", "wolle", "schurwolle", "lana", "lana vergine",
+          "lana virgen", "wol", "scheerwol", "ull", "ullgarn", "uld", "bfl", "bluefaced leicester",
+          "blue faced leicester", "corriedale", "romney", "jacob", "falkland", "cheviot",
+          "wensleydale", "targhee", "rambouillet", number=1),
+    _hair("merino wool", "merino", "mer", "merino wool", "extrafine merino", "merinowolle",
+          "merinos", "merinoull", "merinould", "merinowol", "lana merino", "laine mérinos",
+          "mérinos", number=1),
+    _hair("alpaca", "alp", "baby alpaca", "suri", "suri alpaca", "alpaka", "alpaga",
+          "babyalpaka", "baby alpaka"),
     _hair("angora"),
     _hair("camel", "camel hair"),
-    _hair("cashmere", "cash", "csh"),
+    _hair("cashmere", "cash", "csh", "kaschmir", "cachemire", "kasjmier", "kashmir"),
     _hair("llama"),
-    _hair("mohair", "moh", "kid mohair"),
+    _hair("mohair", "moh", "kid mohair", "kidmohair", "kid-mohair"),
     _hair("vicuna"),
     _hair("yak"),
     _hair("possum", "brushtail possum", number=3),
     Fibre("horsehair", 3, 15.00, 16.00, animal=True),
-    Fibre("silk", 4, 11.00, words=("slk", "mulberry silk", "tussah", "tussah silk")),
+    Fibre("silk", 4, 11.00, words=("slk", "mulberry silk", "tussah", "tussah silk", "seide", "soie",
+          "seda", "seta", "zijde", "silke", "siden", "maulbeerseide")),
     Fibre("cotton", 5, 8.50, 10.50, words=("cot", "ctn", "co", "pima", "pima cotton",
-          "mercerised cotton", "mercerized cotton", "organic cotton", "baumwolle")),
+          "mercerised cotton", "mercerized cotton", "organic cotton", "baumwolle",
+          "coton", "algodón", "algodon", "cotone", "katoen", "bomull", "bomuld", "cottn")),
     Fibre("kapok", 6, 10.90),
-    Fibre("linen", 7, 12.00, words=("flax", "lin")),
+    Fibre("linen", 7, 12.00, words=("flax", "lin", "leinen", "lino", "linnen")),
     Fibre("hemp", 8, 12.00, words=("true hemp",)),
     Fibre("jute", 9, 17.00),
     Fibre("abaca", 10, 14.00),
@@ -70,17 +79,22 @@ FIBRES = (
     Fibre("protein", 23, 17.00, words=("milk protein", "soy protein")),
     Fibre("triacetate", 24, 7.00),
     Fibre("viscose", 25, 13.00, words=("rayon", "visc", "vis", "bamboo", "bam", "bamboo viscose",
-          "bamboo rayon", "viscose from bamboo", "viskose")),
-    Fibre("acrylic", 26, 2.00, words=("acr", "acryl", "acrylics", "premium acrylic", "pac")),
+          "bamboo rayon", "viscose from bamboo", "viskose", "viscosa", "bambus", "bambou",
+          "bambú", "bamboe")),
+    Fibre("acrylic", 26, 2.00, words=("acr", "acryl", "acrylics", "premium acrylic", "pac",
+          "polyacryl", "acrylique",
+          "acrílico", "acrilico", "akryl", "polyakryl", "acrilic", "acryllic")),
     Fibre("chlorofibre", 27, 2.00),
     Fibre("fluorofibre", 28, 0.00),
     Fibre("modacrylic", 29, 2.00),
-    Fibre("polyamide", 30, 6.25, 5.75, words=("nylon", "nyl", "nyln", "pa", "polyamid")),
+    Fibre("polyamide", 30, 6.25, 5.75, words=("nylon", "nyl", "nyln", "pa", "polyamid",
+          "poliammide", "poliamida", "polyamide")),
     Fibre("aramid", 31, 8.00),
     Fibre("polyimide", 32, 3.50),
     Fibre("lyocell", 33, 13.00, words=("lyo",)),
     Fibre("polylactide", 34, 1.50),
-    Fibre("polyester", 35, 1.50, words=("poly", "pes", "polyest", "microfibre", "microfiber")),
+    Fibre("polyester", 35, 1.50, words=("poly", "pes", "polyest", "microfibre", "microfiber",
+          "poliéster", "poliester", "poliestere", "mikrofaser")),
     Fibre("polyethylene", 36, 1.50),
     Fibre("polypropylene", 37, 2.00),
     Fibre("polycarbamide", 38, 2.00),
@@ -103,12 +117,16 @@ SAYS_FIBRE_ALONE = frozenset({
     "wool", "merino", "merino wool", "lambswool", "shetland", "virgin wool", "alpaca",
     "baby alpaca", "mohair", "kid mohair", "cashmere", "angora", "silk", "cotton", "linen",
     "acrylic", "nylon", "polyamide", "polyester", "bamboo", "viscose", "rayon", "hemp", "lyocell",
+    "lamb's wool", "schurwolle", "baumwolle", "coton", "algodón", "cotone", "katoen", "bomull",
+    "bomuld", "acrilic", "merinowolle", "wolle", "laine", "lana", "alpaka", "seide", "soie",
+    "mérinos", "lana merino", "kaschmir", "leinen", "bfl",
 })  # fmt: skip
 
 #: Adjectives that may stand between a share and its fibre and change nothing here.
 ADJECTIVES = (
     "superwash", "organic", "recycled", "pure", "extrafine", "extra fine", "fine", "soft",
     "super", "superfine", "egyptian", "mercerised", "mercerized", "brushed", "premium", "peruvian",
+    "combed", "kid", "baby", "highland", "virgin", "new",
 )  # fmt: skip
 
 
@@ -153,7 +171,9 @@ def content(blend: str) -> Content:
     whole = bool(parts)
     for part in parts:
         read = _PART.fullmatch(part)
-        fibre = read and (fibre_named(read["words"]) or fibre_named(_bare(read["words"])))
+        fibre = read and (
+            fibre_named(read["words"]) or fibre_named(without_adjectives(read["words"]))
+        )
         if not read or not fibre:
             whole = False
             continue
@@ -162,8 +182,9 @@ def content(blend: str) -> Content:
     return Content(tuple(known), whole and (not shares or sum(shares) >= 98))
 
 
-def _bare(words: str) -> str:
-    return _ADJECTIVE.sub("", words.strip())
+def without_adjectives(words: str) -> str:
+    """A fibre's name without the adjectives before it that change nothing here."""
+    return _ADJECTIVE.sub("", words.strip().lower())
 
 
 def meant_by(word: str) -> frozenset[str]:

@@ -59,7 +59,7 @@ TRADE_NAMES: dict[str, tuple[int, int]] = {
     "light worsted": (3, 3), "light": (3, 3), "heavy dk": (3, 4),
     "10 ply": (4, 4), "worsted": (4, 4), "heavy worsted": (4, 4), "aran": (4, 4),
     "light aran": (4, 4), "afghan": (4, 4), "medium": (4, 4),
-    "12 ply": (4, 5), "14 ply": (5, 6), "16 ply": (5, 5),
+    "12 ply": (5, 5), "14 ply": (5, 6), "16 ply": (5, 5),
     "bulky": (5, 5), "chunky": (5, 5), "craft": (5, 5), "rug": (5, 5),
     "20 ply": (6, 6), "super bulky": (6, 6), "super chunky": (6, 6), "roving": (6, 7),
     "jumbo": (7, 7),
@@ -111,6 +111,25 @@ def named(text: str) -> tuple[int, int] | None:
     if german:
         return GERMAN_STRANDS[german[1]]
     return _from_words(plain)
+
+
+def apart(one: tuple[int | None, int | None], other: tuple[int | None, int | None]) -> bool:
+    """Whether two thicknesses, each from and to, share no class; never where one is unknown."""
+    (low, high), (other_low, other_high) = one, other
+    if low is None or high is None or other_low is None or other_high is None:
+        return False
+    return low > other_high or other_low > high
+
+
+def without(name: str) -> str:
+    """A yarn's name in small letters without its words for thickness: `Zinnet DK` -> `zinnet`."""
+    words = re.sub(r"\b(\d+)[\s-]*ply\b", r"\1 ply", name.casefold()).split()
+    kept: list[str] = []
+    while words:
+        size = next((n for n in (3, 2, 1) if " ".join(words[:n]) in TRADE_NAMES), 0)
+        kept += [] if size else words[:1]
+        words = words[size or 1 :]
+    return " ".join(kept)
 
 
 def _from_words(plain: str) -> tuple[int, int] | None:

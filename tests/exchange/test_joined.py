@@ -6,6 +6,7 @@ from datetime import date
 from fractions import Fraction
 
 import pytest
+from stash.wording.label_lot import LotSaid
 
 from stash.exchange import cells
 from stash.exchange.joined import Facts, facts_of
@@ -14,7 +15,6 @@ from stash.measures.length import Length, metres, yards
 from stash.measures.mass import Mass, grams
 from stash.measures.money import Money
 from stash.stock.yarn import LotState
-from stash.wording.label_lot import LotSaid
 
 LABEL = "Fell Wool DK 50g/125m navy lot 7"
 

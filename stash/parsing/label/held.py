@@ -1,0 +1,127 @@
+"""How many skeins a line brings, what a full one holds, and what is left of those opened."""
+
+from __future__ import annotations
+
+from stash.measures.length import Length, metres
+from stash.measures.mass import OUNCE_MG, Mass, grams
+from stash.measures.put_up import PutUp
+from stash.parsing.label.draft import Draft
+from stash.parsing.label.full import settle_full, settle_totals
+from stash.parsing.label.holding import Holding, Impossible
+from stash.parsing.label.how_many import settle_count
+from stash.parsing.label.opened import (
+    set_share,
+    settle_left,
+    settle_opened,
+    settle_parts,
+    settle_tares,
+)
+from stash.parsing.label.span import Held, Kind
+from stash.wording import quantities
+
+#: Weights that ounces on a band stand for, rounded.
+_ROUND_GRAMS = (25, 50, 100, 150, 200, 250, 300, 400, 500, 1000)
+
+
+#: No skein holds more (our choice: the largest cones sold are about half of it).
+MOST_MASS, MOST_LENGTH = grams(5000), metres(20_000)
+
+
+#: Metres in 100 g beyond the thickest roving and the finest thread (our choice).
+LEAST_FINENESS, MOST_FINENESS = 3, 12_000
+
+
+def settle(draft: Draft) -> Holding:
+    """Everything about amounts, or the question that is left."""
+    holding = Holding()
+    count, share = settle_count(draft)
+    holding.counted = count is not None
+    settle_full(draft, holding, count)
+    settle_totals(draft, holding, count)
+    count = holding.count if holding.count > 1 else count
+    holding.count = count or 1
+    settle_tares(draft, holding)
+    if share is not None:
+        set_share(draft, holding, Held(share=share, about=True), "part")
+    settle_left(draft, holding)
+    settle_parts(draft, holding, count)
+    settle_opened(draft, holding)
+    _finenesses(draft, holding)
+    _possible(holding)
+    _tell(draft, holding)
+    return holding
+
+
+# ---------------------------------------------------------------- the rest
+def _finenesses(draft: Draft, holding: Holding) -> None:
+    """With a weight a fineness gives the length; alone it says nothing of how much there is."""
+    for span in draft.of(Kind.FINENESS):
+        pair: PutUp = span.value
+        what = (
+            "yarn count"
+            if span.plain and not any(w in span.plain.lower() for w in ("/g", "ypp", "per", "auf"))
+            else "fineness"
+        )
+        draft.keep(what, draft.words(span))
+        mass = holding.mass or (holding.left if isinstance(holding.left, Mass) else None)
+        if mass is not None and holding.length is None:
+            if holding.mass is not None:
+                holding.length = pair.length_of(mass)
+                draft.understood.append(("length", f"{holding.length}, from the fineness"))
+        elif holding.length is not None and holding.mass is None:
+            holding.mass = pair.mass_of(holding.length)
+            draft.understood.append(("weight", f"{holding.mass}, from the fineness"))
+        elif mass is None:
+            draft.notes.append("a fineness says nothing of how much there is: give a weight")
+
+
+def _possible(holding: Holding) -> None:
+    masses = [holding.mass, holding.left, *holding.parts]
+    if any(isinstance(m, Mass) and m > MOST_MASS for m in masses):
+        raise Impossible
+    if holding.mass and holding.length:
+        fineness = PutUp(holding.mass, holding.length).m_per_100g
+        if not LEAST_FINENESS <= fineness <= MOST_FINENESS:
+            raise Impossible
+    lengths = [holding.length, holding.left, *holding.parts]
+    if any(isinstance(m, Length) and m > MOST_LENGTH for m in lengths):
+        raise Impossible
+
+
+def _tell(draft: Draft, holding: Holding) -> None:
+    """Weight, length, count and what is left, as they are understood."""
+    rough = "about " if holding.about and holding.left is None and not holding.parts else ""
+    told = {what for what, _ in draft.understood}
+    typed = [s.value for s in draft.of(Kind.FULL, Kind.TOTAL)]
+    for what, amount in (("weight", holding.mass), ("length", holding.length)):
+        if amount is None or what in told:
+            continue
+        unit = next((t.unit for t in typed if t.value == amount), "g" if what == "weight" else "m")
+        words = rough + quantities.show(amount, unit)
+        draft.understood.append((what, words if unit in ("g", "m") else f"{words} ({amount})"))
+        if isinstance(amount, Mass) and unit == "oz":
+            _note_ounces(draft, amount)
+    if draft.of(Kind.MEASURED):
+        draft.learn("pair", "measured", measured=True)
+    total = holding.count + len(holding.parts)
+    if total > 1:
+        draft.understood.append(("count", _counted(holding)))
+    elif holding.left is not None:
+        draft.understood.append(("left", f"{'about ' if holding.about else ''}{holding.left}"))
+
+
+def _counted(holding: Holding) -> str:
+    total = holding.count + len(holding.parts)
+    if not holding.parts:
+        return str(total)
+    opened = [*([holding.left] if holding.left is not None else []), *holding.parts]
+    about = "about " if holding.about else ""
+    return f"{total}, of these opened: {', '.join(f'{about}{part}' for part in opened)}"
+
+
+def _note_ounces(draft: Draft, value: Mass) -> None:
+    """Bands round metric weights to ounces; what was typed is kept and the likely figure said."""
+    likely = next((g for g in _ROUND_GRAMS if abs(value.mg / 1000 - g) < g / 100), None)
+    if likely:
+        ounces = f"{float(value.mg / OUNCE_MG):.3g} oz"
+        draft.notes.append(f"{ounces} is often a rounded {likely} g; kept as typed")

@@ -1,0 +1,97 @@
+"""What was paid for a line, once it is known what it holds."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from stash.errors import Ambiguous, Unreadable
+from stash.measures.length import Length
+from stash.measures.mass import Mass
+from stash.measures.money import Money
+from stash.parsing.label.draft import Draft
+from stash.parsing.label.holding import Holding
+from stash.parsing.label.prices import Price
+from stash.parsing.label.span import Amount, Kind, Span
+from stash.wording import coins
+
+
+def settle(draft: Draft, holding: Holding) -> None:
+    """The price of the line: each times how many, or as it stands; asked where it may be either."""
+    spans = draft.of(Kind.PRICE)
+    each = [s for s in spans if s.value.of == "each"]
+    deals = [s for s in spans if s.value.of == "deal"]
+    line = [s for s in spans if s.value.of == "line"]
+    bare = [s for s in spans if not s.value.of]
+    posts = [_money(draft, s) for s in spans if s.value.of == "post"]
+    total = holding.count + len(holding.parts)
+    paid: Money | None = None
+    if deals:
+        paid = _deal(draft, deals[0], each, total)
+    elif line:
+        paid = _money(draft, line[0])
+    elif each:
+        paid = _shared(_money(draft, each[0]), holding)
+    elif bare:
+        paid = _bare(draft, bare, holding)
+    if paid is None:
+        return
+    for post in posts:
+        paid += post
+    draft.learn("paid", f"{coins.show_money(paid, draft.currency)} for the line", paid=paid)
+
+
+def _money(draft: Draft, span: Span) -> Money:
+    price: Price = span.value
+    words = price.words
+    if words == "free":
+        return Money(0)
+    money = coins.money(words, draft.currency)
+    signs = coins.currencies_of(words)
+    if not draft.currency and signs:
+        draft.currency = signs[0]
+    return money
+
+
+def _shared(each: Money, holding: Holding) -> Money:
+    """Of whole skeins so many times; an opened one carries its share of a full one."""
+    opened = [*([holding.left] if holding.left is not None else []), *holding.parts]
+    whole = holding.count + len(holding.parts) - len(opened)
+    shares = Fraction(whole) + sum((_share(part, holding) for part in opened), Fraction(0))
+    return Money(round(each.coins * shares))
+
+
+def _share(part: Amount, holding: Holding) -> Fraction:
+    full = holding.full(part)
+    if full is None:
+        return Fraction(1)
+    sizes = [
+        a.mg if isinstance(a, Mass) else a.um for a in (part, full) if isinstance(a, Mass | Length)
+    ]
+    return Fraction(sizes[0], sizes[1])
+
+
+def _bare(draft: Draft, spans: list[Span], holding: Holding) -> Money:
+    """One price that is neither of each nor of all is plain only on one whole skein."""
+    amounts = {_money(draft, span).coins for span in spans}
+    if len(amounts) > 1:
+        raise Unreadable(
+            draft.text.plain, "one price", "write `3.20 each` or what was paid for the line"
+        )
+    paid = _money(draft, spans[0])
+    several = holding.count + len(holding.parts) > 1
+    part = holding.left is not None and holding.full(holding.left) is not None
+    if paid.coins and (several or part):
+        words = spans[0].value.words
+        raise Ambiguous(draft.words(spans[0]), [f"{words} each", f"paid {words}"])
+    return paid
+
+
+def _deal(draft: Draft, span: Span, each: list[Span], count: int) -> Money:
+    """As many at the price of the deal as fill it, the others at the single price."""
+    size, price = span.value.count, _money(draft, span)
+    if size < 1:
+        raise Unreadable(draft.text.plain, "a price", "a deal is for at least one skein")
+    deals, singles = divmod(count, size)
+    if singles and not each:
+        raise Unreadable(draft.text.plain, "a price", f"say what was paid for all {count}")
+    return Money(deals * price.coins + (singles * _money(draft, each[0]).coins if each else 0))
