@@ -20,6 +20,7 @@ EVERY = [
     errors.BadPlan("market.toml", ("line 3: at_most: give a whole number",)),
     errors.NotFound("skein", "99", ("9", "19")),
     errors.Refusal("refused; do this instead"),
+    errors.Undecided("one yarn or two?", (("one", "--like L1"), ("two", "--new"))),
     errors.NotEnoughYarn(7, grams(80), grams(43), "weigh it"),
     errors.InTheWay(3, (9, 5), "its skeins were used since"),
     errors.FileTrouble("shelf.stash", "the disk is full"),

@@ -349,13 +349,14 @@ def _refuse_other_yarn(lot: Lot, line: Incoming) -> None:
         said.append("thickness")
     if line.fibre and lot.fibre and content(line.fibre) != content(lot.fibre):
         said += ["fibre"]
+    typed = line.typed or str(Yarn(0, line.maker, line.name))
     if said:
         raise Undecided(
             f"{line.name} {lot.colour_words}, {lot.lot_words}, is here as {lot.ref} with another "
             f"{' and '.join(said)}",
             [
-                ("the same yarn", f'--like {lot.ref} "{line.typed}"'),
-                ("another yarn", f"{line.typed}, with a name that tells the two apart"),
+                ("the same yarn", f'--like {lot.ref} "{typed}"'),
+                ("another yarn", f"{typed}, with a name that tells the two apart"),
             ],
         )
 

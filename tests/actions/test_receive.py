@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from pathlib import Path
+from typing import Any
 
 import pytest
 from books import a_book, a_line, add, g, rows, skein
@@ -10,7 +11,7 @@ from books import a_book, a_line, add, g, rows, skein
 from stash.actions import change, check, consume, history, looking, receive, weigh
 from stash.actions.book import Book
 from stash.actions.change import Changes
-from stash.errors import Refusal
+from stash.errors import Refusal, Undecided
 from stash.measures.length import metres, yards
 from stash.measures.mass import Mass, grams
 from stash.measures.money import Money
@@ -69,13 +70,25 @@ def test_hand_dyed_yarn_has_one_record_a_skein(book: Book, lot: dict[str, object
 
 
 def test_a_difference_from_the_record_is_a_note_and_no_overwrite(book: Book) -> None:
-    add(book, fibre="100% wool")
-    came = receive.receive(book, [a_line(fibre="75% wool, 25% nylon", full_length=metres(210))])
+    add(book)
+    came = receive.receive(book, [a_line(full_length=metres(210))])
 
-    assert "put-up and fibre said otherwise" in came.arrived[0].notes[0]
-    assert came.arrived[0].lot.fibre == "100% wool"
+    assert "put-up said otherwise" in came.arrived[0].notes[0]
     assert skein(book, 1).held_length == metres(200)
     assert skein(book, 2).held_length == metres(210)
+
+
+@pytest.mark.parametrize(
+    "facts", [{"fibre": "75% wool, 25% nylon"}, {"class_from": 1, "class_to": 1}]
+)
+def test_another_fibre_or_thickness_of_one_lot_is_asked_about(
+    book: Book, facts: dict[str, Any]
+) -> None:
+    add(book, fibre="100% wool", class_from=3, class_to=3)
+
+    with pytest.raises(Undecided, match="--like L1"):
+        receive.receive(book, [a_line(**facts)])
+    assert len(rows(book)["skein"]) == 1
 
 
 def test_a_typed_length_alone_is_exact_and_its_mass_is_not_known(book: Book) -> None:

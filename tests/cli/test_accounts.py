@@ -8,7 +8,9 @@ from commands import Maker, refused_in_one_line
 
 @pytest.fixture
 def seller(nobody: Maker) -> Maker:
-    nobody.does("add", "Fell Wool DK, 2 x 100g/250m, navy, lot 1, £20.00", "--on", "2025-03-01")
+    nobody.does(
+        "add", "Fell Wool DK, 2 x 100g/250m, navy, lot 1, £20.00 for both", "--on", "2025-03-01"
+    )
     nobody.does("use", "1", "40g", "--on", "2025-05-01")
     nobody.does("gone", "2", "30g", "--why", "sold", "--on", "2026-01-02")
     return nobody
@@ -55,7 +57,7 @@ def test_the_sum_for_reading(seller: Maker) -> None:
         "sold -30 g 75 m £3.00",
         "on the shelf after 130 g 325 m £13.00",
         "before in out after",
-        "L1 Fell Wool, navy, lot 1 0 g +200 g -70 g 130 g 325 m £13.00",
+        "L1 Fell Wool DK, navy, lot 1 0 g +200 g -70 g 130 g 325 m £13.00",
     ]
 
 
@@ -63,11 +65,11 @@ def test_the_sum_for_a_sheet(seller: Maker) -> None:
     rows = seller.does("log", "--sum", "--by", "yarn", "--as", "csv").rows
 
     assert [(r["name"], r["line"], r["kind"], r["g"]) for r in rows] == [
-        ("Fell Wool", "opening", "", "0.0"),
-        ("Fell Wool", "in", "arrived", "200.0"),
-        ("Fell Wool", "out", "used", "40.0"),
-        ("Fell Wool", "out", "sold", "30.0"),
-        ("Fell Wool", "closing", "", "130.0"),
+        ("Fell Wool DK", "opening", "", "0.0"),
+        ("Fell Wool DK", "in", "arrived", "200.0"),
+        ("Fell Wool DK", "out", "used", "40.0"),
+        ("Fell Wool DK", "out", "sold", "30.0"),
+        ("Fell Wool DK", "closing", "", "130.0"),
     ]
 
 

@@ -47,28 +47,28 @@ def test_the_very_same_again_joins_its_record(keeper: Maker) -> None:
 
 
 def test_what_the_line_leaves_out_comes_from_yarn_that_is_known(keeper: Maker) -> None:
-    said = keeper.does("add", "greycairn rust lot 9")
+    said = keeper.does("add", "greycairn dk rust lot 9")
 
-    assert "from what you have of greycairn" in said.out
+    assert "from what you have of greycairn dk" in said.out
     assert lot(keeper, "L2")["held_m"] == 230
     assert lot(keeper, "L2")["fibre"] == lot(keeper, "L1")["fibre"]
 
 
 def test_records_that_disagree_fill_nothing_in(keeper: Maker) -> None:
-    keeper.does("add", "Greycairn 50g/110m teal")
+    keeper.does("add", "Greycairn DK 50g/110m teal")
 
-    both = ("Greycairn 100 g / 230 m", "Greycairn 50 g / 110 m")
-    refused_in_one_line(keeper("add", "Greycairn rust lot 9"), 2, *both)
-    said = keeper.does("add", "Greycairn rust lot 9, 43g left")
-    assert "you have Greycairn of 100 g / 230 m or 50 g / 110 m: not filled in" in said.out
+    both = ("Greycairn DK 100 g / 230 m", "Greycairn DK 50 g / 110 m")
+    refused_in_one_line(keeper("add", "Greycairn DK rust lot 9"), 2, *both)
+    said = keeper.does("add", "Greycairn DK rust lot 9, 43g left")
+    assert "you have Greycairn DK of 100 g / 230 m or 50 g / 110 m: not filled in" in said.out
     assert lot(keeper, "L3")["held_m"] is None
 
 
 def test_what_was_taken_back_is_not_known(keeper: Maker) -> None:
-    keeper.does("add", "Greycairn 100g/320m teal")
+    keeper.does("add", "Greycairn DK 100g/320m teal")
     keeper.does("undo")
 
-    keeper.does("add", "Greycairn rust lot 9")
+    keeper.does("add", "Greycairn DK rust lot 9")
     assert keeper.ask("shelf", "rust")[0]["held_m"] == 230
 
 
@@ -92,21 +92,21 @@ def test_what_is_said_beside_the_label_is_kept(keeper: Maker) -> None:
 
     skein = keeper.skein(3)
     told = [skein[key] for key in ("yarn", "owner", "bought", "note")]
-    assert told == ["Old Mill Greycairn", "the guild", "2020-02-29", "from the fair"]
+    assert told == ["Old Mill Greycairn DK", "the guild", "2020-02-29", "from the fair"]
 
 
 def test_the_like_on_the_shelf_is_pointed_out(keeper: Maker) -> None:
     assert (
         "2 skeins of it already: L1, lot 4821, blue box"
-        in keeper.does("add", "Greycairn navy lot 9").out
+        in keeper.does("add", "Greycairn DK navy lot 9").out
     )
 
 
 def test_a_name_that_is_nearly_known_is_asked_about_and_kept(keeper: Maker) -> None:
-    said = keeper.does("add", "Greycarn 50g/110m teal")
+    said = keeper.does("add", "Greycarn DK 50g/110m teal")
 
-    assert "is that Greycairn?" in said.out
-    assert lot(keeper, "L2")["yarn"] == "Greycarn"
+    assert "is that Greycairn DK?" in said.out
+    assert lot(keeper, "L2")["yarn"] == "Greycarn DK"
 
 
 def typed_in(maker: Maker, lines: str) -> Said:
@@ -140,7 +140,11 @@ def test_many_colours_of_one_yarn_are_the_same_again(keeper: Maker) -> None:
     with patch("sys.stdin", io.StringIO("rust, lot 77\ngloaming, lot 8\n")):
         keeper.does("add", "--like", "L1", "-", "--count", "3")
 
-    new = [(x["colour"], x["lot"], x["held_m"]) for x in keeper.ask("shelf") if x["lot_ref"] > "L1"]
+    new = [
+        (x["colour"], x["lot"], x["held_m"])
+        for x in keeper.ask("shelf")
+        if x["lot_ref"] > "L1" and x["colour"]
+    ]
     assert sorted(new) == [("gloaming", "8", 690), ("rust", "77", 690)]
 
 
@@ -177,3 +181,44 @@ def test_a_file_that_was_there_stays_whatever_is_refused(nobody: Maker) -> None:
 
     assert nobody("add", "Farlow, red").status == 4
     assert nobody.file.exists()
+
+
+def test_a_yarn_typed_without_its_word_for_thickness_is_asked_about(keeper: Maker) -> None:
+    line = "Greycairn, 100g/230m, teal, lot 9"
+    ways = (f'--like L1 "{line}"', f'--new "{line}"')
+
+    refused_in_one_line(keeper("add", line), 4, *ways)
+    keeper.does("add", "--new", line)
+    keeper.does("add", line)
+    assert {x["yarn"] for x in keeper.ask("shelf")} == {"Greycairn DK", "Greycairn"}
+
+
+def test_another_yarn_of_the_same_maker_does_not_join_its_lot(keeper: Maker) -> None:
+    keeper.does("add", "Greycairn 4ply, 100g/400m, navy, lot 4821")
+
+    assert [x["lot_ref"] for x in keeper.ask("shelf")] == ["L2", "L1"]
+
+
+def test_another_thickness_under_one_name_and_lot_is_asked_about(keeper: Maker) -> None:
+    line = "Greycairn DK, 4ply, 100g/400m, navy, lot 4821"
+
+    refused_in_one_line(keeper("add", line), 4, "another thickness", f'--like L1 "{line}"')
+    assert keeper.entries() == 1
+
+
+def test_a_chosen_way_is_typed_in_front_of_the_line(keeper: Maker) -> None:
+    keeper.does("add", "--like", "L1", "Greycairn, teal, lot 9")
+
+    assert lot(keeper, "L2")["yarn"] == "Greycairn DK"
+    assert lot(keeper, "L2")["colour"] == "teal"
+
+
+def test_whole_skeins_and_an_opened_one_are_one_lot(keeper: Maker) -> None:
+    said = keeper.does("add", "Farlow DK, 2 x 50g/120m plus 20g of another, red, £2 each")
+
+    assert "Added 3 skeins" in said.out
+    assert "1 opened" in said.out
+    skeins = lot(keeper, "L2")["skeins"]
+    assert [(s["state"], s["held_g"]) for s in skeins] == [
+        ("whole", 50), ("whole", 50), ("opened", 20),
+    ]  # fmt: skip

@@ -258,7 +258,7 @@ def test_how_many_hats_by_own_history_and_by_a_chart(
 ) -> None:
     """A maker's account, public thread: 182 g of 100 g / 273 yd; own hats took 165 yd (60.4 g), a
     chart says 230 to 360: three at the expected amount, two with 15 %, one or two by the chart."""
-    nobody.does("add", "Fell Wool 100g/273yd, 182 g left, navy, lot 7")
+    nobody.does("add", "Fell Wool 100g/273yd, 1 full skein plus 82 g of another, navy, lot 7")
     nobody.does("piece", "add", "Cap", *figure, "--put-up", "100g/273yd", "--class", "3")
 
     made = nobody.ask("batch", "--want", "Cap=10", "--margin", margin)["made"]

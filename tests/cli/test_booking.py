@@ -154,9 +154,9 @@ def test_an_entry_that_later_ones_rest_on_names_them(maker: Maker) -> None:
 
 
 def test_numbers_of_skeins_taken_back_are_not_used_again(maker: Maker) -> None:
-    maker.does("add", "Skerry 50g/120m")
+    maker.does("add", "Skerry DK 50g/120m")
     maker.does("undo")
-    maker.does("add", "Skerry 50g/120m")
+    maker.does("add", "Skerry DK 50g/120m")
 
     assert maker.ask("shelf", "--lot", "", "skerry")[-1]["skeins"][0]["number"] == 11
 

@@ -323,9 +323,9 @@ def test_lightness_and_colours_are_there_for_scripts(maker: Maker) -> None:
 
 def test_what_would_look_alike_to_her_is_said_when_she_asked_for_it(maker: Maker) -> None:
     """A brown and an olive that deutan eyes confuse, by the published simulation."""
-    maker.does("add", "Heathwick DK, 2 x 100g/230m, brown one, lot 9, DK", "--hex", "#8a5a2a")
-    maker.does("add", "Heathwick DK, 2 x 100g/230m, olive one, lot 10, DK", "--hex", "#5c6b2a")
-    fixed = ("match", "Hat", "--with", "A=brown one", "--with", "B=olive one")
+    maker.does("add", "Heathwick DK, 2 x 100g/230m, brown, lot 9, DK", "--hex", "#8a5a2a")
+    maker.does("add", "Heathwick DK, 2 x 100g/230m, olive, lot 10, DK", "--hex", "#5c6b2a")
+    fixed = ("match", "Hat", "--with", "A=brown", "--with", "B=olive")
 
     assert "look alike" not in maker.does(*fixed).out
     maker.does("prefer", "colour vision", "deutan")
@@ -358,9 +358,9 @@ def test_enough_is_counted_by_colour_and_not_in_total(
 
 def test_a_pair_tells_scripts_its_hue_and_whom_it_looks_alike_to(maker: Maker) -> None:
     """The brown and the olive of the test above; whatever her own setting is."""
-    maker.does("add", "Heathwick DK, 2 x 100g/230m, brown one, lot 9, DK", "--hex", "#8a5a2a")
-    maker.does("add", "Heathwick DK, 2 x 100g/230m, olive one, lot 10, DK", "--hex", "#5c6b2a")
-    fixed = ("match", "Hat", "--with", "A=brown one", "--with", "B=olive one")
+    maker.does("add", "Heathwick DK, 2 x 100g/230m, brown, lot 9, DK", "--hex", "#8a5a2a")
+    maker.does("add", "Heathwick DK, 2 x 100g/230m, olive, lot 10, DK", "--hex", "#5c6b2a")
+    fixed = ("match", "Hat", "--with", "A=brown", "--with", "B=olive")
 
     (proposal,) = maker.ask(*fixed)["proposals"]
 

@@ -18,7 +18,7 @@ UNREADABLE = [
     (("add", "Fell Wool 50g/120m", "--hex", "green"), "#rrggbb"),
     (("add", "Fell Wool 50g/120m", "--lot", "mixed"), "for each lot"),
     (("add", "Fell Wool 50g/120m", "--tare", "1 mile"), "43g"),
-    (("add", "Fell Wool 50g/120m", "--on", "soon"), "2024-01-12"),
+    (("add", "Fell Wool DK 50g/120m", "--on", "soon"), "2024-01-12"),
     (("add", "Fell Wool 50g/99999999999999999999999m"), "too large"),
     (("shelf", "--free", "100"), "100 m"),
     (("shelf", "--class", "lumpy"), "DK"),
@@ -75,7 +75,7 @@ UNREADABLE = [
 MISSING = [
     (("show", "77"), "stash shelf"),
     (("show", "99999999999999999999999"), "stash shelf"),
-    (("show", "vool naffy"), "nearest: L1"),
+    (("show", "fell vool naffy"), "nearest: L1"),
     (("show", "article", "9"), "1 (Hat)"),
     (("weigh", "L99", "40g"), "stash shelf"),
     (("weigh", "2", "130g", "--tare", "bowl"), "stash prefer"),
@@ -115,7 +115,7 @@ REFUSED = [
     (("done", "Hat"), "--left"),
     (("done", "Hat", "--weighed", "20g", "--as-planned"), "--weighed"),
     (("undo", "1"), "take back"),
-    (("add", "Fell Wool 50g/120m", "--on", "2999-01-01"), "still to come"),
+    (("add", "Fell Wool DK 50g/120m", "--on", "2999-01-01"), "still to come"),
     (("weigh", "1", "40g", "--on", "2999-01-01"), "still to come"),
 ]
 
@@ -185,7 +185,7 @@ def test_stopping_a_command_says_that_nothing_was_booked(
 
 
 def test_a_label_cannot_give_orders_to_the_terminal(nobody: Maker) -> None:
-    nobody.does("add", "Fell Wool \x1b]0;owned\x07 50g/120m", "--place", "a\x1b[2Jb\x9bc")
+    nobody.does("add", "Fell Wool \x1b]owned\x07 50g/120m", "--place", "a\x1b[2Jb\x9bc")
 
     shown = nobody.does("show", "1").out + nobody.does("shelf").out + nobody.does("log").out
 

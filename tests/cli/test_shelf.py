@@ -158,7 +158,7 @@ def test_a_skein_is_found_as_people_name_it(maker: Maker, typed: str, number: in
 def test_words_say_which_skein_they_led_to(maker: Maker) -> None:
     said = maker.does("show", "navy")
 
-    assert said.err == "skein 1 of Fell Wool navy\n"
+    assert said.err == "skein 1 of Fell Wool DK navy\n"
     assert maker.does("show", "1").err == ""
 
 

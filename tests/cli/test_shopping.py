@@ -96,7 +96,7 @@ def test_one_more_of_the_same_lot_is_told(shop: Maker) -> None:
     told = shop.does("short", "--want", "Cap=3", "--margin", "0%").out
 
     assert "where the same dye lot is still to be had" in told
-    assert "A of Cap: 1 skein more of L2, oatmeal, Hedgebell, lot 9" in told
+    assert "A of Cap: 1 skein more of L2, oatmeal, Hedgebell DK, lot 9" in told
     assert "B of Cap: 1 skein more" not in told  # L1 has enough, and is the A of its article
 
 

@@ -6,7 +6,6 @@ from datetime import date
 from fractions import Fraction
 
 import pytest
-from stash.wording.label_lot import LotSaid
 
 from stash.exchange import cells
 from stash.exchange.joined import Facts, facts_of
@@ -14,6 +13,7 @@ from stash.exchange.tables import Row
 from stash.measures.length import Length, metres, yards
 from stash.measures.mass import Mass, grams
 from stash.measures.money import Money
+from stash.parsing.label.lots import LotSaid
 from stash.stock.yarn import LotState
 
 LABEL = "Fell Wool DK 50g/125m navy lot 7"
@@ -73,7 +73,7 @@ def test_a_sum_that_does_not_add_up_is_a_note() -> None:
 def test_a_whole_label_in_the_name_is_taken_apart() -> None:
     said = good(yarn=LABEL).said
 
-    assert said["yarn"] == "Fell Wool"
+    assert said["yarn"] == "Fell Wool DK"
     assert said["put_up"] == (grams(50), metres(125))
     assert said["class"] == (3, 3)
     assert said["colour"] == "navy"

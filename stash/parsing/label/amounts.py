@@ -216,8 +216,9 @@ def _questions(text: Text) -> Iterator[Span]:
             quantities.found_in(m[0])
         except Ambiguous as both:
             yield from _either(text, m, both.readings)
-        except BadInput:
-            continue
+        except BadInput as wrong:
+            first, last = text.tokens_of(m.start(), m.end())
+            yield Span(first, last, Kind.QUESTION, 2.0 * (last - first), wrong, m[0])
 
 
 def _either(text: Text, m: re.Match[str], readings: Sequence[str]) -> Iterator[Span]:

@@ -120,10 +120,10 @@ def _unknown_colour(
     text: Text, words: Sequence[Word], first: int, end: int, score: float, strange: int
 ) -> float | None:
     """The run of words left, whether a dictionary knows it or not: a part, or what ends a name."""
-    if strange > 5 or first == 0 or any(words[at].small in _PEOPLE for at in range(first, end)):
+    if strange > 5 or any(words[at].small in _PEOPLE for at in range(first, end)):
         return None
     if opens(text, words, first) and ends(text, words, end):
-        return score + 2.2 + 0.3 * strange
+        return score + 2.2 + 0.3 * strange - (2.0 if first == 0 else 0.0)
     before = text.tokens[first - 1]
     if _ends_thickness(text, first) and ends(text, words, end):
         capital = words[first].capital

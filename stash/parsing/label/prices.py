@@ -89,7 +89,7 @@ class Price:
 
 #: Where nothing of this stands, no price does.
 _HINT = compiled(
-    r"[£€$¥₹₩¢@]|(?-i:[0-9]\s?[A-Z]{3}\b|\b[A-Z]{3}\s?[0-9])|[0-9]\s?(?:p|c|ct|cts|pence"
+    r"[£€$¥₹₩¢@]|[0-9][.,][0-9]{2}(?![0-9])|(?-i:[0-9]\s?[A-Z]{3}\b|\b[A-Z]{3}\s?[0-9])|[0-9]\s?(?:p|c|ct|cts|pence"
     r"|cents?|öre|øre|kr|fr|zł|kč)\b|\b(?:kr|fr)\b"
     r"|paid|price|cost|spent|free|gift|nothing|gratis|sale|offer|off\b|rabatt|korting|pound"
     r"|quid|euro|dollar|buck|franc|kron|zloty|preis|prix|preci|prezz|prij|pris"
