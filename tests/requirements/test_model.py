@@ -10,7 +10,14 @@ from requirements.some_pieces import SC, SLIP_RIB, cm, gauge, plain_scarf, trade
 from stash.requirements.bands import Band, Place, Rows
 from stash.requirements.fabric import PLAIN, Fabric
 from stash.requirements.layout import laid_out
-from stash.requirements.model import finishing, spread, summed, yarn_by_role
+from stash.requirements.model import (
+    TESTED_SPREAD,
+    UNTESTED_SPREAD,
+    finishing,
+    spread,
+    summed,
+    yarn_by_role,
+)
 from stash.requirements.piece import Piece
 from stash.requirements.shapes import Seam
 from stash.requirements.stitches import CHAIN, STITCHES, diameter_m
@@ -84,22 +91,25 @@ def test_one_row_times_its_rows_is_the_fabric() -> None:
 
 
 @pytest.mark.parametrize(
-    ("worked", "tex_held", "share"),
+    ("worked", "tex_held", "tested"),
     [
-        (SC, 590, 0.15),
-        (fabric("(sc, ch 1)"), 590, 0.15),
-        (SLIP_RIB, 590, 0.20),
-        (fabric("(sc, tr)"), 590, 0.20),
-        (fabric("front/back post dc"), 590, 0.20),
-        (SC, 300, 0.20),
-        (PLAIN, 300, 0.15),
-        (fabric("cables"), 300, 0.20),
+        (SC, 590, True),
+        (fabric("(sc, ch 1)"), 590, True),
+        (SLIP_RIB, 590, False),
+        (fabric("(sc, tr)"), 590, False),
+        (fabric("front/back post dc"), 590, False),
+        (SC, 300, False),
+        (PLAIN, 300, True),
+        (fabric("cables"), 300, False),
     ],
 )
 def test_what_was_never_compared_is_trusted_less(
-    worked: Fabric, tex_held: float, share: float
+    worked: Fabric, tex_held: float, *, tested: bool
 ) -> None:
-    assert spread(worked, tex_held) == share
+    kind = TESTED_SPREAD if tested else UNTESTED_SPREAD
+
+    assert spread(worked, tex_held) == kind[worked.craft]
+    assert UNTESTED_SPREAD[worked.craft] > TESTED_SPREAD[worked.craft]
 
 
 def test_shares_by_stitches_not_by_rows() -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import replace
 from fractions import Fraction
 
@@ -78,7 +79,8 @@ def test_without_a_gauge_the_class_gives_a_wider_answer() -> None:
     need = need_of(replace(trade_hat(), gauge=None))
 
     assert need.source is Source.CLASS
-    assert need.roles[0].estimate.relative == pytest.approx(0.25)
+    assert need.roles[0].estimate.relative == pytest.approx(math.hypot(0.22, 0.12))
+    assert need.roles[0].estimate.relative > need_of(trade_hat()).roles[0].estimate.relative
     assert "no gauge given" in " ".join(need.notes)
 
 
@@ -91,11 +93,11 @@ def test_sources_more_than_two_spreads_apart_are_pointed_out() -> None:
 
 
 def test_a_small_margin_is_used_and_its_chance_is_told() -> None:
-    """15 % on a spread of 20 %: 77 %."""
+    """15 % on a spread of 22 %: 0.68 spreads of a normal distribution, 75 % of it below."""
     need = need_of(trade_hat(), margin=0.15)
 
     assert need.margin == 0.15
-    assert "A: a margin of 15% on a spread of 20% leaves a chance of 77%" in " ".join(need.notes)
+    assert "A: a margin of 15% on a spread of 22% leaves a chance of 75%" in " ".join(need.notes)
 
 
 def test_the_size_worked_out_is_told() -> None:
