@@ -36,7 +36,7 @@ OPTIONS: dict[str, Any] = {
     "put_up": _text(words="What a full skein holds: 100g/180m."),
     "strands": _text(words="Strands held together."),
     "swatch": _text(words="A weighed swatch: '12g, 15cm x 14cm'."),
-    "stated": _texts("--stated", "A pattern's figure: A=200yd; repeat it."),
+    "stated": _texts("--stated", "A pattern's figure: A=200yd, 'A=2 skeins'; repeat it."),
     "weighed": _text(words="One finished article by colour: A=71g,B=9g."),
     "terms": _text(words="us or uk names of stitches."),
     "seam": _text(words="How it is sewn up."),

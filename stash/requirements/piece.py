@@ -37,9 +37,10 @@ class Piece:
     """The plan of an article. It has no state: articles made from it have.
 
     Any of it may be missing; `reckon.need_of` says what would help. `put_up` is that of one strand.
-    `stated` is a pattern's figure per role, all strands counted; `weighed` one finished article by
-    role. `crown`, `seam`, `start`, `count` and `ends` left out mean the usual ones. `brim` is how
-    much of its height is folded up, `fits` whom its size was taken from.
+    `stated` is a pattern's figure per role, all strands counted, and `bought` of how many whole
+    skeins, where it is one for buying; `weighed` one finished article by role. `crown`, `seam`,
+    `start`, `count` and `ends` left out mean the usual ones. `brim` is how much of its height is
+    folded up, `fits` whom its size was taken from.
     """
 
     name: str = ""
@@ -58,6 +59,7 @@ class Piece:
     seam: Seam | None = None
     swatch: Swatch | None = None
     stated: tuple[tuple[str, Length], ...] = ()
+    bought: tuple[tuple[str, int], ...] = ()
     weighed: tuple[tuple[str, Mass], ...] = ()
     start: Start | None = None
     count: int | None = None

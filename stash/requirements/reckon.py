@@ -16,6 +16,7 @@ from stash.requirements.lines import Ground, lines_of, with_lines
 from stash.requirements.margin import chance_left, margin_for
 from stash.requirements.need import Figure, Line, Need, RoleNeed, Source
 from stash.requirements.piece import Piece
+from stash.requirements.printed import bought_margin, where_it_lies
 from stash.requirements.shapes import size_options
 from stash.requirements.sources import (
     Said,
@@ -55,7 +56,7 @@ def need_of(piece: Piece, margin: float | None = None, made: Experience = NOTHIN
     _refuse_unknown(piece.extras, roles)
     needs = tuple(_role_need(role, said, piece, margin, rows) for role in roles)
     class_from, class_to = piece.classes or (None, None)
-    notes = (*_plan_notes(piece, rows), *made.notes, *_notes(needs))
+    notes = (*_plan_notes(piece, rows), *made.notes, *_notes(needs), *_printed(piece, needs))
     if rows and learned and any(need.source is rows.source for need in needs):
         notes = (*notes, learned)
     laid = (piece.shape, rows.layout) if rows and piece.shape else None
@@ -81,7 +82,7 @@ def _said(piece: Piece, by_model: Mapping[Source, Said], made: Experience) -> di
     if piece.swatch:
         said[Source.SWATCH] = from_swatch(piece, piece.swatch)
     if piece.stated:
-        said[Source.STATED] = from_stated(piece.stated)
+        said[Source.STATED] = from_stated(piece)
     said |= by_model
     weighed = weighed_article(piece)
     articles = [*made.own, weighed] if weighed else [*made.own]
@@ -161,13 +162,21 @@ def _role_need(
     return RoleNeed(
         role=role,
         estimate=best.estimate,
-        margin=margin_for(best.estimate, margin),
+        margin=_margin(best, piece, role, margin),
         source=best.source,
         strands=piece.strands,
         m_per_100g=piece.m_per_100g,
         row_m=_row_m(role, best, rows),
         others=tuple(others),
     )
+
+
+def _margin(best: Figure, piece: Piece, role: str, asked: float | None) -> float:
+    """As asked, else enough nine times in ten; of whole skeins that are enough, what they hold."""
+    skeins = dict(piece.bought).get(role) if best.source is Source.STATED else None
+    if skeins is None or asked is not None:
+        return margin_for(best.estimate, asked)
+    return bought_margin(dict(piece.stated)[role], skeins)
 
 
 def _row_m(role: str, best: Figure, rows: ByRows | None) -> float | None:
@@ -205,9 +214,24 @@ def _strands_note(piece: Piece) -> Iterator[str]:
         )
 
 
-def _notes(needs: Sequence[RoleNeed]) -> Iterator[str]:
-    if any(need.source is Source.STATED for need in needs):
+def _printed(piece: Piece, needs: Sequence[RoleNeed]) -> Iterator[str]:
+    """What a pattern's figure means, and where it lies beside what is reckoned."""
+    stated, bought = dict(piece.stated), dict(piece.bought)
+    if any(n.source is Source.STATED and n.role not in bought for n in needs):
         yield "a printed figure often holds a margin already"
+    for need in needs:
+        if need.role in bought:
+            count = bought[need.role]
+            less = f"more than {count - 1}" if count > 1 else "some of one"
+            yield (
+                f"{need.role}: {count} whole skein{'s' if count > 1 else ''} is a figure for "
+                f"buying: {less} and no more than {count} will go into it"
+            )
+        if need.role in stated and (place := where_it_lies(need, stated[need.role])):
+            yield place
+
+
+def _notes(needs: Sequence[RoleNeed]) -> Iterator[str]:
     for need in needs:
         chance = chance_left(need.estimate, need.margin)
         if chance is not None:

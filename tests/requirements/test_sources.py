@@ -15,6 +15,7 @@ from stash.measures.mass import Mass, grams
 from stash.measures.put_up import PutUp
 from stash.requirements.bands import Band, Rows
 from stash.requirements.evidence import OwnArticle, Swatch
+from stash.requirements.piece import Piece
 from stash.requirements.sources import from_own, from_stated, from_swatch, weighed_article
 
 SCARF = replace(plain_scarf(), gauge=None, fabric=None, put_up=PutUp(grams(100), metres(180)))
@@ -59,7 +60,7 @@ def test_a_swatch_without_a_gauge_places_bands_by_length_only() -> None:
 
 
 def test_a_printed_figure_is_taken_as_expected() -> None:
-    assert from_stated([("A", metres(200))]) == {"A": Estimate(200, 16)}
+    assert from_stated(Piece(stated=(("A", metres(200)),))) == {"A": Estimate(200, 16)}
 
 
 def test_one_own_article_is_within_seven_percent_and_five_within_five() -> None:
