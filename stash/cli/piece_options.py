@@ -28,7 +28,7 @@ OPTIONS: dict[str, Any] = {
     "long": _text(words="Length of a flat piece, or of a foot."),
     "count": _text(words="How many squares, mittens or socks."),
     "gauge": _text(words="14 sts x 22 rows (to 4 in), or per 10cm."),
-    "fabric": _text(words="Rows of one repeat: '1 sc, 3 sl st blo', stockinette."),
+    "fabric": _text(words="Rows of one repeat: '1 hdc, 2 sl st blo', stockinette."),
     "bands": _texts("--band", "'B 2cm bottom', 'B 30% of 6cm middle' in one row; repeat it."),
     "stripes": _texts("--stripes", "'A 4 rows, B 2 rows', upright, from 3cm to 15cm."),
     "ends": _text(words="Of stripes: carried up the edge, or cut."),

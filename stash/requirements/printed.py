@@ -35,7 +35,7 @@ def printed(length: Length, skeins: int | None) -> Estimate:
 
 
 def bought_margin(length: Length, skeins: int) -> float:
-    """The margin up to the end of the last skein, and no more: so many are enough, joins and all."""
+    """The margin up to the end of the last skein, no more: so many are enough, joins and all."""
     return (length.m - JOIN_M * (skeins - 1)) / printed(length, skeins).expected_m - 1
 
 

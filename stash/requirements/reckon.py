@@ -143,7 +143,7 @@ def _nothing_to_go_by(piece: Piece) -> Refusal:
     if piece.fabric is None:
         return Refusal(
             "the fabric is not known: give --fabric with the rows of one repeat, "
-            "as in 'stockinette' or '1 sc, 3 sl st blo'"
+            "as in 'stockinette' or '1 hdc, 2 sl st blo'"
         )
     return Refusal(
         "the gauge is not known: give --gauge, as in '14 sts x 22 rows', or --swatch, "

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 import pytest
-from requirements.some_pieces import SC, SLIP_RIB, cm, gauge, plain_scarf, trade_hat
+from requirements.some_pieces import SC, SLIP_RIB, cm, gauge, plain_scarf, sideways_hat
 
 from stash.requirements.bands import Band, Place, Rows
 from stash.requirements.fabric import PLAIN, Fabric
@@ -59,19 +59,19 @@ def test_every_stretch_of_colour_ends_in_two_tails() -> None:
 
 
 def test_a_sideways_hat_is_sewn_in_the_colours_that_are_there() -> None:
-    hat = trade_hat()
-    layout = laid_out(hat, gauge(14, 22), SLIP_RIB)
+    hat = sideways_hat()
+    layout = laid_out(hat, gauge(13, 18), SLIP_RIB)
     size = layout.size
 
     around = summed(finishing(hat, layout))
 
-    # A whipped seam takes three times its length; a gathering goes twice round. 3 of 44 are B.
-    assert around["A"] == pytest.approx(0.8 + 3 * size.up.m * 41 / 44 + 2 * size.across.m)
-    assert around["B"] == pytest.approx(0.4 + 3 * size.up.m * 3 / 44)
+    # A whipped seam takes three times its length; a gathering goes twice round. 5 of 38 are B.
+    assert around["A"] == pytest.approx(0.8 + 3 * size.up.m * 33 / 38 + 2 * size.across.m)
+    assert around["B"] == pytest.approx(0.4 + 3 * size.up.m * 5 / 38)
 
 
 def test_a_hat_left_unsewn_takes_less() -> None:
-    assert yarn_of(replace(trade_hat(), seam=Seam.NONE))["A"] < yarn_of(trade_hat())["A"]
+    assert yarn_of(replace(sideways_hat(), seam=Seam.NONE))["A"] < yarn_of(sideways_hat())["A"]
 
 
 def test_two_strands_take_twice_the_length() -> None:
@@ -81,13 +81,13 @@ def test_two_strands_take_twice_the_length() -> None:
 
 
 def test_one_row_times_its_rows_is_the_fabric() -> None:
-    hat = trade_hat()
-    layout = laid_out(hat, gauge(14, 22), SLIP_RIB)
+    hat = sideways_hat()
+    layout = laid_out(hat, gauge(13, 18), SLIP_RIB)
     yarn = yarn_by_role(hat, layout, THICK)["B"]
 
-    stitches = sum(row.yarn_m(gauge(14, 22), THICK) for row in SLIP_RIB.rows)
+    stitches = sum(row.yarn_m(gauge(13, 18), THICK) for row in SLIP_RIB.rows)
 
-    assert yarn.row_m == pytest.approx(3 * stitches / 4)
+    assert yarn.row_m == pytest.approx(5 * stitches / 3)
 
 
 @pytest.mark.parametrize(
@@ -113,10 +113,10 @@ def test_what_was_never_compared_is_trusted_less(
 
 
 def test_shares_by_stitches_not_by_rows() -> None:
-    """Three stitches of 44 in every row: B takes 3/44 of the fabric."""
-    layout = laid_out(trade_hat(), gauge(14, 22), SLIP_RIB)
+    """Five stitches of 38 in every row: B takes 5/38 of the fabric."""
+    layout = laid_out(sideways_hat(), gauge(13, 18), SLIP_RIB)
 
-    assert layout.area_m2["B"] / sum(layout.area_m2.values()) == pytest.approx(3 / 44)
+    assert layout.area_m2["B"] / sum(layout.area_m2.values()) == pytest.approx(5 / 38)
 
 
 def test_a_wider_band_takes_more_from_a() -> None:

@@ -6,7 +6,7 @@ import math
 from dataclasses import replace
 
 import pytest
-from requirements.some_pieces import trade_hat
+from requirements.some_pieces import sideways_hat
 
 from stash.measures.length import metres, yards
 from stash.measures.mass import grams
@@ -48,8 +48,8 @@ def test_a_margin_that_is_asked_for_is_used_as_it_is() -> None:
     [(120, "below what is expected"), (232, "between expected and set aside"), (450, "above")],
 )
 def test_where_a_printed_figure_lies_is_told(yd: int, place: str) -> None:
-    """By its gauge the hat is expected to take 217 yd and 278 yd are set aside."""
-    need = need_of(replace(trade_hat(), stated=(("A", yards(yd)),)))
+    """By its gauge the hat is expected to take 198 yd and 254 yd are set aside."""
+    need = need_of(replace(sideways_hat(), stated=(("A", yards(yd)),)))
     (told,) = [note for note in need.notes if "the pattern's own" in note]
 
     assert f"({yd} yd) lies {place}" in told

@@ -6,7 +6,7 @@ import math
 from dataclasses import replace
 
 import pytest
-from requirements.some_pieces import MEDIUM, cm, plain_scarf, trade_hat
+from requirements.some_pieces import MEDIUM, cm, plain_scarf, sideways_hat
 
 from stash.errors import Refusal
 from stash.measures.estimate import Estimate
@@ -95,7 +95,7 @@ def test_the_mean_of_three_own_hats_is_their_total_by_three() -> None:
 def test_a_total_is_shared_as_the_next_source_says() -> None:
     next_best = {"A": Estimate(190, 38), "B": Estimate(10, 2)}
 
-    said = from_own(trade_hat(), [OwnArticle(total_m=180)], next_best)
+    said = from_own(sideways_hat(), [OwnArticle(total_m=180)], next_best)
 
     assert said["A"].expected_m == pytest.approx(171, rel=0.005)
     assert said["B"].expected_m == pytest.approx(9, rel=0.005)
@@ -105,18 +105,18 @@ def test_a_total_is_shared_as_the_next_source_says() -> None:
 def test_a_total_is_shared_first_as_articles_told_apart_were() -> None:
     told_apart = OwnArticle((("A", 150.0), ("B", 50.0)))
 
-    said = from_own(trade_hat(), [told_apart, OwnArticle(total_m=200)], {"A": Estimate(1, 0)})
+    said = from_own(sideways_hat(), [told_apart, OwnArticle(total_m=200)], {"A": Estimate(1, 0)})
 
     assert said["B"].expected_m == pytest.approx(50)
 
 
 def test_a_total_of_two_colours_with_nothing_to_share_it_by_is_refused() -> None:
     with pytest.raises(Refusal, match="shared by its colours"):
-        from_own(trade_hat(), [OwnArticle(total_m=200)], {})
+        from_own(sideways_hat(), [OwnArticle(total_m=200)], {})
 
 
 def test_a_weighed_article_becomes_metres_by_its_put_up() -> None:
-    hat = replace(trade_hat(), weighed=(("A", grams(71)), ("B", grams(9))))
+    hat = replace(sideways_hat(), weighed=(("A", grams(71)), ("B", grams(9))))
 
     article = weighed_article(hat)
 
@@ -128,7 +128,7 @@ def test_a_weighed_article_becomes_metres_by_its_put_up() -> None:
 
 def test_a_small_colour_is_less_sure_on_a_coarse_scale() -> None:
     """0.41 g on 9 g are 4.5 %; with 4 % on each of two articles, 7.2 %."""
-    hat = replace(trade_hat(), weighed=(("A", grams(71)), ("B", grams(9))))
+    hat = replace(sideways_hat(), weighed=(("A", grams(71)), ("B", grams(9))))
     article = weighed_article(hat)
     assert article is not None
 

@@ -80,7 +80,7 @@ def test_what_is_no_gauge_is_refused(typed: str, way_out: str) -> None:
     ("typed", "read"),
     [
         ("B 2cm bottom", Band("B", cm(2), Place.BOTTOM)),
-        ("B 3 sts", Band("B", Stitches(3))),
+        ("B 5 sts", Band("B", Stitches(5))),
         ("C 4 rows middle", Band("C", Rows(4), Place.MIDDLE)),
         ("b: 2 rounds at the top", Band("B", Rows(2), Place.TOP)),
         ("B 3cm 5cm", Band("B", cm(3), cm(5))),
@@ -192,10 +192,10 @@ HAT = PieceWords(
     around="18in",
     tall="32cm",
     gauge="14 sts x 22 rows",
-    fabric="1 sc, 3 sl st blo",
-    bands=("B 3 sts",),
+    fabric="1 hdc, 2 sl st blo",
+    bands=("B 5 sts",),
     klass="4",
-    put_up="170g/315yd",
+    put_up="120g/210m",
     strands="1",
     seam="sl st",
     crown="gathered",
@@ -212,7 +212,7 @@ def test_a_whole_piece_is_read() -> None:
         Crown.GATHERED,
     )
     assert hat.classes == (4, 4)
-    assert hat.bands == (Band("B", Stitches(3)),)
+    assert hat.bands == (Band("B", Stitches(5)),)
 
 
 def test_nothing_typed_is_an_empty_piece() -> None:
