@@ -16,6 +16,7 @@ from stash.stock.movement import Kind, Movement
 from stash.stock.yarn import Lot, LotState, Pair, PairFrom, Yarn
 from stash.store import entry_rows, exchange_rows, skein_rows
 from stash.store.copies import copy_beside
+from stash.trade.fibres import same_blend
 from stash.trade.thickness import usual_m_per_100g
 
 #: The class reckoned with when nothing is known of a yarn but its length.
@@ -330,9 +331,10 @@ def _differences(lot: Lot, line: Incoming, pair: Pair) -> tuple[str, ...]:
     said = {
         "put-up": (pair.put_up, lot.pair.put_up),
         "class": (line.class_from, lot.class_from),
-        "fibre": (line.fibre or None, lot.fibre or None),
     }
     different = [name for name, (new, old) in said.items() if new and old and new != old]
+    if line.fibre and lot.fibre and not same_blend(line.fibre, lot.fibre):
+        different.append("fibre")
     if not different:
         return (f"joins {lot.ref}, which is on the books already",)
     return (f"joins {lot.ref}; its {' and '.join(different)} said otherwise and stay as they were",)

@@ -134,7 +134,7 @@ def match_text(found: Answer, units: Units, *, everything: bool, chosen: bool) -
     `chosen` when she fixed every role, and so asks whether she has enough.
     """
     from stash.wording import show
-    from stash.wording.proposals import said_of_all, shown_first
+    from stash.wording.proposals import nothing, said_of_all, shown_first
 
     answer_ = found.match
     proposals, hidden = (answer_.proposals, 0) if everything else shown_first(answer_)
@@ -149,7 +149,7 @@ def match_text(found: Answer, units: Units, *, everything: bool, chosen: bool) -
     if proposals and paints():
         lines += [*_drawn(found.match, proposals[0]), ""]
     if not proposals:
-        lines += [strong(_nothing(answer_, chosen=chosen)), ""]
+        lines += [strong(nothing(answer_, chosen=chosen)), ""]
     if hidden:
         lines += [f"{show.counted(hidden, 'more set')}; --all shows them", ""]
     if answer_.near_misses:
@@ -161,19 +161,6 @@ def match_text(found: Answer, units: Units, *, everything: bool, chosen: bool) -
         best = f'stash aside "{found.piece.piece.name}" {proposals[0].key}{_strands_apart(found)}'
         lines.append(f"set the first one aside: {best}")
     return "\n".join(lines)
-
-
-def _nothing(found: Match, *, chosen: bool) -> str:
-    """That nothing covers it; never a plain no where only the margin is short."""
-    from stash.requirements.need import Source
-
-    if not any(miss.within for miss in found.near_misses):
-        return "Enough: no." if chosen else "Nothing on the shelf covers it."
-    stated = found.need.source is Source.STATED
-    has = "what the pattern asks for" if stated else "what is expected"
-    if chosen:
-        return f"Enough for {has}, but not for the whole margin."
-    return f"There is {has}, but not the whole margin."
 
 
 def _strands_apart(found: Answer) -> str:

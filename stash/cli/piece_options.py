@@ -20,6 +20,7 @@ OPTIONS: dict[str, Any] = {
         "triangle, circle, mitten, sock."
     ),
     "size": _text(words="Whom it fits: woman, 'child 4 years', 56cm; or a name of your own."),
+    "whom": _text("--for", words="Where its size cannot tell: baby, child or adult."),
     "ease": _text(words="With --size: -5%, -3cm; else what is usual."),
     "around": _text(words="Finished girth, as 52cm or 20in."),
     "tall": _text(words="Finished height, a fold-up brim included; of a sock its leg."),

@@ -176,7 +176,7 @@ def _doubts(piece: Piece, worked: _Worked, diameter: float) -> Iterator[str]:
             f"{float(gauge.rows):.3g} rows to 4 in are taken; a swatch makes this surer"
         )
         if piece.shape in WORKED_CLOSE:
-            yield f"a {piece.shape} is worked closer than a scarf: the closest usual stitches"
+            yield f"a {piece.shape} is worked closer than a scarf: the closest stitches are taken"
     for row in dict.fromkeys(worked.fabric.rows):
         if row.more > 1:
             yield (

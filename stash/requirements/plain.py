@@ -16,6 +16,7 @@ from stash.requirements.gauge import Gauge
 from stash.requirements.piece import Piece
 from stash.requirements.shapes import Crown, Seam, Shape, Size, Start
 from stash.requirements.stitches import named
+from stash.requirements.whom import Whom
 
 Plain = dict[str, Any]
 
@@ -45,6 +46,7 @@ def as_plain(piece: Piece) -> Plain:
         "brim_um": piece.brim and piece.brim.um,
         "extras": [_extra_out(extra) for extra in piece.extras],
         "fits": piece.fits,
+        "whom": piece.whom and piece.whom.value,
         "stripes": [_stripes_out(stripes) for stripes in piece.stripes],
         "ends": piece.ends and piece.ends.value,
     }
@@ -76,6 +78,7 @@ def from_plain(plain: Plain) -> Piece:
         brim=_length_in(plain.get("brim_um")),
         extras=tuple(_extra_in(extra) for extra in plain.get("extras", ())),
         fits=plain.get("fits", ""),
+        whom=Whom(plain["whom"]) if plain.get("whom") else None,
         stripes=tuple(_stripes_in(stripes) for stripes in plain.get("stripes", ())),
         ends=Ends(plain["ends"]) if plain.get("ends") else None,
     )

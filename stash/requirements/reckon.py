@@ -10,8 +10,9 @@ from stash.measures.estimate import Estimate
 from stash.measures.length import Length
 from stash.measures.rounding import two_figures
 from stash.requirements.by_rows import ByRows, by_rows
+from stash.requirements.cautions import cautions
 from stash.requirements.experience import NOTHING_MADE, Experience, by_her_hands
-from stash.requirements.extras import SMALL_PARTS, Extra
+from stash.requirements.extras import Extra
 from stash.requirements.lines import Ground, lines_of, with_lines
 from stash.requirements.margin import chance_left, margin_for
 from stash.requirements.need import Figure, Line, Need, RoleNeed, Source
@@ -27,13 +28,6 @@ from stash.requirements.sources import (
     weighed_article,
 )
 from stash.trade.thickness import class_of_m_per_100g
-
-#: A European standard keeps cords off the hoods and necks of small children (EN 14682), an American
-#: rule small parts that come off (16 CFR 1501); both have their limits, so this is a reminder only.
-CHILD_CAUTION = (
-    "for a child: cords, pompoms and other small parts can catch or come off; "
-    "check your local rules"
-)
 
 
 def need_of(piece: Piece, margin: float | None = None, made: Experience = NOTHING_MADE) -> Need:
@@ -189,8 +183,7 @@ def _row_m(role: str, best: Figure, rows: ByRows | None) -> float | None:
 def _plan_notes(piece: Piece, rows: ByRows | None) -> Iterator[str]:
     if rows:
         yield from rows.notes
-    if piece.for_child and any(extra.kind in SMALL_PARTS for extra in piece.extras):
-        yield CHILD_CAUTION
+    yield from cautions(piece)
     if piece.classes is None:
         yield "no thickness class given: yarn of any class fits; --class narrows it"
     elif piece.class_from is None:

@@ -18,6 +18,7 @@ from stash.requirements.gauge import FOUR_INCHES, Gauge
 from stash.requirements.piece import Piece
 from stash.requirements.shapes import BUILDS, Crown, Seam, Shape, Start
 from stash.requirements.sizing import Fit
+from stash.requirements.whom import Whom
 from stash.wording import facts, names, numbers, quantities, size_words
 from stash.wording.band_words import band, stripes
 from stash.wording.extra_words import extra
@@ -178,6 +179,9 @@ _ALSO = {
     "whipstitch": Seam.WHIP,
     "flat disc": Crown.FLAT,
     "center": Start.CENTRE,
+    **dict.fromkeys(("newborn", "infant", "babies"), Whom.BABY),
+    **dict.fromkeys(("toddler", "kid", "children", "girl", "boy", "teen"), Whom.CHILD),
+    **dict.fromkeys(("woman", "man", "women", "men", "adults", "grown-up"), Whom.ADULT),
 }
 
 
@@ -229,6 +233,7 @@ class PieceWords:
     extras: tuple[str, ...] = ()
     stripes: tuple[str, ...] = ()
     ends: str = ""
+    whom: str = ""
 
 
 def piece(words: PieceWords) -> Piece:
@@ -262,7 +267,13 @@ def piece(words: PieceWords) -> Piece:
         brim=size_words.brim(words.brim),
         extras=tuple(extra(text) for text in words.extras if not _none(text)),
         fits=fit.words if fit else "",
+        whom=whom(words.whom),
     )
+
+
+def whom(text: str) -> Whom | None:
+    """Whom it is for, as far as cautions go."""
+    return _chosen(text, Whom, "whom it is for") if text else None
 
 
 def _none(text: str) -> bool:
@@ -307,6 +318,7 @@ def put_right(old: Piece, words: PieceWords) -> Piece:
         "stripes": words.stripes,
         "ends": words.ends,
         "fits": words.size or words.around,
+        "whom": words.whom,
     }
     put = {name: getattr(new, name) for name, given in typed.items() if given}
     return replace(old, **{**put, "stated": figures, "bought": bought})

@@ -14,13 +14,14 @@ from stash.errors import Refusal
 from stash.measures.estimate import Estimate
 from stash.measures.length import inches, yards
 from stash.measures.mass import grams
+from stash.requirements.cautions import CHILD
 from stash.requirements.evidence import OwnArticle, Swatch
 from stash.requirements.experience import Experience
 from stash.requirements.extras import Extra, Kind
 from stash.requirements.lines import Ground, lines_of, with_lines
 from stash.requirements.need import Line, Need, Source
 from stash.requirements.piece import Piece
-from stash.requirements.reckon import CHILD_CAUTION, need_of
+from stash.requirements.reckon import need_of
 from stash.requirements.shapes import Seam, Shape, Size
 
 GROUND = Ground(per_m2=1000, m_per_100g=200)
@@ -188,5 +189,5 @@ def test_small_parts_on_a_childs_hat_bring_a_caution(
 
     edged = replace(hat, extras=(Extra(Kind.EDGING, "A"),))
 
-    assert (CHILD_CAUTION in need_of(replace(hat, extras=(POMPOM,))).notes) is told
-    assert CHILD_CAUTION not in need_of(edged).notes
+    assert (CHILD in need_of(replace(hat, extras=(POMPOM,))).notes) is told
+    assert CHILD not in need_of(edged).notes

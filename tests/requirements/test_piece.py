@@ -68,7 +68,7 @@ def test_the_work_begins_where_it_usually_does() -> None:
 
 
 def test_a_put_up_tells_the_class_where_none_is_given() -> None:
-    """170 g to 315 yd are 169 m to 100 g: medium in every chart."""
+    """120 g to 210 m are 175 m to 100 g: medium in every chart."""
     assert plain_scarf().classes == (4, 4)
     assert replace(plain_scarf(), class_from=3, class_to=3).classes == (3, 3)
     assert Piece().classes is None
