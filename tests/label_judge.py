@@ -117,7 +117,8 @@ def _blend(text: str) -> dict[str, str]:
         share = re.match(r"(\d+)\s*%?\s*", part)
         name = part[share.end() :] if share else part
         fibre = fibre_named(name) or fibre_named(without_adjectives(name))
-        found[fibre.name if fibre else name] = share[1] if share else ""
+        same = "polyamide" if fibre and fibre.name == "nylon" else fibre.name if fibre else name
+        found[same] = share[1] if share else ""
     return found
 
 

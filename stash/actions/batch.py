@@ -233,4 +233,4 @@ def _at_its_size(one: _ToMake) -> Piece:
     if not (one.made.stated or one.made.weighed):
         return replace(one.made, name=name)
     stated = tuple((role.role, to_books(role.estimate.expected_m)) for role in one.need.roles)
-    return replace(one.made, name=name, stated=stated, weighed=())
+    return replace(one.made, name=name, stated=stated, bought=(), weighed=())

@@ -26,6 +26,7 @@ from stash.store import article_rows, entry_rows, sale_rows, skein_rows
 from stash.store.article_rows import PlannedRole
 from stash.store.engine import Connection
 from stash.store.entry_rows import Fact
+from stash.trade.fibres import under_each_name
 
 
 @dataclass(frozen=True, slots=True)
@@ -116,7 +117,7 @@ def _by_name(lot: HeldLot) -> tuple[str, str, str, str, int]:
 def _answers(held: HeldLot, filters: Filters) -> bool:
     lot = held.lot
     texts = (
-        (filters.fibre, [lot.fibre]),
+        (filters.fibre, under_each_name(lot.fibre)),
         (filters.colour, [lot.colour, lot.colour_no]),
         (filters.place, [skein.place for skein in held.skeins]),
         (filters.owner, [skein.owner for skein in held.skeins]),

@@ -44,6 +44,10 @@ class Preferences:
     overhead: Fraction | None = None
     fees: Fraction | None = None
     valuation: Method = Method.SPECIFIC
+    place: str = ""
+    maker: str = ""
+    address: str = ""
+    contact: str = ""
     weights: Weights = Weights()
     kept: dict[str, str] | None = None
 
@@ -81,6 +85,7 @@ class Preferences:
             overhead=_share(kept.get("overhead")),
             fees=_share(kept.get("fees")),
             valuation=Method(kept.get("valuation", usual.valuation)),
+            **{name: kept.get(name, "") for name in ("place", "maker", "address", "contact")},
             weights=Weights(**weights),
             kept=kept,
         )

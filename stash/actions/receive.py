@@ -16,7 +16,7 @@ from stash.stock.movement import Kind, Movement
 from stash.stock.yarn import Lot, LotState, Pair, PairFrom, Yarn
 from stash.store import entry_rows, exchange_rows, skein_rows
 from stash.store.copies import copy_beside
-from stash.trade.fibres import content
+from stash.trade.fibres import same_blend
 from stash.trade.thickness import apart, usual_m_per_100g
 
 #: The class reckoned with when nothing is known of a yarn but its length.
@@ -347,7 +347,7 @@ def _refuse_other_yarn(lot: Lot, line: Incoming) -> None:
     said = []
     if apart((line.class_from, line.class_to), (lot.class_from, lot.class_to)):
         said.append("thickness")
-    if line.fibre and lot.fibre and content(line.fibre) != content(lot.fibre):
+    if line.fibre and lot.fibre and not same_blend(line.fibre, lot.fibre):
         said += ["fibre"]
     typed = line.typed or str(Yarn(0, line.maker, line.name))
     if said:

@@ -20,7 +20,7 @@ from stash.matching.strands import colour_of, strand_of
 from stash.measures.estimate import to_books
 from stash.measures.length import Length
 from stash.measures.mass import Mass
-from stash.requirements.need import RoleNeed
+from stash.requirements.need import RoleNeed, Source
 from stash.stock import picking
 from stash.stock.article import Article, ArticleState
 from stash.stock.holding import HeldSkein
@@ -238,8 +238,11 @@ def _cut(
         for n in numbers
         if (free_length := free[n]) is not None
     ]
-    for amount_m, enough in ((need.set_aside_m, True), (need.estimate.expected_m, False)):
-        wanted = picking.Wanted(to_books(amount_m).um, need.strands, JOIN_UM)
+    tries = [(need.set_aside_m, True, JOIN_UM), (need.estimate.expected_m, False, JOIN_UM)]
+    if need.source is Source.STATED:  # a pattern's figure has the joins of its balls in it
+        tries.append((need.estimate.expected_m, False, 0))
+    for amount_m, enough, join_um in tries:
+        wanted = picking.Wanted(to_books(amount_m).um, need.strands, join_um)
         cuts, short_um = picking.laid_out(ends, wanted)
         if not short_um:
             return _takes(cuts, skeins), _said(need, enough, list(skeins.values()))

@@ -1,22 +1,22 @@
-"""The facts for a sale tag: what an article is of, and where its yarn came from."""
+"""The facts for a sale tag: what an article is and is of, and where its yarn came from."""
 
 from __future__ import annotations
 
-from collections.abc import Collection
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 from datetime import date
 
 from stash.actions import find
 from stash.actions.book import Book
-from stash.actions.lessons import Plans
+from stash.actions.cautions import plan_of, yarn_words
 from stash.costing.label import Content, Part, Place, content
 from stash.errors import Refusal
 from stash.measures.mass import NO_MASS, Mass
-from stash.requirements.extras import SMALL_PARTS
-from stash.requirements.piece import Piece
-from stash.requirements.shapes import HATS
+from stash.requirements.cautions import cautions, warnings
+from stash.requirements.shapes import Shape
+from stash.requirements.whom import Whom
 from stash.stock.article import Article, ArticleState
-from stash.stock.movement import Kind, standing
+from stash.stock.movement import Kind, Movement, standing
 from stash.stock.yarn import Lot
 from stash.store import article_rows, entry_rows, skein_rows
 from stash.store.engine import Connection
@@ -34,18 +34,33 @@ class Source:
 
 @dataclass(frozen=True, slots=True)
 class Tag:
-    """What a tag must tell of an article; its number is the batch. `small` are parts to mind."""
+    """What a tag must tell of an article; its number is the batch.
+
+    `estimated`: some of the grams were shared out or as planned, not weighed. `warnings` stand on
+    the tag itself, `cautions` are for the maker.
+    """
 
     article: Article
     made_on: date | None
     content: Content
     sources: tuple[Source, ...]
-    for_child: bool
-    hat: bool
-    small: tuple[str, ...]
+    estimated: bool
+    shape: Shape | None
+    whom: Whom | None
+    warnings: tuple[str, ...]
+    cautions: tuple[str, ...]
 
 
-def tag(book: Book, asked: str, place: Place, functional: Collection[str] = ()) -> Tag:
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """Whose rules a tag follows, which fibres have a function (US), and whom it is for, if said."""
+
+    place: Place
+    functional: Collection[str] = ()
+    whom: Whom | None = None
+
+
+def tag(book: Book, named: str, asked: Asked) -> Tag:
     """The tag of an article: its number, or its piece's name where one is finished or under way."""
     with book.reading() as db:
         able = {
@@ -53,40 +68,39 @@ def tag(book: Book, asked: str, place: Place, functional: Collection[str] = ()) 
             for a in article_rows.articles(db)
             if a.state in (ArticleState.BEGUN, ArticleState.DONE)
         }
-        article = find.made(db, asked, able, "made")
+        article = find.made(db, named, able, "made")
         if article.number not in able:
             raise Refusal(f"article {article} is {article.state}; a tag is for what is made")
-        sources = _sources(db, article)
+        used = _used(db, article)
+        sources = _sources(db, used)
         if not sources:
             raise Refusal(f"article {article} has used no yarn yet, so there is nothing to tell")
         steps = article_rows.standing_steps(db, article.number)
-        plan = _plan(db, article, steps[0].entry)
+        plan = plan_of(db, article)
     parts = [Part(source.mass, tuple(shares_of(source.lot.fibre))) for source in sources]
+    yarns = yarn_words(source.lot for source in sources)
     return Tag(
         article=article,
         made_on=next((s.on for s in reversed(steps) if s.state is ArticleState.DONE), None),
-        content=content(parts, place, functional),
+        content=content(parts, asked.place, asked.functional),
         sources=tuple(sources),
-        for_child=plan.for_child,
-        hat=plan.shape in HATS,
-        small=tuple(dict.fromkeys(e.kind.value for e in plan.extras if e.kind in SMALL_PARTS)),
+        estimated=any(move.estimated for move in used),
+        shape=plan.shape,
+        whom=asked.whom or plan.wearer,
+        warnings=warnings(plan, asked.whom, yarns),
+        cautions=cautions(plan, asked.whom, yarns),
     )
 
 
-def _plan(db: Connection, article: Article, planned_in: int) -> Piece:
-    """The plan as it was when its yarn was set aside."""
-    if article.piece_id is None:
-        return Piece()
-    return Plans.read(db).at(article.piece_id, planned_in) or Piece()
+def _used(db: Connection, article: Article) -> list[Movement]:
+    booked = entry_rows.movements(db, article_number=article.number)
+    return [move for move in standing(row.movement for row in booked) if move.kind is Kind.USED]
 
 
-def _sources(db: Connection, article: Article) -> list[Source]:
+def _sources(db: Connection, moves: Sequence[Movement]) -> list[Source]:
     used: dict[int, Mass] = {}
-    for move in standing(
-        row.movement for row in entry_rows.movements(db, article_number=article.number)
-    ):
-        if move.kind is Kind.USED:
-            used[move.skein] = used.get(move.skein, NO_MASS) - move.change
+    for move in moves:
+        used[move.skein] = used.get(move.skein, NO_MASS) - move.change
     skeins = {n: skein_rows.skein_facts(db, n)["lot_id"] for n in sorted(used)}
     lots = skein_rows.lots(db, sorted(set(skeins.values())))
     return [

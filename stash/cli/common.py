@@ -30,6 +30,9 @@ class As(StrEnum):
     CSV = "csv"
 
 
+#: Whom an article is for, where a command tells what to mind.
+FOR_WHOM = "Whom it is for, where its size cannot tell: baby, child or adult."
+
 File = Annotated[
     Path | None,
     typer.Option("--file", envvar="STASH_FILE", help="The stash file.", show_default=False),

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from stash.cli.common import (
+    FOR_WHOM,
     As,
     AsOption,
     File,
@@ -55,6 +56,7 @@ def aside(
         str, typer.Option("--note", help="Hold yarn aside without a piece: what for.")
     ] = "",
     skein: Annotated[str, typer.Option("--skein", help="With --note: which skein.")] = "",
+    whom: Annotated[str, typer.Option("--for", help=FOR_WHOM)] = "",
     on: On = "",
     how: AsOption = As.TEXT,
     file: File = None,
@@ -63,7 +65,10 @@ def aside(
 ) -> None:
     """Set yarn aside for an article. A proposal of `stash match`, your own choice, or a note."""
     from stash.actions import set_aside as act
+    from stash.actions.cautions import cautions_of
+    from stash.wording import piece_words
 
+    wearer = piece_words.whom(whom)
     book = open_book(file)
     if text:
         made = act.aside_note(book, text, _skein(skein), _amount(piece), on=day(on))
@@ -73,7 +78,7 @@ def aside(
         made = act.aside(book, piece, which, asked(words), on=day(on))
     else:
         refuse("say what to set aside: PIECE and a rank or key, --skeins A=12,13, or --note TEXT")
-    _answer_made(made, how, units_of(book))
+    _answer_made(made, cautions_of(book, made.article, wearer), how, units_of(book))
 
 
 def _skein(text: str) -> str:
@@ -97,7 +102,7 @@ def _own_choice(texts: Sequence[str]) -> dict[str, list[int]]:
     return chosen
 
 
-def _answer_made(made: SetAside, how: As, units: Units) -> None:
+def _answer_made(made: SetAside, cautions: Sequence[str], how: As, units: Units) -> None:
     from stash.wording import pick_list as picking
 
     found = picking.pick_list(
@@ -117,9 +122,10 @@ def _answer_made(made: SetAside, how: As, units: Units) -> None:
             "note": made.article.note or None,
             **picking.list_keys(found),
             "notes": list(made.notes),
+            "cautions": list(cautions),
         },
         lambda: "\n".join(
-            [head, "to pick:", *picking.list_lines(found, units, patch, strong), *notes]
+            [head, "to pick:", *picking.list_lines(found, units, patch, strong), *notes, *cautions]
         ),
         lambda: [picking.fetch_keys(fetch) for fetch in found.fetches],
     )
@@ -152,16 +158,22 @@ def done(
     as_planned: Annotated[
         bool, typer.Option("--as-planned", help="Book what was expected.")
     ] = False,
+    whom: Annotated[str, typer.Option("--for", help=FOR_WHOM)] = "",
     on: On = "",
     file: File = None,
 ) -> None:
     """An article is finished. Books what it used, gives back the rest, teaches the next need."""
+    from stash.actions.cautions import cautions_of
     from stash.actions.finish import done
+    from stash.wording import piece_words
 
+    wearer = piece_words.whom(whom)
     known = _known(left or [], weighed, as_planned)
     book = open_book(file)
     finished = done(book, article, known, on=day(on))
     say(_finished_text(finished, units_of(book)))
+    for text in cautions_of(book, finished.article, wearer):
+        say(text)
     for text in finished.notes:
         note(f"note: {text}")
     say_shorts(finished.shorts)

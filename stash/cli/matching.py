@@ -134,7 +134,7 @@ def match_text(found: Answer, units: Units, *, everything: bool, chosen: bool) -
     `chosen` when she fixed every role, and so asks whether she has enough.
     """
     from stash.wording import show
-    from stash.wording.proposals import said_of_all, shown_first
+    from stash.wording.proposals import nothing, said_of_all, shown_first
 
     answer_ = found.match
     proposals, hidden = (answer_.proposals, 0) if everything else shown_first(answer_)
@@ -149,8 +149,7 @@ def match_text(found: Answer, units: Units, *, everything: bool, chosen: bool) -
     if proposals and paints():
         lines += [*_drawn(found.match, proposals[0]), ""]
     if not proposals:
-        no = "Enough: no." if chosen else "Nothing on the shelf covers it."
-        lines += [strong(no), ""]
+        lines += [strong(nothing(answer_, chosen=chosen)), ""]
     if hidden:
         lines += [f"{show.counted(hidden, 'more set')}; --all shows them", ""]
     if answer_.near_misses:

@@ -7,9 +7,20 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from stash.cli.common import As, AsOption, File, answer, open_book, refuse, say, settings_of
+from stash.cli.common import (
+    FOR_WHOM,
+    As,
+    AsOption,
+    File,
+    answer,
+    open_book,
+    refuse,
+    say,
+    settings_of,
+)
 
 if TYPE_CHECKING:
+    from stash.actions.tag import Asked
     from stash.costing.label import Place
     from stash.wording.tag_words import Facts
 
@@ -22,8 +33,9 @@ def register(app: typer.Typer) -> None:
 def tag(
     article: Annotated[str, typer.Argument(help="An article's number, or its piece's name.")],
     place: Annotated[
-        str, typer.Option(help="Whose rules: eu or us; else as your setting `regain`.")
+        str, typer.Option(help="Whose rules: eu, uk or us; else as your setting `place`.")
     ] = "",
+    whom: Annotated[str, typer.Option("--for", help=FOR_WHOM)] = "",
     functional: Annotated[
         list[str] | None,
         typer.Option("--functional", help="A fibre that does something at a small share (US)."),
@@ -35,11 +47,13 @@ def tag(
     how: AsOption = As.TEXT,
     file: File = None,
 ) -> None:
-    """What a sale tag must say. Fibres by grams used, care in words, batch and cautions."""
+    """What a sale tag must say. Fibres by grams used, care, maker, batch, warnings."""
+    from stash.actions.tag import Asked
     from stash.exchange import booking
-    from stash.wording import tag_words
+    from stash.wording import piece_words, tag_words
 
-    facts = _facts(article, _place(place, file), functional or [], file)
+    asked = Asked(_place(place, file), functional or [], piece_words.whom(whom))
+    facts = _facts(article, asked, file)
     if target is not None:
         booking.give_out_text(target, tag_words.sheet(facts) + "\n", over=over)
         say(f"The tag of batch {facts.batch} is in {target}")
@@ -55,24 +69,29 @@ def tag(
 def _place(text: str, file: Path | None) -> Place:
     from stash.wording import settings
 
-    return settings.place(text or settings_of(file).regain)
+    hers = settings_of(file)
+    return settings.place(text or hers.place or hers.regain)
 
 
-def _facts(article: str, place: Place, functional: list[str], file: Path | None) -> Facts:
+def _facts(article: str, asked: Asked, file: Path | None) -> Facts:
     from stash.actions.tag import tag
     from stash.wording import facts, tag_words
 
-    for fibre in functional:
+    for fibre in asked.functional:
         if not facts.known_fibre(fibre):
             refuse(f"{fibre!r} is no fibre known here: write it like elastane or nylon")
-    found = tag(open_book(file), article, place, functional)
+    found = tag(open_book(file), article, asked)
+    hers = settings_of(file)
     return tag_words.Facts(
         batch=found.article.number,
         name=found.article.piece,
         made_on=found.made_on,
         content=found.content,
         sources=[(source.lot, source.skeins, source.mass) for source in found.sources],
-        for_child=found.for_child,
-        hat=found.hat,
-        small=found.small,
+        estimated=found.estimated,
+        shape=found.shape,
+        whom=found.whom,
+        warnings=found.warnings,
+        minded=found.cautions,
+        maker=tag_words.Maker(hers.maker, hers.address, hers.contact),
     )

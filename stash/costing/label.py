@@ -1,9 +1,12 @@
 """The fibre content of an article by the rules of the place where it is sold.
 
 *eu*: Regulation (EU) No 1007/2011, articles 7, 9 and 19(3): every fibre by its name and share,
-largest first; shares are of mass at the agreed moisture, as those on the bands are. *us*: 16 CFR
-303.3, 303.6, 303.14, 303.42 and 15 U.S.C. 70b(b): generic names, fibres under 5 % together as
-"other fiber" unless they have a function. Reckoned from the grams that were used.
+largest first; shares are of mass at the agreed moisture, as those on the bands are. *uk*: the same,
+kept in force there (guidance of trading standards, England, Scotland and Wales), with *nylon*, the
+other lawful name. *us*: 16 CFR 303.3, 303.6, 303.14, 303.42 and 15 U.S.C. 70b(b): generic names,
+fibres under 5 % together as "other fiber" unless they have a function. Headwear is outside those
+rules; with wool in it, it is inside the wool rules (16 CFR part 300), which ask for the same and
+name wool however little it is. Reckoned from the grams that were used.
 """
 
 from __future__ import annotations
@@ -23,13 +26,16 @@ class Place(StrEnum):
     """Whose rules a tag follows."""
 
     EU = "eu"
+    UK = "uk"
     US = "us"
 
 
+_EUROPEAN = {"merino wool": "wool", "possum": "animal hair", "vicuna": "vicuña"}
 #: Names where they are not those of `fibres`. EU: Annex I, number 3 for a hair it does not name.
 #: US: 16 CFR 303.7 and the Wool Act (from memory).
 _NAMES: Mapping[Place, Mapping[str, str]] = {
-    Place.EU: {"merino wool": "wool", "possum": "animal hair", "vicuna": "vicuña"},
+    Place.EU: _EUROPEAN | {"nylon": "polyamide"},
+    Place.UK: _EUROPEAN | {"polyamide": "nylon"},
     Place.US: {
         "merino wool": "wool", "possum": "fur fiber", "vicuna": "vicuna", "polyamide": "nylon",
         "viscose": "rayon", "modal": "rayon", "cupro": "rayon", "elastane": "spandex",
@@ -38,12 +44,20 @@ _NAMES: Mapping[Place, Mapping[str, str]] = {
         "vinylal": "vinal", "metallised fibre": "metallic",
     },
 }  # fmt: skip
-OTHER = {Place.EU: "other fibres", Place.US: "other fiber"}
-UNKNOWN = {Place.EU: "fibres not known", Place.US: "unknown fibers"}
+OTHER = {Place.EU: "other fibres", Place.UK: "other fibres", Place.US: "other fiber"}
+UNKNOWN = {
+    Place.EU: "fibres not known",
+    Place.UK: "fibres not known",
+    Place.US: "unknown fibers",
+}
 #: A fibre of less is no more than "other fiber" (16 CFR 303.3); at 5 % it is named (from memory).
 _NAMED_FROM = Fraction(5, 100)
-#: Always named, however little there is of it (Wool Products Labeling Act; from memory).
-_ALWAYS_NAMED = ("wool",)
+#: What the US wool rules count as wool, and name however little there is of it: fleece of sheep and
+#: lamb, hair of the Angora and Cashmere goat, of camel, alpaca, llama and vicuna (15 U.S.C. 68(b),
+#: as the Federal Trade Commission told makers of hats in 2014; mohair and cashmere may stand under
+#: their own names, 16 CFR 300.19). Hair of other animals, such as angora rabbit and yak, is not in
+#: that list and goes by the 5 %.
+US_WOOL = ("wool", "mohair", "cashmere", "camel", "alpaca", "llama", "vicuna")
 #: More "other fibres" than this may not be left without their names (Article 9(2)).
 MOST_OTHER = Fraction(15, 100)
 
@@ -165,7 +179,7 @@ def _grouped(
     shares: Mapping[str, Fraction], place: Place, functional: Collection[str]
 ) -> list[str]:
     """The fibres that stand together under "other": in the EU those only a band left unnamed."""
-    named = (*_ALWAYS_NAMED, *functional, UNKNOWN[place])
+    named = (*US_WOOL, *functional, UNKNOWN[place])
     return sorted(
         name
         for name, share in shares.items()

@@ -119,7 +119,8 @@ class NearMiss:
 
     `short_m` and `short_g` are what the worst role lacks (None where length is not the trouble or
     not known), `short_rows` the same in rows of the piece where its rows are known. `ways` are all
-    ways out of a shortage, in order; `way_out` names the first of them.
+    ways out of a shortage, in order; `way_out` names the first of them. `within` says that only
+    the margin is short: every role has what is expected of it.
     """
 
     roles: tuple[tuple[str, HeldLot], ...]
@@ -129,6 +130,7 @@ class NearMiss:
     short_g: float | None = None
     short_rows: int | None = None
     ways: tuple[Way, ...] = ()
+    within: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,7 +8,7 @@ from dataclasses import replace
 
 from stash.matching.amounts import counted, m_and_yd
 from stash.matching.coverage import Unfit
-from stash.matching.covering import lower_margin, skeins_to_add
+from stash.matching.covering import holds_expected, lower_margin, skeins_to_add
 from stash.matching.fits import Asked, without_length
 from stash.matching.limit_words import WAYS, WHY
 from stash.matching.second_lot import second_lot
@@ -18,6 +18,8 @@ from stash.matching.way import Kind, Way, in_order, in_words
 from stash.matching.wish import Contrast
 from stash.measures.length import Length
 from stash.measures.rounding import two_figures
+from stash.requirements.need import Source
+from stash.requirements.printed import whole_m_and_yd
 from stash.stock.picking import Supply, shortage_um
 
 
@@ -47,7 +49,7 @@ def _trouble_words(trouble: Trouble, unfit: Unfit, ask: Asked) -> str:
     if trouble is Trouble.SHORT:
         promised = _promised_um(unfit.seen, ask)
         more = f"; {m_and_yd(promised)} more is promised" if promised else ""
-        return f"is short by {_shortage(unfit, ask)}{more}"
+        return f"{_short_of(unfit, ask)} {_shortage(unfit, ask)}{more}"
     if trouble in WHY:
         return WHY[trouble](unfit.seen, ask)
     return {
@@ -56,6 +58,19 @@ def _trouble_words(trouble: Trouble, unfit: Unfit, ask: Asked) -> str:
         Trouble.NO_COLOUR: f"has no known colour, and {_colour_asked(ask)} asks for one",
         Trouble.WRONG_CLASS: f"is {unfit.seen.thickness}, not the class asked for",
     }[trouble]
+
+
+def _short_of(unfit: Unfit, ask: Asked) -> str:
+    """Short of what: of all, or only of the margin on top of what is expected."""
+    if not holds_expected(unfit.seen, ask):
+        return "is short by"
+    expected = whole_m_and_yd(ask.role.estimate.expected_m)
+    if ask.role.source is Source.STATED:
+        return (
+            f"holds what the pattern asks for: its own {expected} lies between expected and set "
+            "aside, and the margin alone is short by"
+        )
+    return f"holds the {expected} expected, the margin alone is short by"
 
 
 def _colour_asked(ask: Asked) -> str:

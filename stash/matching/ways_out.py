@@ -15,7 +15,7 @@ from stash.matching.change_words import Plan
 from stash.matching.changes import Chosen, changes
 from stash.matching.contrast import gap_asked, least_gap
 from stash.matching.coverage import Unfit
-from stash.matching.covering import lower_margin
+from stash.matching.covering import holds_expected, lower_margin
 from stash.matching.fits import Asked, Together, widest_step
 from stash.matching.limit_words import KEPT_OUT, WASHED_APART
 from stash.matching.line import Costed, Line
@@ -187,7 +187,8 @@ def _short(lots: Mapping[str, Seen], looked: Sequence[Looked], ground: Ground) -
     told = in_order(ways) or (covered(short),)
     why = "; ".join(why_out(unfit, ask) for unfit, ask in short) + _alone_words(alone)
     roles = [(ask.role.role, seen) for seen, ask in placed]
-    return replace(_told(roles, why, in_words(told), short), ways=told)
+    within = not alone and all(holds_expected(unfit.seen, ask) for unfit, ask in short)
+    return replace(_told(roles, why, in_words(told), short), ways=told, within=within)
 
 
 def _suit(seen: Sequence[Seen], rules: Together) -> bool:

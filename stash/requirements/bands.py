@@ -121,7 +121,7 @@ class Grid:
 
     def _way(self) -> str:
         return {
-            Stitches: "stitches are counted this way: give a length or stitches, as in 'B 3 sts', "
+            Stitches: "stitches are counted this way: give a length or stitches, as in 'B 5 sts', "
             "or turn it with or without `upright`",
             Rows: "rows are counted this way: give a length or rows, as in 'B 4 rows', "
             "or turn it with or without `upright`",

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from functools import lru_cache
@@ -13,29 +14,36 @@ from stash.requirements.fabric import Fabric
 from stash.requirements.gauge import Gauge
 from stash.requirements.layout import Layout, laid_out
 from stash.requirements.lines import Ground, lines_of, with_lines
-from stash.requirements.model import Yarn, spread, yarn_by_role
+from stash.requirements.model import GUESSED_GAUGE, Yarn, spread, yarn_by_role
 from stash.requirements.need import Line, Source
 from stash.requirements.piece import Piece
-from stash.requirements.shapes import Shape, Size
+from stash.requirements.shapes import WORKED_CLOSE, Shape, Size
 from stash.requirements.stitches import JAMMED, Craft, diameter_m, tex
 from stash.requirements.usual import class_of_gauge, in_fabric, usual_gauge
 from stash.trade.thickness import usual_m_per_100g
 
-#: How far off the model is when even the gauge is only what the class usually gives.
-CLASS_SPREAD = 0.25
-
 
 @dataclass(frozen=True, slots=True)
 class ByRows:
-    """A piece reckoned by its rows: where the gauge came from, the rows, the yarn, the notes."""
+    """A piece reckoned by its rows: where the gauge came from, the rows, the yarn, the notes.
+
+    `model_spread` is how far off the model is at a measured gauge, `guessed` what a gauge that is
+    only usual adds to it, both as shares.
+    """
 
     source: Source
     layout: Layout
     diameter_m: float
     yarn: Mapping[str, Yarn]
-    spread: float
+    model_spread: float
+    guessed: float
     notes: tuple[str, ...]
     lines: tuple[Line, ...] = ()
+
+    @property
+    def spread(self) -> float:
+        """How far off the figure is, as a share of it (one standard deviation)."""
+        return math.hypot(self.model_spread, self.guessed)
 
     @property
     def said(self) -> dict[str, Estimate]:
@@ -72,7 +80,8 @@ def by_rows(piece: Piece) -> ByRows | None:
         layout=layout,
         diameter_m=diameter,
         yarn=yarn,
-        spread=spread(worked.fabric, worked.tex_held) if worked.measured else CLASS_SPREAD,
+        model_spread=spread(worked.fabric, worked.tex_held),
+        guessed=0.0 if worked.measured else GUESSED_GAUGE,
         notes=(*_size_notes(piece, layout), *_doubts(piece, worked, diameter)),
         lines=lines_of(piece, Ground(per_m2, 100_000 * piece.strands / worked.tex_held)),
     )
@@ -103,7 +112,7 @@ def _worked(piece: Piece) -> _Worked | None:
         worked = fabric.by_plain_gauge() if gauge.plain else fabric
         return _Worked(worked, in_fabric(fabric, gauge), held, measured=True)
     if piece.classes and fineness:
-        usual = usual_gauge(fabric, piece.classes, piece.strands)
+        usual = usual_gauge(fabric, piece.classes, piece.strands, close=piece.shape in WORKED_CLOSE)
         held = tex(fineness, piece.strands)
         return _Worked(fabric.by_plain_gauge(), usual, held, measured=False)
     return None
@@ -166,6 +175,8 @@ def _doubts(piece: Piece, worked: _Worked, diameter: float) -> Iterator[str]:
             f"no gauge given: the usual {float(gauge.stitches):.3g} stitches by "
             f"{float(gauge.rows):.3g} rows to 4 in are taken; a swatch makes this surer"
         )
+        if piece.shape in WORKED_CLOSE:
+            yield f"a {piece.shape} is worked closer than a scarf: the closest stitches are taken"
     for row in dict.fromkeys(worked.fabric.rows):
         if row.more > 1:
             yield (

@@ -23,8 +23,6 @@ from stash.requirements.learning import (
     group_variance,
     outcome,
 )
-from stash.requirements.model import PLAIN_SPREAD
-from stash.requirements.need import Source
 from stash.requirements.piece import Piece
 
 
@@ -147,8 +145,7 @@ def foreseen(plan: Piece) -> Foreseen | None:
     if rows is None:
         return None
     yarn = tuple((role, said.expected_m) for role, said in sorted(rows.said.items()))
-    guessed = rows.source is Source.CLASS
-    return Foreseen(yarn, stitch_of(plan), rows.spread**2 - PLAIN_SPREAD**2 if guessed else 0.0)
+    return Foreseen(yarn, stitch_of(plan), rows.guessed**2)
 
 
 def stitch_of(plan: Piece) -> tuple[str, ...]:
@@ -180,8 +177,7 @@ def _against(took: OwnArticle, said: Foreseen) -> Seen:
 
 def by_her_hands(rows: ByRows, piece: Piece, hands: Hands) -> tuple[dict[str, Estimate], str]:
     """The model's figures with what her other articles taught, and what to say of that."""
-    guessed = rows.source is Source.CLASS
-    group = group_variance(PLAIN_SPREAD if guessed else rows.spread)
+    group = group_variance(rows.model_spread)
     lesson = hands.lesson(stitch_of(piece), group)
     if not lesson.alike + lesson.others:
         return rows.said, ""

@@ -25,11 +25,8 @@ from stash.requirements.shapes import (
     size_options,
 )
 from stash.requirements.stitches import Craft
+from stash.requirements.whom import Whom, by_size, by_words
 from stash.trade.thickness import class_of_m_per_100g, usual_m_per_100g
-
-_CHILDREN = ("newborn", "baby", "toddler", "child", "girl", "boy", "teen")
-#: One woman in twenty has a smaller head than 53.2 cm (ANSUR II, 2012); 5 % off it for ease.
-_GROWN_UP = Length(505_000)
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,9 +34,10 @@ class Piece:
     """The plan of an article. It has no state: articles made from it have.
 
     Any of it may be missing; `reckon.need_of` says what would help. `put_up` is that of one strand.
-    `stated` is a pattern's figure per role, all strands counted; `weighed` one finished article by
-    role. `crown`, `seam`, `start`, `count` and `ends` left out mean the usual ones. `brim` is how
-    much of its height is folded up, `fits` whom its size was taken from.
+    `stated` is a pattern's figure per role, all strands counted, and `bought` of how many whole
+    skeins, where it is one for buying; `weighed` one finished article by role. `crown`, `seam`,
+    `start`, `count` and `ends` left out mean the usual ones. `brim` is how much of its height is
+    folded up, `fits` whom its size was taken from, `whom` whom it is said to be for.
     """
 
     name: str = ""
@@ -58,12 +56,14 @@ class Piece:
     seam: Seam | None = None
     swatch: Swatch | None = None
     stated: tuple[tuple[str, Length], ...] = ()
+    bought: tuple[tuple[str, int], ...] = ()
     weighed: tuple[tuple[str, Mass], ...] = ()
     start: Start | None = None
     count: int | None = None
     brim: Length | None = None
     extras: tuple[Extra, ...] = ()
     fits: str = ""
+    whom: Whom | None = None
 
     @property
     def classes(self) -> tuple[int, int] | None:
@@ -127,12 +127,9 @@ class Piece:
         return self.brim
 
     @property
-    def for_child(self) -> bool:
-        """Whether it looks like a child's: by whom it fits, else as a hat that fits no grown-up."""
-        if self.fits.startswith(_CHILDREN):
-            return True
-        around_head = self.shape in (*HATS, Shape.HEADBAND)
-        return around_head and self.size is not None and self.size.across < _GROWN_UP
+    def wearer(self) -> Whom | None:
+        """Whom it is for: as said, else by whom it fits, else by its size; None: nothing tells."""
+        return self.whom or by_words(self.fits) or by_size(self.shape, self.size)
 
     @property
     def closing(self) -> Crown | None:

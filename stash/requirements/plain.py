@@ -16,6 +16,7 @@ from stash.requirements.gauge import Gauge
 from stash.requirements.piece import Piece
 from stash.requirements.shapes import Crown, Seam, Shape, Size, Start
 from stash.requirements.stitches import named
+from stash.requirements.whom import Whom
 
 Plain = dict[str, Any]
 
@@ -38,12 +39,14 @@ def as_plain(piece: Piece) -> Plain:
         "seam": piece.seam and piece.seam.value,
         "swatch": piece.swatch and _swatch_out(piece.swatch),
         "stated_um": {role: length.um for role, length in piece.stated},
+        "bought": dict(piece.bought),
         "weighed_mg": {role: mass.mg for role, mass in piece.weighed},
         "start": piece.start and piece.start.value,
         "count": piece.count,
         "brim_um": piece.brim and piece.brim.um,
         "extras": [_extra_out(extra) for extra in piece.extras],
         "fits": piece.fits,
+        "whom": piece.whom and piece.whom.value,
         "stripes": [_stripes_out(stripes) for stripes in piece.stripes],
         "ends": piece.ends and piece.ends.value,
     }
@@ -68,12 +71,14 @@ def from_plain(plain: Plain) -> Piece:
         seam=plain["seam"] and Seam(plain["seam"]),
         swatch=plain["swatch"] and _swatch_in(plain["swatch"]),
         stated=tuple((role, Length(um)) for role, um in plain["stated_um"].items()),
+        bought=tuple(plain.get("bought", {}).items()),
         weighed=tuple((role, Mass(mg)) for role, mg in plain["weighed_mg"].items()),
         start=Start(plain["start"]) if plain.get("start") else None,
         count=plain.get("count"),
         brim=_length_in(plain.get("brim_um")),
         extras=tuple(_extra_in(extra) for extra in plain.get("extras", ())),
         fits=plain.get("fits", ""),
+        whom=Whom(plain["whom"]) if plain.get("whom") else None,
         stripes=tuple(_stripes_in(stripes) for stripes in plain.get("stripes", ())),
         ends=Ends(plain["ends"]) if plain.get("ends") else None,
     )

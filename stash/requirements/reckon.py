@@ -10,12 +10,14 @@ from stash.measures.estimate import Estimate
 from stash.measures.length import Length
 from stash.measures.rounding import two_figures
 from stash.requirements.by_rows import ByRows, by_rows
+from stash.requirements.cautions import cautions
 from stash.requirements.experience import NOTHING_MADE, Experience, by_her_hands
-from stash.requirements.extras import SMALL_PARTS, Extra
+from stash.requirements.extras import Extra
 from stash.requirements.lines import Ground, lines_of, with_lines
 from stash.requirements.margin import chance_left, margin_for
 from stash.requirements.need import Figure, Line, Need, RoleNeed, Source
 from stash.requirements.piece import Piece
+from stash.requirements.printed import bought_margin, where_it_lies
 from stash.requirements.shapes import size_options
 from stash.requirements.sources import (
     Said,
@@ -26,13 +28,6 @@ from stash.requirements.sources import (
     weighed_article,
 )
 from stash.trade.thickness import class_of_m_per_100g
-
-#: A European standard keeps cords off the hoods and necks of small children (EN 14682), an American
-#: rule small parts that come off (16 CFR 1501); both have their limits, so this is a reminder only.
-CHILD_CAUTION = (
-    "for a child: cords, pompoms and other small parts can catch or come off; "
-    "check your local rules"
-)
 
 
 def need_of(piece: Piece, margin: float | None = None, made: Experience = NOTHING_MADE) -> Need:
@@ -55,7 +50,7 @@ def need_of(piece: Piece, margin: float | None = None, made: Experience = NOTHIN
     _refuse_unknown(piece.extras, roles)
     needs = tuple(_role_need(role, said, piece, margin, rows) for role in roles)
     class_from, class_to = piece.classes or (None, None)
-    notes = (*_plan_notes(piece, rows), *made.notes, *_notes(needs))
+    notes = (*_plan_notes(piece, rows), *made.notes, *_notes(needs), *_printed(piece, needs))
     if rows and learned and any(need.source is rows.source for need in needs):
         notes = (*notes, learned)
     laid = (piece.shape, rows.layout) if rows and piece.shape else None
@@ -81,7 +76,7 @@ def _said(piece: Piece, by_model: Mapping[Source, Said], made: Experience) -> di
     if piece.swatch:
         said[Source.SWATCH] = from_swatch(piece, piece.swatch)
     if piece.stated:
-        said[Source.STATED] = from_stated(piece.stated)
+        said[Source.STATED] = from_stated(piece)
     said |= by_model
     weighed = weighed_article(piece)
     articles = [*made.own, weighed] if weighed else [*made.own]
@@ -142,7 +137,7 @@ def _nothing_to_go_by(piece: Piece) -> Refusal:
     if piece.fabric is None:
         return Refusal(
             "the fabric is not known: give --fabric with the rows of one repeat, "
-            "as in 'stockinette' or '1 sc, 3 sl st blo'"
+            "as in 'stockinette' or '1 hdc, 2 sl st blo'"
         )
     return Refusal(
         "the gauge is not known: give --gauge, as in '14 sts x 22 rows', or --swatch, "
@@ -161,13 +156,21 @@ def _role_need(
     return RoleNeed(
         role=role,
         estimate=best.estimate,
-        margin=margin_for(best.estimate, margin),
+        margin=_margin(best, piece, role, margin),
         source=best.source,
         strands=piece.strands,
         m_per_100g=piece.m_per_100g,
         row_m=_row_m(role, best, rows),
         others=tuple(others),
     )
+
+
+def _margin(best: Figure, piece: Piece, role: str, asked: float | None) -> float:
+    """As asked, else enough nine times in ten; of whole skeins that are enough, what they hold."""
+    skeins = dict(piece.bought).get(role) if best.source is Source.STATED else None
+    if skeins is None or asked is not None:
+        return margin_for(best.estimate, asked)
+    return bought_margin(dict(piece.stated)[role], skeins)
 
 
 def _row_m(role: str, best: Figure, rows: ByRows | None) -> float | None:
@@ -180,8 +183,7 @@ def _row_m(role: str, best: Figure, rows: ByRows | None) -> float | None:
 def _plan_notes(piece: Piece, rows: ByRows | None) -> Iterator[str]:
     if rows:
         yield from rows.notes
-    if piece.for_child and any(extra.kind in SMALL_PARTS for extra in piece.extras):
-        yield CHILD_CAUTION
+    yield from cautions(piece)
     if piece.classes is None:
         yield "no thickness class given: yarn of any class fits; --class narrows it"
     elif piece.class_from is None:
@@ -205,9 +207,24 @@ def _strands_note(piece: Piece) -> Iterator[str]:
         )
 
 
-def _notes(needs: Sequence[RoleNeed]) -> Iterator[str]:
-    if any(need.source is Source.STATED for need in needs):
+def _printed(piece: Piece, needs: Sequence[RoleNeed]) -> Iterator[str]:
+    """What a pattern's figure means, and where it lies beside what is reckoned."""
+    stated, bought = dict(piece.stated), dict(piece.bought)
+    if any(n.source is Source.STATED and n.role not in bought for n in needs):
         yield "a printed figure often holds a margin already"
+    for need in needs:
+        if need.role in bought:
+            count = bought[need.role]
+            less = f"more than {count - 1}" if count > 1 else "some of one"
+            yield (
+                f"{need.role}: {count} whole skein{'s' if count > 1 else ''} is a figure for "
+                f"buying: {less} and no more than {count} will go into it"
+            )
+        if need.role in stated and (place := where_it_lies(need, stated[need.role])):
+            yield place
+
+
+def _notes(needs: Sequence[RoleNeed]) -> Iterator[str]:
     for need in needs:
         chance = chance_left(need.estimate, need.margin)
         if chance is not None:

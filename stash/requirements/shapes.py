@@ -148,5 +148,10 @@ def size_options(build: Build) -> str:
     return f"{', '.join(others)} and {last}" if others else last
 
 
+#: What is worked closer than the band says, to keep out the wind and to wear (common practice, no
+#: source): by the middle of a thickness's stitches, mittens of sources left out came to 22 % too
+#: little.
+WORKED_CLOSE = (Shape.MITTEN, Shape.SOCK)
+
 #: What may have a brim to fold up.
 HATS = (Shape.SIDEWAYS_HAT, Shape.ROUND_HAT, Shape.FLAT_HAT)

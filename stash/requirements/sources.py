@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import math
 from collections import defaultdict
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 
 from stash.errors import Refusal
 from stash.measures.estimate import Estimate
-from stash.measures.length import Length, inches
+from stash.measures.length import inches
 from stash.measures.mass import Mass
 from stash.requirements.bands import MAIN
 from stash.requirements.ends import finishing
@@ -19,15 +19,12 @@ from stash.requirements.learning import WITHIN_MAKER, Seen, next_article
 from stash.requirements.lines import Ground, lines_of, with_lines
 from stash.requirements.model import summed
 from stash.requirements.piece import Piece
+from stash.requirements.printed import printed
 from stash.requirements.swatched import swatched_areas
 from stash.requirements.usual import in_fabric
 
 #: What one source says: an estimate for each role it knows.
 Said = Mapping[str, Estimate]
-
-#: How far a pattern's printed figure is off, one standard deviation (a measured figure of
-#: somebody else's, 8 %).
-STATED_SPREAD = 0.08
 
 #: How far a colour's part of an article may be off where only the whole was weighed, for a colour
 #: that is small (an assumption; of a colour that is nearly all of it little can be off).
@@ -43,9 +40,10 @@ _BAND_PAIR = 0.03
 _CLASS_PAIR = 0.12
 
 
-def from_stated(stated: Iterable[tuple[str, Length]]) -> Said:
-    """A pattern's figures, taken as what is expected."""
-    return {role: Estimate(length.m, STATED_SPREAD * length.m) for role, length in sorted(stated)}
+def from_stated(piece: Piece) -> Said:
+    """A pattern's figures: a length is taken as what is expected, whole skeins as an interval."""
+    skeins = dict(piece.bought)
+    return {role: printed(length, skeins.get(role)) for role, length in sorted(piece.stated)}
 
 
 def from_swatch(piece: Piece, swatch: Swatch) -> Said:

@@ -17,24 +17,26 @@ PLAIN_OF: dict[Craft, Stitch] = {
 }
 
 
-def usual_stitches(craft: Craft, number: int) -> Fraction:
+def usual_stitches(craft: Craft, number: int, *, close: bool = False) -> Fraction:
     """Stitches over 4 in that a class usually gives: the middle of the published range.
 
     Stockinette or single crochet; the table counts lace crochet in double crochet, and gives
-    only the upper bound of class 7, which is then taken.
+    only the upper bound of class 7, which is then taken. `close`: the most of the range.
     """
     cls = CLASSES[number]
     low, high = cls.knit_sts if craft is Craft.KNIT else cls.crochet_sts
-    return Fraction(high + (high if low is None else low), 2)
+    return Fraction(high + (high if low is None or close else low), 2)
 
 
-def usual_gauge(fabric: Fabric, classes: tuple[int, int], strands: int = 1) -> Gauge:
+def usual_gauge(
+    fabric: Fabric, classes: tuple[int, int], strands: int = 1, *, close: bool = False
+) -> Gauge:
     """The gauge a class usually gives in this fabric; from one class to another, half way.
 
     Strands held together widen a stitch by the square root of their number, as tex adds and
     gauge goes with the root of tex.
     """
-    low, high = (usual_stitches(fabric.craft, number) for number in classes)
+    low, high = (usual_stitches(fabric.craft, number, close=close) for number in classes)
     single = (low + high) / 2
     stitches = single / Fraction(strands**0.5).limit_denominator(1000)
     return Gauge(stitches, stitches * fabric.rows_to_width)

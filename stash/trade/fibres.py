@@ -87,8 +87,9 @@ FIBRES = (
     Fibre("chlorofibre", 27, 2.00),
     Fibre("fluorofibre", 28, 0.00),
     Fibre("modacrylic", 29, 2.00),
-    Fibre("polyamide", 30, 6.25, 5.75, words=("nylon", "nyl", "nyln", "pa", "polyamid",
-          "poliammide", "poliamida", "polyamide")),
+    # One fibre under two lawful names (number 30): each stays as it was typed.
+    Fibre("polyamide", 30, 6.25, 5.75, words=("pa", "polyamid", "poliammide", "poliamida")),
+    Fibre("nylon", 30, 6.25, 5.75, words=("nyl", "nyln")),
     Fibre("aramid", 31, 8.00),
     Fibre("polyimide", 32, 3.50),
     Fibre("lyocell", 33, 13.00, words=("lyo",)),
@@ -187,11 +188,26 @@ def without_adjectives(words: str) -> str:
     return _ADJECTIVE.sub("", words.strip().lower())
 
 
+#: Two names of one fibre: the EU's label and the British and American one.
+_TWO_NAMES = ("polyamide", "nylon")
+
+
+def under_each_name(blend: str) -> tuple[str, ...]:
+    """A blend with one and with the other name of a fibre that has two, whichever was typed."""
+    polyamide, nylon = _TWO_NAMES
+    return blend.replace(nylon, polyamide), blend.replace(polyamide, nylon)
+
+
+def same_blend(one: str, other: str) -> bool:
+    """Whether two blends are the same under either name of a fibre."""
+    return under_each_name(one) == under_each_name(other)
+
+
 def meant_by(word: str) -> frozenset[str]:
     """The fibres a maker means who asks for none of them; empty where the word is no fibre.
 
-    `wool` is merino too (one number in the Regulation's Annex I), `animal` every wool and hair,
-    silk included.
+    `wool` is merino too, nylon polyamide (one number each in the Regulation's Annex I), `animal`
+    every wool and hair, silk included.
     """
     plain = " ".join(word.lower().split())
     if plain == "animal":
@@ -199,7 +215,7 @@ def meant_by(word: str) -> frozenset[str]:
     fibre = fibre_named(plain)
     if fibre is None:
         return frozenset()
-    alike = FIBRES if fibre.name == "wool" else (fibre,)
+    alike = FIBRES if fibre.name in ("wool", *_TWO_NAMES) else (fibre,)
     return frozenset(f.name for f in alike if f.number == fibre.number)
 
 

@@ -32,6 +32,7 @@ US_FROM_MEMORY: Mapping[str, float] = {
     "acrylic": 1.5,
     "polyester": 0.4,
     "polyamide": 4.5,
+    "nylon": 4.5,
     "viscose": 11.0,
     "lyocell": 11.0,
     "acetate": 6.5,

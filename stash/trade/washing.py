@@ -19,7 +19,7 @@ HOT_FROM = 60
 #: Fibres that are commonly sold with a care label of 60 degrees or more: no wool, no hair, no silk,
 #: no acetate, no acrylic, no rubber or elastane.
 BEAR_HEAT = frozenset(
-    {"cotton", "linen", "hemp", "ramie", "polyester", "polyamide", "elastomultiester"}
+    {"cotton", "linen", "hemp", "ramie", "polyester", "polyamide", "nylon", "elastomultiester"}
 )
 _TREATED = re.compile(
     r"super[\s-]?wash|machine\s+wash|shrink[\s-]?(?:resist|proof)|non[\s-]?felting", re.IGNORECASE

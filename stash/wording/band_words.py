@@ -16,7 +16,7 @@ _UNIT = r"(?:(?!(?:top|middle|bottom|left|right|upright|up|at|the|from|of)\b)[a-
 _LENGTH = rf"{_N}\s*{_UNIT}"
 _SHARE = rf"(?:{_N}\s*%|[0-9]{{1,2}}/[0-9]{{1,2}}(?!\s*{_UNIT})|half|an?\s+(?:third|quarter))"
 _BAND_WAY_OUT = (
-    "write it like B 2cm bottom, B 3 sts, C 4 rows middle, B 3cm 5cm, B 1/3 top, "
+    "write it like B 2cm bottom, B 5 sts, C 4 rows middle, B 3cm 5cm, B 1/3 top, "
     "B 4cm upright left, or B 30% of 6cm for two colours in a row"
 )
 _STRIPES_WAY_OUT = "write it like A 4 rows, B 2 rows, or A 2cm, B 1cm from 3cm to 15cm"
@@ -45,7 +45,7 @@ _COUNTED: dict[str, type[Stitches] | type[Rows]] = {
 def band(text: str) -> Band:
     """A stretch of one role; with no place given it sits at the bottom, upright at the left.
 
-    Read: `B 2cm bottom`, `B 3 sts`, `C 4 rows middle`, `B 3cm 5cm` (its height, then its distance
+    Read: `B 2cm bottom`, `B 5 sts`, `C 4 rows middle`, `B 3cm 5cm` (its height, then its distance
     from the bottom), `B 1/3 top`, `B 4cm upright left`, `B 30% of 6cm middle` (mixed: a share of
     the stitches).
     """

@@ -11,7 +11,7 @@ from stash.measures.money import Money
 from stash.planning.batch import Batch, CutSkein, Made, Unmet, Wanted
 from stash.planning.held import Attained
 from stash.planning.problem import Aim
-from stash.requirements.reckon import CHILD_CAUTION
+from stash.requirements import cautions
 from stash.stock.holding import HeldLot
 from stash.wording import coins
 from stash.wording.columns import columns
@@ -44,9 +44,9 @@ def keys(batch: Batch, currency: str) -> Keys:
 
 
 def _cautions(batch: Batch) -> list[str]:
-    """The caution for children's articles, where any is made."""
+    """What can hurt somebody, of whatever is made."""
     notes = [batch.wants[made.want].need.notes for made in batch.made]
-    return [CHILD_CAUTION] if any(CHILD_CAUTION in told for told in notes) else []
+    return [one for one in cautions.ALL if any(one in told for told in notes)]
 
 
 def _aim(batch: Batch, one: Attained, currency: str) -> Keys:

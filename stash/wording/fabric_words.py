@@ -9,7 +9,7 @@ from stash.requirements.fabric import Fabric, FabricRow, Loop
 from stash.requirements.stitches import PARTS, STITCHES, UK_TO_US, Crochet, Mixed, Stitch
 from stash.wording import names, numbers
 
-_WAY_OUT = "write it like stockinette, 2x2 rib, 1 sc, 3 sl st blo, or (sc, ch 1) in one row"
+_WAY_OUT = "write it like stockinette, 2x2 rib, 1 hdc, 2 sl st blo, or (sc, ch 1) in one row"
 
 #: More rows than any repeat has; keeps a slip of the finger from filling the memory.
 _MOST_ROWS = 500
@@ -125,7 +125,7 @@ _BOTH_POSTS = re.compile(
 def fabric(text: str, terms: str = "us") -> Fabric:
     """The rows of one repeat.
 
-    Read: `stockinette`, `2x2 rib`, `k3p1`, `cables`; `1 sc, 3 sl st blo`, `sc in back loop`, `2
+    Read: `stockinette`, `2x2 rib`, `k3p1`, `cables`; `1 hdc, 2 sl st blo`, `sc in back loop`, `2
     rows of dc`; a row of several stitches in brackets, `(sc, ch 1)`, `2 (2 sc, 2 dc), 1 sc`; `linen
     stitch`, `fpdc`, `front/back post dc`. Names of crochet stitches are US ones unless `terms` is
     `uk`.

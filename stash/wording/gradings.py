@@ -14,10 +14,10 @@ from typing import Any
 
 from stash.measures.put_up import PutUp
 from stash.measures.rounding import printed_up
+from stash.requirements import cautions
 from stash.requirements.grading import Choice, Graded, NotMade
 from stash.requirements.need import TRUST, RoleNeed
 from stash.requirements.piece import Piece
-from stash.requirements.reckon import CHILD_CAUTION
 from stash.requirements.shapes import Shape
 from stash.wording import quantities
 from stash.wording.show import METRES_PER_YARD, Units, counted
@@ -40,11 +40,11 @@ class Grading:
 
     @property
     def notes(self) -> list[str]:
-        """What is to be known of all rows alike, and the caution if it is for any."""
+        """What is to be known of all rows alike, and the cautions if they are for any."""
         each = [row.need.notes for row in self.rows]
         common = [note for note in each[0] if all(note in notes for notes in each)] if each else []
-        caution = any(CHILD_CAUTION in notes for notes in each) and CHILD_CAUTION not in common
-        return [*common, CHILD_CAUTION] if caution else common
+        said = [one for one in cautions.ALL if any(one in notes for notes in each)]
+        return [*common, *(one for one in said if one not in common)]
 
 
 def keys(table: Grading) -> Keys:

@@ -218,6 +218,7 @@ def near_miss(miss: NearMiss) -> Keys:
         "short_m": miss.short_m,
         "short_g": miss.short_g,
         "short_rows": miss.short_rows,
+        "holds_expected": miss.within,
     }
 
 

@@ -11,12 +11,14 @@ from typing import Any, TypeVar
 from stash.errors import Ambiguous, Refusal, Unreadable
 from stash.measures.length import Length
 from stash.measures.mass import Mass
+from stash.measures.put_up import PutUp
 from stash.requirements.bands import MAIN, Ends
 from stash.requirements.evidence import GRAM, Swatch
 from stash.requirements.gauge import FOUR_INCHES, Gauge
 from stash.requirements.piece import Piece
 from stash.requirements.shapes import BUILDS, Crown, Seam, Shape, Start
 from stash.requirements.sizing import Fit
+from stash.requirements.whom import Whom
 from stash.wording import facts, names, numbers, quantities, size_words
 from stash.wording.band_words import band, stripes
 from stash.wording.extra_words import extra
@@ -91,10 +93,31 @@ def swatch(text: str, step: Mass = GRAM) -> Swatch:
     raise Unreadable(text, "a swatch", _SWATCH_WAY_OUT)
 
 
-def stated(texts: Iterable[str]) -> tuple[tuple[str, Length], ...]:
-    """A pattern's figure per role: `A=200yd`, each by itself or several in one text."""
-    pairs = _by_role(texts, "a length per colour", "A=200yd")
-    return tuple((role, quantities.length(words)) for role, words in pairs)
+#: A figure for buying: `2 skeins`, `1 ball`.
+_SKEINS = re.compile(r"([0-9]{1,3})\s*(?:whole\s+)?(?:skein|ball|hank|cake|cone)s?", re.IGNORECASE)
+
+
+def stated(
+    texts: Iterable[str], put_up: PutUp | None = None
+) -> tuple[tuple[tuple[str, Length], ...], tuple[tuple[str, int], ...]]:
+    """A pattern's figure per role, and which of them are whole skeins to buy, and how many.
+
+    Read: `A=200yd`, `A=2 skeins` (of the put-up), each by itself or several in one text.
+    """
+    lengths: list[tuple[str, Length]] = []
+    bought: list[tuple[str, int]] = []
+    for role, words in _by_role(texts, "a length per colour", "A=200yd"):
+        skeins = _SKEINS.fullmatch(numbers.cleaned(words).strip())
+        if skeins is None:
+            lengths.append((role, quantities.length(words)))
+            continue
+        count = int(skeins[1])
+        if count == 0 or put_up is None:
+            way_out = 'count them from 1, and give what one holds: --put-up "100g/200m"'
+            raise Unreadable(words, "so many skeins", way_out)
+        lengths.append((role, Length(count * put_up.length.um)))
+        bought.append((role, count))
+    return tuple(lengths), tuple(bought)
 
 
 def weighed(text: str) -> tuple[tuple[str, Mass], ...]:
@@ -156,6 +179,9 @@ _ALSO = {
     "whipstitch": Seam.WHIP,
     "flat disc": Crown.FLAT,
     "center": Start.CENTRE,
+    **dict.fromkeys(("newborn", "infant", "babies"), Whom.BABY),
+    **dict.fromkeys(("toddler", "kid", "children", "girl", "boy", "teen"), Whom.CHILD),
+    **dict.fromkeys(("woman", "man", "women", "men", "adults", "grown-up"), Whom.ADULT),
 }
 
 
@@ -207,6 +233,7 @@ class PieceWords:
     extras: tuple[str, ...] = ()
     stripes: tuple[str, ...] = ()
     ends: str = ""
+    whom: str = ""
 
 
 def piece(words: PieceWords) -> Piece:
@@ -214,6 +241,8 @@ def piece(words: PieceWords) -> Piece:
     made = shape(words.shape) if words.shape else None
     low, high = facts.thickness(words.klass) if words.klass else (None, None)
     fit = _fit(words, made)
+    put_up = quantities.put_up(words.put_up) if words.put_up else None
+    figures, bought = stated(words.stated, put_up)
     return Piece(
         name=words.name,
         shape=made,
@@ -225,19 +254,26 @@ def piece(words: PieceWords) -> Piece:
         ends=_chosen(words.ends, Ends, "what becomes of the ends") if words.ends else None,
         class_from=low,
         class_to=high,
-        put_up=quantities.put_up(words.put_up) if words.put_up else None,
+        put_up=put_up,
         strands=strands(words.strands) if words.strands else 1,
         crown=_chosen(words.crown, Crown, "a crown") if words.crown else None,
         seam=_chosen(words.seam, Seam, "a seam") if words.seam else None,
         swatch=swatch(words.swatch, words.scale_step) if words.swatch else None,
-        stated=stated(words.stated),
+        stated=figures,
+        bought=bought,
         weighed=_weighed(words),
         start=_chosen(words.start, Start, "where the work begins") if words.start else None,
         count=_count(words.count),
         brim=size_words.brim(words.brim),
         extras=tuple(extra(text) for text in words.extras if not _none(text)),
         fits=fit.words if fit else "",
+        whom=whom(words.whom),
     )
+
+
+def whom(text: str) -> Whom | None:
+    """Whom it is for, as far as cautions go."""
+    return _chosen(text, Whom, "whom it is for") if text else None
 
 
 def _none(text: str) -> bool:
@@ -253,10 +289,12 @@ def put_right(old: Piece, words: PieceWords) -> Piece:
     and closed as usual; `none` takes the brim, the bands, the stripes or the extras away.
     """
     shaped = words if words.shape or old.shape is None else replace(words, shape=old.shape.value)
-    new = piece(_with_old_sides(old, shaped))
+    new = piece(_with_old_put_up(old, _with_old_sides(old, shaped)))
     if new.shape is not None and new.shape is not old.shape:
         old = replace(old, crown=None, start=None, count=None, brim=None, fits="")
     figures = tuple(sorted({**dict(old.stated), **dict(new.stated)}.items()))
+    kept = [one for one in old.bought if one[0] not in dict(new.stated)]
+    bought = tuple(sorted([*kept, *new.bought]))
     typed = {
         "name": words.name,
         "shape": words.shape,
@@ -280,9 +318,10 @@ def put_right(old: Piece, words: PieceWords) -> Piece:
         "stripes": words.stripes,
         "ends": words.ends,
         "fits": words.size or words.around,
+        "whom": words.whom,
     }
     put = {name: getattr(new, name) for name, given in typed.items() if given}
-    return replace(old, **{**put, "stated": figures})
+    return replace(old, **{**put, "stated": figures, "bought": bought})
 
 
 def _with_old_sides(old: Piece, words: PieceWords) -> PieceWords:
@@ -295,6 +334,14 @@ def _with_old_sides(old: Piece, words: PieceWords) -> PieceWords:
     kept = {name: f"{side.um / 1000}mm" for name, side in sides if name in BUILDS[made].words}
     missing: dict[str, Any] = {n: text for n, text in kept.items() if n not in given}
     return replace(words, **missing)
+
+
+def _with_old_put_up(old: Piece, words: PieceWords) -> PieceWords:
+    """So many skeins are of the put-up there is, where no other is typed."""
+    if old.put_up is None or words.put_up:
+        return words
+    mass, length = old.put_up.mass, old.put_up.length
+    return replace(words, put_up=f"{mass.mg / 1000}g/{length.um / 1000}mm")
 
 
 def _typed_sides(words: PieceWords) -> dict[str, str]:

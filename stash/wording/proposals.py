@@ -8,7 +8,7 @@ from stash.matching.answer import Match, NearMiss, Proposal, Reason
 from stash.matching.propose import spread_out
 from stash.matching.way import told as first_told
 from stash.measures.length import NO_LENGTH
-from stash.requirements.need import Need
+from stash.requirements.need import Need, Source
 from stash.stock.yarn import Lot
 from stash.wording import show
 from stash.wording.show import Units
@@ -87,3 +87,17 @@ def miss_rows(miss: NearMiss, need: Need, units: Units, patch: Patch) -> list[li
     if miss.short_m is not None and min(parts, default=1.0) >= 1:
         return [[role, "", "", *lot] for role, _, _, *lot in rows]
     return rows
+
+
+def nothing(found: Match, *, chosen: bool) -> str:
+    """That nothing covers it; never a plain no where only the margin is short.
+
+    `chosen` when she fixed every role, and so asks whether she has enough.
+    """
+    if not any(miss.within for miss in found.near_misses):
+        return "Enough: no." if chosen else "Nothing on the shelf covers it."
+    stated = found.need.source is Source.STATED
+    has = "what the pattern asks for" if stated else "what is expected"
+    if chosen:
+        return f"Enough for {has}, but not for the whole margin."
+    return f"There is {has}, but not the whole margin."

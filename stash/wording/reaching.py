@@ -287,7 +287,9 @@ def use_row(found: Reach, role: str, steps: int, units: Units) -> list[str]:
     have_m = found.roles[0].have_m
     (needed,) = [one for one in found.need.roles if one.role == role]
     if role in found.short:
-        told = f"short by {units.set_aside(needed.set_aside_m - have_m)}"
+        expected = have_m >= needed.estimate.expected_m
+        told = "enough for what is expected, the margin " if expected else ""
+        told += f"short by {units.set_aside(needed.set_aside_m - have_m)}"
         reached = [words for words in _grows_to(found, units) if words]
     else:
         told, reached = f"enough, {units.metres(have_m - needed.set_aside_m)} stays", []

@@ -34,6 +34,10 @@ MEANINGS = {
     "scale step": "the smallest step of your kitchen scale, as 1g",
     "room": "how damp it is where you weigh, as 40% to 60% (relative humidity)",
     "regain": "eu or us: whose agreed moisture of yarn to reckon with",
+    "place": "eu, uk or us: whose rules your tags follow; else as regain",
+    "maker": "your name or your workshop's, as it stands on a tag",
+    "address": "your postal address, for tags",
+    "contact": "your electronic address, for tags: e-mail or web",
     "terms": "us or uk names of crochet stitches",
     "margin": "added to what is expected where a command names none, as 15%",
     "class tolerance": "how many thickness classes apart two yarns may be",
@@ -58,6 +62,7 @@ _CHOICES = {
     "units": ("metres", "yards"),
     "terms": ("us", "uk"),
     "regain": ("eu", "us"),
+    "place": tuple(Place),
     "colour vision": ("usual", "protan", "deutan", "tritan"),
 }
 #: The drawbacks that can be weighed, by the names people type, and what each is counted for.
@@ -129,6 +134,8 @@ def kept(name: str, text: str, currency: str = "") -> str:
         return fineness(text)
     if name == "valuation":
         return valuation(text).value
+    if name in ("maker", "address", "contact"):
+        return _line(text)
     if name in ("wage", "sundries"):
         return str(coins.money(text, currency).coins)
     if name in ("overhead", "fees"):
@@ -259,6 +266,18 @@ def _whole(text: str, most: int) -> int:
     if not re.fullmatch(r"[0-9]{1,3}", text.strip()) or int(text) > most:
         raise Unreadable(text, "a whole number", f"give one from 0 to {most}")
     return int(text)
+
+
+#: As much as fits on a tag.
+_LONGEST = 120
+
+
+def _line(text: str) -> str:
+    """What stands on a tag as it is typed, in one line."""
+    plain = " ".join(text.split())
+    if not plain.isprintable() or not 0 < len(plain) <= _LONGEST:
+        raise Unreadable(text, "a line for a tag", f"write up to {_LONGEST} letters in one line")
+    return plain
 
 
 def _currency(text: str) -> str:

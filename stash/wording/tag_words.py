@@ -1,4 +1,12 @@
-"""A sale tag as keys and as a sheet to print: content, care, batch, and what to mind."""
+"""A sale tag as keys and as a sheet to print: what it is and is of, care, maker, warnings.
+
+The care label of the US (16 CFR part 423) is asked of clothing, and leaves out shoes, gloves and
+hats (so the trade association's guide to it); a lasting mark of articles for children up to 12
+(15 U.S.C. 2063(a)(5)). In the EU the general safety regulation, (EU) 2023/988, article 9, applies
+since 13 December 2024: name, postal and electronic address of the maker and what identifies the
+article, easily seen; warnings where they are needed. The British regulations of 2005 ask for name
+and address (from memory).
+"""
 
 from __future__ import annotations
 
@@ -10,6 +18,9 @@ from typing import Any
 
 from stash.costing.label import MOST_OTHER, OTHER, UNKNOWN, Content, Line, Place
 from stash.measures.mass import Mass
+from stash.requirements.cautions import CHILD
+from stash.requirements.shapes import HATS, Shape
+from stash.requirements.whom import Whom
 from stash.stock.yarn import Lot
 from stash.trade.care import Care, Wash, most_delicate
 from stash.trade.fibres import FIBRES
@@ -17,27 +28,67 @@ from stash.wording import care_words
 from stash.wording.columns import columns
 from stash.wording.show import grams, numbers
 
+#: Whose names and order the fibres follow; a number stands only where its rule covers all of these.
 _RULES = {
-    Place.EU: "Regulation (EU) No 1007/2011",
-    Place.US: "16 CFR parts 300, 303 and 423",
+    Place.EU: "named by Regulation (EU) No 1007/2011",
+    Place.UK: "named as the UK's textile rules have it",
+    Place.US: "named as US fibre rules have it",
 }
+#: What the US asks a care label of: clothing, but for what covers head or hands alone.
+_CARE_LABELLED = (Shape.SCARF, Shape.COWL, Shape.SOCK, Shape.TRIANGLE)
+_HEADWEAR = (*HATS, Shape.HEADBAND)
+#: What stands wherever fibres are told of grams that nobody weighed.
+ESTIMATED = "estimated; weigh before you label"
 _HAIR = frozenset(fibre.name for fibre in FIBRES if fibre.animal)
 #: What is always said: the rules change, and only their own text counts.
 CHECK_RULES = "check your local rules before you sell; this is a help to remember them, no more"
 
 
 @dataclass(frozen=True, slots=True)
+class Maker:
+    """Who made it, as she has set it; empty where she has not."""
+
+    name: str = ""
+    address: str = ""
+    contact: str = ""
+
+    @property
+    def line(self) -> str:
+        """As it stands on the tag, with a blank where nothing is set."""
+        said = [part for part in (self.name, self.address, self.contact) if part]
+        return f"made by {', '.join(said) or '____________________  in ____________________'}"
+
+
+@dataclass(frozen=True, slots=True)
 class Facts:
-    """All that a tag is made from; `sources` are lot, skeins and grams, `batch` the article."""
+    """All that a tag is made from; `sources` are lot, skeins and grams, `batch` the article.
+
+    `warnings` stand on the tag, `minded` is for the maker.
+    """
 
     batch: int
     name: str
     made_on: date | None
     content: Content
     sources: Sequence[tuple[Lot, Sequence[int], Mass]]
-    for_child: bool
-    hat: bool
-    small: Sequence[str]
+    estimated: bool = False
+    shape: Shape | None = None
+    whom: Whom | None = None
+    warnings: Sequence[str] = ()
+    minded: Sequence[str] = ()
+    maker: Maker = Maker()
+
+    @property
+    def product(self) -> str:
+        """What it is, by the name of its plan and its shape."""
+        if self.shape is None or self.shape.value in self.name.lower():
+            return self.name
+        return f"{self.name} ({self.shape})" if self.name else self.shape.value
+
+    @property
+    def child(self) -> bool:
+        """Whether it is for somebody small."""
+        return self.whom in (Whom.BABY, Whom.CHILD)
 
 
 def keys(facts: Facts) -> dict[str, Any]:
@@ -46,10 +97,12 @@ def keys(facts: Facts) -> dict[str, Any]:
     return {
         "batch": facts.batch,
         "piece": facts.name or None,
+        "product": facts.product or None,
         "made_on": facts.made_on.isoformat() if facts.made_on else None,
         "place": facts.content.place.value,
         "fibres": list(rows(facts)),
         "content": content_words(facts.content),
+        "estimated": facts.estimated,
         "pure": facts.content.pure,
         "care": {kind.replace(" ", "_"): text for kind, text in care_words.told(care).items()},
         "care_not_read": unread,
@@ -64,6 +117,12 @@ def keys(facts: Facts) -> dict[str, Any]:
             }
             for lot, skeins, mass in facts.sources
         ],
+        "maker": {
+            "name": facts.maker.name or None,
+            "address": facts.maker.address or None,
+            "contact": facts.maker.contact or None,
+        },
+        "warnings": list(facts.warnings),
         "notes": list(notes(facts)),
         "cautions": list(cautions(facts)),
     }
@@ -99,13 +158,15 @@ def sheet(facts: Facts) -> str:
     made = f", made {facts.made_on}" if facts.made_on else ", not finished yet"
     cared = [[kind, words or "not known"] for kind, words in care_words.told(care).items()]
     tag = [
-        facts.name,
+        facts.product,
         f"batch {facts.batch}{made}",
         "",
         content_words(facts.content),
+        *([f"({ESTIMATED})"] if facts.estimated else []),
         columns(cared),
+        *(["", *(textwrap.fill(text, 78) for text in facts.warnings)] if facts.warnings else []),
         "",
-        "made by ____________________  in ____________________",
+        textwrap.fill(facts.maker.line, 78),
     ]
     traced = [
         [lot.ref, f"{lot.yarn}, {lot.colour_words}, {lot.lot_words}", f"skein {numbers(skeins)}",
@@ -124,8 +185,9 @@ def sheet(facts: Facts) -> str:
 def notes(facts: Facts) -> Iterator[str]:
     """How the figures came about, and what they lack."""
     content = facts.content
+    grams_words = f"grams that are {ESTIMATED}" if facts.estimated else "grams used"
     yield (
-        f"shares by grams used, made to 100% by largest remainder; {_RULES[content.place]}; "
+        f"shares by {grams_words}; made to 100% by largest remainder, {_RULES[content.place]}; "
         "buttons, fillings, sewing thread and trimmings are not counted"
     )
     if content.unknown:
@@ -140,10 +202,41 @@ def notes(facts: Facts) -> Iterator[str]:
         silent = ", ".join(lot.ref for lot, _, _ in facts.sources if not lot.care)
         said = f"; nothing is kept of {silent}" if silent else ""
         yield f"care that is not known: put it right with `stash change LOT --care`{said}"
-    if content.place is Place.US and care.wash in (None, Wash.NO) and care.clean is None:
-        yield "a care label must say how to wash or how to dry clean, or that neither can be done"
-    if content.place is Place.US and facts.hat:
+    yield from _place_notes(facts, care)
+    missing = [
+        name
+        for name, said in (
+            ("maker", facts.maker.name),
+            ("address", facts.maker.address),
+            ("contact", facts.maker.contact),
+        )
+        if not said and (content.place is Place.EU or name != "contact")
+    ]
+    if missing and content.place is not Place.US:
+        yield f"{_MAKER_ASKED[content.place]}: `stash prefer {'`, `'.join(missing)}` keeps it"
+
+
+#: What a tag says of its maker, and where from.
+_MAKER_ASKED = {
+    Place.EU: "the EU asks for the maker's name, postal and electronic address and what the "
+    "article is (Regulation (EU) 2023/988)",
+    Place.UK: "the UK asks for the maker's name and address",
+}
+
+
+def _place_notes(facts: Facts, care: Care) -> Iterator[str]:
+    """What only the US asks, of what its rules cover."""
+    if facts.content.place is not Place.US:
+        return
+    if facts.shape in _CARE_LABELLED and care.wash in (None, Wash.NO) and care.clean is None:
+        yield "on clothing a label must say how to wash or dry clean it, or that neither will do"
+    if facts.shape in _HEADWEAR:
         yield "headwear is outside the textile rules, wool in it inside the wool rules"
+    if facts.child:
+        yield (
+            "of a child's article: a lasting mark with maker, place, date and batch, and testing "
+            "or its relief for small makers"
+        )
 
 
 def _grouping_notes(content: Content) -> Iterator[str]:
@@ -155,9 +248,10 @@ def _grouping_notes(content: Content) -> Iterator[str]:
             f"under 5%, so {OTHER[Place.US]}: {', '.join(_meant(other))}; "
             "say --functional for one that does something, such as stretch"
         )
-    if content.place is Place.EU:
+    if content.place is not Place.US:
         most = "more than may stand without names" if other.share > MOST_OTHER else "as a band says"
-        yield f"{OTHER[Place.EU]}: {most}; names are needed unless hard to state when it was made"
+        named = OTHER[content.place]
+        yield f"{named}: {most}; names are needed unless hard to state when it was made"
 
 
 def _meant(other: Line) -> list[str]:
@@ -167,18 +261,9 @@ def _meant(other: Line) -> list[str]:
 def cautions(facts: Facts) -> Iterator[str]:
     """What can hurt somebody, and where the rules are."""
     content = facts.content
-    if facts.for_child:
-        yield (
-            "for a child: no cords or loose ends at hood and neck up to 7 years (EN 14682); under "
-            "3 years nothing that can come off and be swallowed, such as buttons and eyes"
-        )
-        if content.place is Place.US:
-            yield (
-                "for a child: a lasting mark with maker, place, date and batch "
-                "(15 U.S.C. 2063(a)(5)), and testing or its relief for small makers"
-            )
-    if facts.small:
-        yield f"{' and '.join(facts.small)}: sew it on so that it holds; not for the smallest"
+    if facts.child and CHILD not in facts.minded:  # buttons and eyes are no part of a plan
+        yield CHILD
+    yield from facts.minded
     fibres = {s.name for s in content.lines}
     if fibres & _HAIR and not fibres <= {UNKNOWN[content.place]}:
         yield "wool and hair can trouble the skin: say so to whoever asks"

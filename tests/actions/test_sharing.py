@@ -30,10 +30,10 @@ def book(tmp_path: Path) -> Book:
     """Navy in lots 1, 2 and an unknown one, cream; a cap with a fold-up brim, 123 m of A."""
     made = a_book(tmp_path)
     lines = [
-        a_line(left=metres(92), place="basket"),
-        a_line(lot="2", left=metres(36), place="attic"),
-        a_line(lot="", lot_state=LotState.UNKNOWN, left=metres(36)),
-        a_line(colour="cream", lot="7", left=metres(30)),
+        a_line(left=metres(99), place="basket"),
+        a_line(lot="2", left=metres(39), place="attic"),
+        a_line(lot="", lot_state=LotState.UNKNOWN, left=metres(39)),
+        a_line(colour="cream", lot="7", left=metres(32)),
     ]
     receive.receive(made, lines)
     cap = Piece(

@@ -5,6 +5,8 @@ from __future__ import annotations
 import pytest
 from commands import NONE, NUMBER, WORDS, Maker, keeps_its_keys, refused_in_one_line
 
+from stash.requirements.cautions import CHILD
+
 HAT = (
     "--shape", "round hat", "--around", "54cm", "--tall", "22cm", "--fabric", "1 hdc",
     "--gauge", "17 sts x 13 rows", "--put-up", "100g/230m", "--band", "B 4cm bottom",
@@ -112,7 +114,7 @@ def test_the_table_is_no_wider_than_a_terminal(nobody: Maker, yards: bool) -> No
 def test_the_caution_for_a_child_is_kept(nobody: Maker) -> None:
     sizes = ("--sizes", "woman, newborn", "--extra", "pompom A 6cm")
 
-    assert "check your local rules" in nobody.does("grade", *HAT, *sizes).out
+    assert CHILD in nobody.does("grade", *HAT, *sizes).out
 
 
 @pytest.mark.parametrize(

@@ -54,6 +54,7 @@ NEAR_MISS = {
     "short_m": (*NUMBER, NONE),
     "short_g": (*NUMBER, NONE),
     "short_rows": (int, NONE),
+    "holds_expected": (bool,),
 }
 
 
@@ -176,9 +177,9 @@ def test_a_band_told_as_a_way_out_is_one_that_fits_when_it_is_planned(maker: Mak
     told = re.search(r"- a band of [0-9.]+ cm \(([0-9]+) rows\) instead of 11.7 cm", said)
     assert told
 
-    for rows, enough in ((int(told[1]), "Enough: yes."), (int(told[1]) + 1, "Enough: no.")):
+    for rows, enough in ((int(told[1]), True), (int(told[1]) + 1, False)):
         maker.does("piece", "change", "Cap", "--band", f"B {rows} rows bottom")
-        assert enough in maker.does(*NAMED).out
+        assert ("Enough: yes." in maker.does(*NAMED).out) is enough
 
 
 def test_a_few_ways_out_are_told_and_all_of_them_where_that_is_asked_for(maker: Maker) -> None:
@@ -401,3 +402,59 @@ def test_long_lines_are_broken_for_a_terminal_and_whole_in_a_pipe(
     assert max(map(len, piped.splitlines())) > 60
     assert max(map(len, shown.splitlines())) <= 60
     assert shown.split() == piped.split()
+
+
+#: A pattern's figure, and the balls that come to exactly that.
+HELD_EXACTLY = [
+    ("190yd", "1 x 80g/190yd"),
+    ("190yd", "2 x 50g/95yd"),
+    ("402m", "2 x 100g/201m"),
+    ("1250 yd", "5 x 100g/250yd"),
+    ("51yd", "1 x 25g/51yd"),
+]
+
+
+@pytest.mark.parametrize(("stated", "balls"), HELD_EXACTLY)
+def test_who_holds_what_the_leaflet_asks_for_is_never_told_a_plain_no(
+    nobody: Maker, stated: str, balls: str
+) -> None:
+    nobody.does("add", f"Fell Wool, {balls}, navy, lot 1")
+    nobody.does("piece", "add", "Leaf", "--stated", f"A={stated}")
+    (miss,) = nobody.ask("match", "Leaf")["near_misses"]
+    said = nobody.does("match", "Leaf", "--with", "A=L1").out
+
+    assert miss["holds_expected"]
+    assert "lies between expected and set aside" in said
+    assert "Enough for what the pattern asks for" in said
+    assert "Enough: no" not in said
+
+
+@pytest.mark.parametrize(("stated", "balls"), HELD_EXACTLY)
+def test_what_the_leaflet_asks_for_can_be_set_aside(nobody: Maker, stated: str, balls: str) -> None:
+    """By the way out that is told first: without a margin, or by its skeins."""
+    nobody.does("add", f"Fell Wool, {balls}, navy, lot 1")
+    nobody.does("piece", "add", "Leaf", "--stated", f"A={stated}")
+    (miss,) = nobody.ask("match", "Leaf")["near_misses"]
+    by_skeins = re.search(r"--skeins \S+", miss["ways_out"][0])
+    words = by_skeins[0].split() if by_skeins else ["L1", "--margin", "0%"]
+
+    nobody.does("aside", "Leaf", *words)
+
+    assert nobody.ask("shelf")[0]["free_m"] == pytest.approx(0, abs=0.01)
+
+
+@pytest.mark.parametrize("count", [1, 2, 3, 7])
+def test_whole_skeins_of_the_leaflet_are_enough(nobody: Maker, count: int) -> None:
+    nobody.does("add", f"Fell Wool, {count} x 50g/120m, navy, lot 1")
+    leaflet = ("--stated", f"A={count} skeins", "--put-up", "50g/120m")
+    nobody.does("piece", "add", "Leaf", *leaflet)
+
+    assert "Enough: yes." in nobody.does("match", "Leaf", "--with", "A=L1").out
+
+
+def test_who_has_less_than_the_leaflet_asks_for_is_told_no(nobody: Maker) -> None:
+    nobody.does("add", "Fell Wool, 1 x 80g/180yd, navy, lot 1")
+
+    said = nobody.does("match", "--need", "A=190yd", "--with", "A=L1").out
+
+    assert "Enough: no." in said

@@ -135,8 +135,8 @@ def test_small_parts_for_a_child_are_cautioned_about(nobody: Maker) -> None:
     told = nobody.does("need", *CHILD, "--extra", "pompom B 6cm").out
 
     assert "of it B for pompom 6 cm: 13 m" in told
-    assert "for a child: cords, pompoms" in told
-    assert "check your local rules" in told
+    assert "small parts can choke, above all under 3" in told
+    assert "Rules differ by place: check yours" in told
 
 
 def test_a_size_of_her_own_chart_gives_the_sides(maker: Maker) -> None:

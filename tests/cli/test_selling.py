@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+import re
 from pathlib import Path
 
 import pytest
 from commands import Maker, refused_in_one_line
+
+from stash.requirements.cautions import CHILD, COT, HAZARD, PERHAPS_CHILD
 
 
 @pytest.fixture
@@ -92,7 +95,7 @@ def test_a_piece_costs_what_the_shelf_proposes_first(seller: Maker) -> None:
         (("cost", "1", "--fees", "100%"), 2, "0% to 99%"),
         (("cost", "1", "--method", "lifo"), 2, "specific, fifo, average"),
         (("value", "--from", "2025-02-01", "--on", "2025-01-01"), 4, "earlier day first"),
-        (("tag", "1", "--place", "moon"), 2, "eu, us"),
+        (("tag", "1", "--place", "moon"), 2, "eu, uk, us"),
         (("tag", "1", "--functional", "moonbeam"), 2, "no fibre known"),
         (("tag", "9"), 3, "no article '9'"),
     ],
@@ -144,19 +147,122 @@ def test_a_tag_is_printed_to_a_file_and_never_over_one(seller: Maker, tmp_path: 
 
 
 def test_a_child_s_hat_with_a_pompom_is_cautioned(nobody: Maker) -> None:
-    """EN 14682 (cords) and 16 CFR 1501 (small parts), worded as a reminder."""
+    """On the tag and to the maker; no rule by its number, for none of them covers a hat."""
     nobody.does("add", "Fell Wool DK, 2 x 100g/240m, navy, lot 1, 100% wool")
     size = ("--size", "child 4 years", "--gauge", "17 sts x 13 rows", "--fabric", "1 hdc")
     nobody.does("piece", "add", "Cap", "--shape", "round hat", *size, "--extra", "pompom A 6cm",
                 "--class", "DK")  # fmt: skip
     nobody.does("aside", "Cap", "--skeins", "A=1")
     nobody.does("done", "1", "--left", "1=60g")
-    told = " ".join(nobody.ask("tag", "1", "--place", "us")["cautions"])
+    tag = nobody.ask("tag", "1", "--place", "us")
+    on_it, _, kept = nobody.does("tag", "1", "--place", "us").out.partition("- - -")
 
-    assert "no cords or loose ends" in told
-    assert "15 U.S.C. 2063(a)(5)" in told
-    assert "pompom: sew it on" in told
-    assert "compliant" not in told
+    assert tag["warnings"] == [HAZARD]
+    assert CHILD in tag["cautions"]
+    assert "can strangle" in on_it
+    assert "check yours" in " ".join(kept.split())
+    assert not re.search(r"\b(?:EN|CFR|U\.S\.C\.|ASTM)\b", on_it + kept)
+    assert "compliant" not in on_it + kept
+
+
+@pytest.fixture
+def shared_out(nobody: Maker) -> Maker:
+    """Article 1 is of 30 g of one yarn and 10 g of another, and not weighed yet."""
+    nobody.does("add", "Fell Wool DK 100g/240m, navy, lot 1, 75% wool 25% nylon")
+    nobody.does("add", "Loamy DK 100g/240m, plum, lot 2, 100% wool")
+    nobody.does("piece", "add", "Hat", "--stated", "A=72m", "--stated", "B=24m", "--class", "DK")
+    nobody.does("aside", "Hat", "--skeins", "A=1", "--skeins", "B=2")
+    return nobody
+
+
+@pytest.mark.parametrize(
+    ("known", "estimated"),
+    [
+        (("--as-planned",), True), (("--weighed", "42g"), True),
+        (("--weighed", "A=31g,B=11g"), False), (("--left", "1=70g", "--left", "2=90g"), False),
+    ],
+)  # fmt: skip
+def test_fibres_of_grams_that_nobody_weighed_are_estimated(
+    shared_out: Maker, known: tuple[str, ...], estimated: bool
+) -> None:
+    shared_out.does("done", "1", *known)
+    on_it, _, kept = shared_out.does("tag", "1").out.partition("- - -")
+    said = "estimated; weigh before you label"
+
+    assert shared_out.ask("tag", "1")["estimated"] is estimated
+    assert (said in on_it) is estimated
+    assert (said in " ".join(kept.split())) is estimated
+    assert ("by grams used" in " ".join(kept.split())) is not estimated
+
+
+def test_a_tag_bears_the_maker_and_what_it_is(seller: Maker) -> None:
+    """Regulation (EU) 2023/988, article 9: name, postal and electronic address, what it is."""
+    hers = {"maker": "Tarn Loft", "address": "3 Mill Lane, Fellby", "contact": "hat@tarn.example"}
+    asked = "postal and electronic address"
+    assert asked in " ".join(seller.ask("tag", "1", "--place", "eu")["notes"])
+    for name, value in hers.items():
+        seller.does("prefer", name, value)
+    tag = seller.ask("tag", "1", "--place", "eu")
+
+    assert list(tag["maker"].values()) == list(hers.values())
+    assert tag["product"] == "Hat"
+    assert asked not in " ".join(tag["notes"])
+    assert f"made by {', '.join(hers.values())}" in seller.does("tag", "1").out
+
+
+@pytest.mark.parametrize(
+    ("place", "fibres"), [("eu", "20% polyamide"), ("uk", "20% nylon"), ("us", "20% nylon")]
+)
+def test_the_same_fibre_is_named_as_its_place_names_it(
+    seller: Maker, place: str, fibres: str
+) -> None:
+    seller.does("prefer", "place", place)
+
+    assert fibres in seller.ask("tag", "1")["content"]
+    assert "25% nylon" in seller.does("shelf").out
+
+
+#: What is for a child, and what may hurt of it.
+SMALL = [
+    (("--shape", "mitten", "--around", "15cm", "--tall", "18cm"), "cord A 60cm"),
+    (("--shape", "sock", "--around", "16cm", "--tall", "12cm", "--long", "15cm"), "chain A 30cm"),
+    (("--shape", "headband", "--around", "46cm", "--tall", "8cm"), "tassel A 6cm"),
+    (("--shape", "flat hat", "--around", "42cm", "--tall", "18cm"), "pompom A 5cm"),
+    (("--shape", "blanket", "--wide", "70cm", "--long", "90cm", "--for", "child"), "fringe A 6cm"),
+    (("--shape", "scarf", "--wide", "12cm", "--long", "90cm", "--for", "child"), "fringe A 6cm"),
+    (("--shape", "cowl", "--around", "50cm", "--tall", "20cm", "--for", "baby"), "cord A 50cm"),
+    (("--shape", "triangle", "--wide", "60cm", "--long", "40cm", "--for", "child"), "tassel A 5cm"),
+]
+
+
+@pytest.mark.parametrize(("made", "part"), SMALL)
+def test_a_small_article_is_cautioned_in_every_answer_about_it(
+    nobody: Maker, made: tuple[str, ...], part: str
+) -> None:
+    worked = ("--gauge", "18 sts x 22 rows", "--fabric", "stockinette", "--class", "DK")
+    nobody.does("add", "Fell Wool DK, 5 x 100g/240m, navy, lot 1")
+    nobody.does("piece", "add", "Small", *made, *worked, "--extra", part)
+
+    assert CHILD in nobody.does("need", "Small").out
+    assert CHILD in nobody.does("aside", "Small", "1").out
+    assert CHILD in nobody.does("done", "Small", "--as-planned").out
+    assert HAZARD in nobody.ask("tag", "1")["warnings"]
+
+
+def test_for_whom_it_is_is_said_where_its_size_cannot_tell(nobody: Maker) -> None:
+    nobody.does("add", "Fell Wool DK, 5 x 100g/240m, navy, lot 1")
+    scarf = ("--shape", "scarf", "--wide", "15cm", "--long", "120cm", "--class", "DK")
+    worked = ("--gauge", "18 sts x 22 rows", "--fabric", "garter", "--extra", "fringe A 8cm")
+    nobody.does("piece", "add", "Scarf", *scarf, *worked)
+
+    assert PERHAPS_CHILD in nobody.does("need", "Scarf").out
+    assert CHILD not in nobody.does("need", *scarf, *worked, "--for", "adult").out
+    assert CHILD in nobody.does("need", *scarf, *worked, "--for", "child").out
+    assert nobody.ask("aside", "Scarf", "1", "--for", "child")["cautions"][0] == CHILD
+    assert CHILD in nobody.does("done", "1", "--as-planned", "--for", "child").out
+    assert CHILD in nobody.ask("tag", "1", "--for", "child")["cautions"]
+    assert COT in nobody.ask("tag", "1", "--for", "baby")["warnings"]
+    refused_in_one_line(nobody("tag", "1", "--for", "dog"), 2, "baby, child, adult")
 
 
 def test_care_is_put_right_and_taken_into_the_tag(seller: Maker) -> None:

@@ -6,9 +6,9 @@ import pytest
 from commands import Maker, refused_in_one_line
 
 LOTS = (
-    "Fell Wool DK 50g/120m, navy, lot 11, 38g left",  # 1, L1
-    "Fell Wool DK 50g/120m, navy, lot 12, 15g left",  # 2, L2
-    "Hedgebell DK 50g/120m, oatmeal, lot 9, 10g left",  # 3, L3
+    "Fell Wool DK 50g/120m, navy, lot 11, 41g left",  # 1, L1
+    "Fell Wool DK 50g/120m, navy, lot 12, 16g left",  # 2, L2
+    "Hedgebell DK 50g/120m, oatmeal, lot 9, 11g left",  # 3, L3
 )
 CAP = (
     "piece", "add", "Cap", "--shape", "round hat", "--around", "40cm", "--tall", "20cm", "--brim",

@@ -81,11 +81,44 @@ def test_a_fibre_with_a_function_is_named_at_any_share() -> None:
 
 
 def test_a_little_wool_is_named_in_the_us() -> None:
-    """Wool Products Labeling Act (from memory)."""
+    """15 U.S.C. 68(b), as the Federal Trade Commission told makers of hats in 2014."""
     assert printed(of(Place.US, (97, "100% acrylic"), (3, "100% merino wool"))) == {
         "acrylic": 97,
         "wool": 3,
     }
+
+
+@pytest.mark.parametrize("hair", ["alpaca", "mohair", "cashmere", "camel", "llama", "vicuna"])
+def test_the_hair_that_counts_as_wool_in_the_us_is_named_at_any_share(hair: str) -> None:
+    """The Act's list: Angora and Cashmere goat, camel, alpaca, llama, vicuna."""
+    found = printed(of(Place.US, (98, "100% acrylic"), (2, f"100% {hair}")))
+
+    assert found == {"acrylic": 98, hair: 2}
+
+
+@pytest.mark.parametrize("hair", ["angora", "yak"])
+def test_other_hair_goes_by_the_five_percent_in_the_us(hair: str) -> None:
+    found = of(Place.US, (98, "100% acrylic"), (2, f"100% {hair}"))
+
+    assert printed(found) == {"acrylic": 98, "other fiber": 2}
+
+
+def test_the_uk_says_nylon_where_the_eu_says_polyamide() -> None:
+    """Both names are lawful in the list that both keep (Annex I, number 30)."""
+    for blend in ("75% wool, 25% polyamide", "75% wool, 25% nylon"):
+        assert printed(of(Place.UK, (40, blend))) == {"wool": 75, "nylon": 25}
+        assert printed(of(Place.EU, (40, blend))) == {"wool": 75, "polyamide": 25}
+
+
+def test_one_fibre_under_two_names_is_one_line() -> None:
+    parts = ((50, "80% wool, 20% nylon"), (50, "60% wool, 40% polyamide"))
+
+    assert printed(of(Place.EU, *parts)) == {"wool": 70, "polyamide": 30}
+    assert printed(of(Place.US, *parts)) == {"wool": 70, "nylon": 30}
+
+
+def test_the_uk_names_every_fibre_as_the_eu_does() -> None:
+    assert printed(of(Place.UK, *SCRAPS)) == printed(of(Place.EU, *SCRAPS))
 
 
 def test_only_one_known_fibre_is_pure() -> None:

@@ -8,48 +8,51 @@ from commands import Maker
 YARD_M = 0.9144  # NIST Handbook 44, appendix C
 
 
-def hat(rows: str) -> tuple[str, ...]:
-    """A medium adult hat worked sideways, 41 stitches of A and 3 of B to a row."""
-    return (
+@pytest.mark.parametrize("rows", ["20", "21.5", "23"])
+def test_a_sideways_hat_takes_what_makers_say(nobody: Maker, rows: str) -> None:
+    """Common practice, no source: about 200 yd of A; 30 to 40 yd of B is said to be plenty."""
+    makers = (
         "--shape", "sideways hat", "--around", "18in", "--tall", f"{44 * 4 / 14:.4f}in",
         "--gauge", f"14 sts x {rows} rows", "--fabric", "1 sc, 3 sl st blo",
         "--band", "B 3 sts bottom", "--class", "4",
     )  # fmt: skip
 
-
-@pytest.mark.parametrize("rows", ["20", "21.5", "23"])
-def test_a_sideways_hat_takes_what_makers_say(nobody: Maker, rows: str) -> None:
-    """Common practice, no source: about 200 yd of A; 30 to 40 yd of B is said to be plenty."""
-    roles = nobody.ask("need", *hat(rows))["roles"]
+    roles = nobody.ask("need", *makers)["roles"]
 
     assert 160 <= roles["A"]["expected_m"] / YARD_M <= 240
     assert 10 <= roles["B"]["expected_m"] / YARD_M <= 40
 
 
+#: A hat of our own: 36 stitches of A and 6 of B to a row.
+HAT = (
+    "--shape", "sideways hat", "--around", "52cm", "--tall", "28.5cm",
+    "--gauge", "15 sts x 19 rows", "--fabric", "1 hdc, 2 sl st blo",
+    "--band", "B 6 sts bottom", "--class", "4",
+)  # fmt: skip
+
+
 def test_one_full_skein_of_each_is_more_than_enough(nobody: Maker) -> None:
-    """Common practice, no source: one 315 yd skein of each (170 g, from memory)."""
-    nobody.does("add", "Skerry worsted 170g/315yd, navy, lot 1")
-    nobody.does("add", "Skerry worsted 170g/315yd, cream, lot 2")
-    nobody.does("piece", "add", "Sideways hat", *hat("21.5"))
+    nobody.does("add", "Skerry worsted 150g/345m, navy, lot 1")
+    nobody.does("add", "Skerry worsted 150g/345m, cream, lot 2")
+    nobody.does("piece", "add", "Sideways hat", *HAT)
 
     keys = [p["key"] for p in nobody.ask("match", "Sideways hat")["proposals"]]
 
     assert sorted(keys) == ["L1+L2", "L2+L1"]
 
 
-def test_a_part_ball_of_150_yards_is_not_enough_for_the_main_colour(nobody: Maker) -> None:
-    """Common practice, no source: about 200 yd of A are needed, and 150 are there."""
-    nobody.does("add", "Skerry worsted 170g/315yd, navy, lot 1, 150yd left")
-    nobody.does("add", "Skerry worsted 170g/315yd, cream, lot 2")
-    nobody.does("piece", "add", "Sideways hat", *hat("21.5"))
+def test_a_part_ball_is_not_enough_for_the_main_colour(nobody: Maker) -> None:
+    nobody.does("add", "Skerry worsted 150g/345m, navy, lot 1, 140m left")
+    nobody.does("add", "Skerry worsted 150g/345m, cream, lot 2")
+    nobody.does("piece", "add", "Sideways hat", *HAT)
 
     found = nobody.ask("match", "Sideways hat", "--with", "A=navy", "--with", "B=cream")
 
     assert found["proposals"] == []
     (miss,) = found["near_misses"]
     wanted = found["need"]["roles"]["A"]["set_aside_m"]
-    assert miss["short_m"] == pytest.approx(wanted - 150 * YARD_M, abs=0.01)
-    assert miss["short_g"] == pytest.approx(miss["short_m"] / (315 * YARD_M) * 170, abs=0.01)
+    assert miss["short_m"] == pytest.approx(wanted - 140, abs=0.01)
+    assert miss["short_g"] == pytest.approx(miss["short_m"] / 345 * 150, abs=0.01)
     assert miss["short_rows"] >= 1
 
 

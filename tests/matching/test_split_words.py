@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 import pytest
-from requirements.some_pieces import SC, cm, gauge, trade_hat
+from requirements.some_pieces import SC, cm, gauge, sideways_hat
 
 from stash.matching.split_words import rows_for, told
 from stash.requirements.bands import Band, Rows
@@ -65,10 +65,10 @@ def split(piece: Piece, way: Way, at: int = 0) -> Split:
             "from row 5 on the second two rows of every four",
         ),
         (
-            split(replace(trade_hat(), brim=cm(5)), Way.BRIM),
-            "L9 in the brim, stitches 4-7 of each row; L3 for all the rest",
+            split(replace(sideways_hat(), brim=cm(7)), Way.BRIM),
+            "L9 in the brim, stitches 6-9 of each row; L3 for all the rest",
             "all the rest",
-            "in the brim, stitches 4-7 of each row",
+            "in the brim, stitches 6-9 of each row",
         ),
         (
             split(MITTENS, Way.BRIM),

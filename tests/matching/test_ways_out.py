@@ -35,12 +35,22 @@ def named(**roles: int) -> Wish:
 
 
 def test_short_is_told_in_metres_yards_and_grams() -> None:
-    (miss,) = misses(a_lot(1, (51.5,)))  # 103 of 115 m
+    (miss,) = misses(a_lot(1, (45,)))  # 90 of 115 m
 
-    assert miss.why == "A: L1 is short by 12 m (13 yd), 6 g"
-    assert miss.short_m == pytest.approx(12)
-    assert miss.short_g == pytest.approx(6)
+    assert miss.why == "A: L1 is short by 25 m (27 yd), 12 g"
+    assert miss.short_m == pytest.approx(25)
+    assert miss.short_g == pytest.approx(12.5)
     assert miss.short_rows is None
+    assert not miss.within
+
+
+def test_who_has_what_is_expected_is_only_short_of_the_margin() -> None:
+    (miss,) = misses(a_lot(1, (51.5,)))  # 103 of 115 m, 100 m expected
+
+    assert miss.within
+    assert miss.why == (
+        "A: L1 holds the 100 m (109 yd) expected, the margin alone is short by 12 m (13 yd), 6 g"
+    )
 
 
 def test_short_is_told_in_rows_where_the_rows_are_known() -> None:

@@ -8,7 +8,7 @@ from pathlib import Path
 
 from hypothesis import strategies as st
 
-from stash.measures.length import Length, inches, yards
+from stash.measures.length import Length, inches, metres
 from stash.measures.mass import grams
 from stash.measures.put_up import PutUp
 from stash.requirements.bands import Band, Place, Rows, Stitches
@@ -20,9 +20,9 @@ from stash.requirements.stitches import STITCHES
 
 CHECKS = Path(__file__).parents[2] / "fixtures" / "checks"
 
-MEDIUM = PutUp(grams(170), yards(315))
+MEDIUM = PutUp(grams(120), metres(210))
 SC = Fabric((FabricRow(STITCHES["sc"]),))
-SLIP_RIB = Fabric((FabricRow(STITCHES["sc"]),) + 3 * (FabricRow(STITCHES["sl st"], Loop.BACK),))
+SLIP_RIB = Fabric((FabricRow(STITCHES["hdc"]),) + 2 * (FabricRow(STITCHES["sl st"], Loop.BACK),))
 
 
 def cm(count: float) -> Length:
@@ -33,18 +33,18 @@ def gauge(stitches: float, rows: float) -> Gauge:
     return Gauge(Fraction(stitches), Fraction(rows))
 
 
-EIGHTEEN_INCHES = inches(18)
+TWENTY_INCHES = inches(20)
 
 
-def trade_hat(rows_per_4in: int = 22, across: Length = EIGHTEEN_INCHES) -> Piece:
-    """A two-colour hat worked sideways: rows of 41 stitches of A and 3 of B."""
+def sideways_hat(rows_per_4in: int = 18, across: Length = TWENTY_INCHES) -> Piece:
+    """A two-colour hat worked sideways: rows of 33 stitches of A and 5 of B."""
     return Piece(
         name="sideways hat",
         shape=Shape.SIDEWAYS_HAT,
-        size=Size(across, inches(Fraction(44 * 4, 14))),
-        gauge=gauge(14, rows_per_4in),
+        size=Size(across, inches(Fraction(38 * 4, 13))),
+        gauge=gauge(13, rows_per_4in),
         fabric=SLIP_RIB,
-        bands=(Band("B", Stitches(3)),),
+        bands=(Band("B", Stitches(5)),),
         class_from=4,
         class_to=4,
         put_up=MEDIUM,
@@ -99,4 +99,4 @@ def pieces(draw: st.DrawFn) -> Piece:
 
 
 def counted_band(sideways: bool) -> Band:
-    return Band("B", Stitches(3) if sideways else Rows(3))
+    return Band("B", Stitches(5) if sideways else Rows(3))

@@ -48,7 +48,7 @@ def test_a_thin_band_still_gets_a_row() -> None:
         ((Band("B", cm(3), cm(18)),), "does not fit"),
         ((Band("B", Rows(40)),), "nothing for A"),
         ((Band("A", Rows(4)),), "whatever the bands leave"),
-        ((Band("B", Stitches(3)),), "give a length or rows"),
+        ((Band("B", Stitches(5)),), "give a length or rows"),
     ],
 )
 def test_bands_that_cannot_lie_are_refused(bands: tuple[Band, ...], why: str) -> None:

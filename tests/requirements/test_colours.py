@@ -8,7 +8,7 @@ from fractions import Fraction
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from requirements.some_pieces import MEDIUM, SC, cm, gauge, plain_scarf, trade_hat
+from requirements.some_pieces import MEDIUM, SC, cm, gauge, plain_scarf, sideways_hat
 
 from stash.errors import Refusal
 from stash.requirements.bands import Band, Ends, Place, Rows, Stitches, Stripes
@@ -71,11 +71,11 @@ def test_an_upright_band_cuts_every_row() -> None:
 
 
 def test_on_a_sideways_hat_an_upright_band_is_whole_rows() -> None:
-    hat = replace(trade_hat(), bands=(Band("B", Rows(4), cm(10), upright=True),))
+    hat = replace(sideways_hat(), bands=(Band("B", Rows(4), cm(10), upright=True),))
 
     rows = [row.counts for row in laid(hat).rows]
-    assert rows.count((("B", 44),)) == 4
-    assert rows.count((("A", 44),)) == len(rows) - 4
+    assert rows.count((("B", 38),)) == 4
+    assert rows.count((("A", 38),)) == len(rows) - 4
 
 
 def test_a_share_is_a_block_of_the_height() -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import replace
 
 import pytest
@@ -21,10 +22,12 @@ from stash.requirements.experience import (
     foreseen,
     stitch_of,
 )
+from stash.requirements.model import GUESSED_GAUGE, TESTED_SPREAD
 from stash.requirements.need import Need, Source
 from stash.requirements.piece import Piece
 from stash.requirements.reckon import need_of
 from stash.requirements.shapes import Shape, Size
+from stash.requirements.stitches import Craft
 
 SCARF = replace(plain_scarf(), fabric=SC, gauge=gauge(14, 16))
 WIDE = replace(SCARF, size=Size(cm(40), cm(150)))
@@ -119,14 +122,15 @@ def test_other_pieces_in_the_stitch_are_counted_in_and_said() -> None:
 
 
 def test_a_guessed_gauge_stays_a_guess() -> None:
-    """Her hands cannot tell the gauge of a class: 25 % come down by the model's part alone."""
+    """Her hands cannot tell the gauge of a class: only the model's part comes down."""
     made = [Made(1, SCARF, took(SCARF, 1.06)) for _ in range(9)]
     guessed = replace(BLANKET, gauge=None)
 
     learned = need_of(guessed, made=experience(2, guessed, made))
 
     assert one_role(learned)[0] is Source.CLASS
-    assert 0.20 < one_role(learned)[2] < 0.25
+    assert one_role(learned)[2] > GUESSED_GAUGE
+    assert one_role(learned)[2] < math.hypot(GUESSED_GAUGE, TESTED_SPREAD[Craft.KNIT])
 
 
 def test_a_swatch_is_not_put_right_by_other_pieces() -> None:

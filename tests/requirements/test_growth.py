@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 import pytest
-from requirements.some_pieces import cm, plain_scarf, trade_hat
+from requirements.some_pieces import cm, plain_scarf, sideways_hat
 
 from stash.errors import Refusal
 from stash.measures.length import metres
@@ -34,7 +34,7 @@ def test_a_colour_known_by_a_figure_alone_grows_with_the_whole() -> None:
 
 
 def test_a_colour_that_is_gone_is_left_out() -> None:
-    hat = trade_hat()
+    hat = sideways_hat()
 
     told = growth(hat, replace(hat, bands=())).lengths((("A", metres(180)), ("B", metres(15))))
 

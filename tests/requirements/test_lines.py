@@ -8,19 +8,20 @@ from fractions import Fraction
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from requirements.some_pieces import MEDIUM, SC, cm, gauge, plain_scarf, trade_hat
+from requirements.some_pieces import MEDIUM, SC, cm, gauge, plain_scarf, sideways_hat
 
 from stash.errors import Refusal
 from stash.measures.estimate import Estimate
 from stash.measures.length import inches, yards
 from stash.measures.mass import grams
+from stash.requirements.cautions import CHILD
 from stash.requirements.evidence import OwnArticle, Swatch
 from stash.requirements.experience import Experience
 from stash.requirements.extras import Extra, Kind
 from stash.requirements.lines import Ground, lines_of, with_lines
 from stash.requirements.need import Line, Need, Source
 from stash.requirements.piece import Piece
-from stash.requirements.reckon import CHILD_CAUTION, need_of
+from stash.requirements.reckon import need_of
 from stash.requirements.shapes import Seam, Shape, Size
 
 GROUND = Ground(per_m2=1000, m_per_100g=200)
@@ -126,7 +127,10 @@ def test_joined_squares_are_sewn_in_a_line_of_their_own() -> None:
 
 
 def test_lines_are_counted_into_their_roles() -> None:
-    plain, trimmed = need_of(trade_hat()), need_of(replace(trade_hat(), extras=(POMPOM, CORDS)))
+    plain, trimmed = (
+        need_of(sideways_hat()),
+        need_of(replace(sideways_hat(), extras=(POMPOM, CORDS))),
+    )
     before, after = expected(plain), expected(trimmed)
     lines = {line.role: line.expected_m for line in trimmed.lines}
 
@@ -142,7 +146,7 @@ def test_their_spread_adds_as_squares() -> None:
 
 
 def test_a_swatch_is_given_the_lines_as_well() -> None:
-    known = replace(trade_hat(), gauge=None, bands=(), swatch=Swatch(grams(12), cm(15), cm(14)))
+    known = replace(sideways_hat(), gauge=None, bands=(), swatch=Swatch(grams(12), cm(15), cm(14)))
     plain, trimmed = need_of(known), need_of(replace(known, extras=(CORDS, POMPOM)))
 
     assert trimmed.roles[0].source is Source.SWATCH
@@ -151,7 +155,7 @@ def test_a_swatch_is_given_the_lines_as_well() -> None:
 
 
 def test_an_article_and_a_printed_figure_hold_their_lines_already() -> None:
-    trimmed = replace(trade_hat(), extras=(CORDS,), stated=(("A", yards(200)),))
+    trimmed = replace(sideways_hat(), extras=(CORDS,), stated=(("A", yards(200)),))
     own = [OwnArticle((("A", 150.0), ("B", 15.0)))]
 
     assert expected(need_of(trimmed))["A"] == pytest.approx(yards(200).m)
@@ -181,9 +185,9 @@ def test_a_line_that_cannot_be_told_is_asked_for() -> None:
 def test_small_parts_on_a_childs_hat_bring_a_caution(
     fits: str, around_cm: float, told: bool
 ) -> None:
-    hat = replace(trade_hat(across=cm(around_cm)), fits=fits)
+    hat = replace(sideways_hat(across=cm(around_cm)), fits=fits)
 
     edged = replace(hat, extras=(Extra(Kind.EDGING, "A"),))
 
-    assert (CHILD_CAUTION in need_of(replace(hat, extras=(POMPOM,))).notes) is told
-    assert CHILD_CAUTION not in need_of(edged).notes
+    assert (CHILD in need_of(replace(hat, extras=(POMPOM,))).notes) is told
+    assert CHILD not in need_of(edged).notes

@@ -6,7 +6,7 @@ from dataclasses import replace
 
 import pytest
 from hypothesis import given
-from requirements.some_pieces import cm, pieces, plain_scarf, trade_hat
+from requirements.some_pieces import cm, pieces, plain_scarf, sideways_hat
 
 from stash.requirements.bands import Band, Place, Rows
 from stash.requirements.by_rows import by_rows
@@ -37,11 +37,11 @@ def test_a_character_is_twice_as_tall_as_wide() -> None:
 
 
 def test_a_tube_is_seen_from_the_front() -> None:
-    """A girth of 18 in is 9 in across, 12.6 in tall."""
-    found = drawn(trade_hat())
+    """A girth of 20 in is 10 in across, 11.7 in tall."""
+    found = drawn(sideways_hat())
 
     assert found.half
-    assert len(found.lines[0]) / len(found.lines) / 2 == pytest.approx(9 / 12.6, abs=0.05)
+    assert len(found.lines[0]) / len(found.lines) / 2 == pytest.approx(10 / 11.7, abs=0.05)
 
 
 def test_a_band_too_narrow_for_a_line_is_shown_all_the_same() -> None:

@@ -6,7 +6,7 @@ import json
 from dataclasses import replace
 
 from hypothesis import given
-from requirements.some_pieces import cm, gauge, pieces, trade_hat
+from requirements.some_pieces import cm, gauge, pieces, sideways_hat
 
 from stash.measures.length import yards
 from stash.measures.mass import Mass, grams, ounces
@@ -25,9 +25,9 @@ def there_and_back(piece: Piece) -> Piece:
 
 def test_a_piece_with_everything_comes_back_the_same() -> None:
     full = replace(
-        trade_hat(),
+        sideways_hat(),
         bands=(
-            Band("B", Stitches(3)),
+            Band("B", Stitches(5)),
             Band("C", Rows(4), Place.MIDDLE),
             Band("D", cm(1.5), cm(7.25)),
         ),
@@ -57,11 +57,11 @@ def test_a_plan_kept_by_an_older_version_is_read() -> None:
         "name", "shape", "size", "gauge", "fabric", "bands", "class_from", "class_to", "put_up",
         "strands", "crown", "seam", "swatch", "stated_um", "weighed_mg",
     }  # fmt: skip
-    kept = {key: value for key, value in as_plain(trade_hat()).items() if key in first}
+    kept = {key: value for key, value in as_plain(sideways_hat()).items() if key in first}
 
     assert set(kept) == first
     assert set(kept["size"]) == {"across_um", "up_um"}
-    assert from_plain(kept) == trade_hat()
+    assert from_plain(kept) == sideways_hat()
 
 
 def test_rows_of_several_stitches_and_a_gauge_of_plain_come_back() -> None:
@@ -72,10 +72,10 @@ def test_rows_of_several_stitches_and_a_gauge_of_plain_come_back() -> None:
 
 
 def test_a_gauge_kept_before_plain_was_asked_is_the_fabrics_own() -> None:
-    kept = as_plain(trade_hat())
+    kept = as_plain(sideways_hat())
     del kept["gauge"]["plain"]
 
-    assert from_plain(kept) == trade_hat()
+    assert from_plain(kept) == sideways_hat()
 
 
 @given(pieces())

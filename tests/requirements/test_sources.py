@@ -6,7 +6,7 @@ import math
 from dataclasses import replace
 
 import pytest
-from requirements.some_pieces import MEDIUM, cm, plain_scarf, trade_hat
+from requirements.some_pieces import MEDIUM, cm, plain_scarf, sideways_hat
 
 from stash.errors import Refusal
 from stash.measures.estimate import Estimate
@@ -15,6 +15,7 @@ from stash.measures.mass import Mass, grams
 from stash.measures.put_up import PutUp
 from stash.requirements.bands import Band, Rows
 from stash.requirements.evidence import OwnArticle, Swatch
+from stash.requirements.piece import Piece
 from stash.requirements.sources import from_own, from_stated, from_swatch, weighed_article
 
 SCARF = replace(plain_scarf(), gauge=None, fabric=None, put_up=PutUp(grams(100), metres(180)))
@@ -59,7 +60,7 @@ def test_a_swatch_without_a_gauge_places_bands_by_length_only() -> None:
 
 
 def test_a_printed_figure_is_taken_as_expected() -> None:
-    assert from_stated([("A", metres(200))]) == {"A": Estimate(200, 16)}
+    assert from_stated(Piece(stated=(("A", metres(200)),))) == {"A": Estimate(200, 16)}
 
 
 def test_one_own_article_is_within_seven_percent_and_five_within_five() -> None:
@@ -94,7 +95,7 @@ def test_the_mean_of_three_own_hats_is_their_total_by_three() -> None:
 def test_a_total_is_shared_as_the_next_source_says() -> None:
     next_best = {"A": Estimate(190, 38), "B": Estimate(10, 2)}
 
-    said = from_own(trade_hat(), [OwnArticle(total_m=180)], next_best)
+    said = from_own(sideways_hat(), [OwnArticle(total_m=180)], next_best)
 
     assert said["A"].expected_m == pytest.approx(171, rel=0.005)
     assert said["B"].expected_m == pytest.approx(9, rel=0.005)
@@ -104,18 +105,18 @@ def test_a_total_is_shared_as_the_next_source_says() -> None:
 def test_a_total_is_shared_first_as_articles_told_apart_were() -> None:
     told_apart = OwnArticle((("A", 150.0), ("B", 50.0)))
 
-    said = from_own(trade_hat(), [told_apart, OwnArticle(total_m=200)], {"A": Estimate(1, 0)})
+    said = from_own(sideways_hat(), [told_apart, OwnArticle(total_m=200)], {"A": Estimate(1, 0)})
 
     assert said["B"].expected_m == pytest.approx(50)
 
 
 def test_a_total_of_two_colours_with_nothing_to_share_it_by_is_refused() -> None:
     with pytest.raises(Refusal, match="shared by its colours"):
-        from_own(trade_hat(), [OwnArticle(total_m=200)], {})
+        from_own(sideways_hat(), [OwnArticle(total_m=200)], {})
 
 
 def test_a_weighed_article_becomes_metres_by_its_put_up() -> None:
-    hat = replace(trade_hat(), weighed=(("A", grams(71)), ("B", grams(9))))
+    hat = replace(sideways_hat(), weighed=(("A", grams(71)), ("B", grams(9))))
 
     article = weighed_article(hat)
 
@@ -127,7 +128,7 @@ def test_a_weighed_article_becomes_metres_by_its_put_up() -> None:
 
 def test_a_small_colour_is_less_sure_on_a_coarse_scale() -> None:
     """0.41 g on 9 g are 4.5 %; with 4 % on each of two articles, 7.2 %."""
-    hat = replace(trade_hat(), weighed=(("A", grams(71)), ("B", grams(9))))
+    hat = replace(sideways_hat(), weighed=(("A", grams(71)), ("B", grams(9))))
     article = weighed_article(hat)
     assert article is not None
 

@@ -6,7 +6,7 @@ from dataclasses import replace
 from fractions import Fraction
 
 import pytest
-from requirements.some_pieces import MEDIUM, cm, gauge, plain_scarf, trade_hat
+from requirements.some_pieces import MEDIUM, cm, gauge, plain_scarf, sideways_hat
 
 from stash.measures.length import metres
 from stash.requirements.bands import Band, Place, Rows
@@ -27,7 +27,7 @@ EVERY_FABRIC = (
     "3x1 rib",
     "cables",
     "stranded",
-    "1 sc, 3 sl st blo",
+    "1 hdc, 1 sl st blo",
     "hdc flo",
     "2 dc, 2 tr",
     "front/back post dc",
@@ -96,7 +96,7 @@ def test_a_colour_of_tall_rows_takes_more_than_its_share_of_rows() -> None:
 
 
 def test_a_swatch_weighed_with_a_gauge_of_plain_is_laid_out_in_its_fabric() -> None:
-    hat = replace(trade_hat(), gauge=replace(gauge(14, 16), plain=True))
+    hat = replace(sideways_hat(), gauge=replace(gauge(14, 16), plain=True))
     own = replace(hat, gauge=in_fabric(hat.fabric, hat.gauge))
     swatch = Swatch(MEDIUM.mass_of(metres(20)), SQUARE.across, SQUARE.up)
 

@@ -22,7 +22,7 @@ def cm(count: float) -> Length:
     ("typed", "read"),
     [
         ("B 2cm bottom", Band("B", cm(2))),
-        ("b 3 sts", Band("B", Stitches(3))),
+        ("b 5 sts", Band("B", Stitches(5))),
         ("C 4 rows middle", Band("C", Rows(4), Place.MIDDLE)),
         ("B 3cm 5cm", Band("B", cm(3), cm(5))),
         ("B 1/3 top", Band("B", Fraction(1, 3), Place.TOP)),

@@ -14,7 +14,7 @@ from stash.planning.batch import Batch, MixWanted, Terms, Wanted
 from stash.planning.held import Attained
 from stash.planning.plans import planned
 from stash.planning.problem import Aim
-from stash.requirements.reckon import CHILD_CAUTION
+from stash.requirements.cautions import CHILD
 from stash.wording import batch_told
 from stash.wording.show import Page, Units
 
@@ -125,11 +125,11 @@ def test_nothing_at_all_is_said_so() -> None:
 
 
 def test_childrens_articles_have_their_caution() -> None:
-    need = replace(HAT.need, notes=("something else", CHILD_CAUTION))
+    need = replace(HAT.need, notes=("something else", CHILD))
     batch = planned(SHELF, [replace(HAT, need=need)], Terms((Aim.VALUE,)), QUIET)
 
-    assert text(batch).endswith(CHILD_CAUTION)
-    assert batch_told.keys(batch, "EUR")["notes"] == [CHILD_CAUTION]
+    assert text(batch).endswith(CHILD)
+    assert batch_told.keys(batch, "EUR")["notes"] == [CHILD]
     assert batch_told.keys(a_batch(), "EUR")["notes"] == []
 
 

@@ -13,6 +13,7 @@ from hypothesis import strategies as st
 from stash.errors import Ambiguous, BadInput, Refusal, StashError, Unreadable
 from stash.measures.length import Length, inches, metres, yards
 from stash.measures.mass import Mass, grams
+from stash.measures.put_up import PutUp
 from stash.requirements.bands import Band, Place, Rows, Stitches
 from stash.requirements.evidence import Swatch
 from stash.requirements.gauge import Gauge
@@ -79,7 +80,7 @@ def test_what_is_no_gauge_is_refused(typed: str, way_out: str) -> None:
     ("typed", "read"),
     [
         ("B 2cm bottom", Band("B", cm(2), Place.BOTTOM)),
-        ("B 3 sts", Band("B", Stitches(3))),
+        ("B 5 sts", Band("B", Stitches(5))),
         ("C 4 rows middle", Band("C", Rows(4), Place.MIDDLE)),
         ("b: 2 rounds at the top", Band("B", Rows(2), Place.TOP)),
         ("B 3cm 5cm", Band("B", cm(3), cm(5))),
@@ -116,10 +117,24 @@ def test_what_is_no_swatch_is_refused(typed: str) -> None:
 
 
 def test_stated_figures_are_by_colour() -> None:
-    assert piece_words.stated(["B=1,5m, A=200yd"]) == (
-        ("A", yards(200)),
-        ("B", metres(Fraction(3, 2))),
-    )
+    lengths, bought = piece_words.stated(["B=1,5m, A=200yd"])
+
+    assert lengths == (("A", yards(200)), ("B", metres(Fraction(3, 2))))
+    assert bought == ()
+
+
+@pytest.mark.parametrize("typed", ["2 skeins", "2 balls", "2 Hanks", "2 whole cakes", "2skeins"])
+def test_whole_skeins_are_a_figure_for_buying(typed: str) -> None:
+    lengths, bought = piece_words.stated([f"A={typed}"], PutUp(grams(50), metres(87)))
+
+    assert lengths == (("A", metres(174)),)
+    assert bought == (("A", 2),)
+
+
+@pytest.mark.parametrize("typed", ["2 skeins", "1 ball"])
+def test_skeins_to_buy_ask_what_one_holds(typed: str) -> None:
+    with pytest.raises(Unreadable, match="give what one holds"):
+        piece_words.stated([f"A={typed}"])
 
 
 def test_weights_are_by_colour_or_of_one_colour() -> None:
@@ -177,10 +192,10 @@ HAT = PieceWords(
     around="18in",
     tall="32cm",
     gauge="14 sts x 22 rows",
-    fabric="1 sc, 3 sl st blo",
-    bands=("B 3 sts",),
+    fabric="1 hdc, 2 sl st blo",
+    bands=("B 5 sts",),
     klass="4",
-    put_up="170g/315yd",
+    put_up="120g/210m",
     strands="1",
     seam="sl st",
     crown="gathered",
@@ -197,7 +212,7 @@ def test_a_whole_piece_is_read() -> None:
         Crown.GATHERED,
     )
     assert hat.classes == (4, 4)
-    assert hat.bands == (Band("B", Stitches(3)),)
+    assert hat.bands == (Band("B", Stitches(5)),)
 
 
 def test_nothing_typed_is_an_empty_piece() -> None:

@@ -35,7 +35,7 @@ def test_a_full_line_leaves_nothing_unknown() -> None:
     assert (found.colour, found.colour_no) == ("brick", "941")
     assert found.colours == colour_of("brick")
     assert (found.lot, found.lot_state) == ("48213/B", LotState.NUMBERED)
-    assert found.fibre == "75% wool, 25% polyamide"
+    assert found.fibre == "75% wool, 25% nylon"
     assert (found.count, found.place, found.care) == (3, "bin 3", "machine wash")
     assert found.paid == Money(960)
 
@@ -165,7 +165,7 @@ LIKE_OTHERS: dict[str, dict[str, object]] = {
     "duck egg dk 100g/295m, batch 3392 (x2)": {"count": 2, "lot": "3392"},
     "two 50g balls of red double knitting": {"count": 2, "full_mass": grams(50)},
     "8ply cotton, 50 g = 85 m, ecru #002, L:4471": {"lot": "4471", "colour_no": "002"},
-    "2 hanks 100g, merino 85 nylon 15, slate": {"fibre": "85% merino wool, 15% polyamide"},
+    "2 hanks 100g, merino 85 nylon 15, slate": {"fibre": "85% merino wool, 15% nylon"},
     "150 m of grey aran left": {"left": metres(150), "full_length": None},
     "leftover ball, purple, bulky, 31 g": {"left": grams(31), "full_mass": None},
     "bag of 10 balls merino dk 50g/116m": {"count": 10, "name": "merino dk"},

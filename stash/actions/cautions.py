@@ -1,0 +1,39 @@
+"""What can hurt whom an article is for, by its plan and the yarns in it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from stash.actions.book import Book
+from stash.actions.lessons import Plans
+from stash.requirements.cautions import cautions
+from stash.requirements.piece import Piece
+from stash.requirements.whom import Whom
+from stash.stock.article import Article
+from stash.stock.yarn import Lot
+from stash.store import article_rows, entry_rows, skein_rows
+from stash.store.engine import Connection
+
+
+def cautions_of(book: Book, article: Article, whom: Whom | None = None) -> tuple[str, ...]:
+    """Of an article with the yarn set aside for it or used; `whom` where it is said at once."""
+    with book.reading() as db:
+        plan = plan_of(db, article)
+        promised = [p.skein for p in article_rows.promises(db, article_number=article.number)]
+        moved = [m.movement.skein for m in entry_rows.movements(db, article_number=article.number)]
+        facts = [skein_rows.skein_facts(db, n)["lot_id"] for n in sorted({*promised, *moved})]
+        lots = skein_rows.lots(db, sorted(set(facts)))
+    return cautions(plan, whom, yarn_words(lots.values()))
+
+
+def plan_of(db: Connection, article: Article) -> Piece:
+    """The plan as it was when its yarn was set aside; an empty one where there is none."""
+    if article.piece_id is None:
+        return Piece()
+    steps = article_rows.standing_steps(db, article.number)
+    return Plans.read(db).at(article.piece_id, steps[0].entry) or Piece()
+
+
+def yarn_words(lots: Iterable[Lot]) -> str:
+    """The names and fibres of yarns, which tell of a brushed one."""
+    return "; ".join(f"{lot.yarn} {lot.fibre}" for lot in lots)
