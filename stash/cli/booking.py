@@ -81,9 +81,6 @@ def weigh(
     if found.said:
         note(found.said)
     say(_weighed_text(found, units_of(book)))
-    full = found.after.pair.put_up
-    if full and found.after.held.mg > full.mass.mg * 1.12:
-        note(f"note: a full skein of it holds {full}; was something else on the scale as well?")
     say_shorts(found.shorts)
 
 
