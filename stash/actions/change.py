@@ -8,6 +8,7 @@ from datetime import date
 
 from stash.actions import find
 from stash.actions.book import Book, Pen, Short
+from stash.actions.currency import learn
 from stash.errors import NotFound, Refusal
 from stash.measures.colour import Colour
 from stash.measures.mass import Mass
@@ -22,7 +23,10 @@ from stash.store import article_rows, skein_rows
 
 @dataclass(frozen=True, slots=True)
 class Changes:
-    """What is to be put right; None leaves a fact as it is, "" or () clears it."""
+    """What is to be put right; None leaves a fact as it is, "" or () clears it.
+
+    `currency` is the one `paid` and `postage` came in, kept if the file has none.
+    """
 
     place: str | None = None
     owner: str | None = None
@@ -40,6 +44,7 @@ class Changes:
     paid: Money | None = None
     postage: Money | None = None
     care: str | None = None
+    currency: str = ""
 
 
 @dataclass(slots=True)
@@ -60,6 +65,7 @@ def change(book: Book, asked: str, changes: Changes, *, on: date | None = None) 
     """
     changed = Changed()
     with book.entry("change", on) as pen:
+        learn(pen, changes.currency)
         record = find.lot_record(pen.db, asked)
         if record is None:
             found = find.skein(pen.db, pen.preferences, asked)

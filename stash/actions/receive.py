@@ -7,6 +7,7 @@ from dataclasses import dataclass, field, replace
 from datetime import date
 
 from stash.actions.book import Book, Pen
+from stash.actions.currency import learn
 from stash.errors import Refusal
 from stash.measures.length import Length
 from stash.measures.mass import Mass
@@ -73,6 +74,8 @@ def receive(
     if not lines:
         raise Refusal("there is no yarn to add; give at least one line")
     with book.entry(kind, on) as pen:
+        if any(line.paid is not None for line in lines):
+            learn(pen, (habits or {}).get("currency", ""))
         asked = [line.number for line in lines if line.number is not None]
         taken = skein_rows.numbers_in_use(pen.db, asked)
         highest = max(skein_rows.highest_number(pen.db), *asked, 0)

@@ -214,7 +214,7 @@ def change(
     from stash.wording import coins, facts, label_lot, quantities
 
     said = label_lot.lot(lot) if lot else None
-    currency = settings_of(file).currency
+    money, currency = coins.typed_together([paid, postage], settings_of(file).currency)
     changes = Changes(
         place=place,
         owner=owner,
@@ -229,9 +229,10 @@ def change(
         conditions=None if condition is None else facts.conditions(condition),
         daylight=daylight,
         bought=day(bought),
-        paid=coins.money(paid, currency) if paid else None,
-        postage=coins.money(postage, currency) if postage else None,
+        paid=money[0],
+        postage=money[1],
         care=care,
+        currency=currency if paid or postage else "",
     )
     _refuse_no_change(changes)
     done = change(open_book(file), what, changes, on=day(on))

@@ -362,6 +362,14 @@ def bought_and_paid(db: Connection) -> dict[int, tuple[date | None, Money | None
     }
 
 
+def any_priced(db: Connection) -> bool:
+    """Whether any skein that was not taken back has a price above nothing."""
+    asked = select(skein.c.number).where(
+        skein.c.paid_coins > 0, skein.c.entry_number.not_in(taken_back_entries)
+    )
+    return db.execute(asked.limit(1)).first() is not None
+
+
 def parents(db: Connection) -> dict[int, int]:
     """The skein that each skein was wound off or unravelled from; most have none."""
     asked = select(skein.c.number, skein.c.parent).where(

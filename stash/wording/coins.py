@@ -3,18 +3,12 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from fractions import Fraction
 
 from stash.errors import Ambiguous, Unreadable
-from stash.measures.money import Money
+from stash.measures.money import Money, decimals
 from stash.wording import numbers
-
-#: Currencies whose smallest coin is not a hundredth (ISO 4217, minor units; from memory).
-_DECIMALS = {
-    "BHD": 3, "CLP": 0, "ISK": 0, "JOD": 3, "JPY": 0, "KRW": 0, "KWD": 3, "OMR": 3, "TND": 3,
-    "VND": 0,
-}  # fmt: skip
 
 #: The signs people write and the currencies they may stand for (common practice, no source).
 SIGNS: dict[str, tuple[str, ...]] = {
@@ -70,11 +64,6 @@ _MONEY = re.compile(
 _BY_SMALL_LETTERS = {s.lower(): codes for s, codes in {**SIGNS, **_WORDS, **_HUNDREDTHS}.items()}
 
 
-def decimals(currency: str) -> int:
-    """How many digits stand after the point in a currency; two where none is known."""
-    return _DECIMALS.get(currency, 2)
-
-
 def money(text: str, currency: str = "") -> Money:
     """An amount in whole smallest coins: `£3.20`, `3,20 €`, `12`, `4.5`, `75p`; `free` is nothing.
 
@@ -124,6 +113,16 @@ def typed(text: str, currency: str = "") -> Money:
             f"2{text.strip()} USD; less than one is 0{text.strip()}",
         )
     return money(text, currency)
+
+
+def typed_together(texts: Sequence[str], currency: str = "") -> tuple[list[Money | None], str]:
+    """Prices of one command line, None for one that was not typed, and the currency they are in."""
+    found: list[Money | None] = []
+    for text in texts:
+        found.append(typed(text, currency) if text else None)
+        meant = currencies_of(text) if text else ()
+        currency = currency or (meant[0] if meant else "")
+    return found, currency
 
 
 def currencies_of(text: str) -> tuple[str, ...]:
