@@ -19,6 +19,7 @@ from stash.stock.incoming import Incoming
 from stash.stock.restating import restated_promises, restatement
 from stash.stock.yarn import Condition, Lot, LotState, PairFrom
 from stash.store import article_rows, skein_rows
+from stash.trade.colour_words import colour_of
 
 
 @dataclass(frozen=True, slots=True)
@@ -177,6 +178,8 @@ def _skeins_of(pen: Pen, record: Lot) -> list[HeldSkein]:
 
 def _change_record(pen: Pen, record: Lot, changes: Changes, changed: Changed) -> None:
     hexes = None if changes.colours is None else skein_rows.colours_text(changes.colours)
+    if hexes is None and changes.colour is not None:
+        hexes = _value_of(record, changes, changed)
     low, high = (str(end) for end in changes.thickness) if changes.thickness else (None, None)
     conditions = changes.conditions
     facts = _given(
@@ -193,6 +196,24 @@ def _change_record(pen: Pen, record: Lot, changes: Changes, changed: Changed) ->
     told = {**facts, "class_from": span, "class_to": span}
     names = pen.set_facts("lot", record.id, **facts) if facts else []
     changed.done += dict.fromkeys(_told(name, told[name]) for name in names)
+
+
+def _value_of(record: Lot, changes: Changes, changed: Changed) -> str | None:
+    """The value a new colour word brings: what the word means, unless a better one was there.
+
+    A value that is not the old word's own was given, and one looked at in daylight is better than
+    any word: both stay, and that is said.
+    """
+    if record.colours and record.colour == changes.colour:
+        return None
+    daylight = record.daylight if changes.daylight is None else changes.daylight
+    given = bool(record.colours) and record.colours != colour_of(record.colour)
+    if record.colours and (given or daylight):
+        why = "you gave it" if given else "it was checked in daylight"
+        value = skein_rows.colours_text(record.colours)
+        changed.done.append(f"its value {value} stays, because {why}; --hex changes it")
+        return None
+    return skein_rows.colours_text(colour_of(changes.colour or ""))
 
 
 def _told(name: str, value: str | None) -> str:

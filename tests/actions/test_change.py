@@ -17,6 +17,7 @@ from stash.measures.mass import Mass, grams
 from stash.measures.money import Money
 from stash.measures.put_up import PutUp
 from stash.stock.yarn import Lot, LotState, PairFrom
+from stash.trade.colour_words import colour_of
 
 
 @pytest.fixture
@@ -90,6 +91,51 @@ def test_a_dye_lot_not_met_before_is_a_new_record_like_the_old(book: Book) -> No
 
     assert (lot(book, 1).lot, lot(book, 1).colour) == ("3", "navy")
     assert skein(book, 1).held_length == metres(200)
+
+
+IVORY, BLACK = colour_of("ivory"), colour_of("black")
+
+
+@pytest.mark.parametrize("known", [IVORY, ()], ids=["by the old word", "not at all"])
+def test_a_new_colour_word_brings_its_own_value(book: Book, known: tuple[Colour, ...]) -> None:
+    number = add(book, colour="ivory", colours=known, lot="9")
+
+    done = change.change(book, str(number), Changes(colour="black")).done
+
+    assert lot(book, number).colours == BLACK
+    assert "hex is #161616 now" in done
+
+
+def test_a_word_that_is_no_colour_known_leaves_no_value_of_the_old_one(book: Book) -> None:
+    number = add(book, colour="ivory", colours=IVORY, lot="9")
+
+    change.change(book, str(number), Changes(colour="Tidewrack"))
+
+    assert lot(book, number).colours == ()
+
+
+@pytest.mark.parametrize(
+    ("facts", "why"),
+    [({"colours": (Colour("#123456"),)}, "you gave it"),
+     ({"colours": IVORY, "daylight": True}, "daylight")],
+)  # fmt: skip
+def test_a_value_given_or_seen_in_daylight_outranks_the_word(
+    book: Book, facts: dict[str, object], why: str
+) -> None:
+    number = add(book, colour="ivory", lot="9", **facts)
+
+    done = change.change(book, str(number), Changes(colour="black")).done
+
+    assert (lot(book, number).colour, lot(book, number).colours) == ("black", facts["colours"])
+    assert any(why in text and "stays" in text for text in done)
+
+
+def test_a_value_given_with_the_word_is_the_one_kept(book: Book) -> None:
+    number = add(book, colour="ivory", colours=IVORY, daylight=True, lot="9")
+
+    change.change(book, str(number), Changes(colour="black", colours=(Colour("#202020"),)))
+
+    assert lot(book, number).colours == (Colour("#202020"),)
 
 
 def test_lot_and_colour_together_are_put_right_on_the_record_it_goes_to(book: Book) -> None:
