@@ -9,6 +9,7 @@ from typing import Any
 from stash.actions.book import Book
 from stash.actions.check import findings
 from stash.actions.preferences import Preferences
+from stash.actions.priced import Priced
 from stash.errors import BadInput, FileTrouble, Refusal
 from stash.measures.money import Money
 from stash.stock.holding import HeldSkein
@@ -16,18 +17,24 @@ from stash.stock.yarn import Lot
 from stash.store import exchange_rows, skein_rows
 from stash.store.engine import HEAD
 
-#: One skein with all that a row of a sheet tells: record, skein, bought on, paid, note.
+#: One skein with all that a row of a sheet tells: record, skein, bought on, cost of what it holds,
+#: note.
 SkeinFacts = tuple[Lot, HeldSkein, date | None, Money | None, str]
 
 
 def skeins(book: Book) -> tuple[list[SkeinFacts], str]:
-    """Every skein that holds yarn, by number, and the currency of what was paid."""
+    """Every skein that holds yarn, by number, and the currency of what it cost."""
     with book.reading() as db:
         preferences = Preferences.read(db)
         held = skein_rows.held_skeins(db, preferences.useful_size)
         lots = skein_rows.lots(db)
         facts = skein_rows.bought_and_paid(db)
-    rows = [(lots[s.lot_id], s, *facts[s.number]) for s in held if s.held]
+        costs = Priced.read(db, preferences).held_costs()
+    rows = [
+        (lots[s.lot_id], s, facts[s.number][0], costs[s.number], facts[s.number][2])
+        for s in held
+        if s.held
+    ]
     return rows, preferences.currency
 
 

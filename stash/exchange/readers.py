@@ -16,12 +16,13 @@ from stash.errors import FileTrouble, Unreadable
 from stash.exchange import heads
 from stash.exchange.findings import Finding
 from stash.wording.headings import Known
+from stash.wording.printable import as_typed, plain
 
 #: In order of trust when a heading row can be split by more than one of them equally well.
 SEPARATORS = (";", "\t", ",")
 
 #: Invisible characters that sheets carry along; the soft spaces are spaces to a reader.
-_UNSEEN = str.maketrans({"\ufeff": None, "\u200b": None, "\x00": None, "\u00a0": " "})
+_UNSEEN = str.maketrans({"\u200b": None, "\u00a0": " "})
 
 #: One row as the file holds it: its line, and its cells as text, number, date or nothing.
 RawRow = tuple[int, Sequence[object]]
@@ -170,7 +171,7 @@ def _columns_shown(rows: Sequence[RawRow], known: Known) -> int:
 def cell_text(value: object) -> str:
     """A cell as a person would have typed it."""
     if type(value) is str:
-        return value.translate(_UNSEEN).strip()
+        return as_typed(plain(value).translate(_UNSEEN).strip())
     if value is None:
         return ""
     if isinstance(value, datetime):

@@ -125,16 +125,24 @@ class _Body:
 def with_unit(column: str, text: str, unit: str) -> str:
     """A bare figure with the unit of its heading; a cell that says more stays as it is.
 
-    A price is for each whatever its sign. `1/2` left is a half of a skein, not of a gram.
+    A price gets its currency if it is a bare figure, and is for each whatever its sign. `1/2` left
+    is a half of a skein, not of a gram.
     """
     if not unit:
         return text
     if column == "left" and unit in ("g", "m", "yd") and cells.is_share(text):
         return text
-    if unit == "each":
-        price = any(c.isdigit() for c in text) and without_each(text) == text
-        return f"{text} each" if price else text
+    if column in ("paid", "price", "cost"):
+        return _priced(text, unit)
     return f"{text} {unit}" if cells.is_bare(text) else text
+
+
+def _priced(text: str, unit: str) -> str:
+    currency = unit.removesuffix("each").strip()
+    if currency and cells.is_bare(text):
+        text = f"{text} {currency}"
+    price = any(c.isdigit() for c in text) and without_each(text) == text
+    return f"{text} each" if price and unit.endswith("each") else text
 
 
 _TOO_MANY = (

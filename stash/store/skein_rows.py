@@ -28,13 +28,28 @@ from stash.measures.money import Money
 from stash.measures.put_up import PutUp
 from stash.stock.holding import HeldLot, HeldSkein
 from stash.stock.incoming import Incoming
-from stash.stock.movement import OPENING
+from stash.stock.movement import OPENING, Kind
 from stash.stock.yarn import Condition, Lot, LotState, Pair, PairFrom, Yarn
 from stash.store.many import among
 from stash.store.tables import entry, lot, movement, promise, skein, weighing, yarn
 
 #: Entries that were answered by another: what they brought is no longer on the shelf.
 taken_back_entries = select(entry.c.takes_back).where(entry.c.takes_back.is_not(None))
+
+
+#: The day a movement counts on, where skein and entry are joined: yarn that came counts from the
+#: day it was bought, where that lies before its entry, unless it was entered as opening stock.
+moved_on = case(
+    (
+        and_(
+            movement.c.kind == Kind.ARRIVED.value,
+            movement.c.undoes.is_(None),
+            entry.c.kind != "opening",
+        ),
+        func.min(func.coalesce(skein.c.bought_on, entry.c.on_day), entry.c.on_day),
+    ),
+    else_=entry.c.on_day,
+)
 
 
 def held_skeins(

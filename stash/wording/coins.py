@@ -43,22 +43,23 @@ def _one_of(signs: Iterable[str]) -> str:
     return "|".join(re.escape(s) for s in sorted(signs, key=lambda s: (-len(s), s)))
 
 
-_CODE = (
+#: Currencies by their letters (ISO 4217; from memory).
+CODE = (
     "GBP|EUR|USD|AUD|CAD|NZD|CHF|SEK|NOK|DKK|ISK|PLN|CZK|JPY|CNY|INR|KRW|ZAR|SGD|HKD|MXN|HUF|TRY"
     "|BHD|CLP|JOD|KWD|OMR|TND|VND|BRL|ILS|RON|THB"
 )
 _NUMBER = numbers.PATTERN
 #: A price with its sign, for finding one inside a longer text (after `numbers.cleaned`).
 SIGNED = (
-    rf"(?:(?:(?<![^\W\d_])(?:{_CODE})\s?|[£€¥₹₩]\s?"
+    rf"(?:(?:(?<![^\W\d_])(?:{CODE})\s?|[£€¥₹₩]\s?"
     rf"|(?<![^\W\d_])(?:A|AU|C|CA|NZ|US|S|HK|MX|R)?\$\s?"
-    rf"|(?<![^\W\d_])(?:kr|Fr)\.?\s?){_NUMBER}(?:\s?(?:{_CODE})(?![^\W\d_]))?"
-    rf"|(?<![\w.,/]){_NUMBER}(?:\s?(?:(?:{_CODE}|kr|zł|Kč|öre|øre|ct)(?![^\W\d_])|[£€¥₹₩$¢])"
+    rf"|(?<![^\W\d_])(?:kr|Fr)\.?\s?){_NUMBER}(?:\s?(?:{CODE})(?![^\W\d_]))?"
+    rf"|(?<![\w.,/]){_NUMBER}(?:\s?(?:(?:{CODE}|kr|zł|Kč|öre|øre|ct)(?![^\W\d_])|[£€¥₹₩$¢])"
     r"|[pc](?![^\W\d_])))"
 )
 _MONEY = re.compile(
-    rf"(?P<before>{_one_of(SIGNS)}|{_CODE})?\.?\s*(?P<number>{_NUMBER})\s*"
-    rf"(?P<after>{_one_of([*SIGNS, *_WORDS, *_HUNDREDTHS])}|{_CODE})?\.?",
+    rf"(?P<before>{_one_of(SIGNS)}|{CODE})?\.?\s*(?P<number>{_NUMBER})\s*"
+    rf"(?P<after>{_one_of([*SIGNS, *_WORDS, *_HUNDREDTHS])}|{CODE})?\.?",
     re.IGNORECASE,
 )
 _BY_SMALL_LETTERS = {s.lower(): codes for s, codes in {**SIGNS, **_WORDS, **_HUNDREDTHS}.items()}

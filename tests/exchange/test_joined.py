@@ -14,6 +14,7 @@ from stash.measures.length import Length, metres, yards
 from stash.measures.mass import Mass, grams
 from stash.measures.money import Money
 from stash.stock.yarn import LotState
+from stash.wording.facts import Of
 from stash.wording.label_lot import LotSaid
 
 LABEL = "Fell Wool DK 50g/125m navy lot 7"
@@ -114,7 +115,7 @@ def test_a_label_that_cannot_be_read_is_told_by_its_column() -> None:
 
 def test_the_price_of_a_label_is_not_stretched_over_other_skeins() -> None:
     assert "price" in wrong(label=f"{LABEL}, 4.95 each", count="3")
-    assert good(label=f"{LABEL}, 4.95 each").said["paid"] == (Money(495), False)
+    assert good(label=f"{LABEL}, 4.95 each").said["paid"] == (Money(495), Of.LINE)
 
 
 def test_a_class_in_the_name_counts_and_is_marked() -> None:
