@@ -26,14 +26,12 @@ def skeins(book: Book) -> tuple[list[SkeinFacts], str]:
     """Every skein that holds yarn, by number, and the currency of what it cost."""
     with book.reading() as db:
         preferences = Preferences.read(db)
-        held = skein_rows.held_skeins(db, preferences.useful_size)
-        lots = skein_rows.lots(db)
         facts = skein_rows.bought_and_paid(db)
-        costs = Priced.read(db, preferences).held_costs()
+        priced = Priced.read(db, preferences)
+    costs = priced.held_costs()
     rows = [
-        (lots[s.lot_id], s, facts[s.number][0], costs[s.number], facts[s.number][2])
-        for s in held
-        if s.held
+        (priced.lot(number), priced.skeins[number], facts[number][0], cost, facts[number][2])
+        for number, cost in sorted(costs.items())
     ]
     return rows, preferences.currency
 

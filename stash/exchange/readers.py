@@ -171,7 +171,9 @@ def _columns_shown(rows: Sequence[RawRow], known: Known) -> int:
 def cell_text(value: object) -> str:
     """A cell as a person would have typed it."""
     if type(value) is str:
-        return as_typed(plain(value).translate(_UNSEEN).strip())
+        if not (value.isascii() and value.isprintable()):
+            value = plain(value).translate(_UNSEEN)
+        return as_typed(value.strip())
     if value is None:
         return ""
     if isinstance(value, datetime):

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Mapping, Sequence
 from contextlib import suppress
 from dataclasses import dataclass
 from datetime import date
+from functools import lru_cache
 
 from stash.errors import Ambiguous, BadInput
 from stash.exchange import across, cells, findings, joined, looks, prices, tables
@@ -52,7 +53,7 @@ def read_sheet(
     `Unreadable` where it has no headings of ours.
     """
     table = tables.read_table(name, data, known)
-    prices_typed = [*_prices(table.rows)]
+    prices_typed = _prices(table.rows)
     currency = currency or _currency(prices_typed)
     asked = None if currency else _shared_sign(prices_typed)
     # read on in one of them, so that all else that is wrong is told in the same go
@@ -103,16 +104,18 @@ class _Body:
         self.doubts.shared_prices += facts.shared_price
 
 
-def _prices(rows: Sequence[Row]) -> Iterator[tuple[int, str]]:
-    """The prices in a sheet, each with the line it stands in."""
+def _prices(rows: Sequence[Row]) -> dict[str, int]:
+    """The different prices in a sheet, each with the first line it stands in."""
+    first: dict[str, int] = {}
     for row in rows:
         for column in ("paid", "price", "cost"):
             if column in row.cells:
-                yield row.line, without_share(row.cells[column])
+                first.setdefault(row.cells[column], row.line)
+    return {without_share(text): line for text, line in first.items()}
 
 
-def _currency(typed: Sequence[tuple[int, str]]) -> str:
-    for _, text in typed:
+def _currency(typed: Mapping[str, int]) -> str:
+    for text in typed:
         with suppress(BadInput):
             meant = coins.currencies_of(text)
             if len(meant) == 1:
@@ -120,9 +123,9 @@ def _currency(typed: Sequence[tuple[int, str]]) -> str:
     return ""
 
 
-def _shared_sign(typed: Sequence[tuple[int, str]]) -> tuple[str, int, Ambiguous] | None:
+def _shared_sign(typed: Mapping[str, int]) -> tuple[str, int, Ambiguous] | None:
     """The first price whose sign may mean several currencies: one of them, the line, the error."""
-    for line, text in typed:
+    for text, line in typed.items():
         try:
             coins.money(text)
         except Ambiguous as asked:
@@ -153,7 +156,7 @@ def _incoming(facts: Facts, row: Row) -> Incoming:
         maker=said.get("maker", ""),
         colour=said.get("colour", ""),
         colour_no=said.get("colour_no", ""),
-        colours=said.get("hex") or named_colour(said.get("colour", "")),
+        colours=said.get("hex") or _by_word(said.get("colour", "")),
         lot=lot.text,
         lot_state=lot.state,
         class_from=low,
@@ -181,6 +184,10 @@ def _incoming(facts: Facts, row: Row) -> Incoming:
         record=said.get("record"),
         typed="; ".join(f"{column}: {text}" for column, text in row.cells.items()),
     )
+
+
+# a sheet names the same few colours over and over
+_by_word = lru_cache(maxsize=4096)(named_colour)
 
 
 def _note(note: str, doubt: str) -> str:

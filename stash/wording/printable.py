@@ -21,7 +21,7 @@ def plain(text: str) -> str:
 
 def inert(text: str) -> str:
     """A cell of a csv that no spreadsheet runs: with an apostrophe before a sign of a formula."""
-    text = plain(text)
+    text = text if text.isascii() and text.isprintable() else plain(text)
     return f"'{text}" if _FORMULA.match(text) else text
 
 
