@@ -244,10 +244,10 @@ def _with_unit(words: list[str]) -> Meaning | None:
 
 def _amounts_column(rest: list[str], kind: str) -> str | None:
     rest = [word for word in rest if word not in ("how", "many", "much")]
-    said = _column_of(" ".join(rest)) if rest else None
+    others = set(rest) - _OF_ONE - _ASKING
+    said = _column_of(" ".join(rest)) if others else None
     if said in ("left", "put_up") or (said == "tare" and kind == "mass"):
         return said
-    others = set(rest) - _OF_ONE - _ASKING
     if not others or (said == "class" and kind == "mass"):
         return kind
     return f"total_{kind}" if others <= _TOTAL else None

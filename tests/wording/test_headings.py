@@ -73,6 +73,8 @@ def test_plain_words_for_a_column_are_known(heading: str, column: str) -> None:
         ("Length [m]", "length m"),
         ("yardage", "length yd"),
         ("YDS per ball", "length yd"),
+        ("Yards per skein", "length yd"),
+        ("Full skein (g)", "mass g"),
         ("amount left g", "left g"),
         ("Left (yd)", "left yd"),
         ("put-up (g)", "put_up g"),
