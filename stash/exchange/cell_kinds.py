@@ -53,8 +53,9 @@ def _mass_or_class(text: str) -> str:
 
 def _amount(text: str) -> str:
     """Money by sign or two digits, yarn by its unit, skeins by their word or a low figure."""
+    price = facts.without_share(text)
     with suppress(BadInput):
-        if coins.currencies_of(facts.without_each(text)) or _TWO_DIGITS.fullmatch(text):
+        if coins.currencies_of(price) or _TWO_DIGITS.fullmatch(price):
             return "paid"
     with suppress(BadInput):
         count: int = cells.count(text)

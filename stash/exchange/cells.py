@@ -81,7 +81,8 @@ def count(text: str) -> int:
     """A count of skeins, with or without a word for them."""
     match = _SKEINS.fullmatch(text)
     if match and int(match[1]) == 0:
-        raise Unreadable(text, "a count of skeins", "drop the row of yarn that is used up")
+        way_out = f"write one from 1 to {MOST_SKEINS}, or drop the row of yarn that is used up"
+        raise Unreadable(text, "a count of skeins", way_out)
     if not match or not 1 <= int(match[1]) <= MOST_SKEINS:
         raise Unreadable(
             text,

@@ -68,6 +68,8 @@ def facts_of(row: Row, read: Reader) -> Facts:
         _take_half(facts, kind)
     _take_names(facts, row, read)
     _take_share(facts, row)
+    if not row.given_out and "opened" not in facts.said and facts.said.get("left") in facts.full:
+        facts.said.pop("left", None)  # all of it is left: the skein is whole
     return facts
 
 

@@ -30,7 +30,7 @@ _BESIDE = frozenset(
 )  # fmt: skip
 _CURRENCY = re.compile(
     rf"(?<![A-Za-z])(?:{CODE})(?![A-Za-z])|(?<![a-z])(?:AU|CA|NZ|US|HK|A|C|S)?\$|[£€¥₹₩]"
-    r"|(?<![a-z])kr(?![a-z])",
+    r"|(?<![a-z])(?:kr|euros?|pounds|dollars)(?![a-z])",
     re.IGNORECASE,
 )
 
@@ -44,7 +44,7 @@ def meaning(heading: str) -> tuple[str, str] | None:
     currency = found[0] if found else ""
     rest = heading.replace(currency, " ", 1) if found else heading
     words = frozenset(re.findall(r"[^\W\d_]+", rest.casefold()))
-    column = _column(words, bool(found))
+    column = _column(words, bool(found) and currency.lower() != "pounds")  # they may weigh
     if column is None:
         return None
     each = "each" if column == EACH and words & _SAYS_EACH else ""

@@ -193,3 +193,9 @@ def test_what_is_left_in_words_is_the_amount_in_them() -> None:
 
     assert facts.said["left"] == grams(43)
     assert not facts.about
+
+
+def test_a_skein_of_which_all_is_left_is_whole() -> None:
+    assert "left" not in good(put_up="50g/125m", left="50 g").said
+    assert "left" not in good(put_up="50g/125m", left="125m", count="3").said
+    assert good(put_up="50g/125m", left="50 g", opened="yes").said["left"] == grams(50)

@@ -119,6 +119,8 @@ def test_a_heading_may_be_a_question(heading: str, column: str | None) -> None:
         ("Line total", "paid"), ("Paid", "paid"), ("What I paid", "paid"), ("Amount paid", "paid"),
         ("Price paid", "paid"), ("Total (kr)", "paid kr"), ("Total cost €", "paid €"),
         ("Paid per skein", "price each"), ("Spent", "paid"), ("Total weight", "total_mass"),
+        ("Cost in pounds", "cost POUNDS"), ("Weight in pounds", "mass lb"),
+        ("Paid (euro)", "paid EURO"),
     ],
 )  # fmt: skip
 def test_a_heading_of_prices_says_what_they_are_of(heading: str, meaning: str | None) -> None:
