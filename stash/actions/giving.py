@@ -64,6 +64,6 @@ def take_in_whole(book: Book, given: Mapping[str, Any]) -> int:
             )
         exchange_rows.put_all(db, tables)
         if found := findings(db):
-            raise BadInput(f"the books in it do not add up, nothing was taken in: {found[0]}")
+            raise BadInput(f"it is not sound, nothing was taken in: {found[0]}")
     entries: Sequence[object] = tables.get("entry", [])
     return len(entries)

@@ -64,8 +64,9 @@ def take_in(
 
     if on and opening:
         refuse("--on and --opening both say when the yarn came: give one of them")
-    data = readers.bytes_of(source)
-    if source.suffix.lower() == ".json":
+    whole = source.suffix.lower() == ".json"
+    data = readers.bytes_of(source, readers.MOST_JSON if whole else readers.MOST_BYTES)
+    if whole:
         _take_in_whole(source.name, data, preview, file)
         return
     if not (again or preview) and begun(file):

@@ -24,6 +24,7 @@ from stash.exchange import give_out as sheets
 from stash.exchange.shapes import SheetSkein
 from stash.exchange.take_in import Sheet
 from stash.wording import headings
+from stash.wording.printable import plain
 
 
 def refuse_unless_good(sheet: Sheet, *, good_rows: bool) -> None:
@@ -85,12 +86,17 @@ def _digest(data: bytes) -> str:
 def whole_file_from(name: str, data: bytes) -> dict[str, Any]:
     """A whole file as it was given out in json; refused if it is anything else."""
     try:
-        given = json.loads(data)
+        given = json.loads(data, object_hook=_plain_texts)
         given["tables"]["entry"][0:0]
     except (ValueError, KeyError, TypeError, RecursionError):
         raise Unreadable(name, "a whole file", "take in one that `stash export` gave out") from None
     giving.refuse_if_not_ours(name, given)
     return dict(given)
+
+
+def _plain_texts(row: dict[str, Any]) -> dict[str, Any]:
+    """A row without the letters that are orders to a terminal, as everything typed is read."""
+    return {key: plain(value) if isinstance(value, str) else value for key, value in row.items()}
 
 
 def give_out_text(target: Path, text: str, *, over: bool) -> None:
