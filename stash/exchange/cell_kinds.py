@@ -25,13 +25,17 @@ def meaning(heading: str, texts: Sequence[str], others: Collection[str]) -> Mean
     if headings.plain(heading) in headings.WEIGHT:
         kinds = {_mass_or_class(text) for text in filled} - {""}
     else:
-        kinds = {_amount(text) for text in filled}
+        summed = "total" in heading.casefold()
+        kinds = {_amount(text, summed) for text in filled}
+        kinds -= {"count"} if summed and "paid" in kinds else set()  # whole money among other money
     if len(kinds) != 1:
         return None
     kind = kinds.pop()
     if kind in ("mass", "length") and headings.plain(heading) not in headings.WEIGHT:
         kind = _yarn_there_is(heading, kind, others)
-    if not kind or (kind == "count" and (kind in others or "total" in heading.casefold())):
+    if kind == "count" and "total" in heading.casefold():
+        kind = "paid" if {"price", "cost"} & set(others) else ""
+    if not kind or (kind == "count" and kind in others):
         return None
     return Meaning(kind)
 
@@ -51,11 +55,11 @@ def _mass_or_class(text: str) -> str:
     return ""
 
 
-def _amount(text: str) -> str:
-    """Money by sign or two digits, yarn by its unit, skeins by their word or a low figure."""
+def _amount(text: str, summed: bool) -> str:
+    """Money by sign, a sum also by two digits; yarn by its unit, skeins by word or a low figure."""
     price = facts.without_share(text)
     with suppress(BadInput):
-        if coins.currencies_of(price) or _TWO_DIGITS.fullmatch(price):
+        if coins.currencies_of(price) or (summed and _TWO_DIGITS.fullmatch(price)):
             return "paid"
     with suppress(BadInput):
         count: int = cells.count(text)

@@ -108,6 +108,7 @@ _OF_ONE = frozenset(
     (
         *("weight", "wt", "mass", "length", "amount", "size", "yarn", "per", "each", "in", "of"),
         *("a", "the", "by", "full", "skein", "ball", "hank", "net"),
+        *("heavy", "long"),
     )
 )
 _TOTAL = frozenset({"total", "totals", "all", "overall"})
@@ -202,7 +203,12 @@ del _COLUMN_OF_WORDS[frozenset()]
 
 def _column_of(words: str) -> str | None:
     """The column that words name, also as a question or in another order."""
-    return _COLUMN_OF.get(words) or _COLUMN_OF_WORDS.get(_unasked(words))
+    if said := _COLUMN_OF.get(words):
+        return said
+    unasked = _unasked(words)
+    if not unasked and "yarn" in words.split():  # "which yarn is it" asks for nothing else
+        return "yarn"
+    return _COLUMN_OF_WORDS.get(unasked)
 
 
 @lru_cache(maxsize=1024)

@@ -26,7 +26,8 @@ _COST = frozenset(("cost", "costs", "value", "worth"))
 _BESIDE = frozenset(
     ("what", "how", "much", "did", "the", "of", "for", "i", "we", "was", "were", "is", "it", "in",
      "my", "this", "that", "purchase", "purchased", "buying", "bought", "yarn", "by", "me", "us",
-     "has", "been", "to", "do", "does", "money", "order", "lot", "at")
+     "has", "been", "to", "do", "does", "money", "order", "lot", "at", "incl", "inc", "including",
+     "with", "tax", "vat", "gst")
 )  # fmt: skip
 _CURRENCY = re.compile(
     rf"(?<![A-Za-z])(?:{CODE})(?![A-Za-z])|(?<![a-z])(?:AU|CA|NZ|US|HK|A|C|S)?\$|[£€¥₹₩]"
@@ -72,4 +73,6 @@ def _column(words: frozenset[str], with_currency: bool) -> str | None:
 
 def _is_line_total(words: frozenset[str]) -> bool:
     """`Line total`, `Row total`: of what else than money would a line have a total."""
-    return bool(words & {"line", "row", "subtotal"}) and bool(words & {"total", "sum", "subtotal"})
+    return bool(words & {"line", "row", "subtotal", "order", "purchase"}) and bool(
+        words & {"total", "sum", "subtotal"}
+    )

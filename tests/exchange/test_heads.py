@@ -119,6 +119,7 @@ def test_headings_that_were_mapped_make_a_heading_row() -> None:
         ("Total", ("24.00", "2,40", "8.00 each"), (), "paid"),
         ("Total", ("350 g",), (), "total_mass"),
         ("How much", ("60 yd",), ("Skein weight",), "left"),
+        ("Total", ("9", "12"), ("Price",), "paid"),
     ],
 )  # fmt: skip
 def test_an_amount_is_what_its_cells_say(
@@ -131,7 +132,13 @@ def test_an_amount_is_what_its_cells_say(
 
 @pytest.mark.parametrize(
     ("heading", "cells"),
-    [("Amount", ("50", "100")), ("Amount", ("2", "35 g")), ("Total", ("12", "3")), ("Total", ())],
+    [
+        ("Amount", ("50", "100")),
+        ("Amount", ("2", "35 g")),
+        ("Total", ("12", "3")),
+        ("Total", ()),
+        ("Amount", ("1.50", "0.50")),
+    ],
 )
 def test_an_amount_that_may_be_several_things_is_left_out_with_ways_out(
     heading: str, cells: tuple[str, ...]

@@ -100,7 +100,7 @@ def test_a_heading_may_name_the_unit_of_its_figures(heading: str, meaning: str) 
         ("How many skeins", "count"), ("Where is it?", "place"), ("Where do I keep it", "place"),
         ("Who made it", "maker"), ("When did I buy it?", "bought"), ("Name of the yarn", "yarn"),
         ("What is the dye lot", "lot"), ("What fiber", "fibre"), ("Which brand?", "maker"),
-        ("My notes", "note"), ("How thick?", None),
+        ("My notes", "note"), ("How thick?", None), ("Which yarn is it?", "yarn"),
     ],
 )  # fmt: skip
 def test_a_heading_may_be_a_question(heading: str, column: str | None) -> None:
@@ -120,7 +120,8 @@ def test_a_heading_may_be_a_question(heading: str, column: str | None) -> None:
         ("Price paid", "paid"), ("Total (kr)", "paid kr"), ("Total cost €", "paid €"),
         ("Paid per skein", "price each"), ("Spent", "paid"), ("Total weight", "total_mass"),
         ("Cost in pounds", "cost POUNDS"), ("Weight in pounds", "mass lb"),
-        ("Paid (euro)", "paid EURO"),
+        ("Paid (euro)", "paid EURO"), ("Order total", "paid"), ("How heavy (g)", "mass g"),
+        ("Price (per skein incl. tax)", "price each"), ("Retail price", None),
     ],
 )  # fmt: skip
 def test_a_heading_of_prices_says_what_they_are_of(heading: str, meaning: str | None) -> None:
