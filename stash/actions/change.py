@@ -16,9 +16,11 @@ from stash.measures.money import Money
 from stash.measures.put_up import PutUp
 from stash.stock.holding import HeldSkein
 from stash.stock.incoming import Incoming
+from stash.stock.movement import Kind, standing
 from stash.stock.restating import restated_promises, restatement
+from stash.stock.turnover import basis_mg, settled_mg
 from stash.stock.yarn import Condition, Lot, LotState, PairFrom
-from stash.store import article_rows, skein_rows
+from stash.store import article_rows, entry_rows, skein_rows
 from stash.trade.colour_words import colour_of
 
 
@@ -111,13 +113,19 @@ def _called(name: str) -> str:
 
 
 def _price(pen: Pen, skeins: Sequence[HeldSkein], changes: Changes, changed: Changed) -> None:
-    """What was paid shared over the skeins alike, and postage by what was paid for each."""
+    """What was paid shared over skeins by what each came with, postage by what was paid for each.
+
+    Yarn that was unravelled was paid for with the skein it was of, and has no price of its own.
+    """
     if changes.paid is None and changes.postage is None:
         return
-    numbers = [skein.number for skein in skeins]
+    came = {skein.number: _came_with(pen, skein.number) for skein in skeins}
+    if any(came.values()):
+        came = {number: mg for number, mg in came.items() if mg}
+    numbers = [*came]
     paid = [skein_rows.skein_facts(pen.db, number)["paid_coins"] for number in numbers]
     if changes.paid is not None:
-        paid = [each.coins for each in changes.paid.shared([1] * len(numbers))]
+        paid = [each.coins for each in changes.paid.shared([mg or 1 for mg in came.values()])]
     if changes.postage is not None:
         known = [coins or 0 for coins in paid]
         weights = known if any(known) else [1] * len(numbers)
@@ -126,6 +134,15 @@ def _price(pen: Pen, skeins: Sequence[HeldSkein], changes: Changes, changed: Cha
     for number, coins in zip(numbers, paid, strict=True):
         pen.set_facts("skein", number, paid_coins=str(coins))
     changed.done.append("what was paid is put right")
+
+
+def _came_with(pen: Pen, number: int) -> int:
+    """The milligrams a skein's price is of; nothing for yarn that came back from an article."""
+    booked = entry_rows.movements(pen.db, skein_number=number)
+    moves = standing(one.movement for one in booked)
+    if not moves or moves[0].kind is Kind.UNRAVELLED:
+        return 0
+    return max(0, round(basis_mg(moves, settled_mg(moves))))
 
 
 def _given(**facts: str | None) -> dict[str, str | None]:

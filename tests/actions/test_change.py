@@ -5,9 +5,9 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-from books import a_book, a_line, a_piece, add, aside, promises, skein
+from books import a_book, a_line, a_piece, add, aside, g, promises, skein
 
-from stash.actions import change, check, history, looking, receive, weigh
+from stash.actions import change, check, consume, finish, history, looking, receive, unravel, weigh
 from stash.actions.book import Book
 from stash.actions.change import Changes
 from stash.errors import NotFound, Refusal
@@ -91,6 +91,26 @@ def test_a_dye_lot_not_met_before_is_a_new_record_like_the_old(book: Book) -> No
 
     assert (lot(book, 1).lot, lot(book, 1).colour) == ("3", "navy")
     assert skein(book, 1).held_length == metres(200)
+
+
+def test_what_was_paid_for_a_lot_is_shared_by_what_each_skein_came_with(book: Book) -> None:
+    # 100 g, 100 g and a part ball of 50 g for 20.00
+    part = add(book, left=grams(50))
+    consume.use(book, "1", g(40))
+
+    change.change(book, "L1", Changes(paid=Money(2000)))
+
+    assert [skein(book, n).paid for n in (1, 2, part)] == [Money(800), Money(800), Money(400)]
+
+
+def test_unravelled_yarn_is_paid_for_with_the_skein_it_was_of(book: Book) -> None:
+    a_piece(book, A=60)
+    finish.done(book, str(aside(book, A=3)), finish.Known(left={"3": grams(60)}))
+    back = unravel.unravel(book, "1", back=1.0).returned[0].skein.number
+
+    change.change(book, "L2", Changes(paid=Money(2000)))
+
+    assert (skein(book, 3).paid, skein(book, back).paid) == (Money(2000), None)
 
 
 IVORY, BLACK = colour_of("ivory"), colour_of("black")
