@@ -25,8 +25,8 @@ def findings(db: Connection) -> list[str]:
 
     What the books add up to is looked at only where every row can be read.
     """
-    of_rows = [*_file(db), *islice(unreadable(db), _MOST_TOLD)]
-    return of_rows or [*_books(db)]
+    of_rows = [*islice(unreadable(db), _MOST_TOLD)]
+    return [*_file(db), *(of_rows or _books(db))]
 
 
 #: So many rows that cannot be read say enough.
