@@ -8,6 +8,7 @@ from datetime import date
 
 from stash.actions import find
 from stash.actions.book import Book, Pen, Short
+from stash.actions.currency import learn
 from stash.errors import NotFound, Refusal
 from stash.measures.colour import Colour
 from stash.measures.mass import Mass
@@ -15,14 +16,20 @@ from stash.measures.money import Money
 from stash.measures.put_up import PutUp
 from stash.stock.holding import HeldSkein
 from stash.stock.incoming import Incoming
+from stash.stock.movement import Kind, standing
 from stash.stock.restating import restated_promises, restatement
+from stash.stock.turnover import basis_mg, settled_mg
 from stash.stock.yarn import Condition, Lot, LotState, PairFrom
-from stash.store import article_rows, skein_rows
+from stash.store import article_rows, entry_rows, skein_rows
+from stash.trade.colour_words import colour_of
 
 
 @dataclass(frozen=True, slots=True)
 class Changes:
-    """What is to be put right; None leaves a fact as it is, "" or () clears it."""
+    """What is to be put right; None leaves a fact as it is, "" or () clears it.
+
+    `currency` is the one `paid` and `postage` came in, kept if the file has none.
+    """
 
     place: str | None = None
     owner: str | None = None
@@ -40,6 +47,7 @@ class Changes:
     paid: Money | None = None
     postage: Money | None = None
     care: str | None = None
+    currency: str = ""
 
 
 @dataclass(slots=True)
@@ -60,6 +68,7 @@ def change(book: Book, asked: str, changes: Changes, *, on: date | None = None) 
     """
     changed = Changed()
     with book.entry("change", on) as pen:
+        learn(pen, changes.currency)
         record = find.lot_record(pen.db, asked)
         if record is None:
             found = find.skein(pen.db, pen.preferences, asked)
@@ -104,13 +113,19 @@ def _called(name: str) -> str:
 
 
 def _price(pen: Pen, skeins: Sequence[HeldSkein], changes: Changes, changed: Changed) -> None:
-    """What was paid shared over the skeins alike, and postage by what was paid for each."""
+    """What was paid shared over skeins by what each came with, postage by what was paid for each.
+
+    Yarn that was unravelled was paid for with the skein it was of, and has no price of its own.
+    """
     if changes.paid is None and changes.postage is None:
         return
-    numbers = [skein.number for skein in skeins]
+    came = {skein.number: _came_with(pen, skein.number) for skein in skeins}
+    if any(came.values()):
+        came = {number: mg for number, mg in came.items() if mg}
+    numbers = [*came]
     paid = [skein_rows.skein_facts(pen.db, number)["paid_coins"] for number in numbers]
     if changes.paid is not None:
-        paid = [each.coins for each in changes.paid.shared([1] * len(numbers))]
+        paid = [each.coins for each in changes.paid.shared([mg or 1 for mg in came.values()])]
     if changes.postage is not None:
         known = [coins or 0 for coins in paid]
         weights = known if any(known) else [1] * len(numbers)
@@ -119,6 +134,15 @@ def _price(pen: Pen, skeins: Sequence[HeldSkein], changes: Changes, changed: Cha
     for number, coins in zip(numbers, paid, strict=True):
         pen.set_facts("skein", number, paid_coins=str(coins))
     changed.done.append("what was paid is put right")
+
+
+def _came_with(pen: Pen, number: int) -> int:
+    """The milligrams a skein's price is of; nothing for yarn that came back from an article."""
+    booked = entry_rows.movements(pen.db, skein_number=number)
+    moves = standing(one.movement for one in booked)
+    if not moves or moves[0].kind is Kind.UNRAVELLED:
+        return 0
+    return max(0, round(basis_mg(moves, settled_mg(moves))))
 
 
 def _given(**facts: str | None) -> dict[str, str | None]:
@@ -171,6 +195,8 @@ def _skeins_of(pen: Pen, record: Lot) -> list[HeldSkein]:
 
 def _change_record(pen: Pen, record: Lot, changes: Changes, changed: Changed) -> None:
     hexes = None if changes.colours is None else skein_rows.colours_text(changes.colours)
+    if hexes is None and changes.colour is not None:
+        hexes = _value_of(record, changes, changed)
     low, high = (str(end) for end in changes.thickness) if changes.thickness else (None, None)
     conditions = changes.conditions
     facts = _given(
@@ -187,6 +213,24 @@ def _change_record(pen: Pen, record: Lot, changes: Changes, changed: Changed) ->
     told = {**facts, "class_from": span, "class_to": span}
     names = pen.set_facts("lot", record.id, **facts) if facts else []
     changed.done += dict.fromkeys(_told(name, told[name]) for name in names)
+
+
+def _value_of(record: Lot, changes: Changes, changed: Changed) -> str | None:
+    """The value a new colour word brings: what the word means, unless a better one was there.
+
+    A value that is not the old word's own was given, and one looked at in daylight is better than
+    any word: both stay, and that is said.
+    """
+    if record.colours and record.colour == changes.colour:
+        return None
+    daylight = record.daylight if changes.daylight is None else changes.daylight
+    given = bool(record.colours) and record.colours != colour_of(record.colour)
+    if record.colours and (given or daylight):
+        why = "you gave it" if given else "it was checked in daylight"
+        value = skein_rows.colours_text(record.colours)
+        changed.done.append(f"its value {value} stays, because {why}; --hex changes it")
+        return None
+    return skein_rows.colours_text(colour_of(changes.colour or ""))
 
 
 def _told(name: str, value: str | None) -> str:

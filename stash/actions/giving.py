@@ -9,6 +9,7 @@ from typing import Any
 from stash.actions.book import Book
 from stash.actions.check import findings
 from stash.actions.preferences import Preferences
+from stash.actions.priced import Priced
 from stash.errors import BadInput, FileTrouble, Refusal
 from stash.measures.money import Money
 from stash.stock.holding import HeldSkein
@@ -16,18 +17,22 @@ from stash.stock.yarn import Lot
 from stash.store import exchange_rows, skein_rows
 from stash.store.engine import HEAD
 
-#: One skein with all that a row of a sheet tells: record, skein, bought on, paid, note.
+#: One skein with all that a row of a sheet tells: record, skein, bought on, cost of what it holds,
+#: note.
 SkeinFacts = tuple[Lot, HeldSkein, date | None, Money | None, str]
 
 
 def skeins(book: Book) -> tuple[list[SkeinFacts], str]:
-    """Every skein that holds yarn, by number, and the currency of what was paid."""
+    """Every skein that holds yarn, by number, and the currency of what it cost."""
     with book.reading() as db:
         preferences = Preferences.read(db)
-        held = skein_rows.held_skeins(db, preferences.useful_size)
-        lots = skein_rows.lots(db)
         facts = skein_rows.bought_and_paid(db)
-    rows = [(lots[s.lot_id], s, *facts[s.number]) for s in held if s.held]
+        priced = Priced.read(db, preferences)
+    costs = priced.held_costs()
+    rows = [
+        (priced.lot(number), priced.skeins[number], facts[number][0], cost, facts[number][2])
+        for number, cost in sorted(costs.items())
+    ]
     return rows, preferences.currency
 
 
@@ -59,6 +64,6 @@ def take_in_whole(book: Book, given: Mapping[str, Any]) -> int:
             )
         exchange_rows.put_all(db, tables)
         if found := findings(db):
-            raise BadInput(f"the books in it do not add up, nothing was taken in: {found[0]}")
+            raise BadInput(f"it is not sound, nothing was taken in: {found[0]}")
     entries: Sequence[object] = tables.get("entry", [])
     return len(entries)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from stash.actions.book import Book
+from stash.actions.currency import learn, refuse_change
 from stash.actions.method import refuse_second_choice
 from stash.actions.preferences import Preferences
 
@@ -13,16 +14,20 @@ def settings(book: Book) -> Preferences:
         return Preferences.read(db)
 
 
-def prefer(book: Book, name: str, value: str | None) -> int | None:
+def prefer(book: Book, name: str, value: str | None, currency: str = "") -> int | None:
     """Set one setting to a value as it is kept (None: its usual one again); the entry.
 
-    None where it is so already: nothing is booked then.
+    None where it is so already: nothing is booked then. `currency` is the one an amount of money
+    came in, kept if the file has none.
     """
     if (settings(book).kept or {}).get(name) == value:
         return None
     with book.entry("prefer") as pen:
         if name == "valuation":
             refuse_second_choice(pen)
+        if name == "currency":
+            refuse_change(pen, value)
+        learn(pen, currency)
         pen.set_facts("setting", name, value=value)
         pen.words = f"{name} is {value if value is not None else 'as usual'} from now on"
     return pen.number

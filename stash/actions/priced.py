@@ -12,6 +12,7 @@ from stash.actions.preferences import Preferences
 from stash.costing.pools import Method, priced_by
 from stash.costing.price import YarnCost
 from stash.measures.mass import NO_MASS
+from stash.measures.money import Money
 from stash.stock.holding import HeldSkein
 from stash.stock.movement import Booked, Kind
 from stash.stock.turnover import Origin, Reckoned, Total, reckoned
@@ -61,6 +62,42 @@ class Priced:
         if origin.paid is None and origin.parent is not None:
             return self.gift(origin.parent)
         return origin.paid is not None and not origin.paid.coins
+
+    def held_costs(self) -> dict[int, Money | None]:
+        """What the yarn each skein holds cost, None where that is not known.
+
+        Where yarn of one name is interchangeable, its cost is shared over the skeins that have a
+        price, by weight; together they are what `value` counts the shelf at.
+        """
+        held = {n: s.held.mg for n, s in self.skeins.items() if s.held}
+        costs: dict[int, Money | None] = dict.fromkeys(held)
+        for numbers, total in self._together(held):
+            priced = [n for n in numbers if self._has_price(n)]
+            if not priced and total.coins:
+                priced = numbers
+            weights = [held[n] for n in priced]
+            costs.update(zip(priced, total.shared(weights) if priced else [], strict=True))
+        return costs
+
+    def _together(self, held: Mapping[int, int]) -> list[tuple[list[int], Money]]:
+        """Skeins that hold yarn, as far as they are priced together, and what all of it cost."""
+        by_skein = self.method is Method.SPECIFIC
+        pool_of = {n: n if by_skein else pool for n, pool in self.yarns.items()}
+        coins: dict[int, int] = {}
+        for m in self.moved:
+            pool = pool_of[m.skein]
+            coins[pool] = coins.get(pool, 0) + m.total.cost.coins
+        members: dict[int, list[int]] = {}
+        for number in held:
+            members.setdefault(pool_of[number], []).append(number)
+        return [(numbers, Money(coins[pool])) for pool, numbers in members.items()]
+
+    def _has_price(self, skein: int) -> bool:
+        """Whether it is known what was paid for a skein, or for the one it came from."""
+        origin = self.origins[skein]
+        if origin.paid is None and origin.parent is not None:
+            return self._has_price(origin.parent)
+        return origin.paid is not None
 
     def used_by(self, article: int) -> dict[tuple[str, int], Total]:
         """What an article took of each skein by role, less what was unravelled of it."""

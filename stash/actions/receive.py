@@ -7,6 +7,7 @@ from dataclasses import dataclass, field, replace
 from datetime import date
 
 from stash.actions.book import Book, Pen
+from stash.actions.currency import learn
 from stash.errors import Refusal, Undecided
 from stash.measures.length import Length
 from stash.measures.mass import Mass
@@ -49,10 +50,15 @@ class Received:
 
 @dataclass(frozen=True, slots=True)
 class SheetStamp:
-    """Which file the lines came from, so that the same bytes are not taken in twice."""
+    """Which file the lines came from; its bytes are taken in twice only if that is meant: `again`.
+
+    With `opening_of` the lines were there on the morning of that day already.
+    """
 
     name: str
     sha256: str
+    again: bool = False
+    opening_of: date | None = None
 
 
 def receive(
@@ -74,6 +80,10 @@ def receive(
     if not lines:
         raise Refusal("there is no yarn to add; give at least one line")
     with book.entry(kind, on) as pen:
+        if sheet is not None and not sheet.again:
+            refuse_again(sheet.name, exchange_rows.entry_of_sheet(pen.db, sheet.sha256))
+        if any(line.paid is not None for line in lines):
+            learn(pen, (habits or {}).get("currency", ""))
         asked = [line.number for line in lines if line.number is not None]
         taken = skein_rows.numbers_in_use(pen.db, asked)
         highest = max(skein_rows.highest_number(pen.db), *asked, 0)
@@ -115,11 +125,21 @@ def taken_in_before(book: Book, sha256: str) -> int | None:
         return exchange_rows.entry_of_sheet(db, sha256)
 
 
+def refuse_again(name: str, entry: int | None) -> None:
+    """The same bytes twice are refused: they would put the same skeins on the shelf again."""
+    if entry is not None:
+        raise Refusal(
+            f"{name} was taken in already, by entry {entry}; "
+            "say --again if these really are more skeins"
+        )
+
+
 def _words(received: Received, sheet: SheetStamp | None) -> str:
     count = "1 skein" if received.skeins == 1 else f"{received.skeins} skeins"
     lots = len({a.lot.id for a in received.arrived})
     if sheet is not None:
-        return f"{count} in {lots} lots from {sheet.name}"
+        opening = f", opening stock of {sheet.opening_of}" if sheet.opening_of else ""
+        return f"{count} in {lots} lots from {sheet.name}{opening}"
     if lots > 1:
         return f"{count} in {lots} lots"
     first = received.arrived[0].lot

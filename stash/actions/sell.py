@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 
 from stash.actions import find
 from stash.actions.book import Book, Pen
+from stash.actions.currency import learn
 from stash.errors import Refusal
 from stash.measures.money import Money
 from stash.stock.article import Article, ArticleState
@@ -27,13 +28,21 @@ class Booked:
 
 
 def sell(
-    book: Book, article: str, price: Money, fee: Money = NO_MONEY, *, on: date | None = None
+    book: Book,
+    article: str,
+    price: Money,
+    fee: Money = NO_MONEY,
+    *,
+    currency: str = "",
+    on: date | None = None,
 ) -> Booked:
     """A finished article is sold; the fee is what the place of sale keeps of the price.
 
-    Refused for one that is not done, or is sold already.
+    `currency` is the one they came in, kept if the file has none. Refused for one that is not
+    done, or is sold already.
     """
     with book.entry("sold", on) as pen:
+        learn(pen, currency)
         ready = hers(pen.db)
         found = find.made(pen.db, article, ready, "finished and unsold")
         if found.state is not ArticleState.DONE:
@@ -41,7 +50,8 @@ def sell(
         refuse_if_sold(pen, found)
         if fee > price:
             raise Refusal("the fee is more than the price; give what was kept of it with --fee")
-        return _book(pen, found, SaleKind.SOLD, price, fee)
+        booked = _book(pen, found, SaleKind.SOLD, price, fee)
+    return replace(booked, currency=booked.currency or currency)
 
 
 def take_back(

@@ -72,6 +72,7 @@ def weigh_within(
         asked.recount,
         whom.number if whom else None,
         asked.closing,
+        _full(pen, skein),
     )
     claimants = [(a.number, a.piece) for a in begun]
     outcome = weighed(skein, reading, pen.preferences.scale_step, claimants)
@@ -82,6 +83,13 @@ def weigh_within(
     _book(pen, skein, asked, outcome, whom)
     entry_rows.add_weighing(pen.db, pen.number, skein.number, skein.held, asked.gross, outcome)
     return outcome, whom if outcome.verdict is Verdict.USE else None
+
+
+def _full(pen: Pen, skein: HeldSkein) -> Mass | None:
+    """What a full skein weighs: by its own pair, unless that is of a metre or two, or its lot's."""
+    if skein.pair.put_up is not None and not skein.by_metre:
+        return skein.pair.put_up.mass
+    return skein_rows.lots(pen.db, [skein.lot_id])[skein.lot_id].full_mass
 
 
 def _begun_claimants(pen: Pen, skein: HeldSkein) -> list[Article]:

@@ -26,11 +26,13 @@ def run() -> None:
     import typer
 
     from stash.cli.main import app
+    from stash.wording.printable import plain
 
     usage_error = cast(type[Exception], typer.BadParameter.__base__)
     _let_every_letter_through()
     try:
         _refuse_unreadable_letters(sys.argv[1:])
+        sys.argv[1:] = map(plain, sys.argv[1:])
         status = app(prog_name="stash", standalone_mode=False)
     except StashError as refused:
         _refused(str(refused), refused.exit_status)

@@ -81,9 +81,6 @@ def weigh(
     if found.said:
         note(found.said)
     say(_weighed_text(found, units_of(book)))
-    full = found.after.pair.put_up
-    if full and found.after.held.mg > full.mass.mg * 1.12:
-        note(f"note: a full skein of it holds {full}; was something else on the scale as well?")
     say_shorts(found.shorts)
 
 
@@ -218,7 +215,7 @@ def change(
     from stash.wording import coins, facts, quantities
 
     said = lots.lot(lot) if lot else None
-    currency = settings_of(file).currency
+    money, currency = coins.typed_together([paid, postage], settings_of(file).currency)
     changes = Changes(
         place=place,
         owner=owner,
@@ -233,9 +230,10 @@ def change(
         conditions=None if condition is None else facts.conditions(condition),
         daylight=daylight,
         bought=day(bought),
-        paid=coins.money(paid, currency) if paid else None,
-        postage=coins.money(postage, currency) if postage else None,
+        paid=money[0],
+        postage=money[1],
         care=care,
+        currency=currency if paid or postage else "",
     )
     _refuse_no_change(changes)
     done = change(open_book(file), what, changes, on=day(on))

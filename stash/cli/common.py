@@ -150,18 +150,25 @@ def tell(text: str) -> None:
     say(text)
 
 
-#: What a terminal would obey instead of showing; a label or a sheet may hold any of it.
-_ORDERS = re.compile(r"(?!\x1b\[[0-9;]*m)[\x00-\x08\x0b-\x1f\x7f-\x9f]")
+#: Our own paint, which passes; a label or a sheet may hold other orders to a terminal.
+_PAINT = re.compile(r"(\x1b\[[0-9;]*m)")
+
+
+def _shown(text: str) -> str:
+    from stash.wording.printable import plain
+
+    parts = _PAINT.split(text)
+    return "".join(part if i % 2 else plain(part) for i, part in enumerate(parts))
 
 
 def say(text: str) -> None:
     """A line, or several, for whoever asked."""
-    typer.echo(_ORDERS.sub("", text))
+    typer.echo(_shown(text))
 
 
 def note(text: str) -> None:
     """Something to know beside the answer; it never mixes with what a script reads."""
-    typer.echo(_ORDERS.sub("", text), err=True)
+    typer.echo(_shown(text), err=True)
 
 
 def progress(text: str) -> None:

@@ -16,6 +16,7 @@ from stash.cli.common import (
     day,
     note,
     open_book,
+    refuse,
     say,
     settings_of,
     strong,
@@ -47,10 +48,13 @@ def sold(
 ) -> None:
     """A finished article is sold. A fact beside its state; `stash undo` takes it back."""
     from stash.actions.sell import NO_MONEY, sell
-    from stash.wording.coins import show_money
+    from stash.wording.coins import show_money, typed_together
 
-    paid, kept = _money(price, file), _money(fee, file) if fee else NO_MONEY
-    done = sell(open_book(file), article, paid, kept, on=day(on))
+    if not price.strip():
+        refuse("say what the buyer paid, as --for 28.00")
+    typed, currency = typed_together([price, fee], settings_of(file).currency)
+    paid, kept = (amount or NO_MONEY for amount in typed)
+    done = sell(open_book(file), article, paid, kept, currency=currency, on=day(on))
     less = f", less {show_money(kept, done.currency)}" if kept.coins else ""
     told = f"for {show_money(paid, done.currency)}{less}"
     say(f"{strong(f'Article {done.article}')} is sold {told}  (entry {done.sale.entry})")
@@ -75,7 +79,7 @@ def returned(
 def _money(text: str, file: File) -> Money:
     from stash.wording import coins
 
-    return coins.money(text, settings_of(file).currency)
+    return coins.typed(text, settings_of(file).currency)
 
 
 def cost(

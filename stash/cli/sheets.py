@@ -50,6 +50,9 @@ def take_in(
             "--map", metavar="HEADING=COLUMN", help="Remembered; HEADING= leaves a column out."
         ),
     ] = None,
+    opening: Annotated[
+        str, typer.Option("--opening", help="The yarn was there on this day, as 2026-01-01.")
+    ] = "",
     on: On = "",
     file: File = None,
 ) -> None:
@@ -59,8 +62,11 @@ def take_in(
     from stash.wording import headings
     from stash.wording.show import counted
 
-    data = readers.bytes_of(source)
-    if source.suffix.lower() == ".json":
+    if on and opening:
+        refuse("--on and --opening both say when the yarn came: give one of them")
+    whole = source.suffix.lower() == ".json"
+    data = readers.bytes_of(source, readers.MOST_JSON if whole else readers.MOST_BYTES)
+    if whole:
         _take_in_whole(source.name, data, preview, file)
         return
     if not (again or preview) and begun(file):
@@ -77,21 +83,31 @@ def take_in(
     booking.refuse_unless_good(sheet, good_rows=good_rows)
     progress(f"booking {len(sheet.rows)} rows")
     with begun_book(file) as book:
-        received = booking.book_sheet(book, sheet, data, on=day(on))
+        received = booking.book_sheet(
+            book, sheet, data, on=day(on), opening=day(opening), again=again
+        )
     lots = len({arrived.lot.id for arrived in received.arrived})
     told = f"{counted(received.skeins, 'skein')} in {counted(lots, 'lot')}"
     say(f"{strong('Taken in')}: {told} from {source.name}  (entry {received.entry})")
     say_habits(received.habits)
 
 
+#: So many rows of a preview are shown as they would come in.
+_FIRST = 5
+
+
 def _preview_text(sheet: Sheet) -> str:
+    from stash.exchange import preview
+    from stash.wording.columns import columns
     from stash.wording.show import counted
 
     skeins = sum(line.count for _, line in sheet.rows)
     read = f"{counted(len(sheet.rows), 'row')} can be taken in, {counted(skeins, 'skein')}"
     bad = f"; {len(sheet.findings)} cannot" if sheet.findings else ""
     mapped = "; ".join(str(head) for head in sheet.headings)
-    return f"{read}{bad}; nothing was written\nheadings read: {mapped}"
+    first = columns(preview.rows(sheet.rows[:_FIRST], sheet.currency), indent="  ")
+    more = f"\n  … and {len(sheet.rows) - _FIRST} more" if len(sheet.rows) > _FIRST else ""
+    return f"{read}{bad}; nothing was written\nheadings read: {mapped}\n{first}{more}".rstrip()
 
 
 def _take_in_whole(name: str, data: bytes, preview: bool, file: Path | None) -> None:

@@ -31,7 +31,7 @@ def prefer(
         wanted = words.name_of(name)
         text = None if value.strip().lower() == "usual" else words.kept(wanted, value, currency)
         with begun_book(file) as book:
-            entry = prefer(book, wanted, text)
+            entry = prefer(book, wanted, text, words.currency_said(wanted, value, currency))
         told = "as usual" if text is None else words.shown(wanted, text, currency)
         booked = f" from now on  (entry {entry})" if entry else ""
         say(f"{wanted}: {told}{booked}")

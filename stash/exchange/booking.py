@@ -5,18 +5,26 @@ from __future__ import annotations
 import hashlib
 import json
 import os
-from datetime import date
+from datetime import date, timedelta
 from pathlib import Path
 from typing import Any
 
 from stash.actions import giving
 from stash.actions.book import Book
-from stash.actions.receive import Received, SheetStamp, copy_first, receive, taken_in_before
+from stash.actions.receive import (
+    Received,
+    SheetStamp,
+    copy_first,
+    receive,
+    refuse_again,
+    taken_in_before,
+)
 from stash.errors import BadSheet, FileTrouble, Refusal, Unreadable
 from stash.exchange import give_out as sheets
 from stash.exchange.shapes import SheetSkein
 from stash.exchange.take_in import Sheet
 from stash.wording import headings
+from stash.wording.printable import plain
 
 
 def refuse_unless_good(sheet: Sheet, *, good_rows: bool) -> None:
@@ -29,26 +37,46 @@ def refuse_unless_good(sheet: Sheet, *, good_rows: bool) -> None:
 
 def refuse_if_taken_in_before(book: Book, name: str, data: bytes) -> None:
     """The same bytes twice are refused: they would put the same skeins on the shelf again."""
-    entry = taken_in_before(book, _digest(data))
-    if entry is not None:
-        raise Refusal(
-            f"{name} was taken in already, by entry {entry}; "
-            "say --again if these really are more skeins"
-        )
+    refuse_again(name, taken_in_before(book, _digest(data)))
 
 
-def book_sheet(book: Book, sheet: Sheet, data: bytes, *, on: date | None = None) -> Received:
-    """Every row that was read, in one entry, after a copy of the file was made beside it."""
+def book_sheet(
+    book: Book,
+    sheet: Sheet,
+    data: bytes,
+    *,
+    on: date | None = None,
+    opening: date | None = None,
+    again: bool = False,
+) -> Received:
+    """Every row that was read, in one entry, after a copy of the file was made beside it.
+
+    Each skein arrives on the day it was bought, where that lies before `on`. With `opening` all of
+    them were on the shelf on the morning of that day: the entry is of the day before.
+    """
+    if opening is not None:
+        _refuse_bought_since(sheet, opening)
+        on = opening - timedelta(days=1)
     copy_first(book)
     return receive(
         book,
         [line for _, line in sheet.rows],
-        kind="import",
+        kind="opening" if opening else "import",
         on=on,
-        sheet=SheetStamp(sheet.name, _digest(data)),
+        sheet=SheetStamp(sheet.name, _digest(data), again, opening),
         habits={"currency": sheet.currency, "units": "yards" if sheet.in_yards else ""},
         told={headings.setting(key): column for key, column in sheet.told},
     )
+
+
+def _refuse_bought_since(sheet: Sheet, opening: date) -> None:
+    since = [str(row) for row, line in sheet.rows if line.bought and line.bought >= opening]
+    if since:
+        raise Refusal(
+            f"bought on or after {opening}, so no opening stock of that day: row "
+            f"{', '.join(since[:5])}{' and more' if since[5:] else ''}; give those a sheet of "
+            "their own, or leave --opening out"
+        )
 
 
 def _digest(data: bytes) -> str:
@@ -58,12 +86,17 @@ def _digest(data: bytes) -> str:
 def whole_file_from(name: str, data: bytes) -> dict[str, Any]:
     """A whole file as it was given out in json; refused if it is anything else."""
     try:
-        given = json.loads(data)
+        given = json.loads(data, object_hook=_plain_texts)
         given["tables"]["entry"][0:0]
     except (ValueError, KeyError, TypeError, RecursionError):
         raise Unreadable(name, "a whole file", "take in one that `stash export` gave out") from None
     giving.refuse_if_not_ours(name, given)
     return dict(given)
+
+
+def _plain_texts(row: dict[str, Any]) -> dict[str, Any]:
+    """A row without the letters that are orders to a terminal, as everything typed is read."""
+    return {key: plain(value) if isinstance(value, str) else value for key, value in row.items()}
 
 
 def give_out_text(target: Path, text: str, *, over: bool) -> None:

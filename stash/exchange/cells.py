@@ -46,7 +46,8 @@ NOTHING = object()
 _MAY_BE_UNKNOWN = frozenset(
     (
         *("maker", "colour", "colour_no", "hex", "class", "fibre", "put_up", "mass", "length"),
-        *("total_mass", "total_length", "tare", "place", "owner", "bought", "paid", "care"),
+        *("total_mass", "total_length", "tare", "place", "owner", "bought", "care"),
+        *("paid", "price", "cost"),
     )
 )
 
@@ -59,8 +60,8 @@ def read(column: str, text: str, today: date, currency: str) -> Any:
         return label.read(text, today, currency)
     if column == "bought":
         return days.day(text, today)
-    if column == "paid":
-        return facts.price(text, currency)
+    if column in ("paid", "price", "cost"):
+        return facts.price_said(text, currency)
     return _READ[column](text)
 
 
@@ -77,8 +78,12 @@ def _record(text: str) -> int:
     return int(digits)
 
 
-def _count(text: str) -> int:
+def count(text: str) -> int:
+    """A count of skeins, with or without a word for them."""
     match = _SKEINS.fullmatch(text)
+    if match and int(match[1]) == 0:
+        way_out = f"write one from 1 to {MOST_SKEINS}, or drop the row of yarn that is used up"
+        raise Unreadable(text, "a count of skeins", way_out)
     if not match or not 1 <= int(match[1]) <= MOST_SKEINS:
         raise Unreadable(
             text,
@@ -225,7 +230,7 @@ _READ: dict[str, Callable[[str], Any]] = {
     "fibre": facts.words,
     "put_up": _full,
     "pair_from": _origin,
-    "count": _count,
+    "count": count,
     "left": _left,
     "tare": quantities.mass,
     "place": facts.words,

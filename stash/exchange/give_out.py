@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import csv
 import io
-import re
 from collections.abc import Sequence
 
 from stash.exchange.shapes import SheetSkein
@@ -14,9 +13,7 @@ from stash.measures.money import Money
 from stash.stock.yarn import Lot, LotState
 from stash.wording import coins, quantities
 from stash.wording.headings import COLUMNS, MORE_COLUMNS
-
-#: Control characters that no xlsx file may hold (XML 1.0, section 2.2).
-_NOT_IN_XML = re.compile(r"[\x00-\x08\x0b\x0c\x0e-\x1f]")
+from stash.wording.printable import inert, plain
 
 
 def rows_of(skeins: Sequence[SheetSkein], currency: str = "") -> list[dict[str, str]]:
@@ -27,7 +24,8 @@ def rows_of(skeins: Sequence[SheetSkein], currency: str = "") -> list[dict[str, 
 def row_of(one: SheetSkein, currency: str = "") -> dict[str, str]:
     """One skein as a row, blank where nothing is known; to the milligram and the micrometre.
 
-    `currency` is the one her book is kept in (ISO 4217), for the sign beside `paid`.
+    `currency` is the one her book is kept in (ISO 4217), for the sign beside `paid`, the cost of
+    what the row holds.
     """
     lot, skein = one.lot, one.skein
     left = _left(one)
@@ -62,11 +60,11 @@ def row_of(one: SheetSkein, currency: str = "") -> dict[str, str]:
 
 
 def to_csv(rows: Sequence[dict[str, str]]) -> bytes:
-    """Rows as csv: UTF-8, commas, our own columns as headings."""
+    """Rows as csv: UTF-8, commas, our own columns as headings; no cell is a formula."""
     out = io.StringIO()
     writer = csv.DictWriter(out, _columns(rows), extrasaction="ignore", lineterminator="\n")
     writer.writeheader()
-    writer.writerows(rows)
+    writer.writerows({column: inert(text) for column, text in row.items()} for row in rows)
     return out.getvalue().encode()
 
 
@@ -79,7 +77,7 @@ def to_xlsx(rows: Sequence[dict[str, str]]) -> bytes:
     sheet = book.create_sheet("shelf")
     columns = _columns(rows)
     for line in (columns, *([row[column] for column in columns] for row in rows)):
-        cells = [WriteOnlyCell(sheet, _NOT_IN_XML.sub("", text)) for text in line]
+        cells = [WriteOnlyCell(sheet, _kept(text)) for text in line]
         for cell in cells:
             cell.data_type = "s"  # else a text that begins with "=" would be a formula
             cell.number_format = "@"
@@ -87,6 +85,11 @@ def to_xlsx(rows: Sequence[dict[str, str]]) -> bytes:
     out = io.BytesIO()
     book.save(out)
     return out.getvalue()
+
+
+def _kept(text: str) -> str:
+    """A cell that is text by its kind; only an apostrophe in front needs another, as in a csv."""
+    return inert(text) if text.startswith("'") else plain(text)
 
 
 def exact(amount: Mass | Length) -> str:

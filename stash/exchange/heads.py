@@ -3,13 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from contextlib import suppress
 from dataclasses import dataclass
 
-from stash.errors import BadInput, Unreadable
+from stash.errors import Unreadable
+from stash.exchange import cell_kinds
 from stash.exchange.findings import Finding
-from stash.measures.mass import Mass
-from stash.wording import facts, headings, quantities
+from stash.wording import headings
 from stash.wording.headings import Known, Meaning
 
 #: Rows as text, cell by cell.
@@ -100,29 +99,20 @@ def _offers(cells: Sequence[str], below: Rows, known: Known) -> list[Head]:
 
 
 def _exact(cells: Sequence[str], below: Rows, known: Known) -> list[Head]:
-    found = []
+    found, open_ones = [], []
     for place, cell in enumerate(cells):
         meaning = known.meaning(cell) if cell else None
-        if meaning is None and headings.plain(cell) in headings.WEIGHT:
-            meaning = _by_its_cells([row[place] for row in below if place < len(row)])
         if meaning and meaning.column:
             found.append(Head(cell, place, meaning))
+        elif meaning is None and headings.plain(cell) in headings.BY_ITS_CELLS:
+            open_ones.append((place, cell))
+    others = {head.meaning.column for head in found}
+    for place, cell in open_ones:
+        texts = [row[place] for row in below if place < len(row)]
+        meaning = cell_kinds.meaning(cell, texts, others)
+        if meaning:
+            found.append(Head(cell, place, meaning))
     return found
-
-
-def _by_its_cells(cells: Sequence[str]) -> Meaning | None:
-    """A column headed "weight": grams or thickness classes, if its cells plainly say which."""
-    said = {_kind(cell) for cell in cells[:SEARCHED] if cell} - {""}
-    return Meaning(said.pop()) if len(said) == 1 else None
-
-
-def _kind(cell: str) -> str:
-    with suppress(BadInput):
-        return "mass" if isinstance(quantities.amount(cell), Mass) else ""
-    with suppress(BadInput):
-        facts.thickness(cell)
-        return "" if cell.isdigit() else "class"
-    return ""
 
 
 def _said(cell: str, head: Head | None, by_column: dict[str, Head], known: Known) -> Iterator[str]:
@@ -148,6 +138,11 @@ def _said(cell: str, head: Head | None, by_column: dict[str, Head], known: Known
 def _why_left_out(cell: str, known: Known) -> str:
     if known.meaning(cell) is not None:
         return "left out, as you said"
+    if headings.plain(cell) in headings.UNCERTAIN:
+        return (
+            f"left out, because it may be a count, yarn or money; say which with "
+            f'--map "{cell}=count", --map "{cell}=left g" or --map "{cell}=paid"'
+        )
     if headings.plain(cell) in headings.WEIGHT:
         return (
             "left out, because it may be grams or a thickness class; "

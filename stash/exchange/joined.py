@@ -17,6 +17,7 @@ from stash.parsing.label.lots import LotSaid
 from stash.stock.incoming import Incoming
 from stash.stock.yarn import LotState
 from stash.wording import quantities
+from stash.wording.facts import Of
 
 #: Reads the text of a cell as one of a column.
 Reader = Callable[[str, str], Any]
@@ -32,7 +33,8 @@ class Facts:
     """What a row says once its cells are read and joined, by our own columns.
 
     `problems` keep the row out, `notes` only point at it. `about` marks a rough amount,
-    `class_in_name` that the class stands in nothing but the yarn's name.
+    `class_in_name` that the class stands in nothing but the yarn's name, `shared_price` that a part
+    ball got its share of a full skein's price, `open_price` that nobody knows what a price is of.
     """
 
     said: dict[str, Any] = field(default_factory=dict)
@@ -40,6 +42,8 @@ class Facts:
     notes: list[Said] = field(default_factory=list)
     about: bool = False
     class_in_name: bool = False
+    shared_price: bool = False
+    open_price: bool = False
 
     @property
     def count(self) -> int:
@@ -65,6 +69,8 @@ def facts_of(row: Row, read: Reader) -> Facts:
         _take_half(facts, kind)
     _take_names(facts, row, read)
     _take_share(facts, row)
+    if not row.given_out and "opened" not in facts.said and facts.said.get("left") in facts.full:
+        facts.said.pop("left", None)  # all of it is left: the skein is whole
     return facts
 
 
@@ -87,7 +93,7 @@ def _take_half(facts: Facts, kind: str) -> None:
     total = facts.said.pop(f"total_{kind}", None)
     if total is not None and each is None:
         each = _shared(total, facts.count)
-    elif total is not None and not _alike(_size(total), facts.count * _size(each)):
+    elif total is not None and not _alike(size(total), facts.count * size(each)):
         facts.notes.append((kind, f"{total} in all is not {facts.count} x {each}: is one opened?"))
     if each is None:
         return
@@ -95,14 +101,15 @@ def _take_half(facts: Facts, kind: str) -> None:
     known = mass if kind == "mass" else length
     if known is None:
         facts.said["put_up"] = (each, length) if kind == "mass" else (mass, each)
-    elif not any(_alike(_size(each), n * _size(known)) for n in (1, facts.count)):
+    elif not any(_alike(size(each), n * size(known)) for n in (1, facts.count)):
         facts.problems.append(
             (kind, f"{each} does not go with the {known} of put_up; keep one of the two, or say "
                    "that it is what is left, with --map HEADING=left")
         )  # fmt: skip
 
 
-def _size(amount: Mass | Length) -> int:
+def size(amount: Mass | Length) -> int:
+    """An amount as a whole number of milligrams or micrometres."""
     return amount.mg if isinstance(amount, Mass) else amount.um
 
 
@@ -111,7 +118,7 @@ def _alike(one: int, other: int) -> bool:
 
 
 def _shared(total: Mass | Length, count: int) -> Mass | Length:
-    part = round(_size(total) / count)
+    part = round(size(total) / count)
     return Mass(part) if isinstance(total, Mass) else Length(part)
 
 
@@ -148,6 +155,8 @@ def _take_label(facts: Facts, column: str, text: str, read: Reader) -> None:
     if "paid" in said and "count" in facts.said and facts.count != line.count:
         facts.problems.append((column, "its price is not for the skeins of this row; give the "
                                        "price a column of its own"))  # fmt: skip
+    if "price" in facts.said or "cost" in facts.said:
+        said.pop("paid", None)
     own = facts.said.get("put_up")
     notes = [facts.said.pop("note", ""), said.pop("note", "")]
     facts.said = {**said, **facts.said, "note": "; ".join(filter(None, notes))}
@@ -198,11 +207,12 @@ def _said_by(line: Incoming) -> dict[str, Any]:
         "put_up": put_up if put_up != (None, None) else None,
         "count": line.count if line.count > 1 else None,
         "left": line.left,
+        "part_balls": line.part_balls,
         "tare": line.tare,
         "place": line.place,
         "owner": line.owner,
         "bought": line.bought,
-        "paid": None if line.paid is None else (line.paid, False),
+        "paid": None if line.paid is None else (line.paid, Of.LINE),
         "care": line.care,
         "note": line.note,
         "hand_dyed": line.hand_dyed or None,
@@ -224,7 +234,7 @@ def _take_share(facts: Facts, row: Row) -> None:
             ("left", f"{typed!r} of a skein of unknown weight: weigh what is left")
         )
         return
-    part = round(_size(full) * share)
+    part = round(size(full) * share)
     facts.said["left"] = Mass(part) if isinstance(full, Mass) else Length(part)
     facts.about = True
     facts.notes.append(("left", f"{typed!r} is taken as about {facts.said['left']}: weigh it"))

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, field
 
+from stash.errors import Ambiguous
 from stash.exchange import cells
 from stash.exchange.findings import Finding
 from stash.exchange.heads import Head
@@ -11,6 +13,7 @@ from stash.exchange.tables import Row, Table
 from stash.stock.incoming import Incoming
 from stash.trade.thickness import plain_name
 from stash.wording import headings
+from stash.wording.show import counted
 
 _SPOILT = "may be what a spreadsheet made of it (a day, a lost zero): check the band"
 
@@ -23,9 +26,60 @@ def at_row(row: Row) -> list[Finding]:
     return []
 
 
-def at_sheet(table: Table, in_names: Sequence[Incoming]) -> list[Finding]:
-    """What is to be said of whole columns; `in_names` are lines whose class is in their name."""
-    return [*_as_one_holds(table), *_without_units(table), *_classes_in_names(in_names)]
+@dataclass(slots=True)
+class Doubts:
+    """What rows have in common that is said once.
+
+    Lines whose class is in their name; how many part balls got a share of a full skein's price; in
+    how many rows it is open what a price is of.
+    """
+
+    in_names: list[Incoming] = field(default_factory=list)
+    shared_prices: int = 0
+    open_prices: int = 0
+
+
+def at_sheet(table: Table, doubts: Doubts) -> list[Finding]:
+    """What is to be said of whole columns."""
+    return [
+        *_as_one_holds(table),
+        *_without_units(table),
+        *_classes_in_names(doubts.in_names),
+        *_about_prices(table, doubts),
+    ]
+
+
+def shared_sign(line: int, asked: Ambiguous) -> Finding:
+    """The one question about a sign that several currencies share."""
+    codes = [reading.split()[-1] for reading in asked.readings]
+    return Finding(
+        line,
+        "paid",
+        f"{asked.text!r} may be {', '.join(codes)}: say once which money you keep, as with "
+        f"stash prefer currency {codes[0]}, and import again",
+    )
+
+
+def _about_prices(table: Table, doubts: Doubts) -> Iterator[Finding]:
+    """What a column of prices was taken to be of, where that made a difference."""
+    theirs = [h.theirs for h in table.headings if h.meaning.column in ("price", "cost")]
+    theirs += [h.theirs for h in table.headings if h.meaning.column == "paid"]
+    line = f'--map "{theirs[0]}=paid"' if theirs else ""
+    if doubts.shared_prices:
+        rows = counted(doubts.shared_prices, "part ball")
+        yield Finding(
+            0,
+            theirs[0],
+            f"taken for the price of a full skein, of which {rows} had a share by weight; "
+            f"if it is what was paid for each row, say {line}",
+        )
+    if doubts.open_prices:
+        yield Finding(
+            0,
+            theirs[0],
+            f"leaves open what it is of in {counted(doubts.open_prices, 'row')}; for the whole "
+            f'column say {line} or --map "{theirs[0]}=price each"',
+        )
 
 
 def _classes_in_names(lines: Sequence[Incoming]) -> list[Finding]:

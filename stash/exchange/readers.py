@@ -5,40 +5,56 @@ from __future__ import annotations
 import codecs
 import csv
 import io
-import warnings
-import zipfile
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
+from contextlib import suppress
 from datetime import date, datetime
 from pathlib import Path
-from typing import Any
 
 from stash.errors import FileTrouble, Unreadable
 from stash.exchange import heads
 from stash.exchange.findings import Finding
 from stash.wording.headings import Known
+from stash.wording.printable import as_typed, plain
 
 #: In order of trust when a heading row can be split by more than one of them equally well.
 SEPARATORS = (";", "\t", ",")
 
+#: More than any shelf needs, and few enough to be read in a minute or so (our choice).
+MOST_BYTES = 32_000_000
+MOST_JSON = 256_000_000
+MOST_ROWS = 100_000
+MOST_CELLS = 2_000_000
+MOST_COLUMNS = 256
+#: A heading is no longer than this; what is stands for no column.
+LONGEST_HEADING = 100
+#: Where the headings are looked for, in letters.
+_TOP = 1_000_000
+
 #: Invisible characters that sheets carry along; the soft spaces are spaces to a reader.
-_UNSEEN = str.maketrans({"\ufeff": None, "\u200b": None, "\x00": None, "\u00a0": " "})
+_UNSEEN = str.maketrans({"\u200b": None, "\u00a0": " "})
 
 #: One row as the file holds it: its line, and its cells as text, number, date or nothing.
 RawRow = tuple[int, Sequence[object]]
 
 
-def bytes_of(path: Path) -> bytes:
-    """What a file holds; `FileTrouble` where it cannot be read."""
+def bytes_of(path: Path, most: int = MOST_BYTES) -> bytes:
+    """What a file holds; `FileTrouble` where it cannot be read, or is larger than any sheet."""
     try:
-        return path.read_bytes()
+        with path.open("rb") as file:
+            data = file.read(most + 1)
     except OSError as trouble:
         raise FileTrouble(path, f"cannot be read ({trouble.strerror})") from trouble
+    if len(data) > most:
+        raise FileTrouble(path, f"is larger than {most // 1_000_000} MB; take in a part of it")
+    return data
 
 
 def raw_rows(name: str, data: bytes, known: Known) -> tuple[list[RawRow], list[Finding]]:
     """The rows of a file as it holds them, and what is to be said of how it was read."""
     if data.startswith(b"PK\x03\x04"):
-        return _workbook_rows(name, data, known)
+        from stash.exchange import workbooks
+
+        return workbooks.rows_of(name, data, known)
     if data.startswith(b"\xd0\xcf\x11\xe0"):
         raise FileTrouble(name, "an old kind of spreadsheet; save it as xlsx or csv and try again")
     return _text_rows(name, data, known)
@@ -78,18 +94,23 @@ def _encoding(data: bytes) -> str:
 
 def _text_rows(name: str, data: bytes, known: Known) -> tuple[list[RawRow], list[Finding]]:
     text, encoding = text_of(name, data)
-    top = text.splitlines()[: heads.SEARCHED]
+    top = text[:_TOP].splitlines()[: heads.SEARCHED]
     separator = max(SEPARATORS, key=lambda one: _columns_found(top, one, known))
     notes = []
     if encoding == "cp1252":
         notes.append(Finding(0, "", "read as Windows-1252, since it is not UTF-8"))
-    return list(_split(name, text, separator)), notes
+    return bounded(name, _split(name, text, separator)), notes
 
 
 def _columns_found(top: Sequence[str], separator: str, known: Known) -> int:
     """How many of our columns the heading row shows when split so."""
-    rows = [[cell_text(cell) for cell in cells] for cells in csv.reader(top, delimiter=separator)]
-    return heads.heading_place(rows, known)[1]
+    with suppress(csv.Error):
+        rows = [
+            [*map(heading_text, cells[:MOST_COLUMNS])]
+            for cells in csv.reader(top, delimiter=separator)
+        ]
+        return heads.heading_place(rows, known)[1]
+    return 0
 
 
 def _split(name: str, text: str, separator: str) -> Iterator[RawRow]:
@@ -100,7 +121,11 @@ def _split(name: str, text: str, separator: str) -> Iterator[RawRow]:
         for cells in reader:
             yield line, cells
             line = reader.line_num + 1
-    except csv.Error:
+    except csv.Error as bad:
+        if "field larger" in str(bad):
+            raise _too_large(
+                name, f"line {line} has a cell of more than {csv.field_size_limit()} letters"
+            ) from None
         raise Unreadable(
             name,
             "a sheet",
@@ -108,69 +133,40 @@ def _split(name: str, text: str, separator: str) -> Iterator[RawRow]:
         ) from None
 
 
-def _workbook_rows(name: str, data: bytes, known: Known) -> tuple[list[RawRow], list[Finding]]:
-    try:
-        sheets = _sheets_of(data)
-    except Exception:  # a broken archive fails in as many ways as it has parts
-        raise FileTrouble(name, "this spreadsheet cannot be opened; save it anew as xlsx") from None
-    return _with_most_headings(sheets, known)
+def bounded(name: str, rows: Iterable[RawRow]) -> list[RawRow]:
+    """The rows that hold anything, as far as a sheet of yarn may go; else FileTrouble."""
+    kept: list[RawRow] = []
+    cells_left = MOST_CELLS
+    for line, cells in rows:
+        filled = len(cells)
+        while filled and cells[filled - 1] in (None, ""):
+            filled -= 1
+        if filled > MOST_COLUMNS:
+            raise _too_large(name, f"row {line} has more than {MOST_COLUMNS} cells")
+        cells_left -= filled
+        if len(kept) >= MOST_ROWS or cells_left < 0:
+            raise _too_large(name, f"it has more than {MOST_ROWS} rows or {MOST_CELLS} cells")
+        if filled:
+            kept.append((line, cells[:filled]))
+    return kept
 
 
-def _sheets_of(data: bytes) -> list[tuple[str, list[RawRow]]]:
-    """Every sheet of a workbook, its merged cells filled."""
-    from openpyxl import load_workbook
-
-    merged = _has_merged_cells(data)
-    with warnings.catch_warnings():
-        warnings.simplefilter("ignore")  # it warns of charts and rules that no row needs
-        # read_only is a third faster and knows nothing of merged cells
-        book = load_workbook(io.BytesIO(data), read_only=not merged, data_only=True)
-        return [(sheet.title, _rows_of(sheet, merged)) for sheet in book.worksheets]
+def _too_large(name: str, what: str) -> FileTrouble:
+    return FileTrouble(name, f"no sheet of yarn is as large: {what}; take in a part of it")
 
 
-def _has_merged_cells(data: bytes) -> bool:
-    with zipfile.ZipFile(io.BytesIO(data)) as parts:
-        sheets = [part for part in parts.namelist() if part.startswith("xl/worksheets/")]
-        return any(b"mergeCell" in parts.read(part) for part in sheets)
-
-
-def _rows_of(sheet: Any, merged: bool) -> list[RawRow]:
-    if not merged:
-        sheet.reset_dimensions()  # some programs write a size that cuts rows off
-        return list(enumerate(sheet.iter_rows(values_only=True), 1))
-    rows = [[*cells] for cells in sheet.iter_rows(values_only=True)]
-    for span in sheet.merged_cells.ranges:
-        value = rows[span.min_row - 1][span.min_col - 1]
-        for row in rows[span.min_row - 1 : span.max_row]:
-            row[span.min_col - 1 : span.max_col] = [value] * (span.max_col - span.min_col + 1)
-    return list(enumerate(rows, 1))
-
-
-def _with_most_headings(
-    sheets: Sequence[tuple[str, list[RawRow]]], known: Known
-) -> tuple[list[RawRow], list[Finding]]:
-    """The sheet that shows the most of our columns, the first of equals; the others are named."""
-    able = [(_columns_shown(rows, known), title, rows) for title, rows in sheets]
-    if not able:
-        return [], []
-    _, chosen, rows = max(able, key=lambda one: one[0])
-    notes = [
-        Finding(0, "", f"read from the sheet {chosen!r}; {title!r} was left alone")
-        for columns, title, _ in able
-        if columns >= 2 and title != chosen
-    ]
-    return rows, notes
-
-
-def _columns_shown(rows: Sequence[RawRow], known: Known) -> int:
-    top = [[cell_text(value) for value in cells] for _, cells in rows[: heads.SEARCHED]]
-    return heads.heading_place(top, known)[1]
+def heading_text(value: object) -> str:
+    """A cell as a heading; nothing where it is too long for one."""
+    text = cell_text(value)
+    return text if len(text) <= LONGEST_HEADING else ""
 
 
 def cell_text(value: object) -> str:
     """A cell as a person would have typed it."""
     if type(value) is str:
-        return value.translate(_UNSEEN).strip()
+        if not (value.isascii() and value.isprintable()):
+            value = plain(value).translate(_UNSEEN)
+        return as_typed(value.strip())
     if value is None:
         return ""
     if isinstance(value, datetime):

@@ -14,7 +14,7 @@ from stash.stock.yarn import Lot
 class SheetSkein:
     """All that one row of a given-out sheet tells of one skein.
 
-    `paid` is for this one skein, None where it is not known.
+    `paid` is what the yarn it holds cost, None where it is not known.
     """
 
     lot: Lot

@@ -10,10 +10,14 @@ from stash.errors import Unreadable
 from stash.exchange import cells, heads, readers
 from stash.exchange.findings import Finding
 from stash.exchange.heads import Head
-from stash.exchange.readers import cell_text
+from stash.exchange.readers import cell_text, heading_text
 from stash.wording import headings
 from stash.wording.facts import without_each
 from stash.wording.headings import Known
+
+#: Longer than any cell that somebody typed, and than any note (our choice); keeps a pasted page
+#: away from the patterns.
+LONGEST_CELL, LONGEST_NOTE = 1_000, 10_000
 
 #: A first cell that says the row adds up the ones above it.
 TOTALS = re.compile(r"(grand |sub-? ?)?(totals?|sum)\b[\s:=.\d]*", re.IGNORECASE)
@@ -59,7 +63,7 @@ def read_table(name: str, data: bytes, known: Known | None = None) -> Table:
     """
     known = known or Known()
     raw, notes = readers.raw_rows(name, data, known)
-    top = [[cell_text(value) for value in cells] for _, cells in raw[: 2 * heads.SEARCHED]]
+    top = [[*map(heading_text, cells)] for _, cells in raw[: 2 * heads.SEARCHED]]
     at, columns = heads.heading_place(top, known)
     if columns < 2:
         raise Unreadable(
@@ -100,9 +104,25 @@ class _Body:
             self.passed.append(Finding(line, "", f"passed over as a row of totals ({first!r})"))
         elif any(texts[len(self._headings) :]):
             self.findings.append(Finding(line, "", _TOO_MANY))
+        elif too_long := self._too_long(texts):
+            self.findings.append(Finding(line, too_long, _TOO_LONG))
         else:
             self.rows.append(self._row(line, values, texts))
             self._above = texts
+
+    def _too_long(self, texts: Sequence[str]) -> str:
+        """The column of a cell that holds more than anybody types."""
+        if all(len(text) <= LONGEST_CELL for text in texts):
+            return ""
+        return next(
+            (
+                column
+                for place, column, _ in self._taken
+                if place < len(texts)
+                and len(texts[place]) > (LONGEST_NOTE if column == "note" else LONGEST_CELL)
+            ),
+            "",
+        )
 
     def _filled_down(self, texts: list[str]) -> list[str]:
         """The cells with those that only say "as above" filled from the row above."""
@@ -125,18 +145,27 @@ class _Body:
 def with_unit(column: str, text: str, unit: str) -> str:
     """A bare figure with the unit of its heading; a cell that says more stays as it is.
 
-    A price is for each whatever its sign. `1/2` left is a half of a skein, not of a gram.
+    A price gets its currency if it is a bare figure, and is for each whatever its sign. `1/2` left
+    is a half of a skein, not of a gram.
     """
     if not unit:
         return text
     if column == "left" and unit in ("g", "m", "yd") and cells.is_share(text):
         return text
-    if unit == "each":
-        price = any(c.isdigit() for c in text) and without_each(text) == text
-        return f"{text} each" if price else text
+    if column in ("paid", "price", "cost"):
+        return _priced(text, unit)
     return f"{text} {unit}" if cells.is_bare(text) else text
 
 
+def _priced(text: str, unit: str) -> str:
+    currency = unit.removesuffix("each").strip()
+    if currency and cells.is_bare(text):
+        text = f"{text} {currency}"
+    price = any(c.isdigit() for c in text) and without_each(text) == text
+    return f"{text} each" if price and unit.endswith("each") else text
+
+
+_TOO_LONG = f"more than {LONGEST_CELL} letters (a note: {LONGEST_NOTE}); shorten it"
 _TOO_MANY = (
     "more cells than there are headings; where a comma parts the cells, put a cell that has a "
     'comma of its own in quotation marks, such as "1,5 oz"'

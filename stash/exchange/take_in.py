@@ -2,23 +2,23 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from contextlib import suppress
 from dataclasses import dataclass
 from datetime import date
+from functools import lru_cache
 
-from stash.errors import BadInput
-from stash.exchange import across, cells, findings, joined, looks, tables
+from stash.errors import Ambiguous, BadInput
+from stash.exchange import across, cells, findings, joined, looks, prices, tables
 from stash.exchange.findings import Finding
 from stash.exchange.heads import Head
 from stash.exchange.joined import Facts
 from stash.exchange.tables import Row
-from stash.measures.money import Money
 from stash.parsing.label.lots import LotSaid
 from stash.stock.incoming import Incoming
 from stash.stock.yarn import LotState, PairFrom
 from stash.wording import coins, quantities
-from stash.wording.facts import without_each
+from stash.wording.facts import named_colour, without_share
 from stash.wording.headings import Known
 
 
@@ -48,49 +48,93 @@ def read_sheet(
 
     Nothing is raised for a row: one finding tells all that is wrong with it. `currency` is the
     one her book is kept in (ISO 4217); without it the first sign in the sheet that means one only
-    decides, and a price in another is a finding. `known` is what she said of headings. Raises
-    `FileTrouble` where the file is no sheet, `Unreadable` where it has no headings of ours.
+    decides, and a price in another is a finding; where all of them may mean several, one finding
+    asks. `known` is what she said of headings. Raises `FileTrouble` where the file is no sheet,
+    `Unreadable` where it has no headings of ours.
     """
     table = tables.read_table(name, data, known)
-    currency = currency or _currency(table.rows)
-    taken: list[tuple[int, Incoming]] = []
-    found, notes = list(table.findings), list(table.notes)
-    numbers: dict[int, int] = {}
-    in_names: list[Incoming] = []
+    prices_typed = _prices(table.rows)
+    currency = currency or _currency(prices_typed)
+    asked = None if currency else _shared_sign(prices_typed)
+    # read on in one of them, so that all else that is wrong is told in the same go
+    stand_in = currency or (asked[0] if asked else "")
+    body = _Body(lambda column, text: cells.read(column, text, today, stand_in))
     for row in table.rows:
-        facts = joined.facts_of(row, lambda column, text: cells.read(column, text, today, currency))
-        told = [
-            *facts.problems,
-            *across.problems(facts),
-            *across.seen_before(facts, row.line, numbers),
-        ]
-        if told:
-            found.append(findings.of_row(row.line, told))
-            continue
-        line = _incoming(facts, row)
-        taken.append((row.line, line))
-        notes += [*looks.at_row(row), *(Finding(row.line, *note) for note in facts.notes)]
-        in_names += [line] if facts.class_in_name else []
-    notes += looks.at_sheet(table, in_names)
+        body.take(row)
+    open_prices = [looks.shared_sign(*asked[1:])] if asked else []
     return Sheet(
         name,
         table.headings,
-        tuple(taken),
-        tuple(sorted(found)),
-        tuple(sorted(notes)),
+        () if asked else tuple(body.taken),
+        tuple(sorted([*table.findings, *body.findings, *open_prices])),
+        tuple(sorted([*table.notes, *body.notes, *looks.at_sheet(table, body.doubts)])),
         currency,
         _in_yards(table.rows),
         tuple(sorted(known.told.items())) if known else (),
     )
 
 
-def _currency(rows: Sequence[Row]) -> str:
+class _Body:
+    """The rows as they are gone through: taken in, or found to be wrong."""
+
+    def __init__(self, read: joined.Reader) -> None:
+        self.taken: list[tuple[int, Incoming]] = []
+        self.findings: list[Finding] = []
+        self.notes: list[Finding] = []
+        self.doubts = looks.Doubts()
+        self._read = read
+        self._numbers: dict[int, int] = {}
+
+    def take(self, row: Row) -> None:
+        facts = joined.facts_of(row, self._read)
+        prices.settle(facts, row)
+        self.doubts.open_prices += facts.open_price
+        told = [
+            *facts.problems,
+            *across.problems(facts),
+            *across.seen_before(facts, row.line, self._numbers),
+        ]
+        if told:
+            self.findings.append(findings.of_row(row.line, told))
+            return
+        line = _incoming(facts, row)
+        self.taken.append((row.line, line))
+        self.notes += [*looks.at_row(row), *(Finding(row.line, *note) for note in facts.notes)]
+        self.doubts.in_names += [line] if facts.class_in_name else []
+        self.doubts.shared_prices += facts.shared_price
+
+
+def _prices(rows: Sequence[Row]) -> dict[str, int]:
+    """The different prices in a sheet, each with the first line it stands in."""
+    first: dict[str, int] = {}
     for row in rows:
+        for column in ("paid", "price", "cost"):
+            if column in row.cells:
+                first.setdefault(row.cells[column], row.line)
+    return {without_share(text): line for text, line in first.items()}
+
+
+def _currency(typed: Mapping[str, int]) -> str:
+    for text in typed:
         with suppress(BadInput):
-            meant = coins.currencies_of(without_each(row.cells.get("paid", "0")))
+            meant = coins.currencies_of(text)
             if len(meant) == 1:
                 return meant[0]
     return ""
+
+
+def _shared_sign(typed: Mapping[str, int]) -> tuple[str, int, Ambiguous] | None:
+    """The first price whose sign may mean several currencies: one of them, the line, the error."""
+    for text, line in typed.items():
+        try:
+            coins.money(text)
+        except Ambiguous as asked:
+            meant = coins.currencies_of(text)
+            if len(meant) > 1:
+                return meant[0], line, asked
+        except BadInput:
+            continue
+    return None
 
 
 _LENGTHS = ("put_up", "left", "length", "total_length", "label", "yarn")
@@ -107,13 +151,12 @@ def _incoming(facts: Facts, row: Row) -> Incoming:
     lot = said.get("lot", LotSaid(LotState.UNKNOWN))
     low, high = said.get("class") or (None, None)
     full_mass, full_length = facts.full
-    paid, each = said.get("paid", (None, False))
     return Incoming(
         name=said["yarn"],
         maker=said.get("maker", ""),
         colour=said.get("colour", ""),
         colour_no=said.get("colour_no", ""),
-        colours=said.get("hex", ()),
+        colours=said.get("hex") or _by_word(said.get("colour", "")),
         lot=lot.text,
         lot_state=lot.state,
         class_from=low,
@@ -125,12 +168,13 @@ def _incoming(facts: Facts, row: Row) -> Incoming:
         assumed=said.get("pair_from") is PairFrom.ASSUMED,
         count=facts.count,
         left=said.get("left"),
+        part_balls=said.get("part_balls", ()),
         opened=said.get("opened"),
         tare=said.get("tare"),
         place=said.get("place", ""),
         owner=said.get("owner", ""),
         bought=said.get("bought"),
-        paid=Money(paid.coins * facts.count) if each else paid,
+        paid=said.get("paid"),
         care=said.get("care", ""),
         note=_note(said.get("note", ""), lot.doubt),
         hand_dyed=said.get("hand_dyed", False),
@@ -141,6 +185,10 @@ def _incoming(facts: Facts, row: Row) -> Incoming:
         record=said.get("record"),
         typed="; ".join(f"{column}: {text}" for column, text in row.cells.items()),
     )
+
+
+# a sheet names the same few colours over and over
+_by_word = lru_cache(maxsize=4096)(named_colour)
 
 
 def _note(note: str, doubt: str) -> str:

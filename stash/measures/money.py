@@ -7,6 +7,17 @@ from dataclasses import dataclass
 
 from stash.measures.rounding import shared_out
 
+#: Currencies whose smallest coin is not a hundredth (ISO 4217, minor units; from memory).
+_DECIMALS = {
+    "BHD": 3, "CLP": 0, "ISK": 0, "JOD": 3, "JPY": 0, "KRW": 0, "KWD": 3, "OMR": 3, "TND": 3,
+    "VND": 0,
+}  # fmt: skip
+
+
+def decimals(currency: str) -> int:
+    """How many digits stand after the point in a currency; two where none is known."""
+    return _DECIMALS.get(currency, 2)
+
 
 @dataclass(frozen=True, slots=True, order=True)
 class Money:

@@ -37,7 +37,8 @@ class Reading:
 
     `tare` as given now (None: the skein's own, else nothing). `opened` says the skein was broken
     into; `recount` that the books are wrong; `article` whom a fall is for; `closing` that it is
-    being finished, so that every gram of a fall went into it.
+    being finished, so that every gram of a fall went into it. `full` is what a full skein of it
+    weighs, where that is known.
     """
 
     gross: Mass
@@ -46,6 +47,7 @@ class Reading:
     recount: bool = False
     article: int | None = None
     closing: bool = False
+    full: Mass | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,6 +86,7 @@ def weighed(
         return _whole(skein, settled, step)
     if not skein.mass_known and net:
         return _restated(skein, settled)
+    _refuse_more_than_full(skein, reading, net)
     return _opened(skein, reading, settled, step, claimants)
 
 
@@ -142,6 +145,22 @@ def _restated(skein: HeldSkein, settled: Weighed) -> Weighed:
     )
 
 
+def _refuse_more_than_full(skein: HeldSkein, reading: Reading, net: Mass) -> None:
+    """A rise above what a full skein can hold: a bowl or a second ball is likelier than yarn."""
+    full = reading.full
+    if full is None or reading.recount or net <= skein.held or not _above(full, net):
+        return
+    bowl = str(reading.gross - skein.held).replace(" ", "")
+    confirm = (
+        f"first stash weigh {skein.number} … --recount" if reading.closing else "say --recount"
+    )
+    raise Refusal(
+        f"skein {skein.number} would hold {net}, and a full one holds {full}: if something else "
+        f"was on the scale say what that weighs, as --tare {bowl}; "
+        f"if all of it is this yarn {confirm}"
+    )
+
+
 def _opened(
     skein: HeldSkein,
     reading: Reading,
@@ -176,6 +195,10 @@ def _only(skein: int, claimants: Sequence[tuple[int, str]]) -> int | None:
             "say --for one of them, or --recount"
         )
     return claimants[0][0] if claimants else None
+
+
+def _above(full: Mass, net: Mass) -> bool:
+    return 100 * (net - full).mg > FAR_OFF_PERCENT * full.mg
 
 
 def _far_off(held: Mass, net: Mass) -> bool:

@@ -10,7 +10,8 @@ from sqlalchemy import Connection, func, select, true
 from stash.errors import Refusal
 from stash.measures.mass import Mass
 from stash.store.many import among
-from stash.store.tables import entry, movement
+from stash.store.skein_rows import moved_on
+from stash.store.tables import entry, movement, skein
 
 
 def lowest_on_any_day(
@@ -25,15 +26,16 @@ def lowest_on_any_day(
     running = (
         select(
             movement.c.skein_number,
-            entry.c.on_day,
+            moved_on.label("on_day"),
             func.sum(movement.c.change_mg)
             .over(
                 partition_by=movement.c.skein_number,
-                order_by=(entry.c.on_day, entry.c.number, movement.c.id),
+                order_by=(moved_on, entry.c.number, movement.c.id),
             )
             .label("held_mg"),
         )
         .join(entry, entry.c.number == movement.c.entry_number)
+        .join(skein, skein.c.number == movement.c.skein_number)
         .where(movements_asked, movement.c.undoes.is_(None), movement.c.id.not_in(answered))
         .subquery()
     )

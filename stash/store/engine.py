@@ -15,6 +15,7 @@ from pathlib import Path
 from sqlalchemy import URL, Engine, create_engine, event, pool
 from sqlalchemy import Connection as Connection  # others take it from here
 from sqlalchemy.exc import DatabaseError, OperationalError
+from sqlalchemy.pool import ConnectionPoolEntry
 
 from stash.errors import FileTrouble, NewerFile, NotAStash
 from stash.store.copies import BUSY_WAIT_MS
@@ -82,7 +83,8 @@ def engine_for(path: Path) -> Engine:
     )
 
     @event.listens_for(engine, "connect")
-    def _settle(db: sqlite3.Connection, _: object) -> None:
+    def _settle(db: sqlite3.Connection, record: ConnectionPoolEntry) -> None:
+        record.info["inode"] = path.stat().st_ino
         db.execute(f"PRAGMA busy_timeout = {BUSY_WAIT_MS}")
         db.execute("PRAGMA foreign_keys = ON")
         db.execute("PRAGMA journal_mode = DELETE")
@@ -108,8 +110,19 @@ class StashFile:
     def writing(self) -> Iterator[Connection]:
         """A unit of work: kept whole when the block ends well, forgotten otherwise."""
         with self._begun("BEGIN IMMEDIATE") as db:
+            self._refuse_if_taken_away(db)
             yield db
             db.commit()
+
+    def _refuse_if_taken_away(self, db: Connection) -> None:
+        """A file that was begun in vain goes again: what is written to it then would be lost."""
+        opened = db.info.get("inode")
+        try:
+            there = self.path.stat().st_ino
+        except FileNotFoundError:
+            there = None
+        if opened != there:
+            raise FileTrouble(self.path, "another program took it away just now; try again")
 
     @contextmanager
     def remaking(self) -> Iterator[Connection]:
@@ -120,6 +133,7 @@ class StashFile:
         """
         # foreign keys cannot be switched off inside a transaction
         with self._begun("PRAGMA foreign_keys = OFF", "BEGIN IMMEDIATE") as db:
+            self._refuse_if_taken_away(db)
             yield db
             db.commit()
 

@@ -27,7 +27,7 @@ from stash.stock.entry import Entry
 from stash.stock.movement import Booked, Kind, Movement
 from stash.stock.promise import PromiseChange, PromiseKind
 from stash.stock.weighing import Weighed as Weighing
-from stash.store.skein_rows import taken_back_entries
+from stash.store.skein_rows import moved_on, taken_back_entries
 from stash.store.tables import (
     article_step,
     entry,
@@ -136,7 +136,11 @@ def movements(
     article_number: int | None = None,
 ) -> list[Booked]:
     """Movements with their day and entry, oldest first, of an entry, a skein or an article."""
-    asked = select(movement, entry.c.on_day).join(entry, entry.c.number == movement.c.entry_number)
+    asked = (
+        select(movement, moved_on.label("on_day"))
+        .join(entry, entry.c.number == movement.c.entry_number)
+        .join(skein, skein.c.number == movement.c.skein_number)
+    )
     for column, value in (
         (movement.c.entry_number, entry_number),
         (movement.c.skein_number, skein_number),
@@ -144,7 +148,7 @@ def movements(
     ):
         if value is not None:
             asked = asked.where(column == value)
-    order = (entry.c.on_day, entry.c.number, movement.c.id)
+    order = (moved_on, entry.c.number, movement.c.id)
     return [_booked(row) for row in db.execute(asked.order_by(*order))]
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
 from sqlalchemy import Connection, Table, func, insert, select
@@ -39,6 +39,13 @@ def all_rows(db: Connection) -> dict[str, list[dict[str, Any]]]:
     }
 
 
+def each_row(db: Connection) -> Iterator[tuple[str, Mapping[str, Any]]]:
+    """Every row of every table with the name of its table, one after another."""
+    for table in metadata.sorted_tables:
+        for row in db.execute(select(table).order_by(*table.primary_key)):
+            yield table.name, dict(row._mapping)
+
+
 def is_empty(db: Connection) -> bool:
     """Whether nothing was ever booked in this file."""
     return db.exec_driver_sql("SELECT 1 FROM entry LIMIT 1").first() is None
@@ -55,7 +62,7 @@ def put_all(db: Connection, rows: Mapping[str, Sequence[Mapping[str, Any]]]) -> 
     for table in metadata.sorted_tables:
         try:
             _put(db, table, [dict(row) for row in rows.get(table.name, [])])
-        except (SQLAlchemyError, TypeError, ValueError) as bad:
+        except (SQLAlchemyError, TypeError, ValueError, OverflowError) as bad:
             why = str(bad).splitlines()[0]
             raise BadInput(f"table {table.name} cannot be taken in: {why}") from bad
     guards.remake(db)

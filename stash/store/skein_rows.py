@@ -28,13 +28,28 @@ from stash.measures.money import Money
 from stash.measures.put_up import PutUp
 from stash.stock.holding import HeldLot, HeldSkein
 from stash.stock.incoming import Incoming
-from stash.stock.movement import OPENING
+from stash.stock.movement import OPENING, Kind
 from stash.stock.yarn import Condition, Lot, LotState, Pair, PairFrom, Yarn
 from stash.store.many import among
 from stash.store.tables import entry, lot, movement, promise, skein, weighing, yarn
 
 #: Entries that were answered by another: what they brought is no longer on the shelf.
 taken_back_entries = select(entry.c.takes_back).where(entry.c.takes_back.is_not(None))
+
+
+#: The day a movement counts on, where skein and entry are joined: yarn that came counts from the
+#: day it was bought, where that lies before its entry, unless it was entered as opening stock.
+moved_on = case(
+    (
+        and_(
+            movement.c.kind == Kind.ARRIVED.value,
+            movement.c.undoes.is_(None),
+            entry.c.kind != "opening",
+        ),
+        func.min(func.coalesce(skein.c.bought_on, entry.c.on_day), entry.c.on_day),
+    ),
+    else_=entry.c.on_day,
+)
 
 
 def held_skeins(
@@ -360,6 +375,14 @@ def bought_and_paid(db: Connection) -> dict[int, tuple[date | None, Money | None
         )
         for number, day, coins, note in db.execute(select(*columns).order_by(skein.c.number))
     }
+
+
+def any_priced(db: Connection) -> bool:
+    """Whether any skein that was not taken back has a price above nothing."""
+    asked = select(skein.c.number).where(
+        skein.c.paid_coins > 0, skein.c.entry_number.not_in(taken_back_entries)
+    )
+    return db.execute(asked.limit(1)).first() is not None
 
 
 def parents(db: Connection) -> dict[int, int]:

@@ -62,11 +62,14 @@ def begun_for(path: Path) -> Iterator[StashFile]:
 
 
 def _take_away(path: Path, folders: Sequence[Path]) -> None:
-    if revision_of(path) is not None:
-        with StashFile(path, engine_for(path)).reading() as db:
+    if revision_of(path) is None:
+        path.unlink()
+    else:
+        # under the lock, so that nobody books in it between the look and the end
+        with StashFile(path, engine_for(path)).writing() as db:
             if not is_empty(db):
                 return
-    path.unlink()
+            path.unlink()
     for folder in folders:
         folder.rmdir()
 

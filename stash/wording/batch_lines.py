@@ -22,6 +22,10 @@ LIMIT_KEYS = ("hours", "hours_a_week", "date", "per_pair", "hold_back", "keep_ou
 _TABLES = {"want": WANT_KEYS, "mix": MIX_KEYS, "limits": LIMIT_KEYS}
 
 
+#: Longer than any plan (our choice).
+MOST_BYTES = 1_000_000
+
+
 @dataclass(frozen=True, slots=True)
 class Line:
     """What was typed by its keys, and where each stands ("" for the line itself)."""
@@ -55,6 +59,8 @@ class PlanLines:
 
 def plan_lines(name: str, data: bytes) -> PlanLines:
     """The lines of a plan file: TOML, or a csv with a want on each line."""
+    if len(data) > MOST_BYTES:
+        raise BadPlan(name, [f"no plan is longer than {MOST_BYTES // 1000} kB"])
     try:
         text = data.decode("utf-8-sig")
     except UnicodeDecodeError:
@@ -67,6 +73,8 @@ def _from_toml(name: str, text: str) -> PlanLines:
         found = tomllib.loads(text)
     except tomllib.TOMLDecodeError as bad:
         raise BadPlan(name, [_toml_trouble(str(bad))]) from None
+    except (RecursionError, ValueError):  # brackets in brackets, a number of thousands of digits
+        raise BadPlan(name, ["no plan is nested so deep, or has so long a number"]) from None
     places = _Places(text)
     wrong = [
         f"{places.of(key, 0, '')}: {key!r} is no part of a plan; "
@@ -138,22 +146,30 @@ def _typed(value: Any) -> str:
 
 def _from_csv(name: str, text: str) -> PlanLines:
     head = text.splitlines()[0] if text.strip() else ""
-    separator = max(",;\t", key=head.count)
-    reader = csv.DictReader(io.StringIO(text, newline=""), delimiter=separator)
-    headings = [
-        re.sub(r"[\s-]+", "_", (one or "").strip().lower()) for one in reader.fieldnames or ()
-    ]
+    reader = csv.DictReader(io.StringIO(text, newline=""), delimiter=max(",;\t", key=head.count))
+    try:
+        headings = [
+            re.sub(r"[\s-]+", "_", (one or "").strip().lower()) for one in reader.fieldnames or ()
+        ]
+        _refuse_other_headings(name, headings)
+        reader.fieldnames = headings
+        return PlanLines(name, tuple(_wants(reader, headings)))
+    except csv.Error as bad:
+        raise BadPlan(name, [f"line {reader.line_num}: not a csv ({bad})"]) from None
+
+
+def _refuse_other_headings(name: str, headings: Sequence[str]) -> None:
     unknown = [one for one in headings if one and one not in WANT_KEYS]
     if unknown or "piece" not in headings:
-        told = f"no {unknown[0]!r} here; " if unknown else "a column piece is missing; "
+        told = f"no {unknown[0][:40]!r} here; " if unknown else "a column piece is missing; "
         raise BadPlan(name, [f"line 1: {told}there is {', '.join(WANT_KEYS)}"])
-    reader.fieldnames = headings
-    wants = []
+
+
+def _wants(reader: csv.DictReader[str], headings: Sequence[str]) -> Iterator[Line]:
     for row in reader:
         typed = {key: (row[key] or "").strip() for key in headings if key and row.get(key)}
         if any(typed.values()):
-            wants.append(Line(typed, {"": f"line {reader.line_num}"}))
-    return PlanLines(name, tuple(wants))
+            yield Line(typed, {"": f"line {reader.line_num}"})
 
 
 _COUNTED = re.compile(

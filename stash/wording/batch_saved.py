@@ -64,7 +64,7 @@ def read(name: str, data: bytes) -> Saved:
         if told["kind"] != KIND or told["version"] != VERSION:
             raise KeyError("kind")
         return _saved(told)
-    except (ValueError, KeyError, TypeError, AttributeError, IndexError):
+    except (ValueError, LookupError, TypeError, AttributeError, RecursionError, OverflowError):
         way_out = "give a file that `stash batch … --save FILE` wrote, as it wrote it"
         raise BadPlan(name, [f"not a saved batch: {way_out}"]) from None
 

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from typing import Any
 
 from stash.measures.estimate import to_books
-from stash.measures.money import Money
+from stash.measures.money import Money, decimals
 from stash.planning.batch import Batch, CutSkein, Made, Unmet, Wanted
 from stash.planning.held import Attained
 from stash.planning.problem import Aim
@@ -64,7 +64,7 @@ def _aim(batch: Batch, one: Attained, currency: str) -> Keys:
 def _reported(batch: Batch, aim: Aim | None, total: int, currency: str) -> float:
     """In whole money, articles, metres of part balls; of buying the metres to buy, below 0."""
     if aim is Aim.VALUE:
-        return total / float(10 ** coins.decimals(currency))
+        return total / float(10 ** decimals(currency))
     if aim is Aim.LEFTOVERS:
         return total / 1_000_000
     if aim is Aim.BUYING:

@@ -3,18 +3,12 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from fractions import Fraction
 
 from stash.errors import Ambiguous, Unreadable
-from stash.measures.money import Money
+from stash.measures.money import Money, decimals
 from stash.wording import numbers
-
-#: Currencies whose smallest coin is not a hundredth (ISO 4217, minor units; from memory).
-_DECIMALS = {
-    "BHD": 3, "CLP": 0, "ISK": 0, "JOD": 3, "JPY": 0, "KRW": 0, "KWD": 3, "OMR": 3, "TND": 3,
-    "VND": 0,
-}  # fmt: skip
 
 #: The signs people write and the currencies they may stand for (common practice, no source).
 SIGNS: dict[str, tuple[str, ...]] = {
@@ -49,30 +43,26 @@ def _one_of(signs: Iterable[str]) -> str:
     return "|".join(re.escape(s) for s in sorted(signs, key=lambda s: (-len(s), s)))
 
 
-_CODE = (
+#: Currencies by their letters (ISO 4217; from memory).
+CODE = (
     "GBP|EUR|USD|AUD|CAD|NZD|CHF|SEK|NOK|DKK|ISK|PLN|CZK|JPY|CNY|INR|KRW|ZAR|SGD|HKD|MXN|HUF|TRY"
     "|BHD|CLP|JOD|KWD|OMR|TND|VND|BRL|ILS|RON|THB"
 )
 _NUMBER = numbers.PATTERN
 #: A price with its sign, for finding one inside a longer text (after `numbers.cleaned`).
 SIGNED = (
-    rf"(?:(?:(?<![^\W\d_])(?:{_CODE})\s?|[£€¥₹₩]\s?"
+    rf"(?:(?:(?<![^\W\d_])(?:{CODE})\s?|[£€¥₹₩]\s?"
     rf"|(?<![^\W\d_])(?:A|AU|C|CA|NZ|US|S|HK|MX|R)?\$\s?"
-    rf"|(?<![^\W\d_])(?:kr|Fr)\.?\s?){_NUMBER}(?:\s?(?:{_CODE})(?![^\W\d_]))?"
-    rf"|(?<![\w.,/]){_NUMBER}(?:\s?(?:(?:{_CODE}|kr|zł|Kč|öre|øre|ct)(?![^\W\d_])|[£€¥₹₩$¢])"
+    rf"|(?<![^\W\d_])(?:kr|Fr)\.?\s?){_NUMBER}(?:\s?(?:{CODE})(?![^\W\d_]))?"
+    rf"|(?<![\w.,/]){_NUMBER}(?:\s?(?:(?:{CODE}|kr|zł|Kč|öre|øre|ct)(?![^\W\d_])|[£€¥₹₩$¢])"
     r"|[pc](?![^\W\d_])))"
 )
 _MONEY = re.compile(
-    rf"(?P<before>{_one_of(SIGNS)}|{_CODE})?\.?\s*(?P<number>{_NUMBER})\s*"
-    rf"(?P<after>{_one_of([*SIGNS, *_WORDS, *_HUNDREDTHS])}|{_CODE})?\.?",
+    rf"(?P<before>{_one_of(SIGNS)}|{CODE})?\.?\s*(?P<number>{_NUMBER})\s*"
+    rf"(?P<after>{_one_of([*SIGNS, *_WORDS, *_HUNDREDTHS])}|{CODE})?\.?",
     re.IGNORECASE,
 )
 _BY_SMALL_LETTERS = {s.lower(): codes for s, codes in {**SIGNS, **_WORDS, **_HUNDREDTHS}.items()}
-
-
-def decimals(currency: str) -> int:
-    """How many digits stand after the point in a currency; two where none is known."""
-    return _DECIMALS.get(currency, 2)
 
 
 def money(text: str, currency: str = "") -> Money:
@@ -124,6 +114,16 @@ def typed(text: str, currency: str = "") -> Money:
             f"2{text.strip()} USD; less than one is 0{text.strip()}",
         )
     return money(text, currency)
+
+
+def typed_together(texts: Sequence[str], currency: str = "") -> tuple[list[Money | None], str]:
+    """Prices of one command line, None for one that was not typed, and the currency they are in."""
+    found: list[Money | None] = []
+    for text in texts:
+        found.append(typed(text, currency) if text else None)
+        meant = currencies_of(text) if text else ()
+        currency = currency or (meant[0] if meant else "")
+    return found, currency
 
 
 def currencies_of(text: str) -> tuple[str, ...]:

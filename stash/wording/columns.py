@@ -9,6 +9,8 @@ import unicodedata
 from collections.abc import Mapping, Sequence
 from typing import Any
 
+from stash.wording.printable import inert
+
 _PAINT = re.compile(r"\x1b\[[0-9;]*m")
 
 
@@ -44,4 +46,6 @@ def as_csv(rows: Sequence[Mapping[str, Any]]) -> str:
 
 
 def _cell(value: Any) -> Any:
-    return "/".join(str(part) for part in value) if isinstance(value, list) else value
+    if isinstance(value, list):
+        value = "/".join(str(part) for part in value)
+    return inert(value) if isinstance(value, str) else value

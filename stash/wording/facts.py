@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable
+from enum import Enum
 
 from stash.errors import Unreadable
 from stash.measures.colour import Colour
@@ -18,7 +19,17 @@ _STRAIGHT = str.maketrans({"’": "'", "‘": "'", "“": '"', "”": '"'})
 
 #: What people put where they do not know (common practice, no source).
 NOT_KNOWN = frozenset({"-", "–", "—", "?", "??", "n/a", "na", "unknown", "not known"})
+_ALL = re.compile(
+    r"\s*\b(?:total|in all|in total|altogether|for all|for the lot|all in|for the line)\s*$", re.I
+)
 _EACH = re.compile(r"\s*(?:/|\bper\b|\ba\b)?\s*\b(?:each|ea|skein|ball)\b\.?\s*$", re.IGNORECASE)
+
+
+class Of(Enum):
+    """What a price is of."""
+
+    EACH = "each"
+    LINE = "line"
 
 
 def words(text: str) -> str:
@@ -56,6 +67,18 @@ def price(text: str, currency: str) -> tuple[Money, bool]:
     """The price, and whether it is for each skein rather than for the line."""
     bare = without_each(text)
     return coins.money(bare, currency), bare != text
+
+
+def price_said(text: str, currency: str) -> tuple[Money, Of | None]:
+    """A price, and what it says it is of; None where it leaves that to its heading."""
+    bare = without_share(text)
+    each, whole = without_each(text) != text, _ALL.sub("", text) != text
+    return coins.money(bare, currency), Of.EACH if each else Of.LINE if whole else None
+
+
+def without_share(price: str) -> str:
+    """A price without the words that say what it is of."""
+    return _ALL.sub("", without_each(price))
 
 
 def without_each(price: str) -> str:

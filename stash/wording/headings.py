@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 from functools import lru_cache
 
 from stash.errors import BadInput, NotFound, Unreadable
-from stash.wording import names
+from stash.wording import money_headings, names
 from stash.wording.quantities import UNIT_WORDS
 
 #: Our own columns in the order they are written.
@@ -22,8 +22,12 @@ COLUMNS = (
 MORE_COLUMNS = ("care", "hand_dyed", "condition", "daylight", "about", "opened", "record")
 
 #: Columns of other people's sheets that are read into ours: the two halves of a put-up, the same
-#: for all skeins of a row together, and a whole label in one cell.
-READ_COLUMNS = ("mass", "length", "total_mass", "total_length", "label")
+#: for all skeins of a row together, a whole label in one cell, what a full skein cost, and a price
+#: that may be of a full skein or of the line.
+READ_COLUMNS = ("mass", "length", "total_mass", "total_length", "label", "price", "cost")
+
+#: All that a heading may be mapped to.
+ALL_COLUMNS = (*COLUMNS, *MORE_COLUMNS, *READ_COLUMNS)
 
 #: What people write above their columns, in small letters with single spaces (common practice, no
 #: source). Bare "weight" is left out on purpose: it may be grams or a thickness class.
@@ -32,9 +36,9 @@ SYNONYMS: dict[str, tuple[str, ...]] = {
     "yarn": ("name", "yarn name", "quality", "brand and yarn", "brand/yarn", "yarn line",
              "base"),
     "maker": ("brand", "brand name", "made by", "mill", "spinner", "manufacturer", "company",
-              "dyer"),
+              "dyer", "who made", "producer", "label brand", "dyed by", "dyer name"),
     "colour": ("color", "colour name", "color name", "colourway", "colorway", "shade",
-               "shade name"),
+               "shade name", "colours", "colors", "hue"),
     "colour_no": ("color no", "colour number", "color number", "shade no", "shade number"),
     "hex": ("hex code", "colour hex", "color hex", "rgb"),
     "lot": ("dye lot", "dyelot", "lot no", "lot number", "dye lot no", "dye lot number", "batch",
@@ -46,15 +50,23 @@ SYNONYMS: dict[str, tuple[str, ...]] = {
     "put_up": ("putup", "band", "on the band", "full skein", "per skein", "ball size",
                "skein size"),
     "pair_from": (),
-    "count": ("qty", "quantity", "how many", "skeins", "balls", "hanks", "pieces", "pcs",
-              "number of skeins", "no of skeins", "number of balls", "no of balls", "skein count"),
+    "count": ("qty", "quantity", "how many", "skeins", "balls", "hanks", "cakes", "cones", "pieces",
+              "pcs", "number of skeins", "no of skeins", "number of balls", "no of balls",
+              "skein count", "ball count", "how many skeins", "how many balls", "on hand",
+              "in stock", "skeins owned"),
     "left": ("remaining", "remainder", "amount left", "what is left", "still there",
-             "amount remaining", "left over"),
+             "amount remaining", "left over", "how much left", "how much remaining",
+             "how much is left", "how much remains", "remains", "leftover", "leftovers",
+             "still left", "rest", "part left"),
     "tare": ("core", "cone weight", "empty cone"),
-    "place": ("location", "where", "box", "bin", "storage", "storage location", "kept in"),
+    "place": ("location", "where", "box", "bin", "storage", "storage location", "kept in", "shelf",
+              "where keep", "where kept", "where stored", "where live", "stored in", "stored",
+              "drawer", "basket", "tub", "room", "storage place"),
     "owner": ("whose", "belongs to"),
-    "bought": ("date", "date bought", "bought on", "purchase date", "purchased", "date purchased"),
-    "paid": ("price", "cost", "price paid", "total price", "total cost", "total paid"),
+    "bought": ("date", "date bought", "bought on", "purchase date", "purchased", "date purchased",
+               "when", "when bought", "when buy", "day bought", "date of purchase", "date acquired",
+               "acquired", "purchase day"),
+    "paid": (),
     "note": ("notes", "remark", "remarks", "comment", "comments"),
     "care": ("washing", "care instructions", "washing instructions"),
     "hand_dyed": (),
@@ -67,17 +79,22 @@ SYNONYMS: dict[str, tuple[str, ...]] = {
     "length": ("skein length", "ball length", "length per skein", "length per ball"),
     "total_mass": ("total weight",),
     "total_length": (),
+    "price": (),
+    "cost": (),
     "label": ("label text", "description", "yarn description", "details", "item"),
 }  # fmt: skip
 
 #: The heading of a column that may hold grams or a thickness class; its cells decide.
 WEIGHT = frozenset({"weight", "wt"})
-#: Prices for one skein: a bare figure below one of these is for each.
-_PRICES_EACH = frozenset(
-    f"{price} {each}"
-    for price in ("price", "cost", "paid")
-    for each in ("each", "ea", "per skein", "per ball", "per hank")
-) | {"unit price", "unit cost"}
+#: Headings of amounts whose cells say whether they are money, yarn or a count.
+UNCERTAIN = frozenset({"amount", "amounts", "total", "totals", "how much"})
+BY_ITS_CELLS = WEIGHT | UNCERTAIN
+#: Words of a question about a column, and others that add nothing to its name.
+_ASKING = frozenset(
+    ("what", "whats", "which", "the", "my", "our", "your", "is", "it", "its", "are", "was", "were",
+     "i", "we", "have", "has", "do", "does", "did", "there", "this", "that", "s", "of", "a", "an",
+     "in", "to", "for", "been", "got", "yarn", "yarns")
+)  # fmt: skip
 
 #: Units a heading may name, and words that stand for one by themselves.
 _UNITS = {
@@ -91,6 +108,7 @@ _OF_ONE = frozenset(
     (
         *("weight", "wt", "mass", "length", "amount", "size", "yarn", "per", "each", "in", "of"),
         *("a", "the", "by", "full", "skein", "ball", "hank", "net"),
+        *("heavy", "long"),
     )
 )
 _TOTAL = frozenset({"total", "totals", "all", "overall"})
@@ -168,22 +186,42 @@ def _bare(text: str) -> str:
     return " ".join(re.sub(r"[_\s.:?-]+", " ", numbered).split()).casefold().replace(" / ", "/")
 
 
-_COLUMN_OF = {
-    _bare(word): column
-    for column in (*COLUMNS, *MORE_COLUMNS, *READ_COLUMNS)
-    for word in (column, *SYNONYMS[column])
-}
+_COLUMN_OF = {_bare(word): column for column in ALL_COLUMNS for word in (column, *SYNONYMS[column])}
+
+
+def _unasked(words: str) -> frozenset[str]:
+    """The words that name a column in a question such as "What color is it"."""
+    return frozenset(re.findall(r"[^\W_]+", words.replace("'", " "))) - _ASKING
+
+
+_COLUMN_OF_WORDS: dict[frozenset[str], str] = {}
+# the shortest first, so that "which brand" is "brand" and not "brand/yarn"
+for _word, _column in sorted(_COLUMN_OF.items(), key=lambda one: len(one[0])):
+    _COLUMN_OF_WORDS.setdefault(_unasked(_word), _column)
+del _COLUMN_OF_WORDS[frozenset()]
+
+
+def _column_of(words: str) -> str | None:
+    """The column that words name, also as a question or in another order."""
+    if said := _COLUMN_OF.get(words):
+        return said
+    unasked = _unasked(words)
+    if not unasked and "yarn" in words.split():  # "which yarn is it" asks for nothing else
+        return "yarn"
+    return _COLUMN_OF_WORDS.get(unasked)
 
 
 @lru_cache(maxsize=1024)
 def exact(heading: str) -> Meaning | None:
     """What a heading means by words that are known; None where they leave a doubt."""
     words = plain(heading)
-    if words in _PRICES_EACH:
-        return Meaning("paid", "each")
+    if money := money_headings.meaning(heading):
+        return Meaning(*money)
     if _names_a_unit(heading):
         return _with_unit(_all_words(heading))
-    columns = {_COLUMN_OF.get(_bare(part)) for part in [words, *_parts(words)]} - {None}
+    if words in BY_ITS_CELLS:
+        return None
+    columns = {_column_of(_bare(part)) for part in [words, *_parts(words)]} - {None}
     return Meaning(str(columns.pop())) if len(columns) == 1 else None
 
 
@@ -211,10 +249,11 @@ def _with_unit(words: list[str]) -> Meaning | None:
 
 
 def _amounts_column(rest: list[str], kind: str) -> str | None:
-    said = _COLUMN_OF.get(" ".join(rest))
+    rest = [word for word in rest if word not in ("how", "many", "much")]
+    others = set(rest) - _OF_ONE - _ASKING
+    said = _column_of(" ".join(rest)) if others else None
     if said in ("left", "put_up") or (said == "tare" and kind == "mass"):
         return said
-    others = set(rest) - _OF_ONE
     if not others or (said == "class" and kind == "mass"):
         return kind
     return f"total_{kind}" if others <= _TOTAL else None
@@ -239,7 +278,7 @@ _EACH = frozenset(("per", "each", "skein", "ball", "hank", "full"))
 def nearest(heading: str) -> Meaning | None:
     """The column whose words a heading is most like; None where it is like none of them."""
     words = plain(heading)
-    if len(words) < _SHORTEST or words in WEIGHT or _names_a_unit(heading):
+    if len(words) < _SHORTEST or words in BY_ITS_CELLS or _names_a_unit(heading):
         return None
     if any(c.isdigit() for c in words):
         return None
@@ -271,7 +310,7 @@ def told(text: str) -> Meaning:
         return known
     if near := names.nearest(words, [*SYNONYMS]):
         raise NotFound("column", text, near)
-    raise Unreadable(text, "a column of ours", f"choose {', '.join(COLUMNS)}")
+    raise Unreadable(text, "a column of ours", f"choose {', '.join(ALL_COLUMNS)}")
 
 
 def asked(texts: list[str]) -> dict[str, str]:

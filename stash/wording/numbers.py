@@ -36,6 +36,8 @@ def cleaned(text: str) -> str:
 
     A thin or non-breaking space inside a number is taken out: it can only group thousands there.
     """
+    if text.isascii():  # nothing of all that is in it, and most cells of a sheet are such
+        return text
     plain = text.translate(_SPACES).translate(_QUOTES).translate(_DROPPED)
     plain = re.sub(r"(?<=[0-9])\u00a0(?=[0-9]{3}(?![0-9]))", "", plain).replace("\u00a0", " ")
     return "".join(_written_out(character) for character in plain).replace("⁄", "/")

@@ -137,7 +137,7 @@ def kept(name: str, text: str, currency: str = "") -> str:
     if name in ("maker", "address", "contact"):
         return _line(text)
     if name in ("wage", "sundries"):
-        return str(coins.money(text, currency).coins)
+        return str(coins.typed(text, currency).coins)
     if name in ("overhead", "fees"):
         return str(float(work_words.share(text)))
     if kind == "hours":
@@ -147,6 +147,13 @@ def kept(name: str, text: str, currency: str = "") -> str:
     if kind == "weight":
         return str(float(numbers.fraction(text)))
     return _one_of(text, _CHOICES[name])
+
+
+def currency_said(name: str, text: str, currency: str = "") -> str:
+    """The currency an amount of money was typed in, `currency` if it says none; else nothing."""
+    if name not in ("wage", "sundries") or text.strip().lower() == "usual":
+        return ""
+    return coins.typed_together([text], currency)[1]
 
 
 def shown(name: str, value: str, currency: str = "") -> str:

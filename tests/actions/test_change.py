@@ -5,9 +5,9 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-from books import a_book, a_line, a_piece, add, aside, promises, skein
+from books import a_book, a_line, a_piece, add, aside, g, promises, skein
 
-from stash.actions import change, check, history, looking, receive, weigh
+from stash.actions import change, check, consume, finish, history, looking, receive, unravel, weigh
 from stash.actions.book import Book
 from stash.actions.change import Changes
 from stash.errors import NotFound, Refusal
@@ -17,6 +17,7 @@ from stash.measures.mass import Mass, grams
 from stash.measures.money import Money
 from stash.measures.put_up import PutUp
 from stash.stock.yarn import Lot, LotState, PairFrom
+from stash.trade.colour_words import colour_of
 
 
 @pytest.fixture
@@ -90,6 +91,71 @@ def test_a_dye_lot_not_met_before_is_a_new_record_like_the_old(book: Book) -> No
 
     assert (lot(book, 1).lot, lot(book, 1).colour) == ("3", "navy")
     assert skein(book, 1).held_length == metres(200)
+
+
+def test_what_was_paid_for_a_lot_is_shared_by_what_each_skein_came_with(book: Book) -> None:
+    # 100 g, 100 g and a part ball of 50 g for 20.00
+    part = add(book, left=grams(50))
+    consume.use(book, "1", g(40))
+
+    change.change(book, "L1", Changes(paid=Money(2000)))
+
+    assert [skein(book, n).paid for n in (1, 2, part)] == [Money(800), Money(800), Money(400)]
+
+
+def test_unravelled_yarn_is_paid_for_with_the_skein_it_was_of(book: Book) -> None:
+    a_piece(book, A=60)
+    finish.done(book, str(aside(book, A=3)), finish.Known(left={"3": grams(60)}))
+    back = unravel.unravel(book, "1", back=1.0).returned[0].skein.number
+
+    change.change(book, "L2", Changes(paid=Money(2000)))
+
+    assert (skein(book, 3).paid, skein(book, back).paid) == (Money(2000), None)
+
+
+IVORY, BLACK = colour_of("ivory"), colour_of("black")
+
+
+@pytest.mark.parametrize("known", [IVORY, ()], ids=["by the old word", "not at all"])
+def test_a_new_colour_word_brings_its_own_value(book: Book, known: tuple[Colour, ...]) -> None:
+    number = add(book, colour="ivory", colours=known, lot="9")
+
+    done = change.change(book, str(number), Changes(colour="black")).done
+
+    assert lot(book, number).colours == BLACK
+    assert "hex is #161616 now" in done
+
+
+def test_a_word_that_is_no_colour_known_leaves_no_value_of_the_old_one(book: Book) -> None:
+    number = add(book, colour="ivory", colours=IVORY, lot="9")
+
+    change.change(book, str(number), Changes(colour="Tidewrack"))
+
+    assert lot(book, number).colours == ()
+
+
+@pytest.mark.parametrize(
+    ("facts", "why"),
+    [({"colours": (Colour("#123456"),)}, "you gave it"),
+     ({"colours": IVORY, "daylight": True}, "daylight")],
+)  # fmt: skip
+def test_a_value_given_or_seen_in_daylight_outranks_the_word(
+    book: Book, facts: dict[str, object], why: str
+) -> None:
+    number = add(book, colour="ivory", lot="9", **facts)
+
+    done = change.change(book, str(number), Changes(colour="black")).done
+
+    assert (lot(book, number).colour, lot(book, number).colours) == ("black", facts["colours"])
+    assert any(why in text and "stays" in text for text in done)
+
+
+def test_a_value_given_with_the_word_is_the_one_kept(book: Book) -> None:
+    number = add(book, colour="ivory", colours=IVORY, daylight=True, lot="9")
+
+    change.change(book, str(number), Changes(colour="black", colours=(Colour("#202020"),)))
+
+    assert lot(book, number).colours == (Colour("#202020"),)
 
 
 def test_lot_and_colour_together_are_put_right_on_the_record_it_goes_to(book: Book) -> None:

@@ -7,12 +7,13 @@ from pathlib import Path
 import pytest
 from books import a_book, a_line, a_piece, add, aside, g, promises, skein
 
-from stash.actions import check, consume, history, looking, receive, set_aside, weigh
+from stash.actions import check, consume, history, looking, metre, receive, set_aside, weigh
 from stash.actions.book import Book
 from stash.actions.weigh import Asked
 from stash.errors import Refusal
 from stash.measures.length import metres
 from stash.measures.mass import Mass, grams
+from stash.measures.put_up import PutUp
 from stash.stock.movement import Kind
 from stash.stock.weighing import Verdict
 from stash.stock.yarn import LotState
@@ -40,6 +41,27 @@ def test_a_fall_is_use_for_the_one_begun_article_and_its_promise_shrinks(book: B
 
     assert (weighing.outcome.verdict, weighing.outcome.article) == (Verdict.USE, made)
     assert promises(book, 2)[0].mass == before - grams(20)
+
+
+@pytest.mark.parametrize("full", [{}, {"full_length": None}], ids=["a pair", "a weight alone"])
+def test_more_than_a_full_skein_of_the_lot_holds_is_asked_about(
+    tmp_path: Path, full: dict[str, None]
+) -> None:
+    made = a_book(tmp_path)
+    receive.receive(made, [a_line(left=grams(58), **full)])
+
+    with pytest.raises(Refusal, match="--tare"):
+        weigh.weigh(made, "1", Asked(grams(200)))
+
+    assert skein(made, 1).held == grams(58)
+
+
+def test_a_metre_weighed_by_itself_is_no_full_skein(tmp_path: Path) -> None:
+    made = a_book(tmp_path)
+    receive.receive(made, [a_line(left=grams(58))])
+    metre.weigh_metre(made, "1", PutUp(Mass(4_300), metres(10)))
+
+    assert weigh.weigh(made, "1", Asked(grams(90))).outcome.change == grams(32)
 
 
 def test_a_planned_article_is_no_claimant(book: Book) -> None:

@@ -48,7 +48,8 @@ def test_what_was_paid_for_yarn_used_before_stays_where_it_was_used(book: Book) 
     consume.use(book, "1", g(60))
     wind.split(book, "1", g(33))
 
-    assert [facts[3] for facts in giving.skeins(book)[0]] == [Money(670), Money(330)]
+    assert [skein(book, number).paid for number in (1, 2)] == [Money(670), Money(330)]
+    assert [facts[3] for facts in giving.skeins(book)[0]] == [Money(70), Money(330)]  # as held
 
 
 def test_the_new_part_knows_its_parent(book: Book) -> None:

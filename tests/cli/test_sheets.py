@@ -133,7 +133,17 @@ def test_a_preview_shows_every_heading_and_what_it_was_taken_for(nobody: Maker) 
     assert "8 rows can be taken in, 11 skeins; nothing was written" in said.out
     assert "Colur as colour (a guess)" in said.out
     assert "Metres / skein as length m" in said.out
-    assert "Price each as paid each" in said.out
+    assert "Price each as price each" in said.out
+
+
+def test_a_preview_shows_the_first_rows_as_they_would_come_in(nobody: Maker) -> None:
+    lines = nobody.does("import", "--preview", str(SHEETS / "kept_by_hand.csv")).out.splitlines()
+    rows = {line.split()[0]: line for line in lines if line.startswith("  ")}
+
+    for said in ("Dunmarle DK", "grey", "48213/B", "3 skeins", "€14.85"):
+        assert said in rows["4"]
+    assert "about 50 g" in rows["6"]
+    assert rows["…"].strip() == "… and 3 more"
     assert not nobody.file.exists()
 
 

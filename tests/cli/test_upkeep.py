@@ -6,7 +6,7 @@ import sqlite3
 from contextlib import closing
 
 import pytest
-from commands import Maker
+from commands import Maker, refused_in_one_line
 
 
 @pytest.mark.parametrize(
@@ -113,3 +113,14 @@ def test_settings_are_shown_with_their_usual_values(nobody: Maker) -> None:
     assert "as usual (metres)" in told
     assert "as usual (2 m)" in told
     assert not nobody.file.exists()
+
+
+def test_a_sign_that_several_currencies_share_is_asked_about_once(nobody: Maker) -> None:
+    refused_in_one_line(nobody("prefer", "wage", "$20"), 2, "20 USD", "20 AUD")
+
+    nobody.does("prefer", "wage", "20 AUD")
+
+    assert nobody.ask("prefer", "currency") == {"currency": "AUD"}
+    nobody.does("prefer", "wage", "$22")
+    refused_in_one_line(nobody("prefer", "wage", "£22"), 2, "AUD")
+    refused_in_one_line(nobody("prefer", "currency", "USD"), 4, "AUD")

@@ -2,16 +2,18 @@
 
 from __future__ import annotations
 
+import threading
 import time
 from collections.abc import Sequence
+from concurrent.futures import ThreadPoolExecutor
 from datetime import date
 from pathlib import Path
 
 import pytest
-from books import a_book, add
+from books import a_book, a_line, add, g
 
-from stash.actions import history, looking, prefer
-from stash.actions.book import Book
+from stash.actions import change, check, consume, history, looking, prefer, receive, value
+from stash.actions.book import Book, open_book
 from stash.actions.looking import Filters
 from stash.errors import BadSheet, Refusal, Unreadable
 from stash.exchange import booking
@@ -155,3 +157,84 @@ def test_a_long_sheet_is_read_and_booked_fast(book: Book) -> None:
 
     assert len(sheet.rows) == 4000
     assert rate > 1000
+
+
+SHEET = (
+    b"yarn;put up;skeins;paid;bought\nDunmarle;50g/125m;2;9.90;2024-03-04\nTansel;100g/200m;1;8;\n"
+)
+
+
+def closing(book: Book, on: date, first: date | None = None) -> tuple[int, int, int]:
+    """Opening, bought and closing of a span at cost, in coins; from the first of its year."""
+    found = value.value(book, on, first).valuation
+    return found.opening.stock.cost.coins, found.bought.cost.coins, found.closing.stock.cost.coins
+
+
+def test_yarn_arrives_on_the_day_it_was_bought(book: Book) -> None:
+    booking.book_sheet(book, read(book, SHEET), SHEET, on=TODAY)
+
+    assert closing(book, date(2024, 3, 3)) == (0, 0, 0)
+    assert closing(book, date(2024, 12, 31)) == (0, 990, 990)
+    assert closing(book, TODAY) == (990, 800, 1790)
+    assert check.check(book) == []
+
+
+def test_yarn_bought_before_may_be_used_on_a_day_before_the_sheet_came(book: Book) -> None:
+    booking.book_sheet(book, read(book, SHEET), SHEET, on=TODAY)
+
+    consume.use(book, "1", g(10), on=date(2024, 5, 1))
+    with pytest.raises(Refusal, match="less"):
+        consume.use(book, "1", g(10), on=date(2024, 3, 3))
+    with pytest.raises(Refusal, match="less"):
+        consume.use(book, "3", g(10), on=date(2024, 5, 1))
+
+
+def test_a_day_of_purchase_after_the_entry_moves_no_arrival_behind_a_use(book: Book) -> None:
+    number = receive.receive(book, [a_line()], on=date(2024, 3, 4)).arrived[0].skeins[0]
+    consume.use(book, str(number), g(10), on=date(2024, 4, 1))
+
+    change.change(book, str(number), change.Changes(bought=date(2024, 6, 1)))
+
+    assert check.check(book) == []
+
+
+def test_opening_stock_was_there_on_the_morning_of_its_day(book: Book) -> None:
+    opening = date(2024, 6, 1)
+    booking.book_sheet(book, read(book, SHEET), SHEET, opening=opening)
+
+    assert closing(book, TODAY, opening) == (1790, 0, 1790)
+    assert closing(book, date(2024, 5, 30))[2] == 0
+    assert "opening stock of 2024-06-01" in history.log(book)[0].words
+
+
+def test_what_was_bought_since_is_no_opening_stock(book: Book) -> None:
+    with pytest.raises(Refusal, match="row 2"):
+        booking.book_sheet(book, read(book, SHEET), SHEET, opening=date(2024, 3, 4))
+    assert history.log(book) == []
+
+
+def test_two_imports_of_one_sheet_at_the_same_moment_take_it_in_once(book: Book) -> None:
+    sheet, gate = read(book, SHEET), threading.Barrier(4)
+
+    def take() -> str:
+        own = open_book(book.path)
+        gate.wait()
+        try:
+            booking.book_sheet(own, sheet, SHEET, on=TODAY)
+        except Refusal as refused:
+            return str(refused)
+        return ""
+
+    with ThreadPoolExecutor(4) as pool:
+        said = [one.result() for one in [pool.submit(take) for _ in range(4)]]
+
+    assert sorted(map(bool, said)) == [False, True, True, True]
+    assert all("taken in already" in text for text in said if text)
+    assert sum(len(lot.skeins) for lot in looking.shelf(book, Filters())) == 3
+
+
+def test_again_takes_the_same_sheet_in_twice(book: Book) -> None:
+    for again in (False, True):
+        booking.book_sheet(book, read(book, SHEET), SHEET, on=TODAY, again=again)
+
+    assert sum(len(lot.skeins) for lot in looking.shelf(book, Filters())) == 6

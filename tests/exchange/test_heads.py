@@ -107,3 +107,43 @@ def test_headings_that_were_mapped_make_a_heading_row() -> None:
 
     assert heading_place([["Garn", "Farbe"]], known) == (0, 2)
     assert heading_place([["Garn", "Farbe"]], Known())[1] == 0
+
+
+@pytest.mark.parametrize(
+    ("heading", "cells", "others", "column"),
+    [
+        ("Amount", ("3 skeins", "1 skein"), (), "count"), ("Amount", ("2", "1", "12"), (), "count"),
+        ("Amount", ("35 g", "20g"), ("Full skein",), "left"),
+        ("Amount", ("350 g",), (), "total_mass"),
+        ("Amount", ("80 yd", "1.5 m"), ("Put-up",), "left"), ("Amount", ("€3", "€4"), (), "paid"),
+        ("Total", ("24.00", "2,40", "8.00 each"), (), "paid"),
+        ("Total", ("350 g",), (), "total_mass"),
+        ("How much", ("60 yd",), ("Skein weight",), "left"),
+        ("Total", ("9", "12"), ("Price",), "paid"),
+    ],
+)  # fmt: skip
+def test_an_amount_is_what_its_cells_say(
+    heading: str, cells: tuple[str, ...], others: tuple[str, ...], column: str
+) -> None:
+    row = read("yarn", heading, *others, below=[["x", cell] for cell in cells])
+
+    assert taken(row)[heading] == column
+
+
+@pytest.mark.parametrize(
+    ("heading", "cells"),
+    [
+        ("Amount", ("50", "100")),
+        ("Amount", ("2", "35 g")),
+        ("Total", ("12", "3")),
+        ("Total", ()),
+        ("Amount", ("1.50", "0.50")),
+    ],
+)
+def test_an_amount_that_may_be_several_things_is_left_out_with_ways_out(
+    heading: str, cells: tuple[str, ...]
+) -> None:
+    row = read("yarn", heading, below=[["x", cell] for cell in cells])
+
+    assert heading not in taken(row)
+    assert f'--map "{heading}=count"' in said(row)[heading]

@@ -15,6 +15,7 @@ from stash.measures.mass import Mass, grams
 from stash.measures.money import Money
 from stash.parsing.label.lots import LotSaid
 from stash.stock.yarn import LotState
+from stash.wording.facts import Of
 
 LABEL = "Fell Wool DK 50g/125m navy lot 7"
 
@@ -114,7 +115,7 @@ def test_a_label_that_cannot_be_read_is_told_by_its_column() -> None:
 
 def test_the_price_of_a_label_is_not_stretched_over_other_skeins() -> None:
     assert "price" in wrong(label=f"{LABEL}, 4.95 each", count="3")
-    assert good(label=f"{LABEL}, 4.95 each").said["paid"] == (Money(495), False)
+    assert good(label=f"{LABEL}, 4.95 each").said["paid"] == (Money(495), Of.LINE)
 
 
 def test_a_class_in_the_name_counts_and_is_marked() -> None:
@@ -192,3 +193,9 @@ def test_what_is_left_in_words_is_the_amount_in_them() -> None:
 
     assert facts.said["left"] == grams(43)
     assert not facts.about
+
+
+def test_a_skein_of_which_all_is_left_is_whole() -> None:
+    assert "left" not in good(put_up="50g/125m", left="50 g").said
+    assert "left" not in good(put_up="50g/125m", left="125m", count="3").said
+    assert good(put_up="50g/125m", left="50 g", opened="yes").said["left"] == grams(50)

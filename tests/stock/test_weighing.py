@@ -74,6 +74,24 @@ def test_a_whole_skein_more_than_12_percent_off_asks(net_mg: int) -> None:
         weigh(whole(), Mass(net_mg))
 
 
+@pytest.mark.parametrize("net_g", [113, 200, 1000])
+def test_more_than_a_full_skein_holds_is_asked_about_before_a_rise(net_g: int) -> None:
+    full = {"full": grams(100)}
+
+    with pytest.raises(Refusal, match=rf"--tare {net_g - 80}g.*--recount"):
+        weigh(opened(), grams(net_g), **full)
+    assert weigh(opened(), grams(net_g), recount=True, **full).change == grams(net_g - 80)
+    assert weigh(opened(), grams(net_g), tare=grams(net_g - 80), **full).verdict == "in agreement"
+
+
+def test_a_rise_that_a_full_skein_can_hold_is_a_correction() -> None:
+    assert weigh(opened(), grams(112), full=grams(100)).change == grams(32)
+
+
+def test_a_skein_the_books_hold_too_full_may_still_fall() -> None:
+    assert weigh(opened(held_g=150), grams(130), full=grams(100)).change == grams(-20)
+
+
 def test_opened_answers_the_question() -> None:
     outcome = weigh(whole(), grams(60), opened=True)
 

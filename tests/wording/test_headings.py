@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from stash.errors import BadInput, NotFound
+from stash.errors import BadInput, NotFound, Unreadable
 from stash.wording.headings import (
     COLUMNS,
     MORE_COLUMNS,
@@ -51,7 +51,6 @@ def test_every_column_can_be_named_after_map(column: str) -> None:
         ("No. of skeins", "count"),
         ("weight class", "class"),
         ("Location", "place"),
-        ("Price (EUR)", "paid"),
         ("fiber-content", "fibre"),
         ("#", "number"),
         ("Remarks/Notes", "note"),
@@ -74,6 +73,8 @@ def test_plain_words_for_a_column_are_known(heading: str, column: str) -> None:
         ("Length [m]", "length m"),
         ("yardage", "length yd"),
         ("YDS per ball", "length yd"),
+        ("Yards per skein", "length yd"),
+        ("Full skein (g)", "mass g"),
         ("amount left g", "left g"),
         ("Left (yd)", "left yd"),
         ("put-up (g)", "put_up g"),
@@ -83,12 +84,59 @@ def test_plain_words_for_a_column_are_known(heading: str, column: str) -> None:
         ("Core (g)", "tare g"),
         ("Total grams", "total_mass g"),
         ("yards total", "total_length yd"),
-        ("price each", "paid each"),
-        ("Cost per skein", "paid each"),
+        ("How much is left (g)", "left g"),
+        ("How many yards are left?", "left yd"),
     ],
 )
 def test_a_heading_may_name_the_unit_of_its_figures(heading: str, meaning: str) -> None:
     assert str(exact(heading)) == meaning
+
+
+@pytest.mark.parametrize(
+    ("heading", "column"),
+    [
+        ("What color", "colour"), ("What colour is it?", "colour"), ("Colour of yarn", "colour"),
+        ("How much is left", "left"), ("What's left", "left"), ("How many do I have?", "count"),
+        ("How many skeins", "count"), ("Where is it?", "place"), ("Where do I keep it", "place"),
+        ("Who made it", "maker"), ("When did I buy it?", "bought"), ("Name of the yarn", "yarn"),
+        ("What is the dye lot", "lot"), ("What fiber", "fibre"), ("Which brand?", "maker"),
+        ("My notes", "note"), ("How thick?", None), ("Which yarn is it?", "yarn"),
+    ],
+)  # fmt: skip
+def test_a_heading_may_be_a_question(heading: str, column: str | None) -> None:
+    assert exact(heading) == (None if column is None else Meaning(column))
+
+
+@pytest.mark.parametrize(
+    ("heading", "meaning"),
+    [
+        ("Price", "price"), ("Unit price", "price each"), ("price each", "price each"),
+        ("Cost per skein", "price each"), ("Price/ball", "price each"),
+        ("Price (each)", "price each"),
+        ("Price (EUR)", "price EUR"), ("Price in £", "price £"), ("€ each", "price € each"),
+        ("Purchase price", "price"), ("Cost", "cost"), ("How much did it cost?", "cost"),
+        ("Value", "cost"), ("Cost (USD)", "cost USD"), ("Total", None), ("Total price", "paid"),
+        ("Line total", "paid"), ("Paid", "paid"), ("What I paid", "paid"), ("Amount paid", "paid"),
+        ("Price paid", "paid"), ("Total (kr)", "paid kr"), ("Total cost €", "paid €"),
+        ("Paid per skein", "price each"), ("Spent", "paid"), ("Total weight", "total_mass"),
+        ("Cost in pounds", "cost POUNDS"), ("Weight in pounds", "mass lb"),
+        ("Paid (euro)", "paid EURO"), ("Order total", "paid"), ("How heavy (g)", "mass g"),
+        ("Price (per skein incl. tax)", "price each"), ("Retail price", None),
+    ],
+)  # fmt: skip
+def test_a_heading_of_prices_says_what_they_are_of(heading: str, meaning: str | None) -> None:
+    found = exact(heading)
+
+    assert (None if found is None else str(found)) == meaning
+    if found is not None:
+        assert told(str(found)) == found  # so it can be remembered
+
+
+def test_what_map_offers_is_the_whole_list() -> None:
+    with pytest.raises(Unreadable) as refused:
+        told("zzzzzz")
+
+    assert set(ALL_COLUMNS) <= set(refused.value.way_out.replace(",", "").split())
 
 
 @pytest.mark.parametrize(

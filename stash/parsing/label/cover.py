@@ -10,6 +10,7 @@ import heapq
 from collections import defaultdict
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 from stash.parsing.label import words
 from stash.parsing.label.span import Kind, Span
@@ -24,6 +25,7 @@ _NAMELESS = 1.0
 _WIDTH = 60
 #: Facts that a line tells once: a second name, another blend.
 _ONCE = {Kind.NAME: 1, Kind.COLOUR: 2, Kind.FIBRE: 4, Kind.MAKER: 8, Kind.HEX: 16}
+_STRANGE_COLOUR = 32
 #: A second run of plain colour words belongs to the colour too, but is less likely.
 _COLOUR_AGAIN = -1.5
 
@@ -96,29 +98,25 @@ def _step(way: _Way, span: Span, text: Text) -> _Way | None:
     score = way.score + span.score
     used = way.used
     bit = _ONCE.get(span.kind, 0)
-    if bit and used & bit:
-        if span.kind is not Kind.COLOUR or not isinstance(span.value, str):
+    if span.kind is Kind.COLOUR:
+        only, known = _known_colour(span.value)
+        if used & bit and not (only and not used & _STRANGE_COLOUR):
             return None
-        if not (colour_words.only_colour(span.value) and _all_known(way)):
-            return None
-        score += _COLOUR_AGAIN
+        score += _COLOUR_AGAIN if used & bit else 0.0
+        bit |= 0 if known else _STRANGE_COLOUR
+    elif bit and used & bit:
+        return None
     if span.kind is Kind.NOTE and (way.span is None or way.span.kind is not Kind.NOTE):
         score += _NOTE_BEGINS if not span.value else 0.0
     return _Way(score, used | bit, span, way)
 
 
-def _all_known(way: _Way | None) -> bool:
-    """Whether the colours so far are all of words that are known as colours."""
-    while way is not None and way.span is not None:
-        value = way.span.value
-        if (
-            way.span.kind is Kind.COLOUR
-            and isinstance(value, str)
-            and not colour_words.colour_of(value)
-        ):
-            return False
-        way = way.before
-    return True
+@lru_cache(maxsize=4096)
+def _known_colour(words: object) -> tuple[bool, bool]:
+    """Whether words are nothing but colours that are known, and whether any of them is one."""
+    if not isinstance(words, str):
+        return False, True
+    return colour_words.only_colour(words), bool(colour_words.colour_of(words))
 
 
 def _leftovers(text: Text, at: int) -> Iterator[Span]:

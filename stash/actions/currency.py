@@ -1,0 +1,55 @@
+"""The one currency of a file: learnt from the first price that names one, and then fixed."""
+
+from __future__ import annotations
+
+from stash.actions.book import Pen
+from stash.errors import Refusal
+from stash.measures.money import decimals
+from stash.store import sale_rows, skein_rows
+
+#: Settings that are amounts of money.
+_AMOUNTS = ("wage", "sundries")
+
+
+def learn(pen: Pen, currency: str) -> bool:
+    """Keep the currency a price came in, if the file has none; whether it was kept just now.
+
+    Raises Refusal where the file is kept in another: two currencies would be added up as one.
+    """
+    known = pen.preferences.currency
+    if not currency or currency == known:
+        return False
+    if known:
+        raise Refusal(f"this file keeps its money in {known}; give the price in {known}")
+    refuse_other_coins(pen, currency)
+    return bool(pen.set_facts("setting", "currency", value=currency))
+
+
+def refuse_change(pen: Pen, currency: str | None) -> None:
+    """A currency that prices are kept in stays: their figures would mean other money."""
+    known = pen.preferences.currency
+    if known and currency != known and _prices_kept(pen):
+        raise Refusal(
+            f"prices are kept in {known} already, so the currency stays {known}; "
+            "begin a new file for another, with --file"
+        )
+    refuse_other_coins(pen, currency or "")
+
+
+def refuse_other_coins(pen: Pen, currency: str) -> None:
+    """Prices without a currency were read in hundredths; a yen has none, a dinar a thousandth."""
+    if not pen.preferences.currency and decimals(currency) != decimals("") and _prices_kept(pen):
+        raise Refusal(
+            f"prices are kept already, with two digits after the point, and {currency} has "
+            f"{decimals(currency)}; begin a new file for {currency}, with --file"
+        )
+
+
+def _prices_kept(pen: Pen) -> bool:
+    """Whether any amount above nothing is kept: of a skein, a sale, or among her settings."""
+    kept = pen.preferences.kept or {}
+    return (
+        any(int(kept.get(name, 0)) for name in _AMOUNTS)
+        or skein_rows.any_priced(pen.db)
+        or any(sale.price.coins for sale in sale_rows.sales(pen.db))
+    )

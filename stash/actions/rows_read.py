@@ -1,0 +1,132 @@
+"""Every row of a file read as what it stands for: what a reader cannot take is found here first."""
+
+from __future__ import annotations
+
+import json
+import math
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import astuple
+from datetime import date, datetime
+from typing import Any
+
+from stash.actions.preferences import Preferences
+from stash.errors import StashError
+from stash.requirements.plain import as_plain, from_plain
+from stash.stock.yarn import LotState
+from stash.store import exchange_rows, skein_rows
+from stash.store.engine import Connection
+
+_Row = Mapping[str, Any]
+
+#: More than any shelf holds of anything, and so little that sums of it stay whole numbers of 64
+#: bits (SQLite): a thousand tonnes, a million kilometres, ten thousand million in money.
+MOST = 10**15
+#: A design's spread, margin or count is never near this.
+_MOST_IN_PLAN = 10**12
+#: How a reader of ours says that it cannot take a value.
+_CANNOT = (
+    *(StashError, ValueError, LookupError, TypeError, AttributeError),
+    *(ArithmeticError, RecursionError),
+)
+_NOT_NEGATIVE = ("paid_coins", "tare_mg", "reading_mg", "expected_um", "set_aside_um")
+
+
+def unreadable(db: Connection) -> Iterator[str]:
+    """Rows that cannot be read as what they stand for, one line each."""
+    for table, row in exchange_rows.each_row(db):
+        try:
+            _read(table, row)
+        except _CANNOT as bad:
+            yield _told(table, row, bad)
+
+
+def _told(table: str, row: _Row, bad: Exception) -> str:
+    key = next(iter(row.values()))
+    why = f"{type(bad).__name__}: {bad}" if str(bad) else type(bad).__name__
+    return f"{table} {str(key)[:40]} cannot be read ({' '.join(why.split())[:120]})"
+
+
+def _read(table: str, row: _Row) -> None:
+    for name, value in row.items():
+        if value is not None:
+            _read_value(name, value)
+    if table in _READERS:
+        _READERS[table](row)
+
+
+def _read_value(name: str, value: Any) -> None:
+    """What a column's name says of its values, in every table alike."""
+    if isinstance(value, int) and abs(value) > MOST:
+        raise ValueError(f"{name} is {value}")
+    if name in _NOT_NEGATIVE and value < 0:
+        raise ValueError(f"{name} is {value}")
+    if name.endswith(("on_day", "bought_on", "begun_on")):
+        date.fromisoformat(value)
+
+
+def _entry(row: _Row) -> None:
+    datetime.fromisoformat(row["at_utc"])
+
+
+def _lot(row: _Row) -> None:
+    skein_rows.colours_from(row["colours_hex"])
+    skein_rows.conditions_from(row["conditions"])
+    LotState(row["lot_state"])
+    if row["full_mg"] is not None and row["full_mg"] <= 0:
+        raise ValueError(f"full_mg is {row['full_mg']}")
+
+
+def _yarn(row: _Row) -> None:
+    if not row["name"].strip():
+        raise ValueError("it has no name")
+
+
+def _piece(row: _Row) -> None:
+    """A plan is read, and says the same when it is written again."""
+    plan = json.loads(row["plan"])
+    _refuse_endless(plan)
+    again = json.loads(json.dumps(as_plain(from_plain(plan))))
+    for key, value in plan.items():
+        if again.get(key, value) != value:
+            raise ValueError(f"{key} of its plan is {json.dumps(value)[:40]}")
+
+
+def _refuse_endless(value: Any) -> None:
+    if isinstance(value, dict | list | tuple):
+        for part in value.values() if isinstance(value, dict) else value:
+            _refuse_endless(part)
+    elif isinstance(value, float | int) and not (
+        math.isfinite(value) and abs(value) <= _MOST_IN_PLAN
+    ):
+        raise ValueError(f"{value} in its plan")
+
+
+def _setting(row: _Row) -> None:
+    name, value = row["name"], row["value"]
+    kept = Preferences.of({name: value})
+    if name.startswith("size ") and not kept.size(name.removeprefix("size ")):
+        raise ValueError("no side of it is known")
+    if name.startswith(("hours ", "tare ")):
+        int(value)
+    for number in _amounts(kept):
+        if not (math.isfinite(number) and 0 <= number <= _MOST_IN_PLAN):
+            raise ValueError(f"{name} is {value}")
+
+
+def _amounts(kept: Preferences) -> Iterator[float]:
+    """The amounts among her settings, as numbers."""
+    yield from (kept.scale_step.mg, kept.useful_end.um, kept.useful_size.um, kept.class_tolerance)
+    yield from (money.coins for money in (kept.wage, kept.sundries) if money is not None)
+    yield from (float(share) for share in (kept.overhead, kept.fees) if share is not None)
+    yield from kept.room
+    yield from astuple(kept.weights)
+    yield 0 if kept.margin is None else kept.margin
+
+
+_READERS: dict[str, Callable[[_Row], None]] = {
+    "entry": _entry,
+    "yarn": _yarn,
+    "lot": _lot,
+    "piece": _piece,
+    "setting": _setting,
+}

@@ -1,0 +1,43 @@
+"""The first rows of a sheet as they would come in, in words."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from stash.stock.incoming import Incoming
+from stash.stock.yarn import LotState
+from stash.trade.thickness import plain_name
+from stash.wording import coins
+from stash.wording.show import counted
+
+_HEADINGS = ("row", "yarn", "colour", "lot", "class", "fibre", "full skein", "skeins", "left")
+_MORE = ("place", "bought", "paid in all")
+
+
+def rows(taken: Sequence[tuple[int, Incoming]], currency: str) -> list[list[str]]:
+    """Headings and rows, without the columns that are blank in all of them."""
+    if not taken:
+        return []
+    told = [_row(line, incoming, currency) for line, incoming in taken]
+    headings = [*_HEADINGS, *_MORE]
+    filled = [place for place in range(len(headings)) if any(row[place] for row in told)]
+    return [[row[place] for place in filled] for row in (headings, *told)]
+
+
+def _row(line: int, one: Incoming, currency: str) -> list[str]:
+    lot = {LotState.UNKNOWN: "", LotState.CLAIMED_NONE: "none"}.get(one.lot_state, one.lot)
+    low, high = one.class_from, one.class_to
+    return [
+        str(line),
+        " ".join(filter(None, [one.maker, one.name])),
+        " ".join(filter(None, [one.colour, one.colour_no and f"no. {one.colour_no}"])),
+        lot,
+        "" if low is None or high is None else plain_name(low, high),
+        one.fibre,
+        " / ".join(str(half) for half in (one.full_mass, one.full_length) if half is not None),
+        counted(one.count, "skein"),
+        "" if one.left is None else f"{'about ' if one.about else ''}{one.left}",
+        one.place,
+        one.bought.isoformat() if one.bought else "",
+        "" if one.paid is None else coins.show_money(one.paid, currency),
+    ]

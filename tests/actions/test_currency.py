@@ -1,0 +1,82 @@
+"""One currency a file: learnt once, and fixed while prices are kept."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from books import a_book, a_line, a_piece, aside
+
+from stash.actions import change, clock, finish, history, prefer, receive, sell
+from stash.actions.book import Book
+from stash.actions.change import Changes
+from stash.actions.finish import Known
+from stash.errors import Refusal
+from stash.measures.mass import grams
+from stash.measures.money import Money
+
+
+@pytest.fixture
+def book(tmp_path: Path) -> Book:
+    made = a_book(tmp_path)
+    receive.receive(made, [a_line()])
+    return made
+
+
+def currency(book: Book) -> str:
+    return prefer.settings(book).currency
+
+
+def test_the_first_price_that_names_a_currency_sets_it(book: Book) -> None:
+    change.change(book, "1", Changes(paid=Money(299), currency="USD"))
+
+    assert currency(book) == "USD"
+
+
+def test_a_sale_sets_it_in_its_own_entry(book: Book) -> None:
+    a_piece(book, A=60)
+    finish.done(book, str(aside(book, A=1)), Known(left={"1": grams(70)}), on=clock.today())
+
+    assert sell.sell(book, "1", Money(2800), currency="AUD").currency == "AUD"
+    assert currency(book) == "AUD"
+    history.undo(book)
+    assert currency(book) == ""
+
+
+@pytest.mark.parametrize("priced", ["skein", "wage"])
+def test_the_currency_changes_only_while_no_price_is_kept(book: Book, priced: str) -> None:
+    prefer.prefer(book, "currency", "EUR")
+    prefer.prefer(book, "currency", "GBP")
+    if priced == "skein":
+        change.change(book, "1", Changes(paid=Money(299)))
+    else:
+        prefer.prefer(book, "wage", "1500")
+
+    for value in ("USD", None):
+        with pytest.raises(Refusal, match="GBP"):
+            prefer.prefer(book, "currency", value)
+    assert currency(book) == "GBP"
+
+
+def test_a_gift_is_no_price_in_any_currency(book: Book) -> None:
+    prefer.prefer(book, "currency", "EUR")
+    change.change(book, "1", Changes(paid=Money(0)))
+
+    prefer.prefer(book, "currency", "GBP")
+
+    assert currency(book) == "GBP"
+
+
+def test_a_second_currency_is_never_added_to_the_first(book: Book) -> None:
+    receive.receive(book, [a_line(paid=Money(350))], habits={"currency": "USD"})
+
+    with pytest.raises(Refusal, match="USD"):
+        receive.receive(book, [a_line(paid=Money(350))], habits={"currency": "GBP"})
+
+
+def test_prices_in_hundredths_are_not_taken_for_whole_yen(book: Book) -> None:
+    change.change(book, "1", Changes(paid=Money(299)))
+
+    with pytest.raises(Refusal, match="JPY"):
+        prefer.prefer(book, "currency", "JPY")
+    prefer.prefer(book, "currency", "EUR")
