@@ -189,8 +189,7 @@ def _overruled(line: Incoming, said: _Options) -> Incoming:
     if said.count is not None:
         line = replace(line, count=whole("--count", said.count, MOST_SKEINS))
     if said.paid:
-        price, each = facts.price(said.paid, said.currency)
-        line = replace(line, paid=price * line.count if each else price)
+        line = replace(line, paid=facts.paid(said.paid, said.currency, line.full_skeins))
     return replace(
         line,
         tare=quantities.mass(said.tare) if said.tare else line.tare,

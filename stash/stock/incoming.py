@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 from datetime import date
+from fractions import Fraction
 
 from stash.measures.colour import Colour
 from stash.measures.length import Length
@@ -63,6 +64,21 @@ class Incoming:
     def opened_amounts(self) -> tuple[Mass | Length, ...]:
         """What is left of each skein that is not whole."""
         return (*(() if self.left is None else (self.left,) * self.count), *self.part_balls)
+
+    @property
+    def full_skeins(self) -> Fraction:
+        """How many full skeins it is worth: an opened one carries its share of a full one.
+
+        One whose full size is not known counts as one.
+        """
+        opened = self.opened_amounts
+        whole = self.count + len(self.part_balls) - len(opened)
+        return Fraction(whole) + sum((self._share(left) for left in opened), Fraction(0))
+
+    def _share(self, left: Mass | Length) -> Fraction:
+        if isinstance(left, Mass):
+            return Fraction(left.mg, self.full_mass.mg) if self.full_mass else Fraction(1)
+        return Fraction(left.um, self.full_length.um) if self.full_length else Fraction(1)
 
     def trimmed(self) -> Incoming:
         """The same line with its names trimmed; a lot number of blanks is a lot not known."""

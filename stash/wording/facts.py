@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable
 from enum import Enum
+from fractions import Fraction
 
 from stash.errors import Unreadable
 from stash.measures.colour import Colour
@@ -63,10 +64,11 @@ def thickness(text: str) -> tuple[int, int]:
     return found
 
 
-def price(text: str, currency: str) -> tuple[Money, bool]:
-    """The price, and whether it is for each skein rather than for the line."""
+def paid(text: str, currency: str, skeins: Fraction) -> Money:
+    """What was paid for a line of so many full skeins: as it stands, or `each` for one of them."""
     bare = without_each(text)
-    return coins.money(bare, currency), bare != text
+    money = coins.typed(bare, currency)
+    return money if bare == text else Money(round(money.coins * skeins))
 
 
 def price_said(text: str, currency: str) -> tuple[Money, Of | None]:

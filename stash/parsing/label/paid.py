@@ -2,16 +2,12 @@
 
 from __future__ import annotations
 
-from fractions import Fraction
-
 from stash.errors import Ambiguous, Unreadable
-from stash.measures.length import Length
-from stash.measures.mass import Mass
 from stash.measures.money import Money
 from stash.parsing.label.draft import Draft
 from stash.parsing.label.holding import Holding
 from stash.parsing.label.prices import Price
-from stash.parsing.label.span import Amount, Kind, Span
+from stash.parsing.label.span import Kind, Span
 from stash.wording import coins
 
 
@@ -30,7 +26,7 @@ def settle(draft: Draft, holding: Holding) -> None:
     elif line:
         paid = _money(draft, line[0])
     elif each:
-        paid = _shared(_money(draft, each[0]), holding)
+        paid = Money(round(_money(draft, each[0]).coins * draft.facts.full_skeins))
     elif bare:
         paid = _bare(draft, bare, holding)
     if paid is None:
@@ -50,24 +46,6 @@ def _money(draft: Draft, span: Span) -> Money:
     if not draft.currency and signs:
         draft.currency = signs[0]
     return money
-
-
-def _shared(each: Money, holding: Holding) -> Money:
-    """Of whole skeins so many times; an opened one carries its share of a full one."""
-    opened = [*([holding.left] if holding.left is not None else []), *holding.parts]
-    whole = holding.count + len(holding.parts) - len(opened)
-    shares = Fraction(whole) + sum((_share(part, holding) for part in opened), Fraction(0))
-    return Money(round(each.coins * shares))
-
-
-def _share(part: Amount, holding: Holding) -> Fraction:
-    full = holding.full(part)
-    if full is None:
-        return Fraction(1)
-    sizes = [
-        a.mg if isinstance(a, Mass) else a.um for a in (part, full) if isinstance(a, Mass | Length)
-    ]
-    return Fraction(sizes[0], sizes[1])
 
 
 def _bare(draft: Draft, spans: list[Span], holding: Holding) -> Money:

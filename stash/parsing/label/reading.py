@@ -222,9 +222,12 @@ def _ask_figures(draft: Draft) -> None:
             break
         together.append(span)
     words = draft.stretch(together)
+    start = draft.text.tokens[together[0].first].start
+    if re.search(r"(?:^|[\s,;])\.$", draft.text.plain[:start]):
+        words = f".{words}"
     about = re.search(
         r"(?:about|approx\.?|~|circa|ca\.?|roughly|around)\s*$",
-        draft.text.plain[: draft.text.tokens[together[0].first].start],
+        draft.text.plain[:start],
         re.I,
     )
     if about:
@@ -243,12 +246,19 @@ def _which_unit(text: str, number: str) -> Ambiguous:
     return Ambiguous(text, [f"about {number} {unit}" for unit in ("g", "m", "yd")])
 
 
-def _which_thing(draft: Draft, words: str) -> Ambiguous:
+def _which_thing(draft: Draft, words: str) -> Ambiguous | Unreadable:
     try:
         value = numbers.fraction(words)
     except StashError:
         return Ambiguous(words, [f"lot {words}", f"colour no {words}"])
     number = words.strip()
+    if re.fullmatch(r"[0-9]*[.,][0-9]{2}", number):
+        # a shell takes `$2` out of "$2.99" before anybody here sees it
+        return Unreadable(
+            number,
+            "an amount or a price",
+            f"if it is a price, write {number.lstrip('.')} USD, or a $ in single quotes; else its unit",
+        )
     if value.denominator == 1 and value < 30:
         a_class = [f"class {number}"] if value <= 7 and not draft.of(Kind.CLASS) else []
         skeins = [f"{number} skeins" if value != 1 else "1 skein"]

@@ -74,3 +74,12 @@ def test_another_currency_than_the_files_is_refused() -> None:
 
 def test_the_files_currency_sets_the_smallest_coin() -> None:
     assert read("Fern, paid 500", currency="JPY").incoming.paid == Money(500)
+
+
+@pytest.mark.parametrize(
+    ("line", "price"), [("Fern 50g 2.99", "2.99 USD"), ("Fern, .99", "99 USD")]
+)
+def test_a_price_whose_sign_a_shell_took_is_explained(line: str, price: str) -> None:
+    with pytest.raises(Unreadable, match="single quotes") as asked:
+        read(line)
+    assert price in str(asked.value)
