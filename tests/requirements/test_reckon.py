@@ -98,10 +98,13 @@ def test_a_small_margin_is_used_and_its_chance_is_told() -> None:
     assert "A: a margin of 15% on a spread of 20% leaves a chance of 77%" in " ".join(need.notes)
 
 
-def test_the_size_worked_out_is_told() -> None:
+def test_the_size_worked_out_is_told_and_the_asked_one_where_it_differs() -> None:
+    """22.5 in at 23 rows to 4 in are 129.4 rows."""
     notes = need_of(trade_hat(23, inches(Fraction(45, 2)))).notes
 
-    assert notes[0] == "worked out as 44 stitches by 132 rows: 58.3 cm around, 31.9 cm tall"
+    assert notes[0] == (
+        "worked out as 44 stitches by 129 rows: 57.0 cm around (57.1 cm asked), 31.9 cm tall"
+    )
 
 
 def test_grams_follow_the_put_up() -> None:
