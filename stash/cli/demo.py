@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import shutil
 import tempfile
 from pathlib import Path
@@ -112,7 +113,7 @@ def _balls(file: Path, worked: float) -> list[tuple[str, str]]:
     balls = []
     for planned in story.planned:
         before = [b.movement for b, _ in story.moved if b.movement.role == planned.role]
-        metres = worked * planned.expected.m - sum(
+        metres = worked * planned.expected.m - math.fsum(
             length.m for m in before if (length := skeins[m.skein].length(-m.change))
         )
         for promise in story.promises:

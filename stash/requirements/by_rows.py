@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from functools import lru_cache
@@ -66,7 +67,7 @@ def by_rows(piece: Piece) -> ByRows | None:
     layout = laid_out(piece, worked.gauge, worked.fabric)
     diameter = diameter_m(worked.tex_held)
     yarn = yarn_by_role(piece, layout, diameter)
-    per_m2 = sum(one.fabric_m for one in yarn.values()) / sum(layout.area_m2.values())
+    per_m2 = math.fsum(one.fabric_m for one in yarn.values()) / math.fsum(layout.area_m2.values())
     return ByRows(
         source=Source.GAUGE if worked.measured else Source.CLASS,
         layout=layout,

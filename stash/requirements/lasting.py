@@ -156,12 +156,12 @@ class Weighings:
             for share, line in zip(_TRIED, lines, strict=True)
         ]
         weights = [math.exp(each - max(logs)) for each in logs]
-        total = sum(weights)
+        total = math.fsum(weights)
         return tuple((weight / total, line) for weight, line in zip(weights, lines, strict=True))
 
     @cached_property
     def _row_g(self) -> float:
-        return sum(weight * line.slope for weight, line in self._lines)
+        return math.fsum(weight * line.slope for weight, line in self._lines)
 
     @property
     def each_g(self) -> float:
@@ -178,7 +178,7 @@ class Weighings:
         """
         noise = self.readings[-1].noise_g
         expected = self._row_g * ahead
-        square = sum(
+        square = math.fsum(
             weight * (line.square(ahead, noise) + ((line.slope - self._row_g) * ahead) ** 2)
             for weight, line in self._lines
         )
