@@ -11,7 +11,7 @@ from stash.measures.mass import Mass
 from stash.stock.holding import HeldSkein
 from stash.stock.weighing import Weighed as Weighing
 from stash.store.skein_rows import taken_back_entries
-from stash.store.tables import weighing
+from stash.store.tables import promise, weighing
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,6 +65,32 @@ def rows_weighed(db: Connection, article_number: int) -> list[RowWeighed]:
         .order_by(weighing.c.entry_number, weighing.c.id)
     )
     return [RowWeighed(*row) for row in db.execute(asked)]
+
+
+@dataclass(frozen=True, slots=True)
+class LastWeighed:
+    """In which entry a skein was last on the scale, and what it weighed without its tare."""
+
+    entry: int
+    net: Mass
+
+
+def weighed_since_set_aside(db: Connection, article_number: int) -> dict[int, LastWeighed]:
+    """The newest weighing of each skein of an article since it was first set aside for it."""
+    since = (
+        select(promise.c.skein_number, func.min(promise.c.entry_number).label("entry_number"))
+        .where(promise.c.article_number == article_number)
+        .group_by(promise.c.skein_number)
+        .subquery()
+    )
+    asked = (
+        select(weighing.c.skein_number, weighing.c.entry_number, weighing.c.net_mg)
+        .join(since, since.c.skein_number == weighing.c.skein_number)
+        .where(weighing.c.entry_number > since.c.entry_number)
+        .where(weighing.c.entry_number.not_in(taken_back_entries))
+        .order_by(weighing.c.id)
+    )
+    return {row[0]: LastWeighed(row[1], Mass(row[2])) for row in db.execute(asked)}
 
 
 def first_weighings(db: Connection, skeins: Collection[int]) -> dict[int, int]:
