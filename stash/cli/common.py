@@ -186,8 +186,11 @@ ROLES = ("A", "B", "C", "D")
 
 def by_role(texts: Sequence[str], option: str, *, strands: bool = False) -> dict[str, str]:
     """`A=12`, `B=navy` as typed with a repeatable option, by role, or `A2=12` by strand."""
+    from stash.wording.typed_wish import one_role
+
     found: dict[str, str] = {}
     for text in texts:
+        one_role(text, option, "what one role takes")
         role, sign, value = text.partition("=")
         role = role.strip().upper()
         strand = strands and role[1:].isdecimal()

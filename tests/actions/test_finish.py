@@ -254,7 +254,7 @@ def test_a_ball_whose_promise_is_used_up_is_pointed_out_too(book: Book) -> None:
     done = finish.done(book, "1", Known(left={"1": grams(65)}))
 
     assert done.notes == (
-        "skein 2 was last weighed at 10 g (entry 6): taken as not worked from since",
+        "skein 2 was last weighed at 10 g (entry 5): taken as not worked from since",
     )
 
 
