@@ -284,7 +284,8 @@ def restore(
     from stash.actions.safety import restore
 
     path = chosen_file(file)
-    done = restore(path, source, over=over)
+    done = restore(
+        path, source, over=over, tell=lambda kept: note(f"what it was before is in {kept.name}")
+    )
     told = f"its newest entry is {done.newest.number}" if done.newest else "nothing is booked in it"
-    kept = f"; what it was before is in {done.kept.name}" if done.kept else ""
-    say(f"{strong('Put back')}: {path.name} is as {source.name} again, {told}{kept}")
+    say(f"{strong('Put back')}: {path.name} is as {source.name} again, {told}")

@@ -36,12 +36,12 @@ def tag(
     file: File = None,
 ) -> None:
     """What a sale tag must say. Fibres by grams used, care in words, batch and cautions."""
-    from stash.exchange import booking
+    from stash.actions import writing
     from stash.wording import tag_words
 
     facts = _facts(article, _place(place, file), functional or [], file)
     if target is not None:
-        booking.give_out_text(target, tag_words.sheet(facts) + "\n", over=over)
+        writing.write(target, tag_words.sheet(facts) + "\n", over=over)
         say(f"The tag of batch {facts.batch} is in {target}")
         return
     answer(

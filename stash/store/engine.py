@@ -16,7 +16,7 @@ from sqlalchemy import URL, Engine, create_engine, event, pool
 from sqlalchemy import Connection as Connection  # others take it from here
 from sqlalchemy.exc import DatabaseError, OperationalError
 
-from stash.errors import FileTrouble, NewerFile, NotAStash
+from stash.errors import Damaged, FileTrouble, NewerFile, NotAStash
 from stash.store.copies import BUSY_WAIT_MS
 
 #: "STSH" as four bytes; written into the header of every stash file.
@@ -63,7 +63,7 @@ def _told(path: Path | str, trouble: Exception) -> FileTrouble:
     if "not a database" in words or "no such table: alembic_version" in words:
         return NotAStash(path)
     if "malformed" in words:
-        return FileTrouble(path, "the file is damaged; go back to a copy made by `stash backup`")
+        return Damaged(path)
     if "readonly" in words or "read-only" in words:
         return FileTrouble(path, "the file may not be written to; check its permissions")
     if "full" in words:
