@@ -41,7 +41,12 @@ On = Annotated[str, typer.Option("--on", help="The day it happened, as 2026-05-3
 def chosen_file(file: Path | None) -> Path:
     """The file named, else the one in the user's own data folder."""
     if file is not None:
-        return file.expanduser()
+        from stash.errors import FileTrouble
+
+        try:
+            return file.expanduser()
+        except RuntimeError:
+            raise FileTrouble(file, "there is no such user; give the whole path") from None
     from platformdirs import user_data_path
 
     return user_data_path("stash", appauthor=False) / "shelf.stash"

@@ -47,6 +47,8 @@ def revision_of(path: Path) -> str | None:
             row = db.execute("SELECT version_num FROM alembic_version").fetchone()
     except sqlite3.DatabaseError as trouble:
         raise _told(path, trouble) from trouble
+    except UnicodeDecodeError as trouble:  # a damaged schema, quoted in SQLite's complaint
+        raise Damaged(path) from trouble
     except OSError as trouble:
         raise FileTrouble(path, str(trouble.strerror)) from trouble
     revision = str(row[0]) if row else ""
@@ -132,6 +134,8 @@ class StashFile:
                 yield db
         except sqlite3.DatabaseError as trouble:  # while connecting, before SQLAlchemy takes over
             raise _told(self.path, trouble) from trouble
+        except UnicodeDecodeError as trouble:  # a text that is none, or one in a complaint
+            raise Damaged(self.path) from trouble
         except OperationalError as trouble:
             raise _told(self.path, trouble.orig or trouble) from trouble
         except DatabaseError as trouble:
