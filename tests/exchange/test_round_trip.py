@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+import json
+import sqlite3
 from collections.abc import Callable
+from contextlib import closing
 from dataclasses import replace
 from datetime import date
 from pathlib import Path
@@ -11,7 +14,18 @@ from random import Random
 import pytest
 from books import a_book, a_full_book, a_line, a_piece, aside, g
 
-from stash.actions import change, consume, giving, history, looking, prefer, receive, weigh, wind
+from stash.actions import (
+    change,
+    check,
+    consume,
+    giving,
+    history,
+    looking,
+    prefer,
+    receive,
+    weigh,
+    wind,
+)
 from stash.actions.book import Book, open_book
 from stash.actions.change import Changes
 from stash.actions.looking import Filters
@@ -248,3 +262,25 @@ def test_json_carries_everything(tmp_path: Path) -> None:
     assert looking.shelf(new, Filters(with_spent=True)) == looking.shelf(
         book, Filters(with_spent=True)
     )
+
+
+DUMPS = sorted((Path(__file__).parents[2] / "fixtures" / "schemas").glob("*.sql"))
+
+
+@pytest.mark.parametrize("dump", DUMPS, ids=lambda dump: dump.stem)
+def test_a_whole_file_of_any_revision_comes_in(tmp_path: Path, dump: Path) -> None:
+    """As an older version gave it out: with its revision, its tables and its columns."""
+    old = tmp_path / "old.stash"
+    with closing(sqlite3.connect(old)) as db:
+        db.executescript(dump.read_text("utf-8"))
+        db.row_factory = sqlite3.Row
+        named = "SELECT name FROM sqlite_master WHERE type = 'table' AND name NOT LIKE '%sqlite%'"
+        names = [row["name"] for row in db.execute(named) if row["name"] != "alembic_version"]
+        tables = {n: [dict(row) for row in db.execute(f"SELECT * FROM {n}")] for n in names}
+    given = json.dumps({"revision": dump.stem, "tables": tables}).encode()
+
+    fresh = a_book(tmp_path)
+    giving.take_in_whole(fresh, booking.whole_file_from("old.json", given))
+
+    assert check.check(fresh) == []
+    assert giving.whole_file(fresh) == giving.whole_file(open_book(old))
