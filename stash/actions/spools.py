@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import accumulate
 
@@ -188,6 +188,7 @@ def _yarn(
             raise Refusal(f"skein {skein.number} was never weighed: put it on the scale first")
     noises = [_noise(skein, used, weighed.get(skein.number), preferences) for skein in skeins]
     begun = {row.movement.skein for row in used}
+    _refuse_unweighed_strand(db, article, role, begun, numbers)
     able = {skein.number: _able(skein, own.get(skein.number, NO_MASS)) for skein in skeins}
     return Yarn(
         role=role,
@@ -209,6 +210,20 @@ def _yarn(
             *(n for s, n in zip(skeins, noises, strict=True) if s.number not in begun)
         ),
     )
+
+
+def _refuse_unweighed_strand(
+    db: Connection, article: Article, role: str, begun: Collection[int], numbers: Sequence[int]
+) -> None:
+    """Strands that are held together run out together: one that was never weighed says nothing."""
+    strands = article_rows.strands_of(db, article.number, role)
+    weighed = set().union(*(strands.get(number, set()) for number in begun))
+    for number in numbers:
+        if number not in begun and not strands[number] <= weighed:
+            raise Refusal(
+                f"skein {number} is held together with skein {min(begun)} and was never weighed: "
+                f"weigh it too, as in `stash weigh {number} 63g --for {article.number} --row 40`"
+            )
 
 
 def _as_weighed(

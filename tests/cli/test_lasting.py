@@ -151,9 +151,12 @@ def test_two_balls_held_together_count_each_to_its_own_row(nobody: Maker) -> Non
     nobody.does("aside", "Cowl", "--skeins", "A=1,2")
     nobody.does("begin", "Cowl")
     nobody.does("weigh", "1", "75g", "--row", "50", "--for", "1")
+    alone = nobody("lasts", "1", "--rows-left", "140")
     nobody.does("weigh", "2", "90g", "--row", "20", "--for", "1")
 
     found = nobody.ask("lasts", "1", "--rows-left", "140")
+
+    refused_in_one_line(alone, 4, "stash weigh 2 63g --for 1")
 
     assert found["as_of_row"] == 20
     assert found["need_g"] == pytest.approx(170 * (0.5 + 0.5))
