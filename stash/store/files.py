@@ -25,7 +25,9 @@ def refuse_to_write(target: Path, *, over: bool) -> Path:
     A link leads to what it points at. `over` lets an ordinary file go, a stash file never.
     """
     try:
-        path = target.resolve()
+        path = target.resolve()  # refuses links in a circle up to Python 3.12
+        if path.is_symlink():
+            raise FileTrouble(target, "cannot be written: its link leads in a circle")
         if path.is_dir():
             raise FileTrouble(target, "is a folder; name a file in it")
         if not path.parent.is_dir():
