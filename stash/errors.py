@@ -14,6 +14,7 @@
     │   ├── NotEnoughYarn       more was asked than a skein has
     │   └── InTheWay            an entry cannot be taken back: later ones rest on it
     └── FileTrouble         5
+        ├── Damaged             the file is a stash and cannot be read
         ├── NotAStash           the file is something else
         └── NewerFile           the file was written by a newer program
 
@@ -160,6 +161,14 @@ class FileTrouble(StashError):
     def _sentence(self, path: Path | str, why: str) -> str:
         self.path, self.why = path, why
         return f"{path}: {why}"
+
+
+class Damaged(FileTrouble):
+    """The file is a stash that cannot be read any more: `Damaged(path)`."""
+
+    def _sentence(self, path: Path | str, why: str = "") -> str:
+        self.path = path
+        return f"{path}: the file is damaged; go back to a copy with `stash restore`"
 
 
 class NotAStash(FileTrouble):

@@ -120,7 +120,7 @@ def a_full_book(path: Path) -> Book:
     a_piece(book, A=60, B=20)
     made = str(aside(book, A=1, B=3))
     set_aside.begin(book, made)
-    weigh.weigh(book, "1", weigh.Asked(grams(80)))
+    weigh.weigh(book, "1", weigh.Asked(grams(80), row=20))
     consume.gone(book, "2", g(30), consume.Kind.GIVEN)
     prefer.prefer(book, "units", "yards")
     finish.done(book, made, finish.Known(left={"1": grams(68), "3": grams(41)}))

@@ -24,6 +24,7 @@ EVERY = [
     errors.NotEnoughYarn(7, grams(80), grams(43), "weigh it"),
     errors.InTheWay(3, (9, 5), "its skeins were used since"),
     errors.FileTrouble("shelf.stash", "the disk is full"),
+    errors.Damaged("shelf.stash"),
     errors.NotAStash("notes.txt"),
     errors.NewerFile("shelf.stash", "0042"),
 ]

@@ -10,7 +10,7 @@ from pathlib import Path
 
 from stash.actions import clock
 from stash.actions.preferences import Preferences
-from stash.errors import Refusal
+from stash.errors import Refusal, StashError
 from stash.measures.mass import NO_MASS, Mass
 from stash.measures.put_up import PutUp
 from stash.stock.entry import Entry
@@ -140,6 +140,31 @@ class Book:
             pen = Pen(db, entry_rows.next_number(db), day, Preferences.read(db))
             yield pen
             pen.close(kind)
+            _closed[:] = [(self, pen.number)]  # before it is kept: see `booked`
+
+
+#: The newest entry that this process has closed, kept or not.
+_closed: list[tuple[Book, int]] = []
+
+
+def booked() -> int | None:
+    """The newest entry that this process has booked, as the file itself says; None for none.
+
+    For whoever has to tell what became of a command that broke off: it may have done so before the
+    entry was kept, or after.
+    """
+    for book, number in _closed:
+        try:
+            with book.reading() as db:
+                return number if entry_rows.entries(db, number=number) else None
+        except StashError:
+            return None
+    return None
+
+
+def none_booked() -> None:
+    """A new command begins, which has booked nothing yet."""
+    _closed.clear()
 
 
 def open_book(path: Path, *, begin: bool = False) -> Book:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
@@ -172,7 +173,7 @@ def _thought_of(proposal: Proposal, need: Need) -> Iterator[Booked]:
     today, last = clock.today(), 2**40
     expected = {role.role: role.estimate.expected_m for role in need.roles}
     for filled in proposal.roles:
-        taken_m = sum(take.length.m for take in filled.takes)
+        taken_m = math.fsum(take.length.m for take in filled.takes)
         pairs = {skein.number: skein.pair.put_up for skein in filled.lot.skeins}
         for take in filled.takes:
             pair = pairs[take.number]

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import date
 
@@ -19,7 +19,7 @@ from stash.stock.article import Article, ArticleState, Weighed
 from stash.stock.holding import HeldSkein
 from stash.stock.movement import Movement, standing
 from stash.stock.promise import Promised
-from stash.store import article_rows, entry_rows, skein_rows
+from stash.store import article_rows, entry_rows, skein_rows, weighing_rows
 from stash.store.engine import Connection
 
 
@@ -131,8 +131,27 @@ def _weigh_balls(pen: Pen, article: Article, left: Mapping[str, Mass]) -> list[s
             )
         weigh_within(pen, skein, Asked(gross, closing=True), article)
         weighed.add(skein.number)
-    untouched = sorted({p.skein for p in promised} - weighed)
-    return [f"skein {n} was set aside and not weighed: taken as untouched" for n in untouched]
+    used = {move.skein for move in _moves(pen.db, article)}
+    held = skein_rows.held_skeins(pen.db, pen.preferences.useful_size, sorted(used - weighed))
+    begun = {skein.number for skein in held if skein.held}
+    return [*_not_weighed(pen, article, ({p.skein for p in promised} | begun) - weighed)]
+
+
+def _not_weighed(pen: Pen, article: Article, skeins: Collection[int]) -> Iterator[str]:
+    """What is taken for granted of the skeins set aside that were not weighed at the end."""
+    last = weighing_rows.weighed_since_set_aside(pen.db, article.number)
+    booked = {move.skein for move in _moves(pen.db, article)}
+    for number in sorted(skeins):
+        if number in last:
+            weighed = last[number]
+            yield (
+                f"skein {number} was last weighed at {weighed.net} (entry {weighed.entry}): "
+                "taken as not worked from since"
+            )
+        elif number in booked:
+            yield f"skein {number} was not weighed: taken as used by what is booked of it"
+        else:
+            yield f"skein {number} was set aside and not weighed: taken as untouched"
 
 
 def _wanted_by_role(

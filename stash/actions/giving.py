@@ -15,7 +15,7 @@ from stash.measures.money import Money
 from stash.stock.holding import HeldSkein
 from stash.stock.yarn import Lot
 from stash.store import exchange_rows, skein_rows
-from stash.store.engine import HEAD
+from stash.store.engine import HEAD, KNOWN
 
 #: One skein with all that a row of a sheet tells: record, skein, bought on, cost of what it holds,
 #: note.
@@ -43,10 +43,13 @@ def whole_file(book: Book) -> dict[str, Any]:
 
 
 def refuse_if_not_ours(name: str, given: Mapping[str, Any]) -> None:
-    """Only what this version gave out can be taken in whole; raises FileTrouble."""
-    if given.get("revision") != HEAD or not isinstance(given.get("tables"), Mapping):
+    """Only what this version or an older one gave out can be taken in whole; raises FileTrouble.
+
+    Later revisions only added tables and columns, and what an older one lacks is as usual.
+    """
+    if given.get("revision") not in KNOWN or not isinstance(given.get("tables"), Mapping):
         raise FileTrouble(
-            name, f"this version takes in what `stash export` gave out at revision {HEAD}"
+            name, f"this version takes in what `stash export` gave out up to revision {HEAD}"
         )
 
 

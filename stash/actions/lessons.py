@@ -100,8 +100,10 @@ def _took(rows: Sequence[Used], skeins: Mapping[int, HeldSkein], step: Mass) -> 
     m_per_g = math.fsum(m for _, m in lengths) / grams
     scale_m = READING_SPREAD * step.g * m_per_g * math.sqrt(len(rows))
     if rows[0].how is Weighed.ARTICLE or not all(role for role, _ in lengths):
-        return OwnArticle(total_m=math.fsum(m for _, m in lengths), scale_m=scale_m)
-    by_role: dict[str, float] = {}
-    for role, m in lengths:
-        by_role[role] = by_role.get(role, 0.0) + m
-    return OwnArticle(by_role=tuple(sorted(by_role.items())), scale_m=scale_m)
+        whole_m = math.fsum(m for _, m in lengths)
+        return OwnArticle(total_m=whole_m, scale_m=scale_m, yarns=(("", 100 * m_per_g),))
+    roles = sorted({role for role, _ in lengths})
+    by_role = {role: math.fsum(m for one, m in lengths if one == role) for role in roles}
+    weighed = {role: math.fsum(row.used.g for row in rows if row.role == role) for role in roles}
+    yarns = ((role, 100 * by_role[role] / weighed[role]) for role in roles)
+    return OwnArticle(by_role=tuple(by_role.items()), scale_m=scale_m, yarns=tuple(yarns))

@@ -33,7 +33,9 @@ def in_metres(
         raise Refusal(f"skein {twice[0]} is told twice: a gram can be used but once")
     free = dict(_free(book(), skeins)) if skeins else {}
     return {
-        role: tuple(free[one] if isinstance(one, int) else _metres(known, one) for one in each)
+        role: tuple(
+            free[one] if isinstance(one, int) else _metres(known, role, one) for one in each
+        )
         for role, each in told.items()
     }
 
@@ -130,10 +132,12 @@ def _free(book: Book, numbers: Sequence[int]) -> Iterator[tuple[int, float]]:
             yield number, length.m
 
 
-def _metres(known: Known, one: Length | Mass) -> float:
+def _metres(known: Known, role: str, one: Length | Mass) -> float:
     if isinstance(one, Length):
         return one.m
-    m_per_100g = known.piece.m_per_100g
+    needs = known.need(known.piece).roles
+    m_per_100g = next((need.m_per_100g for need in needs if need.role == role), None)
+    m_per_100g = m_per_100g or known.piece.m_per_100g
     if m_per_100g is None:
         raise Refusal(
             f"{one} of this yarn cannot be told in metres: give its length, "

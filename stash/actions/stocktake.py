@@ -49,14 +49,29 @@ class Count:
 
 
 @dataclass(frozen=True, slots=True)
+class Lost:
+    """What of a count is to be booked as lost: skeins by number, or all that were not seen."""
+
+    numbers: tuple[int, ...] = ()
+    all_missing: bool = False
+
+
+NOTHING_LOST = Lost()
+
+
+@dataclass(frozen=True, slots=True)
 class Closed:
-    """A stock-taking that was booked: how many were right, weighed, moved here, and not found."""
+    """A stock-taking that was booked: how many were right, weighed, moved here, and not found.
+
+    `lost` of those not found are booked as lost, the others stay on the books.
+    """
 
     entry: int
     right: int
     corrected: tuple[int, ...]
     moved_here: tuple[int, ...]
     not_found: tuple[int, ...]
+    lost: tuple[int, ...]
     shorts: tuple[Short, ...]
 
 
@@ -95,9 +110,15 @@ def _begin(db: Connection, preferences: Preferences, place: str) -> stocktake_ro
 
 def _open(db: Connection, place: str) -> stocktake_rows.Session:
     found = stocktake_rows.open_session(db, place)
-    if found is None:
+    if found is not None:
+        return found
+    closed = stocktake_rows.newest_closing(db, place)
+    if closed is None:
         raise NotFound("count under way of", place)
-    return found
+    raise Refusal(
+        f"the count of {place} is closed (entry {closed}): what is lost of it is booked by "
+        "`stash gone 42 --why lost`; to count again, tick what you see with --tick"
+    )
 
 
 def _reading(asked: Asked, skein: HeldSkein) -> Reading:
@@ -105,10 +126,17 @@ def _reading(asked: Asked, skein: HeldSkein) -> Reading:
     return Reading(asked.gross, asked.tare, recount=skein.opened)
 
 
-def close(book: Book, place: str, *, lost: bool = False, on: date | None = None) -> Closed:
+def refuse_unless_under_way(book: Book, place: str) -> None:
+    """Refused where no count of a place is under way: a closed one is closed."""
+    with book.reading() as db:
+        _open(db, place)
+
+
+def close(book: Book, place: str, *, lost: Lost = NOTHING_LOST, on: date | None = None) -> Closed:
     """Book what was found: corrections of weighed skeins, skeins that lay here after all.
 
-    What was not found stays on the books and is named, unless `lost` books it as lost.
+    What was not found stays on the books and is named, unless it is `lost`: by its number, or all
+    of it beside something that was seen. Where nothing was, nobody has looked.
     """
     with book.entry("count", on) as pen:
         session = _open(pen.db, place)
@@ -118,15 +146,36 @@ def close(book: Book, place: str, *, lost: bool = False, on: date | None = None)
         for number in moved:
             pen.set_facts("skein", number, place=place)
         missing = [line.skein for line in count.lines if not line.seen]
-        if lost:
-            _book_lost(pen, missing)
+        gone = _lost_of(count, missing, lost)
+        _book_lost(pen, gone)
         stocktake_rows.close(pen.db, session.id, pen.number)
         right = sum(line.seen for line in count.lines) - len(corrected)
         numbers = tuple(skein.number for skein in missing)
+        written_off = tuple(skein.number for skein in gone)
         pen.words = (
             f"{place} counted: {right} right, {len(corrected)} corrected, {len(numbers)} not found"
+            + (f", {len(gone)} of them lost" if gone else "")
         )
-    return Closed(pen.number, right, tuple(corrected), tuple(moved), numbers, pen.shorts)
+    return Closed(
+        pen.number, right, tuple(corrected), tuple(moved), numbers, written_off, pen.shorts
+    )
+
+
+def _lost_of(count: Count, missing: Sequence[HeldSkein], lost: Lost) -> list[HeldSkein]:
+    """The skeins to book as lost; refused for what was seen, or where nothing was."""
+    if lost.all_missing:
+        if count.open == len(count.lines):
+            raise Refusal(
+                f"nothing was ticked in {count.place}, so all of it would be lost: tick what you "
+                "see with --tick, or name what is lost, as in --lost 42,44"
+            )
+        return [*missing]
+    by_number = {skein.number: skein for skein in missing}
+    for number in lost.numbers:
+        if number not in by_number:
+            names = [str(one) for one in by_number]
+            raise NotFound(f"skein missing in {count.place},", str(number), names)
+    return [by_number[number] for number in dict.fromkeys(lost.numbers)]
 
 
 def _count(
@@ -166,6 +215,6 @@ def _book_lost(pen: Pen, missing: Sequence[HeldSkein]) -> None:
     if promised:
         raise Refusal(
             f"skein {', '.join(map(str, promised))} is set aside and was not found; "
-            "release it first, or close without --lost"
+            "release it first, or leave it out of --lost"
         )
     pen.move([Movement(s.number, Kind.LOST, -s.held) for s in missing])

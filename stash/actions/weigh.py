@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
 
 from stash.actions import find
 from stash.actions.book import Book, Pen, Short
 from stash.actions.consume import ready_for_use, role_for
+from stash.errors import Refusal
 from stash.measures.mass import Mass
 from stash.stock.article import Article, ArticleState
 from stash.stock.holding import HeldSkein
@@ -16,14 +18,16 @@ from stash.stock.promise import lowered_by_use
 from stash.stock.restating import restated_promises, restatement
 from stash.stock.weighing import Reading, Verdict, Weighed, weighed
 from stash.stock.yarn import PairFrom
-from stash.store import article_rows, entry_rows, skein_rows
+from stash.store import article_rows, skein_rows, weighing_rows
+from stash.store.weighing_rows import RowOf
 
 
 @dataclass(frozen=True, slots=True)
 class Asked:
     """What was said with a reading: `article` and `tare` as typed or measured.
 
-    `closing`: the article is being finished, every gram of a fall went into it.
+    `closing`: the article is being finished, every gram of a fall went into it. `row`: how many of
+    its rows are done.
     """
 
     gross: Mass
@@ -32,6 +36,7 @@ class Asked:
     opened: bool = False
     recount: bool = False
     closing: bool = False
+    row: int | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,6 +70,8 @@ def weigh_within(
     """One weighing as part of an entry: what it came to, and the article a fall was for."""
     pen.touch([skein.number])
     begun = _begun_claimants(pen, skein)
+    if asked.row is not None and whom is None:
+        whom = _worked_from(asked.row, begun)
     reading = Reading(
         asked.gross,
         asked.tare,
@@ -81,7 +88,8 @@ def weigh_within(
     if outcome.verdict is Verdict.USE and whom is not None:
         ready_for_use(pen, whom)
     _book(pen, skein, asked, outcome, whom)
-    entry_rows.add_weighing(pen.db, pen.number, skein.number, skein.held, asked.gross, outcome)
+    at = None if asked.row is None or whom is None else RowOf(whom.number, asked.row)
+    weighing_rows.add_weighing(pen.db, pen.number, skein, asked.gross, outcome, at)
     return outcome, whom if outcome.verdict is Verdict.USE else None
 
 
@@ -90,6 +98,13 @@ def _full(pen: Pen, skein: HeldSkein) -> Mass | None:
     if skein.pair.put_up is not None and not skein.by_metre:
         return skein.pair.put_up.mass
     return skein_rows.lots(pen.db, [skein.lot_id])[skein.lot_id].full_mass
+
+
+def _worked_from(row: int, begun: Sequence[Article]) -> Article:
+    """Whose row was said with a reading: the skein is being worked from for it."""
+    if len(begun) != 1:
+        raise Refusal(f"row {row} of which article? Say --for with it, as in --for 2 --row {row}")
+    return begun[0]
 
 
 def _begun_claimants(pen: Pen, skein: HeldSkein) -> list[Article]:

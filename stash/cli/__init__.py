@@ -7,10 +7,10 @@ needs it, so that `stash --help` costs no more than typer.
 from __future__ import annotations
 
 import gc
-import io
 import sys
 from typing import Any, NoReturn, cast
 
+from stash.cli import streams
 from stash.errors import BadInput, FileTrouble, StashError
 
 #: What a process leaves with that was stopped from the keyboard (128 + SIGINT, POSIX shells).
@@ -29,50 +29,81 @@ def run() -> None:
     from stash.wording.printable import plain
 
     usage_error = cast(type[Exception], typer.BadParameter.__base__)
-    _let_every_letter_through()
+    streams.make_ready()
+    _nothing_booked_yet()
     try:
         _refuse_unreadable_letters(sys.argv[1:])
         sys.argv[1:] = map(plain, sys.argv[1:])
         status = app(prog_name="stash", standalone_mode=False)
+        sys.stdout.flush()
     except StashError as refused:
         _refused(str(refused), refused.exit_status)
     except usage_error as misused:
         _misused(misused)
     except (KeyboardInterrupt, typer.Abort):
-        _refused("stopped, nothing was booked", _STOPPED)
+        _stopped()
     except BrokenPipeError:
         sys.stderr.close()
         sys.exit(0)
     except OSError as trouble:
+        if trouble.filename is None:
+            _unanswered(trouble)
         known = FileTrouble(trouble.filename or "the file", trouble.strerror or str(trouble))
         _refused(str(known), known.exit_status)
     if status == _STOPPED:  # typer's own way of passing on Ctrl-C
-        _refused("stopped, nothing was booked", _STOPPED)
+        _stopped()
     sys.exit(status if isinstance(status, int) else 0)
 
 
 def _refused(line: str, status: int) -> NoReturn:
     from stash.cli.common import note
 
-    note(f"stash: {line}")
+    try:
+        note(f"stash: {line}")
+    except OSError:  # where nobody can be told, the status still says it
+        streams.let_go(sys.stderr)
     sys.exit(status)
+
+
+def _stopped() -> NoReturn:
+    entry = _booked()
+    done = "nothing was booked" if entry is None else f"but entry {entry} is booked already"
+    _refused(f"stopped, {done}", _STOPPED)
+
+
+def _unanswered(trouble: OSError) -> NoReturn:
+    """The answer could not be written; what was booked before it stays booked, and is said so."""
+    streams.let_go(sys.stdout)
+    entry, why = _booked(), trouble.strerror or str(trouble)
+    done = "" if entry is None else f"entry {entry} is booked, but "
+    _refused(f"{done}the answer could not be written ({why})", FileTrouble.exit_status)
+
+
+def _nothing_booked_yet() -> None:
+    book = sys.modules.get("stash.actions.book")
+    if book is not None:  # another command of this process may have booked
+        book.none_booked()
+
+
+def _booked() -> int | None:
+    """The entry that this command has booked, if it came so far as to open a book."""
+    book = sys.modules.get("stash.actions.book")
+    entry: int | None = book.booked() if book is not None else None
+    return entry
 
 
 def _misused(error: Any) -> NoReturn:
     """A command typed in a way that there is none; without any words, its help."""
     path = error.ctx.command_path if error.ctx else "stash"
     if type(error).__name__ == "NoArgsIsHelpError":
-        sys.stdout.write(f"{error.ctx.get_help()}\n")
+        try:
+            sys.stdout.write(f"{error.ctx.get_help()}\n")
+            sys.stdout.flush()
+        except OSError as trouble:
+            _unanswered(trouble)
         sys.exit(2)
     said = " ".join(error.format_message().replace("Value error, ", "").split()).rstrip(".")
     _refused(f"{said[:1].lower()}{said[1:]}; see `{path} --help`", 2)
-
-
-def _let_every_letter_through() -> None:
-    """A terminal that lacks a letter shows a question mark for it, rather than failing."""
-    for stream in (sys.stdout, sys.stderr):
-        if isinstance(stream, io.TextIOWrapper):
-            stream.reconfigure(errors="replace")
 
 
 def _refuse_unreadable_letters(words: list[str]) -> None:

@@ -76,6 +76,7 @@ def batch(
     save: Annotated[
         Path | None, typer.Option("--save", help="Keep the plan in this file, to book it later.")
     ] = None,
+    over: Annotated[bool, typer.Option("--over", help="Write over a file that is there.")] = False,
     book_it: Annotated[
         Path | None, typer.Option("--aside", help="Book a kept plan: sets all its yarn aside.")
     ] = None,
@@ -92,6 +93,7 @@ def batch(
             refuse("--aside books a plan that was kept: leave out what plans another")
         _book(book, book_it, on, how)
         return
+    _refuse_to_save(save, over)
     if words.two_lots or words.apart:
         refuse("a batch takes each role from one lot: leave out --two-lots and --strands-apart")
     limits = _typed(hours=hours, hours_a_week=weekly, date=by, keep_out=", ".join(keep_out or []))
@@ -99,7 +101,7 @@ def batch(
     read = read_plan(book, plan_typed(plan, want or [], limits), aim)
     found = _planned(book, _asked(read, words), seconds)
     if save is not None:
-        _save(save, found)
+        _save(save, found, over)
     _show(book, found, how)
     if save is not None:
         note(f"kept in {save}: book it with `stash batch --aside {save}`")
@@ -193,16 +195,21 @@ def stopped_by_hand(watch: Watch) -> Iterator[None]:
         signal.signal(signal.SIGINT, before)
 
 
-def _save(path: Path, found: PlannedBatch) -> None:
-    from stash.errors import FileTrouble
+def _refuse_to_save(path: Path | None, over: bool) -> None:
+    """Before the plan is looked for, which may take its time."""
+    from stash.actions import writing
+
+    if path is not None:
+        writing.refuse_to_write(path, over=over)
+
+
+def _save(path: Path, found: PlannedBatch, over: bool) -> None:
+    from stash.actions import writing
     from stash.wording.batch_saved import written
 
     if not found.batch.made:
         refuse("nothing can be made, so there is no plan to keep; see it without --save")
-    try:
-        path.write_text(written(found.saved), encoding="utf-8")
-    except OSError as trouble:
-        raise FileTrouble(path, f"cannot be written ({trouble.strerror})") from trouble
+    writing.write(path, written(found.saved), over=over)
 
 
 def _show(book: Book, found: PlannedBatch, how: As) -> None:

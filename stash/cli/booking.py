@@ -38,6 +38,9 @@ if TYPE_CHECKING:
 #: A pair this far from what was known before is worth a second look (our choice).
 FAR_OFF = 0.15
 
+#: More rows than any article has.
+MOST_ROWS = 50_000
+
 SkeinName = Annotated[str, typer.Argument(help="A skein's number, or words for its lot.")]
 ForArticle = Annotated[str, typer.Option("--for", help="The article it is for.")]
 
@@ -57,6 +60,9 @@ def weigh(
     tare: Annotated[
         str, typer.Option(help="Core, bowl or needle on the scale, as 12g or a name.")
     ] = "",
+    row: Annotated[
+        int | None, typer.Option(min=0, max=MOST_ROWS, help="Rows of the article done by now.")
+    ] = None,
     metre: Annotated[
         str, typer.Option("--metre", help="A length of it weighed by itself, as 10m=4.3g.")
     ] = "",
@@ -68,6 +74,8 @@ def weigh(
     from stash.actions.weigh import Asked, weigh
     from stash.wording import quantities
 
+    if row is not None and not reading:
+        refuse(f"row {row} goes with what the whole ball weighs, as in 63g --row {row}")
     book = open_book(file)
     if metre:
         _weigh_metre(book, skein, metre, on)
@@ -76,7 +84,7 @@ def weigh(
             refuse("say what the scale shows, as 43g, or what a length weighs: --metre 10m=4.3g")
         return
     off = tare_typed(tare, settings(book)) if tare else None
-    asked = Asked(quantities.mass(reading), article or None, off, opened, recount)
+    asked = Asked(quantities.mass(reading), article or None, off, opened, recount, row=row)
     found = weigh(book, skein, asked, on=day(on))
     if found.said:
         note(found.said)

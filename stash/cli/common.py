@@ -44,7 +44,12 @@ On = Annotated[str, typer.Option("--on", help="The day it happened, as 2026-05-3
 def chosen_file(file: Path | None) -> Path:
     """The file named, else the one in the user's own data folder."""
     if file is not None:
-        return file.expanduser()
+        from stash.errors import FileTrouble
+
+        try:
+            return file.expanduser()
+        except RuntimeError:
+            raise FileTrouble(file, "there is no such user; give the whole path") from None
     from platformdirs import user_data_path
 
     return user_data_path("stash", appauthor=False) / "shelf.stash"
@@ -196,8 +201,11 @@ ROLES = ("A", "B", "C", "D")
 
 def by_role(texts: Sequence[str], option: str, *, strands: bool = False) -> dict[str, str]:
     """`A=12`, `B=navy` as typed with a repeatable option, by role, or `A2=12` by strand."""
+    from stash.wording.typed_wish import one_role
+
     found: dict[str, str] = {}
     for text in texts:
+        one_role(text, option, "what one role takes")
         role, sign, value = text.partition("=")
         role = role.strip().upper()
         strand = strands and role[1:].isdecimal()

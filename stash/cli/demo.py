@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-import shutil
+import math
 import tempfile
 from pathlib import Path
 from typing import Annotated
@@ -51,17 +51,17 @@ def demo(
     keep: Annotated[Path | None, typer.Option("--keep", help="Keep the file there.")] = None,
 ) -> None:
     """The whole job once, on a throwaway file. A shelf, a two-colour hat, books that balance."""
-    from stash.errors import FileTrouble
+    from stash.actions.book import open_book
+    from stash.actions.safety import backup
+    from stash.actions.writing import refuse_to_write
 
-    if keep is not None and keep.exists():
-        raise FileTrouble(keep, "there is a file already; name another to keep the demo in")
-    if keep is not None and not keep.absolute().parent.is_dir():
-        raise FileTrouble(keep, "its folder is not there; make it first, or name another")
+    if keep is not None:
+        refuse_to_write(keep, over=False)
     with tempfile.TemporaryDirectory() as folder:
         file = Path(folder) / "workshop.stash"
         _walk(file)
         if keep is not None:
-            shutil.copyfile(file, keep)
+            backup(open_book(file), keep)
             say(f"kept in {keep}; look around with: stash shelf --file {keep}")
 
 
@@ -112,7 +112,7 @@ def _balls(file: Path, worked: float) -> list[tuple[str, str]]:
     balls = []
     for planned in story.planned:
         before = [b.movement for b, _ in story.moved if b.movement.role == planned.role]
-        metres = worked * planned.expected.m - sum(
+        metres = worked * planned.expected.m - math.fsum(
             length.m for m in before if (length := skeins[m.skein].length(-m.change))
         )
         for promise in story.promises:

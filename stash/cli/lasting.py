@@ -41,7 +41,8 @@ def lasts(
         str, typer.Option(help="Where readings count stitches, as 0st:98g: those still to work.")
     ] = "",
     rows_done: Annotated[
-        str, typer.Option(help="With an article: rows at its newest weighings, as 40 or 20,40.")
+        str,
+        typer.Option(help="Rows at an article's newest weighings: 40; 20,40; by skein 1=50,4=20."),
     ] = "",
     stitches: Annotated[
         str, typer.Option(help="Rows that grow: '80 +2' is 80 at first and 2 more each row.")
@@ -91,18 +92,18 @@ def _of_article(
     from stash.actions.lasting import Asked, will_last
     from stash.wording import lasting_told, lasting_words
 
-    if not rows_done:
-        refuse("say how many rows are done, as in --rows-done 40 (at each weighing: 20,40)")
+    counts, by_skein = lasting_words.rows_done(rows_done)
     asked = Asked(
         article,
-        lasting_words.counts(rows_done),
+        counts,
         lasting_words.count(rows_left, "the rows left") if rows_left else None,
         lasting_words.growing(stitches) if stitches else None,
         lasting_words.keep(keep),
         role.strip().upper(),
+        by_skein,
     )
     found = will_last(open_book(file), asked)
-    for words in found.notes:
+    for words in (*found.notes, *map(lasting_told.stale, found.stale)):
         note(f"note: {words}")
     rows = {one: lasting_told.keys(lasting, "row") for one, lasting in found.roles.items()}
     answer(

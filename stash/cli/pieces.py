@@ -93,11 +93,9 @@ def _units(units: str) -> Units:
 def in_her_words(words: PieceWords, settings: Preferences) -> PieceWords:
     """Her names of stitches, and the sides of a size of her own where none is typed beside it."""
     hers = settings.size(words.size) or {}
-    sides: dict[str, Any] = {
-        name: f"{side.um / 1000}mm" for name, side in hers.items() if not getattr(words, name)
-    }
+    sides = tuple((name, side) for name, side in hers.items() if not getattr(words, name))
     return replace(
-        words, terms=words.terms or settings.terms, scale_step=settings.scale_step, **sides
+        words, terms=words.terms or settings.terms, scale_step=settings.scale_step, sides=sides
     )
 
 

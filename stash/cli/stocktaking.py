@@ -27,7 +27,7 @@ from stash.cli.common import (
 )
 
 if TYPE_CHECKING:
-    from stash.actions.stocktake import Closed, Count
+    from stash.actions.stocktake import Closed, Count, Lost
     from stash.actions.unravel import Unravelled
     from stash.actions.weigh import Asked
     from stash.stock.holding import HeldSkein
@@ -51,8 +51,11 @@ def count(
     tare: Annotated[str, typer.Option(help="What stands on the scale with them, as 12g.")] = "",
     close: Annotated[bool, typer.Option("--close", help="Book what was found.")] = False,
     lost: Annotated[
-        bool, typer.Option("--lost", help="With --close: what was not found is lost.")
-    ] = False,
+        str,
+        typer.Option(
+            "--lost", help="With --close: 42,44 are lost; or all-missing, if any is seen."
+        ),
+    ] = "",
     drop: Annotated[bool, typer.Option("--drop", help="Forget this count.")] = False,
     on: On = "",
     how: AsOption = As.TEXT,
@@ -61,15 +64,20 @@ def count(
     """Count a place. Tick or weigh what lies there, as long as it takes; book it in one go."""
     from stash.actions import stocktake
 
+    written_off = _lost(lost)
+    if lost and not close:
+        refuse(f"what is lost is booked when the count is closed: --close --lost {lost}")
     book = open_book(file)
     if drop:
         stocktake.drop(book, place)
         say(f"the count of {place} is forgotten; nothing was booked")
         return
+    if close and not (tick or weigh):
+        stocktake.refuse_unless_under_way(book, place)
     counted = stocktake.note(book, place, _ticked(tick or []), _weighed(weigh or [], tare))
     if close:
-        closed = stocktake.close(book, place, lost=lost, on=day(on))
-        say(_closed_text(place, closed, lost))
+        closed = stocktake.close(book, place, lost=written_off, on=day(on))
+        say(_closed_text(place, closed))
         say_shorts(closed.shorts)
         return
     units = units_of(book)
@@ -92,6 +100,18 @@ def _ticked(texts: Sequence[str]) -> list[str]:
             elif part.strip():
                 found.append(part.strip())
     return found
+
+
+def _lost(text: str) -> Lost:
+    """Skeins to be booked as lost: by number, or all that were not found."""
+    from stash.actions.stocktake import Lost
+
+    if text.strip().lower() in ("all-missing", "all missing"):
+        return Lost(all_missing=True)
+    numbers = _ticked([text])
+    if not all(number.isdecimal() for number in numbers) or bool(text) is not bool(numbers):
+        refuse(f"cannot read {text!r} after --lost: write numbers, as in 42,44, or all-missing")
+    return Lost(tuple(int(number) for number in numbers))
 
 
 def _weighed(texts: Sequence[str], tare: str) -> dict[str, Asked]:
@@ -148,7 +168,7 @@ def _count_text(counted: Count, units: Units) -> str:
     return f"{strong(counted.place)}, begun {counted.begun}\n{columns(rows, '  ')}\n{left}; {way}"
 
 
-def _closed_text(place: str, closed: Closed, lost: bool) -> str:
+def _closed_text(place: str, closed: Closed) -> str:
     from stash.wording import show
 
     parts = [show.counted(closed.right, "skein") + " right"]
@@ -156,9 +176,11 @@ def _closed_text(place: str, closed: Closed, lost: bool) -> str:
         parts.append(f"put right by the scale: {show.numbers(closed.corrected)}")
     if closed.moved_here:
         parts.append(f"moved here: {show.numbers(closed.moved_here)}")
-    if closed.not_found:
-        fate = "booked as lost" if lost else "not found, still on the books"
-        parts.append(f"{fate}: {show.numbers(closed.not_found)}")
+    kept = [number for number in closed.not_found if number not in closed.lost]
+    if closed.lost:
+        parts.append(f"booked as lost: {show.numbers(closed.lost)}")
+    if kept:
+        parts.append(f"not found, still on the books: {show.numbers(kept)}")
     return f"{strong(f'{place} counted')}: {'; '.join(parts)}  (entry {closed.entry})"
 
 
@@ -262,7 +284,8 @@ def restore(
     from stash.actions.safety import restore
 
     path = chosen_file(file)
-    done = restore(path, source, over=over)
+    done = restore(
+        path, source, over=over, tell=lambda kept: note(f"what it was before is in {kept.name}")
+    )
     told = f"its newest entry is {done.newest.number}" if done.newest else "nothing is booked in it"
-    kept = f"; what it was before is in {done.kept.name}" if done.kept else ""
-    say(f"{strong('Put back')}: {path.name} is as {source.name} again, {told}{kept}")
+    say(f"{strong('Put back')}: {path.name} is as {source.name} again, {told}")

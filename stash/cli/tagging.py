@@ -47,15 +47,15 @@ def tag(
     how: AsOption = As.TEXT,
     file: File = None,
 ) -> None:
-    """What a sale tag must say. Fibres by grams used, care, maker, batch, warnings."""
+    """What a sale tag must say. Fibres by grams used, care in words, maker, batch and cautions."""
+    from stash.actions import writing
     from stash.actions.tag import Asked
-    from stash.exchange import booking
     from stash.wording import piece_words, tag_words
 
     asked = Asked(_place(place, file), functional or [], piece_words.whom(whom))
     facts = _facts(article, asked, file)
     if target is not None:
-        booking.give_out_text(target, tag_words.sheet(facts) + "\n", over=over)
+        writing.write(target, tag_words.sheet(facts) + "\n", over=over)
         say(f"The tag of batch {facts.batch} is in {target}")
         return
     answer(

@@ -4,12 +4,11 @@ from __future__ import annotations
 
 import hashlib
 import json
-import os
 from datetime import date, timedelta
 from pathlib import Path
 from typing import Any
 
-from stash.actions import giving
+from stash.actions import giving, writing
 from stash.actions.book import Book
 from stash.actions.receive import (
     Received,
@@ -19,7 +18,7 @@ from stash.actions.receive import (
     refuse_again,
     taken_in_before,
 )
-from stash.errors import BadSheet, FileTrouble, Refusal, Unreadable
+from stash.errors import BadSheet, Refusal, Unreadable
 from stash.exchange import give_out as sheets
 from stash.exchange.shapes import SheetSkein
 from stash.exchange.take_in import Sheet
@@ -99,20 +98,9 @@ def _plain_texts(row: dict[str, Any]) -> dict[str, Any]:
     return {key: plain(value) if isinstance(value, str) else value for key, value in row.items()}
 
 
-def give_out_text(target: Path, text: str, *, over: bool) -> None:
-    """Write a sheet of text to print; never over a file that is there unless it is said."""
-    _refuse_over(target, over)
-    _write_whole(target, text.encode())
-
-
-def _refuse_over(target: Path, over: bool) -> None:
-    if target.exists() and not over:
-        raise FileTrouble(target, "there is a file already; name another, or say --over")
-
-
 def give_out(book: Book, target: Path, *, over: bool) -> str:
     """Write the shelf (csv, xlsx) or everything (json); what was written, in words."""
-    _refuse_over(target, over)
+    writing.refuse_to_write(target, over=over)
     if target.suffix.lower() == ".json":
         data = json.dumps(giving.whole_file(book), ensure_ascii=False, indent=1).encode()
         told = "everything that was booked"
@@ -121,16 +109,5 @@ def give_out(book: Book, target: Path, *, over: bool) -> str:
         rows = sheets.rows_of([SheetSkein(*one) for one in facts], currency)
         data = sheets.to_csv(rows) if target.suffix.lower() == ".csv" else sheets.to_xlsx(rows)
         told = f"{len(rows)} skeins"
-    _write_whole(target, data)
+    writing.write(target, data, over=over)
     return told
-
-
-def _write_whole(target: Path, data: bytes) -> None:
-    """The file whole or not at all: written beside it, then put in its place."""
-    beside = target.with_name(f".{target.name}.part")
-    try:
-        beside.write_bytes(data)
-        os.replace(beside, target)
-    except OSError as trouble:
-        beside.unlink(missing_ok=True)
-        raise FileTrouble(target, f"cannot be written ({trouble.strerror})") from trouble

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
@@ -26,7 +27,7 @@ class Reason:
 
 def added_up(reasons: Sequence[Reason]) -> float:
     """The costs together; they are whole thousandths, and equal sums come out equal."""
-    return round(1000 * sum(r.cost for r in reasons)) / 1000
+    return round(1000 * math.fsum(r.cost for r in reasons)) / 1000
 
 
 @dataclass(frozen=True, slots=True)

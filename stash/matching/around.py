@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from datetime import date
 
@@ -58,4 +59,8 @@ def price_a_metre(held: HeldLot) -> float | None:
         for s in held.skeins
         if s.paid is not None and s.pair.put_up is not None and not s.arrived_opened
     ]
-    return sum(coins for coins, _ in priced) / sum(m for _, m in priced) if priced else None
+    return (
+        math.fsum(coins for coins, _ in priced) / math.fsum(m for _, m in priced)
+        if priced
+        else None
+    )

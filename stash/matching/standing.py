@@ -5,6 +5,7 @@ A cost is fixed before it is worded, so that the order of proposals needs no wor
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import lru_cache
@@ -136,7 +137,7 @@ def _from_the_shelf(seen: Seen, ask: Asked) -> Iterator[tuple[int, str]]:
 
 def _part_of_the_piece(ask: Asked) -> float:
     """The role's share of all the yarn of the piece."""
-    whole_m = sum(role.set_aside_m for role in ask.need.roles)
+    whole_m = math.fsum(role.set_aside_m for role in ask.need.roles)
     return ask.role.set_aside_m / whole_m if whole_m else 0.0
 
 

@@ -6,6 +6,7 @@ that, with the matcher itself.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
@@ -59,7 +60,7 @@ class Allowed:
         """What is short, as a share of the whole need; 1 where length is not the trouble."""
         if self.near is None or self.near.short_m is None:
             return 1.0
-        return self.near.short_m / sum(role.set_aside_m for role in self.question.need.roles)
+        return self.near.short_m / math.fsum(role.set_aside_m for role in self.question.need.roles)
 
     @property
     def order(self) -> tuple[bool, float, bool, str]:

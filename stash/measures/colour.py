@@ -13,7 +13,7 @@ _TO_XYZ = (
     (0.0193, 0.1192, 0.9505),
 )
 #: D65 as that matrix gives it (its row sums), so that every grey comes out without a hue.
-_WHITE = tuple(sum(row) for row in _TO_XYZ)
+_WHITE = tuple(math.fsum(row) for row in _TO_XYZ)
 #: The straight part of the Lab curve (CIE 15): where it ends, and its slope.
 _CURVE_FROM, _SLOPE = 216 / 24389, 24389 / 27
 _SEVENTH_POWER_OF_25 = 25.0**7

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Sequence
+from fractions import Fraction
 
 
 def shared_out(whole: int, weights: Sequence[int]) -> list[int]:
@@ -47,3 +48,8 @@ def printed_up(value: float) -> int:
     """
     step = 5 if value <= 100 else 10
     return math.ceil(round(value / step, 9)) * step
+
+
+def nearest(count: Fraction) -> int:
+    """A count to the nearest whole one, a half upwards: stitches and rows are laid out so."""
+    return math.floor(count + Fraction(1, 2))

@@ -7,6 +7,7 @@ simulation of color vision deficiency, IEEE Transactions on Visualization and Co
 
 from __future__ import annotations
 
+import math
 from enum import StrEnum
 
 from stash.measures.colour import Colour, Lab, lab_of_light, light
@@ -46,5 +47,5 @@ def seen_as(colour: Colour, vision: Vision) -> Lab:
     by its authors' own word.
     """
     rgb = light(colour)
-    turned = (sum(m * c for m, c in zip(row, rgb, strict=True)) for row in _SEEN_AS[vision])
+    turned = (math.fsum(m * c for m, c in zip(row, rgb, strict=True)) for row in _SEEN_AS[vision])
     return lab_of_light([min(1.0, max(0.0, part)) for part in turned])

@@ -10,10 +10,10 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 from fractions import Fraction
-from math import ceil
 
 from stash.errors import Refusal
 from stash.measures.length import Length
+from stash.measures.rounding import nearest
 from stash.requirements.bands import Grid, Rows, Stitches
 from stash.requirements.by_rows import by_rows
 from stash.requirements.known import Known
@@ -46,7 +46,7 @@ class Changed:
 
 @dataclass(frozen=True, slots=True)
 class Steps:
-    """A piece in whole steps of a size, each a stitch, a row or a repeat of rows: one is `cell_um`.
+    """A piece in whole steps of a size, each a stitch or a row: one is `cell_um`.
 
     `side` is a word of its shape's sizes; none is all sides in proportion, counted along the first.
     `planned`: how many steps the plan comes to.
@@ -80,22 +80,20 @@ def steps(piece: Piece, side: str = "") -> Steps:
     if side and side not in words:
         raise Refusal(f"a {piece.shape} has no side {side}: choose {' or '.join(words)}")
     index = words.index(side) if side else 0
-    cell_um, to_whole = _cell(piece, across=index == 0)
-    count = to_whole(piece.needed_size.sides[index].um / cell_um)
+    cell_um = _cell(piece, across=index == 0)
+    count = nearest(piece.needed_size.sides[index].um / cell_um)
     return Steps(piece, side, cell_um, max(1, count))
 
 
-def _cell(piece: Piece, *, across: bool) -> tuple[Fraction, Callable[[Fraction], int]]:
-    """One step, and how a side is told in them: stitches to the nearest, rows up, as laid out."""
+def _cell(piece: Piece, *, across: bool) -> Fraction:
+    """One step of a side, in micrometres: a stitch or a row, as it is laid out."""
     rows = by_rows(piece)
-    if rows is None or piece.fabric is None:
-        return _MILLIMETRE, round
-    row_um = rows.layout.gauge.row_um * len(piece.fabric.rows)
+    if rows is None:
+        return _MILLIMETRE
+    gauge = rows.layout.gauge
     if centred(piece):
-        return 2 * row_um, ceil
-    return (
-        (row_um, ceil) if across is rows.layout.sideways else (rows.layout.gauge.stitch_um, round)
-    )
+        return 2 * gauge.row_um
+    return gauge.row_um if across is rows.layout.sideways else gauge.stitch_um
 
 
 def largest(known: Known, have: Have, side: str = "") -> Changed | None:

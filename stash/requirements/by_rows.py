@@ -74,7 +74,7 @@ def by_rows(piece: Piece) -> ByRows | None:
     layout = laid_out(piece, worked.gauge, worked.fabric)
     diameter = diameter_m(worked.tex_held)
     yarn = yarn_by_role(piece, layout, diameter)
-    per_m2 = sum(one.fabric_m for one in yarn.values()) / sum(layout.area_m2.values())
+    per_m2 = math.fsum(one.fabric_m for one in yarn.values()) / math.fsum(layout.area_m2.values())
     return ByRows(
         source=Source.GAUGE if worked.measured else Source.CLASS,
         layout=layout,
@@ -127,6 +127,7 @@ def _size_notes(piece: Piece, layout: Layout) -> Iterator[str]:
         seen = layout.size.up - piece.folded
         yield f"{_cm(piece.folded)} of it are folded up: {_cm(seen)} are seen"
     yield from _colour_words(piece, layout)
+    yield from _where_it_meets(piece, layout)
     if layout.centred and (piece.bands or piece.stripes):
         yield "bands are placed from the centre outwards: bottom is the centre, top the rim"
     if layout.from_top:
@@ -145,12 +146,31 @@ def _colour_words(piece: Piece, layout: Layout) -> Iterator[str]:
         yield f"{', '.join(sorted(mixed))} and what is there go along unworked in mixed rows"
 
 
+def _where_it_meets(piece: Piece, layout: Layout) -> Iterator[str]:
+    """A shape whose last row meets its first shows where the repeat of its fabric ends."""
+    repeat = len(piece.fabric.rows) if piece.fabric else 1
+    rows = len(layout.body.rows)
+    past = rows % repeat
+    if piece.build.sideways and piece.build.seamed and past:
+        fewer = f"{rows - past} or " if rows > past else ""
+        yield (
+            f"the repeat of {repeat} rows ends after row {past} where the last row meets the "
+            f"first: {fewer}{rows - past + repeat} rows close it"
+        )
+
+
 def _body_words(piece: Piece, layout: Layout) -> str:
     rows = "rounds" if layout.centred else "rows"
     words = _SOCK_SIDES if piece.shape is Shape.SOCK else piece.build.words
-    pairs = zip(layout.size.sides, words, strict=False)
-    sides = ", ".join(f"{_cm(side)} {word}" for side, word in pairs)
+    asked = layout.size.sides if piece.shape is Shape.SOCK else piece.needed_size.sides
+    sides = ", ".join(map(_side_words, layout.size.sides, words, asked))
     return f"{layout.body.widest} stitches by {len(layout.body.rows)} {rows}: {sides}"
+
+
+def _side_words(side: Length, word: str, asked: Length) -> str:
+    """What whole stitches or rows come to, and what was asked where that shows."""
+    other = _cm(asked) != _cm(side)
+    return f"{_cm(side)} {word}" + (f" ({_cm(asked)} asked)" if other else "")
 
 
 #: A sock's body is one tube: leg and foot are measured apart, but worked in one go.

@@ -31,9 +31,16 @@ class OwnArticle:
     `by_role` where the colours were told apart; else only `total_m`, which is split by the shares
     of the next source. `scale_m` is what the scale's step leaves open (one standard deviation),
     `pair_spread` the relative spread of the metres per gram, where that was only assumed.
+    `yarns` are the metres in 100 g of what it was weighed in, by role; "" is all of it together.
     """
 
     by_role: tuple[tuple[str, float], ...] = ()
     total_m: float | None = None
     scale_m: float = 0.0
     pair_spread: float = 0.0
+    yarns: tuple[tuple[str, float], ...] = ()
+
+    def m_per_100g(self, role: str) -> float | None:
+        """Metres in 100 g of the yarn that a role was weighed in, where that is known."""
+        known = dict(self.yarns)
+        return known.get(role, known.get(""))

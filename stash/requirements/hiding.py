@@ -6,6 +6,7 @@ colour, where a crown begins, and where another part does. A pair hides it in bo
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import chain, groupby, pairwise
@@ -167,7 +168,7 @@ class _Run:
 def _across_rows(piece: Piece, reckoned: ByRows, role: str, rows: RoleRows) -> Iterator[Region]:
     layout = reckoned.layout
     runs = [*_runs(reckoned, role)]
-    whole = sum(run.takes for run in runs)
+    whole = math.fsum(run.takes for run in runs)
     level = tuple(_level(layout, rows))
     if not whole or not level:
         return
@@ -182,7 +183,7 @@ def _across_rows(piece: Piece, reckoned: ByRows, role: str, rows: RoleRows) -> I
                 (lot, (run.start + 1, run.stop)) for lot, each in ((1, odd), (0, left))
                 for run in each
             )  # fmt: skip
-            share = sum(run.takes for run in odd) / whole
+            share = math.fsum(run.takes for run in odd) / whole
             place = "in the brim" if brim else "in a band"
             yield Region(place, level, brim, share, stitches)
 
@@ -217,7 +218,9 @@ def _each(reckoned: ByRows, stretch: Stretch, role: str) -> float:
     apart = colours_told_apart(layout)
     one = (((role, 1),), ()), ((), ((role, 1),))
     each = [
-        sum(m for _, m in in_row(Row(kind, *counts), layout.gauge, reckoned.diameter_m, apart))
+        math.fsum(
+            m for _, m in in_row(Row(kind, *counts), layout.gauge, reckoned.diameter_m, apart)
+        )
         for counts in one
     ]
     return worked * each[0] + (1 - worked) * each[1]

@@ -156,12 +156,12 @@ class Weighings:
             for share, line in zip(_TRIED, lines, strict=True)
         ]
         weights = [math.exp(each - max(logs)) for each in logs]
-        total = sum(weights)
+        total = math.fsum(weights)
         return tuple((weight / total, line) for weight, line in zip(weights, lines, strict=True))
 
     @cached_property
     def _row_g(self) -> float:
-        return sum(weight * line.slope for weight, line in self._lines)
+        return math.fsum(weight * line.slope for weight, line in self._lines)
 
     @property
     def each_g(self) -> float:
@@ -178,7 +178,7 @@ class Weighings:
         """
         noise = self.readings[-1].noise_g
         expected = self._row_g * ahead
-        square = sum(
+        square = math.fsum(
             weight * (line.square(ahead, noise) + ((line.slope - self._row_g) * ahead) ** 2)
             for weight, line in self._lines
         )
@@ -284,6 +284,7 @@ class Left:
 class Lasting:
     """Whether the ball lasts. Grams; `spread_g` is one standard deviation of have less need.
 
+    It speaks from `as_of`, the count at the last weighing.
     `rows_likely` come out of it every other time, `rows_sure` nineteen times in twenty, what is
     kept back not touched; None where the rows end before the yarn does. `step_g` is the scale's.
     """
@@ -295,6 +296,7 @@ class Lasting:
     each_g: float
     step_g: float
     rows_left: float
+    as_of: float
     rows_likely: int | None
     rows_sure: int | None
 
@@ -343,6 +345,7 @@ def lasting(weighings: Weighings, left: Left, step_g: float) -> Lasting:
         each_g=weighings.each_g,
         step_g=step_g,
         rows_left=left.rows,
+        as_of=weighings.done,
         rows_likely=_rows_covered(weighings, left, 0.0),
         rows_sure=_rows_covered(weighings, left, _SURE_SPREADS),
     )

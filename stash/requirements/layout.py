@@ -7,10 +7,10 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from itertools import accumulate, chain, groupby
-from math import ceil
 
 from stash.errors import Refusal
 from stash.measures.length import Length
+from stash.measures.rounding import nearest
 from stash.requirements.bands import (
     MAIN,
     Grid,
@@ -145,7 +145,10 @@ class _Cloth:
 
 
 def laid_out(piece: Piece, gauge: Gauge, fabric: Fabric) -> Layout:
-    """The piece row by row at a gauge: stitches to the nearest, rows up to whole repeats."""
+    """The piece row by row at a gauge, stitches and rows to the nearest whole one, at least one.
+
+    The repeat of the fabric may end part-way.
+    """
     layout = _in_rows(piece, _Cloth(gauge, fabric))
     _refuse_endless(layout.made * sum(len(part.rows) for part in layout.parts))
     return layout
@@ -191,7 +194,7 @@ class _Upwards:
 
 def _sideways(piece: Piece, profile: Profile, cloth: _Cloth) -> _Upwards:
     """Rows run up the part, so each holds every level band; upright ones are whole rows."""
-    rows = _whole_repeats(profile.height, cloth)
+    rows = _rows_in(profile.height, cloth)
     (stitches,) = profile.stitches(1, cloth.gauge)
     level, upright = _colours(piece, _stitch_grid(stitches, cloth), _row_grid(rows, cloth))
     below = _row([(stretch, stretch.cells) for stretch in level])
@@ -202,7 +205,7 @@ def _sideways(piece: Piece, profile: Profile, cloth: _Cloth) -> _Upwards:
 
 def _upright(piece: Piece, profile: Profile, cloth: _Cloth) -> _Upwards:
     """Rows run across the part, so each level band is whole rows and upright ones cut them."""
-    rows = _whole_repeats(profile.height, cloth)
+    rows = _rows_in(profile.height, cloth)
     stitches = profile.stitches(rows, cloth.gauge)
     grids = _row_grid(rows, cloth), _stitch_grid(max(stitches), cloth)
     level, upright = _colours(piece, *grids)
@@ -237,7 +240,7 @@ def _stitch_grid(stitches: int, cloth: _Cloth) -> Grid:
 
 def _plain(profile: Profile, cloth: _Cloth) -> _Upwards:
     """A part without bands, in the main colour."""
-    rows = _whole_repeats(profile.height, cloth)
+    rows = _rows_in(profile.height, cloth)
     return _banded(profile.name, profile.stitches(rows, cloth.gauge), (Stretch(MAIN, rows),), ())
 
 
@@ -284,9 +287,8 @@ def _worked(part: _Upwards, fabric: Fabric, from_top: bool) -> Part:
     return Part(part.name, rows, part.stretches, part.upright)
 
 
-def _whole_repeats(height: Length, cloth: _Cloth) -> int:
-    repeat = len(cloth.fabric.rows)
-    rows = max(1, ceil(height.um / cloth.gauge.row_um / repeat)) * repeat
+def _rows_in(height: Length, cloth: _Cloth) -> int:
+    rows = max(1, nearest(height.um / cloth.gauge.row_um))
     _refuse_endless(rows)
     return rows
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 
 from stash.errors import Refusal
@@ -82,7 +83,7 @@ class Piece:
             return self.put_up.m_per_100g
         if self.classes is None:
             return None
-        return sum(usual_m_per_100g(cls) for cls in self.classes) / 2
+        return math.fsum(usual_m_per_100g(cls) for cls in self.classes) / 2
 
     @property
     def build(self) -> Build:

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from fractions import Fraction
-from math import floor
 
 from stash.measures.length import Length
+from stash.measures.rounding import nearest
 from stash.requirements.gauge import Gauge
 
 _HALF = Fraction(1, 2)
@@ -51,7 +51,7 @@ class Profile:
         A slope that does not depend on the size makes a larger part never take less; so does one
         that runs over the whole height, as it is reckoned in whole rows.
         """
-        widest = max(1, round(self.width.um / gauge.stitch_um))
+        widest = max(1, nearest(self.width.um / gauge.stitch_um))
         return tuple(self._row(index, rows, widest, gauge) for index in range(rows))
 
     def _row(self, index: int, rows: int, widest: int, gauge: Gauge) -> int:
@@ -60,4 +60,4 @@ class Profile:
             allowed.append(self.opens.stitches(widest, rows, index + _HALF, gauge))
         if self.closes:
             allowed.append(self.closes.stitches(widest, rows, rows - index - _HALF, gauge))
-        return max(1, floor(min(allowed) + _HALF))
+        return max(1, nearest(min(allowed)))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
@@ -102,7 +103,7 @@ def _roles(known: Known, lots: Lots, need: Need) -> Iterator[RoleReach]:
 
 def together_m(known: Known, lots: Sequence[float]) -> float:
     """What several lots of one role come to, two tails less for each change between them."""
-    return max(0.0, sum(lots) - 2 * TAIL_M * known.piece.strands * (len(lots) - 1))
+    return max(0.0, math.fsum(lots) - 2 * TAIL_M * known.piece.strands * (len(lots) - 1))
 
 
 def _sides(known: Known) -> Iterator[str]:

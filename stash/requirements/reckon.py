@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import replace
 
 from stash.errors import Refusal
 from stash.measures.estimate import Estimate
@@ -49,6 +50,7 @@ def need_of(piece: Piece, margin: float | None = None, made: Experience = NOTHIN
     roles = sorted({role for each in said.values() for role in each})
     _refuse_unknown(piece.extras, roles)
     needs = tuple(_role_need(role, said, piece, margin, rows) for role in roles)
+    needs = tuple(_in_her_yarn(need, piece, made) for need in needs)
     class_from, class_to = piece.classes or (None, None)
     notes = (*_plan_notes(piece, rows), *made.notes, *_notes(needs), *_printed(piece, needs))
     if rows and learned and any(need.source is rows.source for need in needs):
@@ -171,6 +173,18 @@ def _margin(best: Figure, piece: Piece, role: str, asked: float | None) -> float
     if skeins is None or asked is not None:
         return margin_for(best.estimate, asked)
     return bought_margin(dict(piece.stated)[role], skeins)
+
+
+def _in_her_yarn(need: RoleNeed, piece: Piece, made: Experience) -> RoleNeed:
+    """The need with grams of the yarn that her newest article was weighed in.
+
+    Only where no put-up is named, and her own articles give the figure.
+    """
+    if piece.put_up or need.source is not Source.OWN_ARTICLE:
+        return need
+    known = (one.m_per_100g(need.role) for one in reversed(made.own))
+    hers = next((m_per_100g for m_per_100g in known if m_per_100g), need.m_per_100g)
+    return replace(need, m_per_100g=hers)
 
 
 def _row_m(role: str, best: Figure, rows: ByRows | None) -> float | None:

@@ -65,7 +65,7 @@ def walk(known: Known, role: str, lots: Sequence[float], done: int = 0) -> Walk:
                 return Walk(tuple(changes), row, len(takes), 0.0)
             changes.append(row)
         left[len(changes)] -= takes[row]
-    return Walk(tuple(changes), len(takes), len(takes), sum(left[len(changes) :]))
+    return Walk(tuple(changes), len(takes), len(takes), math.fsum(left[len(changes) :]))
 
 
 def takes_by_row(known: Known, role: str) -> tuple[float, ...]:
@@ -73,9 +73,9 @@ def takes_by_row(known: Known, role: str) -> tuple[float, ...]:
     reckoned, need = _reckoned(known)
     layout, told_apart = reckoned.layout, colours_told_apart(reckoned.layout)
     parts = (in_row(r, layout.gauge, reckoned.diameter_m, told_apart) for r in layout.rows)
-    each = [sum(m for one, m in part if one == role) for part in parts]
+    each = [math.fsum(m for one, m in part if one == role) for part in parts]
     one = _of(role, need)
-    whole = sum(each)
+    whole = math.fsum(each)
     if not whole:
         raise Refusal(f"{role} lies in no row: it is only in what is sewn or knotted on")
     return tuple(m / whole * _fabric_m(one, need) for m in each)
@@ -129,7 +129,7 @@ def _of(role: str, need: Need) -> RoleNeed:
 
 def _fabric_m(one: RoleNeed, need: Need) -> float:
     """What is to be set aside of a role without its lines."""
-    lines = sum(line.expected_m for line in need.lines if line.role == one.role)
+    lines = math.fsum(line.expected_m for line in need.lines if line.role == one.role)
     return (one.estimate.expected_m - lines) * (1 + one.margin)
 
 

@@ -131,7 +131,7 @@ def _shares(piece: Piece, articles: Sequence[OwnArticle], next_best: Said) -> di
             "nothing says how a finished article's yarn is shared by its colours: "
             "give --fabric and --gauge, or weigh by colour, as in --weighed A=71g,B=9g"
         )
-    whole = sum(lengths.values())
+    whole = math.fsum(lengths.values())
     return {role: length_m / whole for role, length_m in lengths.items()} if whole else {MAIN: 1.0}
 
 

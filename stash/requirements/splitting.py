@@ -7,6 +7,7 @@ the same margin, and what the second lot adds beside them: tails, and yarn carri
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from enum import StrEnum
@@ -160,7 +161,7 @@ class _Laid:
 
     def in_regions(self) -> Iterator[Split]:
         """The odd lot in the brim or in a band: the brim first, then the smallest."""
-        whole = sum(self.takes)
+        whole = math.fsum(self.takes)
         found = [(region, self._odd_m(region)) for region in self.regions]
         found = [one for one in found if 0 < one[1] <= whole / 2 + 1e-9]
         found.sort(key=lambda one: (not one[0].brim, one[1], one[0].first))
@@ -169,7 +170,7 @@ class _Laid:
             yield self._split(Way.BRIM, region.place, odd_m, legs)
 
     def _odd_m(self, region: Region) -> float:
-        return sum(sum(self.takes[a:b]) for a, b in region.rows) * region.share
+        return math.fsum(math.fsum(self.takes[a:b]) for a, b in region.rows) * region.share
 
     def changes(self) -> Iterator[Split]:
         """The first lot up to a row that hides the change, the other one from there."""
@@ -179,7 +180,7 @@ class _Laid:
             yield self._split(Way.CHANGE, place.words, before[-1] - before[place.at], legs)
 
     def _split(self, way: Way, place: str, other_m: float, legs: tuple[Leg, ...]) -> Split:
-        first_m = sum(self.takes) - other_m
+        first_m = math.fsum(self.takes) - other_m
         ends = 1 if way is Way.CHANGE else 0  # lines come after the last row
         lines = (self.lines_m * (1 - ends), self.lines_m * ends)
         return Split(
@@ -197,7 +198,7 @@ class _Laid:
         if count < 2 * TURN:
             return
         other, carried = self._from_row_on()
-        whole = sum(self.takes)
+        whole = math.fsum(self.takes)
         last = (count - 1) // TURN % 2
         for start in range(0, count, 2 * TURN):
             if start and count - start < LEAST_BLEND:
@@ -283,7 +284,7 @@ def _laid(known: Known | None, role: RoleNeed) -> _Laid | None:
         return None
     layout, need = reckoned.layout, known.need(known.piece)
     rows, takes = role_rows(layout, takes_by_row(known, role.role))
-    lines = sum(line.expected_m for line in need.lines if line.role == role.role)
+    lines = math.fsum(line.expected_m for line in need.lines if line.role == role.role)
     return _Laid(
         rows=rows,
         takes=takes,

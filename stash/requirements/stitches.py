@@ -124,7 +124,7 @@ class Mixed:
 
     def yarn_m(self, gauge: Gauge, diameter_m: float) -> float:
         """Metres of yarn in one stitch, on average over the row."""
-        return sum(part.yarn_m(gauge, diameter_m) for part in self.parts) / len(self.parts)
+        return math.fsum(part.yarn_m(gauge, diameter_m) for part in self.parts) / len(self.parts)
 
 
 Stitch = Knit | Crochet | Mixed

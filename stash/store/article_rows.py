@@ -57,6 +57,19 @@ def promises(
     return [_promised(row) for row in db.execute(asked)]
 
 
+def strands_of(db: Connection, article_number: int, role: str) -> dict[int, set[int]]:
+    """Of which strands of a role each skein was set aside, whatever is still promised of it."""
+    asked = (
+        select(promise.c.skein_number, promise.c.strand)
+        .where(promise.c.article_number == article_number, promise.c.role == role)
+        .order_by(promise.c.id)
+    )
+    found: dict[int, set[int]] = {}
+    for skein, strand in db.execute(asked):
+        found.setdefault(skein, set()).add(strand)
+    return found
+
+
 def _promised(row: Any) -> Promised:
     return Promised(
         row.skein_number,

@@ -4,51 +4,56 @@ from __future__ import annotations
 
 import re
 import sqlite3
+import time
 from contextlib import closing
 from pathlib import Path
 
 from stash.errors import FileTrouble
+from stash.store.files import write_with
 
 #: How long to wait for another program to finish writing, in milliseconds.
 BUSY_WAIT_MS = 5000
+_BUSY = (sqlite3.SQLITE_BUSY, sqlite3.SQLITE_LOCKED)
 #: How many copies made by the program itself are kept beside the file.
 KEPT_COPIES = 5
 
 
 def copy_to(path: Path, target: Path) -> Path:
     """A whole copy of the file at `target`, which must not exist yet."""
-    if target.exists():
-        raise FileTrouble(target, "there is a file already; name another")
+    write_with(target, lambda beside: snapshot(path, beside), over=False)
+    return target
+
+
+def snapshot(path: Path, target: Path) -> None:
+    """The file as it is at one moment, page by page, in a new file.
+
+    Waits for another program that is writing as long as every command does, and not for ever.
+    """
+    waited_until = time.monotonic() + BUSY_WAIT_MS / 1000
+
+    def waiting(status: int, remaining: int, total: int) -> None:
+        if time.monotonic() > waited_until and status in _BUSY:
+            raise FileTrouble(path, "another program is writing to it; try again in a moment")
+
     try:
         with (
             closing(sqlite3.connect(f"{path.resolve().as_uri()}?mode=ro", uri=True)) as source,
             closing(sqlite3.connect(target)) as copy,
         ):
-            source.backup(copy)
+            source.backup(copy, progress=waiting, sleep=0.05)
     except sqlite3.Error as trouble:
-        target.unlink(missing_ok=True)
-        raise FileTrouble(target, f"cannot be written ({trouble})") from trouble
-    return target
+        raise FileTrouble(path, f"cannot be copied ({trouble})") from trouble
 
 
-def put_back(source: Path, path: Path) -> None:
-    """The pages of a copy written into the file, whole or not at all."""
+def replace_with(path: Path, copy: Path) -> None:
+    """A copy in the place of a file that cannot be read; what SQLite kept beside it goes too."""
+    beside = path.with_name(f".{path.name}.put-back")
     try:
-        with (
-            closing(sqlite3.connect(f"{source.resolve().as_uri()}?mode=ro", uri=True)) as copy,
-            closing(sqlite3.connect(path, timeout=BUSY_WAIT_MS / 1000)) as target,
-        ):
-            copy.backup(target)
-    except sqlite3.Error as trouble:
-        raise FileTrouble(path, f"cannot be put back ({trouble}); it is as it was") from trouble
-
-
-def entries_in(path: Path) -> set[tuple[int, str]]:
-    """The number and the instant of every entry in a file of any revision."""
-    with closing(sqlite3.connect(f"{path.resolve().as_uri()}?mode=ro", uri=True)) as db:
-        return {
-            (number, at_utc) for number, at_utc in db.execute("SELECT number, at_utc FROM entry")
-        }
+        snapshot(copy, beside)
+        path.with_name(f"{path.name}-journal").unlink(missing_ok=True)
+        beside.replace(path)
+    finally:
+        beside.unlink(missing_ok=True)
 
 
 def copy_beside(path: Path, occasion: str) -> Path:

@@ -17,15 +17,15 @@ from sqlalchemy import Connection as Connection  # others take it from here
 from sqlalchemy.exc import DatabaseError, OperationalError
 from sqlalchemy.pool import ConnectionPoolEntry
 
-from stash.errors import FileTrouble, NewerFile, NotAStash
+from stash.errors import Damaged, FileTrouble, NewerFile, NotAStash
 from stash.store.copies import BUSY_WAIT_MS
 
 #: "STSH" as four bytes; written into the header of every stash file.
 APPLICATION_ID = 0x53545348
 #: The newest revision; a test holds it against the migrations.
-HEAD = "0003"
+HEAD = "0004"
 #: Every revision this version can upgrade from, oldest first; a test holds it likewise.
-KNOWN = ("0001", "0002", "0003")
+KNOWN = ("0001", "0002", "0003", "0004")
 #: STRICT tables came with SQLite 3.37.
 OLDEST_SQLITE = (3, 37, 0)
 
@@ -48,6 +48,8 @@ def revision_of(path: Path) -> str | None:
             row = db.execute("SELECT version_num FROM alembic_version").fetchone()
     except sqlite3.DatabaseError as trouble:
         raise _told(path, trouble) from trouble
+    except UnicodeDecodeError as trouble:  # a damaged schema, quoted in SQLite's complaint
+        raise Damaged(path) from trouble
     except OSError as trouble:
         raise FileTrouble(path, str(trouble.strerror)) from trouble
     revision = str(row[0]) if row else ""
@@ -64,7 +66,7 @@ def _told(path: Path | str, trouble: Exception) -> FileTrouble:
     if "not a database" in words or "no such table: alembic_version" in words:
         return NotAStash(path)
     if "malformed" in words:
-        return FileTrouble(path, "the file is damaged; go back to a copy made by `stash backup`")
+        return Damaged(path)
     if "readonly" in words or "read-only" in words:
         return FileTrouble(path, "the file may not be written to; check its permissions")
     if "full" in words:
@@ -146,6 +148,8 @@ class StashFile:
                 yield db
         except sqlite3.DatabaseError as trouble:  # while connecting, before SQLAlchemy takes over
             raise _told(self.path, trouble) from trouble
+        except UnicodeDecodeError as trouble:  # a text that is none, or one in a complaint
+            raise Damaged(self.path) from trouble
         except OperationalError as trouble:
             raise _told(self.path, trouble.orig or trouble) from trouble
         except DatabaseError as trouble:

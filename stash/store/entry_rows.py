@@ -1,8 +1,8 @@
-"""Entries and what stands in them: movements, promises, weighings, steps, facts."""
+"""Entries and what stands in them: movements, promises, steps, facts."""
 
 from __future__ import annotations
 
-from collections.abc import Collection, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 from typing import Any
@@ -26,8 +26,7 @@ from stash.stock.article import ArticleState, Weighed
 from stash.stock.entry import Entry
 from stash.stock.movement import Booked, Kind, Movement
 from stash.stock.promise import PromiseChange, PromiseKind
-from stash.stock.weighing import Weighed as Weighing
-from stash.store.skein_rows import moved_on, taken_back_entries
+from stash.store.skein_rows import moved_on
 from stash.store.tables import (
     article_step,
     entry,
@@ -38,7 +37,6 @@ from stash.store.tables import (
     promise,
     setting,
     skein,
-    weighing,
 )
 
 #: Where the facts of a thing live and by which column it is named.
@@ -215,37 +213,6 @@ def promise_changes(db: Connection, entry_number: int) -> list[tuple[int, Promis
         )
         for row in db.execute(asked)
     ]
-
-
-def add_weighing(
-    db: Connection, number: int, skein_number: int, held: Mass, gross: Mass, outcome: Weighing
-) -> None:
-    """What the scale said, kept whatever came of it."""
-    db.execute(
-        insert(weighing).values(
-            entry_number=number,
-            skein_number=skein_number,
-            reading_mg=gross.mg,
-            tare_mg=outcome.tare.mg,
-            tare_from=outcome.tare_from,
-            net_mg=outcome.net.mg,
-            held_before_mg=held.mg,
-            booked=outcome.verdict.value,
-            article_number=outcome.article,
-        )
-    )
-
-
-def first_weighings(db: Connection, skeins: Collection[int]) -> dict[int, int]:
-    """The entry in which each of these skeins was first put on the scale; some never were."""
-    asked = (
-        select(weighing.c.skein_number, func.min(weighing.c.entry_number))
-        .where(weighing.c.skein_number.in_(skeins))
-        .where(weighing.c.entry_number.not_in(taken_back_entries))
-        .group_by(weighing.c.skein_number)
-        .order_by(weighing.c.skein_number)
-    )
-    return {row[0]: row[1] for row in db.execute(asked)}
 
 
 @dataclass(frozen=True, slots=True)

@@ -44,6 +44,16 @@ def open_session(db: Connection, place: str) -> Session | None:
     return Session(found.id, date.fromisoformat(found.begun_on)) if found else None
 
 
+def newest_closing(db: Connection, place: str) -> int | None:
+    """The entry that closed the newest count of a place; None where it was never counted."""
+    found: int | None = db.execute(
+        select(func.max(stocktake.c.entry_number)).where(
+            func.lower(stocktake.c.place) == place.strip().lower()
+        )
+    ).scalar()
+    return found
+
+
 def begin(db: Connection, place: str, on: date) -> Session:
     """A new one."""
     made = db.execute(insert(stocktake).values(place=place.strip(), begun_on=on.isoformat()))

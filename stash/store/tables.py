@@ -220,6 +220,8 @@ weighing = _table(
     Column("held_before_mg", Integer, nullable=False),
     Column("booked", Text, nullable=False),
     Column("article_number", ForeignKey("article.number"), index=True),
+    Column("at_row", Integer),
+    CheckConstraint("at_row >= 0", name="at_row_not_negative"),
     _one_of("tare_from", "given", "skein", "none"),
     _one_of("booked", "use", "correction", "in agreement"),
 )

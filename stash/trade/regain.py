@@ -9,6 +9,7 @@ Length does not change with moisture: a dry ball weighs less and is as long.
 
 from __future__ import annotations
 
+import math
 import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
@@ -91,7 +92,7 @@ def blend_regain(shares: Sequence[Share], rules: RegainSet = RegainSet.EU) -> fl
     parts = [(share.part, agreed_regain(share, rules)) for share in shares]
     if not parts or any(regain is None for _, regain in parts):
         return None
-    return sum(part * regain for part, regain in parts if regain is not None)
+    return math.fsum(part * regain for part, regain in parts if regain is not None)
 
 
 def labelled(dry: Sequence[Dry], rules: RegainSet = RegainSet.EU) -> tuple[float, ...]:
@@ -107,7 +108,7 @@ def labelled(dry: Sequence[Dry], rules: RegainSet = RegainSet.EU) -> tuple[float
         if regain is None:
             raise ValueError(f"no regain is agreed for {part.share.fibre}")
         conditioned.append(part.share.part * (1 + (regain + part.lost) / 100))
-    whole = sum(conditioned)
+    whole = math.fsum(conditioned)
     return tuple(100 * mass / whole for mass in conditioned)
 
 

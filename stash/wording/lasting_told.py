@@ -6,6 +6,7 @@ import math
 from typing import Any
 
 from stash.measures.rounding import two_figures
+from stash.requirements.balls import Stale
 from stash.requirements.lasting import Lasting, Verdict
 from stash.wording import show
 
@@ -24,6 +25,7 @@ def keys(found: Lasting, counted: str) -> dict[str, Any]:
         "spread_g": found.spread_g,
         "chance": found.chance,
         "verdict": found.verdict.value,
+        "as_of_row": None if counted == "stitch" else found.as_of,
         "keep_g": found.keep_g,
         "each_g": found.each_g,
         "counted_in": _many(counted),
@@ -41,6 +43,15 @@ def _many(counted: str) -> str:
 def _counted(count: float, thing: str) -> str:
     shown = two_figures(count) if count >= _ROUNDED_FROM else count
     return f"{shown:,g} {thing if count == 1 else _many(thing)}"
+
+
+def stale(found: Stale) -> str:
+    """From which row an answer speaks, and what to do about it."""
+    of = f"{found.role}: " if found.role else ""
+    return (
+        f"{of}this speaks from row {found.row:g}, where skein {found.skein} was last weighed; "
+        f"weigh it now: `stash weigh {found.skein} 63g --row {found.now:g}`"
+    )
 
 
 def head(found: Lasting) -> str:

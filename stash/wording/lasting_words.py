@@ -86,6 +86,19 @@ def count(text: str, wanted: str) -> float:
     return float(numbers.fraction(plain))
 
 
+def rows_done(text: str) -> tuple[tuple[float, ...], dict[int, float]]:
+    """Rows at the newest weighings of one ball, or at that of each by its number: `1=50,4=20`."""
+    if "=" not in text:
+        return (counts(text) if text else ()), {}
+    found = {}
+    for part in re.split(r"[\s;,]+", text.strip()):
+        number, sign, row = part.partition("=")
+        if not sign or not number.isdecimal():
+            raise Unreadable(text, "the rows worked", "write skein and row, as in 1=50,4=20")
+        found[int(number)] = count(row, "the rows worked")
+    return (), found
+
+
 def counts(text: str) -> tuple[float, ...]:
     """The rows worked at the newest weighings, oldest first: `20,40`."""
     return tuple(count(part, "the rows worked") for part in re.split(r"[\s;]+|,\s*", text.strip()))

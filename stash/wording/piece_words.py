@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from enum import StrEnum
-from typing import Any, TypeVar
+from typing import TypeVar
 
 from stash.errors import Ambiguous, Refusal, Unreadable
 from stash.measures.length import Length
@@ -203,7 +203,8 @@ class PieceWords:
     """A piece as typed, option by option; an empty text is an option not given.
 
     `terms` says whose crochet names the fabric is written in, `us` or `uk`; `scale_step` is that
-    of the scale a swatch was weighed on.
+    of the scale a swatch was weighed on. `sides` are lengths by the names of their options that are
+    known without being typed.
     """
 
     name: str = ""
@@ -234,6 +235,7 @@ class PieceWords:
     stripes: tuple[str, ...] = ()
     ends: str = ""
     whom: str = ""
+    sides: tuple[tuple[str, Length], ...] = ()
 
 
 def piece(words: PieceWords) -> Piece:
@@ -246,7 +248,7 @@ def piece(words: PieceWords) -> Piece:
     return Piece(
         name=words.name,
         shape=made,
-        size=size_words.sized(made, _typed_sides(words), fit),
+        size=size_words.sized(made, _given_sides(words), fit),
         gauge=gauge(words.gauge) if words.gauge else None,
         fabric=fabric(words.fabric, words.terms) if words.fabric else None,
         bands=tuple(band(text) for text in words.bands if not _none(text)),
@@ -298,7 +300,7 @@ def put_right(old: Piece, words: PieceWords) -> Piece:
     typed = {
         "name": words.name,
         "shape": words.shape,
-        "size": _typed_sides(words) or words.size or words.shape,
+        "size": _given_sides(words) or words.size or words.shape,
         "gauge": words.gauge,
         "fabric": words.fabric,
         "bands": words.bands,
@@ -329,11 +331,11 @@ def _with_old_sides(old: Piece, words: PieceWords) -> PieceWords:
         return words
     made = shape(words.shape)
     fit = _fit(words, made)
-    given = {*_typed_sides(words), *(fit.sides if fit else ())}
+    given = {*_given_sides(words), *(fit.sides if fit else ())}
     sides = zip(old.build.words, old.size.sides, strict=False)
-    kept = {name: f"{side.um / 1000}mm" for name, side in sides if name in BUILDS[made].words}
-    missing: dict[str, Any] = {n: text for n, text in kept.items() if n not in given}
-    return replace(words, **missing)
+    kept = ((name, side) for name, side in sides if name in BUILDS[made].words)
+    missing = tuple((name, side) for name, side in kept if name not in given)
+    return replace(words, sides=(*words.sides, *missing))
 
 
 def _with_old_put_up(old: Piece, words: PieceWords) -> PieceWords:
@@ -344,14 +346,16 @@ def _with_old_put_up(old: Piece, words: PieceWords) -> PieceWords:
     return replace(words, put_up=f"{mass.mg / 1000}g/{length.um / 1000}mm")
 
 
-def _typed_sides(words: PieceWords) -> dict[str, str]:
-    return {name: text for name in size_words.SIDES if (text := getattr(words, name))}
+def _given_sides(words: PieceWords) -> dict[str, str | Length]:
+    """Every side: as it was typed, else as it is known."""
+    typed = {name: text for name in size_words.SIDES if (text := getattr(words, name))}
+    return {**dict(words.sides), **typed}
 
 
 def _fit(words: PieceWords, made: Shape | None) -> Fit | None:
     """What follows from --size."""
     if words.size:
-        return size_words.fit(made, _typed_sides(words), words.size, words.ease, words.brim)
+        return size_words.fit(made, _given_sides(words), words.size, words.ease, words.brim)
     if words.ease:
         raise Refusal("ease goes with whom it fits: give --size, as woman or 56cm")
     return None

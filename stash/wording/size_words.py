@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from fractions import Fraction
 
 from stash.errors import Ambiguous, Refusal, Unreadable
@@ -82,7 +82,7 @@ def ease(text: str) -> Ease:
     return -length if sign == "-" else length
 
 
-def fit(made: Shape | None, given: Mapping[str, str], size: str, eased: str, folded: str) -> Fit:
+def fit(made: Shape | None, given: Collection[str], size: str, eased: str, folded: str) -> Fit:
     """What follows from a size; one whose every side is given is a name and nothing more."""
     if made is None:
         raise _no_shape()
@@ -92,14 +92,14 @@ def fit(made: Shape | None, given: Mapping[str, str], size: str, eased: str, fol
     return fitted(made, whom(size), used, brim(folded))
 
 
-def sized(made: Shape | None, given: Mapping[str, str], fit: Fit | None) -> Size | None:
+def sized(made: Shape | None, given: Mapping[str, str | Length], fit: Fit | None) -> Size | None:
     """All sides, under the names that fit the shape; none at all where none is given."""
     if not given and not fit:
         return None
     if made is None:
         raise _no_shape()
     wanted = BUILDS[made].words
-    typed = {name: _side(text, name) for name, text in given.items() if name in wanted}
+    typed = {name: _side(side, name) for name, side in given.items() if name in wanted}
     sides = {**(fit.sides if fit else {}), **typed}
     if set(given) - set(wanted) or set(sides) != set(wanted):
         raise Refusal(_sides_wanted(made, [name for name in wanted if name not in sides]))
@@ -118,10 +118,12 @@ def _sides_wanted(made: Shape, missing: Sequence[str]) -> str:
     )
 
 
-def _side(text: str, name: str) -> Length:
-    length = quantities.length(text)
+def _side(typed: str | Length, name: str) -> Length:
+    if isinstance(typed, Length):
+        return typed
+    length = quantities.length(typed)
     if length.um <= 0:
-        raise Unreadable(text, f"--{name}", "give a length above 0")
+        raise Unreadable(typed, f"--{name}", "give a length above 0")
     return length
 
 

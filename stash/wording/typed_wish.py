@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass, replace
+
+from stash.errors import Unreadable
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,3 +36,17 @@ class WishWords:
 
 
 NOTHING = WishWords()
+
+#: What parts one role from the next where several were typed into one option.
+_NEXT_ROLE = re.compile(r"(?:\s*[,;/&+]\s*|\s+(?:and\s+)?)(?=[A-Za-z][0-9]?\s*=)")
+
+
+def one_role(text: str, option: str, wanted: str) -> str:
+    """What was typed for one role; several in one option are refused, written out one by one."""
+    parts = [part for part in _NEXT_ROLE.split(text.strip()) if part]
+    if len(parts) > 1:
+        apart = " ".join(
+            f"{option} '{part}'" if " " in part else f"{option} {part}" for part in parts
+        )
+        raise Unreadable(text, wanted, f"name one role at a time, as in {apart}")
+    return text

@@ -13,7 +13,7 @@ from stash.stock.yarn import Condition
 from stash.trade.colour_words import colour_of
 from stash.trade.fibres import FIBRES, meant_by
 from stash.wording import facts, names
-from stash.wording.typed_wish import WishWords
+from stash.wording.typed_wish import WishWords, one_role
 
 
 def limits(words: WishWords) -> Limits:
@@ -69,9 +69,10 @@ def colours(texts: Sequence[str], option: str) -> dict[str, tuple[Named, ...]]:
     """
     found: dict[str, tuple[Named, ...]] = {}
     for text in texts:
+        one_role(text, option, "colours of one role")
         role, listed = _ROLE.fullmatch(text).groups()  # type: ignore[union-attr]
         words = [" ".join(w.split()).casefold().replace("gray", "grey") for w in listed.split(",")]
-        if not all(words) or (option == "--colour" and not role):
+        if not all(words) or "=" in listed or (option == "--colour" and not role):
             way_out = f"write a role and its colours, as in {option} A=blue"
             raise Unreadable(text, "a colour for a role", way_out)
         role = (role or "").upper()

@@ -288,7 +288,7 @@ class Shelf(RuleBasedStateMachine):
     @rule(place=PLACES, ticks=TICKS, lost=st.booleans(), on=DAYS)
     def close_the_count(self, place: str, ticks: list[str], lost: bool, on: Any) -> None:
         self.do(stocktake.note, place, ticks, {})
-        self.do(stocktake.close, place, lost=lost, on=on)
+        self.do(stocktake.close, place, lost=stocktake.Lost(all_missing=lost), on=on)
 
     @rule(place=PLACES)
     def drop_the_count(self, place: str) -> None:

@@ -2,16 +2,20 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
-from books import a_book, a_line, a_piece, add, aside, g, promises, skein
+from books import a_book, a_line, a_piece, add, aside, g, m, promises, skein
 
 from stash.actions import check, consume, finish, history, pieces, receive, set_aside, weigh
 from stash.actions.book import Book
 from stash.actions.finish import Known
 from stash.errors import NotFound, Refusal, StashError
+from stash.measures.length import metres
 from stash.measures.mass import NO_MASS, Mass, grams
+from stash.measures.put_up import PutUp
 from stash.requirements.need import Source
 from stash.stock.article import ArticleState
 from stash.stock.article import Weighed as How
@@ -208,3 +212,105 @@ def test_own_articles_do_not_teach_other_pieces(book: Book) -> None:
     finish.done(book, "1", Known(total=grams(60)))
 
     assert pieces.show(book, "scarf").need.roles[0].source is Source.STATED
+
+
+@pytest.mark.parametrize(
+    ("before", "says"),
+    [
+        (lambda book: weigh.weigh(book, "2", weigh.Asked(grams(80), "1")), "last weighed at 80 g"),
+        (lambda book: weigh.weigh(book, "2", weigh.Asked(grams(80), "1", row=9)), "at 80 g"),
+        (lambda book: weigh.weigh(book, "2", weigh.Asked(grams(100))), "last weighed at 100 g"),
+        (lambda book: weigh.weigh(book, "2", weigh.Asked(grams(93))), "last weighed at 93 g"),
+        (lambda book: consume.use(book, "2", g(12), article="1"), "used by what is booked of it"),
+        (lambda book: consume.use(book, "2", m(12), article="1"), "used by what is booked of it"),
+        (lambda book: None, "set aside and not weighed: taken as untouched"),
+    ],
+)
+def test_a_ball_weighed_or_used_in_between_is_not_called_untouched(
+    book: Book, before: Callable[[Book], object], says: str
+) -> None:
+    before(book)
+
+    done = finish.done(book, "1", Known(left={"1": grams(65)}))
+
+    assert len(done.notes) == 1
+    assert done.notes[0].startswith("skein 2 ")
+    assert says in done.notes[0]
+
+
+def test_a_weighing_taken_back_was_none(book: Book) -> None:
+    weigh.weigh(book, "2", weigh.Asked(grams(80), "1"))
+    history.undo(book)
+
+    done = finish.done(book, "1", Known(left={"1": grams(65)}))
+
+    assert done.notes == ("skein 2 was set aside and not weighed: taken as untouched",)
+
+
+def test_a_ball_whose_promise_is_used_up_is_pointed_out_too(book: Book) -> None:
+    """Skein 2 gave all that was set aside of it, and more of it may have gone since."""
+    weigh.weigh(book, "2", weigh.Asked(grams(10), "1"))
+
+    done = finish.done(book, "1", Known(left={"1": grams(65)}))
+
+    assert done.notes == (
+        "skein 2 was last weighed at 10 g (entry 5): taken as not worked from since",
+    )
+
+
+def test_a_ball_used_up_needs_no_weighing(book: Book) -> None:
+    weigh.weigh(book, "2", weigh.Asked(grams(0), "1"))
+
+    assert finish.done(book, "1", Known(left={"1": grams(65)})).notes == ()
+
+
+def test_grams_after_an_own_article_are_of_the_yarn_it_was_weighed_in(book: Book) -> None:
+    """The hat names no put-up; class 4 usually holds other metres than these 200 m to 100 g."""
+    finish.done(book, "1", Known(left={"1": grams(60), "2": grams(90)}))
+
+    for role in pieces.show(book, "hat").need.roles:
+        assert role.expected_g == pytest.approx(role.estimate.expected_m / 2)
+        assert role.set_aside_g == pytest.approx(role.set_aside_m / 2)
+
+
+@pytest.mark.parametrize(
+    "known", [Known(total=grams(50)), Known(by_role={"A": grams(40), "B": grams(10)})]
+)
+def test_grams_of_her_yarn_whichever_way_it_was_weighed(book: Book, known: Known) -> None:
+    finish.done(book, "1", known)
+
+    roles = pieces.show(book, "hat").need.roles
+    assert [role.m_per_100g for role in roles] == pytest.approx([200, 200])
+
+
+def test_grams_are_of_each_colours_own_yarn_and_of_the_newest_article(tmp_path: Path) -> None:
+    book = a_book(tmp_path)
+    fine, thick = metres(250), metres(160)
+    lines = [a_line(), a_line(colour="cream", full_length=fine), a_line(lot="2", full_length=thick)]
+    receive.receive(book, lines)
+    a_piece(book, A=80, B=20)
+    aside(book, A=1, B=2)
+    finish.done(book, "1", Known(left={"1": grams(60), "2": grams(90)}))
+    first = {r.role: r.m_per_100g for r in pieces.show(book, "hat").need.roles}
+    aside(book, A=3, B=2)
+    finish.done(book, "2", Known(left={"3": grams(50), "2": grams(81)}))
+
+    second = {r.role: r.m_per_100g for r in pieces.show(book, "hat").need.roles}
+
+    assert first == pytest.approx({"A": 200, "B": 250})
+    assert second == pytest.approx({"A": 160, "B": 250})
+
+
+def test_a_put_up_that_is_named_gives_the_grams(book: Book) -> None:
+    plan = pieces.plan_of(book, "hat")
+    pieces.change(book, "hat", replace(plan, put_up=PutUp(grams(50), metres(120))))
+    finish.done(book, "1", Known(left={"1": grams(60), "2": grams(90)}))
+
+    assert {r.m_per_100g for r in pieces.show(book, "hat").need.roles} == {240}
+
+
+def test_as_planned_teaches_nothing_and_leaves_the_usual_yarn(book: Book) -> None:
+    before = [role.m_per_100g for role in pieces.show(book, "hat").need.roles]
+    finish.done(book, "1", Known(as_planned=True))
+
+    assert [role.m_per_100g for role in pieces.show(book, "hat").need.roles] == before

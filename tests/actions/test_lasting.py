@@ -38,7 +38,7 @@ def test_each_colour_is_answered_by_what_was_booked_of_it(book: Book) -> None:
     on_scale(book, 1, 60)
     on_scale(book, 3, 37)
 
-    found = will_last(book, Asked("1", [20], rows_left=40))
+    found = will_last(book, Asked("1", rows_left=40, at={1: 20, 3: 20}))
 
     assert found.least_sure == "A"
     assert (found.roles["A"].have_g, found.roles["A"].verdict) == (60, Verdict.NO)
@@ -55,7 +55,7 @@ def test_rows_at_several_weighings_are_matched_to_the_newest(book: Book) -> None
                   for rows in ([20], [10, 20]))  # fmt: skip
 
     assert both.need_g == pytest.approx(0.5 * (last.need_g + 57), rel=0.1)
-    with pytest.raises(Refusal, match="the books hold 3 of A"):
+    with pytest.raises(Refusal, match="the books hold 3 of skein 1"):
         will_last(book, Asked("1", [5, 10, 15, 20], 30, role="A"))
 
 
@@ -67,7 +67,7 @@ def test_two_balls_weighed_at_one_row_count_once(tmp_path: Path) -> None:
     on_scale(book, 1, 80)
     on_scale(book, 2, 90)
 
-    found = will_last(book, Asked("1", [20, 20], 10)).roles["A"]
+    found = will_last(book, Asked("1", rows_left=10, at={1: 20, 2: 20})).roles["A"]
 
     assert found.need_g == pytest.approx(15)
     assert found.have_g == 170

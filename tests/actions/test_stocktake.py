@@ -26,6 +26,9 @@ def book(tmp_path: Path) -> Book:
     return made
 
 
+ALL = stocktake.Lost(all_missing=True)
+
+
 def seen(count: stocktake.Count) -> dict[int, bool]:
     return {line.skein.number: line.seen for line in count.lines}
 
@@ -71,7 +74,7 @@ def test_what_was_not_found_stays_on_the_books_unless_it_is_lost(book: Book) -> 
     assert skein(book, 2).held == grams(60)
 
     stocktake.note(book, "basket", ["1"], {})
-    stocktake.close(book, "basket", lost=True)
+    stocktake.close(book, "basket", lost=ALL)
     assert skein(book, 2).held == skein(book, 3).held == grams(0)
 
 
@@ -81,7 +84,7 @@ def test_yarn_that_is_set_aside_is_not_lost_in_passing(book: Book) -> None:
     stocktake.note(book, "basket", ["1", "2"], {})
 
     with pytest.raises(Refusal, match="set aside"):
-        stocktake.close(book, "basket", lost=True)
+        stocktake.close(book, "basket", lost=ALL)
 
 
 def test_a_reading_that_could_not_be_booked_is_refused_at_once(book: Book) -> None:
@@ -111,3 +114,23 @@ def test_a_count_taken_back_is_under_way_again(book: Book) -> None:
 
     assert giving.skeins(book) == before
     assert seen(stocktake.note(book, "basket", [], {})) == {1: True, 2: True, 3: False, 4: True}
+
+
+def test_a_count_in_which_nothing_was_seen_writes_nothing_off(book: Book) -> None:
+    stocktake.note(book, "basket", [], {})
+
+    with pytest.raises(Refusal, match="nothing was ticked"):
+        stocktake.close(book, "basket", lost=ALL)
+
+    assert skein(book, 1).held == grams(100)
+
+
+def test_only_what_is_named_and_was_not_seen_is_lost(book: Book) -> None:
+    stocktake.note(book, "basket", ["1"], {})
+    with pytest.raises(NotFound, match="nearest: 2, 3"):
+        stocktake.close(book, "basket", lost=stocktake.Lost((1,)))
+
+    closed = stocktake.close(book, "basket", lost=stocktake.Lost((2, 2)))
+
+    assert (closed.not_found, closed.lost) == ((2, 3), (2,))
+    assert (skein(book, 2).held, skein(book, 3).held) == (grams(0), grams(100))

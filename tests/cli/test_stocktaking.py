@@ -80,3 +80,65 @@ def test_a_copy_and_back(maker: Maker, tmp_path: Path) -> None:
     refused_in_one_line(maker("restore", copy), 4, "--over")
     maker.does("restore", copy, "--over")
     assert maker.ask("shelf") == shelf
+
+
+@pytest.fixture
+def cellar(maker: Maker) -> Maker:
+    """Skeins 5, 7 and 8 lie in the cellar; 7 and 8 were not seen, and the count is closed."""
+    for number in ("5", "7", "8"):
+        maker.does("change", number, "--place", "cellar")
+    maker.does("count", "cellar", "--tick", "5", "--close")
+    return maker
+
+
+@pytest.mark.parametrize(
+    ("words", "status", "says"),
+    [
+        (("--close",), 4, "is closed (entry"),
+        (("--close", "--lost", "all-missing"), 4, "stash gone 42 --why lost"),
+        (("--close", "--lost", "7"), 4, "is closed"),
+        (("--close", "--lost"), 2, "--lost"),
+        (("--lost", "7"), 2, "--close --lost 7"),
+        (("--lost", "all-missing"), 2, "--close --lost all-missing"),
+        (("--lost", "--close"), 2, "42,44, or all-missing"),
+        (("--close", "--lost", "all"), 2, "42,44, or all-missing"),
+        (("--close", "--lost", ","), 2, "42,44, or all-missing"),
+        (("--tick", "5", "--close", "--lost", "5"), 3, "nearest: 7, 8"),
+        (("--tick", "5", "--close", "--lost", "99"), 3, "nearest: 7, 8"),
+        (("--tick", "5", "--close", "--lost", "1"), 3, "nearest: 7, 8"),
+        (("--drop",), 4, "is closed"),
+    ],
+    ids=lambda given: " ".join(given) if isinstance(given, tuple) else "",
+)
+def test_a_closed_count_is_closed_and_lost_is_said_beside_what_was_seen(
+    cellar: Maker, words: tuple[str, ...], status: int, says: str
+) -> None:
+    before = cellar.entries()
+
+    refused_in_one_line(cellar("count", "cellar", *words), status, says)
+
+    assert cellar.entries() == before
+    assert [cellar.skein(number)["held_g"] for number in (5, 7, 8)] == [100, 50, 50]
+
+
+def test_a_count_begun_anew_writes_nothing_off_before_something_is_seen(cellar: Maker) -> None:
+    cellar.does("count", "cellar")
+
+    refused_in_one_line(
+        cellar("count", "cellar", "--close", "--lost", "all-missing"), 4, "nothing was ticked"
+    )
+    assert cellar.skein(5)["held_g"] == 100
+
+
+def test_what_is_lost_is_told_apart_from_what_stays(cellar: Maker) -> None:
+    said = cellar.does("count", "cellar", "--tick", "5", "--close", "--lost", "7").out
+
+    assert "booked as lost: 7; not found, still on the books: 8" in said
+    assert (cellar.skein(7)["held_g"], cellar.skein(8)["held_g"]) == (0, 50)
+
+
+def test_all_that_is_missing_is_lost_beside_what_was_weighed(cellar: Maker) -> None:
+    said = cellar.does("count", "cellar", "--weigh", "5=98g", "--close", "--lost", "all-missing")
+
+    assert "booked as lost: 7-8" in said.out
+    assert cellar.does("check").status == 0

@@ -4,7 +4,10 @@ from __future__ import annotations
 
 import csv
 import io
+import json
+import sqlite3
 from collections.abc import Callable
+from contextlib import closing
 from dataclasses import replace
 from datetime import date
 from pathlib import Path
@@ -350,3 +353,25 @@ def test_json_carries_everything(tmp_path: Path) -> None:
     assert looking.shelf(new, Filters(with_spent=True)) == looking.shelf(
         book, Filters(with_spent=True)
     )
+
+
+DUMPS = sorted((Path(__file__).parents[2] / "fixtures" / "schemas").glob("*.sql"))
+
+
+@pytest.mark.parametrize("dump", DUMPS, ids=lambda dump: dump.stem)
+def test_a_whole_file_of_any_revision_comes_in(tmp_path: Path, dump: Path) -> None:
+    """As an older version gave it out: with its revision, its tables and its columns."""
+    old = tmp_path / "old.stash"
+    with closing(sqlite3.connect(old)) as db:
+        db.executescript(dump.read_text("utf-8"))
+        db.row_factory = sqlite3.Row
+        named = "SELECT name FROM sqlite_master WHERE type = 'table' AND name NOT LIKE '%sqlite%'"
+        names = [row["name"] for row in db.execute(named) if row["name"] != "alembic_version"]
+        tables = {n: [dict(row) for row in db.execute(f"SELECT * FROM {n}")] for n in names}
+    given = json.dumps({"revision": dump.stem, "tables": tables}).encode()
+
+    fresh = a_book(tmp_path)
+    giving.take_in_whole(fresh, booking.whole_file_from("old.json", given))
+
+    assert check.check(fresh) == []
+    assert giving.whole_file(fresh) == giving.whole_file(open_book(old))

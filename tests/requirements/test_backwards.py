@@ -262,14 +262,17 @@ def test_a_side_it_does_not_have_is_refused_with_those_it_has() -> None:
         largest(Known(HAT), {}, "long")
 
 
-def test_a_sideways_hat_grows_by_whole_repeats() -> None:
-    """One row of half double crochet and two of slip stitch are one repeat."""
+@pytest.mark.parametrize("share", [1.02, 1.1, 1.2, 1.35])
+def test_a_sideways_hat_grows_by_single_rows(share: float) -> None:
+    """Not by the repeat of one row of half double crochet and two of slip stitch."""
     known = Known(sideways_hat())
+    have, around = share_of(known, share), steps(known.piece, "around")
 
-    answer = found(largest(known, share_of(known, 1.2)))
+    answer = found(largest(known, have, "around"))
 
     laid = by_rows(answer.piece)
     assert laid is not None
-    assert len(laid.layout.rows) % 3 == 0
-    assert len(laid.layout.rows) > 90
+    rows = len(laid.layout.rows)
+    assert around.at(rows) == answer.piece
+    assert lacking(known.need(around.at(rows + 1)), have)
     assert Band("B", Stitches(5), Place.BOTTOM) in answer.piece.bands

@@ -283,3 +283,10 @@ def test_a_page_that_contradicts_itself_is_not_met() -> None:
     link = CHAIN.yarn_m(at, diameter_m(tex(float(row["m_per_100g"]))))
 
     assert float(row["length_m"]) / stitches < 1.1 * link
+
+
+def test_a_row_is_of_the_fabric_that_its_page_works() -> None:
+    """Single and double crochet by turns are laid out so, and no fabric is guessed for shells."""
+    assert [BY_ID[name].row["fabric"] for name in ("S48-1", "S48-2")] == ["sc, dc"] * 2
+    assert all("stitch" not in BY_ID[name].row["assumed"] for name in ("S48-1", "S48-2"))
+    assert "S49" not in BY_ID

@@ -1,4 +1,4 @@
-"""A piece as rows: whole stitches, whole repeats, and areas by geometry."""
+"""A piece as rows: whole stitches, whole rows, and areas by geometry."""
 
 from __future__ import annotations
 

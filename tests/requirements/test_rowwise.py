@@ -20,7 +20,7 @@ from stash.requirements.piece import Piece
 from stash.requirements.rowwise import RowAt, row_at, rows_of, stripes_of, takes_by_row, walk
 from stash.requirements.shapes import Shape, Size
 
-SCARF = Known(plain_scarf())
+SCARF = Known(plain_scarf(20, 150.2))  # 413.9 rows
 MITTENS = Piece(
     shape=Shape.MITTEN, size=Size(cm(20), cm(26)), gauge=gauge(20, 28), fabric=PLAIN, class_from=4,
     class_to=4,
@@ -68,7 +68,7 @@ def test_half_the_yarn_goes_half_of_an_even_scarf() -> None:
 
     found = walk(SCARF, "A", [whole / 2 + 0.2, whole / 2 + 0.3])
 
-    assert found.rows == 414  # 150 cm at 28 rows to 4 in, 413.4 up
+    assert found.rows == 414
     assert found.changes == (207,)
     assert found.whole
 

@@ -120,7 +120,7 @@ def test_the_answer_says_by_how_much_and_for_how_many_rows() -> None:
     )
 
     assert head(yes) == "Yes, it lasts"
-    assert "63 g left, 35 g needed, about 28 g to spare (chance over 99%)" in text(yes, "row")
+    assert "63 g left, 36 g needed, about 28 g to spare (chance over 99%)" in text(yes, "row")
     assert "weigh again in 18 rows" in text(yes, "row")
     assert head(tight) == "Tight"
     assert "with 1 row fewer it is safe" in text(tight, "row")

@@ -257,7 +257,7 @@ def _which_thing(draft: Draft, words: str) -> Ambiguous | Unreadable:
         return Unreadable(
             number,
             "an amount or a price",
-            f"if it is a price, write {number.lstrip('.')} USD, or a $ in single quotes; else its unit",
+            f"for a price write {number.lstrip('.')} USD, or a $ in single quotes; else its unit",
         )
     if value.denominator == 1 and value < 30:
         a_class = [f"class {number}"] if value <= 7 and not draft.of(Kind.CLASS) else []

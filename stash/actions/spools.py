@@ -1,0 +1,267 @@
+"""The balls of an article under way, as its books know them: what was used, and at which row."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Collection, Mapping, Sequence
+from dataclasses import dataclass, replace
+from itertools import accumulate
+
+from stash.actions.preferences import Preferences
+from stash.errors import BadInput, NotFound, Refusal
+from stash.measures.length import Length
+from stash.measures.mass import NO_MASS, Mass
+from stash.requirements.balls import Ball, Point, newest_of_each_row
+from stash.requirements.lasting import READING_NOISE
+from stash.stock.article import Article
+from stash.stock.holding import HeldSkein
+from stash.stock.movement import Booked, Kind, standing
+from stash.store import article_rows, entry_rows, skein_rows, weighing_rows
+from stash.store.engine import Connection
+from stash.store.weighing_rows import RowWeighed
+
+#: A ball that was never weighed holds what its band says to 3 % (balls run +-6 %, two spreads).
+BAND_NOISE = 0.03
+
+
+@dataclass(frozen=True, slots=True)
+class Weighed:
+    """What had been used of a ball for the article by an entry, and at which row, where known."""
+
+    entry: int
+    used: Mass
+    row: float | None
+
+
+@dataclass(frozen=True, slots=True)
+class Spool:
+    """One ball that the article is worked from, as it was weighed, oldest first.
+
+    `ended`: less than a useful end is left of it.
+    """
+
+    number: int
+    weighed: tuple[Weighed, ...]
+    ended: bool
+
+    @property
+    def row(self) -> float | None:
+        """The row of its newest weighing."""
+        return self.weighed[-1].row
+
+    @property
+    def ball(self) -> Ball:
+        """It by its rows; what ended at no known row counts as used up from the first."""
+        known = [Point(w.row, w.used.g) for w in self.weighed if w.row is not None]
+        last = self.weighed[-1]
+        if self.ended and last.row is None:
+            known.append(Point(max((p.row for p in known), default=0.0), last.used.g))
+        return Ball(self.number, newest_of_each_row(known), self.ended)
+
+
+@dataclass(frozen=True, slots=True)
+class Yarn:
+    """All balls of one colour together.
+
+    `have` is what they hold now. `opening_noise` is how far what was there at the beginning may be
+    off, `unopened_noise` the same for balls that were set aside and not yet begun; in grams.
+    """
+
+    role: str
+    m_per_100g: float | None
+    have: Mass
+    spools: tuple[Spool, ...]
+    opening_noise: float
+    unopened_noise: float
+
+    @property
+    def opening(self) -> Mass:
+        """What there was at the beginning."""
+        return sum((spool.weighed[-1].used for spool in self.spools), self.have)
+
+
+def yarns_of(
+    db: Connection, preferences: Preferences, article: Article, role: str = ""
+) -> list[Yarn]:
+    """Every colour of which something was used, or the one that is named."""
+    moved = entry_rows.movements(db, article_number=article.number)
+    kept = {move.id for move in standing(row.movement for row in moved)}
+    used = [r for r in moved if r.movement.id in kept and r.movement.kind is Kind.USED]
+    roles = sorted({row.movement.role for row in used})
+    if not roles:
+        raise Refusal(
+            f"nothing is booked as used for article {article} yet: weigh a ball of it, "
+            f"as in `stash weigh 17 63g --for {article.number}`"
+        )
+    if role and role not in roles:
+        raise NotFound("yarn used of colour", role, roles)
+    rows = weighing_rows.rows_weighed(db, article.number)
+    return [
+        _yarn(db, preferences, article, [r for r in used if r.movement.role == one], rows)
+        for one in roles
+        if not role or one == role
+    ]
+
+
+def with_rows_told(
+    yarns: Sequence[Yarn], rows_done: Sequence[float], at: Mapping[int, float]
+) -> list[Yarn]:
+    """The balls with the rows she tells: `at` by their numbers, else `rows_done` of the only one.
+
+    Where several balls were weighed at rows that are not known, she is asked for each: one row for
+    all of them would spread what was used of one over rows of another.
+    """
+    spools = {spool.number: spool for yarn in yarns for spool in yarn.spools}
+    for number in at:
+        if number not in spools:
+            names = [f"{n}={row:g}" for n, row in zip(sorted(spools), at.values(), strict=False)]
+            raise NotFound("ball it is worked from", str(number), names)
+    told = {n: _told(spool, [at[n]] if n in at else ()) for n, spool in spools.items()}
+    asked = [spool for spool in told.values() if spool.row is None and not spool.ended]
+    if rows_done:
+        one = _only(asked, list(told.values()), rows_done[-1])
+        if one is not None:
+            told[one.number] = _told(one, rows_done)
+    unknown = [spool for spool in told.values() if spool.row is None and not spool.ended]
+    if unknown:
+        raise BadInput(_which_row(unknown, 40))
+    return [replace(y, spools=tuple(told[spool.number] for spool in y.spools)) for y in yarns]
+
+
+def _only(asked: Sequence[Spool], all_of: Sequence[Spool], row: float) -> Spool | None:
+    """The ball that rows without a number are of; None where all rows are known already."""
+    if len({spool.weighed[-1].entry for spool in asked}) > 1:
+        raise BadInput(_which_row(asked, row))
+    if asked:
+        return asked[0]
+    left = [spool for spool in all_of if not spool.ended] or all_of
+    return left[0] if len(left) == 1 else None
+
+
+def _which_row(spools: Sequence[Spool], row: float) -> str:
+    typed = ",".join(f"{spool.number}={row:g}" for spool in spools)
+    balls = " and ".join(f"skein {spool.number}" for spool in spools)
+    was = "were" if len(spools) > 1 else "was"
+    return (
+        f"at which row {was} {balls} last weighed? Say it as in --rows-done {typed}, "
+        f"or with the weighing, as in `stash weigh {spools[0].number} 63g --row {row:g}`"
+    )
+
+
+def _told(spool: Spool, rows: Sequence[float]) -> Spool:
+    """The ball with the rows of its newest weighings; a later row than is known is no weighing."""
+    known = spool.row
+    if rows and known is not None and rows[-1] > known:
+        rows = rows[:-1]
+    if len(rows) > len(spool.weighed):
+        raise Refusal(
+            f"--rows-done tells the rows of {len(rows)} weighings, and the books hold "
+            f"{len(spool.weighed)} of skein {spool.number}: tell those of the newest ones"
+        )
+    older = spool.weighed[: len(spool.weighed) - len(rows)]
+    newest = spool.weighed[len(older) :]
+    for one, row in zip(newest, rows, strict=True):
+        if one.row is not None and one.row != row:
+            raise Refusal(
+                f"skein {spool.number} was weighed at row {one.row:g} (entry {one.entry}), "
+                f"not at row {row:g}: take that entry back if it is wrong"
+            )
+    rowed = tuple(replace(one, row=row) for one, row in zip(newest, rows, strict=True))
+    return replace(spool, weighed=older + rowed)
+
+
+def _yarn(
+    db: Connection,
+    preferences: Preferences,
+    article: Article,
+    used: Sequence[Booked],
+    rows: Sequence[RowWeighed],
+) -> Yarn:
+    role = used[0].movement.role
+    promises = article_rows.promises(db, article_number=article.number)
+    own = {p.skein: p.mass for p in promises if p.role == role}
+    numbers = sorted({*own, *(row.movement.skein for row in used)})
+    skeins = skein_rows.held_skeins(db, preferences.useful_size, numbers)
+    weighed = weighing_rows.first_weighings(db, numbers)
+    for skein in skeins:
+        if not skein.mass_known:
+            raise Refusal(f"skein {skein.number} was never weighed: put it on the scale first")
+    noises = [_noise(skein, used, weighed.get(skein.number), preferences) for skein in skeins]
+    begun = {row.movement.skein for row in used}
+    _refuse_unweighed_strand(db, article, role, begun, numbers)
+    able = {skein.number: _able(skein, own.get(skein.number, NO_MASS)) for skein in skeins}
+    return Yarn(
+        role=role,
+        m_per_100g=next((s.pair.put_up.m_per_100g for s in skeins if s.pair.put_up), None),
+        have=sum(able.values(), NO_MASS),
+        spools=tuple(
+            Spool(
+                skein.number,
+                _as_weighed(skein.number, used, rows),
+                _ended(skein, able[skein.number], preferences.useful_end),
+            )
+            for skein in skeins
+            if skein.number in begun
+        ),
+        opening_noise=math.hypot(
+            *(n for s, n in zip(skeins, noises, strict=True) if s.number in begun)
+        ),
+        unopened_noise=math.hypot(
+            *(n for s, n in zip(skeins, noises, strict=True) if s.number not in begun)
+        ),
+    )
+
+
+def _refuse_unweighed_strand(
+    db: Connection, article: Article, role: str, begun: Collection[int], numbers: Sequence[int]
+) -> None:
+    """Strands that are held together run out together: one that was never weighed says nothing."""
+    strands = article_rows.strands_of(db, article.number, role)
+    weighed = set().union(*(strands.get(number, set()) for number in begun))
+    for number in numbers:
+        if number not in begun and not strands[number] <= weighed:
+            raise Refusal(
+                f"skein {number} is held together with skein {min(begun)} and was never weighed: "
+                f"weigh it too, as in `stash weigh {number} 63g --for {article.number} --row 40`"
+            )
+
+
+def _as_weighed(
+    skein: int, used: Sequence[Booked], rows: Sequence[RowWeighed]
+) -> tuple[Weighed, ...]:
+    """What was used of a skein by each entry that used of it, or that told its row."""
+    mine = [row for row in used if row.movement.skein == skein]
+    told = {row.entry: float(row.row) for row in rows if row.skein == skein}
+    entries = sorted({*told, *(row.entry for row in mine)})
+    each = (_taken([row for row in mine if row.entry == entry]) for entry in entries)
+    sums = accumulate(each)
+    return tuple(
+        Weighed(entry, so_far, told.get(entry)) for entry, so_far in zip(entries, sums, strict=True)
+    )
+
+
+def _able(skein: HeldSkein, own: Mass) -> Mass:
+    """What the article may take of a skein: what is free, and what was set aside for it."""
+    return max(NO_MASS, skein.held - skein.promised + own)
+
+
+def _ended(skein: HeldSkein, able: Mass, useful_end: Length) -> bool:
+    left = skein.length(able)
+    return not able or (left is not None and left < useful_end)
+
+
+def _taken(rows: Sequence[Booked]) -> Mass:
+    return -sum((row.movement.change for row in rows), NO_MASS)
+
+
+def _noise(
+    skein: HeldSkein, used: Sequence[Booked], weighed: int | None, preferences: Preferences
+) -> float:
+    """How far off the grams are that a skein held before it was begun: by its band, or weighed."""
+    mine = [row for row in used if row.movement.skein == skein.number]
+    held = skein.held + _taken(mine)
+    full = skein.pair.put_up
+    never_weighed = weighed is None or (bool(mine) and weighed >= mine[0].entry)
+    if full is not None and held >= full.mass and never_weighed:
+        return BAND_NOISE * held.g
+    return READING_NOISE * preferences.scale_step.g

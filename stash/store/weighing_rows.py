@@ -1,0 +1,105 @@
+"""What the scale said: every reading, and the row of an article at which it was taken."""
+
+from __future__ import annotations
+
+from collections.abc import Collection
+from dataclasses import dataclass
+
+from sqlalchemy import Connection, func, insert, select
+
+from stash.measures.mass import Mass
+from stash.stock.holding import HeldSkein
+from stash.stock.weighing import Weighed as Weighing
+from stash.store.skein_rows import taken_back_entries
+from stash.store.tables import promise, weighing
+
+
+@dataclass(frozen=True, slots=True)
+class RowOf:
+    """A row of an article, counted over all its rows."""
+
+    article: int
+    row: int
+
+
+@dataclass(frozen=True, slots=True)
+class RowWeighed:
+    """At which row of its article a skein was weighed, and in which entry."""
+
+    entry: int
+    skein: int
+    row: int
+
+
+def add_weighing(
+    db: Connection,
+    number: int,
+    before: HeldSkein,
+    gross: Mass,
+    outcome: Weighing,
+    at: RowOf | None = None,
+) -> None:
+    """What the scale said of a skein, kept whatever came of it; `at` which row of its article."""
+    db.execute(
+        insert(weighing).values(
+            entry_number=number,
+            skein_number=before.number,
+            reading_mg=gross.mg,
+            tare_mg=outcome.tare.mg,
+            tare_from=outcome.tare_from,
+            net_mg=outcome.net.mg,
+            held_before_mg=before.held.mg,
+            booked=outcome.verdict.value,
+            article_number=at.article if at else outcome.article,
+            at_row=at.row if at else None,
+        )
+    )
+
+
+def rows_weighed(db: Connection, article_number: int) -> list[RowWeighed]:
+    """The weighings for an article whose row was said, oldest first, none that was taken back."""
+    asked = (
+        select(weighing.c.entry_number, weighing.c.skein_number, weighing.c.at_row)
+        .where(weighing.c.article_number == article_number, weighing.c.at_row.is_not(None))
+        .where(weighing.c.entry_number.not_in(taken_back_entries))
+        .order_by(weighing.c.entry_number, weighing.c.id)
+    )
+    return [RowWeighed(*row) for row in db.execute(asked)]
+
+
+@dataclass(frozen=True, slots=True)
+class LastWeighed:
+    """In which entry a skein was last on the scale, and what it weighed without its tare."""
+
+    entry: int
+    net: Mass
+
+
+def weighed_since_set_aside(db: Connection, article_number: int) -> dict[int, LastWeighed]:
+    """The newest weighing of each skein of an article since it was first set aside for it."""
+    since = (
+        select(promise.c.skein_number, func.min(promise.c.entry_number).label("entry_number"))
+        .where(promise.c.article_number == article_number)
+        .group_by(promise.c.skein_number)
+        .subquery()
+    )
+    asked = (
+        select(weighing.c.skein_number, weighing.c.entry_number, weighing.c.net_mg)
+        .join(since, since.c.skein_number == weighing.c.skein_number)
+        .where(weighing.c.entry_number > since.c.entry_number)
+        .where(weighing.c.entry_number.not_in(taken_back_entries))
+        .order_by(weighing.c.id)
+    )
+    return {row[0]: LastWeighed(row[1], Mass(row[2])) for row in db.execute(asked)}
+
+
+def first_weighings(db: Connection, skeins: Collection[int]) -> dict[int, int]:
+    """The entry in which each of these skeins was first put on the scale; some never were."""
+    asked = (
+        select(weighing.c.skein_number, func.min(weighing.c.entry_number))
+        .where(weighing.c.skein_number.in_(skeins))
+        .where(weighing.c.entry_number.not_in(taken_back_entries))
+        .group_by(weighing.c.skein_number)
+        .order_by(weighing.c.skein_number)
+    )
+    return {row[0]: row[1] for row in db.execute(asked)}
