@@ -104,7 +104,7 @@ def test_a_later_aim_does_not_spoil_an_earlier_one() -> None:
     """Two plans are of the same value; the second aim takes the one that uses part balls up."""
     lots = [a_lot(100), a_lot(60, opened=1)]
     wants = (a_want(a_part(lots, 50), lots=2, most=1),)
-    problem = Problem(tuple(lots), wants, ENDS, use_up=True)
+    problem = Problem(tuple(lots), wants, ENDS)
 
     solved = best_plan(problem, [Aim.VALUE, Aim.LEFTOVERS], QUIET)
 
@@ -114,7 +114,7 @@ def test_a_later_aim_does_not_spoil_an_earlier_one() -> None:
 
 @pytest.mark.parametrize("seed", range(12))
 def test_aims_in_an_order_attain_as_much_of_the_first_as_alone(seed: int) -> None:
-    problem = replace(a_tight_shelf(seed), use_up=True)
+    problem = a_tight_shelf(seed)
 
     alone = best_plan(problem, [Aim.VALUE], QUIET).attained[0]
     both = best_plan(problem, [Aim.VALUE, Aim.LEFTOVERS, Aim.ARTICLES], QUIET)
