@@ -8,14 +8,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
-from itertools import islice
+from itertools import chain, islice
 
 from stash.planning.bench import Bench, mostly_um
 from stash.planning.counting import Counts
 from stash.planning.formulate import Master
 from stash.planning.held import Calls, Held
 from stash.planning.pairing import Paired, paired
-from stash.planning.plan import asked_of_lots, lot_cut, opened_um
+from stash.planning.plan import lot_cut, opened_um
 from stash.planning.pricing import Prices, gainful
 from stash.planning.problem import Column, Problem
 from stash.planning.skeinwise import can_be_written
@@ -25,9 +25,9 @@ from stash.planning.solver import Effort
 MOST_SLOTS = 4_000
 #: More kinds of articles than this are not written out.
 MOST_KINDS = 3_000
-#: So many steps times the size of the program are taken for an aim; and the fewest steps that are
-#: worth a beginning.
-WORK, LEAST_STEPS = 1_200_000, 60
+#: So many steps are taken for an aim, times what a step is of work in that program; and the fewest
+#: steps that are worth a beginning.
+WORK, LEAST_STEPS = 120_000_000, 15
 #: What is lost of the part balls of a lot by cutting, below which it is left as it is.
 LITTLE_UM = 100_000
 #: So near to the best of the part balls is near enough.
@@ -48,6 +48,8 @@ def close_gap(held: Held, at: tuple[Master, Prices], calls: Calls) -> None:
         if narrow and held.goal.kept and held.goal.leftovers:
             counts.make_as_many(held.plan)
         search = _Search(held, counts, *at, proved=not narrow)
+        if held.problem.per_pair is not None:
+            search.pair_up_all()
         left -= search.go_on(left // 3 if narrow else left, calls)
 
 
@@ -113,7 +115,7 @@ class _Search:
     def _learn(self, made: Paired, values: Sequence[float]) -> bool:
         """Put in what the numbers broke; whether there was anything."""
         news = self._pair_up(made.short)
-        hard = [*self._hard(made.articles, values)]
+        hard = [*self._hard(values)]
         for lot in hard:
             if can_be_written(self.held.problem.lots[lot]):
                 self.counts.write_out(lot)
@@ -122,6 +124,13 @@ class _Search:
                 self.counts.limit_lot(lot, mostly_um(self.held.problem, lot))
         return bool(hard) or news
 
+    def pair_up_all(self) -> None:
+        """Write out all kinds of articles, where they are few enough or no bound is asked for."""
+        wants = range(len(self.held.problem.wants))
+        kinds = chain.from_iterable(map(self._could_be_better, wants))
+        if self.counts.careful or len([*islice(kinds, MOST_KINDS + 1)]) <= MOST_KINDS:
+            self._pair_up(wants)
+
     def _pair_up(self, short: Sequence[int]) -> bool:
         """Write out the kinds of articles of some wants, those that promise most; if there are any.
 
@@ -129,11 +138,12 @@ class _Search:
         """
         short = [want for want in short if want not in self.paired]
         kinds = {column: None for column in self.held.plan.articles if column.want in short}
-        for count, want in enumerate(short):
-            most = (MOST_KINDS - len(kinds)) // (len(short) - count)
-            of = [*islice(self._could_be_better(want), most + 1)]
-            self.proved = self.proved and len(of) <= most
-            kinds |= dict.fromkeys(of[:most])
+        could = {want: [*islice(self._could_be_better(want), MOST_KINDS)] for want in short}
+        share = MOST_KINDS // max(1, len(short))
+        if sum(map(len, could.values())) > MOST_KINDS:
+            self.proved = False
+            could = {want: of[:share] for want, of in could.items()}
+        kinds |= dict.fromkeys(chain.from_iterable(could.values()))
         if short:
             self.counts.pair_up(short, [*kinds])
             self.paired.update(short)
@@ -149,15 +159,14 @@ class _Search:
         least = -(held.bound - held.total) / self.counts.scale - 1e-6
         return (gain.column for gain in gainful(held.problem, self.prices, want, room, least))
 
-    def _hard(self, articles: Sequence[Column], values: Sequence[float]) -> Iterator[int]:
+    def _hard(self, values: Sequence[float]) -> Iterator[int]:
         """The lots that do not give what they are asked for, or not out of the part balls."""
-        problem = self.held.problem
-        for lot, asked in sorted(asked_of_lots(problem, articles).items()):
-            if lot in self.counts.known:
+        problem, counts = self.held.problem, self.counts
+        for lot, strands in counts.asked(values).items():
+            if lot in counts.known:
                 continue
-            strands = [strand for _, strand in asked]
             cutting = lot_cut(problem, lot, strands, self.held.goal.leftovers)
-            told = self.counts.used_up_um(values, lot)
+            told = counts.used_up_um(values, lot)
             if cutting is None or (
                 told and told - opened_um(problem.lots[lot], cutting, strands) > LITTLE_UM
             ):

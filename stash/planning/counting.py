@@ -23,7 +23,7 @@ from stash.planning.solver import ENDLESS, Effort, Program, Stop, Whole
 
 _M = 1_000_000
 #: How much more work a column of a lot that is written out is than another.
-WRITTEN = 8
+WRITTEN = 4
 
 
 class Counts:
@@ -206,9 +206,9 @@ class Counts:
 
     @property
     def weight(self) -> int:
-        """How much work a step is: the lots that are written out make it slow."""
+        """How much work a step is, as measured: the lots that are written out make it slow."""
         written = sum(cut.columns for cut in self._written.values())
-        return self.program.size + WRITTEN * written
+        return int((self.program.size + WRITTEN * written) ** 1.7)
 
     def whole(self, effort: Effort, plan: Plan) -> Whole:
         """The best in whole numbers, looked for from a plan on."""
@@ -253,6 +253,18 @@ class Counts:
         """How often each lot gives each part."""
         return {slot: round(values[at]) for slot, at in self.slots.items()}
 
+    def asked(self, values: Sequence[float]) -> dict[int, list[Strand]]:
+        """The strands that every lot is asked for."""
+        found: dict[int, list[Strand]] = {}
+        for slot, count in self.parts(values).items():
+            found.setdefault(slot.lot, []).extend(self._strands(slot) * count)
+        return found
+
+    def _strands(self, slot: Slot) -> list[Strand]:
+        pool = self._place(slot).pool
+        part = self.problem.wants[slot.want].parts[slot.part]
+        return [Strand(um, pool) for um in part.strand_lengths]
+
     def used_up_um(self, values: Sequence[float], lot: int) -> int:
         """What it says is used of the part balls of a lot."""
         return round(values[self.used_up[lot]] * _M) if lot in self.used_up else 0
@@ -287,9 +299,8 @@ class Counts:
         self.known.add(lot)
         asked: dict[Strand, dict[int, float]] = {}
         for slot in self._by_lot()[lot]:
-            part = self.problem.wants[slot.want].parts[slot.part]
-            for um in part.strand_lengths:
-                entries = asked.setdefault(Strand(um, part.places[lot].pool), {})
+            for strand in self._strands(slot):
+                entries = asked.setdefault(strand, {})
                 at = self.slots[slot]
                 entries[at] = entries.get(at, 0.0) + 1.0
         stock = self.problem.lots[lot]
