@@ -93,6 +93,8 @@ def _to_make(db: Connection, known: Mapping[str, Known], want: WantAsked) -> _To
     (row,) = graded_rows(one, want.run)
     if isinstance(row, NotMade):
         raise Refusal(f"{one.piece.name}, {want.size}: {row.why}")
+    if replace(row.piece, fits=one.piece.fits) == one.piece:  # its own size, asked for by name
+        return _ToMake(want, one, one.piece, one.need(one.piece))
     return _ToMake(want, one, row.piece, row.need)
 
 
@@ -209,7 +211,7 @@ def free_now(lots: Sequence[HeldLot]) -> dict[int, Mass]:
 
 def _saved_want(one: _ToMake, plan: Mapping[str, object]) -> SavedWant:
     name = one.known.piece.name
-    other = one.asked.run is not None
+    other = one.made != one.known.piece
     return SavedWant(
         name,
         f"{name}, {one.asked.size}" if other else name,
