@@ -193,7 +193,10 @@ def _saved(
 ) -> Saved:
     return Saved(
         batch.as_of,
-        tuple(_saved_want(one, plans[one.known.piece.name]) for one in to_make),
+        tuple(
+            _saved_want(one, want, plans[want.piece])
+            for one, want in zip(to_make, batch.wants, strict=True)
+        ),
         {number: made.want for made in batch.made for number in made.articles},
         tuple(
             SavedCut(cut.article, skein.number, cut.role, cut.strand, cut.length)
@@ -209,7 +212,7 @@ def free_now(lots: Sequence[HeldLot]) -> dict[int, Mass]:
     return {skein.number: skein.free for held in lots for skein in held.skeins}
 
 
-def _saved_want(one: _ToMake, plan: Mapping[str, object]) -> SavedWant:
+def _saved_want(one: _ToMake, want: Wanted, plan: Mapping[str, object]) -> SavedWant:
     name = one.known.piece.name
     other = one.made != one.known.piece
     return SavedWant(
@@ -226,6 +229,8 @@ def _saved_want(one: _ToMake, plan: Mapping[str, object]) -> SavedWant:
             )
             for role in one.need.roles
         ),
+        want.coins or None,
+        want.minutes or None,
     )
 
 
