@@ -27,7 +27,7 @@ MOST_SLOTS = 4_000
 MOST_KINDS = 3_000
 #: So many steps are taken for an aim, times what a step is of work in that program; and the fewest
 #: steps that are worth a beginning.
-WORK, LEAST_STEPS = 120_000_000, 15
+WORK, LEAST_STEPS = 100_000_000, 15
 #: What is lost of the part balls of a lot by cutting, below which it is left as it is.
 LITTLE_UM = 100_000
 #: So near to the best of the part balls is near enough.

@@ -19,7 +19,7 @@ _M = 1_000_000
 #: A lot with more places for joined strands, times skeins, than this is not written out.
 MOST_PLACES = 240
 #: So long is looked for the best way to cut one lot.
-EFFORT = Effort(1e-3, 40)
+EFFORT = Effort(1e-3, 100)
 #: What a join costs against a metre of part balls: fewer joins settle ties.
 A_JOIN = 1e-3
 

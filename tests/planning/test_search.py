@@ -6,8 +6,18 @@ from dataclasses import replace
 from itertools import product
 
 import pytest
+from by_counts import Counted, in_turn
 from by_milp import most_by_milp
-from workshops import ENDS, QUIET, a_lot, a_part, a_tight_shelf, a_want, a_workshop
+from workshops import (
+    ENDS,
+    QUIET,
+    a_lot,
+    a_market,
+    a_part,
+    a_tight_shelf,
+    a_want,
+    a_workshop,
+)
 
 from stash.planning.cutting import Cutting, exactly
 from stash.planning.held import Calls
@@ -36,6 +46,60 @@ def test_on_tight_shelves_of_eight_lots_and_three_wants_too(seed: int) -> None:
     (attained,) = best_plan(problem, [Aim.VALUE], QUIET).attained
 
     assert attained.total == attained.bound == most_by_milp(problem, Aim.VALUE)
+
+
+@pytest.mark.parametrize("seed", range(0, 60, 3))
+def test_counted_skein_by_skein_the_solver_says_the_same_as_article_by_article(seed: int) -> None:
+    problem = a_tight_shelf(seed)
+
+    counted = Counted(problem).most(Aim.VALUE, 60)
+
+    assert counted.ended
+    assert counted.best == pytest.approx(most_by_milp(problem, Aim.VALUE))
+
+
+@pytest.mark.parametrize("seed", [2, 3, 4, 8, 14, 18, 19, 27, 30, 35, 36, 43, 54, 61, 76, 82])
+def test_under_hours_mixes_and_what_is_held_back_both_aims_are_near_a_general_solvers(
+    seed: int,
+) -> None:
+    """scipy's milp, skein by skein (see `by_counts`); all 200 of them stand in the benchmarks."""
+    solved = best_plan(a_market(seed), [Aim.VALUE, Aim.LEFTOVERS], QUIET)
+
+    value, leftovers = in_turn(solved.problem, [Aim.VALUE, Aim.LEFTOVERS], 60)
+
+    assert broken(solved.problem, solved.plan) == ""
+    found = {one.aim: one.total for one in solved.attained}
+    assert value.best is not None
+    assert leftovers.best is not None
+    assert found[Aim.VALUE] >= 0.998 * value.best - 1e-3
+    assert found[Aim.LEFTOVERS] / 1e6 >= 0.98 * leftovers.best - 1e-3
+    assert all(one.bound >= one.total for one in solved.attained)
+
+
+def test_hours_are_filled_as_well_as_trying_every_count_does() -> None:
+    """Hours as a knapsack, held against trying every count."""
+    lots = [a_lot(*[200] * 4), a_lot(*[200] * 4)]
+    wants = tuple(
+        a_want(a_part(lots, 40), lots=2, most=4, coins=coins, minutes=minutes)
+        for coins, minutes in ((5_800, 300), (3_200, 174), (2_100, 130), (1_000, 90))
+    )
+    problem = Problem(tuple(lots), wants, ENDS, minutes=774)
+    most = max(
+        sum(want.coins * n for want, n in zip(wants, counts, strict=True))
+        for counts in product(range(5), repeat=4)
+        if sum(want.minutes * n for want, n in zip(wants, counts, strict=True)) <= 774
+    )
+
+    (attained,) = best_plan(problem, [Aim.VALUE], QUIET).attained
+
+    assert attained.total == attained.bound == most
+
+
+@pytest.mark.parametrize("seed", [7, 13, 29])
+def test_the_same_batch_under_hours_has_the_same_plan(seed: int) -> None:
+    problem, aims = a_market(seed), [Aim.VALUE, Aim.LEFTOVERS]
+
+    assert best_plan(problem, aims, QUIET) == best_plan(problem, aims, QUIET)
 
 
 def by_trying(problem: Problem, aim: Aim) -> int:
