@@ -6,7 +6,7 @@ program what they broke, and it is asked again.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from itertools import chain, islice
 
@@ -14,7 +14,7 @@ from stash.planning.bench import Bench, mostly_um
 from stash.planning.counting import Counts
 from stash.planning.formulate import Master
 from stash.planning.held import Calls, Held
-from stash.planning.pairing import Paired, paired
+from stash.planning.pairing import Paired, Slot, kinds_of, paired
 from stash.planning.plan import lot_cut, opened_um
 from stash.planning.pricing import Prices, gainful
 from stash.planning.problem import Column, Problem
@@ -27,7 +27,7 @@ MOST_SLOTS = 4_000
 MOST_KINDS = 3_000
 #: So many steps are taken for an aim, times what a step is of work in that program; and the fewest
 #: steps that are worth a beginning.
-WORK, LEAST_STEPS = 100_000_000, 15
+WORK, LEAST_STEPS = 120_000_000, 20
 #: What is lost of the part balls of a lot by cutting, below which it is left as it is.
 LITTLE_UM = 100_000
 #: So near to the best of the part balls is near enough.
@@ -114,7 +114,7 @@ class _Search:
 
     def _learn(self, made: Paired, values: Sequence[float]) -> bool:
         """Put in what the numbers broke; whether there was anything."""
-        news = self._pair_up(made.short)
+        news = self._pair_up(made.short, self.counts.parts(values))
         hard = [*self._hard(values)]
         for lot in hard:
             if can_be_written(self.held.problem.lots[lot]):
@@ -125,24 +125,26 @@ class _Search:
         return bool(hard) or news
 
     def pair_up_all(self) -> None:
-        """Write out all kinds of articles, where they are few enough or no bound is asked for."""
-        wants = range(len(self.held.problem.wants))
+        """Write out all kinds of articles, where they are few enough."""
+        wants = [want for want, most in enumerate(self.counts.most) if most]
         kinds = chain.from_iterable(map(self._could_be_better, wants))
-        if self.counts.careful or len([*islice(kinds, MOST_KINDS + 1)]) <= MOST_KINDS:
-            self._pair_up(wants)
+        if len([*islice(kinds, MOST_KINDS + 1)]) <= MOST_KINDS:
+            self._pair_up(wants, {})
 
-    def _pair_up(self, short: Sequence[int]) -> bool:
-        """Write out the kinds of articles of some wants, those that promise most; if there are any.
+    def _pair_up(self, short: Sequence[int], parts: Mapping[Slot, int]) -> bool:
+        """Write out the kinds of articles of some wants; if there are any.
 
-        From the first want on that has too many, there is no bound.
+        Where they are too many, those that are made, those that could be made of the parts that
+        were asked for, and those that promise most; then there is no bound any more.
         """
         short = [want for want in short if want not in self.paired]
-        kinds = {column: None for column in self.held.plan.articles if column.want in short}
         could = {want: [*islice(self._could_be_better(want), MOST_KINDS)] for want in short}
-        share = MOST_KINDS // max(1, len(short))
-        if sum(map(len, could.values())) > MOST_KINDS:
+        of_short = {slot: n for slot, n in parts.items() if n and slot.want in short}
+        kinds = {column: None for column in self.held.plan.articles if column.want in short}
+        kinds |= dict.fromkeys(islice(kinds_of(self.held.problem, of_short), MOST_KINDS))
+        if sum(map(len, could.values())) >= MOST_KINDS:
             self.proved = False
-            could = {want: of[:share] for want, of in could.items()}
+            could = {want: of[: MOST_KINDS // len(short)] for want, of in could.items()}
         kinds |= dict.fromkeys(chain.from_iterable(could.values()))
         if short:
             self.counts.pair_up(short, [*kinds])

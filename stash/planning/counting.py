@@ -38,6 +38,7 @@ class Counts:
         self.scale = 1 if goal.aim is None else largest(problem, goal.aim)
         self.program = Program(stop)
         self.made = [self.program.column(0.0, {}, want.at_most) for want in problem.wants]
+        self.most = [want.at_most for want in problem.wants]
         self.slots = {slot: self._slot(slot) for slot in _slots(problem)}
         self.used_up: dict[int, int] = {}
         self.known: set[int] = set()
@@ -275,6 +276,7 @@ class Counts:
         """From now on make as many of each want as a plan does."""
         counts = plan.made()
         for want, at in enumerate(self.made):
+            self.most[want] = counts[want]
             self.program.between(at, counts[want], counts[want])
 
     def pair_up(self, wants: Sequence[int], kinds: Sequence[Column]) -> None:

@@ -203,7 +203,9 @@ class Master:
                 price -= rows[self._leftovers[key[0]]]
             yarn[key] = price / _M
         article = [self._article_price(want, rows) for want in range(len(self.problem.wants))]
-        pairs = {pair: rows[row] for pair, row in self._pairs.items() if rows[row]}
+        # rows that came with the last columns have no price yet where it was stopped after them
+        known = {pair: row for pair, row in self._pairs.items() if row < len(rows)}
+        pairs = {pair: rows[row] for pair, row in known.items() if rows[row]}
         return Prices(yarn, article, self._main_prices(rows), pairs)
 
     def _article_price(self, want: int, rows: Sequence[float]) -> float:

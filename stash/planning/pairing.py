@@ -63,7 +63,7 @@ def _made(problem: Problem, counts: Mapping[Slot, int], stop: Stop) -> list[Colu
     rows = {slot: program.row(-ENDLESS, count) for slot, count in counts.items()}
     pairs: dict[tuple[int, ...], int] = {}
     columns = {}
-    for column in _kinds(problem, counts):
+    for column in kinds_of(problem, counts):
         entries = {rows[slot]: 1.0 for slot in slots_of(column)}
         if problem.per_pair is not None:
             if column.pair not in pairs:
@@ -78,7 +78,7 @@ def _made(problem: Problem, counts: Mapping[Slot, int], stop: Stop) -> list[Colu
     return [c for c, at in columns.items() for _ in range(round(values[at]) if values else 0)]
 
 
-def _kinds(problem: Problem, counts: Mapping[Slot, int]) -> Iterator[Column]:
+def kinds_of(problem: Problem, counts: Mapping[Slot, int]) -> Iterator[Column]:
     """The kinds of articles that are of these parts."""
     for number in sorted({slot.want for slot in counts}):
         want = problem.wants[number]

@@ -265,6 +265,17 @@ def test_stopped_on_the_way_it_has_the_best_so_far(asked: int) -> None:
     assert solved.attained[0].total <= solved.attained[0].bound
 
 
+@pytest.mark.parametrize("asked", range(1, 60, 4))
+def test_stopped_anywhere_where_pairs_are_counted_it_has_a_plan(asked: int) -> None:
+    left = iter(range(asked))
+    stop = Calls(lambda: next(left, None) is None, lambda words: None)
+
+    solved = best_plan(a_market(21), [Aim.VALUE, Aim.LEFTOVERS], stop)
+
+    assert broken(solved.problem, solved.plan) == ""
+    assert all(one.total <= one.bound for one in solved.attained)
+
+
 def test_nothing_wanted_that_can_be_made_is_an_empty_plan() -> None:
     lots = [a_lot(10)]
     problem = Problem(tuple(lots), (a_want(a_part(lots, 60), lots=1),), ENDS)
