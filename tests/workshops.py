@@ -2,11 +2,22 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from random import Random
 
 from stash.planning.held import Calls
-from stash.planning.problem import Ends, Part, Place, Problem, StockLot, Want, least_um
+from stash.planning.problem import (
+    Beside,
+    Ends,
+    Mix,
+    Part,
+    Place,
+    Problem,
+    StockLot,
+    Want,
+    least_um,
+)
 from stash.stock.picking import Supply
 
 #: What a join costs and the useful end, as the matcher has them unless she says otherwise.
@@ -19,7 +30,7 @@ QUIET = Calls(lambda: False, lambda words: None)
 class OneClass:
     """Lots of one thickness class may stand beside each other."""
 
-    def __init__(self, classes: Sequence[int]) -> None:
+    def __init__(self, classes: Sequence[int], colours: Sequence[int] = ()) -> None:
         self._classes = classes
         self._rows = {c: sum(1 << i for i, d in enumerate(classes) if c == d) for c in {*classes}}
 
@@ -101,10 +112,12 @@ def a_workshop(
     return Problem(tuple(stock), tuple(wants), ENDS)
 
 
-def _stock(random: Random, metres: int, count: int, numbers: object) -> StockLot:
+def _stock(
+    random: Random, metres: int, count: int, numbers: object, opened: float = 0.25
+) -> StockLot:
     pieces = []
     for _ in range(count):
-        part = random.random() < 0.25
+        part = random.random() < opened
         share = random.uniform(0.1, 0.95) if part else 1.0
         pieces.append(Supply(next(numbers), round(metres * share * 1_000_000), not part))  # type: ignore[call-overload]
     pieces.sort(key=lambda p: (p.whole, -p.um, p.number))
@@ -142,3 +155,88 @@ def a_tight_shelf(
     minutes = random.choice((None, random.randint(300, 1500)))
     per_pair = random.choice((None, None, 1, 2))
     return Problem(tuple(stock), tuple(asked), ENDS, minutes, per_pair)
+
+
+def a_market(seed: int) -> Problem:
+    """A batch as one is asked for: up to 60 lots, 6 pieces in up to 3 sizes, hours that bind.
+
+    Half the lots are of one skein or two, a third of all skeins are part balls; pieces of one to
+    three colours, some worked with two strands; colours by share, counts, pairs and a part of every
+    lot held back, each in some of them.
+    """
+    random = Random(1_000_003 * seed + 12)
+    count = random.choice((4, 6, 8, 12, 16, 20, 30, 45, 60))
+    kinds = random.sample(tuple(METRES), random.choice((1, 1, 2, 3)))
+    classes = [random.choice(kinds) for _ in range(count)]
+    colours = [random.randrange(5) for _ in range(count)]
+    back = random.choice((0, 0, 0, 10, 20, 30))
+    numbers = iter(range(1, 1_000_000))
+    stock = []
+    for kind in classes:
+        lot = _stock(random, METRES[kind], random.choice((1, 1, 2, 2, 3, 4, 6, 8)), numbers, 0.35)
+        stock.append(replace(lot, most_um=lot.most_um * (100 - back) // 100))
+    beside = random.choice((OneClass, _Apart))
+    wants = []
+    for _ in range(random.randint(1, 6)):
+        wants += _in_sizes(random, stock, classes, beside(classes, colours))
+    minutes = sum(want.minutes * min(want.at_most, 4) for want in wants)
+    return Problem(
+        tuple(stock),
+        tuple(wants),
+        ENDS,
+        round(minutes * random.uniform(0.2, 0.9)) if random.random() < 0.85 else None,
+        random.choice((None, None, None, 1, 2)),
+        tuple(_mixes(random, len(wants), colours)),
+    )
+
+
+class _Apart:
+    """Lots of one thickness class and of unlike colours may stand beside each other."""
+
+    def __init__(self, classes: Sequence[int], colours: Sequence[int]) -> None:
+        kinds = [*zip(classes, colours, strict=True)]
+        self._rows = [
+            sum(1 << i for i, (c, d) in enumerate(kinds) if c == cls and d != colour)
+            for cls, colour in kinds
+        ]
+
+    def row(self, lot: int) -> int:
+        return self._rows[lot]
+
+
+def _in_sizes(
+    random: Random, stock: Sequence[StockLot], classes: Sequence[int], beside: Beside
+) -> list[Want]:
+    """One piece in up to three sizes 12 % apart, prices and hours rounded as people round them."""
+    kind = random.choice(classes)
+    among = [i for i, one in enumerate(classes) if one == kind]
+    metres = [random.uniform(35, 190), random.uniform(8, 60), random.uniform(5, 25)]
+    roles = [*zip("ABC", metres, strict=False)][: random.choice((1, 2, 2, 2, 2, 3))]
+    strands = random.choice((1, 1, 1, 1, 2))
+    coins, minutes = random.randint(8, 60) * 100, random.randint(3, 30) * 15
+    found = []
+    for size in range(random.randint(1, 3)):
+        larger = 1 + 0.12 * size
+        parts = tuple(
+            a_part(stock, m * larger, among, role=role, strands=strands if role == "A" else 1)
+            for role, m in roles
+        )
+        most = random.randint(1, 8)
+        least = random.choice((0, 0, 0, 0, 0, 1))
+        price = round(coins * larger / 50) * 50
+        hours = round(minutes * larger / 15) * 15
+        found.append(Want(parts, least, most, price, hours, beside))
+    return found
+
+
+def _mixes(random: Random, wants: int, colours: Sequence[int]) -> Iterator[Mix]:
+    every = frozenset(range(wants))
+    for colour in range(5):
+        lots = frozenset(i for i, one in enumerate(colours) if one == colour)
+        chance = random.random()
+        if chance < 0.08:
+            yield Mix(every, lots, at_least=random.choice((10, 20)), share=True)
+        elif chance < 0.2:
+            yield Mix(every, lots, at_most=random.choice((30, 40, 50)), share=True)
+        elif chance < 0.26:
+            yield Mix(every, lots, at_most=random.randint(1, 3))

@@ -9,14 +9,16 @@ from enum import StrEnum
 
 from stash.actions import clock
 from stash.actions.book import Book
+from stash.actions.method import method_of
 from stash.actions.preferences import Preferences
+from stash.actions.priced import Priced
+from stash.costing.pools import Method
 from stash.stock.entry import Entry
 from stash.stock.holding import HeldSkein
 from stash.stock.movement import Booked
-from stash.stock.turnover import NOTHING, Origin, Reckoned, Turnover, reckoned, turnover
+from stash.stock.turnover import NOTHING, Reckoned, Turnover, turnover
 from stash.stock.yarn import Lot
-from stash.store import entry_rows, skein_rows
-from stash.store.engine import Connection
+from stash.store import entry_rows
 
 
 class By(StrEnum):
@@ -38,6 +40,8 @@ class Group:
 class Account:
     """A span of days: the whole shelf, its parts if asked for, and what the figures lack.
 
+    What leaves is priced by the method of the year in which the span ends.
+
     `unmeasured` are skeins without a put-up, `unpriced` those whose price is not known, `unweighed`
     those whose grams are only inferred from a length. `left_out` are entries of the span that were
     taken back after it.
@@ -45,6 +49,7 @@ class Account:
 
     first: date | None
     last: date
+    method: Method
     whole: Turnover
     groups: tuple[Group, ...]
     unmeasured: tuple[int, ...]
@@ -64,16 +69,16 @@ def account(
     last = last or clock.today()
     with book.reading() as db:
         preferences = Preferences.read(db)
-        skeins = {s.number: s for s in skein_rows.held_skeins(db, preferences.useful_size)}
-        lots = skein_rows.lots(db)
+        priced = Priced.read(db, preferences, method_of(db, last.year))
         moves = entry_rows.movements(db)
-        moved = reckoned(moves, origins(db, skeins))
         entries = entry_rows.entries(db)
+    moved, skeins, lots = priced.moved, priced.skeins, priced.lots
     seen = [m for m in moved if m.on <= last]
     concerned = sorted({m.skein for m in seen if first is None or m.on >= first} | _there(seen))
     return Account(
         first=first,
         last=last,
+        method=priced.method,
         whole=turnover(moved, first, last),
         groups=tuple(_groups(moved, first, last, _namer(by, skeins, lots))) if by else (),
         unmeasured=tuple(n for n in concerned if skeins[n].pair.put_up is None),
@@ -82,15 +87,6 @@ def account(
         left_out=tuple(_left_out(entries, moves, first, last)),
         currency=preferences.currency,
     )
-
-
-def origins(db: Connection, skeins: Mapping[int, HeldSkein]) -> dict[int, Origin]:
-    """What each skein is reckoned with, by number."""
-    parents, facts = skein_rows.parents(db), skein_rows.bought_and_paid(db)
-    return {
-        number: Origin(held.pair.put_up, facts[number][1], parents.get(number))
-        for number, held in skeins.items()
-    }
 
 
 def _there(moved: Sequence[Reckoned]) -> set[int]:

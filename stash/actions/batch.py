@@ -93,6 +93,8 @@ def _to_make(db: Connection, known: Mapping[str, Known], want: WantAsked) -> _To
     (row,) = graded_rows(one, want.run)
     if isinstance(row, NotMade):
         raise Refusal(f"{one.piece.name}, {want.size}: {row.why}")
+    if replace(row.piece, fits=one.piece.fits) == one.piece:  # its own size, asked for by name
+        return _ToMake(want, one, one.piece, one.need(one.piece))
     return _ToMake(want, one, row.piece, row.need)
 
 
@@ -191,7 +193,10 @@ def _saved(
 ) -> Saved:
     return Saved(
         batch.as_of,
-        tuple(_saved_want(one, plans[one.known.piece.name]) for one in to_make),
+        tuple(
+            _saved_want(one, want, plans[want.piece])
+            for one, want in zip(to_make, batch.wants, strict=True)
+        ),
         {number: made.want for made in batch.made for number in made.articles},
         tuple(
             SavedCut(cut.article, skein.number, cut.role, cut.strand, cut.length)
@@ -207,9 +212,9 @@ def free_now(lots: Sequence[HeldLot]) -> dict[int, Mass]:
     return {skein.number: skein.free for held in lots for skein in held.skeins}
 
 
-def _saved_want(one: _ToMake, plan: Mapping[str, object]) -> SavedWant:
+def _saved_want(one: _ToMake, want: Wanted, plan: Mapping[str, object]) -> SavedWant:
     name = one.known.piece.name
-    other = one.asked.run is not None
+    other = one.made != one.known.piece
     return SavedWant(
         name,
         f"{name}, {one.asked.size}" if other else name,
@@ -224,6 +229,8 @@ def _saved_want(one: _ToMake, plan: Mapping[str, object]) -> SavedWant:
             )
             for role in one.need.roles
         ),
+        want.coins or None,
+        want.minutes or None,
     )
 
 

@@ -14,8 +14,9 @@ from stash.errors import Refusal
 from stash.matching.answer import Take
 from stash.measures.length import Length
 from stash.measures.mass import Mass
+from stash.measures.money import Money
 from stash.planning.saved import Saved, SavedCut, SavedWant
-from stash.stock.article import ArticleState
+from stash.stock.article import ArticleState, AskedFor
 from stash.stock.holding import HeldLot, HeldSkein
 from stash.store import article_rows, entry_rows, skein_rows
 from stash.store.article_rows import PieceRow, PlannedRole
@@ -58,7 +59,9 @@ def _take(cut: SavedCut, skein: HeldSkein, lot_id: int) -> Take:
 
 
 def _plan_article(pen: Pen, want: SavedWant, rows: dict[str, PieceRow]) -> int:
-    made = article_rows.add_article(pen.db, pen.number, _piece_id(pen, want, rows), "")
+    price = None if want.coins is None else Money(want.coins)
+    asked = AskedFor(price, want.minutes)
+    made = article_rows.add_article(pen.db, pen.number, _piece_id(pen, want, rows), "", asked)
     entry_rows.add_step(pen.db, pen.number, entry_rows.Step(made, ArticleState.PLANNED))
     planned = [PlannedRole(r.role, r.expected, r.set_aside, r.source) for r in want.roles]
     article_rows.add_planned(pen.db, pen.number, made, planned)

@@ -86,13 +86,19 @@ def _article(db: Connection, asked: str) -> Article | None:
     return found if numbered or article_rows.used_by_role(db, found.number) else None
 
 
-def _terms(preferences: Preferences, said: Asked, piece: str) -> Terms:
+def _terms(
+    preferences: Preferences, said: Asked, piece: str, article: Article | None = None
+) -> Terms:
+    """What she says, else what was asked for the article, else her settings."""
+    hours = preferences.hours(piece)
+    if article is not None and article.asked.minutes is not None:
+        hours = Fraction(article.asked.minutes, 60)
     sundries = preferences.sundries if said.sundries is None else said.sundries
     overhead = preferences.overhead if said.overhead is None else said.overhead
     fees = preferences.fees if said.fees is None else said.fees
     return Terms(
         sundries=sundries or NO_MONEY,
-        hours=preferences.hours(piece) if said.hours is None else said.hours,
+        hours=hours if said.hours is None else said.hours,
         wage=preferences.wage if said.wage is None else said.wage,
         overhead=overhead or Fraction(0),
         fees=fees or Fraction(0),
@@ -112,7 +118,7 @@ def _of_article(db: Connection, preferences: Preferences, article: Article, said
     return Costed(
         piece=article.piece,
         article=article,
-        costing=_costing(lines, priced, _terms(preferences, said, article.piece), said),
+        costing=_costing(lines, priced, _terms(preferences, said, article.piece, article), said),
         lots={line.skein: priced.lot(line.skein) for line in lines},
         method=priced.method,
         currency=preferences.currency,

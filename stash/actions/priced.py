@@ -6,7 +6,6 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from stash.actions import clock
-from stash.actions.account import origins
 from stash.actions.method import method_of
 from stash.actions.preferences import Preferences
 from stash.costing.pools import Method, priced_by
@@ -108,6 +107,15 @@ class Priced:
                 key = (move.role, move.skein)
                 found[key] = found.get(key, Total()) + -m.total
         return {key: total for key, total in sorted(found.items()) if total.mass != NO_MASS}
+
+
+def origins(db: Connection, skeins: Mapping[int, HeldSkein]) -> dict[int, Origin]:
+    """What each skein is reckoned with, by number."""
+    parents, facts = skein_rows.parents(db), skein_rows.bought_and_paid(db)
+    return {
+        number: Origin(held.pair.put_up, facts[number][1], parents.get(number))
+        for number, held in skeins.items()
+    }
 
 
 def _yarns(skeins: Mapping[int, HeldSkein], lots: Mapping[int, Lot]) -> dict[int, int]:

@@ -49,6 +49,7 @@ def _keys(found: Account, notes: list[str]) -> dict[str, Any]:
     return {
         "from": found.first.isoformat() if found.first else None,
         "to": found.last.isoformat(),
+        "method": found.method.value,
         "currency": found.currency or None,
         **turnovers.keys(found.whole),
         "groups": [{"name": g.name, **turnovers.keys(g.turnover)} for g in found.groups],
@@ -66,11 +67,12 @@ def _rows(found: Account) -> Iterator[dict[str, Any]]:
 
 
 def _text(found: Account, units: Units) -> str:
-    from stash.wording import turnovers
+    from stash.wording import turnovers, value_words
     from stash.wording.columns import columns
 
     told = turnovers.words(found.whole, units, found.currency)
-    blocks = [strong(f"{found.first or 'From the beginning'} to {found.last}")]
+    span = strong(f"{found.first or 'From the beginning'} to {found.last}")
+    blocks = [f"{span}, {value_words.TOLD[found.method]}"]
     blocks.append(columns(list(told), "  "))
     if found.groups:
         rows = [turnovers.row(g.name, g.turnover, units, found.currency) for g in found.groups]

@@ -5,6 +5,7 @@ from __future__ import annotations
 import signal
 from collections.abc import Iterator, Mapping, Sequence
 from contextlib import contextmanager
+from dataclasses import replace
 from pathlib import Path
 from types import MappingProxyType
 from typing import TYPE_CHECKING, Annotated
@@ -143,7 +144,9 @@ def read_plan(book: Book, lines: PlanLines, aim: str = "") -> PlanRead:
 def _asked(read: PlanRead, words: WishWords) -> BatchAsked:
     from stash.actions.batch import BatchAsked
 
-    return BatchAsked(read.wants, read.terms, asked(words), read.kept_out)
+    ask = asked(words)
+    ask = replace(ask, contrast=ask.contrast or read.contrast)
+    return BatchAsked(read.wants, read.terms, ask, read.kept_out)
 
 
 def _planned(book: Book, wanted: BatchAsked, seconds: float) -> PlannedBatch:

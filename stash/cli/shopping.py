@@ -136,7 +136,7 @@ def _show(book: Book, wanted: ShortAsked, how: As) -> None:
         how,
         lambda: short_told.keys(*told, found.currency),
         lambda: short_told.text(*told, page),
-        lambda: list(short_told.rows(found.basket)),
+        lambda: list(short_told.rows(*told)),
     )
     if not found.basket.least:
         note("note: a cheaper way of buying was not ruled out")

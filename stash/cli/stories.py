@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from fractions import Fraction
 from typing import TYPE_CHECKING, Any
 
 from stash.cli.common import patch, strong
@@ -178,6 +179,8 @@ def article_keys(story: ArticleStory) -> dict[str, Any]:
         "state": article.state.value,
         "piece": article.piece or None,
         "note": article.note or None,
+        "asked_coins": article.asked.price and article.asked.price.coins,
+        "hours": None if article.asked.minutes is None else article.asked.minutes / 60,
         "roles": {
             planned.role: {
                 "expected_m": planned.expected.m,
@@ -213,7 +216,7 @@ def article_text(story: ArticleStory, units: Units) -> str:
     from stash.wording.proposals import lot_words
 
     article = story.article
-    lines = [strong(f"Article {article}, {article.state}")]
+    lines = [strong(f"Article {article}, {article.state}"), *_asked_lines(story)]
     for planned in story.planned:
         lines.append(
             f"  role {planned.role}: {units.estimate(planned.expected.m)} expected, "
@@ -224,6 +227,18 @@ def article_text(story: ArticleStory, units: Units) -> str:
     for skein, lot in story.skeins:
         lines.append(f"  skein {skein.number}: {patch(lot)}{lot_words(lot)}")
     return "\n".join([*lines, *_money_lines(story), *_moved_lines(story.moved)])
+
+
+def _asked_lines(story: ArticleStory) -> list[str]:
+    """What was to be asked for it and how long it was to take, when it was planned."""
+    from stash.wording.coins import show_money
+    from stash.wording.work_words import show_hours
+
+    asked = story.article.asked
+    told = [f"at {show_money(asked.price, story.currency)}"] if asked.price is not None else []
+    if asked.minutes is not None:
+        told.append(f"in {show_hours(Fraction(asked.minutes, 60))}")
+    return [f"  planned {', '.join(told)}"] if told else []
 
 
 def _money_lines(story: ArticleStory) -> list[str]:

@@ -40,12 +40,30 @@ def told_beside(lots: Sequence[Seen], vision: Vision | None) -> Iterator[str]:
         yield f"{whose} by screen or name: compare in daylight"
 
 
+def warned_beside(lots: Sequence[Seen], vision: Vision | None) -> Iterator[str]:
+    """What may go wrong with lots side by side, pair by pair: look-alikes, bleeding, felting."""
+    for one, other in combinations(lots, 2):
+        if all_alike(one.shades, other.shades):
+            yield f"{_name(one)} and {_name(other)} look alike"
+        names = f"{_name(one)} and {_name(other)}: " if len(lots) > 2 else ""
+        yield from (names + words for words in _warned(one, other, vision))
+
+
+def all_alike(one: Sequence[Lab], other: Sequence[Lab]) -> bool:
+    """Whether every colour of a lot looks like every one of the other's to any eyes."""
+    return bool(one and other) and all(ciede2000(x, y) <= ALIKE_WITHIN for x in one for y in other)
+
+
 def _told(one: Seen, other: Seen, vision: Vision | None) -> Iterator[str]:
     if hue := hue_words(one.shades, other.shades):
         yield hue
     if repeats(one.shades, other.shades):
         several, single = (one, other) if len(one.shades) > 1 else (other, one)
         yield f"{_name(single)} repeats a colour of {_name(several)}"
+    yield from _warned(one, other, vision)
+
+
+def _warned(one: Seen, other: Seen, vision: Vision | None) -> Iterator[str]:
     if vision and look_alike(one, other, vision):
         yield f"would look alike to you ({vision}): go by name, not by eye"
     for dark, light in ((one, other), (other, one)):

@@ -73,11 +73,18 @@ class Terms:
 
 @dataclass(frozen=True, slots=True)
 class Made:
-    """So many articles of a want from the same lots; `articles` are their numbers in the plan."""
+    """So many articles of a want from the same lots; `articles` are their numbers in the plan.
+
+    `notes` are what may go wrong with these lots side by side; `lightness_gap` (in L*) and
+    `colour_difference` (CIEDE2000) are the least over all pairs of them, None if not known.
+    """
 
     want: int
     lots: tuple[HeldLot, ...]
     articles: tuple[int, ...]
+    notes: tuple[str, ...] = ()
+    lightness_gap: float | None = None
+    colour_difference: float | None = None
 
 
 @dataclass(frozen=True, slots=True)

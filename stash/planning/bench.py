@@ -69,6 +69,13 @@ class Bench:
         self.pairs[column.pair] = self.pairs.get(column.pair, 0) + 1
         return None
 
+    def out_of_time(self) -> list[int]:
+        """The wants that take longer than there is time left."""
+        if self.problem.minutes is None:
+            return []
+        left = self.problem.minutes - self.minutes
+        return [i for i, want in enumerate(self.problem.wants) if want.minutes > left]
+
     def part(self, item: tuple[int, int]) -> Part:
         """The part of an article that an item is."""
         number, at = item

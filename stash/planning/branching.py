@@ -1,101 +1,178 @@
-"""The gap closed on a small shelf: every kind of article that a better plan could hold, branched.
+"""The gap closed on a small shelf: whole numbers of articles and of parts from every lot.
 
-Where the balls of a lot cannot give what the whole numbers ask of it, that is put into the program
-as a clash, and it is asked again.
+The numbers are made into articles with their lots and cuts. Where that fails, it is put into the
+program what they broke, and it is asked again.
 """
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from typing import NamedTuple
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, field
+from itertools import chain, islice
 
 from stash.planning.bench import Bench, mostly_um
-from stash.planning.cutting import Cannot, Strand, clashes, exactly
+from stash.planning.counting import Counts
 from stash.planning.formulate import Master
 from stash.planning.held import Calls, Held
-from stash.planning.plan import asked_of_lots
+from stash.planning.pairing import Paired, Slot, kinds_of, paired
+from stash.planning.plan import lot_cut, opened_um
 from stash.planning.pricing import Prices, gainful
-from stash.planning.problem import Column, Ends, StockLot
-from stash.planning.solver import Effort, Whole
+from stash.planning.problem import Column, Problem
+from stash.planning.skeinwise import can_be_written
+from stash.planning.solver import Effort
 
-#: More kinds of articles than this are not branched over.
-MOST_COLUMNS = 2_000
-#: So often clashes are put in, and so often may that end without an answer; so many branches times
-#: columns are looked at each time.
-ROUNDS, UNENDED, EFFORT = 80, 5, 60_000
+#: More parts, each counted for each lot that may give it, than this are left as they are.
+MOST_SLOTS = 4_000
+#: More kinds of articles than this are not written out.
+MOST_KINDS = 3_000
+#: So many steps are taken for an aim, times what a step is of work in that program; and the fewest
+#: steps that are worth a beginning.
+WORK, LEAST_STEPS = 120_000_000, 20
+#: What is lost of the part balls of a lot by cutting, below which it is left as it is.
+LITTLE_UM = 100_000
+#: So near to the best of the part balls is near enough.
+NEAR = 2e-3
 
 
-def close_gap(held: Held, prices: Prices, calls: Calls) -> None:
-    """Look among all whole plans that could be better; `prices` are those of the best fractions.
+def close_gap(held: Held, at: tuple[Master, Prices], calls: Calls) -> None:
+    """Look among all whole plans that could be better; prices are those of the best fractions.
 
-    From the first clash on that is not proved, what is found is still a plan, but no bound.
+    From the first lot on that is too large to be written out, what is found is still a plan, but
+    no bound.
     """
-    stop = calls.stop
-    master = Master(held.problem, held.goal, stop)
-    if not _filled(master, held, prices):
+    if _slots(held.problem) > MOST_SLOTS:
         return
-    proved, unended = True, UNENDED
-    branches = EFFORT // len(master.columns)
-    for _ in range(ROUNDS):
-        calls.tell(f"closing the gap: {100 * held.attained.gap:.1f} % so far")
-        found = master.whole(Effort(0.0, branches))
-        if proved and not stop():
-            held.lower(found.bound * master.scale_of_aim)
-        articles = _articles(master, found)
-        unended -= not found.ended
-        if held.within(0.0) or not articles or stop():
-            return
-        held.offer(articles)
-        held.offer(_as_given(held, articles))
-        clashing = _clashing(held, articles)
-        if held.within(0.0) or not unended or (found.ended and not clashing):
-            return
-        if not clashing:
-            branches *= 3  # the plan is sound, but the bound is not down to it
-        for clash in clashing:
-            proved = proved and clash.proved
-            _put_in(master, clash)
+    left = WORK
+    for narrow in (True, False):
+        counts = Counts(held.problem, held.goal, calls.stop, careful=narrow)
+        if narrow and held.goal.kept and held.goal.leftovers:
+            counts.make_as_many(held.plan)
+        search = _Search(held, counts, *at, proved=not narrow)
+        if held.problem.per_pair is not None:
+            search.pair_up_all()
+        left -= search.go_on(left // 3 if narrow else left, calls)
 
 
-class _Clash(NamedTuple):
-    """Strands that a lot was asked for and does not give."""
-
-    lot: int
-    strands: list[Strand]
-    proved: bool
+def _slots(problem: Problem) -> int:
+    return sum(len(part.places) for want in problem.wants for part in want.parts)
 
 
-def _put_in(master: Master, clash: _Clash) -> None:
-    """A lot that was asked for its last metres is asked for no more than can mostly be cut."""
-    mostly = mostly_um(master.problem, clash.lot)
-    if not clash.proved and sum(strand.um for strand in clash.strands) > mostly:
-        master.limit_lot(clash.lot, mostly)
-    else:
-        master.clash(clash.lot, clash.strands)
+@dataclass(frozen=True, slots=True)
+class _Round:
+    """How many steps it took, whether it taught anything, and whether it came to its end."""
+
+    steps: int
+    learnt: bool
+    ended: bool
 
 
-def _filled(master: Master, held: Held, prices: Prices) -> bool:
-    """Put in every kind of article that a better plan could hold; whether there are few enough.
+@dataclass(slots=True)
+class _Search:
+    held: Held
+    counts: Counts
+    master: Master
+    prices: Prices
+    paired: set[int] = field(default_factory=set)
+    proved: bool = True
 
-    One that loses more than the gap against the prices of the best fractions is in none of them.
-    """
-    least = -(held.bound - held.total) / master.scale_of_aim - 1e-6
-    for want, asked in enumerate(held.problem.wants):
-        if asked.at_most:
-            for gain in gainful(held.problem, prices, want, master.room, least):
-                master.add(gain.column)
-                if len(master.columns) > MOST_COLUMNS:
-                    return False
-    return bool(master.columns)
+    def go_on(self, work: int, calls: Calls) -> int:
+        """Ask until there is nothing more to be had for so much work; how much it took."""
+        left, last = work, self.counts.careful
+        while not (calls.stop() or self.near()):
+            weight = self.counts.weight
+            steps = (left if last else left * 2 // 3) // weight
+            if steps < LEAST_STEPS:
+                break
+            calls.tell(f"closing the gap: {100 * self.held.attained.gap:.1f} % so far")
+            asked = self.round(steps)
+            left -= asked.steps * weight
+            if not asked.learnt and (last or asked.ended):
+                break
+            last = not asked.learnt
+        return work - left
 
+    def near(self) -> bool:
+        """Whether what is found is as good as can be asked for."""
+        return self.held.within(NEAR if self.held.goal.leftovers else 0.0)
 
-def _articles(master: Master, found: Whole) -> list[Column]:
-    values = found.values or ()
-    return [
-        column
-        for column, at in sorted(master.columns.items())
-        for _ in range(round(values[at]) if values else 0)
-    ]
+    def round(self, steps: int) -> _Round:
+        """Ask once."""
+        held, counts = self.held, self.counts
+        found = counts.whole(self._effort(steps), held.plan)
+        if self.proved:
+            held.lower(found.bound * counts.scale)
+        if found.values is None or self.near():
+            return _Round(found.steps, False, found.ended)
+        made = paired(held.problem, counts.parts(found.values), counts.program.stop)
+        held.offer(made.articles)
+        held.offer(_as_given(held, made.articles))
+        return _Round(found.steps, self._learn(made, found.values), found.ended)
+
+    def _effort(self, steps: int) -> Effort:
+        gap = NEAR if self.held.goal.leftovers else 0.0
+        return Effort(gap, steps, self.held.unit / self.counts.scale)
+
+    def _learn(self, made: Paired, values: Sequence[float]) -> bool:
+        """Put in what the numbers broke; whether there was anything."""
+        news = self._pair_up(made.short, self.counts.parts(values))
+        hard = [*self._hard(values)]
+        for lot in hard:
+            if can_be_written(self.held.problem.lots[lot]):
+                self.counts.write_out(lot)
+            else:
+                self.proved = False
+                self.counts.limit_lot(lot, mostly_um(self.held.problem, lot))
+        return bool(hard) or news
+
+    def pair_up_all(self) -> None:
+        """Write out all kinds of articles, where they are few enough."""
+        wants = [want for want, most in enumerate(self.counts.most) if most]
+        kinds = chain.from_iterable(map(self._could_be_better, wants))
+        if len([*islice(kinds, MOST_KINDS + 1)]) <= MOST_KINDS:
+            self._pair_up(wants, {})
+
+    def _pair_up(self, short: Sequence[int], parts: Mapping[Slot, int]) -> bool:
+        """Write out the kinds of articles of some wants; if there are any.
+
+        Where they are too many, those that are made, those that could be made of the parts that
+        were asked for, and those that promise most; then there is no bound any more.
+        """
+        short = [want for want in short if want not in self.paired]
+        could = {want: [*islice(self._could_be_better(want), MOST_KINDS)] for want in short}
+        of_short = {slot: n for slot, n in parts.items() if n and slot.want in short}
+        kinds = {column: None for column in self.held.plan.articles if column.want in short}
+        kinds |= dict.fromkeys(islice(kinds_of(self.held.problem, of_short), MOST_KINDS))
+        if sum(map(len, could.values())) >= MOST_KINDS:
+            self.proved = False
+            could = {want: of[: MOST_KINDS // len(short)] for want, of in could.items()}
+        kinds |= dict.fromkeys(chain.from_iterable(could.values()))
+        if short:
+            self.counts.pair_up(short, [*kinds])
+            self.paired.update(short)
+        return bool(short)
+
+    def _could_be_better(self, want: int) -> Iterator[Column]:
+        """The kinds of articles of a want that a better plan could hold.
+
+        One that loses more than the gap against the prices of the best fractions is in none of
+        them.
+        """
+        held, room = self.held, self.master.most
+        least = -(held.bound - held.total) / self.counts.scale - 1e-6
+        return (gain.column for gain in gainful(held.problem, self.prices, want, room, least))
+
+    def _hard(self, values: Sequence[float]) -> Iterator[int]:
+        """The lots that do not give what they are asked for, or not out of the part balls."""
+        problem, counts = self.held.problem, self.counts
+        for lot, strands in counts.asked(values).items():
+            if lot in counts.known:
+                continue
+            cutting = lot_cut(problem, lot, strands, self.held.goal.leftovers)
+            told = counts.used_up_um(values, lot)
+            if cutting is None or (
+                told and told - opened_um(problem.lots[lot], cutting, strands) > LITTLE_UM
+            ):
+                yield lot
 
 
 def _as_given(held: Held, articles: Sequence[Column]) -> list[Column]:
@@ -104,28 +181,3 @@ def _as_given(held: Held, articles: Sequence[Column]) -> list[Column]:
     for column in articles:
         bench.put(column)
     return bench.columns
-
-
-def _clashing(held: Held, articles: Sequence[Column]) -> list[_Clash]:
-    """For each lot that cannot give what is asked, as few of the strands as clash already."""
-    problem = held.problem
-    found: list[_Clash] = []
-    for lot, asked in sorted(asked_of_lots(problem, articles).items()):
-        strands = [strand for _, strand in asked]
-        cannot = exactly(problem.lots[lot], strands, problem.ends)
-        if isinstance(cannot, Cannot):
-            if cannot.proved:
-                strands = _least(problem.lots[lot], strands, problem.ends)
-            found.append(_Clash(lot, strands, cannot.proved))
-    return found
-
-
-def _least(lot: StockLot, strands: list[Strand], ends: Ends) -> list[Strand]:
-    """Without the strands that are not needed for the clash, the longest dropped first."""
-    kept = sorted(strands, reverse=True)
-    for strand in sorted(strands, reverse=True):
-        fewer = [*kept]
-        fewer.remove(strand)
-        if clashes(lot, fewer, ends):
-            kept = fewer
-    return kept

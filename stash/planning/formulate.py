@@ -7,13 +7,12 @@ that there is always an answer, and what is missed shows which wants clash.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
-from stash.planning.cutting import Strand
 from stash.planning.pricing import Prices, gainful
 from stash.planning.problem import Aim, Column, Mix, Place, Problem
-from stash.planning.solver import ENDLESS, Effort, Program, Relaxed, Stop, Whole
+from stash.planning.solver import ENDLESS, Program, Relaxed, Stop
 
 _M = 1_000_000
 #: What missing one article, or one article's worth of an earlier aim, costs against one article.
@@ -22,7 +21,7 @@ MISSED = 1_000.0
 AT_A_TIME, LOOKED_AT = 3, 200
 
 
-def _largest(problem: Problem, aim: Aim) -> int:
+def largest(problem: Problem, aim: Aim) -> int:
     """The largest worth of one article, to reckon with shares of it."""
     aim = Aim.BUYING if aim is Aim.LEFTOVERS else aim
     worths = [problem.worth(Column(want, ()), aim) for want in range(len(problem.wants))]
@@ -62,8 +61,9 @@ class Master:
         self.room: dict[tuple[int, int], int] = {}
         self.given: dict[tuple[int, int], int] = {}
         self.closed: set[Column] = set()
+        self.ended: set[int] = set()
         self.made = [0] * len(problem.wants)
-        self.scale = {aim: _largest(problem, aim) for aim in Aim}
+        self.scale = {aim: largest(problem, aim) for aim in Aim}
         self._yarn_rows()
         self._want_rows()
         self._mix_rows()
@@ -90,7 +90,7 @@ class Master:
             most = stock.most_um if pool == every[lot] else stock.together_um(pool)
             self.room[key] = min(most, stock.most_um)
             self._yarn[key] = self.program.row(-ENDLESS, self.room[key] / _M)
-        self._most = {**self.room}
+        self.most = {**self.room}
         pools: dict[int, list[int]] = {}
         for lot, pool in self._yarn:
             pools.setdefault(lot, []).append(pool)
@@ -203,7 +203,9 @@ class Master:
                 price -= rows[self._leftovers[key[0]]]
             yarn[key] = price / _M
         article = [self._article_price(want, rows) for want in range(len(self.problem.wants))]
-        pairs = {pair: rows[row] for pair, row in self._pairs.items() if rows[row]}
+        # rows that came with the last columns have no price yet where it was stopped after them
+        known = {pair: row for pair, row in self._pairs.items() if row < len(rows)}
+        pairs = {pair: rows[row] for pair, row in known.items() if rows[row]}
         return Prices(yarn, article, self._main_prices(rows), pairs)
 
     def _article_price(self, want: int, rows: Sequence[float]) -> float:
@@ -266,7 +268,7 @@ class Master:
         """Columns that would make the answer better; how much all of them could, and how many."""
         gain, new = 0.0, 0
         for want, asked in enumerate(self.problem.wants):
-            if self.made[want] < asked.at_most:
+            if self.made[want] < asked.at_most and want not in self.ended:
                 best, added = self._priced_want(prices, want)
                 gain += best * asked.at_most
                 new += added
@@ -301,12 +303,22 @@ class Master:
             self._yarn[key], -ENDLESS, (self.given.get(key, 0) + self.room[key]) / _M
         )
 
+    def end(self, want: int) -> None:
+        """No more of a want are made than there are by now."""
+        if want not in self.ended:
+            self.ended.add(want)
+            self.program.limit(self._wants[want], -ENDLESS, self.made[want])
+
     def restart(self, taken: Iterable[Column]) -> None:
         """Begin again with these articles made and nothing refused."""
         self.closed.clear()
+        for want in sorted(self.ended):
+            asked = self.problem.wants[want]
+            self.program.limit(self._wants[want], asked.at_least, asked.at_most)
+        self.ended.clear()
         self.made = [0] * len(self.problem.wants)
         self.given.clear()
-        for key, um in self._most.items():
+        for key, um in self.most.items():
             self.room[key] = um
             self.program.limit(self._yarn[key], -ENDLESS, um / _M)
         counts: dict[Column, int] = {}
@@ -315,11 +327,6 @@ class Master:
             self.take(column)
             counts[column] = counts.get(column, 0) + 1
         self.hold(counts, sorted(self.at_lot))
-
-    def limit_lot(self, lot: int, um: int) -> None:
-        """Let no more than so much be asked of all pieces of a lot."""
-        every = (1 << len(self.problem.lots[lot].pieces)) - 1
-        self.program.limit(self._yarn[lot, every], -ENDLESS, um / _M)
 
     def hold(self, counts: Mapping[Column, int], lots: Iterable[int]) -> None:
         """Keep what is made, and let of each kind no more be made than its lots have room for."""
@@ -330,36 +337,7 @@ class Master:
                 more = min(self.room[p.lot, p.pool] // p.least_um for p in places)
             self.program.between(self.columns[column], count, count + max(0, more))
 
-    def clash(self, lot: int, strands: Sequence[Strand]) -> None:
-        """The lot cannot give all of these, nor as many that are no shorter: one must go."""
-        one_goes = {}
-        for strand in dict.fromkeys(strands):
-            count = sum(one.um >= strand.um and one.pool == strand.pool for one in strands)
-            brings = dict(self._like(lot, strand))
-            spare = self.problem.lots[lot].most_um // strand.um - count + 1
-            goes = self.program.column(0.0, {}, 1.0)
-            entries = {**brings, goes: float(max(spare, 0))}
-            self.program.row(-ENDLESS, count - 1 + max(spare, 0), entries)
-            one_goes[goes] = 1.0
-        self.program.row(1.0, ENDLESS, one_goes)
-
-    def _like(self, lot: int, strand: Strand) -> Iterator[tuple[int, float]]:
-        """How many strands like this one, or longer, each kind of article asks of the lot."""
-        for column in self.at_lot.get(lot, ()):
-            count = sum(
-                um >= strand.um
-                for part, place in self.problem.places(column)
-                if place.lot == lot and place.pool == strand.pool
-                for um in part.strand_lengths
-            )
-            if count:
-                yield self.columns[column], float(count)
-
     @property
     def scale_of_aim(self) -> int:
         """What the program's sum of 1 stands for."""
         return 1 if self.goal.aim is None else self.scale[self.goal.aim]
-
-    def whole(self, effort: Effort) -> Whole:
-        """The best in whole numbers of the columns that are there."""
-        return self.program.whole(effort)

@@ -39,7 +39,8 @@ class Held:
 
     def __init__(self, problem: Problem, goal: Goal, start: Plan) -> None:
         self.problem, self.goal = problem, goal
-        self.plan, self.total = start, total(problem, goal.aim, start)
+        self.plan = self._cut(start.articles) or start
+        self.total = total(problem, goal.aim, self.plan)
         self.unit = _unit(problem, goal.aim)
         self.bound = max(self.total, _without_end(problem, goal.aim))
 
@@ -62,7 +63,7 @@ class Held:
 
     def offer(self, articles: Sequence[Column]) -> bool:
         """Keep these articles if they can be cut, keep what must be kept, and are better."""
-        plan = cut_out(self.problem, trimmed(self.problem, articles))
+        plan = self._cut(trimmed(self.problem, articles))
         if plan is None or not self._keeps(plan):
             return False
         found = total(self.problem, self.goal.aim, plan)
@@ -71,6 +72,9 @@ class Held:
         self.plan, self.total = plan, found
         self.bound = max(self.bound, found)
         return True
+
+    def _cut(self, articles: Sequence[Column]) -> Plan | None:
+        return cut_out(self.problem, articles, thrifty=self.goal.leftovers)
 
     def _keeps(self, plan: Plan) -> bool:
         if broken(self.problem, plan):

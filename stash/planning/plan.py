@@ -15,10 +15,13 @@ from stash.planning.cutting import (
     thriftily,
     with_fewer_joins,
 )
-from stash.planning.problem import Aim, Column, Mix, Problem
+from stash.planning.problem import Aim, Column, Mix, Problem, StockLot
+from stash.planning.skeinwise import best_cut
 
 #: So many steps go into cutting with fewer joins than the rules find: in all, and for one lot.
 POLISH_STEPS, LOT_STEPS = 4_000, 500
+#: So little lost of the part balls is not worth another cutting.
+LITTLE_UM = 100_000
 
 
 class Taken(NamedTuple):
@@ -44,45 +47,63 @@ class Plan:
         return Counter(article.want for article in self.articles)
 
 
-def cut_out(problem: Problem, articles: Sequence[Column], polish: int = 0) -> Plan | None:
+def cut_out(
+    problem: Problem, articles: Sequence[Column], *, thrifty: bool = False, polish: int = 0
+) -> Plan | None:
     """The plan with every cut; None where some lot's pieces do not give what is asked of them.
 
-    `polish` is how many steps are taken in all to find cuttings with fewer joins.
+    `thrifty` cuts as much as can be of the part balls, whatever it joins; else `polish` is how many
+    steps are taken in all to find cuttings with fewer joins.
     """
     articles = sorted(articles)
     taken: list[Taken] = []
     for lot, asked in sorted(asked_of_lots(problem, articles).items()):
         strands = [strand for _, strand in asked]
-        cutting, steps = _cut(problem, lot, strands, min(polish, LOT_STEPS))
+        cutting = lot_cut(problem, lot, strands, thrifty)
         if cutting is None:
             return None
-        polish -= steps
+        if polish > 0 and not thrifty and len(cutting.cuts) > len(strands):
+            steps = min(polish, LOT_STEPS)
+            cutting = with_fewer_joins(problem.lots[lot], strands, problem.ends, cutting, steps)
+            polish -= steps
         for cut in cutting.cuts:
             article, part, strand = asked[cut.strand][0]
             taken.append(Taken(lot, cut.piece, article, part, strand, cut.um))
     return Plan(tuple(articles), tuple(taken))
 
 
-def polished(problem: Problem, plan: Plan) -> Plan:
+def polished(problem: Problem, plan: Plan, thrifty: bool) -> Plan:
     """The same articles cut with fewer joins, as far as the search for that may go."""
-    return cut_out(problem, plan.articles, POLISH_STEPS) or plan
+    return cut_out(problem, plan.articles, thrifty=thrifty, polish=POLISH_STEPS) or plan
 
 
-def _cut(
-    problem: Problem, lot: int, strands: Sequence[Strand], steps: int
-) -> tuple[Cutting | None, int]:
-    """The cutting of one lot, and the steps that a search for fewer joins may have taken."""
+def lot_cut(problem: Problem, lot: int, strands: Sequence[Strand], thrifty: bool) -> Cutting | None:
+    """The cutting of one lot: by rule where that is as good as can be, else by the solver."""
     stock, ends = problem.lots[lot], problem.ends
-    if problem.use_up:
-        found: Cutting | Cannot | None = thriftily(stock, strands, ends)
-        found = found or exactly(stock, strands, ends)
-    else:
+    if not thrifty:
         found = exactly(stock, strands, ends)
-    if isinstance(found, Cannot):
-        return None, 0
-    if problem.use_up or not steps or len(found.cuts) == len(strands):
-        return found, 0
-    return with_fewer_joins(stock, strands, ends, found, steps), steps
+        if isinstance(found, Cannot):
+            return None if found.proved else best_cut(stock, tuple(strands), ends)
+        return found
+    by_rule = thriftily(stock, strands, ends)
+    most = min(stock.opened_um, sum(strand.um for strand in strands))
+    if by_rule and opened_um(stock, by_rule, strands) >= most - LITTLE_UM:
+        return by_rule
+    return _better(stock, strands, best_cut(stock, tuple(strands), ends), by_rule)
+
+
+def _better(
+    stock: StockLot, strands: Sequence[Strand], one: Cutting | None, other: Cutting | None
+) -> Cutting | None:
+    """Of two cuttings the one that uses more of the part balls."""
+    able = [cutting for cutting in (one, other) if cutting is not None]
+    return max(able, key=lambda cutting: opened_um(stock, cutting, strands), default=None)
+
+
+def opened_um(stock: StockLot, cutting: Cutting, strands: Sequence[Strand]) -> int:
+    """What a cutting uses of the part balls; no more than is needed, as tails count for nothing."""
+    opened = sum(cut.um for cut in cutting.cuts if not stock.pieces[cut.piece].whole)
+    return min(opened, sum(strand.um for strand in strands))
 
 
 Asked = tuple[tuple[int, int, int], Strand]
@@ -109,20 +130,17 @@ def total(problem: Problem, aim: Aim | None, plan: Plan) -> int:
     if aim is None:
         return -sum(missed(problem, plan.articles))
     if aim is Aim.LEFTOVERS:
-        return sum(_leftovers(problem, plan))
+        lots = {cut.lot for cut in plan.taken}
+        return sum(used_up_um(problem, plan, lot) for lot in lots)
     return sum(problem.worth(column, aim) for column in plan.articles)
 
 
-def _leftovers(problem: Problem, plan: Plan) -> Iterator[int]:
-    opened, asked = Counter[int](), Counter[int]()
-    for cut in plan.taken:
-        if not problem.lots[cut.lot].pieces[cut.piece].whole:
-            opened[cut.lot] += cut.um
-    for column in plan.articles:
-        for part, place in problem.places(column):
-            asked[place.lot] += part.um
-    for lot, um in opened.items():
-        yield min(um, asked[lot])
+def used_up_um(problem: Problem, plan: Plan, lot: int) -> int:
+    """What a plan uses of the part balls of a lot."""
+    pieces = problem.lots[lot].pieces
+    opened = sum(cut.um for cut in plan.taken if cut.lot == lot and not pieces[cut.piece].whole)
+    places = (place for article in plan.articles for place in problem.places(article))
+    return min(opened, sum(part.um for part, place in places if place.lot == lot))
 
 
 def missed(problem: Problem, articles: Sequence[Column]) -> list[int]:

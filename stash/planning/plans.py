@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from stash.matching.beside import warned_beside
+from stash.matching.contrast import least_difference, least_gap
 from stash.matching.shelf import Shelf
 from stash.measures.length import Length
 from stash.planning.batch import (
@@ -41,7 +43,7 @@ def planned(shelf: Shelf, wants: Sequence[Wanted], terms: Terms, calls: Calls) -
         as_of=shelf.as_of,
         wants=tuple(wants),
         terms=terms,
-        made=tuple(_made(posed, solved.plan)),
+        made=tuple(_made(posed, wants, solved.plan)),
         unmet=tuple(
             _unmet(posed.problem, solved.plan, want, lacks[want])
             for want in range(count)
@@ -57,14 +59,25 @@ def planned(shelf: Shelf, wants: Sequence[Wanted], terms: Terms, calls: Calls) -
     )
 
 
-def _made(posed: Posed, plan: Plan) -> list[Made]:
+def _made(posed: Posed, wants: Sequence[Wanted], plan: Plan) -> list[Made]:
     kinds: dict[Column, list[int]] = {}
     for number, article in enumerate(plan.articles, start=1):
         kinds.setdefault(article, []).append(number)
-    return [
-        Made(kind.want, tuple(posed.seen[lot].lot for lot in kind.lots), tuple(numbers))
-        for kind, numbers in kinds.items()
-    ]
+    return [_made_of(posed, wants[kind.want], kind, numbers) for kind, numbers in kinds.items()]
+
+
+def _made_of(posed: Posed, want: Wanted, kind: Column, numbers: Sequence[int]) -> Made:
+    """Articles of a kind, with what the matcher would say of their lots side by side."""
+    seen = [posed.seen[lot] for lot in kind.lots]
+    shades = [lot.shades for lot in seen]
+    return Made(
+        kind.want,
+        tuple(lot.lot for lot in seen),
+        tuple(numbers),
+        tuple(warned_beside(seen, want.wish.vision)),
+        least_gap(shades),
+        least_difference(shades),
+    )
 
 
 def _skeins(posed: Posed, plan: Plan) -> list[CutSkein]:

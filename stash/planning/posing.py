@@ -17,7 +17,6 @@ from stash.measures.colour import family
 from stash.measures.estimate import to_books
 from stash.planning.batch import MixWanted, Terms, Wanted
 from stash.planning.problem import (
-    Aim,
     Ends,
     Mix,
     Part,
@@ -59,7 +58,6 @@ def pose(shelf: Shelf, wants: Sequence[Wanted], terms: Terms) -> Posed:
             terms.minutes,
             terms.per_pair,
             tuple(_mix(mix, wants, seen) for mix in terms.mixes),
-            use_up=Aim.LEFTOVERS in terms.aims,
         ),
         seen,
     )

@@ -133,7 +133,7 @@ class Column(NamedTuple):
 
 @dataclass(frozen=True, slots=True)
 class Problem:
-    """Everything that a plan is held against; `use_up`: cut part balls first, whatever it joins."""
+    """Everything that a plan is held against."""
 
     lots: tuple[StockLot, ...]
     wants: tuple[Want, ...]
@@ -141,7 +141,6 @@ class Problem:
     minutes: int | None = None
     per_pair: int | None = None
     mixes: tuple[Mix, ...] = ()
-    use_up: bool = False
 
     def places(self, column: Column) -> list[tuple[Part, Place]]:
         """The parts of an article of this kind, each with where it comes from."""

@@ -30,6 +30,8 @@ def dive(master: Master, bench: Bench) -> None:
         for column, count in whole:
             touched.update(column.lots)
             _put(master, bench, column, count)
+        for want in bench.out_of_time():
+            master.end(want)
         master.hold(bench.counts, sorted(touched))
 
 

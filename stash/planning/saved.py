@@ -23,13 +23,18 @@ class SavedRole:
 
 @dataclass(frozen=True, slots=True)
 class SavedWant:
-    """A piece of the plan: `plan` as it was kept then; `made_as` where it is made otherwise."""
+    """A piece of the plan: `plan` as it was kept then; `made_as` where it is made otherwise.
+
+    `coins` and `minutes` are what one was to bring and to take; None where nothing was said.
+    """
 
     piece: str
     name: str
     plan: Mapping[str, Any]
     made_as: Mapping[str, Any] | None
     roles: tuple[SavedRole, ...]
+    coins: int | None = None
+    minutes: int | None = None
 
 
 @dataclass(frozen=True, slots=True)

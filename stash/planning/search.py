@@ -59,7 +59,9 @@ def best_plan(problem: Problem, aims: Sequence[Aim], calls: Calls) -> Solved:
             problem = given_up(problem, best)
         else:
             kept.append(Reached(aim, held.total))
-    return Solved(problem, polished(problem, best), tuple(attained), not calls.stop())
+    return Solved(
+        problem, polished(problem, best, Aim.LEFTOVERS in aims), tuple(attained), not calls.stop()
+    )
 
 
 def _has_musts(problem: Problem) -> bool:
@@ -91,7 +93,7 @@ def _pursue(held: Held, calls: Calls) -> None:
         prices = master.prices(found)
         _dive_and_settle(held, (master, prices), calls)
         if not held.within(0.0) and not calls.stop():
-            close_gap(held, prices, calls)
+            close_gap(held, (master, prices), calls)
 
 
 def _dive_and_settle(held: Held, at: tuple[Master, Prices], calls: Calls) -> None:

@@ -200,7 +200,7 @@ class _Purchase:
     def best(self) -> tuple[list[Bought], bool]:
         """The lots to buy, and whether nothing cheaper is possible."""
         for _ in range(_MOST_ROUNDS):
-            values = self._program.whole(Effort(gap=0.0, branches=100_000)).values
+            values = self._program.whole(Effort(gap=0.0, steps=100_000)).values
             assert values is not None
             lots = [*self._lots(values)]
             if not self._tell(lots, values):

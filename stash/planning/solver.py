@@ -32,20 +32,31 @@ class Relaxed:
 class Whole:
     """The best found in whole numbers (None where none was), and what no answer can exceed.
 
-    `ended` is false where it was stopped or ran out of branches.
+    `ended` is false where it was stopped or ran out of steps; `steps` are those that were taken.
     """
 
     values: Sequence[float] | None
     bound: float
     ended: bool
+    steps: int
 
 
 @dataclass(frozen=True, slots=True)
 class Effort:
-    """How long to look for whole numbers: until so near the best, or for so many branches."""
+    """How long to look for whole numbers: until so near the best, or for so many steps.
+
+    `gap` is a share of the best, `least` what the next better answer is better by at least. Steps
+    are counted by how often the solver asks whether to go on, so they are the same every time.
+    """
 
     gap: float
-    branches: int
+    steps: int
+    least: float = 0.0
+
+
+def going_on() -> bool:
+    """Never stop."""
+    return False
 
 
 class Program:
@@ -53,12 +64,18 @@ class Program:
 
     def __init__(self, stop: Stop) -> None:
         self._highs = _quiet()
-        self._stop = stop
+        self.stop = stop
         self._whole: list[bool] = []
 
-    def _asked_to_stop(self, event: Any) -> None:
-        if self._stop():
-            event.data_in.user_interrupt = True
+    @property
+    def columns(self) -> int:
+        """How many columns there are."""
+        return len(self._whole)
+
+    @property
+    def size(self) -> int:
+        """How many rows and columns there are."""
+        return self.columns + int(self._highs.getNumRow())
 
     def row(self, low: float, high: float, entries: Mapping[int, float] | None = None) -> int:
         """One more row, from low to high; `entries` are what columns already there bring to it."""
@@ -71,7 +88,7 @@ class Program:
         self, worth: float, entries: Mapping[int, float], most: float = ENDLESS, whole: bool = True
     ) -> int:
         """One more column from 0 to `most`, with what a unit of it brings to each row."""
-        at = len(self._whole)
+        at = self.columns
         self._highs.addCol(-worth, 0.0, most, len(entries), [*entries], [*entries.values()])
         self._whole.append(whole)
         return at
@@ -97,7 +114,7 @@ class Program:
         total = -self._highs.getInfo().objective_function_value
         return Relaxed([*found.col_value], [-dual for dual in found.row_dual], total, done)
 
-    def whole(self, effort: Effort, start: Sequence[float] | None = None) -> Whole:
+    def whole(self, effort: Effort, start: Sequence[float] = ()) -> Whole:
         """The best in whole numbers, looked for from `start` where one is known."""
         import highspy
 
@@ -107,21 +124,33 @@ class Program:
         model.integrality_ = [kinds[not whole] for whole in self._whole]
         highs.passModel(model)
         highs.setOptionValue("mip_rel_gap", effort.gap)
-        highs.setOptionValue("mip_max_nodes", effort.branches)
-        highs.cbMipInterrupt += self._asked_to_stop
-        if start is not None:
+        highs.setOptionValue("mip_abs_gap", max(1e-6, 0.99 * effort.least))
+        steps = 0
+
+        def asked(event: Any) -> None:
+            nonlocal steps
+            steps += 1
+            if self.stop() or steps > effort.steps:
+                event.data_in.user_interrupt = True
+
+        highs.cbMipInterrupt += asked
+        if start:
             given = highspy.HighsSolution()
             given.col_value = [*start]
             highs.setSolution(given)
         highs.run()
-        info = highs.getInfo()
-        found = info.primal_solution_status == int(highspy.SolutionStatus.kSolutionStatusFeasible)
-        bound = -info.mip_dual_bound
-        status = highs.getModelStatus().name
-        if status == "kInfeasible":
-            bound = -ENDLESS
-        ended = status in ("kOptimal", "kInfeasible")
-        return Whole([*highs.getSolution().col_value] if found else None, bound, ended)
+        return _whole(highs, steps)
+
+
+def _whole(highs: Any, steps: int) -> Whole:
+    import highspy
+
+    info = highs.getInfo()
+    found = info.primal_solution_status == int(highspy.SolutionStatus.kSolutionStatusFeasible)
+    status = highs.getModelStatus().name
+    bound = -ENDLESS if status == "kInfeasible" else -info.mip_dual_bound
+    ended = status in ("kOptimal", "kInfeasible")
+    return Whole([*highs.getSolution().col_value] if found else None, bound, ended, steps)
 
 
 def _quiet() -> Any:

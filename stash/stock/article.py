@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import StrEnum
 
+from stash.measures.money import Money
+
 
 class ArticleState(StrEnum):
     """How far an article is; a sale is a separate fact."""
@@ -32,6 +34,17 @@ TEACHING = (Weighed.BALLS, Weighed.ROLES, Weighed.ARTICLE)
 
 
 @dataclass(frozen=True, slots=True)
+class AskedFor:
+    """What was asked for an article when it was planned; None where nothing was said."""
+
+    price: Money | None = None
+    minutes: int | None = None
+
+
+NOT_ASKED = AskedFor()
+
+
+@dataclass(frozen=True, slots=True)
 class Article:
     """An article as it stands; one without a piece only holds yarn aside under a note."""
 
@@ -42,6 +55,7 @@ class Article:
     note: str
     how: Weighed | None = None
     set_aside: bool = False
+    asked: AskedFor = NOT_ASKED
 
     @property
     def open(self) -> bool:

@@ -11,7 +11,15 @@ from sqlalchemy import Connection, Select, func, insert, select
 
 from stash.measures.length import Length
 from stash.measures.mass import Mass
-from stash.stock.article import TEACHING, Article, ArticleState, Weighed
+from stash.measures.money import Money
+from stash.stock.article import (
+    NOT_ASKED,
+    TEACHING,
+    Article,
+    ArticleState,
+    AskedFor,
+    Weighed,
+)
 from stash.stock.promise import Promised
 from stash.store.many import among
 from stash.store.skein_rows import taken_back_entries
@@ -104,6 +112,9 @@ def articles(db: Connection, numbers: Collection[int] | None = None) -> list[Art
             row.note,
             Weighed(row.how) if row.how else None,
             bool(row.promised_mg),
+            AskedFor(
+                None if row.asked_coins is None else Money(row.asked_coins), row.asked_minutes
+            ),
         )
         for row in db.execute(asked)
     ]
@@ -125,6 +136,8 @@ def _article_statement() -> Select[Any]:
             article.c.number,
             article.c.piece_id,
             article.c.note,
+            article.c.asked_coins,
+            article.c.asked_minutes,
             piece.c.name.label("piece"),
             article_step.c.state,
             article_step.c.how,
@@ -172,10 +185,18 @@ def standing_steps(db: Connection, article_number: int | None = None) -> list[St
     ]
 
 
-def add_article(db: Connection, number: int, piece_id: int | None, note: str) -> int:
+def add_article(
+    db: Connection, number: int, piece_id: int | None, note: str, asked: AskedFor = NOT_ASKED
+) -> int:
     """A new article; its number is never used again."""
     added = db.execute(
-        insert(article).values(entry_number=number, piece_id=piece_id, note=note)
+        insert(article).values(
+            entry_number=number,
+            piece_id=piece_id,
+            note=note,
+            asked_coins=None if asked.price is None else asked.price.coins,
+            asked_minutes=asked.minutes,
+        )
     ).inserted_primary_key
     assert added is not None
     made: int = added[0]

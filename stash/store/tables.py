@@ -150,6 +150,8 @@ article = _table(
     _entry(),
     Column("piece_id", ForeignKey("piece.id")),
     _words("note"),
+    Column("asked_coins", Integer),
+    Column("asked_minutes", Integer),
 )
 
 article_need = _table(

@@ -18,7 +18,7 @@ WANT_KEYS = (
     *("colour", "not_colour", "contrast"),
 )
 MIX_KEYS = ("piece", "size", "family", "at_least", "at_most")
-LIMIT_KEYS = ("hours", "hours_a_week", "date", "per_pair", "hold_back", "keep_out")
+LIMIT_KEYS = (*("hours", "hours_a_week", "date", "per_pair", "hold_back", "keep_out", "contrast"),)
 _TABLES = {"want": WANT_KEYS, "mix": MIX_KEYS, "limits": LIMIT_KEYS}
 
 

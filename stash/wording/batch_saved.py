@@ -54,6 +54,8 @@ def _want(want: SavedWant) -> dict[str, Any]:
             }
             for role in want.roles
         ],
+        "coins": want.coins,
+        "minutes": want.minutes,
     }
 
 
@@ -105,7 +107,13 @@ def _want_read(told: Mapping[str, Any]) -> SavedWant:
     made_as = told["made_as"]
     if made_as is not None:
         made_as = dict(made_as)
-    return SavedWant(str(told["piece"]), str(told["name"]), dict(told["plan"]), made_as, roles)
+    coins, minutes = (
+        None if told.get(key) is None else _whole(told[key])  # not in files of before
+        for key in ("coins", "minutes")
+    )
+    return SavedWant(
+        str(told["piece"]), str(told["name"]), dict(told["plan"]), made_as, roles, coins, minutes
+    )
 
 
 def _whole(value: Any) -> int:

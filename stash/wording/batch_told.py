@@ -18,6 +18,7 @@ from stash.wording.columns import columns
 from stash.wording.show import Page, Units, colour, counted
 
 Keys = dict[str, Any]
+DAYLIGHT = "Colours here come from names or a screen; compare the yarn in daylight."
 
 
 def keys(batch: Batch, currency: str) -> Keys:
@@ -44,9 +45,16 @@ def keys(batch: Batch, currency: str) -> Keys:
 
 
 def _cautions(batch: Batch) -> list[str]:
-    """What can hurt somebody, of whatever is made."""
+    """What holds of all of it: colours not seen by day, and what can hurt somebody."""
     notes = [batch.wants[made.want].need.notes for made in batch.made]
-    return [one for one in cautions.ALL if any(one in told for told in notes)]
+    by_name = any(
+        lot.lot.colours and not lot.lot.daylight
+        for made in batch.made
+        if len(made.lots) > 1
+        for lot in made.lots
+    )
+    hurts = [one for one in cautions.ALL if any(one in told for told in notes)]
+    return [*([DAYLIGHT] if by_name else []), *hurts]
 
 
 def _aim(batch: Batch, one: Attained, currency: str) -> Keys:
@@ -94,6 +102,9 @@ def _made(batch: Batch, made: Made) -> Keys:
         "count": len(made.articles),
         "roles": {role.role: _lot(lot) for role, lot in roles},
         "articles": list(made.articles),
+        "lightness_gap": made.lightness_gap,
+        "colour_difference": made.colour_difference,
+        "notes": list(made.notes),
     }
 
 
@@ -177,6 +188,7 @@ def text(batch: Batch, page: Page) -> str:
     lines = [page.strong(_head(batch, currency))]
     if batch.made:
         lines.append(columns([*_made_rows(batch, page)], "  "))
+        lines += _note_lines(batch)
     lines += ["", *_short_lines(batch, units)] if batch.unmet or batch.unmet_mixes else []
     if batch.skeins:
         lines += ["", page.strong("To cut, skein by skein:"), *_cut_lines(batch, page)]
@@ -210,10 +222,23 @@ def _made_rows(batch: Batch, page: Page) -> Iterator[list[str]]:
             f"{role.role} {lot.lot.ref} {page.patch(lot.lot)}{colour(lot.lot)}"
             for role, lot in zip(want.need.roles, made.lots, strict=True)
         ]
-        numbers = made.articles
-        told = f"{numbers[0]}" if len(numbers) == 1 else f"{numbers[0]}-{numbers[-1]}"
+        told = _numbers(made.articles)
         blank = [""] * (roles - len(named))
-        yield [f"{len(numbers)} x", want.name, *named, *blank, f"article {told}"]
+        yield [f"{len(made.articles)} x", want.name, *named, *blank, f"article {told}"]
+
+
+def _note_lines(batch: Batch) -> list[str]:
+    """What may go wrong with lots side by side, each once with all the articles it is said of."""
+    found: dict[str, list[str]] = {}
+    for made in batch.made:
+        for words in made.notes:
+            found.setdefault(words, []).append(_numbers(made.articles))
+    return [f"  article {', '.join(of)}: {words}" for words, of in found.items()]
+
+
+def _numbers(articles: Sequence[int]) -> str:
+    """Articles of one kind stand one after the other."""
+    return f"{articles[0]}" if len(articles) == 1 else f"{articles[0]}-{articles[-1]}"
 
 
 def _short_lines(batch: Batch, units: Units) -> list[str]:

@@ -8,7 +8,7 @@ from datetime import date
 from typing import TypeVar
 
 from stash.errors import BadInput, Unreadable
-from stash.matching.wish import Named
+from stash.matching.wish import Named, Wished
 from stash.planning.asked import WantAsked
 from stash.planning.batch import MixWanted, Terms
 from stash.planning.problem import Aim
@@ -36,11 +36,12 @@ class Surroundings:
 
 @dataclass(frozen=True, slots=True)
 class PlanRead:
-    """A plan that was read."""
+    """A plan that was read; `contrast` is for all wants that have none of their own."""
 
     wants: tuple[WantAsked, ...]
     terms: Terms
     kept_out: tuple[str, ...]
+    contrast: Wished | None = None
 
 
 def plan_read(plan: PlanLines, aim: str, around: Surroundings) -> PlanRead:
@@ -59,11 +60,12 @@ def plan_read(plan: PlanLines, aim: str, around: Surroundings) -> PlanRead:
         mixes,
         by,
     )
+    contrast = reader.read(plan.limits, "contrast", settings.contrast, None)
     found.refuse()
     if not wants:
         raise BadInput("say what is wanted: --want 'PIECE=6', or a plan with [[want]]")
     kept_out = [part.strip() for part in plan.limits.get("keep_out").split(",") if part.strip()]
-    return PlanRead(wants, terms, tuple(kept_out))
+    return PlanRead(wants, terms, tuple(kept_out), contrast)
 
 
 def aims(text: str, valued: bool) -> tuple[Aim, ...]:

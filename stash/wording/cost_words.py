@@ -69,6 +69,7 @@ def rows(costing: Costing, lots: Lots) -> Iterator[dict[str, Any]]:
     """Its yarn line by line, for a sheet."""
     for line in costing.yarn:
         lot = lots[line.skein]
+        mg, coins = _of_lot(line, costing, lots)
         yield {
             "role": line.role or None,
             "skein": line.skein,
@@ -77,7 +78,7 @@ def rows(costing: Costing, lots: Lots) -> Iterator[dict[str, Any]]:
             "colour": lot.colour or None,
             "used_g": line.mass.g,
             "cost_coins": line.cost.coins if line.known else None,
-            "cost_coins_per_100g": 100_000 * line.cost.coins / line.mass.mg if line.known else None,
+            "cost_coins_per_100g": 100_000 * coins / mg if line.known else None,
             "gift": line.gift,
             "gift_worth_coins": line.worth.coins,
         }
@@ -85,12 +86,27 @@ def rows(costing: Costing, lots: Lots) -> Iterator[dict[str, Any]]:
 
 def words(costing: Costing, lots: Lots, currency: str, sale: Sale | None) -> str:
     """The same for reading: the yarn, what comes on top, and what to ask."""
-    shown = [_yarn_row(line, lots[line.skein], currency) for line in costing.yarn]
+    shown = [_yarn_row(line, costing, lots, currency) for line in costing.yarn]
     total = f"  yarn in it: {yarn_told(costing.yarn, currency)}"
     return "\n".join([columns(shown, "  "), total, *_asking(costing, currency, sale)])
 
 
-def _yarn_row(line: YarnCost, lot: Lot, currency: str) -> list[str]:
+def _of_lot(line: YarnCost, costing: Costing, lots: Lots) -> tuple[int, int]:
+    """The grams and the coins of all known lines of a lot: each by itself is rounded its own way.
+
+    Gifts, which cost nothing, are apart.
+    """
+    lot = lots[line.skein].id
+    alike = [
+        one
+        for one in costing.yarn
+        if lots[one.skein].id == lot and one.known and one.gift == line.gift
+    ]
+    return sum(one.mass.mg for one in alike), sum(one.cost.coins for one in alike)
+
+
+def _yarn_row(line: YarnCost, costing: Costing, lots: Lots, currency: str) -> list[str]:
+    lot = lots[line.skein]
     cost = show_money(line.cost, currency) if line.known else "cost not known"
     if line.gift:
         worth = f", counted {show_money(line.worth, currency)}" if line.worth.coins else ""
@@ -102,16 +118,18 @@ def _yarn_row(line: YarnCost, lot: Lot, currency: str) -> list[str]:
         f"{lot.yarn}, {lot.colour_words}, {lot.lot_words}",
         grams(line.mass),
         cost,
-        f"{show_money(_for_100g(line), currency)} for 100 g" if priced else "",
+        f"{show_money(_for_100g(*_of_lot(line, costing, lots)), currency)} for 100 g"
+        if priced
+        else "",
     ]
 
 
-def _for_100g(line: YarnCost) -> Money:
+def _for_100g(mg: int, coins: int) -> Money:
     """What 100 g cost, no finer than a cost in whole coins can tell it."""
     step = 1
-    while step * line.mass.mg < 100_000:
+    while step * mg < 100_000:
         step *= 10
-    return Money(step * round(Fraction(100_000 * line.cost.coins, line.mass.mg * step)))
+    return Money(step * round(Fraction(100_000 * coins, mg * step)))
 
 
 def _asking(costing: Costing, currency: str, sale: Sale | None) -> Iterator[str]:

@@ -28,7 +28,7 @@ def keys(batch: Batch, found: Shortfall, basket: Basket, currency: str) -> Keys:
             for want, given in zip(batch.wants, found.given, strict=True)
         ],
         "missing": [_lack_keys(lack) for lack in found.lacks],
-        "buy": list(rows(basket)),
+        "buy": [_bought_keys(lot) for lot in basket.bought],
         "cost_coins": basket.coins,
         "at_least": not basket.priced,
         "proved_least": basket.least,
@@ -56,22 +56,49 @@ def _lack_keys(lack: Lack) -> Keys:
     return {**_missing_keys(lack.missing), "complete": lot}
 
 
-def rows(basket: Basket) -> Iterator[Keys]:
-    """What to buy, one row a lot."""
+def _bought_keys(lot: Bought) -> Keys:
+    return {
+        "yarn": lot.offer.name,
+        "each_g": lot.offer.mass and lot.offer.mass.g,
+        "each_m": Length(lot.offer.um).m,
+        "skeins": lot.skeins,
+        "cost_coins": lot.coins,
+        "joins": lot.joins,
+        "left_m": Length(lot.left_um).m,
+        "for": [
+            {"piece": one.piece or None, "role": one.role, "count": one.count} for one in lot.wanted
+        ],
+    }
+
+
+def rows(batch: Batch, found: Shortfall, basket: Basket) -> Iterator[Keys]:
+    """Every line for a sheet: what is wanted and there, missing, to buy, nowhere, the total."""
+    for want, given in zip(batch.wants, found.given, strict=True):
+        yield _row("wanted", piece=want.name or None, count=want.at_most, from_stock=given)
+    for lack in found.lacks:
+        yield _row("missing", **_of_missing(lack.missing))
     for lot in basket.bought:
-        yield {
-            "yarn": lot.offer.name,
-            "each_g": lot.offer.mass and lot.offer.mass.g,
-            "each_m": Length(lot.offer.um).m,
-            "skeins": lot.skeins,
-            "cost_coins": lot.coins,
-            "joins": lot.joins,
-            "left_m": Length(lot.left_um).m,
-            "for": [
-                {"piece": one.piece or None, "role": one.role, "count": one.count}
-                for one in lot.wanted
-            ],
-        }
+        bought = _bought_keys(lot)
+        for_what = "; ".join(f"{w.count} {w.role} of {w.piece}".strip() for w in lot.wanted)
+        yield _row("buy", **{**bought, "for": for_what})
+    for one in basket.nowhere:
+        yield _row("nowhere", **_of_missing(one))
+    skeins = sum(lot.skeins for lot in basket.bought)
+    yield _row("total", skeins=skeins, cost_coins=basket.coins, at_least=not basket.priced)
+
+
+def _of_missing(one: Missing) -> Keys:
+    return {k: v for k, v in _missing_keys(one).items() if k in _COLUMNS}
+
+
+_COLUMNS = (
+    *("line", "piece", "role", "count", "from_stock", "each_m", "strands", "colour"),
+    *("yarn", "each_g", "skeins", "cost_coins", "at_least", "joins", "left_m", "for"),
+)
+
+
+def _row(line: str, **told: Any) -> Keys:
+    return {**dict.fromkeys(_COLUMNS), "line": line, **told}
 
 
 def text(

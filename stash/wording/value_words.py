@@ -32,7 +32,7 @@ def keys(found: Valuation, articles: Mapping[int, Article]) -> dict[str, Any]:
         **_worth_keys(found.closing),
         "yarn": {name: _total_keys(total) for name, total in _yarn(found)},
         "articles": dict(_articles(found)),
-        "each": list(rows(found, articles)),
+        "each": list(_each(found, articles)),
     }
 
 
@@ -51,6 +51,23 @@ def _total_keys(total: Total) -> dict[str, Any]:
 
 
 def rows(found: Valuation, articles: Mapping[int, Article]) -> Iterator[dict[str, Any]]:
+    """Every line for a sheet: the yarn, each article that is hers, and the totals."""
+    blank = {"article": None, "piece": None}
+    for name, total in _yarn(found):
+        yield {"line": f"yarn {name}", **blank, **_total_keys(total)}
+    for one in _each(found, articles):
+        yield {"line": one.pop("stands"), **one}
+    closing = found.closing
+    for where in _HERS:
+        yield {"line": f"all {where.value}", **blank, **_total_keys(closing.of(where))}
+    for name, coins in _articles(found):
+        at_least = not closing.whole.all_priced
+        told = {"g": None, "cost_coins": coins, "at_least": at_least}
+        yield {"line": f"articles {name.removesuffix('_cost_coins')}", **blank, **told}
+    yield {"line": "together", **blank, **_total_keys(closing.whole)}
+
+
+def _each(found: Valuation, articles: Mapping[int, Article]) -> Iterator[dict[str, Any]]:
     """Each article that is hers, with what the yarn in it cost."""
     for number, (where, total) in found.closing.articles.items():
         if where in _HERS:

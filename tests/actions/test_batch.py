@@ -15,11 +15,15 @@ from stash.actions.book import Book
 from stash.errors import NotFound, Refusal
 from stash.measures.length import Length
 from stash.measures.mass import grams
+from stash.measures.money import Money
 from stash.planning.asked import WantAsked
 from stash.planning.batch import Terms
 from stash.planning.problem import Aim
 from stash.planning.saved import Saved
 from stash.requirements.grading import Run, SizeAsked
+from stash.stock.article import NOT_ASKED, AskedFor
+from stash.store import article_rows
+from stash.wording.batch_saved import read, written
 from stash.wording.piece_words import PieceWords, piece
 
 TERMS = Terms((Aim.ARTICLES,))
@@ -207,3 +211,35 @@ def test_what_is_free_then_is_kept_with_the_plan(book: Book) -> None:
     with book.reading() as db:
         assert find.piece(db, "hat").name == saved.wants[0].piece
     assert batch.free_now([]) == {}
+
+
+def test_a_pieces_own_size_makes_no_second_piece(book: Book) -> None:
+    a_shaped_hat(book)
+    (kept,) = (one.piece for one in pieces.all_known(book, None) if one.piece.name == "cap")
+    assert kept.size is not None
+    own = dict(zip(kept.build.words, kept.size.sides, strict=False))
+    want = WantAsked("cap", Run((SizeAsked("own", sides=own),)), "own", at_least=1, at_most=1)
+
+    made = aside_batch(book, planned(book, want).saved)
+
+    assert [name for _, name in made.articles] == ["cap"]
+    assert pieces.names(book) == ["cap", "hat"]
+
+
+def test_what_was_asked_for_an_article_stays_with_it(book: Book) -> None:
+    hat = replace(HAT, at_least=1, at_most=1, coins=2800, minutes=150)
+    saved = planned(book, hat).saved
+
+    made = aside_batch(book, read("b.json", written(saved).encode()))
+
+    with book.reading() as db:
+        (article,) = article_rows.articles(db, [made.articles[0][0]])
+    assert article.asked == AskedFor(Money(2800), 150)
+
+
+def test_what_was_not_asked_is_not_known(book: Book) -> None:
+    made = aside_batch(book, planned(book).saved)
+
+    with book.reading() as db:
+        (article,) = article_rows.articles(db, [made.articles[0][0]])
+    assert article.asked == NOT_ASKED

@@ -191,3 +191,16 @@ def test_a_choice_that_is_taken_back_can_be_made_again(book: Book) -> None:
     prefer.prefer(book, "valuation", "average")
 
     assert value.value(book).kept_by is Method.AVERAGE
+
+
+@pytest.mark.parametrize("method", list(Method))
+def test_the_sum_of_the_log_closes_at_the_value_of_the_day(textbook: Book, method: Method) -> None:
+    """One figure, one method: that of the year (the textbook's three closing stocks)."""
+    prefer.prefer(textbook, "valuation", method.value)
+
+    summed = account.account(textbook, date(2025, 1, 1))
+
+    there = value.value(textbook, first=date(2025, 1, 1)).valuation
+    assert summed.method is method
+    assert summed.whole.closing.cost == there.closing.stock.cost
+    assert summed.whole.opening.cost == there.opening.stock.cost

@@ -50,7 +50,7 @@ def test_the_sum_for_reading(seller: Maker) -> None:
     said = seller.does("log", "--sum", "--to", "2026-01-31", "--by", "lot")
 
     assert [" ".join(line.split()) for line in said.out.splitlines()] == [
-        "From the beginning to 2026-01-31",
+        "From the beginning to 2026-01-31, each skein at what was paid for it",
         "on the shelf before 0 g 0 m £0.00",
         "arrived +200 g 500 m £20.00",
         "used -40 g 100 m £4.00",

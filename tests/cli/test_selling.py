@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import csv
 import re
 from pathlib import Path
 
@@ -269,3 +270,15 @@ def test_care_is_put_right_and_taken_into_the_tag(seller: Maker) -> None:
     seller.does("change", "L1", "--care", "dry clean only")
 
     assert seller.ask("tag", "1")["care"]["washing"] == "do not wash"
+
+
+def test_a_sheet_of_what_is_there_holds_the_yarn_and_the_totals(nobody: Maker) -> None:
+    nobody.does("add", "Fell Wool 2 x 50g/90m, navy, lot 7, €4.50 each")
+
+    sheet = [*csv.DictReader(nobody.does("value", "--as", "csv").out.splitlines())]
+    keys = nobody.ask("value")
+
+    assert sheet[-1]["line"] == "together"
+    assert int(sheet[-1]["cost_coins"]) == keys["cost_coins"] == 900
+    lines = {row["line"]: row["cost_coins"] for row in sheet}
+    assert {lines["yarn bought"], lines["yarn closing"]} == {"900"}

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import csv
 from math import ceil
 
 import pytest
@@ -122,3 +123,24 @@ def test_what_is_typed_wrong_is_told_in_one_line(shop: Maker) -> None:
     refused_in_one_line(shop("short", "--need", "A=0m"), 2, "more than nothing")
     refused_in_one_line(shop("short", "--want", "Cap", "--need", "A=9m"), 2, "leave out")
     refused_in_one_line(shop("short", "--offer", "Hedgebell 145 yd"), 2, "what is wanted")
+
+
+def test_a_sheet_of_what_is_missing_holds_every_line_and_the_total(nobody: Maker) -> None:
+    nobody.does("add", "Fell Wool 24 x 50g/90m, navy, lot 7")
+    nobody.does("piece", "add", "Block", "--stated", "A=30m", "--class", "4")
+    ask = ("short", "--want", "Block=75", "--margin", "0%", "--offer", "Fell Wool 50g/90m 4.50")
+
+    sheet = [*csv.DictReader(nobody.does(*ask, "--as", "csv").out.splitlines())]
+
+    assert [row["line"] for row in sheet] == ["wanted", "missing", "buy", "total"]
+    assert (sheet[0]["count"], sheet[0]["from_stock"]) == ("75", "72")
+    assert sheet[-1]["cost_coins"] == sheet[2]["cost_coins"] == "450"
+
+
+def test_a_sheet_of_nothing_missing_is_not_empty(nobody: Maker) -> None:
+    nobody.does("add", "Fell Wool 24 x 50g/90m, navy, lot 7")
+    nobody.does("piece", "add", "Block", "--stated", "A=30m", "--class", "4")
+
+    sheet = nobody.does("short", "--want", "Block=2", "--margin", "0%", "--as", "csv").out
+
+    assert [row["line"] for row in csv.DictReader(sheet.splitlines())] == ["wanted", "total"]

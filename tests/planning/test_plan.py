@@ -121,7 +121,7 @@ def test_polishing_keeps_the_articles() -> None:
     rough = cut_out(problem, [Column(i, (0,)) for i in range(5)])
     assert rough is not None
 
-    fine = polished(problem, rough)
+    fine = polished(problem, rough, thrifty=False)
 
     assert fine.articles == rough.articles
     assert (len(fine.taken), broken(problem, fine)) == (5, "")

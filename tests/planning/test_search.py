@@ -6,8 +6,18 @@ from dataclasses import replace
 from itertools import product
 
 import pytest
+from by_counts import Counted, in_turn
 from by_milp import most_by_milp
-from workshops import ENDS, QUIET, a_lot, a_part, a_tight_shelf, a_want, a_workshop
+from workshops import (
+    ENDS,
+    QUIET,
+    a_lot,
+    a_market,
+    a_part,
+    a_tight_shelf,
+    a_want,
+    a_workshop,
+)
 
 from stash.planning.cutting import Cutting, exactly
 from stash.planning.held import Calls
@@ -36,6 +46,60 @@ def test_on_tight_shelves_of_eight_lots_and_three_wants_too(seed: int) -> None:
     (attained,) = best_plan(problem, [Aim.VALUE], QUIET).attained
 
     assert attained.total == attained.bound == most_by_milp(problem, Aim.VALUE)
+
+
+@pytest.mark.parametrize("seed", range(0, 60, 3))
+def test_counted_skein_by_skein_the_solver_says_the_same_as_article_by_article(seed: int) -> None:
+    problem = a_tight_shelf(seed)
+
+    counted = Counted(problem).most(Aim.VALUE, 60)
+
+    assert counted.ended
+    assert counted.best == pytest.approx(most_by_milp(problem, Aim.VALUE))
+
+
+@pytest.mark.parametrize("seed", [2, 3, 4, 8, 14, 18, 19, 27, 30, 35, 36, 43, 54, 61, 76, 82])
+def test_under_hours_mixes_and_what_is_held_back_both_aims_are_near_a_general_solvers(
+    seed: int,
+) -> None:
+    """scipy's milp, skein by skein (see `by_counts`); all 200 of them stand in the benchmarks."""
+    solved = best_plan(a_market(seed), [Aim.VALUE, Aim.LEFTOVERS], QUIET)
+
+    value, leftovers = in_turn(solved.problem, [Aim.VALUE, Aim.LEFTOVERS], 60)
+
+    assert broken(solved.problem, solved.plan) == ""
+    found = {one.aim: one.total for one in solved.attained}
+    assert value.best is not None
+    assert leftovers.best is not None
+    assert found[Aim.VALUE] >= 0.998 * value.best - 1e-3
+    assert found[Aim.LEFTOVERS] / 1e6 >= 0.98 * leftovers.best - 1e-3
+    assert all(one.bound >= one.total for one in solved.attained)
+
+
+def test_hours_are_filled_as_well_as_trying_every_count_does() -> None:
+    """Hours as a knapsack, held against trying every count."""
+    lots = [a_lot(*[200] * 4), a_lot(*[200] * 4)]
+    wants = tuple(
+        a_want(a_part(lots, 40), lots=2, most=4, coins=coins, minutes=minutes)
+        for coins, minutes in ((5_800, 300), (3_200, 174), (2_100, 130), (1_000, 90))
+    )
+    problem = Problem(tuple(lots), wants, ENDS, minutes=774)
+    most = max(
+        sum(want.coins * n for want, n in zip(wants, counts, strict=True))
+        for counts in product(range(5), repeat=4)
+        if sum(want.minutes * n for want, n in zip(wants, counts, strict=True)) <= 774
+    )
+
+    (attained,) = best_plan(problem, [Aim.VALUE], QUIET).attained
+
+    assert attained.total == attained.bound == most
+
+
+@pytest.mark.parametrize("seed", [7, 13, 29])
+def test_the_same_batch_under_hours_has_the_same_plan(seed: int) -> None:
+    problem, aims = a_market(seed), [Aim.VALUE, Aim.LEFTOVERS]
+
+    assert best_plan(problem, aims, QUIET) == best_plan(problem, aims, QUIET)
 
 
 def by_trying(problem: Problem, aim: Aim) -> int:
@@ -104,7 +168,7 @@ def test_a_later_aim_does_not_spoil_an_earlier_one() -> None:
     """Two plans are of the same value; the second aim takes the one that uses part balls up."""
     lots = [a_lot(100), a_lot(60, opened=1)]
     wants = (a_want(a_part(lots, 50), lots=2, most=1),)
-    problem = Problem(tuple(lots), wants, ENDS, use_up=True)
+    problem = Problem(tuple(lots), wants, ENDS)
 
     solved = best_plan(problem, [Aim.VALUE, Aim.LEFTOVERS], QUIET)
 
@@ -114,7 +178,7 @@ def test_a_later_aim_does_not_spoil_an_earlier_one() -> None:
 
 @pytest.mark.parametrize("seed", range(12))
 def test_aims_in_an_order_attain_as_much_of_the_first_as_alone(seed: int) -> None:
-    problem = replace(a_tight_shelf(seed), use_up=True)
+    problem = a_tight_shelf(seed)
 
     alone = best_plan(problem, [Aim.VALUE], QUIET).attained[0]
     both = best_plan(problem, [Aim.VALUE, Aim.LEFTOVERS, Aim.ARTICLES], QUIET)
@@ -199,6 +263,17 @@ def test_stopped_on_the_way_it_has_the_best_so_far(asked: int) -> None:
 
     assert broken(problem, solved.plan) == ""
     assert solved.attained[0].total <= solved.attained[0].bound
+
+
+@pytest.mark.parametrize("asked", range(1, 60, 4))
+def test_stopped_anywhere_where_pairs_are_counted_it_has_a_plan(asked: int) -> None:
+    left = iter(range(asked))
+    stop = Calls(lambda: next(left, None) is None, lambda words: None)
+
+    solved = best_plan(a_market(21), [Aim.VALUE, Aim.LEFTOVERS], stop)
+
+    assert broken(solved.problem, solved.plan) == ""
+    assert all(one.total <= one.bound for one in solved.attained)
 
 
 def test_nothing_wanted_that_can_be_made_is_an_empty_plan() -> None:

@@ -10,6 +10,7 @@ from shelves import a_lot, a_need, a_shelf
 from workshops import QUIET
 
 from stash.matching.wish import Wish
+from stash.measures.colour import Colour
 from stash.planning.batch import Batch, MixWanted, Terms, Wanted
 from stash.planning.held import Attained
 from stash.planning.plans import planned
@@ -140,3 +141,30 @@ def test_a_row_for_each_cut() -> None:
 
     assert len(rows) == sum(len(skein.cuts) for skein in batch.skeins)
     assert {(row["piece"], row["size"]) for row in rows} == {("Hat", "woman")}
+
+
+@pytest.mark.parametrize(
+    ("colours", "words"),
+    [
+        (("#1b2440", "#1d2745"), "look alike"),
+        (("#1b2440", "#f5f0e0"), "may bleed into"),
+        (("#808080", "#30a050"), None),
+    ],
+)
+def test_what_may_go_wrong_side_by_side_is_a_note_of_the_set(
+    colours: tuple[str, str], words: str | None
+) -> None:
+    """Navy with navy; a strong dark beside cream (common practice, no source); grey with green."""
+    lots = [a_lot(n + 1, (100,), colours=(Colour(colour),)) for n, colour in enumerate(colours)]
+    hat = Wanted("Hat", a_need(A=60, B=20, margin=0), Wish(), at_most=1)
+    batch = planned(a_shelf(*lots), [hat], Terms((Aim.ARTICLES,)), QUIET)
+
+    (made,) = batch_told.keys(batch, "EUR")["made"]
+
+    assert [words in note for note in made["notes"]] == ([True] if words else [])
+    assert made["lightness_gap"] is not None
+    assert [*made["notes"]] == [
+        line.removeprefix("  article 1: ")
+        for line in text(batch).splitlines()
+        if line.startswith("  article 1: ")
+    ]

@@ -155,3 +155,8 @@ def test_a_share_is_whole_percent() -> None:
     assert percent("20%") == percent("20") == 20
     with pytest.raises(Unreadable):
         percent("120%")
+
+
+def test_contrast_of_a_plan_is_for_all_its_wants() -> None:
+    assert read('[[want]]\npiece = "hat"\n[limits]\ncontrast = "clear"').contrast is Contrast.CLEAR
+    assert read('[[want]]\npiece = "hat"').contrast is None
