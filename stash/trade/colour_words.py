@@ -215,23 +215,6 @@ def only_colour(words: str) -> bool:
     return colours > 0 and not re.search(r"\d", words)
 
 
-def colour_at_end(words: str) -> tuple[str, str]:
-    """A name and the colour it ends with: `Harbour Soft dark navy` -> `Harbour Soft`, `dark navy`.
-
-    The colour is empty where the words end in none; the name is never left empty.
-    """
-    parts = words.split()
-    for start in range(1, len(parts)):
-        tail = " ".join(parts[start:])
-        if parts[start].lower() in JOINING | OFTEN_IN_NAMES:
-            continue
-        if only_colour(tail):
-            while start > 1 and parts[start - 1].lower() in JOINING:
-                start -= 1
-            return " ".join(parts[:start]), tail
-    return words, ""
-
-
 def _name_at(tokens: list[str], place: int) -> tuple[int, str]:
     """How many words the colour name at this place has, two before one, and its value."""
     for size in (3, 2, 1):

@@ -9,7 +9,7 @@ import numpy as np
 import pytest
 
 from stash.measures.colour import Colour
-from stash.trade.colour_words import COLOURS, colour_at_end, colour_of, only_colour
+from stash.trade.colour_words import COLOURS, colour_of, only_colour
 
 
 def _lightness(value: Colour) -> float:
@@ -63,9 +63,3 @@ def test_words_about_colour_alone_are_told_apart(words: str) -> None:
 @pytest.mark.parametrize("words", ["Harbour green", "red 12", "", "light", "and"])
 def test_other_words_are_not_only_colour(words: str) -> None:
     assert not only_colour(words)
-
-
-def test_a_name_keeps_its_first_word_and_gives_up_the_colour_at_its_end() -> None:
-    assert colour_at_end("Harbour Soft dark navy") == ("Harbour Soft", "dark navy")
-    assert colour_at_end("Harbour in navy") == ("Harbour", "navy")
-    assert colour_at_end("Olive") == ("Olive", "")

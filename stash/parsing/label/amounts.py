@@ -12,7 +12,7 @@ from stash.measures.mass import Mass
 from stash.parsing.label.span import Amount, Kind, Span
 from stash.parsing.label.text import Text
 from stash.parsing.label.vocabulary import ABOUT, AMOUNT, IN_ALL, PACKAGE, N, compiled
-from stash.wording import numbers, quantities, yarn_counts
+from stash.wording import quantities, yarn_counts
 
 _DENSITY = compiled(
     rf"(?<![\w.,]){N}\s*(?:ypp\b|(?:yards?|yds?|y|m|metres?|meters?)\s*(?:/|per)\s*(?:g|oz|lb"
@@ -48,7 +48,6 @@ _EACH_AFTER = compiled(
     rf"\s*(?:each\b|ea\b\.?|apiece|per\s+{PACKAGE}|a\s+{PACKAGE}|pro\s+{PACKAGE}|par\s+{PACKAGE}"
     rf"|/\s?{PACKAGE}|\bl[ae]\s+{PACKAGE}|c/u|stück\b|cad\.?)"
 )
-_PLUS = compiled(r"(?:\bplus|\+|\banother|\bextra|\bmore)\s*(?:an?\s+|another\s+)?$")
 _FABRIC_UNITS = ("cm", "mm", "in", "ft")
 
 
@@ -235,16 +234,6 @@ def _ask(text: Text, m: re.Match[str], readings: list[str]) -> Span:
     first, last = text.tokens_of(m.start(), m.end())
     question = Ambiguous(m[0].strip(), readings)
     return Span(first, last, Kind.QUESTION, 2.0 * (last - first) - 2, question, m[0].strip())
-
-
-def number_of(word: str) -> int:
-    """A count in figures."""
-    return int(numbers.fraction(word))
-
-
-def kind_of(amount: Amount) -> str:
-    """`weight` or `length`."""
-    return "weight" if isinstance(amount, Mass) else "length"
 
 
 def same_kind(one: Amount, other: Amount | None) -> bool:

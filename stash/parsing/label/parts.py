@@ -164,9 +164,7 @@ def _within(text: Text) -> Iterator[Span]:
             yield span_of(text, m, Kind.PART, Part(held, True), 7.0)
     for m in _ONE_AMOUNT.finditer(text.plain):
         amount = amount_in(m["amount"])
-        opened = re.search(
-            rf"{OPENED}|down\s+to|with\b|at\b|con\b|mit\b|only\b", m[0], re.IGNORECASE
-        )
+        opened = _IS_OPENED.search(m[0])
         if amount and (m["left"] or m["used"] or opened):
             held = Held(amount=amount, used=bool(m["used"]))
             yield span_of(text, m, Kind.PART, Part(held, True, _times(m)), 6.0)

@@ -70,7 +70,7 @@ class Span:
 class Held:
     """What is left of a skein, or is used of it: an amount, or a share of a full one.
 
-    `spread` is how rough a share is, from and to; `used` turns it into what is gone.
+    `about` marks a rough one; `used` turns an amount into what is gone.
     """
 
     amount: Amount | None = None
