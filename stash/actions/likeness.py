@@ -112,6 +112,31 @@ def _refuse_twin(line: Incoming, lots: Sequence[Lot]) -> None:
         )
 
 
+def twins_in(book: Book | None, lines: Sequence[tuple[int, Incoming]]) -> list[tuple[int, str]]:
+    """Rows of a sheet whose yarn has the name of another but for words of thickness, each once.
+
+    The other may stand in the sheet or lie on the shelf. Lines that ask for a record of their own
+    were told apart before.
+    """
+    known: dict[str, str] = {}
+    if book is not None:
+        with book.reading() as db:
+            shelf = skein_rows.held_lots(db, Preferences.read(db).useful_size, with_spent=True)
+        known = {held.lot.yarn.name: f"{held.lot.yarn.name} ({held.lot.ref})" for held in shelf}
+    found = []
+    for row, line in lines:
+        if line.record is not None or line.name in known:
+            continue
+        bare = thickness.without(line.name)
+        twin = next((words for name, words in known.items() if thickness.without(name) == bare
+                     and bare in (name.casefold(), line.name.casefold())), "")  # fmt: skip
+        if twin:
+            found.append((row, f"is {line.name} the same yarn as {twin}? They are kept as two; "
+                               "write one name for both if they are one"))  # fmt: skip
+        known[line.name] = line.name
+    return found
+
+
 def _apart(line: Incoming, lot: Lot) -> bool:
     """Whether two yarns are of different thickness, as far as both say theirs."""
     return thickness.apart((line.class_from, line.class_to), (lot.class_from, lot.class_to))

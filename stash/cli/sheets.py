@@ -57,7 +57,7 @@ def take_in(
     file: File = None,
 ) -> None:
     """Take in a csv or xlsx sheet. All of it or nothing, in one entry, with findings by row."""
-    from stash.actions import clock
+    from stash.actions import clock, likeness
     from stash.exchange import booking, readers, take_in
     from stash.wording import headings
     from stash.wording.show import counted
@@ -77,6 +77,8 @@ def take_in(
     sheet = take_in.read_sheet(source.name, data, clock.today(), settings.currency, known)
     for finding in (*sheet.findings, *sheet.notes):
         note(f"{source.name}: {finding}")
+    for row, doubt in likeness.twins_in(open_book(file) if begun(file) else None, sheet.rows):
+        note(f"{source.name}: row {row}, yarn: {doubt}")
     if preview:
         say(_preview_text(sheet))
         return
@@ -101,7 +103,7 @@ def _preview_text(sheet: Sheet) -> str:
     from stash.wording.columns import columns
     from stash.wording.show import counted
 
-    skeins = sum(line.count for _, line in sheet.rows)
+    skeins = sum(line.count + len(line.part_balls) for _, line in sheet.rows)
     read = f"{counted(len(sheet.rows), 'row')} can be taken in, {counted(skeins, 'skein')}"
     bad = f"; {len(sheet.findings)} cannot" if sheet.findings else ""
     mapped = "; ".join(str(head) for head in sheet.headings)

@@ -213,3 +213,26 @@ def test_a_map_that_says_nothing_is_refused_in_one_line(
     refused_in_one_line(nobody("import", garn, *MAPS, "--map", typed), status, words)
 
     assert not nobody.file.exists()
+
+
+def test_a_name_with_and_without_its_thickness_is_pointed_at(nobody: Maker, tmp_path: Path) -> None:
+    nobody.does("add", "Skerry DK 50g/120m, red, lot 1")
+    sheet = tmp_path / "two.csv"
+    sheet.write_text("yarn,put_up\nSkerry,50g/120m\nFarlow DK,50g/120m\nFarlow,50g/120m\n")
+
+    told = nobody.does("import", str(sheet)).err
+
+    assert "row 2, yarn: is Skerry the same yarn as Skerry DK (L1)?" in told
+    assert "row 4, yarn: is Farlow the same yarn as Farlow DK?" in told
+
+
+def test_a_label_in_a_cell_may_hold_whole_skeins_and_an_opened_one(
+    nobody: Maker, tmp_path: Path
+) -> None:
+    sheet = tmp_path / "labels.csv"
+    sheet.write_text('yarn,place\n"Farlow DK, 2 x 50g/120m plus 20g of another, red, lot 3",tin\n')
+
+    nobody.does("import", str(sheet))
+
+    (lot,) = nobody.ask("shelf")
+    assert [skein["held_g"] for skein in lot["skeins"]] == [50, 50, 20]
