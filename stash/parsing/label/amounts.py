@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from stash.errors import Ambiguous, BadInput
 from stash.measures.length import Length
 from stash.measures.mass import Mass
-from stash.parsing.label.span import Amount, Kind, Span
+from stash.parsing.label.span import Amount, Kind, Span, span_of
 from stash.parsing.label.text import Text
 from stash.parsing.label.vocabulary import ABOUT, AMOUNT, IN_ALL, PACKAGE, N, compiled
 from stash.wording import quantities, yarn_counts
@@ -152,7 +152,7 @@ class Typed:
 def _finenesses(text: Text) -> Iterator[Span]:
     for m in _DENSITY.finditer(text.plain):
         try:
-            yield _of(text, m, Kind.FINENESS, quantities.density(m[0]))
+            yield span_of(text, m, Kind.FINENESS, quantities.density(m[0]), 3.0)
         except BadInput:
             continue
     for m in _METRES_TO_100.finditer(text.plain):
@@ -161,7 +161,7 @@ def _finenesses(text: Text) -> Iterator[Span]:
         except BadInput:
             continue
         if re.search(r"per|auf|pro|på|op", m[0]):
-            yield _of(text, m, Kind.FINENESS, pair)
+            yield span_of(text, m, Kind.FINENESS, pair, 3.0)
 
 
 def _yarn_counts(text: Text) -> Iterator[Span]:
@@ -194,11 +194,6 @@ def _yarn_counts(text: Text) -> Iterator[Span]:
 def _is_share(words: str) -> bool:
     above, below = (int(part) for part in words.split("/"))
     return above < below
-
-
-def _of(text: Text, m: re.Match[str], kind: Kind, value: object) -> Span:
-    first, last = text.tokens_of(m.start(), m.end())
-    return Span(first, last, kind, 2.0 * (last - first) + 3, value, m[0].strip())
 
 
 def _questions(text: Text) -> Iterator[Span]:

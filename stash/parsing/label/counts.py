@@ -8,8 +8,7 @@ from fractions import Fraction
 from typing import Any
 
 from stash.errors import BadInput
-from stash.parsing.label.shares import span_of
-from stash.parsing.label.span import Count, Kind, Span
+from stash.parsing.label.span import Count, Kind, Span, span_of
 from stash.parsing.label.text import NUMBER_WORDS, Text
 from stash.parsing.label.vocabulary import (
     ABOUT,

@@ -9,7 +9,7 @@ from fractions import Fraction
 from functools import cache
 
 from stash.errors import Ambiguous, Unreadable
-from stash.parsing.label.span import Kind, Span
+from stash.parsing.label.span import Kind, Span, span_between
 from stash.parsing.label.text import Text
 from stash.parsing.label.vocabulary import LEFT, USED, Pattern, compiled
 from stash.trade import colour_words, fibres
@@ -94,7 +94,9 @@ def spans(text: Text) -> Iterator[Span]:
     for m in known["shares"].finditer(plain):
         parts = [int(n) for n in re.findall(r"[0-9]+", m[0])]
         if 95 <= sum(parts) <= 105:
-            yield _span(text, m.start(), m.end(), _which_first(m[0], parts), 0.0, Kind.QUESTION)
+            yield span_between(
+                text, m.start(), m.end(), Kind.QUESTION, _which_first(m[0], parts), 0.0
+            )
     if "%" not in plain and not known["name"].search(plain):
         return
     for m in known["first"].finditer(plain) if "%" in plain else ():
@@ -112,14 +114,18 @@ def spans(text: Text) -> Iterator[Span]:
     for m in known["pure"].finditer(plain):
         fibre = fibres.fibre_named(_bare(m["pure"]))
         if fibre:
-            yield _span(text, m.start(), m.end(), Blend(((Fraction(100), fibre.name),)), 2.0)
+            yield span_between(
+                text, m.start(), m.end(), Kind.FIBRE, Blend(((Fraction(100), fibre.name),)), 2.0
+            )
     for m in known["lone"].finditer(plain):
         names = lone_fibres(m[0])
         before = re.search(r"([^\W\d_]+)\s+$", text.plain[: m.start()])
         coloured = before is not None and before[1].lower() in colour_words.PLAIN
         start = before.start() if before and coloured else m.start()
         if (names and text.stands_apart(start, m.end())) or (names and coloured):
-            yield _span(text, m.start(), m.end(), Blend(tuple((None, n) for n in names)), -0.6)
+            yield span_between(
+                text, m.start(), m.end(), Kind.FIBRE, Blend(tuple((None, n) for n in names)), -0.6
+            )
 
 
 def _shared(
@@ -148,7 +154,7 @@ def _shared(
             parts.append((Fraction(100 - whole), fibre.name))
             end = rest.end()
     blend = Blend(_ordered(parts), tuple(strange), bool(_MORE.search(m[0])))
-    yield _span(text, start, end, blend, bonus)
+    yield span_between(text, start, end, Kind.FIBRE, blend, bonus)
 
 
 def _in_order(text: Text, m: re.Match[str]) -> Iterator[Span]:
@@ -168,7 +174,7 @@ def _in_order(text: Text, m: re.Match[str]) -> Iterator[Span]:
         start = m.start("names") + keep.start()
         names = names[-len(shares) :]
     parts = [(Fraction(s), n) for s, n in zip(shares, names, strict=True)]
-    yield _span(text, start, m.end(), Blend(_ordered(parts), strange), 3.5)
+    yield span_between(text, start, m.end(), Kind.FIBRE, Blend(_ordered(parts), strange), 3.5)
 
 
 def _ordered(
@@ -206,12 +212,3 @@ def _which_first(text: str, shares: Sequence[int]) -> Ambiguous | Unreadable:
     if ways[0] == ways[1]:
         return Unreadable(text, "a blend", f"name the fibres, like {ways[0]}")
     return Ambiguous(text, ways)
-
-
-def _span(
-    text: Text, start: int, end: int, value: object, bonus: float, kind: Kind = Kind.FIBRE
-) -> Span:
-    first, last = text.tokens_of(start, end)
-    return Span(
-        first, last, kind, 2.0 * (last - first) + bonus, value, text.plain[start:end].strip()
-    )

@@ -8,8 +8,8 @@ from stash.measures.mass import Mass
 from stash.parsing.label.counts import count_spans
 from stash.parsing.label.lefts import left_spans
 from stash.parsing.label.parts import part_spans
-from stash.parsing.label.shares import amount_in, span_of
-from stash.parsing.label.span import Kind, Span
+from stash.parsing.label.shares import amount_in
+from stash.parsing.label.span import Kind, Span, span_of
 from stash.parsing.label.tares import CONE_ALONE, GROSS, TARE, WITH_CONE
 from stash.parsing.label.text import Text
 from stash.parsing.label.vocabulary import (

@@ -14,9 +14,8 @@ from stash.parsing.label.shares import (
     STATE,
     amount_in,
     share_in,
-    span_of,
 )
-from stash.parsing.label.span import Held, Kind, Span
+from stash.parsing.label.span import Held, Kind, Span, span_of
 from stash.parsing.label.text import Text
 from stash.parsing.label.vocabulary import (
     AMOUNT,

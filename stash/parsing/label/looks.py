@@ -8,7 +8,7 @@ from functools import cache
 
 from stash.errors import Ambiguous, Unreadable
 from stash.measures.colour import Colour
-from stash.parsing.label.span import Kind, Span
+from stash.parsing.label.span import Kind, Span, span_between, span_of
 from stash.parsing.label.text import Text
 from stash.parsing.label.vocabulary import PACKAGE, Pattern, compiled, words_of
 from stash.trade import colour_words, thickness
@@ -79,10 +79,10 @@ def spans(text: Text) -> Iterator[Span]:
     yield from _classes(text)
     yield from _numbers(text)
     for m in _HEX.finditer(text.plain):
-        yield _span(text, m, Kind.HEX, Colour(f"#{m[1].lower()}"), 3.0)
+        yield span_of(text, m, Kind.HEX, Colour(f"#{m[1].lower()}"), 3.0)
     yield from _several(text)
     for m in _TWO_NUMBERS.finditer(text.plain):
-        yield _span(text, m, Kind.COLOUR, ("two", m[0], m.groups()), 4.0)
+        yield span_of(text, m, Kind.COLOUR, ("two", m[0], m.groups()), 4.0)
 
 
 _FEW = r"(?<![\w.,/#£€$])(?:[1-9][0-9]?|one|two|three|four|five|six)"
@@ -126,7 +126,7 @@ def _several(text: Text) -> Iterator[Span]:
         question = Unreadable(
             text.plain, "one line of yarn", "write one line for each colour, with its own count"
         )
-        yield _span(text, m, Kind.QUESTION, question, 8.0)
+        yield span_of(text, m, Kind.QUESTION, question, 8.0)
 
 
 def _overlapping(pattern: Pattern, text: str) -> Iterator[re.Match[str]]:
@@ -142,13 +142,6 @@ def _shades(m: re.Match[str]) -> bool:
     return all(
         colour_words.only_colour(m[name]) and colour_words.colour_of(m[name]) for name in "ab"
     )
-
-
-def _span(
-    text: Text, m: re.Match[str], kind: Kind, value: object, bonus: float, end: int = 0
-) -> Span:
-    first, last = text.tokens_of(m.start(), end or m.end())
-    return Span(first, last, kind, 2.0 * (last - first) + bonus, value, m[0].strip())
 
 
 @cache
@@ -189,27 +182,27 @@ def class_of_words(words: str) -> tuple[int, int] | None:
 def _classes(text: Text) -> Iterator[Span]:
     plain = text.plain
     for m in _NUMBERED.finditer(plain):
-        yield _span(text, m, Kind.CLASS, thickness.named(m["classes"]), 3.0)
+        yield span_of(text, m, Kind.CLASS, thickness.named(m["classes"]), 3.0)
     for m in _WITH_NAME.finditer(plain):
         number = int(m["n"] or m["n2"])
         named = thickness.named(m["name"] or m["name2"])
         if named and named[0] <= number <= named[1]:
             first, _ = text.tokens_of(m.start(), m.end())
             if m["n"] or first == 0 or first - 1 in text.breaks:
-                yield _span(text, m, Kind.CLASS, (number, number), 3.0)
+                yield span_of(text, m, Kind.CLASS, (number, number), 3.0)
             if m["n2"]:  # the word stays in the name, the mark behind it says the same
                 first, last = text.tokens_of(m.end("name2"), m.end())
                 yield Span(
                     first, last, Kind.CLASS, 2.0 * (last - first) + 1, (number, number), m["n2"]
                 )
     for m in _BRACKETED.finditer(plain):
-        yield _span(text, m, Kind.CLASS, (int(m["n"]), int(m["n"])), 1.0)
+        yield span_of(text, m, Kind.CLASS, (int(m["n"]), int(m["n"])), 1.0)
     for m in (*_PLY.finditer(plain), *trade_name().finditer(plain)):
         classes = thickness.named(m[0])
         if classes and _stands_apart(text, m):
-            yield _span(text, m, Kind.CLASS, classes, 0.5)
+            yield span_of(text, m, Kind.CLASS, classes, 0.5)
         elif classes is None and "ply" in m[0].lower():
-            yield _span(text, m, Kind.NOTE, "thickness", 0.0)
+            yield span_of(text, m, Kind.NOTE, "thickness", 0.0)
     yield from _lone_adjectives(text)
 
 
@@ -263,10 +256,10 @@ def _lone_adjectives(text: Text) -> Iterator[Span]:
         word = m[1].lower()
         classes = thickness.TRADE_NAMES[word]
         if word == "medium":
-            yield _span(text, m, Kind.CLASS, classes, 1.0)
+            yield span_of(text, m, Kind.CLASS, classes, 1.0)
         elif first:
             readings = [f"class {classes[0]}", f"colour: {word}"]
-            yield _span(text, m, Kind.QUESTION, Ambiguous(word, readings), 1.0)
+            yield span_of(text, m, Kind.QUESTION, Ambiguous(word, readings), 1.0)
 
 
 def _numbers(text: Text) -> Iterator[Span]:
@@ -274,18 +267,20 @@ def _numbers(text: Text) -> Iterator[Span]:
     for m in _COLOUR_NO.finditer(plain):
         number = m["told"].rstrip(".-")
         end = m.start("told") + len(number)
-        yield _span(text, m, Kind.COLOUR_NO, number, 3.0, end)
+        yield span_between(text, m.start(), end, Kind.COLOUR_NO, number, 3.0)
         if "/" in number:  # `col 1105/Lot 6a`
             head = number.split("/")[0]
-            yield _span(text, m, Kind.COLOUR_NO, head, 2.5, m.start("told") + len(head))
+            yield span_between(
+                text, m.start(), m.start("told") + len(head), Kind.COLOUR_NO, head, 2.5
+            )
     for m in _HASH.finditer(plain):
         digit = m["hash"]
         if re.fullmatch("[0-7]", digit):
-            yield _span(text, m, Kind.COLOUR_NO, ("hash", digit), 0.5)
+            yield span_of(text, m, Kind.COLOUR_NO, ("hash", digit), 0.5)
         else:
-            yield _span(text, m, Kind.COLOUR_NO, digit, 2.5)
+            yield span_of(text, m, Kind.COLOUR_NO, digit, 2.5)
     for m in _NO.finditer(plain):
-        yield _span(text, m, Kind.COLOUR_NO, m["no"], 1.0)
+        yield span_of(text, m, Kind.COLOUR_NO, m["no"], 1.0)
     for m in _COLOUR_TOLD.finditer(plain):
         first, last = text.tokens_of(m.start(), m.end())
         if last < len(text.tokens) and first < last:
@@ -316,4 +311,4 @@ def _beside_a_colour(text: Text) -> Iterator[Span]:
             )
             or (m["no"][0] == "0" and len(m["no"]) >= 3)
         ):
-            yield _span(text, m, Kind.COLOUR_NO, m["no"], 0.5)
+            yield span_of(text, m, Kind.COLOUR_NO, m["no"], 0.5)

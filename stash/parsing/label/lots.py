@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from stash.errors import Ambiguous, Unreadable
-from stash.parsing.label.span import Kind, Span
+from stash.parsing.label.span import Kind, Span, span_between
 from stash.parsing.label.text import Text
 from stash.parsing.label.vocabulary import PACKAGE, compiled
 from stash.stock.yarn import LotState
@@ -117,17 +117,17 @@ def spans(text: Text) -> Iterator[Span]:
         yield _per_lot(text, m)
     for m in _MIXED.finditer(plain):
         question = Unreadable(plain, "one line of yarn", _ONE_A_LINE)
-        yield _span(text, m.start(), m.end(), question, 4.0, Kind.QUESTION)
+        yield span_between(text, m.start(), m.end(), Kind.QUESTION, question, 4.0)
     for m in _SAME.finditer(plain):
         doubt = LotSaid(LotState.UNKNOWN, doubt=m[0].strip())
-        yield _span(text, m.start(), m.end(), doubt, 3.0)
+        yield span_between(text, m.start(), m.end(), Kind.LOT, doubt, 3.0)
     for m in _ALL_ONE.finditer(plain):
         if not _KEY.match(plain, m.end()):
-            yield _span(text, m.start(), m.end(), None, 2.0, Kind.GAP)
+            yield span_between(text, m.start(), m.end(), Kind.GAP, None, 2.0)
     for m in _NONE.finditer(plain):
-        yield _span(text, m.start(), m.end(), LotSaid(LotState.CLAIMED_NONE), 3.0)
+        yield span_between(text, m.start(), m.end(), Kind.LOT, LotSaid(LotState.CLAIMED_NONE), 3.0)
     for m in _UNKNOWN.finditer(plain):
-        yield _span(text, m.start(), m.end(), LotSaid(LotState.UNKNOWN), 3.0)
+        yield span_between(text, m.start(), m.end(), Kind.LOT, LotSaid(LotState.UNKNOWN), 3.0)
     for m in _KEY.finditer(plain):
         yield from _numbered(text, m)
 
@@ -146,13 +146,20 @@ def _numbered(text: Text, key: re.Match[str]) -> Iterator[Span]:
         question = Ambiguous(
             f"{key[0]}{number}{other[0]}".strip(), [f"lot {number}", f"lot {other[1]}"]
         )
-        yield _span(text, key.start(), end + other.end(), question, 4.0, Kind.QUESTION)
+        yield span_between(text, key.start(), end + other.end(), Kind.QUESTION, question, 4.0)
     if _DOUBT.search(number):
-        yield _span(
-            text, key.start(), end, LotSaid(LotState.UNKNOWN, doubt=f"perhaps {number}"), 3.0
+        yield span_between(
+            text,
+            key.start(),
+            end,
+            Kind.LOT,
+            LotSaid(LotState.UNKNOWN, doubt=f"perhaps {number}"),
+            3.0,
         )
     else:
-        yield _span(text, key.start(), end, LotSaid(LotState.NUMBERED, number), 3.0)
+        yield span_between(
+            text, key.start(), end, Kind.LOT, LotSaid(LotState.NUMBERED, number), 3.0
+        )
 
 
 def _per_lot(text: Text, m: re.Match[str]) -> Span:
@@ -164,16 +171,7 @@ def _per_lot(text: Text, m: re.Match[str]) -> Span:
     )
     ways = " and ".join(f"`… x{n}, lot {lot}`" for n, lot in pairs)
     question = Unreadable(text.plain, "one line of yarn", f"write one line for each lot: {ways}")
-    return _span(text, m.start(), m.end(), question, 6.0, Kind.QUESTION)
-
-
-def _span(
-    text: Text, start: int, end: int, value: object, bonus: float, kind: Kind = Kind.LOT
-) -> Span:  # fmt: skip
-    first, last = text.tokens_of(start, end)
-    return Span(
-        first, last, kind, 2.0 * (last - first) + bonus, value, text.plain[start:end].strip()
-    )
+    return span_between(text, m.start(), m.end(), Kind.QUESTION, question, 6.0)
 
 
 def _end_of_number(rest: str, start: int) -> int:

@@ -14,9 +14,8 @@ from stash.parsing.label.shares import (
     STATE,
     amount_in,
     share_in,
-    span_of,
 )
-from stash.parsing.label.span import Held, Kind, Part, Span
+from stash.parsing.label.span import Held, Kind, Part, Span, span_of
 from stash.parsing.label.text import NUMBER_WORDS, Text
 from stash.parsing.label.vocabulary import (
     ABOUT,

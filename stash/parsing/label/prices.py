@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from stash.parsing.label.span import Kind, Span
+from stash.parsing.label.span import Kind, Span, span_of
 from stash.parsing.label.text import Text
 from stash.parsing.label.vocabulary import EACH, FOR_ALL, PACKAGE, N, compiled
 from stash.wording import coins
@@ -103,18 +102,18 @@ def spans(text: Text) -> Iterator[Span]:
     if not _HINT.search(plain):
         return
     for m in _POSTAGE.finditer(plain):
-        yield _span(text, m, Price(m["after"] or m["before"], "post"), 4.0)
+        yield span_of(text, m, Kind.PRICE, Price(m["after"] or m["before"], "post"), 4.0)
     for m in _AT.finditer(plain):
-        yield _span(text, m, Price(m["each"], "each"), 3.0)
+        yield span_of(text, m, Kind.PRICE, Price(m["each"], "each"), 3.0)
     for pattern in (_EACH_AFTER, _EACH_BEFORE):
         for m in pattern.finditer(plain):
-            yield _span(text, m, Price(m["each"] or m["bare"], "each"), 3.0)
+            yield span_of(text, m, Kind.PRICE, Price(m["each"] or m["bare"], "each"), 3.0)
     for m in _PRICE_WORD.finditer(plain):
-        yield _span(text, m, Price(m["each"], "each"), 1.5)
+        yield span_of(text, m, Kind.PRICE, Price(m["each"], "each"), 1.5)
     for m in _DEAL.finditer(plain):
-        yield _span(text, m, Price(m["deal"], "deal", _count(m["count"])), 3.0)
+        yield span_of(text, m, Kind.PRICE, Price(m["deal"], "deal", _count(m["count"])), 3.0)
     for m in _LINE_AFTER.finditer(plain):
-        yield _span(text, m, Price(m["whole"] or m["whole2"], "line"), 3.0)
+        yield span_of(text, m, Kind.PRICE, Price(m["whole"] or m["whole2"], "line"), 3.0)
     yield from _loosely(text)
 
 
@@ -122,25 +121,19 @@ def _loosely(text: Text) -> Iterator[Span]:
     plain = text.plain
     for m in _PAID_BEFORE.finditer(plain):
         sure = (m["word"] or "paid").lower() not in ("for", "was", "at", "only", "just")
-        yield _span(text, m, Price(m["whole"] or m["bare"], "line" if sure else ""), 2.0)
+        yield span_of(
+            text, m, Kind.PRICE, Price(m["whole"] or m["bare"], "line" if sure else ""), 2.0
+        )
     for m in _BARE.finditer(plain):
-        yield _span(text, m, Price(m["whole"]), 1.0)
+        yield span_of(text, m, Kind.PRICE, Price(m["whole"]), 1.0)
     for m in _FREE.finditer(plain):
-        yield _span(text, m, Price("free", "line"), 4.0)
+        yield span_of(text, m, Kind.PRICE, Price("free", "line"), 4.0)
     for m in _SHOP_PRICE.finditer(plain):
-        yield _span(text, m, "shop price", 2.5, Kind.NOTE)
+        yield span_of(text, m, Kind.NOTE, "shop price", 2.5)
     for m in _OFF.finditer(plain):
-        yield _span(text, m, "offer", 3.0, Kind.NOTE)
+        yield span_of(text, m, Kind.NOTE, "offer", 3.0)
 
 
 def _count(word: str) -> int:
     words = {"two": 2, "three": 3, "four": 4, "five": 5, "six": 6}
     return words.get(word.lower(), 0) or int(word)
-
-
-def _span(
-    text: Text, m: re.Match[str], value: object, bonus: float, kind: Kind = Kind.PRICE
-) -> Span:  # fmt: skip
-    start = m.start() + len(m[0]) - len(m[0].lstrip())
-    first, last = text.tokens_of(start, m.end())
-    return Span(first, last, kind, 2.0 * (last - first) + bonus, value, m[0].strip())

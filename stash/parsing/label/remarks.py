@@ -8,7 +8,7 @@ from datetime import date
 
 from stash.errors import BadInput, Refusal, StashError
 from stash.parsing.label import words
-from stash.parsing.label.span import Kind, Span
+from stash.parsing.label.span import Kind, Span, span_of
 from stash.parsing.label.text import Text
 from stash.parsing.label.vocabulary import ABOUT, PACKAGE, N, compiled
 from stash.stock.yarn import Condition
@@ -193,24 +193,19 @@ def spans(text: Text, today: date) -> Iterator[Span]:
     yield from _fields(text)
     yield from _days(text, today)
     for m in _CARE.finditer(text.plain):
-        yield _span(text, m, Kind.CARE, " ".join(m[0].split()), 2.5)
+        yield span_of(text, m, Kind.CARE, " ".join(m[0].split()), 2.5)
     for m in _HAND_DYED.finditer(text.plain):
-        yield _span(text, m, Kind.DYED, True, 2.5)
+        yield span_of(text, m, Kind.DYED, True, 2.5)
     for condition, pattern in _CONDITION.items():
         for m in pattern.finditer(text.plain):
-            yield _span(text, m, Kind.CONDITION, (condition, m[0].strip()), 3.0)
+            yield span_of(text, m, Kind.CONDITION, (condition, m[0].strip()), 3.0)
     for m in _THREAD_SIZE.finditer(text.plain):
-        yield _span(text, m, Kind.NOTE, "thread size", 1.0)
+        yield span_of(text, m, Kind.NOTE, "thread size", 1.0)
     tools = _TOOLS if _TOOL_HINT.search(text.plain) else ()
     for what, pattern in zip(("gauge", "wraps", "hook", "tool size"), tools, strict=False):
         for m in pattern.finditer(text.plain):
-            yield _span(text, m, Kind.NOTE, what, 2.5)
+            yield span_of(text, m, Kind.NOTE, what, 2.5)
     yield from _whole_parts(text)
-
-
-def _span(text: Text, m: re.Match[str], kind: Kind, value: object, bonus: float) -> Span:
-    first, last = text.tokens_of(m.start(), m.end())
-    return Span(first, last, kind, 2.0 * (last - first) + bonus, value, m[0].strip())
 
 
 def _fields(text: Text) -> Iterator[Span]:
@@ -219,7 +214,7 @@ def _fields(text: Text) -> Iterator[Span]:
         first, last = text.tokens_of(m.start(), m.end())
         yield Span(first, last, Kind.NOTE, 3.0 * (last - first) + 5, "note", m[1].strip())
     for m in _BAR_CODE.finditer(text.plain):
-        yield _span(text, m, Kind.NOTE, "bar code", 5.0)
+        yield span_of(text, m, Kind.NOTE, "bar code", 5.0)
     for m in _BY.finditer(text.plain):
         first, start = text.tokens_of(m.start(), m.start(1))
         if first and first - 1 in text.breaks:
@@ -252,7 +247,7 @@ def _days(text: Text, today: date) -> Iterator[Span]:
             value = wrong
         yield Span(first, last, Kind.DAY, 2.0 * (last - first) + 3, value, m[0].strip())
     for m in _SEASON.finditer(text.plain):
-        yield _span(text, m, Kind.NOTE, "about when", 3.0)
+        yield span_of(text, m, Kind.NOTE, "about when", 3.0)
 
 
 def _titled(text: Text, first: int) -> bool:

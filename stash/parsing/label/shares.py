@@ -7,8 +7,7 @@ from fractions import Fraction
 
 from stash.errors import BadInput
 from stash.measures.mass import Mass
-from stash.parsing.label.span import Amount, Kind, Span
-from stash.parsing.label.text import Text
+from stash.parsing.label.span import Amount
 from stash.parsing.label.vocabulary import (
     ABOUT,
     AMOUNT,
@@ -160,13 +159,6 @@ _ROUGH: tuple[tuple[str, Fraction], ...] = (
 
 
 ROUGHS = tuple((compiled(rf"(?<!\w)(?:{words})(?![^\W\d_])"), share) for words, share in _ROUGH)
-
-
-def span_of(text: Text, m: re.Match[str], kind: Kind, value: object, bonus: float) -> Span:
-    """A match as a span: two for each token, and so much more for how sure the pattern is."""
-    start = m.start() + len(m[0]) - len(m[0].lstrip())
-    first, last = text.tokens_of(start, m.end())
-    return Span(first, last, kind, 2.0 * (last - first) + bonus, value, m[0].strip())
 
 
 def amount_in(words: str | None) -> Amount | None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 from enum import StrEnum
 from fractions import Fraction
@@ -9,6 +10,7 @@ from typing import Any
 
 from stash.measures.length import Length
 from stash.measures.mass import Mass
+from stash.parsing.label.text import Text
 
 Amount = Mass | Length
 
@@ -64,6 +66,18 @@ class Span:
     score: float
     value: Any = None
     plain: str = ""
+
+
+def span_between(text: Text, start: int, end: int, kind: Kind, value: object, bonus: float) -> Span:
+    """A stretch of a line as a span: two for each token, and so much more for how sure it is."""
+    first, last = text.tokens_of(start, end)
+    score = 2.0 * (last - first) + bonus
+    return Span(first, last, kind, score, value, text.plain[start:end].strip())
+
+
+def span_of(text: Text, m: re.Match[str], kind: Kind, value: object, bonus: float) -> Span:
+    """A match as a span, likewise."""
+    return span_between(text, m.start(), m.end(), kind, value, bonus)
 
 
 @dataclass(frozen=True, slots=True)
