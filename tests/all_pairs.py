@@ -14,16 +14,16 @@ from itertools import islice, product
 import numpy as np
 from numpy.typing import NDArray
 
-from stash.matching.beside import sheds, very_light
-from stash.matching.coverage import Unfit, look, weigh
-from stash.matching.fits import Together, asked
-from stash.matching.line import Costed, Line
-from stash.matching.search import best_first
-from stash.matching.shelf import Shelf
-from stash.matching.sight import Seen, see
-from stash.matching.standing import Candidate
-from stash.matching.wish import Contrast, Gap, Wash, Wish, Wished
-from stash.requirements.need import Need
+from stash.matching.lots.lot_view import Seen, see
+from stash.matching.lots.shelf import Shelf
+from stash.matching.question.wish import Contrast, Gap, Wash, Wish, Wished
+from stash.matching.rules.colour_pairs import sheds, very_light
+from stash.matching.rules.fits import Together, asked
+from stash.matching.scoring.costs import Candidate
+from stash.matching.scoring.coverage import Unfit, look, weigh
+from stash.matching.search.best_first import best_first
+from stash.matching.search.candidate_list import Costed, Line
+from stash.requirements.yarn.need import Need
 from stash.trade.washing import felts
 
 #: Pairs in a chunk, so that masks and costs stay in the processor's cache; 2^16 to 2^19 were about

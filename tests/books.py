@@ -8,24 +8,30 @@ from pathlib import Path
 from sqlalchemy import text
 
 from stash.actions import (
-    consume,
-    finish,
+    add as add_action,
+)
+from stash.actions import (
+    aside as aside_action,
+)
+from stash.actions import (
+    count as count_action,
+)
+from stash.actions import (
+    done,
     pieces,
     prefer,
-    receive,
-    sell,
-    set_aside,
-    stocktake,
+    sold,
+    use,
     weigh,
 )
 from stash.actions.book import Book, open_book
-from stash.actions.consume import Amount
 from stash.actions.preferences import Preferences
+from stash.actions.use import Amount
 from stash.measures.colour import Colour
 from stash.measures.length import Length, metres
 from stash.measures.mass import Mass, grams
 from stash.measures.money import Money
-from stash.requirements.piece import Piece
+from stash.requirements.design.piece import Piece
 from stash.stock.holding import HeldSkein
 from stash.stock.incoming import Incoming
 from stash.stock.promise import Promised
@@ -55,7 +61,7 @@ def a_line(**facts: object) -> Incoming:
 
 def add(book: Book, **facts: object) -> int:
     """Add one line; the number of its first skein."""
-    return receive.receive(book, [a_line(**facts)]).arrived[0].skeins[0]
+    return add_action.receive(book, [a_line(**facts)]).arrived[0].skeins[0]
 
 
 def g(count: int | str) -> Amount:
@@ -89,7 +95,7 @@ def a_piece(book: Book, name: str = "hat", **lengths: int) -> None:
 def aside(book: Book, piece: str = "hat", **skeins: int) -> int:
     """Set her own choice aside, one skein a role; the article's number."""
     chosen: Mapping[str, list[int]] = {role: [number] for role, number in skeins.items()}
-    return set_aside.aside_own_choice(book, piece, chosen).article.number
+    return aside_action.aside_own_choice(book, piece, chosen).article.number
 
 
 def rows(book: Book) -> dict[str, list[tuple[object, ...]]]:
@@ -110,21 +116,21 @@ def rows(book: Book) -> dict[str, list[tuple[object, ...]]]:
 def a_full_book(path: Path) -> Book:
     """A book with rows in every table: the dumps of old schemas are made from one like it."""
     book = open_book(path, begin=True)
-    stamp = receive.SheetStamp("shelf.csv", "00ff")
+    stamp = add_action.SheetStamp("shelf.csv", "00ff")
     lines = [
         a_line(count=2, paid=Money(1390), colours=(Colour("#203050"),), place="basket"),
         a_line(colour="cream", lot="7", left=Length(80_000_000), tare=Mass(12_500)),
         a_line(name="Ottermeade", full_mass=None, lot_state=LotState.UNKNOWN, lot=""),
     ]
-    receive.receive(book, lines, sheet=stamp, habits={"currency": "EUR"})
+    add_action.receive(book, lines, sheet=stamp, habits={"currency": "EUR"})
     a_piece(book, A=60, B=20)
     made = str(aside(book, A=1, B=3))
-    set_aside.begin(book, made)
+    aside_action.begin(book, made)
     weigh.weigh(book, "1", weigh.Asked(grams(80), row=20))
-    consume.gone(book, "2", g(30), consume.Kind.GIVEN)
+    use.gone(book, "2", g(30), use.Kind.GIVEN)
     prefer.prefer(book, "units", "yards")
-    finish.done(book, made, finish.Known(left={"1": grams(68), "3": grams(41)}))
+    done.done(book, made, done.Known(left={"1": grams(68), "3": grams(41)}))
     aside(book, A=1, B=3)
-    sell.sell(book, made, Money(2800), Money(120))
-    stocktake.note(book, "basket", ["1"], {})
+    sold.sell(book, made, Money(2800), Money(120))
+    count_action.note(book, "basket", ["1"], {})
     return book

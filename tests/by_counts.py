@@ -19,7 +19,7 @@ import numpy as np
 from scipy.optimize import Bounds, LinearConstraint, milp
 from scipy.sparse import csr_array
 
-from stash.planning.problem import Aim, Column, Problem, Want
+from stash.planning.model.problem import Aim, Column, Problem, Want
 
 #: A batch of more kinds of articles than this would take minutes to write out alone.
 MOST_KINDS = 30_000

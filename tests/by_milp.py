@@ -12,7 +12,7 @@ from itertools import combinations
 import numpy as np
 from scipy.optimize import Bounds, LinearConstraint, milp
 
-from stash.planning.problem import Aim, Column, Problem
+from stash.planning.model.problem import Aim, Column, Problem
 
 Key = tuple[object, ...]
 

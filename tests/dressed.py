@@ -9,8 +9,8 @@ from random import Random
 from hypothesis import strategies as st
 from shelves import AS_OF
 
-from stash.matching.shelf import Shelf
-from stash.matching.wish import Gap, Limits, Named, Wash
+from stash.matching.lots.shelf import Shelf
+from stash.matching.question.wish import Gap, Limits, Named, Wash
 from stash.measures.colour import lab
 from stash.measures.money import Money
 from stash.stock.holding import HeldLot, HeldSkein

@@ -10,12 +10,12 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 
-from stash.actions.receive import mass_of_each, pair_of
+from stash.actions.add import mass_of_each, pair_of
 from stash.errors import BadInput, Refusal
+from stash.parsing import coins
 from stash.parsing.label import NO_NAME, Label, read
 from stash.stock.yarn import LotState
 from stash.trade.fibres import fibre_named, without_adjectives
-from stash.wording import coins
 
 Row = dict[str, str]
 

@@ -6,13 +6,13 @@ from dataclasses import replace
 from datetime import date
 from random import Random
 
-from stash.matching.shelf import Shelf
+from stash.matching.lots.shelf import Shelf
 from stash.measures.colour import Colour
 from stash.measures.estimate import Estimate
 from stash.measures.length import metres
 from stash.measures.mass import Mass, grams
 from stash.measures.put_up import PutUp
-from stash.requirements.need import Need, RoleNeed, Source
+from stash.requirements.yarn.need import Need, RoleNeed, Source
 from stash.stock.holding import HeldLot, HeldSkein
 from stash.stock.yarn import Lot, LotState, Pair, PairFrom, Yarn
 

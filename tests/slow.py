@@ -6,11 +6,11 @@ from itertools import combinations, product
 
 from slow_limits import allowed, share_a_piece, shelf_cost
 
-from stash.matching.answer import Match
-from stash.matching.shelf import Shelf
-from stash.matching.wish import Contrast, Gap, Wish, Wished
+from stash.matching.answer.proposal import Match
+from stash.matching.lots.shelf import Shelf
+from stash.matching.question.wish import Contrast, Gap, Wish, Wished
 from stash.measures.colour import lab
-from stash.requirements.need import Need, RoleNeed
+from stash.requirements.yarn.need import Need, RoleNeed
 from stash.stock.holding import HeldLot
 from stash.stock.picking import Costs, Supply, Wanted
 from stash.stock.yarn import LotState

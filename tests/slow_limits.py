@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from statistics import median_high
 
-from stash.matching.shelf import Shelf
-from stash.matching.wish import Named, Wash, Wish
+from stash.matching.lots.shelf import Shelf
+from stash.matching.question.wish import Named, Wash, Wish
 from stash.measures.colour import ciede2000, family, lab
-from stash.requirements.need import Need, RoleNeed
+from stash.requirements.yarn.need import Need, RoleNeed
 from stash.stock.holding import HeldLot
 from stash.stock.yarn import Condition, PairFrom
 

@@ -12,12 +12,12 @@ from itertools import combinations, permutations, product
 from slow import role_cost, suit_each_other, widest
 from slow_limits import allowed, shelf_cost
 
-from stash.matching.answer import Match
-from stash.matching.shelf import Shelf
-from stash.matching.wish import Wish
+from stash.matching.answer.proposal import Match
+from stash.matching.lots.shelf import Shelf
+from stash.matching.question.wish import Wish
 from stash.measures.estimate import Estimate
-from stash.requirements.need import Need, RoleNeed
-from stash.requirements.splitting import Split
+from stash.requirements.fit.splitting import Split
+from stash.requirements.yarn.need import Need, RoleNeed
 from stash.stock.holding import HeldLot
 from stash.stock.yarn import LotState
 

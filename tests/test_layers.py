@@ -12,6 +12,8 @@ import pytest
 ROOT = Path(__file__).resolve().parent.parent / "stash"
 MODULES = sorted(path.relative_to(ROOT) for path in ROOT.rglob("*.py"))
 
+#: Packages of values: they know nothing of people's words.
+VALUES = ("planning", "matching", "costing", "requirements", "stock", "trade", "measures")
 #: What each package may import of the others, beside itself and `stash.errors`.
 ARROWS: dict[str, tuple[str, ...]] = {
     "errors": ("measures.mass",),
@@ -22,12 +24,12 @@ ARROWS: dict[str, tuple[str, ...]] = {
     "requirements": ("trade", "measures"),
     "matching": ("requirements", "stock", "trade", "measures"),
     "planning": ("matching", "requirements", "stock", "trade", "measures"),
-    "store": ("matching.shelf", "requirements", "stock", "measures"),
-    "parsing": ("wording", "planning", "stock", "trade", "measures"),
-    "wording": ("planning", "matching", "costing", "requirements", "stock", "trade", "measures"),
+    "store": ("matching.lots.shelf", "requirements", "stock", "measures"),
+    "parsing": VALUES,
+    "rendering": VALUES,
     "actions": (
         "store",
-        "wording.names",
+        "parsing.names",
         "planning",
         "matching",
         "costing",
@@ -38,7 +40,7 @@ ARROWS: dict[str, tuple[str, ...]] = {
     ),
     "exchange": (
         "parsing",
-        "wording",
+        "rendering",
         "actions",
         "matching",
         "requirements",
@@ -46,19 +48,19 @@ ARROWS: dict[str, tuple[str, ...]] = {
         "trade",
         "measures",
     ),
-    "cli": ("exchange", "parsing", "wording", "actions"),
+    "cli": ("exchange", "parsing", "rendering", "actions"),
 }
 #: Where a library may be imported at all; all others: nowhere.
 HOMES: dict[str, tuple[str, ...]] = {
     "sqlalchemy": ("store/",),
     "alembic": ("store/upgrade.py",),
-    "pint": ("wording/quantities.py",),
-    "rapidfuzz": ("wording/names.py",),
+    "pint": ("parsing/quantities.py",),
+    "rapidfuzz": ("parsing/names.py",),
     "openpyxl": ("exchange/",),
     "typer": ("cli/",),
     "click": ("cli/",),
     "platformdirs": ("cli/",),
-    "highspy": ("planning/solver.py",),
+    "highspy": ("planning/optimiser/solver.py",),
 }
 #: What takes long to load and must wait for the command that needs it.
 HEAVY = ("pint", "sqlalchemy", "alembic", "rapidfuzz", "openpyxl", "highspy")

@@ -6,8 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from random import Random
 
-from stash.planning.held import Calls
-from stash.planning.problem import (
+from stash.planning.model.problem import (
     Beside,
     Ends,
     Mix,
@@ -18,6 +17,7 @@ from stash.planning.problem import (
     Want,
     least_um,
 )
+from stash.planning.optimiser.incumbent import Calls
 from stash.stock.picking import Supply
 
 #: What a join costs and the useful end, as the matcher has them unless she says otherwise.

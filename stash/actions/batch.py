@@ -8,24 +8,24 @@ from dataclasses import dataclass, field, replace
 
 from stash.actions import find, pieces
 from stash.actions.book import Book
-from stash.actions.narrow import Narrowing, narrowed
+from stash.actions.limits import Narrowing, narrowed
+from stash.actions.match import Ask, fixed, shelf_of, wish_asked
 from stash.actions.preferences import Preferences
-from stash.actions.propose import Ask, fixed, shelf_of, wish_asked
 from stash.errors import NotFound, Refusal
-from stash.matching.wish import Named, Wish
+from stash.matching.question.wish import Named, Wish
 from stash.measures.estimate import to_books
 from stash.measures.mass import Mass
-from stash.planning.asked import WantAsked
-from stash.planning.batch import Batch, Terms, Wanted
-from stash.planning.held import Calls
-from stash.planning.plans import planned
-from stash.planning.problem import Aim
-from stash.planning.saved import Saved, SavedCut, SavedRole, SavedWant
-from stash.requirements.grading import NotMade, graded_rows
-from stash.requirements.known import Known
-from stash.requirements.need import Need
-from stash.requirements.piece import Piece
-from stash.requirements.plain import as_plain
+from stash.planning.model.asked import WantAsked
+from stash.planning.model.batch import Batch, Terms, Wanted
+from stash.planning.model.problem import Aim
+from stash.planning.model.saved import Saved, SavedCut, SavedRole, SavedWant
+from stash.planning.optimiser.incumbent import Calls
+from stash.planning.plan_batch import planned
+from stash.requirements.design.piece import Piece
+from stash.requirements.design.serialise import as_plain
+from stash.requirements.fit.grading import NotMade, graded_rows
+from stash.requirements.yarn.design_context import Known
+from stash.requirements.yarn.need import Need
 from stash.stock.holding import HeldLot
 from stash.store import article_rows
 from stash.store.engine import Connection

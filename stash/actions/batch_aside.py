@@ -7,15 +7,15 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from datetime import date
 
+from stash.actions.aside import Picked, promise_takes
 from stash.actions.batch import free_now
 from stash.actions.book import Book, Pen
-from stash.actions.set_aside import Picked, promise_takes
 from stash.errors import Refusal
-from stash.matching.answer import Take
+from stash.matching.answer.proposal import Take
 from stash.measures.length import Length
 from stash.measures.mass import Mass
 from stash.measures.money import Money
-from stash.planning.saved import Saved, SavedCut, SavedWant
+from stash.planning.model.saved import Saved, SavedCut, SavedWant
 from stash.stock.article import ArticleState, AskedFor
 from stash.stock.holding import HeldLot, HeldSkein
 from stash.store import article_rows, entry_rows, skein_rows

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from stash.actions.book import Book
-from stash.actions.lessons import Plans
-from stash.requirements.cautions import cautions
-from stash.requirements.piece import Piece
-from stash.requirements.whom import Whom
+from stash.actions.past_items import Plans
+from stash.requirements.design.cautions import cautions
+from stash.requirements.design.piece import Piece
+from stash.requirements.design.whom import Whom
 from stash.stock.article import Article
 from stash.stock.yarn import Lot
 from stash.store import article_rows, entry_rows, skein_rows

@@ -68,14 +68,14 @@ def lots(db: Connection, preferences: Preferences, asked: str) -> list[HeldLot]:
 
 def matching(shelf: Sequence[HeldLot], asked: str) -> list[HeldLot]:
     """The lots that words name, best first; misspelt words still find."""
-    from stash.wording import names
+    from stash.parsing import names
 
     texts = [_all_words(lot) for lot in shelf]
     return [shelf[i] for i in names.best_matches(asked, texts)]
 
 
 def _none(asked: str, shelf: Sequence[HeldLot]) -> list[HeldLot]:
-    from stash.wording import names
+    from stash.parsing import names
 
     raise NotFound("yarn on the shelf", asked, names.nearest(asked, [_named(s) for s in shelf]))
 
@@ -142,6 +142,6 @@ def piece(db: Connection, asked: str) -> article_rows.PieceRow:
     for one in known:
         if one.name.lower() == asked.strip().lower():
             return one
-    from stash.wording import names
+    from stash.parsing import names
 
     raise NotFound("piece", asked, names.nearest(asked, [p.name for p in known]))

@@ -10,12 +10,12 @@ from stash.actions import find
 from stash.actions.book import Book
 from stash.actions.preferences import Preferences
 from stash.errors import Ambiguous, Undecided
+from stash.parsing import names
 from stash.stock.holding import HeldLot
 from stash.stock.incoming import Incoming
 from stash.stock.yarn import Lot, PairFrom
 from stash.store import skein_rows
 from stash.trade import thickness
-from stash.wording import names
 
 #: A name as like as this to one that is known is asked about (of 100; our choice).
 NEARLY = 80

@@ -7,17 +7,17 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from typing import Any
 
-from stash.actions import find, lessons
+from stash.actions import find, past_items
 from stash.actions.book import Book
-from stash.actions.lessons import Plans
+from stash.actions.past_items import Plans
 from stash.actions.preferences import Preferences
 from stash.errors import NotFound, Refusal
-from stash.requirements.experience import Experience, Made, as_given, experience
-from stash.requirements.known import Known
-from stash.requirements.need import Need
-from stash.requirements.piece import Piece
-from stash.requirements.plain import as_plain, from_plain
-from stash.requirements.reckon import need_of
+from stash.requirements.design.piece import Piece
+from stash.requirements.design.serialise import as_plain, from_plain
+from stash.requirements.yarn.design_context import Known
+from stash.requirements.yarn.estimate import need_of
+from stash.requirements.yarn.experience import Experience, Made, as_given, experience
+from stash.requirements.yarn.need import Need
 from stash.store import article_rows
 from stash.store.article_rows import PieceRow
 from stash.store.engine import Connection
@@ -82,7 +82,7 @@ def listed(book: Book) -> list[Kept]:
 def listed_within(db: Connection, preferences: Preferences) -> list[Kept]:
     """The same inside a view that is open already."""
     plans = Plans.read(db)
-    made = lessons.made(db, preferences, plans)
+    made = past_items.made(db, preferences, plans)
     return [_kept(row, made, plans, preferences.margin) for row in article_rows.pieces(db)]
 
 
@@ -92,7 +92,7 @@ def kept(
     """A piece read back, with the need that today's knowledge gives."""
     plans = Plans.read(db)
     margin = preferences.margin if margin is None else margin
-    return _kept(row, lessons.made(db, preferences, plans), plans, margin)
+    return _kept(row, past_items.made(db, preferences, plans), plans, margin)
 
 
 def _kept(row: PieceRow, made: Sequence[Made], plans: Plans, margin: float | None) -> Kept:
@@ -117,7 +117,7 @@ def known(book: Book, name: str, margin: float | None = None) -> Known:
         preferences = Preferences.read(db)
         plans = Plans.read(db)
         row = find.piece(db, name)
-        _, plan, bears = _known(row, lessons.made(db, preferences, plans), plans)
+        _, plan, bears = _known(row, past_items.made(db, preferences, plans), plans)
         return Known(plan, preferences.margin if margin is None else margin, bears)
 
 
@@ -126,7 +126,7 @@ def all_known(book: Book, margin: float | None = None) -> list[Known]:
     with book.reading() as db:
         preferences = Preferences.read(db)
         plans = Plans.read(db)
-        made = lessons.made(db, preferences, plans)
+        made = past_items.made(db, preferences, plans)
         margin = preferences.margin if margin is None else margin
         found = [_known(row, made, plans) for row in article_rows.pieces(db)]
     return [Known(plan, margin, bears) for _, plan, bears in found]
@@ -137,7 +137,7 @@ def known_for(piece: Piece, margin: float | None, book: Book | None = None) -> K
     if book is None:
         return Known(piece, margin)
     with book.reading() as db:
-        made = lessons.made(db, Preferences.read(db), Plans.read(db))
+        made = past_items.made(db, Preferences.read(db), Plans.read(db))
     return Known(piece, margin, experience(None, piece, made))
 
 

@@ -7,12 +7,12 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from stash.costing.pools import Method
-from stash.matching.wish import Contrast, Weights, Wished, wished
+from stash.matching.question.wish import Contrast, Weights, Wished, wished
 from stash.measures.length import Length, metres
 from stash.measures.mass import Mass, grams
 from stash.measures.money import Money
 from stash.measures.vision import Vision
-from stash.requirements.sizing import sides_of
+from stash.requirements.design.sizing import sides_of
 from stash.stock.spread import USUAL_SCALE, Scale
 from stash.store import entry_rows
 from stash.store.engine import Connection

@@ -11,7 +11,7 @@ from typing import Any
 
 from stash.actions.preferences import Preferences
 from stash.errors import StashError
-from stash.requirements.plain import as_plain, from_plain
+from stash.requirements.design.serialise import as_plain, from_plain
 from stash.stock.yarn import LotState
 from stash.store import exchange_rows, skein_rows
 from stash.store.engine import Connection

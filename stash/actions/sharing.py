@@ -7,10 +7,10 @@ from collections.abc import Mapping
 from functools import cache
 
 from stash.errors import Refusal, Unreadable
-from stash.matching.two_lots_asked import TwoLots, TwoLotsAsked
-from stash.requirements.known import Known
-from stash.requirements.need import Need
-from stash.requirements.splitting import Way, Ways, ways
+from stash.matching.question.two_lots_asked import TwoLots, TwoLotsAsked
+from stash.requirements.fit.splitting import Way, Ways, ways
+from stash.requirements.yarn.design_context import Known
+from stash.requirements.yarn.need import Need
 
 #: Two lots as they are typed for one role.
 TWO_LOTS = re.compile(r"(L[0-9]{1,9})/(L[0-9]{1,9})", re.IGNORECASE)

@@ -7,19 +7,19 @@ from dataclasses import dataclass, field, replace
 
 from stash.actions.batch import BatchAsked, plan_batch
 from stash.actions.book import Book
+from stash.actions.match import Ask, need_and_piece, shelf_of, wish_of
 from stash.actions.preferences import Preferences
-from stash.actions.propose import Ask, need_and_piece, shelf_of, wish_of
 from stash.measures.length import Length
 from stash.measures.mass import Mass
-from stash.planning.asked import WantAsked
-from stash.planning.batch import Batch, Terms, Wanted
-from stash.planning.held import Calls
-from stash.planning.offers import known_offers
-from stash.planning.plans import planned
-from stash.planning.posing import ends_of
-from stash.planning.problem import Aim
-from stash.planning.shopping import Basket, Offer, shopping
-from stash.planning.shortfall import Shortfall, shortfall
+from stash.planning.model.asked import WantAsked
+from stash.planning.model.batch import Batch, Terms, Wanted
+from stash.planning.model.encode import ends_of
+from stash.planning.model.problem import Aim
+from stash.planning.optimiser.incumbent import Calls
+from stash.planning.plan_batch import planned
+from stash.planning.shopping.offers import known_offers
+from stash.planning.shopping.shopping import Basket, Offer, shopping
+from stash.planning.shopping.shortfall import Shortfall, shortfall
 from stash.stock.article import Article
 from stash.stock.holding import HeldLot, HeldSkein
 from stash.stock.promise import Promised, shortages

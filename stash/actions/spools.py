@@ -11,8 +11,8 @@ from stash.actions.preferences import Preferences
 from stash.errors import BadInput, NotFound, Refusal
 from stash.measures.length import Length
 from stash.measures.mass import NO_MASS, Mass
-from stash.requirements.balls import Ball, Point, newest_of_each_row
-from stash.requirements.lasting import READING_NOISE
+from stash.requirements.lasting.balls import Ball, Point, newest_of_each_row
+from stash.requirements.lasting.lasting import READING_NOISE
 from stash.stock.article import Article
 from stash.stock.holding import HeldSkein
 from stash.stock.movement import Booked, Kind, standing

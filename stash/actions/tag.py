@@ -12,9 +12,9 @@ from stash.actions.cautions import plan_of, yarn_words
 from stash.costing.label import Content, Part, Place, content
 from stash.errors import Refusal
 from stash.measures.mass import NO_MASS, Mass
-from stash.requirements.cautions import cautions, warnings
-from stash.requirements.shapes import Shape
-from stash.requirements.whom import Whom
+from stash.requirements.design.cautions import cautions, warnings
+from stash.requirements.design.shapes import Shape
+from stash.requirements.design.whom import Whom
 from stash.stock.article import Article, ArticleState
 from stash.stock.movement import Kind, Movement, standing
 from stash.stock.yarn import Lot

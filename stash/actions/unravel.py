@@ -7,10 +7,10 @@ from dataclasses import dataclass
 from datetime import date
 
 from stash.actions import find
+from stash.actions.aside import release_within
 from stash.actions.book import Book, Pen
-from stash.actions.sell import refuse_if_sold
-from stash.actions.set_aside import release_within
-from stash.actions.wind import new_part
+from stash.actions.sold import refuse_if_sold
+from stash.actions.split import new_part
 from stash.errors import Refusal
 from stash.measures.mass import NO_MASS, Mass
 from stash.measures.rounding import shared_out

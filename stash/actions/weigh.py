@@ -8,7 +8,7 @@ from datetime import date
 
 from stash.actions import find
 from stash.actions.book import Book, Pen, Short
-from stash.actions.consume import ready_for_use, role_for
+from stash.actions.use import ready_for_use, role_for
 from stash.errors import Refusal
 from stash.measures.mass import Mass
 from stash.stock.article import Article, ArticleState

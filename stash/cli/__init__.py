@@ -26,7 +26,7 @@ def run() -> None:
     import typer
 
     from stash.cli.main import app
-    from stash.wording.printable import plain
+    from stash.rendering.printable import plain
 
     usage_error = cast(type[Exception], typer.BadParameter.__base__)
     streams.make_ready()

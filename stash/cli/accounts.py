@@ -10,8 +10,8 @@ from typing import TYPE_CHECKING, Any
 from stash.cli.common import As, answer, day, note, open_book, refuse, strong, units_of
 
 if TYPE_CHECKING:
-    from stash.actions.account import Account
-    from stash.wording.show import Units
+    from stash.actions.log_sum import Account
+    from stash.rendering.amounts import Units
 
 
 def days_between(first: str, last: str) -> tuple[date | None, date | None]:
@@ -26,7 +26,7 @@ def show_account(
     span: tuple[date | None, date | None], by: str, how: As, file: Path | None
 ) -> None:
     """The account of a span, and beside it what its figures lack."""
-    from stash.actions.account import By, account
+    from stash.actions.log_sum import By, account
 
     if by and by.strip().lower() not in set(By):
         refuse(f"cannot tell apart by {by!r}: choose {' or '.join(By)}")
@@ -44,45 +44,46 @@ def show_account(
 
 
 def _keys(found: Account, notes: list[str]) -> dict[str, Any]:
-    from stash.wording import turnovers
+    from stash.rendering import turnover as turnover_words
 
     return {
         "from": found.first.isoformat() if found.first else None,
         "to": found.last.isoformat(),
         "method": found.method.value,
         "currency": found.currency or None,
-        **turnovers.keys(found.whole),
-        "groups": [{"name": g.name, **turnovers.keys(g.turnover)} for g in found.groups],
+        **turnover_words.keys(found.whole),
+        "groups": [{"name": g.name, **turnover_words.keys(g.turnover)} for g in found.groups],
         "notes": notes,
     }
 
 
 def _rows(found: Account) -> Iterator[dict[str, Any]]:
     """Every line of each group, else of the whole."""
-    from stash.wording import turnovers
+    from stash.rendering import turnover as turnover_words
 
     for name, turnover in [(g.name, g.turnover) for g in found.groups] or [("", found.whole)]:
-        for row in turnovers.rows(turnover):
+        for row in turnover_words.rows(turnover):
             yield {"name": name or None, **row}
 
 
 def _text(found: Account, units: Units) -> str:
-    from stash.wording import turnovers, value_words
-    from stash.wording.columns import columns
+    from stash.rendering import turnover as turnover_words
+    from stash.rendering import value
+    from stash.rendering.columns import columns
 
-    told = turnovers.words(found.whole, units, found.currency)
+    told = turnover_words.words(found.whole, units, found.currency)
     span = strong(f"{found.first or 'From the beginning'} to {found.last}")
-    blocks = [f"{span}, {value_words.TOLD[found.method]}"]
+    blocks = [f"{span}, {value.TOLD[found.method]}"]
     blocks.append(columns(list(told), "  "))
     if found.groups:
-        rows = [turnovers.row(g.name, g.turnover, units, found.currency) for g in found.groups]
-        blocks.append(columns([turnovers.HEADING, *rows], "  "))
+        rows = [turnover_words.row(g.name, g.turnover, units, found.currency) for g in found.groups]
+        blocks.append(columns([turnover_words.HEADING, *rows], "  "))
     return "\n".join(blocks)
 
 
 def _notes(found: Account) -> Iterator[str]:
     """What the figures lack, each with the way to mend it."""
-    from stash.wording.show import numbers
+    from stash.rendering.amounts import numbers
 
     if found.unmeasured:
         yield (

@@ -31,7 +31,7 @@ from stash.cli.common import (
 )
 
 if TYPE_CHECKING:
-    from stash.actions.receive import Arrived
+    from stash.actions.add import Arrived
     from stash.parsing.label import Label
     from stash.stock.incoming import Incoming
 
@@ -66,8 +66,8 @@ def add(
     file: File = None,
 ) -> None:
     """Put yarn on the shelf. As a label reads: "Fell Wool DK, 3 x 50g/120m, navy, lot 48213"."""
-    from stash.actions.receive import receive
-    from stash.wording import coins, quantities
+    from stash.actions.add import receive
+    from stash.parsing import coins, quantities
 
     typed = " ".join(text or [])
     if text is None and not like:
@@ -176,8 +176,8 @@ def _many(text: str, said: _Options) -> list[_Read]:
 def _overruled(line: Incoming, said: _Options) -> Incoming:
     """The line as read, with what the options say in its place."""
     from stash.exchange.cells import MOST_SKEINS
+    from stash.parsing import facts, quantities
     from stash.parsing.label import lots
-    from stash.wording import facts, quantities
 
     if said.lot:
         lot = lots.lot(said.lot)
@@ -202,7 +202,7 @@ def _overruled(line: Incoming, said: _Options) -> Incoming:
 
 
 def _added(arrived: Arrived, entry: int) -> str:
-    from stash.wording import show as shown
+    from stash.rendering import amounts as shown
 
     lot, line = arrived.lot, arrived.line
     count = shown.counted(len(arrived.skeins), "skein")

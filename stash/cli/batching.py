@@ -33,10 +33,10 @@ if TYPE_CHECKING:
     from stash.actions.batch import BatchAsked, PlannedBatch
     from stash.actions.batch_aside import BatchAside
     from stash.actions.book import Book
-    from stash.wording.batch_lines import PlanLines
-    from stash.wording.batch_words import PlanRead
-    from stash.wording.pick_list import PickList
-    from stash.wording.typed_wish import WishWords
+    from stash.parsing.batch.lines import PlanLines
+    from stash.parsing.batch.plan import PlanRead
+    from stash.parsing.wish.typed import WishWords
+    from stash.rendering.pick_list import PickList
 
 
 NO_LIMITS: Mapping[str, str] = MappingProxyType({})
@@ -116,7 +116,7 @@ def plan_typed(
     plan: Path | None, wants: Sequence[str], limits: Mapping[str, str] = NO_LIMITS
 ) -> PlanLines:
     """A plan in a file, and what was typed beside it."""
-    from stash.wording.batch_lines import PlanLines, beside, plan_lines, want_typed
+    from stash.parsing.batch.lines import PlanLines, beside, plan_lines, want_typed
 
     found = PlanLines() if plan is None else plan_lines(plan.name, _bytes(plan))
     return beside(found, [want_typed(text) for text in wants], dict(limits))
@@ -132,7 +132,7 @@ def read_plan(book: Book, lines: PlanLines, aim: str = "") -> PlanRead:
     """What such a plan means, by her pieces, sizes and currency."""
     from stash.actions import clock, pieces
     from stash.actions.prefer import settings
-    from stash.wording.batch_words import Surroundings, plan_read
+    from stash.parsing.batch.plan import Surroundings, plan_read
 
     hers = settings(book)
     around = Surroundings(
@@ -208,7 +208,7 @@ def _refuse_to_save(path: Path | None, over: bool) -> None:
 
 def _save(path: Path, found: PlannedBatch, over: bool) -> None:
     from stash.actions import writing
-    from stash.wording.batch_saved import written
+    from stash.exchange.saved_plan import written
 
     if not found.batch.made:
         refuse("nothing can be made, so there is no plan to keep; see it without --save")
@@ -217,37 +217,37 @@ def _save(path: Path, found: PlannedBatch, over: bool) -> None:
 
 def _show(book: Book, found: PlannedBatch, how: As) -> None:
     from stash.actions.prefer import settings
-    from stash.wording import batch_told
-    from stash.wording.show import Page
+    from stash.rendering import batch as batch_words
+    from stash.rendering.amounts import Page
 
     currency = settings(book).currency
     page = Page(units_of(book), currency, strong, patch)
     answer(
         how,
-        lambda: batch_told.keys(found.batch, currency),
-        lambda: batch_told.text(found.batch, page),
-        lambda: batch_told.rows(found.batch),
+        lambda: batch_words.keys(found.batch, currency),
+        lambda: batch_words.text(found.batch, page),
+        lambda: batch_words.rows(found.batch),
     )
 
 
 def _book(book: Book, path: Path, on: str, how: As) -> None:
     from stash.actions.batch_aside import aside_batch
-    from stash.wording import batch_booked
-    from stash.wording.batch_saved import read
-    from stash.wording.show import Page
+    from stash.exchange.saved_plan import read
+    from stash.rendering import batch_aside
+    from stash.rendering.amounts import Page
 
     made = aside_batch(book, read(path.name, _bytes(path)), on=day(on))
     told = made.entry, made.articles, _to_pick(made)
     answer(
         how,
-        lambda: batch_booked.keys(*told),
-        lambda: batch_booked.text(*told, Page(units_of(book), "", strong, patch)),
-        lambda: batch_booked.rows(told[-1]),
+        lambda: batch_aside.keys(*told),
+        lambda: batch_aside.text(*told, Page(units_of(book), "", strong, patch)),
+        lambda: batch_aside.rows(told[-1]),
     )
 
 
 def _to_pick(made: BatchAside) -> PickList:
-    from stash.wording.pick_list import Fetch, pick_list
+    from stash.rendering.pick_list import Fetch, pick_list
 
     return pick_list(
         [

@@ -28,12 +28,12 @@ from stash.cli.common import (
 if TYPE_CHECKING:
     from stash.actions.book import Book
     from stash.actions.change import Changes
-    from stash.actions.consume import Consumed
     from stash.actions.preferences import Preferences
+    from stash.actions.use import Consumed
     from stash.actions.weigh import Weighing
     from stash.measures.mass import Mass
+    from stash.rendering.amounts import Units
     from stash.stock.entry import Entry
-    from stash.wording.show import Units
 
 #: A pair this far from what was known before is worth a second look (our choice).
 FAR_OFF = 0.15
@@ -72,7 +72,7 @@ def weigh(
     """The scale against the books. Books use, a correction, or agreement."""
     from stash.actions.prefer import settings
     from stash.actions.weigh import Asked, weigh
-    from stash.wording import quantities
+    from stash.parsing import quantities
 
     if row is not None and not reading:
         refuse(f"row {row} goes with what the whole ball weighs, as in 63g --row {row}")
@@ -93,14 +93,15 @@ def weigh(
 
 
 def _weigh_metre(book: Book, skein: str, text: str, on: str) -> None:
-    from stash.actions.metre import weigh_metre
-    from stash.wording import quantities, show
+    from stash.actions.weigh_metre import weigh_metre
+    from stash.parsing import quantities
+    from stash.rendering import amounts
 
     found = weigh_metre(book, skein, quantities.put_up(text.replace("=", " / ")), on=day(on))
     if found.said:
         note(found.said)
     after, units = found.after, units_of(book)
-    grams = show.grams(after.held) if after.mass_known else "not weighed yet"
+    grams = amounts.grams(after.held) if after.mass_known else "not weighed yet"
     say(
         f"{strong(f'Skein {after.number}')}: {found.pair.m_per_100g:.0f} m to 100 g by your own "
         f"weighing; holds {units.yarn(after.held_length)}, {grams}  (entry {found.entry})"
@@ -113,7 +114,7 @@ def _weigh_metre(book: Book, skein: str, text: str, on: str) -> None:
 def tare_typed(text: str, settings: Preferences) -> Mass:
     """What comes off a reading: a weight, or a tare she has named."""
     from stash.errors import NotFound
-    from stash.wording import quantities
+    from stash.parsing import quantities
 
     known = settings.tare(text.strip().lower())
     if known is None and text.strip().isalpha():
@@ -123,18 +124,18 @@ def tare_typed(text: str, settings: Preferences) -> Mass:
 
 
 def _weighed_text(found: Weighing, units: Units) -> str:
-    from stash.wording import show
+    from stash.rendering import amounts
 
     outcome, after = found.outcome, found.after
     if outcome.verdict == "in agreement":
-        told = f"in agreement with the books at {show.grams(found.before.held)}"
+        told = f"in agreement with the books at {amounts.grams(found.before.held)}"
     elif outcome.verdict == "use":
-        told = f"use of {show.grams(-outcome.change)} booked for article {found.article}"
+        told = f"use of {amounts.grams(-outcome.change)} booked for article {found.article}"
     elif outcome.restates:
         told = "correction: its own full weight from now on, the length stays"
     else:
         told = f"correction of {outcome.change.g:+.1f} g booked"
-    now = f"{units.yarn(after.held_length)}, {show.grams(after.held)}"
+    now = f"{units.yarn(after.held_length)}, {amounts.grams(after.held)}"
     return f"{strong(f'Skein {after.number}')}: {told}; holds {now}  (entry {found.entry})"
 
 
@@ -146,8 +147,8 @@ def use(
     file: File = None,
 ) -> None:
     """Yarn used, in grams or by length."""
-    from stash.actions.consume import Amount, use
-    from stash.wording import quantities
+    from stash.actions.use import Amount, use
+    from stash.parsing import quantities
 
     book = open_book(file)
     typed = Amount(amount, quantities.amount(amount))
@@ -166,8 +167,8 @@ def gone(
     file: File = None,
 ) -> None:
     """Yarn that leaves otherwise: given, sold, lost or spoilt."""
-    from stash.actions.consume import Amount, gone, leaving
-    from stash.wording import quantities
+    from stash.actions.use import Amount, gone, leaving
+    from stash.parsing import quantities
 
     if not why:
         refuse("say why it is gone: --why given, sold, lost or spoilt")
@@ -178,14 +179,14 @@ def gone(
 
 
 def _say_consumed(found: Consumed, what: str, units: Units) -> None:
-    from stash.wording import show
+    from stash.rendering import amounts
 
     if found.said:
         note(found.said)
     skein = found.skein
-    left = f"{units.yarn(skein.held_length)}, {show.grams(skein.held)} left"
+    left = f"{units.yarn(skein.held_length)}, {amounts.grams(skein.held)} left"
     head = strong(f"Skein {skein.number}")
-    say(f"{head}: {show.grams(found.amount)} {what}; {left}  (entry {found.entry})")
+    say(f"{head}: {amounts.grams(found.amount)} {what}; {left}  (entry {found.entry})")
     say_shorts(found.shorts)
 
 
@@ -219,8 +220,8 @@ def change(
 ) -> None:
     """Put facts right about a skein or a lot. The old value stays in the entry."""
     from stash.actions.change import Changes, change
+    from stash.parsing import coins, facts, quantities
     from stash.parsing.label import lots
-    from stash.wording import coins, facts, quantities
 
     said = lots.lot(lot) if lot else None
     money, currency = coins.typed_together([paid, postage], settings_of(file).currency)
@@ -269,8 +270,8 @@ def log(
     file: File = None,
 ) -> None:
     """What was booked. One numbered entry for each command that wrote."""
-    from stash.actions.history import log
-    from stash.wording import keys
+    from stash.actions.log import log
+    from stash.rendering import keys
 
     span = days_between(begins, ends)
     if summed:
@@ -290,7 +291,7 @@ def log(
 
 
 def _log_text(entries: list[Entry]) -> str:
-    from stash.wording.columns import columns
+    from stash.rendering.columns import columns
 
     rows = [
         [
@@ -310,7 +311,7 @@ def undo(
     file: File = None,
 ) -> None:
     """Take back an entry whole, by its opposite."""
-    from stash.actions.history import undo
+    from stash.actions.log import undo
 
     if entry is not None:
         whole("entry", entry, 10**9)

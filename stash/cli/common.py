@@ -18,8 +18,8 @@ import typer
 if TYPE_CHECKING:
     from stash.actions.book import Book, Short
     from stash.actions.preferences import Preferences
+    from stash.rendering.amounts import Units
     from stash.stock.yarn import Lot
-    from stash.wording.show import Units
 
 
 class As(StrEnum):
@@ -90,7 +90,7 @@ def day(text: str) -> date | None:
     if not text:
         return None
     from stash.actions import clock
-    from stash.wording import days
+    from stash.parsing import days
 
     return days.day(text, clock.today())
 
@@ -98,7 +98,7 @@ def day(text: str) -> date | None:
 def units_of(book: Book) -> Units:
     """The units she works in."""
     from stash.actions.prefer import settings
-    from stash.wording.show import Units
+    from stash.rendering.amounts import Units
 
     return Units(yards=settings(book).units == "yards")
 
@@ -111,12 +111,12 @@ def say_habits(habits: Mapping[str, str]) -> None:
 
 def say_shorts(shorts: Sequence[Short]) -> None:
     """Promises that can no longer be kept, with the articles' names and the way out."""
-    from stash.wording import show
+    from stash.rendering import amounts
 
     for short in shorts:
         promise = short.promise
         note(
-            f"short: skein {promise.skein} now lacks {show.grams(short.short)} of what is set "
+            f"short: skein {promise.skein} now lacks {amounts.grams(short.short)} of what is set "
             f"aside for article {short.article}, role {promise.role or 'none'}; fill up from the "
             f"same lot with `stash match`, or `stash release {promise.article}`"
         )
@@ -135,7 +135,7 @@ def answer(
         plain = "utf" not in (sys.stdout.encoding or "utf-8").lower()
         say(json.dumps(keys(), ensure_ascii=plain, indent=1))
     elif how is As.CSV:
-        from stash.wording.columns import as_csv
+        from stash.rendering.columns import as_csv
 
         typer.echo(as_csv(rows()), nl=False)
     else:
@@ -149,7 +149,7 @@ def tell(text: str) -> None:
     searches finds a whole line.
     """
     if sys.stdout.isatty():
-        from stash.wording.wrapped import wrapped
+        from stash.rendering.wrapped import wrapped
 
         text = wrapped(text, get_terminal_size().columns)
     say(text)
@@ -160,7 +160,7 @@ _PAINT = re.compile(r"(\x1b\[[0-9;]*m)")
 
 
 def _shown(text: str) -> str:
-    from stash.wording.printable import plain
+    from stash.rendering.printable import plain
 
     parts = _PAINT.split(text)
     return "".join(part if i % 2 else plain(part) for i, part in enumerate(parts))
@@ -201,7 +201,7 @@ ROLES = ("A", "B", "C", "D")
 
 def by_role(texts: Sequence[str], option: str, *, strands: bool = False) -> dict[str, str]:
     """`A=12`, `B=navy` as typed with a repeatable option, by role, or `A2=12` by strand."""
-    from stash.wording.typed_wish import one_role
+    from stash.parsing.wish.typed import one_role
 
     found: dict[str, str] = {}
     for text in texts:

@@ -51,8 +51,8 @@ def demo(
     keep: Annotated[Path | None, typer.Option("--keep", help="Keep the file there.")] = None,
 ) -> None:
     """The whole job once, on a throwaway file. A shelf, a two-colour hat, books that balance."""
+    from stash.actions.backup import backup
     from stash.actions.book import open_book
-    from stash.actions.safety import backup
     from stash.actions.writing import refuse_to_write
 
     if keep is not None:
@@ -105,7 +105,7 @@ def _balls(file: Path, worked: float) -> list[tuple[str, str]]:
     `worked` is the share of what was expected that has gone into it so far.
     """
     from stash.actions.book import open_book
-    from stash.actions.looking import article_story
+    from stash.actions.show import article_story
 
     story = article_story(open_book(file), "1")
     skeins = {skein.number: skein for skein, _ in story.skeins}

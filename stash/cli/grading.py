@@ -22,9 +22,9 @@ from stash.cli.piece_options import describes_a_piece
 from stash.cli.pieces import known_piece, units_typed
 
 if TYPE_CHECKING:
-    from stash.wording.gradings import Grading
-    from stash.wording.piece_words import PieceWords
-    from stash.wording.show import Units
+    from stash.parsing.design.piece import PieceWords
+    from stash.rendering.amounts import Units
+    from stash.rendering.grade import Grading
 
 
 def register(app: typer.Typer) -> None:
@@ -50,31 +50,32 @@ def grade(
     file: File = None,
 ) -> None:
     """One piece over a run of sizes. A table of needs by colour, rounded as a pattern prints it."""
-    from stash.actions.grading import graded
-    from stash.wording import grade_words, gradings
+    from stash.actions.grade import graded
+    from stash.parsing.design import runs
+    from stash.rendering import grade as grade_words
 
     settings = settings_of(file)
     if not sizes:
         refuse("say which sizes: --sizes 'child 4 years, woman, 58cm x 24cm'")
     known = known_piece(piece, replace(words, ease=""), margin, file)
-    typed = grade_words.RunWords(sizes, brims, choices, words.ease)
-    rows, not_made = graded(known, grade_words.run(typed, known.piece, settings.size))
-    table = gradings.Grading(known.piece, rows, not_made)
+    typed = runs.RunWords(sizes, brims, choices, words.ease)
+    rows, not_made = graded(known, runs.run(typed, known.piece, settings.size))
+    table = grade_words.Grading(known.piece, rows, not_made)
     for no in table.not_made:
-        note(f"not made: {gradings.not_made(no)}")
+        note(f"not made: {grade_words.not_made(no)}")
     answer(
         how,
-        lambda: gradings.keys(table),
+        lambda: grade_words.keys(table),
         lambda: _text(table, units_typed(settings, words)),
-        lambda: list(gradings.flat(table)),
+        lambda: list(grade_words.flat(table)),
     )
 
 
 def _text(table: Grading, units: Units) -> str:
-    from stash.wording import gradings
-    from stash.wording.columns import columns
+    from stash.rendering import grade as grade_words
+    from stash.rendering.columns import columns
 
     name = strong(table.plan.name or f"{table.plan.shape}")
-    rows = columns(list(gradings.words(table, units)), "  ")
-    notes = [f"   {text}" for text in (*gradings.rules(table), *table.notes)]
-    return "\n".join([f"{name}, by {gradings.source(table)}", rows, *notes])
+    rows = columns(list(grade_words.words(table, units)), "  ")
+    notes = [f"   {text}" for text in (*grade_words.rules(table), *table.notes)]
+    return "\n".join([f"{name}, by {grade_words.source(table)}", rows, *notes])

@@ -21,7 +21,7 @@ from stash.cli.common import (
 )
 
 if TYPE_CHECKING:
-    from stash.requirements.lasting import Lasting
+    from stash.requirements.lasting.lasting import Lasting
 
 
 def register(app: typer.Typer) -> None:
@@ -68,14 +68,14 @@ def lasts(
         return
     if rows_done or role:
         refuse("--rows-done and --role go with an article; else give --readings '0:98g 20:81g'")
-    from stash.wording import lasting_told
-    from stash.wording.lasting_words import BallWords, of_ball
+    from stash.parsing.weighings import BallWords, of_ball
+    from stash.rendering import lasts as lasts_words
 
     settings = settings_of(file)
     words = BallWords(readings, rows_left, stitches_left, stitches, keep, put_up)
     found = of_ball(words, settings.scale_step, tare_typed(tare, settings) if tare else None)
     counted = "stitch" if stitches_left else "row"
-    keys = lasting_told.keys(found, counted)
+    keys = lasts_words.keys(found, counted)
     answer(how, lambda: keys, lambda: _told(found, counted), lambda: [keys])
 
 
@@ -89,23 +89,24 @@ def _of_article(
     how: As,
     file: File,
 ) -> None:
-    from stash.actions.lasting import Asked, will_last
-    from stash.wording import lasting_told, lasting_words
+    from stash.actions.lasts import Asked, will_last
+    from stash.parsing import weighings
+    from stash.rendering import lasts as lasts_words
 
-    counts, by_skein = lasting_words.rows_done(rows_done)
+    counts, by_skein = weighings.rows_done(rows_done)
     asked = Asked(
         article,
         counts,
-        lasting_words.count(rows_left, "the rows left") if rows_left else None,
-        lasting_words.growing(stitches) if stitches else None,
-        lasting_words.keep(keep),
+        weighings.count(rows_left, "the rows left") if rows_left else None,
+        weighings.growing(stitches) if stitches else None,
+        weighings.keep(keep),
         role.strip().upper(),
         by_skein,
     )
     found = will_last(open_book(file), asked)
-    for words in (*found.notes, *map(lasting_told.stale, found.stale)):
+    for words in (*found.notes, *map(lasts_words.stale, found.stale)):
         note(f"note: {words}")
-    rows = {one: lasting_told.keys(lasting, "row") for one, lasting in found.roles.items()}
+    rows = {one: lasts_words.keys(lasting, "row") for one, lasting in found.roles.items()}
     answer(
         how,
         lambda: {**rows[found.least_sure], "role": found.least_sure, "roles": rows},
@@ -120,6 +121,6 @@ def _of_role(role: str, roles: Mapping[str, Lasting]) -> str:
 
 
 def _told(found: Lasting, counted: str) -> str:
-    from stash.wording import lasting_told
+    from stash.rendering import lasts as lasts_words
 
-    return f"{strong(lasting_told.head(found))}: {lasting_told.text(found, counted)}"
+    return f"{strong(lasts_words.head(found))}: {lasts_words.text(found, counted)}"

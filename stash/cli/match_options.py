@@ -8,14 +8,14 @@ from typing import TYPE_CHECKING, Annotated, Any
 import typer
 
 from stash.cli.common import ROLES, by_role, refuse
-from stash.cli.written_in import flag, text, texts, written_in
+from stash.cli.shared_options import flag, text, texts, written_in
 
 if TYPE_CHECKING:
-    from stash.actions.narrow import Narrowing
-    from stash.actions.propose import Ask
-    from stash.matching.two_lots_asked import TwoLotsAsked
-    from stash.matching.wish import Wished
-    from stash.wording.typed_wish import WishWords
+    from stash.actions.limits import Narrowing
+    from stash.actions.match import Ask
+    from stash.matching.question.two_lots_asked import TwoLotsAsked
+    from stash.matching.question.wish import Wished
+    from stash.parsing.wish.typed import WishWords
 
 Margin = Annotated[str, typer.Option("--margin", help="Added to what is expected, as 15%.")]
 #: By the fields of `typed_wish.WishWords`.
@@ -51,14 +51,14 @@ def asks_the_shelf(command: Callable[..., None]) -> Callable[..., None]:
 
 
 def _gathered(**typed: Any) -> WishWords:
-    from stash.wording.typed_wish import WishWords
+    from stash.parsing.wish.typed import WishWords
 
     return WishWords(**typed)
 
 
 def asked(words: WishWords) -> Ask:
     """The question these words ask, for no piece yet."""
-    from stash.actions.propose import Ask
+    from stash.actions.match import Ask
 
     return Ask(
         margin=margin_typed(words.margin),
@@ -78,9 +78,9 @@ def margin_typed(text: str) -> float | None:
     """The margin asked for, None where none was."""
     if not text:
         return None
-    from stash.wording import piece_words
+    from stash.parsing.design import piece
 
-    return piece_words.margin(text)
+    return piece.margin(text)
 
 
 def _apart(texts: tuple[str, ...]) -> tuple[str, ...]:
@@ -94,7 +94,7 @@ def _apart(texts: tuple[str, ...]) -> tuple[str, ...]:
 def _two_lots(texts: tuple[str, ...]) -> dict[str, TwoLotsAsked]:
     if not texts:
         return {}
-    from stash.wording.two_lots_words import two_lots
+    from stash.parsing.wish.two_lots import two_lots
 
     return two_lots(texts)
 
@@ -102,18 +102,19 @@ def _two_lots(texts: tuple[str, ...]) -> dict[str, TwoLotsAsked]:
 def _contrast(text: str) -> Wished | None:
     if not text:
         return None
-    from stash.wording.settings import contrast
+    from stash.parsing.settings import contrast
 
     return contrast(text)
 
 
 def _narrowing(words: WishWords) -> Narrowing:
-    from stash.actions.narrow import NOT_NARROWED, Narrowing
+    from stash.actions.limits import NOT_NARROWED, Narrowing
 
     if not words.narrow:
         return NOT_NARROWED
     from stash.actions.preferences import fineness
-    from stash.wording import settings, wish_words
+    from stash.parsing import settings
+    from stash.parsing.wish import limits
 
     span = fineness(settings.fineness(words.fineness)) if words.fineness else None
-    return Narrowing(wish_words.limits(words), span, words.owner.strip(), words.not_in)
+    return Narrowing(limits.limits(words), span, words.owner.strip(), words.not_in)

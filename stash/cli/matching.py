@@ -28,13 +28,13 @@ from stash.cli.common import (
 from stash.cli.match_options import asked, asks_the_shelf
 
 if TYPE_CHECKING:
-    from stash.actions.propose import Answer, Ask
-    from stash.matching.answer import Filled, Match, NearMiss, Proposal, Take
+    from stash.actions.match import Answer, Ask
+    from stash.matching.answer.proposal import Filled, Match, NearMiss, Proposal, Take
     from stash.measures.length import Length
-    from stash.requirements.need import Need
+    from stash.parsing.wish.typed import WishWords
+    from stash.rendering.amounts import Units
+    from stash.requirements.yarn.need import Need
     from stash.stock.yarn import Lot
-    from stash.wording.show import Units
-    from stash.wording.typed_wish import WishWords
 
 
 def register(app: typer.Typer) -> None:
@@ -61,8 +61,8 @@ def match(
     words: WishWords,
 ) -> None:
     """Which yarns can become this. The best sets first, with reasons, and the near misses."""
-    from stash.actions.propose import propose
-    from stash.wording import keys
+    from stash.actions.match import propose
+    from stash.rendering import keys
 
     whole("--top", top, 1_000_000)
     typed = _asked(piece, need or [], thickness, strands, words)
@@ -103,7 +103,7 @@ def _asked(piece: str, need: Sequence[str], thickness: str, strands: str, words:
 def _lengths(texts: Mapping[str, str]) -> dict[str, Length]:
     if not texts:
         return {}
-    from stash.wording import quantities
+    from stash.parsing import quantities
 
     lengths = {role: quantities.length(text) for role, text in texts.items()}
     for role, length in lengths.items():
@@ -115,15 +115,15 @@ def _lengths(texts: Mapping[str, str]) -> dict[str, Length]:
 def _strands(text: str) -> int:
     if not text:
         return 1
-    from stash.wording import piece_words
+    from stash.parsing.design import piece as piece_typed
 
-    return piece_words.strands(text)
+    return piece_typed.strands(text)
 
 
 def _thickness(text: str) -> tuple[int, int] | None:
     if not text:
         return None
-    from stash.wording import facts
+    from stash.parsing import facts
 
     return facts.thickness(text)
 
@@ -133,8 +133,8 @@ def match_text(found: Answer, units: Units, *, everything: bool, chosen: bool) -
 
     `chosen` when she fixed every role, and so asks whether she has enough.
     """
-    from stash.wording import show
-    from stash.wording.proposals import nothing, said_of_all, shown_first
+    from stash.rendering import amounts
+    from stash.rendering.match import nothing, said_of_all, shown_first
 
     answer_ = found.match
     proposals, hidden = (answer_.proposals, 0) if everything else shown_first(answer_)
@@ -151,12 +151,12 @@ def match_text(found: Answer, units: Units, *, everything: bool, chosen: bool) -
     if not proposals:
         lines += [strong(nothing(answer_, chosen=chosen)), ""]
     if hidden:
-        lines += [f"{show.counted(hidden, 'more set')}; --all shows them", ""]
+        lines += [f"{amounts.counted(hidden, 'more set')}; --all shows them", ""]
     if answer_.near_misses:
         lines.append(strong("Almost:"))
         for miss in answer_.near_misses:
             lines += [*_miss_lines(miss, answer_.need, units, everything), ""]
-    lines.append(f"{show.counted(answer_.looked_at, 'lot')} looked at")
+    lines.append(f"{amounts.counted(answer_.looked_at, 'lot')} looked at")
     if proposals and found.piece:
         best = f'stash aside "{found.piece.piece.name}" {proposals[0].key}{_strands_apart(found)}'
         lines.append(f"set the first one aside: {best}")
@@ -181,7 +181,7 @@ def _need_line(found: Answer, units: Units) -> str:
 
 
 def _proposal_lines(proposal: Proposal, units: Units, of_all: Collection[str]) -> list[str]:
-    from stash.wording.proposals import told
+    from stash.rendering.match import told
 
     together = told(proposal.reasons, of_all)
     lines = [f"{strong(f'{proposal.rank}  {proposal.key}')}  {together}".rstrip()]
@@ -189,15 +189,15 @@ def _proposal_lines(proposal: Proposal, units: Units, of_all: Collection[str]) -
 
 
 def _filled_lines(filled: Filled, units: Units) -> list[str]:
-    from stash.wording import show
-    from stash.wording.proposals import told
+    from stash.rendering import amounts
+    from stash.rendering.match import told
 
     lot = filled.lot.lot
     lots = " and ".join(held.lot.lot_words for held in filled.lots)
-    used = show.bar(1 - filled.left_m / filled.free_m)
-    sure = f"{filled.coverage:.1f} x expected, chance {show.chance(filled.chance)}"
+    used = amounts.bar(1 - filled.left_m / filled.free_m)
+    sure = f"{filled.coverage:.1f} x expected, chance {amounts.chance(filled.chance)}"
     return [
-        f"   {strong(filled.role)}  {patch(lot)}{show.colour(lot)}, {lot.yarn}, {lots}",
+        f"   {strong(filled.role)}  {patch(lot)}{amounts.colour(lot)}, {lot.yarn}, {lots}",
         f"      {used} take {_takes(filled.takes, units)}; {sure}",
         f"      {told(filled.reasons)}",
     ]
@@ -205,7 +205,7 @@ def _filled_lines(filled: Filled, units: Units) -> list[str]:
 
 def _drawn(found: Match, proposal: Proposal) -> list[str]:
     """The piece in the colours of a set, where a terminal can show them."""
-    from stash.wording.drawing import COLOURED_MARKS, Look, drawing
+    from stash.rendering.drawing import COLOURED_MARKS, Look, drawing
 
     lots: dict[str, list[Lot]] = {}
     for filled in proposal.roles:
@@ -228,8 +228,8 @@ def _takes(takes: Sequence[Take], units: Units) -> str:
 
 def _miss_lines(miss: NearMiss, need: Need, units: Units, everything: bool) -> list[str]:
     """What almost fits, why not, and the ways out, each on its own line: a few, or all of them."""
-    from stash.wording.columns import columns
-    from stash.wording.proposals import miss_rows, ways
+    from stash.rendering.columns import columns
+    from stash.rendering.match import miss_rows, ways
 
     rows = miss_rows(miss, need, units, patch)
     named = [columns(rows, "   ")] if rows else []
@@ -242,7 +242,7 @@ _IN_LISTS = ("skeins", "other_lots", "strategy", "rows")
 
 def _rows(found: Match) -> list[dict[str, Any]]:
     """One row for each role of each proposal."""
-    from stash.wording import keys
+    from stash.rendering import keys
 
     rows = []
     for proposal in keys.match(found)["proposals"]:

@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import TYPE_CHECKING, Any
 
-from stash.cli.written_in import text as _text
-from stash.cli.written_in import texts as _texts
-from stash.cli.written_in import written_in
+from stash.cli.shared_options import text as _text
+from stash.cli.shared_options import texts as _texts
+from stash.cli.shared_options import written_in
 
 if TYPE_CHECKING:
-    from stash.wording.piece_words import PieceWords
+    from stash.parsing.design.piece import PieceWords
 
 
 #: By the fields of `piece_words.PieceWords`.
@@ -53,6 +53,6 @@ def describes_a_piece(command: Callable[..., None]) -> Callable[..., None]:
 
 
 def _gathered(**typed: Any) -> PieceWords:
-    from stash.wording.piece_words import PieceWords
+    from stash.parsing.design.piece import PieceWords
 
     return PieceWords(**typed)

@@ -28,10 +28,10 @@ from stash.cli.piece_options import describes_a_piece
 if TYPE_CHECKING:
     from stash.actions.pieces import Kept
     from stash.actions.preferences import Preferences
-    from stash.requirements.known import Known
-    from stash.requirements.need import Need, RoleNeed
-    from stash.wording.piece_words import PieceWords
-    from stash.wording.show import Units
+    from stash.parsing.design.piece import PieceWords
+    from stash.rendering.amounts import Units
+    from stash.requirements.yarn.design_context import Known
+    from stash.requirements.yarn.need import Need, RoleNeed
 
 
 def register(app: typer.Typer) -> None:
@@ -55,16 +55,17 @@ def need(
 ) -> None:
     """The yarn a piece takes of each colour. Expected, spread, to set aside, and its source."""
     from stash.actions import pieces
-    from stash.wording import keys, piece_words
+    from stash.parsing.design import piece as piece_typed
+    from stash.rendering import keys
 
     settings = settings_of(file)
-    share = piece_words.margin(margin) if margin else settings.margin
+    share = piece_typed.margin(margin) if margin else settings.margin
     if piece:
-        if words != piece_words.PieceWords(terms=words.terms):
+        if words != piece_typed.PieceWords(terms=words.terms):
             refuse("name a kept piece or describe one with options, not both")
         asked = pieces.show(open_book(file), piece, share).need
     else:
-        plan = piece_words.piece(in_her_words(words, settings))
+        plan = piece_typed.piece(in_her_words(words, settings))
         asked = pieces.need_for(plan, share, open_book(file) if begun(file) else None)
     answer(
         how,
@@ -76,7 +77,7 @@ def need(
 
 def units_typed(settings: Preferences, words: PieceWords) -> Units:
     """The units she set; else those she typed this piece in."""
-    from stash.wording.quantities import mostly_yards
+    from stash.parsing.quantities import mostly_yards
 
     if "units" in (settings.kept or {}):
         return _units(settings.units)
@@ -85,7 +86,7 @@ def units_typed(settings: Preferences, words: PieceWords) -> Units:
 
 
 def _units(units: str) -> Units:
-    from stash.wording.show import Units
+    from stash.rendering.amounts import Units
 
     return Units(yards=units == "yards")
 
@@ -102,22 +103,22 @@ def in_her_words(words: PieceWords, settings: Preferences) -> PieceWords:
 def known_piece(piece: str, words: PieceWords, margin: str, file: Path | None) -> Known:
     """A kept piece with what is known of it, or one that is described with options."""
     from stash.actions import pieces
-    from stash.wording import piece_words
+    from stash.parsing.design import piece as piece_typed
 
-    share = piece_words.margin(margin) if margin else None
+    share = piece_typed.margin(margin) if margin else None
     if piece:
-        if words != piece_words.PieceWords(terms=words.terms):
+        if words != piece_typed.PieceWords(terms=words.terms):
             refuse("name a kept piece or describe one with options, not both")
         return pieces.known(open_book(file), piece, share)
     settings = settings_of(file)
-    described = piece_words.piece(in_her_words(words, settings))
+    described = piece_typed.piece(in_her_words(words, settings))
     book = open_book(file) if begun(file) else None
     return pieces.known_for(described, settings.margin if share is None else share, book)
 
 
 def need_rows(asked: Need) -> list[dict[str, Any]]:
     """A need as flat rows, one a role."""
-    from stash.wording import keys
+    from stash.rendering import keys
 
     roles = keys.need(asked)["roles"]
     return [
@@ -128,8 +129,8 @@ def need_rows(asked: Need) -> list[dict[str, Any]]:
 
 def need_text(asked: Need, units: Units) -> str:
     """A need for reading: a line for each colour, then what to know of it."""
-    from stash.wording.columns import columns
-    from stash.wording.drawing import drawing
+    from stash.rendering.columns import columns
+    from stash.rendering.drawing import drawing
 
     rows = [_role_row(role, units) for role in asked.roles]
     lines = [columns(rows)]
@@ -149,7 +150,7 @@ def need_text(asked: Need, units: Units) -> str:
 
 
 def _role_row(role: RoleNeed, units: Units) -> list[str]:
-    from stash.wording.show import grams_up
+    from stash.rendering.amounts import grams_up
 
     weight = "" if role.set_aside_g is None else f", {grams_up(role.set_aside_g)}"
     each = units.set_aside(role.set_aside_m / role.strands)
@@ -172,13 +173,13 @@ def add(
 ) -> None:
     """Keep a plan under a name."""
     from stash.actions import pieces
-    from stash.wording import piece_words
+    from stash.parsing.design import piece as piece_typed
 
     if not name.strip() or name.strip().isdigit():
         refuse(f"{name!r} cannot be the name of a piece: give it a word, so that it is no number")
     settings = settings_of(file)
     words = replace(in_her_words(words, settings), name=name.strip())
-    plan = piece_words.piece(words)
+    plan = piece_typed.piece(words)
     with begun_book(file) as book:
         number, asked = pieces.add(book, plan)
     say(f"Kept {strong(plan.name)}  (entry {number})")
@@ -206,7 +207,7 @@ def _no_pieces() -> str:
 def kept_keys(kept: Kept) -> dict[str, Any]:
     """A kept piece with stable keys: its plan and its need."""
     from stash.actions.pieces import plan_keys
-    from stash.wording import keys
+    from stash.rendering import keys
 
     return {"piece": kept.piece.name, "plan": plan_keys(kept.piece), "need": keys.need(kept.need)}
 
@@ -243,13 +244,13 @@ def change(
 ) -> None:
     """Put a kept plan right; what you leave out stays as it is."""
     from stash.actions import pieces
-    from stash.wording import piece_words
+    from stash.parsing.design import piece as piece_typed
 
     settings = settings_of(file)
     book = open_book(file)
     old = pieces.plan_of(book, name)
     words = replace(in_her_words(words, settings), name=new_name.strip())
-    plan = piece_words.put_right(old, words)
+    plan = piece_typed.put_right(old, words)
     number, asked = pieces.change(book, name, plan)
     say(f"Put right {strong(plan.name)}  (entry {number})")
     say(need_text(asked, units_typed(settings, words)))

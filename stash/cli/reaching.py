@@ -30,12 +30,12 @@ if TYPE_CHECKING:
     from collections.abc import Callable, Sequence
 
     from stash.actions.book import Book
-    from stash.actions.reaching import FromBall
-    from stash.actions.whole_shelf import FromShelf
-    from stash.requirements.known import Known
-    from stash.requirements.reach import Reach, RoleReach
-    from stash.wording.piece_words import PieceWords
-    from stash.wording.show import Units
+    from stash.actions.from_shelf import FromShelf
+    from stash.actions.reach import FromBall
+    from stash.parsing.design.piece import PieceWords
+    from stash.rendering.amounts import Units
+    from stash.requirements.fit.reach import Reach, RoleReach
+    from stash.requirements.yarn.design_context import Known
 
 
 def register(app: typer.Typer) -> None:
@@ -60,19 +60,19 @@ def reach(
     file: File = None,
 ) -> None:
     """What so much yarn makes of a piece: how large, how wide a band, where lots change."""
-    from stash.actions import reaching
-    from stash.wording import reaching as telling
+    from stash.actions import reach as reach_action
+    from stash.rendering import reach as telling
 
     told = telling.have(by_role(have or [], "--have"))
     if not told:
         refuse("say what yarn there is: --have A=150m --have B=43g")
     known = known_piece(piece, words, margin, file)
-    lots = reaching.in_metres(known, told, lambda: open_book(file))
+    lots = reach_action.in_metres(known, told, lambda: open_book(file))
     units = units_typed(settings_of(file), words)
     if done is not None:
-        _answer_left(how, known, reaching.rows_left(known, lots, done), units, done)
+        _answer_left(how, known, reach_action.rows_left(known, lots, done), units, done)
         return
-    found = reaching.reached(known, lots)
+    found = reach_action.reached(known, lots)
     answer(
         how,
         lambda: telling.keys(found),
@@ -82,7 +82,7 @@ def reach(
 
 
 def _answer_left(how: As, known: Known, left: Sequence[RoleReach], units: Units, done: int) -> None:
-    from stash.wording import reaching as telling
+    from stash.rendering import reach as telling
 
     roles = {one.role: telling.role_keys(known, one) for one in left}
     answer(
@@ -97,8 +97,8 @@ def _answer_left(how: As, known: Known, left: Sequence[RoleReach], units: Units,
 
 
 def _text(found: Reach, units: Units) -> str:
-    from stash.wording import reaching as telling
-    from stash.wording.columns import columns
+    from stash.rendering import reach as telling
+    from stash.rendering.columns import columns
 
     plan = found.known.piece
     head = f"{strong(plan.name or f'{plan.shape}')}: {strong(telling.verdict(found, units))}"
@@ -126,9 +126,9 @@ def from_yarn(
 
 
 def _answer_ball(book: Book, skein: str, how: As) -> None:
-    from stash.actions import reaching
+    from stash.actions import reach as reach_action
 
-    found = reaching.from_ball(book, skein, _patiently())
+    found = reach_action.from_ball(book, skein, _patiently())
     if found.said:
         note(found.said)
     units = units_of(book)
@@ -144,7 +144,7 @@ def _answer_ball(book: Book, skein: str, how: As) -> None:
 
 
 def _from_keys(found: FromBall) -> dict[str, Any]:
-    from stash.wording import reaching as telling
+    from stash.rendering import reach as telling
 
     return {
         "skein": found.skein.number,
@@ -158,9 +158,9 @@ _NO_PIECE = "no piece is kept yet: `stash piece add` keeps one"
 
 
 def _from_text(found: FromBall, units: Units) -> str:
-    from stash.wording import reaching as telling
-    from stash.wording.columns import columns
-    from stash.wording.proposals import lot_words
+    from stash.rendering import reach as telling
+    from stash.rendering.columns import columns
+    from stash.rendering.match import lot_words
 
     head = f"Skein {found.skein.number}: {units.metres(found.free_m)} free"
     what = f"{strong(head)}, {patch(found.lot)}{lot_words(found.lot)}"
@@ -171,8 +171,8 @@ def _from_text(found: FromBall, units: Units) -> str:
 
 
 def _answer_shelf(book: Book, how: As, *, everything: bool) -> None:
-    from stash.actions.whole_shelf import from_shelf
-    from stash.wording import whole_shelf as telling
+    from stash.actions.from_shelf import from_shelf
+    from stash.rendering import shelf_survey as telling
 
     answered = from_shelf(book, _patiently())
     units = units_of(book)
@@ -191,7 +191,7 @@ def _answer_shelf(book: Book, how: As, *, everything: bool) -> None:
 
 
 def _shelf_text(answered: FromShelf, units: Units, *, everything: bool) -> str:
-    from stash.wording import whole_shelf as telling
+    from stash.rendering import shelf_survey as telling
 
     pieces, more = answered.found.pieces, answered.found.one_more
     if not pieces:

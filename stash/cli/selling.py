@@ -23,7 +23,7 @@ from stash.cli.common import (
 )
 
 if TYPE_CHECKING:
-    from stash.actions.costs import Costed
+    from stash.actions.cost import Costed
     from stash.actions.value import Value
     from stash.costing.pools import Method
     from stash.measures.money import Money
@@ -47,8 +47,8 @@ def sold(
     file: File = None,
 ) -> None:
     """A finished article is sold. A fact beside its state; `stash undo` takes it back."""
-    from stash.actions.sell import NO_MONEY, sell
-    from stash.wording.coins import show_money, typed_together
+    from stash.actions.sold import NO_MONEY, sell
+    from stash.parsing.coins import show_money, typed_together
 
     if not price.strip():
         refuse("say what the buyer paid, as --for 28.00")
@@ -67,8 +67,8 @@ def returned(
     file: File = None,
 ) -> None:
     """A sold article came back, and its price was given back. It can be sold again."""
-    from stash.actions.sell import NO_MONEY, take_back
-    from stash.wording.coins import show_money
+    from stash.actions.sold import NO_MONEY, take_back
+    from stash.parsing.coins import show_money
 
     back = _money(fee_back, file) if fee_back else NO_MONEY
     done = take_back(open_book(file), article, back, on=day(on))
@@ -77,7 +77,7 @@ def returned(
 
 
 def _money(text: str, file: File) -> Money:
-    from stash.wording import coins
+    from stash.parsing import coins
 
     return coins.typed(text, settings_of(file).currency)
 
@@ -95,15 +95,16 @@ def cost(
     file: File = None,
 ) -> None:
     """What an article cost, and what to ask for it. Of a piece: what the next one would."""
-    from stash.actions.costs import Asked, cost
-    from stash.wording import cost_words, work_words
+    from stash.actions.cost import Asked, cost
+    from stash.parsing import work
+    from stash.rendering import cost as cost_words
 
     said = Asked(
         sundries=_money(sundries, file) if sundries else None,
-        hours=work_words.hours(hours) if hours else None,
+        hours=work.hours(hours) if hours else None,
         wage=_money(wage, file) if wage else None,
-        overhead=work_words.share(overhead) if overhead else None,
-        fees=work_words.share(fees) if fees else None,
+        overhead=work.share(overhead) if overhead else None,
+        fees=work.share(fees) if fees else None,
         gifts_at=_money(gifts_at, file) if gifts_at else None,
         method=_method(method),
     )
@@ -124,7 +125,7 @@ def cost(
 
 
 def _method(text: str) -> Method | None:
-    from stash.wording import settings
+    from stash.parsing import settings
 
     return settings.valuation(text) if text else None
 
@@ -155,8 +156,8 @@ def _title(found: Costed) -> str:
 
 
 def _cost_notes(found: Costed) -> Iterator[str]:
-    from stash.wording.coins import show_money
-    from stash.wording.show import numbers
+    from stash.parsing.coins import show_money
+    from stash.rendering.amounts import numbers
 
     unknown = sorted({line.skein for line in found.costing.yarn if not line.known})
     if unknown:
@@ -184,7 +185,7 @@ def value(
 ) -> None:
     """Yarn, articles under way and finished ones at cost, on any day."""
     from stash.actions.value import value
-    from stash.wording import value_words
+    from stash.rendering import value as value_words
 
     found = value(open_book(file), day(on), day(begins), _method(method))
     notes = list(_value_notes(found))
@@ -207,8 +208,8 @@ def value(
 
 
 def _value_text(found: Value) -> str:
-    from stash.wording import value_words
-    from stash.wording.coins import show_money
+    from stash.parsing.coins import show_money
+    from stash.rendering import value as value_words
 
     worth = found.valuation
     lines = [strong(f"At cost on {worth.last}") + f", {value_words.TOLD[worth.method]}"]
@@ -220,7 +221,7 @@ def _value_text(found: Value) -> str:
 
 
 def _value_notes(found: Value) -> Iterator[str]:
-    from stash.wording.show import numbers
+    from stash.rendering.amounts import numbers
 
     worth = found.valuation
     if worth.method is not found.kept_by:

@@ -59,8 +59,8 @@ def take_in(
     """Take in a csv or xlsx sheet. All of it or nothing, in one entry, with findings by row."""
     from stash.actions import clock, likeness
     from stash.exchange import booking, readers, take_in
-    from stash.wording import headings
-    from stash.wording.show import counted
+    from stash.parsing import headings
+    from stash.rendering.amounts import counted
 
     if on and opening:
         refuse("--on and --opening both say when the yarn came: give one of them")
@@ -100,8 +100,8 @@ _FIRST = 5
 
 def _preview_text(sheet: Sheet) -> str:
     from stash.exchange import preview
-    from stash.wording.columns import columns
-    from stash.wording.show import counted
+    from stash.rendering.amounts import counted
+    from stash.rendering.columns import columns
 
     skeins = sum(line.count + len(line.part_balls) for _, line in sheet.rows)
     read = f"{counted(len(sheet.rows), 'row')} can be taken in, {counted(skeins, 'skein')}"
@@ -113,7 +113,7 @@ def _preview_text(sheet: Sheet) -> str:
 
 
 def _take_in_whole(name: str, data: bytes, preview: bool, file: Path | None) -> None:
-    from stash.actions.giving import take_in_whole
+    from stash.actions.export import take_in_whole
     from stash.exchange import booking
 
     given = booking.whole_file_from(name, data)

@@ -23,9 +23,9 @@ from stash.cli.common import (
 )
 
 if TYPE_CHECKING:
-    from stash.actions.looking import ArticleStory, AsideLine, Filters, Order, SkeinStory
+    from stash.actions.show import ArticleStory, AsideLine, Filters, Order, SkeinStory
+    from stash.rendering.amounts import Units
     from stash.stock.holding import HeldLot
-    from stash.wording.show import Units
 
 
 def register(app: typer.Typer) -> None:
@@ -60,22 +60,22 @@ def look(
     file: File = None,
 ) -> None:
     """What lies on the shelf. Held, free and set aside, by yarn, colour and lot."""
-    from stash.actions import looking
-    from stash.wording import keys
+    from stash.actions import show as show_action
+    from stash.rendering import keys
 
     book = open_book(file)
     units = units_of(book)
     if aside:
-        lines = looking.set_aside(book)
+        lines = show_action.set_aside(book)
         facts = [_aside_keys(line) for line in lines]
         answer(how, lambda: facts, lambda: _aside_text(lines, units), lambda: facts)
         return
-    filters = looking.Filters(
+    filters = show_action.Filters(
         words=" ".join(words or []), fibre=fibre, colour=colour, lot=lot, place=place, owner=owner,
         with_spent=spent, daylight=daylight, lone=lone, remnants=remnants,
     )  # fmt: skip
     filters = _narrowed(filters, thickness, free, family, condition)
-    lots = looking.shelf(book, filters, _order(sort))
+    lots = show_action.shelf(book, filters, _order(sort))
     scale = settings_of(file).scale
     answer(
         how,
@@ -89,7 +89,7 @@ def _narrowed(
     filters: Filters, thickness: str, free: str, family: str, condition: list[str] | None
 ) -> Filters:
     """The filters with those that have to be read first."""
-    from stash.wording import facts, quantities
+    from stash.parsing import facts, quantities
 
     if thickness:
         filters = replace(filters, thickness=facts.thickness(thickness))
@@ -104,7 +104,7 @@ def _narrowed(
 
 
 def _order(text: str) -> Order | None:
-    from stash.actions.looking import Order
+    from stash.actions.show import Order
 
     if not text:
         return None
@@ -114,7 +114,7 @@ def _order(text: str) -> Order | None:
 
 
 def _skein_rows(held: HeldLot) -> list[dict[str, Any]]:
-    from stash.wording import keys
+    from stash.rendering import keys
 
     facts = keys.lot_facts(held.lot)
     return [{**facts, **keys.held_skein(skein)} for skein in held.skeins]
@@ -127,8 +127,8 @@ def _none_text(filters: Filters) -> str:
 
 
 def _shelf_text(lots: list[HeldLot], units: Units) -> str:
-    from stash.wording import show as shown
-    from stash.wording.columns import columns
+    from stash.rendering import amounts as shown
+    from stash.rendering.columns import columns
 
     # all rows in one go, so that the columns run through under every yarn
     groups = _by_yarn(lots)
@@ -155,7 +155,7 @@ def _class_words(low: int | None, high: int | None) -> str:
 
 
 def _lot_row(held: HeldLot, units: Units) -> list[str]:
-    from stash.wording import show as shown
+    from stash.rendering import amounts as shown
 
     lot = held.lot
     grams = shown.grams(held.free) if all(s.mass_known for s in held.skeins) else "not weighed"
@@ -180,7 +180,7 @@ def _lot_row(held: HeldLot, units: Units) -> list[str]:
 
 def _skein_words(held: HeldLot) -> str:
     """Which skeins, and how they stand: `17-19 whole, 21 opened`."""
-    from stash.wording import show as shown
+    from stash.rendering import amounts as shown
 
     states: dict[str, list[int]] = {}
     for skein in held.skeins:
@@ -189,7 +189,7 @@ def _skein_words(held: HeldLot) -> str:
 
 
 def _aside_keys(line: AsideLine) -> dict[str, Any]:
-    from stash.wording import keys
+    from stash.rendering import keys
 
     return {
         "article": line.article.number,
@@ -208,8 +208,8 @@ def _aside_keys(line: AsideLine) -> dict[str, Any]:
 def _aside_text(lines: list[AsideLine], units: Units) -> str:
     if not lines:
         return "nothing is set aside"
-    from stash.wording import show as shown
-    from stash.wording.columns import columns
+    from stash.rendering import amounts as shown
+    from stash.rendering.columns import columns
 
     rows = [
         [
@@ -236,21 +236,21 @@ def show(
     file: File = None,
 ) -> None:
     """All that is known of a skein or article. Facts, history, and the trace both ways."""
-    from stash.actions import looking
-    from stash.cli import stories
+    from stash.actions import show as show_action
     from stash.errors import NotFound
+    from stash.rendering import stories
 
     book = open_book(file)
     units = units_of(book)
     if what.lower() == "article" and number:
-        _show_article(looking.article_story(book, number), how, units)
+        _show_article(show_action.article_story(book, number), how, units)
         return
     asked = f"{what} {number}".strip()
     try:
-        story: SkeinStory = looking.skein_story(book, asked)
+        story: SkeinStory = show_action.skein_story(book, asked)
     except NotFound as no_skein:
         try:
-            _show_article(looking.article_story(book, asked), how, units)
+            _show_article(show_action.article_story(book, asked), how, units)
         except NotFound:
             raise no_skein from None
         return
@@ -265,7 +265,7 @@ def show(
 
 
 def _show_article(story: ArticleStory, how: As, units: Units) -> None:
-    from stash.cli import stories
+    from stash.rendering import stories
 
     answer(
         how,

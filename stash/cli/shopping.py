@@ -29,11 +29,11 @@ from stash.cli.match_options import asked, asks_the_shelf
 
 if TYPE_CHECKING:
     from stash.actions.book import Book
-    from stash.actions.propose import Ask
+    from stash.actions.match import Ask
     from stash.actions.short import ArticleShort, ShortAsked
-    from stash.planning.shopping import Offer
-    from stash.wording.show import Units
-    from stash.wording.typed_wish import WishWords
+    from stash.parsing.wish.typed import WishWords
+    from stash.planning.shopping.shopping import Offer
+    from stash.rendering.amounts import Units
 
 
 def register(app: typer.Typer) -> None:
@@ -94,8 +94,8 @@ def _asked(book: Book, plan: Path | None, wants: Sequence[str], words: WishWords
 
 
 def _typed_need(need: Sequence[str], thickness: str, put_up: str, strands: str, ask: Ask) -> Ask:
-    from stash.parsing import to_buy
-    from stash.wording import facts, piece_words, quantities
+    from stash.parsing import facts, quantities, to_buy
+    from stash.parsing.design import piece
 
     classes = facts.thickness(thickness) if thickness else None
     pair = quantities.put_up(put_up) if put_up else None
@@ -111,7 +111,7 @@ def _typed_need(need: Sequence[str], thickness: str, put_up: str, strands: str, 
         ask,
         lengths=lengths,
         thickness=classes,
-        strands=piece_words.strands(strands) if strands else 1,
+        strands=piece.strands(strands) if strands else 1,
     )
 
 
@@ -124,8 +124,8 @@ def _offers(texts: Sequence[str], file: Path | None) -> tuple[Offer, ...]:
 
 def _show(book: Book, wanted: ShortAsked, how: As) -> None:
     from stash.actions.short import short
-    from stash.wording import short_told
-    from stash.wording.show import Page
+    from stash.rendering import short as short_words
+    from stash.rendering.amounts import Page
 
     watch = Watch()
     with stopped_by_hand(watch):
@@ -134,9 +134,9 @@ def _show(book: Book, wanted: ShortAsked, how: As) -> None:
     told = found.batch, found.shortfall, found.basket
     answer(
         how,
-        lambda: short_told.keys(*told, found.currency),
-        lambda: short_told.text(*told, page),
-        lambda: list(short_told.rows(*told)),
+        lambda: short_words.keys(*told, found.currency),
+        lambda: short_words.text(*told, page),
+        lambda: list(short_words.rows(*told)),
     )
     if not found.basket.least:
         note("note: a cheaper way of buying was not ruled out")
@@ -155,7 +155,7 @@ def _show_articles(book: Book, how: As) -> None:
 
 
 def _article_keys(one: ArticleShort) -> Mapping[str, Any]:
-    from stash.wording import keys
+    from stash.rendering import keys
 
     return {
         "article": one.article.number,
@@ -179,12 +179,12 @@ def _articles_text(found: Sequence[ArticleShort], units: Units) -> str:
 
 
 def _article_lines(one: ArticleShort, units: Units) -> list[str]:
-    from stash.wording import show
+    from stash.rendering import amounts
 
     lot, number = one.lot.lot, one.article.number
     role = f", {one.promise.role}" if one.promise.role else ""
     length = f"{units.take(one.length)}, " if one.length else ""
-    lacks = f"{length}{show.grams(one.mass)} of skein {one.skein.number} are no longer there"
+    lacks = f"{length}{amounts.grams(one.mass)} of skein {one.skein.number} are no longer there"
     free = f"{units.yarn(one.free)} more of its lot are free" if one.free else ""
     same = f"as much of {lot.ref}, {lot.colour_words}, {lot.yarn}, {lot.lot_words}"
     return [

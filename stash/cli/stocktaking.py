@@ -27,11 +27,11 @@ from stash.cli.common import (
 )
 
 if TYPE_CHECKING:
-    from stash.actions.stocktake import Closed, Count, Lost
+    from stash.actions.count import Closed, Count, Lost
     from stash.actions.unravel import Unravelled
     from stash.actions.weigh import Asked
+    from stash.rendering.amounts import Units
     from stash.stock.holding import HeldSkein
-    from stash.wording.show import Units
 
 
 def register(app: typer.Typer) -> None:
@@ -62,21 +62,21 @@ def count(
     file: File = None,
 ) -> None:
     """Count a place. Tick or weigh what lies there, as long as it takes; book it in one go."""
-    from stash.actions import stocktake
+    from stash.actions import count as count_action
 
     written_off = _lost(lost)
     if lost and not close:
         refuse(f"what is lost is booked when the count is closed: --close --lost {lost}")
     book = open_book(file)
     if drop:
-        stocktake.drop(book, place)
+        count_action.drop(book, place)
         say(f"the count of {place} is forgotten; nothing was booked")
         return
     if close and not (tick or weigh):
-        stocktake.refuse_unless_under_way(book, place)
-    counted = stocktake.note(book, place, _ticked(tick or []), _weighed(weigh or [], tare))
+        count_action.refuse_unless_under_way(book, place)
+    counted = count_action.note(book, place, _ticked(tick or []), _weighed(weigh or [], tare))
     if close:
-        closed = stocktake.close(book, place, lost=written_off, on=day(on))
+        closed = count_action.close(book, place, lost=written_off, on=day(on))
         say(_closed_text(place, closed))
         say_shorts(closed.shorts)
         return
@@ -104,7 +104,7 @@ def _ticked(texts: Sequence[str]) -> list[str]:
 
 def _lost(text: str) -> Lost:
     """Skeins to be booked as lost: by number, or all that were not found."""
-    from stash.actions.stocktake import Lost
+    from stash.actions.count import Lost
 
     if text.strip().lower() in ("all-missing", "all missing"):
         return Lost(all_missing=True)
@@ -116,7 +116,7 @@ def _lost(text: str) -> Lost:
 
 def _weighed(texts: Sequence[str], tare: str) -> dict[str, Asked]:
     from stash.actions.weigh import Asked
-    from stash.wording import quantities
+    from stash.parsing import quantities
 
     off = quantities.mass(tare) if tare else None
     found = {}
@@ -129,7 +129,7 @@ def _weighed(texts: Sequence[str], tare: str) -> dict[str, Asked]:
 
 
 def _count_rows(counted: Count) -> list[dict[str, Any]]:
-    from stash.wording import keys
+    from stash.rendering import keys
 
     return [
         {
@@ -145,18 +145,18 @@ def _count_rows(counted: Count) -> list[dict[str, Any]]:
 
 
 def _count_text(counted: Count, units: Units) -> str:
-    from stash.wording import show
-    from stash.wording.columns import columns
+    from stash.rendering import amounts
+    from stash.rendering.columns import columns
 
     rows = [
         [
             "seen" if line.seen else "",
             str(line.skein.number),
-            f"{patch(line.lot)}{show.colour(line.lot)}",
+            f"{patch(line.lot)}{amounts.colour(line.lot)}",
             f"{line.lot.yarn}, {line.lot.lot_words}",
             line.skein.state.value,
-            f"{units.yarn(line.skein.held_length)}, {show.grams(line.skein.held)}",
-            f"weighed {show.grams(line.reading.gross)}" if line.reading else "",
+            f"{units.yarn(line.skein.held_length)}, {amounts.grams(line.skein.held)}",
+            f"weighed {amounts.grams(line.reading.gross)}" if line.reading else "",
             "the books have it elsewhere" if line.elsewhere else "",
         ]
         for line in counted.lines
@@ -169,18 +169,18 @@ def _count_text(counted: Count, units: Units) -> str:
 
 
 def _closed_text(place: str, closed: Closed) -> str:
-    from stash.wording import show
+    from stash.rendering import amounts
 
-    parts = [show.counted(closed.right, "skein") + " right"]
+    parts = [amounts.counted(closed.right, "skein") + " right"]
     if closed.corrected:
-        parts.append(f"put right by the scale: {show.numbers(closed.corrected)}")
+        parts.append(f"put right by the scale: {amounts.numbers(closed.corrected)}")
     if closed.moved_here:
-        parts.append(f"moved here: {show.numbers(closed.moved_here)}")
+        parts.append(f"moved here: {amounts.numbers(closed.moved_here)}")
     kept = [number for number in closed.not_found if number not in closed.lost]
     if closed.lost:
-        parts.append(f"booked as lost: {show.numbers(closed.lost)}")
+        parts.append(f"booked as lost: {amounts.numbers(closed.lost)}")
     if kept:
-        parts.append(f"not found, still on the books: {show.numbers(kept)}")
+        parts.append(f"not found, still on the books: {amounts.numbers(kept)}")
     return f"{strong(f'{place} counted')}: {'; '.join(parts)}  (entry {closed.entry})"
 
 
@@ -192,9 +192,9 @@ def split(
     file: File = None,
 ) -> None:
     """Wind part of a skein off as a skein of its own."""
-    from stash.actions.consume import Amount
-    from stash.actions.wind import split
-    from stash.wording import quantities
+    from stash.actions.split import split
+    from stash.actions.use import Amount
+    from stash.parsing import quantities
 
     book = open_book(file)
     typed = Amount(amount, quantities.amount(amount))
@@ -209,9 +209,9 @@ def split(
 
 
 def _holds(skein: HeldSkein, units: Units) -> str:
-    from stash.wording import show
+    from stash.rendering import amounts
 
-    return f"{units.yarn(skein.held_length)}, {show.grams(skein.held)}"
+    return f"{units.yarn(skein.held_length)}, {amounts.grams(skein.held)}"
 
 
 def unravel(
@@ -229,12 +229,13 @@ def unravel(
 ) -> None:
     """Take an article apart. Its yarn goes back to the shelf, less the usual loss."""
     from stash.actions.unravel import USUAL_LOSS, unravel
-    from stash.wording import piece_words, quantities
+    from stash.parsing import quantities
+    from stash.parsing.design import piece
 
     if loss and weighed:
         refuse("what came back is weighed or reckoned: give --weighed or --loss, not both")
     book = open_book(file)
-    share = piece_words.margin(loss) if loss else USUAL_LOSS
+    share = piece.margin(loss) if loss else USUAL_LOSS
     back = quantities.mass(weighed) if weighed else 1 - share
     done = unravel(book, article, into=_wound_back(into or []), back=back, on=day(on))
     reckoned = f"reckoned with a loss of {share:.0%}; weigh the skeins to be sure"
@@ -252,13 +253,13 @@ def _wound_back(texts: Sequence[str]) -> dict[int, int]:
 
 
 def _unravelled_text(done: Unravelled, reckoned: str, units: Units) -> str:
-    from stash.wording import show
+    from stash.rendering import amounts
 
     lines = [strong(f"Article {done.article} is unravelled") + f"  (entry {done.entry})"]
     for back in done.returned:
         how = "a new skein" if back.made else "wound back"
         lines.append(
-            f"  skein {back.skein.number} ({how}, was {back.was}): {show.grams(back.mass)} back, "
+            f"  skein {back.skein.number} ({how}, was {back.was}): {amounts.grams(back.mass)} back, "
             f"holds {_holds(back.skein, units)}"
         )
     return "\n".join([*lines, f"  {reckoned}"] if reckoned else lines)
@@ -268,7 +269,7 @@ def backup(
     target: Annotated[Path, typer.Argument(help="A new file for the copy.")], file: File = None
 ) -> None:
     """A safety copy of the whole file. Whole even while it is in use."""
-    from stash.actions.safety import backup
+    from stash.actions.backup import backup
 
     newest = backup(open_book(file), target)
     told = f"with {newest.number} entries" if newest else "with nothing booked yet"
@@ -281,7 +282,7 @@ def restore(
     file: File = None,
 ) -> None:
     """Put the file back to a safety copy. What it was before is kept beside it."""
-    from stash.actions.safety import restore
+    from stash.actions.backup import restore
 
     path = chosen_file(file)
     done = restore(

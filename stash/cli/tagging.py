@@ -22,7 +22,7 @@ from stash.cli.common import (
 if TYPE_CHECKING:
     from stash.actions.tag import Asked
     from stash.costing.label import Place
-    from stash.wording.tag_words import Facts
+    from stash.rendering.tag import Facts
 
 
 def register(app: typer.Typer) -> None:
@@ -50,9 +50,10 @@ def tag(
     """What a sale tag must say. Fibres by grams used, care in words, maker, batch and cautions."""
     from stash.actions import writing
     from stash.actions.tag import Asked
-    from stash.wording import piece_words, tag_words
+    from stash.parsing.design import piece
+    from stash.rendering import tag as tag_words
 
-    asked = Asked(_place(place, file), functional or [], piece_words.whom(whom))
+    asked = Asked(_place(place, file), functional or [], piece.whom(whom))
     facts = _facts(article, asked, file)
     if target is not None:
         writing.write(target, tag_words.sheet(facts) + "\n", over=over)
@@ -67,7 +68,7 @@ def tag(
 
 
 def _place(text: str, file: Path | None) -> Place:
-    from stash.wording import settings
+    from stash.parsing import settings
 
     hers = settings_of(file)
     return settings.place(text or hers.place or hers.regain)
@@ -75,7 +76,8 @@ def _place(text: str, file: Path | None) -> Place:
 
 def _facts(article: str, asked: Asked, file: Path | None) -> Facts:
     from stash.actions.tag import tag
-    from stash.wording import facts, tag_words
+    from stash.parsing import facts
+    from stash.rendering import tag as tag_words
 
     for fibre in asked.functional:
         if not facts.known_fibre(fibre):

@@ -23,7 +23,7 @@ def prefer(
 ) -> None:
     """Your settings, kept in the file."""
     from stash.actions.prefer import prefer
-    from stash.wording import settings as words
+    from stash.parsing import settings as words
 
     kept = settings_of(file).kept or {}
     currency = kept.get("currency", "")
@@ -47,8 +47,8 @@ def prefer(
 
 
 def _text(shown: dict[str, str | None]) -> str:
-    from stash.wording.columns import columns
-    from stash.wording.settings import meaning
+    from stash.parsing.settings import meaning
+    from stash.rendering.columns import columns
 
     return columns([[n, v or _as_usual(n), meaning(n)] for n, v in shown.items()])
 
@@ -56,7 +56,7 @@ def _text(shown: dict[str, str | None]) -> str:
 def _as_usual(name: str) -> str:
     """What a setting is until she sets it, where it is anything."""
     from stash.actions.preferences import Preferences
-    from stash.wording.settings import usual
+    from stash.parsing.settings import usual
 
     preferences = Preferences()
     kind, _, rest = name.partition(" ")

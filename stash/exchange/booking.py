@@ -8,9 +8,8 @@ from datetime import date, timedelta
 from pathlib import Path
 from typing import Any
 
-from stash.actions import giving, writing
-from stash.actions.book import Book
-from stash.actions.receive import (
+from stash.actions import export, writing
+from stash.actions.add import (
     Received,
     SheetStamp,
     copy_first,
@@ -18,12 +17,13 @@ from stash.actions.receive import (
     refuse_again,
     taken_in_before,
 )
+from stash.actions.book import Book
 from stash.errors import BadSheet, Refusal, Unreadable
 from stash.exchange import give_out as sheets
 from stash.exchange.shapes import SheetSkein
 from stash.exchange.take_in import Sheet
-from stash.wording import headings
-from stash.wording.printable import plain
+from stash.parsing import headings
+from stash.rendering.printable import plain
 
 
 def refuse_unless_good(sheet: Sheet, *, good_rows: bool) -> None:
@@ -89,7 +89,7 @@ def whole_file_from(name: str, data: bytes) -> dict[str, Any]:
         given["tables"]["entry"][0:0]
     except (ValueError, KeyError, TypeError, RecursionError):
         raise Unreadable(name, "a whole file", "take in one that `stash export` gave out") from None
-    giving.refuse_if_not_ours(name, given)
+    export.refuse_if_not_ours(name, given)
     return dict(given)
 
 
@@ -102,10 +102,10 @@ def give_out(book: Book, target: Path, *, over: bool) -> str:
     """Write the shelf (csv, xlsx) or everything (json); what was written, in words."""
     writing.refuse_to_write(target, over=over)
     if target.suffix.lower() == ".json":
-        data = json.dumps(giving.whole_file(book), ensure_ascii=False, indent=1).encode()
+        data = json.dumps(export.whole_file(book), ensure_ascii=False, indent=1).encode()
         told = "everything that was booked"
     else:
-        facts, currency = giving.skeins(book)
+        facts, currency = export.skeins(book)
         rows = sheets.rows_of([SheetSkein(*one) for one in facts], currency)
         data = sheets.to_csv(rows) if target.suffix.lower() == ".csv" else sheets.to_xlsx(rows)
         told = f"{len(rows)} skeins"

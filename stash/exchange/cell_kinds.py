@@ -9,8 +9,8 @@ from contextlib import suppress
 from stash.errors import BadInput
 from stash.exchange import cells
 from stash.measures.mass import Mass
-from stash.wording import coins, facts, headings, quantities
-from stash.wording.headings import Meaning
+from stash.parsing import coins, facts, headings, quantities
+from stash.parsing.headings import Meaning
 
 #: So many cells from the top decide.
 LOOKED_AT = 200

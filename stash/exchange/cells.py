@@ -12,10 +12,9 @@ from typing import Any
 from stash.errors import Ambiguous, BadInput, Unreadable
 from stash.measures.length import Length
 from stash.measures.mass import Mass
-from stash.parsing import label
+from stash.parsing import days, facts, label, numbers, quantities
 from stash.parsing.label import fields, looks, lots
 from stash.stock.yarn import PairFrom
-from stash.wording import days, facts, numbers, quantities
 
 #: More skeins than this in one row is taken for a slip of the pen (our choice).
 MOST_SKEINS = 1000

@@ -10,10 +10,10 @@ from stash.exchange.shapes import SheetSkein
 from stash.measures.length import Length
 from stash.measures.mass import Mass
 from stash.measures.money import Money
+from stash.parsing import coins, quantities
+from stash.parsing.headings import COLUMNS, MORE_COLUMNS
+from stash.rendering.printable import inert, plain
 from stash.stock.yarn import Lot, LotState
-from stash.wording import coins, quantities
-from stash.wording.headings import COLUMNS, MORE_COLUMNS
-from stash.wording.printable import inert, plain
 
 
 def rows_of(skeins: Sequence[SheetSkein], currency: str = "") -> list[dict[str, str]]:

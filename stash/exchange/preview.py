@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from stash.parsing import coins
+from stash.rendering.amounts import counted
 from stash.stock.incoming import Incoming
 from stash.stock.yarn import LotState
 from stash.trade.thickness import plain_name
-from stash.wording import coins
-from stash.wording.show import counted
 
 _HEADINGS = ("row", "yarn", "colour", "lot", "class", "fibre", "full skein", "skeins", "left")
 _MORE = ("place", "bought", "paid in all")

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from stash.exchange.joined import Facts, size
+from stash.exchange.row_merge import Facts, size
 from stash.exchange.tables import Row
 from stash.measures.money import Money
-from stash.wording.facts import Of
+from stash.parsing.facts import Of
 
 _Said = tuple[Money, Of | None]
 

@@ -11,10 +11,10 @@ from datetime import date, datetime
 from pathlib import Path
 
 from stash.errors import FileTrouble, Unreadable
-from stash.exchange import heads
+from stash.exchange import header
 from stash.exchange.findings import Finding
-from stash.wording.headings import Known
-from stash.wording.printable import as_typed, plain
+from stash.parsing.headings import Known
+from stash.rendering.printable import as_typed, plain
 
 #: In order of trust when a heading row can be split by more than one of them equally well.
 SEPARATORS = (";", "\t", ",")
@@ -94,7 +94,7 @@ def _encoding(data: bytes) -> str:
 
 def _text_rows(name: str, data: bytes, known: Known) -> tuple[list[RawRow], list[Finding]]:
     text, encoding = text_of(name, data)
-    top = text[:_TOP].splitlines()[: heads.SEARCHED]
+    top = text[:_TOP].splitlines()[: header.SEARCHED]
     separator = max(SEPARATORS, key=lambda one: _columns_found(top, one, known))
     notes = []
     if encoding == "cp1252":
@@ -109,7 +109,7 @@ def _columns_found(top: Sequence[str], separator: str, known: Known) -> int:
             [*map(heading_text, cells[:MOST_COLUMNS])]
             for cells in csv.reader(top, delimiter=separator)
         ]
-        return heads.heading_place(rows, known)[1]
+        return header.heading_place(rows, known)[1]
     return 0
 
 

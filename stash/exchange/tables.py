@@ -7,13 +7,13 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from stash.errors import Unreadable
-from stash.exchange import cells, heads, readers
+from stash.exchange import cells, header, readers
 from stash.exchange.findings import Finding
-from stash.exchange.heads import Head
+from stash.exchange.header import Head
 from stash.exchange.readers import cell_text, heading_text
-from stash.wording import headings
-from stash.wording.facts import without_each
-from stash.wording.headings import Known
+from stash.parsing import headings
+from stash.parsing.facts import without_each
+from stash.parsing.headings import Known
 
 #: Longer than any cell that somebody typed, and than any note (our choice); keeps a pasted page
 #: away from the patterns.
@@ -63,8 +63,8 @@ def read_table(name: str, data: bytes, known: Known | None = None) -> Table:
     """
     known = known or Known()
     raw, notes = readers.raw_rows(name, data, known)
-    top = [[*map(heading_text, cells)] for _, cells in raw[: 2 * heads.SEARCHED]]
-    at, columns = heads.heading_place(top, known)
+    top = [[*map(heading_text, cells)] for _, cells in raw[: 2 * header.SEARCHED]]
+    at, columns = header.heading_place(top, known)
     if columns < 2:
         raise Unreadable(
             name,
@@ -72,7 +72,7 @@ def read_table(name: str, data: bytes, known: Known | None = None) -> Table:
             f"no row names two columns or more; head them {', '.join(headings.COLUMNS)}, or say "
             "what yours are with --map HEADING=COLUMN",
         )
-    found = heads.read_headings(raw[at][0], top[at], top[at + 1 :], known)
+    found = header.read_headings(raw[at][0], top[at], top[at + 1 :], known)
     body = _Body(top[at], found.taken)
     for line, values in raw[at + 1 :]:
         body.take(line, values)

@@ -9,17 +9,17 @@ from datetime import date
 from functools import lru_cache
 
 from stash.errors import Ambiguous, BadInput
-from stash.exchange import across, cells, findings, joined, looks, prices, tables
+from stash.exchange import cells, findings, prices, row_checks, row_merge, tables, warnings
 from stash.exchange.findings import Finding
-from stash.exchange.heads import Head
-from stash.exchange.joined import Facts
+from stash.exchange.header import Head
+from stash.exchange.row_merge import Facts
 from stash.exchange.tables import Row
+from stash.parsing import coins, quantities
+from stash.parsing.facts import named_colour, without_share
+from stash.parsing.headings import Known
 from stash.parsing.label.lots import LotSaid
 from stash.stock.incoming import Incoming
 from stash.stock.yarn import LotState, PairFrom
-from stash.wording import coins, quantities
-from stash.wording.facts import named_colour, without_share
-from stash.wording.headings import Known
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,13 +61,13 @@ def read_sheet(
     body = _Body(lambda column, text: cells.read(column, text, today, stand_in))
     for row in table.rows:
         body.take(row)
-    open_prices = [looks.shared_sign(*asked[1:])] if asked else []
+    open_prices = [warnings.shared_sign(*asked[1:])] if asked else []
     return Sheet(
         name,
         table.headings,
         () if asked else tuple(body.taken),
         tuple(sorted([*table.findings, *body.findings, *open_prices])),
-        tuple(sorted([*table.notes, *body.notes, *looks.at_sheet(table, body.doubts)])),
+        tuple(sorted([*table.notes, *body.notes, *warnings.at_sheet(table, body.doubts)])),
         currency,
         _in_yards(table.rows),
         tuple(sorted(known.told.items())) if known else (),
@@ -77,29 +77,29 @@ def read_sheet(
 class _Body:
     """The rows as they are gone through: taken in, or found to be wrong."""
 
-    def __init__(self, read: joined.Reader) -> None:
+    def __init__(self, read: row_merge.Reader) -> None:
         self.taken: list[tuple[int, Incoming]] = []
         self.findings: list[Finding] = []
         self.notes: list[Finding] = []
-        self.doubts = looks.Doubts()
+        self.doubts = warnings.Doubts()
         self._read = read
         self._numbers: dict[int, int] = {}
 
     def take(self, row: Row) -> None:
-        facts = joined.facts_of(row, self._read)
+        facts = row_merge.facts_of(row, self._read)
         prices.settle(facts, row)
         self.doubts.open_prices += facts.open_price
         told = [
             *facts.problems,
-            *across.problems(facts),
-            *across.seen_before(facts, row.line, self._numbers),
+            *row_checks.problems(facts),
+            *row_checks.seen_before(facts, row.line, self._numbers),
         ]
         if told:
             self.findings.append(findings.of_row(row.line, told))
             return
         line = _incoming(facts, row)
         self.taken.append((row.line, line))
-        self.notes += [*looks.at_row(row), *(Finding(row.line, *note) for note in facts.notes)]
+        self.notes += [*warnings.at_row(row), *(Finding(row.line, *note) for note in facts.notes)]
         self.doubts.in_names += [line] if facts.class_in_name else []
         self.doubts.shared_prices += facts.shared_price
 

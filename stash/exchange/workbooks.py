@@ -11,10 +11,10 @@ from collections.abc import Iterator, Sequence
 from typing import Any
 
 from stash.errors import FileTrouble
-from stash.exchange import heads
+from stash.exchange import header
 from stash.exchange.findings import Finding
 from stash.exchange.readers import MOST_CELLS, MOST_COLUMNS, RawRow, bounded, heading_text
-from stash.wording.headings import Known
+from stash.parsing.headings import Known
 
 #: What a workbook may come to when unpacked; twenty thousand rows come to a third of it.
 MOST_UNPACKED = 64_000_000
@@ -123,5 +123,5 @@ def _with_most_headings(
 
 
 def _columns_shown(rows: Sequence[RawRow], known: Known) -> int:
-    top = [[*map(heading_text, cells)] for _, cells in rows[: heads.SEARCHED]]
-    return heads.heading_place(top, known)[1]
+    top = [[*map(heading_text, cells)] for _, cells in rows[: header.SEARCHED]]
+    return header.heading_place(top, known)[1]

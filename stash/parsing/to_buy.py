@@ -8,11 +8,10 @@ from stash.errors import Unreadable
 from stash.measures.length import Length, metres
 from stash.measures.mass import grams
 from stash.measures.put_up import PutUp
-from stash.parsing import label
-from stash.planning.shopping import Offer
+from stash.parsing import label, quantities
+from stash.parsing.coins import money
+from stash.planning.shopping.shopping import Offer
 from stash.trade.thickness import class_of_m_per_100g, usual_m_per_100g
-from stash.wording import quantities
-from stash.wording.coins import money
 
 
 def offer(text: str, currency: str) -> Offer:

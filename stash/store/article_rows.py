@@ -21,7 +21,7 @@ from stash.stock.article import (
     Weighed,
 )
 from stash.stock.promise import Promised
-from stash.store.many import among
+from stash.store.in_list import among
 from stash.store.skein_rows import taken_back_entries
 from stash.store.tables import (
     article,

@@ -9,7 +9,7 @@ from sqlalchemy import Connection, func, select, true
 
 from stash.errors import Refusal
 from stash.measures.mass import Mass
-from stash.store.many import among
+from stash.store.in_list import among
 from stash.store.skein_rows import moved_on
 from stash.store.tables import entry, movement, skein
 

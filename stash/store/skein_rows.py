@@ -30,7 +30,7 @@ from stash.stock.holding import HeldLot, HeldSkein
 from stash.stock.incoming import Incoming
 from stash.stock.movement import OPENING, Kind
 from stash.stock.yarn import Condition, Lot, LotState, Pair, PairFrom, Yarn
-from stash.store.many import among
+from stash.store.in_list import among
 from stash.store.tables import entry, lot, movement, promise, skein, weighing, yarn
 
 #: Entries that were answered by another: what they brought is no longer on the shelf.

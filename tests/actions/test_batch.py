@@ -8,23 +8,23 @@ from pathlib import Path
 import pytest
 from books import a_book, a_piece, add, g, promises, rows, skein
 
-from stash.actions import batch, consume, find, history, pieces
+from stash.actions import batch, find, log, pieces, use
 from stash.actions.batch import BatchAsked, PlannedBatch, plan_batch
 from stash.actions.batch_aside import aside_batch
 from stash.actions.book import Book
 from stash.errors import NotFound, Refusal
+from stash.exchange.saved_plan import read, written
 from stash.measures.length import Length
 from stash.measures.mass import grams
 from stash.measures.money import Money
-from stash.planning.asked import WantAsked
-from stash.planning.batch import Terms
-from stash.planning.problem import Aim
-from stash.planning.saved import Saved
-from stash.requirements.grading import Run, SizeAsked
+from stash.parsing.design.piece import PieceWords, piece
+from stash.planning.model.asked import WantAsked
+from stash.planning.model.batch import Terms
+from stash.planning.model.problem import Aim
+from stash.planning.model.saved import Saved
+from stash.requirements.fit.grading import Run, SizeAsked
 from stash.stock.article import NOT_ASKED, AskedFor
 from stash.store import article_rows
-from stash.wording.batch_saved import read, written
-from stash.wording.piece_words import PieceWords, piece
 
 TERMS = Terms((Aim.ARTICLES,))
 HAT = WantAsked("hat", at_least=2, at_most=2)
@@ -63,14 +63,14 @@ def test_taken_back_everything_is_as_it_was(book: Book) -> None:
     before = [skein(book, n) for n in range(1, 5)]
     made = aside_batch(book, planned(book).saved)
 
-    history.undo(book, made.entry)
+    log.undo(book, made.entry)
 
     assert [skein(book, n) for n in range(1, 5)] == before
 
 
 def test_a_shelf_that_has_changed_is_refused_with_what_changed(book: Book) -> None:
     saved = planned(book).saved
-    consume.gone(book, "2", g(30), consume.Kind.GIVEN)
+    use.gone(book, "2", g(30), use.Kind.GIVEN)
     before = rows(book)
 
     with pytest.raises(Refusal, match=r"skein 2 has 70 g free and had 100 g.*plan again"):
@@ -83,7 +83,7 @@ def test_a_shelf_that_has_changed_is_refused_with_what_changed(book: Book) -> No
     ("change", "said"),
     [
         (lambda book: add(book, colour="teal"), "skein 5 is new"),
-        (lambda book: consume.gone(book, "4", None, consume.Kind.SOLD), "skein 4 is spent"),
+        (lambda book: use.gone(book, "4", None, use.Kind.SOLD), "skein 4 is spent"),
         (
             lambda book: pieces.change(
                 book, "hat", replace(pieces.plan_of(book, "hat"), strands=2)
@@ -171,7 +171,7 @@ def test_another_size_needs_what_it_needs_and_is_kept_as_a_piece_of_its_own(book
     assert [name for _, name in made.articles] == ["cap, small", "cap, large"]
     kept = {name: pieces.show(book, name).need for name in ("cap, small", "cap, large")}
     assert kept["cap, small"].roles[0].set_aside_m == pytest.approx(small)
-    history.undo(book, made.entry)
+    log.undo(book, made.entry)
     assert pieces.names(book) == ["cap", "hat"]
 
 

@@ -17,29 +17,39 @@ from hypothesis import strategies as st
 from hypothesis.stateful import RuleBasedStateMachine, initialize, invariant, rule
 
 from stash.actions import (
-    account,
+    add,
     change,
     check,
     clock,
-    consume,
-    finish,
-    history,
+    log,
+    log_sum,
     pieces,
     prefer,
-    receive,
-    sell,
-    set_aside,
-    stocktake,
+    sold,
     unravel,
     value,
     weigh,
-    wind,
+)
+from stash.actions import (
+    aside as aside_action,
+)
+from stash.actions import (
+    count as count_action,
+)
+from stash.actions import (
+    done as done_action,
+)
+from stash.actions import (
+    split as split_action,
+)
+from stash.actions import (
+    use as use_action,
 )
 from stash.actions.book import open_book
 from stash.actions.change import Changes
-from stash.actions.consume import Amount
-from stash.actions.finish import Known
-from stash.actions.propose import Ask
+from stash.actions.done import Known
+from stash.actions.match import Ask
+from stash.actions.use import Amount
 from stash.costing.pools import Method
 from stash.costing.valuation import Where
 from stash.errors import StashError
@@ -47,7 +57,7 @@ from stash.measures.length import NO_LENGTH, Length, metres
 from stash.measures.mass import NO_MASS, Mass, grams
 from stash.measures.money import Money
 from stash.measures.put_up import PutUp
-from stash.requirements.piece import Piece
+from stash.requirements.design.piece import Piece
 from stash.stock.article import Article
 from stash.stock.holding import HeldSkein
 from stash.stock.movement import LEAVING
@@ -144,14 +154,14 @@ def begun_shelf() -> bytes:
             a_line(lot="", lot_state=LotState.UNKNOWN, full_mass=None),
             a_line(lot="", lot_state=LotState.UNKNOWN, full_length=None),
         ]
-        receive.receive(book, lines, on=clock.today() - timedelta(days=5))
+        add.receive(book, lines, on=clock.today() - timedelta(days=5))
         for piece in PIECES.values():
             pieces.add(book, piece)
-        set_aside.aside_own_choice(book, "hat", {"A": [1], "B": [3]})
-        consume.use(book, "1", Amount("12g", grams(12)), article="1")
+        aside_action.aside_own_choice(book, "hat", {"A": [1], "B": [3]})
+        use_action.use(book, "1", Amount("12g", grams(12)), article="1")
         four_ago = clock.today() - timedelta(days=4)
-        set_aside.aside_own_choice(book, "band", {"A": [2]}, on=four_ago)
-        finish.done(book, "2", Known(left={"2": grams(81)}), on=four_ago)
+        aside_action.aside_own_choice(book, "band", {"A": [2]}, on=four_ago)
+        done_action.done(book, "2", Known(left={"2": grams(81)}), on=four_ago)
         return book.path.read_bytes()
 
 
@@ -190,7 +200,7 @@ class Shelf(RuleBasedStateMachine):
             self.findings = check.findings(db)
             self.held_then = Mass(db.exec_driver_sql(_HELD_BEFORE, (str(THEN),)).scalar())
         if self.newest != before:
-            self.account = account.account(self.book, THEN).whole
+            self.account = log_sum.account(self.book, THEN).whole
             self.values = [
                 value.value(self.book, clock.today(), THEN, method).valuation for method in Method
             ]
@@ -222,20 +232,20 @@ class Shelf(RuleBasedStateMachine):
     ) -> None:
         text, state = lot
         line = a_line(count=count, lot=text, lot_state=state, left=left, hand_dyed=dyed)
-        self.do(receive.receive, [line], on=on)
+        self.do(add.receive, [line], on=on)
 
     @rule(left=st.integers(1, 300).map(metres), pair=st.booleans())
     def receive_a_length(self, left: Length, pair: bool) -> None:
         full = {} if pair else {"full_mass": None, "full_length": None}
-        self.do(receive.receive, [a_line(left=left, **full)])
+        self.do(add.receive, [a_line(left=left, **full)])
 
     @rule(skein=SKEINS, amount=AMOUNTS, article=st.none() | ARTICLES, on=DAYS)
     def use(self, skein: str, amount: Amount, article: str | None, on: Any) -> None:
-        self.do(consume.use, skein, amount, article=article, on=on)
+        self.do(use_action.use, skein, amount, article=article, on=on)
 
     @rule(skein=SKEINS, amount=st.none() | AMOUNTS, why=st.sampled_from(LEAVING), on=DAYS)
     def gone(self, skein: str, amount: Amount | None, why: Any, on: Any) -> None:
-        self.do(consume.gone, skein, amount, why, on=on)
+        self.do(use_action.gone, skein, amount, why, on=on)
 
     @rule(
         skein=SKEINS,
@@ -269,7 +279,7 @@ class Shelf(RuleBasedStateMachine):
 
     @rule(skein=SKEINS, amount=AMOUNTS, place=st.none() | PLACES, on=DAYS)
     def split(self, skein: str, amount: Amount, place: str | None, on: Any) -> None:
-        self.do(wind.split, skein, amount, place=place, on=on)
+        self.do(split_action.split, skein, amount, place=place, on=on)
 
     @rule(
         article=ARTICLES,
@@ -283,16 +293,16 @@ class Shelf(RuleBasedStateMachine):
     @rule(place=PLACES, ticks=TICKS, read=st.dictionaries(SKEINS, MASSES, max_size=2))
     def count(self, place: str, ticks: list[str], read: dict[str, Mass]) -> None:
         readings = {skein: weigh.Asked(gross) for skein, gross in read.items()}
-        self.do(stocktake.note, place, ticks, readings)
+        self.do(count_action.note, place, ticks, readings)
 
     @rule(place=PLACES, ticks=TICKS, lost=st.booleans(), on=DAYS)
     def close_the_count(self, place: str, ticks: list[str], lost: bool, on: Any) -> None:
-        self.do(stocktake.note, place, ticks, {})
-        self.do(stocktake.close, place, lost=stocktake.Lost(all_missing=lost), on=on)
+        self.do(count_action.note, place, ticks, {})
+        self.do(count_action.close, place, lost=count_action.Lost(all_missing=lost), on=on)
 
     @rule(place=PLACES)
     def drop_the_count(self, place: str) -> None:
-        self.do(stocktake.drop, place)
+        self.do(count_action.drop, place)
 
     @rule(plan=PLANS)
     def add_a_piece(self, plan: Piece) -> None:
@@ -304,7 +314,7 @@ class Shelf(RuleBasedStateMachine):
 
     @rule(piece=st.sampled_from([*PIECES]), rank=st.integers(1, 3), assume=st.booleans())
     def aside(self, piece: str, rank: int, assume: bool) -> None:
-        self.do(set_aside.aside, piece, str(rank), Ask(assume=assume))
+        self.do(aside_action.aside, piece, str(rank), Ask(assume=assume))
 
     @rule(
         piece=st.sampled_from([*PIECES]),
@@ -314,31 +324,31 @@ class Shelf(RuleBasedStateMachine):
     )
     def aside_own_choice(self, piece: str, a: list[int], b: list[int], on: Any) -> None:
         chosen = {"A": a, "B": b} if piece == "hat" else {"A": a}
-        self.do(set_aside.aside_own_choice, piece, chosen, on=on)
+        self.do(aside_action.aside_own_choice, piece, chosen, on=on)
 
     @rule(skein=SKEINS, amount=st.none() | AMOUNTS)
     def aside_note(self, skein: str, amount: Amount | None) -> None:
-        self.do(set_aside.aside_note, "for a gift", skein, amount)
+        self.do(aside_action.aside_note, "for a gift", skein, amount)
 
     @rule(article=ARTICLES)
     def release(self, article: str) -> None:
-        self.do(set_aside.release, article)
+        self.do(aside_action.release, article)
 
     @rule(article=ARTICLES, on=DAYS)
     def begin_article(self, article: str, on: Any) -> None:
-        self.do(set_aside.begin, article, on=on)
+        self.do(aside_action.begin, article, on=on)
 
     @rule(article=ARTICLES, known=KNOWN, on=DAYS)
     def done(self, article: str, known: Known, on: Any) -> None:
-        self.do(finish.done, article, known, on=on)
+        self.do(done_action.done, article, known, on=on)
 
     @rule(article=ARTICLES, price=st.integers(0, 3000).map(Money), on=DAYS)
     def sell(self, article: str, price: Money, on: Any) -> None:
-        self.do(sell.sell, article, price, on=on)
+        self.do(sold.sell, article, price, on=on)
 
     @rule(article=ARTICLES, on=DAYS)
     def take_back(self, article: str, on: Any) -> None:
-        self.do(sell.take_back, article, on=on)
+        self.do(sold.take_back, article, on=on)
 
     @rule(setting=SETTINGS)
     def prefer(self, setting: tuple[str, str | None]) -> None:
@@ -354,7 +364,7 @@ class Shelf(RuleBasedStateMachine):
 
     def undo(self, entry: int | None) -> None:
         before = self.now
-        if not self.do(history.undo, entry):
+        if not self.do(log.undo, entry):
             return
         wrong = self.newest.takes_back
         # where nothing that shows happened since, all is as it was before the entry

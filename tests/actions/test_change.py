@@ -7,7 +7,21 @@ from pathlib import Path
 import pytest
 from books import a_book, a_line, a_piece, add, aside, g, promises, skein
 
-from stash.actions import change, check, consume, finish, history, looking, receive, unravel, weigh
+from stash.actions import (
+    add as add_action,
+)
+from stash.actions import (
+    change,
+    check,
+    log,
+    show,
+    unravel,
+    use,
+    weigh,
+)
+from stash.actions import (
+    done as done_action,
+)
 from stash.actions.book import Book
 from stash.actions.change import Changes
 from stash.errors import NotFound, Refusal
@@ -24,12 +38,12 @@ from stash.trade.colour_words import colour_of
 def book(tmp_path: Path) -> Book:
     """Skeins 1 and 2 of navy in lot 1 (L1), skein 3 of navy in lot 2 (L2)."""
     made = a_book(tmp_path)
-    receive.receive(made, [a_line(count=2), a_line(lot="2")])
+    add_action.receive(made, [a_line(count=2), a_line(lot="2")])
     return made
 
 
 def lot(book: Book, number: int) -> Lot:
-    return looking.skein_story(book, str(number)).lot
+    return show.skein_story(book, str(number)).lot
 
 
 def numbered(text: str) -> tuple[str, LotState]:
@@ -39,7 +53,7 @@ def numbered(text: str) -> tuple[str, LotState]:
 def test_the_old_value_stays_in_the_entry(book: Book) -> None:
     entry = change.change(book, "1", Changes(place="attic", tare=grams(12))).entry
 
-    facts = looking.skein_story(book, "1").facts
+    facts = show.skein_story(book, "1").facts
     assert [(f.entry, f.name, f.old, f.new) for f in facts] == [
         (entry, "place", "", "attic"),
         (entry, "tare_mg", None, "12000"),
@@ -96,7 +110,7 @@ def test_a_dye_lot_not_met_before_is_a_new_record_like_the_old(book: Book) -> No
 def test_what_was_paid_for_a_lot_is_shared_by_what_each_skein_came_with(book: Book) -> None:
     # 100 g, 100 g and a part ball of 50 g for 20.00
     part = add(book, left=grams(50))
-    consume.use(book, "1", g(40))
+    use.use(book, "1", g(40))
 
     change.change(book, "L1", Changes(paid=Money(2000)))
 
@@ -105,7 +119,7 @@ def test_what_was_paid_for_a_lot_is_shared_by_what_each_skein_came_with(book: Bo
 
 def test_unravelled_yarn_is_paid_for_with_the_skein_it_was_of(book: Book) -> None:
     a_piece(book, A=60)
-    finish.done(book, str(aside(book, A=3)), finish.Known(left={"3": grams(60)}))
+    done_action.done(book, str(aside(book, A=3)), done_action.Known(left={"3": grams(60)}))
     back = unravel.unravel(book, "1", back=1.0).returned[0].skein.number
 
     change.change(book, "L2", Changes(paid=Money(2000)))
@@ -174,7 +188,7 @@ def test_a_record_that_gets_the_number_of_another_becomes_one_with_it(book: Book
     change.change(book, "L2", Changes(lot=numbered("1")))
 
     assert skein(book, 3).lot_id == skein(book, 1).lot_id
-    history.undo(book)
+    log.undo(book)
     assert skein(book, 3).lot_id != skein(book, 1).lot_id
 
 
@@ -256,7 +270,7 @@ def test_a_put_up_and_a_lot_together(book: Book) -> None:
 
 def test_a_record_that_holds_no_skein_any_more_is_no_lot(book: Book) -> None:
     add(book, colour="rust", lot="9")
-    history.undo(book)
+    log.undo(book)
     change.change(book, "3", Changes(lot=numbered("1")))
 
     for record in ("L2", "L3"):

@@ -65,11 +65,11 @@ def test_a_missing_guard_is_found(book: Book) -> None:
 
 
 def test_a_take_back_that_leaves_something_over_is_found(book: Book) -> None:
-    from stash.actions import history
+    from stash.actions import log
 
-    history.undo(book)
-    history.undo(book)
-    undone = history.undo(book)[1].number
+    log.undo(book)
+    log.undo(book)
+    undone = log.undo(book)[1].number
     found = spoil(
         book,
         "UPDATE movement SET change_mg = change_mg + 1 WHERE undoes IS NOT NULL",

@@ -7,10 +7,10 @@ from pathlib import Path
 import pytest
 from books import a_book, a_line, a_piece, aside
 
-from stash.actions import change, clock, finish, history, prefer, receive, sell
+from stash.actions import add, change, clock, done, log, prefer, sold
 from stash.actions.book import Book
 from stash.actions.change import Changes
-from stash.actions.finish import Known
+from stash.actions.done import Known
 from stash.errors import Refusal
 from stash.measures.mass import grams
 from stash.measures.money import Money
@@ -19,7 +19,7 @@ from stash.measures.money import Money
 @pytest.fixture
 def book(tmp_path: Path) -> Book:
     made = a_book(tmp_path)
-    receive.receive(made, [a_line()])
+    add.receive(made, [a_line()])
     return made
 
 
@@ -35,11 +35,11 @@ def test_the_first_price_that_names_a_currency_sets_it(book: Book) -> None:
 
 def test_a_sale_sets_it_in_its_own_entry(book: Book) -> None:
     a_piece(book, A=60)
-    finish.done(book, str(aside(book, A=1)), Known(left={"1": grams(70)}), on=clock.today())
+    done.done(book, str(aside(book, A=1)), Known(left={"1": grams(70)}), on=clock.today())
 
-    assert sell.sell(book, "1", Money(2800), currency="AUD").currency == "AUD"
+    assert sold.sell(book, "1", Money(2800), currency="AUD").currency == "AUD"
     assert currency(book) == "AUD"
-    history.undo(book)
+    log.undo(book)
     assert currency(book) == ""
 
 
@@ -68,10 +68,10 @@ def test_a_gift_is_no_price_in_any_currency(book: Book) -> None:
 
 
 def test_a_second_currency_is_never_added_to_the_first(book: Book) -> None:
-    receive.receive(book, [a_line(paid=Money(350))], habits={"currency": "USD"})
+    add.receive(book, [a_line(paid=Money(350))], habits={"currency": "USD"})
 
     with pytest.raises(Refusal, match="USD"):
-        receive.receive(book, [a_line(paid=Money(350))], habits={"currency": "GBP"})
+        add.receive(book, [a_line(paid=Money(350))], habits={"currency": "GBP"})
 
 
 def test_prices_in_hundredths_are_not_taken_for_whole_yen(book: Book) -> None:

@@ -6,7 +6,7 @@ from pathlib import Path
 
 from books import a_book, a_piece, add, skein
 
-from stash.actions import history, pieces, prefer, weigh
+from stash.actions import log, pieces, prefer, weigh
 from stash.actions.preferences import Preferences
 from stash.measures.length import metres
 from stash.measures.mass import Mass, grams
@@ -29,7 +29,7 @@ def test_a_setting_is_an_entry_of_its_own_and_nothing_new_is_none(tmp_path: Path
     assert prefer.settings(book).units == "yards"
     assert prefer.prefer(book, "units", None) == 2
     assert prefer.settings(book).units == "metres"
-    assert len(history.log(book)) == 2
+    assert len(log.log(book)) == 2
 
 
 def test_the_scale_step_decides_what_is_in_agreement(tmp_path: Path) -> None:

@@ -8,18 +8,18 @@ import pytest
 from books import a_book, a_line, g, promises, skein
 from requirements.some_pieces import SC, cm, gauge
 
-from stash.actions import check, consume, finish, history, pieces, receive, set_aside
+from stash.actions import add, aside, check, done, log, pieces, use
 from stash.actions.book import Book
-from stash.actions.propose import Ask, propose
+from stash.actions.match import Ask, propose
 from stash.actions.sharing import from_key
 from stash.errors import NotFound, Refusal, Unreadable
-from stash.matching.two_lots_asked import TwoLotsAsked
+from stash.matching.question.two_lots_asked import TwoLotsAsked
 from stash.measures.length import metres
 from stash.measures.mass import NO_MASS
-from stash.requirements.bands import Band
-from stash.requirements.piece import Piece
-from stash.requirements.shapes import Shape, Size
-from stash.requirements.splitting import Way
+from stash.requirements.design.bands import Band
+from stash.requirements.design.piece import Piece
+from stash.requirements.design.shapes import Shape, Size
+from stash.requirements.fit.splitting import Way
 from stash.stock.yarn import LotState
 
 ANY = TwoLotsAsked(tuple(Way))
@@ -35,7 +35,7 @@ def book(tmp_path: Path) -> Book:
         a_line(lot="", lot_state=LotState.UNKNOWN, left=metres(39)),
         a_line(colour="cream", lot="7", left=metres(32)),
     ]
-    receive.receive(made, lines)
+    add.receive(made, lines)
     cap = Piece(
         name="cap", shape=Shape.ROUND_HAT, size=Size(cm(40), cm(20)), gauge=gauge(16, 20),
         fabric=SC, brim=cm(4), bands=(Band("B", cm(2), cm(6)),), class_from=4, class_to=4,
@@ -52,7 +52,7 @@ def keys(book: Book, **asked: TwoLotsAsked) -> list[str]:
 
 def test_a_pair_is_proposed_and_booked_by_its_key(book: Book) -> None:
     (key,) = keys(book, A=ANY)
-    made = set_aside.aside(book, "cap", key)
+    made = aside.aside(book, "cap", key)
 
     assert key == "L1/L2-brim+L4"
     assert [(p.role, p.lot.ref, p.rows) for p in made.picked] == [
@@ -64,10 +64,10 @@ def test_a_pair_is_proposed_and_booked_by_its_key(book: Book) -> None:
 @pytest.mark.parametrize("way", [Way.CHANGE, Way.ALTERNATE])
 def test_rank_and_key_book_the_same(book: Book, way: Way) -> None:
     ask = Ask(fixed={"B": "L4"}, two_lots={"A": TwoLotsAsked((way,))})
-    by_rank = set_aside.aside(book, "cap", "1", ask)
-    key = history.log(book)[0].words.split()[0]
-    history.undo(book)
-    by_key = set_aside.aside(book, "cap", key)
+    by_rank = aside.aside(book, "cap", "1", ask)
+    key = log.log(book)[0].words.split()[0]
+    log.undo(book)
+    by_key = aside.aside(book, "cap", key)
 
     assert key.endswith(f"-{way}+L4")
     assert [(p.role, p.skein.number, p.mass, p.rows) for p in by_rank.picked] == [
@@ -77,7 +77,7 @@ def test_rank_and_key_book_the_same(book: Book, way: Way) -> None:
 
 def test_what_is_set_aside_of_both_is_the_need_and_no_gram_twice(book: Book) -> None:
     need = pieces.show(book, "cap").need
-    made = set_aside.aside(book, "cap", "1", Ask(fixed={"B": "L4"}, two_lots={"A": ANY}))
+    made = aside.aside(book, "cap", "1", Ask(fixed={"B": "L4"}, two_lots={"A": ANY}))
     a_m = sum(p.length.m for p in made.picked if p.role == "A" and p.length)
 
     # One change of lots leaves a tail on either side; 20 cm each, common practice, no source.
@@ -86,14 +86,14 @@ def test_what_is_set_aside_of_both_is_the_need_and_no_gram_twice(book: Book) -> 
         promised = sum((p.mass for p in promises(book, picked.skein.number)), NO_MASS)
         assert promised == picked.mass <= skein(book, picked.skein.number).held
     with pytest.raises(Refusal, match="no proposal"):
-        set_aside.aside(book, "cap", "L1/L2-brim+L4")
+        aside.aside(book, "cap", "L1/L2-brim+L4")
 
 
 def test_an_article_of_two_lots_is_used_and_finished(book: Book) -> None:
-    article = str(set_aside.aside(book, "cap", "L1/L2-brim+L4").article.number)
-    set_aside.begin(book, article)
-    consume.use(book, "1", g(5), article=article)
-    finish.done(book, article, finish.Known(as_planned=True))
+    article = str(aside.aside(book, "cap", "L1/L2-brim+L4").article.number)
+    aside.begin(book, article)
+    use.use(book, "1", g(5), article=article)
+    done.done(book, article, done.Known(as_planned=True))
 
     assert [*promises(book, 1), *promises(book, 2)] == []
     assert check.check(book) == []
@@ -103,7 +103,7 @@ def test_an_unknown_lot_is_the_odd_one_only_where_she_asks(book: Book) -> None:
     unknown = TwoLotsAsked(tuple(Way), unknown=True)
 
     assert keys(book, A=unknown) == ["L1/L2-brim+L4", "L1/L3-brim+L4"]
-    assert set_aside.aside(book, "cap", "L1/L3-brim+L4").picked
+    assert aside.aside(book, "cap", "L1/L3-brim+L4").picked
 
 
 @pytest.mark.parametrize(
@@ -145,4 +145,4 @@ def test_keys_are_read_back() -> None:
 
 def test_a_pair_with_a_lot_that_is_not_there_is_not_found(book: Book) -> None:
     with pytest.raises(NotFound):
-        set_aside.aside(book, "cap", "L1/L99-brim+L4")
+        aside.aside(book, "cap", "L1/L99-brim+L4")

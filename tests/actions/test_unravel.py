@@ -7,7 +7,8 @@ from pathlib import Path
 import pytest
 from books import a_book, a_piece, add, aside, g, promises, skein
 
-from stash.actions import check, consume, finish, giving, history, pieces, unravel
+from stash.actions import check, export, log, pieces, unravel, use
+from stash.actions import done as done_action
 from stash.actions.book import Book
 from stash.errors import Refusal
 from stash.measures.mass import Mass, grams
@@ -22,8 +23,8 @@ def book(tmp_path: Path) -> Book:
     add(made, colour="cream", lot="2")
     a_piece(made, A=100, B=30)
     aside(made, A=1, B=2)
-    consume.use(made, "1", g(40), article="1")
-    consume.use(made, "2", g(10), article="1")
+    use.use(made, "1", g(40), article="1")
+    use.use(made, "2", g(10), article="1")
     return made
 
 
@@ -62,11 +63,11 @@ def test_what_the_scale_says_comes_back_to_the_milligram(book: Book) -> None:
 
 @pytest.mark.parametrize("back", [grams(51), grams(0), 0.0, 1.2])
 def test_no_more_comes_back_than_went_in(book: Book, back: float | Mass) -> None:
-    before = giving.skeins(book)
+    before = export.skeins(book)
 
     with pytest.raises(Refusal, match=r"weigh|loss"):
         unravel.unravel(book, "1", back=back)
-    assert giving.skeins(book) == before
+    assert export.skeins(book) == before
 
 
 def test_yarn_of_a_skein_it_did_not_use_is_not_wound_back(book: Book) -> None:
@@ -88,7 +89,7 @@ def test_an_article_that_used_nothing_is_not_unravelled(book: Book) -> None:
 
 
 def test_an_unravelled_article_teaches_nothing(book: Book) -> None:
-    finish.done(book, "1", finish.Known(left={"1": grams(55), "2": grams(88)}))
+    done_action.done(book, "1", done_action.Known(left={"1": grams(55), "2": grams(88)}))
     taught = pieces.show(book, "hat").need.source
     unravel.unravel(book, "1")
 
@@ -97,18 +98,18 @@ def test_an_unravelled_article_teaches_nothing(book: Book) -> None:
 
 
 def test_unravelling_is_taken_back_whole(book: Book) -> None:
-    before = (giving.skeins(book), promises(book, 1), promises(book, 2))
+    before = (export.skeins(book), promises(book, 1), promises(book, 2))
     unravel.unravel(book, "1")
-    history.undo(book)
+    log.undo(book)
 
-    assert (giving.skeins(book), promises(book, 1), promises(book, 2)) == before
+    assert (export.skeins(book), promises(book, 1), promises(book, 2)) == before
     assert skein(book, 1).held == grams(60)
 
 
 def test_an_article_whose_unravelling_is_taken_back_teaches_again(book: Book) -> None:
-    finish.done(book, "1", finish.Known(left={"1": grams(55), "2": grams(88)}))
+    done_action.done(book, "1", done_action.Known(left={"1": grams(55), "2": grams(88)}))
     before = pieces.show(book, "hat").need
     unravel.unravel(book, "1")
-    history.undo(book)
+    log.undo(book)
 
     assert pieces.show(book, "hat").need == before

@@ -9,19 +9,21 @@ import pytest
 from books import a_book, a_line, a_piece, add, aside, g
 
 from stash.actions import (
-    account,
+    add as add_action,
+)
+from stash.actions import (
     clock,
-    consume,
-    finish,
-    history,
+    done,
+    log,
+    log_sum,
     prefer,
-    receive,
-    sell,
+    sold,
     unravel,
+    use,
     value,
 )
 from stash.actions.book import Book
-from stash.actions.finish import Known
+from stash.actions.done import Known
 from stash.costing.pools import Method
 from stash.costing.valuation import Where
 from stash.errors import Refusal
@@ -48,9 +50,9 @@ def textbook(tmp_path: Path) -> Book:
     made = a_book(tmp_path)
     for day, cents, units in BOUGHT:
         line = a_line(full_mass=grams(units), paid=Money(cents * units))
-        receive.receive(made, [line], on=day)
+        add_action.receive(made, [line], on=day)
     for day, skein, units in SOLD:
-        consume.gone(made, str(skein), g(units), Kind.SOLD, on=day)
+        use.gone(made, str(skein), g(units), Kind.SOLD, on=day)
     return made
 
 
@@ -79,10 +81,10 @@ def test_the_textbook_example_to_the_cent(
 def book(tmp_path: Path) -> Book:
     """100 g at 10.00, 100 g at 16.00, and a hat of 30 g of the second that was done on a day."""
     made = a_book(tmp_path)
-    receive.receive(made, [a_line(paid=Money(1000)), a_line(paid=Money(1600))], on=ago(20))
+    add_action.receive(made, [a_line(paid=Money(1000)), a_line(paid=Money(1600))], on=ago(20))
     a_piece(made, A=40)
     aside(made, A=2)
-    finish.done(made, "1", Known(left={"2": grams(70)}), on=ago(10))
+    done.done(made, "1", Known(left={"2": grams(70)}), on=ago(10))
     return made
 
 
@@ -103,8 +105,8 @@ def test_an_article_is_worth_its_yarn_until_it_is_sold_and_again_when_it_is_back
     book: Book,
 ) -> None:
     """By hand: 30 g of 100 g at 16.00 are 4.80."""
-    sell.sell(book, "1", Money(2800), Money(120), on=ago(6))
-    sell.take_back(book, "1", on=ago(2))
+    sold.sell(book, "1", Money(2800), Money(120), on=ago(6))
+    sold.take_back(book, "1", on=ago(2))
 
     assert on_the_way(book, 11) == {"stock": 2600}
     assert on_the_way(book, 10) == {"stock": 2120, "finished": 480}
@@ -123,7 +125,7 @@ def test_by_fifo_the_same_hat_is_of_the_yarn_that_came_first(book: Book) -> None
 
 def test_yarn_under_way_is_told_apart_from_what_is_finished(book: Book) -> None:
     aside(book, A=1)
-    consume.use(book, "1", g(10), article="2", on=ago(3))
+    use.use(book, "1", g(10), article="2", on=ago(3))
 
     assert on_the_way(book, 3) == {"stock": 2020, "finished": 480, "under way": 100}
 
@@ -141,9 +143,9 @@ def test_unravelled_yarn_comes_back_at_what_it_left_at_and_the_rest_is_lost(
 
 
 def test_specific_is_what_the_log_sums_up(book: Book) -> None:
-    consume.gone(book, "1", g(7), Kind.LOST, on=ago(4))
+    use.gone(book, "1", g(7), Kind.LOST, on=ago(4))
     found = value.value(book, ago(4), ago(10)).valuation
-    summed = account.account(book, ago(10), ago(4)).whole
+    summed = log_sum.account(book, ago(10), ago(4)).whole
 
     assert found.closing.stock.cost == summed.closing.cost
     assert found.opening.stock.cost == summed.opening.cost
@@ -151,8 +153,8 @@ def test_specific_is_what_the_log_sums_up(book: Book) -> None:
 
 def test_what_was_taken_back_never_happened(book: Book) -> None:
     before = on_the_way(book, 0)
-    sell.sell(book, "1", Money(2800))
-    history.undo(book)
+    sold.sell(book, "1", Money(2800))
+    log.undo(book)
 
     assert on_the_way(book, 0) == before
 
@@ -187,7 +189,7 @@ def test_one_method_a_year(book: Book, monkeypatch: pytest.MonkeyPatch) -> None:
 
 def test_a_choice_that_is_taken_back_can_be_made_again(book: Book) -> None:
     prefer.prefer(book, "valuation", "fifo")
-    history.undo(book)
+    log.undo(book)
     prefer.prefer(book, "valuation", "average")
 
     assert value.value(book).kept_by is Method.AVERAGE
@@ -198,7 +200,7 @@ def test_the_sum_of_the_log_closes_at_the_value_of_the_day(textbook: Book, metho
     """One figure, one method: that of the year (the textbook's three closing stocks)."""
     prefer.prefer(textbook, "valuation", method.value)
 
-    summed = account.account(textbook, date(2025, 1, 1))
+    summed = log_sum.account(textbook, date(2025, 1, 1))
 
     there = value.value(textbook, first=date(2025, 1, 1)).valuation
     assert summed.method is method

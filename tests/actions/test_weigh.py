@@ -7,7 +7,20 @@ from pathlib import Path
 import pytest
 from books import a_book, a_line, a_piece, add, aside, g, promises, skein
 
-from stash.actions import check, consume, history, looking, metre, receive, set_aside, weigh
+from stash.actions import (
+    add as add_action,
+)
+from stash.actions import (
+    aside as aside_action,
+)
+from stash.actions import (
+    check,
+    log,
+    show,
+    use,
+    weigh,
+    weigh_metre,
+)
 from stash.actions.book import Book
 from stash.actions.weigh import Asked
 from stash.errors import Refusal
@@ -23,14 +36,14 @@ from stash.stock.yarn import LotState
 def book(tmp_path: Path) -> Book:
     """Skein 1 whole, skein 2 opened at 80 g; a hat of 60 m is kept."""
     made = a_book(tmp_path)
-    receive.receive(made, [a_line(), a_line(left=grams(80))])
+    add_action.receive(made, [a_line(), a_line(left=grams(80))])
     a_piece(made, A=60)
     return made
 
 
 def begun(book: Book, number: int) -> int:
     made = aside(book, A=number)
-    set_aside.begin(book, str(made))
+    aside_action.begin(book, str(made))
     return made
 
 
@@ -48,7 +61,7 @@ def test_more_than_a_full_skein_of_the_lot_holds_is_asked_about(
     tmp_path: Path, full: dict[str, None]
 ) -> None:
     made = a_book(tmp_path)
-    receive.receive(made, [a_line(left=grams(58), **full)])
+    add_action.receive(made, [a_line(left=grams(58), **full)])
 
     with pytest.raises(Refusal, match="--tare"):
         weigh.weigh(made, "1", Asked(grams(200)))
@@ -58,8 +71,8 @@ def test_more_than_a_full_skein_of_the_lot_holds_is_asked_about(
 
 def test_a_metre_weighed_by_itself_is_no_full_skein(tmp_path: Path) -> None:
     made = a_book(tmp_path)
-    receive.receive(made, [a_line(left=grams(58))])
-    metre.weigh_metre(made, "1", PutUp(Mass(4_300), metres(10)))
+    add_action.receive(made, [a_line(left=grams(58))])
+    weigh_metre.weigh_metre(made, "1", PutUp(Mass(4_300), metres(10)))
 
     assert weigh.weigh(made, "1", Asked(grams(90))).outcome.change == grams(32)
 
@@ -69,7 +82,7 @@ def test_a_planned_article_is_no_claimant(book: Book) -> None:
     weighing = weigh.weigh(book, "2", Asked(grams(60)))
 
     assert weighing.outcome.verdict is Verdict.CORRECTION
-    moved = looking.skein_story(book, "2").moved[-1][0].movement
+    moved = show.skein_story(book, "2").moved[-1][0].movement
     assert (moved.kind, moved.change, moved.article) == (Kind.CORRECTED, grams(-20), None)
 
 
@@ -77,7 +90,7 @@ def test_two_begun_articles_are_named_and_for_settles_it(book: Book) -> None:
     begun(book, 2)
     a_piece(book, "band", A=20)
     other = aside(book, "band", A=2)
-    set_aside.begin(book, str(other))
+    aside_action.begin(book, str(other))
 
     with pytest.raises(Refusal, match=r"1 \(hat\), 2 \(band\)"):
         weigh.weigh(book, "2", Asked(grams(60)))
@@ -88,7 +101,7 @@ def test_in_agreement_books_nothing_and_keeps_the_reading(book: Book) -> None:
     weigh.weigh(book, "2", Asked(Mass(80_400)))
 
     assert skein(book, 2).held == grams(80)
-    assert history.log(book)[0].words == "skein 2 weighed, in agreement at 80 g"
+    assert log.log(book)[0].words == "skein 2 weighed, in agreement at 80 g"
 
 
 def test_a_whole_skein_keeps_every_metre_and_so_do_its_promises(book: Book) -> None:
@@ -114,7 +127,7 @@ def test_a_promise_of_an_assumed_skein_keeps_its_metres_in_the_same_entry(book: 
     assert after.length == before.length
     assert before.length
     assert after.mass == Mass(-(-before.length.um * 55_000 // 200_000_000))
-    assert entry == history.log(book)[0].number
+    assert entry == log.log(book)[0].number
 
 
 def test_a_weighing_below_its_promises_names_the_newest_first(book: Book) -> None:
@@ -142,17 +155,17 @@ def test_use_for_an_article_that_only_the_reading_names_goes_into_its_role(book:
     made = begun(book, 1)
     weigh.weigh(book, "2", Asked(grams(70), article=str(made)))
 
-    moved = looking.article_story(book, str(made)).moved[-1][0].movement
+    moved = show.article_story(book, str(made)).moved[-1][0].movement
     assert (moved.skein, moved.role, moved.change) == (2, "A", grams(-10))
 
 
 def test_the_role_is_kept_when_more_is_used_than_was_set_aside(book: Book) -> None:
     a_piece(book, "two", A=20, B=20)
     made = aside(book, "two", A=1, B=2)
-    consume.use(book, "2", g(15), article=str(made))
-    consume.use(book, "2", g(15), article=str(made))
+    use.use(book, "2", g(15), article=str(made))
+    use.use(book, "2", g(15), article=str(made))
 
-    roles = [b.movement.role for b, _ in looking.article_story(book, str(made)).moved]
+    roles = [b.movement.role for b, _ in show.article_story(book, str(made)).moved]
     assert roles == ["B", "B"]
 
 

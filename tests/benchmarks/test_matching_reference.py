@@ -31,12 +31,12 @@ from pytest_benchmark.fixture import BenchmarkFixture
 from shelves import a_need, random_shelf
 from slow import sets_found
 
-from stash.matching.fits import Together, together
-from stash.matching.line import Line
-from stash.matching.propose import match
-from stash.matching.shelf import Shelf
-from stash.matching.standing import Candidate
-from stash.matching.wish import Contrast, Gap, Wish, Wished
+from stash.matching.lots.shelf import Shelf
+from stash.matching.match import match
+from stash.matching.question.wish import Contrast, Gap, Wish, Wished
+from stash.matching.rules.fits import Together, together
+from stash.matching.scoring.costs import Candidate
+from stash.matching.search.candidate_list import Line
 
 SEED, TOP = 1, 20
 NEED = a_need(None, A=165, B=34)

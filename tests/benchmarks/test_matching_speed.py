@@ -14,9 +14,9 @@ import pytest
 from pytest_benchmark.fixture import BenchmarkFixture
 from shelves import a_need, random_shelf
 
-from stash.matching.propose import match
-from stash.matching.shelf import Shelf
-from stash.matching.wish import Contrast, Wish
+from stash.matching.lots.shelf import Shelf
+from stash.matching.match import match
+from stash.matching.question.wish import Contrast, Wish
 
 SEED = 1
 NEED = a_need(4, A=165, B=34)

@@ -18,9 +18,9 @@ from by_counts import Answer, TooLarge, in_turn
 from pytest_benchmark.fixture import BenchmarkFixture
 from workshops import QUIET, a_market
 
-from stash.planning.plan import broken
-from stash.planning.problem import Aim, Problem
-from stash.planning.search import best_plan
+from stash.planning.model.problem import Aim, Problem
+from stash.planning.optimiser.plan import broken
+from stash.planning.optimiser.search import best_plan
 
 #: Batches, and the seconds that the general solver has for each.
 ALL, FEW = (200, 60.0), (4, 5.0)

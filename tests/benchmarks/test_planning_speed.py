@@ -16,13 +16,13 @@ from pytest_benchmark.fixture import BenchmarkFixture
 from shelves import AS_OF, a_need, random_shelf
 from workshops import QUIET, a_tight_shelf, a_workshop
 
-from stash.matching.shelf import Shelf
-from stash.matching.wish import Contrast, Wish
-from stash.planning.batch import Terms, Wanted
-from stash.planning.plan import broken
-from stash.planning.plans import planned
-from stash.planning.problem import Aim
-from stash.planning.search import best_plan
+from stash.matching.lots.shelf import Shelf
+from stash.matching.question.wish import Contrast, Wish
+from stash.planning.model.batch import Terms, Wanted
+from stash.planning.model.problem import Aim
+from stash.planning.optimiser.plan import broken
+from stash.planning.optimiser.search import best_plan
+from stash.planning.plan_batch import planned
 
 #: Lots, pieces, seed.
 GROWTH = [(100, 5, 1), (200, 10, 1), (300, 15, 1), (1_000, 50, 1), (1_000, 50, 2), (3_000, 150, 1)]

@@ -15,15 +15,15 @@ from time import perf_counter
 import pytest
 from pytest_benchmark.fixture import BenchmarkFixture
 
+from stash.actions.add import receive
 from stash.actions.book import open_book
 from stash.actions.pieces import add
-from stash.actions.receive import receive
 from stash.measures.colour import Colour
 from stash.measures.length import metres
 from stash.measures.mass import Mass, grams
+from stash.parsing.design.piece import PieceWords, piece
 from stash.stock.incoming import Incoming
 from stash.stock.yarn import LotState
-from stash.wording.piece_words import PieceWords, piece
 
 SEED = 7
 STASH = "from stash.cli import run; run()"

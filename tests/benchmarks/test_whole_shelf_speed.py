@@ -13,10 +13,10 @@ import pytest
 from pytest_benchmark.fixture import BenchmarkFixture
 from shelves import a_need, random_shelf
 
-from stash.matching.propose import match
-from stash.matching.shelf import Shelf
-from stash.matching.whole import Question, whole
-from stash.matching.wish import Contrast, Wish
+from stash.matching.lots.shelf import Shelf
+from stash.matching.match import match
+from stash.matching.question.wish import Contrast, Wish
+from stash.matching.shelf_survey import Question, whole
 
 SEED = 1
 

@@ -225,7 +225,7 @@ def test_out_of_time_it_answers_with_the_best_so_far(seller: Maker) -> None:
 def test_ctrl_c_answers_with_the_best_so_far(seller: Maker) -> None:
     """A process of its own, sent SIGINT as soon as it says it is planning."""
     code = (
-        "import os, signal, stash.planning.search as s\n"
+        "import os, signal, stash.planning.optimiser.search as s\n"
         "first = s.first_plan\n"
         "def pressed(problem):\n"
         "    os.kill(os.getpid(), signal.SIGINT)\n"

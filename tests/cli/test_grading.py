@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 from commands import NONE, NUMBER, WORDS, Maker, keeps_its_keys, refused_in_one_line
 
-from stash.requirements.cautions import CHILD
+from stash.requirements.design.cautions import CHILD
 
 HAT = (
     "--shape", "round hat", "--around", "54cm", "--tall", "22cm", "--fabric", "1 hdc",

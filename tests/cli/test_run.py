@@ -176,7 +176,7 @@ def test_stopping_a_command_says_that_nothing_was_booked(
     def stopped(*_: object, **__: object) -> None:
         raise KeyboardInterrupt
 
-    monkeypatch.setattr("stash.actions.consume.book_use", stopped)
+    monkeypatch.setattr("stash.actions.use.book_use", stopped)
 
     said = maker("use", "2", "5g")
 

@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 from commands import Maker, refused_in_one_line
 
-from stash.requirements.cautions import CHILD, COT, HAZARD, PERHAPS_CHILD
+from stash.requirements.design.cautions import CHILD, COT, HAZARD, PERHAPS_CHILD
 
 
 @pytest.fixture

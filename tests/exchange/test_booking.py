@@ -12,13 +12,14 @@ from pathlib import Path
 import pytest
 from books import a_book, a_line, add, g
 
-from stash.actions import change, check, consume, history, looking, prefer, receive, value
+from stash.actions import add as add_action
+from stash.actions import change, check, log, prefer, show, use, value
 from stash.actions.book import Book, open_book
-from stash.actions.looking import Filters
+from stash.actions.show import Filters
 from stash.errors import BadSheet, Refusal, Unreadable
 from stash.exchange import booking
 from stash.exchange.take_in import Sheet, read_sheet
-from stash.wording.headings import Known, asked, remembered
+from stash.parsing.headings import Known, asked, remembered
 
 TODAY = date(2025, 3, 1)
 SHEETS = Path(__file__).parents[2] / "fixtures" / "sheets"
@@ -60,7 +61,7 @@ def test_the_same_bytes_are_refused_until_they_are_taken_back(book: Book) -> Non
     with pytest.raises(Refusal, match=f"entry {entry}; say --again"):
         booking.refuse_if_taken_in_before(book, "a.csv", data)
     booking.refuse_if_taken_in_before(book, "a.csv", data + b"\n")
-    history.undo(book)
+    log.undo(book)
     booking.refuse_if_taken_in_before(book, "a.csv", data)
 
 
@@ -68,11 +69,11 @@ def test_what_was_said_of_headings_is_remembered_in_the_entry_of_the_import(book
     take_in(book, GARN, ["Garn=yarn", "Farbe=colour", "Lauf=length m"])
 
     assert kept(book) == {"garn": "yarn", "farbe": "colour", "lauf": "length m"}
-    assert [lot.lot.colour for lot in looking.shelf(book, Filters())] == ["grau"]
+    assert [lot.lot.colour for lot in show.shelf(book, Filters())] == ["grau"]
     take_in(book, GARN.replace(b"125 m", b"225"))
-    assert len(history.log(book)) == 2
-    history.undo(book)
-    history.undo(book)
+    assert len(log.log(book)) == 2
+    log.undo(book)
+    log.undo(book)
     assert kept(book) == {}
 
 
@@ -82,7 +83,7 @@ def test_what_is_said_later_of_a_heading_replaces_what_was_said(book: Book) -> N
     take_in(book, GARN + b"\n", ["Farbe="])
 
     assert kept(book)["farbe"] == "ignored"
-    assert {lot.lot.colour for lot in looking.shelf(book, Filters())} == {"", "grau"}
+    assert {lot.lot.colour for lot in show.shelf(book, Filters())} == {"", "grau"}
 
 
 def test_looking_remembers_nothing(book: Book) -> None:
@@ -114,7 +115,7 @@ def test_numbers_that_are_taken_keep_the_whole_sheet_out(book: Book) -> None:
     with pytest.raises(Refusal, match="number 1 is in use"):
         take_in(book, data)
 
-    assert len(looking.shelf(book, Filters())) == 1
+    assert len(show.shelf(book, Filters())) == 1
 
 
 def test_numbered_lots_meet_their_records_and_unknown_ones_do_not(book: Book) -> None:
@@ -122,7 +123,7 @@ def test_numbered_lots_meet_their_records_and_unknown_ones_do_not(book: Book) ->
     take_in(book, data)
     take_in(book, data + b"\n")
 
-    shelf = looking.shelf(book, Filters())
+    shelf = show.shelf(book, Filters())
     assert sorted((lot.lot.lot, len(lot.skeins)) for lot in shelf) == [("", 1)] * 4 + [("7", 4)]
 
 
@@ -134,7 +135,7 @@ def test_a_sheet_kept_by_hand_comes_in_as_it_was_meant(book: Book) -> None:
     booking.refuse_unless_good(sheet, good_rows=False)
     take_in(book, data)
 
-    shelf = looking.shelf(book, Filters())
+    shelf = show.shelf(book, Filters())
     assert sum(len(lot.skeins) for lot in shelf) == 11
     by_hand = 150 + 2 * 49.612 + 50 + 66.667 + 42.5 + 32.512 + 50 + 1200
     assert sum(lot.held.mg for lot in shelf) == pytest.approx(by_hand * 1000, abs=2)
@@ -182,16 +183,16 @@ def test_yarn_arrives_on_the_day_it_was_bought(book: Book) -> None:
 def test_yarn_bought_before_may_be_used_on_a_day_before_the_sheet_came(book: Book) -> None:
     booking.book_sheet(book, read(book, SHEET), SHEET, on=TODAY)
 
-    consume.use(book, "1", g(10), on=date(2024, 5, 1))
+    use.use(book, "1", g(10), on=date(2024, 5, 1))
     with pytest.raises(Refusal, match="less"):
-        consume.use(book, "1", g(10), on=date(2024, 3, 3))
+        use.use(book, "1", g(10), on=date(2024, 3, 3))
     with pytest.raises(Refusal, match="less"):
-        consume.use(book, "3", g(10), on=date(2024, 5, 1))
+        use.use(book, "3", g(10), on=date(2024, 5, 1))
 
 
 def test_a_day_of_purchase_after_the_entry_moves_no_arrival_behind_a_use(book: Book) -> None:
-    number = receive.receive(book, [a_line()], on=date(2024, 3, 4)).arrived[0].skeins[0]
-    consume.use(book, str(number), g(10), on=date(2024, 4, 1))
+    number = add_action.receive(book, [a_line()], on=date(2024, 3, 4)).arrived[0].skeins[0]
+    use.use(book, str(number), g(10), on=date(2024, 4, 1))
 
     change.change(book, str(number), change.Changes(bought=date(2024, 6, 1)))
 
@@ -204,13 +205,13 @@ def test_opening_stock_was_there_on_the_morning_of_its_day(book: Book) -> None:
 
     assert closing(book, TODAY, opening) == (1790, 0, 1790)
     assert closing(book, date(2024, 5, 30))[2] == 0
-    assert "opening stock of 2024-06-01" in history.log(book)[0].words
+    assert "opening stock of 2024-06-01" in log.log(book)[0].words
 
 
 def test_what_was_bought_since_is_no_opening_stock(book: Book) -> None:
     with pytest.raises(Refusal, match="row 2"):
         booking.book_sheet(book, read(book, SHEET), SHEET, opening=date(2024, 3, 4))
-    assert history.log(book) == []
+    assert log.log(book) == []
 
 
 def test_two_imports_of_one_sheet_at_the_same_moment_take_it_in_once(book: Book) -> None:
@@ -230,11 +231,11 @@ def test_two_imports_of_one_sheet_at_the_same_moment_take_it_in_once(book: Book)
 
     assert sorted(map(bool, said)) == [False, True, True, True]
     assert all("taken in already" in text for text in said if text)
-    assert sum(len(lot.skeins) for lot in looking.shelf(book, Filters())) == 3
+    assert sum(len(lot.skeins) for lot in show.shelf(book, Filters())) == 3
 
 
 def test_again_takes_the_same_sheet_in_twice(book: Book) -> None:
     for again in (False, True):
         booking.book_sheet(book, read(book, SHEET), SHEET, on=TODAY, again=again)
 
-    assert sum(len(lot.skeins) for lot in looking.shelf(book, Filters())) == 6
+    assert sum(len(lot.skeins) for lot in show.shelf(book, Filters())) == 6

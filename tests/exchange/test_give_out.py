@@ -21,10 +21,10 @@ from stash.measures.length import Length, metres, yards
 from stash.measures.mass import NO_MASS, Mass, grams
 from stash.measures.money import Money
 from stash.measures.put_up import PutUp
+from stash.parsing.headings import COLUMNS
 from stash.stock.holding import HeldSkein
 from stash.stock.incoming import Incoming
 from stash.stock.yarn import Lot, LotState, Pair, PairFrom, Yarn
-from stash.wording.headings import COLUMNS
 
 TODAY = date(2025, 3, 1)
 BAND = Pair(PutUp(grams(50), metres(125)), PairFrom.BAND)

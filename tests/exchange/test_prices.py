@@ -10,7 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from stash.exchange.take_in import Sheet, read_sheet
-from stash.wording.headings import Known, asked
+from stash.parsing.headings import Known, asked
 
 TODAY = date(2030, 1, 1)
 

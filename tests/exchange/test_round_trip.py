@@ -20,23 +20,23 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from stash.actions import (
+    add,
     change,
     check,
-    consume,
-    finish,
-    giving,
-    history,
-    looking,
+    done,
+    export,
+    log,
     prefer,
-    receive,
+    show,
+    split,
     unravel,
+    use,
     value,
     weigh,
-    wind,
 )
 from stash.actions.book import Book, open_book
 from stash.actions.change import Changes
-from stash.actions.looking import Filters
+from stash.actions.show import Filters
 from stash.costing.pools import Method
 from stash.errors import StashError
 from stash.exchange import booking, readers
@@ -59,7 +59,7 @@ _Facts = tuple[Lot, HeldSkein, date | None, Money | None, str]
 
 def picture(book: Book) -> dict[int, _Facts]:
     """All that a sheet is to carry, by number; promises and what only entries know left out."""
-    facts, _ = giving.skeins(book)
+    facts, _ = export.skeins(book)
     return {
         skein.number: (
             replace(
@@ -95,7 +95,7 @@ def again(book: Book, suffix: str) -> Book:
 
 def with_lines(folder: Path, *lines: Incoming) -> Book:
     book = a_book(folder)
-    receive.receive(book, lines, habits={"currency": "EUR"})
+    add.receive(book, lines, habits={"currency": "EUR"})
     return book
 
 
@@ -153,8 +153,8 @@ def test_all_kinds_together_come_back(tmp_path: Path, suffix: str) -> None:
     new = again(book, suffix)
 
     assert picture(new) == picture(book)
-    assert [held.lot.id for held in looking.shelf(new, Filters())] == [
-        held.lot.id for held in looking.shelf(book, Filters())
+    assert [held.lot.id for held in show.shelf(new, Filters())] == [
+        held.lot.id for held in show.shelf(book, Filters())
     ]
 
 
@@ -168,9 +168,9 @@ def test_promised_yarn_comes_back_held_and_free(tmp_path: Path, suffix: str) -> 
 
     assert picture(new) == picture(book)
     assert all(
-        skein.set_aside == NO_MASS for lot in looking.shelf(new, Filters()) for skein in lot.skeins
+        skein.set_aside == NO_MASS for lot in show.shelf(new, Filters()) for skein in lot.skeins
     )
-    assert looking.set_aside(new) == []
+    assert show.set_aside(new) == []
 
 
 def test_a_skein_of_its_own_pair_leaves_the_pairs_of_its_record_alone(tmp_path: Path) -> None:
@@ -202,7 +202,7 @@ def test_a_whole_skein_that_holds_more_than_its_pair_says_stays_whole(tmp_path: 
 def test_prices_and_their_currency_come_back(tmp_path: Path, currency: str) -> None:
     # smallest coins of each: ISO 4217 (the yen has none, the Kuwaiti dinar a thousandth)
     book = a_book(tmp_path)
-    receive.receive(book, [a_line(paid=Money(1234))], habits={"currency": currency})
+    add.receive(book, [a_line(paid=Money(1234))], habits={"currency": currency})
 
     new = again(book, ".csv")
 
@@ -231,12 +231,12 @@ def _lot(book: Book, random: Random, skein: str) -> None:
 
 def _gone(book: Book, random: Random, skein: str) -> None:
     amount = random.choice((g(random.randint(1, 60)), None))
-    consume.gone(book, skein, amount, consume.Kind.GIVEN)
+    use.gone(book, skein, amount, use.Kind.GIVEN)
 
 
 def _done(book: Book, random: Random, skein: str) -> None:
     article = aside(book, A=int(skein))
-    finish.done(book, str(article), finish.Known(left={skein: Mass(random.randint(0, 90_000))}))
+    done.done(book, str(article), done.Known(left={skein: Mass(random.randint(0, 90_000))}))
 
 
 def _unravel(book: Book, random: Random, skein: str) -> None:
@@ -258,10 +258,10 @@ DOINGS: tuple[Callable[[Book, Random, str], object], ...] = (
     _unravel,
     _unravel,
     _price,
-    lambda book, random, skein: consume.use(book, skein, g(random.randint(1, 30))),
-    lambda book, random, skein: wind.split(book, skein, g(random.randint(1, 30))),
+    lambda book, random, skein: use.use(book, skein, g(random.randint(1, 30))),
+    lambda book, random, skein: split.split(book, skein, g(random.randint(1, 30))),
     lambda book, random, skein: aside(book, A=int(skein)),
-    lambda book, random, skein: history.undo(book),
+    lambda book, random, skein: log.undo(book),
 )
 
 
@@ -275,7 +275,7 @@ def lived_in(folder: Path, seed: int) -> Book:
             random.choice(DOINGS)(book, random, str(random.randint(1, 8)))
         except StashError:
             continue
-    receive.receive(book, [a_line(left=Mass(54_321))])
+    add.receive(book, [a_line(left=Mass(54_321))])
     return book
 
 
@@ -305,7 +305,7 @@ def test_a_shelf_that_was_lived_in_comes_back(seed: int, method: Method) -> None
 def test_a_part_ball_comes_back_at_the_cost_of_what_it_holds(tmp_path: Path) -> None:
     # 10 g of 100 g at 10.00 cost 1.00; the rest was worked
     book = with_lines(tmp_path, a_line(paid=Money(1000)))
-    consume.use(book, "1", g(90))
+    use.use(book, "1", g(90))
 
     assert picture(again(book, ".csv"))[1][3] == Money(100)
 
@@ -314,7 +314,7 @@ def test_unravelled_yarn_comes_back_at_its_cost(tmp_path: Path) -> None:
     # 40 g of 100 g at 10.00 were worked, and all of it came back as skein 2
     book = with_lines(tmp_path, a_line(paid=Money(1000)))
     a_piece(book, A=60)
-    finish.done(book, str(aside(book, A=1)), finish.Known(left={"1": grams(60)}))
+    done.done(book, str(aside(book, A=1)), done.Known(left={"1": grams(60)}))
     unravel.unravel(book, "1", back=1.0)
 
     costs = {number: facts[3] for number, facts in picture(again(book, ".csv")).items()}
@@ -345,14 +345,12 @@ def test_json_carries_everything(tmp_path: Path) -> None:
     booking.give_out(book, target, over=False)
     new = open_book(tmp_path / "new.stash", begin=True)
 
-    giving.take_in_whole(new, booking.whole_file_from(target.name, target.read_bytes()))
+    export.take_in_whole(new, booking.whole_file_from(target.name, target.read_bytes()))
 
-    assert giving.whole_file(new) == giving.whole_file(book)
-    assert all(giving.whole_file(new)["tables"].values())
-    assert looking.set_aside(new) == looking.set_aside(book)
-    assert looking.shelf(new, Filters(with_spent=True)) == looking.shelf(
-        book, Filters(with_spent=True)
-    )
+    assert export.whole_file(new) == export.whole_file(book)
+    assert all(export.whole_file(new)["tables"].values())
+    assert show.set_aside(new) == show.set_aside(book)
+    assert show.shelf(new, Filters(with_spent=True)) == show.shelf(book, Filters(with_spent=True))
 
 
 DUMPS = sorted((Path(__file__).parents[2] / "fixtures" / "schemas").glob("*.sql"))
@@ -371,7 +369,7 @@ def test_a_whole_file_of_any_revision_comes_in(tmp_path: Path, dump: Path) -> No
     given = json.dumps({"revision": dump.stem, "tables": tables}).encode()
 
     fresh = a_book(tmp_path)
-    giving.take_in_whole(fresh, booking.whole_file_from("old.json", given))
+    export.take_in_whole(fresh, booking.whole_file_from("old.json", given))
 
     assert check.check(fresh) == []
-    assert giving.whole_file(fresh) == giving.whole_file(open_book(old))
+    assert export.whole_file(fresh) == export.whole_file(open_book(old))

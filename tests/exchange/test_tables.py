@@ -6,7 +6,7 @@ import pytest
 
 from stash.errors import Unreadable
 from stash.exchange.tables import read_table, with_unit
-from stash.wording.headings import Known, asked
+from stash.parsing.headings import Known, asked
 
 
 @pytest.mark.parametrize(

@@ -18,9 +18,9 @@ from stash.measures.colour import Colour
 from stash.measures.length import Length, metres, yards
 from stash.measures.mass import Mass, grams
 from stash.measures.money import Money
+from stash.parsing.headings import SYNONYMS
 from stash.stock.incoming import Incoming
 from stash.stock.yarn import LotState
-from stash.wording.headings import SYNONYMS
 
 FIXTURES = Path(__file__).parents[2] / "fixtures"
 TODAY = date(2025, 3, 1)

@@ -55,8 +55,8 @@ def test_an_answer_is_the_same_to_the_last_figure(
 
 
 def forget_what_was_reckoned() -> None:
-    from stash.requirements.by_rows import by_rows
-    from stash.requirements.growth import _takes
+    from stash.requirements.yarn.by_rows import by_rows
+    from stash.requirements.yarn.growth import _takes
 
     by_rows.cache_clear()
     _takes.cache_clear()

@@ -11,12 +11,12 @@ from hypothesis import strategies as st
 from stash.measures.length import Length, inches, metres
 from stash.measures.mass import grams
 from stash.measures.put_up import PutUp
-from stash.requirements.bands import Band, Place, Rows, Stitches
-from stash.requirements.fabric import PLAIN, Fabric, FabricRow, Loop
-from stash.requirements.gauge import Gauge
-from stash.requirements.piece import Piece
-from stash.requirements.shapes import BUILDS, Shape, Size
-from stash.requirements.stitches import STITCHES
+from stash.requirements.design.bands import Band, Place, Rows, Stitches
+from stash.requirements.design.fabric import PLAIN, Fabric, FabricRow, Loop
+from stash.requirements.design.gauge import Gauge
+from stash.requirements.design.piece import Piece
+from stash.requirements.design.shapes import BUILDS, Shape, Size
+from stash.requirements.design.stitches import STITCHES
 
 CHECKS = Path(__file__).parents[2] / "fixtures" / "checks"
 

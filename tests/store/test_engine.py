@@ -12,7 +12,8 @@ from textwrap import dedent
 import pytest
 from books import a_book, a_line, add, g, skein
 
-from stash.actions import check, consume, receive
+from stash.actions import add as add_action
+from stash.actions import check, use
 from stash.actions.book import Book, begun_book, open_book
 from stash.errors import FileTrouble, NewerFile, NotAStash, Refusal
 from stash.measures.mass import grams
@@ -131,7 +132,7 @@ def test_a_locked_file_is_told_when_it_is_opened_and_when_it_is_read(
 
 def test_a_damaged_file_is_told_in_one_line(tmp_path: Path) -> None:
     book = a_book(tmp_path)
-    receive.receive(book, [a_line(count=500)])
+    add_action.receive(book, [a_line(count=500)])
     whole = bytearray(book.path.read_bytes())
     half = len(whole) // 2
     book.path.write_bytes(whole[:half])
@@ -148,7 +149,7 @@ class Stop(Exception):
 
 def write_and_stop(book: Book) -> None:
     with book.entry("use") as pen:
-        consume.book_use(pen, pen.skein(1), grams(20), None)
+        use.book_use(pen, pen.skein(1), grams(20), None)
         raise Stop
 
 
@@ -177,7 +178,7 @@ def run(code: str, *arguments: object) -> subprocess.Popen[str]:
 
 def test_a_process_killed_in_the_middle_of_an_entry_leaves_nothing(tmp_path: Path) -> None:
     book = a_book(tmp_path)
-    receive.receive(book, [a_line(count=300)])
+    add_action.receive(book, [a_line(count=300)])
     code = """
         import sys, time
         from pathlib import Path
@@ -200,7 +201,7 @@ def test_a_process_killed_in_the_middle_of_an_entry_leaves_nothing(tmp_path: Pat
     again = open_book(book.path)
     assert check.check(again) == []
     assert skein(again, 300).held == grams(100)
-    assert consume.use(again, "1", g(100)).skein.held == grams(0)
+    assert use.use(again, "1", g(100)).skein.held == grams(0)
 
 
 def test_of_two_who_take_the_last_80_g_one_gets_it(tmp_path: Path) -> None:
@@ -239,7 +240,7 @@ def test_of_two_who_take_the_last_80_g_one_gets_it(tmp_path: Path) -> None:
 
 def test_a_file_made_in_vain_goes_again_with_its_folder(tmp_path: Path) -> None:
     with pytest.raises(Refusal), begun_book(tmp_path / "new" / "shelf.stash") as book:
-        receive.receive(book, [])
+        add_action.receive(book, [])
 
     assert list(tmp_path.iterdir()) == []
 
@@ -248,7 +249,7 @@ def test_a_file_in_which_something_was_booked_stays(tmp_path: Path) -> None:
     def add_twice() -> None:
         with begun_book(tmp_path / "shelf.stash") as book:
             add(book)
-            receive.receive(book, [])
+            add_action.receive(book, [])
 
     with pytest.raises(Refusal):
         add_twice()

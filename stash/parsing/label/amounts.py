@@ -9,10 +9,10 @@ from dataclasses import dataclass
 from stash.errors import Ambiguous, BadInput
 from stash.measures.length import Length
 from stash.measures.mass import Mass
+from stash.parsing import quantities, yarn_counts
 from stash.parsing.label.span import Amount, Kind, Span, span_of
 from stash.parsing.label.text import Text
 from stash.parsing.label.vocabulary import ABOUT, AMOUNT, IN_ALL, PACKAGE, N, compiled
-from stash.wording import quantities, yarn_counts
 
 _DENSITY = compiled(
     rf"(?<![\w.,]){N}\s*(?:ypp\b|(?:yards?|yds?|y|m|metres?|meters?)\s*(?:/|per)\s*(?:g|oz|lb"

@@ -8,6 +8,7 @@ from fractions import Fraction
 from typing import Any
 
 from stash.errors import BadInput
+from stash.parsing import numbers
 from stash.parsing.label.span import Count, Kind, Span, span_of
 from stash.parsing.label.text import NUMBER_WORDS, Text
 from stash.parsing.label.vocabulary import (
@@ -23,7 +24,6 @@ from stash.parsing.label.vocabulary import (
     Pattern,
     compiled,
 )
-from stash.wording import numbers
 
 _FIGURE = (
     r"(?:[0-9]{1,3}(?:[ -]|\s*(?:&|and)\s*)(?:[1-9]/[2-9])(?![0-9])|[1-9]/[2-9](?![0-9])"

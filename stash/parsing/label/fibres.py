@@ -9,11 +9,11 @@ from fractions import Fraction
 from functools import cache
 
 from stash.errors import Ambiguous, Unreadable
+from stash.parsing import numbers
 from stash.parsing.label.span import Kind, Span, span_between
 from stash.parsing.label.text import Text
 from stash.parsing.label.vocabulary import LEFT, USED, Pattern, compiled
 from stash.trade import colour_words, fibres
-from stash.wording import numbers
 
 
 @dataclass(frozen=True, slots=True)

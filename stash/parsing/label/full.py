@@ -8,11 +8,11 @@ from itertools import pairwise
 from stash.errors import Ambiguous, Unreadable
 from stash.measures.length import Length, metres
 from stash.measures.mass import Mass, grams
+from stash.parsing import quantities
 from stash.parsing.label.amounts import Typed
 from stash.parsing.label.draft import Draft
 from stash.parsing.label.holding import Holding, alike, amount_like, is_put_up, size_of
 from stash.parsing.label.span import Amount, Count, Kind, Span
-from stash.wording import quantities
 
 
 # ---------------------------------------------------------------- a full skein

@@ -5,6 +5,7 @@ from __future__ import annotations
 from stash.measures.length import Length, metres
 from stash.measures.mass import OUNCE_MG, Mass, grams
 from stash.measures.put_up import PutUp
+from stash.parsing import quantities
 from stash.parsing.label.draft import Draft
 from stash.parsing.label.full import settle_full, settle_totals
 from stash.parsing.label.holding import Holding, Impossible
@@ -17,7 +18,6 @@ from stash.parsing.label.opened import (
     settle_tares,
 )
 from stash.parsing.label.span import Held, Kind
-from stash.wording import quantities
 
 #: Weights that ounces on a band stand for, rounded.
 _ROUND_GRAMS = (25, 50, 100, 150, 200, 250, 300, 400, 500, 1000)

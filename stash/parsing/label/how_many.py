@@ -9,11 +9,11 @@ from fractions import Fraction
 
 from stash.errors import Ambiguous, Unreadable
 from stash.measures.mass import Mass
+from stash.parsing import numbers
 from stash.parsing.label.cover import Cover
 from stash.parsing.label.draft import Draft
 from stash.parsing.label.span import Held, Kind, Part, Span
 from stash.parsing.label.vocabulary import LEFT
-from stash.wording import numbers
 
 #: So many balls are still counted by a bare figure before "left"; more may be grams (our choice).
 MANY_LEFT = 9

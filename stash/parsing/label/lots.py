@@ -7,11 +7,11 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from stash.errors import Ambiguous, Unreadable
+from stash.parsing import coins, quantities
 from stash.parsing.label.span import Kind, Span, span_between
 from stash.parsing.label.text import Text
 from stash.parsing.label.vocabulary import PACKAGE, compiled
 from stash.stock.yarn import LotState
-from stash.wording import coins, quantities
 
 
 @dataclass(frozen=True, slots=True)

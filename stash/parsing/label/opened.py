@@ -6,6 +6,7 @@ from fractions import Fraction
 
 from stash.errors import Ambiguous, Unreadable
 from stash.measures.mass import Mass
+from stash.parsing import quantities
 from stash.parsing.label.amounts import same_kind
 from stash.parsing.label.draft import Draft
 from stash.parsing.label.holding import (
@@ -19,7 +20,6 @@ from stash.parsing.label.holding import (
     times_share,
 )
 from stash.parsing.label.span import Amount, Held, Kind, Part, Span
-from stash.wording import quantities
 
 
 # ---------------------------------------------------------------- what is left

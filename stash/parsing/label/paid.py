@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from stash.errors import Ambiguous, Unreadable
 from stash.measures.money import Money
+from stash.parsing import coins
 from stash.parsing.label.draft import Draft
 from stash.parsing.label.holding import Holding
 from stash.parsing.label.prices import Price
 from stash.parsing.label.span import Kind, Span
-from stash.wording import coins
 
 
 def settle(draft: Draft, holding: Holding) -> None:

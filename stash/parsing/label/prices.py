@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from stash.parsing import coins
 from stash.parsing.label.span import Kind, Span, span_of
 from stash.parsing.label.text import Text
 from stash.parsing.label.vocabulary import EACH, FOR_ALL, PACKAGE, N, compiled
-from stash.wording import coins
 
 _SIGNED = coins.SIGNED
 _COINS = r"(?:(?<![\w.,])[0-9]+(?:[.,][0-9]+)?\s?(?:p|c|ct|cts|cents?|pence|öre|øre|¢)(?![^\W\d_]))"

@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 from datetime import date
 
 from stash.errors import Ambiguous, StashError, Unreadable
+from stash.parsing import numbers
 from stash.parsing.label import (  # fmt: skip
     amounts,
     fibres,
@@ -29,7 +30,6 @@ from stash.parsing.label.span import Kind, Span
 from stash.parsing.label.text import LONGEST, Text, tidied
 from stash.stock.incoming import Incoming
 from stash.stock.yarn import LotState
-from stash.wording import numbers
 
 #: A yarn whose line gives no name.
 NO_NAME = "unnamed yarn"

@@ -7,13 +7,13 @@ from collections.abc import Iterator
 from datetime import date
 
 from stash.errors import BadInput, Refusal, StashError
+from stash.parsing import days
 from stash.parsing.label import words
 from stash.parsing.label.span import Kind, Span, span_of
 from stash.parsing.label.text import Text
 from stash.parsing.label.vocabulary import ABOUT, PACKAGE, N, compiled
 from stash.stock.yarn import Condition
 from stash.trade import colour_words
-from stash.wording import days
 
 _NOTE = compiled(r"\b(?:notes?|nb|remarks?|ps)\s*[:=]\s*([^;|]+)")
 _BAR_CODE = compiled(

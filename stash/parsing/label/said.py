@@ -9,6 +9,7 @@ from itertools import pairwise
 
 from stash.errors import Ambiguous, StashError, Unreadable
 from stash.measures.put_up import PutUp
+from stash.parsing import numbers
 from stash.parsing.label import names
 from stash.parsing.label.draft import Draft
 from stash.parsing.label.fibres import Blend, lone_fibres, pure_fibre
@@ -17,7 +18,6 @@ from stash.parsing.label.lots import LotSaid
 from stash.parsing.label.span import Kind, Span
 from stash.stock.yarn import LotState
 from stash.trade import colour_words, hooks, thickness
-from stash.wording import numbers
 
 _ONE_A_LINE = "write one line for each lot, with its own count"
 

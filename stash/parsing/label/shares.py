@@ -7,6 +7,7 @@ from fractions import Fraction
 
 from stash.errors import BadInput
 from stash.measures.mass import Mass
+from stash.parsing import numbers, quantities
 from stash.parsing.label.span import Amount
 from stash.parsing.label.vocabulary import (
     ABOUT,
@@ -17,7 +18,6 @@ from stash.parsing.label.vocabulary import (
     N,
     compiled,
 )
-from stash.wording import numbers, quantities
 
 SHARES = {
     "half": "1/2", "third": "1/3", "quarter": "1/4", "thirds": "2/3", "quarters": "3/4",

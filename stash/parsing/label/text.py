@@ -7,7 +7,7 @@ from bisect import bisect_left
 from dataclasses import dataclass, field
 from functools import cached_property
 
-from stash.wording import numbers
+from stash.parsing import numbers
 
 #: Number words that may stand for a count; "a" and "an" only where something follows.
 NUMBER_WORDS = {

@@ -11,8 +11,8 @@ import sys
 from collections.abc import Iterator
 from functools import cache
 
+from stash.parsing import numbers, quantities
 from stash.parsing.label.text import NUMBER_WORDS
-from stash.wording import numbers, quantities
 
 N = numbers.PATTERN
 #: An amount with its unit, without names for its parts; a figure behind a slash of counts

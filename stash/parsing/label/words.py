@@ -7,11 +7,11 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cache
 
+from stash.parsing import quantities
 from stash.parsing.label.looks import KIND_WORDS, trade_name
 from stash.parsing.label.text import NUMBER_WORDS, Text
 from stash.parsing.label.vocabulary import PACKAGE, compiled, words_of
 from stash.trade import colour_words, fibres, thickness
-from stash.wording import quantities
 
 #: Words that hold a name together and neither begin nor end it.
 SMALL = words_of(

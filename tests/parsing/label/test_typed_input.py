@@ -16,11 +16,11 @@ import pytest
 
 from stash.errors import Ambiguous, Unreadable
 from stash.measures.money import Money
+from stash.parsing import numbers, quantities
+from stash.parsing.days import day
 from stash.parsing.label import Label, lots, read
 from stash.trade.colour_words import colour_of
 from stash.trade.thickness import named
-from stash.wording import numbers, quantities
-from stash.wording.days import day
 
 _TABLE = Path(__file__).parents[3] / "fixtures" / "checks" / "typed_input.csv"
 _ROWS = list(csv.DictReader(_TABLE.open(encoding="utf-8", newline="")))

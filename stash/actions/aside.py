@@ -1,0 +1,323 @@
+"""Yarn set aside: by a proposal, by her own choice or under a note; and given back."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+from datetime import date
+
+from stash.actions import find
+from stash.actions.add import assumed_mass
+from stash.actions.book import Book, Pen
+from stash.actions.match import Ask, need_apart, propose_within
+from stash.actions.pieces import Kept, kept, refuse_unknown_roles
+from stash.actions.sharing import from_key
+from stash.actions.use import Amount, mass_in
+from stash.errors import NotEnoughYarn, NotFound, Refusal, Unreadable
+from stash.matching.answer.proposal import Filled, Proposal, Take
+from stash.matching.question.strands import colour_of, strand_of
+from stash.matching.two_lots.split_words import rows_for
+from stash.measures.estimate import to_books
+from stash.measures.length import Length
+from stash.measures.mass import Mass
+from stash.requirements.yarn.need import RoleNeed, Source
+from stash.stock import picking
+from stash.stock.article import Article, ArticleState
+from stash.stock.holding import HeldSkein
+from stash.stock.promise import PromiseChange, Promised, PromiseKind, lowered
+from stash.stock.yarn import Lot
+from stash.store import article_rows, entry_rows, skein_rows
+from stash.store.article_rows import PlannedRole
+
+
+@dataclass(frozen=True, slots=True)
+class Picked:
+    """One line of the list to pick by; `rows` tells what it is for where two lots share a role."""
+
+    role: str
+    skein: HeldSkein
+    lot: Lot
+    mass: Mass
+    length: Length | None
+    strand: int = 1
+    rows: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class SetAside:
+    """An article that was planned, and what to take from where, by place."""
+
+    entry: int
+    article: Article
+    picked: tuple[Picked, ...]
+    notes: tuple[str, ...] = ()
+
+
+def aside(
+    book: Book, piece: str, which: str, ask: Ask | None = None, *, on: date | None = None
+) -> SetAside:
+    """Set aside the yarn of one proposal: by its key (lots by role), or by its rank.
+
+    A rank is looked up by asking the same question again: same shelf, same wish, same answer.
+    """
+    with book.entry("aside", on) as pen:
+        plan = kept(pen.db, pen.preferences, find.piece(pen.db, piece))
+        proposal, plan = _proposal(pen, plan, which, replace(ask or Ask(), piece=piece))
+        article = _plan_article(pen, plan)
+        takes = [*_by_colour(proposal.roles)]
+        picked = promise_takes(pen, article, takes)
+        pen.words = f"{proposal.key} set aside for article {article}, {plan.piece.name}"
+    told = tuple(_with_rows(one, proposal.roles) for one in picked)
+    return SetAside(pen.number, _as_it_stands(book, article), told)
+
+
+def _by_colour(roles: Sequence[Filled]) -> Iterator[tuple[str, Take]]:
+    """What is taken for each colour of the piece; a strand by itself is told by its number."""
+    for filled in roles:
+        strand = strand_of(filled.role)
+        for take in filled.takes:
+            told = replace(take, strand=strand) if strand else take
+            yield colour_of(filled.role), told
+
+
+def _with_rows(picked: Picked, roles: Sequence[Filled]) -> Picked:
+    """The line with the rows its lot is for, where it shares a role with another lot."""
+    for filled in roles:
+        if filled.role == picked.role and filled.second is not None:
+            lots = [held.lot.id for held in filled.lots]
+            told = rows_for(filled.second.split, lots.index(picked.lot.id))
+            return replace(picked, rows=told)
+    return picked
+
+
+def _proposal(pen: Pen, plan: Kept, which: str, ask: Ask) -> tuple[Proposal, Kept]:
+    roles = [need.role for need in need_apart(plan.need, ask).roles]
+    keys = which.split("+")
+    if which.isdecimal() and 0 < int(which) < 10**9:
+        rank = int(which)
+        answer = propose_within(pen.db, pen.preferences, replace(ask, top=max(rank, 1)))
+    elif len(keys) == len(roles):
+        rank = 1
+        answer = propose_within(pen.db, pen.preferences, _by_key(ask, roles, keys))
+    else:
+        raise Unreadable(
+            which, "a proposal", "give its rank, or its key with a lot for each role, as in L3+L7"
+        )
+    found, misses = answer.match.proposals, answer.match.near_misses
+    if not 1 <= rank <= len(found):
+        last = f"the last is {len(found)}" if found else ""
+        raise _no_such_proposal(which, last or (misses[0].why if misses else ""))
+    return answer.match.proposals[rank - 1], answer.piece or plan
+
+
+def _by_key(ask: Ask, roles: Sequence[str], keys: Sequence[str]) -> Ask:
+    """The question that only the proposal of that key answers."""
+    fixed, two_lots = {**ask.fixed}, {**ask.two_lots}
+    for role, key in zip(roles, keys, strict=True):
+        two_lots.pop(role, None)
+        fixed[role] = key
+        if pair := from_key(key):
+            fixed[role], two_lots[role] = pair
+    return replace(ask, fixed=fixed, two_lots=two_lots, top=1)
+
+
+def _no_such_proposal(which: str, why: str) -> Refusal:
+    reason = f": {why}" if why else ""
+    return Refusal(
+        f"there is no proposal {which} on the shelf as it is now{reason}; ask `stash match` again"
+    )
+
+
+def _plan_article(pen: Pen, plan: Kept) -> int:
+    made = article_rows.add_article(pen.db, pen.number, plan.id, "")
+    entry_rows.add_step(pen.db, pen.number, entry_rows.Step(made, ArticleState.PLANNED))
+    roles = [
+        PlannedRole(
+            need.role,
+            to_books(need.estimate.expected_m),
+            to_books(need.set_aside_m),
+            need.source.value,
+        )
+        for need in plan.need.roles
+    ]
+    article_rows.add_planned(pen.db, pen.number, made, roles)
+    return made
+
+
+def promise_takes(pen: Pen, article: int, takes: Sequence[tuple[str, Take]]) -> tuple[Picked, ...]:
+    """Book the takes as promises; together they never ask more of a skein than is free."""
+    numbers = sorted({take.number for _, take in takes})
+    skeins = _by_number(pen, numbers)
+    lots = skein_rows.lots(pen.db, sorted({s.lot_id for s in skeins.values()}))
+    room = {number: skein.free for number, skein in skeins.items()}
+    changes, picked = [], []
+    for role, take in takes:
+        skein = skeins[take.number]
+        mass = min(_grams(skein, lots[skein.lot_id], take.length), room[take.number])
+        room[take.number] -= mass
+        changes.append(
+            PromiseChange(
+                take.number,
+                article,
+                role,
+                take.strand,
+                PromiseKind.SET_ASIDE,
+                mass,
+                take.length,
+            )
+        )
+        picked.append(Picked(role, skein, lots[skein.lot_id], mass, take.length, take.strand))
+    pen.promise([change for change in changes if change.mass])
+    return _by_place(picked)
+
+
+def _by_number(pen: Pen, numbers: Sequence[int]) -> dict[int, HeldSkein]:
+    held = skein_rows.held_skeins(pen.db, pen.preferences.useful_size, numbers)
+    return {skein.number: skein for skein in held}
+
+
+def _grams(skein: HeldSkein, lot: Lot, length: Length) -> Mass:
+    """Grams that hold so many metres; where no pair is known, by what the class usually weighs."""
+    if skein.pair.put_up is None:
+        return assumed_mass(length, lot.class_from)
+    return skein.pair.put_up.mass_covering(length)
+
+
+def _by_place(picked: Sequence[Picked]) -> tuple[Picked, ...]:
+    return tuple(sorted(picked, key=lambda p: (p.skein.place, p.role, p.skein.number)))
+
+
+def _as_it_stands(book: Book, article: int) -> Article:
+    with book.reading() as db:
+        return article_rows.articles(db, [article])[0]
+
+
+def aside_own_choice(
+    book: Book, piece: str, skeins: Mapping[str, Sequence[int]], *, on: date | None = None
+) -> SetAside:
+    """Set aside the skeins she names for each role, whatever the matcher would say.
+
+    Refused only if they cannot cover what is expected; less than the amount to set aside, or two
+    lots in one role, is said.
+    """
+    with book.entry("aside", on) as pen:
+        plan = kept(pen.db, pen.preferences, find.piece(pen.db, piece))
+        refuse_unknown_roles(plan.need, skeins)
+        missing = [need.role for need in plan.need.roles if need.role not in skeins]
+        if missing:
+            raise Refusal(f"no skein is named for role {missing[0]}; add --skeins {missing[0]}=…")
+        article = _plan_article(pen, plan)
+        takes: list[tuple[str, Take]] = []
+        notes: list[str] = []
+        for need in plan.need.roles:
+            cut, said = _cut(pen, need, skeins[need.role], [t for _, t in takes])
+            takes += [(need.role, take) for take in cut]
+            notes += said
+        picked = promise_takes(pen, article, takes)
+        chosen = ", ".join(f"{r}={','.join(map(str, skeins[r]))}" for r in sorted(skeins))
+        pen.words = f"own choice {chosen} set aside for article {article}, {plan.piece.name}"
+    return SetAside(pen.number, _as_it_stands(book, article), picked, tuple(notes))
+
+
+def _cut(
+    pen: Pen, need: RoleNeed, numbers: Sequence[int], taken: Sequence[Take]
+) -> tuple[list[Take], list[str]]:
+    """The takes from the skeins named for one role, and what there is to say of them."""
+    numbers = list(dict.fromkeys(numbers))
+    skeins = _by_number(pen, numbers)
+    for number in numbers:
+        if number not in skeins:
+            raise NotFound("skein", str(number))
+        if number in {take.number for take in taken}:
+            raise Refusal(f"skein {number} is named for two roles; name another")
+        if skeins[number].free_length is None:
+            raise Refusal(f"skein {number} has no length; give its put-up or measure a metre")
+    free = {n: s.free_length for n, s in skeins.items()}
+    ends = [
+        picking.Supply(n, free_length.um, not skeins[n].opened)
+        for n in numbers
+        if (free_length := free[n]) is not None
+    ]
+    tries = [(need.set_aside_m, True, JOIN_UM), (need.estimate.expected_m, False, JOIN_UM)]
+    if need.source is Source.STATED:  # a pattern's figure has the joins of its balls in it
+        tries.append((need.estimate.expected_m, False, 0))
+    for amount_m, enough, join_um in tries:
+        wanted = picking.Wanted(to_books(amount_m).um, need.strands, join_um)
+        cuts, short_um = picking.laid_out(ends, wanted)
+        if not short_um:
+            return _takes(cuts, skeins), _said(need, enough, list(skeins.values()))
+    raise Refusal(
+        f"role {need.role}: the skeins named are {Length(short_um)} short of what is expected; "
+        "name another one with them"
+    )
+
+
+#: Yarn a join costs: two tails, as consumption is reckoned elsewhere.
+JOIN_UM = 400_000
+
+
+def _takes(cuts: Sequence[picking.Cut], skeins: Mapping[int, HeldSkein]) -> list[Take]:
+    return [
+        Take(c.number, skeins[c.number].lot_id, skeins[c.number].place, c.strand, Length(c.um))
+        for c in cuts
+    ]
+
+
+def _said(need: RoleNeed, enough: bool, skeins: Sequence[HeldSkein]) -> list[str]:
+    said = []
+    if not enough:
+        said.append(f"role {need.role}: covers what is expected, without the whole margin")
+    if len({skein.lot_id for skein in skeins}) > 1:
+        said.append(f"role {need.role}: skeins of different lots, compare them in daylight")
+    return said
+
+
+def aside_note(
+    book: Book, note: str, skein: str, amount: Amount | None, *, on: date | None = None
+) -> SetAside:
+    """Hold yarn aside under a note, without a piece: an amount, or all that is free of a skein."""
+    with book.entry("aside", on) as pen:
+        found = find.skein(pen.db, pen.preferences, skein)
+        mass = mass_in(found.skein, amount) if amount else found.skein.free
+        if not mass or mass > found.skein.free:
+            raise NotEnoughYarn(found.skein.number, mass, found.skein.free)
+        made = article_rows.add_article(pen.db, pen.number, None, note)
+        entry_rows.add_step(pen.db, pen.number, entry_rows.Step(made, ArticleState.PLANNED))
+        length = found.skein.length(mass)
+        pen.promise(
+            [PromiseChange(found.skein.number, made, "", 1, PromiseKind.SET_ASIDE, mass, length)]
+        )
+        pen.words = f"{mass} of skein {found.skein.number} set aside: {note}"
+    picked = (Picked("", found.skein, found.lot, mass, length),)
+    return SetAside(pen.number, _as_it_stands(book, made), picked)
+
+
+def release(book: Book, article: str) -> tuple[int, Article, list[Promised]]:
+    """Give back all that is still set aside for an article; what was released comes back."""
+    with book.entry("release") as pen:
+        found = find.article(pen.db, article)
+        promised = release_within(pen, found)
+        if not promised:
+            raise Refusal(f"nothing is set aside for article {found}")
+        pen.words = f"yarn of article {found} released"
+    return pen.number, _as_it_stands(book, found.number), promised
+
+
+def release_within(pen: Pen, article: Article) -> list[Promised]:
+    """The same as part of an entry."""
+    promised = article_rows.promises(pen.db, article_number=article.number)
+    pen.promise([lowered(p, p.mass, PromiseKind.RELEASED) for p in promised])
+    return promised
+
+
+def begin(book: Book, article: str, *, on: date | None = None) -> tuple[int, Article]:
+    """An article is on the hook from now on."""
+    with book.entry("begin", on) as pen:
+        found = find.article(pen.db, article)
+        if found.piece_id is None:
+            raise Refusal(f"article {found} only holds yarn aside; it is not a piece to begin")
+        if found.state is not ArticleState.PLANNED:
+            raise Refusal(f"article {found} is {found.state} already")
+        entry_rows.add_step(pen.db, pen.number, entry_rows.Step(found.number, ArticleState.BEGUN))
+        pen.words = f"article {found} begun"
+    return pen.number, _as_it_stands(book, found.number)

@@ -1,0 +1,220 @@
+"""Stock-taking: what should lie in a place, ticked or weighed, put right in one entry."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from datetime import date
+
+from stash.actions import clock, find
+from stash.actions.book import Book, Pen, Short
+from stash.actions.preferences import Preferences
+from stash.actions.weigh import Asked, weigh_within
+from stash.errors import NotFound, Refusal
+from stash.parsing import names
+from stash.stock.holding import HeldSkein
+from stash.stock.movement import Kind, Movement
+from stash.stock.weighing import Reading, weighed
+from stash.stock.yarn import Lot
+from stash.store import skein_rows, stocktake_rows
+from stash.store.engine import Connection
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """One skein of a stock-taking: `seen` once ticked or weighed; `reading` if weighed.
+
+    `elsewhere`: the books have it in another place.
+    """
+
+    skein: HeldSkein
+    lot: Lot
+    seen: bool
+    reading: Asked | None
+    elsewhere: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Count:
+    """A stock-taking as it stands: every skein that should be there, and those found besides."""
+
+    place: str
+    begun: date
+    lines: tuple[Line, ...]
+
+    @property
+    def open(self) -> int:
+        """How many are still to be looked for."""
+        return sum(not line.seen for line in self.lines)
+
+
+@dataclass(frozen=True, slots=True)
+class Lost:
+    """What of a count is to be booked as lost: skeins by number, or all that were not seen."""
+
+    numbers: tuple[int, ...] = ()
+    all_missing: bool = False
+
+
+NOTHING_LOST = Lost()
+
+
+@dataclass(frozen=True, slots=True)
+class Closed:
+    """A stock-taking that was booked: how many were right, weighed, moved here, and not found.
+
+    `lost` of those not found are booked as lost, the others stay on the books.
+    """
+
+    entry: int
+    right: int
+    corrected: tuple[int, ...]
+    moved_here: tuple[int, ...]
+    not_found: tuple[int, ...]
+    lost: tuple[int, ...]
+    shorts: tuple[Short, ...]
+
+
+def note(book: Book, place: str, ticks: Sequence[str], readings: Mapping[str, Asked]) -> Count:
+    """The count of a place, begun now or gone on with, after noting what was seen and weighed.
+
+    Notes are kept until the count is closed; nothing is booked. A reading that could not be booked
+    is refused at once rather than at the end.
+    """
+    with book.file.writing() as db:
+        preferences = Preferences.read(db)
+        session = stocktake_rows.open_session(db, place) or _begin(db, preferences, place)
+        for typed in ticks:
+            number = find.skein(db, preferences, typed).skein.number
+            stocktake_rows.note(db, session.id, number, None, None)
+        for typed, asked in readings.items():
+            skein = find.skein(db, preferences, typed).skein
+            weighed(skein, _reading(asked, skein), preferences.scale_step, ())
+            stocktake_rows.note(db, session.id, skein.number, asked.gross, asked.tare)
+        return _count(db, preferences, place, session)
+
+
+def drop(book: Book, place: str) -> None:
+    """Forget the count of a place that is under way."""
+    with book.file.writing() as db:
+        stocktake_rows.drop(db, _open(db, place).id)
+
+
+def _begin(db: Connection, preferences: Preferences, place: str) -> stocktake_rows.Session:
+    held = skein_rows.held_skeins(db, preferences.useful_size)
+    if not any(skein.held and _lies_in(skein, place) for skein in held):
+        places = sorted({skein.place for skein in held if skein.held and skein.place})
+        raise NotFound("yarn in", place, names.nearest(place, places) or places[:5])
+    return stocktake_rows.begin(db, place, clock.today())
+
+
+def _open(db: Connection, place: str) -> stocktake_rows.Session:
+    found = stocktake_rows.open_session(db, place)
+    if found is not None:
+        return found
+    closed = stocktake_rows.newest_closing(db, place)
+    if closed is None:
+        raise NotFound("count under way of", place)
+    raise Refusal(
+        f"the count of {place} is closed (entry {closed}): what is lost of it is booked by "
+        "`stash gone 42 --why lost`; to count again, tick what you see with --tick"
+    )
+
+
+def _reading(asked: Asked, skein: HeldSkein) -> Reading:
+    """A reading as a recount: nobody says the skein was worked from."""
+    return Reading(asked.gross, asked.tare, recount=skein.opened)
+
+
+def refuse_unless_under_way(book: Book, place: str) -> None:
+    """Refused where no count of a place is under way: a closed one is closed."""
+    with book.reading() as db:
+        _open(db, place)
+
+
+def close(book: Book, place: str, *, lost: Lost = NOTHING_LOST, on: date | None = None) -> Closed:
+    """Book what was found: corrections of weighed skeins, skeins that lay here after all.
+
+    What was not found stays on the books and is named, unless it is `lost`: by its number, or all
+    of it beside something that was seen. Where nothing was, nobody has looked.
+    """
+    with book.entry("count", on) as pen:
+        session = _open(pen.db, place)
+        count = _count(pen.db, pen.preferences, place, session)
+        corrected = [n for line in count.lines if (n := _put_right(pen, line)) is not None]
+        moved = [line.skein.number for line in count.lines if line.elsewhere]
+        for number in moved:
+            pen.set_facts("skein", number, place=place)
+        missing = [line.skein for line in count.lines if not line.seen]
+        gone = _lost_of(count, missing, lost)
+        _book_lost(pen, gone)
+        stocktake_rows.close(pen.db, session.id, pen.number)
+        right = sum(line.seen for line in count.lines) - len(corrected)
+        numbers = tuple(skein.number for skein in missing)
+        written_off = tuple(skein.number for skein in gone)
+        pen.words = (
+            f"{place} counted: {right} right, {len(corrected)} corrected, {len(numbers)} not found"
+            + (f", {len(gone)} of them lost" if gone else "")
+        )
+    return Closed(
+        pen.number, right, tuple(corrected), tuple(moved), numbers, written_off, pen.shorts
+    )
+
+
+def _lost_of(count: Count, missing: Sequence[HeldSkein], lost: Lost) -> list[HeldSkein]:
+    """The skeins to book as lost; refused for what was seen, or where nothing was."""
+    if lost.all_missing:
+        if count.open == len(count.lines):
+            raise Refusal(
+                f"nothing was ticked in {count.place}, so all of it would be lost: tick what you "
+                "see with --tick, or name what is lost, as in --lost 42,44"
+            )
+        return [*missing]
+    by_number = {skein.number: skein for skein in missing}
+    for number in lost.numbers:
+        if number not in by_number:
+            names = [str(one) for one in by_number]
+            raise NotFound(f"skein missing in {count.place},", str(number), names)
+    return [by_number[number] for number in dict.fromkeys(lost.numbers)]
+
+
+def _count(
+    db: Connection, preferences: Preferences, place: str, session: stocktake_rows.Session
+) -> Count:
+    noted = stocktake_rows.lines(db, session.id)
+    held = skein_rows.held_skeins(db, preferences.useful_size)
+    here = [s for s in held if s.held and (_lies_in(s, place) or s.number in noted)]
+    lots = skein_rows.lots(db, sorted({s.lot_id for s in here}))
+    lines = [
+        Line(s, lots[s.lot_id], s.number in noted, _asked(noted, s), not _lies_in(s, place))
+        for s in here
+    ]
+    return Count(place, session.begun, tuple(lines))
+
+
+def _asked(noted: Mapping[int, stocktake_rows.Noted], skein: HeldSkein) -> Asked | None:
+    found = noted.get(skein.number)
+    if found is None or found.reading is None:
+        return None
+    return Asked(found.reading, tare=found.tare, recount=skein.opened)
+
+
+def _lies_in(skein: HeldSkein, place: str) -> bool:
+    return skein.place.strip().casefold() == place.strip().casefold()
+
+
+def _put_right(pen: Pen, line: Line) -> int | None:
+    if line.reading is None:
+        return None
+    outcome, _ = weigh_within(pen, line.skein, line.reading, None)
+    return line.skein.number if outcome.change else None
+
+
+def _book_lost(pen: Pen, missing: Sequence[HeldSkein]) -> None:
+    promised = [s.number for s in missing if s.promised]
+    if promised:
+        raise Refusal(
+            f"skein {', '.join(map(str, promised))} is set aside and was not found; "
+            "release it first, or leave it out of --lost"
+        )
+    pen.move([Movement(s.number, Kind.LOST, -s.held) for s in missing])

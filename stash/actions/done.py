@@ -1,0 +1,277 @@
+"""An article is done: what it used is booked, the rest given back, the next estimate taught."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterator, Mapping, Sequence
+from dataclasses import dataclass, field
+from datetime import date
+
+from stash.actions import find
+from stash.actions.aside import release_within
+from stash.actions.book import Book, Pen, Short
+from stash.actions.use import book_use, ready_for_use
+from stash.actions.weigh import Asked, weigh_within
+from stash.errors import NotFound, Refusal
+from stash.measures.length import NO_LENGTH, Length
+from stash.measures.mass import NO_MASS, Mass
+from stash.measures.rounding import shared_out
+from stash.stock.article import Article, ArticleState, Weighed
+from stash.stock.holding import HeldSkein
+from stash.stock.movement import Movement, standing
+from stash.stock.promise import Promised
+from stash.store import article_rows, entry_rows, skein_rows, weighing_rows
+from stash.store.engine import Connection
+
+
+@dataclass(frozen=True, slots=True)
+class Known:
+    """How the yarn of a finished article is known; exactly one way.
+
+    `left`: what each ball weighs now, by skein as typed. `total`: what the article weighs.
+    `by_role`: what it took of each colour. `as_planned`: nothing was weighed.
+    """
+
+    left: Mapping[str, Mass] = field(default_factory=dict)
+    total: Mass | None = None
+    by_role: Mapping[str, Mass] = field(default_factory=dict)
+    as_planned: bool = False
+
+    @property
+    def how(self) -> Weighed:
+        """Which way it is; refused for none or for several."""
+        ways = {
+            Weighed.BALLS: bool(self.left),
+            Weighed.ARTICLE: self.total is not None,
+            Weighed.ROLES: bool(self.by_role),
+            Weighed.AS_PLANNED: self.as_planned,
+        }
+        said = [way for way, is_said in ways.items() if is_said]
+        if len(said) != 1:
+            raise Refusal(
+                "say in one way what was used: --left 17=43g for each ball, --weighed 80g, "
+                "--weighed A=71g,B=9g, or --as-planned"
+            )
+        return said[0]
+
+
+@dataclass(frozen=True, slots=True)
+class UsedRole:
+    """What one role took in all, in metres where every skein has a pair, and what was expected."""
+
+    role: str
+    mass: Mass
+    length: Length | None
+    expected: Length | None
+    estimated: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Finished:
+    """A finished article: what it used, what went back to the shelf, what there is to say."""
+
+    entry: int
+    article: Article
+    used: tuple[UsedRole, ...]
+    released: tuple[Promised, ...]
+    notes: tuple[str, ...]
+    shorts: tuple[Short, ...]
+
+
+def done(book: Book, article: str, known: Known, *, on: date | None = None) -> Finished:
+    """Close an article in one entry. A planned one is begun by it."""
+    with book.entry("done", on) as pen:
+        found = find.article(pen.db, article)
+        ready_for_use(pen, found)
+        how = known.how
+        notes = _book(pen, found, known, how)
+        released = release_within(pen, found)
+        step = entry_rows.Step(found.number, ArticleState.DONE, how, known.total)
+        entry_rows.add_step(pen.db, pen.number, step)
+        total = sum(article_rows.used_by_role(pen.db, found.number).values(), NO_MASS)
+        pen.words = f"article {found} done, {total} used ({how})"
+    with book.reading() as db:
+        finished = article_rows.articles(db, [found.number])[0]
+        used = _used(db, pen.preferences.useful_size, finished)
+    return Finished(pen.number, finished, used, tuple(released), tuple(notes), pen.shorts)
+
+
+def _book(pen: Pen, article: Article, known: Known, how: Weighed) -> list[str]:
+    if how is Weighed.BALLS:
+        return _weigh_balls(pen, article, known.left)
+    booked = article_rows.used_by_role(pen.db, article.number)
+    wanted = _wanted_by_role(pen, article, known, booked)
+    for role, mass in wanted.items():
+        rest = mass - booked.get(role, NO_MASS)
+        _refuse_more_booked(pen, f"role {role}", mass, booked.get(role, NO_MASS))
+        if rest.mg > 0:
+            estimated = how in (Weighed.ARTICLE, Weighed.AS_PLANNED)
+            _share_over_skeins(pen, article, role, rest, estimated)
+    return []
+
+
+def _refuse_more_booked(pen: Pen, what: str, weighed: Mass, booked: Mass) -> None:
+    """What was booked as used cannot be more than what the scale finds, but for its step."""
+    if booked - weighed > pen.preferences.scale_step:
+        raise Refusal(
+            f"{what}: {booked} is booked as used already, more than {weighed}; "
+            "weigh the balls instead with --left, or take the use back with `stash undo`"
+        )
+
+
+def _weigh_balls(pen: Pen, article: Article, left: Mapping[str, Mass]) -> list[str]:
+    """Each ball on the scale: what it lost went into this article."""
+    promised = article_rows.promises(pen.db, article_number=article.number)
+    weighed = set()
+    for typed, gross in left.items():
+        skein = find.skein(pen.db, pen.preferences, typed).skein
+        if not skein.mass_known:
+            raise Refusal(
+                f"skein {skein.number} was never weighed, so what it lost is not known; "
+                "say what the article weighs with --weighed, or --as-planned"
+            )
+        weigh_within(pen, skein, Asked(gross, closing=True), article)
+        weighed.add(skein.number)
+    used = {move.skein for move in _moves(pen.db, article)}
+    held = skein_rows.held_skeins(pen.db, pen.preferences.useful_size, sorted(used - weighed))
+    begun = {skein.number for skein in held if skein.held}
+    return [*_not_weighed(pen, article, ({p.skein for p in promised} | begun) - weighed)]
+
+
+def _not_weighed(pen: Pen, article: Article, skeins: Collection[int]) -> Iterator[str]:
+    """What is taken for granted of the skeins set aside that were not weighed at the end."""
+    last = weighing_rows.weighed_since_set_aside(pen.db, article.number)
+    booked = {move.skein for move in _moves(pen.db, article)}
+    for number in sorted(skeins):
+        if number in last:
+            weighed = last[number]
+            yield (
+                f"skein {number} was last weighed at {weighed.net} (entry {weighed.entry}): "
+                "taken as not worked from since"
+            )
+        elif number in booked:
+            yield f"skein {number} was not weighed: taken as used by what is booked of it"
+        else:
+            yield f"skein {number} was set aside and not weighed: taken as untouched"
+
+
+def _wanted_by_role(
+    pen: Pen, article: Article, known: Known, booked: Mapping[str, Mass]
+) -> dict[str, Mass]:
+    """What each role took in all, by what is known."""
+    if known.by_role:
+        planned = [p.role for p in article_rows.planned_roles(pen.db, article.number)]
+        for role in known.by_role:
+            if role not in planned:
+                raise NotFound("role", role, planned)
+        return dict(known.by_role)
+    expected = _expected_by_role(pen, article)
+    if known.total is None:
+        return {role: max(mass, booked.get(role, NO_MASS)) for role, mass in expected.items()}
+    _refuse_more_booked(pen, f"article {article}", known.total, sum(booked.values(), NO_MASS))
+    return _shared_by_expected(known.total, expected, booked)
+
+
+def _shared_by_expected(
+    total: Mass, expected: Mapping[str, Mass], booked: Mapping[str, Mass]
+) -> dict[str, Mass]:
+    """A weighed article told apart: what is not booked yet goes to the roles by what they still
+    lack of their share of the whole, so that a role which was weighed already gets no more."""
+    before = sum(booked.values(), NO_MASS)
+    rest = total - before
+    if rest.mg <= 0:
+        return {}
+    roles = sorted(expected)
+    shares = shared_out(total.mg, [expected[role].mg for role in roles])
+    lacking = [
+        max(0, share - booked.get(role, NO_MASS).mg)
+        for role, share in zip(roles, shares, strict=True)
+    ]
+    parts = shared_out(rest.mg, lacking if any(lacking) else [expected[r].mg for r in roles])
+    return {
+        role: booked.get(role, NO_MASS) + Mass(part)
+        for role, part in zip(roles, parts, strict=True)
+    }
+
+
+def _expected_by_role(pen: Pen, article: Article) -> dict[str, Mass]:
+    """The grams each role was expected to take, in the yarn that was set aside for it."""
+    expected = {}
+    for planned in article_rows.planned_roles(pen.db, article.number):
+        skeins = _skeins_of_role(pen, article, planned.role)
+        pair = next((s.pair.put_up for s in skeins if s.pair.put_up), None)
+        if pair is None:
+            raise Refusal(
+                f"article {article}: role {planned.role} has no yarn with a known put-up; "
+                "say what it took with --weighed A=71g,B=9g, or weigh the balls with --left"
+            )
+        expected[planned.role] = pair.mass_of(planned.expected)
+    return expected
+
+
+def _skeins_of_role(pen: Pen, article: Article, role: str) -> list[HeldSkein]:
+    """The skeins set aside for a role, in the order of their promises, then those used before."""
+    promised = article_rows.promises(pen.db, article_number=article.number)
+    numbers = [p.skein for p in sorted(promised, key=lambda p: p.since) if p.role == role]
+    numbers += [move.skein for move in _moves(pen.db, article) if move.role == role]
+    order = list(dict.fromkeys(numbers))
+    held = skein_rows.held_skeins(pen.db, pen.preferences.useful_size, order)
+    return sorted(held, key=lambda skein: order.index(skein.number))
+
+
+def _moves(db: Connection, article: Article) -> list[Movement]:
+    booked = entry_rows.movements(db, article_number=article.number)
+    return standing(row.movement for row in booked)
+
+
+def _share_over_skeins(pen: Pen, article: Article, role: str, mass: Mass, estimated: bool) -> None:
+    """Book what a role took: first what was promised, then what else those skeins have."""
+    left = mass
+    skeins = _skeins_of_role(pen, article, role)
+    promised: dict[int, Mass] = {}
+    for p in article_rows.promises(pen.db, article_number=article.number):
+        promised[p.skein] = promised.get(p.skein, NO_MASS) + p.mass
+    parts = {s.number: min(promised.get(s.number, NO_MASS), s.held) for s in skeins}
+    plan: dict[int, Mass] = {}
+    for number, able in parts.items():
+        plan[number] = min(left, able)
+        left -= plan[number]
+    for skein in skeins:
+        more = min(left, skein.free)
+        plan[skein.number] += more
+        left -= more
+    if left:
+        raise Refusal(
+            f"role {role}: {mass} is more than its skeins hold, {left} short; "
+            "say which balls it came from with `stash use`, or weigh them with --left"
+        )
+    _book_parts(pen, article, role, skeins, plan, estimated)
+
+
+def _book_parts(
+    pen: Pen,
+    article: Article,
+    role: str,
+    skeins: Sequence[HeldSkein],
+    plan: Mapping[int, Mass],
+    estimated: bool,
+) -> None:
+    for skein in skeins:
+        if plan[skein.number]:
+            book_use(pen, skein, plan[skein.number], article, estimated=estimated, role=role)
+
+
+def _used(db: Connection, useful_size: Length, article: Article) -> tuple[UsedRole, ...]:
+    """What each role took, all entries together."""
+    expected = {p.role: p.expected for p in article_rows.planned_roles(db, article.number)}
+    moves = _moves(db, article)
+    numbers = sorted({move.skein for move in moves})
+    skeins = {s.number: s for s in skein_rows.held_skeins(db, useful_size, numbers)}
+    used = []
+    for role in sorted({move.role for move in moves}):
+        mine = [move for move in moves if move.role == role]
+        mass = sum((-move.change for move in mine), NO_MASS)
+        lengths = [skeins[move.skein].length(-move.change) for move in mine]
+        length = sum((one for one in lengths if one), NO_LENGTH) if all(lengths) else None
+        estimated = any(move.estimated for move in mine)
+        used.append(UsedRole(role, mass, length, expected.get(role), estimated))
+    return tuple(used)

@@ -1,0 +1,43 @@
+"""What the whole shelf can become: every kept piece asked of it at once."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from datetime import date
+
+from stash.actions import pieces
+from stash.actions.book import Book
+from stash.actions.match import Ask, plan_of, shelf_of, wish_of
+from stash.actions.preferences import Preferences
+from stash.matching.shelf_survey import Question, Whole, whole
+
+
+@dataclass(frozen=True, slots=True)
+class FromShelf:
+    """What each kept piece hears from the shelf, and what one more skein of a lot would do."""
+
+    as_of: date
+    lots: int
+    found: Whole
+
+
+def from_shelf(book: Book, tell: Callable[[str], None]) -> FromShelf:
+    """Which kept pieces the shelf allows today, each as `match` would answer it without options.
+
+    `tell` hears the name of each piece as it is looked at.
+    """
+    with book.reading() as db:
+        preferences = Preferences.read(db)
+        shelf = shelf_of(db, preferences)
+        kept = pieces.listed_within(db, preferences)
+        questions = [
+            Question(
+                one.piece.name,
+                one.need,
+                wish_of(db, preferences, Ask(), one.need, shelf),
+                plan_of(one, preferences),
+            )
+            for one in kept
+        ]
+    return FromShelf(shelf.as_of, len(shelf.lots), whole(shelf, questions, tell))

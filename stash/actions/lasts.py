@@ -1,0 +1,171 @@
+"""Will the yarn of an article last: its books, its plan, and the rows at which it was weighed."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
+from itertools import accumulate
+
+from stash.actions import find
+from stash.actions.book import Book
+from stash.actions.preferences import Preferences
+from stash.actions.spools import Yarn, with_rows_told, yarns_of
+from stash.errors import BadInput, Refusal
+from stash.measures.mass import Mass
+from stash.requirements.design.layout import Layout
+from stash.requirements.design.piece import Piece
+from stash.requirements.design.serialise import from_plain
+from stash.requirements.lasting import balls
+from stash.requirements.lasting.balls import Ball, Stale
+from stash.requirements.lasting.lasting import (
+    NOTHING_KEPT,
+    Keep,
+    Lasting,
+    Left,
+    Reading,
+    Rows,
+    Weighings,
+    Work,
+    lasting,
+)
+from stash.requirements.yarn.by_rows import by_rows
+from stash.stock.article import Article
+from stash.store import article_rows, weighing_rows
+from stash.store.engine import Connection
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """What she says of an article under way.
+
+    `rows_done`: the rows worked at the newest weighings of its one ball, the latest last; `at`: the
+    row at the newest weighing of each of several balls, by number. What was said with a weighing is
+    known already. Without `rows_left` it is what its plan has left, without `work` rows are as
+    planned, or else alike. `role` "" means every colour that was weighed.
+    """
+
+    article: str
+    rows_done: Sequence[float] = ()
+    rows_left: float | None = None
+    work: Rows | None = None
+    keep: Keep = NOTHING_KEPT
+    role: str = ""
+    at: Mapping[int, float] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True)
+class Outlook:
+    """Whether each colour of an article lasts, A first, and what there is to say of it."""
+
+    article: Article
+    roles: Mapping[str, Lasting]
+    notes: tuple[str, ...]
+    stale: tuple[Stale, ...] = ()
+
+    @property
+    def least_sure(self) -> str:
+        """The colour that is most likely to run out."""
+        return min(self.roles, key=lambda role: (self.roles[role].chance, role))
+
+
+def will_last(book: Book, asked: Asked) -> Outlook:
+    """Whether the yarn of an article lasts, by what its books say was used up to now.
+
+    A colour whose balls are not all known to the newest row is answered from the row to which they
+    are, and named as stale.
+    """
+    with book.reading() as db:
+        preferences = Preferences.read(db)
+        article = find.article(db, asked.article)
+        plan = _plan(db, article)
+        if not (asked.rows_done or asked.at or weighing_rows.rows_weighed(db, article.number)):
+            raise BadInput(
+                "say how many rows are done, as in --rows-done 40 (at each weighing: 20,40), "
+                "or with the weighing itself, as in `stash weigh 17 63g --row 40`"
+            )
+        layout = _planned_rows(plan, article) if asked.rows_left is None else None
+        yarns = yarns_of(db, preferences, article, asked.role)
+    in_turn = plan is not None and plan.strands == 1
+    told = {
+        yarn: tuple(spool.ball for spool in yarn.spools)
+        for yarn in with_rows_told(yarns, asked.rows_done, asked.at)
+    }
+    rows = [ball.last.row for ones in told.values() for ball in ones]
+    now = max((*rows, *asked.rows_done[-1:]))
+    left = _rows_left(asked, layout, now)
+    roles, stale = {}, []
+    for yarn, together in told.items():
+        ones = balls.one_after_another(together) if in_turn else together
+        last = balls.speaks_from(ones)
+        rows_left = left + now - last.last.row
+        roles[yarn.role] = _of(yarn, ones, asked, layout, rows_left, preferences.scale_step)
+        if last.last.row < now:
+            stale.append(Stale(yarn.role, last.number, last.last.row, now))
+    return Outlook(article, roles, _notes(asked, layout, now), tuple(stale))
+
+
+def _plan(db: Connection, article: Article) -> Piece | None:
+    plans = {piece.id: piece.plan for piece in article_rows.pieces(db)}
+    plan = plans.get(article.piece_id or 0)
+    return from_plain(json.loads(plan)) if plan else None
+
+
+def _planned_rows(plan: Piece | None, article: Article) -> Layout:
+    """The plan row by row; refused where it is not known so."""
+    rows = by_rows(plan) if plan else None
+    if rows is None:
+        raise Refusal(
+            f"the plan of article {article} is not known by its rows: "
+            "say how many are left, as in --rows-left 36"
+        )
+    return rows.layout
+
+
+def _rows_left(asked: Asked, layout: Layout | None, now: float) -> float:
+    if asked.rows_left is not None or layout is None:
+        return asked.rows_left or 0.0
+    left = len(layout.rows) - now
+    if left < 0:
+        raise Refusal(
+            f"the plan has {len(layout.rows)} rows and {now:g} are done: "
+            "say how many are left, as in --rows-left 36"
+        )
+    return left
+
+
+def _of(
+    yarn: Yarn, ones: Sequence[Ball], asked: Asked, layout: Layout | None, rows: float, step: Mass
+) -> Lasting:
+    work = _work(yarn.role, asked, layout)
+    opening = Reading(0, yarn.opening.g, yarn.opening_noise)
+    weighings = Weighings(balls.readings(ones, opening, work, step.g), work)
+    keep_g = asked.keep.grams(yarn.m_per_100g)
+    return lasting(weighings, Left(rows, keep_g, asked.keep.rows, yarn.unopened_noise), step.g)
+
+
+def _work(role: str, asked: Asked, layout: Layout | None) -> Work:
+    """What rows hold: as she says, as planned for this colour, or all alike."""
+    if asked.work is not None or layout is None:
+        return asked.work or Rows()
+    held = [sum(count for one, count in row.counts if one == role) for row in layout.rows]
+    sums = [0, *accumulate(held)]
+
+    def worked(rows: float) -> float:
+        whole = min(int(rows), len(held) - 1)
+        return sums[whole] + (rows - whole) * held[whole]
+
+    return worked
+
+
+def _notes(asked: Asked, layout: Layout | None, now: float) -> tuple[str, ...]:
+    if layout is None:
+        return ()
+    first, last = layout.rows[0].stitches, layout.rows[-1].stitches
+    left_words = f"by its plan {len(layout.rows) - now:g} of {len(layout.rows)} rows are left"
+    if first == last or asked.work:
+        return (left_words,)
+    return (
+        f"{left_words}, of {first} stitches at first and {last} at the end; "
+        "if you work it the other way round, say --rows-left and --stitches",
+    )

@@ -1,0 +1,119 @@
+"""What a person narrows the shelf by, held against the shelf and the piece as they are."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, field, replace
+
+from stash.actions.pieces import refuse_unknown_roles
+from stash.actions.preferences import Fineness
+from stash.errors import NotFound, Refusal
+from stash.matching.question.strands import colour_of
+from stash.matching.question.wish import Limits, Named
+from stash.requirements.yarn.need import Need
+from stash.stock.holding import HeldLot, HeldSkein
+
+#: What is typed for a skein that nobody else's name stands on.
+MINE = ("mine", "me", "my own")
+
+
+@dataclass(frozen=True, slots=True)
+class Narrowing:
+    """Her limits as she typed them.
+
+    `fineness` stands in place of her setting; `owner` is whose yarn may be taken, `not_in` parts of
+    places left out. Colours in `limits` under no role ("") stand for all of them.
+    """
+
+    limits: Limits = field(default_factory=Limits)
+    fineness: Fineness | None = None
+    owner: str = ""
+    not_in: tuple[str, ...] = ()
+
+
+NOT_NARROWED = Narrowing()
+
+
+def narrowed(
+    asked: Narrowing, need: Need, lots: Sequence[HeldLot], usual: Fineness | None
+) -> Limits:
+    """The limits by role and skein; a name, a place or a role that is not there is refused.
+
+    `usual` is her setting for the fineness: where it is a share and the piece has no put-up to hold
+    it against, it says nothing; where she typed it for this once, that is refused.
+    """
+    if asked == NOT_NARROWED and usual is None:
+        return asked.limits
+    limits = asked.limits
+    colours = {"", *(colour_of(role.role) for role in need.roles)}
+    refuse_unknown_roles(need, sorted({*limits.wanted, *limits.unwanted} - colours))
+    _refuse_strange_colours(limits, lots)
+    return replace(
+        limits,
+        fineness=dict(_spans(asked, need, usual)),
+        wanted=_by_role(limits.wanted, need),
+        unwanted=_by_role(limits.unwanted, need),
+        barred=dict(_barred(asked, [skein for held in lots for skein in held.skeins])),
+    )
+
+
+def _by_role(named: Mapping[str, tuple[Named, ...]], need: Need) -> dict[str, tuple[Named, ...]]:
+    for_all = named.get("", ())
+    asked = {role.role: named.get(colour_of(role.role), ()) for role in need.roles}
+    return {role: (*for_all, *mine) for role, mine in asked.items() if for_all or mine}
+
+
+def _refuse_strange_colours(limits: Limits, lots: Sequence[HeldLot]) -> None:
+    """A word that is no colour here must at least be on some band of the shelf."""
+    asked = [n for words in (*limits.wanted.values(), *limits.unwanted.values()) for n in words]
+    known = [held.lot.colour for held in lots]
+    for named in asked:
+        strange = not named.family and named.near is None
+        if strange and not any(named.word in colour.casefold() for colour in known):
+            raise _none("colour", named.word, known)
+
+
+def _spans(
+    asked: Narrowing, need: Need, usual: Fineness | None
+) -> Iterator[tuple[str, tuple[float, float]]]:
+    """The least and the most metres per 100 g, by role."""
+    fineness = usual if asked.fineness is None else asked.fineness
+    for role in need.roles:
+        if isinstance(fineness, tuple):
+            yield role.role, fineness
+        elif fineness is not None and role.m_per_100g is not None:
+            middle = role.m_per_100g
+            yield role.role, (middle * (1 - fineness), middle * (1 + fineness))
+        elif asked.fineness is not None:
+            raise Refusal(
+                f"role {role.role} has no put-up to be a share of; give metres per 100 g from and "
+                "to, as in --fineness 200-260"
+            )
+
+
+def _barred(asked: Narrowing, skeins: Sequence[HeldSkein]) -> Iterator[tuple[int, str]]:
+    """The skeins kept out by owner or place, each with why."""
+    for place in asked.not_in:
+        part = place.casefold()
+        here = [skein for skein in skeins if part in skein.place.casefold()]
+        if not here:
+            raise _none("place", place, [skein.place for skein in skeins])
+        yield from ((skein.number, f"lies in {skein.place}") for skein in here)
+    if asked.owner:
+        hers = _owned_by(asked.owner)
+        if not any(hers(skein) for skein in skeins):
+            raise _none("owner", asked.owner, [skein.owner for skein in skeins])
+        yield from ((s.number, f"belongs to {s.owner or 'you'}") for s in skeins if not hers(s))
+
+
+def _owned_by(owner: str) -> Callable[[HeldSkein], bool]:
+    plain = owner.strip().casefold()
+    wanted = "" if plain in MINE else plain
+    return lambda skein: skein.owner.casefold() == wanted
+
+
+def _none(kind: str, asked: str, known: Iterable[str]) -> NotFound:
+    from stash.parsing import names
+
+    there = sorted({one for one in known if one})
+    return NotFound(f"{kind} on the shelf", asked, names.nearest(asked, there) or there[:4])

@@ -1,0 +1,180 @@
+"""The log, and taking an entry back whole by its opposite."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from datetime import date
+from itertools import groupby
+
+from stash.actions.book import Book, Pen
+from stash.errors import InTheWay, NotFound, Refusal
+from stash.measures.mass import NO_MASS
+from stash.stock.article import ArticleState
+from stash.stock.entry import Entry
+from stash.stock.movement import Kind, Movement
+from stash.stock.promise import PromiseChange
+from stash.store import article_rows, balance_rows, entry_rows, sale_rows, skein_rows, undo_blockers
+
+
+def log(
+    book: Book, newest: int | None = 20, first: date | None = None, last: date | None = None
+) -> list[Entry]:
+    """The entries, newest first; of a span of days, both ends included, where one is given."""
+    with book.reading() as db:
+        return entry_rows.entries(db, newest, within=(first, last))
+
+
+def undo(book: Book, number: int | None = None) -> tuple[int, Entry]:
+    """Take back one entry whole: its number, or the newest that can be meant.
+
+    The number of the answering entry comes back with the entry it answers. Raises InTheWay with
+    the later entries that rest on it.
+    """
+    with book.entry("undo") as pen:
+        wrong = _meant(pen, number)
+        _refuse_if_rested_on(pen, wrong)
+        pen.takes_back = wrong.number
+        pen.words = f"takes back {wrong.number}: {wrong.words}"
+        _answer(pen, wrong)
+        _refuse_if_ever_below_nothing(pen, wrong)
+        _refuse_if_newly_short(pen, wrong)
+        _refuse_if_named_twice(pen, wrong)
+    return pen.number, wrong
+
+
+def _meant(pen: Pen, number: int | None) -> Entry:
+    if number is None:
+        for entry in entry_rows.entries(pen.db):
+            if entry.takes_back is None and entry.taken_back_by is None:
+                return entry
+        raise Refusal("there is nothing to take back")
+    found = entry_rows.entries(pen.db, number=number) if 0 < number < pen.number else []
+    if not found:
+        raise NotFound("entry", str(number))
+    if found[0].taken_back_by is not None:
+        raise Refusal(f"entry {number} was taken back already by entry {found[0].taken_back_by}")
+    if found[0].takes_back is not None:
+        raise Refusal(f"entry {number} is a take-back itself; do again what it took back")
+    return found[0]
+
+
+def _refuse_if_rested_on(pen: Pen, wrong: Entry) -> None:
+    for why, later in _resting(pen, wrong.number):
+        if later:
+            raise InTheWay(wrong.number, sorted(later, reverse=True), why)
+
+
+def _resting(pen: Pen, number: int) -> list[tuple[str, set[int]]]:
+    """Reasons that later entries give, each with those entries."""
+    db = pen.db
+    moves = [booked.movement for booked in entry_rows.movements(db, entry_number=number)]
+    changes = [change for _, change in entry_rows.promise_changes(db, number)]
+    used = {m.article for m in moves if m.article is not None}
+    stepped = {step.article for step in entry_rows.steps(db, entry_number=number)}
+    stepped |= sale_rows.articles_sold_in(db, number)
+    touched = (
+        used | stepped | {c.article for c in changes} | {*undo_blockers.articles_made(db, number)}
+    )
+    restated = {m.skein for m in moves if m.kind is Kind.RESTATED}
+    pieces = undo_blockers.pieces_made(db, number)
+    resting = [
+        ("its skeins were used since", _later_skeins(pen, number)),
+        ("its article went on since", undo_blockers.later_on_articles(db, number, sorted(touched))),
+        ("its skeins moved on since", undo_blockers.later_on_skeins(db, number, sorted(restated))),
+        (
+            "articles of its piece were made since",
+            undo_blockers.later_of_pieces(db, number, pieces),
+        ),
+    ]
+    for (thing, ref), facts in _facts_by_thing(pen, number):
+        names = [fact.name for fact in facts]
+        later = undo_blockers.later_facts(db, number, thing, ref, names)
+        resting.append(("the same was put right again since", later))
+    return resting
+
+
+def _later_skeins(pen: Pen, number: int) -> set[int]:
+    made = undo_blockers.skeins_made(pen.db, number)
+    return undo_blockers.later_on_skeins(pen.db, number, made)
+
+
+def _facts_by_thing(pen: Pen, number: int) -> list[tuple[tuple[str, str], list[entry_rows.Fact]]]:
+    facts = sorted(
+        entry_rows.facts(pen.db, entry_number=number), key=lambda fact: (fact.thing, fact.ref)
+    )
+    return [(key, list(group)) for key, group in groupby(facts, lambda f: (f.thing, f.ref))]
+
+
+def _answer(pen: Pen, wrong: Entry) -> None:
+    """Every row of the entry answered by its opposite; facts get their old values again."""
+    booked = [b.movement for b in entry_rows.movements(pen.db, entry_number=wrong.number)]
+    opposite = [taken_back(move) for move in booked]
+    _refuse_below_nothing(pen, wrong, opposite)
+    pen.move(sorted(opposite, key=lambda move: (-move.change.mg, move.undoes)))
+    changes = entry_rows.promise_changes(pen.db, wrong.number)
+    pen.promise([_promise_back(row, change) for row, change in reversed(changes)])
+    for step in reversed(entry_rows.steps(pen.db, entry_number=wrong.number)):
+        _step_back(pen, step)
+    for (thing, ref), facts in _facts_by_thing(pen, wrong.number):
+        pen.set_facts(thing, ref, **{fact.name: fact.old for fact in facts})
+
+
+def taken_back(wrong: Movement) -> Movement:
+    """The movement that cancels a wrong one; the wrong one stays on the books."""
+    return replace(wrong, change=-wrong.change, undoes=wrong.id, id=None)
+
+
+def _promise_back(row: int, wrong: PromiseChange) -> PromiseChange:
+    length = None if wrong.length is None else -wrong.length
+    return replace(wrong, mass=-wrong.mass, length=length, undoes=row)
+
+
+def _step_back(pen: Pen, wrong: entry_rows.Step) -> None:
+    """The article stands again as it stood before the step; a first step simply goes."""
+    earlier = [
+        s for s in entry_rows.steps(pen.db, article=wrong.article) if (s.id or 0) < (wrong.id or 0)
+    ]
+    before = earlier[-1] if earlier else entry_rows.Step(wrong.article, ArticleState.PLANNED)
+    entry_rows.add_step(pen.db, pen.number, replace(before, undoes=wrong.id, id=None))
+
+
+def _refuse_below_nothing(pen: Pen, wrong: Entry, opposite: list[Movement]) -> None:
+    falls: dict[int, int] = {}
+    for move in opposite:
+        falls[move.skein] = falls.get(move.skein, 0) + move.change.mg
+    held = skein_rows.held_skeins(pen.db, pen.preferences.useful_size, sorted(falls))
+    low = [s.number for s in held if s.held.mg + falls[s.number] < 0]
+    if low:
+        later = undo_blockers.later_lowering(pen.db, wrong.number, low)
+        why = f"skein {', '.join(map(str, low))} would hold less than nothing"
+        raise InTheWay(wrong.number, sorted(later, reverse=True), why)
+
+
+def _refuse_if_ever_below_nothing(pen: Pen, wrong: Entry) -> None:
+    """Yarn that is back since does not undo that it was not there on the day it was used."""
+    low = balance_rows.lowest_on_any_day(pen.db, sorted(pen.touched))
+    if low:
+        number, day, held = low[0]
+        later = undo_blockers.later_lowering(pen.db, wrong.number, [number])
+        why = f"skein {number} would have held {held} on {day}"
+        raise InTheWay(wrong.number, sorted(later, reverse=True), why)
+
+
+def _refuse_if_named_twice(pen: Pen, wrong: Entry) -> None:
+    """A piece cannot have its old name again where another one bears it now."""
+    named: dict[str, article_rows.PieceRow] = {}
+    for piece in article_rows.pieces(pen.db):
+        other = named.setdefault(piece.name.lower(), piece)
+        if other is not piece:
+            later = undo_blockers.later_naming(pen.db, wrong.number, [other.id, piece.id])
+            why = f"another piece is called {piece.name!r} now"
+            raise InTheWay(wrong.number, sorted(later, reverse=True), why)
+
+
+def _refuse_if_newly_short(pen: Pen, wrong: Entry) -> None:
+    """A gram that was promised again since cannot go back to where it was."""
+    short = [s.number for s in pen.newly_short() if s.short > NO_MASS]
+    if short:
+        later = undo_blockers.later_lowering(pen.db, wrong.number, short)
+        why = f"yarn of skein {', '.join(map(str, short))} was promised since"
+        raise InTheWay(wrong.number, sorted(later, reverse=True), why)

@@ -1,0 +1,86 @@
+"""Winding off: part of a skein becomes a skein of its own, of the same lot, its parent noted."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+
+from stash.actions import find
+from stash.actions.book import Book, Pen
+from stash.actions.use import Amount, mass_in
+from stash.errors import NotEnoughYarn, Refusal
+from stash.measures.mass import Mass
+from stash.measures.money import Money
+from stash.stock.holding import HeldSkein
+from stash.stock.movement import Kind, Movement, standing
+from stash.stock.turnover import basis_mg, settled_mg
+from stash.store import entry_rows, skein_rows
+
+
+@dataclass(frozen=True, slots=True)
+class Split:
+    """The new skein and what is left of the one it was wound from."""
+
+    entry: int
+    said: str
+    parent: HeldSkein
+    made: HeldSkein
+
+
+def split(
+    book: Book, skein: str, amount: Amount, *, place: str | None = None, on: date | None = None
+) -> Split:
+    """Wind so much off a skein; its share of what was paid goes with it, by weight.
+
+    Only what is free can be wound off: a promise stays with the skein it was made of.
+    """
+    with book.entry("split", on) as pen:
+        found = find.skein(pen.db, pen.preferences, skein)
+        mass = mass_in(found.skein, amount)
+        if mass > found.skein.free:
+            raise NotEnoughYarn(found.skein.number, mass, found.skein.free, "release it first")
+        if mass == found.skein.held:
+            raise Refusal(f"that is all of skein {found.skein.number}; nothing is left to split")
+        made = new_part(pen, found.skein, place)
+        _share_price(pen, found.skein, made, mass)
+        pen.move(
+            [
+                Movement(found.skein.number, Kind.WOUND_OFF, -mass, amount.typed),
+                Movement(made, Kind.WOUND_OFF, mass, amount.typed),
+            ]
+        )
+        pen.words = f"{mass} of skein {found.skein.number} wound off as skein {made}"
+    with book.reading() as db:
+        numbers = [found.skein.number, made]
+        parent, part = skein_rows.held_skeins(db, pen.preferences.useful_size, numbers)
+    return Split(pen.number, found.said, parent, part)
+
+
+def new_part(pen: Pen, parent: HeldSkein, place: str | None) -> int:
+    """A skein of the same lot and pair that holds nothing yet, opened, its parent noted."""
+    row = dict(skein_rows.skein_facts(pen.db, parent.number))
+    number = skein_rows.highest_number(pen.db) + 1
+    row |= {
+        "number": number,
+        "entry_number": pen.number,
+        "parent": parent.number,
+        "opened": 1,
+        "tare_mg": None,
+        "paid_coins": None,
+        "place": parent.place if place is None else place,
+    }
+    skein_rows.add_skeins(pen.db, [row])
+    return number
+
+
+def _share_price(pen: Pen, parent: HeldSkein, made: int, mass: Mass) -> None:
+    """What was paid goes over by weight: of all that the skein came with, used or not."""
+    coins = skein_rows.skein_facts(pen.db, parent.number)["paid_coins"]
+    if coins is None:
+        return
+    booked = entry_rows.movements(pen.db, skein_number=parent.number)
+    moves = standing(b.movement for b in booked)
+    whole_mg = max(round(basis_mg(moves, settled_mg(moves))), parent.held.mg)
+    stays, goes = Money(coins).shared([whole_mg - mass.mg, mass.mg])
+    pen.set_facts("skein", parent.number, paid_coins=str(stays.coins))
+    pen.set_facts("skein", made, paid_coins=str(goes.coins))

@@ -1,0 +1,122 @@
+"""A planned batch as a file of its own: JSON that a person may read, and read back with care."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Mapping
+from datetime import date
+from typing import Any
+
+from stash.errors import BadPlan
+from stash.measures.length import Length
+from stash.measures.mass import Mass
+from stash.planning.model.saved import Saved, SavedCut, SavedRole, SavedWant
+
+#: The mark of such a file, and the way it is written.
+KIND, VERSION = "stash batch", 1
+
+
+def written(saved: Saved) -> str:
+    """The text of the file."""
+    told = {
+        "kind": KIND,
+        "version": VERSION,
+        "as_of": saved.as_of.isoformat(),
+        "wants": [_want(want) for want in saved.wants],
+        "articles": {str(number): want for number, want in saved.articles.items()},
+        "cuts": [
+            {
+                "article": cut.article,
+                "skein": cut.skein,
+                "role": cut.role,
+                "strand": cut.strand,
+                "take_um": cut.length.um,
+            }
+            for cut in saved.cuts
+        ],
+        "free_mg": {str(number): mass.mg for number, mass in saved.free.items()},
+    }
+    return json.dumps(told, ensure_ascii=False, indent=1) + "\n"
+
+
+def _want(want: SavedWant) -> dict[str, Any]:
+    return {
+        "piece": want.piece,
+        "name": want.name,
+        "plan": want.plan,
+        "made_as": want.made_as,
+        "roles": [
+            {
+                "role": role.role,
+                "expected_um": role.expected.um,
+                "set_aside_um": role.set_aside.um,
+                "source": role.source,
+            }
+            for role in want.roles
+        ],
+        "coins": want.coins,
+        "minutes": want.minutes,
+    }
+
+
+def read(name: str, data: bytes) -> Saved:
+    """The plan in such a file; anything else is refused in one line."""
+    try:
+        told = json.loads(data.decode("utf-8"))
+        if told["kind"] != KIND or told["version"] != VERSION:
+            raise KeyError("kind")
+        return _saved(told)
+    except (ValueError, LookupError, TypeError, AttributeError, RecursionError, OverflowError):
+        way_out = "give a file that `stash batch … --save FILE` wrote, as it wrote it"
+        raise BadPlan(name, [f"not a saved batch: {way_out}"]) from None
+
+
+def _saved(told: Mapping[str, Any]) -> Saved:
+    wants = tuple(_want_read(want) for want in told["wants"])
+    articles = {int(number): int(want) for number, want in told["articles"].items()}
+    if any(not 0 <= want < len(wants) for want in articles.values()):
+        raise IndexError("wants")
+    return Saved(
+        date.fromisoformat(told["as_of"]),
+        wants,
+        articles,
+        tuple(
+            SavedCut(
+                _whole(cut["article"]),
+                _whole(cut["skein"]),
+                str(cut["role"]),
+                _whole(cut["strand"]),
+                Length(_whole(cut["take_um"])),
+            )
+            for cut in told["cuts"]
+        ),
+        {int(number): Mass(_whole(mg)) for number, mg in told["free_mg"].items()},
+    )
+
+
+def _want_read(told: Mapping[str, Any]) -> SavedWant:
+    roles = tuple(
+        SavedRole(
+            str(role["role"]),
+            Length(_whole(role["expected_um"])),
+            Length(_whole(role["set_aside_um"])),
+            str(role["source"]),
+        )
+        for role in told["roles"]
+    )
+    made_as = told["made_as"]
+    if made_as is not None:
+        made_as = dict(made_as)
+    coins, minutes = (
+        None if told.get(key) is None else _whole(told[key])  # not in files of before
+        for key in ("coins", "minutes")
+    )
+    return SavedWant(
+        str(told["piece"]), str(told["name"]), dict(told["plan"]), made_as, roles, coins, minutes
+    )
+
+
+def _whole(value: Any) -> int:
+    if not isinstance(value, int) or isinstance(value, bool) or value < 0:
+        raise ValueError(value)
+    return value

@@ -1,0 +1,31 @@
+"""Where two lots may share a role, as it was asked, and how each role could be shared."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from stash.requirements.fit.splitting import Way, Ways
+
+
+@dataclass(frozen=True, slots=True)
+class TwoLotsAsked:
+    """What was asked for one role: the ways that will do, the one that shows least first.
+
+    `unknown` lets a lot that is not known be the odd one. `only` are two lots by number, in this
+    order: the role is filled from these or not at all.
+    """
+
+    ways: tuple[Way, ...]
+    unknown: bool = False
+    only: tuple[int, int] | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class TwoLots:
+    """The roles that two lots may share; `ways` tells of any role how it could be shared."""
+
+    asked: Mapping[str, TwoLotsAsked]
+    ways: Callable[[str], Ways]

@@ -1,0 +1,186 @@
+"""Many pieces asked of one shelf: which it allows, how often, and what one more skein would do.
+
+The shelf is seen once and each role of each piece looked at once; what follows is reckoned from
+that, with the matcher itself.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass, replace
+
+from stash.matching.after_taking import good_of, left_by, line_of, looked_again
+from stash.matching.answer.proposal import NearMiss, Proposal
+from stash.matching.lots.lot_view import Seen, known_put_up, see, see_lot
+from stash.matching.lots.shelf import Shelf
+from stash.matching.match import look_over, match, proposed
+from stash.matching.near_misses.change_words import Plan
+from stash.matching.near_misses.near_misses import Looked
+from stash.matching.question.wish import Wish
+from stash.matching.rules.fits import Together, together
+from stash.matching.scoring.coverage import Unfit, look
+from stash.measures.mass import NO_MASS
+from stash.measures.put_up import PutUp
+from stash.requirements.yarn.need import Need
+from stash.stock.holding import HeldLot, HeldSkein
+from stash.stock.yarn import Pair, PairFrom
+
+#: More in a row than this is a market's worth, and is only told as "or more" (our choice).
+MOST_IN_A_ROW = 9
+
+
+@dataclass(frozen=True, slots=True)
+class Question:
+    """A piece as it is asked of the shelf; with its plan, near misses say how else to make it."""
+
+    name: str
+    need: Need
+    wish: Wish
+    plan: Plan | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Allowed:
+    """What the shelf says to one piece.
+
+    `in_a_row`: so many can be made one after the other, each with the best set of what the one
+    before has left, counted up to `MOST_IN_A_ROW`. Where none can, `near` is the best near miss,
+    and `empty` are the roles that no lot fills.
+    """
+
+    question: Question
+    best: Proposal | None
+    in_a_row: int
+    near: NearMiss | None
+    empty: tuple[str, ...] = ()
+
+    @property
+    def lacking(self) -> float:
+        """What is short, as a share of the whole need; 1 where length is not the trouble."""
+        if self.near is None or self.near.short_m is None:
+            return 1.0
+        return self.near.short_m / math.fsum(role.set_aside_m for role in self.question.need.roles)
+
+    @property
+    def order(self) -> tuple[bool, float, bool, str]:
+        """What can be made first, by cost; then what is nearest; by name where they are alike."""
+        if self.best:
+            return (False, self.best.cost, False, self.question.name)
+        return (True, self.lacking, self.near is None, self.question.name)
+
+
+@dataclass(frozen=True, slots=True)
+class Becomes:
+    """A piece a lot would fill the main colour of: its set, with the skein still to come in it."""
+
+    name: str
+    best: Proposal
+
+
+@dataclass(frozen=True, slots=True)
+class OneMore:
+    """A lot that fills no piece as its main colour today, and would with one more full skein."""
+
+    lot: HeldLot
+    put_up: PutUp
+    pieces: tuple[Becomes, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Whole:
+    """Everything the shelf says to the pieces, the likeliest first."""
+
+    pieces: tuple[Allowed, ...]
+    one_more: tuple[OneMore, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class _Asking:
+    """A piece with what the shelf holds for each of its roles."""
+
+    question: Question
+    looked: Sequence[Looked]
+    rules: Together
+
+
+def whole(shelf: Shelf, questions: Sequence[Question], tell: Callable[[str], None]) -> Whole:
+    """Which of these pieces the shelf allows, and which lots one more skein would bring to one.
+
+    `tell` hears the name of each piece as it is looked at. All of them assume, or none does.
+    """
+    seen = see(shelf, any(question.wish.assume for question in questions))
+    asking, allowed = [], []
+    for question in questions:
+        tell(question.name)
+        rules = together(question.need, question.wish)
+        asked = _Asking(question, look_over(seen, question.need, question.wish), rules)
+        asking.append(asked)
+        allowed.append(_allowed(asked, shelf))
+    tell("lots with one more skein")
+    found = [one for lot in seen if (one := _one_more(lot, asking))]
+    found.sort(key=lambda one: (one.pieces[0].best.cost, -len(one.pieces), one.lot.lot.id))
+    return Whole(tuple(sorted(allowed, key=lambda one: one.order)), tuple(found))
+
+
+def _allowed(asking: _Asking, shelf: Shelf) -> Allowed:
+    row = _in_a_row(asking)
+    best = next(row, None)
+    if best is None:
+        empty = tuple(at.ask.role.role for at in asking.looked if not at.good)
+        return Allowed(asking.question, None, 0, _nearest(asking.question, shelf), empty)
+    return Allowed(asking.question, best, 1 + sum(1 for _ in row), None)
+
+
+def _nearest(question: Question, shelf: Shelf) -> NearMiss | None:
+    """The first near miss that has a lot for every role, else the first."""
+    found = match(shelf, question.need, question.wish, question.plan).near_misses
+    every = len(question.need.roles)
+    return next((miss for miss in found if len(miss.roles) == every), found[0] if found else None)
+
+
+def _in_a_row(asking: _Asking) -> Iterator[Proposal]:
+    """The best set, then the best of what it leaves, and so on."""
+    looked = asking.looked
+    for _ in range(MOST_IN_A_ROW):
+        found = proposed(looked, asking.rules, 1)
+        if not found:
+            return
+        yield found[0]
+        takes = [take for filled in found[0].roles for take in filled.takes]
+        left = left_by(takes, looked)
+        looked = [looked_again(at, left) for at in looked]
+
+
+def _one_more(lot: Seen, asking: Sequence[_Asking]) -> OneMore | None:
+    """What one more full skein would make of a lot; None where it would make nothing new.
+
+    Only of a numbered dye lot can one more skein be of the same lot. What a new skein covers by
+    itself says nothing of the lot, and is left out.
+    """
+    put_up = known_put_up(lot.lot)
+    if put_up is None or not lot.known_lot or not any(piece.um for piece in lot.pieces):
+        return None
+    new = HeldSkein(0, lot.id, put_up.mass, NO_MASS, Pair(put_up, PairFrom.BAND), opened=False)
+    alone, more = _with(lot, (new,)), _with(lot, (*lot.lot.skeins, new))
+    able = [one for one in asking if not _fills_main(alone, one) and _fills_main(more, one)]
+    if not able or any(_best_with(lot, one) for one in asking):
+        return None
+    found = [Becomes(one.question.name, best) for one in able if (best := _best_with(more, one))]
+    found.sort(key=lambda becomes: (becomes.best.cost, becomes.name))
+    return OneMore(lot.lot, put_up, tuple(found)) if found else None
+
+
+def _with(lot: Seen, skeins: tuple[HeldSkein, ...]) -> Seen:
+    return see_lot(HeldLot(lot.lot.lot, skeins), lot.assume, lot.scale, lot.around)
+
+
+def _fills_main(lot: Seen, asking: _Asking) -> bool:
+    return not isinstance(look(lot, asking.looked[0].ask), Unfit)
+
+
+def _best_with(lot: Seen, asking: _Asking) -> Proposal | None:
+    """The best set in which this lot is the main colour, None where there is none."""
+    main, *others = asking.looked
+    alone = replace(main, good=line_of(good_of([lot], main.ask), main.ask))
+    return next(iter(proposed([alone, *others], asking.rules, 1)), None)

@@ -1,0 +1,214 @@
+"""What the lines of a plan mean: wants, mixes and limits, all that cannot be read told at once."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from datetime import date
+from typing import TypeVar
+
+from stash.errors import BadInput, Unreadable
+from stash.matching.question.wish import Named, Wished
+from stash.parsing import coins, facts, numbers, settings, work
+from stash.parsing.batch.lines import Findings, Line, PlanLines
+from stash.parsing.design import runs
+from stash.parsing.design.runs import Chart
+from stash.parsing.wish import limits as limits_typed
+from stash.planning.model.asked import WantAsked
+from stash.planning.model.batch import MixWanted, Terms
+from stash.planning.model.problem import Aim
+from stash.requirements.design.piece import Piece
+from stash.requirements.fit.grading import Run, SizeAsked
+
+#: More than this many of one thing is a slip of the finger.
+MOST = 10_000
+_Read = TypeVar("_Read")
+_Usual = TypeVar("_Usual")
+
+
+@dataclass(frozen=True, slots=True)
+class Surroundings:
+    """What the words are read against: her pieces, sizes and currency, and the day."""
+
+    plan_of: Callable[[str], Piece]
+    chart: Chart
+    currency: str
+    today: date
+
+
+@dataclass(frozen=True, slots=True)
+class PlanRead:
+    """A plan that was read; `contrast` is for all wants that have none of their own."""
+
+    wants: tuple[WantAsked, ...]
+    terms: Terms
+    kept_out: tuple[str, ...]
+    contrast: Wished | None = None
+
+
+def plan_read(plan: PlanLines, aim: str, around: Surroundings) -> PlanRead:
+    """Everything the lines mean; `aim` as typed beside them outweighs theirs."""
+    found = Findings(plan.name)
+    reader = _Reader(found, around)
+    wants = tuple(reader.want(line) for line in plan.wants)
+    mixes = tuple(reader.mix(line, wants) for line in plan.mixes)
+    minutes, by = reader.hours(plan.limits)
+    aims_typed = aims(aim or plan.aim, any(want.coins for want in wants))
+    terms = Terms(
+        aims_typed,
+        minutes,
+        reader.read(plan.limits, "per_pair", counted, None),
+        reader.read(plan.limits, "hold_back", percent, 0) or 0,
+        mixes,
+        by,
+    )
+    contrast = reader.read(plan.limits, "contrast", settings.contrast, None)
+    found.refuse()
+    if not wants:
+        raise BadInput("say what is wanted: --want 'PIECE=6', or a plan with [[want]]")
+    kept_out = [part.strip() for part in plan.limits.get("keep_out").split(",") if part.strip()]
+    return PlanRead(wants, terms, tuple(kept_out), contrast)
+
+
+def aims(text: str, valued: bool) -> tuple[Aim, ...]:
+    """Aims in their order: `value, leftovers`; else most value where one is said, or articles."""
+    words = [word.strip().lower() for word in text.split(",") if word.strip()]
+    for word in words:
+        if word not in set(Aim):
+            raise Unreadable(word, "an aim", f"choose {', '.join(Aim)}, or several in their order")
+    if Aim.VALUE in words and not valued:
+        raise BadInput("most value asks what one of each brings: give value= with the wants")
+    found = [Aim(word) for word in dict.fromkeys(words)]
+    return tuple(found) or ((Aim.VALUE,) if valued else (Aim.ARTICLES,))
+
+
+def counted(text: str) -> int:
+    """A whole number of articles."""
+    number = numbers.fraction(text)
+    if number.denominator != 1 or not 0 <= number <= MOST:
+        raise Unreadable(text, "a count", f"give a whole number up to {MOST}")
+    return int(number)
+
+
+def percent(text: str) -> int:
+    """A share in whole hundredths: `20%`, `20`."""
+    number = numbers.fraction(text.removesuffix("%"))
+    if number.denominator != 1 or not 0 <= number <= 100:
+        raise Unreadable(text, "a share", "write whole percent, like 20%")
+    return int(number)
+
+
+def minutes(text: str) -> int:
+    """Hours in whole minutes: `2.5`, `1 1/2`, `2h 30min`."""
+    return round(60 * work.hours(text))
+
+
+class _Reader:
+    """Reads key by key; what cannot be read is put down, and the rest goes on."""
+
+    def __init__(self, found: Findings, around: Surroundings) -> None:
+        self.found, self.around = found, around
+
+    def read(
+        self, line: Line, key: str, how: Callable[[str], _Read], usual: _Usual
+    ) -> _Read | _Usual:
+        """What a key means, or what is usual where it is not there or cannot be read."""
+        text = line.get(key)
+        try:
+            return how(text) if text else usual
+        except BadInput as bad:
+            self.found.add(line, key, bad)
+            return usual
+
+    def want(self, line: Line) -> WantAsked:
+        if not line.get("piece"):
+            self.found.lines.append(f"{line.where()}: say which piece is wanted")
+            return WantAsked("")
+        key = "price" if line.get("price") else "value"
+        money = self.read(line, key, lambda t: coins.money(t, self.around.currency).coins, 0)
+        least = self.read(line, "at_least", counted, 0) or 0
+        most = self.read(line, "at_most", counted, None)
+        if most is not None and most < least:
+            self.found.lines.append(
+                f"{line.where('at_most')}: {most} is less than at_least {least}"
+            )
+        return WantAsked(
+            line.get("piece"),
+            self._run(line),
+            ", ".join(t for t in map(line.get, ("size", "brim", "band")) if t),
+            least,
+            most,
+            money or 0,
+            self.read(line, "hours", minutes, None),
+            self._colours(line, "colour"),
+            self._colours(line, "not_colour"),
+            self.read(line, "contrast", settings.contrast, None),
+        )
+
+    def _colours(self, line: Line, key: str) -> dict[str, tuple[Named, ...]]:
+        """`A=blue, B=teal`: a role goes on until the next one is named."""
+        texts: list[str] = []
+        for part in line.get(key).split(","):
+            if "=" in part or not texts:
+                texts.append(part)
+            else:
+                texts[-1] += f",{part}"
+        option = f"--{key.replace('_', '-')}"
+        return self.read(line, key, lambda _: limits_typed.colours(texts, option), None) or {}
+
+    def _run(self, line: Line) -> Run | None:
+        """The size and options as one row of a grading; None where it stays as it is planned."""
+        if not any(map(line.get, ("size", "brim", "band"))):
+            return None
+        plan = self.around.plan_of(line.get("piece"))
+        usual = (SizeAsked(""),)
+        sizes = self.read(
+            line, "size", lambda t: _one(runs.sizes(t, plan, self.around.chart), t), usual
+        )
+        brims = self.read(line, "brim", lambda t: _one(runs.brims(t), t), ())
+        bands = self.read(line, "band", lambda t: _one(runs.bands(t, plan), t), ())
+        return Run(sizes or usual, brims or (), bands or ())
+
+    def mix(self, line: Line, wants: Sequence[WantAsked]) -> MixWanted:
+        piece, size = line.get("piece"), line.get("size")
+        family = self.read(line, "family", facts.family, "") or ""
+        of = [w for w in wants if piece.lower() in ("", w.piece.lower()) and size in ("", w.size)]
+        if not of or not (piece or size or family):
+            way_out = "name a piece, a size or a colour family that is wanted"
+            self.found.lines.append(f"{line.where()}: nothing of this mix is wanted: {way_out}")
+        both = [line.get("at_least"), line.get("at_most")]
+        share = any(text.endswith("%") for text in both)
+        if share and not all(text.endswith("%") for text in both if text):
+            self.found.lines.append(f"{line.where('at_most')}: give both as counts or both as %")
+        how = percent if share else counted
+        least = self.read(line, "at_least", how, 0)
+        return MixWanted(
+            piece, size, family, least or 0, self.read(line, "at_most", how, None), share
+        )
+
+    def hours(self, limits: Line) -> tuple[int | None, date | None]:
+        """The minutes there are, from the hours or from hours a week until the day."""
+        by = self.read(limits, "date", self._day_to_come, None)
+        weekly = self.read(limits, "hours_a_week", work.hours, None)
+        in_all = self.read(limits, "hours", minutes, None)
+        if weekly is None or in_all is not None:
+            return in_all, by
+        if by is None:
+            self.found.lines.append(f"{limits.where('hours_a_week')}: say until when with date=")
+            return None, by
+        return round(60 * weekly * (by - self.around.today).days / 7), by
+
+    def _day_to_come(self, text: str) -> date:
+        try:
+            day = date.fromisoformat(text)
+        except ValueError:
+            raise Unreadable(text, "a day", "write it like 2026-12-05") from None
+        if day < self.around.today:
+            raise Unreadable(text, "a day to come", f"today is {self.around.today}")
+        return day
+
+
+def _one(found: tuple[_Read, ...], text: str) -> tuple[_Read, ...]:
+    if len(found) != 1:
+        raise Unreadable(text, "one choice", "give each of them a want of its own")
+    return found

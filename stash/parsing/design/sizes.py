@@ -1,0 +1,153 @@
+"""Sizes as they are typed: whom it is for, the ease, and her own chart."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Collection, Mapping, Sequence
+from fractions import Fraction
+
+from stash.errors import Ambiguous, Refusal, Unreadable
+from stash.measures.length import Length
+from stash.parsing import numbers, quantities
+from stash.requirements.design.shapes import BUILDS, Shape, Size, size_options
+from stash.requirements.design.sizing import Ease, Fit, fitted
+from stash.trade.bodies import OLDEST, Person, Sex
+
+_N = numbers.PATTERN
+
+_SIZE_WAY_OUT = (
+    "write woman, man, adult, newborn, child 4 years, girl 18 months, a girth as 56cm, or a name "
+    'of your own that `stash prefer` keeps, as in "size NAME" "around 54cm tall 22cm"'
+)
+_GROWN = {"woman": Sex.FEMALE, "man": Sex.MALE, "adult": None}
+_YOUNG = {
+    **dict.fromkeys(("", "baby", "toddler", "child", "teen"), None),
+    "girl": Sex.FEMALE,
+    "boy": Sex.MALE,
+}
+_AGED = re.compile(
+    rf"(?P<who>[a-z]*?)\s*(?:of\s+)?(?P<age>{_N})\s*"
+    r"(?P<unit>years?|yrs?|y|months?|mths?|mo)(?:\s+old)?"
+)
+
+
+def whom(text: str) -> Person | Length:
+    """Whom it is to fit, or a girth as it was measured.
+
+    Read: `woman`, `man`, `adult`, `newborn`, `newborn girl`, `child 4 years`, `boy 18 months`,
+    `56cm`.
+    """
+    plain = " ".join(numbers.cleaned(text).lower().split())
+    if plain in _GROWN:
+        return Person(None, _GROWN[plain])
+    newborn = plain.removeprefix("newborn").strip()
+    if plain.startswith("newborn") and newborn in _YOUNG:
+        return Person(0, _YOUNG[newborn])
+    aged = _AGED.fullmatch(plain)
+    if aged and aged["who"] in _YOUNG:
+        return Person(_months(text, aged), _YOUNG[aged["who"]])
+    return _girth(text, plain)
+
+
+def _months(text: str, aged: re.Match[str]) -> int:
+    months = numbers.fraction(aged["age"]) * (12 if aged["unit"].startswith("y") else 1)
+    if months > OLDEST:
+        raise Unreadable(text, "a size", "above 18 years write woman, man or adult")
+    return round(months)
+
+
+def _girth(text: str, plain: str) -> Length:
+    if not re.match(_N, plain):
+        raise Unreadable(text, "a size", _SIZE_WAY_OUT)
+    girth = quantities.length(plain)
+    if girth.um <= 0:
+        raise Unreadable(text, "a size", "give a girth above 0")
+    return girth
+
+
+def ease(text: str) -> Ease:
+    """How much smaller or roomier than the body: `-5%`, `-3cm`, `+1 in`, `0`."""
+    plain = numbers.cleaned(text).strip().replace("−", "-")
+    if re.fullmatch(r"[+-]?\s*0+\s*(?:%|[a-z]*)", plain):
+        return Fraction(0)
+    sign, rest = plain[:1], plain[1:].strip()
+    if sign not in ("-", "+"):
+        if re.match(_N, plain):
+            raise Ambiguous(text, (f"-{plain} (smaller)", f"+{plain} (roomier)"))
+        raise Unreadable(text, "ease", "write it like -5% or -3cm")
+    if rest.endswith("%"):
+        share = numbers.fraction(rest.removesuffix("%")) / 100
+        return -share if sign == "-" else share
+    length = quantities.length(rest)
+    return -length if sign == "-" else length
+
+
+def fit(made: Shape | None, given: Collection[str], size: str, eased: str, folded: str) -> Fit:
+    """What follows from a size; one whose every side is given is a name and nothing more."""
+    if made is None:
+        raise _no_shape()
+    if set(given) == set(BUILDS[made].words):
+        return Fit({}, size.strip())
+    used = ease(eased) if eased else None
+    return fitted(made, whom(size), used, brim(folded))
+
+
+def sized(made: Shape | None, given: Mapping[str, str | Length], fit: Fit | None) -> Size | None:
+    """All sides, under the names that fit the shape; none at all where none is given."""
+    if not given and not fit:
+        return None
+    if made is None:
+        raise _no_shape()
+    wanted = BUILDS[made].words
+    typed = {name: _side(side, name) for name, side in given.items() if name in wanted}
+    sides = {**(fit.sides if fit else {}), **typed}
+    if set(given) - set(wanted) or set(sides) != set(wanted):
+        raise Refusal(_sides_wanted(made, [name for name in wanted if name not in sides]))
+    across, *others = (sides[name] for name in wanted)
+    return Size(across, *(others or [across]))
+
+
+def _no_shape() -> Refusal:
+    return Refusal("sizes belong to a shape: give --shape as well")
+
+
+def _sides_wanted(made: Shape, missing: Sequence[str]) -> str:
+    lacks = f"{', '.join(f'--{word}' for word in missing)} is missing; " if missing else ""
+    return (
+        f"a {made} is measured with {size_options(BUILDS[made])}: {lacks}give these and no others"
+    )
+
+
+def _side(typed: str | Length, name: str) -> Length:
+    if isinstance(typed, Length):
+        return typed
+    length = quantities.length(typed)
+    if length.um <= 0:
+        raise Unreadable(typed, f"--{name}", "give a length above 0")
+    return length
+
+
+#: What a size of her own chart may name.
+SIDES = ("around", "tall", "wide", "long")
+_SIDE = re.compile(rf"({'|'.join(SIDES)})\s*[:=]?\s*({_N}\s*(?:[a-z]+|\"))\s*,?\s*")
+
+
+def chart(text: str) -> dict[str, Length]:
+    """A size of her own: `around 54cm tall 22cm`, finished sides by the names of their options."""
+    plain = numbers.cleaned(text).strip().lower()
+    found = {name: quantities.length(words) for name, words in _SIDE.findall(plain)}
+    if not found or _SIDE.sub("", plain):
+        raise Unreadable(text, "a size", "write it like around 54cm tall 22cm")
+    if any(side.um <= 0 for side in found.values()):
+        raise Unreadable(text, "a size", "give sides above 0")
+    return found
+
+
+def brim(text: str) -> Length | None:
+    """A fold-up brim; `none` and 0 are no brim."""
+    if text.strip().lower() in ("", "none"):
+        return None
+    folded = quantities.length(text)
+    if folded.um < 0:
+        raise Unreadable(text, "--brim", "give a height above 0, or none")
+    return folded or None

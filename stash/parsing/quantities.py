@@ -1,0 +1,338 @@
+"""Weights and lengths as makers type them: the only module that knows pint.
+
+Pint is never shown raw text, because its grammar is not a maker's: with its own units it takes
+`8 ply` for eight pico-light-years and a slash for a division. It gets a number we have read and
+one of the few unit words below, in a private registry on exact fractions.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from functools import cache
+from itertools import pairwise
+from typing import TYPE_CHECKING, TypeVar
+
+from stash.errors import Ambiguous, Unreadable
+from stash.measures.length import INCH_UM, YARD_UM, Length
+from stash.measures.mass import OUNCE_MG, POUND_MG, Mass
+from stash.measures.put_up import PutUp
+from stash.parsing import numbers
+
+if TYPE_CHECKING:
+    from pint import UnitRegistry
+
+Amount = Mass | Length
+_M = TypeVar("_M", Mass, Length)
+
+#: What each unit is in milligrams or micrometres, from the constants the measures stand on.
+_MASS_UNITS: dict[str, Fraction] = {
+    "g": Fraction(1000), "kg": Fraction(1_000_000), "oz": OUNCE_MG, "lb": POUND_MG,
+}  # fmt: skip
+_LENGTH_UNITS: dict[str, Fraction] = {
+    "m": Fraction(1_000_000), "cm": Fraction(10_000), "mm": Fraction(1000),
+    "in": Fraction(INCH_UM), "ft": Fraction(12 * INCH_UM), "yd": Fraction(YARD_UM),
+}  # fmt: skip
+
+#: Every spelling that is read, and the unit it stands for.
+UNIT_WORDS: dict[str, str] = {
+    word: unit
+    for unit, words in {
+        "g": "g gr grs grms gm gms gram grams gramme grammes",
+        "kg": "kg kgs kilo kilos kilogram kilograms",
+        "oz": "oz ozs ounce ounces",
+        "lb": "lb lbs pound pounds",
+        "m": "m mt mts mtr mtrs metre metres meter meters",
+        "cm": "cm cms centimetre centimetres centimeter centimeters",
+        "mm": "mm mms millimetre millimetres millimeter millimeters",
+        "in": 'in ins inch inches "',
+        "ft": "ft foot feet",
+        "yd": "yd yds y yrd yrds yard yards",
+    }.items()
+    for word in words.split()
+}
+
+_UNIT = "|".join(re.escape(w) for w in sorted(UNIT_WORDS, key=lambda w: (-len(w), w)))
+#: One amount with its unit, for finding amounts inside a longer text (after `numbers.cleaned`).
+PATTERN = (
+    rf"(?:(?<![\w.#])(?<![0-9],)|(?<=[0-9][x×]))(?P<number>{numbers.PATTERN})"
+    rf"\s*(?P<unit>{_UNIT})(?![^\W\d_])\.?"
+)
+_AMOUNT = re.compile(PATTERN, re.IGNORECASE)
+_COUNTED = re.compile(r"\s*([0-9]{1,4})\s*[x×✕*]\s*(.*\D.*)", re.IGNORECASE | re.DOTALL)
+_COUNTED_AFTER = re.compile(r"(.*[^\W\d_\"].*?|.*\")\s*[x×✕*]\s*([0-9]{1,4})\s*", re.IGNORECASE)
+_BETWEEN = re.compile(
+    r"(?:\s|[/,;=:|()~@&+–-]|\b(?:per|to|for|or|and|each|ball|skein|hank|approx|about|ca)\b\.?)*",
+    re.IGNORECASE,
+)
+_DENSITY = re.compile(
+    rf"\s*(?P<number>{numbers.PATTERN})\s*(?:(?P<ypp>ypp)"
+    rf"|(?P<length>{_UNIT})\.?\s*(?:/|\bper\b)\s*(?P<mass>{_UNIT}))\.?\s*",
+    re.IGNORECASE,
+)
+#: Two figures for one thing (ounces beside grams) may differ by what printers round away.
+_PRINTED_ROUNDING = Fraction(3, 100)
+#: Beyond this a figure is a slip of the finger, and would not fit the books.
+_MOST = 10**15
+
+
+@dataclass(frozen=True, slots=True)
+class Found:
+    """One amount found in a text: what it is, the unit it was typed in, and where it stands."""
+
+    value: Amount
+    unit: str
+    start: int
+    end: int
+
+
+@cache
+def _registry() -> UnitRegistry[Fraction]:
+    """Our own dozen units; pint's thousand are what makes raw text dangerous."""
+    from pint import UnitRegistry
+
+    registry: UnitRegistry[Fraction] = UnitRegistry(None, non_int_type=Fraction)
+    registry.define("milligram = [mass]")
+    registry.define("micrometre = [length]")
+    for units, base in ((_MASS_UNITS, "milligram"), (_LENGTH_UNITS, "micrometre")):
+        for unit, size in units.items():
+            registry.define(f"stash_{unit} = {size} * {base}")
+    return registry
+
+
+def _measure(number: Fraction, word: str, text: str) -> Amount:
+    """Number and unit word as a weight or a length, to the nearest milligram or micrometre."""
+    unit = UNIT_WORDS[word.lower()]
+    base = "milligram" if unit in _MASS_UNITS else "micrometre"
+    exact = _registry().Quantity(number, f"stash_{unit}").to(base).magnitude
+    if exact > _MOST:
+        raise Unreadable(text, "an amount of yarn", "the figure is too large")
+    return Mass(round(exact)) if unit in _MASS_UNITS else Length(round(exact))
+
+
+def found_in(text: str) -> list[Found]:
+    """Every amount with a unit in a cleaned text, from left to right.
+
+    A figure that could be thousands or thousandths is refused with both readings.
+    """
+    joined: list[Found] = []
+    for one in (_found(match, text) for match in _AMOUNT.finditer(text)):
+        if joined and _goes_on(joined[-1], one, text):
+            before = joined.pop()
+            total = before.value + one.value  # type: ignore[operator]  # alike by _falls
+            one = Found(total, one.unit, before.start, one.end)
+        joined.append(one)
+    return joined
+
+
+def _goes_on(before: Found, one: Found, text: str) -> bool:
+    """Whether an amount only goes on with the one before it, as in `1 lb 4 oz`."""
+    beside = not text[before.end : one.start].strip()
+    if not beside or not _falls(before.unit, one.unit):
+        return False
+    sizes = _MASS_UNITS if before.unit in _MASS_UNITS else _LENGTH_UNITS
+    small = one.value.mg if isinstance(one.value, Mass) else one.value.um
+    return small < sizes[before.unit]
+
+
+def _found(match: re.Match[str], text: str) -> Found:
+    number, word = match["number"], match["unit"]
+    try:
+        value = _measure(numbers.fraction(number), word, text)
+    except Ambiguous as both:
+        raise Ambiguous(match[0], [f"{reading} {word}" for reading in both.readings]) from None
+    return Found(value, UNIT_WORDS[word.lower()], match.start(), match.end())
+
+
+def mostly_yards(texts: Iterable[str]) -> bool:
+    """Whether somebody who types so thinks in yards: yards and inches outnumber metres."""
+    units = [UNIT_WORDS[m["unit"].lower()] for t in texts for m in _AMOUNT.finditer(t)]
+    yards = sum(unit in ("yd", "in", "ft") for unit in units)
+    return yards > sum(unit in ("m", "cm", "mm") for unit in units)
+
+
+def amount(text: str) -> Amount:
+    """A weight or a length, whichever the unit says; `2x50g` is 100 g.
+
+    A bare number is refused with the units it might have.
+    """
+    count, each = counted(text)
+    return each * count
+
+
+def mass(text: str) -> Mass:
+    """A weight of yarn: `43g`, `1 1/2 oz`, `2x50g`, `1 lb 4 oz`."""
+    return _of_kind(text, Mass, ("g", "oz"))
+
+
+def length(text: str) -> Length:
+    """A length of yarn or of fabric: `180yd`, `165 m`, `8"`, `15cm`."""
+    return _of_kind(text, Length, ("m", "yd", "cm", "in"))
+
+
+def counted(text: str) -> tuple[int, Amount]:
+    """How many and what each is: `2x50g` is two of 50 g; without a count it is one."""
+    return _counted(text, ("g", "m", "yd"))
+
+
+def put_up(text: str) -> PutUp:
+    """The pair on a band: `100g/200m`, `231y/50g`, `3.5 oz, 220 yds`, `4.6 y/g`, `1200 ypp`.
+
+    Where a band gives one thing twice (`50 g / 1.75 oz / 125 m`), the metric figure is taken.
+    """
+    plain = numbers.cleaned(text)
+    dense = _DENSITY.fullmatch(plain)
+    if dense:
+        return _pair_of(dense, text)
+    found = found_in(plain)
+    if not found or not _only_between(plain, found):
+        raise _no_pair(text, plain)
+    masses = [f for f in found if isinstance(f.value, Mass)]
+    lengths = [f for f in found if isinstance(f.value, Length)]
+    if not masses or not lengths:
+        raise _no_pair(text, plain)
+    return _above_nothing(one_of(masses, text), one_of(lengths, text), text)
+
+
+def density(text: str) -> PutUp:
+    """Fineness as a pair: `4.6 y/g` is 1 g and 4.6 yd, `1200 ypp` 1 lb and 1200 yd."""
+    dense = _DENSITY.fullmatch(numbers.cleaned(text))
+    if not dense:
+        raise Unreadable(text, "a length per weight", "write it like 4.6 yd/g or 1200 ypp")
+    return _pair_of(dense, text)
+
+
+def one_of(found: Sequence[Found], text: str) -> Amount:
+    """The one amount several figures of a kind stand for: the metric one, if they agree.
+
+    Figures further apart than printed rounding are different things, and are refused.
+    """
+    sizes = [f.value.mg if isinstance(f.value, Mass) else f.value.um for f in found]
+    if max(sizes) - min(sizes) > _PRINTED_ROUNDING * max(sizes):
+        raise Ambiguous(text, [show(f.value, f.unit) for f in found])
+    metric = [f for f in found if f.unit in ("g", "kg", "m")]
+    return (metric or found)[0].value
+
+
+def show(value: Amount, unit: str) -> str:
+    """A weight or a length in one of our units, so that it reads back to the same measure."""
+    return show_mass(value, unit) if isinstance(value, Mass) else show_length(value, unit)
+
+
+def show_mass(value: Mass, unit: str = "g") -> str:
+    """A weight in g, kg, oz or lb, with as few decimals as read back to the same milligram."""
+    return _shown(value.mg, _MASS_UNITS[unit], unit)
+
+
+def show_length(value: Length, unit: str = "m") -> str:
+    """A length in m, cm, mm, yd, ft or in, likewise to the same micrometre."""
+    return _shown(value.um, _LENGTH_UNITS[unit], unit)
+
+
+def _shown(whole: int, size: Fraction, unit: str) -> str:
+    exact = Fraction(abs(whole)) / size
+    places = next(p for p in range(12) if round(round(exact, p) * size) == abs(whole))
+    digits = str(round(exact * 10**places)).rjust(places + 1, "0")
+    split = len(digits) - places
+    before, after = digits[:split], digits[split:]
+    if places == 3 and before != "0" and len(before) <= 3:
+        after += "0"  # three digits after a point would read as thousands
+    return f"{'-' if whole < 0 else ''}{before}{'.' if after else ''}{after} {unit}"
+
+
+def _counted(text: str, units: tuple[str, ...]) -> tuple[int, Amount]:
+    plain = numbers.cleaned(text).strip()
+    before, after = _COUNTED.fullmatch(plain), _COUNTED_AFTER.fullmatch(plain)
+    if before:
+        count, rest = int(before[1]), before[2]
+    elif after:
+        count, rest = int(after[2]), after[1]
+    else:
+        count, rest = 1, plain
+    if count < 1:
+        raise Unreadable(text, "an amount of yarn", "a count begins at 1")
+    return count, _single(text, rest, units)
+
+
+def _single(text: str, plain: str, units: tuple[str, ...]) -> Amount:
+    """One amount, or one in falling units: `1 lb 4 oz`."""
+    found = found_in(plain)
+    gaps = plain
+    for one in reversed(found):
+        gaps = gaps[: one.start] + gaps[one.end :]
+    if not found or not re.fullmatch(r"[\s,]*(?:and)?[\s,]*", gaps):
+        raise _no_amount(text, plain, units)
+    total = found[0].value
+    for larger, smaller in pairwise(found):
+        if not _falls(larger.unit, smaller.unit):
+            raise Unreadable(text, "one amount", "give one figure with its unit")
+        total = total + smaller.value  # type: ignore[operator]  # _falls holds the kinds alike
+    return total
+
+
+def _falls(larger: str, smaller: str) -> bool:
+    """True for two units of one kind, the second smaller."""
+    return any(
+        larger in units and smaller in units and units[larger] > units[smaller]
+        for units in (_MASS_UNITS, _LENGTH_UNITS)
+    )
+
+
+def _of_kind(text: str, kind: type[_M], units: tuple[str, ...]) -> _M:
+    count, each = _counted(text, units)
+    if not isinstance(each, kind):
+        wanted = "a weight" if kind is Mass else "a length"
+        raise Unreadable(text, wanted, f"give it in {' or '.join(units)}")
+    return each * count
+
+
+def _no_amount(text: str, plain: str, units: tuple[str, ...]) -> Ambiguous | Unreadable:
+    """A number by itself might be anything; other words are no amount at all."""
+    bare = plain.strip().removeprefix("~").strip()
+    if re.fullmatch(numbers.PATTERN, bare):
+        try:
+            numbers.fraction(bare)
+        except Ambiguous as both:
+            return Ambiguous(text, [f"{r} {u}" for r in both.readings for u in units[:2]])
+        return Ambiguous(text, [f"{bare} {unit}" for unit in units])
+    return Unreadable(text, "an amount of yarn", "write a number and a unit, like 43g or 180yd")
+
+
+def _no_pair(text: str, plain: str) -> Ambiguous | Unreadable:
+    bare = re.fullmatch(
+        rf"\s*({numbers.PATTERN})\s*(g|oz)?\s*[/,=x-]\s*({numbers.PATTERN})\s*",
+        plain,
+        re.IGNORECASE,
+    )
+    if bare:
+        first = f"{bare[1]}{bare[2] or 'g'}"
+        return Ambiguous(text, [f"{first}/{bare[3]}m", f"{first}/{bare[3]}yd"])
+    return Unreadable(
+        text, "the weight and length of a full skein", "write it like 100g/200m or 3.5oz/220yd"
+    )
+
+
+def _only_between(plain: str, found: list[Found]) -> bool:
+    """True where nothing but separators stands around the amounts."""
+    edges = [0, *(edge for f in found for edge in (f.start, f.end)), len(plain)]
+    gaps = [plain[a:b] for a, b in zip(edges[::2], edges[1::2], strict=True)]
+    return all(_BETWEEN.fullmatch(gap) for gap in gaps)
+
+
+def _pair_of(dense: re.Match[str], text: str) -> PutUp:
+    long, heavy = ("yd", "lb") if dense["ypp"] else (dense["length"], dense["mass"])
+    try:
+        number = numbers.fraction(dense["number"])
+    except Ambiguous as both:
+        raise Ambiguous(text, [f"{reading} {long}/{heavy}" for reading in both.readings]) from None
+    return _above_nothing(_measure(Fraction(1), heavy, text), _measure(number, long, text), text)
+
+
+def _above_nothing(heavy: Amount, long: Amount, text: str) -> PutUp:
+    if not isinstance(heavy, Mass) or not isinstance(long, Length) or not (heavy and long):
+        raise Unreadable(
+            text, "the weight and length of a full skein", "write it like 100g/200m, both above 0"
+        )
+    return PutUp(heavy, long)

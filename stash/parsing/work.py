@@ -1,0 +1,63 @@
+"""Hours of work and shares of a price, as people write them."""
+
+from __future__ import annotations
+
+import re
+from fractions import Fraction
+
+from stash.errors import Ambiguous, Unreadable
+from stash.parsing import numbers
+
+_N = numbers.PATTERN
+_TIME = re.compile(
+    rf"(?:(?P<hours>{_N})\s*(?:h|hrs?|hours?))?\s*(?:(?P<minutes>{_N})\s*(?:mins?|minutes?|m))?"
+    rf"|(?P<bare>{_N})",
+    re.IGNORECASE,
+)
+_CLOCK = re.compile(r"(\d{1,3})\s*[:h]\s*([0-5]\d)", re.IGNORECASE)
+#: More than one article takes (our choice; it keeps slips out).
+_MOST_HOURS = 10_000
+
+
+def hours(text: str) -> Fraction:
+    """Hours of work: `3`, `3.5`, `3h 20min`, `3:20`, `45 min`."""
+    plain = numbers.cleaned(text).strip()
+    clock, told = _CLOCK.fullmatch(plain), _TIME.fullmatch(plain)
+    if clock:
+        found = Fraction(clock[1]) + Fraction(int(clock[2]), 60)
+    elif plain and told:
+        whole, minutes, bare = (numbers.fraction(part or "0") for part in told.groups())
+        found = whole + minutes / 60 + bare
+    else:
+        raise Unreadable(text, "hours of work", "write them like 3.5, 3h 20min or 3:20")
+    if not 0 < found <= _MOST_HOURS:
+        raise Unreadable(text, "hours of work", "give more than nothing")
+    return found
+
+
+def show_hours(value: Fraction) -> str:
+    """`3 h 20 min`, to the minute."""
+    whole, minutes = divmod(round(value * 60), 60)
+    parts = [f"{whole} h" if whole else "", f"{minutes} min" if minutes or not whole else ""]
+    return " ".join(part for part in parts if part)
+
+
+def share(text: str) -> Fraction:
+    """A share of a cost or price: `6.5%`, `6.5` or `0.065` are the same."""
+    plain = numbers.cleaned(text).strip()
+    try:
+        found = numbers.fraction(plain.removesuffix("%"))
+    except Unreadable:
+        raise Unreadable(text, "a share", "write it like 6.5%") from None
+    if found == 1 and not plain.endswith("%"):
+        raise Ambiguous(text, ("1%", "100%"))
+    if plain.endswith("%") or found > 1:
+        found /= 100
+    if not 0 <= found < 1:
+        raise Unreadable(text, "a share", "give 0% to 99%")
+    return found
+
+
+def show_share(value: Fraction) -> str:
+    """`6.5%`."""
+    return f"{float(100 * value):g}%"

@@ -1,0 +1,159 @@
+"""A batch in the maker's things: what she wants, and the plan that comes out of it."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from datetime import date
+
+from stash.matching.question.wish import Wish
+from stash.measures.length import NO_LENGTH, Length
+from stash.planning.model.problem import Aim
+from stash.planning.optimiser.incumbent import Attained
+from stash.requirements.yarn.need import Need
+from stash.stock.holding import HeldLot
+
+
+@dataclass(frozen=True, slots=True)
+class Wanted:
+    """A piece she wants, at a size and with an option, with its need and her wish for its yarn.
+
+    `at_most` None is as many as the yarn gives. `coins` is what one brings, in smallest coins.
+    """
+
+    piece: str
+    need: Need
+    wish: Wish
+    size: str = ""
+    at_least: int = 0
+    at_most: int | None = None
+    coins: int = 0
+    minutes: int = 0
+
+    @property
+    def name(self) -> str:
+        """The piece with its size."""
+        return f"{self.piece}, {self.size}" if self.size else self.piece
+
+
+@dataclass(frozen=True, slots=True)
+class MixWanted:
+    """How many of a piece, a size, or a colour family of the main yarn; "" is any of them.
+
+    Counts of articles, or (`share`) hundredths of all that are made.
+    """
+
+    piece: str = ""
+    size: str = ""
+    family: str = ""
+    at_least: int = 0
+    at_most: int | None = None
+    share: bool = False
+
+    @property
+    def name(self) -> str:
+        """What it is a mix of."""
+        return " ".join(part for part in (self.family, self.piece, self.size) if part)
+
+
+@dataclass(frozen=True, slots=True)
+class Terms:
+    """What holds for the batch as a whole; `hold_back` is hundredths of each lot's free yarn.
+
+    `by` is the day it is for.
+    """
+
+    aims: tuple[Aim, ...]
+    minutes: int | None = None
+    per_pair: int | None = None
+    hold_back: int = 0
+    mixes: tuple[MixWanted, ...] = ()
+    by: date | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Made:
+    """So many articles of a want from the same lots; `articles` are their numbers in the plan.
+
+    `notes` are what may go wrong with these lots side by side; `lightness_gap` (in L*) and
+    `colour_difference` (CIEDE2000) are the least over all pairs of them, None if not known.
+    """
+
+    want: int
+    lots: tuple[HeldLot, ...]
+    articles: tuple[int, ...]
+    notes: tuple[str, ...] = ()
+    lightness_gap: float | None = None
+    colour_difference: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class SkeinCut:
+    """A length cut of a skein, tails of joins included, for a strand of a role of an article."""
+
+    article: int
+    want: int
+    role: str
+    strand: int
+    length: Length
+
+
+@dataclass(frozen=True, slots=True)
+class CutSkein:
+    """A skein with all that is cut of it, and what stays."""
+
+    number: int
+    lot: HeldLot
+    place: str
+    cuts: tuple[SkeinCut, ...]
+    left: Length
+
+
+@dataclass(frozen=True, slots=True)
+class Unmet:
+    """A want that falls short of its least: by how many, and what the next one lacks.
+
+    `short` is by role, out of the lot that lacks least; `minutes` what the hours lack.
+    """
+
+    want: int
+    count: int
+    short: Mapping[str, Length]
+    minutes: int
+
+
+@dataclass(frozen=True, slots=True)
+class Clash:
+    """Wants that cannot all be met, over which lots and hours, and what would free them.
+
+    `more_minutes`: so much more time alone would do; None where time does not.
+    """
+
+    wants: tuple[int, ...]
+    mixes: tuple[int, ...]
+    lots: tuple[HeldLot, ...]
+    hours: bool
+    more_minutes: int | None
+
+
+@dataclass(frozen=True, slots=True)
+class Batch:
+    """The whole answer; `finished` is false where it was stopped before it was done."""
+
+    as_of: date
+    wants: tuple[Wanted, ...]
+    terms: Terms
+    made: tuple[Made, ...]
+    unmet: tuple[Unmet, ...]
+    attained: tuple[Attained, ...]
+    skeins: tuple[CutSkein, ...]
+    minutes: int
+    finished: bool
+    unmet_mixes: Mapping[int, int] = field(default_factory=dict)
+    clash: Clash | None = None
+    useful_end: Length = NO_LENGTH
+
+    @property
+    def articles(self) -> int:
+        """How many are made in all."""
+        return sum(len(made.articles) for made in self.made)

@@ -1,0 +1,170 @@
+"""From the shelf and what is wanted to whole numbers: which lots may fill which part, and how far.
+
+A lot may fill a part if the matcher has nothing against it but its length; the length is the
+planner's own question, because lots are shared.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from stash.matching.lots.lot_view import Seen, see
+from stash.matching.lots.shelf import Shelf
+from stash.matching.question.wish import Wish
+from stash.matching.rules.fits import Asked, Together, asked, together, troubles_but_length
+from stash.measures.colour import family
+from stash.measures.estimate import to_books
+from stash.planning.model.batch import MixWanted, Terms, Wanted
+from stash.planning.model.problem import Ends, Mix, Part, Place, Problem, StockLot, Want, least_um
+from stash.stock.picking import Supply
+
+
+@dataclass(frozen=True, slots=True)
+class Posed:
+    """The problem, and the lots it speaks of, by their place in it."""
+
+    problem: Problem
+    seen: tuple[Seen, ...]
+
+
+def ends_of(wish: Wish) -> Ends:
+    """What a join costs, and the shortest piece worth joining in, brought to the books."""
+    join_um = to_books(wish.join_m).um
+    return Ends(join_um, max(to_books(wish.useful_end_m).um, join_um + 1))
+
+
+def pose(shelf: Shelf, wants: Sequence[Wanted], terms: Terms) -> Posed:
+    """The batch in whole numbers; all wants share what a join costs and the useful end."""
+    seen = tuple(see(shelf, any(want.wish.assume for want in wants)))
+    lots = tuple(_stock(lot, terms.hold_back) for lot in seen)
+    ends = ends_of(wants[0].wish)
+    asking = _Asking(seen, lots, ends)
+    posed = tuple(asking.want(want) for want in wants)
+    return Posed(
+        Problem(
+            lots,
+            posed,
+            ends,
+            terms.minutes,
+            terms.per_pair,
+            tuple(_mix(mix, wants, seen) for mix in terms.mixes),
+        ),
+        seen,
+    )
+
+
+def _stock(lot: Seen, hold_back: int) -> StockLot:
+    pieces = sorted(
+        (piece for piece in lot.pieces if piece.um > 0), key=lambda p: (p.whole, -p.um, p.number)
+    )
+    free_um = sum(piece.um for piece in pieces)
+    return StockLot(tuple(pieces), free_um * (100 - hold_back) // 100)
+
+
+def _mix(mix: MixWanted, wants: Sequence[Wanted], seen: Sequence[Seen]) -> Mix:
+    of = [
+        i
+        for i, want in enumerate(wants)
+        if mix.piece.lower() in ("", want.piece.lower()) and mix.size in ("", want.size)
+    ]
+    lots = [i for i, lot in enumerate(seen) if any(family(s) == mix.family for s in lot.shades)]
+    return Mix(
+        frozenset(of), frozenset(lots) if mix.family else None, mix.at_least, mix.at_most, mix.share
+    )
+
+
+class Neighbours:
+    """Which lots may stand beside which under one set of rules, worked out row by row."""
+
+    def __init__(self, seen: Sequence[Seen], rules: Together) -> None:
+        self._seen, self._rules = seen, rules
+        self._rows: dict[int, int] = {}
+
+    def row(self, lot: int) -> int:
+        """The lots that may stand beside this one, as bits."""
+        if lot not in self._rows:
+            one, fit = self._seen[lot], self._rules.fit
+            self._rows[lot] = sum(1 << i for i, other in enumerate(self._seen) if fit(one, other))
+        return self._rows[lot]
+
+
+class _Asking:
+    """Asks the matcher once for each kind of role, however many wants have it."""
+
+    def __init__(self, seen: Sequence[Seen], lots: Sequence[StockLot], ends: Ends) -> None:
+        self._seen, self._lots, self._ends = seen, lots, ends
+        self._free = sum(lot.most_um for lot in lots)
+        self._rules: list[tuple[Together, Neighbours]] = []
+        self._pools: list[tuple[Asked, dict[int, int]]] = []
+        self._pieces: dict[tuple[int, int], list[Supply]] = {}
+
+    def want(self, want: Wanted) -> Want:
+        parts = tuple(self._part(asked(role, want.need, want.wish)) for role in want.need.roles)
+        whole = max(1, sum(part.um for part in parts))
+        most = self._free // whole if want.at_most is None else want.at_most
+        return Want(
+            parts,
+            want.at_least,
+            max(most, want.at_least),
+            want.coins,
+            want.minutes,
+            self._beside(together(want.need, want.wish)),
+        )
+
+    def _beside(self, rules: Together) -> Neighbours:
+        for known, neighbours in self._rules:
+            if known == rules:
+                return neighbours
+        self._rules.append((rules, Neighbours(self._seen, rules)))
+        return self._rules[-1][1]
+
+    def _part(self, ask: Asked) -> Part:
+        um, strands = ask.wanted.um, ask.wanted.strands
+        lengths = Part("", um, strands, {}).strand_lengths
+        places = {}
+        for lot, pool in self._pools_of(ask).items():
+            pieces = self._of(lot, pool)
+            each = [least_um(pieces, length, self._ends) for length in lengths]
+            least = sum(one for one in each if one is not None)
+            if None not in each and least <= self._lots[lot].most_um:
+                places[lot] = Place(lot, pool, least)
+        return Part(ask.role.role, um, strands, places)
+
+    def _pools_of(self, ask: Asked) -> dict[int, int]:
+        """For each lot that may fill such a role, which of its pieces may."""
+        for known, pools in self._pools:
+            if _alike(known, ask):
+                return pools
+        found = {}
+        for at, lot in enumerate(self._seen):
+            if ask.allows(lot.id) and not troubles_but_length(lot, ask):
+                numbers = {piece.number for piece in ask.of(lot.pieces)}
+                pieces = self._lots[at].pieces
+                pool = sum(1 << i for i, piece in enumerate(pieces) if piece.number in numbers)
+                if pool:
+                    found[at] = pool
+        self._pools.append((ask, found))
+        return found
+
+    def _of(self, lot: int, pool: int) -> list[Supply]:
+        """The pieces of a set, the longest first."""
+        if (lot, pool) not in self._pieces:
+            pieces = [p for i, p in enumerate(self._lots[lot].pieces) if pool >> i & 1]
+            self._pieces[lot, pool] = sorted(pieces, key=lambda p: -p.um)
+        return self._pieces[lot, pool]
+
+
+def _alike(one: Asked, other: Asked) -> bool:
+    """Whether two roles ask the same of a lot, but for how much."""
+    return (
+        one.role.role == other.role.role
+        and (one.wish is other.wish or one.wish == other.wish)
+        and one.together == other.together
+        and _main(one) == _main(other)
+        and (one.need.class_from, one.need.class_to) == (other.need.class_from, other.need.class_to)
+    )
+
+
+def _main(ask: Asked) -> bool:
+    return ask.role.role == ask.need.roles[0].role

@@ -1,0 +1,111 @@
+"""What is left of many lots gathered into few: articles change lots until something more fits.
+
+A lot is filled by changing one of its parts for a longer one out of a lot with more left over. The
+sum of the squares of what is left rises with each change, so it comes to an end.
+"""
+
+from __future__ import annotations
+
+from bisect import bisect_right
+from collections.abc import Iterator
+
+from stash.planning.optimiser.draft_plan import Bench
+
+#: How many lengths, and parts of each, are weighed for a place in a lot; how many are tried.
+LENGTHS, OF_A_LENGTH, TRIED = 24, 3, 12
+#: Less than this left over is as good as nothing.
+LITTLE_UM = 300_000
+
+Item = tuple[int, int]
+
+
+def settle(bench: Bench, lots: list[int]) -> int:
+    """Go once through these lots, the fullest first; how many changes were made."""
+    groups = _Groups(bench, lots)
+    done = 0
+    for lot in sorted(lots, key=lambda lot: (bench.room[lot], lot)):
+        while bench.room[lot] > LITTLE_UM and _filled(bench, groups, lot):
+            done += 1
+    return done
+
+
+class _Groups:
+    """The parts in these lots by length, apart for parts that may not come from the same lots.
+
+    Of parts of one length those stand first that lie where most is left over.
+    """
+
+    def __init__(self, bench: Bench, lots: list[int]) -> None:
+        self.bench = bench
+        self._key: dict[int, int] = {}
+        known: dict[tuple[int, ...], int] = {}
+        for want in bench.problem.wants:
+            for part in want.parts:
+                self._key[id(part)] = known.setdefault(tuple(part.places), len(known))
+        self._items: dict[int, dict[int, list[Item]]] = {}
+        for lot in sorted(lots, key=lambda lot: (-bench.room[lot], lot)):
+            for item in bench.at(lot):
+                part = bench.part(item)
+                lengths = self._items.setdefault(self._key[id(part)], {})
+                lengths.setdefault(part.um, []).append(item)
+        self._lengths = {key: sorted(lengths) for key, lengths in self._items.items()}
+
+    def longer(self, item: Item, room: int) -> Iterator[tuple[int, Item]]:
+        """Parts that are longer than this one by at most so much, the longest first."""
+        part = self.bench.part(item)
+        key = self._key[id(part)]
+        lengths = self._lengths[key]
+        start = bisect_right(lengths, part.um + LITTLE_UM // 2)
+        end = bisect_right(lengths, part.um + room)
+        for um in reversed(lengths[max(start, end - LENGTHS) : end]):
+            for other in self._items[key][um][:OF_A_LENGTH]:
+                yield um, other
+
+
+def _filled(bench: Bench, groups: _Groups, lot: int) -> bool:
+    """Change the part of this lot that fills it best for a longer one out of another lot."""
+    room = bench.room[lot]
+    choices = []
+    for item in bench.at(lot):
+        um = bench.part(item).um
+        for longer, other in groups.longer(item, room):
+            source = bench.articles[other[0]].lots[other[1]]
+            if source != lot and bench.room[source] + (longer - um) > room:
+                more = longer - um
+                choices.append((more * (room - bench.room[source] - more), item, other))
+    return any(_changed(bench, item, other) for _, item, other in sorted(choices)[:TRIED])
+
+
+def _changed(bench: Bench, item: Item, other: Item) -> bool:
+    """Let two parts change lots, where all that they stand beside allows it."""
+    one, two = bench.articles[item[0]], bench.articles[other[0]]
+    lot, source = one.lots[item[1]], two.lots[other[1]]
+    if one is two or not (_may(bench, item, source) and _may(bench, other, lot)):
+        return False
+    if not bench.gives(lot, [(*other, bench.part(other))], [item]):
+        return False
+    if not bench.gives(source, [(*item, bench.part(item))], [other]):
+        return False
+    bench.move(item, source)
+    bench.move(other, lot)
+    return True
+
+
+def _may(bench: Bench, item: Item, lot: int) -> bool:
+    """Whether a part may come from that lot, beside the other lots of its article."""
+    number, at = item
+    article = bench.articles[number]
+    want = bench.problem.wants[article.want]
+    if lot not in want.parts[at].places:
+        return False
+    row = want.beside.row(lot)
+    if not all(row >> other & 1 for i, other in enumerate(article.lots) if i != at):
+        return False
+    lots = [*article.lots]
+    lots[at] = lot
+    after = article.column._replace(lots=tuple(lots))
+    limit = bench.problem.per_pair
+    if limit is not None and bench.pairs.get(after.pair, 0) >= limit:
+        return False
+    mixes = [mix for mix in bench.problem.mixes if mix.lots is not None]
+    return all(mix.holds(after) == mix.holds(article.column) for mix in mixes)

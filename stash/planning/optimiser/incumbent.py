@@ -1,0 +1,108 @@
+"""What has been found for one aim so far: the best plan, and what no plan can exceed."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from math import floor, gcd, inf
+
+from stash.planning.model.problem import Aim, Column, Problem
+from stash.planning.optimiser.formulate import Goal
+from stash.planning.optimiser.plan import Plan, broken, cut_out, missed, total, trimmed
+from stash.planning.optimiser.solver import Stop
+
+
+@dataclass(frozen=True, slots=True)
+class Calls:
+    """Whom to ask whether to stop, and whom to tell what is being done."""
+
+    stop: Stop
+    tell: Callable[[str], None]
+
+
+@dataclass(frozen=True, slots=True)
+class Attained:
+    """What a plan attains of an aim, and the most that any plan could; None: of what is a must."""
+
+    aim: Aim | None
+    total: int
+    bound: int
+
+    @property
+    def gap(self) -> float:
+        """How much better another plan could be at most, as a share of the bound."""
+        return (self.bound - self.total) / max(abs(self.bound), 1)
+
+
+class Held:
+    """The best plan for a goal, beginning with one that keeps what earlier aims have reached."""
+
+    def __init__(self, problem: Problem, goal: Goal, start: Plan) -> None:
+        self.problem, self.goal = problem, goal
+        self.plan = self._cut(start.articles) or start
+        self.total = total(problem, goal.aim, self.plan)
+        self.unit = _unit(problem, goal.aim)
+        self.bound = max(self.total, _without_end(problem, goal.aim))
+
+    @property
+    def attained(self) -> Attained:
+        """What is attained by now."""
+        return Attained(self.goal.aim, self.total, self.bound)
+
+    def within(self, gap: float) -> bool:
+        """Whether no plan can be better by more than such a share."""
+        return self.attained.gap <= gap
+
+    def near(self, articles: Sequence[Column], gap: float) -> bool:
+        """Whether these, once cut, would leave no more than such a share to gain."""
+        aim = self.goal.aim
+        if aim is None or aim is Aim.LEFTOVERS:
+            return False  # told by the cuts, or by what is missed
+        found = sum(self.problem.worth(column, aim) for column in articles)
+        return Attained(aim, found, self.bound).gap <= gap
+
+    def offer(self, articles: Sequence[Column]) -> bool:
+        """Keep these articles if they can be cut, keep what must be kept, and are better."""
+        plan = self._cut(trimmed(self.problem, articles))
+        if plan is None or not self._keeps(plan):
+            return False
+        found = total(self.problem, self.goal.aim, plan)
+        if found <= self.total:
+            return False
+        self.plan, self.total = plan, found
+        self.bound = max(self.bound, found)
+        return True
+
+    def _cut(self, articles: Sequence[Column]) -> Plan | None:
+        return cut_out(self.problem, articles, thrifty=self.goal.leftovers)
+
+    def _keeps(self, plan: Plan) -> bool:
+        if broken(self.problem, plan):
+            return False
+        if self.goal.aim is not None and any(missed(self.problem, plan.articles)):
+            return False
+        return all(total(self.problem, r.aim, plan) >= r.total for r in self.goal.kept)
+
+    def lower(self, bound: float) -> None:
+        """No plan comes to more than this; totals are whole multiples of the unit."""
+        if bound < inf:
+            within = bound + 1e-7 * max(1.0, abs(bound))  # the solver's own tolerance
+            whole = floor(max(within, self.total) / self.unit) * self.unit
+            self.bound = max(self.total, min(self.bound, whole))
+
+
+def _without_end(problem: Problem, aim: Aim | None) -> int:
+    """What a shelf without end would come to."""
+    if aim is None:
+        return 0
+    if aim is Aim.LEFTOVERS:
+        return sum(lot.opened_um for lot in problem.lots)
+    wants = enumerate(problem.wants)
+    return sum(want.at_most * problem.worth(Column(i, ()), aim) for i, want in wants)
+
+
+def _unit(problem: Problem, aim: Aim | None) -> int:
+    if aim is None or aim is Aim.LEFTOVERS:
+        return 1
+    worths = [problem.worth(Column(i, ()), aim) for i in range(len(problem.wants))]
+    return max(1, gcd(*worths))

@@ -1,0 +1,249 @@
+"""A plan: articles with every cut they are made of. It checks itself, without the solver."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from typing import NamedTuple
+
+from stash.planning.model.problem import Aim, Column, Mix, Problem, StockLot
+from stash.planning.optimiser.cutting import (
+    Cannot,
+    Cutting,
+    Strand,
+    exactly,
+    thriftily,
+    with_fewer_joins,
+)
+from stash.planning.optimiser.skeinwise import best_cut
+
+#: So many steps go into cutting with fewer joins than the rules find: in all, and for one lot.
+POLISH_STEPS, LOT_STEPS = 4_000, 500
+#: So little lost of the part balls is not worth another cutting.
+LITTLE_UM = 100_000
+
+
+class Taken(NamedTuple):
+    """So much of a piece for one strand of a part of an article; strands count from 0."""
+
+    lot: int
+    piece: int
+    article: int
+    part: int
+    strand: int
+    um: int
+
+
+@dataclass(frozen=True, slots=True)
+class Plan:
+    """The articles by kind, in order, and what each takes of which piece."""
+
+    articles: tuple[Column, ...]
+    taken: tuple[Taken, ...]
+
+    def made(self) -> Counter[int]:
+        """How many of each want."""
+        return Counter(article.want for article in self.articles)
+
+
+def cut_out(
+    problem: Problem, articles: Sequence[Column], *, thrifty: bool = False, polish: int = 0
+) -> Plan | None:
+    """The plan with every cut; None where some lot's pieces do not give what is asked of them.
+
+    `thrifty` cuts as much as can be of the part balls, whatever it joins; else `polish` is how many
+    steps are taken in all to find cuttings with fewer joins.
+    """
+    articles = sorted(articles)
+    taken: list[Taken] = []
+    for lot, asked in sorted(asked_of_lots(problem, articles).items()):
+        strands = [strand for _, strand in asked]
+        cutting = lot_cut(problem, lot, strands, thrifty)
+        if cutting is None:
+            return None
+        if polish > 0 and not thrifty and len(cutting.cuts) > len(strands):
+            steps = min(polish, LOT_STEPS)
+            cutting = with_fewer_joins(problem.lots[lot], strands, problem.ends, cutting, steps)
+            polish -= steps
+        for cut in cutting.cuts:
+            article, part, strand = asked[cut.strand][0]
+            taken.append(Taken(lot, cut.piece, article, part, strand, cut.um))
+    return Plan(tuple(articles), tuple(taken))
+
+
+def polished(problem: Problem, plan: Plan, thrifty: bool) -> Plan:
+    """The same articles cut with fewer joins, as far as the search for that may go."""
+    return cut_out(problem, plan.articles, thrifty=thrifty, polish=POLISH_STEPS) or plan
+
+
+def lot_cut(problem: Problem, lot: int, strands: Sequence[Strand], thrifty: bool) -> Cutting | None:
+    """The cutting of one lot: by rule where that is as good as can be, else by the solver."""
+    stock, ends = problem.lots[lot], problem.ends
+    if not thrifty:
+        found = exactly(stock, strands, ends)
+        if isinstance(found, Cannot):
+            return None if found.proved else best_cut(stock, tuple(strands), ends)
+        return found
+    by_rule = thriftily(stock, strands, ends)
+    most = min(stock.opened_um, sum(strand.um for strand in strands))
+    if by_rule and opened_um(stock, by_rule, strands) >= most - LITTLE_UM:
+        return by_rule
+    return _better(stock, strands, best_cut(stock, tuple(strands), ends), by_rule)
+
+
+def _better(
+    stock: StockLot, strands: Sequence[Strand], one: Cutting | None, other: Cutting | None
+) -> Cutting | None:
+    """Of two cuttings the one that uses more of the part balls."""
+    able = [cutting for cutting in (one, other) if cutting is not None]
+    return max(able, key=lambda cutting: opened_um(stock, cutting, strands), default=None)
+
+
+def opened_um(stock: StockLot, cutting: Cutting, strands: Sequence[Strand]) -> int:
+    """What a cutting uses of the part balls; no more than is needed, as tails count for nothing."""
+    opened = sum(cut.um for cut in cutting.cuts if not stock.pieces[cut.piece].whole)
+    return min(opened, sum(strand.um for strand in strands))
+
+
+Asked = tuple[tuple[int, int, int], Strand]
+
+
+def asked_of_lots(problem: Problem, articles: Sequence[Column]) -> dict[int, list[Asked]]:
+    """The strands that every lot is to give, each with its article, part and number."""
+    found: dict[int, list[Asked]] = {}
+    for number, column in enumerate(articles):
+        for at, (part, place) in enumerate(problem.places(column)):
+            found.setdefault(place.lot, []).extend(
+                ((number, at, i), Strand(um, place.pool))
+                for i, um in enumerate(part.strand_lengths)
+            )
+    return found
+
+
+def total(problem: Problem, aim: Aim | None, plan: Plan) -> int:
+    """What a plan comes to: coins, articles, micrometres of part balls, or of need that is met.
+
+    Without an aim, what it misses of all that is wanted at least, below 0. Of part balls count no
+    tails of joins, so that joining more uses up no more.
+    """
+    if aim is None:
+        return -sum(missed(problem, plan.articles))
+    if aim is Aim.LEFTOVERS:
+        lots = {cut.lot for cut in plan.taken}
+        return sum(used_up_um(problem, plan, lot) for lot in lots)
+    return sum(problem.worth(column, aim) for column in plan.articles)
+
+
+def used_up_um(problem: Problem, plan: Plan, lot: int) -> int:
+    """What a plan uses of the part balls of a lot."""
+    pieces = problem.lots[lot].pieces
+    opened = sum(cut.um for cut in plan.taken if cut.lot == lot and not pieces[cut.piece].whole)
+    places = (place for article in plan.articles for place in problem.places(article))
+    return min(opened, sum(part.um for part, place in places if place.lot == lot))
+
+
+def missed(problem: Problem, articles: Sequence[Column]) -> list[int]:
+    """How many articles each want lacks of its least, then each mix of its own."""
+    made = Counter(article.want for article in articles)
+    wants = [max(0, want.at_least - made[i]) for i, want in enumerate(problem.wants)]
+    return wants + [lacking(mix, articles) for mix in problem.mixes]
+
+
+def lacking(mix: Mix, articles: Sequence[Column]) -> int:
+    """How many articles a mix lacks of what it asks for at least."""
+    inside = sum(mix.holds(article) for article in articles)
+    least = -(-mix.at_least * len(articles) // 100) if mix.share else mix.at_least
+    return max(0, least - inside)
+
+
+def trimmed(problem: Problem, articles: Sequence[Column]) -> list[Column]:
+    """Without the last articles of which a mix has too many, or too large a share."""
+    kept = [*articles]
+    while over := next((mix for mix in problem.mixes if _too_many(mix, kept)), None):
+        del kept[max(i for i, article in enumerate(kept) if over.holds(article))]
+    return kept
+
+
+def _too_many(mix: Mix, articles: Sequence[Column]) -> bool:
+    if mix.at_most is None:
+        return False
+    inside = sum(mix.holds(article) for article in articles)
+    return 100 * inside > mix.at_most * len(articles) if mix.share else inside > mix.at_most
+
+
+def broken(problem: Problem, plan: Plan) -> str:
+    """The first rule that the plan breaks, in words for whoever mends the planner; "" for none."""
+    return next(_broken(problem, plan), "")
+
+
+def _broken(problem: Problem, plan: Plan) -> Iterator[str]:
+    for want, count in plan.made().items():
+        if count > problem.wants[want].at_most:
+            yield f"want {want} is made {count} times"
+    minutes = sum(problem.wants[article.want].minutes for article in plan.articles)
+    if problem.minutes is not None and minutes > problem.minutes:
+        yield f"{minutes} minutes are planned"
+    pairs = Counter(article.pair for article in plan.articles)
+    if problem.per_pair is not None and max(pairs.values(), default=0) > problem.per_pair:
+        yield "a pair is shared too often"
+    for mix in problem.mixes:
+        if _too_many(mix, plan.articles):
+            yield "a mix has too many"
+    for article in plan.articles:
+        yield from _ill_assorted(problem, article)
+    yield from _miscut(problem, plan)
+
+
+def _ill_assorted(problem: Problem, article: Column) -> Iterator[str]:
+    want = problem.wants[article.want]
+    for part, lot in zip(want.parts, article.lots, strict=True):
+        if lot not in part.places:
+            yield f"lot {lot} does not fill {part.role}"
+    for i, lot in enumerate(article.lots):
+        if not all(want.beside.row(lot) >> other & 1 for other in article.lots[:i]):
+            yield f"lot {lot} does not stand beside the others"
+
+
+def _miscut(problem: Problem, plan: Plan) -> Iterator[str]:
+    """Every strand whole with the tails of its joins, and no piece cut twice."""
+    strands: dict[tuple[int, int, int], list[Taken]] = {}
+    pieces, lots = Counter[tuple[int, int]](), Counter[int]()
+    for cut in plan.taken:
+        strands.setdefault((cut.article, cut.part, cut.strand), []).append(cut)
+        pieces[cut.lot, cut.piece] += cut.um
+        lots[cut.lot] += cut.um
+    for (lot, piece), um in pieces.items():
+        if um > problem.lots[lot].pieces[piece].um:
+            yield f"piece {piece} of lot {lot} is cut beyond its end"
+    for lot, um in lots.items():
+        if um > problem.lots[lot].most_um:
+            yield f"lot {lot} gives more than it may"
+    for number, article in enumerate(plan.articles):
+        for at, (part, place) in enumerate(problem.places(article)):
+            for i, um in enumerate(part.strand_lengths):
+                cuts = strands.pop((number, at, i), [])
+                yield from _mismeasured(problem, um, place.pool, place.lot, cuts)
+    if strands:
+        yield "something is cut for nothing"
+
+
+def _mismeasured(
+    problem: Problem, um: int, pool: int, lot: int, cuts: Sequence[Taken]
+) -> Iterator[str]:
+    ends = problem.ends
+    if um and sum(cut.um for cut in cuts) != um + ends.join_um * (len(cuts) - 1):
+        yield "a strand is not as long as it must be"
+    if any(cut.lot != lot or not pool >> cut.piece & 1 for cut in cuts):
+        yield "a strand is cut from a piece that is not for it"
+    if len(cuts) > 1 and min(cut.um for cut in cuts) < ends.shortest_um:
+        yield "an end too short to use is joined in"
+
+
+def left_um(problem: Problem, plan: Plan) -> Mapping[tuple[int, int], int]:
+    """What is left of each piece that is cut, by lot and piece."""
+    found: dict[tuple[int, int], int] = {}
+    for cut in plan.taken:
+        key = cut.lot, cut.piece
+        found[key] = found.get(key, problem.lots[cut.lot].pieces[cut.piece].um) - cut.um
+    return found

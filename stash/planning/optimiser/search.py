@@ -1,0 +1,143 @@
+"""The best plan that can be found, and what no plan can exceed.
+
+Aims are taken in turn, earlier ones kept: first that every least is met, then what she asks for.
+For each the best in fractions gives a bound; whole articles are dived for, what is left over is
+gathered, and on a small shelf the gap is closed by branching.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from stash.planning.model.problem import Aim, Column, Problem
+from stash.planning.optimiser.branching import close_gap
+from stash.planning.optimiser.consolidate import settle
+from stash.planning.optimiser.draft_plan import Bench
+from stash.planning.optimiser.formulate import Goal, Master, Reached
+from stash.planning.optimiser.incumbent import Attained, Calls, Held
+from stash.planning.optimiser.plan import Plan, cut_out, missed, polished, trimmed
+from stash.planning.optimiser.pricing import Prices, cheapest
+from stash.planning.optimiser.rounding import dive
+
+#: A gap this small is not worth more gathering.
+ENOUGH = 0.001
+#: How often what is left over is gathered and the rest asked again.
+ROUNDS = 6
+#: What is said of each aim while it is worked on.
+DOING = {
+    None: "seeing whether all that must be made can be",
+    Aim.VALUE: "looking for most value",
+    Aim.ARTICLES: "looking for most articles",
+    Aim.LEFTOVERS: "using up part balls",
+    Aim.BUYING: "leaving least to buy",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Solved:
+    """The plan, what it attains of each aim, and the problem with what had to be given up."""
+
+    problem: Problem
+    plan: Plan
+    attained: tuple[Attained, ...]
+    finished: bool
+
+
+def best_plan(problem: Problem, aims: Sequence[Aim], calls: Calls) -> Solved:
+    """The plan that is best for these aims in their order, as near as could be proved."""
+    best = first_plan(problem)
+    attained: list[Attained] = []
+    kept: list[Reached] = []
+    for aim in (*([None] if _has_musts(problem) else []), *aims):
+        calls.tell(DOING[aim])
+        held = Held(problem, Goal(aim, tuple(kept)), best)
+        _pursue(held, calls)
+        best = held.plan
+        attained.append(held.attained)
+        if aim is None:
+            problem = given_up(problem, best)
+        else:
+            kept.append(Reached(aim, held.total))
+    return Solved(
+        problem, polished(problem, best, Aim.LEFTOVERS in aims), tuple(attained), not calls.stop()
+    )
+
+
+def _has_musts(problem: Problem) -> bool:
+    return any(want.at_least for want in problem.wants) or any(m.at_least for m in problem.mixes)
+
+
+def given_up(problem: Problem, plan: Plan) -> Problem:
+    """The problem with each least lowered to what the plan makes of it."""
+    lacks = missed(problem, plan.articles)
+    count = len(problem.wants)
+    wants = [
+        replace(want, at_least=want.at_least - lack)
+        for want, lack in zip(problem.wants, lacks[:count], strict=True)
+    ]
+    mixes = [
+        replace(mix, at_least=0) if lack else mix
+        for mix, lack in zip(problem.mixes, lacks[count:], strict=True)
+    ]
+    return replace(problem, wants=tuple(wants), mixes=tuple(mixes))
+
+
+def _pursue(held: Held, calls: Calls) -> None:
+    master = Master(held.problem, held.goal, calls.stop)
+    for column in held.plan.articles:
+        master.add(column)
+    found, bound = master.relaxed()
+    held.lower(bound * master.scale_of_aim)
+    if found.done and not held.within(0.0):
+        prices = master.prices(found)
+        _dive_and_settle(held, (master, prices), calls)
+        if not held.within(0.0) and not calls.stop():
+            close_gap(held, (master, prices), calls)
+
+
+def _dive_and_settle(held: Held, at: tuple[Master, Prices], calls: Calls) -> None:
+    """Dive, gather what is left over, and dive again, while it helps."""
+    master, prices = at
+    bench = Bench(held.problem)
+    binding = sorted({lot for (lot, _), price in prices.yarn.items() if price > 0})
+    for _ in range(ROUNDS):
+        dive(master, bench)
+        calls.tell(f"{DOING[held.goal.aim]}: {len(bench.articles)} articles so far")
+        if held.near(bench.columns, ENOUGH) or master.stop() or not settle(bench, binding):
+            break
+        master.restart(bench.columns)
+    held.offer(bench.columns)
+
+
+def first_plan(problem: Problem) -> Plan:
+    """A plan to begin with: what must be made first, then what brings most for its yarn."""
+    bench = Bench(problem)
+    wants = problem.wants
+
+    def rank(want: int) -> tuple[bool, float, int]:
+        return not wants[want].at_least, -wants[want].coins / max(1, wants[want].um), want
+
+    for want in sorted(range(len(wants)), key=rank):
+        _make_all(bench, want)
+    return cut_out(problem, trimmed(problem, bench.columns)) or Plan((), ())
+
+
+def _make_all(bench: Bench, number: int) -> None:
+    """As many of a want as can be made, out of the lots with most left."""
+    want = bench.problem.wants[number]
+    lines = [
+        sorted(
+            (float(-bench.room[place.lot]), place.lot)
+            for place in part.places.values()
+            if bench.room[place.lot] >= place.least_um
+        )
+        for part in want.parts
+    ]
+    tries = 2 * want.at_most + 20
+    for _, lots in cheapest(lines, want.beside):
+        while bench.put(Column(number, lots)) is None:
+            tries += 1
+        tries -= 1
+        if not tries or bench.made[number] >= want.at_most:
+            return

@@ -1,0 +1,120 @@
+"""The planner asked on a shelf: a batch in her things, in and out."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from stash.matching.lots.shelf import Shelf
+from stash.matching.rules.colour_pairs import warned_beside
+from stash.matching.rules.contrast import least_difference, least_gap
+from stash.measures.length import Length
+from stash.planning.model.batch import Batch, Clash, CutSkein, Made, SkeinCut, Terms, Unmet, Wanted
+from stash.planning.model.clash import clash, shortage
+from stash.planning.model.encode import Posed, pose
+from stash.planning.model.problem import Column, Problem
+from stash.planning.optimiser.incumbent import Calls
+from stash.planning.optimiser.plan import Plan, broken, left_um, missed
+from stash.planning.optimiser.search import Solved, best_plan
+
+
+def planned(shelf: Shelf, wants: Sequence[Wanted], terms: Terms, calls: Calls) -> Batch:
+    """What to make of the shelf, every cut of it, and how much better any plan could be.
+
+    The plan is checked once more by itself; one that broke a rule would be a fault of the planner
+    and is never given out.
+    """
+    posed = pose(shelf, wants, terms)
+    solved = best_plan(posed.problem, terms.aims, calls)
+    fault = broken(solved.problem, solved.plan)
+    if fault:
+        raise AssertionError(fault)
+    lacks = missed(posed.problem, solved.plan.articles)
+    count = len(wants)
+    return Batch(
+        as_of=shelf.as_of,
+        wants=tuple(wants),
+        terms=terms,
+        made=tuple(_made(posed, wants, solved.plan)),
+        unmet=tuple(
+            _unmet(posed.problem, solved.plan, want, lacks[want])
+            for want in range(count)
+            if lacks[want]
+        ),
+        attained=tuple(one for one in solved.attained if one.aim is not None),
+        skeins=tuple(_skeins(posed, solved.plan)),
+        minutes=sum(wants[article.want].minutes for article in solved.plan.articles),
+        finished=solved.finished,
+        unmet_mixes={i: lack for i, lack in enumerate(lacks[count:]) if lack},
+        clash=_clash(posed, solved, calls) if any(lacks) and solved.finished else None,
+        useful_end=Length(posed.problem.ends.shortest_um),
+    )
+
+
+def _made(posed: Posed, wants: Sequence[Wanted], plan: Plan) -> list[Made]:
+    kinds: dict[Column, list[int]] = {}
+    for number, article in enumerate(plan.articles, start=1):
+        kinds.setdefault(article, []).append(number)
+    return [_made_of(posed, wants[kind.want], kind, numbers) for kind, numbers in kinds.items()]
+
+
+def _made_of(posed: Posed, want: Wanted, kind: Column, numbers: Sequence[int]) -> Made:
+    """Articles of a kind, with what the matcher would say of their lots side by side."""
+    seen = [posed.seen[lot] for lot in kind.lots]
+    shades = [lot.shades for lot in seen]
+    return Made(
+        kind.want,
+        tuple(lot.lot for lot in seen),
+        tuple(numbers),
+        tuple(warned_beside(seen, want.wish.vision)),
+        least_gap(shades),
+        least_difference(shades),
+    )
+
+
+def _skeins(posed: Posed, plan: Plan) -> list[CutSkein]:
+    """Every skein that is cut, by number, its cuts in the order of the articles."""
+    cuts: dict[tuple[int, int], list[SkeinCut]] = {}
+    for cut in sorted(plan.taken, key=lambda t: (t.article, t.part, t.strand, t.lot, t.piece)):
+        want = plan.articles[cut.article].want
+        role = posed.problem.wants[want].parts[cut.part].role
+        told = SkeinCut(cut.article + 1, want, role, cut.strand + 1, Length(cut.um))
+        cuts.setdefault((cut.lot, cut.piece), []).append(told)
+    left = left_um(posed.problem, plan)
+    found = [
+        _cut_skein(posed, lot, piece, tuple(told), left[lot, piece])
+        for (lot, piece), told in cuts.items()
+    ]
+    return sorted(found, key=lambda skein: skein.number)
+
+
+def _cut_skein(
+    posed: Posed, lot: int, piece: int, cuts: tuple[SkeinCut, ...], left: int
+) -> CutSkein:
+    held = posed.seen[lot].lot
+    number = posed.problem.lots[lot].pieces[piece].number
+    place = next(skein.place for skein in held.skeins if skein.number == number)
+    return CutSkein(number, held, place, cuts, Length(left))
+
+
+def _unmet(problem: Problem, plan: Plan, want: int, count: int) -> Unmet:
+    asked = problem.wants[want]
+    lacks = {part.role: shortage(problem, plan, part) for part in asked.parts}
+    used = sum(problem.wants[article.want].minutes for article in plan.articles)
+    spare = asked.minutes if problem.minutes is None else problem.minutes - used
+    return Unmet(
+        want,
+        count,
+        {role: Length(um) for role, um in lacks.items() if um},
+        max(0, asked.minutes - spare),
+    )
+
+
+def _clash(posed: Posed, solved: Solved, calls: Calls) -> Clash:
+    found = clash(posed.problem, solved.plan, calls)
+    return Clash(
+        found.wants,
+        found.mixes,
+        tuple(posed.seen[lot].lot for lot in found.lots),
+        found.hours,
+        found.more_minutes,
+    )

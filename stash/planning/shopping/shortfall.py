@@ -1,0 +1,171 @@
+"""What the shelf does not give of what is wanted: role by role, as lengths to be bought."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+from itertools import combinations
+
+from stash.matching.after_taking import left_by, less, looked_again
+from stash.matching.answer.proposal import Take
+from stash.matching.lots.lot_view import Seen, known_put_up, see
+from stash.matching.lots.shelf import Shelf
+from stash.matching.match import look_over
+from stash.matching.near_misses.near_misses import Looked
+from stash.matching.rules.blockers import Trouble
+from stash.matching.rules.fits import Asked, Together, asked, together
+from stash.matching.scoring.capacity import skeins_to_add
+from stash.matching.scoring.coverage import Unfit, filled, look
+from stash.matching.search.best_first import best_first
+from stash.planning.model.batch import Batch, Wanted
+from stash.planning.shopping.shopping import Missing
+from stash.requirements.yarn.need import RoleNeed
+from stash.stock.holding import HeldLot
+
+#: Nobody buys more skeins than this to complete a lot.
+_MOST_MORE = 500
+
+
+@dataclass(frozen=True, slots=True)
+class Completed:
+    """A lot on the shelf that so many more skeins of the same dye lot would make enough."""
+
+    lot: HeldLot
+    skeins: int
+
+
+@dataclass(frozen=True, slots=True)
+class Lack:
+    """A role that is missing, and the lot of the shelf that needs least to give it all."""
+
+    missing: Missing
+    completed: Completed | None
+
+
+@dataclass(frozen=True, slots=True)
+class Shortfall:
+    """How many articles of each want the shelf gives, and what is missing for the others."""
+
+    given: tuple[int, ...]
+    lacks: tuple[Lack, ...]
+
+
+def shortfall(shelf: Shelf, batch: Batch) -> Shortfall:
+    """What is missing once the batch is made, its leftovers put to use where they cover a role.
+
+    Of an article that cannot be made whole, as much as can be comes from the shelf: the roles with
+    the longest need that lots fill and that go together.
+    """
+    assume = any(want.wish.assume for want in batch.wants)
+    left = {lot.id: lot for lot in _after(see(shelf, assume), batch)}
+    given: list[int] = []
+    lacks: list[Lack] = []
+    for number, want in enumerate(batch.wants):
+        made = sum(len(one.articles) for one in batch.made if one.want == number)
+        wanted = want.at_least if want.at_most is None else want.at_most
+        whole, short = _short(want, wanted - made, left)
+        given.append(made + whole)
+        lacks += _lacks(want, short, left)
+    return Shortfall(tuple(given), tuple(lacks))
+
+
+def _after(seen: Sequence[Seen], batch: Batch) -> Iterator[Seen]:
+    """The shelf once the batch has its yarn."""
+    cuts: dict[int, list[Take]] = {}
+    for skein in batch.skeins:
+        of = skein.lot.lot.id
+        cuts.setdefault(of, []).extend(
+            Take(skein.number, of, skein.place, cut.strand, cut.length) for cut in skein.cuts
+        )
+    for lot in seen:
+        yield less(lot, cuts[lot.id]) if lot.id in cuts else lot
+
+
+def _short(want: Wanted, count: int, left: dict[int, Seen]) -> tuple[int, Counter[str]]:
+    """How many articles lack nothing after all, and how often each role has to be bought.
+
+    What the shelf gives is taken off `left`.
+    """
+    looked: Sequence[Looked] = look_over([*left.values()], want.need, want.wish)
+    rules = together(want.need, want.wish)
+    short: Counter[str] = Counter()
+    names = [role.role for role in want.need.roles]
+    whole = 0
+    for done in range(count):
+        roles, takes = _most_given(looked, rules)
+        if not roles:
+            short.update(dict.fromkeys(names, count - done))
+            break
+        whole += len(roles) == len(names)
+        short.update(name for at, name in enumerate(names) if at not in roles)
+        changed = left_by(takes, looked)
+        left.update(changed)
+        looked = [looked_again(at, changed) for at in looked]
+    return whole, short
+
+
+def _most_given(looked: Sequence[Looked], rules: Together) -> tuple[tuple[int, ...], list[Take]]:
+    """The roles that lots fill and that go together, most yarn first, and what they take."""
+    able = [at for at, one in enumerate(looked) if one.good]
+    sets = [some for size in range(len(able), 0, -1) for some in combinations(able, size)]
+    for roles in sorted(sets, key=lambda some: (-_um(looked, some), some)):
+        found = next(best_first([looked[at].good for at in roles], rules.among(roles)), None)
+        if found is not None:
+            sides = zip(found, roles, strict=True)
+            told = [filled(lot, looked[at].ask) for lot, at in sides]
+            return roles, [take for one in told for take in one.takes]
+    return (), []
+
+
+def _um(looked: Sequence[Looked], roles: Sequence[int]) -> int:
+    return sum(looked[at].ask.wanted.um for at in roles)
+
+
+def _lacks(want: Wanted, short: Mapping[str, int], left: Mapping[int, Seen]) -> Iterator[Lack]:
+    """What is missing of each role; a lot is only told once, since roles differ in colour."""
+    able = {**left}
+    for role in want.need.roles:
+        if short[role.role]:
+            lack = _lack(want, role, short[role.role], able)
+            if lack.completed:
+                del able[lack.completed.lot.lot.id]
+            yield lack
+
+
+def _lack(want: Wanted, role: RoleNeed, count: int, left: Mapping[int, Seen]) -> Lack:
+    ask = asked(role, want.need, want.wish)
+    low, high = want.need.class_from, want.need.class_to
+    missing = Missing(
+        piece=want.name,
+        role=role.role,
+        um=ask.wanted.um,
+        count=count,
+        strands=role.strands,
+        classes=None if low is None else (low, low if high is None else high),
+        colour=", ".join(named.word for named in want.wish.limits.wanted.get(role.role, ())),
+    )
+    return Lack(missing, _completed(ask, count, left))
+
+
+def _completed(ask: Asked, count: int, left: Mapping[int, Seen]) -> Completed | None:
+    """The lot that needs the fewest metres more for all of them, where its dye lot is numbered."""
+    found = []
+    for seen in left.values():
+        put_up = known_put_up(seen.lot)
+        if put_up is None or not seen.known_lot or not ask.allows(seen.id):
+            continue
+        short = look(seen, ask)
+        if isinstance(short, Unfit) and short.troubles != (Trouble.SHORT,):
+            continue
+        if more := _more(seen, ask, count, put_up.length.um):
+            found.append((more * put_up.length.um, seen.id, Completed(seen.lot, more)))
+    return min(found)[2] if found else None
+
+
+def _more(seen: Seen, ask: Asked, count: int, um: int) -> int | None:
+    """How many skeins more do for so many articles; None where none or very many do not."""
+    every = replace(ask.wanted, um=ask.wanted.um * count, strands=ask.wanted.strands * count)
+    if every.um > _MOST_MORE * um:
+        return None
+    return skeins_to_add(ask.of(seen.pieces), um, every) or None

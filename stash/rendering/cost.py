@@ -1,0 +1,178 @@
+"""What an article costs, as keys, as rows and as words."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Mapping, Sequence
+from fractions import Fraction
+from typing import Any
+
+from stash.costing.price import Costing, Price, YarnCost
+from stash.measures.money import Money
+from stash.parsing.coins import show_money
+from stash.parsing.work import show_hours, show_share
+from stash.rendering.amounts import grams
+from stash.rendering.columns import columns
+from stash.stock.sale import Sale
+from stash.stock.yarn import Lot
+
+Lots = Mapping[int, Lot]
+
+
+def yarn_told(yarn: Sequence[YarnCost], currency: str) -> str:
+    """What some yarn cost, at least where a price is not known."""
+    cost = show_money(sum((line.cost for line in yarn), Money(0)), currency)
+    return cost if all(line.known for line in yarn) else f"at least {cost}"
+
+
+def keys(costing: Costing, lots: Lots, sale: Sale | None) -> dict[str, Any]:
+    """A costing with stable keys; where `at_least`, costs and prices are least, pay is most."""
+    terms, wanted = costing.terms, costing.wanted
+    return {
+        "yarn": list(rows(costing, lots)),
+        "yarn_coins": costing.yarn_cost.coins,
+        "gifts_worth_coins": costing.gifts_worth.coins,
+        "sundries_coins": terms.sundries.coins,
+        "materials_coins": costing.materials.coins,
+        "at_least": not costing.known,
+        "hours": None if terms.hours is None else float(terms.hours),
+        "wage_coins_per_h": None if terms.wage is None else terms.wage.coins,
+        "overhead_share": float(terms.overhead),
+        "fees_share": float(terms.fees),
+        "floor": _price_keys(costing.floor),
+        "wanted": None if wanted is None else _price_keys(wanted),
+        "three_times": _pay_keys(costing, costing.three_times, None),
+        "sold": None if sale is None else _pay_keys(costing, sale.price, sale.fee),
+    }
+
+
+def _price_keys(price: Price) -> dict[str, Any]:
+    return {
+        "price_coins": price.price.coins,
+        "materials_coins": price.materials.coins,
+        "work_coins": price.work.coins,
+        "overhead_coins": price.overhead.coins,
+        "fees_coins": price.fees.coins,
+    }
+
+
+def _pay_keys(costing: Costing, price: Money, fee: Money | None) -> dict[str, Any]:
+    pays = costing.earns(price, fee)
+    return {
+        "price_coins": price.coins,
+        "fee_coins": None if fee is None else fee.coins,
+        "pays_coins_per_h": None if pays is None else float(pays),
+    }
+
+
+def rows(costing: Costing, lots: Lots) -> Iterator[dict[str, Any]]:
+    """Its yarn line by line, for a sheet."""
+    for line in costing.yarn:
+        lot = lots[line.skein]
+        mg, coins = _of_lot(line, costing, lots)
+        yield {
+            "role": line.role or None,
+            "skein": line.skein,
+            "lot_ref": lot.ref,
+            "yarn": str(lot.yarn),
+            "colour": lot.colour or None,
+            "used_g": line.mass.g,
+            "cost_coins": line.cost.coins if line.known else None,
+            "cost_coins_per_100g": 100_000 * coins / mg if line.known else None,
+            "gift": line.gift,
+            "gift_worth_coins": line.worth.coins,
+        }
+
+
+def words(costing: Costing, lots: Lots, currency: str, sale: Sale | None) -> str:
+    """The same for reading: the yarn, what comes on top, and what to ask."""
+    shown = [_yarn_row(line, costing, lots, currency) for line in costing.yarn]
+    total = f"  yarn in it: {yarn_told(costing.yarn, currency)}"
+    return "\n".join([columns(shown, "  "), total, *_asking(costing, currency, sale)])
+
+
+def _of_lot(line: YarnCost, costing: Costing, lots: Lots) -> tuple[int, int]:
+    """The grams and the coins of all known lines of a lot: each by itself is rounded its own way.
+
+    Gifts, which cost nothing, are apart.
+    """
+    lot = lots[line.skein].id
+    alike = [
+        one
+        for one in costing.yarn
+        if lots[one.skein].id == lot and one.known and one.gift == line.gift
+    ]
+    return sum(one.mass.mg for one in alike), sum(one.cost.coins for one in alike)
+
+
+def _yarn_row(line: YarnCost, costing: Costing, lots: Lots, currency: str) -> list[str]:
+    lot = lots[line.skein]
+    cost = show_money(line.cost, currency) if line.known else "cost not known"
+    if line.gift:
+        worth = f", counted {show_money(line.worth, currency)}" if line.worth.coins else ""
+        cost = f"a gift{worth}"
+    priced = line.known and not line.gift
+    return [
+        line.role or "-",
+        f"skein {line.skein}",
+        f"{lot.yarn}, {lot.colour_words}, {lot.lot_words}",
+        grams(line.mass),
+        cost,
+        f"{show_money(_for_100g(*_of_lot(line, costing, lots)), currency)} for 100 g"
+        if priced
+        else "",
+    ]
+
+
+def _for_100g(mg: int, coins: int) -> Money:
+    """What 100 g cost, no finer than a cost in whole coins can tell it."""
+    step = 1
+    while step * mg < 100_000:
+        step *= 10
+    return Money(step * round(Fraction(100_000 * coins, mg * step)))
+
+
+def _asking(costing: Costing, currency: str, sale: Sale | None) -> Iterator[str]:
+    terms, wanted, floor = costing.terms, costing.wanted, costing.floor
+    least = "" if costing.known else "at least "
+    yield f"  lowest price: {least}{show_money(floor.price, currency)}, your work unpaid"
+    if wanted is not None and terms.hours is not None and terms.wage is not None:
+        wage = f"{show_money(terms.wage, currency)} an hour for {show_hours(terms.hours)}"
+        yield f"  to earn {wage}, ask {least}{show_money(wanted.price, currency)}:"
+        yield columns(list(_parts(costing, wanted, currency)), "    ")
+    else:
+        missing = "hours" if terms.hours is None else "wage"
+        yield f"  for the price of your work give --{missing}, or set it with `stash prefer`"
+    yield _pays("three times the materials", costing, costing.three_times, None, currency)
+    if sale is not None:
+        fee = f" less {show_money(sale.fee, currency)}" if sale.fee.coins else ""
+        said = f"sold on {sale.on}{fee}"
+        yield _pays(said, costing, sale.price, sale.fee, currency)
+
+
+def _parts(costing: Costing, price: Price, currency: str) -> Iterator[list[str]]:
+    terms = costing.terms
+    yarn = costing.yarn_cost + costing.gifts_worth
+    for name, amount in (
+        ("yarn", yarn),
+        ("sundries", terms.sundries),
+        ("work", price.work),
+        (f"overhead {show_share(terms.overhead)}", price.overhead),
+        (f"fees {show_share(terms.fees)}", price.fees),
+    ):
+        if amount.coins:
+            yield [name, show_money(amount, currency)]
+
+
+def _pays(said: str, costing: Costing, price: Money, fee: Money | None, currency: str) -> str:
+    """What a price leaves for an hour, down to the coin.
+
+    Of a sale it is less the more the yarn cost; a price of three times that grows faster than it.
+    """
+    pays = costing.earns(price, fee)
+    least = "" if costing.known or fee is not None else "at least "
+    text = f"  {said}: {least}{show_money(price, currency)}"
+    if pays is None:
+        return text
+    bound = "at most " if not costing.known and fee is not None else least
+    return f"{text}, {bound}{show_money(Money(math.floor(pays)), currency)} an hour"

@@ -1,0 +1,49 @@
+"""A picture of a piece in characters that survive without colour."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field
+
+from stash.requirements.design.picture import OUTSIDE, picture
+from stash.requirements.yarn.need import Need
+
+#: How each role is shown: by its weight on the page, so that no colour is needed.
+MARKS = {"A": "░", "B": "█", "C": "▒", "D": "▓"}
+#: Heavier ones where they are coloured, so that the colour is seen.
+COLOURED_MARKS = {"A": "▓", "B": "█", "C": "▒", "D": "░"}
+PLAIN_MARKS = {"A": ".", "B": "#", "C": "+", "D": "o"}
+
+
+@dataclass(frozen=True, slots=True)
+class Look:
+    """What to call each role, else its letter; its mark; how marks are coloured, if they are."""
+
+    names: Mapping[str, str] = field(default_factory=dict)
+    paint: Callable[[str, str], str] = lambda role, marks: marks
+    marks: Mapping[str, str] = field(default_factory=lambda: MARKS)
+
+
+def drawing(need: Need, encoding: str, look: Look | None = None) -> list[str]:
+    """A piece drawn to scale, and under it what each mark stands for; nothing where no rows are.
+
+    An encoding without block characters gets plain ones.
+    """
+    if need.laid is None:
+        return []
+    drawn = picture(*need.laid)
+    look = look or Look()
+    marks = {**(look.marks if _can(encoding) else PLAIN_MARKS), OUTSIDE: OUTSIDE}
+    lines = ["".join(look.paint(role, marks[role]) for role in row.rstrip()) for row in drawn.lines]
+    legend = [f"{look.paint(r, 2 * marks[r])} {look.names.get(r, r)}" for r in drawn.roles]
+    seen = " (its front)" if drawn.half else ""
+    turned = " (on its side, its beginning at the left)" if drawn.lying else ""
+    return [*lines, "  ".join(legend) + seen + turned]
+
+
+def _can(encoding: str) -> bool:
+    try:
+        "".join(MARKS.values()).encode(encoding)
+    except (LookupError, UnicodeEncodeError):
+        return False
+    return True

@@ -1,0 +1,194 @@
+"""A graded piece as keys, as rows and as words, its amounts rounded as a pattern prints them.
+
+To set aside, in the unit of the table: up to the next 5 until 100, then up to the next 10; grams up
+to whole ones; skeins of the piece's own put-up up to whole ones. Each is rounded once, from the
+full figure.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from stash.measures.put_up import PutUp
+from stash.measures.rounding import printed_up
+from stash.parsing import quantities
+from stash.rendering.amounts import METRES_PER_YARD, Units, counted
+from stash.requirements.design import cautions
+from stash.requirements.design.piece import Piece
+from stash.requirements.design.shapes import Shape
+from stash.requirements.fit.grading import Choice, Graded, NotMade
+from stash.requirements.yarn.need import TRUST, RoleNeed
+
+Keys = dict[str, Any]
+
+
+@dataclass(frozen=True, slots=True)
+class Grading:
+    """The rows of a table and the plan they were made from."""
+
+    plan: Piece
+    rows: tuple[Graded, ...]
+    not_made: tuple[NotMade, ...]
+
+    @property
+    def roles(self) -> list[str]:
+        """Every role that some row has, A first."""
+        return sorted({role.role for row in self.rows for role in row.need.roles})
+
+    @property
+    def notes(self) -> list[str]:
+        """What is to be known of all rows alike, and the cautions if they are for any."""
+        each = [row.need.notes for row in self.rows]
+        common = [note for note in each[0] if all(note in notes for notes in each)] if each else []
+        said = [one for one in cautions.ALL if any(one in notes for notes in each)]
+        return [*common, *(one for one in said if one not in common)]
+
+
+def keys(table: Grading) -> Keys:
+    """The table with stable keys; `printed_m` and `printed_yd` are rounded as said above."""
+    put_up = table.plan.put_up
+    return {
+        "piece": table.plan.name or None,
+        "roles": table.roles,
+        "put_up": put_up and {"mass_g": put_up.mass.g, "length_m": put_up.length.m},
+        "rows": [_row_keys(row, put_up) for row in table.rows],
+        "findings": [{**_choice_keys(no.choice), "why": no.why} for no in table.not_made],
+        "notes": table.notes,
+    }
+
+
+def _row_keys(row: Graded, put_up: PutUp | None) -> Keys:
+    return {
+        **_choice_keys(row.choice),
+        **_sides(row),
+        "source": row.need.source.value,
+        "margin": row.need.margin,
+        "roles": {role.role: _role_keys(role, put_up) for role in row.need.roles},
+        "notes": list(row.need.notes),
+    }
+
+
+def _choice_keys(choice: Choice) -> Keys:
+    """What was asked for; None where it stays as planned, a brim of 0 where it is none."""
+    brim, bands = choice.brim, choice.bands
+    return {
+        "size": choice.size.words,
+        "brim_cm": None if brim is None else (brim[0].um / 10_000 if brim[0] else 0.0),
+        "bands": None if bands is None else [str(band) for band in bands.bands],
+    }
+
+
+def _sides(row: Graded) -> dict[str, float]:
+    """The finished sides in centimetres, by the names of their options."""
+    pairs = zip(row.piece.build.words, row.finished.sides, strict=False)
+    return {f"{word}_cm": side.um / 10_000 for word, side in pairs}
+
+
+def _role_keys(role: RoleNeed, put_up: PutUp | None) -> Keys:
+    aside = role.set_aside_m
+    return {
+        "expected_m": role.estimate.expected_m,
+        "spread_m": role.estimate.spread_m,
+        "set_aside_m": aside,
+        "expected_g": role.expected_g,
+        "set_aside_g": role.set_aside_g,
+        "printed_m": printed_up(aside),
+        "printed_yd": printed_up(aside / METRES_PER_YARD),
+        "printed_g": None if role.set_aside_g is None else _whole_up(role.set_aside_g),
+        "skeins": _skeins(role, put_up),
+        "strands": role.strands,
+        "source": role.source.value,
+    }
+
+
+def _skeins(role: RoleNeed, put_up: PutUp | None) -> int | None:
+    return None if put_up is None else _whole_up(role.set_aside_m / put_up.length.m)
+
+
+def _whole_up(value: float) -> int:
+    return math.ceil(round(value, 9))
+
+
+def flat(table: Grading) -> Iterator[Keys]:
+    """One row for each size and option, for a sheet: `A_set_aside_m`, `B_skeins`…"""
+    for row in keys(table)["rows"]:
+        roles, plain = row["roles"], {k: v for k, v in row.items() if k not in ("roles", "notes")}
+        names: Keys = next(iter(roles.values()), {})
+        for role in table.roles:
+            of_role = roles.get(role, dict.fromkeys(names))
+            plain.update({f"{role}_{name}": of_role[name] for name in names})
+        yield plain
+
+
+def words(table: Grading, units: Units) -> Iterator[Sequence[str]]:
+    """The table for reading: a line for each colour of each row, under a heading."""
+    heading = ["size", "option", "finished", "", "expected", "set aside", "", ""]
+    yield heading
+    for row in table.rows:
+        choice, finished = row.choice, _finished(row, units)
+        first = [_cut(choice.size.words, 16), _cut(_option(choice), 17), finished]
+        for role in row.need.roles:
+            yield [*first, role.role, *_amounts(role, table.plan.put_up, units)]
+            first = ["", "", ""]
+
+
+def _amounts(role: RoleNeed, put_up: PutUp | None, units: Units) -> list[str]:
+    aside = role.set_aside_m / METRES_PER_YARD if units.yards else role.set_aside_m
+    skeins = _skeins(role, put_up)
+    return [
+        units.estimate(role.estimate.expected_m),
+        f"{printed_up(aside)} {units.unit}",
+        "" if role.set_aside_g is None else f"{_whole_up(role.set_aside_g)} g",
+        "" if skeins is None else counted(skeins, "skein"),
+    ]
+
+
+def _cut(text: str, widest: int) -> str:
+    """Words no wider than that, so that the table stays within 100 places."""
+    return text if len(text) <= widest else f"{text[: widest - 1]}…"
+
+
+def _option(choice: Choice) -> str:
+    """What was chosen of a row beside its size, in few words."""
+    told = []
+    if choice.brim is not None:
+        told.append(f"brim {_length(choice.brim[0].um)}" if choice.brim[0] else "no brim")
+    if choice.bands is not None:
+        told.append(choice.bands.words)
+    return ", ".join(told)
+
+
+def _length(um: int) -> str:
+    return f"{um / 10_000:g} cm"
+
+
+def _finished(row: Graded, units: Units) -> str:
+    """The finished sides to the half centimetre or quarter inch that a tape shows."""
+    sides = row.finished.sides
+    told = sides[:1] if row.piece.shape in (Shape.SQUARE, Shape.CIRCLE) else sides
+    if units.yards:
+        return " x ".join(f"{round(side.um / 25_400 * 4) / 4:g}" for side in told) + " in"
+    return " x ".join(f"{round(side.um / 10_000 * 2) / 2:g}" for side in told) + " cm"
+
+
+def source(table: Grading) -> str:
+    """The least trusted source among the rows."""
+    return max((row.need.source for row in table.rows), key=TRUST.index).value
+
+
+def rules(table: Grading) -> Iterator[str]:
+    """How the table is rounded, and what its skeins are."""
+    yield "set aside is rounded up to the next 5, from 100 up to the next 10"
+    if table.plan.put_up:
+        put_up = table.plan.put_up
+        weight, length = quantities.show_mass(put_up.mass), quantities.show_length(put_up.length)
+        yield f"skeins are whole ones of {weight} / {length}"
+
+
+def not_made(no: NotMade) -> str:
+    """One line for a row that cannot be made."""
+    told = ", ".join(text for text in (no.choice.size.words, _option(no.choice)) if text)
+    return f"{told}: {no.why}"

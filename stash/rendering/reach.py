@@ -1,0 +1,311 @@
+"""Yarn that is at hand as it is typed, and what it makes of a piece as keys, rows and words."""
+
+from __future__ import annotations
+
+import math
+import re
+from collections.abc import Iterator, Mapping, Sequence
+from typing import Any
+
+from stash.errors import Unreadable
+from stash.measures.length import INCH_UM, Length
+from stash.measures.mass import Mass
+from stash.parsing import quantities
+from stash.rendering import amounts
+from stash.rendering.amounts import Units, counted
+from stash.requirements.design.layout import Layout
+from stash.requirements.design.piece import Piece
+from stash.requirements.fit.fit_to_yarn import Changed, band_in_cells
+from stash.requirements.fit.reach import Grown, Reach, RoleReach
+from stash.requirements.fit.rowwise import row_at
+from stash.requirements.yarn.by_rows import by_rows, finished
+from stash.requirements.yarn.design_context import Known
+from stash.requirements.yarn.need import RoleNeed
+
+Keys = dict[str, Any]
+
+_SKEIN = re.compile(r"#?([0-9]{1,9})")
+
+
+def have(texts: Mapping[str, str]) -> dict[str, tuple[Length | Mass | int, ...]]:
+    """The yarn of each role, lot after lot: `150m`, `80m+120m`, `43g`, skein `12`, `12+13`."""
+    return {role: tuple(_told(part) for part in text.split("+")) for role, text in texts.items()}
+
+
+def _told(text: str) -> Length | Mass | int:
+    plain = text.strip()
+    if skein := _SKEIN.fullmatch(plain):
+        return int(skein[1])
+    if not plain:
+        raise Unreadable(text, "yarn at hand", "write it like A=150m, A=80m+120m, B=43g or B=12")
+    amount = quantities.amount(plain)
+    if not amount or (amount.um if isinstance(amount, Length) else amount.mg) < 0:
+        raise Unreadable(text, "yarn at hand", "give more than nothing")
+    return amount
+
+
+def keys(found: Reach) -> Keys:
+    """All of it with stable keys; None where nothing can be made, or it is not known."""
+    plan = found.known.piece
+    have_m = {one.role: one.have_m for one in found.roles}
+    return {
+        "piece": plan.name or None,
+        "enough": not found.short,
+        "source": found.need.source.value,
+        "short_m": {
+            one.role: one.set_aside_m - have_m[one.role]
+            for one in found.need.roles
+            if one.role in found.short
+        },
+        "planned": _changed_keys(Changed(plan, found.need)),
+        "sizes": _sizes_keys(found),
+        "bands": [_band_keys(found.known, at, wide) for at, wide in _bands(found)],
+        "without_brim": found.brimless and _changed_keys(found.brimless),
+        "roles": {one.role: role_keys(found.known, one) for one in found.roles},
+    }
+
+
+def _sizes_keys(found: Reach) -> list[Keys]:
+    return [{"by": grown.side or "all sides", **_grown_keys(grown)} for grown in found.sizes]
+
+
+def _grown_keys(grown: Grown) -> Keys:
+    if grown.changed is None:
+        return {"made": None, "ends": [], "no_end": False}
+    changed = grown.changed
+    return {
+        "made": _changed_keys(changed),
+        "ends": list(changed.ends),
+        "no_end": changed.no_end,
+    }
+
+
+def _changed_keys(changed: Changed) -> Keys:
+    rows = by_rows(changed.piece)
+    sides = zip(changed.piece.build.words, finished(changed.piece).sides, strict=False)
+    return {
+        **{f"{word}_cm": side.um / 10_000 for word, side in sides},
+        "stitches": rows and rows.layout.body.widest,
+        "rows": rows and len(rows.layout.body.rows),
+        "set_aside_m": {one.role: one.set_aside_m for one in changed.need.roles},
+    }
+
+
+def _band_keys(known: Known, at: int, wide: Changed | None) -> Keys:
+    band = known.piece.bands[at]
+    count, unit, width = band_in_cells(wide.piece, at) if wide else (None, "", None)
+    return {
+        "role": band.role,
+        "planned": str(band),
+        "widest_cm": width and width.um / 10_000,
+        "widest_stitches": count if unit == "stitches" else None,
+        "widest_rows": count if unit == "rows" else None,
+        "ends": list(wide.ends) if wide else [],
+    }
+
+
+def role_keys(known: Known, one: RoleReach) -> Keys:
+    """What one role's yarn comes to."""
+    rows = by_rows(known.piece)
+    walk = one.walk
+    return {
+        "have_m": one.have_m,
+        "whole_rows": one.rows,
+        "whole_stripes": one.stripes,
+        "reaches_row": walk and walk.reached,
+        "of_rows": walk and walk.rows,
+        "left_m": walk.left_m if walk and walk.whole else None,
+        "change_after_rows": list(walk.changes) if walk else [],
+        "changes": [_at_keys(rows.layout, row) for row in walk.changes] if rows and walk else [],
+    }
+
+
+def _at_keys(layout: Layout, row: int) -> Keys:
+    if row == 0:
+        return {"article": 1, "part": layout.body.name, "row": 0}
+    at = row_at(layout, row)
+    return {"article": at.article, "part": at.part, "row": at.row}
+
+
+def _bands(found: Reach) -> Iterator[tuple[int, Changed | None]]:
+    told = {one.role for one in found.roles}
+    ours = [at for at, band in enumerate(found.known.piece.bands) if band.role in told]
+    return zip(ours, found.bands, strict=True)
+
+
+def flat(found: Reach) -> Iterator[Keys]:
+    """One row for each size that is reached, for a sheet."""
+    told = keys(found)
+    for size in told["sizes"]:
+        made = size["made"] or dict.fromkeys(told["planned"])
+        aside = made["set_aside_m"] or {}
+        yield {
+            "by": size["by"],
+            **{name: value for name, value in made.items() if name != "set_aside_m"},
+            **{f"{role}_set_aside_m": aside.get(role) for role in told["planned"]["set_aside_m"]},
+            "ends": size["ends"],
+            "no_end": size["no_end"],
+        }
+
+
+def verdict(found: Reach, units: Units) -> str:
+    """Whether the plan as it is can be made, in one line."""
+    if not found.short:
+        return "enough as planned"
+    have_m = {one.role: one.have_m for one in found.roles}
+    lacks = (
+        f"{one.role} by {units.set_aside(one.set_aside_m - have_m[one.role])}"
+        for one in found.need.roles
+        if one.role in found.short
+    )
+    return f"short of {', of '.join(lacks)} as planned"
+
+
+def lines(found: Reach, units: Units) -> Iterator[list[str]]:
+    """What it comes to for reading: what is asked, the answer, and what sets the end."""
+    needed = {one.role: one for one in found.need.roles}
+    for one in found.roles:
+        yield [one.role, *_role_words(needed[one.role], one, units)]
+    for grown in found.sizes:
+        yield [_SIZE_WORDS.get(grown.side, f"only {grown.side}"), *_grown_words(grown, units)]
+    for at, wide in _bands(found):
+        yield [f"band {found.known.piece.bands[at]}", *_band_words(at, wide, units)]
+    if found.brimless:
+        made = found.brimless
+        yield ["without its brim", sides_words(made.piece, units), _aside_words(made, units)]
+
+
+_SIZE_WORDS = {"": "all in proportion", "tall": "only as tall", "long": "only as long"}
+
+
+def _role_words(needed: RoleNeed, one: RoleReach, units: Units) -> list[str]:
+    asked = f"{units.metres(one.have_m)}, {units.set_aside(needed.set_aside_m)} asked for"
+    return [asked, ", ".join(_counts(one))]
+
+
+def _counts(one: RoleReach) -> Iterator[str]:
+    if one.rows is not None:
+        yield counted(one.rows, "whole row")
+    if one.stripes is not None:
+        yield counted(one.stripes, "whole stripe")
+
+
+def _grown_words(grown: Grown, units: Units) -> list[str]:
+    changed = grown.changed
+    if changed is None:
+        return ["not with this yarn, however small", ""]
+    if changed.no_end:
+        return ["as large as you like", "this yarn sets no end to it"]
+    rows = by_rows(changed.piece)
+    made = f", {rows.layout.body.widest} by {len(rows.layout.body.rows)}" if rows else ""
+    return [f"up to {sides_words(changed.piece, units)}{made}", _ends_words(changed)]
+
+
+def _band_words(at: int, wide: Changed | None, units: Units) -> list[str]:
+    if wide is None:
+        return ["not a single row or stitch of it", ""]
+    count, unit, width = band_in_cells(wide.piece, at)
+    one = {"stitches": "stitch", "rows": "row"}
+    told = "" if unit not in one else f", {count} {one[unit] if count == 1 else unit}"
+    return [f"up to {_lengths([width], units)}{told}", _ends_words(wide)]
+
+
+def _ends_words(changed: Changed) -> str:
+    if changed.ends:
+        return f"then {' and '.join(changed.ends)} ends"
+    return "there is no room for more"
+
+
+def sides_words(piece: Piece, units: Units) -> str:
+    """The finished sides, down to the tenth of a centimetre or an inch."""
+    return _lengths(finished(piece).sides[: len(piece.build.words)], units)
+
+
+def _lengths(lengths: Sequence[Length], units: Units) -> str:
+    size_um = INCH_UM if units.yards else 10_000
+    told = " x ".join(f"{math.floor(one.um * 10 / size_um) / 10:g}" for one in lengths)
+    return f"{told} {'in' if units.yards else 'cm'}"
+
+
+def _aside_words(changed: Changed, units: Units) -> str:
+    told = (f"{one.role} {units.set_aside(one.set_aside_m)}" for one in changed.need.roles)
+    return f"asks for {', '.join(told)}"
+
+
+def walk_lines(
+    known: Known, roles: Sequence[RoleReach], units: Units, done: int | None
+) -> Iterator[str]:
+    """Where each role's lots change, and how far they go from after the rows that are done."""
+    rows = by_rows(known.piece)
+    for one in roles:
+        walk = one.walk
+        if rows is None or walk is None:
+            continue
+        for at, row in enumerate(walk.changes, start=2):
+            yield f"{one.role}: change to its lot {at} after row {_row_words(rows.layout, row)}"
+        if done is not None or (walk.changes and not walk.whole):
+            yield f"{one.role}: {_reached_words(rows.layout, one, units, done)}"
+
+
+def _reached_words(layout: Layout, one: RoleReach, units: Units, done: int | None) -> str:
+    walk = one.walk
+    if walk is None or walk.whole:
+        over = units.metres(walk.left_m if walk else 0.0)
+        return f"lasts to the last row, {over} over"
+    further = counted(walk.reached - (done or 0), "more row" if done else "row")
+    return f"lasts {further}, to row {_row_words(layout, walk.reached)} of {walk.rows}"
+
+
+def _row_words(layout: Layout, row: int) -> str:
+    """A row's number over all; of what has parts or is made twice, where that is as well."""
+    if row == 0 or (layout.made == 1 and len(layout.parts) == 1):
+        return f"{row}"
+    at = row_at(layout, row)
+    which = f" of article {at.article}" if layout.made > 1 else ""
+    return f"{row} (row {at.row} of the {at.part}{which})"
+
+
+def use_keys(found: Reach, role: str, steps: int) -> Keys:
+    """One role of a piece worked from one ball."""
+    (needed,) = [one for one in found.need.roles if one.role == role]
+    have = found.roles[0]
+    return {
+        "piece": found.known.piece.name or None,
+        "role": role,
+        "enough": not found.short,
+        "set_aside_m": needed.set_aside_m,
+        "short_m": needed.set_aside_m - have.have_m if found.short else None,
+        "class_steps": steps,
+        "whole_rows": have.rows,
+        "whole_stripes": have.stripes,
+        "sizes": _sizes_keys(found),
+        "bands": [_band_keys(found.known, *one) for one in _bands(found)] if found.bands else [],
+    }
+
+
+def use_row(found: Reach, role: str, steps: int, units: Units) -> list[str]:
+    """The same for reading: enough or not, and else how large or how wide."""
+    have_m = found.roles[0].have_m
+    (needed,) = [one for one in found.need.roles if one.role == role]
+    if role in found.short:
+        expected = have_m >= needed.estimate.expected_m
+        told = "enough for what is expected, the margin " if expected else ""
+        told += f"short by {units.set_aside(needed.set_aside_m - have_m)}"
+        reached = [words for words in _grows_to(found, units) if words]
+    else:
+        told, reached = f"enough, {units.metres(have_m - needed.set_aside_m)} stays", []
+    apart = f"{counted(steps, 'class')} apart".replace("classs", "classes") if steps else ""
+    asked = f"asks for {units.set_aside(needed.set_aside_m)}"
+    bar = amounts.bar(have_m / needed.set_aside_m if needed.set_aside_m else 1.0)
+    last = "; ".join(part for part in (*reached, apart) if part)
+    return [found.known.piece.name, f"as {role}", bar, asked, told, last]
+
+
+def _grows_to(found: Reach, units: Units) -> Iterator[str]:
+    for grown in found.sizes[:1]:
+        if grown.changed and not grown.changed.no_end:
+            yield f"up to {sides_words(grown.changed.piece, units)}"
+    for at, wide in _bands(found) if found.bands else ():
+        if wide:
+            _, _, width = band_in_cells(wide.piece, at)
+            yield f"a band of {width.um / 10_000:.1f} cm"

@@ -1,0 +1,160 @@
+"""What the whole shelf can become, as keys and for reading."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from itertools import islice
+from typing import Any
+
+from stash.matching.answer.proposal import Filled
+from stash.matching.shelf_survey import MOST_IN_A_ROW, Allowed, Becomes, OneMore
+from stash.rendering import amounts, keys
+from stash.rendering.amounts import Units
+from stash.rendering.columns import columns
+from stash.rendering.match import Patch, lot_cells, lot_words, miss_rows
+
+Keys = dict[str, Any]
+
+#: More is a list to work through; --all and json have them all.
+LOTS_SHOWN = 5
+PIECES_SHOWN = 3
+
+
+def piece_keys(one: Allowed) -> Keys:
+    """What the shelf says to one piece; `in_a_row` is not counted beyond `in_a_row_counted_to`."""
+    return {
+        "piece": one.question.name,
+        "possible": one.best is not None,
+        "in_a_row": one.in_a_row,
+        "in_a_row_counted_to": MOST_IN_A_ROW,
+        "need": keys.need(one.question.need),
+        "best": one.best and keys.proposal(one.best),
+        "near_miss": one.near and keys.near_miss(one.near),
+        "roles_without_yarn": list(one.empty),
+    }
+
+
+def piece_flat(one: Allowed) -> Keys:
+    """The same as one row of a sheet."""
+    return {
+        "piece": one.question.name,
+        "possible": one.best is not None,
+        "in_a_row": one.in_a_row,
+        "key": one.best and one.best.key,
+        "cost": one.best and one.best.cost,
+        "coverage": one.best and [round(filled.coverage, 3) for filled in one.best.roles],
+        "short_m": one.near and one.near.short_m,
+        "why": one.near and one.near.why,
+        "way_out": one.near and one.near.way_out,
+    }
+
+
+def more_keys(one: OneMore) -> Keys:
+    """A lot and what one more skein would make of it, the cheapest first."""
+    return {
+        **keys.named(one.lot),
+        "free_m": keys.metres(one.lot.free_length),
+        "skeins": [skein.number for skein in one.lot.skeins if skein.free],
+        "one_more_g": one.put_up.mass.g,
+        "one_more_m": one.put_up.length.m,
+        "pieces": [_becomes_keys(becomes) for becomes in one.pieces],
+    }
+
+
+def _becomes_keys(becomes: Becomes) -> Keys:
+    main, *others = becomes.best.roles
+    return {
+        "piece": becomes.name,
+        "role": main.role,
+        "cost": becomes.best.cost,
+        "coverage": main.coverage,
+        "beside": {filled.role: keys.named(filled.lot) for filled in others},
+    }
+
+
+def head(pieces: Sequence[Allowed], lots: int) -> str:
+    """How many of the pieces can be made, in one line."""
+    able = sum(1 for one in pieces if one.best)
+    return (
+        f"From {amounts.counted(lots, 'lot')} on the shelf, {able or 'none'} of "
+        f"{amounts.counted(len(pieces), 'kept piece')} can be made today, each counted by itself"
+    )
+
+
+def piece_lines(pieces: Sequence[Allowed], units: Units, patch: Patch) -> Iterator[tuple[str, str]]:
+    """Each piece with its lots, what is taken of each or is there, and what it lacks.
+
+    Pairs of a headline and the lines under it; the columns run through under all of them.
+    """
+    groups = [_rows(one, units, patch) for one in pieces]
+    rows = iter(columns([row for group in groups for row in group], "   ").split("\n"))
+    for one, group in zip(pieces, groups, strict=True):
+        lines = [*islice(rows, len(group)), *_lacks(one, units)]
+        yield _headline(one), "\n".join(lines)
+
+
+def _headline(one: Allowed) -> str:
+    if one.best is None:
+        return f"{one.question.name}: not yet"
+    if one.in_a_row == 1:
+        return f"{one.question.name}: once, from {one.best.key}"
+    more = " or more" if one.in_a_row == MOST_IN_A_ROW else ""
+    first = f"the first from {one.best.key}"
+    return f"{one.question.name}: {one.in_a_row}{more}, one after the other, {first}"
+
+
+def _rows(one: Allowed, units: Units, patch: Patch) -> list[list[str]]:
+    if one.best:
+        return [_filled_row(filled, units, patch) for filled in one.best.roles]
+    return miss_rows(one.near, one.question.need, units, patch) if one.near else []
+
+
+def _filled_row(filled: Filled, units: Units, patch: Patch) -> list[str]:
+    bar = amounts.bar(1 - filled.left_m / filled.free_m)
+    taken_m = filled.free_m - filled.left_m
+    taken = f"takes {units.metres(taken_m)} of {units.metres(filled.free_m)}"
+    return [filled.role, bar, taken, *lot_cells(filled.lot.lot, patch)]
+
+
+def _lacks(one: Allowed, units: Units) -> list[str]:
+    """What keeps a piece from being made, and the way out; without any near miss, what it takes."""
+    if one.near:
+        return [f"      {one.near.why}; {one.near.way_out}"]
+    if one.best:
+        return []
+    need = one.question.need
+    low, high = need.class_from, need.class_to
+    of_class = "" if low is None else f" of class {low}" + (f"-{high}" if high != low else "")
+    if not one.empty:
+        return [f"      each colour has yarn{of_class}, but no {len(need.roles)} lots go together"]
+    asked = [
+        f"{role.role} {units.set_aside(role.set_aside_m)}"
+        for role in need.roles
+        if role.role in one.empty
+    ]
+    return [f"      no yarn{of_class} here comes near it, and it takes {', '.join(asked)}"]
+
+
+def more_lines(
+    found: Sequence[OneMore], units: Units, patch: Patch, *, everything: bool
+) -> Iterator[str]:
+    """The lots that one more skein of the same lot would bring to a piece."""
+    shown = found if everything else found[:LOTS_SHOWN]
+    for one in shown:
+        there = f"{units.yarn(one.lot.free_length)} there, one more is {one.put_up}"
+        yield f"   {patch(one.lot.lot)}{lot_words(one.lot.lot)}: {there}"
+        pieces = one.pieces if everything else one.pieces[:PIECES_SHOWN]
+        told = "; ".join(_becomes_words(becomes, patch) for becomes in pieces)
+        hidden = len(one.pieces) - len(pieces)
+        yield f"      {told}{f'; and {hidden} more' if hidden else ''}"
+    if len(found) > len(shown):
+        yield f"   {amounts.counted(len(found) - len(shown), 'more lot')}; --all shows them"
+
+
+def _becomes_words(becomes: Becomes, patch: Patch) -> str:
+    _, *others = becomes.best.roles
+    beside = " and ".join(
+        f"{filled.role} {patch(filled.lot.lot)}{amounts.colour(filled.lot.lot)}, {filled.lot.lot.ref}"
+        for filled in others
+    )
+    return f"{becomes.name}{f' with {beside}' if beside else ''}"

@@ -1,0 +1,259 @@
+"""The history of one skein or one article, as text and as keys."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from fractions import Fraction
+from typing import TYPE_CHECKING, Any
+
+from stash.cli.common import patch, strong
+
+if TYPE_CHECKING:
+    from stash.actions.show import ArticleStory, SkeinStory
+    from stash.rendering.amounts import Units
+    from stash.stock.entry import Entry
+    from stash.stock.movement import Booked
+
+Moved = Sequence[tuple["Booked", "Entry"]]
+
+
+def moved_rows(moved: Moved) -> list[dict[str, Any]]:
+    """Movements as flat rows, oldest first."""
+    return [
+        {
+            "entry": booked.entry,
+            "on": booked.on.isoformat(),
+            "skein": booked.movement.skein,
+            "kind": booked.movement.kind.value,
+            "change_g": booked.movement.change.g,
+            "typed": booked.movement.typed or None,
+            "article": booked.movement.article,
+            "role": booked.movement.role or None,
+            "estimated": booked.movement.estimated,
+            "takes_back": booked.movement.undoes is not None,
+        }
+        for booked, _ in moved
+    ]
+
+
+def skein_keys(story: SkeinStory) -> dict[str, Any]:
+    """A skein's story with stable keys."""
+    from stash.rendering import keys
+
+    pair = story.skein.pair.put_up
+    return {
+        **keys.lot_facts(story.lot),
+        **keys.held_skein(story.skein),
+        "short_g": story.skein.short.g,
+        "put_up_g": pair.mass.g if pair else None,
+        "put_up_m": pair.length.m if pair else None,
+        "tare_g": story.skein.tare.g if story.skein.tare else None,
+        "owner": story.skein.owner or None,
+        "bought": story.bought_on or None,
+        "paid_coins": None if story.paid is None else story.paid.coins,
+        "note": story.note or None,
+        "about": story.skein.about,
+        "spread_m": story.spread_m,
+        "spread": [
+            {"why": one.why.value, "share": one.share, "because": one.because}
+            for one in story.spread
+        ],
+        "parent": story.parent,
+        "children": list(story.children),
+        "movements": moved_rows(story.moved),
+        "set_aside_for": [article.number for _, article in story.promises],
+        "went_into": [article.number for article in story.articles],
+        "put_right": [
+            {"entry": f.entry, "what": f.name, "old": f.old, "new": f.new} for f in story.facts
+        ],
+    }
+
+
+def skein_text(story: SkeinStory, units: Units) -> str:
+    """A skein's story for reading."""
+    from stash.rendering import amounts
+    from stash.rendering.match import lot_words
+
+    skein, lot = story.skein, story.lot
+    grams = amounts.grams(skein.held) if skein.mass_known else "not weighed yet"
+    head = f"Skein {skein.number}, {skein.state}: {units.yarn(skein.held_length)}, {grams}"
+    lines = [strong(head), f"  {patch(lot)}{lot_words(lot)}"]
+    known = [
+        (
+            "put-up",
+            f"{skein.pair.put_up} ({skein.pair.origin})" if skein.pair.put_up else "missing",
+        ),
+        ("class", "" if lot.class_from is None else f"{lot.class_from}"),
+        ("fibre", lot.fibre),
+        ("condition", ", ".join(condition.value for condition in lot.conditions)),
+        ("daylight", "colour looked at" if lot.daylight else ""),
+        ("place", skein.place),
+        ("owner", skein.owner),
+        ("tare", amounts.grams(skein.tare) if skein.tare else ""),
+        ("bought", story.bought_on),
+        ("note", story.note),
+    ]
+    lines += [f"  {name}: {value}" for name, value in known if value]
+    lines += _kin_lines(story)
+    for promise, article in story.promises:
+        lines.append(f"  set aside for article {article}: {amounts.grams(promise.mass)}")
+    lines += _moved_lines(story.moved)
+    lines += [
+        f"  put right in entry {f.entry}: {amounts.old_fact(f.name, f.old)}" for f in story.facts
+    ]
+    if story.articles:
+        lines.append("  went into: " + ", ".join(f"article {a}" for a in story.articles))
+    return "\n".join(lines)
+
+
+def spread_text(story: SkeinStory, units: Units) -> str:
+    """How sure a skein's length is: one standard deviation, and each reason behind it."""
+    from stash.rendering.columns import columns
+
+    skein, spread_m = story.skein, story.spread_m
+    if spread_m is None or skein.held_length is None:
+        return (
+            f"Skein {skein.number} has no length: its band did not say. Weigh a length of it, "
+            f'as in `stash weigh {skein.number} --metre "10m=4.3g"`'
+        )
+    length_m = skein.held_length.m
+    head = f"Skein {skein.number}: {units.yarn(skein.held_length)} ± {units.estimate(spread_m)}"
+    rows = [
+        [
+            one.why.value,
+            f"{100 * one.share:.1f}%",
+            units.estimate(length_m * one.share),
+            one.because,
+        ]
+        for one in sorted(story.spread, key=lambda one: (-one.share, one.why))
+    ]
+    told = "two times in three it is no further off; squares of the reasons add up to it"
+    return "\n".join([strong(head), columns(rows, "  "), f"  {told}"])
+
+
+def _kin_lines(story: SkeinStory) -> list[str]:
+    """The skein it came from and those that came from it."""
+    from stash.rendering import amounts
+
+    lines = []
+    if story.parent is not None:
+        came = story.moved[0][0].movement.kind
+        how = "unravelled, it was of" if came == "unravelled" else came
+        lines.append(f"  {how} skein {story.parent}")
+    if story.children:
+        lines.append(f"  came of it: skein {amounts.numbers(story.children)}")
+    return lines
+
+
+def _moved_lines(moved: Moved) -> list[str]:
+    from stash.rendering.columns import columns
+
+    rows = [_moved_row(booked, entry) for booked, entry in moved]
+    return [columns(rows, "  ")] if rows else []
+
+
+def _moved_row(booked: Booked, entry: Entry) -> list[str]:
+    move = booked.movement
+    aim = f"for article {move.article}" if move.article else ""
+    if move.undoes is not None:
+        aim = f"takes back entry {entry.takes_back}"
+    role = f"role {move.role}" if move.role else ""
+    told = [aim, role, "estimated" if move.estimated else ""]
+    return [
+        f"entry {booked.entry}",
+        booked.on.isoformat(),
+        move.kind.value,
+        f"{move.change.g:+.1f} g",
+        ", ".join(part for part in told if part),
+    ]
+
+
+def article_keys(story: ArticleStory) -> dict[str, Any]:
+    """An article's story with stable keys."""
+    from stash.rendering import keys
+
+    article = story.article
+    cost = sum(line.cost.coins for line in story.yarn)
+    return {
+        "article": article.number,
+        "state": article.state.value,
+        "piece": article.piece or None,
+        "note": article.note or None,
+        "asked_coins": article.asked.price and article.asked.price.coins,
+        "hours": None if article.asked.minutes is None else article.asked.minutes / 60,
+        "roles": {
+            planned.role: {
+                "expected_m": planned.expected.m,
+                "set_aside_m": planned.set_aside.m,
+                "source": planned.source,
+            }
+            for planned in story.planned
+        },
+        "set_aside": [
+            {"skein": p.skein, "role": p.role or None, "set_aside_g": p.mass.g}
+            for p in story.promises
+        ],
+        "movements": moved_rows(story.moved),
+        "skeins": [{"number": skein.number, **keys.lot_facts(lot)} for skein, lot in story.skeins],
+        "yarn_coins": cost if story.yarn else None,
+        "at_least": not all(line.known for line in story.yarn),
+        "sales": [
+            {
+                "entry": sale.entry,
+                "on": sale.on.isoformat(),
+                "kind": sale.kind.value,
+                "price_coins": sale.price.coins,
+                "fee_coins": sale.fee.coins,
+            }
+            for sale in story.sales
+        ],
+    }
+
+
+def article_text(story: ArticleStory, units: Units) -> str:
+    """An article's story for reading."""
+    from stash.rendering import amounts
+    from stash.rendering.match import lot_words
+
+    article = story.article
+    lines = [strong(f"Article {article}, {article.state}"), *_asked_lines(story)]
+    for planned in story.planned:
+        lines.append(
+            f"  role {planned.role}: {units.estimate(planned.expected.m)} expected, "
+            f"{units.set_aside(planned.set_aside.m)} to set aside, by {planned.source}"
+        )
+    for p in story.promises:
+        lines.append(
+            f"  set aside: {amounts.grams(p.mass)} of skein {p.skein}, role {p.role or '-'}"
+        )
+    for skein, lot in story.skeins:
+        lines.append(f"  skein {skein.number}: {patch(lot)}{lot_words(lot)}")
+    return "\n".join([*lines, *_money_lines(story), *_moved_lines(story.moved)])
+
+
+def _asked_lines(story: ArticleStory) -> list[str]:
+    """What was to be asked for it and how long it was to take, when it was planned."""
+    from stash.parsing.coins import show_money
+    from stash.parsing.work import show_hours
+
+    asked = story.article.asked
+    told = [f"at {show_money(asked.price, story.currency)}"] if asked.price is not None else []
+    if asked.minutes is not None:
+        told.append(f"in {show_hours(Fraction(asked.minutes, 60))}")
+    return [f"  planned {', '.join(told)}"] if told else []
+
+
+def _money_lines(story: ArticleStory) -> list[str]:
+    """What its yarn cost, and what became of it at the market."""
+    from stash.parsing.coins import show_money
+    from stash.rendering import cost as cost_words
+
+    lines = []
+    if story.yarn:
+        told = cost_words.yarn_told(story.yarn, story.currency)
+        lines.append(f"  yarn in it: {told}; `stash cost {story.article.number}`")
+    for sale in story.sales:
+        fee = f", fee {show_money(sale.fee, story.currency)}" if sale.fee.coins else ""
+        price = show_money(sale.price, story.currency)
+        lines.append(f"  {sale.kind} on {sale.on}: {price}{fee}  (entry {sale.entry})")
+    return lines

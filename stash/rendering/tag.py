@@ -1,0 +1,270 @@
+"""A sale tag as keys and as a sheet to print: what it is and is of, care, maker, warnings.
+
+The care label of the US (16 CFR part 423) is asked of clothing, and leaves out shoes, gloves and
+hats (so the trade association's guide to it); a lasting mark of articles for children up to 12
+(15 U.S.C. 2063(a)(5)). In the EU the general safety regulation, (EU) 2023/988, article 9, applies
+since 13 December 2024: name, postal and electronic address of the maker and what identifies the
+article, easily seen; warnings where they are needed. The British regulations of 2005 ask for name
+and address (from memory).
+"""
+
+from __future__ import annotations
+
+import textwrap
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from datetime import date
+from typing import Any
+
+from stash.costing.label import MOST_OTHER, OTHER, UNKNOWN, Content, Line, Place
+from stash.measures.mass import Mass
+from stash.parsing import care as care_typed
+from stash.rendering.amounts import grams, numbers
+from stash.rendering.columns import columns
+from stash.requirements.design.cautions import CHILD
+from stash.requirements.design.shapes import HATS, Shape
+from stash.requirements.design.whom import Whom
+from stash.stock.yarn import Lot
+from stash.trade.care import Care, Wash, most_delicate
+from stash.trade.fibres import FIBRES
+
+#: Whose names and order the fibres follow; a number stands only where its rule covers all of these.
+_RULES = {
+    Place.EU: "named by Regulation (EU) No 1007/2011",
+    Place.UK: "named as the UK's textile rules have it",
+    Place.US: "named as US fibre rules have it",
+}
+#: What the US asks a care label of: clothing, but for what covers head or hands alone.
+_CARE_LABELLED = (Shape.SCARF, Shape.COWL, Shape.SOCK, Shape.TRIANGLE)
+_HEADWEAR = (*HATS, Shape.HEADBAND)
+#: What stands wherever fibres are told of grams that nobody weighed.
+ESTIMATED = "estimated; weigh before you label"
+_HAIR = frozenset(fibre.name for fibre in FIBRES if fibre.animal)
+#: What is always said: the rules change, and only their own text counts.
+CHECK_RULES = "check your local rules before you sell; this is a help to remember them, no more"
+
+
+@dataclass(frozen=True, slots=True)
+class Maker:
+    """Who made it, as she has set it; empty where she has not."""
+
+    name: str = ""
+    address: str = ""
+    contact: str = ""
+
+    @property
+    def line(self) -> str:
+        """As it stands on the tag, with a blank where nothing is set."""
+        said = [part for part in (self.name, self.address, self.contact) if part]
+        return f"made by {', '.join(said) or '____________________  in ____________________'}"
+
+
+@dataclass(frozen=True, slots=True)
+class Facts:
+    """All that a tag is made from; `sources` are lot, skeins and grams, `batch` the article.
+
+    `warnings` stand on the tag, `minded` is for the maker.
+    """
+
+    batch: int
+    name: str
+    made_on: date | None
+    content: Content
+    sources: Sequence[tuple[Lot, Sequence[int], Mass]]
+    estimated: bool = False
+    shape: Shape | None = None
+    whom: Whom | None = None
+    warnings: Sequence[str] = ()
+    minded: Sequence[str] = ()
+    maker: Maker = Maker()
+
+    @property
+    def product(self) -> str:
+        """What it is, by the name of its plan and its shape."""
+        if self.shape is None or self.shape.value in self.name.lower():
+            return self.name
+        return f"{self.name} ({self.shape})" if self.name else self.shape.value
+
+    @property
+    def child(self) -> bool:
+        """Whether it is for somebody small."""
+        return self.whom in (Whom.BABY, Whom.CHILD)
+
+
+def keys(facts: Facts) -> dict[str, Any]:
+    """A tag with stable keys."""
+    care, unread = _care(facts)
+    return {
+        "batch": facts.batch,
+        "piece": facts.name or None,
+        "product": facts.product or None,
+        "made_on": facts.made_on.isoformat() if facts.made_on else None,
+        "place": facts.content.place.value,
+        "fibres": list(rows(facts)),
+        "content": content_words(facts.content),
+        "estimated": facts.estimated,
+        "pure": facts.content.pure,
+        "care": {kind.replace(" ", "_"): text for kind, text in care_typed.told(care).items()},
+        "care_not_read": unread,
+        "sources": [
+            {
+                "lot_ref": lot.ref,
+                "yarn": str(lot.yarn),
+                "colour": lot.colour or None,
+                "lot": lot.lot or None,
+                "skeins": list(skeins),
+                "used_g": mass.g,
+            }
+            for lot, skeins, mass in facts.sources
+        ],
+        "maker": {
+            "name": facts.maker.name or None,
+            "address": facts.maker.address or None,
+            "contact": facts.maker.contact or None,
+        },
+        "warnings": list(facts.warnings),
+        "notes": list(notes(facts)),
+        "cautions": list(cautions(facts)),
+    }
+
+
+def rows(facts: Facts) -> Iterator[dict[str, Any]]:
+    """The fibres line by line, for a sheet."""
+    for line in facts.content.lines:
+        yield {
+            "name": line.name,
+            "percent": line.tenths / 10,
+            "exact_percent": float(100 * line.share),
+            "grouped": list(line.grouped),
+        }
+
+
+def content_words(content: Content) -> str:
+    """The fibre content as it stands on the label: `90% wool, 10% polyamide`."""
+    return ", ".join(f"{line.tenths / 10:g}% {line.name}" for line in content.lines)
+
+
+def _care(facts: Facts) -> tuple[Care, list[str]]:
+    """The care of the most delicate part, and the words of bands that were not understood."""
+    read = [care_typed.care(lot.care) for lot, _, _ in facts.sources]
+    refs = [lot.ref for lot, _, _ in facts.sources]
+    unread = [f"{ref}: {rest}" for ref, (_, rest) in zip(refs, read, strict=True) if rest]
+    return most_delicate([care for care, _ in read]), unread
+
+
+def sheet(facts: Facts) -> str:
+    """A plain sheet to print: the tag, and under a line to cut along what is for her records."""
+    care, unread = _care(facts)
+    made = f", made {facts.made_on}" if facts.made_on else ", not finished yet"
+    cared = [[kind, words or "not known"] for kind, words in care_typed.told(care).items()]
+    tag = [
+        facts.product,
+        f"batch {facts.batch}{made}",
+        "",
+        content_words(facts.content),
+        *([f"({ESTIMATED})"] if facts.estimated else []),
+        columns(cared),
+        *(["", *(textwrap.fill(text, 78) for text in facts.warnings)] if facts.warnings else []),
+        "",
+        textwrap.fill(facts.maker.line, 78),
+    ]
+    traced = [
+        [lot.ref, f"{lot.yarn}, {lot.colour_words}, {lot.lot_words}", f"skein {numbers(skeins)}",
+         grams(mass)]
+        for lot, skeins, mass in facts.sources
+    ]  # fmt: skip
+    asked = [f"care not understood, {text}" for text in unread]
+    minded = [
+        textwrap.fill(text, 78, initial_indent="- ", subsequent_indent="  ")
+        for text in (*notes(facts), *asked, *cautions(facts))
+    ]
+    kept = [f"batch {facts.batch} is of:", columns(traced, "  "), *minded]
+    return "\n".join([*tag, "- " * 30, *kept])
+
+
+def notes(facts: Facts) -> Iterator[str]:
+    """How the figures came about, and what they lack."""
+    content = facts.content
+    grams_words = f"grams that are {ESTIMATED}" if facts.estimated else "grams used"
+    yield (
+        f"shares by {grams_words}; made to 100% by largest remainder, {_RULES[content.place]}; "
+        "buttons, fillings, sewing thread and trimmings are not counted"
+    )
+    if content.unknown:
+        refs = ", ".join(lot.ref for lot, _, _ in facts.sources if not lot.fibre)
+        where = f" of {refs}" if refs else ""
+        yield f"fibres{where} not known: give them with `stash change --fibre` before you label it"
+    yield from _grouping_notes(content)
+    if content.left_off:
+        yield f"too little of it to print a share: {', '.join(content.left_off)}"
+    care, _ = _care(facts)
+    if None in care_typed.told(care).values():
+        silent = ", ".join(lot.ref for lot, _, _ in facts.sources if not lot.care)
+        said = f"; nothing is kept of {silent}" if silent else ""
+        yield f"care that is not known: put it right with `stash change LOT --care`{said}"
+    yield from _place_notes(facts, care)
+    missing = [
+        name
+        for name, said in (
+            ("maker", facts.maker.name),
+            ("address", facts.maker.address),
+            ("contact", facts.maker.contact),
+        )
+        if not said and (content.place is Place.EU or name != "contact")
+    ]
+    if missing and content.place is not Place.US:
+        yield f"{_MAKER_ASKED[content.place]}: `stash prefer {'`, `'.join(missing)}` keeps it"
+
+
+#: What a tag says of its maker, and where from.
+_MAKER_ASKED = {
+    Place.EU: "the EU asks for the maker's name, postal and electronic address and what the "
+    "article is (Regulation (EU) 2023/988)",
+    Place.UK: "the UK asks for the maker's name and address",
+}
+
+
+def _place_notes(facts: Facts, care: Care) -> Iterator[str]:
+    """What only the US asks, of what its rules cover."""
+    if facts.content.place is not Place.US:
+        return
+    if facts.shape in _CARE_LABELLED and care.wash in (None, Wash.NO) and care.clean is None:
+        yield "on clothing a label must say how to wash or dry clean it, or that neither will do"
+    if facts.shape in _HEADWEAR:
+        yield "headwear is outside the textile rules, wool in it inside the wool rules"
+    if facts.child:
+        yield (
+            "of a child's article: a lasting mark with maker, place, date and batch, and testing "
+            "or its relief for small makers"
+        )
+
+
+def _grouping_notes(content: Content) -> Iterator[str]:
+    other = content.other
+    if other is None:
+        return
+    if content.place is Place.US and _meant(other):
+        yield (
+            f"under 5%, so {OTHER[Place.US]}: {', '.join(_meant(other))}; "
+            "say --functional for one that does something, such as stretch"
+        )
+    if content.place is not Place.US:
+        most = "more than may stand without names" if other.share > MOST_OTHER else "as a band says"
+        named = OTHER[content.place]
+        yield f"{named}: {most}; names are needed unless hard to state when it was made"
+
+
+def _meant(other: Line) -> list[str]:
+    return [name for name in other.grouped if name not in OTHER.values()]
+
+
+def cautions(facts: Facts) -> Iterator[str]:
+    """What can hurt somebody, and where the rules are."""
+    content = facts.content
+    if facts.child and CHILD not in facts.minded:  # buttons and eyes are no part of a plan
+        yield CHILD
+    yield from facts.minded
+    fibres = {s.name for s in content.lines}
+    if fibres & _HAIR and not fibres <= {UNKNOWN[content.place]}:
+        yield "wool and hair can trouble the skin: say so to whoever asks"
+    yield CHECK_RULES

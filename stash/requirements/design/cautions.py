@@ -1,0 +1,98 @@
+"""What of an article can hurt whom it is for, said shortly and left to the rules of the place.
+
+No rule is named, for those that come to mind do not cover these articles, as their published scopes
+read. Cords and drawstrings on children's clothing: EN 14682 leaves out gloves, hats, bonnets and
+scarves (its scope, 2015; the draft of 2023 asks makers to judge these by its principles all the
+same), the American ASTM F1816 covers upper outerwear such as jackets. Small parts: 16 CFR 1501.3(d)
+leaves out children's clothing and accessories. The hazards are there whatever the scopes say.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+from stash.requirements.design.extras import SMALL_PARTS, Kind
+from stash.requirements.design.piece import Piece
+from stash.requirements.design.shapes import Shape
+from stash.requirements.design.stitches import Craft
+from stash.requirements.design.whom import Whom
+
+HAZARD = (
+    "Cords and ties near a child's neck can strangle; small parts can choke, above all under 3."
+)
+CHILD = f"{HAZARD} Rules differ by place: check yours."
+#: Where nothing says whom it is for.
+PERHAPS_CHILD = f"If it is for a child (say --for baby, child or adult): {CHILD}"
+#: Of what safe-sleep advice says (common practice, no source).
+COT = "For a cot: no hats, loose blankets or cords."
+#: Common practice, no source.
+FLOATS = "Floats inside catch a baby's fingers and toes: line it, or work it in one colour."
+#: Standards for nightwear count raised and loose surfaces among what burns fast (from memory).
+FLAME = "Fringe and brushed yarn burn fast: keep them from flames, and use none for nightwear."
+
+#: Every caution there is, so that they can be told from other notes.
+ALL = (CHILD, PERHAPS_CHILD, COT, FLOATS, FLAME)
+
+#: Yarns with a raised surface, by the words of their name and fibre (common practice, no source).
+_BRUSHED = re.compile(
+    r"\b(?:brushed|mohair|angora|fluffy|fuzzy|furry|fur|eyelash|chenille|boucl[eé]|plush)\b",
+    re.IGNORECASE,
+)
+
+
+def cautions(piece: Piece, whom: Whom | None = None, yarns: str = "") -> tuple[str, ...]:
+    """What to mind of an article, the gravest first; nothing where nothing can hurt.
+
+    `whom` it is for, where that is said at once; else as the plan says or its size tells. `yarns`
+    are the names and fibres of the yarns in it, where they are known.
+    """
+    return tuple(_of(piece, whom or piece.wearer, yarns))
+
+
+def warnings(piece: Piece, whom: Whom | None = None, yarns: str = "") -> tuple[str, ...]:
+    """What the tag itself says to whoever buys it; what only the maker can do is left out.
+
+    Small parts are warned of on a grown-up's article too: a child may be near it.
+    """
+    said = cautions(piece, whom, yarns)
+    told = [HAZARD if one in (CHILD, PERHAPS_CHILD) else one for one in said if one != FLOATS]
+    parts = small_parts(piece)
+    if parts and HAZARD not in told:
+        named = ", ".join(parts)
+        told.insert(0, f"Small parts that may come off ({named}): keep away from children under 3.")
+    return tuple(told)
+
+
+def small_parts(piece: Piece) -> tuple[Kind, ...]:
+    """What hangs, catches or can come off, each kind once."""
+    return tuple(dict.fromkeys(e.kind for e in piece.extras if e.kind in SMALL_PARTS))
+
+
+def brushed(yarns: str) -> bool:
+    """Whether the words of a yarn tell of a raised surface."""
+    return _BRUSHED.search(yarns) is not None
+
+
+def _of(piece: Piece, whom: Whom | None, yarns: str) -> Iterator[str]:
+    parts = small_parts(piece)
+    if whom is None and parts:
+        yield PERHAPS_CHILD
+    # a scarf is itself a tie near the neck
+    if whom in (Whom.BABY, Whom.CHILD) and (parts or piece.shape is Shape.SCARF):
+        yield CHILD
+    if whom is Whom.BABY:
+        yield COT
+        if piece.shape in (Shape.MITTEN, Shape.SOCK) and _floats(piece):
+            yield FLOATS
+    if Kind.FRINGE in parts or brushed(yarns):
+        yield FLAME
+
+
+def _floats(piece: Piece) -> bool:
+    """Whether a second colour runs loose along the inside: in crochet it lies in the stitches."""
+    fabric = piece.fabric
+    if fabric is None or fabric.craft is not Craft.KNIT:
+        return False
+    stranded = any(stitch.carrying for stitch in fabric.stitches)
+    return stranded or any(band.share is not None for band in piece.bands)

@@ -1,0 +1,161 @@
+"""A small picture of a piece: which role lies where, to scale, as a grid of letters."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Callable
+from dataclasses import dataclass
+from math import hypot
+
+from stash.requirements.design.bands import MAIN
+from stash.requirements.design.layout import Layout, Row
+from stash.requirements.design.shapes import Shape
+
+#: What lies outside the piece.
+OUTSIDE = " "
+#: The most it takes of a terminal; a character is about twice as tall as it is wide.
+_COLUMNS, _LINES, _TALL = 44, 12, 2.0
+#: Of what is too narrow for a line, every so many characters show.
+_DOTTED = 2
+#: What is so many times as long as it is wide lies on its side.
+_LYING = 3.0
+#: Each character is looked at in so many places across and up; more, until no narrow band is
+#: stepped over.
+_LOOKS = ((3, 3), (3, 60), (60, 3))
+#: What is worn as a tube is seen from the front: half of it.
+_TUBES = frozenset(
+    {Shape.SIDEWAYS_HAT, Shape.ROUND_HAT, Shape.FLAT_HAT, Shape.HEADBAND, Shape.COWL,
+     Shape.MITTEN, Shape.SOCK}
+)  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True)
+class Picture:
+    """Lines of role letters, the top line first.
+
+    `half`: only the front of a tube is shown. `lying`: what is long lies on its side, its bottom
+    at the left.
+    """
+
+    lines: tuple[str, ...]
+    half: bool
+    lying: bool = False
+
+    @property
+    def roles(self) -> tuple[str, ...]:
+        """The roles that are seen, A first."""
+        return tuple(sorted(set("".join(self.lines)) - {OUTSIDE}))
+
+
+def picture(shape: Shape, layout: Layout) -> Picture:
+    """The body of a piece to scale, each character the role that most of it is in.
+
+    A role too narrow to be seen that way is shown where most of it lies.
+    """
+    half = shape in _TUBES
+    sight = _sight(shape, layout, half)
+    wide_m, tall_m = layout.size.across.m / (2 if half else 1), layout.size.up.m
+    lying = tall_m > _LYING * wide_m
+    if lying:
+        wide_m, tall_m = tall_m, wide_m
+    column_m = max(wide_m / _COLUMNS, tall_m / _LINES / _TALL)
+    columns = max(1, round(wide_m / column_m))
+    lines = max(1, round(tall_m / column_m / _TALL))
+    looked = _every_role_seen(_turned(sight) if lying else sight, (columns, lines), layout)
+    drawn = [[_most(cell) for cell in line] for line in looked]
+    _show_every_role(drawn, looked, layout.body.roles)
+    return Picture(tuple("".join(line) for line in drawn), half, lying)
+
+
+_Sight = Callable[[float, float], str]
+_Looked = list[list[Counter[str]]]
+
+
+def _turned(sight: _Sight) -> _Sight:
+    return lambda x, y: sight(1 - y, x)
+
+
+def _every_role_seen(sight: _Sight, size: tuple[int, int], layout: Layout) -> _Looked:
+    looked: _Looked = []
+    for looks in _LOOKS:
+        looked = _looked_at(sight, size, looks)
+        if layout.body.roles <= {role for line in looked for cell in line for role in cell}:
+            break
+    return looked
+
+
+def _looked_at(sight: _Sight, size: tuple[int, int], looks: tuple[int, int]) -> _Looked:
+    """What is seen in each character, the top line first."""
+    columns, lines = size
+    across, up = ([(step + 0.5) / count for step in range(count)] for count in looks)
+    return [
+        [
+            Counter(
+                sight((column + x) / columns, 1 - (line + y) / lines) for x in across for y in up
+            )
+            for column in range(columns)
+        ]
+        for line in range(lines)
+    ]
+
+
+def _most(cell: Counter[str]) -> str:
+    return max(sorted(cell), key=lambda role: cell[role])
+
+
+def _show_every_role(drawn: list[list[str]], looked: _Looked, roles: set[str]) -> None:
+    """A role that is nowhere the most is dotted in, so that it does not look wider than it is."""
+    seen = {role for line in drawn for role in line}
+    for role in sorted(roles - seen):
+        places = [
+            (x, y, cell[role])
+            for y, line in enumerate(looked)
+            for x, cell in enumerate(line)
+            if cell[role]
+        ]
+        most = max((share for _, _, share in places), default=0)
+        where = [(x, y) for x, y, share in places if share == most]
+        for x, y in [place for place in where if sum(place) % _DOTTED == 0] or where:
+            drawn[y][x] = role
+
+
+def _sight(shape: Shape, layout: Layout, half: bool) -> _Sight:
+    """What lies at a place, both ways from 0 to 1, from the left and from the bottom."""
+    rows = layout.body.rows[::-1] if layout.from_top else layout.body.rows
+    widest = layout.body.widest
+    shown = 0.5 if half else 1.0
+
+    def centred(x: float, y: float) -> str:
+        far = _square if shape is Shape.SQUARE else hypot
+        out = far(2 * x - 1, 2 * y - 1)
+        return OUTSIDE if out >= 1 else _at(rows[int(out * len(rows))], 0.0)
+
+    def sideways(x: float, y: float) -> str:
+        return _at(rows[int(x * shown * len(rows))], y)
+
+    def upright(x: float, y: float) -> str:
+        row = rows[int(y * len(rows))]
+        along = (x - 0.5) * widest / row.stitches + 0.5
+        return OUTSIDE if not 0 <= along < 1 else _at(row, along * shown)
+
+    if layout.centred:
+        return centred
+    return sideways if layout.sideways else upright
+
+
+def _square(x: float, y: float) -> float:
+    return max(abs(x), abs(y))
+
+
+def _at(row: Row, along: float) -> str:
+    """The role of the stitch so far along a row; mixed colours take turns."""
+    stitch = int(along * row.stitches)
+    if row.carried and len(row.counts) == 2:
+        (mixed, few), (there, _) = row.counts
+        turn = stitch * few // row.stitches != (stitch + 1) * few // row.stitches
+        return mixed if turn else there
+    for role, count in row.counts:
+        stitch -= count
+        if stitch < 0:
+            return role
+    return MAIN

@@ -1,0 +1,195 @@
+"""What was made before, brought to bear on a plan: at its size, in its stitch, by her hands."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from functools import lru_cache
+from itertools import groupby
+
+from stash.errors import Refusal
+from stash.measures.estimate import Estimate
+from stash.requirements.design.evidence import OwnArticle
+from stash.requirements.design.piece import Piece
+from stash.requirements.yarn.by_rows import ByRows, by_rows
+from stash.requirements.yarn.growth import Growth, growth
+from stash.requirements.yarn.learning import (
+    NO_HANDS,
+    Hands,
+    Lesson,
+    Outcome,
+    Seen,
+    corrected,
+    group_variance,
+    outcome,
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Made:
+    """A finished, weighed article: of which piece, to which plan, and what it took."""
+
+    piece: int
+    plan: Piece
+    took: OwnArticle
+
+
+@dataclass(frozen=True, slots=True)
+class Experience:
+    """What bears on one plan: its own articles at its size of today, her hands, what to say."""
+
+    own: tuple[OwnArticle, ...] = ()
+    hands: Hands = NO_HANDS
+    notes: tuple[str, ...] = ()
+
+
+NOTHING_MADE = Experience()
+
+
+def experience(piece: int | None, plan: Piece, made: Sequence[Made]) -> Experience:
+    """Everything she made, as it bears on a plan (of the piece of this number, if it is kept).
+
+    An article of the same piece in the same fabric is its own, carried over to today's size; any
+    other tells of her hands alone.
+    """
+    own = [one for one in made if one.piece == piece and one.plan.fabric == plan.fabric]
+    others = [one for one in made if one not in own]
+    carried = [carried_over(one.took, one.plan, plan) for one in own]
+    moved = sum(now != one.took for now, one in zip(carried, own, strict=True))
+    return Experience(tuple(carried), Hands(tuple(_outcomes(others))), tuple(_moved(moved)))
+
+
+def _moved(count: int) -> Iterator[str]:
+    if count:
+        articles = "1 article was" if count == 1 else f"{count} articles were"
+        yield f"{articles} made in another size: carried over as the model goes"
+
+
+def as_made(then: Piece, today: Piece) -> Piece:
+    """A plan as it was, put right by what is known today.
+
+    Its size, shape, bands and strands are those it was made with. Gauge and put-up are today's:
+    whoever puts them right without another fabric has measured better, and the article did not
+    grow by that.
+    """
+    if then.fabric != today.fabric:
+        return then
+    return replace(
+        today,
+        shape=then.shape,
+        size=then.size,
+        bands=then.bands,
+        stripes=then.stripes,
+        ends=then.ends,
+        crown=then.crown,
+        seam=then.seam,
+        strands=then.strands,
+        count=then.count,
+        extras=then.extras,
+    )
+
+
+def carried_over(took: OwnArticle, then: Piece, now: Piece) -> OwnArticle:
+    """What an article made to one plan would have taken to another."""
+    grown = _growth(then, now)
+    return grown.article(took) if grown else took
+
+
+def as_given(plan: Piece, stated_for: Piece, weighed_for: Piece) -> tuple[Piece, tuple[str, ...]]:
+    """A plan with the figures in it carried over to its size of today, and what to say of that.
+
+    `stated_for`, `weighed_for`: the plan as it was when a pattern's figures, or those of an article
+    weighed by colour, were given.
+    """
+    notes = []
+    if plan.stated and (grown := _growth(stated_for, plan)):
+        plan = replace(plan, stated=grown.lengths(plan.stated))
+        notes.append("the stated figure was given for another size: carried over as the model goes")
+    if plan.weighed and (grown := _growth(weighed_for, plan)):
+        plan = replace(plan, weighed=grown.masses(plan.weighed))
+        notes.append("the weighed article had another size: carried over as the model goes")
+    return plan, tuple(notes)
+
+
+def _growth(then: Piece, now: Piece) -> Growth | None:
+    """From one plan to another; None where it takes the same or nothing tells of it."""
+    try:
+        found = growth(then, now)
+    except Refusal:  # nothing tells, or it was kept before a rule that refuses it
+        return None
+    return None if found.before == found.after else found
+
+
+@dataclass(frozen=True, slots=True)
+class Foreseen:
+    """What the model says of a plan, and the stitches and class it is in."""
+
+    yarn: tuple[tuple[str, float], ...]
+    stitch: tuple[str, ...]
+    unsure: float
+
+    @property
+    def total_m(self) -> float:
+        """All roles together."""
+        return math.fsum(length_m for _, length_m in self.yarn)
+
+
+@lru_cache(maxsize=1024)  # a shop makes many articles to few plans
+def foreseen(plan: Piece) -> Foreseen | None:
+    """The model's word on a plan; None where it has none."""
+    try:
+        rows = by_rows(plan)
+    except Refusal:  # a plan kept before a rule that refuses it
+        return None
+    if rows is None:
+        return None
+    yarn = tuple((role, said.expected_m) for role, said in sorted(rows.said.items()))
+    return Foreseen(yarn, stitch_of(plan), rows.guessed**2)
+
+
+def stitch_of(plan: Piece) -> tuple[str, ...]:
+    """The stitches of a plan's fabric and its thickness class: what her articles are alike in."""
+    names = {stitch.name for stitch in plan.fabric.stitches} if plan.fabric else set()
+    classes = sorted({f"class {number}" for number in plan.classes or ()})
+    return (*sorted(names), *classes)
+
+
+def _outcomes(made: Sequence[Made]) -> Iterator[Outcome]:
+    """Each piece in each fabric as one outcome; what the model cannot foresee teaches nothing."""
+    known = [
+        (one.piece, said.stitch, said, one.took)
+        for one in made
+        if (said := foreseen(one.plan)) is not None
+    ]
+    known.sort(key=lambda each: each[:2])
+    for (_, stitch), run in groupby(known, key=lambda each: each[:2]):
+        articles = list(run)
+        ratios = [_against(took, said) for _, _, said, took in articles]
+        yield outcome(stitch, ratios, max(said.unsure for _, _, said, _ in articles))
+
+
+def _against(took: OwnArticle, said: Foreseen) -> Seen:
+    """What an article took in all, as a ratio to what the model foresaw."""
+    total_m = took.total_m or math.fsum(length_m for _, length_m in took.by_role)
+    return Seen(total_m / said.total_m, math.hypot(took.scale_m / total_m, took.pair_spread))
+
+
+def by_her_hands(rows: ByRows, piece: Piece, hands: Hands) -> tuple[dict[str, Estimate], str]:
+    """The model's figures with what her other articles taught, and what to say of that."""
+    group = group_variance(rows.model_spread)
+    lesson = hands.lesson(stitch_of(piece), group)
+    if not lesson.alike + lesson.others:
+        return rows.said, ""
+    return corrected(rows.said, lesson, group), _said_of(lesson, piece)
+
+
+def _said_of(lesson: Lesson, piece: Piece) -> str:
+    count = lesson.alike or lesson.others
+    articles = "1 finished article" if count == 1 else f"{count} finished articles"
+    what = f" in {', '.join(stitch_of(piece))}" if lesson.alike else " in other stitches"
+    off = math.expm1(lesson.ratio.mean)
+    if round(100 * off) == 0:
+        return f"your {articles}{what} agree with the model: counted in, it is surer by that"
+    more = "more" if off > 0 else "less"
+    return f"your {articles}{what} say {abs(off):.0%} {more} than the model: counted in"

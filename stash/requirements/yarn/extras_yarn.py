@@ -1,0 +1,158 @@
+"""Lines of their own: what pompoms, cords, fringe, flaps, edgings and joined squares take.
+
+They stand beside the fabric in what a role is expected to take, by a swatch as by the gauge; a
+finished article and a pattern's figure hold them already.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from dataclasses import dataclass
+
+from stash.measures.estimate import Estimate
+from stash.requirements.design.bands import MAIN
+from stash.requirements.design.extras import Extra, Kind
+from stash.requirements.design.parts import fringed_m, outline_m, shared_sides
+from stash.requirements.design.piece import Piece
+from stash.requirements.design.shapes import SEAM_TAKES, Shape
+from stash.requirements.yarn.need import Line
+from stash.requirements.yarn.tails import TAIL_M
+
+#: How far off a line is, one standard deviation: an assumption, as each maker winds her own.
+LINE_SPREAD = 0.30
+
+
+@dataclass(frozen=True, slots=True)
+class Ground:
+    """What lines are reckoned on: metres in a square metre of the fabric, and in 100 g.
+
+    The first is over all strands, the second of one; None where it is not known.
+    """
+
+    per_m2: float | None = None
+    m_per_100g: float | None = None
+
+
+def lines_of(piece: Piece, ground: Ground) -> tuple[Line, ...]:
+    """Every line that can be reckoned, over all strands; joining first, then as they were typed."""
+    typed = (_line(extra, piece, ground) for extra in piece.extras)
+    return (*_joining(piece), *(line for line in typed if line is not None))
+
+
+def with_lines(said: Mapping[str, Estimate], lines: Iterable[Line]) -> dict[str, Estimate]:
+    """What each role takes with its lines; their own spread adds as squares."""
+    whole = dict(said)
+    for line in lines:
+        before = whole.get(line.role, Estimate(0.0, 0.0))
+        spread_m = math.hypot(before.spread_m, LINE_SPREAD * line.expected_m)
+        whole[line.role] = Estimate(before.expected_m + line.expected_m, spread_m)
+    return dict(sorted(whole.items()))
+
+
+def _joining(piece: Piece) -> Iterator[Line]:
+    if piece.shape is Shape.SQUARE and piece.made > 1 and piece.size:
+        seam_m = shared_sides(piece.made) * piece.size.across.m
+        takes = SEAM_TAKES[piece.joining] * seam_m * piece.strands
+        yield Line(f"joining {piece.made} squares", MAIN, takes, "by geometry")
+
+
+def _line(extra: Extra, piece: Piece, ground: Ground) -> Line | None:
+    taken, source = _TAKES[extra.kind]
+    length_m = taken(extra, piece, ground)
+    return None if length_m is None else Line(str(extra), extra.role, length_m, source)
+
+
+#: Grams in a cubic centimetre of pompom, clippings included. One maker's ball of 277 yd made eight
+#: of 3 3/8 in (weblog, 2019): 0.05 in a medium yarn, with some left over.
+_POMPOM_DENSITY = 0.06
+#: Its tie is a strand of 24 in (a trade body's instruction).
+_TIE_M = 0.6
+
+
+def _pompom(extra: Extra, piece: Piece, ground: Ground) -> float | None:
+    """A ball of yarn; thinner yarn takes more metres for the same weight."""
+    if ground.m_per_100g is None:
+        return None
+    across_cm = extra.lengths[0].m * 100
+    grams = _POMPOM_DENSITY * math.pi / 6 * across_cm**3
+    return _count(extra) * (grams * ground.m_per_100g / 100 + _TIE_M)
+
+
+#: Turns round a card of the tassel's length, and the wrap and cord it hangs on: makers' pages say
+#: 25 and 36 turns, and 30 in and two times 10 in.
+_TASSEL_TURNS = 30
+_TASSEL_TIES_M = 1.3
+
+
+def _tassel(extra: Extra, piece: Piece, ground: Ground) -> float:
+    return _count(extra) * (_TASSEL_TURNS * 2 * extra.lengths[0].m + _TASSEL_TIES_M)
+
+
+#: Strands to a metre of edge: three every 2 cm. Each is folded in half, and 3 cm go into its knot.
+_FRINGE_PER_M = 150
+_FRINGE_KNOT_M = 0.03
+
+
+def _fringe(extra: Extra, piece: Piece, ground: Ground) -> float | None:
+    strands = extra.count
+    if strands is None:
+        if piece.size is None:
+            return None
+        strands = round(_FRINGE_PER_M * fringed_m(piece))
+    return strands * (2 * extra.lengths[0].m + _FRINGE_KNOT_M) * piece.strands
+
+
+#: A cord is twisted of two lengths and comes to a quarter of each (a yarn maker's tutorial).
+_CORD_TAKES = 8
+#: One maker measured 4.8 to 5.1 in of a medium yarn in an inch of chain.
+_CHAIN_TAKES = 5
+
+
+def _cord(extra: Extra, piece: Piece, ground: Ground) -> float:
+    return _count(extra) * (_CORD_TAKES * extra.lengths[0].m + 2 * TAIL_M) * piece.strands
+
+
+def _chain(extra: Extra, piece: Piece, ground: Ground) -> float:
+    return _count(extra) * (_CHAIN_TAKES * extra.lengths[0].m + 2 * TAIL_M) * piece.strands
+
+
+#: An ear flap narrows in a straight line to a third of its width: two thirds of its rectangle.
+_FLAP_SHARE = 2 / 3
+
+
+def _flap(extra: Extra, piece: Piece, ground: Ground) -> float | None:
+    """By area, in the fabric of the piece, and edged like the rest of it."""
+    if ground.per_m2 is None:
+        return None
+    wide, tall = extra.lengths
+    area = _FLAP_SHARE * wide.m * tall.m
+    return _count(extra) * (area * ground.per_m2 + 2 * TAIL_M * piece.strands)
+
+
+#: One round of single crochet takes eight times its length: its row by the strands of a stitch, at
+#: a usual gauge of a medium yarn.
+_EDGING_TAKES = 8
+
+
+def _edging(extra: Extra, piece: Piece, ground: Ground) -> float | None:
+    if piece.size is None:
+        return None
+    return (_count(extra) * _EDGING_TAKES * outline_m(piece) + 2 * TAIL_M) * piece.strands
+
+
+def _count(extra: Extra) -> int:
+    return 1 if extra.count is None else extra.count
+
+
+_Takes = Callable[[Extra, Piece, Ground], float | None]
+
+_TAKES: dict[Kind, tuple[_Takes, str]] = {
+    Kind.POMPOM: (_pompom, "by its weight; one maker's weblog, 2019"),
+    Kind.TASSEL: (_tassel, "30 turns; two makers' pages, 25 and 36"),
+    Kind.FRINGE: (_fringe, "150 strands a metre; common practice, no source"),
+    Kind.CORD: (_cord, "8 times its length; a yarn maker's tutorial"),
+    Kind.CHAIN: (_chain, "5 times its length; one maker's experiment"),
+    Kind.FLAP: (_flap, "fabric, two thirds of its rectangle"),
+    Kind.EDGING: (_edging, "single crochet, 8 times the edge; by geometry"),
+}

@@ -1,0 +1,64 @@
+"""A pattern's printed figure: what it says of the yarn, and where it lies beside what is reckoned.
+
+A figure in metres is taken as what is expected, though printed ones are often rounded up. A figure
+for buying, so many whole skeins, is an interval: it takes no more than they hold, and more than one
+skein fewer, else fewer would have been printed.
+"""
+
+from __future__ import annotations
+
+import math
+
+from stash.measures.estimate import Estimate
+from stash.measures.length import Length
+from stash.requirements.yarn.margin import margin_for
+from stash.requirements.yarn.need import Figure, RoleNeed, Source
+
+#: How far a pattern's printed figure is off, one standard deviation (a measured figure of
+#: somebody else's, 8 %).
+STATED_SPREAD = 0.08
+#: Of one skein, half at the least: who needs less of it says so (our choice).
+_LEAST_OF_ONE = 0.5
+#: What it takes to join one skein to the next (common practice, no source).
+JOIN_M = 0.4
+
+
+def printed(length: Length, skeins: int | None) -> Estimate:
+    """A printed length as an estimate; `skeins` where it is that of so many whole ones.
+
+    Anywhere in the interval is as likely: its middle, and its width by the root of twelve.
+    """
+    if skeins is None:
+        return Estimate(length.m, STATED_SPREAD * length.m)
+    least_m = length.m * (1 - 1 / skeins if skeins > 1 else _LEAST_OF_ONE)
+    return Estimate((least_m + length.m) / 2, (length.m - least_m) / math.sqrt(12))
+
+
+def bought_margin(length: Length, skeins: int) -> float:
+    """The margin up to the end of the last skein, no more: so many are enough, joins and all."""
+    return (length.m - JOIN_M * (skeins - 1)) / printed(length, skeins).expected_m - 1
+
+
+def where_it_lies(need: RoleNeed, length: Length) -> str:
+    """Where a printed length lies beside another figure for its role; nothing without one."""
+    own = Figure(need.source, need.estimate)
+    other = next((f for f in (own, *need.others) if f.source is not Source.STATED), None)
+    if other is None:
+        return ""
+    margin = need.margin if other is own else margin_for(other.estimate, None)
+    expected_m = other.estimate.expected_m
+    aside_m = expected_m * (1 + margin)
+    if length.m < expected_m:
+        place = "below what is expected"
+    else:
+        place = "between expected and set aside" if length.m <= aside_m else "above set aside"
+    return (
+        f"{need.role}: the pattern's own {whole_m_and_yd(length.m)} lies {place} by "
+        f"{other.source}: {whole_m_and_yd(expected_m)} and {whole_m_and_yd(aside_m)}"
+    )
+
+
+def whole_m_and_yd(length_m: float) -> str:
+    """As a pattern prints it, in whole metres with whole yards beside it."""
+    length = Length(round(length_m * 1_000_000))
+    return f"{length.m:.0f} m ({length.yd:.0f} yd)"

@@ -1,0 +1,291 @@
+"""Yarn comes onto the shelf."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Any
+
+import pytest
+from books import a_book, a_line, add, g, rows, skein
+
+from stash.actions import add as add_action
+from stash.actions import change, check, log, show, use, weigh
+from stash.actions.book import Book
+from stash.actions.change import Changes
+from stash.errors import Refusal, Undecided
+from stash.measures.length import metres, yards
+from stash.measures.mass import Mass, grams
+from stash.measures.money import Money
+from stash.measures.put_up import PutUp
+from stash.stock.incoming import Incoming
+from stash.stock.yarn import LotState, PairFrom
+from stash.store import skein_rows
+
+UNKNOWN = {"lot": "", "lot_state": LotState.UNKNOWN}
+NONE = {"lot": "", "lot_state": LotState.CLAIMED_NONE}
+
+
+@pytest.fixture
+def book(tmp_path: Path) -> Book:
+    return a_book(tmp_path)
+
+
+def test_skeins_are_tracked_singly_each_with_a_number(book: Book) -> None:
+    came = add_action.receive(book, [a_line(count=12), a_line(colour="cream")])
+
+    assert [a.skeins for a in came.arrived] == [tuple(range(1, 13)), (13,)]
+    assert skein(book, 12).held == grams(100)
+
+
+def test_a_numbered_lot_is_the_same_record_whenever_it_comes(book: Book) -> None:
+    add(book, lot="7")
+    add(book, lot=" 7 ", name="fellside ")
+
+    assert skein(book, 1).lot_id == skein(book, 2).lot_id
+
+
+@pytest.mark.parametrize("other", [{"lot": "07"}, {"colour": "cream"}, {"name": "Ottermeade"}])
+def test_another_text_is_another_record(book: Book, other: dict[str, str]) -> None:
+    add(book, lot="7")
+    add(book, **{"lot": "7", **other})
+
+    assert skein(book, 1).lot_id != skein(book, 2).lot_id
+
+
+@pytest.mark.parametrize("lot", [UNKNOWN, NONE])
+def test_an_unknown_lot_equals_nothing_not_even_another_unknown(
+    book: Book, lot: dict[str, object]
+) -> None:
+    came = add_action.receive(book, [a_line(count=2, **lot), a_line(**lot)])
+
+    together, alone = (a.lot.id for a in came.arrived)
+    assert skein(book, 1).lot_id == skein(book, 2).lot_id == together
+    assert alone != together
+
+
+@pytest.mark.parametrize("lot", [{}, UNKNOWN])
+def test_hand_dyed_yarn_has_one_record_a_skein(book: Book, lot: dict[str, object]) -> None:
+    add_action.receive(
+        book, [a_line(count=3, hand_dyed=True, **lot), a_line(hand_dyed=True, **lot)]
+    )
+
+    assert len({skein(book, number).lot_id for number in (1, 2, 3, 4)}) == 4
+
+
+def test_a_difference_from_the_record_is_a_note_and_no_overwrite(book: Book) -> None:
+    add(book)
+    came = add_action.receive(book, [a_line(full_length=metres(210))])
+
+    assert "put-up said otherwise" in came.arrived[0].notes[0]
+    assert skein(book, 1).held_length == metres(200)
+    assert skein(book, 2).held_length == metres(210)
+
+
+@pytest.mark.parametrize(
+    "facts", [{"fibre": "75% wool, 25% nylon"}, {"class_from": 1, "class_to": 1}]
+)
+def test_another_fibre_or_thickness_of_one_lot_is_asked_about(
+    book: Book, facts: dict[str, Any]
+) -> None:
+    add(book, fibre="100% wool", class_from=3, class_to=3)
+
+    with pytest.raises(Undecided, match="--like L1"):
+        add_action.receive(book, [a_line(**facts)])
+    assert len(rows(book)["skein"]) == 1
+
+
+def test_a_typed_length_alone_is_exact_and_its_mass_is_not_known(book: Book) -> None:
+    add(book, full_mass=None, full_length=yards(180), **UNKNOWN)
+
+    held = skein(book, 1)
+    assert held.held_length == yards(180)
+    assert held.pair.origin is PairFrom.ASSUMED
+    assert not held.mass_known
+
+
+def test_without_a_class_class_4_is_assumed(book: Book) -> None:
+    for known in ({"class_from": None, "class_to": None}, {}):
+        add(book, full_mass=None, **UNKNOWN, **known)
+
+    assert skein(book, 1).held == skein(book, 2).held
+
+
+def test_a_mass_alone_has_no_length(book: Book) -> None:
+    add(book, full_length=None, **UNKNOWN)
+
+    assert skein(book, 1).held == grams(100)
+    assert skein(book, 1).held_length is None
+    assert skein(book, 1).pair.origin is PairFrom.MISSING
+
+
+def test_a_guess_gives_way_to_the_pair_of_its_record(book: Book) -> None:
+    add(book)
+    add(book, full_mass=None, full_length=None, left=metres(80))
+
+    assert skein(book, 2).held == grams(40)
+    assert skein(book, 2).mass_known
+
+
+@pytest.mark.parametrize("first", [{}, {"full_mass": None}])
+def test_what_was_typed_is_kept_when_a_line_joins_a_record(
+    book: Book, first: dict[str, object]
+) -> None:
+    add(book, **first)
+    add(book, full_mass=None, full_length=metres(160))
+
+    length = skein(book, 2).held_length
+    assert length
+    assert abs(length.um - metres(160).um) < 1000  # less than a milligram of it
+
+
+def test_a_typed_weight_is_kept_when_a_line_joins_a_record(book: Book) -> None:
+    add(book)
+    add(book, full_mass=grams(94), full_length=None)
+
+    assert skein(book, 2).held == grams(94)
+
+
+def test_a_part_skein_is_opened_even_when_full(book: Book) -> None:
+    add(book, left=grams(43))
+    add(book, left=grams(100))
+
+    assert skein(book, 1).held_length == metres(86)
+    assert skein(book, 1).opened
+    assert skein(book, 2).opened
+
+
+def test_a_gift_is_not_a_price_unknown(book: Book) -> None:
+    add(book, paid=Money(0))
+    add(book, paid=None)
+
+    with book.reading() as db:
+        paid = {n: p for n, (_, p, *_) in skein_rows.bought_and_paid(db).items()}
+    assert paid == {1: Money(0), 2: None}
+
+
+@pytest.mark.parametrize("dyed", [False, True])
+def test_the_price_of_a_line_is_shared_to_the_last_coin(book: Book, dyed: bool) -> None:
+    add(book, count=3, paid=Money(1000), hand_dyed=dyed)
+
+    with book.reading() as db:
+        paid = [p.coins for _, p, *_ in skein_rows.bought_and_paid(db).values() if p]
+    assert paid == [334, 333, 333]
+
+
+def test_one_currency_a_file_set_by_the_first_prices(book: Book) -> None:
+    add_action.receive(book, [a_line()], habits={"currency": "EUR"})
+    add_action.receive(book, [a_line()], habits={"currency": "GBP"})
+
+    from stash.actions.prefer import settings
+
+    assert settings(book).currency == "EUR"
+
+
+def test_neither_weight_nor_length_is_refused_with_a_way_out(book: Book) -> None:
+    with pytest.raises(Refusal, match="put it on the scale"):
+        add(book, full_mass=None, full_length=None)
+
+
+def test_a_length_left_of_a_weight_alone_is_refused(book: Book) -> None:
+    with pytest.raises(Refusal, match="without a put-up"):
+        add(book, full_length=None, left=metres(30), **UNKNOWN)
+
+
+@pytest.mark.parametrize("lines", [[], [a_line(count=0)], [a_line(number=0)]])
+def test_nothing_to_add_is_refused(book: Book, lines: list[Incoming]) -> None:
+    with pytest.raises(Refusal):
+        add_action.receive(book, lines)
+
+
+def test_one_bad_line_and_nothing_is_taken_in(book: Book) -> None:
+    with pytest.raises(Refusal):
+        add_action.receive(book, [a_line(), a_line(lot="2", full_mass=None, full_length=None)])
+
+    assert log.log(book) == []
+    assert add(book) == 1
+
+
+def test_numbers_asked_for_are_given_and_the_others_keep_out_of_their_way(book: Book) -> None:
+    came = add_action.receive(book, [a_line(), a_line(number=1), a_line(number=9), a_line()])
+
+    numbers = [n for a in came.arrived for n in a.skeins]
+    assert numbers[1:3] == [1, 9]
+    assert len({*numbers}) == 4
+
+
+def test_a_number_in_use_is_refused(book: Book) -> None:
+    add(book)
+    with pytest.raises(Refusal, match="number 1 is in use"):
+        add_action.receive(book, [a_line(number=1)])
+    with pytest.raises(Refusal, match="number 5 is in use"):
+        add_action.receive(book, [a_line(number=5), a_line(number=5)])
+
+
+def test_numbers_of_skeins_taken_back_are_never_used_again(book: Book) -> None:
+    add(book, count=3)
+    log.undo(book)
+
+    assert add(book) == 4
+    with pytest.raises(Refusal, match="in use"):
+        add_action.receive(book, [a_line(number=2)])
+
+
+def test_a_record_taken_back_is_joined_by_nobody(book: Book) -> None:
+    add(book, fibre="100% wool")
+    log.undo(book)
+    came = add_action.receive(book, [a_line(fibre="100% cotton")])
+
+    assert came.arrived[0].lot.fibre == "100% cotton"
+
+
+def test_a_record_that_others_joined_outlives_the_entry_that_made_it(book: Book) -> None:
+    add(book)
+    add(book)
+    log.undo(book, 1)
+    add(book)
+
+    assert skein(book, 3).lot_id == skein(book, 2).lot_id
+    assert len(show.shelf(book, show.Filters())) == 1
+
+
+def test_a_name_in_any_letters_comes_again(book: Book) -> None:
+    add(book, name="Ölgarn", maker="Åsmund")
+    add(book, name="Ölgarn", maker="Åsmund")
+
+    assert skein(book, 1).lot_id == skein(book, 2).lot_id
+
+
+def test_the_first_weighing_settles_the_pair_and_changes_no_length(book: Book) -> None:
+    add(book, full_mass=None, full_length=yards(180), **UNKNOWN)
+    weigh.weigh(book, "1", weigh.Asked(grams(73)))
+
+    held = skein(book, 1)
+    assert (held.held, held.held_length, held.mass_known) == (grams(73), yards(180), True)
+    assert held.pair.origin is PairFrom.MEASURED
+    assert not held.opened
+
+
+def test_a_put_up_given_later_restates_a_typed_length(book: Book) -> None:
+    add(book, full_mass=None, full_length=None, left=metres(80), **UNKNOWN)
+    change.change(book, "L1", Changes(put_up=PutUp(grams(50), metres(100))))
+
+    held = skein(book, 1)
+    assert (held.held, held.held_length, held.mass_known) == (grams(40), metres(80), True)
+    assert check.check(book) == []
+
+
+def test_what_was_typed_stands_beside_the_movement(book: Book) -> None:
+    add(book, typed="Fellside navy 100g/200m")
+    use.use(book, "1", g(20))
+
+    moved = show.skein_story(book, "1").moved
+    assert [b.movement.typed for b, _ in moved] == ["Fellside navy 100g/200m", "20g"]
+    assert [b.movement.change for b, _ in moved] == [grams(100), Mass(-20_000)]
+
+
+def test_a_ball_with_nothing_left_is_not_added(book: Book) -> None:
+    before = rows(book)
+
+    with pytest.raises(Refusal, match="nothing of it"):
+        add(book, left=Mass(0))
+    assert rows(book) == before

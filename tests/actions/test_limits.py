@@ -1,0 +1,80 @@
+"""Limits held against the shelf and the piece."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+from shelves import a_lot, a_need
+
+from stash.actions.limits import NOT_NARROWED, Narrowing, narrowed
+from stash.errors import NotFound, Refusal
+from stash.matching.question.wish import Limits, Named
+from stash.requirements.yarn.need import Need
+from stash.stock.holding import HeldLot
+
+NEED = a_need(4, A=100, B=20)
+
+
+def lot(lot_id: int, *, place: str = "shelf", owner: str = "", colour: str = "navy") -> HeldLot:
+    held = a_lot(lot_id, (100,), colour=colour)
+    return replace(held, skeins=tuple(replace(s, place=place, owner=owner) for s in held.skeins))
+
+
+LOTS = (lot(1), lot(2, place="Attic, left"), lot(3, owner="Nell", colour="Zephyr"))
+
+
+def limits(asked: Narrowing, need: Need = NEED, usual: float | None = None) -> Limits:
+    return narrowed(asked, need, LOTS, usual)
+
+
+def with_put_up(m_per_100g: float) -> Need:
+    return replace(NEED, roles=tuple(replace(r, m_per_100g=m_per_100g) for r in NEED.roles))
+
+
+def test_nothing_asked_is_nothing_barred() -> None:
+    assert limits(NOT_NARROWED) == Limits()
+
+
+def test_places_and_owners_bar_skeins_each_with_why() -> None:
+    assert limits(Narrowing(not_in=("attic",))).barred == {20: "lies in Attic, left"}
+    assert limits(Narrowing(owner="nell")).barred == {10: "belongs to you", 20: "belongs to you"}
+    assert limits(Narrowing(owner="mine")).barred == {30: "belongs to Nell"}
+
+
+@pytest.mark.parametrize(
+    ("asked", "words"),
+    [
+        (Narrowing(not_in=("atic",)), "Attic, left"),
+        (Narrowing(owner="Nel"), "Nell"),
+        (Narrowing(Limits(wanted={"A": (Named("zefyr"),)})), "Zephyr"),
+        (Narrowing(Limits(wanted={"C": (Named("blue", family=True),)})), "no role 'C'"),
+    ],
+)
+def test_what_is_not_there_is_refused_with_the_nearest(asked: Narrowing, words: str) -> None:
+    with pytest.raises(NotFound, match=words):
+        limits(asked)
+
+
+def test_a_colour_under_no_role_stands_for_all() -> None:
+    red, navy = Named("red", family=True), Named("zephyr")
+
+    found = limits(Narrowing(Limits(unwanted={"": (red,), "B": (navy,)}))).unwanted
+
+    assert found == {"A": (red,), "B": (red, navy)}
+
+
+def test_fineness_is_a_span_or_a_share_of_the_pieces_own() -> None:
+    assert limits(Narrowing(fineness=(200, 260))).fineness == {"A": (200, 260), "B": (200, 260)}
+    share = limits(Narrowing(fineness=0.1), with_put_up(200)).fineness["A"]
+    assert share == pytest.approx((180, 220))
+
+
+def test_a_share_of_nothing_is_refused_when_typed_and_passed_over_as_a_setting() -> None:
+    with pytest.raises(Refusal, match="--fineness 200-260"):
+        limits(Narrowing(fineness=0.1))
+    assert limits(NOT_NARROWED, usual=0.1).fineness == {}
+    assert limits(NOT_NARROWED, with_put_up(200), usual=0.1).fineness["B"] == pytest.approx(
+        (180, 220)
+    )
+    assert limits(Narrowing(fineness=(1, 9)), usual=0.1).fineness["A"] == (1, 9)

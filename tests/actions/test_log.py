@@ -1,0 +1,256 @@
+"""The log, and taking an entry back whole."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from books import a_book, a_line, a_piece, add, aside, g, promises, skein
+
+from stash.actions import (
+    add as add_action,
+)
+from stash.actions import (
+    aside as aside_action,
+)
+from stash.actions import (
+    change,
+    check,
+    done,
+    log,
+    pieces,
+    prefer,
+    show,
+    use,
+    weigh,
+)
+from stash.actions.book import Book
+from stash.actions.change import Changes
+from stash.errors import InTheWay, NotFound, Refusal
+from stash.measures.length import metres
+from stash.measures.mass import grams
+from stash.measures.put_up import PutUp
+from stash.requirements.design.piece import Piece
+
+
+@pytest.fixture
+def book(tmp_path: Path) -> Book:
+    """Entry 1: two skeins; entry 2: a hat of 80 m."""
+    made = a_book(tmp_path)
+    add(made, count=2)
+    a_piece(made, A=80)
+    return made
+
+
+def test_undo_takes_the_newest_that_is_neither_taken_back_nor_a_take_back(book: Book) -> None:
+    use.use(book, "1", g(10))
+    use.use(book, "1", g(20))
+
+    number, wrong = log.undo(book)
+    assert (number, wrong.number) == (5, 4)
+    assert log.undo(book)[1].number == 3
+    assert skein(book, 1).held == grams(100)
+    assert skein(book, 1).opened is False
+
+
+def test_a_mistake_is_answered_and_stays_on_the_books(book: Book) -> None:
+    use.use(book, "1", g(10))
+    log.undo(book)
+
+    moved = [b.movement for b, _ in show.skein_story(book, "1").moved]
+    assert [m.change for m in moved] == [grams(100), grams(-10), grams(10)]
+    assert moved[2].undoes == moved[1].id
+    newest, wrong = log.log(book)[:2]
+    assert (newest.takes_back, wrong.taken_back_by) == (3, 4)
+
+
+def test_an_entry_is_taken_back_once(book: Book) -> None:
+    use.use(book, "1", g(10))
+    log.undo(book, 3)
+
+    with pytest.raises(Refusal, match="taken back already by entry 4"):
+        log.undo(book, 3)
+
+
+def test_a_take_back_is_not_taken_back(book: Book) -> None:
+    use.use(book, "1", g(10))
+    log.undo(book, 3)
+
+    with pytest.raises(Refusal, match="a take-back itself"):
+        log.undo(book, 4)
+
+
+@pytest.mark.parametrize("number", [0, -1, 9, 10**30])
+def test_no_such_entry(book: Book, number: int) -> None:
+    with pytest.raises(NotFound):
+        log.undo(book, number)
+
+
+def test_nothing_is_left_to_take_back(tmp_path: Path) -> None:
+    with pytest.raises(Refusal, match="nothing to take back"):
+        log.undo(a_book(tmp_path))
+
+
+def test_skeins_that_were_used_since_are_in_the_way_newest_first(book: Book) -> None:
+    use.use(book, "1", g(10))
+    use.use(book, "2", g(10))
+
+    with pytest.raises(InTheWay, match="take back 4, 3 first, newest first") as refused:
+        log.undo(book, 1)
+    assert refused.value.later == (4, 3)
+
+
+def test_what_was_taken_back_is_not_in_the_way(book: Book) -> None:
+    use.use(book, "1", g(10))
+    log.undo(book)
+
+    log.undo(book, 1)
+    assert show.shelf(book, show.Filters()) == []
+    assert check.check(book) == []
+
+
+def test_an_article_that_used_its_yarn_is_in_the_way(book: Book) -> None:
+    made = aside(book, A=1)
+    use.use(book, "1", g(10), article=str(made))
+
+    with pytest.raises(InTheWay, match="its article went on since") as refused:
+        log.undo(book, 3)
+    assert refused.value.later == (4,)
+
+
+def test_a_skein_would_go_below_nothing(book: Book) -> None:
+    use.use(book, "1", g(80))
+    weigh.weigh(book, "1", weigh.Asked(grams(60)))
+    use.use(book, "1", g(50))
+
+    with pytest.raises(InTheWay, match="skein 1 would hold less than nothing") as refused:
+        log.undo(book, 4)
+    assert refused.value.later == (5,)
+
+
+def test_yarn_that_was_promised_since_does_not_go_back(book: Book) -> None:
+    made = aside(book, A=1)
+    aside_action.release(book, str(made))
+    aside_action.aside_note(book, "for a gift", "1", None)
+
+    with pytest.raises(InTheWay, match="promised since") as refused:
+        log.undo(book, 4)
+    assert refused.value.later == (5,)
+
+
+def test_taking_back_yarn_found_on_the_scale_looks_at_every_day(book: Book, tmp_path: Path) -> None:
+    """50 g found, 60 g used, 50 g found again: without the first find there were never 60 g."""
+    from datetime import timedelta
+
+    from stash.actions import clock
+
+    other = a_book(tmp_path / "other")
+    day = [clock.today() - timedelta(days=ago) for ago in range(5)]
+    add_action.receive(other, [a_line(left=grams(20))], on=day[4])
+    weigh.weigh(other, "1", weigh.Asked(grams(70)), on=day[3])
+    use.use(other, "1", g(60), on=day[2])
+    weigh.weigh(other, "1", weigh.Asked(grams(60)), on=day[1])
+
+    with pytest.raises(InTheWay, match=f"-40 g on {day[2]}") as refused:
+        log.undo(other, 2)
+    assert refused.value.later == (3,)
+
+
+def test_done_is_taken_back_whole(book: Book) -> None:
+    made = str(aside(book, A=1))
+    aside_action.begin(book, made)
+    before = (skein(book, 1), promises(book, 1), show.article_story(book, made).article)
+    done.done(book, made, done.Known(total=grams(44)))
+    log.undo(book)
+
+    after = (skein(book, 1), promises(book, 1), show.article_story(book, made).article)
+    assert after == before
+    assert check.check(book) == []
+
+
+def test_a_settled_pair_is_taken_back_with_its_promises(book: Book) -> None:
+    aside(book, A=1)
+    before = (skein(book, 1), promises(book, 1))
+    weigh.weigh(book, "1", weigh.Asked(grams(91)))
+    assert skein(book, 1) != before[0]
+    log.undo(book)
+
+    assert (skein(book, 1), promises(book, 1)) == before
+
+
+def test_what_rests_on_a_restatement_is_in_its_way(book: Book) -> None:
+    weigh.weigh(book, "1", weigh.Asked(grams(91)))
+    use.use(book, "1", g(5))
+
+    with pytest.raises(InTheWay, match="moved on since"):
+        log.undo(book, 3)
+
+
+def test_facts_get_their_old_values_again(book: Book) -> None:
+    change.change(book, "1", Changes(place="attic", put_up=PutUp(grams(50), metres(90))))
+    log.undo(book)
+
+    assert (skein(book, 1).place, skein(book, 1).held) == ("", grams(100))
+    assert skein(book, 1).held_length == metres(200)
+
+
+def test_the_same_fact_put_right_again_is_in_the_way(book: Book) -> None:
+    change.change(book, "1", Changes(place="attic"))
+    change.change(book, "1", Changes(place="basket"))
+
+    with pytest.raises(InTheWay, match="put right again since") as refused:
+        log.undo(book, 3)
+    assert refused.value.later == (4,)
+
+
+def test_a_setting_is_taken_back(book: Book) -> None:
+    prefer.prefer(book, "units", "yards")
+    log.undo(book)
+
+    assert prefer.settings(book).units == "metres"
+
+
+def test_a_piece_with_articles_is_kept(book: Book) -> None:
+    aside(book, A=1)
+
+    with pytest.raises(InTheWay, match="articles of its piece"):
+        log.undo(book, 2)
+
+
+def test_a_name_is_free_again_once_its_piece_was_taken_back(book: Book) -> None:
+    log.undo(book, 2)
+    a_piece(book, A=60)
+
+    assert pieces.names(book) == ["hat"]
+
+
+def test_a_name_taken_since_does_not_come_back(book: Book) -> None:
+    plan = pieces.plan_of(book, "hat")
+    pieces.change(book, "hat", Piece(name="cap", stated=plan.stated))
+    a_piece(book, "Hat", A=60)
+
+    with pytest.raises(InTheWay, match="another piece is called") as refused:
+        log.undo(book, 3)
+    assert refused.value.later == (4,)
+
+
+def test_two_pieces_never_share_a_name(book: Book) -> None:
+    a_piece(book, "cap", A=60)
+    with pytest.raises(Refusal, match="there is a piece 'hat' already"):
+        a_piece(book, "HAT", A=60)
+    with pytest.raises(Refusal, match="there is a piece 'hat' already"):
+        pieces.change(book, "cap", Piece(name="Hat", stated=(("A", metres(60)),)))
+
+
+def test_a_refused_undo_leaves_no_entry(book: Book) -> None:
+    use.use(book, "1", g(10))
+    before = book.path.read_bytes()
+    with pytest.raises(InTheWay):
+        log.undo(book, 1)
+
+    assert book.path.read_bytes() == before
+
+
+def test_the_log_is_as_long_as_asked_for(book: Book) -> None:
+    assert [e.number for e in log.log(book, 1)] == [2]
+    assert [e.number for e in log.log(book, None)] == [2, 1]

@@ -1,0 +1,63 @@
+"""Yarn at hand in metres, and what it reaches."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from books import a_book, a_piece, add, aside
+
+from stash.actions import pieces, reach
+from stash.actions.book import Book
+from stash.errors import NotFound, Refusal
+from stash.measures.length import metres
+from stash.measures.mass import grams
+from stash.measures.put_up import PutUp
+from stash.requirements.design.piece import Piece
+from stash.requirements.yarn.design_context import Known
+
+STATED = Piece(stated=(("A", metres(100)),))
+
+
+def no_book() -> Book:
+    raise AssertionError("only skeins need the book")
+
+
+def test_amounts_alone_open_no_book() -> None:
+    known = Known(Piece(stated=STATED.stated, put_up=PutUp(grams(50), metres(120))))
+
+    told = reach.in_metres(known, {"A": (metres(80), grams(25))}, no_book)
+
+    assert told == {"A": (80.0, 60.0)}
+
+
+def test_a_skein_counts_with_what_is_free_of_it(tmp_path: Path) -> None:
+    book = a_book(tmp_path)
+    number = add(book)  # 100 g / 200 m
+    a_piece(book, A=60)
+    aside(book, A=number)  # with its margin of 1.28 spreads of 8 %
+
+    told = reach.in_metres(Known(STATED), {"A": (number,)}, lambda: book)
+
+    assert told["A"][0] == pytest.approx(200 - 60 * (1 + 1.28 * 0.08), abs=0.01)
+
+
+def test_what_cannot_be_told_in_metres_is_refused(tmp_path: Path) -> None:
+    book = a_book(tmp_path)
+    unknown = add(book, full_length=None, class_from=None, class_to=None)
+
+    with pytest.raises(Refusal, match="--put-up"):
+        reach.in_metres(Known(STATED), {"A": (unknown,)}, lambda: book)
+    with pytest.raises(Refusal, match="--class"):
+        reach.in_metres(Known(STATED), {"A": (grams(20),)}, no_book)
+    with pytest.raises(NotFound):
+        reach.in_metres(Known(STATED), {"B": (metres(20),)}, no_book)
+
+
+def test_what_is_known_of_a_kept_piece_is_what_its_need_stands_on(tmp_path: Path) -> None:
+    book = a_book(tmp_path)
+    a_piece(book, A=60, B=20)
+
+    known = pieces.known(book, "hat", 0.1)
+
+    assert known.need(known.piece) == pieces.show(book, "hat", 0.1).need

@@ -1,0 +1,91 @@
+"""Looking at the shelf, at a skein and at an article."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from books import a_book, a_line, a_piece, aside, g
+
+from stash.actions import add, done, log, show, use
+from stash.actions.book import Book
+from stash.actions.show import Filters
+from stash.errors import Ambiguous, NotFound
+from stash.measures.length import metres
+from stash.stock.yarn import LotState
+
+
+@pytest.fixture
+def book(tmp_path: Path) -> Book:
+    made = a_book(tmp_path)
+    add.receive(
+        made,
+        [
+            a_line(count=2, fibre="100% wool", place="basket 3"),
+            a_line(colour="cream", lot="7", left=metres(50), owner="Mother"),
+            a_line(name="Ottermeade", class_from=2, class_to=3, lot="", lot_state=LotState.UNKNOWN),
+        ],
+    )
+    return made
+
+
+def found(book: Book, **filters: object) -> list[str]:
+    return [lot.lot.ref for lot in show.shelf(book, Filters(**filters))]  # type: ignore[arg-type]
+
+
+@pytest.mark.parametrize(
+    ("filters", "refs"),
+    [
+        ({}, ["L2", "L1", "L3"]),
+        ({"words": "ottermead"}, ["L3"]),
+        ({"words": "felside navy"}, ["L1"]),
+        ({"thickness": (3, 3)}, ["L3"]),
+        ({"thickness": (3, 4)}, ["L2", "L1", "L3"]),
+        ({"fibre": "Wool"}, ["L1"]),
+        ({"colour": "cream"}, ["L2"]),
+        ({"lot": " 7 "}, ["L2"]),
+        ({"place": "basket"}, ["L1"]),
+        ({"owner": "mother"}, ["L2"]),
+        ({"least_free": metres(100)}, ["L1", "L3"]),
+    ],
+)
+def test_filters_narrow_the_shelf(book: Book, filters: dict[str, object], refs: list[str]) -> None:
+    assert found(book, **filters) == refs
+
+
+def test_a_spent_skein_is_off_the_shelf_and_still_told_of(book: Book) -> None:
+    use.use(book, "3", g(25))
+
+    assert "L2" not in found(book)
+    assert "L2" in found(book, with_spent=True)
+    assert show.skein_story(book, "3").skein.held.mg == 0
+
+
+def test_words_that_lead_to_two_lots_are_ambiguous(book: Book) -> None:
+    with pytest.raises(Ambiguous, match=r"L1 .*or L2 "):
+        show.skein_story(book, "fellside")
+
+
+def test_misspelt_beyond_help_gives_the_nearest_names(book: Book) -> None:
+    with pytest.raises(NotFound, match="nearest: L3"):
+        show.skein_story(book, "ottermoody")
+
+
+def test_the_trace_goes_both_ways(book: Book) -> None:
+    a_piece(book, A=60)
+    made = str(aside(book, A=1))
+    use.use(book, "1", g(10), article=made)
+    done.done(book, made, done.Known(as_planned=True))
+
+    assert [a.number for a in show.skein_story(book, "1").articles] == [1]
+    assert [s.number for s, _ in show.article_story(book, made).skeins] == [1]
+
+
+def test_what_was_taken_back_leaves_no_trace_to_an_article(book: Book) -> None:
+    a_piece(book, A=60)
+    made = str(aside(book, A=1))
+    use.use(book, "2", g(10), article=made)
+    log.undo(book)
+
+    assert show.skein_story(book, "2").articles == ()
+    assert [s.number for s, _ in show.article_story(book, made).skeins] == [1]

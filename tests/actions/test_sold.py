@@ -1,0 +1,143 @@
+"""Sales: facts beside the state of an article, taken back like everything else."""
+
+from __future__ import annotations
+
+from datetime import date, timedelta
+from pathlib import Path
+
+import pytest
+from books import a_book, a_piece, add, aside
+
+from stash.actions import check, clock, done, export, log, show, sold, unravel
+from stash.actions.book import Book
+from stash.actions.done import Known
+from stash.errors import Ambiguous, InTheWay, NotFound, Refusal
+from stash.measures.mass import grams
+from stash.measures.money import Money
+from stash.stock.article import ArticleState
+from stash.stock.sale import SaleKind
+
+PRICE, FEE = Money(2800), Money(120)
+
+
+def ago(days: int) -> date:
+    return clock.today() - timedelta(days=days)
+
+
+@pytest.fixture
+def book(tmp_path: Path) -> Book:
+    """Article 1 of a hat is done, five days ago."""
+    made = a_book(tmp_path)
+    add(made, count=2)
+    a_piece(made, A=60)
+    article = aside(made, A=1)
+    done.done(made, str(article), Known(left={"1": grams(70)}), on=clock.today())
+    return made
+
+
+def test_a_sale_stands_beside_the_state(book: Book) -> None:
+    sold.sell(book, "1", PRICE, FEE)
+    story = show.article_story(book, "1")
+
+    assert story.article.state is ArticleState.DONE
+    assert [(s.kind, s.price, s.fee) for s in story.sales] == [(SaleKind.SOLD, PRICE, FEE)]
+    assert check.check(book) == []
+
+
+def test_only_what_is_done_and_hers_can_be_sold(book: Book) -> None:
+    begun = aside(book, A=2)
+    with pytest.raises(Refusal, match="only what is done"):
+        sold.sell(book, str(begun), PRICE)
+    sold.sell(book, "1", PRICE)
+    with pytest.raises(Refusal, match="is sold; `stash returned 1`"):
+        sold.sell(book, "1", PRICE)
+
+
+def test_what_came_back_can_be_sold_again(book: Book) -> None:
+    sold.sell(book, "1", PRICE, FEE)
+    sold.take_back(book, "1", Money(20))
+    sold.sell(book, "1", Money(2500))
+    sales = show.article_story(book, "1").sales
+
+    assert [s.kind.value for s in sales] == ["sold", "returned", "sold"]
+    assert [(s.price.coins, s.fee.coins) for s in sales] == [(2800, 120), (2800, 20), (2500, 0)]
+    assert check.check(book) == []
+
+
+def test_what_was_not_sold_cannot_come_back(book: Book) -> None:
+    with pytest.raises(Refusal, match="not sold"):
+        sold.take_back(book, "1")
+    with pytest.raises(NotFound, match="no sold article 'hat'"):
+        sold.take_back(book, "hat")
+
+
+def test_no_more_of_a_fee_comes_back_than_was_paid_and_no_fee_is_above_the_price(
+    book: Book,
+) -> None:
+    with pytest.raises(Refusal, match="more than the price"):
+        sold.sell(book, "1", FEE, PRICE)
+    sold.sell(book, "1", PRICE, FEE)
+    with pytest.raises(Refusal, match="more of the fee"):
+        sold.take_back(book, "1", Money(121))
+
+
+def test_a_piece_names_its_only_article_that_can_be_meant(book: Book) -> None:
+    assert sold.sell(book, "Hat", PRICE).article.number == 1
+    with pytest.raises(NotFound, match="finished and unsold"):
+        sold.sell(book, "hat", PRICE)
+    assert sold.take_back(book, "hat").article.number == 1
+    second = aside(book, A=2)
+    done.done(book, str(second), Known(left={"2": grams(70)}))
+    with pytest.raises(Ambiguous, match="write 1 or 2"):
+        sold.sell(book, "hat", PRICE)
+
+
+def test_a_sale_lies_on_or_after_the_day_of_what_was_before_it(book: Book) -> None:
+    with pytest.raises(Refusal, match="was done on"):
+        sold.sell(book, "1", PRICE, on=ago(1))
+    sold.sell(book, "1", PRICE)
+    with pytest.raises(Refusal, match="was sold on"):
+        sold.take_back(book, "1", on=ago(1))
+
+
+def test_a_sold_article_is_not_unravelled(book: Book) -> None:
+    sold.sell(book, "1", PRICE)
+    with pytest.raises(Refusal, match="is sold"):
+        unravel.unravel(book, "1")
+    sold.take_back(book, "1")
+    assert unravel.unravel(book, "1").article.state is ArticleState.UNRAVELLED
+
+
+def test_a_sale_is_taken_back_and_stands_in_the_way_of_what_it_rests_on(book: Book) -> None:
+    sale = sold.sell(book, "1", PRICE).sale.entry
+    with pytest.raises(InTheWay, match=f"take back {sale} first"):
+        log.undo(book, sale - 1)
+    back = sold.take_back(book, "1").sale.entry
+    with pytest.raises(InTheWay, match=f"take back {back} first"):
+        log.undo(book, sale)
+
+    assert log.undo(book)[1].number == back
+    assert log.undo(book)[1].number == sale
+    assert show.article_story(book, "1").sales == ()
+    assert sold.sell(book, "1", PRICE).article.number == 1
+    assert check.check(book) == []
+
+
+def test_sales_go_out_and_come_in_with_the_whole_file(book: Book, tmp_path: Path) -> None:
+    sold.sell(book, "1", PRICE, FEE)
+    (tmp_path / "other").mkdir()
+    other = a_book(tmp_path / "other")
+
+    export.take_in_whole(other, export.whole_file(book))
+
+    assert show.article_story(other, "1").sales == show.article_story(book, "1").sales
+    assert show.article_story(other, "1").sales
+
+
+def test_a_check_finds_sales_that_cannot_be(book: Book) -> None:
+    sold.sell(book, "1", PRICE)
+    with book.file.writing() as db:
+        db.exec_driver_sql("DROP TRIGGER guard_sale_update")
+        db.exec_driver_sql("UPDATE sale SET kind = 'returned'")
+
+    assert any("returned without being sold" in line for line in check.check(book))

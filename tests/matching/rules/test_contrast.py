@@ -1,0 +1,165 @@
+"""Colours apart, by the thresholds that were settled (our choice, written in the module)."""
+
+from itertools import combinations, product
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from stash.matching.question.wish import Contrast, Gap, Wished, wished
+from stash.matching.rules.contrast import (
+    gap_word,
+    gaps_among,
+    hue_sectors,
+    least_difference,
+    least_gap,
+    leaves_room,
+    lightness_steps,
+    never_apart,
+    never_one_hue,
+    stands_apart,
+    step_for,
+)
+from stash.measures.colour import Lab
+
+
+def grey(lightness: float) -> Lab:
+    return Lab(lightness, 0, 0)
+
+
+@pytest.mark.parametrize(
+    ("wished", "gap", "suits"),
+    [
+        (Contrast.BOLD, 40, True),
+        (Contrast.BOLD, 39.9, False),
+        (Contrast.CLEAR, 25, True),
+        (Contrast.CLEAR, 24.9, False),
+        (Contrast.CLEAR, 60, True),
+        (Contrast.SOFT, 12, True),
+        (Contrast.SOFT, 11.9, False),
+        (Contrast.TONAL, 3, True),
+        (Contrast.TONAL, 2.9, False),
+        (Contrast.TONAL, 12, True),
+        (Contrast.TONAL, 12.1, False),
+        (Contrast.ANY, 0, True),
+    ],
+)
+def test_a_wish_asks_for_a_gap(wished: Contrast, gap: float, suits: bool) -> None:
+    assert stands_apart([grey(0)], [grey(gap)], wished) == suits
+
+
+@pytest.mark.parametrize(
+    ("wished", "gap", "suits"),
+    [
+        (Gap(30), 30, True),
+        (Gap(30), 29.9, False),
+        (Gap(30), 90, True),
+        (Gap(20, 40), 19.9, False),
+        (Gap(20, 40), 40, True),
+        (Gap(20, 40), 40.1, False),
+    ],
+)
+def test_a_gap_by_numbers_is_at_least_and_at_most(wished: Gap, gap: float, suits: bool) -> None:
+    assert stands_apart([grey(0)], [grey(gap)], wished) == suits
+
+
+@pytest.mark.parametrize("kept", ["bold", "any", "30", "20-40", "12.5"])
+def test_a_wish_is_kept_as_it_is_written(kept: str) -> None:
+    assert str(wished(kept)) == kept
+
+
+@pytest.mark.parametrize(("degrees", "suits"), [(29, True), (31, False)])
+def test_tonal_stays_in_one_hue(degrees: float, suits: bool) -> None:
+    from math import cos, radians, sin
+
+    turned = Lab(58, 40 * cos(radians(degrees)), 40 * sin(radians(degrees)))
+
+    assert stands_apart([Lab(50, 40, 0)], [turned], Contrast.TONAL) == suits
+
+
+def test_a_grey_beside_a_colour_is_not_tonal() -> None:
+    assert not stands_apart([grey(50)], [Lab(58, 40, 0)], Contrast.TONAL)
+
+
+def test_a_variegated_yarn_stands_apart_with_every_colour() -> None:
+    spotted = [grey(10), grey(70)]
+
+    assert stands_apart([grey(10)], [grey(95)], Contrast.BOLD)
+    assert not stands_apart(spotted, [grey(95)], Contrast.BOLD)
+    assert least_gap([spotted, [grey(95)]]) == 25
+
+
+def test_an_unknown_colour_suits_any_alone() -> None:
+    assert stands_apart([], [grey(50)], Contrast.ANY)
+    assert not stands_apart([], [grey(50)], Contrast.SOFT)
+    assert least_gap([[], [grey(50)]]) is None
+
+
+def test_the_least_of_three_lots_counts() -> None:
+    assert least_gap([[grey(0)], [grey(50)], [grey(90)]]) == 40
+    assert least_difference([[grey(0)], [grey(100)]]) == pytest.approx(100)
+
+
+@pytest.mark.parametrize(
+    ("gap", "word"), [(40, "bold"), (39, "clear"), (24, "soft"), (11, "close")]
+)
+def test_a_gap_has_a_word(gap: float, word: str) -> None:
+    assert gap_word(gap) == word
+
+
+axis = st.floats(-60, 60)
+labs = st.builds(Lab, st.floats(0, 100), axis, axis)
+shades = st.lists(labs, max_size=3)
+
+
+@given(
+    one=shades,
+    other=shades,
+    wished=st.one_of(
+        st.sampled_from(Contrast), st.builds(Gap, st.floats(0, 50), st.floats(50, 100))
+    ),
+)
+def test_no_pair_that_suits_is_passed_over(
+    one: list[Lab], other: list[Lab], wished: Wished
+) -> None:
+    if stands_apart(one, other, wished) and wished is not Contrast.ANY:
+        step = step_for(wished)
+        steps = product(lightness_steps(one, step), lightness_steps(other, step))
+        assert not any(never_apart(x, y, step, gaps_among(wished, 2)) for x, y in steps)
+        sectors = product(hue_sectors(one), hue_sectors(other))
+        tonal = wished is Contrast.TONAL
+        assert not any(tonal and never_one_hue(x, y) for x, y in sectors)
+
+
+@given(
+    lots=st.lists(st.lists(labs, min_size=1, max_size=2), min_size=2, max_size=5),
+    slack=st.floats(0, 5),
+)
+def test_lots_that_all_stand_apart_leave_room_for_each_other(
+    lots: list[list[Lab]], slack: float
+) -> None:
+    """Whatever the lots, they stand apart by the gap from their nearest to their farthest."""
+    apart = [
+        abs(x.lightness - y.lightness)
+        for one, other in combinations(lots, 2)
+        for x, y in product(one, other)
+    ]
+    wished = Gap(max(0.0, min(apart) - slack), max(apart) + slack)
+    step = step_for(wished)
+
+    for one, other in combinations(lots, 2):
+        assert stands_apart(one, other, wished)
+        assert leaves_room(one, other, wished, len(lots))
+        steps = product(lightness_steps(one, step), lightness_steps(other, step))
+        assert not any(never_apart(x, y, step, gaps_among(wished, len(lots))) for x, y in steps)
+
+
+# Worked by hand: of 10 < 20 < 30 in L* neighbours are 10 apart and the outer two 20.
+@pytest.mark.parametrize(("gap", "leaves"), [(10, True), (15, False), (20, True)])
+def test_of_three_lots_ten_to_twenty_apart_two_are_ten_or_twenty_apart(
+    gap: float, leaves: bool
+) -> None:
+    one, other = [Lab(30, 0, 0)], [Lab(30 + gap, 0, 0)]
+
+    assert leaves_room(one, other, Gap(10, 20), 3) is leaves
+    assert leaves_room(one, other, Gap(10, 20), 2)

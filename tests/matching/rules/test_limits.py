@@ -1,0 +1,193 @@
+"""Her limits: each answers yes, or what is in the way and the change that would let the lot in."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+from shelves import a_lot, a_need, a_shelf, put_up
+
+from stash.matching.answer.proposal import NearMiss
+from stash.matching.lots.lot_view import Seen, see
+from stash.matching.match import match
+from stash.matching.question.wish import Fixed, Limits, Named, Wash, Wish
+from stash.matching.rules.blockers import Trouble
+from stash.matching.rules.limits import is_called, limit_troubles
+from stash.measures.colour import Colour, lab
+from stash.stock.holding import HeldLot
+from stash.stock.yarn import Condition, Pair, PairFrom
+
+NO_WOOL = frozenset({"wool", "merino wool"})
+RUST = Named("rust", near=lab(Colour("#a5461f")))
+
+
+def seen(lot: HeldLot) -> Seen:
+    return see(a_shelf(lot), assume=False)[0]
+
+
+def troubles(limits: Limits, **facts: object) -> list[Trouble]:
+    return limit_troubles(seen(a_lot(1, (100,), **facts)), "A", limits)
+
+
+def one_miss(limits: Limits, *, named: bool, **facts: object) -> NearMiss | None:
+    """The near miss of a lot alone on the shelf, named by her or not."""
+    wish = Wish(limits=limits, fixed={"A": Fixed(frozenset({1}))} if named else {})
+    found = match(a_shelf(a_lot(1, (100,), **facts)), a_need(4, A=50), wish)
+    assert found.proposals == ()
+    return next(iter(found.near_misses), None)
+
+
+# 100 g / 200 m is 200 m to 100 g.
+@pytest.mark.parametrize(
+    ("span", "expected"),
+    [
+        ((180, 220), []),
+        ((200, 200), []),
+        ((205, 260), [Trouble.WRONG_FINENESS]),
+        ((100, 195), [Trouble.WRONG_FINENESS]),
+    ],
+)
+def test_metres_per_100_g_lie_within_the_band(
+    span: tuple[float, float], expected: list[Trouble]
+) -> None:
+    assert troubles(Limits(fineness={"A": span})) == expected
+    assert troubles(Limits(fineness={"B": span})) == []
+
+
+def test_a_length_that_is_only_assumed_says_nothing_of_fineness() -> None:
+    pair = Pair(put_up(100, 200), PairFrom.ASSUMED)
+
+    assert troubles(Limits(fineness={"A": (100, 300)}), pair=pair) == [Trouble.NO_FINENESS]
+
+
+@pytest.mark.parametrize(
+    ("fibre", "expected"),
+    [
+        ("100% acrylic", []),
+        ("80% acrylic, 20% merino wool", [Trouble.WRONG_FIBRE]),
+        ("80% acrylic, 20% other fibre", [Trouble.NO_FIBRE]),
+        ("", [Trouble.NO_FIBRE]),
+    ],
+)
+def test_a_fibre_is_left_out_and_an_unknown_blend_with_it(
+    fibre: str, expected: list[Trouble]
+) -> None:
+    assert troubles(Limits(without=NO_WOOL), fibre=fibre) == expected
+
+
+def test_a_hot_wash_bars_wool_and_what_nobody_knows() -> None:
+    hot = Limits(wash=Wash.HOT)
+
+    assert troubles(hot, fibre="100% cotton") == []
+    assert troubles(hot, fibre="100% wool", care="superwash") == [Trouble.NOT_FOR_HEAT]
+    assert troubles(hot) == [Trouble.NO_FIBRE]
+
+
+def test_quarantined_yarn_takes_no_part_unasked() -> None:
+    facts = {"conditions": (Condition.QUARANTINED,)}
+
+    assert troubles(Limits(), **facts) == [Trouble.QUARANTINED]
+    assert troubles(Limits(let_in=frozenset({Condition.QUARANTINED})), **facts) == []
+    miss = one_miss(Limits(), named=False, **facts)
+    assert miss
+    assert miss.why == "A: L1 is quarantined"
+    assert "--also quarantined" in miss.way_out
+
+
+@pytest.mark.parametrize(
+    ("named", "colour", "value", "expected"),
+    [
+        (Named("blue", family=True), "", "#204080", True),
+        (Named("blue", family=True), "", "#a5461f", False),
+        (Named("blue", family=True), "Storm blue", "#a5461f", True),
+        (RUST, "", "#a5461f", True),
+        (RUST, "", "#a84a24", True),
+        (RUST, "", "#204080", False),
+        (Named("storm"), "Storm blue", "#a5461f", True),
+        (Named("storm"), "Stormy", "#a5461f", False),
+    ],
+)
+def test_a_colour_goes_by_its_band_its_family_or_its_value(
+    named: Named, colour: str, value: str, expected: bool
+) -> None:
+    lot = seen(a_lot(1, (100,), colour=colour, colours=(Colour(value),)))
+
+    assert is_called(lot, named) is expected
+
+
+def test_an_unknown_colour_may_be_any() -> None:
+    lot = seen(a_lot(1, (100,), colours=()))
+
+    assert is_called(lot, RUST) is None
+    assert limit_troubles(lot, "A", Limits(wanted={"A": (RUST,)})) == [Trouble.NO_COLOUR]
+    assert limit_troubles(lot, "A", Limits(unwanted={"A": (RUST,)})) == [Trouble.NO_COLOUR]
+
+
+def test_a_variegated_yarn_is_left_out_for_any_of_its_colours() -> None:
+    rusty = (Colour("#204080"), Colour("#a5461f"))
+
+    assert troubles(Limits(unwanted={"A": (RUST,)}), colours=rusty) == [Trouble.WRONG_COLOUR]
+    assert troubles(Limits(wanted={"A": (RUST,)}), colours=rusty) == []
+
+
+@pytest.mark.parametrize(
+    ("limits", "facts", "why"),
+    [
+        (Limits(fineness={"A": (210, 250)}), {}, "A: L1 has 200 m to 100 g, outside 210 to 250"),
+        (Limits(without=NO_WOOL), {"fibre": "100% merino wool"}, "A: L1 has merino wool in it"),
+        (Limits(wash=Wash.HOT), {"fibre": "silk"}, "A: L1 is not one for a hot wash (silk)"),
+        (Limits(wanted={"A": (RUST,)}), {"colour": "navy"}, "A: L1 is navy, and rust is asked for"),
+        (Limits(barred={10: "lies in the attic"}), {}, "A: L1 lies in the attic"),
+    ],
+)  # fmt: skip
+def test_what_is_ruled_out_is_told_where_she_named_it(
+    limits: Limits, facts: dict[str, object], why: str
+) -> None:
+    miss = one_miss(limits, named=True, **facts)
+
+    assert miss
+    assert miss.why == why
+    assert miss.way_out
+
+
+def test_where_limits_leave_nothing_they_are_counted() -> None:
+    lots = [a_lot(i, (100,), fibre="100% wool") for i in (1, 2)]
+    shelf = a_shelf(*lots, a_lot(3, (100,), fibre="100% acrylic"))
+    wish = Wish(limits=Limits(wash=Wash.HOT, without=NO_WOOL))
+
+    (miss,) = match(shelf, a_need(4, A=50), wish).near_misses
+
+    assert miss.why == "A: 2 lots kept out by --without, 3 lots not for a hot wash"
+
+
+def test_a_barred_skein_is_not_taken_and_is_named_as_the_way_out() -> None:
+    limits = Limits(barred={11: "lies in the attic"})
+    shelf = a_shelf(a_lot(1, (100, 100)))
+
+    enough = match(shelf, a_need(4, 0.0, A=150), Wish(limits=limits)).proposals[0]
+    assert [take.number for take in enough.roles[0].takes] == [10]
+    (miss,) = match(shelf, a_need(4, 0.0, A=300), Wish(limits=limits)).near_misses
+    assert "let skein 11 in, which lies in the attic" in miss.way_out
+
+
+def two(one: dict[str, object], other: dict[str, object], limits: Limits) -> list[str]:
+    shelf = a_shelf(a_lot(1, (100,), **one), a_lot(2, (100,), **other))
+    found = match(shelf, a_need(4, A=50, B=20), Wish(limits=limits))
+    return [p.key for p in found.proposals] or [miss.why for miss in found.near_misses]
+
+
+def test_what_felts_and_what_does_not_are_refused_only_when_asked() -> None:
+    pair = {"fibre": "100% wool"}, {"fibre": "100% cotton"}
+    together = Limits(wash=Wash.TOGETHER)
+
+    assert sorted(two(*pair, Limits())) == ["L1+L2", "L2+L1"]
+    assert two(*pair, together) == ["one may felt in a wash that the other bears"]
+    treated = {"fibre": "100% wool", "care": "superwash"}
+    assert sorted(two(treated, pair[1], together)) == ["L1+L2", "L2+L1"]
+
+
+def test_bleeding_is_a_bar_only_on_request() -> None:
+    pair = {"colours": (Colour("#bf2030"),)}, {"colours": (Colour("#f8f8f5"),)}
+
+    assert len(two(*pair, Limits())) == 2
+    assert two(*pair, replace(Limits(), no_bleeding=True)) == ["one may bleed into the other"]

@@ -1,0 +1,195 @@
+"""Many pieces asked of one shelf, against the matcher asked again and again the slow way."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from shelves import a_lot, a_need, a_shelf, put_up, random_shelf
+
+from stash.matching.answer.proposal import Match, Proposal
+from stash.matching.lots.lot_view import known_put_up
+from stash.matching.lots.shelf import Shelf
+from stash.matching.match import match
+from stash.matching.question.wish import Contrast, Wish
+from stash.matching.shelf_survey import MOST_IN_A_ROW, OneMore, Question, Whole, whole
+from stash.measures.mass import NO_MASS
+from stash.stock.holding import HeldLot, HeldSkein
+from stash.stock.yarn import LotState, Pair, PairFrom
+
+
+def ask(shelf: Shelf, *questions: Question) -> Whole:
+    return whole(shelf, questions, lambda name: None)
+
+
+def asked(question: Question, shelf: Shelf, top: int | None = None) -> Match:
+    return match(shelf, question.need, replace(question.wish, top=top))
+
+
+def without(shelf: Shelf, proposal: Proposal) -> Shelf:
+    """The shelf once a proposal is set aside, as the books would write it."""
+    taken = {}
+    for filled in proposal.roles:
+        for take in filled.takes:
+            taken.setdefault(take.number, []).append(take.length)
+
+    def less(skein: HeldSkein) -> HeldSkein:
+        for length in taken.get(skein.number, []):
+            assert skein.pair.put_up is not None
+            mass = min(skein.pair.put_up.mass_covering(length), skein.free)
+            skein = replace(skein, promised=skein.promised + mass)
+        return skein
+
+    lots = (replace(lot, skeins=tuple(map(less, lot.skeins))) for lot in shelf.lots)
+    return replace(shelf, lots=tuple(lots))
+
+
+def times(question: Question, shelf: Shelf) -> int:
+    """How often the matcher says yes, its first answer set aside each time."""
+    for count in range(MOST_IN_A_ROW):
+        found = asked(question, shelf, top=1).proposals
+        if not found:
+            return count
+        shelf = without(shelf, found[0])
+    return MOST_IN_A_ROW
+
+
+def with_one_more(shelf: Shelf, lot: HeldLot, keep: bool = True) -> Shelf:
+    """The shelf with one more full skein of a lot, or with it in place of what the lot holds."""
+    of = known_put_up(lot)
+    assert of is not None
+    new = HeldSkein(99_999, lot.lot.id, of.mass, NO_MASS, Pair(of, PairFrom.BAND), opened=False)
+    more = replace(lot, skeins=(*(lot.skeins if keep else ()), new))
+    return replace(shelf, lots=tuple(more if x is lot else x for x in shelf.lots))
+
+
+def is_main(lot: HeldLot, question: Question, shelf: Shelf) -> bool:
+    every = asked(question, shelf).proposals
+    return any(p.roles[0].lot.lot.id == lot.lot.id for p in every)
+
+
+def brought(shelf: Shelf, questions: Sequence[Question]) -> dict[int, set[str]]:
+    """By lot: the pieces of which it is the main colour with one more skein and not before."""
+    found = {}
+    for lot in shelf.lots:
+        free = any(s.free for s in lot.skeins if s.pair.put_up)
+        numbered = lot.lot.lot_state is LotState.NUMBERED
+        if not free or not numbered or known_put_up(lot) is None:
+            continue
+        if any(is_main(lot, question, shelf) for question in questions):
+            continue
+        more, alone = with_one_more(shelf, lot), with_one_more(shelf, lot, keep=False)
+        names = {q.name for q in questions if is_main(lot, q, more) and not is_main(lot, q, alone)}
+        if names:
+            found[lot.lot.id] = names
+    return found
+
+
+def some_questions(*mains: int) -> st.SearchStrategy[list[Question]]:
+    """One to four pieces of one to three colours; the main one of about so many metres."""
+    need = st.builds(
+        lambda a, b, c, thickness: a_need(
+            thickness, A=a, **({"B": b} if b else {}), **({"C": c} if b and c else {})
+        ),
+        st.integers(*mains),
+        st.sampled_from([0, 5, 40]),
+        st.sampled_from([0, 8]),
+        st.sampled_from([None, 2, 3, 4, 5]),
+    )
+    wish = st.sampled_from([Contrast.ANY, Contrast.CLEAR]).map(lambda c: Wish(contrast=c))
+    asked = st.lists(st.tuples(need, wish), min_size=1, max_size=4)
+    return asked.map(lambda each: [Question(f"piece {i}", *one) for i, one in enumerate(each)])
+
+
+@settings(max_examples=40)
+@given(st.integers(0, 10_000), st.integers(3, 30), some_questions(10, 900))
+def test_the_shelf_says_to_each_piece_what_the_matcher_says(
+    seed: int, skeins: int, asking: list[Question]
+) -> None:
+    shelf = random_shelf(seed, skeins)
+    for one in ask(shelf, *asking).pieces:
+        found = asked(one.question, shelf, top=1)
+        assert (one.best,) == (found.proposals or (None,))
+        assert one.in_a_row == times(one.question, shelf)
+        assert (one.near is None) == (bool(found.proposals) or not found.near_misses)
+        assert one.near is None or one.near in found.near_misses
+
+
+@settings(max_examples=40)
+@given(st.integers(0, 10_000), st.integers(6, 20), some_questions(180, 500))
+def test_one_more_skein_brings_what_the_matcher_then_finds(
+    seed: int, skeins: int, asking: list[Question]
+) -> None:
+    """All lots, one after the other, with the skein really on the shelf."""
+    shelf = random_shelf(seed, skeins, doubtful=0.03)
+    told = {x.lot.lot.id: {b.name for b in x.pieces} for x in ask(shelf, *asking).one_more}
+
+    assert told == brought(shelf, asking)
+
+
+def test_what_can_be_made_stands_first_by_cost_then_what_lacks_least() -> None:
+    shelf = random_shelf(5, 60)
+    needs = [Question(f"p{m}", a_need(4, A=m), Wish()) for m in (40, 400, 5000, 9000, 2000)]
+    pieces = ask(shelf, *needs).pieces
+    able = [one for one in pieces if one.best]
+    rest = pieces[len(able) :]
+
+    assert able
+    assert rest
+    assert all(one.best is None for one in rest)
+    assert [p.best.cost for p in able if p.best] == sorted(p.best.cost for p in able if p.best)
+    assert [one.lacking for one in rest] == sorted(one.lacking for one in rest)
+
+
+def test_no_yarn_of_the_thickness_names_the_colours_that_stay_empty() -> None:
+    shelf = a_shelf(a_lot(1, (100,)), a_lot(2, (100,)))
+    (one,) = ask(shelf, Question("thick", a_need(6, A=20, B=20), Wish())).pieces
+
+    assert (one.best, one.near, one.empty) == (None, None, ("A", "B"))
+
+
+def one_more(held_g: tuple[float, ...], **facts: object) -> tuple[OneMore, ...]:
+    """Of a lot of 100 g / 200 m skeins, for a piece of 250 m and its margin of 15 %."""
+    shelf = a_shelf(a_lot(1, held_g, of=put_up(100, 200), **facts))
+    return ask(shelf, Question("cowl", a_need(4, A=250), Wish())).one_more
+
+
+def test_a_lone_skein_needs_one_more() -> None:
+    (found,) = one_more((100,))
+
+    assert found.put_up == put_up(100, 200)
+    assert [b.name for b in found.pieces] == ["cowl"]
+    assert found.pieces[0].best.roles[0].free_m == pytest.approx(400)
+
+
+@pytest.mark.parametrize(
+    ("held_g", "facts"),
+    [
+        ((100, 100), {}),  # enough already
+        ((20,), {}),  # and with one more still too little
+        ((100,), {"lot_state": LotState.UNKNOWN, "lot": ""}),  # of what lot would it be?
+        ((100,), {"lot_state": LotState.CLAIMED_NONE, "lot": ""}),
+        ((100,), {"class_from": 6, "class_to": 6}),
+        ((100,), {"pair": Pair(None, PairFrom.MISSING)}),
+    ],
+)
+def test_nothing_is_said_of_a_lot_that_one_more_does_not_help(
+    held_g: tuple[float, ...], facts: dict[str, object]
+) -> None:
+    assert one_more(held_g, **facts) == ()
+
+
+def test_what_a_new_skein_covers_by_itself_is_no_merit_of_the_lot() -> None:
+    shelf = a_shelf(a_lot(1, (10,)))  # 20 m; a full one is 200 m
+
+    assert ask(shelf, Question("band", a_need(4, A=100), Wish())).one_more == ()
+
+
+def test_each_piece_is_named_as_it_is_looked_at() -> None:
+    heard: list[str] = []
+    whole(a_shelf(), [Question("hat", a_need(4, A=10), Wish())], heard.append)
+
+    assert heard == ["hat", "lots with one more skein"]

@@ -1,0 +1,121 @@
+"""A plan as it is written; what cannot be read is told by its line."""
+
+from __future__ import annotations
+
+import pytest
+
+from stash.errors import BadPlan, Unreadable
+from stash.parsing.batch.lines import Line, beside, plan_lines, want_typed
+
+MARKET = b"""
+aim = ["value", "leftovers"]
+
+[[want]]
+piece = "Winter hat"
+at_least = 2
+at_most = 6
+value = 24.50
+hours = 2.5
+colour = ["A=blue", "B=cream"]
+
+[[want]]
+piece = "Cowl"
+
+[[mix]]
+family = "blue"
+at_most = "50%"
+
+[limits]
+hours = 20
+keep_out = ["L3", "12"]
+"""
+
+
+def test_a_plan_in_toml() -> None:
+    plan = plan_lines("market.toml", MARKET)
+
+    hat, cowl = plan.wants
+    assert hat.get("piece") == "Winter hat"
+    assert [hat.get(k) for k in ("at_least", "value", "hours")] == ["2", "24.5", "2.5"]
+    assert hat.get("colour") == "A=blue, B=cream"
+    assert cowl.typed == {"piece": "Cowl"}
+    assert plan.mixes[0].get("at_most") == "50%"
+    assert plan.limits.get("keep_out") == "L3, 12"
+    assert plan.aim == "value, leftovers"
+    assert hat.where("at_most") == "line 7: at_most"
+    assert cowl.where() == "line 12"
+    assert plan.limits.where("hours") == "line 20: hours"
+
+
+@pytest.mark.parametrize("separator", [",", ";", "\t"])
+def test_a_plan_in_csv(separator: str) -> None:
+    text = "Piece,At least,Price\nHat,2,24\n\nCowl,,18\n".replace(",", separator)
+
+    plan = plan_lines("market.csv", text.encode("utf-8-sig"))
+
+    assert [want.typed for want in plan.wants] == [
+        {"piece": "Hat", "at_least": "2", "price": "24"},
+        {"piece": "Cowl", "price": "18"},
+    ]
+    assert plan.wants[1].where("price") == "line 4: price"
+
+
+@pytest.mark.parametrize(
+    ("name", "text", "said"),
+    [
+        ("m.toml", b"[[want]\npiece=1", "line 1: not TOML"),
+        ("m.toml", b"aim = ", "not TOML"),
+        ("m.toml", b"[[want]]\npiece = 'Hat'\natleast = 2", "line 3: no 'atleast' here"),
+        ("m.toml", b"\n[wants]\npiece = 'Hat'", "line 2: 'wants' is no part of a plan"),
+        ("m.toml", b"want = ['Hat']", "line 1: write want as a table"),
+        ("m.toml", "piece = 'Hät'".encode("latin-1"), "UTF-8"),
+        ("m.csv", b"Piece,Colour of hair\nHat,red", "line 1: no 'colour_of_hair' here"),
+        ("m.csv", b"Size\nsmall", "a column piece is missing"),
+        ("m.csv", b"", "a column piece is missing"),
+    ],
+)
+def test_what_is_no_plan_says_where(name: str, text: bytes, said: str) -> None:
+    with pytest.raises(BadPlan) as refused:
+        plan_lines(name, text)
+
+    assert str(refused.value).startswith(f"{name}: ")
+    assert said in str(refused.value)
+
+
+@pytest.mark.parametrize(
+    ("text", "typed"),
+    [
+        ("Winter hat", {"piece": "Winter hat"}),
+        ("Winter hat=6", {"piece": "Winter hat", "at_least": "6", "at_most": "6"}),
+        ("Hat=2-6", {"piece": "Hat", "at_least": "2", "at_most": "6"}),
+        (
+            "Hat=0-6 at £24 in 2.5h",
+            {"piece": "Hat", "at_least": "0", "at_most": "6", "value": "£24", "hours": "2.5h"},
+        ),
+        ("Hat= at 24", {"piece": "Hat", "value": "24"}),
+        (
+            "Hat=3 in 1 1/2 hours",
+            {"piece": "Hat", "at_least": "3", "at_most": "3", "hours": "1 1/2 hours"},
+        ),
+    ],
+)
+def test_a_want_in_one_option(text: str, typed: dict[str, str]) -> None:
+    assert want_typed(text).typed == typed
+
+
+@pytest.mark.parametrize("text", ["Hat=many", "Hat=", "=6", "Hat=6-", "Hat=6 for 24"])
+def test_a_want_that_cannot_be_read(text: str) -> None:
+    with pytest.raises(Unreadable, match="PIECE=6"):
+        want_typed(text)
+
+
+def test_options_stand_beside_the_file_and_outweigh_it() -> None:
+    plan = beside(
+        plan_lines("m.toml", MARKET), [want_typed("Scarf=1")], {"hours": "9", "per_pair": "2"}
+    )
+
+    assert [want.get("piece") for want in plan.wants] == ["Winter hat", "Cowl", "Scarf"]
+    assert plan.limits.get("hours") == "9"
+    assert plan.limits.where("hours") == "--hours: hours"
+    assert plan.limits.get("keep_out") == "L3, 12"
+    assert Line({}, {}).where("hours") == "hours"

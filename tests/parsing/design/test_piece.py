@@ -1,0 +1,364 @@
+"""Pieces as makers type them: read exactly, or refused with a way out."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import replace
+from fractions import Fraction
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from stash.errors import Ambiguous, BadInput, Refusal, StashError, Unreadable
+from stash.measures.length import Length, inches, metres, yards
+from stash.measures.mass import Mass, grams
+from stash.measures.put_up import PutUp
+from stash.parsing import facts
+from stash.parsing.design import piece
+from stash.parsing.design.piece import PieceWords
+from stash.requirements.design.bands import Band, Place, Rows, Stitches
+from stash.requirements.design.evidence import Swatch
+from stash.requirements.design.gauge import Gauge
+from stash.requirements.design.piece import Piece
+from stash.requirements.design.shapes import Crown, Seam, Shape, Size, Start
+
+
+def cm(count: int) -> Length:
+    return Length(count * 10_000)
+
+
+@pytest.mark.parametrize(
+    ("typed", "stitches", "rows", "over"),
+    [
+        ("14 sts x 22 rows", 14, 22, inches(4)),
+        ("14 sts x 22 rows per 10cm", 14, 22, cm(10)),
+        ("22 sts x 30 rows = 10cm 4mm", 22, 30, cm(10)),
+        ("4 sts and 5 rows to 1 in", 4, 5, inches(1)),
+        ("20 sts, 28 rounds over 4”", 20, 28, inches(4)),
+        ("22 rows × 14 sts", 14, 22, inches(4)),
+        ("14½ stitches by 22 rows to 4 x 4 in", "14.5", 22, inches(4)),
+        ("approx 18 sts x 24 rows per 10 cm square", 18, 24, cm(10)),
+    ],
+)
+def test_gauge_is_read_exactly(typed: str, stitches: float, rows: int, over: Length) -> None:
+    assert piece.gauge(typed) == Gauge(Fraction(stitches), Fraction(rows), over)
+
+
+@pytest.mark.parametrize(
+    "typed", ["22 sts x 30 rows in stockinette", "22 sts x 30 rows = 4in in plain fabric, 4 mm"]
+)
+def test_a_gauge_says_when_it_was_counted_in_plain(typed: str) -> None:
+    assert piece.gauge(typed) == Gauge(Fraction(22), Fraction(30), plain=True)
+
+
+def test_a_swatch_is_as_exact_as_her_scale() -> None:
+    on_tenths = PieceWords(swatch="12g, 15cm x 14cm", scale_step=Mass(100))
+
+    assert piece.piece(on_tenths).swatch == Swatch(grams(12), cm(15), cm(14), Mass(100))
+
+
+def test_gauge_goes_over_what_was_chosen_unless_it_says_otherwise() -> None:
+    assert piece.gauge("14 sts x 22 rows", per="10cm").over == cm(10)
+    assert piece.gauge("14 sts x 22 rows = 4in", per="10cm").over == inches(4)
+
+
+@pytest.mark.parametrize(
+    ("typed", "way_out"),
+    [
+        ("approx 7 st = 1 in", "count the rows as well"),
+        ("14 x 22", "write it like"),
+        ("0 sts x 22 rows", "above 0"),
+        ("fluffy", "write it like"),
+    ],
+)
+def test_what_is_no_gauge_is_refused(typed: str, way_out: str) -> None:
+    with pytest.raises(Unreadable, match=way_out):
+        piece.gauge(typed)
+
+
+@pytest.mark.parametrize(
+    ("typed", "read"),
+    [
+        ("B 2cm bottom", Band("B", cm(2), Place.BOTTOM)),
+        ("B 5 sts", Band("B", Stitches(5))),
+        ("C 4 rows middle", Band("C", Rows(4), Place.MIDDLE)),
+        ("b: 2 rounds at the top", Band("B", Rows(2), Place.TOP)),
+        ("B 3cm 5cm", Band("B", cm(3), cm(5))),
+        ("B 1 1/2 in 2 in from the bottom", Band("B", inches(Fraction(3, 2)), inches(2))),
+    ],
+)
+def test_bands_are_read(typed: str, read: Band) -> None:
+    assert piece.band(typed) == read
+
+
+@pytest.mark.parametrize("typed", ["B", "B 2", "BB 2cm", "B 2.5 sts", "B 0cm", "B 2cm sideways"])
+def test_what_is_no_band_is_refused(typed: str) -> None:
+    with pytest.raises(Unreadable):
+        piece.band(typed)
+
+
+@pytest.mark.parametrize(
+    ("typed", "read"),
+    [
+        ("12g, 15cm x 14cm", Swatch(grams(12), cm(15), cm(14))),
+        ("12g 15x14cm", Swatch(grams(12), cm(15), cm(14))),
+        ("12,5 g; 15 cm by 14 cm", Swatch(Mass(12_500), cm(15), cm(14), step=Mass(100))),
+        ('8 g, 4" x 4"', Swatch(grams(8), inches(4), inches(4))),
+    ],
+)
+def test_swatches_are_read(typed: str, read: Swatch) -> None:
+    assert piece.swatch(typed) == read
+
+
+@pytest.mark.parametrize("typed", ["12g", "15cm x 14cm", "0g, 15cm x 14cm", "12g, 15cm x 14cm!?"])
+def test_what_is_no_swatch_is_refused(typed: str) -> None:
+    with pytest.raises(Unreadable, match="write it like 12g"):
+        piece.swatch(typed)
+
+
+def test_stated_figures_are_by_colour() -> None:
+    lengths, bought = piece.stated(["B=1,5m, A=200yd"])
+
+    assert lengths == (("A", yards(200)), ("B", metres(Fraction(3, 2))))
+    assert bought == ()
+
+
+@pytest.mark.parametrize("typed", ["2 skeins", "2 balls", "2 Hanks", "2 whole cakes", "2skeins"])
+def test_whole_skeins_are_a_figure_for_buying(typed: str) -> None:
+    lengths, bought = piece.stated([f"A={typed}"], PutUp(grams(50), metres(87)))
+
+    assert lengths == (("A", metres(174)),)
+    assert bought == (("A", 2),)
+
+
+@pytest.mark.parametrize("typed", ["2 skeins", "1 ball"])
+def test_skeins_to_buy_ask_what_one_holds(typed: str) -> None:
+    with pytest.raises(Unreadable, match="give what one holds"):
+        piece.stated([f"A={typed}"])
+
+
+def test_weights_are_by_colour_or_of_one_colour() -> None:
+    assert piece.weighed("A=71g,B=9g") == (("A", grams(71)), ("B", grams(9)))
+    assert piece.weighed("80g") == (("A", grams(80)),)
+
+
+@pytest.mark.parametrize("typed", [["200yd"], ["A=200yd", "A=3m"], ["A="], ["A=71g"]])
+def test_what_is_no_stated_figure_is_refused(typed: list[str]) -> None:
+    with pytest.raises(Unreadable):
+        piece.stated(typed)
+
+
+def test_a_stated_figure_without_a_unit_is_asked_about() -> None:
+    with pytest.raises(Ambiguous, match="200 m or 200 yd"):
+        piece.stated(["A=200"])
+
+
+@pytest.mark.parametrize("typed", ["15%", "15 %", "15", "0.15", "0,15"])
+def test_margins_are_shares(typed: str) -> None:
+    assert piece.margin(typed) == pytest.approx(0.15)
+
+
+def test_a_margin_of_one_is_asked_about() -> None:
+    with pytest.raises(Ambiguous, match="1% or 100%"):
+        piece.margin("1")
+
+
+def test_a_margin_below_nothing_is_refused() -> None:
+    with pytest.raises(Unreadable, match="a margin"):
+        piece.margin("-3%")
+
+
+def test_a_shape_is_found_and_a_near_miss_is_answered() -> None:
+    assert piece.shape("Sideways  hat") is Shape.SIDEWAYS_HAT
+    with pytest.raises(Unreadable, match="choose one of scarf"):
+        piece.shape("scarv")
+    with pytest.raises(Ambiguous, match="round hat"):
+        piece.shape("hat")
+
+
+@pytest.mark.parametrize(("typed", "read"), [("4", (4, 4)), ("DK", (3, 3)), ("3-4", (3, 4))])
+def test_thickness_is_a_number_or_a_name(typed: str, read: tuple[int, int]) -> None:
+    assert facts.thickness(typed) == read
+
+
+def test_a_colour_is_no_thickness() -> None:
+    with pytest.raises(Unreadable, match="0 to 7"):
+        facts.thickness("blue")
+
+
+HAT = PieceWords(
+    name="two-colour hat",
+    shape="sideways hat",
+    around="18in",
+    tall="32cm",
+    gauge="14 sts x 22 rows",
+    fabric="1 hdc, 2 sl st blo",
+    bands=("B 5 sts",),
+    klass="4",
+    put_up="120g/210m",
+    strands="1",
+    seam="sl st",
+    crown="gathered",
+)
+
+
+def test_a_whole_piece_is_read() -> None:
+    hat = piece.piece(HAT)
+
+    assert hat.size == Size(inches(18), cm(32))
+    assert (hat.shape, hat.seam, hat.crown) == (
+        Shape.SIDEWAYS_HAT,
+        Seam.SLIP_STITCH,
+        Crown.GATHERED,
+    )
+    assert hat.classes == (4, 4)
+    assert hat.bands == (Band("B", Stitches(5)),)
+
+
+def test_nothing_typed_is_an_empty_piece() -> None:
+    assert piece.piece(PieceWords()) == Piece()
+
+
+@pytest.mark.parametrize(
+    ("words", "way_out"),
+    [
+        (replace(HAT, tall=""), "--around and --tall"),
+        (replace(HAT, around="", tall="", wide="20cm", long="1m"), "--around and --tall"),
+        (replace(HAT, shape="scarf"), "--wide and --long"),
+        (replace(HAT, shape=""), "--shape"),
+        (replace(HAT, weighed="80g"), "weighed by colour"),
+    ],
+)
+def test_sizes_and_weights_that_do_not_fit_are_refused(words: PieceWords, way_out: str) -> None:
+    with pytest.raises(Refusal, match=way_out):
+        piece.piece(words)
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        replace(HAT, around="0cm"),
+        replace(HAT, strands="1.5"),
+        replace(HAT, strands="0"),
+        replace(HAT, crown="pointed"),
+        replace(HAT, put_up="170g"),
+    ],
+)
+def test_options_that_cannot_be_read_are_refused(words: PieceWords) -> None:
+    with pytest.raises(BadInput):
+        piece.piece(words)
+
+
+def changed(old: PieceWords, **typed: object) -> Piece:
+    return piece.put_right(piece.piece(old), replace(PieceWords(), **typed))  # type: ignore[arg-type]
+
+
+FITTED = PieceWords(shape="round hat", size="woman", brim="6cm", start="crown")
+
+
+def test_a_size_gives_the_sides_that_are_not_typed() -> None:
+    """ANSUR II, 2012: women's heads 56.1 cm; 5 % off, two fifths tall and the brim."""
+    hat = piece.piece(FITTED)
+    taller = piece.piece(replace(FITTED, tall="30cm"))
+
+    assert hat.size == Size(cm(53.3), cm(28.4))
+    assert taller.size == Size(cm(53.3), cm(30))
+    assert (hat.start, hat.brim) == (Start.CROWN, cm(6))
+    assert hat.fits.startswith("woman: head 56.1 cm")
+
+
+def test_a_size_with_every_side_is_a_name() -> None:
+    assert piece.piece(replace(HAT, size="market M")).fits == "market M"
+
+
+def test_a_square_and_a_circle_have_one_side_a_sock_three() -> None:
+    square = piece.piece(PieceWords(shape="square", wide="10cm", count="24"))
+    sock = piece.piece(PieceWords(shape="sock", around="21cm", tall="16cm", long="25cm"))
+
+    assert (square.size, square.count) == (Size(cm(10), cm(10)), 24)
+    assert sock.size == Size(cm(21), cm(16), cm(25))
+
+
+@pytest.mark.parametrize(
+    ("words", "way_out"),
+    [
+        (PieceWords(shape="sock", size="woman"), "--tall is missing"),
+        (PieceWords(shape="square", wide="10cm", long="10cm"), "measured with --wide"),
+        (PieceWords(size="woman"), "give --shape"),
+        (replace(HAT, ease="-5%"), "give --size"),
+        (PieceWords(shape="scarf", size="woman"), "leave --size out"),
+    ],
+)
+def test_sizes_that_do_not_fit_the_shape_are_refused(words: PieceWords, way_out: str) -> None:
+    with pytest.raises(Refusal, match=way_out):
+        piece.piece(words)
+
+
+@pytest.mark.parametrize("count", ["0", "1.5", "3000"])
+def test_a_count_is_whole(count: str) -> None:
+    with pytest.raises(Unreadable, match="from 1 to 2000"):
+        piece.piece(PieceWords(shape="square", wide="10cm", count=count))
+
+
+def test_a_plan_is_made_to_fit_somebody_else() -> None:
+    man = changed(FITTED, size="man")
+
+    assert man.size == Size(cm(54.6), cm(23))
+    assert (man.fits[:3], man.brim) == ("man", cm(6))
+
+
+def test_a_side_that_does_not_follow_from_a_size_stays() -> None:
+    band = changed(PieceWords(shape="headband", around="50cm", tall="9cm"), size="man")
+
+    assert band.size == Size(cm(54.6), cm(9))
+
+
+def test_another_shape_is_begun_and_closed_as_usual() -> None:
+    cowl = changed(replace(FITTED, crown="flat"), shape="cowl")
+
+    assert (cowl.start, cowl.crown, cowl.brim) == (None, None, None)
+    assert cowl.size == Size(cm(53.3), cm(28.4))
+
+
+def test_a_brim_and_extras_can_be_taken_away() -> None:
+    trimmed = replace(FITTED, extras=("edging B",))
+
+    assert changed(trimmed, extras=("none",)).extras == ()
+    assert changed(trimmed, brim="none").brim is None
+    assert changed(trimmed, brim="none", size="woman").size == Size(cm(53.3), cm(22.4))
+
+
+def test_a_girth_typed_again_fits_nobody_in_particular() -> None:
+    assert changed(FITTED, around="56cm").fits == ""
+    assert changed(FITTED, extras=("pompom B 6cm",)).fits.startswith("woman")
+
+
+READERS = (
+    piece.gauge,
+    piece.band,
+    piece.swatch,
+    piece.weighed,
+    piece.margin,
+    piece.shape,
+    facts.thickness,
+    piece.strands,
+    piece.fabric,
+)
+
+
+def outcome(reader: Callable[[str], object], text: str) -> str:
+    try:
+        return f"read as {reader(text)!r}"
+    except StashError as refused:
+        return str(refused)
+
+
+@given(
+    st.sampled_from(READERS),
+    st.text(alphabet="0123456789ABx=,.%/ stsrowcmg\"'½", max_size=24) | st.text(max_size=12),
+)
+def test_any_text_is_read_or_refused_in_one_line(
+    reader: Callable[[str], object], text: str
+) -> None:
+    assert len(outcome(reader, text).splitlines()) == 1

@@ -1,0 +1,64 @@
+"""What narrows the shelf, as it is typed."""
+
+from __future__ import annotations
+
+import pytest
+
+from stash.errors import NotFound, StashError, Unreadable
+from stash.matching.question.wish import Wash
+from stash.parsing.wish import limits
+from stash.parsing.wish.typed import WishWords
+from stash.stock.yarn import Condition
+
+
+def test_what_was_not_typed_sets_no_limit() -> None:
+    typed = WishWords(margin="10%", contrast="bold", fix=("A=1",), assume=True)
+
+    assert not typed.narrow
+    assert limits.limits(typed) == limits.limits(WishWords())
+    assert WishWords(owner="Nell").narrow
+
+
+def test_colours_come_by_role() -> None:
+    found = limits.colours(["A=Blue", " b = teal, rust", "A=gray"], "--colour")
+
+    assert [(n.word, n.family) for n in found["A"]] == [("blue", True), ("grey", True)]
+    assert [(n.word, n.near is None) for n in found["B"]] == [("teal", False), ("rust", False)]
+
+
+def test_a_colour_is_left_out_of_all_roles_where_none_is_named() -> None:
+    assert [*limits.colours(["red"], "--not-colour")] == [""]
+    assert limits.colours(["Storm Grey"], "--not-colour")[""][0].word == "storm grey"
+
+
+def test_a_word_that_is_no_colour_has_no_value() -> None:
+    (named,) = limits.colours(["A=Zephyr"], "--colour")["A"]
+
+    assert (named.family, named.near) == (False, None)
+
+
+@pytest.mark.parametrize("text", ["blue", "A=", "E=blue", "A=blue,,red"])
+def test_a_wanted_colour_needs_its_role(text: str) -> None:
+    with pytest.raises(Unreadable, match="write a role and its colours"):
+        limits.colours([text], "--colour")
+
+
+def test_fibres_are_left_out_by_any_of_their_names() -> None:
+    assert limits.fibres(["wool, nylon"]) == {"wool", "merino wool", "polyamide", "nylon"}
+    with pytest.raises(NotFound, match="nearest: wool"):
+        limits.fibres(["woll"])
+
+
+def test_the_wash_is_one_of_three() -> None:
+    assert [limits.wash(t) for t in ("", "Hot", "together")] == [
+        Wash.ANY, Wash.HOT, Wash.TOGETHER,
+    ]  # fmt: skip
+    with pytest.raises(Unreadable, match="choose any, together, hot"):
+        limits.wash("warm")
+
+
+def test_only_what_is_kept_out_can_be_let_in() -> None:
+    assert limits.let_in(["quarantined"]) == {Condition.QUARANTINED}
+    for text in ("faded", "mouldy"):
+        with pytest.raises(StashError):
+            limits.let_in([text])

@@ -1,0 +1,103 @@
+"""From the shelf to whole numbers: what the matcher allows, and nothing else."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+from shelves import a_lot, a_need, a_shelf, random_shelf, with_remnants
+
+from stash.matching.lots.lot_view import see
+from stash.matching.question.wish import Contrast, Fixed, Limits, Wish
+from stash.matching.rules.fits import asked, together
+from stash.matching.scoring.coverage import look
+from stash.measures.colour import Colour
+from stash.planning.model.batch import MixWanted, Terms, Wanted
+from stash.planning.model.encode import pose
+from stash.planning.model.problem import Aim
+
+TERMS = Terms((Aim.ARTICLES,))
+
+
+@pytest.mark.parametrize("seed", range(6))
+def test_a_lot_may_fill_a_part_where_the_matcher_says_so(seed: int) -> None:
+    shelf = with_remnants(random_shelf(seed, 60), 15)
+    need, wish = a_need(4, A=90, B=20), Wish(contrast=Contrast.SOFT)
+
+    problem = pose(shelf, [Wanted("hat", need, wish)], TERMS).problem
+
+    for role, part in zip(need.roles, problem.wants[0].parts, strict=True):
+        found = [i for i, lot in enumerate(see(shelf, False)) if isinstance(
+            look(lot, asked(role, need, wish)), int)]  # fmt: skip
+        assert sorted(part.places) == found
+
+
+@pytest.mark.parametrize("contrast", [Contrast.ANY, Contrast.BOLD, Contrast.TONAL])
+def test_lots_stand_beside_each_other_as_the_matcher_says(contrast: Contrast) -> None:
+    shelf = random_shelf(3, 60)
+    need, wish = a_need(4, A=90, B=20), Wish(contrast=contrast, class_tolerance=1)
+    rules, seen = together(need, wish), see(shelf, False)
+
+    beside = pose(shelf, [Wanted("hat", need, wish)], TERMS).problem.wants[0].beside
+
+    for i, one in enumerate(seen):
+        fitting = [j for j, other in enumerate(seen) if rules.fit(one, other)]
+        assert [j for j in range(len(seen)) if beside.row(i) >> j & 1] == fitting
+
+
+def test_what_is_free_is_what_there_is_and_a_share_is_held_back() -> None:
+    shelf = a_shelf(a_lot(1, (100, 40), promised_g={0: 25}))
+
+    posed = pose(shelf, [Wanted("hat", a_need(A=50), Wish())], replace(TERMS, hold_back=20))
+
+    (lot,) = posed.problem.lots
+    assert [piece.um for piece in lot.pieces] == [80_000_000, 150_000_000]
+    assert lot.most_um == 184_000_000
+
+
+def test_a_remnant_is_for_bands_and_a_barred_skein_for_nothing() -> None:
+    shelf = with_remnants(a_shelf(a_lot(1, (100, 4), opened=(1,)), a_lot(2, (100, 100))), 5)
+    wish = Wish(limits=Limits(barred={20: "is kept out of the batch"}))
+
+    problem = pose(shelf, [Wanted("hat", a_need(A=50, B=6), wish)], TERMS).problem
+
+    main, band = problem.wants[0].parts
+    numbers = [[piece.number for piece in lot.pieces] for lot in problem.lots]
+    assert numbers == [[11, 10], [20, 21]]
+    assert [(lot, place.pool) for lot, place in sorted(main.places.items())] == [(0, 2), (1, 2)]
+    assert [(lot, place.pool) for lot, place in sorted(band.places.items())] == [(0, 3), (1, 2)]
+
+
+def test_a_role_that_is_tied_may_come_from_there_alone() -> None:
+    shelf = a_shelf(a_lot(1, (100,)), a_lot(2, (100,)))
+    wish = Wish(fixed={"A": Fixed(frozenset({2}))})
+
+    problem = pose(shelf, [Wanted("hat", a_need(A=50), wish)], TERMS).problem
+
+    assert sorted(problem.wants[0].parts[0].places) == [1]
+
+
+def test_as_many_as_there_can_be_is_what_all_yarn_would_give() -> None:
+    shelf = a_shelf(a_lot(1, (100, 100)))
+    wants = [
+        Wanted("hat", a_need(A=50, margin=0), Wish()),
+        Wanted("cap", a_need(A=50), Wish(), at_most=2),
+    ]
+
+    problem = pose(shelf, wants, TERMS).problem
+
+    assert [want.at_most for want in problem.wants] == [8, 2]
+
+
+def test_a_mix_by_family_counts_lots_of_that_family() -> None:
+    shelf = a_shelf(
+        a_lot(1, (100,), colours=(Colour("#2f7fb5"),)),
+        a_lot(2, (100,), colours=(Colour("#c02020"),)),
+    )
+    wants = [Wanted("Hat", a_need(A=50), Wish()), Wanted("Cap", a_need(A=50), Wish())]
+    mixes = (MixWanted(piece="hat", family="blue", at_most=1),)
+
+    problem = pose(shelf, wants, replace(TERMS, mixes=mixes)).problem
+
+    assert problem.mixes[0].wants == {0}
+    assert problem.mixes[0].lots == {0}

@@ -1,0 +1,57 @@
+"""One lot cut by the solver, skein by skein."""
+
+from __future__ import annotations
+
+from random import Random
+
+import pytest
+from workshops import ENDS, a_lot
+
+from stash.planning.optimiser.cutting import Cutting, Strand, exactly, thriftily
+from stash.planning.optimiser.plan import opened_um
+from stash.planning.optimiser.skeinwise import best_cut
+
+
+def sound(cutting: Cutting, strands: list[Strand], pieces: list[int]) -> bool:
+    """Every strand whole with its joins, no end too short, no skein cut beyond its end."""
+    for at, strand in enumerate(strands):
+        cuts = [cut.um for cut in cutting.cuts if cut.strand == at]
+        if sum(cuts) != strand.um + ENDS.join_um * (len(cuts) - 1):
+            return False
+        if len(cuts) > 1 and min(cuts) < ENDS.shortest_um:
+            return False
+    used = [sum(cut.um for cut in cutting.cuts if cut.piece == i) for i in range(len(pieces))]
+    return all(um <= have for um, have in zip(used, pieces, strict=True))
+
+
+@pytest.mark.parametrize("seed", range(40))
+def test_the_solver_uses_part_balls_at_least_as_well_as_every_rule(seed: int) -> None:
+    random = Random(seed)
+    metres = sorted((round(random.uniform(3, 90), 3) for _ in range(4)), reverse=True)
+    lot = a_lot(*metres, opened=random.randint(1, 4))
+    every = (1 << len(metres)) - 1
+    strands = [
+        Strand(round(random.uniform(5, 40) * 1e6), every) for _ in range(random.randint(1, 5))
+    ]
+
+    cutting = best_cut(lot, tuple(strands), ENDS)
+    by_rule = thriftily(lot, strands, ENDS)
+
+    if cutting is None:
+        assert not isinstance(exactly(lot, strands, ENDS), Cutting)
+        return
+    assert sound(cutting, strands, [piece.um for piece in lot.pieces])
+    if by_rule is not None:
+        little = 1e-3 * opened_um(lot, by_rule, strands) + 5_000 * len(metres)
+        assert opened_um(lot, cutting, strands) >= opened_um(lot, by_rule, strands) - little
+
+
+def test_ends_too_short_to_join_are_cut_whole_or_not_at_all() -> None:
+    """Of 30 m and an opened end of 1.5 m: a strand of 31 m would join in less than 2 m."""
+    lot = a_lot(1.5, 30, opened=1)
+
+    assert best_cut(lot, (Strand(31_000_000, 3),), ENDS) is None
+    cutting = best_cut(lot, (Strand(1_400_000, 3), Strand(30_000_000, 3)), ENDS)
+
+    assert cutting is not None
+    assert {(cut.piece, cut.strand) for cut in cutting.cuts} == {(0, 0), (1, 1)}

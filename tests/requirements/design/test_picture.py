@@ -1,0 +1,76 @@
+"""The picture of a piece: to scale, every role seen, nothing outside its outline."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+from hypothesis import given
+from requirements.some_pieces import cm, pieces, plain_scarf, sideways_hat
+
+from stash.requirements.design.bands import Band, Place, Rows
+from stash.requirements.design.picture import OUTSIDE, Picture, picture
+from stash.requirements.design.piece import Piece
+from stash.requirements.design.shapes import Shape, Size
+from stash.requirements.yarn.by_rows import by_rows
+
+
+def drawn(piece: Piece) -> Picture:
+    rows = by_rows(piece)
+    assert rows is not None
+    assert piece.shape is not None
+    return picture(piece.shape, rows.layout)
+
+
+def test_a_band_is_as_tall_as_its_share() -> None:
+    shawl = replace(plain_scarf(60, 60), bands=(Band("B", cm(15)),))
+    lines = drawn(shawl).lines
+
+    assert [set(line) for line in lines] == 9 * [{"A"}] + 3 * [{"B"}]
+
+
+def test_a_character_is_twice_as_tall_as_wide() -> None:
+    """A square takes twice as many characters along as lines up."""
+    lines = drawn(plain_scarf(60, 60)).lines
+
+    assert (len(lines[0]), len(lines)) == (24, 12)
+
+
+def test_a_tube_is_seen_from_the_front() -> None:
+    """A girth of 20 in is 10 in across, 11.7 in tall."""
+    found = drawn(sideways_hat())
+
+    assert found.half
+    assert len(found.lines[0]) / len(found.lines) / 2 == pytest.approx(10 / 11.7, abs=0.05)
+
+
+def test_a_band_too_narrow_for_a_line_is_shown_all_the_same() -> None:
+    lines = drawn(replace(plain_scarf(60, 60), bands=(Band("B", Rows(1), Place.MIDDLE),))).lines
+
+    assert sum("B" in line for line in lines) in (1, 2)
+
+
+def test_what_is_long_lies_on_its_side() -> None:
+    found = drawn(replace(plain_scarf(), bands=(Band("B", cm(30)),)))
+
+    assert found.lying
+    assert all(line[:8] == "B" * 8 and line[-1] == "A" for line in found.lines)
+
+
+def test_a_circle_leaves_its_corners() -> None:
+    """pi/4 of the square round it."""
+    circle = replace(plain_scarf(), shape=Shape.CIRCLE, size=Size(cm(40), cm(40)))
+    cells = "".join(drawn(circle).lines)
+
+    assert 1 - cells.count(OUTSIDE) / len(cells) == pytest.approx(0.785, abs=0.06)
+
+
+@given(pieces())
+def test_every_piece_can_be_drawn_with_all_its_roles(piece: Piece) -> None:
+    found = drawn(piece)
+
+    assert len(found.lines) <= 12
+    assert len({len(line) for line in found.lines}) == 1
+    assert len(found.lines[0]) <= 44
+    assert set(found.roles) <= {"A", *(band.role for band in piece.bands)}
+    assert found.roles

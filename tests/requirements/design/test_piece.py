@@ -1,0 +1,74 @@
+"""What a piece takes for granted, and what it asks for."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+from requirements.some_pieces import SC, cm, plain_scarf, sideways_hat
+
+from stash.errors import Refusal
+from stash.requirements.design.piece import Piece
+from stash.requirements.design.shapes import Crown, Seam, Shape, Start
+
+
+def test_a_crown_is_closed_as_its_craft_usually_does() -> None:
+    knitted = replace(plain_scarf(), shape=Shape.ROUND_HAT)
+
+    assert knitted.closing is Crown.DECREASED
+    assert replace(knitted, fabric=SC).closing is Crown.FLAT
+    assert sideways_hat().closing is Crown.GATHERED
+    assert plain_scarf().closing is None
+
+
+def test_only_what_has_edges_to_join_is_seamed() -> None:
+    assert sideways_hat().seaming is Seam.WHIP
+    assert replace(plain_scarf(), shape=Shape.FLAT_HAT).seaming is Seam.MATTRESS
+    assert replace(plain_scarf(), seam=Seam.WHIP).seaming is Seam.NONE
+
+
+@pytest.mark.parametrize(
+    ("piece", "way_out"),
+    [
+        (replace(sideways_hat(), crown=Crown.FLAT), "only gathered"),
+        (replace(plain_scarf(), crown=Crown.FLAT), "leave --crown out"),
+    ],
+)
+def test_a_crown_that_the_shape_cannot_have_is_refused(piece: Piece, way_out: str) -> None:
+    with pytest.raises(Refusal, match=way_out):
+        _ = piece.closing
+
+
+@pytest.mark.parametrize(
+    ("piece", "way_out"),
+    [
+        (replace(plain_scarf(), brim=cm(6)), "only a hat"),
+        (replace(sideways_hat(), brim=cm(16)), "--tall includes the brim"),
+    ],
+)
+def test_a_brim_is_part_of_a_hats_height(piece: Piece, way_out: str) -> None:
+    assert replace(sideways_hat(), brim=cm(6)).folded == cm(6)
+    assert sideways_hat().folded is None
+    with pytest.raises(Refusal, match=way_out):
+        _ = piece.folded
+
+
+def test_what_usually_comes_in_pairs_is_made_twice() -> None:
+    mitten = replace(plain_scarf(), shape=Shape.MITTEN)
+
+    assert (mitten.made, replace(mitten, count=1).made, plain_scarf().made) == (2, 1, 1)
+
+
+def test_the_work_begins_where_it_usually_does() -> None:
+    hat = replace(plain_scarf(), shape=Shape.ROUND_HAT)
+
+    assert hat.beginning is Start.BRIM
+    assert replace(hat, start=Start.CROWN).beginning is Start.CROWN
+    assert plain_scarf().beginning is None
+
+
+def test_a_put_up_tells_the_class_where_none_is_given() -> None:
+    """120 g to 210 m are 175 m to 100 g: medium in every chart."""
+    assert plain_scarf().classes == (4, 4)
+    assert replace(plain_scarf(), class_from=3, class_to=3).classes == (3, 3)
+    assert Piece().classes is None

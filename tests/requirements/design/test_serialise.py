@@ -1,0 +1,83 @@
+"""A piece goes into JSON and comes back the same."""
+
+from __future__ import annotations
+
+import json
+from dataclasses import replace
+
+from hypothesis import given
+from requirements.some_pieces import cm, gauge, pieces, sideways_hat
+
+from stash.measures.length import yards
+from stash.measures.mass import Mass, grams, ounces
+from stash.parsing.design.fabric import fabric
+from stash.requirements.design.bands import Band, Place, Rows, Stitches
+from stash.requirements.design.evidence import Swatch
+from stash.requirements.design.extras import Extra, Kind
+from stash.requirements.design.piece import Piece
+from stash.requirements.design.serialise import as_plain, from_plain
+from stash.requirements.design.shapes import Crown, Seam, Start
+
+
+def there_and_back(piece: Piece) -> Piece:
+    return from_plain(json.loads(json.dumps(as_plain(piece))))
+
+
+def test_a_piece_with_everything_comes_back_the_same() -> None:
+    full = replace(
+        sideways_hat(),
+        bands=(
+            Band("B", Stitches(5)),
+            Band("C", Rows(4), Place.MIDDLE),
+            Band("D", cm(1.5), cm(7.25)),
+        ),
+        crown=Crown.GATHERED,
+        seam=Seam.SINGLE_CROCHET,
+        strands=2,
+        swatch=Swatch(ounces(1), cm(15), cm(14), Mass(100)),
+        stated=(("A", yards(200)), ("B", yards(18))),
+        weighed=(("A", grams(71)), ("B", grams(9))),
+        start=Start.CROWN,
+        count=2,
+        brim=cm(6),
+        extras=(Extra(Kind.FLAP, "A", (cm(9), cm(10)), 2), Extra(Kind.EDGING, "B")),
+        fits="woman",
+    )
+
+    assert there_and_back(full) == full
+
+
+def test_an_empty_piece_comes_back_empty() -> None:
+    assert there_and_back(Piece()) == Piece()
+
+
+def test_a_plan_kept_by_an_older_version_is_read() -> None:
+    """The keys that the first version wrote, and no others."""
+    first = {
+        "name", "shape", "size", "gauge", "fabric", "bands", "class_from", "class_to", "put_up",
+        "strands", "crown", "seam", "swatch", "stated_um", "weighed_mg",
+    }  # fmt: skip
+    kept = {key: value for key, value in as_plain(sideways_hat()).items() if key in first}
+
+    assert set(kept) == first
+    assert set(kept["size"]) == {"across_um", "up_um"}
+    assert from_plain(kept) == sideways_hat()
+
+
+def test_rows_of_several_stitches_and_a_gauge_of_plain_come_back() -> None:
+    mixed = fabric("2 (sc, ch 1) blo, 1 fpdc, 1 (2 sc, 2 dc)")
+    piece = Piece(fabric=mixed, gauge=replace(gauge(14, 16), plain=True))
+
+    assert there_and_back(piece) == piece
+
+
+def test_a_gauge_kept_before_plain_was_asked_is_the_fabrics_own() -> None:
+    kept = as_plain(sideways_hat())
+    del kept["gauge"]["plain"]
+
+    assert from_plain(kept) == sideways_hat()
+
+
+@given(pieces())
+def test_any_piece_comes_back_the_same(piece: Piece) -> None:
+    assert there_and_back(piece) == piece

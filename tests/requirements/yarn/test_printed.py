@@ -1,0 +1,63 @@
+"""A pattern's own figure: an interval where it is whole skeins, and where it lies."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import replace
+
+import pytest
+from requirements.some_pieces import sideways_hat
+
+from stash.measures.length import metres, yards
+from stash.measures.mass import grams
+from stash.measures.put_up import PutUp
+from stash.requirements.design.piece import Piece
+from stash.requirements.yarn.estimate import need_of
+from stash.requirements.yarn.need import RoleNeed, Source
+from stash.requirements.yarn.printed import JOIN_M
+
+BALL = PutUp(grams(50), metres(87))
+
+
+def bought(count: int) -> RoleNeed:
+    length = metres(87 * count)
+    (role,) = need_of(Piece(put_up=BALL, stated=(("A", length),), bought=(("A", count),))).roles
+    return role
+
+
+@pytest.mark.parametrize("count", [1, 2, 3, 5, 12])
+def test_whole_skeins_are_an_interval_and_enough(count: int) -> None:
+    """An even spread over the last skein (of one, its second half): its width by root twelve."""
+    role = bought(count)
+    width = 87 if count > 1 else 87 / 2
+
+    assert role.source is Source.STATED
+    assert role.estimate.expected_m == pytest.approx(87 * count - width / 2)
+    assert role.estimate.spread_m == pytest.approx(width / math.sqrt(12))
+    assert role.set_aside_m == pytest.approx(87 * count - JOIN_M * (count - 1))
+
+
+def test_a_margin_that_is_asked_for_is_used_as_it_is() -> None:
+    plan = Piece(put_up=BALL, stated=(("A", metres(174)),), bought=(("A", 2),))
+
+    assert need_of(plan, margin=0.5).margin == 0.5
+
+
+@pytest.mark.parametrize(
+    ("yd", "place"),
+    [(120, "below what is expected"), (232, "between expected and set aside"), (450, "above")],
+)
+def test_where_a_printed_figure_lies_is_told(yd: int, place: str) -> None:
+    """By its gauge the hat is expected to take 198 yd and 254 yd are set aside."""
+    need = need_of(replace(sideways_hat(), stated=(("A", yards(yd)),)))
+    (told,) = [note for note in need.notes if "the pattern's own" in note]
+
+    assert f"({yd} yd) lies {place}" in told
+    assert "by gauge" in told
+
+
+def test_a_figure_that_stands_alone_lies_nowhere() -> None:
+    need = need_of(Piece(stated=(("A", yards(190)),)))
+
+    assert not any("the pattern's own" in note for note in need.notes)
+    assert "a printed figure often holds a margin already" in need.notes
