@@ -7,7 +7,16 @@ from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from stash.cli.common import As, answer, day, note, open_book, refuse, strong, units_of
+from stash.cli.common import (
+    As,
+    answer,
+    day,
+    note,
+    open_book,
+    refuse,
+    units_of,
+)
+from stash.rendering.paint import strong
 
 if TYPE_CHECKING:
     from stash.actions.log_sum import Account

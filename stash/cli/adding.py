@@ -21,14 +21,13 @@ from stash.cli.common import (
     day,
     note,
     open_book,
-    patch,
     refuse,
     say,
     say_habits,
     settings_of,
-    strong,
     whole,
 )
+from stash.rendering.paint import patch, strong
 
 if TYPE_CHECKING:
     from stash.actions.add import Arrived

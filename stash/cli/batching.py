@@ -21,13 +21,12 @@ from stash.cli.common import (
     day,
     note,
     open_book,
-    patch,
     progress,
     refuse,
-    strong,
     units_of,
 )
 from stash.cli.match_options import asked, asks_the_shelf
+from stash.rendering.paint import patch, strong
 
 if TYPE_CHECKING:
     from stash.actions.batch import BatchAsked, PlannedBatch

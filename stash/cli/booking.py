@@ -20,10 +20,10 @@ from stash.cli.common import (
     say,
     say_shorts,
     settings_of,
-    strong,
     units_of,
     whole,
 )
+from stash.rendering.paint import strong
 
 if TYPE_CHECKING:
     from stash.actions.book import Book

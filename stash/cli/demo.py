@@ -9,7 +9,10 @@ from typing import Annotated
 
 import typer
 
-from stash.cli.common import say, strong
+from stash.cli.common import (
+    say,
+)
+from stash.rendering.paint import strong
 
 #: What the workshop does: why, and the command that does it. `SHEET` is its spreadsheet.
 STEPS: tuple[tuple[str, tuple[str, ...]], ...] = (

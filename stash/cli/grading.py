@@ -15,11 +15,11 @@ from stash.cli.common import (
     note,
     refuse,
     settings_of,
-    strong,
 )
 from stash.cli.match_options import Margin
 from stash.cli.piece_options import describes_a_piece
 from stash.cli.pieces import known_piece, units_typed
+from stash.rendering.paint import strong
 
 if TYPE_CHECKING:
     from stash.parsing.design.piece import PieceWords

@@ -19,14 +19,13 @@ from stash.cli.common import (
     day,
     note,
     open_book,
-    patch,
     refuse,
     say,
     say_shorts,
-    strong,
     units_of,
 )
 from stash.cli.match_options import asked, asks_the_shelf
+from stash.rendering.paint import patch, strong
 
 if TYPE_CHECKING:
     from stash.actions.aside import SetAside

@@ -17,8 +17,8 @@ from stash.cli.common import (
     open_book,
     refuse,
     settings_of,
-    strong,
 )
+from stash.rendering.paint import strong
 
 if TYPE_CHECKING:
     from stash.requirements.lasting.lasting import Lasting

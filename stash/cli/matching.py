@@ -15,17 +15,14 @@ from stash.cli.common import (
     File,
     answer,
     by_role,
-    in_colour,
     note,
     open_book,
-    paints,
-    patch,
     refuse,
-    strong,
     units_of,
     whole,
 )
 from stash.cli.match_options import asked, asks_the_shelf
+from stash.rendering.paint import in_colour, paints, patch, strong
 
 if TYPE_CHECKING:
     from stash.actions.match import Answer, Ask

@@ -20,10 +20,10 @@ from stash.cli.common import (
     refuse,
     say,
     settings_of,
-    strong,
 )
 from stash.cli.match_options import Margin
 from stash.cli.piece_options import describes_a_piece
+from stash.rendering.paint import strong
 
 if TYPE_CHECKING:
     from stash.actions.pieces import Kept

@@ -15,16 +15,15 @@ from stash.cli.common import (
     by_role,
     note,
     open_book,
-    patch,
     progress,
     refuse,
     settings_of,
-    strong,
     units_of,
 )
 from stash.cli.match_options import Margin
 from stash.cli.piece_options import describes_a_piece
 from stash.cli.pieces import known_piece, units_typed
+from stash.rendering.paint import patch, strong
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Sequence
@@ -61,9 +60,10 @@ def reach(
 ) -> None:
     """What so much yarn makes of a piece: how large, how wide a band, where lots change."""
     from stash.actions import reach as reach_action
+    from stash.parsing.at_hand import have as have_typed
     from stash.rendering import reach as telling
 
-    told = telling.have(by_role(have or [], "--have"))
+    told = have_typed(by_role(have or [], "--have"))
     if not told:
         refuse("say what yarn there is: --have A=150m --have B=43g")
     known = known_piece(piece, words, margin, file)

@@ -19,8 +19,8 @@ from stash.cli.common import (
     refuse,
     say,
     settings_of,
-    strong,
 )
+from stash.rendering.paint import strong
 
 if TYPE_CHECKING:
     from stash.actions.cost import Costed
@@ -48,7 +48,8 @@ def sold(
 ) -> None:
     """A finished article is sold. A fact beside its state; `stash undo` takes it back."""
     from stash.actions.sold import NO_MONEY, sell
-    from stash.parsing.coins import show_money, typed_together
+    from stash.measures.written import show_money
+    from stash.parsing.coins import typed_together
 
     if not price.strip():
         refuse("say what the buyer paid, as --for 28.00")
@@ -68,7 +69,7 @@ def returned(
 ) -> None:
     """A sold article came back, and its price was given back. It can be sold again."""
     from stash.actions.sold import NO_MONEY, take_back
-    from stash.parsing.coins import show_money
+    from stash.measures.written import show_money
 
     back = _money(fee_back, file) if fee_back else NO_MONEY
     done = take_back(open_book(file), article, back, on=day(on))
@@ -156,7 +157,7 @@ def _title(found: Costed) -> str:
 
 
 def _cost_notes(found: Costed) -> Iterator[str]:
-    from stash.parsing.coins import show_money
+    from stash.measures.written import show_money
     from stash.rendering.amounts import numbers
 
     unknown = sorted({line.skein for line in found.costing.yarn if not line.known})
@@ -208,7 +209,7 @@ def value(
 
 
 def _value_text(found: Value) -> str:
-    from stash.parsing.coins import show_money
+    from stash.measures.written import show_money
     from stash.rendering import value as value_words
 
     worth = found.valuation

@@ -20,8 +20,8 @@ from stash.cli.common import (
     say,
     say_habits,
     settings_of,
-    strong,
 )
+from stash.rendering.paint import strong
 
 if TYPE_CHECKING:
     from stash.exchange.take_in import Sheet

@@ -15,12 +15,11 @@ from stash.cli.common import (
     answer,
     note,
     open_book,
-    patch,
     refuse,
     settings_of,
-    strong,
     units_of,
 )
+from stash.rendering.paint import patch, strong
 
 if TYPE_CHECKING:
     from stash.actions.show import ArticleStory, AsideLine, Filters, Order, SkeinStory

@@ -18,14 +18,13 @@ from stash.cli.common import (
     by_role,
     note,
     open_book,
-    patch,
     refuse,
     settings_of,
-    strong,
     units_of,
     whole,
 )
 from stash.cli.match_options import asked, asks_the_shelf
+from stash.rendering.paint import patch, strong
 
 if TYPE_CHECKING:
     from stash.actions.book import Book

@@ -18,13 +18,12 @@ from stash.cli.common import (
     day,
     note,
     open_book,
-    patch,
     refuse,
     say,
     say_shorts,
-    strong,
     units_of,
 )
+from stash.rendering.paint import patch, strong
 
 if TYPE_CHECKING:
     from stash.actions.count import Closed, Count, Lost
@@ -259,8 +258,8 @@ def _unravelled_text(done: Unravelled, reckoned: str, units: Units) -> str:
     for back in done.returned:
         how = "a new skein" if back.made else "wound back"
         lines.append(
-            f"  skein {back.skein.number} ({how}, was {back.was}): {amounts.grams(back.mass)} back, "
-            f"holds {_holds(back.skein, units)}"
+            f"  skein {back.skein.number} ({how}, was {back.was}): "
+            f"{amounts.grams(back.mass)} back, holds {_holds(back.skein, units)}"
         )
     return "\n".join([*lines, f"  {reckoned}"] if reckoned else lines)
 

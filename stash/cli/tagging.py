@@ -76,7 +76,7 @@ def _place(text: str, file: Path | None) -> Place:
 
 def _facts(article: str, asked: Asked, file: Path | None) -> Facts:
     from stash.actions.tag import tag
-    from stash.parsing import facts
+    from stash.parsing import care, facts
     from stash.rendering import tag as tag_words
 
     for fibre in asked.functional:
@@ -90,6 +90,7 @@ def _facts(article: str, asked: Asked, file: Path | None) -> Facts:
         made_on=found.made_on,
         content=found.content,
         sources=[(source.lot, source.skeins, source.mass) for source in found.sources],
+        care={source.lot.ref: care.care(source.lot.care) for source in found.sources},
         estimated=found.estimated,
         shape=found.shape,
         whom=found.whom,

@@ -24,6 +24,7 @@ def prefer(
     """Your settings, kept in the file."""
     from stash.actions.prefer import prefer
     from stash.parsing import settings as words
+    from stash.rendering import settings as rendered
 
     kept = settings_of(file).kept or {}
     currency = kept.get("currency", "")
@@ -32,12 +33,12 @@ def prefer(
         text = None if value.strip().lower() == "usual" else words.kept(wanted, value, currency)
         with begun_book(file) as book:
             entry = prefer(book, wanted, text, words.currency_said(wanted, value, currency))
-        told = "as usual" if text is None else words.shown(wanted, text, currency)
+        told = "as usual" if text is None else rendered.shown(wanted, text, currency)
         booked = f" from now on  (entry {entry})" if entry else ""
         say(f"{wanted}: {told}{booked}")
         return
     names = words.named(name) if name else sorted({*words.MEANINGS, *kept})
-    shown = {n: words.shown(n, kept[n], currency) if n in kept else None for n in names}
+    shown = {n: rendered.shown(n, kept[n], currency) if n in kept else None for n in names}
     answer(
         how,
         lambda: shown,
@@ -56,7 +57,7 @@ def _text(shown: dict[str, str | None]) -> str:
 def _as_usual(name: str) -> str:
     """What a setting is until she sets it, where it is anything."""
     from stash.actions.preferences import Preferences
-    from stash.parsing.settings import usual
+    from stash.rendering.settings import usual
 
     preferences = Preferences()
     kind, _, rest = name.partition(" ")

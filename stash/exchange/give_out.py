@@ -7,10 +7,12 @@ import io
 from collections.abc import Sequence
 
 from stash.exchange.shapes import SheetSkein
+from stash.measures import written
 from stash.measures.length import Length
 from stash.measures.mass import Mass
 from stash.measures.money import Money
-from stash.parsing import coins, quantities
+from stash.measures.written import show_money
+from stash.parsing import coins
 from stash.parsing.headings import COLUMNS, MORE_COLUMNS
 from stash.rendering.printable import inert, plain
 from stash.stock.yarn import Lot, LotState
@@ -94,7 +96,7 @@ def _kept(text: str) -> str:
 
 def exact(amount: Mass | Length) -> str:
     """An amount in grams or metres, to its last milligram or micrometre."""
-    return quantities.show(amount, "g" if isinstance(amount, Mass) else "m").replace(" ", "")
+    return written.show(amount, "g" if isinstance(amount, Mass) else "m").replace(" ", "")
 
 
 def _columns(rows: Sequence[dict[str, str]]) -> list[str]:
@@ -103,7 +105,7 @@ def _columns(rows: Sequence[dict[str, str]]) -> list[str]:
 
 def _paid(paid: Money, currency: str) -> str:
     """A price by a sign that means one currency only, or by the three letters of its code."""
-    shown = coins.show_money(paid, currency)
+    shown = show_money(paid, currency)
     clear = not currency or coins.currencies_of(shown) == (currency,)
     return shown if clear else f"{shown.lstrip('$¥')} {currency}"
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from stash.parsing import coins
+from stash.measures.written import show_money
 from stash.rendering.amounts import counted
 from stash.stock.incoming import Incoming
 from stash.stock.yarn import LotState
@@ -39,5 +39,5 @@ def _row(line: int, one: Incoming, currency: str) -> list[str]:
         "" if one.left is None else f"{'about ' if one.about else ''}{one.left}",
         one.place,
         one.bought.isoformat() if one.bought else "",
-        "" if one.paid is None else coins.show_money(one.paid, currency),
+        "" if one.paid is None else show_money(one.paid, currency),
     ]

@@ -10,9 +10,10 @@ from typing import Any
 from stash.errors import BadInput, Refusal
 from stash.exchange import cells
 from stash.exchange.tables import Row
+from stash.measures import written
 from stash.measures.length import Length
 from stash.measures.mass import Mass
-from stash.parsing import label, quantities
+from stash.parsing import label
 from stash.parsing.facts import Of
 from stash.parsing.label.lots import LotSaid
 from stash.stock.incoming import Incoming
@@ -174,7 +175,7 @@ def _label(facts: Facts, text: str, read: Reader) -> label.Label:
         if full is None:
             raise
         unit = "g" if isinstance(full, Mass) else "m"
-        found = read("label", f"{text}; {quantities.show(full, unit)} each")
+        found = read("label", f"{text}; {written.show(full, unit)} each")
     return found
 
 

@@ -8,16 +8,9 @@ from fractions import Fraction
 
 from stash.errors import Ambiguous, Unreadable
 from stash.measures.money import Money, decimals
+from stash.measures.written import SIGNS
 from stash.parsing import numbers
 
-#: The signs people write and the currencies they may stand for (common practice, no source).
-SIGNS: dict[str, tuple[str, ...]] = {
-    "£": ("GBP",), "€": ("EUR",), "¥": ("JPY", "CNY"), "₹": ("INR",), "₩": ("KRW",),
-    "zł": ("PLN",), "Kč": ("CZK",), "Fr": ("CHF",), "R": ("ZAR",), "R$": ("BRL",),
-    "A$": ("AUD",), "AU$": ("AUD",), "C$": ("CAD",), "CA$": ("CAD",), "NZ$": ("NZD",),
-    "US$": ("USD",), "S$": ("SGD",), "HK$": ("HKD",), "MX$": ("MXN",),
-    "$": ("USD", "AUD", "CAD", "NZD", "SGD", "HKD", "MXN"), "kr": ("SEK", "NOK", "DKK", "ISK"),
-}  # fmt: skip
 #: Words for a currency, written after the figure (common practice, no source).
 _WORDS = {
     **dict.fromkeys(("euro", "euros"), ("EUR",)), **dict.fromkeys(("pounds", "quid"), ("GBP",)),
@@ -136,18 +129,6 @@ def currency_in(text: str) -> str:
     found = re.search(SIGNED, numbers.cleaned(text))
     meant = currencies_of(found[0].strip()) if found else ()
     return meant[0] if len(meant) == 1 else ""
-
-
-def show_money(amount: Money, currency: str = "") -> str:
-    """An amount with its sign or code, so that it reads back to the same coins: `£3.20`."""
-    places = decimals(currency)
-    digits = str(abs(amount.coins)).rjust(places + 1, "0")
-    figure = f"{digits[: len(digits) - places]}.{digits[len(digits) - places :]}".rstrip(".")
-    figure = f"-{figure}" if amount.coins < 0 else figure
-    signs = [sign for sign, codes in SIGNS.items() if codes[0] == currency and sign in "£€¥$"]
-    if signs:
-        return f"{signs[0]}{figure}"
-    return f"{figure} {currency}".strip()
 
 
 def _matched(text: str) -> re.Match[str]:

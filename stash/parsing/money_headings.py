@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import re
 
-from stash.parsing.coins import CODE, SIGNS
+from stash.measures.written import SIGNS
+from stash.parsing.coins import CODE
 
 #: The columns a price may stand in: of the whole line, of a full skein, and one that may be either
 #: wherever it makes a difference.

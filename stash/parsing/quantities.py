@@ -16,9 +16,10 @@ from itertools import pairwise
 from typing import TYPE_CHECKING, TypeVar
 
 from stash.errors import Ambiguous, Unreadable
-from stash.measures.length import INCH_UM, YARD_UM, Length
-from stash.measures.mass import OUNCE_MG, POUND_MG, Mass
+from stash.measures.length import Length
+from stash.measures.mass import Mass
 from stash.measures.put_up import PutUp
+from stash.measures.written import LENGTH_UNITS, MASS_UNITS, show
 from stash.parsing import numbers
 
 if TYPE_CHECKING:
@@ -27,14 +28,6 @@ if TYPE_CHECKING:
 Amount = Mass | Length
 _M = TypeVar("_M", Mass, Length)
 
-#: What each unit is in milligrams or micrometres, from the constants the measures stand on.
-_MASS_UNITS: dict[str, Fraction] = {
-    "g": Fraction(1000), "kg": Fraction(1_000_000), "oz": OUNCE_MG, "lb": POUND_MG,
-}  # fmt: skip
-_LENGTH_UNITS: dict[str, Fraction] = {
-    "m": Fraction(1_000_000), "cm": Fraction(10_000), "mm": Fraction(1000),
-    "in": Fraction(INCH_UM), "ft": Fraction(12 * INCH_UM), "yd": Fraction(YARD_UM),
-}  # fmt: skip
 
 #: Every spelling that is read, and the unit it stands for.
 UNIT_WORDS: dict[str, str] = {
@@ -96,7 +89,7 @@ def _registry() -> UnitRegistry[Fraction]:
     registry: UnitRegistry[Fraction] = UnitRegistry(None, non_int_type=Fraction)
     registry.define("milligram = [mass]")
     registry.define("micrometre = [length]")
-    for units, base in ((_MASS_UNITS, "milligram"), (_LENGTH_UNITS, "micrometre")):
+    for units, base in ((MASS_UNITS, "milligram"), (LENGTH_UNITS, "micrometre")):
         for unit, size in units.items():
             registry.define(f"stash_{unit} = {size} * {base}")
     return registry
@@ -105,11 +98,11 @@ def _registry() -> UnitRegistry[Fraction]:
 def _measure(number: Fraction, word: str, text: str) -> Amount:
     """Number and unit word as a weight or a length, to the nearest milligram or micrometre."""
     unit = UNIT_WORDS[word.lower()]
-    base = "milligram" if unit in _MASS_UNITS else "micrometre"
+    base = "milligram" if unit in MASS_UNITS else "micrometre"
     exact = _registry().Quantity(number, f"stash_{unit}").to(base).magnitude
     if exact > _MOST:
         raise Unreadable(text, "an amount of yarn", "the figure is too large")
-    return Mass(round(exact)) if unit in _MASS_UNITS else Length(round(exact))
+    return Mass(round(exact)) if unit in MASS_UNITS else Length(round(exact))
 
 
 def found_in(text: str) -> list[Found]:
@@ -132,7 +125,7 @@ def _goes_on(before: Found, one: Found, text: str) -> bool:
     beside = not text[before.end : one.start].strip()
     if not beside or not _falls(before.unit, one.unit):
         return False
-    sizes = _MASS_UNITS if before.unit in _MASS_UNITS else _LENGTH_UNITS
+    sizes = MASS_UNITS if before.unit in MASS_UNITS else LENGTH_UNITS
     small = one.value.mg if isinstance(one.value, Mass) else one.value.um
     return small < sizes[before.unit]
 
@@ -216,32 +209,6 @@ def one_of(found: Sequence[Found], text: str) -> Amount:
     return (metric or found)[0].value
 
 
-def show(value: Amount, unit: str) -> str:
-    """A weight or a length in one of our units, so that it reads back to the same measure."""
-    return show_mass(value, unit) if isinstance(value, Mass) else show_length(value, unit)
-
-
-def show_mass(value: Mass, unit: str = "g") -> str:
-    """A weight in g, kg, oz or lb, with as few decimals as read back to the same milligram."""
-    return _shown(value.mg, _MASS_UNITS[unit], unit)
-
-
-def show_length(value: Length, unit: str = "m") -> str:
-    """A length in m, cm, mm, yd, ft or in, likewise to the same micrometre."""
-    return _shown(value.um, _LENGTH_UNITS[unit], unit)
-
-
-def _shown(whole: int, size: Fraction, unit: str) -> str:
-    exact = Fraction(abs(whole)) / size
-    places = next(p for p in range(12) if round(round(exact, p) * size) == abs(whole))
-    digits = str(round(exact * 10**places)).rjust(places + 1, "0")
-    split = len(digits) - places
-    before, after = digits[:split], digits[split:]
-    if places == 3 and before != "0" and len(before) <= 3:
-        after += "0"  # three digits after a point would read as thousands
-    return f"{'-' if whole < 0 else ''}{before}{'.' if after else ''}{after} {unit}"
-
-
 def _counted(text: str, units: tuple[str, ...]) -> tuple[int, Amount]:
     plain = numbers.cleaned(text).strip()
     before, after = _COUNTED.fullmatch(plain), _COUNTED_AFTER.fullmatch(plain)
@@ -276,7 +243,7 @@ def _falls(larger: str, smaller: str) -> bool:
     """True for two units of one kind, the second smaller."""
     return any(
         larger in units and smaller in units and units[larger] > units[smaller]
-        for units in (_MASS_UNITS, _LENGTH_UNITS)
+        for units in (MASS_UNITS, LENGTH_UNITS)
     )
 
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-from fractions import Fraction
 from typing import TypeVar
 
 from stash.costing.label import Place
@@ -12,10 +11,9 @@ from stash.errors import NotFound, Unreadable
 from stash.matching.question.wish import Contrast, Wished, wished
 from stash.measures.length import Length
 from stash.measures.mass import Mass
-from stash.measures.money import Money
 from stash.parsing import coins, headings, names, numbers, quantities, work
 from stash.parsing.design import piece, sizes
-from stash.requirements.design.sizing import kept_as, sides_of
+from stash.requirements.design.sizing import kept_as
 
 _M = TypeVar("_M", Mass, Length)
 
@@ -148,45 +146,6 @@ def currency_said(name: str, text: str, currency: str = "") -> str:
     return coins.typed_together([text], currency)[1]
 
 
-def shown(name: str, value: str, currency: str = "") -> str:
-    """A kept value as a person reads it; typed again it means the same."""
-    kind = name.partition(" ")[0]
-    if kind == "size":
-        sides = sides_of(value).items()
-        return " ".join(f"{side} {length.um / 10_000:g} cm" for side, length in sides)
-    if kind in ("tare", "scale"):
-        return quantities.show_mass(Mass(int(value)))
-    if name in ("useful end", "useful size"):
-        return quantities.show_length(Length(int(value)))
-    if name == "room":
-        return _span(tuple(float(share) for share in value.split()))
-    if name == "margin":
-        return f"{100 * float(value):g}%"
-    if name == "fineness":
-        low, _, high = value.partition(" ")
-        return f"{low}-{high}" if high else f"{100 * float(low):g}%"
-    if name in ("wage", "sundries"):
-        return coins.show_money(Money(int(value)), currency)
-    if name in ("overhead", "fees"):
-        return work.show_share(Fraction(value))
-    if kind == "hours":
-        return work.show_hours(Fraction(int(value), 60))
-    return value
-
-
-def usual(value: Mass | Length | str | float | tuple[float, ...] | None) -> str:
-    """A usual value as a person reads it; nothing where there is none."""
-    if isinstance(value, tuple):
-        return _span(value)
-    if isinstance(value, Mass):
-        return quantities.show_mass(value)
-    if isinstance(value, Length):
-        return quantities.show_length(value)
-    if isinstance(value, float):
-        return f"{value:g}"
-    return "" if value is None else str(value)
-
-
 def valuation(text: str) -> Method:
     """How yarn that leaves is priced."""
     return Method(_one_of(text, tuple(Method)))
@@ -243,11 +202,6 @@ def _above_nothing(text: str, value: _M) -> _M:
     if not value:
         raise Unreadable(text, "an amount", "give more than nothing")
     return value
-
-
-def _span(ends: tuple[float, ...]) -> str:
-    """`40% to 60%`."""
-    return " to ".join(f"{100 * share:g}%" for share in ends)
 
 
 def _humidity(text: str) -> str:

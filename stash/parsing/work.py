@@ -35,13 +35,6 @@ def hours(text: str) -> Fraction:
     return found
 
 
-def show_hours(value: Fraction) -> str:
-    """`3 h 20 min`, to the minute."""
-    whole, minutes = divmod(round(value * 60), 60)
-    parts = [f"{whole} h" if whole else "", f"{minutes} min" if minutes or not whole else ""]
-    return " ".join(part for part in parts if part)
-
-
 def share(text: str) -> Fraction:
     """A share of a cost or price: `6.5%`, `6.5` or `0.065` are the same."""
     plain = numbers.cleaned(text).strip()
@@ -56,8 +49,3 @@ def share(text: str) -> Fraction:
     if not 0 <= found < 1:
         raise Unreadable(text, "a share", "give 0% to 99%")
     return found
-
-
-def show_share(value: Fraction) -> str:
-    """`6.5%`."""
-    return f"{float(100 * value):g}%"

@@ -8,7 +8,7 @@ from typing import Any
 
 from stash.measures.estimate import to_books
 from stash.measures.money import Money, decimals
-from stash.parsing import coins
+from stash.measures.written import show_money
 from stash.planning.model.batch import Batch, CutSkein, Made, Unmet, Wanted
 from stash.planning.model.problem import Aim
 from stash.planning.optimiser.incumbent import Attained
@@ -203,7 +203,7 @@ def _head(batch: Batch, currency: str) -> str:
     parts = [
         f"{counted(batch.articles, 'article')} to make",
         *([f"by {batch.terms.by.isoformat()}"] if batch.terms.by else []),
-        *([f"worth {coins.show_money(Money(worth), currency)}"] if worth else []),
+        *([f"worth {show_money(Money(worth), currency)}"] if worth else []),
         *([f"in {_h(batch.minutes)}" + (f" of {_h(limit)}" if limit is not None else "")]
           if batch.minutes else []),
     ]  # fmt: skip
@@ -322,7 +322,7 @@ def _percent(gap: float) -> str:
 
 def _attained(batch: Batch, one: Attained, units: Units, currency: str) -> str:
     if one.aim is Aim.VALUE:
-        return f"most value, {coins.show_money(Money(one.total), currency)}"
+        return f"most value, {show_money(Money(one.total), currency)}"
     if one.aim is Aim.LEFTOVERS:
         return f"part balls used up, {units.metres(one.total / 1_000_000)}"
     if one.aim is Aim.BUYING:

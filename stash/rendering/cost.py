@@ -9,10 +9,10 @@ from typing import Any
 
 from stash.costing.price import Costing, Price, YarnCost
 from stash.measures.money import Money
-from stash.parsing.coins import show_money
-from stash.parsing.work import show_hours, show_share
+from stash.measures.written import show_money
 from stash.rendering.amounts import grams
 from stash.rendering.columns import columns
+from stash.rendering.work import show_hours, show_share
 from stash.stock.sale import Sale
 from stash.stock.yarn import Lot
 

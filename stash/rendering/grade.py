@@ -12,9 +12,9 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import Any
 
+from stash.measures import written
 from stash.measures.put_up import PutUp
 from stash.measures.rounding import printed_up
-from stash.parsing import quantities
 from stash.rendering.amounts import METRES_PER_YARD, Units, counted
 from stash.requirements.design import cautions
 from stash.requirements.design.piece import Piece
@@ -184,7 +184,7 @@ def rules(table: Grading) -> Iterator[str]:
     yield "set aside is rounded up to the next 5, from 100 up to the next 10"
     if table.plan.put_up:
         put_up = table.plan.put_up
-        weight, length = quantities.show_mass(put_up.mass), quantities.show_length(put_up.length)
+        weight, length = written.show_mass(put_up.mass), written.show_length(put_up.length)
         yield f"skeins are whole ones of {weight} / {length}"
 
 

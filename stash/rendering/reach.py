@@ -3,14 +3,10 @@
 from __future__ import annotations
 
 import math
-import re
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 from typing import Any
 
-from stash.errors import Unreadable
 from stash.measures.length import INCH_UM, Length
-from stash.measures.mass import Mass
-from stash.parsing import quantities
 from stash.rendering import amounts
 from stash.rendering.amounts import Units, counted
 from stash.requirements.design.layout import Layout
@@ -23,25 +19,6 @@ from stash.requirements.yarn.design_context import Known
 from stash.requirements.yarn.need import RoleNeed
 
 Keys = dict[str, Any]
-
-_SKEIN = re.compile(r"#?([0-9]{1,9})")
-
-
-def have(texts: Mapping[str, str]) -> dict[str, tuple[Length | Mass | int, ...]]:
-    """The yarn of each role, lot after lot: `150m`, `80m+120m`, `43g`, skein `12`, `12+13`."""
-    return {role: tuple(_told(part) for part in text.split("+")) for role, text in texts.items()}
-
-
-def _told(text: str) -> Length | Mass | int:
-    plain = text.strip()
-    if skein := _SKEIN.fullmatch(plain):
-        return int(skein[1])
-    if not plain:
-        raise Unreadable(text, "yarn at hand", "write it like A=150m, A=80m+120m, B=43g or B=12")
-    amount = quantities.amount(plain)
-    if not amount or (amount.um if isinstance(amount, Length) else amount.mg) < 0:
-        raise Unreadable(text, "yarn at hand", "give more than nothing")
-    return amount
 
 
 def keys(found: Reach) -> Keys:

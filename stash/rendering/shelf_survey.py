@@ -154,7 +154,8 @@ def more_lines(
 def _becomes_words(becomes: Becomes, patch: Patch) -> str:
     _, *others = becomes.best.roles
     beside = " and ".join(
-        f"{filled.role} {patch(filled.lot.lot)}{amounts.colour(filled.lot.lot)}, {filled.lot.lot.ref}"
+        f"{filled.role} {patch(filled.lot.lot)}{amounts.colour(filled.lot.lot)}, "
+        f"{filled.lot.lot.ref}"
         for filled in others
     )
     return f"{becomes.name}{f' with {beside}' if beside else ''}"

@@ -7,7 +7,7 @@ from typing import Any
 
 from stash.measures.length import Length
 from stash.measures.money import Money
-from stash.parsing.coins import show_money
+from stash.measures.written import show_money
 from stash.planning.model.batch import Batch
 from stash.planning.shopping.shopping import Basket, Bought, Missing, Offer
 from stash.planning.shopping.shortfall import Lack, Shortfall

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from fractions import Fraction
 from typing import TYPE_CHECKING, Any
 
-from stash.cli.common import patch, strong
+from stash.rendering.paint import patch, strong
 
 if TYPE_CHECKING:
     from stash.actions.show import ArticleStory, SkeinStory
@@ -233,8 +233,8 @@ def article_text(story: ArticleStory, units: Units) -> str:
 
 def _asked_lines(story: ArticleStory) -> list[str]:
     """What was to be asked for it and how long it was to take, when it was planned."""
-    from stash.parsing.coins import show_money
-    from stash.parsing.work import show_hours
+    from stash.measures.written import show_money
+    from stash.rendering.work import show_hours
 
     asked = story.article.asked
     told = [f"at {show_money(asked.price, story.currency)}"] if asked.price is not None else []
@@ -245,7 +245,7 @@ def _asked_lines(story: ArticleStory) -> list[str]:
 
 def _money_lines(story: ArticleStory) -> list[str]:
     """What its yarn cost, and what became of it at the market."""
-    from stash.parsing.coins import show_money
+    from stash.measures.written import show_money
     from stash.rendering import cost as cost_words
 
     lines = []

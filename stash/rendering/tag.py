@@ -11,14 +11,14 @@ and address (from memory).
 from __future__ import annotations
 
 import textwrap
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 from typing import Any
 
 from stash.costing.label import MOST_OTHER, OTHER, UNKNOWN, Content, Line, Place
 from stash.measures.mass import Mass
-from stash.parsing import care as care_typed
+from stash.rendering import care as care_words
 from stash.rendering.amounts import grams, numbers
 from stash.rendering.columns import columns
 from stash.requirements.design.cautions import CHILD
@@ -63,6 +63,8 @@ class Maker:
 class Facts:
     """All that a tag is made from; `sources` are lot, skeins and grams, `batch` the article.
 
+    `care` is what each lot's band says of it, by lot, with the words that were not understood.
+
     `warnings` stand on the tag, `minded` is for the maker.
     """
 
@@ -71,6 +73,7 @@ class Facts:
     made_on: date | None
     content: Content
     sources: Sequence[tuple[Lot, Sequence[int], Mass]]
+    care: Mapping[str, tuple[Care, str]]
     estimated: bool = False
     shape: Shape | None = None
     whom: Whom | None = None
@@ -104,7 +107,7 @@ def keys(facts: Facts) -> dict[str, Any]:
         "content": content_words(facts.content),
         "estimated": facts.estimated,
         "pure": facts.content.pure,
-        "care": {kind.replace(" ", "_"): text for kind, text in care_typed.told(care).items()},
+        "care": {kind.replace(" ", "_"): text for kind, text in care_words.told(care).items()},
         "care_not_read": unread,
         "sources": [
             {
@@ -146,7 +149,7 @@ def content_words(content: Content) -> str:
 
 def _care(facts: Facts) -> tuple[Care, list[str]]:
     """The care of the most delicate part, and the words of bands that were not understood."""
-    read = [care_typed.care(lot.care) for lot, _, _ in facts.sources]
+    read = [facts.care[lot.ref] for lot, _, _ in facts.sources]
     refs = [lot.ref for lot, _, _ in facts.sources]
     unread = [f"{ref}: {rest}" for ref, (_, rest) in zip(refs, read, strict=True) if rest]
     return most_delicate([care for care, _ in read]), unread
@@ -156,7 +159,7 @@ def sheet(facts: Facts) -> str:
     """A plain sheet to print: the tag, and under a line to cut along what is for her records."""
     care, unread = _care(facts)
     made = f", made {facts.made_on}" if facts.made_on else ", not finished yet"
-    cared = [[kind, words or "not known"] for kind, words in care_typed.told(care).items()]
+    cared = [[kind, words or "not known"] for kind, words in care_words.told(care).items()]
     tag = [
         facts.product,
         f"batch {facts.batch}{made}",
@@ -198,7 +201,7 @@ def notes(facts: Facts) -> Iterator[str]:
     if content.left_off:
         yield f"too little of it to print a share: {', '.join(content.left_off)}"
     care, _ = _care(facts)
-    if None in care_typed.told(care).values():
+    if None in care_words.told(care).values():
         silent = ", ".join(lot.ref for lot, _, _ in facts.sources if not lot.care)
         said = f"; nothing is kept of {silent}" if silent else ""
         yield f"care that is not known: put it right with `stash change LOT --care`{said}"

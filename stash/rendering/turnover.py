@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any
 
-from stash.parsing.coins import show_money
+from stash.measures.written import show_money
 from stash.rendering.amounts import Units, grams
 from stash.stock.turnover import Total, Turnover, Way
 

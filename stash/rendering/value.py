@@ -8,7 +8,7 @@ from typing import Any
 from stash.costing.pools import Method
 from stash.costing.valuation import Valuation, Where, Worth
 from stash.measures.money import Money
-from stash.parsing.coins import show_money
+from stash.measures.written import show_money
 from stash.rendering.amounts import grams
 from stash.rendering.columns import columns
 from stash.stock.article import Article

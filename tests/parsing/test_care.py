@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from stash.parsing.care import care, told
+from stash.parsing.care import care
+from stash.rendering.care import told
 from stash.trade.care import Bleach, Care, Clean, Dry, Iron, Wash
 
 

@@ -8,7 +8,8 @@ from hypothesis import strategies as st
 
 from stash.errors import Ambiguous, BadInput, Unreadable
 from stash.measures.money import Money
-from stash.parsing.coins import currencies_of, currency_in, money, show_money, typed
+from stash.measures.written import show_money
+from stash.parsing.coins import currencies_of, currency_in, money, typed
 
 
 @pytest.mark.parametrize(

@@ -7,7 +7,8 @@ from fractions import Fraction
 import pytest
 
 from stash.errors import BadInput
-from stash.parsing.work import hours, share, show_hours, show_share
+from stash.parsing.work import hours, share
+from stash.rendering.work import show_hours, show_share
 
 
 @pytest.mark.parametrize(

@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from stash.errors import Ambiguous, BadInput
+from stash.measures import written
 from stash.measures.length import Length
 from stash.measures.mass import Mass
 from stash.parsing import quantities, yarn_counts
@@ -146,7 +147,7 @@ class Typed:
     @property
     def words(self) -> str:
         """As it reads back."""
-        return quantities.show(self.value, self.unit)
+        return written.show(self.value, self.unit)
 
 
 def _finenesses(text: Text) -> Iterator[Span]:

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from itertools import pairwise
 
 from stash.errors import Ambiguous, Unreadable
+from stash.measures import written
 from stash.measures.length import Length, metres
 from stash.measures.mass import Mass, grams
 from stash.parsing import quantities
@@ -69,7 +70,7 @@ def _which_of_two(draft: Draft, spans: Sequence[Span]) -> Ambiguous:
         f"{small.words} alone",
     ]
     if isinstance(small.value, Mass) and draft.between(*spans[:2]).strip() == "/":
-        number = quantities.show(large.value, large.unit).split()[0]
+        number = written.show(large.value, large.unit).split()[0]
         first = spans[0].value.words
         readings = [f"{first}/{number} m", f"{first}/{number} yd", *readings[1:]]
     if draft.of(Kind.COUNT):
@@ -169,5 +170,5 @@ def _total_beside_full(
     else:
         words = draft.words(span)
         unit = "g" if isinstance(full, Mass) else "m"
-        each = quantities.show(full, unit)
+        each = written.show(full, unit)
         raise Ambiguous(words, [f"{each} each", f"{span.value.words} left"])

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
+from stash.measures import written
 from stash.measures.length import Length, metres
 from stash.measures.mass import OUNCE_MG, Mass, grams
 from stash.measures.put_up import PutUp
-from stash.parsing import quantities
 from stash.parsing.label.draft import Draft
 from stash.parsing.label.full import settle_full, settle_totals
 from stash.parsing.label.holding import Holding, Impossible
@@ -97,7 +97,7 @@ def _tell(draft: Draft, holding: Holding) -> None:
         if amount is None or what in told:
             continue
         unit = next((t.unit for t in typed if t.value == amount), "g" if what == "weight" else "m")
-        words = rough + quantities.show(amount, unit)
+        words = rough + written.show(amount, unit)
         draft.understood.append((what, words if unit in ("g", "m") else f"{words} ({amount})"))
         if isinstance(amount, Mass) and unit == "oz":
             _note_ounces(draft, amount)

@@ -5,8 +5,8 @@ from __future__ import annotations
 from fractions import Fraction
 
 from stash.errors import Ambiguous, Unreadable
+from stash.measures import written
 from stash.measures.mass import Mass
-from stash.parsing import quantities
 from stash.parsing.label.amounts import same_kind
 from stash.parsing.label.draft import Draft
 from stash.parsing.label.holding import (
@@ -119,19 +119,19 @@ def _more_than_full(draft: Draft, holding: Holding, amount: Amount, span: Span) 
         holding.parts = (amount_like(full, rest),) if rest else ()
         return
     unit = "g" if isinstance(amount, Mass) else "m"
-    more = quantities.show(amount_like(full, rest), unit)
+    more = written.show(amount_like(full, rest), unit)
     readings = (
         [f"{whole} full {'skein' if whole == 1 else 'skeins'} plus {more} of another"]
         if rest
         else [f"{whole} full skeins"]
     )
-    readings.append(f"{quantities.show(full, unit)} left")
+    readings.append(f"{written.show(full, unit)} left")
     raise Ambiguous(draft.words(span), readings)
 
 
 def _part_beside(draft: Draft, amount: Amount, span: Span) -> Ambiguous:
     """So much is left of one of several, or beside them all."""
-    left = quantities.show(amount, "g" if isinstance(amount, Mass) else "m")
+    left = written.show(amount, "g" if isinstance(amount, Mass) else "m")
     return Ambiguous(
         draft.words(span), [f"plus {left} of another", f"one of them with {left} left"]
     )

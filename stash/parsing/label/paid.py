@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from stash.errors import Ambiguous, Unreadable
 from stash.measures.money import Money
+from stash.measures.written import show_money
 from stash.parsing import coins
 from stash.parsing.label.draft import Draft
 from stash.parsing.label.holding import Holding
@@ -33,7 +34,7 @@ def settle(draft: Draft, holding: Holding) -> None:
         return
     for post in posts:
         paid += post
-    draft.learn("paid", f"{coins.show_money(paid, draft.currency)} for the line", paid=paid)
+    draft.learn("paid", f"{show_money(paid, draft.currency)} for the line", paid=paid)
 
 
 def _money(draft: Draft, span: Span) -> Money:

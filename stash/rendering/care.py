@@ -1,0 +1,56 @@
+"""Care as a tag says it, in the order of ISO 3758."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from stash.trade.care import Bleach, Care, Clean, Dry, Iron, Wash
+
+_WASHED = {
+    Wash.MACHINE: "machine wash",
+    Wash.GENTLE: "gentle machine wash",
+    Wash.HAND: "hand wash",
+    Wash.NO: "do not wash",
+}
+
+
+_REST: dict[str, dict[Any, str]] = {
+    "bleaching": {
+        Bleach.ANY: "any bleach",
+        Bleach.OXYGEN: "oxygen bleach only",
+        Bleach.NO: "do not bleach",
+    },
+    "drying": {
+        Dry.TUMBLE: "tumble dry",
+        Dry.TUMBLE_LOW: "tumble dry at low heat",
+        Dry.NO_TUMBLE: "do not tumble dry",
+        Dry.FLAT: "dry flat, do not tumble dry",
+    },
+    "ironing": {
+        Iron.HOT: "iron hot",
+        Iron.WARM: "iron warm",
+        Iron.COOL: "iron cool",
+        Iron.NO: "do not iron",
+    },
+    "professional care": {Clean.DRY: "may be dry cleaned", Clean.NO: "do not dry clean"},
+}
+
+
+def told(known: Care) -> dict[str, str | None]:
+    """Each kind of care in words, in the order of ISO 3758; None where it is not known."""
+    parts = (known.bleach, known.dry, known.iron, known.clean)
+    rest = {
+        kind: None if part is None else words[part]
+        for (kind, words), part in zip(_REST.items(), parts, strict=True)
+    }
+    return {"washing": _washing(known), **rest}
+
+
+def _washing(known: Care) -> str | None:
+    if known.wash is None:
+        return None
+    how = _WASHED[known.wash]
+    if known.wash is Wash.NO:
+        return how
+    degrees = "degrees not known" if known.max_c is None else f"at {known.max_c} °C at most"
+    return f"{how}, {degrees}"
