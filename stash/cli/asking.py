@@ -45,9 +45,11 @@ def _chosen(question: Ambiguous | Undecided, typed: str) -> str:
     """The words with her choice in them."""
     from stash.errors import Ambiguous
     from stash.parsing.label.text import tidied
+    from stash.rendering.sentences.say import sentence
 
     if not isinstance(question, Ambiguous):
-        choice = _number(question.what, [words for words, _ in question.ways], question)
+        ways = [sentence(words) for words, _ in question.ways]
+        choice = _number(sentence(question.what), ways, question)
         return question.ways[choice][1]
     choice = _number(f"{question.text!r} can mean:", list(question.readings), question)
     # fractions and odd spaces are written plainly in a question, so the words may be found only so

@@ -1,0 +1,63 @@
+"""Sentences of the errors that have a class of their own."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+
+from stash.measures.mass import Mass
+from stash.measures.note import Note
+from stash.rendering.sentences.words import Words
+
+
+def _ambiguous(text: str, readings: Sequence[str]) -> str:
+    told = " or ".join(" ".join(reading.split()) for reading in readings)
+    return f"{text!r} can mean more than one thing: write {told}"
+
+
+def _bad_sheet(name: str, lines: Sequence[str]) -> str:
+    rows = "1 row" if len(lines) == 1 else f"{len(lines)} rows"
+    return (
+        f"{name}: nothing was taken in, {rows} cannot be read; "
+        "mend them, or take the others with --good-rows"
+    )
+
+
+def _bad_plan(name: str, lines: Sequence[str]) -> str:
+    return f"{name}: {'; '.join(lines)}"
+
+
+def _undecided(what: str | Note, ways: Sequence[tuple[str | Note, str]]) -> str:
+    from stash.rendering.sentences.say import sentence
+
+    told = "; ".join(f"{sentence(words)}: {typed}" for words, typed in ways)
+    return f"{sentence(what)}: {told}"
+
+
+def _not_enough_yarn(skein: int, asked: Mass, free: Mass, hint: str | Note) -> str:
+    from stash.rendering.sentences.say import sentence
+
+    tail = f"; {sentence(hint)}" if hint else ""
+    return f"skein {skein}: {asked} asked for, {free} free{tail}"
+
+
+def _in_the_way(entry: int, later: Sequence[int], why: str | Note) -> str:
+    from stash.rendering.sentences.say import sentence
+
+    way = f"; take back {', '.join(str(n) for n in later)} first, newest first" if later else ""
+    return f"entry {entry} cannot be taken back: {sentence(why)}{way}"
+
+
+SENTENCES: Mapping[str, Words] = {
+    "ambiguous": _ambiguous,
+    "bad_sheet": _bad_sheet,
+    "bad_plan": _bad_plan,
+    "undecided": _undecided,
+    "not_enough_yarn": _not_enough_yarn,
+    "in_the_way": _in_the_way,
+    "not_a_stash": (" is not a stash file; name another with --file, or a new path to begin one"),
+    "newer_file": (
+        " was written by a newer version of stash (revision {revision}); nothing was touched: "
+        "install the newer version"
+    ),
+    "damaged": "the file is damaged; go back to a copy with `stash restore`",
+}
