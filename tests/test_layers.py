@@ -215,9 +215,12 @@ def literals(module: Path) -> Iterator[tuple[int, str]]:
             if id(node) not in skipped:
                 yield node.lineno, "".join(map(str, parts))
     for node in ast.walk(body):
-        if isinstance(node, ast.Constant) and isinstance(node.value, str):
-            if id(node) not in skipped:
-                yield node.lineno, node.value
+        if (
+            isinstance(node, ast.Constant)
+            and isinstance(node.value, str)
+            and id(node) not in skipped
+        ):
+            yield node.lineno, node.value
 
 
 def test_no_sentence_stands_below_the_border() -> None:
@@ -271,7 +274,7 @@ def test_no_name_means_two_things_in_one_package() -> None:
     found: dict[tuple[str, str], list[Path]] = {}
     for module in MODULES:
         for node in tree(module).body:
-            if isinstance(node, ast.ClassDef | ast.FunctionDef) and not node.name.startswith("_"):
-                if node.name not in shared:
-                    found.setdefault((package(module), node.name), []).append(module)
+            named = isinstance(node, ast.ClassDef | ast.FunctionDef)
+            if named and not node.name.startswith("_") and node.name not in shared:
+                found.setdefault((package(module), node.name), []).append(module)
     assert {k: v for k, v in found.items() if len(v) > 1} == {}
