@@ -6,6 +6,7 @@ from collections.abc import Iterable
 
 from stash.actions.book import Book
 from stash.actions.past_items import Plans
+from stash.measures.note import Note
 from stash.requirements.design.cautions import cautions
 from stash.requirements.design.piece import Piece
 from stash.requirements.design.whom import Whom
@@ -15,7 +16,7 @@ from stash.store import article_rows, entry_rows, skein_rows
 from stash.store.engine import Connection
 
 
-def cautions_of(book: Book, article: Article, whom: Whom | None = None) -> tuple[str, ...]:
+def cautions_of(book: Book, article: Article, whom: Whom | None = None) -> tuple[Note, ...]:
     """Of an article with the yarn set aside for it or used; `whom` where it is said at once."""
     with book.reading() as db:
         plan = plan_of(db, article)

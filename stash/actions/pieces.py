@@ -5,7 +5,6 @@ from __future__ import annotations
 import json
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
-from typing import Any
 
 from stash.actions import find, past_items
 from stash.actions.book import Book
@@ -161,11 +160,6 @@ def _text(piece: Piece) -> str:
 def need_for(piece: Piece, margin: float | None, book: Book | None = None) -> Need:
     """The need of a plan that is not kept; with a book, by what she made before."""
     return known_for(piece, margin, book).need(piece)
-
-
-def plan_keys(piece: Piece) -> dict[str, Any]:
-    """A plan as plain values, as it is kept."""
-    return as_plain(piece)
 
 
 def refuse_unknown_roles(need: Need, roles: Iterable[str]) -> None:

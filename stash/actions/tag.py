@@ -12,6 +12,7 @@ from stash.actions.cautions import plan_of, yarn_words
 from stash.costing.label import Content, Part, Place, content
 from stash.errors import Refusal
 from stash.measures.mass import NO_MASS, Mass
+from stash.measures.note import Note
 from stash.requirements.design.cautions import cautions, warnings
 from stash.requirements.design.shapes import Shape
 from stash.requirements.design.whom import Whom
@@ -47,8 +48,8 @@ class Tag:
     estimated: bool
     shape: Shape | None
     whom: Whom | None
-    warnings: tuple[str, ...]
-    cautions: tuple[str, ...]
+    warnings: tuple[Note, ...]
+    cautions: tuple[Note, ...]
 
 
 @dataclass(frozen=True, slots=True)

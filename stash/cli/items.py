@@ -26,6 +26,7 @@ from stash.cli.common import (
 )
 from stash.cli.match_options import asked, asks_the_shelf
 from stash.rendering.paint import patch, strong
+from stash.rendering.sentences.say import sentence
 
 if TYPE_CHECKING:
     from stash.actions.aside import SetAside
@@ -77,7 +78,12 @@ def aside(
         made = act.aside(book, piece, which, asked(words), on=day(on))
     else:
         refuse("say what to set aside: PIECE and a rank or key, --skeins A=12,13, or --note TEXT")
-    _answer_made(made, cautions_of(book, made.article, wearer), how, units_of(book))
+    _answer_made(
+        made,
+        [sentence(one) for one in cautions_of(book, made.article, wearer)],
+        how,
+        units_of(book),
+    )
 
 
 def _skein(text: str) -> str:
@@ -171,7 +177,7 @@ def done(
     book = open_book(file)
     finished = done(book, article, known, on=day(on))
     say(_finished_text(finished, units_of(book)))
-    for text in cautions_of(book, finished.article, wearer):
+    for text in map(sentence, cautions_of(book, finished.article, wearer)):
         say(text)
     for text in finished.notes:
         note(f"note: {text}")

@@ -23,6 +23,7 @@ from stash.cli.common import (
 )
 from stash.cli.match_options import asked, asks_the_shelf
 from stash.rendering.paint import in_colour, paints, patch, strong
+from stash.rendering.sentences.say import sentence
 
 if TYPE_CHECKING:
     from stash.actions.match import Answer, Ask
@@ -69,8 +70,8 @@ def match(
     units = units_of(book)
     chosen = {role.role for role in found.match.need.roles} <= ask.fixed.keys()
     if words.margin:
-        for text in found.match.need.notes:
-            note(f"note: {text}")
+        for one in found.match.need.notes:
+            note(f"note: {sentence(one)}")
     answer(
         how,
         lambda: keys.match(found.match),

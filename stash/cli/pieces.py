@@ -131,6 +131,8 @@ def need_text(asked: Need, units: Units) -> str:
     """A need for reading: a line for each colour, then what to know of it."""
     from stash.rendering.columns import columns
     from stash.rendering.drawing import drawing
+    from stash.rendering.sentences.requirements import basis
+    from stash.rendering.sentences.say import sentence
 
     rows = [_role_row(role, units) for role in asked.roles]
     lines = [columns(rows)]
@@ -141,10 +143,10 @@ def need_text(asked: Need, units: Units) -> str:
             for figure in role.others
         ]
     lines += [
-        f"   of it {line.role} for {line.what}: {units.estimate(line.expected_m)} ({line.source})"
-        for line in asked.lines
+        f"   of it {one.role} for {one.what}: {units.estimate(one.expected_m)} ({basis(one)})"
+        for one in asked.extras
     ]
-    lines += [f"   {text}" for text in asked.notes]
+    lines += [f"   {sentence(note)}" for note in asked.notes]
     drawn = drawing(asked, sys.stdout.encoding or "utf-8")
     return "\n".join([*lines, *(["", *(f"   {row}" for row in drawn)] if drawn else [])])
 
@@ -206,10 +208,10 @@ def _no_pieces() -> str:
 
 def kept_keys(kept: Kept) -> dict[str, Any]:
     """A kept piece with stable keys: its plan and its need."""
-    from stash.actions.pieces import plan_keys
-    from stash.rendering import keys
+    from stash.rendering import design, keys
 
-    return {"piece": kept.piece.name, "plan": plan_keys(kept.piece), "need": keys.need(kept.need)}
+    plan = design.keys(kept.piece)
+    return {"piece": kept.piece.name, "plan": plan, "need": keys.need(kept.need)}
 
 
 def _kept_text(kept: Kept, units: Units) -> str:

@@ -13,7 +13,7 @@ from __future__ import annotations
 
 from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
-from enum import StrEnum
+from enum import Enum, StrEnum
 from fractions import Fraction
 
 from stash.measures.mass import Mass
@@ -44,12 +44,17 @@ _NAMES: Mapping[Place, Mapping[str, str]] = {
         "vinylal": "vinal", "metallised fibre": "metallic",
     },
 }  # fmt: skip
-OTHER = {Place.EU: "other fibres", Place.UK: "other fibres", Place.US: "other fiber"}
-UNKNOWN = {
-    Place.EU: "fibres not known",
-    Place.UK: "fibres not known",
-    Place.US: "unknown fibers",
-}
+
+
+class Group(Enum):
+    """A line that names no fibre: those that stand together, and what nobody knows."""
+
+    OTHER = "other"
+    UNKNOWN = "unknown"
+
+
+#: What a line of a label names.
+Named = str | Group
 #: A fibre of less is no more than "other fiber" (16 CFR 303.3); at 5 % it is named (from memory).
 _NAMED_FROM = Fraction(5, 100)
 #: What the US wool rules count as wool, and name however little there is of it: fleece of sheep and
@@ -71,16 +76,16 @@ class Part:
 
 
 @dataclass(frozen=True, slots=True)
-class Line:
+class FibreLine:
     """One fibre of a label: its name there, its exact share, and what is printed, in tenths of %.
 
     `grouped` are the fibres that stand together under one name.
     """
 
-    name: str
+    name: Named
     share: Fraction
     tenths: int
-    grouped: tuple[str, ...] = ()
+    grouped: tuple[Named, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,24 +93,23 @@ class Content:
     """The fibre content, in the order of the label; the printed shares make exactly 100 %."""
 
     place: Place
-    lines: tuple[Line, ...]
-    left_off: tuple[str, ...]
+    lines: tuple[FibreLine, ...]
+    left_off: tuple[Named, ...]
 
     @property
     def unknown(self) -> Fraction:
         """The share of which no fibre is known."""
-        return sum((x.share for x in self.lines if x.name == UNKNOWN[self.place]), Fraction(0))
+        return sum((x.share for x in self.lines if x.name is Group.UNKNOWN), Fraction(0))
 
     @property
-    def other(self) -> Line | None:
+    def other(self) -> FibreLine | None:
         """The fibres that stand together, where there are any."""
-        return next((x for x in self.lines if x.name == OTHER[self.place]), None)
+        return next((x for x in self.lines if x.name is Group.OTHER), None)
 
     @property
     def pure(self) -> bool:
         """Whether it is of one known fibre alone: only then "100 %", "pure" or "all"."""
-        only = self.lines[0].name if len(self.lines) == 1 else ""
-        return bool(only) and only not in (OTHER[self.place], UNKNOWN[self.place])
+        return len(self.lines) == 1 and not isinstance(self.lines[0].name, Group)
 
 
 def content(parts: Sequence[Part], place: Place, functional: Collection[str] = ()) -> Content:
@@ -121,15 +125,15 @@ def content(parts: Sequence[Part], place: Place, functional: Collection[str] = (
         return Content(place, (), ())
     shares = {name: Fraction(weight, whole) for name, weight in weights.items()}
     grouped = _grouped(shares, place, {name_in(place, word) for word in functional})
-    tied = {OTHER[place]: 1, UNKNOWN[place]: 2}
+    last: Mapping[Named, int] = {Group.OTHER: 1, Group.UNKNOWN: 2}
     named = [name for name in shares if name not in grouped]
     if grouped:
-        named.append(OTHER[place])
-        shares[OTHER[place]] = sum((shares[name] for name in grouped), Fraction(0))
-    order = sorted(set(named), key=lambda name: (tied.get(name, 0), -shares[name], name))
+        named.append(Group.OTHER)
+        shares[Group.OTHER] = sum((shares[name] for name in grouped), Fraction(0))
+    order = sorted(set(named), key=lambda name: (last.get(name, 0), -shares[name], str(name)))
     printed = to_a_hundred([shares[name] for name in order])
     lines = [
-        Line(name, shares[name], tenths, tuple(grouped) if name == OTHER[place] else ())
+        FibreLine(name, shares[name], tenths, tuple(grouped) if name is Group.OTHER else ())
         for name, tenths in zip(order, printed, strict=True)
     ]
     return Content(
@@ -150,23 +154,23 @@ def to_a_hundred(shares: Sequence[Fraction], *, tenths: bool = False) -> list[in
     return shared_out(1000, scaled) if tenths or not all(whole) else whole
 
 
-def name_in(place: Place, fibre: str) -> str:
+def name_in(place: Place, fibre: str) -> Named:
     """What a fibre is called on a label of that place."""
     found = fibre_named(fibre)
     name = found.name if found else fibre.strip().lower()
     if name in ("other fibre", "other fiber"):
-        return OTHER[place]
+        return Group.OTHER
     return _NAMES[place].get(name, name)
 
 
-def _weights(parts: Sequence[Part], place: Place) -> dict[str, int]:
+def _weights(parts: Sequence[Part], place: Place) -> dict[Named, int]:
     """Milligrams of each fibre by its name on the label, times ten thousand."""
-    weights: dict[str, int] = {}
+    weights: dict[Named, int] = {}
     for part in parts:
         shares = [(name_in(place, s.fibre), round(10_000 * s.part)) for s in part.blend]
         said = sum(share for _, share in shares)
         if said < 10_000:
-            shares.append((UNKNOWN[place], 10_000 - said))
+            shares.append((Group.UNKNOWN, 10_000 - said))
         # a band that says a little more than a hundred is scaled down to it
         of = max(said, 10_000)
         for name, share in shares:
@@ -176,12 +180,14 @@ def _weights(parts: Sequence[Part], place: Place) -> dict[str, int]:
 
 
 def _grouped(
-    shares: Mapping[str, Fraction], place: Place, functional: Collection[str]
-) -> list[str]:
+    shares: Mapping[Named, Fraction], place: Place, functional: Collection[Named]
+) -> list[Named]:
     """The fibres that stand together under "other": in the EU those only a band left unnamed."""
-    named = (*US_WOOL, *functional, UNKNOWN[place])
-    return sorted(
+    named = (*US_WOOL, *functional, Group.UNKNOWN)
+    small = place is Place.US
+    found = (
         name
         for name, share in shares.items()
-        if name == OTHER[place] or (place is Place.US and share < _NAMED_FROM and name not in named)
+        if name is Group.OTHER or (small and share < _NAMED_FROM and name not in named)
     )
+    return sorted(found, key=str)

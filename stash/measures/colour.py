@@ -29,7 +29,7 @@ class Colour:
 
     def __post_init__(self) -> None:
         if len(self.hex) != 7 or self.hex[0] != "#" or self.hex != self.hex.lower():
-            raise ValueError("a colour is written #rrggbb in small letters")
+            raise ValueError("no colour")
         int(self.hex[1:], 16)
 
 

@@ -17,7 +17,7 @@ class PutUp:
 
     def __post_init__(self) -> None:
         if self.mass.mg <= 0 or self.length.um <= 0:
-            raise ValueError("a put-up has a mass and a length above nothing")
+            raise ValueError("empty put-up")
 
     def __str__(self) -> str:
         return f"{self.mass} / {self.length}"

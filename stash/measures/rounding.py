@@ -15,7 +15,7 @@ def shared_out(whole: int, weights: Sequence[int]) -> list[int]:
     """
     total = sum(weights)
     if total <= 0 or min(weights) < 0:
-        raise ValueError("weights must be at least nothing and not all nothing")
+        raise ValueError("no weights")
     floors = [whole * weight // total for weight in weights]
     remainders = [whole * weight % total for weight in weights]
     order = sorted(range(len(weights)), key=lambda i: (-remainders[i], i))

@@ -74,6 +74,12 @@ class Page:
     patch: Callable[[Lot], str] = _none
 
 
+def whole_m_and_yd(length_m: float) -> str:
+    """As a pattern prints it, in whole metres with whole yards beside it."""
+    length = Length(round(length_m * 1_000_000))
+    return f"{length.m:.0f} m ({length.yd:.0f} yd)"
+
+
 def _plain(value: float, places: int) -> str:
     text = f"{value:.{places}f}"
     return text.rstrip("0").rstrip(".") if "." in text else text

@@ -14,6 +14,7 @@ from stash.planning.model.problem import Aim
 from stash.planning.optimiser.incumbent import Attained
 from stash.rendering.amounts import Page, Units, colour, counted
 from stash.rendering.columns import columns
+from stash.rendering.sentences.say import sentence
 from stash.requirements.design import cautions
 from stash.stock.holding import HeldLot
 
@@ -53,7 +54,7 @@ def _cautions(batch: Batch) -> list[str]:
         if len(made.lots) > 1
         for lot in made.lots
     )
-    hurts = [one for one in cautions.ALL if any(one in told for told in notes)]
+    hurts = [sentence(one) for one in cautions.ALL if any(one in each for each in notes)]
     return [*([DAYLIGHT] if by_name else []), *hurts]
 
 

@@ -16,6 +16,7 @@ from stash.measures import written
 from stash.measures.put_up import PutUp
 from stash.measures.rounding import printed_up
 from stash.rendering.amounts import METRES_PER_YARD, Units, counted
+from stash.rendering.sentences.say import sentence
 from stash.requirements.design import cautions
 from stash.requirements.design.piece import Piece
 from stash.requirements.design.shapes import Shape
@@ -40,11 +41,17 @@ class Grading:
 
     @property
     def notes(self) -> list[str]:
-        """What is to be known of all rows alike, and the cautions if they are for any."""
-        each = [row.need.notes for row in self.rows]
+        """What is said of all rows alike, and the cautions if they are for any."""
+        each = [_notes(row) for row in self.rows]
         common = [note for note in each[0] if all(note in notes for notes in each)] if each else []
-        said = [one for one in cautions.ALL if any(one in notes for notes in each)]
-        return [*common, *(one for one in said if one not in common)]
+        minded = [
+            sentence(one) for one in cautions.ALL if any(one in row.need.notes for row in self.rows)
+        ]
+        return [*common, *(one for one in minded if one not in common)]
+
+
+def _notes(row: Graded) -> list[str]:
+    return [sentence(note) for note in row.need.notes]
 
 
 def keys(table: Grading) -> Keys:
@@ -55,7 +62,7 @@ def keys(table: Grading) -> Keys:
         "roles": table.roles,
         "put_up": put_up and {"mass_g": put_up.mass.g, "length_m": put_up.length.m},
         "rows": [_row_keys(row, put_up) for row in table.rows],
-        "findings": [{**_choice_keys(no.choice), "why": no.why} for no in table.not_made],
+        "findings": [{**_choice_keys(no.choice), "why": sentence(no.why)} for no in table.not_made],
         "notes": table.notes,
     }
 
@@ -67,7 +74,7 @@ def _row_keys(row: Graded, put_up: PutUp | None) -> Keys:
         "source": row.need.source.value,
         "margin": row.need.margin,
         "roles": {role.role: _role_keys(role, put_up) for role in row.need.roles},
-        "notes": list(row.need.notes),
+        "notes": _notes(row),
     }
 
 
@@ -191,4 +198,4 @@ def rules(table: Grading) -> Iterator[str]:
 def not_made(no: NotMade) -> str:
     """One line for a row that cannot be made."""
     told = ", ".join(text for text in (no.choice.size.words, _option(no.choice)) if text)
-    return f"{told}: {no.why}"
+    return f"{told}: {sentence(no.why)}"

@@ -13,6 +13,8 @@ from stash.measures.colour import lab
 from stash.measures.length import Length
 from stash.measures.mass import Mass
 from stash.rendering.pairs import pairs
+from stash.rendering.sentences.requirements import basis
+from stash.rendering.sentences.say import sentence
 from stash.requirements.fit.splitting import Span
 from stash.requirements.yarn.need import Need, RoleNeed
 from stash.stock.entry import Entry
@@ -96,15 +98,15 @@ def need(asked: Need) -> Keys:
         "roles": {role.role: _role_need(role) for role in asked.roles},
         "source": asked.source.value,
         "margin": asked.margin,
-        "notes": list(asked.notes),
+        "notes": [sentence(note) for note in asked.notes],
         "lines": [
             {
-                "what": line.what,
-                "role": line.role,
-                "expected_m": line.expected_m,
-                "source": line.source,
+                "what": str(one.what),
+                "role": one.role,
+                "expected_m": one.expected_m,
+                "source": basis(one),
             }
-            for line in asked.lines
+            for one in asked.extras
         ],
     }
 

@@ -7,6 +7,8 @@ from fractions import Fraction
 from typing import TYPE_CHECKING, Any
 
 from stash.rendering.paint import patch, strong
+from stash.rendering.sentences.say import sentence
+from stash.rendering.sentences.stock import OPEN_BY
 
 if TYPE_CHECKING:
     from stash.actions.show import ArticleStory, SkeinStory
@@ -55,7 +57,7 @@ def skein_keys(story: SkeinStory) -> dict[str, Any]:
         "about": story.skein.about,
         "spread_m": story.spread_m,
         "spread": [
-            {"why": one.why.value, "share": one.share, "because": one.because}
+            {"why": OPEN_BY[one.why], "share": one.share, "because": sentence(one.because)}
             for one in story.spread
         ],
         "parent": story.parent,
@@ -120,12 +122,12 @@ def spread_text(story: SkeinStory, units: Units) -> str:
     head = f"Skein {skein.number}: {units.yarn(skein.held_length)} ± {units.estimate(spread_m)}"
     rows = [
         [
-            one.why.value,
+            OPEN_BY[one.why],
             f"{100 * one.share:.1f}%",
             units.estimate(length_m * one.share),
-            one.because,
+            sentence(one.because),
         ]
-        for one in sorted(story.spread, key=lambda one: (-one.share, one.why))
+        for one in sorted(story.spread, key=lambda one: (-one.share, OPEN_BY[one.why]))
     ]
     told = "two times in three it is no further off; squares of the reasons add up to it"
     return "\n".join([strong(head), columns(rows, "  "), f"  {told}"])

@@ -16,11 +16,13 @@ from dataclasses import dataclass
 from datetime import date
 from typing import Any
 
-from stash.costing.label import MOST_OTHER, OTHER, UNKNOWN, Content, Line, Place
+from stash.costing.label import MOST_OTHER, Content, FibreLine, Group, Named, Place
 from stash.measures.mass import Mass
+from stash.measures.note import Note
 from stash.rendering import care as care_words
 from stash.rendering.amounts import grams, numbers
 from stash.rendering.columns import columns
+from stash.rendering.sentences.say import sentence
 from stash.requirements.design.cautions import CHILD
 from stash.requirements.design.shapes import HATS, Shape
 from stash.requirements.design.whom import Whom
@@ -33,6 +35,13 @@ _RULES = {
     Place.EU: "named by Regulation (EU) No 1007/2011",
     Place.UK: "named as the UK's textile rules have it",
     Place.US: "named as US fibre rules have it",
+}
+#: What lines are called that name no fibre.
+OTHER = {Place.EU: "other fibres", Place.UK: "other fibres", Place.US: "other fiber"}
+UNKNOWN = {
+    Place.EU: "fibres not known",
+    Place.UK: "fibres not known",
+    Place.US: "unknown fibers",
 }
 #: What the US asks a care label of: clothing, but for what covers head or hands alone.
 _CARE_LABELLED = (Shape.SCARF, Shape.COWL, Shape.SOCK, Shape.TRIANGLE)
@@ -77,8 +86,8 @@ class Facts:
     estimated: bool = False
     shape: Shape | None = None
     whom: Whom | None = None
-    warnings: Sequence[str] = ()
-    minded: Sequence[str] = ()
+    warnings: Sequence[Note] = ()
+    minded: Sequence[Note] = ()
     maker: Maker = Maker()
 
     @property
@@ -125,7 +134,7 @@ def keys(facts: Facts) -> dict[str, Any]:
             "address": facts.maker.address or None,
             "contact": facts.maker.contact or None,
         },
-        "warnings": list(facts.warnings),
+        "warnings": [sentence(one) for one in facts.warnings],
         "notes": list(notes(facts)),
         "cautions": list(cautions(facts)),
     }
@@ -133,18 +142,26 @@ def keys(facts: Facts) -> dict[str, Any]:
 
 def rows(facts: Facts) -> Iterator[dict[str, Any]]:
     """The fibres line by line, for a sheet."""
+    place = facts.content.place
     for line in facts.content.lines:
         yield {
-            "name": line.name,
+            "name": _name(line.name, place),
             "percent": line.tenths / 10,
             "exact_percent": float(100 * line.share),
-            "grouped": list(line.grouped),
+            "grouped": [_name(name, place) for name in line.grouped],
         }
 
 
 def content_words(content: Content) -> str:
     """The fibre content as it stands on the label: `90% wool, 10% polyamide`."""
-    return ", ".join(f"{line.tenths / 10:g}% {line.name}" for line in content.lines)
+    place = content.place
+    return ", ".join(f"{line.tenths / 10:g}% {_name(line.name, place)}" for line in content.lines)
+
+
+def _name(named: Named, place: Place) -> str:
+    if isinstance(named, Group):
+        return (OTHER if named is Group.OTHER else UNKNOWN)[place]
+    return named
 
 
 def _care(facts: Facts) -> tuple[Care, list[str]]:
@@ -167,7 +184,11 @@ def sheet(facts: Facts) -> str:
         content_words(facts.content),
         *([f"({ESTIMATED})"] if facts.estimated else []),
         columns(cared),
-        *(["", *(textwrap.fill(text, 78) for text in facts.warnings)] if facts.warnings else []),
+        *(
+            ["", *(textwrap.fill(sentence(one), 78) for one in facts.warnings)]
+            if facts.warnings
+            else []
+        ),
         "",
         textwrap.fill(facts.maker.line, 78),
     ]
@@ -199,7 +220,8 @@ def notes(facts: Facts) -> Iterator[str]:
         yield f"fibres{where} not known: give them with `stash change --fibre` before you label it"
     yield from _grouping_notes(content)
     if content.left_off:
-        yield f"too little of it to print a share: {', '.join(content.left_off)}"
+        off = ", ".join(_name(name, content.place) for name in content.left_off)
+        yield f"too little of it to print a share: {off}"
     care, _ = _care(facts)
     if None in care_words.told(care).values():
         silent = ", ".join(lot.ref for lot, _, _ in facts.sources if not lot.care)
@@ -257,17 +279,17 @@ def _grouping_notes(content: Content) -> Iterator[str]:
         yield f"{named}: {most}; names are needed unless hard to state when it was made"
 
 
-def _meant(other: Line) -> list[str]:
-    return [name for name in other.grouped if name not in OTHER.values()]
+def _meant(other: FibreLine) -> list[str]:
+    return [name for name in other.grouped if isinstance(name, str)]
 
 
 def cautions(facts: Facts) -> Iterator[str]:
     """What can hurt somebody, and where the rules are."""
     content = facts.content
     if facts.child and CHILD not in facts.minded:  # buttons and eyes are no part of a plan
-        yield CHILD
-    yield from facts.minded
+        yield sentence(CHILD)
+    yield from map(sentence, facts.minded)
     fibres = {s.name for s in content.lines}
-    if fibres & _HAIR and not fibres <= {UNKNOWN[content.place]}:
+    if fibres & _HAIR and not fibres <= {Group.UNKNOWN}:
         yield "wool and hair can trouble the skin: say so to whoever asks"
     yield CHECK_RULES

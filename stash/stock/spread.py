@@ -15,6 +15,7 @@ from enum import StrEnum
 from functools import lru_cache
 
 from stash.measures.mass import Mass, grams
+from stash.measures.note import Note
 from stash.measures.put_up import PutUp
 from stash.stock.holding import HeldSkein
 from stash.stock.yarn import Lot, PairFrom
@@ -36,14 +37,14 @@ CLASS_ALONE = 0.15
 class Why(StrEnum):
     """What leaves a length open."""
 
-    BAND_LENGTH = "length on the band"
-    FULL_BALL = "weight of a full ball"
-    SCALE = "step of the scale"
-    TARE = "core or bag not weighed"
+    BAND_LENGTH = "band_length"
+    FULL_BALL = "full_ball"
+    SCALE = "scale"
+    TARE = "tare"
     MOISTURE = "moisture"
-    ABOUT = "told roughly"
-    METRE = "the length weighed"
-    CLASS = "metres by the class alone"
+    ABOUT = "about"
+    METRE = "metre"
+    CLASS = "class"
 
 
 #: What is wrong the same way for every skein of a lot, so that it does not average out.
@@ -52,11 +53,11 @@ SHARED = frozenset({Why.MOISTURE, Why.CLASS})
 
 @dataclass(frozen=True, slots=True)
 class Contribution:
-    """One reason, how much it leaves open as a share of the length, and how that was reckoned."""
+    """One reason, how much it leaves open as a share of the length, and what that rests on."""
 
     why: Why
     share: float
-    because: str
+    because: Note
 
 
 @dataclass(frozen=True, slots=True)
@@ -125,7 +126,7 @@ def spread_m(skeins: Iterable[HeldSkein], lot: Lot, scale: Scale) -> float | Non
 
 
 def _by_class(put_up: PutUp) -> Contribution:
-    because = f"{put_up.m_per_100g:.0f} m to 100 g is only what is usual for the class"
+    because = Note("usual_for_class", m_per_100g=put_up.m_per_100g)
     return Contribution(Why.CLASS, CLASS_ALONE, because)
 
 
@@ -148,7 +149,7 @@ def _part(skein: HeldSkein, lot: Lot, scale: Scale) -> Iterator[Contribution]:
         if skein.pair.origin is PairFrom.BAND and skein.pair.put_up:
             yield from _full_ball(skein.pair.put_up.mass)
     if skein.about and skein.arrived_opened:
-        yield Contribution(Why.ABOUT, ABOUT_LEFT, "what is left was judged by eye: weigh it")
+        yield Contribution(Why.ABOUT, ABOUT_LEFT, Note("left_judged_by_eye"))
     yield from _on_the_scale(skein, lot, scale)
 
 
@@ -157,29 +158,28 @@ def _length_of_pair(skein: HeldSkein) -> Iterator[Contribution]:
     if put_up is None:
         return
     short = tolerable_length_shortfall(put_up.length)
-    because = f"a skein of {put_up.length} may be {short} short (FPackV); half of it is taken"
+    because = Note("lawfully_shorter", full=put_up.length, short=short)
     yield Contribution(Why.BAND_LENGTH, short.um / put_up.length.um / 2, because)
     if skein.about and not skein.arrived_opened:
-        yield Contribution(Why.ABOUT, ABOUT_LENGTH, "the length itself was given as about right")
+        yield Contribution(Why.ABOUT, ABOUT_LENGTH, Note("length_about_right"))
 
 
 def _full_ball(full: Mass | None) -> Iterator[Contribution]:
     if full is None:
         return
     short = tolerable_shortfall(full)
-    because = f"a ball of {full} may be {short} light (76/211/EEC); half of it is taken"
+    because = Note("lawfully_lighter", full=full, short=short)
     yield Contribution(Why.FULL_BALL, short.mg / full.mg / 2, because)
 
 
 def _metre(put_up: PutUp | None, scale: Scale) -> Contribution:
     """A length she weighed herself: the step it was read to, and the tape it was laid along."""
     if put_up is None:  # pragma: no cover - a pair of her own is a whole one
-        raise ValueError("a weighed length has a mass and a length")
+        raise ValueError("no pair")
     step = min(_read_to(put_up.mass), scale.step)
     share = math.hypot(TAPE, _EVEN * step.mg / put_up.mass.mg)
-    because = (
-        f"{put_up.length} weighed {put_up.mass.g:g} g, read to {step.g:g} g; "
-        f"{TAPE:.0%} for laying it along a tape"
+    because = Note(
+        "length_weighed", length=put_up.length, mass=put_up.mass, read_to=step, tape=TAPE
     )
     return Contribution(Why.METRE, share, because)
 
@@ -196,9 +196,9 @@ def _on_the_scale(skein: HeldSkein, lot: Lot, scale: Scale) -> Iterator[Contribu
     if not skein.held or not skein.mass_known:
         return
     share = _EVEN * scale.step.mg / skein.held.mg
-    yield Contribution(Why.SCALE, share, f"the scale shows {scale.step} and nothing between")
+    yield Contribution(Why.SCALE, share, Note("scale_step", step=scale.step))
     if skein.tare_open:
-        because = f"about {UNKNOWN_TARE}; tell its weight, or 0g where there is none"
+        because = Note("tare_not_weighed", about=UNKNOWN_TARE)
         yield Contribution(Why.TARE, UNKNOWN_TARE.mg / skein.held.mg, because)
     yield from _moisture(lot.fibre, scale)
 
@@ -211,8 +211,12 @@ def _moisture(fibre: str, scale: Scale) -> tuple[Contribution, ...]:
         return ()
     dry, damp = (at_dampness(regain, humidity) for humidity in scale.damp)
     share = _EVEN * (damp - dry) / (100 + (dry + damp) / 2)
-    because = (
-        f"it holds {dry:.0f} to {damp:.0f}% water at {scale.damp[0]:.0%} to {scale.damp[1]:.0%} "
-        f"humidity, {regain:.1f}% is agreed for trade ({scale.rules})"
+    because = Note(
+        "moisture_of_room",
+        dry=dry,
+        damp=damp,
+        humidity=scale.damp,
+        agreed=regain,
+        rules=scale.rules,
     )
     return (Contribution(Why.MOISTURE, share, because),)

@@ -80,7 +80,7 @@ def weighed(
     tare, tare_from = _tare(skein, reading)
     net = reading.gross - tare
     if net.mg < 0:
-        raise Refusal(f"the tare of {tare} is more than the reading of {reading.gross}")
+        raise Refusal("tare_above_reading", tare=tare, reading=reading.gross)
     settled = Weighed(net, tare, tare_from, Verdict.IN_AGREEMENT, opens=reading.opened)
     if _counts_as_whole(skein, reading, net, claimants):
         return _whole(skein, settled, step)
@@ -117,12 +117,14 @@ def _counts_as_whole(
 
 def _whole(skein: HeldSkein, settled: Weighed, step: Mass) -> Weighed:
     if not settled.net:
-        raise Refusal(f"skein {skein.number} is whole and weighs something: put it on the scale")
+        raise Refusal("whole_skein_weighs_nothing", skein=skein.number)
     if skein.mass_known and _far_off(skein.held, settled.net):
         raise Refusal(
-            f"skein {skein.number} is whole at {skein.held} in the books and weighs {settled.net}, "
-            f"more than {FAR_OFF_PERCENT} % apart: if it has been opened say --opened, "
-            "if the books are wrong say --recount"
+            "whole_skein_far_off",
+            skein=skein.number,
+            held=skein.held,
+            weighs=settled.net,
+            percent=FAR_OFF_PERCENT,
         )
     if skein.mass_known and _agrees(skein.held, settled.net, step):
         return settled
@@ -150,14 +152,13 @@ def _refuse_more_than_full(skein: HeldSkein, reading: Reading, net: Mass) -> Non
     full = reading.full
     if full is None or reading.recount or net <= skein.held or not _above(full, net):
         return
-    bowl = str(reading.gross - skein.held).replace(" ", "")
-    confirm = (
-        f"first stash weigh {skein.number} … --recount" if reading.closing else "say --recount"
-    )
     raise Refusal(
-        f"skein {skein.number} would hold {net}, and a full one holds {full}: if something else "
-        f"was on the scale say what that weighs, as --tare {bowl}; "
-        f"if all of it is this yarn {confirm}"
+        "more_than_full",
+        skein=skein.number,
+        net=net,
+        full=full,
+        risen=reading.gross - skein.held,
+        closing=reading.closing,
     )
 
 
@@ -189,11 +190,7 @@ def _opened(
 
 def _only(skein: int, claimants: Sequence[tuple[int, str]]) -> int | None:
     if len(claimants) > 1:
-        names = ", ".join(f"{number} ({name})" for number, name in claimants)
-        raise Refusal(
-            f"skein {skein} is set aside for several articles under way: {names}; "
-            "say --for one of them, or --recount"
-        )
+        raise Refusal("several_articles_under_way", skein=skein, articles=tuple(claimants))
     return claimants[0][0] if claimants else None
 
 

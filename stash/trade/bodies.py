@@ -4,7 +4,7 @@ Heads to five years: WHO Child Growth Standards, head circumference for age, 200
 daily tables as two open packages carry them). Heads from six to eighteen: the UK90 reference
 (medians, from one of them). Grown-ups: ANSUR II, 2012, the survey of an army, so not of everybody
 (NATICK/TR-15/007; means worked out from its public records, 4,082 men and 1,986 women). Where the
-first two overlap, at four years, UK90 is about 2 cm larger: both are told then.
+first two overlap, at four years, UK90 is about 2 cm larger: both are named then.
 """
 
 from __future__ import annotations
@@ -21,6 +21,14 @@ class Sex(StrEnum):
     FEMALE = "female"
 
 
+class Survey(StrEnum):
+    """Where measures of bodies are from."""
+
+    WHO = "WHO 2007"
+    UK90 = "UK90"
+    ANSUR = "ANSUR II 2012"
+
+
 @dataclass(frozen=True, slots=True)
 class Person:
     """Whom something is to fit: an age in months, None for the grown up; a sex, None for either."""
@@ -31,10 +39,14 @@ class Person:
 
 @dataclass(frozen=True, slots=True)
 class Measured:
-    """A measure in millimetres and where it is from."""
+    """A measure in millimetres and where it is from.
+
+    Two surveys: it lies between them, or, with `other_mm`, that is what the second one says.
+    """
 
     mm: float
-    source: str
+    surveys: tuple[Survey, ...]
+    other_mm: float | None = None
 
 
 #: Months to millimetres, male and female.
@@ -52,7 +64,6 @@ HEAD_AROUND = (574.4, 561.1)
 HAND_AROUND, HAND_LONG = (212.3, 186.6), (193.3, 181.1)
 FOOT_AROUND, FOOT_LONG = (252.0, 228.1), (271.2, 246.3)
 
-_WHO, _UK90, _GROWN = "WHO 2007", "UK90", "ANSUR II 2012"
 #: WHO ends at five years; the next figure of UK90 that does not overlap it is that of six.
 _WHO_TO, _UK90_FROM, OLDEST = 60, 72, 216
 
@@ -60,23 +71,22 @@ _WHO_TO, _UK90_FROM, OLDEST = 60, 72, 216
 def head(person: Person) -> Measured:
     """The girth of a head above the ears; between two ages of a table, a straight line."""
     if person.months is None:
-        return Measured(_of(HEAD_AROUND, person.sex), _GROWN)
+        return Measured(_of(HEAD_AROUND, person.sex), (Survey.ANSUR,))
     months = min(person.months, OLDEST)
     if months <= _WHO_TO:
-        found = Measured(_at(HEADS_WHO, months, person.sex), _WHO)
+        by_who = _at(HEADS_WHO, months, person.sex)
         if months < min(HEADS_UK90):
-            return found
-        other = _at(HEADS_UK90, months, person.sex)
-        return Measured(found.mm, f"{_WHO}; {_UK90} says {other / 10:.1f} cm")
+            return Measured(by_who, (Survey.WHO,))
+        return Measured(by_who, (Survey.WHO, Survey.UK90), _at(HEADS_UK90, months, person.sex))
     if months >= _UK90_FROM:
-        return Measured(_at(HEADS_UK90, months, person.sex), _UK90)
+        return Measured(_at(HEADS_UK90, months, person.sex), (Survey.UK90,))
     between = {_WHO_TO: HEADS_WHO[_WHO_TO], _UK90_FROM: HEADS_UK90[_UK90_FROM]}
-    return Measured(_at(between, months, person.sex), f"between {_WHO} and {_UK90}")
+    return Measured(_at(between, months, person.sex), (Survey.WHO, Survey.UK90))
 
 
 def grown_up(table: tuple[float, float], person: Person) -> Measured | None:
     """A measure of the grown up; None for a child, of whom there is no table here."""
-    return None if person.months is not None else Measured(_of(table, person.sex), _GROWN)
+    return None if person.months is not None else Measured(_of(table, person.sex), (Survey.ANSUR,))
 
 
 def _at(table: Mapping[int, tuple[float, float]], months: int, sex: Sex | None) -> float:

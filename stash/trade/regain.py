@@ -15,7 +15,6 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 
-from stash.measures.mass import Mass
 from stash.trade.fibres import fibre_named
 
 #: Quoted in the paper named above.
@@ -61,14 +60,6 @@ class Share:
     second: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class Dry:
-    """A part of an analysed blend: `share.part` is its dry mass, `lost` the % lost in cleaning."""
-
-    share: Share
-    lost: float = 0.0
-
-
 def shares_of(blend: str) -> list[Share]:
     """The shares in the words of a band as a record keeps them: `75% wool, 25% polyamide`."""
     found = re.findall(r"(\d+(?:\.\d+)?)%\s*([^,]+)", blend)
@@ -95,23 +86,6 @@ def blend_regain(shares: Sequence[Share], rules: RegainSet = RegainSet.EU) -> fl
     return math.fsum(part * regain for part, regain in parts if regain is not None)
 
 
-def labelled(dry: Sequence[Dry], rules: RegainSet = RegainSet.EU) -> tuple[float, ...]:
-    """The percentages of a label from dry masses, in the order given; together they make 100.
-
-    100 P (1 + (a + b)/100) over the same of all parts, with a the agreed regain and b what
-    cleaning before the analysis took away (Regulation (EU) No 1007/2011, Annex VIII, chapter 3).
-    Raises ValueError where a fibre has no agreed regain.
-    """
-    conditioned = []
-    for part in dry:
-        regain = agreed_regain(part.share, rules)
-        if regain is None:
-            raise ValueError(f"no regain is agreed for {part.share.fibre}")
-        conditioned.append(part.share.part * (1 + (regain + part.lost) / 100))
-    whole = math.fsum(conditioned)
-    return tuple(100 * mass / whole for mass in conditioned)
-
-
 def at_dampness(regain: float, humidity: float) -> float:
     """The regain of yarn in a room of so much relative humidity, from its agreed one at 65 %.
 
@@ -119,8 +93,3 @@ def at_dampness(regain: float, humidity: float) -> float:
     the agreed value at 40 % (from memory, unverified; 18 % wool and 8.5 % cotton at 65 %).
     """
     return regain * (100 * humidity + 5) / 70
-
-
-def at_regain(mass: Mass, now: float, then: float) -> Mass:
-    """What yarn of this mass at one regain weighs at another, both in percent of dry mass."""
-    return Mass(round(mass.mg * (100 + then) / (100 + now)))

@@ -9,8 +9,9 @@ from stash.matching.amounts import counted
 from stash.measures.length import INCH_UM, Length
 from stash.requirements.design.bands import Rows
 from stash.requirements.design.piece import Piece
+from stash.requirements.design.shapes import TOPS
 from stash.requirements.fit.fit_to_yarn import band_in_cells
-from stash.requirements.fit.recoloured import TOPS, Recoloured
+from stash.requirements.fit.recoloured import Recoloured
 from stash.requirements.yarn.by_rows import by_rows, finished
 from stash.requirements.yarn.design_context import Known
 

@@ -269,7 +269,7 @@ def piece(words: PieceWords) -> Piece:
         count=_count(words.count),
         brim=sizes.brim(words.brim),
         extras=tuple(extra(text) for text in words.extras if not _none(text)),
-        fits=fit.words if fit else "",
+        fits=fit.made_from if fit else "",
         whom=whom(words.whom),
     )
 

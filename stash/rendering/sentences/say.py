@@ -67,7 +67,9 @@ def _not_found(error: NotFound) -> str:
 def _tables() -> dict[str, Words]:
     from stash.rendering.sentences import (
         actions,
+        designs,
         errors,
+        fit,
         labels,
         matching,
         requirements,
@@ -76,7 +78,9 @@ def _tables() -> dict[str, Words]:
         store,
     )
 
-    modules = (actions, errors, labels, matching, requirements, sheets, stock, store)
+    modules = (
+        actions, designs, errors, fit, labels, matching, requirements, sheets, stock, store,
+    )  # fmt: skip
     found: dict[str, Words] = {}
     for module in modules:
         found.update(module.SENTENCES)

@@ -69,7 +69,7 @@ class Band:
     def __str__(self) -> str:
         mixed = f"{_percent(self.share)} of " if self.share is not None else ""
         turned = " upright" if self.upright else ""
-        return f"{self.role} {mixed}{_extent_words(self.extent)}{turned} {self._place_words}"
+        return f"{self.role} {mixed}{extent_words(self.extent)}{turned} {self._place_words}"
 
     @property
     def _place_words(self) -> str:
@@ -91,7 +91,7 @@ class Stripes:
     upright: bool = False
 
     def __str__(self) -> str:
-        runs = ", ".join(f"{role} {_extent_words(extent)}" for role, extent in self.runs)
+        runs = ", ".join(f"{role} {extent_words(extent)}" for role, extent in self.runs)
         turned = " upright" if self.upright else ""
         if self.start is None or self.end is None:
             return runs + turned
@@ -116,18 +116,13 @@ class Grid:
         if isinstance(extent, Fraction):
             return max(1, round(extent * self.cells))
         if self.unit is None or not isinstance(extent, self.unit):
-            raise Refusal(f"{_extent_words(extent)} of a band cannot be placed here: {self._way()}")
+            raise Refusal("extent_cannot_be_placed", extent=extent, counted_in=self.unit)
         return extent.count
 
-    def _way(self) -> str:
-        return {
-            Stitches: "stitches are counted this way: give a length or stitches, as in 'B 5 sts', "
-            "or turn it with or without `upright`",
-            Rows: "rows are counted this way: give a length or rows, as in 'B 4 rows', "
-            "or turn it with or without `upright`",
-            None: "with no gauge there are no stitches or rows; give a length, as in 'B 2cm', "
-            "or the gauge",
-        }[self.unit]
+    @property
+    def um(self) -> Fraction:
+        """How long all cells are together, exactly, in micrometres."""
+        return self.cells * self.cell_um
 
 
 @dataclass(frozen=True, slots=True)
@@ -145,7 +140,7 @@ def stretches(
     """The whole height from the bottom up: A, stripes over it, and bands over both."""
     cells = _painted(bands, stripes, grid)
     if MAIN not in {role for role, _ in cells}:
-        raise Refusal("the colours leave nothing for A: call the main one A")
+        raise Refusal("colours_leave_nothing", main=MAIN)
     return _runs(cells)
 
 
@@ -175,10 +170,7 @@ def _painted(bands: Sequence[Band], stripes: Sequence[Stripes], grid: Grid) -> l
         start, count = placed(band, grid)
         here = range(start, start + count)
         if not taken.isdisjoint(here):
-            raise Refusal(
-                f"band {band} lies over another band: give it a distance from the bottom, "
-                f"as in '{band.role} 2cm 5cm'"
-            )
+            raise Refusal("band_over_another", band=band)
         taken.update(here)
         for at in here:
             cells[at] = _over(band, cells[at])
@@ -189,9 +181,9 @@ def _over(band: Band, cell: _Cell) -> _Cell:
     if band.share is None:
         return band.role, None
     if band.upright:
-        raise Refusal(f"band {band}: two colours in one row are mixed level, leave out upright")
+        raise Refusal("mixed_band_upright", band=band)
     if band.role == cell[0]:
-        raise Refusal(f"band {band} is mixed with its own colour: choose another one")
+        raise Refusal("band_mixed_with_itself", band=band)
     return cell[0], (band.role, band.share)
 
 
@@ -200,8 +192,7 @@ def _striped(stripes: Stripes, grid: Grid) -> Iterator[tuple[int, str]]:
     first = 0 if stripes.start is None else round(stripes.start.um / grid.cell_um)
     last = grid.cells if stripes.end is None else round(stripes.end.um / grid.cell_um)
     if not 0 <= first < last <= grid.cells:
-        high = float(grid.cells * grid.cell_um) / 10_000
-        raise Refusal(f"stripes {stripes} do not fit: the piece is {high:.1f} cm that way")
+        raise Refusal("stripes_do_not_fit", stripes=stripes, room_um=grid.um)
     repeat = [role for role, extent in stripes.runs for _ in range(grid.count(extent))]
     for at in range(first, last):
         yield at, repeat[(at - first) % len(repeat)]
@@ -210,14 +201,12 @@ def _striped(stripes: Stripes, grid: Grid) -> Iterator[tuple[int, str]]:
 def placed(band: Band, grid: Grid) -> tuple[int, int]:
     """The first cell of a band and how many it takes; refused where it does not fit."""
     if band.role == MAIN:
-        raise Refusal("A is whatever the bands leave: give bands to B, C or D")
+        raise Refusal("band_of_main_colour", main=MAIN)
     count = grid.count(band.extent)
     spare = grid.cells - count
     start = _start(band.place, spare, grid)
     if not 0 <= start <= spare:
-        high = float(grid.cells * grid.cell_um) / 10_000
-        way = "wide" if band.upright else "high"
-        raise Refusal(f"band {band} does not fit: the piece is {high:.1f} cm {way}")
+        raise Refusal("band_does_not_fit", band=band, room_um=grid.um)
     return start, count
 
 
@@ -227,7 +216,8 @@ def _start(place: Place | Length, spare: int, grid: Grid) -> int:
     return {Place.BOTTOM: 0, Place.MIDDLE: spare // 2, Place.TOP: spare}[place]
 
 
-def _extent_words(extent: Extent) -> str:
+def extent_words(extent: Extent) -> str:
+    """How far it reaches, as to type it: `5 sts`, `4 rows`, `2 cm`, `20%`."""
     match extent:
         case Stitches(count):
             return f"{count} sts"

@@ -12,24 +12,23 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
+from stash.measures.note import Note
 from stash.requirements.design.extras import SMALL_PARTS, Kind
 from stash.requirements.design.piece import Piece
 from stash.requirements.design.shapes import Shape
 from stash.requirements.design.stitches import Craft
 from stash.requirements.design.whom import Whom
 
-HAZARD = (
-    "Cords and ties near a child's neck can strangle; small parts can choke, above all under 3."
-)
-CHILD = f"{HAZARD} Rules differ by place: check yours."
+HAZARD = Note("child_hazard")
+CHILD = Note("child_caution")
 #: Where nothing says whom it is for.
-PERHAPS_CHILD = f"If it is for a child (say --for baby, child or adult): {CHILD}"
+PERHAPS_CHILD = Note("perhaps_child_caution")
 #: Of what safe-sleep advice says (common practice, no source).
-COT = "For a cot: no hats, loose blankets or cords."
+COT = Note("cot_caution")
 #: Common practice, no source.
-FLOATS = "Floats inside catch a baby's fingers and toes: line it, or work it in one colour."
+FLOATS = Note("floats_caution")
 #: Standards for nightwear count raised and loose surfaces among what burns fast (from memory).
-FLAME = "Fringe and brushed yarn burn fast: keep them from flames, and use none for nightwear."
+FLAME = Note("flame_caution")
 
 #: Every caution there is, so that they can be told from other notes.
 ALL = (CHILD, PERHAPS_CHILD, COT, FLOATS, FLAME)
@@ -41,7 +40,7 @@ _BRUSHED = re.compile(
 )
 
 
-def cautions(piece: Piece, whom: Whom | None = None, yarns: str = "") -> tuple[str, ...]:
+def cautions(piece: Piece, whom: Whom | None = None, yarns: str = "") -> tuple[Note, ...]:
     """What to mind of an article, the gravest first; nothing where nothing can hurt.
 
     `whom` it is for, where that is said at once; else as the plan says or its size tells. `yarns`
@@ -50,18 +49,17 @@ def cautions(piece: Piece, whom: Whom | None = None, yarns: str = "") -> tuple[s
     return tuple(_of(piece, whom or piece.wearer, yarns))
 
 
-def warnings(piece: Piece, whom: Whom | None = None, yarns: str = "") -> tuple[str, ...]:
+def warnings(piece: Piece, whom: Whom | None = None, yarns: str = "") -> tuple[Note, ...]:
     """What the tag itself says to whoever buys it; what only the maker can do is left out.
 
     Small parts are warned of on a grown-up's article too: a child may be near it.
     """
-    said = cautions(piece, whom, yarns)
-    told = [HAZARD if one in (CHILD, PERHAPS_CHILD) else one for one in said if one != FLOATS]
+    minded = (one for one in cautions(piece, whom, yarns) if one != FLOATS)
+    on_tag = [HAZARD if one in (CHILD, PERHAPS_CHILD) else one for one in minded]
     parts = small_parts(piece)
-    if parts and HAZARD not in told:
-        named = ", ".join(parts)
-        told.insert(0, f"Small parts that may come off ({named}): keep away from children under 3.")
-    return tuple(told)
+    if parts and HAZARD not in on_tag:
+        on_tag.insert(0, Note("small_parts", parts=parts))
+    return tuple(on_tag)
 
 
 def small_parts(piece: Piece) -> tuple[Kind, ...]:
@@ -74,7 +72,7 @@ def brushed(yarns: str) -> bool:
     return _BRUSHED.search(yarns) is not None
 
 
-def _of(piece: Piece, whom: Whom | None, yarns: str) -> Iterator[str]:
+def _of(piece: Piece, whom: Whom | None, yarns: str) -> Iterator[Note]:
     parts = small_parts(piece)
     if whom is None and parts:
         yield PERHAPS_CHILD

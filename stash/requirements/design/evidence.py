@@ -21,7 +21,7 @@ class Swatch:
 
     def __post_init__(self) -> None:
         if min(self.mass.mg, self.wide.um, self.tall.um) <= 0:
-            raise ValueError("a swatch has a mass and two sides above nothing")
+            raise ValueError("empty swatch")
 
 
 @dataclass(frozen=True, slots=True)

@@ -74,7 +74,7 @@ class Fabric:
 
     def __post_init__(self) -> None:
         if len({row.stitch.craft for row in self.rows}) != 1:
-            raise ValueError("a fabric has at least one row and is knitted or crocheted throughout")
+            raise ValueError("mixed fabric")
         mean = self.rows_to_width
         told = (replace(row, tall=mean / row.stitch.rows_to_width) for row in self.rows)
         object.__setattr__(self, "rows", tuple(told))

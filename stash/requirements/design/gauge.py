@@ -25,7 +25,7 @@ class Gauge:
 
     def __post_init__(self) -> None:
         if self.stitches <= 0 or self.rows <= 0 or self.over.um <= 0:
-            raise ValueError("a gauge has stitches and rows above nothing")
+            raise ValueError("empty gauge")
 
     @property
     def stitch_um(self) -> Fraction:

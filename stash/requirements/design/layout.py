@@ -226,7 +226,7 @@ def _colours(
     if not bands and not stripes:
         return level, ()
     if centred(piece):
-        raise Refusal("rounds about a centre have no left or right: leave out upright")
+        raise Refusal("rounds_have_no_left")
     return level, upright_stretches(bands, wide, stripes)
 
 
@@ -295,4 +295,4 @@ def _rows_in(height: Length, cloth: _Cloth) -> int:
 
 def _refuse_endless(rows: int) -> None:
     if rows > _MOST_ROWS:
-        raise Refusal(f"that makes {rows} rows: look at the size and the gauge again")
+        raise Refusal("endless_rows", rows=rows)

@@ -98,11 +98,8 @@ def _hat(piece: Piece) -> tuple[Profile, ...]:
     if not loss:
         return _panel(piece)
     if 2 * loss * size.across.um > size.up.um:
-        least = float(2 * loss * size.across.um) / 10_000
-        raise Refusal(
-            f"a {piece.closing} crown on this girth takes {least:.1f} cm of height alone: "
-            "make it taller, or choose --crown gathered"
-        )
+        least_um = 2 * loss * size.across.um
+        raise Refusal("too_low_for_crown", crown=piece.closing, least_um=least_um)
     return (Profile("body", size.across, size.up, closes=Slope(rate=1 / (2 * loss))),)
 
 

@@ -23,10 +23,10 @@ from stash.requirements.design.shapes import (
     Shape,
     Size,
     Start,
-    size_options,
 )
+from stash.requirements.design.sizing import MadeToFit
 from stash.requirements.design.stitches import Craft
-from stash.requirements.design.whom import Whom, by_size, by_words
+from stash.requirements.design.whom import Whom, by_fit, by_size
 from stash.trade.thickness import class_of_m_per_100g, usual_m_per_100g
 
 
@@ -34,11 +34,12 @@ from stash.trade.thickness import class_of_m_per_100g, usual_m_per_100g
 class Piece:
     """The plan of an article. It has no state: articles made from it have.
 
-    Any of it may be missing; `reckon.need_of` says what would help. `put_up` is that of one strand.
-    `stated` is a pattern's figure per role, all strands counted, and `bought` of how many whole
-    skeins, where it is one for buying; `weighed` one finished article by role. `crown`, `seam`,
-    `start`, `count` and `ends` left out mean the usual ones. `brim` is how much of its height is
-    folded up, `fits` whom its size was taken from, `whom` whom it is said to be for.
+    Any of it may be missing; `estimate.need_of` says what would help. `put_up` is that of one
+    strand. `stated` is a pattern's figure per role, all strands counted, and `bought` of how many
+    whole skeins, where it is one for buying; `weighed` one finished article by role. `crown`,
+    `seam`, `start`, `count` and `ends` left out mean the usual ones. `brim` is how much of its
+    height is folded up, `fits` what its size was made from (of her own sizes the name), `whom` whom
+    it is said to be for.
     """
 
     name: str = ""
@@ -63,7 +64,7 @@ class Piece:
     count: int | None = None
     brim: Length | None = None
     extras: tuple[Extra, ...] = ()
-    fits: str = ""
+    fits: MadeToFit | str = ""
     whom: Whom | None = None
 
     @property
@@ -89,15 +90,14 @@ class Piece:
     def build(self) -> Build:
         """How its shape is made; refused where it has none."""
         if self.shape is None:
-            raise Refusal(f"the piece has no shape: give --shape, one of {', '.join(Shape)}")
+            raise Refusal("design_has_no_shape")
         return BUILDS[self.shape]
 
     @property
     def needed_size(self) -> Size:
         """Its size; refused where it has none."""
         if self.size is None:
-            words = size_options(self.build)
-            raise Refusal(f"the size of a {self.shape} is not known: give {words}")
+            raise Refusal("design_has_no_size", shape=self.shape, sides=self.build.words)
         return self.size
 
     @property
@@ -105,15 +105,14 @@ class Piece:
         """Where the work begins: as chosen, else the usual place; None where there is one way."""
         starts = self.build.starts
         if self.start is not None and self.start not in starts:
-            fits = f"only from its {' or '.join(starts)}" if starts else "leave --from out"
-            raise Refusal(f"a {self.shape} is not begun from its {self.start}: {fits}")
+            raise Refusal("wrong_start", shape=self.shape, start=self.start, starts=starts)
         return self.start or (starts[0] if starts else None)
 
     @property
     def made(self) -> int:
         """How many are one article: a pair is two, a patchwork as many squares as are counted."""
         if self.count is not None and not self.build.counted:
-            raise Refusal(f"a {self.shape} is one piece: leave --count out")
+            raise Refusal("made_once", shape=self.shape)
         return self.count or self.build.made
 
     @property
@@ -122,15 +121,15 @@ class Piece:
         if self.brim is None:
             return None
         if self.shape not in HATS:
-            raise Refusal(f"only a hat has a fold-up brim, a {self.shape} has none")
+            raise Refusal("no_brim_to_fold", shape=self.shape)
         if 2 * self.brim.um >= self.needed_size.up.um:
-            raise Refusal("the fold-up brim is half the height or more: --tall includes the brim")
+            raise Refusal("brim_too_high", brim=self.brim)
         return self.brim
 
     @property
     def wearer(self) -> Whom | None:
         """Whom it is for: as said, else by whom it fits, else by its size; None: nothing tells."""
-        return self.whom or by_words(self.fits) or by_size(self.shape, self.size)
+        return self.whom or by_fit(self.fits) or by_size(self.shape, self.size)
 
     @property
     def closing(self) -> Crown | None:
@@ -140,8 +139,7 @@ class Piece:
         """
         crowns = self.build.crowns
         if self.crown is not None and self.crown not in crowns:
-            fits = f"only {' or '.join(crowns)}" if crowns else "none: leave --crown out"
-            raise Refusal(f"a {self.shape} takes no {self.crown} crown, {fits}")
+            raise Refusal("wrong_crown", shape=self.shape, crown=self.crown, crowns=crowns)
         if self.crown is not None or not crowns:
             return self.crown
         usual = Crown.FLAT if self._crocheted else Crown.DECREASED

@@ -15,8 +15,10 @@ from stash.requirements.design.fabric import Fabric, FabricRow, Loop
 from stash.requirements.design.gauge import Gauge
 from stash.requirements.design.piece import Piece
 from stash.requirements.design.shapes import Crown, Seam, Shape, Size, Start
+from stash.requirements.design.sizing import BodyPart, MadeToFit
 from stash.requirements.design.stitches import named
 from stash.requirements.design.whom import Whom
+from stash.trade.bodies import Person, Sex, Survey
 
 Plain = dict[str, Any]
 
@@ -45,7 +47,8 @@ def as_plain(piece: Piece) -> Plain:
         "count": piece.count,
         "brim_um": piece.brim and piece.brim.um,
         "extras": [_extra_out(extra) for extra in piece.extras],
-        "fits": piece.fits,
+        "fits": piece.fits if isinstance(piece.fits, str) else "",
+        "made_to_fit": None if isinstance(piece.fits, str) else _fits_out(piece.fits),
         "whom": piece.whom and piece.whom.value,
         "stripes": [_stripes_out(stripes) for stripes in piece.stripes],
         "ends": piece.ends and piece.ends.value,
@@ -77,7 +80,7 @@ def from_plain(plain: Plain) -> Piece:
         count=plain.get("count"),
         brim=_length_in(plain.get("brim_um")),
         extras=tuple(_extra_in(extra) for extra in plain.get("extras", ())),
-        fits=plain.get("fits", ""),
+        fits=_fits_in(plain["made_to_fit"]) if plain.get("made_to_fit") else plain.get("fits", ""),
         whom=Whom(plain["whom"]) if plain.get("whom") else None,
         stripes=tuple(_stripes_in(stripes) for stripes in plain.get("stripes", ())),
         ends=Ends(plain["ends"]) if plain.get("ends") else None,
@@ -111,6 +114,30 @@ def _extra_out(extra: Extra) -> Plain:
 def _extra_in(plain: Plain) -> Extra:
     lengths = tuple(Length(um) for um in plain["lengths_um"])
     return Extra(Kind(plain["kind"]), plain["role"], lengths, plain["count"])
+
+
+def _fits_out(fits: MadeToFit) -> Plain:
+    ease, person = fits.ease, fits.person
+    return {
+        "part": fits.part.value,
+        "around_um": fits.around.um,
+        "ease": _extent_out(ease),
+        "person": person and {"months": person.months, "sex": person.sex and person.sex.value},
+        "surveys": [survey.value for survey in fits.surveys],
+        "other_mm": fits.other_mm,
+    }
+
+
+def _fits_in(plain: Plain) -> MadeToFit:
+    ease, person = plain["ease"], plain["person"]
+    return MadeToFit(
+        part=BodyPart(plain["part"]),
+        around=Length(plain["around_um"]),
+        ease=Length(ease["um"]) if "um" in ease else Fraction(ease["share"]),
+        person=person and Person(person["months"], person["sex"] and Sex(person["sex"])),
+        surveys=tuple(Survey(name) for name in plain["surveys"]),
+        other_mm=plain["other_mm"],
+    )
 
 
 def _gauge_out(gauge: Gauge) -> Plain:

@@ -155,3 +155,6 @@ WORKED_CLOSE = (Shape.MITTEN, Shape.SOCK)
 
 #: What may have a brim to fold up.
 HATS = (Shape.SIDEWAYS_HAT, Shape.ROUND_HAT, Shape.FLAT_HAT)
+
+#: The part in which a shape ends, where it has a name of its own.
+TOPS = {**dict.fromkeys(HATS, Start.CROWN), Shape.MITTEN: Start.TIP, Shape.SOCK: Start.TOE}

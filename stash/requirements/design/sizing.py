@@ -4,15 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from enum import StrEnum
 from fractions import Fraction
 
 from stash.errors import Refusal
 from stash.measures.length import NO_LENGTH, Length
-from stash.requirements.design.shapes import BUILDS, HATS, Shape, size_options
+from stash.requirements.design.shapes import BUILDS, HATS, Shape
 from stash.trade import bodies
-from stash.trade.bodies import Person
+from stash.trade.bodies import Person, Survey
 
-#: What ease is told in: a share of the girth, or a length; below nothing it is smaller than the
+#: How ease is given: a share of the girth, or a length; below nothing it is smaller than the
 #: body and stretches.
 Ease = Fraction | Length
 
@@ -31,15 +32,42 @@ _HAT_TALL = Fraction(2, 5)
 _CUFF = Length(70_000)
 
 
+class BodyPart(StrEnum):
+    """What a thing is worn on."""
+
+    HEAD = "head"
+    HAND = "hand"
+    FOOT = "foot"
+
+
+_WORN_ON = {Shape.MITTEN: BodyPart.HAND, Shape.SOCK: BodyPart.FOOT}
+
+
+@dataclass(frozen=True, slots=True)
+class MadeToFit:
+    """What a size was made from: whose head, hand or foot, how far round it is, and the ease.
+
+    Without a person it was measured; else `surveys` and `other_mm` are as in `bodies.Measured`.
+    """
+
+    part: BodyPart
+    around: Length
+    ease: Ease
+    person: Person | None = None
+    surveys: tuple[Survey, ...] = ()
+    other_mm: float | None = None
+
+
 @dataclass(frozen=True, slots=True)
 class Fit:
     """The finished sides that follow, by the names of their options, and what they were made from.
 
-    Sides that nothing follows for are left out: they are to be given.
+    Sides that nothing follows for are left out: they are to be given. A size of her own chart is
+    only known by its name.
     """
 
     sides: dict[str, Length]
-    words: str
+    made_from: MadeToFit | str
 
 
 def fitted(shape: Shape, whom: Person | Length, ease: Ease | None, brim: Length | None) -> Fit:
@@ -50,18 +78,17 @@ def fitted(shape: Shape, whom: Person | Length, ease: Ease | None, brim: Length 
     the foot. Refused where the shape is not worn, or no table knows the measure.
     """
     if not worn(shape):
-        words = size_options(BUILDS[shape])
-        raise Refusal(f"a {shape} is made to no one's measure: leave --size out and give {words}")
-    around, long, words = _measures(shape, whom)
-    used = _USUAL_EASE[shape] if ease is None else ease
-    sides = {"around": _to_millimetres(_eased(around, used))}
+        raise Refusal("made_to_no_measure", shape=shape, sides=BUILDS[shape].words)
+    made_from, long = _measures(shape, whom, _USUAL_EASE[shape] if ease is None else ease)
+    girth = made_from.around
+    sides = {"around": _to_millimetres(_eased(girth, made_from.ease))}
     if shape in HATS:
-        sides["tall"] = _to_millimetres(Length(round(around.um * _HAT_TALL))) + (brim or NO_LENGTH)
+        sides["tall"] = _to_millimetres(Length(round(girth.um * _HAT_TALL))) + (brim or NO_LENGTH)
     if shape is Shape.MITTEN and long:
         sides["tall"] = _to_millimetres(long + _CUFF)
     if shape is Shape.SOCK and long:
         sides["long"] = _to_millimetres(long)
-    return Fit(sides, words + _ease_words(used))
+    return Fit(sides, made_from)
 
 
 def worn(shape: Shape) -> bool:
@@ -80,61 +107,40 @@ def sides_of(kept: str) -> dict[str, Length]:
     return {name: Length(int(um)) for name, um in zip(words[::2], words[1::2], strict=True)}
 
 
-def _measures(shape: Shape, whom: Person | Length) -> tuple[Length, Length | None, str]:
-    """How far round the part of the body is, how long where that matters, and whose it is."""
-    part = {Shape.MITTEN: "hand", Shape.SOCK: "foot"}.get(shape, "head")
+def _measures(shape: Shape, whom: Person | Length, ease: Ease) -> tuple[MadeToFit, Length | None]:
+    """How far round the part of the body is, and how long where that matters."""
+    part = _WORN_ON.get(shape, BodyPart.HEAD)
     if isinstance(whom, Length):
-        return whom, None, f"a {part} of {_cm(whom)}"
-    if part == "head":
-        found: bodies.Measured | None = bodies.head(whom)
-        long = None
-    else:
-        hand = part == "hand"
-        found = bodies.grown_up(bodies.HAND_AROUND if hand else bodies.FOOT_AROUND, whom)
-        long = bodies.grown_up(bodies.HAND_LONG if hand else bodies.FOOT_LONG, whom)
-    if found is None:
-        raise Refusal(
-            f"no table of children's {'hands' if part == 'hand' else 'feet'} is at hand: measure, "
-            f"and give {size_options(BUILDS[shape])}"
-        )
-    around = Length(round(found.mm * 1000))
-    words = f"{person_words(whom)}: {part} {_cm(around)} ({found.source})"
-    return around, Length(round(long.mm * 1000)) if long else None, words
+        return MadeToFit(part, whom, ease), None
+    around, long = _TABLES[part]
+    girth = bodies.head(whom) if around is None else bodies.grown_up(around, whom)
+    length = None if long is None else bodies.grown_up(long, whom)
+    if girth is None:
+        raise Refusal("no_table_of_children", part=part, sides=BUILDS[shape].words)
+    return (
+        MadeToFit(part, _of_mm(girth.mm), ease, whom, girth.surveys, girth.other_mm),
+        _of_mm(length.mm) if length else None,
+    )
 
 
-def person_words(person: Person) -> str:
-    """Somebody in words: a newborn, a child of 4 years, a woman."""
-    sexes = {None: 0, bodies.Sex.MALE: 1, bodies.Sex.FEMALE: 2}
-    if person.months is None:
-        return ("adult", "man", "woman")[sexes[person.sex]]
-    who = ("child", "boy", "girl")[sexes[person.sex]]
-    if person.months == 0:
-        return "newborn" if person.sex is None else f"newborn {who}"
-    if person.months < 24 or person.months % 12:
-        return f"{who} of {person.months} months"
-    return f"{who} of {person.months // 12} years"
+#: How far round and how long; a head has tables by age.
+_TABLES: Mapping[BodyPart, tuple[tuple[float, float] | None, tuple[float, float] | None]] = {
+    BodyPart.HEAD: (None, None),
+    BodyPart.HAND: (bodies.HAND_AROUND, bodies.HAND_LONG),
+    BodyPart.FOOT: (bodies.FOOT_AROUND, bodies.FOOT_LONG),
+}
+
+
+def _of_mm(mm: float) -> Length:
+    return Length(round(mm * 1000))
 
 
 def _eased(girth: Length, ease: Ease) -> Length:
     eased = girth + ease if isinstance(ease, Length) else Length(round(girth.um * (1 + ease)))
     if 2 * eased.um < girth.um or eased.um > 2 * girth.um:
-        raise Refusal("that much ease makes it half or twice the body: look at --ease again")
+        raise Refusal("too_much_ease", ease=ease)
     return eased
-
-
-def _ease_words(ease: Ease) -> str:
-    if not ease:
-        return ", no ease"
-    if isinstance(ease, Length):
-        less, much = ease.um < 0, _cm(Length(abs(ease.um)))
-    else:
-        less, much = ease < 0, f"{abs(float(ease)):.0%}"
-    return f", {much} {'smaller, to stretch' if less else 'roomier'}"
 
 
 def _to_millimetres(length: Length) -> Length:
     return Length(round(length.um / 1000) * 1000)
-
-
-def _cm(length: Length) -> str:
-    return f"{length.m * 100:.1f} cm"

@@ -8,6 +8,7 @@ from enum import StrEnum
 
 from stash.measures.length import Length
 from stash.requirements.design.shapes import HATS, Shape, Size
+from stash.requirements.design.sizing import MadeToFit
 
 
 class Whom(StrEnum):
@@ -39,9 +40,24 @@ _AROUND: Mapping[Shape, tuple[Length, Length]] = {
 _FOOT = (Length(130_000), Length(220_000))
 
 
-def by_words(fits: str) -> Whom | None:
-    """By the words of a size: `newborn girl`, `child of 18 months`, `woman`; None of any other."""
-    words = fits.lower()
+def by_fit(fits: MadeToFit | str) -> Whom | None:
+    """By whom its size was made for; None where that was a body that was measured.
+
+    Of a size that is only known by its name, by that: `newborn girl`, `child of 18 months`,
+    `woman`.
+    """
+    if isinstance(fits, str):
+        return _by_name(fits)
+    if fits.person is None:
+        return None
+    months = fits.person.months
+    if months is None:
+        return Whom.ADULT
+    return Whom.BABY if months < _BABY_MONTHS else Whom.CHILD
+
+
+def _by_name(size: str) -> Whom | None:
+    words = size.lower()
     if words.startswith(_BABIES):
         return Whom.BABY
     if words.startswith(_CHILDREN):

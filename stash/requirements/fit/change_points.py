@@ -11,15 +11,15 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import chain, groupby, pairwise
 
+from stash.measures.note import Note
 from stash.requirements.design.bands import Stretch
 from stash.requirements.design.layout import Layout, Row
 from stash.requirements.design.piece import Piece
-from stash.requirements.design.shapes import HATS, Shape
+from stash.requirements.design.shapes import HATS, TOPS
 from stash.requirements.yarn.by_rows import ByRows
 from stash.requirements.yarn.model import colours_told_apart, in_row
 
-#: What the narrowing end of a shape is called.
-_CLOSES = {**dict.fromkeys(HATS, "crown"), Shape.MITTEN: "tip", Shape.SOCK: "toe"}
+IN_BRIM, IN_BAND = Note("in_brim"), Note("in_band")
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,10 +33,10 @@ class RoleRows:
 
 @dataclass(frozen=True, slots=True)
 class Hidden:
-    """A place among a role's rows where a change of lot does not show, and its words."""
+    """A place among a role's rows where a change of lot does not show, and what hides it."""
 
     at: int
-    words: str
+    place: Note
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,7 +47,7 @@ class Region:
     the odd lot (1), which in the main one (0).
     """
 
-    place: str
+    place: Note
     rows: tuple[tuple[int, int], ...]
     brim: bool = False
     share: float = 1.0
@@ -73,24 +73,24 @@ def hidden(piece: Piece, layout: Layout, rows: RoleRows) -> Iterator[Hidden]:
     seams = dict(_seams(layout, rows))
     for at in range(1, len(rows.numbers)):
         before, after = rows.numbers[at - 1], rows.numbers[at]
-        here = [words for row, words in marks if before <= row < after]
-        words = here[:1] or ([seams[at]] if at in seams else [])
-        yield from (Hidden(at, told) for told in words)
+        here = [place for row, place in marks if before <= row < after]
+        places = here[:1] or ([seams[at]] if at in seams else [])
+        yield from (Hidden(at, place) for place in places)
 
 
-def _marks(piece: Piece, layout: Layout) -> Iterator[tuple[int, str]]:
+def _marks(piece: Piece, layout: Layout) -> Iterator[tuple[int, Note]]:
     """After which row the fold of a brim lies, and where the crown begins."""
     rows = len(layout.body.rows)
     if fold := _folded_rows(piece, layout):
-        yield rows - fold if layout.from_top else fold, "under the fold"
-    if piece.shape in _CLOSES:
+        yield rows - fold if layout.from_top else fold, Note("under_fold")
+    if piece.shape in TOPS:
         full = [n for n, row in enumerate(layout.body.rows, 1) if row.stitches == _widest(layout)]
         begins, ends = full[0] - 1, full[-1]
-        name = _CLOSES[piece.shape]
+        name = TOPS[piece.shape]
         if layout.from_top and begins:
-            yield begins, f"where the {name} ends"
+            yield begins, Note("where_part_ends", part=name)
         elif not layout.from_top and ends < rows:
-            yield ends, f"where the {name} begins"
+            yield ends, Note("where_part_begins", part=name)
 
 
 def _widest(layout: Layout) -> int:
@@ -101,7 +101,7 @@ def _folded_rows(piece: Piece, layout: Layout) -> int:
     return max(1, round(piece.folded.um / layout.gauge.row_um)) if piece.folded else 0
 
 
-def _seams(layout: Layout, rows: RoleRows) -> Iterator[tuple[int, str]]:
+def _seams(layout: Layout, rows: RoleRows) -> Iterator[tuple[int, Note]]:
     """Where another part or another colour lies between a role's rows, or begins beside it."""
     parts = [name for part in layout.parts for name in [part.name] * len(part.rows)]
     colours = [_colours(row) for row in chain.from_iterable(p.rows for p in layout.parts)]
@@ -110,9 +110,9 @@ def _seams(layout: Layout, rows: RoleRows) -> Iterator[tuple[int, str]]:
         others = set[str]().union(*colours[before : after + 1])
         others -= colours[before] & colours[after]
         if parts[before] != parts[after]:
-            yield at, f"where the {parts[after]} begins"
+            yield at, Note("where_part_begins", part=parts[after])
         elif others:
-            yield at, f"beside {' and '.join(sorted(others))}"
+            yield at, Note("beside_colours", roles=tuple(sorted(others)))
 
 
 def _colours(row: Row) -> set[str]:
@@ -133,7 +133,7 @@ def _of_whole_rows(piece: Piece, layout: Layout, rows: RoleRows) -> Iterator[Reg
     lowest = range(body - fold + 1, body + 1) if layout.from_top else range(1, fold + 1)
     folded = [at for at, number in enumerate(rows.numbers) if number in lowest]
     if folded:
-        yield Region("in the brim", ((folded[0], folded[-1] + 1),), brim=True)
+        yield Region(IN_BRIM, ((folded[0], folded[-1] + 1),), brim=True)
     edges = [0, *(at for at, _ in _seams(layout, rows)), len(rows.numbers)]
     for start, stop in pairwise(edges):
         if not folded or (start, stop) != (folded[0], folded[-1] + 1):
@@ -142,14 +142,14 @@ def _of_whole_rows(piece: Piece, layout: Layout, rows: RoleRows) -> Iterator[Reg
             yield Region(_place(brim, layout, rows.numbers[start]), ((start, stop),), brim)
 
 
-def _place(brim: bool, layout: Layout, number: int) -> str:
+def _place(brim: bool, layout: Layout, number: int) -> Note:
     if brim:
-        return "in the brim"
+        return IN_BRIM
     for part in layout.parts:
         if number <= len(part.rows):
-            return "in a band" if part is layout.body else f"in the {part.name}"
+            return IN_BAND if part is layout.body else Note("in_part", part=part.name)
         number -= len(part.rows)
-    raise ValueError("the piece has no such row")
+    raise ValueError("no row")
 
 
 @dataclass(frozen=True, slots=True)
@@ -184,8 +184,7 @@ def _across_rows(piece: Piece, reckoned: ByRows, role: str, rows: RoleRows) -> I
                 for run in each
             )  # fmt: skip
             share = math.fsum(run.takes for run in odd) / whole
-            place = "in the brim" if brim else "in a band"
-            yield Region(place, level, brim, share, stitches)
+            yield Region(IN_BRIM if brim else IN_BAND, level, brim, share, stitches)
 
 
 def _within(run: _Run, bottom: int, top: int) -> _Run:

@@ -1,4 +1,4 @@
-"""Backwards: given so much yarn, how large a piece gets, and how wide its bands.
+"""How large a piece so much yarn makes, and how wide its bands.
 
 Every answer is the calculator's own: what it says is to be set aside for the changed piece is no
 more than there is, and one stitch or row more would be. `have` is metres by role over all strands;
@@ -78,7 +78,7 @@ def steps(piece: Piece, side: str = "") -> Steps:
     """The whole steps in which a side of a piece can grow, or all of them in proportion."""
     words = piece.build.words
     if side and side not in words:
-        raise Refusal(f"a {piece.shape} has no side {side}: choose {' or '.join(words)}")
+        raise Refusal("no_such_side", shape=piece.shape, side=side, sides=words)
     index = words.index(side) if side else 0
     cell_um = _cell(piece, across=index == 0)
     count = nearest(piece.needed_size.sides[index].um / cell_um)

@@ -10,7 +10,7 @@ from stash.errors import Refusal
 from stash.measures.length import NO_LENGTH, Length
 from stash.requirements.design.bands import Band
 from stash.requirements.design.piece import Piece
-from stash.requirements.design.shapes import HATS, Size, size_options
+from stash.requirements.design.shapes import HATS, Size
 from stash.requirements.design.sizing import Ease, Fit, fitted
 from stash.requirements.yarn.by_rows import finished
 from stash.requirements.yarn.design_context import Known
@@ -77,7 +77,7 @@ class NotMade:
     """A row that cannot be made, and why."""
 
     choice: Choice
-    why: str
+    why: Refusal
 
 
 def graded_rows(known: Known, run: Run) -> Iterator[Graded | NotMade]:
@@ -89,32 +89,28 @@ def graded_rows(known: Known, run: Run) -> Iterator[Graded | NotMade]:
             piece = _made(known.piece, choice, run.ease)
             yield Graded(choice, piece, finished(piece), known.need(piece))
         except Refusal as why:
-            yield NotMade(choice, str(why))
+            yield NotMade(choice, why)
 
 
 def _made(plan: Piece, choice: Choice, ease: Ease | None) -> Piece:
     """The plan at that size, with that brim and those bands."""
     brim = plan.brim if choice.brim is None else choice.brim[0]
     if brim and plan.shape not in HATS:
-        raise Refusal(f"only a hat has a fold-up brim, a {plan.shape} has none")
+        raise Refusal("no_brim_to_fold", shape=plan.shape)
     fit = _fit(plan, choice.size, ease, brim)
     sides = {**_planned(plan, choice, brim), **fit.sides, **_typed(choice, brim)}
     wanted = plan.build.words
-    missing = [f"--{name}" for name in wanted if name not in sides]
-    if missing:
-        raise Refusal(f"{' and '.join(missing)} is missing: give it with the piece")
+    if missing := tuple(name for name in wanted if name not in sides):
+        raise Refusal("sides_missing", sides=missing)
     if unknown := sorted(set(sides) - set(wanted)):
-        raise Refusal(
-            f"a {plan.shape} has no side {unknown[0]}: it is measured with "
-            f"{size_options(plan.build)}"
-        )
+        raise Refusal("measured_by_other_sides", shape=plan.shape, side=unknown[0], sides=wanted)
     across, *others = (sides[name] for name in wanted)
     return replace(
         plan,
         size=Size(across, *(others or [across])),
         brim=brim,
         bands=_banded(plan.bands, choice.bands),
-        fits=fit.words,
+        fits=fit.made_from,
     )
 
 

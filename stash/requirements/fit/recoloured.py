@@ -14,19 +14,10 @@ from stash.errors import Refusal
 from stash.measures.length import Length
 from stash.requirements.design.bands import MAIN, Band, Grid, Place, Rows, Stitches, Stretch, placed
 from stash.requirements.design.piece import Piece
-from stash.requirements.design.shapes import Shape
+from stash.requirements.design.shapes import TOPS
 from stash.requirements.fit.fit_to_yarn import Changed, Have, grid_of, lacking
 from stash.requirements.yarn.by_rows import by_rows
 from stash.requirements.yarn.design_context import Known
-
-#: What the top of a shape is called, where it is worked in a colour of its own.
-TOPS = {
-    Shape.SIDEWAYS_HAT: "crown",
-    Shape.ROUND_HAT: "crown",
-    Shape.FLAT_HAT: "crown",
-    Shape.MITTEN: "tip",
-    Shape.SOCK: "toe",
-}
 
 
 @dataclass(frozen=True, slots=True)

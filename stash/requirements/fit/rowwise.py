@@ -1,7 +1,7 @@
 """Row by row: how far so much yarn goes, and after which row the next lot begins.
 
 Everything that is set aside for the fabric is laid on its rows as the model shares it: casting on,
-seams and tails with them. Lines of their own, such as a pompom, come after the rows.
+seams and tails with them. Extras, such as a pompom, come after the rows.
 """
 
 from __future__ import annotations
@@ -24,7 +24,7 @@ class Walk:
     """How far the yarn of one role goes along the rows, numbered over all as they are worked.
 
     `changes`: after which row each further lot begins. `reached`: the last row that is covered; of
-    `rows` in all. Where that is the last one, `left_m` is what remains for lines of their own.
+    `rows` in all. Where that is the last one, `left_m` is what remains for extras.
     """
 
     changes: tuple[int, ...]
@@ -54,7 +54,7 @@ def walk(known: Known, role: str, lots: Sequence[float], done: int = 0) -> Walk:
     """
     takes = takes_by_row(known, role)
     if not 0 <= done <= len(takes):
-        raise Refusal(f"{done} rows done: the piece has {len(takes)} rows")
+        raise Refusal("more_rows_done_than_planned", done=done, rows=len(takes))
     tail_m = TAIL_M * known.piece.strands
     joins = len(lots) - 1
     left = [lot - tail_m * ((at > 0) + (at < joins)) for at, lot in enumerate(lots)]
@@ -77,7 +77,7 @@ def takes_by_row(known: Known, role: str) -> tuple[float, ...]:
     one = _of(role, need)
     whole = math.fsum(each)
     if not whole:
-        raise Refusal(f"{role} lies in no row: it is only in what is sewn or knotted on")
+        raise Refusal("role_in_no_row", role=role)
     return tuple(m / whole * _fabric_m(one, need) for m in each)
 
 
@@ -89,7 +89,7 @@ def rows_of(known: Known, role: str, have_m: float) -> int:
     _, need = _reckoned(known)
     one = _of(role, need)
     if not one.row_m:
-        raise Refusal(f"{role} lies in no row: it is only in what is sewn or knotted on")
+        raise Refusal("role_in_no_row", role=role)
     return _times(have_m - 2 * TAIL_M * one.strands, one.row_m * (1 + one.margin))
 
 
@@ -109,28 +109,27 @@ def row_at(layout: Layout, number: int) -> RowAt:
         if number <= rows:
             return RowAt(at // len(layout.parts) + 1, name, number)
         number -= rows
-    raise ValueError("the piece has no such row")
+    raise ValueError("no row")
 
 
 def _reckoned(known: Known) -> tuple[ByRows, Need]:
     reckoned = by_rows(known.piece)
     if reckoned is None:
-        raise Refusal("its rows are not known: give the piece --fabric and --gauge, or --class")
+        raise Refusal("rows_not_known")
     return reckoned, known.need(known.piece)
 
 
 def _of(role: str, need: Need) -> RoleNeed:
     found = next((one for one in need.roles if one.role == role), None)
     if found is None:
-        names = ", ".join(one.role for one in need.roles)
-        raise Refusal(f"this piece takes no {role}: it takes {names}")
+        raise Refusal("no_such_role", role=role, roles=tuple(one.role for one in need.roles))
     return found
 
 
 def _fabric_m(one: RoleNeed, need: Need) -> float:
-    """What is to be set aside of a role without its lines."""
-    lines = math.fsum(line.expected_m for line in need.lines if line.role == one.role)
-    return (one.estimate.expected_m - lines) * (1 + one.margin)
+    """What is to be set aside of a role without its extras."""
+    extras = math.fsum(extra.expected_m for extra in need.extras if extra.role == one.role)
+    return (one.estimate.expected_m - extras) * (1 + one.margin)
 
 
 def _times(have_m: float, each_m: float) -> int:

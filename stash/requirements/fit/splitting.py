@@ -13,6 +13,7 @@ from dataclasses import dataclass, replace
 from enum import StrEnum
 from itertools import accumulate, groupby, pairwise
 
+from stash.measures.note import Note
 from stash.requirements.fit.change_points import (
     Hidden,
     Region,
@@ -33,6 +34,9 @@ TURN = 2
 #: A stretch of alternating rows that blends one lot into the other brings each of them twice, or
 #: it would only look like a mistake (our choice).
 LEAST_BLEND = 4 * TURN
+
+
+IN_TURN = Note("in_turn")
 
 
 class Way(StrEnum):
@@ -70,14 +74,14 @@ class Span:
 
 @dataclass(frozen=True, slots=True)
 class Split:
-    """One way to work a role from two lots; `place` is where it lies, in words.
+    """One way to work a role from two lots; `place` says where the odd lot or the change lies.
 
     For each lot `rows_m` is what its rows take, with the margin, all strands together, and `more_m`
     what being two adds. Without `rows` only the lengths are known.
     """
 
     way: Way
-    place: str
+    place: Note
     rows_m: tuple[float, float]
     more_m: tuple[float, float]
     legs: tuple[Leg, ...] = ()
@@ -151,7 +155,7 @@ def ways(known: Known | None, role: RoleNeed) -> Ways:
 def _halves(role: RoleNeed) -> Split:
     """Equal shares by length; what is carried lies within the margin, its rows not being known."""
     half, tail = role.set_aside_m / 2, TAIL_M * role.strands
-    return Split(Way.ALTERNATE, "in turn", (half, half), (tail, tail))
+    return Split(Way.ALTERNATE, IN_TURN, (half, half), (tail, tail))
 
 
 @dataclass(frozen=True, slots=True)
@@ -160,7 +164,7 @@ class _Laid:
 
     rows: RoleRows
     takes: Sequence[float]
-    lines_m: float
+    extras_m: float
     tail_m: float
     row_m: float
     hidden: tuple[Hidden, ...]
@@ -184,16 +188,16 @@ class _Laid:
         before = [0.0, *accumulate(self.takes)]
         for place in self.hidden:
             legs = (Leg(0, place.at, 0), Leg(place.at, len(self.takes), 1))
-            yield self._split(Way.CHANGE, place.words, before[-1] - before[place.at], legs)
+            yield self._split(Way.CHANGE, place.place, before[-1] - before[place.at], legs)
 
-    def _split(self, way: Way, place: str, other_m: float, legs: tuple[Leg, ...]) -> Split:
+    def _split(self, way: Way, place: Note, other_m: float, legs: tuple[Leg, ...]) -> Split:
         first_m = math.fsum(self.takes) - other_m
-        ends = 1 if way is Way.CHANGE else 0  # lines come after the last row
-        lines = (self.lines_m * (1 - ends), self.lines_m * ends)
+        last = 1 if way is Way.CHANGE else 0  # extras come after the last row
+        extras = (self.extras_m * (1 - last), self.extras_m * last)
         return Split(
             way,
             place,
-            (first_m + lines[0], other_m + lines[1]),
+            (first_m + extras[0], other_m + extras[1]),
             _tails(legs, self.tail_m),
             legs,
             self.rows,
@@ -216,8 +220,8 @@ class _Laid:
             again = carried[start + 2 * TURN], carried[start + 3 * TURN]
             yield Split(
                 Way.ALTERNATE,
-                "in turn",
-                (whole - other[start] + self.lines_m, other[start]),
+                IN_TURN,
+                (whole - other[start] + self.extras_m, other[start]),
                 (tails[0] + again[0], tails[1] + again[1]),
                 (*lead, Leg(start, count, 0, turns=True)),
                 self.rows,
@@ -291,11 +295,11 @@ def _laid(known: Known | None, role: RoleNeed) -> _Laid | None:
         return None
     layout, need = reckoned.layout, known.need(known.piece)
     rows, takes = role_rows(layout, takes_by_row(known, role.role))
-    lines = math.fsum(line.expected_m for line in need.lines if line.role == role.role)
+    extras = math.fsum(one.expected_m for one in need.extras if one.role == role.role)
     return _Laid(
         rows=rows,
         takes=takes,
-        lines_m=lines * (1 + role.margin),
+        extras_m=extras * (1 + role.margin),
         tail_m=TAIL_M * role.strands * rows.made,
         row_m=layout.gauge.row_m,
         hidden=tuple(hidden(known.piece, layout, rows)),

@@ -97,22 +97,14 @@ class Weighings:
 
     def __post_init__(self) -> None:
         if len(self.readings) < 2:
-            raise Refusal(
-                "one weighing does not tell what a row takes: weigh the ball again after some rows"
-            )
+            raise Refusal("one_weighing")
         for before, after in pairwise(self.readings):
             _refuse_strange(before, after)
             if self.work(after.rows) <= self.work(before.rows):
-                raise Refusal(
-                    f"nothing is worked of this yarn from {before.rows:g} to {after.rows:g}: "
-                    "look at the counts again"
-                )
+                raise Refusal("nothing_worked", first=before.rows, last=after.rows)
         first, last = self.readings[0], self.readings[-1]
         if last.net_g >= first.net_g or self._row_g <= 0:
-            raise Refusal(
-                f"the ball weighs no less after {last.rows:g} than after {first.rows:g}: "
-                "weigh it again after some more rows"
-            )
+            raise Refusal("ball_no_lighter", first=first.rows, last=last.rows)
 
     @property
     def have_g(self) -> float:
@@ -187,16 +179,11 @@ class Weighings:
 
 def _refuse_strange(before: Reading, after: Reading) -> None:
     if after.rows <= before.rows:
-        raise Refusal(
-            f"{after.rows:g} comes after {before.rows:g}: count from the beginning at each weighing"
-        )
+        raise Refusal("rows_out_of_order", before=before.rows, after=after.rows)
     if after.net_g < 0:
-        raise Refusal(f"after {after.rows:g} the ball would weigh less than its tare")
+        raise Refusal("ball_below_tare", after=after.rows)
     if after.net_g - before.net_g > 4 * math.hypot(before.noise_g, after.noise_g):
-        raise Refusal(
-            f"the ball is heavier after {after.rows:g} than after {before.rows:g}: "
-            "leave out what was weighed of another ball"
-        )
+        raise Refusal("ball_heavier", before=before.rows, after=after.rows)
 
 
 @dataclass(frozen=True, slots=True)
@@ -256,10 +243,7 @@ class Keep:
         if not self.length_m:
             return self.mass_g
         if m_per_100g is None:
-            raise Refusal(
-                "metres to keep back cannot be told in grams: "
-                'give --put-up "100g/230m", or keep grams, as in --keep 4g'
-            )
+            raise Refusal("kept_metres_not_in_grams")
         return self.mass_g + 100 * self.length_m / m_per_100g
 
 
@@ -331,10 +315,7 @@ def lasting(weighings: Weighings, left: Left, step_g: float) -> Lasting:
     """Whether what is left covers the rows to come and what is to be kept back."""
     work = weighings.work
     if isinstance(work, Rows) and weighings.done + left.rows + left.keep_rows > work.last:
-        raise Refusal(
-            f"rows of {work.first:g} that lose {-work.more:g} each end at row {work.last:g}: "
-            "fewer rows can be left"
-        )
+        raise Refusal("rows_shrink_away", first=work.first, lost=-work.more, last=work.last)
     need_g, spread_g = _need(weighings, left, left.rows)
     rows_g = weighings.need(weighings.ahead(left.rows))[0]
     return Lasting(

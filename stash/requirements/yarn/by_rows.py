@@ -1,4 +1,4 @@
-"""The figure from rows: a piece with a fabric and a gauge, or at least a class, reckoned out."""
+"""What a piece takes by its rows, where it has a fabric and a gauge or at least a class."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 from stash.measures.estimate import Estimate
-from stash.measures.length import Length
+from stash.measures.note import Note
 from stash.requirements.design.fabric import Fabric
 from stash.requirements.design.gauge import Gauge
 from stash.requirements.design.layout import Layout, laid_out
@@ -16,16 +16,16 @@ from stash.requirements.design.piece import Piece
 from stash.requirements.design.shapes import WORKED_CLOSE, Shape, Size
 from stash.requirements.design.stitches import JAMMED, Craft, diameter_m, tex
 from stash.requirements.design.thickness_defaults import class_of_gauge, in_fabric, usual_gauge
-from stash.requirements.yarn.extras_yarn import Ground, lines_of, with_lines
+from stash.requirements.yarn.extras_yarn import Ground, extras_yarn, with_extras
 from stash.requirements.yarn.model import GUESSED_GAUGE, Yarn, spread, yarn_by_role
-from stash.requirements.yarn.need import Line, Source
+from stash.requirements.yarn.need import ExtraYarn, Source
 from stash.requirements.yarn.tails import CARRIED_TAKES, carried_over
 from stash.trade.thickness import usual_m_per_100g
 
 
 @dataclass(frozen=True, slots=True)
 class ByRows:
-    """A piece reckoned by its rows: where the gauge came from, the rows, the yarn, the notes.
+    """A piece by its rows: where the gauge came from, the rows, the yarn, the notes.
 
     `model_spread` is how far off the model is at a measured gauge, `guessed` what a gauge that is
     only usual adds to it, both as shares.
@@ -37,8 +37,8 @@ class ByRows:
     yarn: Mapping[str, Yarn]
     model_spread: float
     guessed: float
-    notes: tuple[str, ...]
-    lines: tuple[Line, ...] = ()
+    notes: tuple[Note, ...]
+    extras: tuple[ExtraYarn, ...] = ()
 
     @property
     def spread(self) -> float:
@@ -47,12 +47,12 @@ class ByRows:
 
     @property
     def said(self) -> dict[str, Estimate]:
-        """The estimate of each role, its lines counted in."""
+        """The estimate of each role, its extras counted in."""
         fabric = {
             role: Estimate(yarn.total_m, self.spread * yarn.total_m)
             for role, yarn in self.yarn.items()
         }
-        return with_lines(fabric, self.lines)
+        return with_extras(fabric, self.extras)
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,7 +67,7 @@ class _Worked:
 
 @lru_cache(maxsize=128)  # a question put backwards asks for the same piece again and again
 def by_rows(piece: Piece) -> ByRows | None:
-    """The piece reckoned by its rows; None where its plan lacks something for it."""
+    """The piece by its rows; None where its plan lacks something for it."""
     worked = _worked(piece)
     if worked is None:
         return None
@@ -83,7 +83,7 @@ def by_rows(piece: Piece) -> ByRows | None:
         model_spread=spread(worked.fabric, worked.tex_held),
         guessed=0.0 if worked.measured else GUESSED_GAUGE,
         notes=(*_size_notes(piece, layout), *_doubts(piece, worked, diameter)),
-        lines=lines_of(piece, Ground(per_m2, 100_000 * piece.strands / worked.tex_held)),
+        extras=extras_yarn(piece, Ground(per_m2, 100_000 * piece.strands / worked.tex_held)),
     )
 
 
@@ -118,96 +118,65 @@ def _worked(piece: Piece) -> _Worked | None:
     return None
 
 
-def _size_notes(piece: Piece, layout: Layout) -> Iterator[str]:
+def _size_notes(piece: Piece, layout: Layout) -> Iterator[Note]:
     """What was worked out, and what is to be known of how it is made."""
-    yield "worked out as " + "; ".join((_body_words(piece, layout), *_further_parts(layout)))
+    yield Note(
+        "worked_out_as",
+        shape=piece.shape,
+        sides=layout.size.sides,
+        # a sock's body is one tube: leg and foot are measured apart, but worked in one go
+        asked=layout.size.sides if piece.shape is Shape.SOCK else piece.needed_size.sides,
+        rounds=layout.centred,
+        parts=tuple((part.name, part.widest, len(part.rows)) for part in layout.parts),
+        made=layout.made,
+    )
     if piece.fits:
-        yield f"to fit {piece.fits}"
+        yield Note("made_to_fit", fits=piece.fits)
     if piece.folded:
-        seen = layout.size.up - piece.folded
-        yield f"{_cm(piece.folded)} of it are folded up: {_cm(seen)} are seen"
-    yield from _colour_words(piece, layout)
+        yield Note("folded_up", folded=piece.folded, seen=layout.size.up - piece.folded)
+    yield from _colour_notes(piece, layout)
     yield from _where_it_meets(piece, layout)
     if layout.centred and (piece.bands or piece.stripes):
-        yield "bands are placed from the centre outwards: bottom is the centre, top the rim"
+        yield Note("bands_from_centre")
     if layout.from_top:
-        yield f"begun from the {piece.beginning}: row 1 is there, bands are still placed from below"
+        yield Note("begun_from_top", start=piece.beginning)
 
 
-def _colour_words(piece: Piece, layout: Layout) -> Iterator[str]:
+def _colour_notes(piece: Piece, layout: Layout) -> Iterator[Note]:
     """What becomes of the yarn of colours that come back, and mixed rows."""
     carried, cut = carried_over(piece, layout)
     if carried:
-        yield f"a colour is carried up the edge {carried} times, {CARRIED_TAKES:g} x what it passes"
+        yield Note("colours_carried", times=carried, takes=CARRIED_TAKES)
     if cut:
-        yield f"a colour is cut and begun anew {cut} times, with two tails each time"
+        yield Note("colours_cut", times=cut)
     mixed = {stretch.mixed[0] for stretch in layout.stretches if stretch.mixed}
     if mixed:
-        yield f"{', '.join(sorted(mixed))} and what is there go along unworked in mixed rows"
+        yield Note("mixed_rows", roles=tuple(sorted(mixed)))
 
 
-def _where_it_meets(piece: Piece, layout: Layout) -> Iterator[str]:
+def _where_it_meets(piece: Piece, layout: Layout) -> Iterator[Note]:
     """A shape whose last row meets its first shows where the repeat of its fabric ends."""
     repeat = len(piece.fabric.rows) if piece.fabric else 1
     rows = len(layout.body.rows)
     past = rows % repeat
     if piece.build.sideways and piece.build.seamed and past:
-        fewer = f"{rows - past} or " if rows > past else ""
-        yield (
-            f"the repeat of {repeat} rows ends after row {past} where the last row meets the "
-            f"first: {fewer}{rows - past + repeat} rows close it"
-        )
+        yield Note("repeat_does_not_meet", repeat=repeat, rows=rows)
 
 
-def _body_words(piece: Piece, layout: Layout) -> str:
-    rows = "rounds" if layout.centred else "rows"
-    words = _SOCK_SIDES if piece.shape is Shape.SOCK else piece.build.words
-    asked = layout.size.sides if piece.shape is Shape.SOCK else piece.needed_size.sides
-    sides = ", ".join(map(_side_words, layout.size.sides, words, asked))
-    return f"{layout.body.widest} stitches by {len(layout.body.rows)} {rows}: {sides}"
-
-
-def _side_words(side: Length, word: str, asked: Length) -> str:
-    """What whole stitches or rows come to, and what was asked where that shows."""
-    other = _cm(asked) != _cm(side)
-    return f"{_cm(side)} {word}" + (f" ({_cm(asked)} asked)" if other else "")
-
-
-#: A sock's body is one tube: leg and foot are measured apart, but worked in one go.
-_SOCK_SIDES = ("around", "from cuff to toe")
-
-
-def _further_parts(layout: Layout) -> Iterator[str]:
-    for part in layout.parts[1:]:
-        yield f"{part.name} {part.widest} by {len(part.rows)}"
-    if layout.made > 1:
-        yield f"{layout.made} of them"
-
-
-def _cm(length: Length) -> str:
-    return f"{length.m * 100:.1f} cm"
-
-
-def _doubts(piece: Piece, worked: _Worked, diameter: float) -> Iterator[str]:
+def _doubts(piece: Piece, worked: _Worked, diameter: float) -> Iterator[Note]:
     gauge = worked.gauge
     if not worked.measured:
-        yield (
-            f"no gauge given: the usual {float(gauge.stitches):.3g} stitches by "
-            f"{float(gauge.rows):.3g} rows to 4 in are taken; a swatch makes this surer"
-        )
+        yield Note("usual_gauge_taken", stitches=gauge.stitches, rows=gauge.rows)
         if piece.shape in WORKED_CLOSE:
-            yield f"a {piece.shape} is worked closer than a scarf: the closest stitches are taken"
+            yield Note("worked_close", shape=piece.shape)
     for row in dict.fromkeys(worked.fabric.rows):
         if row.more > 1:
-            yield (
-                f"{row.extra:.0%} more than plain fabric is taken for {row}: "
-                "the fabric's own relaxed gauge makes this surer"
-            )
+            yield Note("more_than_plain", row=row, more=row.extra)
     if worked.fabric.craft is Craft.CROCHET:
         if piece.m_per_100g is None:
-            yield "no put-up or class given: the yarn's thickness is guessed from the gauge"
+            yield Note("thickness_guessed")
     elif piece.m_per_100g and _loop_m(worked, diameter) < JAMMED * diameter:
-        yield "this yarn is too thick to knit at this gauge: look at the gauge and the put-up again"
+        yield Note("too_thick_for_gauge")
 
 
 def _loop_m(worked: _Worked, diameter: float) -> float:

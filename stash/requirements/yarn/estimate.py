@@ -9,16 +9,15 @@ from dataclasses import replace
 from stash.errors import Refusal
 from stash.measures.estimate import Estimate
 from stash.measures.length import Length
-from stash.measures.rounding import two_figures
+from stash.measures.note import Note
 from stash.requirements.design.cautions import cautions
 from stash.requirements.design.extras import Extra
 from stash.requirements.design.piece import Piece
-from stash.requirements.design.shapes import size_options
 from stash.requirements.yarn.by_rows import ByRows, by_rows
 from stash.requirements.yarn.experience import NOTHING_MADE, Experience, by_her_hands
-from stash.requirements.yarn.extras_yarn import Ground, lines_of, with_lines
+from stash.requirements.yarn.extras_yarn import Ground, extras_yarn, with_extras
 from stash.requirements.yarn.margin import chance_left, margin_for
-from stash.requirements.yarn.need import Figure, Line, Need, RoleNeed, Source
+from stash.requirements.yarn.need import ExtraYarn, Figure, Need, RoleNeed, Source
 from stash.requirements.yarn.printed import bought_margin, where_it_lies
 from stash.requirements.yarn.sources import (
     Said,
@@ -41,10 +40,10 @@ def need_of(piece: Piece, margin: float | None = None, made: Experience = NOTHIN
     made before: articles of this piece, and what others say of her hands.
     """
     rows = by_rows(piece)
-    lines = _lines(piece, rows)
-    by_model, learned = by_her_hands(rows, piece, made.hands) if rows else ({}, "")
+    extras = _extras(piece, rows)
+    by_model, learned = by_her_hands(rows, piece, made.hands) if rows else ({}, None)
     said = _said(piece, {rows.source: by_model} if rows else {}, made)
-    _let_lines_speak(said, lines)
+    _let_extras_speak(said, extras)
     if not said:
         raise _nothing_to_go_by(piece)
     roles = sorted({role for each in said.values() for role in each})
@@ -56,7 +55,7 @@ def need_of(piece: Piece, margin: float | None = None, made: Experience = NOTHIN
     if rows and learned and any(need.source is rows.source for need in needs):
         notes = (*notes, learned)
     laid = (piece.shape, rows.layout) if rows and piece.shape else None
-    return Need(needs, class_from, class_to, notes, lines, laid)
+    return Need(needs, class_from, class_to, notes, extras, laid)
 
 
 def stated_need(
@@ -101,18 +100,18 @@ def _no_surer_than(least_m: float, said: Said) -> Said:
     }
 
 
-def _lines(piece: Piece, rows: ByRows | None) -> tuple[Line, ...]:
-    """What stands beside the fabric, by the most trusted of what is known of it."""
+def _extras(piece: Piece, rows: ByRows | None) -> tuple[ExtraYarn, ...]:
+    """What goes beside the fabric, by the most trusted of what is known of it."""
     if piece.swatch:
         per_m2 = per_square_metre(piece, piece.swatch)
-        return lines_of(piece, Ground(per_m2, piece.m_per_100g))
-    return rows.lines if rows else lines_of(piece, Ground(m_per_100g=piece.m_per_100g))
+        return extras_yarn(piece, Ground(per_m2, piece.m_per_100g))
+    return rows.extras if rows else extras_yarn(piece, Ground(m_per_100g=piece.m_per_100g))
 
 
-def _let_lines_speak(said: dict[Source, Said], lines: Sequence[Line]) -> None:
-    """A colour that only a line has takes what the line takes, trusted least."""
+def _let_extras_speak(said: dict[Source, Said], extras: Sequence[ExtraYarn]) -> None:
+    """A colour that only an extra has takes what the extra takes, trusted least."""
     known = {role for each in said.values() for role in each}
-    alone = with_lines({}, (line for line in lines if line.role not in known))
+    alone = with_extras({}, (one for one in extras if one.role not in known))
     if alone:
         said[Source.CLASS] = {**said.get(Source.CLASS, {}), **alone}
 
@@ -120,31 +119,16 @@ def _let_lines_speak(said: dict[Source, Said], lines: Sequence[Line]) -> None:
 def _refuse_unknown(extras: Sequence[Extra], roles: Sequence[str]) -> None:
     for extra in extras:
         if extra.role not in roles:
-            raise Refusal(
-                f"what the {extra} takes of {extra.role} cannot be told: give the shape, size, "
-                "--fabric and --gauge of the piece, and --put-up or --class"
-            )
+            raise Refusal("extra_not_known", extra=extra)
 
 
 def _nothing_to_go_by(piece: Piece) -> Refusal:
     """What would help most, the first thing first."""
     if piece.shape is None:
-        return Refusal(
-            "nothing says what this piece takes: give its --shape, size, --fabric and --gauge, "
-            "or --stated, as in A=200yd"
-        )
+        return Refusal("need_not_known")
     if piece.size is None:
-        words = size_options(piece.build)
-        return Refusal(f"the size of a {piece.shape} is not known: give {words}")
-    if piece.fabric is None:
-        return Refusal(
-            "the fabric is not known: give --fabric with the rows of one repeat, "
-            "as in 'stockinette' or '1 hdc, 2 sl st blo'"
-        )
-    return Refusal(
-        "the gauge is not known: give --gauge, as in '14 sts x 22 rows', or --swatch, "
-        "or at least --class for its usual gauge"
-    )
+        return Refusal("design_has_no_size", shape=piece.shape, sides=piece.build.words)
+    return Refusal("design_has_no_fabric" if piece.fabric is None else "design_has_no_gauge")
 
 
 def _role_need(
@@ -194,67 +178,67 @@ def _row_m(role: str, best: Figure, rows: ByRows | None) -> float | None:
     return rows.yarn[role].row_m * best.estimate.expected_m / rows.said[role].expected_m
 
 
-def _plan_notes(piece: Piece, rows: ByRows | None) -> Iterator[str]:
+def _plan_notes(piece: Piece, rows: ByRows | None) -> Iterator[Note]:
     if rows:
         yield from rows.notes
     yield from cautions(piece)
     if piece.classes is None:
-        yield "no thickness class given: yarn of any class fits; --class narrows it"
+        yield Note("any_class_fits")
     elif piece.class_from is None:
-        yield f"no thickness class given: it is about {piece.classes[0]} by its put-up"
+        yield Note("class_by_put_up", thickness=piece.classes[0])
     if piece.strands > 1:
         yield from _strands_note(piece)
     if piece.put_up is None and piece.m_per_100g and (piece.swatch or piece.weighed):
-        yield (
-            f"no put-up given: {piece.m_per_100g:.0f} m to 100 g is taken, as is usual "
-            "for the class; the band's own pair makes this surer"
-        )
+        yield Note("usual_put_up_taken", m_per_100g=piece.m_per_100g)
 
 
-def _strands_note(piece: Piece) -> Iterator[str]:
+def _strands_note(piece: Piece) -> Iterator[Note]:
     """Tex adds, so metres to 100 g are divided; what such a yarn is called is only a hint."""
     if piece.m_per_100g:
         together = piece.m_per_100g / piece.strands
-        yield (
-            f"{piece.strands} strands together: {together:.0f} m to 100 g, about class "
-            f"{class_of_m_per_100g(together)} as a hint; the lengths are of all strands added up"
+        yield Note(
+            "strands_together",
+            strands=piece.strands,
+            m_per_100g=together,
+            thickness=class_of_m_per_100g(together),
         )
 
 
-def _printed(piece: Piece, needs: Sequence[RoleNeed]) -> Iterator[str]:
-    """What a pattern's figure means, and where it lies beside what is reckoned."""
+def _printed(piece: Piece, needs: Sequence[RoleNeed]) -> Iterator[Note]:
+    """What a pattern's figure means, and where it lies beside what others say."""
     stated, bought = dict(piece.stated), dict(piece.bought)
     if any(n.source is Source.STATED and n.role not in bought for n in needs):
-        yield "a printed figure often holds a margin already"
+        yield Note("printed_figure_may_hold_margin")
     for need in needs:
         if need.role in bought:
-            count = bought[need.role]
-            less = f"more than {count - 1}" if count > 1 else "some of one"
-            yield (
-                f"{need.role}: {count} whole skein{'s' if count > 1 else ''} is a figure for "
-                f"buying: {less} and no more than {count} will go into it"
-            )
+            yield Note("figure_for_buying", role=need.role, skeins=bought[need.role])
         if need.role in stated and (place := where_it_lies(need, stated[need.role])):
             yield place
 
 
-def _notes(needs: Sequence[RoleNeed]) -> Iterator[str]:
+def _notes(needs: Sequence[RoleNeed]) -> Iterator[Note]:
     for need in needs:
         chance = chance_left(need.estimate, need.margin)
         if chance is not None:
-            yield (
-                f"{need.role}: a margin of {need.margin:.0%} on a spread of "
-                f"{need.estimate.relative:.0%} leaves a chance of {chance:.0%} that it is enough"
+            yield Note(
+                "margin_leaves_chance",
+                role=need.role,
+                margin=need.margin,
+                spread=need.estimate.relative,
+                chance=chance,
             )
         yield from _far_apart(need)
 
 
-def _far_apart(need: RoleNeed) -> Iterator[str]:
+def _far_apart(need: RoleNeed) -> Iterator[Note]:
     for other in need.others:
         apart = abs(other.estimate.expected_m - need.estimate.expected_m)
         if apart > 2 * math.hypot(other.estimate.spread_m, need.estimate.spread_m):
-            yield (
-                f"{need.role}: {need.source} says {two_figures(need.estimate.expected_m):g} m, "
-                f"{other.source} {two_figures(other.estimate.expected_m):g} m, more than two "
-                "spreads apart: look at both again"
+            yield Note(
+                "sources_far_apart",
+                role=need.role,
+                source=need.source,
+                expected_m=need.estimate.expected_m,
+                other_source=other.source,
+                other_expected_m=other.estimate.expected_m,
             )

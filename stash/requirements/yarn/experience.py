@@ -10,6 +10,7 @@ from itertools import groupby
 
 from stash.errors import Refusal
 from stash.measures.estimate import Estimate
+from stash.measures.note import Note
 from stash.requirements.design.evidence import OwnArticle
 from stash.requirements.design.piece import Piece
 from stash.requirements.yarn.by_rows import ByRows, by_rows
@@ -41,7 +42,7 @@ class Experience:
 
     own: tuple[OwnArticle, ...] = ()
     hands: Hands = NO_HANDS
-    notes: tuple[str, ...] = ()
+    notes: tuple[Note, ...] = ()
 
 
 NOTHING_MADE = Experience()
@@ -60,10 +61,9 @@ def experience(piece: int | None, plan: Piece, made: Sequence[Made]) -> Experien
     return Experience(tuple(carried), Hands(tuple(_outcomes(others))), tuple(_moved(moved)))
 
 
-def _moved(count: int) -> Iterator[str]:
+def _moved(count: int) -> Iterator[Note]:
     if count:
-        articles = "1 article was" if count == 1 else f"{count} articles were"
-        yield f"{articles} made in another size: carried over as the model goes"
+        yield Note("articles_carried_over", count=count)
 
 
 def as_made(then: Piece, today: Piece) -> Piece:
@@ -96,7 +96,7 @@ def carried_over(took: OwnArticle, then: Piece, now: Piece) -> OwnArticle:
     return grown.article(took) if grown else took
 
 
-def as_given(plan: Piece, stated_for: Piece, weighed_for: Piece) -> tuple[Piece, tuple[str, ...]]:
+def as_given(plan: Piece, stated_for: Piece, weighed_for: Piece) -> tuple[Piece, tuple[Note, ...]]:
     """A plan with the figures in it carried over to its size of today, and what to say of that.
 
     `stated_for`, `weighed_for`: the plan as it was when a pattern's figures, or those of an article
@@ -105,10 +105,10 @@ def as_given(plan: Piece, stated_for: Piece, weighed_for: Piece) -> tuple[Piece,
     notes = []
     if plan.stated and (grown := _growth(stated_for, plan)):
         plan = replace(plan, stated=grown.lengths(plan.stated))
-        notes.append("the stated figure was given for another size: carried over as the model goes")
+        notes.append(Note("stated_figure_carried_over"))
     if plan.weighed and (grown := _growth(weighed_for, plan)):
         plan = replace(plan, weighed=grown.masses(plan.weighed))
-        notes.append("the weighed article had another size: carried over as the model goes")
+        notes.append(Note("weighed_article_carried_over"))
     return plan, tuple(notes)
 
 
@@ -175,21 +175,21 @@ def _against(took: OwnArticle, said: Foreseen) -> Seen:
     return Seen(total_m / said.total_m, math.hypot(took.scale_m / total_m, took.pair_spread))
 
 
-def by_her_hands(rows: ByRows, piece: Piece, hands: Hands) -> tuple[dict[str, Estimate], str]:
+def by_her_hands(
+    rows: ByRows, piece: Piece, hands: Hands
+) -> tuple[dict[str, Estimate], Note | None]:
     """The model's figures with what her other articles taught, and what to say of that."""
     group = group_variance(rows.model_spread)
     lesson = hands.lesson(stitch_of(piece), group)
     if not lesson.alike + lesson.others:
-        return rows.said, ""
-    return corrected(rows.said, lesson, group), _said_of(lesson, piece)
+        return rows.said, None
+    return corrected(rows.said, lesson, group), _learned(lesson, piece)
 
 
-def _said_of(lesson: Lesson, piece: Piece) -> str:
-    count = lesson.alike or lesson.others
-    articles = "1 finished article" if count == 1 else f"{count} finished articles"
-    what = f" in {', '.join(stitch_of(piece))}" if lesson.alike else " in other stitches"
-    off = math.expm1(lesson.ratio.mean)
-    if round(100 * off) == 0:
-        return f"your {articles}{what} agree with the model: counted in, it is surer by that"
-    more = "more" if off > 0 else "less"
-    return f"your {articles}{what} say {abs(off):.0%} {more} than the model: counted in"
+def _learned(lesson: Lesson, piece: Piece) -> Note:
+    return Note(
+        "learned_from_articles",
+        count=lesson.alike or lesson.others,
+        stitches=stitch_of(piece) if lesson.alike else (),
+        more=math.expm1(lesson.ratio.mean),
+    )

@@ -1,7 +1,7 @@
-"""Lines of their own: what pompoms, cords, fringe, flaps, edgings and joined squares take.
+"""What pompoms, cords, fringe, flaps, edgings and joined squares take beside the fabric.
 
-They stand beside the fabric in what a role is expected to take, by a swatch as by the gauge; a
-finished article and a pattern's figure hold them already.
+It is added to what a role is expected to take by a swatch or by the gauge; a finished article and a
+pattern's figure hold it already.
 """
 
 from __future__ import annotations
@@ -11,21 +11,22 @@ from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
 from stash.measures.estimate import Estimate
+from stash.measures.note import Note
 from stash.requirements.design.bands import MAIN
 from stash.requirements.design.extras import Extra, Kind
 from stash.requirements.design.parts import fringed_m, outline_m, shared_sides
 from stash.requirements.design.piece import Piece
 from stash.requirements.design.shapes import SEAM_TAKES, Shape
-from stash.requirements.yarn.need import Line
+from stash.requirements.yarn.need import ExtraYarn
 from stash.requirements.yarn.tails import TAIL_M
 
-#: How far off a line is, one standard deviation: an assumption, as each maker winds her own.
-LINE_SPREAD = 0.30
+#: How far off each is, one standard deviation: an assumption, as each maker winds her own.
+EXTRA_SPREAD = 0.30
 
 
 @dataclass(frozen=True, slots=True)
 class Ground:
-    """What lines are reckoned on: metres in a square metre of the fabric, and in 100 g.
+    """What extras are worked out from: metres in a square metre of the fabric, and in 100 g.
 
     The first is over all strands, the second of one; None where it is not known.
     """
@@ -34,33 +35,32 @@ class Ground:
     m_per_100g: float | None = None
 
 
-def lines_of(piece: Piece, ground: Ground) -> tuple[Line, ...]:
-    """Every line that can be reckoned, over all strands; joining first, then as they were typed."""
-    typed = (_line(extra, piece, ground) for extra in piece.extras)
-    return (*_joining(piece), *(line for line in typed if line is not None))
+def extras_yarn(piece: Piece, ground: Ground) -> tuple[ExtraYarn, ...]:
+    """All that can be worked out, over all strands; joining first, then as they were typed."""
+    typed = (_one(extra, piece, ground) for extra in piece.extras)
+    return (*_joining(piece), *(one for one in typed if one is not None))
 
 
-def with_lines(said: Mapping[str, Estimate], lines: Iterable[Line]) -> dict[str, Estimate]:
-    """What each role takes with its lines; their own spread adds as squares."""
-    whole = dict(said)
-    for line in lines:
-        before = whole.get(line.role, Estimate(0.0, 0.0))
-        spread_m = math.hypot(before.spread_m, LINE_SPREAD * line.expected_m)
-        whole[line.role] = Estimate(before.expected_m + line.expected_m, spread_m)
+def with_extras(fabric: Mapping[str, Estimate], extras: Iterable[ExtraYarn]) -> dict[str, Estimate]:
+    """What each role takes with its extras; their own spread adds as squares."""
+    whole = dict(fabric)
+    for one in extras:
+        before = whole.get(one.role, Estimate(0.0, 0.0))
+        spread_m = math.hypot(before.spread_m, EXTRA_SPREAD * one.expected_m)
+        whole[one.role] = Estimate(before.expected_m + one.expected_m, spread_m)
     return dict(sorted(whole.items()))
 
 
-def _joining(piece: Piece) -> Iterator[Line]:
+def _joining(piece: Piece) -> Iterator[ExtraYarn]:
     if piece.shape is Shape.SQUARE and piece.made > 1 and piece.size:
         seam_m = shared_sides(piece.made) * piece.size.across.m
         takes = SEAM_TAKES[piece.joining] * seam_m * piece.strands
-        yield Line(f"joining {piece.made} squares", MAIN, takes, "by geometry")
+        yield ExtraYarn(Note("joined_squares", count=piece.made), MAIN, takes)
 
 
-def _line(extra: Extra, piece: Piece, ground: Ground) -> Line | None:
-    taken, source = _TAKES[extra.kind]
-    length_m = taken(extra, piece, ground)
-    return None if length_m is None else Line(str(extra), extra.role, length_m, source)
+def _one(extra: Extra, piece: Piece, ground: Ground) -> ExtraYarn | None:
+    length_m = _TAKES[extra.kind](extra, piece, ground)
+    return None if length_m is None else ExtraYarn(extra, extra.role, length_m)
 
 
 #: Grams in a cubic centimetre of pompom, clippings included. One maker's ball of 277 yd made eight
@@ -147,12 +147,12 @@ def _count(extra: Extra) -> int:
 
 _Takes = Callable[[Extra, Piece, Ground], float | None]
 
-_TAKES: dict[Kind, tuple[_Takes, str]] = {
-    Kind.POMPOM: (_pompom, "by its weight; one maker's weblog, 2019"),
-    Kind.TASSEL: (_tassel, "30 turns; two makers' pages, 25 and 36"),
-    Kind.FRINGE: (_fringe, "150 strands a metre; common practice, no source"),
-    Kind.CORD: (_cord, "8 times its length; a yarn maker's tutorial"),
-    Kind.CHAIN: (_chain, "5 times its length; one maker's experiment"),
-    Kind.FLAP: (_flap, "fabric, two thirds of its rectangle"),
-    Kind.EDGING: (_edging, "single crochet, 8 times the edge; by geometry"),
+_TAKES: dict[Kind, _Takes] = {
+    Kind.POMPOM: _pompom,
+    Kind.TASSEL: _tassel,
+    Kind.FRINGE: _fringe,
+    Kind.CORD: _cord,
+    Kind.CHAIN: _chain,
+    Kind.FLAP: _flap,
+    Kind.EDGING: _edging,
 }

@@ -93,10 +93,7 @@ def _takes(plan: Piece) -> Mapping[str, float]:
         if rows := by_rows(plan):
             return _expected(rows.said)
         return laid_out_finely(plan).area_m2
-    raise Refusal(
-        "how much more or less another size takes cannot be told: "
-        "give the piece its shape and size, best with --fabric and --gauge"
-    )
+    raise Refusal("another_size_not_known")
 
 
 def _expected(said: Said) -> dict[str, float]:

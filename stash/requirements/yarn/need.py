@@ -6,6 +6,8 @@ from dataclasses import dataclass, field
 from enum import StrEnum
 
 from stash.measures.estimate import Estimate
+from stash.measures.note import Note
+from stash.requirements.design.extras import Extra
 from stash.requirements.design.layout import Layout
 from stash.requirements.design.shapes import Shape
 
@@ -33,16 +35,15 @@ class Figure:
 
 
 @dataclass(frozen=True, slots=True)
-class Line:
+class ExtraYarn:
     """What something beside the fabric takes of one role, in metres over all strands.
 
-    `what` names it as it was typed; `source` says where its figure comes from.
+    `what` is the extra, or a note of squares that are joined.
     """
 
-    what: str
+    what: Extra | Note
     role: str
     expected_m: float
-    source: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,15 +88,15 @@ class Need:
     """The needs of all roles, A first, with what a person should know about them.
 
     `class_from`..`class_to`: the thickness class the piece is planned in, None where any will do.
-    `lines` are held in what their roles are expected to take. `laid` is the shape with its rows,
+    `extras` are held in what their roles are expected to take. `laid` is the shape with its rows,
     where they are known, for whoever draws it.
     """
 
     roles: tuple[RoleNeed, ...]
     class_from: int | None = None
     class_to: int | None = None
-    notes: tuple[str, ...] = ()
-    lines: tuple[Line, ...] = ()
+    notes: tuple[Note, ...] = ()
+    extras: tuple[ExtraYarn, ...] = ()
     laid: tuple[Shape, Layout] | None = field(default=None, compare=False, repr=False)
 
     @property

@@ -1,4 +1,4 @@
-"""A pattern's printed figure: what it says of the yarn, and where it lies beside what is reckoned.
+"""A pattern's printed figure: what it says of the yarn, and where it lies beside an estimate.
 
 A figure in metres is taken as what is expected, though printed ones are often rounded up. A figure
 for buying, so many whole skeins, is an interval: it takes no more than they hold, and more than one
@@ -8,9 +8,11 @@ skein fewer, else fewer would have been printed.
 from __future__ import annotations
 
 import math
+from enum import StrEnum
 
 from stash.measures.estimate import Estimate
 from stash.measures.length import Length
+from stash.measures.note import Note
 from stash.requirements.yarn.margin import margin_for
 from stash.requirements.yarn.need import Figure, RoleNeed, Source
 
@@ -39,22 +41,32 @@ def bought_margin(length: Length, skeins: int) -> float:
     return (length.m - JOIN_M * (skeins - 1)) / printed(length, skeins).expected_m - 1
 
 
-def where_it_lies(need: RoleNeed, length: Length) -> str:
-    """Where a printed length lies beside another figure for its role; nothing without one."""
+class PrintedPlace(StrEnum):
+    """Where a printed length lies beside what another source says."""
+
+    BELOW = "below"
+    BETWEEN = "between"
+    ABOVE = "above"
+
+
+def where_it_lies(need: RoleNeed, length: Length) -> Note | None:
+    """Where a printed length lies beside another figure for its role; None without one."""
     own = Figure(need.source, need.estimate)
     other = next((f for f in (own, *need.others) if f.source is not Source.STATED), None)
     if other is None:
-        return ""
+        return None
     margin = need.margin if other is own else margin_for(other.estimate, None)
     expected_m = other.estimate.expected_m
     aside_m = expected_m * (1 + margin)
-    if length.m < expected_m:
-        place = "below what is expected"
-    else:
-        place = "between expected and set aside" if length.m <= aside_m else "above set aside"
-    return (
-        f"{need.role}: the pattern's own {whole_m_and_yd(length.m)} lies {place} by "
-        f"{other.source}: {whole_m_and_yd(expected_m)} and {whole_m_and_yd(aside_m)}"
+    place = PrintedPlace.BETWEEN if length.m <= aside_m else PrintedPlace.ABOVE
+    return Note(
+        "printed_beside_estimate",
+        role=need.role,
+        printed=length,
+        place=PrintedPlace.BELOW if length.m < expected_m else place,
+        source=other.source,
+        expected_m=expected_m,
+        set_aside_m=aside_m,
     )
 
 

@@ -16,7 +16,7 @@ from stash.requirements.design.fabric import PLAIN
 from stash.requirements.design.layout import laid_out, laid_out_finely
 from stash.requirements.design.piece import Piece
 from stash.requirements.design.thickness_defaults import in_fabric
-from stash.requirements.yarn.extras_yarn import Ground, lines_of, with_lines
+from stash.requirements.yarn.extras_yarn import Ground, extras_yarn, with_extras
 from stash.requirements.yarn.learning import WITHIN_MAKER, Seen, next_article
 from stash.requirements.yarn.model import summed
 from stash.requirements.yarn.printed import printed
@@ -71,7 +71,7 @@ def from_swatch(piece: Piece, swatch: Swatch) -> Said:
         for role, area in swatched_areas(piece, layout, swatch).items()
     }
     fabric = {role: Estimate(m, relative * m) for role, m in expected.items()}
-    return with_lines(fabric, lines_of(piece, Ground(per_m2, piece.m_per_100g)))
+    return with_extras(fabric, extras_yarn(piece, Ground(per_m2, piece.m_per_100g)))
 
 
 def per_square_metre(piece: Piece, swatch: Swatch) -> float:
@@ -127,20 +127,14 @@ def _shares(piece: Piece, articles: Sequence[OwnArticle], next_best: Said) -> di
     told_apart = summed(part for article in articles for part in article.by_role)
     lengths = told_apart or {role: said.expected_m for role, said in next_best.items()}
     if not lengths and (piece.bands or piece.stripes):
-        raise Refusal(
-            "nothing says how a finished article's yarn is shared by its colours: "
-            "give --fabric and --gauge, or weigh by colour, as in --weighed A=71g,B=9g"
-        )
+        raise Refusal("shares_not_known")
     whole = math.fsum(lengths.values())
     return {role: length_m / whole for role, length_m in lengths.items()} if whole else {MAIN: 1.0}
 
 
 def _metres(piece: Piece, mass: Mass) -> float:
     if piece.m_per_100g is None:
-        raise Refusal(
-            f"{mass} of this yarn cannot be told in metres: "
-            'give its put-up, as in --put-up "100g/180m", or at least --class'
-        )
+        raise Refusal("mass_not_in_metres", mass=mass)
     return mass.g * piece.m_per_100g / 100
 
 

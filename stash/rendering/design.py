@@ -1,0 +1,14 @@
+"""A design as keys: as it is kept, and in words what its size was made from."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from stash.rendering.sentences.designs import made_to_fit
+from stash.requirements.design.piece import Piece
+from stash.requirements.design.serialise import as_plain
+
+
+def keys(design: Piece) -> dict[str, Any]:
+    """A design with stable keys."""
+    return {**as_plain(design), "fits": made_to_fit(design.fits)}
