@@ -53,40 +53,39 @@ def show_account(
 
 
 def _keys(found: Account, notes: list[str]) -> dict[str, Any]:
-    from stash.rendering import turnover as turnover_words
+    from stash.rendering import log_sum
 
     return {
         "from": found.first.isoformat() if found.first else None,
         "to": found.last.isoformat(),
         "method": found.method.value,
         "currency": found.currency or None,
-        **turnover_words.keys(found.whole),
-        "groups": [{"name": g.name, **turnover_words.keys(g.turnover)} for g in found.groups],
+        **log_sum.keys(found.whole),
+        "groups": [{"name": g.name, **log_sum.keys(g.turnover)} for g in found.groups],
         "notes": notes,
     }
 
 
 def _rows(found: Account) -> Iterator[dict[str, Any]]:
     """Every line of each group, else of the whole."""
-    from stash.rendering import turnover as turnover_words
+    from stash.rendering import log_sum
 
     for name, turnover in [(g.name, g.turnover) for g in found.groups] or [("", found.whole)]:
-        for row in turnover_words.rows(turnover):
+        for row in log_sum.rows(turnover):
             yield {"name": name or None, **row}
 
 
 def _text(found: Account, units: Units) -> str:
-    from stash.rendering import turnover as turnover_words
-    from stash.rendering import value
+    from stash.rendering import log_sum, value
     from stash.rendering.columns import columns
 
-    told = turnover_words.words(found.whole, units, found.currency)
+    told = log_sum.words(found.whole, units, found.currency)
     span = strong(f"{found.first or 'From the beginning'} to {found.last}")
     blocks = [f"{span}, {value.TOLD[found.method]}"]
     blocks.append(columns(list(told), "  "))
     if found.groups:
-        rows = [turnover_words.row(g.name, g.turnover, units, found.currency) for g in found.groups]
-        blocks.append(columns([turnover_words.HEADING, *rows], "  "))
+        rows = [log_sum.row(g.name, g.turnover, units, found.currency) for g in found.groups]
+        blocks.append(columns([log_sum.HEADING, *rows], "  "))
     return "\n".join(blocks)
 
 

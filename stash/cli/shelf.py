@@ -237,7 +237,7 @@ def show(
     """All that is known of a skein or article. Facts, history, and the trace both ways."""
     from stash.actions import show as show_action
     from stash.errors import NotFound
-    from stash.rendering import stories
+    from stash.rendering import show as telling
 
     book = open_book(file)
     units = units_of(book)
@@ -257,18 +257,18 @@ def show(
         note(story.said)
     answer(
         how,
-        lambda: stories.skein_keys(story),
-        lambda: stories.spread_text(story, units) if spread else stories.skein_text(story, units),
-        lambda: stories.moved_rows(story.moved),
+        lambda: telling.skein_keys(story),
+        lambda: telling.spread_text(story, units) if spread else telling.skein_text(story, units),
+        lambda: telling.moved_rows(story.moved),
     )
 
 
 def _show_article(story: ArticleStory, how: As, units: Units) -> None:
-    from stash.rendering import stories
+    from stash.rendering import show as telling
 
     answer(
         how,
-        lambda: stories.article_keys(story),
-        lambda: stories.article_text(story, units),
-        lambda: stories.moved_rows(story.moved),
+        lambda: telling.article_keys(story),
+        lambda: telling.article_text(story, units),
+        lambda: telling.moved_rows(story.moved),
     )
