@@ -1,19 +1,78 @@
-"""What came in and went out over a span of days, as keys, as rows and as words."""
+"""What came in and went out over a span of days, and what its figures lack."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from stash.measures.written import show_money
-from stash.rendering.amounts import Units, grams
+from stash.rendering.amounts import Page, Units, grams, numbers
+from stash.rendering.columns import columns
+from stash.rendering.value import METHODS
 from stash.stock.turnover import Total, Turnover, Way
+
+if TYPE_CHECKING:
+    from stash.actions.log_sum import Account
 
 #: What the ends of a span are called.
 _ENDS = {"opening": "on the shelf before", "closing": "on the shelf after"}
 
 
-def keys(turnover: Turnover) -> dict[str, Any]:
+def keys(account: Account) -> dict[str, Any]:
+    """The whole shelf with stable keys, and each yarn or lot by itself where that was asked for."""
+    return {
+        "from": account.first.isoformat() if account.first else None,
+        "to": account.last.isoformat(),
+        "method": account.method.value,
+        "currency": account.currency or None,
+        **_turnover_keys(account.whole),
+        "groups": [{"name": g.name, **_turnover_keys(g.turnover)} for g in account.groups],
+        "notes": notes(account),
+    }
+
+
+def rows(account: Account) -> list[dict[str, Any]]:
+    """Every line of each group, else of the whole."""
+    groups = [(g.name, g.turnover) for g in account.groups] or [("", account.whole)]
+    return [
+        {"name": name or None, "line": line, "kind": kind or None, **_measures(total)}
+        for name, turnover in groups
+        for line, kind, total in _lines(turnover)
+    ]
+
+
+def text(account: Account, page: Page) -> str:
+    """The same for reading: all of it by what came and went, then each group in one line."""
+    units, currency = page.units, account.currency
+    span = page.strong(f"{account.first or 'From the beginning'} to {account.last}")
+    blocks = [f"{span}, {METHODS[account.method]}"]
+    blocks.append(columns(list(_whole_rows(account.whole, units, currency)), "  "))
+    if account.groups:
+        groups = [_group_row(g.name, g.turnover, units, currency) for g in account.groups]
+        blocks.append(columns([_HEADING, *groups], "  "))
+    return "\n".join(blocks)
+
+
+def notes(account: Account) -> list[str]:
+    """What the figures lack, each with the way to mend it."""
+    lacking = (
+        (account.unmeasured, "without a put-up, so in the grams and not in the length",
+         "give it with `stash change --put-up`"),
+        (account.unpriced, "price not known, so in the grams and not in the cost",
+         "give it with `stash change --paid`"),
+        (account.unweighed, "never weighed, so its grams are only inferred from a length",
+         "put it on the scale with `stash weigh`"),
+    )  # fmt: skip
+    left_out = [
+        f"entry {entry.number} of {entry.on} is left out: "
+        f"it was taken back since, by entry {entry.taken_back_by}"
+        for entry in account.left_out
+    ]
+    said = [f"{what}: skein {numbers(skeins)}; {way}" for skeins, what, way in lacking if skeins]
+    return [*said, *left_out]
+
+
+def _turnover_keys(turnover: Turnover) -> dict[str, Any]:
     """A span with stable keys: opening + in - out + restated + wound_off = closing."""
     ways: dict[Way, dict[str, Any]] = {Way.IN: {}, Way.OUT: {}}
     for (way, kind), total in turnover.moved.items():
@@ -29,12 +88,6 @@ def keys(turnover: Turnover) -> dict[str, Any]:
     }
 
 
-def rows(turnover: Turnover) -> Iterator[dict[str, Any]]:
-    """The same line by line, for a sheet."""
-    for line, kind, total in _lines(turnover):
-        yield {"line": line, "kind": kind or None, **_measures(total)}
-
-
 def _measures(total: Total) -> dict[str, Any]:
     return {
         "g": total.mass.g,
@@ -46,7 +99,7 @@ def _measures(total: Total) -> dict[str, Any]:
 
 
 def _lines(turnover: Turnover) -> Iterator[tuple[str, str, Total]]:
-    """Every line there is something to tell in: what it is, why, and how much."""
+    """Every line that is not empty: what it is, why, and how much."""
     yield "opening", "", turnover.opening
     for (way, kind), total in turnover.moved.items():
         if way in (Way.IN, Way.OUT):
@@ -56,12 +109,12 @@ def _lines(turnover: Turnover) -> Iterator[tuple[str, str, Total]]:
     yield "closing", "", turnover.closing
 
 
-def words(turnover: Turnover, units: Units, currency: str) -> Iterator[list[str]]:
-    """The same for reading: a line each for what was there, what came, what went and what is."""
+def _whole_rows(turnover: Turnover, units: Units, currency: str) -> Iterator[list[str]]:
+    """A line each for what was there, what came, what went and what is."""
     for line, kind, total in _lines(turnover):
-        grams_told, *others = _cells(total, units, currency)
+        weight, *others = _cells(total, units, currency)
         sign = {"in": "+", "out": "-"}.get(line, "")
-        yield [_called(line, kind, total), f"{sign}{grams_told}", *others]
+        yield [_called(line, kind, total), f"{sign}{weight}", *others]
 
 
 def _called(line: str, kind: str, total: Total) -> str:
@@ -70,7 +123,7 @@ def _called(line: str, kind: str, total: Total) -> str:
     return _ENDS.get(line) or kind or line
 
 
-def row(name: str, turnover: Turnover, units: Units, currency: str) -> list[str]:
+def _group_row(name: str, turnover: Turnover, units: Units, currency: str) -> list[str]:
     """One group in one line: grams before, in and out, and all that is there after."""
     return [
         name,
@@ -85,8 +138,8 @@ def _signed(sign: str, total: Total) -> str:
     return f"{sign}{grams(total.mass)}" if total.mass else ""
 
 
-#: What stands over the columns of `row`.
-HEADING = ["", "before", "in", "out", "after", "", ""]
+#: What stands over the columns of `_group_row`.
+_HEADING = ["", "before", "in", "out", "after", "", ""]
 
 
 def _cells(total: Total, units: Units, currency: str) -> list[str]:
