@@ -21,21 +21,18 @@ from stash.cli.common import (
     day,
     note,
     open_book,
+    page_of,
     progress,
     refuse,
-    units_of,
 )
 from stash.cli.match_options import asked, asks_the_shelf
-from stash.rendering.paint import patch, strong
 
 if TYPE_CHECKING:
     from stash.actions.batch import BatchAsked, PlannedBatch
-    from stash.actions.batch_aside import BatchAside
     from stash.actions.book import Book
     from stash.parsing.batch.lines import PlanLines
     from stash.parsing.batch.plan import PlanRead
     from stash.parsing.wish.typed import WishWords
-    from stash.rendering.pick_list import PickList
 
 
 NO_LIMITS: Mapping[str, str] = MappingProxyType({})
@@ -87,6 +84,8 @@ def batch(
     words: WishWords,
 ) -> None:
     """What to make before a market. The best whole plan for the shelf, cut skein by skein."""
+    from stash.rendering.batch import saved_text
+
     book = open_book(file)
     if book_it is not None:
         if plan or want or save:
@@ -104,7 +103,7 @@ def batch(
         _save(save, found, over)
     _show(book, found, how)
     if save is not None:
-        note(f"kept in {save}: book it with `stash batch --aside {save}`")
+        note(saved_text(save))
 
 
 def _typed(**options: str) -> dict[str, str]:
@@ -151,12 +150,13 @@ def _asked(read: PlanRead, words: WishWords) -> BatchAsked:
 def _planned(book: Book, wanted: BatchAsked, seconds: float) -> PlannedBatch:
     """The plan, or the best so far where time ran out or Ctrl-C was pressed."""
     from stash.actions.batch import plan_batch
+    from stash.rendering.batch import UNFINISHED
 
     watch = Watch(seconds)
     with stopped_by_hand(watch):
         found = plan_batch(book, wanted, watch.stop, watch.tell)
     if not found.batch.finished:
-        note("note: stopped before it was done; this is the best plan so far")
+        note(UNFINISHED)
     return found
 
 
@@ -215,42 +215,26 @@ def _save(path: Path, found: PlannedBatch, over: bool) -> None:
 
 
 def _show(book: Book, found: PlannedBatch, how: As) -> None:
-    from stash.actions.prefer import settings
-    from stash.rendering import batch as batch_words
-    from stash.rendering.amounts import Page
+    from stash.rendering import batch as rendered
 
-    currency = settings(book).currency
-    page = Page(units_of(book), currency, strong, patch)
+    shown_on, plan = page_of(book), found.batch
     answer(
         how,
-        lambda: batch_words.keys(found.batch, currency),
-        lambda: batch_words.text(found.batch, page),
-        lambda: batch_words.rows(found.batch),
+        lambda: rendered.keys(plan, shown_on.currency),
+        lambda: rendered.text(plan, shown_on),
+        lambda: rendered.rows(plan),
     )
 
 
 def _book(book: Book, path: Path, on: str, how: As) -> None:
     from stash.actions.batch_aside import aside_batch
     from stash.exchange.saved_plan import read
-    from stash.rendering import batch_aside
-    from stash.rendering.amounts import Page
+    from stash.rendering import batch_aside as rendered
 
     made = aside_batch(book, read(path.name, _bytes(path)), on=day(on))
-    told = made.entry, made.articles, _to_pick(made)
     answer(
         how,
-        lambda: batch_aside.keys(*told),
-        lambda: batch_aside.text(*told, Page(units_of(book), "", strong, patch)),
-        lambda: batch_aside.rows(told[-1]),
-    )
-
-
-def _to_pick(made: BatchAside) -> PickList:
-    from stash.rendering.pick_list import Fetch, pick_list
-
-    return pick_list(
-        [
-            Fetch(f"{p.role} of {article}", p.skein, p.lot, p.mass, p.length, p.strand)
-            for article, p in made.picked
-        ]
+        lambda: rendered.keys(made),
+        lambda: rendered.text(made, page_of(book)),
+        lambda: rendered.rows(made),
     )

@@ -16,27 +16,19 @@ from stash.cli.common import (
     day,
     note,
     open_book,
+    page_of,
     refuse,
     say,
     say_shorts,
     settings_of,
-    units_of,
     whole,
 )
-from stash.rendering.paint import strong
 
 if TYPE_CHECKING:
     from stash.actions.book import Book
     from stash.actions.change import Changes
     from stash.actions.preferences import Preferences
-    from stash.actions.use import Consumed
-    from stash.actions.weigh import Weighing
     from stash.measures.mass import Mass
-    from stash.rendering.amounts import Units
-    from stash.stock.entry import Entry
-
-#: A pair this far from what was known before is worth a second look (our choice).
-FAR_OFF = 0.15
 
 #: More rows than any article has.
 MOST_ROWS = 50_000
@@ -73,6 +65,7 @@ def weigh(
     from stash.actions.prefer import settings
     from stash.actions.weigh import Asked, weigh
     from stash.parsing import quantities
+    from stash.rendering import weigh as rendered
 
     if row is not None and not reading:
         refuse(f"row {row} goes with what the whole ball weighs, as in 63g --row {row}")
@@ -86,28 +79,20 @@ def weigh(
     off = tare_typed(tare, settings(book)) if tare else None
     asked = Asked(quantities.mass(reading), article or None, off, opened, recount, row=row)
     found = weigh(book, skein, asked, on=day(on))
-    if found.said:
-        note(found.said)
-    say(_weighed_text(found, units_of(book)))
+    note(found.said)
+    say(rendered.text(found, page_of(book)))
     say_shorts(found.shorts)
 
 
 def _weigh_metre(book: Book, skein: str, text: str, on: str) -> None:
     from stash.actions.weigh_metre import weigh_metre
     from stash.parsing import quantities
-    from stash.rendering import amounts
+    from stash.rendering import weigh as rendered
 
     found = weigh_metre(book, skein, quantities.put_up(text.replace("=", " / ")), on=day(on))
-    if found.said:
-        note(found.said)
-    after, units = found.after, units_of(book)
-    grams = amounts.grams(after.held) if after.mass_known else "not weighed yet"
-    say(
-        f"{strong(f'Skein {after.number}')}: {found.pair.m_per_100g:.0f} m to 100 g by your own "
-        f"weighing; holds {units.yarn(after.held_length)}, {grams}  (entry {found.entry})"
-    )
-    if found.was and abs(found.was / found.pair.m_per_100g - 1) > FAR_OFF:
-        note(f"note: it was reckoned with {found.was:.0f} m to 100 g so far; look at both again")
+    note(found.said)
+    say(rendered.metre_text(found, page_of(book)))
+    note(rendered.second_look(found))
     say_shorts(found.shorts)
 
 
@@ -123,22 +108,6 @@ def tare_typed(text: str, settings: Preferences) -> Mass:
     return known or quantities.mass(text)
 
 
-def _weighed_text(found: Weighing, units: Units) -> str:
-    from stash.rendering import amounts
-
-    outcome, after = found.outcome, found.after
-    if outcome.verdict == "in agreement":
-        told = f"in agreement with the books at {amounts.grams(found.before.held)}"
-    elif outcome.verdict == "use":
-        told = f"use of {amounts.grams(-outcome.change)} booked for article {found.article}"
-    elif outcome.restates:
-        told = "correction: its own full weight from now on, the length stays"
-    else:
-        told = f"correction of {outcome.change.g:+.1f} g booked"
-    now = f"{units.yarn(after.held_length)}, {amounts.grams(after.held)}"
-    return f"{strong(f'Skein {after.number}')}: {told}; holds {now}  (entry {found.entry})"
-
-
 def use(
     skein: SkeinName,
     amount: Annotated[str, typer.Argument(help="Grams or length, as 20g or 35m.")],
@@ -149,14 +118,14 @@ def use(
     """Yarn used, in grams or by length."""
     from stash.actions.use import Amount, use
     from stash.parsing import quantities
+    from stash.rendering import use as rendered
 
     book = open_book(file)
     typed = Amount(amount, quantities.amount(amount))
     found = use(book, skein, typed, article=article or None, on=day(on))
-    aim = f" for article {found.article}" if found.article else ""
-    _say_consumed(found, f"used{aim}", units_of(book))
-    if found.begun:
-        say(f"  article {found.article} is begun by it")
+    note(found.said)
+    say(rendered.text(found, page_of(book)))
+    say_shorts(found.shorts)
 
 
 def gone(
@@ -169,24 +138,16 @@ def gone(
     """Yarn that leaves otherwise: given, sold, lost or spoilt."""
     from stash.actions.use import Amount, gone, leaving
     from stash.parsing import quantities
+    from stash.rendering import use as rendered
 
     if not why:
         refuse("say why it is gone: --why given, sold, lost or spoilt")
     reason = leaving(why)
     book = open_book(file)
     typed = Amount(amount, quantities.amount(amount)) if amount else None
-    _say_consumed(gone(book, skein, typed, reason, on=day(on)), reason, units_of(book))
-
-
-def _say_consumed(found: Consumed, what: str, units: Units) -> None:
-    from stash.rendering import amounts
-
-    if found.said:
-        note(found.said)
-    skein = found.skein
-    left = f"{units.yarn(skein.held_length)}, {amounts.grams(skein.held)} left"
-    head = strong(f"Skein {skein.number}")
-    say(f"{head}: {amounts.grams(found.amount)} {what}; {left}  (entry {found.entry})")
+    found = gone(book, skein, typed, reason, on=day(on))
+    note(found.said)
+    say(rendered.gone_text(found, reason, page_of(book)))
     say_shorts(found.shorts)
 
 
@@ -222,6 +183,7 @@ def change(
     from stash.actions.change import Changes, change
     from stash.parsing import coins, facts, quantities
     from stash.parsing.label import lots
+    from stash.rendering import change as rendered
 
     said = lots.lot(lot) if lot else None
     money, currency = coins.typed_together([paid, postage], settings_of(file).currency)
@@ -245,8 +207,9 @@ def change(
         currency=currency if paid or postage else "",
     )
     _refuse_no_change(changes)
-    done = change(open_book(file), what, changes, on=day(on))
-    say(f"{strong(done.what)}: {'; '.join(done.done)}  (entry {done.entry})")
+    book = open_book(file)
+    done = change(book, what, changes, on=day(on))
+    say(rendered.text(done, page_of(book)))
     say_shorts(done.shorts)
 
 
@@ -271,7 +234,7 @@ def log(
 ) -> None:
     """What was booked. One numbered entry for each command that wrote."""
     from stash.actions.log import log
-    from stash.rendering import keys
+    from stash.rendering import log as rendered
 
     span = days_between(begins, ends)
     if summed:
@@ -286,24 +249,8 @@ def log(
     elif not everything and not any(span):
         newest = 20
     entries = log(open_book(file), newest, *span)
-    facts = [keys.entry(entry) for entry in entries]
-    answer(how, lambda: facts, lambda: _log_text(entries), lambda: facts)
-
-
-def _log_text(entries: list[Entry]) -> str:
-    from stash.rendering.columns import columns
-
-    rows = [
-        [
-            str(entry.number),
-            entry.on.isoformat(),
-            entry.kind,
-            entry.words,
-            f"taken back by {entry.taken_back_by}" if entry.taken_back_by else "",
-        ]
-        for entry in entries
-    ]
-    return columns(rows) or "nothing was booked"
+    facts = rendered.keys(entries)
+    answer(how, lambda: facts, lambda: rendered.text(entries), lambda: facts)
 
 
 def undo(
@@ -312,8 +259,10 @@ def undo(
 ) -> None:
     """Take back an entry whole, by its opposite."""
     from stash.actions.log import undo
+    from stash.rendering import log as rendered
 
     if entry is not None:
         whole("entry", entry, 10**9)
-    number, wrong = undo(open_book(file), entry)
-    say(f"{strong(f'Entry {wrong.number}')} is taken back: {wrong.words}  (entry {number})")
+    book = open_book(file)
+    number, wrong = undo(book, entry)
+    say(rendered.undone_text(number, wrong, page_of(book)))

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 import sys
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from datetime import date
 from enum import StrEnum
@@ -17,7 +17,9 @@ import typer
 if TYPE_CHECKING:
     from stash.actions.book import Book, Short
     from stash.actions.preferences import Preferences
-    from stash.rendering.amounts import Units
+    from stash.errors import StashError
+    from stash.measures.note import Note
+    from stash.rendering.amounts import Page, Units
 
 
 class As(StrEnum):
@@ -96,28 +98,54 @@ def day(text: str) -> date | None:
 def units_of(book: Book) -> Units:
     """The units she works in."""
     from stash.actions.prefer import settings
+
+    return _units(settings(book))
+
+
+def _units(settings: Preferences) -> Units:
     from stash.rendering.amounts import Units
 
-    return Units(yards=settings(book).units == "yards")
+    return Units(yards=settings.units == "yards")
+
+
+def page_of(book: Book) -> Page:
+    """The page for her eyes: her units and currency, and colour where a terminal can show it."""
+    from stash.actions.prefer import settings
+
+    hers = settings(book)
+    return page(_units(hers), hers.currency)
+
+
+def page(units: Units | None = None, currency: str = "") -> Page:
+    """The same in these units."""
+    from stash.rendering.amounts import Page, Units
+    from stash.rendering.paint import patch, strong
+
+    return Page(units or Units(), currency, strong, patch, sys.stdout.encoding or "utf-8")
 
 
 def say_habits(habits: Mapping[str, str]) -> None:
     """What is shown otherwise from now on, because of what came in."""
-    if habits.get("units") == "yards":
-        note("note: shown in yards from now on: `stash prefer units metres` turns it back")
+    from stash.rendering.settings import followed
+
+    for text in followed(habits):
+        note(text)
 
 
 def say_shorts(shorts: Sequence[Short]) -> None:
     """Promises that can no longer be kept, with the articles' names and the way out."""
-    from stash.rendering import amounts
+    from stash.rendering.promises import broken
 
     for short in shorts:
-        promise = short.promise
-        note(
-            f"short: skein {promise.skein} now lacks {amounts.grams(short.short)} of what is set "
-            f"aside for article {short.article}, role {promise.role or 'none'}; fill up from the "
-            f"same lot with `stash match`, or `stash release {promise.article}`"
-        )
+        note(broken(short))
+
+
+def say_notes(notes: Iterable[Note | str]) -> None:
+    """What to know of an answer, beside it, each called a note."""
+    from stash.rendering.sentences.say import sentence
+
+    for one in notes:
+        note(f"note: {sentence(one)}")
 
 
 def answer(
@@ -137,10 +165,10 @@ def answer(
 
         typer.echo(as_csv(rows()), nl=False)
     else:
-        tell(text())
+        _say_wrapped(text())
 
 
-def tell(text: str) -> None:
+def _say_wrapped(text: str) -> None:
     """A longer answer, its lines broken to the width of a person's terminal.
 
     Into a pipe or a file they stay whole: how wide a reader is, is not known there, and whoever
@@ -169,9 +197,15 @@ def say(text: str) -> None:
     typer.echo(_shown(text))
 
 
-def note(text: str) -> None:
-    """Something to know beside the answer; it never mixes with what a script reads."""
-    typer.echo(_shown(text), err=True)
+def note(said: Note | StashError | str) -> None:
+    """Something to know beside the answer; it never mixes with what a script reads.
+
+    Nothing is said where there is nothing to say.
+    """
+    from stash.rendering.sentences.say import sentence
+
+    if said:
+        typer.echo(_shown(sentence(said)), err=True)
 
 
 def progress(text: str) -> None:

@@ -9,10 +9,7 @@ from typing import Annotated
 
 import typer
 
-from stash.cli.common import (
-    say,
-)
-from stash.rendering.paint import strong
+from stash.cli.common import page, say
 
 #: What the workshop does: why, and the command that does it. `SHEET` is its spreadsheet.
 STEPS: tuple[tuple[str, tuple[str, ...]], ...] = (
@@ -57,6 +54,7 @@ def demo(
     from stash.actions.backup import backup
     from stash.actions.book import open_book
     from stash.actions.writing import refuse_to_write
+    from stash.rendering import demo as rendered
 
     if keep is not None:
         refuse_to_write(keep, over=False)
@@ -65,7 +63,7 @@ def demo(
         _walk(file)
         if keep is not None:
             backup(open_book(file), keep)
-            say(f"kept in {keep}; look around with: stash shelf --file {keep}")
+            say(rendered.kept_text(keep))
 
 
 def demo_sheet() -> Path:
@@ -76,6 +74,8 @@ def demo_sheet() -> Path:
 
 
 def _walk(file: Path) -> None:
+    from stash.rendering.demo import step_text
+
     sheet = demo_sheet()
     for why, command in STEPS:
         words = [str(sheet) if word == "SHEET" else word for word in command]
@@ -84,8 +84,7 @@ def _walk(file: Path) -> None:
         elif command[0] == "done":
             words += [part for ball in _balls(file, 0.95) for part in ("--left", "=".join(ball))]
         shown = [sheet.name if word == str(sheet) else word for word in words]
-        say(why)
-        say(strong("$ stash " + " ".join(f'"{w}"' if " " in w else w for w in shown)))
+        say(step_text(why, shown, page()))
         _do([*words, "--file", str(file)])
         say("")
 

@@ -13,18 +13,16 @@ from stash.cli.common import (
     File,
     answer,
     note,
+    page,
     refuse,
     settings_of,
 )
 from stash.cli.match_options import Margin
 from stash.cli.piece_options import describes_a_piece
 from stash.cli.pieces import known_piece, units_typed
-from stash.rendering.paint import strong
 
 if TYPE_CHECKING:
     from stash.parsing.design.piece import PieceWords
-    from stash.rendering.amounts import Units
-    from stash.rendering.grade import Grading
 
 
 def register(app: typer.Typer) -> None:
@@ -52,7 +50,7 @@ def grade(
     """One piece over a run of sizes. A table of needs by colour, rounded as a pattern prints it."""
     from stash.actions.grade import graded
     from stash.parsing.design import runs
-    from stash.rendering import grade as grade_words
+    from stash.rendering import grade as rendered
 
     settings = settings_of(file)
     if not sizes:
@@ -60,22 +58,12 @@ def grade(
     known = known_piece(piece, replace(words, ease=""), margin, file)
     typed = runs.RunWords(sizes, brims, choices, words.ease)
     rows, not_made = graded(known, runs.run(typed, known.piece, settings.size))
-    table = grade_words.Grading(known.piece, rows, not_made)
+    table = rendered.Grading(known.piece, rows, not_made)
     for no in table.not_made:
-        note(f"not made: {grade_words.not_made(no)}")
+        note(rendered.not_made(no))
     answer(
         how,
-        lambda: grade_words.keys(table),
-        lambda: _text(table, units_typed(settings, words)),
-        lambda: list(grade_words.flat(table)),
+        lambda: rendered.keys(table),
+        lambda: rendered.text(table, page(units_typed(settings, words))),
+        lambda: list(rendered.rows(table)),
     )
-
-
-def _text(table: Grading, units: Units) -> str:
-    from stash.rendering import grade as grade_words
-    from stash.rendering.columns import columns
-
-    name = strong(table.plan.name or f"{table.plan.shape}")
-    rows = columns(list(grade_words.words(table, units)), "  ")
-    notes = [f"   {text}" for text in (*grade_words.rules(table), *table.notes)]
-    return "\n".join([f"{name}, by {grade_words.source(table)}", rows, *notes])

@@ -17,23 +17,19 @@ from stash.cli.common import (
     answer,
     by_role,
     day,
-    note,
     open_book,
+    page_of,
     refuse,
     say,
+    say_notes,
     say_shorts,
-    units_of,
 )
 from stash.cli.match_options import asked, asks_the_shelf
-from stash.rendering.paint import patch, strong
-from stash.rendering.sentences.say import sentence
 
 if TYPE_CHECKING:
-    from stash.actions.aside import SetAside
-    from stash.actions.done import Finished, Known
+    from stash.actions.done import Known
     from stash.actions.use import Amount
     from stash.parsing.wish.typed import WishWords
-    from stash.rendering.amounts import Units
 
 ArticleName = Annotated[str, typer.Argument(help="An article's number, or its piece's name.")]
 
@@ -67,6 +63,7 @@ def aside(
     from stash.actions import aside as act
     from stash.actions.cautions import cautions_of
     from stash.parsing.design import piece as piece_typed
+    from stash.rendering import aside as rendered
 
     wearer = piece_typed.whom(whom)
     book = open_book(file)
@@ -78,11 +75,12 @@ def aside(
         made = act.aside(book, piece, which, asked(words), on=day(on))
     else:
         refuse("say what to set aside: PIECE and a rank or key, --skeins A=12,13, or --note TEXT")
-    _answer_made(
-        made,
-        [sentence(one) for one in cautions_of(book, made.article, wearer)],
+    cautions, page = cautions_of(book, made.article, wearer), page_of(book)
+    answer(
         how,
-        units_of(book),
+        lambda: rendered.keys(made, cautions),
+        lambda: rendered.text(made, cautions, page),
+        lambda: rendered.rows(made),
     )
 
 
@@ -107,51 +105,20 @@ def _own_choice(texts: Sequence[str]) -> dict[str, list[int]]:
     return chosen
 
 
-def _answer_made(made: SetAside, cautions: Sequence[str], how: As, units: Units) -> None:
-    from stash.rendering import pick_list as picking
-
-    found = picking.pick_list(
-        [
-            picking.Fetch(p.role, p.skein, p.lot, p.mass, p.length, p.strand, p.rows)
-            for p in made.picked
-        ]
-    )
-    head = strong(f"Set aside for article {made.article}") + f"  (entry {made.entry})"
-    notes = [f"note: {text}" for text in made.notes]
-    answer(
-        how,
-        lambda: {
-            "entry": made.entry,
-            "article": made.article.number,
-            "piece": made.article.piece or None,
-            "note": made.article.note or None,
-            **picking.list_keys(found),
-            "notes": list(made.notes),
-            "cautions": list(cautions),
-        },
-        lambda: "\n".join(
-            [head, "to pick:", *picking.list_lines(found, units, patch, strong), *notes, *cautions]
-        ),
-        lambda: [picking.fetch_keys(fetch) for fetch in found.fetches],
-    )
-
-
 def release(article: ArticleName, file: File = None) -> None:
     """Give back what is still set aside for an article."""
     from stash.actions.aside import release
-    from stash.rendering import amounts
+    from stash.rendering import aside as rendered
 
-    number, found, promised = release(open_book(file), article)
-    back = ", ".join(f"{amounts.grams(p.mass)} of skein {p.skein}" for p in promised)
-    say(f"Released from article {found}: {back}  (entry {number})")
+    say(rendered.released_text(*release(open_book(file), article)))
 
 
 def begin(article: ArticleName, on: On = "", file: File = None) -> None:
     """An article is on the hook from now on."""
     from stash.actions.aside import begin
+    from stash.rendering import aside as rendered
 
-    number, found = begin(open_book(file), article, on=day(on))
-    say(f"Article {found} is begun  (entry {number})")
+    say(rendered.begun_text(*begin(open_book(file), article, on=day(on))))
 
 
 def done(
@@ -171,16 +138,14 @@ def done(
     from stash.actions.cautions import cautions_of
     from stash.actions.done import done
     from stash.parsing.design import piece as piece_typed
+    from stash.rendering import done as rendered
 
     wearer = piece_typed.whom(whom)
     known = _known(left or [], weighed, as_planned)
     book = open_book(file)
     finished = done(book, article, known, on=day(on))
-    say(_finished_text(finished, units_of(book)))
-    for text in map(sentence, cautions_of(book, finished.article, wearer)):
-        say(text)
-    for text in finished.notes:
-        note(f"note: {text}")
+    say(rendered.text(finished, cautions_of(book, finished.article, wearer), page_of(book)))
+    say_notes(finished.notes)
     say_shorts(finished.shorts)
 
 
@@ -202,25 +167,3 @@ def _known(left: Sequence[str], weighed: str, as_planned: bool) -> Known:
         by_role=dict(piece_typed.weighed(weighed)) if by_colour else {},
         as_planned=as_planned,
     )
-
-
-def _finished_text(finished: Finished, units: Units) -> str:
-    from stash.rendering import amounts
-    from stash.rendering.columns import columns
-
-    rows = [
-        [
-            strong(used.role or "-"),
-            f"{amounts.grams(used.mass)} used",
-            units.yarn(used.length),
-            f"expected {units.estimate(used.expected.m)}" if used.expected else "",
-            "estimated" if used.estimated else "",
-        ]
-        for used in finished.used
-    ]
-    head = strong(f"Article {finished.article} is done") + f"  (entry {finished.entry})"
-    back = ", ".join(
-        f"{amounts.grams(p.mass)} of skein {p.skein}" for p in finished.released if p.mass.mg >= 50
-    )
-    released = f"\n  back on the shelf: {back}" if back else ""
-    return f"{head}\n{columns(rows, '  ')}{released}"

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from typing import TYPE_CHECKING, Annotated
+from typing import Annotated
 
 import typer
 
@@ -13,15 +12,12 @@ from stash.cli.common import (
     AsOption,
     File,
     answer,
-    note,
     open_book,
+    page,
     refuse,
+    say_notes,
     settings_of,
 )
-from stash.rendering.paint import strong
-
-if TYPE_CHECKING:
-    from stash.requirements.lasting.lasting import Lasting
 
 
 def register(app: typer.Typer) -> None:
@@ -69,14 +65,14 @@ def lasts(
     if rows_done or role:
         refuse("--rows-done and --role go with an article; else give --readings '0:98g 20:81g'")
     from stash.parsing.weighings import BallWords, of_ball
-    from stash.rendering import lasts as lasts_words
+    from stash.rendering import lasts as rendered
 
     settings = settings_of(file)
     words = BallWords(readings, rows_left, stitches_left, stitches, keep, put_up)
     found = of_ball(words, settings.scale_step, tare_typed(tare, settings) if tare else None)
-    counted = "stitch" if stitches_left else "row"
-    keys = lasts_words.keys(found, counted)
-    answer(how, lambda: keys, lambda: _told(found, counted), lambda: [keys])
+    unit = "stitch" if stitches_left else "row"
+    keys = rendered.ball_keys(found, unit)
+    answer(how, lambda: keys, lambda: rendered.ball_text(found, unit, page()), lambda: [keys])
 
 
 def _of_article(
@@ -91,7 +87,7 @@ def _of_article(
 ) -> None:
     from stash.actions.lasts import Asked, will_last
     from stash.parsing import weighings
-    from stash.rendering import lasts as lasts_words
+    from stash.rendering import lasts as rendered
 
     counts, by_skein = weighings.rows_done(rows_done)
     asked = Asked(
@@ -104,23 +100,10 @@ def _of_article(
         by_skein,
     )
     found = will_last(open_book(file), asked)
-    for words in (*found.notes, *map(lasts_words.stale, found.stale)):
-        note(f"note: {words}")
-    rows = {one: lasts_words.keys(lasting, "row") for one, lasting in found.roles.items()}
+    say_notes(rendered.notes(found))
     answer(
         how,
-        lambda: {**rows[found.least_sure], "role": found.least_sure, "roles": rows},
-        lambda: "\n".join(_of_role(one, found.roles) for one in found.roles),
-        lambda: [{"role": one, **row} for one, row in rows.items()],
+        lambda: rendered.keys(found),
+        lambda: rendered.text(found, page()),
+        lambda: rendered.rows(found),
     )
-
-
-def _of_role(role: str, roles: Mapping[str, Lasting]) -> str:
-    head = f"{role}  " if role and len(roles) > 1 else ""
-    return head + _told(roles[role], "row")
-
-
-def _told(found: Lasting, counted: str) -> str:
-    from stash.rendering import lasts as lasts_words
-
-    return f"{strong(lasts_words.head(found))}: {lasts_words.text(found, counted)}"

@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-import sys
 from dataclasses import replace
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated, Any
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
@@ -17,21 +16,20 @@ from stash.cli.common import (
     begun,
     begun_book,
     open_book,
+    page,
+    page_of,
     refuse,
     say,
     settings_of,
 )
 from stash.cli.match_options import Margin
 from stash.cli.piece_options import describes_a_piece
-from stash.rendering.paint import strong
 
 if TYPE_CHECKING:
-    from stash.actions.pieces import Kept
     from stash.actions.preferences import Preferences
     from stash.parsing.design.piece import PieceWords
     from stash.rendering.amounts import Units
     from stash.requirements.yarn.design_context import Known
-    from stash.requirements.yarn.need import Need, RoleNeed
 
 
 def register(app: typer.Typer) -> None:
@@ -56,7 +54,7 @@ def need(
     """The yarn a piece takes of each colour. Expected, spread, to set aside, and its source."""
     from stash.actions import pieces
     from stash.parsing.design import piece as piece_typed
-    from stash.rendering import keys
+    from stash.rendering import need as rendered
 
     settings = settings_of(file)
     share = piece_typed.margin(margin) if margin else settings.margin
@@ -69,26 +67,22 @@ def need(
         asked = pieces.need_for(plan, share, open_book(file) if begun(file) else None)
     answer(
         how,
-        lambda: keys.need(asked),
-        lambda: need_text(asked, units_typed(settings, words)),
-        lambda: need_rows(asked),
+        lambda: rendered.keys(asked),
+        lambda: rendered.text(asked, page(units_typed(settings, words))),
+        lambda: rendered.rows(asked),
     )
 
 
 def units_typed(settings: Preferences, words: PieceWords) -> Units:
     """The units she set; else those she typed this piece in."""
     from stash.parsing.quantities import mostly_yards
-
-    if "units" in (settings.kept or {}):
-        return _units(settings.units)
-    typed = (words.around, words.tall, words.wide, words.long, words.put_up, *words.stated)
-    return _units("yards" if mostly_yards(typed) else settings.units)
-
-
-def _units(units: str) -> Units:
     from stash.rendering.amounts import Units
 
-    return Units(yards=units == "yards")
+    if "units" not in (settings.kept or {}):
+        typed = (words.around, words.tall, words.wide, words.long, words.put_up, *words.stated)
+        if mostly_yards(typed):
+            return Units(yards=True)
+    return Units(yards=settings.units == "yards")
 
 
 def in_her_words(words: PieceWords, settings: Preferences) -> PieceWords:
@@ -116,57 +110,6 @@ def known_piece(piece: str, words: PieceWords, margin: str, file: Path | None) -
     return pieces.known_for(described, settings.margin if share is None else share, book)
 
 
-def need_rows(asked: Need) -> list[dict[str, Any]]:
-    """A need as flat rows, one a role."""
-    from stash.rendering import keys
-
-    roles = keys.need(asked)["roles"]
-    return [
-        {"role": name, **{k: v for k, v in facts.items() if k != "others"}}
-        for name, facts in roles.items()
-    ]
-
-
-def need_text(asked: Need, units: Units) -> str:
-    """A need for reading: a line for each colour, then what to know of it."""
-    from stash.rendering.columns import columns
-    from stash.rendering.drawing import drawing
-    from stash.rendering.sentences.requirements import basis
-    from stash.rendering.sentences.say import sentence
-
-    rows = [_role_row(role, units) for role in asked.roles]
-    lines = [columns(rows)]
-    for role in asked.roles:
-        lines += [
-            f"   {role.role} by {figure.source}: {units.estimate(figure.estimate.expected_m)}"
-            f" ± {units.estimate(figure.estimate.spread_m)}"
-            for figure in role.others
-        ]
-    lines += [
-        f"   of it {one.role} for {one.what}: {units.estimate(one.expected_m)} ({basis(one)})"
-        for one in asked.extras
-    ]
-    lines += [f"   {sentence(note)}" for note in asked.notes]
-    drawn = drawing(asked, sys.stdout.encoding or "utf-8")
-    return "\n".join([*lines, *(["", *(f"   {row}" for row in drawn)] if drawn else [])])
-
-
-def _role_row(role: RoleNeed, units: Units) -> list[str]:
-    from stash.rendering.amounts import grams_up
-
-    weight = "" if role.set_aside_g is None else f", {grams_up(role.set_aside_g)}"
-    each = units.set_aside(role.set_aside_m / role.strands)
-    strands = f" ({role.strands} strands of {each})" if role.strands > 1 else ""
-    return [
-        strong(role.role),
-        f"{units.estimate(role.estimate.expected_m)} expected",
-        f"± {units.estimate(role.estimate.spread_m)}",
-        strong(f"set aside {units.set_aside(role.set_aside_m)}{weight}{strands}"),
-        f"margin {role.margin:.0%}",
-        f"by {role.source}",
-    ]
-
-
 @describes_a_piece
 def add(
     words: PieceWords,
@@ -176,6 +119,7 @@ def add(
     """Keep a plan under a name."""
     from stash.actions import pieces
     from stash.parsing.design import piece as piece_typed
+    from stash.rendering import pieces as rendered
 
     if not name.strip() or name.strip().isdigit():
         refuse(f"{name!r} cannot be the name of a piece: give it a word, so that it is no number")
@@ -184,39 +128,22 @@ def add(
     plan = piece_typed.piece(words)
     with begun_book(file) as book:
         number, asked = pieces.add(book, plan)
-    say(f"Kept {strong(plan.name)}  (entry {number})")
-    say(need_text(asked, units_typed(settings, words)))
+    say(rendered.added_text(number, plan, asked, page(units_typed(settings, words))))
 
 
 def listed(how: AsOption = As.TEXT, file: File = None) -> None:
     """Every piece with its need."""
     from stash.actions import pieces
+    from stash.rendering import pieces as rendered
 
-    kept = pieces.listed(open_book(file))
-    units = _units(settings_of(file).units)
+    book = open_book(file)
+    kept = pieces.listed(book)
     answer(
         how,
-        lambda: [kept_keys(one) for one in kept],
-        lambda: "\n".join(_kept_text(one, units) for one in kept) or _no_pieces(),
-        lambda: [{"piece": k.piece.name, **row} for k in kept for row in need_rows(k.need)],
+        lambda: [rendered.keys(one) for one in kept],
+        lambda: rendered.text(kept, page_of(book)),
+        lambda: rendered.rows(kept),
     )
-
-
-def _no_pieces() -> str:
-    return "no piece is kept yet; `stash piece add NAME --shape …` keeps one"
-
-
-def kept_keys(kept: Kept) -> dict[str, Any]:
-    """A kept piece with stable keys: its plan and its need."""
-    from stash.rendering import design, keys
-
-    plan = design.keys(kept.piece)
-    return {"piece": kept.piece.name, "plan": plan, "need": keys.need(kept.need)}
-
-
-def _kept_text(kept: Kept, units: Units) -> str:
-    shape = f", {kept.piece.shape}" if kept.piece.shape else ""
-    return f"{strong(kept.piece.name)}{shape}\n{need_text(kept.need, units)}"
 
 
 def show(
@@ -226,14 +153,16 @@ def show(
 ) -> None:
     """One piece with its need, your own finished articles counted in."""
     from stash.actions import pieces
+    from stash.rendering import need
+    from stash.rendering import pieces as rendered
 
-    kept = pieces.show(open_book(file), name)
-    units = _units(settings_of(file).units)
+    book = open_book(file)
+    kept = pieces.show(book, name)
     answer(
         how,
-        lambda: kept_keys(kept),
-        lambda: _kept_text(kept, units),
-        lambda: need_rows(kept.need),
+        lambda: rendered.keys(kept),
+        lambda: rendered.text([kept], page_of(book)),
+        lambda: need.rows(kept.need),
     )
 
 
@@ -247,6 +176,7 @@ def change(
     """Put a kept plan right; what you leave out stays as it is."""
     from stash.actions import pieces
     from stash.parsing.design import piece as piece_typed
+    from stash.rendering import pieces as rendered
 
     settings = settings_of(file)
     book = open_book(file)
@@ -254,5 +184,4 @@ def change(
     words = replace(in_her_words(words, settings), name=new_name.strip())
     plan = piece_typed.put_right(old, words)
     number, asked = pieces.change(book, name, plan)
-    say(f"Put right {strong(plan.name)}  (entry {number})")
-    say(need_text(asked, units_typed(settings, words)))
+    say(rendered.changed_text(number, plan, asked, page(units_typed(settings, words))))

@@ -15,6 +15,7 @@ from stash.cli.common import (
     by_role,
     note,
     open_book,
+    page,
     progress,
     refuse,
     settings_of,
@@ -26,15 +27,13 @@ from stash.cli.pieces import known_piece, units_typed
 from stash.rendering.paint import patch, strong
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Sequence
+    from collections.abc import Callable
 
     from stash.actions.book import Book
     from stash.actions.from_shelf import FromShelf
     from stash.actions.reach import FromBall
     from stash.parsing.design.piece import PieceWords
     from stash.rendering.amounts import Units
-    from stash.requirements.fit.reach import Reach, RoleReach
-    from stash.requirements.yarn.design_context import Known
 
 
 def register(app: typer.Typer) -> None:
@@ -61,50 +60,31 @@ def reach(
     """What so much yarn makes of a piece: how large, how wide a band, where lots change."""
     from stash.actions import reach as reach_action
     from stash.parsing.at_hand import have as have_typed
-    from stash.rendering import reach as telling
+    from stash.rendering import reach as rendered
+    from stash.rendering import rows_left
 
-    told = have_typed(by_role(have or [], "--have"))
-    if not told:
+    typed = have_typed(by_role(have or [], "--have"))
+    if not typed:
         refuse("say what yarn there is: --have A=150m --have B=43g")
     known = known_piece(piece, words, margin, file)
-    lots = reach_action.in_metres(known, told, lambda: open_book(file))
-    units = units_typed(settings_of(file), words)
+    lots = reach_action.in_metres(known, typed, lambda: open_book(file))
+    shown_on = page(units_typed(settings_of(file), words))
     if done is not None:
-        _answer_left(how, known, reach_action.rows_left(known, lots, done), units, done)
+        left = rows_left.RowsLeft(known, reach_action.rows_left(known, lots, done), done)
+        answer(
+            how,
+            lambda: rows_left.keys(left),
+            lambda: rows_left.text(left, shown_on),
+            lambda: rows_left.rows(left),
+        )
         return
     found = reach_action.reached(known, lots)
     answer(
         how,
-        lambda: telling.keys(found),
-        lambda: _text(found, units),
-        lambda: list(telling.flat(found)),
+        lambda: rendered.keys(found),
+        lambda: rendered.text(found, shown_on),
+        lambda: list(rendered.rows(found)),
     )
-
-
-def _answer_left(how: As, known: Known, left: Sequence[RoleReach], units: Units, done: int) -> None:
-    from stash.rendering import reach as telling
-
-    roles = {one.role: telling.role_keys(known, one) for one in left}
-    answer(
-        how,
-        lambda: {"piece": known.piece.name or None, "rows_done": done, "roles": roles},
-        lambda: "\n".join(telling.walk_lines(known, left, units, done)),
-        lambda: [
-            {"role": role, **{k: v for k, v in facts.items() if k != "changes"}}
-            for role, facts in roles.items()
-        ],
-    )
-
-
-def _text(found: Reach, units: Units) -> str:
-    from stash.rendering import reach as telling
-    from stash.rendering.columns import columns
-
-    plan = found.known.piece
-    head = f"{strong(plan.name or f'{plan.shape}')}: {strong(telling.verdict(found, units))}"
-    rows = columns(list(telling.lines(found, units)), "  ")
-    walks = telling.walk_lines(found.known, found.roles, units, None)
-    return "\n".join([f"{head} (by {found.need.source})", rows, *(f"   {one}" for one in walks)])
 
 
 def from_yarn(

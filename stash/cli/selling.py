@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from typing import TYPE_CHECKING, Annotated, Any
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
@@ -14,17 +13,15 @@ from stash.cli.common import (
     On,
     answer,
     day,
-    note,
     open_book,
+    page,
     refuse,
     say,
+    say_notes,
     settings_of,
 )
-from stash.rendering.paint import strong
 
 if TYPE_CHECKING:
-    from stash.actions.cost import Costed
-    from stash.actions.value import Value
     from stash.costing.pools import Method
     from stash.measures.money import Money
 
@@ -48,17 +45,15 @@ def sold(
 ) -> None:
     """A finished article is sold. A fact beside its state; `stash undo` takes it back."""
     from stash.actions.sold import NO_MONEY, sell
-    from stash.measures.written import show_money
     from stash.parsing.coins import typed_together
+    from stash.rendering import sale as rendered
 
     if not price.strip():
         refuse("say what the buyer paid, as --for 28.00")
     typed, currency = typed_together([price, fee], settings_of(file).currency)
     paid, kept = (amount or NO_MONEY for amount in typed)
     done = sell(open_book(file), article, paid, kept, currency=currency, on=day(on))
-    less = f", less {show_money(kept, done.currency)}" if kept.coins else ""
-    told = f"for {show_money(paid, done.currency)}{less}"
-    say(f"{strong(f'Article {done.article}')} is sold {told}  (entry {done.sale.entry})")
+    say(rendered.sold_text(done, page()))
 
 
 def returned(
@@ -69,12 +64,11 @@ def returned(
 ) -> None:
     """A sold article came back, and its price was given back. It can be sold again."""
     from stash.actions.sold import NO_MONEY, take_back
-    from stash.measures.written import show_money
+    from stash.rendering import sale as rendered
 
     back = _money(fee_back, file) if fee_back else NO_MONEY
     done = take_back(open_book(file), article, back, on=day(on))
-    told = f"{show_money(done.sale.price, done.currency)} given back"
-    say(f"{strong(f'Article {done.article}')} came back, {told}  (entry {done.sale.entry})")
+    say(rendered.returned_text(done, page()))
 
 
 def _money(text: str, file: File) -> Money:
@@ -98,7 +92,7 @@ def cost(
     """What an article cost, and what to ask for it. Of a piece: what the next one would."""
     from stash.actions.cost import Asked, cost
     from stash.parsing import work
-    from stash.rendering import cost as cost_words
+    from stash.rendering import cost as rendered
 
     said = Asked(
         sundries=_money(sundries, file) if sundries else None,
@@ -110,69 +104,20 @@ def cost(
         method=_method(method),
     )
     found = cost(open_book(file), what, said)
-    notes = list(_cost_notes(found))
-    costing, lots = found.costing, found.lots
     answer(
         how,
-        lambda: {**_head(found), **cost_words.keys(costing, lots, found.sale), "notes": notes},
-        lambda: (
-            f"{strong(_title(found))}\n"
-            + cost_words.words(costing, lots, found.currency, found.sale)
-        ),
-        lambda: list(cost_words.rows(costing, lots)),
+        lambda: rendered.keys(found),
+        lambda: rendered.text(found, page()),
+        lambda: list(rendered.rows(found)),
     )
-    for text in notes if how is not As.JSON else ():
-        note(f"note: {text}")
+    if how is not As.JSON:
+        say_notes(rendered.notes(found))
 
 
 def _method(text: str) -> Method | None:
     from stash.parsing import settings
 
     return settings.valuation(text) if text else None
-
-
-def _head(found: Costed) -> dict[str, Any]:
-    return {
-        "article": found.article.number if found.article else None,
-        "state": found.article.state.value if found.article else None,
-        "piece": found.piece or None,
-        "key": found.key or None,
-        "method": found.method.value,
-        "currency": found.currency or None,
-        "others": [
-            {
-                "article": number,
-                "yarn_coins": costing.yarn_cost.coins,
-                "at_least": not costing.known,
-            }
-            for number, costing in found.others
-        ],
-    }
-
-
-def _title(found: Costed) -> str:
-    if found.article is None:
-        return f"The next {found.piece}, of {found.key}"
-    return f"Article {found.article}, {found.article.state}"
-
-
-def _cost_notes(found: Costed) -> Iterator[str]:
-    from stash.measures.written import show_money
-    from stash.rendering.amounts import numbers
-
-    unknown = sorted({line.skein for line in found.costing.yarn if not line.known})
-    if unknown:
-        yield (
-            f"price not known: skein {numbers(unknown)}; "
-            "give it with `stash change --paid` (0 for a gift)"
-        )
-    if found.article is not None and found.article.state == "begun":
-        yield "it is still being made: this is the yarn it took so far"
-    if found.others:
-        told = ", ".join(
-            f"article {n} {show_money(c.yarn_cost, found.currency)}" for n, c in found.others
-        )
-        yield f"yarn in those that are finished: {told}"
 
 
 def value(
@@ -186,53 +131,14 @@ def value(
 ) -> None:
     """Yarn, articles under way and finished ones at cost, on any day."""
     from stash.actions.value import value
-    from stash.rendering import value as value_words
+    from stash.rendering import value as rendered
 
     found = value(open_book(file), day(on), day(begins), _method(method))
-    notes = list(_value_notes(found))
-    worth = found.valuation
     answer(
         how,
-        lambda: {
-            **value_words.keys(worth, found.articles),
-            "kept_by": found.kept_by.value,
-            "takings_coins": found.takings.coins,
-            "fees_coins": found.fees.coins,
-            "currency": found.currency or None,
-            "notes": notes,
-        },
-        lambda: _value_text(found),
-        lambda: list(value_words.rows(worth, found.articles)),
+        lambda: rendered.keys(found),
+        lambda: rendered.text(found, page()),
+        lambda: list(rendered.rows(found)),
     )
-    for text in notes if how is not As.JSON else ():
-        note(f"note: {text}")
-
-
-def _value_text(found: Value) -> str:
-    from stash.measures.written import show_money
-    from stash.rendering import value as value_words
-
-    worth = found.valuation
-    lines = [strong(f"At cost on {worth.last}") + f", {value_words.TOLD[worth.method]}"]
-    lines.append(value_words.words(worth, found.currency))
-    if found.takings.coins or found.fees.coins:
-        fees = show_money(found.fees, found.currency)
-        lines.append(f"Takings {show_money(found.takings, found.currency)}, fees {fees}")
-    return "\n".join(lines)
-
-
-def _value_notes(found: Value) -> Iterator[str]:
-    from stash.rendering.amounts import numbers
-
-    worth = found.valuation
-    if worth.method is not found.kept_by:
-        yield (
-            f"{worth.last.year} is kept by {found.kept_by}: one method a file and year "
-            "(`stash prefer valuation`)"
-        )
-    if found.unpriced:
-        yield (
-            f"price not known, so counted as nothing: skein {numbers(found.unpriced)}; "
-            "give it with `stash change --paid` (0 for a gift)"
-        )
-    yield "articles stand at the cost of their yarn; hours and sundries are not in the books"
+    if how is not As.JSON:
+        say_notes(rendered.notes(found))

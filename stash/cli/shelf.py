@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from itertools import islice
-from typing import TYPE_CHECKING, Annotated, Any
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
@@ -15,16 +14,14 @@ from stash.cli.common import (
     answer,
     note,
     open_book,
+    page_of,
     refuse,
     settings_of,
-    units_of,
 )
-from stash.rendering.paint import patch, strong
 
 if TYPE_CHECKING:
-    from stash.actions.show import ArticleStory, AsideLine, Filters, Order, SkeinStory
-    from stash.rendering.amounts import Units
-    from stash.stock.holding import HeldLot
+    from stash.actions.show import ArticleStory, Filters, Order, SkeinStory
+    from stash.rendering.amounts import Page
 
 
 def register(app: typer.Typer) -> None:
@@ -60,14 +57,15 @@ def look(
 ) -> None:
     """What lies on the shelf. Held, free and set aside, by yarn, colour and lot."""
     from stash.actions import show as show_action
-    from stash.rendering import keys
+    from stash.rendering import set_aside
+    from stash.rendering import shelf as rendered
 
     book = open_book(file)
-    units = units_of(book)
+    page = page_of(book)
     if aside:
         lines = show_action.set_aside(book)
-        facts = [_aside_keys(line) for line in lines]
-        answer(how, lambda: facts, lambda: _aside_text(lines, units), lambda: facts)
+        facts = set_aside.keys(lines)
+        answer(how, lambda: facts, lambda: set_aside.text(lines, page), lambda: facts)
         return
     filters = show_action.Filters(
         words=" ".join(words or []), fibre=fibre, colour=colour, lot=lot, place=place, owner=owner,
@@ -78,9 +76,9 @@ def look(
     scale = settings_of(file).scale
     answer(
         how,
-        lambda: [keys.held_lot(held, scale) for held in lots],
-        lambda: _shelf_text(lots, units) if lots else _none_text(filters),
-        lambda: [row for held in lots for row in _skein_rows(held)],
+        lambda: rendered.keys(lots, scale),
+        lambda: rendered.text(lots, page, narrowed=_narrows(filters)),
+        lambda: rendered.rows(lots),
     )
 
 
@@ -112,117 +110,8 @@ def _order(text: str) -> Order | None:
     return Order(text.strip().lower())
 
 
-def _skein_rows(held: HeldLot) -> list[dict[str, Any]]:
-    from stash.rendering import keys
-
-    facts = keys.lot_facts(held.lot)
-    return [{**facts, **keys.held_skein(skein)} for skein in held.skeins]
-
-
-def _none_text(filters: Filters) -> str:
-    if filters in (type(filters)(), type(filters)(with_spent=True)):
-        return "the shelf is empty; bring yarn in with `stash add` or `stash import`"
-    return "nothing on the shelf answers to that; `stash shelf` shows it all"
-
-
-def _shelf_text(lots: list[HeldLot], units: Units) -> str:
-    from stash.rendering import amounts as shown
-    from stash.rendering.columns import columns
-
-    # all rows in one go, so that the columns run through under every yarn
-    groups = _by_yarn(lots)
-    rows = iter(columns([_lot_row(x, units) for _, same in groups for x in same], "  ").split("\n"))
-    blocks = [line for name, same in groups for line in (strong(name), *islice(rows, len(same)))]
-    skeins = sum(len(held.skeins) for held in lots)
-    total = f"{shown.counted(len(lots), 'lot')}, {shown.counted(skeins, 'skein')}"
-    return "\n".join([*blocks, total])
-
-
-def _by_yarn(lots: list[HeldLot]) -> list[tuple[str, list[HeldLot]]]:
-    groups: dict[str, list[HeldLot]] = {}
-    for held in lots:
-        facts = held.lot
-        heading = f"{facts.yarn}, {_class_words(facts.class_from, facts.class_to)}"
-        groups.setdefault(f"{heading}{', ' if facts.fibre else ''}{facts.fibre}", []).append(held)
-    return list(groups.items())
-
-
-def _class_words(low: int | None, high: int | None) -> str:
-    if low is None:
-        return "class not known"
-    return f"class {low}" if high in (None, low) else f"class {low} to {high}"
-
-
-def _lot_row(held: HeldLot, units: Units) -> list[str]:
-    from stash.rendering import amounts as shown
-
-    lot = held.lot
-    grams = shown.grams(held.free) if all(s.mass_known for s in held.skeins) else "not weighed"
-    length = held.free_length
-    free = (
-        f"{units.yarn(length)} free, {grams}"
-        if length is not None
-        else f"{grams} free, length not known"
-    )
-    aside = held.held - held.free
-    return [
-        lot.ref,
-        f"{patch(lot)}{shown.colour(lot)}",
-        lot.lot_words,
-        _skein_words(held),
-        free,
-        f"{shown.grams(aside)} set aside" if aside else "",
-        ", ".join(dict.fromkeys(s.place for s in held.skeins if s.place)),
-        ", ".join(condition.value for condition in lot.conditions),
-    ]
-
-
-def _skein_words(held: HeldLot) -> str:
-    """Which skeins, and how they stand: `17-19 whole, 21 opened`."""
-    from stash.rendering import amounts as shown
-
-    states: dict[str, list[int]] = {}
-    for skein in held.skeins:
-        states.setdefault(skein.state.value, []).append(skein.number)
-    return ", ".join(f"{shown.numbers(found)} {state}" for state, found in states.items())
-
-
-def _aside_keys(line: AsideLine) -> dict[str, Any]:
-    from stash.rendering import keys
-
-    return {
-        "article": line.article.number,
-        "piece": line.article.piece or None,
-        "note": line.article.note or None,
-        "state": line.article.state.value,
-        "role": line.promise.role or None,
-        "skein": line.promise.skein,
-        "lot_ref": line.lot.ref,
-        "place": line.place or None,
-        "set_aside_g": line.promise.mass.g,
-        "set_aside_m": keys.metres(line.promise.length),
-    }
-
-
-def _aside_text(lines: list[AsideLine], units: Units) -> str:
-    if not lines:
-        return "nothing is set aside"
-    from stash.rendering import amounts as shown
-    from stash.rendering.columns import columns
-
-    rows = [
-        [
-            f"article {line.article}",
-            line.article.state.value,
-            line.promise.role,
-            f"skein {line.promise.skein}",
-            f"{patch(line.lot)}{shown.colour(line.lot)}, {line.lot.yarn}",
-            f"{units.yarn(line.promise.length)}, {shown.grams(line.promise.mass)}",
-            line.place,
-        ]
-        for line in lines
-    ]
-    return columns(rows)
+def _narrows(filters: Filters) -> bool:
+    return filters not in (type(filters)(), type(filters)(with_spent=True))
 
 
 def show(
@@ -237,38 +126,37 @@ def show(
     """All that is known of a skein or article. Facts, history, and the trace both ways."""
     from stash.actions import show as show_action
     from stash.errors import NotFound
-    from stash.rendering import stories
+    from stash.rendering import show as rendered
 
     book = open_book(file)
-    units = units_of(book)
+    page = page_of(book)
     if what.lower() == "article" and number:
-        _show_article(show_action.article_story(book, number), how, units)
+        _show_article(show_action.article_story(book, number), how, page)
         return
     asked = f"{what} {number}".strip()
     try:
         story: SkeinStory = show_action.skein_story(book, asked)
     except NotFound as no_skein:
         try:
-            _show_article(show_action.article_story(book, asked), how, units)
+            _show_article(show_action.article_story(book, asked), how, page)
         except NotFound:
             raise no_skein from None
         return
-    if story.said:
-        note(story.said)
+    note(story.said)
     answer(
         how,
-        lambda: stories.skein_keys(story),
-        lambda: stories.spread_text(story, units) if spread else stories.skein_text(story, units),
-        lambda: stories.moved_rows(story.moved),
+        lambda: rendered.skein_keys(story),
+        lambda: rendered.spread_text(story, page) if spread else rendered.skein_text(story, page),
+        lambda: rendered.moved_rows(story.moved),
     )
 
 
-def _show_article(story: ArticleStory, how: As, units: Units) -> None:
-    from stash.rendering import stories
+def _show_article(story: ArticleStory, how: As, page: Page) -> None:
+    from stash.rendering import show as rendered
 
     answer(
         how,
-        lambda: stories.article_keys(story),
-        lambda: stories.article_text(story, units),
-        lambda: stories.moved_rows(story.moved),
+        lambda: rendered.article_keys(story),
+        lambda: rendered.article_text(story, page),
+        lambda: rendered.moved_rows(story.moved),
     )

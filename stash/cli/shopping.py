@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import replace
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated, Any
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
@@ -18,21 +18,19 @@ from stash.cli.common import (
     by_role,
     note,
     open_book,
+    page_of,
     refuse,
     settings_of,
-    units_of,
     whole,
 )
 from stash.cli.match_options import asked, asks_the_shelf
-from stash.rendering.paint import patch, strong
 
 if TYPE_CHECKING:
     from stash.actions.book import Book
     from stash.actions.match import Ask
-    from stash.actions.short import ArticleShort, ShortAsked
+    from stash.actions.short import ShortAsked
     from stash.parsing.wish.typed import WishWords
     from stash.planning.shopping.shopping import Offer
-    from stash.rendering.amounts import Units
 
 
 def register(app: typer.Typer) -> None:
@@ -95,6 +93,7 @@ def _asked(book: Book, plan: Path | None, wants: Sequence[str], words: WishWords
 def _typed_need(need: Sequence[str], thickness: str, put_up: str, strands: str, ask: Ask) -> Ask:
     from stash.parsing import facts, quantities, to_buy
     from stash.parsing.design import piece
+    from stash.rendering.short import usual_length
 
     classes = facts.thickness(thickness) if thickness else None
     pair = quantities.put_up(put_up) if put_up else None
@@ -102,10 +101,7 @@ def _typed_need(need: Sequence[str], thickness: str, put_up: str, strands: str, 
     for role, text in by_role(need, "--need").items():
         lengths[role], usual = to_buy.need(text, pair, classes)
         if usual:
-            note(
-                f"note: {role}: {usual} m to 100 g is taken, as is usual for the class; its yarns "
-                "lie a fifth above and below, so give the put-up if it can be found"
-            )
+            note(usual_length(role, usual))
     return replace(
         ask,
         lengths=lengths,
@@ -123,70 +119,25 @@ def _offers(texts: Sequence[str], file: Path | None) -> tuple[Offer, ...]:
 
 def _show(book: Book, wanted: ShortAsked, how: As) -> None:
     from stash.actions.short import short
-    from stash.rendering import short as short_words
-    from stash.rendering.amounts import Page
+    from stash.rendering import short as rendered
 
     watch = Watch()
     with stopped_by_hand(watch):
         found = short(book, wanted, watch.stop, watch.tell)
-    page = Page(units_of(book), found.currency, strong, patch)
-    told = found.batch, found.shortfall, found.basket
     answer(
         how,
-        lambda: short_words.keys(*told, found.currency),
-        lambda: short_words.text(*told, page),
-        lambda: list(short_words.rows(*told)),
+        lambda: rendered.keys(found),
+        lambda: rendered.text(found, page_of(book)),
+        lambda: list(rendered.rows(found)),
     )
     if not found.basket.least:
-        note("note: a cheaper way of buying was not ruled out")
+        note(rendered.NOT_PROVED)
 
 
 def _show_articles(book: Book, how: As) -> None:
     from stash.actions.short import short_articles
+    from stash.rendering import short_articles as rendered
 
-    found, units = short_articles(book), units_of(book)
-    answer(
-        how,
-        lambda: [_article_keys(one) for one in found],
-        lambda: _articles_text(found, units),
-        lambda: [_article_keys(one) for one in found],
-    )
-
-
-def _article_keys(one: ArticleShort) -> Mapping[str, Any]:
-    from stash.rendering import keys
-
-    return {
-        "article": one.article.number,
-        "piece": one.article.piece or None,
-        "role": one.promise.role or None,
-        "skein": one.skein.number,
-        "lot_ref": one.lot.lot.ref,
-        "short_g": one.mass.g if one.skein.mass_known else None,
-        "short_m": keys.metres(one.length),
-        "same_lot_free_m": keys.metres(one.free),
-    }
-
-
-def _articles_text(found: Sequence[ArticleShort], units: Units) -> str:
-    if not found:
-        return (
-            "Everything that is set aside is there. Ask what a want lacks with "
-            "--want 'PIECE=6', or --need A=1250yd"
-        )
-    return "\n".join(line for one in found for line in _article_lines(one, units))
-
-
-def _article_lines(one: ArticleShort, units: Units) -> list[str]:
-    from stash.rendering import amounts
-
-    lot, number = one.lot.lot, one.article.number
-    role = f", {one.promise.role}" if one.promise.role else ""
-    length = f"{units.take(one.length)}, " if one.length else ""
-    lacks = f"{length}{amounts.grams(one.mass)} of skein {one.skein.number} are no longer there"
-    free = f"{units.yarn(one.free)} more of its lot are free" if one.free else ""
-    same = f"as much of {lot.ref}, {lot.colour_words}, {lot.yarn}, {lot.lot_words}"
-    return [
-        f"{strong(f'Article {one.article}')}{role}: {lacks}",
-        f"  {free or f'buy {same}'}; or `stash release {number}` and set other yarn aside",
-    ]
+    found = short_articles(book)
+    facts = rendered.keys(found)
+    answer(how, lambda: facts, lambda: rendered.text(found, page_of(book)), lambda: facts)

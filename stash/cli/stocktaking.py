@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated, Any
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
@@ -18,19 +18,16 @@ from stash.cli.common import (
     day,
     note,
     open_book,
+    page,
+    page_of,
     refuse,
     say,
     say_shorts,
-    units_of,
 )
-from stash.rendering.paint import patch, strong
 
 if TYPE_CHECKING:
-    from stash.actions.count import Closed, Count, Lost
-    from stash.actions.unravel import Unravelled
+    from stash.actions.count import Lost
     from stash.actions.weigh import Asked
-    from stash.rendering.amounts import Units
-    from stash.stock.holding import HeldSkein
 
 
 def register(app: typer.Typer) -> None:
@@ -62,6 +59,7 @@ def count(
 ) -> None:
     """Count a place. Tick or weigh what lies there, as long as it takes; book it in one go."""
     from stash.actions import count as count_action
+    from stash.rendering import count as rendered
 
     written_off = _lost(lost)
     if lost and not close:
@@ -69,22 +67,22 @@ def count(
     book = open_book(file)
     if drop:
         count_action.drop(book, place)
-        say(f"the count of {place} is forgotten; nothing was booked")
+        say(rendered.dropped_text(place))
         return
     if close and not (tick or weigh):
         count_action.refuse_unless_under_way(book, place)
     counted = count_action.note(book, place, _ticked(tick or []), _weighed(weigh or [], tare))
     if close:
         closed = count_action.close(book, place, lost=written_off, on=day(on))
-        say(_closed_text(place, closed))
+        say(rendered.closed_text(place, closed, page_of(book)))
         say_shorts(closed.shorts)
         return
-    units = units_of(book)
+    shown_on = page_of(book)
     answer(
         how,
-        lambda: {"place": place, "open": counted.open, "skeins": _count_rows(counted)},
-        lambda: _count_text(counted, units),
-        lambda: _count_rows(counted),
+        lambda: rendered.keys(counted),
+        lambda: rendered.text(counted, shown_on),
+        lambda: rendered.rows(counted),
     )
 
 
@@ -127,62 +125,6 @@ def _weighed(texts: Sequence[str], tare: str) -> dict[str, Asked]:
     return found
 
 
-def _count_rows(counted: Count) -> list[dict[str, Any]]:
-    from stash.rendering import keys
-
-    return [
-        {
-            **keys.held_skein(line.skein),
-            "lot_ref": line.lot.ref,
-            "yarn": str(line.lot.yarn),
-            "colour": line.lot.colour or None,
-            "seen": line.seen,
-            "reading_g": line.reading.gross.g if line.reading else None,
-        }
-        for line in counted.lines
-    ]
-
-
-def _count_text(counted: Count, units: Units) -> str:
-    from stash.rendering import amounts
-    from stash.rendering.columns import columns
-
-    rows = [
-        [
-            "seen" if line.seen else "",
-            str(line.skein.number),
-            f"{patch(line.lot)}{amounts.colour(line.lot)}",
-            f"{line.lot.yarn}, {line.lot.lot_words}",
-            line.skein.state.value,
-            f"{units.yarn(line.skein.held_length)}, {amounts.grams(line.skein.held)}",
-            f"weighed {amounts.grams(line.reading.gross)}" if line.reading else "",
-            "the books have it elsewhere" if line.elsewhere else "",
-        ]
-        for line in counted.lines
-    ]
-    left = f"{counted.open} of {len(rows)} still to look for"
-    way = (
-        f'tick with --tick, weigh with --weigh, book it with: stash count "{counted.place}" --close'
-    )
-    return f"{strong(counted.place)}, begun {counted.begun}\n{columns(rows, '  ')}\n{left}; {way}"
-
-
-def _closed_text(place: str, closed: Closed) -> str:
-    from stash.rendering import amounts
-
-    parts = [amounts.counted(closed.right, "skein") + " right"]
-    if closed.corrected:
-        parts.append(f"put right by the scale: {amounts.numbers(closed.corrected)}")
-    if closed.moved_here:
-        parts.append(f"moved here: {amounts.numbers(closed.moved_here)}")
-    kept = [number for number in closed.not_found if number not in closed.lost]
-    if closed.lost:
-        parts.append(f"booked as lost: {amounts.numbers(closed.lost)}")
-    if kept:
-        parts.append(f"not found, still on the books: {amounts.numbers(kept)}")
-    return f"{strong(f'{place} counted')}: {'; '.join(parts)}  (entry {closed.entry})"
-
-
 def split(
     skein: Annotated[str, typer.Argument(help="A skein's number, or words for its lot.")],
     amount: Annotated[str, typer.Argument(help="How much to wind off, as 40g or 80m.")],
@@ -194,23 +136,13 @@ def split(
     from stash.actions.split import split
     from stash.actions.use import Amount
     from stash.parsing import quantities
+    from stash.rendering import split as rendered
 
     book = open_book(file)
     typed = Amount(amount, quantities.amount(amount))
     done = split(book, skein, typed, place=place, on=day(on))
-    if done.said:
-        note(done.said)
-    units = units_of(book)
-    made, parent = _holds(done.made, units), _holds(done.parent, units)
-    head = strong(f"Skein {done.made.number}")
-    told = f"{made}, wound off skein {done.parent.number}, which keeps {parent}"
-    say(f"{head}: {told}  (entry {done.entry})")
-
-
-def _holds(skein: HeldSkein, units: Units) -> str:
-    from stash.rendering import amounts
-
-    return f"{units.yarn(skein.held_length)}, {amounts.grams(skein.held)}"
+    note(done.said)
+    say(rendered.text(done, page_of(book)))
 
 
 def unravel(
@@ -230,6 +162,7 @@ def unravel(
     from stash.actions.unravel import USUAL_LOSS, unravel
     from stash.parsing import quantities
     from stash.parsing.design import piece
+    from stash.rendering import unravel as rendered
 
     if loss and weighed:
         refuse("what came back is weighed or reckoned: give --weighed or --loss, not both")
@@ -237,8 +170,7 @@ def unravel(
     share = piece.margin(loss) if loss else USUAL_LOSS
     back = quantities.mass(weighed) if weighed else 1 - share
     done = unravel(book, article, into=_wound_back(into or []), back=back, on=day(on))
-    reckoned = f"reckoned with a loss of {share:.0%}; weigh the skeins to be sure"
-    say(_unravelled_text(done, "" if weighed else reckoned, units_of(book)))
+    say(rendered.text(done, None if weighed else share, page_of(book)))
 
 
 def _wound_back(texts: Sequence[str]) -> dict[int, int]:
@@ -251,28 +183,14 @@ def _wound_back(texts: Sequence[str]) -> dict[int, int]:
     return found
 
 
-def _unravelled_text(done: Unravelled, reckoned: str, units: Units) -> str:
-    from stash.rendering import amounts
-
-    lines = [strong(f"Article {done.article} is unravelled") + f"  (entry {done.entry})"]
-    for back in done.returned:
-        how = "a new skein" if back.made else "wound back"
-        lines.append(
-            f"  skein {back.skein.number} ({how}, was {back.was}): "
-            f"{amounts.grams(back.mass)} back, holds {_holds(back.skein, units)}"
-        )
-    return "\n".join([*lines, f"  {reckoned}"] if reckoned else lines)
-
-
 def backup(
     target: Annotated[Path, typer.Argument(help="A new file for the copy.")], file: File = None
 ) -> None:
     """A safety copy of the whole file. Whole even while it is in use."""
     from stash.actions.backup import backup
+    from stash.rendering import backup as rendered
 
-    newest = backup(open_book(file), target)
-    told = f"with {newest.number} entries" if newest else "with nothing booked yet"
-    say(f"{strong('Copied')} to {target}, {told}")
+    say(rendered.copied_text(target, backup(open_book(file), target), page()))
 
 
 def restore(
@@ -282,10 +200,8 @@ def restore(
 ) -> None:
     """Put the file back to a safety copy. What it was before is kept beside it."""
     from stash.actions.backup import restore
+    from stash.rendering import backup as rendered
 
     path = chosen_file(file)
-    done = restore(
-        path, source, over=over, tell=lambda kept: note(f"what it was before is in {kept.name}")
-    )
-    told = f"its newest entry is {done.newest.number}" if done.newest else "nothing is booked in it"
-    say(f"{strong('Put back')}: {path.name} is as {source.name} again, {told}")
+    done = restore(path, source, over=over, tell=lambda kept: note(rendered.kept_beside_text(kept)))
+    say(rendered.restored_text(path, source, done, page()))

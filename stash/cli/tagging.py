@@ -51,19 +51,19 @@ def tag(
     from stash.actions import writing
     from stash.actions.tag import Asked
     from stash.parsing.design import piece
-    from stash.rendering import tag as tag_words
+    from stash.rendering import tag as rendered
 
     asked = Asked(_place(place, file), functional or [], piece.whom(whom))
     facts = _facts(article, asked, file)
     if target is not None:
-        writing.write(target, tag_words.sheet(facts) + "\n", over=over)
-        say(f"The tag of batch {facts.batch} is in {target}")
+        writing.write(target, rendered.text(facts) + "\n", over=over)
+        say(rendered.written_text(facts, target))
         return
     answer(
         how,
-        lambda: tag_words.keys(facts),
-        lambda: tag_words.sheet(facts),
-        lambda: list(tag_words.rows(facts)),
+        lambda: rendered.keys(facts),
+        lambda: rendered.text(facts),
+        lambda: list(rendered.rows(facts)),
     )
 
 
@@ -77,14 +77,14 @@ def _place(text: str, file: Path | None) -> Place:
 def _facts(article: str, asked: Asked, file: Path | None) -> Facts:
     from stash.actions.tag import tag
     from stash.parsing import care, facts
-    from stash.rendering import tag as tag_words
+    from stash.rendering import tag as rendered
 
     for fibre in asked.functional:
         if not facts.known_fibre(fibre):
             refuse(f"{fibre!r} is no fibre known here: write it like elastane or nylon")
     found = tag(open_book(file), article, asked)
     hers = settings_of(file)
-    return tag_words.Facts(
+    return rendered.Facts(
         batch=found.article.number,
         name=found.article.piece,
         made_on=found.made_on,
@@ -96,5 +96,5 @@ def _facts(article: str, asked: Asked, file: Path | None) -> Facts:
         whom=found.whom,
         warnings=found.warnings,
         minded=found.cautions,
-        maker=tag_words.Maker(hers.maker, hers.address, hers.contact),
+        maker=rendered.Maker(hers.maker, hers.address, hers.contact),
     )

@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
-from typing import Annotated
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
 from stash.cli.common import As, AsOption, File, answer, begun_book, open_book, say, settings_of
+
+if TYPE_CHECKING:
+    from stash.rendering.settings import Usual
 
 
 def register(app: typer.Typer) -> None:
@@ -33,49 +36,40 @@ def prefer(
         text = None if value.strip().lower() == "usual" else words.kept(wanted, value, currency)
         with begun_book(file) as book:
             entry = prefer(book, wanted, text, words.currency_said(wanted, value, currency))
-        told = "as usual" if text is None else rendered.shown(wanted, text, currency)
-        booked = f" from now on  (entry {entry})" if entry else ""
-        say(f"{wanted}: {told}{booked}")
+        say(rendered.changed_text(wanted, text, currency, entry))
         return
     names = words.named(name) if name else sorted({*words.MEANINGS, *kept})
-    shown = {n: rendered.shown(n, kept[n], currency) if n in kept else None for n in names}
+    shown = [rendered.Setting(n, words.meaning(n), kept.get(n), _usual(n), currency) for n in names]
     answer(
         how,
-        lambda: shown,
-        lambda: _text(shown),
-        lambda: [{"name": n, "value": v} for n, v in shown.items()],
+        lambda: rendered.keys(shown),
+        lambda: rendered.text(shown),
+        lambda: rendered.rows(shown),
     )
 
 
-def _text(shown: dict[str, str | None]) -> str:
-    from stash.parsing.settings import meaning
-    from stash.rendering.columns import columns
-
-    return columns([[n, v or _as_usual(n), meaning(n)] for n, v in shown.items()])
-
-
-def _as_usual(name: str) -> str:
-    """What a setting is until she sets it, where it is anything."""
+def _usual(name: str) -> Usual:
+    """What a setting is until she sets it; None where it is nothing."""
     from stash.actions.preferences import Preferences
-    from stash.rendering.settings import usual
 
     preferences = Preferences()
     kind, _, rest = name.partition(" ")
     holder = preferences.weights if kind == "weight" else preferences
-    value = usual(getattr(holder, (rest if kind == "weight" else name).replace(" ", "_"), None))
-    return f"as usual ({value})" if value else "as usual"
+    usual: Usual = getattr(holder, (rest if kind == "weight" else name).replace(" ", "_"), None)
+    return usual
 
 
 def check(how: AsOption = As.TEXT, file: File = None) -> None:
     """The file proved sound. Exit status 1 where something is found."""
     from stash.actions.check import check
+    from stash.rendering import check as rendered
 
     findings = check(open_book(file))
     answer(
         how,
-        lambda: {"ok": not findings, "findings": findings},
-        lambda: "\n".join(findings) or "sound: the books balance to the milligram",
-        lambda: [{"finding": text} for text in findings],
+        lambda: rendered.keys(findings),
+        lambda: rendered.text(findings),
+        lambda: rendered.rows(findings),
     )
     if findings:
         raise typer.Exit(1)

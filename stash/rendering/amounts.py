@@ -32,6 +32,10 @@ class Units:
         """The same for a length that comes in metres."""
         return self.yarn(Length(round(length_m * 1_000_000)))
 
+    def amount(self, length: Length | None, mass: Mass) -> str:
+        """Yarn by both its measures: `142 m, 61.5 g`."""
+        return f"{self.yarn(length)}, {grams(mass)}"
+
     def take(self, length: Length) -> str:
         """A length to cut or set aside, up to the next whole metre or yard: never too little."""
         return f"{math.ceil((length.yd if self.yards else length.m) - 1e-6)} {self.unit}"
@@ -65,13 +69,15 @@ def _none(lot: Lot) -> str:
 class Page:
     """How an answer is set for reading: her units and currency, headlines, patches of colour.
 
-    A patch stands in front of a lot's name, and is nothing where no colour can be shown.
+    A patch stands in front of a lot's name, and is nothing where no colour can be shown. `encoding`
+    says which letters can be shown.
     """
 
     units: Units
     currency: str = ""
     strong: Callable[[str], str] = _same
     patch: Callable[[Lot], str] = _none
+    encoding: str = "utf-8"
 
 
 def whole_m_and_yd(length_m: float) -> str:

@@ -1,9 +1,10 @@
-"""A planned batch as keys, as rows and as words."""
+"""A planned batch."""
 
 from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
+from pathlib import Path
 from typing import Any
 
 from stash.measures.estimate import to_books
@@ -19,6 +20,7 @@ from stash.requirements.design import cautions
 from stash.stock.holding import HeldLot
 
 Keys = dict[str, Any]
+UNFINISHED = "note: stopped before it was done; this is the best plan so far"
 DAYLIGHT = "Colours here come from names or a screen; compare the yarn in daylight."
 
 
@@ -77,16 +79,16 @@ def _reported(batch: Batch, aim: Aim | None, total: int, currency: str) -> float
     if aim is Aim.LEFTOVERS:
         return total / 1_000_000
     if aim is Aim.BUYING:
-        return (total - wanted_um(batch)) / 1_000_000
+        return (total - _wanted_um(batch)) / 1_000_000
     return total
 
 
-def wanted_um(batch: Batch) -> int:
+def _wanted_um(batch: Batch) -> int:
     """All yarn of all that is wanted at most."""
-    return sum((want.at_most or 0) * need_um(want) for want in batch.wants)
+    return sum((want.at_most or 0) * _need_um(want) for want in batch.wants)
 
 
-def need_um(want: Wanted) -> int:
+def _need_um(want: Wanted) -> int:
     """All yarn to set aside for one."""
     return sum(to_books(role.set_aside_m).um for role in want.need.roles)
 
@@ -196,6 +198,11 @@ def text(batch: Batch, page: Page) -> str:
     return "\n".join([*lines, "", *_proved(batch, units, currency), *_cautions(batch)])
 
 
+def saved_text(path: Path) -> str:
+    """Where the plan is kept, and how it is booked."""
+    return f"kept in {path}: book it with `stash batch --aside {path}`"
+
+
 def _head(batch: Batch, currency: str) -> str:
     if not batch.made:
         return "Nothing of this can be made from the shelf"
@@ -223,9 +230,9 @@ def _made_rows(batch: Batch, page: Page) -> Iterator[list[str]]:
             f"{role.role} {lot.lot.ref} {page.patch(lot.lot)}{colour(lot.lot)}"
             for role, lot in zip(want.need.roles, made.lots, strict=True)
         ]
-        told = _numbers(made.articles)
+        articles = _numbers(made.articles)
         blank = [""] * (roles - len(named))
-        yield [f"{len(made.articles)} x", want.name, *named, *blank, f"article {told}"]
+        yield [f"{len(made.articles)} x", want.name, *named, *blank, f"article {articles}"]
 
 
 def _note_lines(batch: Batch) -> list[str]:
@@ -262,12 +269,12 @@ def _clash_lines(batch: Batch) -> list[str]:
     names = [batch.wants[want].name for want in clash.wants]
     names += [f"the mix of {batch.terms.mixes[mix].name}" for mix in clash.mixes]
     over = [lot.lot.ref for lot in clash.lots]
-    told = [*([f"{', '.join(over[:6])}{' …' if over[6:] else ''}"] if over else []),
-            *(["the hours"] if clash.hours else [])]  # fmt: skip
+    short = [*([f"{', '.join(over[:6])}{' …' if over[6:] else ''}"] if over else []),
+             *(["the hours"] if clash.hours else [])]  # fmt: skip
     lines = []
     if names:
         verb = "clash" if len(names) > 1 else "asks too much"
-        lines.append(f"  {' and '.join(names)} {verb}{f' over {_and(told)}' if told else ''}")
+        lines.append(f"  {' and '.join(names)} {verb}{f' over {_and(short)}' if short else ''}")
     ways = [
         f"ask for {unmet.count} fewer of {batch.wants[unmet.want].name}" for unmet in batch.unmet
     ]
@@ -308,12 +315,12 @@ def _proved(batch: Batch, units: Units, currency: str) -> list[str]:
     )
     lines = [f"{counted(joins, 'join')} in all, tails counted"] if joins else []
     for one in batch.attained:
-        told = _attained(batch, one, units, currency)
+        reached = _attained(batch, one, units, currency)
         gap = _aim(batch, one, currency)["gap"]
         if gap <= 0:
-            lines.append(f"{told}: proved, no plan does better")
+            lines.append(f"{reached}: proved, no plan does better")
         else:
-            lines.append(f"{told}: proved, at most {_percent(gap)} better is possible")
+            lines.append(f"{reached}: proved, at most {_percent(gap)} better is possible")
     return lines
 
 
@@ -327,6 +334,6 @@ def _attained(batch: Batch, one: Attained, units: Units, currency: str) -> str:
     if one.aim is Aim.LEFTOVERS:
         return f"part balls used up, {units.metres(one.total / 1_000_000)}"
     if one.aim is Aim.BUYING:
-        left = max(0, wanted_um(batch) - one.total)
+        left = max(0, _wanted_um(batch) - one.total)
         return f"least to buy for the rest, {units.metres(left / 1_000_000)}"
     return f"most articles, {one.total}"

@@ -2,38 +2,33 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from stash.rendering.amounts import Page, counted
 from stash.rendering.columns import columns
-from stash.rendering.pick_list import PickList, fetch_keys, list_keys, list_lines
+from stash.rendering.pick_list import list_keys, list_lines, list_rows, of_articles
 
-Keys = dict[str, Any]
+if TYPE_CHECKING:
+    from stash.actions.batch_aside import BatchAside
 
 
-def keys(entry: int, articles: Sequence[tuple[int, str]], picked: PickList) -> Keys:
+def keys(made: BatchAside) -> dict[str, Any]:
     """The articles, and what to pick by place and by role."""
     return {
-        "entry": entry,
-        "articles": [{"article": number, "piece": name} for number, name in articles],
-        **list_keys(picked),
+        "entry": made.entry,
+        "articles": [{"article": number, "piece": name} for number, name in made.articles],
+        **list_keys(of_articles(made.picked)),
     }
 
 
-def rows(picked: PickList) -> list[Keys]:
+def rows(made: BatchAside) -> list[dict[str, Any]]:
     """What to pick, one row for each skein and role of an article."""
-    return [fetch_keys(fetch) for fetch in picked.fetches]
+    return list_rows(of_articles(made.picked))
 
 
-def text(
-    entry: int,
-    articles: Sequence[tuple[int, str]],
-    picked: PickList,
-    page: Page,
-) -> str:
+def text(made: BatchAside, page: Page) -> str:
     """The same for reading."""
-    head = page.strong(f"Set aside for {counted(len(articles), 'article')}")
-    named = columns([[f"article {number}", name] for number, name in articles], "  ")
-    lines = list_lines(picked, page.units, page.patch, page.strong)
-    return "\n".join([f"{head}  (entry {entry})", named, "to pick:", *lines])
+    head = page.strong(f"Set aside for {counted(len(made.articles), 'article')}")
+    named = columns([[f"article {number}", name] for number, name in made.articles], "  ")
+    to_pick = list_lines(of_articles(made.picked), page)
+    return "\n".join([f"{head}  (entry {made.entry})", named, "to pick:", *to_pick])

@@ -36,7 +36,7 @@ _REST: dict[str, dict[Any, str]] = {
 }
 
 
-def told(known: Care) -> dict[str, str | None]:
+def care_words(known: Care) -> dict[str, str | None]:
     """Each kind of care in words, in the order of ISO 3758; None where it is not known."""
     parts = (known.bleach, known.dry, known.iron, known.clean)
     rest = {

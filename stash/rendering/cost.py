@@ -1,35 +1,59 @@
-"""What an article costs, as keys, as rows and as words."""
+"""What an article cost, or the next one of a piece would, and what to ask for it."""
 
 from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Mapping, Sequence
 from fractions import Fraction
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from stash.costing.price import Costing, Price, YarnCost
 from stash.measures.money import Money
 from stash.measures.written import show_money
-from stash.rendering.amounts import grams
+from stash.rendering.amounts import Page, grams, numbers
 from stash.rendering.columns import columns
 from stash.rendering.work import show_hours, show_share
 from stash.stock.sale import Sale
 from stash.stock.yarn import Lot
 
+if TYPE_CHECKING:
+    from stash.actions.cost import Costed
+
 Lots = Mapping[int, Lot]
 
 
-def yarn_told(yarn: Sequence[YarnCost], currency: str) -> str:
+def yarn_cost(yarn: Sequence[YarnCost], currency: str) -> str:
     """What some yarn cost, at least where a price is not known."""
     cost = show_money(sum((line.cost for line in yarn), Money(0)), currency)
     return cost if all(line.known for line in yarn) else f"at least {cost}"
 
 
-def keys(costing: Costing, lots: Lots, sale: Sale | None) -> dict[str, Any]:
-    """A costing with stable keys; where `at_least`, costs and prices are least, pay is most."""
+def keys(found: Costed) -> dict[str, Any]:
+    """A cost with stable keys; where `at_least`, costs and prices are least, pay is most."""
+    return {
+        "article": found.article.number if found.article else None,
+        "state": found.article.state.value if found.article else None,
+        "piece": found.piece or None,
+        "key": found.key or None,
+        "method": found.method.value,
+        "currency": found.currency or None,
+        "others": [
+            {
+                "article": number,
+                "yarn_coins": costing.yarn_cost.coins,
+                "at_least": not costing.known,
+            }
+            for number, costing in found.others
+        ],
+        "yarn": list(rows(found)),
+        **_costing_keys(found.costing, found.sale),
+        "notes": notes(found),
+    }
+
+
+def _costing_keys(costing: Costing, sale: Sale | None) -> dict[str, Any]:
     terms, wanted = costing.terms, costing.wanted
     return {
-        "yarn": list(rows(costing, lots)),
         "yarn_coins": costing.yarn_cost.coins,
         "gifts_worth_coins": costing.gifts_worth.coins,
         "sundries_coins": terms.sundries.coins,
@@ -65,8 +89,9 @@ def _pay_keys(costing: Costing, price: Money, fee: Money | None) -> dict[str, An
     }
 
 
-def rows(costing: Costing, lots: Lots) -> Iterator[dict[str, Any]]:
+def rows(found: Costed) -> Iterator[dict[str, Any]]:
     """Its yarn line by line, for a sheet."""
+    costing, lots = found.costing, found.lots
     for line in costing.yarn:
         lot = lots[line.skein]
         mg, coins = _of_lot(line, costing, lots)
@@ -84,11 +109,38 @@ def rows(costing: Costing, lots: Lots) -> Iterator[dict[str, Any]]:
         }
 
 
-def words(costing: Costing, lots: Lots, currency: str, sale: Sale | None) -> str:
+def text(found: Costed, page: Page) -> str:
     """The same for reading: the yarn, what comes on top, and what to ask."""
-    shown = [_yarn_row(line, costing, lots, currency) for line in costing.yarn]
-    total = f"  yarn in it: {yarn_told(costing.yarn, currency)}"
-    return "\n".join([columns(shown, "  "), total, *_asking(costing, currency, sale)])
+    costing, currency = found.costing, found.currency
+    yarn = columns([_yarn_row(line, costing, found.lots, currency) for line in costing.yarn], "  ")
+    total = f"  yarn in it: {yarn_cost(costing.yarn, currency)}"
+    asking = _asking(costing, currency, found.sale)
+    return "\n".join([page.strong(_title(found)), yarn, total, *asking])
+
+
+def _title(found: Costed) -> str:
+    if found.article is None:
+        return f"The next {found.piece}, of {found.key}"
+    return f"Article {found.article}, {found.article.state}"
+
+
+def notes(found: Costed) -> list[str]:
+    """What the figures lack, and what finished articles of the piece took."""
+    said = []
+    unknown = sorted({line.skein for line in found.costing.yarn if not line.known})
+    if unknown:
+        said.append(
+            f"price not known: skein {numbers(unknown)}; "
+            "give it with `stash change --paid` (0 for a gift)"
+        )
+    if found.article is not None and found.article.state == "begun":
+        said.append("it is still being made: this is the yarn it took so far")
+    if found.others:
+        others = ", ".join(
+            f"article {n} {show_money(c.yarn_cost, found.currency)}" for n, c in found.others
+        )
+        said.append(f"yarn in those that are finished: {others}")
+    return said
 
 
 def _of_lot(line: YarnCost, costing: Costing, lots: Lots) -> tuple[int, int]:

@@ -1,4 +1,4 @@
-"""A graded piece as keys, as rows and as words, its amounts rounded as a pattern prints them.
+"""A graded piece, its amounts rounded as a pattern prints them.
 
 To set aside, in the unit of the table: up to the next 5 until 100, then up to the next 10; grams up
 to whole ones; skeins of the piece's own put-up up to whole ones. Each is rounded once, from the
@@ -15,7 +15,8 @@ from typing import Any
 from stash.measures import written
 from stash.measures.put_up import PutUp
 from stash.measures.rounding import printed_up
-from stash.rendering.amounts import METRES_PER_YARD, Units, counted
+from stash.rendering.amounts import METRES_PER_YARD, Page, Units, counted
+from stash.rendering.columns import columns
 from stash.rendering.sentences.say import sentence
 from stash.requirements.design import cautions
 from stash.requirements.design.piece import Piece
@@ -119,7 +120,7 @@ def _whole_up(value: float) -> int:
     return math.ceil(round(value, 9))
 
 
-def flat(table: Grading) -> Iterator[Keys]:
+def rows(table: Grading) -> Iterator[Keys]:
     """One row for each size and option, for a sheet: `A_set_aside_m`, `B_skeins`…"""
     for row in keys(table)["rows"]:
         roles, plain = row["roles"], {k: v for k, v in row.items() if k not in ("roles", "notes")}
@@ -130,8 +131,16 @@ def flat(table: Grading) -> Iterator[Keys]:
         yield plain
 
 
-def words(table: Grading, units: Units) -> Iterator[Sequence[str]]:
-    """The table for reading: a line for each colour of each row, under a heading."""
+def text(table: Grading, page: Page) -> str:
+    """The same for reading: the table, how it is rounded, and what is to be known of all of it."""
+    name = page.strong(table.plan.name or f"{table.plan.shape}")
+    lines = columns(list(_lines(table, page.units)), "  ")
+    notes = [f"   {note}" for note in (*_rules(table), *table.notes)]
+    return "\n".join([f"{name}, by {_source(table)}", lines, *notes])
+
+
+def _lines(table: Grading, units: Units) -> Iterator[Sequence[str]]:
+    """A line for each colour of each row, under a heading."""
     heading = ["size", "option", "finished", "", "expected", "set aside", "", ""]
     yield heading
     for row in table.rows:
@@ -160,12 +169,12 @@ def _cut(text: str, widest: int) -> str:
 
 def _option(choice: Choice) -> str:
     """What was chosen of a row beside its size, in few words."""
-    told = []
+    chosen = []
     if choice.brim is not None:
-        told.append(f"brim {_length(choice.brim[0].um)}" if choice.brim[0] else "no brim")
+        chosen.append(f"brim {_length(choice.brim[0].um)}" if choice.brim[0] else "no brim")
     if choice.bands is not None:
-        told.append(choice.bands.words)
-    return ", ".join(told)
+        chosen.append(choice.bands.words)
+    return ", ".join(chosen)
 
 
 def _length(um: int) -> str:
@@ -175,18 +184,18 @@ def _length(um: int) -> str:
 def _finished(row: Graded, units: Units) -> str:
     """The finished sides to the half centimetre or quarter inch that a tape shows."""
     sides = row.finished.sides
-    told = sides[:1] if row.piece.shape in (Shape.SQUARE, Shape.CIRCLE) else sides
+    shown = sides[:1] if row.piece.shape in (Shape.SQUARE, Shape.CIRCLE) else sides
     if units.yards:
-        return " x ".join(f"{round(side.um / 25_400 * 4) / 4:g}" for side in told) + " in"
-    return " x ".join(f"{round(side.um / 10_000 * 2) / 2:g}" for side in told) + " cm"
+        return " x ".join(f"{round(side.um / 25_400 * 4) / 4:g}" for side in shown) + " in"
+    return " x ".join(f"{round(side.um / 10_000 * 2) / 2:g}" for side in shown) + " cm"
 
 
-def source(table: Grading) -> str:
+def _source(table: Grading) -> str:
     """The least trusted source among the rows."""
     return max((row.need.source for row in table.rows), key=TRUST.index).value
 
 
-def rules(table: Grading) -> Iterator[str]:
+def _rules(table: Grading) -> Iterator[str]:
     """How the table is rounded, and what its skeins are."""
     yield "set aside is rounded up to the next 5, from 100 up to the next 10"
     if table.plan.put_up:
@@ -197,5 +206,5 @@ def rules(table: Grading) -> Iterator[str]:
 
 def not_made(no: NotMade) -> str:
     """One line for a row that cannot be made."""
-    told = ", ".join(text for text in (no.choice.size.words, _option(no.choice)) if text)
-    return f"{told}: {sentence(no.why)}"
+    what = ", ".join(text for text in (no.choice.size.words, _option(no.choice)) if text)
+    return f"not made: {what}: {sentence(no.why)}"

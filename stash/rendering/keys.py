@@ -12,12 +12,9 @@ from stash.matching.answer.proposal import Filled, Match, NearMiss, Proposal, Ta
 from stash.measures.colour import lab
 from stash.measures.length import Length
 from stash.measures.mass import Mass
+from stash.rendering.need import keys as need_keys
 from stash.rendering.pairs import pairs
-from stash.rendering.sentences.requirements import basis
-from stash.rendering.sentences.say import sentence
 from stash.requirements.fit.splitting import Span
-from stash.requirements.yarn.need import Need, RoleNeed
-from stash.stock.entry import Entry
 from stash.stock.holding import HeldLot, HeldSkein
 from stash.stock.spread import Scale, spread_m
 from stash.stock.yarn import Lot
@@ -92,50 +89,10 @@ def _sum_m(lengths: Iterable[Length | None]) -> float | None:
     return sum(known) / 1_000_000 if known else None
 
 
-def need(asked: Need) -> Keys:
-    """A need, role by role."""
-    return {
-        "roles": {role.role: _role_need(role) for role in asked.roles},
-        "source": asked.source.value,
-        "margin": asked.margin,
-        "notes": [sentence(note) for note in asked.notes],
-        "lines": [
-            {
-                "what": str(one.what),
-                "role": one.role,
-                "expected_m": one.expected_m,
-                "source": basis(one),
-            }
-            for one in asked.extras
-        ],
-    }
-
-
-def _role_need(role: RoleNeed) -> Keys:
-    return {
-        "expected_m": role.estimate.expected_m,
-        "spread_m": role.estimate.spread_m,
-        "set_aside_m": role.set_aside_m,
-        "expected_g": role.expected_g,
-        "set_aside_g": role.set_aside_g,
-        "strands": role.strands,
-        "source": role.source.value,
-        "margin": role.margin,
-        "others": [
-            {
-                "source": figure.source.value,
-                "expected_m": figure.estimate.expected_m,
-                "spread_m": figure.estimate.spread_m,
-            }
-            for figure in role.others
-        ],
-    }
-
-
 def match(answer: Match) -> Keys:
     """The matcher's whole answer."""
     return {
-        "need": need(answer.need),
+        "need": need_keys(answer.need),
         "as_of": answer.as_of.isoformat(),
         "proposals": [proposal(found) for found in answer.proposals],
         "near_misses": [near_miss(miss) for miss in answer.near_misses],
@@ -236,17 +193,4 @@ def lot_name(lot: Lot) -> Keys:
         "yarn": str(lot.yarn),
         "colour": lot.colour or None,
         "lot": lot.lot or None,
-    }
-
-
-def entry(line: Entry) -> Keys:
-    """One line of the log."""
-    return {
-        "number": line.number,
-        "on": line.on.isoformat(),
-        "at_utc": line.at_utc,
-        "kind": line.kind,
-        "words": line.words,
-        "takes_back": line.takes_back,
-        "taken_back_by": line.taken_back_by,
     }

@@ -3,19 +3,22 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from itertools import groupby, islice
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from stash.measures.length import Length
 from stash.measures.mass import Mass
 from stash.rendering import amounts, keys
-from stash.rendering.amounts import Units
+from stash.rendering.amounts import Page, Units
 from stash.rendering.columns import columns
-from stash.rendering.match import Patch, lot_words
+from stash.rendering.match import lot_words
 from stash.stock.holding import HeldSkein
 from stash.stock.yarn import Lot
+
+if TYPE_CHECKING:
+    from stash.actions.aside import Picked
 
 NOWHERE = "place not known"
 #: To tick with a pencil, on any printer.
@@ -71,6 +74,23 @@ def pick_list(takes: Sequence[Fetch]) -> PickList:
     roles = sorted({take.role for take in takes})
     worked = (_worked(role, [take for take in takes if take.role == role]) for role in roles)
     return PickList(tuple(sorted(_merged(takes), key=_order)), tuple(worked))
+
+
+def of_picked(picked: Sequence[Picked]) -> PickList:
+    """The same of what was picked for one article."""
+    return pick_list(
+        [Fetch(p.role, p.skein, p.lot, p.mass, p.length, p.strand, p.rows) for p in picked]
+    )
+
+
+def of_articles(picked: Sequence[tuple[int, Picked]]) -> PickList:
+    """The same of what was picked for several articles: a role is one of an article."""
+    return pick_list(
+        [
+            Fetch(f"{p.role} of {article}", p.skein, p.lot, p.mass, p.length, p.strand)
+            for article, p in picked
+        ]
+    )
 
 
 def _merged(takes: Sequence[Fetch]) -> Iterator[Fetch]:
@@ -132,23 +152,26 @@ def fetch_keys(fetch: Fetch) -> dict[str, Any]:
     }
 
 
-def list_lines(
-    found: PickList, units: Units, patch: Patch, strong: Callable[[str], str]
-) -> list[str]:
+def list_rows(found: PickList) -> list[dict[str, Any]]:
+    """One row for each skein and role."""
+    return [fetch_keys(fetch) for fetch in found.fetches]
+
+
+def list_lines(found: PickList, page: Page) -> list[str]:
     """The list for reading: each place with its skeins to tick, then how the roles are joined."""
-    rows = iter(columns([_row(f, units, patch) for f in found.fetches], "  ").split("\n"))
+    rows = iter(columns([_row(f, page) for f in found.fetches], "  ").split("\n"))
     lines = []
     for place, there in found.places:
-        lines += [strong(place or NOWHERE), *islice(rows, len(there))]
+        lines += [page.strong(place or NOWHERE), *islice(rows, len(there))]
     return [*lines, *_role_lines(found)]
 
 
-def _row(fetch: Fetch, units: Units, patch: Patch) -> list[str]:
+def _row(fetch: Fetch, page: Page) -> list[str]:
     return [
         f"{_BOX} skein {fetch.skein.number}",
         ", ".join(part for part in (fetch.role, fetch.rows) if part),
-        _how_much(fetch, units),
-        f"{patch(fetch.lot)}{lot_words(fetch.lot)}",
+        _how_much(fetch, page.units),
+        f"{page.patch(fetch.lot)}{lot_words(fetch.lot)}",
     ]
 
 
@@ -156,11 +179,11 @@ def _how_much(fetch: Fetch, units: Units) -> str:
     """`142 m, 61.5 g of its 100 g`, or `all 200 m, 100 g`."""
     skein = fetch.skein
     all_of_it = "all " if fetch.mass >= skein.held else ""
-    told = [units.take(fetch.length)] if fetch.length else []
+    parts = [units.take(fetch.length)] if fetch.length else []
     if skein.mass_known:
         of_what = "" if all_of_it else f" of its {amounts.grams(skein.held)}"
-        told.append(f"{amounts.grams(fetch.mass)}{of_what}")
-    return all_of_it + ", ".join(told)
+        parts.append(f"{amounts.grams(fetch.mass)}{of_what}")
+    return all_of_it + ", ".join(parts)
 
 
 def _role_lines(found: PickList) -> Iterator[str]:

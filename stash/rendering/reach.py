@@ -1,4 +1,4 @@
-"""Yarn that is at hand as it is typed, and what it makes of a piece as keys, rows and words."""
+"""What so much yarn makes of a piece, and one ball of the pieces that are kept."""
 
 from __future__ import annotations
 
@@ -8,7 +8,8 @@ from typing import Any
 
 from stash.measures.length import INCH_UM, Length
 from stash.rendering import amounts
-from stash.rendering.amounts import Units, counted
+from stash.rendering.amounts import Page, Units, counted
+from stash.rendering.columns import columns
 from stash.requirements.design.layout import Layout
 from stash.requirements.design.piece import Piece
 from stash.requirements.fit.fit_to_yarn import Changed, band_in_cells
@@ -105,27 +106,37 @@ def _at_keys(layout: Layout, row: int) -> Keys:
 
 
 def _bands(found: Reach) -> Iterator[tuple[int, Changed | None]]:
-    told = {one.role for one in found.roles}
-    ours = [at for at, band in enumerate(found.known.piece.bands) if band.role in told]
+    roles = {one.role for one in found.roles}
+    ours = [at for at, band in enumerate(found.known.piece.bands) if band.role in roles]
     return zip(ours, found.bands, strict=True)
 
 
-def flat(found: Reach) -> Iterator[Keys]:
+def rows(found: Reach) -> Iterator[Keys]:
     """One row for each size that is reached, for a sheet."""
-    told = keys(found)
-    for size in told["sizes"]:
-        made = size["made"] or dict.fromkeys(told["planned"])
+    facts = keys(found)
+    for size in facts["sizes"]:
+        made = size["made"] or dict.fromkeys(facts["planned"])
         aside = made["set_aside_m"] or {}
         yield {
             "by": size["by"],
             **{name: value for name, value in made.items() if name != "set_aside_m"},
-            **{f"{role}_set_aside_m": aside.get(role) for role in told["planned"]["set_aside_m"]},
+            **{f"{role}_set_aside_m": aside.get(role) for role in facts["planned"]["set_aside_m"]},
             "ends": size["ends"],
             "no_end": size["no_end"],
         }
 
 
-def verdict(found: Reach, units: Units) -> str:
+def text(found: Reach, page: Page) -> str:
+    """The verdict, what each role, size and band comes to, and where lots change."""
+    plan, units = found.known.piece, page.units
+    name, verdict = page.strong(plan.name or f"{plan.shape}"), page.strong(_verdict(found, units))
+    table = columns(list(_lines(found, units)), "  ")
+    walks = walk_lines(found.known, found.roles, units, None)
+    head = f"{name}: {verdict} (by {found.need.source})"
+    return "\n".join([head, table, *(f"   {one}" for one in walks)])
+
+
+def _verdict(found: Reach, units: Units) -> str:
     """Whether the plan as it is can be made, in one line."""
     if not found.short:
         return "enough as planned"
@@ -138,7 +149,7 @@ def verdict(found: Reach, units: Units) -> str:
     return f"short of {', of '.join(lacks)} as planned"
 
 
-def lines(found: Reach, units: Units) -> Iterator[list[str]]:
+def _lines(found: Reach, units: Units) -> Iterator[list[str]]:
     """What it comes to for reading: what is asked, the answer, and what sets the end."""
     needed = {one.role: one for one in found.need.roles}
     for one in found.roles:
@@ -149,7 +160,7 @@ def lines(found: Reach, units: Units) -> Iterator[list[str]]:
         yield [f"band {found.known.piece.bands[at]}", *_band_words(at, wide, units)]
     if found.brimless:
         made = found.brimless
-        yield ["without its brim", sides_words(made.piece, units), _aside_words(made, units)]
+        yield ["without its brim", _sides(made.piece, units), _aside_words(made, units)]
 
 
 _SIZE_WORDS = {"": "all in proportion", "tall": "only as tall", "long": "only as long"}
@@ -175,7 +186,7 @@ def _grown_words(grown: Grown, units: Units) -> list[str]:
         return ["as large as you like", "this yarn sets no end to it"]
     rows = by_rows(changed.piece)
     made = f", {rows.layout.body.widest} by {len(rows.layout.body.rows)}" if rows else ""
-    return [f"up to {sides_words(changed.piece, units)}{made}", _ends_words(changed)]
+    return [f"up to {_sides(changed.piece, units)}{made}", _ends_words(changed)]
 
 
 def _band_words(at: int, wide: Changed | None, units: Units) -> list[str]:
@@ -183,8 +194,8 @@ def _band_words(at: int, wide: Changed | None, units: Units) -> list[str]:
         return ["not a single row or stitch of it", ""]
     count, unit, width = band_in_cells(wide.piece, at)
     one = {"stitches": "stitch", "rows": "row"}
-    told = "" if unit not in one else f", {count} {one[unit] if count == 1 else unit}"
-    return [f"up to {_lengths([width], units)}{told}", _ends_words(wide)]
+    made = "" if unit not in one else f", {count} {one[unit] if count == 1 else unit}"
+    return [f"up to {_lengths([width], units)}{made}", _ends_words(wide)]
 
 
 def _ends_words(changed: Changed) -> str:
@@ -193,20 +204,20 @@ def _ends_words(changed: Changed) -> str:
     return "there is no room for more"
 
 
-def sides_words(piece: Piece, units: Units) -> str:
+def _sides(piece: Piece, units: Units) -> str:
     """The finished sides, down to the tenth of a centimetre or an inch."""
     return _lengths(finished(piece).sides[: len(piece.build.words)], units)
 
 
 def _lengths(lengths: Sequence[Length], units: Units) -> str:
     size_um = INCH_UM if units.yards else 10_000
-    told = " x ".join(f"{math.floor(one.um * 10 / size_um) / 10:g}" for one in lengths)
-    return f"{told} {'in' if units.yards else 'cm'}"
+    shown = " x ".join(f"{math.floor(one.um * 10 / size_um) / 10:g}" for one in lengths)
+    return f"{shown} {'in' if units.yards else 'cm'}"
 
 
 def _aside_words(changed: Changed, units: Units) -> str:
-    told = (f"{one.role} {units.set_aside(one.set_aside_m)}" for one in changed.need.roles)
-    return f"asks for {', '.join(told)}"
+    roles = (f"{one.role} {units.set_aside(one.set_aside_m)}" for one in changed.need.roles)
+    return f"asks for {', '.join(roles)}"
 
 
 def walk_lines(
@@ -266,22 +277,22 @@ def use_row(found: Reach, role: str, steps: int, units: Units) -> list[str]:
     (needed,) = [one for one in found.need.roles if one.role == role]
     if role in found.short:
         expected = have_m >= needed.estimate.expected_m
-        told = "enough for what is expected, the margin " if expected else ""
-        told += f"short by {units.set_aside(needed.set_aside_m - have_m)}"
+        verdict = "enough for what is expected, the margin " if expected else ""
+        verdict += f"short by {units.set_aside(needed.set_aside_m - have_m)}"
         reached = [words for words in _grows_to(found, units) if words]
     else:
-        told, reached = f"enough, {units.metres(have_m - needed.set_aside_m)} stays", []
+        verdict, reached = f"enough, {units.metres(have_m - needed.set_aside_m)} stays", []
     apart = f"{counted(steps, 'class')} apart".replace("classs", "classes") if steps else ""
     asked = f"asks for {units.set_aside(needed.set_aside_m)}"
     bar = amounts.bar(have_m / needed.set_aside_m if needed.set_aside_m else 1.0)
     last = "; ".join(part for part in (*reached, apart) if part)
-    return [found.known.piece.name, f"as {role}", bar, asked, told, last]
+    return [found.known.piece.name, f"as {role}", bar, asked, verdict, last]
 
 
 def _grows_to(found: Reach, units: Units) -> Iterator[str]:
     for grown in found.sizes[:1]:
         if grown.changed and not grown.changed.no_end:
-            yield f"up to {sides_words(grown.changed.piece, units)}"
+            yield f"up to {_sides(grown.changed.piece, units)}"
     for at, wide in _bands(found) if found.bands else ():
         if wide:
             _, _, width = band_in_cells(wide.piece, at)

@@ -12,6 +12,7 @@ from stash.rendering import amounts, keys
 from stash.rendering.amounts import Units
 from stash.rendering.columns import columns
 from stash.rendering.match import Patch, lot_cells, lot_words, miss_rows
+from stash.rendering.need import keys as need_keys
 
 Keys = dict[str, Any]
 
@@ -27,7 +28,7 @@ def piece_keys(one: Allowed) -> Keys:
         "possible": one.best is not None,
         "in_a_row": one.in_a_row,
         "in_a_row_counted_to": MOST_IN_A_ROW,
-        "need": keys.need(one.question.need),
+        "need": need_keys(one.question.need),
         "best": one.best and keys.proposal(one.best),
         "near_miss": one.near and keys.near_miss(one.near),
         "roles_without_yarn": list(one.empty),
@@ -144,9 +145,9 @@ def more_lines(
         there = f"{units.yarn(one.lot.free_length)} there, one more is {one.put_up}"
         yield f"   {patch(one.lot.lot)}{lot_words(one.lot.lot)}: {there}"
         pieces = one.pieces if everything else one.pieces[:PIECES_SHOWN]
-        told = "; ".join(_becomes_words(becomes, patch) for becomes in pieces)
+        shown_pieces = "; ".join(_becomes_words(becomes, patch) for becomes in pieces)
         hidden = len(one.pieces) - len(pieces)
-        yield f"      {told}{f'; and {hidden} more' if hidden else ''}"
+        yield f"      {shown_pieces}{f'; and {hidden} more' if hidden else ''}"
     if len(found) > len(shown):
         yield f"   {amounts.counted(len(found) - len(shown), 'more lot')}; --all shows them"
 

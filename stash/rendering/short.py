@@ -1,9 +1,9 @@
-"""What is missing and what to buy for it, as keys, as rows and as words."""
+"""What is missing for what is wanted, and what to buy for it."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from stash.measures.length import Length
 from stash.measures.money import Money
@@ -16,16 +16,30 @@ from stash.rendering.amounts import Page, Units, counted
 from stash.rendering.columns import columns
 from stash.trade.thickness import plain_name
 
+if TYPE_CHECKING:
+    from stash.actions.short import Short
+
 Keys = dict[str, Any]
 
+NOT_PROVED = "note: a cheaper way of buying was not ruled out"
 
-def keys(batch: Batch, found: Shortfall, basket: Basket, currency: str) -> Keys:
+
+def usual_length(role: str, m_per_100g: int) -> str:
+    """What is taken of yarn by weight where nobody says its length."""
+    return (
+        f"note: {role}: {m_per_100g} m to 100 g is taken, as is usual for the class; its yarns "
+        "lie a fifth above and below, so give the put-up if it can be found"
+    )
+
+
+def keys(short: Short) -> Keys:
     """What is wanted, what the shelf gives of it, what is missing and what to buy."""
+    found, basket = short.shortfall, short.basket
     return {
-        "as_of": batch.as_of.isoformat(),
+        "as_of": short.batch.as_of.isoformat(),
         "wanted": [
             {"piece": want.name or None, "wanted": want.at_most, "from_stock": given}
-            for want, given in zip(batch.wants, found.given, strict=True)
+            for want, given in zip(short.batch.wants, found.given, strict=True)
         ],
         "missing": [_lack_keys(lack) for lack in found.lacks],
         "buy": [_bought_keys(lot) for lot in basket.bought],
@@ -33,7 +47,7 @@ def keys(batch: Batch, found: Shortfall, basket: Basket, currency: str) -> Keys:
         "at_least": not basket.priced,
         "proved_least": basket.least,
         "nowhere": [_missing_keys(one) for one in basket.nowhere],
-        "currency": currency or None,
+        "currency": short.currency or None,
     }
 
 
@@ -71,9 +85,10 @@ def _bought_keys(lot: Bought) -> Keys:
     }
 
 
-def rows(batch: Batch, found: Shortfall, basket: Basket) -> Iterator[Keys]:
+def rows(short: Short) -> Iterator[Keys]:
     """Every line for a sheet: what is wanted and there, missing, to buy, nowhere, the total."""
-    for want, given in zip(batch.wants, found.given, strict=True):
+    found, basket = short.shortfall, short.basket
+    for want, given in zip(short.batch.wants, found.given, strict=True):
         yield _row("wanted", piece=want.name or None, count=want.at_most, from_stock=given)
     for lack in found.lacks:
         yield _row("missing", **_of_missing(lack.missing))
@@ -97,19 +112,15 @@ _COLUMNS = (
 )
 
 
-def _row(line: str, **told: Any) -> Keys:
-    return {**dict.fromkeys(_COLUMNS), "line": line, **told}
+def _row(line: str, **facts: Any) -> Keys:
+    return {**dict.fromkeys(_COLUMNS), "line": line, **facts}
 
 
-def text(
-    batch: Batch,
-    found: Shortfall,
-    basket: Basket,
-    page: Page,
-) -> str:
+def text(short: Short, page: Page) -> str:
     """The same for reading."""
-    units, currency, strong = page.units, page.currency, page.strong
-    lines = [*_given(batch, found)]
+    found, basket, currency = short.shortfall, short.basket, short.currency
+    units, strong = page.units, page.strong
+    lines = [*_given(short.batch, found)]
     if not found.lacks:
         return "\n".join([*lines, strong("Nothing is missing.")])
     lines += ["", strong("Missing:"), columns([*_missing(found.lacks, units)], "  ")]
@@ -152,14 +163,14 @@ def _bought(lot: Bought, units: Units, currency: str) -> Iterator[str]:
     in_lot = "" if lot.skeins == 1 else " in one dye lot"
     yield f"  {counted(lot.skeins, 'skein')} of {_offer(lot.offer, units)}{in_lot}{price}"
     for_what = ", ".join(
-        f"{one.role} of {counted_of(one)}" if one.piece else one.role for one in lot.wanted
+        f"{one.role} of {_pieces_of(one)}" if one.piece else one.role for one in lot.wanted
     )
     joins = f", {counted(lot.joins, 'join')}" if lot.joins else ""
     left = f"{units.yarn(Length(lot.left_um))} stay" if lot.left_um else "nothing stays"
     yield f"    for {for_what}{joins}; {left}"
 
 
-def counted_of(one: Missing) -> str:
+def _pieces_of(one: Missing) -> str:
     """So many of a piece: `2 Winter hat`, or the piece alone."""
     return one.piece if one.count == 1 else f"{one.count} {one.piece}"
 
@@ -180,15 +191,15 @@ def _nowhere(basket: Basket) -> Iterator[str]:
 
 
 def _completing(lacks: Sequence[Lack], page: Page) -> Iterator[str]:
-    told = [lack for lack in lacks if lack.completed]
-    if told:
+    completed = [lack for lack in lacks if lack.completed]
+    if completed:
         yield ""
         yield "Or, where the same dye lot is still to be had:"
-    for lack in told:
+    for lack in completed:
         if lack.completed is None:
             continue
         lot = lack.completed.lot.lot
-        where = f"{lack.missing.role} of {counted_of(lack.missing)}".removesuffix(" of ")
+        where = f"{lack.missing.role} of {_pieces_of(lack.missing)}".removesuffix(" of ")
         yield (
             f"  {where}: {counted(lack.completed.skeins, 'skein')} more of {lot.ref}, "
             f"{page.patch(lot)}{lot.colour_words}, {lot.yarn}, {lot.lot_words}"

@@ -14,13 +14,14 @@ import textwrap
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
+from pathlib import Path
 from typing import Any
 
 from stash.costing.label import MOST_OTHER, Content, FibreLine, Group, Named, Place
 from stash.measures.mass import Mass
 from stash.measures.note import Note
-from stash.rendering import care as care_words
 from stash.rendering.amounts import grams, numbers
+from stash.rendering.care import care_words
 from stash.rendering.columns import columns
 from stash.rendering.sentences.say import sentence
 from stash.requirements.design.cautions import CHILD
@@ -116,7 +117,7 @@ def keys(facts: Facts) -> dict[str, Any]:
         "content": content_words(facts.content),
         "estimated": facts.estimated,
         "pure": facts.content.pure,
-        "care": {kind.replace(" ", "_"): text for kind, text in care_words.told(care).items()},
+        "care": {kind.replace(" ", "_"): words for kind, words in care_words(care).items()},
         "care_not_read": unread,
         "sources": [
             {
@@ -172,11 +173,11 @@ def _care(facts: Facts) -> tuple[Care, list[str]]:
     return most_delicate([care for care, _ in read]), unread
 
 
-def sheet(facts: Facts) -> str:
+def text(facts: Facts) -> str:
     """A plain sheet to print: the tag, and under a line to cut along what is for her records."""
     care, unread = _care(facts)
     made = f", made {facts.made_on}" if facts.made_on else ", not finished yet"
-    cared = [[kind, words or "not known"] for kind, words in care_words.told(care).items()]
+    cared = [[kind, words or "not known"] for kind, words in care_words(care).items()]
     tag = [
         facts.product,
         f"batch {facts.batch}{made}",
@@ -197,13 +198,18 @@ def sheet(facts: Facts) -> str:
          grams(mass)]
         for lot, skeins, mass in facts.sources
     ]  # fmt: skip
-    asked = [f"care not understood, {text}" for text in unread]
+    asked = [f"care not understood, {words}" for words in unread]
     minded = [
-        textwrap.fill(text, 78, initial_indent="- ", subsequent_indent="  ")
-        for text in (*notes(facts), *asked, *cautions(facts))
+        textwrap.fill(one, 78, initial_indent="- ", subsequent_indent="  ")
+        for one in (*notes(facts), *asked, *cautions(facts))
     ]
     kept = [f"batch {facts.batch} is of:", columns(traced, "  "), *minded]
     return "\n".join([*tag, "- " * 30, *kept])
+
+
+def written_text(facts: Facts, target: Path) -> str:
+    """That the sheet is in a file."""
+    return f"The tag of batch {facts.batch} is in {target}"
 
 
 def notes(facts: Facts) -> Iterator[str]:
@@ -223,7 +229,7 @@ def notes(facts: Facts) -> Iterator[str]:
         off = ", ".join(_name(name, content.place) for name in content.left_off)
         yield f"too little of it to print a share: {off}"
     care, _ = _care(facts)
-    if None in care_words.told(care).values():
+    if None in care_words(care).values():
         silent = ", ".join(lot.ref for lot, _, _ in facts.sources if not lot.care)
         said = f"; nothing is kept of {silent}" if silent else ""
         yield f"care that is not known: put it right with `stash change LOT --care`{said}"

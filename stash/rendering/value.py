@@ -1,21 +1,23 @@
-"""Yarn and articles at cost on a day, as keys, as rows and as words."""
+"""Yarn and articles at cost on a day."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
-from typing import Any
+from collections.abc import Iterator
+from typing import TYPE_CHECKING, Any
 
 from stash.costing.pools import Method
 from stash.costing.valuation import Valuation, Where, Worth
 from stash.measures.money import Money
 from stash.measures.written import show_money
-from stash.rendering.amounts import grams
+from stash.rendering.amounts import Page, grams, numbers
 from stash.rendering.columns import columns
-from stash.stock.article import Article
 from stash.stock.turnover import Total
 
-#: How the methods are told.
-TOLD = {
+if TYPE_CHECKING:
+    from stash.actions.value import Value
+
+#: The methods in words.
+METHODS = {
     Method.SPECIFIC: "each skein at what was paid for it",
     Method.FIFO: "the yarn that came first leaves first",
     Method.AVERAGE: "at the moving average of each yarn",
@@ -23,16 +25,22 @@ TOLD = {
 _HERS = (Where.UNDER_WAY, Where.FINISHED)
 
 
-def keys(found: Valuation, articles: Mapping[int, Article]) -> dict[str, Any]:
-    """A valuation with stable keys: opening + bought = used + gone + closing, in the yarn."""
+def keys(found: Value) -> dict[str, Any]:
+    """A day's worth with stable keys: opening + bought = used + gone + closing, in the yarn."""
+    worth = found.valuation
     return {
-        "method": found.method.value,
-        "from": found.first.isoformat(),
-        "on": found.last.isoformat(),
-        **_worth_keys(found.closing),
-        "yarn": {name: _total_keys(total) for name, total in _yarn(found)},
-        "articles": dict(_articles(found)),
-        "each": list(_each(found, articles)),
+        "method": worth.method.value,
+        "from": worth.first.isoformat(),
+        "on": worth.last.isoformat(),
+        **_worth_keys(worth.closing),
+        "yarn": {name: _total_keys(total) for name, total in _yarn(worth)},
+        "articles": dict(_articles(worth)),
+        "each": list(_each(found)),
+        "kept_by": found.kept_by.value,
+        "takings_coins": found.takings.coins,
+        "fees_coins": found.fees.coins,
+        "currency": found.currency or None,
+        "notes": notes(found),
     }
 
 
@@ -50,30 +58,30 @@ def _total_keys(total: Total) -> dict[str, Any]:
     return {"g": total.mass.g, "cost_coins": total.cost.coins, "at_least": not total.all_priced}
 
 
-def rows(found: Valuation, articles: Mapping[int, Article]) -> Iterator[dict[str, Any]]:
+def rows(found: Value) -> Iterator[dict[str, Any]]:
     """Every line for a sheet: the yarn, each article that is hers, and the totals."""
-    blank = {"article": None, "piece": None}
-    for name, total in _yarn(found):
+    worth, blank = found.valuation, {"article": None, "piece": None}
+    closing = worth.closing
+    for name, total in _yarn(worth):
         yield {"line": f"yarn {name}", **blank, **_total_keys(total)}
-    for one in _each(found, articles):
+    for one in _each(found):
         yield {"line": one.pop("stands"), **one}
-    closing = found.closing
     for where in _HERS:
         yield {"line": f"all {where.value}", **blank, **_total_keys(closing.of(where))}
-    for name, coins in _articles(found):
+    for name, coins in _articles(worth):
         at_least = not closing.whole.all_priced
-        told = {"g": None, "cost_coins": coins, "at_least": at_least}
-        yield {"line": f"articles {name.removesuffix('_cost_coins')}", **blank, **told}
+        amounts = {"g": None, "cost_coins": coins, "at_least": at_least}
+        yield {"line": f"articles {name.removesuffix('_cost_coins')}", **blank, **amounts}
     yield {"line": "together", **blank, **_total_keys(closing.whole)}
 
 
-def _each(found: Valuation, articles: Mapping[int, Article]) -> Iterator[dict[str, Any]]:
+def _each(found: Value) -> Iterator[dict[str, Any]]:
     """Each article that is hers, with what the yarn in it cost."""
-    for number, (where, total) in found.closing.articles.items():
+    for number, (where, total) in found.valuation.closing.articles.items():
         if where in _HERS:
             yield {
                 "article": number,
-                "piece": articles[number].piece or None,
+                "piece": found.articles[number].piece or None,
                 "stands": where.value,
                 **_total_keys(total),
             }
@@ -95,28 +103,54 @@ def _articles(found: Valuation) -> Iterator[tuple[str, int]]:
     yield "closing_cost_coins", sum(found.closing.of(w).cost.coins for w in _HERS)
 
 
-def words(found: Valuation, currency: str) -> str:
-    """The same for reading."""
-    closing = found.closing
-    there = [
-        ("yarn on the shelf", closing.stock),
-        (_counted(closing, Where.UNDER_WAY), closing.of(Where.UNDER_WAY)),
-        (_counted(closing, Where.FINISHED), closing.of(Where.FINISHED)),
-        ("together", closing.whole),
+def text(found: Value, page: Page) -> str:
+    """The same for reading: what is there, how it came about, and what was taken at the market."""
+    worth, currency = found.valuation, found.currency
+    lines = [
+        f"{page.strong(f'At cost on {worth.last}')}, {METHODS[worth.method]}",
+        columns(list(_there(worth.closing, currency)), "  ") or "  nothing is there",
+        f"Yarn since {worth.first}",
+        columns(list(_yarn_rows(worth, currency)), "  "),
     ]
-    blocks = [
-        columns([[name, grams(t.mass), _cost(t, currency)] for name, t in there if t], "  ")
-        or "  nothing is there",
-        f"Yarn since {found.first}",
-        columns(list(_yarn_rows(found, currency)), "  "),
-    ]
-    made = list(_article_rows(found, currency))
+    made = list(_article_rows(worth, currency))
     if made:
-        blocks += [f"Articles since {found.first}, at the cost of their yarn", columns(made, "  ")]
-    return "\n".join(blocks)
+        lines += [f"Articles since {worth.first}, at the cost of their yarn", columns(made, "  ")]
+    if found.takings.coins or found.fees.coins:
+        fees = show_money(found.fees, currency)
+        lines.append(f"Takings {show_money(found.takings, currency)}, fees {fees}")
+    return "\n".join(lines)
 
 
-def _counted(worth: Worth, where: Where) -> str:
+def notes(found: Value) -> list[str]:
+    """What to know of the figures."""
+    worth, said = found.valuation, []
+    if worth.method is not found.kept_by:
+        said.append(
+            f"{worth.last.year} is kept by {found.kept_by}: one method a file and year "
+            "(`stash prefer valuation`)"
+        )
+    if found.unpriced:
+        said.append(
+            f"price not known, so counted as nothing: skein {numbers(found.unpriced)}; "
+            "give it with `stash change --paid` (0 for a gift)"
+        )
+    said.append("articles stand at the cost of their yarn; hours and sundries are not in the books")
+    return said
+
+
+def _there(closing: Worth, currency: str) -> Iterator[list[str]]:
+    parts = (
+        ("yarn on the shelf", closing.stock),
+        (_articles_in(closing, Where.UNDER_WAY), closing.of(Where.UNDER_WAY)),
+        (_articles_in(closing, Where.FINISHED), closing.of(Where.FINISHED)),
+        ("together", closing.whole),
+    )
+    for name, total in parts:
+        if total:
+            yield [name, grams(total.mass), _cost(total, currency)]
+
+
+def _articles_in(worth: Worth, where: Where) -> str:
     count = sum(w is where for w, _ in worth.articles.values())
     called = "under way" if where is Where.UNDER_WAY else "finished, not sold"
     return f"{count} {called}"
@@ -136,10 +170,10 @@ def _yarn_rows(found: Valuation, currency: str) -> Iterator[list[str]]:
 
 
 def _article_rows(found: Valuation, currency: str) -> Iterator[list[str]]:
-    told = {"opening": "", "made": "+", "sold": "-", "unravelled": "-", "closing": ""}
+    signs = {"opening": "", "made": "+", "sold": "-", "unravelled": "-", "closing": ""}
     amounts = dict(_articles(found))
     if any(amounts.values()):
-        for name, sign in told.items():
+        for name, sign in signs.items():
             coins = amounts[f"{name}_cost_coins"]
             if coins or not sign:
                 called = "lost by unravelling" if name == "unravelled" else name

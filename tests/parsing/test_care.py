@@ -1,11 +1,10 @@
-"""Care words of bands (common practice, no source), read and told in the order of ISO 3758."""
+"""Care words of bands (common practice, no source), as they are read."""
 
 from __future__ import annotations
 
 import pytest
 
 from stash.parsing.care import care
-from stash.rendering.care import told
 from stash.trade.care import Bleach, Care, Clean, Dry, Iron, Wash
 
 
@@ -45,16 +44,3 @@ def test_what_is_not_understood_is_handed_back() -> None:
 
 def test_washable_alone_does_not_say_how() -> None:
     assert care("washable")[0] == Care()
-
-
-def test_the_order_is_that_of_iso_3758() -> None:
-    """ISO 3758: washing, bleaching, drying, ironing, professional care."""
-    words = told(Care(Wash.HAND, 40, Bleach.NO, None, Iron.COOL, Clean.NO))
-
-    assert list(words.items()) == [
-        ("washing", "hand wash, at 40 °C at most"),
-        ("bleaching", "do not bleach"),
-        ("drying", None),
-        ("ironing", "iron cool"),
-        ("professional care", "do not dry clean"),
-    ]

@@ -1,4 +1,4 @@
-"""Weighings, rows left and yarn to keep back as they are typed, and the answer as it is read."""
+"""Weighings, rows left and yarn to keep back as they are typed."""
 
 from __future__ import annotations
 
@@ -7,7 +7,6 @@ import pytest
 from stash.errors import StashError
 from stash.measures.mass import Mass, grams
 from stash.parsing.weighings import BallWords, counts, growing, keep, of_ball, readings, scale_step
-from stash.rendering.lasts import head, keys, text
 from stash.requirements.lasting.lasting import Keep, Rows
 
 THREE = "0:98g 20:81g 40:63g"
@@ -104,24 +103,3 @@ def test_the_tare_comes_off_every_reading() -> None:
 def test_what_is_missing_is_named(words: BallWords, way_out: str) -> None:
     with pytest.raises(StashError, match=way_out):
         of_ball(words, grams(1), None)
-
-
-def test_the_answer_says_by_how_much_and_for_how_many_rows() -> None:
-    yes, tight, no = (
-        of_ball(BallWords(THREE, rows, keep="4g"), grams(1), None) for rows in ("36", "66", "76")
-    )
-
-    assert head(yes) == "Yes, it lasts"
-    assert "63 g left, 36 g needed, about 28 g to spare (chance over 99%)" in text(yes, "row")
-    assert "weigh again in 18 rows" in text(yes, "row")
-    assert head(tight) == "Tight"
-    assert "with 1 row fewer it is safe" in text(tight, "row")
-    assert head(no) == "No"
-    assert "9 rows short" in text(no, "row")
-
-
-def test_stitches_are_told_to_two_figures() -> None:
-    found = of_ball(BallWords("0st:98g 1600st:81g", stitches_left="2900"), grams(1), None)
-
-    assert "2,900 stitches, 1.1 g per 100" in text(found, "stitch")
-    assert keys(found, "stitch")["counted_in"] == "stitches"

@@ -2,28 +2,42 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 import pytest
 from shelves import a_lot
 
+from stash.actions.cost import Costed
+from stash.costing.pools import Method
 from stash.costing.price import Costing, Terms, YarnCost
 from stash.measures.mass import grams
 from stash.measures.money import Money
-from stash.rendering.cost import rows, words
+from stash.rendering.amounts import Page, Units
+from stash.rendering.cost import rows, text
+from stash.stock.yarn import Lot
+
+PAGE = Page(Units())
+
+
+def costed(yarn: Sequence[YarnCost], lot: Lot) -> Costed:
+    """A piece of yarn that is all of one lot."""
+    lots = {line.skein: lot for line in yarn}
+    return Costed("Hat", None, Costing(tuple(yarn), Terms()), lots, Method.SPECIFIC, "EUR")
 
 
 @pytest.mark.parametrize(
-    ("used_g", "cost_coins", "told"),
+    ("used_g", "cost_coins", "shown"),
     [(250, 2450, "9.80"), (43, 421, "9.80"), (13, 127, "9.80"), (2, 20, "10.00")],
 )
 def test_a_price_for_100_g_is_no_finer_than_coins_can_tell(
-    used_g: int, cost_coins: int, told: str
+    used_g: int, cost_coins: int, shown: str
 ) -> None:
     """Yarn at 9.80 for 100 g: 43 g cost 4.214, booked as 4.21, which would be 9.79 again."""
     line = YarnCost(1, "A", grams(used_g), Money(cost_coins), known=True)
 
-    text = words(Costing((line,), Terms()), {1: a_lot(1, (100,)).lot}, "EUR", None)
+    _, first, *_ = text(costed([line], a_lot(1, (100,)).lot), PAGE).splitlines()
 
-    assert text.splitlines()[0].endswith(f"€{told} for 100 g")
+    assert first.endswith(f"€{shown} for 100 g")
 
 
 def test_one_lot_has_one_price_for_100_g() -> None:
@@ -33,10 +47,9 @@ def test_one_lot_has_one_price_for_100_g() -> None:
         YarnCost(1, "A", grams(43), Money(275), known=True),
         YarnCost(2, "A", grams(8), Money(51), known=True),
     )
-    costing = Costing(yarn, Terms())
+    found = costed(yarn, lot)
 
-    lines = words(costing, {1: lot, 2: lot}, "EUR", None).splitlines()[:2]
-    sheet = [*rows(costing, {1: lot, 2: lot})]
+    lines, sheet = text(found, PAGE).splitlines()[1:3], [*rows(found)]
 
     assert [line.split("€")[-1] for line in lines] == ["6.40 for 100 g"] * 2
     assert sheet[0]["cost_coins_per_100g"] == sheet[1]["cost_coins_per_100g"]

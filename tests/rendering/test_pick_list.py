@@ -12,7 +12,7 @@ from shelves import a_lot
 from stash.measures.length import metres
 from stash.measures.mass import NO_MASS, grams
 from stash.measures.put_up import PutUp
-from stash.rendering.amounts import Units
+from stash.rendering.amounts import Page, Units
 from stash.rendering.pick_list import Fetch, fetch_keys, list_keys, list_lines, natural, pick_list
 from stash.stock.yarn import Pair, PairFrom
 
@@ -28,7 +28,7 @@ def fetch(number: int, m: int, role: str = "A", place: str = "shelf", strand: in
 
 def lines(*takes: Fetch, yards: bool = False) -> list[str]:
     found = pick_list(takes)
-    return list_lines(found, Units(yards), lambda lot: "", lambda text: text)
+    return list_lines(found, Page(Units(yards)))
 
 
 def test_places_come_as_one_counts_them_and_an_unknown_one_last() -> None:
@@ -78,14 +78,14 @@ def test_a_line_tells_ticket_role_amount_and_lot() -> None:
     ]
 
 
-def test_several_ends_are_told_and_one_skein_needs_no_such_line() -> None:
+def test_several_ends_are_named_and_one_skein_needs_no_such_line() -> None:
     two = lines(fetch(10, 50), fetch(11, 50, strand=2))
 
     assert two[-1] == "A is worked from skeins 10-11, 2 ends at once"
     assert len(lines(fetch(10, 50))) == 2
 
 
-def test_grams_that_are_only_inferred_are_not_told() -> None:
+def test_grams_that_are_only_inferred_are_not_shown() -> None:
     lot = a_lot(2, (100,), pair=Pair(PutUp(grams(100), metres(200)), PairFrom.ASSUMED))
     take = Fetch("A", lot.skeins[0], lot.lot, grams(20), metres(40))
 

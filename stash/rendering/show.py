@@ -1,4 +1,4 @@
-"""The history of one skein or one article, as text and as keys."""
+"""All that is known of one skein or one article: facts, history, and the trace both ways."""
 
 from __future__ import annotations
 
@@ -6,17 +6,22 @@ from collections.abc import Sequence
 from fractions import Fraction
 from typing import TYPE_CHECKING, Any
 
-from stash.rendering.paint import patch, strong
+from stash.measures.written import show_money
+from stash.rendering import keys
+from stash.rendering.amounts import Page, grams, numbers, old_fact
+from stash.rendering.columns import columns
+from stash.rendering.cost import yarn_cost
+from stash.rendering.match import lot_words
 from stash.rendering.sentences.say import sentence
 from stash.rendering.sentences.stock import OPEN_BY
+from stash.rendering.work import show_hours
+from stash.stock.entry import Entry
+from stash.stock.movement import Booked
 
 if TYPE_CHECKING:
     from stash.actions.show import ArticleStory, SkeinStory
-    from stash.rendering.amounts import Units
-    from stash.stock.entry import Entry
-    from stash.stock.movement import Booked
 
-Moved = Sequence[tuple["Booked", "Entry"]]
+Moved = Sequence[tuple[Booked, Entry]]
 
 
 def moved_rows(moved: Moved) -> list[dict[str, Any]]:
@@ -40,8 +45,6 @@ def moved_rows(moved: Moved) -> list[dict[str, Any]]:
 
 def skein_keys(story: SkeinStory) -> dict[str, Any]:
     """A skein's story with stable keys."""
-    from stash.rendering import keys
-
     pair = story.skein.pair.put_up
     return {
         **keys.lot_facts(story.lot),
@@ -71,15 +74,13 @@ def skein_keys(story: SkeinStory) -> dict[str, Any]:
     }
 
 
-def skein_text(story: SkeinStory, units: Units) -> str:
+def skein_text(story: SkeinStory, page: Page) -> str:
     """A skein's story for reading."""
-    from stash.rendering import amounts
-    from stash.rendering.match import lot_words
-
     skein, lot = story.skein, story.lot
-    grams = amounts.grams(skein.held) if skein.mass_known else "not weighed yet"
-    head = f"Skein {skein.number}, {skein.state}: {units.yarn(skein.held_length)}, {grams}"
-    lines = [strong(head), f"  {patch(lot)}{lot_words(lot)}"]
+    weight = grams(skein.held) if skein.mass_known else "not weighed yet"
+    length = page.units.yarn(skein.held_length)
+    head = f"Skein {skein.number}, {skein.state}: {length}, {weight}"
+    lines = [page.strong(head), f"  {page.patch(lot)}{lot_words(lot)}"]
     known = [
         (
             "put-up",
@@ -91,28 +92,24 @@ def skein_text(story: SkeinStory, units: Units) -> str:
         ("daylight", "colour looked at" if lot.daylight else ""),
         ("place", skein.place),
         ("owner", skein.owner),
-        ("tare", amounts.grams(skein.tare) if skein.tare else ""),
+        ("tare", grams(skein.tare) if skein.tare else ""),
         ("bought", story.bought_on),
         ("note", story.note),
     ]
     lines += [f"  {name}: {value}" for name, value in known if value]
     lines += _kin_lines(story)
     for promise, article in story.promises:
-        lines.append(f"  set aside for article {article}: {amounts.grams(promise.mass)}")
+        lines.append(f"  set aside for article {article}: {grams(promise.mass)}")
     lines += _moved_lines(story.moved)
-    lines += [
-        f"  put right in entry {f.entry}: {amounts.old_fact(f.name, f.old)}" for f in story.facts
-    ]
+    lines += [f"  put right in entry {f.entry}: {old_fact(f.name, f.old)}" for f in story.facts]
     if story.articles:
         lines.append("  went into: " + ", ".join(f"article {a}" for a in story.articles))
     return "\n".join(lines)
 
 
-def spread_text(story: SkeinStory, units: Units) -> str:
+def spread_text(story: SkeinStory, page: Page) -> str:
     """How sure a skein's length is: one standard deviation, and each reason behind it."""
-    from stash.rendering.columns import columns
-
-    skein, spread_m = story.skein, story.spread_m
+    skein, spread_m, units = story.skein, story.spread_m, page.units
     if spread_m is None or skein.held_length is None:
         return (
             f"Skein {skein.number} has no length: its band did not say. Weigh a length of it, "
@@ -129,27 +126,23 @@ def spread_text(story: SkeinStory, units: Units) -> str:
         ]
         for one in sorted(story.spread, key=lambda one: (-one.share, OPEN_BY[one.why]))
     ]
-    told = "two times in three it is no further off; squares of the reasons add up to it"
-    return "\n".join([strong(head), columns(rows, "  "), f"  {told}"])
+    meaning = "two times in three it is no further off; squares of the reasons add up to it"
+    return "\n".join([page.strong(head), columns(rows, "  "), f"  {meaning}"])
 
 
 def _kin_lines(story: SkeinStory) -> list[str]:
     """The skein it came from and those that came from it."""
-    from stash.rendering import amounts
-
     lines = []
     if story.parent is not None:
         came = story.moved[0][0].movement.kind
         how = "unravelled, it was of" if came == "unravelled" else came
         lines.append(f"  {how} skein {story.parent}")
     if story.children:
-        lines.append(f"  came of it: skein {amounts.numbers(story.children)}")
+        lines.append(f"  came of it: skein {numbers(story.children)}")
     return lines
 
 
 def _moved_lines(moved: Moved) -> list[str]:
-    from stash.rendering.columns import columns
-
     rows = [_moved_row(booked, entry) for booked, entry in moved]
     return [columns(rows, "  ")] if rows else []
 
@@ -160,20 +153,18 @@ def _moved_row(booked: Booked, entry: Entry) -> list[str]:
     if move.undoes is not None:
         aim = f"takes back entry {entry.takes_back}"
     role = f"role {move.role}" if move.role else ""
-    told = [aim, role, "estimated" if move.estimated else ""]
+    facts = [aim, role, "estimated" if move.estimated else ""]
     return [
         f"entry {booked.entry}",
         booked.on.isoformat(),
         move.kind.value,
         f"{move.change.g:+.1f} g",
-        ", ".join(part for part in told if part),
+        ", ".join(fact for fact in facts if fact),
     ]
 
 
 def article_keys(story: ArticleStory) -> dict[str, Any]:
     """An article's story with stable keys."""
-    from stash.rendering import keys
-
     article = story.article
     cost = sum(line.cost.coins for line in story.yarn)
     return {
@@ -212,48 +203,37 @@ def article_keys(story: ArticleStory) -> dict[str, Any]:
     }
 
 
-def article_text(story: ArticleStory, units: Units) -> str:
+def article_text(story: ArticleStory, page: Page) -> str:
     """An article's story for reading."""
-    from stash.rendering import amounts
-    from stash.rendering.match import lot_words
-
-    article = story.article
-    lines = [strong(f"Article {article}, {article.state}"), *_asked_lines(story)]
+    article, units = story.article, page.units
+    lines = [page.strong(f"Article {article}, {article.state}"), *_asked_lines(story)]
     for planned in story.planned:
         lines.append(
             f"  role {planned.role}: {units.estimate(planned.expected.m)} expected, "
             f"{units.set_aside(planned.set_aside.m)} to set aside, by {planned.source}"
         )
     for p in story.promises:
-        lines.append(
-            f"  set aside: {amounts.grams(p.mass)} of skein {p.skein}, role {p.role or '-'}"
-        )
+        lines.append(f"  set aside: {grams(p.mass)} of skein {p.skein}, role {p.role or '-'}")
     for skein, lot in story.skeins:
-        lines.append(f"  skein {skein.number}: {patch(lot)}{lot_words(lot)}")
+        lines.append(f"  skein {skein.number}: {page.patch(lot)}{lot_words(lot)}")
     return "\n".join([*lines, *_money_lines(story), *_moved_lines(story.moved)])
 
 
 def _asked_lines(story: ArticleStory) -> list[str]:
     """What was to be asked for it and how long it was to take, when it was planned."""
-    from stash.measures.written import show_money
-    from stash.rendering.work import show_hours
-
     asked = story.article.asked
-    told = [f"at {show_money(asked.price, story.currency)}"] if asked.price is not None else []
+    parts = [f"at {show_money(asked.price, story.currency)}"] if asked.price is not None else []
     if asked.minutes is not None:
-        told.append(f"in {show_hours(Fraction(asked.minutes, 60))}")
-    return [f"  planned {', '.join(told)}"] if told else []
+        parts.append(f"in {show_hours(Fraction(asked.minutes, 60))}")
+    return [f"  planned {', '.join(parts)}"] if parts else []
 
 
 def _money_lines(story: ArticleStory) -> list[str]:
     """What its yarn cost, and what became of it at the market."""
-    from stash.measures.written import show_money
-    from stash.rendering import cost as cost_words
-
     lines = []
     if story.yarn:
-        told = cost_words.yarn_told(story.yarn, story.currency)
-        lines.append(f"  yarn in it: {told}; `stash cost {story.article.number}`")
+        cost = yarn_cost(story.yarn, story.currency)
+        lines.append(f"  yarn in it: {cost}; `stash cost {story.article.number}`")
     for sale in story.sales:
         fee = f", fee {show_money(sale.fee, story.currency)}" if sale.fee.coins else ""
         price = show_money(sale.price, story.currency)

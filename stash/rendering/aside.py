@@ -1,0 +1,54 @@
+"""Yarn set aside for an article, given back again, and the article begun."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING, Any
+
+from stash.measures.note import Note
+from stash.rendering import pick_list
+from stash.rendering.amounts import Page
+from stash.rendering.promises import from_skeins
+from stash.rendering.sentences.say import sentence
+from stash.stock.article import Article
+from stash.stock.promise import Promised
+
+if TYPE_CHECKING:
+    from stash.actions.aside import SetAside
+
+
+def keys(made: SetAside, cautions: Sequence[Note | str]) -> dict[str, Any]:
+    """The article, what to pick for it by place and by role, and what to mind."""
+    article = made.article
+    return {
+        "entry": made.entry,
+        "article": article.number,
+        "piece": article.piece or None,
+        "note": article.note or None,
+        **pick_list.list_keys(pick_list.of_picked(made.picked)),
+        "notes": list(map(sentence, made.notes)),
+        "cautions": list(map(sentence, cautions)),
+    }
+
+
+def rows(made: SetAside) -> list[dict[str, Any]]:
+    """What to pick, one row for each skein and role."""
+    return pick_list.list_rows(pick_list.of_picked(made.picked))
+
+
+def text(made: SetAside, cautions: Sequence[Note | str], page: Page) -> str:
+    """The same for reading."""
+    head = page.strong(f"Set aside for article {made.article}") + f"  (entry {made.entry})"
+    to_pick = pick_list.list_lines(pick_list.of_picked(made.picked), page)
+    notes = [f"note: {sentence(one)}" for one in made.notes]
+    return "\n".join([head, "to pick:", *to_pick, *notes, *map(sentence, cautions)])
+
+
+def released_text(entry: int, article: Article, promised: Sequence[Promised]) -> str:
+    """What goes back on the shelf."""
+    return f"Released from article {article}: {from_skeins(promised)}  (entry {entry})"
+
+
+def begun_text(entry: int, article: Article) -> str:
+    """That an article is on the hook."""
+    return f"Article {article} is begun  (entry {entry})"

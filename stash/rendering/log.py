@@ -1,0 +1,46 @@
+"""What was booked, entry by entry, and an entry taken back."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Any
+
+from stash.rendering.amounts import Page
+from stash.rendering.columns import columns
+from stash.stock.entry import Entry
+
+
+def keys(entries: Sequence[Entry]) -> list[dict[str, Any]]:
+    """The entries with stable keys."""
+    return [
+        {
+            "number": entry.number,
+            "on": entry.on.isoformat(),
+            "at_utc": entry.at_utc,
+            "kind": entry.kind,
+            "words": entry.words,
+            "takes_back": entry.takes_back,
+            "taken_back_by": entry.taken_back_by,
+        }
+        for entry in entries
+    ]
+
+
+def text(entries: Sequence[Entry]) -> str:
+    """The same for reading, a line each."""
+    lines = [
+        [
+            str(entry.number),
+            entry.on.isoformat(),
+            entry.kind,
+            entry.words,
+            f"taken back by {entry.taken_back_by}" if entry.taken_back_by else "",
+        ]
+        for entry in entries
+    ]
+    return columns(lines) or "nothing was booked"
+
+
+def undone_text(number: int, wrong: Entry, page: Page) -> str:
+    """Which entry was taken back by which."""
+    return f"{page.strong(f'Entry {wrong.number}')} is taken back: {wrong.words}  (entry {number})"

@@ -1,0 +1,26 @@
+"""Articles sold and returned, as words."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from stash.measures.written import show_money
+from stash.rendering.amounts import Page
+
+if TYPE_CHECKING:
+    from stash.actions.sold import Booked
+
+
+def sold_text(done: Booked, page: Page) -> str:
+    """What an article was sold for, and what the place of sale kept of it."""
+    sale, currency = done.sale, done.currency
+    less = f", less {show_money(sale.fee, currency)}" if sale.fee.coins else ""
+    price = f"for {show_money(sale.price, currency)}{less}"
+    return f"{page.strong(f'Article {done.article}')} is sold {price}  (entry {sale.entry})"
+
+
+def returned_text(done: Booked, page: Page) -> str:
+    """What was given back for an article."""
+    back = f"{show_money(done.sale.price, done.currency)} given back"
+    head = page.strong(f"Article {done.article}")
+    return f"{head} came back, {back}  (entry {done.sale.entry})"

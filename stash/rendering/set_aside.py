@@ -1,0 +1,50 @@
+"""What of the shelf is promised to what."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING, Any
+
+from stash.rendering.amounts import Page, colour
+from stash.rendering.columns import columns
+from stash.rendering.keys import metres
+
+if TYPE_CHECKING:
+    from stash.actions.show import AsideLine
+
+
+def keys(lines: Sequence[AsideLine]) -> list[dict[str, Any]]:
+    """Each promise with stable keys; the same are the rows of a sheet."""
+    return [
+        {
+            "article": line.article.number,
+            "piece": line.article.piece or None,
+            "note": line.article.note or None,
+            "state": line.article.state.value,
+            "role": line.promise.role or None,
+            "skein": line.promise.skein,
+            "lot_ref": line.lot.ref,
+            "place": line.place or None,
+            "set_aside_g": line.promise.mass.g,
+            "set_aside_m": metres(line.promise.length),
+        }
+        for line in lines
+    ]
+
+
+def text(lines: Sequence[AsideLine], page: Page) -> str:
+    """Each promise for reading."""
+    return columns([_row(line, page) for line in lines]) or "nothing is set aside"
+
+
+def _row(line: AsideLine, page: Page) -> list[str]:
+    promise, lot = line.promise, line.lot
+    return [
+        f"article {line.article}",
+        line.article.state.value,
+        promise.role,
+        f"skein {promise.skein}",
+        f"{page.patch(lot)}{colour(lot)}, {lot.yarn}",
+        page.units.amount(promise.length, promise.mass),
+        line.place,
+    ]

@@ -1,0 +1,30 @@
+"""Yarn used, and yarn that left otherwise, as words."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from stash.rendering.amounts import Page, grams
+
+if TYPE_CHECKING:
+    from stash.actions.use import Consumed
+    from stash.stock.movement import Kind
+
+
+def text(found: Consumed, page: Page) -> str:
+    """How much was used and for what, what is left, and the article that is begun by it."""
+    aim = f" for article {found.article}" if found.article else ""
+    begun = f"\n  article {found.article} is begun by it" if found.begun else ""
+    return f"{_left(found, f'used{aim}', page)}{begun}"
+
+
+def gone_text(found: Consumed, why: Kind, page: Page) -> str:
+    """How much is gone and why, and what is left."""
+    return _left(found, why.value, page)
+
+
+def _left(found: Consumed, what: str, page: Page) -> str:
+    skein = found.skein
+    left = f"{page.units.amount(skein.held_length, skein.held)} left"
+    head = page.strong(f"Skein {skein.number}")
+    return f"{head}: {grams(found.amount)} {what}; {left}  (entry {found.entry})"
