@@ -67,7 +67,7 @@ def aside(
     from stash.actions.cautions import cautions_of
     from stash.parsing.design import piece as piece_typed
 
-    wearer = piece_typed.whom(whom)
+    wearer = piece_typed.meant_for(whom)
     book = open_book(file)
     if text:
         made = act.aside_note(book, text, _skein(skein), _amount(piece), on=day(on))
@@ -166,7 +166,7 @@ def done(
     from stash.actions.done import done
     from stash.parsing.design import piece as piece_typed
 
-    wearer = piece_typed.whom(whom)
+    wearer = piece_typed.meant_for(whom)
     known = _known(left or [], weighed, as_planned)
     book = open_book(file)
     finished = done(book, article, known, on=day(on))

@@ -53,7 +53,7 @@ def tag(
     from stash.parsing.design import piece
     from stash.rendering import tag as tag_words
 
-    asked = Asked(_place(place, file), functional or [], piece.whom(whom))
+    asked = Asked(_place(place, file), functional or [], piece.meant_for(whom))
     facts = _facts(article, asked, file)
     if target is not None:
         writing.write(target, tag_words.sheet(facts) + "\n", over=over)

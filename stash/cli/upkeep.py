@@ -37,7 +37,7 @@ def prefer(
         booked = f" from now on  (entry {entry})" if entry else ""
         say(f"{wanted}: {told}{booked}")
         return
-    names = words.named(name) if name else sorted({*words.MEANINGS, *kept})
+    names = words.named(name) if name else sorted({*words.NAMES, *kept})
     shown = {n: rendered.shown(n, kept[n], currency) if n in kept else None for n in names}
     answer(
         how,
@@ -48,8 +48,8 @@ def prefer(
 
 
 def _text(shown: dict[str, str | None]) -> str:
-    from stash.parsing.settings import meaning
     from stash.rendering.columns import columns
+    from stash.rendering.settings import meaning
 
     return columns([[n, v or _as_usual(n), meaning(n)] for n, v in shown.items()])
 

@@ -74,9 +74,10 @@ def _tables() -> dict[str, Words]:
         sheets,
         stock,
         store,
+        typed,
     )
 
-    modules = (actions, errors, labels, matching, requirements, sheets, stock, store)
+    modules = (actions, errors, labels, matching, requirements, sheets, stock, store, typed)
     found: dict[str, Words] = {}
     for module in modules:
         found.update(module.SENTENCES)
