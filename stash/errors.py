@@ -86,19 +86,19 @@ class Ambiguous(BadInput):
 
 
 class BadSheet(BadInput):
-    """A sheet that was not taken in: `BadSheet(name, lines)`; `lines` tells each finding."""
+    """A sheet that was not taken in: `BadSheet(name, findings)`, one for each row."""
 
-    def __init__(self, name: str, lines: Sequence[str]) -> None:
-        super().__init__("bad_sheet", name=name, lines=tuple(lines))
-        self.name, self.lines = name, tuple(lines)
+    def __init__(self, name: str, findings: Sequence[object]) -> None:
+        super().__init__("bad_sheet", name=name, findings=tuple(findings))
+        self.name, self.findings = name, tuple(findings)
 
 
 class BadPlan(BadInput):
-    """Lines of a plan that cannot be read: `BadPlan(name, lines)`; each line says where."""
+    """Lines of a plan that cannot be read: `BadPlan(name, findings)`; each note says where."""
 
-    def __init__(self, name: str, lines: Sequence[str]) -> None:
-        super().__init__("bad_plan", name=name, lines=tuple(lines))
-        self.name, self.lines = name, tuple(lines)
+    def __init__(self, name: str, findings: Sequence[Note]) -> None:
+        super().__init__("bad_plan", name=name, findings=tuple(findings))
+        self.name, self.findings = name, tuple(findings)
 
 
 class NotFound(StashError):

@@ -31,6 +31,7 @@ from stash.rendering.paint import patch, strong
 
 if TYPE_CHECKING:
     from stash.actions.add import Arrived
+    from stash.measures.note import Note
     from stash.parsing.label import Label
     from stash.stock.incoming import Incoming
 
@@ -116,7 +117,7 @@ class _Read:
     typed: str
     line: Incoming
     label: Label | None
-    notes: Sequence[str] = ()
+    notes: Sequence[str | Note] = ()
 
 
 def _one(said: _Options, typed: str) -> _Read:
@@ -154,6 +155,7 @@ def _led(typed: str, said: _Options) -> tuple[str, _Options]:
 def _many(text: str, said: _Options) -> list[_Read]:
     """Lines of yarn, one each; all of them or none. A line that begins with `# ` is a remark."""
     from stash.errors import BadInput, Undecided
+    from stash.rendering.sentences.say import sentence
 
     read, bad = [], []
     for number, typed in enumerate(text.splitlines(), start=1):
@@ -162,7 +164,7 @@ def _many(text: str, said: _Options) -> list[_Read]:
         try:
             read.append(_one(said, typed))
         except (BadInput, Undecided) as wrong:
-            bad.append(f"line {number}: {wrong}")
+            bad.append(f"line {number}: {sentence(wrong)}")
     if bad:
         for finding in bad:
             note(finding)
@@ -202,23 +204,26 @@ def _overruled(line: Incoming, said: _Options) -> Incoming:
 
 def _added(arrived: Arrived, entry: int) -> str:
     from stash.rendering import amounts as shown
+    from stash.rendering.sentences.say import sentence
 
     lot, line = arrived.lot, arrived.line
     count = shown.counted(len(arrived.skeins), "skein")
     head = f"Added {count}, number {shown.numbers(arrived.skeins)}: "
     what = f"{patch(lot)}{shown.colour(lot)}, {lot.yarn}, {lot.lot_words}"
-    notes = "".join(f"\n  note: {text}" for text in arrived.notes)
+    notes = "".join(f"\n  note: {sentence(one)}" for one in arrived.notes)
     opened = len(line.opened_amounts)
     left = f", {'' if opened == len(arrived.skeins) else f'{opened} '}opened" if opened else ""
     return f"{strong(head)}{what}{left}  (entry {entry}, lot {lot.ref}){notes}"
 
 
 def _say_understood(read: _Read) -> None:
+    from stash.rendering.sentences.say import sentence
+
     label, line = read.label, read.line
     if label is None:
         return
     if label.understood:
-        say("  read as: " + "; ".join(f"{name} {value}" for name, value in label.understood))
+        say("  read as: " + "; ".join(map(sentence, label.understood)))
     given = {
         "lot": bool(line.lot),
         "colour": bool(line.colour),
@@ -230,5 +235,5 @@ def _say_understood(read: _Read) -> None:
     unknown = [name for name in label.left_unknown if not given.get(name)]
     if unknown:
         say("  not known: " + ", ".join(unknown))
-    for text in (*label.notes, *read.notes):
-        say(f"  note: {text}")
+    for doubt in (*label.notes, *read.notes):
+        say(f"  note: {sentence(doubt)}")

@@ -207,11 +207,11 @@ def _refuse_to_save(path: Path | None, over: bool) -> None:
 
 def _save(path: Path, found: PlannedBatch, over: bool) -> None:
     from stash.actions import writing
-    from stash.exchange.saved_plan import written
+    from stash.exchange.saved_plan import plan_written
 
     if not found.batch.made:
         refuse("nothing can be made, so there is no plan to keep; see it without --save")
-    writing.write(path, written(found.saved), over=over)
+    writing.write(path, plan_written(found.saved), over=over)
 
 
 def _show(book: Book, found: PlannedBatch, how: As) -> None:
@@ -228,10 +228,10 @@ def _show(book: Book, found: PlannedBatch, how: As) -> None:
 
 def _book(book: Book, path: Path, on: str, how: As) -> None:
     from stash.actions.batch_aside import aside_batch
-    from stash.exchange.saved_plan import read
+    from stash.exchange.saved_plan import saved_plan_from
     from stash.rendering import batch_aside as rendered
 
-    made = aside_batch(book, read(path.name, _bytes(path)), on=day(on))
+    made = aside_batch(book, saved_plan_from(path.name, _bytes(path)), on=day(on))
     answer(
         how,
         lambda: rendered.keys(made),

@@ -237,7 +237,7 @@ def by_role(texts: Sequence[str], option: str, *, strands: bool = False) -> dict
 
     found: dict[str, str] = {}
     for text in texts:
-        one_role(text, option, "what one role takes")
+        one_role(text, option, "several_roles")
         role, sign, value = text.partition("=")
         role = role.strip().upper()
         strand = strands and role[1:].isdecimal()

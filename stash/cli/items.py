@@ -65,7 +65,7 @@ def aside(
     from stash.parsing.design import piece as piece_typed
     from stash.rendering import aside as rendered
 
-    wearer = piece_typed.whom(whom)
+    wearer = piece_typed.meant_for(whom)
     book = open_book(file)
     if text:
         made = act.aside_note(book, text, _skein(skein), _amount(piece), on=day(on))
@@ -140,7 +140,7 @@ def done(
     from stash.parsing.design import piece as piece_typed
     from stash.rendering import done as rendered
 
-    wearer = piece_typed.whom(whom)
+    wearer = piece_typed.meant_for(whom)
     known = _known(left or [], weighed, as_planned)
     book = open_book(file)
     finished = done(book, article, known, on=day(on))

@@ -93,7 +93,7 @@ def _of_article(
     asked = Asked(
         article,
         counts,
-        weighings.count(rows_left, "the rows left") if rows_left else None,
+        weighings.count(rows_left, "no_count_of_rows_left") if rows_left else None,
         weighings.growing(stitches) if stitches else None,
         weighings.keep(keep),
         role.strip().upper(),

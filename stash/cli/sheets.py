@@ -73,7 +73,7 @@ def take_in(
         booking.refuse_if_taken_in_before(open_book(file), source.name, data)
     progress(f"reading {source.name}")
     settings = settings_of(file)
-    known = headings.Known(headings.asked(maps or []), headings.remembered(settings.kept or {}))
+    known = headings.Known(headings.mapped(maps or []), headings.remembered(settings.kept or {}))
     sheet = take_in.read_sheet(source.name, data, clock.today(), settings.currency, known)
     for finding in (*sheet.findings, *sheet.notes):
         note(f"{source.name}: {finding}")
@@ -89,8 +89,8 @@ def take_in(
             book, sheet, data, on=day(on), opening=day(opening), again=again
         )
     lots = len({arrived.lot.id for arrived in received.arrived})
-    told = f"{counted(received.skeins, 'skein')} in {counted(lots, 'lot')}"
-    say(f"{strong('Taken in')}: {told} from {source.name}  (entry {received.entry})")
+    came = f"{counted(received.skeins, 'skein')} in {counted(lots, 'lot')}"
+    say(f"{strong('Taken in')}: {came} from {source.name}  (entry {received.entry})")
     say_habits(received.habits)
 
 
@@ -136,5 +136,5 @@ def give_out(
 
     if target.suffix.lower() not in (".csv", ".xlsx", ".json"):
         refuse(f"{target.name}: the name must end in .csv, .xlsx or .json")
-    told = booking.give_out(open_book(file), target, over=over)
-    say(f"{strong('Given out')}: {told} to {target}")
+    what = booking.give_out(open_book(file), target, over=over)
+    say(f"{strong('Given out')}: {what} to {target}")

@@ -53,7 +53,7 @@ def tag(
     from stash.parsing.design import piece
     from stash.rendering import tag as rendered
 
-    asked = Asked(_place(place, file), functional or [], piece.whom(whom))
+    asked = Asked(_place(place, file), functional or [], piece.meant_for(whom))
     facts = _facts(article, asked, file)
     if target is not None:
         writing.write(target, rendered.text(facts) + "\n", over=over)

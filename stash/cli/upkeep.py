@@ -38,8 +38,8 @@ def prefer(
             entry = prefer(book, wanted, text, words.currency_said(wanted, value, currency))
         say(rendered.changed_text(wanted, text, currency, entry))
         return
-    names = words.named(name) if name else sorted({*words.MEANINGS, *kept})
-    shown = [rendered.Setting(n, words.meaning(n), kept.get(n), _usual(n), currency) for n in names]
+    names = words.named(name) if name else sorted({*words.NAMES, *kept})
+    shown = [rendered.Setting(n, kept.get(n), _usual(n), currency) for n in names]
     answer(
         how,
         lambda: rendered.keys(shown),

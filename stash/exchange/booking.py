@@ -29,9 +29,9 @@ from stash.rendering.printable import plain
 def refuse_unless_good(sheet: Sheet, *, good_rows: bool) -> None:
     """All or nothing, unless only the good rows were asked for; an empty sheet is refused."""
     if sheet.findings and not good_rows:
-        raise BadSheet(sheet.name, [str(finding) for finding in sheet.findings])
+        raise BadSheet(sheet.name, sheet.findings)
     if not sheet.rows:
-        raise Unreadable(sheet.name, "a sheet of yarn", "no row of it can be taken in")
+        raise Unreadable(sheet.name, "sheet_without_rows")
 
 
 def refuse_if_taken_in_before(book: Book, name: str, data: bytes) -> None:
@@ -69,13 +69,9 @@ def book_sheet(
 
 
 def _refuse_bought_since(sheet: Sheet, opening: date) -> None:
-    since = [str(row) for row, line in sheet.rows if line.bought and line.bought >= opening]
+    since = tuple(row for row, line in sheet.rows if line.bought and line.bought >= opening)
     if since:
-        raise Refusal(
-            f"bought on or after {opening}, so no opening stock of that day: row "
-            f"{', '.join(since[:5])}{' and more' if since[5:] else ''}; give those a sheet of "
-            "their own, or leave --opening out"
-        )
+        raise Refusal("bought_since", opening=opening, rows=since)
 
 
 def _digest(data: bytes) -> str:
@@ -88,7 +84,7 @@ def whole_file_from(name: str, data: bytes) -> dict[str, Any]:
         given = json.loads(data, object_hook=_plain_texts)
         given["tables"]["entry"][0:0]
     except (ValueError, KeyError, TypeError, RecursionError):
-        raise Unreadable(name, "a whole file", "take in one that `stash export` gave out") from None
+        raise Unreadable(name, "no_whole_file") from None
     export.refuse_if_not_ours(name, given)
     return dict(given)
 
@@ -103,11 +99,11 @@ def give_out(book: Book, target: Path, *, over: bool) -> str:
     writing.refuse_to_write(target, over=over)
     if target.suffix.lower() == ".json":
         data = json.dumps(export.whole_file(book), ensure_ascii=False, indent=1).encode()
-        told = "everything that was booked"
+        what = "everything that was booked"
     else:
         facts, currency = export.skeins(book)
-        rows = sheets.rows_of([SheetSkein(*one) for one in facts], currency)
+        rows = sheets.sheet_rows([SheetSkein(*one) for one in facts], currency)
         data = sheets.to_csv(rows) if target.suffix.lower() == ".csv" else sheets.to_xlsx(rows)
-        told = f"{len(rows)} skeins"
+        what = f"{len(rows)} skeins"
     writing.write(target, data, over=over)
-    return told
+    return what

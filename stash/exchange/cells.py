@@ -53,7 +53,7 @@ _MAY_BE_UNKNOWN = frozenset(
 
 # A sheet says the same few hundred things over and over; each is read once.
 @lru_cache(maxsize=8192)
-def read(column: str, text: str, today: date, currency: str) -> Any:
+def read_cell(column: str, text: str, today: date, currency: str) -> Any:
     """What a filled cell says; raises `BadInput` or `Refusal` with a way out."""
     if column == "label":
         return label.read(text, today, currency)
@@ -66,14 +66,14 @@ def read(column: str, text: str, today: date, currency: str) -> Any:
 
 def _number(text: str) -> int:
     if not _DIGITS.fullmatch(text) or int(text) == 0:
-        raise Unreadable(text, "the number of a skein", "write a whole number, or leave it blank")
+        raise Unreadable(text, "no_skein_number")
     return int(text)
 
 
 def _record(text: str) -> int:
     digits = text.removeprefix("L")
     if not _DIGITS.fullmatch(digits) or int(digits) == 0:
-        raise Unreadable(text, "a lot record", "write it like L12, or leave it blank")
+        raise Unreadable(text, "no_lot_record")
     return int(digits)
 
 
@@ -81,14 +81,9 @@ def count(text: str) -> int:
     """A count of skeins, with or without a word for them."""
     match = _SKEINS.fullmatch(text)
     if match and int(match[1]) == 0:
-        way_out = f"write one from 1 to {MOST_SKEINS}, or drop the row of yarn that is used up"
-        raise Unreadable(text, "a count of skeins", way_out)
+        raise Unreadable(text, "count_of_nothing", most=MOST_SKEINS)
     if not match or not 1 <= int(match[1]) <= MOST_SKEINS:
-        raise Unreadable(
-            text,
-            "a count of skeins",
-            f"write a whole number from 1 to {MOST_SKEINS}; a part ball has a row of its own",
-        )
+        raise Unreadable(text, "no_count_of_skeins", most=MOST_SKEINS)
     return int(match[1])
 
 
@@ -153,7 +148,7 @@ def _half(text: str, no_pair: BadInput) -> tuple[Mass | None, Length | None]:
     except BadInput:
         raise no_pair from None
     if count > 1 or not amount:
-        raise Unreadable(text, "one full skein", "write what one holds; how many goes into `count`")
+        raise Unreadable(text, "several_full_skeins")
     return (amount, None) if isinstance(amount, Mass) else (None, amount)
 
 
@@ -163,9 +158,9 @@ def _left(text: str) -> Any:
         return NOTHING
     amount = _left_in_words(text) or quantities.amount(_ROUGHLY.sub("", text))
     if isinstance(amount, Fraction) and not 0 < amount < 1:
-        raise Unreadable(text, "what is left", "leave it blank for a whole skein")
+        raise Unreadable(text, "left_of_a_whole_skein")
     if not amount:
-        raise Unreadable(text, "what is left", "drop the row of a skein that is used up")
+        raise Unreadable(text, "left_of_nothing")
     return amount
 
 
@@ -185,7 +180,7 @@ _PERCENT = re.compile(rf"(?:(?:{_ROUGHLY.pattern})\s*)?(\d{{1,3}})\s*%", re.IGNO
 def _above_nothing(read: Callable[[str], Any], text: str) -> Any:
     amount = read(_ROUGHLY.sub("", text))
     if not amount:
-        raise Unreadable(text, "what a skein holds", "leave it blank where it is not known")
+        raise Unreadable(text, "skein_of_nothing")
     return amount
 
 
@@ -205,8 +200,7 @@ def _origin(text: str) -> PairFrom:
     try:
         return PairFrom(text.lower())
     except ValueError:
-        names = ", ".join(PairFrom)
-        raise Unreadable(text, "where the pair is from", f"write one of {names}") from None
+        raise Unreadable(text, "no_origin_of_a_pair", choices=tuple(PairFrom)) from None
 
 
 def _yes(text: str) -> bool:
@@ -214,7 +208,7 @@ def _yes(text: str) -> bool:
         return True
     if text.lower() in ("no", "n", "false", "0", "-"):
         return False
-    raise Unreadable(text, "yes or no", "write yes, or leave it blank")
+    raise Unreadable(text, "no_yes")
 
 
 _READ: dict[str, Callable[[str], Any]] = {

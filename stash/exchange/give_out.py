@@ -18,12 +18,12 @@ from stash.rendering.printable import inert, plain
 from stash.stock.yarn import Lot, LotState
 
 
-def rows_of(skeins: Sequence[SheetSkein], currency: str = "") -> list[dict[str, str]]:
+def sheet_rows(skeins: Sequence[SheetSkein], currency: str = "") -> list[dict[str, str]]:
     """The rows of a sheet for so many skeins, in order of their numbers."""
-    return [row_of(one, currency) for one in sorted(skeins, key=lambda s: s.skein.number)]
+    return [sheet_row(one, currency) for one in sorted(skeins, key=lambda s: s.skein.number)]
 
 
-def row_of(one: SheetSkein, currency: str = "") -> dict[str, str]:
+def sheet_row(one: SheetSkein, currency: str = "") -> dict[str, str]:
     """One skein as a row, blank where nothing is known; to the milligram and the micrometre.
 
     `currency` is the one her book is kept in (ISO 4217), for the sign beside `paid`, the cost of

@@ -93,7 +93,7 @@ def _offers(cells: Sequence[str], below: Rows, known: Known) -> list[Head]:
         Head(cell, place, meaning)
         for place, cell in enumerate(cells)
         if cell and known.meaning(cell) is None
-        if (meaning := headings.nearest(cell)) is not None
+        if (meaning := headings.nearest_column(cell)) is not None
     ]
     return [*_exact(cells, below, known), *likely]
 
@@ -156,8 +156,8 @@ def _refuse_strange_maps(cells: Sequence[str], known: Known) -> None:
     taken: dict[str, str] = {}
     for heading, said in known.told.items():
         if heading not in there:
-            named = ", ".join(cell for cell in cells if cell)
-            raise Unreadable(heading, "a heading of this sheet", f"it has {named}")
-        column = headings.told(said).column
+            there_are = tuple(cell for cell in cells if cell)
+            raise Unreadable(heading, "no_heading_of_this_sheet", headings=there_are)
+        column = headings.column_named(said).column
         if column and taken.setdefault(column, heading) != heading:
-            raise Unreadable(heading, column, f"{taken[column]!r} was mapped to it; map one only")
+            raise Unreadable(heading, "column_mapped_twice", column=column, heading=taken[column])

@@ -13,6 +13,7 @@ from pathlib import Path
 from stash.errors import FileTrouble, Unreadable
 from stash.exchange import header
 from stash.exchange.findings import Finding
+from stash.measures.note import Note
 from stash.parsing.headings import Known
 from stash.rendering.printable import as_typed, plain
 
@@ -43,9 +44,9 @@ def bytes_of(path: Path, most: int = MOST_BYTES) -> bytes:
         with path.open("rb") as file:
             data = file.read(most + 1)
     except OSError as trouble:
-        raise FileTrouble(path, f"cannot be read ({trouble.strerror})") from trouble
+        raise FileTrouble(path, "not_to_be_opened", why=trouble.strerror) from trouble
     if len(data) > most:
-        raise FileTrouble(path, f"is larger than {most // 1_000_000} MB; take in a part of it")
+        raise FileTrouble(path, "file_too_large", most_mb=most // 1_000_000)
     return data
 
 
@@ -54,9 +55,9 @@ def raw_rows(name: str, data: bytes, known: Known) -> tuple[list[RawRow], list[F
     if data.startswith(b"PK\x03\x04"):
         from stash.exchange import workbooks
 
-        return workbooks.rows_of(name, data, known)
+        return workbooks.workbook_rows(name, data, known)
     if data.startswith(b"\xd0\xcf\x11\xe0"):
-        raise FileTrouble(name, "an old kind of spreadsheet; save it as xlsx or csv and try again")
+        raise FileTrouble(name, "old_spreadsheet")
     return _text_rows(name, data, known)
 
 
@@ -70,9 +71,9 @@ def text_of(name: str, data: bytes) -> tuple[str, str]:
     try:
         text = data.decode(encoding)
     except UnicodeDecodeError:
-        raise FileTrouble(name, "not a sheet: its letters cannot be read; save it as csv") from None
+        raise FileTrouble(name, "sheet_not_text") from None
     if "\x00" in text:
-        raise FileTrouble(name, "not a sheet but some other kind of file; give a csv or an xlsx")
+        raise FileTrouble(name, "not_a_sheet")
     return text, encoding
 
 
@@ -124,13 +125,9 @@ def _split(name: str, text: str, separator: str) -> Iterator[RawRow]:
     except csv.Error as bad:
         if "field larger" in str(bad):
             raise _too_large(
-                name, f"line {line} has a cell of more than {csv.field_size_limit()} letters"
+                name, "cell_too_long", line=line, most=csv.field_size_limit()
             ) from None
-        raise Unreadable(
-            name,
-            "a sheet",
-            f'from line {line} on a quotation mark is out of place; write "" inside a quoted cell',
-        ) from None
+        raise Unreadable(name, "quotation_out_of_place", line=line) from None
 
 
 def bounded(name: str, rows: Iterable[RawRow]) -> list[RawRow]:
@@ -142,17 +139,17 @@ def bounded(name: str, rows: Iterable[RawRow]) -> list[RawRow]:
         while filled and cells[filled - 1] in (None, ""):
             filled -= 1
         if filled > MOST_COLUMNS:
-            raise _too_large(name, f"row {line} has more than {MOST_COLUMNS} cells")
+            raise _too_large(name, "row_too_long", line=line, most=MOST_COLUMNS)
         cells_left -= filled
         if len(kept) >= MOST_ROWS or cells_left < 0:
-            raise _too_large(name, f"it has more than {MOST_ROWS} rows or {MOST_CELLS} cells")
+            raise _too_large(name, "too_many_rows", most_rows=MOST_ROWS, most_cells=MOST_CELLS)
         if filled:
             kept.append((line, cells[:filled]))
     return kept
 
 
-def _too_large(name: str, what: str) -> FileTrouble:
-    return FileTrouble(name, f"no sheet of yarn is as large: {what}; take in a part of it")
+def _too_large(name: str, kind: str, **facts: int) -> FileTrouble:
+    return FileTrouble(name, "sheet_too_large", what=Note(kind, **facts))
 
 
 def heading_text(value: object) -> str:

@@ -16,6 +16,7 @@ from stash.measures.mass import Mass
 from stash.parsing import label
 from stash.parsing.facts import Of
 from stash.parsing.label.lots import LotSaid
+from stash.rendering.sentences.say import sentence
 from stash.stock.incoming import Incoming
 from stash.stock.yarn import LotState
 
@@ -81,7 +82,7 @@ def _read_into(facts: Facts, column: str, text: str, read: Reader) -> None:
     try:
         value = read(column, text)
     except (BadInput, Refusal) as bad:
-        facts.problems.append((column, str(bad)))
+        facts.problems.append((column, sentence(bad)))
         return
     if value is not cells.NOTHING:
         facts.said[column] = value
@@ -149,7 +150,7 @@ def _take_label(facts: Facts, column: str, text: str, read: Reader) -> None:
     try:
         found = _label(facts, text, read)
     except (BadInput, Refusal) as bad:
-        facts.problems.append((column, str(bad)))
+        facts.problems.append((column, sentence(bad)))
         return
     line, said = found.incoming, _said_by(found.incoming)
     if "paid" in said and "count" in facts.said and facts.count != line.count:
@@ -163,7 +164,7 @@ def _take_label(facts: Facts, column: str, text: str, read: Reader) -> None:
     if own is not None:
         facts.said["put_up"] = _filled_up(own, (line.full_mass, line.full_length))
     facts.about = facts.about or (line.about and own is None)
-    facts.notes += [(column, note) for note in found.notes]
+    facts.notes += [(column, sentence(note)) for note in found.notes]
 
 
 def _label(facts: Facts, text: str, read: Reader) -> label.Label:

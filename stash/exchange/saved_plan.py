@@ -10,13 +10,14 @@ from typing import Any
 from stash.errors import BadPlan
 from stash.measures.length import Length
 from stash.measures.mass import Mass
+from stash.measures.note import Note
 from stash.planning.model.saved import Saved, SavedCut, SavedRole, SavedWant
 
 #: The mark of such a file, and the way it is written.
 KIND, VERSION = "stash batch", 1
 
 
-def written(saved: Saved) -> str:
+def plan_written(saved: Saved) -> str:
     """The text of the file."""
     told = {
         "kind": KIND,
@@ -59,7 +60,7 @@ def _want(want: SavedWant) -> dict[str, Any]:
     }
 
 
-def read(name: str, data: bytes) -> Saved:
+def saved_plan_from(name: str, data: bytes) -> Saved:
     """The plan in such a file; anything else is refused in one line."""
     try:
         told = json.loads(data.decode("utf-8"))
@@ -67,8 +68,7 @@ def read(name: str, data: bytes) -> Saved:
             raise KeyError("kind")
         return _saved(told)
     except (ValueError, LookupError, TypeError, AttributeError, RecursionError, OverflowError):
-        way_out = "give a file that `stash batch … --save FILE` wrote, as it wrote it"
-        raise BadPlan(name, [f"not a saved batch: {way_out}"]) from None
+        raise BadPlan(name, [Note("no_saved_batch")]) from None
 
 
 def _saved(told: Mapping[str, Any]) -> Saved:

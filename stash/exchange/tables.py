@@ -66,12 +66,7 @@ def read_table(name: str, data: bytes, known: Known | None = None) -> Table:
     top = [[*map(heading_text, cells)] for _, cells in raw[: 2 * header.SEARCHED]]
     at, columns = header.heading_place(top, known)
     if columns < 2:
-        raise Unreadable(
-            name,
-            "a sheet of yarn",
-            f"no row names two columns or more; head them {', '.join(headings.COLUMNS)}, or say "
-            "what yours are with --map HEADING=COLUMN",
-        )
+        raise Unreadable(name, "no_sheet_of_columns", columns=headings.COLUMNS)
     found = header.read_headings(raw[at][0], top[at], top[at + 1 :], known)
     body = _Body(top[at], found.taken)
     for line, values in raw[at + 1 :]:

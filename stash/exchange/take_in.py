@@ -58,7 +58,7 @@ def read_sheet(
     asked = None if currency else _shared_sign(prices_typed)
     # read on in one of them, so that all else that is wrong is told in the same go
     stand_in = currency or (asked[0] if asked else "")
-    body = _Body(lambda column, text: cells.read(column, text, today, stand_in))
+    body = _Body(lambda column, text: cells.read_cell(column, text, today, stand_in))
     for row in table.rows:
         body.take(row)
     open_prices = [warnings.shared_sign(*asked[1:])] if asked else []

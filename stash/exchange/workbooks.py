@@ -24,7 +24,7 @@ _MERGED = re.compile(
 )
 
 
-def rows_of(name: str, data: bytes, known: Known) -> tuple[list[RawRow], list[Finding]]:
+def workbook_rows(name: str, data: bytes, known: Known) -> tuple[list[RawRow], list[Finding]]:
     """The rows of the sheet that shows the most of our columns; the others are named."""
     try:
         _refuse_a_bomb(name, data)
@@ -32,7 +32,7 @@ def rows_of(name: str, data: bytes, known: Known) -> tuple[list[RawRow], list[Fi
     except FileTrouble:
         raise
     except Exception:  # a broken archive fails in as many ways as it has parts
-        raise FileTrouble(name, "this spreadsheet cannot be opened; save it anew as xlsx") from None
+        raise FileTrouble(name, "broken_spreadsheet") from None
     return _with_most_headings(sheets, known)
 
 
@@ -41,11 +41,7 @@ def _refuse_a_bomb(name: str, data: bytes) -> None:
     with zipfile.ZipFile(io.BytesIO(data)) as parts:
         unpacked = sum(part.file_size for part in parts.infolist())
     if unpacked > MOST_UNPACKED:
-        raise FileTrouble(
-            name,
-            f"unpacks to more than {MOST_UNPACKED // 1_000_000} MB, which no sheet of yarn does; "
-            "save it anew as csv",
-        )
+        raise FileTrouble(name, "spreadsheet_unpacks", most_mb=MOST_UNPACKED // 1_000_000)
 
 
 def _sheets_of(name: str, data: bytes) -> list[tuple[str, list[RawRow]]]:

@@ -15,16 +15,16 @@ _SKEIN = re.compile(r"#?([0-9]{1,9})")
 
 def have(texts: Mapping[str, str]) -> dict[str, tuple[Length | Mass | int, ...]]:
     """The yarn of each role, lot after lot: `150m`, `80m+120m`, `43g`, skein `12`, `12+13`."""
-    return {role: tuple(_told(part) for part in text.split("+")) for role, text in texts.items()}
+    return {role: tuple(_one(part) for part in text.split("+")) for role, text in texts.items()}
 
 
-def _told(text: str) -> Length | Mass | int:
+def _one(text: str) -> Length | Mass | int:
     plain = text.strip()
     if skein := _SKEIN.fullmatch(plain):
         return int(skein[1])
     if not plain:
-        raise Unreadable(text, "yarn at hand", "write it like A=150m, A=80m+120m, B=43g or B=12")
+        raise Unreadable(text, "no_yarn_at_hand")
     amount = quantities.amount(plain)
     if not amount or (amount.um if isinstance(amount, Length) else amount.mg) < 0:
-        raise Unreadable(text, "yarn at hand", "give more than nothing")
+        raise Unreadable(text, "nothing_at_hand")
     return amount

@@ -69,11 +69,7 @@ def money(text: str, currency: str = "") -> Money:
     found = _matched(text)
     meant = _meant(found)
     if currency and meant and currency not in meant:
-        raise Unreadable(
-            text,
-            f"an amount in {currency}",
-            f"this file keeps its money in {currency}; write what it came to as 3.20 {currency}",
-        )
+        raise Unreadable(text, "other_currency", currency=currency)
     if not currency and len(meant) > 1:
         raise Ambiguous(text.strip(), [_written_with(found, code) for code in meant])
     return _in_coins(text, found, currency or (meant[0] if meant else ""))
@@ -84,9 +80,9 @@ def _in_coins(text: str, found: re.Match[str], currency: str) -> Money:
     places = decimals(currency)
     coins = _number(found["number"], places) * 10**places / (100 if hundredths else 1)
     if coins.denominator != 1:
-        raise Unreadable(text, "an amount of money", f"at most {places} digits after the point")
+        raise Unreadable(text, "too_many_decimals", places=places)
     if coins >= 10**15:
-        raise Unreadable(text, "an amount of money", "the figure is too large")
+        raise Unreadable(text, "too_much_money")
     return Money(int(coins))
 
 
@@ -100,12 +96,7 @@ def _written_with(found: re.Match[str], code: str) -> str:
 def typed(text: str, currency: str = "") -> Money:
     """A price off a command line, where a shell takes `$2` out of "$2.99" before we see it."""
     if text.strip().startswith("."):
-        raise Unreadable(
-            text,
-            "an amount of money",
-            f"was there a $ before it? write '$2{text.strip()}' in single quotes, or like "
-            f"2{text.strip()} USD; less than one is 0{text.strip()}",
-        )
+        raise Unreadable(text, "sign_taken_by_the_shell", figure=text.strip())
     return money(text, currency)
 
 
@@ -135,7 +126,7 @@ def _matched(text: str) -> re.Match[str]:
     plain = numbers.cleaned(text).strip()
     found = _MONEY.fullmatch(plain)
     if not found or (found["before"] and found["after"] and not _meant(found)):
-        raise Unreadable(text, "an amount of money", "write it like 3.20")
+        raise Unreadable(text, "no_money")
     return found
 
 

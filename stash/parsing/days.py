@@ -24,7 +24,6 @@ _YEAR_LAST = re.compile(r"(\d{1,2})[-/.](\d{1,2})[-/.](\d{4}|\d{2})")
 _DAY_NAMED = re.compile(r"(\d{1,2})(?:st|nd|rd|th)?[\s-]+([a-z]+)\.?,?[\s-]+(\d{4})")
 _MONTH_NAMED = re.compile(r"([a-z]+)\.?\s+(\d{1,2})(?:st|nd|rd|th)?,?\s+(\d{4})")
 _MIDNIGHT = re.compile(r"[t ]00:00(?::00(?:\.0+)?)?$")
-_WAY_OUT = "write year, month and day, like 2024-01-12"
 
 
 def day(text: str, today: date) -> date:
@@ -34,7 +33,7 @@ def day(text: str, today: date) -> date:
     """
     meant = _read(text, today)
     if meant > today:
-        raise Refusal(f"{text.strip()} is still to come: the books take no day after {today}")
+        raise Refusal("day_to_come", text=text.strip(), today=today)
     return meant
 
 
@@ -50,7 +49,7 @@ def _read(text: str, today: date) -> date:
         return _made(text, int(found[3]), _MONTHS.get(found[1], 0), int(found[2]))
     if found := _YEAR_LAST.fullmatch(plain):
         return _either_way(text, found, today)
-    raise Unreadable(text, "a day", _WAY_OUT)
+    raise Unreadable(text, "no_day")
 
 
 def _either_way(text: str, found: re.Match[str], today: date) -> date:
@@ -64,7 +63,7 @@ def _either_way(text: str, found: re.Match[str], today: date) -> date:
         if (date_or_none := _possible(year, month, of_month))
     ]
     if not days:
-        raise Unreadable(text, "a day", _WAY_OUT)
+        raise Unreadable(text, "no_day")
     if days[0] != days[-1]:
         raise Ambiguous(text.strip(), [str(d) for d in days])
     return days[0]
@@ -80,5 +79,5 @@ def _possible(year: int, month: int, of_month: int) -> date | None:
 def _made(text: str, year: int, month: int, of_month: int) -> date:
     meant = _possible(year, month, of_month)
     if meant is None:
-        raise Unreadable(text, "a day", _WAY_OUT)
+        raise Unreadable(text, "no_day")
     return meant

@@ -42,7 +42,7 @@ def hexes(text: str) -> tuple[Colour, ...]:
     """Colours as hex values, several with slashes: `#aabbcc/#ddeeff`."""
     values = [part.removeprefix("#").lower() for part in re.split(r"[/,;\s]+", text) if part]
     if not values or not all(re.fullmatch(r"[0-9a-f]{6}", value) for value in values):
-        raise Unreadable(text, "a colour", "write #rrggbb, or several as #aabbcc/#ddeeff")
+        raise Unreadable(text, "no_colour_value")
     return tuple(Colour(f"#{value}") for value in values)
 
 
@@ -60,7 +60,7 @@ def thickness(text: str) -> tuple[int, int]:
     """The thickness class from and to: `4`, `DK`, `3-4`."""
     found = trade.named(text)
     if found is None:
-        raise Unreadable(text, "a thickness class", "write 0 to 7, or a name such as DK or worsted")
+        raise Unreadable(text, "no_thickness_class")
     return found
 
 
@@ -99,7 +99,7 @@ def family(text: str) -> str:
     """A family of colours by its plain word."""
     plain = text.strip().lower().replace("gray", "grey")
     if plain not in FAMILIES:
-        raise Unreadable(text, "a family of colours", f"choose {', '.join(FAMILIES)}")
+        raise Unreadable(text, "no_colour_family", choices=FAMILIES)
     return plain
 
 
@@ -111,7 +111,6 @@ def conditions(texts: Iterable[str]) -> tuple[Condition, ...]:
         if plain == "none":
             continue
         if plain not in set(Condition):
-            known = ", ".join(Condition)
-            raise Unreadable(text, "a condition", f"choose {known}, or none; else use --note")
+            raise Unreadable(text, "no_condition", choices=tuple(Condition))
         found.append(Condition(plain))
     return tuple(dict.fromkeys(found))

@@ -157,7 +157,7 @@ class Known:
     def meaning(self, heading: str) -> Meaning | None:
         """What she said this heading means, what it says itself, or None."""
         said = self.told.get(key(heading), self.kept.get(key(heading)))
-        return exact(heading) if said is None else told(said)
+        return exact(heading) if said is None else column_named(said)
 
 
 def key(heading: str) -> str:
@@ -215,7 +215,7 @@ def _column_of(words: str) -> str | None:
 def exact(heading: str) -> Meaning | None:
     """What a heading means by words that are known; None where they leave a doubt."""
     words = plain(heading)
-    if money := money_headings.meaning(heading):
+    if money := money_headings.price_meaning(heading):
         return Meaning(*money)
     if _names_a_unit(heading):
         return _with_unit(_all_words(heading))
@@ -275,7 +275,7 @@ _EACH = frozenset(("per", "each", "skein", "ball", "hank", "full"))
 
 
 @lru_cache(maxsize=1024)
-def nearest(heading: str) -> Meaning | None:
+def nearest_column(heading: str) -> Meaning | None:
     """The column whose words a heading is most like; None where it is like none of them."""
     words = plain(heading)
     if len(words) < _SHORTEST or words in BY_ITS_CELLS or _names_a_unit(heading):
@@ -293,7 +293,7 @@ def nearest(heading: str) -> Meaning | None:
     return Meaning(first, likeness=min(top, 99.0) if clear else min(top, TAKEN_FROM - 1))
 
 
-def told(text: str) -> Meaning:
+def column_named(text: str) -> Meaning:
     """A column as she names it, with a unit for bare figures if she likes: `colour`, `length yd`.
 
     Nothing, or `ignored`, leaves the column alone. Raises NotFound with the nearest names,
@@ -310,18 +310,15 @@ def told(text: str) -> Meaning:
         return known
     if near := names.nearest(words, [*SYNONYMS]):
         raise NotFound("column", text, near)
-    raise Unreadable(text, "a column of ours", f"choose {', '.join(ALL_COLUMNS)}")
+    raise Unreadable(text, "no_column", choices=ALL_COLUMNS)
 
 
-def asked(texts: list[str]) -> dict[str, str]:
+def mapped(texts: list[str]) -> dict[str, str]:
     """What she typed after --map, `HEADING=COLUMN` each, by `key`; raises BadInput."""
     found: dict[str, str] = {}
     for text in texts:
         heading, sign, column = text.rpartition("=")
         if not sign or not key(heading):
-            raise BadInput(
-                f"cannot read {text!r} after --map: write HEADING=COLUMN, or HEADING= to leave "
-                "that column out"
-            )
-        found[key(heading)] = str(told(column))
+            raise BadInput("no_mapping", text=text)
+        found[key(heading)] = str(column_named(column))
     return found

@@ -37,7 +37,7 @@ _CURRENCY = re.compile(
 )
 
 
-def meaning(heading: str) -> tuple[str, str] | None:
+def price_meaning(heading: str) -> tuple[str, str] | None:
     """The column of a price and what a bare figure below it gets: `USD`, `each`, `€ each`.
 
     None where the heading is not one of prices.

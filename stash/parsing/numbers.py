@@ -99,4 +99,4 @@ def _written_out(character: str) -> str:
 
 
 def _no_number(text: str) -> Unreadable:
-    return Unreadable(text, "a number", "write it like 1.5 or 1 1/2")
+    return Unreadable(text, "no_number")

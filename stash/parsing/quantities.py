@@ -1,8 +1,12 @@
 """Weights and lengths as makers type them: the only module that knows pint.
 
+A weight or a length of one unit is a product of exact factors, and needs no library (a test holds
+them equal to pint's). A length to a weight, and a yarn count, are of units made of units, in both
+directions: those are pint's, and only they wait for it to load (0.2 s).
+
 Pint is never shown raw text, because its grammar is not a maker's: with its own units it takes
 `8 ply` for eight pico-light-years and a slash for a division. It gets a number we have read and
-one of the few unit words below, in a private registry on exact fractions.
+one of the few units below, in a private registry on exact fractions.
 """
 
 from __future__ import annotations
@@ -65,6 +69,16 @@ _DENSITY = re.compile(
     rf"|(?P<length>{_UNIT})\.?\s*(?:/|\bper\b)\s*(?P<mass>{_UNIT}))\.?\s*",
     re.IGNORECASE,
 )
+#: How fine yarn is, in units made of ours: so many of the first to one of the second. Direct counts
+#: are a weight to a length, indirect ones a length to a weight (ASTM D2260).
+FINENESS_UNITS: dict[str, tuple[Fraction, str, str]] = {
+    "tex": (Fraction(1, 1000), "g", "m"),
+    "dtex": (Fraction(1, 10_000), "g", "m"),
+    "denier": (Fraction(1, 9000), "g", "m"),
+    "nm": (Fraction(1), "m", "g"),
+    "ne": (Fraction(840), "yd", "lb"),
+    "worsted": (Fraction(560), "yd", "lb"),
+}
 #: Two figures for one thing (ounces beside grams) may differ by what printers round away.
 _PRINTED_ROUNDING = Fraction(3, 100)
 #: Beyond this a figure is a slip of the finger, and would not fit the books.
@@ -83,7 +97,7 @@ class Found:
 
 @cache
 def _registry() -> UnitRegistry[Fraction]:
-    """Our own dozen units; pint's thousand are what makes raw text dangerous."""
+    """Our own units; pint's thousand are what makes raw text dangerous."""
     from pint import UnitRegistry
 
     registry: UnitRegistry[Fraction] = UnitRegistry(None, non_int_type=Fraction)
@@ -92,16 +106,31 @@ def _registry() -> UnitRegistry[Fraction]:
     for units, base in ((MASS_UNITS, "milligram"), (LENGTH_UNITS, "micrometre")):
         for unit, size in units.items():
             registry.define(f"stash_{unit} = {size} * {base}")
+    for unit, (number, above, below) in FINENESS_UNITS.items():
+        registry.define(f"stash_{unit} = {number} * stash_{above} / stash_{below}")
     return registry
+
+
+def pair_at(number: Fraction, fineness: str, size: int, of: str) -> tuple[Fraction, Fraction]:
+    """Milligrams and micrometres, exactly, of `size` grams, metres or the like of a yarn.
+
+    `fineness` is one of `FINENESS_UNITS`, or a length to a weight such as `yd/lb`; `of` is the unit
+    it is told over: a length for a direct one (tex), a weight for an indirect one (Ne, `yd/lb`).
+    """
+    registry = _registry()
+    unit = "/".join(f"stash_{part}" for part in fineness.split("/"))
+    over = registry.Quantity(Fraction(size), f"stash_{of}")
+    beside = registry.Quantity(number, unit) * over
+    mass, length = (over, beside) if of in MASS_UNITS else (beside, over)
+    return mass.to("milligram").magnitude, length.to("micrometre").magnitude
 
 
 def _measure(number: Fraction, word: str, text: str) -> Amount:
     """Number and unit word as a weight or a length, to the nearest milligram or micrometre."""
     unit = UNIT_WORDS[word.lower()]
-    base = "milligram" if unit in MASS_UNITS else "micrometre"
-    exact = _registry().Quantity(number, f"stash_{unit}").to(base).magnitude
+    exact = number * (MASS_UNITS[unit] if unit in MASS_UNITS else LENGTH_UNITS[unit])
     if exact > _MOST:
-        raise Unreadable(text, "an amount of yarn", "the figure is too large")
+        raise Unreadable(text, "amount_too_large")
     return Mass(round(exact)) if unit in MASS_UNITS else Length(round(exact))
 
 
@@ -193,7 +222,7 @@ def density(text: str) -> PutUp:
     """Fineness as a pair: `4.6 y/g` is 1 g and 4.6 yd, `1200 ypp` 1 lb and 1200 yd."""
     dense = _DENSITY.fullmatch(numbers.cleaned(text))
     if not dense:
-        raise Unreadable(text, "a length per weight", "write it like 4.6 yd/g or 1200 ypp")
+        raise Unreadable(text, "no_density")
     return _pair_of(dense, text)
 
 
@@ -219,7 +248,7 @@ def _counted(text: str, units: tuple[str, ...]) -> tuple[int, Amount]:
     else:
         count, rest = 1, plain
     if count < 1:
-        raise Unreadable(text, "an amount of yarn", "a count begins at 1")
+        raise Unreadable(text, "counted_below_one")
     return count, _single(text, rest, units)
 
 
@@ -234,7 +263,7 @@ def _single(text: str, plain: str, units: tuple[str, ...]) -> Amount:
     total = found[0].value
     for larger, smaller in pairwise(found):
         if not _falls(larger.unit, smaller.unit):
-            raise Unreadable(text, "one amount", "give one figure with its unit")
+            raise Unreadable(text, "several_amounts")
         total = total + smaller.value  # type: ignore[operator]  # _falls holds the kinds alike
     return total
 
@@ -250,8 +279,7 @@ def _falls(larger: str, smaller: str) -> bool:
 def _of_kind(text: str, kind: type[_M], units: tuple[str, ...]) -> _M:
     count, each = _counted(text, units)
     if not isinstance(each, kind):
-        wanted = "a weight" if kind is Mass else "a length"
-        raise Unreadable(text, wanted, f"give it in {' or '.join(units)}")
+        raise Unreadable(text, "no_weight" if kind is Mass else "no_length", units=units)
     return each * count
 
 
@@ -264,7 +292,7 @@ def _no_amount(text: str, plain: str, units: tuple[str, ...]) -> Ambiguous | Unr
         except Ambiguous as both:
             return Ambiguous(text, [f"{r} {u}" for r in both.readings for u in units[:2]])
         return Ambiguous(text, [f"{bare} {unit}" for unit in units])
-    return Unreadable(text, "an amount of yarn", "write a number and a unit, like 43g or 180yd")
+    return Unreadable(text, "no_amount")
 
 
 def _no_pair(text: str, plain: str) -> Ambiguous | Unreadable:
@@ -276,9 +304,7 @@ def _no_pair(text: str, plain: str) -> Ambiguous | Unreadable:
     if bare:
         first = f"{bare[1]}{bare[2] or 'g'}"
         return Ambiguous(text, [f"{first}/{bare[3]}m", f"{first}/{bare[3]}yd"])
-    return Unreadable(
-        text, "the weight and length of a full skein", "write it like 100g/200m or 3.5oz/220yd"
-    )
+    return Unreadable(text, "no_pair")
 
 
 def _only_between(plain: str, found: list[Found]) -> bool:
@@ -294,12 +320,16 @@ def _pair_of(dense: re.Match[str], text: str) -> PutUp:
         number = numbers.fraction(dense["number"])
     except Ambiguous as both:
         raise Ambiguous(text, [f"{reading} {long}/{heavy}" for reading in both.readings]) from None
-    return _above_nothing(_measure(Fraction(1), heavy, text), _measure(number, long, text), text)
+    long, heavy = UNIT_WORDS[long.lower()], UNIT_WORDS[heavy.lower()]
+    if long not in LENGTH_UNITS or heavy not in MASS_UNITS:
+        raise Unreadable(text, "pair_of_nothing")
+    mg, um = pair_at(number, f"{long}/{heavy}", 1, heavy)
+    if um > _MOST:
+        raise Unreadable(text, "amount_too_large")
+    return _above_nothing(Mass(round(mg)), Length(round(um)), text)
 
 
 def _above_nothing(heavy: Amount, long: Amount, text: str) -> PutUp:
     if not isinstance(heavy, Mass) or not isinstance(long, Length) or not (heavy and long):
-        raise Unreadable(
-            text, "the weight and length of a full skein", "write it like 100g/200m, both above 0"
-        )
+        raise Unreadable(text, "pair_of_nothing")
     return PutUp(heavy, long)

@@ -17,37 +17,52 @@ from stash.requirements.design.sizing import kept_as
 
 _M = TypeVar("_M", Mass, Length)
 
-#: What every setting is for; tares, sizes, weights and headings have a name of their own behind
-#: theirs.
-MEANINGS = {
-    "units": "metres or yards, for what is shown",
-    "scale step": "the smallest step of your kitchen scale, as 1g",
-    "room": "how damp it is where you weigh, as 40% to 60% (relative humidity)",
-    "regain": "eu or us: whose agreed moisture of yarn to reckon with",
-    "place": "eu, uk or us: whose rules your tags follow; else as regain",
-    "maker": "your name or your workshop's, as it stands on a tag",
-    "address": "your postal address, for tags",
-    "contact": "your electronic address, for tags: e-mail or web",
-    "terms": "us or uk names of crochet stitches",
-    "margin": "added to what is expected where a command names none, as 15%",
-    "class tolerance": "how many thickness classes apart two yarns may be",
-    "useful end": "the shortest piece worth joining in, as 2m",
-    "useful size": "an opened skein that holds less is a remnant, as 10m: for bands only",
-    "contrast": "bold, clear, soft, tonal or any; or a gap in lightness, as 30 or 20-40",
-    "fineness": "metres per 100 g that a yarn may have, as 200-260, or 15% about the piece's own",
-    "colour vision": "protan, deutan or tritan: what would look alike to you is then said",
-    "currency": "the three letters of the money of this file, as EUR",
-    "wage": "what an hour of work is worth to you",
-    "hours PIECE": "the hours that one article of a piece takes, as 3h 20min",
-    "sundries": "buttons, labels and the like for one article, as 0.80",
-    "overhead": "what rent, tools and power add to yarn, sundries and work, as 10%",
-    "fees": "the share of the price that the place of sale keeps, as 6.5%",
-    "valuation": "specific, fifo or average: how yarn that leaves is priced; one choice a year",
-    "tare NAME": "the weight of a bowl, core or needle you weigh with, as 12g",
-    "size NAME": "a size of your own chart, finished, as around 54cm tall 22cm",
-    "weight NAME": "what a drawback counts when proposals are put in order; `weights` lists them",
-    "heading NAME": "which column a heading of your sheets stands for, or ignored",
-}
+#: Every setting; tares, sizes, weights and headings have a name of their own behind theirs.
+NAMES = (
+    "units",
+    "scale step",
+    "room",
+    "regain",
+    "place",
+    "maker",
+    "address",
+    "contact",
+    "terms",
+    "margin",
+    "class tolerance",
+    "useful end",
+    "useful size",
+    "contrast",
+    "fineness",
+    "colour vision",
+    "currency",
+    "wage",
+    "hours PIECE",
+    "sundries",
+    "overhead",
+    "fees",
+    "valuation",
+    "tare NAME",
+    "size NAME",
+    "weight NAME",
+    "heading NAME",
+)
+#: The drawbacks that can be weighed.
+WEIGHTS = (
+    "opening",
+    "sliver",
+    "join",
+    "looseness",
+    "useless end",
+    "lone skein",
+    "lot not known",
+    "two lots",
+    "class step",
+    "colour not known",
+    "condition",
+    "newness",
+    "price",
+)
 _CHOICES = {
     "units": ("metres", "yards"),
     "terms": ("us", "uk"),
@@ -55,38 +70,22 @@ _CHOICES = {
     "place": tuple(Place),
     "colour vision": ("usual", "protan", "deutan", "tritan"),
 }
-#: The drawbacks that can be weighed, by the names people type, and what each is counted for.
-WEIGHTS = {
-    "opening": "each whole skein that is opened",
-    "sliver": "each opened for less than a sixth of it",
-    "join": "each join",
-    "looseness": "times the share of the lot that stays free: the tightest fit first",
-    "useless end": "each end left that is shorter than the useful end",
-    "lone skein": "one whole skein left by itself",
-    "lot not known": "two skeins together whose dye lot is not known",
-    "two lots": "two lots in one colour, where you ask for that with --two-lots",
-    "class step": "each class away, and what is only known from the class",
-    "colour not known": "a lot whose colour is not known",
-    "condition": "each of faded, smoke or pets",
-    "newness": "yarn that came today; the oldest of the shelf counts nothing",
-    "price": "times its price a metre over that and the middle one of the shelf together",
-}
 
 
 def name_of(text: str) -> str:
     """A setting's name however it is typed, as `scale-step`; unknown ones are refused."""
     plain = re.sub(r"[-_\s]+", " ", text).strip().lower()
-    if plain in MEANINGS:
+    if plain in NAMES:
         return plain
     kind, _, rest = plain.partition(" ")
     if kind in ("tare", "heading", "size", "hours") and rest:
         return plain
     if kind == "weight" and rest in WEIGHTS:
         return plain
-    known = [*MEANINGS, *(f"weight {weight}" for weight in WEIGHTS)]
+    known = [*NAMES, *(f"weight {weight}" for weight in WEIGHTS)]
     if kind == "weight":
-        raise NotFound("drawback to weigh", rest or text, [f"weight {w}" for w in WEIGHTS])
-    raise NotFound("setting", text, names.nearest(plain, known) or list(MEANINGS))
+        raise NotFound("drawback", rest or text, [f"weight {w}" for w in WEIGHTS])
+    raise NotFound("setting", text, names.nearest(plain, known) or list(NAMES))
 
 
 def named(text: str) -> list[str]:
@@ -96,16 +95,11 @@ def named(text: str) -> list[str]:
     return [name_of(text)]
 
 
-def meaning(name: str) -> str:
-    """What a setting is for."""
-    return WEIGHTS.get(name.removeprefix("weight ")) or MEANINGS.get(name, "")
-
-
 def kept(name: str, text: str, currency: str = "") -> str:
     """A value as the file keeps it: whole smallest units as digits, shares as decimals."""
     kind = name.partition(" ")[0]
     if kind == "heading":
-        return str(headings.told(text))
+        return str(headings.column_named(text))
     if kind == "size":
         return kept_as(sizes.chart(text))
     if kind in ("tare", "scale"):
@@ -164,9 +158,7 @@ def contrast(text: str) -> Wished:
     low, high = _from_to(text)
     most = float(high) if high else 100.0
     if low is None or not 0 <= float(low) <= most <= 100:
-        words = ", ".join(Contrast)
-        way_out = f"choose {words}, or a gap in lightness up to 100, as 30 or 20-40"
-        raise Unreadable(text, "a contrast", way_out)
+        raise Unreadable(text, "no_contrast", choices=tuple(Contrast))
     return wished(f"{low}-{high}" if high else low)
 
 
@@ -178,7 +170,7 @@ def fineness(text: str) -> str:
         return f"{part:g}"
     if low and high and 0 < float(low) <= float(high):
         return f"{low} {high}"
-    raise Unreadable(text, "metres per 100 g", "write them from and to, as 200-260, or as 15%")
+    raise Unreadable(text, "no_fineness")
 
 
 def _from_to(text: str) -> tuple[str | None, str | None]:
@@ -194,13 +186,13 @@ def _from_to(text: str) -> tuple[str | None, str | None]:
 def _one_of(text: str, choices: tuple[str, ...]) -> str:
     plain = text.strip().lower()
     if plain not in choices:
-        raise Unreadable(text, "one of these", f"choose {', '.join(choices)}")
+        raise Unreadable(text, "not_a_choice", choices=choices)
     return str(plain)
 
 
 def _above_nothing(text: str, value: _M) -> _M:
     if not value:
-        raise Unreadable(text, "an amount", "give more than nothing")
+        raise Unreadable(text, "amount_of_nothing")
     return value
 
 
@@ -211,13 +203,13 @@ def _humidity(text: str) -> str:
     if len(shares) == 1:
         shares = [max(0.0, shares[0] - 0.05), shares[0] + 0.05]
     if len(shares) != 2 or not 0.1 <= shares[0] < shares[1] <= 1:
-        raise Unreadable(text, "a humidity", "write it like 50%, or 40% to 60%")
+        raise Unreadable(text, "no_humidity")
     return f"{shares[0]:g} {shares[1]:g}"
 
 
 def _whole(text: str, most: int) -> int:
     if not re.fullmatch(r"[0-9]{1,3}", text.strip()) or int(text) > most:
-        raise Unreadable(text, "a whole number", f"give one from 0 to {most}")
+        raise Unreadable(text, "no_whole_number", most=most)
     return int(text)
 
 
@@ -229,12 +221,12 @@ def _line(text: str) -> str:
     """What stands on a tag as it is typed, in one line."""
     plain = " ".join(text.split())
     if not plain.isprintable() or not 0 < len(plain) <= _LONGEST:
-        raise Unreadable(text, "a line for a tag", f"write up to {_LONGEST} letters in one line")
+        raise Unreadable(text, "no_line_for_a_tag", most=_LONGEST)
     return plain
 
 
 def _currency(text: str) -> str:
     plain = text.strip().upper()
     if not re.fullmatch(r"[A-Z]{3}", plain):
-        raise Unreadable(text, "a currency", "give its three letters, as EUR or GBP (ISO 4217)")
+        raise Unreadable(text, "no_currency")
     return plain

@@ -1,4 +1,4 @@
-"""What is typed about yarn to buy: an offer, read like a label, and a need told by weight."""
+"""What is typed about yarn to buy: an offer, read like a label, and a need given by weight."""
 
 from __future__ import annotations
 
@@ -24,8 +24,7 @@ def offer(text: str, currency: str) -> Offer:
     incoming = label.read(line, currency=currency).incoming
     length = incoming.full_length
     if length is None or incoming.count < 1:
-        way_out = "give how long a skein is, as in 'Fell Wool 50g/120m 4.50'"
-        raise Unreadable(text, "a yarn to buy", way_out)
+        raise Unreadable(text, "offer_without_length")
     coins = None
     if price:
         coins = money(price, currency).coins
@@ -48,16 +47,16 @@ def _with_price(text: str) -> tuple[str, str]:
 def need(text: str, pair: PutUp | None, classes: tuple[int, int] | None) -> tuple[Length, int]:
     """A need in metres, and the metres to 100 g that were only assumed (0 where they were not).
 
-    Grams are told in metres by the put-up, else by what the class usually has.
+    Grams become metres by the put-up, else by what the class usually has.
     """
     amount = quantities.amount(text)
     if not amount:
-        raise Unreadable(text, "a need", "give more than nothing")
+        raise Unreadable(text, "need_of_nothing")
     if isinstance(amount, Length):
         return amount, 0
     if pair is not None:
         return pair.length_of(amount), 0
     if classes is None:
-        raise Unreadable(text, "a need", "say of what yarn, with --put-up 100g/180m or --class")
+        raise Unreadable(text, "need_of_unknown_yarn")
     usual = round(usual_m_per_100g(classes[1]))
     return PutUp(grams(100), metres(usual)).length_of(amount), usual

@@ -26,16 +26,14 @@ _COUNT = r"[0-9]+(?:\s?/\s?[0-9]+|[.,][0-9]+)?|\.[0-9]+"
 _STITCHES = ("st", "sts", "stitch", "stitches")
 _ROWS = ("", "r", "row", "rows", "rnd", "rnds", "round", "rounds")
 _HEAD = re.compile(rf"(?:^|[\s,;])\s*({_COUNT})\s*([a-z]*)\s*[:=]", re.IGNORECASE)
-_READINGS_WAY_OUT = "write them like 0:98g 20:81g 40:63g, the rows worked and what the ball weighs"
 
 _GROWING = re.compile(rf"({_COUNT})\s*(?:sts?)?(?:\s*([+-])\s*({_COUNT}))?(?:\s*a row)?")
-_GROWING_WAY_OUT = "write the stitches of the first row and how many more each has, as in 80 +2"
 
 _KEPT_ROWS = re.compile(rf"({_COUNT})\s*(?:rows?|rounds?|rnds?)")
 
 
 @dataclass(frozen=True, slots=True)
-class Typed:
+class TypedWeighing:
     """One weighing as typed: the count, what the scale showed, and to what step it was written."""
 
     count: Fraction
@@ -43,25 +41,25 @@ class Typed:
     step: Mass
 
 
-def readings(text: str) -> tuple[tuple[Typed, ...], bool]:
+def readings(text: str) -> tuple[tuple[TypedWeighing, ...], bool]:
     """Weighings in order, and whether they count stitches: `0:98g 20:81g`, `0st:98g 1600st:81g`."""
     plain = numbers.cleaned(text).strip()
     heads = list(_HEAD.finditer(plain))
     if not heads or plain[: heads[0].start()].strip():
-        raise Unreadable(text, "weighings", _READINGS_WAY_OUT)
+        raise Unreadable(text, "no_weighings")
     ends = [head.start() for head in heads[1:]] + [len(plain)]
     typed = tuple(
         _weighing(head[1], plain[head.end() : end]) for head, end in zip(heads, ends, strict=True)
     )
     units = {head[2].lower() for head in heads if head[2]}
     if not units <= {*_STITCHES, *_ROWS} or (units & {*_STITCHES} and units & {*_ROWS}):
-        raise Unreadable(text, "weighings", "count them all in rows, or all in stitches as 0st:98g")
+        raise Unreadable(text, "weighings_counted_both_ways")
     return typed, bool(units & {*_STITCHES})
 
 
-def _weighing(count: str, words: str) -> Typed:
+def _weighing(count: str, words: str) -> TypedWeighing:
     words = words.strip().rstrip(",;").strip()
-    return Typed(numbers.fraction(count), quantities.mass(words), _step(words))
+    return TypedWeighing(numbers.fraction(count), quantities.mass(words), _step(words))
 
 
 def _step(words: str) -> Mass:
@@ -72,17 +70,17 @@ def _step(words: str) -> Mass:
     return Mass(max(1, unit.mg // 10 ** len(decimals[1] if decimals else "")))
 
 
-def scale_step(typed: tuple[Typed, ...], usual: Mass) -> Mass:
+def scale_step(typed: tuple[TypedWeighing, ...], usual: Mass) -> Mass:
     """The step of the scale: the finest that was written, or her usual one where that is grams."""
     finest = min(one.step for one in typed)
     return min(finest, usual) if finest == quantities.mass("1g") else finest
 
 
-def count(text: str, wanted: str) -> float:
-    """How many rows or stitches: `36`, `1/2`."""
+def count(text: str, kind: str) -> float:
+    """How many rows or stitches: `36`, `1/2`; else `Unreadable`, of the kind given."""
     plain = numbers.cleaned(text).strip()
     if not re.fullmatch(_COUNT, plain):
-        raise Unreadable(text, wanted, "write a number, as in 36")
+        raise Unreadable(text, kind)
     return float(numbers.fraction(plain))
 
 
@@ -94,21 +92,23 @@ def rows_done(text: str) -> tuple[tuple[float, ...], dict[int, float]]:
     for part in re.split(r"[\s;,]+", text.strip()):
         number, sign, row = part.partition("=")
         if not sign or not number.isdecimal():
-            raise Unreadable(text, "the rows worked", "write skein and row, as in 1=50,4=20")
-        found[int(number)] = count(row, "the rows worked")
+            raise Unreadable(text, "no_rows_by_skein")
+        found[int(number)] = count(row, "no_count_of_rows_worked")
     return (), found
 
 
 def counts(text: str) -> tuple[float, ...]:
     """The rows worked at the newest weighings, oldest first: `20,40`."""
-    return tuple(count(part, "the rows worked") for part in re.split(r"[\s;]+|,\s*", text.strip()))
+    return tuple(
+        count(part, "no_count_of_rows_worked") for part in re.split(r"[\s;]+|,\s*", text.strip())
+    )
 
 
 def growing(text: str) -> Rows:
     """Rows that change: `80 +2` begins with 80 stitches and has 2 more in each row."""
     found = _GROWING.fullmatch(numbers.cleaned(text).strip().lower())
     if found is None or not numbers.fraction(found[1]):
-        raise Unreadable(text, "growing rows", _GROWING_WAY_OUT)
+        raise Unreadable(text, "no_growing_rows")
     more = numbers.fraction(found[3]) if found[3] else Fraction(0)
     return Rows(float(numbers.fraction(found[1])), float(-more if found[2] == "-" else more))
 
@@ -141,9 +141,7 @@ class BallWords:
 def of_ball(words: BallWords, usual_step: Mass, tare: Mass | None) -> Lasting:
     """Whether a ball lasts; the tare comes off every reading."""
     if not words.readings:
-        raise BadInput(
-            "say what the ball weighed, as in --readings '0:98g 20:81g', or name an article"
-        )
+        raise BadInput("no_ball_weighed")
     typed, in_stitches = readings(words.readings)
     left = _left(words, in_stitches)
     work = growing(words.stitches) if words.stitches else Rows()
@@ -158,10 +156,9 @@ def of_ball(words: BallWords, usual_step: Mass, tare: Mass | None) -> Lasting:
 
 def _left(words: BallWords, in_stitches: bool) -> float:
     """How much is still to work, counted as the weighings are."""
-    wanted, typed, other = "--rows-left", words.rows_left, words.stitches_left
+    typed, other = words.rows_left, words.stitches_left
     if in_stitches:
-        wanted, typed, other = "--stitches-left", words.stitches_left, words.rows_left
+        typed, other = other, typed
     if not typed or other or (in_stitches and words.stitches):
-        thing = "stitches" if in_stitches else "rows"
-        raise BadInput(f"the weighings count {thing}: say what is left so too, as in {wanted} 36")
-    return count(typed, "what is still to work")
+        raise BadInput("left_counted_otherwise", in_stitches=in_stitches)
+    return count(typed, "no_count_of_work_left")

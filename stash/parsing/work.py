@@ -22,16 +22,16 @@ _MOST_HOURS = 10_000
 def hours(text: str) -> Fraction:
     """Hours of work: `3`, `3.5`, `3h 20min`, `3:20`, `45 min`."""
     plain = numbers.cleaned(text).strip()
-    clock, told = _CLOCK.fullmatch(plain), _TIME.fullmatch(plain)
+    clock, time = _CLOCK.fullmatch(plain), _TIME.fullmatch(plain)
     if clock:
         found = Fraction(clock[1]) + Fraction(int(clock[2]), 60)
-    elif plain and told:
-        whole, minutes, bare = (numbers.fraction(part or "0") for part in told.groups())
+    elif plain and time:
+        whole, minutes, bare = (numbers.fraction(part or "0") for part in time.groups())
         found = whole + minutes / 60 + bare
     else:
-        raise Unreadable(text, "hours of work", "write them like 3.5, 3h 20min or 3:20")
+        raise Unreadable(text, "no_hours")
     if not 0 < found <= _MOST_HOURS:
-        raise Unreadable(text, "hours of work", "give more than nothing")
+        raise Unreadable(text, "hours_of_nothing")
     return found
 
 
@@ -41,11 +41,11 @@ def share(text: str) -> Fraction:
     try:
         found = numbers.fraction(plain.removesuffix("%"))
     except Unreadable:
-        raise Unreadable(text, "a share", "write it like 6.5%") from None
+        raise Unreadable(text, "no_share") from None
     if found == 1 and not plain.endswith("%"):
         raise Ambiguous(text, ("1%", "100%"))
     if plain.endswith("%") or found > 1:
         found /= 100
     if not 0 <= found < 1:
-        raise Unreadable(text, "a share", "give 0% to 99%")
+        raise Unreadable(text, "share_too_large")
     return found

@@ -6,15 +6,25 @@ import re
 from fractions import Fraction
 
 from stash.errors import Unreadable
-from stash.measures.length import YARD_UM, Length
-from stash.measures.mass import POUND_MG, Mass
+from stash.measures.length import Length
+from stash.measures.mass import Mass
 from stash.measures.put_up import PutUp
 from stash.parsing import numbers
+from stash.parsing.quantities import pair_at
 
-#: Direct counts: grams in so many metres (ASTM D2260).
-_GRAMS_IN_M = {"tex": 1000, "dtex": 10_000, "den": 9000, "denier": 9000}
-#: Indirect counts: hanks of so many yards to the pound (ASTM D2260).
-_HANK_YARDS = {"ne": 840, "cc": 840, "nek": 560, "nw": 560}
+#: Direct counts, and over how many metres they are in grams (ASTM D2260).
+_DIRECT = {
+    "tex": ("tex", 1000),
+    "dtex": ("dtex", 10_000),
+    "den": ("denier", 9000),
+    "denier": ("denier", 9000),
+}
+#: Indirect counts, and to what weight they are told.
+_INDIRECT = {
+    "nm": ("nm", "g"),
+    **dict.fromkeys(("ne", "cc"), ("ne", "lb")),
+    **dict.fromkeys(("nek", "nw"), ("worsted", "lb")),
+}
 
 #: A count inside a longer text (after `numbers.cleaned`).
 PATTERN = (
@@ -34,15 +44,13 @@ def yarn_count(text: str) -> PutUp:
     """
     found = _COUNT.fullmatch(numbers.cleaned(text).strip())
     if not found:
-        raise Unreadable(text, "a yarn count", "write it like Nm 2/28, Ne 10/2 or 250 tex")
+        raise Unreadable(text, "no_yarn_count")
     if found["unit"]:
-        grams = numbers.fraction(found["direct"])
-        return _pair(grams * 1000, Fraction(_GRAMS_IN_M[found["unit"].lower()] * 1_000_000), text)
+        unit, metres = _DIRECT[found["unit"].lower()]
+        return _pair(pair_at(numbers.fraction(found["direct"]), unit, metres, "m"), text)
     count = _resultant(found["counts"] or found["before"])
-    system = (found["system"] or found["after"]).lower()
-    if system == "nm":
-        return _pair(Fraction(1000), count * 1_000_000, text)
-    return _pair(POUND_MG, count * _HANK_YARDS[system] * YARD_UM, text)
+    unit, weight = _INDIRECT[(found["system"] or found["after"]).lower()]
+    return _pair(pair_at(count, unit, 1, weight), text)
 
 
 def _resultant(counts: str) -> Fraction:
@@ -53,8 +61,9 @@ def _resultant(counts: str) -> Fraction:
     return parts[1] / parts[0] if parts[0] else Fraction(0)
 
 
-def _pair(mg: Fraction, um: Fraction, text: str) -> PutUp:
+def _pair(exact: tuple[Fraction, Fraction], text: str) -> PutUp:
     """A pair a thousand times as large, so that rounding to whole mg and um costs nothing."""
+    mg, um = exact
     if mg <= 0 or um <= 0:
-        raise Unreadable(text, "a yarn count", "a count is above nothing")
+        raise Unreadable(text, "yarn_count_of_nothing")
     return PutUp(Mass(round(1000 * mg)), Length(round(1000 * um)))

@@ -15,16 +15,69 @@ from stash.rendering.columns import columns
 from stash.rendering.work import show_hours, show_share
 from stash.requirements.design.sizing import sides_of
 
+#: What every setting is for; tares, sizes, weights and headings have a name of their own behind
+#: theirs.
+MEANINGS = {
+    "units": "metres or yards, for what is shown",
+    "scale step": "the smallest step of your kitchen scale, as 1g",
+    "room": "how damp it is where you weigh, as 40% to 60% (relative humidity)",
+    "regain": "eu or us: whose agreed moisture of yarn to reckon with",
+    "place": "eu, uk or us: whose rules your tags follow; else as regain",
+    "maker": "your name or your workshop's, as it stands on a tag",
+    "address": "your postal address, for tags",
+    "contact": "your electronic address, for tags: e-mail or web",
+    "terms": "us or uk names of crochet stitches",
+    "margin": "added to what is expected where a command names none, as 15%",
+    "class tolerance": "how many thickness classes apart two yarns may be",
+    "useful end": "the shortest piece worth joining in, as 2m",
+    "useful size": "an opened skein that holds less is a remnant, as 10m: for bands only",
+    "contrast": "bold, clear, soft, tonal or any; or a gap in lightness, as 30 or 20-40",
+    "fineness": "metres per 100 g that a yarn may have, as 200-260, or 15% about the piece's own",
+    "colour vision": "protan, deutan or tritan: what would look alike to you is then said",
+    "currency": "the three letters of the money of this file, as EUR",
+    "wage": "what an hour of work is worth to you",
+    "hours PIECE": "the hours that one article of a piece takes, as 3h 20min",
+    "sundries": "buttons, labels and the like for one article, as 0.80",
+    "overhead": "what rent, tools and power add to yarn, sundries and work, as 10%",
+    "fees": "the share of the price that the place of sale keeps, as 6.5%",
+    "valuation": "specific, fifo or average: how yarn that leaves is priced; one choice a year",
+    "tare NAME": "the weight of a bowl, core or needle you weigh with, as 12g",
+    "size NAME": "a size of your own chart, finished, as around 54cm tall 22cm",
+    "weight NAME": "what a drawback counts when proposals are put in order; `weights` lists them",
+    "heading NAME": "which column a heading of your sheets stands for, or ignored",
+}
+#: The drawbacks that can be weighed, by the names people type, and what each is counted for.
+WEIGHTS = {
+    "opening": "each whole skein that is opened",
+    "sliver": "each opened for less than a sixth of it",
+    "join": "each join",
+    "looseness": "times the share of the lot that stays free: the tightest fit first",
+    "useless end": "each end left that is shorter than the useful end",
+    "lone skein": "one whole skein left by itself",
+    "lot not known": "two skeins together whose dye lot is not known",
+    "two lots": "two lots in one colour, where you ask for that with --two-lots",
+    "class step": "each class away, and what is only known from the class",
+    "colour not known": "a lot whose colour is not known",
+    "condition": "each of faded, smoke or pets",
+    "newness": "yarn that came today; the oldest of the shelf counts nothing",
+    "price": "times its price a metre over that and the middle one of the shelf together",
+}
+
+
+def meaning(name: str) -> str:
+    """What a setting is for."""
+    return WEIGHTS.get(name.removeprefix("weight ")) or MEANINGS.get(name, "")
+
+
 #: A usual value as the settings have it.
 Usual = Mass | Length | str | float | tuple[float, ...] | None
 
 
 @dataclass(frozen=True, slots=True)
 class Setting:
-    """A setting by what it means, its value as it is kept if she set it, and the usual one."""
+    """A setting with its value as it is kept if she set it, and the usual one."""
 
     name: str
-    meaning: str
     kept: str | None
     usual: Usual
     currency: str = ""
@@ -47,7 +100,9 @@ def rows(settings: Sequence[Setting]) -> list[dict[str, Any]]:
 
 def text(settings: Sequence[Setting]) -> str:
     """Each setting with its value and what it means."""
-    return columns([[one.name, one.shown or _as_usual(one.usual), one.meaning] for one in settings])
+    return columns(
+        [[one.name, one.shown or _as_usual(one.usual), meaning(one.name)] for one in settings]
+    )
 
 
 def changed_text(name: str, kept: str | None, currency: str, entry: int | None) -> str:

@@ -132,7 +132,7 @@ def test_childrens_articles_have_their_caution() -> None:
     batch = planned(SHELF, [replace(HAT, need=need)], Terms((Aim.VALUE,)), QUIET)
 
     assert text(batch).endswith(sentence(CHILD))
-    assert batch_words.keys(batch, "EUR")["notes"] == [CHILD]
+    assert batch_words.keys(batch, "EUR")["notes"] == [sentence(CHILD)]
     assert batch_words.keys(a_batch(), "EUR")["notes"] == []
 
 

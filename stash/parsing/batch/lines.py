@@ -1,4 +1,4 @@
-"""A plan as it is written, in TOML, in csv or as options: lines that know where they stand."""
+"""A plan as it is written, in TOML, in csv or as options: lines that know their place."""
 
 from __future__ import annotations
 
@@ -11,6 +11,7 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from stash.errors import BadInput, BadPlan, Unreadable
+from stash.measures.note import Note
 
 #: The keys of a want, of a mix, and of the limits.
 WANT_KEYS = (
@@ -28,15 +29,18 @@ MOST_BYTES = 1_000_000
 
 @dataclass(frozen=True, slots=True)
 class Line:
-    """What was typed by its keys, and where each stands ("" for the line itself)."""
+    """What was typed by its keys, and where each is ("" for the line itself).
+
+    A place is the line of a file, or the option or the table itself where there is none.
+    """
 
     typed: Mapping[str, str]
-    at: Mapping[str, str]
+    at: Mapping[str, int | str]
 
-    def where(self, key: str = "") -> str:
-        """Where it stands, as in `line 12: at_most`."""
+    def found(self, key: str, what: Note | BadInput) -> Note:
+        """What is wrong there, with its place."""
         place = self.at.get(key, self.at.get("", ""))
-        return f"{place}: {key}" if place and key else place or key
+        return Note("found_in_plan", place=place, key=key, what=what)
 
     def get(self, key: str) -> str:
         """What was typed; "" where nothing was."""
@@ -60,12 +64,21 @@ class PlanLines:
 def plan_lines(name: str, data: bytes) -> PlanLines:
     """The lines of a plan file: TOML, or a csv with a want on each line."""
     if len(data) > MOST_BYTES:
-        raise BadPlan(name, [f"no plan is longer than {MOST_BYTES // 1000} kB"])
+        raise BadPlan(name, [_nowhere("plan_too_long", most_kb=MOST_BYTES // 1000)])
     try:
         text = data.decode("utf-8-sig")
     except UnicodeDecodeError:
-        raise BadPlan(name, ["its letters cannot be read; save it as UTF-8"]) from None
+        raise BadPlan(name, [_nowhere("plan_not_utf8")]) from None
     return _from_csv(name, text) if name.lower().endswith(".csv") else _from_toml(name, text)
+
+
+def _nowhere(kind: str, **facts: object) -> Note:
+    """What is wrong with the plan as a whole."""
+    return NO_LINE.found("", Note(kind, **facts))
+
+
+def _at(place: int | str, kind: str, **facts: object) -> Note:
+    return Note("found_in_plan", place=place, key="", what=Note(kind, **facts))
 
 
 def _from_toml(name: str, text: str) -> PlanLines:
@@ -74,11 +87,10 @@ def _from_toml(name: str, text: str) -> PlanLines:
     except tomllib.TOMLDecodeError as bad:
         raise BadPlan(name, [_toml_trouble(str(bad))]) from None
     except (RecursionError, ValueError):  # brackets in brackets, a number of thousands of digits
-        raise BadPlan(name, ["no plan is nested so deep, or has so long a number"]) from None
+        raise BadPlan(name, [_nowhere("plan_too_deep")]) from None
     places = _Places(text)
     wrong = [
-        f"{places.of(key, 0, '')}: {key!r} is no part of a plan; "
-        "write [[want]], [[mix]], [limits] or aim"
+        _at(places.of(key, 0, ""), "no_part_of_a_plan", key=key)
         for key in found
         if key not in (*_TABLES, "aim")
     ]
@@ -87,16 +99,20 @@ def _from_toml(name: str, text: str) -> PlanLines:
         raise BadPlan(name, wrong)
     limits = lines["limits"][0] if lines["limits"] else NO_LINE
     aim = found.get("aim", "")
-    told = ", ".join(map(str, aim)) if isinstance(aim, list) else str(aim)
-    return PlanLines(name, tuple(lines["want"]), tuple(lines["mix"]), limits, told)
+    aims = ", ".join(map(str, aim)) if isinstance(aim, list) else str(aim)
+    return PlanLines(name, tuple(lines["want"]), tuple(lines["mix"]), limits, aims)
 
 
-def _toml_trouble(said: str) -> str:
-    """The parser's own words with the line in front."""
-    found = re.search(r"\s*\(at (?:line (\d+), column \d+|end of document)\)", said)
-    place = f"line {found[1]}" if found and found[1] else "its end"
+def _toml_trouble(said: str) -> Note:
+    """The parser's own words with their line; 0 is the end of the file."""
+    found = _TOML_PLACE.search(said)
+    place = int(found[1]) if found and found[1] else 0
     what = said[: found.start()] if found else said
-    return f"{place}: not TOML: {what[:1].lower()}{what[1:]}"
+    return _at(place, "not_toml", said=f"{what[:1].lower()}{what[1:]}")
+
+
+#: Where the parser says it stopped.
+_TOML_PLACE = re.compile(r"\s*\(at (?:line (\d+), column \d+|end of document)\)")
 
 
 class _Places:
@@ -113,26 +129,26 @@ class _Places:
             elif key := re.match(r"\s*\"?([\w-]+)\"?\s*=", line):
                 self._at.setdefault((table, counts.get(table, 0), key[1]), number)
 
-    def of(self, table: str, index: int, key: str) -> str:
-        """`line 7`; that of the table where the key's own is not known."""
+    def of(self, table: str, index: int, key: str) -> int | str:
+        """The line of a key; that of the table where the key's own is not known."""
         at = self._at.get((table, index, key)) or self._at.get((table, index, ""))
         at = at or self._at.get(("", 0, table))
-        return f"line {at}" if at else f"{table} {index + 1}"
+        return at or f"{table} {index + 1}"
 
 
 def _lines(
-    found: Mapping[str, Any], table: str, places: _Places, wrong: list[str]
+    found: Mapping[str, Any], table: str, places: _Places, wrong: list[Note]
 ) -> Iterator[Line]:
     tables = found.get(table, [])
     tables = tables if isinstance(tables, list) else [tables]
     for index, given in enumerate(tables):
         if not isinstance(given, dict):
-            wrong.append(f"{places.of(table, index, '')}: write {table} as a table")
+            wrong.append(_at(places.of(table, index, ""), "no_table", table=table))
             continue
         for key in given:
             if key not in _TABLES[table]:
-                known = ", ".join(_TABLES[table])
-                wrong.append(f"{places.of(table, index, key)}: no {key!r} here; there is {known}")
+                place = places.of(table, index, key)
+                wrong.append(_at(place, "no_plan_key", key=key, keys=_TABLES[table]))
         at = {key: places.of(table, index, key) for key in given}
         typed = {key: _typed(value) for key, value in given.items()}
         yield Line(typed, {**at, "": places.of(table, index, "")})
@@ -155,21 +171,21 @@ def _from_csv(name: str, text: str) -> PlanLines:
         reader.fieldnames = headings
         return PlanLines(name, tuple(_wants(reader, headings)))
     except csv.Error as bad:
-        raise BadPlan(name, [f"line {reader.line_num}: not a csv ({bad})"]) from None
+        raise BadPlan(name, [_at(reader.line_num, "not_csv", said=str(bad))]) from None
 
 
 def _refuse_other_headings(name: str, headings: Sequence[str]) -> None:
     unknown = [one for one in headings if one and one not in WANT_KEYS]
     if unknown or "piece" not in headings:
-        told = f"no {unknown[0][:40]!r} here; " if unknown else "a column piece is missing; "
-        raise BadPlan(name, [f"line 1: {told}there is {', '.join(WANT_KEYS)}"])
+        heading = unknown[0][:40] if unknown else ""
+        raise BadPlan(name, [_at(1, "no_plan_heading", heading=heading, columns=WANT_KEYS)])
 
 
 def _wants(reader: csv.DictReader[str], headings: Sequence[str]) -> Iterator[Line]:
     for row in reader:
         typed = {key: (row[key] or "").strip() for key in headings if key and row.get(key)}
         if any(typed.values()):
-            yield Line(typed, {"": f"line {reader.line_num}"})
+            yield Line(typed, {"": reader.line_num})
 
 
 _COUNTED = re.compile(
@@ -186,7 +202,7 @@ def want_typed(text: str) -> Line:
         return Line({"piece": text.strip()}, {"": f"--want {text!r}"})
     found = _COUNTED.fullmatch(rest)
     if not found or not rest.strip() or not piece.strip():
-        raise Unreadable(text, "a want", "write it like 'PIECE=6', or 'PIECE=2-6 at 24 in 2.5h'")
+        raise Unreadable(text, "no_want")
     least = found["least"] or ""
     most = found["most"] or least
     typed = {
@@ -201,24 +217,24 @@ def want_typed(text: str) -> Line:
 
 @dataclass(slots=True)
 class Findings:
-    """What cannot be read, line by line; told all at once."""
+    """What cannot be read, line by line; raised all at once."""
 
     name: str
-    lines: list[str] = field(default_factory=list)
+    notes: list[Note] = field(default_factory=list)
 
-    def add(self, line: Line, key: str, bad: BadInput) -> None:
+    def add(self, line: Line, key: str, what: Note | BadInput) -> None:
         """One more."""
-        self.lines.append(f"{line.where(key)}: {bad}")
+        self.notes.append(line.found(key, what))
 
     def refuse(self) -> None:
-        """Raise what there is, if anything, in the order of the lines."""
-        if self.lines:
-            raise BadPlan(self.name or "the batch", sorted(self.lines, key=_number))
+        """Raise what there is, if anything, in the order of the lines; options first."""
+        if self.notes:
+            raise BadPlan(self.name or "the batch", sorted(self.notes, key=_line_number))
 
 
-def _number(line: str) -> int:
-    found = re.match(r"line (\d+)", line)
-    return int(found[1]) if found else 0
+def _line_number(found: Note) -> int:
+    place = found.facts["place"]
+    return place if isinstance(place, int) else 0
 
 
 def beside(plan: PlanLines, options: Sequence[Line], limits: Mapping[str, str]) -> PlanLines:

@@ -1,4 +1,4 @@
-"""What the lines of a plan mean: wants, mixes and limits, all that cannot be read told at once."""
+"""What the lines of a plan mean: wants, mixes and limits; all mistakes are named at once."""
 
 from __future__ import annotations
 
@@ -9,6 +9,7 @@ from typing import TypeVar
 
 from stash.errors import BadInput, Unreadable
 from stash.matching.question.wish import Named, Wished
+from stash.measures.note import Note
 from stash.parsing import coins, facts, numbers, settings, work
 from stash.parsing.batch.lines import Findings, Line, PlanLines
 from stash.parsing.design import runs
@@ -57,7 +58,7 @@ def plan_read(plan: PlanLines, aim: str, around: Surroundings) -> PlanRead:
     terms = Terms(
         aims_typed,
         minutes,
-        reader.read(plan.limits, "per_pair", counted, None),
+        reader.read(plan.limits, "per_pair", article_count, None),
         reader.read(plan.limits, "hold_back", percent, 0) or 0,
         mixes,
         by,
@@ -65,7 +66,7 @@ def plan_read(plan: PlanLines, aim: str, around: Surroundings) -> PlanRead:
     contrast = reader.read(plan.limits, "contrast", settings.contrast, None)
     found.refuse()
     if not wants:
-        raise BadInput("say what is wanted: --want 'PIECE=6', or a plan with [[want]]")
+        raise BadInput("nothing_wanted")
     kept_out = [part.strip() for part in plan.limits.get("keep_out").split(",") if part.strip()]
     return PlanRead(wants, terms, tuple(kept_out), contrast)
 
@@ -75,18 +76,18 @@ def aims(text: str, valued: bool) -> tuple[Aim, ...]:
     words = [word.strip().lower() for word in text.split(",") if word.strip()]
     for word in words:
         if word not in set(Aim):
-            raise Unreadable(word, "an aim", f"choose {', '.join(Aim)}, or several in their order")
+            raise Unreadable(word, "no_aim", choices=tuple(Aim))
     if Aim.VALUE in words and not valued:
-        raise BadInput("most value asks what one of each brings: give value= with the wants")
+        raise BadInput("aim_without_values")
     found = [Aim(word) for word in dict.fromkeys(words)]
     return tuple(found) or ((Aim.VALUE,) if valued else (Aim.ARTICLES,))
 
 
-def counted(text: str) -> int:
+def article_count(text: str) -> int:
     """A whole number of articles."""
     number = numbers.fraction(text)
     if number.denominator != 1 or not 0 <= number <= MOST:
-        raise Unreadable(text, "a count", f"give a whole number up to {MOST}")
+        raise Unreadable(text, "no_count_of_articles", most=MOST)
     return int(number)
 
 
@@ -94,7 +95,7 @@ def percent(text: str) -> int:
     """A share in whole hundredths: `20%`, `20`."""
     number = numbers.fraction(text.removesuffix("%"))
     if number.denominator != 1 or not 0 <= number <= 100:
-        raise Unreadable(text, "a share", "write whole percent, like 20%")
+        raise Unreadable(text, "no_whole_percent")
     return int(number)
 
 
@@ -122,16 +123,14 @@ class _Reader:
 
     def want(self, line: Line) -> WantAsked:
         if not line.get("piece"):
-            self.found.lines.append(f"{line.where()}: say which piece is wanted")
+            self.found.add(line, "", Note("want_of_no_piece"))
             return WantAsked("")
         key = "price" if line.get("price") else "value"
         money = self.read(line, key, lambda t: coins.money(t, self.around.currency).coins, 0)
-        least = self.read(line, "at_least", counted, 0) or 0
-        most = self.read(line, "at_most", counted, None)
+        least = self.read(line, "at_least", article_count, 0) or 0
+        most = self.read(line, "at_most", article_count, None)
         if most is not None and most < least:
-            self.found.lines.append(
-                f"{line.where('at_most')}: {most} is less than at_least {least}"
-            )
+            self.found.add(line, "at_most", Note("most_below_least", most=most, least=least))
         return WantAsked(
             line.get("piece"),
             self._run(line),
@@ -174,13 +173,12 @@ class _Reader:
         family = self.read(line, "family", facts.family, "") or ""
         of = [w for w in wants if piece.lower() in ("", w.piece.lower()) and size in ("", w.size)]
         if not of or not (piece or size or family):
-            way_out = "name a piece, a size or a colour family that is wanted"
-            self.found.lines.append(f"{line.where()}: nothing of this mix is wanted: {way_out}")
+            self.found.add(line, "", Note("mix_of_nothing_wanted"))
         both = [line.get("at_least"), line.get("at_most")]
         share = any(text.endswith("%") for text in both)
         if share and not all(text.endswith("%") for text in both if text):
-            self.found.lines.append(f"{line.where('at_most')}: give both as counts or both as %")
-        how = percent if share else counted
+            self.found.add(line, "at_most", Note("counts_and_shares"))
+        how = percent if share else article_count
         least = self.read(line, "at_least", how, 0)
         return MixWanted(
             piece, size, family, least or 0, self.read(line, "at_most", how, None), share
@@ -194,7 +192,7 @@ class _Reader:
         if weekly is None or in_all is not None:
             return in_all, by
         if by is None:
-            self.found.lines.append(f"{limits.where('hours_a_week')}: say until when with date=")
+            self.found.add(limits, "hours_a_week", Note("hours_until_when"))
             return None, by
         return round(60 * weekly * (by - self.around.today).days / 7), by
 
@@ -202,13 +200,13 @@ class _Reader:
         try:
             day = date.fromisoformat(text)
         except ValueError:
-            raise Unreadable(text, "a day", "write it like 2026-12-05") from None
+            raise Unreadable(text, "no_iso_day") from None
         if day < self.around.today:
-            raise Unreadable(text, "a day to come", f"today is {self.around.today}")
+            raise Unreadable(text, "day_gone_by", today=self.around.today)
         return day
 
 
 def _one(found: tuple[_Read, ...], text: str) -> tuple[_Read, ...]:
     if len(found) != 1:
-        raise Unreadable(text, "one choice", "give each of them a want of its own")
+        raise Unreadable(text, "several_choices")
     return found

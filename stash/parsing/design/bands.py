@@ -15,11 +15,6 @@ _N = numbers.PATTERN
 _UNIT = r"(?:(?!(?:top|middle|bottom|left|right|upright|up|at|the|from|of)\b)[a-z]+|\")"
 _LENGTH = rf"{_N}\s*{_UNIT}"
 _SHARE = rf"(?:{_N}\s*%|[0-9]{{1,2}}/[0-9]{{1,2}}(?!\s*{_UNIT})|half|an?\s+(?:third|quarter))"
-_BAND_WAY_OUT = (
-    "write it like B 2cm bottom, B 5 sts, C 4 rows middle, B 3cm 5cm, B 1/3 top, "
-    "B 4cm upright left, or B 30% of 6cm for two colours in a row"
-)
-_STRIPES_WAY_OUT = "write it like A 4 rows, B 2 rows, or A 2cm, B 1cm from 3cm to 15cm"
 
 _BAND = re.compile(
     rf"(?P<role>[a-d])[\s:=]\s*(?:(?P<share>{_SHARE})\s+of\s+(?:the\s+)?)?"
@@ -51,12 +46,10 @@ def band(text: str) -> Band:
     """
     found = _BAND.fullmatch(numbers.cleaned(text).strip().lower())
     if found is None:
-        raise Unreadable(text, "a band", _BAND_WAY_OUT)
+        raise Unreadable(text, "no_band")
     place, upright = found["place"] or "", bool(found["upright"])
     if (upright and place in ("top", "bottom")) or (not upright and place in _PLACES):
-        raise Unreadable(
-            text, "a band", "level ones lie at bottom or top, upright ones left or right"
-        )
+        raise Unreadable(text, "band_out_of_place")
     return Band(
         found["role"].upper(),
         _extent(text, found["extent"]),
@@ -75,10 +68,10 @@ def stripes(text: str) -> Stripes:
     parts = re.split(r"\s*[,;]\s*(?=[a-d][\s:=])", found["runs"].strip()) if found else []
     runs = [_RUN.fullmatch(part.strip()) for part in parts]
     if found is None or len(runs) < 2 or not all(runs):
-        raise Unreadable(text, "stripes", _STRIPES_WAY_OUT)
-    told = tuple((run["role"].upper(), _extent(text, run["extent"])) for run in runs if run)
+        raise Unreadable(text, "no_stripes")
+    repeat = tuple((run["role"].upper(), _extent(text, run["extent"])) for run in runs if run)
     start, end = (quantities.length(found[n]) if found[n] else None for n in ("start", "end"))
-    return Stripes(told, start, end, bool(found["upright"]))
+    return Stripes(repeat, start, end, bool(found["upright"]))
 
 
 def _place(words: str) -> Place | Length:
@@ -97,11 +90,11 @@ def _extent(text: str, words: str) -> Extent:
     if unit not in _COUNTED:
         length = quantities.length(words)
         if not length:
-            raise Unreadable(text, "a band", "give it a height above 0")
+            raise Unreadable(text, "band_of_no_height")
         return length
     count = numbers.fraction(words[: -len(unit)])
     if count < 1 or count.denominator != 1:
-        raise Unreadable(text, "a band", "count whole stitches or rows, at least 1")
+        raise Unreadable(text, "band_of_part_stitches")
     return _COUNTED[unit](int(count))
 
 
@@ -110,5 +103,5 @@ def _share(text: str, words: str) -> Fraction:
     share = _SHARES.get(last) or numbers.fraction(words.removesuffix("%").strip())
     share = share / 100 if words.endswith("%") else share
     if not 0 < share < 1:
-        raise Unreadable(text, "a band", "a share lies between 0 and 100%")
+        raise Unreadable(text, "band_of_too_large_a_share")
     return share

@@ -16,16 +16,6 @@ _EXTRA = re.compile(
     rf"(?:[\s,]+(?P<first>{_LENGTH})(?:{_TIMES}(?P<second>{_LENGTH}))?)?"
     rf"(?:{_TIMES}(?P<count>[0-9]{{1,4}}))?"
 )
-#: How each is written.
-_LIKE = {
-    Kind.POMPOM: "pompom B 6cm",
-    Kind.TASSEL: "tassel B 8cm x 4",
-    Kind.FRINGE: "fringe B 15cm",
-    Kind.CORD: "cord A 40cm x 2",
-    Kind.CHAIN: "chain A 40cm x 2",
-    Kind.FLAP: "flap A 9cm x 10cm x 2",
-    Kind.EDGING: "edging B, or edging B x 2 for two rounds",
-}
 
 
 def extra(text: str) -> Extra:
@@ -38,11 +28,10 @@ def extra(text: str) -> Extra:
     found = _EXTRA.fullmatch(plain)
     if found is None:
         named = next((kind for kind in Kind if plain.startswith(kind)), None)
-        likes = [_LIKE[named]] if named else list(_LIKE.values())
-        raise Unreadable(text, "an extra", f"write it like {', '.join(likes)}")
+        raise Unreadable(text, "no_extra", extra=named)
     kind = Kind(found["kind"])
     lengths = tuple(quantities.length(found[n]) for n in ("first", "second") if found[n])
     count = int(found["count"]) if found["count"] else None
     if len(lengths) != LENGTHS[kind] or any(side.um <= 0 for side in lengths) or count == 0:
-        raise Unreadable(text, "an extra", f"write it like {_LIKE[kind]}, all above 0")
+        raise Unreadable(text, "extra_of_nothing", extra=kind)
     return Extra(kind, found["role"].upper(), lengths, count)

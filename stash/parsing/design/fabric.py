@@ -9,8 +9,6 @@ from stash.parsing import names, numbers
 from stash.requirements.design.fabric import Fabric, FabricRow, Loop
 from stash.requirements.design.stitches import PARTS, STITCHES, UK_TO_US, Crochet, Mixed, Stitch
 
-_WAY_OUT = "write it like stockinette, 2x2 rib, 1 hdc, 2 sl st blo, or (sc, ch 1) in one row"
-
 #: More rows than any repeat has; keeps a slip of the finger from filling the memory.
 _MOST_ROWS = 500
 
@@ -120,6 +118,7 @@ _BOTH_POSTS = re.compile(
     r"(?:alternating|(?:fp\s*(?:/|and)\s*bp|front\s*(?:/|and)\s*back))[ -]?(?:posts?)?"
     r"\s+(?P<stitch>[a-z ]+)"
 )
+_BOTH_IN_TURN = "(fp {0}, bp {0})"
 
 
 def fabric(text: str, terms: str = "us") -> Fabric:
@@ -131,7 +130,7 @@ def fabric(text: str, terms: str = "us") -> Fabric:
     `uk`.
     """
     if terms not in _SHORT:
-        raise Unreadable(terms, "whose crochet terms", "choose us or uk")
+        raise Unreadable(terms, "no_terms")
     plain = " ".join(numbers.cleaned(text).lower().replace("×", "x").split())
     if plain in _MORE_THAN_ONE:
         raise Ambiguous(text, _MORE_THAN_ONE[plain])
@@ -141,7 +140,7 @@ def fabric(text: str, terms: str = "us") -> Fabric:
     reader = _Reader(text, "us" if plain in _CROCHETED else terms)
     rows = reader.rows(_CROCHETED.get(plain, plain))
     if len(rows) > _MOST_ROWS:
-        raise Unreadable(text, "a fabric", "give the rows of one repeat only")
+        raise Unreadable(text, "fabric_of_many_rows")
     return Fabric(rows)
 
 
@@ -153,7 +152,7 @@ def _knitted(text: str, plain: str) -> Stitch | None:
         return None
     name = f"{rib['knit']}x{rib['purl']} rib"
     if name not in STITCHES:
-        raise Unreadable(text, "a rib", "write it like 2x2 rib, with 1 to 6 of each")
+        raise Unreadable(text, "no_rib")
     return STITCHES[name]
 
 
@@ -166,7 +165,7 @@ class _Reader:
     def rows(self, plain: str) -> tuple[FabricRow, ...]:
         both = _BOTH_POSTS.fullmatch(plain)
         if both:
-            plain = f"(fp {both['stitch']}, bp {both['stitch']})"
+            plain = _BOTH_IN_TURN.format(both["stitch"])
         parts = _BETWEEN.split(plain)
         if "(" not in plain and any(_CHAINS.fullmatch(part) for part in parts):
             parts = [f"({plain})"]  # chains are no row of their own, so this is one row
@@ -175,7 +174,7 @@ class _Reader:
     def _row(self, part: str) -> tuple[FabricRow, ...]:
         found = _ROW.fullmatch(part)
         if found is None:
-            raise self._refused(_WAY_OUT)
+            raise self._refused("no_fabric")
         marked = (found["mark"] or found["loop"] or " ")[0]
         loop = {" ": Loop.BOTH, "b": Loop.BACK, "f": Loop.FRONT}[marked]
         several = found["several"]
@@ -186,13 +185,13 @@ class _Reader:
         """Stitches in turn along one row; just one of them is a row like any other."""
         parts = tuple(one for part in _IN_A_ROW.split(several) for one in self._part(part))
         if all(part.name == "ch" for part in parts):
-            raise self._refused("chains alone make no row")
+            raise self._refused("only_chains")
         return parts[0] if len(set(parts)) == 1 else Mixed(parts)
 
     def _part(self, part: str) -> tuple[Crochet, ...]:
         found = _PART.fullmatch(part)
         if found is None or (found["count"] and found["after"]):
-            raise self._refused("in brackets write the stitches of one row, like (2 sc, ch 1)")
+            raise self._refused("no_stitches_of_a_row")
         count = self._count(found["count"] or found["after"])
         return (PARTS[self._us_name(found["stitch"])],) * count
 
@@ -202,7 +201,7 @@ class _Reader:
     def _count(self, digits: str | None) -> int:
         count = int(digits or 1)
         if not 0 < count <= _MOST_ROWS:
-            raise self._refused("give the rows of one repeat only, at least 1 of each")
+            raise self._refused("fabric_count_out_of_range")
         return count
 
     def _us_name(self, name: str) -> str:
@@ -218,7 +217,7 @@ class _Reader:
     def _round_post(self, side: str, us_name: str) -> str:
         posted = f"{side}p{us_name}"
         if posted not in STITCHES:
-            raise self._refused(f"no {us_name} is worked round a post")
+            raise self._refused("no_post_stitch", stitch=us_name)
         return posted
 
     def _plain_name(self, name: str) -> str:
@@ -228,20 +227,19 @@ class _Reader:
         if short in known:
             return known[short]
         if self._terms == "us" and short in UK_TO_US:
-            raise self._refused(f"{short!r} is a UK name, add --terms uk", " in US terms")
+            raise self._refused("uk_name", stitch=short)
         if self._terms == "uk" and short in us_names:
-            raise self._refused(f"{short!r} is a US name, use --terms us", " in UK terms")
+            raise self._refused("us_name", stitch=short)
         if name in _KNITTED:
-            raise self._refused("a knitted fabric is one name by itself")
-        raise self._refused(f"{name!r} is no stitch known here; {self._nearest(name)}")
+            raise self._refused("knitted_among_crocheted")
+        raise self._refused("no_stitch", stitch=name, nearest=self._nearest(name))
 
-    def _nearest(self, name: str) -> str:
+    def _nearest(self, name: str) -> tuple[str, ...]:
         own = (*known_names(self._terms), *_KNITTED, *_CROCHETED)
-        near = names.nearest(name, own)
-        return f"near it are {', '.join(near)}" if near else _WAY_OUT
+        return tuple(names.nearest(name, own))
 
-    def _refused(self, way_out: str, terms: str = "") -> Unreadable:
-        return Unreadable(self._text, f"a fabric{terms}", way_out)
+    def _refused(self, kind: str, **facts: object) -> Unreadable:
+        return Unreadable(self._text, kind, **facts)
 
 
 def known_names(terms: str) -> tuple[str, ...]:

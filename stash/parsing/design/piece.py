@@ -30,9 +30,6 @@ _Choice = TypeVar("_Choice", bound=StrEnum)
 _N = numbers.PATTERN
 _LENGTH = rf"{_N}\s*(?:[a-z]+|\")"
 
-_GAUGE_WAY_OUT = "write it like 14 sts x 22 rows, or 22 sts x 30 rows per 10cm"
-_SWATCH_WAY_OUT = "write it like 12g, 15cm x 14cm"
-
 _STS = rf"(?P<stitches>{_N})\s*(?:sts?|stitch(?:es)?)\.?"
 _ROWS = rf"(?P<rows>{_N})\s*(?:rows?|rounds?|rnds?)\.?"
 _BETWEEN = r"\s*(?:x|×|\*|by|and|&|,|/)\s*"
@@ -60,13 +57,13 @@ def gauge(text: str, per: str = "") -> Gauge:
     plain = numbers.cleaned(text).strip().lower()
     found = next((match for one in _GAUGES if (match := one.fullmatch(plain))), None)
     if found is None:
-        rows_too = "count the rows as well, " if _STITCHES_ONLY.fullmatch(plain) else ""
-        raise Unreadable(text, "a gauge", rows_too + _GAUGE_WAY_OUT)
+        only_stitches = _STITCHES_ONLY.fullmatch(plain)
+        raise Unreadable(text, "gauge_without_rows" if only_stitches else "no_gauge")
     over_text = found["over"] or per
     over = quantities.length(over_text) if over_text else FOUR_INCHES
     stitches, rows = numbers.fraction(found["stitches"]), numbers.fraction(found["rows"])
     if not (stitches and rows and over):
-        raise Unreadable(text, "a gauge", "stitches, rows and what they go over are above 0")
+        raise Unreadable(text, "gauge_of_nothing")
     return Gauge(stitches, rows, over, plain=found["plain"] is not None)
 
 
@@ -91,7 +88,7 @@ def swatch(text: str, step: Mass = GRAM) -> Swatch:
             weighed = plain[found[0].start : found[0].end]
             tenths = found[0].unit == "g" and re.search(r"[.,]", weighed)
             return Swatch(mass, wide, tall, min(step, Mass(100)) if tenths else step)
-    raise Unreadable(text, "a swatch", _SWATCH_WAY_OUT)
+    raise Unreadable(text, "no_swatch")
 
 
 #: A figure for buying: `2 skeins`, `1 ball`.
@@ -107,15 +104,14 @@ def stated(
     """
     lengths: list[tuple[str, Length]] = []
     bought: list[tuple[str, int]] = []
-    for role, words in _by_role(texts, "a length per colour", "A=200yd"):
+    for role, words in _by_role(texts, "length"):
         skeins = _SKEINS.fullmatch(numbers.cleaned(words).strip())
         if skeins is None:
             lengths.append((role, quantities.length(words)))
             continue
         count = int(skeins[1])
         if count == 0 or put_up is None:
-            way_out = 'count them from 1, and give what one holds: --put-up "100g/200m"'
-            raise Unreadable(words, "so many skeins", way_out)
+            raise Unreadable(words, "skeins_of_unknown_length")
         lengths.append((role, Length(count * put_up.length.um)))
         bought.append((role, count))
     return tuple(lengths), tuple(bought)
@@ -124,21 +120,21 @@ def stated(
 def weighed(text: str) -> tuple[tuple[str, Mass], ...]:
     """A finished article by role: `A=71g,B=9g`; of one colour, just `80g`."""
     texts = [text] if "=" in text else [f"{MAIN}={text}"]
-    pairs = _by_role(texts, "a weight per colour", "A=71g,B=9g")
+    pairs = _by_role(texts, "weight")
     return tuple((role, quantities.mass(words)) for role, words in pairs)
 
 
-def _by_role(texts: Iterable[str], wanted: str, like: str) -> list[tuple[str, str]]:
+def _by_role(texts: Iterable[str], measure: str) -> list[tuple[str, str]]:
     """Roles and the words behind them, A first; each role once."""
     found: dict[str, str] = {}
     for text in texts:
         for part in re.split(r"\s*[,;]\s*(?=[A-Za-z]\s*=)", text.strip()):
             pair = re.fullmatch(r"([A-Da-d])\s*=\s*(.*\S)", part)
             if pair is None:
-                raise Unreadable(text, wanted, f"write it like {like}, for A, B, C or D")
+                raise Unreadable(text, "no_amount_by_role", measure=measure)
             role = pair[1].upper()
             if role in found:
-                raise Unreadable(text, wanted, f"{role} is given twice")
+                raise Unreadable(text, "role_given_twice", measure=measure, role=role)
             found[role] = pair[2]
     return sorted(found.items())
 
@@ -149,7 +145,7 @@ def margin(text: str) -> float:
     try:
         share = numbers.fraction(plain.removesuffix("%"))
     except Unreadable:
-        raise Unreadable(text, "a margin", "write it like 15%") from None
+        raise Unreadable(text, "no_margin") from None
     if plain.endswith("%"):
         return float(share / 100)
     if share == 1:
@@ -159,14 +155,14 @@ def margin(text: str) -> float:
 
 def shape(text: str) -> Shape:
     """What is made; a name that is not known is answered with the nearest."""
-    return _chosen(text, Shape, "a shape")
+    return _chosen(text, Shape, "no_shape")
 
 
 def strands(text: str) -> int:
     """How many strands are held together."""
     count = numbers.fraction(text)
     if count < 1 or count.denominator != 1:
-        raise Unreadable(text, "a number of strands", "count them: 1, 2, 3")
+        raise Unreadable(text, "no_strands")
     return int(count)
 
 
@@ -186,17 +182,17 @@ _ALSO = {
 }
 
 
-def _chosen(text: str, kind: type[_Choice], wanted: str) -> _Choice:
+def _chosen(text: str, choice: type[_Choice], kind: str) -> _Choice:
     plain = " ".join(text.lower().split())
     plain = _ALSO.get(plain, plain)
-    if plain in set(kind):
-        return kind(plain)
-    choices = [choice.value for choice in kind]
-    ending = [choice for choice in choices if choice.endswith(f" {plain}")]
+    if plain in set(choice):
+        return choice(plain)
+    choices = [one.value for one in choice]
+    ending = [one for one in choices if one.endswith(f" {plain}")]
     if len(ending) > 1:
         raise Ambiguous(text, ending)
     near = names.nearest(plain, choices, limit=2)
-    raise Unreadable(text, wanted, f"choose one of {', '.join(near or choices)}")
+    raise Unreadable(text, kind, choices=tuple(near or choices))
 
 
 @dataclass(frozen=True, slots=True)
@@ -254,29 +250,29 @@ def piece(words: PieceWords) -> Piece:
         fabric=fabric(words.fabric, words.terms) if words.fabric else None,
         bands=tuple(band(text) for text in words.bands if not _none(text)),
         stripes=tuple(stripes(text) for text in words.stripes if not _none(text)),
-        ends=_chosen(words.ends, Ends, "what becomes of the ends") if words.ends else None,
+        ends=_chosen(words.ends, Ends, "no_ends") if words.ends else None,
         class_from=low,
         class_to=high,
         put_up=put_up,
         strands=strands(words.strands) if words.strands else 1,
-        crown=_chosen(words.crown, Crown, "a crown") if words.crown else None,
-        seam=_chosen(words.seam, Seam, "a seam") if words.seam else None,
+        crown=_chosen(words.crown, Crown, "no_crown") if words.crown else None,
+        seam=_chosen(words.seam, Seam, "no_seam") if words.seam else None,
         swatch=swatch(words.swatch, words.scale_step) if words.swatch else None,
         stated=figures,
         bought=bought,
         weighed=_weighed(words),
-        start=_chosen(words.start, Start, "where the work begins") if words.start else None,
+        start=_chosen(words.start, Start, "no_start") if words.start else None,
         count=_count(words.count),
         brim=sizes.brim(words.brim),
         extras=tuple(extra(text) for text in words.extras if not _none(text)),
         fits=fit.made_from if fit else "",
-        whom=whom(words.whom),
+        whom=meant_for(words.whom),
     )
 
 
-def whom(text: str) -> Whom | None:
+def meant_for(text: str) -> Whom | None:
     """Whom it is for, as far as cautions go."""
-    return _chosen(text, Whom, "whom it is for") if text else None
+    return _chosen(text, Whom, "no_wearer") if text else None
 
 
 def _none(text: str) -> bool:
@@ -358,7 +354,7 @@ def _fit(words: PieceWords, made: Shape | None) -> Fit | None:
     if words.size:
         return sizes.fit(made, _given_sides(words), words.size, words.ease, words.brim)
     if words.ease:
-        raise Refusal("ease goes with whom it fits: give --size, as woman or 56cm")
+        raise Refusal("ease_without_size")
     return None
 
 
@@ -367,11 +363,11 @@ def _count(text: str) -> int | None:
         return None
     count = numbers.fraction(text)
     if count.denominator != 1 or not 1 <= count <= _MOST:
-        raise Unreadable(text, "how many", f"give a whole number from 1 to {_MOST}")
+        raise Unreadable(text, "no_count_of_squares", most=_MOST)
     return int(count)
 
 
 def _weighed(words: PieceWords) -> tuple[tuple[str, Mass], ...]:
     if (words.bands or words.stripes) and words.weighed and "=" not in words.weighed:
-        raise Refusal("a piece with bands is weighed by colour, as in --weighed A=71g,B=9g")
+        raise Refusal("weighed_without_colours")
     return weighed(words.weighed) if words.weighed else ()

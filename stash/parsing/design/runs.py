@@ -13,7 +13,6 @@ from stash.parsing.design import bands as bands_typed
 from stash.parsing.design import sizes as sizes_typed
 from stash.requirements.design.bands import Band, Place
 from stash.requirements.design.piece import Piece
-from stash.requirements.design.shapes import size_options
 from stash.requirements.design.sizing import worn
 from stash.requirements.fit.grading import BandsAsked, Run, SizeAsked
 
@@ -54,18 +53,18 @@ def parts(text: str) -> list[str]:
 def sizes(text: str, plan: Piece, chart: Chart) -> tuple[SizeAsked, ...]:
     """Each size: `woman`, `child 4 years`, `56cm` as measured, `58cm x 24cm` finished, or hers.
 
-    All that cannot be read are told at once.
+    All that cannot be read are named at once.
     """
     found, wrong = [], []
     for part in parts(text):
         try:
             found.append(_size(part, plan, chart))
         except BadInput as bad:
-            wrong.append(str(bad))
+            wrong.append(bad)
     if wrong:
-        raise BadInput("; ".join(wrong))
+        raise BadInput("several_wrong", errors=tuple(wrong))
     if not found:
-        raise Unreadable(text, "sizes", 'write them like "child 4 years, woman, 58cm x 24cm"')
+        raise Unreadable(text, "no_sizes")
     return tuple(found)
 
 
@@ -78,25 +77,20 @@ def _size(text: str, plan: Piece, chart: Chart) -> SizeAsked:
     measured = re.match(numbers.PATTERN, numbers.cleaned(text).strip()) is not None
     made_to_measure = plan.shape is not None and worn(plan.shape)
     if len(figures) == 1 and made_to_measure:
-        return SizeAsked(text, whom=sizes_typed.whom(text))
+        return SizeAsked(text, whom=sizes_typed.wearer(text))
     if not measured or len(figures) > len(words):
-        way_out = f"a {plan.shape} is measured with {size_options(plan.build)}, as in {_like(plan)}"
-        raise Unreadable(text, "a size", way_out)
+        raise Unreadable(text, "size_in_other_sides", shape=plan.shape)
     return SizeAsked(text, sides=dict(zip(words, _sides(figures), strict=False)))
-
-
-def _like(plan: Piece) -> str:
-    return " x ".join(("20cm", "150cm", "25cm")[: len(plan.build.words)])
 
 
 def _sides(figures: Sequence[str]) -> list[Length]:
     """Sides above nothing; one unit at the end is that of all, as in 58 x 24cm."""
     unit = _UNIT.search(figures[-1])
-    told = [f if _UNIT.search(f) or not unit else f + unit[0] for f in figures]
-    sides = [quantities.length(text) for text in told]
-    for text, side in zip(told, sides, strict=True):
+    typed = [f if _UNIT.search(f) or not unit else f + unit[0] for f in figures]
+    sides = [quantities.length(text) for text in typed]
+    for text, side in zip(typed, sides, strict=True):
         if side.um <= 0:
-            raise Unreadable(text, "a side", "give a length above 0")
+            raise Unreadable(text, "finished_side_of_nothing")
     return sides
 
 

@@ -3,22 +3,18 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Collection, Mapping, Sequence
+from collections.abc import Collection, Mapping
 from fractions import Fraction
 
 from stash.errors import Ambiguous, Refusal, Unreadable
 from stash.measures.length import Length
 from stash.parsing import numbers, quantities
-from stash.requirements.design.shapes import BUILDS, Shape, Size, size_options
+from stash.requirements.design.shapes import BUILDS, Shape, Size
 from stash.requirements.design.sizing import Ease, Fit, fitted
 from stash.trade.bodies import OLDEST, Person, Sex
 
 _N = numbers.PATTERN
 
-_SIZE_WAY_OUT = (
-    "write woman, man, adult, newborn, child 4 years, girl 18 months, a girth as 56cm, or a name "
-    'of your own that `stash prefer` keeps, as in "size NAME" "around 54cm tall 22cm"'
-)
 _GROWN = {"woman": Sex.FEMALE, "man": Sex.MALE, "adult": None}
 _YOUNG = {
     **dict.fromkeys(("", "baby", "toddler", "child", "teen"), None),
@@ -31,7 +27,7 @@ _AGED = re.compile(
 )
 
 
-def whom(text: str) -> Person | Length:
+def wearer(text: str) -> Person | Length:
     """Whom it is to fit, or a girth as it was measured.
 
     Read: `woman`, `man`, `adult`, `newborn`, `newborn girl`, `child 4 years`, `boy 18 months`,
@@ -52,16 +48,16 @@ def whom(text: str) -> Person | Length:
 def _months(text: str, aged: re.Match[str]) -> int:
     months = numbers.fraction(aged["age"]) * (12 if aged["unit"].startswith("y") else 1)
     if months > OLDEST:
-        raise Unreadable(text, "a size", "above 18 years write woman, man or adult")
+        raise Unreadable(text, "no_child_of_that_age")
     return round(months)
 
 
 def _girth(text: str, plain: str) -> Length:
     if not re.match(_N, plain):
-        raise Unreadable(text, "a size", _SIZE_WAY_OUT)
+        raise Unreadable(text, "no_size")
     girth = quantities.length(plain)
     if girth.um <= 0:
-        raise Unreadable(text, "a size", "give a girth above 0")
+        raise Unreadable(text, "girth_of_nothing")
     return girth
 
 
@@ -74,7 +70,7 @@ def ease(text: str) -> Ease:
     if sign not in ("-", "+"):
         if re.match(_N, plain):
             raise Ambiguous(text, (f"-{plain} (smaller)", f"+{plain} (roomier)"))
-        raise Unreadable(text, "ease", "write it like -5% or -3cm")
+        raise Unreadable(text, "no_ease")
     if rest.endswith("%"):
         share = numbers.fraction(rest.removesuffix("%")) / 100
         return -share if sign == "-" else share
@@ -85,11 +81,11 @@ def ease(text: str) -> Ease:
 def fit(made: Shape | None, given: Collection[str], size: str, eased: str, folded: str) -> Fit:
     """What follows from a size; one whose every side is given is a name and nothing more."""
     if made is None:
-        raise _no_shape()
+        raise Refusal("size_without_shape")
     if set(given) == set(BUILDS[made].words):
         return Fit({}, size.strip())
     used = ease(eased) if eased else None
-    return fitted(made, whom(size), used, brim(folded))
+    return fitted(made, wearer(size), used, brim(folded))
 
 
 def sized(made: Shape | None, given: Mapping[str, str | Length], fit: Fit | None) -> Size | None:
@@ -97,25 +93,15 @@ def sized(made: Shape | None, given: Mapping[str, str | Length], fit: Fit | None
     if not given and not fit:
         return None
     if made is None:
-        raise _no_shape()
+        raise Refusal("size_without_shape")
     wanted = BUILDS[made].words
     typed = {name: _side(side, name) for name, side in given.items() if name in wanted}
     sides = {**(fit.sides if fit else {}), **typed}
     if set(given) - set(wanted) or set(sides) != set(wanted):
-        raise Refusal(_sides_wanted(made, [name for name in wanted if name not in sides]))
+        missing = tuple(name for name in wanted if name not in sides)
+        raise Refusal("sides_wanted", shape=made, missing=missing)
     across, *others = (sides[name] for name in wanted)
     return Size(across, *(others or [across]))
-
-
-def _no_shape() -> Refusal:
-    return Refusal("sizes belong to a shape: give --shape as well")
-
-
-def _sides_wanted(made: Shape, missing: Sequence[str]) -> str:
-    lacks = f"{', '.join(f'--{word}' for word in missing)} is missing; " if missing else ""
-    return (
-        f"a {made} is measured with {size_options(BUILDS[made])}: {lacks}give these and no others"
-    )
 
 
 def _side(typed: str | Length, name: str) -> Length:
@@ -123,7 +109,7 @@ def _side(typed: str | Length, name: str) -> Length:
         return typed
     length = quantities.length(typed)
     if length.um <= 0:
-        raise Unreadable(typed, f"--{name}", "give a length above 0")
+        raise Unreadable(typed, "side_of_nothing", side=name)
     return length
 
 
@@ -137,9 +123,9 @@ def chart(text: str) -> dict[str, Length]:
     plain = numbers.cleaned(text).strip().lower()
     found = {name: quantities.length(words) for name, words in _SIDE.findall(plain)}
     if not found or _SIDE.sub("", plain):
-        raise Unreadable(text, "a size", "write it like around 54cm tall 22cm")
+        raise Unreadable(text, "no_size_of_her_own")
     if any(side.um <= 0 for side in found.values()):
-        raise Unreadable(text, "a size", "give sides above 0")
+        raise Unreadable(text, "size_of_no_sides")
     return found
 
 
@@ -149,5 +135,5 @@ def brim(text: str) -> Length | None:
         return None
     folded = quantities.length(text)
     if folded.um < 0:
-        raise Unreadable(text, "--brim", "give a height above 0, or none")
+        raise Unreadable(text, "brim_below_nothing")
     return folded or None

@@ -52,7 +52,7 @@ _EACH_AFTER = compiled(
 _FABRIC_UNITS = ("cm", "mm", "in", "ft")
 
 
-def spans(text: Text) -> Iterator[Span]:
+def amount_spans(text: Text) -> Iterator[Span]:
     """All that an amount could be: each alone, chains of a pair, totals, finenesses, counts."""
     yield from _questions(text)
     yield from _finenesses(text)
@@ -119,7 +119,7 @@ def _single(text: Text, one: quantities.Found) -> Iterator[Span]:
     about = bool(before or after)
     start = before.start() if before else start
     end = after.end() if after else end
-    value = Typed(one.value, one.unit, about, bool(_EACH_AFTER.match(plain, end)))
+    value = TypedAmount(one.value, one.unit, about, bool(_EACH_AFTER.match(plain, end)))
     each = _EACH_AFTER.match(plain, end)
     first, last = text.tokens_of(start, each.end() if each else end)
     yield Span(first, last, Kind.FULL, 2.0 * (last - first) + 0.5, value)
@@ -136,7 +136,7 @@ def _single(text: Text, one: quantities.Found) -> Iterator[Span]:
 
 
 @dataclass(frozen=True, slots=True)
-class Typed:
+class TypedAmount:
     """An amount as typed: its measure, its unit, whether it is rough, whether it is of each."""
 
     value: Amount
@@ -222,7 +222,12 @@ def _either(text: Text, m: re.Match[str], readings: Sequence[str]) -> Iterator[S
     for reading in readings:
         one = quantities.found_in(reading)[0]
         yield Span(
-            first, last, Kind.FULL, 2.0 * (last - first) + 0.5, Typed(one.value, one.unit), reading
+            first,
+            last,
+            Kind.FULL,
+            2.0 * (last - first) + 0.5,
+            TypedAmount(one.value, one.unit),
+            reading,
         )
 
 

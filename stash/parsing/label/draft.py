@@ -1,4 +1,4 @@
-"""A line while its spans are put together: the facts so far, and what is told of them."""
+"""A line while its spans are put together: the facts so far, and what was understood."""
 
 from __future__ import annotations
 
@@ -8,6 +8,7 @@ from dataclasses import dataclass, field, replace
 from typing import Any
 
 from stash.errors import Ambiguous
+from stash.measures.note import Note
 from stash.parsing.label.cover import Cover
 from stash.parsing.label.span import Kind, Span
 from stash.parsing.label.text import Text
@@ -19,15 +20,15 @@ class Draft:
     """What the spans of a line say together.
 
     `kept` are words that belong in the yarn's note; `notes` are doubts for whoever typed the line;
-    `understood` pairs each fact with the words for it.
+    `understood` has a note for each fact.
     """
 
     text: Text
     cover: Cover
     currency: str = ""
     facts: Incoming = field(default_factory=lambda: Incoming(name=""))
-    understood: list[tuple[str, str]] = field(default_factory=list)
-    notes: list[str] = field(default_factory=list)
+    understood: list[Note] = field(default_factory=list)
+    notes: list[Note] = field(default_factory=list)
     kept: list[str] = field(default_factory=list)
 
     def of(self, *kinds: Kind) -> list[Span]:
@@ -38,15 +39,19 @@ class Draft:
         """What those spans hold."""
         return [span.value for span in self.cover.of(*kinds)]
 
-    def learn(self, what: str, words: str, **facts: Any) -> None:
-        """Notes something as understood and keeps the facts it stands for."""
-        self.understood.append((what, words))
+    def learn(self, read: Note, **facts: Any) -> None:
+        """Notes something as understood and keeps the facts of the yarn it stands for."""
+        self.understood.append(read)
         self.facts = replace(self.facts, **facts)
 
-    def keep(self, what: str, words: str) -> None:
+    def keep(self, field: str, words: str) -> None:
         """Understood, but with no place of its own: it goes into the yarn's note."""
-        self.understood.append((what, words))
+        self.understood.append(Note("read_kept", field=field, words=words))
         self.kept.append(words)
+
+    def doubt(self, kind: str, **facts: Any) -> None:
+        """Something that whoever typed the line should look at."""
+        self.notes.append(Note(kind, **facts))
 
     def words(self, span: Span) -> str:
         """What was typed of a span."""

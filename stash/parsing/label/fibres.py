@@ -88,7 +88,7 @@ def _patterns() -> dict[str, Pattern]:
     }  # fmt: skip
 
 
-def spans(text: Text) -> Iterator[Span]:
+def fibre_spans(text: Text) -> Iterator[Span]:
     """The blends a line may tell."""
     known, plain = _patterns(), text.plain
     for m in known["shares"].finditer(plain):
@@ -210,5 +210,5 @@ def _which_first(text: str, shares: Sequence[int]) -> Ambiguous | Unreadable:
     ways = [" ".join(f"{s}% {n}" for s, n in zip(order, names, strict=True))
             for order in (shares, shares[::-1])]  # fmt: skip
     if ways[0] == ways[1]:
-        return Unreadable(text, "a blend", f"name the fibres, like {ways[0]}")
+        return Unreadable(text, "shares_without_fibres", like=ways[0])
     return Ambiguous(text, ways)

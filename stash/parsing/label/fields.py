@@ -17,7 +17,7 @@ def left(text: str) -> Amount | Fraction | None:
     says nothing without a full one.
     """
     line = Text.of(tidied(text))
-    best = next(iter(covers(line, holdings.spans(line))), None)
+    best = next(iter(covers(line, holdings.holding_spans(line))), None)
     if best is None or best.of(Kind.NOTE, Kind.NUMBER):
         return None
     facts = best.of(Kind.LEFT, Kind.PART)

@@ -10,10 +10,13 @@ from stash.measures import written
 from stash.measures.length import Length, metres
 from stash.measures.mass import Mass, grams
 from stash.parsing import quantities
-from stash.parsing.label.amounts import Typed
+from stash.parsing.label.amounts import TypedAmount
 from stash.parsing.label.draft import Draft
 from stash.parsing.label.holding import Holding, alike, amount_like, is_put_up, size_of
 from stash.parsing.label.span import Amount, Count, Kind, Span
+
+#: What may be typed for two weights, where one is what is left.
+_LEFT_OF = "{} left of {}"
 
 
 # ---------------------------------------------------------------- a full skein
@@ -32,10 +35,8 @@ def settle_full(draft: Draft, holding: Holding, count: int | None) -> None:
         else:
             holding.length = amount
         if not amount:
-            what = "weight" if kind is Mass else "length"
-            raise Unreadable(
-                draft.text.plain, "a line of yarn", f"a full skein has a {what} above nothing"
-            )
+            measure = "weight" if kind is Mass else "length"
+            raise Unreadable(draft.text.plain, "full_skein_of_nothing", measure=measure)
     _of_a_pack(draft, holding, count, spans)
 
 
@@ -65,7 +66,7 @@ def _which_of_two(draft: Draft, spans: Sequence[Span]) -> Ambiguous:
     ordered = sorted(spans, key=lambda s: size_of(s.value.value))
     small, large = ordered[0].value, ordered[-1].value
     readings = [
-        f"{small.words} left of {large.words}",
+        _LEFT_OF.format(small.words, large.words),
         f"{large.words} alone",
         f"{small.words} alone",
     ]
@@ -105,7 +106,7 @@ def _of_a_pack(draft: Draft, holding: Holding, count: int | None, spans: Sequenc
         holding.mass = mass_share
         if holding.length is not None and holding.length >= metres(60 * count):
             holding.length = _share_of_length(holding.length, count)
-        draft.notes.append(f"{amount} is taken for the whole pack: {mass_share} each")
+        draft.doubt("weight_of_a_pack", pack=amount, each=mass_share)
     elif huge or (pack and is_put_up(mass_share) and amount > grams(50)):
         words = draft.words(next(s for s in spans if isinstance(s.value.value, Mass)))
         raise Ambiguous(words, [f"{words} each", f"{words} in all"])
@@ -137,7 +138,7 @@ def settle_totals(draft: Draft, holding: Holding, count: int | None) -> None:
     spans = [*draft.of(Kind.TOTAL), *_joined_to_totals(draft)]
     holding.count = count or 1
     for span in spans:
-        total: Typed = span.value
+        total: TypedAmount = span.value
         full = holding.full(total.value)
         if full is None:
             each = _divided(total.value, count or 1)

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from stash.measures import written
 from stash.measures.length import Length, metres
-from stash.measures.mass import OUNCE_MG, Mass, grams
+from stash.measures.mass import Mass, grams
+from stash.measures.note import Note
 from stash.measures.put_up import PutUp
 from stash.parsing.label.draft import Draft
 from stash.parsing.label.full import settle_full, settle_totals
@@ -31,7 +31,7 @@ MOST_MASS, MOST_LENGTH = grams(5000), metres(20_000)
 LEAST_FINENESS, MOST_FINENESS = 3, 12_000
 
 
-def settle(draft: Draft) -> Holding:
+def settle_holding(draft: Draft) -> Holding:
     """Everything about amounts, or the question that is left."""
     holding = Holding()
     count, share = settle_count(draft)
@@ -48,7 +48,7 @@ def settle(draft: Draft) -> Holding:
     settle_opened(draft, holding)
     _finenesses(draft, holding)
     _possible(holding)
-    _tell(draft, holding)
+    _understood(draft, holding)
     return holding
 
 
@@ -67,12 +67,12 @@ def _finenesses(draft: Draft, holding: Holding) -> None:
         if mass is not None and holding.length is None:
             if holding.mass is not None:
                 holding.length = pair.length_of(mass)
-                draft.understood.append(("length", f"{holding.length}, from the fineness"))
+                draft.learn(Note("read_length_by_fineness", amount=holding.length))
         elif holding.length is not None and holding.mass is None:
             holding.mass = pair.mass_of(holding.length)
-            draft.understood.append(("weight", f"{holding.mass}, from the fineness"))
+            draft.learn(Note("read_weight_by_fineness", amount=holding.mass))
         elif mass is None:
-            draft.notes.append("a fineness says nothing of how much there is: give a weight")
+            draft.doubt("fineness_without_amount")
 
 
 def _possible(holding: Holding) -> None:
@@ -88,40 +88,32 @@ def _possible(holding: Holding) -> None:
         raise Impossible
 
 
-def _tell(draft: Draft, holding: Holding) -> None:
+def _understood(draft: Draft, holding: Holding) -> None:
     """Weight, length, count and what is left, as they are understood."""
-    rough = "about " if holding.about and holding.left is None and not holding.parts else ""
-    told = {what for what, _ in draft.understood}
+    about = holding.about and holding.left is None and not holding.parts
+    known = {read.kind for read in draft.understood}
     typed = [s.value for s in draft.of(Kind.FULL, Kind.TOTAL)]
-    for what, amount in (("weight", holding.mass), ("length", holding.length)):
-        if amount is None or what in told:
+    for kind, amount in (("read_weight", holding.mass), ("read_length", holding.length)):
+        if amount is None or f"{kind}_by_fineness" in known:
             continue
-        unit = next((t.unit for t in typed if t.value == amount), "g" if what == "weight" else "m")
-        words = rough + written.show(amount, unit)
-        draft.understood.append((what, words if unit in ("g", "m") else f"{words} ({amount})"))
+        usual = "g" if isinstance(amount, Mass) else "m"
+        unit = next((t.unit for t in typed if t.value == amount), usual)
+        draft.learn(Note(kind, amount=amount, unit=unit, about=about))
         if isinstance(amount, Mass) and unit == "oz":
             _note_ounces(draft, amount)
     if draft.of(Kind.MEASURED):
-        draft.learn("pair", "measured", measured=True)
+        draft.learn(Note("read_measured_pair"), measured=True)
     total = holding.count + len(holding.parts)
     if total > 1:
-        draft.understood.append(("count", _counted(holding)))
+        left = () if holding.left is None or not holding.parts else (holding.left,)
+        opened = (*left, *holding.parts)
+        draft.learn(Note("read_count", count=total, opened=opened, about=holding.about))
     elif holding.left is not None:
-        draft.understood.append(("left", f"{'about ' if holding.about else ''}{holding.left}"))
-
-
-def _counted(holding: Holding) -> str:
-    total = holding.count + len(holding.parts)
-    if not holding.parts:
-        return str(total)
-    opened = [*([holding.left] if holding.left is not None else []), *holding.parts]
-    about = "about " if holding.about else ""
-    return f"{total}, of these opened: {', '.join(f'{about}{part}' for part in opened)}"
+        draft.learn(Note("read_left", amount=holding.left, about=holding.about))
 
 
 def _note_ounces(draft: Draft, value: Mass) -> None:
     """Bands round metric weights to ounces; what was typed is kept and the likely figure said."""
     likely = next((g for g in _ROUND_GRAMS if abs(value.mg / 1000 - g) < g / 100), None)
     if likely:
-        ounces = f"{float(value.mg / OUNCE_MG):.3g} oz"
-        draft.notes.append(f"{ounces} is often a rounded {likely} g; kept as typed")
+        draft.doubt("rounded_ounces", mass=value, likely_g=likely)

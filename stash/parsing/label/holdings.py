@@ -19,7 +19,7 @@ from stash.parsing.label.vocabulary import (
 )
 
 
-def spans(text: Text) -> Iterator[Span]:
+def holding_spans(text: Text) -> Iterator[Span]:
     """Counts, shares, what is left, parts beside others, tares."""
     yield from count_spans(text)
     yield from left_spans(text)

@@ -45,7 +45,7 @@ def settle_count(draft: Draft) -> tuple[int | None, Fraction | None]:
     if number is None:
         return None, None
     if not number:
-        raise Unreadable(draft.text.plain, "a number of skeins", "a count begins at 1")
+        raise Unreadable(draft.text.plain, "skeins_below_one")
     whole = int(number)
     if not whole:
         return None, number
@@ -91,6 +91,6 @@ def _less_used(draft: Draft, number: Fraction | None) -> Fraction | None:
         return number
     if used and number is not None:
         if used[0] >= number:
-            raise Unreadable(draft.text.plain, "yarn that is there", "nothing of it is left")
+            raise Unreadable(draft.text.plain, "all_is_used")
         number -= used[0]
     return number

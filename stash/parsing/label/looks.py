@@ -74,7 +74,7 @@ _TWO_NUMBERS = compiled(
 _NUMBERED_COLOUR = re.compile(r"(?<![\w.,/#-])(?P<no>[0-9]{1,6})(?![\w/%-]|[.,][0-9])")
 
 
-def spans(text: Text) -> Iterator[Span]:
+def look_spans(text: Text) -> Iterator[Span]:
     """Thickness by number, mark, ply or trade name; colour numbers and values."""
     yield from _classes(text)
     yield from _numbers(text)
@@ -123,9 +123,7 @@ def _several(text: Text) -> Iterator[Span]:
         m for pattern in _COUNTED_COLOURS for m in _overlapping(pattern, text.plain) if _shades(m)
     ]
     for m in (*found, *_EACH_COLOUR.finditer(text.plain)):
-        question = Unreadable(
-            text.plain, "one line of yarn", "write one line for each colour, with its own count"
-        )
+        question = Unreadable(text.plain, "colours_with_counts")
         yield span_of(text, m, Kind.QUESTION, question, 8.0)
 
 

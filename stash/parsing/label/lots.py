@@ -88,7 +88,6 @@ _ENDS_LOT = compiled(
     r"|\d+\s*(?:sts?|stitches|rows|wpi|left|each|ea)\b|US\s?\d|[A-S]/\d|class\b|bin\b|box\b"
     r"|\d+%|[-–—]$"
 )
-_ONE_A_LINE = "write one line for each lot, with its own count"
 
 
 def lot(text: str) -> LotSaid:
@@ -99,7 +98,7 @@ def lot(text: str) -> LotSaid:
     """
     plain = text.strip()
     if _MIXED.search(plain) or plain.lower().startswith("mixed"):
-        raise Unreadable(text, "one dye lot", _ONE_A_LINE)
+        raise Unreadable(text, "several_lots_in_a_field")
     if _CLAIM.fullmatch(plain) or _NONE.fullmatch(plain):
         return LotSaid(LotState.CLAIMED_NONE)
     if _NOTHING.fullmatch(plain) or _UNKNOWN.fullmatch(plain) or _BARE.fullmatch(plain):
@@ -110,13 +109,13 @@ def lot(text: str) -> LotSaid:
     return LotSaid(LotState.NUMBERED, plain[key.end() :] if key else plain)
 
 
-def spans(text: Text) -> Iterator[Span]:
+def lot_spans(text: Text) -> Iterator[Span]:
     """The lots a line may speak of."""
     plain = text.plain
     for m in _PER_LOT.finditer(plain):
         yield _per_lot(text, m)
     for m in _MIXED.finditer(plain):
-        question = Unreadable(plain, "one line of yarn", _ONE_A_LINE)
+        question = Unreadable(plain, "several_lots")
         yield span_between(text, m.start(), m.end(), Kind.QUESTION, question, 4.0)
     for m in _SAME.finditer(plain):
         doubt = LotSaid(LotState.UNKNOWN, doubt=m[0].strip())
@@ -165,12 +164,11 @@ def _numbered(text: Text, key: re.Match[str]) -> Iterator[Span]:
 def _per_lot(text: Text, m: re.Match[str]) -> Span:
     """Several lots, a count of each: lines of their own."""
     pairs = (
-        [(m["n1"], m["l1"]), (m["n2"], m["l2"])]
+        ((m["n1"], m["l1"]), (m["n2"], m["l2"]))
         if m["n1"]
-        else [(m["na"], m["a"]), (m["nb"], m["b"])]
+        else ((m["na"], m["a"]), (m["nb"], m["b"]))
     )
-    ways = " and ".join(f"`… x{n}, lot {lot}`" for n, lot in pairs)
-    question = Unreadable(text.plain, "one line of yarn", f"write one line for each lot: {ways}")
+    question = Unreadable(text.plain, "lots_with_counts", lots=pairs)
     return span_between(text, m.start(), m.end(), Kind.QUESTION, question, 6.0)
 
 

@@ -21,7 +21,7 @@ _DOUBTFUL = re.compile(r"\b(?:maybe|possibly|perhaps|probably)\b|\?|ish\b", re.I
 _LONGEST = 18
 
 
-def spans(text: Text) -> Iterator[Span]:
+def name_spans(text: Text) -> Iterator[Span]:
     """Every run of words that may be the name, the colour, or the words of a note."""
     words = [word_at(text, at) for at in range(len(text.tokens))]
     first_part = first_words(text, words)

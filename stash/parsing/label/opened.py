@@ -7,6 +7,7 @@ from fractions import Fraction
 from stash.errors import Ambiguous, Unreadable
 from stash.measures import written
 from stash.measures.mass import Mass
+from stash.measures.note import Note
 from stash.parsing.label.amounts import same_kind
 from stash.parsing.label.draft import Draft
 from stash.parsing.label.holding import (
@@ -21,13 +22,19 @@ from stash.parsing.label.holding import (
 )
 from stash.parsing.label.span import Amount, Held, Kind, Part, Span
 
+#: What may be typed instead, where an amount may be of one skein or beside them all.
+_MORE, _AND_MORE = "plus {} of another", "{} plus {} of another"
+_ONE_OF_THEM, _ONE_WITH = "one of them {}", "one of them with {} left"
+#: How a weight with its core is kept in the yarn's note.
+_WITH_CORE = "{} with its core of {}"
+
 
 # ---------------------------------------------------------------- what is left
 def settle_tares(draft: Draft, holding: Holding) -> None:
     """A core or a cone is taken off; a tool still in a reading makes it rough."""
     tare = next(iter(draft.values(Kind.TARE)), None)
     if tare is not None:
-        draft.learn("tare", str(tare), tare=tare)
+        draft.learn(Note("read_tare", tare=tare), tare=tare)
     gross = draft.of(Kind.GROSS)
     if gross and tare is None and any(s.value.amount for s in draft.of(Kind.LEFT)):
         draft.kept.append(draft.words(gross[0]))  # the net weight is said as well
@@ -36,11 +43,9 @@ def settle_tares(draft: Draft, holding: Holding) -> None:
         _take_gross(draft, holding, (weight, tool, draft.words(gross[0])), tare)
     elif tare is not None and holding.mass is not None and not draft.of(Kind.LEFT):
         if tare >= holding.mass:
-            raise Unreadable(
-                draft.text.plain, "a line of yarn", "the core weighs more than the whole"
-            )
+            raise Unreadable(draft.text.plain, "core_outweighs_all")
         net = holding.mass - tare
-        draft.kept.append(f"{holding.mass} with its core of {tare}")
+        draft.kept.append(_WITH_CORE.format(holding.mass, tare))
         if holding.length is None:
             holding.left, holding.mass = net, None
         else:
@@ -55,9 +60,8 @@ def _take_gross(
     if tare is not None and tare < weight:
         holding.left = weight - tare
         return
-    what = f"the {tool}" if tool else "what it stood in"
     holding.left, holding.about = weight, True
-    draft.notes.append(f"{weight} includes {what}: weigh that and give it with --tare")
+    draft.doubt("gross_weight", gross=weight, tool=tool)
 
 
 def settle_left(draft: Draft, holding: Holding) -> None:
@@ -95,11 +99,7 @@ def _set_amount(draft: Draft, holding: Holding, held: Held, span: Span) -> None:
     full = holding.full(amount)
     if held.used:
         if full is None or size_of(full) <= size_of(amount):
-            raise Unreadable(
-                draft.words(span),
-                "what is left",
-                "say how much is left, or what a full skein weighs",
-            )
+            raise Unreadable(draft.words(span), "used_of_unknown")
         amount = amount_like(full, size_of(full) - size_of(amount))
     if full is not None and size_of(amount) > size_of(full) * (1 + ALIKE):
         _more_than_full(draft, holding, amount, span)
@@ -120,11 +120,9 @@ def _more_than_full(draft: Draft, holding: Holding, amount: Amount, span: Span) 
         return
     unit = "g" if isinstance(amount, Mass) else "m"
     more = written.show(amount_like(full, rest), unit)
-    readings = (
-        [f"{whole} full {'skein' if whole == 1 else 'skeins'} plus {more} of another"]
-        if rest
-        else [f"{whole} full skeins"]
-    )
+    skeins = "skein" if whole == 1 and rest else "skeins"
+    full_ones = f"{whole} full {skeins}"
+    readings = [_AND_MORE.format(full_ones, more) if rest else full_ones]
     readings.append(f"{written.show(full, unit)} left")
     raise Ambiguous(draft.words(span), readings)
 
@@ -132,23 +130,17 @@ def _more_than_full(draft: Draft, holding: Holding, amount: Amount, span: Span) 
 def _part_beside(draft: Draft, amount: Amount, span: Span) -> Ambiguous:
     """So much is left of one of several, or beside them all."""
     left = written.show(amount, "g" if isinstance(amount, Mass) else "m")
-    return Ambiguous(
-        draft.words(span), [f"plus {left} of another", f"one of them with {left} left"]
-    )
+    return Ambiguous(draft.words(span), [_MORE.format(left), _ONE_WITH.format(left)])
 
 
 def set_share(draft: Draft, holding: Holding, held: Held, words: str) -> None:
     """A share of a skein becomes an amount, once it is known what a full one holds."""
     assert held.share is not None
     if holding.count > 1:
-        raise Ambiguous(words, [f"one of them {words}", f"plus {words} of another"])
+        raise Ambiguous(words, [_ONE_OF_THEM.format(words), _MORE.format(words)])
     full = holding.full()
     if full is None:
-        raise ShareOfWhat(
-            words,
-            "how much is left",
-            "say what a full skein weighs, like `100g`, or weigh what is left",
-        )
+        raise ShareOfWhat(words, "share_of_unknown")
     spans = draft.of(Kind.FULL)
     sure = any(s.value.each for s in spans) or len(spans) != 1
     if isinstance(full, Mass) and holding.length is None and not sure and not is_put_up(full):
@@ -156,7 +148,7 @@ def set_share(draft: Draft, holding: Holding, held: Held, words: str) -> None:
         raise Ambiguous(draft.words(spans[0]), [f"{typed} left", f"{typed} each"])
     holding.left, holding.about = times_share(full, held.share), True
     draft.kept.append(words)
-    draft.notes.append(f"{words!r} is a guess: weigh it to be sure")
+    draft.doubt("guessed_share", words=words)
 
 
 def settle_parts(draft: Draft, holding: Holding, count: int | None) -> None:
@@ -168,17 +160,13 @@ def settle_parts(draft: Draft, holding: Holding, count: int | None) -> None:
             parts.append(_part_amount(draft, holding, bit, draft.words(span)))
             continue
         if span.value == "bit":
-            draft.notes.append(
-                "the bit beside the whole skeins is not counted: weigh it, add it by itself"
-            )
+            draft.doubt("uncounted_bit")
             draft.kept.append(draft.words(span))
             continue
         part: Part = span.value
         if part.within and not any(c.whole for c in draft.values(Kind.COUNT) if c.number == count):
             if count is None or holding.count <= part.times - 1:
-                raise Unreadable(
-                    draft.text.plain, "one line of yarn", "say how many skeins there are in all"
-                )
+                raise Unreadable(draft.text.plain, "opened_of_how_many")
             holding.count -= part.times
         parts += [_part_amount(draft, holding, part, draft.words(span))] * part.times
     holding.parts = (*holding.parts, *parts)
@@ -191,24 +179,18 @@ def _part_amount(draft: Draft, holding: Holding, part: Part, words: str) -> Amou
     if held is not None and held.amount is not None and not held.used:
         full = holding.full(held.amount)
         if full is not None and size_of(held.amount) > size_of(full) * (1 + ALIKE):
-            raise Unreadable(
-                words,
-                "an opened skein",
-                "more is left than a full one holds; write it on a line of its own",
-            )
+            raise Unreadable(words, "left_more_than_full")
         return held.amount
     full = holding.full(held.amount if held else None)
     if full is None:
-        raise ShareOfWhat(
-            words, "how much is left", "say what a full skein weighs, or weigh the opened one"
-        )
+        raise ShareOfWhat(words, "part_of_unknown")
     if held is not None and held.amount is not None:
         if size_of(held.amount) >= size_of(full):
-            raise Unreadable(words, "what is left", "more is used than a full skein holds")
+            raise Unreadable(words, "used_more_than_full")
         return amount_like(full, size_of(full) - size_of(held.amount))
     holding.about = True
     share = held.share if held and held.share is not None else Fraction(1, 2)
-    draft.notes.append(f"{words!r} is a guess: weigh it to be sure")
+    draft.doubt("guessed_share", words=words)
     draft.kept.append(words)
     return times_share(full, share)
 
@@ -227,8 +209,4 @@ def settle_opened(draft: Draft, holding: Holding) -> None:
         holding.left = holding.full()
         holding.mass = holding.length = None
         return
-    raise Unreadable(
-        words,
-        "a line of whole skeins",
-        "say what is left of the opened one, like `43g left`, or weigh it",
-    )
+    raise Unreadable(words, "opened_without_amount")

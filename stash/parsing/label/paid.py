@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from stash.errors import Ambiguous, Unreadable
 from stash.measures.money import Money
-from stash.measures.written import show_money
+from stash.measures.note import Note
 from stash.parsing import coins
 from stash.parsing.label.draft import Draft
 from stash.parsing.label.holding import Holding
@@ -12,7 +12,7 @@ from stash.parsing.label.prices import Price
 from stash.parsing.label.span import Kind, Span
 
 
-def settle(draft: Draft, holding: Holding) -> None:
+def settle_price(draft: Draft, holding: Holding) -> None:
     """The price of the line: each times how many, or as it stands; asked where it may be either."""
     spans = draft.of(Kind.PRICE)
     each = [s for s in spans if s.value.of == "each"]
@@ -34,7 +34,7 @@ def settle(draft: Draft, holding: Holding) -> None:
         return
     for post in posts:
         paid += post
-    draft.learn("paid", f"{show_money(paid, draft.currency)} for the line", paid=paid)
+    draft.learn(Note("read_paid", paid=paid, currency=draft.currency), paid=paid)
 
 
 def _money(draft: Draft, span: Span) -> Money:
@@ -53,9 +53,7 @@ def _bare(draft: Draft, spans: list[Span], holding: Holding) -> Money:
     """One price that is neither of each nor of all is plain only on one whole skein."""
     amounts = {_money(draft, span).coins for span in spans}
     if len(amounts) > 1:
-        raise Unreadable(
-            draft.text.plain, "one price", "write `3.20 each` or what was paid for the line"
-        )
+        raise Unreadable(draft.text.plain, "two_prices")
     paid = _money(draft, spans[0])
     several = holding.count + len(holding.parts) > 1
     part = holding.left is not None and holding.full(holding.left) is not None
@@ -69,8 +67,8 @@ def _deal(draft: Draft, span: Span, each: list[Span], count: int) -> Money:
     """As many at the price of the deal as fill it, the others at the single price."""
     size, price = span.value.count, _money(draft, span)
     if size < 1:
-        raise Unreadable(draft.text.plain, "a price", "a deal is for at least one skein")
+        raise Unreadable(draft.text.plain, "deal_of_nothing")
     deals, singles = divmod(count, size)
     if singles and not each:
-        raise Unreadable(draft.text.plain, "a price", f"say what was paid for all {count}")
+        raise Unreadable(draft.text.plain, "deal_and_more", count=count)
     return Money(deals * price.coins + (singles * _money(draft, each[0]).coins if each else 0))

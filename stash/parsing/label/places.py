@@ -88,7 +88,7 @@ _FIELD = compiled(
 )
 
 
-def spans(text: Text) -> Iterator[Span]:
+def place_spans(text: Text) -> Iterator[Span]:
     """The places a line may tell; a container by itself only where no name goes on from it."""
     if not _HINT.search(text.plain):
         return

@@ -96,7 +96,7 @@ _HINT = compiled(
 )
 
 
-def spans(text: Text) -> Iterator[Span]:
+def price_spans(text: Text) -> Iterator[Span]:
     """The prices a line may tell."""
     plain = text.plain
     if not _HINT.search(plain):

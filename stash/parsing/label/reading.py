@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 from datetime import date
 
 from stash.errors import Ambiguous, StashError, Unreadable
+from stash.measures.note import Note
 from stash.parsing import numbers
 from stash.parsing.label import (  # fmt: skip
     amounts,
@@ -31,6 +32,8 @@ from stash.parsing.label.text import LONGEST, Text, tidied
 from stash.stock.incoming import Incoming
 from stash.stock.yarn import LotState
 
+#: What may be typed for a figure that says too little.
+_ABOUT, _COLOUR_NO = "about {} {}", "colour no {}"
 #: A yarn whose line gives no name.
 NO_NAME = "unnamed yarn"
 #: A second reading this near to the best is asked about where it differs in what matters.
@@ -43,14 +46,14 @@ _LOOKED_AT = 12
 class Label:
     """A line of yarn as it was understood.
 
-    `understood` pairs each field with what was read in it; `left_unknown` names the important
+    `understood` has a note for each field that was read; `left_unknown` names the important
     fields the line says nothing of; `notes` are doubts somebody should look at.
     """
 
     incoming: Incoming
-    understood: tuple[tuple[str, str], ...]
+    understood: tuple[Note, ...]
     left_unknown: tuple[str, ...]
-    notes: tuple[str, ...]
+    notes: tuple[Note, ...]
 
 
 _ARTICLES = re.compile(
@@ -84,27 +87,27 @@ def read(text: str, today: date = date.max, currency: str = "", *, known: str = 
 
 def _begun(text: str) -> Text:
     if len(text) > LONGEST:
-        raise Unreadable(text[:40] + "…", "a line of yarn", f"at most {LONGEST} characters")
+        raise Unreadable(text[:40] + "…", "label_too_long", most=LONGEST)
     line = Text.of(tidied(text))
     if _POINTS_AWAY.match(line.plain):
-        raise Unreadable(text, "a line of yarn", "write the yarn out, one line for each")
+        raise Unreadable(text, "label_points_elsewhere")
     if _ARTICLES.search(line.plain) and not _MEANT.search(line.plain):
-        raise Unreadable(text, "a line of yarn", "this counts made things, not yarn")
+        raise Unreadable(text, "label_of_made_things")
     return line
 
 
 def _proposed(line: Text, today: date, known: str) -> list[Span]:
     """Every span that anybody could read in the line."""
     found = [
-        *remarks.spans(line, today),
-        *lots.spans(line),
-        *prices.spans(line),
-        *looks.spans(line),
-        *fibres.spans(line),
-        *places.spans(line),
-        *amounts.spans(line),
-        *holdings.spans(line),
-        *names.spans(line),
+        *remarks.remark_spans(line, today),
+        *lots.lot_spans(line),
+        *prices.price_spans(line),
+        *looks.look_spans(line),
+        *fibres.fibre_spans(line),
+        *places.place_spans(line),
+        *amounts.amount_spans(line),
+        *holdings.holding_spans(line),
+        *names.name_spans(line),
     ]
     return _named(found, known) if known else found
 
@@ -129,9 +132,7 @@ def _first_possible(
             return cover, _settled(line, cover, text, currency)
         except Impossible:
             continue
-    raise Unreadable(
-        text, "a line of yarn", "no skein holds so much; say it in parts, like `10 balls of 50g`"
-    )
+    raise Unreadable(text, "too_much_for_a_skein")
 
 
 def _ask_where_near(
@@ -195,7 +196,7 @@ def _settled(line: Text, cover: Cover, text: str, currency: str) -> Label:
     for question in draft.values(Kind.QUESTION):
         raise question
     _ask_figures(draft)
-    holding = held.settle(draft)
+    holding = held.settle_holding(draft)
     draft.facts = replace(
         draft.facts,
         full_mass=holding.mass,
@@ -205,8 +206,8 @@ def _settled(line: Text, cover: Cover, text: str, currency: str) -> Label:
         part_balls=holding.parts,
         about=holding.about,
     )
-    said.settle(draft)
-    paid.settle(draft, holding)
+    said.settle_facts(draft)
+    paid.settle_price(draft, holding)
     return _finished(draft, text, holding.counted)
 
 
@@ -243,22 +244,18 @@ def _which_unit(text: str, number: str) -> Ambiguous:
         return Ambiguous(text, [f"{reading} {u}" for reading in both.readings for u in ("m", "yd")])
     except StashError:
         return Ambiguous(text, [f"lot {number}", f"colour {number}"])
-    return Ambiguous(text, [f"about {number} {unit}" for unit in ("g", "m", "yd")])
+    return Ambiguous(text, [_ABOUT.format(number, unit) for unit in ("g", "m", "yd")])
 
 
 def _which_thing(draft: Draft, words: str) -> Ambiguous | Unreadable:
     try:
         value = numbers.fraction(words)
     except StashError:
-        return Ambiguous(words, [f"lot {words}", f"colour no {words}"])
+        return Ambiguous(words, [f"lot {words}", _COLOUR_NO.format(words)])
     number = words.strip()
     if re.fullmatch(r"[0-9]*[.,][0-9]{2}", number):
         # a shell takes `$2` out of "$2.99" before anybody here sees it
-        return Unreadable(
-            number,
-            "an amount or a price",
-            f"for a price write {number.lstrip('.')} USD, or a $ in single quotes; else its unit",
-        )
+        return Unreadable(number, "figure_without_meaning", figure=number.lstrip("."))
     if value.denominator == 1 and value < 30:
         a_class = [f"class {number}"] if value <= 7 and not draft.of(Kind.CLASS) else []
         skeins = [f"{number} skeins" if value != 1 else "1 skein"]
@@ -270,9 +267,7 @@ def _which_thing(draft: Draft, words: str) -> Ambiguous | Unreadable:
 
 def _finished(draft: Draft, text: str, counted: bool) -> Label:
     if not draft.understood and not draft.facts.about and not counted:
-        raise Unreadable(
-            text, "a line of yarn", "give a name, like `Harbour DK, 50g/125m, navy, lot 12`"
-        )
+        raise Unreadable(text, "no_label")
     incoming = replace(
         draft.facts,
         name=draft.facts.name or NO_NAME,
@@ -283,21 +278,22 @@ def _finished(draft: Draft, text: str, counted: bool) -> Label:
     return Label(incoming, order, _left_unknown(incoming), tuple(dict.fromkeys(draft.notes)))
 
 
-def _in_order(understood: Sequence[tuple[str, str]]) -> tuple[tuple[str, str], ...]:
-    """The name first, then the look, the amounts, and the rest as it was found."""
-    first = (
-        "name",
-        "maker",
-        "colour",
-        "colour number",
-        "lot",
-        "weight",
-        "length",
-        "class",
-        "fibre",
-    )
-    place = {what: at for at, what in enumerate(first)}
-    return tuple(sorted(understood, key=lambda told: place.get(told[0], len(first))))
+#: The name first, then the look, the amounts, and the rest as it was found.
+_ORDER = {
+    "read_name": 0,
+    "read_maker": 1,
+    "read_colour": 2,
+    "read_colour_number": 3,
+    **dict.fromkeys(("read_lot", "read_no_lot", "read_doubtful_lot"), 4),
+    **dict.fromkeys(("read_weight", "read_weight_by_fineness"), 5),
+    **dict.fromkeys(("read_length", "read_length_by_fineness"), 6),
+    "read_class": 7,
+    **dict.fromkeys(("read_fibre", "read_strange_fibre"), 8),
+}
+
+
+def _in_order(understood: Sequence[Note]) -> tuple[Note, ...]:
+    return tuple(sorted(understood, key=lambda read: _ORDER.get(read.kind, len(_ORDER))))
 
 
 def _left_unknown(incoming: Incoming) -> tuple[str, ...]:

@@ -188,7 +188,7 @@ _DOUBTED = compiled(
 )
 
 
-def spans(text: Text, today: date) -> Iterator[Span]:
+def remark_spans(text: Text, today: date) -> Iterator[Span]:
     """Everything with a word of its own that is no fact of the yarn's amount, look or name."""
     yield from _fields(text)
     yield from _days(text, today)

@@ -8,6 +8,7 @@ from datetime import date
 from itertools import pairwise
 
 from stash.errors import Ambiguous, StashError, Unreadable
+from stash.measures.note import Note
 from stash.measures.put_up import PutUp
 from stash.parsing import numbers
 from stash.parsing.label import names
@@ -19,10 +20,15 @@ from stash.parsing.label.span import Kind, Span
 from stash.stock.yarn import LotState
 from stash.trade import colour_words, hooks, thickness
 
-_ONE_A_LINE = "write one line for each lot, with its own count"
+#: How a lot is kept in the note that is not sure enough to go by.
+_NOT_KNOWN = "{}, so not known"
+#: How a note begins that keeps yarn for something.
+_FOR_SOMETHING = re.compile(
+    r"(?:for|reserved|saved|promised|keep|kept|do not use|don't use|earmarked)\b", re.IGNORECASE
+)
 
 
-def settle(draft: Draft) -> None:
+def settle_facts(draft: Draft) -> None:
     """Every fact that is no amount and no price."""
     _lot(draft)
     _name(draft)
@@ -38,44 +44,44 @@ def _lot(draft: Draft) -> None:
     said: list[LotSaid] = draft.values(Kind.LOT)
     numbered = {lot.text for lot in said if lot.state is LotState.NUMBERED}
     if len(numbered) > 1:
-        raise Unreadable(draft.text.plain, "one line of yarn", _ONE_A_LINE)
+        raise Unreadable(draft.text.plain, "several_lots")
     for lot in said:
         if lot.doubt:
-            draft.keep("lot", f"{lot.doubt}, so not known")
-            draft.notes.append(
-                f"{lot.doubt!r} is no lot to go by: it counts as unknown until you read the label"
-            )
+            draft.learn(Note("read_doubtful_lot", lot=lot.doubt))
+            draft.kept.append(_NOT_KNOWN.format(lot.doubt))
+            draft.doubt("doubtful_lot", lot=lot.doubt)
         elif lot.state is LotState.CLAIMED_NONE and not numbered:
-            draft.learn("lot", "none claimed", lot_state=LotState.CLAIMED_NONE)
+            draft.learn(Note("read_no_lot"), lot_state=LotState.CLAIMED_NONE)
     for text in numbered:
-        draft.learn("lot", text, lot=text, lot_state=LotState.NUMBERED)
+        draft.learn(Note("read_lot", lot=text), lot=text, lot_state=LotState.NUMBERED)
 
 
 def _name(draft: Draft) -> None:
     for span in draft.of(Kind.MAKER):
-        draft.learn("maker", span.value, maker=span.value)
+        draft.learn(Note("read_maker", maker=span.value), maker=span.value)
     for span in draft.of(Kind.NAME):
         name, maker = names.maker_of(span.value)
-        draft.learn("name", name, name=name)
+        draft.learn(Note("read_name", name=name), name=name)
         if maker and not draft.facts.maker:
-            draft.learn("maker", maker, maker=maker)
+            draft.learn(Note("read_maker", maker=maker), maker=maker)
 
 
 def _colour(draft: Draft) -> None:
     for span in draft.of(Kind.HEX):
-        draft.learn("colour value", span.value.hex, colours=(span.value,))
+        draft.learn(Note("read_colour_value", colour=span.value), colours=(span.value,))
     spans = draft.of(Kind.COLOUR)
     if two := next((s for s in spans if not isinstance(s.value, str)), None):
         _, words, (one, first, other, second) = two.value
-        draft.learn("colour", words, colour=words, colours=colour_words.colour_of(f"{one} {other}"))
-        draft.notes.append(f"two colours, {one} {first} and {other} {second}: look at the label")
+        values = colour_words.colour_of(f"{one} {other}")
+        draft.learn(Note("read_colour", colour=words), colour=words, colours=values)
+        draft.doubt("two_colours", colours=(one, other), numbers=(first, second))
     elif spans:
         words = ", ".join(names.quiet_words(s.value) for s in spans)
         _refuse_dark(draft, words)
         values = draft.facts.colours or colour_words.colour_of(words)
-        draft.learn("colour", words, colour=words, colours=values)
+        draft.learn(Note("read_colour", colour=words), colour=words, colours=values)
         if names.is_doubtful(words):
-            draft.notes.append(f"the colour {words!r} is not certain: look in daylight")
+            draft.doubt("uncertain_colour", colour=words)
     _colour_number(draft)
 
 
@@ -107,41 +113,42 @@ def _colour_number(draft: Draft) -> None:
     if not spans:
         return
     if len({s.value for s in spans}) > 1:
-        raise Unreadable(
-            draft.text.plain, "one line of yarn", "say one colour number, and what the other is"
-        )
+        raise Unreadable(draft.text.plain, "two_colour_numbers")
     number = spans[0].value
-    draft.learn("colour number", number, colour_no=number)
+    draft.learn(Note("read_colour_number", number=number), colour_no=number)
 
 
 def _fibre(draft: Draft) -> None:
     for span in draft.of(Kind.FIBRE):
         blend: Blend = span.value
         if blend.superwash:
-            draft.learn("care", "superwash", care="superwash")
+            draft.learn(Note("read_care", care="superwash"), care="superwash")
         if blend.strange:
-            draft.keep("fibre", draft.words(span))
+            words = draft.words(span)
+            draft.learn(Note("read_strange_fibre", fibre=words))
+            draft.kept.append(words)
             for name in blend.strange:
-                draft.notes.append(f"{name!r} is no fibre known here: kept as written, in the note")
+                draft.doubt("unknown_fibre", fibre=name)
             continue
         words = ", ".join(
             f"{float(s):g}% {name}" if s is not None else name for s, name in blend.parts
         )
-        draft.learn("fibre", words, fibre=words)
+        draft.learn(Note("read_fibre", fibre=words), fibre=words)
         shares = [s for s, _ in blend.parts if s is not None]
         if shares and sum(shares) != 100:
-            draft.notes.append(f"blend sums to {float(sum(shares)):g} %")
+            draft.doubt("odd_blend", percent=sum(shares))
         if not shares:
-            draft.notes.append(f"fibre read from the words alone ({words}); no shares given")
+            draft.doubt("fibre_without_shares", fibre=words)
     if draft.of(Kind.FIBRE):
         return
     found = lone_fibres(draft.facts.name)
     if pure := pure_fibre(draft.facts.name):
-        draft.learn("fibre", f"100% {pure}", fibre=f"100% {pure}")
+        words = f"100% {pure}"
+        draft.learn(Note("read_fibre", fibre=words), fibre=words)
     elif found:
         words = ", ".join(found)
-        draft.learn("fibre", words, fibre=words)
-        draft.notes.append(f"fibre read from the words alone ({words}); no shares given")
+        draft.learn(Note("read_fibre", fibre=words), fibre=words)
+        draft.doubt("fibre_without_shares", fibre=words)
 
 
 # ---------------------------------------------------------------- thickness
@@ -177,12 +184,10 @@ def _outside(draft: Draft, spans: Sequence[Span], inside: tuple[int, int] | None
         narrow = [v for v in values if all(low <= v[0] and v[1] <= high for low, high in values)]
         values = narrow or values
         if not narrow:
-            draft.notes.append("the class is said twice and differs: both are kept")
+            draft.doubt("class_said_twice")
     low, high = min(low for low, _ in values), max(high for _, high in values)
     if inside and (inside[1] < low or high < inside[0]):
-        draft.notes.append(
-            f"the name says {thickness.plain_name(*inside)}; what stands beside it is taken"
-        )
+        draft.doubt("class_in_name_differs", classes=inside)
     _learn(draft, (low, high))
 
 
@@ -192,15 +197,13 @@ def _hash(draft: Draft, span: Span, known: tuple[int, int] | None) -> None:
     if known is not None and known[0] <= int(digit) <= known[1]:
         _learn(draft, (int(digit), int(digit)))
     elif known is not None and not draft.facts.colour_no:
-        draft.learn("colour number", digit, colour_no=digit)
+        draft.learn(Note("read_colour_number", number=digit), colour_no=digit)
         _learn(draft, known)
     elif known is not None:
-        raise Unreadable(
-            draft.text.plain, "one line of yarn", f"say what #{digit} is, or leave it out"
-        )
+        raise Unreadable(draft.text.plain, "unclear_number", digit=digit)
     elif (draft.facts.colour_no or draft.facts.colour) and not _beside_colour(draft, span):
         _learn(draft, (int(digit), int(digit)))
-        draft.notes.append(f"#{digit} is taken for the class, because the colour is named")
+        draft.doubt("number_taken_for_class", digit=digit)
     else:
         raise Ambiguous(draft.words(span), [f"class {digit}", f"colour {digit}"])
 
@@ -212,7 +215,7 @@ def _beside_colour(draft: Draft, span: Span) -> bool:
 
 def _learn(draft: Draft, classes: tuple[int, int]) -> None:
     low, high = classes
-    draft.learn("class", thickness.plain_name(low, high), class_from=low, class_to=high)
+    draft.learn(Note("read_class", classes=classes), class_from=low, class_to=high)
 
 
 def _compare(draft: Draft) -> None:
@@ -222,35 +225,35 @@ def _compare(draft: Draft) -> None:
         return
     usual = thickness.class_of_m_per_100g(PutUp(facts.full_mass, facts.full_length).m_per_100g)
     if usual < known[0] - 1 or usual > known[1] + 1:
-        draft.notes.append(
-            f"such a weight and length are usually {thickness.plain_name(usual, usual)}"
-        )
+        draft.doubt("class_unlike_fineness", classes=(usual, usual))
 
 
 # ---------------------------------------------------------------- beside the yarn
 def _place_and_day(draft: Draft) -> None:
     places = [names.quiet_words(place) for place in draft.values(Kind.PLACE)]
     if places:
-        draft.learn("place", ", ".join(places), place=", ".join(places))
+        place = ", ".join(places)
+        draft.learn(Note("read_place", place=place), place=place)
     for span in draft.of(Kind.OWNER):
-        draft.learn("owner", span.value, owner=span.value)
+        draft.learn(Note("read_owner", owner=span.value), owner=span.value)
     for value in draft.values(Kind.DAY):
         if isinstance(value, StashError):
             raise value
         assert isinstance(value, date)
-        draft.learn("bought", value.isoformat(), bought=value)
+        draft.learn(Note("read_bought", day=value), bought=value)
     for condition, words in draft.values(Kind.CONDITION):
         both = tuple(dict.fromkeys((*draft.facts.conditions, condition)))
-        draft.learn("condition", f"{condition} ({words})", conditions=both)
+        draft.learn(Note("read_condition", condition=condition, words=words), conditions=both)
 
 
 def _care(draft: Draft) -> None:
     words = [draft.facts.care] if draft.facts.care else []
     words += [w for w in draft.values(Kind.CARE) if w not in words]
     if draft.of(Kind.CARE):
-        draft.learn("care", ", ".join(words), care=", ".join(words))
+        care = ", ".join(words)
+        draft.learn(Note("read_care", care=care), care=care)
     if draft.of(Kind.DYED):
-        draft.learn("dyed", "by hand", hand_dyed=True)
+        draft.learn(Note("read_hand_dyed"), hand_dyed=True)
 
 
 #: Notes that have a word of their own for what they are.
@@ -283,7 +286,7 @@ def _notes(draft: Draft) -> None:
         if span is not None and span.kind is Kind.NOTE:
             _keep_named(draft, span)
     if any(s.kind is Kind.GAP and s.value == "doubt" for s in draft.cover.spans):
-        draft.notes.append("something of it is only thought so: look at the yarn")
+        draft.doubt("only_thought")
 
 
 def _own(span: Span) -> bool:
@@ -300,13 +303,10 @@ def _keep_run(draft: Draft, run: Sequence[Span]) -> None:
         return
     words = names.quiet_words(draft.stretch(run))
     if words:
-        draft.keep("kept as a note", words)
-        if re.match(
-            r"(?:for|reserved|saved|promised|keep|kept|do not use|don't use|earmarked)\b",
-            words,
-            re.I,
-        ):
-            draft.notes.append(f"{words!r} is kept as a note; `stash aside` sets the yarn aside")
+        draft.learn(Note("read_note", words=words))
+        draft.kept.append(words)
+        if _FOR_SOMETHING.match(words):
+            draft.doubt("kept_for_something", words=words)
 
 
 def _keep_named(draft: Draft, span: Span) -> None:
@@ -315,7 +315,7 @@ def _keep_named(draft: Draft, span: Span) -> None:
     if span.value == "gauge" and re.search(
         r"(?:[=/]|to|per|over|in)\s*(?:1\s*)?(?:in|ins|inch|\")$", words, re.I
     ):
-        draft.notes.append("a gauge over one inch is rough: measure over 10 cm")
+        draft.doubt("rough_gauge")
     if span.value == "hook":
         _check_hook(draft, words)
 
@@ -329,6 +329,4 @@ def _check_hook(draft: Draft, words: str) -> None:
     )
     known = hooks.hook_mm(found["label"]) if found else None
     if found and known and found["mm"] and float(numbers.fraction(found["mm"])) != known:
-        draft.notes.append(
-            f"{found['label']} is usually {hooks.hook_label(known)}; kept as written"
-        )
+        draft.doubt("odd_hook", label=found["label"], mm=known)

@@ -19,7 +19,7 @@ class Kind(StrEnum):
     """The facts a stretch of a line may tell."""
 
     GAP = "nothing"
-    NOTE = "kept as a note"
+    NOTE = "note"
     NUMBER = "a number"
     NAME = "name"
     MAKER = "maker"

@@ -45,7 +45,7 @@ def wash(text: str) -> Wash:
     """What the yarns must bear in a wash; any where nothing was said."""
     plain = text.strip().lower() or Wash.ANY
     if plain not in set(Wash):
-        raise Unreadable(text, "a wash", f"choose {', '.join(Wash)}")
+        raise Unreadable(text, "no_wash", choices=tuple(Wash))
     return Wash(plain)
 
 
@@ -53,8 +53,7 @@ def let_in(texts: Sequence[str]) -> frozenset[Condition]:
     """The conditions that may take part although they usually may not."""
     found = frozenset(facts.conditions(texts))
     for condition in sorted(found - KEPT_OUT):
-        way_out = "only quarantined yarn is kept out; the others take part, at a cost"
-        raise Unreadable(condition.value, "a condition to let in", way_out)
+        raise Unreadable(condition.value, "condition_takes_part")
     return found
 
 
@@ -69,12 +68,11 @@ def colours(texts: Sequence[str], option: str) -> dict[str, tuple[Named, ...]]:
     """
     found: dict[str, tuple[Named, ...]] = {}
     for text in texts:
-        one_role(text, option, "colours of one role")
+        one_role(text, option, "several_roles_of_colours")
         role, listed = _ROLE.fullmatch(text).groups()  # type: ignore[union-attr]
         words = [" ".join(w.split()).casefold().replace("gray", "grey") for w in listed.split(",")]
         if not all(words) or "=" in listed or (option == "--colour" and not role):
-            way_out = f"write a role and its colours, as in {option} A=blue"
-            raise Unreadable(text, "a colour for a role", way_out)
+            raise Unreadable(text, "no_colour_of_a_role", option=option)
         role = (role or "").upper()
         found[role] = (*found.get(role, ()), *map(_named, words))
     return found

@@ -23,21 +23,15 @@ _UNKNOWN = "unknown"
 
 def two_lots(texts: Sequence[str]) -> dict[str, TwoLotsAsked]:
     """What was asked by role, several words with commas; a role alone means whichever way works."""
-    told: dict[str, set[str]] = {}
+    asked: dict[str, set[str]] = {}
     for text in texts:
         found = _ROLE.fullmatch(text)
         words = [w.strip().lower() for w in found[2].split(",")] if found and found[2] else []
         known = {_UNKNOWN, *_WAYS}
         if not found or (found[2] is not None and not words) or not known.issuperset(words):
-            raise Unreadable(text, "two lots for a role", _WAY_OUT)
-        told.setdefault(found[1].upper(), set()).update(words)
-    return {role: _asked(words) for role, words in told.items()}
-
-
-_WAY_OUT = (
-    "write A=brim, A=change or A=alternate, A alone for whichever works; "
-    "A=unknown lets a lot that is not known be the odd one"
-)
+            raise Unreadable(text, "no_two_lots")
+        asked.setdefault(found[1].upper(), set()).update(words)
+    return {role: _asked(words) for role, words in asked.items()}
 
 
 def _asked(words: set[str]) -> TwoLotsAsked:

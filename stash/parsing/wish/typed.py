@@ -41,12 +41,9 @@ NOTHING = WishWords()
 _NEXT_ROLE = re.compile(r"(?:\s*[,;/&+]\s*|\s+(?:and\s+)?)(?=[A-Za-z][0-9]?\s*=)")
 
 
-def one_role(text: str, option: str, wanted: str) -> str:
-    """What was typed for one role; several in one option are refused, written out one by one."""
+def one_role(text: str, option: str, kind: str) -> str:
+    """What was typed for one role; several in one option are `Unreadable`, of the kind given."""
     parts = [part for part in _NEXT_ROLE.split(text.strip()) if part]
     if len(parts) > 1:
-        apart = " ".join(
-            f"{option} '{part}'" if " " in part else f"{option} {part}" for part in parts
-        )
-        raise Unreadable(text, wanted, f"name one role at a time, as in {apart}")
+        raise Unreadable(text, kind, option=option, parts=tuple(parts))
     return text

@@ -14,16 +14,18 @@ def _ambiguous(text: str, readings: Sequence[str]) -> str:
     return f"{text!r} can mean more than one thing: write {told}"
 
 
-def _bad_sheet(name: str, lines: Sequence[str]) -> str:
-    rows = "1 row" if len(lines) == 1 else f"{len(lines)} rows"
+def _bad_sheet(name: str, findings: Sequence[object]) -> str:
+    rows = "1 row" if len(findings) == 1 else f"{len(findings)} rows"
     return (
         f"{name}: nothing was taken in, {rows} cannot be read; "
         "mend them, or take the others with --good-rows"
     )
 
 
-def _bad_plan(name: str, lines: Sequence[str]) -> str:
-    return f"{name}: {'; '.join(lines)}"
+def _bad_plan(name: str, findings: Sequence[Note]) -> str:
+    from stash.rendering.sentences.say import sentence
+
+    return f"{name}: {'; '.join(map(sentence, findings))}"
 
 
 def _undecided(what: str | Note, ways: Sequence[tuple[str | Note, str]]) -> str:

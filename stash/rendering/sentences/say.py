@@ -76,10 +76,11 @@ def _tables() -> dict[str, Words]:
         sheets,
         stock,
         store,
+        typed,
     )
 
     modules = (
-        actions, designs, errors, fit, labels, matching, requirements, sheets, stock, store,
+        actions, designs, errors, fit, labels, matching, requirements, sheets, stock, store, typed,
     )  # fmt: skip
     found: dict[str, Words] = {}
     for module in modules:

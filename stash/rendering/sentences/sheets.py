@@ -2,8 +2,86 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
+from datetime import date
 
+from stash.errors import StashError
+from stash.measures.note import Note
 from stash.rendering.sentences.words import Words
 
-SENTENCES: Mapping[str, Words] = {}
+
+def _found(place: int | str, key: str, what: Note | StashError) -> str:
+    """Where in a plan, and what is wrong there: `line 12: at_most: …`; 0 is its end."""
+    from stash.rendering.sentences.say import sentence
+
+    where = place if isinstance(place, str) else f"line {place}" if place else "its end"
+    return ": ".join(part for part in (where, key, sentence(what)) if part)
+
+
+def _no_plan_heading(heading: str, columns: Sequence[str]) -> str:
+    missing = f"no {heading!r} here; " if heading else "a column piece is missing; "
+    return f"{missing}there is {', '.join(columns)}"
+
+
+def _too_large(what: Note) -> str:
+    from stash.rendering.sentences.say import sentence
+
+    return f"no sheet of yarn is as large: {sentence(what)}; take in a part of it"
+
+
+def _bought_since(opening: date, rows: Sequence[int]) -> str:
+    more = " and more" if rows[5:] else ""
+    return (
+        f"bought on or after {opening}, so no opening stock of that day: row "
+        f"{', '.join(map(str, rows[:5]))}{more}; give those a sheet of their own, or leave "
+        "--opening out"
+    )
+
+
+#: What is wrong with a plan, each in its place.
+_PLANS: Mapping[str, Words] = {
+    "found_in_plan": _found,
+    "plan_too_long": "no plan is longer than {most_kb} kB",
+    "plan_not_utf8": "its letters cannot be read; save it as UTF-8",
+    "plan_too_deep": "no plan is nested so deep, or has so long a number",
+    "not_toml": "not TOML: {said}",
+    "not_csv": "not a csv ({said})",
+    "no_part_of_a_plan": ("{key!r} is no part of a plan; write [[want]], [[mix]], [limits] or aim"),
+    "no_table": "write {table} as a table",
+    "no_plan_key": lambda key, keys: f"no {key!r} here; there is {', '.join(keys)}",
+    "no_plan_heading": _no_plan_heading,
+    "want_of_no_piece": "say which piece is wanted",
+    "most_below_least": "{most} is less than at_least {least}",
+    "mix_of_nothing_wanted": (
+        "nothing of this mix is wanted: name a piece, a size or a colour family that is wanted"
+    ),
+    "counts_and_shares": "give both as counts or both as %",
+    "hours_until_when": "say until when with date=",
+    "no_saved_batch": (
+        "not a saved batch: give a file that `stash batch … --save FILE` wrote, as it wrote it"
+    ),
+}
+
+#: What is wrong with a file that was to be a sheet.
+_SHEETS: Mapping[str, Words] = {
+    "no_mapping": (
+        "cannot read {text!r} after --map: write HEADING=COLUMN, or HEADING= to leave that "
+        "column out"
+    ),
+    "not_to_be_opened": "cannot be read ({why})",
+    "file_too_large": "is larger than {most_mb} MB; take in a part of it",
+    "old_spreadsheet": "an old kind of spreadsheet; save it as xlsx or csv and try again",
+    "sheet_not_text": "not a sheet: its letters cannot be read; save it as csv",
+    "not_a_sheet": "not a sheet but some other kind of file; give a csv or an xlsx",
+    "broken_spreadsheet": "this spreadsheet cannot be opened; save it anew as xlsx",
+    "spreadsheet_unpacks": (
+        "unpacks to more than {most_mb} MB, which no sheet of yarn does; save it anew as csv"
+    ),
+    "sheet_too_large": _too_large,
+    "cell_too_long": "line {line} has a cell of more than {most} letters",
+    "row_too_long": "row {line} has more than {most} cells",
+    "too_many_rows": "it has more than {most_rows} rows or {most_cells} cells",
+    "bought_since": _bought_since,
+}
+
+SENTENCES: Mapping[str, Words] = {**_PLANS, **_SHEETS}
