@@ -10,7 +10,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from itertools import permutations
-from math import ceil
+from math import ceil, fsum
 
 from stash.planning.bench import mostly_um
 from stash.planning.cutting import Strand
@@ -229,7 +229,7 @@ class Counts:
         for lot, written in self._written.items():
             self._cut_values(values, written, plan, lot)
         for at, (least, entries) in self._lacks.items():
-            given = sum(values[column] * brings for column, brings in entries.items())
+            given = fsum(values[column] * brings for column, brings in entries.items())
             values[at] = float(max(0, ceil(least - given - 1e-9)))
         return values
 
