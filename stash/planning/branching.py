@@ -25,7 +25,7 @@ from stash.planning.solver import Effort
 MOST_SLOTS = 4_000
 #: On more lots than this, diving comes so near to the best that this hardly finds anything: there
 #: so small a gap is left, and less work is done for a larger one.
-FEW_LOTS, NEAR_ON_MANY = 60, 5e-3
+FEW_LOTS, NEARLY = 60, 5e-3
 #: More kinds of articles than this are not written out.
 MOST_KINDS = 4_000
 #: The fewest steps that are worth a beginning, and those that tell how much work a step is.
@@ -46,7 +46,7 @@ def close_gap(held: Held, at: tuple[Master, Prices], work: int, calls: Calls) ->
     no bound. `work` is how much there may be of it; told is how much there was.
     """
     few = min(1.0, FEW_LOTS / max(1, len(held.problem.lots)))
-    if _slots(held.problem) > MOST_SLOTS or (few < 1 and held.within(NEAR_ON_MANY)):
+    if _slots(held.problem) > MOST_SLOTS or (few < 1 and held.within(NEARLY)):
         return 0
     left, hard = (most := int(work * few**2)), list[int]()
     for narrow in (True, False):
@@ -59,7 +59,7 @@ def close_gap(held: Held, at: tuple[Master, Prices], work: int, calls: Calls) ->
         if held.problem.per_pair is not None:
             search.pair_up_all()
         left -= search.go_on(left // 5 if narrow else left, calls)
-        if narrow and held.goal.aim is not None and not search.ended:
+        if narrow and not (held.goal.aim is None or search.ended or held.within(NEARLY)):
             left = max(left - search.mend(left // 3, calls), most // 3)
         hard = [*counts.sketched]
     return most - left

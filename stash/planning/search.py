@@ -26,7 +26,7 @@ ENOUGH = 0.001
 ROUNDS = 6
 #: So much work goes into closing gaps, as the solver counts it, and so much of it at most for one
 #: aim: 4 to 8 s of one core.
-WORK, FOR_ONE = 30_000_000, 18_000_000
+WORK, FOR_ONE = 25_000_000, 16_000_000
 #: What is said of each aim while it is worked on.
 DOING = {
     None: "seeing whether all that must be made can be",
