@@ -82,7 +82,7 @@ class Program:
     @property
     def step_work(self) -> int:
         """About what a step of looking for whole numbers comes to."""
-        return min(self.columns * int(self._highs.getNumRow()), 4_000_000) // 8 + 1
+        return min(self.columns * int(self._highs.getNumRow()), 1_600_000) // 8 + 1
 
     def row(self, low: float, high: float, entries: Mapping[int, float] | None = None) -> int:
         """One more row, from low to high; `entries` are what columns already there bring to it."""
