@@ -9,6 +9,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 from functools import cache, lru_cache
+from math import fsum
 
 
 @dataclass(frozen=True, slots=True)
@@ -180,7 +181,7 @@ def content(blend: str) -> Content:
             continue
         known.append(fibre)
         shares += [float(read["share"].replace(",", "."))] if read["share"] else []
-    return Content(tuple(known), whole and (not shares or sum(shares) >= 98))
+    return Content(tuple(known), whole and (not shares or fsum(shares) >= 98))
 
 
 def without_adjectives(words: str) -> str:

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
-from itertools import chain, islice
+from itertools import chain, combinations, cycle, islice
 
 from stash.planning.model.problem import Column, Problem
 from stash.planning.optimiser.counting import Counts
@@ -23,47 +23,65 @@ from stash.planning.optimiser.solver import Effort
 
 #: More parts, each counted for each lot that may give it, than this are left as they are.
 MOST_SLOTS = 4_000
+#: On more lots than this, diving comes so near to the best that this hardly finds anything: there
+#: so small a gap is left, and less work is done for a larger one.
+FEW_LOTS, NEARLY = 60, 5e-3
 #: More kinds of articles than this are not written out.
-MOST_KINDS = 3_000
-#: So many steps are taken for an aim, times what a step is of work in that program; and the fewest
-#: steps that are worth a beginning.
-WORK, LEAST_STEPS = 120_000_000, 20
+MOST_KINDS = 4_000
+#: The fewest steps that are worth a beginning, and those that tell how much work a step is.
+LEAST_STEPS, TOLD_STEPS = 5, 20
+#: To plan in parts, wants and lots are dealt out to so many heaps, and two are taken at a time; so
+#: often may that be tried for the work there is for it.
+HEAPS, TRIES = 4, 16
 #: What is lost of the part balls of a lot by cutting, below which it is left as it is.
 LITTLE_UM = 100_000
 #: So near to the best of the part balls is near enough.
 NEAR = 2e-3
 
 
-def close_gap(held: Held, at: tuple[Master, Prices], calls: Calls) -> None:
+def close_gap(held: Held, at: tuple[Master, Prices], work: int, calls: Calls) -> int:
     """Look among all whole plans that could be better; prices are those of the best fractions.
 
     From the first lot on that is too large to be written out, what is found is still a plan, but
-    no bound.
+    no bound. `work` is how much there may be of it; told is how much there was.
     """
-    if _slots(held.problem) > MOST_SLOTS:
-        return
-    left = WORK
+    few = min(1.0, FEW_LOTS / max(1, len(held.problem.lots)))
+    if _slots(held.problem) > MOST_SLOTS or (few < 1 and held.within(NEARLY)):
+        return 0
+    left, hard = (most := int(work * few**2)), list[int]()
     for narrow in (True, False):
         counts = Counts(held.problem, held.goal, calls.stop, careful=narrow)
         if narrow and held.goal.kept and held.goal.leftovers:
             counts.make_as_many(held.plan)
+        for lot in hard:
+            counts.sketch_out(lot)
         search = _Search(held, counts, *at, proved=not narrow)
         if held.problem.per_pair is not None:
             search.pair_up_all()
-        left -= search.go_on(left // 3 if narrow else left, calls)
+        left -= search.go_on(left // 5 if narrow else left, calls)
+        if narrow and not (held.goal.aim is None or search.ended or held.within(NEARLY)):
+            left = max(left - search.mend(left // 3, calls), most // 3)
+        hard = [*counts.sketched]
+    return most - left
 
 
 def _slots(problem: Problem) -> int:
     return sum(len(part.places) for want in problem.wants for part in want.parts)
 
 
+def _parts(problem: Problem) -> Iterator[tuple[frozenset[int], frozenset[int]]]:
+    """The wants, or the lots, that are planned anew at a time."""
+    for heaps in combinations(range(HEAPS), 2):
+        yield frozenset(), frozenset(i for i in range(len(problem.lots)) if i % HEAPS in heaps)
+        yield frozenset(i for i in range(len(problem.wants)) if i % HEAPS in heaps), frozenset()
+
+
 @dataclass(frozen=True, slots=True)
 class _Round:
-    """How many steps it took, whether it taught anything, and whether it came to its end."""
+    """How much work it took, and whether it taught anything."""
 
-    steps: int
+    work: int
     learnt: bool
-    ended: bool
 
 
 @dataclass(slots=True)
@@ -74,22 +92,47 @@ class _Search:
     prices: Prices
     paired: set[int] = field(default_factory=set)
     proved: bool = True
+    pace: float = 1.0
+    ended: bool = False
 
     def go_on(self, work: int, calls: Calls) -> int:
         """Ask until there is nothing more to be had for so much work; how much it took."""
-        left, last = work, self.counts.careful
-        while not (calls.stop() or self.near()):
-            weight = self.counts.weight
-            steps = (left if last else left * 2 // 3) // weight
+        left, more = work, True
+        while more and not (calls.stop() or self.near()):
+            # what the numbers break costs another round
+            steps = self._steps(left if self.counts.careful else left * 4 // 5)
             if steps < LEAST_STEPS:
                 break
             calls.tell(f"closing the gap: {100 * self.held.attained.gap:.1f} % so far")
             asked = self.round(steps)
-            left -= asked.steps * weight
-            if not asked.learnt and (last or asked.ended):
-                break
-            last = not asked.learnt
+            left -= asked.work
+            more = asked.learnt or (not self.ended and left > work // 2)
         return work - left
+
+    def mend(self, work: int, calls: Calls) -> int:
+        """Plan some of the wants or lots anew, the rest kept, while it helps; how much it took.
+
+        Where all at once is too much, parts of a plan are soon made better.
+        """
+        left, still, parts = work, 0, [*_parts(self.held.problem)]
+        # with most of it kept a step is less work than told
+        steps = max(TOLD_STEPS, self._steps(work // TRIES))
+        for wants, lots in cycle(parts):
+            if calls.stop() or self.near() or left < work // TRIES or still >= len(parts):
+                break
+            had = self.held.total
+            self.counts.keep_all_but(self.held.plan, wants, lots)
+            found = self.counts.whole(self._effort(steps), self.held.plan)
+            if found.values is not None:
+                self._offer(found.values)
+            left -= found.work
+            still = 0 if self.held.total > had else still + 1
+        self.counts.keep_nothing()
+        return work - left
+
+    def _steps(self, work: int) -> int:
+        """About how many steps can be taken for so much work."""
+        return int(work / (self.counts.program.step_work * self.pace))
 
     def near(self) -> bool:
         """Whether what is found is as good as can be asked for."""
@@ -99,14 +142,22 @@ class _Search:
         """Ask once."""
         held, counts = self.held, self.counts
         found = counts.whole(self._effort(steps), held.plan)
+        if found.steps >= TOLD_STEPS:
+            self.pace = max(0.25, found.work / found.steps / counts.program.step_work)
+        self.ended = found.ended
         if self.proved:
             held.lower(found.bound * counts.scale)
         if found.values is None or self.near():
-            return _Round(found.steps, False, found.ended)
-        made = paired(held.problem, counts.parts(found.values), counts.program.stop)
+            return _Round(found.work, False)
+        return _Round(found.work, self._learn(self._offer(found.values), found.values))
+
+    def _offer(self, values: Sequence[float]) -> Paired:
+        """Make articles of the numbers and keep them if they are better."""
+        held, counts = self.held, self.counts
+        made = paired(held.problem, counts.parts(values), counts.program.stop)
         held.offer(made.articles)
         held.offer(_as_given(held, made.articles))
-        return _Round(found.steps, self._learn(made, found.values), found.ended)
+        return made
 
     def _effort(self, steps: int) -> Effort:
         gap = NEAR if self.held.goal.leftovers else 0.0
@@ -117,7 +168,9 @@ class _Search:
         news = self._pair_up(made.short, self.counts.parts(values))
         hard = [*self._hard(values)]
         for lot in hard:
-            if can_be_written(self.held.problem.lots[lot]):
+            if lot not in self.counts.sketched:
+                self.counts.sketch_out(lot)
+            elif can_be_written(self.held.problem.lots[lot]):
                 self.counts.write_out(lot)
             else:
                 self.proved = False

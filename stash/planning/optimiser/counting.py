@@ -8,9 +8,10 @@ kinds of articles there are, and what it proves holds for every plan.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections import Counter
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from itertools import permutations
-from math import ceil
+from math import ceil, fsum
 
 from stash.planning.model.problem import Aim, Column, Mix, Place, Problem, Want
 from stash.planning.optimiser.cutting import Strand
@@ -18,12 +19,10 @@ from stash.planning.optimiser.draft_plan import mostly_um
 from stash.planning.optimiser.formulate import Goal, Reached, largest
 from stash.planning.optimiser.pairing import Slot, slots_of
 from stash.planning.optimiser.plan import Plan, Taken, used_up_um
-from stash.planning.optimiser.skeinwise import Written, write_out
+from stash.planning.optimiser.skeinwise import Sketched, Written, sketch_out, write_out
 from stash.planning.optimiser.solver import ENDLESS, Effort, Program, Stop, Whole
 
 _M = 1_000_000
-#: How much more work a column of a lot that is written out is than another.
-WRITTEN = 4
 
 
 class Counts:
@@ -42,6 +41,7 @@ class Counts:
         self.slots = {slot: self._slot(slot) for slot in _slots(problem)}
         self.used_up: dict[int, int] = {}
         self.known: set[int] = set()
+        self.sketched: dict[int, Sketched] = {}
         self._written: dict[int, Written] = {}
         self._lacks: dict[int, tuple[float, Mapping[int, float]]] = {}
         self._kinds: dict[Column, int] = {}
@@ -59,10 +59,11 @@ class Counts:
         self.program.worths([worths.get(at, 0.0) for at in range(self.program.columns)])
 
     def _slot(self, slot: Slot) -> int:
-        want = self.problem.wants[slot.want]
-        place = want.parts[slot.part].places[slot.lot]
-        most = self.problem.lots[slot.lot].most_um // max(1, place.least_um)
-        return self.program.column(0.0, {}, min(want.at_most, most))
+        return self.program.column(0.0, {}, self._most_of(slot))
+
+    def _most_of(self, slot: Slot) -> int:
+        most = self.problem.lots[slot.lot].most_um // max(1, self._place(slot).least_um)
+        return min(self.problem.wants[slot.want].at_most, most)
 
     def _least(self, entries: Mapping[int, float], least: float) -> None:
         """At least so much; where what must be made is asked for, what lacks of it is counted."""
@@ -205,12 +206,6 @@ class Counts:
 
     # answers
 
-    @property
-    def weight(self) -> int:
-        """How much work a step is, as measured: the lots that are written out make it slow."""
-        written = sum(cut.columns for cut in self._written.values())
-        return int((self.program.size + WRITTEN * written) ** 1.7)
-
     def whole(self, effort: Effort, plan: Plan) -> Whole:
         """The best in whole numbers, looked for from a plan on."""
         return self.program.whole(effort, self._as_values(plan))
@@ -228,23 +223,31 @@ class Counts:
             values[at] = used_up_um(self.problem, plan, lot) / _M
         for lot, written in self._written.items():
             self._cut_values(values, written, plan, lot)
+        for lot, sketched in self.sketched.items():
+            self._cut_values(values, sketched, plan, lot)
         for at, (least, entries) in self._lacks.items():
-            given = sum(values[column] * brings for column, brings in entries.items())
+            given = fsum(values[column] * brings for column, brings in entries.items())
             values[at] = float(max(0, ceil(least - given - 1e-9)))
         return values
 
-    def _cut_values(self, values: list[float], written: Written, plan: Plan, lot: int) -> None:
+    def _cut_values(
+        self, values: list[float], cut_as: Written | Sketched, plan: Plan, lot: int
+    ) -> None:
         strands: dict[tuple[int, int, int], list[Taken]] = {}
         for cut in plan.taken:
             if cut.lot == lot:
                 strands.setdefault((cut.article, cut.part, cut.strand), []).append(cut)
-        joined = iter(written.joined)
+        places = iter(cut_as.joined if isinstance(cut_as, Written) else ())
         for (article, number, strand), cuts in strands.items():
             part = self.problem.wants[plan.articles[article].want].parts[number]
             kind = Strand(part.strand_lengths[strand], part.places[lot].pool)
             if len(cuts) == 1:
-                values[written.whole[kind, cuts[0].piece]] += 1
-            elif one := next(joined, None):
+                values[cut_as.whole[kind, cuts[0].piece]] += 1
+            elif isinstance(cut_as, Sketched):
+                values[cut_as.joined[kind]] += 1
+                for cut in cuts:
+                    values[cut_as.cut[cut.piece]] += cut.um / _M
+            elif one := next(places, None):
                 values[one.kinds[kind]] = 1.0
                 for cut in cuts:
                     values[one.used[cut.piece]] = 1.0
@@ -279,6 +282,18 @@ class Counts:
             self.most[want] = counts[want]
             self.program.between(at, counts[want], counts[want])
 
+    def keep_all_but(self, plan: Plan, wants: Collection[int], lots: Collection[int]) -> None:
+        """From now on make what a plan makes, but of these wants and of these lots as is best."""
+        counts = Counter(slot for column in plan.articles for slot in slots_of(column))
+        for slot, at in self.slots.items():
+            free = slot.want in wants or slot.lot in lots
+            self.program.between(at, 0 if free else counts[slot], self._most_of(slot))
+
+    def keep_nothing(self) -> None:
+        """From now on make whatever is best, as before `keep_all_but`."""
+        for slot, at in self.slots.items():
+            self.program.between(at, 0, self._most_of(slot))
+
     def pair_up(self, wants: Sequence[int], kinds: Sequence[Column]) -> None:
         """From now on let the parts of some wants make up articles of these kinds."""
         made = {
@@ -299,15 +314,31 @@ class Counts:
     def write_out(self, lot: int) -> None:
         """From now on hold a lot to what can be cut of its skeins."""
         self.known.add(lot)
+        stock = self.problem.lots[lot]
+        asked = self._asked_of(lot)
+        self._written[lot] = write_out(self.program, stock, self.problem.ends, asked)
+        self._use_up(lot, self._written[lot])
+
+    def sketch_out(self, lot: int) -> None:
+        """From now on hold a lot to what holds of any cutting of its skeins."""
+        stock = self.problem.lots[lot]
+        asked = self._asked_of(lot)
+        self.sketched[lot] = sketch_out(self.program, stock, self.problem.ends, asked)
+        self._use_up(lot, self.sketched[lot])
+
+    def _asked_of(self, lot: int) -> dict[Strand, dict[int, float]]:
+        """The columns that ask a lot for strands of each kind."""
         asked: dict[Strand, dict[int, float]] = {}
         for slot in self._by_lot()[lot]:
             for strand in self._strands(slot):
                 entries = asked.setdefault(strand, {})
                 at = self.slots[slot]
                 entries[at] = entries.get(at, 0.0) + 1.0
+        return asked
+
+    def _use_up(self, lot: int, cut: Written | Sketched) -> None:
+        """No more of the part balls of a lot is used than is cut of them."""
         stock = self.problem.lots[lot]
-        cut = write_out(self.program, stock, self.problem.ends, asked)
-        self._written[lot] = cut
         if lot in self.used_up:
             opened: dict[int, float] = {}
             for i, piece in enumerate(stock.pieces):

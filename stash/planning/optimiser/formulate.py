@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
+from math import fsum
 
 from stash.planning.model.problem import Aim, Column, Mix, Place, Problem
 from stash.planning.optimiser.pricing import Prices, gainful
@@ -198,7 +199,7 @@ class Master:
         rows = found.prices
         yarn = {}
         for key, above in self.over.items():
-            price = sum(rows[self._yarn[k]] for k in above)
+            price = fsum(rows[self._yarn[k]] for k in above)
             if key[0] in self._leftovers:
                 price -= rows[self._leftovers[key[0]]]
             yarn[key] = price / _M

@@ -24,6 +24,9 @@ from stash.planning.optimiser.rounding import dive
 ENOUGH = 0.001
 #: How often what is left over is gathered and the rest asked again.
 ROUNDS = 6
+#: So much work goes into closing gaps, as the solver counts it, and so much of it at most for one
+#: aim: 4 to 8 s of one core.
+WORK, FOR_ONE = 25_000_000, 16_000_000
 #: What is said of each aim while it is worked on.
 DOING = {
     None: "seeing whether all that must be made can be",
@@ -49,10 +52,11 @@ def best_plan(problem: Problem, aims: Sequence[Aim], calls: Calls) -> Solved:
     best = first_plan(problem)
     attained: list[Attained] = []
     kept: list[Reached] = []
+    left = WORK
     for aim in (*([None] if _has_musts(problem) else []), *aims):
         calls.tell(DOING[aim])
         held = Held(problem, Goal(aim, tuple(kept)), best)
-        _pursue(held, calls)
+        left -= _pursue(held, min(left, FOR_ONE), calls)
         best = held.plan
         attained.append(held.attained)
         if aim is None:
@@ -83,7 +87,8 @@ def given_up(problem: Problem, plan: Plan) -> Problem:
     return replace(problem, wants=tuple(wants), mixes=tuple(mixes))
 
 
-def _pursue(held: Held, calls: Calls) -> None:
+def _pursue(held: Held, work: int, calls: Calls) -> int:
+    """Look for the most of a goal; how much of the work for closing the gap was taken."""
     master = Master(held.problem, held.goal, calls.stop)
     for column in held.plan.articles:
         master.add(column)
@@ -93,7 +98,8 @@ def _pursue(held: Held, calls: Calls) -> None:
         prices = master.prices(found)
         _dive_and_settle(held, (master, prices), calls)
         if not held.within(0.0) and not calls.stop():
-            close_gap(held, (master, prices), calls)
+            return close_gap(held, (master, prices), work, calls)
+    return 0
 
 
 def _dive_and_settle(held: Held, at: tuple[Master, Prices], calls: Calls) -> None:

@@ -18,8 +18,8 @@ from stash.planning.optimiser.solver import ENDLESS, Effort, Program, going_on
 _M = 1_000_000
 #: A lot with more places for joined strands, times skeins, than this is not written out.
 MOST_PLACES = 240
-#: So long is looked for the best way to cut one lot.
-EFFORT = Effort(1e-3, 100)
+#: So near to the best is one lot cut, in so many steps and so much work at most.
+GAP, STEPS, WORK = 1e-3, 100, 300_000
 #: What a join costs against a metre of part balls: fewer joins settle ties.
 A_JOIN = 1e-3
 
@@ -52,6 +52,59 @@ class Written:
             if piece in one.cut:
                 told[one.cut[piece]] = 1.0
         return told
+
+
+@dataclass(frozen=True, slots=True)
+class Sketched:
+    """As `Written`, but of what is joined only how many of each kind and how much of each skein."""
+
+    whole: Mapping[tuple[Strand, int], int]
+    joined: Mapping[Strand, int]
+    cut: Mapping[int, int]
+
+    def of_piece(self, piece: int) -> dict[int, float]:
+        """All that is cut of a skein, in metres."""
+        told = {at: kind.um / _M for (kind, i), at in self.whole.items() if i == piece}
+        return told | ({self.cut[piece]: 1.0} if piece in self.cut else {})
+
+
+def sketch_out(
+    program: Program, stock: StockLot, ends: Ends, asked: Mapping[Strand, Mapping[int, float]]
+) -> Sketched:
+    """Put into a program what holds of any cutting of a lot: every cutting fits it, not only such.
+
+    It takes far fewer columns than to write the lot out, and mostly does.
+    """
+    whole = {
+        (kind, i): program.column(0.0, {}, piece.um // max(1, kind.um))
+        for kind in asked
+        for i, piece in enumerate(stock.pieces)
+        if kind.pool >> i & 1 and piece.um >= kind.um
+    }
+    joins = len(stock.pieces) - 1
+    found = Sketched(
+        whole,
+        {kind: program.column(0.0, {}, joins) for kind in asked},
+        {
+            i: program.column(0.0, {}, piece.um / _M, whole=False)
+            for i, piece in enumerate(stock.pieces)
+            if piece.um >= ends.shortest_um
+        },
+    )
+    for kind, entries in asked.items():
+        given = {at: 1.0 for (one, _), at in whole.items() if one == kind}
+        lacks = {at: -count for at, count in entries.items()}
+        program.row(0.0, 0.0, {**lacks, **given, found.joined[kind]: 1.0})
+    for i, piece in enumerate(stock.pieces):
+        program.row(-ENDLESS, piece.um / _M, found.of_piece(i))
+    every = [found.of_piece(i) for i in range(len(stock.pieces))]
+    program.row(-ENDLESS, stock.most_um / _M, {at: um for one in every for at, um in one.items()})
+    program.row(-ENDLESS, joins, dict.fromkeys(found.joined.values(), 1.0))
+    cut = dict.fromkeys(found.cut.values(), 1.0)
+    for least, most, few in ((0.0, ENDLESS, 1), (-ENDLESS, 0.0, joins)):
+        long = {at: -(kind.um + ends.join_um * few) / _M for kind, at in found.joined.items()}
+        program.row(least, most, cut | long)
+    return found
 
 
 def can_be_written(stock: StockLot) -> bool:
@@ -128,7 +181,7 @@ def best_cut(stock: StockLot, strands: tuple[Strand, ...], ends: Ends) -> Cuttin
         program.between(next(iter(entries)), count, count)
     lot = write_out(program, stock, ends, asked)
     _worth(program, stock, strands, lot)
-    found = program.whole(EFFORT)
+    found = program.whole(Effort(GAP, min(STEPS, WORK // program.step_work)))
     if found.values is None:
         return None
     return _as_cut(stock, strands, ends, lot, found.values)

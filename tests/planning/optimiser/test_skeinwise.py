@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from random import Random
 
 import pytest
 from workshops import ENDS, a_lot
 
+from stash.planning.model.problem import StockLot
 from stash.planning.optimiser.cutting import Cutting, Strand, exactly, thriftily
 from stash.planning.optimiser.plan import opened_um
-from stash.planning.optimiser.skeinwise import best_cut
+from stash.planning.optimiser.skeinwise import best_cut, sketch_out
+from stash.planning.optimiser.solver import Effort, Program, going_on
 
 
 def sound(cutting: Cutting, strands: list[Strand], pieces: list[int]) -> bool:
@@ -55,3 +58,42 @@ def test_ends_too_short_to_join_are_cut_whole_or_not_at_all() -> None:
 
     assert cutting is not None
     assert {(cut.piece, cut.strand) for cut in cutting.cuts} == {(0, 0), (1, 1)}
+
+
+def sketched(lot: StockLot, strands: list[Strand]) -> bool:
+    """Whether so many strands fit a lot that is only sketched."""
+    program = Program(going_on)
+    asked = {}
+    for kind, count in Counter(strands).items():
+        at = program.column(0.0, {}, count)
+        program.between(at, count, count)
+        asked[kind] = {at: 1.0}
+    sketch_out(program, lot, ENDS, asked)
+    return program.whole(Effort(0.0, 1_000)).values is not None
+
+
+@pytest.mark.parametrize("first", range(0, 120, 10))
+def test_every_cutting_fits_the_sketch_of_its_lot(first: int) -> None:
+    """So what is proved with sketches holds for every plan."""
+    for seed in range(first, first + 10):
+        random = Random(seed)
+        lot = a_lot(*(round(random.uniform(3, 60), 3) for _ in range(random.randint(1, 5))))
+        every = (1 << len(lot.pieces)) - 1
+        pools = [every, every, random.randint(1, every)]
+        strands = [
+            Strand(round(random.uniform(3, 50) * 1e6), random.choice(pools))
+            for _ in range(random.randint(1, 6))
+        ]
+
+        if isinstance(exactly(lot, strands, ENDS), Cutting):
+            assert sketched(lot, strands), seed
+
+
+def test_a_sketch_knows_that_a_skein_is_not_cut_twice() -> None:
+    """Three strands of 30 m out of two skeins of 50 m: 90 m of 100 m, but one must be joined."""
+    lot = a_lot(50, 50)
+    thirty = Strand(30_000_000, 3)
+
+    assert sketched(lot, [thirty] * 3)
+    assert not sketched(lot, [thirty] * 3 + [Strand(9_700_000, 3)])
+    assert not sketched(a_lot(50, 1.5), [Strand(50_500_000, 3)])
