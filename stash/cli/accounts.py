@@ -34,4 +34,4 @@ def show_account(
         lambda: rendered.rows(found),
     )
     if how is not As.JSON:
-        say_notes(rendered.notes(found))
+        say_notes(rendered.account_notes(found))

@@ -154,7 +154,7 @@ def _planned(book: Book, wanted: BatchAsked, seconds: float) -> PlannedBatch:
 
     watch = Watch(seconds)
     with stopped_by_hand(watch):
-        found = plan_batch(book, wanted, watch.stop, watch.tell)
+        found = plan_batch(book, wanted, watch.stop, watch.now_doing)
     if not found.batch.finished:
         note(UNFINISHED)
     return found
@@ -170,7 +170,7 @@ class Watch:
         self._seconds, self._doing = seconds, ""
         self.pressed = False
 
-    def tell(self, doing: str) -> None:
+    def now_doing(self, doing: str) -> None:
         """What goes on from now."""
         self._doing = doing
 

@@ -100,7 +100,7 @@ def _of_article(
         by_skein,
     )
     found = will_last(open_book(file), asked)
-    say_notes(rendered.notes(found))
+    say_notes(rendered.outlook_notes(found))
     answer(
         how,
         lambda: rendered.keys(found),

@@ -111,7 +111,7 @@ def cost(
         lambda: list(rendered.rows(found)),
     )
     if how is not As.JSON:
-        say_notes(rendered.notes(found))
+        say_notes(rendered.cost_notes(found))
 
 
 def _method(text: str) -> Method | None:
@@ -141,4 +141,4 @@ def value(
         lambda: list(rendered.rows(found)),
     )
     if how is not As.JSON:
-        say_notes(rendered.notes(found))
+        say_notes(rendered.value_notes(found))

@@ -26,11 +26,11 @@ if TYPE_CHECKING:
 
 def register(app: typer.Typer) -> None:
     """Put these commands on the command line."""
-    app.command(name="shelf")(look)
+    app.command()(shelf)
     app.command()(show)
 
 
-def look(
+def shelf(
     words: Annotated[
         list[str] | None, typer.Argument(help="Words to find; misspelt is fine.")
     ] = None,

@@ -123,7 +123,7 @@ def _show(book: Book, wanted: ShortAsked, how: As) -> None:
 
     watch = Watch()
     with stopped_by_hand(watch):
-        found = short(book, wanted, watch.stop, watch.tell)
+        found = short(book, wanted, watch.stop, watch.now_doing)
     answer(
         how,
         lambda: rendered.keys(found),
