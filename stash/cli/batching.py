@@ -84,8 +84,6 @@ def batch(
     words: WishWords,
 ) -> None:
     """What to make before a market. The best whole plan for the shelf, cut skein by skein."""
-    from stash.rendering.batch import saved_text
-
     book = open_book(file)
     if book_it is not None:
         if plan or want or save:
@@ -101,9 +99,7 @@ def batch(
     found = _planned(book, _asked(read, words), seconds)
     if save is not None:
         _save(save, found, over)
-    _show(book, found, how)
-    if save is not None:
-        note(saved_text(save))
+    _show(book, found, how, save)
 
 
 def _typed(**options: str) -> dict[str, str]:
@@ -214,7 +210,7 @@ def _save(path: Path, found: PlannedBatch, over: bool) -> None:
     writing.write(path, written(found.saved), over=over)
 
 
-def _show(book: Book, found: PlannedBatch, how: As) -> None:
+def _show(book: Book, found: PlannedBatch, how: As, saved: Path | None) -> None:
     from stash.rendering import batch as rendered
 
     shown_on, plan = page_of(book), found.batch
@@ -224,6 +220,8 @@ def _show(book: Book, found: PlannedBatch, how: As) -> None:
         lambda: rendered.text(plan, shown_on),
         lambda: rendered.rows(plan),
     )
+    if saved is not None:
+        note(rendered.saved_text(saved))
 
 
 def _book(book: Book, path: Path, on: str, how: As) -> None:
