@@ -87,12 +87,12 @@ def batch(
     book = open_book(file)
     if book_it is not None:
         if plan or want or save:
-            refuse("--aside books a plan that was kept: leave out what plans another")
+            refuse("books_a_kept_plan")
         _book(book, book_it, on, how)
         return
     _refuse_to_save(save, over)
     if words.two_lots or words.apart:
-        refuse("a batch takes each role from one lot: leave out --two-lots and --strands-apart")
+        refuse("batch_of_one_lot")
     limits = _typed(hours=hours, hours_a_week=weekly, date=by, keep_out=", ".join(keep_out or []))
     limits |= _typed(per_pair=per_pair, hold_back=hold_back)
     read = read_plan(book, plan_typed(plan, want or [], limits), aim)
@@ -206,7 +206,7 @@ def _save(path: Path, found: PlannedBatch, over: bool) -> None:
     from stash.exchange.saved_plan import written
 
     if not found.batch.made:
-        refuse("nothing can be made, so there is no plan to keep; see it without --save")
+        refuse("no_plan_to_keep")
     writing.write(path, written(found.saved), over=over)
 
 

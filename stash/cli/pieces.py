@@ -63,7 +63,7 @@ def need(
     share = piece_typed.margin(margin) if margin else settings.margin
     if piece:
         if words != piece_typed.PieceWords(terms=words.terms):
-            refuse("name a kept piece or describe one with options, not both")
+            refuse("named_and_described")
         asked = pieces.show(open_book(file), piece, share).need
     else:
         plan = piece_typed.piece(in_her_words(words, settings))
@@ -105,7 +105,7 @@ def known_piece(piece: str, words: PieceWords, margin: str, file: Path | None) -
     share = piece_typed.margin(margin) if margin else None
     if piece:
         if words != piece_typed.PieceWords(terms=words.terms):
-            refuse("name a kept piece or describe one with options, not both")
+            refuse("named_and_described")
         return pieces.known(open_book(file), piece, share)
     settings = settings_of(file)
     described = piece_typed.piece(in_her_words(words, settings))
@@ -125,7 +125,7 @@ def add_piece(
     from stash.rendering import pieces as rendered
 
     if not name.strip() or name.strip().isdigit():
-        refuse(f"{name!r} cannot be the name of a piece: give it a word, so that it is no number")
+        refuse("no_name_of_a_piece", name=name)
     settings = settings_of(file)
     words = replace(in_her_words(words, settings), name=name.strip())
     plan = piece_typed.piece(words)

@@ -49,7 +49,7 @@ def sold(
     from stash.rendering import sale as rendered
 
     if not price.strip():
-        refuse("say what the buyer paid, as --for 28.00")
+        refuse("no_price_paid")
     typed, currency = typed_together([price, fee], settings_of(file).currency)
     paid, kept = (amount or NO_MONEY for amount in typed)
     done = sell(open_book(file), article, paid, kept, currency=currency, on=day(on))

@@ -106,7 +106,7 @@ def _order(text: str) -> Order | None:
     if not text:
         return None
     if text.strip().lower() not in set(Order):
-        refuse(f"cannot sort by {text!r}: choose {', '.join(Order)}")
+        refuse("cannot_sort", by=text, orders=tuple(Order))
     return Order(text.strip().lower())
 
 

@@ -67,6 +67,7 @@ def _not_found(error: NotFound) -> str:
 def _tables() -> dict[str, Words]:
     from stash.rendering.sentences import (
         actions,
+        commands,
         errors,
         labels,
         matching,
@@ -76,7 +77,7 @@ def _tables() -> dict[str, Words]:
         store,
     )
 
-    modules = (actions, errors, labels, matching, requirements, sheets, stock, store)
+    modules = (actions, commands, errors, labels, matching, requirements, sheets, stock, store)
     found: dict[str, Words] = {}
     for module in modules:
         found.update(module.SENTENCES)
