@@ -12,7 +12,7 @@ def days_between(first: str, last: str) -> tuple[date | None, date | None]:
     """The ends of a span as typed with --from and --to, both included."""
     begins, ends = day(first), day(last)
     if begins and ends and begins > ends:
-        refuse(f"--from {begins} is after --to {ends}: give the earlier day first")
+        refuse("span_backwards", begins=begins, ends=ends)
     return begins, ends
 
 
@@ -24,7 +24,7 @@ def show_account(
     from stash.rendering import log_sum as rendered
 
     if by and by.strip().lower() not in set(By):
-        refuse(f"cannot tell apart by {by!r}: choose {' or '.join(By)}")
+        refuse("cannot_tell_apart", by=by, ways=tuple(By))
     book = open_book(file)
     found = account(book, *span, By(by.strip().lower()) if by else None)
     answer(
@@ -34,4 +34,4 @@ def show_account(
         lambda: rendered.rows(found),
     )
     if how is not As.JSON:
-        say_notes(rendered.notes(found))
+        say_notes(rendered.account_notes(found))

@@ -84,26 +84,22 @@ def batch(
     words: WishWords,
 ) -> None:
     """What to make before a market. The best whole plan for the shelf, cut skein by skein."""
-    from stash.rendering.batch import saved_text
-
     book = open_book(file)
     if book_it is not None:
         if plan or want or save:
-            refuse("--aside books a plan that was kept: leave out what plans another")
+            refuse("books_a_kept_plan")
         _book(book, book_it, on, how)
         return
     _refuse_to_save(save, over)
     if words.two_lots or words.apart:
-        refuse("a batch takes each role from one lot: leave out --two-lots and --strands-apart")
+        refuse("batch_of_one_lot")
     limits = _typed(hours=hours, hours_a_week=weekly, date=by, keep_out=", ".join(keep_out or []))
     limits |= _typed(per_pair=per_pair, hold_back=hold_back)
     read = read_plan(book, plan_typed(plan, want or [], limits), aim)
     found = _planned(book, _asked(read, words), seconds)
     if save is not None:
         _save(save, found, over)
-    _show(book, found, how)
-    if save is not None:
-        note(saved_text(save))
+    _show(book, found, how, save)
 
 
 def _typed(**options: str) -> dict[str, str]:
@@ -154,7 +150,7 @@ def _planned(book: Book, wanted: BatchAsked, seconds: float) -> PlannedBatch:
 
     watch = Watch(seconds)
     with stopped_by_hand(watch):
-        found = plan_batch(book, wanted, watch.stop, watch.tell)
+        found = plan_batch(book, wanted, watch.stop, watch.now_doing)
     if not found.batch.finished:
         note(UNFINISHED)
     return found
@@ -170,7 +166,7 @@ class Watch:
         self._seconds, self._doing = seconds, ""
         self.pressed = False
 
-    def tell(self, doing: str) -> None:
+    def now_doing(self, doing: str) -> None:
         """What goes on from now."""
         self._doing = doing
 
@@ -210,11 +206,11 @@ def _save(path: Path, found: PlannedBatch, over: bool) -> None:
     from stash.exchange.saved_plan import plan_written
 
     if not found.batch.made:
-        refuse("nothing can be made, so there is no plan to keep; see it without --save")
+        refuse("no_plan_to_keep")
     writing.write(path, plan_written(found.saved), over=over)
 
 
-def _show(book: Book, found: PlannedBatch, how: As) -> None:
+def _show(book: Book, found: PlannedBatch, how: As, saved: Path | None) -> None:
     from stash.rendering import batch as rendered
 
     shown_on, plan = page_of(book), found.batch
@@ -224,6 +220,8 @@ def _show(book: Book, found: PlannedBatch, how: As) -> None:
         lambda: rendered.text(plan, shown_on),
         lambda: rendered.rows(plan),
     )
+    if saved is not None:
+        note(rendered.saved_text(saved))
 
 
 def _book(book: Book, path: Path, on: str, how: As) -> None:

@@ -68,13 +68,13 @@ def weigh(
     from stash.rendering import weigh as rendered
 
     if row is not None and not reading:
-        refuse(f"row {row} goes with what the whole ball weighs, as in 63g --row {row}")
+        refuse("row_without_reading", row=row)
     book = open_book(file)
     if metre:
         _weigh_metre(book, skein, metre, on)
     if not reading:
         if not metre:
-            refuse("say what the scale shows, as 43g, or what a length weighs: --metre 10m=4.3g")
+            refuse("no_reading")
         return
     off = tare_typed(tare, settings(book)) if tare else None
     asked = Asked(quantities.mass(reading), article or None, off, opened, recount, row=row)
@@ -141,7 +141,7 @@ def gone(
     from stash.rendering import use as rendered
 
     if not why:
-        refuse("say why it is gone: --why given, sold, lost or spoilt")
+        refuse("gone_without_reason")
     reason = leaving(why)
     book = open_book(file)
     typed = Amount(amount, quantities.amount(amount)) if amount else None
@@ -215,7 +215,7 @@ def change(
 
 def _refuse_no_change(changes: Changes) -> None:
     if changes == type(changes)():
-        refuse("say what to put right, as in --place 'blue box' or --put-up 100g/200m")
+        refuse("no_change")
 
 
 def log(
@@ -239,11 +239,11 @@ def log(
     span = days_between(begins, ends)
     if summed:
         if newest is not None or everything:
-            refuse("--sum takes in all of a span: leave --newest and --all out")
+            refuse("sum_of_all")
         show_account(span, by, how, file)
         return
     if by:
-        refuse("--by tells sums apart: say --sum as well")
+        refuse("by_without_sum")
     if newest is not None:
         newest = whole("--newest", newest, 1_000_000)
     elif not everything and not any(span):

@@ -49,7 +49,7 @@ def chosen_file(file: Path | None) -> Path:
         try:
             return file.expanduser()
         except RuntimeError:
-            raise FileTrouble(file, "there is no such user; give the whole path") from None
+            raise FileTrouble(file, "no_such_user") from None
     from platformdirs import user_data_path
 
     return user_data_path("stash", appauthor=False) / "shelf.stash"
@@ -214,17 +214,17 @@ def progress(text: str) -> None:
         typer.echo(f"{text} …", err=True)
 
 
-def refuse(text: str) -> NoReturn:
-    """Words that do not go together, said in one line with the way out."""
+def refuse(kind: str, /, **facts: Any) -> NoReturn:
+    """Words that do not go together; `rendering.sentences.commands` has the line for each kind."""
     from stash.errors import BadInput
 
-    raise BadInput(text)
+    raise BadInput(kind, **facts)
 
 
 def whole(option: str, value: int, most: int) -> int:
     """A whole number typed with an option, from 1 up."""
     if not 1 <= value <= most:
-        refuse(f"{option} {value}: give a whole number from 1 to {most}")
+        refuse("no_whole_number", option=option, value=value, most=most)
     return value
 
 
@@ -242,8 +242,8 @@ def by_role(texts: Sequence[str], option: str, *, strands: bool = False) -> dict
         role = role.strip().upper()
         strand = strands and role[1:].isdecimal()
         if not sign or not value.strip() or (role[:1] if strand else role) not in ROLES:
-            refuse(f"cannot read {text!r} after {option}: write a role and what for it, as in A=…")
+            refuse("no_role_and_value", typed=text, option=option)
         if role in found:
-            refuse(f"{option} names role {role} twice")
+            refuse("role_named_twice", option=option, role=role)
         found[role] = value.strip()
     return found

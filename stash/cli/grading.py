@@ -54,7 +54,7 @@ def grade(
 
     settings = settings_of(file)
     if not sizes:
-        refuse("say which sizes: --sizes 'child 4 years, woman, 58cm x 24cm'")
+        refuse("no_sizes")
     known = known_piece(piece, replace(words, ease=""), margin, file)
     typed = runs.RunWords(sizes, brims, choices, words.ease)
     rows, not_made = graded(known, runs.run(typed, known.piece, settings.size))

@@ -74,7 +74,7 @@ def aside(
     elif piece and which:
         made = act.aside(book, piece, which, asked(words), on=day(on))
     else:
-        refuse("say what to set aside: PIECE and a rank or key, --skeins A=12,13, or --note TEXT")
+        refuse("nothing_to_set_aside")
     cautions, page = cautions_of(book, made.article, wearer), page_of(book)
     answer(
         how,
@@ -85,7 +85,7 @@ def aside(
 
 
 def _skein(text: str) -> str:
-    return text or refuse("--note needs --skein as well: which skein is held aside")
+    return text or refuse("note_without_skein")
 
 
 def _amount(text: str) -> Amount | None:
@@ -100,7 +100,7 @@ def _own_choice(texts: Sequence[str]) -> dict[str, list[int]]:
     for role, listed in by_role(texts, "--skeins").items():
         numbers = [part.strip().removeprefix("#") for part in listed.split(",")]
         if not all(re.fullmatch(r"[0-9]{1,9}", number) for number in numbers):
-            refuse(f"cannot read {listed!r} as skein numbers: write them like {role}=12,13")
+            refuse("no_skein_numbers", typed=listed, role=role)
         chosen[role] = [int(number) for number in numbers]
     return chosen
 
@@ -158,7 +158,7 @@ def _known(left: Sequence[str], weighed: str, as_planned: bool) -> Known:
     for text in left:
         skein, sign, reading = text.partition("=")
         if not sign or not skein.strip():
-            refuse(f"cannot read {text!r} after --left: write a skein and its weight, as 17=43g")
+            refuse("no_ball_left", typed=text)
         balls[skein.strip()] = quantities.mass(reading)
     by_colour = "=" in weighed
     return Known(

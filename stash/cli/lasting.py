@@ -59,11 +59,11 @@ def lasts(
     """Will the yarn last? By how much, with what chance, for how many rows."""
     if article:
         if readings or stitches_left or tare or put_up:
-            refuse("an article's books know its weighings: give --rows-done, as in --rows-done 40")
+            refuse("books_know_weighings")
         _of_article(article, rows_done, rows_left, stitches, keep, role, how, file)
         return
     if rows_done or role:
-        refuse("--rows-done and --role go with an article; else give --readings '0:98g 20:81g'")
+        refuse("goes_with_an_article")
     from stash.parsing.weighings import BallWords, of_ball
     from stash.rendering import lasts as rendered
 
@@ -100,7 +100,7 @@ def _of_article(
         by_skein,
     )
     found = will_last(open_book(file), asked)
-    say_notes(rendered.notes(found))
+    say_notes(rendered.outlook_notes(found))
     answer(
         how,
         lambda: rendered.keys(found),

@@ -36,10 +36,13 @@ def register(app: typer.Typer) -> None:
     """Put these commands on the command line."""
     app.command()(need)
     pieces = typer.Typer(help="The pieces you make: their plans and needs.", no_args_is_help=True)
-    pieces.command()(add)
-    pieces.command(name="list")(listed)
-    pieces.command()(show)
-    pieces.command()(change)
+    for name, command in (
+        ("add", add_piece),
+        ("list", list_pieces),
+        ("show", show_piece),
+        ("change", change_piece),
+    ):
+        pieces.command(name=name)(command)
     app.add_typer(pieces, name="piece")
 
 
@@ -60,7 +63,7 @@ def need(
     share = piece_typed.margin(margin) if margin else settings.margin
     if piece:
         if words != piece_typed.PieceWords(terms=words.terms):
-            refuse("name a kept piece or describe one with options, not both")
+            refuse("named_and_described")
         asked = pieces.show(open_book(file), piece, share).need
     else:
         plan = piece_typed.piece(in_her_words(words, settings))
@@ -102,7 +105,7 @@ def known_piece(piece: str, words: PieceWords, margin: str, file: Path | None) -
     share = piece_typed.margin(margin) if margin else None
     if piece:
         if words != piece_typed.PieceWords(terms=words.terms):
-            refuse("name a kept piece or describe one with options, not both")
+            refuse("named_and_described")
         return pieces.known(open_book(file), piece, share)
     settings = settings_of(file)
     described = piece_typed.piece(in_her_words(words, settings))
@@ -111,7 +114,7 @@ def known_piece(piece: str, words: PieceWords, margin: str, file: Path | None) -
 
 
 @describes_a_piece
-def add(
+def add_piece(
     words: PieceWords,
     name: Annotated[str, typer.Argument(help="What you call it.")],
     file: File = None,
@@ -122,7 +125,7 @@ def add(
     from stash.rendering import pieces as rendered
 
     if not name.strip() or name.strip().isdigit():
-        refuse(f"{name!r} cannot be the name of a piece: give it a word, so that it is no number")
+        refuse("no_name_of_a_piece", name=name)
     settings = settings_of(file)
     words = replace(in_her_words(words, settings), name=name.strip())
     plan = piece_typed.piece(words)
@@ -131,7 +134,7 @@ def add(
     say(rendered.added_text(number, plan, asked, page(units_typed(settings, words))))
 
 
-def listed(how: AsOption = As.TEXT, file: File = None) -> None:
+def list_pieces(how: AsOption = As.TEXT, file: File = None) -> None:
     """Every piece with its need."""
     from stash.actions import pieces
     from stash.rendering import pieces as rendered
@@ -146,7 +149,7 @@ def listed(how: AsOption = As.TEXT, file: File = None) -> None:
     )
 
 
-def show(
+def show_piece(
     name: Annotated[str, typer.Argument(help="The piece.")],
     how: AsOption = As.TEXT,
     file: File = None,
@@ -167,7 +170,7 @@ def show(
 
 
 @describes_a_piece
-def change(
+def change_piece(
     words: PieceWords,
     name: Annotated[str, typer.Argument(help="The piece.")],
     new_name: Annotated[str, typer.Option("--name", help="Another name for it.")] = "",
@@ -184,4 +187,4 @@ def change(
     words = replace(in_her_words(words, settings), name=new_name.strip())
     plan = piece_typed.put_right(old, words)
     number, asked = pieces.change(book, name, plan)
-    say(rendered.changed_text(number, plan, asked, page(units_typed(settings, words))))
+    say(rendered.put_right_text(number, plan, asked, page(units_typed(settings, words))))

@@ -65,7 +65,7 @@ def reach(
 
     typed = have_typed(by_role(have or [], "--have"))
     if not typed:
-        refuse("say what yarn there is: --have A=150m --have B=43g")
+        refuse("no_yarn_said")
     known = known_piece(piece, words, margin, file)
     lots = reach_action.in_metres(known, typed, lambda: open_book(file))
     shown_on = page(units_typed(settings_of(file), words))

@@ -49,7 +49,7 @@ def sold(
     from stash.rendering import sale as rendered
 
     if not price.strip():
-        refuse("say what the buyer paid, as --for 28.00")
+        refuse("no_price_paid")
     typed, currency = typed_together([price, fee], settings_of(file).currency)
     paid, kept = (amount or NO_MONEY for amount in typed)
     done = sell(open_book(file), article, paid, kept, currency=currency, on=day(on))
@@ -111,7 +111,7 @@ def cost(
         lambda: list(rendered.rows(found)),
     )
     if how is not As.JSON:
-        say_notes(rendered.notes(found))
+        say_notes(rendered.cost_notes(found))
 
 
 def _method(text: str) -> Method | None:
@@ -141,4 +141,4 @@ def value(
         lambda: list(rendered.rows(found)),
     )
     if how is not As.JSON:
-        say_notes(rendered.notes(found))
+        say_notes(rendered.value_notes(found))

@@ -26,11 +26,11 @@ if TYPE_CHECKING:
 
 def register(app: typer.Typer) -> None:
     """Put these commands on the command line."""
-    app.command(name="shelf")(look)
+    app.command()(shelf)
     app.command()(show)
 
 
-def look(
+def shelf(
     words: Annotated[
         list[str] | None, typer.Argument(help="Words to find; misspelt is fine.")
     ] = None,
@@ -106,7 +106,7 @@ def _order(text: str) -> Order | None:
     if not text:
         return None
     if text.strip().lower() not in set(Order):
-        refuse(f"cannot sort by {text!r}: choose {', '.join(Order)}")
+        refuse("cannot_sort", by=text, orders=tuple(Order))
     return Order(text.strip().lower())
 
 

@@ -65,17 +65,17 @@ def short(
 ) -> None:
     """What is missing for what you want, in whole skeins to buy. Alone: what was set aside."""
     if words.two_lots or words.apart:
-        refuse("each role is bought in one lot: leave out --two-lots and --strands-apart")
+        refuse("bought_in_one_lot")
     book = open_book(file)
     if not (plan or want or need):
         if offer or put_up or thickness or strands or count != 1:
-            refuse("say what is wanted: --want 'PIECE=6', or --need A=1250yd")
+            refuse("nothing_wanted")
         _show_articles(book, how)
         return
     if need and (plan or want):
-        refuse("--need is a want by itself: leave out the plan and --want")
+        refuse("need_alone")
     if put_up and not need:
-        refuse("--put-up says what --need in grams is of; a kept piece has its own")
+        refuse("put_up_of_need")
     wanted = _asked(book, plan, want or [], words)
     if need:
         ask = _typed_need(need, thickness, put_up, strands, asked(words))
@@ -123,7 +123,7 @@ def _show(book: Book, wanted: ShortAsked, how: As) -> None:
 
     watch = Watch()
     with stopped_by_hand(watch):
-        found = short(book, wanted, watch.stop, watch.tell)
+        found = short(book, wanted, watch.stop, watch.now_doing)
     answer(
         how,
         lambda: rendered.keys(found),

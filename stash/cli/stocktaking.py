@@ -63,7 +63,7 @@ def count(
 
     written_off = _lost(lost)
     if lost and not close:
-        refuse(f"what is lost is booked when the count is closed: --close --lost {lost}")
+        refuse("lost_before_closing", lost=lost)
     book = open_book(file)
     if drop:
         count_action.drop(book, place)
@@ -107,7 +107,7 @@ def _lost(text: str) -> Lost:
         return Lost(all_missing=True)
     numbers = _ticked([text])
     if not all(number.isdecimal() for number in numbers) or bool(text) is not bool(numbers):
-        refuse(f"cannot read {text!r} after --lost: write numbers, as in 42,44, or all-missing")
+        refuse("no_lost_numbers", typed=text)
     return Lost(tuple(int(number) for number in numbers))
 
 
@@ -120,7 +120,7 @@ def _weighed(texts: Sequence[str], tare: str) -> dict[str, Asked]:
     for text in texts:
         skein, sign, reading = text.partition("=")
         if not sign or not skein.strip():
-            refuse(f"cannot read {text!r} after --weigh: write a skein and its weight, as 12=43g")
+            refuse("no_skein_weight", typed=text)
         found[skein.strip()] = Asked(quantities.mass(reading), tare=off)
     return found
 
@@ -165,7 +165,7 @@ def unravel(
     from stash.rendering import unravel as rendered
 
     if loss and weighed:
-        refuse("what came back is weighed or reckoned: give --weighed or --loss, not both")
+        refuse("weighed_and_reckoned")
     book = open_book(file)
     share = piece.margin(loss) if loss else USUAL_LOSS
     back = quantities.mass(weighed) if weighed else 1 - share
@@ -178,7 +178,7 @@ def _wound_back(texts: Sequence[str]) -> dict[int, int]:
     for text in texts:
         was, sign, onto = (part.strip() for part in text.partition("="))
         if not (sign and was.isdecimal() and onto.isdecimal()):
-            refuse(f"cannot read {text!r} after --into: write two skein numbers, as 12=14")
+            refuse("no_two_skeins", typed=text)
         found[int(was)] = int(onto)
     return found
 

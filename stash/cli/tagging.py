@@ -81,7 +81,7 @@ def _facts(article: str, asked: Asked, file: Path | None) -> Facts:
 
     for fibre in asked.functional:
         if not facts.known_fibre(fibre):
-            refuse(f"{fibre!r} is no fibre known here: write it like elastane or nylon")
+            refuse("no_known_fibre", fibre=fibre)
     found = tag(open_book(file), article, asked)
     hers = settings_of(file)
     return rendered.Facts(

@@ -36,7 +36,7 @@ def prefer(
         text = None if value.strip().lower() == "usual" else words.kept(wanted, value, currency)
         with begun_book(file) as book:
             entry = prefer(book, wanted, text, words.currency_said(wanted, value, currency))
-        say(rendered.changed_text(wanted, text, currency, entry))
+        say(rendered.setting_text(wanted, text, currency, entry))
         return
     names = words.named(name) if name else sorted({*words.NAMES, *kept})
     shown = [rendered.Setting(n, kept.get(n), _usual(n), currency) for n in names]

@@ -1,0 +1,23 @@
+"""Values into words: every answer as text to read, as keys for scripts and as rows of a sheet.
+
+There is one module for each answer, named as the command or the action that gives it. It has `keys`
+(stable keys, the unit in the name, None for what is not known), `rows` (the same flat, for csv) and
+`text` (for a person), as far as the answer is given so; each takes what the action gave and nothing
+else but a `Page`. What an answer is made of lies beside them: `amounts` (units, rounding, `Page`),
+`columns`, `drawing`, `pick_list`, `care`, `keys` (lots, skeins, proposals). Notes and errors become
+sentences in `sentences`, whose one way in is `say.sentence`.
+
+Nothing here reads the stash, a setting or what was typed: an answer of an action is named for the
+type checker alone. A page shows the same answers in its own way by another `Page`.
+
+Decisions:
+- A `Page` carries her units, her currency, how a headline is set and how a patch of colour is
+  drawn; only `paint` knows the terminal, and only `cli` asks it. So every text can be tested plain.
+- Estimates to two figures, what is set aside up, what is on the books to the metre and the tenth of
+  a gram: more figures would be false, fewer would not balance.
+- A drawing has a mark of its own weight for each role, and plain letters where blocks are lacking:
+  it must be read in grey and in any encoding.
+- Rows of an answer are set out in columns all at once, so that they run through under every
+  headline; paint takes no room in them.
+- A cell of a csv that a spreadsheet would run gets an apostrophe, which our own reader takes off.
+"""

@@ -47,7 +47,7 @@ def keys(found: Costed) -> dict[str, Any]:
         ],
         "yarn": list(rows(found)),
         **_costing_keys(found.costing, found.sale),
-        "notes": notes(found),
+        "notes": cost_notes(found),
     }
 
 
@@ -124,7 +124,7 @@ def _title(found: Costed) -> str:
     return f"Article {found.article}, {found.article.state}"
 
 
-def notes(found: Costed) -> list[str]:
+def cost_notes(found: Costed) -> list[str]:
     """What the figures lack, and what finished articles of the piece took."""
     said = []
     unknown = sorted({line.skein for line in found.costing.yarn if not line.known})

@@ -40,7 +40,7 @@ def text(found: Outlook, page: Page) -> str:
     )
 
 
-def notes(found: Outlook) -> list[str]:
+def outlook_notes(found: Outlook) -> list[str]:
     """What to know of it, and which weighings are old."""
     return [*map(sentence, found.notes), *map(_stale, found.stale)]
 

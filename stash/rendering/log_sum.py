@@ -27,7 +27,7 @@ def keys(account: Account) -> dict[str, Any]:
         "currency": account.currency or None,
         **_turnover_keys(account.whole),
         "groups": [{"name": g.name, **_turnover_keys(g.turnover)} for g in account.groups],
-        "notes": notes(account),
+        "notes": account_notes(account),
     }
 
 
@@ -53,7 +53,7 @@ def text(account: Account, page: Page) -> str:
     return "\n".join(blocks)
 
 
-def notes(account: Account) -> list[str]:
+def account_notes(account: Account) -> list[str]:
     """What the figures lack, each with the way to mend it."""
     lacking = (
         (account.unmeasured, "without a put-up, so in the grams and not in the length",

@@ -41,6 +41,6 @@ def added_text(entry: int, plan: Piece, needed: Need, page: Page) -> str:
     return f"Kept {page.strong(plan.name)}  (entry {entry})\n{need.text(needed, page)}"
 
 
-def changed_text(entry: int, plan: Piece, needed: Need, page: Page) -> str:
+def put_right_text(entry: int, plan: Piece, needed: Need, page: Page) -> str:
     """That a plan is put right, and what it needs now."""
     return f"Put right {page.strong(plan.name)}  (entry {entry})\n{need.text(needed, page)}"

@@ -105,7 +105,7 @@ def text(settings: Sequence[Setting]) -> str:
     )
 
 
-def changed_text(name: str, kept: str | None, currency: str, entry: int | None) -> str:
+def setting_text(name: str, kept: str | None, currency: str, entry: int | None) -> str:
     """What a setting is from now on; `kept` is None where it is as usual again."""
     now = "as usual" if kept is None else shown(name, kept, currency)
     return f"{name}: {now}" + (f" from now on  (entry {entry})" if entry else "")

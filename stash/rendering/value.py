@@ -40,7 +40,7 @@ def keys(found: Value) -> dict[str, Any]:
         "takings_coins": found.takings.coins,
         "fees_coins": found.fees.coins,
         "currency": found.currency or None,
-        "notes": notes(found),
+        "notes": value_notes(found),
     }
 
 
@@ -121,7 +121,7 @@ def text(found: Value, page: Page) -> str:
     return "\n".join(lines)
 
 
-def notes(found: Value) -> list[str]:
+def value_notes(found: Value) -> list[str]:
     """What to know of the figures."""
     worth, said = found.valuation, []
     if worth.method is not found.kept_by:

@@ -4,10 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from functools import cache
+from importlib import import_module
+from pkgutil import iter_modules
 from typing import Any
 
 from stash.errors import FileTrouble, NotFound, StashError, Unreadable
 from stash.measures.note import Note
+from stash.rendering import sentences
 from stash.rendering.sentences.words import Words
 
 
@@ -65,24 +68,8 @@ def _not_found(error: NotFound) -> str:
 
 @cache
 def _tables() -> dict[str, Words]:
-    from stash.rendering.sentences import (
-        actions,
-        designs,
-        errors,
-        fit,
-        labels,
-        matching,
-        requirements,
-        sheets,
-        stock,
-        store,
-        typed,
-    )
-
-    modules = (
-        actions, designs, errors, fit, labels, matching, requirements, sheets, stock, store, typed,
-    )  # fmt: skip
     found: dict[str, Words] = {}
-    for module in modules:
-        found.update(module.SENTENCES)
+    for module in iter_modules(sentences.__path__):
+        table = import_module(f"{sentences.__name__}.{module.name}")
+        found.update(getattr(table, "SENTENCES", {}))
     return found

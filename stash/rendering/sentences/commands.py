@@ -1,0 +1,86 @@
+"""Sentences for what was typed with a command and cannot be done, each with the way out."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+
+from stash.rendering.sentences.words import Words
+
+
+def _cannot_sort(by: str, orders: Sequence[str]) -> str:
+    return f"cannot sort by {by!r}: choose {', '.join(orders)}"
+
+
+def _cannot_tell_apart(by: str, ways: Sequence[str]) -> str:
+    return f"cannot tell apart by {by!r}: choose {' or '.join(ways)}"
+
+
+SENTENCES: Mapping[str, Words] = {
+    "letters_unreadable": "some letters typed cannot be read; type them as UTF-8",
+    "no_such_user": "there is no such user; give the whole path",
+    "system_trouble": "{why}",
+    "no_whole_number": "{option} {value}: give a whole number from 1 to {most}",
+    "no_role_and_value": (
+        "cannot read {typed!r} after {option}: write a role and what for it, as in A=…"
+    ),
+    "role_named_twice": "{option} names role {role} twice",
+    # the log and the movement of the shelf
+    "span_backwards": "--from {begins} is after --to {ends}: give the earlier day first",
+    "cannot_tell_apart": _cannot_tell_apart,
+    "sum_of_all": "--sum takes in all of a span: leave --newest and --all out",
+    "by_without_sum": "--by tells sums apart: say --sum as well",
+    # batches and what is missing
+    "books_a_kept_plan": "--aside books a plan that was kept: leave out what plans another",
+    "batch_of_one_lot": (
+        "a batch takes each role from one lot: leave out --two-lots and --strands-apart"
+    ),
+    "no_plan_to_keep": "nothing can be made, so there is no plan to keep; see it without --save",
+    "bought_in_one_lot": "each role is bought in one lot: leave out --two-lots and --strands-apart",
+    "nothing_wanted": "say what is wanted: --want 'PIECE=6', or --need A=1250yd",
+    "need_alone": "--need is a want by itself: leave out the plan and --want",
+    "put_up_of_need": "--put-up says what --need in grams is of; a kept piece has its own",
+    # weighing, using, facts
+    "row_without_reading": (
+        "row {row} goes with what the whole ball weighs, as in 63g --row {row}"
+    ),
+    "no_reading": "say what the scale shows, as 43g, or what a length weighs: --metre 10m=4.3g",
+    "gone_without_reason": "say why it is gone: --why given, sold, lost or spoilt",
+    "no_change": "say what to put right, as in --place 'blue box' or --put-up 100g/200m",
+    # articles
+    "nothing_to_set_aside": (
+        "say what to set aside: PIECE and a rank or key, --skeins A=12,13, or --note TEXT"
+    ),
+    "note_without_skein": "--note needs --skein as well: which skein is held aside",
+    "no_skein_numbers": "cannot read {typed!r} as skein numbers: write them like {role}=12,13",
+    "no_ball_left": "cannot read {typed!r} after --left: write a skein and its weight, as 17=43g",
+    "books_know_weighings": (
+        "an article's books know its weighings: give --rows-done, as in --rows-done 40"
+    ),
+    "goes_with_an_article": (
+        "--rows-done and --role go with an article; else give --readings '0:98g 20:81g'"
+    ),
+    "no_price_paid": "say what the buyer paid, as --for 28.00",
+    "no_known_fibre": "{fibre!r} is no fibre known here: write it like elastane or nylon",
+    # pieces
+    "named_and_described": "name a kept piece or describe one with options, not both",
+    "no_name_of_a_piece": (
+        "{name!r} cannot be the name of a piece: give it a word, so that it is no number"
+    ),
+    "no_sizes": "say which sizes: --sizes 'child 4 years, woman, 58cm x 24cm'",
+    "no_yarn_said": "say what yarn there is: --have A=150m --have B=43g",
+    # the shelf, and taking stock of it
+    "cannot_sort": _cannot_sort,
+    "lost_before_closing": (
+        "what is lost is booked when the count is closed: --close --lost {lost}"
+    ),
+    "no_lost_numbers": (
+        "cannot read {typed!r} after --lost: write numbers, as in 42,44, or all-missing"
+    ),
+    "no_skein_weight": (
+        "cannot read {typed!r} after --weigh: write a skein and its weight, as 12=43g"
+    ),
+    "weighed_and_reckoned": (
+        "what came back is weighed or reckoned: give --weighed or --loss, not both"
+    ),
+    "no_two_skeins": "cannot read {typed!r} after --into: write two skein numbers, as 12=14",
+}
