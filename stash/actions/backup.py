@@ -113,7 +113,7 @@ def _refuse_later(
 
 
 def _keep(path: Path) -> Path:
-    return copies.copy_beside(path, f"before-restore-{copies.next_number(path, 'restore')}")
+    return copies.copy_beside(path, f"before-restore-{copies.next_copy_number(path, 'restore')}")
 
 
 def _replace(path: Path, copy: Path, over: bool) -> Path:
@@ -123,7 +123,7 @@ def _replace(path: Path, copy: Path, over: bool) -> Path:
             f"{path.name} is damaged, so its entries cannot be compared with the copy's; "
             "say --over to go back all the same, what is there now is kept beside it"
         )
-    number = copies.next_number(path, "restore")
+    number = copies.next_copy_number(path, "restore")
     kept = path.with_name(f"{path.stem}.before-restore-{number}{path.suffix}")
     write_with(kept, lambda beside: beside.write_bytes(path.read_bytes()), over=False)
     copies.replace_with(path, copy)
