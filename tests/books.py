@@ -89,7 +89,7 @@ def promises(book: Book, number: int) -> list[Promised]:
 def a_piece(book: Book, name: str = "hat", **lengths: int) -> None:
     """Keep a piece by a pattern's figures in metres, margin 5 %: A=60, B=20."""
     stated = tuple(sorted((role, metres(m)) for role, m in lengths.items()))
-    pieces.add(book, Piece(name=name, stated=stated, class_from=4, class_to=4))
+    pieces.add_piece(book, Piece(name=name, stated=stated, class_from=4, class_to=4))
 
 
 def aside(book: Book, piece: str = "hat", **skeins: int) -> int:

@@ -19,7 +19,7 @@ from stash.cli.common import (
 from stash.rendering.paint import strong
 
 if TYPE_CHECKING:
-    from stash.actions.log_sum import Account
+    from stash.actions.log_sum import LogSum
     from stash.rendering.amounts import Units
 
 
@@ -35,12 +35,12 @@ def show_account(
     span: tuple[date | None, date | None], by: str, how: As, file: Path | None
 ) -> None:
     """The account of a span, and beside it what its figures lack."""
-    from stash.actions.log_sum import By, account
+    from stash.actions.log_sum import By, log_sum
 
     if by and by.strip().lower() not in set(By):
         refuse(f"cannot tell apart by {by!r}: choose {' or '.join(By)}")
     book = open_book(file)
-    found = account(book, *span, By(by.strip().lower()) if by else None)
+    found = log_sum(book, *span, By(by.strip().lower()) if by else None)
     notes = list(_notes(found))
     answer(
         how,
@@ -52,7 +52,7 @@ def show_account(
         note(f"note: {text}")
 
 
-def _keys(found: Account, notes: list[str]) -> dict[str, Any]:
+def _keys(found: LogSum, notes: list[str]) -> dict[str, Any]:
     from stash.rendering import turnover as turnover_words
 
     return {
@@ -66,7 +66,7 @@ def _keys(found: Account, notes: list[str]) -> dict[str, Any]:
     }
 
 
-def _rows(found: Account) -> Iterator[dict[str, Any]]:
+def _rows(found: LogSum) -> Iterator[dict[str, Any]]:
     """Every line of each group, else of the whole."""
     from stash.rendering import turnover as turnover_words
 
@@ -75,7 +75,7 @@ def _rows(found: Account) -> Iterator[dict[str, Any]]:
             yield {"name": name or None, **row}
 
 
-def _text(found: Account, units: Units) -> str:
+def _text(found: LogSum, units: Units) -> str:
     from stash.rendering import turnover as turnover_words
     from stash.rendering import value
     from stash.rendering.columns import columns
@@ -90,7 +90,7 @@ def _text(found: Account, units: Units) -> str:
     return "\n".join(blocks)
 
 
-def _notes(found: Account) -> Iterator[str]:
+def _notes(found: LogSum) -> Iterator[str]:
     """What the figures lack, each with the way to mend it."""
     from stash.rendering.amounts import numbers
 

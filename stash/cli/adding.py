@@ -31,6 +31,7 @@ from stash.rendering.paint import patch, strong
 
 if TYPE_CHECKING:
     from stash.actions.add import Arrived
+    from stash.measures.note import Note
     from stash.parsing.label import Label
     from stash.stock.incoming import Incoming
 
@@ -116,7 +117,7 @@ class _Read:
     typed: str
     line: Incoming
     label: Label | None
-    notes: Sequence[str] = ()
+    notes: Sequence[Note] = ()
 
 
 def _one(said: _Options, typed: str) -> _Read:
@@ -202,18 +203,21 @@ def _overruled(line: Incoming, said: _Options) -> Incoming:
 
 def _added(arrived: Arrived, entry: int) -> str:
     from stash.rendering import amounts as shown
+    from stash.rendering.sentences.say import sentence
 
     lot, line = arrived.lot, arrived.line
     count = shown.counted(len(arrived.skeins), "skein")
     head = f"Added {count}, number {shown.numbers(arrived.skeins)}: "
     what = f"{patch(lot)}{shown.colour(lot)}, {lot.yarn}, {lot.lot_words}"
-    notes = "".join(f"\n  note: {text}" for text in arrived.notes)
+    notes = "".join(f"\n  note: {sentence(one)}" for one in arrived.notes)
     opened = len(line.opened_amounts)
     left = f", {'' if opened == len(arrived.skeins) else f'{opened} '}opened" if opened else ""
     return f"{strong(head)}{what}{left}  (entry {entry}, lot {lot.ref}){notes}"
 
 
 def _say_understood(read: _Read) -> None:
+    from stash.rendering.sentences.say import sentence
+
     label, line = read.label, read.line
     if label is None:
         return
@@ -230,5 +234,6 @@ def _say_understood(read: _Read) -> None:
     unknown = [name for name in label.left_unknown if not given.get(name)]
     if unknown:
         say("  not known: " + ", ".join(unknown))
-    for text in (*label.notes, *read.notes):
-        say(f"  note: {text}")
+    notes: list[Note | str] = [*label.notes, *read.notes]
+    for one in notes:
+        say(f"  note: {sentence(one)}")

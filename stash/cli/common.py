@@ -17,6 +17,8 @@ import typer
 if TYPE_CHECKING:
     from stash.actions.book import Book, Short
     from stash.actions.preferences import Preferences
+    from stash.errors import StashError
+    from stash.measures.note import Note
     from stash.rendering.amounts import Units
 
 
@@ -169,9 +171,11 @@ def say(text: str) -> None:
     typer.echo(_shown(text))
 
 
-def note(text: str) -> None:
+def note(said: Note | StashError | str) -> None:
     """Something to know beside the answer; it never mixes with what a script reads."""
-    typer.echo(_shown(text), err=True)
+    from stash.rendering.sentences.say import sentence
+
+    typer.echo(_shown(sentence(said)), err=True)
 
 
 def progress(text: str) -> None:

@@ -89,12 +89,13 @@ def _of_article(
     how: As,
     file: File,
 ) -> None:
-    from stash.actions.lasts import Asked, will_last
+    from stash.actions.lasts import LastsAsked, will_last
     from stash.parsing import weighings
     from stash.rendering import lasts as lasts_words
+    from stash.rendering.sentences.say import sentence
 
     counts, by_skein = weighings.rows_done(rows_done)
-    asked = Asked(
+    asked = LastsAsked(
         article,
         counts,
         weighings.count(rows_left, "the rows left") if rows_left else None,
@@ -104,7 +105,7 @@ def _of_article(
         by_skein,
     )
     found = will_last(open_book(file), asked)
-    for words in (*found.notes, *map(lasts_words.stale, found.stale)):
+    for words in (*map(sentence, found.notes), *map(lasts_words.stale, found.stale)):
         note(f"note: {words}")
     rows = {one: lasts_words.keys(lasting, "row") for one, lasting in found.roles.items()}
     answer(

@@ -181,7 +181,7 @@ def add(
     words = replace(in_her_words(words, settings), name=name.strip())
     plan = piece_typed.piece(words)
     with begun_book(file) as book:
-        number, asked = pieces.add(book, plan)
+        number, asked = pieces.add_piece(book, plan)
     say(f"Kept {strong(plan.name)}  (entry {number})")
     say(need_text(asked, units_typed(settings, words)))
 
@@ -248,9 +248,9 @@ def change(
 
     settings = settings_of(file)
     book = open_book(file)
-    old = pieces.plan_of(book, name)
+    old = pieces.piece_plan(book, name)
     words = replace(in_her_words(words, settings), name=new_name.strip())
     plan = piece_typed.put_right(old, words)
-    number, asked = pieces.change(book, name, plan)
+    number, asked = pieces.change_piece(book, name, plan)
     say(f"Put right {strong(plan.name)}  (entry {number})")
     say(need_text(asked, units_typed(settings, words)))

@@ -285,7 +285,7 @@ def restore(
 
     path = chosen_file(file)
     done = restore(
-        path, source, over=over, tell=lambda kept: note(f"what it was before is in {kept.name}")
+        path, source, over=over, report=lambda kept: note(f"what it was before is in {kept.name}")
     )
     told = f"its newest entry is {done.newest.number}" if done.newest else "nothing is booked in it"
     say(f"{strong('Put back')}: {path.name} is as {source.name} again, {told}")

@@ -69,8 +69,9 @@ def _as_usual(name: str) -> str:
 def check(how: AsOption = As.TEXT, file: File = None) -> None:
     """The file proved sound. Exit status 1 where something is found."""
     from stash.actions.check import check
+    from stash.rendering.sentences.say import sentence
 
-    findings = check(open_book(file))
+    findings = [sentence(finding) for finding in check(open_book(file))]
     answer(
         how,
         lambda: {"ok": not findings, "findings": findings},

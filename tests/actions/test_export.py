@@ -8,6 +8,7 @@ from typing import Any
 
 import pytest
 from books import a_book, a_full_book, add, rows
+from kinds import raises
 
 from stash.actions import check, export, log
 from stash.actions.book import Book
@@ -54,7 +55,7 @@ def test_work_goes_on_where_it_was(whole: dict[str, Any], empty: Book) -> None:
 def test_only_an_empty_file_takes_a_whole_one(whole: dict[str, Any], empty: Book) -> None:
     add(empty)
 
-    with pytest.raises(Refusal, match="holds entries already"):
+    with raises(Refusal, "file_has_entries"):
         export.take_in_whole(empty, whole)
 
 
