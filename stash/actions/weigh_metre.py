@@ -37,7 +37,7 @@ def weigh_metre(book: Book, asked: str, pair: PutUp, *, on: date | None = None) 
     """
     if pair.length > skein_rows.LONGEST_WEIGHED:
         most = skein_rows.LONGEST_WEIGHED
-        raise Refusal("too_long_to_be_weighed", length=pair.length, most=most)
+        raise Refusal("too_long_to_weigh", length=pair.length, most=most)
     with book.entry("weigh", on) as pen:
         found = find.skein(pen.db, pen.preferences, asked)
         skein = found.skein

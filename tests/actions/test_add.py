@@ -6,8 +6,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from books import a_book, a_line, add, g, rows, skein
-from kinds import raises
+from books import a_book, a_line, add, g, refuses, rows, skein
 
 from stash.actions import add as add_action
 from stash.actions import change, check, log, show, use, weigh
@@ -189,12 +188,12 @@ def test_one_currency_a_file_set_by_the_first_prices(book: Book) -> None:
 
 
 def test_neither_weight_nor_length_is_refused_with_a_way_out(book: Book) -> None:
-    with raises(Refusal, "neither_weight_nor_length"):
+    with refuses("neither_weight_nor_length"):
         add(book, full_mass=None, full_length=None)
 
 
 def test_a_length_left_of_a_weight_alone_is_refused(book: Book) -> None:
-    with raises(Refusal, "left_without_put_up", left=metres(30)):
+    with refuses("left_without_put_up", left=metres(30)):
         add(book, full_length=None, left=metres(30), **UNKNOWN)
 
 
@@ -222,9 +221,9 @@ def test_numbers_asked_for_are_given_and_the_others_keep_out_of_their_way(book: 
 
 def test_a_number_in_use_is_refused(book: Book) -> None:
     add(book)
-    with raises(Refusal, "skein_number_in_use", skein=1):
+    with refuses("skein_number_in_use", skein=1):
         add_action.receive(book, [a_line(number=1)])
-    with raises(Refusal, "skein_number_in_use", skein=5):
+    with refuses("skein_number_in_use", skein=5):
         add_action.receive(book, [a_line(number=5), a_line(number=5)])
 
 
@@ -233,7 +232,7 @@ def test_numbers_of_skeins_taken_back_are_never_used_again(book: Book) -> None:
     log.undo(book)
 
     assert add(book) == 4
-    with raises(Refusal, "skein_number_in_use", skein=2):
+    with refuses("skein_number_in_use", skein=2):
         add_action.receive(book, [a_line(number=2)])
 
 
@@ -293,6 +292,6 @@ def test_what_was_typed_stands_beside_the_movement(book: Book) -> None:
 def test_a_ball_with_nothing_left_is_not_added(book: Book) -> None:
     before = rows(book)
 
-    with raises(Refusal, "nothing_of_it_to_add"):
+    with refuses("nothing_of_it_to_add"):
         add(book, left=Mass(0))
     assert rows(book) == before

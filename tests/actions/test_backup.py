@@ -10,8 +10,7 @@ from contextlib import closing, suppress
 from pathlib import Path
 
 import pytest
-from books import a_book, a_full_book, add, rows
-from kinds import raises
+from books import a_book, a_full_book, add, refuses, rows
 
 from stash.actions import backup, check, log
 from stash.actions.book import Book, open_book
@@ -43,7 +42,7 @@ def test_a_copy_is_made_while_somebody_writes(book: Book, tmp_path: Path) -> Non
 
 def test_a_copy_never_goes_over_a_file(book: Book, tmp_path: Path) -> None:
     (tmp_path / "safe.stash").write_text("dear")
-    with raises(FileTrouble, "file_exists"):
+    with refuses("file_exists"):
         backup.backup(book, tmp_path / "safe.stash")
 
 
@@ -52,7 +51,7 @@ def test_later_work_is_not_lost_without_a_word(book: Book, tmp_path: Path) -> No
     add(book)
     before = rows(book)
 
-    with raises(Refusal, "entries_not_in_copy", count=1):
+    with refuses("entries_not_in_copy", count=1):
         backup.restore(book.path, tmp_path / "safe.stash")
     assert rows(book) == before
 
@@ -190,7 +189,7 @@ def test_the_file_itself_is_no_copy_of_it(book: Book, tmp_path: Path, how: str) 
     elif how == "second name":
         copy.hardlink_to(book.path)
 
-    with raises(FileTrouble, "copy_is_the_file"):
+    with refuses("copy_is_the_file"):
         backup.restore(book.path, copy, over=True)
 
 
@@ -206,7 +205,7 @@ def test_while_another_program_reads_or_writes_it_waits_as_long_as_every_command
             other.execute(begin)
             other.execute("SELECT count(*) FROM entry").fetchone()
             begun = time.monotonic()
-            with raises(FileTrouble, "busy"):
+            with refuses("busy"):
                 backup.restore(book.path, copy, over=True, report=kept.append)
             assert time.monotonic() - begun < 12
         assert rows(book) == before
@@ -221,7 +220,7 @@ def test_a_copy_that_is_being_written_to_is_waited_for_and_no_longer(
     monkeypatch.setattr(engine, "BUSY_WAIT_MS", 200)
     with closing(sqlite3.connect(copy, isolation_level=None)) as other:
         other.execute("BEGIN EXCLUSIVE")
-        with raises(FileTrouble, "busy"):
+        with refuses("busy"):
             backup.restore(book.path, copy)
 
 

@@ -6,14 +6,13 @@ from dataclasses import replace
 from pathlib import Path
 
 import pytest
-from books import a_book, a_piece, add, g, promises, rows, skein
-from kinds import raises
+from books import a_book, a_piece, add, g, promises, refuses, rows, skein
 
 from stash.actions import batch, find, log, pieces, use
 from stash.actions.batch import BatchAsked, PlannedBatch, plan_batch
 from stash.actions.batch_aside import aside_batch
 from stash.actions.book import Book
-from stash.errors import NotFound, Refusal
+from stash.errors import Refusal
 from stash.exchange.saved_plan import read, written
 from stash.measures.length import Length
 from stash.measures.mass import grams
@@ -189,19 +188,19 @@ def test_a_figure_that_told_of_another_size_is_brought_to_this_one(book: Book) -
 
 
 def test_a_piece_that_is_not_kept_is_told_how_to_get_a_need(book: Book) -> None:
-    with raises(NotFound, "piece_for_batch", asked="scarf"):
+    with refuses("piece_for_batch", asked="scarf"):
         planned(book, WantAsked("scarf"))
 
 
 def test_without_any_piece_too(tmp_path: Path) -> None:
-    with raises(NotFound, "piece_for_batch", nearest=()):
+    with refuses("piece_for_batch", nearest=()):
         planned(a_book(tmp_path), HAT)
 
 
 def test_least_buying_asks_how_many_at_most(book: Book) -> None:
     asked = BatchAsked((WantAsked("hat"),), replace(TERMS, aims=(Aim.BUYING,)))
 
-    with raises(Refusal, "buying_without_end", piece="hat"):
+    with refuses("buying_without_end", piece="hat"):
         plan_batch(book, asked)
 
 

@@ -5,8 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-from books import a_book, a_piece, add, aside, g
-from kinds import raises
+from books import a_book, a_piece, add, aside, g, refuses
 from requirements.some_pieces import plain_scarf
 
 from stash.actions import aside as aside_action
@@ -15,7 +14,6 @@ from stash.actions.book import Book
 from stash.actions.lasts import LastsAsked, will_last
 from stash.actions.weigh import Asked as OnScale
 from stash.actions.weigh import weigh
-from stash.errors import NotFound, Refusal
 from stash.measures.mass import grams
 from stash.measures.note import Note
 from stash.requirements.lasting.lasting import Keep, Rows, Verdict
@@ -58,7 +56,7 @@ def test_rows_at_several_weighings_are_matched_to_the_newest(book: Book) -> None
                   for rows in ([20], [10, 20]))  # fmt: skip
 
     assert both.need_g == pytest.approx(0.5 * (last.need_g + 57), rel=0.1)
-    with raises(Refusal, "more_rows_than_weighings", skein=1, known=3, given=4):
+    with refuses("more_rows_than_weighings", skein=1, known=3, given=4):
         will_last(book, LastsAsked("1", [5, 10, 15, 20], 30, role="A"))
 
 
@@ -130,7 +128,7 @@ def test_the_plan_says_what_is_left(tmp_path: Path) -> None:
     rows = found.roles["A"].rows_left + 105
     assert found.notes == (Note("rows_left_by_plan", left=rows - 105, rows=rows),)
     assert found.roles["A"].need_g == pytest.approx(20 * (rows - 105) / 105)
-    with raises(Refusal, "more_rows_than_planned", rows=rows, done=rows + 1):
+    with refuses("more_rows_than_planned", rows=rows, done=rows + 1):
         will_last(book, LastsAsked("1", [rows + 1]))
 
 
@@ -144,10 +142,10 @@ def test_growing_rows_as_she_says(book: Book) -> None:
 
 
 def test_nothing_used_nothing_planned_nothing_of_that_name(book: Book) -> None:
-    with raises(Refusal, "nothing_used_yet"):
+    with refuses("nothing_used_yet"):
         will_last(book, LastsAsked("1", [20], 10))
     on_scale(book, 1, 80)
-    with raises(NotFound, "yarn_used_of_role", asked="C"):
+    with refuses("yarn_used_of_role", asked="C"):
         will_last(book, LastsAsked("1", [20], 10, role="C"))
-    with raises(Refusal, "plan_not_by_rows"):
+    with refuses("plan_not_by_rows"):
         will_last(book, LastsAsked("1", [20]))

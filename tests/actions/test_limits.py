@@ -5,11 +5,11 @@ from __future__ import annotations
 from dataclasses import replace
 
 import pytest
-from kinds import raises
+from books import refuses
 from shelves import a_lot, a_need
 
 from stash.actions.limits import NOT_NARROWED, Narrowing, narrowed
-from stash.errors import NotFound, Refusal
+from stash.errors import NotFound
 from stash.matching.question.wish import Limits, Named
 from stash.requirements.yarn.need import Need
 from stash.stock.holding import HeldLot
@@ -76,7 +76,7 @@ def test_fineness_is_a_span_or_a_share_of_the_pieces_own() -> None:
 
 
 def test_a_share_of_nothing_is_refused_when_typed_and_passed_over_as_a_setting() -> None:
-    with raises(Refusal, "no_put_up_for_share", role="A"):
+    with refuses("no_put_up_for_share", role="A"):
         limits(Narrowing(fineness=0.1))
     assert limits(NOT_NARROWED, usual=0.1).fineness == {}
     assert limits(NOT_NARROWED, with_put_up(200), usual=0.1).fineness["B"] == pytest.approx(

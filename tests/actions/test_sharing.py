@@ -5,15 +5,14 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-from books import a_book, a_line, g, promises, skein
-from kinds import raises
+from books import a_book, a_line, g, promises, refuses, skein
 from requirements.some_pieces import SC, cm, gauge
 
 from stash.actions import add, aside, check, done, log, pieces, use
 from stash.actions.book import Book
 from stash.actions.match import Ask, propose
 from stash.actions.sharing import from_key
-from stash.errors import NotFound, Refusal, Unreadable
+from stash.errors import NotFound, Refusal
 from stash.matching.question.two_lots_asked import TwoLotsAsked
 from stash.measures.length import metres
 from stash.measures.mass import NO_MASS
@@ -109,7 +108,7 @@ def test_an_unknown_lot_is_the_odd_one_only_where_she_asks(book: Book) -> None:
 
 @pytest.mark.parametrize("way", [Way.BRIM, Way.CHANGE])
 def test_a_way_that_needs_rows_is_refused_without(book: Book, way: Way) -> None:
-    with raises(Refusal, "rows_of_role_not_known", role="A", can_alternate=True):
+    with refuses("rows_of_role_not_known", role="A", can_alternate=True):
         propose(book, Ask("hat", two_lots={"A": TwoLotsAsked((way,))}))
 
 
@@ -117,7 +116,7 @@ def test_a_way_that_needs_rows_is_refused_without(book: Book, way: Way) -> None:
     ("way", "kind"), [(Way.BRIM, "no_brim_for_two_lots"), (Way.CHANGE, "no_row_for_two_lots")]
 )
 def test_a_way_for_which_the_role_has_no_place_is_refused(book: Book, way: Way, kind: str) -> None:
-    with raises(Refusal, kind, role="B", can_alternate=True):
+    with refuses(kind, role="B", can_alternate=True):
         propose(book, Ask("cap", two_lots={"B": TwoLotsAsked((way,))}))
 
 
@@ -132,7 +131,7 @@ def test_keys_are_read_back() -> None:
     assert from_key("L3") is None
     assert from_key("l3/L9-Brim") == ("l3/L9", TwoLotsAsked((Way.BRIM,), True, (3, 9)))
     assert from_key("L3/L9") == ("L3/L9", TwoLotsAsked(tuple(Way), True, (3, 9)))
-    with raises(Unreadable, "two_lots_of_role"):
+    with refuses("two_lots_of_role"):
         from_key("L3/L9-stripes")
 
 

@@ -6,13 +6,11 @@ from datetime import date, timedelta
 from pathlib import Path
 
 import pytest
-from books import a_book, a_piece, add, aside
-from kinds import raises
+from books import a_book, a_piece, add, aside, refuses
 
 from stash.actions import check, clock, done, export, log, show, sold, unravel
 from stash.actions.book import Book
 from stash.actions.done import Known
-from stash.errors import Ambiguous, InTheWay, NotFound, Refusal
 from stash.measures.mass import grams
 from stash.measures.money import Money
 from stash.stock.article import ArticleState
@@ -47,10 +45,10 @@ def test_a_sale_stands_beside_the_state(book: Book) -> None:
 
 def test_only_what_is_done_and_hers_can_be_sold(book: Book) -> None:
     begun = aside(book, A=2)
-    with raises(Refusal, "only_done_is_sold"):
+    with refuses("only_done_is_sold"):
         sold.sell(book, str(begun), PRICE)
     sold.sell(book, "1", PRICE)
-    with raises(Refusal, "article_is_sold"):
+    with refuses("article_is_sold"):
         sold.sell(book, "1", PRICE)
 
 
@@ -66,44 +64,44 @@ def test_what_came_back_can_be_sold_again(book: Book) -> None:
 
 
 def test_what_was_not_sold_cannot_come_back(book: Book) -> None:
-    with raises(Refusal, "article_not_sold"):
+    with refuses("article_not_sold"):
         sold.take_back(book, "1")
-    with raises(NotFound, "sold_article", asked="hat"):
+    with refuses("sold_article", asked="hat"):
         sold.take_back(book, "hat")
 
 
 def test_no_more_of_a_fee_comes_back_than_was_paid_and_no_fee_is_above_the_price(
     book: Book,
 ) -> None:
-    with raises(Refusal, "fee_above_price"):
+    with refuses("fee_above_price"):
         sold.sell(book, "1", FEE, PRICE)
     sold.sell(book, "1", PRICE, FEE)
-    with raises(Refusal, "fee_back_above_fee"):
+    with refuses("fee_back_above_fee"):
         sold.take_back(book, "1", Money(121))
 
 
 def test_a_piece_names_its_only_article_that_can_be_meant(book: Book) -> None:
     assert sold.sell(book, "Hat", PRICE).article.number == 1
-    with raises(NotFound, "unsold_article"):
+    with refuses("unsold_article"):
         sold.sell(book, "hat", PRICE)
     assert sold.take_back(book, "hat").article.number == 1
     second = aside(book, A=2)
     done.done(book, str(second), Known(left={"2": grams(70)}))
-    with raises(Ambiguous, "ambiguous", readings=("1", "2")):
+    with refuses("ambiguous", readings=("1", "2")):
         sold.sell(book, "hat", PRICE)
 
 
 def test_a_sale_lies_on_or_after_the_day_of_what_was_before_it(book: Book) -> None:
-    with raises(Refusal, "dated_before_last_step", step="done"):
+    with refuses("dated_before_last_step", step="done"):
         sold.sell(book, "1", PRICE, on=ago(1))
     sold.sell(book, "1", PRICE)
-    with raises(Refusal, "dated_before_last_step", step="sold"):
+    with refuses("dated_before_last_step", step="sold"):
         sold.take_back(book, "1", on=ago(1))
 
 
 def test_a_sold_article_is_not_unravelled(book: Book) -> None:
     sold.sell(book, "1", PRICE)
-    with raises(Refusal, "article_is_sold"):
+    with refuses("article_is_sold"):
         unravel.unravel(book, "1")
     sold.take_back(book, "1")
     assert unravel.unravel(book, "1").article.state is ArticleState.UNRAVELLED
@@ -111,10 +109,10 @@ def test_a_sold_article_is_not_unravelled(book: Book) -> None:
 
 def test_a_sale_is_taken_back_and_stands_in_the_way_of_what_it_rests_on(book: Book) -> None:
     sale = sold.sell(book, "1", PRICE).sale.entry
-    with raises(InTheWay, "in_the_way", later=(sale,)):
+    with refuses("in_the_way", later=(sale,)):
         log.undo(book, sale - 1)
     back = sold.take_back(book, "1").sale.entry
-    with raises(InTheWay, "in_the_way", later=(back,)):
+    with refuses("in_the_way", later=(back,)):
         log.undo(book, sale)
 
     assert log.undo(book)[1].number == back

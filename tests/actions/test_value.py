@@ -6,8 +6,7 @@ from datetime import date, timedelta
 from pathlib import Path
 
 import pytest
-from books import a_book, a_line, a_piece, add, aside, g
-from kinds import raises
+from books import a_book, a_line, a_piece, add, aside, g, refuses
 
 from stash.actions import (
     add as add_action,
@@ -27,7 +26,6 @@ from stash.actions.book import Book
 from stash.actions.done import Known
 from stash.costing.pools import Method
 from stash.costing.valuation import Where
-from stash.errors import Refusal
 from stash.measures.mass import grams
 from stash.measures.money import Money
 from stash.stock.movement import Kind
@@ -169,14 +167,14 @@ def test_unknown_prices_make_it_at_least_and_name_the_skeins(book: Book) -> None
 
 
 def test_a_span_must_not_end_before_it_begins(book: Book) -> None:
-    with raises(Refusal, "span_backwards", first=ago(4), last=ago(5)):
+    with refuses("span_backwards", first=ago(4), last=ago(5)):
         value.value(book, ago(5), ago(4))
 
 
 def test_one_method_a_year(book: Book, monkeypatch: pytest.MonkeyPatch) -> None:
     chosen = prefer.prefer(book, "valuation", "fifo")
     assert chosen is not None
-    with raises(Refusal, "method_chosen_already", entry=chosen):
+    with refuses("method_chosen_already", entry=chosen):
         prefer.prefer(book, "valuation", "average")
     assert value.value(book).valuation.method is Method.FIFO
     assert value.value(book, date(clock.today().year - 1, 12, 31)).kept_by is Method.SPECIFIC

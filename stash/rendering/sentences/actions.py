@@ -85,7 +85,7 @@ SENTENCES: Mapping[str, Words] = {
         "{mass} of this yarn cannot be told in metres: give its length, "
         "or the piece its --put-up or --class"
     ),
-    "too_long_to_be_weighed": (
+    "too_long_to_weigh": (
         "{length} is more than is weighed by itself: weigh up to {most}, "
         "or put the band right with `stash change --put-up`"
     ),
