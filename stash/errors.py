@@ -102,12 +102,12 @@ class BadPlan(BadInput):
 
 
 class NotFound(StashError):
-    """No such thing: `NotFound(kind, asked, nearest)`."""
+    """No such thing: `NotFound(kind, asked, nearest)`, and what more there is to say of it."""
 
     exit_status = 3
 
-    def __init__(self, kind: str, asked: str, nearest: Sequence[str] = ()) -> None:
-        super().__init__(kind, asked=asked, nearest=tuple(nearest))
+    def __init__(self, kind: str, asked: str, nearest: Sequence[str] = (), /, **facts: Any) -> None:
+        super().__init__(kind, asked=asked, nearest=tuple(nearest), **facts)
         self.asked, self.nearest = asked, tuple(nearest)
 
 
@@ -120,7 +120,7 @@ class Refusal(StashError):
 class Undecided(Refusal):
     """More than one way to go on: `Undecided(what, ways)`, each way its words and what to type."""
 
-    def __init__(self, what: str | Note, ways: Sequence[tuple[str | Note, str]]) -> None:
+    def __init__(self, what: str | Note, ways: Sequence[tuple[str | Note, str | Note]]) -> None:
         super().__init__("undecided", what=what, ways=tuple(ways))
         self.what, self.ways = what, tuple(ways)
 

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
+from contextlib import contextmanager
 from pathlib import Path
 
+import pytest
 from sqlalchemy import text
 
 from stash.actions import (
@@ -27,6 +29,7 @@ from stash.actions import (
 from stash.actions.book import Book, open_book
 from stash.actions.preferences import Preferences
 from stash.actions.use import Amount
+from stash.errors import StashError
 from stash.measures.colour import Colour
 from stash.measures.length import Length, metres
 from stash.measures.mass import Mass, grams
@@ -89,7 +92,7 @@ def promises(book: Book, number: int) -> list[Promised]:
 def a_piece(book: Book, name: str = "hat", **lengths: int) -> None:
     """Keep a piece by a pattern's figures in metres, margin 5 %: A=60, B=20."""
     stated = tuple(sorted((role, metres(m)) for role, m in lengths.items()))
-    pieces.add(book, Piece(name=name, stated=stated, class_from=4, class_to=4))
+    pieces.add_piece(book, Piece(name=name, stated=stated, class_from=4, class_to=4))
 
 
 def aside(book: Book, piece: str = "hat", **skeins: int) -> int:
@@ -111,6 +114,15 @@ def rows(book: Book) -> dict[str, list[tuple[object, ...]]]:
             name: [tuple(row) for row in db.execute(text(f"SELECT * FROM {name} ORDER BY rowid"))]
             for name in names
         }
+
+
+@contextmanager
+def refuses(kind: str, **facts: object) -> Iterator[None]:
+    """What is done inside is refused: of this kind, and with these facts among others."""
+    with pytest.raises(StashError) as refused:
+        yield
+    error = refused.value
+    assert (error.kind, {name: error.facts[name] for name in facts}) == (kind, facts)
 
 
 def a_full_book(path: Path) -> Book:

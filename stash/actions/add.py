@@ -11,6 +11,7 @@ from stash.actions.currency import learn
 from stash.errors import Refusal, Undecided
 from stash.measures.length import Length
 from stash.measures.mass import Mass
+from stash.measures.note import Note
 from stash.measures.put_up import PutUp
 from stash.stock.incoming import Incoming
 from stash.stock.movement import Kind, Movement
@@ -31,7 +32,7 @@ class Arrived:
     line: Incoming
     lot: Lot
     skeins: tuple[int, ...]
-    notes: tuple[str, ...]
+    notes: tuple[Note, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,7 +79,7 @@ def receive(
     whatever they were.
     """
     if not lines:
-        raise Refusal("there is no yarn to add; give at least one line")
+        raise Refusal("no_yarn_to_add")
     with book.entry(kind, on) as pen:
         if sheet is not None and not sheet.again:
             refuse_again(sheet.name, exchange_rows.entry_of_sheet(pen.db, sheet.sha256))
@@ -128,10 +129,7 @@ def taken_in_before(book: Book, sha256: str) -> int | None:
 def refuse_again(name: str, entry: int | None) -> None:
     """The same bytes twice are refused: they would put the same skeins on the shelf again."""
     if entry is not None:
-        raise Refusal(
-            f"{name} was taken in already, by entry {entry}; "
-            "say --again if these really are more skeins"
-        )
+        raise Refusal("taken_in_already", name=name, entry=entry)
 
 
 def _words(received: Received, sheet: SheetStamp | None) -> str:
@@ -174,19 +172,13 @@ def mass_of_each(line: Incoming, pair: Pair) -> Mass:
         return line.left
     if isinstance(line.left, Length):
         if pair.put_up is None:
-            raise Refusal(
-                f"{line.name}: {line.left} left cannot be put in grams without a put-up; "
-                "give both weight and length of a full skein, or weigh what is left"
-            )
+            raise Refusal("left_without_put_up", name=line.name, left=line.left)
         return pair.put_up.mass_of(line.left)
     if pair.put_up and line.full_length:  # as typed, whatever the record says
         return pair.put_up.mass_of(line.full_length)
     full = line.full_mass or (pair.put_up.mass if pair.put_up else None)
     if full is None:
-        raise Refusal(
-            f"{line.name}: neither weight nor length is given; "
-            "put it on the scale, and add it with its grams"
-        )
+        raise Refusal("neither_weight_nor_length", name=line.name)
     return full
 
 
@@ -221,7 +213,7 @@ class _Desk:
 
     def take(self, line: Incoming) -> Arrived:
         if line.count < 1:
-            raise Refusal(f"{line.name}: {line.count} skeins cannot be added")
+            raise Refusal("no_such_count", name=line.name, count=line.count)
         if line.hand_dyed and len(_balls(line)) > 1:
             return self._singly(line)
         pair = pair_of(line)
@@ -230,14 +222,14 @@ class _Desk:
         each = _balls(line)
         masses = [mass_of_each(ball, pair) for ball in each]
         if min(masses).mg <= 0:
-            raise Refusal(f"{line.name}: there is nothing of it to add; leave the line out")
+            raise Refusal("nothing_of_it_to_add", name=line.name)
         numbers = self._numbers(line)
         paid = line.paid.shared([mass.mg for mass in masses]) if line.paid else None
         for i, number in enumerate(numbers):
             self._masses.append((number, masses[i], line.typed))
             coins = paid[i].coins if paid else None
             self._rows.append(self._row(number, each[i], lot, pair) | {"paid_coins": coins})
-        notes: tuple[str, ...] = ()
+        notes: tuple[Note, ...] = ()
         if known and line.record is None:
             _refuse_other_yarn(lot, line)
             notes = _differences(lot, line, pair)
@@ -253,7 +245,7 @@ class _Desk:
             self.take(replace(ball, paid=paid)) for ball, paid in zip(balls, shares, strict=True)
         ]
         numbers = tuple(n for arrived in each for n in arrived.skeins)
-        return Arrived(line, each[0].lot, numbers, ("hand-dyed: each skein is a lot of its own",))
+        return Arrived(line, each[0].lot, numbers, (Note("each_skein_its_own_lot"),))
 
     def _lot(self, line: Incoming, pair: Pair) -> tuple[bool, Lot]:
         """The line's record, and whether it was there before."""
@@ -292,10 +284,7 @@ class _Desk:
         """The number asked for, if one was, else the next ones."""
         if line.number is not None:
             if line.number in self.taken or line.number < 1 or len(_balls(line)) > 1:
-                raise Refusal(
-                    f"skein number {line.number} is in use already; "
-                    "leave the number blank for a new one"
-                )
+                raise Refusal("skein_number_in_use", skein=line.number)
             self.taken.add(line.number)
             return (line.number,)
         first = self.highest + 1
@@ -372,16 +361,15 @@ def _refuse_other_yarn(lot: Lot, line: Incoming) -> None:
     typed = line.typed or str(Yarn(0, line.maker, line.name))
     if said:
         raise Undecided(
-            f"{line.name} {lot.colour_words}, {lot.lot_words}, is here as {lot.ref} with another "
-            f"{' and '.join(said)}",
+            Note("lot_of_other_yarn", name=line.name, lot=lot, other=tuple(said)),
             [
-                ("the same yarn", f'--like {lot.ref} "{typed}"'),
-                ("another yarn", f"{typed}, with a name that tells the two apart"),
+                (Note("the_same_yarn"), Note("typed_with_like", lot=lot.ref, typed=typed)),
+                (Note("another_yarn"), Note("typed_with_other_name", typed=typed)),
             ],
         )
 
 
-def _differences(lot: Lot, line: Incoming, pair: Pair) -> tuple[str, ...]:
+def _differences(lot: Lot, line: Incoming, pair: Pair) -> tuple[Note, ...]:
     """What this line says otherwise than the record it joins: a note, never an overwrite."""
     said = {
         "put-up": (pair.put_up, lot.pair.put_up),
@@ -389,5 +377,5 @@ def _differences(lot: Lot, line: Incoming, pair: Pair) -> tuple[str, ...]:
     }
     different = [name for name, (new, old) in said.items() if new and old and new != old]
     if not different:
-        return (f"joins {lot.ref}, which is on the books already",)
-    return (f"joins {lot.ref}; its {' and '.join(different)} said otherwise and stay as they were",)
+        return (Note("joins_lot", lot=lot),)
+    return (Note("joins_lot_unlike", lot=lot, different=tuple(different)),)

@@ -92,7 +92,7 @@ def _to_make(db: Connection, known: Mapping[str, Known], want: WantAsked) -> _To
         return _ToMake(want, one, one.piece, one.need(one.piece))
     (row,) = graded_rows(one, want.run)
     if isinstance(row, NotMade):
-        raise Refusal(f"{one.piece.name}, {want.size}: {row.why}")
+        raise Refusal("size_not_made", piece=one.piece.name, size=want.size, why=row.why)
     if replace(row.piece, fits=one.piece.fits) == one.piece:  # its own size, asked for by name
         return _ToMake(want, one, one.piece, one.need(one.piece))
     return _ToMake(want, one, row.piece, row.need)
@@ -103,9 +103,7 @@ def _kept(db: Connection, name: str) -> str:
     try:
         return find.piece(db, name).name.lower()
     except NotFound as no:
-        give = f'give it its need with `stash piece add "{name}"`'
-        near = [f"{', '.join(no.nearest)}; else {give}"] if no.nearest else [f"none; {give}"]
-        raise NotFound("piece", name, near) from None
+        raise NotFound("piece_for_batch", name, no.nearest) from None
 
 
 def _refuse_endless(asked: BatchAsked) -> None:
@@ -113,10 +111,7 @@ def _refuse_endless(asked: BatchAsked) -> None:
     if Aim.BUYING in asked.terms.aims:
         for want in asked.wants:
             if want.at_most is None:
-                raise Refusal(
-                    f"least buying asks how many of {want.piece} are wanted at most; say it with "
-                    "at_most"
-                )
+                raise Refusal("buying_without_end", piece=want.piece)
 
 
 class _Yarn:

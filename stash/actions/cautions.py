@@ -19,7 +19,7 @@ from stash.store.engine import Connection
 def cautions_of(book: Book, article: Article, whom: Whom | None = None) -> tuple[Note, ...]:
     """Of an article with the yarn set aside for it or used; `whom` where it is said at once."""
     with book.reading() as db:
-        plan = plan_of(db, article)
+        plan = article_plan(db, article)
         promised = [p.skein for p in article_rows.promises(db, article_number=article.number)]
         moved = [m.movement.skein for m in entry_rows.movements(db, article_number=article.number)]
         facts = [skein_rows.skein_facts(db, n)["lot_id"] for n in sorted({*promised, *moved})]
@@ -27,7 +27,7 @@ def cautions_of(book: Book, article: Article, whom: Whom | None = None) -> tuple
     return cautions(plan, whom, yarn_words(lots.values()))
 
 
-def plan_of(db: Connection, article: Article) -> Piece:
+def article_plan(db: Connection, article: Article) -> Piece:
     """The plan as it was when its yarn was set aside; an empty one where there is none."""
     if article.piece_id is None:
         return Piece()

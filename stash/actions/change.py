@@ -81,7 +81,7 @@ def change(book: Book, asked: str, changes: Changes, *, on: date | None = None) 
             _change_whole_lot(pen, record, changes, changed)
         _change_record(pen, record, changes, changed)
         if not changed.done:
-            raise Refusal(f"{changed.what} is so already, nothing was changed")
+            raise Refusal("so_already", what=changed.what)
         changed.entry = pen.number
         pen.words = f"{changed.what}: {'; '.join(changed.done)}"
     changed.shorts = pen.shorts

@@ -28,7 +28,7 @@ from stash.store.engine import Connection
 
 
 @dataclass(frozen=True, slots=True)
-class Asked:
+class CostAsked:
     """What a person says of the cost; what is None stands as in her settings."""
 
     sundries: Money | None = None
@@ -59,13 +59,13 @@ class Costed:
     others: tuple[tuple[int, Costing], ...] = ()
 
 
-def cost(book: Book, asked: str, said: Asked | None = None) -> Costed:
+def cost(book: Book, asked: str, said: CostAsked | None = None) -> Costed:
     """The cost of an article (its number, or its piece's name while one is open), else of a piece.
 
     An article is reckoned from the grams it took so far; a piece from what the shelf proposes
     first, at the expected amount.
     """
-    said = said or Asked()
+    said = said or CostAsked()
     with book.reading() as db:
         preferences = Preferences.read(db)
         article = _article(db, asked)
@@ -87,7 +87,7 @@ def _article(db: Connection, asked: str) -> Article | None:
 
 
 def _terms(
-    preferences: Preferences, said: Asked, piece: str, article: Article | None = None
+    preferences: Preferences, said: CostAsked, piece: str, article: Article | None = None
 ) -> Terms:
     """What she says, else what was asked for the article, else her settings."""
     hours = preferences.hours(piece)
@@ -105,16 +105,15 @@ def _terms(
     )
 
 
-def _of_article(db: Connection, preferences: Preferences, article: Article, said: Asked) -> Costed:
+def _of_article(
+    db: Connection, preferences: Preferences, article: Article, said: CostAsked
+) -> Costed:
     if article.state is ArticleState.UNRAVELLED:
-        raise Refusal(f"article {article} is unravelled: its yarn is back on the shelf")
+        raise Refusal("cost_of_unravelled", article=article)
     priced = Priced.read(db, preferences, said.method)
     lines = yarn_of(priced, article.number)
     if not lines:
-        raise Refusal(
-            f"article {article} has used no yarn yet; ask for what the next one costs by its "
-            f'piece, as in `stash cost "{article.piece}"`'
-        )
+        raise Refusal("cost_of_nothing_used", article=article)
     return Costed(
         piece=article.piece,
         article=article,
@@ -126,14 +125,11 @@ def _of_article(db: Connection, preferences: Preferences, article: Article, said
     )
 
 
-def _costing(lines: Sequence[YarnCost], priced: Priced, terms: Terms, said: Asked) -> Costing:
+def _costing(lines: Sequence[YarnCost], priced: Priced, terms: Terms, said: CostAsked) -> Costing:
     if said.gifts_at is None:
         return Costing(tuple(lines), terms)
     if priced.method is not Method.SPECIFIC:
-        raise Refusal(
-            f"by {priced.method} a gift lowers what all yarn of its name costs; "
-            "leave --gifts-at out, or say --method specific"
-        )
+        raise Refusal("gifts_lower_all", method=priced.method)
     return Costing(gifts_at(lines, said.gifts_at), terms)
 
 
@@ -142,14 +138,11 @@ _THOUGHT_OF = -1
 
 
 def _of_piece(
-    db: Connection, preferences: Preferences, row: article_rows.PieceRow, said: Asked
+    db: Connection, preferences: Preferences, row: article_rows.PieceRow, said: CostAsked
 ) -> Costed:
     answer = propose_within(db, preferences, Ask(piece=row.name, top=1))
     if not answer.match.proposals:
-        raise Refusal(
-            f"nothing on the shelf covers {row.name!r}, so there is no yarn to reckon with; "
-            f'`stash match "{row.name}"` tells what almost does'
-        )
+        raise Refusal("nothing_covers_piece", piece=row.name)
     proposal = answer.match.proposals[0]
     moves = list(_thought_of(proposal, answer.match.need))
     priced = Priced.read(db, preferences, said.method, moves)

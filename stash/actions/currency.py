@@ -20,7 +20,7 @@ def learn(pen: Pen, currency: str) -> bool:
     if not currency or currency == known:
         return False
     if known:
-        raise Refusal(f"this file keeps its money in {known}; give the price in {known}")
+        raise Refusal("other_currency_kept", known=known)
     refuse_other_coins(pen, currency)
     return bool(pen.set_facts("setting", "currency", value=currency))
 
@@ -29,20 +29,14 @@ def refuse_change(pen: Pen, currency: str | None) -> None:
     """A currency that prices are kept in stays: their figures would mean other money."""
     known = pen.preferences.currency
     if known and currency != known and _prices_kept(pen):
-        raise Refusal(
-            f"prices are kept in {known} already, so the currency stays {known}; "
-            "begin a new file for another, with --file"
-        )
+        raise Refusal("prices_kept_in_currency", known=known)
     refuse_other_coins(pen, currency or "")
 
 
 def refuse_other_coins(pen: Pen, currency: str) -> None:
     """Prices without a currency were read in hundredths; a yen has none, a dinar a thousandth."""
     if not pen.preferences.currency and decimals(currency) != decimals("") and _prices_kept(pen):
-        raise Refusal(
-            f"prices are kept already, with two digits after the point, and {currency} has "
-            f"{decimals(currency)}; begin a new file for {currency}, with --file"
-        )
+        raise Refusal("other_digits_kept", currency=currency, digits=decimals(currency))
 
 
 def _prices_kept(pen: Pen) -> bool:

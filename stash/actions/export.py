@@ -48,9 +48,7 @@ def refuse_if_not_ours(name: str, given: Mapping[str, Any]) -> None:
     Later revisions only added tables and columns, and what an older one lacks is as usual.
     """
     if given.get("revision") not in KNOWN or not isinstance(given.get("tables"), Mapping):
-        raise FileTrouble(
-            name, f"this version takes in what `stash export` gave out up to revision {HEAD}"
-        )
+        raise FileTrouble(name, "not_given_out_by_us", revision=HEAD)
 
 
 def take_in_whole(book: Book, given: Mapping[str, Any]) -> int:
@@ -61,12 +59,9 @@ def take_in_whole(book: Book, given: Mapping[str, Any]) -> int:
     tables = given["tables"]
     with book.file.writing() as db:
         if not exchange_rows.is_empty(db):
-            raise Refusal(
-                f"{book.path} holds entries already; take a whole file into an empty one, "
-                "with --file and a new name"
-            )
+            raise Refusal("file_has_entries", path=book.path)
         exchange_rows.put_all(db, tables)
         if found := findings(db):
-            raise BadInput(f"it is not sound, nothing was taken in: {found[0]}")
+            raise BadInput("not_sound", finding=found[0])
     entries: Sequence[object] = tables.get("entry", [])
     return len(entries)

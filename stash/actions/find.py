@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from stash.actions.preferences import Preferences
 from stash.errors import Ambiguous, NotFound
 from stash.measures.mass import NO_MASS
+from stash.measures.note import Note
 from stash.stock.article import Article
 from stash.stock.holding import HeldLot, HeldSkein
 from stash.stock.yarn import Lot
@@ -22,11 +23,11 @@ _LOT = re.compile(r"[Ll](\d{1,15})")
 
 @dataclass(frozen=True, slots=True)
 class FoundSkein:
-    """A skein, its record, and what to say where words led to it ("" for a number)."""
+    """A skein, its record, and which one it is where words led to it (None for a number)."""
 
     skein: HeldSkein
     lot: Lot
-    said: str = ""
+    said: Note | None = None
 
 
 def skein(db: Connection, preferences: Preferences, asked: str) -> FoundSkein:
@@ -42,10 +43,9 @@ def skein(db: Connection, preferences: Preferences, asked: str) -> FoundSkein:
     lot = _one_lot(db, preferences, asked)
     able = [s for s in lot.skeins if s.held > NO_MASS]
     if not able:
-        raise NotFound("yarn left of", asked)
+        raise NotFound("yarn_left", asked)
     first = min(able, key=lambda s: (not s.opened, s.number))
-    said = f"skein {first.number} of {lot.lot.yarn} {lot.lot.colour_words}"
-    return FoundSkein(first, lot.lot, said)
+    return FoundSkein(first, lot.lot, Note("words_led_to", skein=first.number, lot=lot.lot))
 
 
 def _one_lot(db: Connection, preferences: Preferences, asked: str) -> HeldLot:
@@ -61,7 +61,7 @@ def lots(db: Connection, preferences: Preferences, asked: str) -> list[HeldLot]:
     if ref := _LOT.fullmatch(asked.strip()):
         found = [lot for lot in shelf if lot.lot.id == int(ref[1])]
         if not found:
-            raise NotFound("lot on the shelf", asked)
+            raise NotFound("lot_on_shelf", asked)
         return found
     return matching(shelf, asked) or _none(asked, shelf)
 
@@ -77,7 +77,7 @@ def matching(shelf: Sequence[HeldLot], asked: str) -> list[HeldLot]:
 def _none(asked: str, shelf: Sequence[HeldLot]) -> list[HeldLot]:
     from stash.parsing import names
 
-    raise NotFound("yarn on the shelf", asked, names.nearest(asked, [_named(s) for s in shelf]))
+    raise NotFound("yarn_on_shelf", asked, names.nearest(asked, [_named(s) for s in shelf]))
 
 
 def _all_words(lot: HeldLot) -> str:
@@ -116,14 +116,14 @@ def article(db: Connection, asked: str) -> Article:
     if len(ready) > 1:
         raise Ambiguous(asked, [str(a) for a in ready])
     if not ready:
-        raise NotFound("open article", asked, [str(a) for a in known if a.open][:3])
+        raise NotFound("open_article", asked, [str(a) for a in known if a.open][:3])
     return ready[0]
 
 
-def made(db: Connection, asked: str, able: Collection[int], such: str) -> Article:
+def article_among(db: Connection, asked: str, able: Collection[int], kind: str) -> Article:
     """The article of this number, or the only one of a piece's name among those that are able.
 
-    `such` says in a word or two what those are, for whoever meant another.
+    `kind` is what is not found where none of those has the name.
     """
     if _NUMBER.fullmatch(asked.strip()):
         return article(db, asked)
@@ -132,7 +132,7 @@ def made(db: Connection, asked: str, able: Collection[int], such: str) -> Articl
     if len(named) > 1:
         raise Ambiguous(asked, [f"{a.number}" for a in named])
     if not named:
-        raise NotFound(f"{such} article", asked, [str(a) for a in known][:3])
+        raise NotFound(kind, asked, [str(a) for a in known][:3])
     return named[0]
 
 

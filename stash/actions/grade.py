@@ -13,6 +13,5 @@ def graded(known: Known, run: Run) -> tuple[tuple[Graded, ...], tuple[NotMade, .
     rows = tuple(row for row in each if isinstance(row, Graded))
     not_made = tuple(row for row in each if isinstance(row, NotMade))
     if not rows:
-        told = dict.fromkeys(f"{no.choice.size.words}: {no.why}" for no in not_made)
-        raise Refusal("; ".join(told))
+        raise Refusal("no_size_can_be_made", not_made=not_made)
     return rows, not_made

@@ -10,9 +10,10 @@ from itertools import accumulate
 from stash.actions import find
 from stash.actions.book import Book
 from stash.actions.preferences import Preferences
-from stash.actions.spools import Yarn, with_rows_told, yarns_of
+from stash.actions.spools import ColourBalls, colours_of, with_rows_given
 from stash.errors import BadInput, Refusal
 from stash.measures.mass import Mass
+from stash.measures.note import Note
 from stash.requirements.design.layout import Layout
 from stash.requirements.design.piece import Piece
 from stash.requirements.design.serialise import from_plain
@@ -36,7 +37,7 @@ from stash.store.engine import Connection
 
 
 @dataclass(frozen=True, slots=True)
-class Asked:
+class LastsAsked:
     """What she says of an article under way.
 
     `rows_done`: the rows worked at the newest weighings of its one ball, the latest last; `at`: the
@@ -56,11 +57,11 @@ class Asked:
 
 @dataclass(frozen=True, slots=True)
 class Outlook:
-    """Whether each colour of an article lasts, A first, and what there is to say of it."""
+    """Whether each colour of an article lasts, A first, and notes on that."""
 
     article: Article
     roles: Mapping[str, Lasting]
-    notes: tuple[str, ...]
+    notes: tuple[Note, ...]
     stale: tuple[Stale, ...] = ()
 
     @property
@@ -69,7 +70,7 @@ class Outlook:
         return min(self.roles, key=lambda role: (self.roles[role].chance, role))
 
 
-def will_last(book: Book, asked: Asked) -> Outlook:
+def will_last(book: Book, asked: LastsAsked) -> Outlook:
     """Whether the yarn of an article lasts, by what its books say was used up to now.
 
     A colour whose balls are not all known to the newest row is answered from the row to which they
@@ -80,22 +81,19 @@ def will_last(book: Book, asked: Asked) -> Outlook:
         article = find.article(db, asked.article)
         plan = _plan(db, article)
         if not (asked.rows_done or asked.at or weighing_rows.rows_weighed(db, article.number)):
-            raise BadInput(
-                "say how many rows are done, as in --rows-done 40 (at each weighing: 20,40), "
-                "or with the weighing itself, as in `stash weigh 17 63g --row 40`"
-            )
+            raise BadInput("rows_done_not_said")
         layout = _planned_rows(plan, article) if asked.rows_left is None else None
-        yarns = yarns_of(db, preferences, article, asked.role)
+        yarns = colours_of(db, preferences, article, asked.role)
     in_turn = plan is not None and plan.strands == 1
-    told = {
+    by_colour = {
         yarn: tuple(spool.ball for spool in yarn.spools)
-        for yarn in with_rows_told(yarns, asked.rows_done, asked.at)
+        for yarn in with_rows_given(yarns, asked.rows_done, asked.at)
     }
-    rows = [ball.last.row for ones in told.values() for ball in ones]
+    rows = [ball.last.row for ones in by_colour.values() for ball in ones]
     now = max((*rows, *asked.rows_done[-1:]))
     left = _rows_left(asked, layout, now)
     roles, stale = {}, []
-    for yarn, together in told.items():
+    for yarn, together in by_colour.items():
         ones = balls.one_after_another(together) if in_turn else together
         last = balls.speaks_from(ones)
         rows_left = left + now - last.last.row
@@ -115,27 +113,26 @@ def _planned_rows(plan: Piece | None, article: Article) -> Layout:
     """The plan row by row; refused where it is not known so."""
     rows = by_rows(plan) if plan else None
     if rows is None:
-        raise Refusal(
-            f"the plan of article {article} is not known by its rows: "
-            "say how many are left, as in --rows-left 36"
-        )
+        raise Refusal("plan_not_by_rows", article=article)
     return rows.layout
 
 
-def _rows_left(asked: Asked, layout: Layout | None, now: float) -> float:
+def _rows_left(asked: LastsAsked, layout: Layout | None, now: float) -> float:
     if asked.rows_left is not None or layout is None:
         return asked.rows_left or 0.0
     left = len(layout.rows) - now
     if left < 0:
-        raise Refusal(
-            f"the plan has {len(layout.rows)} rows and {now:g} are done: "
-            "say how many are left, as in --rows-left 36"
-        )
+        raise Refusal("more_rows_than_planned", rows=len(layout.rows), done=now)
     return left
 
 
 def _of(
-    yarn: Yarn, ones: Sequence[Ball], asked: Asked, layout: Layout | None, rows: float, step: Mass
+    yarn: ColourBalls,
+    ones: Sequence[Ball],
+    asked: LastsAsked,
+    layout: Layout | None,
+    rows: float,
+    step: Mass,
 ) -> Lasting:
     work = _work(yarn.role, asked, layout)
     opening = Reading(0, yarn.opening.g, yarn.opening_noise)
@@ -144,7 +141,7 @@ def _of(
     return lasting(weighings, Left(rows, keep_g, asked.keep.rows, yarn.unopened_noise), step.g)
 
 
-def _work(role: str, asked: Asked, layout: Layout | None) -> Work:
+def _work(role: str, asked: LastsAsked, layout: Layout | None) -> Work:
     """What rows hold: as she says, as planned for this colour, or all alike."""
     if asked.work is not None or layout is None:
         return asked.work or Rows()
@@ -158,14 +155,11 @@ def _work(role: str, asked: Asked, layout: Layout | None) -> Work:
     return worked
 
 
-def _notes(asked: Asked, layout: Layout | None, now: float) -> tuple[str, ...]:
+def _notes(asked: LastsAsked, layout: Layout | None, now: float) -> tuple[Note, ...]:
     if layout is None:
         return ()
     first, last = layout.rows[0].stitches, layout.rows[-1].stitches
-    left_words = f"by its plan {len(layout.rows) - now:g} of {len(layout.rows)} rows are left"
+    rows = {"left": len(layout.rows) - now, "rows": len(layout.rows)}
     if first == last or asked.work:
-        return (left_words,)
-    return (
-        f"{left_words}, of {first} stitches at first and {last} at the end; "
-        "if you work it the other way round, say --rows-left and --stitches",
-    )
+        return (Note("rows_left_by_plan", **rows),)
+    return (Note("uneven_rows_left_by_plan", **rows, first=first, last=last),)

@@ -10,6 +10,7 @@ from stash.actions import find
 from stash.actions.book import Book
 from stash.actions.preferences import Preferences
 from stash.errors import Ambiguous, Undecided
+from stash.measures.note import Note
 from stash.parsing import names
 from stash.stock.holding import HeldLot
 from stash.stock.incoming import Incoming
@@ -23,10 +24,10 @@ NEARLY = 80
 
 @dataclass(frozen=True, slots=True)
 class Filled:
-    """A line with what it did not say filled in, and what there is to tell about that."""
+    """A line with what it did not say filled in, and notes on that."""
 
     line: Incoming
-    notes: tuple[str, ...] = ()
+    notes: tuple[Note, ...] = ()
 
 
 def like(book: Book, asked: str, line: Incoming | None = None) -> Incoming:
@@ -105,35 +106,39 @@ def _refuse_twin(line: Incoming, lots: Sequence[Lot]) -> None:
         and not _apart(line, lot)
     }
     if twins:
-        known = [(f"it is {name}", f'--like {ref} "{line.typed}"') for name, ref in twins.items()]
+        typed = line.typed
+        ways = [
+            (Note("it_is_this_yarn", name=name), Note("typed_with_like", lot=ref, typed=typed))
+            for name, ref in twins.items()
+        ]
         raise Undecided(
-            f"is {line.name} the same yarn as {' or '.join(twins)}?",
-            [*known, ("it is another yarn", f'--new "{line.typed}"')],
+            Note("same_yarn_or_not", name=line.name, others=tuple(twins)),
+            [*ways, (Note("it_is_another_yarn"), Note("typed_with_new", typed=typed))],
         )
 
 
-def twins_in(book: Book | None, lines: Sequence[tuple[int, Incoming]]) -> list[tuple[int, str]]:
+def twins_in(book: Book | None, lines: Sequence[tuple[int, Incoming]]) -> list[tuple[int, Note]]:
     """Rows of a sheet whose yarn has the name of another but for words of thickness, each once.
 
     The other may stand in the sheet or lie on the shelf. Lines that ask for a record of their own
     were told apart before.
     """
-    known: dict[str, str] = {}
+    known: dict[str, Lot | None] = {}
     if book is not None:
         with book.reading() as db:
             shelf = skein_rows.held_lots(db, Preferences.read(db).useful_size, with_spent=True)
-        known = {held.lot.yarn.name: f"{held.lot.yarn.name} ({held.lot.ref})" for held in shelf}
+        known = {held.lot.yarn.name: held.lot for held in shelf}
     found = []
     for row, line in lines:
         if line.record is not None or line.name in known:
             continue
         bare = thickness.without(line.name)
-        twin = next((words for name, words in known.items() if thickness.without(name) == bare
+        twin = next((name for name in known if thickness.without(name) == bare
                      and bare in (name.casefold(), line.name.casefold())), "")  # fmt: skip
         if twin:
-            found.append((row, f"is {line.name} the same yarn as {twin}? They are kept as two; "
-                               "write one name for both if they are one"))  # fmt: skip
-        known[line.name] = line.name
+            of = Note("kept_as_two", name=line.name, other=twin, lot=known[twin])
+            found.append((row, of))
+        known[line.name] = None
     return found
 
 
@@ -146,16 +151,16 @@ def _filled(line: Incoming, same: Sequence[Lot]) -> Filled:
     taken, doubts = [], []
     for known in _left_out(line, same):
         if len(known) > 1:
-            doubts.append(f"you have {line.name} of {' or '.join(sorted(known))}: not filled in")
-        for words, facts in known.items() if len(known) == 1 else ():
-            taken.append(words)
+            doubts.append(Note("known_differ", name=line.name, known=tuple(sorted(known))))
+        for value, facts in known.items() if len(known) == 1 else ():
+            taken.append(value)
             line = replace(line, **facts)
-    source = (f"from what you have of {line.name}: {', '.join(taken)}",) if taken else ()
+    source = (Note("filled_in", name=line.name, values=tuple(taken)),) if taken else ()
     return Filled(line, (*source, *doubts))
 
 
 def _left_out(line: Incoming, same: Sequence[Lot]) -> Iterator[dict[str, dict[str, Any]]]:
-    """For each fact that the line does not say, what records say: in words, and to fill in."""
+    """For each fact that the line does not say, what records say: as written, and to fill in."""
     if line.full_mass is None and line.full_length is None:
         yield _put_ups(line, same)
     if line.class_from is None:
@@ -187,23 +192,20 @@ def _span(lot: Lot) -> str:
     return f"{low}" if high in (None, low) else f"{low}-{high}"
 
 
-def _nearly(line: Incoming, lots: Sequence[Lot]) -> tuple[str, ...]:
+def _nearly(line: Incoming, lots: Sequence[Lot]) -> tuple[Note, ...]:
     known = sorted({lot.yarn.name for lot in lots})
     near = [name for name, like in names.likeness(line.name, known) if like >= NEARLY]
-    return (f"is that {near[0]}? it was kept as {line.name}",) if near else ()
+    return (Note("nearly_known_name", name=line.name, near=near[0]),) if near else ()
 
 
-def _already(line: Incoming, shelf: Sequence[HeldLot]) -> tuple[str, ...]:
+def _already(line: Incoming, shelf: Sequence[HeldLot]) -> tuple[Note, ...]:
     colour = line.colour.strip().casefold()
     here = [held for held in shelf if held.held and held.lot.colour.casefold() == colour]
     if not here or not colour:
         return ()
     count = sum(1 for held in here for skein in held.skeins if skein.held)
-    where = "; ".join(f"{held.lot.ref}, {_where(held)}" for held in here)
-    skeins = "1 skein" if count == 1 else f"{count} skeins"
-    return (f"you have {skeins} of it already: {where}",)
+    return (Note("have_already", skeins=count, lots=tuple((h.lot, _places(h)) for h in here)),)
 
 
-def _where(held: HeldLot) -> str:
-    places = dict.fromkeys(s.place for s in held.skeins if s.place and s.held)
-    return ", ".join([held.lot.lot_words, *places])
+def _places(held: HeldLot) -> tuple[str, ...]:
+    return tuple(dict.fromkeys(s.place for s in held.skeins if s.place and s.held))

@@ -70,7 +70,7 @@ def _refuse_strange_colours(limits: Limits, lots: Sequence[HeldLot]) -> None:
     for named in asked:
         strange = not named.family and named.near is None
         if strange and not any(named.word in colour.casefold() for colour in known):
-            raise _none("colour", named.word, known)
+            raise _none("colour_on_shelf", named.word, known)
 
 
 def _spans(
@@ -85,10 +85,7 @@ def _spans(
             middle = role.m_per_100g
             yield role.role, (middle * (1 - fineness), middle * (1 + fineness))
         elif asked.fineness is not None:
-            raise Refusal(
-                f"role {role.role} has no put-up to be a share of; give metres per 100 g from and "
-                "to, as in --fineness 200-260"
-            )
+            raise Refusal("no_put_up_for_share", role=role.role)
 
 
 def _barred(asked: Narrowing, skeins: Sequence[HeldSkein]) -> Iterator[tuple[int, str]]:
@@ -97,12 +94,12 @@ def _barred(asked: Narrowing, skeins: Sequence[HeldSkein]) -> Iterator[tuple[int
         part = place.casefold()
         here = [skein for skein in skeins if part in skein.place.casefold()]
         if not here:
-            raise _none("place", place, [skein.place for skein in skeins])
+            raise _none("place_on_shelf", place, [skein.place for skein in skeins])
         yield from ((skein.number, f"lies in {skein.place}") for skein in here)
     if asked.owner:
         hers = _owned_by(asked.owner)
         if not any(hers(skein) for skein in skeins):
-            raise _none("owner", asked.owner, [skein.owner for skein in skeins])
+            raise _none("owner_on_shelf", asked.owner, [skein.owner for skein in skeins])
         yield from ((s.number, f"belongs to {s.owner or 'you'}") for s in skeins if not hers(s))
 
 
@@ -116,4 +113,4 @@ def _none(kind: str, asked: str, known: Iterable[str]) -> NotFound:
     from stash.parsing import names
 
     there = sorted({one for one in known if one})
-    return NotFound(f"{kind} on the shelf", asked, names.nearest(asked, there) or there[:4])
+    return NotFound(kind, asked, names.nearest(asked, there) or there[:4])

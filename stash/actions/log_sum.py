@@ -22,7 +22,7 @@ from stash.store import entry_rows
 
 
 class By(StrEnum):
-    """What the shelf is told apart by; how yarn came and went is told in any case."""
+    """What the shelf is divided by; how yarn came and went is given in any case."""
 
     YARN = "yarn"
     LOT = "lot"
@@ -37,7 +37,7 @@ class Group:
 
 
 @dataclass(frozen=True, slots=True)
-class Account:
+class LogSum:
     """A span of days: the whole shelf, its parts if asked for, and what the figures lack.
 
     What leaves is priced by the method of the year in which the span ends.
@@ -59,12 +59,12 @@ class Account:
     currency: str
 
 
-def account(
+def log_sum(
     book: Book, first: date | None = None, last: date | None = None, by: By | None = None
-) -> Account:
+) -> LogSum:
     """The span from `first` to `last`, both included; from the beginning and until today if None.
 
-    What counts as in and out, and how what was taken back is left out, is told in `turnover`.
+    What counts as in and out, and how what was taken back is left out, is said in `turnover`.
     """
     last = last or clock.today()
     with book.reading() as db:
@@ -75,7 +75,7 @@ def account(
     moved, skeins, lots = priced.moved, priced.skeins, priced.lots
     seen = [m for m in moved if m.on <= last]
     concerned = sorted({m.skein for m in seen if first is None or m.on >= first} | _there(seen))
-    return Account(
+    return LogSum(
         first=first,
         last=last,
         method=priced.method,
@@ -125,8 +125,8 @@ def _groups(
     parts: dict[tuple[str, int, str], list[Reckoned]] = {}
     for m in moved:
         parts.setdefault(name(m.skein), []).append(m)
-    told = [Group(key[-1], turnover(parts[key], first, last)) for key in sorted(parts)]
-    return [g for g in told if g.turnover != Turnover()]
+    groups = [Group(key[-1], turnover(parts[key], first, last)) for key in sorted(parts)]
+    return [g for g in groups if g.turnover != Turnover()]
 
 
 def _left_out(

@@ -107,13 +107,7 @@ def need_and_piece(db: Connection, preferences: Preferences, ask: Ask) -> tuple[
         return None, stated_need(ask.lengths, margin, low, high, ask.strands)
     if not ask.piece:
         known = [row.name for row in article_rows.pieces(db)]
-        raise (
-            NotFound("piece", "", known[:5])
-            if known
-            else NotFound(
-                "piece", "", ["none is kept yet: `stash piece add`, or give --need A=165m"]
-            )
-        )
+        raise NotFound("piece" if known else "no_piece_yet", "", known[:5])
     piece = kept(db, preferences, find.piece(db, ask.piece), margin)
     return piece, piece.need
 

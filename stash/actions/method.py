@@ -22,10 +22,7 @@ def refuse_second_choice(pen: Pen) -> None:
     """A year has one method; to choose is to use it, and a choice can only be taken back."""
     for entry, _ in _choices(pen.db):
         if entry.on.year == pen.on.year:
-            raise Refusal(
-                f"the valuation of {entry.on.year} was chosen in entry {entry.number}: one method "
-                f"a year; choose again next year, or `stash undo {entry.number}` if it was a slip"
-            )
+            raise Refusal("method_chosen_already", year=entry.on.year, entry=entry.number)
 
 
 def _choices(db: Connection) -> Iterator[tuple[Entry, str | None]]:

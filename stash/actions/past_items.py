@@ -25,7 +25,7 @@ from stash.store.entry_rows import Fact
 READING_SPREAD = math.sqrt(2 / 12)
 
 
-def made(db: Connection, preferences: Preferences, plans: Plans) -> list[Made]:
+def past_articles(db: Connection, preferences: Preferences, plans: Plans) -> list[Made]:
     """Every finished, weighed article whose yarn can be told in metres, by number.
 
     Each with the plan as it was when its yarn was set aside, because a piece may have been put

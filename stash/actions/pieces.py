@@ -32,7 +32,7 @@ class Kept:
     known: Known
 
 
-def add(book: Book, piece: Piece) -> tuple[int, Need]:
+def add_piece(book: Book, piece: Piece) -> tuple[int, Need]:
     """Keep a plan under its name; the entry and its need. Refused if the name is taken."""
     need_of(piece)  # refused before anything is written
     with book.entry("piece add") as pen:
@@ -46,13 +46,10 @@ def _refuse_name(db: Connection, name: str, but: int | None = None) -> None:
     """Refused if another piece bears the name."""
     for piece in article_rows.pieces(db):
         if piece.name.lower() == name.lower() and piece.id != but:
-            raise Refusal(
-                f"there is a piece {piece.name!r} already; "
-                "choose another name, or `stash piece change` that one"
-            )
+            raise Refusal("piece_name_taken", piece=piece.name)
 
 
-def change(book: Book, name: str, changed: Piece) -> tuple[int, Need]:
+def change_piece(book: Book, name: str, changed: Piece) -> tuple[int, Need]:
     """Put a kept plan right; its articles keep the need they were planned with."""
     need_of(changed)  # refused before anything is written
     with book.entry("piece change") as pen:
@@ -60,7 +57,7 @@ def change(book: Book, name: str, changed: Piece) -> tuple[int, Need]:
         changed = replace(changed, name=changed.name or row.name)
         _refuse_name(pen.db, changed.name, but=row.id)
         if not pen.set_facts("piece", row.id, name=changed.name, plan=_text(changed)):
-            raise Refusal(f"piece {row.name!r} is so already, nothing was changed")
+            raise Refusal("piece_so_already", piece=row.name)
         pen.words = f"piece {row.name!r} put right"
     return pen.number, show(book, changed.name).need
 
@@ -81,7 +78,7 @@ def listed(book: Book) -> list[Kept]:
 def listed_within(db: Connection, preferences: Preferences) -> list[Kept]:
     """The same inside a view that is open already."""
     plans = Plans.read(db)
-    made = past_items.made(db, preferences, plans)
+    made = past_items.past_articles(db, preferences, plans)
     return [_kept(row, made, plans, preferences.margin) for row in article_rows.pieces(db)]
 
 
@@ -91,7 +88,7 @@ def kept(
     """A piece read back, with the need that today's knowledge gives."""
     plans = Plans.read(db)
     margin = preferences.margin if margin is None else margin
-    return _kept(row, past_items.made(db, preferences, plans), plans, margin)
+    return _kept(row, past_items.past_articles(db, preferences, plans), plans, margin)
 
 
 def _kept(row: PieceRow, made: Sequence[Made], plans: Plans, margin: float | None) -> Kept:
@@ -116,7 +113,7 @@ def known(book: Book, name: str, margin: float | None = None) -> Known:
         preferences = Preferences.read(db)
         plans = Plans.read(db)
         row = find.piece(db, name)
-        _, plan, bears = _known(row, past_items.made(db, preferences, plans), plans)
+        _, plan, bears = _known(row, past_items.past_articles(db, preferences, plans), plans)
         return Known(plan, preferences.margin if margin is None else margin, bears)
 
 
@@ -125,7 +122,7 @@ def all_known(book: Book, margin: float | None = None) -> list[Known]:
     with book.reading() as db:
         preferences = Preferences.read(db)
         plans = Plans.read(db)
-        made = past_items.made(db, preferences, plans)
+        made = past_items.past_articles(db, preferences, plans)
         margin = preferences.margin if margin is None else margin
         found = [_known(row, made, plans) for row in article_rows.pieces(db)]
     return [Known(plan, margin, bears) for _, plan, bears in found]
@@ -136,11 +133,11 @@ def known_for(piece: Piece, margin: float | None, book: Book | None = None) -> K
     if book is None:
         return Known(piece, margin)
     with book.reading() as db:
-        made = past_items.made(db, Preferences.read(db), Plans.read(db))
+        made = past_items.past_articles(db, Preferences.read(db), Plans.read(db))
     return Known(piece, margin, experience(None, piece, made))
 
 
-def plan_of(book: Book, name: str) -> Piece:
+def piece_plan(book: Book, name: str) -> Piece:
     """The plan alone, for putting it right."""
     with book.reading() as db:
         row = find.piece(db, name)

@@ -1,4 +1,4 @@
-"""What so much yarn makes of a piece: amounts as told, or skeins on the shelf."""
+"""What so much yarn makes of a piece: amounts as given, or skeins on the shelf."""
 
 from __future__ import annotations
 
@@ -13,6 +13,7 @@ from stash.errors import Refusal
 from stash.matching.lots.lot_view import Thickness, thickness_of
 from stash.measures.length import Length
 from stash.measures.mass import Mass
+from stash.measures.note import Note
 from stash.requirements.fit.fit_to_yarn import lacking
 from stash.requirements.fit.reach import Lots, Reach, RoleReach, reach, role_reach
 from stash.requirements.yarn.design_context import Known
@@ -20,23 +21,23 @@ from stash.stock.holding import HeldLot, HeldSkein
 from stash.stock.yarn import Lot
 
 #: A length or a weight of yarn, or the number of a skein, of which the free yarn is meant.
-Told = Length | Mass | int
+YarnGiven = Length | Mass | int
 
 
 def in_metres(
-    known: Known, told: Mapping[str, Sequence[Told]], book: Callable[[], Book]
+    known: Known, given: Mapping[str, Sequence[YarnGiven]], book: Callable[[], Book]
 ) -> dict[str, tuple[float, ...]]:
     """The yarn of each role in metres, lot after lot; the book is opened only for skeins."""
-    refuse_unknown_roles(known.need(known.piece), told)
-    skeins = [one for each in told.values() for one in each if isinstance(one, int)]
+    refuse_unknown_roles(known.need(known.piece), given)
+    skeins = [one for each in given.values() for one in each if isinstance(one, int)]
     if twice := sorted({one for one in skeins if skeins.count(one) > 1}):
-        raise Refusal(f"skein {twice[0]} is told twice: a gram can be used but once")
+        raise Refusal("skein_given_twice", skein=twice[0])
     free = dict(_free(book(), skeins)) if skeins else {}
     return {
         role: tuple(
             free[one] if isinstance(one, int) else _metres(known, role, one) for one in each
         )
-        for role, each in told.items()
+        for role, each in given.items()
     }
 
 
@@ -51,7 +52,7 @@ def rows_left(known: Known, lots: Lots, done: int) -> tuple[RoleReach, ...]:
 
 
 @dataclass(frozen=True, slots=True)
-class Use:
+class BallUse:
     """One role of a kept piece worked from a ball; `steps` classes lie between piece and yarn."""
 
     role: str
@@ -70,9 +71,9 @@ class FromBall:
 
     skein: HeldSkein
     lot: Lot
-    said: str
+    said: Note | None
     free_m: float
-    uses: tuple[Use, ...]
+    uses: tuple[BallUse, ...]
 
 
 def from_ball(book: Book, asked: str, tell: Callable[[str], None]) -> FromBall:
@@ -88,7 +89,7 @@ def from_ball(book: Book, asked: str, tell: Callable[[str], None]) -> FromBall:
     if length is None:
         raise _no_length(found.skein.number)
     thickness = thickness_of(HeldLot(found.lot, (found.skein,)))
-    uses: list[Use] = []
+    uses: list[BallUse] = []
     for known in pieces.all_known(book):
         tell(known.piece.name)
         uses += _uses(known, length.m, thickness)
@@ -96,7 +97,7 @@ def from_ball(book: Book, asked: str, tell: Callable[[str], None]) -> FromBall:
     return FromBall(found.skein, found.lot, found.said, length.m, tuple(uses))
 
 
-def _uses(known: Known, free_m: float, thickness: Thickness | None) -> Iterator[Use]:
+def _uses(known: Known, free_m: float, thickness: Thickness | None) -> Iterator[BallUse]:
     low, high = known.piece.classes or (None, None)
     steps = thickness.steps_from(low, high) if thickness and low is not None and high else 0
     need = known.need(known.piece)
@@ -106,20 +107,17 @@ def _uses(known: Known, free_m: float, thickness: Thickness | None) -> Iterator[
         except Refusal:  # a plan whose size is not known can only be made as it is
             alone = (RoleReach(one.role, free_m, None, None, None),)
             found = Reach(known, need, lacking(need, {one.role: free_m}), alone, (), (), None)
-        yield Use(one.role, found, steps)
+        yield BallUse(one.role, found, steps)
 
 
-def _lacks(use: Use) -> float:
+def _lacks(use: BallUse) -> float:
     """How much of the role is lacking, as a share; what is left over does not count."""
     one = next(one for one in use.reach.need.roles if one.role == use.role)
     return max(0.0, 1 - use.reach.roles[0].have_m / one.set_aside_m)
 
 
 def _no_length(skein: int) -> Refusal:
-    return Refusal(
-        f"how long skein {skein} is is not known: give its --put-up with "
-        "`stash change`, or its length in place of its number"
-    )
+    return Refusal("length_of_skein_not_known", skein=skein)
 
 
 def _free(book: Book, numbers: Sequence[int]) -> Iterator[tuple[int, float]]:
@@ -139,8 +137,5 @@ def _metres(known: Known, role: str, one: Length | Mass) -> float:
     m_per_100g = next((need.m_per_100g for need in needs if need.role == role), None)
     m_per_100g = m_per_100g or known.piece.m_per_100g
     if m_per_100g is None:
-        raise Refusal(
-            f"{one} of this yarn cannot be told in metres: give its length, "
-            "or the piece its --put-up or --class"
-        )
+        raise Refusal("mass_without_metres", mass=one)
     return one.g * m_per_100g / 100

@@ -11,6 +11,7 @@ from typing import Any
 
 from stash.actions.preferences import Preferences
 from stash.errors import StashError
+from stash.measures.note import Note
 from stash.requirements.design.serialise import as_plain, from_plain
 from stash.stock.yarn import LotState
 from stash.store import exchange_rows, skein_rows
@@ -31,19 +32,28 @@ _CANNOT = (
 _NOT_NEGATIVE = ("paid_coins", "tare_mg", "reading_mg", "expected_um", "set_aside_um")
 
 
-def unreadable(db: Connection) -> Iterator[str]:
-    """Rows that cannot be read as what they stand for, one line each."""
+class _Wrong(ValueError):
+    """A value that no reader of ours takes, with what is wrong with it."""
+
+    def __init__(self, kind: str, **facts: object) -> None:
+        self.note = Note(kind, **facts)
+        super().__init__(kind)
+
+
+def unreadable(db: Connection) -> Iterator[Note]:
+    """Rows that cannot be read as what they stand for."""
     for table, row in exchange_rows.each_row(db):
         try:
             _read(table, row)
         except _CANNOT as bad:
-            yield _told(table, row, bad)
+            yield _finding(table, next(iter(row.values())), bad)
 
 
-def _told(table: str, row: _Row, bad: Exception) -> str:
-    key = next(iter(row.values()))
-    why = f"{type(bad).__name__}: {bad}" if str(bad) else type(bad).__name__
-    return f"{table} {str(key)[:40]} cannot be read ({' '.join(why.split())[:120]})"
+def _finding(table: str, key: object, bad: Exception) -> Note:
+    if isinstance(bad, _Wrong):
+        return Note("row_unreadable", table=table, key=key, error="ValueError", why=bad.note)
+    why = bad if isinstance(bad, StashError) else str(bad)
+    return Note("row_unreadable", table=table, key=key, error=type(bad).__name__, why=why)
 
 
 def _read(table: str, row: _Row) -> None:
@@ -57,9 +67,9 @@ def _read(table: str, row: _Row) -> None:
 def _read_value(name: str, value: Any) -> None:
     """What a column's name says of its values, in every table alike."""
     if isinstance(value, int) and abs(value) > MOST:
-        raise ValueError(f"{name} is {value}")
+        raise _Wrong("column_out_of_range", column=name, value=value)
     if name in _NOT_NEGATIVE and value < 0:
-        raise ValueError(f"{name} is {value}")
+        raise _Wrong("column_out_of_range", column=name, value=value)
     if name.endswith(("on_day", "bought_on", "begun_on")):
         date.fromisoformat(value)
 
@@ -73,12 +83,12 @@ def _lot(row: _Row) -> None:
     skein_rows.conditions_from(row["conditions"])
     LotState(row["lot_state"])
     if row["full_mg"] is not None and row["full_mg"] <= 0:
-        raise ValueError(f"full_mg is {row['full_mg']}")
+        raise _Wrong("column_out_of_range", column="full_mg", value=row["full_mg"])
 
 
 def _yarn(row: _Row) -> None:
     if not row["name"].strip():
-        raise ValueError("it has no name")
+        raise _Wrong("yarn_without_name")
 
 
 def _piece(row: _Row) -> None:
@@ -88,7 +98,7 @@ def _piece(row: _Row) -> None:
     again = json.loads(json.dumps(as_plain(from_plain(plan))))
     for key, value in plan.items():
         if again.get(key, value) != value:
-            raise ValueError(f"{key} of its plan is {json.dumps(value)[:40]}")
+            raise _Wrong("plan_not_written_alike", key=key, value=json.dumps(value)[:40])
 
 
 def _refuse_endless(value: Any) -> None:
@@ -98,19 +108,19 @@ def _refuse_endless(value: Any) -> None:
     elif isinstance(value, float | int) and not (
         math.isfinite(value) and abs(value) <= _MOST_IN_PLAN
     ):
-        raise ValueError(f"{value} in its plan")
+        raise _Wrong("endless_in_plan", value=value)
 
 
 def _setting(row: _Row) -> None:
     name, value = row["name"], row["value"]
     kept = Preferences.of({name: value})
     if name.startswith("size ") and not kept.size(name.removeprefix("size ")):
-        raise ValueError("no side of it is known")
+        raise _Wrong("size_without_sides")
     if name.startswith(("hours ", "tare ")):
         int(value)
     for number in _amounts(kept):
         if not (math.isfinite(number) and 0 <= number <= _MOST_IN_PLAN):
-            raise ValueError(f"{name} is {value}")
+            raise _Wrong("column_out_of_range", column=name, value=value)
 
 
 def _amounts(kept: Preferences) -> Iterator[float]:

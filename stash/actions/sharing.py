@@ -8,7 +8,7 @@ from functools import cache
 
 from stash.errors import Refusal, Unreadable
 from stash.matching.question.two_lots_asked import TwoLots, TwoLotsAsked
-from stash.requirements.fit.splitting import Way, Ways, ways
+from stash.requirements.fit.splitting import Way, ways
 from stash.requirements.yarn.design_context import Known
 from stash.requirements.yarn.need import Need
 
@@ -28,21 +28,16 @@ def refuse_unshared(two_lots: TwoLots) -> None:
     for role, asked in two_lots.asked.items():
         found = two_lots.ways(role)
         if not any(found.of(way) for way in asked.ways):
-            raise Refusal(_no_place(role, asked.ways[0], found))
+            kind = _NO_PLACE[asked.ways[0]] if found.rows_known else "rows_of_role_not_known"
+            raise Refusal(kind, role=role, can_alternate=bool(found.alternate))
 
 
-def _no_place(role: str, way: Way, found: Ways) -> str:
-    ask = f"ask with --two-lots {role}=alternate" if found.alternate else "take one lot"
-    if not found.rows_known:
-        return (
-            f"the rows of {role} are not known, so neither a brim nor a row to change at: {ask}, "
-            "or give the piece its --fabric and --gauge"
-        )
-    return {
-        Way.BRIM: f"nothing of {role} is a brim, or a band by itself: {ask}",
-        Way.CHANGE: f"no row of {role} hides a change of lots: {ask}",
-        Way.ALTERNATE: f"{role} has too few rows for two lots in turn: {ask}",
-    }[way]
+#: What is missing where a role has no place for two lots in a way.
+_NO_PLACE = {
+    Way.BRIM: "no_brim_for_two_lots",
+    Way.CHANGE: "no_row_for_two_lots",
+    Way.ALTERNATE: "too_few_rows_for_two_lots",
+}
 
 
 def from_key(key: str) -> tuple[str, TwoLotsAsked] | None:
@@ -53,8 +48,7 @@ def from_key(key: str) -> tuple[str, TwoLotsAsked] | None:
     first, other, typed = found.groups()
     way = (typed or "").lower()
     if way and way not in set(Way):
-        way_out = f"end it with {', '.join(Way)}, as in L3/L9-brim"
-        raise Unreadable(key, "two lots for a role", way_out)
+        raise Unreadable(key, "two_lots_of_role", ways=tuple(Way))
     only = int(first[1:]), int(other[1:])
     ways_asked = (Way(way),) if way else tuple(Way)
     return f"{first}/{other}", TwoLotsAsked(ways_asked, unknown=True, only=only)

@@ -40,7 +40,7 @@ class ShortAsked:
 
 
 @dataclass(frozen=True, slots=True)
-class Short:
+class ToBuy:
     """What the shelf gives of it, what is missing, and what to buy."""
 
     batch: Batch
@@ -51,7 +51,7 @@ class Short:
 
 def short(
     book: Book, asked: ShortAsked, stop: Callable[[], bool], tell: Callable[[str], None]
-) -> Short:
+) -> ToBuy:
     """What must be bought for what is wanted, in whole skeins, each role of a want in one lot.
 
     The shelf gives as much of it as the planner finds; of the rest whole roles come from what is
@@ -71,7 +71,7 @@ def short(
         ends_of(batch.wants[0].wish),
         preferences.class_tolerance,
     )
-    return Short(batch, missing, basket, preferences.currency)
+    return ToBuy(batch, missing, basket, preferences.currency)
 
 
 def _batch(

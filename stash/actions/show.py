@@ -14,6 +14,7 @@ from stash.costing.price import YarnCost
 from stash.measures.colour import family, lab
 from stash.measures.length import NO_LENGTH, Length
 from stash.measures.money import Money
+from stash.measures.note import Note
 from stash.stock.article import Article
 from stash.stock.entry import Entry
 from stash.stock.holding import HeldLot, HeldSkein, SkeinState
@@ -195,7 +196,7 @@ class SkeinStory:
 
     skein: HeldSkein
     lot: Lot
-    said: str
+    said: Note | None
     bought_on: str
     paid: Money | None
     note: str

@@ -19,8 +19,8 @@ NO_MONEY = Money(0)
 
 
 @dataclass(frozen=True, slots=True)
-class Booked:
-    """What was booked about an article, and the currency of its money."""
+class SaleBooked:
+    """A sale or a return as it was booked, and the currency of its money."""
 
     article: Article
     sale: Sale
@@ -35,7 +35,7 @@ def sell(
     *,
     currency: str = "",
     on: date | None = None,
-) -> Booked:
+) -> SaleBooked:
     """A finished article is sold; the fee is what the place of sale keeps of the price.
 
     `currency` is the one they came in, kept if the file has none. Refused for one that is not
@@ -43,44 +43,44 @@ def sell(
     """
     with book.entry("sold", on) as pen:
         learn(pen, currency)
-        ready = hers(pen.db)
-        found = find.made(pen.db, article, ready, "finished and unsold")
+        ready = unsold(pen.db)
+        found = find.article_among(pen.db, article, ready, "unsold_article")
         if found.state is not ArticleState.DONE:
-            raise Refusal(f"article {found} is {found.state}; only what is done can be sold")
+            raise Refusal("only_done_is_sold", article=found)
         refuse_if_sold(pen, found)
         if fee > price:
-            raise Refusal("the fee is more than the price; give what was kept of it with --fee")
+            raise Refusal("fee_above_price")
         booked = _book(pen, found, SaleKind.SOLD, price, fee)
     return replace(booked, currency=booked.currency or currency)
 
 
 def take_back(
     book: Book, article: str, fee_back: Money = NO_MONEY, *, on: date | None = None
-) -> Booked:
+) -> SaleBooked:
     """A sold article comes back and its price is given back; it can be sold again.
 
     `fee_back` is what the place of sale gave back of its fee. Refused for one that is not sold.
     """
     with book.entry("returned", on) as pen:
         done = {a.number for a in article_rows.articles(pen.db) if a.state is ArticleState.DONE}
-        found = find.made(pen.db, article, done - hers(pen.db), "sold")
+        found = find.article_among(pen.db, article, done - unsold(pen.db), "sold_article")
         sale = sold(sale_rows.sales(pen.db, found.number))
         if sale is None:
-            raise Refusal(f"article {found} is not sold, so it cannot come back")
+            raise Refusal("article_not_sold", article=found)
         if fee_back > sale.fee:
-            raise Refusal("more of the fee came back than was paid; see `stash show article`")
+            raise Refusal("fee_back_above_fee")
         return _book(pen, found, SaleKind.RETURNED, sale.price, fee_back)
 
 
-def _book(pen: Pen, article: Article, kind: SaleKind, price: Money, fee: Money) -> Booked:
+def _book(pen: Pen, article: Article, kind: SaleKind, price: Money, fee: Money) -> SaleBooked:
     _refuse_too_early(pen, article)
     made = Sale(pen.number, pen.on, article.number, kind, price, fee)
     sale_rows.add_sale(pen.db, made)
     pen.words = f"article {article} {kind}"
-    return Booked(article, made, pen.preferences.currency)
+    return SaleBooked(article, made, pen.preferences.currency)
 
 
-def hers(db: Connection) -> set[int]:
+def unsold(db: Connection) -> set[int]:
     """The finished articles that are not sold."""
     gone: dict[int, bool] = {}
     for fact in sale_rows.sales(db):
@@ -92,9 +92,7 @@ def hers(db: Connection) -> set[int]:
 def refuse_if_sold(pen: Pen, article: Article) -> None:
     """What a buyer has can neither be sold again nor unravelled; nor on a day before it was."""
     if sold(sale_rows.sales(pen.db, article.number)) is not None:
-        raise Refusal(
-            f"article {article} is sold; `stash returned {article.number}` if it came back"
-        )
+        raise Refusal("article_is_sold", article=article)
     _refuse_too_early(pen, article)
 
 
@@ -108,4 +106,4 @@ def _refuse_too_early(pen: Pen, article: Article) -> None:
     ]
     last, what = max([*steps, *facts], default=(pen.on, ""))
     if pen.on < last:
-        raise Refusal(f"article {article} was {what} on {last}; date this {last} or later")
+        raise Refusal("dated_before_last_step", article=article, step=what, day=last)

@@ -11,6 +11,7 @@ from stash.actions.use import Amount, mass_in
 from stash.errors import NotEnoughYarn, Refusal
 from stash.measures.mass import Mass
 from stash.measures.money import Money
+from stash.measures.note import Note
 from stash.stock.holding import HeldSkein
 from stash.stock.movement import Kind, Movement, standing
 from stash.stock.turnover import basis_mg, settled_mg
@@ -22,7 +23,7 @@ class Split:
     """The new skein and what is left of the one it was wound from."""
 
     entry: int
-    said: str
+    said: Note | None
     parent: HeldSkein
     made: HeldSkein
 

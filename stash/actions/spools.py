@@ -25,7 +25,7 @@ BAND_NOISE = 0.03
 
 
 @dataclass(frozen=True, slots=True)
-class Weighed:
+class BallWeighed:
     """What had been used of a ball for the article by an entry, and at which row, where known."""
 
     entry: int
@@ -41,7 +41,7 @@ class Spool:
     """
 
     number: int
-    weighed: tuple[Weighed, ...]
+    weighed: tuple[BallWeighed, ...]
     ended: bool
 
     @property
@@ -60,7 +60,7 @@ class Spool:
 
 
 @dataclass(frozen=True, slots=True)
-class Yarn:
+class ColourBalls:
     """All balls of one colour together.
 
     `have` is what they hold now. `opening_noise` is how far what was there at the beginning may be
@@ -80,21 +80,18 @@ class Yarn:
         return sum((spool.weighed[-1].used for spool in self.spools), self.have)
 
 
-def yarns_of(
+def colours_of(
     db: Connection, preferences: Preferences, article: Article, role: str = ""
-) -> list[Yarn]:
+) -> list[ColourBalls]:
     """Every colour of which something was used, or the one that is named."""
     moved = entry_rows.movements(db, article_number=article.number)
     kept = {move.id for move in standing(row.movement for row in moved)}
     used = [r for r in moved if r.movement.id in kept and r.movement.kind is Kind.USED]
     roles = sorted({row.movement.role for row in used})
     if not roles:
-        raise Refusal(
-            f"nothing is booked as used for article {article} yet: weigh a ball of it, "
-            f"as in `stash weigh 17 63g --for {article.number}`"
-        )
+        raise Refusal("nothing_used_yet", article=article)
     if role and role not in roles:
-        raise NotFound("yarn used of colour", role, roles)
+        raise NotFound("yarn_used_of_role", role, roles)
     rows = weighing_rows.rows_weighed(db, article.number)
     return [
         _yarn(db, preferences, article, [r for r in used if r.movement.role == one], rows)
@@ -103,10 +100,10 @@ def yarns_of(
     ]
 
 
-def with_rows_told(
-    yarns: Sequence[Yarn], rows_done: Sequence[float], at: Mapping[int, float]
-) -> list[Yarn]:
-    """The balls with the rows she tells: `at` by their numbers, else `rows_done` of the only one.
+def with_rows_given(
+    yarns: Sequence[ColourBalls], rows_done: Sequence[float], at: Mapping[int, float]
+) -> list[ColourBalls]:
+    """The balls with the rows she gives: `at` by their numbers, else `rows_done` of the only one.
 
     Where several balls were weighed at rows that are not known, she is asked for each: one row for
     all of them would spread what was used of one over rows of another.
@@ -115,57 +112,48 @@ def with_rows_told(
     for number in at:
         if number not in spools:
             names = [f"{n}={row:g}" for n, row in zip(sorted(spools), at.values(), strict=False)]
-            raise NotFound("ball it is worked from", str(number), names)
-    told = {n: _told(spool, [at[n]] if n in at else ()) for n, spool in spools.items()}
-    asked = [spool for spool in told.values() if spool.row is None and not spool.ended]
+            raise NotFound("ball_worked_from", str(number), names)
+    rowed = {n: _with_rows(spool, [at[n]] if n in at else ()) for n, spool in spools.items()}
+    asked = [spool for spool in rowed.values() if spool.row is None and not spool.ended]
     if rows_done:
-        one = _only(asked, list(told.values()), rows_done[-1])
+        one = _only(asked, list(rowed.values()), rows_done[-1])
         if one is not None:
-            told[one.number] = _told(one, rows_done)
-    unknown = [spool for spool in told.values() if spool.row is None and not spool.ended]
+            rowed[one.number] = _with_rows(one, rows_done)
+    unknown = [spool for spool in rowed.values() if spool.row is None and not spool.ended]
     if unknown:
-        raise BadInput(_which_row(unknown, 40))
-    return [replace(y, spools=tuple(told[spool.number] for spool in y.spools)) for y in yarns]
+        raise _which_row(unknown, 40)
+    return [replace(y, spools=tuple(rowed[spool.number] for spool in y.spools)) for y in yarns]
 
 
 def _only(asked: Sequence[Spool], all_of: Sequence[Spool], row: float) -> Spool | None:
     """The ball that rows without a number are of; None where all rows are known already."""
     if len({spool.weighed[-1].entry for spool in asked}) > 1:
-        raise BadInput(_which_row(asked, row))
+        raise _which_row(asked, row)
     if asked:
         return asked[0]
     left = [spool for spool in all_of if not spool.ended] or all_of
     return left[0] if len(left) == 1 else None
 
 
-def _which_row(spools: Sequence[Spool], row: float) -> str:
-    typed = ",".join(f"{spool.number}={row:g}" for spool in spools)
-    balls = " and ".join(f"skein {spool.number}" for spool in spools)
-    was = "were" if len(spools) > 1 else "was"
-    return (
-        f"at which row {was} {balls} last weighed? Say it as in --rows-done {typed}, "
-        f"or with the weighing, as in `stash weigh {spools[0].number} 63g --row {row:g}`"
-    )
+def _which_row(spools: Sequence[Spool], row: float) -> BadInput:
+    skeins = tuple(spool.number for spool in spools)
+    return BadInput("row_of_weighing_not_known", skeins=skeins, row=row)
 
 
-def _told(spool: Spool, rows: Sequence[float]) -> Spool:
+def _with_rows(spool: Spool, rows: Sequence[float]) -> Spool:
     """The ball with the rows of its newest weighings; a later row than is known is no weighing."""
     known = spool.row
     if rows and known is not None and rows[-1] > known:
         rows = rows[:-1]
     if len(rows) > len(spool.weighed):
-        raise Refusal(
-            f"--rows-done tells the rows of {len(rows)} weighings, and the books hold "
-            f"{len(spool.weighed)} of skein {spool.number}: tell those of the newest ones"
-        )
+        weighings = {"given": len(rows), "known": len(spool.weighed)}
+        raise Refusal("more_rows_than_weighings", skein=spool.number, **weighings)
     older = spool.weighed[: len(spool.weighed) - len(rows)]
     newest = spool.weighed[len(older) :]
     for one, row in zip(newest, rows, strict=True):
         if one.row is not None and one.row != row:
-            raise Refusal(
-                f"skein {spool.number} was weighed at row {one.row:g} (entry {one.entry}), "
-                f"not at row {row:g}: take that entry back if it is wrong"
-            )
+            known_row = {"known": one.row, "given": row}
+            raise Refusal("weighed_at_other_row", skein=spool.number, entry=one.entry, **known_row)
     rowed = tuple(replace(one, row=row) for one, row in zip(newest, rows, strict=True))
     return replace(spool, weighed=older + rowed)
 
@@ -176,7 +164,7 @@ def _yarn(
     article: Article,
     used: Sequence[Booked],
     rows: Sequence[RowWeighed],
-) -> Yarn:
+) -> ColourBalls:
     role = used[0].movement.role
     promises = article_rows.promises(db, article_number=article.number)
     own = {p.skein: p.mass for p in promises if p.role == role}
@@ -185,12 +173,12 @@ def _yarn(
     weighed = weighing_rows.first_weighings(db, numbers)
     for skein in skeins:
         if not skein.mass_known:
-            raise Refusal(f"skein {skein.number} was never weighed: put it on the scale first")
+            raise Refusal("skein_to_be_weighed_first", skein=skein.number)
     noises = [_noise(skein, used, weighed.get(skein.number), preferences) for skein in skeins]
     begun = {row.movement.skein for row in used}
     _refuse_unweighed_strand(db, article, role, begun, numbers)
     able = {skein.number: _able(skein, own.get(skein.number, NO_MASS)) for skein in skeins}
-    return Yarn(
+    return ColourBalls(
         role=role,
         m_per_100g=next((s.pair.put_up.m_per_100g for s in skeins if s.pair.put_up), None),
         have=sum(able.values(), NO_MASS),
@@ -220,23 +208,22 @@ def _refuse_unweighed_strand(
     weighed = set().union(*(strands.get(number, set()) for number in begun))
     for number in numbers:
         if number not in begun and not strands[number] <= weighed:
-            raise Refusal(
-                f"skein {number} is held together with skein {min(begun)} and was never weighed: "
-                f"weigh it too, as in `stash weigh {number} 63g --for {article.number} --row 40`"
-            )
+            beside = {"beside": min(begun), "article": article}
+            raise Refusal("strand_never_weighed", skein=number, **beside)
 
 
 def _as_weighed(
     skein: int, used: Sequence[Booked], rows: Sequence[RowWeighed]
-) -> tuple[Weighed, ...]:
-    """What was used of a skein by each entry that used of it, or that told its row."""
+) -> tuple[BallWeighed, ...]:
+    """What was used of a skein by each entry that used of it, or that says its row."""
     mine = [row for row in used if row.movement.skein == skein]
-    told = {row.entry: float(row.row) for row in rows if row.skein == skein}
-    entries = sorted({*told, *(row.entry for row in mine)})
+    at_row = {row.entry: float(row.row) for row in rows if row.skein == skein}
+    entries = sorted({*at_row, *(row.entry for row in mine)})
     each = (_taken([row for row in mine if row.entry == entry]) for entry in entries)
     sums = accumulate(each)
     return tuple(
-        Weighed(entry, so_far, told.get(entry)) for entry, so_far in zip(entries, sums, strict=True)
+        BallWeighed(entry, so_far, at_row.get(entry))
+        for entry, so_far in zip(entries, sums, strict=True)
     )
 
 

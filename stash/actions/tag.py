@@ -8,7 +8,7 @@ from datetime import date
 
 from stash.actions import find
 from stash.actions.book import Book
-from stash.actions.cautions import plan_of, yarn_words
+from stash.actions.cautions import article_plan, yarn_words
 from stash.costing.label import Content, Part, Place, content
 from stash.errors import Refusal
 from stash.measures.mass import NO_MASS, Mass
@@ -53,7 +53,7 @@ class Tag:
 
 
 @dataclass(frozen=True, slots=True)
-class Asked:
+class TagAsked:
     """Whose rules a tag follows, which fibres have a function (US), and whom it is for, if said."""
 
     place: Place
@@ -61,7 +61,7 @@ class Asked:
     whom: Whom | None = None
 
 
-def tag(book: Book, named: str, asked: Asked) -> Tag:
+def tag(book: Book, named: str, asked: TagAsked) -> Tag:
     """The tag of an article: its number, or its piece's name where one is finished or under way."""
     with book.reading() as db:
         able = {
@@ -69,15 +69,15 @@ def tag(book: Book, named: str, asked: Asked) -> Tag:
             for a in article_rows.articles(db)
             if a.state in (ArticleState.BEGUN, ArticleState.DONE)
         }
-        article = find.made(db, named, able, "made")
+        article = find.article_among(db, named, able, "made_article")
         if article.number not in able:
-            raise Refusal(f"article {article} is {article.state}; a tag is for what is made")
+            raise Refusal("tag_of_nothing_made", article=article)
         used = _used(db, article)
         sources = _sources(db, used)
         if not sources:
-            raise Refusal(f"article {article} has used no yarn yet, so there is nothing to tell")
+            raise Refusal("tag_of_nothing_used", article=article)
         steps = article_rows.standing_steps(db, article.number)
-        plan = plan_of(db, article)
+        plan = article_plan(db, article)
     parts = [Part(source.mass, tuple(shares_of(source.lot.fibre))) for source in sources]
     yarns = yarn_words(source.lot for source in sources)
     return Tag(

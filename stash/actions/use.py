@@ -11,6 +11,7 @@ from stash.actions.book import Book, Pen, Short
 from stash.errors import NotEnoughYarn, Refusal, Unreadable
 from stash.measures.length import Length
 from stash.measures.mass import NO_MASS, Mass
+from stash.measures.note import Note
 from stash.stock.article import Article, ArticleState
 from stash.stock.holding import HeldSkein
 from stash.stock.movement import LEAVING, Kind, Movement
@@ -33,7 +34,7 @@ class Consumed:
     entry: int
     skein: HeldSkein
     amount: Mass
-    said: str
+    said: Note | None
     article: Article | None
     begun: bool
     shorts: tuple[Short, ...]

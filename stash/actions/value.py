@@ -54,7 +54,7 @@ def value(
     last = on or clock.today()
     first = first or date(last.year, 1, 1)
     if first > last:
-        raise Refusal(f"the span begins on {first}, after {last}; give the earlier day first")
+        raise Refusal("span_backwards", first=first, last=last)
     with book.reading() as db:
         preferences = Preferences.read(db)
         kept_by = method_of(db, last.year)

@@ -11,6 +11,7 @@ from stash.actions.book import Book, Pen, Short
 from stash.actions.use import ready_for_use, role_for
 from stash.errors import Refusal
 from stash.measures.mass import Mass
+from stash.measures.note import Note
 from stash.stock.article import Article, ArticleState
 from stash.stock.holding import HeldSkein
 from stash.stock.movement import Kind, Movement
@@ -48,7 +49,7 @@ class Weighing:
     after: HeldSkein
     outcome: Weighed
     article: Article | None
-    said: str
+    said: Note | None
     shorts: tuple[Short, ...]
 
 

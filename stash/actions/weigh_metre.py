@@ -8,6 +8,7 @@ from datetime import date
 from stash.actions import find
 from stash.actions.book import Book, Short
 from stash.errors import Refusal
+from stash.measures.note import Note
 from stash.measures.put_up import PutUp
 from stash.stock.holding import HeldSkein
 from stash.stock.restating import restated_promises, restatement
@@ -23,7 +24,7 @@ class Measured:
     after: HeldSkein
     pair: PutUp
     was: float | None
-    said: str
+    said: Note | None
     shorts: tuple[Short, ...]
 
 
@@ -35,10 +36,8 @@ def weigh_metre(book: Book, asked: str, pair: PutUp, *, on: date | None = None) 
     that is no sample but a ball.
     """
     if pair.length > skein_rows.LONGEST_WEIGHED:
-        raise Refusal(
-            f"{pair.length} is more than is weighed by itself: weigh up to "
-            f"{skein_rows.LONGEST_WEIGHED}, or put the band right with `stash change --put-up`"
-        )
+        most = skein_rows.LONGEST_WEIGHED
+        raise Refusal("too_long_to_weigh", length=pair.length, most=most)
     with book.entry("weigh", on) as pen:
         found = find.skein(pen.db, pen.preferences, asked)
         skein = found.skein

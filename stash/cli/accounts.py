@@ -20,13 +20,13 @@ def show_account(
     span: tuple[date | None, date | None], by: str, how: As, file: Path | None
 ) -> None:
     """The account of a span, and beside it what its figures lack."""
-    from stash.actions.log_sum import By, account
+    from stash.actions.log_sum import By, log_sum
     from stash.rendering import log_sum as rendered
 
     if by and by.strip().lower() not in set(By):
         refuse("cannot_tell_apart", by=by, ways=tuple(By))
     book = open_book(file)
-    found = account(book, *span, By(by.strip().lower()) if by else None)
+    found = log_sum(book, *span, By(by.strip().lower()) if by else None)
     answer(
         how,
         lambda: rendered.keys(found),

@@ -130,7 +130,7 @@ def read_plan(book: Book, lines: PlanLines, aim: str = "") -> PlanRead:
 
     hers = settings(book)
     around = Surroundings(
-        lambda name: pieces.plan_of(book, name), hers.size, hers.currency, clock.today()
+        lambda name: pieces.piece_plan(book, name), hers.size, hers.currency, clock.today()
     )
     return plan_read(lines, aim, around)
 

@@ -197,7 +197,7 @@ def say(text: str) -> None:
     typer.echo(_shown(text))
 
 
-def note(said: Note | StashError | str) -> None:
+def note(said: Note | StashError | str | None) -> None:
     """Something to know beside the answer; it never mixes with what a script reads.
 
     Nothing is said where there is nothing to say.

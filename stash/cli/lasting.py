@@ -85,12 +85,12 @@ def _of_article(
     how: As,
     file: File,
 ) -> None:
-    from stash.actions.lasts import Asked, will_last
+    from stash.actions.lasts import LastsAsked, will_last
     from stash.parsing import weighings
     from stash.rendering import lasts as rendered
 
     counts, by_skein = weighings.rows_done(rows_done)
-    asked = Asked(
+    asked = LastsAsked(
         article,
         counts,
         weighings.count(rows_left, "no_count_of_rows_left") if rows_left else None,

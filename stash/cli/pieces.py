@@ -130,7 +130,7 @@ def add_piece(
     words = replace(in_her_words(words, settings), name=name.strip())
     plan = piece_typed.piece(words)
     with begun_book(file) as book:
-        number, asked = pieces.add(book, plan)
+        number, asked = pieces.add_piece(book, plan)
     say(rendered.added_text(number, plan, asked, page(units_typed(settings, words))))
 
 
@@ -183,8 +183,8 @@ def change_piece(
 
     settings = settings_of(file)
     book = open_book(file)
-    old = pieces.plan_of(book, name)
+    old = pieces.piece_plan(book, name)
     words = replace(in_her_words(words, settings), name=new_name.strip())
     plan = piece_typed.put_right(old, words)
-    number, asked = pieces.change(book, name, plan)
+    number, asked = pieces.change_piece(book, name, plan)
     say(rendered.put_right_text(number, plan, asked, page(units_typed(settings, words))))

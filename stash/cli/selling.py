@@ -90,11 +90,11 @@ def cost(
     file: File = None,
 ) -> None:
     """What an article cost, and what to ask for it. Of a piece: what the next one would."""
-    from stash.actions.cost import Asked, cost
+    from stash.actions.cost import CostAsked, cost
     from stash.parsing import work
     from stash.rendering import cost as rendered
 
-    said = Asked(
+    said = CostAsked(
         sundries=_money(sundries, file) if sundries else None,
         hours=work.hours(hours) if hours else None,
         wage=_money(wage, file) if wage else None,

@@ -61,6 +61,7 @@ def take_in(
     from stash.exchange import booking, readers, take_in
     from stash.parsing import headings
     from stash.rendering.amounts import counted
+    from stash.rendering.sentences.say import sentence
 
     if on and opening:
         refuse("--on and --opening both say when the yarn came: give one of them")
@@ -78,7 +79,7 @@ def take_in(
     for finding in (*sheet.findings, *sheet.notes):
         note(f"{source.name}: {finding}")
     for row, doubt in likeness.twins_in(open_book(file) if begun(file) else None, sheet.rows):
-        note(f"{source.name}: row {row}, yarn: {doubt}")
+        note(f"{source.name}: row {row}, yarn: {sentence(doubt)}")
     if preview:
         say(_preview_text(sheet))
         return

@@ -203,5 +203,7 @@ def restore(
     from stash.rendering import backup as rendered
 
     path = chosen_file(file)
-    done = restore(path, source, over=over, tell=lambda kept: note(rendered.kept_beside_text(kept)))
+    done = restore(
+        path, source, over=over, report=lambda kept: note(rendered.kept_beside_text(kept))
+    )
     say(rendered.restored_text(path, source, done, page()))

@@ -20,7 +20,7 @@ from stash.cli.common import (
 )
 
 if TYPE_CHECKING:
-    from stash.actions.tag import Asked
+    from stash.actions.tag import TagAsked
     from stash.costing.label import Place
     from stash.rendering.tag import Facts
 
@@ -49,11 +49,11 @@ def tag(
 ) -> None:
     """What a sale tag must say. Fibres by grams used, care in words, maker, batch and cautions."""
     from stash.actions import writing
-    from stash.actions.tag import Asked
+    from stash.actions.tag import TagAsked
     from stash.parsing.design import piece
     from stash.rendering import tag as rendered
 
-    asked = Asked(_place(place, file), functional or [], piece.meant_for(whom))
+    asked = TagAsked(_place(place, file), functional or [], piece.meant_for(whom))
     facts = _facts(article, asked, file)
     if target is not None:
         writing.write(target, rendered.text(facts) + "\n", over=over)
@@ -74,7 +74,7 @@ def _place(text: str, file: Path | None) -> Place:
     return settings.place(text or hers.place or hers.regain)
 
 
-def _facts(article: str, asked: Asked, file: Path | None) -> Facts:
+def _facts(article: str, asked: TagAsked, file: Path | None) -> Facts:
     from stash.actions.tag import tag
     from stash.parsing import care, facts
     from stash.rendering import tag as rendered

@@ -12,13 +12,13 @@ from stash.rendering.value import METHODS
 from stash.stock.turnover import Total, Turnover, Way
 
 if TYPE_CHECKING:
-    from stash.actions.log_sum import Account
+    from stash.actions.log_sum import LogSum
 
 #: What the ends of a span are called.
 _ENDS = {"opening": "on the shelf before", "closing": "on the shelf after"}
 
 
-def keys(account: Account) -> dict[str, Any]:
+def keys(account: LogSum) -> dict[str, Any]:
     """The whole shelf with stable keys, and each yarn or lot by itself where that was asked for."""
     return {
         "from": account.first.isoformat() if account.first else None,
@@ -31,7 +31,7 @@ def keys(account: Account) -> dict[str, Any]:
     }
 
 
-def rows(account: Account) -> list[dict[str, Any]]:
+def rows(account: LogSum) -> list[dict[str, Any]]:
     """Every line of each group, else of the whole."""
     groups = [(g.name, g.turnover) for g in account.groups] or [("", account.whole)]
     return [
@@ -41,7 +41,7 @@ def rows(account: Account) -> list[dict[str, Any]]:
     ]
 
 
-def text(account: Account, page: Page) -> str:
+def text(account: LogSum, page: Page) -> str:
     """The same for reading: all of it by what came and went, then each group in one line."""
     units, currency = page.units, account.currency
     span = page.strong(f"{account.first or 'From the beginning'} to {account.last}")
@@ -53,7 +53,7 @@ def text(account: Account, page: Page) -> str:
     return "\n".join(blocks)
 
 
-def account_notes(account: Account) -> list[str]:
+def account_notes(account: LogSum) -> list[str]:
     """What the figures lack, each with the way to mend it."""
     lacking = (
         (account.unmeasured, "without a put-up, so in the grams and not in the length",

@@ -8,10 +8,10 @@ from stash.measures.written import show_money
 from stash.rendering.amounts import Page
 
 if TYPE_CHECKING:
-    from stash.actions.sold import Booked
+    from stash.actions.sold import SaleBooked
 
 
-def sold_text(done: Booked, page: Page) -> str:
+def sold_text(done: SaleBooked, page: Page) -> str:
     """What an article was sold for, and what the place of sale kept of it."""
     sale, currency = done.sale, done.currency
     less = f", less {show_money(sale.fee, currency)}" if sale.fee.coins else ""
@@ -19,7 +19,7 @@ def sold_text(done: Booked, page: Page) -> str:
     return f"{page.strong(f'Article {done.article}')} is sold {price}  (entry {sale.entry})"
 
 
-def returned_text(done: Booked, page: Page) -> str:
+def returned_text(done: SaleBooked, page: Page) -> str:
     """What was given back for an article."""
     back = f"{show_money(done.sale.price, done.currency)} given back"
     head = page.strong(f"Article {done.article}")

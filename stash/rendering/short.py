@@ -17,7 +17,7 @@ from stash.rendering.columns import columns
 from stash.trade.thickness import plain_name
 
 if TYPE_CHECKING:
-    from stash.actions.short import Short
+    from stash.actions.short import ToBuy
 
 Keys = dict[str, Any]
 
@@ -32,7 +32,7 @@ def usual_length(role: str, m_per_100g: int) -> str:
     )
 
 
-def keys(short: Short) -> Keys:
+def keys(short: ToBuy) -> Keys:
     """What is wanted, what the shelf gives of it, what is missing and what to buy."""
     found, basket = short.shortfall, short.basket
     return {
@@ -85,7 +85,7 @@ def _bought_keys(lot: Bought) -> Keys:
     }
 
 
-def rows(short: Short) -> Iterator[Keys]:
+def rows(short: ToBuy) -> Iterator[Keys]:
     """Every line for a sheet: what is wanted and there, missing, to buy, nowhere, the total."""
     found, basket = short.shortfall, short.basket
     for want, given in zip(short.batch.wants, found.given, strict=True):
@@ -116,7 +116,7 @@ def _row(line: str, **facts: Any) -> Keys:
     return {**dict.fromkeys(_COLUMNS), "line": line, **facts}
 
 
-def text(short: Short, page: Page) -> str:
+def text(short: ToBuy, page: Page) -> str:
     """The same for reading."""
     found, basket, currency = short.shortfall, short.basket, short.currency
     units, strong = page.units, page.strong

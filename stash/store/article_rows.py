@@ -21,7 +21,7 @@ from stash.stock.article import (
     Weighed,
 )
 from stash.stock.promise import Promised
-from stash.store.in_list import among
+from stash.store.in_list import in_list
 from stash.store.skein_rows import taken_back_entries
 from stash.store.tables import (
     article,
@@ -59,7 +59,7 @@ def promises(
         .order_by(promise.c.skein_number, since)
     )
     if skeins is not None:
-        asked = asked.where(among(promise.c.skein_number, skeins))
+        asked = asked.where(in_list(promise.c.skein_number, skeins))
     if article_number is not None:
         asked = asked.where(promise.c.article_number == article_number)
     return [_promised(row) for row in db.execute(asked)]
@@ -102,7 +102,7 @@ def articles(db: Connection, numbers: Collection[int] | None = None) -> list[Art
     """Articles as they stand, by number; those whose entry was taken back are not there."""
     asked = _article_statement()
     if numbers is not None:
-        asked = asked.where(among(article.c.number, numbers))
+        asked = asked.where(in_list(article.c.number, numbers))
     return [
         Article(
             row.number,

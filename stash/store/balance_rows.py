@@ -9,7 +9,7 @@ from sqlalchemy import Connection, func, select, true
 
 from stash.errors import Refusal
 from stash.measures.mass import Mass
-from stash.store.in_list import among
+from stash.store.in_list import in_list
 from stash.store.skein_rows import moved_on
 from stash.store.tables import entry, movement, skein
 
@@ -22,7 +22,7 @@ def lowest_on_any_day(
     What was taken back never happened, whatever the day on which that was noticed.
     """
     answered = select(movement.c.undoes).where(movement.c.undoes.is_not(None))
-    movements_asked = true() if skeins is None else among(movement.c.skein_number, skeins)
+    movements_asked = true() if skeins is None else in_list(movement.c.skein_number, skeins)
     running = (
         select(
             movement.c.skein_number,
@@ -46,10 +46,7 @@ def lowest_on_any_day(
 def refuse_if_ever_below_nothing(db: Connection, skeins: Collection[int]) -> None:
     """A back-dated movement must leave every skein with at least nothing on every later day."""
     for number, day, held in lowest_on_any_day(db, skeins):
-        raise Refusal(
-            f"skein {number} would have held {held} on {day}: "
-            "date it after the yarn came, or book less"
-        )
+        raise Refusal("skein_below_nothing_on", skein=number, held=held, day=day)
 
 
 def unbalanced_take_backs(db: Connection) -> list[tuple[int, int, Mass]]:

@@ -33,7 +33,7 @@ def snapshot(path: Path, target: Path) -> None:
 
     def waiting(status: int, remaining: int, total: int) -> None:
         if time.monotonic() > waited_until and status in _BUSY:
-            raise FileTrouble(path, "another program is writing to it; try again in a moment")
+            raise FileTrouble(path, "busy")
 
     try:
         with (
@@ -42,7 +42,7 @@ def snapshot(path: Path, target: Path) -> None:
         ):
             source.backup(copy, progress=waiting, sleep=0.05)
     except sqlite3.Error as trouble:
-        raise FileTrouble(path, f"cannot be copied ({trouble})") from trouble
+        raise FileTrouble(path, "cannot_be_copied", why=str(trouble)) from trouble
 
 
 def replace_with(path: Path, copy: Path) -> None:
@@ -70,7 +70,7 @@ def copy_beside(path: Path, occasion: str) -> Path:
     return target
 
 
-def next_number(path: Path, occasion: str) -> int:
+def next_copy_number(path: Path, occasion: str) -> int:
     """A number for an occasion that has none of its own: one more than any copy has."""
     shape = re.compile(rf"\.before-{occasion}-(\d+)\.")
     used = [int(found[1]) for p in _made_beside(path) if (found := shape.search(p.name))]

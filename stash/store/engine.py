@@ -26,6 +26,9 @@ APPLICATION_ID = 0x53545348
 HEAD = "0005"
 #: Every revision this version can upgrade from, oldest first; a test holds it likewise.
 KNOWN = ("0001", "0002", "0003", "0004", "0005")
+#: What asks a file whether it has a revision, and which.
+HAS_REVISION = "SELECT 1 FROM sqlite_master WHERE name = 'alembic_version'"
+REVISION = "SELECT version_num FROM alembic_version"
 #: STRICT tables came with SQLite 3.37.
 OLDEST_SQLITE = (3, 37, 0)
 
@@ -37,7 +40,7 @@ def revision_of(path: Path) -> str | None:
     """
     try:
         if path.is_dir():
-            raise FileTrouble(path, "is a folder; name a file in it, as in shelf.stash")
+            raise FileTrouble(path, "folder_not_a_stash")
         if not path.exists() or path.stat().st_size == 0:
             return None
         # not read-only: whoever opens it next puts back what a killed program left half written
@@ -45,39 +48,47 @@ def revision_of(path: Path) -> str | None:
             db.execute(f"PRAGMA busy_timeout = {BUSY_WAIT_MS}")
             if db.execute("PRAGMA application_id").fetchone()[0] != APPLICATION_ID:
                 raise NotAStash(path)
-            row = db.execute("SELECT version_num FROM alembic_version").fetchone()
+            if db.execute(HAS_REVISION).fetchone() is None:
+                raise NotAStash(path)
+            row = db.execute(REVISION).fetchone()
     except sqlite3.DatabaseError as trouble:
-        raise _told(path, trouble) from trouble
+        raise _file_trouble(path, trouble) from trouble
     except UnicodeDecodeError as trouble:  # a damaged schema, quoted in SQLite's complaint
         raise Damaged(path) from trouble
     except OSError as trouble:
-        raise FileTrouble(path, str(trouble.strerror)) from trouble
+        raise FileTrouble(path, "system_error", why=str(trouble.strerror)) from trouble
     revision = str(row[0]) if row else ""
     if revision not in KNOWN:
         raise NewerFile(path, revision)
     return revision
 
 
-def _told(path: Path | str, trouble: Exception) -> FileTrouble:
-    """SQLite's own complaint as one line with a way out."""
-    words = str(trouble).lower()
-    if "locked" in words or "busy" in words:
-        return FileTrouble(path, "another program is writing to it; try again in a moment")
-    if "not a database" in words or "no such table: alembic_version" in words:
-        return NotAStash(path)
-    if "malformed" in words:
-        return Damaged(path)
-    if "readonly" in words or "read-only" in words:
-        return FileTrouble(path, "the file may not be written to; check its permissions")
-    if "full" in words:
-        return FileTrouble(path, "the disk is full; nothing was booked")
-    return FileTrouble(path, f"cannot be used ({str(trouble).splitlines()[0]})")
+def _result_code(trouble: BaseException | None) -> int | None:
+    """SQLite's primary result code, the low byte of what it gave; None for an error not its own."""
+    code = getattr(trouble, "sqlite_errorcode", None)
+    return None if code is None else code & 0xFF
+
+
+def _file_trouble(path: Path | str, trouble: BaseException) -> FileTrouble:
+    """What SQLite's complaint means for the file, recognised by its code."""
+    match _result_code(trouble):
+        case sqlite3.SQLITE_BUSY | sqlite3.SQLITE_LOCKED:
+            return FileTrouble(path, "busy")
+        case sqlite3.SQLITE_NOTADB:
+            return NotAStash(path)
+        case sqlite3.SQLITE_CORRUPT:
+            return Damaged(path)
+        case sqlite3.SQLITE_READONLY:
+            return FileTrouble(path, "read_only")
+        case sqlite3.SQLITE_FULL:
+            return FileTrouble(path, "disk_full")
+    return FileTrouble(path, "cannot_be_used", why=str(trouble).splitlines()[0])
 
 
 def engine_for(path: Path) -> Engine:
     """An engine on one file: the driver begins nothing by itself, one connection a use."""
     if sqlite3.sqlite_version_info < OLDEST_SQLITE:
-        raise FileTrouble(path, f"SQLite 3.37 or newer is needed, here is {sqlite3.sqlite_version}")
+        raise FileTrouble(path, "old_sqlite", version=sqlite3.sqlite_version)
     engine = create_engine(
         URL.create("sqlite", database=str(path)),  # a path may hold ? and other signs of an URL
         poolclass=pool.NullPool,
@@ -124,7 +135,7 @@ class StashFile:
         except FileNotFoundError:
             there = None
         if opened != there:
-            raise FileTrouble(self.path, "another program took it away just now; try again")
+            raise FileTrouble(self.path, "taken_away")
 
     @contextmanager
     def remaking(self) -> Iterator[Connection]:
@@ -147,12 +158,12 @@ class StashFile:
                     db.exec_driver_sql(statement)
                 yield db
         except sqlite3.DatabaseError as trouble:  # while connecting, before SQLAlchemy takes over
-            raise _told(self.path, trouble) from trouble
+            raise _file_trouble(self.path, trouble) from trouble
         except UnicodeDecodeError as trouble:  # a text that is none, or one in a complaint
             raise Damaged(self.path) from trouble
         except OperationalError as trouble:
-            raise _told(self.path, trouble.orig or trouble) from trouble
+            raise _file_trouble(self.path, trouble.orig or trouble) from trouble
         except DatabaseError as trouble:
-            if "guard:" in str(trouble.orig) or "constraint" in str(trouble.orig).lower():
+            if _result_code(trouble.orig) == sqlite3.SQLITE_CONSTRAINT:  # a guard's refusal too
                 raise
-            raise _told(self.path, trouble.orig or trouble) from trouble
+            raise _file_trouble(self.path, trouble.orig or trouble) from trouble

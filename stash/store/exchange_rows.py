@@ -64,12 +64,12 @@ def put_all(db: Connection, rows: Mapping[str, Sequence[Mapping[str, Any]]]) -> 
             _put(db, table, [dict(row) for row in rows.get(table.name, [])])
         except (SQLAlchemyError, TypeError, ValueError, OverflowError) as bad:
             why = str(bad).splitlines()[0]
-            raise BadInput(f"table {table.name} cannot be taken in: {why}") from bad
+            raise BadInput("table_not_taken_in", table=table.name, why=why) from bad
     guards.remake(db)
 
 
 def _put(db: Connection, table: Table, rows: list[dict[str, Any]]) -> None:
     for name in sorted({name for row in rows for name in row} - {*table.c.keys()}):
-        raise ValueError(f"it has no column {name!r}")
+        raise BadInput("table_lacks_column", table=table.name, column=name)
     if rows:
         db.execute(insert(table), rows)

@@ -11,8 +11,6 @@ from pathlib import Path
 
 from stash.errors import FileTrouble
 
-_IS_THERE = "there is a file already; name another, or say --over"
-
 #: How every SQLite file begins (its file format, section 1.3.1).
 _DATABASE = b"SQLite format 3\x00"
 #: What SQLite keeps beside a database it is writing to.
@@ -27,16 +25,16 @@ def refuse_to_write(target: Path, *, over: bool) -> Path:
     try:
         path = target.resolve()  # refuses links in a circle up to Python 3.12
         if path.is_symlink():
-            raise FileTrouble(target, "cannot be written: its link leads in a circle")
+            raise FileTrouble(target, "link_in_a_circle")
         if path.is_dir():
-            raise FileTrouble(target, "is a folder; name a file in it")
+            raise FileTrouble(target, "is_a_folder")
         if not path.parent.is_dir():
-            raise FileTrouble(target, "cannot be written: its folder is not there; make it first")
+            raise FileTrouble(target, "no_folder_for_it")
         _refuse_a_stash(target, path)
         if path.exists() and not path.is_file():
-            raise FileTrouble(target, "is no ordinary file; name another")
+            raise FileTrouble(target, "no_ordinary_file")
         if path.exists() and not over:
-            raise FileTrouble(target, _IS_THERE)
+            raise FileTrouble(target, "file_exists")
     except (OSError, RuntimeError, ValueError) as trouble:
         raise _cannot(target, trouble) from trouble
     return path
@@ -58,7 +56,7 @@ def write_with(target: Path, write: Callable[[Path], object], *, over: bool) -> 
             os.fsync(written.fileno())
         _put_in_place(beside, path, over)
     except FileExistsError as trouble:
-        raise FileTrouble(target, _IS_THERE) from trouble
+        raise FileTrouble(target, "file_exists") from trouble
     except OSError as trouble:
         raise _cannot(target, trouble) from trouble
     finally:
@@ -87,9 +85,9 @@ def _refuse_a_stash(target: Path, path: Path) -> None:
     for ending in _BESIDE_A_DATABASE:
         owner = path.with_name(path.name.removesuffix(ending))
         if path.name.endswith(ending) and _is_database(owner):
-            raise FileTrouble(target, f"belongs to the stash file {owner.name}; name another")
+            raise FileTrouble(target, "belongs_to_a_stash", owner=owner.name)
     if _is_database(path):
-        raise FileTrouble(target, "is a stash file, and nothing is written over one; name another")
+        raise FileTrouble(target, "is_a_stash")
 
 
 def _is_database(path: Path) -> bool:
@@ -101,4 +99,4 @@ def _is_database(path: Path) -> bool:
 
 def _cannot(target: Path, trouble: Exception) -> FileTrouble:
     why = getattr(trouble, "strerror", None) or trouble
-    return FileTrouble(target, f"cannot be written ({why})")
+    return FileTrouble(target, "cannot_be_written", why=str(why))

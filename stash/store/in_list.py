@@ -8,7 +8,7 @@ from collections.abc import Collection
 from sqlalchemy import ColumnElement, func, select
 
 
-def among(column: ColumnElement[int], numbers: Collection[int]) -> ColumnElement[bool]:
+def in_list(column: ColumnElement[int], numbers: Collection[int]) -> ColumnElement[bool]:
     """Whether a column holds one of these numbers, however many they are.
 
     They go in as one JSON text: SQLite takes no more than 32,766 values in a statement, and a long

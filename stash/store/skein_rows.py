@@ -30,7 +30,7 @@ from stash.stock.holding import HeldLot, HeldSkein
 from stash.stock.incoming import Incoming
 from stash.stock.movement import OPENING, Kind
 from stash.stock.yarn import Condition, Lot, LotState, Pair, PairFrom, Yarn
-from stash.store.in_list import among
+from stash.store.in_list import in_list
 from stash.store.tables import entry, lot, movement, promise, skein, weighing, yarn
 
 #: Entries that were answered by another: what they brought is no longer on the shelf.
@@ -75,8 +75,8 @@ def _held_statement(only: Collection[int] | None) -> Select[Any]:
         promise.c.skein_number, func.sum(promise.c.change_mg).label("promised_mg")
     ).group_by(promise.c.skein_number)
     if only is not None:
-        moved = moved.where(among(movement.c.skein_number, only))
-        promised = promised.where(among(promise.c.skein_number, only))
+        moved = moved.where(in_list(movement.c.skein_number, only))
+        promised = promised.where(in_list(promise.c.skein_number, only))
     m, p, w = moved.subquery(), promised.subquery(), _last_weighing(only).subquery()
     asked = (
         select(
@@ -109,7 +109,7 @@ def _held_statement(only: Collection[int] | None) -> Select[Any]:
         .where(skein.c.entry_number.not_in(taken_back_entries))
         .order_by(skein.c.number)
     )
-    return asked if only is None else asked.where(among(skein.c.number, only))
+    return asked if only is None else asked.where(in_list(skein.c.number, only))
 
 
 def _last_weighing(only: Collection[int] | None) -> Select[Any]:
@@ -119,7 +119,7 @@ def _last_weighing(only: Collection[int] | None) -> Select[Any]:
         .where(weighing.c.entry_number.not_in(taken_back_entries))
         .group_by(weighing.c.skein_number)
     )
-    return last if only is None else last.where(among(weighing.c.skein_number, only))
+    return last if only is None else last.where(in_list(weighing.c.skein_number, only))
 
 
 def _held_skein(row: Any, useful_size: Length) -> HeldSkein:
@@ -173,7 +173,7 @@ _lots_asked = (
 
 def lots(db: Connection, only: Collection[int] | None = None) -> dict[int, Lot]:
     """Lot records by number; `only` narrows to some."""
-    asked = _lots_asked if only is None else _lots_asked.where(among(lot.c.id, only))
+    asked = _lots_asked if only is None else _lots_asked.where(in_list(lot.c.id, only))
     return {row.id: _lot(row._mapping) for row in db.execute(asked)}
 
 
@@ -361,7 +361,7 @@ def numbers_in_use(db: Connection, numbers: Collection[int]) -> set[int]:
 
 
 def _in_use(db: Connection, column: Column[int], numbers: Collection[int]) -> set[int]:
-    return set(db.execute(select(column).where(among(column, numbers))).scalars())
+    return set(db.execute(select(column).where(in_list(column, numbers))).scalars())
 
 
 def bought_and_paid(db: Connection) -> dict[int, tuple[date | None, Money | None, str]]:

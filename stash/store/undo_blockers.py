@@ -7,7 +7,7 @@ from typing import Any
 
 from sqlalchemy import ColumnElement, Connection, Select, select
 
-from stash.store.in_list import among
+from stash.store.in_list import in_list
 from stash.store.skein_rows import taken_back_entries
 from stash.store.tables import (
     article,
@@ -38,7 +38,7 @@ def later_on_skeins(db: Connection, number: int, skeins: Collection[int]) -> set
     """Later entries that moved, promised or weighed any of these skeins."""
     found: set[int] = set()
     for table in (movement, promise):
-        asked = select(table.c.entry_number).where(among(table.c.skein_number, skeins))
+        asked = select(table.c.entry_number).where(in_list(table.c.skein_number, skeins))
         found |= _later(db, number, asked)
     return found
 
@@ -47,7 +47,7 @@ def later_lowering(db: Connection, number: int, skeins: Collection[int]) -> set[
     """Later entries that took from any of these skeins or promised of them."""
     found: set[int] = set()
     for column, bound in ((movement.c.change_mg < 0, movement), (promise.c.change_mg > 0, promise)):
-        asked = select(bound.c.entry_number).where(among(bound.c.skein_number, skeins), column)
+        asked = select(bound.c.entry_number).where(in_list(bound.c.skein_number, skeins), column)
         found |= _later(db, number, asked)
     return found
 
@@ -56,20 +56,20 @@ def later_on_articles(db: Connection, number: int, articles: Collection[int]) ->
     """Later entries that used yarn for, moved on, sold or promised to any of these articles."""
     found: set[int] = set()
     for table in (movement, promise, article_step, weighing, sale):
-        asked = select(table.c.entry_number).where(among(table.c.article_number, articles))
+        asked = select(table.c.entry_number).where(in_list(table.c.article_number, articles))
         found |= _later(db, number, asked)
     return found
 
 
 def later_of_pieces(db: Connection, number: int, pieces: Collection[int]) -> set[int]:
     """Later entries that made articles of any of these pieces."""
-    asked = select(article.c.entry_number).where(among(article.c.piece_id, pieces))
+    asked = select(article.c.entry_number).where(in_list(article.c.piece_id, pieces))
     return _later(db, number, asked)
 
 
 def later_naming(db: Connection, number: int, pieces: Collection[int]) -> set[int]:
     """Later entries that added any of these pieces or gave it another name."""
-    added = select(piece.c.entry_number).where(among(piece.c.id, pieces))
+    added = select(piece.c.entry_number).where(in_list(piece.c.id, pieces))
     refs = [str(one) for one in pieces]
     renamed = select(fact.c.entry_number).where(
         fact.c.thing == "piece", fact.c.ref.in_(refs), fact.c.name == "name"

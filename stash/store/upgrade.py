@@ -16,7 +16,15 @@ from sqlalchemy import Connection
 from stash.errors import FileTrouble, StashError
 from stash.store import guards
 from stash.store.copies import copy_beside
-from stash.store.engine import APPLICATION_ID, HEAD, StashFile, engine_for, revision_of
+from stash.store.engine import (
+    APPLICATION_ID,
+    HAS_REVISION,
+    HEAD,
+    REVISION,
+    StashFile,
+    engine_for,
+    revision_of,
+)
 from stash.store.exchange_rows import is_empty
 
 
@@ -24,7 +32,7 @@ def open_file(path: Path) -> StashFile:
     """The file, brought up to date first if it is older; it must be there."""
     revision = revision_of(path)
     if revision is None:
-        raise FileTrouble(path, "no stash there yet; begin one with `stash add` or `stash import`")
+        raise FileTrouble(path, "no_stash_yet")
     opened = StashFile(path, engine_for(path))
     if revision != HEAD:
         upgrade(opened)
@@ -38,7 +46,7 @@ def open_or_begin(path: Path) -> StashFile:
     try:
         path.parent.mkdir(parents=True, exist_ok=True)
     except OSError as trouble:
-        raise FileTrouble(path.parent, f"cannot be made ({trouble.strerror})") from trouble
+        raise FileTrouble(path.parent, "cannot_be_made", why=str(trouble.strerror)) from trouble
     opened = StashFile(path, engine_for(path))
     upgrade(opened)
     return opened
@@ -86,16 +94,15 @@ def upgrade(file: StashFile) -> None:
         _migrate(db)
         broken = db.exec_driver_sql("PRAGMA foreign_key_check").all()
         if broken:
-            raise FileTrouble(file.path, "the upgrade would lose references; nothing was changed")
+            raise FileTrouble(file.path, "upgrade_loses_references")
         guards.remake(db)
         db.exec_driver_sql(f"PRAGMA application_id = {APPLICATION_ID}")
 
 
 def _revision_inside(db: Connection) -> str | None:
-    there = db.exec_driver_sql("SELECT 1 FROM sqlite_master WHERE name = 'alembic_version'").first()
-    if there is None:
+    if db.exec_driver_sql(HAS_REVISION).first() is None:
         return None
-    return str(db.exec_driver_sql("SELECT version_num FROM alembic_version").scalar())
+    return str(db.exec_driver_sql(REVISION).scalar())
 
 
 def migrations_folder() -> Path:

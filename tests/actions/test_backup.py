@@ -10,7 +10,7 @@ from contextlib import closing, suppress
 from pathlib import Path
 
 import pytest
-from books import a_book, a_full_book, add, rows
+from books import a_book, a_full_book, add, refuses, rows
 
 from stash.actions import backup, check, log
 from stash.actions.book import Book, open_book
@@ -42,7 +42,7 @@ def test_a_copy_is_made_while_somebody_writes(book: Book, tmp_path: Path) -> Non
 
 def test_a_copy_never_goes_over_a_file(book: Book, tmp_path: Path) -> None:
     (tmp_path / "safe.stash").write_text("dear")
-    with pytest.raises(FileTrouble, match="already"):
+    with refuses("file_exists"):
         backup.backup(book, tmp_path / "safe.stash")
 
 
@@ -51,7 +51,7 @@ def test_later_work_is_not_lost_without_a_word(book: Book, tmp_path: Path) -> No
     add(book)
     before = rows(book)
 
-    with pytest.raises(Refusal, match=r"1 of them.*--over"):
+    with refuses("entries_not_in_copy", count=1):
         backup.restore(book.path, tmp_path / "safe.stash")
     assert rows(book) == before
 
@@ -189,7 +189,7 @@ def test_the_file_itself_is_no_copy_of_it(book: Book, tmp_path: Path, how: str) 
     elif how == "second name":
         copy.hardlink_to(book.path)
 
-    with pytest.raises(FileTrouble, match="the file itself"):
+    with refuses("copy_is_the_file"):
         backup.restore(book.path, copy, over=True)
 
 
@@ -205,8 +205,8 @@ def test_while_another_program_reads_or_writes_it_waits_as_long_as_every_command
             other.execute(begin)
             other.execute("SELECT count(*) FROM entry").fetchone()
             begun = time.monotonic()
-            with pytest.raises(FileTrouble, match="try again in a moment"):
-                backup.restore(book.path, copy, over=True, tell=kept.append)
+            with refuses("busy"):
+                backup.restore(book.path, copy, over=True, report=kept.append)
             assert time.monotonic() - begun < 12
         assert rows(book) == before
     assert len(kept) == 1, "a reader lets the copy be kept, and it is named"
@@ -220,7 +220,7 @@ def test_a_copy_that_is_being_written_to_is_waited_for_and_no_longer(
     monkeypatch.setattr(engine, "BUSY_WAIT_MS", 200)
     with closing(sqlite3.connect(copy, isolation_level=None)) as other:
         other.execute("BEGIN EXCLUSIVE")
-        with pytest.raises(FileTrouble, match="try again in a moment"):
+        with refuses("busy"):
             backup.restore(book.path, copy)
 
 
@@ -264,7 +264,7 @@ def test_what_was_kept_is_named_even_if_it_breaks_off(
 
     monkeypatch.setattr(put_back, "put_all", full)
     with pytest.raises(KeyboardInterrupt):
-        backup.restore(book.path, copy, over=True, tell=kept.append)
+        backup.restore(book.path, copy, over=True, report=kept.append)
 
     assert rows(book) == before
     assert rows(open_book(kept[0])) == before
@@ -280,7 +280,7 @@ def test_a_damaged_file_is_kept_as_it_is_and_the_copy_put_in_its_place(
     broken = book.path.read_bytes()
     kept: list[Path] = []
 
-    done = backup.restore(book.path, copy, over=True, tell=kept.append)
+    done = backup.restore(book.path, copy, over=True, report=kept.append)
 
     assert rows(open_book(book.path)) == then
     assert done.kept == kept[-1]

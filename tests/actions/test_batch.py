@@ -6,13 +6,13 @@ from dataclasses import replace
 from pathlib import Path
 
 import pytest
-from books import a_book, a_piece, add, g, promises, rows, skein
+from books import a_book, a_piece, add, g, promises, refuses, rows, skein
 
 from stash.actions import batch, find, log, pieces, use
 from stash.actions.batch import BatchAsked, PlannedBatch, plan_batch
 from stash.actions.batch_aside import aside_batch
 from stash.actions.book import Book
-from stash.errors import NotFound, Refusal
+from stash.errors import Refusal
 from stash.exchange.saved_plan import read, written
 from stash.measures.length import Length
 from stash.measures.mass import grams
@@ -85,8 +85,8 @@ def test_a_shelf_that_has_changed_is_refused_with_what_changed(book: Book) -> No
         (lambda book: add(book, colour="teal"), "skein 5 is new"),
         (lambda book: use.gone(book, "4", None, use.Kind.SOLD), "skein 4 is spent"),
         (
-            lambda book: pieces.change(
-                book, "hat", replace(pieces.plan_of(book, "hat"), strands=2)
+            lambda book: pieces.change_piece(
+                book, "hat", replace(pieces.piece_plan(book, "hat"), strands=2)
             ),
             "piece 'hat' was put right",
         ),
@@ -151,7 +151,7 @@ def a_shaped_hat(book: Book, **words: object) -> None:
         "fabric": "1 hdc",
         "klass": "4",
     }
-    pieces.add(book, piece(PieceWords(**{**usual, **words})))  # type: ignore[arg-type]
+    pieces.add_piece(book, piece(PieceWords(**{**usual, **words})))  # type: ignore[arg-type]
 
 
 def at_size(words: str, metres: int) -> WantAsked:
@@ -188,19 +188,19 @@ def test_a_figure_that_told_of_another_size_is_brought_to_this_one(book: Book) -
 
 
 def test_a_piece_that_is_not_kept_is_told_how_to_get_a_need(book: Book) -> None:
-    with pytest.raises(NotFound, match="stash piece add"):
+    with refuses("piece_for_batch", asked="scarf"):
         planned(book, WantAsked("scarf"))
 
 
 def test_without_any_piece_too(tmp_path: Path) -> None:
-    with pytest.raises(NotFound, match="stash piece add"):
+    with refuses("piece_for_batch", nearest=()):
         planned(a_book(tmp_path), HAT)
 
 
 def test_least_buying_asks_how_many_at_most(book: Book) -> None:
     asked = BatchAsked((WantAsked("hat"),), replace(TERMS, aims=(Aim.BUYING,)))
 
-    with pytest.raises(Refusal, match="at_most"):
+    with refuses("buying_without_end", piece="hat"):
         plan_batch(book, asked)
 
 

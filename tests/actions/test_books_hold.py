@@ -57,6 +57,7 @@ from stash.measures.length import NO_LENGTH, Length, metres
 from stash.measures.mass import NO_MASS, Mass, grams
 from stash.measures.money import Money
 from stash.measures.put_up import PutUp
+from stash.rendering.sentences.say import sentence
 from stash.requirements.design.piece import Piece
 from stash.stock.article import Article
 from stash.stock.holding import HeldSkein
@@ -156,7 +157,7 @@ def begun_shelf() -> bytes:
         ]
         add.receive(book, lines, on=clock.today() - timedelta(days=5))
         for piece in PIECES.values():
-            pieces.add(book, piece)
+            pieces.add_piece(book, piece)
         aside_action.aside_own_choice(book, "hat", {"A": [1], "B": [3]})
         use_action.use(book, "1", Amount("12g", grams(12)), article="1")
         four_ago = clock.today() - timedelta(days=4)
@@ -200,7 +201,7 @@ class Shelf(RuleBasedStateMachine):
             self.findings = check.findings(db)
             self.held_then = Mass(db.exec_driver_sql(_HELD_BEFORE, (str(THEN),)).scalar())
         if self.newest != before:
-            self.account = log_sum.account(self.book, THEN).whole
+            self.account = log_sum.log_sum(self.book, THEN).whole
             self.values = [
                 value.value(self.book, clock.today(), THEN, method).valuation for method in Method
             ]
@@ -217,7 +218,7 @@ class Shelf(RuleBasedStateMachine):
         self.look()
         if refused:
             REFUSED[name] += 1
-            assert len(str(refused).splitlines()) == 1
+            assert len(sentence(refused).splitlines()) == 1
         if refused or self.newest.number == number:
             assert (self.newest.number, self.now) == (number, before)
             return False

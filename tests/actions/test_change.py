@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-from books import a_book, a_line, a_piece, add, aside, g, promises, skein
+from books import a_book, a_line, a_piece, add, aside, g, promises, refuses, skein
 
 from stash.actions import (
     add as add_action,
@@ -24,7 +24,7 @@ from stash.actions import (
 )
 from stash.actions.book import Book
 from stash.actions.change import Changes
-from stash.errors import NotFound, Refusal
+from stash.errors import NotFound
 from stash.measures.colour import Colour
 from stash.measures.length import metres
 from stash.measures.mass import Mass, grams
@@ -83,7 +83,7 @@ def test_facts_of_skeins_asked_of_a_record_are_put_right_on_each(book: Book) -> 
 
 def test_what_is_so_already_is_refused(book: Book) -> None:
     for changes in (Changes(), Changes(place=""), Changes(lot=numbered(" 1 "))):
-        with pytest.raises(Refusal, match="is so already"):
+        with refuses("so_already"):
             change.change(book, "1", changes)
 
 
@@ -274,5 +274,5 @@ def test_a_record_that_holds_no_skein_any_more_is_no_lot(book: Book) -> None:
     change.change(book, "3", Changes(lot=numbered("1")))
 
     for record in ("L2", "L3"):
-        with pytest.raises(NotFound, match=f"no lot '{record}'"):
+        with refuses("lot", asked=record):
             change.change(book, record, Changes(paid=Money(100)))

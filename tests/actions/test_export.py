@@ -7,11 +7,11 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from books import a_book, a_full_book, add, rows
+from books import a_book, a_full_book, add, refuses, rows
 
 from stash.actions import check, export, log
 from stash.actions.book import Book
-from stash.errors import BadInput, FileTrouble, Refusal
+from stash.errors import BadInput, FileTrouble
 from stash.store import guards
 from stash.store.engine import HEAD
 
@@ -54,7 +54,7 @@ def test_work_goes_on_where_it_was(whole: dict[str, Any], empty: Book) -> None:
 def test_only_an_empty_file_takes_a_whole_one(whole: dict[str, Any], empty: Book) -> None:
     add(empty)
 
-    with pytest.raises(Refusal, match="holds entries already"):
+    with refuses("file_has_entries"):
         export.take_in_whole(empty, whole)
 
 

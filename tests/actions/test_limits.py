@@ -5,10 +5,11 @@ from __future__ import annotations
 from dataclasses import replace
 
 import pytest
+from books import refuses
 from shelves import a_lot, a_need
 
 from stash.actions.limits import NOT_NARROWED, Narrowing, narrowed
-from stash.errors import NotFound, Refusal
+from stash.errors import NotFound
 from stash.matching.question.wish import Limits, Named
 from stash.requirements.yarn.need import Need
 from stash.stock.holding import HeldLot
@@ -43,17 +44,21 @@ def test_places_and_owners_bar_skeins_each_with_why() -> None:
 
 
 @pytest.mark.parametrize(
-    ("asked", "words"),
+    ("asked", "kind", "nearest"),
     [
-        (Narrowing(not_in=("atic",)), "Attic, left"),
-        (Narrowing(owner="Nel"), "Nell"),
-        (Narrowing(Limits(wanted={"A": (Named("zefyr"),)})), "Zephyr"),
-        (Narrowing(Limits(wanted={"C": (Named("blue", family=True),)})), "no role 'C'"),
+        (Narrowing(not_in=("atic",)), "place_on_shelf", "Attic, left"),
+        (Narrowing(owner="Nel"), "owner_on_shelf", "Nell"),
+        (Narrowing(Limits(wanted={"A": (Named("zefyr"),)})), "colour_on_shelf", "Zephyr"),
+        (Narrowing(Limits(wanted={"C": (Named("blue", family=True),)})), "role", "A"),
     ],
 )
-def test_what_is_not_there_is_refused_with_the_nearest(asked: Narrowing, words: str) -> None:
-    with pytest.raises(NotFound, match=words):
+def test_what_is_not_there_is_refused_with_the_nearest(
+    asked: Narrowing, kind: str, nearest: str
+) -> None:
+    with pytest.raises(NotFound) as refused:
         limits(asked)
+
+    assert (refused.value.kind, refused.value.nearest[0]) == (kind, nearest)
 
 
 def test_a_colour_under_no_role_stands_for_all() -> None:
@@ -71,7 +76,7 @@ def test_fineness_is_a_span_or_a_share_of_the_pieces_own() -> None:
 
 
 def test_a_share_of_nothing_is_refused_when_typed_and_passed_over_as_a_setting() -> None:
-    with pytest.raises(Refusal, match="--fineness 200-260"):
+    with refuses("no_put_up_for_share", role="A"):
         limits(Narrowing(fineness=0.1))
     assert limits(NOT_NARROWED, usual=0.1).fineness == {}
     assert limits(NOT_NARROWED, with_put_up(200), usual=0.1).fineness["B"] == pytest.approx(

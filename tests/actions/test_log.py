@@ -225,8 +225,8 @@ def test_a_name_is_free_again_once_its_piece_was_taken_back(book: Book) -> None:
 
 
 def test_a_name_taken_since_does_not_come_back(book: Book) -> None:
-    plan = pieces.plan_of(book, "hat")
-    pieces.change(book, "hat", Piece(name="cap", stated=plan.stated))
+    plan = pieces.piece_plan(book, "hat")
+    pieces.change_piece(book, "hat", Piece(name="cap", stated=plan.stated))
     a_piece(book, "Hat", A=60)
 
     with pytest.raises(InTheWay, match="another piece is called") as refused:
@@ -239,7 +239,7 @@ def test_two_pieces_never_share_a_name(book: Book) -> None:
     with pytest.raises(Refusal, match="there is a piece 'hat' already"):
         a_piece(book, "HAT", A=60)
     with pytest.raises(Refusal, match="there is a piece 'hat' already"):
-        pieces.change(book, "cap", Piece(name="Hat", stated=(("A", metres(60)),)))
+        pieces.change_piece(book, "cap", Piece(name="Hat", stated=(("A", metres(60)),)))
 
 
 def test_a_refused_undo_leaves_no_entry(book: Book) -> None:

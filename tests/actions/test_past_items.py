@@ -28,7 +28,7 @@ def book(tmp_path: Path) -> Book:
     """Five balls, and the plan of a cowl."""
     book = a_book(tmp_path)
     add(book, count=5)
-    pieces.add(book, COWL)
+    pieces.add_piece(book, COWL)
     return book
 
 
@@ -54,7 +54,7 @@ def test_each_finished_article_tightens_the_next_estimate(book: Book) -> None:
 
 
 def test_as_planned_teaches_neither_the_piece_nor_another(book: Book) -> None:
-    pieces.add(book, RUG)
+    pieces.add_piece(book, RUG)
     before = need(book), need(book, "rug")
     make(book, Known(as_planned=True))
 
@@ -62,7 +62,7 @@ def test_as_planned_teaches_neither_the_piece_nor_another(book: Book) -> None:
 
 
 def test_an_article_teaches_other_pieces_in_its_stitch_until_it_is_taken_back(book: Book) -> None:
-    pieces.add(book, RUG)
+    pieces.add_piece(book, RUG)
     before = need(book, "rug")
     make(book, Known(by_role={"A": grams(30)}))
     after = need(book, "rug")
@@ -79,7 +79,7 @@ def test_a_piece_made_larger_keeps_what_its_articles_taught(book: Book) -> None:
     make(book, Known(total=grams(30)))
     small = need(book)
     larger = replace(COWL, size=Size(cm(20), cm(120)))
-    _, changed = pieces.change(book, "cowl", larger)
+    _, changed = pieces.change_piece(book, "cowl", larger)
 
     ratio = changed.roles[0].estimate.expected_m / small.estimate.expected_m
     foreseen = changed.roles[0].others[0].estimate.expected_m / small.others[0].estimate.expected_m
@@ -91,9 +91,9 @@ def test_a_piece_made_larger_keeps_what_its_articles_taught(book: Book) -> None:
 
 def test_an_article_goes_by_the_plan_it_was_set_aside_for(book: Book) -> None:
     """Made larger, made, and made smaller again: the article belongs to the large plan."""
-    pieces.change(book, "cowl", replace(COWL, size=Size(cm(20), cm(120))))
+    pieces.change_piece(book, "cowl", replace(COWL, size=Size(cm(20), cm(120))))
     make(book, Known(total=grams(60)))
-    pieces.change(book, "cowl", COWL)
+    pieces.change_piece(book, "cowl", COWL)
 
     assert need(book).estimate.expected_m == pytest.approx(60, rel=0.05)
 
@@ -102,14 +102,14 @@ def test_a_stated_figure_belongs_to_the_size_it_was_given_for(book: Book) -> Non
     """Stated for the small cowl: twice as long it is carried over; stated anew it stands."""
     long = Size(cm(20), cm(120))
     stated = replace(COWL, name="loop", stated=(("A", metres(70)),))
-    pieces.add(book, stated)
+    pieces.add_piece(book, stated)
 
-    _, longer = pieces.change(book, "loop", replace(stated, size=long))
+    _, longer = pieces.change_piece(book, "loop", replace(stated, size=long))
     anew = replace(stated, size=long, stated=(("A", metres(150)),))
-    _, said_anew = pieces.change(book, "loop", anew)
+    _, said_anew = pieces.change_piece(book, "loop", anew)
 
     assert longer.roles[0].estimate.expected_m == pytest.approx(140, rel=0.02)
     assert any("given for another size" in note for note in longer.notes)
-    assert pieces.plan_of(book, "loop").stated == (("A", metres(150)),)
+    assert pieces.piece_plan(book, "loop").stated == (("A", metres(150)),)
     assert said_anew.roles[0].estimate.expected_m == 150
     assert not any("another size" in note for note in said_anew.notes)

@@ -5,11 +5,11 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-from books import a_book, a_piece, add, aside
+from books import a_book, a_piece, add, aside, refuses
 
 from stash.actions import pieces, reach
 from stash.actions.book import Book
-from stash.errors import NotFound, Refusal
+from stash.errors import NotFound
 from stash.measures.length import metres
 from stash.measures.mass import grams
 from stash.measures.put_up import PutUp
@@ -46,9 +46,9 @@ def test_what_cannot_be_told_in_metres_is_refused(tmp_path: Path) -> None:
     book = a_book(tmp_path)
     unknown = add(book, full_length=None, class_from=None, class_to=None)
 
-    with pytest.raises(Refusal, match="--put-up"):
+    with refuses("length_of_skein_not_known", skein=unknown):
         reach.in_metres(Known(STATED), {"A": (unknown,)}, lambda: book)
-    with pytest.raises(Refusal, match="--class"):
+    with refuses("mass_without_metres", mass=grams(20)):
         reach.in_metres(Known(STATED), {"A": (grams(20),)}, no_book)
     with pytest.raises(NotFound):
         reach.in_metres(Known(STATED), {"B": (metres(20),)}, no_book)

@@ -5,14 +5,14 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-from books import a_book, a_line, g, promises, skein
+from books import a_book, a_line, g, promises, refuses, skein
 from requirements.some_pieces import SC, cm, gauge
 
 from stash.actions import add, aside, check, done, log, pieces, use
 from stash.actions.book import Book
 from stash.actions.match import Ask, propose
 from stash.actions.sharing import from_key
-from stash.errors import NotFound, Refusal, Unreadable
+from stash.errors import NotFound, Refusal
 from stash.matching.question.two_lots_asked import TwoLotsAsked
 from stash.measures.length import metres
 from stash.measures.mass import NO_MASS
@@ -40,8 +40,8 @@ def book(tmp_path: Path) -> Book:
         name="cap", shape=Shape.ROUND_HAT, size=Size(cm(40), cm(20)), gauge=gauge(16, 20),
         fabric=SC, brim=cm(4), bands=(Band("B", cm(2), cm(6)),), class_from=4, class_to=4,
     )  # fmt: skip
-    pieces.add(made, cap)
-    pieces.add(made, Piece(name="hat", stated=(("A", metres(70)),), class_from=4, class_to=4))
+    pieces.add_piece(made, cap)
+    pieces.add_piece(made, Piece(name="hat", stated=(("A", metres(70)),), class_from=4, class_to=4))
     return made
 
 
@@ -106,25 +106,17 @@ def test_an_unknown_lot_is_the_odd_one_only_where_she_asks(book: Book) -> None:
     assert aside.aside(book, "cap", "L1/L3-brim+L4").picked
 
 
-@pytest.mark.parametrize(
-    ("piece", "way", "why"),
-    [
-        ("hat", Way.BRIM, "rows of A are not known.*--two-lots A=alternate"),
-        ("hat", Way.CHANGE, "rows of A are not known.*--fabric"),
-    ],
-)
-def test_a_way_that_needs_rows_is_refused_without(
-    book: Book, piece: str, way: Way, why: str
-) -> None:
-    with pytest.raises(Refusal, match=why):
-        propose(book, Ask(piece, two_lots={"A": TwoLotsAsked((way,))}))
+@pytest.mark.parametrize("way", [Way.BRIM, Way.CHANGE])
+def test_a_way_that_needs_rows_is_refused_without(book: Book, way: Way) -> None:
+    with refuses("rows_of_role_not_known", role="A", can_alternate=True):
+        propose(book, Ask("hat", two_lots={"A": TwoLotsAsked((way,))}))
 
 
 @pytest.mark.parametrize(
-    ("way", "why"), [(Way.BRIM, "nothing of B is a brim"), (Way.CHANGE, "no row of B hides")]
+    ("way", "kind"), [(Way.BRIM, "no_brim_for_two_lots"), (Way.CHANGE, "no_row_for_two_lots")]
 )
-def test_a_way_for_which_the_role_has_no_place_is_refused(book: Book, way: Way, why: str) -> None:
-    with pytest.raises(Refusal, match=f"{why}.*--two-lots B=alternate"):
+def test_a_way_for_which_the_role_has_no_place_is_refused(book: Book, way: Way, kind: str) -> None:
+    with refuses(kind, role="B", can_alternate=True):
         propose(book, Ask("cap", two_lots={"B": TwoLotsAsked((way,))}))
 
 
@@ -139,7 +131,7 @@ def test_keys_are_read_back() -> None:
     assert from_key("L3") is None
     assert from_key("l3/L9-Brim") == ("l3/L9", TwoLotsAsked((Way.BRIM,), True, (3, 9)))
     assert from_key("L3/L9") == ("L3/L9", TwoLotsAsked(tuple(Way), True, (3, 9)))
-    with pytest.raises(Unreadable, match="L3/L9-brim"):
+    with refuses("two_lots_of_role"):
         from_key("L3/L9-stripes")
 
 

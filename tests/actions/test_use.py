@@ -136,7 +136,8 @@ def test_words_lead_to_the_opened_skein_else_the_lowest_whole_one(book: Book) ->
 
     used = use.use(book, "cream", g(10))
     assert used.skein.number == 4
-    assert "skein 4" in used.said
+    assert used.said is not None
+    assert (used.said.kind, used.said.facts["skein"]) == ("words_led_to", 4)
 
 
 def days_ago(count: int) -> date:

@@ -10,8 +10,8 @@ from stash.rendering.sentences.words import Words
 
 
 def _ambiguous(text: str, readings: Sequence[str]) -> str:
-    told = " or ".join(" ".join(reading.split()) for reading in readings)
-    return f"{text!r} can mean more than one thing: write {told}"
+    each = " or ".join(" ".join(reading.split()) for reading in readings)
+    return f"{text!r} can mean more than one thing: write {each}"
 
 
 def _bad_sheet(name: str, findings: Sequence[object]) -> str:
@@ -28,11 +28,11 @@ def _bad_plan(name: str, findings: Sequence[Note]) -> str:
     return f"{name}: {'; '.join(map(sentence, findings))}"
 
 
-def _undecided(what: str | Note, ways: Sequence[tuple[str | Note, str]]) -> str:
+def _undecided(what: str | Note, ways: Sequence[tuple[str | Note, str | Note]]) -> str:
     from stash.rendering.sentences.say import sentence
 
-    told = "; ".join(f"{sentence(words)}: {typed}" for words, typed in ways)
-    return f"{sentence(what)}: {told}"
+    each = "; ".join(f"{sentence(words)}: {sentence(typed)}" for words, typed in ways)
+    return f"{sentence(what)}: {each}"
 
 
 def _not_enough_yarn(skein: int, asked: Mass, free: Mass, hint: str | Note) -> str:

@@ -30,7 +30,10 @@ def sentence(said: Note | StashError | str) -> str:
 
 def worded(kind: str, facts: Mapping[str, Any]) -> str:
     """The words of one kind with its facts in them."""
-    words = _tables().get(kind, kind)
+    return _filled(_tables().get(kind, kind), facts)
+
+
+def _filled(words: Words, facts: Mapping[str, Any]) -> str:
     return words.format(**facts) if isinstance(words, str) else words(**facts)
 
 
@@ -39,31 +42,26 @@ def _unreadable(error: Unreadable) -> str:
     from stash.rendering.sentences.unreadable import UNREADABLE
 
     wanted, way_out = UNREADABLE.get(error.kind, (error.kind, error.way_out))
-    wanted, way_out = (
-        part.format(**error.facts) if isinstance(part, str) else part(**error.facts)
-        for part in (wanted, way_out)
-    )
+    wanted, way_out = (_filled(part, error.facts) for part in (wanted, way_out))
     return f"cannot read {error.text!r} as {wanted}: {way_out}"
 
 
 #: Kinds of trouble that are told of the file as one sentence.
 _OF_A_FILE = ("not_a_stash", "newer_file")
-#: Which command shows the things of a kind; the first that fits.
-_SHOWN_BY = (
-    ("article", "stash shelf --aside"),
-    ("piece", "stash piece list"),
-    ("entry", "stash log"),
-    ("yarn", "stash shelf"),
-    ("lot", "stash shelf"),
-    ("skein", "stash shelf"),
-)
 
 
 def _not_found(error: NotFound) -> str:
-    what = worded(error.kind, error.facts)
-    shown = next((f"; `{c}` shows what there is" for k, c in _SHOWN_BY if k in what), "")
-    hint = f"; nearest: {', '.join(error.nearest)}" if error.nearest else shown
-    return f"no {what} {error.asked!r}{hint}"
+    """The noun is the kind's in the tables; where there is no hint, a command that shows such."""
+    from stash.rendering.sentences.not_found import HINTS, shown_by
+
+    noun = worded(error.kind, error.facts)
+    if error.kind in HINTS:
+        hint = _filled(HINTS[error.kind], error.facts)
+    elif error.nearest:
+        hint = f"nearest: {', '.join(error.nearest)}"
+    else:
+        hint = f"`{command}` shows what there is" if (command := shown_by(error.kind)) else ""
+    return f"no {noun} {error.asked!r}{hint and '; '}{hint}"
 
 
 @cache

@@ -36,6 +36,10 @@ def _one_by_one(option: str, parts: Sequence[str]) -> str:
     return f"name one role at a time, as in {' '.join(apart)}"
 
 
+def _way_of_two_lots(ways: Sequence[str]) -> str:
+    return f"end it with {', '.join(ways)}, as in L3/L9-brim"
+
+
 _PAIR = "the weight and length of a full skein"
 _AMOUNT = "an amount of yarn"
 _MONEY = "an amount of money"
@@ -143,6 +147,7 @@ _WORK: Mapping[str, tuple[Words, Words]] = {
     "no_whole_percent": ("a share", "write whole percent, like 20%"),
     "no_iso_day": ("a day", "write it like 2026-12-05"),
     "day_gone_by": ("a day to come", "today is {today}"),
+    "two_lots_of_role": ("two lots for a role", _way_of_two_lots),
     "several_choices": ("one choice", "give each of them a want of its own"),
 }
 

@@ -1,0 +1,83 @@
+"""The words of notes and refusals about pieces, money and how long yarn lasts."""
+
+from __future__ import annotations
+
+import pytest
+
+from stash.actions.sharing import from_key
+from stash.errors import BadInput, Refusal, StashError, Unreadable
+from stash.measures.note import Note
+from stash.rendering.sentences.say import sentence
+from stash.stock.article import Article, ArticleState
+
+HAT = Article(2, ArticleState.PLANNED, 1, "hat", "")
+
+
+@pytest.mark.parametrize(
+    ("said", "words"),
+    [
+        (
+            Refusal("rows_of_role_not_known", role="A", can_alternate=True),
+            "the rows of A are not known, so neither a brim nor a row to change at: ask with "
+            "--two-lots A=alternate, or give the piece its --fabric and --gauge",
+        ),
+        (
+            Refusal("no_row_for_two_lots", role="B", can_alternate=False),
+            "no row of B hides a change of lots: take one lot",
+        ),
+        (
+            BadInput("row_of_weighing_not_known", skeins=(3,), row=40.0),
+            "at which row was skein 3 last weighed? Say it as in --rows-done 3=40, or with the "
+            "weighing, as in `stash weigh 3 63g --row 40`",
+        ),
+        (
+            BadInput("row_of_weighing_not_known", skeins=(3, 5), row=12.5),
+            "at which row were skein 3 and skein 5 last weighed? Say it as in --rows-done "
+            "3=12.5,5=12.5, or with the weighing, as in `stash weigh 3 63g --row 12.5`",
+        ),
+        (
+            Note("rows_left_by_plan", left=24.0, rows=60),
+            "by its plan 24 of 60 rows are left",
+        ),
+        (
+            Note("uneven_rows_left_by_plan", left=24.5, rows=60, first=12, last=90),
+            "by its plan 24.5 of 60 rows are left, of 12 stitches at first and 90 at the end; "
+            "if you work it the other way round, say --rows-left and --stitches",
+        ),
+        (
+            Refusal("strand_never_weighed", skein=5, beside=3, article=HAT),
+            "skein 5 is held together with skein 3 and was never weighed: "
+            "weigh it too, as in `stash weigh 5 63g --for 2 --row 40`",
+        ),
+        (
+            Refusal("tag_of_nothing_made", article=HAT),
+            "article 2 (hat) is planned; a tag is for what is made",
+        ),
+        (
+            Refusal("nothing_covers_piece", piece="winter hat"),
+            "nothing on the shelf covers 'winter hat', so there is no yarn to reckon with; "
+            '`stash match "winter hat"` tells what almost does',
+        ),
+        (
+            Refusal("other_digits_kept", currency="JPY", digits=0),
+            "prices are kept already, with two digits after the point, and JPY has 0; "
+            "begin a new file for JPY, with --file",
+        ),
+        (
+            Refusal("size_not_made", piece="hat", size="56 cm", why="it has no crown"),
+            "hat, 56 cm: it has no crown",
+        ),
+    ],
+)
+def test_what_is_said_of_pieces(said: Note | StashError, words: str) -> None:
+    assert sentence(said) == words
+
+
+def test_a_way_of_two_lots_that_is_none_is_answered_with_those_there_are() -> None:
+    with pytest.raises(Unreadable) as refused:
+        from_key("L3/L9-stripes")
+
+    assert sentence(refused.value) == (
+        "cannot read 'L3/L9-stripes' as two lots for a role: "
+        "end it with brim, change, alternate, as in L3/L9-brim"
+    )

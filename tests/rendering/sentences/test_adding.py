@@ -1,0 +1,67 @@
+"""The words of notes and refusals about yarn that comes in."""
+
+from __future__ import annotations
+
+import pytest
+from shelves import a_lot
+
+from stash.errors import Refusal, StashError, Undecided
+from stash.measures.length import metres
+from stash.measures.note import Note
+from stash.rendering.sentences.say import sentence
+
+NAVY = a_lot(3, (100,), colour="navy").lot
+TEAL = a_lot(4, (100,), colour="teal").lot
+
+
+@pytest.mark.parametrize(
+    ("said", "words"),
+    [
+        (
+            Refusal("left_without_put_up", name="Fellside", left=metres(30)),
+            "Fellside: 30 m left cannot be put in grams without a put-up; give both weight and "
+            "length of a full skein, or weigh what is left",
+        ),
+        (
+            Refusal("so_already", what="skein 3"),
+            "skein 3 is so already, nothing was changed",
+        ),
+        (
+            Note("joins_lot_unlike", lot=NAVY, different=("put-up", "class")),
+            "joins L3; its put-up and class said otherwise and stay as they were",
+        ),
+        (
+            Note("kept_as_two", name="Moor", other="Moor DK", lot=NAVY),
+            "is Moor the same yarn as Moor DK (L3)? They are kept as two; "
+            "write one name for both if they are one",
+        ),
+        (
+            Note("kept_as_two", name="Moor", other="Moor DK", lot=None),
+            "is Moor the same yarn as Moor DK? They are kept as two; "
+            "write one name for both if they are one",
+        ),
+        (
+            Note("have_already", skeins=1, lots=((NAVY, ()),)),
+            f"you have 1 skein of it already: L3, {NAVY.lot_words}",
+        ),
+        (
+            Note("have_already", skeins=3, lots=((NAVY, ("attic", "box")), (TEAL, ()))),
+            f"you have 3 skeins of it already: L3, {NAVY.lot_words}, attic, box; "
+            f"L4, {TEAL.lot_words}",
+        ),
+        (
+            Undecided(
+                Note("same_yarn_or_not", name="Moor", others=("Moor DK", "Moor Aran")),
+                [
+                    (Note("it_is_this_yarn", name="Moor DK"),
+                     Note("typed_with_like", lot="L3", typed="Moor navy")),
+                    (Note("it_is_another_yarn"), Note("typed_with_new", typed="Moor navy")),
+                ],
+            ),
+            "is Moor the same yarn as Moor DK or Moor Aran?: it is Moor DK: --like L3 "
+            '"Moor navy"; it is another yarn: --new "Moor navy"',
+        ),
+    ],
+)  # fmt: skip
+def test_what_is_said_of_new_yarn(said: Note | StashError, words: str) -> None:
+    assert sentence(said) == words
