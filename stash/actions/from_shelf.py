@@ -11,6 +11,7 @@ from stash.actions.book import Book
 from stash.actions.match import Ask, plan_of, shelf_of, wish_of
 from stash.actions.preferences import Preferences
 from stash.matching.shelf_survey import Question, Whole, whole
+from stash.measures.note import Note
 
 
 @dataclass(frozen=True, slots=True)
@@ -22,7 +23,7 @@ class FromShelf:
     found: Whole
 
 
-def from_shelf(book: Book, tell: Callable[[str], None]) -> FromShelf:
+def from_shelf(book: Book, tell: Callable[[str | Note], None]) -> FromShelf:
     """Which kept pieces the shelf allows today, each as `match` would answer it without options.
 
     `tell` hears the name of each piece as it is looked at.

@@ -12,8 +12,8 @@ from itertools import islice
 from stash.matching.answer.proposal import Match, Proposal
 from stash.matching.lots.lot_view import Seen, see
 from stash.matching.lots.shelf import Shelf
-from stash.matching.near_misses.change_words import Plan
 from stash.matching.near_misses.near_misses import Ground, Looked, near_misses
+from stash.matching.question.planned_design import PlannedDesign
 from stash.matching.question.strands import by_colour
 from stash.matching.question.wish import Wish
 from stash.matching.rules.contrast import least_difference, least_gap
@@ -42,7 +42,7 @@ def _nothing_swept() -> Iterator[None]:
 
 
 @_nothing_swept()
-def match(shelf: Shelf, need: Need, wish: Wish, plan: Plan | None = None) -> Match:
+def match(shelf: Shelf, need: Need, wish: Wish, plan: PlannedDesign | None = None) -> Match:
     """The sets of lots that can become the piece, best first, and those that almost can.
 
     Exact: no set that fits and costs less is passed over. The order is by cost, then by the lot

@@ -15,12 +15,13 @@ from stash.matching.answer.proposal import NearMiss, Proposal
 from stash.matching.lots.lot_view import Seen, known_put_up, see, see_lot
 from stash.matching.lots.shelf import Shelf
 from stash.matching.match import look_over, match, proposed
-from stash.matching.near_misses.change_words import Plan
 from stash.matching.near_misses.near_misses import Looked
+from stash.matching.question.planned_design import PlannedDesign
 from stash.matching.question.wish import Wish
 from stash.matching.rules.fits import Together, together
 from stash.matching.scoring.coverage import Unfit, look
 from stash.measures.mass import NO_MASS
+from stash.measures.note import Note
 from stash.measures.put_up import PutUp
 from stash.requirements.yarn.need import Need
 from stash.stock.holding import HeldLot, HeldSkein
@@ -37,7 +38,7 @@ class Question:
     name: str
     need: Need
     wish: Wish
-    plan: Plan | None = None
+    plan: PlannedDesign | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -104,10 +105,11 @@ class _Asking:
     rules: Together
 
 
-def whole(shelf: Shelf, questions: Sequence[Question], tell: Callable[[str], None]) -> Whole:
+def whole(shelf: Shelf, questions: Sequence[Question], tell: Callable[[str | Note], None]) -> Whole:
     """Which of these pieces the shelf allows, and which lots one more skein would bring to one.
 
-    `tell` hears the name of each piece as it is looked at. All of them assume, or none does.
+    `tell` hears the name of each piece as it is looked at, then what comes last. All of them
+    assume, or none does.
     """
     seen = see(shelf, any(question.wish.assume for question in questions))
     asking, allowed = [], []
@@ -117,7 +119,7 @@ def whole(shelf: Shelf, questions: Sequence[Question], tell: Callable[[str], Non
         asked = _Asking(question, look_over(seen, question.need, question.wish), rules)
         asking.append(asked)
         allowed.append(_allowed(asked, shelf))
-    tell("lots with one more skein")
+    tell(Note("one_more_skein"))
     found = [one for lot in seen if (one := _one_more(lot, asking))]
     found.sort(key=lambda one: (one.pieces[0].best.cost, -len(one.pieces), one.lot.lot.id))
     return Whole(tuple(sorted(allowed, key=lambda one: one.order)), tuple(found))

@@ -14,6 +14,7 @@ from stash.planning.model.problem import Aim
 from stash.planning.optimiser.incumbent import Attained
 from stash.rendering.amounts import Page, Units, colour, counted
 from stash.rendering.columns import columns
+from stash.rendering.sentences.say import sentence
 from stash.requirements.design import cautions
 from stash.stock.holding import HeldLot
 
@@ -104,7 +105,7 @@ def _made(batch: Batch, made: Made) -> Keys:
         "articles": list(made.articles),
         "lightness_gap": made.lightness_gap,
         "colour_difference": made.colour_difference,
-        "notes": list(made.notes),
+        "notes": [sentence(note) for note in made.notes],
     }
 
 
@@ -231,8 +232,8 @@ def _note_lines(batch: Batch) -> list[str]:
     """What may go wrong with lots side by side, each once with all the articles it is said of."""
     found: dict[str, list[str]] = {}
     for made in batch.made:
-        for words in made.notes:
-            found.setdefault(words, []).append(_numbers(made.articles))
+        for note in made.notes:
+            found.setdefault(sentence(note), []).append(_numbers(made.articles))
     return [f"  article {', '.join(of)}: {words}" for words, of in found.items()]
 
 

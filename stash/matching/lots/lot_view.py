@@ -25,11 +25,6 @@ class Thickness:
     high: int
     derived: bool = False
 
-    def __str__(self) -> str:
-        if self.derived:
-            return f"class about {self.low}"
-        return f"class {self.low}" if self.low == self.high else f"class {self.low} to {self.high}"
-
     def steps_from(self, low: int, high: int) -> int:
         """How many classes lie between this one and a range; 0 where they meet."""
         return max(0, self.low - high, low - self.high)

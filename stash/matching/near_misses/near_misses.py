@@ -9,21 +9,13 @@ from heapq import nsmallest
 from itertools import combinations
 from operator import itemgetter
 
-from stash.matching.amounts import counted
-from stash.matching.answer.fix import in_order, in_words
+from stash.matching.answer.fix import Fix, in_order
 from stash.matching.answer.proposal import NearMiss
 from stash.matching.lots.lot_view import Seen
-from stash.matching.near_misses.change_words import Plan
-from stash.matching.near_misses.fixes import (
-    covered,
-    short_g,
-    short_rows,
-    way_out,
-    ways_with_lots,
-    why_out,
-)
-from stash.matching.near_misses.limit_words import KEPT_OUT, WASHED_APART
-from stash.matching.near_misses.redesigns import Chosen, changes
+from stash.matching.near_misses.blocked import blockers_of, short_g, short_rows
+from stash.matching.near_misses.fixes import covered, fixes_with_lots, remedies
+from stash.matching.near_misses.redesigns import Chosen, redesigns
+from stash.matching.question.planned_design import PlannedDesign
 from stash.matching.question.strands import by_colour
 from stash.matching.question.wish import Contrast, Wash
 from stash.matching.rules.blockers import RULED_OUT, Trouble
@@ -35,6 +27,7 @@ from stash.matching.scoring.coverage import Unfit
 from stash.matching.search.best_first import best_first
 from stash.matching.search.candidate_list import Costed, Line
 from stash.measures.length import Length
+from stash.measures.note import Note
 
 MOST = 5
 #: Of the near misses, so many at most are short ones while lots with unknown facts wait.
@@ -77,15 +70,15 @@ class _Almost:
 
 @dataclass(frozen=True, slots=True)
 class Ground:
-    """What near misses are told on: the whole shelf, the conditions between lots, and the plan."""
+    """Where near misses are looked for: the whole shelf, the rules between lots, the plan."""
 
     seen: Sequence[Seen]
     rules: Together
-    plan: Plan | None = None
+    plan: PlannedDesign | None = None
 
 
 def near_misses(looked: Sequence[Looked], ground: Ground, any_fits: bool) -> tuple[NearMiss, ...]:
-    """The sets that one mendable trouble keeps out, least short first, each with its way out.
+    """The sets that one blocker keeps out which can be overcome, least short first, with fixes.
 
     Where she named the yarn of every role, there is one answer: every role's trouble in it.
     """
@@ -102,10 +95,21 @@ def near_misses(looked: Sequence[Looked], ground: Ground, any_fits: bool) -> tup
 def _kept_out(looked: Sequence[Looked]) -> Iterator[NearMiss]:
     """Where not even a near miss is left: how many lots each of her limits keeps out."""
     for at in looked:
-        tally = Counter(t for unfit in at.unfit for t in unfit.troubles if t in KEPT_OUT)
+        tally = Counter(t for unfit in at.unfit for t in unfit.troubles if t in _BY_LIMITS)
         if tally and not at.good:
-            told = [f"{counted(tally[t], 'lot')} {KEPT_OUT[t]}" for t in KEPT_OUT if tally[t]]
-            yield NearMiss((), f"{at.ask.role.role}: {', '.join(told)}", "ask for less at once")
+            lots = tuple((t, tally[t]) for t in _BY_LIMITS if tally[t])
+            blocker = Note("limits_keep_out", role=at.ask.role.role, lots=lots)
+            yield NearMiss((), (blocker,), (Fix("ask_for_less"),))
+
+
+#: What her limits keep out, in the order in which it is counted.
+_BY_LIMITS = (
+    Trouble.WRONG_FINENESS,
+    Trouble.WRONG_COLOUR,
+    Trouble.WRONG_FIBRE,
+    Trouble.NOT_FOR_HEAT,
+    Trouble.BARRED,
+)
 
 
 def _nearest(looked: Sequence[Looked]) -> list[_Almost]:
@@ -131,11 +135,11 @@ def _near_miss(miss: _Almost, looked: Sequence[Looked], ground: Ground) -> NearM
     if miss.short:
         roles += _partners_too(roles, alone, looked, ground.rules)
         return _short(dict(roles), looked, ground)
-    return _told(roles, why_out(unfit, ask) + _alone_words(alone), way_out(unfit, ask), [])
+    return _miss(roles, (*blockers_of(unfit, ask), *_alone(alone)), remedies(unfit, ask), [])
 
 
-def _alone_words(alone: Sequence[str]) -> str:
-    return f"; nothing on the shelf fits {' or '.join(alone)} beside it" if alone else ""
+def _alone(roles: Sequence[str]) -> tuple[Note, ...]:
+    return (Note("nothing_beside", roles=tuple(roles)),) if roles else ()
 
 
 def _partners_too(
@@ -170,7 +174,7 @@ def _fits_all(seen: Seen, others: Sequence[Seen], rules: Together) -> bool:
 
 
 def _short(lots: Mapping[str, Seen], looked: Sequence[Looked], ground: Ground) -> NearMiss:
-    """A near miss that only lacks yarn, with every way out of that."""
+    """A near miss that only lacks yarn, with every fix of that."""
     asks = [at.ask for at in looked]
     placed = [(lots[ask.role.role], ask) for ask in asks if ask.role.role in lots]
     alone = [ask.role.role for ask in asks if ask.role.role not in lots]
@@ -181,14 +185,14 @@ def _short(lots: Mapping[str, Seen], looked: Sequence[Looked], ground: Ground) -
         if unfit.seen is lots.get(at.ask.role.role)
     ]
     margin = lower_margin(placed)
-    ways = [*ways_with_lots(short), *([margin] if margin else [])]
+    fixes = [*fixes_with_lots(short), *([margin] if margin else [])]
     if ground.plan and not alone and _suit([seen for seen, _ in placed], ground.rules):
-        ways += changes(Chosen(ground.plan, lots, asks, ground.rules, ground.seen))
-    told = in_order(ways) or (covered(short),)
-    why = "; ".join(why_out(unfit, ask) for unfit, ask in short) + _alone_words(alone)
+        fixes += redesigns(Chosen(ground.plan, lots, asks, ground.rules, ground.seen))
+    blockers = [blocker for unfit, ask in short for blocker in blockers_of(unfit, ask)]
     roles = [(ask.role.role, seen) for seen, ask in placed]
     within = not alone and all(holds_expected(unfit.seen, ask) for unfit, ask in short)
-    return replace(_told(roles, why, in_words(told), short), ways=told, within=within)
+    found = _miss(roles, (*blockers, *_alone(alone)), in_order(fixes) or (covered(short),), short)
+    return replace(found, within=within)
 
 
 def _suit(seen: Sequence[Seen], rules: Together) -> bool:
@@ -214,19 +218,20 @@ def _with_partners(
     return roles, [name for i, name in enumerate(names) if i not in able]
 
 
-def _told(
-    roles: Iterable[tuple[str, Seen]], why: str, way_out: str, short: Sequence[tuple[Unfit, Asked]]
+def _miss(
+    roles: Iterable[tuple[str, Seen]],
+    blockers: tuple[Note, ...],
+    fixes: tuple[Fix, ...],
+    short: Sequence[tuple[Unfit, Asked]],
 ) -> NearMiss:
     """A near miss with the figures of the role that lacks most."""
-    lots = tuple((name, seen.lot) for name, seen in roles)
+    found = NearMiss(tuple((name, seen.lot) for name, seen in roles), blockers, fixes)
     lacking = [(unfit, ask) for unfit, ask in short if unfit.short_um]
     if not lacking:
-        return NearMiss(lots, why, way_out)
+        return found
     unfit, ask = max(lacking, key=lambda pair: pair[0].short_um)
-    return NearMiss(
-        lots,
-        why,
-        way_out,
+    return replace(
+        found,
         short_m=Length(unfit.short_um).m,
         short_g=short_g(unfit, ask),
         short_rows=short_rows(unfit, ask),
@@ -242,43 +247,43 @@ def _not_together(looked: Sequence[Looked], rules: Together) -> list[NearMiss]:
         if found is not None:
             seen = [lot.seen for lot in found]
             names = [at.ask.role.role for at in looked]
-            return [_told(zip(names, seen, strict=True), *_clash(seen, rules), [])]
+            return [_clashing(zip(names, seen, strict=True), seen, rules)]
     return []
 
 
-def _clash(seen: Sequence[Seen], rules: Together) -> tuple[str, str]:
+def _clashing(roles: Iterable[tuple[str, Seen]], seen: Sequence[Seen], rules: Together) -> NearMiss:
+    blocker, fix = _clash(seen, rules)
+    return _miss(roles, (blocker,), (fix,), [])
+
+
+def _clash(seen: Sequence[Seen], rules: Together) -> tuple[Note, Fix]:
     """Why these lots do not suit each other, and the wish that would let them."""
     if len({lot.id for lot in seen}) < len(seen):
-        return "one lot cannot serve two roles", "choose another lot for one of them"
+        return Note("one_lot_in_two_roles"), Fix("other_lot_for_one")
     steps = widest_step(seen)
     if steps > rules.tolerance:
-        named = " and ".join(str(lot.thickness) for lot in seen)
-        return f"they are {named}", f"allow a class tolerance of {steps}"
+        classes = tuple(lot.thickness for lot in seen)
+        return Note("classes_too_far", classes=classes), Fix("allow_steps", steps=steps)
     pairs = [*combinations(seen, 2)]
     if not all(rules.wash_together(one, other) for one, other in pairs):
-        return WASHED_APART
+        return Note("washed_apart"), Fix("wash_as_wool")
     if any(rules.would_bleed(one, other) for one, other in pairs):
-        return "one may bleed into the other", "ask without --no-bleeding, and wash a swatch first"
+        return Note("one_may_bleed"), Fix("allow_bleeding")
     gap = least_gap(by_colour([lot.shades for lot in seen], rules.colours))
     if gap is None:
-        return "a colour is not known", "give it, or ask for any contrast and look in daylight"
+        return Note("a_colour_not_known"), Fix("give_it_or_any_contrast")
     if rules.contrast is Contrast.TONAL:
-        return f"they are {gap:.0f} apart in lightness and not of one hue", "ask for any contrast"
-    return f"they are {gap:.0f} apart in lightness, {_gap_words(rules)}", _other_gap(gap)
-
-
-def _gap_words(rules: Together) -> str:
+        return Note("not_of_one_hue", gap=gap), Fix("any_contrast")
     asked = gap_asked(rules.contrast)
-    if isinstance(rules.contrast, Contrast):
-        return f"{rules.contrast} asks for {asked.least:.0f}"
-    most = f" to {asked.most:g}" if asked.most is not None else ""
-    return f"{asked.least:g}{most} is asked for"
+    wished = rules.contrast if isinstance(rules.contrast, Contrast) else None
+    blocker = Note("wrong_gap", gap=gap, contrast=wished, least=asked.least, most=asked.most)
+    return blocker, Fix("other_contrast", contrast=_answered_by(gap))
 
 
-def _other_gap(gap: float) -> str:
+def _answered_by(gap: float) -> Contrast:
     """The strongest wish in words that this gap answers."""
     able = (w for w in Contrast if w is not Contrast.TONAL and gap_asked(w).least <= gap)
-    return f"ask for {next(able)} contrast"
+    return next(able)
 
 
 def _verdict(looked: Sequence[Looked], ground: Ground) -> NearMiss:
@@ -288,14 +293,16 @@ def _verdict(looked: Sequence[Looked], ground: Ground) -> NearMiss:
     rules = ground.rules
     roles = [(at.ask.role.role, _named(at, rules)) for at in looked if at.good or at.unfit]
     if not worst and not absent:
-        return _told(roles, *_clash([seen for _, seen in roles], rules), [])
+        return _clashing(roles, [seen for _, seen in roles], rules)
     if not absent and all(_only_short(unfit) for unfit, _ in worst):
         return _short(dict(roles), looked, ground)
-    whys = [why_out(unfit, ask) for unfit, ask in worst]
-    ways = [f"{ask.role.role}: {way_out(unfit, ask)}" for unfit, ask in worst]
-    whys += [f"{role}: there is no such yarn on the shelf" for role in absent]
-    ways += [f"{role}: name another" for role in absent]
-    return _told(roles, "; ".join(whys), "; ".join(ways), worst)
+    blockers = [blocker for unfit, ask in worst for blocker in blockers_of(unfit, ask)]
+    fixes = [
+        Fix("for_role", role=ask.role.role, fixes=remedies(unfit, ask)) for unfit, ask in worst
+    ]
+    blockers += [Note("no_such_yarn", role=role) for role in absent]
+    fixes += [Fix("name_another", role=role) for role in absent]
+    return _miss(roles, tuple(blockers), (Fix("all_of", fixes=tuple(fixes)),), worst)
 
 
 def _named(at: Looked, rules: Together) -> Seen:

@@ -1,4 +1,4 @@
-"""What of a plan could be otherwise so that the lots at hand cover it: reckoned, never guessed.
+"""What of a plan could be otherwise so that these lots cover it: worked out, never guessed.
 
 Each change is the nearest of its kind: the calculator finds it for what the lots really give, and
 the matcher's own conditions are asked again for the piece as it would be made.
@@ -12,10 +12,10 @@ from fractions import Fraction
 from typing import TypeVar
 
 from stash.errors import Refusal
-from stash.matching.answer.fix import Kind, Way
+from stash.matching.answer.fix import Fix
 from stash.matching.lots.lot_view import Seen
-from stash.matching.near_misses import change_words
-from stash.matching.near_misses.change_words import Plan
+from stash.matching.near_misses import redesign_facts
+from stash.matching.question.planned_design import PlannedDesign
 from stash.matching.rules.fits import Asked, Together, asked
 from stash.matching.scoring.capacity import most_m
 from stash.matching.scoring.coverage import look
@@ -43,7 +43,7 @@ ROLES = "ABCD"
 class Chosen:
     """A lot for every role of a plan, at least one of them short, and the shelf they stand on."""
 
-    plan: Plan
+    plan: PlannedDesign
     lots: Mapping[str, Seen]
     asks: Sequence[Asked]
     rules: Together
@@ -63,10 +63,6 @@ class Chosen:
         """What each lot gives its role at most, in metres."""
         return {ask.role.role: most_m(self.lots[ask.role.role], ask) for ask in self.asks}
 
-    def way(self, kind: Kind, found: Changed, words: str) -> Way | None:
-        """A change in words; None where the lots do not fit the piece made so."""
-        return Way(kind, words, found.piece) if self.fits(found.need) else None
-
     def fits(self, need: Need, also: Mapping[str, Seen] | None = None) -> bool:
         """Whether the lots cover what the piece needs when it is made otherwise."""
         lots = {**self.lots, **(also or {})}
@@ -77,64 +73,71 @@ class Chosen:
         )
 
 
-def changes(chosen: Chosen) -> Iterator[Way]:
+def redesigns(chosen: Chosen) -> Iterator[Fix]:
     """Every change of the plan that lets the lots fit, the nearest of each kind."""
     have = chosen.have()
-    for change in CHANGES:
+    for redesign in _REDESIGNS:
         try:
-            way = change(chosen, have)
+            fix = redesign(chosen, have)
         except Refusal:  # a plan of stated figures alone can only be made as it is
             continue
-        if way is not None:
-            yield way
+        if fix is not None:
+            yield fix
 
 
-def _narrower(chosen: Chosen, have: Have) -> Way | None:
+def _narrower(chosen: Chosen, have: Have) -> Fix | None:
     for role in lacking(chosen.need, have)[:1]:
         found = narrower_band(chosen.plan.known, role, have)
-        if found is not None:
-            return chosen.way(Kind.BAND, found, change_words.bands(chosen.plan, role, found.piece))
+        if found is not None and chosen.fits(found.need):
+            facts = redesign_facts.bands(chosen.plan, role, found.piece)
+            return Fix("narrower_bands", made=found.piece, **facts)
     return None
 
 
-def _brimless(chosen: Chosen, have: Have) -> Way | None:
+def _brimless(chosen: Chosen, have: Have) -> Fix | None:
     found, brim = without_brim(chosen.plan.known), chosen.plan.known.piece.brim
-    if found is None or brim is None or lacking(found.need, have):
+    if found is None or brim is None or lacking(found.need, have) or not chosen.fits(found.need):
         return None
-    return chosen.way(Kind.BRIM, found, change_words.brimless(chosen.plan, brim))
+    return Fix("no_brim", made=found.piece, brim=brim, inches=chosen.plan.inches)
 
 
-def _topped(chosen: Chosen, have: Have) -> Way | None:
+def _topped(chosen: Chosen, have: Have) -> Fix | None:
     """The top in another colour of the piece, from its lot, else from one that has enough of it."""
     others = chosen.roles[1:] if MAIN in lacking(chosen.need, have) else []
     for role in others:
         found = with_top(chosen.plan.known, role, have)
         if found is None:
             continue
+        facts = redesign_facts.recoloured(chosen.plan, found)
         if chosen.fits(found.changed.need):
-            words = change_words.top(chosen.plan, found)
-            return Way(Kind.TOP, words, found.changed.piece)
+            return Fix("top_in_other_colour", made=found.changed.piece, **facts, lot=None)
         if joining := _joining(chosen, found.changed.need, role):
-            words = change_words.top(chosen.plan, found, _named(joining))
-            return Way(Kind.TOP, words, found.changed.piece, ((role, joining.lot),))
+            return Fix(
+                "top_in_other_colour",
+                made=found.changed.piece,
+                joining=((role, joining.lot),),
+                **facts,
+                lot=joining.lot.lot,
+            )
     return None
 
 
-def _shorter(chosen: Chosen, have: Have) -> Way | None:
+def _shorter(chosen: Chosen, have: Have) -> Fix | None:
     found = shorter(chosen.plan.known, have)
-    if found is None or _too_small(chosen, found):
+    if found is None or _too_small(chosen, found) or not chosen.fits(found.need):
         return None
-    return chosen.way(Kind.SHORTER, found, change_words.side(chosen.plan, found.piece, 1))
+    facts = redesign_facts.side(chosen.plan, found.piece, 1)
+    return Fix("shorter", made=found.piece, **facts)
 
 
-def _smaller(chosen: Chosen, have: Have) -> Way | None:
+def _smaller(chosen: Chosen, have: Have) -> Fix | None:
     found = smaller(chosen.plan.known, have)
-    if found is None or _too_small(chosen, found):
+    if found is None or _too_small(chosen, found) or not chosen.fits(found.need):
         return None
-    return chosen.way(Kind.SMALLER, found, change_words.sides(chosen.plan, found.piece))
+    return Fix("smaller", made=found.piece, **redesign_facts.sides(chosen.plan, found.piece))
 
 
-def _striped(chosen: Chosen, have: Have) -> Way | None:
+def _striped(chosen: Chosen, have: Have) -> Fix | None:
     """A stripe of a colour more in place of the one that is short, from the lot that suits best."""
     roles, short = chosen.roles, lacking(chosen.need, have)
     role = ROLES[len(roles) : len(roles) + 1]
@@ -145,12 +148,18 @@ def _striped(chosen: Chosen, have: Have) -> Way | None:
     joining = found and _joining(wider, found.changed.need, role)
     if not found or not joining:
         return None
-    words = change_words.stripe(chosen.plan, found, _named(joining), len(roles))
-    return Way(Kind.COLOUR, words, found.changed.piece, ((role, joining.lot),))
+    return Fix(
+        "one_colour_more",
+        made=found.changed.piece,
+        joining=((role, joining.lot),),
+        **redesign_facts.recoloured(chosen.plan, found),
+        lot=joining.lot.lot,
+        colours=len(roles) + 1,
+    )
 
 
-#: One function for each kind of change; each gives one way, or none where it does not help.
-CHANGES: tuple[Callable[[Chosen, Have], Way | None], ...] = (
+#: One function for each kind of change; each gives one fix, or none where it does not help.
+_REDESIGNS: tuple[Callable[[Chosen, Have], Fix | None], ...] = (
     _narrower,
     _brimless,
     _topped,
@@ -158,10 +167,6 @@ CHANGES: tuple[Callable[[Chosen, Have], Way | None], ...] = (
     _striped,
     _smaller,
 )
-
-
-def _named(seen: Seen) -> str:
-    return f"{seen.lot.lot.ref} ({seen.lot.lot.colour_words})"
 
 
 def _too_small(chosen: Chosen, found: Changed) -> bool:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from stash.matching.answer.fix import Fix
 from stash.matching.lots.lot_view import Seen
 from stash.matching.question.two_lots_asked import TwoLotsAsked
 from stash.matching.rules.fits import Asked, troubles_but_length
@@ -12,14 +13,12 @@ from stash.matching.two_lots.plans import Plan, Plans, same_colourway
 from stash.requirements.fit.splitting import Way
 
 
-def second_lot(seen: Seen, ask: Asked) -> str:
-    """The way out of a short lot by a second one: `L9 of the same colour in the brim: ask with
-    --two-lots A=brim`; nothing where none helps, or they would do as she asked already.
-    """
+def second_lot(seen: Seen, ask: Asked) -> Fix | None:
+    """The fix of a short lot by a second one; None where none helps, or they would do as asked."""
     if ask.wish.two_lots is None:
-        return ""
+        return None
     beside = [lot for lot in ask.shelf if _may_help(lot, seen, ask)]
-    return next((_words(plan, seen, ask) for plan in _plans(seen, beside, ask)), "")
+    return next((_fix(plan, seen, ask) for plan in _plans(seen, beside, ask)), None)
 
 
 def _may_help(lot: Seen, seen: Seen, ask: Asked) -> bool:
@@ -41,11 +40,14 @@ def _plans(seen: Seen, beside: list[Seen], ask: Asked) -> Iterator[Plan]:
             yield from plans.of(seen, lot, TwoLotsAsked((way,)))
 
 
-def _words(plan: Plan, seen: Seen, ask: Asked) -> str:
-    way, place = plan.split.way, plan.split.place
-    where = {Way.ALTERNATE: "in alternating rows", Way.CHANGE: f"with a change {place}"}
-    (other,) = (lot.lot.lot.ref for lot in plan.lots if lot.id != seen.id)
-    role = ask.role.role
-    tied = f"--with {role}={seen.lot.lot.ref}/{other} " if ask.fixed else ""
-    told = where.get(way, place)
-    return f"{other} of the same colour {told}: ask with {tied}--two-lots {role}={way}"
+def _fix(plan: Plan, seen: Seen, ask: Asked) -> Fix:
+    """To share the role with the other lot; `beside` the first one where she had tied it."""
+    (other,) = (lot.lot.lot for lot in plan.lots if lot.id != seen.id)
+    return Fix(
+        "second_lot",
+        role=ask.role.role,
+        lot=other,
+        way=plan.split.way,
+        place=plan.split.place,
+        beside=seen.lot.lot if ask.fixed else None,
+    )

@@ -74,12 +74,10 @@ def _pairs(lots: Sequence[Sequence[Lab]]) -> list[tuple[Lab, Lab]]:
     ]
 
 
-def gap_word(gap: float) -> str:
-    """The word for a gap in lightness."""
-    for wished in (Contrast.BOLD, Contrast.CLEAR, Contrast.SOFT):
-        if gap >= _GAPS[wished].least:
-            return wished.value
-    return "close"
+def contrast_of(gap: float) -> Contrast | None:
+    """The strongest contrast that a gap in lightness answers; None where it is under a soft one."""
+    wished = (Contrast.BOLD, Contrast.CLEAR, Contrast.SOFT)
+    return next((one for one in wished if gap >= _GAPS[one].least), None)
 
 
 #: More than a sum of floats can be off by.

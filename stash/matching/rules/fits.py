@@ -293,7 +293,7 @@ def _class_marks(seen: Seen) -> Sequence[Classes]:
 def _lightness(wished: Wished, lots: int) -> Trait:
     step, gaps = step_for(wished), gaps_among(wished, lots)
     return Trait(
-        f"lightness in steps of {step}",
+        f"lightness/{step}",
         lambda seen: lightness_steps(seen.shades, step),
         partial(never_apart, step=step, gaps=gaps),
         of_colour=True,

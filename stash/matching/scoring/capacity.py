@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
-from stash.matching.answer.fix import Kind, Way
+from stash.matching.answer.fix import Fix
 from stash.matching.lots.lot_view import Seen
 from stash.matching.rules.fits import Asked
 from stash.measures.estimate import Estimate, to_books
@@ -60,7 +60,7 @@ def _new(count: int, um: int) -> Iterator[Supply]:
     return (Supply(-number, um, whole=True) for number in range(1, count + 1))
 
 
-def lower_margin(lots: Sequence[tuple[Seen, Asked]]) -> Way | None:
+def lower_margin(lots: Sequence[tuple[Seen, Asked]]) -> Fix | None:
     """The highest whole percent at which every lot covers its role; None below nothing.
 
     A pattern's figure that is there but for the joins has no percent: its skeins are named.
@@ -70,19 +70,17 @@ def lower_margin(lots: Sequence[tuple[Seen, Asked]]) -> Way | None:
     if percent < 0 or not all(_covers_at(percent, seen, ask) for seen, ask in lots):
         return _by_skeins(lots)
     sure = min(_chance(percent, ask.role.estimate) for _, ask in lots)
-    words = f"lower the margin to {percent} % (enough with a chance of {100 * sure:.0f} %)"
-    return Way(Kind.MARGIN, words, margin=percent / 100)
+    return Fix("lower_margin", margin=percent / 100, chance=sure)
 
 
-def _by_skeins(lots: Sequence[tuple[Seen, Asked]]) -> Way | None:
+def _by_skeins(lots: Sequence[tuple[Seen, Asked]]) -> Fix | None:
     """Where a pattern's figure is there and only its joins are not: her own choice takes it."""
     if not lots or not all(holds_expected(seen, ask) for seen, ask in lots):
         return None
-    named = (
-        f"--skeins {ask.role.role}={','.join(str(p.number) for p in ask.of(seen.pieces))}"
-        for seen, ask in lots
+    skeins = tuple(
+        (ask.role.role, tuple(piece.number for piece in ask.of(seen.pieces))) for seen, ask in lots
     )
-    return Way(Kind.MARGIN, f"set it aside without a margin, by its skeins: {' '.join(named)}")
+    return Fix("margin_by_skeins", skeins=skeins)
 
 
 def _takes(ask: Asked) -> bool:

@@ -10,7 +10,8 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from itertools import combinations
 
-from stash.matching.answer.proposal import Filled, Reason, SecondLot, added_up
+from stash.matching.answer.proposal import Filled, SecondLot
+from stash.matching.answer.reason import Reason, thousandths
 from stash.matching.lots.lot_view import Seen
 from stash.matching.question.two_lots_asked import TwoLotsAsked
 from stash.matching.question.wish import Wish
@@ -18,10 +19,9 @@ from stash.matching.rules.blockers import Trouble
 from stash.matching.rules.conflicts import Trait
 from stash.matching.rules.fits import Asked, Together
 from stash.matching.scoring import coverage
-from stash.matching.scoring.costs import Candidate, thousandths
+from stash.matching.scoring.costs import Candidate
 from stash.matching.scoring.coverage import Unfit
 from stash.matching.two_lots.plans import Plan, Plans, parts
-from stash.matching.two_lots.split_words import told
 
 
 @dataclass(frozen=True, slots=True)
@@ -179,29 +179,23 @@ def filled(found: Candidate, ask: Asked) -> Filled:
         chance=min(first.chance, second.chance),
         left_m=first.left_m + second.left_m,
         joins=first.joins + second.joins,
-        reasons=(*_being_two(found.plan, ask), *_of_both(first, second)),
+        reasons=(*_being_two(found.plan, ask), *_of_each_lot(first), *_of_each_lot(second)),
         second=SecondLot(second.lot, found.plan.split),
     )
 
 
-def _of_both(first: Filled, second: Filled) -> Iterator[Reason]:
-    """What speaks for and against each by its name; what is said of both, once."""
-    other = {reason.words: reason for reason in second.reasons}
-    shared = {reason.words for reason in first.reasons} & other.keys()
-    for reason in first.reasons:
-        if reason.words in shared:
-            yield replace(reason, cost=added_up([reason, other[reason.words]]))
-    for filled in (first, second):
-        for reason in filled.reasons:
-            if reason.words not in shared:
-                yield replace(reason, words=f"{filled.lot.lot.ref}: {reason.words}")
+def _of_each_lot(filled: Filled) -> Iterator[Reason]:
+    """What speaks for and against one of the two, each with the lot it is said of."""
+    for reason in filled.reasons:
+        yield Reason("of_one_lot", reason.cost, lot=filled.lot.lot, reason=reason)
 
 
 def _being_two(plan: Plan, ask: Asked) -> Iterator[Reason]:
     """What speaks against two lots in one role, beside what speaks against each."""
     weights = ask.wish.weights
-    refs = [lot.lot.lot.ref for lot in plan.lots]
-    yield Reason(thousandths(weights.two_lots) / 1000, told(plan.split, refs))
-    for lot in (seen.lot.lot for seen in plan.lots if not seen.known_lot):
-        words = f"{lot.ref}: {lot.lot_words}, compare in daylight"
-        yield Reason(thousandths(weights.lot_not_known) / 1000, words)
+    lots = tuple(seen.lot.lot for seen in plan.lots)
+    yield Reason("two_lots", thousandths(weights.two_lots) / 1000, split=plan.split, lots=lots)
+    for seen in plan.lots:
+        if not seen.known_lot:
+            cost = thousandths(weights.lot_not_known) / 1000
+            yield Reason("lot_to_compare", cost, lot=seen.lot.lot)

@@ -3,7 +3,7 @@
 import pytest
 from shelves import a_lot, a_need, a_shelf, put_up
 
-from stash.matching.lots.lot_view import Seen, see
+from stash.matching.lots.lot_view import Seen, Thickness, see
 from stash.matching.question.wish import Contrast, Fixed, Wish
 from stash.matching.rules.blockers import Trouble
 from stash.matching.rules.fits import asked, together, troubles_but_length, widest_step
@@ -46,7 +46,7 @@ def test_an_unknown_class_is_derived_from_the_band() -> None:
     lot = a_lot(1, (100,), class_from=None, class_to=None)
 
     assert troubles(lot) == ()
-    assert str(seen(lot).thickness) == "class about 4"
+    assert seen(lot).thickness == Thickness(4, 4, derived=True)
 
 
 def test_an_assumed_pair_tells_no_class() -> None:

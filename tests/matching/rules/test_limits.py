@@ -7,6 +7,7 @@ from dataclasses import replace
 import pytest
 from shelves import a_lot, a_need, a_shelf, put_up
 
+from stash.matching.answer.fix import Fix
 from stash.matching.answer.proposal import NearMiss
 from stash.matching.lots.lot_view import Seen, see
 from stash.matching.match import match
@@ -14,6 +15,7 @@ from stash.matching.question.wish import Fixed, Limits, Named, Wash, Wish
 from stash.matching.rules.blockers import Trouble
 from stash.matching.rules.limits import is_called, limit_troubles
 from stash.measures.colour import Colour, lab
+from stash.measures.note import Note
 from stash.stock.holding import HeldLot
 from stash.stock.yarn import Condition, Pair, PairFrom
 
@@ -90,8 +92,8 @@ def test_quarantined_yarn_takes_no_part_unasked() -> None:
     assert troubles(Limits(let_in=frozenset({Condition.QUARANTINED})), **facts) == []
     miss = one_miss(Limits(), named=False, **facts)
     assert miss
-    assert miss.why == "A: L1 is quarantined"
-    assert "--also quarantined" in miss.way_out
+    assert [blocker.kind for blocker in miss.blockers] == ["lot_quarantined"]
+    assert [fix.kind for fix in miss.fixes] == ["let_quarantined_in"]
 
 
 @pytest.mark.parametrize(
@@ -131,23 +133,37 @@ def test_a_variegated_yarn_is_left_out_for_any_of_its_colours() -> None:
 
 
 @pytest.mark.parametrize(
-    ("limits", "facts", "why"),
+    ("limits", "facts", "kind", "expected"),
     [
-        (Limits(fineness={"A": (210, 250)}), {}, "A: L1 has 200 m to 100 g, outside 210 to 250"),
-        (Limits(without=NO_WOOL), {"fibre": "100% merino wool"}, "A: L1 has merino wool in it"),
-        (Limits(wash=Wash.HOT), {"fibre": "silk"}, "A: L1 is not one for a hot wash (silk)"),
-        (Limits(wanted={"A": (RUST,)}), {"colour": "navy"}, "A: L1 is navy, and rust is asked for"),
-        (Limits(barred={10: "lies in the attic"}), {}, "A: L1 lies in the attic"),
+        (
+            Limits(fineness={"A": (210, 250)}), {}, "lot_of_wrong_fineness",
+            {"m_per_100g": 200, "least": 210, "most": 250},
+        ),
+        (
+            Limits(without=NO_WOOL), {"fibre": "100% merino wool"}, "lot_of_wrong_fibre",
+            {"fibre": "merino wool"},
+        ),
+        (
+            Limits(wash=Wash.HOT), {"fibre": "silk"}, "lot_not_for_heat",
+            {"fibre": "silk", "care": ""},
+        ),
+        (
+            Limits(wanted={"A": (RUST,)}), {"colour": "navy"}, "lot_of_wrong_colour",
+            {"wanted": ("rust",), "unwanted": ()},
+        ),
+        (Limits(barred={10: "so"}), {}, "lot_barred", {"whys": ("so",)}),
     ],
 )  # fmt: skip
-def test_what_is_ruled_out_is_told_where_she_named_it(
-    limits: Limits, facts: dict[str, object], why: str
+def test_what_is_ruled_out_is_a_blocker_where_she_named_it(
+    limits: Limits, facts: dict[str, object], kind: str, expected: dict[str, object]
 ) -> None:
     miss = one_miss(limits, named=True, **facts)
 
     assert miss
-    assert miss.why == why
-    assert miss.way_out
+    (blocker,) = miss.blockers
+    assert (blocker.kind, blocker.facts["lot"].ref) == (kind, "L1")
+    assert expected.items() <= blocker.facts.items()
+    assert miss.fixes
 
 
 def test_where_limits_leave_nothing_they_are_counted() -> None:
@@ -157,23 +173,26 @@ def test_where_limits_leave_nothing_they_are_counted() -> None:
 
     (miss,) = match(shelf, a_need(4, A=50), wish).near_misses
 
-    assert miss.why == "A: 2 lots kept out by --without, 3 lots not for a hot wash"
+    lots = ((Trouble.WRONG_FIBRE, 2), (Trouble.NOT_FOR_HEAT, 3))
+    assert miss.blockers == (Note("limits_keep_out", role="A", lots=lots),)
 
 
-def test_a_barred_skein_is_not_taken_and_is_named_as_the_way_out() -> None:
-    limits = Limits(barred={11: "lies in the attic"})
+def test_a_barred_skein_is_not_taken_and_is_named_as_a_fix() -> None:
+    limits = Limits(barred={11: "so"})
     shelf = a_shelf(a_lot(1, (100, 100)))
 
     enough = match(shelf, a_need(4, 0.0, A=150), Wish(limits=limits)).proposals[0]
     assert [take.number for take in enough.roles[0].takes] == [10]
     (miss,) = match(shelf, a_need(4, 0.0, A=300), Wish(limits=limits)).near_misses
-    assert "let skein 11 in, which lies in the attic" in miss.way_out
+    assert Fix("let_skein_in", skein=11, why="so") in miss.fixes
 
 
 def two(one: dict[str, object], other: dict[str, object], limits: Limits) -> list[str]:
     shelf = a_shelf(a_lot(1, (100,), **one), a_lot(2, (100,), **other))
     found = match(shelf, a_need(4, A=50, B=20), Wish(limits=limits))
-    return [p.key for p in found.proposals] or [miss.why for miss in found.near_misses]
+    return [p.key for p in found.proposals] or [
+        b.kind for miss in found.near_misses for b in miss.blockers
+    ]
 
 
 def test_what_felts_and_what_does_not_are_refused_only_when_asked() -> None:
@@ -181,7 +200,7 @@ def test_what_felts_and_what_does_not_are_refused_only_when_asked() -> None:
     together = Limits(wash=Wash.TOGETHER)
 
     assert sorted(two(*pair, Limits())) == ["L1+L2", "L2+L1"]
-    assert two(*pair, together) == ["one may felt in a wash that the other bears"]
+    assert two(*pair, together) == ["washed_apart"]
     treated = {"fibre": "100% wool", "care": "superwash"}
     assert sorted(two(treated, pair[1], together)) == ["L1+L2", "L2+L1"]
 
@@ -190,4 +209,4 @@ def test_bleeding_is_a_bar_only_on_request() -> None:
     pair = {"colours": (Colour("#bf2030"),)}, {"colours": (Colour("#f8f8f5"),)}
 
     assert len(two(*pair, Limits())) == 2
-    assert two(*pair, replace(Limits(), no_bleeding=True)) == ["one may bleed into the other"]
+    assert two(*pair, replace(Limits(), no_bleeding=True)) == ["one_may_bleed"]
