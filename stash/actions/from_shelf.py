@@ -10,7 +10,7 @@ from stash.actions import pieces
 from stash.actions.book import Book
 from stash.actions.match import Ask, plan_of, shelf_of, wish_of
 from stash.actions.preferences import Preferences
-from stash.matching.shelf_survey import Question, Whole, whole
+from stash.matching.shelf_survey import Question, ShelfSurvey, survey
 from stash.measures.note import Note
 
 
@@ -20,7 +20,7 @@ class FromShelf:
 
     as_of: date
     lots: int
-    found: Whole
+    found: ShelfSurvey
 
 
 def from_shelf(book: Book, tell: Callable[[str | Note], None]) -> FromShelf:
@@ -41,4 +41,4 @@ def from_shelf(book: Book, tell: Callable[[str | Note], None]) -> FromShelf:
             )
             for one in kept
         ]
-    return FromShelf(shelf.as_of, len(shelf.lots), whole(shelf, questions, tell))
+    return FromShelf(shelf.as_of, len(shelf.lots), survey(shelf, questions, tell))

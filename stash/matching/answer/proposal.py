@@ -75,7 +75,7 @@ class Filled:
 
 @dataclass(frozen=True, slots=True)
 class Proposal:
-    """Lots for every role, A first, with why they stand where they do.
+    """Lots for every role, A first, with the reasons for their rank.
 
     `lightness_gap` (in L*) and `colour_difference` (CIEDE2000) are the least over all pairs of
     roles and of their colours; None where a colour is not known or there is one role.
@@ -102,7 +102,7 @@ class Proposal:
 class NearMiss:
     """A set of lots that almost fits: what is wrong, by how much, and what would make it fit.
 
-    `short_m` and `short_g` are what the worst role lacks (None where length is not the trouble or
+    `short_m` and `short_g` are what the worst role lacks (None where length is not the blocker or
     not known), `short_rows` the same in rows of the piece where its rows are known. Any one of the
     `fixes` will do; the first changes least. `within` says that only the margin is short: every
     role has what is expected of it.

@@ -6,63 +6,63 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import replace
 
 from stash.matching.answer.fix import EACH_LOT, Fix, in_order
-from stash.matching.lots.lot_view import Seen
+from stash.matching.lots.lot_view import LotView
 from stash.matching.near_misses.blocked import as_if_free, promised_um
 from stash.matching.near_misses.second_lot import second_lot
 from stash.matching.question.wish import Contrast
-from stash.matching.rules.blockers import Trouble
-from stash.matching.rules.fits import Asked, without_length
+from stash.matching.rules.blockers import Blocker
+from stash.matching.rules.fits import RoleQuery, without_length
 from stash.matching.scoring.capacity import lower_margin, skeins_to_add
 from stash.matching.scoring.coverage import Unfit
 from stash.measures.length import Length
 from stash.stock.picking import Supply, shortage_um
 
 
-def remedies(unfit: Unfit, ask: Asked) -> tuple[Fix, ...]:
+def remedies(unfit: Unfit, query: RoleQuery) -> tuple[Fix, ...]:
     """What would let the lot in: a fix for each blocker, all of them needed."""
-    return tuple(_remedy(trouble, unfit, ask) for trouble in unfit.troubles)
+    return tuple(_remedy(blocker, unfit, query) for blocker in unfit.blockers)
 
 
-def _remedy(trouble: Trouble, unfit: Unfit, ask: Asked) -> Fix:
-    if trouble is Trouble.SHORT:
-        found = _alone(unfit, ask)
+def _remedy(blocker: Blocker, unfit: Unfit, query: RoleQuery) -> Fix:
+    if blocker is Blocker.SHORT:
+        found = _alone(unfit, query)
         return found[0] if len(found) == 1 else Fix("one_of", fixes=found)
-    if trouble is Trouble.NO_LENGTH:
-        may_assume = not ask.wish.assume
-        return Fix("give_length", thickness=unfit.seen.thickness if may_assume else None)
-    if trouble is Trouble.NO_COLOUR and ask.wish.contrast is Contrast.ANY:
+    if blocker is Blocker.NO_LENGTH:
+        may_assume = not query.wish.assume
+        return Fix("give_length", thickness=unfit.view.thickness if may_assume else None)
+    if blocker is Blocker.NO_COLOUR and query.wish.contrast is Contrast.ANY:
         return Fix("give_colour")
-    return Fix(_REMEDIES[trouble])
+    return Fix(_REMEDIES[blocker])
 
 
 _REMEDIES = {
-    Trouble.NO_CLASS: "give_class",
-    Trouble.NO_COLOUR: "give_colour_or_any_contrast",
-    Trouble.NO_FIBRE: "give_fibre",
-    Trouble.NO_FINENESS: "give_fineness",
-    Trouble.QUARANTINED: "let_quarantined_in",
-    Trouble.WRONG_CLASS: "widen_tolerance",
-    Trouble.WRONG_FINENESS: "widen_fineness",
-    Trouble.WRONG_COLOUR: "name_other_colour",
-    Trouble.WRONG_FIBRE: "allow_fibre",
-    Trouble.NOT_FOR_HEAT: "choose_for_heat",
-    Trouble.BARRED: "allow_owner_and_place",
+    Blocker.NO_CLASS: "give_class",
+    Blocker.NO_COLOUR: "give_colour_or_any_contrast",
+    Blocker.NO_FIBRE: "give_fibre",
+    Blocker.NO_FINENESS: "give_fineness",
+    Blocker.QUARANTINED: "let_quarantined_in",
+    Blocker.WRONG_CLASS: "widen_tolerance",
+    Blocker.WRONG_FINENESS: "widen_fineness",
+    Blocker.WRONG_COLOUR: "name_other_colour",
+    Blocker.WRONG_FIBRE: "allow_fibre",
+    Blocker.NOT_FOR_HEAT: "choose_for_heat",
+    Blocker.BARRED: "allow_owner_and_place",
 }
 
 
-def _alone(unfit: Unfit, ask: Asked) -> tuple[Fix, ...]:
-    margin = lower_margin([(unfit.seen, ask)])
-    found = in_order([*fixes_with_lots([(unfit, ask)]), *([margin] if margin else [])])
-    return found or (covered([(unfit, ask)]),)
+def _alone(unfit: Unfit, query: RoleQuery) -> tuple[Fix, ...]:
+    margin = lower_margin([(unfit.view, query)])
+    found = in_order([*fixes_with_lots([(unfit, query)]), *([margin] if margin else [])])
+    return found or (covered([(unfit, query)]),)
 
 
-def fixes_with_lots(short: Sequence[tuple[Unfit, Asked]]) -> Iterator[Fix]:
+def fixes_with_lots(short: Sequence[tuple[Unfit, RoleQuery]]) -> Iterator[Fix]:
     """What can be done with the lots that are short so that the piece stays as it is.
 
     Of several short ones together, only what helps each of them.
     """
     for fix_for in _WITH_LOTS:
-        found = [fix for unfit, ask in short if (fix := fix_for(unfit.seen, ask))]
+        found = [fix for unfit, query in short if (fix := fix_for(unfit.view, query))]
         if found and len(found) == len(short):
             yield _for_each(found)
 
@@ -71,66 +71,68 @@ def _for_each(fixes: Sequence[Fix]) -> Fix:
     return fixes[0] if len(fixes) == 1 else Fix(EACH_LOT, fixes=tuple(fixes))
 
 
-def covered(short: Sequence[tuple[Unfit, Asked]]) -> Fix:
+def covered(short: Sequence[tuple[Unfit, RoleQuery]]) -> Fix:
     """Where nothing helps: how much of the piece is there."""
-    return _for_each([_part_covered(unfit, ask) for unfit, ask in short])
+    return _for_each([_part_covered(unfit, query) for unfit, query in short])
 
 
-def _part_covered(unfit: Unfit, ask: Asked) -> Fix:
-    um = ask.wanted.um - unfit.short_um
-    return Fix("covers_part", role=ask.role.role, covered=Length(um)) if um else Fix("another_lot")
+def _part_covered(unfit: Unfit, query: RoleQuery) -> Fix:
+    um = query.wanted.um - unfit.short_um
+    return (
+        Fix("covers_part", role=query.role.role, covered=Length(um)) if um else Fix("another_lot")
+    )
 
 
-def _other_skeins(seen: Seen, ask: Asked) -> Fix | None:
-    tied = ask.fixed is not None and ask.fixed.skeins
-    covers = tied and not shortage_um(seen.pieces, ask.wanted)
-    return Fix("other_skeins", lot=seen.lot.lot) if covers else None
+def _other_skeins(view: LotView, query: RoleQuery) -> Fix | None:
+    tied = query.fixed is not None and query.fixed.skeins
+    covers = tied and not shortage_um(view.pieces, query.wanted)
+    return Fix("other_skeins", lot=view.lot.lot) if covers else None
 
 
-def _remnants_too(seen: Seen, ask: Asked) -> Fix | None:
-    covers = ask.fixed is None and not shortage_um(seen.pieces, ask.wanted)
-    return Fix("remnants_too", role=ask.role.role, lot=seen.lot.lot) if covers else None
+def _remnants_too(view: LotView, query: RoleQuery) -> Fix | None:
+    covers = query.fixed is None and not shortage_um(view.pieces, query.wanted)
+    return Fix("remnants_too", role=query.role.role, lot=view.lot.lot) if covers else None
 
 
-def _barred_too(seen: Seen, ask: Asked) -> Fix | None:
+def _barred_too(view: LotView, query: RoleQuery) -> Fix | None:
     """The skeins that were kept out and would make it do."""
-    barred = ask.wish.limits.barred
-    kept_out = [s.number for s in seen.lot.skeins if s.number in barred]
-    if not kept_out or shortage_um(_as_if_let_in(seen, ask), ask.wanted):
+    barred = query.wish.limits.barred
+    kept_out = [s.number for s in view.lot.skeins if s.number in barred]
+    if not kept_out or shortage_um(_as_if_let_in(view, query), query.wanted):
         return None
     return Fix("let_skein_in", skein=kept_out[0], why=barred[kept_out[0]])
 
 
-def _as_if_let_in(seen: Seen, ask: Asked) -> tuple[Supply, ...]:
-    limits = replace(ask.wish.limits, barred={})
-    return replace(ask, wish=replace(ask.wish, limits=limits)).of(seen.pieces)
+def _as_if_let_in(view: LotView, query: RoleQuery) -> tuple[Supply, ...]:
+    limits = replace(query.wish.limits, barred={})
+    return replace(query, wish=replace(query.wish, limits=limits)).of(view.pieces)
 
 
-def _release(seen: Seen, ask: Asked) -> Fix | None:
-    promised = promised_um(seen, ask)
-    if not promised or shortage_um(as_if_free(seen, ask), ask.wanted):
+def _release(view: LotView, query: RoleQuery) -> Fix | None:
+    promised = promised_um(view, query)
+    if not promised or shortage_um(as_if_free(view, query), query.wanted):
         return None
-    return Fix("release_promised", promised=Length(promised), lot=seen.lot.lot)
+    return Fix("release_promised", promised=Length(promised), lot=view.lot.lot)
 
 
-def _more_skeins(seen: Seen, ask: Asked) -> Fix | None:
+def _more_skeins(view: LotView, query: RoleQuery) -> Fix | None:
     """How many whole skeins of the same dye lot would do; of an unknown lot none can be had."""
-    put_up = seen.lot.lot.pair.put_up
-    if not seen.known_lot or put_up is None:
+    put_up = view.lot.lot.pair.put_up
+    if not view.known_lot or put_up is None:
         return None
-    count = skeins_to_add(ask.of(seen.pieces), put_up.length.um, ask.wanted)
+    count = skeins_to_add(query.of(view.pieces), put_up.length.um, query.wanted)
     if count is None:
         return None
-    return Fix("more_skeins", count=count, lot=seen.lot.lot, put_up=put_up)
+    return Fix("more_skeins", count=count, lot=view.lot.lot, put_up=put_up)
 
 
-def _measure(seen: Seen, ask: Asked) -> Fix | None:
-    unknown = without_length(seen, ask)
+def _measure(view: LotView, query: RoleQuery) -> Fix | None:
+    unknown = without_length(view, query)
     return Fix("measure_skeins", skeins=unknown) if unknown else None
 
 
 #: Each asks one lot in one role for what would do, and gets nothing where it would not.
-_WITH_LOTS: tuple[Callable[[Seen, Asked], Fix | None], ...] = (
+_WITH_LOTS: tuple[Callable[[LotView, RoleQuery], Fix | None], ...] = (
     _other_skeins,
     _remnants_too,
     _barred_too,

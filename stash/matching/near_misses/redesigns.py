@@ -13,10 +13,10 @@ from typing import TypeVar
 
 from stash.errors import Refusal
 from stash.matching.answer.fix import Fix
-from stash.matching.lots.lot_view import Seen
+from stash.matching.lots.lot_view import LotView
 from stash.matching.near_misses import redesign_facts
 from stash.matching.question.planned_design import PlannedDesign
-from stash.matching.rules.fits import Asked, Together, asked
+from stash.matching.rules.fits import PairRules, RoleQuery, role_query
 from stash.matching.scoring.capacity import most_m
 from stash.matching.scoring.coverage import look
 from stash.requirements.design.bands import MAIN
@@ -41,34 +41,36 @@ ROLES = "ABCD"
 
 @dataclass(frozen=True, slots=True)
 class Chosen:
-    """A lot for every role of a plan, at least one of them short, and the shelf they stand on."""
+    """A lot for every role of a plan, at least one of them short, and the shelf they lie on."""
 
     plan: PlannedDesign
-    lots: Mapping[str, Seen]
-    asks: Sequence[Asked]
-    rules: Together
-    shelf: Sequence[Seen]
+    lots: Mapping[str, LotView]
+    queries: Sequence[RoleQuery]
+    rules: PairRules
+    shelf: Sequence[LotView]
 
     @property
     def need(self) -> Need:
         """The need they are short for."""
-        return self.asks[0].need
+        return self.queries[0].need
 
     @property
     def roles(self) -> list[str]:
         """The roles, A first."""
-        return [ask.role.role for ask in self.asks]
+        return [query.role.role for query in self.queries]
 
     def have(self) -> dict[str, float]:
         """What each lot gives its role at most, in metres."""
-        return {ask.role.role: most_m(self.lots[ask.role.role], ask) for ask in self.asks}
+        return {
+            query.role.role: most_m(self.lots[query.role.role], query) for query in self.queries
+        }
 
-    def fits(self, need: Need, also: Mapping[str, Seen] | None = None) -> bool:
+    def fits(self, need: Need, also: Mapping[str, LotView] | None = None) -> bool:
         """Whether the lots cover what the piece needs when it is made otherwise."""
         lots = {**self.lots, **(also or {})}
-        wish = self.asks[0].wish
+        wish = self.queries[0].wish
         return all(
-            one.role in lots and isinstance(look(lots[one.role], asked(one, need, wish)), int)
+            one.role in lots and isinstance(look(lots[one.role], role_query(one, need, wish)), int)
             for one in need.roles
         )
 
@@ -176,12 +178,12 @@ def _too_small(chosen: Chosen, found: Changed) -> bool:
 
 
 def _with_one_more(chosen: Chosen, like: str, role: str) -> Chosen:
-    """The question asked with one colour more, which may be as fine as the one it stands in for.
+    """The question asked with one colour more, which may be as fine as the one it replaces.
 
     Its own colour is open, but for those that are not wanted. The main one of several colours takes
     no remnants, so that its lot may give less than alone.
     """
-    wish, limits = chosen.asks[0].wish, chosen.asks[0].wish.limits
+    wish, limits = chosen.queries[0].wish, chosen.queries[0].wish.limits
     limits = replace(
         limits,
         fineness=_for_both(limits.fineness, like, role),
@@ -190,8 +192,10 @@ def _with_one_more(chosen: Chosen, like: str, role: str) -> Chosen:
     need = replace(
         chosen.need, roles=(*chosen.need.roles, replace(chosen.need.roles[0], role=role))
     )
-    asks = [asked(ask.role, need, replace(wish, limits=limits)) for ask in chosen.asks]
-    return replace(chosen, asks=asks)
+    queries = [
+        role_query(query.role, need, replace(wish, limits=limits)) for query in chosen.queries
+    ]
+    return replace(chosen, queries=queries)
 
 
 _Limit = TypeVar("_Limit")
@@ -201,18 +205,18 @@ def _for_both(limit: Mapping[str, _Limit], like: str, role: str) -> Mapping[str,
     return {**limit, role: limit[like]} if like in limit else limit
 
 
-def _joining(chosen: Chosen, need: Need, role: str) -> Seen | None:
+def _joining(chosen: Chosen, need: Need, role: str) -> LotView | None:
     """The lot that fits beside the others and costs least in its role, the first of equal ones."""
     wanted = next((one for one in need.roles if one.role == role), None)
     if wanted is None:
         return None
-    ask = asked(wanted, need, chosen.asks[0].wish)
-    others = [seen for other, seen in chosen.lots.items() if other != role]
+    query = role_query(wanted, need, chosen.queries[0].wish)
+    others = [view for other, view in chosen.lots.items() if other != role]
     best: tuple[int, int] | None = None
     found = None
-    for seen in chosen.shelf:
-        if ask.allows(seen.id) and all(chosen.rules.fit(seen, other) for other in others):
-            cost = look(seen, ask)
-            if isinstance(cost, int) and (best is None or (cost, seen.id) < best):
-                best, found = (cost, seen.id), seen
+    for view in chosen.shelf:
+        if query.allows(view.id) and all(chosen.rules.fit(view, other) for other in others):
+            cost = look(view, query)
+            if isinstance(cost, int) and (best is None or (cost, view.id) < best):
+                best, found = (cost, view.id), view
     return found if found and chosen.fits(need, {role: found}) else None

@@ -5,7 +5,7 @@ from __future__ import annotations
 from enum import StrEnum
 
 
-class Trouble(StrEnum):
+class Blocker(StrEnum):
     """What keeps a lot out of a role."""
 
     SHORT = "short"
@@ -27,11 +27,11 @@ class Trouble(StrEnum):
 #: not known, or that lacks a little, is.
 RULED_OUT = frozenset(
     {
-        Trouble.WRONG_CLASS,
-        Trouble.WRONG_FINENESS,
-        Trouble.WRONG_COLOUR,
-        Trouble.WRONG_FIBRE,
-        Trouble.NOT_FOR_HEAT,
-        Trouble.BARRED,
+        Blocker.WRONG_CLASS,
+        Blocker.WRONG_FINENESS,
+        Blocker.WRONG_COLOUR,
+        Blocker.WRONG_FIBRE,
+        Blocker.NOT_FOR_HEAT,
+        Blocker.BARRED,
     }
 )

@@ -10,7 +10,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from enum import StrEnum
 from itertools import combinations
 
-from stash.matching.lots.lot_view import Seen
+from stash.matching.lots.lot_view import LotView
 from stash.matching.rules.contrast import TONAL_HUE_BELOW
 from stash.measures.colour import Colour, Lab, ciede2000, hue_difference
 from stash.measures.note import Note
@@ -39,7 +39,7 @@ class Hues(StrEnum):
     OPPOSITE = "opposite"
 
 
-def colour_notes(lots: Sequence[Seen], vision: Vision | None) -> Iterator[Note]:
+def colour_notes(lots: Sequence[LotView], vision: Vision | None) -> Iterator[Note]:
     """Everything to note of lots side by side, pair by pair; none of it costs.
 
     A note says which `pair` it means where there is more than one.
@@ -51,7 +51,7 @@ def colour_notes(lots: Sequence[Seen], vision: Vision | None) -> Iterator[Note]:
         yield Note("colours_by_name", lots=tuple(unsure), all=len(unsure) == len(lots))
 
 
-def colour_warnings(lots: Sequence[Seen], vision: Vision | None) -> Iterator[Note]:
+def colour_warnings(lots: Sequence[LotView], vision: Vision | None) -> Iterator[Note]:
     """What may go wrong with lots side by side, pair by pair: look-alikes, bleeding, felting."""
     for one, other in combinations(lots, 2):
         if all_alike(one.shades, other.shades):
@@ -59,7 +59,7 @@ def colour_warnings(lots: Sequence[Seen], vision: Vision | None) -> Iterator[Not
         yield from _of_pair(_pair_warnings(one, other, vision), one, other, len(lots))
 
 
-def _of_pair(notes: Iterable[Note], one: Seen, other: Seen, lots: int) -> Iterator[Note]:
+def _of_pair(notes: Iterable[Note], one: LotView, other: LotView, lots: int) -> Iterator[Note]:
     pair = {"pair": (one.lot.lot, other.lot.lot)} if lots > 2 else {}
     return (Note(note.kind, **note.facts, **pair) for note in notes)
 
@@ -69,7 +69,7 @@ def all_alike(one: Sequence[Lab], other: Sequence[Lab]) -> bool:
     return bool(one and other) and all(ciede2000(x, y) <= ALIKE_WITHIN for x in one for y in other)
 
 
-def _pair_notes(one: Seen, other: Seen, vision: Vision | None) -> Iterator[Note]:
+def _pair_notes(one: LotView, other: LotView, vision: Vision | None) -> Iterator[Note]:
     if hues := hues_of(one.shades, other.shades):
         yield Note("hues", hues=hues)
     if repeats(one.shades, other.shades):
@@ -78,7 +78,7 @@ def _pair_notes(one: Seen, other: Seen, vision: Vision | None) -> Iterator[Note]
     yield from _pair_warnings(one, other, vision)
 
 
-def _pair_warnings(one: Seen, other: Seen, vision: Vision | None) -> Iterator[Note]:
+def _pair_warnings(one: LotView, other: LotView, vision: Vision | None) -> Iterator[Note]:
     if vision and look_alike(one, other, vision):
         yield Note("look_alike_to_you", vision=vision)
     for dark, light in ((one, other), (other, one)):
@@ -88,7 +88,7 @@ def _pair_warnings(one: Seen, other: Seen, vision: Vision | None) -> Iterator[No
         yield Note("may_felt", lot=felting.lot.lot)
 
 
-def _felting(one: Seen, other: Seen) -> Seen | None:
+def _felting(one: LotView, other: LotView) -> LotView | None:
     """The one that felts, where the other is known not to."""
     first, second = (felts(lot.lot.lot.fibre, lot.lot.lot.care) for lot in (one, other))
     if first is None or second is None or first == second:
@@ -119,7 +119,7 @@ def repeats(one: Sequence[Lab], other: Sequence[Lab]) -> bool:
     return several and any(ciede2000(x, y) <= REPEATS_WITHIN for x in one for y in other)
 
 
-def look_alike(one: Seen, other: Seen, vision: Vision) -> bool:
+def look_alike(one: LotView, other: LotView, vision: Vision) -> bool:
     """Whether any colour of one lot looks like one of the other's to such eyes."""
     return colours_alike(one.lot.lot.colours, other.lot.lot.colours, vision)
 

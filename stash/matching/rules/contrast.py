@@ -144,7 +144,7 @@ def never_apart(one: int | None, other: int | None, step: float, gaps: Gaps) -> 
         return True
     steps = abs(one - other)
     nearest, farthest = (steps - 1) * step, (steps + 1) * step
-    # not by `all`, which takes twice as long and is asked of every two marks
+    # not by `all`, which takes twice as long and is asked of every two values
     for least, most in gaps:  # noqa: SIM110
         if least <= farthest and nearest <= most:
             return False

@@ -7,7 +7,7 @@ from typing import Any
 
 from stash.matching.lots.lot_view import Thickness
 from stash.matching.question.wish import Contrast, Wished
-from stash.matching.rules.blockers import Trouble
+from stash.matching.rules.blockers import Blocker
 from stash.measures.length import Length
 from stash.measures.note import Note
 from stash.measures.rounding import two_figures
@@ -104,15 +104,15 @@ def _barred(whys: Sequence[str | Note]) -> str:
 
 
 _KEPT_OUT = {
-    Trouble.WRONG_FINENESS: "too thick or too thin by --fineness",
-    Trouble.WRONG_COLOUR: "not of the colour",
-    Trouble.WRONG_FIBRE: "kept out by --without",
-    Trouble.NOT_FOR_HEAT: "not for a hot wash",
-    Trouble.BARRED: "kept out by --owner or --not-in",
+    Blocker.WRONG_FINENESS: "too thick or too thin by --fineness",
+    Blocker.WRONG_COLOUR: "not of the colour",
+    Blocker.WRONG_FIBRE: "kept out by --without",
+    Blocker.NOT_FOR_HEAT: "not for a hot wash",
+    Blocker.BARRED: "kept out by --owner or --not-in",
 }
 
 
-def _limits(role: str, lots: Sequence[tuple[Trouble, int]]) -> str:
+def _limits(role: str, lots: Sequence[tuple[Blocker, int]]) -> str:
     kept_out = (f"{counted(count, 'lot')} {_KEPT_OUT[blocker]}" for blocker, count in lots)
     return f"{role}: {', '.join(kept_out)}"
 

@@ -7,7 +7,7 @@ from math import cos, radians, sin
 import pytest
 from shelves import a_lot, a_shelf
 
-from stash.matching.lots.lot_view import Seen, see
+from stash.matching.lots.lot_view import LotView, views_of
 from stash.matching.rules.colour_pairs import Hues, bleeds, colour_notes, hues_of, repeats, sheds
 from stash.measures.colour import Colour, Lab, lab
 from stash.measures.note import Note
@@ -18,9 +18,9 @@ def hue(degrees: float, lightness: float = 50) -> Lab:
     return Lab(lightness, 40 * cos(radians(degrees)), 40 * sin(radians(degrees)))
 
 
-def seen(lot_id: int, *hexes: str, **facts: object) -> Seen:
+def seen(lot_id: int, *hexes: str, **facts: object) -> LotView:
     colours = tuple(Colour(value) for value in hexes)
-    return see(a_shelf(a_lot(lot_id, (100,), colours=colours, **facts)), assume=False)[0]
+    return views_of(a_shelf(a_lot(lot_id, (100,), colours=colours, **facts)), assume=False)[0]
 
 
 @pytest.mark.parametrize(

@@ -9,11 +9,11 @@ from shelves import a_lot, a_need, a_shelf, put_up
 
 from stash.matching.answer.fix import Fix
 from stash.matching.answer.proposal import NearMiss
-from stash.matching.lots.lot_view import Seen, see
+from stash.matching.lots.lot_view import LotView, views_of
 from stash.matching.match import match
 from stash.matching.question.wish import Fixed, Limits, Named, Wash, Wish
-from stash.matching.rules.blockers import Trouble
-from stash.matching.rules.limits import is_called, limit_troubles
+from stash.matching.rules.blockers import Blocker
+from stash.matching.rules.limits import is_called, limit_blockers
 from stash.measures.colour import Colour, lab
 from stash.measures.note import Note
 from stash.stock.holding import HeldLot
@@ -23,12 +23,12 @@ NO_WOOL = frozenset({"wool", "merino wool"})
 RUST = Named("rust", near=lab(Colour("#a5461f")))
 
 
-def seen(lot: HeldLot) -> Seen:
-    return see(a_shelf(lot), assume=False)[0]
+def seen(lot: HeldLot) -> LotView:
+    return views_of(a_shelf(lot), assume=False)[0]
 
 
-def troubles(limits: Limits, **facts: object) -> list[Trouble]:
-    return limit_troubles(seen(a_lot(1, (100,), **facts)), "A", limits)
+def blockers(limits: Limits, **facts: object) -> list[Blocker]:
+    return limit_blockers(seen(a_lot(1, (100,), **facts)), "A", limits)
 
 
 def one_miss(limits: Limits, *, named: bool, **facts: object) -> NearMiss | None:
@@ -45,51 +45,51 @@ def one_miss(limits: Limits, *, named: bool, **facts: object) -> NearMiss | None
     [
         ((180, 220), []),
         ((200, 200), []),
-        ((205, 260), [Trouble.WRONG_FINENESS]),
-        ((100, 195), [Trouble.WRONG_FINENESS]),
+        ((205, 260), [Blocker.WRONG_FINENESS]),
+        ((100, 195), [Blocker.WRONG_FINENESS]),
     ],
 )
 def test_metres_per_100_g_lie_within_the_band(
-    span: tuple[float, float], expected: list[Trouble]
+    span: tuple[float, float], expected: list[Blocker]
 ) -> None:
-    assert troubles(Limits(fineness={"A": span})) == expected
-    assert troubles(Limits(fineness={"B": span})) == []
+    assert blockers(Limits(fineness={"A": span})) == expected
+    assert blockers(Limits(fineness={"B": span})) == []
 
 
 def test_a_length_that_is_only_assumed_says_nothing_of_fineness() -> None:
     pair = Pair(put_up(100, 200), PairFrom.ASSUMED)
 
-    assert troubles(Limits(fineness={"A": (100, 300)}), pair=pair) == [Trouble.NO_FINENESS]
+    assert blockers(Limits(fineness={"A": (100, 300)}), pair=pair) == [Blocker.NO_FINENESS]
 
 
 @pytest.mark.parametrize(
     ("fibre", "expected"),
     [
         ("100% acrylic", []),
-        ("80% acrylic, 20% merino wool", [Trouble.WRONG_FIBRE]),
-        ("80% acrylic, 20% other fibre", [Trouble.NO_FIBRE]),
-        ("", [Trouble.NO_FIBRE]),
+        ("80% acrylic, 20% merino wool", [Blocker.WRONG_FIBRE]),
+        ("80% acrylic, 20% other fibre", [Blocker.NO_FIBRE]),
+        ("", [Blocker.NO_FIBRE]),
     ],
 )
 def test_a_fibre_is_left_out_and_an_unknown_blend_with_it(
-    fibre: str, expected: list[Trouble]
+    fibre: str, expected: list[Blocker]
 ) -> None:
-    assert troubles(Limits(without=NO_WOOL), fibre=fibre) == expected
+    assert blockers(Limits(without=NO_WOOL), fibre=fibre) == expected
 
 
 def test_a_hot_wash_bars_wool_and_what_nobody_knows() -> None:
     hot = Limits(wash=Wash.HOT)
 
-    assert troubles(hot, fibre="100% cotton") == []
-    assert troubles(hot, fibre="100% wool", care="superwash") == [Trouble.NOT_FOR_HEAT]
-    assert troubles(hot) == [Trouble.NO_FIBRE]
+    assert blockers(hot, fibre="100% cotton") == []
+    assert blockers(hot, fibre="100% wool", care="superwash") == [Blocker.NOT_FOR_HEAT]
+    assert blockers(hot) == [Blocker.NO_FIBRE]
 
 
 def test_quarantined_yarn_takes_no_part_unasked() -> None:
     facts = {"conditions": (Condition.QUARANTINED,)}
 
-    assert troubles(Limits(), **facts) == [Trouble.QUARANTINED]
-    assert troubles(Limits(let_in=frozenset({Condition.QUARANTINED})), **facts) == []
+    assert blockers(Limits(), **facts) == [Blocker.QUARANTINED]
+    assert blockers(Limits(let_in=frozenset({Condition.QUARANTINED})), **facts) == []
     miss = one_miss(Limits(), named=False, **facts)
     assert miss
     assert [blocker.kind for blocker in miss.blockers] == ["lot_quarantined"]
@@ -121,15 +121,15 @@ def test_an_unknown_colour_may_be_any() -> None:
     lot = seen(a_lot(1, (100,), colours=()))
 
     assert is_called(lot, RUST) is None
-    assert limit_troubles(lot, "A", Limits(wanted={"A": (RUST,)})) == [Trouble.NO_COLOUR]
-    assert limit_troubles(lot, "A", Limits(unwanted={"A": (RUST,)})) == [Trouble.NO_COLOUR]
+    assert limit_blockers(lot, "A", Limits(wanted={"A": (RUST,)})) == [Blocker.NO_COLOUR]
+    assert limit_blockers(lot, "A", Limits(unwanted={"A": (RUST,)})) == [Blocker.NO_COLOUR]
 
 
 def test_a_variegated_yarn_is_left_out_for_any_of_its_colours() -> None:
     rusty = (Colour("#204080"), Colour("#a5461f"))
 
-    assert troubles(Limits(unwanted={"A": (RUST,)}), colours=rusty) == [Trouble.WRONG_COLOUR]
-    assert troubles(Limits(wanted={"A": (RUST,)}), colours=rusty) == []
+    assert blockers(Limits(unwanted={"A": (RUST,)}), colours=rusty) == [Blocker.WRONG_COLOUR]
+    assert blockers(Limits(wanted={"A": (RUST,)}), colours=rusty) == []
 
 
 @pytest.mark.parametrize(
@@ -173,7 +173,7 @@ def test_where_limits_leave_nothing_they_are_counted() -> None:
 
     (miss,) = match(shelf, a_need(4, A=50), wish).near_misses
 
-    lots = ((Trouble.WRONG_FIBRE, 2), (Trouble.NOT_FOR_HEAT, 3))
+    lots = ((Blocker.WRONG_FIBRE, 2), (Blocker.NOT_FOR_HEAT, 3))
     assert miss.blockers == (Note("limits_keep_out", role="A", lots=lots),)
 
 

@@ -250,8 +250,8 @@ def test_the_first_way_that_works_is_taken() -> None:
 
 
 def test_a_lot_alone_is_one_lot() -> None:
-    from stash.matching.lots.lot_view import see
+    from stash.matching.lots.lot_view import views_of
 
-    (seen,) = see(a_shelf(a_lot(1, (50,))), assume=False)
+    (seen,) = views_of(a_shelf(a_lot(1, (50,))), assume=False)
 
     assert lots_of(seen) == (seen,)

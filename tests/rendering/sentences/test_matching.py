@@ -10,7 +10,7 @@ from stash.matching.answer.fix import EACH_LOT, Fix
 from stash.matching.answer.reason import Reason
 from stash.matching.lots.lot_view import Thickness
 from stash.matching.question.wish import Contrast, Gap
-from stash.matching.rules.blockers import Trouble
+from stash.matching.rules.blockers import Blocker
 from stash.matching.rules.colour_pairs import Hues
 from stash.measures.length import metres
 from stash.measures.note import Note
@@ -94,7 +94,7 @@ def test_a_reason_in_words(note: Note, words: str) -> None:
         ),
         (
             Note("limits_keep_out", role="A",
-                 lots=((Trouble.WRONG_FIBRE, 1), (Trouble.NOT_FOR_HEAT, 3))),
+                 lots=((Blocker.WRONG_FIBRE, 1), (Blocker.NOT_FOR_HEAT, 3))),
             "A: 1 lot kept out by --without, 3 lots not for a hot wash",
         ),
         (
