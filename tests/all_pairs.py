@@ -1,6 +1,6 @@
 """A chunked, vectorised reference for two roles: every pair of lots, cost and conditions, in numpy.
 
-Written apart from the search: no bounds, no marks, no order to begin with. It is given what each
+Written apart from the search: no bounds, no bit sets, no order to begin with. It is given what each
 lot costs in each role. Of every chunk the best sets are kept, by (cost, lot numbers).
 """
 
@@ -14,15 +14,15 @@ from itertools import islice, product
 import numpy as np
 from numpy.typing import NDArray
 
-from stash.matching.lots.lot_view import Seen, see
+from stash.matching.lots.lot_view import LotView, views_of
 from stash.matching.lots.shelf import Shelf
 from stash.matching.question.wish import Contrast, Gap, Wash, Wish, Wished
 from stash.matching.rules.colour_pairs import sheds, very_light
-from stash.matching.rules.fits import Together, asked
+from stash.matching.rules.fits import PairRules, role_query
 from stash.matching.scoring.costs import Candidate
 from stash.matching.scoring.coverage import Unfit, look, weigh
 from stash.matching.search.best_first import best_first
-from stash.matching.search.candidate_list import Costed, Line
+from stash.matching.search.candidate_list import CandidateList, Costed
 from stash.requirements.yarn.need import Need
 from stash.trade.washing import felts
 
@@ -38,11 +38,11 @@ _GAPS = {"bold": (40, None), "clear": (25, None), "soft": (12, None), "tonal": (
 class Able:
     """The lots that fill a role, each with the least it can cost there, and how to weigh them."""
 
-    lots: Sequence[tuple[int, Seen]]
-    weigh: Callable[[Seen], Candidate]
+    lots: Sequence[tuple[int, LotView]]
+    weigh: Callable[[LotView], Candidate]
 
-    def line(self) -> Line[Candidate]:
-        return Line(self.lots, self.weigh)
+    def line(self) -> CandidateList[Candidate]:
+        return CandidateList(self.lots, self.weigh)
 
     def weighed(self) -> list[Candidate]:
         return [self.weigh(seen) for _, seen in self.lots]
@@ -50,24 +50,24 @@ class Able:
 
 def look_through(shelf: Shelf, need: Need, wish: Wish) -> list[Able]:
     """What search and reference both begin with, role by role."""
-    seen, found = see(shelf, wish.assume), []
-    for ask in (asked(role, need, wish) for role in need.roles):
+    seen, found = views_of(shelf, wish.assume), []
+    for ask in (role_query(role, need, wish) for role in need.roles):
         looked = [(look(lot, ask), lot) for lot in seen]
         good = [(least, lot) for least, lot in looked if not isinstance(least, Unfit)]
-        found.append(Able(good, partial(weigh, ask=ask)))
+        found.append(Able(good, partial(weigh, query=ask)))
     return found
 
 
 def searched(
-    by_role: Sequence[Line[Candidate]], rules: Together, top: int | None
+    by_role: Sequence[CandidateList[Candidate]], rules: PairRules, top: int | None
 ) -> list[tuple[int, tuple[int, ...]]]:
     """The best sets as the search finds them: (cost, lot numbers by role)."""
     found = islice(best_first(by_role, rules), top)
-    return [(cost_of(lots, rules), tuple(lot.seen.id for lot in lots)) for lots in found]
+    return [(cost_of(lots, rules), tuple(lot.view.id for lot in lots)) for lots in found]
 
 
-def cost_of(lots: Sequence[Candidate], rules: Together) -> int:
-    return sum(lot.cost for lot in lots) + rules.cost([lot.seen for lot in lots])
+def cost_of(lots: Sequence[Candidate], rules: PairRules) -> int:
+    return sum(lot.cost for lot in lots) + rules.cost([lot.view for lot in lots])
 
 
 @dataclass(frozen=True)
@@ -95,12 +95,12 @@ def sides(lots: Sequence[Costed]) -> list[Side]:
     """The lots as arrays, by how many colours they have, so that none is padded."""
     by_colours: dict[int, list[Costed]] = {}
     for lot in lots:
-        by_colours.setdefault(len(lot.seen.shades), []).append(lot)
+        by_colours.setdefault(len(lot.view.shades), []).append(lot)
     return [_side(same) for _, same in sorted(by_colours.items())]
 
 
 def _side(lots: Sequence[Costed]) -> Side:
-    seen = [lot.seen for lot in lots]
+    seen = [lot.view for lot in lots]
     # a class that is not known meets every other
     classes = [(s.thickness.low, s.thickness.high) if s.thickness else (-99, 99) for s in seen]
     return Side(
@@ -125,7 +125,7 @@ def _or_two(known: bool | None) -> int:
 
 
 def best_of_all_pairs(
-    first: Sequence[Side], second: Sequence[Side], rules: Together, top: int
+    first: Sequence[Side], second: Sequence[Side], rules: PairRules, top: int
 ) -> list[tuple[int, tuple[int, ...]]]:
     """The best sets of two lots as (cost, lot numbers), in order, by trying all."""
     # the C library gives blocks as large as a chunk back to the system each time, until it has seen
@@ -150,7 +150,7 @@ def _chunks(first: Sequence[Side], second: Sequence[Side]) -> Iterator[tuple[Sid
             yield one.part(slice(start, start + rows)), other
 
 
-def _keys(one: Side, other: Side, rules: Together) -> NDArray[np.int64]:
+def _keys(one: Side, other: Side, rules: PairRules) -> NDArray[np.int64]:
     """For each pair that fits, its cost and its lot numbers as one whole number."""
     steps = np.maximum(one.low[:, None] - other.high, other.low - one.high[:, None]).clip(0)
     fit = steps <= rules.tolerance

@@ -16,10 +16,10 @@ from stash.actions.use import Amount, mass_in
 from stash.errors import NotEnoughYarn, NotFound, Refusal, Unreadable
 from stash.matching.answer.proposal import Filled, Proposal, Take
 from stash.matching.question.strands import colour_of, strand_of
-from stash.matching.two_lots.split_words import rows_for
 from stash.measures.estimate import to_books
 from stash.measures.length import Length
 from stash.measures.mass import Mass
+from stash.measures.note import Note
 from stash.requirements.yarn.need import RoleNeed, Source
 from stash.stock import picking
 from stash.stock.article import Article, ArticleState
@@ -40,7 +40,7 @@ class Picked:
     mass: Mass
     length: Length | None
     strand: int = 1
-    rows: str = ""
+    rows: Note | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,8 +85,8 @@ def _with_rows(picked: Picked, roles: Sequence[Filled]) -> Picked:
     for filled in roles:
         if filled.role == picked.role and filled.second is not None:
             lots = [held.lot.id for held in filled.lots]
-            told = rows_for(filled.second.split, lots.index(picked.lot.id))
-            return replace(picked, rows=told)
+            lot = lots.index(picked.lot.id)
+            return replace(picked, rows=Note("rows_for_lot", split=filled.second.split, lot=lot))
     return picked
 
 
@@ -105,8 +105,8 @@ def _proposal(pen: Pen, plan: Kept, which: str, ask: Ask) -> tuple[Proposal, Kep
         )
     found, misses = answer.match.proposals, answer.match.near_misses
     if not 1 <= rank <= len(found):
-        last = f"the last is {len(found)}" if found else ""
-        raise _no_such_proposal(which, last or (misses[0].why if misses else ""))
+        blockers = misses[0].blockers if misses else ()
+        raise Refusal("no_such_proposal", which=which, last=len(found), blockers=blockers)
     return answer.match.proposals[rank - 1], answer.piece or plan
 
 
@@ -119,13 +119,6 @@ def _by_key(ask: Ask, roles: Sequence[str], keys: Sequence[str]) -> Ask:
         if pair := from_key(key):
             fixed[role], two_lots[role] = pair
     return replace(ask, fixed=fixed, two_lots=two_lots, top=1)
-
-
-def _no_such_proposal(which: str, why: str) -> Refusal:
-    reason = f": {why}" if why else ""
-    return Refusal(
-        f"there is no proposal {which} on the shelf as it is now{reason}; ask `stash match` again"
-    )
 
 
 def _plan_article(pen: Pen, plan: Kept) -> int:

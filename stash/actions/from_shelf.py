@@ -10,7 +10,8 @@ from stash.actions import pieces
 from stash.actions.book import Book
 from stash.actions.match import Ask, plan_of, shelf_of, wish_of
 from stash.actions.preferences import Preferences
-from stash.matching.shelf_survey import Question, Whole, whole
+from stash.matching.shelf_survey import Question, ShelfSurvey, survey
+from stash.measures.note import Note
 
 
 @dataclass(frozen=True, slots=True)
@@ -19,10 +20,10 @@ class FromShelf:
 
     as_of: date
     lots: int
-    found: Whole
+    found: ShelfSurvey
 
 
-def from_shelf(book: Book, tell: Callable[[str], None]) -> FromShelf:
+def from_shelf(book: Book, tell: Callable[[str | Note], None]) -> FromShelf:
     """Which kept pieces the shelf allows today, each as `match` would answer it without options.
 
     `tell` hears the name of each piece as it is looked at.
@@ -40,4 +41,4 @@ def from_shelf(book: Book, tell: Callable[[str], None]) -> FromShelf:
             )
             for one in kept
         ]
-    return FromShelf(shelf.as_of, len(shelf.lots), whole(shelf, questions, tell))
+    return FromShelf(shelf.as_of, len(shelf.lots), survey(shelf, questions, tell))

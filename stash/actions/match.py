@@ -15,7 +15,7 @@ from stash.errors import NotFound
 from stash.matching.answer.proposal import Match
 from stash.matching.lots.shelf import Shelf
 from stash.matching.match import match
-from stash.matching.near_misses.change_words import Plan
+from stash.matching.question.planned_design import PlannedDesign
 from stash.matching.question.strands import apart
 from stash.matching.question.two_lots_asked import TwoLotsAsked
 from stash.matching.question.wish import Fixed, Wish, Wished
@@ -76,9 +76,9 @@ def propose_within(db: Connection, preferences: Preferences, ask: Ask) -> Answer
     return Answer(match(shelf, need, replace(wish, two_lots=two_lots), plan), piece)
 
 
-def plan_of(piece: Kept, preferences: Preferences) -> Plan:
+def plan_of(piece: Kept, preferences: Preferences) -> PlannedDesign:
     """The plan as near misses ask how it could be made otherwise."""
-    return Plan(piece.known, inches=preferences.units == "yards")
+    return PlannedDesign(piece.known, inches=preferences.units == "yards")
 
 
 def need_apart(need: Need, ask: Ask) -> Need:

@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-import sys
-from collections.abc import Collection, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
-from typing import TYPE_CHECKING, Annotated, Any
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
@@ -22,17 +21,11 @@ from stash.cli.common import (
     whole,
 )
 from stash.cli.match_options import asked, asks_the_shelf
-from stash.rendering.paint import in_colour, paints, patch, strong
-from stash.rendering.sentences.say import sentence
 
 if TYPE_CHECKING:
-    from stash.actions.match import Answer, Ask
-    from stash.matching.answer.proposal import Filled, Match, NearMiss, Proposal, Take
+    from stash.actions.match import Ask
     from stash.measures.length import Length
     from stash.parsing.wish.typed import WishWords
-    from stash.rendering.amounts import Units
-    from stash.requirements.yarn.need import Need
-    from stash.stock.yarn import Lot
 
 
 def register(app: typer.Typer) -> None:
@@ -61,6 +54,8 @@ def match(
     """Which yarns can become this. The best sets first, with reasons, and the near misses."""
     from stash.actions.match import propose
     from stash.rendering import keys
+    from stash.rendering import match as rendering
+    from stash.rendering.sentences.say import sentence
 
     whole("--top", top, 1_000_000)
     typed = _asked(piece, need or [], thickness, strands, words)
@@ -75,8 +70,8 @@ def match(
     answer(
         how,
         lambda: keys.match(found.match),
-        lambda: match_text(found, units, everything=everything, chosen=chosen),
-        lambda: _rows(found.match),
+        lambda: rendering.text(found, units, everything=everything, chosen=chosen),
+        lambda: rendering.rows(found.match),
     )
 
 
@@ -124,137 +119,3 @@ def _thickness(text: str) -> tuple[int, int] | None:
     from stash.parsing import facts
 
     return facts.thickness(text)
-
-
-def match_text(found: Answer, units: Units, *, everything: bool, chosen: bool) -> str:
-    """The answer for reading: the need, the proposals, then what almost fits.
-
-    `chosen` when she fixed every role, and so asks whether she has enough.
-    """
-    from stash.rendering import amounts
-    from stash.rendering.match import nothing, said_of_all, shown_first
-
-    answer_ = found.match
-    proposals, hidden = (answer_.proposals, 0) if everything else shown_first(answer_)
-    lines = [_need_line(found, units), ""]
-    if chosen and proposals:
-        lines += [strong("Enough: yes."), ""]
-    of_all = said_of_all(proposals)
-    for proposal in proposals:
-        lines += [*_proposal_lines(proposal, units, of_all), ""]
-    if of_all:
-        lines += [f"all of them: {'; '.join(of_all)}", ""]
-    if proposals and paints():
-        lines += [*_drawn(found.match, proposals[0]), ""]
-    if not proposals:
-        lines += [strong(nothing(answer_, chosen=chosen)), ""]
-    if hidden:
-        lines += [f"{amounts.counted(hidden, 'more set')}; --all shows them", ""]
-    if answer_.near_misses:
-        lines.append(strong("Almost:"))
-        for miss in answer_.near_misses:
-            lines += [*_miss_lines(miss, answer_.need, units, everything), ""]
-    lines.append(f"{amounts.counted(answer_.looked_at, 'lot')} looked at")
-    if proposals and found.piece:
-        best = f'stash aside "{found.piece.piece.name}" {proposals[0].key}{_strands_apart(found)}'
-        lines.append(f"set the first one aside: {best}")
-    return "\n".join(lines)
-
-
-def _strands_apart(found: Answer) -> str:
-    """What the books must be told where strands are roles of their own."""
-    roles = dict.fromkeys(role.role[0] for role in found.match.need.roles if len(role.role) > 1)
-    return "".join(f" --strands-apart {role}" for role in roles)
-
-
-def _need_line(found: Answer, units: Units) -> str:
-    need = found.match.need
-    name = f"{found.piece.piece.name}: " if found.piece else ""
-    roles = "; ".join(
-        f"{role.role} {units.estimate(role.estimate.expected_m)} expected, "
-        f"{units.set_aside(role.set_aside_m)} to set aside"
-        for role in need.roles
-    )
-    return f"{strong(name)}{roles} (by {need.source})"
-
-
-def _proposal_lines(proposal: Proposal, units: Units, of_all: Collection[str]) -> list[str]:
-    from stash.rendering.match import told
-
-    together = told(proposal.reasons, of_all)
-    lines = [f"{strong(f'{proposal.rank}  {proposal.key}')}  {together}".rstrip()]
-    return lines + [text for filled in proposal.roles for text in _filled_lines(filled, units)]
-
-
-def _filled_lines(filled: Filled, units: Units) -> list[str]:
-    from stash.rendering import amounts
-    from stash.rendering.match import told
-
-    lot = filled.lot.lot
-    lots = " and ".join(held.lot.lot_words for held in filled.lots)
-    used = amounts.bar(1 - filled.left_m / filled.free_m)
-    sure = f"{filled.coverage:.1f} x expected, chance {amounts.chance(filled.chance)}"
-    return [
-        f"   {strong(filled.role)}  {patch(lot)}{amounts.colour(lot)}, {lot.yarn}, {lots}",
-        f"      {used} take {_takes(filled.takes, units)}; {sure}",
-        f"      {told(filled.reasons)}",
-    ]
-
-
-def _drawn(found: Match, proposal: Proposal) -> list[str]:
-    """The piece in the colours of a set, where a terminal can show them."""
-    from stash.rendering.drawing import COLOURED_MARKS, Look, drawing
-
-    lots: dict[str, list[Lot]] = {}
-    for filled in proposal.roles:
-        lots.setdefault(filled.role[0], []).append(filled.lot.lot)
-    hexes = {role: each[0].colours[0].hex for role, each in lots.items() if each[0].colours}
-    names = {
-        role: f"{role} {' with '.join(lot.colour_words for lot in each)}"
-        for role, each in lots.items()
-    }
-    look = Look(names, lambda role, marks: in_colour(hexes.get(role), marks), COLOURED_MARKS)
-    return [f"   {line}" for line in drawing(found.need, sys.stdout.encoding or "utf-8", look)]
-
-
-def _takes(takes: Sequence[Take], units: Units) -> str:
-    return " + ".join(
-        f"{units.take(take.length)} from {take.number}{f' ({take.place})' if take.place else ''}"
-        for take in takes
-    )
-
-
-def _miss_lines(miss: NearMiss, need: Need, units: Units, everything: bool) -> list[str]:
-    """What almost fits, why not, and the ways out, each on its own line: a few, or all of them."""
-    from stash.rendering.columns import columns
-    from stash.rendering.match import miss_rows, ways
-
-    rows = miss_rows(miss, need, units, patch)
-    named = [columns(rows, "   ")] if rows else []
-    return [*named, f"      {miss.why}", *(f"       - {way}" for way in ways(miss, everything))]
-
-
-#: What has no place in one row; of two lots in a role the key tells.
-_IN_LISTS = ("skeins", "other_lots", "strategy", "rows")
-
-
-def _rows(found: Match) -> list[dict[str, Any]]:
-    """One row for each role of each proposal."""
-    from stash.rendering import keys
-
-    rows = []
-    for proposal in keys.match(found)["proposals"]:
-        for role, filled in proposal["roles"].items():
-            rows.append(
-                {
-                    "rank": proposal["rank"],
-                    "key": proposal["key"],
-                    "cost": proposal["cost"],
-                    "role": role,
-                    **{k: v for k, v in filled.items() if k not in _IN_LISTS},
-                    "skeins": [take["number"] for take in filled["skeins"]],
-                    "lightness_gap": proposal["lightness_gap"],
-                    "colour_difference": proposal["colour_difference"],
-                }
-            )
-    return rows

@@ -30,8 +30,8 @@ if TYPE_CHECKING:
     from collections.abc import Callable
 
     from stash.actions.book import Book
-    from stash.actions.from_shelf import FromShelf
     from stash.actions.reach import FromBall
+    from stash.measures.note import Note
     from stash.parsing.design.piece import PieceWords
     from stash.rendering.amounts import Units
 
@@ -134,71 +134,46 @@ def _from_keys(found: FromBall) -> dict[str, Any]:
     }
 
 
-_NO_PIECE = "no piece is kept yet: `stash piece add` keeps one"
-
-
 def _from_text(found: FromBall, units: Units) -> str:
     from stash.rendering import reach as telling
     from stash.rendering.columns import columns
     from stash.rendering.match import lot_words
+    from stash.rendering.shelf_survey import NO_PIECE
 
     head = f"Skein {found.skein.number}: {units.metres(found.free_m)} free"
     what = f"{strong(head)}, {patch(found.lot)}{lot_words(found.lot)}"
     if not found.uses:
-        return f"{what}\n  {_NO_PIECE}"
+        return f"{what}\n  {NO_PIECE}"
     rows = [telling.use_row(use.reach, use.role, use.steps, units) for use in found.uses]
     return "\n".join([what, columns(rows, "  ")])
 
 
 def _answer_shelf(book: Book, how: As, *, everything: bool) -> None:
     from stash.actions.from_shelf import from_shelf
-    from stash.rendering import shelf_survey as telling
+    from stash.rendering import shelf_survey as rendering
 
     answered = from_shelf(book, _patiently())
     units = units_of(book)
-    pieces = answered.found.pieces
     answer(
         how,
-        lambda: {
-            "as_of": answered.as_of.isoformat(),
-            "looked_at": answered.lots,
-            "pieces": [telling.piece_keys(one) for one in pieces],
-            "one_more": [telling.more_keys(one) for one in answered.found.one_more],
-        },
-        lambda: _shelf_text(answered, units, everything=everything),
-        lambda: [telling.piece_flat(one) for one in pieces],
+        lambda: rendering.keys(answered),
+        lambda: rendering.text(answered, units, everything=everything),
+        lambda: rendering.rows(answered),
     )
-
-
-def _shelf_text(answered: FromShelf, units: Units, *, everything: bool) -> str:
-    from stash.rendering import shelf_survey as telling
-
-    pieces, more = answered.found.pieces, answered.found.one_more
-    if not pieces:
-        return _NO_PIECE
-
-    lines = [telling.head(pieces, answered.lots), ""]
-    for headline, under in telling.piece_lines(pieces, units, patch):
-        lines += [strong(headline), under, ""]
-    if more:
-        lines.append(strong("One more skein of its lot, and it could become:"))
-        lines += [*telling.more_lines(more, units, patch, everything=everything), ""]
-    if pieces[0].best:
-        first = f'stash aside "{pieces[0].question.name}" {pieces[0].best.key}'
-        lines.append(f"set the first one aside: {first}")
-    return "\n".join(lines).rstrip("\n")
 
 
 #: Sooner than this nobody wonders what a command is at.
 _PATIENCE_S = 1.0
 
 
-def _patiently() -> Callable[[str], None]:
+def _patiently() -> Callable[[str | Note], None]:
     """Says which piece is looked at, once a person has waited in silence for long enough."""
+    from stash.rendering.sentences.say import sentence
+
     begun = monotonic()
 
-    def tell(name: str) -> None:
+    def tell(name: str | Note) -> None:
         if monotonic() - begun > _PATIENCE_S:
-            progress(f"looking at {name}")
+            progress(f"looking at {sentence(name)}")
 
     return tell

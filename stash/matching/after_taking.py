@@ -7,25 +7,25 @@ from dataclasses import replace
 from functools import partial
 
 from stash.matching.answer.proposal import Take
-from stash.matching.lots.lot_view import Seen, see_lot
-from stash.matching.near_misses.near_misses import Looked
-from stash.matching.rules.fits import Asked
+from stash.matching.lots.lot_view import LotView, view_of
+from stash.matching.near_misses.near_misses import RoleLots
+from stash.matching.rules.fits import RoleQuery
 from stash.matching.scoring.costs import Candidate
 from stash.matching.scoring.coverage import Unfit, look, weigh
-from stash.matching.search.candidate_list import Line
+from stash.matching.search.candidate_list import CandidateList
 from stash.stock.holding import HeldSkein
 
 
-def left_by(takes: Sequence[Take], looked: Sequence[Looked]) -> dict[int, Seen]:
+def views_after(takes: Sequence[Take], by_role: Sequence[RoleLots]) -> dict[int, LotView]:
     """The lots these takes come from, as they are once their yarn is set aside; by lot number."""
-    seen = {lot.id: lot for at in looked for lot in at.good.seen}
-    return {lot: less(seen[lot], takes) for lot in sorted({take.lot_id for take in takes})}
+    views = {lot.id: lot for at in by_role for lot in at.good.views}
+    return {lot: view_after(views[lot], takes) for lot in sorted({take.lot_id for take in takes})}
 
 
-def less(seen: Seen, takes: Sequence[Take]) -> Seen:
+def view_after(view: LotView, takes: Sequence[Take]) -> LotView:
     """A lot once these takes of it are promised."""
-    skeins = tuple(_promised(skein, takes) for skein in seen.lot.skeins)
-    return see_lot(replace(seen.lot, skeins=skeins), seen.assume, seen.scale, seen.around)
+    skeins = tuple(_promised(skein, takes) for skein in view.lot.skeins)
+    return view_of(replace(view.lot, skeins=skeins), view.assume, view.scale, view.stats)
 
 
 def _promised(skein: HeldSkein, takes: Sequence[Take]) -> HeldSkein:
@@ -38,21 +38,27 @@ def _promised(skein: HeldSkein, takes: Sequence[Take]) -> HeldSkein:
     return skein
 
 
-def looked_again(at: Looked, changed: Mapping[int, Seen]) -> Looked:
+def renewed(at: RoleLots, changed: Mapping[int, LotView]) -> RoleLots:
     """The same role with the lots that changed looked at once more."""
-    line = at.good
-    lots = [(c, s) for c, s in zip(line.least, line.seen, strict=True) if s.id not in changed]
-    return replace(at, good=line_of([*lots, *good_of(changed.values(), at.ask)], at.ask))
+    candidates = at.good
+    lots = [
+        (c, s)
+        for c, s in zip(candidates.least, candidates.views, strict=True)
+        if s.id not in changed
+    ]
+    return replace(at, good=candidate_list([*lots, *fitting(changed.values(), at.query)], at.query))
 
 
-def good_of(lots: Iterable[Seen], ask: Asked) -> Iterator[tuple[int, Seen]]:
+def fitting(lots: Iterable[LotView], query: RoleQuery) -> Iterator[tuple[int, LotView]]:
     """The lots that fill the role, each with the least it can cost."""
     for lot in lots:
-        found = look(lot, ask)
+        found = look(lot, query)
         if not isinstance(found, Unfit):
             yield found, lot
 
 
-def line_of(lots: Iterable[tuple[int, Seen]], ask: Asked) -> Line[Candidate]:
+def candidate_list(
+    lots: Iterable[tuple[int, LotView]], query: RoleQuery
+) -> CandidateList[Candidate]:
     """These lots in order, to be weighed when their turn comes."""
-    return Line(lots, partial(weigh, ask=ask))
+    return CandidateList(lots, partial(weigh, query=query))

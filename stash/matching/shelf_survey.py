@@ -1,6 +1,6 @@
 """Many pieces asked of one shelf: which it allows, how often, and what one more skein would do.
 
-The shelf is seen once and each role of each piece looked at once; what follows is reckoned from
+The shelf is viewed once and each role of each piece gone through once; what follows comes from
 that, with the matcher itself.
 """
 
@@ -10,23 +10,24 @@ import math
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
-from stash.matching.after_taking import good_of, left_by, line_of, looked_again
+from stash.matching.after_taking import candidate_list, fitting, renewed, views_after
 from stash.matching.answer.proposal import NearMiss, Proposal
-from stash.matching.lots.lot_view import Seen, known_put_up, see, see_lot
+from stash.matching.lots.lot_view import LotView, known_put_up, view_of, views_of
 from stash.matching.lots.shelf import Shelf
-from stash.matching.match import look_over, match, proposed
-from stash.matching.near_misses.change_words import Plan
-from stash.matching.near_misses.near_misses import Looked
+from stash.matching.match import lots_by_role, match, proposed
+from stash.matching.near_misses.near_misses import RoleLots
+from stash.matching.question.planned_design import PlannedDesign
 from stash.matching.question.wish import Wish
-from stash.matching.rules.fits import Together, together
+from stash.matching.rules.fits import PairRules, pair_rules
 from stash.matching.scoring.coverage import Unfit, look
 from stash.measures.mass import NO_MASS
+from stash.measures.note import Note
 from stash.measures.put_up import PutUp
 from stash.requirements.yarn.need import Need
 from stash.stock.holding import HeldLot, HeldSkein
 from stash.stock.yarn import Pair, PairFrom
 
-#: More in a row than this is a market's worth, and is only told as "or more" (our choice).
+#: More in a row than this is a market's worth, and is only counted as "or more" (our choice).
 MOST_IN_A_ROW = 9
 
 
@@ -37,7 +38,7 @@ class Question:
     name: str
     need: Need
     wish: Wish
-    plan: Plan | None = None
+    plan: PlannedDesign | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,7 +89,7 @@ class OneMore:
 
 
 @dataclass(frozen=True, slots=True)
-class Whole:
+class ShelfSurvey:
     """Everything the shelf says to the pieces, the likeliest first."""
 
     pieces: tuple[Allowed, ...]
@@ -100,34 +101,37 @@ class _Asking:
     """A piece with what the shelf holds for each of its roles."""
 
     question: Question
-    looked: Sequence[Looked]
-    rules: Together
+    by_role: Sequence[RoleLots]
+    rules: PairRules
 
 
-def whole(shelf: Shelf, questions: Sequence[Question], tell: Callable[[str], None]) -> Whole:
+def survey(
+    shelf: Shelf, questions: Sequence[Question], tell: Callable[[str | Note], None]
+) -> ShelfSurvey:
     """Which of these pieces the shelf allows, and which lots one more skein would bring to one.
 
-    `tell` hears the name of each piece as it is looked at. All of them assume, or none does.
+    `tell` hears the name of each piece as it is looked at, then what comes last. All of them
+    assume, or none does.
     """
-    seen = see(shelf, any(question.wish.assume for question in questions))
+    views = views_of(shelf, any(question.wish.assume for question in questions))
     asking, allowed = [], []
     for question in questions:
         tell(question.name)
-        rules = together(question.need, question.wish)
-        asked = _Asking(question, look_over(seen, question.need, question.wish), rules)
+        rules = pair_rules(question.need, question.wish)
+        asked = _Asking(question, lots_by_role(views, question.need, question.wish), rules)
         asking.append(asked)
         allowed.append(_allowed(asked, shelf))
-    tell("lots with one more skein")
-    found = [one for lot in seen if (one := _one_more(lot, asking))]
+    tell(Note("one_more_skein"))
+    found = [one for lot in views if (one := _one_more(lot, asking))]
     found.sort(key=lambda one: (one.pieces[0].best.cost, -len(one.pieces), one.lot.lot.id))
-    return Whole(tuple(sorted(allowed, key=lambda one: one.order)), tuple(found))
+    return ShelfSurvey(tuple(sorted(allowed, key=lambda one: one.order)), tuple(found))
 
 
 def _allowed(asking: _Asking, shelf: Shelf) -> Allowed:
     row = _in_a_row(asking)
     best = next(row, None)
     if best is None:
-        empty = tuple(at.ask.role.role for at in asking.looked if not at.good)
+        empty = tuple(at.query.role.role for at in asking.by_role if not at.good)
         return Allowed(asking.question, None, 0, _nearest(asking.question, shelf), empty)
     return Allowed(asking.question, best, 1 + sum(1 for _ in row), None)
 
@@ -141,18 +145,18 @@ def _nearest(question: Question, shelf: Shelf) -> NearMiss | None:
 
 def _in_a_row(asking: _Asking) -> Iterator[Proposal]:
     """The best set, then the best of what it leaves, and so on."""
-    looked = asking.looked
+    by_role = asking.by_role
     for _ in range(MOST_IN_A_ROW):
-        found = proposed(looked, asking.rules, 1)
+        found = proposed(by_role, asking.rules, 1)
         if not found:
             return
         yield found[0]
         takes = [take for filled in found[0].roles for take in filled.takes]
-        left = left_by(takes, looked)
-        looked = [looked_again(at, left) for at in looked]
+        left = views_after(takes, by_role)
+        by_role = [renewed(at, left) for at in by_role]
 
 
-def _one_more(lot: Seen, asking: Sequence[_Asking]) -> OneMore | None:
+def _one_more(lot: LotView, asking: Sequence[_Asking]) -> OneMore | None:
     """What one more full skein would make of a lot; None where it would make nothing new.
 
     Only of a numbered dye lot can one more skein be of the same lot. What a new skein covers by
@@ -171,16 +175,16 @@ def _one_more(lot: Seen, asking: Sequence[_Asking]) -> OneMore | None:
     return OneMore(lot.lot, put_up, tuple(found)) if found else None
 
 
-def _with(lot: Seen, skeins: tuple[HeldSkein, ...]) -> Seen:
-    return see_lot(HeldLot(lot.lot.lot, skeins), lot.assume, lot.scale, lot.around)
+def _with(lot: LotView, skeins: tuple[HeldSkein, ...]) -> LotView:
+    return view_of(HeldLot(lot.lot.lot, skeins), lot.assume, lot.scale, lot.stats)
 
 
-def _fills_main(lot: Seen, asking: _Asking) -> bool:
-    return not isinstance(look(lot, asking.looked[0].ask), Unfit)
+def _fills_main(lot: LotView, asking: _Asking) -> bool:
+    return not isinstance(look(lot, asking.by_role[0].query), Unfit)
 
 
-def _best_with(lot: Seen, asking: _Asking) -> Proposal | None:
+def _best_with(lot: LotView, asking: _Asking) -> Proposal | None:
     """The best set in which this lot is the main colour, None where there is none."""
-    main, *others = asking.looked
-    alone = replace(main, good=line_of(good_of([lot], main.ask), main.ask))
+    main, *others = asking.by_role
+    alone = replace(main, good=candidate_list(fitting([lot], main.query), main.query))
     return next(iter(proposed([alone, *others], asking.rules, 1)), None)

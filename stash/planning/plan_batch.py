@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from stash.matching.lots.shelf import Shelf
-from stash.matching.rules.colour_pairs import warned_beside
+from stash.matching.rules.colour_pairs import colour_warnings
 from stash.matching.rules.contrast import least_difference, least_gap
 from stash.measures.length import Length
 from stash.planning.model.batch import Batch, Clash, CutSkein, Made, SkeinCut, Terms, Unmet, Wanted
@@ -65,7 +65,7 @@ def _made_of(posed: Posed, want: Wanted, kind: Column, numbers: Sequence[int]) -
         kind.want,
         tuple(lot.lot for lot in seen),
         tuple(numbers),
-        tuple(warned_beside(seen, want.wish.vision)),
+        tuple(colour_warnings(seen, want.wish.vision)),
         least_gap(shades),
         least_difference(shades),
     )

@@ -107,7 +107,7 @@ def _made(batch: Batch, made: Made) -> Keys:
         "articles": list(made.articles),
         "lightness_gap": made.lightness_gap,
         "colour_difference": made.colour_difference,
-        "notes": list(made.notes),
+        "notes": [sentence(note) for note in made.notes],
     }
 
 
@@ -239,8 +239,8 @@ def _note_lines(batch: Batch) -> list[str]:
     """What may go wrong with lots side by side, each once with all the articles it is said of."""
     found: dict[str, list[str]] = {}
     for made in batch.made:
-        for words in made.notes:
-            found.setdefault(words, []).append(_numbers(made.articles))
+        for note in made.notes:
+            found.setdefault(sentence(note), []).append(_numbers(made.articles))
     return [f"  article {', '.join(of)}: {words}" for words, of in found.items()]
 
 

@@ -9,11 +9,15 @@ from collections.abc import Iterable, Sequence
 from typing import Any
 
 from stash.matching.answer.proposal import Filled, Match, NearMiss, Proposal, Take
+from stash.matching.answer.reason import Reason
 from stash.measures.colour import lab
 from stash.measures.length import Length
 from stash.measures.mass import Mass
 from stash.rendering.need import keys as need_keys
 from stash.rendering.pairs import pairs
+from stash.rendering.reasons import all_said, why_not
+from stash.rendering.sentences.fixes import fixes_in_words
+from stash.rendering.sentences.say import plain_facts, sentence
 from stash.requirements.fit.splitting import Span
 from stash.stock.holding import HeldLot, HeldSkein
 from stash.stock.spread import Scale, spread_m
@@ -111,10 +115,15 @@ def proposal(found: Proposal) -> Keys:
         "colour_difference": found.colour_difference,
         "pairs": pairs(found.roles),
         "reasons": [
-            *(f"{f.role}: {reason.words}" for f in found.roles for reason in f.reasons),
-            *(reason.words for reason in found.reasons),
+            *(f"{f.role}: {said.words}" for f in found.roles for said in all_said(f.reasons)),
+            *(said.words for said in all_said(found.reasons)),
         ],
+        "reasons_together": [_reason(reason) for reason in found.reasons],
     }
+
+
+def _reason(reason: Reason) -> Keys:
+    return {**plain_facts(reason), "cost": reason.cost}
 
 
 def _filled(filled: Filled) -> Keys:
@@ -131,6 +140,7 @@ def _filled(filled: Filled) -> Keys:
         "chance": filled.chance,
         "left_m": filled.left_m,
         "joins": filled.joins,
+        "reasons": [_reason(reason) for reason in filled.reasons],
         "skeins": [_take(take, filled.lots) for take in filled.takes],
         **_shared(filled),
     }
@@ -171,9 +181,11 @@ def near_miss(miss: NearMiss) -> Keys:
     """A set that almost fits."""
     return {
         "roles": {role: named(lot) for role, lot in miss.roles},
-        "why": miss.why,
-        "way_out": miss.way_out,
-        "ways_out": [way.words for way in miss.ways] or [miss.way_out],
+        "why": why_not(miss),
+        "way_out": fixes_in_words(miss.fixes),
+        "ways_out": [sentence(fix) for fix in miss.fixes],
+        "blockers": [plain_facts(blocker) for blocker in miss.blockers],
+        "fixes": [plain_facts(fix) for fix in miss.fixes],
         "short_m": miss.short_m,
         "short_g": miss.short_g,
         "short_rows": miss.short_rows,

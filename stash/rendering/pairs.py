@@ -8,10 +8,11 @@ from itertools import combinations
 from typing import Any
 
 from stash.matching.answer.proposal import Filled
-from stash.matching.rules.colour_pairs import colours_alike, hue_words, repeats
+from stash.matching.rules.colour_pairs import colours_alike, hues_of, repeats
 from stash.matching.rules.contrast import least_difference, least_gap
 from stash.measures.colour import Colour, lab
 from stash.measures.vision import Vision
+from stash.rendering.sentences.matching import HUES
 
 
 def pairs(roles: Sequence[Filled]) -> list[dict[str, Any]]:
@@ -33,10 +34,11 @@ def pairs(roles: Sequence[Filled]) -> list[dict[str, Any]]:
 @lru_cache(maxsize=1024)
 def _beside(one: tuple[Colour, ...], other: tuple[Colour, ...]) -> dict[str, Any]:
     shades = [[lab(colour) for colour in each] for each in (one, other)]
+    hues = hues_of(*shades)
     return {
         "lightness_gap": least_gap(shades),
         "colour_difference": least_difference(shades),
-        "hue": hue_words(*shades) or None,
+        "hue": hues and HUES[hues],
         "repeats": repeats(*shades),
         "look_alike_to": [eyes.value for eyes in Vision if colours_alike(one, other, eyes)],
     }

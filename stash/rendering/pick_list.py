@@ -10,10 +10,12 @@ from typing import TYPE_CHECKING, Any
 
 from stash.measures.length import Length
 from stash.measures.mass import Mass
+from stash.measures.note import Note
 from stash.rendering import amounts, keys
 from stash.rendering.amounts import Page, Units
 from stash.rendering.columns import columns
 from stash.rendering.match import lot_words
+from stash.rendering.sentences.say import sentence
 from stash.stock.holding import HeldSkein
 from stash.stock.yarn import Lot
 
@@ -38,7 +40,12 @@ class Fetch:
     mass: Mass
     length: Length | None
     strand: int = 1
-    rows: str = ""
+    rows: Note | None = None
+
+    @property
+    def rows_in_words(self) -> str:
+        """The same in words."""
+        return sentence(self.rows) if self.rows else ""
 
     @property
     def place(self) -> str:
@@ -143,7 +150,7 @@ def fetch_keys(fetch: Fetch) -> dict[str, Any]:
         "number": fetch.skein.number,
         "place": fetch.place or None,
         "role": fetch.role or None,
-        "rows": fetch.rows or None,
+        "rows": fetch.rows_in_words or None,
         **keys.lot_name(fetch.lot),
         "colours_hex": [colour.hex for colour in fetch.lot.colours],
         "take_g": fetch.mass.g if known else None,
@@ -169,7 +176,7 @@ def list_lines(found: PickList, page: Page) -> list[str]:
 def _row(fetch: Fetch, page: Page) -> list[str]:
     return [
         f"{_BOX} skein {fetch.skein.number}",
-        ", ".join(part for part in (fetch.role, fetch.rows) if part),
+        ", ".join(part for part in (fetch.role, fetch.rows_in_words) if part),
         _how_much(fetch, page.units),
         f"{page.patch(fetch.lot)}{lot_words(fetch.lot)}",
     ]

@@ -4,17 +4,26 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from itertools import islice
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from stash.matching.answer.proposal import Filled
 from stash.matching.shelf_survey import MOST_IN_A_ROW, Allowed, Becomes, OneMore
-from stash.rendering import amounts, keys
+from stash.rendering import amounts
 from stash.rendering.amounts import Units
 from stash.rendering.columns import columns
+from stash.rendering.keys import metres, named, near_miss, proposal
 from stash.rendering.match import Patch, lot_cells, lot_words, miss_rows
 from stash.rendering.need import keys as need_keys
+from stash.rendering.paint import patch, strong
+from stash.rendering.reasons import why_not
+from stash.rendering.sentences.fixes import fixes_in_words
+
+if TYPE_CHECKING:
+    from stash.actions.from_shelf import FromShelf
 
 Keys = dict[str, Any]
+
+NO_PIECE = "no piece is kept yet: `stash piece add` keeps one"
 
 #: More is a list to work through; --all and json have them all.
 LOTS_SHOWN = 5
@@ -29,8 +38,8 @@ def piece_keys(one: Allowed) -> Keys:
         "in_a_row": one.in_a_row,
         "in_a_row_counted_to": MOST_IN_A_ROW,
         "need": need_keys(one.question.need),
-        "best": one.best and keys.proposal(one.best),
-        "near_miss": one.near and keys.near_miss(one.near),
+        "best": one.best and proposal(one.best),
+        "near_miss": one.near and near_miss(one.near),
         "roles_without_yarn": list(one.empty),
     }
 
@@ -45,16 +54,16 @@ def piece_flat(one: Allowed) -> Keys:
         "cost": one.best and one.best.cost,
         "coverage": one.best and [round(filled.coverage, 3) for filled in one.best.roles],
         "short_m": one.near and one.near.short_m,
-        "why": one.near and one.near.why,
-        "way_out": one.near and one.near.way_out,
+        "why": one.near and why_not(one.near),
+        "way_out": one.near and fixes_in_words(one.near.fixes),
     }
 
 
 def more_keys(one: OneMore) -> Keys:
     """A lot and what one more skein would make of it, the cheapest first."""
     return {
-        **keys.named(one.lot),
-        "free_m": keys.metres(one.lot.free_length),
+        **named(one.lot),
+        "free_m": metres(one.lot.free_length),
         "skeins": [skein.number for skein in one.lot.skeins if skein.free],
         "one_more_g": one.put_up.mass.g,
         "one_more_m": one.put_up.length.m,
@@ -69,8 +78,40 @@ def _becomes_keys(becomes: Becomes) -> Keys:
         "role": main.role,
         "cost": becomes.best.cost,
         "coverage": main.coverage,
-        "beside": {filled.role: keys.named(filled.lot) for filled in others},
+        "beside": {filled.role: named(filled.lot) for filled in others},
     }
+
+
+def keys(answered: FromShelf) -> Keys:
+    """Everything the whole shelf says to the kept pieces."""
+    return {
+        "as_of": answered.as_of.isoformat(),
+        "looked_at": answered.lots,
+        "pieces": [piece_keys(one) for one in answered.found.pieces],
+        "one_more": [more_keys(one) for one in answered.found.one_more],
+    }
+
+
+def rows(answered: FromShelf) -> list[Keys]:
+    """One row for each piece."""
+    return [piece_flat(one) for one in answered.found.pieces]
+
+
+def text(answered: FromShelf, units: Units, *, everything: bool) -> str:
+    """Which pieces the shelf allows, what the others lack, what one more skein would bring."""
+    pieces, more = answered.found.pieces, answered.found.one_more
+    if not pieces:
+        return NO_PIECE
+    lines = [head(pieces, answered.lots), ""]
+    for headline, under in piece_lines(pieces, units, patch):
+        lines += [strong(headline), under, ""]
+    if more:
+        lines.append(strong("One more skein of its lot, and it could become:"))
+        lines += [*more_lines(more, units, patch, everything=everything), ""]
+    if pieces[0].best:
+        first = f'stash aside "{pieces[0].question.name}" {pieces[0].best.key}'
+        lines.append(f"set the first one aside: {first}")
+    return "\n".join(lines).rstrip("\n")
 
 
 def head(pieces: Sequence[Allowed], lots: int) -> str:
@@ -120,7 +161,7 @@ def _filled_row(filled: Filled, units: Units, patch: Patch) -> list[str]:
 def _lacks(one: Allowed, units: Units) -> list[str]:
     """What keeps a piece from being made, and the way out; without any near miss, what it takes."""
     if one.near:
-        return [f"      {one.near.why}; {one.near.way_out}"]
+        return [f"      {why_not(one.near)}; {fixes_in_words(one.near.fixes)}"]
     if one.best:
         return []
     need = one.question.need

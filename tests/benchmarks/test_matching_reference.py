@@ -34,9 +34,9 @@ from slow import sets_found
 from stash.matching.lots.shelf import Shelf
 from stash.matching.match import match
 from stash.matching.question.wish import Contrast, Gap, Wish, Wished
-from stash.matching.rules.fits import Together, together
+from stash.matching.rules.fits import PairRules, pair_rules
 from stash.matching.scoring.costs import Candidate
-from stash.matching.search.candidate_list import Line
+from stash.matching.search.candidate_list import CandidateList
 
 SEED, TOP = 1, 20
 NEED = a_need(None, A=165, B=34)
@@ -48,12 +48,12 @@ def shelf_of(lots: int, *, dark: bool = False) -> Shelf:
     return replace(shelf, lots=shelf.lots[:lots])
 
 
-def prepared(able: list[Able], rules: Together) -> list[Line[Candidate]]:
-    """Lines with their marks read, and nothing weighed."""
+def prepared(able: list[Able], rules: PairRules) -> list[CandidateList[Candidate]]:
+    """The lists with their conflicts read, and nothing weighed."""
     lines = [role.line() for role in able]
     for line in lines:
-        for trait in rules.traits():
-            line.at_odds(trait, trait.marks(line.seen[0])[0])
+        for key in rules.conflict_keys():
+            line.conflicts(key, key.values(line.views[0])[0])
     return lines
 
 
@@ -79,7 +79,7 @@ def test_search_beside_all_pairs(
 ) -> None:
     shelf = shelf_of(10_000 if benchmark.enabled else 1_000, dark=dark)
     wish = Wish(contrast=contrast, top=TOP)
-    rules = together(NEED, wish)
+    rules = pair_rules(NEED, wish)
     able = look_through(shelf, NEED, wish)
     weighing, weighed = quickest(1, lambda: [role.weighed() for role in able])
     arraying, (first, second) = quickest(1, lambda: [sides(lots) for lots in weighed])

@@ -15,14 +15,15 @@ from stash.matching.lots.lot_view import known_put_up
 from stash.matching.lots.shelf import Shelf
 from stash.matching.match import match
 from stash.matching.question.wish import Contrast, Wish
-from stash.matching.shelf_survey import MOST_IN_A_ROW, OneMore, Question, Whole, whole
+from stash.matching.shelf_survey import MOST_IN_A_ROW, OneMore, Question, ShelfSurvey, survey
 from stash.measures.mass import NO_MASS
+from stash.measures.note import Note
 from stash.stock.holding import HeldLot, HeldSkein
 from stash.stock.yarn import LotState, Pair, PairFrom
 
 
-def ask(shelf: Shelf, *questions: Question) -> Whole:
-    return whole(shelf, questions, lambda name: None)
+def ask(shelf: Shelf, *questions: Question) -> ShelfSurvey:
+    return survey(shelf, questions, lambda name: None)
 
 
 def asked(question: Question, shelf: Shelf, top: int | None = None) -> Match:
@@ -189,7 +190,7 @@ def test_what_a_new_skein_covers_by_itself_is_no_merit_of_the_lot() -> None:
 
 
 def test_each_piece_is_named_as_it_is_looked_at() -> None:
-    heard: list[str] = []
-    whole(a_shelf(), [Question("hat", a_need(4, A=10), Wish())], heard.append)
+    heard: list[str | Note] = []
+    survey(a_shelf(), [Question("hat", a_need(4, A=10), Wish())], heard.append)
 
-    assert heard == ["hat", "lots with one more skein"]
+    assert heard == ["hat", Note("one_more_skein")]

@@ -1,71 +1,95 @@
-"""A way out of a near miss: one change that lets its lots become the piece."""
+"""A fix of a near miss: one change that lets its lots become the piece."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
-from enum import StrEnum
+from typing import Any
 
+from stash.measures.note import Note
 from stash.requirements.design.piece import Piece
 from stash.stock.holding import HeldLot
 
+#: The same fix for each of several lots, one beside the other.
+EACH_LOT = "each_lot"
 
-class Kind(StrEnum):
-    """What is changed, in the order in which ways are told: by how little the piece changes.
+#: The kinds of fixes in the order in which they are given: by how little the piece changes.
+#:
+#: First what leaves the piece as it is; then what changes one part of it: narrower, left out, in
+#: the other colour; then a body that is shorter, then a colour more. Another size comes last of
+#: these, since it no longer fits whom it was planned for. What is to be bought comes after all
+#: that can be done with what is on the shelf.
+_ORDER = (
+    "other_skeins",
+    "remnants_too",
+    "let_skein_in",
+    "measure_skeins",
+    "lower_margin",
+    "margin_by_skeins",
+    "release_promised",
+    "second_lot",
+    "narrower_bands",
+    "no_brim",
+    "top_in_other_colour",
+    "shorter",
+    "one_colour_more",
+    "smaller",
+    "more_skeins",
+)
 
-    First what leaves the piece as it is; then what changes one part of it: narrower, left out, in
-    the other colour; then a body that is shorter, then a colour more. Another size comes last of
-    these, since it no longer fits whom it was planned for. What is to be bought comes after all
-    that can be done with what is on the shelf.
+
+class Fix(Note):
+    """One change: its kind and facts.
+
+    Where the piece changes, `made` is the piece as it would be made and `joining` the lots that
+    join it, by role.
     """
 
-    LET_IN = "let in"
-    MARGIN = "margin"
-    RELEASE = "release"
-    SECOND_LOT = "second lot"
-    BAND = "band"
-    BRIM = "brim"
-    TOP = "top"
-    SHORTER = "shorter"
-    COLOUR = "colour"
-    SMALLER = "smaller"
-    COVERS = "covers"
-    SKEINS = "skeins"
+    __slots__ = ("joining", "made")
+
+    made: Piece | None
+    joining: tuple[tuple[str, HeldLot], ...]
+
+    def __init__(
+        self,
+        kind: str,
+        /,
+        made: Piece | None = None,
+        joining: tuple[tuple[str, HeldLot], ...] = (),
+        **facts: Any,
+    ) -> None:
+        super().__init__(kind, **facts)
+        object.__setattr__(self, "made", made)
+        object.__setattr__(self, "joining", joining)
+
+    __hash__ = Note.__hash__
+
+    def __reduce__(self) -> tuple[Any, ...]:
+        return _again, (self.kind, self.made, self.joining, self.facts)
+
+    def _all(self) -> tuple[Any, ...]:
+        return self.kind, self.made, self.joining, self.facts
+
+    @property
+    def change(self) -> str:
+        """What is changed: its kind, or the kind of what is done for each lot."""
+        fixes: Sequence[Fix] = self.facts["fixes"] if self.kind == EACH_LOT else ()
+        return fixes[0].kind if fixes else self.kind
+
+    @property
+    def buys(self) -> bool:
+        """Whether it takes yarn that is not on the shelf."""
+        return self.change == "more_skeins"
 
 
-#: So many are told at once, beside the yarn to buy: a few to choose from are an answer, all of them
-#: a list.
-TOLD = 3
-
-_ORDER = {kind: at for at, kind in enumerate(Kind)}
-
-
-@dataclass(frozen=True, slots=True)
-class Way:
-    """One way out, in words.
-
-    `made` is the piece as it would be made and `beside` the lots that join it by role, where the
-    piece changes; `margin` is the share that is left where that is what changes.
-    """
-
-    kind: Kind
-    words: str
-    made: Piece | None = None
-    beside: tuple[tuple[str, HeldLot], ...] = ()
-    margin: float | None = None
+def _again(
+    kind: str,
+    made: Piece | None,
+    joining: tuple[tuple[str, HeldLot], ...],
+    facts: dict[str, Any],
+) -> Fix:
+    return Fix(kind, made, joining, **facts)
 
 
-def in_order(ways: Iterable[Way]) -> tuple[Way, ...]:
-    """The ways by how little they change the piece; of one kind, as they were found."""
-    return tuple(sorted(ways, key=lambda way: _ORDER[way.kind]))
-
-
-def told(ways: Sequence[Way]) -> tuple[Way, ...]:
-    """Those to tell at once: the first few with what is on the shelf, and what there is to buy."""
-    at_hand = [way for way in ways if way.kind is not Kind.SKEINS]
-    return (*at_hand[:TOLD], *(way for way in ways if way.kind is Kind.SKEINS))
-
-
-def in_words(ways: Sequence[Way]) -> str:
-    """Those to tell at once in one line."""
-    return ", or ".join(way.words for way in told(ways))
+def in_order(fixes: Iterable[Fix]) -> tuple[Fix, ...]:
+    """The fixes by how little they change the piece."""
+    return tuple(sorted(fixes, key=lambda fix: _ORDER.index(fix.change)))

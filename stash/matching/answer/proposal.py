@@ -2,32 +2,16 @@
 
 from __future__ import annotations
 
-import math
-from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
 
-from stash.matching.answer.fix import Way
+from stash.matching.answer.fix import Fix
+from stash.matching.answer.reason import Reason, added_up
 from stash.measures.length import Length
+from stash.measures.note import Note
 from stash.requirements.fit.splitting import Split
 from stash.requirements.yarn.need import Need
 from stash.stock.holding import HeldLot
-
-
-@dataclass(frozen=True, slots=True)
-class Reason:
-    """One thing that speaks for (cost 0) or against a choice, in plain words.
-
-    Costs are whole thousandths.
-    """
-
-    cost: float
-    words: str
-
-
-def added_up(reasons: Sequence[Reason]) -> float:
-    """The costs together; they are whole thousandths, and equal sums come out equal."""
-    return round(1000 * math.fsum(r.cost for r in reasons)) / 1000
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,7 +75,7 @@ class Filled:
 
 @dataclass(frozen=True, slots=True)
 class Proposal:
-    """Lots for every role, A first, with why they stand where they do.
+    """Lots for every role, A first, with the reasons for their rank.
 
     `lightness_gap` (in L*) and `colour_difference` (CIEDE2000) are the least over all pairs of
     roles and of their colours; None where a colour is not known or there is one role.
@@ -118,19 +102,18 @@ class Proposal:
 class NearMiss:
     """A set of lots that almost fits: what is wrong, by how much, and what would make it fit.
 
-    `short_m` and `short_g` are what the worst role lacks (None where length is not the trouble or
-    not known), `short_rows` the same in rows of the piece where its rows are known. `ways` are all
-    ways out of a shortage, in order; `way_out` names the first of them. `within` says that only
-    the margin is short: every role has what is expected of it.
+    `short_m` and `short_g` are what the worst role lacks (None where length is not the blocker or
+    not known), `short_rows` the same in rows of the piece where its rows are known. Any one of the
+    `fixes` will do; the first changes least. `within` says that only the margin is short: every
+    role has what is expected of it.
     """
 
     roles: tuple[tuple[str, HeldLot], ...]
-    why: str
-    way_out: str
+    blockers: tuple[Note, ...]
+    fixes: tuple[Fix, ...]
     short_m: float | None = None
     short_g: float | None = None
     short_rows: int | None = None
-    ways: tuple[Way, ...] = ()
     within: bool = False
 
 

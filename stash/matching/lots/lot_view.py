@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from stash.matching.lots.shelf import Shelf
-from stash.matching.lots.shelf_stats import NOTHING_AROUND, Around, around_it
+from stash.matching.lots.shelf_stats import NO_STATS, ShelfStats, stats_of
 from stash.measures.colour import Lab, lab
 from stash.measures.length import Length
 from stash.measures.mass import Mass, grams
@@ -25,18 +25,13 @@ class Thickness:
     high: int
     derived: bool = False
 
-    def __str__(self) -> str:
-        if self.derived:
-            return f"class about {self.low}"
-        return f"class {self.low}" if self.low == self.high else f"class {self.low} to {self.high}"
-
     def steps_from(self, low: int, high: int) -> int:
         """How many classes lie between this one and a range; 0 where they meet."""
         return max(0, self.low - high, low - self.high)
 
 
 @dataclass(frozen=True, slots=True)
-class Seen:
+class LotView:
     """A lot with the lengths, the thickness and the colours it is matched by.
 
     `pieces` holds the skeins whose length is known (or assumed, if she asked for that).
@@ -48,7 +43,7 @@ class Seen:
     shades: tuple[Lab, ...]
     assume: bool
     scale: Scale = USUAL_SCALE
-    around: Around = NOTHING_AROUND
+    stats: ShelfStats = NO_STATS
 
     @property
     def id(self) -> int:
@@ -61,13 +56,13 @@ class Seen:
         return self.lot.lot.lot_state is LotState.NUMBERED
 
 
-def see(shelf: Shelf, assume: bool) -> list[Seen]:
+def views_of(shelf: Shelf, assume: bool) -> list[LotView]:
     """Every lot of the shelf as the matcher sees it."""
-    around = around_it(shelf)
-    return [see_lot(lot, assume, shelf.scale, around) for lot in shelf.lots]
+    stats = stats_of(shelf)
+    return [view_of(lot, assume, shelf.scale, stats) for lot in shelf.lots]
 
 
-def see_lot(held: HeldLot, assume: bool, scale: Scale, around: Around) -> Seen:
+def view_of(held: HeldLot, assume: bool, scale: Scale, stats: ShelfStats) -> LotView:
     """One lot as the matcher sees it."""
     thickness = thickness_of(held)
     pieces = []
@@ -77,7 +72,7 @@ def see_lot(held: HeldLot, assume: bool, scale: Scale, around: Around) -> Seen:
             free_um = _free_um(skein, put_up)
             pieces.append(Supply(skein.number, free_um, not skein.opened, skein.remnant))
     shades = tuple(lab(colour) for colour in held.lot.colours)
-    return Seen(held, tuple(pieces), thickness, shades, assume, scale, around)
+    return LotView(held, tuple(pieces), thickness, shades, assume, scale, stats)
 
 
 def _free_um(skein: HeldSkein, put_up: PutUp) -> int:
@@ -118,10 +113,10 @@ def put_up_of(skein: HeldSkein, thickness: Thickness | None, assume: bool) -> Pu
     return PutUp(grams(100), Length(round(usual_m_per_100g(thickness.high) * 1_000_000)))
 
 
-def mass_of_um(seen: Seen, um: int) -> Mass | None:
+def mass_of_um(view: LotView, um: int) -> Mass | None:
     """What so much of this lot weighs, by the first of its skeins that has a length."""
-    for skein in seen.lot.skeins:
-        put_up = put_up_of(skein, seen.thickness, seen.assume)
+    for skein in view.lot.skeins:
+        put_up = put_up_of(skein, view.thickness, view.assume)
         if put_up is not None:
             return put_up.mass_covering(Length(um))
     return None

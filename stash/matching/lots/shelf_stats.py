@@ -11,7 +11,7 @@ from stash.stock.holding import HeldLot
 
 
 @dataclass(frozen=True, slots=True)
-class Around:
+class ShelfStats:
     """The shelf about a lot: when its oldest yarn came, today, and the middle price of a metre.
 
     None where no skein's day, or no price, is known. Prices in smallest coins a metre.
@@ -34,14 +34,14 @@ class Around:
 
 
 #: A shelf of which no day and no price is known.
-NOTHING_AROUND = Around()
+NO_STATS = ShelfStats()
 
 
-def around_it(shelf: Shelf) -> Around:
+def stats_of(shelf: Shelf) -> ShelfStats:
     """What each lot is held against; a gift sets no price, the middle is the upper one of two."""
     days = [s.since for held in shelf.lots for s in held.skeins if s.since is not None]
     prices = sorted(p for held in shelf.lots if (p := price_a_metre(held)))
-    return Around(
+    return ShelfStats(
         min(days, default=None), shelf.as_of, prices[len(prices) // 2] if prices else None
     )
 

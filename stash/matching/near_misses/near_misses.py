@@ -9,32 +9,25 @@ from heapq import nsmallest
 from itertools import combinations
 from operator import itemgetter
 
-from stash.matching.amounts import counted
-from stash.matching.answer.fix import in_order, in_words
+from stash.matching.answer.fix import Fix, in_order
 from stash.matching.answer.proposal import NearMiss
-from stash.matching.lots.lot_view import Seen
-from stash.matching.near_misses.change_words import Plan
-from stash.matching.near_misses.fixes import (
-    covered,
-    short_g,
-    short_rows,
-    way_out,
-    ways_with_lots,
-    why_out,
-)
-from stash.matching.near_misses.limit_words import KEPT_OUT, WASHED_APART
-from stash.matching.near_misses.redesigns import Chosen, changes
+from stash.matching.lots.lot_view import LotView
+from stash.matching.near_misses.blocked import blockers_of, short_g, short_rows
+from stash.matching.near_misses.fixes import covered, fixes_with_lots, remedies
+from stash.matching.near_misses.redesigns import Chosen, redesigns
+from stash.matching.question.planned_design import PlannedDesign
 from stash.matching.question.strands import by_colour
 from stash.matching.question.wish import Contrast, Wash
-from stash.matching.rules.blockers import RULED_OUT, Trouble
+from stash.matching.rules.blockers import RULED_OUT, Blocker
 from stash.matching.rules.contrast import gap_asked, least_gap
-from stash.matching.rules.fits import Asked, Together, widest_step
+from stash.matching.rules.fits import PairRules, RoleQuery, widest_step
 from stash.matching.scoring.capacity import holds_expected, lower_margin
 from stash.matching.scoring.costs import Candidate
 from stash.matching.scoring.coverage import Unfit
 from stash.matching.search.best_first import best_first
-from stash.matching.search.candidate_list import Costed, Line
+from stash.matching.search.candidate_list import CandidateList, Costed
 from stash.measures.length import Length
+from stash.measures.note import Note
 
 MOST = 5
 #: Of the near misses, so many at most are short ones while lots with unknown facts wait.
@@ -42,25 +35,25 @@ SHORT_ONES = 3
 
 
 @dataclass(frozen=True, slots=True)
-class Looked:
+class RoleLots:
     """A role with the lots that fill it, and those that do not."""
 
-    ask: Asked
-    good: Line[Candidate]
+    query: RoleQuery
+    good: CandidateList[Candidate]
     unfit: tuple[Unfit, ...]
 
 
 @dataclass(frozen=True, slots=True)
 class _Placed:
-    """A lot set into a role as it stands, to look for partners."""
+    """A lot put into a role unweighed, to look for partners."""
 
-    seen: Seen
+    view: LotView
     cost: int = 0
 
 
 @dataclass(frozen=True, slots=True)
 class _Almost:
-    """A lot that a single trouble keeps out of one role."""
+    """A lot that a single blocker keeps out of one role."""
 
     at: int
     unfit: Unfit
@@ -72,48 +65,61 @@ class _Almost:
     @property
     def order(self) -> tuple[bool, int, int, int]:
         """Short ones first, the least short first."""
-        return (not self.short, self.unfit.short_um, self.at, self.unfit.seen.id)
+        return (not self.short, self.unfit.short_um, self.at, self.unfit.view.id)
 
 
 @dataclass(frozen=True, slots=True)
-class Ground:
-    """What near misses are told on: the whole shelf, the conditions between lots, and the plan."""
+class MissContext:
+    """Where near misses are looked for: the whole shelf, the rules between lots, the plan."""
 
-    seen: Sequence[Seen]
-    rules: Together
-    plan: Plan | None = None
+    views: Sequence[LotView]
+    rules: PairRules
+    plan: PlannedDesign | None = None
 
 
-def near_misses(looked: Sequence[Looked], ground: Ground, any_fits: bool) -> tuple[NearMiss, ...]:
-    """The sets that one mendable trouble keeps out, least short first, each with its way out.
+def near_misses(
+    by_role: Sequence[RoleLots], context: MissContext, any_fits: bool
+) -> tuple[NearMiss, ...]:
+    """The sets that one blocker keeps out which can be overcome, least short first, with fixes.
 
-    Where she named the yarn of every role, there is one answer: every role's trouble in it.
+    Where she named the yarn of every role, there is one answer: every role's blockers in it.
     """
-    if looked and all(at.ask.fixed is not None for at in looked):
-        return () if any_fits else (_verdict(looked, ground),)
-    found = [] if any_fits else _not_together(looked, ground.rules)
-    for almost in _nearest(looked)[: MOST - len(found)]:
-        miss = _near_miss(almost, looked, ground)
+    if by_role and all(at.query.fixed is not None for at in by_role):
+        return () if any_fits else (_verdict(by_role, context),)
+    found = [] if any_fits else _not_together(by_role, context.rules)
+    for almost in _nearest(by_role)[: MOST - len(found)]:
+        miss = _near_miss(almost, by_role, context)
         if miss.roles not in [other.roles for other in found]:  # two short lots are one near miss
             found.append(miss)
-    return tuple(found) or (() if any_fits else tuple(_kept_out(looked)))
+    return tuple(found) or (() if any_fits else tuple(_kept_out(by_role)))
 
 
-def _kept_out(looked: Sequence[Looked]) -> Iterator[NearMiss]:
+def _kept_out(by_role: Sequence[RoleLots]) -> Iterator[NearMiss]:
     """Where not even a near miss is left: how many lots each of her limits keeps out."""
-    for at in looked:
-        tally = Counter(t for unfit in at.unfit for t in unfit.troubles if t in KEPT_OUT)
+    for at in by_role:
+        tally = Counter(t for unfit in at.unfit for t in unfit.blockers if t in _BY_LIMITS)
         if tally and not at.good:
-            told = [f"{counted(tally[t], 'lot')} {KEPT_OUT[t]}" for t in KEPT_OUT if tally[t]]
-            yield NearMiss((), f"{at.ask.role.role}: {', '.join(told)}", "ask for less at once")
+            lots = tuple((t, tally[t]) for t in _BY_LIMITS if tally[t])
+            blocker = Note("limits_keep_out", role=at.query.role.role, lots=lots)
+            yield NearMiss((), (blocker,), (Fix("ask_for_less"),))
 
 
-def _nearest(looked: Sequence[Looked]) -> list[_Almost]:
+#: What her limits keep out, in the order in which it is counted.
+_BY_LIMITS = (
+    Blocker.WRONG_FINENESS,
+    Blocker.WRONG_COLOUR,
+    Blocker.WRONG_FIBRE,
+    Blocker.NOT_FOR_HEAT,
+    Blocker.BARRED,
+)
+
+
+def _nearest(by_role: Sequence[RoleLots]) -> list[_Almost]:
     almost = [
         _Almost(i, unfit)
-        for i, at in enumerate(looked)
+        for i, at in enumerate(by_role)
         for unfit in at.unfit
-        if len(unfit.troubles) == 1 and unfit.troubles[0] not in RULED_OUT
+        if len(unfit.blockers) == 1 and unfit.blockers[0] not in RULED_OUT
     ]
     short = _first(miss for miss in almost if miss.short)
     unknown = _first(miss for miss in almost if not miss.short)
@@ -125,183 +131,191 @@ def _first(misses: Iterable[_Almost]) -> list[_Almost]:
     return nsmallest(MOST, misses, key=lambda miss: miss.order)
 
 
-def _near_miss(miss: _Almost, looked: Sequence[Looked], ground: Ground) -> NearMiss:
-    ask, unfit = looked[miss.at].ask, miss.unfit
-    roles, alone = _with_partners(miss, looked, ground.rules)
+def _near_miss(miss: _Almost, by_role: Sequence[RoleLots], context: MissContext) -> NearMiss:
+    query, unfit = by_role[miss.at].query, miss.unfit
+    roles, alone = _with_partners(miss, by_role, context.rules)
     if miss.short:
-        roles += _partners_too(roles, alone, looked, ground.rules)
-        return _short(dict(roles), looked, ground)
-    return _told(roles, why_out(unfit, ask) + _alone_words(alone), way_out(unfit, ask), [])
+        roles += _partners_too(roles, alone, by_role, context.rules)
+        return _short(dict(roles), by_role, context)
+    return _miss(roles, (*blockers_of(unfit, query), *_alone(alone)), remedies(unfit, query), [])
 
 
-def _alone_words(alone: Sequence[str]) -> str:
-    return f"; nothing on the shelf fits {' or '.join(alone)} beside it" if alone else ""
+def _alone(roles: Sequence[str]) -> tuple[Note, ...]:
+    return (Note("nothing_beside", roles=tuple(roles)),) if roles else ()
 
 
 def _partners_too(
-    roles: Sequence[tuple[str, Seen]],
+    roles: Sequence[tuple[str, LotView]],
     alone: Sequence[str],
-    looked: Sequence[Looked],
-    rules: Together,
-) -> list[tuple[str, Seen]]:
+    by_role: Sequence[RoleLots],
+    rules: PairRules,
+) -> list[tuple[str, LotView]]:
     """For the roles that stay empty what fills them, else is least short; for all of them or none.
 
     Each takes the best that those before it leave.
     """
-    found: list[tuple[str, Seen]] = []
-    for at in looked:
-        if at.ask.role.role in alone:
-            placed = [seen for _, seen in (*roles, *found)]
-            short = sorted(filter(_only_short, at.unfit), key=lambda u: (u.short_um, u.seen.id))
-            able = (seen for seen in (*at.good.seen, *(unfit.seen for unfit in short)))
-            suits = next((seen for seen in able if _fits_all(seen, placed, rules)), None)
+    found: list[tuple[str, LotView]] = []
+    for at in by_role:
+        if at.query.role.role in alone:
+            placed = [view for _, view in (*roles, *found)]
+            short = sorted(filter(_only_short, at.unfit), key=lambda u: (u.short_um, u.view.id))
+            able = (view for view in (*at.good.views, *(unfit.view for unfit in short)))
+            suits = next((view for view in able if _fits_all(view, placed, rules)), None)
             if suits is None:
                 return []
-            found.append((at.ask.role.role, suits))
+            found.append((at.query.role.role, suits))
     return found
 
 
 def _only_short(unfit: Unfit) -> bool:
-    return unfit.troubles == (Trouble.SHORT,)
+    return unfit.blockers == (Blocker.SHORT,)
 
 
-def _fits_all(seen: Seen, others: Sequence[Seen], rules: Together) -> bool:
-    return all(rules.fit(seen, other) for other in others)
+def _fits_all(view: LotView, others: Sequence[LotView], rules: PairRules) -> bool:
+    return all(rules.fit(view, other) for other in others)
 
 
-def _short(lots: Mapping[str, Seen], looked: Sequence[Looked], ground: Ground) -> NearMiss:
-    """A near miss that only lacks yarn, with every way out of that."""
-    asks = [at.ask for at in looked]
-    placed = [(lots[ask.role.role], ask) for ask in asks if ask.role.role in lots]
-    alone = [ask.role.role for ask in asks if ask.role.role not in lots]
+def _short(
+    lots: Mapping[str, LotView], by_role: Sequence[RoleLots], context: MissContext
+) -> NearMiss:
+    """A near miss that only lacks yarn, with every fix of that."""
+    queries = [at.query for at in by_role]
+    placed = [(lots[query.role.role], query) for query in queries if query.role.role in lots]
+    alone = [query.role.role for query in queries if query.role.role not in lots]
     short = [
-        (unfit, at.ask)
-        for at in looked
+        (unfit, at.query)
+        for at in by_role
         for unfit in at.unfit
-        if unfit.seen is lots.get(at.ask.role.role)
+        if unfit.view is lots.get(at.query.role.role)
     ]
     margin = lower_margin(placed)
-    ways = [*ways_with_lots(short), *([margin] if margin else [])]
-    if ground.plan and not alone and _suit([seen for seen, _ in placed], ground.rules):
-        ways += changes(Chosen(ground.plan, lots, asks, ground.rules, ground.seen))
-    told = in_order(ways) or (covered(short),)
-    why = "; ".join(why_out(unfit, ask) for unfit, ask in short) + _alone_words(alone)
-    roles = [(ask.role.role, seen) for seen, ask in placed]
-    within = not alone and all(holds_expected(unfit.seen, ask) for unfit, ask in short)
-    return replace(_told(roles, why, in_words(told), short), ways=told, within=within)
+    fixes = [*fixes_with_lots(short), *([margin] if margin else [])]
+    if context.plan and not alone and _suit([view for view, _ in placed], context.rules):
+        fixes += redesigns(Chosen(context.plan, lots, queries, context.rules, context.views))
+    blockers = [blocker for unfit, query in short for blocker in blockers_of(unfit, query)]
+    roles = [(query.role.role, view) for view, query in placed]
+    within = not alone and all(holds_expected(unfit.view, query) for unfit, query in short)
+    found = _miss(roles, (*blockers, *_alone(alone)), in_order(fixes) or (covered(short),), short)
+    return replace(found, within=within)
 
 
-def _suit(seen: Sequence[Seen], rules: Together) -> bool:
-    return all(rules.fit(one, other) for one, other in combinations(seen, 2))
+def _suit(views: Sequence[LotView], rules: PairRules) -> bool:
+    return all(rules.fit(one, other) for one, other in combinations(views, 2))
 
 
 def _with_partners(
-    miss: _Almost, looked: Sequence[Looked], rules: Together
-) -> tuple[list[tuple[str, Seen]], list[str]]:
+    miss: _Almost, by_role: Sequence[RoleLots], rules: PairRules
+) -> tuple[list[tuple[str, LotView]], list[str]]:
     """The lot with the best fitting lots of the other roles, and the roles that stay empty."""
-    if Trouble.NO_COLOUR in miss.unfit.troubles:
+    if Blocker.NO_COLOUR in miss.unfit.blockers:
         rules = replace(rules, contrast=Contrast.ANY)
-    names = [at.ask.role.role for at in looked]
-    alone: Line[Costed] = Line([(0, miss.unfit.seen)], _Placed)
-    placed = [alone if i == miss.at else at.good for i, at in enumerate(looked)]
+    names = [at.query.role.role for at in by_role]
+    alone: CandidateList[Costed] = CandidateList([(0, miss.unfit.view)], _Placed)
+    placed = [alone if i == miss.at else at.good for i, at in enumerate(by_role)]
     # itself first: the others are held against it from the start
     able = [miss.at, *(i for i, lots in enumerate(placed) if lots and i != miss.at)]
     found = next(best_first([placed[i] for i in able], rules.among(able)), None)
     if found is None:
         able, found = [miss.at], (alone.choice(0),)
     in_order = sorted(zip(able, found, strict=True), key=itemgetter(0))
-    roles = [(names[i], lot.seen) for i, lot in in_order]
+    roles = [(names[i], lot.view) for i, lot in in_order]
     return roles, [name for i, name in enumerate(names) if i not in able]
 
 
-def _told(
-    roles: Iterable[tuple[str, Seen]], why: str, way_out: str, short: Sequence[tuple[Unfit, Asked]]
+def _miss(
+    roles: Iterable[tuple[str, LotView]],
+    blockers: tuple[Note, ...],
+    fixes: tuple[Fix, ...],
+    short: Sequence[tuple[Unfit, RoleQuery]],
 ) -> NearMiss:
     """A near miss with the figures of the role that lacks most."""
-    lots = tuple((name, seen.lot) for name, seen in roles)
-    lacking = [(unfit, ask) for unfit, ask in short if unfit.short_um]
+    found = NearMiss(tuple((name, view.lot) for name, view in roles), blockers, fixes)
+    lacking = [(unfit, query) for unfit, query in short if unfit.short_um]
     if not lacking:
-        return NearMiss(lots, why, way_out)
-    unfit, ask = max(lacking, key=lambda pair: pair[0].short_um)
-    return NearMiss(
-        lots,
-        why,
-        way_out,
+        return found
+    unfit, query = max(lacking, key=lambda pair: pair[0].short_um)
+    return replace(
+        found,
         short_m=Length(unfit.short_um).m,
-        short_g=short_g(unfit, ask),
-        short_rows=short_rows(unfit, ask),
+        short_g=short_g(unfit, query),
+        short_rows=short_rows(unfit, query),
     )
 
 
-def _not_together(looked: Sequence[Looked], rules: Together) -> list[NearMiss]:
+def _not_together(by_role: Sequence[RoleLots], rules: PairRules) -> list[NearMiss]:
     """Where every role can be filled but no lots suit each other: the best of those that do not."""
     loose = replace(rules, contrast=Contrast.ANY)
     looser = replace(loose, wash=Wash.ANY, no_bleeding=False)
     for relaxed in dict.fromkeys((loose, looser, replace(looser, tolerance=7))):
-        found = next(best_first([at.good for at in looked], relaxed), None)
+        found = next(best_first([at.good for at in by_role], relaxed), None)
         if found is not None:
-            seen = [lot.seen for lot in found]
-            names = [at.ask.role.role for at in looked]
-            return [_told(zip(names, seen, strict=True), *_clash(seen, rules), [])]
+            views = [lot.view for lot in found]
+            names = [at.query.role.role for at in by_role]
+            return [_clashing(zip(names, views, strict=True), views, rules)]
     return []
 
 
-def _clash(seen: Sequence[Seen], rules: Together) -> tuple[str, str]:
+def _clashing(
+    roles: Iterable[tuple[str, LotView]], views: Sequence[LotView], rules: PairRules
+) -> NearMiss:
+    blocker, fix = _clash(views, rules)
+    return _miss(roles, (blocker,), (fix,), [])
+
+
+def _clash(views: Sequence[LotView], rules: PairRules) -> tuple[Note, Fix]:
     """Why these lots do not suit each other, and the wish that would let them."""
-    if len({lot.id for lot in seen}) < len(seen):
-        return "one lot cannot serve two roles", "choose another lot for one of them"
-    steps = widest_step(seen)
+    if len({lot.id for lot in views}) < len(views):
+        return Note("one_lot_in_two_roles"), Fix("other_lot_for_one")
+    steps = widest_step(views)
     if steps > rules.tolerance:
-        named = " and ".join(str(lot.thickness) for lot in seen)
-        return f"they are {named}", f"allow a class tolerance of {steps}"
-    pairs = [*combinations(seen, 2)]
+        classes = tuple(lot.thickness for lot in views)
+        return Note("classes_too_far", classes=classes), Fix("allow_steps", steps=steps)
+    pairs = [*combinations(views, 2)]
     if not all(rules.wash_together(one, other) for one, other in pairs):
-        return WASHED_APART
+        return Note("washed_apart"), Fix("wash_as_wool")
     if any(rules.would_bleed(one, other) for one, other in pairs):
-        return "one may bleed into the other", "ask without --no-bleeding, and wash a swatch first"
-    gap = least_gap(by_colour([lot.shades for lot in seen], rules.colours))
+        return Note("one_may_bleed"), Fix("allow_bleeding")
+    gap = least_gap(by_colour([lot.shades for lot in views], rules.colours))
     if gap is None:
-        return "a colour is not known", "give it, or ask for any contrast and look in daylight"
+        return Note("a_colour_not_known"), Fix("give_it_or_any_contrast")
     if rules.contrast is Contrast.TONAL:
-        return f"they are {gap:.0f} apart in lightness and not of one hue", "ask for any contrast"
-    return f"they are {gap:.0f} apart in lightness, {_gap_words(rules)}", _other_gap(gap)
-
-
-def _gap_words(rules: Together) -> str:
+        return Note("not_of_one_hue", gap=gap), Fix("any_contrast")
     asked = gap_asked(rules.contrast)
-    if isinstance(rules.contrast, Contrast):
-        return f"{rules.contrast} asks for {asked.least:.0f}"
-    most = f" to {asked.most:g}" if asked.most is not None else ""
-    return f"{asked.least:g}{most} is asked for"
+    wished = rules.contrast if isinstance(rules.contrast, Contrast) else None
+    blocker = Note("wrong_gap", gap=gap, contrast=wished, least=asked.least, most=asked.most)
+    return blocker, Fix("other_contrast", contrast=_answered_by(gap))
 
 
-def _other_gap(gap: float) -> str:
+def _answered_by(gap: float) -> Contrast:
     """The strongest wish in words that this gap answers."""
     able = (w for w in Contrast if w is not Contrast.TONAL and gap_asked(w).least <= gap)
-    return f"ask for {next(able)} contrast"
+    return next(able)
 
 
-def _verdict(looked: Sequence[Looked], ground: Ground) -> NearMiss:
+def _verdict(by_role: Sequence[RoleLots], context: MissContext) -> NearMiss:
     """The one answer where every role's yarn was named: all that is wrong with it."""
-    worst = [(_least_wrong(at), at.ask) for at in looked if not at.good and at.unfit]
-    absent = [at.ask.role.role for at in looked if not at.good and not at.unfit]
-    rules = ground.rules
-    roles = [(at.ask.role.role, _named(at, rules)) for at in looked if at.good or at.unfit]
+    worst = [(_least_wrong(at), at.query) for at in by_role if not at.good and at.unfit]
+    absent = [at.query.role.role for at in by_role if not at.good and not at.unfit]
+    rules = context.rules
+    roles = [(at.query.role.role, _named(at, rules)) for at in by_role if at.good or at.unfit]
     if not worst and not absent:
-        return _told(roles, *_clash([seen for _, seen in roles], rules), [])
+        return _clashing(roles, [view for _, view in roles], rules)
     if not absent and all(_only_short(unfit) for unfit, _ in worst):
-        return _short(dict(roles), looked, ground)
-    whys = [why_out(unfit, ask) for unfit, ask in worst]
-    ways = [f"{ask.role.role}: {way_out(unfit, ask)}" for unfit, ask in worst]
-    whys += [f"{role}: there is no such yarn on the shelf" for role in absent]
-    ways += [f"{role}: name another" for role in absent]
-    return _told(roles, "; ".join(whys), "; ".join(ways), worst)
+        return _short(dict(roles), by_role, context)
+    blockers = [blocker for unfit, query in worst for blocker in blockers_of(unfit, query)]
+    fixes = [
+        Fix("for_role", role=query.role.role, fixes=remedies(unfit, query))
+        for unfit, query in worst
+    ]
+    blockers += [Note("no_such_yarn", role=role) for role in absent]
+    fixes += [Fix("name_another", role=role) for role in absent]
+    return _miss(roles, tuple(blockers), (Fix("all_of", fixes=tuple(fixes)),), worst)
 
 
-def _named(at: Looked, rules: Together) -> Seen:
+def _named(at: RoleLots, rules: PairRules) -> LotView:
     best = next(best_first([at.good], rules.among(())), None)
-    return best[0].seen if best else _least_wrong(at).seen
+    return best[0].view if best else _least_wrong(at).view
 
 
-def _least_wrong(at: Looked) -> Unfit:
-    return min(at.unfit, key=lambda u: (len(u.troubles), u.short_um, u.seen.id))
+def _least_wrong(at: RoleLots) -> Unfit:
+    return min(at.unfit, key=lambda u: (len(u.blockers), u.short_um, u.view.id))

@@ -1,4 +1,4 @@
-"""What of a plan could be otherwise so that the lots at hand cover it: reckoned, never guessed.
+"""What of a plan could be otherwise so that these lots cover it: worked out, never guessed.
 
 Each change is the nearest of its kind: the calculator finds it for what the lots really give, and
 the matcher's own conditions are asked again for the piece as it would be made.
@@ -12,11 +12,11 @@ from fractions import Fraction
 from typing import TypeVar
 
 from stash.errors import Refusal
-from stash.matching.answer.fix import Kind, Way
-from stash.matching.lots.lot_view import Seen
-from stash.matching.near_misses import change_words
-from stash.matching.near_misses.change_words import Plan
-from stash.matching.rules.fits import Asked, Together, asked
+from stash.matching.answer.fix import Fix
+from stash.matching.lots.lot_view import LotView
+from stash.matching.near_misses import redesign_facts
+from stash.matching.question.planned_design import PlannedDesign
+from stash.matching.rules.fits import PairRules, RoleQuery, role_query
 from stash.matching.scoring.capacity import most_m
 from stash.matching.scoring.coverage import look
 from stash.requirements.design.bands import MAIN
@@ -41,100 +41,105 @@ ROLES = "ABCD"
 
 @dataclass(frozen=True, slots=True)
 class Chosen:
-    """A lot for every role of a plan, at least one of them short, and the shelf they stand on."""
+    """A lot for every role of a plan, at least one of them short, and the shelf they lie on."""
 
-    plan: Plan
-    lots: Mapping[str, Seen]
-    asks: Sequence[Asked]
-    rules: Together
-    shelf: Sequence[Seen]
+    plan: PlannedDesign
+    lots: Mapping[str, LotView]
+    queries: Sequence[RoleQuery]
+    rules: PairRules
+    shelf: Sequence[LotView]
 
     @property
     def need(self) -> Need:
         """The need they are short for."""
-        return self.asks[0].need
+        return self.queries[0].need
 
     @property
     def roles(self) -> list[str]:
         """The roles, A first."""
-        return [ask.role.role for ask in self.asks]
+        return [query.role.role for query in self.queries]
 
     def have(self) -> dict[str, float]:
         """What each lot gives its role at most, in metres."""
-        return {ask.role.role: most_m(self.lots[ask.role.role], ask) for ask in self.asks}
+        return {
+            query.role.role: most_m(self.lots[query.role.role], query) for query in self.queries
+        }
 
-    def way(self, kind: Kind, found: Changed, words: str) -> Way | None:
-        """A change in words; None where the lots do not fit the piece made so."""
-        return Way(kind, words, found.piece) if self.fits(found.need) else None
-
-    def fits(self, need: Need, also: Mapping[str, Seen] | None = None) -> bool:
+    def fits(self, need: Need, also: Mapping[str, LotView] | None = None) -> bool:
         """Whether the lots cover what the piece needs when it is made otherwise."""
         lots = {**self.lots, **(also or {})}
-        wish = self.asks[0].wish
+        wish = self.queries[0].wish
         return all(
-            one.role in lots and isinstance(look(lots[one.role], asked(one, need, wish)), int)
+            one.role in lots and isinstance(look(lots[one.role], role_query(one, need, wish)), int)
             for one in need.roles
         )
 
 
-def changes(chosen: Chosen) -> Iterator[Way]:
+def redesigns(chosen: Chosen) -> Iterator[Fix]:
     """Every change of the plan that lets the lots fit, the nearest of each kind."""
     have = chosen.have()
-    for change in CHANGES:
+    for redesign in _REDESIGNS:
         try:
-            way = change(chosen, have)
+            fix = redesign(chosen, have)
         except Refusal:  # a plan of stated figures alone can only be made as it is
             continue
-        if way is not None:
-            yield way
+        if fix is not None:
+            yield fix
 
 
-def _narrower(chosen: Chosen, have: Have) -> Way | None:
+def _narrower(chosen: Chosen, have: Have) -> Fix | None:
     for role in lacking(chosen.need, have)[:1]:
         found = narrower_band(chosen.plan.known, role, have)
-        if found is not None:
-            return chosen.way(Kind.BAND, found, change_words.bands(chosen.plan, role, found.piece))
+        if found is not None and chosen.fits(found.need):
+            facts = redesign_facts.bands(chosen.plan, role, found.piece)
+            return Fix("narrower_bands", made=found.piece, **facts)
     return None
 
 
-def _brimless(chosen: Chosen, have: Have) -> Way | None:
+def _brimless(chosen: Chosen, have: Have) -> Fix | None:
     found, brim = without_brim(chosen.plan.known), chosen.plan.known.piece.brim
-    if found is None or brim is None or lacking(found.need, have):
+    if found is None or brim is None or lacking(found.need, have) or not chosen.fits(found.need):
         return None
-    return chosen.way(Kind.BRIM, found, change_words.brimless(chosen.plan, brim))
+    return Fix("no_brim", made=found.piece, brim=brim, inches=chosen.plan.inches)
 
 
-def _topped(chosen: Chosen, have: Have) -> Way | None:
+def _topped(chosen: Chosen, have: Have) -> Fix | None:
     """The top in another colour of the piece, from its lot, else from one that has enough of it."""
     others = chosen.roles[1:] if MAIN in lacking(chosen.need, have) else []
     for role in others:
         found = with_top(chosen.plan.known, role, have)
         if found is None:
             continue
+        facts = redesign_facts.recoloured(chosen.plan, found)
         if chosen.fits(found.changed.need):
-            words = change_words.top(chosen.plan, found)
-            return Way(Kind.TOP, words, found.changed.piece)
+            return Fix("top_in_other_colour", made=found.changed.piece, **facts, lot=None)
         if joining := _joining(chosen, found.changed.need, role):
-            words = change_words.top(chosen.plan, found, _named(joining))
-            return Way(Kind.TOP, words, found.changed.piece, ((role, joining.lot),))
+            return Fix(
+                "top_in_other_colour",
+                made=found.changed.piece,
+                joining=((role, joining.lot),),
+                **facts,
+                lot=joining.lot.lot,
+            )
     return None
 
 
-def _shorter(chosen: Chosen, have: Have) -> Way | None:
+def _shorter(chosen: Chosen, have: Have) -> Fix | None:
     found = shorter(chosen.plan.known, have)
-    if found is None or _too_small(chosen, found):
+    if found is None or _too_small(chosen, found) or not chosen.fits(found.need):
         return None
-    return chosen.way(Kind.SHORTER, found, change_words.side(chosen.plan, found.piece, 1))
+    facts = redesign_facts.side(chosen.plan, found.piece, 1)
+    return Fix("shorter", made=found.piece, **facts)
 
 
-def _smaller(chosen: Chosen, have: Have) -> Way | None:
+def _smaller(chosen: Chosen, have: Have) -> Fix | None:
     found = smaller(chosen.plan.known, have)
-    if found is None or _too_small(chosen, found):
+    if found is None or _too_small(chosen, found) or not chosen.fits(found.need):
         return None
-    return chosen.way(Kind.SMALLER, found, change_words.sides(chosen.plan, found.piece))
+    return Fix("smaller", made=found.piece, **redesign_facts.sides(chosen.plan, found.piece))
 
 
-def _striped(chosen: Chosen, have: Have) -> Way | None:
+def _striped(chosen: Chosen, have: Have) -> Fix | None:
     """A stripe of a colour more in place of the one that is short, from the lot that suits best."""
     roles, short = chosen.roles, lacking(chosen.need, have)
     role = ROLES[len(roles) : len(roles) + 1]
@@ -145,12 +150,18 @@ def _striped(chosen: Chosen, have: Have) -> Way | None:
     joining = found and _joining(wider, found.changed.need, role)
     if not found or not joining:
         return None
-    words = change_words.stripe(chosen.plan, found, _named(joining), len(roles))
-    return Way(Kind.COLOUR, words, found.changed.piece, ((role, joining.lot),))
+    return Fix(
+        "one_colour_more",
+        made=found.changed.piece,
+        joining=((role, joining.lot),),
+        **redesign_facts.recoloured(chosen.plan, found),
+        lot=joining.lot.lot,
+        colours=len(roles) + 1,
+    )
 
 
-#: One function for each kind of change; each gives one way, or none where it does not help.
-CHANGES: tuple[Callable[[Chosen, Have], Way | None], ...] = (
+#: One function for each kind of change; each gives one fix, or none where it does not help.
+_REDESIGNS: tuple[Callable[[Chosen, Have], Fix | None], ...] = (
     _narrower,
     _brimless,
     _topped,
@@ -160,10 +171,6 @@ CHANGES: tuple[Callable[[Chosen, Have], Way | None], ...] = (
 )
 
 
-def _named(seen: Seen) -> str:
-    return f"{seen.lot.lot.ref} ({seen.lot.lot.colour_words})"
-
-
 def _too_small(chosen: Chosen, found: Changed) -> bool:
     planned: Piece = chosen.plan.known.piece
     pairs = zip(found.piece.needed_size.sides, planned.needed_size.sides, strict=True)
@@ -171,12 +178,12 @@ def _too_small(chosen: Chosen, found: Changed) -> bool:
 
 
 def _with_one_more(chosen: Chosen, like: str, role: str) -> Chosen:
-    """The question asked with one colour more, which may be as fine as the one it stands in for.
+    """The question asked with one colour more, which may be as fine as the one it replaces.
 
     Its own colour is open, but for those that are not wanted. The main one of several colours takes
     no remnants, so that its lot may give less than alone.
     """
-    wish, limits = chosen.asks[0].wish, chosen.asks[0].wish.limits
+    wish, limits = chosen.queries[0].wish, chosen.queries[0].wish.limits
     limits = replace(
         limits,
         fineness=_for_both(limits.fineness, like, role),
@@ -185,8 +192,10 @@ def _with_one_more(chosen: Chosen, like: str, role: str) -> Chosen:
     need = replace(
         chosen.need, roles=(*chosen.need.roles, replace(chosen.need.roles[0], role=role))
     )
-    asks = [asked(ask.role, need, replace(wish, limits=limits)) for ask in chosen.asks]
-    return replace(chosen, asks=asks)
+    queries = [
+        role_query(query.role, need, replace(wish, limits=limits)) for query in chosen.queries
+    ]
+    return replace(chosen, queries=queries)
 
 
 _Limit = TypeVar("_Limit")
@@ -196,18 +205,18 @@ def _for_both(limit: Mapping[str, _Limit], like: str, role: str) -> Mapping[str,
     return {**limit, role: limit[like]} if like in limit else limit
 
 
-def _joining(chosen: Chosen, need: Need, role: str) -> Seen | None:
+def _joining(chosen: Chosen, need: Need, role: str) -> LotView | None:
     """The lot that fits beside the others and costs least in its role, the first of equal ones."""
     wanted = next((one for one in need.roles if one.role == role), None)
     if wanted is None:
         return None
-    ask = asked(wanted, need, chosen.asks[0].wish)
-    others = [seen for other, seen in chosen.lots.items() if other != role]
+    query = role_query(wanted, need, chosen.queries[0].wish)
+    others = [view for other, view in chosen.lots.items() if other != role]
     best: tuple[int, int] | None = None
     found = None
-    for seen in chosen.shelf:
-        if ask.allows(seen.id) and all(chosen.rules.fit(seen, other) for other in others):
-            cost = look(seen, ask)
-            if isinstance(cost, int) and (best is None or (cost, seen.id) < best):
-                best, found = (cost, seen.id), seen
+    for view in chosen.shelf:
+        if query.allows(view.id) and all(chosen.rules.fit(view, other) for other in others):
+            cost = look(view, query)
+            if isinstance(cost, int) and (best is None or (cost, view.id) < best):
+                best, found = (cost, view.id), view
     return found if found and chosen.fits(need, {role: found}) else None

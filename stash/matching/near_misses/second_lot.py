@@ -4,48 +4,50 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from stash.matching.lots.lot_view import Seen
+from stash.matching.answer.fix import Fix
+from stash.matching.lots.lot_view import LotView
 from stash.matching.question.two_lots_asked import TwoLotsAsked
-from stash.matching.rules.fits import Asked, troubles_but_length
+from stash.matching.rules.fits import RoleQuery, blockers_but_length
 from stash.matching.two_lots.couples import asked_for
-from stash.matching.two_lots.plans import Plan, Plans, same_colourway
+from stash.matching.two_lots.plans import SharePlan, SharePlans, same_colourway
 from stash.requirements.fit.splitting import Way
 
 
-def second_lot(seen: Seen, ask: Asked) -> str:
-    """The way out of a short lot by a second one: `L9 of the same colour in the brim: ask with
-    --two-lots A=brim`; nothing where none helps, or they would do as she asked already.
-    """
-    if ask.wish.two_lots is None:
-        return ""
-    beside = [lot for lot in ask.shelf if _may_help(lot, seen, ask)]
-    return next((_words(plan, seen, ask) for plan in _plans(seen, beside, ask)), "")
+def second_lot(view: LotView, query: RoleQuery) -> Fix | None:
+    """The fix of a short lot by a second one; None where none helps, or they would do as asked."""
+    if query.wish.two_lots is None:
+        return None
+    beside = [lot for lot in query.shelf if _may_help(lot, view, query)]
+    return next((_fix(plan, view, query) for plan in _plans(view, beside, query)), None)
 
 
-def _may_help(lot: Seen, seen: Seen, ask: Asked) -> bool:
+def _may_help(lot: LotView, view: LotView, query: RoleQuery) -> bool:
     """Whether nothing but its length can speak against a lot of the same colour."""
     return (
-        lot.id != seen.id
-        and same_colourway(lot.lot.lot, seen.lot.lot)
-        and not troubles_but_length(lot, ask)
+        lot.id != view.id
+        and same_colourway(lot.lot.lot, view.lot.lot)
+        and not blockers_but_length(lot, query)
     )
 
 
-def _plans(seen: Seen, beside: list[Seen], ask: Asked) -> Iterator[Plan]:
+def _plans(view: LotView, beside: list[LotView], query: RoleQuery) -> Iterator[SharePlan]:
     """What works, the way that shows least first, then the lowest lot."""
-    told, plans = asked_for(ask), Plans(ask)
-    if told:
-        beside = [lot for lot in beside if not plans.of(seen, lot, told)]
+    asked, plans = asked_for(query), SharePlans(query)
+    if asked:
+        beside = [lot for lot in beside if not plans.of(view, lot, asked)]
     for way in Way:
         for lot in beside:
-            yield from plans.of(seen, lot, TwoLotsAsked((way,)))
+            yield from plans.of(view, lot, TwoLotsAsked((way,)))
 
 
-def _words(plan: Plan, seen: Seen, ask: Asked) -> str:
-    way, place = plan.split.way, plan.split.place
-    where = {Way.ALTERNATE: "in alternating rows", Way.CHANGE: f"with a change {place}"}
-    (other,) = (lot.lot.lot.ref for lot in plan.lots if lot.id != seen.id)
-    role = ask.role.role
-    tied = f"--with {role}={seen.lot.lot.ref}/{other} " if ask.fixed else ""
-    told = where.get(way, place)
-    return f"{other} of the same colour {told}: ask with {tied}--two-lots {role}={way}"
+def _fix(plan: SharePlan, view: LotView, query: RoleQuery) -> Fix:
+    """To share the role with the other lot; `beside` is the first one where she had tied it."""
+    (other,) = (lot.lot.lot for lot in plan.lots if lot.id != view.id)
+    return Fix(
+        "second_lot",
+        role=query.role.role,
+        lot=other,
+        way=plan.split.way,
+        place=plan.split.place,
+        beside=view.lot.lot if query.fixed else None,
+    )

@@ -28,10 +28,7 @@ def _strands(needs: Sequence[RoleNeed], roles: Collection[str]) -> Iterator[Role
         if need.role not in roles:
             yield need
         elif need.strands == 1:
-            raise Refusal(
-                f"{need.role} is worked with one strand: say how many are held together with "
-                "--strands"
-            )
+            raise Refusal("one_strand_only", role=need.role)
         else:
             for strand in range(1, need.strands + 1):
                 yield _strand(need, strand)

@@ -5,21 +5,21 @@ from __future__ import annotations
 from enum import StrEnum
 
 
-class Trouble(StrEnum):
+class Blocker(StrEnum):
     """What keeps a lot out of a role."""
 
     SHORT = "short"
-    NO_LENGTH = "no length"
-    NO_CLASS = "no class"
-    NO_COLOUR = "no colour"
-    NO_FIBRE = "no fibre"
-    NO_FINENESS = "no fineness"
+    NO_LENGTH = "no_length"
+    NO_CLASS = "no_class"
+    NO_COLOUR = "no_colour"
+    NO_FIBRE = "no_fibre"
+    NO_FINENESS = "no_fineness"
     QUARANTINED = "quarantined"
-    WRONG_CLASS = "wrong class"
-    WRONG_FINENESS = "wrong fineness"
-    WRONG_COLOUR = "wrong colour"
-    WRONG_FIBRE = "wrong fibre"
-    NOT_FOR_HEAT = "not for heat"
+    WRONG_CLASS = "wrong_class"
+    WRONG_FINENESS = "wrong_fineness"
+    WRONG_COLOUR = "wrong_colour"
+    WRONG_FIBRE = "wrong_fibre"
+    NOT_FOR_HEAT = "not_for_heat"
     BARRED = "barred"
 
 
@@ -27,11 +27,11 @@ class Trouble(StrEnum):
 #: not known, or that lacks a little, is.
 RULED_OUT = frozenset(
     {
-        Trouble.WRONG_CLASS,
-        Trouble.WRONG_FINENESS,
-        Trouble.WRONG_COLOUR,
-        Trouble.WRONG_FIBRE,
-        Trouble.NOT_FOR_HEAT,
-        Trouble.BARRED,
+        Blocker.WRONG_CLASS,
+        Blocker.WRONG_FINENESS,
+        Blocker.WRONG_COLOUR,
+        Blocker.WRONG_FIBRE,
+        Blocker.NOT_FOR_HEAT,
+        Blocker.BARRED,
     }
 )

@@ -1,4 +1,4 @@
-"""What is told of two lots' colours side by side, none of it a bar unless she asks for it.
+"""What is worth noting of two lots' colours side by side; none of it keeps them apart.
 
 Where one hue ends and the next begins, what counts as alike, and which colours are likely to bleed
 are our choice; that strong darks, reds and indigo bleed is common practice, no source.
@@ -6,12 +6,14 @@ are our choice; that strong darks, reds and indigo bleed is common practice, no 
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
+from enum import StrEnum
 from itertools import combinations
 
-from stash.matching.lots.lot_view import Seen
+from stash.matching.lots.lot_view import LotView
 from stash.matching.rules.contrast import TONAL_HUE_BELOW
 from stash.measures.colour import Colour, Lab, ciede2000, hue_difference
+from stash.measures.note import Note
 from stash.measures.vision import Vision, seen_as
 from stash.trade.washing import felts
 
@@ -26,27 +28,40 @@ ALIKE_WITHIN = 10.0
 VERY_LIGHT_FROM = 85.0
 
 
-def told_beside(lots: Sequence[Seen], vision: Vision | None) -> Iterator[str]:
-    """Everything there is to say of lots side by side, pair by pair; none of it costs.
+class Hues(StrEnum):
+    """How two hues lie to each other."""
 
-    Pairs are named by their colours where there are more than one.
+    GREYS = "greys"
+    GREY_AND_COLOUR = "grey_and_colour"
+    CLOSE = "close"
+    NEIGHBOURS = "neighbours"
+    APART = "apart"
+    OPPOSITE = "opposite"
+
+
+def colour_notes(lots: Sequence[LotView], vision: Vision | None) -> Iterator[Note]:
+    """Everything to note of lots side by side, pair by pair; none of it costs.
+
+    A note says which `pair` it means where there is more than one.
     """
     for one, other in combinations(lots, 2):
-        names = f"{_name(one)} and {_name(other)}: " if len(lots) > 2 else ""
-        yield from (names + words for words in _told(one, other, vision))
-    unsure = [_name(lot) for lot in lots if lot.shades and not lot.lot.lot.daylight]
+        yield from _of_pair(_pair_notes(one, other, vision), one, other, len(lots))
+    unsure = [lot.lot.lot for lot in lots if lot.shades and not lot.lot.lot.daylight]
     if len(lots) > 1 and unsure:
-        whose = "colours" if len(unsure) == len(lots) else " and ".join(unsure)
-        yield f"{whose} by screen or name: compare in daylight"
+        yield Note("colours_by_name", lots=tuple(unsure), all=len(unsure) == len(lots))
 
 
-def warned_beside(lots: Sequence[Seen], vision: Vision | None) -> Iterator[str]:
+def colour_warnings(lots: Sequence[LotView], vision: Vision | None) -> Iterator[Note]:
     """What may go wrong with lots side by side, pair by pair: look-alikes, bleeding, felting."""
     for one, other in combinations(lots, 2):
         if all_alike(one.shades, other.shades):
-            yield f"{_name(one)} and {_name(other)} look alike"
-        names = f"{_name(one)} and {_name(other)}: " if len(lots) > 2 else ""
-        yield from (names + words for words in _warned(one, other, vision))
+            yield Note("look_alike", lots=(one.lot.lot, other.lot.lot))
+        yield from _of_pair(_pair_warnings(one, other, vision), one, other, len(lots))
+
+
+def _of_pair(notes: Iterable[Note], one: LotView, other: LotView, lots: int) -> Iterator[Note]:
+    pair = {"pair": (one.lot.lot, other.lot.lot)} if lots > 2 else {}
+    return (Note(note.kind, **note.facts, **pair) for note in notes)
 
 
 def all_alike(one: Sequence[Lab], other: Sequence[Lab]) -> bool:
@@ -54,26 +69,26 @@ def all_alike(one: Sequence[Lab], other: Sequence[Lab]) -> bool:
     return bool(one and other) and all(ciede2000(x, y) <= ALIKE_WITHIN for x in one for y in other)
 
 
-def _told(one: Seen, other: Seen, vision: Vision | None) -> Iterator[str]:
-    if hue := hue_words(one.shades, other.shades):
-        yield hue
+def _pair_notes(one: LotView, other: LotView, vision: Vision | None) -> Iterator[Note]:
+    if hues := hues_of(one.shades, other.shades):
+        yield Note("hues", hues=hues)
     if repeats(one.shades, other.shades):
         several, single = (one, other) if len(one.shades) > 1 else (other, one)
-        yield f"{_name(single)} repeats a colour of {_name(several)}"
-    yield from _warned(one, other, vision)
+        yield Note("repeats_colour", lot=single.lot.lot, of=several.lot.lot)
+    yield from _pair_warnings(one, other, vision)
 
 
-def _warned(one: Seen, other: Seen, vision: Vision | None) -> Iterator[str]:
+def _pair_warnings(one: LotView, other: LotView, vision: Vision | None) -> Iterator[Note]:
     if vision and look_alike(one, other, vision):
-        yield f"would look alike to you ({vision}): go by name, not by eye"
+        yield Note("look_alike_to_you", vision=vision)
     for dark, light in ((one, other), (other, one)):
         if bleeds(dark.shades, light.shades):
-            yield f"{_name(dark)} may bleed into {_name(light)}: wash a swatch of both first"
-    if felting := _felts_beside(one, other):
-        yield f"{_name(felting)} may felt in a wash the other bears: wash both as wool"
+            yield Note("may_bleed", lot=dark.lot.lot, into=light.lot.lot)
+    if felting := _felting(one, other):
+        yield Note("may_felt", lot=felting.lot.lot)
 
 
-def _felts_beside(one: Seen, other: Seen) -> Seen | None:
+def _felting(one: LotView, other: LotView) -> LotView | None:
     """The one that felts, where the other is known not to."""
     first, second = (felts(lot.lot.lot.fibre, lot.lot.lot.care) for lot in (one, other))
     if first is None or second is None or first == second:
@@ -81,27 +96,21 @@ def _felts_beside(one: Seen, other: Seen) -> Seen | None:
     return one if first else other
 
 
-def _name(seen: Seen) -> str:
-    """A lot as one says it in passing."""
-    lot = seen.lot.lot
-    return lot.colour or lot.ref
+def hues_of(one: Sequence[Lab], other: Sequence[Lab]) -> Hues | None:
+    """How two lots' hues lie to each other; None where their colours say different things."""
+    found = {_hues(x, y) for x in one for y in other}
+    return found.pop() if len(found) == 1 else None
 
 
-def hue_words(one: Sequence[Lab], other: Sequence[Lab]) -> str:
-    """How two lots' hues lie to each other; empty where their colours say different things."""
-    found = {_hue_words(x, y) for x in one for y in other}
-    return found.pop() if len(found) == 1 else ""
-
-
-def _hue_words(one: Lab, other: Lab) -> str:
+def _hues(one: Lab, other: Lab) -> Hues:
     apart = hue_difference(one, other)
     if apart is None:
-        return "two greys" if one.hue is None and other.hue is None else "a grey beside a colour"
+        return Hues.GREYS if one.hue is None and other.hue is None else Hues.GREY_AND_COLOUR
     if apart < TONAL_HUE_BELOW:
-        return "close in hue"
+        return Hues.CLOSE
     if apart < NEIGHBOURS_BELOW:
-        return "neighbouring hues"
-    return "opposite hues" if apart >= OPPOSITE_FROM else "hues well apart"
+        return Hues.NEIGHBOURS
+    return Hues.OPPOSITE if apart >= OPPOSITE_FROM else Hues.APART
 
 
 def repeats(one: Sequence[Lab], other: Sequence[Lab]) -> bool:
@@ -110,7 +119,7 @@ def repeats(one: Sequence[Lab], other: Sequence[Lab]) -> bool:
     return several and any(ciede2000(x, y) <= REPEATS_WITHIN for x in one for y in other)
 
 
-def look_alike(one: Seen, other: Seen, vision: Vision) -> bool:
+def look_alike(one: LotView, other: LotView, vision: Vision) -> bool:
     """Whether any colour of one lot looks like one of the other's to such eyes."""
     return colours_alike(one.lot.lot.colours, other.lot.lot.colours, vision)
 

@@ -10,14 +10,14 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from stash.matching.lots.lot_view import Seen
+from stash.matching.lots.lot_view import LotView
 
 #: One value of a trait; lots of one value are treated alike.
-Mark = Any
+ConflictValue = Any
 
 
 @dataclass(frozen=True, slots=True)
-class Trait:
+class ConflictKey:
     """A side of a lot that others can be at odds with.
 
     `marks` gives the lot's marks, at least one, by the lot alone; traits of one name give the same
@@ -27,12 +27,12 @@ class Trait:
     """
 
     name: str
-    marks: Callable[[Seen], Sequence[Mark]]
-    at_odds: Callable[[Mark, Mark], bool]
+    values: Callable[[LotView], Sequence[ConflictValue]]
+    conflicts: Callable[[ConflictValue, ConflictValue], bool]
     few: bool = True
     of_colour: bool = False
 
 
-def kind_of(seen: Seen, traits: Sequence[Trait]) -> tuple[Mark, ...]:
+def class_of(view: LotView, conflict_keys: Sequence[ConflictKey]) -> tuple[ConflictValue, ...]:
     """The lot's first mark of each of these traits."""
-    return tuple(trait.marks(seen)[0] for trait in traits)
+    return tuple(conflict_key.values(view)[0] for conflict_key in conflict_keys)

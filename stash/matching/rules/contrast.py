@@ -74,12 +74,10 @@ def _pairs(lots: Sequence[Sequence[Lab]]) -> list[tuple[Lab, Lab]]:
     ]
 
 
-def gap_word(gap: float) -> str:
-    """The word for a gap in lightness."""
-    for wished in (Contrast.BOLD, Contrast.CLEAR, Contrast.SOFT):
-        if gap >= _GAPS[wished].least:
-            return wished.value
-    return "close"
+def contrast_of(gap: float) -> Contrast | None:
+    """The strongest contrast that a gap in lightness answers; None where it is under a soft one."""
+    wished = (Contrast.BOLD, Contrast.CLEAR, Contrast.SOFT)
+    return next((one for one in wished if gap >= _GAPS[one].least), None)
 
 
 #: More than a sum of floats can be off by.
@@ -146,7 +144,7 @@ def never_apart(one: int | None, other: int | None, step: float, gaps: Gaps) -> 
         return True
     steps = abs(one - other)
     nearest, farthest = (steps - 1) * step, (steps + 1) * step
-    # not by `all`, which takes twice as long and is asked of every two marks
+    # not by `all`, which takes twice as long and is asked of every two values
     for least, most in gaps:  # noqa: SIM110
         if least <= farthest and nearest <= most:
             return False

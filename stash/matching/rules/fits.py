@@ -12,12 +12,12 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 from functools import partial
 
-from stash.matching.lots.lot_view import Seen, put_up_of
+from stash.matching.lots.lot_view import LotView, put_up_of
 from stash.matching.question.strands import colour_of, colours_of
 from stash.matching.question.wish import Contrast, Fixed, Limits, Wash, Wish, Wished
-from stash.matching.rules.blockers import Trouble
+from stash.matching.rules.blockers import Blocker
 from stash.matching.rules.colour_pairs import bleeds, sheds, very_light
-from stash.matching.rules.conflicts import Trait
+from stash.matching.rules.conflicts import ConflictKey
 from stash.matching.rules.contrast import (
     gaps_among,
     hue_sectors,
@@ -28,7 +28,7 @@ from stash.matching.rules.contrast import (
     stands_apart,
     step_for,
 )
-from stash.matching.rules.limits import limit_troubles
+from stash.matching.rules.limits import limit_blockers
 from stash.measures.estimate import to_books
 from stash.measures.vision import Vision
 from stash.requirements.yarn.need import Need, RoleNeed
@@ -37,7 +37,7 @@ from stash.trade.washing import felts
 
 
 @dataclass(frozen=True, slots=True)
-class Asked:
+class RoleQuery:
     """One role with everything its answer depends on.
 
     `fixed` is what she tied the role to; `limited` says whether she set any limit, `together`
@@ -55,7 +55,7 @@ class Asked:
     together: bool
     colours: bool
     main: bool
-    shelf: Sequence[Seen] = field(default=(), compare=False, repr=False)
+    shelf: Sequence[LotView] = field(default=(), compare=False, repr=False)
 
     def allows(self, lot_id: int) -> bool:
         """Whether this lot may be looked at for the role."""
@@ -77,7 +77,7 @@ class Asked:
         return tuple(pieces)
 
 
-def asked(role: RoleNeed, need: Need, wish: Wish) -> Asked:
+def role_query(role: RoleNeed, need: Need, wish: Wish) -> RoleQuery:
     """The question for one role, its lengths brought to the books."""
     wanted = Wanted(
         um=to_books(role.set_aside_m).um,
@@ -87,7 +87,7 @@ def asked(role: RoleNeed, need: Need, wish: Wish) -> Asked:
     )
     colours = {colour_of(one.role) for one in need.roles}
     several = len(colours) > 1
-    return Asked(
+    return RoleQuery(
         role,
         need,
         wish,
@@ -100,64 +100,65 @@ def asked(role: RoleNeed, need: Need, wish: Wish) -> Asked:
     )
 
 
-def troubles_but_length(seen: Seen, ask: Asked) -> tuple[Trouble, ...]:
+def blockers_but_length(view: LotView, query: RoleQuery) -> tuple[Blocker, ...]:
     """What speaks against the lot before any length is measured.
 
     A class that is not known is no bar to a lot she named herself. A lot with neither class nor
-    length has one trouble, the missing band.
+    length has one blocker, the missing band.
     """
-    found = [_class_trouble(seen, ask), _colour_trouble(seen, ask)]
-    if ask.limited or seen.lot.lot.conditions:
-        found += limit_troubles(seen, ask.role.role, ask.wish.limits)
-    unmeasured = len(seen.pieces) < len(seen.lot.skeins)
-    if unmeasured and not ask.of(seen.pieces) and without_length(seen, ask):
-        found = [Trouble.NO_LENGTH, *(t for t in found if t is not Trouble.NO_CLASS)]
-    troubles = [trouble for trouble in found if trouble is not None]
-    return tuple(dict.fromkeys(troubles)) if troubles else ()
+    found = [_class_blocker(view, query), _colour_blocker(view, query)]
+    if query.limited or view.lot.lot.conditions:
+        found += limit_blockers(view, query.role.role, query.wish.limits)
+    unmeasured = len(view.pieces) < len(view.lot.skeins)
+    if unmeasured and not query.of(view.pieces) and without_length(view, query):
+        found = [Blocker.NO_LENGTH, *(t for t in found if t is not Blocker.NO_CLASS)]
+    blockers = [blocker for blocker in found if blocker is not None]
+    return tuple(dict.fromkeys(blockers)) if blockers else ()
 
 
-def _class_trouble(seen: Seen, ask: Asked) -> Trouble | None:
-    if ask.need.class_from is None and not ask.together:
+def _class_blocker(view: LotView, query: RoleQuery) -> Blocker | None:
+    if query.need.class_from is None and not query.together:
         return None
-    if seen.thickness is None:
-        return Trouble.NO_CLASS if ask.fixed is None else None
-    return Trouble.WRONG_CLASS if class_steps(seen, ask) > ask.wish.class_tolerance else None
+    if view.thickness is None:
+        return Blocker.NO_CLASS if query.fixed is None else None
+    return Blocker.WRONG_CLASS if class_steps(view, query) > query.wish.class_tolerance else None
 
 
-def class_steps(seen: Seen, ask: Asked) -> int:
+def class_steps(view: LotView, query: RoleQuery) -> int:
     """How many classes the lot lies from the one asked for; 0 where either is open."""
-    low, high = ask.need.class_from, ask.need.class_to
-    if seen.thickness is None or low is None:
+    low, high = query.need.class_from, query.need.class_to
+    if view.thickness is None or low is None:
         return 0
-    return seen.thickness.steps_from(low, high if high is not None else low)
+    return view.thickness.steps_from(low, high if high is not None else low)
 
 
-def _colour_trouble(seen: Seen, ask: Asked) -> Trouble | None:
-    if seen.shades or not ask.colours or ask.wish.contrast is Contrast.ANY:
+def _colour_blocker(view: LotView, query: RoleQuery) -> Blocker | None:
+    if view.shades or not query.colours or query.wish.contrast is Contrast.ANY:
         return None
-    return Trouble.NO_COLOUR
+    return Blocker.NO_COLOUR
 
 
-def without_length(seen: Seen, ask: Asked) -> tuple[int, ...]:
+def without_length(view: LotView, query: RoleQuery) -> tuple[int, ...]:
     """The skeins that may be taken for the role and cannot be measured, by number."""
-    only = ask.fixed.skeins if ask.fixed else frozenset[int]()
+    only = query.fixed.skeins if query.fixed else frozenset[int]()
     return tuple(
         skein.number
-        for skein in seen.lot.skeins
-        if put_up_of(skein, seen.thickness, seen.assume) is None
+        for skein in view.lot.skeins
+        if put_up_of(skein, view.thickness, view.assume) is None
         and (not only or skein.number in only)
-        and skein.number not in ask.wish.limits.barred
+        and skein.number not in query.wish.limits.barred
     )
 
 
 @dataclass(frozen=True, slots=True)
-class Together:
+class PairRules:
     """The conditions between lots, and what a step between their classes costs (thousandths).
 
-    `vision` bars nothing: it is whose eyes the reasons speak to. `lots` is how many colours stand
-    together: the more there are, the fewer gaps between two leave room for the others. `colours`
-    is the colour of each role by number, where strands of one colour are roles of their own; those
-    of the colours in `alike` are told in the order of their lots, or each set would come twice.
+    `vision` keeps nothing out: it is whose eyes the notes on colours are for. `lots` is how many
+    colours lie side by side: the more there are, the fewer gaps between two leave room for the
+    others. `colours` is the colour of each role by number, where strands of one colour are roles
+    of their own; those of the colours in `alike` come in the order of their lots, or each set would
+    come twice.
     """
 
     contrast: Wished
@@ -170,7 +171,7 @@ class Together:
     colours: tuple[int, ...] = ()
     alike: frozenset[int] = frozenset()
 
-    def fit(self, one: Seen, other: Seen, of_one_colour: bool = False) -> bool:
+    def fit(self, one: LotView, other: LotView, of_one_colour: bool = False) -> bool:
         """Whether two lots may stand in one proposal, perhaps as strands of one colour."""
         return (
             one.id != other.id
@@ -180,12 +181,12 @@ class Together:
             and not self.would_bleed(one, other)
         )
 
-    def _apart(self, one: Seen, other: Seen) -> bool:
+    def _apart(self, one: LotView, other: LotView) -> bool:
         return stands_apart(one.shades, other.shades, self.contrast) and (
             self.lots == 2 or self._leaves_room(one, other)
         )
 
-    def among(self, roles: Sequence[int]) -> Together:
+    def among(self, roles: Sequence[int]) -> PairRules:
         """The same conditions between the lots of these roles alone, by their places."""
         if not self.colours:
             return self
@@ -195,65 +196,65 @@ class Together:
         """Whether two roles, by their places, are strands of one colour."""
         return bool(self.colours) and self.colours[role] == self.colours[other]
 
-    def fit_all(self, chosen: Sequence[Seen], seen: Seen) -> bool:
+    def fit_all(self, chosen: Sequence[LotView], view: LotView) -> bool:
         """Whether a lot for the next role may stand beside those of the first ones."""
         if not self.colours:
-            return all(self.fit(other, seen) for other in chosen)
+            return all(self.fit(other, view) for other in chosen)
         role = len(chosen)
-        return all(self._fit_at(other, at, seen, role) for at, other in enumerate(chosen))
+        return all(self._fit_at(other, at, view, role) for at, other in enumerate(chosen))
 
-    def _fit_at(self, one: Seen, at: int, other: Seen, role: int) -> bool:
+    def _fit_at(self, one: LotView, at: int, other: LotView, role: int) -> bool:
         strands = self.of_one_colour(at, role)
         if strands and self.colours[role] in self.alike and one.id > other.id:
             return False
         return self.fit(one, other, strands)
 
-    def traits(self) -> tuple[Trait, ...]:
-        """What two lots can be at odds over, under these rules."""
-        found = [Trait("class", _class_marks, self._classes_too_far)]
+    def conflict_keys(self) -> tuple[ConflictKey, ...]:
+        """What two lots can conflict over, under these rules."""
+        found = [ConflictKey("class", _class_marks, self._classes_too_far)]
         if self.contrast is not Contrast.ANY:
             found.append(_lightness(self.contrast, self.lots))
         if self.contrast is Contrast.TONAL:
-            hue = Trait("hue", _hue_marks, never_one_hue, few=False, of_colour=True)
+            hue = ConflictKey("hue", _hue_marks, never_one_hue, few=False, of_colour=True)
             found.append(hue)
         if self.wash is Wash.TOGETHER:
-            found.append(Trait("felting", _felting_marks, operator.ne))
+            found.append(ConflictKey("felting", _felting_marks, operator.ne))
         if self.no_bleeding:
-            found.append(Trait("bleeding", _bleeding_marks, _would_bleed))
+            found.append(ConflictKey("bleeding", _bleeding_marks, _would_bleed))
         return tuple(found)
 
     def _classes_too_far(self, one: Classes, other: Classes) -> bool:
         return _steps_between(one, other) > self.tolerance
 
-    def _leaves_room(self, one: Seen, other: Seen) -> bool:
+    def _leaves_room(self, one: LotView, other: LotView) -> bool:
         if self.contrast is Contrast.ANY:
             return True
         return leaves_room(one.shades, other.shades, self.contrast, self.lots)
 
-    def wash_together(self, one: Seen, other: Seen) -> bool:
+    def wash_together(self, one: LotView, other: LotView) -> bool:
         """Whether both felt or neither does, where she asks for that."""
         if self.wash is not Wash.TOGETHER:
             return True
         first, second = one.lot.lot, other.lot.lot
         return felts(first.fibre, first.care) == felts(second.fibre, second.care)
 
-    def would_bleed(self, one: Seen, other: Seen) -> bool:
+    def would_bleed(self, one: LotView, other: LotView) -> bool:
         """Whether one may bleed into the other, where she will not have that."""
         return self.no_bleeding and (
             bleeds(one.shades, other.shades) or bleeds(other.shades, one.shades)
         )
 
-    def cost(self, lots: Sequence[Seen]) -> int:
+    def cost(self, lots: Sequence[LotView]) -> int:
         """What the classes cost together, in thousandths: by the widest step between any two."""
         return self.step_cost * widest_step(lots) if self.step_cost else 0
 
 
-def together(need: Need, wish: Wish) -> Together:
+def pair_rules(need: Need, wish: Wish) -> PairRules:
     """The conditions between lots; a class named in the need is what each lot is held against."""
     colours = colours_of(need)
     tied = {c for role, c in zip(need.roles, colours, strict=False) if role.role in wish.fixed}
     step = 0 if need.class_from is not None else round(1000 * wish.weights.class_step)
-    return Together(
+    return PairRules(
         wish.contrast,
         wish.class_tolerance,
         step,
@@ -265,9 +266,9 @@ def together(need: Need, wish: Wish) -> Together:
     )
 
 
-def widest_step(lots: Sequence[Seen]) -> int:
+def widest_step(lots: Sequence[LotView]) -> int:
     """The most classes between any two lots; one that is not known counts for nothing."""
-    classes = [_classes(seen) for seen in lots]
+    classes = [_classes(view) for view in lots]
     pairs = [(x, y) for i, x in enumerate(classes) for y in classes[i + 1 :]]
     return max((_steps_between(x, y) for x, y in pairs), default=0)
 
@@ -276,8 +277,8 @@ def widest_step(lots: Sequence[Seen]) -> int:
 Classes = tuple[int, int] | None
 
 
-def _classes(seen: Seen) -> Classes:
-    return (seen.thickness.low, seen.thickness.high) if seen.thickness else None
+def _classes(view: LotView) -> Classes:
+    return (view.thickness.low, view.thickness.high) if view.thickness else None
 
 
 def _steps_between(one: Classes, other: Classes) -> int:
@@ -286,30 +287,30 @@ def _steps_between(one: Classes, other: Classes) -> int:
     return max(0, one[0] - other[1], other[0] - one[1])
 
 
-def _class_marks(seen: Seen) -> Sequence[Classes]:
-    return (_classes(seen),)
+def _class_marks(view: LotView) -> Sequence[Classes]:
+    return (_classes(view),)
 
 
-def _lightness(wished: Wished, lots: int) -> Trait:
+def _lightness(wished: Wished, lots: int) -> ConflictKey:
     step, gaps = step_for(wished), gaps_among(wished, lots)
-    return Trait(
-        f"lightness in steps of {step}",
-        lambda seen: lightness_steps(seen.shades, step),
+    return ConflictKey(
+        f"lightness/{step}",
+        lambda view: lightness_steps(view.shades, step),
         partial(never_apart, step=step, gaps=gaps),
         of_colour=True,
     )
 
 
-def _hue_marks(seen: Seen) -> Sequence[int | None]:
-    return hue_sectors(seen.shades)
+def _hue_marks(view: LotView) -> Sequence[int | None]:
+    return hue_sectors(view.shades)
 
 
-def _felting_marks(seen: Seen) -> Sequence[bool | None]:
-    return (felts(seen.lot.lot.fibre, seen.lot.lot.care),)
+def _felting_marks(view: LotView) -> Sequence[bool | None]:
+    return (felts(view.lot.lot.fibre, view.lot.lot.care),)
 
 
-def _bleeding_marks(seen: Seen) -> Sequence[tuple[bool, bool]]:
-    return ((sheds(seen.shades), very_light(seen.shades)),)
+def _bleeding_marks(view: LotView) -> Sequence[tuple[bool, bool]]:
+    return ((sheds(view.shades), very_light(view.shades)),)
 
 
 def _would_bleed(one: tuple[bool, bool], other: tuple[bool, bool]) -> bool:

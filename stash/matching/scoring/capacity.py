@@ -6,44 +6,44 @@ import math
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
-from stash.matching.answer.fix import Kind, Way
-from stash.matching.lots.lot_view import Seen
-from stash.matching.rules.fits import Asked
+from stash.matching.answer.fix import Fix
+from stash.matching.lots.lot_view import LotView
+from stash.matching.rules.fits import RoleQuery
 from stash.measures.estimate import Estimate, to_books
 from stash.measures.length import Length
 from stash.requirements.yarn.need import Source
 from stash.stock.picking import Supply, Wanted, shortage_um
 
 
-def most_m(seen: Seen, ask: Asked) -> float:
+def most_m(view: LotView, query: RoleQuery) -> float:
     """The longest need that the lot covers, over all strands: free yarn less the tails of joins."""
-    low, high = 0, sum(piece.um for piece in seen.pieces) + 1
+    low, high = 0, sum(piece.um for piece in view.pieces) + 1
     while high - low > 1:
         middle = (low + high) // 2
-        low, high = (middle, high) if _covers(seen, ask, middle) else (low, middle)
+        low, high = (middle, high) if _covers(view, query, middle) else (low, middle)
     return Length(low).m
 
 
-def _covers(seen: Seen, ask: Asked, um: int) -> bool:
+def _covers(view: LotView, query: RoleQuery, um: int) -> bool:
     """Whether the lot is enough for so much of the role."""
-    return not shortage_um(ask.of(seen.pieces), replace(ask.wanted, um=um))
+    return not shortage_um(query.of(view.pieces), replace(query.wanted, um=um))
 
 
 #: A length worked out from a weight is off by less than this.
 _ROUNDED_M = 0.001
 
 
-def holds_expected(seen: Seen, ask: Asked) -> bool:
+def holds_expected(view: LotView, query: RoleQuery) -> bool:
     """Whether the lot has what is expected, though not the margin on top of it.
 
     A pattern's figure has the joins of its own balls in it; what is expected otherwise has not.
     """
-    if ask.role.source is Source.STATED:
-        pieces = [p.um for p in ask.of(seen.pieces) if p.um >= ask.wanted.shortest_um]
+    if query.role.source is Source.STATED:
+        pieces = [p.um for p in query.of(view.pieces) if p.um >= query.wanted.shortest_um]
         able = Length(sum(pieces)).m
     else:
-        able = most_m(seen, ask)
-    return able >= ask.role.estimate.expected_m - _ROUNDED_M
+        able = most_m(view, query)
+    return able >= query.role.estimate.expected_m - _ROUNDED_M
 
 
 def skeins_to_add(pieces: Sequence[Supply], um: int, wanted: Wanted) -> int | None:
@@ -60,37 +60,40 @@ def _new(count: int, um: int) -> Iterator[Supply]:
     return (Supply(-number, um, whole=True) for number in range(1, count + 1))
 
 
-def lower_margin(lots: Sequence[tuple[Seen, Asked]]) -> Way | None:
+def lower_margin(lots: Sequence[tuple[LotView, RoleQuery]]) -> Fix | None:
     """The highest whole percent at which every lot covers its role; None below nothing.
 
     A pattern's figure that is there but for the joins has no percent: its skeins are named.
     """
-    able = [most_m(seen, ask) / ask.role.estimate.expected_m for seen, ask in lots if _takes(ask)]
+    able = [
+        most_m(view, query) / query.role.estimate.expected_m
+        for view, query in lots
+        if _takes(query)
+    ]
     percent = math.floor(100 * (min(able, default=0) - 1))
-    if percent < 0 or not all(_covers_at(percent, seen, ask) for seen, ask in lots):
+    if percent < 0 or not all(_covers_at(percent, view, query) for view, query in lots):
         return _by_skeins(lots)
-    sure = min(_chance(percent, ask.role.estimate) for _, ask in lots)
-    words = f"lower the margin to {percent} % (enough with a chance of {100 * sure:.0f} %)"
-    return Way(Kind.MARGIN, words, margin=percent / 100)
+    sure = min(_chance(percent, query.role.estimate) for _, query in lots)
+    return Fix("lower_margin", margin=percent / 100, chance=sure)
 
 
-def _by_skeins(lots: Sequence[tuple[Seen, Asked]]) -> Way | None:
+def _by_skeins(lots: Sequence[tuple[LotView, RoleQuery]]) -> Fix | None:
     """Where a pattern's figure is there and only its joins are not: her own choice takes it."""
-    if not lots or not all(holds_expected(seen, ask) for seen, ask in lots):
+    if not lots or not all(holds_expected(view, query) for view, query in lots):
         return None
-    named = (
-        f"--skeins {ask.role.role}={','.join(str(p.number) for p in ask.of(seen.pieces))}"
-        for seen, ask in lots
+    skeins = tuple(
+        (query.role.role, tuple(piece.number for piece in query.of(view.pieces)))
+        for view, query in lots
     )
-    return Way(Kind.MARGIN, f"set it aside without a margin, by its skeins: {' '.join(named)}")
+    return Fix("margin_by_skeins", skeins=skeins)
 
 
-def _takes(ask: Asked) -> bool:
-    return ask.role.estimate.expected_m > 0
+def _takes(query: RoleQuery) -> bool:
+    return query.role.estimate.expected_m > 0
 
 
-def _covers_at(percent: int, seen: Seen, ask: Asked) -> bool:
-    return _covers(seen, ask, to_books(ask.role.estimate.expected_m * (1 + percent / 100)).um)
+def _covers_at(percent: int, view: LotView, query: RoleQuery) -> bool:
+    return _covers(view, query, to_books(query.role.estimate.expected_m * (1 + percent / 100)).um)
 
 
 def _chance(percent: int, estimate: Estimate) -> float:

@@ -8,71 +8,75 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from stash.matching.lots.lot_view import Seen
-from stash.matching.rules.conflicts import Mark, Trait, kind_of
-from stash.matching.search.candidate_list import Costed, Line, places
+from stash.matching.lots.lot_view import LotView
+from stash.matching.rules.conflicts import ConflictKey, ConflictValue, class_of
+from stash.matching.search.candidate_list import CandidateList, Costed, places
 
 
-class Kinds:
+class LotClasses:
     """The kinds of lots in each role's line; a set of kinds is kept as the bits of one number.
 
     A kind is the first mark of each trait that has few of them.
     """
 
-    def __init__(self, by_role: Sequence[Line[Costed]], traits: Sequence[Trait]) -> None:
-        self._traits = [trait for trait in traits if trait.few]
-        self._place: dict[tuple[Mark, ...], int] = {}
-        self._in_role = [self._kinds_in(line) for line in by_role]
+    def __init__(
+        self, by_role: Sequence[CandidateList[Costed]], conflict_keys: Sequence[ConflictKey]
+    ) -> None:
+        self._conflict_keys = [conflict_key for conflict_key in conflict_keys if conflict_key.few]
+        self._place: dict[tuple[ConflictValue, ...], int] = {}
+        self._in_role = [self._classes_in(candidates) for candidates in by_role]
         self._marks = [*self._place]
-        self._bearing = [self._bearers(side) for side in range(len(self._traits))]
-        self._agreed: dict[tuple[int, Mark], int] = {}
+        self._bearing = [self._bearers(side) for side in range(len(self._conflict_keys))]
+        self._agreed: dict[tuple[int, ConflictValue], int] = {}
         self._fitting: dict[int, int] = {}
         self._ends: dict[tuple[int, int], bool] = {}
         self.every = (1 << len(self._place)) - 1
 
-    def _kinds_in(self, line: Line[Costed]) -> int:
-        return sum(1 << self._at(kind) for kind in line.kinds(self._traits))
+    def _classes_in(self, candidates: CandidateList[Costed]) -> int:
+        return sum(
+            1 << self._at(lot_class) for lot_class in candidates.classes(self._conflict_keys)
+        )
 
-    def _at(self, kind: tuple[Mark, ...]) -> int:
-        return self._place.setdefault(kind, len(self._place))
+    def _at(self, lot_class: tuple[ConflictValue, ...]) -> int:
+        return self._place.setdefault(lot_class, len(self._place))
 
-    def _bearers(self, side: int) -> dict[Mark, int]:
+    def _bearers(self, side: int) -> dict[ConflictValue, int]:
         """The kinds that carry each mark of this trait."""
-        found: dict[Mark, int] = {}
-        for at, marks in enumerate(self._marks):
-            found[marks[side]] = found.get(marks[side], 0) | 1 << at
+        found: dict[ConflictValue, int] = {}
+        for at, values in enumerate(self._marks):
+            found[values[side]] = found.get(values[side], 0) | 1 << at
         return found
 
-    def beside(self, kinds: int, seen: Seen) -> int:
+    def beside(self, classes: int, view: LotView) -> int:
         """Which of these kinds can also stand beside the lot."""
-        return kinds & self._beside(self._at(kind_of(seen, self._traits)))
+        return classes & self._beside(self._at(class_of(view, self._conflict_keys)))
 
-    def _beside(self, kind: int) -> int:
-        if kind not in self._fitting:
+    def _beside(self, lot_class: int) -> int:
+        if lot_class not in self._fitting:
             found = self.every
-            for side, mark in enumerate(self._marks[kind]):
-                found &= self._agreeing(side, mark)
-            self._fitting[kind] = found
-        return self._fitting[kind]
+            for side, value in enumerate(self._marks[lot_class]):
+                found &= self._agreeing(side, value)
+            self._fitting[lot_class] = found
+        return self._fitting[lot_class]
 
-    def _agreeing(self, side: int, mark: Mark) -> int:
+    def _agreeing(self, side: int, value: ConflictValue) -> int:
         """The kinds that are not at odds with the mark over this trait."""
-        if (side, mark) not in self._agreed:
-            at_odds, found = self._traits[side].at_odds, 0
-            for other, kinds in self._bearing[side].items():
-                if not at_odds(mark, other):
-                    found |= kinds
-            self._agreed[side, mark] = found
-        return self._agreed[side, mark]
+        if (side, value) not in self._agreed:
+            conflicts, found = self._conflict_keys[side].conflicts, 0
+            for other, classes in self._bearing[side].items():
+                if not conflicts(value, other):
+                    found |= classes
+            self._agreed[side, value] = found
+        return self._agreed[side, value]
 
-    def can_fill(self, role: int, kinds: int) -> bool:
+    def can_fill(self, role: int, classes: int) -> bool:
         """Whether lots of these kinds can fill this role and all later ones, fitting each other."""
         if role == len(self._in_role):
             return True
-        key = role, kinds
+        key = role, classes
         if key not in self._ends:
             self._ends[key] = any(
-                self.can_fill(role + 1, kinds & self._beside(kind))
-                for kind in places(self._in_role[role] & kinds)
+                self.can_fill(role + 1, classes & self._beside(lot_class))
+                for lot_class in places(self._in_role[role] & classes)
             )
         return self._ends[key]

@@ -10,28 +10,28 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from itertools import combinations
 
-from stash.matching.answer.proposal import Filled, Reason, SecondLot, added_up
-from stash.matching.lots.lot_view import Seen
+from stash.matching.answer.proposal import Filled, SecondLot
+from stash.matching.answer.reason import Reason, thousandths
+from stash.matching.lots.lot_view import LotView
 from stash.matching.question.two_lots_asked import TwoLotsAsked
 from stash.matching.question.wish import Wish
-from stash.matching.rules.blockers import Trouble
-from stash.matching.rules.conflicts import Trait
-from stash.matching.rules.fits import Asked, Together
+from stash.matching.rules.blockers import Blocker
+from stash.matching.rules.conflicts import ConflictKey
+from stash.matching.rules.fits import PairRules, RoleQuery
 from stash.matching.scoring import coverage
-from stash.matching.scoring.costs import Candidate, thousandths
+from stash.matching.scoring.costs import Candidate
 from stash.matching.scoring.coverage import Unfit
-from stash.matching.two_lots.plans import Plan, Plans, parts
-from stash.matching.two_lots.split_words import told
+from stash.matching.two_lots.plans import SharePlan, SharePlans, parts
 
 
 @dataclass(frozen=True, slots=True)
-class Two(Seen):
+class Two(LotView):
     """Two lots that stand in a role as one; the search meets them like any other lot."""
 
-    plans: tuple[Plan, ...] = ()
+    plans: tuple[SharePlan, ...] = ()
 
     @property
-    def lots(self) -> tuple[Seen, Seen]:
+    def lots(self) -> tuple[LotView, LotView]:
         """Both of them, as the first plan names them."""
         return self.plans[0].lots
 
@@ -46,7 +46,7 @@ class Two(Seen):
 class Couple(Candidate):
     """Two lots that fill a role: each in its own part, and what being two costs in thousandths."""
 
-    plan: Plan | None = None
+    plan: SharePlan | None = None
     parts: tuple[Candidate, ...] = ()
     extra: int = 0
 
@@ -56,120 +56,123 @@ class Couple(Candidate):
         return sum(part.cost for part in self.parts) + self.extra
 
 
-def lots_of(seen: Seen) -> tuple[Seen, ...]:
+def lots_of(view: LotView) -> tuple[LotView, ...]:
     """The lot itself, or the two that stand as one."""
-    return seen.lots if isinstance(seen, Two) else (seen,)
+    return view.lots if isinstance(view, Two) else (view,)
 
 
-class InPairs(Together):
+class InPairs(PairRules):
     """The same conditions between lots where two may stand as one: all of them must keep them."""
 
     __slots__ = ()
 
-    def fit(self, one: Seen, other: Seen, of_one_colour: bool = False) -> bool:
+    def fit(self, one: LotView, other: LotView, of_one_colour: bool = False) -> bool:
         """Whether each lot on one side may stand beside each on the other."""
         pairs = ((x, y) for x in lots_of(one) for y in lots_of(other))
         return all(super(InPairs, self).fit(x, y, of_one_colour) for x, y in pairs)
 
-    def traits(self) -> tuple[Trait, ...]:
+    def conflict_keys(self) -> tuple[ConflictKey, ...]:
         """The same traits; two lots carry the marks of both."""
-        return tuple(_of_each(trait) for trait in super().traits())
+        return tuple(_of_each(conflict_key) for conflict_key in super().conflict_keys())
 
-    def cost(self, lots: Sequence[Seen]) -> int:
+    def cost(self, lots: Sequence[LotView]) -> int:
         """The same by all lots."""
         return super().cost([one for lot in lots for one in lots_of(lot)])
 
-    def wash_together(self, one: Seen, other: Seen) -> bool:
+    def wash_together(self, one: LotView, other: LotView) -> bool:
         """The same of each lot on either side."""
         pairs = ((x, y) for x in lots_of(one) for y in lots_of(other))
         return all(super(InPairs, self).wash_together(x, y) for x, y in pairs)
 
 
-def _of_each(trait: Trait) -> Trait:
+def _of_each(conflict_key: ConflictKey) -> ConflictKey:
     return replace(
-        trait, marks=lambda seen: [mark for one in lots_of(seen) for mark in trait.marks(one)]
+        conflict_key,
+        values=lambda view: [value for one in lots_of(view) for value in conflict_key.values(one)],
     )
 
 
-def rules_for(rules: Together, wish: Wish) -> Together:
+def rules_for(rules: PairRules, wish: Wish) -> PairRules:
     """The conditions between lots; the plain ones where nobody asked for two in a role."""
     if wish.two_lots is None or not wish.two_lots.asked:
         return rules
-    return InPairs(**{name: getattr(rules, name) for name in Together.__slots__})
+    return InPairs(**{name: getattr(rules, name) for name in PairRules.__slots__})
 
 
 def in_the_line(
-    good: Sequence[tuple[int, Seen]], unfit: Sequence[Unfit], ask: Asked
-) -> list[tuple[int, Seen]]:
+    good: Sequence[tuple[int, LotView]], unfit: Sequence[Unfit], query: RoleQuery
+) -> list[tuple[int, LotView]]:
     """The lots that fill the role with the least they can cost, and the pairs that do, if asked."""
-    told = asked_for(ask)
-    if told is None:
+    asked = asked_for(query)
+    if asked is None:
         return [*good]
-    alone = [] if told.only else good
-    short = [one.seen for one in unfit if one.troubles == (Trouble.SHORT,)]
+    alone = [] if asked.only else good
+    short = [one.view for one in unfit if one.blockers == (Blocker.SHORT,)]
     able = sorted([*(lot for _, lot in good), *short], key=lambda lot: lot.id)
-    return [*alone, *_pairs(able, ask, told)]
+    return [*alone, *_pairs(able, query, asked)]
 
 
-def asked_for(ask: Asked) -> TwoLotsAsked | None:
+def asked_for(query: RoleQuery) -> TwoLotsAsked | None:
     """What she asked of two lots for the role, or None."""
-    return ask.wish.two_lots.asked.get(ask.role.role) if ask.wish.two_lots else None
+    return query.wish.two_lots.asked.get(query.role.role) if query.wish.two_lots else None
 
 
-def _pairs(able: Sequence[Seen], ask: Asked, told: TwoLotsAsked) -> Iterator[tuple[int, Seen]]:
-    plans = Plans(ask)
-    by_yarn: dict[int, list[Seen]] = {}
+def _pairs(
+    able: Sequence[LotView], query: RoleQuery, asked: TwoLotsAsked
+) -> Iterator[tuple[int, LotView]]:
+    plans = SharePlans(query)
+    by_yarn: dict[int, list[LotView]] = {}
     for lot in able:
         by_yarn.setdefault(lot.lot.lot.yarn.id, []).append(lot)
     for lots in by_yarn.values():
         for one, other in combinations(lots, 2):
-            if found := plans.of(one, other, told):
+            if found := plans.of(one, other, asked):
                 least = min(plans.least(plan) for plan in found)
-                yield least + _extra(found[0], ask), _standing_as_one(found)
+                yield least + _extra(found[0], query), _standing_as_one(found)
 
 
-def _standing_as_one(plans: tuple[Plan, ...]) -> Two:
+def _standing_as_one(plans: tuple[SharePlan, ...]) -> Two:
     first, second = plans[0].lots
     shades = tuple(dict.fromkeys((*first.shades, *second.shades)))
-    facts = {name: getattr(first, name) for name in Seen.__slots__}
+    facts = {name: getattr(first, name) for name in LotView.__slots__}
     return Two(**{**facts, "shades": shades, "plans": plans})
 
 
-def _extra(plan: Plan, ask: Asked) -> int:
+def _extra(plan: SharePlan, query: RoleQuery) -> int:
     """What being two costs, in thousandths; each lot that is not known adds to it."""
-    weights = ask.wish.weights
+    weights = query.wish.weights
     unknown = sum(not lot.known_lot for lot in plan.lots)
     return thousandths(weights.two_lots) + unknown * thousandths(weights.lot_not_known)
 
 
-def weigh(seen: Seen, ask: Asked) -> Candidate:
+def weigh(view: LotView, query: RoleQuery) -> Candidate:
     """The lot in a role it fills, with what it costs; of two the cheaper order."""
-    if not isinstance(seen, Two):
-        return coverage.weigh(seen, ask)
-    couples = [_couple(seen, plan, ask) for plan in seen.plans]
+    if not isinstance(view, Two):
+        return coverage.weigh(view, query)
+    couples = [_couple(view, plan, query) for plan in view.plans]
     return min(couples, key=lambda couple: couple.cost)
 
 
-def _couple(seen: Two, plan: Plan, ask: Asked) -> Couple:
-    weighed = [coverage.weigh(lot, of_it) for lot, of_it in parts(plan, ask)]
+def _couple(view: Two, plan: SharePlan, query: RoleQuery) -> Couple:
+    weighed = [coverage.weigh(lot, of_it) for lot, of_it in parts(plan, query)]
     return Couple(
-        seen=seen,
+        view=view,
         pick=weighed[0].pick,
         free_um=sum(one.free_um for one in weighed),
         looseness=0,
         doubts=(),
         plan=plan,
         parts=tuple(weighed),
-        extra=_extra(plan, ask),
+        extra=_extra(plan, query),
     )
 
 
-def filled(found: Candidate, ask: Asked) -> Filled:
+def filled(found: Candidate, query: RoleQuery) -> Filled:
     """The role filled from this lot or these two, as the answer tells it."""
     if not isinstance(found, Couple) or found.plan is None:
-        return coverage.filled(found, ask)
-    asks = [of_it for _, of_it in parts(found.plan, ask)]
-    first, second = map(coverage.filled, found.parts, asks)
+        return coverage.filled(found, query)
+    queries = [of_it for _, of_it in parts(found.plan, query)]
+    first, second = map(coverage.filled, found.parts, queries)
     return Filled(
         role=first.role,
         lot=first.lot,
@@ -179,29 +182,23 @@ def filled(found: Candidate, ask: Asked) -> Filled:
         chance=min(first.chance, second.chance),
         left_m=first.left_m + second.left_m,
         joins=first.joins + second.joins,
-        reasons=(*_being_two(found.plan, ask), *_of_both(first, second)),
+        reasons=(*_being_two(found.plan, query), *_of_each_lot(first), *_of_each_lot(second)),
         second=SecondLot(second.lot, found.plan.split),
     )
 
 
-def _of_both(first: Filled, second: Filled) -> Iterator[Reason]:
-    """What speaks for and against each by its name; what is said of both, once."""
-    other = {reason.words: reason for reason in second.reasons}
-    shared = {reason.words for reason in first.reasons} & other.keys()
-    for reason in first.reasons:
-        if reason.words in shared:
-            yield replace(reason, cost=added_up([reason, other[reason.words]]))
-    for filled in (first, second):
-        for reason in filled.reasons:
-            if reason.words not in shared:
-                yield replace(reason, words=f"{filled.lot.lot.ref}: {reason.words}")
+def _of_each_lot(filled: Filled) -> Iterator[Reason]:
+    """What speaks for and against one of the two, each with the lot it is said of."""
+    for reason in filled.reasons:
+        yield Reason("of_one_lot", reason.cost, lot=filled.lot.lot, reason=reason)
 
 
-def _being_two(plan: Plan, ask: Asked) -> Iterator[Reason]:
+def _being_two(plan: SharePlan, query: RoleQuery) -> Iterator[Reason]:
     """What speaks against two lots in one role, beside what speaks against each."""
-    weights = ask.wish.weights
-    refs = [lot.lot.lot.ref for lot in plan.lots]
-    yield Reason(thousandths(weights.two_lots) / 1000, told(plan.split, refs))
-    for lot in (seen.lot.lot for seen in plan.lots if not seen.known_lot):
-        words = f"{lot.ref}: {lot.lot_words}, compare in daylight"
-        yield Reason(thousandths(weights.lot_not_known) / 1000, words)
+    weights = query.wish.weights
+    lots = tuple(view.lot.lot for view in plan.lots)
+    yield Reason("two_lots", thousandths(weights.two_lots) / 1000, split=plan.split, lots=lots)
+    for view in plan.lots:
+        if not view.known_lot:
+            cost = thousandths(weights.lot_not_known) / 1000
+            yield Reason("lot_to_compare", cost, lot=view.lot.lot)

@@ -8,6 +8,7 @@ from datetime import date
 
 from stash.matching.question.wish import Wish
 from stash.measures.length import NO_LENGTH, Length
+from stash.measures.note import Note
 from stash.planning.model.problem import Aim
 from stash.planning.optimiser.incumbent import Attained
 from stash.requirements.yarn.need import Need
@@ -82,7 +83,7 @@ class Made:
     want: int
     lots: tuple[HeldLot, ...]
     articles: tuple[int, ...]
-    notes: tuple[str, ...] = ()
+    notes: tuple[Note, ...] = ()
     lightness_gap: float | None = None
     colour_difference: float | None = None
 

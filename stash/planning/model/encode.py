@@ -9,10 +9,16 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from stash.matching.lots.lot_view import Seen, see
+from stash.matching.lots.lot_view import LotView, views_of
 from stash.matching.lots.shelf import Shelf
 from stash.matching.question.wish import Wish
-from stash.matching.rules.fits import Asked, Together, asked, together, troubles_but_length
+from stash.matching.rules.fits import (
+    PairRules,
+    RoleQuery,
+    blockers_but_length,
+    pair_rules,
+    role_query,
+)
 from stash.measures.colour import family
 from stash.measures.estimate import to_books
 from stash.planning.model.batch import MixWanted, Terms, Wanted
@@ -25,7 +31,7 @@ class Posed:
     """The problem, and the lots it speaks of, by their place in it."""
 
     problem: Problem
-    seen: tuple[Seen, ...]
+    seen: tuple[LotView, ...]
 
 
 def ends_of(wish: Wish) -> Ends:
@@ -36,7 +42,7 @@ def ends_of(wish: Wish) -> Ends:
 
 def pose(shelf: Shelf, wants: Sequence[Wanted], terms: Terms) -> Posed:
     """The batch in whole numbers; all wants share what a join costs and the useful end."""
-    seen = tuple(see(shelf, any(want.wish.assume for want in wants)))
+    seen = tuple(views_of(shelf, any(want.wish.assume for want in wants)))
     lots = tuple(_stock(lot, terms.hold_back) for lot in seen)
     ends = ends_of(wants[0].wish)
     asking = _Asking(seen, lots, ends)
@@ -54,7 +60,7 @@ def pose(shelf: Shelf, wants: Sequence[Wanted], terms: Terms) -> Posed:
     )
 
 
-def _stock(lot: Seen, hold_back: int) -> StockLot:
+def _stock(lot: LotView, hold_back: int) -> StockLot:
     pieces = sorted(
         (piece for piece in lot.pieces if piece.um > 0), key=lambda p: (p.whole, -p.um, p.number)
     )
@@ -62,7 +68,7 @@ def _stock(lot: Seen, hold_back: int) -> StockLot:
     return StockLot(tuple(pieces), free_um * (100 - hold_back) // 100)
 
 
-def _mix(mix: MixWanted, wants: Sequence[Wanted], seen: Sequence[Seen]) -> Mix:
+def _mix(mix: MixWanted, wants: Sequence[Wanted], seen: Sequence[LotView]) -> Mix:
     of = [
         i
         for i, want in enumerate(wants)
@@ -77,7 +83,7 @@ def _mix(mix: MixWanted, wants: Sequence[Wanted], seen: Sequence[Seen]) -> Mix:
 class Neighbours:
     """Which lots may stand beside which under one set of rules, worked out row by row."""
 
-    def __init__(self, seen: Sequence[Seen], rules: Together) -> None:
+    def __init__(self, seen: Sequence[LotView], rules: PairRules) -> None:
         self._seen, self._rules = seen, rules
         self._rows: dict[int, int] = {}
 
@@ -92,15 +98,17 @@ class Neighbours:
 class _Asking:
     """Asks the matcher once for each kind of role, however many wants have it."""
 
-    def __init__(self, seen: Sequence[Seen], lots: Sequence[StockLot], ends: Ends) -> None:
+    def __init__(self, seen: Sequence[LotView], lots: Sequence[StockLot], ends: Ends) -> None:
         self._seen, self._lots, self._ends = seen, lots, ends
         self._free = sum(lot.most_um for lot in lots)
-        self._rules: list[tuple[Together, Neighbours]] = []
-        self._pools: list[tuple[Asked, dict[int, int]]] = []
+        self._rules: list[tuple[PairRules, Neighbours]] = []
+        self._pools: list[tuple[RoleQuery, dict[int, int]]] = []
         self._pieces: dict[tuple[int, int], list[Supply]] = {}
 
     def want(self, want: Wanted) -> Want:
-        parts = tuple(self._part(asked(role, want.need, want.wish)) for role in want.need.roles)
+        parts = tuple(
+            self._part(role_query(role, want.need, want.wish)) for role in want.need.roles
+        )
         whole = max(1, sum(part.um for part in parts))
         most = self._free // whole if want.at_most is None else want.at_most
         return Want(
@@ -109,17 +117,17 @@ class _Asking:
             max(most, want.at_least),
             want.coins,
             want.minutes,
-            self._beside(together(want.need, want.wish)),
+            self._beside(pair_rules(want.need, want.wish)),
         )
 
-    def _beside(self, rules: Together) -> Neighbours:
+    def _beside(self, rules: PairRules) -> Neighbours:
         for known, neighbours in self._rules:
             if known == rules:
                 return neighbours
         self._rules.append((rules, Neighbours(self._seen, rules)))
         return self._rules[-1][1]
 
-    def _part(self, ask: Asked) -> Part:
+    def _part(self, ask: RoleQuery) -> Part:
         um, strands = ask.wanted.um, ask.wanted.strands
         lengths = Part("", um, strands, {}).strand_lengths
         places = {}
@@ -131,14 +139,14 @@ class _Asking:
                 places[lot] = Place(lot, pool, least)
         return Part(ask.role.role, um, strands, places)
 
-    def _pools_of(self, ask: Asked) -> dict[int, int]:
+    def _pools_of(self, ask: RoleQuery) -> dict[int, int]:
         """For each lot that may fill such a role, which of its pieces may."""
         for known, pools in self._pools:
             if _alike(known, ask):
                 return pools
         found = {}
         for at, lot in enumerate(self._seen):
-            if ask.allows(lot.id) and not troubles_but_length(lot, ask):
+            if ask.allows(lot.id) and not blockers_but_length(lot, ask):
                 numbers = {piece.number for piece in ask.of(lot.pieces)}
                 pieces = self._lots[at].pieces
                 pool = sum(1 << i for i, piece in enumerate(pieces) if piece.number in numbers)
@@ -155,7 +163,7 @@ class _Asking:
         return self._pieces[lot, pool]
 
 
-def _alike(one: Asked, other: Asked) -> bool:
+def _alike(one: RoleQuery, other: RoleQuery) -> bool:
     """Whether two roles ask the same of a lot, but for how much."""
     return (
         one.role.role == other.role.role
@@ -166,5 +174,5 @@ def _alike(one: Asked, other: Asked) -> bool:
     )
 
 
-def _main(ask: Asked) -> bool:
+def _main(ask: RoleQuery) -> bool:
     return ask.role.role == ask.need.roles[0].role

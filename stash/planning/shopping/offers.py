@@ -5,10 +5,10 @@ from __future__ import annotations
 from dataclasses import replace
 from datetime import date
 
-from stash.matching.lots.lot_view import Seen, see
+from stash.matching.lots.lot_view import LotView, views_of
 from stash.matching.lots.shelf import Shelf
 from stash.matching.question.wish import Limits
-from stash.matching.rules.limits import limit_troubles
+from stash.matching.rules.limits import limit_blockers
 from stash.planning.shopping.shopping import Offer
 from stash.stock.yarn import PairFrom
 
@@ -24,11 +24,11 @@ def known_offers(shelf: Shelf, limits: Limits) -> list[Offer]:
     """
     of_the_yarn = replace(limits, wanted={}, unwanted={}, barred={}, fineness={})
     newest: dict[tuple[str, int, int], tuple[date, int, Offer]] = {}
-    for seen in see(shelf, assume=False):
+    for seen in views_of(shelf, assume=False):
         pair = seen.lot.lot.pair
         if pair.put_up is None or pair.origin is not PairFrom.BAND:
             continue
-        if limit_troubles(seen, "", of_the_yarn):
+        if limit_blockers(seen, "", of_the_yarn):
             continue
         name = str(seen.lot.lot.yarn)
         key = name, pair.put_up.mass.mg, pair.put_up.length.um
@@ -39,7 +39,7 @@ def known_offers(shelf: Shelf, limits: Limits) -> list[Offer]:
 _NOTHING = (_NO_DAY, -1, Offer("", 0))
 
 
-def _last(seen: Seen, name: str) -> tuple[date, int, Offer]:
+def _last(seen: LotView, name: str) -> tuple[date, int, Offer]:
     """The lot as an offer, with the day and number of its skein that was bought last."""
     put_up = seen.lot.lot.pair.put_up
     assert put_up is not None

@@ -7,14 +7,14 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import combinations
 
-from stash.matching.after_taking import left_by, less, looked_again
+from stash.matching.after_taking import renewed, view_after, views_after
 from stash.matching.answer.proposal import Take
-from stash.matching.lots.lot_view import Seen, known_put_up, see
+from stash.matching.lots.lot_view import LotView, known_put_up, views_of
 from stash.matching.lots.shelf import Shelf
-from stash.matching.match import look_over
-from stash.matching.near_misses.near_misses import Looked
-from stash.matching.rules.blockers import Trouble
-from stash.matching.rules.fits import Asked, Together, asked, together
+from stash.matching.match import lots_by_role
+from stash.matching.near_misses.near_misses import RoleLots
+from stash.matching.rules.blockers import Blocker
+from stash.matching.rules.fits import PairRules, RoleQuery, pair_rules, role_query
 from stash.matching.scoring.capacity import skeins_to_add
 from stash.matching.scoring.coverage import Unfit, filled, look
 from stash.matching.search.best_first import best_first
@@ -58,7 +58,7 @@ def shortfall(shelf: Shelf, batch: Batch) -> Shortfall:
     the longest need that lots fill and that go together.
     """
     assume = any(want.wish.assume for want in batch.wants)
-    left = {lot.id: lot for lot in _after(see(shelf, assume), batch)}
+    left = {lot.id: lot for lot in _after(views_of(shelf, assume), batch)}
     given: list[int] = []
     lacks: list[Lack] = []
     for number, want in enumerate(batch.wants):
@@ -70,7 +70,7 @@ def shortfall(shelf: Shelf, batch: Batch) -> Shortfall:
     return Shortfall(tuple(given), tuple(lacks))
 
 
-def _after(seen: Sequence[Seen], batch: Batch) -> Iterator[Seen]:
+def _after(seen: Sequence[LotView], batch: Batch) -> Iterator[LotView]:
     """The shelf once the batch has its yarn."""
     cuts: dict[int, list[Take]] = {}
     for skein in batch.skeins:
@@ -79,16 +79,16 @@ def _after(seen: Sequence[Seen], batch: Batch) -> Iterator[Seen]:
             Take(skein.number, of, skein.place, cut.strand, cut.length) for cut in skein.cuts
         )
     for lot in seen:
-        yield less(lot, cuts[lot.id]) if lot.id in cuts else lot
+        yield view_after(lot, cuts[lot.id]) if lot.id in cuts else lot
 
 
-def _short(want: Wanted, count: int, left: dict[int, Seen]) -> tuple[int, Counter[str]]:
+def _short(want: Wanted, count: int, left: dict[int, LotView]) -> tuple[int, Counter[str]]:
     """How many articles lack nothing after all, and how often each role has to be bought.
 
     What the shelf gives is taken off `left`.
     """
-    looked: Sequence[Looked] = look_over([*left.values()], want.need, want.wish)
-    rules = together(want.need, want.wish)
+    looked: Sequence[RoleLots] = lots_by_role([*left.values()], want.need, want.wish)
+    rules = pair_rules(want.need, want.wish)
     short: Counter[str] = Counter()
     names = [role.role for role in want.need.roles]
     whole = 0
@@ -99,13 +99,13 @@ def _short(want: Wanted, count: int, left: dict[int, Seen]) -> tuple[int, Counte
             break
         whole += len(roles) == len(names)
         short.update(name for at, name in enumerate(names) if at not in roles)
-        changed = left_by(takes, looked)
+        changed = views_after(takes, looked)
         left.update(changed)
-        looked = [looked_again(at, changed) for at in looked]
+        looked = [renewed(at, changed) for at in looked]
     return whole, short
 
 
-def _most_given(looked: Sequence[Looked], rules: Together) -> tuple[tuple[int, ...], list[Take]]:
+def _most_given(looked: Sequence[RoleLots], rules: PairRules) -> tuple[tuple[int, ...], list[Take]]:
     """The roles that lots fill and that go together, most yarn first, and what they take."""
     able = [at for at, one in enumerate(looked) if one.good]
     sets = [some for size in range(len(able), 0, -1) for some in combinations(able, size)]
@@ -113,16 +113,16 @@ def _most_given(looked: Sequence[Looked], rules: Together) -> tuple[tuple[int, .
         found = next(best_first([looked[at].good for at in roles], rules.among(roles)), None)
         if found is not None:
             sides = zip(found, roles, strict=True)
-            told = [filled(lot, looked[at].ask) for lot, at in sides]
+            told = [filled(lot, looked[at].query) for lot, at in sides]
             return roles, [take for one in told for take in one.takes]
     return (), []
 
 
-def _um(looked: Sequence[Looked], roles: Sequence[int]) -> int:
-    return sum(looked[at].ask.wanted.um for at in roles)
+def _um(looked: Sequence[RoleLots], roles: Sequence[int]) -> int:
+    return sum(looked[at].query.wanted.um for at in roles)
 
 
-def _lacks(want: Wanted, short: Mapping[str, int], left: Mapping[int, Seen]) -> Iterator[Lack]:
+def _lacks(want: Wanted, short: Mapping[str, int], left: Mapping[int, LotView]) -> Iterator[Lack]:
     """What is missing of each role; a lot is only told once, since roles differ in colour."""
     able = {**left}
     for role in want.need.roles:
@@ -133,8 +133,8 @@ def _lacks(want: Wanted, short: Mapping[str, int], left: Mapping[int, Seen]) -> 
             yield lack
 
 
-def _lack(want: Wanted, role: RoleNeed, count: int, left: Mapping[int, Seen]) -> Lack:
-    ask = asked(role, want.need, want.wish)
+def _lack(want: Wanted, role: RoleNeed, count: int, left: Mapping[int, LotView]) -> Lack:
+    ask = role_query(role, want.need, want.wish)
     low, high = want.need.class_from, want.need.class_to
     missing = Missing(
         piece=want.name,
@@ -148,7 +148,7 @@ def _lack(want: Wanted, role: RoleNeed, count: int, left: Mapping[int, Seen]) ->
     return Lack(missing, _completed(ask, count, left))
 
 
-def _completed(ask: Asked, count: int, left: Mapping[int, Seen]) -> Completed | None:
+def _completed(ask: RoleQuery, count: int, left: Mapping[int, LotView]) -> Completed | None:
     """The lot that needs the fewest metres more for all of them, where its dye lot is numbered."""
     found = []
     for seen in left.values():
@@ -156,14 +156,14 @@ def _completed(ask: Asked, count: int, left: Mapping[int, Seen]) -> Completed | 
         if put_up is None or not seen.known_lot or not ask.allows(seen.id):
             continue
         short = look(seen, ask)
-        if isinstance(short, Unfit) and short.troubles != (Trouble.SHORT,):
+        if isinstance(short, Unfit) and short.blockers != (Blocker.SHORT,):
             continue
         if more := _more(seen, ask, count, put_up.length.um):
             found.append((more * put_up.length.um, seen.id, Completed(seen.lot, more)))
     return min(found)[2] if found else None
 
 
-def _more(seen: Seen, ask: Asked, count: int, um: int) -> int | None:
+def _more(seen: LotView, ask: RoleQuery, count: int, um: int) -> int | None:
     """How many skeins more do for so many articles; None where none or very many do not."""
     every = replace(ask.wanted, um=ask.wanted.um * count, strands=ask.wanted.strands * count)
     if every.um > _MOST_MORE * um:

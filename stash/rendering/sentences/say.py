@@ -3,15 +3,21 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import fields, is_dataclass
+from datetime import date
+from enum import Enum
 from functools import cache
 from importlib import import_module
 from pkgutil import iter_modules
 from typing import Any
 
 from stash.errors import FileTrouble, NotFound, StashError, Unreadable
+from stash.measures.length import Length
+from stash.measures.mass import Mass
 from stash.measures.note import Note
 from stash.rendering import sentences
 from stash.rendering.sentences.words import Words
+from stash.stock.yarn import Lot
 
 
 def sentence(said: Note | StashError | str) -> str:
@@ -35,6 +41,44 @@ def worded(kind: str, facts: Mapping[str, Any]) -> str:
 
 def _filled(words: Words, facts: Mapping[str, Any]) -> str:
     return words.format(**facts) if isinstance(words, str) else words(**facts)
+
+
+def plain_facts(note: Note) -> dict[str, Any]:
+    """A note for scripts: its kind, its words, and its facts with the unit in the name."""
+    return {"kind": note.kind, "words": sentence(note), **_plain_by_name(note.facts)}
+
+
+def _plain_by_name(facts: Mapping[str, Any]) -> dict[str, Any]:
+    return {f"{name}{_unit(fact)}": _plain(fact) for name, fact in facts.items()}
+
+
+def _unit(fact: object) -> str:
+    """What the name of a fact ends in, by the measure it is."""
+    if isinstance(fact, tuple) and fact:
+        return _unit(fact[0])
+    return "_m" if isinstance(fact, Length) else "_g" if isinstance(fact, Mass) else ""
+
+
+def _plain(fact: Any) -> Any:
+    """One fact as plain values: a measure in its unit, a lot by its ref, a record by its fields."""
+    match fact:
+        case Note():
+            return plain_facts(fact)
+        case Length():
+            return fact.m
+        case Mass():
+            return fact.g
+        case Enum():
+            return fact.value
+        case Lot():
+            return fact.ref
+        case date():
+            return fact.isoformat()
+        case tuple() | list():
+            return [_plain(one) for one in fact]
+    if is_dataclass(fact):
+        return _plain_by_name({field.name: getattr(fact, field.name) for field in fields(fact)})
+    return fact
 
 
 def _unreadable(error: Unreadable) -> str:

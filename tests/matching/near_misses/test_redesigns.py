@@ -1,4 +1,4 @@
-"""Ways out by another plan: each lets the lots fit, and one step less would not."""
+"""Fixes by another plan: each lets the lots fit, and one step less would not."""
 
 from __future__ import annotations
 
@@ -14,12 +14,12 @@ from requirements.some_pieces import SC, SLIP_RIB, cm, gauge, pieces
 from shelves import a_lot, a_shelf, put_up
 
 from stash.errors import Refusal
-from stash.matching.answer.fix import Kind, Way
+from stash.matching.answer.fix import Fix
 from stash.matching.answer.proposal import NearMiss
 from stash.matching.lots.shelf import Shelf
 from stash.matching.match import match
-from stash.matching.near_misses.change_words import Plan
 from stash.matching.near_misses.redesigns import LEAST_SHARE
+from stash.matching.question.planned_design import PlannedDesign
 from stash.matching.question.wish import Contrast, Fixed, Wish
 from stash.measures.colour import Colour
 from stash.measures.length import metres
@@ -71,7 +71,7 @@ def shelf_for(known: Known, amounts: dict[str, Amount], *others: HeldLot) -> She
 
 def misses(known: Known, shelf: Shelf, wish: Wish | None = None) -> tuple[NearMiss, ...]:
     need = known.need(known.piece)
-    return match(shelf, need, wish or Wish(top=1), Plan(known)).near_misses
+    return match(shelf, need, wish or Wish(top=1), PlannedDesign(known)).near_misses
 
 
 def named(known: Known, amounts: dict[str, Amount], *others: HeldLot) -> NearMiss:
@@ -81,8 +81,8 @@ def named(known: Known, amounts: dict[str, Amount], *others: HeldLot) -> NearMis
     return miss
 
 
-def ways(miss: NearMiss) -> dict[Kind, Way]:
-    return {way.kind: way for way in miss.ways}
+def fixes(miss: NearMiss) -> dict[str, Fix]:
+    return {fix.change: fix for fix in miss.fixes}
 
 
 def fits(shelf: Shelf, known: Known, made: Piece, lots: dict[str, int], tied: bool) -> bool:
@@ -100,34 +100,35 @@ def fits(shelf: Shelf, known: Known, made: Piece, lots: dict[str, int], tied: bo
     return any({f.role: f.lot.lot.id for f in one.roles} == wanted for one in found)
 
 
-def holds(shelf: Shelf, known: Known, miss: NearMiss, way: Way, *, tied: bool) -> None:
+def holds(shelf: Shelf, known: Known, miss: NearMiss, fix: Fix, *, tied: bool) -> None:
     """The way fits, and one step less does not."""
-    lots = {role: lot.lot.id for role, lot in (*miss.roles, *way.beside)}
+    lots = {role: lot.lot.id for role, lot in (*miss.roles, *fix.joining)}
     assert not fits(shelf, known, known.piece, {role: lot.lot.id for role, lot in miss.roles}, tied)
-    if way.margin is not None:
-        lower, higher = (replace(known, margin=way.margin + more) for more in (0.0, 0.01))
+    if fix.kind == "lower_margin":
+        margin = fix.facts["margin"]
+        lower, higher = (replace(known, margin=margin + more) for more in (0.0, 0.01))
         assert fits(shelf, lower, known.piece, lots, tied)
         assert not fits(shelf, higher, known.piece, lots, tied)
-    if way.made is not None:
-        assert fits(shelf, known, way.made, lots, tied)
-        for nearer in one_step_less(known.piece, way):
-            assert not fits(shelf, known, nearer, lots, tied), way.words
+    if fix.made is not None:
+        assert fits(shelf, known, fix.made, lots, tied)
+        for nearer in one_step_less(known.piece, fix):
+            assert not fits(shelf, known, nearer, lots, tied), fix
 
 
-def one_step_less(planned: Piece, way: Way) -> Iterator[Piece]:
+def one_step_less(planned: Piece, fix: Fix) -> Iterator[Piece]:
     """The piece as it would be made, changed by one row, stitch or step of size less."""
-    made = way.made
+    made = fix.made
     assert made is not None
-    if way.kind in (Kind.SHORTER, Kind.SMALLER):
-        word = planned.build.words[1] if way.kind is Kind.SHORTER else ""
+    if fix.change in ("shorter", "smaller"):
+        word = planned.build.words[1] if fix.change == "shorter" else ""
         in_steps = steps(planned, word)
         able = [n for n in range(1, in_steps.planned + 1) if in_steps.at(n) == made]
         yield in_steps.at(able[-1] + 1)
-    if way.kind is Kind.BAND:
+    if fix.change == "narrower_bands":
         changed = [at for at, b in enumerate(made.bands) if b != planned.bands[at]]
         if len([b for b in made.bands if b.role == made.bands[changed[0]].role]) == 1:
             yield recounted(made, changed[0], +1)
-    if way.kind in (Kind.TOP, Kind.COLOUR):
+    if fix.change in ("top_in_other_colour", "one_colour_more"):
         at = len(made.bands) - 1
         if made.bands[:-1] == planned.bands and band_in_cells(made, at)[0] > 1:
             yield recounted(made, at, -1)
@@ -147,7 +148,7 @@ _OTHERS = st.lists(st.tuples(st.floats(3, 150), st.integers(1, 2)), max_size=3)
 
 @settings(max_examples=120, deadline=None)
 @given(pieces(), st.tuples(*[_SHARES] * 3), _OTHERS, st.booleans())
-def test_every_way_fits_and_one_step_less_does_not(
+def test_every_fix_fits_and_one_step_less_does_not(
     piece: Piece, amounts: tuple[Amount, ...], others: list[Amount], folded: bool
 ) -> None:
     if folded and piece.shape in (Shape.ROUND_HAT, Shape.FLAT_HAT, Shape.SIDEWAYS_HAT):
@@ -161,28 +162,28 @@ def test_every_way_fits_and_one_step_less_does_not(
     roles = [one.role for one in known.need(piece).roles]
     for miss in misses(known, shelf):
         whole = [role for role, _ in miss.roles] == roles
-        for way in miss.ways:
+        for fix in miss.fixes:
             if whole:
-                holds(shelf, known, miss, way, tied=False)
+                holds(shelf, known, miss, fix, tied=False)
             else:  # where a role has no lot at all, no other plan is promised
-                assert way.made is None
+                assert fix.made is None
 
 
 ENOUGH = (1.5, 1)
 EXAMPLES = {
-    Kind.MARGIN: (HAT, {"A": (0.95, 1), "B": ENOUGH}),
-    Kind.BAND: (HAT, {"A": ENOUGH, "B": (0.6, 1)}),
-    Kind.BRIM: (HAT, {"A": (0.85, 2), "B": ENOUGH}),
-    Kind.TOP: (HAT, {"A": (0.8, 1), "B": (4.0, 2)}),
-    Kind.SHORTER: (HAT, {"A": (0.9, 1), "B": ENOUGH}),
-    Kind.COLOUR: (HAT, {"A": (0.8, 1), "B": ENOUGH}),
-    Kind.SMALLER: (HAT, {"A": (0.8, 1), "B": (0.85, 2)}),
+    "lower_margin": (HAT, {"A": (0.95, 1), "B": ENOUGH}),
+    "narrower_bands": (HAT, {"A": ENOUGH, "B": (0.6, 1)}),
+    "no_brim": (HAT, {"A": (0.85, 2), "B": ENOUGH}),
+    "top_in_other_colour": (HAT, {"A": (0.8, 1), "B": (4.0, 2)}),
+    "shorter": (HAT, {"A": (0.9, 1), "B": ENOUGH}),
+    "one_colour_more": (HAT, {"A": (0.8, 1), "B": ENOUGH}),
+    "smaller": (HAT, {"A": (0.8, 1), "B": (0.85, 2)}),
 }
 
 
 @pytest.mark.parametrize("kind", EXAMPLES)
 @pytest.mark.parametrize("shape", [Shape.ROUND_HAT, Shape.SIDEWAYS_HAT])
-def test_each_kind_is_found_fits_and_is_the_nearest(kind: Kind, shape: Shape) -> None:
+def test_each_kind_is_found_fits_and_is_the_nearest(kind: str, shape: Shape) -> None:
     plan, amounts = EXAMPLES[kind]
     known = Known(replace(plan, shape=shape))
     spare = lot_of(7, 150)
@@ -190,39 +191,41 @@ def test_each_kind_is_found_fits_and_is_the_nearest(kind: Kind, shape: Shape) ->
 
     miss = named(known, amounts, spare)
 
-    holds(shelf, known, miss, ways(miss)[kind], tied=True)
+    holds(shelf, known, miss, fixes(miss)[kind], tied=True)
 
 
 def test_a_narrower_band_says_both_widths_and_its_rows() -> None:
     miss = named(Known(HAT), {"A": ENOUGH, "B": (0.6, 1)})
 
-    made = ways(miss)[Kind.BAND].made
+    made = fixes(miss)["narrower_bands"].made
     assert made is not None
     rows = band_in_cells(made, 0)[0]
     # 28 rows to 4 in: a row is 0.363 cm, the planned 11 of them come to 4.0 cm
-    words = f"a band of {rows * 10.16 / 28:.1f} cm ({rows} rows) instead of 4 cm (11)"
-    assert ways(miss)[Kind.BAND].words == words
+    facts = fixes(miss)["narrower_bands"].facts
+    assert (facts["counts"], facts["planned_counts"], facts["unit"]) == ((rows,), (11,), "rows")
+    widths = facts["widths"][0].m, facts["planned_widths"][0].m
+    assert widths == pytest.approx((rows * 0.1016 / 28, 11 * 0.1016 / 28), abs=1e-4)
 
 
 def test_without_its_brim_is_said_with_how_much_that_is() -> None:
     miss = named(Known(HAT), {"A": (0.85, 1), "B": ENOUGH})
 
-    assert ways(miss)[Kind.BRIM].words == "without the fold-up brim of 6 cm"
+    assert fixes(miss)["no_brim"].facts["brim"] == cm(6)
 
 
 def test_the_crown_goes_to_b_only_where_b_has_enough() -> None:
-    plenty = ways(named(Known(HAT), {"A": (0.8, 1), "B": (4.0, 1)}))
-    scarce = ways(named(Known(HAT), {"A": (0.8, 1), "B": (1.0, 1)}))
+    plenty = fixes(named(Known(HAT), {"A": (0.8, 1), "B": (4.0, 1)}))
+    scarce = fixes(named(Known(HAT), {"A": (0.8, 1), "B": (1.0, 1)}))
 
-    assert plenty[Kind.TOP].words.startswith("the crown in B from ")
-    assert Kind.TOP not in scarce
+    assert plenty["top_in_other_colour"].facts["role"] == "B"
+    assert "top_in_other_colour" not in scarce
 
 
 def test_of_a_top_that_is_in_b_already_more_goes_to_b() -> None:
     topped = replace(HAT, bands=(Band("B", Rows(8), Place.TOP),))
     miss = named(Known(topped), {"A": (0.85, 1), "B": (20.0, 2)})
 
-    made = ways(miss)[Kind.TOP].made
+    made = fixes(miss)["top_in_other_colour"].made
     assert made is not None
     (band,) = made.bands
     assert isinstance(band.extent, Rows)
@@ -233,14 +236,14 @@ def test_of_a_top_that_is_in_b_already_more_goes_to_b() -> None:
 def test_a_third_colour_is_told_with_its_lot_and_where_it_lies() -> None:
     miss = named(Known(HAT), {"A": (0.8, 1), "B": ENOUGH}, lot_of(7, 100, colour="rust"))
 
-    way = ways(miss)[Kind.COLOUR]
-    assert way.words.startswith("a third colour: ")
-    assert "of C from L7 (rust), " in way.words
-    assert [(role, lot.lot.ref) for role, lot in way.beside] == [("C", "L7")]
+    fix = fixes(miss)["one_colour_more"]
+    facts = fix.facts
+    assert (facts["colours"], facts["role"], facts["lot"].ref) == (3, "C", "L7")
+    assert [(role, lot.lot.ref) for role, lot in fix.joining] == [("C", "L7")]
 
 
 def test_a_third_colour_fits_by_the_same_rules() -> None:
-    """Wrong class, too near in lightness, or not enough of it: no way out."""
+    """Wrong class, too near in lightness, or not enough of it: no fix."""
     grey = (Colour("#777777"),)
     far = {"A": Colour("#000000"), "B": Colour("#ffffff")}
     known = Known(HAT)
@@ -259,7 +262,7 @@ def test_a_third_colour_fits_by_the_same_rules() -> None:
         fixed = {"A": Fixed(frozenset({1})), "B": Fixed(frozenset({2}))}
         wish = Wish(contrast=Contrast.BOLD, fixed=fixed)
         (miss,) = misses(known, a_shelf(*lots, joining), wish)
-        return Kind.COLOUR in ways(miss)
+        return "one_colour_more" in fixes(miss)
 
     assert offered()  # L* of #777777 is 50 (standard formula): 50 from black and from white
     assert not offered(class_from=1, class_to=1)
@@ -270,38 +273,34 @@ def test_a_third_colour_fits_by_the_same_rules() -> None:
 def test_where_rows_run_up_the_piece_a_stripe_is_whole_rows() -> None:
     known = Known(SIDEWAYS)
 
-    way = ways(named(known, {"A": (0.8, 1), "B": ENOUGH}, lot_of(7, 150)))[Kind.COLOUR]
+    fix = fixes(named(known, {"A": (0.8, 1), "B": ENOUGH}, lot_of(7, 150)))["one_colour_more"]
 
-    assert way.made is not None
-    before, after = (by_rows(piece) for piece in (SIDEWAYS, way.made))
+    assert fix.made is not None
+    before, after = (by_rows(piece) for piece in (SIDEWAYS, fix.made))
     assert before
     assert after
     own = [row for row in after.layout.rows if row.counts[0][0] == "C"]
-    assert f"{len(own)} rows of C from L7" in way.words
+    assert (fix.facts["count"], fix.facts["unit"], fix.facts["upright"]) == (len(own), "rows", True)
     assert all(len(row.counts) == 1 for row in own)
 
 
 def test_a_piece_of_one_colour_gets_a_second_one() -> None:
     known = Known(replace(HAT, bands=(), fabric=SC))
 
-    way = ways(named(known, {"A": (0.8, 1)}, lot_of(7, 150)))[Kind.COLOUR]
+    fix = fixes(named(known, {"A": (0.8, 1)}, lot_of(7, 150)))["one_colour_more"]
 
-    assert way.words.startswith("a second colour: ")
-    assert " of B from L7" in way.words
+    assert (fix.facts["colours"], fix.facts["role"], fix.facts["lot"].ref) == (2, "B", "L7")
 
 
 def test_sizes_are_told_against_the_finished_plan() -> None:
     known = Known(HAT)
-    found = ways(named(known, {"A": (0.8, 1), "B": (0.85, 2)}))
+    found = fixes(named(known, {"A": (0.8, 1), "B": (0.85, 2)}))
 
-    small = found[Kind.SMALLER].made
+    small = found["smaller"].made
     assert small is not None
-    around, tall = (side.m * 100 for side in finished(small).sides)
-    before = [side.m * 100 for side in finished(HAT).sides]
-    assert found[Kind.SMALLER].words == (
-        f"{around:.1f} cm around and {tall:.1f} cm tall instead of "
-        f"{before[0]:.1f} and {before[1]:.1f} cm"
-    )
+    facts = found["smaller"].facts
+    assert facts["sides"] == ("around", "tall")
+    assert (facts["lengths"], facts["planned"]) == (finished(small).sides, finished(HAT).sides)
 
 
 def test_sizes_are_told_in_inches_to_whom_measures_in_inches() -> None:
@@ -309,18 +308,18 @@ def test_sizes_are_told_in_inches_to_whom_measures_in_inches() -> None:
     shelf = shelf_for(known, {"A": (0.85, 1), "B": ENOUGH})
     need = known.need(known.piece)
 
-    miss = match(shelf, need, Wish(top=1), Plan(known, inches=True)).near_misses[0]
+    miss = match(shelf, need, Wish(top=1), PlannedDesign(known, inches=True)).near_misses[0]
 
-    assert ways(miss)[Kind.BRIM].words == "without the fold-up brim of 2.4 in"  # 6 / 2.54
+    assert fixes(miss)["no_brim"].facts["inches"] is True
 
 
 def test_no_size_is_told_that_is_another_piece() -> None:
     known = Known(HAT)
     for share in (0.3, 0.5, 0.7, 0.9):
-        for way in named(known, {"A": (share, 1), "B": ENOUGH}).ways:
-            if way.kind in (Kind.SHORTER, Kind.SMALLER):
-                assert way.made is not None
-                sides = zip(way.made.needed_size.sides, HAT.needed_size.sides, strict=True)
+        for fix in named(known, {"A": (share, 1), "B": ENOUGH}).fixes:
+            if fix.change in ("shorter", "smaller"):
+                assert fix.made is not None
+                sides = zip(fix.made.needed_size.sides, HAT.needed_size.sides, strict=True)
                 assert all(Fraction(now.um, old.um) >= LEAST_SHARE for now, old in sides)
 
 
@@ -330,7 +329,7 @@ def test_a_plan_of_figures_alone_is_offered_only_what_holds() -> None:
 
     miss = named(known, {"A": (0.97, 1), "B": ENOUGH}, lot_of(7, 300))
 
-    assert {way.kind for way in miss.ways} == {Kind.MARGIN, Kind.SKEINS}
+    assert {fix.change for fix in miss.fixes} == {"lower_margin", "more_skeins"}
 
 
 def test_figures_of_one_size_are_carried_to_a_smaller_one() -> None:
@@ -340,23 +339,24 @@ def test_figures_of_one_size_are_carried_to_a_smaller_one() -> None:
     miss = named(known, {"A": (0.9, 1)})
 
     # nine tenths of the yarn make nine tenths of the scarf
-    assert ways(miss)[Kind.SHORTER].words == "135 cm long instead of 150 cm"
-    assert Kind.COLOUR not in ways(miss)
+    facts = fixes(miss)["shorter"].facts
+    assert (facts["side"], facts["planned"], facts["fewer"]) == ("long", cm(150), None)
+    assert facts["length"].m == pytest.approx(1.35, abs=0.001)
+    assert "one_colour_more" not in fixes(miss)
 
 
-def test_two_short_lots_are_one_near_miss_with_ways_for_both() -> None:
+def test_two_short_lots_are_one_near_miss_with_fixes_for_both() -> None:
     known = Known(HAT)
     shelf = shelf_for(known, {"A": (0.9, 1), "B": (0.9, 1)})
 
     miss = next(m for m in misses(known, shelf) if [lot.lot.id for _, lot in m.roles] == [1, 2])
 
     assert [role for role, _ in miss.roles] == ["A", "B"]
-    assert miss.why.count("is short by") == 2
-    assert ways(miss)[Kind.SKEINS].words == (
-        "1 more skein of L1 (100 g / 200 m), lot 1 and 1 more skein of L2 (100 g / 200 m), lot 2"
-    )
-    for way in miss.ways:
-        holds(shelf, known, miss, way, tied=False)
+    assert [blocker.kind for blocker in miss.blockers] == ["lot_short", "lot_short"]
+    each = fixes(miss)["more_skeins"].facts["fixes"]
+    assert [(fix.facts["count"], fix.facts["lot"].ref) for fix in each] == [(1, "L1"), (1, "L2")]
+    for fix in miss.fixes:
+        holds(shelf, known, miss, fix, tied=False)
 
 
 def test_without_a_partner_on_the_shelf_no_other_plan_is_promised() -> None:
@@ -365,7 +365,7 @@ def test_without_a_partner_on_the_shelf_no_other_plan_is_promised() -> None:
     shelf = a_shelf(lot_of(1, 0.9 * need.roles[0].set_aside_m))
 
     for miss in misses(known, shelf):
-        assert not Counter(way.kind for way in miss.ways if way.made is not None)
+        assert not Counter(fix.change for fix in miss.fixes if fix.made is not None)
 
 
 def test_of_a_skein_to_buy_lot_and_put_up_are_told() -> None:
@@ -376,4 +376,5 @@ def test_of_a_skein_to_buy_lot_and_put_up_are_told() -> None:
 
     miss = misses(known, shelf)[0]
 
-    assert ways(miss)[Kind.SKEINS].words.endswith(" of L1 (50 g / 100 m), lot A 7")
+    facts = fixes(miss)["more_skeins"].facts
+    assert (facts["lot"].lot, facts["put_up"]) == ("A 7", put_up(50, 100))

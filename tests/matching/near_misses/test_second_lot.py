@@ -1,9 +1,10 @@
-"""The way out of a short lot by another one of the same colour."""
+"""The fix of a short lot by another one of the same colour."""
 
 from __future__ import annotations
 
 from dataclasses import replace
 from functools import cache
+from typing import Any
 
 import pytest
 from requirements.some_pieces import SC, cm, gauge
@@ -14,7 +15,7 @@ from stash.matching.question.two_lots_asked import TwoLots, TwoLotsAsked
 from stash.matching.question.wish import Fixed, Wish
 from stash.requirements.design.piece import Piece
 from stash.requirements.design.shapes import Shape, Size
-from stash.requirements.fit.splitting import Way, ways
+from stash.requirements.fit.splitting import Split, Way, ways
 from stash.requirements.yarn.design_context import Known
 from stash.stock.holding import HeldLot
 from stash.stock.yarn import LotState, Yarn
@@ -36,43 +37,33 @@ def a_part(lot_id: int, length_m: float, **facts: object) -> HeldLot:
     return replace(held, lot=replace(held.lot, **usual))  # type: ignore[arg-type]
 
 
-def way_out(*lots: HeldLot, wish: Wish | None = None, **asked: TwoLotsAsked) -> str:
+def second_lot(
+    *lots: HeldLot, wish: Wish | None = None, **asked: TwoLotsAsked
+) -> dict[str, Any] | None:
+    """The facts of the fix by a second lot, where one is given."""
     wish = replace(wish or Wish(), two_lots=TwoLots(asked, WAYS))
-    return match(a_shelf(*lots), NEED, wish).near_misses[0].way_out
+    fixes = match(a_shelf(*lots), NEED, wish).near_misses[0].fixes
+    return next((fix.facts for fix in fixes if fix.kind == "second_lot"), None)
 
 
 BRIM, CROWN, TURNS = WAYS("A").brim[0], WAYS("A").change[0], WAYS("A").alternate[0]
 
 
-@pytest.mark.parametrize(
-    ("lengths", "words"),
-    [
-        (
-            (BRIM.length_m(0), BRIM.length_m(1)),
-            "L2 of the same colour in the brim: ask with --two-lots A=brim",
-        ),
-        (
-            (CROWN.length_m(0), CROWN.length_m(1)),
-            "L2 of the same colour with a change where the crown begins: "
-            "ask with --two-lots A=change",
-        ),
-        (
-            (TURNS.length_m(0), TURNS.length_m(1)),
-            "L2 of the same colour in alternating rows: ask with --two-lots A=alternate",
-        ),
-    ],
-)
-def test_a_second_lot_that_would_do_is_named(lengths: tuple[float, float], words: str) -> None:
-    told = way_out(a_part(1, lengths[0]), a_part(2, lengths[1]))
+@pytest.mark.parametrize("split", [BRIM, CROWN, TURNS], ids=lambda split: split.way.value)
+def test_a_second_lot_that_would_do_is_named(split: Split) -> None:
+    found = second_lot(a_part(1, split.length_m(0)), a_part(2, split.length_m(1)))
 
-    assert words in told
+    assert found
+    assert (found["role"], found["lot"].ref, found["beside"]) == ("A", "L2", None)
+    assert (found["way"], found["place"]) == (split.way, split.place)
 
 
 def test_the_lots_to_fix_are_named_where_she_fixed_one() -> None:
     tied = Wish(fixed={"A": Fixed(frozenset({1, 2}))})
-    told = way_out(a_part(1, BRIM.length_m(0)), a_part(2, BRIM.length_m(1)), wish=tied)
+    found = second_lot(a_part(1, BRIM.length_m(0)), a_part(2, BRIM.length_m(1)), wish=tied)
 
-    assert "ask with --with A=L1/L2 --two-lots A=brim" in told
+    assert found
+    assert (found["beside"].ref, found["lot"].ref, found["way"]) == ("L1", "L2", Way.BRIM)
 
 
 @pytest.mark.parametrize(
@@ -85,17 +76,17 @@ def test_the_lots_to_fix_are_named_where_she_fixed_one() -> None:
     ],
 )
 def test_one_that_may_not_share_is_not_named(other: dict[str, object]) -> None:
-    told = way_out(a_part(1, BRIM.length_m(0)), a_part(2, BRIM.length_m(1), **other))
-
-    assert "same colour" not in told
+    assert second_lot(a_part(1, BRIM.length_m(0)), a_part(2, BRIM.length_m(1), **other)) is None
 
 
 def test_one_that_is_too_little_is_not_named() -> None:
-    assert "same colour" not in way_out(a_part(1, 30), a_part(2, 10))
+    assert second_lot(a_part(1, 30), a_part(2, 10)) is None
 
 
-def test_what_does_as_she_asked_is_no_way_out_and_what_does_otherwise_is() -> None:
+def test_what_does_as_she_asked_is_no_fix_and_what_does_otherwise_is() -> None:
     lots = a_part(1, TURNS.length_m(0)), a_part(2, TURNS.length_m(1))
 
-    assert "same colour" not in way_out(*lots, A=TwoLotsAsked((Way.ALTERNATE,)))
-    assert "--two-lots A=alternate" in way_out(*lots, A=TwoLotsAsked((Way.BRIM,)))
+    assert second_lot(*lots, A=TwoLotsAsked((Way.ALTERNATE,))) is None
+    otherwise = second_lot(*lots, A=TwoLotsAsked((Way.BRIM,)))
+    assert otherwise
+    assert otherwise["way"] is Way.ALTERNATE

@@ -16,7 +16,7 @@ from stash.matching.match import match
 from stash.matching.question.strands import apart, colour_of
 from stash.matching.question.wish import Contrast, Gap, Wish, Wished
 from stash.matching.rules.contrast import stands_apart
-from stash.matching.rules.fits import together
+from stash.matching.rules.fits import pair_rules
 from stash.measures.colour import Colour
 from stash.requirements.yarn.need import Need
 
@@ -41,21 +41,21 @@ def test_all_sets_come_in_order_and_only_colours_stand_apart(
     need = held_double(a_need(None, 0.0, **dict(zip(roles, (60, 30, 20), strict=False))))
     wish = Wish(contrast=contrast, class_tolerance=tolerance)
     able = look_through(random_shelf(seed, skeins), need, wish)
-    rules = together(need, wish)
+    rules = pair_rules(need, wish)
 
     found = searched([role.line() for role in able], rules, None)
 
     names = [role.role for role in need.roles]
     loose = replace(rules, contrast=Contrast.ANY, colours=())
     by_hand = [
-        (cost_of(lots, rules), tuple(lot.seen.id for lot in lots))
+        (cost_of(lots, rules), tuple(lot.view.id for lot in lots))
         for lots in product(*(role.weighed() for role in able))
         if all(
-            loose.fit(one.seen, other.seen)
+            loose.fit(one.view, other.view)
             and (
-                one.seen.id < other.seen.id
+                one.view.id < other.view.id
                 if colour_of(names[i]) == colour_of(names[j])
-                else stands_apart(one.seen.shades, other.seen.shades, contrast)
+                else stands_apart(one.view.shades, other.view.shades, contrast)
             )
             for (i, one), (j, other) in combinations(enumerate(lots), 2)
         )

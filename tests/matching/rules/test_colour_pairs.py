@@ -1,4 +1,4 @@
-"""What is told of colours side by side; the thresholds are our choice, written in the module."""
+"""What is worth noting of colours side by side; the module says which thresholds are ours."""
 
 from __future__ import annotations
 
@@ -7,9 +7,10 @@ from math import cos, radians, sin
 import pytest
 from shelves import a_lot, a_shelf
 
-from stash.matching.lots.lot_view import Seen, see
-from stash.matching.rules.colour_pairs import bleeds, hue_words, repeats, sheds, told_beside
+from stash.matching.lots.lot_view import LotView, views_of
+from stash.matching.rules.colour_pairs import Hues, bleeds, colour_notes, hues_of, repeats, sheds
 from stash.measures.colour import Colour, Lab, lab
+from stash.measures.note import Note
 from stash.measures.vision import Vision
 
 
@@ -17,37 +18,38 @@ def hue(degrees: float, lightness: float = 50) -> Lab:
     return Lab(lightness, 40 * cos(radians(degrees)), 40 * sin(radians(degrees)))
 
 
-def seen(lot_id: int, *hexes: str, **facts: object) -> Seen:
+def seen(lot_id: int, *hexes: str, **facts: object) -> LotView:
     colours = tuple(Colour(value) for value in hexes)
-    return see(a_shelf(a_lot(lot_id, (100,), colours=colours, **facts)), assume=False)[0]
+    return views_of(a_shelf(a_lot(lot_id, (100,), colours=colours, **facts)), assume=False)[0]
 
 
 @pytest.mark.parametrize(
-    ("one", "other", "words"),
+    ("one", "other", "hues"),
     [
-        (hue(10), hue(38), "close in hue"),
-        (hue(350), hue(10), "close in hue"),
-        (hue(10), hue(80), "neighbouring hues"),
-        (hue(0), hue(120), "hues well apart"),
-        (hue(0), hue(151), "opposite hues"),
-        (Lab(50, 0, 0), hue(0), "a grey beside a colour"),
-        (Lab(50, 0, 0), Lab(20, 1, 1), "two greys"),
+        (hue(10), hue(38), Hues.CLOSE),
+        (hue(350), hue(10), Hues.CLOSE),
+        (hue(10), hue(80), Hues.NEIGHBOURS),
+        (hue(0), hue(120), Hues.APART),
+        (hue(0), hue(151), Hues.OPPOSITE),
+        (Lab(50, 0, 0), hue(0), Hues.GREY_AND_COLOUR),
+        (Lab(50, 0, 0), Lab(20, 1, 1), Hues.GREYS),
     ],
 )
-def test_hues_lie_to_each_other_by_their_angle(one: Lab, other: Lab, words: str) -> None:
-    assert hue_words([one], [other]) == hue_words([other], [one]) == words
+def test_hues_lie_to_each_other_by_their_angle(one: Lab, other: Lab, hues: Hues) -> None:
+    assert hues_of([one], [other]) == hues_of([other], [one]) is hues
 
 
 def test_a_yarn_of_many_hues_has_no_one_relation() -> None:
-    assert hue_words([hue(0), hue(180)], [hue(10)]) == ""
-    assert hue_words([], [hue(10)]) == ""
+    assert hues_of([hue(0), hue(180)], [hue(10)]) is None
+    assert hues_of([], [hue(10)]) is None
 
 
 def test_a_partner_that_repeats_a_colour_of_a_variegated_yarn_is_marked() -> None:
     spotted = seen(1, "#1d2544", "#cfc1a5", colour="harbour mix")
-    told = [*told_beside([spotted, seen(2, "#cdbfa3", colour="oatmeal")], None)]
+    oatmeal = seen(2, "#cdbfa3", colour="oatmeal")
 
-    assert "oatmeal repeats a colour of harbour mix" in told
+    repeated = Note("repeats_colour", lot=oatmeal.lot.lot, of=spotted.lot.lot)
+    assert repeated in [*colour_notes([spotted, oatmeal], None)]
     assert not repeats([hue(0)], [hue(0)])  # two plain yarns of one colour repeat nothing
 
 
@@ -70,9 +72,10 @@ def test_strong_darks_reds_and_indigo_may_bleed(dark: str, expected: bool) -> No
 
 
 def test_what_may_bleed_is_advised_on() -> None:
-    pair = [seen(1, "#f8f8f5", colour="white"), seen(2, "#bf2030", colour="red")]
+    white, red = seen(1, "#f8f8f5", colour="white"), seen(2, "#bf2030", colour="red")
 
-    assert "red may bleed into white: wash a swatch of both first" in [*told_beside(pair, None)]
+    bleeding = Note("may_bleed", lot=red.lot.lot, into=white.lot.lot)
+    assert bleeding in [*colour_notes([white, red], None)]
 
 
 def test_wool_beside_what_bears_a_wash_is_told() -> None:
@@ -81,8 +84,7 @@ def test_wool_beside_what_bears_a_wash_is_told() -> None:
         seen(2, "#777777", colour="ash", fibre="100% cotton"),
     ]
 
-    told = "fog may felt in a wash the other bears: wash both as wool"
-    assert told in [*told_beside(pair, None)]
+    assert Note("may_felt", lot=pair[0].lot.lot) in [*colour_notes(pair, None)]
 
 
 # An olive and a brown that a deutan eye confuses, by the published simulation (see its test).
@@ -90,7 +92,7 @@ def test_what_would_look_alike_to_her_is_marked() -> None:
     pair = [seen(1, "#8a5a2a"), seen(2, "#5c6b2a")]
 
     def marked(vision: Vision | None) -> bool:
-        return any("look alike" in words for words in told_beside(pair, vision))
+        return any(note.kind == "look_alike_to_you" for note in colour_notes(pair, vision))
 
     assert marked(Vision.DEUTAN)
     assert not marked(Vision.TRITAN)
@@ -100,15 +102,15 @@ def test_what_would_look_alike_to_her_is_marked() -> None:
 def test_colours_that_nobody_looked_at_in_daylight_are_less_sure() -> None:
     checked, by_screen = seen(1, "#777777", daylight=True), seen(2, "#777777", colour="ash")
 
-    assert "ash by screen or name: compare in daylight" in [
-        *told_beside([checked, by_screen], None)
-    ]
-    assert not [w for w in told_beside([checked, checked], None) if "daylight" in w]
+    unsure = Note("colours_by_name", lots=(by_screen.lot.lot,), all=False)
+    assert unsure in [*colour_notes([checked, by_screen], None)]
+    notes = colour_notes([checked, checked], None)
+    assert not [note for note in notes if note.kind == "colours_by_name"]
 
 
 def test_of_three_yarns_each_pair_is_named() -> None:
     three = [seen(i, h, colour=h) for i, h in enumerate(("#ff0000", "#00ff00", "#777777"), 1)]
 
-    told = [*told_beside(three, None)]
-
-    assert "#ff0000 and #777777: a grey beside a colour" in told
+    pair = (three[0].lot.lot, three[2].lot.lot)
+    grey = Note("hues", hues=Hues.GREY_AND_COLOUR, pair=pair)
+    assert grey in [*colour_notes(three, None)]

@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 
 from stash.matching.question.wish import Contrast, Gap, Wished, wished
 from stash.matching.rules.contrast import (
-    gap_word,
+    contrast_of,
     gaps_among,
     hue_sectors,
     least_difference,
@@ -101,10 +101,11 @@ def test_the_least_of_three_lots_counts() -> None:
 
 
 @pytest.mark.parametrize(
-    ("gap", "word"), [(40, "bold"), (39, "clear"), (24, "soft"), (11, "close")]
+    ("gap", "contrast"),
+    [(40, Contrast.BOLD), (39, Contrast.CLEAR), (24, Contrast.SOFT), (11, None)],
 )
-def test_a_gap_has_a_word(gap: float, word: str) -> None:
-    assert gap_word(gap) == word
+def test_a_gap_answers_a_contrast(gap: float, contrast: Contrast | None) -> None:
+    assert contrast_of(gap) is contrast
 
 
 axis = st.floats(-60, 60)

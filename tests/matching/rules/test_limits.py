@@ -7,13 +7,15 @@ from dataclasses import replace
 import pytest
 from shelves import a_lot, a_need, a_shelf, put_up
 
+from stash.matching.answer.fix import Fix
 from stash.matching.answer.proposal import NearMiss
-from stash.matching.lots.lot_view import Seen, see
+from stash.matching.lots.lot_view import LotView, views_of
 from stash.matching.match import match
 from stash.matching.question.wish import Fixed, Limits, Named, Wash, Wish
-from stash.matching.rules.blockers import Trouble
-from stash.matching.rules.limits import is_called, limit_troubles
+from stash.matching.rules.blockers import Blocker
+from stash.matching.rules.limits import is_called, limit_blockers
 from stash.measures.colour import Colour, lab
+from stash.measures.note import Note
 from stash.stock.holding import HeldLot
 from stash.stock.yarn import Condition, Pair, PairFrom
 
@@ -21,12 +23,12 @@ NO_WOOL = frozenset({"wool", "merino wool"})
 RUST = Named("rust", near=lab(Colour("#a5461f")))
 
 
-def seen(lot: HeldLot) -> Seen:
-    return see(a_shelf(lot), assume=False)[0]
+def seen(lot: HeldLot) -> LotView:
+    return views_of(a_shelf(lot), assume=False)[0]
 
 
-def troubles(limits: Limits, **facts: object) -> list[Trouble]:
-    return limit_troubles(seen(a_lot(1, (100,), **facts)), "A", limits)
+def blockers(limits: Limits, **facts: object) -> list[Blocker]:
+    return limit_blockers(seen(a_lot(1, (100,), **facts)), "A", limits)
 
 
 def one_miss(limits: Limits, *, named: bool, **facts: object) -> NearMiss | None:
@@ -43,55 +45,55 @@ def one_miss(limits: Limits, *, named: bool, **facts: object) -> NearMiss | None
     [
         ((180, 220), []),
         ((200, 200), []),
-        ((205, 260), [Trouble.WRONG_FINENESS]),
-        ((100, 195), [Trouble.WRONG_FINENESS]),
+        ((205, 260), [Blocker.WRONG_FINENESS]),
+        ((100, 195), [Blocker.WRONG_FINENESS]),
     ],
 )
 def test_metres_per_100_g_lie_within_the_band(
-    span: tuple[float, float], expected: list[Trouble]
+    span: tuple[float, float], expected: list[Blocker]
 ) -> None:
-    assert troubles(Limits(fineness={"A": span})) == expected
-    assert troubles(Limits(fineness={"B": span})) == []
+    assert blockers(Limits(fineness={"A": span})) == expected
+    assert blockers(Limits(fineness={"B": span})) == []
 
 
 def test_a_length_that_is_only_assumed_says_nothing_of_fineness() -> None:
     pair = Pair(put_up(100, 200), PairFrom.ASSUMED)
 
-    assert troubles(Limits(fineness={"A": (100, 300)}), pair=pair) == [Trouble.NO_FINENESS]
+    assert blockers(Limits(fineness={"A": (100, 300)}), pair=pair) == [Blocker.NO_FINENESS]
 
 
 @pytest.mark.parametrize(
     ("fibre", "expected"),
     [
         ("100% acrylic", []),
-        ("80% acrylic, 20% merino wool", [Trouble.WRONG_FIBRE]),
-        ("80% acrylic, 20% other fibre", [Trouble.NO_FIBRE]),
-        ("", [Trouble.NO_FIBRE]),
+        ("80% acrylic, 20% merino wool", [Blocker.WRONG_FIBRE]),
+        ("80% acrylic, 20% other fibre", [Blocker.NO_FIBRE]),
+        ("", [Blocker.NO_FIBRE]),
     ],
 )
 def test_a_fibre_is_left_out_and_an_unknown_blend_with_it(
-    fibre: str, expected: list[Trouble]
+    fibre: str, expected: list[Blocker]
 ) -> None:
-    assert troubles(Limits(without=NO_WOOL), fibre=fibre) == expected
+    assert blockers(Limits(without=NO_WOOL), fibre=fibre) == expected
 
 
 def test_a_hot_wash_bars_wool_and_what_nobody_knows() -> None:
     hot = Limits(wash=Wash.HOT)
 
-    assert troubles(hot, fibre="100% cotton") == []
-    assert troubles(hot, fibre="100% wool", care="superwash") == [Trouble.NOT_FOR_HEAT]
-    assert troubles(hot) == [Trouble.NO_FIBRE]
+    assert blockers(hot, fibre="100% cotton") == []
+    assert blockers(hot, fibre="100% wool", care="superwash") == [Blocker.NOT_FOR_HEAT]
+    assert blockers(hot) == [Blocker.NO_FIBRE]
 
 
 def test_quarantined_yarn_takes_no_part_unasked() -> None:
     facts = {"conditions": (Condition.QUARANTINED,)}
 
-    assert troubles(Limits(), **facts) == [Trouble.QUARANTINED]
-    assert troubles(Limits(let_in=frozenset({Condition.QUARANTINED})), **facts) == []
+    assert blockers(Limits(), **facts) == [Blocker.QUARANTINED]
+    assert blockers(Limits(let_in=frozenset({Condition.QUARANTINED})), **facts) == []
     miss = one_miss(Limits(), named=False, **facts)
     assert miss
-    assert miss.why == "A: L1 is quarantined"
-    assert "--also quarantined" in miss.way_out
+    assert [blocker.kind for blocker in miss.blockers] == ["lot_quarantined"]
+    assert [fix.kind for fix in miss.fixes] == ["let_quarantined_in"]
 
 
 @pytest.mark.parametrize(
@@ -119,35 +121,49 @@ def test_an_unknown_colour_may_be_any() -> None:
     lot = seen(a_lot(1, (100,), colours=()))
 
     assert is_called(lot, RUST) is None
-    assert limit_troubles(lot, "A", Limits(wanted={"A": (RUST,)})) == [Trouble.NO_COLOUR]
-    assert limit_troubles(lot, "A", Limits(unwanted={"A": (RUST,)})) == [Trouble.NO_COLOUR]
+    assert limit_blockers(lot, "A", Limits(wanted={"A": (RUST,)})) == [Blocker.NO_COLOUR]
+    assert limit_blockers(lot, "A", Limits(unwanted={"A": (RUST,)})) == [Blocker.NO_COLOUR]
 
 
 def test_a_variegated_yarn_is_left_out_for_any_of_its_colours() -> None:
     rusty = (Colour("#204080"), Colour("#a5461f"))
 
-    assert troubles(Limits(unwanted={"A": (RUST,)}), colours=rusty) == [Trouble.WRONG_COLOUR]
-    assert troubles(Limits(wanted={"A": (RUST,)}), colours=rusty) == []
+    assert blockers(Limits(unwanted={"A": (RUST,)}), colours=rusty) == [Blocker.WRONG_COLOUR]
+    assert blockers(Limits(wanted={"A": (RUST,)}), colours=rusty) == []
 
 
 @pytest.mark.parametrize(
-    ("limits", "facts", "why"),
+    ("limits", "facts", "kind", "expected"),
     [
-        (Limits(fineness={"A": (210, 250)}), {}, "A: L1 has 200 m to 100 g, outside 210 to 250"),
-        (Limits(without=NO_WOOL), {"fibre": "100% merino wool"}, "A: L1 has merino wool in it"),
-        (Limits(wash=Wash.HOT), {"fibre": "silk"}, "A: L1 is not one for a hot wash (silk)"),
-        (Limits(wanted={"A": (RUST,)}), {"colour": "navy"}, "A: L1 is navy, and rust is asked for"),
-        (Limits(barred={10: "lies in the attic"}), {}, "A: L1 lies in the attic"),
+        (
+            Limits(fineness={"A": (210, 250)}), {}, "lot_of_wrong_fineness",
+            {"m_per_100g": 200, "least": 210, "most": 250},
+        ),
+        (
+            Limits(without=NO_WOOL), {"fibre": "100% merino wool"}, "lot_of_wrong_fibre",
+            {"fibre": "merino wool"},
+        ),
+        (
+            Limits(wash=Wash.HOT), {"fibre": "silk"}, "lot_not_for_heat",
+            {"fibre": "silk", "care": ""},
+        ),
+        (
+            Limits(wanted={"A": (RUST,)}), {"colour": "navy"}, "lot_of_wrong_colour",
+            {"wanted": ("rust",), "unwanted": ()},
+        ),
+        (Limits(barred={10: "so"}), {}, "lot_barred", {"whys": ("so",)}),
     ],
 )  # fmt: skip
-def test_what_is_ruled_out_is_told_where_she_named_it(
-    limits: Limits, facts: dict[str, object], why: str
+def test_what_is_ruled_out_is_a_blocker_where_she_named_it(
+    limits: Limits, facts: dict[str, object], kind: str, expected: dict[str, object]
 ) -> None:
     miss = one_miss(limits, named=True, **facts)
 
     assert miss
-    assert miss.why == why
-    assert miss.way_out
+    (blocker,) = miss.blockers
+    assert (blocker.kind, blocker.facts["lot"].ref) == (kind, "L1")
+    assert expected.items() <= blocker.facts.items()
+    assert miss.fixes
 
 
 def test_where_limits_leave_nothing_they_are_counted() -> None:
@@ -157,23 +173,26 @@ def test_where_limits_leave_nothing_they_are_counted() -> None:
 
     (miss,) = match(shelf, a_need(4, A=50), wish).near_misses
 
-    assert miss.why == "A: 2 lots kept out by --without, 3 lots not for a hot wash"
+    lots = ((Blocker.WRONG_FIBRE, 2), (Blocker.NOT_FOR_HEAT, 3))
+    assert miss.blockers == (Note("limits_keep_out", role="A", lots=lots),)
 
 
-def test_a_barred_skein_is_not_taken_and_is_named_as_the_way_out() -> None:
-    limits = Limits(barred={11: "lies in the attic"})
+def test_a_barred_skein_is_not_taken_and_is_named_as_a_fix() -> None:
+    limits = Limits(barred={11: "so"})
     shelf = a_shelf(a_lot(1, (100, 100)))
 
     enough = match(shelf, a_need(4, 0.0, A=150), Wish(limits=limits)).proposals[0]
     assert [take.number for take in enough.roles[0].takes] == [10]
     (miss,) = match(shelf, a_need(4, 0.0, A=300), Wish(limits=limits)).near_misses
-    assert "let skein 11 in, which lies in the attic" in miss.way_out
+    assert Fix("let_skein_in", skein=11, why="so") in miss.fixes
 
 
 def two(one: dict[str, object], other: dict[str, object], limits: Limits) -> list[str]:
     shelf = a_shelf(a_lot(1, (100,), **one), a_lot(2, (100,), **other))
     found = match(shelf, a_need(4, A=50, B=20), Wish(limits=limits))
-    return [p.key for p in found.proposals] or [miss.why for miss in found.near_misses]
+    return [p.key for p in found.proposals] or [
+        b.kind for miss in found.near_misses for b in miss.blockers
+    ]
 
 
 def test_what_felts_and_what_does_not_are_refused_only_when_asked() -> None:
@@ -181,7 +200,7 @@ def test_what_felts_and_what_does_not_are_refused_only_when_asked() -> None:
     together = Limits(wash=Wash.TOGETHER)
 
     assert sorted(two(*pair, Limits())) == ["L1+L2", "L2+L1"]
-    assert two(*pair, together) == ["one may felt in a wash that the other bears"]
+    assert two(*pair, together) == ["washed_apart"]
     treated = {"fibre": "100% wool", "care": "superwash"}
     assert sorted(two(treated, pair[1], together)) == ["L1+L2", "L2+L1"]
 
@@ -190,4 +209,4 @@ def test_bleeding_is_a_bar_only_on_request() -> None:
     pair = {"colours": (Colour("#bf2030"),)}, {"colours": (Colour("#f8f8f5"),)}
 
     assert len(two(*pair, Limits())) == 2
-    assert two(*pair, replace(Limits(), no_bleeding=True)) == ["one may bleed into the other"]
+    assert two(*pair, replace(Limits(), no_bleeding=True)) == ["one_may_bleed"]

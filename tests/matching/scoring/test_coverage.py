@@ -5,18 +5,18 @@ from math import erf, hypot, sqrt
 import pytest
 from shelves import a_lot, a_need, a_shelf, put_up
 
-from stash.matching.lots.lot_view import Seen, see
+from stash.matching.lots.lot_view import LotView, views_of
 from stash.matching.question.wish import Wish
-from stash.matching.rules.blockers import Trouble
-from stash.matching.rules.fits import Asked, asked
+from stash.matching.rules.blockers import Blocker
+from stash.matching.rules.fits import RoleQuery, role_query
 from stash.matching.scoring.coverage import Unfit, filled, look, stock_spread_m, weigh
 from stash.requirements.yarn.need import Need
 from stash.stock.holding import HeldLot
 from stash.stock.yarn import Pair, PairFrom
 
 
-def first(lot: HeldLot, need: Need, wish: Wish) -> tuple[Seen, Asked]:
-    return see(a_shelf(lot), wish.assume)[0], asked(need.roles[0], need, wish)
+def first(lot: HeldLot, need: Need, wish: Wish) -> tuple[LotView, RoleQuery]:
+    return views_of(a_shelf(lot), wish.assume)[0], role_query(need.roles[0], need, wish)
 
 
 def part_ball(held_g: float) -> float:
@@ -85,5 +85,5 @@ def test_enough_is_told_by_length_and_not_by_grams(asked_yd: float, short_part: 
     found = look(seen, ask)
 
     assert isinstance(found, Unfit)
-    assert found.troubles == (Trouble.SHORT,)
+    assert found.blockers == (Blocker.SHORT,)
     assert found.short_um / 1e6 / need_m == pytest.approx(short_part, abs=0.005)

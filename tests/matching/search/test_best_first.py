@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from shelves import a_need, random_shelf
 
 from stash.matching.question.wish import Contrast, Gap, Limits, Wish, Wished
-from stash.matching.rules.fits import together
+from stash.matching.rules.fits import pair_rules
 from stash.matching.search.best_first import best_first
 
 seeds = st.integers(0, 10**6)
@@ -27,7 +27,7 @@ def test_two_roles_have_the_best_of_all_pairs(
     need, wish = a_need(class_from, A=165, B=34), Wish(contrast=contrast, class_tolerance=1)
     shelf = random_shelf(lots, 4 * lots, dark=lots == 300)
     able = look_through(replace(shelf, lots=shelf.lots[:lots]), need, wish)
-    rules = together(need, wish)
+    rules = pair_rules(need, wish)
 
     found = searched([role.line() for role in able], rules, 20)
 
@@ -45,7 +45,7 @@ def test_with_limits_too_they_are_the_best_of_all_pairs(
     need = a_need(None, A=60, B=20)
     wish = Wish(contrast=contrast, class_tolerance=tolerance, limits=limits)
     able = look_through(dressed(random_shelf(seed, 150), seed), need, wish)
-    rules = together(need, wish)
+    rules = pair_rules(need, wish)
 
     found = searched([role.line() for role in able], rules, top)
 
@@ -67,14 +67,14 @@ def test_three_and_four_roles_have_all_sets_that_fit_in_order(
     limits = Limits(no_bleeding=no_bleeding)
     wish = Wish(contrast=contrast, class_tolerance=tolerance, limits=limits)
     able = look_through(random_shelf(seed, skeins // (len(roles) - 2)), need, wish)
-    rules = together(need, wish)
+    rules = pair_rules(need, wish)
 
     found = searched([role.line() for role in able], rules, None)
 
     by_hand = [
-        (cost_of(lots, rules), tuple(lot.seen.id for lot in lots))
+        (cost_of(lots, rules), tuple(lot.view.id for lot in lots))
         for lots in product(*(role.weighed() for role in able))
-        if all(rules.fit(one.seen, other.seen) for one, other in combinations(lots, 2))
+        if all(rules.fit(one.view, other.view) for one, other in combinations(lots, 2))
     ]
     assert found == sorted(by_hand)
 
@@ -84,7 +84,7 @@ def test_all_pairs_are_never_held() -> None:
     able = look_through(random_shelf(3, 1500), need, wish)
 
     tracemalloc.start()
-    found = searched([role.line() for role in able], together(need, wish), 20)
+    found = searched([role.line() for role in able], pair_rules(need, wish), 20)
     peak = tracemalloc.get_traced_memory()[1]
     tracemalloc.stop()
 
@@ -98,4 +98,4 @@ def test_a_role_without_lots_ends_the_search() -> None:
     need, wish = a_need(None, A=40), Wish()
     able = look_through(random_shelf(3, 0), need, wish)
 
-    assert list(best_first([role.line() for role in able], together(need, wish))) == []
+    assert list(best_first([role.line() for role in able], pair_rules(need, wish))) == []

@@ -14,6 +14,7 @@ from shelves import a_lot, a_need, a_shelf, put_up
 from slow_two_lots import sets_by_hand, sets_found
 
 from stash.matching.answer.proposal import Proposal
+from stash.matching.answer.reason import Reason
 from stash.matching.lots.shelf import Shelf
 from stash.matching.match import match
 from stash.matching.question.two_lots_asked import TwoLots, TwoLotsAsked
@@ -180,9 +181,7 @@ def test_a_lot_that_is_not_known_can_be_the_odd_one_where_she_asks() -> None:
     (proposal,) = match(a_shelf(*lots), NEED, Wish(two_lots=shared)).proposals
 
     assert proposal.key == "L2/L1-alternate"
-    assert (0.75, "L1: lot not known, compare in daylight") in [
-        (r.cost, r.words) for r in proposal.roles[0].reasons
-    ]
+    assert Reason("lot_to_compare", 0.75, lot=lots[0].lot) in proposal.roles[0].reasons
 
 
 def test_the_named_two_are_taken_in_their_order_or_not_at_all() -> None:
@@ -251,8 +250,8 @@ def test_the_first_way_that_works_is_taken() -> None:
 
 
 def test_a_lot_alone_is_one_lot() -> None:
-    from stash.matching.lots.lot_view import see
+    from stash.matching.lots.lot_view import views_of
 
-    (seen,) = see(a_shelf(a_lot(1, (50,))), assume=False)
+    (seen,) = views_of(a_shelf(a_lot(1, (50,))), assume=False)
 
     assert lots_of(seen) == (seen,)

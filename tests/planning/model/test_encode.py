@@ -7,9 +7,9 @@ from dataclasses import replace
 import pytest
 from shelves import a_lot, a_need, a_shelf, random_shelf, with_remnants
 
-from stash.matching.lots.lot_view import see
+from stash.matching.lots.lot_view import views_of
 from stash.matching.question.wish import Contrast, Fixed, Limits, Wish
-from stash.matching.rules.fits import asked, together
+from stash.matching.rules.fits import pair_rules, role_query
 from stash.matching.scoring.coverage import look
 from stash.measures.colour import Colour
 from stash.planning.model.batch import MixWanted, Terms, Wanted
@@ -27,8 +27,8 @@ def test_a_lot_may_fill_a_part_where_the_matcher_says_so(seed: int) -> None:
     problem = pose(shelf, [Wanted("hat", need, wish)], TERMS).problem
 
     for role, part in zip(need.roles, problem.wants[0].parts, strict=True):
-        found = [i for i, lot in enumerate(see(shelf, False)) if isinstance(
-            look(lot, asked(role, need, wish)), int)]  # fmt: skip
+        found = [i for i, lot in enumerate(views_of(shelf, False)) if isinstance(
+            look(lot, role_query(role, need, wish)), int)]  # fmt: skip
         assert sorted(part.places) == found
 
 
@@ -36,7 +36,7 @@ def test_a_lot_may_fill_a_part_where_the_matcher_says_so(seed: int) -> None:
 def test_lots_stand_beside_each_other_as_the_matcher_says(contrast: Contrast) -> None:
     shelf = random_shelf(3, 60)
     need, wish = a_need(4, A=90, B=20), Wish(contrast=contrast, class_tolerance=1)
-    rules, seen = together(need, wish), see(shelf, False)
+    rules, seen = pair_rules(need, wish), views_of(shelf, False)
 
     beside = pose(shelf, [Wanted("hat", need, wish)], TERMS).problem.wants[0].beside
 

@@ -1,23 +1,27 @@
-"""How two lots share a role, in words: which rows from which, and where the change lies."""
+"""Sentences about two lots that share a role: which rows from which, where the change lies."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Mapping, Sequence
 
+from stash.measures.note import Note
+from stash.rendering.sentences.figures import joined
+from stash.rendering.sentences.words import Words
 from stash.requirements.fit.splitting import Leg, Split, Way
+from stash.stock.yarn import Lot
 
 _IN_TURN = "carried up the edge"
 
 
-def told(split: Split, refs: Sequence[str]) -> str:
+def _shared(split: Split, lots: Sequence[Lot]) -> str:
     """`rows 1-24 from L3, from row 25 on L9: the change lies under the fold`."""
-    first, other = refs
+    first, other = (lot.ref for lot in lots)
     if split.way is Way.BRIM:
-        return f"{other} {split.place}, {_odd_rows(split)}; {first} for all the rest"
+        return f"{other} {_place(split)}, {_odd_rows(split)}; {first} for all the rest"
     if split.way is Way.CHANGE:
         one, last = split.legs
         begins = _number(split, last.start)
-        place = f"the change lies {split.place}"
+        place = f"the change lies {_place(split)}"
         return f"{_rows(split, one)} from {first}, from row {begins} on {other}: {place}"
     if split.rows is None:
         return f"half from {first} and half from {other}, two rows each in turn, {_IN_TURN}"
@@ -31,10 +35,10 @@ def told(split: Split, refs: Sequence[str]) -> str:
     )
 
 
-def rows_for(split: Split, lot: int) -> str:
+def _rows_for(split: Split, lot: int) -> str:
     """Which rows the balls of one of the lots are for: `rows 1-24`, `all other rows`."""
     if split.way is Way.BRIM:
-        return f"{split.place}, {_odd_rows(split)}" if lot else "all the rest"
+        return f"{_place(split)}, {_odd_rows(split)}" if lot else "all the rest"
     if split.way is Way.CHANGE:
         last = split.legs[1]
         return f"from row {_number(split, last.start)} on" if lot else _rows(split, split.legs[0])
@@ -51,12 +55,15 @@ def _odd_rows(split: Split) -> str:
     legs = [leg for leg in split.legs if leg.lot]
     if legs[0].stitches:
         runs = dict.fromkeys(leg.stitches for leg in legs if leg.stitches)
-        return f"stitches {_joined(f'{a}-{b}' for a, b in runs)} of each row"
-    return _joined(_rows(split, leg) for leg in legs)
+        return f"stitches {joined(f'{a}-{b}' for a, b in runs)} of each row"
+    return joined(_rows(split, leg) for leg in legs)
 
 
-def _joined(parts: Iterable[str]) -> str:
-    return " and ".join(parts)
+def _place(split: Split) -> str:
+    from stash.rendering.sentences.say import sentence
+
+    place: str | Note = split.place
+    return sentence(place)
 
 
 def _rows(split: Split, leg: Leg) -> str:
@@ -69,3 +76,6 @@ def _rows(split: Split, leg: Leg) -> str:
 def _number(split: Split, at: int) -> int:
     """The number of the role's row at this place, in one article."""
     return split.rows.numbers[at] if split.rows else at + 1
+
+
+SENTENCES: Mapping[str, Words] = {"two_lots": _shared, "rows_for_lot": _rows_for}

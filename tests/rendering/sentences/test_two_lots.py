@@ -6,8 +6,10 @@ from dataclasses import replace
 
 import pytest
 from requirements.some_pieces import SC, cm, gauge, sideways_hat
+from shelves import a_lot
 
-from stash.matching.two_lots.split_words import rows_for, told
+from stash.measures.note import Note
+from stash.rendering.sentences.say import sentence
 from stash.requirements.design.bands import Band, Rows
 from stash.requirements.design.piece import Piece
 from stash.requirements.design.shapes import Shape, Size
@@ -24,6 +26,8 @@ MITTENS = Piece(
     shape=Shape.MITTEN, size=Size(cm(20), cm(26)), gauge=gauge(20, 28), fabric=SC, class_from=4,
     class_to=4,
 )  # fmt: skip
+
+LOTS = tuple(a_lot(number, (100,)).lot for number in (3, 9))
 
 
 def split(piece: Piece, way: Way, at: int = 0) -> Split:
@@ -79,14 +83,15 @@ def split(piece: Piece, way: Way, at: int = 0) -> Split:
     ],
 )
 def test_the_rows_of_each_lot_are_told(found: Split, words: str, main: str, odd: str) -> None:
-    assert told(found, ["L3", "L9"]) == words
-    assert [rows_for(found, 0), rows_for(found, 1)] == [main, odd]
+    assert sentence(Note("two_lots", split=found, lots=LOTS)) == words
+    rows = [sentence(Note("rows_for_lot", split=found, lot=lot)) for lot in (0, 1)]
+    assert rows == [main, odd]
 
 
 def test_without_rows_halves_are_told() -> None:
     (half,) = ways(None, need_of(HAT).roles[0]).alternate
 
-    assert told(half, ["L3", "L9"]) == (
+    assert sentence(Note("two_lots", split=half, lots=LOTS)) == (
         "half from L3 and half from L9, two rows each in turn, carried up the edge"
     )
-    assert rows_for(half, 1) == "the second two rows of every four"
+    assert sentence(Note("rows_for_lot", split=half, lot=1)) == "the second two rows of every four"

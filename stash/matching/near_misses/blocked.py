@@ -1,0 +1,145 @@
+"""What keeps a lot out of a role, with the figures."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable
+from dataclasses import replace
+from typing import Any
+
+from stash.matching.lots.lot_view import LotView, known_put_up, mass_of_um, put_up_of
+from stash.matching.rules.blockers import Blocker
+from stash.matching.rules.fits import RoleQuery
+from stash.matching.scoring.capacity import holds_expected
+from stash.matching.scoring.coverage import Unfit
+from stash.measures.length import Length
+from stash.measures.note import Note
+from stash.requirements.yarn.need import Source
+from stash.stock.picking import Supply
+from stash.trade.fibres import content
+
+Facts = dict[str, Any]
+
+
+def short_g(unfit: Unfit, query: RoleQuery) -> float | None:
+    """What is missing, in grams of this lot, else of the yarn the piece was planned in."""
+    mass = mass_of_um(unfit.view, unfit.short_um)
+    if mass is not None:
+        return mass.g
+    per_100g = query.role.m_per_100g
+    return 100 * Length(unfit.short_um).m / per_100g if per_100g else None
+
+
+def short_rows(unfit: Unfit, query: RoleQuery) -> int | None:
+    """What is missing, in whole rows of the piece, each at what is to be set aside for it."""
+    if not query.role.row_m:
+        return None
+    return math.ceil(Length(unfit.short_um).m / (query.role.row_m * (1 + query.role.margin)) - 1e-9)
+
+
+def blockers_of(unfit: Unfit, query: RoleQuery) -> tuple[Note, ...]:
+    """Everything that keeps the lot out of the role."""
+    lot = {"role": query.role.role, "lot": unfit.view.lot.lot}
+    found = []
+    for blocker in unfit.blockers:
+        kind, facts = _BLOCKERS[blocker]
+        found.append(Note(kind, **lot, **facts(unfit, query)))
+    return tuple(found)
+
+
+def _none(unfit: Unfit, query: RoleQuery) -> Facts:
+    return {}
+
+
+def _short(unfit: Unfit, query: RoleQuery) -> Facts:
+    """How much is missing, of all or only of the margin on top of what is `expected`.
+
+    `printed` where what is expected is a pattern's own figure; `promised` is what promises hold of
+    the lot.
+    """
+    promised = promised_um(unfit.view, query)
+    within = holds_expected(unfit.view, query)
+    expected = Length(round(query.role.estimate.expected_m * 1_000_000)) if within else None
+    return {
+        "short": Length(unfit.short_um),
+        "short_g": short_g(unfit, query),
+        "short_rows": short_rows(unfit, query),
+        "expected": expected,
+        "printed": query.role.source is Source.STATED,
+        "promised": Length(promised) if promised else None,
+    }
+
+
+def _contrast(unfit: Unfit, query: RoleQuery) -> Facts:
+    return {"contrast": query.wish.contrast}
+
+
+def _class(unfit: Unfit, query: RoleQuery) -> Facts:
+    return {"thickness": unfit.view.thickness}
+
+
+def _fineness(unfit: Unfit, query: RoleQuery) -> Facts:
+    put_up = known_put_up(unfit.view.lot)
+    low, high = query.wish.limits.fineness[query.role.role]
+    return {"m_per_100g": put_up.m_per_100g if put_up else None, "least": low, "most": high}
+
+
+def _fibre(unfit: Unfit, query: RoleQuery) -> Facts:
+    fibres = content(unfit.view.lot.lot.fibre).fibres
+    return {"fibre": next(f.name for f in fibres if f.name in query.wish.limits.without)}
+
+
+def _blend(unfit: Unfit, query: RoleQuery) -> Facts:
+    return {"fibre": unfit.view.lot.lot.fibre}
+
+
+def _heat(unfit: Unfit, query: RoleQuery) -> Facts:
+    lot = unfit.view.lot.lot
+    return {"fibre": lot.fibre, "care": lot.care}
+
+
+def _colour(unfit: Unfit, query: RoleQuery) -> Facts:
+    limits, role = query.wish.limits, query.role.role
+    return {
+        "wanted": tuple(named.word for named in limits.wanted.get(role, ())),
+        "unwanted": tuple(named.word for named in limits.unwanted.get(role, ())),
+    }
+
+
+def _barred(unfit: Unfit, query: RoleQuery) -> Facts:
+    barred = query.wish.limits.barred
+    return {"whys": tuple(dict.fromkeys(barred[skein.number] for skein in unfit.view.lot.skeins))}
+
+
+_BLOCKERS: dict[Blocker, tuple[str, Callable[[Unfit, RoleQuery], Facts]]] = {
+    Blocker.SHORT: ("lot_short", _short),
+    Blocker.NO_LENGTH: ("lot_without_length", _none),
+    Blocker.NO_CLASS: ("lot_without_class", _none),
+    Blocker.NO_COLOUR: ("lot_without_colour", _contrast),
+    Blocker.NO_FIBRE: ("lot_without_fibre", _blend),
+    Blocker.NO_FINENESS: ("lot_without_fineness", _none),
+    Blocker.QUARANTINED: ("lot_quarantined", _none),
+    Blocker.WRONG_CLASS: ("lot_of_wrong_class", _class),
+    Blocker.WRONG_FINENESS: ("lot_of_wrong_fineness", _fineness),
+    Blocker.WRONG_COLOUR: ("lot_of_wrong_colour", _colour),
+    Blocker.WRONG_FIBRE: ("lot_of_wrong_fibre", _fibre),
+    Blocker.NOT_FOR_HEAT: ("lot_not_for_heat", _heat),
+    Blocker.BARRED: ("lot_barred", _barred),
+}
+
+
+def promised_um(view: LotView, query: RoleQuery) -> int:
+    """How much longer the lot's pieces would be without the promises on them."""
+    free = {piece.number: piece.um for piece in query.of(view.pieces)}
+    return sum(piece.um - free[piece.number] for piece in as_if_free(view, query))
+
+
+def as_if_free(view: LotView, query: RoleQuery) -> tuple[Supply, ...]:
+    """The pieces for the role as they would be without the promises on them."""
+    put_ups = {s.number: (s, put_up_of(s, view.thickness, view.assume)) for s in view.lot.skeins}
+    found = []
+    for piece in query.of(view.pieces):
+        skein, put_up = put_ups[piece.number]
+        held = skein.held.mg * put_up.length.um // put_up.mass.mg if put_up else piece.um
+        found.append(replace(piece, um=held))
+    return tuple(found)

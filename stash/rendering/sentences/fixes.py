@@ -1,0 +1,143 @@
+"""Sentences about what would make a near miss fit, its plan staying as it is."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+
+from stash.matching.answer.fix import EACH_LOT, Fix
+from stash.matching.lots.lot_view import Thickness
+from stash.matching.question.wish import Contrast, Wash
+from stash.measures.length import Length
+from stash.measures.note import Note
+from stash.measures.put_up import PutUp
+from stash.rendering.amounts import counted
+from stash.rendering.sentences.figures import joined, m_and_yd, thickness_words
+from stash.rendering.sentences.words import Words
+from stash.requirements.fit.splitting import Way
+from stash.stock.yarn import Lot
+
+#: So many are shown at once, beside the yarn to buy: a few to choose from are an answer, all of
+#: them a list.
+_SHOWN = 3
+
+
+def first_fixes(fixes: Sequence[Fix]) -> tuple[Fix, ...]:
+    """Those to show at once: the first few with what is on the shelf, and what there is to buy."""
+    on_the_shelf = [fix for fix in fixes if not fix.buys]
+    return (*on_the_shelf[:_SHOWN], *(fix for fix in fixes if fix.buys))
+
+
+def fixes_in_words(fixes: Sequence[Fix]) -> str:
+    """Those to show at once in one line."""
+    return ", or ".join(map(_said, first_fixes(fixes)))
+
+
+def _said(note: str | Note) -> str:
+    from stash.rendering.sentences.say import sentence
+
+    return sentence(note)
+
+
+def _for_role(role: str, fixes: Sequence[Fix]) -> str:
+    return f"{role}: {'; and '.join(map(_said, fixes))}"
+
+
+def _other_skeins(lot: Lot) -> str:
+    return f"let other skeins of {lot.ref} help"
+
+
+def _remnants(role: str, lot: Lot) -> str:
+    return f"take its remnants too, with --with {role}={lot.ref}"
+
+
+def _let_skein_in(skein: int, why: str | Note) -> str:
+    return f"let skein {skein} in, which {_said(why)}"
+
+
+def _measure(skeins: Sequence[int]) -> str:
+    numbers = ", ".join(map(str, skeins))
+    return f"give the band of skein {numbers} or measure a metre, its length is not known"
+
+
+def _lower_margin(margin: float, chance: float) -> str:
+    sure = f"enough with a chance of {100 * chance:.0f} %"
+    return f"lower the margin to {round(100 * margin)} % ({sure})"
+
+
+def _by_skeins(skeins: Sequence[tuple[str, Sequence[int]]]) -> str:
+    named = (f"--skeins {role}={','.join(map(str, numbers))}" for role, numbers in skeins)
+    return f"set it aside without a margin, by its skeins: {' '.join(named)}"
+
+
+def _release(promised: Length, lot: Lot) -> str:
+    return f"release what is promised, {m_and_yd(promised)} of {lot.ref}"
+
+
+def _second_lot(role: str, lot: Lot, way: Way, place: str | Note, beside: Lot | None) -> str:
+    where = _said(place)
+    if way is Way.CHANGE:
+        where = f"with a change {where}"
+    if way is Way.ALTERNATE:
+        where = "in alternating rows"
+    tied = f"--with {role}={beside.ref}/{lot.ref} " if beside else ""
+    return f"{lot.ref} of the same colour {where}: ask with {tied}--two-lots {role}={way}"
+
+
+def _more_skeins(count: int, lot: Lot, put_up: PutUp) -> str:
+    return f"{counted(count, 'more skein')} of {lot.ref} ({put_up}), {lot.lot_words}"
+
+
+def _covers(role: str, covered: Length) -> str:
+    return f"a smaller piece: it covers {m_and_yd(covered)} of {role}"
+
+
+def _give_length(thickness: Thickness | None) -> str:
+    usual = f", or assume the usual length of {thickness_words(thickness)}" if thickness else ""
+    return f"give the band or measure a metre{usual}"
+
+
+def _other_contrast(contrast: Contrast) -> str:
+    return f"ask for {contrast} contrast"
+
+
+SENTENCES: Mapping[str, Words] = {
+    "one_of": fixes_in_words,
+    "all_of": lambda fixes: "; ".join(map(_said, fixes)),
+    "for_role": _for_role,
+    EACH_LOT: lambda fixes: joined(map(_said, fixes)),
+    "other_skeins": _other_skeins,
+    "remnants_too": _remnants,
+    "let_skein_in": _let_skein_in,
+    "measure_skeins": _measure,
+    "lower_margin": _lower_margin,
+    "margin_by_skeins": _by_skeins,
+    "release_promised": _release,
+    "second_lot": _second_lot,
+    "more_skeins": _more_skeins,
+    "covers_part": _covers,
+    "another_lot": "another lot",
+    "give_length": _give_length,
+    "give_class": "give the class, the band, or measure a metre",
+    "give_colour": "give its colour with `stash change`",
+    "give_colour_or_any_contrast": "give its colour, or ask for any contrast and look in daylight",
+    "give_fibre": "read the band and give its --fibre with `stash change`",
+    "give_fineness": "give the band or measure a metre, or ask without --fineness",
+    "let_quarantined_in": (
+        "ask for it with --also quarantined, or say it is fit: `stash change` with --condition none"
+    ),
+    "widen_tolerance": "allow a wider class tolerance, or choose another lot",
+    "widen_fineness": "allow a wider --fineness, or choose another lot",
+    "name_other_colour": "name another colour, or choose another lot",
+    "allow_fibre": "choose another lot, or ask without --without",
+    "choose_for_heat": "choose another lot; check the band and your local rules",
+    "allow_owner_and_place": "ask without --owner or --not-in, or choose another lot",
+    "name_another": "{role}: name another",
+    "ask_for_less": "ask for less at once",
+    "other_lot_for_one": "choose another lot for one of them",
+    "allow_steps": "allow a class tolerance of {steps}",
+    "wash_as_wool": f"wash both as wool, and ask with --wash {Wash.ANY}",
+    "allow_bleeding": "ask without --no-bleeding, and wash a swatch first",
+    "give_it_or_any_contrast": "give it, or ask for any contrast and look in daylight",
+    "any_contrast": "ask for any contrast",
+    "other_contrast": _other_contrast,
+}

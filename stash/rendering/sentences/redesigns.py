@@ -1,0 +1,124 @@
+"""Sentences about a piece that is made otherwise, with the figure that changes."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+
+from stash.measures.length import Length
+from stash.rendering.amounts import counted
+from stash.rendering.sentences.figures import joined, sizes
+from stash.rendering.sentences.words import Words
+from stash.requirements.design.shapes import TOPS, Shape
+from stash.stock.yarn import Lot
+
+_ORDINALS = ("first", "second", "third", "fourth")
+#: What a band is counted in; millimetres, where no gauge is known, are not shown.
+_ONE = {"rows": "row", "stitches": "stitch"}
+
+
+def _bands(
+    *,
+    role: str,
+    widths: Sequence[Length],
+    counts: Sequence[int],
+    planned_widths: Sequence[Length],
+    planned_counts: Sequence[int],
+    unit: str,
+    inches: bool,
+) -> str:
+    """`a band of 1.5 cm (4 rows) instead of 1.8 cm (5)`."""
+    named = "a band" if len(widths) == 1 else f"bands of {role}"
+    now, planned = sizes(widths, inches), sizes(planned_widths, inches)
+    if unit in _ONE:
+        one = _ONE[unit] if tuple(counts) == (1,) else unit
+        now = f"{now} ({joined(map(str, counts))} {one})"
+        planned = f"{planned} ({joined(map(str, planned_counts))})"
+    return f"{named} of {now} instead of {planned}"
+
+
+def _no_brim(brim: Length, inches: bool) -> str:
+    return f"without the fold-up brim of {sizes([brim], inches)}"
+
+
+def _top(
+    *,
+    shape: Shape,
+    role: str,
+    count: int,
+    unit: str,
+    above: Length,
+    inches: bool,
+    lot: Lot | None,
+    **_: object,
+) -> str:
+    """`the crown in B from 15 cm up (6 rows)`, of another lot if need be."""
+    begins = sizes([above], inches)
+    other = f", with {_lot(lot)} as {role}" if lot else ""
+    return f"the {TOPS[shape]} in {role} from {begins} up ({_cells(count, unit)}){other}"
+
+
+def _stripe(
+    *,
+    role: str,
+    count: int,
+    unit: str,
+    above: Length,
+    upright: bool,
+    inches: bool,
+    lot: Lot,
+    colours: int,
+    **_: object,
+) -> str:
+    """`a third colour: 6 rows of C from L7 (rust), 8 cm up`."""
+    begins = "" if upright else f", {sizes([above], inches)} up"
+    what = f"a {_ORDINALS[colours - 1]} colour"
+    return f"{what}: {_cells(count, unit)} of {role} from {_lot(lot)}{begins}"
+
+
+def _shorter(
+    *,
+    side: str,
+    length: Length,
+    planned: Length,
+    fewer: int | None,
+    unit: str | None,
+    inches: bool,
+) -> str:
+    """`19 cm tall instead of 21 cm (5 rows fewer)`."""
+    less = ""
+    if fewer is not None and unit == "rows":
+        less = f" ({counted(fewer, 'row')} fewer)"
+    elif fewer is not None:
+        less = f" ({_stitches(fewer)} fewer in each row)"
+    return f"{sizes([length], inches)} {side} instead of {sizes([planned], inches)}{less}"
+
+
+def _smaller(
+    sides: Sequence[str], lengths: Sequence[Length], planned: Sequence[Length], inches: bool
+) -> str:
+    """`51 cm around and 19 cm tall instead of 56 and 21 cm`."""
+    pairs = zip(lengths, sides, strict=False)
+    now = joined(f"{sizes([length], inches)} {side}" for length, side in pairs)
+    return f"{now} instead of {sizes(planned, inches)}"
+
+
+def _lot(lot: Lot) -> str:
+    return f"{lot.ref} ({lot.colour_words})"
+
+
+def _cells(count: int, unit: str) -> str:
+    return counted(count, "row") if unit == "rows" else f"{_stitches(count)} in each row"
+
+
+def _stitches(count: int) -> str:
+    return "1 stitch" if count == 1 else f"{count} stitches"
+
+
+SENTENCES: Mapping[str, Words] = {
+    "narrower_bands": _bands,
+    "no_brim": _no_brim,
+    "top_in_other_colour": _top,
+    "one_colour_more": _stripe,
+    "shorter": _shorter,
+    "smaller": _smaller,
+}
