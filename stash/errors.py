@@ -102,12 +102,12 @@ class BadPlan(BadInput):
 
 
 class NotFound(StashError):
-    """No such thing: `NotFound(kind, asked, nearest)`."""
+    """No such thing: `NotFound(kind, asked, nearest)`, and what more there is to say of it."""
 
     exit_status = 3
 
-    def __init__(self, kind: str, asked: str, nearest: Sequence[str] = ()) -> None:
-        super().__init__(kind, asked=asked, nearest=tuple(nearest))
+    def __init__(self, kind: str, asked: str, nearest: Sequence[str] = (), /, **facts: Any) -> None:
+        super().__init__(kind, asked=asked, nearest=tuple(nearest), **facts)
         self.asked, self.nearest = asked, tuple(nearest)
 
 

@@ -106,9 +106,12 @@ def _refuse_later(
     if later and not over:
         first, last = later[-1], later[0]
         raise Refusal(
-            f"{path.name} holds entries that the copy does not have, {len(later)} of them from "
-            f"{first.number} to {last.number} (newest: {last.words}); "
-            "say --over to go back all the same, a copy of what is there now is kept beside it"
+            "entries_not_in_copy",
+            name=path.name,
+            count=len(later),
+            first=first.number,
+            last=last.number,
+            newest=last.what,
         )
 
 

@@ -6,8 +6,9 @@ from dataclasses import dataclass
 from datetime import date
 
 from stash.actions import find
-from stash.actions.book import Book, Short
+from stash.actions.book import Book
 from stash.errors import Refusal
+from stash.measures.note import Note
 from stash.measures.put_up import PutUp
 from stash.stock.holding import HeldSkein
 from stash.stock.restating import restated_promises, restatement
@@ -24,7 +25,7 @@ class Measured:
     pair: PutUp
     was: float | None
     said: str
-    shorts: tuple[Short, ...]
+    shorts: tuple[Note, ...]
 
 
 def weigh_metre(book: Book, asked: str, pair: PutUp, *, on: date | None = None) -> Measured:
@@ -35,10 +36,8 @@ def weigh_metre(book: Book, asked: str, pair: PutUp, *, on: date | None = None) 
     that is no sample but a ball.
     """
     if pair.length > skein_rows.LONGEST_WEIGHED:
-        raise Refusal(
-            f"{pair.length} is more than is weighed by itself: weigh up to "
-            f"{skein_rows.LONGEST_WEIGHED}, or put the band right with `stash change --put-up`"
-        )
+        most = skein_rows.LONGEST_WEIGHED
+        raise Refusal("too_long_to_weigh", length=pair.length, most=most)
     with book.entry("weigh", on) as pen:
         found = find.skein(pen.db, pen.preferences, asked)
         skein = found.skein
@@ -50,7 +49,7 @@ def weigh_metre(book: Book, asked: str, pair: PutUp, *, on: date | None = None) 
         pen.move(restatement(skein, held, str(pair)))
         promises = article_rows.promises(pen.db, skeins=[skein.number])
         pen.promise(restated_promises(skein, pair, held, promises))
-        pen.words = f"skein {skein.number}: {pair.length} of it weighed {pair.mass}"
+        pen.what = Note("length_weighed", skein=skein.number, length=pair.length, mass=pair.mass)
     with book.reading() as db:
         after = skein_rows.held_skeins(db, pen.preferences.useful_size, [skein.number])[0]
     was = skein.pair.put_up.m_per_100g if skein.pair.put_up else None

@@ -222,6 +222,7 @@ def change(
     from stash.actions.change import Changes, change
     from stash.parsing import coins, facts, quantities
     from stash.parsing.label import lots
+    from stash.rendering.sentences.say import sentence
 
     said = lots.lot(lot) if lot else None
     money, currency = coins.typed_together([paid, postage], settings_of(file).currency)
@@ -246,7 +247,7 @@ def change(
     )
     _refuse_no_change(changes)
     done = change(open_book(file), what, changes, on=day(on))
-    say(f"{strong(done.what)}: {'; '.join(done.done)}  (entry {done.entry})")
+    say(f"{strong(done.what)}: {'; '.join(map(sentence, done.done))}  (entry {done.entry})")
     say_shorts(done.shorts)
 
 
@@ -292,13 +293,14 @@ def log(
 
 def _log_text(entries: list[Entry]) -> str:
     from stash.rendering.columns import columns
+    from stash.rendering.sentences.say import sentence
 
     rows = [
         [
             str(entry.number),
             entry.on.isoformat(),
             entry.kind,
-            entry.words,
+            sentence(entry.what),
             f"taken back by {entry.taken_back_by}" if entry.taken_back_by else "",
         ]
         for entry in entries
@@ -312,8 +314,11 @@ def undo(
 ) -> None:
     """Take back an entry whole, by its opposite."""
     from stash.actions.log import undo
+    from stash.rendering.sentences.say import sentence
 
     if entry is not None:
         whole("entry", entry, 10**9)
     number, wrong = undo(open_book(file), entry)
-    say(f"{strong(f'Entry {wrong.number}')} is taken back: {wrong.words}  (entry {number})")
+    say(
+        f"{strong(f'Entry {wrong.number}')} is taken back: {sentence(wrong.what)}  (entry {number})"
+    )

@@ -15,8 +15,9 @@ from typing import TYPE_CHECKING, Annotated, Any, NoReturn
 import typer
 
 if TYPE_CHECKING:
-    from stash.actions.book import Book, Short
+    from stash.actions.book import Book
     from stash.actions.preferences import Preferences
+    from stash.measures.note import Note
     from stash.rendering.amounts import Units
 
 
@@ -107,17 +108,12 @@ def say_habits(habits: Mapping[str, str]) -> None:
         note("note: shown in yards from now on: `stash prefer units metres` turns it back")
 
 
-def say_shorts(shorts: Sequence[Short]) -> None:
+def say_shorts(shorts: Sequence[Note]) -> None:
     """Promises that can no longer be kept, with the articles' names and the way out."""
-    from stash.rendering import amounts
+    from stash.rendering.sentences.say import sentence
 
     for short in shorts:
-        promise = short.promise
-        note(
-            f"short: skein {promise.skein} now lacks {amounts.grams(short.short)} of what is set "
-            f"aside for article {short.article}, role {promise.role or 'none'}; fill up from the "
-            f"same lot with `stash match`, or `stash release {promise.article}`"
-        )
+        note(sentence(short))
 
 
 def answer(

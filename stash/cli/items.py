@@ -103,6 +103,7 @@ def _own_choice(texts: Sequence[str]) -> dict[str, list[int]]:
 
 def _answer_made(made: SetAside, cautions: Sequence[str], how: As, units: Units) -> None:
     from stash.rendering import pick_list as picking
+    from stash.rendering.sentences.say import sentence
 
     found = picking.pick_list(
         [
@@ -111,7 +112,8 @@ def _answer_made(made: SetAside, cautions: Sequence[str], how: As, units: Units)
         ]
     )
     head = strong(f"Set aside for article {made.article}") + f"  (entry {made.entry})"
-    notes = [f"note: {text}" for text in made.notes]
+    said = [sentence(one) for one in made.notes]
+    notes = [f"note: {text}" for text in said]
     answer(
         how,
         lambda: {
@@ -120,7 +122,7 @@ def _answer_made(made: SetAside, cautions: Sequence[str], how: As, units: Units)
             "piece": made.article.piece or None,
             "note": made.article.note or None,
             **picking.list_keys(found),
-            "notes": list(made.notes),
+            "notes": said,
             "cautions": list(cautions),
         },
         lambda: "\n".join(
@@ -165,6 +167,7 @@ def done(
     from stash.actions.cautions import cautions_of
     from stash.actions.done import done
     from stash.parsing.design import piece as piece_typed
+    from stash.rendering.sentences.say import sentence
 
     wearer = piece_typed.whom(whom)
     known = _known(left or [], weighed, as_planned)
@@ -173,8 +176,8 @@ def done(
     say(_finished_text(finished, units_of(book)))
     for text in cautions_of(book, finished.article, wearer):
         say(text)
-    for text in finished.notes:
-        note(f"note: {text}")
+    for one in finished.notes:
+        note(f"note: {sentence(one)}")
     say_shorts(finished.shorts)
 
 

@@ -13,6 +13,7 @@ from stash.measures.colour import lab
 from stash.measures.length import Length
 from stash.measures.mass import Mass
 from stash.rendering.pairs import pairs
+from stash.rendering.sentences.say import sentence
 from stash.requirements.fit.splitting import Span
 from stash.requirements.yarn.need import Need, RoleNeed
 from stash.stock.entry import Entry
@@ -244,7 +245,7 @@ def entry(line: Entry) -> Keys:
         "on": line.on.isoformat(),
         "at_utc": line.at_utc,
         "kind": line.kind,
-        "words": line.words,
+        "words": sentence(line.what),
         "takes_back": line.takes_back,
         "taken_back_by": line.taken_back_by,
     }

@@ -23,9 +23,9 @@ from stash.store.copies import BUSY_WAIT_MS
 #: "STSH" as four bytes; written into the header of every stash file.
 APPLICATION_ID = 0x53545348
 #: The newest revision; a test holds it against the migrations.
-HEAD = "0005"
+HEAD = "0006"
 #: Every revision this version can upgrade from, oldest first; a test holds it likewise.
-KNOWN = ("0001", "0002", "0003", "0004", "0005")
+KNOWN = ("0001", "0002", "0003", "0004", "0005", "0006")
 #: STRICT tables came with SQLite 3.37.
 OLDEST_SQLITE = (3, 37, 0)
 

@@ -67,6 +67,8 @@ def _not_found(error: NotFound) -> str:
 def _tables() -> dict[str, Words]:
     from stash.rendering.sentences import (
         actions,
+        books,
+        entries,
         errors,
         labels,
         matching,
@@ -76,7 +78,18 @@ def _tables() -> dict[str, Words]:
         store,
     )
 
-    modules = (actions, errors, labels, matching, requirements, sheets, stock, store)
+    modules = (
+        actions,
+        books,
+        entries,
+        errors,
+        labels,
+        matching,
+        requirements,
+        sheets,
+        stock,
+        store,
+    )
     found: dict[str, Words] = {}
     for module in modules:
         found.update(module.SENTENCES)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+from stash.rendering.sentences.books import BOOKS
 from stash.rendering.sentences.words import Words
 
-UNREADABLE: Mapping[str, tuple[Words, Words]] = {}
+UNREADABLE: Mapping[str, tuple[Words, Words]] = {**BOOKS}
