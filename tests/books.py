@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
+from contextlib import contextmanager
 from pathlib import Path
 
+import pytest
 from sqlalchemy import text
 
 from stash.actions import (
@@ -27,6 +29,7 @@ from stash.actions import (
 from stash.actions.book import Book, open_book
 from stash.actions.preferences import Preferences
 from stash.actions.use import Amount
+from stash.errors import StashError
 from stash.measures.colour import Colour
 from stash.measures.length import Length, metres
 from stash.measures.mass import Mass, grams
@@ -113,6 +116,15 @@ def rows(book: Book) -> dict[str, list[tuple[object, ...]]]:
         }
 
 
+@contextmanager
+def refuses(kind: str, **facts: object) -> Iterator[None]:
+    """What is done inside is refused: of this kind, and with these facts among others."""
+    with pytest.raises(StashError) as refused:
+        yield
+    error = refused.value
+    assert (error.kind, {name: error.facts[name] for name in facts}) == (kind, facts)
+
+
 def a_full_book(path: Path) -> Book:
     """A book with rows in every table: the dumps of old schemas are made from one like it."""
     book = open_book(path, begin=True)
@@ -126,7 +138,7 @@ def a_full_book(path: Path) -> Book:
     a_piece(book, A=60, B=20)
     made = str(aside(book, A=1, B=3))
     aside_action.begin(book, made)
-    weigh.weigh(book, "1", weigh.Asked(grams(80), row=20))
+    weigh.weigh(book, "1", weigh.ScaleReading(grams(80), row=20))
     use.gone(book, "2", g(30), use.Kind.GIVEN)
     prefer.prefer(book, "units", "yards")
     done.done(book, made, done.Known(left={"1": grams(68), "3": grams(41)}))

@@ -104,15 +104,8 @@ def _refuse_later(
     present = entry_rows.entries(db)
     later = [entry for entry in present if (entry.number, entry.at_utc) not in known]
     if later and not over:
-        first, last = later[-1], later[0]
-        raise Refusal(
-            "entries_not_in_copy",
-            name=path.name,
-            count=len(later),
-            first=first.number,
-            last=last.number,
-            newest=last.what,
-        )
+        ends = {"first": later[-1], "newest": later[0]}
+        raise Refusal("entries_not_in_copy", file=path.name, count=len(later), **ends)
 
 
 def _keep(path: Path) -> Path:

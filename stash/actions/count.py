@@ -9,7 +9,7 @@ from datetime import date
 from stash.actions import clock, find
 from stash.actions.book import Book, EntryWriter
 from stash.actions.preferences import Preferences
-from stash.actions.weigh import Asked, weigh_within
+from stash.actions.weigh import ScaleReading, weigh_within
 from stash.errors import NotFound, Refusal
 from stash.measures.note import Note
 from stash.parsing import names
@@ -31,7 +31,7 @@ class Line:
     skein: HeldSkein
     lot: Lot
     seen: bool
-    reading: Asked | None
+    reading: ScaleReading | None
     elsewhere: bool
 
 
@@ -76,7 +76,9 @@ class Closed:
     shorts: tuple[Note, ...]
 
 
-def note(book: Book, place: str, ticks: Sequence[str], readings: Mapping[str, Asked]) -> Count:
+def note(
+    book: Book, place: str, ticks: Sequence[str], readings: Mapping[str, ScaleReading]
+) -> Count:
     """The count of a place, begun now or gone on with, after noting what was seen and weighed.
 
     Notes are kept until the count is closed; nothing is booked. A reading that could not be booked
@@ -119,7 +121,7 @@ def _open(db: Connection, place: str) -> stocktake_rows.Session:
     raise Refusal("count_closed", place=place, entry=closed)
 
 
-def _reading(asked: Asked, skein: HeldSkein) -> Reading:
+def _reading(asked: ScaleReading, skein: HeldSkein) -> Reading:
     """A reading as a recount: nobody says the skein was worked from."""
     return Reading(asked.gross, asked.tare, recount=skein.opened)
 
@@ -191,11 +193,11 @@ def _count(
     return Count(place, session.begun, tuple(lines))
 
 
-def _asked(noted: Mapping[int, stocktake_rows.Noted], skein: HeldSkein) -> Asked | None:
+def _asked(noted: Mapping[int, stocktake_rows.Noted], skein: HeldSkein) -> ScaleReading | None:
     found = noted.get(skein.number)
     if found is None or found.reading is None:
         return None
-    return Asked(found.reading, tare=found.tare, recount=skein.opened)
+    return ScaleReading(found.reading, tare=found.tare, recount=skein.opened)
 
 
 def _lies_in(skein: HeldSkein, place: str) -> bool:

@@ -10,7 +10,7 @@ from stash.actions import find
 from stash.actions.aside import release_within
 from stash.actions.book import Book, EntryWriter
 from stash.actions.use import book_use, ready_for_use
-from stash.actions.weigh import Asked, weigh_within
+from stash.actions.weigh import ScaleReading, weigh_within
 from stash.errors import NotFound, Refusal
 from stash.measures.length import NO_LENGTH, Length
 from stash.measures.mass import NO_MASS, Mass
@@ -123,7 +123,7 @@ def _weigh_balls(pen: EntryWriter, article: Article, left: Mapping[str, Mass]) -
         skein = find.skein(pen.db, pen.preferences, typed).skein
         if not skein.mass_known:
             raise Refusal("skein_never_weighed", skein=skein.number)
-        weigh_within(pen, skein, Asked(gross, closing=True), article)
+        weigh_within(pen, skein, ScaleReading(gross, closing=True), article)
         weighed.add(skein.number)
     used = {move.skein for move in _moves(pen.db, article)}
     held = skein_rows.held_skeins(pen.db, pen.preferences.useful_size, sorted(used - weighed))

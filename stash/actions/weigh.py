@@ -25,7 +25,7 @@ from stash.store.weighing_rows import RowOf
 
 
 @dataclass(frozen=True, slots=True)
-class Asked:
+class ScaleReading:
     """What was said with a reading: `article` and `tare` as typed or measured.
 
     `closing`: the article is being finished, every gram of a fall went into it. `row`: how many of
@@ -54,7 +54,7 @@ class Weighing:
     shorts: tuple[Note, ...]
 
 
-def weigh(book: Book, skein: str, asked: Asked, *, on: date | None = None) -> Weighing:
+def weigh(book: Book, skein: str, asked: ScaleReading, *, on: date | None = None) -> Weighing:
     """Compare a skein on the scale with the books, and book the difference as what it is."""
     with book.entry("weigh", on) as pen:
         found = find.skein(pen.db, pen.preferences, skein)
@@ -67,7 +67,7 @@ def weigh(book: Book, skein: str, asked: Asked, *, on: date | None = None) -> We
 
 
 def weigh_within(
-    pen: EntryWriter, skein: HeldSkein, asked: Asked, whom: Article | None
+    pen: EntryWriter, skein: HeldSkein, asked: ScaleReading, whom: Article | None
 ) -> tuple[Weighed, Article | None]:
     """One weighing as part of an entry: what it came to, and the article a fall was for."""
     pen.touch([skein.number])
@@ -116,7 +116,7 @@ def _begun_claimants(pen: EntryWriter, skein: HeldSkein) -> list[Article]:
 
 
 def _book(
-    pen: EntryWriter, skein: HeldSkein, asked: Asked, outcome: Weighed, whom: Article | None
+    pen: EntryWriter, skein: HeldSkein, asked: ScaleReading, outcome: Weighed, whom: Article | None
 ) -> None:
     typed = str(asked.gross)
     if outcome.opens and not skein.opened:

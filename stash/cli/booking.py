@@ -71,7 +71,7 @@ def weigh(
 ) -> None:
     """The scale against the books. Books use, a correction, or agreement."""
     from stash.actions.prefer import settings
-    from stash.actions.weigh import Asked, weigh
+    from stash.actions.weigh import ScaleReading, weigh
     from stash.parsing import quantities
 
     if row is not None and not reading:
@@ -84,7 +84,7 @@ def weigh(
             refuse("say what the scale shows, as 43g, or what a length weighs: --metre 10m=4.3g")
         return
     off = tare_typed(tare, settings(book)) if tare else None
-    asked = Asked(quantities.mass(reading), article or None, off, opened, recount, row=row)
+    asked = ScaleReading(quantities.mass(reading), article or None, off, opened, recount, row=row)
     found = weigh(book, skein, asked, on=day(on))
     if found.said:
         note(found.said)

@@ -28,7 +28,7 @@ from stash.rendering.paint import patch, strong
 if TYPE_CHECKING:
     from stash.actions.count import Closed, Count, Lost
     from stash.actions.unravel import Unravelled
-    from stash.actions.weigh import Asked
+    from stash.actions.weigh import ScaleReading
     from stash.rendering.amounts import Units
     from stash.stock.holding import HeldSkein
 
@@ -113,8 +113,8 @@ def _lost(text: str) -> Lost:
     return Lost(tuple(int(number) for number in numbers))
 
 
-def _weighed(texts: Sequence[str], tare: str) -> dict[str, Asked]:
-    from stash.actions.weigh import Asked
+def _weighed(texts: Sequence[str], tare: str) -> dict[str, ScaleReading]:
+    from stash.actions.weigh import ScaleReading
     from stash.parsing import quantities
 
     off = quantities.mass(tare) if tare else None
@@ -123,7 +123,7 @@ def _weighed(texts: Sequence[str], tare: str) -> dict[str, Asked]:
         skein, sign, reading = text.partition("=")
         if not sign or not skein.strip():
             refuse(f"cannot read {text!r} after --weigh: write a skein and its weight, as 12=43g")
-        found[skein.strip()] = Asked(quantities.mass(reading), tare=off)
+        found[skein.strip()] = ScaleReading(quantities.mass(reading), tare=off)
     return found
 
 

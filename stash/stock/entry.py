@@ -117,7 +117,7 @@ def from_json(text: str) -> Note:
 
 def _note(kept: Any) -> Note:
     if not isinstance(kept, dict):
-        raise ValueError(f"{str(kept)[:40]!r} is no entry")
+        raise ValueError(f"{str(kept)[:40]!r} unreadable")
     names = KINDS[kept["kind"]]
     if more := kept.keys() - {"kind", *map(_key, names)}:
         raise ValueError(f"{sorted(more)} unknown")

@@ -8,6 +8,7 @@ from stash.measures.mass import Mass
 from stash.measures.note import Note
 from stash.rendering.sentences.words import Words
 from stash.stock.article import Article
+from stash.stock.entry import Entry
 
 
 def _promise_short(skein: int, missing: Mass, article: Article, role: str) -> str:
@@ -81,12 +82,12 @@ def _promised_since(skeins: Sequence[int]) -> str:
     return f"yarn of skein {_numbers(skeins)} was promised since"
 
 
-def _entries_not_in_copy(name: str, count: int, first: int, last: int, newest: Note | str) -> str:
+def _entries_not_in_copy(file: str, count: int, first: Entry, newest: Entry) -> str:
     from stash.rendering.sentences.say import sentence
 
     return (
-        f"{name} holds entries that the copy does not have, {count} of them from "
-        f"{first} to {last} (newest: {sentence(newest)}); "
+        f"{file} holds entries that the copy does not have, {count} of them from "
+        f"{first.number} to {newest.number} (newest: {sentence(newest.what)}); "
         "say --over to go back all the same, a copy of what is there now is kept beside it"
     )
 
