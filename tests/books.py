@@ -138,7 +138,7 @@ def a_full_book(path: Path) -> Book:
     a_piece(book, A=60, B=20)
     made = str(aside(book, A=1, B=3))
     aside_action.begin(book, made)
-    weigh.weigh(book, "1", weigh.Asked(grams(80), row=20))
+    weigh.weigh(book, "1", weigh.ScaleReading(grams(80), row=20))
     use.gone(book, "2", g(30), use.Kind.GIVEN)
     prefer.prefer(book, "units", "yards")
     done.done(book, made, done.Known(left={"1": grams(68), "3": grams(41)}))

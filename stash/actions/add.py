@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import date
 
-from stash.actions.book import Book, Pen
+from stash.actions.book import Book, EntryWriter
 from stash.actions.currency import learn
 from stash.errors import Refusal, Undecided
 from stash.measures.length import Length
@@ -97,12 +97,12 @@ def receive(
         if sheet is not None:
             exchange_rows.add_sheet(pen.db, pen.number, sheet.name, sheet.sha256, len(lines))
         received = Received(pen.number, arrived, new)
-        pen.words = _words(received, sheet)
+        pen.what = _booked(received, sheet)
         return received
 
 
 def _set_settings(
-    pen: Pen, habits: Mapping[str, str], told: Mapping[str, str]
+    pen: EntryWriter, habits: Mapping[str, str], told: Mapping[str, str]
 ) -> Mapping[str, str]:
     """The habits that were not set before."""
     known = pen.preferences.kept or {}
@@ -132,16 +132,25 @@ def refuse_again(name: str, entry: int | None) -> None:
         raise Refusal("taken_in_already", name=name, entry=entry)
 
 
-def _words(received: Received, sheet: SheetStamp | None) -> str:
-    count = "1 skein" if received.skeins == 1 else f"{received.skeins} skeins"
-    lots = len({a.lot.id for a in received.arrived})
+def _booked(received: Received, sheet: SheetStamp | None) -> Note:
+    skeins, lots = received.skeins, len({a.lot.id for a in received.arrived})
     if sheet is not None:
-        opening = f", opening stock of {sheet.opening_of}" if sheet.opening_of else ""
-        return f"{count} in {lots} lots from {sheet.name}{opening}"
+        since = sheet.opening_of.isoformat() if sheet.opening_of else None
+        name = sheet.name
+        return Note("sheet_taken_in", skeins=skeins, lots=lots, sheet=name, opening_of=since)
     if lots > 1:
-        return f"{count} in {lots} lots"
-    first = received.arrived[0].lot
-    return f"{count} of {first.yarn} {first.colour_words}, {first.lot_words}"
+        return Note("lots_added", skeins=skeins, lots=lots)
+    lot = received.arrived[0].lot
+    return Note(
+        "yarn_added",
+        skeins=skeins,
+        maker=lot.yarn.maker,
+        yarn=lot.yarn.name,
+        colour=lot.colour,
+        colour_no=lot.colour_no,
+        lot_text=lot.lot,
+        lot_state=lot.lot_state,
+    )
 
 
 def pair_of(line: Incoming) -> Pair:
@@ -186,7 +195,7 @@ def mass_of_each(line: Incoming, pair: Pair) -> Mass:
 class _Desk:
     """Takes lines in one by one; records and skeins wait so that they are written together."""
 
-    pen: Pen
+    pen: EntryWriter
     taken: set[int]
     highest: int
     next_lot: int

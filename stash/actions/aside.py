@@ -8,7 +8,7 @@ from datetime import date
 
 from stash.actions import find
 from stash.actions.add import assumed_mass
-from stash.actions.book import Book, Pen
+from stash.actions.book import Book, EntryWriter
 from stash.actions.match import Ask, need_apart, propose_within
 from stash.actions.pieces import Kept, kept, refuse_unknown_roles
 from stash.actions.sharing import from_key
@@ -23,6 +23,7 @@ from stash.measures.note import Note
 from stash.requirements.yarn.need import RoleNeed, Source
 from stash.stock import picking
 from stash.stock.article import Article, ArticleState
+from stash.stock.entry import of_item
 from stash.stock.holding import HeldSkein
 from stash.stock.promise import PromiseChange, Promised, PromiseKind, lowered
 from stash.stock.yarn import Lot
@@ -50,7 +51,7 @@ class SetAside:
     entry: int
     article: Article
     picked: tuple[Picked, ...]
-    notes: tuple[str, ...] = ()
+    notes: tuple[Note, ...] = ()
 
 
 def aside(
@@ -66,7 +67,7 @@ def aside(
         article = _plan_article(pen, plan)
         takes = [*_by_colour(proposal.roles)]
         picked = promise_takes(pen, article, takes)
-        pen.words = f"{proposal.key} set aside for article {article}, {plan.piece.name}"
+        pen.what = Note("proposal_set_aside", key=proposal.key, item=article, name=plan.piece.name)
     told = tuple(_with_rows(one, proposal.roles) for one in picked)
     return SetAside(pen.number, _as_it_stands(book, article), told)
 
@@ -90,7 +91,7 @@ def _with_rows(picked: Picked, roles: Sequence[Filled]) -> Picked:
     return picked
 
 
-def _proposal(pen: Pen, plan: Kept, which: str, ask: Ask) -> tuple[Proposal, Kept]:
+def _proposal(pen: EntryWriter, plan: Kept, which: str, ask: Ask) -> tuple[Proposal, Kept]:
     roles = [need.role for need in need_apart(plan.need, ask).roles]
     keys = which.split("+")
     if which.isdecimal() and 0 < int(which) < 10**9:
@@ -100,9 +101,7 @@ def _proposal(pen: Pen, plan: Kept, which: str, ask: Ask) -> tuple[Proposal, Kep
         rank = 1
         answer = propose_within(pen.db, pen.preferences, _by_key(ask, roles, keys))
     else:
-        raise Unreadable(
-            which, "a proposal", "give its rank, or its key with a lot for each role, as in L3+L7"
-        )
+        raise Unreadable(which, "proposal")
     found, misses = answer.match.proposals, answer.match.near_misses
     if not 1 <= rank <= len(found):
         blockers = misses[0].blockers if misses else ()
@@ -121,7 +120,7 @@ def _by_key(ask: Ask, roles: Sequence[str], keys: Sequence[str]) -> Ask:
     return replace(ask, fixed=fixed, two_lots=two_lots, top=1)
 
 
-def _plan_article(pen: Pen, plan: Kept) -> int:
+def _plan_article(pen: EntryWriter, plan: Kept) -> int:
     made = article_rows.add_article(pen.db, pen.number, plan.id, "")
     entry_rows.add_step(pen.db, pen.number, entry_rows.Step(made, ArticleState.PLANNED))
     roles = [
@@ -137,7 +136,9 @@ def _plan_article(pen: Pen, plan: Kept) -> int:
     return made
 
 
-def promise_takes(pen: Pen, article: int, takes: Sequence[tuple[str, Take]]) -> tuple[Picked, ...]:
+def promise_takes(
+    pen: EntryWriter, article: int, takes: Sequence[tuple[str, Take]]
+) -> tuple[Picked, ...]:
     """Book the takes as promises; together they never ask more of a skein than is free."""
     numbers = sorted({take.number for _, take in takes})
     skeins = _by_number(pen, numbers)
@@ -164,7 +165,7 @@ def promise_takes(pen: Pen, article: int, takes: Sequence[tuple[str, Take]]) -> 
     return _by_place(picked)
 
 
-def _by_number(pen: Pen, numbers: Sequence[int]) -> dict[int, HeldSkein]:
+def _by_number(pen: EntryWriter, numbers: Sequence[int]) -> dict[int, HeldSkein]:
     held = skein_rows.held_skeins(pen.db, pen.preferences.useful_size, numbers)
     return {skein.number: skein for skein in held}
 
@@ -198,23 +199,24 @@ def aside_own_choice(
         refuse_unknown_roles(plan.need, skeins)
         missing = [need.role for need in plan.need.roles if need.role not in skeins]
         if missing:
-            raise Refusal(f"no skein is named for role {missing[0]}; add --skeins {missing[0]}=…")
+            raise Refusal("no_skein_for_role", role=missing[0])
         article = _plan_article(pen, plan)
         takes: list[tuple[str, Take]] = []
-        notes: list[str] = []
+        notes: list[Note] = []
         for need in plan.need.roles:
             cut, said = _cut(pen, need, skeins[need.role], [t for _, t in takes])
             takes += [(need.role, take) for take in cut]
             notes += said
         picked = promise_takes(pen, article, takes)
-        chosen = ", ".join(f"{r}={','.join(map(str, skeins[r]))}" for r in sorted(skeins))
-        pen.words = f"own choice {chosen} set aside for article {article}, {plan.piece.name}"
+        choice = tuple((role, tuple(skeins[role])) for role in sorted(skeins))
+        name = plan.piece.name
+        pen.what = Note("choice_set_aside", choice=choice, item=article, name=name)
     return SetAside(pen.number, _as_it_stands(book, article), picked, tuple(notes))
 
 
 def _cut(
-    pen: Pen, need: RoleNeed, numbers: Sequence[int], taken: Sequence[Take]
-) -> tuple[list[Take], list[str]]:
+    pen: EntryWriter, need: RoleNeed, numbers: Sequence[int], taken: Sequence[Take]
+) -> tuple[list[Take], list[Note]]:
     """The takes from the skeins named for one role, and what there is to say of them."""
     numbers = list(dict.fromkeys(numbers))
     skeins = _by_number(pen, numbers)
@@ -222,9 +224,9 @@ def _cut(
         if number not in skeins:
             raise NotFound("skein", str(number))
         if number in {take.number for take in taken}:
-            raise Refusal(f"skein {number} is named for two roles; name another")
+            raise Refusal("skein_in_two_roles", skein=number)
         if skeins[number].free_length is None:
-            raise Refusal(f"skein {number} has no length; give its put-up or measure a metre")
+            raise Refusal("skein_without_length", skein=number)
     free = {n: s.free_length for n, s in skeins.items()}
     ends = [
         picking.Supply(n, free_length.um, not skeins[n].opened)
@@ -239,10 +241,7 @@ def _cut(
         cuts, short_um = picking.laid_out(ends, wanted)
         if not short_um:
             return _takes(cuts, skeins), _said(need, enough, list(skeins.values()))
-    raise Refusal(
-        f"role {need.role}: the skeins named are {Length(short_um)} short of what is expected; "
-        "name another one with them"
-    )
+    raise Refusal("choice_too_short", role=need.role, missing=Length(short_um))
 
 
 #: Yarn a join costs: two tails, as consumption is reckoned elsewhere.
@@ -256,12 +255,12 @@ def _takes(cuts: Sequence[picking.Cut], skeins: Mapping[int, HeldSkein]) -> list
     ]
 
 
-def _said(need: RoleNeed, enough: bool, skeins: Sequence[HeldSkein]) -> list[str]:
+def _said(need: RoleNeed, enough: bool, skeins: Sequence[HeldSkein]) -> list[Note]:
     said = []
     if not enough:
-        said.append(f"role {need.role}: covers what is expected, without the whole margin")
+        said.append(Note("margin_not_whole", role=need.role))
     if len({skein.lot_id for skein in skeins}) > 1:
-        said.append(f"role {need.role}: skeins of different lots, compare them in daylight")
+        said.append(Note("different_lots", role=need.role))
     return said
 
 
@@ -280,7 +279,7 @@ def aside_note(
         pen.promise(
             [PromiseChange(found.skein.number, made, "", 1, PromiseKind.SET_ASIDE, mass, length)]
         )
-        pen.words = f"{mass} of skein {found.skein.number} set aside: {note}"
+        pen.what = Note("skein_set_aside", mass=mass, skein=found.skein.number, note=note)
     picked = (Picked("", found.skein, found.lot, mass, length),)
     return SetAside(pen.number, _as_it_stands(book, made), picked)
 
@@ -291,12 +290,12 @@ def release(book: Book, article: str) -> tuple[int, Article, list[Promised]]:
         found = find.article(pen.db, article)
         promised = release_within(pen, found)
         if not promised:
-            raise Refusal(f"nothing is set aside for article {found}")
-        pen.words = f"yarn of article {found} released"
+            raise Refusal("nothing_set_aside", article=found)
+        pen.what = Note("item_released", **of_item(found))
     return pen.number, _as_it_stands(book, found.number), promised
 
 
-def release_within(pen: Pen, article: Article) -> list[Promised]:
+def release_within(pen: EntryWriter, article: Article) -> list[Promised]:
     """The same as part of an entry."""
     promised = article_rows.promises(pen.db, article_number=article.number)
     pen.promise([lowered(p, p.mass, PromiseKind.RELEASED) for p in promised])
@@ -308,9 +307,9 @@ def begin(book: Book, article: str, *, on: date | None = None) -> tuple[int, Art
     with book.entry("begin", on) as pen:
         found = find.article(pen.db, article)
         if found.piece_id is None:
-            raise Refusal(f"article {found} only holds yarn aside; it is not a piece to begin")
+            raise Refusal("no_piece_to_begin", article=found)
         if found.state is not ArticleState.PLANNED:
-            raise Refusal(f"article {found} is {found.state} already")
+            raise Refusal("begun_before", article=found)
         entry_rows.add_step(pen.db, pen.number, entry_rows.Step(found.number, ArticleState.BEGUN))
-        pen.words = f"article {found} begun"
+        pen.what = Note("item_begun", **of_item(found))
     return pen.number, _as_it_stands(book, found.number)

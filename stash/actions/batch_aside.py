@@ -9,12 +9,13 @@ from datetime import date
 
 from stash.actions.aside import Picked, promise_takes
 from stash.actions.batch import free_now
-from stash.actions.book import Book, Pen
+from stash.actions.book import Book, EntryWriter
 from stash.errors import Refusal
 from stash.matching.answer.proposal import Take
 from stash.measures.length import Length
 from stash.measures.mass import Mass
 from stash.measures.money import Money
+from stash.measures.note import Note
 from stash.planning.model.saved import Saved, SavedCut, SavedWant
 from stash.stock.article import ArticleState, AskedFor
 from stash.stock.holding import HeldLot, HeldSkein
@@ -49,7 +50,8 @@ def aside_batch(book: Book, saved: Saved, *, on: date | None = None) -> BatchAsi
                 if cut.article == number
             ]
             picked += [(article, line) for line in promise_takes(pen, article, takes)]
-        pen.words = f"a batch of {len(made)} set aside: articles {made[0][0]}-{made[-1][0]}"
+        first, last = made[0][0], made[-1][0]
+        pen.what = Note("batch_set_aside", items=len(made), first=first, last=last)
     picked.sort(key=lambda p: (p[1].skein.place, p[1].skein.number, p[0], p[1].role))
     return BatchAside(pen.number, tuple(made), tuple(picked))
 
@@ -58,7 +60,7 @@ def _take(cut: SavedCut, skein: HeldSkein, lot_id: int) -> Take:
     return Take(cut.skein, lot_id, skein.place, cut.strand, cut.length)
 
 
-def _plan_article(pen: Pen, want: SavedWant, rows: dict[str, PieceRow]) -> int:
+def _plan_article(pen: EntryWriter, want: SavedWant, rows: dict[str, PieceRow]) -> int:
     price = None if want.coins is None else Money(want.coins)
     asked = AskedFor(price, want.minutes)
     made = article_rows.add_article(pen.db, pen.number, _piece_id(pen, want, rows), "", asked)
@@ -68,7 +70,7 @@ def _plan_article(pen: Pen, want: SavedWant, rows: dict[str, PieceRow]) -> int:
     return made
 
 
-def _piece_id(pen: Pen, want: SavedWant, rows: dict[str, PieceRow]) -> int:
+def _piece_id(pen: EntryWriter, want: SavedWant, rows: dict[str, PieceRow]) -> int:
     """The kept piece; another size is kept as a piece of its own, so that it learns by itself."""
     if want.made_as is None:
         return rows[want.piece].id
@@ -82,33 +84,29 @@ def _piece_id(pen: Pen, want: SavedWant, rows: dict[str, PieceRow]) -> int:
 def _refuse_changed(saved: Saved, lots: tuple[HeldLot, ...], rows: Mapping[str, PieceRow]) -> None:
     changed = [*_changed_pieces(saved, rows), *_changed_skeins(saved.free, free_now(lots))]
     if changed:
-        more = f" and {len(changed) - 3} more" if len(changed) > 3 else ""
-        raise Refusal(
-            f"the shelf is not as it was when this was planned: {', '.join(changed[:3])}{more}; "
-            "plan again with `stash batch`"
-        )
+        raise Refusal("shelf_not_as_planned", changed=tuple(changed))
 
 
-def _changed_pieces(saved: Saved, rows: Mapping[str, PieceRow]) -> Iterator[str]:
+def _changed_pieces(saved: Saved, rows: Mapping[str, PieceRow]) -> Iterator[Note]:
     for want in saved.wants:
         row = rows.get(want.piece)
         if row is None:
-            yield f"piece {want.piece!r} is not there"
+            yield Note("piece_not_there", piece=want.piece)
         elif json.loads(row.plan) != want.plan:
-            yield f"piece {want.piece!r} was put right"
+            yield Note("piece_put_right", piece=want.piece)
         other = rows.get(want.name) if want.made_as is not None else None
         if other is not None and json.loads(other.plan) != want.made_as:
-            yield f"piece {want.name!r} is something else"
+            yield Note("piece_is_another", piece=want.name)
 
 
-def _changed_skeins(then: Mapping[int, Mass], now: Mapping[int, Mass]) -> Iterator[str]:
+def _changed_skeins(then: Mapping[int, Mass], now: Mapping[int, Mass]) -> Iterator[Note]:
     for number in sorted({**then, **now}):
         if number not in now or (number in then and then[number] and not now[number]):
-            yield f"skein {number} is spent or promised"
+            yield Note("skein_not_free", skein=number)
         elif number not in then:
-            yield f"skein {number} is new"
+            yield Note("skein_is_new", skein=number)
         elif then[number] != now[number]:
-            yield f"skein {number} has {now[number]} free and had {then[number]}"
+            yield Note("free_not_as_planned", skein=number, free=now[number], was=then[number])
 
 
 def _refuse_unsound(saved: Saved, lots: tuple[HeldLot, ...]) -> None:
@@ -123,14 +121,14 @@ def _refuse_unsound(saved: Saved, lots: tuple[HeldLot, ...]) -> None:
     for number, um in sorted(cut_um.items()):
         free = skeins[number].free_length if number in skeins else None
         if free is None or Length(um) > free:
-            raise _unsound(f"skein {number} does not hold {Length(um)}")
+            raise _unsound(Note("skein_lacks", skein=number, length=Length(um)))
     for article, want in sorted(saved.articles.items()):
         for role in saved.wants[want].roles:
             if given_um.pop((article, role.role), 0) < role.set_aside.um:
-                raise _unsound(f"article {article} lacks yarn of {role.role}")
+                raise _unsound(Note("article_lacks", article=article, role=role.role))
     if given_um or not saved.articles:
-        raise _unsound("its cuts and its articles do not agree")
+        raise _unsound(Note("cuts_of_no_article"))
 
 
-def _unsound(why: str) -> Refusal:
-    return Refusal(f"this plan does not hold together: {why}; plan again with `stash batch`")
+def _unsound(why: Note) -> Refusal:
+    return Refusal("plan_not_sound", why=why)

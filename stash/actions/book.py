@@ -12,31 +12,23 @@ from stash.actions import clock
 from stash.actions.preferences import Preferences
 from stash.errors import Refusal, StashError
 from stash.measures.mass import NO_MASS, Mass
+from stash.measures.note import Note
 from stash.measures.put_up import PutUp
 from stash.stock.entry import Entry
 from stash.stock.holding import HeldSkein
 from stash.stock.movement import Movement
-from stash.stock.promise import PromiseChange, Promised, shortages
+from stash.stock.promise import PromiseChange, shortages
 from stash.stock.yarn import PairFrom
 from stash.store import article_rows, balance_rows, entry_rows, skein_rows
 from stash.store.engine import Connection, StashFile
 from stash.store.upgrade import begun_for, open_file, open_or_begin
 
 
-@dataclass(frozen=True, slots=True)
-class Short:
-    """A promise that can no longer be kept in full, with the article it was made to."""
-
-    promise: Promised
-    article: str
-    short: Mass
-
-
 @dataclass(slots=True)
-class Pen:
+class EntryWriter:
     """Writes one entry: what it moves is booked as it goes, the entry's own line at the end.
 
-    `words` must be set before the block ends; they are what the log shows. After the block,
+    `what` must be set before the block ends: the facts that the log shows. After the block,
     `shorts` holds the promises that this entry has made impossible to keep.
     """
 
@@ -44,10 +36,10 @@ class Pen:
     number: int
     on: date
     preferences: Preferences
-    words: str = ""
+    what: Note | str = ""
     takes_back: int | None = None
     touched: set[int] = field(default_factory=set)
-    shorts: tuple[Short, ...] = ()
+    shorts: tuple[Note, ...] = ()
     _short_before: dict[int, Mass] = field(default_factory=dict)
 
     def skein(self, number: int) -> HeldSkein:
@@ -90,23 +82,26 @@ class Pen:
         """The entry's own line, after the rules that look at the whole of it."""
         entry_rows.add_entry(
             self.db,
-            Entry(self.number, self.on, clock.now_utc(), kind, self.words, self.takes_back),
+            Entry(self.number, self.on, clock.now_utc(), kind, self.what, self.takes_back),
         )
         newest = entry_rows.newest_day(self.db)
         if newest is not None and self.on < newest:
             balance_rows.refuse_if_ever_below_nothing(self.db, sorted(self.touched))
         self.shorts = tuple(self._shorts())
 
-    def _shorts(self) -> Iterator[Short]:
+    def _shorts(self) -> Iterator[Note]:
         short = {s.number: s for s in self.newly_short()}
         if not short:
             return
-        names = {a.number: str(a) for a in article_rows.articles(self.db)}
+        articles = {a.number: a for a in article_rows.articles(self.db)}
         promises = article_rows.promises(self.db, skeins=sorted(short))
         for number, skein in short.items():
             own = [p for p in promises if p.skein == number]
             for promise, missing in shortages(skein.held, own):
-                yield Short(promise, names.get(promise.article, str(promise.article)), missing)
+                article, role = articles[promise.article], promise.role
+                yield Note(
+                    "promise_short", skein=number, missing=missing, article=article, role=role
+                )
 
 
 @dataclass(frozen=True, slots=True)
@@ -127,7 +122,7 @@ class Book:
             yield db
 
     @contextmanager
-    def entry(self, kind: str, on: date | None = None) -> Iterator[Pen]:
+    def entry(self, kind: str, on: date | None = None) -> Iterator[EntryWriter]:
         """One numbered entry, kept whole or not at all; `on` is the day it happened.
 
         Raises Refusal for a day that has not come yet.
@@ -135,9 +130,9 @@ class Book:
         today = clock.today()
         day = on or today
         if day > today:
-            raise Refusal(f"{day} has not come yet; date it {today} or earlier")
+            raise Refusal("day_not_come", day=day, today=today)
         with self.file.writing() as db:
-            pen = Pen(db, entry_rows.next_number(db), day, Preferences.read(db))
+            pen = EntryWriter(db, entry_rows.next_number(db), day, Preferences.read(db))
             yield pen
             pen.close(kind)
             _closed[:] = [(self, pen.number)]  # before it is kept: see `booked`

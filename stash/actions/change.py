@@ -7,12 +7,13 @@ from dataclasses import dataclass, field, replace
 from datetime import date
 
 from stash.actions import find
-from stash.actions.book import Book, Pen, Short
+from stash.actions.book import Book, EntryWriter
 from stash.actions.currency import learn
 from stash.errors import NotFound, Refusal
 from stash.measures.colour import Colour
 from stash.measures.mass import Mass
 from stash.measures.money import Money
+from stash.measures.note import Note
 from stash.measures.put_up import PutUp
 from stash.stock.holding import HeldSkein
 from stash.stock.incoming import Incoming
@@ -52,12 +53,12 @@ class Changes:
 
 @dataclass(slots=True)
 class Changed:
-    """What was put right, each as "what: old -> new", and what followed from it."""
+    """What was put right of which skein or lot, and the promises it leaves short."""
 
     entry: int = 0
     what: str = ""
-    done: list[str] = field(default_factory=list)
-    shorts: tuple[Short, ...] = ()
+    done: list[Note] = field(default_factory=list)
+    shorts: tuple[Note, ...] = ()
 
 
 def change(book: Book, asked: str, changes: Changes, *, on: date | None = None) -> Changed:
@@ -73,23 +74,25 @@ def change(book: Book, asked: str, changes: Changes, *, on: date | None = None) 
         if record is None:
             found = find.skein(pen.db, pen.preferences, asked)
             changed.what = f"skein {found.skein.number}"
+            kind, thing = "skein_changed", {"skein": found.skein.number}
             _change_skein(pen, found.skein, found.lot, changes, changed)
             _price(pen, [found.skein], changes, changed)
             record = _record_now(pen, found.skein)
         else:
             changed.what = f"lot {record.ref}"
+            kind, thing = "lot_changed", {"lot": record.id}
             _change_whole_lot(pen, record, changes, changed)
         _change_record(pen, record, changes, changed)
         if not changed.done:
             raise Refusal("so_already", what=changed.what)
         changed.entry = pen.number
-        pen.words = f"{changed.what}: {'; '.join(changed.done)}"
+        pen.what = Note(kind, **thing, done=tuple(changed.done))
     changed.shorts = pen.shorts
     return changed
 
 
 def _change_skein(
-    pen: Pen, skein: HeldSkein, record: Lot, changes: Changes, changed: Changed
+    pen: EntryWriter, skein: HeldSkein, record: Lot, changes: Changes, changed: Changed
 ) -> None:
     facts = _given(
         place=changes.place,
@@ -99,20 +102,30 @@ def _change_skein(
         bought_on=None if changes.bought is None else changes.bought.isoformat(),
     )
     for name in pen.set_facts("skein", skein.number, **facts) if facts else []:
-        told = str(changes.tare) if name == "tare_mg" else facts[name] or "nothing"
-        changed.done.append(f"{_called(name)} is {told} now")
+        changed.done.append(_fact_now(name, facts[name]))
     if changes.put_up is not None and pen.set_own_pair(skein.number, changes.put_up, PairFrom.BAND):
         _restate(pen, skein, changes.put_up)
-        changed.done.append(f"put-up is {changes.put_up} now")
+        changed.done.append(_put_up_now(changes.put_up))
     if changes.lot is not None:
         _move_to_lot(pen, skein, record, changes.lot, changed)
 
 
-def _called(name: str) -> str:
-    return {"tare_mg": "tare", "bought_on": "day of purchase"}.get(name, name)
+def _fact_now(name: str, value: str | None) -> Note:
+    if name == "tare_mg":
+        return Note("tare_now", mass=Mass(int(value or 0)))
+    if name == "daylight":
+        return Note("daylight_now", looked_at=value == "1")
+    fact = "class" if name in ("class_from", "class_to") else name
+    return Note("fact_now", fact=fact, value=value or None)
 
 
-def _price(pen: Pen, skeins: Sequence[HeldSkein], changes: Changes, changed: Changed) -> None:
+def _put_up_now(put_up: PutUp) -> Note:
+    return Note("put_up_now", mass=put_up.mass, length=put_up.length)
+
+
+def _price(
+    pen: EntryWriter, skeins: Sequence[HeldSkein], changes: Changes, changed: Changed
+) -> None:
     """What was paid shared over skeins by what each came with, postage by what was paid for each.
 
     Yarn that was unravelled was paid for with the skein it was of, and has no price of its own.
@@ -133,10 +146,10 @@ def _price(pen: Pen, skeins: Sequence[HeldSkein], changes: Changes, changed: Cha
         paid = [coins + each.coins for coins, each in zip(known, more, strict=True)]
     for number, coins in zip(numbers, paid, strict=True):
         pen.set_facts("skein", number, paid_coins=str(coins))
-    changed.done.append("what was paid is put right")
+    changed.done.append(Note("price_now"))
 
 
-def _came_with(pen: Pen, number: int) -> int:
+def _came_with(pen: EntryWriter, number: int) -> int:
     """The milligrams a skein's price is of; nothing for yarn that came back from an article."""
     booked = entry_rows.movements(pen.db, skein_number=number)
     moves = standing(one.movement for one in booked)
@@ -150,7 +163,7 @@ def _given(**facts: str | None) -> dict[str, str | None]:
     return {name: value for name, value in facts.items() if value is not None}
 
 
-def _change_whole_lot(pen: Pen, record: Lot, changes: Changes, changed: Changed) -> None:
+def _change_whole_lot(pen: EntryWriter, record: Lot, changes: Changes, changed: Changed) -> None:
     """What a lot record says of all its skeins; facts of skeins are put right on every one."""
     skeins = _skeins_of(pen, record)
     if not skeins:  # taken back, or all of it moved to another record
@@ -158,7 +171,7 @@ def _change_whole_lot(pen: Pen, record: Lot, changes: Changes, changed: Changed)
     of_skeins = Changed()
     for skein in skeins:
         _change_skein(pen, skein, record, replace(changes, put_up=None, lot=None), of_skeins)
-    changed.done += sorted(set(of_skeins.done))
+    changed.done += sorted({*of_skeins.done}, key=lambda one: (one.kind, one.facts.get("fact", "")))
     _price(pen, skeins, changes, changed)
     if changes.put_up is not None:
         _put_up_of_lot(pen, record, skeins, changes.put_up, changed)
@@ -167,7 +180,7 @@ def _change_whole_lot(pen: Pen, record: Lot, changes: Changes, changed: Changed)
 
 
 def _renumber(
-    pen: Pen,
+    pen: EntryWriter,
     record: Lot,
     skeins: list[HeldSkein],
     to: tuple[str, LotState],
@@ -180,20 +193,20 @@ def _renumber(
         for skein in skeins:
             _move_to_lot(pen, skein, record, to, changed)
     elif pen.set_facts("lot", record.id, lot_text=line.lot, lot_state=line.lot_state.value):
-        changed.done.append(f"lot is {line.lot or line.lot_state} now")
+        changed.done.append(_lot_now(line))
 
 
-def _record_now(pen: Pen, skein: HeldSkein) -> Lot:
+def _record_now(pen: EntryWriter, skein: HeldSkein) -> Lot:
     lot_id = pen.skein(skein.number).lot_id
     return skein_rows.lots(pen.db, [lot_id])[lot_id]
 
 
-def _skeins_of(pen: Pen, record: Lot) -> list[HeldSkein]:
+def _skeins_of(pen: EntryWriter, record: Lot) -> list[HeldSkein]:
     held = skein_rows.held_skeins(pen.db, pen.preferences.useful_size)
     return [s for s in held if s.lot_id == record.id]
 
 
-def _change_record(pen: Pen, record: Lot, changes: Changes, changed: Changed) -> None:
+def _change_record(pen: EntryWriter, record: Lot, changes: Changes, changed: Changed) -> None:
     hexes = None if changes.colours is None else skein_rows.colours_text(changes.colours)
     if hexes is None and changes.colour is not None:
         hexes = _value_of(record, changes, changed)
@@ -210,9 +223,9 @@ def _change_record(pen: Pen, record: Lot, changes: Changes, changed: Changed) ->
         class_to=high,
     )
     span = low if low == high else f"{low}-{high}"
-    told = {**facts, "class_from": span, "class_to": span}
     names = pen.set_facts("lot", record.id, **facts) if facts else []
-    changed.done += dict.fromkeys(_told(name, told[name]) for name in names)
+    told = {**facts, "class_from": span, "class_to": span}
+    changed.done += dict.fromkeys(_fact_now(name, told[name]) for name in names)
 
 
 def _value_of(record: Lot, changes: Changes, changed: Changed) -> str | None:
@@ -226,22 +239,19 @@ def _value_of(record: Lot, changes: Changes, changed: Changed) -> str | None:
     daylight = record.daylight if changes.daylight is None else changes.daylight
     given = bool(record.colours) and record.colours != colour_of(record.colour)
     if record.colours and (given or daylight):
-        why = "you gave it" if given else "it was checked in daylight"
+        why = "given" if given else "daylight"
         value = skein_rows.colours_text(record.colours)
-        changed.done.append(f"its value {value} stays, because {why}; --hex changes it")
+        changed.done.append(Note("value_stays", value=value, why=why))
         return None
     return skein_rows.colours_text(colour_of(changes.colour or ""))
 
 
-def _told(name: str, value: str | None) -> str:
-    if name == "daylight":
-        return "looked at in daylight" if value == "1" else "not looked at in daylight yet"
-    called = {"colours_hex": "hex", "class_from": "class", "class_to": "class"}
-    return f"{called.get(name, name)} is {value or 'nothing'} now"
+def _lot_now(line: Incoming, record: int | None = None) -> Note:
+    return Note("lot_now", lot_text=line.lot, lot_state=line.lot_state, lot=record)
 
 
 def _put_up_of_lot(
-    pen: Pen, record: Lot, skeins: list[HeldSkein], put_up: PutUp, changed: Changed
+    pen: EntryWriter, record: Lot, skeins: list[HeldSkein], put_up: PutUp, changed: Changed
 ) -> None:
     moved = pen.set_facts(
         "lot",
@@ -255,10 +265,10 @@ def _put_up_of_lot(
     for skein in skeins:
         if pen.skein(skein.number).pair.put_up == put_up:  # none of its own
             _restate(pen, skein, put_up)
-    changed.done.append(f"put-up is {put_up} now")
+    changed.done.append(_put_up_now(put_up))
 
 
-def _restate(pen: Pen, skein: HeldSkein, put_up: PutUp) -> None:
+def _restate(pen: EntryWriter, skein: HeldSkein, put_up: PutUp) -> None:
     """What is held and promised under a new pair.
 
     A whole skein is a full one of the new pair. A length that was typed stays, so its grams
@@ -273,14 +283,14 @@ def _restate(pen: Pen, skein: HeldSkein, put_up: PutUp) -> None:
     _restate_to(pen, skein, put_up, held)
 
 
-def _restate_to(pen: Pen, skein: HeldSkein, put_up: PutUp, held: Mass) -> None:
+def _restate_to(pen: EntryWriter, skein: HeldSkein, put_up: PutUp, held: Mass) -> None:
     pen.move(restatement(skein, held))
     promises = article_rows.promises(pen.db, skeins=[skein.number])
     pen.promise(restated_promises(skein, put_up, held, promises))
 
 
 def _move_to_lot(
-    pen: Pen, skein: HeldSkein, record: Lot, to: tuple[str, LotState], changed: Changed
+    pen: EntryWriter, skein: HeldSkein, record: Lot, to: tuple[str, LotState], changed: Changed
 ) -> None:
     """The skein goes to the record of that dye lot: the one there is, or a new one like its own."""
     line = _like(record, to)
@@ -298,7 +308,7 @@ def _move_to_lot(
         _restate_to(pen, skein, pair.put_up, pair.put_up.mass_of(skein.held_length))
     elif skein.pair.put_up is not None and skein.pair != pair:
         pen.set_own_pair(skein.number, skein.pair.put_up, skein.pair.origin)
-    changed.done.append(f"lot is {line.lot or line.lot_state} now (L{found})")
+    changed.done.append(_lot_now(line, found))
 
 
 def _like(record: Lot, lot: tuple[str, LotState]) -> Incoming:

@@ -7,10 +7,11 @@ from dataclasses import dataclass
 from datetime import date
 
 from stash.actions import clock, find
-from stash.actions.book import Book, Pen, Short
+from stash.actions.book import Book, EntryWriter
 from stash.actions.preferences import Preferences
-from stash.actions.weigh import Asked, weigh_within
+from stash.actions.weigh import ScaleReading, weigh_within
 from stash.errors import NotFound, Refusal
+from stash.measures.note import Note
 from stash.parsing import names
 from stash.stock.holding import HeldSkein
 from stash.stock.movement import Kind, Movement
@@ -30,7 +31,7 @@ class Line:
     skein: HeldSkein
     lot: Lot
     seen: bool
-    reading: Asked | None
+    reading: ScaleReading | None
     elsewhere: bool
 
 
@@ -72,10 +73,12 @@ class Closed:
     moved_here: tuple[int, ...]
     not_found: tuple[int, ...]
     lost: tuple[int, ...]
-    shorts: tuple[Short, ...]
+    shorts: tuple[Note, ...]
 
 
-def note(book: Book, place: str, ticks: Sequence[str], readings: Mapping[str, Asked]) -> Count:
+def note(
+    book: Book, place: str, ticks: Sequence[str], readings: Mapping[str, ScaleReading]
+) -> Count:
     """The count of a place, begun now or gone on with, after noting what was seen and weighed.
 
     Notes are kept until the count is closed; nothing is booked. A reading that could not be booked
@@ -104,7 +107,7 @@ def _begin(db: Connection, preferences: Preferences, place: str) -> stocktake_ro
     held = skein_rows.held_skeins(db, preferences.useful_size)
     if not any(skein.held and _lies_in(skein, place) for skein in held):
         places = sorted({skein.place for skein in held if skein.held and skein.place})
-        raise NotFound("yarn in", place, names.nearest(place, places) or places[:5])
+        raise NotFound("yarn_in_place", place, names.nearest(place, places) or places[:5])
     return stocktake_rows.begin(db, place, clock.today())
 
 
@@ -114,14 +117,11 @@ def _open(db: Connection, place: str) -> stocktake_rows.Session:
         return found
     closed = stocktake_rows.newest_closing(db, place)
     if closed is None:
-        raise NotFound("count under way of", place)
-    raise Refusal(
-        f"the count of {place} is closed (entry {closed}): what is lost of it is booked by "
-        "`stash gone 42 --why lost`; to count again, tick what you see with --tick"
-    )
+        raise NotFound("count_under_way", place)
+    raise Refusal("count_closed", place=place, entry=closed)
 
 
-def _reading(asked: Asked, skein: HeldSkein) -> Reading:
+def _reading(asked: ScaleReading, skein: HeldSkein) -> Reading:
     """A reading as a recount: nobody says the skein was worked from."""
     return Reading(asked.gross, asked.tare, recount=skein.opened)
 
@@ -152,9 +152,13 @@ def close(book: Book, place: str, *, lost: Lost = NOTHING_LOST, on: date | None 
         right = sum(line.seen for line in count.lines) - len(corrected)
         numbers = tuple(skein.number for skein in missing)
         written_off = tuple(skein.number for skein in gone)
-        pen.words = (
-            f"{place} counted: {right} right, {len(corrected)} corrected, {len(numbers)} not found"
-            + (f", {len(gone)} of them lost" if gone else "")
+        pen.what = Note(
+            "place_counted",
+            place=place,
+            right=right,
+            corrected=len(corrected),
+            not_found=len(numbers),
+            lost=len(gone),
         )
     return Closed(
         pen.number, right, tuple(corrected), tuple(moved), numbers, written_off, pen.shorts
@@ -165,16 +169,13 @@ def _lost_of(count: Count, missing: Sequence[HeldSkein], lost: Lost) -> list[Hel
     """The skeins to book as lost; refused for what was seen, or where nothing was."""
     if lost.all_missing:
         if count.open == len(count.lines):
-            raise Refusal(
-                f"nothing was ticked in {count.place}, so all of it would be lost: tick what you "
-                "see with --tick, or name what is lost, as in --lost 42,44"
-            )
+            raise Refusal("nothing_ticked", place=count.place)
         return [*missing]
     by_number = {skein.number: skein for skein in missing}
     for number in lost.numbers:
         if number not in by_number:
             names = [str(one) for one in by_number]
-            raise NotFound(f"skein missing in {count.place},", str(number), names)
+            raise NotFound("skein_missing", str(number), names, place=count.place)
     return [by_number[number] for number in dict.fromkeys(lost.numbers)]
 
 
@@ -192,29 +193,26 @@ def _count(
     return Count(place, session.begun, tuple(lines))
 
 
-def _asked(noted: Mapping[int, stocktake_rows.Noted], skein: HeldSkein) -> Asked | None:
+def _asked(noted: Mapping[int, stocktake_rows.Noted], skein: HeldSkein) -> ScaleReading | None:
     found = noted.get(skein.number)
     if found is None or found.reading is None:
         return None
-    return Asked(found.reading, tare=found.tare, recount=skein.opened)
+    return ScaleReading(found.reading, tare=found.tare, recount=skein.opened)
 
 
 def _lies_in(skein: HeldSkein, place: str) -> bool:
     return skein.place.strip().casefold() == place.strip().casefold()
 
 
-def _put_right(pen: Pen, line: Line) -> int | None:
+def _put_right(pen: EntryWriter, line: Line) -> int | None:
     if line.reading is None:
         return None
     outcome, _ = weigh_within(pen, line.skein, line.reading, None)
     return line.skein.number if outcome.change else None
 
 
-def _book_lost(pen: Pen, missing: Sequence[HeldSkein]) -> None:
+def _book_lost(pen: EntryWriter, missing: Sequence[HeldSkein]) -> None:
     promised = [s.number for s in missing if s.promised]
     if promised:
-        raise Refusal(
-            f"skein {', '.join(map(str, promised))} is set aside and was not found; "
-            "release it first, or leave it out of --lost"
-        )
+        raise Refusal("lost_but_set_aside", skeins=tuple(promised))
     pen.move([Movement(s.number, Kind.LOST, -s.held) for s in missing])

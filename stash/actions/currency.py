@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from stash.actions.book import Pen
+from stash.actions.book import EntryWriter
 from stash.errors import Refusal
 from stash.measures.money import decimals
 from stash.store import sale_rows, skein_rows
@@ -11,7 +11,7 @@ from stash.store import sale_rows, skein_rows
 _AMOUNTS = ("wage", "sundries")
 
 
-def learn(pen: Pen, currency: str) -> bool:
+def learn(pen: EntryWriter, currency: str) -> bool:
     """Keep the currency a price came in, if the file has none; whether it was kept just now.
 
     Raises Refusal where the file is kept in another: two currencies would be added up as one.
@@ -25,7 +25,7 @@ def learn(pen: Pen, currency: str) -> bool:
     return bool(pen.set_facts("setting", "currency", value=currency))
 
 
-def refuse_change(pen: Pen, currency: str | None) -> None:
+def refuse_change(pen: EntryWriter, currency: str | None) -> None:
     """A currency that prices are kept in stays: their figures would mean other money."""
     known = pen.preferences.currency
     if known and currency != known and _prices_kept(pen):
@@ -33,13 +33,13 @@ def refuse_change(pen: Pen, currency: str | None) -> None:
     refuse_other_coins(pen, currency or "")
 
 
-def refuse_other_coins(pen: Pen, currency: str) -> None:
+def refuse_other_coins(pen: EntryWriter, currency: str) -> None:
     """Prices without a currency were read in hundredths; a yen has none, a dinar a thousandth."""
     if not pen.preferences.currency and decimals(currency) != decimals("") and _prices_kept(pen):
         raise Refusal("other_digits_kept", currency=currency, digits=decimals(currency))
 
 
-def _prices_kept(pen: Pen) -> bool:
+def _prices_kept(pen: EntryWriter) -> bool:
     """Whether any amount above nothing is kept: of a skein, a sale, or among her settings."""
     kept = pen.preferences.kept or {}
     return (

@@ -8,14 +8,16 @@ from datetime import date
 
 from stash.actions import find
 from stash.actions.aside import release_within
-from stash.actions.book import Book, Pen, Short
+from stash.actions.book import Book, EntryWriter
 from stash.actions.use import book_use, ready_for_use
-from stash.actions.weigh import Asked, weigh_within
+from stash.actions.weigh import ScaleReading, weigh_within
 from stash.errors import NotFound, Refusal
 from stash.measures.length import NO_LENGTH, Length
 from stash.measures.mass import NO_MASS, Mass
+from stash.measures.note import Note
 from stash.measures.rounding import shared_out
 from stash.stock.article import Article, ArticleState, Weighed
+from stash.stock.entry import of_item
 from stash.stock.holding import HeldSkein
 from stash.stock.movement import Movement, standing
 from stash.stock.promise import Promised
@@ -47,10 +49,7 @@ class Known:
         }
         said = [way for way, is_said in ways.items() if is_said]
         if len(said) != 1:
-            raise Refusal(
-                "say in one way what was used: --left 17=43g for each ball, --weighed 80g, "
-                "--weighed A=71g,B=9g, or --as-planned"
-            )
+            raise Refusal("used_in_one_way")
         return said[0]
 
 
@@ -73,8 +72,8 @@ class Finished:
     article: Article
     used: tuple[UsedRole, ...]
     released: tuple[Promised, ...]
-    notes: tuple[str, ...]
-    shorts: tuple[Short, ...]
+    notes: tuple[Note, ...]
+    shorts: tuple[Note, ...]
 
 
 def done(book: Book, article: str, known: Known, *, on: date | None = None) -> Finished:
@@ -88,48 +87,43 @@ def done(book: Book, article: str, known: Known, *, on: date | None = None) -> F
         step = entry_rows.Step(found.number, ArticleState.DONE, how, known.total)
         entry_rows.add_step(pen.db, pen.number, step)
         total = sum(article_rows.used_by_role(pen.db, found.number).values(), NO_MASS)
-        pen.words = f"article {found} done, {total} used ({how})"
+        pen.what = Note("item_done", **of_item(found), mass=total, how=how.value)
     with book.reading() as db:
         finished = article_rows.articles(db, [found.number])[0]
         used = _used(db, pen.preferences.useful_size, finished)
     return Finished(pen.number, finished, used, tuple(released), tuple(notes), pen.shorts)
 
 
-def _book(pen: Pen, article: Article, known: Known, how: Weighed) -> list[str]:
+def _book(pen: EntryWriter, article: Article, known: Known, how: Weighed) -> list[Note]:
     if how is Weighed.BALLS:
         return _weigh_balls(pen, article, known.left)
     booked = article_rows.used_by_role(pen.db, article.number)
     wanted = _wanted_by_role(pen, article, known, booked)
     for role, mass in wanted.items():
         rest = mass - booked.get(role, NO_MASS)
-        _refuse_more_booked(pen, f"role {role}", mass, booked.get(role, NO_MASS))
+        _refuse_more_booked(pen, mass, booked.get(role, NO_MASS), role=role)
         if rest.mg > 0:
             estimated = how in (Weighed.ARTICLE, Weighed.AS_PLANNED)
             _share_over_skeins(pen, article, role, rest, estimated)
     return []
 
 
-def _refuse_more_booked(pen: Pen, what: str, weighed: Mass, booked: Mass) -> None:
+def _refuse_more_booked(pen: EntryWriter, weighed: Mass, booked: Mass, **of: str | Article) -> None:
     """What was booked as used cannot be more than what the scale finds, but for its step."""
     if booked - weighed > pen.preferences.scale_step:
-        raise Refusal(
-            f"{what}: {booked} is booked as used already, more than {weighed}; "
-            "weigh the balls instead with --left, or take the use back with `stash undo`"
-        )
+        kind = "more_booked_of_role" if "role" in of else "more_booked_of_article"
+        raise Refusal(kind, booked=booked, weighed=weighed, **of)
 
 
-def _weigh_balls(pen: Pen, article: Article, left: Mapping[str, Mass]) -> list[str]:
+def _weigh_balls(pen: EntryWriter, article: Article, left: Mapping[str, Mass]) -> list[Note]:
     """Each ball on the scale: what it lost went into this article."""
     promised = article_rows.promises(pen.db, article_number=article.number)
     weighed = set()
     for typed, gross in left.items():
         skein = find.skein(pen.db, pen.preferences, typed).skein
         if not skein.mass_known:
-            raise Refusal(
-                f"skein {skein.number} was never weighed, so what it lost is not known; "
-                "say what the article weighs with --weighed, or --as-planned"
-            )
-        weigh_within(pen, skein, Asked(gross, closing=True), article)
+            raise Refusal("skein_never_weighed", skein=skein.number)
+        weigh_within(pen, skein, ScaleReading(gross, closing=True), article)
         weighed.add(skein.number)
     used = {move.skein for move in _moves(pen.db, article)}
     held = skein_rows.held_skeins(pen.db, pen.preferences.useful_size, sorted(used - weighed))
@@ -137,25 +131,22 @@ def _weigh_balls(pen: Pen, article: Article, left: Mapping[str, Mass]) -> list[s
     return [*_not_weighed(pen, article, ({p.skein for p in promised} | begun) - weighed)]
 
 
-def _not_weighed(pen: Pen, article: Article, skeins: Collection[int]) -> Iterator[str]:
+def _not_weighed(pen: EntryWriter, article: Article, skeins: Collection[int]) -> Iterator[Note]:
     """What is taken for granted of the skeins set aside that were not weighed at the end."""
     last = weighing_rows.weighed_since_set_aside(pen.db, article.number)
     booked = {move.skein for move in _moves(pen.db, article)}
     for number in sorted(skeins):
         if number in last:
             weighed = last[number]
-            yield (
-                f"skein {number} was last weighed at {weighed.net} (entry {weighed.entry}): "
-                "taken as not worked from since"
-            )
+            yield Note("last_weighed", skein=number, net=weighed.net, entry=weighed.entry)
         elif number in booked:
-            yield f"skein {number} was not weighed: taken as used by what is booked of it"
+            yield Note("taken_as_booked", skein=number)
         else:
-            yield f"skein {number} was set aside and not weighed: taken as untouched"
+            yield Note("taken_as_untouched", skein=number)
 
 
 def _wanted_by_role(
-    pen: Pen, article: Article, known: Known, booked: Mapping[str, Mass]
+    pen: EntryWriter, article: Article, known: Known, booked: Mapping[str, Mass]
 ) -> dict[str, Mass]:
     """What each role took in all, by what is known."""
     if known.by_role:
@@ -167,7 +158,7 @@ def _wanted_by_role(
     expected = _expected_by_role(pen, article)
     if known.total is None:
         return {role: max(mass, booked.get(role, NO_MASS)) for role, mass in expected.items()}
-    _refuse_more_booked(pen, f"article {article}", known.total, sum(booked.values(), NO_MASS))
+    _refuse_more_booked(pen, known.total, sum(booked.values(), NO_MASS), article=article)
     return _shared_by_expected(known.total, expected, booked)
 
 
@@ -193,22 +184,19 @@ def _shared_by_expected(
     }
 
 
-def _expected_by_role(pen: Pen, article: Article) -> dict[str, Mass]:
+def _expected_by_role(pen: EntryWriter, article: Article) -> dict[str, Mass]:
     """The grams each role was expected to take, in the yarn that was set aside for it."""
     expected = {}
     for planned in article_rows.planned_roles(pen.db, article.number):
         skeins = _skeins_of_role(pen, article, planned.role)
         pair = next((s.pair.put_up for s in skeins if s.pair.put_up), None)
         if pair is None:
-            raise Refusal(
-                f"article {article}: role {planned.role} has no yarn with a known put-up; "
-                "say what it took with --weighed A=71g,B=9g, or weigh the balls with --left"
-            )
+            raise Refusal("no_put_up_for_role", article=article, role=planned.role)
         expected[planned.role] = pair.mass_of(planned.expected)
     return expected
 
 
-def _skeins_of_role(pen: Pen, article: Article, role: str) -> list[HeldSkein]:
+def _skeins_of_role(pen: EntryWriter, article: Article, role: str) -> list[HeldSkein]:
     """The skeins set aside for a role, in the order of their promises, then those used before."""
     promised = article_rows.promises(pen.db, article_number=article.number)
     numbers = [p.skein for p in sorted(promised, key=lambda p: p.since) if p.role == role]
@@ -223,7 +211,9 @@ def _moves(db: Connection, article: Article) -> list[Movement]:
     return standing(row.movement for row in booked)
 
 
-def _share_over_skeins(pen: Pen, article: Article, role: str, mass: Mass, estimated: bool) -> None:
+def _share_over_skeins(
+    pen: EntryWriter, article: Article, role: str, mass: Mass, estimated: bool
+) -> None:
     """Book what a role took: first what was promised, then what else those skeins have."""
     left = mass
     skeins = _skeins_of_role(pen, article, role)
@@ -240,15 +230,12 @@ def _share_over_skeins(pen: Pen, article: Article, role: str, mass: Mass, estima
         plan[skein.number] += more
         left -= more
     if left:
-        raise Refusal(
-            f"role {role}: {mass} is more than its skeins hold, {left} short; "
-            "say which balls it came from with `stash use`, or weigh them with --left"
-        )
+        raise Refusal("more_than_skeins_hold", role=role, mass=mass, missing=left)
     _book_parts(pen, article, role, skeins, plan, estimated)
 
 
 def _book_parts(
-    pen: Pen,
+    pen: EntryWriter,
     article: Article,
     role: str,
     skeins: Sequence[HeldSkein],

@@ -6,9 +6,10 @@ from dataclasses import replace
 from datetime import date
 from itertools import groupby
 
-from stash.actions.book import Book, Pen
+from stash.actions.book import Book, EntryWriter
 from stash.errors import InTheWay, NotFound, Refusal
 from stash.measures.mass import NO_MASS
+from stash.measures.note import Note
 from stash.stock.article import ArticleState
 from stash.stock.entry import Entry
 from stash.stock.movement import Kind, Movement
@@ -34,7 +35,7 @@ def undo(book: Book, number: int | None = None) -> tuple[int, Entry]:
         wrong = _meant(pen, number)
         _refuse_if_rested_on(pen, wrong)
         pen.takes_back = wrong.number
-        pen.words = f"takes back {wrong.number}: {wrong.words}"
+        pen.what = Note("entry_taken_back", entry=wrong.number, what=wrong.what)
         _answer(pen, wrong)
         _refuse_if_ever_below_nothing(pen, wrong)
         _refuse_if_newly_short(pen, wrong)
@@ -42,29 +43,29 @@ def undo(book: Book, number: int | None = None) -> tuple[int, Entry]:
     return pen.number, wrong
 
 
-def _meant(pen: Pen, number: int | None) -> Entry:
+def _meant(pen: EntryWriter, number: int | None) -> Entry:
     if number is None:
         for entry in entry_rows.entries(pen.db):
             if entry.takes_back is None and entry.taken_back_by is None:
                 return entry
-        raise Refusal("there is nothing to take back")
+        raise Refusal("nothing_to_take_back")
     found = entry_rows.entries(pen.db, number=number) if 0 < number < pen.number else []
     if not found:
         raise NotFound("entry", str(number))
     if found[0].taken_back_by is not None:
-        raise Refusal(f"entry {number} was taken back already by entry {found[0].taken_back_by}")
+        raise Refusal("taken_back_before", entry=number, by=found[0].taken_back_by)
     if found[0].takes_back is not None:
-        raise Refusal(f"entry {number} is a take-back itself; do again what it took back")
+        raise Refusal("entry_is_take_back", entry=number)
     return found[0]
 
 
-def _refuse_if_rested_on(pen: Pen, wrong: Entry) -> None:
+def _refuse_if_rested_on(pen: EntryWriter, wrong: Entry) -> None:
     for why, later in _resting(pen, wrong.number):
         if later:
             raise InTheWay(wrong.number, sorted(later, reverse=True), why)
 
 
-def _resting(pen: Pen, number: int) -> list[tuple[str, set[int]]]:
+def _resting(pen: EntryWriter, number: int) -> list[tuple[Note, set[int]]]:
     """Reasons that later entries give, each with those entries."""
     db = pen.db
     moves = [booked.movement for booked in entry_rows.movements(db, entry_number=number)]
@@ -78,34 +79,36 @@ def _resting(pen: Pen, number: int) -> list[tuple[str, set[int]]]:
     restated = {m.skein for m in moves if m.kind is Kind.RESTATED}
     pieces = undo_blockers.pieces_made(db, number)
     resting = [
-        ("its skeins were used since", _later_skeins(pen, number)),
-        ("its article went on since", undo_blockers.later_on_articles(db, number, sorted(touched))),
-        ("its skeins moved on since", undo_blockers.later_on_skeins(db, number, sorted(restated))),
+        (Note("skeins_used_since"), _later_skeins(pen, number)),
         (
-            "articles of its piece were made since",
-            undo_blockers.later_of_pieces(db, number, pieces),
+            Note("article_went_on"),
+            undo_blockers.later_on_articles(db, number, sorted(touched)),
         ),
+        (Note("skeins_moved_on"), undo_blockers.later_on_skeins(db, number, sorted(restated))),
+        (Note("articles_made_since"), undo_blockers.later_of_pieces(db, number, pieces)),
     ]
     for (thing, ref), facts in _facts_by_thing(pen, number):
         names = [fact.name for fact in facts]
         later = undo_blockers.later_facts(db, number, thing, ref, names)
-        resting.append(("the same was put right again since", later))
+        resting.append((Note("put_right_again"), later))
     return resting
 
 
-def _later_skeins(pen: Pen, number: int) -> set[int]:
+def _later_skeins(pen: EntryWriter, number: int) -> set[int]:
     made = undo_blockers.skeins_made(pen.db, number)
     return undo_blockers.later_on_skeins(pen.db, number, made)
 
 
-def _facts_by_thing(pen: Pen, number: int) -> list[tuple[tuple[str, str], list[entry_rows.Fact]]]:
+def _facts_by_thing(
+    pen: EntryWriter, number: int
+) -> list[tuple[tuple[str, str], list[entry_rows.Fact]]]:
     facts = sorted(
         entry_rows.facts(pen.db, entry_number=number), key=lambda fact: (fact.thing, fact.ref)
     )
     return [(key, list(group)) for key, group in groupby(facts, lambda f: (f.thing, f.ref))]
 
 
-def _answer(pen: Pen, wrong: Entry) -> None:
+def _answer(pen: EntryWriter, wrong: Entry) -> None:
     """Every row of the entry answered by its opposite; facts get their old values again."""
     booked = [b.movement for b in entry_rows.movements(pen.db, entry_number=wrong.number)]
     opposite = [taken_back(move) for move in booked]
@@ -129,7 +132,7 @@ def _promise_back(row: int, wrong: PromiseChange) -> PromiseChange:
     return replace(wrong, mass=-wrong.mass, length=length, undoes=row)
 
 
-def _step_back(pen: Pen, wrong: entry_rows.Step) -> None:
+def _step_back(pen: EntryWriter, wrong: entry_rows.Step) -> None:
     """The article stands again as it stood before the step; a first step simply goes."""
     earlier = [
         s for s in entry_rows.steps(pen.db, article=wrong.article) if (s.id or 0) < (wrong.id or 0)
@@ -138,7 +141,7 @@ def _step_back(pen: Pen, wrong: entry_rows.Step) -> None:
     entry_rows.add_step(pen.db, pen.number, replace(before, undoes=wrong.id, id=None))
 
 
-def _refuse_below_nothing(pen: Pen, wrong: Entry, opposite: list[Movement]) -> None:
+def _refuse_below_nothing(pen: EntryWriter, wrong: Entry, opposite: list[Movement]) -> None:
     falls: dict[int, int] = {}
     for move in opposite:
         falls[move.skein] = falls.get(move.skein, 0) + move.change.mg
@@ -146,35 +149,35 @@ def _refuse_below_nothing(pen: Pen, wrong: Entry, opposite: list[Movement]) -> N
     low = [s.number for s in held if s.held.mg + falls[s.number] < 0]
     if low:
         later = undo_blockers.later_lowering(pen.db, wrong.number, low)
-        why = f"skein {', '.join(map(str, low))} would hold less than nothing"
+        why = Note("below_nothing", skeins=tuple(low))
         raise InTheWay(wrong.number, sorted(later, reverse=True), why)
 
 
-def _refuse_if_ever_below_nothing(pen: Pen, wrong: Entry) -> None:
+def _refuse_if_ever_below_nothing(pen: EntryWriter, wrong: Entry) -> None:
     """Yarn that is back since does not undo that it was not there on the day it was used."""
     low = balance_rows.lowest_on_any_day(pen.db, sorted(pen.touched))
     if low:
         number, day, held = low[0]
         later = undo_blockers.later_lowering(pen.db, wrong.number, [number])
-        why = f"skein {number} would have held {held} on {day}"
+        why = Note("below_nothing_on", skein=number, held=held, day=day)
         raise InTheWay(wrong.number, sorted(later, reverse=True), why)
 
 
-def _refuse_if_named_twice(pen: Pen, wrong: Entry) -> None:
+def _refuse_if_named_twice(pen: EntryWriter, wrong: Entry) -> None:
     """A piece cannot have its old name again where another one bears it now."""
     named: dict[str, article_rows.PieceRow] = {}
     for piece in article_rows.pieces(pen.db):
         other = named.setdefault(piece.name.lower(), piece)
         if other is not piece:
             later = undo_blockers.later_naming(pen.db, wrong.number, [other.id, piece.id])
-            why = f"another piece is called {piece.name!r} now"
+            why = Note("name_borne_by_another", piece=piece.name)
             raise InTheWay(wrong.number, sorted(later, reverse=True), why)
 
 
-def _refuse_if_newly_short(pen: Pen, wrong: Entry) -> None:
+def _refuse_if_newly_short(pen: EntryWriter, wrong: Entry) -> None:
     """A gram that was promised again since cannot go back to where it was."""
     short = [s.number for s in pen.newly_short() if s.short > NO_MASS]
     if short:
         later = undo_blockers.later_lowering(pen.db, wrong.number, short)
-        why = f"yarn of skein {', '.join(map(str, short))} was promised since"
+        why = Note("promised_since", skeins=tuple(short))
         raise InTheWay(wrong.number, sorted(later, reverse=True), why)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from stash.actions.book import Pen
+from stash.actions.book import EntryWriter
 from stash.costing.pools import Method
 from stash.errors import Refusal
 from stash.stock.entry import Entry
@@ -18,7 +18,7 @@ def method_of(db: Connection, year: int) -> Method:
     return Method(chosen[-1] or Method.SPECIFIC) if chosen else Method.SPECIFIC
 
 
-def refuse_second_choice(pen: Pen) -> None:
+def refuse_second_choice(pen: EntryWriter) -> None:
     """A year has one method; to choose is to use it, and a choice can only be taken back."""
     for entry, _ in _choices(pen.db):
         if entry.on.year == pen.on.year:

@@ -11,6 +11,7 @@ from stash.actions.book import Book
 from stash.actions.past_items import Plans
 from stash.actions.preferences import Preferences
 from stash.errors import NotFound, Refusal
+from stash.measures.note import Note
 from stash.requirements.design.piece import Piece
 from stash.requirements.design.serialise import as_plain, from_plain
 from stash.requirements.yarn.design_context import Known
@@ -38,7 +39,7 @@ def add_piece(book: Book, piece: Piece) -> tuple[int, Need]:
     with book.entry("piece add") as pen:
         _refuse_name(pen.db, piece.name)
         article_rows.add_piece(pen.db, pen.number, piece.name, _text(piece))
-        pen.words = f"piece {piece.name!r}"
+        pen.what = Note("design_kept", name=piece.name)
     return pen.number, show(book, piece.name).need
 
 
@@ -58,7 +59,7 @@ def change_piece(book: Book, name: str, changed: Piece) -> tuple[int, Need]:
         _refuse_name(pen.db, changed.name, but=row.id)
         if not pen.set_facts("piece", row.id, name=changed.name, plan=_text(changed)):
             raise Refusal("piece_so_already", piece=row.name)
-        pen.words = f"piece {row.name!r} put right"
+        pen.what = Note("design_changed", name=row.name)
     return pen.number, show(book, changed.name).need
 
 

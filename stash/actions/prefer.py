@@ -6,6 +6,7 @@ from stash.actions.book import Book
 from stash.actions.currency import learn, refuse_change
 from stash.actions.method import refuse_second_choice
 from stash.actions.preferences import Preferences
+from stash.measures.note import Note
 
 
 def settings(book: Book) -> Preferences:
@@ -29,5 +30,5 @@ def prefer(book: Book, name: str, value: str | None, currency: str = "") -> int 
             refuse_change(pen, value)
         learn(pen, currency)
         pen.set_facts("setting", name, value=value)
-        pen.words = f"{name} is {value if value is not None else 'as usual'} from now on"
+        pen.what = Note("setting_set", setting=name, value=value)
     return pen.number

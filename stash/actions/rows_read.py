@@ -13,6 +13,7 @@ from stash.actions.preferences import Preferences
 from stash.errors import StashError
 from stash.measures.note import Note
 from stash.requirements.design.serialise import as_plain, from_plain
+from stash.stock import entry
 from stash.stock.yarn import LotState
 from stash.store import exchange_rows, skein_rows
 from stash.store.engine import Connection
@@ -76,6 +77,11 @@ def _read_value(name: str, value: Any) -> None:
 
 def _entry(row: _Row) -> None:
     datetime.fromisoformat(row["at_utc"])
+    if row["facts"] is not None:
+        what = entry.from_json(row["facts"])
+        if json.loads(entry.as_json(what)) != json.loads(row["facts"]):
+            raise ValueError("facts")
+        _refuse_endless(json.loads(row["facts"]))
 
 
 def _lot(row: _Row) -> None:

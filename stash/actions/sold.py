@@ -6,11 +6,13 @@ from dataclasses import dataclass, replace
 from datetime import date
 
 from stash.actions import find
-from stash.actions.book import Book, Pen
+from stash.actions.book import Book, EntryWriter
 from stash.actions.currency import learn
 from stash.errors import Refusal
 from stash.measures.money import Money
+from stash.measures.note import Note
 from stash.stock.article import Article, ArticleState
+from stash.stock.entry import of_item
 from stash.stock.sale import Sale, SaleKind, sold
 from stash.store import article_rows, sale_rows
 from stash.store.engine import Connection
@@ -72,11 +74,14 @@ def take_back(
         return _book(pen, found, SaleKind.RETURNED, sale.price, fee_back)
 
 
-def _book(pen: Pen, article: Article, kind: SaleKind, price: Money, fee: Money) -> SaleBooked:
+def _book(
+    pen: EntryWriter, article: Article, kind: SaleKind, price: Money, fee: Money
+) -> SaleBooked:
     _refuse_too_early(pen, article)
     made = Sale(pen.number, pen.on, article.number, kind, price, fee)
     sale_rows.add_sale(pen.db, made)
-    pen.words = f"article {article} {kind}"
+    booked = "item_sold" if kind is SaleKind.SOLD else "item_returned"
+    pen.what = Note(booked, **of_item(article))
     return SaleBooked(article, made, pen.preferences.currency)
 
 
@@ -89,14 +94,14 @@ def unsold(db: Connection) -> set[int]:
     return {number for number in done if not gone.get(number)}
 
 
-def refuse_if_sold(pen: Pen, article: Article) -> None:
+def refuse_if_sold(pen: EntryWriter, article: Article) -> None:
     """What a buyer has can neither be sold again nor unravelled; nor on a day before it was."""
     if sold(sale_rows.sales(pen.db, article.number)) is not None:
         raise Refusal("article_is_sold", article=article)
     _refuse_too_early(pen, article)
 
 
-def _refuse_too_early(pen: Pen, article: Article) -> None:
+def _refuse_too_early(pen: EntryWriter, article: Article) -> None:
     """Each thing that happens to an article lies on or after the day of the one before."""
     facts = [(fact.on, fact.kind.value) for fact in sale_rows.sales(pen.db, article.number)]
     steps = [

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from stash.actions import find
-from stash.actions.book import Book, Pen
+from stash.actions.book import Book, EntryWriter
 from stash.actions.use import Amount, mass_in
 from stash.errors import NotEnoughYarn, Refusal
 from stash.measures.mass import Mass
@@ -39,9 +39,9 @@ def split(
         found = find.skein(pen.db, pen.preferences, skein)
         mass = mass_in(found.skein, amount)
         if mass > found.skein.free:
-            raise NotEnoughYarn(found.skein.number, mass, found.skein.free, "release it first")
+            raise NotEnoughYarn(found.skein.number, mass, found.skein.free, Note("release_first"))
         if mass == found.skein.held:
-            raise Refusal(f"that is all of skein {found.skein.number}; nothing is left to split")
+            raise Refusal("all_of_skein", skein=found.skein.number)
         made = new_part(pen, found.skein, place)
         _share_price(pen, found.skein, made, mass)
         pen.move(
@@ -50,14 +50,14 @@ def split(
                 Movement(made, Kind.WOUND_OFF, mass, amount.typed),
             ]
         )
-        pen.words = f"{mass} of skein {found.skein.number} wound off as skein {made}"
+        pen.what = Note("skein_split", mass=mass, skein=found.skein.number, part=made)
     with book.reading() as db:
         numbers = [found.skein.number, made]
         parent, part = skein_rows.held_skeins(db, pen.preferences.useful_size, numbers)
     return Split(pen.number, found.said, parent, part)
 
 
-def new_part(pen: Pen, parent: HeldSkein, place: str | None) -> int:
+def new_part(pen: EntryWriter, parent: HeldSkein, place: str | None) -> int:
     """A skein of the same lot and pair that holds nothing yet, opened, its parent noted."""
     row = dict(skein_rows.skein_facts(pen.db, parent.number))
     number = skein_rows.highest_number(pen.db) + 1
@@ -74,7 +74,7 @@ def new_part(pen: Pen, parent: HeldSkein, place: str | None) -> int:
     return number
 
 
-def _share_price(pen: Pen, parent: HeldSkein, made: int, mass: Mass) -> None:
+def _share_price(pen: EntryWriter, parent: HeldSkein, made: int, mass: Mass) -> None:
     """What was paid goes over by weight: of all that the skein came with, used or not."""
     coins = skein_rows.skein_facts(pen.db, parent.number)["paid_coins"]
     if coins is None:

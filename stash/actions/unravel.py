@@ -8,13 +8,15 @@ from datetime import date
 
 from stash.actions import find
 from stash.actions.aside import release_within
-from stash.actions.book import Book, Pen
+from stash.actions.book import Book, EntryWriter
 from stash.actions.sold import refuse_if_sold
 from stash.actions.split import new_part
 from stash.errors import Refusal
 from stash.measures.mass import NO_MASS, Mass
+from stash.measures.note import Note
 from stash.measures.rounding import shared_out
 from stash.stock.article import Article, ArticleState
+from stash.stock.entry import of_item
 from stash.stock.holding import HeldSkein
 from stash.stock.movement import Kind, Movement
 from stash.store import article_rows, entry_rows, skein_rows
@@ -60,21 +62,21 @@ def unravel(
     with book.entry("unravel", on) as pen:
         found = find.article(pen.db, article)
         if found.state not in (ArticleState.BEGUN, ArticleState.DONE):
-            raise Refusal(f"article {found} is {found.state}; there is nothing to unravel")
+            raise Refusal("nothing_to_unravel", article=found)
         refuse_if_sold(pen, found)
         used = _used(pen, found)
         if not used:
-            raise Refusal(f"article {found} has used no yarn; release it instead")
+            raise Refusal("no_yarn_used", article=found)
         _refuse_unused(found, used, into or {})
         placed = [_put_back(pen, found, n, kept, into or {}) for n, kept in _kept(used, back)]
         release_within(pen, found)
         entry_rows.add_step(pen.db, pen.number, Step(found.number, ArticleState.UNRAVELLED))
         total = sum((mass for _, _, mass, _ in placed), NO_MASS)
-        pen.words = f"article {found} unravelled, {total} back on the shelf"
+        pen.what = Note("item_unravelled", **of_item(found), mass=total)
     return _told(book, pen, found, placed)
 
 
-def _used(pen: Pen, article: Article) -> list[tuple[int, Mass]]:
+def _used(pen: EntryWriter, article: Article) -> list[tuple[int, Mass]]:
     """What the article took of each skein, by number."""
     sums: dict[int, Mass] = {}
     for row in entry_rows.movements(pen.db, article_number=article.number):
@@ -89,8 +91,7 @@ def _refuse_unused(
     numbers = [number for number, _ in used]
     for number in into:
         if number not in numbers:
-            listed = ", ".join(map(str, numbers))
-            raise Refusal(f"article {article} used no yarn of skein {number}; it used {listed}")
+            raise Refusal("skein_not_used", article=article, skein=number, used=tuple(numbers))
 
 
 def _kept(used: Sequence[tuple[int, Mass]], back: float | Mass) -> list[tuple[int, Mass]]:
@@ -98,20 +99,17 @@ def _kept(used: Sequence[tuple[int, Mass]], back: float | Mass) -> list[tuple[in
     if isinstance(back, Mass):
         total = sum((mass for _, mass in used), NO_MASS)
         if not NO_MASS < back <= total:
-            raise Refusal(
-                f"{back} cannot have come back of the {total} it used; "
-                "leave the weight out, then `stash weigh` the skeins that come of it"
-            )
+            raise Refusal("more_back_than_used", back=back, used=total)
         shares = shared_out(back.mg, [mass.mg for _, mass in used])
     elif 0 < back <= 1:
         shares = [round(mass.mg * back) for _, mass in used]
     else:
-        raise Refusal(f"a loss of {1 - back:.0%} leaves nothing; give 0 to 99 %")
+        raise Refusal("loss_of_all", loss=1 - back)
     return [(number, Mass(mg)) for (number, _), mg in zip(used, shares, strict=True) if mg]
 
 
 def _put_back(
-    pen: Pen, article: Article, number: int, mass: Mass, into: Mapping[int, int]
+    pen: EntryWriter, article: Article, number: int, mass: Mass, into: Mapping[int, int]
 ) -> tuple[int, int, Mass, bool]:
     was = pen.skein(number)
     onto = into.get(number)
@@ -123,19 +121,17 @@ def _put_back(
     return target, number, mass, made
 
 
-def _same_lot(pen: Pen, was: HeldSkein, onto: int) -> int:
+def _same_lot(pen: EntryWriter, was: HeldSkein, onto: int) -> int:
     held = skein_rows.held_skeins(pen.db, pen.preferences.useful_size, [onto])
     if not held or held[0].lot_id != was.lot_id:
-        raise Refusal(
-            f"skein {onto} is not of the lot of skein {was.number}; wind onto one that is"
-        )
+        raise Refusal("onto_another_lot", skein=onto, was=was.number)
     if not held[0].opened:
-        raise Refusal(f"skein {onto} is whole; wind back onto an opened one, or onto none")
+        raise Refusal("onto_whole_skein", skein=onto)
     return onto
 
 
 def _told(
-    book: Book, pen: Pen, article: Article, placed: list[tuple[int, int, Mass, bool]]
+    book: Book, pen: EntryWriter, article: Article, placed: list[tuple[int, int, Mass, bool]]
 ) -> Unravelled:
     with book.reading() as db:
         numbers = sorted({target for target, *_ in placed})

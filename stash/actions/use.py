@@ -7,12 +7,13 @@ from dataclasses import dataclass
 from datetime import date
 
 from stash.actions import find
-from stash.actions.book import Book, Pen, Short
+from stash.actions.book import Book, EntryWriter
 from stash.errors import NotEnoughYarn, Refusal, Unreadable
 from stash.measures.length import Length
 from stash.measures.mass import NO_MASS, Mass
 from stash.measures.note import Note
 from stash.stock.article import Article, ArticleState
+from stash.stock.entry import of_item
 from stash.stock.holding import HeldSkein
 from stash.stock.movement import LEAVING, Kind, Movement
 from stash.stock.promise import Promised, lowered_by_use, shortages
@@ -37,7 +38,7 @@ class Consumed:
     said: Note | None
     article: Article | None
     begun: bool
-    shorts: tuple[Short, ...]
+    shorts: tuple[Note, ...]
 
 
 def use(
@@ -53,8 +54,7 @@ def use(
         whom = find.article(pen.db, article) if article else None
         begun = ready_for_use(pen, whom) if whom else False
         book_use(pen, found.skein, mass, whom, amount.typed)
-        aim = f" for article {whom}" if whom else ""
-        pen.words = f"{mass} of skein {found.skein.number} used{aim}"
+        pen.what = Note("skein_used", mass=mass, skein=found.skein.number, **of_item(whom))
     return _consumed(book, pen, found, mass, whom, begun)
 
 
@@ -62,7 +62,7 @@ def leaving(why: str) -> Kind:
     """The reason yarn leaves, as typed."""
     words = [kind.value for kind in LEAVING]
     if why.strip().lower() not in words:
-        raise Unreadable(why, "a reason", f"say --why {', '.join(words[:-1])} or {words[-1]}")
+        raise Unreadable(why, "reason_yarn_leaves", reasons=LEAVING)
     return Kind(why.strip().lower())
 
 
@@ -75,16 +75,16 @@ def gone(
         mass = mass_in(found.skein, amount) if amount else found.skein.free
         _refuse_beyond(found.skein, mass, found.skein.free, _whose(pen, found.skein))
         if not mass:
-            raise Refusal(f"skein {found.skein.number} has nothing free")
+            raise Refusal("nothing_free", skein=found.skein.number)
         typed = amount.typed if amount else ""
         pen.move([Movement(found.skein.number, why, -mass, typed)])
-        pen.words = f"{mass} of skein {found.skein.number} {why}"
+        pen.what = Note("skein_gone", mass=mass, skein=found.skein.number, why=why.value)
     return _consumed(book, pen, found, mass, None, False)
 
 
 def _consumed(
     book: Book,
-    pen: Pen,
+    pen: EntryWriter,
     found: find.FoundSkein,
     mass: Mass,
     whom: Article | None,
@@ -99,14 +99,11 @@ def _consumed(
 def mass_in(skein: HeldSkein, amount: Amount) -> Mass:
     """An amount in the skein's own grams; a length needs its pair, and is never taken short."""
     if amount.value.mg <= 0 if isinstance(amount.value, Mass) else amount.value.um <= 0:
-        raise Refusal(f"{amount.typed}: an amount above nothing is needed")
+        raise Refusal("amount_of_nothing", typed=amount.typed)
     if isinstance(amount.value, Mass):
         return amount.value
     if skein.pair.put_up is None:
-        raise Refusal(
-            f"skein {skein.number} has no length to reckon with: say it in grams, or give its "
-            f"put-up with `stash change {skein.number} --put-up`"
-        )
+        raise Refusal("no_length_to_reckon_with", skein=skein.number)
     return min(skein.pair.put_up.mass_covering(amount.value), _at_least(skein, amount.value))
 
 
@@ -115,14 +112,12 @@ def _at_least(skein: HeldSkein, length: Length) -> Mass:
     return skein.held if length == skein.held_length else Mass(2**62)
 
 
-def ready_for_use(pen: Pen, whom: Article) -> bool:
+def ready_for_use(pen: EntryWriter, whom: Article) -> bool:
     """See that yarn can go into an article; a planned one is begun by it. True if it was."""
     if whom.state in (ArticleState.DONE, ArticleState.UNRAVELLED):
-        raise Refusal(f"article {whom} is {whom.state}; nothing more can be used for it")
+        raise Refusal("article_closed", article=whom)
     if whom.piece_id is None:
-        raise Refusal(
-            f"article {whom} only holds yarn aside; release it, or set yarn aside for a piece"
-        )
+        raise Refusal("article_without_piece", article=whom)
     if whom.state is ArticleState.PLANNED:
         entry_rows.add_step(pen.db, pen.number, entry_rows.Step(whom.number, ArticleState.BEGUN))
         return True
@@ -130,7 +125,7 @@ def ready_for_use(pen: Pen, whom: Article) -> bool:
 
 
 def book_use(
-    pen: Pen,
+    pen: EntryWriter,
     skein: HeldSkein,
     mass: Mass,
     whom: Article | None,
@@ -151,7 +146,7 @@ def book_use(
     pen.promise(lowered_by_use(own, mass))
 
 
-def role_for(pen: Pen, skein: int, whom: Article | None, own: Sequence[Promised]) -> str:
+def role_for(pen: EntryWriter, skein: int, whom: Article | None, own: Sequence[Promised]) -> str:
     """The role that yarn of a skein goes into: the one it was set aside for, even where nothing of
     that is left; else the article's only one."""
     if whom is None:
@@ -170,12 +165,12 @@ def _able(skein: HeldSkein, promises: list[Promised], own: list[Promised]) -> Ma
     return sum((p.mass - short.get(p, NO_MASS) for p in own), skein.free)
 
 
-def _refuse_beyond(skein: HeldSkein, mass: Mass, able: Mass, whose: str) -> None:
+def _refuse_beyond(skein: HeldSkein, mass: Mass, able: Mass, whose: Note) -> None:
     if mass > able:
         raise NotEnoughYarn(skein.number, mass, able, whose)
 
 
-def _whose(pen: Pen, skein: HeldSkein, but: Article | None = None) -> str:
+def _whose(pen: EntryWriter, skein: HeldSkein, but: Article | None = None) -> Note:
     """Who the rest is set aside for, and the way out."""
     others = [
         p
@@ -183,7 +178,7 @@ def _whose(pen: Pen, skein: HeldSkein, but: Article | None = None) -> str:
         if but is None or p.article != but.number
     ]
     if not others:
-        return "weigh it with `stash weigh` if the books are wrong"
-    names = {a.number: str(a) for a in article_rows.articles(pen.db)}
-    listed = ", ".join(names[n] for n in sorted({p.article for p in others}))
-    return f"the rest is set aside for article {listed}; say --for it, or `stash release` it"
+        return Note("weigh_if_wrong")
+    numbers = sorted({p.article for p in others})
+    articles = {a.number: a for a in article_rows.articles(pen.db)}
+    return Note("rest_set_aside", articles=tuple(articles[number] for number in numbers))

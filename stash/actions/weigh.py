@@ -7,12 +7,13 @@ from dataclasses import dataclass
 from datetime import date
 
 from stash.actions import find
-from stash.actions.book import Book, Pen, Short
+from stash.actions.book import Book, EntryWriter
 from stash.actions.use import ready_for_use, role_for
 from stash.errors import Refusal
 from stash.measures.mass import Mass
 from stash.measures.note import Note
 from stash.stock.article import Article, ArticleState
+from stash.stock.entry import of_item
 from stash.stock.holding import HeldSkein
 from stash.stock.movement import Kind, Movement
 from stash.stock.promise import lowered_by_use
@@ -24,7 +25,7 @@ from stash.store.weighing_rows import RowOf
 
 
 @dataclass(frozen=True, slots=True)
-class Asked:
+class ScaleReading:
     """What was said with a reading: `article` and `tare` as typed or measured.
 
     `closing`: the article is being finished, every gram of a fall went into it. `row`: how many of
@@ -50,23 +51,23 @@ class Weighing:
     outcome: Weighed
     article: Article | None
     said: Note | None
-    shorts: tuple[Short, ...]
+    shorts: tuple[Note, ...]
 
 
-def weigh(book: Book, skein: str, asked: Asked, *, on: date | None = None) -> Weighing:
+def weigh(book: Book, skein: str, asked: ScaleReading, *, on: date | None = None) -> Weighing:
     """Compare a skein on the scale with the books, and book the difference as what it is."""
     with book.entry("weigh", on) as pen:
         found = find.skein(pen.db, pen.preferences, skein)
         whom = find.article(pen.db, asked.article) if asked.article else None
         outcome, article = weigh_within(pen, found.skein, asked, whom)
-        pen.words = _words(found.skein, outcome, article)
+        pen.what = _booked(found.skein, outcome, article)
     with book.reading() as db:
         after = skein_rows.held_skeins(db, pen.preferences.useful_size, [found.skein.number])[0]
     return Weighing(pen.number, found.skein, after, outcome, article, found.said, pen.shorts)
 
 
 def weigh_within(
-    pen: Pen, skein: HeldSkein, asked: Asked, whom: Article | None
+    pen: EntryWriter, skein: HeldSkein, asked: ScaleReading, whom: Article | None
 ) -> tuple[Weighed, Article | None]:
     """One weighing as part of an entry: what it came to, and the article a fall was for."""
     pen.touch([skein.number])
@@ -94,7 +95,7 @@ def weigh_within(
     return outcome, whom if outcome.verdict is Verdict.USE else None
 
 
-def _full(pen: Pen, skein: HeldSkein) -> Mass | None:
+def _full(pen: EntryWriter, skein: HeldSkein) -> Mass | None:
     """What a full skein weighs: by its own pair, unless that is of a metre or two, or its lot's."""
     if skein.pair.put_up is not None and not skein.by_metre:
         return skein.pair.put_up.mass
@@ -104,17 +105,19 @@ def _full(pen: Pen, skein: HeldSkein) -> Mass | None:
 def _worked_from(row: int, begun: Sequence[Article]) -> Article:
     """Whose row was said with a reading: the skein is being worked from for it."""
     if len(begun) != 1:
-        raise Refusal(f"row {row} of which article? Say --for with it, as in --for 2 --row {row}")
+        raise Refusal("row_of_which_article", row=row)
     return begun[0]
 
 
-def _begun_claimants(pen: Pen, skein: HeldSkein) -> list[Article]:
+def _begun_claimants(pen: EntryWriter, skein: HeldSkein) -> list[Article]:
     claims = {p.article for p in article_rows.promises(pen.db, skeins=[skein.number])}
     found = article_rows.articles(pen.db, sorted(claims)) if claims else []
     return [a for a in found if a.state is ArticleState.BEGUN]
 
 
-def _book(pen: Pen, skein: HeldSkein, asked: Asked, outcome: Weighed, whom: Article | None) -> None:
+def _book(
+    pen: EntryWriter, skein: HeldSkein, asked: ScaleReading, outcome: Weighed, whom: Article | None
+) -> None:
     typed = str(asked.gross)
     if outcome.opens and not skein.opened:
         pen.set_facts("skein", skein.number, opened="1")
@@ -129,7 +132,7 @@ def _book(pen: Pen, skein: HeldSkein, asked: Asked, outcome: Weighed, whom: Arti
         pen.move([Movement(skein.number, Kind.CORRECTED, outcome.change, typed)])
 
 
-def _settle_pair(pen: Pen, skein: HeldSkein, outcome: Weighed, typed: str) -> None:
+def _settle_pair(pen: EntryWriter, skein: HeldSkein, outcome: Weighed, typed: str) -> None:
     """The skein's own pair from now on; its promises follow in the same entry."""
     pen.move(restatement(skein, outcome.net, typed))
     if outcome.own_pair is None:
@@ -139,14 +142,15 @@ def _settle_pair(pen: Pen, skein: HeldSkein, outcome: Weighed, typed: str) -> No
     pen.promise(restated_promises(skein, outcome.own_pair, outcome.net, promises))
 
 
-def _words(skein: HeldSkein, outcome: Weighed, article: Article | None) -> str:
+def _booked(skein: HeldSkein, outcome: Weighed, article: Article | None) -> Note:
+    """A use is a weight above nothing; a correction has the sign of the change."""
     if outcome.verdict is Verdict.IN_AGREEMENT:
-        return f"skein {skein.number} weighed, in agreement at {skein.held}"
-    aim = f" for article {article}" if article else ""
-    return f"skein {skein.number} weighed {outcome.net}, {_booked(outcome)}{aim}"
-
-
-def _booked(outcome: Weighed) -> str:
-    """`use of 22 g`, `correction of -3 g`."""
-    amount = -outcome.change if outcome.verdict is Verdict.USE else outcome.change
-    return f"{outcome.verdict} of {amount}"
+        return Note("skein_agrees", skein=skein.number, held=skein.held)
+    return Note(
+        "skein_weighed",
+        skein=skein.number,
+        net=outcome.net,
+        verdict=outcome.verdict,
+        mass=-outcome.change if outcome.verdict is Verdict.USE else outcome.change,
+        **of_item(article),
+    )

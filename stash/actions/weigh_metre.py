@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from stash.actions import find
-from stash.actions.book import Book, Short
+from stash.actions.book import Book
 from stash.errors import Refusal
 from stash.measures.note import Note
 from stash.measures.put_up import PutUp
@@ -25,7 +25,7 @@ class Measured:
     pair: PutUp
     was: float | None
     said: Note | None
-    shorts: tuple[Short, ...]
+    shorts: tuple[Note, ...]
 
 
 def weigh_metre(book: Book, asked: str, pair: PutUp, *, on: date | None = None) -> Measured:
@@ -49,7 +49,7 @@ def weigh_metre(book: Book, asked: str, pair: PutUp, *, on: date | None = None) 
         pen.move(restatement(skein, held, str(pair)))
         promises = article_rows.promises(pen.db, skeins=[skein.number])
         pen.promise(restated_promises(skein, pair, held, promises))
-        pen.words = f"skein {skein.number}: {pair.length} of it weighed {pair.mass}"
+        pen.what = Note("length_weighed", skein=skein.number, length=pair.length, mass=pair.mass)
     with book.reading() as db:
         after = skein_rows.held_skeins(db, pen.preferences.useful_size, [skein.number])[0]
     was = skein.pair.put_up.m_per_100g if skein.pair.put_up else None

@@ -63,7 +63,7 @@ def weigh(
 ) -> None:
     """The scale against the books. Books use, a correction, or agreement."""
     from stash.actions.prefer import settings
-    from stash.actions.weigh import Asked, weigh
+    from stash.actions.weigh import ScaleReading, weigh
     from stash.parsing import quantities
     from stash.rendering import weigh as rendered
 
@@ -77,7 +77,7 @@ def weigh(
             refuse("no_reading")
         return
     off = tare_typed(tare, settings(book)) if tare else None
-    asked = Asked(quantities.mass(reading), article or None, off, opened, recount, row=row)
+    asked = ScaleReading(quantities.mass(reading), article or None, off, opened, recount, row=row)
     found = weigh(book, skein, asked, on=day(on))
     note(found.said)
     say(rendered.text(found, page_of(book)))

@@ -15,7 +15,7 @@ from typing import TYPE_CHECKING, Annotated, Any, NoReturn
 import typer
 
 if TYPE_CHECKING:
-    from stash.actions.book import Book, Short
+    from stash.actions.book import Book
     from stash.actions.preferences import Preferences
     from stash.errors import StashError
     from stash.measures.note import Note
@@ -132,12 +132,12 @@ def say_habits(habits: Mapping[str, str]) -> None:
         note(text)
 
 
-def say_shorts(shorts: Sequence[Short]) -> None:
+def say_shorts(shorts: Sequence[Note]) -> None:
     """Promises that can no longer be kept, with the articles' names and the way out."""
-    from stash.rendering.promises import broken
+    from stash.rendering.sentences.say import sentence
 
     for short in shorts:
-        note(broken(short))
+        note(sentence(short))
 
 
 def say_notes(notes: Iterable[Note | str]) -> None:

@@ -27,7 +27,7 @@ from stash.cli.common import (
 
 if TYPE_CHECKING:
     from stash.actions.count import Lost
-    from stash.actions.weigh import Asked
+    from stash.actions.weigh import ScaleReading
 
 
 def register(app: typer.Typer) -> None:
@@ -111,8 +111,8 @@ def _lost(text: str) -> Lost:
     return Lost(tuple(int(number) for number in numbers))
 
 
-def _weighed(texts: Sequence[str], tare: str) -> dict[str, Asked]:
-    from stash.actions.weigh import Asked
+def _weighed(texts: Sequence[str], tare: str) -> dict[str, ScaleReading]:
+    from stash.actions.weigh import ScaleReading
     from stash.parsing import quantities
 
     off = quantities.mass(tare) if tare else None
@@ -121,7 +121,7 @@ def _weighed(texts: Sequence[str], tare: str) -> dict[str, Asked]:
         skein, sign, reading = text.partition("=")
         if not sign or not skein.strip():
             refuse("no_skein_weight", typed=text)
-        found[skein.strip()] = Asked(quantities.mass(reading), tare=off)
+        found[skein.strip()] = ScaleReading(quantities.mass(reading), tare=off)
     return found
 
 

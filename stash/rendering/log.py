@@ -7,6 +7,7 @@ from typing import Any
 
 from stash.rendering.amounts import Page
 from stash.rendering.columns import columns
+from stash.rendering.sentences.say import sentence
 from stash.stock.entry import Entry
 
 
@@ -18,7 +19,7 @@ def keys(entries: Sequence[Entry]) -> list[dict[str, Any]]:
             "on": entry.on.isoformat(),
             "at_utc": entry.at_utc,
             "kind": entry.kind,
-            "words": entry.words,
+            "words": sentence(entry.what),
             "takes_back": entry.takes_back,
             "taken_back_by": entry.taken_back_by,
         }
@@ -33,7 +34,7 @@ def text(entries: Sequence[Entry]) -> str:
             str(entry.number),
             entry.on.isoformat(),
             entry.kind,
-            entry.words,
+            sentence(entry.what),
             f"taken back by {entry.taken_back_by}" if entry.taken_back_by else "",
         ]
         for entry in entries
@@ -43,4 +44,4 @@ def text(entries: Sequence[Entry]) -> str:
 
 def undone_text(number: int, wrong: Entry, page: Page) -> str:
     """Which entry was taken back by which."""
-    return f"{page.strong(f'Entry {wrong.number}')} is taken back: {wrong.words}  (entry {number})"
+    return f"{page.strong(f'Entry {wrong.number}')} is taken back: {sentence(wrong.what)}  (entry {number})"

@@ -22,8 +22,9 @@ from sqlalchemy import (
 
 from stash.measures.length import Length
 from stash.measures.mass import Mass
+from stash.measures.note import Note
 from stash.stock.article import ArticleState, Weighed
-from stash.stock.entry import Entry
+from stash.stock.entry import Entry, as_json, from_json
 from stash.stock.movement import Booked, Kind, Movement
 from stash.stock.promise import PromiseChange, PromiseKind
 from stash.store.skein_rows import moved_on
@@ -62,8 +63,9 @@ def add_entry(db: Connection, made: Entry) -> None:
             on_day=made.on.isoformat(),
             at_utc=made.at_utc,
             kind=made.kind,
-            words=made.words,
+            words="" if isinstance(made.what, Note) else made.what,
             takes_back=made.takes_back,
+            facts=as_json(made.what) if isinstance(made.what, Note) else None,
         )
     )
 
@@ -98,7 +100,7 @@ def entries(
             date.fromisoformat(row.on_day),
             row.at_utc,
             row.kind,
-            row.words,
+            row.words if row.facts is None else from_json(row.facts),
             row.takes_back,
             row.taken_back_by,
         )

@@ -75,6 +75,7 @@ entry = _table(
     Column("kind", Text, nullable=False),
     Column("words", Text, nullable=False),
     Column("takes_back", ForeignKey("entry.number"), unique=True),
+    Column("facts", Text),  # JSON, as `stock.entry` keeps it; NULL where `words` say it
 )
 
 yarn = _table(

@@ -263,7 +263,7 @@ def test_a_name_in_any_letters_comes_again(book: Book) -> None:
 
 def test_the_first_weighing_settles_the_pair_and_changes_no_length(book: Book) -> None:
     add(book, full_mass=None, full_length=yards(180), **UNKNOWN)
-    weigh.weigh(book, "1", weigh.Asked(grams(73)))
+    weigh.weigh(book, "1", weigh.ScaleReading(grams(73)))
 
     held = skein(book, 1)
     assert (held.held, held.held_length, held.mass_known) == (grams(73), yards(180), True)

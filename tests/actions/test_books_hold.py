@@ -258,7 +258,7 @@ class Shelf(RuleBasedStateMachine):
     def weigh(
         self, skein: str, gross: Mass, article: str | None, said: dict[str, Any], on: Any
     ) -> None:
-        self.do(weigh.weigh, skein, weigh.Asked(gross, article, **said), on=on)
+        self.do(weigh.weigh, skein, weigh.ScaleReading(gross, article, **said), on=on)
 
     @rule(
         what=SKEINS | st.integers(1, 6).map(lambda n: f"L{n}"),
@@ -293,7 +293,7 @@ class Shelf(RuleBasedStateMachine):
 
     @rule(place=PLACES, ticks=TICKS, read=st.dictionaries(SKEINS, MASSES, max_size=2))
     def count(self, place: str, ticks: list[str], read: dict[str, Mass]) -> None:
-        readings = {skein: weigh.Asked(gross) for skein, gross in read.items()}
+        readings = {skein: weigh.ScaleReading(gross) for skein, gross in read.items()}
         self.do(count_action.note, place, ticks, readings)
 
     @rule(place=PLACES, ticks=TICKS, lost=st.booleans(), on=DAYS)

@@ -29,6 +29,7 @@ from stash.measures.colour import Colour
 from stash.measures.length import metres
 from stash.measures.mass import Mass, grams
 from stash.measures.money import Money
+from stash.measures.note import Note
 from stash.measures.put_up import PutUp
 from stash.stock.yarn import Lot, LotState, PairFrom
 from stash.trade.colour_words import colour_of
@@ -137,7 +138,7 @@ def test_a_new_colour_word_brings_its_own_value(book: Book, known: tuple[Colour,
     done = change.change(book, str(number), Changes(colour="black")).done
 
     assert lot(book, number).colours == BLACK
-    assert "hex is #161616 now" in done
+    assert Note("fact_now", fact="colours_hex", value="#161616") in done
 
 
 def test_a_word_that_is_no_colour_known_leaves_no_value_of_the_old_one(book: Book) -> None:
@@ -150,7 +151,7 @@ def test_a_word_that_is_no_colour_known_leaves_no_value_of_the_old_one(book: Boo
 
 @pytest.mark.parametrize(
     ("facts", "why"),
-    [({"colours": (Colour("#123456"),)}, "you gave it"),
+    [({"colours": (Colour("#123456"),)}, "given"),
      ({"colours": IVORY, "daylight": True}, "daylight")],
 )  # fmt: skip
 def test_a_value_given_or_seen_in_daylight_outranks_the_word(
@@ -161,7 +162,7 @@ def test_a_value_given_or_seen_in_daylight_outranks_the_word(
     done = change.change(book, str(number), Changes(colour="black")).done
 
     assert (lot(book, number).colour, lot(book, number).colours) == ("black", facts["colours"])
-    assert any(why in text and "stays" in text for text in done)
+    assert why in [one.facts["why"] for one in done if one.kind == "value_stays"]
 
 
 def test_a_value_given_with_the_word_is_the_one_kept(book: Book) -> None:
@@ -229,7 +230,7 @@ def test_a_pair_that_was_measured_at_the_start_is_put_right_too(book: Book) -> N
 
 
 def test_a_pair_of_its_own_is_kept_when_the_record_changes(book: Book) -> None:
-    weigh.weigh(book, "1", weigh.Asked(grams(93)))
+    weigh.weigh(book, "1", weigh.ScaleReading(grams(93)))
     change.change(book, "L1", Changes(put_up=PutUp(grams(50), metres(90))))
 
     assert (skein(book, 1).held, skein(book, 1).held_length) == (grams(93), metres(200))
@@ -256,7 +257,7 @@ def test_a_put_up_that_makes_the_yarn_shorter_names_who_is_short(book: Book) -> 
     made = aside(book, A=4)
     changed = change.change(book, "4", Changes(put_up=PutUp(grams(100), metres(150))))
 
-    assert [s.promise.article for s in changed.shorts] == [made]
+    assert [short.facts["article"].number for short in changed.shorts] == [made]
     assert skein(book, 4).short > Mass(0)
     assert check.check(book) == []
 

@@ -75,3 +75,18 @@ def test_a_take_back_that_leaves_something_over_is_found(book: Book) -> None:
     )
 
     assert ("take_back_unbalanced", undone) in {(n.kind, n.facts.get("wrong")) for n in found}
+
+
+@pytest.mark.parametrize(
+    "facts",
+    [
+        "{}",
+        '{"kind": "rained"}',
+        '{"kind": "item_begun", "item": "1", "name": "hat"}',
+        '{"kind": "skein_gone", "mass_mg": 9999999999999999, "skein": 2, "why": "lost"}',
+    ],
+)
+def test_facts_of_an_entry_that_no_entry_keeps_are_found(book: Book, facts: str) -> None:
+    (found,) = spoil(book, f"UPDATE entry SET facts = '{facts}' WHERE number = 4")
+
+    assert "entry 4 cannot be read" in str(found)

@@ -5,13 +5,13 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-from books import a_book, a_piece, add, aside, skein
+from books import a_book, a_piece, add, aside, refuses, skein
 
 from stash.actions import check, export, log
 from stash.actions import count as count_action
 from stash.actions.book import Book
-from stash.actions.weigh import Asked
-from stash.errors import NotFound, Refusal
+from stash.actions.weigh import ScaleReading
+from stash.errors import Refusal
 from stash.measures.mass import grams
 from stash.stock.yarn import PairFrom
 
@@ -51,7 +51,9 @@ def test_it_goes_on_where_it_was_left(book: Book) -> None:
 
 def test_the_end_is_one_entry_of_corrections(book: Book) -> None:
     before = log.log(book)[0].number
-    count_action.note(book, "basket", ["3"], {"1": Asked(grams(95)), "2": Asked(grams(52))})
+    count_action.note(
+        book, "basket", ["3"], {"1": ScaleReading(grams(95)), "2": ScaleReading(grams(52))}
+    )
     closed = count_action.close(book, "basket")
 
     assert closed.entry == before + 1
@@ -84,13 +86,13 @@ def test_yarn_that_is_set_aside_is_not_lost_in_passing(book: Book) -> None:
     aside(book, A=3)
     count_action.note(book, "basket", ["1", "2"], {})
 
-    with pytest.raises(Refusal, match="set aside"):
+    with refuses("lost_but_set_aside"):
         count_action.close(book, "basket", lost=ALL)
 
 
 def test_a_reading_that_could_not_be_booked_is_refused_at_once(book: Book) -> None:
     with pytest.raises(Refusal, match="12 %"):
-        count_action.note(book, "basket", [], {"1": Asked(grams(57))})
+        count_action.note(book, "basket", [], {"1": ScaleReading(grams(57))})
 
     assert not seen(count_action.note(book, "basket", [], {}))[1]
 
@@ -103,13 +105,13 @@ def test_a_count_that_is_dropped_is_forgotten(book: Book) -> None:
 
 
 def test_a_place_with_nothing_in_it_is_answered_with_the_nearest(book: Book) -> None:
-    with pytest.raises(NotFound, match="basket"):
+    with refuses("yarn_in_place", nearest=("basket",)):
         count_action.note(book, "baskte", [], {})
 
 
 def test_a_count_taken_back_is_under_way_again(book: Book) -> None:
     before = export.skeins(book)
-    count_action.note(book, "basket", ["1", "4"], {"2": Asked(grams(52))})
+    count_action.note(book, "basket", ["1", "4"], {"2": ScaleReading(grams(52))})
     count_action.close(book, "basket")
     log.undo(book)
 
@@ -120,7 +122,7 @@ def test_a_count_taken_back_is_under_way_again(book: Book) -> None:
 def test_a_count_in_which_nothing_was_seen_writes_nothing_off(book: Book) -> None:
     count_action.note(book, "basket", [], {})
 
-    with pytest.raises(Refusal, match="nothing was ticked"):
+    with refuses("nothing_ticked", place="basket"):
         count_action.close(book, "basket", lost=ALL)
 
     assert skein(book, 1).held == grams(100)
@@ -128,7 +130,7 @@ def test_a_count_in_which_nothing_was_seen_writes_nothing_off(book: Book) -> Non
 
 def test_only_what_is_named_and_was_not_seen_is_lost(book: Book) -> None:
     count_action.note(book, "basket", ["1"], {})
-    with pytest.raises(NotFound, match="nearest: 2, 3"):
+    with refuses("skein_missing", nearest=("2", "3")):
         count_action.close(book, "basket", lost=count_action.Lost((1,)))
 
     closed = count_action.close(book, "basket", lost=count_action.Lost((2, 2)))

@@ -12,7 +12,8 @@ from books import a_book, a_full_book, add, refuses, rows
 from stash.actions import check, export, log
 from stash.actions.book import Book
 from stash.errors import BadInput, FileTrouble
-from stash.store import guards
+from stash.measures.note import Note
+from stash.store import exchange_rows, guards
 from stash.store.engine import HEAD
 
 
@@ -51,6 +52,20 @@ def test_work_goes_on_where_it_was(whole: dict[str, Any], empty: Book) -> None:
     assert log.log(empty)[0].number == count + 1
 
 
+def test_entries_with_facts_and_with_words_of_their_own_both_come_back(
+    whole: dict[str, Any], empty: Book
+) -> None:
+    whole["tables"]["entry"][1].update(facts=None, words="piece 'hat'")
+    export.take_in_whole(empty, whole)
+
+    begun, kept = log.log(empty, None)[-4], log.log(empty, None)[-2]
+    assert begun.what == Note("item_begun", item=1, name="hat")
+    assert kept.what == "piece 'hat'"
+    with empty.reading() as db:
+        again = exchange_rows.all_rows(db)
+    assert again["entry"] == whole["tables"]["entry"]
+
+
 def test_only_an_empty_file_takes_a_whole_one(whole: dict[str, Any], empty: Book) -> None:
     add(empty)
 
@@ -78,6 +93,7 @@ def spoilt(whole: dict[str, Any], table: str, **columns: object) -> dict[str, An
         ("movement", {"weather": "rain"}),
         ("promise", {"article_number": 1}),
         ("lot", {"lot_state": "perhaps"}),
+        ("entry", {"facts": '{"kind": "rained"}'}),
         ("skein", {"number": 1}),
         ("setting", {"name": None}),
     ],

@@ -12,8 +12,7 @@ from stash.actions import aside as aside_action
 from stash.actions import log, pieces, use
 from stash.actions.book import Book
 from stash.actions.lasts import LastsAsked, will_last
-from stash.actions.weigh import Asked as OnScale
-from stash.actions.weigh import weigh
+from stash.actions.weigh import ScaleReading, weigh
 from stash.measures.mass import grams
 from stash.measures.note import Note
 from stash.requirements.lasting.lasting import Keep, Rows, Verdict
@@ -32,7 +31,7 @@ def book(tmp_path: Path) -> Book:
 
 
 def on_scale(book: Book, skein: int, reading: int) -> None:
-    weigh(book, str(skein), OnScale(grams(reading), article="1"))
+    weigh(book, str(skein), ScaleReading(grams(reading), article="1"))
 
 
 def test_each_colour_is_answered_by_what_was_booked_of_it(book: Book) -> None:
@@ -80,7 +79,7 @@ def test_a_ball_by_its_band_alone_is_less_sure_than_a_weighed_one(tmp_path: Path
         book = a_book(tmp_path / str(was_weighed))
         add(book)
         if was_weighed:
-            weigh(book, "1", OnScale(grams(100)))
+            weigh(book, "1", ScaleReading(grams(100)))
         a_piece(book, A=160)
         aside(book, A=1)
         on_scale(book, 1, 60)
@@ -121,7 +120,7 @@ def test_the_plan_says_what_is_left(tmp_path: Path) -> None:
     add(book, count=2)
     pieces.add_piece(book, plain_scarf())
     aside_action.aside_own_choice(book, "", {"A": [1, 2]})
-    weigh(book, "1", OnScale(grams(80), article="1"))
+    weigh(book, "1", ScaleReading(grams(80), article="1"))
 
     found = will_last(book, LastsAsked("1", [105]))
 

@@ -55,7 +55,7 @@ def test_the_closing_of_a_day_is_what_the_shelf_held_on_it(book: Book) -> None:
 
 
 def test_weighing_a_whole_skein_is_a_line_of_its_own(book: Book) -> None:
-    weigh.weigh(book, "1", weigh.Asked(grams(96)))
+    weigh.weigh(book, "1", weigh.ScaleReading(grams(96)))
     moved = log_sum(book, ago(0)).whole
 
     assert moved.of(Way.RESTATED).mass == grams(-4)

@@ -37,7 +37,10 @@ def test_the_scale_step_decides_what_is_in_agreement(tmp_path: Path) -> None:
     add(book, left=grams(80))
     prefer.prefer(book, "scale step", "5000")
 
-    assert weigh.weigh(book, "1", weigh.Asked(grams(76))).outcome.verdict is Verdict.IN_AGREEMENT
+    assert (
+        weigh.weigh(book, "1", weigh.ScaleReading(grams(76))).outcome.verdict
+        is Verdict.IN_AGREEMENT
+    )
 
 
 def test_the_useful_size_decides_what_is_a_remnant(tmp_path: Path) -> None:

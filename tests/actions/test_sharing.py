@@ -16,6 +16,7 @@ from stash.errors import NotFound, Refusal
 from stash.matching.question.two_lots_asked import TwoLotsAsked
 from stash.measures.length import metres
 from stash.measures.mass import NO_MASS
+from stash.measures.note import Note
 from stash.requirements.design.bands import Band
 from stash.requirements.design.piece import Piece
 from stash.requirements.design.shapes import Shape, Size
@@ -65,7 +66,9 @@ def test_a_pair_is_proposed_and_booked_by_its_key(book: Book) -> None:
 def test_rank_and_key_book_the_same(book: Book, way: Way) -> None:
     ask = Ask(fixed={"B": "L4"}, two_lots={"A": TwoLotsAsked((way,))})
     by_rank = aside.aside(book, "cap", "1", ask)
-    key = log.log(book)[0].words.split()[0]
+    what = log.log(book)[0].what
+    assert isinstance(what, Note)
+    key = what.facts["key"]
     log.undo(book)
     by_key = aside.aside(book, "cap", key)
 

@@ -5,11 +5,11 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-from books import a_book, a_piece, add, aside, g, m, rows, skein
+from books import a_book, a_piece, add, aside, g, m, refuses, rows, skein
 
 from stash.actions import check, export, log, split, use
 from stash.actions.book import Book
-from stash.errors import NotEnoughYarn, Refusal
+from stash.errors import NotEnoughYarn
 from stash.measures.mass import grams
 from stash.measures.money import Money
 from stash.stock.holding import SkeinState
@@ -70,7 +70,7 @@ def test_a_promise_stays_with_the_skein_it_was_made_of(book: Book) -> None:
 
 
 def test_all_of_a_skein_is_not_wound_off(book: Book) -> None:
-    with pytest.raises(Refusal, match="nothing is left"):
+    with refuses("all_of_skein", skein=1):
         split.split(book, "1", g(100))
 
 

@@ -22,10 +22,11 @@ from stash.actions import (
     weigh_metre,
 )
 from stash.actions.book import Book
-from stash.actions.weigh import Asked
+from stash.actions.weigh import ScaleReading
 from stash.errors import Refusal
 from stash.measures.length import metres
 from stash.measures.mass import Mass, grams
+from stash.measures.note import Note
 from stash.measures.put_up import PutUp
 from stash.stock.movement import Kind
 from stash.stock.weighing import Verdict
@@ -50,7 +51,7 @@ def begun(book: Book, number: int) -> int:
 def test_a_fall_is_use_for_the_one_begun_article_and_its_promise_shrinks(book: Book) -> None:
     made = begun(book, 2)
     before = promises(book, 2)[0].mass
-    weighing = weigh.weigh(book, "2", Asked(grams(60)))
+    weighing = weigh.weigh(book, "2", ScaleReading(grams(60)))
 
     assert (weighing.outcome.verdict, weighing.outcome.article) == (Verdict.USE, made)
     assert promises(book, 2)[0].mass == before - grams(20)
@@ -64,7 +65,7 @@ def test_more_than_a_full_skein_of_the_lot_holds_is_asked_about(
     add_action.receive(made, [a_line(left=grams(58), **full)])
 
     with pytest.raises(Refusal, match="--tare"):
-        weigh.weigh(made, "1", Asked(grams(200)))
+        weigh.weigh(made, "1", ScaleReading(grams(200)))
 
     assert skein(made, 1).held == grams(58)
 
@@ -74,12 +75,12 @@ def test_a_metre_weighed_by_itself_is_no_full_skein(tmp_path: Path) -> None:
     add_action.receive(made, [a_line(left=grams(58))])
     weigh_metre.weigh_metre(made, "1", PutUp(Mass(4_300), metres(10)))
 
-    assert weigh.weigh(made, "1", Asked(grams(90))).outcome.change == grams(32)
+    assert weigh.weigh(made, "1", ScaleReading(grams(90))).outcome.change == grams(32)
 
 
 def test_a_planned_article_is_no_claimant(book: Book) -> None:
     aside(book, A=2)
-    weighing = weigh.weigh(book, "2", Asked(grams(60)))
+    weighing = weigh.weigh(book, "2", ScaleReading(grams(60)))
 
     assert weighing.outcome.verdict is Verdict.CORRECTION
     moved = show.skein_story(book, "2").moved[-1][0].movement
@@ -93,21 +94,21 @@ def test_two_begun_articles_are_named_and_for_settles_it(book: Book) -> None:
     aside_action.begin(book, str(other))
 
     with pytest.raises(Refusal, match=r"1 \(hat\), 2 \(band\)"):
-        weigh.weigh(book, "2", Asked(grams(60)))
-    assert weigh.weigh(book, "2", Asked(grams(60), article="band")).outcome.article == other
+        weigh.weigh(book, "2", ScaleReading(grams(60)))
+    assert weigh.weigh(book, "2", ScaleReading(grams(60), article="band")).outcome.article == other
 
 
 def test_in_agreement_books_nothing_and_keeps_the_reading(book: Book) -> None:
-    weigh.weigh(book, "2", Asked(Mass(80_400)))
+    weigh.weigh(book, "2", ScaleReading(Mass(80_400)))
 
     assert skein(book, 2).held == grams(80)
-    assert log.log(book)[0].words == "skein 2 weighed, in agreement at 80 g"
+    assert log.log(book)[0].what == Note("skein_agrees", skein=2, held=grams(80))
 
 
 def test_a_whole_skein_keeps_every_metre_and_so_do_its_promises(book: Book) -> None:
     aside(book, A=1)
     before = promises(book, 1)[0].length
-    weigh.weigh(book, "1", Asked(grams(93)))
+    weigh.weigh(book, "1", ScaleReading(grams(93)))
 
     held = skein(book, 1)
     assert (held.held, held.held_length, held.opened) == (grams(93), metres(200), False)
@@ -121,7 +122,7 @@ def test_a_promise_of_an_assumed_skein_keeps_its_metres_in_the_same_entry(book: 
     add(book, full_mass=None, lot="", lot_state=LotState.UNKNOWN)
     aside(book, A=3)
     before = promises(book, 3)[0]
-    entry = weigh.weigh(book, "3", Asked(grams(55))).entry
+    entry = weigh.weigh(book, "3", ScaleReading(grams(55))).entry
 
     after = promises(book, 3)[0]
     assert after.length == before.length
@@ -134,26 +135,25 @@ def test_a_weighing_below_its_promises_names_the_newest_first(book: Book) -> Non
     aside(book, A=2)
     a_piece(book, "band", A=60)
     newest = aside(book, "band", A=2)
-    weighing = weigh.weigh(book, "2", Asked(grams(50)))
+    weighing = weigh.weigh(book, "2", ScaleReading(grams(50)))
 
-    assert [(s.promise.article, s.article) for s in weighing.shorts] == [
-        (newest, f"{newest} (band)")
-    ]
-    assert skein(book, 2).short == weighing.shorts[0].short
+    (short,) = weighing.shorts
+    assert (short.kind, str(short.facts["article"])) == ("promise_short", f"{newest} (band)")
+    assert skein(book, 2).short == short.facts["missing"]
     assert check.check(book) == []
 
 
 def test_a_skein_that_was_short_before_is_not_named_again(book: Book) -> None:
     aside(book, A=2)
-    weigh.weigh(book, "2", Asked(grams(20)))
-    weighing = weigh.weigh(book, "2", Asked(grams(26)))
+    weigh.weigh(book, "2", ScaleReading(grams(20)))
+    weighing = weigh.weigh(book, "2", ScaleReading(grams(26)))
 
     assert weighing.shorts == ()
 
 
 def test_use_for_an_article_that_only_the_reading_names_goes_into_its_role(book: Book) -> None:
     made = begun(book, 1)
-    weigh.weigh(book, "2", Asked(grams(70), article=str(made)))
+    weigh.weigh(book, "2", ScaleReading(grams(70), article=str(made)))
 
     moved = show.article_story(book, str(made)).moved[-1][0].movement
     assert (moved.skein, moved.role, moved.change) == (2, "A", grams(-10))
@@ -171,23 +171,23 @@ def test_the_role_is_kept_when_more_is_used_than_was_set_aside(book: Book) -> No
 
 def test_opened_and_recount_answer_a_whole_skein_that_is_far_off(book: Book) -> None:
     with pytest.raises(Refusal, match=r"--opened.*--recount"):
-        weigh.weigh(book, "1", Asked(grams(60)))
+        weigh.weigh(book, "1", ScaleReading(grams(60)))
 
-    weigh.weigh(book, "1", Asked(grams(60), opened=True))
+    weigh.weigh(book, "1", ScaleReading(grams(60), opened=True))
     assert skein(book, 1).held_length == metres(120)
     assert skein(book, 1).opened
 
 
 def test_a_tare_is_taken_off(book: Book) -> None:
-    assert weigh.weigh(book, "2", Asked(grams(82), tare=grams(12))).after.held == grams(70)
+    assert weigh.weigh(book, "2", ScaleReading(grams(82), tare=grams(12))).after.held == grams(70)
 
 
 def test_a_reading_of_nothing_spends_an_opened_skein(book: Book) -> None:
-    assert weigh.weigh(book, "2", Asked(grams(0))).after.held == grams(0)
+    assert weigh.weigh(book, "2", ScaleReading(grams(0))).after.held == grams(0)
 
 
 def test_a_typed_length_cannot_be_weighed_as_nothing(book: Book) -> None:
     add(book, full_mass=None, lot="", lot_state=LotState.UNKNOWN)
 
     with pytest.raises(Refusal):
-        weigh.weigh(book, "3", Asked(grams(0)))
+        weigh.weigh(book, "3", ScaleReading(grams(0)))

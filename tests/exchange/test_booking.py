@@ -19,6 +19,7 @@ from stash.actions.show import Filters
 from stash.errors import BadSheet, Refusal, Unreadable
 from stash.exchange import booking
 from stash.exchange.take_in import Sheet, read_sheet
+from stash.measures.note import Note
 from stash.parsing.headings import Known, asked, remembered
 
 TODAY = date(2025, 3, 1)
@@ -205,7 +206,9 @@ def test_opening_stock_was_there_on_the_morning_of_its_day(book: Book) -> None:
 
     assert closing(book, TODAY, opening) == (1790, 0, 1790)
     assert closing(book, date(2024, 5, 30))[2] == 0
-    assert "opening stock of 2024-06-01" in log.log(book)[0].words
+    what = log.log(book)[0].what
+    assert isinstance(what, Note)
+    assert what.facts["opening_of"] == "2024-06-01"
 
 
 def test_what_was_bought_since_is_no_opening_stock(book: Book) -> None:

@@ -179,7 +179,7 @@ def test_a_skein_of_its_own_pair_leaves_the_pairs_of_its_record_alone(tmp_path: 
         tmp_path, a_line(count=3, **unknown), a_line(count=2, full_length=None, **unknown)
     )
     change.change(book, "1", Changes(put_up=PutUp(grams(50), metres(111))))
-    weigh.weigh(book, "2", weigh.Asked(grams(93)))
+    weigh.weigh(book, "2", weigh.ScaleReading(grams(93)))
     change.change(book, "4", Changes(put_up=PutUp(grams(50), metres(111))))
 
     new = picture(again(book, ".csv"))
@@ -211,7 +211,7 @@ def test_prices_and_their_currency_come_back(tmp_path: Path, currency: str) -> N
 
 
 def _weigh(book: Book, random: Random, skein: str) -> None:
-    asked = weigh.Asked(
+    asked = weigh.ScaleReading(
         Mass(random.randint(1, 120_000)),
         recount=random.random() < 0.5,
         opened=random.random() < 0.3,

@@ -15,10 +15,11 @@ from alembic.migration import MigrationContext
 from alembic.script import ScriptDirectory
 from books import a_book, a_full_book, add, skein
 
-from stash.actions import check
+from stash.actions import check, log
 from stash.actions.book import open_book
 from stash.errors import FileTrouble
 from stash.measures.mass import grams
+from stash.measures.note import Note
 from stash.store import engine, guards, upgrade
 from stash.store.copies import KEPT_COPIES
 from stash.store.tables import metadata
@@ -102,6 +103,23 @@ def test_a_file_of_any_revision_is_brought_up_to_date_without_loss(
         after = {table: rows_kept(db, table, columns) for table, columns in kept.items()}
     assert after == before
     assert add(book) == 5
+
+
+def test_sentences_of_old_entries_stay_and_new_ones_keep_facts(tmp_path: Path) -> None:
+    path = tmp_path / "old.stash"
+    with closing(sqlite3.connect(path)) as db:
+        db.executescript((DUMPS[0].parent / "0005.sql").read_text("utf-8"))
+        words = [row[0] for row in db.execute("SELECT words FROM entry ORDER BY number")]
+    book = open_book(path)
+    log.undo(book, 6)
+
+    newest, *older = log.log(book, None)
+    assert [entry.what for entry in reversed(older)] == words
+    assert newest.what == Note("entry_taken_back", entry=6, what=words[5])
+    with closing(sqlite3.connect(path)) as db:
+        rows = db.execute("SELECT words, facts FROM entry ORDER BY number").fetchall()
+    assert rows[:-1] == [(text, None) for text in words]
+    assert rows[-1][0] == ""
 
 
 def columns_of(db: sqlite3.Connection, table: str) -> list[str]:

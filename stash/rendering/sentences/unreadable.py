@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import Any
 
+from stash.rendering.sentences.books import BOOKS
 from stash.rendering.sentences.unreadable_designs import DESIGNS
 from stash.rendering.sentences.unreadable_labels import LABELS
 from stash.rendering.sentences.unreadable_sheets import SHEETS
@@ -158,4 +159,5 @@ UNREADABLE: Mapping[str, tuple[Words, Words]] = {
     **DESIGNS,
     **LABELS,
     **SHEETS,
+    **BOOKS,
 }

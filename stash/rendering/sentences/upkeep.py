@@ -28,9 +28,11 @@ def _not_sound(finding: Note) -> str:
 
 
 def _entries_not_in_copy(file: str, count: int, first: Entry, newest: Entry) -> str:
+    from stash.rendering.sentences.say import sentence
+
     return (
         f"{file} holds entries that the copy does not have, {count} of them from "
-        f"{first.number} to {newest.number} (newest: {newest.words}); "
+        f"{first.number} to {newest.number} (newest: {sentence(newest.what)}); "
         "say --over to go back all the same, a copy of what is there now is kept beside it"
     )
 
