@@ -231,8 +231,8 @@ def test_the_best_set_is_drawn_in_its_colours_where_a_terminal_can(
     gauge = ("--gauge", "16 sts x 18 rows", "--class", "DK", "--band", "B 3cm middle")
     maker.does("piece", "add", "Band", *plan, *gauge)
     plain = maker.does("match", "Band").out
-    for where in ("common", "matching"):
-        monkeypatch.setattr(f"stash.cli.{where}.paints", lambda: True)
+    for where in ("rendering.paint", "cli.matching"):
+        monkeypatch.setattr(f"stash.{where}.paints", lambda: True)
     drawn = maker.does("match", "Band").out
 
     assert "▓" not in plain
