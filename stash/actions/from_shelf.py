@@ -22,10 +22,10 @@ class FromShelf:
     found: Whole
 
 
-def from_shelf(book: Book, tell: Callable[[str], None]) -> FromShelf:
+def from_shelf(book: Book, report: Callable[[str], None]) -> FromShelf:
     """Which kept pieces the shelf allows today, each as `match` would answer it without options.
 
-    `tell` hears the name of each piece as it is looked at.
+    `report` hears the name of each piece as it is looked at.
     """
     with book.reading() as db:
         preferences = Preferences.read(db)
@@ -40,4 +40,4 @@ def from_shelf(book: Book, tell: Callable[[str], None]) -> FromShelf:
             )
             for one in kept
         ]
-    return FromShelf(shelf.as_of, len(shelf.lots), whole(shelf, questions, tell))
+    return FromShelf(shelf.as_of, len(shelf.lots), whole(shelf, questions, report))

@@ -9,7 +9,7 @@ from stash.actions.preferences import Preferences
 
 
 def settings(book: Book) -> Preferences:
-    """Her settings as they stand."""
+    """Her present settings."""
     with book.reading() as db:
         return Preferences.read(db)
 
