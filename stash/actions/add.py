@@ -70,13 +70,13 @@ def receive(
     on: date | None = None,
     sheet: SheetStamp | None = None,
     habits: Mapping[str, str] | None = None,
-    told: Mapping[str, str] | None = None,
+    chosen: Mapping[str, str] | None = None,
 ) -> Received:
     """Book every line or none. Raises Refusal for a line with neither weight nor length.
 
     `habits` are settings that the lines suggest (the currency of prices, yards or metres); those
-    she has not set yet are set by them in the same entry, and so are those she `told` with them,
-    whatever they were.
+    she has not set yet are set by them in the same entry, and so are those she has `chosen` with
+    them, whatever they were.
     """
     if not lines:
         raise Refusal("no_yarn_to_add")
@@ -93,7 +93,7 @@ def receive(
         desk.expect(lines)
         arrived = tuple(desk.take(line) for line in lines)
         desk.settle()
-        new = _set_settings(pen, habits or {}, told or {})
+        new = _set_settings(pen, habits or {}, chosen or {})
         if sheet is not None:
             exchange_rows.add_sheet(pen.db, pen.number, sheet.name, sheet.sha256, len(lines))
         received = Received(pen.number, arrived, new)
@@ -102,12 +102,12 @@ def receive(
 
 
 def _set_settings(
-    pen: EntryWriter, habits: Mapping[str, str], told: Mapping[str, str]
+    pen: EntryWriter, habits: Mapping[str, str], chosen: Mapping[str, str]
 ) -> Mapping[str, str]:
     """The habits that were not set before."""
     known = pen.preferences.kept or {}
     new = {name: value for name, value in habits.items() if value and name not in known}
-    for name, value in {**new, **told}.items():
+    for name, value in {**new, **chosen}.items():
         pen.set_facts("setting", name, value=value)
     return new
 
@@ -121,7 +121,7 @@ def copy_first(book: Book) -> None:
 
 
 def taken_in_before(book: Book, sha256: str) -> int | None:
-    """The entry that took in a file of the same bytes and still stands, or None."""
+    """The entry that took in a file of the same bytes and was not taken back, or None."""
     with book.reading() as db:
         return exchange_rows.entry_of_sheet(db, sha256)
 

@@ -66,11 +66,11 @@ def plan_batch(
     book: Book,
     asked: BatchAsked,
     stop: Callable[[], bool] = lambda: False,
-    tell: Callable[[str], None] = lambda doing: None,
+    report: Callable[[str], None] = lambda doing: None,
 ) -> PlannedBatch:
     """The best plan for the wants on today's shelf, every cut of it, and how good it is proved.
 
-    `stop` is asked again and again; once it says so, the best so far is given. `tell` is told what
+    `stop` is asked again and again; once it says so, the best so far is given. `report` hears what
     is being done.
     """
     known = {one.piece.name.lower(): one for one in pieces.all_known(book, asked.ask.margin)}
@@ -82,7 +82,7 @@ def plan_batch(
         yarn = _Yarn(db, preferences, asked, shelf.lots)
         wants = [yarn.wanted(one) for one in to_make]
         plans = {row.name: json.loads(row.plan) for row in article_rows.pieces(db)}
-    batch = planned(shelf, wants, asked.terms, Calls(stop, tell))
+    batch = planned(shelf, wants, asked.terms, Calls(stop, report))
     return PlannedBatch(batch, _saved(batch, to_make, plans, shelf.lots))
 
 

@@ -36,5 +36,5 @@ def article_plan(db: Connection, article: Article) -> Piece:
 
 
 def yarn_words(lots: Iterable[Lot]) -> str:
-    """The names and fibres of yarns, which tell of a brushed one."""
+    """The names and fibres of yarns, which say whether one is brushed."""
     return "; ".join(f"{lot.yarn} {lot.fibre}" for lot in lots)

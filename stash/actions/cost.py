@@ -29,7 +29,7 @@ from stash.store.engine import Connection
 
 @dataclass(frozen=True, slots=True)
 class CostAsked:
-    """What a person says of the cost; what is None stands as in her settings."""
+    """What a person says of the cost; what is None is as in her settings."""
 
     sundries: Money | None = None
     hours: Fraction | None = None
@@ -44,8 +44,8 @@ class CostAsked:
 class Costed:
     """An article's cost, or (`article` None) that of the next one of a piece.
 
-    `lots` are the records of its skeins; `sale` the sale that stands; `key` the proposal that the
-    next one was reckoned from; `others` what finished articles of the piece took in yarn.
+    `lots` are the records of its skeins; `sale` the sale not taken back; `key` the proposal that
+    the next one was reckoned from; `others` what finished articles of the piece took in yarn.
     """
 
     piece: str

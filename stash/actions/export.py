@@ -17,7 +17,7 @@ from stash.stock.yarn import Lot
 from stash.store import exchange_rows, skein_rows
 from stash.store.engine import HEAD, KNOWN
 
-#: One skein with all that a row of a sheet tells: record, skein, bought on, cost of what it holds,
+#: One skein with all that a row of a sheet says: record, skein, bought on, cost of what it holds,
 #: note.
 SkeinFacts = tuple[Lot, HeldSkein, date | None, Money | None, str]
 

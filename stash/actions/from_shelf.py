@@ -23,10 +23,10 @@ class FromShelf:
     found: ShelfSurvey
 
 
-def from_shelf(book: Book, tell: Callable[[str | Note], None]) -> FromShelf:
+def from_shelf(book: Book, report: Callable[[str | Note], None]) -> FromShelf:
     """Which kept pieces the shelf allows today, each as `match` would answer it without options.
 
-    `tell` hears the name of each piece as it is looked at.
+    `report` hears the name of each piece as it is looked at.
     """
     with book.reading() as db:
         preferences = Preferences.read(db)
@@ -41,4 +41,4 @@ def from_shelf(book: Book, tell: Callable[[str | Note], None]) -> FromShelf:
             )
             for one in kept
         ]
-    return FromShelf(shelf.as_of, len(shelf.lots), survey(shelf, questions, tell))
+    return FromShelf(shelf.as_of, len(shelf.lots), survey(shelf, questions, report))

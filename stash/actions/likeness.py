@@ -120,8 +120,8 @@ def _refuse_twin(line: Incoming, lots: Sequence[Lot]) -> None:
 def twins_in(book: Book | None, lines: Sequence[tuple[int, Incoming]]) -> list[tuple[int, Note]]:
     """Rows of a sheet whose yarn has the name of another but for words of thickness, each once.
 
-    The other may stand in the sheet or lie on the shelf. Lines that ask for a record of their own
-    were told apart before.
+    The other may be in the sheet or on the shelf. Lines that ask for a record of their own are left
+    out: those were kept apart before.
     """
     known: dict[str, Lot | None] = {}
     if book is not None:

@@ -26,7 +26,7 @@ def refuse_second_choice(pen: EntryWriter) -> None:
 
 
 def _choices(db: Connection) -> Iterator[tuple[Entry, str | None]]:
-    """Every choice that stands, oldest first, with what was chosen (None: as usual)."""
+    """Every choice not taken back, oldest first, with what was chosen (None: as usual)."""
     entries = {e.number: e for e in entry_rows.entries(db)}
     for fact in entry_rows.facts(db, thing="setting", ref="valuation"):
         entry = entries.get(fact.entry)

@@ -26,7 +26,7 @@ READING_SPREAD = math.sqrt(2 / 12)
 
 
 def past_articles(db: Connection, preferences: Preferences, plans: Plans) -> list[Made]:
-    """Every finished, weighed article whose yarn can be told in metres, by number.
+    """Every finished, weighed article whose yarn is known in metres, by number.
 
     Each with the plan as it was when its yarn was set aside, because a piece may have been put
     right since.

@@ -10,7 +10,7 @@ from stash.measures.note import Note
 
 
 def settings(book: Book) -> Preferences:
-    """Her settings as they stand."""
+    """Her present settings."""
     with book.reading() as db:
         return Preferences.read(db)
 

@@ -24,7 +24,7 @@ Fineness = tuple[float, float] | float
 
 @dataclass(frozen=True, slots=True)
 class Preferences:
-    """Her settings as measures; what she never set stands at its usual value."""
+    """Her settings as measures; what she never set has its usual value."""
 
     units: str = "metres"
     scale_step: Mass = grams(1)

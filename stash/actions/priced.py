@@ -22,7 +22,7 @@ from stash.store.engine import Connection
 
 @dataclass(frozen=True, slots=True)
 class Priced:
-    """Every movement that stands, in the order of the days, with what is needed to tell of it."""
+    """Every movement not taken back, by day, with the skeins and lots it is of."""
 
     method: Method
     moved: Sequence[Reckoned]

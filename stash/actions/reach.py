@@ -76,11 +76,11 @@ class FromBall:
     uses: tuple[BallUse, ...]
 
 
-def from_ball(book: Book, asked: str, tell: Callable[[str], None]) -> FromBall:
+def from_ball(book: Book, asked: str, report: Callable[[str], None]) -> FromBall:
     """Which kept pieces a skein can be worked into, as which colour, and how large they get.
 
     What it covers as planned comes first, then what it nearly covers; yarn of another thickness
-    last. `tell` hears the name of each piece as it is looked at.
+    last. `report` hears the name of each piece as it is looked at.
     """
     with book.reading() as db:
         preferences = Preferences.read(db)
@@ -91,7 +91,7 @@ def from_ball(book: Book, asked: str, tell: Callable[[str], None]) -> FromBall:
     thickness = thickness_of(HeldLot(found.lot, (found.skein,)))
     uses: list[BallUse] = []
     for known in pieces.all_known(book):
-        tell(known.piece.name)
+        report(known.piece.name)
         uses += _uses(known, length.m, thickness)
     uses.sort(key=lambda use: (use.steps, not use.enough, _lacks(use), use.reach.known.piece.name))
     return FromBall(found.skein, found.lot, found.said, length.m, tuple(uses))

@@ -1,4 +1,4 @@
-"""Every row of a file read as what it stands for: what a reader cannot take is found here first."""
+"""Every row of a file read as what it means: what a reader cannot take is found here first."""
 
 from __future__ import annotations
 
@@ -42,7 +42,7 @@ class _Wrong(ValueError):
 
 
 def unreadable(db: Connection) -> Iterator[Note]:
-    """Rows that cannot be read as what they stand for."""
+    """Rows that cannot be read as what they mean."""
     for table, row in exchange_rows.each_row(db):
         try:
             _read(table, row)

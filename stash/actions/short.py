@@ -50,14 +50,14 @@ class ToBuy:
 
 
 def short(
-    book: Book, asked: ShortAsked, stop: Callable[[], bool], tell: Callable[[str], None]
+    book: Book, asked: ShortAsked, stop: Callable[[], bool], report: Callable[[str], None]
 ) -> ToBuy:
     """What must be bought for what is wanted, in whole skeins, each role of a want in one lot.
 
     The shelf gives as much of it as the planner finds; of the rest whole roles come from what is
     left where a lot covers them.
     """
-    batch = _batch(book, asked, stop, tell)
+    batch = _batch(book, asked, stop, report)
     with book.reading() as db:
         preferences = Preferences.read(db)
         shelf = shelf_of(db, preferences)
@@ -75,19 +75,19 @@ def short(
 
 
 def _batch(
-    book: Book, asked: ShortAsked, stop: Callable[[], bool], tell: Callable[[str], None]
+    book: Book, asked: ShortAsked, stop: Callable[[], bool], report: Callable[[str], None]
 ) -> Batch:
     terms = Terms((Aim.BUYING,))
     if not asked.ask.lengths:
         wants = tuple(_all_of(want) for want in asked.wants)
-        return plan_batch(book, BatchAsked(wants, terms, asked.ask), stop, tell).batch
+        return plan_batch(book, BatchAsked(wants, terms, asked.ask), stop, report).batch
     with book.reading() as db:
         preferences = Preferences.read(db)
         _, need = need_and_piece(db, preferences, asked.ask)
         shelf = shelf_of(db, preferences)
         wish = wish_of(db, preferences, asked.ask, need, shelf)
     wanted = Wanted("", need, wish, at_most=asked.count)
-    return planned(shelf, [wanted], terms, Calls(stop, tell))
+    return planned(shelf, [wanted], terms, Calls(stop, report))
 
 
 def _all_of(want: WantAsked) -> WantAsked:

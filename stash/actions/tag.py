@@ -35,9 +35,9 @@ class Source:
 
 @dataclass(frozen=True, slots=True)
 class Tag:
-    """What a tag must tell of an article; its number is the batch.
+    """What a tag must say of an article; its number is the batch.
 
-    `estimated`: some of the grams were shared out or as planned, not weighed. `warnings` stand on
+    `estimated`: some of the grams were shared out or as planned, not weighed. `warnings` are on
     the tag itself, `cautions` are for the maker.
     """
 

@@ -77,7 +77,7 @@ def value(
 
 
 def _turns(db: Connection, sales: Sequence[Sale]) -> list[Turn]:
-    """Where each article came to stand, in the order in which it was booked."""
+    """Where each article was counted from which day, in the order in which it was booked."""
     steps = article_rows.standing_steps(db)
     known = [*map(_stepped, steps), *map(_went, sales)]
     return [turn for _, turn in sorted(known, key=lambda one: one[0])]

@@ -99,7 +99,7 @@ def roles_set_aside(db: Connection, skein_number: int, made: int) -> list[str]:
 
 
 def articles(db: Connection, numbers: Collection[int] | None = None) -> list[Article]:
-    """Articles as they stand, by number; those whose entry was taken back are not there."""
+    """Articles in their present state, by number; without those whose entry was taken back."""
     asked = _article_statement()
     if numbers is not None:
         asked = asked.where(in_list(article.c.number, numbers))

@@ -1,4 +1,4 @@
-"""Entries and what stands in them: movements, promises, steps, facts."""
+"""Entries and what they hold: movements, promises, steps, facts."""
 
 from __future__ import annotations
 

@@ -15,7 +15,7 @@ from stash.store.tables import metadata
 def put_back(file: StashFile, copy: StashFile, first: Callable[[Connection], None]) -> None:
     """The rows of the copy in place of those of the file, both of the newest revision.
 
-    `first` looks at what is there, under the same lock: between that look and the new rows nobody
+    `first` checks the present rows under the same lock: between that check and the new rows nobody
     writes. Row by row, because SQLite's own backup takes its lock anew, so that an entry booked in
     between was lost, and waits for ever while another program reads.
     """

@@ -26,7 +26,7 @@ def add_sale(db: Connection, made: Sale) -> None:
 
 
 def sales(db: Connection, article_number: int | None = None) -> list[Sale]:
-    """Every sale and return that stands, of one article or of all, in the order of the entries."""
+    """Every sale and return not taken back, of one article or of all, in the order of entries."""
     asked = (
         select(sale, entry.c.on_day)
         .join(entry, entry.c.number == sale.c.entry_number)

@@ -351,7 +351,7 @@ def highest_number(db: Connection) -> int:
 
 
 def skein_facts(db: Connection, number: int) -> RowMapping:
-    """The columns of one skein as they stand; it must be there."""
+    """The present columns of one skein; it must be there."""
     return db.execute(select(skein).where(skein.c.number == number)).one()._mapping
 
 

@@ -1,4 +1,4 @@
-"""Which later entries rest on an earlier one: what stands in the way of taking it back."""
+"""Which later entries depend on an earlier one, so that it cannot be taken back."""
 
 from __future__ import annotations
 
@@ -24,7 +24,7 @@ from stash.store.tables import (
 
 
 def _later(db: Connection, number: int, asked: Select[Any]) -> set[int]:
-    """Entries after this one that still stand and are no take-backs, of those a question finds."""
+    """Of the entries a question finds: later ones, not taken back, and no take-backs themselves."""
     live = select(entry.c.number).where(
         entry.c.number > number,
         entry.c.takes_back.is_(None),

@@ -73,7 +73,7 @@ def _take_away(path: Path, folders: Sequence[Path]) -> None:
     if revision_of(path) is None:
         path.unlink()
     else:
-        # under the lock, so that nobody books in it between the look and the end
+        # under the lock, so that nobody books in it between the check and the end
         with StashFile(path, engine_for(path)).writing() as db:
             if not is_empty(db):
                 return
