@@ -104,8 +104,14 @@ _KEYS = {name: f"{name}_mg" for name in _MASSES} | {name: f"{name}_um" for name 
 
 
 def as_json(what: Note) -> str:
-    """The facts as they are kept, units in their keys: `{"kind": "skein_gone", "mass_mg": …}`."""
-    return json.dumps(_plain(what), ensure_ascii=False)
+    """The facts as they are kept, units in their keys: `{"kind": "skein_gone", "mass_mg": …}`.
+
+    What would not come back the same is not written. Raises ValueError or LookupError.
+    """
+    text = json.dumps(_plain(what), ensure_ascii=False)
+    if from_json(text) != what:
+        raise ValueError(what.kind)
+    return text
 
 
 def _plain(value: Any) -> Any:
