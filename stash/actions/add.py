@@ -13,6 +13,7 @@ from stash.measures.length import Length
 from stash.measures.mass import Mass
 from stash.measures.note import Note
 from stash.measures.put_up import PutUp
+from stash.stock.entry import of_lot
 from stash.stock.incoming import Incoming
 from stash.stock.movement import Kind, Movement
 from stash.stock.yarn import Lot, LotState, Pair, PairFrom, Yarn
@@ -140,17 +141,7 @@ def _booked(received: Received, sheet: SheetStamp | None) -> Note:
         return Note("sheet_taken_in", skeins=skeins, lots=lots, sheet=name, opening_of=since)
     if lots > 1:
         return Note("lots_added", skeins=skeins, lots=lots)
-    lot = received.arrived[0].lot
-    return Note(
-        "yarn_added",
-        skeins=skeins,
-        maker=lot.yarn.maker,
-        yarn=lot.yarn.name,
-        colour=lot.colour,
-        colour_no=lot.colour_no,
-        lot_text=lot.lot,
-        lot_state=lot.lot_state,
-    )
+    return Note("yarn_added", skeins=skeins, **of_lot(received.arrived[0].lot))
 
 
 def pair_of(line: Incoming) -> Pair:

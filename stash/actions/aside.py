@@ -217,7 +217,7 @@ def aside_own_choice(
 def _cut(
     pen: EntryWriter, need: RoleNeed, numbers: Sequence[int], taken: Sequence[Take]
 ) -> tuple[list[Take], list[Note]]:
-    """The takes from the skeins named for one role, and what there is to say of them."""
+    """The takes from the skeins named for one role, and what is worth saying of them."""
     numbers = list(dict.fromkeys(numbers))
     skeins = _by_number(pen, numbers)
     for number in numbers:

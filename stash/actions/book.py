@@ -26,7 +26,7 @@ from stash.store.upgrade import begun_for, open_file, open_or_begin
 
 @dataclass(slots=True)
 class EntryWriter:
-    """Writes one entry: what it moves is booked as it goes, the entry's own line at the end.
+    """Writes one entry: what it moves is booked at once, the entry's own line at the end.
 
     `what` must be set before the block ends: the facts that the log shows. After the block,
     `shorts` holds the promises that this entry has made impossible to keep.
@@ -43,7 +43,7 @@ class EntryWriter:
     _short_before: dict[int, Mass] = field(default_factory=dict)
 
     def skein(self, number: int) -> HeldSkein:
-        """One skein as it stands inside this entry; it must be there."""
+        """One skein with all that this entry has booked so far; it must be there."""
         held = skein_rows.held_skeins(self.db, self.preferences.useful_size, [number])
         return held[0]
 

@@ -37,7 +37,7 @@ class Line:
 
 @dataclass(frozen=True, slots=True)
 class Count:
-    """A stock-taking as it stands: every skein that should be there, and those found besides."""
+    """A stock-taking so far: every skein that should be there, and those found besides."""
 
     place: str
     begun: date

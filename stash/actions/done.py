@@ -47,10 +47,10 @@ class Known:
             Weighed.ROLES: bool(self.by_role),
             Weighed.AS_PLANNED: self.as_planned,
         }
-        said = [way for way, is_said in ways.items() if is_said]
-        if len(said) != 1:
+        given = [way for way, is_given in ways.items() if is_given]
+        if len(given) != 1:
             raise Refusal("used_in_one_way")
-        return said[0]
+        return given[0]
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,7 +66,7 @@ class UsedRole:
 
 @dataclass(frozen=True, slots=True)
 class Finished:
-    """A finished article: what it used, what went back to the shelf, what there is to say."""
+    """A finished article: what it used, what went back to the shelf, and what is worth saying."""
 
     entry: int
     article: Article
@@ -165,7 +165,7 @@ def _wanted_by_role(
 def _shared_by_expected(
     total: Mass, expected: Mapping[str, Mass], booked: Mapping[str, Mass]
 ) -> dict[str, Mass]:
-    """A weighed article told apart: what is not booked yet goes to the roles by what they still
+    """A weighed article shared out: what is not booked yet goes to the roles by what they still
     lack of their share of the whole, so that a role which was weighed already gets no more."""
     before = sum(booked.values(), NO_MASS)
     rest = total - before

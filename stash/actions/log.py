@@ -133,7 +133,7 @@ def _promise_back(row: int, wrong: PromiseChange) -> PromiseChange:
 
 
 def _step_back(pen: EntryWriter, wrong: entry_rows.Step) -> None:
-    """The article stands again as it stood before the step; a first step simply goes."""
+    """The article gets the state from before the step again; a first step simply goes."""
     earlier = [
         s for s in entry_rows.steps(pen.db, article=wrong.article) if (s.id or 0) < (wrong.id or 0)
     ]

@@ -73,7 +73,7 @@ def unravel(
         entry_rows.add_step(pen.db, pen.number, Step(found.number, ArticleState.UNRAVELLED))
         total = sum((mass for _, _, mass, _ in placed), NO_MASS)
         pen.what = Note("item_unravelled", **of_item(found), mass=total)
-    return _told(book, pen, found, placed)
+    return _unravelled(book, pen, found, placed)
 
 
 def _used(pen: EntryWriter, article: Article) -> list[tuple[int, Mass]]:
@@ -130,7 +130,7 @@ def _same_lot(pen: EntryWriter, was: HeldSkein, onto: int) -> int:
     return onto
 
 
-def _told(
+def _unravelled(
     book: Book, pen: EntryWriter, article: Article, placed: list[tuple[int, int, Mass, bool]]
 ) -> Unravelled:
     with book.reading() as db:

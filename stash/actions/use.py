@@ -30,7 +30,7 @@ class Amount:
 
 @dataclass(frozen=True, slots=True)
 class Consumed:
-    """What left a skein, and how the skein stands now."""
+    """What left a skein, and the skein after it."""
 
     entry: int
     skein: HeldSkein

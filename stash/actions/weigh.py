@@ -26,7 +26,7 @@ from stash.store.weighing_rows import RowOf
 
 @dataclass(frozen=True, slots=True)
 class ScaleReading:
-    """What was said with a reading: `article` and `tare` as typed or measured.
+    """What the scale shows and what was given with it: `article` and `tare` as typed or measured.
 
     `closing`: the article is being finished, every gram of a fall went into it. `row`: how many of
     its rows are done.
@@ -103,7 +103,7 @@ def _full(pen: EntryWriter, skein: HeldSkein) -> Mass | None:
 
 
 def _worked_from(row: int, begun: Sequence[Article]) -> Article:
-    """Whose row was said with a reading: the skein is being worked from for it."""
+    """The article that a row given with a reading is of: the only one begun."""
     if len(begun) != 1:
         raise Refusal("row_of_which_article", row=row)
     return begun[0]

@@ -7,6 +7,7 @@ kinds and names are those that stay (item, design), whatever a table or a screen
 from __future__ import annotations
 
 import json
+from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import date
 from typing import Any
@@ -16,7 +17,7 @@ from stash.measures.mass import Mass
 from stash.measures.note import Note
 from stash.stock.article import Article
 from stash.stock.weighing import Verdict
-from stash.stock.yarn import LotState
+from stash.stock.yarn import Lot, LotState
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,8 +43,19 @@ def of_item(item: Article | None) -> dict[str, Any]:
     return {"item": item.number, "name": item.piece or item.note}
 
 
-#: What an entry of each kind keeps. `item` and `name` are as `of_item` gives
-#: them.
+def of_lot(lot: Lot) -> dict[str, Any]:
+    """The facts by which an entry names a lot as it came in."""
+    return {
+        "maker": lot.yarn.maker,
+        "yarn": lot.yarn.name,
+        "colour": lot.colour,
+        "colour_no": lot.colour_no,
+        "lot_text": lot.lot,
+        "lot_state": lot.lot_state,
+    }
+
+
+#: What an entry of each kind keeps. `item` and `name` are those of `of_item`.
 KINDS: dict[str, tuple[str, ...]] = {
     "yarn_added": ("skeins", "maker", "yarn", "colour", "colour_no", "lot_text", "lot_state"),
     "lots_added": ("skeins", "lots"),
@@ -87,18 +99,25 @@ _COUNTS = (
     *("right", "corrected", "not_found", "lost"),
 )
 _MASSES, _LENGTHS = ("mass", "held", "net"), ("length",)
-_WORDS = {"lot_state": LotState, "verdict": Verdict}
+#: The key of a fact that has a unit.
+_KEYS = {name: f"{name}_mg" for name in _MASSES} | {name: f"{name}_um" for name in _LENGTHS}
 
 
 def as_json(what: Note) -> str:
-    """The facts as they are kept, units in their keys: `{"kind": "skein_gone", "mass_mg": …}`."""
-    return json.dumps(_plain(what), ensure_ascii=False)
+    """The facts as they are kept, units in their keys: `{"kind": "skein_gone", "mass_mg": …}`.
+
+    What would not come back the same is not written. Raises ValueError or LookupError.
+    """
+    text = json.dumps(_plain(what), ensure_ascii=False)
+    if from_json(text) != what:
+        raise ValueError(what.kind)
+    return text
 
 
 def _plain(value: Any) -> Any:
     if isinstance(value, Note):
-        facts = {_key(name): _plain(fact) for name, fact in value.facts.items() if fact is not None}
-        return {"kind": value.kind, **facts}
+        facts = ((_KEYS.get(name, name), fact) for name, fact in value.facts.items())
+        return {"kind": value.kind} | {k: _plain(fact) for k, fact in facts if fact is not None}
     if isinstance(value, tuple | list):
         return [_plain(part) for part in value]
     if isinstance(value, Mass):
@@ -106,49 +125,55 @@ def _plain(value: Any) -> Any:
     return value.um if isinstance(value, Length) else value
 
 
-def _key(name: str) -> str:
-    return f"{name}_mg" if name in _MASSES else f"{name}_um" if name in _LENGTHS else name
-
-
 def from_json(text: str) -> Note:
-    """The same facts again. Raises ValueError or LookupError for what no entry keeps."""
+    """The same facts again. Raises ValueError, LookupError or TypeError for what no entry
+    keeps."""
     return _note(json.loads(text))
 
 
 def _note(kept: Any) -> Note:
-    if not isinstance(kept, dict):
-        raise ValueError(f"{str(kept)[:40]!r} unreadable")
-    names = KINDS[kept["kind"]]
-    if more := kept.keys() - {"kind", *map(_key, names)}:
-        raise ValueError(f"{sorted(more)} unknown")
-    return Note(kept["kind"], **{name: _fact(name, kept) for name in names})
+    names = KINDS[_text(_kept(dict, kept)["kind"])]
+    facts = {name: _fact(name, kept.get(_KEYS.get(name, name))) for name in names}
+    if more := kept.keys() - {"kind", *(_KEYS.get(name, name) for name in names)}:
+        raise ValueError(f"unknown: {sorted(more)}")
+    return Note(kept["kind"], **facts)
 
 
-def _fact(name: str, kept: dict[str, Any]) -> Any:
-    key = _key(name)
-    value: Any = kept.get(key) if name in _MAY_LACK else kept[key]
+def _fact(name: str, value: Any) -> Any:
     if value is None and name in _MAY_LACK:
         return None
-    if name == "what":
-        return value if isinstance(value, str) else _note(value)
-    if name == "done":
-        return tuple(_note(part) for part in value)
-    if name == "choice":
-        return tuple((_checked(str, role), _numbers(skeins)) for role, skeins in value)
-    if name in _MASSES or name in _LENGTHS:
-        return (Mass if name in _MASSES else Length)(_checked(int, value))
-    if name == "looked_at":
-        return _checked(bool, value)
-    if name in _COUNTS:
-        return _checked(int, value)
-    return _WORDS.get(name, str)(_checked(str, value))
+    read: Callable[[Any], Any] = _READ.get(name, _text)
+    return read(value)
 
 
-def _numbers(skeins: Any) -> tuple[int, ...]:
-    return tuple(_checked(int, number) for number in skeins)
-
-
-def _checked(kind: type, value: Any) -> Any:
+def _kept(kind: type, value: Any) -> Any:
     if type(value) is not kind:
-        raise ValueError(f"{str(value)[:40]!r} is not {kind.__name__}")
+        raise ValueError(f"not {kind.__name__}: {str(value)[:40]!r}")
     return value
+
+
+def _text(value: Any) -> str:
+    return str(_kept(str, value))
+
+
+def _count(value: Any) -> int:
+    return int(_kept(int, value))
+
+
+def _choice(value: Any) -> tuple[tuple[str, tuple[int, ...]], ...]:
+    """The numbers of the skeins named for each role."""
+    return tuple((_text(role), tuple(_count(skein) for skein in skeins)) for role, skeins in value)
+
+
+#: How a fact is read that is not a text.
+_READ: dict[str, Callable[[Any], Any]] = {
+    **dict.fromkeys(_COUNTS, _count),
+    **dict.fromkeys(_MASSES, lambda value: Mass(_count(value))),
+    **dict.fromkeys(_LENGTHS, lambda value: Length(_count(value))),
+    "lot_state": LotState,
+    "verdict": Verdict,
+    "looked_at": lambda value: _kept(bool, value),
+    "choice": _choice,
+    "done": lambda value: tuple(_note(part) for part in _kept(list, value)),
+    "what": lambda value: value if isinstance(value, str) else _note(value),
+}

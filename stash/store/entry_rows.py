@@ -1,4 +1,4 @@
-"""Entries and what they hold: movements, promises, steps, facts."""
+"""Entries and what belongs to them: movements, promises, steps, facts."""
 
 from __future__ import annotations
 

@@ -68,6 +68,8 @@ def test_a_fact_that_may_be_missing_is_left_out_and_comes_back_as_none() -> None
         '"design_kept"',
         '{"name": "hat"}',
         '{"kind": "rained", "name": "hat"}',
+        '{"kind": ["design_kept"], "name": "hat"}',
+        '{"kind": "choice_set_aside", "choice": [1], "item": 1, "name": "hat"}',
         '{"kind": "skein_gone", "skein": 2, "why": "lost"}',
         '{"kind": "skein_gone", "mass_mg": 1.5, "skein": 2, "why": "lost"}',
         '{"kind": "skein_gone", "mass_mg": 1, "skein": "2", "why": "lost"}',
@@ -79,5 +81,18 @@ def test_a_fact_that_may_be_missing_is_left_out_and_comes_back_as_none() -> None
     ],
 )
 def test_what_no_entry_keeps_is_not_read(text: str) -> None:
-    with pytest.raises((ValueError, LookupError)):
+    with pytest.raises((ValueError, LookupError, TypeError)):
         from_json(text)
+
+
+@pytest.mark.parametrize(
+    "what",
+    [
+        Note("item_begun", item=1),
+        Note("item_begun", item=1, name="hat", weather="rain"),
+        Note("rained"),
+    ],
+)
+def test_facts_that_would_not_come_back_are_not_written(what: Note) -> None:
+    with pytest.raises((ValueError, LookupError)):
+        as_json(what)

@@ -29,10 +29,10 @@ def _rest_set_aside(articles: Sequence[Article]) -> str:
 def _shelf_not_as_planned(changed: Sequence[Note]) -> str:
     from stash.rendering.sentences.say import sentence
 
-    told = ", ".join(sentence(one) for one in changed[:3])
+    first = ", ".join(sentence(one) for one in changed[:3])
     more = f" and {len(changed) - 3} more" if len(changed) > 3 else ""
     return (
-        f"the shelf is not as it was when this was planned: {told}{more}; "
+        f"the shelf is not as it was when this was planned: {first}{more}; "
         "plan again with `stash batch`"
     )
 

@@ -54,8 +54,8 @@ def _for(item: int | None, name: str | None) -> str:
 
 
 def _place_counted(place: str, right: int, corrected: int, not_found: int, lost: int) -> str:
-    told = f"{place} counted: {right} right, {corrected} corrected, {not_found} not found"
-    return f"{told}, {lost} of them lost" if lost else told
+    of_them = f", {lost} of them lost" if lost else ""
+    return f"{place} counted: {right} right, {corrected} corrected, {not_found} not found{of_them}"
 
 
 def _changed(done: Sequence[Note], **thing: int) -> str:
@@ -84,8 +84,8 @@ def _daylight_now(looked_at: bool) -> str:
 
 
 def _value_stays(value: str | None, why: str) -> str:
-    told = "it was checked in daylight" if why == "daylight" else "you gave it"
-    return f"its value {value} stays, because {told}; --hex changes it"
+    reason = "it was checked in daylight" if why == "daylight" else "you gave it"
+    return f"its value {value} stays, because {reason}; --hex changes it"
 
 
 def _setting_set(setting: str, value: str | None) -> str:
