@@ -11,12 +11,14 @@ from workshops import QUIET
 
 from stash.matching.question.wish import Wish
 from stash.measures.colour import Colour
+from stash.measures.note import Note
 from stash.planning.model.batch import Batch, MixWanted, Terms, Wanted
 from stash.planning.model.problem import Aim
 from stash.planning.optimiser.incumbent import Attained
 from stash.planning.plan_batch import planned
 from stash.rendering import batch as batch_words
 from stash.rendering.amounts import Page, Units
+from stash.rendering.sentences.say import sentence
 from stash.requirements.design.cautions import CHILD
 
 SHELF = a_shelf(a_lot(1, (100, 40), opened=(1,)), a_lot(2, (60,)))
@@ -126,11 +128,11 @@ def test_nothing_at_all_is_said_so() -> None:
 
 
 def test_childrens_articles_have_their_caution() -> None:
-    need = replace(HAT.need, notes=("something else", CHILD))
+    need = replace(HAT.need, notes=(Note("any_class_fits"), CHILD))
     batch = planned(SHELF, [replace(HAT, need=need)], Terms((Aim.VALUE,)), QUIET)
 
-    assert text(batch).endswith(CHILD)
-    assert batch_words.keys(batch, "EUR")["notes"] == [CHILD]
+    assert text(batch).endswith(sentence(CHILD))
+    assert batch_words.keys(batch, "EUR")["notes"] == [sentence(CHILD)]
     assert batch_words.keys(a_batch(), "EUR")["notes"] == []
 
 

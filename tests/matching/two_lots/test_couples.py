@@ -244,7 +244,7 @@ def test_the_first_way_that_works_is_taken() -> None:
         return {p.roles[0].key for p in proposals if p.roles[0].second}
 
     assert keyed(brim.length_m(0), brim.length_m(1)) == {"L1/L2-brim"}
-    crown = next(s for s in change if s.place == "where the crown begins")
+    crown = next(s for s in change if s.place.kind == "where_part_begins")
     assert keyed(crown.length_m(0), crown.length_m(1)) == {"L1/L2-change"}
     half = found.alternate[0]
     assert keyed(half.length_m(0), half.length_m(1)) == {"L1/L2-alternate"}

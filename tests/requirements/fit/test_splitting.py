@@ -12,6 +12,7 @@ from hypothesis import strategies as st
 from requirements.some_pieces import SC, cm, gauge, pieces, plain_scarf, sideways_hat
 
 from stash.measures.length import metres
+from stash.measures.note import Note
 from stash.requirements.design.bands import Band, Place, Rows, Stripes
 from stash.requirements.design.extras import Extra, Kind
 from stash.requirements.design.piece import Piece
@@ -78,11 +79,11 @@ def test_each_part_is_what_its_rows_take(piece: Piece, role: str) -> None:
     reckoned = by_rows(piece)
     assert reckoned
     holding = [n for n, m in enumerate(takes, start=1) if m > 0]
-    lines = sum(m.expected_m * 1.1 for m in known.need(piece).lines if m.role == role)
+    beside = sum(m.expected_m * 1.1 for m in known.need(piece).extras if m.role == role)
     stitches = sum(s.cells for s in reckoned.layout.stretches if s.role == role)
 
     for split in every(ways(known, role_of(known, role))):
-        parts = [0.0, lines] if split.way is Way.CHANGE else [lines, 0.0]
+        parts = [0.0, beside] if split.way is Way.CHANGE else [beside, 0.0]
         told: list[int] = []
         for span in split.spans():
             share = (span.stitches[1] - span.stitches[0] + 1) / stitches if span.stitches else 1
@@ -124,11 +125,11 @@ def test_the_rows_of_a_hat_are_told() -> None:
     """
     found = ways_of(HAT)
 
-    assert [(s.place, s.spans()[0]) for s in found.brim] == [
-        ("in the brim", Span(1, 13, 1)), ("in a band", Span(1, 21, 1)),
+    assert [(s.place.kind, s.spans()[0]) for s in found.brim] == [
+        ("in_brim", Span(1, 13, 1)), ("in_band", Span(1, 21, 1)),
     ]  # fmt: skip
-    assert [(s.place, s.legs[0].stop) for s in found.change] == [
-        ("where the crown begins", 46 - 6), ("beside B", 21), ("under the fold", 13),
+    assert [(s.place.kind, s.legs[0].stop) for s in found.change] == [
+        ("where_part_begins", 46 - 6), ("beside_colours", 21), ("under_fold", 13),
     ]  # fmt: skip
     assert [(x.first, x.last, x.lot) for x in found.change[1].spans()] == [(1, 21, 0), (28, 69, 1)]
 
@@ -136,8 +137,8 @@ def test_the_rows_of_a_hat_are_told() -> None:
 def test_from_the_crown_down_the_same_places_come_in_the_other_order() -> None:
     found = ways_of(replace(HAT, start=Start.CROWN))
 
-    assert [(s.place, s.spans()[0].last) for s in found.change] == [
-        ("under the fold", 42), ("beside B", 42), ("where the crown ends", 69 - 46),
+    assert [(s.place.kind, s.spans()[0].last) for s in found.change] == [
+        ("under_fold", 42), ("beside_colours", 42), ("where_part_ends", 69 - 46),
     ]  # fmt: skip
     assert found.change[0].legs[0].stop == 69 - 13 - 6
     assert found.brim[0].spans()[-1] == Span(57, 69, 1)
@@ -185,7 +186,7 @@ def test_a_pair_is_shared_alike_in_both() -> None:
     (thumb,) = ways_of(mittens).brim
     body, both = thumb.legs[0].stop, thumb.legs[1].stop
 
-    assert thumb.place == "in the thumb"
+    assert thumb.place == Note("in_part", part="thumb")
     assert [s.first for s in thumb.spans() if s.lot] == [body + 1, both + body + 1]
     assert thumb.more_m == pytest.approx((0.4, 0.4))
 
@@ -196,8 +197,8 @@ def test_stripes_are_bands_and_each_hides_a_change() -> None:
     found = ways_of(scarf)
 
     assert [s.spans() for s in found.brim] == [(Span(1, 4, 0), Span(7, 8, 1))]
-    assert [(s.place, s.spans()) for s in found.change] == [
-        ("beside B", (Span(1, 4, 0), Span(7, 8, 1)))
+    assert [(s.place.kind, s.spans()) for s in found.change] == [
+        ("beside_colours", (Span(1, 4, 0), Span(7, 8, 1)))
     ]
 
 
@@ -205,7 +206,7 @@ def test_mixed_rows_hide_a_change_too() -> None:
     mixed = Band("B", Rows(6), Place.MIDDLE, share=Fraction(1, 2))
     found = ways_of(replace(plain_scarf(), bands=(mixed,)))
 
-    assert [s.place for s in found.change] == ["beside B", "beside B"]
+    assert [s.place for s in found.change] == 2 * [Note("beside_colours", roles=("B",))]
 
 
 def test_one_band_of_a_few_rows_can_only_be_worked_in_turn() -> None:
