@@ -15,7 +15,7 @@ from stash.measures.length import Length
 from stash.measures.mass import Mass
 from stash.requirements.fit.fit_to_yarn import lacking
 from stash.requirements.fit.reach import Lots, Reach, RoleReach, reach, role_reach
-from stash.requirements.yarn.design_context import Known
+from stash.requirements.yarn.design_context import DesignContext
 from stash.stock.holding import HeldLot, HeldSkein
 from stash.stock.yarn import Lot
 
@@ -24,7 +24,7 @@ Told = Length | Mass | int
 
 
 def in_metres(
-    known: Known, told: Mapping[str, Sequence[Told]], book: Callable[[], Book]
+    known: DesignContext, told: Mapping[str, Sequence[Told]], book: Callable[[], Book]
 ) -> dict[str, tuple[float, ...]]:
     """The yarn of each role in metres, lot after lot; the book is opened only for skeins."""
     refuse_unknown_roles(known.need(known.piece), told)
@@ -40,12 +40,12 @@ def in_metres(
     }
 
 
-def reached(known: Known, lots: Lots) -> Reach:
+def reached(known: DesignContext, lots: Lots) -> Reach:
     """What can become of the piece with that yarn."""
     return reach(known, lots)
 
 
-def rows_left(known: Known, lots: Lots, done: int) -> tuple[RoleReach, ...]:
+def rows_left(known: DesignContext, lots: Lots, done: int) -> tuple[RoleReach, ...]:
     """How far that yarn goes from after the rows that are done."""
     return tuple(role_reach(known, role, each, done) for role, each in sorted(lots.items()))
 
@@ -96,7 +96,7 @@ def from_ball(book: Book, asked: str, tell: Callable[[str], None]) -> FromBall:
     return FromBall(found.skein, found.lot, found.said, length.m, tuple(uses))
 
 
-def _uses(known: Known, free_m: float, thickness: Thickness | None) -> Iterator[Use]:
+def _uses(known: DesignContext, free_m: float, thickness: Thickness | None) -> Iterator[Use]:
     low, high = known.piece.classes or (None, None)
     steps = thickness.steps_from(low, high) if thickness and low is not None and high else 0
     need = known.need(known.piece)
@@ -132,7 +132,7 @@ def _free(book: Book, numbers: Sequence[int]) -> Iterator[tuple[int, float]]:
             yield number, length.m
 
 
-def _metres(known: Known, role: str, one: Length | Mass) -> float:
+def _metres(known: DesignContext, role: str, one: Length | Mass) -> float:
     if isinstance(one, Length):
         return one.m
     needs = known.need(known.piece).roles

@@ -16,7 +16,7 @@ from stash.stock.holding import HeldSkein
 from stash.stock.movement import Kind, Movement
 from stash.stock.promise import lowered_by_use
 from stash.stock.restating import restated_promises, restatement
-from stash.stock.weighing import Reading, Verdict, Weighed, weighed
+from stash.stock.weighing import Reading, Verdict, WeighingOutcome, weighed
 from stash.stock.yarn import PairFrom
 from stash.store import article_rows, skein_rows, weighing_rows
 from stash.store.weighing_rows import RowOf
@@ -46,7 +46,7 @@ class Weighing:
     entry: int
     before: HeldSkein
     after: HeldSkein
-    outcome: Weighed
+    outcome: WeighingOutcome
     article: Article | None
     said: str
     shorts: tuple[Short, ...]
@@ -66,7 +66,7 @@ def weigh(book: Book, skein: str, asked: Asked, *, on: date | None = None) -> We
 
 def weigh_within(
     pen: Pen, skein: HeldSkein, asked: Asked, whom: Article | None
-) -> tuple[Weighed, Article | None]:
+) -> tuple[WeighingOutcome, Article | None]:
     """One weighing as part of an entry: what it came to, and the article a fall was for."""
     pen.touch([skein.number])
     begun = _begun_claimants(pen, skein)
@@ -113,7 +113,9 @@ def _begun_claimants(pen: Pen, skein: HeldSkein) -> list[Article]:
     return [a for a in found if a.state is ArticleState.BEGUN]
 
 
-def _book(pen: Pen, skein: HeldSkein, asked: Asked, outcome: Weighed, whom: Article | None) -> None:
+def _book(
+    pen: Pen, skein: HeldSkein, asked: Asked, outcome: WeighingOutcome, whom: Article | None
+) -> None:
     typed = str(asked.gross)
     if outcome.opens and not skein.opened:
         pen.set_facts("skein", skein.number, opened="1")
@@ -128,7 +130,7 @@ def _book(pen: Pen, skein: HeldSkein, asked: Asked, outcome: Weighed, whom: Arti
         pen.move([Movement(skein.number, Kind.CORRECTED, outcome.change, typed)])
 
 
-def _settle_pair(pen: Pen, skein: HeldSkein, outcome: Weighed, typed: str) -> None:
+def _settle_pair(pen: Pen, skein: HeldSkein, outcome: WeighingOutcome, typed: str) -> None:
     """The skein's own pair from now on; its promises follow in the same entry."""
     pen.move(restatement(skein, outcome.net, typed))
     if outcome.own_pair is None:
@@ -138,14 +140,14 @@ def _settle_pair(pen: Pen, skein: HeldSkein, outcome: Weighed, typed: str) -> No
     pen.promise(restated_promises(skein, outcome.own_pair, outcome.net, promises))
 
 
-def _words(skein: HeldSkein, outcome: Weighed, article: Article | None) -> str:
+def _words(skein: HeldSkein, outcome: WeighingOutcome, article: Article | None) -> str:
     if outcome.verdict is Verdict.IN_AGREEMENT:
         return f"skein {skein.number} weighed, in agreement at {skein.held}"
     aim = f" for article {article}" if article else ""
     return f"skein {skein.number} weighed {outcome.net}, {_booked(outcome)}{aim}"
 
 
-def _booked(outcome: Weighed) -> str:
+def _booked(outcome: WeighingOutcome) -> str:
     """`use of 22 g`, `correction of -3 g`."""
     amount = -outcome.change if outcome.verdict is Verdict.USE else outcome.change
     return f"{outcome.verdict} of {amount}"

@@ -34,7 +34,7 @@ if TYPE_CHECKING:
     from stash.parsing.design.piece import PieceWords
     from stash.rendering.amounts import Units
     from stash.requirements.fit.reach import Reach, RoleReach
-    from stash.requirements.yarn.design_context import Known
+    from stash.requirements.yarn.design_context import DesignContext
 
 
 def register(app: typer.Typer) -> None:
@@ -81,7 +81,9 @@ def reach(
     )
 
 
-def _answer_left(how: As, known: Known, left: Sequence[RoleReach], units: Units, done: int) -> None:
+def _answer_left(
+    how: As, known: DesignContext, left: Sequence[RoleReach], units: Units, done: int
+) -> None:
     from stash.rendering import reach as telling
 
     roles = {one.role: telling.role_keys(known, one) for one in left}

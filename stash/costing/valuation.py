@@ -10,7 +10,7 @@ from enum import StrEnum
 from stash.costing.pools import Method
 from stash.measures.money import Money
 from stash.stock.movement import Kind
-from stash.stock.turnover import NOTHING, Reckoned, Total, Way
+from stash.stock.turnover import NOTHING, MeasuredMovement, Total, Way
 
 
 class Where(StrEnum):
@@ -79,7 +79,7 @@ class Valuation:
 
 def valuation(
     method: Method,
-    moved: Sequence[Reckoned],
+    moved: Sequence[MeasuredMovement],
     turns: Sequence[Turn],
     pools: Mapping[int, int],
     span: tuple[date, date],
@@ -109,15 +109,17 @@ def valuation(
     )
 
 
-def _worked(m: Reckoned) -> bool:
+def _worked(m: MeasuredMovement) -> bool:
     return m.kind in (Kind.USED, Kind.UNRAVELLED)
 
 
-def _sum(moved: Sequence[Reckoned]) -> Total:
+def _sum(moved: Sequence[MeasuredMovement]) -> Total:
     return sum((m.total for m in moved), NOTHING)
 
 
-def _worth(moved: Sequence[Reckoned], turns: Sequence[Turn], held: Mapping[int, int]) -> Worth:
+def _worth(
+    moved: Sequence[MeasuredMovement], turns: Sequence[Turn], held: Mapping[int, int]
+) -> Worth:
     stands = {turn.article: turn.where for turn in turns}
     articles: dict[int, Total] = {}
     for m in moved:
@@ -133,7 +135,7 @@ def _worth(moved: Sequence[Reckoned], turns: Sequence[Turn], held: Mapping[int, 
     )
 
 
-def _stock(moved: Sequence[Reckoned], held: Mapping[int, int]) -> Total:
+def _stock(moved: Sequence[MeasuredMovement], held: Mapping[int, int]) -> Total:
     """What all that adds up to; a skein or pool of which nothing is there leaves nothing open."""
     parts: dict[int, Total] = {}
     for m in moved:

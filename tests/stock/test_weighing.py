@@ -13,7 +13,7 @@ from stash.measures.length import metres
 from stash.measures.mass import Mass, grams
 from stash.measures.put_up import PutUp
 from stash.stock.holding import HeldSkein
-from stash.stock.weighing import Reading, Verdict, Weighed, weighed
+from stash.stock.weighing import Reading, Verdict, WeighingOutcome, weighed
 from stash.stock.yarn import Pair, PairFrom
 
 STEP = grams(1)
@@ -31,7 +31,9 @@ def opened(held_g: int = 80, **facts: object) -> HeldSkein:
     return replace(whole(), held=grams(held_g), opened=True, **facts)  # type: ignore[arg-type]
 
 
-def weigh(skein: HeldSkein, gross: Mass, *begun: tuple[int, str], **said: object) -> Weighed:
+def weigh(
+    skein: HeldSkein, gross: Mass, *begun: tuple[int, str], **said: object
+) -> WeighingOutcome:
     return weighed(skein, Reading(gross, **said), STEP, begun)  # type: ignore[arg-type]
 
 

@@ -13,7 +13,7 @@ from stash.requirements.design.shapes import TOPS
 from stash.requirements.fit.fit_to_yarn import band_in_cells
 from stash.requirements.fit.recoloured import Recoloured
 from stash.requirements.yarn.by_rows import by_rows, finished
-from stash.requirements.yarn.design_context import Known
+from stash.requirements.yarn.design_context import DesignContext
 
 _CENTIMETRE_UM = 10_000
 _ORDINALS = ("first", "second", "third", "fourth")
@@ -23,7 +23,7 @@ _ORDINALS = ("first", "second", "third", "fourth")
 class Plan:
     """The kept plan behind a need with all that is known of it; in which unit sizes are told."""
 
-    known: Known
+    known: DesignContext
     inches: bool = False
 
     def size(self, length: Length) -> str:

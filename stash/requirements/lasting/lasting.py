@@ -66,7 +66,7 @@ class Verdict(StrEnum):
 
 
 @dataclass(frozen=True, slots=True)
-class Rows:
+class GrowingRows:
     """Rows that begin with `first` stitches and grow by `more` each; alike if nothing is said."""
 
     first: float = 1
@@ -92,7 +92,7 @@ class Weighings:
     """
 
     readings: tuple[Reading, ...]
-    work: Work = Rows()
+    work: Work = GrowingRows()
     row: float | None = None
 
     def __post_init__(self) -> None:
@@ -314,7 +314,7 @@ class Lasting:
 def lasting(weighings: Weighings, left: Left, step_g: float) -> Lasting:
     """Whether what is left covers the rows to come and what is to be kept back."""
     work = weighings.work
-    if isinstance(work, Rows) and weighings.done + left.rows + left.keep_rows > work.last:
+    if isinstance(work, GrowingRows) and weighings.done + left.rows + left.keep_rows > work.last:
         raise Refusal("rows_shrink_away", first=work.first, lost=-work.more, last=work.last)
     need_g, spread_g = _need(weighings, left, left.rows)
     rows_g = weighings.need(weighings.ahead(left.rows))[0]

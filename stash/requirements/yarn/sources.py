@@ -17,7 +17,7 @@ from stash.requirements.design.layout import laid_out, laid_out_finely
 from stash.requirements.design.piece import Piece
 from stash.requirements.design.thickness_defaults import in_fabric
 from stash.requirements.yarn.extras_yarn import Ground, extras_yarn, with_extras
-from stash.requirements.yarn.learning import WITHIN_MAKER, Seen, next_article
+from stash.requirements.yarn.learning import WITHIN_MAKER, Observed, next_article
 from stash.requirements.yarn.model import summed
 from stash.requirements.yarn.printed import printed
 from stash.requirements.yarn.swatched import swatched_areas
@@ -100,7 +100,7 @@ def from_own(piece: Piece, articles: Sequence[OwnArticle], next_best: Said) -> S
     shares = _shares(piece, articles, next_best)
     told_apart = any(article.by_role for article in articles)
     pair = max(article.pair_spread for article in articles)
-    seen: dict[str, list[Seen]] = defaultdict(list)
+    seen: dict[str, list[Observed]] = defaultdict(list)
     for article in articles:
         for role, one in _split(article, shares):
             seen[role].append(one)
@@ -111,15 +111,15 @@ def from_own(piece: Piece, articles: Sequence[OwnArticle], next_best: Said) -> S
     return said
 
 
-def _split(article: OwnArticle, shares: Mapping[str, float]) -> Iterator[tuple[str, Seen]]:
+def _split(article: OwnArticle, shares: Mapping[str, float]) -> Iterator[tuple[str, Observed]]:
     """What an article says of each role."""
     if article.by_role:
         for role, length_m in article.by_role:
-            yield role, Seen(length_m, article.scale_m / length_m)
+            yield role, Observed(length_m, article.scale_m / length_m)
         return
     total = article.total_m or 0.0
     for role, share in shares.items():
-        yield role, Seen(total * share, article.scale_m / total)
+        yield role, Observed(total * share, article.scale_m / total)
 
 
 def _shares(piece: Piece, articles: Sequence[OwnArticle], next_best: Said) -> dict[str, float]:

@@ -24,7 +24,7 @@ from stash.requirements.design.bands import Band
 from stash.requirements.design.piece import Piece
 from stash.requirements.design.shapes import Shape, Size
 from stash.requirements.fit.splitting import Way, ways
-from stash.requirements.yarn.design_context import Known
+from stash.requirements.yarn.design_context import DesignContext
 from stash.requirements.yarn.need import Need
 from stash.stock.holding import HeldLot
 from stash.stock.yarn import LotState, Yarn
@@ -33,20 +33,20 @@ FELL = Yarn(1, "", "Fell")
 ANY = TwoLotsAsked(tuple(Way))
 
 
-def a_hat(around: int, strands: int = 1) -> Known:
+def a_hat(around: int, strands: int = 1) -> DesignContext:
     """A small hat with a fold-up brim and a band of B above it; A asks for 70 to 170 m."""
     piece = Piece(
         shape=Shape.ROUND_HAT, size=Size(cm(around), cm(around // 2)), gauge=gauge(16, 20),
         fabric=SC, bands=(Band("B", cm(3), cm(7)),), brim=cm(4), class_from=4, class_to=4,
         strands=strands,
     )  # fmt: skip
-    return Known(piece, 0.1)
+    return DesignContext(piece, 0.1)
 
 
 HAT = a_hat(40)
 
 
-def two_lots(known: Known | None, need: Need, **asked: TwoLotsAsked) -> TwoLots:
+def two_lots(known: DesignContext | None, need: Need, **asked: TwoLotsAsked) -> TwoLots:
     roles = {role.role: role for role in need.roles}
     return TwoLots(asked, cache(lambda role: ways(known, roles[role])))
 

@@ -20,7 +20,7 @@ from stash.requirements.design.shapes import HATS, Shape, Size, Start
 from stash.requirements.fit.rowwise import takes_by_row, walk
 from stash.requirements.fit.splitting import Span, Split, Way, Ways, ways
 from stash.requirements.yarn.by_rows import by_rows
-from stash.requirements.yarn.design_context import Known
+from stash.requirements.yarn.design_context import DesignContext
 from stash.requirements.yarn.estimate import stated_need
 from stash.requirements.yarn.need import RoleNeed
 
@@ -31,12 +31,12 @@ HAT = Piece(
 )  # fmt: skip
 
 
-def role_of(known: Known, role: str = "A") -> RoleNeed:
+def role_of(known: DesignContext, role: str = "A") -> RoleNeed:
     return next(one for one in known.need(known.piece).roles if one.role == role)
 
 
 def ways_of(piece: Piece, role: str = "A", margin: float = 0.2) -> Ways:
-    known = Known(piece, margin)
+    known = DesignContext(piece, margin)
     return ways(known, role_of(known, role))
 
 
@@ -57,7 +57,7 @@ def brimmed(draw: st.DrawFn) -> Piece:
 @given(brimmed(), st.booleans(), st.sampled_from("AB"))
 def test_the_two_parts_make_up_what_the_role_needs(piece: Piece, pompom: bool, role: str) -> None:
     extras = (Extra(Kind.POMPOM, "A", (cm(6),)),) if pompom else ()
-    known = Known(replace(piece, extras=extras), 0.2)
+    known = DesignContext(replace(piece, extras=extras), 0.2)
     assume(role in [one.role for one in known.need(known.piece).roles])
     need = role_of(known, role)
 
@@ -73,14 +73,14 @@ def test_each_part_is_what_its_rows_take(piece: Piece, role: str) -> None:
 
     What is sewn on comes from the main lot, after a change from the last one.
     """
-    known = Known(piece, 0.1)
+    known = DesignContext(piece, 0.1)
     assume(role in [one.role for one in known.need(piece).roles])
     takes = takes_by_row(known, role)
-    reckoned = by_rows(piece)
-    assert reckoned
+    worked = by_rows(piece)
+    assert worked
     holding = [n for n, m in enumerate(takes, start=1) if m > 0]
     beside = sum(m.expected_m * 1.1 for m in known.need(piece).extras if m.role == role)
-    stitches = sum(s.cells for s in reckoned.layout.stretches if s.role == role)
+    stitches = sum(s.cells for s in worked.layout.stretches if s.role == role)
 
     for split in every(ways(known, role_of(known, role))):
         parts = [0.0, beside] if split.way is Way.CHANGE else [beside, 0.0]
@@ -92,14 +92,14 @@ def test_each_part_is_what_its_rows_take(piece: Piece, role: str) -> None:
             told += rows
         assert parts == pytest.approx(list(split.rows_m))
         assert sorted(set(told)) == holding
-        assert len(told) == len(holding) or reckoned.layout.sideways
+        assert len(told) == len(holding) or worked.layout.sideways
 
 
 @given(brimmed())
 def test_a_change_goes_as_far_as_the_walk_along_the_rows(piece: Piece) -> None:
     """`walk` lays the same two lengths on the rows by itself: it gets to the end."""
     piece = replace(piece, count=1 if piece.build.counted else None)
-    known = Known(piece)
+    known = DesignContext(piece)
     for split in ways(known, role_of(known)).change:
         found = walk(known, "A", [split.length_m(0) + 1e-9, split.length_m(1) + 1e-9])
         assert found.whole
@@ -219,8 +219,8 @@ def test_one_band_of_a_few_rows_can_only_be_worked_in_turn() -> None:
     assert not [*every(ways_of(replace(HAT, bands=(Band("B", Rows(3), cm(8)),)), "B"))]
 
 
-@pytest.mark.parametrize("known", [None, Known(Piece(stated=(("A", metres(101)),)), 0.0)])
-def test_without_rows_both_take_half_of_the_length(known: Known | None) -> None:
+@pytest.mark.parametrize("known", [None, DesignContext(Piece(stated=(("A", metres(101)),)), 0.0)])
+def test_without_rows_both_take_half_of_the_length(known: DesignContext | None) -> None:
     role = stated_need({"A": metres(101)}, 0.0).roles[0]
     found = ways(known, role)
     (half,) = found.alternate

@@ -14,10 +14,10 @@ from hypothesis import strategies as st
 from stash.errors import Refusal
 from stash.requirements.lasting.lasting import (
     READING_NOISE,
+    GrowingRows,
     Keep,
     Left,
     Reading,
-    Rows,
     Verdict,
     Weighings,
     _fitted,
@@ -178,13 +178,13 @@ def test_the_spread_follows_how_unevenly_she_works() -> None:
 def test_growing_rows_take_more_each_time() -> None:
     """A shawl from 1 stitch with 2 more each row: n rows hold n squared, so the second half of 80
     rows takes three times the first (triangular numbers)."""
-    shawl = Weighings(weighed((0, 100), (20, 95), (40, 80)), Rows(1, 2))
+    shawl = Weighings(weighed((0, 100), (20, 95), (40, 80)), GrowingRows(1, 2))
 
     assert shawl.need(shawl.ahead(40))[0] == pytest.approx(3 * 20, rel=0.02)
 
 
 def test_rows_that_shrink_come_to_an_end() -> None:
-    crown = Weighings(weighed((0, 50), (10, 43)), Rows(80, -4))
+    crown = Weighings(weighed((0, 50), (10, 43)), GrowingRows(80, -4))
 
     lasting(crown, Left(10), 1)
     with pytest.raises(Refusal) as refused:

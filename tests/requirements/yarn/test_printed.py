@@ -14,7 +14,8 @@ from stash.measures.put_up import PutUp
 from stash.requirements.design.piece import Piece
 from stash.requirements.yarn.estimate import need_of
 from stash.requirements.yarn.need import RoleNeed, Source
-from stash.requirements.yarn.printed import JOIN_M, PrintedPlace
+from stash.requirements.yarn.printed import PrintedPlace
+from stash.requirements.yarn.tails import JOIN_M
 
 BALL = PutUp(grams(50), metres(87))
 
