@@ -14,7 +14,7 @@ from stash.stock.turnover import NOTHING, MeasuredMovement, Total, Way
 
 
 class Where(StrEnum):
-    """Where an article stands in the books of money."""
+    """Where the books of money count an article."""
 
     UNDER_WAY = "under way"
     FINISHED = "finished"
@@ -24,7 +24,7 @@ class Where(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class Turn:
-    """An article came to stand somewhere on a day."""
+    """An article began to count as something on a day."""
 
     article: int
     on: date
@@ -73,7 +73,7 @@ class Valuation:
     gone: Total
 
     def went_to(self, where: Where) -> Money:
-        """The cost of what came to stand there over the span."""
+        """The cost of what began to count there over the span."""
         return self.closing.of(where).cost - self.opening.of(where).cost
 
 

@@ -14,7 +14,7 @@ from stash.measures.length import Length
 from stash.measures.mass import Mass
 from stash.rendering.pairs import pairs
 from stash.rendering.sentences.requirements import basis
-from stash.rendering.sentences.say import sentence
+from stash.rendering.sentences.say import note_keys, sentence
 from stash.requirements.fit.splitting import Span
 from stash.requirements.yarn.need import Need, RoleNeed
 from stash.stock.entry import Entry
@@ -99,6 +99,7 @@ def need(asked: Need) -> Keys:
         "source": asked.source.value,
         "margin": asked.margin,
         "notes": [sentence(note) for note in asked.notes],
+        "note_facts": [note_keys(note) for note in asked.notes],
         "lines": [
             {
                 "what": str(one.what),

@@ -7,7 +7,7 @@ from fractions import Fraction
 from typing import TYPE_CHECKING, Any
 
 from stash.rendering.paint import patch, strong
-from stash.rendering.sentences.say import sentence
+from stash.rendering.sentences.say import note_keys, sentence
 from stash.rendering.sentences.stock import OPEN_BY
 
 if TYPE_CHECKING:
@@ -57,7 +57,12 @@ def skein_keys(story: SkeinStory) -> dict[str, Any]:
         "about": story.skein.about,
         "spread_m": story.spread_m,
         "spread": [
-            {"why": OPEN_BY[one.why], "share": one.share, "because": sentence(one.because)}
+            {
+                "why": OPEN_BY[one.why],
+                "share": one.share,
+                "because": sentence(one.because),
+                "because_facts": note_keys(one.because),
+            }
             for one in story.spread
         ],
         "parent": story.parent,

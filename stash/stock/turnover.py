@@ -65,7 +65,7 @@ NOTHING = Total()
 
 @dataclass(frozen=True, slots=True)
 class Origin:
-    """What a skein is reckoned with: its pair, what was paid for it, the skein it came from."""
+    """What a skein is measured and priced by: its pair, what was paid, the skein it came from."""
 
     put_up: PutUp | None = None
     paid: Money | None = None
@@ -74,7 +74,7 @@ class Origin:
 
 @dataclass(frozen=True, slots=True)
 class MeasuredMovement:
-    """One movement that stands, as what it was in every measure, and where it is booked."""
+    """One movement in every measure, and where it is booked."""
 
     skein: int
     on: date
@@ -131,7 +131,7 @@ def _held(moved: Sequence[MeasuredMovement]) -> Total:
 def measured_movements(
     moves: Sequence[Booked], origins: Mapping[int, Origin]
 ) -> list[MeasuredMovement]:
-    """Every movement that stands in grams, length and money, by skein, in the order of the days.
+    """Every movement that was not taken back, in every measure, by skein, in order of the days.
 
     A skein's length and cost are shared over its movements by mass, each to the nearest micrometre
     or coin of what has moved so far: a movement is the same in every span, and together they are

@@ -3,12 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from enum import Enum
+from fractions import Fraction
 from functools import cache
 from typing import Any
 
 from stash.errors import FileTrouble, NotFound, StashError, Unreadable
+from stash.measures.length import Length
+from stash.measures.mass import Mass
+from stash.measures.money import Money
 from stash.measures.note import Note
+from stash.measures.written import show_money
 from stash.rendering.sentences.words import Words
+from stash.stock.yarn import Lot
 
 
 def sentence(said: Note | StashError | str) -> str:
@@ -29,6 +36,51 @@ def worded(kind: str, facts: Mapping[str, Any]) -> str:
     """The words of one kind with its facts in them."""
     words = _tables().get(kind, kind)
     return words.format(**facts) if isinstance(words, str) else words(**facts)
+
+
+def plain_facts(note: Note) -> dict[str, Any]:
+    """The facts of a note as scripts read them: plain values, with the unit in the name.
+
+    What is no plain value and has no short form of its own is left to the words.
+    """
+    found: dict[str, Any] = {}
+    for name, value in note.facts.items():
+        unit, plain = _plain(value)
+        if plain is not None:
+            found[name + unit] = plain
+    return found
+
+
+def note_keys(note: Note) -> dict[str, Any]:
+    """A note with stable keys: its kind, its words and its facts."""
+    return {"kind": note.kind, "words": sentence(note), **plain_facts(note)}
+
+
+def _plain(value: Any) -> tuple[str, Any]:
+    """The unit of a fact and its plain value; None where it has none."""
+    match value:
+        case Length():
+            return "_m", value.m
+        case Mass():
+            return "_g", value.g
+        case Money():
+            return "", show_money(value)
+        case Fraction():
+            return "", float(value)
+        case Enum():
+            return "", value.value
+        case Note():
+            return "", note_keys(value)
+        case Lot():
+            return "", value.ref
+        case tuple() | list():
+            each = [_plain(one) for one in value]
+            unit = each[0][0] if len({unit for unit, _ in each}) == 1 else ""
+            return unit, [plain for _, plain in each]
+        case None | bool() | int() | float() | str():
+            return "", value
+    short = any("__str__" in vars(cls) for cls in type(value).__mro__[:-1])
+    return "", str(value) if short else None
 
 
 def _unreadable(error: Unreadable) -> str:

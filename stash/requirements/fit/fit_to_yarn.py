@@ -250,7 +250,7 @@ def grid_of(piece: Piece, upright: bool) -> Grid:
 
 
 def _banded(piece: Piece, cells: Mapping[int, int]) -> Piece:
-    """The piece with some of its bands as many stitches or rows as told, counted as they were."""
+    """The piece with some of its bands as many stitches or rows as given, counted as they were."""
     bands = [*piece.bands]
     for index, count in cells.items():
         cell_um = grid_of(piece, bands[index].upright).cell_um

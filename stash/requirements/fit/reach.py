@@ -108,5 +108,5 @@ def _sides(known: DesignContext) -> Iterator[str]:
 
 
 def _limited(known: DesignContext, have: Mapping[str, float]) -> Iterator[int]:
-    """The bands whose yarn is told."""
+    """The bands whose yarn is given."""
     return (at for at, band in enumerate(known.piece.bands) if band.role in have)

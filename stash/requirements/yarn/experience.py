@@ -113,7 +113,7 @@ def as_given(plan: Piece, stated_for: Piece, weighed_for: Piece) -> tuple[Piece,
 
 
 def _growth(then: Piece, now: Piece) -> Growth | None:
-    """From one plan to another; None where it takes the same or nothing tells of it."""
+    """From one plan to another; None where it takes the same or nothing is known of it."""
     try:
         found = growth(then, now)
     except Refusal:  # nothing tells, or it was kept before a rule that refuses it

@@ -59,7 +59,7 @@ UNKNOWN_HANDS = Normal(0.0, HANDS**2)
 
 
 def centre(seen: Iterable[Normal]) -> Normal:
-    """The middle of several that stand for the same thing, those far out counting less.
+    """The middle of several of the same thing, those far out counting less.
 
     The order in which they come does not matter.
     """
@@ -87,7 +87,7 @@ def _weight(one: Normal, middle: float) -> float:
 
 
 def _together(one: Normal, other: Normal) -> Normal:
-    """Two that stand for the same thing: precisions add."""
+    """Two of the same thing: precisions add."""
     variance = 1 / (1 / one.variance + 1 / other.variance)
     mean = variance * (one.mean / one.variance + other.mean / other.variance)
     return Normal(mean, variance)
