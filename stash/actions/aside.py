@@ -21,6 +21,7 @@ from stash.measures.length import Length
 from stash.measures.mass import Mass
 from stash.measures.note import Note
 from stash.requirements.yarn.need import RoleNeed, Source
+from stash.requirements.yarn.tails import JOIN_M
 from stash.stock import picking
 from stash.stock.article import Article, ArticleState
 from stash.stock.entry import of_item
@@ -233,19 +234,16 @@ def _cut(
         for n in numbers
         if (free_length := free[n]) is not None
     ]
-    tries = [(need.set_aside_m, True, JOIN_UM), (need.estimate.expected_m, False, JOIN_UM)]
+    join_um = to_books(JOIN_M).um
+    tries = [(need.set_aside_m, True, join_um), (need.estimate.expected_m, False, join_um)]
     if need.source is Source.STATED:  # a pattern's figure has the joins of its balls in it
         tries.append((need.estimate.expected_m, False, 0))
-    for amount_m, enough, join_um in tries:
-        wanted = picking.Wanted(to_books(amount_m).um, need.strands, join_um)
+    for amount_m, enough, lost_um in tries:
+        wanted = picking.Wanted(to_books(amount_m).um, need.strands, lost_um)
         cuts, short_um = picking.laid_out(ends, wanted)
         if not short_um:
             return _takes(cuts, skeins), _said(need, enough, list(skeins.values()))
     raise Refusal("choice_too_short", role=need.role, missing=Length(short_um))
-
-
-#: Yarn a join costs: two tails, as consumption is reckoned elsewhere.
-JOIN_UM = 400_000
 
 
 def _takes(cuts: Sequence[picking.Cut], skeins: Mapping[int, HeldSkein]) -> list[Take]:

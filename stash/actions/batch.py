@@ -22,9 +22,9 @@ from stash.planning.model.saved import Saved, SavedCut, SavedRole, SavedWant
 from stash.planning.optimiser.incumbent import Calls
 from stash.planning.plan_batch import planned
 from stash.requirements.design.piece import Piece
-from stash.requirements.design.serialise import as_plain
+from stash.requirements.design.serialise import serialise
 from stash.requirements.fit.grading import NotMade, graded_rows
-from stash.requirements.yarn.design_context import Known
+from stash.requirements.yarn.design_context import DesignContext
 from stash.requirements.yarn.need import Need
 from stash.stock.holding import HeldLot
 from stash.store import article_rows
@@ -57,7 +57,7 @@ class _ToMake:
     """A want with the plan it is made by: as it is kept, or at another size."""
 
     asked: WantAsked
-    known: Known
+    known: DesignContext
     made: Piece
     need: Need
 
@@ -86,7 +86,7 @@ def plan_batch(
     return PlannedBatch(batch, _saved(batch, to_make, plans, shelf.lots))
 
 
-def _to_make(db: Connection, known: Mapping[str, Known], want: WantAsked) -> _ToMake:
+def _to_make(db: Connection, known: Mapping[str, DesignContext], want: WantAsked) -> _ToMake:
     one = known[_kept(db, want.piece)]
     if want.run is None:
         return _ToMake(want, one, one.piece, one.need(one.piece))
@@ -214,7 +214,7 @@ def _saved_want(one: _ToMake, want: Wanted, plan: Mapping[str, object]) -> Saved
         name,
         f"{name}, {one.asked.size}" if other else name,
         plan,
-        as_plain(_at_its_size(one)) if other else None,
+        serialise(_at_its_size(one)) if other else None,
         tuple(
             SavedRole(
                 role.role,

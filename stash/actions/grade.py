@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from stash.errors import Refusal
 from stash.requirements.fit.grading import Graded, NotMade, Run, graded_rows
-from stash.requirements.yarn.design_context import Known
+from stash.requirements.yarn.design_context import DesignContext
 
 
-def graded(known: Known, run: Run) -> tuple[tuple[Graded, ...], tuple[NotMade, ...]]:
+def graded(known: DesignContext, run: Run) -> tuple[tuple[Graded, ...], tuple[NotMade, ...]]:
     """The rows that can be made, and those that cannot; refused where none can."""
     each = list(graded_rows(known, run))
     rows = tuple(row for row in each if isinstance(row, Graded))

@@ -16,16 +16,16 @@ from stash.measures.mass import Mass
 from stash.measures.note import Note
 from stash.requirements.design.layout import Layout
 from stash.requirements.design.piece import Piece
-from stash.requirements.design.serialise import from_plain
+from stash.requirements.design.serialise import deserialise
 from stash.requirements.lasting import balls
 from stash.requirements.lasting.balls import Ball, Stale
 from stash.requirements.lasting.lasting import (
     NOTHING_KEPT,
+    GrowingRows,
     Keep,
     Lasting,
     Left,
     Reading,
-    Rows,
     Weighings,
     Work,
     lasting,
@@ -49,7 +49,7 @@ class LastsAsked:
     article: str
     rows_done: Sequence[float] = ()
     rows_left: float | None = None
-    work: Rows | None = None
+    work: GrowingRows | None = None
     keep: Keep = NOTHING_KEPT
     role: str = ""
     at: Mapping[int, float] = field(default_factory=dict)
@@ -106,7 +106,7 @@ def will_last(book: Book, asked: LastsAsked) -> Outlook:
 def _plan(db: Connection, article: Article) -> Piece | None:
     plans = {piece.id: piece.plan for piece in article_rows.pieces(db)}
     plan = plans.get(article.piece_id or 0)
-    return from_plain(json.loads(plan)) if plan else None
+    return deserialise(json.loads(plan)) if plan else None
 
 
 def _planned_rows(plan: Piece | None, article: Article) -> Layout:
@@ -144,7 +144,7 @@ def _of(
 def _work(role: str, asked: LastsAsked, layout: Layout | None) -> Work:
     """What rows hold: as she says, as planned for this colour, or all alike."""
     if asked.work is not None or layout is None:
-        return asked.work or Rows()
+        return asked.work or GrowingRows()
     held = [sum(count for one, count in row.counts if one == role) for row in layout.rows]
     sums = [0, *accumulate(held)]
 

@@ -16,7 +16,7 @@ from stash.costing.pools import Method
 from stash.stock.entry import Entry
 from stash.stock.holding import HeldSkein
 from stash.stock.movement import Booked
-from stash.stock.turnover import NOTHING, Reckoned, Turnover, turnover
+from stash.stock.turnover import NOTHING, MeasuredMovement, Turnover, turnover
 from stash.stock.yarn import Lot
 from stash.store import entry_rows
 
@@ -89,7 +89,7 @@ def log_sum(
     )
 
 
-def _there(moved: Sequence[Reckoned]) -> set[int]:
+def _there(moved: Sequence[MeasuredMovement]) -> set[int]:
     """Skeins that hold yarn after all that."""
     held = dict.fromkeys((m.skein for m in moved), NOTHING)
     for m in moved:
@@ -97,7 +97,7 @@ def _there(moved: Sequence[Reckoned]) -> set[int]:
     return {number for number, total in held.items() if total}
 
 
-def _unpriced(moved: Sequence[Reckoned], concerned: Sequence[int]) -> tuple[int, ...]:
+def _unpriced(moved: Sequence[MeasuredMovement], concerned: Sequence[int]) -> tuple[int, ...]:
     unpriced = {m.skein for m in moved if not m.total.all_priced}
     return tuple(number for number in concerned if number in unpriced)
 
@@ -117,12 +117,12 @@ def _namer(
 
 
 def _groups(
-    moved: Sequence[Reckoned],
+    moved: Sequence[MeasuredMovement],
     first: date | None,
     last: date,
     name: Callable[[int], tuple[str, int, str]],
 ) -> list[Group]:
-    parts: dict[tuple[str, int, str], list[Reckoned]] = {}
+    parts: dict[tuple[str, int, str], list[MeasuredMovement]] = {}
     for m in moved:
         parts.setdefault(name(m.skein), []).append(m)
     groups = [Group(key[-1], turnover(parts[key], first, last)) for key in sorted(parts)]

@@ -12,7 +12,7 @@ from stash.actions.preferences import Preferences
 from stash.measures.mass import Mass
 from stash.requirements.design.evidence import OwnArticle
 from stash.requirements.design.piece import Piece
-from stash.requirements.design.serialise import from_plain
+from stash.requirements.design.serialise import deserialise
 from stash.requirements.yarn.experience import Made, as_made
 from stash.stock.article import Weighed
 from stash.stock.holding import HeldSkein
@@ -84,7 +84,7 @@ class Plans:
 
 
 def _read(plan: str) -> Piece:
-    return from_plain(json.loads(plan))
+    return deserialise(json.loads(plan))
 
 
 def _took(rows: Sequence[Used], skeins: Mapping[int, HeldSkein], step: Mass) -> OwnArticle | None:

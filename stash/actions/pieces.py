@@ -13,8 +13,8 @@ from stash.actions.preferences import Preferences
 from stash.errors import NotFound, Refusal
 from stash.measures.note import Note
 from stash.requirements.design.piece import Piece
-from stash.requirements.design.serialise import as_plain, from_plain
-from stash.requirements.yarn.design_context import Known
+from stash.requirements.design.serialise import deserialise, serialise
+from stash.requirements.yarn.design_context import DesignContext
 from stash.requirements.yarn.estimate import need_of
 from stash.requirements.yarn.experience import Experience, Made, as_given, experience
 from stash.requirements.yarn.need import Need
@@ -30,7 +30,7 @@ class Kept:
     id: int
     piece: Piece
     need: Need
-    known: Known
+    known: DesignContext
 
 
 def add_piece(book: Book, piece: Piece) -> tuple[int, Need]:
@@ -94,13 +94,13 @@ def kept(
 
 def _kept(row: PieceRow, made: Sequence[Made], plans: Plans, margin: float | None) -> Kept:
     piece, plan, bears = _known(row, made, plans)
-    known = Known(plan, margin, bears)
+    known = DesignContext(plan, margin, bears)
     return Kept(row.id, piece, known.need(plan), known)
 
 
 def _known(row: PieceRow, made: Sequence[Made], plans: Plans) -> tuple[Piece, Piece, Experience]:
     """A piece as it is kept, with its figures brought to its size, and what bears on it."""
-    piece = replace(from_plain(json.loads(row.plan)), name=row.name)
+    piece = replace(deserialise(json.loads(row.plan)), name=row.name)
     stated_for = plans.since(row.id, lambda plan: plan.stated)
     weighed_for = plans.since(row.id, lambda plan: plan.weighed)
     plan, notes = as_given(piece, stated_for, weighed_for)
@@ -108,17 +108,17 @@ def _known(row: PieceRow, made: Sequence[Made], plans: Plans) -> tuple[Piece, Pi
     return piece, plan, replace(bears, notes=(*notes, *bears.notes))
 
 
-def known(book: Book, name: str, margin: float | None = None) -> Known:
+def known(book: Book, name: str, margin: float | None = None) -> DesignContext:
     """One plan with what is known of it, to ask what it needs when it is made otherwise."""
     with book.reading() as db:
         preferences = Preferences.read(db)
         plans = Plans.read(db)
         row = find.piece(db, name)
         _, plan, bears = _known(row, past_items.past_articles(db, preferences, plans), plans)
-        return Known(plan, preferences.margin if margin is None else margin, bears)
+        return DesignContext(plan, preferences.margin if margin is None else margin, bears)
 
 
-def all_known(book: Book, margin: float | None = None) -> list[Known]:
+def all_known(book: Book, margin: float | None = None) -> list[DesignContext]:
     """Every kept plan with what is known of it, by name."""
     with book.reading() as db:
         preferences = Preferences.read(db)
@@ -126,23 +126,23 @@ def all_known(book: Book, margin: float | None = None) -> list[Known]:
         made = past_items.past_articles(db, preferences, plans)
         margin = preferences.margin if margin is None else margin
         found = [_known(row, made, plans) for row in article_rows.pieces(db)]
-    return [Known(plan, margin, bears) for _, plan, bears in found]
+    return [DesignContext(plan, margin, bears) for _, plan, bears in found]
 
 
-def known_for(piece: Piece, margin: float | None, book: Book | None = None) -> Known:
+def known_for(piece: Piece, margin: float | None, book: Book | None = None) -> DesignContext:
     """The same of a plan that is not kept; with a book, by what she made before."""
     if book is None:
-        return Known(piece, margin)
+        return DesignContext(piece, margin)
     with book.reading() as db:
         made = past_items.past_articles(db, Preferences.read(db), Plans.read(db))
-    return Known(piece, margin, experience(None, piece, made))
+    return DesignContext(piece, margin, experience(None, piece, made))
 
 
 def piece_plan(book: Book, name: str) -> Piece:
     """The plan alone, for putting it right."""
     with book.reading() as db:
         row = find.piece(db, name)
-        return replace(from_plain(json.loads(row.plan)), name=row.name)
+        return replace(deserialise(json.loads(row.plan)), name=row.name)
 
 
 def names(book: Book) -> list[str]:
@@ -152,7 +152,7 @@ def names(book: Book) -> list[str]:
 
 
 def _text(piece: Piece) -> str:
-    return json.dumps(as_plain(piece), sort_keys=True)
+    return json.dumps(serialise(piece), sort_keys=True)
 
 
 def need_for(piece: Piece, margin: float | None, book: Book | None = None) -> Need:

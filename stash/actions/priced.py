@@ -14,7 +14,7 @@ from stash.measures.mass import NO_MASS
 from stash.measures.money import Money
 from stash.stock.holding import HeldSkein
 from stash.stock.movement import Booked, Kind
-from stash.stock.turnover import Origin, Reckoned, Total, reckoned
+from stash.stock.turnover import MeasuredMovement, Origin, Total, measured_movements
 from stash.stock.yarn import Lot
 from stash.store import entry_rows, skein_rows
 from stash.store.engine import Connection
@@ -25,7 +25,7 @@ class Priced:
     """Every movement not taken back, by day, with the skeins and lots it is of."""
 
     method: Method
-    moved: Sequence[Reckoned]
+    moved: Sequence[MeasuredMovement]
     skeins: Mapping[int, HeldSkein]
     lots: Mapping[int, Lot]
     origins: Mapping[int, Origin]
@@ -43,7 +43,7 @@ class Priced:
         skeins = {s.number: s for s in skein_rows.held_skeins(db, preferences.useful_size)}
         lots = skein_rows.lots(db)
         known = origins(db, skeins)
-        moved = reckoned([*entry_rows.movements(db), *more], known)
+        moved = measured_movements([*entry_rows.movements(db), *more], known)
         return cls(method, priced_by(method, moved, _yarns(skeins, lots)), skeins, lots, known)
 
     @property

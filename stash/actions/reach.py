@@ -16,7 +16,7 @@ from stash.measures.mass import Mass
 from stash.measures.note import Note
 from stash.requirements.fit.fit_to_yarn import lacking
 from stash.requirements.fit.reach import Lots, Reach, RoleReach, reach, role_reach
-from stash.requirements.yarn.design_context import Known
+from stash.requirements.yarn.design_context import DesignContext
 from stash.stock.holding import HeldLot, HeldSkein
 from stash.stock.yarn import Lot
 
@@ -25,7 +25,7 @@ YarnGiven = Length | Mass | int
 
 
 def in_metres(
-    known: Known, given: Mapping[str, Sequence[YarnGiven]], book: Callable[[], Book]
+    known: DesignContext, given: Mapping[str, Sequence[YarnGiven]], book: Callable[[], Book]
 ) -> dict[str, tuple[float, ...]]:
     """The yarn of each role in metres, lot after lot; the book is opened only for skeins."""
     refuse_unknown_roles(known.need(known.piece), given)
@@ -41,12 +41,12 @@ def in_metres(
     }
 
 
-def reached(known: Known, lots: Lots) -> Reach:
+def reached(known: DesignContext, lots: Lots) -> Reach:
     """What can become of the piece with that yarn."""
     return reach(known, lots)
 
 
-def rows_left(known: Known, lots: Lots, done: int) -> tuple[RoleReach, ...]:
+def rows_left(known: DesignContext, lots: Lots, done: int) -> tuple[RoleReach, ...]:
     """How far that yarn goes from after the rows that are done."""
     return tuple(role_reach(known, role, each, done) for role, each in sorted(lots.items()))
 
@@ -97,7 +97,7 @@ def from_ball(book: Book, asked: str, report: Callable[[str], None]) -> FromBall
     return FromBall(found.skein, found.lot, found.said, length.m, tuple(uses))
 
 
-def _uses(known: Known, free_m: float, thickness: Thickness | None) -> Iterator[BallUse]:
+def _uses(known: DesignContext, free_m: float, thickness: Thickness | None) -> Iterator[BallUse]:
     low, high = known.piece.classes or (None, None)
     steps = thickness.steps_from(low, high) if thickness and low is not None and high else 0
     need = known.need(known.piece)
@@ -130,7 +130,7 @@ def _free(book: Book, numbers: Sequence[int]) -> Iterator[tuple[int, float]]:
             yield number, length.m
 
 
-def _metres(known: Known, role: str, one: Length | Mass) -> float:
+def _metres(known: DesignContext, role: str, one: Length | Mass) -> float:
     if isinstance(one, Length):
         return one.m
     needs = known.need(known.piece).roles

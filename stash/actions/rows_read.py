@@ -12,7 +12,7 @@ from typing import Any
 from stash.actions.preferences import Preferences
 from stash.errors import StashError
 from stash.measures.note import Note
-from stash.requirements.design.serialise import as_plain, from_plain
+from stash.requirements.design.serialise import deserialise, serialise
 from stash.stock import entry
 from stash.stock.yarn import LotState
 from stash.store import exchange_rows, skein_rows
@@ -101,7 +101,7 @@ def _piece(row: _Row) -> None:
     """A plan is read, and says the same when it is written again."""
     plan = json.loads(row["plan"])
     _refuse_endless(plan)
-    again = json.loads(json.dumps(as_plain(from_plain(plan))))
+    again = json.loads(json.dumps(serialise(deserialise(plan))))
     for key, value in plan.items():
         if again.get(key, value) != value:
             raise _Wrong("plan_not_written_alike", key=key, value=json.dumps(value)[:40])

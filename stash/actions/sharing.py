@@ -9,7 +9,7 @@ from functools import cache
 from stash.errors import Refusal, Unreadable
 from stash.matching.question.two_lots_asked import TwoLots, TwoLotsAsked
 from stash.requirements.fit.splitting import Way, ways
-from stash.requirements.yarn.design_context import Known
+from stash.requirements.yarn.design_context import DesignContext
 from stash.requirements.yarn.need import Need
 
 #: Two lots as they are typed for one role.
@@ -17,7 +17,9 @@ TWO_LOTS = re.compile(r"(L[0-9]{1,9})/(L[0-9]{1,9})", re.IGNORECASE)
 _KEY = re.compile(TWO_LOTS.pattern + r"(?:-([a-z]+))?", re.IGNORECASE)
 
 
-def shared_by_two(asked: Mapping[str, TwoLotsAsked], need: Need, known: Known | None) -> TwoLots:
+def shared_by_two(
+    asked: Mapping[str, TwoLotsAsked], need: Need, known: DesignContext | None
+) -> TwoLots:
     """Where two lots may share a role; how they could is worked out when it is first needed."""
     roles = {role.role: role for role in need.roles}
     return TwoLots(asked, cache(lambda role: ways(known, roles[role])))

@@ -18,7 +18,7 @@ from stash.stock.holding import HeldSkein
 from stash.stock.movement import Kind, Movement
 from stash.stock.promise import lowered_by_use
 from stash.stock.restating import restated_promises, restatement
-from stash.stock.weighing import Reading, Verdict, Weighed, weighed
+from stash.stock.weighing import Reading, Verdict, WeighingOutcome, weighed
 from stash.stock.yarn import PairFrom
 from stash.store import article_rows, skein_rows, weighing_rows
 from stash.store.weighing_rows import RowOf
@@ -48,7 +48,7 @@ class Weighing:
     entry: int
     before: HeldSkein
     after: HeldSkein
-    outcome: Weighed
+    outcome: WeighingOutcome
     article: Article | None
     said: Note | None
     shorts: tuple[Note, ...]
@@ -68,7 +68,7 @@ def weigh(book: Book, skein: str, asked: ScaleReading, *, on: date | None = None
 
 def weigh_within(
     pen: EntryWriter, skein: HeldSkein, asked: ScaleReading, whom: Article | None
-) -> tuple[Weighed, Article | None]:
+) -> tuple[WeighingOutcome, Article | None]:
     """One weighing as part of an entry: what it came to, and the article a fall was for."""
     pen.touch([skein.number])
     begun = _begun_claimants(pen, skein)
@@ -116,7 +116,11 @@ def _begun_claimants(pen: EntryWriter, skein: HeldSkein) -> list[Article]:
 
 
 def _book(
-    pen: EntryWriter, skein: HeldSkein, asked: ScaleReading, outcome: Weighed, whom: Article | None
+    pen: EntryWriter,
+    skein: HeldSkein,
+    asked: ScaleReading,
+    outcome: WeighingOutcome,
+    whom: Article | None,
 ) -> None:
     typed = str(asked.gross)
     if outcome.opens and not skein.opened:
@@ -132,7 +136,7 @@ def _book(
         pen.move([Movement(skein.number, Kind.CORRECTED, outcome.change, typed)])
 
 
-def _settle_pair(pen: EntryWriter, skein: HeldSkein, outcome: Weighed, typed: str) -> None:
+def _settle_pair(pen: EntryWriter, skein: HeldSkein, outcome: WeighingOutcome, typed: str) -> None:
     """The skein's own pair from now on; its promises follow in the same entry."""
     pen.move(restatement(skein, outcome.net, typed))
     if outcome.own_pair is None:
@@ -142,7 +146,7 @@ def _settle_pair(pen: EntryWriter, skein: HeldSkein, outcome: Weighed, typed: st
     pen.promise(restated_promises(skein, outcome.own_pair, outcome.net, promises))
 
 
-def _booked(skein: HeldSkein, outcome: Weighed, article: Article | None) -> Note:
+def _booked(skein: HeldSkein, outcome: WeighingOutcome, article: Article | None) -> Note:
     """A use is a weight above nothing; a correction has the sign of the change."""
     if outcome.verdict is Verdict.IN_AGREEMENT:
         return Note("skein_agrees", skein=skein.number, held=skein.held)

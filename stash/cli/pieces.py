@@ -29,7 +29,7 @@ if TYPE_CHECKING:
     from stash.actions.preferences import Preferences
     from stash.parsing.design.piece import PieceWords
     from stash.rendering.amounts import Units
-    from stash.requirements.yarn.design_context import Known
+    from stash.requirements.yarn.design_context import DesignContext
 
 
 def register(app: typer.Typer) -> None:
@@ -97,7 +97,7 @@ def in_her_words(words: PieceWords, settings: Preferences) -> PieceWords:
     )
 
 
-def known_piece(piece: str, words: PieceWords, margin: str, file: Path | None) -> Known:
+def known_piece(piece: str, words: PieceWords, margin: str, file: Path | None) -> DesignContext:
     """A kept piece with what is known of it, or one that is described with options."""
     from stash.actions import pieces
     from stash.parsing.design import piece as piece_typed

@@ -1,4 +1,16 @@
 """What yarn and articles cost, what is to be asked for them, and what a tag must say.
 
-May import: stock, trade, measures, errors. Money stays in whole coins from end to end.
+Ways in: `pools.priced_by` (what movements cost), `valuation.valuation` (a span of days at cost),
+`price.Costing` (an article and its price), `label.content` (the fibres of a tag). Money stays in
+whole coins from end to end.
+
+Decisions:
+
+- First in first out and moving average have one pool a yarn (maker and name, any colour), in
+  millionths of a coin, day by day: many small uses round no coin away, and no movement is priced by
+  a later one, so that last year's figures do not move.
+- One method a year (IAS 2: the same formula for similar goods).
+- Unravelled yarn costs what the skein cost that it was of, for it left at that price.
+
+May import: stock, trade, measures, errors.
 """

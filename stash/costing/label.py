@@ -6,7 +6,7 @@ kept in force there (guidance of trading standards, England, Scotland and Wales)
 other lawful name. *us*: 16 CFR 303.3, 303.6, 303.14, 303.42 and 15 U.S.C. 70b(b): generic names,
 fibres under 5 % together as "other fiber" unless they have a function. Headwear is outside those
 rules; with wool in it, it is inside the wool rules (16 CFR part 300), which ask for the same and
-name wool however little it is. Reckoned from the grams that were used.
+name wool however little it is. Shares are of the grams that were used.
 """
 
 from __future__ import annotations
@@ -47,7 +47,7 @@ _NAMES: Mapping[Place, Mapping[str, str]] = {
 
 
 class Group(Enum):
-    """A line that names no fibre: those that stand together, and what nobody knows."""
+    """A line that names no fibre: several together, and what nobody knows."""
 
     OTHER = "other"
     UNKNOWN = "unknown"

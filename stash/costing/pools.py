@@ -9,7 +9,7 @@ from enum import StrEnum
 
 from stash.measures.money import Money
 from stash.stock.movement import Kind
-from stash.stock.turnover import Reckoned, Way
+from stash.stock.turnover import MeasuredMovement, Way
 
 #: A coin is shared in millionths, so that many small uses do not each round a coin away.
 MILLIONTHS = 1_000_000
@@ -95,8 +95,8 @@ class _Taken:
 
 
 def priced_by(
-    method: Method, moved: Sequence[Reckoned], pools: Mapping[int, int]
-) -> list[Reckoned]:
+    method: Method, moved: Sequence[MeasuredMovement], pools: Mapping[int, int]
+) -> list[MeasuredMovement]:
     """The same movements in the order of the days, each at its cost by the method.
 
     `pools` says of which yarn (maker and name) each skein is: skeins of one yarn are
@@ -118,7 +118,7 @@ class _Run:
     pools: dict[int, _Pool] = field(default_factory=dict)
     taken: dict[tuple[int, int], _Taken] = field(default_factory=dict)
 
-    def priced(self, m: Reckoned, name: int) -> Reckoned:
+    def priced(self, m: MeasuredMovement, name: int) -> MeasuredMovement:
         pool = self.pools.setdefault(name, _Pool(self.averaged))
         before, priced = pool.coins, True
         if m.way is Way.RESTATED:
@@ -130,7 +130,7 @@ class _Run:
         cost = Money(pool.coins - before)
         return replace(m, total=replace(m.total, cost=cost, all_priced=priced))
 
-    def _put(self, m: Reckoned, pool: _Pool, name: int) -> bool:
+    def _put(self, m: MeasuredMovement, pool: _Pool, name: int) -> bool:
         mg, cost, priced = m.total.mass.mg, m.total.cost.coins * MILLIONTHS, m.total.all_priced
         taken = self.taken.get((m.movement.article or 0, name), _Taken())
         if m.kind is Kind.UNRAVELLED and taken.mg > 0:
@@ -139,7 +139,7 @@ class _Run:
         pool.put(mg, cost, priced)
         return priced
 
-    def _take(self, m: Reckoned, pool: _Pool, name: int) -> bool:
+    def _take(self, m: MeasuredMovement, pool: _Pool, name: int) -> bool:
         cost, priced = pool.take(-m.total.mass.mg)
         if m.movement.article is not None:
             taken = self.taken.setdefault((m.movement.article, name), _Taken())

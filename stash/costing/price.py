@@ -12,7 +12,7 @@ from stash.measures.money import Money
 from stash.measures.rounding import shared_out
 
 NO_MONEY = Money(0)
-#: The rule of thumb that is shown beside the reckoned price (common practice, no source).
+#: The rule of thumb that is shown beside the price worked out (common practice, no source).
 TIMES_MATERIALS = 3
 
 

@@ -10,11 +10,11 @@ from enum import StrEnum
 from stash.costing.pools import Method
 from stash.measures.money import Money
 from stash.stock.movement import Kind
-from stash.stock.turnover import NOTHING, Reckoned, Total, Way
+from stash.stock.turnover import NOTHING, MeasuredMovement, Total, Way
 
 
 class Where(StrEnum):
-    """Where an article stands in the books of money."""
+    """Where the books of money count an article."""
 
     UNDER_WAY = "under way"
     FINISHED = "finished"
@@ -24,7 +24,7 @@ class Where(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class Turn:
-    """An article came to stand somewhere on a day."""
+    """An article began to count as something on a day."""
 
     article: int
     on: date
@@ -73,13 +73,13 @@ class Valuation:
     gone: Total
 
     def went_to(self, where: Where) -> Money:
-        """The cost of what came to stand there over the span."""
+        """The cost of what began to count there over the span."""
         return self.closing.of(where).cost - self.opening.of(where).cost
 
 
 def valuation(
     method: Method,
-    moved: Sequence[Reckoned],
+    moved: Sequence[MeasuredMovement],
     turns: Sequence[Turn],
     pools: Mapping[int, int],
     span: tuple[date, date],
@@ -109,15 +109,17 @@ def valuation(
     )
 
 
-def _worked(m: Reckoned) -> bool:
+def _worked(m: MeasuredMovement) -> bool:
     return m.kind in (Kind.USED, Kind.UNRAVELLED)
 
 
-def _sum(moved: Sequence[Reckoned]) -> Total:
+def _sum(moved: Sequence[MeasuredMovement]) -> Total:
     return sum((m.total for m in moved), NOTHING)
 
 
-def _worth(moved: Sequence[Reckoned], turns: Sequence[Turn], held: Mapping[int, int]) -> Worth:
+def _worth(
+    moved: Sequence[MeasuredMovement], turns: Sequence[Turn], held: Mapping[int, int]
+) -> Worth:
     stands = {turn.article: turn.where for turn in turns}
     articles: dict[int, Total] = {}
     for m in moved:
@@ -133,7 +135,7 @@ def _worth(moved: Sequence[Reckoned], turns: Sequence[Turn], held: Mapping[int, 
     )
 
 
-def _stock(moved: Sequence[Reckoned], held: Mapping[int, int]) -> Total:
+def _stock(moved: Sequence[MeasuredMovement], held: Mapping[int, int]) -> Total:
     """What all that adds up to; a skein or pool of which nothing is there leaves nothing open."""
     parts: dict[int, Total] = {}
     for m in moved:

@@ -1,4 +1,4 @@
-"""A length that is only known with a spread; floats in metres, never booked as it stands."""
+"""A length that is only known with a spread; floats in metres, never booked without rounding."""
 
 from __future__ import annotations
 

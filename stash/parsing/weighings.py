@@ -13,11 +13,11 @@ from stash.parsing import numbers, quantities
 from stash.requirements.lasting.lasting import (
     READING_NOISE,
     STITCHES_TO_A_ROW,
+    GrowingRows,
     Keep,
     Lasting,
     Left,
     Reading,
-    Rows,
     Weighings,
     lasting,
 )
@@ -104,13 +104,13 @@ def counts(text: str) -> tuple[float, ...]:
     )
 
 
-def growing(text: str) -> Rows:
+def growing(text: str) -> GrowingRows:
     """Rows that change: `80 +2` begins with 80 stitches and has 2 more in each row."""
     found = _GROWING.fullmatch(numbers.cleaned(text).strip().lower())
     if found is None or not numbers.fraction(found[1]):
         raise Unreadable(text, "no_growing_rows")
     more = numbers.fraction(found[3]) if found[3] else Fraction(0)
-    return Rows(float(numbers.fraction(found[1])), float(-more if found[2] == "-" else more))
+    return GrowingRows(float(numbers.fraction(found[1])), float(-more if found[2] == "-" else more))
 
 
 def keep(text: str) -> Keep:
@@ -144,7 +144,7 @@ def of_ball(words: BallWords, usual_step: Mass, tare: Mass | None) -> Lasting:
         raise BadInput("no_ball_weighed")
     typed, in_stitches = readings(words.readings)
     left = _left(words, in_stitches)
-    work = growing(words.stitches) if words.stitches else Rows()
+    work = growing(words.stitches) if words.stitches else GrowingRows()
     step = scale_step(typed, usual_step)
     noise, off = READING_NOISE * step.g, tare or NO_MASS
     points = tuple(Reading(float(one.count), (one.gross - off).g, noise) for one in typed)

@@ -10,7 +10,7 @@ from stash.measures.colour import family, lab
 from stash.measures.length import Length
 from stash.measures.mass import Mass
 from stash.measures.rounding import two_figures, two_figures_up
-from stash.stock.yarn import Lot
+from stash.stock.yarn import Lot, LotState
 
 METRES_PER_YARD = 0.9144
 
@@ -115,9 +115,24 @@ def colour(lot: Lot) -> str:
     """
     shades = [lab(value) for value in lot.colours]
     named = lot.colour or lot.colour_no or not shades
-    name = lot.colour_words if named else "/".join(dict.fromkeys(map(family, shades)))
+    name = colour_name(lot) if named else "/".join(dict.fromkeys(map(family, shades)))
     light = "/".join(f"{shade.lightness:.0f}" for shade in shades)
     return f"{name} (L* {light})" if light else name
+
+
+def colour_name(lot: Lot) -> str:
+    """The colour as a person says it, with its number where there is one."""
+    number = f"no. {lot.colour_no}" if lot.colour_no else ""
+    return " ".join(part for part in (lot.colour, number) if part) or "colour not known"
+
+
+def dye_lot(lot: Lot) -> str:
+    """The dye lot as a person says it."""
+    return {
+        LotState.NUMBERED: f"lot {lot.lot}",
+        LotState.CLAIMED_NONE: "no dye lot claimed",
+        LotState.UNKNOWN: "lot not known",
+    }[lot.lot_state]
 
 
 def counted(count: int, thing: str) -> str:

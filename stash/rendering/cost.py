@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Any
 from stash.costing.price import Costing, Price, YarnCost
 from stash.measures.money import Money
 from stash.measures.written import show_money
-from stash.rendering.amounts import Page, grams, numbers
+from stash.rendering.amounts import Page, colour_name, dye_lot, grams, numbers
 from stash.rendering.columns import columns
 from stash.rendering.work import show_hours, show_share
 from stash.stock.sale import Sale
@@ -167,7 +167,7 @@ def _yarn_row(line: YarnCost, costing: Costing, lots: Lots, currency: str) -> li
     return [
         line.role or "-",
         f"skein {line.skein}",
-        f"{lot.yarn}, {lot.colour_words}, {lot.lot_words}",
+        f"{lot.yarn}, {colour_name(lot)}, {dye_lot(lot)}",
         grams(line.mass),
         cost,
         f"{show_money(_for_100g(*_of_lot(line, costing, lots)), currency)} for 100 g"

@@ -6,9 +6,9 @@ from typing import Any
 
 from stash.rendering.sentences.designs import made_to_fit
 from stash.requirements.design.piece import Piece
-from stash.requirements.design.serialise import as_plain
+from stash.requirements.design.serialise import serialise
 
 
 def keys(design: Piece) -> dict[str, Any]:
     """A design with stable keys."""
-    return {**as_plain(design), "fits": made_to_fit(design.fits)}
+    return {**serialise(design), "fits": made_to_fit(design.fits)}

@@ -67,7 +67,7 @@ def lot_cells(lot: Lot, patch: Patch) -> list[str]:
 
 
 def _called(lot: Lot) -> str:
-    return f"{amounts.colour(lot)}, {lot.yarn}, {lot.lot_words}"
+    return f"{amounts.colour(lot)}, {lot.yarn}, {amounts.dye_lot(lot)}"
 
 
 def fix_lines(miss: NearMiss, everything: bool) -> list[str]:

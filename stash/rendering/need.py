@@ -8,7 +8,7 @@ from stash.rendering.amounts import Page, grams_up
 from stash.rendering.columns import columns
 from stash.rendering.drawing import drawing
 from stash.rendering.sentences.requirements import basis
-from stash.rendering.sentences.say import sentence
+from stash.rendering.sentences.say import plain_facts, sentence
 from stash.requirements.yarn.need import Need, RoleNeed
 
 
@@ -19,6 +19,7 @@ def keys(need: Need) -> dict[str, Any]:
         "source": need.source.value,
         "margin": need.margin,
         "notes": list(map(sentence, need.notes)),
+        "note_facts": list(map(plain_facts, need.notes)),
         "lines": [
             {
                 "what": str(line.what),

@@ -16,7 +16,7 @@ from stash.requirements.fit.fit_to_yarn import Changed, band_in_cells
 from stash.requirements.fit.reach import Grown, Reach, RoleReach
 from stash.requirements.fit.rowwise import row_at
 from stash.requirements.yarn.by_rows import by_rows, finished
-from stash.requirements.yarn.design_context import Known
+from stash.requirements.yarn.design_context import DesignContext
 from stash.requirements.yarn.need import RoleNeed
 
 Keys = dict[str, Any]
@@ -69,7 +69,7 @@ def _changed_keys(changed: Changed) -> Keys:
     }
 
 
-def _band_keys(known: Known, at: int, wide: Changed | None) -> Keys:
+def _band_keys(known: DesignContext, at: int, wide: Changed | None) -> Keys:
     band = known.piece.bands[at]
     count, unit, width = band_in_cells(wide.piece, at) if wide else (None, "", None)
     return {
@@ -82,7 +82,7 @@ def _band_keys(known: Known, at: int, wide: Changed | None) -> Keys:
     }
 
 
-def role_keys(known: Known, one: RoleReach) -> Keys:
+def role_keys(known: DesignContext, one: RoleReach) -> Keys:
     """What one role's yarn comes to."""
     rows = by_rows(known.piece)
     walk = one.walk
@@ -221,7 +221,7 @@ def _aside_words(changed: Changed, units: Units) -> str:
 
 
 def walk_lines(
-    known: Known, roles: Sequence[RoleReach], units: Units, done: int | None
+    known: DesignContext, roles: Sequence[RoleReach], units: Units, done: int | None
 ) -> Iterator[str]:
     """Where each role's lots change, and how far they go from after the rows that are done."""
     rows = by_rows(known.piece)

@@ -9,14 +9,14 @@ from typing import Any
 from stash.rendering.amounts import Page
 from stash.rendering.reach import role_keys, walk_lines
 from stash.requirements.fit.reach import RoleReach
-from stash.requirements.yarn.design_context import Known
+from stash.requirements.yarn.design_context import DesignContext
 
 
 @dataclass(frozen=True, slots=True)
 class RowsLeft:
     """A piece with so many rows done, and what is left of each role's yarn."""
 
-    known: Known
+    known: DesignContext
     roles: Sequence[RoleReach]
     done: int
 

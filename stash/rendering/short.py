@@ -12,7 +12,7 @@ from stash.planning.model.batch import Batch
 from stash.planning.shopping.shopping import Basket, Bought, Missing, Offer
 from stash.planning.shopping.shortfall import Lack, Shortfall
 from stash.rendering import keys as plain_keys
-from stash.rendering.amounts import Page, Units, counted
+from stash.rendering.amounts import Page, Units, colour_name, counted, dye_lot
 from stash.rendering.columns import columns
 from stash.trade.thickness import plain_name
 
@@ -202,5 +202,5 @@ def _completing(lacks: Sequence[Lack], page: Page) -> Iterator[str]:
         where = f"{lack.missing.role} of {_pieces_of(lack.missing)}".removesuffix(" of ")
         yield (
             f"  {where}: {counted(lack.completed.skeins, 'skein')} more of {lot.ref}, "
-            f"{page.patch(lot)}{lot.colour_words}, {lot.yarn}, {lot.lot_words}"
+            f"{page.patch(lot)}{colour_name(lot)}, {lot.yarn}, {dye_lot(lot)}"
         )

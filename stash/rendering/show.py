@@ -12,7 +12,7 @@ from stash.rendering.amounts import Page, grams, numbers, old_fact
 from stash.rendering.columns import columns
 from stash.rendering.cost import yarn_cost
 from stash.rendering.match import lot_words
-from stash.rendering.sentences.say import sentence
+from stash.rendering.sentences.say import plain_facts, sentence
 from stash.rendering.sentences.stock import OPEN_BY
 from stash.rendering.work import show_hours
 from stash.stock.entry import Entry
@@ -60,7 +60,12 @@ def skein_keys(story: SkeinStory) -> dict[str, Any]:
         "about": story.skein.about,
         "spread_m": story.spread_m,
         "spread": [
-            {"why": OPEN_BY[one.why], "share": one.share, "because": sentence(one.because)}
+            {
+                "why": OPEN_BY[one.why],
+                "share": one.share,
+                "because": sentence(one.because),
+                "because_facts": plain_facts(one.because),
+            }
             for one in story.spread
         ],
         "parent": story.parent,

@@ -20,7 +20,7 @@ from typing import Any
 from stash.costing.label import MOST_OTHER, Content, FibreLine, Group, Named, Place
 from stash.measures.mass import Mass
 from stash.measures.note import Note
-from stash.rendering.amounts import grams, numbers
+from stash.rendering.amounts import colour_name, dye_lot, grams, numbers
 from stash.rendering.care import care_words
 from stash.rendering.columns import columns
 from stash.rendering.sentences.say import sentence
@@ -194,7 +194,7 @@ def text(facts: Facts) -> str:
         textwrap.fill(facts.maker.line, 78),
     ]
     traced = [
-        [lot.ref, f"{lot.yarn}, {lot.colour_words}, {lot.lot_words}", f"skein {numbers(skeins)}",
+        [lot.ref, f"{lot.yarn}, {colour_name(lot)}, {dye_lot(lot)}", f"skein {numbers(skeins)}",
          grams(mass)]
         for lot, skeins, mass in facts.sources
     ]  # fmt: skip

@@ -46,7 +46,7 @@ NOT_ASKED = AskedFor()
 
 @dataclass(frozen=True, slots=True)
 class Article:
-    """An article as it stands; one without a piece only holds yarn aside under a note."""
+    """An article as it is now; one without a piece only holds yarn aside under a note."""
 
     number: int
     state: ArticleState

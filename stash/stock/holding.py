@@ -13,7 +13,7 @@ from stash.stock.yarn import Lot, Pair, PairFrom
 
 
 class SkeinState(StrEnum):
-    """Where a skein stands; follows from its movements and is never stored."""
+    """How far used a skein is; follows from its movements and is never stored."""
 
     WHOLE = "whole"
     OPENED = "opened"

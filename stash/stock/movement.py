@@ -64,7 +64,7 @@ def standing(moves: Iterable[Movement]) -> list[Movement]:
 
 @dataclass(frozen=True, slots=True)
 class Booked:
-    """A movement with the entry it stands in, for reading a history."""
+    """A movement with the entry it belongs to, for reading a history."""
 
     entry: int
     on: date

@@ -10,7 +10,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 #: A lot of dozens of part balls, all of different lengths, could keep the search busy for ever;
-#: after so many steps the best found so far stands. No lot a person would own comes near it.
+#: after so many steps the best found so far is taken. No lot a person would own comes near it.
 MOST_STEPS = 20_000
 
 

@@ -33,6 +33,6 @@ class Sale:
 
 
 def sold(facts: Sequence[Sale]) -> Sale | None:
-    """The sale that stands, of one article's facts in order; None while it is hers."""
+    """The sale that was not taken back, of one article's facts in order; None while it is hers."""
     last = facts[-1] if facts else None
     return last if last is not None and last.kind is SaleKind.SOLD else None

@@ -62,7 +62,7 @@ class Contribution:
 
 @dataclass(frozen=True, slots=True)
 class Scale:
-    """Her scale and the room it stands in.
+    """Her scale and the room it is in.
 
     `step` is the smallest step it shows; `damp` the relative humidity of the room, from and to, as
     shares; `rules` says whose agreed moisture to reckon with.

@@ -65,7 +65,7 @@ NOTHING = Total()
 
 @dataclass(frozen=True, slots=True)
 class Origin:
-    """What a skein is reckoned with: its pair, what was paid for it, the skein it came from."""
+    """What a skein is measured and priced by: its pair, what was paid, the skein it came from."""
 
     put_up: PutUp | None = None
     paid: Money | None = None
@@ -73,8 +73,8 @@ class Origin:
 
 
 @dataclass(frozen=True, slots=True)
-class Reckoned:
-    """One movement that stands, as what it was in every measure, and where it is booked."""
+class MeasuredMovement:
+    """One movement in every measure, and where it is booked."""
 
     skein: int
     on: date
@@ -98,7 +98,7 @@ class Turnover:
         return sum((total for (w, _), total in self.moved.items() if w is way), NOTHING)
 
 
-def turnover(moved: Sequence[Reckoned], first: date | None, last: date) -> Turnover:
+def turnover(moved: Sequence[MeasuredMovement], first: date | None, last: date) -> Turnover:
     """The balance of a span, both ends included; without `first`, from the beginning.
 
     What was taken back never happened, on whatever day that was noticed: a movement and its
@@ -117,7 +117,7 @@ def turnover(moved: Sequence[Reckoned], first: date | None, last: date) -> Turno
     return Turnover(_held(before), in_order, _held([*before, *within]))
 
 
-def _held(moved: Sequence[Reckoned]) -> Total:
+def _held(moved: Sequence[MeasuredMovement]) -> Total:
     """What all that adds up to; a skein of which nothing is there leaves nothing unmeasured."""
     by_skein: dict[int, Total] = {}
     for m in moved:
@@ -128,8 +128,10 @@ def _held(moved: Sequence[Reckoned]) -> Total:
     return sum(there, NOTHING)
 
 
-def reckoned(moves: Sequence[Booked], origins: Mapping[int, Origin]) -> list[Reckoned]:
-    """Every movement that stands in grams, length and money, by skein, in the order of the days.
+def measured_movements(
+    moves: Sequence[Booked], origins: Mapping[int, Origin]
+) -> list[MeasuredMovement]:
+    """Every movement that was not taken back, in every measure, by skein, in order of the days.
 
     A skein's length and cost are shared over its movements by mass, each to the nearest micrometre
     or coin of what has moved so far: a movement is the same in every span, and together they are
@@ -154,7 +156,7 @@ def _shared(
     settled: Mapping[int | None, Fraction],
     put_up: PutUp | None,
     price: Fraction | None,
-) -> list[Reckoned]:
+) -> list[MeasuredMovement]:
     metres = Fraction(put_up.length.um, put_up.mass.mg) if put_up else None
     so_far, found = Fraction(0), []
     for booked in moves:
@@ -168,7 +170,7 @@ def _shared(
             price is not None,
         )
         way, on = _way(move), booked.on
-        found.append(Reckoned(move.skein, on, way, move.kind, total, booked.entry, move))
+        found.append(MeasuredMovement(move.skein, on, way, move.kind, total, booked.entry, move))
     return found
 
 

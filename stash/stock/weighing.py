@@ -51,7 +51,7 @@ class Reading:
 
 
 @dataclass(frozen=True, slots=True)
-class Weighed:
+class WeighingOutcome:
     """What a reading comes to.
 
     `change` is what to book on the skein, as *use* for `article`, as *correction*, or (with
@@ -71,7 +71,7 @@ class Weighed:
 
 def weighed(
     skein: HeldSkein, reading: Reading, step: Mass, claimants: Sequence[tuple[int, str]]
-) -> Weighed:
+) -> WeighingOutcome:
     """Scale against books for one skein.
 
     `step` is the scale's step. `claimants` are the begun articles the skein is set aside for, as
@@ -81,7 +81,7 @@ def weighed(
     net = reading.gross - tare
     if net.mg < 0:
         raise Refusal("tare_above_reading", tare=tare, reading=reading.gross)
-    settled = Weighed(net, tare, tare_from, Verdict.IN_AGREEMENT, opens=reading.opened)
+    settled = WeighingOutcome(net, tare, tare_from, Verdict.IN_AGREEMENT, opens=reading.opened)
     if _counts_as_whole(skein, reading, net, claimants):
         return _whole(skein, settled, step)
     if not skein.mass_known and net:
@@ -115,7 +115,7 @@ def _counts_as_whole(
     return not (len(claimants) == 1 and net < skein.held and _far_off(skein.held, net))
 
 
-def _whole(skein: HeldSkein, settled: Weighed, step: Mass) -> Weighed:
+def _whole(skein: HeldSkein, settled: WeighingOutcome, step: Mass) -> WeighingOutcome:
     if not settled.net:
         raise Refusal("whole_skein_weighs_nothing", skein=skein.number)
     if skein.mass_known and _far_off(skein.held, settled.net):
@@ -131,11 +131,11 @@ def _whole(skein: HeldSkein, settled: Weighed, step: Mass) -> Weighed:
     return _restated(skein, settled)
 
 
-def _restated(skein: HeldSkein, settled: Weighed) -> Weighed:
+def _restated(skein: HeldSkein, settled: WeighingOutcome) -> WeighingOutcome:
     """The skein's own pair from now on: this mass for the length it has; no length changes."""
     length = skein.held_length
     own = PutUp(settled.net, length) if length else None
-    return Weighed(
+    return WeighingOutcome(
         settled.net,
         settled.tare,
         settled.tare_from,
@@ -165,10 +165,10 @@ def _refuse_more_than_full(skein: HeldSkein, reading: Reading, net: Mass) -> Non
 def _opened(
     skein: HeldSkein,
     reading: Reading,
-    settled: Weighed,
+    settled: WeighingOutcome,
     step: Mass,
     claimants: Sequence[tuple[int, str]],
-) -> Weighed:
+) -> WeighingOutcome:
     change = settled.net - skein.held
     all_used = reading.closing and change.mg < 0
     if not all_used and _agrees(skein.held, settled.net, step):
@@ -177,7 +177,7 @@ def _opened(
     if change.mg < 0 and article is None and not reading.recount:
         article = _only(skein.number, claimants)
     verdict = Verdict.USE if article is not None else Verdict.CORRECTION
-    return Weighed(
+    return WeighingOutcome(
         settled.net,
         settled.tare,
         settled.tare_from,

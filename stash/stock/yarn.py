@@ -38,7 +38,7 @@ class PairFrom(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class Pair:
-    """The put-up a skein is reckoned with, and how far to trust it.
+    """The put-up that a skein's length is worked out by, and how far to trust it.
 
     *assumed*: only a length was known, so the mass is inferred and is not shown until weighed.
     *missing*: only a mass is known (or nothing), so there is no length; `put_up` is None.

@@ -9,7 +9,7 @@ from sqlalchemy import Connection, func, insert, select
 
 from stash.measures.mass import Mass
 from stash.stock.holding import HeldSkein
-from stash.stock.weighing import Weighed as Weighing
+from stash.stock.weighing import WeighingOutcome
 from stash.store.skein_rows import taken_back_entries
 from stash.store.tables import promise, weighing
 
@@ -36,7 +36,7 @@ def add_weighing(
     number: int,
     before: HeldSkein,
     gross: Mass,
-    outcome: Weighing,
+    outcome: WeighingOutcome,
     at: RowOf | None = None,
 ) -> None:
     """What the scale said of a skein, kept whatever came of it; `at` which row of its article."""

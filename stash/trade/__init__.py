@@ -1,4 +1,13 @@
-"""Published tables as data with their source: thickness classes, fibres, hooks, colour words.
+"""Published tables as data with their source: thickness classes, fibres, hooks, bodies, colours.
+
+Decisions:
+
+- Sizes of heads: WHO to 5 years, UK90 from 6, ANSUR II for the grown up; where WHO and UK90
+  disagree both are given, so that no table is silently preferred (2 cm at four years).
+- Nylon and polyamide are two names of one fibre, kept as typed: a shelf says what she typed, a
+  label what the law says.
+- A class is derived from metres in 100 g only as "about"; gauge to class is a set, as the published
+  ranges overlap.
 
 May import: measures, errors.
 """

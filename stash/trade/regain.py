@@ -42,7 +42,7 @@ US_FROM_MEMORY: Mapping[str, float] = {
 
 
 class RegainSet(StrEnum):
-    """Whose agreed allowances to reckon with."""
+    """Whose agreed allowances are used."""
 
     EU = "eu"
     US = "us"

@@ -95,7 +95,7 @@ def plain_name(class_from: int, class_to: int) -> str:
 
 
 def named(text: str) -> tuple[int, int] | None:
-    """The classes a name or number stands for, from thinnest to thickest; None if it is no name.
+    """The classes a name or number means, from thinnest to thickest; None if it is no name.
 
     The whole text must be read: `4 ply`, `DK`, `class 4`, `3-4`, `worsted-ish/heavy DK`.
     """

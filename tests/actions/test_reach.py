@@ -14,7 +14,7 @@ from stash.measures.length import metres
 from stash.measures.mass import grams
 from stash.measures.put_up import PutUp
 from stash.requirements.design.piece import Piece
-from stash.requirements.yarn.design_context import Known
+from stash.requirements.yarn.design_context import DesignContext
 
 STATED = Piece(stated=(("A", metres(100)),))
 
@@ -24,7 +24,7 @@ def no_book() -> Book:
 
 
 def test_amounts_alone_open_no_book() -> None:
-    known = Known(Piece(stated=STATED.stated, put_up=PutUp(grams(50), metres(120))))
+    known = DesignContext(Piece(stated=STATED.stated, put_up=PutUp(grams(50), metres(120))))
 
     told = reach.in_metres(known, {"A": (metres(80), grams(25))}, no_book)
 
@@ -37,7 +37,7 @@ def test_a_skein_counts_with_what_is_free_of_it(tmp_path: Path) -> None:
     a_piece(book, A=60)
     aside(book, A=number)  # with its margin of 1.28 spreads of 8 %
 
-    told = reach.in_metres(Known(STATED), {"A": (number,)}, lambda: book)
+    told = reach.in_metres(DesignContext(STATED), {"A": (number,)}, lambda: book)
 
     assert told["A"][0] == pytest.approx(200 - 60 * (1 + 1.28 * 0.08), abs=0.01)
 
@@ -47,11 +47,11 @@ def test_what_cannot_be_told_in_metres_is_refused(tmp_path: Path) -> None:
     unknown = add(book, full_length=None, class_from=None, class_to=None)
 
     with refuses("length_of_skein_not_known", skein=unknown):
-        reach.in_metres(Known(STATED), {"A": (unknown,)}, lambda: book)
+        reach.in_metres(DesignContext(STATED), {"A": (unknown,)}, lambda: book)
     with refuses("mass_without_metres", mass=grams(20)):
-        reach.in_metres(Known(STATED), {"A": (grams(20),)}, no_book)
+        reach.in_metres(DesignContext(STATED), {"A": (grams(20),)}, no_book)
     with pytest.raises(NotFound):
-        reach.in_metres(Known(STATED), {"B": (metres(20),)}, no_book)
+        reach.in_metres(DesignContext(STATED), {"B": (metres(20),)}, no_book)
 
 
 def test_what_is_known_of_a_kept_piece_is_what_its_need_stands_on(tmp_path: Path) -> None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 from commands import NONE, NUMBER, WORDS, Maker, keeps_its_keys, refused_in_one_line
 
+from stash.rendering.sentences.say import sentence
 from stash.requirements.design.cautions import CHILD
 
 HAT = (
@@ -114,7 +115,7 @@ def test_the_table_is_no_wider_than_a_terminal(nobody: Maker, yards: bool) -> No
 def test_the_caution_for_a_child_is_kept(nobody: Maker) -> None:
     sizes = ("--sizes", "woman, newborn", "--extra", "pompom A 6cm")
 
-    assert CHILD in nobody.does("grade", *HAT, *sizes).out
+    assert sentence(CHILD) in nobody.does("grade", *HAT, *sizes).out
 
 
 @pytest.mark.parametrize(

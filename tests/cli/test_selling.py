@@ -9,6 +9,7 @@ from pathlib import Path
 import pytest
 from commands import Maker, refused_in_one_line
 
+from stash.rendering.sentences.say import sentence
 from stash.requirements.design.cautions import CHILD, COT, HAZARD, PERHAPS_CHILD
 
 
@@ -158,8 +159,8 @@ def test_a_child_s_hat_with_a_pompom_is_cautioned(nobody: Maker) -> None:
     tag = nobody.ask("tag", "1", "--place", "us")
     on_it, _, kept = nobody.does("tag", "1", "--place", "us").out.partition("- - -")
 
-    assert tag["warnings"] == [HAZARD]
-    assert CHILD in tag["cautions"]
+    assert tag["warnings"] == [sentence(HAZARD)]
+    assert sentence(CHILD) in tag["cautions"]
     assert "can strangle" in on_it
     assert "check yours" in " ".join(kept.split())
     assert not re.search(r"\b(?:EN|CFR|U\.S\.C\.|ASTM)\b", on_it + kept)
@@ -244,10 +245,10 @@ def test_a_small_article_is_cautioned_in_every_answer_about_it(
     nobody.does("add", "Fell Wool DK, 5 x 100g/240m, navy, lot 1")
     nobody.does("piece", "add", "Small", *made, *worked, "--extra", part)
 
-    assert CHILD in nobody.does("need", "Small").out
-    assert CHILD in nobody.does("aside", "Small", "1").out
-    assert CHILD in nobody.does("done", "Small", "--as-planned").out
-    assert HAZARD in nobody.ask("tag", "1")["warnings"]
+    assert sentence(CHILD) in nobody.does("need", "Small").out
+    assert sentence(CHILD) in nobody.does("aside", "Small", "1").out
+    assert sentence(CHILD) in nobody.does("done", "Small", "--as-planned").out
+    assert sentence(HAZARD) in nobody.ask("tag", "1")["warnings"]
 
 
 def test_for_whom_it_is_is_said_where_its_size_cannot_tell(nobody: Maker) -> None:
@@ -256,13 +257,13 @@ def test_for_whom_it_is_is_said_where_its_size_cannot_tell(nobody: Maker) -> Non
     worked = ("--gauge", "18 sts x 22 rows", "--fabric", "garter", "--extra", "fringe A 8cm")
     nobody.does("piece", "add", "Scarf", *scarf, *worked)
 
-    assert PERHAPS_CHILD in nobody.does("need", "Scarf").out
-    assert CHILD not in nobody.does("need", *scarf, *worked, "--for", "adult").out
-    assert CHILD in nobody.does("need", *scarf, *worked, "--for", "child").out
-    assert nobody.ask("aside", "Scarf", "1", "--for", "child")["cautions"][0] == CHILD
-    assert CHILD in nobody.does("done", "1", "--as-planned", "--for", "child").out
-    assert CHILD in nobody.ask("tag", "1", "--for", "child")["cautions"]
-    assert COT in nobody.ask("tag", "1", "--for", "baby")["warnings"]
+    assert sentence(PERHAPS_CHILD) in nobody.does("need", "Scarf").out
+    assert sentence(CHILD) not in nobody.does("need", *scarf, *worked, "--for", "adult").out
+    assert sentence(CHILD) in nobody.does("need", *scarf, *worked, "--for", "child").out
+    assert nobody.ask("aside", "Scarf", "1", "--for", "child")["cautions"][0] == sentence(CHILD)
+    assert sentence(CHILD) in nobody.does("done", "1", "--as-planned", "--for", "child").out
+    assert sentence(CHILD) in nobody.ask("tag", "1", "--for", "child")["cautions"]
+    assert sentence(COT) in nobody.ask("tag", "1", "--for", "baby")["warnings"]
     refused_in_one_line(nobody("tag", "1", "--for", "dog"), 2, "baby, child, adult")
 
 

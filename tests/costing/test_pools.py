@@ -13,7 +13,7 @@ from stash.costing.pools import Method, priced_by
 from stash.measures.mass import Mass, grams
 from stash.measures.money import Money
 from stash.stock.movement import Booked, Kind, Movement
-from stash.stock.turnover import Origin, reckoned
+from stash.stock.turnover import Origin, measured_movements
 
 START = date(2025, 1, 1)
 #: (units, price of one in cents) comes in, units alone go out: in the order of the days.
@@ -58,7 +58,7 @@ def booked(deals: Sequence[Deal]) -> tuple[list[Booked], dict[int, Origin]]:
 def left_and_gone(method: Method, deals: Sequence[Deal]) -> tuple[int, int]:
     """The cost of what is left and of what is gone, in cents."""
     moves, origins = booked(deals)
-    found = priced_by(method, reckoned(moves, origins), dict.fromkeys(origins, 1))
+    found = priced_by(method, measured_movements(moves, origins), dict.fromkeys(origins, 1))
     gone = -sum(m.total.cost.coins for m in found if m.kind is Kind.USED)
     return sum(m.total.cost.coins for m in found), gone
 
@@ -140,7 +140,7 @@ def happenings(
 def test_no_coin_is_made_or_lost(steps: list[tuple[str, int, int, int]], method: Method) -> None:
     """What came in at a cost is there or has gone at it; an empty yarn holds no coin."""
     moves, origins, yarns = happenings(steps)
-    found = priced_by(method, reckoned(moves, origins), yarns)
+    found = priced_by(method, measured_movements(moves, origins), yarns)
 
     for yarn in (0, 1):
         mine = [m for m in found if yarns[m.skein] == yarn]
@@ -155,9 +155,9 @@ def test_what_is_booked_later_changes_nothing_before_it(
     steps: list[tuple[str, int, int, int]], method: Method
 ) -> None:
     moves, origins, yarns = happenings(steps)
-    whole = priced_by(method, reckoned(moves, origins), yarns)
+    whole = priced_by(method, measured_movements(moves, origins), yarns)
     half = whole[: len(whole) // 2]
-    bought = {(m.skein, m.movement.id): m for m in reckoned(moves, origins)}
+    bought = {(m.skein, m.movement.id): m for m in measured_movements(moves, origins)}
     again = priced_by(method, [bought[m.skein, m.movement.id] for m in half], yarns)
 
     assert again == half

@@ -49,5 +49,5 @@ def test_fineness_is_metres_per_100_g() -> None:
 
 @pytest.mark.parametrize(("mass", "length"), [(0, 1), (1, 0), (-1, 1), (1, -1)])
 def test_a_put_up_is_above_nothing(mass: int, length: int) -> None:
-    with pytest.raises(ValueError, match="above nothing"):
+    with pytest.raises(ValueError, match="empty"):
         PutUp(Mass(mass), Length(length))

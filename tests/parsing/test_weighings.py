@@ -7,7 +7,7 @@ import pytest
 from stash.errors import StashError
 from stash.measures.mass import Mass, grams
 from stash.parsing.weighings import BallWords, counts, growing, keep, of_ball, readings, scale_step
-from stash.requirements.lasting.lasting import Keep, Rows
+from stash.requirements.lasting.lasting import GrowingRows, Keep
 
 THREE = "0:98g 20:81g 40:63g"
 
@@ -64,9 +64,9 @@ def test_what_is_no_weighing_is_refused(typed: str) -> None:
 
 
 def test_rows_that_change() -> None:
-    assert growing("80 +2") == Rows(80, 2)
-    assert growing("80 sts - 1/2 a row") == Rows(80, -0.5)
-    assert growing("80") == Rows(80, 0)
+    assert growing("80 +2") == GrowingRows(80, 2)
+    assert growing("80 sts - 1/2 a row") == GrowingRows(80, -0.5)
+    assert growing("80") == GrowingRows(80, 0)
     with pytest.raises(StashError, match="80"):
         growing("more and more")
 

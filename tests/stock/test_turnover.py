@@ -22,7 +22,7 @@ from stash.stock.turnover import (
     Turnover,
     Way,
     basis_mg,
-    reckoned,
+    measured_movements,
     settled_mg,
     turnover,
 )
@@ -46,7 +46,7 @@ def booked(*moves: tuple[int, Kind, int], skein: int = 1) -> list[Booked]:
 
 def span(moves: Sequence[Booked], first: int | None, last: int, **facts: object) -> Turnover:
     origins = {n: replace(ORIGIN, **facts) for n in {b.movement.skein for b in moves}}  # type: ignore[arg-type]
-    found = reckoned(moves, origins)
+    found = measured_movements(moves, origins)
     return turnover(found, None if first is None else on(first), on(last))
 
 
@@ -122,7 +122,7 @@ def test_winding_off_is_neither_in_nor_out() -> None:
         *booked((2, Kind.WOUND_OFF, 30), skein=2),
     ]
     origins = {1: replace(ORIGIN, paid=Money(700)), 2: replace(ORIGIN, paid=Money(300), parent=1)}
-    found = turnover(reckoned(moves, origins), on(2), on(2))
+    found = turnover(measured_movements(moves, origins), on(2), on(2))
 
     assert found.of(Way.WOUND_OFF) == NOTHING
     assert found.opening == found.closing == total(60, 150, 600)
@@ -139,7 +139,7 @@ def test_unravelled_yarn_comes_back_at_the_price_of_the_skein_it_was_of() -> Non
         2: replace(ORIGIN, paid=None, parent=1),
         3: replace(ORIGIN, paid=None, parent=2),
     }
-    found = turnover(reckoned(moves, origins), on(8), on(9))
+    found = turnover(measured_movements(moves, origins), on(8), on(9))
 
     assert found.of(Way.IN) == total(38, 95, 380)
     assert found.closing == total(98, 245, 980)
@@ -202,7 +202,7 @@ def test_every_span_balances_and_spans_add_up(
     moves: list[Booked], paid: Money | None, pair: PutUp | None, cuts: list[int]
 ) -> None:
     """However time is split: to the milligram, the micrometre and the coin."""
-    found = reckoned(moves, {1: Origin(pair, paid)})
+    found = measured_movements(moves, {1: Origin(pair, paid)})
     ends = sorted({*cuts, 31})
     whole = turnover(found, None, on(31))
     parts = [

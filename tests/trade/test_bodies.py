@@ -13,6 +13,7 @@ from stash.trade.bodies import (
     HEADS_WHO,
     Person,
     Sex,
+    Survey,
     grown_up,
     head,
 )
@@ -53,7 +54,8 @@ def test_where_two_references_disagree_both_are_told() -> None:
     found = head(Person(48, BOY))
 
     assert found.mm == pytest.approx(502.1, abs=0.05)
-    assert found.source == "WHO 2007; UK90 says 52.2 cm"
+    assert found.surveys == (Survey.WHO, Survey.UK90)
+    assert found.other_mm == pytest.approx(522.1, abs=0.1)
 
 
 def test_heads_grow_with_age() -> None:

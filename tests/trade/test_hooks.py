@@ -6,13 +6,9 @@ import pytest
 
 from stash.trade.hooks import (
     HOOKS_US,
-    NEEDLES_OLD_UK,
-    NEEDLES_US,
     hook_label,
     hook_mm,
-    needle_label,
 )
-from stash.trade.thickness import CLASSES
 
 
 @pytest.mark.parametrize(
@@ -38,20 +34,6 @@ def test_a_label_that_is_not_certain_says_nothing(typed: str) -> None:
     assert hook_mm(typed) is None
 
 
-def test_every_shared_end_of_the_needle_ranges_has_an_american_number() -> None:
-    # Council table pairs 2.25 with 1, 3.25 with 3, 3.75 with 5, 4.5 with 7, 5.5 with 9, 8 with 11.
-    ends = [c.needle_mm[0] for c in CLASSES[1:]]
-    assert [NEEDLES_US[mm] for mm in ends] == ["1", "3", "5", "7", "9", "11", "17"]
-
-
-def test_american_numbers_rise_and_old_british_ones_fall() -> None:
-    rising = [float(us) for mm, us in sorted(NEEDLES_US.items()) if mm >= 2]
-    falling = [float(uk) for mm, uk in sorted(NEEDLES_OLD_UK.items()) if mm <= 8]
-    assert rising == sorted(rising)
-    assert falling == sorted(falling, reverse=True)
-
-
 def test_sizes_are_shown_with_millimetres_first() -> None:
     assert hook_label(5.0) == "5 mm (H-8)"
-    assert needle_label(4.0) == "4 mm (US 6)"
     assert hook_label(7.0) == "7 mm"

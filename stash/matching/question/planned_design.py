@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from stash.requirements.yarn.design_context import Known
+from stash.requirements.yarn.design_context import DesignContext
 
 
 @dataclass(frozen=True, slots=True)
 class PlannedDesign:
     """A plan with all that is known of it, and whether its sizes are shown in inches."""
 
-    known: Known
+    known: DesignContext
     inches: bool = False

@@ -9,6 +9,7 @@ from enum import StrEnum
 from stash.matching.question.two_lots_asked import TwoLots
 from stash.measures.colour import Lab
 from stash.measures.vision import Vision
+from stash.requirements.yarn.tails import JOIN_M
 from stash.stock.yarn import Condition
 
 
@@ -119,7 +120,7 @@ class Wish:
     fixed: dict[str, Fixed] = field(default_factory=dict)
     class_tolerance: int = 0
     useful_end_m: float = 2.0
-    join_m: float = 0.4
+    join_m: float = JOIN_M
     assume: bool = False
     weights: Weights = Weights()
     top: int | None = 20

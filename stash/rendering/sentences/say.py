@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import fields, is_dataclass
 from datetime import date
 from enum import Enum
+from fractions import Fraction
 from functools import cache
 from importlib import import_module
 from pkgutil import iter_modules
@@ -14,7 +15,9 @@ from typing import Any
 from stash.errors import FileTrouble, NotFound, StashError, Unreadable
 from stash.measures.length import Length
 from stash.measures.mass import Mass
+from stash.measures.money import Money
 from stash.measures.note import Note
+from stash.measures.written import show_money
 from stash.rendering import sentences
 from stash.rendering.sentences.words import Words
 from stash.stock.yarn import Lot
@@ -43,13 +46,19 @@ def _filled(words: Words, facts: Mapping[str, Any]) -> str:
     return words.format(**facts) if isinstance(words, str) else words(**facts)
 
 
+#: A fact that has no plain form.
+_UNSAID = object()
+
+
 def plain_facts(note: Note) -> dict[str, Any]:
     """A note for scripts: its kind, its words, and its facts with the unit in the name."""
     return {"kind": note.kind, "words": sentence(note), **_plain_by_name(note.facts)}
 
 
 def _plain_by_name(facts: Mapping[str, Any]) -> dict[str, Any]:
-    return {f"{name}{_unit(fact)}": _plain(fact) for name, fact in facts.items()}
+    """What has no plain form is left to the words."""
+    plain = {f"{name}{_unit(fact)}": _plain(fact) for name, fact in facts.items()}
+    return {name: fact for name, fact in plain.items() if fact is not _UNSAID}
 
 
 def _unit(fact: object) -> str:
@@ -68,6 +77,10 @@ def _plain(fact: Any) -> Any:
             return fact.m
         case Mass():
             return fact.g
+        case Fraction():
+            return float(fact)
+        case Money():
+            return show_money(fact)
         case Enum():
             return fact.value
         case Lot():
@@ -76,9 +89,13 @@ def _plain(fact: Any) -> Any:
             return fact.isoformat()
         case tuple() | list():
             return [_plain(one) for one in fact]
+        case None | bool() | int() | float() | str():
+            return fact
+    if any("__str__" in vars(cls) for cls in type(fact).__mro__[:-1]):
+        return str(fact)
     if is_dataclass(fact):
         return _plain_by_name({field.name: getattr(fact, field.name) for field in fields(fact)})
-    return fact
+    return _UNSAID
 
 
 def _unreadable(error: Unreadable) -> str:

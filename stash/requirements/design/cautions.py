@@ -30,7 +30,7 @@ FLOATS = Note("floats_caution")
 #: Standards for nightwear count raised and loose surfaces among what burns fast (from memory).
 FLAME = Note("flame_caution")
 
-#: Every caution there is, so that they can be told from other notes.
+#: Every caution there is, so that other notes can be left out.
 ALL = (CHILD, PERHAPS_CHILD, COT, FLOATS, FLAME)
 
 #: Yarns with a raised surface, by the words of their name and fibre (common practice, no source).
@@ -68,7 +68,7 @@ def small_parts(piece: Piece) -> tuple[Kind, ...]:
 
 
 def brushed(yarns: str) -> bool:
-    """Whether the words of a yarn tell of a raised surface."""
+    """Whether the words of a yarn name a raised surface."""
     return _BRUSHED.search(yarns) is not None
 
 

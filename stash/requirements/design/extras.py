@@ -20,7 +20,7 @@ class Kind(StrEnum):
     EDGING = "edging"
 
 
-#: How many lengths each is told by: a flap by its width and height, an edging by none.
+#: How many lengths each has: a flap by its width and height, an edging by none.
 LENGTHS = dict.fromkeys(Kind, 1) | {Kind.FLAP: 2, Kind.EDGING: 0}
 
 #: What hangs, catches or can come off.

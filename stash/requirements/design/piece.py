@@ -128,7 +128,7 @@ class Piece:
 
     @property
     def wearer(self) -> Whom | None:
-        """Whom it is for: as said, else by whom it fits, else by its size; None: nothing tells."""
+        """Whom it is for: as said, else by whom it fits, else by its size; None: not known."""
         return self.whom or by_fit(self.fits) or by_size(self.shape, self.size)
 
     @property

@@ -23,7 +23,7 @@ from stash.trade.bodies import Person, Sex, Survey
 Plain = dict[str, Any]
 
 
-def as_plain(piece: Piece) -> Plain:
+def serialise(piece: Piece) -> Plain:
     """The piece as words, whole numbers, lists and dictionaries, as JSON holds them."""
     return {
         "name": piece.name,
@@ -55,7 +55,7 @@ def as_plain(piece: Piece) -> Plain:
     }
 
 
-def from_plain(plain: Plain) -> Piece:
+def deserialise(plain: Plain) -> Piece:
     """The piece that `as_plain` was given; a plan kept by an older version lacks some keys."""
     size, fabric, put_up = plain["size"], plain["fabric"], plain["put_up"]
     return Piece(

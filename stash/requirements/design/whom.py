@@ -1,4 +1,4 @@
-"""Whom an article is for: as it is said, by whom it fits, or by its size where that tells."""
+"""Whom an article is for: as it is said, by whom it fits, or by its size where that is enough."""
 
 from __future__ import annotations
 
@@ -35,7 +35,7 @@ _AROUND: Mapping[Shape, tuple[Length, Length]] = {
     **dict.fromkeys((*HATS, Shape.HEADBAND), _HEAD),
     Shape.MITTEN: (Length(140_000), Length(172_000)),
 }
-#: A sock tells by its foot: of one year some 12 cm, and one woman in twenty is under 22 cm (from
+#: A sock goes by its foot: of one year some 12 cm, and one woman in twenty is under 22 cm (from
 #: memory).
 _FOOT = (Length(130_000), Length(220_000))
 
@@ -74,7 +74,7 @@ def _months(words: str) -> int:
 
 
 def by_size(shape: Shape | None, size: Size | None) -> Whom | None:
-    """By how large it is; None where size cannot tell, as of blankets and scarves."""
+    """By how large it is; None where size says nothing, as of blankets and scarves."""
     if shape is None or size is None:
         return None
     if shape is Shape.SOCK:

@@ -32,7 +32,7 @@ class RoleRows:
 
 
 @dataclass(frozen=True, slots=True)
-class Hidden:
+class ChangePoint:
     """A place among a role's rows where a change of lot does not show, and what hides it."""
 
     at: int
@@ -67,7 +67,7 @@ def role_rows(layout: Layout, takes: Sequence[float]) -> tuple[RoleRows, tuple[f
     return rows, tuple(m * layout.made for _, m in holding)
 
 
-def hidden(piece: Piece, layout: Layout, rows: RoleRows) -> Iterator[Hidden]:
+def change_points(piece: Piece, layout: Layout, rows: RoleRows) -> Iterator[ChangePoint]:
     """The places where a change of lot does not show, in the order they are worked."""
     marks = [] if layout.sideways else [*_marks(piece, layout)]
     seams = dict(_seams(layout, rows))
@@ -75,7 +75,7 @@ def hidden(piece: Piece, layout: Layout, rows: RoleRows) -> Iterator[Hidden]:
         before, after = rows.numbers[at - 1], rows.numbers[at]
         here = [place for row, place in marks if before <= row < after]
         places = here[:1] or ([seams[at]] if at in seams else [])
-        yield from (Hidden(at, place) for place in places)
+        yield from (ChangePoint(at, place) for place in places)
 
 
 def _marks(piece: Piece, layout: Layout) -> Iterator[tuple[int, Note]]:
@@ -119,12 +119,12 @@ def _colours(row: Row) -> set[str]:
     return {role for role, _ in (*row.counts, *row.carried)}
 
 
-def regions(piece: Piece, reckoned: ByRows, role: str, rows: RoleRows) -> Iterator[Region]:
+def regions(piece: Piece, worked: ByRows, role: str, rows: RoleRows) -> Iterator[Region]:
     """The parts of a role that lie by themselves; a brim that is folded up comes first."""
-    if reckoned.layout.sideways:
-        yield from _across_rows(piece, reckoned, role, rows)
+    if worked.layout.sideways:
+        yield from _across_rows(piece, worked, role, rows)
         return
-    yield from _of_whole_rows(piece, reckoned.layout, rows)
+    yield from _of_whole_rows(piece, worked.layout, rows)
 
 
 def _of_whole_rows(piece: Piece, layout: Layout, rows: RoleRows) -> Iterator[Region]:
@@ -165,9 +165,9 @@ class _Run:
         return (self.stop - self.start) * self.each
 
 
-def _across_rows(piece: Piece, reckoned: ByRows, role: str, rows: RoleRows) -> Iterator[Region]:
-    layout = reckoned.layout
-    runs = [*_runs(reckoned, role)]
+def _across_rows(piece: Piece, worked: ByRows, role: str, rows: RoleRows) -> Iterator[Region]:
+    layout = worked.layout
+    runs = [*_runs(worked, role)]
     whole = math.fsum(run.takes for run in runs)
     level = tuple(_level(layout, rows))
     if not whole or not level:
@@ -197,32 +197,30 @@ def _beside(run: _Run, bottom: int, top: int) -> Iterator[_Run]:
     yield from (part for part in parts if part.takes > 0)
 
 
-def _runs(reckoned: ByRows, role: str) -> Iterator[_Run]:
+def _runs(worked: ByRows, role: str) -> Iterator[_Run]:
     """The role's stitches in a level row, stretch by stretch, and what one of them takes."""
     at = 0
-    for stretch in reckoned.layout.stretches:
-        each = _each(reckoned, stretch, role)
+    for stretch in worked.layout.stretches:
+        each = _each(worked, stretch, role)
         if each:
             yield _Run(at, at + stretch.cells, each)
         at += stretch.cells
 
 
-def _each(reckoned: ByRows, stretch: Stretch, role: str) -> float:
+def _each(worked: ByRows, stretch: Stretch, role: str) -> float:
     """What one stitch of a stretch takes of a role on the average, worked and carried."""
     other, share = stretch.mixed or ("", 0)
-    worked = float(share) if role == other else 1 - float(share) if role == stretch.role else 0.0
+    own = float(share) if role == other else 1 - float(share) if role == stretch.role else 0.0
     if role not in (other, stretch.role):
         return 0.0
-    layout, kind = reckoned.layout, reckoned.layout.body.rows[0].kind
+    layout, kind = worked.layout, worked.layout.body.rows[0].kind
     apart = colours_told_apart(layout)
     one = (((role, 1),), ()), ((), ((role, 1),))
     each = [
-        math.fsum(
-            m for _, m in in_row(Row(kind, *counts), layout.gauge, reckoned.diameter_m, apart)
-        )
+        math.fsum(m for _, m in in_row(Row(kind, *counts), layout.gauge, worked.diameter_m, apart))
         for counts in one
     ]
-    return worked * each[0] + (1 - worked) * each[1]
+    return own * each[0] + (1 - own) * each[1]
 
 
 def _level(layout: Layout, rows: RoleRows) -> Iterator[tuple[int, int]]:

@@ -19,7 +19,7 @@ from stash.requirements.design.parts import centred
 from stash.requirements.design.piece import Piece
 from stash.requirements.design.shapes import Size
 from stash.requirements.yarn.by_rows import by_rows
-from stash.requirements.yarn.design_context import Known
+from stash.requirements.yarn.design_context import DesignContext
 from stash.requirements.yarn.need import Need
 
 Have = Mapping[str, float]
@@ -96,7 +96,7 @@ def _cell(piece: Piece, *, across: bool) -> Fraction:
     return gauge.row_um if across is rows.layout.sideways else gauge.stitch_um
 
 
-def largest(known: Known, have: Have, side: str = "") -> Changed | None:
+def largest(known: DesignContext, have: Have, side: str = "") -> Changed | None:
     """The piece as large as the yarn makes it: along one side, or all in proportion.
 
     Bands stay as they are. None where not even the least that can be made is covered.
@@ -107,22 +107,22 @@ def largest(known: Known, have: Have, side: str = "") -> Changed | None:
     return tried.best(in_steps.planned, in_steps.planned * _MOST_TIMES)
 
 
-def smaller(known: Known, have: Have) -> Changed | None:
+def smaller(known: DesignContext, have: Have) -> Changed | None:
     """The piece in proportion as small as the yarn asks for; None where it is enough as planned."""
     return largest(known, have) if _short(known, have) else None
 
 
-def shorter(known: Known, have: Have) -> Changed | None:
+def shorter(known: DesignContext, have: Have) -> Changed | None:
     """The piece with a shorter body; None where that does not help, or is not needed."""
     words = known.piece.build.words
     return largest(known, have, words[1]) if len(words) > 1 and _short(known, have) else None
 
 
-def _short(known: Known, have: Have) -> tuple[str, ...]:
+def _short(known: DesignContext, have: Have) -> tuple[str, ...]:
     return lacking(known.need(known.piece), have)
 
 
-def without_brim(known: Known) -> Changed | None:
+def without_brim(known: DesignContext) -> Changed | None:
     """The piece without its fold-up brim, as much lower; None where it has none."""
     piece = known.piece
     if piece.folded is None:
@@ -131,7 +131,7 @@ def without_brim(known: Known) -> Changed | None:
     return _changed(known, replace(piece, brim=None, size=replace(size, up=size.up - piece.folded)))
 
 
-def widest_band(known: Known, index: int, have: Have) -> Changed | None:
+def widest_band(known: DesignContext, index: int, have: Have) -> Changed | None:
     """The piece with one of its bands as wide as the yarn of its role makes it.
 
     It grows away from where it is placed, until another band or the end. Only its own role counts:
@@ -145,7 +145,7 @@ def widest_band(known: Known, index: int, have: Have) -> Changed | None:
     return tried.best(planned, planned * _MOST_TIMES)
 
 
-def narrower_band(known: Known, role: str, have: Have) -> Changed | None:
+def narrower_band(known: DesignContext, role: str, have: Have) -> Changed | None:
     """The piece with every band of a role narrower alike, as far as the yarn asks for it.
 
     None where it is wide enough as planned, or the main colour cannot cover what they leave.
@@ -186,7 +186,7 @@ def lacking(need: Need, have: Have) -> tuple[str, ...]:
 class _Tried:
     """A search over whole steps: what takes more at each step is looked for by halving."""
 
-    known: Known
+    known: DesignContext
     have: Have
     at: Callable[[int], Piece]
 
@@ -220,7 +220,7 @@ class _Tried:
         return Changed(self.at(count), need, lacking(more, self.have) if more else (), no_end)
 
 
-def _changed(known: Known, piece: Piece) -> Changed | None:
+def _changed(known: DesignContext, piece: Piece) -> Changed | None:
     try:
         return Changed(piece, known.need(piece))
     except Refusal:
@@ -250,7 +250,7 @@ def grid_of(piece: Piece, upright: bool) -> Grid:
 
 
 def _banded(piece: Piece, cells: Mapping[int, int]) -> Piece:
-    """The piece with some of its bands as many stitches or rows as told, counted as they were."""
+    """The piece with some of its bands as many stitches or rows as given, counted as they were."""
     bands = [*piece.bands]
     for index, count in cells.items():
         cell_um = grid_of(piece, bands[index].upright).cell_um

@@ -13,7 +13,7 @@ from stash.requirements.design.piece import Piece
 from stash.requirements.design.shapes import HATS, Size
 from stash.requirements.design.sizing import Ease, Fit, fitted
 from stash.requirements.yarn.by_rows import finished
-from stash.requirements.yarn.design_context import Known
+from stash.requirements.yarn.design_context import DesignContext
 from stash.requirements.yarn.need import Need
 from stash.trade.bodies import Person
 
@@ -80,7 +80,7 @@ class NotMade:
     why: Refusal
 
 
-def graded_rows(known: Known, run: Run) -> Iterator[Graded | NotMade]:
+def graded_rows(known: DesignContext, run: Run) -> Iterator[Graded | NotMade]:
     """Every row of the table in order: by size, then brim, then bands."""
     brims = [(brim,) for brim in run.brims] or (None,)
     for size, brim, bands in product(run.sizes, brims, run.bands or (None,)):

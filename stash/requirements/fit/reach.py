@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from stash.requirements.design.shapes import Shape
 from stash.requirements.fit.fit_to_yarn import Changed, lacking, largest, widest_band, without_brim
 from stash.requirements.fit.rowwise import Walk, rows_of, stripes_of, walk
-from stash.requirements.yarn.design_context import Known
+from stash.requirements.yarn.design_context import DesignContext
 from stash.requirements.yarn.need import Need
 from stash.requirements.yarn.tails import TAIL_M
 
@@ -48,7 +48,7 @@ class Reach:
     `brimless` is the piece without its fold-up brim, where it is short with it.
     """
 
-    known: Known
+    known: DesignContext
     need: Need
     short: tuple[str, ...]
     roles: tuple[RoleReach, ...]
@@ -57,7 +57,7 @@ class Reach:
     brimless: Changed | None
 
 
-def reach(known: Known, lots: Lots) -> Reach:
+def reach(known: DesignContext, lots: Lots) -> Reach:
     """What can become of a piece with so many metres of each role, lot after lot."""
     have = {role: together_m(known, each) for role, each in lots.items()}
     need = known.need(known.piece)
@@ -73,7 +73,7 @@ def reach(known: Known, lots: Lots) -> Reach:
     )
 
 
-def role_reach(known: Known, role: str, lots: Sequence[float], done: int = 0) -> RoleReach:
+def role_reach(known: DesignContext, role: str, lots: Sequence[float], done: int = 0) -> RoleReach:
     """What the yarn of one role comes to, from after the rows that are done; refused without."""
     have_m = together_m(known, lots)
     return RoleReach(
@@ -85,7 +85,7 @@ def role_reach(known: Known, role: str, lots: Sequence[float], done: int = 0) ->
     )
 
 
-def _roles(known: Known, lots: Lots, need: Need) -> Iterator[RoleReach]:
+def _roles(known: DesignContext, lots: Lots, need: Need) -> Iterator[RoleReach]:
     """The same of all; of those that lie in no row that is known, only how much there is."""
     in_rows = {one.role for one in need.roles if one.row_m}
     for role, each in sorted(lots.items()):
@@ -95,18 +95,18 @@ def _roles(known: Known, lots: Lots, need: Need) -> Iterator[RoleReach]:
             yield RoleReach(role, together_m(known, each), None, None, None)
 
 
-def together_m(known: Known, lots: Sequence[float]) -> float:
+def together_m(known: DesignContext, lots: Sequence[float]) -> float:
     """What several lots of one role come to, two tails less for each change between them."""
     return max(0.0, math.fsum(lots) - 2 * TAIL_M * known.piece.strands * (len(lots) - 1))
 
 
-def _sides(known: Known) -> Iterator[str]:
+def _sides(known: DesignContext) -> Iterator[str]:
     """All sides in proportion, then those that can be longer by themselves."""
     yield ""
     words = known.piece.build.words
     yield from words if known.piece.shape in _FLAT else words[1:]
 
 
-def _limited(known: Known, have: Mapping[str, float]) -> Iterator[int]:
-    """The bands whose yarn is told."""
+def _limited(known: DesignContext, have: Mapping[str, float]) -> Iterator[int]:
+    """The bands whose yarn is given."""
     return (at for at, band in enumerate(known.piece.bands) if band.role in have)

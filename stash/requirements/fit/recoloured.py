@@ -17,7 +17,7 @@ from stash.requirements.design.piece import Piece
 from stash.requirements.design.shapes import TOPS
 from stash.requirements.fit.fit_to_yarn import Changed, Have, grid_of, lacking
 from stash.requirements.yarn.by_rows import by_rows
-from stash.requirements.yarn.design_context import Known
+from stash.requirements.yarn.design_context import DesignContext
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,7 +34,7 @@ class Recoloured:
     upright: bool
 
 
-def with_top(known: Known, role: str, have: Have) -> Recoloured | None:
+def with_top(known: DesignContext, role: str, have: Have) -> Recoloured | None:
     """The piece with its top in another of its colours, as far down as the main one asks for.
 
     Down to the middle at most; a top in that colour already grows. None where that is not enough,
@@ -60,7 +60,7 @@ def with_top(known: Known, role: str, have: Have) -> Recoloured | None:
     return _told(found[1], Band(role, _extent(cells, grid), Place.TOP), grid)
 
 
-def with_stripe(known: Known, short: str, role: str, have: Have) -> Recoloured | None:
+def with_stripe(known: DesignContext, short: str, role: str, have: Have) -> Recoloured | None:
     """The piece with a stripe of a new colour in place of one that is short.
 
     It begins a third up the main colour's longest stretch, or takes the upper rows of the widest
@@ -171,7 +171,7 @@ def _told(changed: Changed, band: Band, grid: Grid) -> Recoloured:
 
 
 def _least(
-    known: Known, have: Have, at: Callable[[int], Piece], most: int
+    known: DesignContext, have: Have, at: Callable[[int], Piece], most: int
 ) -> tuple[int, Changed] | None:
     """The fewest rows to give away, looked for by halving; None where even the most will not do.
 

@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from stash.errors import Refusal
 from stash.requirements.design.layout import Layout
 from stash.requirements.yarn.by_rows import ByRows, by_rows
-from stash.requirements.yarn.design_context import Known
+from stash.requirements.yarn.design_context import DesignContext
 from stash.requirements.yarn.model import colours_told_apart, in_row
 from stash.requirements.yarn.need import Need, RoleNeed
 from stash.requirements.yarn.tails import TAIL_M
@@ -47,7 +47,7 @@ class RowAt:
     row: int
 
 
-def walk(known: Known, role: str, lots: Sequence[float], done: int = 0) -> Walk:
+def walk(known: DesignContext, role: str, lots: Sequence[float], done: int = 0) -> Walk:
     """How far the lots of a role go, one after the other, from after the rows that are done.
 
     Where one lot ends and the next begins, each leaves a tail.
@@ -68,11 +68,11 @@ def walk(known: Known, role: str, lots: Sequence[float], done: int = 0) -> Walk:
     return Walk(tuple(changes), len(takes), len(takes), math.fsum(left[len(changes) :]))
 
 
-def takes_by_row(known: Known, role: str) -> tuple[float, ...]:
+def takes_by_row(known: DesignContext, role: str) -> tuple[float, ...]:
     """What each row takes of a role, in metres to set aside over all strands, as it is worked."""
-    reckoned, need = _reckoned(known)
-    layout, told_apart = reckoned.layout, colours_told_apart(reckoned.layout)
-    parts = (in_row(r, layout.gauge, reckoned.diameter_m, told_apart) for r in layout.rows)
+    worked, need = _rows_and_need(known)
+    layout, told_apart = worked.layout, colours_told_apart(worked.layout)
+    parts = (in_row(r, layout.gauge, worked.diameter_m, told_apart) for r in layout.rows)
     each = [math.fsum(m for one, m in part if one == role) for part in parts]
     one = _of(role, need)
     whole = math.fsum(each)
@@ -81,25 +81,25 @@ def takes_by_row(known: Known, role: str) -> tuple[float, ...]:
     return tuple(m / whole * _fabric_m(one, need) for m in each)
 
 
-def rows_of(known: Known, role: str, have_m: float) -> int:
+def rows_of(known: DesignContext, role: str, have_m: float) -> int:
     """How many whole rows so much yarn of a role makes, in one go, each of them as usual here.
 
     At what is to be set aside, with a tail at either end.
     """
-    _, need = _reckoned(known)
+    _, need = _rows_and_need(known)
     one = _of(role, need)
     if not one.row_m:
         raise Refusal("role_in_no_row", role=role)
     return _times(have_m - 2 * TAIL_M * one.strands, one.row_m * (1 + one.margin))
 
 
-def stripes_of(known: Known, role: str, have_m: float) -> int | None:
+def stripes_of(known: DesignContext, role: str, have_m: float) -> int | None:
     """How many whole stripes of a role, each as the planned ones; None for the main colour."""
-    reckoned, need = _reckoned(known)
-    planned = sum(1 for stretch in reckoned.layout.stretches if stretch.role == role)
-    if not planned or role == reckoned.layout.roles[0]:
+    worked, need = _rows_and_need(known)
+    planned = sum(1 for stretch in worked.layout.stretches if stretch.role == role)
+    if not planned or role == worked.layout.roles[0]:
         return None
-    return _times(have_m, _fabric_m(_of(role, need), need) / (planned * reckoned.layout.made))
+    return _times(have_m, _fabric_m(_of(role, need), need) / (planned * worked.layout.made))
 
 
 def row_at(layout: Layout, number: int) -> RowAt:
@@ -112,11 +112,11 @@ def row_at(layout: Layout, number: int) -> RowAt:
     raise ValueError("no row")
 
 
-def _reckoned(known: Known) -> tuple[ByRows, Need]:
-    reckoned = by_rows(known.piece)
-    if reckoned is None:
+def _rows_and_need(known: DesignContext) -> tuple[ByRows, Need]:
+    worked = by_rows(known.piece)
+    if worked is None:
         raise Refusal("rows_not_known")
-    return reckoned, known.need(known.piece)
+    return worked, known.need(known.piece)
 
 
 def _of(role: str, need: Need) -> RoleNeed:

@@ -15,16 +15,16 @@ from itertools import accumulate, groupby, pairwise
 
 from stash.measures.note import Note
 from stash.requirements.fit.change_points import (
-    Hidden,
+    ChangePoint,
     Region,
     RoleRows,
-    hidden,
+    change_points,
     regions,
     role_rows,
 )
 from stash.requirements.fit.rowwise import takes_by_row
 from stash.requirements.yarn.by_rows import by_rows
-from stash.requirements.yarn.design_context import Known
+from stash.requirements.yarn.design_context import DesignContext
 from stash.requirements.yarn.need import RoleNeed
 from stash.requirements.yarn.tails import CARRIED_M, CARRIED_TAKES, TAIL_M
 
@@ -140,7 +140,7 @@ class Ways:
         return {Way.BRIM: self.brim, Way.CHANGE: self.change, Way.ALTERNATE: self.alternate}[way]
 
 
-def ways(known: Known | None, role: RoleNeed) -> Ways:
+def ways(known: DesignContext | None, role: RoleNeed) -> Ways:
     """How a role can be shared by two lots; by length alone where its rows are not known."""
     laid = _laid(known, role)
     if laid is None:
@@ -167,7 +167,7 @@ class _Laid:
     extras_m: float
     tail_m: float
     row_m: float
-    hidden: tuple[Hidden, ...]
+    change_points: tuple[ChangePoint, ...]
     regions: tuple[Region, ...]
 
     def in_regions(self) -> Iterator[Split]:
@@ -186,7 +186,7 @@ class _Laid:
     def changes(self) -> Iterator[Split]:
         """The first lot up to a row that hides the change, the other one from there."""
         before = [0.0, *accumulate(self.takes)]
-        for place in self.hidden:
+        for place in self.change_points:
             legs = (Leg(0, place.at, 0), Leg(place.at, len(self.takes), 1))
             yield self._split(Way.CHANGE, place.place, before[-1] - before[place.at], legs)
 
@@ -289,11 +289,11 @@ def _side_by_side(region: Region, count: int) -> Iterator[Leg]:
         yield Leg(at, count, 0)
 
 
-def _laid(known: Known | None, role: RoleNeed) -> _Laid | None:
-    reckoned = by_rows(known.piece) if known is not None else None
-    if known is None or reckoned is None or not role.row_m:
+def _laid(known: DesignContext | None, role: RoleNeed) -> _Laid | None:
+    worked = by_rows(known.piece) if known is not None else None
+    if known is None or worked is None or not role.row_m:
         return None
-    layout, need = reckoned.layout, known.need(known.piece)
+    layout, need = worked.layout, known.need(known.piece)
     rows, takes = role_rows(layout, takes_by_row(known, role.role))
     extras = math.fsum(one.expected_m for one in need.extras if one.role == role.role)
     return _Laid(
@@ -302,6 +302,6 @@ def _laid(known: Known | None, role: RoleNeed) -> _Laid | None:
         extras_m=extras * (1 + role.margin),
         tail_m=TAIL_M * role.strands * rows.made,
         row_m=layout.gauge.row_m,
-        hidden=tuple(hidden(known.piece, layout, rows)),
-        regions=tuple(regions(known.piece, reckoned, role.role, rows)),
+        change_points=tuple(change_points(known.piece, layout, rows)),
+        regions=tuple(regions(known.piece, worked, role.role, rows)),
     )

@@ -16,7 +16,7 @@ from stash.requirements.lasting.lasting import READING_NOISE, ROW_SPREAD, Readin
 
 @dataclass(frozen=True, slots=True)
 class Point:
-    """What had been taken of a ball at a row, in grams, as a weighing told."""
+    """What had been taken of a ball at a row, in grams, by a weighing."""
 
     row: float
     used_g: float

@@ -21,8 +21,8 @@ from itertools import pairwise
 from stash.errors import Refusal
 from stash.measures.estimate import normal_cdf
 
-#: How much one row differs from the next, as a share, before the weighings tell: 5 % in the middle,
-#: seldom under 2 or over 14 (an assumption; no study was found).
+#: How much one row differs from the next, as a share, before the weighings show it: 5 % in the
+#: middle, seldom under 2 or over 14 (an assumption; no study was found).
 ROW_SPREAD = 0.05
 _LOG_SPREAD = 0.55
 #: The shares that are tried: from a hundredth to two fifths, in even steps of their logarithm.
@@ -41,7 +41,7 @@ _STEPS_WORTH_WEIGHING = 5
 _FAR = 20_000
 
 #: Where only stitches are counted, so many are taken for a row. It decides nothing but how far
-#: their yarn scatters before the weighings tell (our choice).
+#: their yarn scatters before the weighings show it (our choice).
 STITCHES_TO_A_ROW = 100
 
 #: From a count of rows to what they hold, such as stitches.
@@ -66,7 +66,7 @@ class Verdict(StrEnum):
 
 
 @dataclass(frozen=True, slots=True)
-class Rows:
+class GrowingRows:
     """Rows that begin with `first` stitches and grow by `more` each; alike if nothing is said."""
 
     first: float = 1
@@ -92,7 +92,7 @@ class Weighings:
     """
 
     readings: tuple[Reading, ...]
-    work: Work = Rows()
+    work: Work = GrowingRows()
     row: float | None = None
 
     def __post_init__(self) -> None:
@@ -314,7 +314,7 @@ class Lasting:
 def lasting(weighings: Weighings, left: Left, step_g: float) -> Lasting:
     """Whether what is left covers the rows to come and what is to be kept back."""
     work = weighings.work
-    if isinstance(work, Rows) and weighings.done + left.rows + left.keep_rows > work.last:
+    if isinstance(work, GrowingRows) and weighings.done + left.rows + left.keep_rows > work.last:
         raise Refusal("rows_shrink_away", first=work.first, lost=-work.more, last=work.last)
     need_g, spread_g = _need(weighings, left, left.rows)
     rows_g = weighings.need(weighings.ahead(left.rows))[0]

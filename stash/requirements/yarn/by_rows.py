@@ -19,7 +19,7 @@ from stash.requirements.design.thickness_defaults import class_of_gauge, in_fabr
 from stash.requirements.yarn.extras_yarn import Ground, extras_yarn, with_extras
 from stash.requirements.yarn.model import GUESSED_GAUGE, Yarn, spread, yarn_by_role
 from stash.requirements.yarn.need import ExtraYarn, Source
-from stash.requirements.yarn.tails import CARRIED_TAKES, carried_over
+from stash.requirements.yarn.tails import CARRIED_TAKES, carried_and_cut
 from stash.trade.thickness import usual_m_per_100g
 
 
@@ -144,7 +144,7 @@ def _size_notes(piece: Piece, layout: Layout) -> Iterator[Note]:
 
 def _colour_notes(piece: Piece, layout: Layout) -> Iterator[Note]:
     """What becomes of the yarn of colours that come back, and mixed rows."""
-    carried, cut = carried_over(piece, layout)
+    carried, cut = carried_and_cut(piece, layout)
     if carried:
         yield Note("colours_carried", times=carried, takes=CARRIED_TAKES)
     if cut:

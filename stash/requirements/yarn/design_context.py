@@ -13,7 +13,7 @@ from stash.requirements.yarn.need import Need
 
 
 @dataclass(frozen=True, slots=True)
-class Known:
+class DesignContext:
     """A plan, the margin asked for (None: nine times in ten), and what she made before."""
 
     piece: Piece

@@ -19,8 +19,8 @@ from stash.requirements.yarn.learning import (
     NO_HANDS,
     Hands,
     Lesson,
+    Observed,
     Outcome,
-    Seen,
     corrected,
     group_variance,
     outcome,
@@ -113,7 +113,7 @@ def as_given(plan: Piece, stated_for: Piece, weighed_for: Piece) -> tuple[Piece,
 
 
 def _growth(then: Piece, now: Piece) -> Growth | None:
-    """From one plan to another; None where it takes the same or nothing tells of it."""
+    """From one plan to another; None where it takes the same or nothing is known of it."""
     try:
         found = growth(then, now)
     except Refusal:  # nothing tells, or it was kept before a rule that refuses it
@@ -169,10 +169,10 @@ def _outcomes(made: Sequence[Made]) -> Iterator[Outcome]:
         yield outcome(stitch, ratios, max(said.unsure for _, _, said, _ in articles))
 
 
-def _against(took: OwnArticle, said: Foreseen) -> Seen:
+def _against(took: OwnArticle, said: Foreseen) -> Observed:
     """What an article took in all, as a ratio to what the model foresaw."""
     total_m = took.total_m or math.fsum(length_m for _, length_m in took.by_role)
-    return Seen(total_m / said.total_m, math.hypot(took.scale_m / total_m, took.pair_spread))
+    return Observed(total_m / said.total_m, math.hypot(took.scale_m / total_m, took.pair_spread))
 
 
 def by_her_hands(

@@ -80,7 +80,7 @@ class Growth:
 
 
 def growth(then: Piece, now: Piece) -> Growth:
-    """From one plan to another. Refused where nothing tells how much either takes."""
+    """From one plan to another. Refused where it is not known how much either takes."""
     return Growth(_takes(then), _takes(now))
 
 

@@ -59,7 +59,7 @@ UNKNOWN_HANDS = Normal(0.0, HANDS**2)
 
 
 def centre(seen: Iterable[Normal]) -> Normal:
-    """The middle of several that stand for the same thing, those far out counting less.
+    """The middle of several of the same thing, those far out counting less.
 
     The order in which they come does not matter.
     """
@@ -87,7 +87,7 @@ def _weight(one: Normal, middle: float) -> float:
 
 
 def _together(one: Normal, other: Normal) -> Normal:
-    """Two that stand for the same thing: precisions add."""
+    """Two of the same thing: precisions add."""
     variance = 1 / (1 / one.variance + 1 / other.variance)
     mean = variance * (one.mean / one.variance + other.mean / other.variance)
     return Normal(mean, variance)
@@ -100,14 +100,14 @@ def doubted(trusted: Normal, other: Normal) -> Normal:
 
 
 @dataclass(frozen=True, slots=True)
-class Seen:
+class Observed:
     """What an article took, in metres, and how far off that may be, as a share of it."""
 
     length_m: float
     noise: float = 0.0
 
 
-def articles(seen: Sequence[Seen]) -> tuple[Normal, float]:
+def articles(seen: Sequence[Observed]) -> tuple[Normal, float]:
     """The middle of one piece's articles, and the variance from one article to the next.
 
     That variance begins at the usual one and follows how these articles differ.
@@ -128,7 +128,7 @@ def articles(seen: Sequence[Seen]) -> tuple[Normal, float]:
     return found, within
 
 
-def next_article(prior: Estimate | None, seen: Sequence[Seen], common: float = 0.0) -> Estimate:
+def next_article(prior: Estimate | None, seen: Sequence[Observed], common: float = 0.0) -> Estimate:
     """What one more article takes: those made, drawn toward the figure of the next rank.
 
     Her own articles are trusted: a figure that contradicts them counts less the farther it is.
@@ -209,7 +209,7 @@ def group_variance(model_spread: float) -> float:
     return max(_LEAST_GROUP**2, model_spread**2 - rest)
 
 
-def outcome(stitch: tuple[str, ...], ratios: Sequence[Seen], unsure: float = 0.0) -> Outcome:
+def outcome(stitch: tuple[str, ...], ratios: Sequence[Observed], unsure: float = 0.0) -> Outcome:
     """One piece's articles as evidence for others: `ratios` of taken to foreseen.
 
     `unsure` is a variance that the piece brings of its own, such as a gauge that was guessed.

@@ -15,14 +15,13 @@ from stash.measures.length import Length
 from stash.measures.note import Note
 from stash.requirements.yarn.margin import margin_for
 from stash.requirements.yarn.need import Figure, RoleNeed, Source
+from stash.requirements.yarn.tails import JOIN_M
 
 #: How far a pattern's printed figure is off, one standard deviation (a measured figure of
 #: somebody else's, 8 %).
 STATED_SPREAD = 0.08
 #: Of one skein, half at the least: who needs less of it says so (our choice).
 _LEAST_OF_ONE = 0.5
-#: What it takes to join one skein to the next (common practice, no source).
-JOIN_M = 0.4
 
 
 def printed(length: Length, skeins: int | None) -> Estimate:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections import defaultdict
 from collections.abc import Iterator, Mapping, Sequence
+from statistics import fmean
 
 from stash.errors import Refusal
 from stash.measures.estimate import Estimate
@@ -12,15 +13,16 @@ from stash.measures.length import inches
 from stash.measures.mass import Mass
 from stash.requirements.design.bands import MAIN
 from stash.requirements.design.evidence import GRAM, OwnArticle, Swatch
-from stash.requirements.design.fabric import PLAIN
-from stash.requirements.design.layout import laid_out, laid_out_finely
+from stash.requirements.design.fabric import PLAIN, Fabric
+from stash.requirements.design.gauge import Gauge
+from stash.requirements.design.layout import Layout, laid_out, laid_out_finely
 from stash.requirements.design.piece import Piece
+from stash.requirements.design.stitches import CHAIN, Craft, diameter_m, tex
 from stash.requirements.design.thickness_defaults import in_fabric
 from stash.requirements.yarn.extras_yarn import Ground, extras_yarn, with_extras
-from stash.requirements.yarn.learning import WITHIN_MAKER, Seen, next_article
-from stash.requirements.yarn.model import summed
+from stash.requirements.yarn.learning import WITHIN_MAKER, Observed, next_article
+from stash.requirements.yarn.model import summed, worked_by_role
 from stash.requirements.yarn.printed import printed
-from stash.requirements.yarn.swatched import swatched_areas
 from stash.requirements.yarn.tails import finishing
 
 #: What one source says: an estimate for each role it knows.
@@ -74,6 +76,34 @@ def from_swatch(piece: Piece, swatch: Swatch) -> Said:
     return with_extras(fabric, extras_yarn(piece, Ground(per_m2, piece.m_per_100g)))
 
 
+def swatched_areas(piece: Piece, layout: Layout, swatch: Swatch) -> Mapping[str, float]:
+    """How much of the swatch's fabric the yarn of each role would make, in square metres.
+
+    With fabric, gauge and thickness known the model only says how the yarn is shared: a tall row
+    takes more than a low one, and a small swatch has more edge than a piece. How much yarn that
+    is, the swatch says. Otherwise the plain areas.
+    """
+    if not (piece.fabric and piece.gauge and piece.m_per_100g):
+        return layout.area_m2
+    diameter = diameter_m(tex(piece.m_per_100g, piece.strands))
+    per_m2 = _patch_m(piece.fabric, layout.gauge, swatch, diameter) / (
+        swatch.wide.m * swatch.tall.m
+    )
+    worked = worked_by_role(layout, diameter)
+    return {role: worked[role] / per_m2 for role in layout.roles}
+
+
+def _patch_m(fabric: Fabric, gauge: Gauge, swatch: Swatch, diameter: float) -> float:
+    """What the model gives for the swatch itself, its edges included."""
+    stitches, rows = swatch.wide.m / gauge.stitch_m, swatch.tall.m / gauge.row_m
+    each = fmean(row.yarn_m(gauge, diameter) for row in fabric.rows)
+    if fabric.craft is Craft.KNIT:
+        edge = fmean(stitch.yarn_m(gauge, diameter) for stitch in fabric.stitches)
+        return stitches * (rows * each + 2 * edge)
+    chains = stitches + rows * fmean(stitch.turning for stitch in fabric.stitches)
+    return stitches * rows * each + chains * CHAIN.yarn_m(gauge, diameter)
+
+
 def per_square_metre(piece: Piece, swatch: Swatch) -> float:
     """How many metres the swatch has in a square metre."""
     return _metres(piece, swatch.mass) / (swatch.wide.m * swatch.tall.m)
@@ -100,7 +130,7 @@ def from_own(piece: Piece, articles: Sequence[OwnArticle], next_best: Said) -> S
     shares = _shares(piece, articles, next_best)
     told_apart = any(article.by_role for article in articles)
     pair = max(article.pair_spread for article in articles)
-    seen: dict[str, list[Seen]] = defaultdict(list)
+    seen: dict[str, list[Observed]] = defaultdict(list)
     for article in articles:
         for role, one in _split(article, shares):
             seen[role].append(one)
@@ -111,15 +141,15 @@ def from_own(piece: Piece, articles: Sequence[OwnArticle], next_best: Said) -> S
     return said
 
 
-def _split(article: OwnArticle, shares: Mapping[str, float]) -> Iterator[tuple[str, Seen]]:
+def _split(article: OwnArticle, shares: Mapping[str, float]) -> Iterator[tuple[str, Observed]]:
     """What an article says of each role."""
     if article.by_role:
         for role, length_m in article.by_role:
-            yield role, Seen(length_m, article.scale_m / length_m)
+            yield role, Observed(length_m, article.scale_m / length_m)
         return
     total = article.total_m or 0.0
     for role, share in shares.items():
-        yield role, Seen(total * share, article.scale_m / total)
+        yield role, Observed(total * share, article.scale_m / total)
 
 
 def _shares(piece: Piece, articles: Sequence[OwnArticle], next_best: Said) -> dict[str, float]:

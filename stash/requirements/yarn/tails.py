@@ -1,4 +1,4 @@
-"""Ends: where a colour is begun, carried on or cut, and what that takes; seam and gathering.
+"""Tails, where a colour is begun, carried on or cut, and what they take; seam and gathering.
 
 Each block of a colour has two tails. A colour that comes back soon is carried along the edge
 instead, which takes more than the rows it passes, but no tails.
@@ -17,6 +17,7 @@ from stash.requirements.design.shapes import SEAM_TAKES, Crown
 #: One tail in metres, 6-8 in, left at each end of a stretch of colour; a join is two of them
 #: (common practice, no source).
 TAIL_M = 0.2
+JOIN_M = 2 * TAIL_M
 #: Carried along the edge, yarn takes about so many times the height it passes (our own estimate).
 CARRIED_TAKES = 1.2
 #: So far a colour is usually carried rather than cut: an inch (common practice, no source).
@@ -27,9 +28,9 @@ Share = tuple[str, float]
 
 
 def finishing(piece: Piece, layout: Layout) -> Iterator[Share]:
-    """What a piece takes beyond its fabric, for one strand: ends, seam, gathering."""
+    """What a piece takes beyond its fabric, for one strand: tails, seam, gathering."""
     for part in layout.parts:
-        for role, length_m in _ends(part, layout, piece.ends):
+        for role, length_m in _tails(part, layout, piece.ends):
             yield role, length_m * layout.made
     yield from _seam(piece, layout)
     if piece.closing is Crown.GATHERED:
@@ -62,18 +63,18 @@ class _Block:
         )
 
 
-def carried_over(piece: Piece, layout: Layout) -> tuple[int, int]:
+def carried_and_cut(piece: Piece, layout: Layout) -> tuple[int, int]:
     """How often a colour of the piece comes back and is carried to, and how often it is cut."""
-    found = [carried for _, _, carried in _comings(layout.body, layout, piece.ends)]
+    found = [carried for _, _, carried in _colour_starts(layout.body, layout, piece.ends)]
     return found.count(True), found.count(False)
 
 
-def _ends(part: Part, layout: Layout, ends: Ends | None) -> Iterator[Share]:
-    for role, gap_m, carried in _comings(part, layout, ends):
+def _tails(part: Part, layout: Layout, ends: Ends | None) -> Iterator[Share]:
+    for role, gap_m, carried in _colour_starts(part, layout, ends):
         yield role, CARRIED_TAKES * gap_m if carried else 2 * TAIL_M
 
 
-def _comings(
+def _colour_starts(
     part: Part, layout: Layout, ends: Ends | None
 ) -> Iterator[tuple[str, float, bool | None]]:
     """Each time a colour comes in: how far it was away, and whether it is carried.

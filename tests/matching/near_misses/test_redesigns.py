@@ -29,7 +29,7 @@ from stash.requirements.design.piece import Piece
 from stash.requirements.design.shapes import Shape, Size
 from stash.requirements.fit.fit_to_yarn import band_in_cells, steps
 from stash.requirements.yarn.by_rows import by_rows, finished
-from stash.requirements.yarn.design_context import Known
+from stash.requirements.yarn.design_context import DesignContext
 from stash.stock.holding import HeldLot
 
 HAT = Piece(
@@ -59,7 +59,7 @@ def lot_of(number: int, length_m: float, balls: int = 1, **facts: object) -> Hel
     )
 
 
-def shelf_for(known: Known, amounts: dict[str, Amount], *others: HeldLot) -> Shelf:
+def shelf_for(known: DesignContext, amounts: dict[str, Amount], *others: HeldLot) -> Shelf:
     """A lot for each role, numbered from 1, and the others after them."""
     roles = known.need(known.piece).roles
     lots = [
@@ -69,12 +69,12 @@ def shelf_for(known: Known, amounts: dict[str, Amount], *others: HeldLot) -> She
     return a_shelf(*lots, *others)
 
 
-def misses(known: Known, shelf: Shelf, wish: Wish | None = None) -> tuple[NearMiss, ...]:
+def misses(known: DesignContext, shelf: Shelf, wish: Wish | None = None) -> tuple[NearMiss, ...]:
     need = known.need(known.piece)
     return match(shelf, need, wish or Wish(top=1), PlannedDesign(known)).near_misses
 
 
-def named(known: Known, amounts: dict[str, Amount], *others: HeldLot) -> NearMiss:
+def named(known: DesignContext, amounts: dict[str, Amount], *others: HeldLot) -> NearMiss:
     """The one answer where the first lots are named for the roles."""
     fixed = {role: Fixed(frozenset({at})) for at, role in enumerate(sorted(amounts), start=1)}
     (miss,) = misses(known, shelf_for(known, amounts, *others), Wish(fixed=fixed))
@@ -85,7 +85,7 @@ def fixes(miss: NearMiss) -> dict[str, Fix]:
     return {fix.change: fix for fix in miss.fixes}
 
 
-def fits(shelf: Shelf, known: Known, made: Piece, lots: dict[str, int], tied: bool) -> bool:
+def fits(shelf: Shelf, known: DesignContext, made: Piece, lots: dict[str, int], tied: bool) -> bool:
     """Whether the matcher proposes these lots for the piece made so, named by her or by itself."""
     try:
         need = known.need(made)
@@ -100,7 +100,7 @@ def fits(shelf: Shelf, known: Known, made: Piece, lots: dict[str, int], tied: bo
     return any({f.role: f.lot.lot.id for f in one.roles} == wanted for one in found)
 
 
-def holds(shelf: Shelf, known: Known, miss: NearMiss, fix: Fix, *, tied: bool) -> None:
+def holds(shelf: Shelf, known: DesignContext, miss: NearMiss, fix: Fix, *, tied: bool) -> None:
     """The way fits, and one step less does not."""
     lots = {role: lot.lot.id for role, lot in (*miss.roles, *fix.joining)}
     assert not fits(shelf, known, known.piece, {role: lot.lot.id for role, lot in miss.roles}, tied)
@@ -155,7 +155,7 @@ def test_every_fix_fits_and_one_step_less_does_not(
         piece = replace(piece, brim=cm(piece.needed_size.up.m * 100 / 4))
     if len(piece.build.words) == 1:  # a square, a circle: as it is typed, with one side
         piece = replace(piece, size=Size(piece.needed_size.across, piece.needed_size.across))
-    known = Known(piece)
+    known = DesignContext(piece)
     extra = [lot_of(at, m, balls) for at, (m, balls) in enumerate(others, start=7)]
     shelf = shelf_for(known, dict(zip("ABC", amounts, strict=True)), *extra)
 
@@ -185,7 +185,7 @@ EXAMPLES = {
 @pytest.mark.parametrize("shape", [Shape.ROUND_HAT, Shape.SIDEWAYS_HAT])
 def test_each_kind_is_found_fits_and_is_the_nearest(kind: str, shape: Shape) -> None:
     plan, amounts = EXAMPLES[kind]
-    known = Known(replace(plan, shape=shape))
+    known = DesignContext(replace(plan, shape=shape))
     spare = lot_of(7, 150)
     shelf = shelf_for(known, amounts, spare)
 
@@ -195,7 +195,7 @@ def test_each_kind_is_found_fits_and_is_the_nearest(kind: str, shape: Shape) -> 
 
 
 def test_a_narrower_band_says_both_widths_and_its_rows() -> None:
-    miss = named(Known(HAT), {"A": ENOUGH, "B": (0.6, 1)})
+    miss = named(DesignContext(HAT), {"A": ENOUGH, "B": (0.6, 1)})
 
     made = fixes(miss)["narrower_bands"].made
     assert made is not None
@@ -208,14 +208,14 @@ def test_a_narrower_band_says_both_widths_and_its_rows() -> None:
 
 
 def test_without_its_brim_is_said_with_how_much_that_is() -> None:
-    miss = named(Known(HAT), {"A": (0.85, 1), "B": ENOUGH})
+    miss = named(DesignContext(HAT), {"A": (0.85, 1), "B": ENOUGH})
 
     assert fixes(miss)["no_brim"].facts["brim"] == cm(6)
 
 
 def test_the_crown_goes_to_b_only_where_b_has_enough() -> None:
-    plenty = fixes(named(Known(HAT), {"A": (0.8, 1), "B": (4.0, 1)}))
-    scarce = fixes(named(Known(HAT), {"A": (0.8, 1), "B": (1.0, 1)}))
+    plenty = fixes(named(DesignContext(HAT), {"A": (0.8, 1), "B": (4.0, 1)}))
+    scarce = fixes(named(DesignContext(HAT), {"A": (0.8, 1), "B": (1.0, 1)}))
 
     assert plenty["top_in_other_colour"].facts["role"] == "B"
     assert "top_in_other_colour" not in scarce
@@ -223,7 +223,7 @@ def test_the_crown_goes_to_b_only_where_b_has_enough() -> None:
 
 def test_of_a_top_that_is_in_b_already_more_goes_to_b() -> None:
     topped = replace(HAT, bands=(Band("B", Rows(8), Place.TOP),))
-    miss = named(Known(topped), {"A": (0.85, 1), "B": (20.0, 2)})
+    miss = named(DesignContext(topped), {"A": (0.85, 1), "B": (20.0, 2)})
 
     made = fixes(miss)["top_in_other_colour"].made
     assert made is not None
@@ -234,7 +234,7 @@ def test_of_a_top_that_is_in_b_already_more_goes_to_b() -> None:
 
 
 def test_a_third_colour_is_told_with_its_lot_and_where_it_lies() -> None:
-    miss = named(Known(HAT), {"A": (0.8, 1), "B": ENOUGH}, lot_of(7, 100, colour="rust"))
+    miss = named(DesignContext(HAT), {"A": (0.8, 1), "B": ENOUGH}, lot_of(7, 100, colour="rust"))
 
     fix = fixes(miss)["one_colour_more"]
     facts = fix.facts
@@ -246,7 +246,7 @@ def test_a_third_colour_fits_by_the_same_rules() -> None:
     """Wrong class, too near in lightness, or not enough of it: no fix."""
     grey = (Colour("#777777"),)
     far = {"A": Colour("#000000"), "B": Colour("#ffffff")}
-    known = Known(HAT)
+    known = DesignContext(HAT)
     amounts = {"A": (0.8, 1), "B": ENOUGH}
 
     def offered(**facts: object) -> bool:
@@ -271,7 +271,7 @@ def test_a_third_colour_fits_by_the_same_rules() -> None:
 
 
 def test_where_rows_run_up_the_piece_a_stripe_is_whole_rows() -> None:
-    known = Known(SIDEWAYS)
+    known = DesignContext(SIDEWAYS)
 
     fix = fixes(named(known, {"A": (0.8, 1), "B": ENOUGH}, lot_of(7, 150)))["one_colour_more"]
 
@@ -285,7 +285,7 @@ def test_where_rows_run_up_the_piece_a_stripe_is_whole_rows() -> None:
 
 
 def test_a_piece_of_one_colour_gets_a_second_one() -> None:
-    known = Known(replace(HAT, bands=(), fabric=SC))
+    known = DesignContext(replace(HAT, bands=(), fabric=SC))
 
     fix = fixes(named(known, {"A": (0.8, 1)}, lot_of(7, 150)))["one_colour_more"]
 
@@ -293,7 +293,7 @@ def test_a_piece_of_one_colour_gets_a_second_one() -> None:
 
 
 def test_sizes_are_told_against_the_finished_plan() -> None:
-    known = Known(HAT)
+    known = DesignContext(HAT)
     found = fixes(named(known, {"A": (0.8, 1), "B": (0.85, 2)}))
 
     small = found["smaller"].made
@@ -304,7 +304,7 @@ def test_sizes_are_told_against_the_finished_plan() -> None:
 
 
 def test_sizes_are_told_in_inches_to_whom_measures_in_inches() -> None:
-    known = Known(HAT)
+    known = DesignContext(HAT)
     shelf = shelf_for(known, {"A": (0.85, 1), "B": ENOUGH})
     need = known.need(known.piece)
 
@@ -314,7 +314,7 @@ def test_sizes_are_told_in_inches_to_whom_measures_in_inches() -> None:
 
 
 def test_no_size_is_told_that_is_another_piece() -> None:
-    known = Known(HAT)
+    known = DesignContext(HAT)
     for share in (0.3, 0.5, 0.7, 0.9):
         for fix in named(known, {"A": (share, 1), "B": ENOUGH}).fixes:
             if fix.change in ("shorter", "smaller"):
@@ -324,7 +324,7 @@ def test_no_size_is_told_that_is_another_piece() -> None:
 
 
 def test_a_plan_of_figures_alone_is_offered_only_what_holds() -> None:
-    known = Known(Piece(name="figures", stated=(("A", metres(300)), ("B", metres(40))),
+    known = DesignContext(Piece(name="figures", stated=(("A", metres(300)), ("B", metres(40))),
                         class_from=4, class_to=4))  # fmt: skip
 
     miss = named(known, {"A": (0.97, 1), "B": ENOUGH}, lot_of(7, 300))
@@ -334,7 +334,7 @@ def test_a_plan_of_figures_alone_is_offered_only_what_holds() -> None:
 
 def test_figures_of_one_size_are_carried_to_a_smaller_one() -> None:
     """No fabric, no gauge: sizes go by area and no rows are spoken of."""
-    known = Known(Piece(shape=Shape.SCARF, size=Size(cm(20), cm(150)),
+    known = DesignContext(Piece(shape=Shape.SCARF, size=Size(cm(20), cm(150)),
                         stated=(("A", metres(300)),), class_from=4, class_to=4))  # fmt: skip
     miss = named(known, {"A": (0.9, 1)})
 
@@ -346,7 +346,7 @@ def test_figures_of_one_size_are_carried_to_a_smaller_one() -> None:
 
 
 def test_two_short_lots_are_one_near_miss_with_fixes_for_both() -> None:
-    known = Known(HAT)
+    known = DesignContext(HAT)
     shelf = shelf_for(known, {"A": (0.9, 1), "B": (0.9, 1)})
 
     miss = next(m for m in misses(known, shelf) if [lot.lot.id for _, lot in m.roles] == [1, 2])
@@ -360,7 +360,7 @@ def test_two_short_lots_are_one_near_miss_with_fixes_for_both() -> None:
 
 
 def test_without_a_partner_on_the_shelf_no_other_plan_is_promised() -> None:
-    known = Known(HAT)
+    known = DesignContext(HAT)
     need = known.need(HAT)
     shelf = a_shelf(lot_of(1, 0.9 * need.roles[0].set_aside_m))
 
@@ -369,7 +369,7 @@ def test_without_a_partner_on_the_shelf_no_other_plan_is_promised() -> None:
 
 
 def test_of_a_skein_to_buy_lot_and_put_up_are_told() -> None:
-    known = Known(HAT)
+    known = DesignContext(HAT)
     need = known.need(HAT)
     small = a_lot(1, (10, 50), of=put_up(50, 100), opened=(0,), lot="A 7")
     shelf = a_shelf(small, lot_of(2, 2 * need.roles[1].set_aside_m))

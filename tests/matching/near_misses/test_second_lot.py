@@ -16,7 +16,7 @@ from stash.matching.question.wish import Fixed, Wish
 from stash.requirements.design.piece import Piece
 from stash.requirements.design.shapes import Shape, Size
 from stash.requirements.fit.splitting import Split, Way, ways
-from stash.requirements.yarn.design_context import Known
+from stash.requirements.yarn.design_context import DesignContext
 from stash.stock.holding import HeldLot
 from stash.stock.yarn import LotState, Yarn
 
@@ -25,7 +25,7 @@ CAP = Piece(
     shape=Shape.ROUND_HAT, size=Size(cm(40), cm(20)), gauge=gauge(16, 20), fabric=SC, brim=cm(4),
     class_from=4, class_to=4,
 )  # fmt: skip
-KNOWN = Known(CAP, 0.1)
+KNOWN = DesignContext(CAP, 0.1)
 NEED = KNOWN.need(CAP)
 WAYS = cache(lambda role: ways(KNOWN, next(r for r in NEED.roles if r.role == role)))
 

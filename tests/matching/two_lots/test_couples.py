@@ -25,7 +25,7 @@ from stash.requirements.design.bands import Band
 from stash.requirements.design.piece import Piece
 from stash.requirements.design.shapes import Shape, Size
 from stash.requirements.fit.splitting import Way, ways
-from stash.requirements.yarn.design_context import Known
+from stash.requirements.yarn.design_context import DesignContext
 from stash.requirements.yarn.need import Need
 from stash.stock.holding import HeldLot
 from stash.stock.yarn import LotState, Yarn
@@ -34,20 +34,20 @@ FELL = Yarn(1, "", "Fell")
 ANY = TwoLotsAsked(tuple(Way))
 
 
-def a_hat(around: int, strands: int = 1) -> Known:
+def a_hat(around: int, strands: int = 1) -> DesignContext:
     """A small hat with a fold-up brim and a band of B above it; A asks for 70 to 170 m."""
     piece = Piece(
         shape=Shape.ROUND_HAT, size=Size(cm(around), cm(around // 2)), gauge=gauge(16, 20),
         fabric=SC, bands=(Band("B", cm(3), cm(7)),), brim=cm(4), class_from=4, class_to=4,
         strands=strands,
     )  # fmt: skip
-    return Known(piece, 0.1)
+    return DesignContext(piece, 0.1)
 
 
 HAT = a_hat(40)
 
 
-def two_lots(known: Known | None, need: Need, **asked: TwoLotsAsked) -> TwoLots:
+def two_lots(known: DesignContext | None, need: Need, **asked: TwoLotsAsked) -> TwoLots:
     roles = {role.role: role for role in need.roles}
     return TwoLots(asked, cache(lambda role: ways(known, roles[role])))
 
@@ -243,7 +243,7 @@ def test_the_first_way_that_works_is_taken() -> None:
         return {p.roles[0].key for p in proposals if p.roles[0].second}
 
     assert keyed(brim.length_m(0), brim.length_m(1)) == {"L1/L2-brim"}
-    crown = next(s for s in change if s.place == "where the crown begins")
+    crown = next(s for s in change if s.place.kind == "where_part_begins")
     assert keyed(crown.length_m(0), crown.length_m(1)) == {"L1/L2-change"}
     half = found.alternate[0]
     assert keyed(half.length_m(0), half.length_m(1)) == {"L1/L2-alternate"}

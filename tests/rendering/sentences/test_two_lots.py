@@ -14,7 +14,7 @@ from stash.requirements.design.bands import Band, Rows
 from stash.requirements.design.piece import Piece
 from stash.requirements.design.shapes import Shape, Size
 from stash.requirements.fit.splitting import Split, Way, ways
-from stash.requirements.yarn.design_context import Known
+from stash.requirements.yarn.design_context import DesignContext
 from stash.requirements.yarn.estimate import need_of
 
 #: Brim: rows 1 to 13; B: rows 22 to 27; the crown begins after row 47 of 70 (test_splitting.py).
@@ -31,7 +31,7 @@ LOTS = tuple(a_lot(number, (100,)).lot for number in (3, 9))
 
 
 def split(piece: Piece, way: Way, at: int = 0) -> Split:
-    return ways(Known(piece), need_of(piece).roles[0]).of(way)[at]
+    return ways(DesignContext(piece), need_of(piece).roles[0]).of(way)[at]
 
 
 @pytest.mark.parametrize(

@@ -8,10 +8,11 @@ from fractions import Fraction
 import pytest
 from requirements.some_pieces import SC, cm, gauge
 
+from stash.measures.length import Length
+from stash.measures.note import Note
 from stash.parsing.design.fabric import fabric
 from stash.requirements.design.bands import Band, Rows
 from stash.requirements.design.cautions import (
-    ALL,
     CHILD,
     COT,
     FLAME,
@@ -25,7 +26,9 @@ from stash.requirements.design.extras import Extra, Kind
 from stash.requirements.design.fabric import PLAIN, Fabric
 from stash.requirements.design.piece import Piece
 from stash.requirements.design.shapes import Shape, Size
-from stash.requirements.design.whom import Whom, by_size, by_words
+from stash.requirements.design.sizing import fitted
+from stash.requirements.design.whom import Whom, by_fit, by_size
+from stash.trade.bodies import Person, Sex
 
 CORD = Extra(Kind.CORD, "A", (cm(40),))
 FRINGE = Extra(Kind.FRINGE, "A", (cm(8),))
@@ -37,7 +40,7 @@ def made(shape: Shape, across: float, up: float, *extras: Extra, worked: Fabric 
     return Piece(shape=shape, size=size, gauge=gauge(20, 28), fabric=worked, extras=extras)
 
 
-# Fit words as sizing writes them.
+# Names of sizes, and how older plans keep what a size was made from.
 @pytest.mark.parametrize(
     ("fits", "whom"),
     [
@@ -48,8 +51,17 @@ def made(shape: Shape, across: float, up: float, *extras: Extra, worked: Fabric 
         ("a head of 56.0 cm", None), ("", None),
     ],
 )  # fmt: skip
-def test_by_whom_it_fits(fits: str, whom: Whom | None) -> None:
-    assert by_words(fits) is whom
+def test_by_the_name_of_its_size(fits: str, whom: Whom | None) -> None:
+    assert by_fit(fits) is whom
+
+
+@pytest.mark.parametrize(
+    ("person", "whom"),
+    [(Person(0), Whom.BABY), (Person(23), Whom.BABY), (Person(24, Sex.MALE), Whom.CHILD),
+     (Person(), Whom.ADULT), (cm(56), None)],
+)  # fmt: skip
+def test_by_whom_it_fits(person: Person | Length, whom: Whom | None) -> None:
+    assert by_fit(fitted(Shape.ROUND_HAT, person, None, None).made_from) is whom
 
 
 @pytest.mark.parametrize(
@@ -139,10 +151,5 @@ def test_the_tag_warns_of_small_parts_on_a_grown_ups_article_too() -> None:
     scarf = made(Shape.SCARF, 20, 150, FRINGE)
 
     (small, _) = warnings(scarf, Whom.ADULT)
-    assert "fringe" in small
-    assert "under 3" in small
+    assert small == Note("small_parts", parts=(Kind.FRINGE,))
     assert warnings(scarf)[0] == warnings(scarf, Whom.CHILD)[0] == HAZARD
-
-
-def test_no_caution_names_a_rule_by_its_number() -> None:
-    assert not any(char.isdigit() for text in ALL for char in text.replace("under 3", ""))

@@ -71,5 +71,5 @@ def test_what_a_textured_fabric_takes_more_than_plain(words: str, low: float, hi
 
 
 def test_knitted_and_crocheted_rows_do_not_mix() -> None:
-    with pytest.raises(ValueError, match="throughout"):
+    with pytest.raises(ValueError, match="mixed"):
         Fabric((FabricRow(STITCHES["sc"]), FabricRow(STITCHES["garter"])))

@@ -22,5 +22,5 @@ def test_ten_centimetres_are_not_four_inches() -> None:
 
 
 def test_a_gauge_of_nothing_is_refused() -> None:
-    with pytest.raises(ValueError, match="above nothing"):
+    with pytest.raises(ValueError, match="empty"):
         Gauge(Fraction(0), Fraction(22))

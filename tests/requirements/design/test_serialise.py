@@ -15,12 +15,12 @@ from stash.requirements.design.bands import Band, Place, Rows, Stitches
 from stash.requirements.design.evidence import Swatch
 from stash.requirements.design.extras import Extra, Kind
 from stash.requirements.design.piece import Piece
-from stash.requirements.design.serialise import as_plain, from_plain
+from stash.requirements.design.serialise import deserialise, serialise
 from stash.requirements.design.shapes import Crown, Seam, Start
 
 
 def there_and_back(piece: Piece) -> Piece:
-    return from_plain(json.loads(json.dumps(as_plain(piece))))
+    return deserialise(json.loads(json.dumps(serialise(piece))))
 
 
 def test_a_piece_with_everything_comes_back_the_same() -> None:
@@ -57,11 +57,11 @@ def test_a_plan_kept_by_an_older_version_is_read() -> None:
         "name", "shape", "size", "gauge", "fabric", "bands", "class_from", "class_to", "put_up",
         "strands", "crown", "seam", "swatch", "stated_um", "weighed_mg",
     }  # fmt: skip
-    kept = {key: value for key, value in as_plain(sideways_hat()).items() if key in first}
+    kept = {key: value for key, value in serialise(sideways_hat()).items() if key in first}
 
     assert set(kept) == first
     assert set(kept["size"]) == {"across_um", "up_um"}
-    assert from_plain(kept) == sideways_hat()
+    assert deserialise(kept) == sideways_hat()
 
 
 def test_rows_of_several_stitches_and_a_gauge_of_plain_come_back() -> None:
@@ -72,10 +72,10 @@ def test_rows_of_several_stitches_and_a_gauge_of_plain_come_back() -> None:
 
 
 def test_a_gauge_kept_before_plain_was_asked_is_the_fabrics_own() -> None:
-    kept = as_plain(sideways_hat())
+    kept = serialise(sideways_hat())
     del kept["gauge"]["plain"]
 
-    assert from_plain(kept) == sideways_hat()
+    assert deserialise(kept) == sideways_hat()
 
 
 @given(pieces())

@@ -14,14 +14,16 @@ from stash.requirements.design.piece import Piece
 from stash.requirements.design.shapes import Shape, Size
 from stash.requirements.fit.fit_to_yarn import largest, widest_band, without_brim
 from stash.requirements.fit.reach import reach, together_m
-from stash.requirements.yarn.design_context import Known
+from stash.requirements.yarn.design_context import DesignContext
 
-STRIPED = Known(replace(plain_scarf(), bands=(Band("B", Rows(4)), Band("C", Rows(4), cm(20)))))
+STRIPED = DesignContext(
+    replace(plain_scarf(), bands=(Band("B", Rows(4)), Band("C", Rows(4), cm(20))))
+)
 
 
 def test_a_change_of_lots_takes_two_tails() -> None:
     """Common practice, no source: a join is two tails of 20 cm, of each strand."""
-    doubled = Known(replace(plain_scarf(), strands=2))
+    doubled = DesignContext(replace(plain_scarf(), strands=2))
 
     assert together_m(STRIPED, [80.0, 120.0]) == pytest.approx(199.6)
     assert together_m(doubled, [80.0, 60.0, 60.0]) == pytest.approx(198.4)
@@ -47,13 +49,13 @@ def test_each_answer_is_that_of_its_own_question() -> None:
 def test_leaving_the_brim_out_is_a_way_where_it_is_short() -> None:
     hat = replace(plain_scarf(), shape=Shape.ROUND_HAT, size=Size(cm(54), cm(28)), brim=cm(6))
 
-    assert reach(Known(hat), {"A": (10.0,)}).brimless == without_brim(Known(hat))
-    assert reach(Known(hat), {"A": (1000.0,)}).brimless is None
+    assert reach(DesignContext(hat), {"A": (10.0,)}).brimless == without_brim(DesignContext(hat))
+    assert reach(DesignContext(hat), {"A": (1000.0,)}).brimless is None
 
 
 def test_what_lies_in_no_row_that_is_known_is_only_counted() -> None:
-    pompom = Known(replace(plain_scarf(), extras=(Extra(Kind.POMPOM, "B", (cm(6),)),)))
-    no_rows = Known(Piece(
+    pompom = DesignContext(replace(plain_scarf(), extras=(Extra(Kind.POMPOM, "B", (cm(6),)),)))
+    no_rows = DesignContext(Piece(
         shape=Shape.SCARF, size=Size(cm(20), cm(150)), stated=(("A", metres(300)),)
     ))  # fmt: skip
 

@@ -12,6 +12,7 @@ from hypothesis import strategies as st
 from requirements.some_pieces import SC, cm, gauge, pieces, plain_scarf, sideways_hat
 
 from stash.measures.length import metres
+from stash.measures.note import Note
 from stash.requirements.design.bands import Band, Place, Rows, Stripes
 from stash.requirements.design.extras import Extra, Kind
 from stash.requirements.design.piece import Piece
@@ -19,7 +20,7 @@ from stash.requirements.design.shapes import HATS, Shape, Size, Start
 from stash.requirements.fit.rowwise import takes_by_row, walk
 from stash.requirements.fit.splitting import Span, Split, Way, Ways, ways
 from stash.requirements.yarn.by_rows import by_rows
-from stash.requirements.yarn.design_context import Known
+from stash.requirements.yarn.design_context import DesignContext
 from stash.requirements.yarn.estimate import stated_need
 from stash.requirements.yarn.need import RoleNeed
 
@@ -30,12 +31,12 @@ HAT = Piece(
 )  # fmt: skip
 
 
-def role_of(known: Known, role: str = "A") -> RoleNeed:
+def role_of(known: DesignContext, role: str = "A") -> RoleNeed:
     return next(one for one in known.need(known.piece).roles if one.role == role)
 
 
 def ways_of(piece: Piece, role: str = "A", margin: float = 0.2) -> Ways:
-    known = Known(piece, margin)
+    known = DesignContext(piece, margin)
     return ways(known, role_of(known, role))
 
 
@@ -56,7 +57,7 @@ def brimmed(draw: st.DrawFn) -> Piece:
 @given(brimmed(), st.booleans(), st.sampled_from("AB"))
 def test_the_two_parts_make_up_what_the_role_needs(piece: Piece, pompom: bool, role: str) -> None:
     extras = (Extra(Kind.POMPOM, "A", (cm(6),)),) if pompom else ()
-    known = Known(replace(piece, extras=extras), 0.2)
+    known = DesignContext(replace(piece, extras=extras), 0.2)
     assume(role in [one.role for one in known.need(known.piece).roles])
     need = role_of(known, role)
 
@@ -72,17 +73,17 @@ def test_each_part_is_what_its_rows_take(piece: Piece, role: str) -> None:
 
     What is sewn on comes from the main lot, after a change from the last one.
     """
-    known = Known(piece, 0.1)
+    known = DesignContext(piece, 0.1)
     assume(role in [one.role for one in known.need(piece).roles])
     takes = takes_by_row(known, role)
-    reckoned = by_rows(piece)
-    assert reckoned
+    worked = by_rows(piece)
+    assert worked
     holding = [n for n, m in enumerate(takes, start=1) if m > 0]
-    lines = sum(m.expected_m * 1.1 for m in known.need(piece).lines if m.role == role)
-    stitches = sum(s.cells for s in reckoned.layout.stretches if s.role == role)
+    beside = sum(m.expected_m * 1.1 for m in known.need(piece).extras if m.role == role)
+    stitches = sum(s.cells for s in worked.layout.stretches if s.role == role)
 
     for split in every(ways(known, role_of(known, role))):
-        parts = [0.0, lines] if split.way is Way.CHANGE else [lines, 0.0]
+        parts = [0.0, beside] if split.way is Way.CHANGE else [beside, 0.0]
         told: list[int] = []
         for span in split.spans():
             share = (span.stitches[1] - span.stitches[0] + 1) / stitches if span.stitches else 1
@@ -91,14 +92,14 @@ def test_each_part_is_what_its_rows_take(piece: Piece, role: str) -> None:
             told += rows
         assert parts == pytest.approx(list(split.rows_m))
         assert sorted(set(told)) == holding
-        assert len(told) == len(holding) or reckoned.layout.sideways
+        assert len(told) == len(holding) or worked.layout.sideways
 
 
 @given(brimmed())
 def test_a_change_goes_as_far_as_the_walk_along_the_rows(piece: Piece) -> None:
     """`walk` lays the same two lengths on the rows by itself: it gets to the end."""
     piece = replace(piece, count=1 if piece.build.counted else None)
-    known = Known(piece)
+    known = DesignContext(piece)
     for split in ways(known, role_of(known)).change:
         found = walk(known, "A", [split.length_m(0) + 1e-9, split.length_m(1) + 1e-9])
         assert found.whole
@@ -124,11 +125,11 @@ def test_the_rows_of_a_hat_are_told() -> None:
     """
     found = ways_of(HAT)
 
-    assert [(s.place, s.spans()[0]) for s in found.brim] == [
-        ("in the brim", Span(1, 13, 1)), ("in a band", Span(1, 21, 1)),
+    assert [(s.place.kind, s.spans()[0]) for s in found.brim] == [
+        ("in_brim", Span(1, 13, 1)), ("in_band", Span(1, 21, 1)),
     ]  # fmt: skip
-    assert [(s.place, s.legs[0].stop) for s in found.change] == [
-        ("where the crown begins", 46 - 6), ("beside B", 21), ("under the fold", 13),
+    assert [(s.place.kind, s.legs[0].stop) for s in found.change] == [
+        ("where_part_begins", 46 - 6), ("beside_colours", 21), ("under_fold", 13),
     ]  # fmt: skip
     assert [(x.first, x.last, x.lot) for x in found.change[1].spans()] == [(1, 21, 0), (28, 69, 1)]
 
@@ -136,8 +137,8 @@ def test_the_rows_of_a_hat_are_told() -> None:
 def test_from_the_crown_down_the_same_places_come_in_the_other_order() -> None:
     found = ways_of(replace(HAT, start=Start.CROWN))
 
-    assert [(s.place, s.spans()[0].last) for s in found.change] == [
-        ("under the fold", 42), ("beside B", 42), ("where the crown ends", 69 - 46),
+    assert [(s.place.kind, s.spans()[0].last) for s in found.change] == [
+        ("under_fold", 42), ("beside_colours", 42), ("where_part_ends", 69 - 46),
     ]  # fmt: skip
     assert found.change[0].legs[0].stop == 69 - 13 - 6
     assert found.brim[0].spans()[-1] == Span(57, 69, 1)
@@ -185,7 +186,7 @@ def test_a_pair_is_shared_alike_in_both() -> None:
     (thumb,) = ways_of(mittens).brim
     body, both = thumb.legs[0].stop, thumb.legs[1].stop
 
-    assert thumb.place == "in the thumb"
+    assert thumb.place == Note("in_part", part="thumb")
     assert [s.first for s in thumb.spans() if s.lot] == [body + 1, both + body + 1]
     assert thumb.more_m == pytest.approx((0.4, 0.4))
 
@@ -196,8 +197,8 @@ def test_stripes_are_bands_and_each_hides_a_change() -> None:
     found = ways_of(scarf)
 
     assert [s.spans() for s in found.brim] == [(Span(1, 4, 0), Span(7, 8, 1))]
-    assert [(s.place, s.spans()) for s in found.change] == [
-        ("beside B", (Span(1, 4, 0), Span(7, 8, 1)))
+    assert [(s.place.kind, s.spans()) for s in found.change] == [
+        ("beside_colours", (Span(1, 4, 0), Span(7, 8, 1)))
     ]
 
 
@@ -205,7 +206,7 @@ def test_mixed_rows_hide_a_change_too() -> None:
     mixed = Band("B", Rows(6), Place.MIDDLE, share=Fraction(1, 2))
     found = ways_of(replace(plain_scarf(), bands=(mixed,)))
 
-    assert [s.place for s in found.change] == ["beside B", "beside B"]
+    assert [s.place for s in found.change] == 2 * [Note("beside_colours", roles=("B",))]
 
 
 def test_one_band_of_a_few_rows_can_only_be_worked_in_turn() -> None:
@@ -218,8 +219,8 @@ def test_one_band_of_a_few_rows_can_only_be_worked_in_turn() -> None:
     assert not [*every(ways_of(replace(HAT, bands=(Band("B", Rows(3), cm(8)),)), "B"))]
 
 
-@pytest.mark.parametrize("known", [None, Known(Piece(stated=(("A", metres(101)),)), 0.0)])
-def test_without_rows_both_take_half_of_the_length(known: Known | None) -> None:
+@pytest.mark.parametrize("known", [None, DesignContext(Piece(stated=(("A", metres(101)),)), 0.0)])
+def test_without_rows_both_take_half_of_the_length(known: DesignContext | None) -> None:
     role = stated_need({"A": metres(101)}, 0.0).roles[0]
     found = ways(known, role)
     (half,) = found.alternate

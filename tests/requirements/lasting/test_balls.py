@@ -15,10 +15,10 @@ from stash.requirements.lasting.balls import (
     speaks_from,
 )
 from stash.requirements.lasting.lasting import (
+    GrowingRows,
     Lasting,
     Left,
     Reading,
-    Rows,
     Verdict,
     Weighings,
     lasting,
@@ -34,7 +34,7 @@ def ball(number: int, *points: tuple[float, float], ended: bool = False) -> Ball
 def answer(balls: list[Ball], rows_left: float, now: float) -> Lasting:
     """Whether two balls of 100 g each last, asked at a row."""
     opening = Reading(0, FULL_G * len(balls), 0.3)
-    told = Weighings(readings(balls, opening, Rows(), 1.0))
+    told = Weighings(readings(balls, opening, GrowingRows(), 1.0))
     return lasting(told, Left(rows_left + now - told.done), 1.0)
 
 
@@ -74,7 +74,7 @@ def test_a_ball_that_ended_is_known_for_every_later_row() -> None:
     balls = one_after_another([ball(1, (25, 50), (50, 100), ended=True), ball(2, (60, 20))])
     opening = Reading(0, 200.0, 0.3)
 
-    told = readings(balls, opening, Rows(), 1.0)
+    told = readings(balls, opening, GrowingRows(), 1.0)
 
     assert [(one.rows, one.net_g) for one in told] == [(0, 200), (25, 150), (50, 100), (60, 80)]
 
@@ -82,7 +82,7 @@ def test_a_ball_that_ended_is_known_for_every_later_row() -> None:
 def test_a_ball_weighed_again_without_use_is_known_there() -> None:
     balls = [ball(1, (30, 94), (50, 94)), ball(2, (50, 60))]
 
-    told = readings(balls, Reading(0, 200.0, 0.3), Rows(), 1.0)
+    told = readings(balls, Reading(0, 200.0, 0.3), GrowingRows(), 1.0)
 
     assert [(one.rows, one.net_g) for one in told] == [(0, 200), (50, 46)]
 
@@ -95,7 +95,7 @@ def test_a_lower_row_later_means_that_work_was_ripped_back() -> None:
 
 def test_what_lies_between_two_weighings_goes_by_the_work_there() -> None:
     """Rows of 10, 12, 14… stitches: by row 10 of 20 they hold 190 of 580."""
-    growing = Rows(10, 2)
+    growing = GrowingRows(10, 2)
 
     used = ball(1, (20, 58.0)).used_g(10, growing)
 

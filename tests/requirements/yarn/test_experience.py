@@ -11,6 +11,7 @@ from requirements.some_pieces import SC, cm, gauge, plain_scarf
 from stash.errors import Refusal
 from stash.measures.length import metres
 from stash.measures.mass import grams
+from stash.measures.note import Note
 from stash.requirements.design.evidence import OwnArticle
 from stash.requirements.design.piece import Piece
 from stash.requirements.design.shapes import Shape, Size
@@ -55,7 +56,7 @@ def test_an_article_is_carried_over_to_another_size_as_the_model_goes() -> None:
     bears = experience(1, WIDE, made)
 
     assert bears.own[0].by_role[0][1] == pytest.approx(1.1 * total_of(WIDE))
-    assert bears.notes == ("1 article was made in another size: carried over as the model goes",)
+    assert bears.notes == (Note("articles_carried_over", count=1),)
     assert bears.notes[0] in need_of(WIDE, made=bears).notes
 
 
@@ -78,9 +79,9 @@ def test_figures_in_a_plan_follow_its_size_and_it_is_said() -> None:
 
     assert plan.stated[0][1].m == pytest.approx(200 * grown)
     assert plan.weighed[0][1].g == pytest.approx(110 * grown, abs=0.001)
-    assert [note.partition(":")[0] for note in notes] == [
-        "the stated figure was given for another size",
-        "the weighed article had another size",
+    assert [note.kind for note in notes] == [
+        "stated_figure_carried_over",
+        "weighed_article_carried_over",
     ]
     assert as_given(given, given, given) == (given, ())
 
@@ -116,9 +117,9 @@ def test_other_pieces_in_the_stitch_are_counted_in_and_said() -> None:
     assert one_role(learned)[0] is Source.GAUGE
     assert 1.03 < one_role(learned)[1] / one_role(plain)[1] < 1.06
     assert one_role(learned)[2] < 0.75 * one_role(plain)[2]
-    said = [note for note in learned.notes if note.startswith("your 4 finished articles in sc")]
-    assert len(said) == 1
-    assert "more than the model" in said[0]
+    (facts,) = [note.facts for note in learned.notes if note.kind == "learned_from_articles"]
+    assert (facts["count"], facts["stitches"][0]) == (4, "sc")
+    assert facts["more"] > 0
 
 
 def test_a_guessed_gauge_stays_a_guess() -> None:
@@ -140,7 +141,7 @@ def test_a_swatch_is_not_put_right_by_other_pieces() -> None:
     learned = need_of(stated, made=experience(2, stated, made))
 
     assert one_role(learned)[:2] == (Source.STATED, 900)
-    assert not any("finished articles" in note for note in learned.notes)
+    assert "learned_from_articles" not in [note.kind for note in learned.notes]
 
 
 def test_an_article_in_another_fabric_of_the_piece_tells_of_her_hands_alone() -> None:

@@ -1,4 +1,4 @@
-"""Lines beside the fabric: their coefficients against what makers wrote, and where they count."""
+"""What goes beside the fabric: its coefficients against what makers wrote, and where it counts."""
 
 from __future__ import annotations
 
@@ -14,6 +14,7 @@ from stash.errors import Refusal
 from stash.measures.estimate import Estimate
 from stash.measures.length import inches, yards
 from stash.measures.mass import grams
+from stash.measures.note import Note
 from stash.requirements.design.cautions import CHILD
 from stash.requirements.design.evidence import OwnArticle, Swatch
 from stash.requirements.design.extras import Extra, Kind
@@ -21,8 +22,8 @@ from stash.requirements.design.piece import Piece
 from stash.requirements.design.shapes import Seam, Shape, Size
 from stash.requirements.yarn.estimate import need_of
 from stash.requirements.yarn.experience import Experience
-from stash.requirements.yarn.extras_yarn import Ground, lines_of, with_lines
-from stash.requirements.yarn.need import Line, Need, Source
+from stash.requirements.yarn.extras_yarn import Ground, extras_yarn, with_extras
+from stash.requirements.yarn.need import ExtraYarn, Need, Source
 
 GROUND = Ground(per_m2=1000, m_per_100g=200)
 POMPOM = Extra(Kind.POMPOM, "B", (cm(6),))
@@ -31,8 +32,8 @@ CORDS = Extra(Kind.CORD, "A", (cm(40),), 2)
 
 def takes(extra: Extra, piece: Piece | None = None, ground: Ground = GROUND) -> float:
     piece = plain_scarf() if piece is None else piece
-    (line,) = lines_of(replace(piece, extras=(extra,)), ground)
-    return line.expected_m
+    (one,) = extras_yarn(replace(piece, extras=(extra,)), ground)
+    return one.expected_m
 
 
 def expected(need: Need) -> dict[str, float]:
@@ -118,34 +119,34 @@ def test_joined_squares_are_sewn_in_a_line_of_their_own() -> None:
     squares = Piece(
         shape=Shape.SQUARE, size=Size(cm(10), cm(10)), gauge=gauge(14, 16), fabric=SC, count=24
     )
-    (line,) = need_of(squares).lines
+    (joining,) = need_of(squares).extras
 
-    assert (line.what, line.role) == ("joining 24 squares", "A")
-    assert line.expected_m == pytest.approx(3 * 38 * 0.10)
-    assert not need_of(replace(squares, count=1)).lines
-    assert not need_of(replace(squares, seam=Seam.NONE)).lines[0].expected_m
+    assert (joining.what, joining.role) == (Note("joined_squares", count=24), "A")
+    assert joining.expected_m == pytest.approx(3 * 38 * 0.10)
+    assert not need_of(replace(squares, count=1)).extras
+    assert not need_of(replace(squares, seam=Seam.NONE)).extras[0].expected_m
 
 
-def test_lines_are_counted_into_their_roles() -> None:
+def test_extras_are_counted_into_their_roles() -> None:
     plain, trimmed = (
         need_of(sideways_hat()),
         need_of(replace(sideways_hat(), extras=(POMPOM, CORDS))),
     )
     before, after = expected(plain), expected(trimmed)
-    lines = {line.role: line.expected_m for line in trimmed.lines}
+    beside = {one.role: one.expected_m for one in trimmed.extras}
 
-    assert [line.what for line in trimmed.lines] == ["pompom 6 cm", "cord 40 cm x 2"]
-    assert {role: after[role] - before[role] for role in after} == pytest.approx(lines)
+    assert [one.what for one in trimmed.extras] == [POMPOM, CORDS]
+    assert {role: after[role] - before[role] for role in after} == pytest.approx(beside)
 
 
 def test_their_spread_adds_as_squares() -> None:
     """Error of a sum: 3 m and 4 m make 5 m."""
-    line = Line("cord", "A", 4 / 0.30, "")
+    cord = ExtraYarn(CORDS, "A", 4 / 0.30)
 
-    assert with_lines({"A": Estimate(100.0, 3.0)}, [line])["A"].spread_m == pytest.approx(5.0)
+    assert with_extras({"A": Estimate(100.0, 3.0)}, [cord])["A"].spread_m == pytest.approx(5.0)
 
 
-def test_a_swatch_is_given_the_lines_as_well() -> None:
+def test_a_swatch_is_given_the_extras_as_well() -> None:
     known = replace(sideways_hat(), gauge=None, bands=(), swatch=Swatch(grams(12), cm(15), cm(14)))
     plain, trimmed = need_of(known), need_of(replace(known, extras=(CORDS, POMPOM)))
 
@@ -154,7 +155,7 @@ def test_a_swatch_is_given_the_lines_as_well() -> None:
     assert trimmed.roles[1].source is Source.SWATCH
 
 
-def test_an_article_and_a_printed_figure_hold_their_lines_already() -> None:
+def test_an_article_and_a_printed_figure_hold_their_extras_already() -> None:
     trimmed = replace(sideways_hat(), extras=(CORDS,), stated=(("A", yards(200)),))
     own = [OwnArticle((("A", 150.0), ("B", 15.0)))]
 
@@ -163,7 +164,7 @@ def test_an_article_and_a_printed_figure_hold_their_lines_already() -> None:
     assert by_own["A"] == pytest.approx(150.0, rel=0.03)
 
 
-def test_a_colour_that_only_a_line_has_is_part_of_the_need() -> None:
+def test_a_colour_that_only_an_extra_has_is_part_of_the_need() -> None:
     hat = Piece(stated=(("A", yards(120)),), put_up=MEDIUM, extras=(POMPOM,))
     a, b = need_of(hat).roles
 
@@ -172,9 +173,11 @@ def test_a_colour_that_only_a_line_has_is_part_of_the_need() -> None:
     assert b.row_m is None
 
 
-def test_a_line_that_cannot_be_told_is_asked_for() -> None:
-    with pytest.raises(Refusal, match="pompom 6 cm takes of B cannot be told"):
+def test_an_extra_that_nothing_tells_of_is_asked_for() -> None:
+    with pytest.raises(Refusal) as refused:
         need_of(Piece(stated=(("A", yards(120)),), extras=(POMPOM,)))
+    assert refused.value.kind == "extra_not_known"
+    assert refused.value.facts["extra"] == POMPOM
 
 
 @pytest.mark.parametrize(

@@ -20,8 +20,8 @@ from stash.requirements.yarn.learning import (
     HANDS,
     Hands,
     Normal,
+    Observed,
     Outcome,
-    Seen,
     centre,
     corrected,
     group_variance,
@@ -35,11 +35,11 @@ GROUP = group_variance(0.15)
 
 
 def after(*lengths_m: float, prior: Estimate | None = MODEL) -> Estimate:
-    return next_article(prior, [Seen(length_m) for length_m in lengths_m])
+    return next_article(prior, [Observed(length_m) for length_m in lengths_m])
 
 
-def taught(*ratios: float) -> Sequence[Seen]:
-    return [Seen(ratio) for ratio in ratios]
+def taught(*ratios: float) -> Sequence[Observed]:
+    return [Observed(ratio) for ratio in ratios]
 
 
 def test_one_article_brings_a_fifth_to_seven_percent_and_five_to_five() -> None:

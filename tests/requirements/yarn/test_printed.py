@@ -14,7 +14,8 @@ from stash.measures.put_up import PutUp
 from stash.requirements.design.piece import Piece
 from stash.requirements.yarn.estimate import need_of
 from stash.requirements.yarn.need import RoleNeed, Source
-from stash.requirements.yarn.printed import JOIN_M
+from stash.requirements.yarn.printed import PrintedPlace
+from stash.requirements.yarn.tails import JOIN_M
 
 BALL = PutUp(grams(50), metres(87))
 
@@ -45,19 +46,20 @@ def test_a_margin_that_is_asked_for_is_used_as_it_is() -> None:
 
 @pytest.mark.parametrize(
     ("yd", "place"),
-    [(120, "below what is expected"), (232, "between expected and set aside"), (450, "above")],
+    [(120, PrintedPlace.BELOW), (232, PrintedPlace.BETWEEN), (450, PrintedPlace.ABOVE)],
 )
-def test_where_a_printed_figure_lies_is_told(yd: int, place: str) -> None:
+def test_where_a_printed_figure_lies_is_told(yd: int, place: PrintedPlace) -> None:
     """By its gauge the hat is expected to take 198 yd and 254 yd are set aside."""
     need = need_of(replace(sideways_hat(), stated=(("A", yards(yd)),)))
-    (told,) = [note for note in need.notes if "the pattern's own" in note]
+    (facts,) = [note.facts for note in need.notes if note.kind == "printed_beside_estimate"]
 
-    assert f"({yd} yd) lies {place}" in told
-    assert "by gauge" in told
+    assert (facts["printed"], facts["place"]) == (yards(yd), place)
+    assert facts["source"] is Source.GAUGE
 
 
 def test_a_figure_that_stands_alone_lies_nowhere() -> None:
     need = need_of(Piece(stated=(("A", yards(190)),)))
 
-    assert not any("the pattern's own" in note for note in need.notes)
-    assert "a printed figure often holds a margin already" in need.notes
+    kinds = [note.kind for note in need.notes]
+    assert "printed_beside_estimate" not in kinds
+    assert "printed_figure_may_hold_margin" in kinds

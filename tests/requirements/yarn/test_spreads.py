@@ -16,7 +16,7 @@ from dataclasses import dataclass, replace
 from statistics import fmean, median
 
 import pytest
-from requirements.test_check_rows import ROWS, UNSEEN, Checked, article
+from requirements.yarn.test_check_rows import ROWS, UNSEEN, Checked, article
 
 from stash.requirements.design.stitches import Craft
 from stash.requirements.design.thickness_defaults import usual_stitches

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-import re
 
 import pytest
 
@@ -15,7 +14,7 @@ from stash.requirements.design.extras import Extra, Kind
 from stash.requirements.design.piece import Piece
 from stash.requirements.yarn.estimate import need_of
 from stash.requirements.yarn.experience import Experience
-from stash.requirements.yarn.extras_yarn import Ground, lines_of
+from stash.requirements.yarn.extras_yarn import Ground, extras_yarn
 
 #: A designer's web page (800, 400, 300 doubled) and a table of stranded yarn weights in PDF, which
 #: rounds to 5 m.
@@ -31,10 +30,8 @@ def test_the_strand_tables(single: int, strands: int, together: int) -> None:
         stated=(("A", metres(100)),), put_up=PutUp(grams(100), metres(single)), strands=strands
     )
 
-    (told,) = [note for note in need_of(piece).notes if "strands together" in note]
-    found = re.search(r"(\d+) m to 100 g", told)
-    assert found
-    assert int(found[1]) == pytest.approx(together, abs=3)
+    (facts,) = [note.facts for note in need_of(piece).notes if note.kind == "strands_together"]
+    assert facts["m_per_100g"] == pytest.approx(together, abs=3)
 
 
 def hats(*, margin: float | None, own: tuple[int, ...], chart: int) -> int:
@@ -65,7 +62,7 @@ def test_pompoms_of_one_size_add_up() -> None:
     """Maker's account, public thread: 277 yd made eight, so fourteen take 485 yd, 208 yd more."""
     size = (Length(85_725),)  # 3 3/8 in
     eight, fourteen = (
-        lines_of(Piece(extras=(Extra(Kind.POMPOM, "A", size, count),)), Ground(None, 180))[0]
+        extras_yarn(Piece(extras=(Extra(Kind.POMPOM, "A", size, count),)), Ground(None, 180))[0]
         for count in (8, 14)
     )
 

@@ -1,0 +1,53 @@
+"""A note as scripts read it: its kind, its words, and plain facts with the unit in the name."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from stash.measures.length import metres
+from stash.measures.mass import grams
+from stash.measures.note import Note
+from stash.rendering.sentences.say import plain_facts
+from stash.requirements.design.extras import Extra, Kind
+from stash.requirements.yarn.need import Source
+from stash.stock.yarn import Lot, Yarn
+
+
+def test_facts_are_plain_values_with_their_unit() -> None:
+    note = Note(
+        "any",
+        length=metres(2),
+        mass=grams(5),
+        share=Fraction(1, 4),
+        source=Source.GAUGE,
+        lot=Lot(3, Yarn(1, "", "Fellside")),
+        extra=Extra(Kind.CORD, "A", (metres(Fraction(2, 5)),)),
+        sides=(metres(1), metres(2)),
+        roles=("A", "B"),
+        count=2,
+        thing=object(),
+    )
+
+    assert plain_facts(note) == {
+        "kind": "any",
+        "words": "any",
+        "length_m": 2,
+        "mass_g": 5,
+        "share": 0.25,
+        "source": "gauge",
+        "lot": "L3",
+        "extra": "cord 40 cm",
+        "sides_m": [1, 2],
+        "roles": ["A", "B"],
+        "count": 2,
+    }
+
+
+def test_a_note_in_json_has_its_words_beside_its_facts() -> None:
+    assert plain_facts(Note("figure_for_buying", role="A", skeins=1)) == {
+        "kind": "figure_for_buying",
+        "words": "A: 1 whole skein is a figure for buying: some of one and no more than 1 will go "
+        "into it",
+        "role": "A",
+        "skeins": 1,
+    }
