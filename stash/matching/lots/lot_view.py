@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from stash.matching.lots.shelf import Shelf
 from stash.matching.lots.shelf_stats import NO_STATS, ShelfStats, stats_of
@@ -54,6 +54,26 @@ class LotView:
     def known_lot(self) -> bool:
         """Whether its skeins are known to be of one dye lot."""
         return self.lot.lot.lot_state is LotState.NUMBERED
+
+
+#: What fills a role: one lot, or two of one yarn and colour that share it.
+Lots = tuple[LotView, ...]
+
+
+def order_of(lots: Lots) -> tuple[int, ...]:
+    """The place of a choice among equally cheap ones: lots alone first, then by their numbers."""
+    if len(lots) == 1:
+        return (1, lots[0].id)
+    return (len(lots), *sorted(lot.id for lot in lots))
+
+
+def as_one(lots: Lots) -> LotView:
+    """What two lots of one colour look like beside others: the first, with the shades of both."""
+    first, *others = lots
+    if not others:
+        return first
+    shades = dict.fromkeys(shade for lot in lots for shade in lot.shades)
+    return replace(first, shades=tuple(shades))
 
 
 def views_of(shelf: Shelf, assume: bool) -> list[LotView]:
