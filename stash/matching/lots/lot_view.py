@@ -34,9 +34,11 @@ class Thickness:
 class LotView:
     """A lot with the lengths, the thickness and the colours it is matched by.
 
-    `pieces` holds the skeins whose length is known (or assumed, if she asked for that).
+    `id` is the number of the lot. `pieces` holds the skeins whose length is known (or assumed, if
+    she asked for that).
     """
 
+    id: int
     lot: HeldLot
     pieces: tuple[Supply, ...]
     thickness: Thickness | None
@@ -44,11 +46,6 @@ class LotView:
     assume: bool
     scale: Scale = USUAL_SCALE
     stats: ShelfStats = NO_STATS
-
-    @property
-    def id(self) -> int:
-        """The number of the lot."""
-        return self.lot.lot.id
 
     @property
     def known_lot(self) -> bool:
@@ -92,7 +89,7 @@ def view_of(held: HeldLot, assume: bool, scale: Scale, stats: ShelfStats) -> Lot
             free_um = _free_um(skein, put_up)
             pieces.append(Supply(skein.number, free_um, not skein.opened, skein.remnant))
     shades = tuple(lab(colour) for colour in held.lot.colours)
-    return LotView(held, tuple(pieces), thickness, shades, assume, scale, stats)
+    return LotView(held.lot.id, held, tuple(pieces), thickness, shades, assume, scale, stats)
 
 
 def _free_um(skein: HeldSkein, put_up: PutUp) -> int:
