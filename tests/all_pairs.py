@@ -20,7 +20,7 @@ from stash.matching.question.wish import Contrast, Gap, Wash, Wish, Wished
 from stash.matching.rules.colour_pairs import sheds, very_light
 from stash.matching.rules.fits import PairRules, role_query
 from stash.matching.scoring.costs import Candidate
-from stash.matching.scoring.coverage import Unfit, look, weigh
+from stash.matching.scoring.coverage import role_fit, weigh
 from stash.matching.search.best_first import best_first
 from stash.matching.search.candidate_list import CandidateList, Costed
 from stash.requirements.yarn.need import Need
@@ -42,7 +42,8 @@ class Able:
     weigh: Callable[[LotView], Candidate]
 
     def line(self) -> CandidateList[Candidate]:
-        return CandidateList(self.lots, self.weigh)
+        lots = [(least, (lot,)) for least, lot in self.lots]
+        return CandidateList(lots, lambda lots: self.weigh(lots[0]))
 
     def weighed(self) -> list[Candidate]:
         return [self.weigh(seen) for _, seen in self.lots]
@@ -52,8 +53,8 @@ def look_through(shelf: Shelf, need: Need, wish: Wish) -> list[Able]:
     """What search and reference both begin with, role by role."""
     seen, found = views_of(shelf, wish.assume), []
     for ask in (role_query(role, need, wish) for role in need.roles):
-        looked = [(look(lot, ask), lot) for lot in seen]
-        good = [(least, lot) for least, lot in looked if not isinstance(least, Unfit)]
+        fits = [role_fit(lot, ask) for lot in seen]
+        good = [(fit.least, fit.view) for fit in fits if not fit.blockers]
         found.append(Able(good, partial(weigh, query=ask)))
     return found
 
@@ -95,12 +96,12 @@ def sides(lots: Sequence[Costed]) -> list[Side]:
     """The lots as arrays, by how many colours they have, so that none is padded."""
     by_colours: dict[int, list[Costed]] = {}
     for lot in lots:
-        by_colours.setdefault(len(lot.view.shades), []).append(lot)
+        by_colours.setdefault(len(lot.lots[0].shades), []).append(lot)
     return [_side(same) for _, same in sorted(by_colours.items())]
 
 
 def _side(lots: Sequence[Costed]) -> Side:
-    seen = [lot.view for lot in lots]
+    seen = [lot.lots[0] for lot in lots]
     # a class that is not known meets every other
     classes = [(s.thickness.low, s.thickness.high) if s.thickness else (-99, 99) for s in seen]
     return Side(

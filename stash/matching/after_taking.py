@@ -7,18 +7,18 @@ from dataclasses import replace
 from functools import partial
 
 from stash.matching.answer.proposal import Take
-from stash.matching.lots.lot_view import LotView, view_of
+from stash.matching.lots.lot_view import Lots, LotView, view_of
 from stash.matching.near_misses.near_misses import RoleLots
 from stash.matching.rules.fits import RoleQuery
-from stash.matching.scoring.costs import Candidate
-from stash.matching.scoring.coverage import Unfit, look, weigh
+from stash.matching.scoring.coverage import role_fit
 from stash.matching.search.candidate_list import CandidateList
+from stash.matching.two_lots.couples import Filling, weigh_any
 from stash.stock.holding import HeldSkein
 
 
 def views_after(takes: Sequence[Take], by_role: Sequence[RoleLots]) -> dict[int, LotView]:
     """The lots these takes come from, as they are once their yarn is set aside; by lot number."""
-    views = {lot.id: lot for at in by_role for lot in at.good.views}
+    views = {lot.id: lot for at in by_role for lots in at.good.lots for lot in lots}
     return {lot: view_after(views[lot], takes) for lot in sorted({take.lot_id for take in takes})}
 
 
@@ -40,25 +40,19 @@ def _promised(skein: HeldSkein, takes: Sequence[Take]) -> HeldSkein:
 
 def renewed(at: RoleLots, changed: Mapping[int, LotView]) -> RoleLots:
     """The same role with the lots that changed looked at once more."""
-    candidates = at.good
-    lots = [
-        (c, s)
-        for c, s in zip(candidates.least, candidates.views, strict=True)
-        if s.id not in changed
-    ]
-    return replace(at, good=candidate_list([*lots, *fitting(changed.values(), at.query)], at.query))
+    pairs = zip(at.good.least, at.good.lots, strict=True)
+    same = [(least, lots) for least, lots in pairs if not any(lot.id in changed for lot in lots)]
+    return replace(at, good=alone_in([*same, *fitting(changed.values(), at.query)], at.query))
 
 
-def fitting(lots: Iterable[LotView], query: RoleQuery) -> Iterator[tuple[int, LotView]]:
+def fitting(lots: Iterable[LotView], query: RoleQuery) -> Iterator[tuple[int, Lots]]:
     """The lots that fill the role, each with the least it can cost."""
     for lot in lots:
-        found = look(lot, query)
-        if not isinstance(found, Unfit):
-            yield found, lot
+        fit = role_fit(lot, query)
+        if not fit.blockers:
+            yield fit.least, (lot,)
 
 
-def candidate_list(
-    lots: Iterable[tuple[int, LotView]], query: RoleQuery
-) -> CandidateList[Candidate]:
-    """These lots in order, to be weighed when their turn comes."""
-    return CandidateList(lots, partial(weigh, query=query))
+def alone_in(lots: Iterable[tuple[int, Lots]], query: RoleQuery) -> CandidateList[Filling]:
+    """These lots in order, each alone in the role, to be weighed when their turn comes."""
+    return CandidateList(lots, partial(weigh_any, query=query, plans={}))

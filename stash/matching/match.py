@@ -2,15 +2,12 @@
 
 from __future__ import annotations
 
-import gc
-from collections.abc import Iterator, Sequence
-from contextlib import contextmanager
+from collections.abc import Sequence
 from dataclasses import replace
-from functools import partial
 from itertools import islice
 
 from stash.matching.answer.proposal import Match, Proposal
-from stash.matching.lots.lot_view import LotView, views_of
+from stash.matching.lots.lot_view import LotView, as_one, views_of
 from stash.matching.lots.shelf import Shelf
 from stash.matching.near_misses.near_misses import MissContext, RoleLots, near_misses
 from stash.matching.question.planned_design import PlannedDesign
@@ -18,30 +15,15 @@ from stash.matching.question.strands import by_colour
 from stash.matching.question.wish import Wish
 from stash.matching.rules.contrast import least_difference, least_gap
 from stash.matching.rules.fits import PairRules, RoleQuery, pair_rules, role_query
-from stash.matching.scoring.costs import Candidate, reasons_together
-from stash.matching.scoring.coverage import Unfit, look
+from stash.matching.scoring.costs import reasons_together
+from stash.matching.scoring.coverage import RoleFit, role_fit
 from stash.matching.search.best_first import best_first
-from stash.matching.search.candidate_list import CandidateList
-from stash.matching.two_lots.couples import filled, in_the_line, rules_for, weigh
+from stash.matching.search.without_collecting import without_collecting
+from stash.matching.two_lots.couples import Filling, candidates_for, role_filled
 from stash.requirements.yarn.need import Need
 
 
-@contextmanager
-def _nothing_swept() -> Iterator[None]:
-    """Leave off looking for garbage: what is made of a shelf is in use until the answer stands.
-
-    On 100,000 lots Python's collector took nearly half of the time, and more with each lot.
-    """
-    was_on = gc.isenabled()
-    gc.disable()
-    try:
-        yield
-    finally:
-        if was_on:
-            gc.enable()
-
-
-@_nothing_swept()
+@without_collecting()
 def match(shelf: Shelf, need: Need, wish: Wish, plan: PlannedDesign | None = None) -> Match:
     """The sets of lots that can become the piece, best first, and those that almost can.
 
@@ -51,7 +33,7 @@ def match(shelf: Shelf, need: Need, wish: Wish, plan: PlannedDesign | None = Non
     """
     views = views_of(shelf, wish.assume)
     by_role = lots_by_role(views, need, wish)
-    rules = rules_for(pair_rules(need, wish), wish)
+    rules = pair_rules(need, wish)
     proposals = proposed(by_role, rules, wish.top)
     return Match(
         need=need,
@@ -80,32 +62,26 @@ def proposed(
 
 
 def _role_lots(views: Sequence[LotView], query: RoleQuery) -> RoleLots:
-    good: list[tuple[int, LotView]] = []
-    unfit: list[Unfit] = []
+    good: list[RoleFit] = []
+    unfit: list[RoleFit] = []
     for lot in views:
         if query.allows(lot.id):
-            found = look(lot, query)
-            if isinstance(found, Unfit):
-                unfit.append(found)
-            else:
-                good.append((found, lot))
-    return RoleLots(
-        query,
-        CandidateList(in_the_line(good, unfit, query), partial(weigh, query=query)),
-        tuple(unfit),
-    )
+            fit = role_fit(lot, query)
+            (unfit if fit.blockers else good).append(fit)
+    return RoleLots(query, candidates_for(good, unfit, query), tuple(unfit))
 
 
 def _proposal(
-    rank: int, chosen: tuple[Candidate, ...], queries: Sequence[RoleQuery], rules: PairRules
+    rank: int, chosen: tuple[Filling, ...], queries: Sequence[RoleQuery], rules: PairRules
 ) -> Proposal:
-    shades = by_colour([lot.view.shades for lot in chosen], rules.colours)
+    lots = [one.lots for one in chosen]
+    shades = by_colour([as_one(one).shades for one in lots], rules.colours)
     return Proposal(
         rank=rank,
-        roles=tuple(filled(lot, query) for lot, query in zip(chosen, queries, strict=True)),
+        roles=tuple(role_filled(one, query) for one, query in zip(chosen, queries, strict=True)),
         lightness_gap=least_gap(shades),
         colour_difference=least_difference(shades),
-        reasons=reasons_together(chosen, rules),
+        reasons=reasons_together(lots, rules),
     )
 
 

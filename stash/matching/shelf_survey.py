@@ -10,7 +10,7 @@ import math
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
-from stash.matching.after_taking import candidate_list, fitting, renewed, views_after
+from stash.matching.after_taking import alone_in, fitting, renewed, views_after
 from stash.matching.answer.proposal import NearMiss, Proposal
 from stash.matching.lots.lot_view import LotView, known_put_up, view_of, views_of
 from stash.matching.lots.shelf import Shelf
@@ -19,7 +19,7 @@ from stash.matching.near_misses.near_misses import RoleLots
 from stash.matching.question.planned_design import PlannedDesign
 from stash.matching.question.wish import Wish
 from stash.matching.rules.fits import PairRules, pair_rules
-from stash.matching.scoring.coverage import Unfit, look
+from stash.matching.scoring.coverage import role_fit
 from stash.measures.mass import NO_MASS
 from stash.measures.note import Note
 from stash.measures.put_up import PutUp
@@ -180,11 +180,11 @@ def _with(lot: LotView, skeins: tuple[HeldSkein, ...]) -> LotView:
 
 
 def _fills_main(lot: LotView, asking: _Asking) -> bool:
-    return not isinstance(look(lot, asking.by_role[0].query), Unfit)
+    return not role_fit(lot, asking.by_role[0].query).blockers
 
 
 def _best_with(lot: LotView, asking: _Asking) -> Proposal | None:
     """The best set in which this lot is the main colour, None where there is none."""
     main, *others = asking.by_role
-    alone = replace(main, good=candidate_list(fitting([lot], main.query), main.query))
+    alone = replace(main, good=alone_in(fitting([lot], main.query), main.query))
     return next(iter(proposed([alone, *others], asking.rules, 1)), None)

@@ -37,6 +37,7 @@ from stash.matching.question.wish import Contrast, Gap, Wish, Wished
 from stash.matching.rules.fits import PairRules, pair_rules
 from stash.matching.scoring.costs import Candidate
 from stash.matching.search.candidate_list import CandidateList
+from stash.matching.search.conflict_keys import conflict_keys
 
 SEED, TOP = 1, 20
 NEED = a_need(None, A=165, B=34)
@@ -52,8 +53,8 @@ def prepared(able: list[Able], rules: PairRules) -> list[CandidateList[Candidate
     """The lists with their conflicts read, and nothing weighed."""
     lines = [role.line() for role in able]
     for line in lines:
-        for key in rules.conflict_keys():
-            line.conflicts(key, key.values(line.views[0])[0])
+        for key in conflict_keys(rules):
+            line.conflicting(key, key.values(line.lots[0][0])[0])
     return lines
 
 

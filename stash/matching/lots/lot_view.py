@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from stash.matching.lots.shelf import Shelf
 from stash.matching.lots.shelf_stats import NO_STATS, ShelfStats, stats_of
@@ -34,9 +34,11 @@ class Thickness:
 class LotView:
     """A lot with the lengths, the thickness and the colours it is matched by.
 
-    `pieces` holds the skeins whose length is known (or assumed, if she asked for that).
+    `id` is the number of the lot. `pieces` holds the skeins whose length is known (or assumed, if
+    she asked for that).
     """
 
+    id: int
     lot: HeldLot
     pieces: tuple[Supply, ...]
     thickness: Thickness | None
@@ -46,14 +48,29 @@ class LotView:
     stats: ShelfStats = NO_STATS
 
     @property
-    def id(self) -> int:
-        """The number of the lot."""
-        return self.lot.lot.id
-
-    @property
     def known_lot(self) -> bool:
         """Whether its skeins are known to be of one dye lot."""
         return self.lot.lot.lot_state is LotState.NUMBERED
+
+
+#: What fills a role: one lot, or two of one yarn and colour that share it.
+Lots = tuple[LotView, ...]
+
+
+def order_of(lots: Lots) -> tuple[int, ...]:
+    """The place of a choice among equally cheap ones: lots alone first, then by their numbers."""
+    if len(lots) == 1:
+        return (1, lots[0].id)
+    return (len(lots), *sorted(lot.id for lot in lots))
+
+
+def as_one(lots: Lots) -> LotView:
+    """What two lots of one colour look like beside others: the first, with the shades of both."""
+    first, *others = lots
+    if not others:
+        return first
+    shades = dict.fromkeys(shade for lot in lots for shade in lot.shades)
+    return replace(first, shades=tuple(shades))
 
 
 def views_of(shelf: Shelf, assume: bool) -> list[LotView]:
@@ -72,7 +89,7 @@ def view_of(held: HeldLot, assume: bool, scale: Scale, stats: ShelfStats) -> Lot
             free_um = _free_um(skein, put_up)
             pieces.append(Supply(skein.number, free_um, not skein.opened, skein.remnant))
     shades = tuple(lab(colour) for colour in held.lot.colours)
-    return LotView(held, tuple(pieces), thickness, shades, assume, scale, stats)
+    return LotView(held.lot.id, held, tuple(pieces), thickness, shades, assume, scale, stats)
 
 
 def _free_um(skein: HeldSkein, put_up: PutUp) -> int:

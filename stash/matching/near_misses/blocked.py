@@ -11,7 +11,7 @@ from stash.matching.lots.lot_view import LotView, known_put_up, mass_of_um, put_
 from stash.matching.rules.blockers import Blocker
 from stash.matching.rules.fits import RoleQuery
 from stash.matching.scoring.capacity import holds_expected
-from stash.matching.scoring.coverage import Unfit
+from stash.matching.scoring.coverage import RoleFit
 from stash.measures.length import Length
 from stash.measures.note import Note
 from stash.requirements.yarn.need import Source
@@ -21,7 +21,7 @@ from stash.trade.fibres import content
 Facts = dict[str, Any]
 
 
-def short_g(unfit: Unfit, query: RoleQuery) -> float | None:
+def short_g(unfit: RoleFit, query: RoleQuery) -> float | None:
     """What is missing, in grams of this lot, else of the yarn the piece was planned in."""
     mass = mass_of_um(unfit.view, unfit.short_um)
     if mass is not None:
@@ -30,14 +30,14 @@ def short_g(unfit: Unfit, query: RoleQuery) -> float | None:
     return 100 * Length(unfit.short_um).m / per_100g if per_100g else None
 
 
-def short_rows(unfit: Unfit, query: RoleQuery) -> int | None:
+def short_rows(unfit: RoleFit, query: RoleQuery) -> int | None:
     """What is missing, in whole rows of the piece, each at what is to be set aside for it."""
     if not query.role.row_m:
         return None
     return math.ceil(Length(unfit.short_um).m / (query.role.row_m * (1 + query.role.margin)) - 1e-9)
 
 
-def blockers_of(unfit: Unfit, query: RoleQuery) -> tuple[Note, ...]:
+def blockers_of(unfit: RoleFit, query: RoleQuery) -> tuple[Note, ...]:
     """Everything that keeps the lot out of the role."""
     lot = {"role": query.role.role, "lot": unfit.view.lot.lot}
     found = []
@@ -47,11 +47,11 @@ def blockers_of(unfit: Unfit, query: RoleQuery) -> tuple[Note, ...]:
     return tuple(found)
 
 
-def _none(unfit: Unfit, query: RoleQuery) -> Facts:
+def _none(unfit: RoleFit, query: RoleQuery) -> Facts:
     return {}
 
 
-def _short(unfit: Unfit, query: RoleQuery) -> Facts:
+def _short(unfit: RoleFit, query: RoleQuery) -> Facts:
     """How much is missing, of all or only of the margin on top of what is `expected`.
 
     `printed` where what is expected is a pattern's own figure; `promised` is what promises hold of
@@ -70,35 +70,35 @@ def _short(unfit: Unfit, query: RoleQuery) -> Facts:
     }
 
 
-def _contrast(unfit: Unfit, query: RoleQuery) -> Facts:
+def _contrast(unfit: RoleFit, query: RoleQuery) -> Facts:
     return {"contrast": query.wish.contrast}
 
 
-def _class(unfit: Unfit, query: RoleQuery) -> Facts:
+def _class(unfit: RoleFit, query: RoleQuery) -> Facts:
     return {"thickness": unfit.view.thickness}
 
 
-def _fineness(unfit: Unfit, query: RoleQuery) -> Facts:
+def _fineness(unfit: RoleFit, query: RoleQuery) -> Facts:
     put_up = known_put_up(unfit.view.lot)
     low, high = query.wish.limits.fineness[query.role.role]
     return {"m_per_100g": put_up.m_per_100g if put_up else None, "least": low, "most": high}
 
 
-def _fibre(unfit: Unfit, query: RoleQuery) -> Facts:
+def _fibre(unfit: RoleFit, query: RoleQuery) -> Facts:
     fibres = content(unfit.view.lot.lot.fibre).fibres
     return {"fibre": next(f.name for f in fibres if f.name in query.wish.limits.without)}
 
 
-def _blend(unfit: Unfit, query: RoleQuery) -> Facts:
+def _blend(unfit: RoleFit, query: RoleQuery) -> Facts:
     return {"fibre": unfit.view.lot.lot.fibre}
 
 
-def _heat(unfit: Unfit, query: RoleQuery) -> Facts:
+def _heat(unfit: RoleFit, query: RoleQuery) -> Facts:
     lot = unfit.view.lot.lot
     return {"fibre": lot.fibre, "care": lot.care}
 
 
-def _colour(unfit: Unfit, query: RoleQuery) -> Facts:
+def _colour(unfit: RoleFit, query: RoleQuery) -> Facts:
     limits, role = query.wish.limits, query.role.role
     return {
         "wanted": tuple(named.word for named in limits.wanted.get(role, ())),
@@ -106,12 +106,12 @@ def _colour(unfit: Unfit, query: RoleQuery) -> Facts:
     }
 
 
-def _barred(unfit: Unfit, query: RoleQuery) -> Facts:
+def _barred(unfit: RoleFit, query: RoleQuery) -> Facts:
     barred = query.wish.limits.barred
     return {"whys": tuple(dict.fromkeys(barred[skein.number] for skein in unfit.view.lot.skeins))}
 
 
-_BLOCKERS: dict[Blocker, tuple[str, Callable[[Unfit, RoleQuery], Facts]]] = {
+_BLOCKERS: dict[Blocker, tuple[str, Callable[[RoleFit, RoleQuery], Facts]]] = {
     Blocker.SHORT: ("lot_short", _short),
     Blocker.NO_LENGTH: ("lot_without_length", _none),
     Blocker.NO_CLASS: ("lot_without_class", _none),

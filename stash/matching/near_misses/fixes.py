@@ -13,17 +13,17 @@ from stash.matching.question.wish import Contrast
 from stash.matching.rules.blockers import Blocker
 from stash.matching.rules.fits import RoleQuery, without_length
 from stash.matching.scoring.capacity import lower_margin, skeins_to_add
-from stash.matching.scoring.coverage import Unfit
+from stash.matching.scoring.coverage import RoleFit
 from stash.measures.length import Length
 from stash.stock.picking import Supply, shortage_um
 
 
-def remedies(unfit: Unfit, query: RoleQuery) -> tuple[Fix, ...]:
+def remedies(unfit: RoleFit, query: RoleQuery) -> tuple[Fix, ...]:
     """What would let the lot in: a fix for each blocker, all of them needed."""
     return tuple(_remedy(blocker, unfit, query) for blocker in unfit.blockers)
 
 
-def _remedy(blocker: Blocker, unfit: Unfit, query: RoleQuery) -> Fix:
+def _remedy(blocker: Blocker, unfit: RoleFit, query: RoleQuery) -> Fix:
     if blocker is Blocker.SHORT:
         found = _alone(unfit, query)
         return found[0] if len(found) == 1 else Fix("one_of", fixes=found)
@@ -50,13 +50,13 @@ _REMEDIES = {
 }
 
 
-def _alone(unfit: Unfit, query: RoleQuery) -> tuple[Fix, ...]:
+def _alone(unfit: RoleFit, query: RoleQuery) -> tuple[Fix, ...]:
     margin = lower_margin([(unfit.view, query)])
     found = in_order([*fixes_with_lots([(unfit, query)]), *([margin] if margin else [])])
     return found or (covered([(unfit, query)]),)
 
 
-def fixes_with_lots(short: Sequence[tuple[Unfit, RoleQuery]]) -> Iterator[Fix]:
+def fixes_with_lots(short: Sequence[tuple[RoleFit, RoleQuery]]) -> Iterator[Fix]:
     """What can be done with the lots that are short so that the piece stays as it is.
 
     Of several short ones together, only what helps each of them.
@@ -71,12 +71,12 @@ def _for_each(fixes: Sequence[Fix]) -> Fix:
     return fixes[0] if len(fixes) == 1 else Fix(EACH_LOT, fixes=tuple(fixes))
 
 
-def covered(short: Sequence[tuple[Unfit, RoleQuery]]) -> Fix:
+def covered(short: Sequence[tuple[RoleFit, RoleQuery]]) -> Fix:
     """Where nothing helps: how much of the piece is there."""
     return _for_each([_part_covered(unfit, query) for unfit, query in short])
 
 
-def _part_covered(unfit: Unfit, query: RoleQuery) -> Fix:
+def _part_covered(unfit: RoleFit, query: RoleQuery) -> Fix:
     um = query.wanted.um - unfit.short_um
     return (
         Fix("covers_part", role=query.role.role, covered=Length(um)) if um else Fix("another_lot")

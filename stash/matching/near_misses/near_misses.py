@@ -11,7 +11,7 @@ from operator import itemgetter
 
 from stash.matching.answer.fix import Fix, in_order
 from stash.matching.answer.proposal import NearMiss
-from stash.matching.lots.lot_view import LotView
+from stash.matching.lots.lot_view import Lots, LotView, as_one, order_of
 from stash.matching.near_misses.blocked import blockers_of, short_g, short_rows
 from stash.matching.near_misses.fixes import covered, fixes_with_lots, remedies
 from stash.matching.near_misses.redesigns import Chosen, redesigns
@@ -22,10 +22,10 @@ from stash.matching.rules.blockers import RULED_OUT, Blocker
 from stash.matching.rules.contrast import gap_asked, least_gap
 from stash.matching.rules.fits import PairRules, RoleQuery, widest_step
 from stash.matching.scoring.capacity import holds_expected, lower_margin
-from stash.matching.scoring.costs import Candidate
-from stash.matching.scoring.coverage import Unfit
+from stash.matching.scoring.coverage import RoleFit
 from stash.matching.search.best_first import best_first
 from stash.matching.search.candidate_list import CandidateList, Costed
+from stash.matching.two_lots.couples import Filling
 from stash.measures.length import Length
 from stash.measures.note import Note
 
@@ -39,15 +39,15 @@ class RoleLots:
     """A role with the lots that fill it, and those that do not."""
 
     query: RoleQuery
-    good: CandidateList[Candidate]
-    unfit: tuple[Unfit, ...]
+    good: CandidateList[Filling]
+    unfit: tuple[RoleFit, ...]
 
 
 @dataclass(frozen=True, slots=True)
 class _Placed:
     """A lot put into a role unweighed, to look for partners."""
 
-    view: LotView
+    lots: Lots
     cost: int = 0
 
 
@@ -56,7 +56,7 @@ class _Almost:
     """A lot that a single blocker keeps out of one role."""
 
     at: int
-    unfit: Unfit
+    unfit: RoleFit
 
     @property
     def short(self) -> bool:
@@ -145,39 +145,33 @@ def _alone(roles: Sequence[str]) -> tuple[Note, ...]:
 
 
 def _partners_too(
-    roles: Sequence[tuple[str, LotView]],
+    roles: Sequence[tuple[str, Lots]],
     alone: Sequence[str],
     by_role: Sequence[RoleLots],
     rules: PairRules,
-) -> list[tuple[str, LotView]]:
+) -> list[tuple[str, Lots]]:
     """For the roles that stay empty what fills them, else is least short; for all of them or none.
 
     Each takes the best that those before it leave.
     """
-    found: list[tuple[str, LotView]] = []
+    found: list[tuple[str, Lots]] = []
     for at in by_role:
         if at.query.role.role in alone:
-            placed = [view for _, view in (*roles, *found)]
+            placed = [lots for _, lots in (*roles, *found)]
             short = sorted(filter(_only_short, at.unfit), key=lambda u: (u.short_um, u.view.id))
-            able = (view for view in (*at.good.views, *(unfit.view for unfit in short)))
-            suits = next((view for view in able if _fits_all(view, placed, rules)), None)
+            able = (*at.good.lots, *((unfit.view,) for unfit in short))
+            suits = next((one for one in able if all(_fit(one, x, rules) for x in placed)), None)
             if suits is None:
                 return []
             found.append((at.query.role.role, suits))
     return found
 
 
-def _only_short(unfit: Unfit) -> bool:
+def _only_short(unfit: RoleFit) -> bool:
     return unfit.blockers == (Blocker.SHORT,)
 
 
-def _fits_all(view: LotView, others: Sequence[LotView], rules: PairRules) -> bool:
-    return all(rules.fit(view, other) for other in others)
-
-
-def _short(
-    lots: Mapping[str, LotView], by_role: Sequence[RoleLots], context: MissContext
-) -> NearMiss:
+def _short(lots: Mapping[str, Lots], by_role: Sequence[RoleLots], context: MissContext) -> NearMiss:
     """A near miss that only lacks yarn, with every fix of that."""
     queries = [at.query for at in by_role]
     placed = [(lots[query.role.role], query) for query in queries if query.role.role in lots]
@@ -186,50 +180,58 @@ def _short(
         (unfit, at.query)
         for at in by_role
         for unfit in at.unfit
-        if unfit.view is lots.get(at.query.role.role)
+        if _is_alone(unfit.view, lots.get(at.query.role.role, ()))
     ]
-    margin = lower_margin(placed)
+    margin = lower_margin([(as_one(chosen), query) for chosen, query in placed])
     fixes = [*fixes_with_lots(short), *([margin] if margin else [])]
-    if context.plan and not alone and _suit([view for view, _ in placed], context.rules):
+    if context.plan and not alone and _suit([chosen for chosen, _ in placed], context.rules):
         fixes += redesigns(Chosen(context.plan, lots, queries, context.rules, context.views))
     blockers = [blocker for unfit, query in short for blocker in blockers_of(unfit, query)]
-    roles = [(query.role.role, view) for view, query in placed]
+    roles = [(query.role.role, chosen) for chosen, query in placed]
     within = not alone and all(holds_expected(unfit.view, query) for unfit, query in short)
     found = _miss(roles, (*blockers, *_alone(alone)), in_order(fixes) or (covered(short),), short)
     return replace(found, within=within)
 
 
-def _suit(views: Sequence[LotView], rules: PairRules) -> bool:
-    return all(rules.fit(one, other) for one, other in combinations(views, 2))
+def _is_alone(lot: LotView, lots: Lots) -> bool:
+    return len(lots) == 1 and lots[0] is lot
+
+
+def _suit(chosen: Sequence[Lots], rules: PairRules) -> bool:
+    return all(_fit(one, other, rules) for one, other in combinations(chosen, 2))
+
+
+def _fit(one: Lots, other: Lots, rules: PairRules) -> bool:
+    return all(rules.fit(x, y) for x in one for y in other)
 
 
 def _with_partners(
     miss: _Almost, by_role: Sequence[RoleLots], rules: PairRules
-) -> tuple[list[tuple[str, LotView]], list[str]]:
+) -> tuple[list[tuple[str, Lots]], list[str]]:
     """The lot with the best fitting lots of the other roles, and the roles that stay empty."""
     if Blocker.NO_COLOUR in miss.unfit.blockers:
         rules = replace(rules, contrast=Contrast.ANY)
     names = [at.query.role.role for at in by_role]
-    alone: CandidateList[Costed] = CandidateList([(0, miss.unfit.view)], _Placed)
+    alone: CandidateList[Costed] = CandidateList([(0, (miss.unfit.view,))], _Placed)
     placed = [alone if i == miss.at else at.good for i, at in enumerate(by_role)]
-    # itself first: the others are held against it from the start
+    # itself first: the others are compared with it from the start
     able = [miss.at, *(i for i, lots in enumerate(placed) if lots and i != miss.at)]
     found = next(best_first([placed[i] for i in able], rules.among(able)), None)
     if found is None:
         able, found = [miss.at], (alone.choice(0),)
     in_order = sorted(zip(able, found, strict=True), key=itemgetter(0))
-    roles = [(names[i], lot.view) for i, lot in in_order]
+    roles = [(names[i], one.lots) for i, one in in_order]
     return roles, [name for i, name in enumerate(names) if i not in able]
 
 
 def _miss(
-    roles: Iterable[tuple[str, LotView]],
+    roles: Iterable[tuple[str, Lots]],
     blockers: tuple[Note, ...],
     fixes: tuple[Fix, ...],
-    short: Sequence[tuple[Unfit, RoleQuery]],
+    short: Sequence[tuple[RoleFit, RoleQuery]],
 ) -> NearMiss:
     """A near miss with the figures of the role that lacks most."""
-    found = NearMiss(tuple((name, view.lot) for name, view in roles), blockers, fixes)
+    found = NearMiss(tuple((name, lots[0].lot) for name, lots in roles), blockers, fixes)
     lacking = [(unfit, query) for unfit, query in short if unfit.short_um]
     if not lacking:
         return found
@@ -249,31 +251,29 @@ def _not_together(by_role: Sequence[RoleLots], rules: PairRules) -> list[NearMis
     for relaxed in dict.fromkeys((loose, looser, replace(looser, tolerance=7))):
         found = next(best_first([at.good for at in by_role], relaxed), None)
         if found is not None:
-            views = [lot.view for lot in found]
             names = [at.query.role.role for at in by_role]
-            return [_clashing(zip(names, views, strict=True), views, rules)]
+            return [_clashing([*zip(names, (one.lots for one in found), strict=True)], rules)]
     return []
 
 
-def _clashing(
-    roles: Iterable[tuple[str, LotView]], views: Sequence[LotView], rules: PairRules
-) -> NearMiss:
-    blocker, fix = _clash(views, rules)
+def _clashing(roles: Sequence[tuple[str, Lots]], rules: PairRules) -> NearMiss:
+    blocker, fix = _clash([lots for _, lots in roles], rules)
     return _miss(roles, (blocker,), (fix,), [])
 
 
-def _clash(views: Sequence[LotView], rules: PairRules) -> tuple[Note, Fix]:
+def _clash(chosen: Sequence[Lots], rules: PairRules) -> tuple[Note, Fix]:
     """Why these lots do not suit each other, and the wish that would let them."""
-    if len({lot.id for lot in views}) < len(views):
+    if len(set(map(order_of, chosen))) < len(chosen):
         return Note("one_lot_in_two_roles"), Fix("other_lot_for_one")
+    views = [as_one(lots) for lots in chosen]
     steps = widest_step(views)
     if steps > rules.tolerance:
         classes = tuple(lot.thickness for lot in views)
         return Note("classes_too_far", classes=classes), Fix("allow_steps", steps=steps)
-    pairs = [*combinations(views, 2)]
-    if not all(rules.wash_together(one, other) for one, other in pairs):
+    pairs = [*combinations(chosen, 2)]
+    if not all(rules.wash_together(x, y) for one, other in pairs for x in one for y in other):
         return Note("washed_apart"), Fix("wash_as_wool")
-    if any(rules.would_bleed(one, other) for one, other in pairs):
+    if any(rules.would_bleed(one, other) for one, other in combinations(views, 2)):
         return Note("one_may_bleed"), Fix("allow_bleeding")
     gap = least_gap(by_colour([lot.shades for lot in views], rules.colours))
     if gap is None:
@@ -299,7 +299,7 @@ def _verdict(by_role: Sequence[RoleLots], context: MissContext) -> NearMiss:
     rules = context.rules
     roles = [(at.query.role.role, _named(at, rules)) for at in by_role if at.good or at.unfit]
     if not worst and not absent:
-        return _clashing(roles, [view for _, view in roles], rules)
+        return _clashing(roles, rules)
     if not absent and all(_only_short(unfit) for unfit, _ in worst):
         return _short(dict(roles), by_role, context)
     blockers = [blocker for unfit, query in worst for blocker in blockers_of(unfit, query)]
@@ -312,10 +312,10 @@ def _verdict(by_role: Sequence[RoleLots], context: MissContext) -> NearMiss:
     return _miss(roles, tuple(blockers), (Fix("all_of", fixes=tuple(fixes)),), worst)
 
 
-def _named(at: RoleLots, rules: PairRules) -> LotView:
+def _named(at: RoleLots, rules: PairRules) -> Lots:
     best = next(best_first([at.good], rules.among(())), None)
-    return best[0].view if best else _least_wrong(at).view
+    return best[0].lots if best else (_least_wrong(at).view,)
 
 
-def _least_wrong(at: RoleLots) -> Unfit:
+def _least_wrong(at: RoleLots) -> RoleFit:
     return min(at.unfit, key=lambda u: (len(u.blockers), u.short_um, u.view.id))

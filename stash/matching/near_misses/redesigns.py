@@ -13,12 +13,12 @@ from typing import TypeVar
 
 from stash.errors import Refusal
 from stash.matching.answer.fix import Fix
-from stash.matching.lots.lot_view import LotView
+from stash.matching.lots.lot_view import Lots, LotView, as_one
 from stash.matching.near_misses import redesign_facts
 from stash.matching.question.planned_design import PlannedDesign
 from stash.matching.rules.fits import PairRules, RoleQuery, role_query
 from stash.matching.scoring.capacity import most_m
-from stash.matching.scoring.coverage import look
+from stash.matching.scoring.coverage import role_fit
 from stash.requirements.design.bands import MAIN
 from stash.requirements.design.piece import Piece
 from stash.requirements.fit.fit_to_yarn import (
@@ -44,7 +44,7 @@ class Chosen:
     """A lot for every role of a plan, at least one of them short, and the shelf they lie on."""
 
     plan: PlannedDesign
-    lots: Mapping[str, LotView]
+    lots: Mapping[str, Lots]
     queries: Sequence[RoleQuery]
     rules: PairRules
     shelf: Sequence[LotView]
@@ -61,18 +61,17 @@ class Chosen:
 
     def have(self) -> dict[str, float]:
         """What each lot gives its role at most, in metres."""
-        return {
-            query.role.role: most_m(self.lots[query.role.role], query) for query in self.queries
-        }
+        roles = [(query.role.role, query) for query in self.queries]
+        return {role: most_m(as_one(self.lots[role]), query) for role, query in roles}
 
-    def fits(self, need: Need, also: Mapping[str, LotView] | None = None) -> bool:
+    def fits(self, need: Need, also: Mapping[str, Lots] | None = None) -> bool:
         """Whether the lots cover what the piece needs when it is made otherwise."""
         lots = {**self.lots, **(also or {})}
         wish = self.queries[0].wish
-        return all(
-            one.role in lots and isinstance(look(lots[one.role], role_query(one, need, wish)), int)
-            for one in need.roles
-        )
+        if not all(one.role in lots for one in need.roles):
+            return False
+        queries = [(lots[one.role], role_query(one, need, wish)) for one in need.roles]
+        return not any(role_fit(as_one(chosen), query).blockers for chosen, query in queries)
 
 
 def redesigns(chosen: Chosen) -> Iterator[Fix]:
@@ -211,12 +210,12 @@ def _joining(chosen: Chosen, need: Need, role: str) -> LotView | None:
     if wanted is None:
         return None
     query = role_query(wanted, need, chosen.queries[0].wish)
-    others = [view for other, view in chosen.lots.items() if other != role]
+    others = [lot for other, lots in chosen.lots.items() if other != role for lot in lots]
     best: tuple[int, int] | None = None
     found = None
     for view in chosen.shelf:
         if query.allows(view.id) and all(chosen.rules.fit(view, other) for other in others):
-            cost = look(view, query)
-            if isinstance(cost, int) and (best is None or (cost, view.id) < best):
-                best, found = (cost, view.id), view
-    return found if found and chosen.fits(need, {role: found}) else None
+            fit = role_fit(view, query)
+            if not fit.blockers and (best is None or (fit.least, view.id) < best):
+                best, found = (fit.least, view.id), view
+    return found if found and chosen.fits(need, {role: (found,)}) else None

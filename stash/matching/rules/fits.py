@@ -7,26 +7,17 @@ colours stand apart as she wishes, and they share a wash and do not bleed where 
 
 from __future__ import annotations
 
-import operator
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
-from functools import partial
 
-from stash.matching.lots.lot_view import LotView, put_up_of
+from stash.matching.lots.lot_view import Lots, LotView, order_of, put_up_of
 from stash.matching.question.strands import colour_of, colours_of
 from stash.matching.question.wish import Contrast, Fixed, Limits, Wash, Wish, Wished
 from stash.matching.rules.blockers import Blocker
-from stash.matching.rules.colour_pairs import bleeds, sheds, very_light
-from stash.matching.rules.conflicts import ConflictKey
+from stash.matching.rules.colour_pairs import bleeds
 from stash.matching.rules.contrast import (
-    gaps_among,
-    hue_sectors,
     leaves_room,
-    lightness_steps,
-    never_apart,
-    never_one_hue,
     stands_apart,
-    step_for,
 )
 from stash.matching.rules.limits import limit_blockers
 from stash.measures.estimate import to_books
@@ -175,7 +166,7 @@ class PairRules:
         """Whether two lots may stand in one proposal, perhaps as strands of one colour."""
         return (
             one.id != other.id
-            and _steps_between(_classes(one), _classes(other)) <= self.tolerance
+            and steps_between(classes_of(one), classes_of(other)) <= self.tolerance
             and (of_one_colour or self._apart(one, other))
             and self.wash_together(one, other)
             and not self.would_bleed(one, other)
@@ -196,35 +187,18 @@ class PairRules:
         """Whether two roles, by their places, are strands of one colour."""
         return bool(self.colours) and self.colours[role] == self.colours[other]
 
-    def fit_all(self, chosen: Sequence[LotView], view: LotView) -> bool:
-        """Whether a lot for the next role may stand beside those of the first ones."""
+    def fit_all(self, chosen: Sequence[Lots], lots: Lots) -> bool:
+        """Whether the lots for the next role fit all those of the first ones."""
         if not self.colours:
-            return all(self.fit(other, view) for other in chosen)
+            return all(self.fit(x, y) for one in chosen for x in one for y in lots)
         role = len(chosen)
-        return all(self._fit_at(other, at, view, role) for at, other in enumerate(chosen))
+        return all(self._fit_at(other, at, lots, role) for at, other in enumerate(chosen))
 
-    def _fit_at(self, one: LotView, at: int, other: LotView, role: int) -> bool:
+    def _fit_at(self, one: Lots, at: int, other: Lots, role: int) -> bool:
         strands = self.of_one_colour(at, role)
-        if strands and self.colours[role] in self.alike and one.id > other.id:
+        if strands and self.colours[role] in self.alike and order_of(one) > order_of(other):
             return False
-        return self.fit(one, other, strands)
-
-    def conflict_keys(self) -> tuple[ConflictKey, ...]:
-        """What two lots can conflict over, under these rules."""
-        found = [ConflictKey("class", _class_marks, self._classes_too_far)]
-        if self.contrast is not Contrast.ANY:
-            found.append(_lightness(self.contrast, self.lots))
-        if self.contrast is Contrast.TONAL:
-            hue = ConflictKey("hue", _hue_marks, never_one_hue, few=False, of_colour=True)
-            found.append(hue)
-        if self.wash is Wash.TOGETHER:
-            found.append(ConflictKey("felting", _felting_marks, operator.ne))
-        if self.no_bleeding:
-            found.append(ConflictKey("bleeding", _bleeding_marks, _would_bleed))
-        return tuple(found)
-
-    def _classes_too_far(self, one: Classes, other: Classes) -> bool:
-        return _steps_between(one, other) > self.tolerance
+        return all(self.fit(x, y, strands) for x in one for y in other)
 
     def _leaves_room(self, one: LotView, other: LotView) -> bool:
         if self.contrast is Contrast.ANY:
@@ -268,50 +242,22 @@ def pair_rules(need: Need, wish: Wish) -> PairRules:
 
 def widest_step(lots: Sequence[LotView]) -> int:
     """The most classes between any two lots; one that is not known counts for nothing."""
-    classes = [_classes(view) for view in lots]
+    classes = [classes_of(view) for view in lots]
     pairs = [(x, y) for i, x in enumerate(classes) for y in classes[i + 1 :]]
-    return max((_steps_between(x, y) for x, y in pairs), default=0)
+    return max((steps_between(x, y) for x, y in pairs), default=0)
 
 
 #: The lowest and highest class of a lot; None where it is not known.
 Classes = tuple[int, int] | None
 
 
-def _classes(view: LotView) -> Classes:
+def classes_of(view: LotView) -> Classes:
+    """The lowest and highest class of a lot."""
     return (view.thickness.low, view.thickness.high) if view.thickness else None
 
 
-def _steps_between(one: Classes, other: Classes) -> int:
+def steps_between(one: Classes, other: Classes) -> int:
+    """How many classes lie between two lots; 0 where they meet or one is not known."""
     if one is None or other is None:
         return 0
     return max(0, one[0] - other[1], other[0] - one[1])
-
-
-def _class_marks(view: LotView) -> Sequence[Classes]:
-    return (_classes(view),)
-
-
-def _lightness(wished: Wished, lots: int) -> ConflictKey:
-    step, gaps = step_for(wished), gaps_among(wished, lots)
-    return ConflictKey(
-        f"lightness/{step}",
-        lambda view: lightness_steps(view.shades, step),
-        partial(never_apart, step=step, gaps=gaps),
-        of_colour=True,
-    )
-
-
-def _hue_marks(view: LotView) -> Sequence[int | None]:
-    return hue_sectors(view.shades)
-
-
-def _felting_marks(view: LotView) -> Sequence[bool | None]:
-    return (felts(view.lot.lot.fibre, view.lot.lot.care),)
-
-
-def _bleeding_marks(view: LotView) -> Sequence[tuple[bool, bool]]:
-    return ((sheds(view.shades), very_light(view.shades)),)
-
-
-def _would_bleed(one: tuple[bool, bool], other: tuple[bool, bool]) -> bool:
-    return (one[0] and other[1]) or (other[0] and one[1])

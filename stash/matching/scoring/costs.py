@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 from typing import Any
 
 from stash.matching.answer.reason import Reason, thousandths
-from stash.matching.lots.lot_view import LotView
+from stash.matching.lots.lot_view import Lots, LotView, as_one
 from stash.matching.lots.shelf_stats import came_on
 from stash.matching.question.strands import by_colour
 from stash.matching.question.wish import Wash, Weights
@@ -46,6 +46,11 @@ class Candidate:
     looseness: int
     doubts: tuple[Reason, ...]
     doubts_cost: int = 0
+
+    @property
+    def lots(self) -> Lots:
+        """The lot, as a choice for the role."""
+        return (self.view,)
 
     @property
     def cost(self) -> int:
@@ -174,20 +179,18 @@ def _mixed(found: Candidate, costs: Costs) -> list[Reason]:
     return [Reason("entered_together", costs.mixed / 1000)]
 
 
-def reasons_together(lots: tuple[Candidate, ...], rules: PairRules) -> tuple[Reason, ...]:
-    """What speaks for and against the lots beside each other."""
+def reasons_together(chosen: Sequence[Lots], rules: PairRules) -> tuple[Reason, ...]:
+    """What speaks for and against the lots of each role beside those of the others."""
     found = []
-    shades = by_colour([lot.view.shades for lot in lots], rules.colours)
+    views = [as_one(lots) for lots in chosen]
+    shades = by_colour([view.shades for view in views], rules.colours)
     gap = least_gap(shades)
     if gap is not None:
         contrast, colours = contrast_of(gap), len(shades)
         found.append(Reason("lightness_apart", 0.0, gap=gap, contrast=contrast, colours=colours))
-    found += [
-        Reason(note.kind, 0.0, **note.facts)
-        for note in colour_notes([lot.view for lot in lots], rules.vision)
-    ]
-    cost = rules.cost([lot.view for lot in lots])
+    found += [Reason(note.kind, 0.0, **note.facts) for note in colour_notes(views, rules.vision)]
+    cost = rules.cost([lot for lots in chosen for lot in lots])
     if cost:
-        classes = tuple(lot.view.thickness for lot in lots)
+        classes = tuple(view.thickness for view in views)
         found.append(Reason("classes_differ", cost / 1000, classes=classes))
     return tuple(found)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from stash.matching.answer.proposal import Filled, Take
 from stash.matching.lots.lot_view import LotView, put_up_of
@@ -16,31 +16,36 @@ from stash.stock.picking import Pick, best_pick, shortage_um
 from stash.stock.spread import Contribution, contributions, together_m
 
 
-@dataclass(frozen=True, slots=True)
-class Unfit:
-    """A lot that does not fill a role: what is in the way, and how much is missing."""
+class RoleFit(NamedTuple):
+    """How a lot fits a role: the least it can cost there, or what keeps it out and what is missing.
+
+    The cost is in thousandths, and 0 where it is kept out.
+    """
 
     view: LotView
-    blockers: tuple[Blocker, ...]
+    least: int = 0
+    blockers: tuple[Blocker, ...] = ()
     short_um: int = 0
 
 
-def look(view: LotView, query: RoleQuery) -> int | Unfit:
-    """The least that the lot can cost in the role, in thousandths, or why it does not fill it.
+def role_fit(view: LotView, query: RoleQuery) -> RoleFit:
+    """How the lot fits the role.
 
     A lot that is ruled out is not measured, unless she named it and wants to hear everything.
     """
     blockers = blockers_but_length(view, query)
     unmeasured = Blocker.NO_LENGTH in blockers or Blocker.BARRED in blockers
     if unmeasured or (blockers and query.fixed is None and not RULED_OUT.isdisjoint(blockers)):
-        return Unfit(view, blockers)
+        return RoleFit(view, blockers=blockers)
     sums = summed(query.of(view.pieces), query.wanted)
     short = short_um(sums, query.wanted)
     if short is None:
         short = 0 if _pick(view, query) else shortage_um(query.of(view.pieces), query.wanted)
     if short:
-        return Unfit(view, (*blockers, Blocker.SHORT), short)
-    return Unfit(view, blockers) if blockers else least_together(view, query, sums)
+        return RoleFit(view, blockers=(*blockers, Blocker.SHORT), short_um=short)
+    if blockers:
+        return RoleFit(view, blockers=blockers)
+    return RoleFit(view, least_together(view, query, sums))
 
 
 def weigh(view: LotView, query: RoleQuery) -> Candidate:

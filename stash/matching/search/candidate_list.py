@@ -1,6 +1,6 @@
 """The lots that will do for one role, in order of the least they can cost.
 
-A set of lots of a line is kept as the bits of one number: bit `i` is the lot at place `i`.
+A set of places in a list is kept as the bits of one number: bit `i` is place `i`.
 """
 
 from __future__ import annotations
@@ -10,80 +10,78 @@ from collections.abc import Callable, Iterable, Iterator, Sequence
 from operator import itemgetter
 from typing import Generic, Protocol, TypeVar
 
-from stash.matching.lots.lot_view import LotView
-from stash.matching.rules.conflicts import ConflictKey, ConflictValue, class_of
+from stash.matching.lots.lot_view import Lots, order_of
+from stash.matching.search.conflict_keys import ConflictKey, ConflictValue, class_of
 
 
 class Costed(Protocol):
-    """A lot with what it costs in a role, in thousandths."""
+    """The lots chosen for a role with what they cost there, in thousandths."""
 
     @property
-    def view(self) -> LotView:
-        """The lot."""
+    def lots(self) -> Lots:
+        """One lot, or the two that share the role."""
 
     @property
     def cost(self) -> int:
-        """Its cost in the role."""
+        """Their cost in the role."""
 
 
 Choice = TypeVar("Choice", bound=Costed, covariant=True)
 
 
 class CandidateList(Generic[Choice]):
-    """Lots by the least they can cost, then by number, each weighed when its turn comes.
+    """Choices by the least they can cost, then by number, each weighed when its turn comes.
 
-    `lots` are pairs of that least cost, in thousandths, and the lot; `weigh` must not find it
-    cheaper.
+    `lots` are pairs of that least cost, in thousandths, and the lots of a choice; `weigh` must not
+    find them cheaper.
     """
 
-    def __init__(
-        self, lots: Iterable[tuple[int, LotView]], weigh: Callable[[LotView], Choice]
-    ) -> None:
-        in_order = sorted(lots, key=lambda lot: lot[1].id)
+    def __init__(self, lots: Iterable[tuple[int, Lots]], weigh: Callable[[Lots], Choice]) -> None:
+        in_order = sorted(lots, key=lambda one: order_of(one[1]))
         in_order.sort(key=itemgetter(0))  # twice, for a shelf comes by number already
         self.least: Sequence[int] = [*map(itemgetter(0), in_order)]
-        self.views: Sequence[LotView] = [*map(itemgetter(1), in_order)]
-        self.everyone = (1 << len(self.views)) - 1
+        self.lots: Sequence[Lots] = [*map(itemgetter(1), in_order)]
+        self.everyone = (1 << len(self.lots)) - 1
         self._weigh = weigh
         self._weighed: dict[int, Choice] = {}
-        self._bearing: dict[str, dict[ConflictValue, int]] = {}
+        self._with_value: dict[str, dict[ConflictValue, int]] = {}
         self._classes: dict[tuple[str, ...], Sequence[tuple[ConflictValue, ...]]] = {}
 
     def __len__(self) -> int:
-        return len(self.views)
+        return len(self.lots)
 
     def choice(self, place: int) -> Choice:
-        """The lot at this place, weighed."""
+        """The choice at this place, weighed."""
         if place not in self._weighed:
-            self._weighed[place] = self._weigh(self.views[place])
+            self._weighed[place] = self._weigh(self.lots[place])
         return self._weighed[place]
 
-    def classes(self, conflict_keys: Sequence[ConflictKey]) -> Sequence[tuple[ConflictValue, ...]]:
-        """The different kinds among the lots: what `class_of` gives for them."""
-        names = tuple(conflict_key.name for conflict_key in conflict_keys)
+    def classes(self, keys: Sequence[ConflictKey]) -> Sequence[tuple[ConflictValue, ...]]:
+        """The different classes among the lots, by `class_of`; of two lots that of the first."""
+        names = tuple(key.name for key in keys)
         if names not in self._classes:
-            self._classes[names] = [
-                *dict.fromkeys(class_of(view, conflict_keys) for view in self.views)
-            ]
+            self._classes[names] = [*dict.fromkeys(class_of(lots[0], keys) for lots in self.lots)]
         return self._classes[names]
 
-    def conflicts(self, conflict_key: ConflictKey, value: ConflictValue) -> int:
-        """The lots that cannot stand beside one with this mark."""
+    def conflicting(self, key: ConflictKey, value: ConflictValue) -> int:
+        """The places of all that conflict with a lot of this value."""
         found = 0
-        for other, lots in self._bearers(conflict_key).items():
-            if conflict_key.conflicts(value, other):
-                found |= lots
+        for other, there in self._places(key).items():
+            if key.conflicts(value, other):
+                found |= there
         return found
 
-    def _bearers(self, conflict_key: ConflictKey) -> dict[ConflictValue, int]:
-        """The lots that carry each mark of the trait."""
-        if conflict_key.name not in self._bearing:
-            places: defaultdict[ConflictValue, list[int]] = defaultdict(list)
-            for place, values in enumerate(map(conflict_key.values, self.views)):
-                for value in values:
-                    places[value].append(place)
-            self._bearing[conflict_key.name] = {value: _bits(at) for value, at in places.items()}
-        return self._bearing[conflict_key.name]
+    def _places(self, key: ConflictKey) -> dict[ConflictValue, int]:
+        """The places of all that have each value of the key."""
+        if key.name not in self._with_value:
+            values_of = key.values
+            found: defaultdict[ConflictValue, list[int]] = defaultdict(list)
+            for place, lots in enumerate(self.lots):
+                for lot in lots:
+                    for value in values_of(lot):
+                        found[value].append(place)
+            self._with_value[key.name] = {value: _bits(at) for value, at in found.items()}
+        return self._with_value[key.name]
 
 
 def _bits(places: Sequence[int]) -> int:

@@ -1,54 +1,36 @@
-"""Two lots in one role, where she asks for that: one more choice in the role's line, at a cost.
+"""Two lots in one role, where she asks for that: one more choice for the role, at a cost.
 
-Both are the same yarn in the same colour. Each covers what its own rows take, and both stand to the
+Both are the same yarn in the same colour. Each covers what its own rows take, and both must fit the
 lots of the other roles as one alone would have to; neither serves another role.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from functools import partial
 from itertools import combinations
 
 from stash.matching.answer.proposal import Filled, SecondLot
 from stash.matching.answer.reason import Reason, thousandths
-from stash.matching.lots.lot_view import LotView
+from stash.matching.lots.lot_view import Lots, LotView
 from stash.matching.question.two_lots_asked import TwoLotsAsked
-from stash.matching.question.wish import Wish
 from stash.matching.rules.blockers import Blocker
-from stash.matching.rules.conflicts import ConflictKey
-from stash.matching.rules.fits import PairRules, RoleQuery
-from stash.matching.scoring import coverage
+from stash.matching.rules.fits import RoleQuery
 from stash.matching.scoring.costs import Candidate
-from stash.matching.scoring.coverage import Unfit
+from stash.matching.scoring.coverage import RoleFit, filled, weigh
+from stash.matching.search.candidate_list import CandidateList
 from stash.matching.two_lots.plans import SharePlan, SharePlans, parts
 
 
 @dataclass(frozen=True, slots=True)
-class Two(LotView):
-    """Two lots that stand in a role as one; the search meets them like any other lot."""
-
-    plans: tuple[SharePlan, ...] = ()
-
-    @property
-    def lots(self) -> tuple[LotView, LotView]:
-        """Both of them, as the first plan names them."""
-        return self.plans[0].lots
-
-    @property
-    def id(self) -> int:
-        """After every lot alone; two by the lower of their numbers, then the higher one."""
-        low, high = sorted(lot.id for lot in self.lots)
-        return (1 << 128) + (low << 64) + high
-
-
-@dataclass(frozen=True, slots=True)
-class Couple(Candidate):
+class Couple:
     """Two lots that fill a role: each in its own part, and what being two costs in thousandths."""
 
-    plan: SharePlan | None = None
-    parts: tuple[Candidate, ...] = ()
-    extra: int = 0
+    lots: Lots
+    plan: SharePlan
+    parts: tuple[Candidate, ...]
+    extra: int
 
     @property
     def cost(self) -> int:
@@ -56,60 +38,27 @@ class Couple(Candidate):
         return sum(part.cost for part in self.parts) + self.extra
 
 
-def lots_of(view: LotView) -> tuple[LotView, ...]:
-    """The lot itself, or the two that stand as one."""
-    return view.lots if isinstance(view, Two) else (view,)
+#: What can fill a role: a lot alone, or two.
+Filling = Candidate | Couple
+#: The plans by which two lots share the role, by both their numbers.
+Plans = Mapping[tuple[int, ...], tuple[SharePlan, ...]]
 
 
-class InPairs(PairRules):
-    """The same conditions between lots where two may stand as one: all of them must keep them."""
-
-    __slots__ = ()
-
-    def fit(self, one: LotView, other: LotView, of_one_colour: bool = False) -> bool:
-        """Whether each lot on one side may stand beside each on the other."""
-        pairs = ((x, y) for x in lots_of(one) for y in lots_of(other))
-        return all(super(InPairs, self).fit(x, y, of_one_colour) for x, y in pairs)
-
-    def conflict_keys(self) -> tuple[ConflictKey, ...]:
-        """The same traits; two lots carry the marks of both."""
-        return tuple(_of_each(conflict_key) for conflict_key in super().conflict_keys())
-
-    def cost(self, lots: Sequence[LotView]) -> int:
-        """The same by all lots."""
-        return super().cost([one for lot in lots for one in lots_of(lot)])
-
-    def wash_together(self, one: LotView, other: LotView) -> bool:
-        """The same of each lot on either side."""
-        pairs = ((x, y) for x in lots_of(one) for y in lots_of(other))
-        return all(super(InPairs, self).wash_together(x, y) for x, y in pairs)
-
-
-def _of_each(conflict_key: ConflictKey) -> ConflictKey:
-    return replace(
-        conflict_key,
-        values=lambda view: [value for one in lots_of(view) for value in conflict_key.values(one)],
-    )
-
-
-def rules_for(rules: PairRules, wish: Wish) -> PairRules:
-    """The conditions between lots; the plain ones where nobody asked for two in a role."""
-    if wish.two_lots is None or not wish.two_lots.asked:
-        return rules
-    return InPairs(**{name: getattr(rules, name) for name in PairRules.__slots__})
-
-
-def in_the_line(
-    good: Sequence[tuple[int, LotView]], unfit: Sequence[Unfit], query: RoleQuery
-) -> list[tuple[int, LotView]]:
-    """The lots that fill the role with the least they can cost, and the pairs that do, if asked."""
+def candidates_for(
+    good: Sequence[RoleFit], unfit: Sequence[RoleFit], query: RoleQuery
+) -> CandidateList[Filling]:
+    """The lots that fill the role, and the pairs that do where she asked for that."""
+    alone = [(fit.least, (fit.view,)) for fit in good]
     asked = asked_for(query)
     if asked is None:
-        return [*good]
-    alone = [] if asked.only else good
-    short = [one.view for one in unfit if one.blockers == (Blocker.SHORT,)]
-    able = sorted([*(lot for _, lot in good), *short], key=lambda lot: lot.id)
-    return [*alone, *_pairs(able, query, asked)]
+        return CandidateList(alone, partial(weigh_any, query=query, plans={}))
+    short = [fit.view for fit in unfit if fit.blockers == (Blocker.SHORT,)]
+    able = sorted([*(fit.view for fit in good), *short], key=lambda lot: lot.id)
+    pairs = [*_pairs(able, query, asked)]
+    plans = {_ids(plans[0].lots): plans for _, plans in pairs}
+    both = [(least, plans[0].lots) for least, plans in pairs]
+    found: list[tuple[int, Lots]] = [*([] if asked.only else alone), *both]
+    return CandidateList(found, partial(weigh_any, query=query, plans=plans))
 
 
 def asked_for(query: RoleQuery) -> TwoLotsAsked | None:
@@ -117,9 +66,14 @@ def asked_for(query: RoleQuery) -> TwoLotsAsked | None:
     return query.wish.two_lots.asked.get(query.role.role) if query.wish.two_lots else None
 
 
+def _ids(lots: Lots) -> tuple[int, ...]:
+    return tuple(lot.id for lot in lots)
+
+
 def _pairs(
     able: Sequence[LotView], query: RoleQuery, asked: TwoLotsAsked
-) -> Iterator[tuple[int, LotView]]:
+) -> Iterator[tuple[int, tuple[SharePlan, ...]]]:
+    """Every two lots that can share the role: the least they can cost, and their plans."""
     plans = SharePlans(query)
     by_yarn: dict[int, list[LotView]] = {}
     for lot in able:
@@ -127,15 +81,7 @@ def _pairs(
     for lots in by_yarn.values():
         for one, other in combinations(lots, 2):
             if found := plans.of(one, other, asked):
-                least = min(plans.least(plan) for plan in found)
-                yield least + _extra(found[0], query), _standing_as_one(found)
-
-
-def _standing_as_one(plans: tuple[SharePlan, ...]) -> Two:
-    first, second = plans[0].lots
-    shades = tuple(dict.fromkeys((*first.shades, *second.shades)))
-    facts = {name: getattr(first, name) for name in LotView.__slots__}
-    return Two(**{**facts, "shades": shades, "plans": plans})
+                yield min(map(plans.least, found)) + _extra(found[0], query), found
 
 
 def _extra(plan: SharePlan, query: RoleQuery) -> int:
@@ -145,34 +91,25 @@ def _extra(plan: SharePlan, query: RoleQuery) -> int:
     return thousandths(weights.two_lots) + unknown * thousandths(weights.lot_not_known)
 
 
-def weigh(view: LotView, query: RoleQuery) -> Candidate:
-    """The lot in a role it fills, with what it costs; of two the cheaper order."""
-    if not isinstance(view, Two):
-        return coverage.weigh(view, query)
-    couples = [_couple(view, plan, query) for plan in view.plans]
+def weigh_any(lots: Lots, query: RoleQuery, plans: Plans) -> Filling:
+    """What fills the role, with what it costs; of two lots the cheaper order."""
+    if len(lots) == 1:
+        return weigh(lots[0], query)
+    couples = [_couple(lots, plan, query) for plan in plans[_ids(lots)]]
     return min(couples, key=lambda couple: couple.cost)
 
 
-def _couple(view: Two, plan: SharePlan, query: RoleQuery) -> Couple:
-    weighed = [coverage.weigh(lot, of_it) for lot, of_it in parts(plan, query)]
-    return Couple(
-        view=view,
-        pick=weighed[0].pick,
-        free_um=sum(one.free_um for one in weighed),
-        looseness=0,
-        doubts=(),
-        plan=plan,
-        parts=tuple(weighed),
-        extra=_extra(plan, query),
-    )
+def _couple(lots: Lots, plan: SharePlan, query: RoleQuery) -> Couple:
+    weighed = tuple(weigh(lot, part) for lot, part in parts(plan, query))
+    return Couple(lots, plan, weighed, _extra(plan, query))
 
 
-def filled(found: Candidate, query: RoleQuery) -> Filled:
-    """The role filled from this lot or these two, as the answer tells it."""
-    if not isinstance(found, Couple) or found.plan is None:
-        return coverage.filled(found, query)
-    queries = [of_it for _, of_it in parts(found.plan, query)]
-    first, second = map(coverage.filled, found.parts, queries)
+def role_filled(found: Filling, query: RoleQuery) -> Filled:
+    """The role filled from this lot or these two, as the answer gives it."""
+    if isinstance(found, Candidate):
+        return filled(found, query)
+    queries = [part for _, part in parts(found.plan, query)]
+    first, second = map(filled, found.parts, queries)
     return Filled(
         role=first.role,
         lot=first.lot,

@@ -8,8 +8,7 @@ from dataclasses import dataclass, replace
 from stash.matching.lots.lot_view import LotView
 from stash.matching.question.two_lots_asked import TwoLotsAsked
 from stash.matching.rules.fits import RoleQuery
-from stash.matching.scoring.coverage import covers, look
-from stash.matching.search.candidate_list import first_of
+from stash.matching.scoring.coverage import covers, role_fit
 from stash.measures.estimate import Estimate, to_books
 from stash.requirements.fit.splitting import Split, Way
 from stash.stock.yarn import Lot, LotState
@@ -32,7 +31,7 @@ class SharePlans:
 
     def __init__(self, query: RoleQuery) -> None:
         self._query = query
-        self._able: dict[tuple[int, int, Way], int] = {}
+        self._able: dict[tuple[int, int, Way], frozenset[int]] = {}
         self._least: dict[tuple[int, int, Way, int], int] = {}
         self._parts: dict[tuple[int, Way, int], RoleQuery] = {}
 
@@ -52,17 +51,17 @@ class SharePlans:
         both = self._covering(lots[0], 0, way) & self._covering(lots[1], 1, way)
         if not both:
             return None
-        at = first_of(both)
+        at = min(both)
         return SharePlan(lots, self._splits(way)[at], at)
 
-    def _covering(self, view: LotView, lot: int, way: Way) -> int:
-        """The splits of a way whose one part the lot covers, as the bits of one number."""
+    def _covering(self, view: LotView, lot: int, way: Way) -> frozenset[int]:
+        """The places of the splits of a way whose one part the lot covers."""
         key = view.id, lot, way
         if key not in self._able:
             able = (
                 at for at in range(len(self._splits(way))) if covers(view, self._part(lot, way, at))
             )
-            self._able[key] = sum(1 << at for at in able)
+            self._able[key] = frozenset(able)
         return self._able[key]
 
     def _splits(self, way: Way) -> tuple[Split, ...]:
@@ -83,8 +82,7 @@ class SharePlans:
         way, view = plan.split.way, plan.lots[lot]
         key = view.id, lot, way, plan.at
         if key not in self._least:
-            found = look(view, self._part(lot, way, plan.at))
-            self._least[key] = found if isinstance(found, int) else 0
+            self._least[key] = role_fit(view, self._part(lot, way, plan.at)).least
         return self._least[key]
 
 

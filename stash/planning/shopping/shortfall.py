@@ -16,8 +16,9 @@ from stash.matching.near_misses.near_misses import RoleLots
 from stash.matching.rules.blockers import Blocker
 from stash.matching.rules.fits import PairRules, RoleQuery, pair_rules, role_query
 from stash.matching.scoring.capacity import skeins_to_add
-from stash.matching.scoring.coverage import Unfit, filled, look
+from stash.matching.scoring.coverage import role_fit
 from stash.matching.search.best_first import best_first
+from stash.matching.two_lots.couples import role_filled
 from stash.planning.model.batch import Batch, Wanted
 from stash.planning.shopping.shopping import Missing
 from stash.requirements.yarn.need import RoleNeed
@@ -113,7 +114,7 @@ def _most_given(looked: Sequence[RoleLots], rules: PairRules) -> tuple[tuple[int
         found = next(best_first([looked[at].good for at in roles], rules.among(roles)), None)
         if found is not None:
             sides = zip(found, roles, strict=True)
-            told = [filled(lot, looked[at].query) for lot, at in sides]
+            told = [role_filled(lot, looked[at].query) for lot, at in sides]
             return roles, [take for one in told for take in one.takes]
     return (), []
 
@@ -155,8 +156,7 @@ def _completed(ask: RoleQuery, count: int, left: Mapping[int, LotView]) -> Compl
         put_up = known_put_up(seen.lot)
         if put_up is None or not seen.known_lot or not ask.allows(seen.id):
             continue
-        short = look(seen, ask)
-        if isinstance(short, Unfit) and short.blockers != (Blocker.SHORT,):
+        if role_fit(seen, ask).blockers not in ((), (Blocker.SHORT,)):
             continue
         if more := _more(seen, ask, count, put_up.length.um):
             found.append((more * put_up.length.um, seen.id, Completed(seen.lot, more)))

@@ -10,14 +10,16 @@ from stash.matching.question.wish import Contrast, Gap, Wished, wished
 from stash.matching.rules.contrast import (
     contrast_of,
     gaps_among,
-    hue_sectors,
     least_difference,
     least_gap,
     leaves_room,
+    stands_apart,
+)
+from stash.matching.search.conflict_keys import (
+    hue_sectors,
     lightness_steps,
     never_apart,
     never_one_hue,
-    stands_apart,
     step_for,
 )
 from stash.measures.colour import Lab

@@ -15,11 +15,11 @@ from slow_two_lots import sets_by_hand, sets_found
 
 from stash.matching.answer.proposal import Proposal
 from stash.matching.answer.reason import Reason
+from stash.matching.lots.lot_view import as_one, order_of, views_of
 from stash.matching.lots.shelf import Shelf
 from stash.matching.match import match
 from stash.matching.question.two_lots_asked import TwoLots, TwoLotsAsked
 from stash.matching.question.wish import Contrast, Fixed, Limits, Wish
-from stash.matching.two_lots.couples import lots_of
 from stash.measures.colour import Colour
 from stash.requirements.design.bands import Band
 from stash.requirements.design.piece import Piece
@@ -249,9 +249,18 @@ def test_the_first_way_that_works_is_taken() -> None:
     assert keyed(half.length_m(0), half.length_m(1)) == {"L1/L2-alternate"}
 
 
-def test_a_lot_alone_is_one_lot() -> None:
-    from stash.matching.lots.lot_view import views_of
+def test_of_equal_cost_lots_alone_come_before_two() -> None:
+    shelf = a_shelf(a_lot(7, (50,)), a_lot(3, (50,)))
+    one, other = views_of(shelf, assume=False)
 
-    (seen,) = views_of(a_shelf(a_lot(1, (50,))), assume=False)
+    in_order = sorted([(one, other), (one,), (other,)], key=order_of)
+    assert in_order == [(other,), (one,), (one, other)]
 
-    assert lots_of(seen) == (seen,)
+
+def test_two_lots_show_the_colours_of_both() -> None:
+    dark, light = (Colour("#101010"),), (Colour("#f0f0f0"),)
+    shelf = a_shelf(a_lot(1, (50,), colours=dark), a_lot(2, (50,), colours=(*light, *dark)))
+    one, other = views_of(shelf, assume=False)
+
+    assert as_one((one, other)).shades == (*one.shades, other.shades[0])
+    assert as_one((one,)) is one

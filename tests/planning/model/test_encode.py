@@ -10,7 +10,7 @@ from shelves import a_lot, a_need, a_shelf, random_shelf, with_remnants
 from stash.matching.lots.lot_view import views_of
 from stash.matching.question.wish import Contrast, Fixed, Limits, Wish
 from stash.matching.rules.fits import pair_rules, role_query
-from stash.matching.scoring.coverage import look
+from stash.matching.scoring.coverage import role_fit
 from stash.measures.colour import Colour
 from stash.planning.model.batch import MixWanted, Terms, Wanted
 from stash.planning.model.encode import pose
@@ -27,8 +27,9 @@ def test_a_lot_may_fill_a_part_where_the_matcher_says_so(seed: int) -> None:
     problem = pose(shelf, [Wanted("hat", need, wish)], TERMS).problem
 
     for role, part in zip(need.roles, problem.wants[0].parts, strict=True):
-        found = [i for i, lot in enumerate(views_of(shelf, False)) if isinstance(
-            look(lot, role_query(role, need, wish)), int)]  # fmt: skip
+        query = role_query(role, need, wish)
+        fits = [role_fit(lot, query) for lot in views_of(shelf, False)]
+        found = [place for place, fit in enumerate(fits) if not fit.blockers]
         assert sorted(part.places) == found
 
 
