@@ -10,14 +10,15 @@ import pytest
 
 from stash import errors
 from stash.measures.mass import grams
+from stash.measures.note import Note
 
 EVERY = [
     errors.StashError("something is wrong"),
     errors.BadInput("words that cannot be read"),
     errors.Unreadable("12 gg", "a mass", "write it like 12g"),
     errors.Ambiguous("1,500", ("1500", "1.5")),
-    errors.BadSheet("shelf.csv", ("row 3: no colour", "row 5: no name")),
-    errors.BadPlan("market.toml", ("line 3: at_most: give a whole number",)),
+    errors.BadSheet("shelf.csv", (Note("no_colour"), Note("no_name"))),
+    errors.BadPlan("market.toml", (Note("found_in_plan", place=3, key="size", what=Note("no")),)),
     errors.NotFound("skein", "99", ("9", "19")),
     errors.Refusal("refused; do this instead"),
     errors.Undecided("one yarn or two?", (("one", "--like L1"), ("two", "--new"))),

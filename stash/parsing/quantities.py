@@ -2,7 +2,8 @@
 
 A weight or a length of one unit is a product of exact factors, and needs no library (a test holds
 them equal to pint's). A length to a weight, and a yarn count, are of units made of units, in both
-directions: those are pint's, and only they wait for it to load (0.2 s).
+directions: those are pint's, and only they wait for it to load (0.17 s of the 1.3 that `stash add`
+took with it).
 
 Pint is never shown raw text, because its grammar is not a maker's: with its own units it takes
 `8 ply` for eight pico-light-years and a slash for a division. It gets a number we have read and

@@ -44,4 +44,5 @@ def text(entries: Sequence[Entry]) -> str:
 
 def undone_text(number: int, wrong: Entry, page: Page) -> str:
     """Which entry was taken back by which."""
-    return f"{page.strong(f'Entry {wrong.number}')} is taken back: {sentence(wrong.what)}  (entry {number})"
+    undone = page.strong(f"Entry {wrong.number}")
+    return f"{undone} is taken back: {sentence(wrong.what)}  (entry {number})"

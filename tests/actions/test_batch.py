@@ -12,7 +12,7 @@ from stash.actions import batch, find, log, pieces, use
 from stash.actions.batch import BatchAsked, PlannedBatch, plan_batch
 from stash.actions.batch_aside import aside_batch
 from stash.actions.book import Book
-from stash.exchange.saved_plan import read, written
+from stash.exchange.saved_plan import plan_written, saved_plan_from
 from stash.measures.length import Length
 from stash.measures.mass import grams
 from stash.measures.money import Money
@@ -231,7 +231,7 @@ def test_what_was_asked_for_an_article_stays_with_it(book: Book) -> None:
     hat = replace(HAT, at_least=1, at_most=1, coins=2800, minutes=150)
     saved = planned(book, hat).saved
 
-    made = aside_batch(book, read("b.json", written(saved).encode()))
+    made = aside_batch(book, saved_plan_from("b.json", plan_written(saved).encode()))
 
     with book.reading() as db:
         (article,) = article_rows.articles(db, [made.articles[0][0]])

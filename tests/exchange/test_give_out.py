@@ -13,7 +13,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from openpyxl import load_workbook
 
-from stash.exchange.give_out import exact, row_of, rows_of, to_csv, to_xlsx
+from stash.exchange.give_out import exact, sheet_row, sheet_rows, to_csv, to_xlsx
 from stash.exchange.shapes import SheetSkein
 from stash.exchange.take_in import read_sheet
 from stash.measures.colour import Colour
@@ -40,7 +40,7 @@ def a_skein(
 
 def again(*skeins: SheetSkein, currency: str = "EUR") -> list[Incoming]:
     """What comes in when the sheet that went out is read."""
-    read = read_sheet("a.csv", to_csv(rows_of(skeins, currency)), TODAY, currency)
+    read = read_sheet("a.csv", to_csv(sheet_rows(skeins, currency)), TODAY, currency)
     assert read.findings == ()
     return [line for _, line in read.rows]
 
@@ -73,15 +73,15 @@ def test_amounts_are_written_to_the_last_digit(amount: Mass | Length, written: s
 
 
 def test_a_whole_skein_leaves_left_blank() -> None:
-    assert row_of(a_skein(grams(50)))["left"] == ""
+    assert sheet_row(a_skein(grams(50)))["left"] == ""
 
 
 def test_an_opened_skein_says_what_is_left_even_when_full() -> None:
-    assert row_of(a_skein(grams(50), opened=True))["left"] == "50g"
+    assert sheet_row(a_skein(grams(50), opened=True))["left"] == "50g"
 
 
 def test_a_skein_without_a_length_is_written_by_its_mass() -> None:
-    whole = row_of(a_skein(grams(96), MISSING))
+    whole = sheet_row(a_skein(grams(96), MISSING))
 
     assert (whole["put_up"], whole["pair_from"], whole["left"]) == ("96g", "missing", "")
 
@@ -89,7 +89,7 @@ def test_a_skein_without_a_length_is_written_by_its_mass() -> None:
 def test_an_opened_skein_without_a_length_keeps_its_full_mass() -> None:
     lot = Lot(3, Yarn(2, "", "Dunmarle"), full_mass=grams(100))
 
-    row = row_of(a_skein(grams(43), MISSING, opened=True, lot=lot))
+    row = sheet_row(a_skein(grams(43), MISSING, opened=True, lot=lot))
 
     assert (row["put_up"], row["left"]) == ("100g", "43g")
 
@@ -97,7 +97,7 @@ def test_an_opened_skein_without_a_length_keeps_its_full_mass() -> None:
 def test_a_skein_of_inferred_mass_is_left_in_metres() -> None:
     pair = Pair(PutUp(grams(60), metres(120)), PairFrom.ASSUMED)
 
-    row = row_of(a_skein(grams(30), pair, opened=True))
+    row = sheet_row(a_skein(grams(30), pair, opened=True))
 
     assert (row["pair_from"], row["left"]) == ("assumed", "60m")
 
@@ -108,18 +108,18 @@ def test_a_skein_of_inferred_mass_is_left_in_metres() -> None:
 def test_lots_are_told_apart(state: LotState, cell: str) -> None:
     lot = Lot(3, Yarn(2, "", "Dunmarle"), lot_state=state)
 
-    assert row_of(a_skein(grams(50), lot=lot))["lot"] == cell
+    assert sheet_row(a_skein(grams(50), lot=lot))["lot"] == cell
 
 
 def test_rows_stand_in_order_of_their_numbers() -> None:
     one, two = a_skein(grams(50)), a_skein(grams(50))
     two = replace(two, skein=replace(two.skein, number=3))
 
-    assert [row["number"] for row in rows_of([one, two])] == ["3", "12"]
+    assert [row["number"] for row in sheet_rows([one, two])] == ["3", "12"]
 
 
 def test_the_csv_has_our_columns_first_and_ends_lines_plainly() -> None:
-    data = to_csv(rows_of([a_skein(grams(50))]))
+    data = to_csv(sheet_rows([a_skein(grams(50))]))
 
     assert b"\r" not in data
     headings = next(csv.reader(io.StringIO(data.decode("utf-8"))))
@@ -133,7 +133,7 @@ def test_an_empty_shelf_is_a_sheet_of_headings() -> None:
 def test_every_cell_of_the_workbook_is_text() -> None:
     lot = Lot(3, Yarn(2, "", "=1+1"), lot="007", lot_state=LotState.NUMBERED, colour="a\x07b")
 
-    book = load_workbook(io.BytesIO(to_xlsx(rows_of([a_skein(grams(50), lot=lot)]))))
+    book = load_workbook(io.BytesIO(to_xlsx(sheet_rows([a_skein(grams(50), lot=lot)]))))
 
     cells = {cell.value for cell in book.worksheets[0][2] if cell.value}
     assert {"007", "=1+1", "ab", "12"} <= cells
@@ -141,7 +141,7 @@ def test_every_cell_of_the_workbook_is_text() -> None:
 
 
 def test_a_workbook_given_out_reads_like_the_csv() -> None:
-    rows = rows_of([a_skein(Mass(43_217), opened=True)])
+    rows = sheet_rows([a_skein(Mass(43_217), opened=True)])
 
     by_xlsx = read_sheet("a.xlsx", to_xlsx(rows), TODAY)
     by_csv = read_sheet("a.csv", to_csv(rows), TODAY)
@@ -246,7 +246,7 @@ def test_what_goes_out_comes_in_again_with_every_fact(one: SheetSkein) -> None:
 
 @given(_put_up)
 def test_a_put_up_comes_back_to_the_milligram_and_the_micrometre(put_up: PutUp) -> None:
-    written = row_of(a_skein(put_up.mass, Pair(put_up, PairFrom.BAND)))["put_up"]
+    written = sheet_row(a_skein(put_up.mass, Pair(put_up, PairFrom.BAND)))["put_up"]
     mass, length = written.split("/")
 
     # the decimal fractions themselves, by the standard library

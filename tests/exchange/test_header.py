@@ -8,11 +8,11 @@ import pytest
 
 from stash.errors import BadInput
 from stash.exchange.header import HeadingRow, heading_place, read_headings
-from stash.parsing.headings import Known, asked
+from stash.parsing.headings import Known, mapped
 
 
 def read(*cells: str, below: Sequence[Sequence[str]] = (), maps: Sequence[str] = ()) -> HeadingRow:
-    return read_headings(1, cells, below, Known(told=asked([*maps])))
+    return read_headings(1, cells, below, Known(told=mapped([*maps])))
 
 
 def taken(row: HeadingRow) -> dict[str, str]:
@@ -103,7 +103,7 @@ def test_misspelt_headings_count_only_where_none_are_spelt_right() -> None:
 
 
 def test_headings_that_were_mapped_make_a_heading_row() -> None:
-    known = Known(told=asked(["Garn=yarn"]), kept=asked(["Farbe=colour"]))
+    known = Known(told=mapped(["Garn=yarn"]), kept=mapped(["Farbe=colour"]))
 
     assert heading_place([["Garn", "Farbe"]], known) == (0, 2)
     assert heading_place([["Garn", "Farbe"]], Known())[1] == 0

@@ -23,7 +23,7 @@ LABEL = "Fell Wool DK 50g/125m navy lot 7"
 def row(**of: str) -> Facts:
     texts = {name: text for name, text in of.items() if text}
     today = date(2025, 3, 1)
-    return facts_of(Row(2, texts), lambda column, text: cells.read(column, text, today, ""))
+    return facts_of(Row(2, texts), lambda column, text: cells.read_cell(column, text, today, ""))
 
 
 def good(**of: str) -> Facts:

@@ -9,7 +9,7 @@ from typing import Any
 import pytest
 
 from stash.errors import BadPlan
-from stash.exchange.saved_plan import read, written
+from stash.exchange.saved_plan import plan_written, saved_plan_from
 from stash.measures.length import Length
 from stash.measures.mass import Mass
 from stash.planning.model.saved import Saved, SavedCut, SavedRole, SavedWant
@@ -29,11 +29,11 @@ SAVED = Saved(
 
 
 def test_it_reads_back_to_the_micrometre_and_milligram() -> None:
-    assert read("plan.json", written(SAVED).encode()) == SAVED
+    assert saved_plan_from("plan.json", plan_written(SAVED).encode()) == SAVED
 
 
 def told() -> dict[str, Any]:
-    found: dict[str, Any] = json.loads(written(SAVED))
+    found: dict[str, Any] = json.loads(plan_written(SAVED))
     return found
 
 
@@ -54,10 +54,10 @@ def told() -> dict[str, Any]:
 )
 def test_anything_else_is_refused_in_one_line(change: dict[str, Any]) -> None:
     with pytest.raises(BadPlan, match="not a saved batch"):
-        read("plan.json", json.dumps({**told(), **change}).encode())
+        saved_plan_from("plan.json", json.dumps({**told(), **change}).encode())
 
 
 @pytest.mark.parametrize("data", [b"", b"[]", b"\xff\xfe", b"{", b"3"])
 def test_what_is_no_json_is_refused_too(data: bytes) -> None:
     with pytest.raises(BadPlan, match="not a saved batch"):
-        read("plan.json", data)
+        saved_plan_from("plan.json", data)

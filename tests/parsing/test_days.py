@@ -42,14 +42,17 @@ def test_a_day_that_only_one_order_allows_is_read() -> None:
 
 @pytest.mark.parametrize("text", ["2025-06-02", "2 June 2025", "31/12/2025"])
 def test_a_day_to_come_is_refused(text: str) -> None:
-    with pytest.raises(Refusal, match="still to come"):
+    with pytest.raises(Refusal) as refused:
         day(text, TODAY)
+    assert refused.value.kind == "day_to_come"
+    assert refused.value.facts["today"] == TODAY
 
 
 @pytest.mark.parametrize("text", ["", "spring '19??", "2024-02-30", "32/13/24", "12 foo 2024"])
-def test_what_is_no_day_is_refused_with_the_plain_form(text: str) -> None:
-    with pytest.raises(Unreadable, match="2024-01-12"):
+def test_what_is_no_day_is_refused(text: str) -> None:
+    with pytest.raises(Unreadable) as refused:
         day(text, TODAY)
+    assert refused.value.kind == "no_day"
 
 
 @given(st.dates(min_value=date(1000, 1, 1), max_value=TODAY))

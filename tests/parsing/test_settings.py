@@ -9,11 +9,17 @@ import pytest
 from stash.errors import Unreadable
 from stash.matching.question.wish import Contrast, Gap, Weights
 from stash.parsing import settings
+from stash.rendering.settings import MEANINGS, WEIGHTS, meaning
 
 
-def test_every_weight_has_its_meaning() -> None:
+def test_every_drawback_can_be_weighed() -> None:
     assert [*settings.WEIGHTS] == [f.name.replace("_", " ") for f in fields(Weights)]
-    assert settings.meaning("weight join") == settings.WEIGHTS["join"]
+
+
+def test_every_setting_has_its_meaning() -> None:
+    assert [*MEANINGS] == [*settings.NAMES]
+    assert [*WEIGHTS] == [*settings.WEIGHTS]
+    assert meaning("weight join") == WEIGHTS["join"]
 
 
 @pytest.mark.parametrize(
@@ -32,8 +38,9 @@ def test_a_contrast_is_a_word_or_a_gap(text: str, expected: Contrast | Gap) -> N
 
 @pytest.mark.parametrize("text", ["40-20", "120", "-5", "loud", "", "20-"])
 def test_a_gap_lies_in_the_scale_and_the_right_way_round(text: str) -> None:
-    with pytest.raises(Unreadable, match="a contrast"):
+    with pytest.raises(Unreadable) as refused:
         settings.contrast(text)
+    assert refused.value.kind == "no_contrast"
 
 
 @pytest.mark.parametrize(
@@ -46,5 +53,6 @@ def test_fineness_is_a_span_or_a_share(text: str, kept: str) -> None:
 
 @pytest.mark.parametrize("text", ["200", "260-200", "0%", "100%", "0-10", "DK"])
 def test_a_fineness_that_is_neither_is_refused(text: str) -> None:
-    with pytest.raises(Unreadable, match="metres per 100 g"):
+    with pytest.raises(Unreadable) as refused:
         settings.fineness(text)
+    assert refused.value.kind == "no_fineness"

@@ -67,8 +67,9 @@ def test_rows_that_change() -> None:
     assert growing("80 +2") == GrowingRows(80, 2)
     assert growing("80 sts - 1/2 a row") == GrowingRows(80, -0.5)
     assert growing("80") == GrowingRows(80, 0)
-    with pytest.raises(StashError, match="80"):
+    with pytest.raises(StashError) as refused:
         growing("more and more")
+    assert refused.value.kind == "no_growing_rows"
 
 
 def test_what_is_kept_back() -> None:
@@ -89,17 +90,28 @@ def test_the_tare_comes_off_every_reading() -> None:
 
 
 @pytest.mark.parametrize(
-    ("words", "way_out"),
+    ("words", "kind", "in_stitches"),
     [
-        (BallWords(), "--readings"),
-        (BallWords(THREE), "--rows-left"),
-        (BallWords(THREE, stitches_left="3000"), "--rows-left"),
-        (BallWords("0st:98g 1600st:81g", rows_left="36"), "--stitches-left"),
-        (BallWords("0st:98g 9st:81g", stitches_left="6", stitches="80"), "--stitches-left"),
-        (BallWords(THREE, "36", keep="6m"), "--put-up"),
-        (BallWords(THREE, "some"), "36"),
+        (BallWords(), "no_ball_weighed", None),
+        (BallWords(THREE), "left_counted_otherwise", False),
+        (BallWords(THREE, stitches_left="3000"), "left_counted_otherwise", False),
+        (BallWords("0st:98g 1600st:81g", rows_left="36"), "left_counted_otherwise", True),
+        (
+            BallWords("0st:98g 9st:81g", stitches_left="6", stitches="80"),
+            "left_counted_otherwise",
+            True,
+        ),
+        (BallWords(THREE, "some"), "no_count_of_work_left", None),
     ],
 )
-def test_what_is_missing_is_named(words: BallWords, way_out: str) -> None:
-    with pytest.raises(StashError, match=way_out):
+def test_what_is_missing_is_named(words: BallWords, kind: str, in_stitches: bool | None) -> None:
+    with pytest.raises(StashError) as refused:
         of_ball(words, grams(1), None)
+
+    assert refused.value.kind == kind
+    assert refused.value.facts.get("in_stitches") is in_stitches
+
+
+def test_a_length_is_kept_back_by_the_put_up() -> None:
+    with pytest.raises(StashError):
+        of_ball(BallWords(THREE, "36", keep="6m"), grams(1), None)

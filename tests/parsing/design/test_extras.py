@@ -33,21 +33,22 @@ def test_what_is_made_besides(typed: str, read: Extra) -> None:
 
 
 @pytest.mark.parametrize(
-    ("typed", "way_out"),
+    ("typed", "kind", "made"),
     [
-        ("pompom B", "pompom B 6cm"),
-        ("pompom 6cm", "pompom B 6cm"),
-        ("flap A 9cm", "flap A 9cm x 10cm x 2"),
-        ("edging B 3cm", "edging B"),
-        ("cord A 0cm", "above 0"),
-        ("cord A 40cm x 0", "above 0"),
-        ("feather B 6cm", "pompom B 6cm, tassel"),
-        ("pompom E 6cm", "pompom B 6cm"),
+        ("pompom B", "extra_of_nothing", Kind.POMPOM),
+        ("pompom 6cm", "no_extra", Kind.POMPOM),
+        ("flap A 9cm", "extra_of_nothing", Kind.FLAP),
+        ("edging B 3cm", "extra_of_nothing", Kind.EDGING),
+        ("cord A 0cm", "extra_of_nothing", Kind.CORD),
+        ("cord A 40cm x 0", "extra_of_nothing", Kind.CORD),
+        ("feather B 6cm", "no_extra", None),
+        ("pompom E 6cm", "no_extra", Kind.POMPOM),
     ],
 )
-def test_what_cannot_be_read_is_answered_with_how_to_write_it(typed: str, way_out: str) -> None:
-    with pytest.raises(Unreadable, match=way_out):
+def test_what_cannot_be_read_says_what_it_was_to_be(typed: str, kind: str, made: Kind) -> None:
+    with pytest.raises(Unreadable) as refused:
         extra(typed)
+    assert (refused.value.kind, refused.value.facts["extra"]) == (kind, made)
 
 
 @given(st.sampled_from(list(Kind)), st.integers(1, 300), st.none() | st.integers(1, 99))

@@ -75,45 +75,59 @@ def test_uk_names_are_read_as_such(typed: str, read: str) -> None:
 
 
 @pytest.mark.parametrize(
-    ("typed", "terms", "way_out"),
+    ("typed", "terms", "kind"),
     [
-        ("htr", "us", "--terms uk"),
-        ("sc", "uk", "--terms us"),
-        ("sc", "french", "us or uk"),
-        ("fluff", "us", "no stitch known"),
-        ("hdcc", "us", "near it are dc, hdc"),
-        ("linen stich", "us", "near it are linen stitch"),
-        ("cabels", "us", "near it are cables"),
-        ("fpsc", "uk", "--terms us"),
-        ("fpsl st", "us", "no sl st is worked round a post"),
-        ("7x9 rib", "us", "1 to 6 of each"),
-        ("ch 3", "us", "chains alone make no row"),
-        ("(sc blo, dc)", "us", "no stitch known|in brackets"),
-        ("(sc, dc", "us", "write it like"),
-        ("()", "us", "in brackets"),
-        ("(900 sc, dc)", "us", "one repeat only"),
-        ("2 ch 2, sc", "us", "in brackets"),
-        ("1 sc, stockinette", "us", "one name by itself"),
-        ("0 sc", "us", "at least 1"),
-        ("9999999 sc", "us", "one repeat only"),
-        ("400 sc, 400 dc", "us", "one repeat only"),
-        ("", "us", "write it like"),
-        ("1 sc,", "us", "write it like"),
+        ("htr", "us", "uk_name"),
+        ("sc", "uk", "us_name"),
+        ("sc", "french", "no_terms"),
+        ("fluff", "us", "no_stitch"),
+        ("fpsc", "uk", "us_name"),
+        ("fpsl st", "us", "no_post_stitch"),
+        ("7x9 rib", "us", "no_rib"),
+        ("ch 3", "us", "only_chains"),
+        ("(sc blo, dc)", "us", "no_stitch"),
+        ("(sc, dc", "us", "no_fabric"),
+        ("()", "us", "no_stitches_of_a_row"),
+        ("(900 sc, dc)", "us", "fabric_count_out_of_range"),
+        ("2 ch 2, sc", "us", "no_stitches_of_a_row"),
+        ("1 sc, stockinette", "us", "knitted_among_crocheted"),
+        ("0 sc", "us", "fabric_count_out_of_range"),
+        ("9999999 sc", "us", "fabric_count_out_of_range"),
+        ("400 sc, 400 dc", "us", "fabric_of_many_rows"),
+        ("", "us", "no_fabric"),
+        ("1 sc,", "us", "no_fabric"),
     ],
 )
-def test_what_is_no_fabric_is_refused_with_a_way_out(typed: str, terms: str, way_out: str) -> None:
-    with pytest.raises(Unreadable, match=way_out):
+def test_what_is_no_fabric_is_refused_with_the_reason(typed: str, terms: str, kind: str) -> None:
+    with pytest.raises(Unreadable) as refused:
         fabric(typed, terms)
+    assert refused.value.kind == kind
+
+
+@pytest.mark.parametrize(
+    ("typed", "nearest"),
+    [("hdcc", ["dc", "hdc"]), ("linen stich", ["linen stitch"]), ("cabels", ["cables"])],
+)
+def test_a_stitch_that_is_not_known_is_answered_with_the_nearest(
+    typed: str, nearest: list[str]
+) -> None:
+    with pytest.raises(Unreadable) as refused:
+        fabric(typed, "us")
+    assert [*refused.value.facts["nearest"]][: len(nearest)] == nearest
 
 
 @pytest.mark.parametrize(
     ("typed", "readings"),
-    [("rib", "1x1 rib or 2x2 rib"), ("moss stitch", "crochet moss stitch or knit moss stitch")],
+    [
+        ("rib", ("1x1 rib", "2x2 rib")),
+        ("moss stitch", ("crochet moss stitch", "knit moss stitch")),
+    ],
 )
-def test_a_name_of_two_fabrics_is_asked_about(typed: str, readings: str) -> None:
+def test_a_name_of_two_fabrics_is_asked_about(typed: str, readings: tuple[str, str]) -> None:
     """Moss stitch is a fabric of either craft."""
-    with pytest.raises(Ambiguous, match=readings):
+    with pytest.raises(Ambiguous) as asked:
         fabric(typed)
+    assert asked.value.readings == readings
 
 
 _NAMES = st.sampled_from(["sc", "hdc", "dc", "tr", "fpdc", "bphdc", "ch"])

@@ -28,17 +28,18 @@ CM = 10_000
     ],
 )  # fmt: skip
 def test_whom_it_fits(typed: str, read: Person | Length) -> None:
-    assert sizes.whom(typed) == read
+    assert sizes.wearer(typed) == read
 
 
 @pytest.mark.parametrize(
-    ("typed", "way_out"),
-    [("large", "write woman"), ("child", "write woman"), ("boy 40 years", "above 18 years"),
-     ("0cm", "above 0")],
+    ("typed", "kind"),
+    [("large", "no_size"), ("child", "no_size"), ("boy 40 years", "no_child_of_that_age"),
+     ("0cm", "girth_of_nothing")],
 )  # fmt: skip
-def test_a_size_that_no_table_has_is_refused(typed: str, way_out: str) -> None:
-    with pytest.raises(Unreadable, match=way_out):
-        sizes.whom(typed)
+def test_a_size_that_no_table_has_is_refused(typed: str, kind: str) -> None:
+    with pytest.raises(Unreadable) as refused:
+        sizes.wearer(typed)
+    assert refused.value.kind == kind
 
 
 @pytest.mark.parametrize(
@@ -51,8 +52,9 @@ def test_ease_has_a_sign(typed: str, read: object) -> None:
 
 
 def test_ease_without_a_sign_is_asked_about() -> None:
-    with pytest.raises(Ambiguous, match=r"-5% \(smaller\) or \+5% \(roomier\)"):
+    with pytest.raises(Ambiguous) as asked:
         sizes.ease("5%")
+    assert asked.value.readings == ("-5% (smaller)", "+5% (roomier)")
 
 
 def test_a_size_of_her_own_names_its_sides() -> None:
@@ -64,8 +66,9 @@ def test_a_size_of_her_own_names_its_sides() -> None:
 
 @pytest.mark.parametrize("typed", ["", "54cm", "around 54cm deep 22cm", "around 0cm"])
 def test_a_size_of_her_own_is_read_whole_or_not_at_all(typed: str) -> None:
-    with pytest.raises(Unreadable, match="a size"):
+    with pytest.raises(Unreadable) as refused:
         sizes.chart(typed)
+    assert refused.value.kind in ("no_size_of_her_own", "size_of_no_sides")
 
 
 @pytest.mark.parametrize(
@@ -76,7 +79,7 @@ def test_a_brim_may_be_none(typed: str, um: int | None) -> None:
 
 
 @given(
-    st.sampled_from([sizes.whom, sizes.ease, sizes.chart]),
+    st.sampled_from([sizes.wearer, sizes.ease, sizes.chart]),
     st.text(alphabet="0123456789 cmin%+-,.yearswo", max_size=20) | st.text(max_size=12),
 )
 def test_any_text_is_read_or_refused_in_one_line(reader: object, text: str) -> None:

@@ -6,6 +6,7 @@ import pytest
 
 from stash.errors import Ambiguous
 from stash.measures.colour import Colour
+from stash.measures.note import Note
 from stash.parsing.label import read
 
 
@@ -31,13 +32,13 @@ def test_plain_adjectives_are_no_class(line: str) -> None:
 def test_two_classes_are_both_kept_and_pointed_out() -> None:
     found = read("Fern, DK, class 4")
     assert (found.incoming.class_from, found.incoming.class_to) == (3, 4)
-    assert any("said twice" in note for note in found.notes)
+    assert Note("class_said_twice") in found.notes
 
 
 def test_a_class_outside_the_name_outranks_one_inside() -> None:
     found = read("Fern Lace, DK weight, 50g")
     assert (found.incoming.name, found.incoming.class_from) == ("Fern Lace", 3)
-    assert any("the name says" in note for note in found.notes)
+    assert Note("class_in_name_differs", classes=(0, 0)) in found.notes
 
 
 @pytest.mark.parametrize(
@@ -100,4 +101,4 @@ def test_a_colour_value_outranks_the_word() -> None:
 def test_two_colour_numbers_are_a_doubt() -> None:
     found = read("Fern, red 12 vs red 21")
     assert found.incoming.colour_no == ""
-    assert any("look at the label" in note for note in found.notes)
+    assert Note("two_colours", colours=("red", "red"), numbers=("12", "21")) in found.notes

@@ -63,8 +63,10 @@ def test_no_price_is_unknown_not_nothing() -> None:
 
 
 def test_a_deal_that_does_not_fit_the_count_is_refused() -> None:
-    with pytest.raises(Unreadable, match="for all 4"):
+    with pytest.raises(Unreadable) as refused:
         read("Fern, 3 for £10, 4 skeins")
+    assert refused.value.kind == "deal_and_more"
+    assert refused.value.facts["count"] == 4
 
 
 def test_another_currency_than_the_files_is_refused() -> None:
@@ -76,10 +78,9 @@ def test_the_files_currency_sets_the_smallest_coin() -> None:
     assert read("Fern, paid 500", currency="JPY").incoming.paid == Money(500)
 
 
-@pytest.mark.parametrize(
-    ("line", "price"), [("Fern 50g 2.99", "2.99 USD"), ("Fern, .99", "99 USD")]
-)
-def test_a_price_whose_sign_a_shell_took_is_explained(line: str, price: str) -> None:
-    with pytest.raises(Unreadable, match="single quotes") as asked:
+@pytest.mark.parametrize(("line", "figure"), [("Fern 50g 2.99", "2.99"), ("Fern, .99", "99")])
+def test_a_price_whose_sign_a_shell_took_is_explained(line: str, figure: str) -> None:
+    with pytest.raises(Unreadable) as asked:
         read(line)
-    assert price in str(asked.value)
+    assert asked.value.kind == "figure_without_meaning"
+    assert asked.value.facts["figure"] == figure

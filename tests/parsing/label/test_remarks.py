@@ -6,6 +6,7 @@ from datetime import date
 
 import pytest
 
+from stash.measures.note import Note
 from stash.parsing.label import read
 
 
@@ -30,7 +31,7 @@ def test_where_it_is_kept(line: str, place: str) -> None:
 def test_yarn_meant_for_something_says_so_in_its_note(words: str) -> None:
     found = read(f"Fern, 50g, {words}")
     assert found.incoming.note == words
-    assert found.notes
+    assert found.notes == (Note("kept_for_something", words=words),)
 
 
 def test_a_day_is_when_it_was_bought() -> None:

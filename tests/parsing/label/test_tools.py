@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 
+from stash.measures.note import Note
 from stash.parsing.label import read
 
 
@@ -20,9 +21,9 @@ def test_gauge_and_sizes_are_kept_as_words(words: str) -> None:
 
 
 def test_a_gauge_over_one_inch_is_rough() -> None:
-    assert any("rough" in note for note in read("Fern, 7 st = 1 in").notes)
+    assert read("Fern, 7 st = 1 in").notes == (Note("rough_gauge"),)
 
 
 def test_a_hook_label_and_millimetres_that_disagree_are_pointed_out() -> None:
-    assert any("5 mm" in note for note in read("Fern, H/8 6mm").notes)
+    assert read("Fern, H/8 6mm").notes == (Note("odd_hook", label="H/8", mm=5.0),)
     assert read("Fern, H/8 5mm").notes == ()

@@ -39,22 +39,27 @@ def test_a_word_that_is_no_colour_has_no_value() -> None:
 
 @pytest.mark.parametrize("text", ["blue", "A=", "E=blue", "A=blue,,red"])
 def test_a_wanted_colour_needs_its_role(text: str) -> None:
-    with pytest.raises(Unreadable, match="write a role and its colours"):
+    with pytest.raises(Unreadable) as refused:
         limits.colours([text], "--colour")
+    assert refused.value.kind == "no_colour_of_a_role"
 
 
 def test_fibres_are_left_out_by_any_of_their_names() -> None:
     assert limits.fibres(["wool, nylon"]) == {"wool", "merino wool", "polyamide", "nylon"}
-    with pytest.raises(NotFound, match="nearest: wool"):
+    with pytest.raises(NotFound) as refused:
         limits.fibres(["woll"])
+    assert refused.value.kind == "fibre"
+    assert refused.value.nearest[0] == "wool"
 
 
 def test_the_wash_is_one_of_three() -> None:
     assert [limits.wash(t) for t in ("", "Hot", "together")] == [
         Wash.ANY, Wash.HOT, Wash.TOGETHER,
     ]  # fmt: skip
-    with pytest.raises(Unreadable, match="choose any, together, hot"):
+    with pytest.raises(Unreadable) as refused:
         limits.wash("warm")
+    assert refused.value.kind == "no_wash"
+    assert refused.value.facts["choices"] == ("any", "together", "hot")
 
 
 def test_only_what_is_kept_out_can_be_let_in() -> None:
