@@ -11,6 +11,7 @@ from stash.actions.match import Ask, need_and_piece, shelf_of, wish_of
 from stash.actions.preferences import Preferences
 from stash.measures.length import Length
 from stash.measures.mass import Mass
+from stash.measures.note import Note
 from stash.planning.model.asked import WantAsked
 from stash.planning.model.batch import Batch, Terms, Wanted
 from stash.planning.model.encode import ends_of
@@ -50,7 +51,7 @@ class ToBuy:
 
 
 def short(
-    book: Book, asked: ShortAsked, stop: Callable[[], bool], report: Callable[[str], None]
+    book: Book, asked: ShortAsked, stop: Callable[[], bool], report: Callable[[Note], None]
 ) -> ToBuy:
     """What must be bought for what is wanted, in whole skeins, each role of a want in one lot.
 
@@ -75,7 +76,7 @@ def short(
 
 
 def _batch(
-    book: Book, asked: ShortAsked, stop: Callable[[], bool], report: Callable[[str], None]
+    book: Book, asked: ShortAsked, stop: Callable[[], bool], report: Callable[[Note], None]
 ) -> Batch:
     terms = Terms((Aim.BUYING,))
     if not asked.ask.lengths:

@@ -11,7 +11,7 @@ from stash.matching.answer.reason import Reason
 from stash.matching.match import spread_out
 from stash.measures.length import NO_LENGTH
 from stash.rendering import amounts, keys
-from stash.rendering.amounts import Units
+from stash.rendering.amounts import Units, colour_name, dye_lot
 from stash.rendering.columns import columns
 from stash.rendering.drawing import COLOURED_MARKS, Look, drawing
 from stash.rendering.paint import in_colour, paints, patch, strong
@@ -170,7 +170,7 @@ def _proposal_lines(proposal: Proposal, units: Units, of_all: Collection[str]) -
 def _filled_lines(filled: Filled, units: Units) -> list[str]:
 
     lot = filled.lot.lot
-    lots = " and ".join(held.lot.lot_words for held in filled.lots)
+    lots = " and ".join(dye_lot(held.lot) for held in filled.lots)
     used = amounts.bar(1 - filled.left_m / filled.free_m)
     sure = f"{filled.coverage:.1f} x expected, chance {amounts.chance(filled.chance)}"
     return [
@@ -188,7 +188,7 @@ def _drawn(found: Match, proposal: Proposal) -> list[str]:
         lots.setdefault(filled.role[0], []).append(filled.lot.lot)
     hexes = {role: each[0].colours[0].hex for role, each in lots.items() if each[0].colours}
     names = {
-        role: f"{role} {' with '.join(lot.colour_words for lot in each)}"
+        role: f"{role} {' with '.join(colour_name(lot) for lot in each)}"
         for role, each in lots.items()
     }
     look = Look(names, lambda role, marks: in_colour(hexes.get(role), marks), COLOURED_MARKS)
