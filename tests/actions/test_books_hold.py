@@ -307,11 +307,11 @@ class Shelf(RuleBasedStateMachine):
 
     @rule(plan=PLANS)
     def add_a_piece(self, plan: Piece) -> None:
-        self.do(pieces.add, plan)
+        self.do(pieces.add_piece, plan)
 
     @rule(name=st.sampled_from(["hat", "band", "cap"]), plan=PLANS)
     def change_a_piece(self, name: str, plan: Piece) -> None:
-        self.do(pieces.change, name, plan)
+        self.do(pieces.change_piece, name, plan)
 
     @rule(piece=st.sampled_from([*PIECES]), rank=st.integers(1, 3), assume=st.booleans())
     def aside(self, piece: str, rank: int, assume: bool) -> None:
