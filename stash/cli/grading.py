@@ -67,7 +67,7 @@ def grade(
         how,
         lambda: grade_words.keys(table),
         lambda: _text(table, units_typed(settings, words)),
-        lambda: list(grade_words.flat(table)),
+        lambda: list(grade_words.rows(table)),
     )
 
 
@@ -76,6 +76,6 @@ def _text(table: Grading, units: Units) -> str:
     from stash.rendering.columns import columns
 
     name = strong(table.plan.name or f"{table.plan.shape}")
-    rows = columns(list(grade_words.words(table, units)), "  ")
+    rows = columns(list(grade_words.table_lines(table, units)), "  ")
     notes = [f"   {text}" for text in (*grade_words.rules(table), *table.notes)]
     return "\n".join([f"{name}, by {grade_words.source(table)}", rows, *notes])

@@ -123,4 +123,4 @@ def _of_role(role: str, roles: Mapping[str, Lasting]) -> str:
 def _told(found: Lasting, counted: str) -> str:
     from stash.rendering import lasts as lasts_words
 
-    return f"{strong(lasts_words.head(found))}: {lasts_words.text(found, counted)}"
+    return f"{strong(lasts_words.verdict_words(found))}: {lasts_words.text(found, counted)}"

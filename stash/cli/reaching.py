@@ -77,7 +77,7 @@ def reach(
         how,
         lambda: telling.keys(found),
         lambda: _text(found, units),
-        lambda: list(telling.flat(found)),
+        lambda: list(telling.rows(found)),
     )
 
 

@@ -119,7 +119,7 @@ def _whole_up(value: float) -> int:
     return math.ceil(round(value, 9))
 
 
-def flat(table: Grading) -> Iterator[Keys]:
+def rows(table: Grading) -> Iterator[Keys]:
     """One row for each size and option, for a sheet: `A_set_aside_m`, `B_skeins`…"""
     for row in keys(table)["rows"]:
         roles, plain = row["roles"], {k: v for k, v in row.items() if k not in ("roles", "notes")}
@@ -130,7 +130,7 @@ def flat(table: Grading) -> Iterator[Keys]:
         yield plain
 
 
-def words(table: Grading, units: Units) -> Iterator[Sequence[str]]:
+def table_lines(table: Grading, units: Units) -> Iterator[Sequence[str]]:
     """The table for reading: a line for each colour of each row, under a heading."""
     heading = ["size", "option", "finished", "", "expected", "set aside", "", ""]
     yield heading

@@ -54,7 +54,7 @@ def stale(found: Stale) -> str:
     )
 
 
-def head(found: Lasting) -> str:
+def verdict_words(found: Lasting) -> str:
     """The verdict in a word or two."""
     return _HEADS[found.verdict]
 

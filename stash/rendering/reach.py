@@ -110,7 +110,7 @@ def _bands(found: Reach) -> Iterator[tuple[int, Changed | None]]:
     return zip(ours, found.bands, strict=True)
 
 
-def flat(found: Reach) -> Iterator[Keys]:
+def rows(found: Reach) -> Iterator[Keys]:
     """One row for each size that is reached, for a sheet."""
     told = keys(found)
     for size in told["sizes"]:
