@@ -131,7 +131,7 @@ def need_text(asked: Need, units: Units) -> str:
     """A need for reading: a line for each colour, then what to know of it."""
     from stash.rendering.columns import columns
     from stash.rendering.drawing import drawing
-    from stash.rendering.sentences.requirements import basis
+    from stash.rendering.sentences.requirements import basis, extra_words
     from stash.rendering.sentences.say import sentence
 
     rows = [_role_row(role, units) for role in asked.roles]
@@ -143,7 +143,8 @@ def need_text(asked: Need, units: Units) -> str:
             for figure in role.others
         ]
     lines += [
-        f"   of it {one.role} for {one.what}: {units.estimate(one.expected_m)} ({basis(one)})"
+        f"   of it {one.role} for {extra_words(one)}: "
+        f"{units.estimate(one.expected_m)} ({basis(one)})"
         for one in asked.extras
     ]
     lines += [f"   {sentence(note)}" for note in asked.notes]

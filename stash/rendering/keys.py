@@ -13,7 +13,7 @@ from stash.measures.colour import lab
 from stash.measures.length import Length
 from stash.measures.mass import Mass
 from stash.rendering.pairs import pairs
-from stash.rendering.sentences.requirements import basis
+from stash.rendering.sentences.requirements import basis, extra_words
 from stash.rendering.sentences.say import note_keys, sentence
 from stash.requirements.fit.splitting import Span
 from stash.requirements.yarn.need import Need, RoleNeed
@@ -102,7 +102,7 @@ def need(asked: Need) -> Keys:
         "note_facts": [note_keys(note) for note in asked.notes],
         "lines": [
             {
-                "what": str(one.what),
+                "what": extra_words(one),
                 "role": one.role,
                 "expected_m": one.expected_m,
                 "source": basis(one),
