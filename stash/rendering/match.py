@@ -144,7 +144,7 @@ def text(found: Answer, units: Units, *, everything: bool, chosen: bool) -> str:
 
 
 def _strands_apart(found: Answer) -> str:
-    """What the books must be told where strands are roles of their own."""
+    """What is to be typed as well where strands are roles of their own."""
     roles = dict.fromkeys(role.role[0] for role in found.match.need.roles if len(role.role) > 1)
     return "".join(f" --strands-apart {role}" for role in roles)
 
@@ -203,7 +203,7 @@ def _takes(takes: Sequence[Take], units: Units) -> str:
 
 
 def _miss_lines(miss: NearMiss, need: Need, units: Units, everything: bool) -> list[str]:
-    """What almost fits, why not, and the ways out, each on its own line: a few, or all of them."""
+    """What almost fits, why not, and the fixes, each on its own line: a few, or all of them."""
 
     rows = miss_rows(miss, need, units, patch)
     named = [columns(rows, "   ")] if rows else []

@@ -163,7 +163,7 @@ class PairRules:
     alike: frozenset[int] = frozenset()
 
     def fit(self, one: LotView, other: LotView, of_one_colour: bool = False) -> bool:
-        """Whether two lots may stand in one proposal, perhaps as strands of one colour."""
+        """Whether two lots may be in one proposal, perhaps as strands of one colour."""
         return (
             one.id != other.id
             and steps_between(classes_of(one), classes_of(other)) <= self.tolerance
