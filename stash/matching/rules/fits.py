@@ -224,7 +224,7 @@ class PairRules:
 
 
 def pair_rules(need: Need, wish: Wish) -> PairRules:
-    """The conditions between lots; a class named in the need is what each lot is held against."""
+    """The conditions between lots; a class named in the need is what each lot is compared with."""
     colours = colours_of(need)
     tied = {c for role, c in zip(need.roles, colours, strict=False) if role.role in wish.fixed}
     step = 0 if need.class_from is not None else round(1000 * wish.weights.class_step)
