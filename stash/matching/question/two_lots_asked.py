@@ -25,7 +25,7 @@ class TwoLotsAsked:
 
 @dataclass(frozen=True, slots=True)
 class TwoLots:
-    """The roles that two lots may share; `ways` tells of any role how it could be shared."""
+    """The roles that two lots may share; `ways` gives the ways in which a role could be shared."""
 
     asked: Mapping[str, TwoLotsAsked]
     ways: Callable[[str], Ways]

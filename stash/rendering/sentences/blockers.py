@@ -36,7 +36,7 @@ def _short(
     short: Length,
     short_g: float | None,
     short_rows: int | None,
-    promised: Length | None,
+    promised: Length | None = None,
     **of: Any,
 ) -> str:
     beside = [
@@ -48,7 +48,7 @@ def _short(
     return f"{_short_of(**of)} {missing}{more}"
 
 
-def _short_of(expected: Length | None, printed: bool) -> str:
+def _short_of(expected: Length | None = None, printed: bool = False) -> str:
     """Short of what: of all, or only of the margin on top of what is expected."""
     if expected is None:
         return "is short by"
