@@ -49,7 +49,7 @@ def weigh_metre(book: Book, asked: str, pair: PutUp, *, on: date | None = None) 
         pen.move(restatement(skein, held, str(pair)))
         promises = article_rows.promises(pen.db, skeins=[skein.number])
         pen.promise(restated_promises(skein, pair, held, promises))
-        pen.what = Note("length_weighed", skein=skein.number, length=pair.length, mass=pair.mass)
+        pen.what = Note("metre_weighed", skein=skein.number, length=pair.length, mass=pair.mass)
     with book.reading() as db:
         after = skein_rows.held_skeins(db, pen.preferences.useful_size, [skein.number])[0]
     was = skein.pair.put_up.m_per_100g if skein.pair.put_up else None

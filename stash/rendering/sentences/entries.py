@@ -118,7 +118,7 @@ SENTENCES: Mapping[str, Words] = {
     "skein_split": "{mass} of skein {skein} wound off as skein {part}",
     "skein_agrees": "skein {skein} weighed, in agreement at {held}",
     "skein_weighed": _skein_weighed,
-    "length_weighed": "skein {skein}: {length} of it weighed {mass}",
+    "metre_weighed": "skein {skein}: {length} of it weighed {mass}",
     "place_counted": _place_counted,
     "skein_changed": _changed,
     "lot_changed": _changed,
