@@ -24,7 +24,6 @@ from stash.cli.common import (
 from stash.cli.match_options import Margin
 from stash.cli.piece_options import describes_a_piece
 from stash.cli.pieces import known_piece, units_typed
-from stash.rendering.paint import strong
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -32,7 +31,6 @@ if TYPE_CHECKING:
     from stash.actions.book import Book
     from stash.measures.note import Note
     from stash.parsing.design.piece import PieceWords
-    from stash.rendering.amounts import Units
 
 
 def register(app: typer.Typer) -> None:
