@@ -17,7 +17,7 @@ _GOES_WITH = "band and measured take both, 100g/200m; assumed needs a length, mi
 
 
 def problems(facts: RowFacts) -> Iterator[Said]:
-    """Columns and what is wrong with them, beside what each cell has told already."""
+    """Columns and what is wrong with them, beside what is wrong in each cell."""
     troubled = {column for column, _ in facts.problems}
     if "yarn" not in facts.said and not troubled & {"yarn", "label"}:
         yield "yarn", 'no yarn is named; write its name, or words of your own like "grey, no band"'

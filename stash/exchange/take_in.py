@@ -28,7 +28,7 @@ class Sheet:
 
     A row with a finding is not among `rows`. `headings` shows which heading was taken for which
     column. `notes` point at what deserves a look and keep nothing out. `currency` is that of the
-    prices, empty where no sign tells. `mapped` is what was said of headings this time.
+    prices, empty where no sign says it. `mapped` is what was said of headings this time.
     """
 
     name: str
@@ -46,7 +46,7 @@ def read_sheet(
 ) -> Sheet:
     """The yarn in a csv or xlsx file, row by row.
 
-    Nothing is raised for a row: one finding tells all that is wrong with it. `currency` is the
+    Nothing is raised for a row: one finding says all that is wrong with it. `currency` is the
     one her book is kept in (ISO 4217); without it the first sign in the sheet that means one only
     decides, and a price in another is a finding; where all of them may mean several, one finding
     asks. `known` is what she said of headings. Raises `FileTrouble` where the file is no sheet,

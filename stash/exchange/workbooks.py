@@ -39,7 +39,7 @@ def workbook_rows(
 
 
 def _refuse_a_bomb(name: str, data: bytes) -> None:
-    """By the sizes the archive tells itself: no more than that is ever unpacked."""
+    """By the sizes the archive itself gives: no more than that is ever unpacked."""
     with zipfile.ZipFile(io.BytesIO(data)) as parts:
         unpacked = sum(part.file_size for part in parts.infolist())
     if unpacked > MOST_UNPACKED:

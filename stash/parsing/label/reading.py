@@ -156,7 +156,7 @@ _WORDS = (Kind.GAP, Kind.NOTE, Kind.NAME, Kind.COLOUR, Kind.PLACE, Kind.MAKER)
 
 
 def _facts(cover: Cover) -> frozenset[Span]:
-    """The spans of a cover that tell an amount, a number, a price or a thickness."""
+    """The spans of a cover that hold an amount, a number, a price or a thickness."""
     return frozenset(span for span in cover.spans if span.kind not in _WORDS)
 
 
