@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from stash.cli.asking import asked
+from stash.cli.asking import until_decided
 from stash.cli.common import (
     File,
     On,
@@ -77,7 +77,11 @@ def add(
         like, count, lot, place, paid, colour, hexes, tare, maker, owner, bought, more, new,
         settings_of(file).currency, file,
     )  # fmt: skip
-    read = _many(sys.stdin.read(), said) if typed == "-" else [asked(typed, partial(_one, said))]
+    read = (
+        _many(sys.stdin.read(), said)
+        if typed == "-"
+        else [until_decided(typed, partial(_one, said))]
+    )
     habits = {
         "currency": coins.currency_in(f"{paid} {' '.join(one.typed for one in read)}"),
         "units": "yards" if quantities.mostly_yards(one.typed for one in read) else "",
