@@ -72,7 +72,7 @@ def add(
 
     typed = " ".join(text or [])
     if text is None and not like:
-        refuse("say what came, as you would read its label out; --like L4 is the same again")
+        refuse("nothing_typed")
     said = _Options(
         like, count, lot, place, paid, colour, hexes, tare, maker, owner, bought, more, new,
         settings_of(file).currency, file,
@@ -175,7 +175,7 @@ def _many(text: str, said: _Options) -> list[_Read]:
             note(finding)
         refuse(f"{len(bad)} of the lines cannot be read, none was added: mend them, give all again")
     if not read:
-        refuse("no line of yarn was given; type one yarn on a line")
+        refuse("no_lines")
     return read
 
 

@@ -78,9 +78,9 @@ def match(
 def _asked(piece: str, need: Sequence[str], thickness: str, strands: str, words: WishWords) -> Ask:
     lengths = by_role(need, "--need")
     if not piece and not lengths:
-        refuse("say what to match: a kept piece by its name, or --need A=165m --need B=12m")
+        refuse("nothing_to_match")
     if piece and (lengths or thickness or strands):
-        refuse("a kept piece has its own: leave out --need, --class and --strands")
+        refuse("kept_piece_has_its_own")
     return replace(
         asked(words),
         piece=piece,

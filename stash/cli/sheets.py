@@ -64,7 +64,7 @@ def take_in(
     from stash.rendering.sentences.say import sentence
 
     if on and opening:
-        refuse("--on and --opening both say when the yarn came: give one of them")
+        refuse("on_and_opening")
     whole = source.suffix.lower() == ".json"
     data = readers.bytes_of(source, readers.MOST_JSON if whole else readers.MOST_BYTES)
     if whole:

@@ -101,7 +101,6 @@ SENTENCES: Mapping[str, Words] = {
     "day_not_come": "{day} has not come yet; date it {today} or earlier",
     "promise_short": _promise_short,
     # setting aside
-    "last_rank": "the last is {rank}",
     "no_skein_for_role": "no skein is named for role {role}; add --skeins {role}=…",
     "skein_in_two_roles": "skein {skein} is named for two roles; name another",
     "skein_without_length": "skein {skein} has no length; give its put-up or measure a metre",

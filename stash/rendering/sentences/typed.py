@@ -12,7 +12,8 @@ from stash.requirements.design.shapes import BUILDS, Shape
 
 def _sides_wanted(shape: Shape, missing: Sequence[str]) -> str:
     lacks = f"{', '.join(f'--{word}' for word in missing)} is missing; " if missing else ""
-    return f"a {shape} is measured with {size_options(BUILDS[shape].words)}: {lacks}give these and no others"
+    options = size_options(BUILDS[shape].words)
+    return f"a {shape} is measured with {options}: {lacks}give these and no others"
 
 
 def _several_wrong(errors: Sequence[BadInput]) -> str:
