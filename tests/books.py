@@ -25,7 +25,6 @@ from stash.actions import (
     weigh,
 )
 from stash.actions.book import Book, open_book
-from stash.actions.preferences import Preferences
 from stash.actions.use import Amount
 from stash.measures.colour import Colour
 from stash.measures.length import Length, metres
@@ -77,7 +76,7 @@ def m(count: int) -> Amount:
 def skein(book: Book, number: int) -> HeldSkein:
     """One skein as it stands."""
     with book.reading() as db:
-        return skein_rows.held_skeins(db, Preferences.read(db).useful_size, [number])[0]
+        return skein_rows.held_skeins(db, [number])[0]
 
 
 def promises(book: Book, number: int) -> list[Promised]:

@@ -172,7 +172,7 @@ def promise_takes(pen: Pen, article: int, takes: Sequence[tuple[str, Take]]) -> 
 
 
 def _by_number(pen: Pen, numbers: Sequence[int]) -> dict[int, HeldSkein]:
-    held = skein_rows.held_skeins(pen.db, pen.preferences.useful_size, numbers)
+    held = skein_rows.held_skeins(pen.db, numbers)
     return {skein.number: skein for skein in held}
 
 
@@ -277,7 +277,7 @@ def aside_note(
 ) -> SetAside:
     """Hold yarn aside under a note, without a piece: an amount, or all that is free of a skein."""
     with book.entry("aside", on) as pen:
-        found = find.skein(pen.db, pen.preferences, skein)
+        found = find.skein(pen.db, skein)
         mass = mass_in(found.skein, amount) if amount else found.skein.free
         if not mass or mass > found.skein.free:
             raise NotEnoughYarn(found.skein.number, mass, found.skein.free)

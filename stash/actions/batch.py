@@ -128,7 +128,7 @@ class _Yarn:
         self._usual, self._lots, self._hours = preferences.fineness, lots, preferences.hours
         self._narrowing = asked.ask.narrowing
         self._wish = wish_asked(db, preferences, asked.ask)
-        self._kept_out = dict(_kept_out(db, preferences, asked.kept_out, lots))
+        self._kept_out = dict(_kept_out(db, asked.kept_out, lots))
         self._known: list[Wish] = []
 
     def wanted(self, one: _ToMake) -> Wanted:
@@ -175,10 +175,10 @@ def _together(
 
 
 def _kept_out(
-    db: Connection, preferences: Preferences, texts: Sequence[str], lots: Sequence[HeldLot]
+    db: Connection, texts: Sequence[str], lots: Sequence[HeldLot]
 ) -> Iterable[tuple[int, str]]:
     for text in texts:
-        named = fixed(db, preferences, text)
+        named = fixed(db, text)
         for held in lots:
             for skein in held.skeins:
                 if held.lot.id in named.lots and (not named.skeins or skein.number in named.skeins):

@@ -34,7 +34,7 @@ class BatchAside:
 def aside_batch(book: Book, saved: Saved, *, on: date | None = None) -> BatchAside:
     """Set aside all yarn of a plan; refused where the shelf or a piece is another since."""
     with book.entry("aside", on) as pen:
-        lots = skein_rows.held_lots(pen.db, pen.preferences.useful_size)
+        lots = skein_rows.held_lots(pen.db)
         rows = {row.name: row for row in article_rows.pieces(pen.db)}
         _refuse_changed(saved, lots, rows)
         _refuse_unsound(saved, lots)

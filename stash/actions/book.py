@@ -52,14 +52,14 @@ class Pen:
 
     def skein(self, number: int) -> HeldSkein:
         """One skein as it stands inside this entry; it must be there."""
-        held = skein_rows.held_skeins(self.db, self.preferences.useful_size, [number])
+        held = skein_rows.held_skeins(self.db, [number])
         return held[0]
 
     def touch(self, numbers: Sequence[int]) -> None:
         """Say which skeins are about to change, so that new shortages are noticed."""
         new = sorted(set(numbers) - self.touched)
         self.touched.update(new)
-        for held in skein_rows.held_skeins(self.db, self.preferences.useful_size, new):
+        for held in skein_rows.held_skeins(self.db, new):
             self._short_before[held.number] = held.short
 
     def move(self, moves: Sequence[Movement]) -> None:
@@ -83,7 +83,7 @@ class Pen:
 
     def newly_short(self) -> list[HeldSkein]:
         """Touched skeins that lack more of what is promised than before this entry."""
-        now = skein_rows.held_skeins(self.db, self.preferences.useful_size, sorted(self.touched))
+        now = skein_rows.held_skeins(self.db, sorted(self.touched))
         return [s for s in now if s.short > self._short_before.get(s.number, NO_MASS)]
 
     def close(self, kind: str) -> None:

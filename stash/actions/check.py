@@ -6,7 +6,6 @@ from collections.abc import Iterator, Mapping
 from itertools import islice
 
 from stash.actions.book import Book
-from stash.actions.preferences import Preferences
 from stash.actions.rows_read import unreadable
 from stash.stock.article import Article, ArticleState
 from stash.stock.sale import Sale, SaleKind, sold
@@ -44,7 +43,7 @@ def _file(db: Connection) -> Iterator[str]:
 
 
 def _books(db: Connection) -> Iterator[str]:
-    skeins = skein_rows.held_skeins(db, Preferences.read(db).useful_size)
+    skeins = skein_rows.held_skeins(db)
     numbers = [skein.number for skein in skeins]
     for number, day, held in balance_rows.lowest_on_any_day(db):
         yield f"skein {number} held {held} on {day}, less than nothing"

@@ -108,7 +108,7 @@ def _terms(
 def _of_article(db: Connection, preferences: Preferences, article: Article, said: Asked) -> Costed:
     if article.state is ArticleState.UNRAVELLED:
         raise Refusal(f"article {article} is unravelled: its yarn is back on the shelf")
-    priced = Priced.read(db, preferences, said.method)
+    priced = Priced.read(db, said.method)
     lines = yarn_of(priced, article.number)
     if not lines:
         raise Refusal(
@@ -152,7 +152,7 @@ def _of_piece(
         )
     proposal = answer.match.proposals[0]
     moves = list(_thought_of(proposal, answer.match.need))
-    priced = Priced.read(db, preferences, said.method, moves)
+    priced = Priced.read(db, said.method, moves)
     terms = _terms(preferences, said, row.name)
     lines = yarn_of(priced, _THOUGHT_OF)
     made = [

@@ -83,15 +83,15 @@ def note(book: Book, place: str, ticks: Sequence[str], readings: Mapping[str, As
     """
     with book.file.writing() as db:
         preferences = Preferences.read(db)
-        session = stocktake_rows.open_session(db, place) or _begin(db, preferences, place)
+        session = stocktake_rows.open_session(db, place) or _begin(db, place)
         for typed in ticks:
-            number = find.skein(db, preferences, typed).skein.number
+            number = find.skein(db, typed).skein.number
             stocktake_rows.note(db, session.id, number, None, None)
         for typed, asked in readings.items():
-            skein = find.skein(db, preferences, typed).skein
+            skein = find.skein(db, typed).skein
             weighed(skein, _reading(asked, skein), preferences.scale_step, ())
             stocktake_rows.note(db, session.id, skein.number, asked.gross, asked.tare)
-        return _count(db, preferences, place, session)
+        return _count(db, place, session)
 
 
 def drop(book: Book, place: str) -> None:
@@ -100,8 +100,8 @@ def drop(book: Book, place: str) -> None:
         stocktake_rows.drop(db, _open(db, place).id)
 
 
-def _begin(db: Connection, preferences: Preferences, place: str) -> stocktake_rows.Session:
-    held = skein_rows.held_skeins(db, preferences.useful_size)
+def _begin(db: Connection, place: str) -> stocktake_rows.Session:
+    held = skein_rows.held_skeins(db)
     if not any(skein.held and _lies_in(skein, place) for skein in held):
         places = sorted({skein.place for skein in held if skein.held and skein.place})
         raise NotFound("yarn in", place, names.nearest(place, places) or places[:5])
@@ -140,7 +140,7 @@ def close(book: Book, place: str, *, lost: Lost = NOTHING_LOST, on: date | None 
     """
     with book.entry("count", on) as pen:
         session = _open(pen.db, place)
-        count = _count(pen.db, pen.preferences, place, session)
+        count = _count(pen.db, place, session)
         corrected = [n for line in count.lines if (n := _put_right(pen, line)) is not None]
         moved = [line.skein.number for line in count.lines if line.elsewhere]
         for number in moved:
@@ -178,11 +178,9 @@ def _lost_of(count: Count, missing: Sequence[HeldSkein], lost: Lost) -> list[Hel
     return [by_number[number] for number in dict.fromkeys(lost.numbers)]
 
 
-def _count(
-    db: Connection, preferences: Preferences, place: str, session: stocktake_rows.Session
-) -> Count:
+def _count(db: Connection, place: str, session: stocktake_rows.Session) -> Count:
     noted = stocktake_rows.lines(db, session.id)
-    held = skein_rows.held_skeins(db, preferences.useful_size)
+    held = skein_rows.held_skeins(db)
     here = [s for s in held if s.held and (_lies_in(s, place) or s.number in noted)]
     lots = skein_rows.lots(db, sorted({s.lot_id for s in here}))
     lines = [

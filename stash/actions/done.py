@@ -91,7 +91,7 @@ def done(book: Book, article: str, known: Known, *, on: date | None = None) -> F
         pen.words = f"article {found} done, {total} used ({how})"
     with book.reading() as db:
         finished = article_rows.articles(db, [found.number])[0]
-        used = _used(db, pen.preferences.useful_size, finished)
+        used = _used(db, finished)
     return Finished(pen.number, finished, used, tuple(released), tuple(notes), pen.shorts)
 
 
@@ -123,7 +123,7 @@ def _weigh_balls(pen: Pen, article: Article, left: Mapping[str, Mass]) -> list[s
     promised = article_rows.promises(pen.db, article_number=article.number)
     weighed = set()
     for typed, gross in left.items():
-        skein = find.skein(pen.db, pen.preferences, typed).skein
+        skein = find.skein(pen.db, typed).skein
         if not skein.mass_known:
             raise Refusal(
                 f"skein {skein.number} was never weighed, so what it lost is not known; "
@@ -132,7 +132,7 @@ def _weigh_balls(pen: Pen, article: Article, left: Mapping[str, Mass]) -> list[s
         weigh_within(pen, skein, Asked(gross, closing=True), article)
         weighed.add(skein.number)
     used = {move.skein for move in _moves(pen.db, article)}
-    held = skein_rows.held_skeins(pen.db, pen.preferences.useful_size, sorted(used - weighed))
+    held = skein_rows.held_skeins(pen.db, sorted(used - weighed))
     begun = {skein.number for skein in held if skein.held}
     return [*_not_weighed(pen, article, ({p.skein for p in promised} | begun) - weighed)]
 
@@ -214,7 +214,7 @@ def _skeins_of_role(pen: Pen, article: Article, role: str) -> list[HeldSkein]:
     numbers = [p.skein for p in sorted(promised, key=lambda p: p.since) if p.role == role]
     numbers += [move.skein for move in _moves(pen.db, article) if move.role == role]
     order = list(dict.fromkeys(numbers))
-    held = skein_rows.held_skeins(pen.db, pen.preferences.useful_size, order)
+    held = skein_rows.held_skeins(pen.db, order)
     return sorted(held, key=lambda skein: order.index(skein.number))
 
 
@@ -260,12 +260,12 @@ def _book_parts(
             book_use(pen, skein, plan[skein.number], article, estimated=estimated, role=role)
 
 
-def _used(db: Connection, useful_size: Length, article: Article) -> tuple[UsedRole, ...]:
+def _used(db: Connection, article: Article) -> tuple[UsedRole, ...]:
     """What each role took, all entries together."""
     expected = {p.role: p.expected for p in article_rows.planned_roles(db, article.number)}
     moves = _moves(db, article)
     numbers = sorted({move.skein for move in moves})
-    skeins = {s.number: s for s in skein_rows.held_skeins(db, useful_size, numbers)}
+    skeins = {s.number: s for s in skein_rows.held_skeins(db, numbers)}
     used = []
     for role in sorted({move.role for move in moves}):
         mine = [move for move in moves if move.role == role]

@@ -6,7 +6,6 @@ import re
 from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 
-from stash.actions.preferences import Preferences
 from stash.errors import Ambiguous, NotFound
 from stash.measures.mass import NO_MASS
 from stash.stock.article import Article
@@ -29,17 +28,17 @@ class FoundSkein:
     said: str = ""
 
 
-def skein(db: Connection, preferences: Preferences, asked: str) -> FoundSkein:
+def skein(db: Connection, asked: str) -> FoundSkein:
     """The skein of this number, or the one that words lead to.
 
     Words must lead to one lot: then its opened skein is taken, else the lowest whole one.
     """
     if number := _NUMBER.fullmatch(asked.strip()):
-        held = skein_rows.held_skeins(db, preferences.useful_size, [int(number[1])])
+        held = skein_rows.held_skeins(db, [int(number[1])])
         if not held:
             raise NotFound("skein", asked)
         return FoundSkein(held[0], skein_rows.lots(db, [held[0].lot_id])[held[0].lot_id])
-    lot = _one_lot(db, preferences, asked)
+    lot = _one_lot(db, asked)
     able = [s for s in lot.skeins if s.held > NO_MASS]
     if not able:
         raise NotFound("yarn left of", asked)
@@ -48,16 +47,16 @@ def skein(db: Connection, preferences: Preferences, asked: str) -> FoundSkein:
     return FoundSkein(first, lot.lot, said)
 
 
-def _one_lot(db: Connection, preferences: Preferences, asked: str) -> HeldLot:
-    found = lots(db, preferences, asked)
+def _one_lot(db: Connection, asked: str) -> HeldLot:
+    found = lots(db, asked)
     if len(found) > 1:
         raise Ambiguous(asked, [_named(lot) for lot in found[:4]])
     return found[0]
 
 
-def lots(db: Connection, preferences: Preferences, asked: str) -> list[HeldLot]:
+def lots(db: Connection, asked: str) -> list[HeldLot]:
     """The lots on the shelf that a reference or words lead to; NotFound with the nearest names."""
-    shelf = skein_rows.held_lots(db, preferences.useful_size)
+    shelf = skein_rows.held_lots(db)
     if ref := _LOT.fullmatch(asked.strip()):
         found = [lot for lot in shelf if lot.lot.id == int(ref[1])]
         if not found:

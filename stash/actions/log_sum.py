@@ -69,7 +69,7 @@ def account(
     last = last or clock.today()
     with book.reading() as db:
         preferences = Preferences.read(db)
-        priced = Priced.read(db, preferences, method_of(db, last.year))
+        priced = Priced.read(db, method_of(db, last.year))
         moves = entry_rows.movements(db)
         entries = entry_rows.entries(db)
     moved, skeins, lots = priced.moved, priced.skeins, priced.lots

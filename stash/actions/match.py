@@ -89,7 +89,7 @@ def need_apart(need: Need, ask: Ask) -> Need:
 
 def shelf_of(db: Connection, preferences: Preferences, *, with_spent: bool = False) -> Shelf:
     """The shelf as it is today, perhaps with the skeins that are used up."""
-    lots = skein_rows.held_lots(db, preferences.useful_size, with_spent=with_spent)
+    lots = skein_rows.held_lots(db, with_spent=with_spent)
     return Shelf(clock.today(), lots, preferences.scale)
 
 
@@ -122,7 +122,7 @@ def wish_asked(db: Connection, preferences: Preferences, ask: Ask) -> Wish:
     """What she asks of the matcher beside the need, her limits not yet held against the shelf."""
     return Wish(
         contrast=ask.contrast or preferences.contrast,
-        fixed={role: fixed(db, preferences, text) for role, text in ask.fixed.items()},
+        fixed={role: fixed(db, text) for role, text in ask.fixed.items()},
         class_tolerance=preferences.class_tolerance,
         useful_end_m=preferences.useful_end.m,
         assume=ask.assume,
@@ -132,13 +132,13 @@ def wish_asked(db: Connection, preferences: Preferences, ask: Ask) -> Wish:
     )
 
 
-def fixed(db: Connection, preferences: Preferences, text: str) -> Fixed:
+def fixed(db: Connection, text: str) -> Fixed:
     """What was typed for a role: skein numbers with commas, a lot, two as L3/L9, or words."""
     if pair := TWO_LOTS.fullmatch(text.strip()):
-        each = [find.lots(db, preferences, ref) for ref in pair.groups()]
+        each = [find.lots(db, ref) for ref in pair.groups()]
         return Fixed(frozenset(lot.lot.id for lots in each for lot in lots))
     parts = [part.strip() for part in text.split(",")]
     if all(part.isdecimal() for part in parts):
-        found = [find.skein(db, preferences, part).skein for part in parts]
+        found = [find.skein(db, part).skein for part in parts]
         return Fixed(frozenset(s.lot_id for s in found), frozenset(s.number for s in found))
-    return Fixed(frozenset(lot.lot.id for lot in find.lots(db, preferences, text)))
+    return Fixed(frozenset(lot.lot.id for lot in find.lots(db, text)))

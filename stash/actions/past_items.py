@@ -33,7 +33,7 @@ def made(db: Connection, preferences: Preferences, plans: Plans) -> list[Made]:
     """
     used = article_rows.used_by_articles(db)
     numbers = sorted({row.skein for row in used})
-    held = skein_rows.held_skeins(db, preferences.useful_size, numbers) if used else []
+    held = skein_rows.held_skeins(db, numbers) if used else []
     skeins = {skein.number: skein for skein in held}
     found = []
     for _, run in groupby(used, key=lambda row: row.article):

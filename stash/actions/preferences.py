@@ -13,6 +13,7 @@ from stash.measures.mass import Mass, grams
 from stash.measures.money import Money
 from stash.measures.vision import Vision
 from stash.requirements.design.sizing import sides_of
+from stash.stock.holding import USUAL_USEFUL_SIZE
 from stash.stock.spread import USUAL_SCALE, Scale
 from stash.store import entry_rows
 from stash.store.engine import Connection
@@ -34,7 +35,7 @@ class Preferences:
     margin: float | None = None
     class_tolerance: int = 0
     useful_end: Length = metres(2)
-    useful_size: Length = metres(10)
+    useful_size: Length = USUAL_USEFUL_SIZE
     contrast: Wished = Contrast.ANY
     fineness: Fineness | None = None
     colour_vision: Vision | None = None

@@ -8,7 +8,6 @@ from dataclasses import dataclass
 from stash.actions import find, pieces
 from stash.actions.book import Book
 from stash.actions.pieces import refuse_unknown_roles
-from stash.actions.preferences import Preferences
 from stash.errors import Refusal
 from stash.matching.lots.lot_view import Thickness, thickness_of
 from stash.measures.length import Length
@@ -82,8 +81,7 @@ def from_ball(book: Book, asked: str, tell: Callable[[str], None]) -> FromBall:
     last. `tell` hears the name of each piece as it is looked at.
     """
     with book.reading() as db:
-        preferences = Preferences.read(db)
-        found = find.skein(db, preferences, asked)
+        found = find.skein(db, asked)
     length = found.skein.free_length
     if length is None:
         raise _no_length(found.skein.number)
@@ -124,9 +122,8 @@ def _no_length(skein: int) -> Refusal:
 
 def _free(book: Book, numbers: Sequence[int]) -> Iterator[tuple[int, float]]:
     with book.reading() as db:
-        preferences = Preferences.read(db)
         for number in numbers:
-            length = find.skein(db, preferences, str(number)).skein.free_length
+            length = find.skein(db, str(number)).skein.free_length
             if length is None:
                 raise _no_length(number)
             yield number, length.m

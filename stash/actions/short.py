@@ -122,8 +122,7 @@ class ArticleShort:
 def short_articles(book: Book) -> list[ArticleShort]:
     """Everything that is set aside and no longer there, article by article."""
     with book.reading() as db:
-        preferences = Preferences.read(db)
-        lots = skein_rows.held_lots(db, preferences.useful_size, with_spent=True)
+        lots = skein_rows.held_lots(db, with_spent=True)
         promises = article_rows.promises(db)
         articles = {one.number: one for one in article_rows.articles(db)}
     by_skein: dict[int, list[Promised]] = {}

@@ -71,8 +71,7 @@ def shelf(book: Book, filters: Filters, order: Order | None = None) -> list[Held
     Without one: by yarn, colour and lot; best fit first where words were given.
     """
     with book.reading() as db:
-        useful_size = Preferences.read(db).useful_size
-        lots = skein_rows.held_lots(db, useful_size, with_spent=filters.with_spent)
+        lots = skein_rows.held_lots(db, with_spent=filters.with_spent)
     lots = tuple(lot for lot in lots if _answers(lot, filters))
     if filters.words:
         lots = tuple(find.matching(lots, filters.words))
@@ -181,8 +180,7 @@ def set_aside(book: Book) -> list[AsideLine]:
 
 
 def _skeins(db: Connection, numbers: Sequence[int]) -> dict[int, HeldSkein]:
-    useful_size = Preferences.read(db).useful_size
-    held = skein_rows.held_skeins(db, useful_size, sorted(set(numbers)))
+    held = skein_rows.held_skeins(db, sorted(set(numbers)))
     return {skein.number: skein for skein in held}
 
 
@@ -235,7 +233,7 @@ def skein_story(book: Book, asked: str) -> SkeinStory:
     """Everything the books say of one skein."""
     with book.reading() as db:
         preferences = Preferences.read(db)
-        found = find.skein(db, preferences, asked)
+        found = find.skein(db, asked)
         number = found.skein.number
         facts = skein_rows.skein_facts(db, number)
         moved = entry_rows.movements(db, skein_number=number)
@@ -288,6 +286,6 @@ def article_story(book: Book, asked: str) -> ArticleStory:
             moved=_with_entries(db, moved),
             skeins=tuple((s, lots[s.lot_id]) for _, s in sorted(skeins.items())),
             sales=tuple(sale_rows.sales(db, article.number)),
-            yarn=yarn_of(Priced.read(db, preferences), article.number) if moved else (),
+            yarn=yarn_of(Priced.read(db), article.number) if moved else (),
             currency=preferences.currency,
         )

@@ -35,7 +35,7 @@ def split(
     Only what is free can be wound off: a promise stays with the skein it was made of.
     """
     with book.entry("split", on) as pen:
-        found = find.skein(pen.db, pen.preferences, skein)
+        found = find.skein(pen.db, skein)
         mass = mass_in(found.skein, amount)
         if mass > found.skein.free:
             raise NotEnoughYarn(found.skein.number, mass, found.skein.free, "release it first")
@@ -52,7 +52,7 @@ def split(
         pen.words = f"{mass} of skein {found.skein.number} wound off as skein {made}"
     with book.reading() as db:
         numbers = [found.skein.number, made]
-        parent, part = skein_rows.held_skeins(db, pen.preferences.useful_size, numbers)
+        parent, part = skein_rows.held_skeins(db, numbers)
     return Split(pen.number, found.said, parent, part)
 
 

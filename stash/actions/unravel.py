@@ -124,7 +124,7 @@ def _put_back(
 
 
 def _same_lot(pen: Pen, was: HeldSkein, onto: int) -> int:
-    held = skein_rows.held_skeins(pen.db, pen.preferences.useful_size, [onto])
+    held = skein_rows.held_skeins(pen.db, [onto])
     if not held or held[0].lot_id != was.lot_id:
         raise Refusal(
             f"skein {onto} is not of the lot of skein {was.number}; wind onto one that is"
@@ -139,7 +139,7 @@ def _told(
 ) -> Unravelled:
     with book.reading() as db:
         numbers = sorted({target for target, *_ in placed})
-        held = skein_rows.held_skeins(db, pen.preferences.useful_size, numbers)
+        held = skein_rows.held_skeins(db, numbers)
         skeins = {skein.number: skein for skein in held}
         now = article_rows.articles(db, [article.number])[0]
     returned = tuple(Returned(skeins[t], was, mass, made) for t, was, mass, made in placed)

@@ -47,7 +47,7 @@ def use(
     Raises NotEnoughYarn beyond what is free and not promised to that article.
     """
     with book.entry("use", on) as pen:
-        found = find.skein(pen.db, pen.preferences, skein)
+        found = find.skein(pen.db, skein)
         mass = mass_in(found.skein, amount)
         whom = find.article(pen.db, article) if article else None
         begun = ready_for_use(pen, whom) if whom else False
@@ -70,7 +70,7 @@ def gone(
 ) -> Consumed:
     """Yarn given, sold, lost or spoilt; without an amount, all that is free of the skein."""
     with book.entry("gone", on) as pen:
-        found = find.skein(pen.db, pen.preferences, skein)
+        found = find.skein(pen.db, skein)
         mass = mass_in(found.skein, amount) if amount else found.skein.free
         _refuse_beyond(found.skein, mass, found.skein.free, _whose(pen, found.skein))
         if not mass:
@@ -91,7 +91,7 @@ def _consumed(
 ) -> Consumed:
     with book.reading() as db:
         numbers = [found.skein.number]
-        now = skein_rows.held_skeins(db, pen.preferences.useful_size, numbers)[0]
+        now = skein_rows.held_skeins(db, numbers)[0]
     return Consumed(pen.number, now, mass, found.said, whom, begun, pen.shorts)
 
 

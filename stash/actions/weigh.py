@@ -55,12 +55,12 @@ class Weighing:
 def weigh(book: Book, skein: str, asked: Asked, *, on: date | None = None) -> Weighing:
     """Compare a skein on the scale with the books, and book the difference as what it is."""
     with book.entry("weigh", on) as pen:
-        found = find.skein(pen.db, pen.preferences, skein)
+        found = find.skein(pen.db, skein)
         whom = find.article(pen.db, asked.article) if asked.article else None
         outcome, article = weigh_within(pen, found.skein, asked, whom)
         pen.words = _words(found.skein, outcome, article)
     with book.reading() as db:
-        after = skein_rows.held_skeins(db, pen.preferences.useful_size, [found.skein.number])[0]
+        after = skein_rows.held_skeins(db, [found.skein.number])[0]
     return Weighing(pen.number, found.skein, after, outcome, article, found.said, pen.shorts)
 
 

@@ -40,7 +40,7 @@ def weigh_metre(book: Book, asked: str, pair: PutUp, *, on: date | None = None) 
             f"{skein_rows.LONGEST_WEIGHED}, or put the band right with `stash change --put-up`"
         )
     with book.entry("weigh", on) as pen:
-        found = find.skein(pen.db, pen.preferences, asked)
+        found = find.skein(pen.db, asked)
         skein = found.skein
         held = skein.held
         if not skein.mass_known and skein.held_length is not None:
@@ -52,6 +52,6 @@ def weigh_metre(book: Book, asked: str, pair: PutUp, *, on: date | None = None) 
         pen.promise(restated_promises(skein, pair, held, promises))
         pen.words = f"skein {skein.number}: {pair.length} of it weighed {pair.mass}"
     with book.reading() as db:
-        after = skein_rows.held_skeins(db, pen.preferences.useful_size, [skein.number])[0]
+        after = skein_rows.held_skeins(db, [skein.number])[0]
     was = skein.pair.put_up.m_per_100g if skein.pair.put_up else None
     return Measured(pen.number, after, pair, was, found.said, pen.shorts)

@@ -121,7 +121,7 @@ class Picture:
 
 
 def picture(db: Connection) -> Picture:
-    skeins = skein_rows.held_skeins(db, metres(2))
+    skeins = skein_rows.held_skeins(db)
     articles = article_rows.articles(db)
     return Picture(
         skeins,
