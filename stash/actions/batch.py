@@ -4,15 +4,15 @@ from __future__ import annotations
 
 import json
 from collections.abc import Callable, Iterable, Mapping, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, replace
 
 from stash.actions import find, pieces
 from stash.actions.book import Book
-from stash.actions.limits import Narrowing, narrowed
-from stash.actions.match import Ask, fixed, shelf_of, wish_asked
+from stash.actions.limits import held_against
+from stash.actions.match import AS_SET, found_on, settled, shelf_of
 from stash.actions.preferences import Preferences
 from stash.errors import NotFound, Refusal
-from stash.matching.question.wish import Named, Wish
+from stash.matching.question.wish import Limits, Named, Wish
 from stash.measures.estimate import to_books
 from stash.measures.mass import Mass
 from stash.planning.model.asked import WantAsked
@@ -33,14 +33,14 @@ from stash.store.engine import Connection
 
 @dataclass(frozen=True, slots=True)
 class BatchAsked:
-    """The wants and terms; `ask` holds what is asked of the yarn for all of them alike.
+    """The wants and terms; `wish` is what is asked of the yarn for all of them alike.
 
     `kept_out` is yarn that must not be taken, as it was typed: skeins, lots, or words.
     """
 
     wants: tuple[WantAsked, ...]
     terms: Terms
-    ask: Ask = field(default_factory=Ask)
+    wish: Wish = AS_SET
     kept_out: tuple[str, ...] = ()
 
 
@@ -73,7 +73,7 @@ def plan_batch(
     `stop` is asked again and again; once it says so, the best so far is given. `tell` is told what
     is being done.
     """
-    known = {one.piece.name.lower(): one for one in pieces.all_known(book, asked.ask.margin)}
+    known = {one.piece.name.lower(): one for one in pieces.all_known(book, asked.wish.margin)}
     with book.reading() as db:
         preferences = Preferences.read(db)
         to_make = [_to_make(db, known, want) for want in asked.wants]
@@ -126,14 +126,13 @@ class _Yarn:
         self, db: Connection, preferences: Preferences, asked: BatchAsked, lots: Sequence[HeldLot]
     ) -> None:
         self._usual, self._lots, self._hours = preferences.fineness, lots, preferences.hours
-        self._narrowing = asked.ask.narrowing
-        self._wish = wish_asked(db, preferences, asked.ask)
+        self._wish = settled(db, preferences, asked.wish, lots)
         self._kept_out = dict(_kept_out(db, asked.kept_out, lots))
         self._known: list[Wish] = []
 
     def wanted(self, one: _ToMake) -> Wanted:
         """The want with its wish; wants that ask the same share one."""
-        limits = narrowed(self._of(one.asked), one.need, self._lots, self._usual)
+        limits = held_against(self._of(one.asked), one.need, self._lots, self._usual)
         limits = replace(limits, barred={**limits.barred, **self._kept_out})
         contrast = one.asked.contrast or self._wish.contrast
         roles = {role.role for role in one.need.roles}
@@ -158,14 +157,13 @@ class _Yarn:
             return asked.minutes
         return round(60 * (self._hours(piece) or 0))
 
-    def _of(self, want: WantAsked) -> Narrowing:
-        limits = self._narrowing.limits
-        both = replace(
+    def _of(self, want: WantAsked) -> Limits:
+        limits = self._wish.limits
+        return replace(
             limits,
             wanted=_together(limits.wanted, want.wanted),
             unwanted=_together(limits.unwanted, want.unwanted),
         )
-        return replace(self._narrowing, limits=both)
 
 
 def _together(
@@ -178,7 +176,7 @@ def _kept_out(
     db: Connection, texts: Sequence[str], lots: Sequence[HeldLot]
 ) -> Iterable[tuple[int, str]]:
     for text in texts:
-        named = fixed(db, text)
+        named = found_on(db, lots, text)
         for held in lots:
             for skein in held.skeins:
                 if held.lot.id in named.lots and (not named.skeins or skein.number in named.skeins):

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from datetime import date
 
-from stash.actions.aside import Picked, promise_takes
+from stash.actions.aside import Picked, promise_takes, skeins_in
 from stash.actions.batch import free_now
 from stash.actions.book import Book, Pen
 from stash.errors import Refusal
@@ -38,24 +38,24 @@ def aside_batch(book: Book, saved: Saved, *, on: date | None = None) -> BatchAsi
         rows = {row.name: row for row in article_rows.pieces(pen.db)}
         _refuse_changed(saved, lots, rows)
         _refuse_unsound(saved, lots)
-        places = {s.number: (s, held.lot.id) for held in lots for s in held.skeins}
+        skeins = skeins_in(lots)
         made, picked = [], []
         for number, want in sorted(saved.articles.items()):
             article = _plan_article(pen, saved.wants[want], rows)
             made.append((article, saved.wants[want].name))
             takes = [
-                (cut.role, _take(cut, *places[cut.skein]))
+                (cut.role, _take(cut, skeins[cut.skein][0]))
                 for cut in saved.cuts
                 if cut.article == number
             ]
-            picked += [(article, line) for line in promise_takes(pen, article, takes)]
+            picked += [(article, line) for line in promise_takes(pen, article, takes, skeins)]
         pen.words = f"a batch of {len(made)} set aside: articles {made[0][0]}-{made[-1][0]}"
     picked.sort(key=lambda p: (p[1].skein.place, p[1].skein.number, p[0], p[1].role))
     return BatchAside(pen.number, tuple(made), tuple(picked))
 
 
-def _take(cut: SavedCut, skein: HeldSkein, lot_id: int) -> Take:
-    return Take(cut.skein, lot_id, skein.place, cut.strand, cut.length)
+def _take(cut: SavedCut, skein: HeldSkein) -> Take:
+    return Take(cut.skein, skein.lot_id, skein.place, cut.strand, cut.length)
 
 
 def _plan_article(pen: Pen, want: SavedWant, rows: dict[str, PieceRow]) -> int:

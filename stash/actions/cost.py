@@ -9,13 +9,15 @@ from fractions import Fraction
 
 from stash.actions import clock, find
 from stash.actions.book import Book
-from stash.actions.match import Ask, propose_within
+from stash.actions.match import propose_within
+from stash.actions.pieces import kept_named
 from stash.actions.preferences import Preferences
 from stash.actions.priced import Priced, yarn_of
 from stash.costing.pools import Method
 from stash.costing.price import NO_MONEY, Costing, Terms, YarnCost, gifts_at
 from stash.errors import Ambiguous, NotFound, Refusal
 from stash.matching.answer.proposal import Proposal
+from stash.matching.question.wish import Wish
 from stash.measures.mass import Mass
 from stash.measures.money import Money
 from stash.requirements.yarn.need import Need
@@ -144,7 +146,8 @@ _THOUGHT_OF = -1
 def _of_piece(
     db: Connection, preferences: Preferences, row: article_rows.PieceRow, said: Asked
 ) -> Costed:
-    answer = propose_within(db, preferences, Ask(piece=row.name, top=1))
+    piece = kept_named(db, preferences, row.name)
+    answer = propose_within(db, preferences, piece.need, Wish(top=1), piece)
     if not answer.match.proposals:
         raise Refusal(
             f"nothing on the shelf covers {row.name!r}, so there is no yarn to reckon with; "

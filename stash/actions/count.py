@@ -41,6 +41,7 @@ class Count:
     place: str
     begun: date
     lines: tuple[Line, ...]
+    settings: Preferences
 
     @property
     def open(self) -> int:
@@ -91,7 +92,7 @@ def note(book: Book, place: str, ticks: Sequence[str], readings: Mapping[str, As
             skein = find.skein(db, typed).skein
             weighed(skein, _reading(asked, skein), preferences.scale_step, ())
             stocktake_rows.note(db, session.id, skein.number, asked.gross, asked.tare)
-        return _count(db, place, session)
+        return _count(db, preferences, place, session)
 
 
 def drop(book: Book, place: str) -> None:
@@ -140,7 +141,7 @@ def close(book: Book, place: str, *, lost: Lost = NOTHING_LOST, on: date | None 
     """
     with book.entry("count", on) as pen:
         session = _open(pen.db, place)
-        count = _count(pen.db, place, session)
+        count = _count(pen.db, pen.preferences, place, session)
         corrected = [n for line in count.lines if (n := _put_right(pen, line)) is not None]
         moved = [line.skein.number for line in count.lines if line.elsewhere]
         for number in moved:
@@ -178,7 +179,9 @@ def _lost_of(count: Count, missing: Sequence[HeldSkein], lost: Lost) -> list[Hel
     return [by_number[number] for number in dict.fromkeys(lost.numbers)]
 
 
-def _count(db: Connection, place: str, session: stocktake_rows.Session) -> Count:
+def _count(
+    db: Connection, settings: Preferences, place: str, session: stocktake_rows.Session
+) -> Count:
     noted = stocktake_rows.lines(db, session.id)
     held = skein_rows.held_skeins(db)
     here = [s for s in held if s.held and (_lies_in(s, place) or s.number in noted)]
@@ -187,7 +190,7 @@ def _count(db: Connection, place: str, session: stocktake_rows.Session) -> Count
         Line(s, lots[s.lot_id], s.number in noted, _asked(noted, s), not _lies_in(s, place))
         for s in here
     ]
-    return Count(place, session.begun, tuple(lines))
+    return Count(place, session.begun, tuple(lines), settings)
 
 
 def _asked(noted: Mapping[int, stocktake_rows.Noted], skein: HeldSkein) -> Asked | None:

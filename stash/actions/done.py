@@ -9,16 +9,20 @@ from datetime import date
 from stash.actions import find
 from stash.actions.aside import release_within
 from stash.actions.book import Book, Pen, Short
+from stash.actions.cautions import lots_of, plan_of
+from stash.actions.preferences import Preferences
 from stash.actions.use import book_use, ready_for_use
 from stash.actions.weigh import Asked, weigh_within
 from stash.errors import NotFound, Refusal
 from stash.measures.length import NO_LENGTH, Length
 from stash.measures.mass import NO_MASS, Mass
 from stash.measures.rounding import shared_out
+from stash.requirements.design.piece import Piece
 from stash.stock.article import Article, ArticleState, Weighed
 from stash.stock.holding import HeldSkein
 from stash.stock.movement import Movement, standing
 from stash.stock.promise import Promised
+from stash.stock.yarn import Lot
 from stash.store import article_rows, entry_rows, skein_rows, weighing_rows
 from stash.store.engine import Connection
 
@@ -75,6 +79,9 @@ class Finished:
     released: tuple[Promised, ...]
     notes: tuple[str, ...]
     shorts: tuple[Short, ...]
+    plan: Piece
+    lots: tuple[Lot, ...]
+    settings: Preferences
 
 
 def done(book: Book, article: str, known: Known, *, on: date | None = None) -> Finished:
@@ -92,7 +99,18 @@ def done(book: Book, article: str, known: Known, *, on: date | None = None) -> F
     with book.reading() as db:
         finished = article_rows.articles(db, [found.number])[0]
         used = _used(db, finished)
-    return Finished(pen.number, finished, used, tuple(released), tuple(notes), pen.shorts)
+        plan, lots = plan_of(db, finished), lots_of(db, finished)
+    return Finished(
+        entry=pen.number,
+        article=finished,
+        used=used,
+        released=tuple(released),
+        notes=tuple(notes),
+        shorts=pen.shorts,
+        plan=plan,
+        lots=lots,
+        settings=pen.preferences,
+    )
 
 
 def _book(pen: Pen, article: Article, known: Known, how: Weighed) -> list[str]:

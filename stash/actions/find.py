@@ -47,6 +47,15 @@ def skein(db: Connection, asked: str) -> FoundSkein:
     return FoundSkein(first, lot.lot, said)
 
 
+def skein_among(db: Connection, shelf: Sequence[HeldLot], asked: str) -> HeldSkein:
+    """The same where the shelf has been read; only a skein that holds nothing is read once more."""
+    if number := _NUMBER.fullmatch(asked.strip()):
+        known = (one for lot in shelf for one in lot.skeins if one.number == int(number[1]))
+        if found := next(known, None):
+            return found
+    return skein(db, asked).skein
+
+
 def _one_lot(db: Connection, asked: str) -> HeldLot:
     found = lots(db, asked)
     if len(found) > 1:
@@ -56,7 +65,11 @@ def _one_lot(db: Connection, asked: str) -> HeldLot:
 
 def lots(db: Connection, asked: str) -> list[HeldLot]:
     """The lots on the shelf that a reference or words lead to; NotFound with the nearest names."""
-    shelf = skein_rows.held_lots(db)
+    return lots_among(skein_rows.held_lots(db), asked)
+
+
+def lots_among(shelf: Sequence[HeldLot], asked: str) -> list[HeldLot]:
+    """The same where the shelf has been read."""
     if ref := _LOT.fullmatch(asked.strip()):
         found = [lot for lot in shelf if lot.lot.id == int(ref[1])]
         if not found:
@@ -137,7 +150,11 @@ def made(db: Connection, asked: str, able: Collection[int], such: str) -> Articl
 
 def piece(db: Connection, asked: str) -> article_rows.PieceRow:
     """The piece of this name, whatever the case of its letters."""
-    known = article_rows.pieces(db)
+    return piece_among(article_rows.pieces(db), asked)
+
+
+def piece_among(known: Sequence[article_rows.PieceRow], asked: str) -> article_rows.PieceRow:
+    """The same where the pieces have been read."""
     for one in known:
         if one.name.lower() == asked.strip().lower():
             return one

@@ -8,7 +8,7 @@ from datetime import date
 
 from stash.actions import pieces
 from stash.actions.book import Book
-from stash.actions.match import Ask, plan_of, shelf_of, wish_of
+from stash.actions.match import AS_SET, plan_of, shelf_of, wish_of
 from stash.actions.preferences import Preferences
 from stash.matching.shelf_survey import Question, Whole, whole
 
@@ -35,7 +35,7 @@ def from_shelf(book: Book, tell: Callable[[str], None]) -> FromShelf:
             Question(
                 one.piece.name,
                 one.need,
-                wish_of(db, preferences, Ask(), one.need, shelf),
+                wish_of(db, preferences, AS_SET, one.need, shelf),
                 plan_of(one, preferences),
             )
             for one in kept

@@ -70,7 +70,7 @@ def show(book: Book, name: str, margin: float | None = None) -> Kept:
     """One piece with its need, own finished articles counted in."""
     with book.reading() as db:
         preferences = Preferences.read(db)
-        return kept(db, preferences, find.piece(db, name), margin)
+        return kept_named(db, preferences, name, margin)
 
 
 def listed(book: Book) -> list[Kept]:
@@ -81,16 +81,19 @@ def listed(book: Book) -> list[Kept]:
 
 def listed_within(db: Connection, preferences: Preferences) -> list[Kept]:
     """The same inside a view that is open already."""
-    plans = Plans.read(db)
+    rows = article_rows.pieces(db)
+    plans = Plans.read(db, rows)
     made = past_items.made(db, preferences, plans)
-    return [_kept(row, made, plans, preferences.margin) for row in article_rows.pieces(db)]
+    return [_kept(row, made, plans, preferences.margin) for row in rows]
 
 
-def kept(
-    db: Connection, preferences: Preferences, row: PieceRow, margin: float | None = None
+def kept_named(
+    db: Connection, preferences: Preferences, name: str, margin: float | None = None
 ) -> Kept:
     """A piece read back, with the need that today's knowledge gives."""
-    plans = Plans.read(db)
+    rows = article_rows.pieces(db)
+    row = find.piece_among(rows, name)
+    plans = Plans.read(db, rows)
     margin = preferences.margin if margin is None else margin
     return _kept(row, past_items.made(db, preferences, plans), plans, margin)
 
@@ -115,8 +118,9 @@ def known(book: Book, name: str, margin: float | None = None) -> Known:
     """One plan with what is known of it, to ask what it needs when it is made otherwise."""
     with book.reading() as db:
         preferences = Preferences.read(db)
-        plans = Plans.read(db)
-        row = find.piece(db, name)
+        rows = article_rows.pieces(db)
+        row = find.piece_among(rows, name)
+        plans = Plans.read(db, rows)
         _, plan, bears = _known(row, past_items.made(db, preferences, plans), plans)
         return Known(plan, preferences.margin if margin is None else margin, bears)
 
@@ -125,10 +129,11 @@ def all_known(book: Book, margin: float | None = None) -> list[Known]:
     """Every kept plan with what is known of it, by name."""
     with book.reading() as db:
         preferences = Preferences.read(db)
-        plans = Plans.read(db)
+        rows = article_rows.pieces(db)
+        plans = Plans.read(db, rows)
         made = past_items.made(db, preferences, plans)
         margin = preferences.margin if margin is None else margin
-        found = [_known(row, made, plans) for row in article_rows.pieces(db)]
+        found = [_known(row, made, plans) for row in rows]
     return [Known(plan, margin, bears) for _, plan, bears in found]
 
 

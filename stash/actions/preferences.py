@@ -7,7 +7,14 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from stash.costing.pools import Method
-from stash.matching.question.wish import Contrast, Weights, Wished, wished
+from stash.matching.question.wish import (
+    Contrast,
+    Fineness,
+    Weights,
+    Wished,
+    fineness,
+    wished,
+)
 from stash.measures.length import Length, metres
 from stash.measures.mass import Mass, grams
 from stash.measures.money import Money
@@ -18,9 +25,6 @@ from stash.stock.spread import USUAL_SCALE, Scale
 from stash.store import entry_rows
 from stash.store.engine import Connection
 from stash.trade.regain import RegainSet
-
-#: Metres per 100 g from and to, or how far they may lie from the piece's own, as a share of it.
-Fineness = tuple[float, float] | float
 
 
 @dataclass(frozen=True, slots=True)
@@ -111,12 +115,6 @@ class Preferences:
         """A tare she has named, such as *bowl*."""
         kept = (self.kept or {}).get(f"tare {name}")
         return None if kept is None else Mass(int(kept))
-
-
-def fineness(kept: str) -> Fineness:
-    """Metres per 100 g as they are kept: `200 260`, or a share of the piece's own, `0.15`."""
-    low, _, high = kept.partition(" ")
-    return (float(low), float(high)) if high else float(low)
 
 
 def _vision(kept: str) -> Vision | None:

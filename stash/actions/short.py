@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, replace
 
 from stash.actions.batch import BatchAsked, plan_batch
 from stash.actions.book import Book
-from stash.actions.match import Ask, need_and_piece, shelf_of, wish_of
+from stash.actions.match import AS_SET, NeedAsked, need_and_piece, shelf_of, wish_of
 from stash.actions.preferences import Preferences
+from stash.matching.question.wish import Wish
 from stash.measures.length import Length
 from stash.measures.mass import Mass
 from stash.planning.model.asked import WantAsked
@@ -28,13 +29,14 @@ from stash.store import article_rows, skein_rows
 
 @dataclass(frozen=True, slots=True)
 class ShortAsked:
-    """What is wanted: kept pieces, or (`ask.lengths`) so much of each role, `count` times.
+    """What is wanted: kept pieces, or (`need`) so much of each role, `count` times.
 
     `offers` are yarns that can be bought; none is those she has had.
     """
 
     wants: tuple[WantAsked, ...] = ()
-    ask: Ask = field(default_factory=Ask)
+    wish: Wish = AS_SET
+    need: NeedAsked | None = None
     count: int = 1
     offers: tuple[Offer, ...] = ()
 
@@ -62,7 +64,7 @@ def short(
         preferences = Preferences.read(db)
         shelf = shelf_of(db, preferences)
         offers = asked.offers or known_offers(
-            shelf_of(db, preferences, with_spent=True), asked.ask.narrowing.limits
+            shelf_of(db, preferences, with_spent=True), asked.wish.limits
         )
     missing = shortfall(shelf, batch)
     basket = shopping(
@@ -78,14 +80,14 @@ def _batch(
     book: Book, asked: ShortAsked, stop: Callable[[], bool], tell: Callable[[str], None]
 ) -> Batch:
     terms = Terms((Aim.BUYING,))
-    if not asked.ask.lengths:
+    if asked.need is None:
         wants = tuple(_all_of(want) for want in asked.wants)
-        return plan_batch(book, BatchAsked(wants, terms, asked.ask), stop, tell).batch
+        return plan_batch(book, BatchAsked(wants, terms, asked.wish), stop, tell).batch
     with book.reading() as db:
         preferences = Preferences.read(db)
-        _, need = need_and_piece(db, preferences, asked.ask)
+        _, need = need_and_piece(db, preferences, asked.need, asked.wish.margin)
         shelf = shelf_of(db, preferences)
-        wish = wish_of(db, preferences, asked.ask, need, shelf)
+        wish = wish_of(db, preferences, asked.wish, need, shelf)
     wanted = Wanted("", need, wish, at_most=asked.count)
     return planned(shelf, [wanted], terms, Calls(stop, tell))
 

@@ -7,6 +7,7 @@ from datetime import date
 
 from stash.actions import find
 from stash.actions.book import Book, Pen
+from stash.actions.preferences import Preferences
 from stash.actions.use import Amount, mass_in
 from stash.errors import NotEnoughYarn, Refusal
 from stash.measures.mass import Mass
@@ -25,6 +26,7 @@ class Split:
     said: str
     parent: HeldSkein
     made: HeldSkein
+    settings: Preferences
 
 
 def split(
@@ -53,7 +55,7 @@ def split(
     with book.reading() as db:
         numbers = [found.skein.number, made]
         parent, part = skein_rows.held_skeins(db, numbers)
-    return Split(pen.number, found.said, parent, part)
+    return Split(pen.number, found.said, parent, part, pen.preferences)
 
 
 def new_part(pen: Pen, parent: HeldSkein, place: str | None) -> int:

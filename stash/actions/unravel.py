@@ -9,6 +9,7 @@ from datetime import date
 from stash.actions import find
 from stash.actions.aside import release_within
 from stash.actions.book import Book, Pen
+from stash.actions.preferences import Preferences
 from stash.actions.sold import refuse_if_sold
 from stash.actions.split import new_part
 from stash.errors import Refusal
@@ -41,6 +42,7 @@ class Unravelled:
     entry: int
     article: Article
     returned: tuple[Returned, ...]
+    settings: Preferences
 
 
 def unravel(
@@ -143,4 +145,4 @@ def _told(
         skeins = {skein.number: skein for skein in held}
         now = article_rows.articles(db, [article.number])[0]
     returned = tuple(Returned(skeins[t], was, mass, made) for t, was, mass, made in placed)
-    return Unravelled(pen.number, now, returned)
+    return Unravelled(pen.number, now, returned, pen.preferences)

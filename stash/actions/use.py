@@ -8,6 +8,7 @@ from datetime import date
 
 from stash.actions import find
 from stash.actions.book import Book, Pen, Short
+from stash.actions.preferences import Preferences
 from stash.errors import NotEnoughYarn, Refusal, Unreadable
 from stash.measures.length import Length
 from stash.measures.mass import NO_MASS, Mass
@@ -15,7 +16,7 @@ from stash.stock.article import Article, ArticleState
 from stash.stock.holding import HeldSkein
 from stash.stock.movement import LEAVING, Kind, Movement
 from stash.stock.promise import Promised, lowered_by_use, shortages
-from stash.store import article_rows, entry_rows, skein_rows
+from stash.store import article_rows, entry_rows
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,6 +38,7 @@ class Consumed:
     article: Article | None
     begun: bool
     shorts: tuple[Short, ...]
+    settings: Preferences
 
 
 def use(
@@ -48,13 +50,15 @@ def use(
     """
     with book.entry("use", on) as pen:
         found = find.skein(pen.db, skein)
+        pen.know([found.skein])
         mass = mass_in(found.skein, amount)
         whom = find.article(pen.db, article) if article else None
         begun = ready_for_use(pen, whom) if whom else False
         book_use(pen, found.skein, mass, whom, amount.typed)
         aim = f" for article {whom}" if whom else ""
         pen.words = f"{mass} of skein {found.skein.number} used{aim}"
-    return _consumed(book, pen, found, mass, whom, begun)
+        now = pen.skein(found.skein.number)
+    return Consumed(pen.number, now, mass, found.said, whom, begun, pen.shorts, pen.preferences)
 
 
 def leaving(why: str) -> Kind:
@@ -71,6 +75,7 @@ def gone(
     """Yarn given, sold, lost or spoilt; without an amount, all that is free of the skein."""
     with book.entry("gone", on) as pen:
         found = find.skein(pen.db, skein)
+        pen.know([found.skein])
         mass = mass_in(found.skein, amount) if amount else found.skein.free
         _refuse_beyond(found.skein, mass, found.skein.free, _whose(pen, found.skein))
         if not mass:
@@ -78,21 +83,8 @@ def gone(
         typed = amount.typed if amount else ""
         pen.move([Movement(found.skein.number, why, -mass, typed)])
         pen.words = f"{mass} of skein {found.skein.number} {why}"
-    return _consumed(book, pen, found, mass, None, False)
-
-
-def _consumed(
-    book: Book,
-    pen: Pen,
-    found: find.FoundSkein,
-    mass: Mass,
-    whom: Article | None,
-    begun: bool,
-) -> Consumed:
-    with book.reading() as db:
-        numbers = [found.skein.number]
-        now = skein_rows.held_skeins(db, numbers)[0]
-    return Consumed(pen.number, now, mass, found.said, whom, begun, pen.shorts)
+        now = pen.skein(found.skein.number)
+    return Consumed(pen.number, now, mass, found.said, None, False, pen.shorts, pen.preferences)
 
 
 def mass_in(skein: HeldSkein, amount: Amount) -> Mass:

@@ -7,6 +7,7 @@ from datetime import date
 
 from stash.actions import find
 from stash.actions.book import Book, Short
+from stash.actions.preferences import Preferences
 from stash.errors import Refusal
 from stash.measures.put_up import PutUp
 from stash.stock.holding import HeldSkein
@@ -25,6 +26,7 @@ class Measured:
     was: float | None
     said: str
     shorts: tuple[Short, ...]
+    settings: Preferences
 
 
 def weigh_metre(book: Book, asked: str, pair: PutUp, *, on: date | None = None) -> Measured:
@@ -42,6 +44,7 @@ def weigh_metre(book: Book, asked: str, pair: PutUp, *, on: date | None = None) 
     with book.entry("weigh", on) as pen:
         found = find.skein(pen.db, asked)
         skein = found.skein
+        pen.know([skein])
         held = skein.held
         if not skein.mass_known and skein.held_length is not None:
             held = pair.mass_of(skein.held_length)
@@ -51,7 +54,6 @@ def weigh_metre(book: Book, asked: str, pair: PutUp, *, on: date | None = None) 
         promises = article_rows.promises(pen.db, skeins=[skein.number])
         pen.promise(restated_promises(skein, pair, held, promises))
         pen.words = f"skein {skein.number}: {pair.length} of it weighed {pair.mass}"
-    with book.reading() as db:
-        after = skein_rows.held_skeins(db, [skein.number])[0]
+        after = pen.skein(skein.number)
     was = skein.pair.put_up.m_per_100g if skein.pair.put_up else None
-    return Measured(pen.number, after, pair, was, found.said, pen.shorts)
+    return Measured(pen.number, after, pair, was, found.said, pen.shorts, pen.preferences)

@@ -25,7 +25,7 @@ from stash.cli.common import (
     refuse,
     units_of,
 )
-from stash.cli.match_options import asked, asks_the_shelf
+from stash.cli.match_options import asks_the_shelf, wish_typed
 from stash.rendering.paint import patch, strong
 
 if TYPE_CHECKING:
@@ -143,9 +143,9 @@ def read_plan(book: Book, lines: PlanLines, aim: str = "") -> PlanRead:
 def _asked(read: PlanRead, words: WishWords) -> BatchAsked:
     from stash.actions.batch import BatchAsked
 
-    ask = asked(words)
-    ask = replace(ask, contrast=ask.contrast or read.contrast)
-    return BatchAsked(read.wants, read.terms, ask, read.kept_out)
+    wish = wish_typed(words)
+    wish = replace(wish, contrast=wish.contrast or read.contrast)
+    return BatchAsked(read.wants, read.terms, wish, read.kept_out)
 
 
 def _planned(book: Book, wanted: BatchAsked, seconds: float) -> PlannedBatch:

@@ -20,7 +20,7 @@ from stash.cli.common import (
     say,
     say_shorts,
     settings_of,
-    units_of,
+    units_in,
     whole,
 )
 from stash.rendering.paint import strong
@@ -88,7 +88,7 @@ def weigh(
     found = weigh(book, skein, asked, on=day(on))
     if found.said:
         note(found.said)
-    say(_weighed_text(found, units_of(book)))
+    say(_weighed_text(found, units_in(found.settings)))
     say_shorts(found.shorts)
 
 
@@ -100,7 +100,7 @@ def _weigh_metre(book: Book, skein: str, text: str, on: str) -> None:
     found = weigh_metre(book, skein, quantities.put_up(text.replace("=", " / ")), on=day(on))
     if found.said:
         note(found.said)
-    after, units = found.after, units_of(book)
+    after, units = found.after, units_in(found.settings)
     grams = amounts.grams(after.held) if after.mass_known else "not weighed yet"
     say(
         f"{strong(f'Skein {after.number}')}: {found.pair.m_per_100g:.0f} m to 100 g by your own "
@@ -154,7 +154,7 @@ def use(
     typed = Amount(amount, quantities.amount(amount))
     found = use(book, skein, typed, article=article or None, on=day(on))
     aim = f" for article {found.article}" if found.article else ""
-    _say_consumed(found, f"used{aim}", units_of(book))
+    _say_consumed(found, f"used{aim}")
     if found.begun:
         say(f"  article {found.article} is begun by it")
 
@@ -175,12 +175,13 @@ def gone(
     reason = leaving(why)
     book = open_book(file)
     typed = Amount(amount, quantities.amount(amount)) if amount else None
-    _say_consumed(gone(book, skein, typed, reason, on=day(on)), reason, units_of(book))
+    _say_consumed(gone(book, skein, typed, reason, on=day(on)), reason)
 
 
-def _say_consumed(found: Consumed, what: str, units: Units) -> None:
+def _say_consumed(found: Consumed, what: str) -> None:
     from stash.rendering import amounts
 
+    units = units_in(found.settings)
     if found.said:
         note(found.said)
     skein = found.skein

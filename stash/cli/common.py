@@ -93,12 +93,18 @@ def day(text: str) -> date | None:
     return days.day(text, clock.today())
 
 
+def units_in(settings: Preferences) -> Units:
+    """The units she works in."""
+    from stash.rendering.amounts import Units
+
+    return Units(yards=settings.units == "yards")
+
+
 def units_of(book: Book) -> Units:
     """The units she works in."""
     from stash.actions.prefer import settings
-    from stash.rendering.amounts import Units
 
-    return Units(yards=settings(book).units == "yards")
+    return units_in(settings(book))
 
 
 def say_habits(habits: Mapping[str, str]) -> None:
@@ -192,24 +198,3 @@ def whole(option: str, value: int, most: int) -> int:
     if not 1 <= value <= most:
         refuse(f"{option} {value}: give a whole number from 1 to {most}")
     return value
-
-
-ROLES = ("A", "B", "C", "D")
-
-
-def by_role(texts: Sequence[str], option: str, *, strands: bool = False) -> dict[str, str]:
-    """`A=12`, `B=navy` as typed with a repeatable option, by role, or `A2=12` by strand."""
-    from stash.parsing.wish.typed import one_role
-
-    found: dict[str, str] = {}
-    for text in texts:
-        one_role(text, option, "what one role takes")
-        role, sign, value = text.partition("=")
-        role = role.strip().upper()
-        strand = strands and role[1:].isdecimal()
-        if not sign or not value.strip() or (role[:1] if strand else role) not in ROLES:
-            refuse(f"cannot read {text!r} after {option}: write a role and what for it, as in A=…")
-        if role in found:
-            refuse(f"{option} names role {role} twice")
-        found[role] = value.strip()
-    return found

@@ -15,16 +15,16 @@ from stash.cli.common import (
     File,
     On,
     answer,
-    by_role,
     day,
     note,
     open_book,
     refuse,
     say,
     say_shorts,
-    units_of,
+    units_in,
 )
-from stash.cli.match_options import asked, asks_the_shelf
+from stash.cli.match_options import asks_the_shelf, wish_typed
+from stash.parsing.wish.typed import by_role
 from stash.rendering.paint import patch, strong
 
 if TYPE_CHECKING:
@@ -74,10 +74,11 @@ def aside(
     elif skeins:
         made = act.aside_own_choice(book, piece, _own_choice(skeins), on=day(on))
     elif piece and which:
-        made = act.aside(book, piece, which, asked(words), on=day(on))
+        made = act.aside(book, piece, which, wish_typed(words), on=day(on))
     else:
         refuse("say what to set aside: PIECE and a rank or key, --skeins A=12,13, or --note TEXT")
-    _answer_made(made, cautions_of(book, made.article, wearer), how, units_of(book))
+    lots = [picked.lot for picked in made.picked]
+    _answer_made(made, cautions_of(made.plan, lots, wearer), how, units_in(made.settings))
 
 
 def _skein(text: str) -> str:
@@ -168,10 +169,9 @@ def done(
 
     wearer = piece_typed.whom(whom)
     known = _known(left or [], weighed, as_planned)
-    book = open_book(file)
-    finished = done(book, article, known, on=day(on))
-    say(_finished_text(finished, units_of(book)))
-    for text in cautions_of(book, finished.article, wearer):
+    finished = done(open_book(file), article, known, on=day(on))
+    say(_finished_text(finished, units_in(finished.settings)))
+    for text in cautions_of(finished.plan, finished.lots, wearer):
         say(text)
     for text in finished.notes:
         note(f"note: {text}")

@@ -12,7 +12,6 @@ from stash.cli.common import (
     AsOption,
     File,
     answer,
-    by_role,
     note,
     open_book,
     progress,
@@ -23,6 +22,7 @@ from stash.cli.common import (
 from stash.cli.match_options import Margin
 from stash.cli.piece_options import describes_a_piece
 from stash.cli.pieces import known_piece, units_typed
+from stash.parsing.wish.typed import by_role
 from stash.rendering.paint import patch, strong
 
 if TYPE_CHECKING:

@@ -15,7 +15,6 @@ from stash.cli.common import (
     AsOption,
     File,
     answer,
-    by_role,
     note,
     open_book,
     refuse,
@@ -23,12 +22,13 @@ from stash.cli.common import (
     units_of,
     whole,
 )
-from stash.cli.match_options import asked, asks_the_shelf
+from stash.cli.match_options import asks_the_shelf, wish_typed
+from stash.parsing.wish.typed import by_role
 from stash.rendering.paint import patch, strong
 
 if TYPE_CHECKING:
     from stash.actions.book import Book
-    from stash.actions.match import Ask
+    from stash.actions.match import NeedAsked
     from stash.actions.short import ArticleShort, ShortAsked
     from stash.parsing.wish.typed import WishWords
     from stash.planning.shopping.shopping import Offer
@@ -80,8 +80,8 @@ def short(
         refuse("--put-up says what --need in grams is of; a kept piece has its own")
     wanted = _asked(book, plan, want or [], words)
     if need:
-        ask = _typed_need(need, thickness, put_up, strands, asked(words))
-        wanted = replace(wanted, ask=ask, count=whole("--count", count, 10_000))
+        typed = _typed_need(need, thickness, put_up, strands)
+        wanted = replace(wanted, need=typed, count=whole("--count", count, 10_000))
     _show(book, replace(wanted, offers=_offers(offer or [], file)), how)
 
 
@@ -89,10 +89,11 @@ def _asked(book: Book, plan: Path | None, wants: Sequence[str], words: WishWords
     from stash.actions.short import ShortAsked
 
     read = read_plan(book, plan_typed(plan, wants)).wants if plan or wants else ()
-    return ShortAsked(read, asked(words))
+    return ShortAsked(read, wish_typed(words))
 
 
-def _typed_need(need: Sequence[str], thickness: str, put_up: str, strands: str, ask: Ask) -> Ask:
+def _typed_need(need: Sequence[str], thickness: str, put_up: str, strands: str) -> NeedAsked:
+    from stash.actions.match import NeedAsked
     from stash.parsing import facts, quantities, to_buy
     from stash.parsing.design import piece
 
@@ -106,8 +107,7 @@ def _typed_need(need: Sequence[str], thickness: str, put_up: str, strands: str, 
                 f"note: {role}: {usual} m to 100 g is taken, as is usual for the class; its yarns "
                 "lie a fifth above and below, so give the put-up if it can be found"
             )
-    return replace(
-        ask,
+    return NeedAsked(
         lengths=lengths,
         thickness=classes,
         strands=piece.strands(strands) if strands else 1,

@@ -21,7 +21,7 @@ from stash.cli.common import (
     refuse,
     say,
     say_shorts,
-    units_of,
+    units_in,
 )
 from stash.rendering.paint import patch, strong
 
@@ -79,7 +79,7 @@ def count(
         say(_closed_text(place, closed))
         say_shorts(closed.shorts)
         return
-    units = units_of(book)
+    units = units_in(counted.settings)
     answer(
         how,
         lambda: {"place": place, "open": counted.open, "skeins": _count_rows(counted)},
@@ -200,7 +200,7 @@ def split(
     done = split(book, skein, typed, place=place, on=day(on))
     if done.said:
         note(done.said)
-    units = units_of(book)
+    units = units_in(done.settings)
     made, parent = _holds(done.made, units), _holds(done.parent, units)
     head = strong(f"Skein {done.made.number}")
     told = f"{made}, wound off skein {done.parent.number}, which keeps {parent}"
@@ -238,7 +238,7 @@ def unravel(
     back = quantities.mass(weighed) if weighed else 1 - share
     done = unravel(book, article, into=_wound_back(into or []), back=back, on=day(on))
     reckoned = f"reckoned with a loss of {share:.0%}; weigh the skeins to be sure"
-    say(_unravelled_text(done, "" if weighed else reckoned, units_of(book)))
+    say(_unravelled_text(done, "" if weighed else reckoned, units_in(done.settings)))
 
 
 def _wound_back(texts: Sequence[str]) -> dict[int, int]:

@@ -11,7 +11,7 @@ from stash.actions import add as add_action
 from stash.actions import aside as aside_action
 from stash.actions import check, log, show, use, weigh
 from stash.actions.book import Book
-from stash.actions.match import Ask
+from stash.actions.match import NeedAsked
 from stash.errors import NotEnoughYarn, NotFound, Refusal, StashError, Unreadable
 from stash.measures.colour import Colour
 from stash.measures.estimate import to_books
@@ -250,4 +250,5 @@ def test_looking_asks_only_for_reading(book: Book) -> None:
 def test_the_same_question_gives_the_same_answer(book: Book) -> None:
     from stash.actions.match import propose
 
-    assert propose(book, Ask(piece="hat")).match == propose(book, Ask(piece="hat")).match
+    hat = NeedAsked("hat")
+    assert propose(book, hat).match == propose(book, hat).match

@@ -187,9 +187,9 @@ def test_a_role_it_does_not_have_is_not_found(book: Book) -> None:
 
 def test_colours_can_be_weighed_where_no_length_is_known(book: Book) -> None:
     add(book, full_length=None, lot="", lot_state=LotState.UNKNOWN)
-    from stash.actions.match import Ask
+    from stash.matching.question.wish import Wish
 
-    made = aside_action.aside(book, "hat", "L4+L3", Ask(assume=True)).article.number
+    made = aside_action.aside(book, "hat", "L4+L3", Wish(assume=True)).article.number
     with pytest.raises(Refusal, match="no yarn with a known put-up"):
         done_action.done(book, str(made), Known(as_planned=True))
 

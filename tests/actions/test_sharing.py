@@ -10,10 +10,11 @@ from requirements.some_pieces import SC, cm, gauge
 
 from stash.actions import add, aside, check, done, log, pieces, use
 from stash.actions.book import Book
-from stash.actions.match import Ask, propose
+from stash.actions.match import NeedAsked, propose
 from stash.actions.sharing import from_key
 from stash.errors import NotFound, Refusal, Unreadable
-from stash.matching.question.two_lots_asked import TwoLotsAsked
+from stash.matching.question.two_lots_asked import TwoLots, TwoLotsAsked
+from stash.matching.question.wish import Fixed, Wish
 from stash.measures.length import metres
 from stash.measures.mass import NO_MASS
 from stash.requirements.design.bands import Band
@@ -23,6 +24,7 @@ from stash.requirements.fit.splitting import Way
 from stash.stock.yarn import LotState
 
 ANY = TwoLotsAsked(tuple(Way))
+L4 = Fixed(typed="L4")
 
 
 @pytest.fixture
@@ -46,8 +48,8 @@ def book(tmp_path: Path) -> Book:
 
 
 def keys(book: Book, **asked: TwoLotsAsked) -> list[str]:
-    ask = Ask("cap", fixed={"B": "L4"}, two_lots=asked)
-    return [p.key for p in propose(book, ask).match.proposals]
+    wish = Wish(fixed={"B": L4}, two_lots=TwoLots(asked))
+    return [p.key for p in propose(book, NeedAsked("cap"), wish).match.proposals]
 
 
 def test_a_pair_is_proposed_and_booked_by_its_key(book: Book) -> None:
@@ -63,8 +65,8 @@ def test_a_pair_is_proposed_and_booked_by_its_key(book: Book) -> None:
 
 @pytest.mark.parametrize("way", [Way.CHANGE, Way.ALTERNATE])
 def test_rank_and_key_book_the_same(book: Book, way: Way) -> None:
-    ask = Ask(fixed={"B": "L4"}, two_lots={"A": TwoLotsAsked((way,))})
-    by_rank = aside.aside(book, "cap", "1", ask)
+    wish = Wish(fixed={"B": L4}, two_lots=TwoLots({"A": TwoLotsAsked((way,))}))
+    by_rank = aside.aside(book, "cap", "1", wish)
     key = log.log(book)[0].words.split()[0]
     log.undo(book)
     by_key = aside.aside(book, "cap", key)
@@ -77,7 +79,7 @@ def test_rank_and_key_book_the_same(book: Book, way: Way) -> None:
 
 def test_what_is_set_aside_of_both_is_the_need_and_no_gram_twice(book: Book) -> None:
     need = pieces.show(book, "cap").need
-    made = aside.aside(book, "cap", "1", Ask(fixed={"B": "L4"}, two_lots={"A": ANY}))
+    made = aside.aside(book, "cap", "1", Wish(fixed={"B": L4}, two_lots=TwoLots({"A": ANY})))
     a_m = sum(p.length.m for p in made.picked if p.role == "A" and p.length)
 
     # One change of lots leaves a tail on either side; 20 cm each, common practice, no source.
@@ -117,7 +119,7 @@ def test_a_way_that_needs_rows_is_refused_without(
     book: Book, piece: str, way: Way, why: str
 ) -> None:
     with pytest.raises(Refusal, match=why):
-        propose(book, Ask(piece, two_lots={"A": TwoLotsAsked((way,))}))
+        propose(book, NeedAsked(piece), Wish(two_lots=TwoLots({"A": TwoLotsAsked((way,))})))
 
 
 @pytest.mark.parametrize(
@@ -125,11 +127,12 @@ def test_a_way_that_needs_rows_is_refused_without(
 )
 def test_a_way_for_which_the_role_has_no_place_is_refused(book: Book, way: Way, why: str) -> None:
     with pytest.raises(Refusal, match=f"{why}.*--two-lots B=alternate"):
-        propose(book, Ask("cap", two_lots={"B": TwoLotsAsked((way,))}))
+        propose(book, NeedAsked("cap"), Wish(two_lots=TwoLots({"B": TwoLotsAsked((way,))})))
 
 
 def test_without_rows_both_take_half(book: Book) -> None:
-    found = propose(book, Ask("hat", margin=0.0, two_lots={"A": ANY})).match.proposals
+    wish = Wish(margin=0.0, two_lots=TwoLots({"A": ANY}))
+    found = propose(book, NeedAsked("hat"), wish).match.proposals
     (shared,) = [p.roles[0] for p in found if p.roles[0].second]
 
     assert [t.length.m for t in shared.takes] == [35.2, 35.2]

@@ -74,7 +74,7 @@ def _short_of(unfit: Unfit, ask: Asked) -> str:
 
 
 def _colour_asked(ask: Asked) -> str:
-    wished = ask.wish.contrast
+    wished = ask.wish.contrast_or_any
     if wished is Contrast.ANY:
         return "your wish"
     return f"{wished} contrast" if isinstance(wished, Contrast) else f"a gap of {wished}"
@@ -104,7 +104,7 @@ def _mend(trouble: Trouble, unfit: Unfit, ask: Asked) -> str:
         return f"give the band or measure a metre{assume}"
     if trouble in WAYS:
         return WAYS[trouble]
-    if trouble is Trouble.NO_COLOUR and ask.wish.contrast is Contrast.ANY:
+    if trouble is Trouble.NO_COLOUR and ask.wish.contrast_or_any is Contrast.ANY:
         return "give its colour with `stash change`"
     return {
         Trouble.NO_CLASS: "give the class, the band, or measure a metre",

@@ -133,7 +133,7 @@ def class_steps(seen: Seen, ask: Asked) -> int:
 
 
 def _colour_trouble(seen: Seen, ask: Asked) -> Trouble | None:
-    if seen.shades or not ask.colours or ask.wish.contrast is Contrast.ANY:
+    if seen.shades or not ask.colours or ask.wish.contrast_or_any is Contrast.ANY:
         return None
     return Trouble.NO_COLOUR
 
@@ -254,7 +254,7 @@ def together(need: Need, wish: Wish) -> Together:
     tied = {c for role, c in zip(need.roles, colours, strict=False) if role.role in wish.fixed}
     step = 0 if need.class_from is not None else round(1000 * wish.weights.class_step)
     return Together(
-        wish.contrast,
+        wish.contrast_or_any,
         wish.class_tolerance,
         step,
         wash=wish.limits.wash,

@@ -74,9 +74,10 @@ def _tables() -> dict[str, Words]:
         sheets,
         stock,
         store,
+        wishes,
     )
 
-    modules = (actions, errors, labels, matching, requirements, sheets, stock, store)
+    modules = (actions, errors, labels, matching, requirements, sheets, stock, store, wishes)
     found: dict[str, Words] = {}
     for module in modules:
         found.update(module.SENTENCES)
