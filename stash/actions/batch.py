@@ -28,6 +28,7 @@ from stash.requirements.yarn.design_context import Known
 from stash.requirements.yarn.need import Need
 from stash.stock.holding import HeldLot
 from stash.store import article_rows
+from stash.store.article_rows import PieceRow
 from stash.store.engine import Connection
 
 
@@ -50,6 +51,7 @@ class PlannedBatch:
 
     batch: Batch
     saved: Saved
+    settings: Preferences
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,21 +75,33 @@ def plan_batch(
     `stop` is asked again and again; once it says so, the best so far is given. `tell` is told what
     is being done.
     """
-    known = {one.piece.name.lower(): one for one in pieces.all_known(book, asked.wish.margin)}
     with book.reading() as db:
         preferences = Preferences.read(db)
-        to_make = [_to_make(db, known, want) for want in asked.wants]
-        _refuse_endless(asked)
-        shelf = shelf_of(db, preferences)
-        yarn = _Yarn(db, preferences, asked, shelf.lots)
-        wants = [yarn.wanted(one) for one in to_make]
-        plans = {row.name: json.loads(row.plan) for row in article_rows.pieces(db)}
+        shelf, rows = shelf_of(db, preferences), article_rows.pieces(db)
+        to_make, wants = read_wants(db, preferences, asked, shelf.lots, rows)
     batch = planned(shelf, wants, asked.terms, Calls(stop, tell))
-    return PlannedBatch(batch, _saved(batch, to_make, plans, shelf.lots))
+    plans = {row.name: json.loads(row.plan) for row in rows}
+    return PlannedBatch(batch, _saved(batch, to_make, plans, shelf.lots), preferences)
 
 
-def _to_make(db: Connection, known: Mapping[str, Known], want: WantAsked) -> _ToMake:
-    one = known[_kept(db, want.piece)]
+def read_wants(
+    db: Connection,
+    preferences: Preferences,
+    asked: BatchAsked,
+    lots: Sequence[HeldLot],
+    rows: Sequence[PieceRow],
+) -> tuple[list[_ToMake], list[Wanted]]:
+    """The wants with their plans, and as they are held against the shelf."""
+    each = pieces.all_known(db, preferences, rows, asked.wish.margin)
+    known = {one.piece.name.lower(): one for one in each}
+    to_make = [_to_make(rows, known, want) for want in asked.wants]
+    _refuse_endless(asked)
+    yarn = _Yarn(db, preferences, asked, lots)
+    return to_make, [yarn.wanted(one) for one in to_make]
+
+
+def _to_make(rows: Sequence[PieceRow], known: Mapping[str, Known], want: WantAsked) -> _ToMake:
+    one = known[_kept(rows, want.piece)]
     if want.run is None:
         return _ToMake(want, one, one.piece, one.need(one.piece))
     (row,) = graded_rows(one, want.run)
@@ -98,10 +112,10 @@ def _to_make(db: Connection, known: Mapping[str, Known], want: WantAsked) -> _To
     return _ToMake(want, one, row.piece, row.need)
 
 
-def _kept(db: Connection, name: str) -> str:
+def _kept(rows: Sequence[PieceRow], name: str) -> str:
     """The piece's name in small letters; one that is not kept has no need yet."""
     try:
-        return find.piece(db, name).name.lower()
+        return find.piece_among(rows, name).name.lower()
     except NotFound as no:
         give = f'give it its need with `stash piece add "{name}"`'
         near = [f"{', '.join(no.nearest)}; else {give}"] if no.nearest else [f"none; {give}"]

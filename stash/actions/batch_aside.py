@@ -10,6 +10,7 @@ from datetime import date
 from stash.actions.aside import Picked, promise_takes, skeins_in
 from stash.actions.batch import free_now
 from stash.actions.book import Book, Pen
+from stash.actions.preferences import Preferences
 from stash.errors import Refusal
 from stash.matching.answer.proposal import Take
 from stash.measures.length import Length
@@ -29,6 +30,7 @@ class BatchAside:
     entry: int
     articles: tuple[tuple[int, str], ...]
     picked: tuple[tuple[int, Picked], ...]
+    settings: Preferences
 
 
 def aside_batch(book: Book, saved: Saved, *, on: date | None = None) -> BatchAside:
@@ -51,7 +53,7 @@ def aside_batch(book: Book, saved: Saved, *, on: date | None = None) -> BatchAsi
             picked += [(article, line) for line in promise_takes(pen, article, takes, skeins)]
         pen.words = f"a batch of {len(made)} set aside: articles {made[0][0]}-{made[-1][0]}"
     picked.sort(key=lambda p: (p[1].skein.place, p[1].skein.number, p[0], p[1].role))
-    return BatchAside(pen.number, tuple(made), tuple(picked))
+    return BatchAside(pen.number, tuple(made), tuple(picked), pen.preferences)
 
 
 def _take(cut: SavedCut, skein: HeldSkein) -> Take:

@@ -20,6 +20,7 @@ class FromShelf:
     as_of: date
     lots: int
     found: Whole
+    settings: Preferences
 
 
 def from_shelf(book: Book, tell: Callable[[str], None]) -> FromShelf:
@@ -40,4 +41,4 @@ def from_shelf(book: Book, tell: Callable[[str], None]) -> FromShelf:
             )
             for one in kept
         ]
-    return FromShelf(shelf.as_of, len(shelf.lots), whole(shelf, questions, tell))
+    return FromShelf(shelf.as_of, len(shelf.lots), whole(shelf, questions, tell), preferences)

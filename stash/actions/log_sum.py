@@ -56,7 +56,12 @@ class Account:
     unpriced: tuple[int, ...]
     unweighed: tuple[int, ...]
     left_out: tuple[Entry, ...]
-    currency: str
+    settings: Preferences
+
+    @property
+    def currency(self) -> str:
+        """The currency of its costs."""
+        return self.settings.currency
 
 
 def account(
@@ -85,7 +90,7 @@ def account(
         unpriced=_unpriced(seen, concerned),
         unweighed=tuple(n for n in concerned if not skeins[n].mass_known),
         left_out=tuple(_left_out(entries, moves, first, last)),
-        currency=preferences.currency,
+        settings=preferences,
     )
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from typing import Any
 
 from stash.actions import find, past_items
@@ -31,6 +31,7 @@ class Kept:
     piece: Piece
     need: Need
     known: Known
+    settings: Preferences
 
 
 def add(book: Book, piece: Piece) -> tuple[int, Need]:
@@ -40,7 +41,8 @@ def add(book: Book, piece: Piece) -> tuple[int, Need]:
         _refuse_name(pen.db, piece.name)
         article_rows.add_piece(pen.db, pen.number, piece.name, _text(piece))
         pen.words = f"piece {piece.name!r}"
-    return pen.number, show(book, piece.name).need
+        need = kept_named(pen.db, pen.preferences, piece.name).need
+    return pen.number, need
 
 
 def _refuse_name(db: Connection, name: str, but: int | None = None) -> None:
@@ -63,7 +65,8 @@ def change(book: Book, name: str, changed: Piece) -> tuple[int, Need]:
         if not pen.set_facts("piece", row.id, name=changed.name, plan=_text(changed)):
             raise Refusal(f"piece {row.name!r} is so already, nothing was changed")
         pen.words = f"piece {row.name!r} put right"
-    return pen.number, show(book, changed.name).need
+        need = kept_named(pen.db, pen.preferences, changed.name).need
+    return pen.number, need
 
 
 def show(book: Book, name: str, margin: float | None = None) -> Kept:
@@ -84,7 +87,7 @@ def listed_within(db: Connection, preferences: Preferences) -> list[Kept]:
     rows = article_rows.pieces(db)
     plans = Plans.read(db, rows)
     made = past_items.made(db, preferences, plans)
-    return [_kept(row, made, plans, preferences.margin) for row in rows]
+    return [_kept(row, made, plans, preferences) for row in rows]
 
 
 def kept_named(
@@ -94,14 +97,19 @@ def kept_named(
     rows = article_rows.pieces(db)
     row = find.piece_among(rows, name)
     plans = Plans.read(db, rows)
-    margin = preferences.margin if margin is None else margin
-    return _kept(row, past_items.made(db, preferences, plans), plans, margin)
+    return _kept(row, past_items.made(db, preferences, plans), plans, preferences, margin)
 
 
-def _kept(row: PieceRow, made: Sequence[Made], plans: Plans, margin: float | None) -> Kept:
+def _kept(
+    row: PieceRow,
+    made: Sequence[Made],
+    plans: Plans,
+    preferences: Preferences,
+    margin: float | None = None,
+) -> Kept:
     piece, plan, bears = _known(row, made, plans)
-    known = Known(plan, margin, bears)
-    return Kept(row.id, piece, known.need(plan), known)
+    known = Known(plan, preferences.margin if margin is None else margin, bears)
+    return Kept(row.id, piece, known.need(plan), known, preferences)
 
 
 def _known(row: PieceRow, made: Sequence[Made], plans: Plans) -> tuple[Piece, Piece, Experience]:
@@ -114,43 +122,41 @@ def _known(row: PieceRow, made: Sequence[Made], plans: Plans) -> tuple[Piece, Pi
     return piece, plan, replace(bears, notes=(*notes, *bears.notes))
 
 
-def known(book: Book, name: str, margin: float | None = None) -> Known:
-    """One plan with what is known of it, to ask what it needs when it is made otherwise."""
-    with book.reading() as db:
-        preferences = Preferences.read(db)
-        rows = article_rows.pieces(db)
-        row = find.piece_among(rows, name)
-        plans = Plans.read(db, rows)
-        _, plan, bears = _known(row, past_items.made(db, preferences, plans), plans)
-        return Known(plan, preferences.margin if margin is None else margin, bears)
-
-
-def all_known(book: Book, margin: float | None = None) -> list[Known]:
-    """Every kept plan with what is known of it, by name."""
-    with book.reading() as db:
-        preferences = Preferences.read(db)
-        rows = article_rows.pieces(db)
-        plans = Plans.read(db, rows)
-        made = past_items.made(db, preferences, plans)
-        margin = preferences.margin if margin is None else margin
-        found = [_known(row, made, plans) for row in rows]
+def all_known(
+    db: Connection, preferences: Preferences, rows: Sequence[PieceRow], margin: float | None = None
+) -> list[Known]:
+    """Each of these plans with what is known of it."""
+    plans = Plans.read(db, rows)
+    made = past_items.made(db, preferences, plans)
+    margin = preferences.margin if margin is None else margin
+    found = [_known(row, made, plans) for row in rows]
     return [Known(plan, margin, bears) for _, plan, bears in found]
 
 
-def known_for(piece: Piece, margin: float | None, book: Book | None = None) -> Known:
-    """The same of a plan that is not kept; with a book, by what she made before."""
-    if book is None:
-        return Known(piece, margin)
-    with book.reading() as db:
-        made = past_items.made(db, Preferences.read(db), Plans.read(db))
-    return Known(piece, margin, experience(None, piece, made))
+@dataclass(frozen=True, slots=True)
+class Hers:
+    """What a plan is read and reckoned by: her settings, her pieces, and what she made before."""
 
+    settings: Preferences = field(default_factory=Preferences)
+    rows: Sequence[PieceRow] = ()
+    made: Sequence[Made] = ()
 
-def plan_of(book: Book, name: str) -> Piece:
-    """The plan alone, for putting it right."""
-    with book.reading() as db:
-        row = find.piece(db, name)
+    def plan(self, name: str) -> Piece:
+        """The plan of a piece alone."""
+        row = find.piece_among(self.rows, name)
         return replace(from_plain(json.loads(row.plan)), name=row.name)
+
+    def known_for(self, piece: Piece, margin: float | None = None) -> Known:
+        """A plan that is not kept, with what she made before."""
+        margin = self.settings.margin if margin is None else margin
+        return Known(piece, margin, experience(None, piece, self.made))
+
+
+def hers(book: Book) -> Hers:
+    """All of it in one view."""
+    with book.reading() as db:
+        settings, rows = Preferences.read(db), article_rows.pieces(db)
+        return Hers(settings, rows, past_items.made(db, settings, Plans.read(db, rows)))
 
 
 def names(book: Book) -> list[str]:
@@ -161,11 +167,6 @@ def names(book: Book) -> list[str]:
 
 def _text(piece: Piece) -> str:
     return json.dumps(as_plain(piece), sort_keys=True)
-
-
-def need_for(piece: Piece, margin: float | None, book: Book | None = None) -> Need:
-    """The need of a plan that is not kept; with a book, by what she made before."""
-    return known_for(piece, margin, book).need(piece)
 
 
 def plan_keys(piece: Piece) -> dict[str, Any]:

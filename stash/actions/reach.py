@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from stash.actions import find, pieces
 from stash.actions.book import Book
 from stash.actions.pieces import refuse_unknown_roles
+from stash.actions.preferences import Preferences
 from stash.errors import Refusal
 from stash.matching.lots.lot_view import Thickness, thickness_of
 from stash.measures.length import Length
@@ -17,6 +18,7 @@ from stash.requirements.fit.reach import Lots, Reach, RoleReach, reach, role_rea
 from stash.requirements.yarn.design_context import Known
 from stash.stock.holding import HeldLot, HeldSkein
 from stash.stock.yarn import Lot
+from stash.store import article_rows
 
 #: A length or a weight of yarn, or the number of a skein, of which the free yarn is meant.
 Told = Length | Mass | int
@@ -72,6 +74,7 @@ class FromBall:
     said: str
     free_m: float
     uses: tuple[Use, ...]
+    settings: Preferences
 
 
 def from_ball(book: Book, asked: str, tell: Callable[[str], None]) -> FromBall:
@@ -81,17 +84,19 @@ def from_ball(book: Book, asked: str, tell: Callable[[str], None]) -> FromBall:
     last. `tell` hears the name of each piece as it is looked at.
     """
     with book.reading() as db:
+        settings = Preferences.read(db)
         found = find.skein(db, asked)
+        plans = pieces.all_known(db, settings, article_rows.pieces(db))
     length = found.skein.free_length
     if length is None:
         raise _no_length(found.skein.number)
     thickness = thickness_of(HeldLot(found.lot, (found.skein,)))
     uses: list[Use] = []
-    for known in pieces.all_known(book):
+    for known in plans:
         tell(known.piece.name)
         uses += _uses(known, length.m, thickness)
     uses.sort(key=lambda use: (use.steps, not use.enough, _lacks(use), use.reach.known.piece.name))
-    return FromBall(found.skein, found.lot, found.said, length.m, tuple(uses))
+    return FromBall(found.skein, found.lot, found.said, length.m, tuple(uses), settings)
 
 
 def _uses(known: Known, free_m: float, thickness: Thickness | None) -> Iterator[Use]:

@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 
-from stash.actions.batch import BatchAsked, plan_batch
+from stash.actions.batch import BatchAsked, read_wants
 from stash.actions.book import Book
 from stash.actions.match import AS_SET, NeedAsked, need_and_piece, shelf_of, wish_of
 from stash.actions.preferences import Preferences
+from stash.matching.lots.shelf import Shelf
 from stash.matching.question.wish import Wish
 from stash.measures.length import Length
 from stash.measures.mass import Mass
@@ -25,6 +26,7 @@ from stash.stock.article import Article
 from stash.stock.holding import HeldLot, HeldSkein
 from stash.stock.promise import Promised, shortages
 from stash.store import article_rows, skein_rows
+from stash.store.engine import Connection
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,7 +50,7 @@ class Short:
     batch: Batch
     shortfall: Shortfall
     basket: Basket
-    currency: str
+    settings: Preferences
 
 
 def short(
@@ -59,13 +61,14 @@ def short(
     The shelf gives as much of it as the planner finds; of the rest whole roles come from what is
     left where a lot covers them.
     """
-    batch = _batch(book, asked, stop, tell)
     with book.reading() as db:
         preferences = Preferences.read(db)
         shelf = shelf_of(db, preferences)
+        wants = _wants(db, preferences, asked, shelf)
         offers = asked.offers or known_offers(
             shelf_of(db, preferences, with_spent=True), asked.wish.limits
         )
+    batch = planned(shelf, wants, TERMS, Calls(stop, tell))
     missing = shortfall(shelf, batch)
     basket = shopping(
         [lack.missing for lack in missing.lacks],
@@ -73,23 +76,22 @@ def short(
         ends_of(batch.wants[0].wish),
         preferences.class_tolerance,
     )
-    return Short(batch, missing, basket, preferences.currency)
+    return Short(batch, missing, basket, preferences)
 
 
-def _batch(
-    book: Book, asked: ShortAsked, stop: Callable[[], bool], tell: Callable[[str], None]
-) -> Batch:
-    terms = Terms((Aim.BUYING,))
+#: As little as can be is to be bought.
+TERMS = Terms((Aim.BUYING,))
+
+
+def _wants(
+    db: Connection, preferences: Preferences, asked: ShortAsked, shelf: Shelf
+) -> list[Wanted]:
     if asked.need is None:
-        wants = tuple(_all_of(want) for want in asked.wants)
-        return plan_batch(book, BatchAsked(wants, terms, asked.wish), stop, tell).batch
-    with book.reading() as db:
-        preferences = Preferences.read(db)
-        _, need = need_and_piece(db, preferences, asked.need, asked.wish.margin)
-        shelf = shelf_of(db, preferences)
-        wish = wish_of(db, preferences, asked.wish, need, shelf)
-    wanted = Wanted("", need, wish, at_most=asked.count)
-    return planned(shelf, [wanted], terms, Calls(stop, tell))
+        batch = BatchAsked(tuple(map(_all_of, asked.wants)), TERMS, asked.wish)
+        return read_wants(db, preferences, batch, shelf.lots, article_rows.pieces(db))[1]
+    _, need = need_and_piece(db, preferences, asked.need, asked.wish.margin)
+    wish = wish_of(db, preferences, asked.wish, need, shelf)
+    return [Wanted("", need, wish, at_most=asked.count)]
 
 
 def _all_of(want: WantAsked) -> WantAsked:
@@ -121,9 +123,18 @@ class ArticleShort:
         return self.lot.free_length
 
 
-def short_articles(book: Book) -> list[ArticleShort]:
-    """Everything that is set aside and no longer there, article by article."""
+@dataclass(frozen=True, slots=True)
+class AllShort:
+    """Everything that is set aside and no longer there, article by article; and her settings."""
+
+    found: tuple[ArticleShort, ...]
+    settings: Preferences
+
+
+def short_articles(book: Book) -> AllShort:
+    """What is set aside and no longer there."""
     with book.reading() as db:
+        settings = Preferences.read(db)
         lots = skein_rows.held_lots(db, with_spent=True)
         promises = article_rows.promises(db)
         articles = {one.number: one for one in article_rows.articles(db)}
@@ -136,4 +147,5 @@ def short_articles(book: Book) -> list[ArticleShort]:
         for skein in lot.skeins
         for promise, mass in shortages(skein.held, by_skein.get(skein.number, []))
     ]
-    return sorted(found, key=lambda s: (s.article.number, s.promise.role, s.skein.number))
+    found.sort(key=lambda s: (s.article.number, s.promise.role, s.skein.number))
+    return AllShort(tuple(found), settings)

@@ -14,7 +14,7 @@ from stash.cli.common import (
     note,
     open_book,
     refuse,
-    units_of,
+    units_in,
 )
 from stash.rendering.paint import strong
 
@@ -39,13 +39,12 @@ def show_account(
 
     if by and by.strip().lower() not in set(By):
         refuse(f"cannot tell apart by {by!r}: choose {' or '.join(By)}")
-    book = open_book(file)
-    found = account(book, *span, By(by.strip().lower()) if by else None)
+    found = account(open_book(file), *span, By(by.strip().lower()) if by else None)
     notes = list(_notes(found))
     answer(
         how,
         lambda: _keys(found, notes),
-        lambda: _text(found, units_of(book)),
+        lambda: _text(found, units_in(found.settings)),
         lambda: list(_rows(found)),
     )
     for text in notes if how is not As.JSON else ():

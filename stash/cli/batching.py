@@ -23,7 +23,7 @@ from stash.cli.common import (
     open_book,
     progress,
     refuse,
-    units_of,
+    units_in,
 )
 from stash.cli.match_options import asks_the_shelf, wish_typed
 from stash.rendering.paint import patch, strong
@@ -102,7 +102,7 @@ def batch(
     found = _planned(book, _asked(read, words), seconds)
     if save is not None:
         _save(save, found, over)
-    _show(book, found, how)
+    _show(found, how)
     if save is not None:
         note(f"kept in {save}: book it with `stash batch --aside {save}`")
 
@@ -130,13 +130,11 @@ def _bytes(path: Path) -> bytes:
 def read_plan(book: Book, lines: PlanLines, aim: str = "") -> PlanRead:
     """What such a plan means, by her pieces, sizes and currency."""
     from stash.actions import clock, pieces
-    from stash.actions.prefer import settings
     from stash.parsing.batch.plan import Surroundings, plan_read
 
-    hers = settings(book)
-    around = Surroundings(
-        lambda name: pieces.plan_of(book, name), hers.size, hers.currency, clock.today()
-    )
+    hers = pieces.hers(book)
+    settings = hers.settings
+    around = Surroundings(hers.plan, settings.size, settings.currency, clock.today())
     return plan_read(lines, aim, around)
 
 
@@ -214,13 +212,12 @@ def _save(path: Path, found: PlannedBatch, over: bool) -> None:
     writing.write(path, written(found.saved), over=over)
 
 
-def _show(book: Book, found: PlannedBatch, how: As) -> None:
-    from stash.actions.prefer import settings
+def _show(found: PlannedBatch, how: As) -> None:
     from stash.rendering import batch as batch_words
     from stash.rendering.amounts import Page
 
-    currency = settings(book).currency
-    page = Page(units_of(book), currency, strong, patch)
+    currency = found.settings.currency
+    page = Page(units_in(found.settings), currency, strong, patch)
     answer(
         how,
         lambda: batch_words.keys(found.batch, currency),
@@ -240,7 +237,7 @@ def _book(book: Book, path: Path, on: str, how: As) -> None:
     answer(
         how,
         lambda: batch_aside.keys(*told),
-        lambda: batch_aside.text(*told, Page(units_of(book), "", strong, patch)),
+        lambda: batch_aside.text(*told, Page(units_in(made.settings), "", strong, patch)),
         lambda: batch_aside.rows(told[-1]),
     )
 

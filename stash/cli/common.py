@@ -100,13 +100,6 @@ def units_in(settings: Preferences) -> Units:
     return Units(yards=settings.units == "yards")
 
 
-def units_of(book: Book) -> Units:
-    """The units she works in."""
-    from stash.actions.prefer import settings
-
-    return units_in(settings(book))
-
-
 def say_habits(habits: Mapping[str, str]) -> None:
     """What is shown otherwise from now on, because of what came in."""
     if habits.get("units") == "yards":

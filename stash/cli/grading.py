@@ -14,7 +14,6 @@ from stash.cli.common import (
     answer,
     note,
     refuse,
-    settings_of,
 )
 from stash.cli.match_options import Margin
 from stash.cli.piece_options import describes_a_piece
@@ -54,10 +53,9 @@ def grade(
     from stash.parsing.design import runs
     from stash.rendering import grade as grade_words
 
-    settings = settings_of(file)
     if not sizes:
         refuse("say which sizes: --sizes 'child 4 years, woman, 58cm x 24cm'")
-    known = known_piece(piece, replace(words, ease=""), margin, file)
+    known, settings = known_piece(piece, replace(words, ease=""), margin, file)
     typed = runs.RunWords(sizes, brims, choices, words.ease)
     rows, not_made = graded(known, runs.run(typed, known.piece, settings.size))
     table = grade_words.Grading(known.piece, rows, not_made)

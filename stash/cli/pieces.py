@@ -20,6 +20,7 @@ from stash.cli.common import (
     refuse,
     say,
     settings_of,
+    units_in,
 )
 from stash.cli.match_options import Margin
 from stash.cli.piece_options import describes_a_piece
@@ -54,19 +55,10 @@ def need(
     file: File = None,
 ) -> None:
     """The yarn a piece takes of each colour. Expected, spread, to set aside, and its source."""
-    from stash.actions import pieces
-    from stash.parsing.design import piece as piece_typed
     from stash.rendering import keys
 
-    settings = settings_of(file)
-    share = piece_typed.margin(margin) if margin else settings.margin
-    if piece:
-        if words != piece_typed.PieceWords(terms=words.terms):
-            refuse("name a kept piece or describe one with options, not both")
-        asked = pieces.show(open_book(file), piece, share).need
-    else:
-        plan = piece_typed.piece(in_her_words(words, settings))
-        asked = pieces.need_for(plan, share, open_book(file) if begun(file) else None)
+    known, settings = known_piece(piece, words, margin, file)
+    asked = known.need(known.piece)
     answer(
         how,
         lambda: keys.need(asked),
@@ -80,15 +72,9 @@ def units_typed(settings: Preferences, words: PieceWords) -> Units:
     from stash.parsing.quantities import mostly_yards
 
     if "units" in (settings.kept or {}):
-        return _units(settings.units)
+        return units_in(settings)
     typed = (words.around, words.tall, words.wide, words.long, words.put_up, *words.stated)
-    return _units("yards" if mostly_yards(typed) else settings.units)
-
-
-def _units(units: str) -> Units:
-    from stash.rendering.amounts import Units
-
-    return Units(yards=units == "yards")
+    return units_in(replace(settings, units="yards") if mostly_yards(typed) else settings)
 
 
 def in_her_words(words: PieceWords, settings: Preferences) -> PieceWords:
@@ -100,8 +86,10 @@ def in_her_words(words: PieceWords, settings: Preferences) -> PieceWords:
     )
 
 
-def known_piece(piece: str, words: PieceWords, margin: str, file: Path | None) -> Known:
-    """A kept piece with what is known of it, or one that is described with options."""
+def known_piece(
+    piece: str, words: PieceWords, margin: str, file: Path | None
+) -> tuple[Known, Preferences]:
+    """A kept piece with what is known of it, or one described with options; and her settings."""
     from stash.actions import pieces
     from stash.parsing.design import piece as piece_typed
 
@@ -109,11 +97,11 @@ def known_piece(piece: str, words: PieceWords, margin: str, file: Path | None) -
     if piece:
         if words != piece_typed.PieceWords(terms=words.terms):
             refuse("name a kept piece or describe one with options, not both")
-        return pieces.known(open_book(file), piece, share)
-    settings = settings_of(file)
-    described = piece_typed.piece(in_her_words(words, settings))
-    book = open_book(file) if begun(file) else None
-    return pieces.known_for(described, settings.margin if share is None else share, book)
+        kept = pieces.show(open_book(file), piece, share)
+        return kept.known, kept.settings
+    hers = pieces.hers(open_book(file)) if begun(file) else pieces.Hers()
+    described = piece_typed.piece(in_her_words(words, hers.settings))
+    return hers.known_for(described, share), hers.settings
 
 
 def need_rows(asked: Need) -> list[dict[str, Any]]:
@@ -191,11 +179,10 @@ def listed(how: AsOption = As.TEXT, file: File = None) -> None:
     from stash.actions import pieces
 
     kept = pieces.listed(open_book(file))
-    units = _units(settings_of(file).units)
     answer(
         how,
         lambda: [kept_keys(one) for one in kept],
-        lambda: "\n".join(_kept_text(one, units) for one in kept) or _no_pieces(),
+        lambda: "\n".join(_kept_text(one) for one in kept) or _no_pieces(),
         lambda: [{"piece": k.piece.name, **row} for k in kept for row in need_rows(k.need)],
     )
 
@@ -212,9 +199,10 @@ def kept_keys(kept: Kept) -> dict[str, Any]:
     return {"piece": kept.piece.name, "plan": plan_keys(kept.piece), "need": keys.need(kept.need)}
 
 
-def _kept_text(kept: Kept, units: Units) -> str:
+def _kept_text(kept: Kept) -> str:
     shape = f", {kept.piece.shape}" if kept.piece.shape else ""
-    return f"{strong(kept.piece.name)}{shape}\n{need_text(kept.need, units)}"
+    need = need_text(kept.need, units_in(kept.settings))
+    return f"{strong(kept.piece.name)}{shape}\n{need}"
 
 
 def show(
@@ -226,11 +214,10 @@ def show(
     from stash.actions import pieces
 
     kept = pieces.show(open_book(file), name)
-    units = _units(settings_of(file).units)
     answer(
         how,
         lambda: kept_keys(kept),
-        lambda: _kept_text(kept, units),
+        lambda: _kept_text(kept),
         lambda: need_rows(kept.need),
     )
 
@@ -246,11 +233,10 @@ def change(
     from stash.actions import pieces
     from stash.parsing.design import piece as piece_typed
 
-    settings = settings_of(file)
     book = open_book(file)
-    old = pieces.plan_of(book, name)
-    words = replace(in_her_words(words, settings), name=new_name.strip())
-    plan = piece_typed.put_right(old, words)
+    hers = pieces.hers(book)
+    words = replace(in_her_words(words, hers.settings), name=new_name.strip())
+    plan = piece_typed.put_right(hers.plan(name), words)
     number, asked = pieces.change(book, name, plan)
     say(f"Put right {strong(plan.name)}  (entry {number})")
-    say(need_text(asked, units_typed(settings, words)))
+    say(need_text(asked, units_typed(hers.settings, words)))

@@ -16,8 +16,7 @@ from stash.cli.common import (
     open_book,
     progress,
     refuse,
-    settings_of,
-    units_of,
+    units_in,
 )
 from stash.cli.match_options import Margin
 from stash.cli.piece_options import describes_a_piece
@@ -66,9 +65,9 @@ def reach(
     told = have_typed(by_role(have or [], "--have"))
     if not told:
         refuse("say what yarn there is: --have A=150m --have B=43g")
-    known = known_piece(piece, words, margin, file)
+    known, settings = known_piece(piece, words, margin, file)
     lots = reach_action.in_metres(known, told, lambda: open_book(file))
-    units = units_typed(settings_of(file), words)
+    units = units_typed(settings, words)
     if done is not None:
         _answer_left(how, known, reach_action.rows_left(known, lots, done), units, done)
         return
@@ -131,7 +130,7 @@ def _answer_ball(book: Book, skein: str, how: As) -> None:
     found = reach_action.from_ball(book, skein, _patiently())
     if found.said:
         note(found.said)
-    units = units_of(book)
+    units = units_in(found.settings)
     answer(
         how,
         lambda: _from_keys(found),
@@ -175,7 +174,7 @@ def _answer_shelf(book: Book, how: As, *, everything: bool) -> None:
     from stash.rendering import shelf_survey as telling
 
     answered = from_shelf(book, _patiently())
-    units = units_of(book)
+    units = units_in(answered.settings)
     pieces = answered.found.pieces
     answer(
         how,

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 from itertools import islice
 from typing import TYPE_CHECKING, Annotated, Any
@@ -16,13 +17,12 @@ from stash.cli.common import (
     note,
     open_book,
     refuse,
-    settings_of,
-    units_of,
+    units_in,
 )
 from stash.rendering.paint import patch, strong
 
 if TYPE_CHECKING:
-    from stash.actions.show import ArticleStory, AsideLine, Filters, Order, SkeinStory
+    from stash.actions.show import ArticleStory, AsideLine, Filters, Order
     from stash.rendering.amounts import Units
     from stash.stock.holding import HeldLot
 
@@ -63,9 +63,9 @@ def look(
     from stash.rendering import keys
 
     book = open_book(file)
-    units = units_of(book)
     if aside:
-        lines = show_action.set_aside(book)
+        promised = show_action.set_aside(book)
+        lines, units = promised.lines, units_in(promised.settings)
         facts = [_aside_keys(line) for line in lines]
         answer(how, lambda: facts, lambda: _aside_text(lines, units), lambda: facts)
         return
@@ -74,8 +74,8 @@ def look(
         with_spent=spent, daylight=daylight, lone=lone, remnants=remnants,
     )  # fmt: skip
     filters = _narrowed(filters, thickness, free, family, condition)
-    lots = show_action.shelf(book, filters, _order(sort))
-    scale = settings_of(file).scale
+    shelf = show_action.shelf(book, filters, _order(sort))
+    lots, units, scale = shelf.lots, units_in(shelf.settings), shelf.settings.scale
     answer(
         how,
         lambda: [keys.held_lot(held, scale) for held in lots],
@@ -125,7 +125,7 @@ def _none_text(filters: Filters) -> str:
     return "nothing on the shelf answers to that; `stash shelf` shows it all"
 
 
-def _shelf_text(lots: list[HeldLot], units: Units) -> str:
+def _shelf_text(lots: Sequence[HeldLot], units: Units) -> str:
     from stash.rendering import amounts as shown
     from stash.rendering.columns import columns
 
@@ -138,7 +138,7 @@ def _shelf_text(lots: list[HeldLot], units: Units) -> str:
     return "\n".join([*blocks, total])
 
 
-def _by_yarn(lots: list[HeldLot]) -> list[tuple[str, list[HeldLot]]]:
+def _by_yarn(lots: Sequence[HeldLot]) -> list[tuple[str, list[HeldLot]]]:
     groups: dict[str, list[HeldLot]] = {}
     for held in lots:
         facts = held.lot
@@ -204,7 +204,7 @@ def _aside_keys(line: AsideLine) -> dict[str, Any]:
     }
 
 
-def _aside_text(lines: list[AsideLine], units: Units) -> str:
+def _aside_text(lines: Sequence[AsideLine], units: Units) -> str:
     if not lines:
         return "nothing is set aside"
     from stash.rendering import amounts as shown
@@ -235,24 +235,19 @@ def show(
     file: File = None,
 ) -> None:
     """All that is known of a skein or article. Facts, history, and the trace both ways."""
-    from stash.actions import show as show_action
-    from stash.errors import NotFound
+    from stash.actions.show import ArticleStory, article_story
+    from stash.actions.show import story as story_of
     from stash.rendering import stories
 
     book = open_book(file)
-    units = units_of(book)
     if what.lower() == "article" and number:
-        _show_article(show_action.article_story(book, number), how, units)
+        _show_article(article_story(book, number), how)
         return
-    asked = f"{what} {number}".strip()
-    try:
-        story: SkeinStory = show_action.skein_story(book, asked)
-    except NotFound as no_skein:
-        try:
-            _show_article(show_action.article_story(book, asked), how, units)
-        except NotFound:
-            raise no_skein from None
+    story = story_of(book, f"{what} {number}".strip())
+    if isinstance(story, ArticleStory):
+        _show_article(story, how)
         return
+    units = units_in(story.settings)
     if story.said:
         note(story.said)
     answer(
@@ -263,9 +258,10 @@ def show(
     )
 
 
-def _show_article(story: ArticleStory, how: As, units: Units) -> None:
+def _show_article(story: ArticleStory, how: As) -> None:
     from stash.rendering import stories
 
+    units = units_in(story.settings)
     answer(
         how,
         lambda: stories.article_keys(story),

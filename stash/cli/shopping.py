@@ -19,7 +19,7 @@ from stash.cli.common import (
     open_book,
     refuse,
     settings_of,
-    units_of,
+    units_in,
     whole,
 )
 from stash.cli.match_options import asks_the_shelf, wish_typed
@@ -129,11 +129,12 @@ def _show(book: Book, wanted: ShortAsked, how: As) -> None:
     watch = Watch()
     with stopped_by_hand(watch):
         found = short(book, wanted, watch.stop, watch.tell)
-    page = Page(units_of(book), found.currency, strong, patch)
+    currency = found.settings.currency
+    page = Page(units_in(found.settings), currency, strong, patch)
     told = found.batch, found.shortfall, found.basket
     answer(
         how,
-        lambda: short_words.keys(*told, found.currency),
+        lambda: short_words.keys(*told, currency),
         lambda: short_words.text(*told, page),
         lambda: list(short_words.rows(*told)),
     )
@@ -144,7 +145,8 @@ def _show(book: Book, wanted: ShortAsked, how: As) -> None:
 def _show_articles(book: Book, how: As) -> None:
     from stash.actions.short import short_articles
 
-    found, units = short_articles(book), units_of(book)
+    short = short_articles(book)
+    found, units = short.found, units_in(short.settings)
     answer(
         how,
         lambda: [_article_keys(one) for one in found],

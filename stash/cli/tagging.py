@@ -16,7 +16,6 @@ from stash.cli.common import (
     open_book,
     refuse,
     say,
-    settings_of,
 )
 
 if TYPE_CHECKING:
@@ -53,7 +52,7 @@ def tag(
     from stash.parsing.design import piece
     from stash.rendering import tag as tag_words
 
-    asked = Asked(_place(place, file), functional or [], piece.whom(whom))
+    asked = Asked(_place(place), functional or [], piece.whom(whom))
     facts = _facts(article, asked, file)
     if target is not None:
         writing.write(target, tag_words.sheet(facts) + "\n", over=over)
@@ -67,11 +66,10 @@ def tag(
     )
 
 
-def _place(text: str, file: Path | None) -> Place:
+def _place(text: str) -> Place | None:
     from stash.parsing import settings
 
-    hers = settings_of(file)
-    return settings.place(text or hers.place or hers.regain)
+    return settings.place(text) if text else None
 
 
 def _facts(article: str, asked: Asked, file: Path | None) -> Facts:
@@ -83,7 +81,7 @@ def _facts(article: str, asked: Asked, file: Path | None) -> Facts:
         if not facts.known_fibre(fibre):
             refuse(f"{fibre!r} is no fibre known here: write it like elastane or nylon")
     found = tag(open_book(file), article, asked)
-    hers = settings_of(file)
+    hers = found.settings
     return tag_words.Facts(
         batch=found.article.number,
         name=found.article.piece,

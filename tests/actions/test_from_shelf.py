@@ -48,7 +48,7 @@ def test_a_piece_said_possible_can_be_set_aside_so_often_and_no_more(book: Book)
 
 
 def _open(book: Book) -> list[int]:
-    return sorted({line.article.number for line in show.set_aside(book)})
+    return sorted({line.article.number for line in show.set_aside(book).lines})
 
 
 def test_the_best_set_is_the_first_that_match_gives(book: Book) -> None:
