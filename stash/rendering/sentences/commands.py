@@ -20,10 +20,6 @@ SENTENCES: Mapping[str, Words] = {
     "no_such_user": "there is no such user; give the whole path",
     "system_trouble": "{why}",
     "no_whole_number": "{option} {value}: give a whole number from 1 to {most}",
-    "no_role_and_value": (
-        "cannot read {typed!r} after {option}: write a role and what for it, as in A=…"
-    ),
-    "role_named_twice": "{option} names role {role} twice",
     # the log and the movement of the shelf
     "span_backwards": "--from {begins} is after --to {ends}: give the earlier day first",
     "cannot_tell_apart": _cannot_tell_apart,
