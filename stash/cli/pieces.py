@@ -99,7 +99,7 @@ def known_piece(
             refuse("name a kept piece or describe one with options, not both")
         kept = pieces.show(open_book(file), piece, share)
         return kept.known, kept.settings
-    hers = pieces.hers(open_book(file)) if begun(file) else pieces.Hers()
+    hers = pieces.her_pieces(open_book(file)) if begun(file) else pieces.HerPieces()
     described = piece_typed.piece(in_her_words(words, hers.settings))
     return hers.known_for(described, share), hers.settings
 
@@ -234,7 +234,7 @@ def change(
     from stash.parsing.design import piece as piece_typed
 
     book = open_book(file)
-    hers = pieces.hers(book)
+    hers = pieces.her_pieces(book)
     words = replace(in_her_words(words, hers.settings), name=new_name.strip())
     plan = piece_typed.put_right(hers.plan(name), words)
     number, asked = pieces.change(book, name, plan)
