@@ -132,7 +132,7 @@ def all_known(
 
 
 @dataclass(frozen=True, slots=True)
-class Hers:
+class HerPieces:
     """What a plan is read and reckoned by: her settings, her pieces, and what she made before."""
 
     settings: Preferences = field(default_factory=Preferences)
@@ -150,11 +150,13 @@ class Hers:
         return DesignContext(piece, margin, experience(None, piece, self.made))
 
 
-def hers(book: Book) -> Hers:
+def her_pieces(book: Book) -> HerPieces:
     """All of it in one view."""
     with book.reading() as db:
         settings, rows = Preferences.read(db), article_rows.pieces(db)
-        return Hers(settings, rows, past_items.past_articles(db, settings, Plans.read(db, rows)))
+        return HerPieces(
+            settings, rows, past_items.past_articles(db, settings, Plans.read(db, rows))
+        )
 
 
 def names(book: Book) -> list[str]:

@@ -127,7 +127,7 @@ def read_plan(book: Book, lines: PlanLines, aim: str = "") -> PlanRead:
     from stash.actions import clock, pieces
     from stash.parsing.batch.plan import Surroundings, plan_read
 
-    hers = pieces.hers(book)
+    hers = pieces.her_pieces(book)
     settings = hers.settings
     around = Surroundings(hers.plan, settings.size, settings.currency, clock.today())
     return plan_read(lines, aim, around)

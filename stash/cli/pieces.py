@@ -100,7 +100,7 @@ def known_piece(
             refuse("named_and_described")
         kept = pieces.show(open_book(file), piece, share)
         return kept.known, kept.settings
-    hers = pieces.hers(open_book(file)) if begun(file) else pieces.Hers()
+    hers = pieces.her_pieces(open_book(file)) if begun(file) else pieces.HerPieces()
     described = piece_typed.piece(in_her_words(words, hers.settings))
     return hers.known_for(described, share), hers.settings
 
@@ -173,7 +173,7 @@ def change_piece(
     from stash.rendering import pieces as rendered
 
     book = open_book(file)
-    hers = pieces.hers(book)
+    hers = pieces.her_pieces(book)
     words = replace(in_her_words(words, hers.settings), name=new_name.strip())
     plan = piece_typed.put_right(hers.plan(name), words)
     number, asked = pieces.change_piece(book, name, plan)

@@ -391,13 +391,9 @@ def any_priced(db: Connection) -> bool:
 
 
 def parents(db: Connection, of: int | None = None) -> dict[int, int]:
-    """The skein that each skein was wound off or unravelled from; most have none.
-
-    `of` asks for those that came of one skein.
-    """
+    """The skein that each was wound off or unravelled from; `of` narrows to what came of one."""
     asked = select(skein.c.number, skein.c.parent).where(
-        skein.c.parent.is_not(None), skein.c.entry_number.not_in(taken_back_entries)
+        skein.c.parent.is_not(None) if of is None else skein.c.parent == of,
+        skein.c.entry_number.not_in(taken_back_entries),
     )
-    if of is not None:
-        asked = asked.where(skein.c.parent == of)
     return {row.number: row.parent for row in db.execute(asked.order_by(skein.c.number))}

@@ -311,7 +311,7 @@ class Shelf(RuleBasedStateMachine):
 
     @rule(name=st.sampled_from(["hat", "band", "cap"]), plan=PLANS)
     def change_a_piece(self, name: str, plan: Piece) -> None:
-        self.do(pieces.change, name, plan)
+        self.do(pieces.change_piece, name, plan)
 
     @rule(piece=st.sampled_from([*PIECES]), rank=st.integers(1, 3), assume=st.booleans())
     def aside(self, piece: str, rank: int, assume: bool) -> None:

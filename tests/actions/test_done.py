@@ -332,7 +332,7 @@ def test_grams_are_of_each_colours_own_yarn_and_of_the_newest_article(tmp_path: 
 
 
 def test_a_put_up_that_is_named_gives_the_grams(book: Book) -> None:
-    plan = pieces.hers(book).plan("hat")
+    plan = pieces.her_pieces(book).plan("hat")
     pieces.change_piece(book, "hat", replace(plan, put_up=PutUp(grams(50), metres(120))))
     done_action.done(book, "1", Known(left={"1": grams(60), "2": grams(90)}))
 

@@ -221,7 +221,7 @@ def test_a_name_is_free_again_once_its_piece_was_taken_back(book: Book) -> None:
 
 
 def test_a_name_taken_since_does_not_come_back(book: Book) -> None:
-    plan = pieces.hers(book).plan("hat")
+    plan = pieces.her_pieces(book).plan("hat")
     pieces.change_piece(book, "hat", Piece(name="cap", stated=plan.stated))
     a_piece(book, "Hat", A=60)
 

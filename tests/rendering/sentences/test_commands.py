@@ -20,10 +20,6 @@ CLI = Path(__file__).resolve().parents[3] / "stash" / "cli"
     ("error", "line"),
     [
         (
-            BadInput("no_role_and_value", typed="12m", option="--need"),
-            "cannot read '12m' after --need: write a role and what for it, as in A=…",
-        ),
-        (
             BadInput("no_whole_number", option="--count", value=0, most=10_000),
             "--count 0: give a whole number from 1 to 10000",
         ),
