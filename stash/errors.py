@@ -78,11 +78,14 @@ class Unreadable(BadInput):
 
 
 class Ambiguous(BadInput):
-    """A text with more than one meaning: `Ambiguous(text, readings)`, readings as to type them."""
+    """A text with more than one meaning: `Ambiguous(text, readings)`, readings as to type them.
 
-    def __init__(self, text: str, readings: Sequence[str]) -> None:
-        super().__init__("ambiguous", text=text, readings=tuple(readings))
-        self.text, self.readings = text, tuple(readings)
+    `shown` says what each reading is, where that is more than what is to be typed.
+    """
+
+    def __init__(self, text: str, readings: Sequence[str], shown: Sequence[Note] = ()) -> None:
+        super().__init__("ambiguous", text=text, readings=tuple(readings), shown=tuple(shown))
+        self.text, self.readings, self.shown = text, tuple(readings), tuple(shown)
 
 
 class BadSheet(BadInput):
@@ -106,7 +109,9 @@ class NotFound(StashError):
 
     exit_status = 3
 
-    def __init__(self, kind: str, asked: str, nearest: Sequence[str] = (), /, **facts: Any) -> None:
+    def __init__(
+        self, kind: str, asked: str, nearest: Sequence[str | Note] = (), /, **facts: Any
+    ) -> None:
         super().__init__(kind, asked=asked, nearest=tuple(nearest), **facts)
         self.asked, self.nearest = asked, tuple(nearest)
 

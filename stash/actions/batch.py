@@ -15,6 +15,7 @@ from stash.errors import NotFound, Refusal
 from stash.matching.question.wish import Limits, Named, Wish
 from stash.measures.estimate import to_books
 from stash.measures.mass import Mass
+from stash.measures.note import Note
 from stash.planning.model.asked import WantAsked
 from stash.planning.model.batch import Batch, Terms, Wanted
 from stash.planning.model.problem import Aim
@@ -68,7 +69,7 @@ def plan_batch(
     book: Book,
     asked: BatchAsked,
     stop: Callable[[], bool] = lambda: False,
-    report: Callable[[str], None] = lambda doing: None,
+    report: Callable[[Note], None] = lambda doing: None,
 ) -> PlannedBatch:
     """The best plan for the wants on today's shelf, every cut of it, and how good it is proved.
 
@@ -185,13 +186,13 @@ def _together(
 
 def _kept_out(
     db: Connection, texts: Sequence[str], lots: Sequence[HeldLot]
-) -> Iterable[tuple[int, str]]:
+) -> Iterable[tuple[int, Note]]:
     for text in texts:
         named = found_on(db, lots, text)
         for held in lots:
             for skein in held.skeins:
                 if held.lot.id in named.lots and (not named.skeins or skein.number in named.skeins):
-                    yield skein.number, "is kept out of the batch"
+                    yield skein.number, Note("kept_out_of_the_batch")
 
 
 def _saved(

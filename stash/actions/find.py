@@ -59,7 +59,9 @@ def skein_among(db: Connection, shelf: Sequence[HeldLot], asked: str) -> HeldSke
 def _one_lot(db: Connection, asked: str) -> HeldLot:
     found = lots(db, asked)
     if len(found) > 1:
-        raise Ambiguous(asked, [_named(lot) for lot in found[:4]])
+        first = [held.lot for held in found[:4]]
+        shown = [Note("lot_named", lot=lot) for lot in first]
+        raise Ambiguous(asked, [lot.ref for lot in first], shown)
     return found[0]
 
 
@@ -89,7 +91,9 @@ def matching(shelf: Sequence[HeldLot], asked: str) -> list[HeldLot]:
 def _none(asked: str, shelf: Sequence[HeldLot]) -> list[HeldLot]:
     from stash.parsing import names
 
-    raise NotFound("yarn_on_shelf", asked, names.nearest(asked, [_named(s) for s in shelf]))
+    by_name = {_named(held.lot): held.lot for held in shelf}
+    nearest = [by_name[name] for name in names.nearest(asked, [*by_name])]
+    raise NotFound("yarn_on_shelf", asked, [Note("lot_named", lot=lot) for lot in nearest])
 
 
 def _all_words(lot: HeldLot) -> str:
@@ -100,8 +104,9 @@ def _all_words(lot: HeldLot) -> str:
     return " ".join(part for part in parts if part)
 
 
-def _named(lot: HeldLot) -> str:
-    return f"{lot.lot.ref} ({lot.lot.yarn} {lot.lot.colour_words})"
+def _named(lot: Lot) -> str:
+    """What a misspelt name is looked for in."""
+    return f"{lot.ref} ({lot.yarn} {lot.colour} {lot.colour_no})"
 
 
 def lot_record(db: Connection, asked: str) -> Lot | None:

@@ -13,6 +13,7 @@ from stash.actions.method import method_of
 from stash.actions.preferences import Preferences
 from stash.actions.priced import Priced
 from stash.costing.pools import Method
+from stash.measures.note import Note
 from stash.stock.entry import Entry
 from stash.stock.holding import HeldSkein
 from stash.stock.movement import Booked
@@ -32,7 +33,7 @@ class By(StrEnum):
 class Group:
     """One yarn or lot record, and what became of it over the span."""
 
-    name: str
+    name: str | Note
     turnover: Turnover
 
 
@@ -109,13 +110,13 @@ def _unpriced(moved: Sequence[MeasuredMovement], concerned: Sequence[int]) -> tu
 
 def _namer(
     by: By | None, skeins: Mapping[int, HeldSkein], lots: Mapping[int, Lot]
-) -> Callable[[int], tuple[str, int, str]]:
+) -> Callable[[int], tuple[str, int, str | Note]]:
     """The order and the name of the group a skein belongs to."""
 
-    def name(number: int) -> tuple[str, int, str]:
+    def name(number: int) -> tuple[str, int, str | Note]:
         lot = lots[skeins[number].lot_id]
         if by is By.LOT:
-            return "", lot.id, f"{lot.ref} {lot.yarn}, {lot.colour_words}, {lot.lot_words}"
+            return "", lot.id, Note("lot_in_full", lot=lot)
         return str(lot.yarn).casefold(), lot.yarn.id, str(lot.yarn)
 
     return name
@@ -125,12 +126,15 @@ def _groups(
     moved: Sequence[MeasuredMovement],
     first: date | None,
     last: date,
-    name: Callable[[int], tuple[str, int, str]],
+    name: Callable[[int], tuple[str, int, str | Note]],
 ) -> list[Group]:
-    parts: dict[tuple[str, int, str], list[MeasuredMovement]] = {}
+    parts: dict[tuple[str, int, str | Note], list[MeasuredMovement]] = {}
     for m in moved:
         parts.setdefault(name(m.skein), []).append(m)
-    groups = [Group(key[-1], turnover(parts[key], first, last)) for key in sorted(parts)]
+    groups = [
+        Group(key[-1], turnover(parts[key], first, last))
+        for key in sorted(parts, key=lambda key: key[:2])
+    ]
     return [g for g in groups if g.turnover != Turnover()]
 
 

@@ -13,6 +13,7 @@ from stash.matching.lots.shelf import Shelf
 from stash.matching.question.wish import Wish
 from stash.measures.length import Length
 from stash.measures.mass import Mass
+from stash.measures.note import Note
 from stash.planning.model.asked import WantAsked
 from stash.planning.model.batch import Batch, Terms, Wanted
 from stash.planning.model.encode import ends_of
@@ -54,7 +55,7 @@ class ToBuy:
 
 
 def short(
-    book: Book, asked: ShortAsked, stop: Callable[[], bool], report: Callable[[str], None]
+    book: Book, asked: ShortAsked, stop: Callable[[], bool], report: Callable[[Note], None]
 ) -> ToBuy:
     """What must be bought for what is wanted, in whole skeins, each role of a want in one lot.
 

@@ -91,7 +91,7 @@ def gone(
 def mass_in(skein: HeldSkein, amount: Amount) -> Mass:
     """An amount in the skein's own grams; a length needs its pair, and is never taken short."""
     if amount.value.mg <= 0 if isinstance(amount.value, Mass) else amount.value.um <= 0:
-        raise Refusal("amount_of_nothing", typed=amount.typed)
+        raise Refusal("amount_above_nothing", typed=amount.typed)
     if isinstance(amount.value, Mass):
         return amount.value
     if skein.pair.put_up is None:

@@ -52,7 +52,7 @@ def weigh_metre(book: Book, asked: str, pair: PutUp, *, on: date | None = None) 
         pen.move(restatement(skein, held, str(pair)))
         promises = article_rows.promises(pen.db, skeins=[skein.number])
         pen.promise(restated_promises(skein, pair, held, promises))
-        pen.what = Note("length_weighed", skein=skein.number, length=pair.length, mass=pair.mass)
+        pen.what = Note("metre_weighed", skein=skein.number, length=pair.length, mass=pair.mass)
         after = pen.skein(skein.number)
     was = skein.pair.put_up.m_per_100g if skein.pair.put_up else None
     return Measured(pen.number, after, pair, was, found.said, pen.shorts, pen.preferences)

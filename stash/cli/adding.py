@@ -27,6 +27,7 @@ from stash.cli.common import (
     settings_of,
     whole,
 )
+from stash.rendering.amounts import dye_lot
 from stash.rendering.paint import patch, strong
 
 if TYPE_CHECKING:
@@ -209,7 +210,7 @@ def _added(arrived: Arrived, entry: int) -> str:
     lot, line = arrived.lot, arrived.line
     count = shown.counted(len(arrived.skeins), "skein")
     head = f"Added {count}, number {shown.numbers(arrived.skeins)}: "
-    what = f"{patch(lot)}{shown.colour(lot)}, {lot.yarn}, {lot.lot_words}"
+    what = f"{patch(lot)}{shown.colour(lot)}, {lot.yarn}, {dye_lot(lot)}"
     notes = "".join(f"\n  note: {sentence(one)}" for one in arrived.notes)
     opened = len(line.opened_amounts)
     left = f", {'' if opened == len(arrived.skeins) else f'{opened} '}opened" if opened else ""

@@ -51,7 +51,11 @@ def _chosen(question: Ambiguous | Undecided, typed: str) -> str:
         ways = [sentence(words) for words, _ in question.ways]
         choice = _number(sentence(question.what), ways, question)
         return sentence(question.ways[choice][1])
-    choice = _number(f"{question.text!r} can mean:", list(question.readings), question)
+    choice = _number(
+        f"{question.text!r} can mean:",
+        [*map(sentence, question.shown or question.readings)],
+        question,
+    )
     # fractions and odd spaces are written plainly in a question, so the words may be found only so
     line = typed if question.text in typed else tidied(typed)
     return line.replace(question.text, question.readings[choice], 1)

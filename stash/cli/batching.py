@@ -30,6 +30,7 @@ from stash.cli.match_options import asks_the_shelf, wish_typed
 if TYPE_CHECKING:
     from stash.actions.batch import BatchAsked, PlannedBatch
     from stash.actions.book import Book
+    from stash.measures.note import Note
     from stash.parsing.batch.lines import PlanLines
     from stash.parsing.batch.plan import PlanRead
     from stash.parsing.wish.typed import WishWords
@@ -164,9 +165,11 @@ class Watch:
         self._seconds, self._doing = seconds, ""
         self.pressed = False
 
-    def now_doing(self, doing: str) -> None:
+    def now_doing(self, doing: Note) -> None:
         """What goes on from now."""
-        self._doing = doing
+        from stash.rendering.sentences.say import sentence
+
+        self._doing = sentence(doing)
 
     def stop(self) -> bool:
         """Whether to leave off."""

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from time import monotonic
-from typing import TYPE_CHECKING, Annotated, Any
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
@@ -23,16 +23,13 @@ from stash.cli.match_options import Margin
 from stash.cli.piece_options import describes_a_piece
 from stash.cli.pieces import known_piece, units_typed
 from stash.parsing.wish.typed import by_role
-from stash.rendering.paint import patch, strong
 
 if TYPE_CHECKING:
     from collections.abc import Callable
 
     from stash.actions.book import Book
-    from stash.actions.reach import FromBall
     from stash.measures.note import Note
     from stash.parsing.design.piece import PieceWords
-    from stash.rendering.amounts import Units
 
 
 def register(app: typer.Typer) -> None:
@@ -106,6 +103,7 @@ def from_yarn(
 
 def _answer_ball(book: Book, skein: str, how: As) -> None:
     from stash.actions import reach as reach_action
+    from stash.rendering import from_ball as rendering
 
     found = reach_action.from_ball(book, skein, _patiently())
     if found.said:
@@ -113,38 +111,10 @@ def _answer_ball(book: Book, skein: str, how: As) -> None:
     units = units_in(found.settings)
     answer(
         how,
-        lambda: _from_keys(found),
-        lambda: _from_text(found, units),
-        lambda: [
-            {k: v for k, v in use.items() if k not in ("sizes", "bands")}
-            for use in _from_keys(found)["uses"]
-        ],
+        lambda: rendering.keys(found),
+        lambda: rendering.text(found, units),
+        lambda: rendering.rows(found),
     )
-
-
-def _from_keys(found: FromBall) -> dict[str, Any]:
-    from stash.rendering import reach as telling
-
-    return {
-        "skein": found.skein.number,
-        "lot_ref": found.lot.ref,
-        "free_m": found.free_m,
-        "uses": [telling.use_keys(use.reach, use.role, use.steps) for use in found.uses],
-    }
-
-
-def _from_text(found: FromBall, units: Units) -> str:
-    from stash.rendering import reach as telling
-    from stash.rendering.columns import columns
-    from stash.rendering.match import lot_words
-    from stash.rendering.shelf_survey import NO_PIECE
-
-    head = f"Skein {found.skein.number}: {units.metres(found.free_m)} free"
-    what = f"{strong(head)}, {patch(found.lot)}{lot_words(found.lot)}"
-    if not found.uses:
-        return f"{what}\n  {NO_PIECE}"
-    rows = [telling.use_row(use.reach, use.role, use.steps, units) for use in found.uses]
-    return "\n".join([what, columns(rows, "  ")])
 
 
 def _answer_shelf(book: Book, how: As, *, everything: bool) -> None:

@@ -74,7 +74,9 @@ def take_in(
         booking.refuse_if_taken_in_before(open_book(file), source.name, data)
     progress(f"reading {source.name}")
     settings = settings_of(file)
-    known = headings.Known(headings.mapped(maps or []), headings.remembered(settings.kept or {}))
+    known = headings.KnownHeadings(
+        headings.mapped(maps or []), headings.remembered(settings.kept or {})
+    )
     sheet = take_in.read_sheet(source.name, data, clock.today(), settings.currency, known)
     for finding in (*sheet.findings, *sheet.notes):
         note(f"{source.name}: {finding}")

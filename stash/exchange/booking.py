@@ -64,7 +64,7 @@ def book_sheet(
         on=on,
         sheet=SheetStamp(sheet.name, _digest(data), again, opening),
         habits={"currency": sheet.currency, "units": "yards" if sheet.in_yards else ""},
-        chosen={headings.setting(key): column for key, column in sheet.told},
+        chosen={headings.setting(key): column for key, column in sheet.mapped},
     )
 
 

@@ -29,7 +29,9 @@ def of_row(line: int, problems: Iterable[tuple[str, str]]) -> Finding:
     by_column: dict[str, list[str]] = {}
     for column, text in problems:
         by_column.setdefault(column, []).append(text)
-    told = {column: "; ".join(texts) for column, texts in by_column.items()}
-    if len(told) == 1:
-        return Finding(line, *next(iter(told.items())))
-    return Finding(line, ", ".join(told), "; ".join(f"{c}: {text}" for c, text in told.items()))
+    texts_of = {column: "; ".join(texts) for column, texts in by_column.items()}
+    if len(texts_of) == 1:
+        return Finding(line, *next(iter(texts_of.items())))
+    return Finding(
+        line, ", ".join(texts_of), "; ".join(f"{c}: {text}" for c, text in texts_of.items())
+    )

@@ -9,7 +9,7 @@ from stash.errors import Unreadable
 from stash.exchange import cell_kinds
 from stash.exchange.findings import Finding
 from stash.parsing import headings
-from stash.parsing.headings import Known, Meaning
+from stash.parsing.headings import KnownHeadings, Meaning
 
 #: Rows as text, cell by cell.
 Rows = Sequence[Sequence[str]]
@@ -44,7 +44,7 @@ class HeadingRow:
     notes: tuple[Finding, ...]
 
 
-def heading_place(rows: Rows, known: Known) -> tuple[int, int]:
+def heading_place(rows: Rows, known: KnownHeadings) -> tuple[int, int]:
     """Which row names the most of our columns, and how many; the first of equals.
 
     Only where no row names two in words that are known do words like them count.
@@ -60,7 +60,7 @@ def _different(offers: Sequence[Head]) -> int:
     return len({head.meaning.column for head in offers if head.sure_enough})
 
 
-def read_headings(line: int, cells: Sequence[str], below: Rows, known: Known) -> HeadingRow:
+def read_headings(line: int, cells: Sequence[str], below: Rows, known: KnownHeadings) -> HeadingRow:
     """Which heading is taken for which column; one column is taken once, the surest first.
 
     Every guess is named in a note, and so is what is left out. Raises Unreadable where a heading
@@ -82,12 +82,12 @@ def read_headings(line: int, cells: Sequence[str], below: Rows, known: Known) ->
     return HeadingRow(tuple(taken), tuple(notes))
 
 
-def _trust(head: Head, known: Known) -> float:
+def _trust(head: Head, known: KnownHeadings) -> float:
     said = headings.key(head.theirs)
-    return head.meaning.likeness + 2 * (said in known.told) + (said in known.kept)
+    return head.meaning.likeness + 2 * (said in known.mapped) + (said in known.kept)
 
 
-def _offers(cells: Sequence[str], below: Rows, known: Known) -> list[Head]:
+def _offers(cells: Sequence[str], below: Rows, known: KnownHeadings) -> list[Head]:
     """What each heading means or may mean; nothing for one that is like no word of ours."""
     likely = [
         Head(cell, place, meaning)
@@ -98,7 +98,7 @@ def _offers(cells: Sequence[str], below: Rows, known: Known) -> list[Head]:
     return [*_exact(cells, below, known), *likely]
 
 
-def _exact(cells: Sequence[str], below: Rows, known: Known) -> list[Head]:
+def _exact(cells: Sequence[str], below: Rows, known: KnownHeadings) -> list[Head]:
     found, open_ones = [], []
     for place, cell in enumerate(cells):
         meaning = known.meaning(cell) if cell else None
@@ -115,7 +115,9 @@ def _exact(cells: Sequence[str], below: Rows, known: Known) -> list[Head]:
     return found
 
 
-def _said(cell: str, head: Head | None, by_column: dict[str, Head], known: Known) -> Iterator[str]:
+def _said(
+    cell: str, head: Head | None, by_column: dict[str, Head], known: KnownHeadings
+) -> Iterator[str]:
     """What is to be said of a heading: that it was guessed, or why it was left out."""
     if not cell:
         return
@@ -135,7 +137,7 @@ def _said(cell: str, head: Head | None, by_column: dict[str, Head], known: Known
         yield f'left out, because it is not surely {column}; take it with --map "{cell}={column}"'
 
 
-def _why_left_out(cell: str, known: Known) -> str:
+def _why_left_out(cell: str, known: KnownHeadings) -> str:
     if known.meaning(cell) is not None:
         return "left out, as you said"
     if headings.plain(cell) in headings.UNCERTAIN:
@@ -151,10 +153,10 @@ def _why_left_out(cell: str, known: Known) -> str:
     return "this column is not one of ours, and was left out"
 
 
-def _refuse_strange_maps(cells: Sequence[str], known: Known) -> None:
+def _refuse_strange_maps(cells: Sequence[str], known: KnownHeadings) -> None:
     there = {headings.key(cell) for cell in cells if cell}
     taken: dict[str, str] = {}
-    for heading, said in known.told.items():
+    for heading, said in known.mapped.items():
         if heading not in there:
             there_are = tuple(cell for cell in cells if cell)
             raise Unreadable(heading, "no_heading_of_this_sheet", headings=there_are)

@@ -18,10 +18,10 @@ def rows(taken: Sequence[tuple[int, Incoming]], currency: str) -> list[list[str]
     """Headings and rows, without the columns that are blank in all of them."""
     if not taken:
         return []
-    told = [_row(line, incoming, currency) for line, incoming in taken]
+    shown = [_row(line, incoming, currency) for line, incoming in taken]
     headings = [*_HEADINGS, *_MORE]
-    filled = [place for place in range(len(headings)) if any(row[place] for row in told)]
-    return [[row[place] for place in filled] for row in (headings, *told)]
+    filled = [place for place in range(len(headings)) if any(row[place] for row in shown)]
+    return [[row[place] for place in filled] for row in (headings, *shown)]
 
 
 def _row(line: int, one: Incoming, currency: str) -> list[str]:

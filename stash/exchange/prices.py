@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from stash.exchange.row_merge import Facts, size
-from stash.exchange.tables import Row
+from stash.exchange.row_merge import RowFacts, size
+from stash.exchange.tables import SheetRow
 from stash.measures.money import Money
 from stash.parsing.facts import Of
 
 _Said = tuple[Money, Of | None]
 
 
-def settle(facts: Facts, row: Row) -> None:
+def settle(facts: RowFacts, row: SheetRow) -> None:
     """What was paid for the line: as it says, or what so many skeins cost at so much each.
 
     `paid` is of the line, `price` of a full skein, `cost` of either; a cell may say otherwise. A
@@ -29,14 +29,14 @@ def settle(facts: Facts, row: Row) -> None:
         facts.said["paid"] = paid
 
 
-def _of_line(facts: Facts, line: _Said | None) -> Money | None:
+def _of_line(facts: RowFacts, line: _Said | None) -> Money | None:
     if line is None:
         return None
     money, of = line
     return _at_each(facts, money) if of is Of.EACH else money
 
 
-def _of_each(facts: Facts, price: _Said, typed: str) -> Money | None:
+def _of_each(facts: RowFacts, price: _Said, typed: str) -> Money | None:
     money, of = price
     if of is Of.LINE or not money.coins:
         return money
@@ -46,7 +46,7 @@ def _of_each(facts: Facts, price: _Said, typed: str) -> Money | None:
     return _at_each(facts, money)
 
 
-def _open(facts: Facts, cost: _Said, typed: str) -> Money | None:
+def _open(facts: RowFacts, cost: _Said, typed: str) -> Money | None:
     money, of = cost
     if of is Of.EACH:
         return _at_each(facts, money)
@@ -56,7 +56,7 @@ def _open(facts: Facts, cost: _Said, typed: str) -> Money | None:
     return money
 
 
-def _at_each(facts: Facts, money: Money) -> Money:
+def _at_each(facts: RowFacts, money: Money) -> Money:
     """The price of a full skein for so many; a part ball's share of one, to the nearest coin."""
     left = facts.said.get("left")
     full = next((half for half in facts.full if type(half) is type(left)), None)
@@ -67,7 +67,7 @@ def _at_each(facts: Facts, money: Money) -> Money:
     return Money((2 * money.coins * part + whole) // (2 * whole))
 
 
-def _ask(facts: Facts, typed: str, column: str) -> None:
+def _ask(facts: RowFacts, typed: str, column: str) -> None:
     facts.open_price = True
     what = (
         f"for each of the {facts.count}, or for all"
@@ -77,7 +77,7 @@ def _ask(facts: Facts, typed: str, column: str) -> None:
     facts.problems.append((column, f"is it {what}? write `{typed} each` or `{typed} total`"))
 
 
-def _compare(facts: Facts, paid: Money, each: Money) -> None:
+def _compare(facts: RowFacts, paid: Money, each: Money) -> None:
     if "left" not in facts.said and each.coins * facts.count not in (paid.coins, 0):
         facts.notes.append(
             ("paid", f"not {facts.count} x the price of one; what was paid for the line is kept")

@@ -14,7 +14,7 @@ from stash.errors import FileTrouble, Unreadable
 from stash.exchange import header
 from stash.exchange.findings import Finding
 from stash.measures.note import Note
-from stash.parsing.headings import Known
+from stash.parsing.headings import KnownHeadings
 from stash.rendering.printable import as_typed, plain
 
 #: In order of trust when a heading row can be split by more than one of them equally well.
@@ -50,7 +50,7 @@ def bytes_of(path: Path, most: int = MOST_BYTES) -> bytes:
     return data
 
 
-def raw_rows(name: str, data: bytes, known: Known) -> tuple[list[RawRow], list[Finding]]:
+def raw_rows(name: str, data: bytes, known: KnownHeadings) -> tuple[list[RawRow], list[Finding]]:
     """The rows of a file as it holds them, and what is to be said of how it was read."""
     if data.startswith(b"PK\x03\x04"):
         from stash.exchange import workbooks
@@ -93,7 +93,7 @@ def _encoding(data: bytes) -> str:
     return "utf-8"
 
 
-def _text_rows(name: str, data: bytes, known: Known) -> tuple[list[RawRow], list[Finding]]:
+def _text_rows(name: str, data: bytes, known: KnownHeadings) -> tuple[list[RawRow], list[Finding]]:
     text, encoding = text_of(name, data)
     top = text[:_TOP].splitlines()[: header.SEARCHED]
     separator = max(SEPARATORS, key=lambda one: _columns_found(top, one, known))
@@ -103,7 +103,7 @@ def _text_rows(name: str, data: bytes, known: Known) -> tuple[list[RawRow], list
     return bounded(name, _split(name, text, separator)), notes
 
 
-def _columns_found(top: Sequence[str], separator: str, known: Known) -> int:
+def _columns_found(top: Sequence[str], separator: str, known: KnownHeadings) -> int:
     """How many of our columns the heading row shows when split so."""
     with suppress(csv.Error):
         rows = [

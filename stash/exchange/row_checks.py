@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from stash.exchange.row_merge import Facts, Said
+from stash.exchange.row_merge import RowFacts, Said
 from stash.measures.length import Length
 from stash.measures.mass import Mass
 from stash.stock.yarn import PairFrom
@@ -16,8 +16,8 @@ _AMOUNTS = frozenset(
 _GOES_WITH = "band and measured take both, 100g/200m; assumed needs a length, missing has none"
 
 
-def problems(facts: Facts) -> Iterator[Said]:
-    """Columns and what is wrong with them, beside what each cell has told already."""
+def problems(facts: RowFacts) -> Iterator[Said]:
+    """Columns and what is wrong with them, beside what is wrong in each cell."""
     troubled = {column for column, _ in facts.problems}
     if "yarn" not in facts.said and not troubled & {"yarn", "label"}:
         yield "yarn", 'no yarn is named; write its name, or words of your own like "grey, no band"'
@@ -31,7 +31,7 @@ def problems(facts: Facts) -> Iterator[Said]:
         yield from _amounts(facts)
 
 
-def _amounts(facts: Facts) -> Iterator[Said]:
+def _amounts(facts: RowFacts) -> Iterator[Said]:
     """Whether the row says how much there is, and says it once."""
     mass, length = facts.full
     left, origin = facts.said.get("left"), facts.said.get("pair_from")
@@ -60,7 +60,7 @@ def _beside_full(left: Mass | Length, mass: Mass | None, length: Length | None) 
         yield "left", f"{left} is more than the {full} of a full skein; put right one of the two"
 
 
-def seen_before(facts: Facts, line: int, numbers: dict[int, int]) -> Iterator[Said]:
+def seen_before(facts: RowFacts, line: int, numbers: dict[int, int]) -> Iterator[Said]:
     """A skein's number that stands in an earlier row; `numbers` remembers where each did."""
     number = facts.said.get("number")
     if number is not None and numbers.setdefault(number, line) != line:

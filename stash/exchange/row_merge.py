@@ -9,7 +9,7 @@ from typing import Any
 
 from stash.errors import BadInput, Refusal
 from stash.exchange import cells
-from stash.exchange.tables import Row
+from stash.exchange.tables import SheetRow
 from stash.measures import written
 from stash.measures.length import Length
 from stash.measures.mass import Mass
@@ -30,7 +30,7 @@ _SAME_WITHIN = 0.03
 
 
 @dataclass(slots=True)
-class Facts:
+class RowFacts:
     """What a row says once its cells are read and joined, by our own columns.
 
     `problems` keep the row out, `notes` only point at it. `about` marks a rough amount,
@@ -59,9 +59,9 @@ class Facts:
         return mass, length
 
 
-def facts_of(row: Row, read: Reader) -> Facts:
+def row_facts(row: SheetRow, read: Reader) -> RowFacts:
     """All that a row says, in terms of our own columns."""
-    facts = Facts()
+    facts = RowFacts()
     for column, text in row.cells.items():
         if column not in ("label", "yarn") and (row.given_out or not cells.not_known(column, text)):
             _read_into(facts, column, text, read)
@@ -78,7 +78,7 @@ def facts_of(row: Row, read: Reader) -> Facts:
 _ROUGH = ("put_up", "left", "mass", "length", "total_mass", "total_length")
 
 
-def _read_into(facts: Facts, column: str, text: str, read: Reader) -> None:
+def _read_into(facts: RowFacts, column: str, text: str, read: Reader) -> None:
     try:
         value = read(column, text)
     except (BadInput, Refusal) as bad:
@@ -88,7 +88,7 @@ def _read_into(facts: Facts, column: str, text: str, read: Reader) -> None:
         facts.said[column] = value
 
 
-def _take_half(facts: Facts, kind: str) -> None:
+def _take_half(facts: RowFacts, kind: str) -> None:
     """A column of grams or of metres is one half of the put-up."""
     each = facts.said.pop(kind, None)
     total = facts.said.pop(f"total_{kind}", None)
@@ -123,7 +123,7 @@ def _shared(total: Mass | Length, count: int) -> Mass | Length:
     return Mass(part) if isinstance(total, Mass) else Length(part)
 
 
-def _take_names(facts: Facts, row: Row, read: Reader) -> None:
+def _take_names(facts: RowFacts, row: SheetRow, read: Reader) -> None:
     """The yarn's name; a cell that holds a whole label is taken apart."""
     yarn, label = row.cells.get("yarn", ""), row.cells.get("label", "")
     if yarn and not row.given_out and cells.holds_amounts(yarn):
@@ -138,14 +138,14 @@ def _take_names(facts: Facts, row: Row, read: Reader) -> None:
         _take_class_in_name(facts, yarn)
 
 
-def _take_class_in_name(facts: Facts, yarn: str) -> None:
+def _take_class_in_name(facts: RowFacts, yarn: str) -> None:
     classes = cells.class_in_name(yarn)
     if classes is not None:
         facts.said["class"] = classes
         facts.class_in_name = True
 
 
-def _take_label(facts: Facts, column: str, text: str, read: Reader) -> None:
+def _take_label(facts: RowFacts, column: str, text: str, read: Reader) -> None:
     """A whole label in one cell; what stands in columns of their own overrules it."""
     try:
         found = _label(facts, text, read)
@@ -167,7 +167,7 @@ def _take_label(facts: Facts, column: str, text: str, read: Reader) -> None:
     facts.notes += [(column, sentence(note)) for note in found.notes]
 
 
-def _label(facts: Facts, text: str, read: Reader) -> label.Label:
+def _label(facts: RowFacts, text: str, read: Reader) -> label.Label:
     """The label; where it speaks of a share of a skein, with what a full one holds in this row."""
     try:
         found: label.Label = read("label", text)
@@ -222,7 +222,7 @@ def _said_by(line: Incoming) -> dict[str, Any]:
     return {column: value for column, value in facts.items() if value not in (None, "", ())}
 
 
-def _take_share(facts: Facts, row: Row) -> None:
+def _take_share(facts: RowFacts, row: SheetRow) -> None:
     """`half a skein` is an amount once it is known what a full one holds; and is a guess."""
     share = facts.said.get("left")
     if not isinstance(share, Fraction):

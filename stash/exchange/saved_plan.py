@@ -19,7 +19,7 @@ KIND, VERSION = "stash batch", 1
 
 def plan_written(saved: Saved) -> str:
     """The text of the file."""
-    told = {
+    given = {
         "kind": KIND,
         "version": VERSION,
         "as_of": saved.as_of.isoformat(),
@@ -37,7 +37,7 @@ def plan_written(saved: Saved) -> str:
         ],
         "free_mg": {str(number): mass.mg for number, mass in saved.free.items()},
     }
-    return json.dumps(told, ensure_ascii=False, indent=1) + "\n"
+    return json.dumps(given, ensure_ascii=False, indent=1) + "\n"
 
 
 def _want(want: SavedWant) -> dict[str, Any]:
@@ -63,21 +63,21 @@ def _want(want: SavedWant) -> dict[str, Any]:
 def saved_plan_from(name: str, data: bytes) -> Saved:
     """The plan in such a file; anything else is refused in one line."""
     try:
-        told = json.loads(data.decode("utf-8"))
-        if told["kind"] != KIND or told["version"] != VERSION:
+        given = json.loads(data.decode("utf-8"))
+        if given["kind"] != KIND or given["version"] != VERSION:
             raise KeyError("kind")
-        return _saved(told)
+        return _saved(given)
     except (ValueError, LookupError, TypeError, AttributeError, RecursionError, OverflowError):
         raise BadPlan(name, [Note("no_saved_batch")]) from None
 
 
-def _saved(told: Mapping[str, Any]) -> Saved:
-    wants = tuple(_want_read(want) for want in told["wants"])
-    articles = {int(number): int(want) for number, want in told["articles"].items()}
+def _saved(given: Mapping[str, Any]) -> Saved:
+    wants = tuple(_want_read(want) for want in given["wants"])
+    articles = {int(number): int(want) for number, want in given["articles"].items()}
     if any(not 0 <= want < len(wants) for want in articles.values()):
         raise IndexError("wants")
     return Saved(
-        date.fromisoformat(told["as_of"]),
+        date.fromisoformat(given["as_of"]),
         wants,
         articles,
         tuple(
@@ -88,13 +88,13 @@ def _saved(told: Mapping[str, Any]) -> Saved:
                 _whole(cut["strand"]),
                 Length(_whole(cut["take_um"])),
             )
-            for cut in told["cuts"]
+            for cut in given["cuts"]
         ),
-        {int(number): Mass(_whole(mg)) for number, mg in told["free_mg"].items()},
+        {int(number): Mass(_whole(mg)) for number, mg in given["free_mg"].items()},
     )
 
 
-def _want_read(told: Mapping[str, Any]) -> SavedWant:
+def _want_read(given: Mapping[str, Any]) -> SavedWant:
     roles = tuple(
         SavedRole(
             str(role["role"]),
@@ -102,17 +102,17 @@ def _want_read(told: Mapping[str, Any]) -> SavedWant:
             Length(_whole(role["set_aside_um"])),
             str(role["source"]),
         )
-        for role in told["roles"]
+        for role in given["roles"]
     )
-    made_as = told["made_as"]
+    made_as = given["made_as"]
     if made_as is not None:
         made_as = dict(made_as)
     coins, minutes = (
-        None if told.get(key) is None else _whole(told[key])  # not in files of before
+        None if given.get(key) is None else _whole(given[key])  # not in files of before
         for key in ("coins", "minutes")
     )
     return SavedWant(
-        str(told["piece"]), str(told["name"]), dict(told["plan"]), made_as, roles, coins, minutes
+        str(given["piece"]), str(given["name"]), dict(given["plan"]), made_as, roles, coins, minutes
     )
 
 

@@ -1,4 +1,4 @@
-"""What one row of a shelf's sheet tells."""
+"""What one row of a shelf's sheet holds."""
 
 from __future__ import annotations
 
@@ -12,7 +12,7 @@ from stash.stock.yarn import Lot
 
 @dataclass(frozen=True, slots=True)
 class SheetSkein:
-    """All that one row of a given-out sheet tells of one skein.
+    """All that one row of a given-out sheet says of one skein.
 
     `paid` is what the yarn it holds cost, None where it is not known.
     """

@@ -13,7 +13,7 @@ from stash.exchange.header import Head
 from stash.exchange.readers import cell_text, heading_text
 from stash.parsing import headings
 from stash.parsing.facts import without_each
-from stash.parsing.headings import Known
+from stash.parsing.headings import KnownHeadings
 
 #: Longer than any cell that somebody typed, and than any note (our choice); keeps a pasted page
 #: away from the patterns.
@@ -27,7 +27,7 @@ DITTO = frozenset({'"', "''", "”", "〃", "ditto", "see above", "as above", "s
 
 
 @dataclass(frozen=True, slots=True)
-class Row:
+class SheetRow:
     """One row: its line in the file and its cells by our columns, blank ones left out.
 
     A bare figure below a heading with a unit has got that unit. `not_text` names the cells a
@@ -49,19 +49,19 @@ class Table:
     """The rows of a sheet, which heading was taken for which column, and what was passed over."""
 
     headings: tuple[Head, ...]
-    rows: tuple[Row, ...]
+    rows: tuple[SheetRow, ...]
     findings: tuple[Finding, ...]
     notes: tuple[Finding, ...]
 
 
-def read_table(name: str, data: bytes, known: Known | None = None) -> Table:
+def read_table(name: str, data: bytes, known: KnownHeadings | None = None) -> Table:
     """The rows of a sheet under our own columns, whatever it was saved by.
 
     A title above the headings, empty rows and totals are passed over; a cell that says "see above"
     is filled from the row above. `known` is what she said of headings. Raises `FileTrouble` where
     the file is no sheet, `Unreadable` where no row names at least two of our columns.
     """
-    known = known or Known()
+    known = known or KnownHeadings()
     raw, notes = readers.raw_rows(name, data, known)
     top = [[*map(heading_text, cells)] for _, cells in raw[: 2 * header.SEARCHED]]
     at, columns = header.heading_place(top, known)
@@ -79,7 +79,7 @@ class _Body:
     """The rows below the headings as they are gone through, one after another."""
 
     def __init__(self, headings: Sequence[str], taken: Sequence[Head]) -> None:
-        self.rows: list[Row] = []
+        self.rows: list[SheetRow] = []
         self.findings: list[Finding] = []
         self.passed: list[Finding] = []
         self._headings = [*headings]
@@ -126,7 +126,7 @@ class _Body:
                 texts[place] = self._above[place]
         return texts
 
-    def _row(self, line: int, values: Sequence[object], texts: list[str]) -> Row:
+    def _row(self, line: int, values: Sequence[object], texts: list[str]) -> SheetRow:
         filled = {}
         not_text = []
         for place, column, unit in self._taken:
@@ -134,7 +134,7 @@ class _Body:
                 filled[column] = with_unit(column, texts[place], unit)
                 if type(values[place]) is not str:
                     not_text.append(column)
-        return Row(line, filled, frozenset(not_text))
+        return SheetRow(line, filled, frozenset(not_text))
 
 
 def with_unit(column: str, text: str, unit: str) -> str:

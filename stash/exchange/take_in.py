@@ -12,11 +12,11 @@ from stash.errors import Ambiguous, BadInput
 from stash.exchange import cells, findings, prices, row_checks, row_merge, tables, warnings
 from stash.exchange.findings import Finding
 from stash.exchange.header import Head
-from stash.exchange.row_merge import Facts
-from stash.exchange.tables import Row
+from stash.exchange.row_merge import RowFacts
+from stash.exchange.tables import SheetRow
 from stash.parsing import coins, quantities
 from stash.parsing.facts import named_colour, without_share
-from stash.parsing.headings import Known
+from stash.parsing.headings import KnownHeadings
 from stash.parsing.label.lots import LotSaid
 from stash.stock.incoming import Incoming
 from stash.stock.yarn import LotState, PairFrom
@@ -28,7 +28,7 @@ class Sheet:
 
     A row with a finding is not among `rows`. `headings` shows which heading was taken for which
     column. `notes` point at what deserves a look and keep nothing out. `currency` is that of the
-    prices, empty where no sign tells. `told` is what was said of headings this time.
+    prices, empty where no sign says it. `mapped` is what was said of headings this time.
     """
 
     name: str
@@ -38,15 +38,15 @@ class Sheet:
     notes: tuple[Finding, ...]
     currency: str = ""
     in_yards: bool = False
-    told: tuple[tuple[str, str], ...] = ()
+    mapped: tuple[tuple[str, str], ...] = ()
 
 
 def read_sheet(
-    name: str, data: bytes, today: date, currency: str = "", known: Known | None = None
+    name: str, data: bytes, today: date, currency: str = "", known: KnownHeadings | None = None
 ) -> Sheet:
     """The yarn in a csv or xlsx file, row by row.
 
-    Nothing is raised for a row: one finding tells all that is wrong with it. `currency` is the
+    Nothing is raised for a row: one finding says all that is wrong with it. `currency` is the
     one her book is kept in (ISO 4217); without it the first sign in the sheet that means one only
     decides, and a price in another is a finding; where all of them may mean several, one finding
     asks. `known` is what she said of headings. Raises `FileTrouble` where the file is no sheet,
@@ -56,7 +56,7 @@ def read_sheet(
     prices_typed = _prices(table.rows)
     currency = currency or _currency(prices_typed)
     asked = None if currency else _shared_sign(prices_typed)
-    # read on in one of them, so that all else that is wrong is told in the same go
+    # read on in one of them, so that all else that is wrong is found in the same go
     stand_in = currency or (asked[0] if asked else "")
     body = _Body(lambda column, text: cells.read_cell(column, text, today, stand_in))
     for row in table.rows:
@@ -70,7 +70,7 @@ def read_sheet(
         tuple(sorted([*table.notes, *body.notes, *warnings.at_sheet(table, body.doubts)])),
         currency,
         _in_yards(table.rows),
-        tuple(sorted(known.told.items())) if known else (),
+        tuple(sorted(known.mapped.items())) if known else (),
     )
 
 
@@ -85,17 +85,17 @@ class _Body:
         self._read = read
         self._numbers: dict[int, int] = {}
 
-    def take(self, row: Row) -> None:
-        facts = row_merge.facts_of(row, self._read)
+    def take(self, row: SheetRow) -> None:
+        facts = row_merge.row_facts(row, self._read)
         prices.settle(facts, row)
         self.doubts.open_prices += facts.open_price
-        told = [
+        problems = [
             *facts.problems,
             *row_checks.problems(facts),
             *row_checks.seen_before(facts, row.line, self._numbers),
         ]
-        if told:
-            self.findings.append(findings.of_row(row.line, told))
+        if problems:
+            self.findings.append(findings.of_row(row.line, problems))
             return
         line = _incoming(facts, row)
         self.taken.append((row.line, line))
@@ -104,7 +104,7 @@ class _Body:
         self.doubts.shared_prices += facts.shared_price
 
 
-def _prices(rows: Sequence[Row]) -> dict[str, int]:
+def _prices(rows: Sequence[SheetRow]) -> dict[str, int]:
     """The different prices in a sheet, each with the first line it stands in."""
     first: dict[str, int] = {}
     for row in rows:
@@ -140,13 +140,13 @@ def _shared_sign(typed: Mapping[str, int]) -> tuple[str, int, Ambiguous] | None:
 _LENGTHS = ("put_up", "left", "length", "total_length", "label", "yarn")
 
 
-def _in_yards(rows: Sequence[Row]) -> bool:
+def _in_yards(rows: Sequence[SheetRow]) -> bool:
     """Whether most lengths are given in yards."""
     cells = [row.cells.get(column, "") for row in rows for column in _LENGTHS]
     return quantities.mostly_yards(dict.fromkeys(cells))
 
 
-def _incoming(facts: Facts, row: Row) -> Incoming:
+def _incoming(facts: RowFacts, row: SheetRow) -> Incoming:
     said = facts.said
     lot = said.get("lot", LotSaid(LotState.UNKNOWN))
     low, high = said.get("class") or (None, None)

@@ -9,7 +9,7 @@ from stash.errors import Ambiguous
 from stash.exchange import cells
 from stash.exchange.findings import Finding
 from stash.exchange.header import Head
-from stash.exchange.tables import Row, Table
+from stash.exchange.tables import SheetRow, Table
 from stash.parsing import headings
 from stash.rendering.amounts import counted
 from stash.stock.incoming import Incoming
@@ -18,7 +18,7 @@ from stash.trade.thickness import plain_name
 _SPOILT = "may be what a spreadsheet made of it (a day, a lost zero): check the band"
 
 
-def at_row(row: Row) -> list[Finding]:
+def at_row(row: SheetRow) -> list[Finding]:
     """A lot that a spreadsheet kept as a number or a day, or that looks like one it made."""
     lot = row.cells.get("lot", "")
     if "lot" in row.not_text or cells.spoilt(lot):

@@ -14,7 +14,7 @@ from stash.errors import FileTrouble
 from stash.exchange import header
 from stash.exchange.findings import Finding
 from stash.exchange.readers import MOST_CELLS, MOST_COLUMNS, RawRow, bounded, heading_text
-from stash.parsing.headings import Known
+from stash.parsing.headings import KnownHeadings
 
 #: What a workbook may come to when unpacked; twenty thousand rows come to a third of it.
 MOST_UNPACKED = 64_000_000
@@ -24,7 +24,9 @@ _MERGED = re.compile(
 )
 
 
-def workbook_rows(name: str, data: bytes, known: Known) -> tuple[list[RawRow], list[Finding]]:
+def workbook_rows(
+    name: str, data: bytes, known: KnownHeadings
+) -> tuple[list[RawRow], list[Finding]]:
     """The rows of the sheet that shows the most of our columns; the others are named."""
     try:
         _refuse_a_bomb(name, data)
@@ -37,7 +39,7 @@ def workbook_rows(name: str, data: bytes, known: Known) -> tuple[list[RawRow], l
 
 
 def _refuse_a_bomb(name: str, data: bytes) -> None:
-    """By the sizes the archive tells itself: no more than that is ever unpacked."""
+    """By the sizes the archive itself gives: no more than that is ever unpacked."""
     with zipfile.ZipFile(io.BytesIO(data)) as parts:
         unpacked = sum(part.file_size for part in parts.infolist())
     if unpacked > MOST_UNPACKED:
@@ -103,7 +105,7 @@ def _spread(rows: Sequence[RawRow], spans: Sequence[_Span]) -> list[RawRow]:
 
 
 def _with_most_headings(
-    sheets: Sequence[tuple[str, list[RawRow]]], known: Known
+    sheets: Sequence[tuple[str, list[RawRow]]], known: KnownHeadings
 ) -> tuple[list[RawRow], list[Finding]]:
     """The sheet that shows the most of our columns, the first of equals; the others are named."""
     able = [(_columns_shown(rows, known), title, rows) for title, rows in sheets]
@@ -118,6 +120,6 @@ def _with_most_headings(
     return rows, notes
 
 
-def _columns_shown(rows: Sequence[RawRow], known: Known) -> int:
+def _columns_shown(rows: Sequence[RawRow], known: KnownHeadings) -> int:
     top = [[*map(heading_text, cells)] for _, cells in rows[: header.SEARCHED]]
     return header.heading_place(top, known)[1]

@@ -27,7 +27,7 @@ from stash.requirements.yarn.need import Need
 def match(shelf: Shelf, need: Need, wish: Wish, plan: PlannedDesign | None = None) -> Match:
     """The sets of lots that can become the piece, best first, and those that almost can.
 
-    Exact: no set that fits and costs less is passed over. The order is by cost, then by the lot
+    Exact: no set that fits and costs less is left out. The order is by cost, then by the lot
     numbers of the roles, A first; `wish.top` is how many are wanted (None: all of them). With the
     plan that the need is of, near misses say how it could be made otherwise.
     """

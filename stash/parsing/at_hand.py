@@ -1,4 +1,4 @@
-"""Yarn that is at hand, as it is typed."""
+"""Yarn she has, role by role, as it is typed: lengths, weights, or numbers of skeins."""
 
 from __future__ import annotations
 

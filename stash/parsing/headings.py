@@ -148,15 +148,15 @@ class Meaning:
 
 
 @dataclass(frozen=True, slots=True)
-class Known:
-    """What she said of headings: `told` this time, `kept` from times before; by `key`."""
+class KnownHeadings:
+    """What she said of headings: `mapped` this time, `kept` from times before; by `key`."""
 
-    told: Mapping[str, str] = field(default_factory=dict)
+    mapped: Mapping[str, str] = field(default_factory=dict)
     kept: Mapping[str, str] = field(default_factory=dict)
 
     def meaning(self, heading: str) -> Meaning | None:
         """What she said this heading means, what it says itself, or None."""
-        said = self.told.get(key(heading), self.kept.get(key(heading)))
+        said = self.mapped.get(key(heading), self.kept.get(key(heading)))
         return exact(heading) if said is None else column_named(said)
 
 

@@ -116,7 +116,7 @@ def pair_at(number: Fraction, fineness: str, size: int, of: str) -> tuple[Fracti
     """Milligrams and micrometres, exactly, of `size` grams, metres or the like of a yarn.
 
     `fineness` is one of `FINENESS_UNITS`, or a length to a weight such as `yd/lb`; `of` is the unit
-    it is told over: a length for a direct one (tex), a weight for an indirect one (Ne, `yd/lb`).
+    it is taken over: a length for a direct one (tex), a weight for an indirect one (Ne, `yd/lb`).
     """
     registry = _registry()
     unit = "/".join(f"stash_{part}" for part in fineness.split("/"))

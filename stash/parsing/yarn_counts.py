@@ -19,7 +19,7 @@ _DIRECT = {
     "den": ("denier", 9000),
     "denier": ("denier", 9000),
 }
-#: Indirect counts, and to what weight they are told.
+#: Indirect counts, and to what weight they are counted.
 _INDIRECT = {
     "nm": ("nm", "g"),
     **dict.fromkeys(("ne", "cc"), ("ne", "lb")),

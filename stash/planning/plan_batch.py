@@ -9,9 +9,9 @@ from stash.matching.rules.colour_pairs import colour_warnings
 from stash.matching.rules.contrast import least_difference, least_gap
 from stash.measures.length import Length
 from stash.planning.model.batch import Batch, Clash, CutSkein, Made, SkeinCut, Terms, Unmet, Wanted
-from stash.planning.model.clash import clash, shortage
-from stash.planning.model.encode import Posed, pose
+from stash.planning.model.encode import Encoded, encode
 from stash.planning.model.problem import Column, Problem
+from stash.planning.optimiser.clash import clash, shortage
 from stash.planning.optimiser.incumbent import Calls
 from stash.planning.optimiser.plan import Plan, broken, left_um, missed
 from stash.planning.optimiser.search import Solved, best_plan
@@ -23,7 +23,7 @@ def planned(shelf: Shelf, wants: Sequence[Wanted], terms: Terms, calls: Calls) -
     The plan is checked once more by itself; one that broke a rule would be a fault of the planner
     and is never given out.
     """
-    posed = pose(shelf, wants, terms)
+    posed = encode(shelf, wants, terms)
     solved = best_plan(posed.problem, terms.aims, calls)
     fault = broken(solved.problem, solved.plan)
     if fault:
@@ -50,14 +50,14 @@ def planned(shelf: Shelf, wants: Sequence[Wanted], terms: Terms, calls: Calls) -
     )
 
 
-def _made(posed: Posed, wants: Sequence[Wanted], plan: Plan) -> list[Made]:
+def _made(posed: Encoded, wants: Sequence[Wanted], plan: Plan) -> list[Made]:
     kinds: dict[Column, list[int]] = {}
     for number, article in enumerate(plan.articles, start=1):
         kinds.setdefault(article, []).append(number)
     return [_made_of(posed, wants[kind.want], kind, numbers) for kind, numbers in kinds.items()]
 
 
-def _made_of(posed: Posed, want: Wanted, kind: Column, numbers: Sequence[int]) -> Made:
+def _made_of(posed: Encoded, want: Wanted, kind: Column, numbers: Sequence[int]) -> Made:
     """Articles of a kind, with what the matcher would say of their lots side by side."""
     seen = [posed.seen[lot] for lot in kind.lots]
     shades = [lot.shades for lot in seen]
@@ -71,7 +71,7 @@ def _made_of(posed: Posed, want: Wanted, kind: Column, numbers: Sequence[int]) -
     )
 
 
-def _skeins(posed: Posed, plan: Plan) -> list[CutSkein]:
+def _skeins(posed: Encoded, plan: Plan) -> list[CutSkein]:
     """Every skein that is cut, by number, its cuts in the order of the articles."""
     cuts: dict[tuple[int, int], list[SkeinCut]] = {}
     for cut in sorted(plan.taken, key=lambda t: (t.article, t.part, t.strand, t.lot, t.piece)):
@@ -88,7 +88,7 @@ def _skeins(posed: Posed, plan: Plan) -> list[CutSkein]:
 
 
 def _cut_skein(
-    posed: Posed, lot: int, piece: int, cuts: tuple[SkeinCut, ...], left: int
+    posed: Encoded, lot: int, piece: int, cuts: tuple[SkeinCut, ...], left: int
 ) -> CutSkein:
     held = posed.seen[lot].lot
     number = posed.problem.lots[lot].pieces[piece].number
@@ -109,7 +109,7 @@ def _unmet(problem: Problem, plan: Plan, want: int, count: int) -> Unmet:
     )
 
 
-def _clash(posed: Posed, solved: Solved, calls: Calls) -> Clash:
+def _clash(posed: Encoded, solved: Solved, calls: Calls) -> Clash:
     found = clash(posed.problem, solved.plan, calls)
     return Clash(
         found.wants,

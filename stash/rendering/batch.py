@@ -10,9 +10,9 @@ from typing import Any
 from stash.measures.estimate import to_books
 from stash.measures.money import Money, decimals
 from stash.measures.written import show_money
+from stash.planning.model.attained import Attained
 from stash.planning.model.batch import Batch, CutSkein, Made, Unmet, Wanted
 from stash.planning.model.problem import Aim
-from stash.planning.optimiser.incumbent import Attained
 from stash.rendering.amounts import Page, Units, colour, counted
 from stash.rendering.columns import columns
 from stash.rendering.sentences.say import sentence

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any
 from stash.measures.written import show_money
 from stash.rendering.amounts import Page, Units, grams, numbers
 from stash.rendering.columns import columns
+from stash.rendering.sentences.say import sentence
 from stash.rendering.value import METHODS
 from stash.stock.turnover import Total, Turnover, Way
 
@@ -26,14 +27,16 @@ def keys(account: LogSum) -> dict[str, Any]:
         "method": account.method.value,
         "currency": account.currency or None,
         **_turnover_keys(account.whole),
-        "groups": [{"name": g.name, **_turnover_keys(g.turnover)} for g in account.groups],
+        "groups": [
+            {"name": sentence(g.name), **_turnover_keys(g.turnover)} for g in account.groups
+        ],
         "notes": account_notes(account),
     }
 
 
 def rows(account: LogSum) -> list[dict[str, Any]]:
     """Every line of each group, else of the whole."""
-    groups = [(g.name, g.turnover) for g in account.groups] or [("", account.whole)]
+    groups = [(sentence(g.name), g.turnover) for g in account.groups] or [("", account.whole)]
     return [
         {"name": name or None, "line": line, "kind": kind or None, **_measures(total)}
         for name, turnover in groups
@@ -48,7 +51,7 @@ def text(account: LogSum, page: Page) -> str:
     blocks = [f"{span}, {METHODS[account.method]}"]
     blocks.append(columns(list(_whole_rows(account.whole, units, currency)), "  "))
     if account.groups:
-        groups = [_group_row(g.name, g.turnover, units, currency) for g in account.groups]
+        groups = [_group_row(sentence(g.name), g.turnover, units, currency) for g in account.groups]
         blocks.append(columns([_HEADING, *groups], "  "))
     return "\n".join(blocks)
 

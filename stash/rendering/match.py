@@ -11,7 +11,7 @@ from stash.matching.answer.reason import Reason
 from stash.matching.match import spread_out
 from stash.measures.length import NO_LENGTH
 from stash.rendering import amounts, keys
-from stash.rendering.amounts import Units
+from stash.rendering.amounts import Units, colour_name, dye_lot
 from stash.rendering.columns import columns
 from stash.rendering.drawing import COLOURED_MARKS, Look, drawing
 from stash.rendering.paint import in_colour, paints, patch, strong
@@ -115,9 +115,8 @@ def text(found: Answer, units: Units, *, everything: bool, chosen: bool) -> str:
 
     `chosen` when she fixed every role, and so asks whether she has enough.
     """
-
-    answer_ = found.match
-    proposals, hidden = (answer_.proposals, 0) if everything else shown_first(answer_)
+    matched = found.match
+    proposals, hidden = (matched.proposals, 0) if everything else shown_first(matched)
     lines = [_need_line(found, units), ""]
     if chosen and proposals:
         lines += [strong("Enough: yes."), ""]
@@ -129,14 +128,14 @@ def text(found: Answer, units: Units, *, everything: bool, chosen: bool) -> str:
     if proposals and paints():
         lines += [*_drawn(found.match, proposals[0]), ""]
     if not proposals:
-        lines += [strong(nothing(answer_, chosen=chosen)), ""]
+        lines += [strong(nothing(matched, chosen=chosen)), ""]
     if hidden:
         lines += [f"{amounts.counted(hidden, 'more set')}; --all shows them", ""]
-    if answer_.near_misses:
+    if matched.near_misses:
         lines.append(strong("Almost:"))
-        for miss in answer_.near_misses:
-            lines += [*_miss_lines(miss, answer_.need, units, everything), ""]
-    lines.append(f"{amounts.counted(answer_.looked_at, 'lot')} looked at")
+        for miss in matched.near_misses:
+            lines += [*_miss_lines(miss, matched.need, units, everything), ""]
+    lines.append(f"{amounts.counted(matched.looked_at, 'lot')} looked at")
     if proposals and found.piece:
         best = f'stash aside "{found.piece.piece.name}" {proposals[0].key}{_strands_apart(found)}'
         lines.append(f"set the first one aside: {best}")
@@ -144,7 +143,7 @@ def text(found: Answer, units: Units, *, everything: bool, chosen: bool) -> str:
 
 
 def _strands_apart(found: Answer) -> str:
-    """What the books must be told where strands are roles of their own."""
+    """What is to be typed as well where strands are roles of their own."""
     roles = dict.fromkeys(role.role[0] for role in found.match.need.roles if len(role.role) > 1)
     return "".join(f" --strands-apart {role}" for role in roles)
 
@@ -161,16 +160,14 @@ def _need_line(found: Answer, units: Units) -> str:
 
 
 def _proposal_lines(proposal: Proposal, units: Units, of_all: Collection[str]) -> list[str]:
-
     together = worth_reading(proposal.reasons, of_all)
     lines = [f"{strong(f'{proposal.rank}  {proposal.key}')}  {together}".rstrip()]
     return lines + [text for filled in proposal.roles for text in _filled_lines(filled, units)]
 
 
 def _filled_lines(filled: Filled, units: Units) -> list[str]:
-
     lot = filled.lot.lot
-    lots = " and ".join(held.lot.lot_words for held in filled.lots)
+    lots = " and ".join(dye_lot(held.lot) for held in filled.lots)
     used = amounts.bar(1 - filled.left_m / filled.free_m)
     sure = f"{filled.coverage:.1f} x expected, chance {amounts.chance(filled.chance)}"
     return [
@@ -182,13 +179,12 @@ def _filled_lines(filled: Filled, units: Units) -> list[str]:
 
 def _drawn(found: Match, proposal: Proposal) -> list[str]:
     """The piece in the colours of a set, where a terminal can show them."""
-
     lots: dict[str, list[Lot]] = {}
     for filled in proposal.roles:
         lots.setdefault(filled.role[0], []).append(filled.lot.lot)
     hexes = {role: each[0].colours[0].hex for role, each in lots.items() if each[0].colours}
     names = {
-        role: f"{role} {' with '.join(lot.colour_words for lot in each)}"
+        role: f"{role} {' with '.join(colour_name(lot) for lot in each)}"
         for role, each in lots.items()
     }
     look = Look(names, lambda role, marks: in_colour(hexes.get(role), marks), COLOURED_MARKS)
@@ -203,14 +199,13 @@ def _takes(takes: Sequence[Take], units: Units) -> str:
 
 
 def _miss_lines(miss: NearMiss, need: Need, units: Units, everything: bool) -> list[str]:
-    """What almost fits, why not, and the ways out, each on its own line: a few, or all of them."""
-
+    """What almost fits, why not, and the fixes, each on its own line: a few, or all of them."""
     rows = miss_rows(miss, need, units, patch)
     named = [columns(rows, "   ")] if rows else []
     return [
         *named,
         f"      {why_not(miss)}",
-        *(f"       - {way}" for way in fix_lines(miss, everything)),
+        *(f"       - {fix}" for fix in fix_lines(miss, everything)),
     ]
 
 
@@ -220,7 +215,6 @@ _IN_LISTS = ("reasons", "skeins", "other_lots", "strategy", "rows")
 
 def rows(found: Match) -> list[dict[str, Any]]:
     """One row for each role of each proposal."""
-
     rows = []
     for proposal in keys.match(found)["proposals"]:
         for role, filled in proposal["roles"].items():

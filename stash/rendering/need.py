@@ -7,7 +7,7 @@ from typing import Any
 from stash.rendering.amounts import Page, grams_up
 from stash.rendering.columns import columns
 from stash.rendering.drawing import drawing
-from stash.rendering.sentences.requirements import basis
+from stash.rendering.sentences.requirements import basis, extra_words
 from stash.rendering.sentences.say import plain_facts, sentence
 from stash.requirements.yarn.need import Need, RoleNeed
 
@@ -22,7 +22,7 @@ def keys(need: Need) -> dict[str, Any]:
         "note_facts": list(map(plain_facts, need.notes)),
         "lines": [
             {
-                "what": str(line.what),
+                "what": extra_words(line),
                 "role": line.role,
                 "expected_m": line.expected_m,
                 "source": basis(line),
@@ -75,7 +75,8 @@ def text(need: Need, page: Page) -> str:
             for figure in role.others
         ]
     lines += [
-        f"   of it {line.role} for {line.what}: {units.estimate(line.expected_m)} ({basis(line)})"
+        f"   of it {line.role} for {extra_words(line)}: {units.estimate(line.expected_m)}"
+        f" ({basis(line)})"
         for line in need.extras
     ]
     lines += [f"   {sentence(note)}" for note in need.notes]

@@ -30,7 +30,7 @@ def pairs(roles: Sequence[Filled]) -> list[dict[str, Any]]:
     ]
 
 
-# the same two lots stand beside each other in many sets of three
+# the same two lots are side by side in many sets of three
 @lru_cache(maxsize=1024)
 def _beside(one: tuple[Colour, ...], other: tuple[Colour, ...]) -> dict[str, Any]:
     shades = [[lab(colour) for colour in each] for each in (one, other)]

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from itertools import islice
 from typing import Any
 
-from stash.rendering.amounts import Page, colour, counted, grams, numbers
+from stash.rendering.amounts import Page, colour, counted, dye_lot, grams, numbers
 from stash.rendering.columns import columns
 from stash.rendering.keys import held_lot, held_skein, lot_facts
 from stash.stock.holding import HeldLot
@@ -67,7 +67,7 @@ def _lot_row(held: HeldLot, page: Page) -> list[str]:
     return [
         lot.ref,
         f"{page.patch(lot)}{colour(lot)}",
-        lot.lot_words,
+        dye_lot(lot),
         _skeins_by_state(held),
         _free(held, page),
         f"{grams(aside)} set aside" if aside else "",

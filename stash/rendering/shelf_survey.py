@@ -30,7 +30,7 @@ LOTS_SHOWN = 5
 PIECES_SHOWN = 3
 
 
-def piece_keys(one: Allowed) -> Keys:
+def _piece_keys(one: Allowed) -> Keys:
     """What the shelf says to one piece; `in_a_row` is not counted beyond `in_a_row_counted_to`."""
     return {
         "piece": one.question.name,
@@ -44,7 +44,7 @@ def piece_keys(one: Allowed) -> Keys:
     }
 
 
-def piece_flat(one: Allowed) -> Keys:
+def _piece_flat(one: Allowed) -> Keys:
     """The same as one row of a sheet."""
     return {
         "piece": one.question.name,
@@ -59,7 +59,7 @@ def piece_flat(one: Allowed) -> Keys:
     }
 
 
-def more_keys(one: OneMore) -> Keys:
+def _more_keys(one: OneMore) -> Keys:
     """A lot and what one more skein would make of it, the cheapest first."""
     return {
         **named(one.lot),
@@ -87,14 +87,14 @@ def keys(answered: FromShelf) -> Keys:
     return {
         "as_of": answered.as_of.isoformat(),
         "looked_at": answered.lots,
-        "pieces": [piece_keys(one) for one in answered.found.pieces],
-        "one_more": [more_keys(one) for one in answered.found.one_more],
+        "pieces": [_piece_keys(one) for one in answered.found.pieces],
+        "one_more": [_more_keys(one) for one in answered.found.one_more],
     }
 
 
 def rows(answered: FromShelf) -> list[Keys]:
     """One row for each piece."""
-    return [piece_flat(one) for one in answered.found.pieces]
+    return [_piece_flat(one) for one in answered.found.pieces]
 
 
 def text(answered: FromShelf, units: Units, *, everything: bool) -> str:
@@ -102,19 +102,19 @@ def text(answered: FromShelf, units: Units, *, everything: bool) -> str:
     pieces, more = answered.found.pieces, answered.found.one_more
     if not pieces:
         return NO_PIECE
-    lines = [head(pieces, answered.lots), ""]
-    for headline, under in piece_lines(pieces, units, patch):
+    lines = [_head(pieces, answered.lots), ""]
+    for headline, under in _piece_lines(pieces, units, patch):
         lines += [strong(headline), under, ""]
     if more:
         lines.append(strong("One more skein of its lot, and it could become:"))
-        lines += [*more_lines(more, units, patch, everything=everything), ""]
+        lines += [*_more_lines(more, units, patch, everything=everything), ""]
     if pieces[0].best:
         first = f'stash aside "{pieces[0].question.name}" {pieces[0].best.key}'
         lines.append(f"set the first one aside: {first}")
     return "\n".join(lines).rstrip("\n")
 
 
-def head(pieces: Sequence[Allowed], lots: int) -> str:
+def _head(pieces: Sequence[Allowed], lots: int) -> str:
     """How many of the pieces can be made, in one line."""
     able = sum(1 for one in pieces if one.best)
     return (
@@ -123,7 +123,9 @@ def head(pieces: Sequence[Allowed], lots: int) -> str:
     )
 
 
-def piece_lines(pieces: Sequence[Allowed], units: Units, patch: Patch) -> Iterator[tuple[str, str]]:
+def _piece_lines(
+    pieces: Sequence[Allowed], units: Units, patch: Patch
+) -> Iterator[tuple[str, str]]:
     """Each piece with its lots, what is taken of each or is there, and what it lacks.
 
     Pairs of a headline and the lines under it; the columns run through under all of them.
@@ -159,7 +161,7 @@ def _filled_row(filled: Filled, units: Units, patch: Patch) -> list[str]:
 
 
 def _lacks(one: Allowed, units: Units) -> list[str]:
-    """What keeps a piece from being made, and the way out; without any near miss, what it takes."""
+    """What keeps a piece from being made, and the fixes; without any near miss, what it takes."""
     if one.near:
         return [f"      {why_not(one.near)}; {fixes_in_words(one.near.fixes)}"]
     if one.best:
@@ -177,7 +179,7 @@ def _lacks(one: Allowed, units: Units) -> list[str]:
     return [f"      no yarn{of_class} here comes near it, and it takes {', '.join(asked)}"]
 
 
-def more_lines(
+def _more_lines(
     found: Sequence[OneMore], units: Units, patch: Patch, *, everything: bool
 ) -> Iterator[str]:
     """The lots that one more skein of the same lot would bring to a piece."""

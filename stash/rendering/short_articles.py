@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any
 
-from stash.rendering.amounts import Page, grams
+from stash.rendering.amounts import Page, colour_name, dye_lot, grams
 from stash.rendering.keys import metres
 
 if TYPE_CHECKING:
@@ -45,7 +45,7 @@ def _article_lines(one: ArticleShort, page: Page) -> str:
     length = f"{units.take(one.length)}, " if one.length else ""
     lacks = f"{length}{grams(one.mass)} of skein {one.skein.number} are no longer there"
     free = f"{units.yarn(one.free)} more of its lot are free" if one.free else ""
-    same = f"as much of {lot.ref}, {lot.colour_words}, {lot.yarn}, {lot.lot_words}"
+    same = f"as much of {lot.ref}, {colour_name(lot)}, {lot.yarn}, {dye_lot(lot)}"
     return (
         f"{page.strong(f'Article {one.article}')}{role}: {lacks}\n"
         f"  {free or f'buy {same}'}; or `stash release {number}` and set other yarn aside"

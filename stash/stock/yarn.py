@@ -94,18 +94,3 @@ class Lot:
     def ref(self) -> str:
         """How the lot is named in answers and typed back: L and its number."""
         return f"L{self.id}"
-
-    @property
-    def colour_words(self) -> str:
-        """The colour as a person says it, with its number where there is one."""
-        number = f"no. {self.colour_no}" if self.colour_no else ""
-        return " ".join(part for part in (self.colour, number) if part) or "colour not known"
-
-    @property
-    def lot_words(self) -> str:
-        """The dye lot as a person says it."""
-        return {
-            LotState.NUMBERED: f"lot {self.lot}",
-            LotState.CLAIMED_NONE: "no dye lot claimed",
-            LotState.UNKNOWN: "lot not known",
-        }[self.lot_state]

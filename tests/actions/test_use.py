@@ -108,7 +108,7 @@ def test_yarn_that_is_promised_does_not_go(book: Book) -> None:
 
 @pytest.mark.parametrize("amount", [g(0), m(0), g(-5)])
 def test_an_amount_is_above_nothing(book: Book, amount: use.Amount) -> None:
-    with refuses("amount_of_nothing"):
+    with refuses("amount_above_nothing"):
         use.use(book, "1", amount)
 
 

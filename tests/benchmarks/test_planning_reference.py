@@ -44,7 +44,7 @@ def compared(seed: int, seconds: float) -> Compared:
     start = process_time()
     solved = best_plan(a_market(seed), AIMS, QUIET)
     took = process_time() - start
-    assert broken(solved.problem, solved.plan) == ""
+    assert broken(solved.problem, solved.plan) is None
     value, leftovers = (one for one in solved.attained if one.aim is not None)
     by_solver = answers(solved.problem, seconds)
     short = _short(value.total, by_solver, 0), _short(leftovers.total / 1e6, by_solver, 1)

@@ -20,7 +20,7 @@ from stash.errors import BadSheet, Refusal, Unreadable
 from stash.exchange import booking
 from stash.exchange.take_in import Sheet, read_sheet
 from stash.measures.note import Note
-from stash.parsing.headings import Known, mapped, remembered
+from stash.parsing.headings import KnownHeadings, mapped, remembered
 
 TODAY = date(2025, 3, 1)
 SHEETS = Path(__file__).parents[2] / "fixtures" / "sheets"
@@ -37,7 +37,7 @@ def kept(book: Book) -> dict[str, str]:
 
 
 def read(book: Book, data: bytes, maps: Sequence[str] = ()) -> Sheet:
-    return read_sheet("a.csv", data, TODAY, "", Known(mapped([*maps]), kept(book)))
+    return read_sheet("a.csv", data, TODAY, "", KnownHeadings(mapped([*maps]), kept(book)))
 
 
 def take_in(book: Book, data: bytes, maps: Sequence[str] = ()) -> int:

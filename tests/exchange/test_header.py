@@ -8,11 +8,11 @@ import pytest
 
 from stash.errors import BadInput
 from stash.exchange.header import HeadingRow, heading_place, read_headings
-from stash.parsing.headings import Known, mapped
+from stash.parsing.headings import KnownHeadings, mapped
 
 
 def read(*cells: str, below: Sequence[Sequence[str]] = (), maps: Sequence[str] = ()) -> HeadingRow:
-    return read_headings(1, cells, below, Known(told=mapped([*maps])))
+    return read_headings(1, cells, below, KnownHeadings(mapped=mapped([*maps])))
 
 
 def taken(row: HeadingRow) -> dict[str, str]:
@@ -94,19 +94,19 @@ def test_a_column_headed_weight_that_may_be_either_is_left_out(cells: tuple[str,
 def test_the_row_that_names_the_most_columns_is_the_heading_row() -> None:
     rows = [["My yarn", "place"], ["yarn", "lot", "Colour"], ["lot", "yarn", "place"]]
 
-    assert heading_place(rows, Known()) == (1, 3)
+    assert heading_place(rows, KnownHeadings()) == (1, 3)
 
 
 def test_misspelt_headings_count_only_where_none_are_spelt_right() -> None:
-    assert heading_place([["yarnn", "colur", "lott"], ["yarn", "lot"]], Known()) == (1, 2)
-    assert heading_place([["a list"], ["yarnn", "colur"]], Known()) == (1, 2)
+    assert heading_place([["yarnn", "colur", "lott"], ["yarn", "lot"]], KnownHeadings()) == (1, 2)
+    assert heading_place([["a list"], ["yarnn", "colur"]], KnownHeadings()) == (1, 2)
 
 
 def test_headings_that_were_mapped_make_a_heading_row() -> None:
-    known = Known(told=mapped(["Garn=yarn"]), kept=mapped(["Farbe=colour"]))
+    known = KnownHeadings(mapped=mapped(["Garn=yarn"]), kept=mapped(["Farbe=colour"]))
 
     assert heading_place([["Garn", "Farbe"]], known) == (0, 2)
-    assert heading_place([["Garn", "Farbe"]], Known())[1] == 0
+    assert heading_place([["Garn", "Farbe"]], KnownHeadings())[1] == 0
 
 
 @pytest.mark.parametrize(

@@ -10,7 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from stash.exchange.take_in import Sheet, read_sheet
-from stash.parsing.headings import Known, mapped
+from stash.parsing.headings import KnownHeadings, mapped
 
 TODAY = date(2030, 1, 1)
 
@@ -82,7 +82,7 @@ def test_what_map_says_settles_the_whole_column() -> None:
     body = b"yarn;put up;skeins;Price\nA;50g;4;10\nB;50g;2;6\n"
 
     def all_paid(column: str) -> list[int | None]:
-        known = Known(mapped([f"Price={column}"]))
+        known = KnownHeadings(mapped([f"Price={column}"]))
         rows = read_sheet("a.csv", body, TODAY, "EUR", known).rows
         return [line.paid and line.paid.coins for _, line in rows]
 

@@ -11,13 +11,13 @@ from openpyxl import Workbook
 
 from stash.errors import FileTrouble, Unreadable
 from stash.exchange.readers import text_of
-from stash.exchange.tables import Row, read_table
+from stash.exchange.tables import SheetRow, read_table
 
 SHEETS = Path(__file__).parents[2] / "fixtures" / "sheets"
 PLAIN = "yarn,colour,lot\nDunmarle,grès,48213/B\n"
 
 
-def rows(text: str) -> list[Row]:
+def rows(text: str) -> list[SheetRow]:
     return list(read_table("a.csv", text.encode()).rows)
 
 
@@ -40,7 +40,7 @@ def test_every_encoding_gives_the_same_row(encoding: str) -> None:
     # the encoders are Python's own codecs
     found = read_table("a.csv", PLAIN.encode(encoding)).rows
 
-    assert found == (Row(2, {"yarn": "Dunmarle", "colour": "grès", "lot": "48213/B"}),)
+    assert found == (SheetRow(2, {"yarn": "Dunmarle", "colour": "grès", "lot": "48213/B"}),)
 
 
 def test_windows_letters_are_those_of_the_published_table() -> None:

@@ -8,8 +8,8 @@ from fractions import Fraction
 import pytest
 
 from stash.exchange import cells
-from stash.exchange.row_merge import Facts, facts_of
-from stash.exchange.tables import Row
+from stash.exchange.row_merge import RowFacts, row_facts
+from stash.exchange.tables import SheetRow
 from stash.measures.length import Length, metres, yards
 from stash.measures.mass import Mass, grams
 from stash.measures.money import Money
@@ -20,13 +20,15 @@ from stash.stock.yarn import LotState
 LABEL = "Fell Wool DK 50g/125m navy lot 7"
 
 
-def row(**of: str) -> Facts:
+def row(**of: str) -> RowFacts:
     texts = {name: text for name, text in of.items() if text}
     today = date(2025, 3, 1)
-    return facts_of(Row(2, texts), lambda column, text: cells.read_cell(column, text, today, ""))
+    return row_facts(
+        SheetRow(2, texts), lambda column, text: cells.read_cell(column, text, today, "")
+    )
 
 
-def good(**of: str) -> Facts:
+def good(**of: str) -> RowFacts:
     facts = row(**of)
     assert facts.problems == []
     return facts

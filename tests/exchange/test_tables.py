@@ -6,7 +6,7 @@ import pytest
 
 from stash.errors import Unreadable
 from stash.exchange.tables import read_table, with_unit
-from stash.parsing.headings import Known, mapped
+from stash.parsing.headings import KnownHeadings, mapped
 
 
 @pytest.mark.parametrize(
@@ -58,6 +58,6 @@ def test_a_sheet_with_headings_of_its_own_is_read_once_they_are_mapped() -> None
 
     with pytest.raises(Unreadable, match="--map HEADING=COLUMN"):
         read_table("a.csv", data)
-    table = read_table("a.csv", data, Known(told=mapped(["Garn=yarn", "Farbe=colour"])))
+    table = read_table("a.csv", data, KnownHeadings(mapped=mapped(["Garn=yarn", "Farbe=colour"])))
 
     assert table.rows[0].cells == {"yarn": "Dunmarle", "colour": "grau"}

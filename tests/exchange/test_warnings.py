@@ -6,7 +6,7 @@ from datetime import date
 
 import pytest
 
-from stash.exchange.tables import Row
+from stash.exchange.tables import SheetRow
 from stash.exchange.take_in import read_sheet
 from stash.exchange.warnings import at_row
 
@@ -17,12 +17,14 @@ def notes(text: str) -> list[str]:
 
 @pytest.mark.parametrize("lot", ["12-Mar", "2024-03-12", "1E+05", "48213.0", "3/12/2024"])
 def test_a_lot_that_looks_like_a_day_or_a_float_is_pointed_at(lot: str) -> None:
-    assert [note.line for note in at_row(Row(7, {"lot": lot}))] == [7]
+    assert [note.line for note in at_row(SheetRow(7, {"lot": lot}))] == [7]
 
 
 def test_a_lot_that_a_workbook_kept_as_a_number_is_pointed_at() -> None:
-    assert [note.column for note in at_row(Row(7, {"lot": "7"}, frozenset({"lot"})))] == ["lot"]
-    assert at_row(Row(7, {"lot": "7", "count": "3"}, frozenset({"count"}))) == []
+    assert [note.column for note in at_row(SheetRow(7, {"lot": "7"}, frozenset({"lot"})))] == [
+        "lot"
+    ]
+    assert at_row(SheetRow(7, {"lot": "7", "count": "3"}, frozenset({"count"}))) == []
 
 
 def test_a_column_of_bare_figures_gets_one_way_out_for_all_its_rows() -> None:

@@ -12,7 +12,7 @@ from stash.parsing.headings import (
     READ_COLUMNS,
     SYNONYMS,
     TAKEN_FROM,
-    Known,
+    KnownHeadings,
     Meaning,
     column_named,
     exact,
@@ -226,7 +226,7 @@ def test_map_to_no_column_of_ours_gives_the_nearest() -> None:
 
 
 def test_what_she_says_now_goes_before_what_she_said_and_that_before_the_words() -> None:
-    known = Known(told={"shade": "lot"}, kept={"shade": "note", "brand": "ignored"})
+    known = KnownHeadings(mapped={"shade": "lot"}, kept={"shade": "note", "brand": "ignored"})
 
     assert known.meaning("Shade") == Meaning("lot")
     assert known.meaning("BRAND") == Meaning("")

@@ -28,7 +28,7 @@ WANTS = [
 
 
 def is_sound(batch: Batch) -> None:
-    """Held against the shelf itself: free lengths, needs, one lot a role, tails of joins."""
+    """Incumbent against the shelf itself: free lengths, needs, one lot a role, tails of joins."""
     free = {}
     taken, roles = Counter[int](), Counter[tuple[int, str]]()
     lots: dict[tuple[int, str], set[int]] = {}

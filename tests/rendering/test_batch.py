@@ -12,9 +12,9 @@ from workshops import QUIET
 from stash.matching.question.wish import Wish
 from stash.measures.colour import Colour
 from stash.measures.note import Note
+from stash.planning.model.attained import Attained
 from stash.planning.model.batch import Batch, MixWanted, Terms, Wanted
 from stash.planning.model.problem import Aim
-from stash.planning.optimiser.incumbent import Attained
 from stash.planning.plan_batch import planned
 from stash.rendering import batch as batch_words
 from stash.rendering.amounts import Page, Units

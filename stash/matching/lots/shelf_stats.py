@@ -1,4 +1,4 @@
-"""What a lot is held against on its own shelf: how old the oldest yarn is, what a metre costs."""
+"""What a lot is compared with on its own shelf: how old the oldest yarn is, what a metre costs."""
 
 from __future__ import annotations
 
@@ -38,7 +38,7 @@ NO_STATS = ShelfStats()
 
 
 def stats_of(shelf: Shelf) -> ShelfStats:
-    """What each lot is held against; a gift sets no price, the middle is the upper one of two."""
+    """What each lot is compared with; a gift sets no price, the middle is the upper one of two."""
     days = [s.since for held in shelf.lots for s in held.skeins if s.since is not None]
     prices = sorted(p for held in shelf.lots if (p := price_a_metre(held)))
     return ShelfStats(

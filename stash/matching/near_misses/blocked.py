@@ -52,22 +52,22 @@ def _none(unfit: RoleFit, query: RoleQuery) -> Facts:
 
 
 def _short(unfit: RoleFit, query: RoleQuery) -> Facts:
-    """How much is missing, of all or only of the margin on top of what is `expected`.
+    """How much is missing, and how much of the lot is `promised`, if any.
 
-    `printed` where what is expected is a pattern's own figure; `promised` is what promises hold of
-    the lot.
+    Where only the margin is short, also what is `expected`, and whether that is a pattern's own
+    `printed` figure.
     """
-    promised = promised_um(unfit.view, query)
-    within = holds_expected(unfit.view, query)
-    expected = Length(round(query.role.estimate.expected_m * 1_000_000)) if within else None
-    return {
+    found: Facts = {
         "short": Length(unfit.short_um),
         "short_g": short_g(unfit, query),
         "short_rows": short_rows(unfit, query),
-        "expected": expected,
-        "printed": query.role.source is Source.STATED,
-        "promised": Length(promised) if promised else None,
     }
+    if promised := promised_um(unfit.view, query):
+        found["promised"] = Length(promised)
+    if holds_expected(unfit.view, query):
+        found["expected"] = Length(round(query.role.estimate.expected_m * 1_000_000))
+        found["printed"] = query.role.source is Source.STATED
+    return found
 
 
 def _contrast(unfit: RoleFit, query: RoleQuery) -> Facts:

@@ -24,14 +24,14 @@ class TwoLotsAsked:
 
 
 def _no_need(role: str) -> Ways:
-    raise ValueError(f"no need of {role}")
+    raise ValueError(f"no need: {role}")
 
 
 @dataclass(frozen=True, slots=True)
 class TwoLots:
-    """The roles that two lots may share; `ways` tells of any role how it could be shared.
+    """The roles that two lots may share; `ways` gives the ways in which a role could be shared.
 
-    That is known once there is a need.
+    They are known once there is a need.
     """
 
     asked: Mapping[str, TwoLotsAsked]

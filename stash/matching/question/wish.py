@@ -12,6 +12,7 @@ from enum import StrEnum
 
 from stash.matching.question.two_lots_asked import TwoLots
 from stash.measures.colour import Lab
+from stash.measures.note import Note
 from stash.measures.vision import Vision
 from stash.requirements.yarn.tails import JOIN_M
 from stash.stock.yarn import Condition
@@ -103,7 +104,7 @@ class Limits:
     let_in: frozenset[Condition] = frozenset()
     wanted: Mapping[str, tuple[Named, ...]] = field(default_factory=dict)
     unwanted: Mapping[str, tuple[Named, ...]] = field(default_factory=dict)
-    barred: Mapping[int, str] = field(default_factory=dict)
+    barred: Mapping[int, Note | str] = field(default_factory=dict)
     no_bleeding: bool = False
 
 

@@ -163,7 +163,7 @@ class PairRules:
     alike: frozenset[int] = frozenset()
 
     def fit(self, one: LotView, other: LotView, of_one_colour: bool = False) -> bool:
-        """Whether two lots may stand in one proposal, perhaps as strands of one colour."""
+        """Whether two lots may be in one proposal, perhaps as strands of one colour."""
         return (
             one.id != other.id
             and steps_between(classes_of(one), classes_of(other)) <= self.tolerance
@@ -224,7 +224,7 @@ class PairRules:
 
 
 def pair_rules(need: Need, wish: Wish) -> PairRules:
-    """The conditions between lots; a class named in the need is what each lot is held against."""
+    """The conditions between lots; a class named in the need is what each lot is compared with."""
     colours = colours_of(need)
     tied = {c for role, c in zip(need.roles, colours, strict=False) if role.role in wish.fixed}
     step = 0 if need.class_from is not None else round(1000 * wish.weights.class_step)

@@ -6,7 +6,6 @@ import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
-from typing import Any
 
 from stash.matching.answer.reason import Reason, thousandths
 from stash.matching.lots.lot_view import Lots, LotView, as_one
@@ -45,7 +44,6 @@ class Candidate:
     free_um: int
     looseness: int
     doubts: tuple[Reason, ...]
-    doubts_cost: int = 0
 
     @property
     def lots(self) -> Lots:
@@ -55,21 +53,14 @@ class Candidate:
     @property
     def cost(self) -> int:
         """Everything that speaks against it, added up."""
-        return self.pick.cost + self.looseness + self.doubts_cost
+        doubts = sum(thousandths(doubt.cost) for doubt in self.doubts)
+        return self.pick.cost + self.looseness + doubts
 
 
 def candidate(view: LotView, query: RoleQuery, pick: Pick) -> Candidate:
     """The lot with its pick, weighed."""
     sums = summed(query.of(view.pieces), query.wanted)
-    doubts = tuple(_doubts(view, query))
-    found = tuple(Reason(kind, cost / 1000, **facts) for cost, kind, facts in doubts)
-    return Candidate(
-        view, pick, sums.um, _looseness(sums, query), found, sum(cost for cost, _, _ in doubts)
-    )
-
-
-#: What speaks against a lot: its cost in thousandths, its kind, its facts.
-Doubt = tuple[int, str, dict[str, Any]]
+    return Candidate(view, pick, sums.um, _looseness(sums, query), tuple(_doubts(view, query)))
 
 
 def least_together(view: LotView, query: RoleQuery, sums: Sums) -> int:
@@ -84,41 +75,43 @@ def _looseness(sums: Sums, query: RoleQuery) -> int:
     return thousandths(query.wish.weights.looseness * share)
 
 
-def _doubts(view: LotView, query: RoleQuery) -> Iterator[Doubt]:
+def _doubts(view: LotView, query: RoleQuery) -> Iterator[Reason]:
     """What is not quite known or not quite right about the lot."""
-    weights, thickness = query.wish.weights, {"thickness": view.thickness}
-    step = thousandths(weights.class_step)
+    weights, thickness = query.wish.weights, view.thickness
+    step = thousandths(weights.class_step) / 1000
     yield from _stated(view, query)
     if steps := class_steps(view, query):
-        yield step * steps, "class_away", {**thickness, "steps": steps}
-    if view.thickness is None and (query.together or query.need.class_from is not None):
-        yield step, "class_not_known", {}
-    if view.thickness is not None and view.thickness.derived:
-        yield step, "class_derived", thickness
+        cost = thousandths(weights.class_step) * steps / 1000
+        yield Reason("class_away", cost, thickness=thickness, steps=steps)
+    if thickness is None and (query.together or query.need.class_from is not None):
+        yield Reason("class_not_known", step)
+    if thickness is not None and thickness.derived:
+        yield Reason("class_derived", step, thickness=thickness)
     if query.together and not view.shades:
-        yield thousandths(weights.colour_not_known), "colour_not_known", {}
+        yield Reason("colour_not_known", thousandths(weights.colour_not_known) / 1000)
     if length_assumed(view):
-        yield step, "length_assumed", thickness
+        yield Reason("length_assumed", step, thickness=thickness)
     yield from _from_the_shelf(view, query)
 
 
-def _stated(view: LotView, query: RoleQuery) -> Iterator[Doubt]:
+def _stated(view: LotView, query: RoleQuery) -> Iterator[Reason]:
     """What is to be known of the lot, and whose it is."""
+    cost = thousandths(query.wish.weights.condition) / 1000
     for condition in view.lot.lot.conditions:
-        yield thousandths(query.wish.weights.condition), "in_condition", {"condition": condition}
+        yield Reason("in_condition", cost, condition=condition)
     if query.wish.limits.wash is Wash.HOT:
-        yield 0, "bears_hot_wash", {}
+        yield Reason("bears_hot_wash", 0.0)
     owners = [skein.owner for skein in view.lot.skeins if skein.owner]
     for owner in dict.fromkeys(owners):
-        yield 0, "owned_by", {"owner": owner}
+        yield Reason("owned_by", 0.0, owner=owner)
 
 
-def _from_the_shelf(view: LotView, query: RoleQuery) -> Iterator[Doubt]:
+def _from_the_shelf(view: LotView, query: RoleQuery) -> Iterator[Reason]:
     """Oldest first, and dearest last: compared with the rest of the shelf."""
     weights, came = query.wish.weights, came_on(view.lot)
     newer = thousandths(weights.newness * view.stats.newness(came))
     if newer and came:
-        yield newer, "newer_than_others", {"since": came}
+        yield Reason("newer_than_others", newer / 1000, since=came)
     if view.stats.price_m is None:
         return
     dearness = view.stats.dearness(view.lot)
@@ -126,9 +119,9 @@ def _from_the_shelf(view: LotView, query: RoleQuery) -> Iterator[Doubt]:
     share = 0.5 if dearness is None else dearness / (1 + dearness)
     cost = thousandths(weights.price * share * _part_of_the_piece(query))
     if cost and dearness is None:
-        yield cost, "price_not_known", {}
+        yield Reason("price_not_known", cost / 1000)
     elif cost:
-        yield cost, "price_of_a_metre", {"times_middle": dearness}
+        yield Reason("price_of_a_metre", cost / 1000, times_middle=dearness)
 
 
 def _part_of_the_piece(query: RoleQuery) -> float:

@@ -67,7 +67,7 @@ def covers(view: LotView, query: RoleQuery) -> bool:
 
 
 def filled(found: Candidate, query: RoleQuery) -> Filled:
-    """The role filled from this lot, as the answer tells it."""
+    """The role filled from this lot, as the answer gives it."""
     free_m = Length(found.free_um).m
     expected_m = query.role.estimate.expected_m
     return Filled(

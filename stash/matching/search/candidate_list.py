@@ -85,7 +85,7 @@ class CandidateList(Generic[Choice]):
 
 
 def _bits(places: Sequence[int]) -> int:
-    """These places, in ascending order, as bits of one number; in time in line with their count."""
+    """These places, in ascending order, as bits of one number; in time linear in their count."""
     filled = bytearray(places[-1] // 8 + 1)
     for place in places:
         filled[place >> 3] |= 1 << (place & 7)

@@ -95,7 +95,7 @@ def _would_bleed(one: tuple[bool, bool], other: tuple[bool, bool]) -> bool:
 
 
 #: Colours are sorted into steps of so much L* and sectors of so many degrees, so that all colours
-#: of a step or a sector can be passed over at once.
+#: of a step or a sector can be left out at once.
 STEP, FINE_STEP = 2.0, 1.0
 SECTOR = 5.0
 _SECTORS = round(360 / SECTOR)

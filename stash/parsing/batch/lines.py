@@ -227,7 +227,7 @@ class Findings:
         self.notes.append(line.found(key, what))
 
     def refuse(self) -> None:
-        """Raise what there is, if anything, in the order of the lines; options first."""
+        """Raise all of it, if anything, in the order of the lines; options first."""
         if self.notes:
             raise BadPlan(self.name or "the batch", sorted(self.notes, key=_line_number))
 

@@ -74,7 +74,7 @@ _SHARED_UNIT = re.compile(rf"({_N})\s*[x×*]\s*({_N})\s*([a-z]+|\")", re.IGNOREC
 def swatch(text: str, step: Mass = GRAM) -> Swatch:
     """A weighed swatch: `12g, 15cm x 14cm`, on a scale of that step.
 
-    A decimal tells of a scale that shows tenths.
+    A decimal means a scale that shows tenths.
     """
     plain = _SHARED_UNIT.sub(r"\1\3 x \2\3", numbers.cleaned(text))
     found = quantities.found_in(plain)
@@ -276,7 +276,7 @@ def meant_for(text: str) -> Whom | None:
 
 
 def _none(text: str) -> bool:
-    """Said in `piece change` to take away what there is."""
+    """Typed in `piece change` to take away what was planned."""
     return text.strip().lower() == "none"
 
 

@@ -21,7 +21,7 @@ _DENSITY = compiled(
 )
 _METRES_TO_100 = compiled(rf"({AMOUNT})\s*(?:/|per|to|auf|pro|på|op)\s*(100\s*(?:g|gr|grams?)\b)")
 _YARN_COUNT = compiled(yarn_counts.PATTERN)
-#: A count of strands without its system: it tells no length, and never joins the figure behind it.
+#: A count of strands without its system: it says no length, and never joins the figure behind it.
 _BARE_COUNT = compiled(
     r"(?<![\w.,/])(?:[0-9]{1,2}\s?/\s?[0-9]{1,3}|[0-9]{2,3}\s?/\s?[0-9]{1,2})(?![\w/%]|\.\d)"
 )

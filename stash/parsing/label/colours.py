@@ -61,8 +61,7 @@ def _colour_score(
     text: Text, words: Sequence[Word], first: int, end: int, head: int
 ) -> float | None:  # fmt: skip
     """How likely a run is the colour; the word at the `head` of the line may as well be a name."""
-    told = text.words(first, end)
-    known = colour_words.colour_of(told)
+    known = colour_words.colour_of(text.words(first, end))
     thick = thickness_tokens(text, first, end)
     score, strange = 0.0, 0
     named = _named_together(words, first, end)

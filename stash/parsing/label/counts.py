@@ -142,7 +142,7 @@ _USED_BALLS = compiled(
 
 
 def count_spans(text: Text) -> Iterator[Span]:
-    """The counts a line may tell, and the numbers of balls that were there once."""
+    """Every count a line may hold, and the numbers of balls that were there once."""
     for pattern, how, bonus in _COUNTS:
         for m in pattern.finditer(text.plain):
             number = _number(m)

@@ -23,7 +23,7 @@ _NOTE, _NOTE_BEGINS, _FIGURE = -1.3, -0.8, -5.0
 _NAMELESS = 1.0
 #: How many covers are kept at each place: far more than differ in what they say.
 _WIDTH = 60
-#: Facts that a line tells once: a second name, another blend.
+#: Facts that a line holds once: a second name, another blend.
 _ONCE = {Kind.NAME: 1, Kind.COLOUR: 2, Kind.FIBRE: 4, Kind.MAKER: 8, Kind.HEX: 16}
 _STRANGE_COLOUR = 32
 #: A second run of plain colour words belongs to the colour too, but is less likely.

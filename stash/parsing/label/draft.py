@@ -40,7 +40,7 @@ class Draft:
         return [span.value for span in self.cover.of(*kinds)]
 
     def learn(self, read: Note, **facts: Any) -> None:
-        """Notes something as understood and keeps the facts of the yarn it stands for."""
+        """Notes something as understood and keeps the facts of the yarn that follow."""
         self.understood.append(read)
         self.facts = replace(self.facts, **facts)
 

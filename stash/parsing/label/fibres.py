@@ -89,7 +89,7 @@ def _patterns() -> dict[str, Pattern]:
 
 
 def fibre_spans(text: Text) -> Iterator[Span]:
-    """The blends a line may tell."""
+    """Every blend a line may hold."""
     known, plain = _patterns(), text.plain
     for m in known["shares"].finditer(plain):
         parts = [int(n) for n in re.findall(r"[0-9]+", m[0])]

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from stash.parsing.label import holdings
 from stash.parsing.label.cover import covers
+from stash.parsing.label.holding_spans import holding_spans
 from stash.parsing.label.span import Amount, Held, Kind, Part
 from stash.parsing.label.text import Text, tidied
 
@@ -17,7 +17,7 @@ def left(text: str) -> Amount | Fraction | None:
     says nothing without a full one.
     """
     line = Text.of(tidied(text))
-    best = next(iter(covers(line, holdings.holding_spans(line))), None)
+    best = next(iter(covers(line, holding_spans(line))), None)
     if best is None or best.of(Kind.NOTE, Kind.NUMBER):
         return None
     facts = best.of(Kind.LEFT, Kind.PART)

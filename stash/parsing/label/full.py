@@ -134,7 +134,7 @@ def _joined_to_totals(draft: Draft) -> list[Span]:
 
 
 def settle_totals(draft: Draft, holding: Holding, count: int | None) -> None:
-    """A total is divided over the balls, or tells how many there are; it is never multiplied."""
+    """A total is divided over the balls, or says how many there are; it is never multiplied."""
     spans = [*draft.of(Kind.TOTAL), *_joined_to_totals(draft)]
     holding.count = count or 1
     for span in spans:

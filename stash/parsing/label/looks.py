@@ -56,7 +56,7 @@ _COLOUR_KEY = (
 _COLOUR_NO = compiled(
     rf"\b(?P<key>{_COLOUR_KEY})(?![^\W\d_])\.?\s*-?(?:nos?\b\.?|numbers?\b|num\b\.?|nr\b\.?|n°"
     rf"|nº|code)?\s*[:#=]?\s*#?\s*"
-    r"(?P<told>[A-Za-z]{0,3}-?[0-9][\w.-]*(?:/[\w-]+)*)(?!\s*%)"
+    r"(?P<number>[A-Za-z]{0,3}-?[0-9][\w.-]*(?:/[\w-]+)*)(?!\s*%)"
 )
 _HASH = compiled(r"(?<!\w)(?<!lot)(?<!lot )#\s*(?P<hash>[A-Za-z]{0,3}-?[0-9][\w-]*)")
 _NO = compiled(
@@ -164,7 +164,7 @@ def trade_name() -> Pattern:
 
 
 def class_of_words(words: str) -> tuple[int, int] | None:
-    """The thickness that a yarn's name tells: by the last of its words, one with ply or DK first.
+    """The thickness in a yarn's name: by the last of its words, one with ply or DK first.
 
     `Sock Drawer DK` is DK, `Ivel Sock 4ply` is 4 ply.
     """
@@ -263,13 +263,13 @@ def _lone_adjectives(text: Text) -> Iterator[Span]:
 def _numbers(text: Text) -> Iterator[Span]:
     plain = text.plain
     for m in _COLOUR_NO.finditer(plain):
-        number = m["told"].rstrip(".-")
-        end = m.start("told") + len(number)
+        number = m["number"].rstrip(".-")
+        end = m.start("number") + len(number)
         yield span_between(text, m.start(), end, Kind.COLOUR_NO, number, 3.0)
         if "/" in number:  # `col 1105/Lot 6a`
             head = number.split("/")[0]
             yield span_between(
-                text, m.start(), m.start("told") + len(head), Kind.COLOUR_NO, head, 2.5
+                text, m.start(), m.start("number") + len(head), Kind.COLOUR_NO, head, 2.5
             )
     for m in _HASH.finditer(plain):
         digit = m["hash"]

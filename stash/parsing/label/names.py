@@ -1,4 +1,4 @@
-"""The yarn's name: the words that tell nothing else.
+"""The yarn's name: the words that say nothing else.
 
 The name is every word from where it begins to the first break, figure or run of colour words; words
 for thickness, fibre and kind stay in it. What colour words there are, and the one run of words left
@@ -127,7 +127,6 @@ def _may_end(text: Text, words: Sequence[Word], at: int) -> bool:
 
 def _name_score(text: Text, words: Sequence[Word], first: int, end: int) -> float:
     """Words of its own count most; colour words count against a name, at its end above all."""
-    told = text.words(first, end)
     score, own = 0.0, 0
     thick = thickness_tokens(text, first, end)
     for at in range(first, end):
@@ -166,7 +165,7 @@ def _name_score(text: Text, words: Sequence[Word], first: int, end: int) -> floa
         ]
         score -= 0.9 * len(strange)  # `Pebble DK bracken`: what follows a thickness is a colour
     score -= 0.7 * _small_after_capital(text, words, first, end)
-    return score if told else -9.0
+    return score if text.words(first, end) else -9.0
 
 
 def _small_after_capital(text: Text, words: Sequence[Word], first: int, end: int) -> int:
@@ -213,7 +212,7 @@ def _quoted(text: Text) -> Iterator[Span]:
 
 
 def maker_of(name: str) -> tuple[str, str]:
-    """A name and the maker behind `by` in it, empty where none is told."""
+    """A name and the maker behind `by` in it, empty where none is named."""
     by = re.fullmatch(r"(.*?)\s*\bby\s+(.+)", name, re.IGNORECASE)
     return (by[1], by[2]) if by and by[1] else (name, "")
 

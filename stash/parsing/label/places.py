@@ -89,7 +89,7 @@ _FIELD = compiled(
 
 
 def place_spans(text: Text) -> Iterator[Span]:
-    """The places a line may tell; a container by itself only where no name goes on from it."""
+    """Every place a line may hold; a container by itself only where no name goes on from it."""
     if not _HINT.search(text.plain):
         return
     for m in _WITH_PREP.finditer(text.plain):

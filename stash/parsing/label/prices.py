@@ -97,7 +97,7 @@ _HINT = compiled(
 
 
 def price_spans(text: Text) -> Iterator[Span]:
-    """The prices a line may tell."""
+    """Every price a line may hold."""
     plain = text.plain
     if not _HINT.search(plain):
         return

@@ -13,20 +13,20 @@ from stash.parsing import numbers
 from stash.parsing.label import (  # fmt: skip
     amounts,
     fibres,
-    held,
-    holdings,
     looks,
     lots,
     names,
-    paid,
     places,
     prices,
     remarks,
-    said,
 )
 from stash.parsing.label.cover import Cover, covers
 from stash.parsing.label.draft import Draft
 from stash.parsing.label.holding import Impossible
+from stash.parsing.label.holding_spans import holding_spans
+from stash.parsing.label.settle_facts import settle_facts
+from stash.parsing.label.settle_holding import settle_holding
+from stash.parsing.label.settle_price import settle_price
 from stash.parsing.label.span import Kind, Span
 from stash.parsing.label.text import LONGEST, Text, tidied
 from stash.stock.incoming import Incoming
@@ -106,7 +106,7 @@ def _proposed(line: Text, today: date, known: str) -> list[Span]:
         *fibres.fibre_spans(line),
         *places.place_spans(line),
         *amounts.amount_spans(line),
-        *holdings.holding_spans(line),
+        *holding_spans(line),
         *names.name_spans(line),
     ]
     return _named(found, known) if known else found
@@ -156,7 +156,7 @@ _WORDS = (Kind.GAP, Kind.NOTE, Kind.NAME, Kind.COLOUR, Kind.PLACE, Kind.MAKER)
 
 
 def _facts(cover: Cover) -> frozenset[Span]:
-    """The spans of a cover that tell an amount, a number, a price or a thickness."""
+    """The spans of a cover that hold an amount, a number, a price or a thickness."""
     return frozenset(span for span in cover.spans if span.kind not in _WORDS)
 
 
@@ -196,7 +196,7 @@ def _settled(line: Text, cover: Cover, text: str, currency: str) -> Label:
     for question in draft.values(Kind.QUESTION):
         raise question
     _ask_figures(draft)
-    holding = held.settle_holding(draft)
+    holding = settle_holding(draft)
     draft.facts = replace(
         draft.facts,
         full_mass=holding.mass,
@@ -206,8 +206,8 @@ def _settled(line: Text, cover: Cover, text: str, currency: str) -> Label:
         part_balls=holding.parts,
         about=holding.about,
     )
-    said.settle_facts(draft)
-    paid.settle_price(draft, holding)
+    settle_facts(draft)
+    settle_price(draft, holding)
     return _finished(draft, text, holding.counted)
 
 

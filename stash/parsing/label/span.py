@@ -16,7 +16,7 @@ Amount = Mass | Length
 
 
 class Kind(StrEnum):
-    """The facts a stretch of a line may tell."""
+    """What a stretch of a line may say."""
 
     GAP = "nothing"
     NOTE = "note"

@@ -19,7 +19,7 @@ SMALL = words_of(
 )
 
 
-#: Words that are never of a name: they tell something else, or nothing.
+#: Words that are never of a name: they say something else, or nothing.
 _NEVER = words_of(
     "lot dyelot colour color col shade left remaining each ea paid plus approx about x skein"
     " skeins ball balls hank hanks cone "
@@ -47,7 +47,7 @@ TALK = words_of(
 MAYBE = frozenset({"maybe", "possibly", "perhaps"})
 
 
-#: What stands before a colon and is told behind it.
+#: Words before a colon whose value is behind it.
 _FIELDS = words_of(
     "maker brand mill dyer producer place location where owner care washing note notes lot dyelot"
     " colour color col shade"

@@ -9,8 +9,8 @@ from datetime import date
 from stash.matching.question.wish import Wish
 from stash.measures.length import NO_LENGTH, Length
 from stash.measures.note import Note
+from stash.planning.model.attained import Attained
 from stash.planning.model.problem import Aim
-from stash.planning.optimiser.incumbent import Attained
 from stash.requirements.yarn.need import Need
 from stash.stock.holding import HeldLot
 

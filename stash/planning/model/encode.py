@@ -27,7 +27,7 @@ from stash.stock.picking import Supply
 
 
 @dataclass(frozen=True, slots=True)
-class Posed:
+class Encoded:
     """The problem, and the lots it speaks of, by their place in it."""
 
     problem: Problem
@@ -40,14 +40,14 @@ def ends_of(wish: Wish) -> Ends:
     return Ends(join_um, max(to_books(wish.useful_end_m).um, join_um + 1))
 
 
-def pose(shelf: Shelf, wants: Sequence[Wanted], terms: Terms) -> Posed:
+def encode(shelf: Shelf, wants: Sequence[Wanted], terms: Terms) -> Encoded:
     """The batch in whole numbers; all wants share what a join costs and the useful end."""
     seen = tuple(views_of(shelf, any(want.wish.assume for want in wants)))
     lots = tuple(_stock(lot, terms.hold_back) for lot in seen)
     ends = ends_of(wants[0].wish)
     asking = _Asking(seen, lots, ends)
     posed = tuple(asking.want(want) for want in wants)
-    return Posed(
+    return Encoded(
         Problem(
             lots,
             posed,

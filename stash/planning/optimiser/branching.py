@@ -10,11 +10,12 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from itertools import chain, combinations, cycle, islice
 
+from stash.measures.note import Note
 from stash.planning.model.problem import Column, Problem
 from stash.planning.optimiser.counting import Counts
-from stash.planning.optimiser.draft_plan import Bench, mostly_um
+from stash.planning.optimiser.draft_plan import DraftPlan, mostly_um
 from stash.planning.optimiser.formulate import Master
-from stash.planning.optimiser.incumbent import Calls, Held
+from stash.planning.optimiser.incumbent import Calls, Incumbent
 from stash.planning.optimiser.pairing import Paired, Slot, kinds_of, paired
 from stash.planning.optimiser.plan import lot_cut, opened_um
 from stash.planning.optimiser.pricing import Prices, gainful
@@ -39,7 +40,7 @@ LITTLE_UM = 100_000
 NEAR = 2e-3
 
 
-def close_gap(held: Held, at: tuple[Master, Prices], work: int, calls: Calls) -> int:
+def close_gap(held: Incumbent, at: tuple[Master, Prices], work: int, calls: Calls) -> int:
     """Look among all whole plans that could be better; prices are those of the best fractions.
 
     From the first lot on that is too large to be written out, what is found is still a plan, but
@@ -86,7 +87,7 @@ class _Round:
 
 @dataclass(slots=True)
 class _Search:
-    held: Held
+    held: Incumbent
     counts: Counts
     master: Master
     prices: Prices
@@ -103,7 +104,7 @@ class _Search:
             steps = self._steps(left if self.counts.careful else left * 4 // 5)
             if steps < LEAST_STEPS:
                 break
-            calls.tell(f"closing the gap: {100 * self.held.attained.gap:.1f} % so far")
+            calls.report(Note("closing_the_gap", gap=self.held.attained.gap))
             asked = self.round(steps)
             left -= asked.work
             more = asked.learnt or (not self.ended and left > work // 2)
@@ -228,9 +229,9 @@ class _Search:
                 yield lot
 
 
-def _as_given(held: Held, articles: Sequence[Column]) -> list[Column]:
+def _as_given(held: Incumbent, articles: Sequence[Column]) -> list[Column]:
     """Those of the articles that the balls give, one after the other."""
-    bench = Bench(held.problem)
+    bench = DraftPlan(held.problem)
     for column in articles:
         bench.put(column)
     return bench.columns

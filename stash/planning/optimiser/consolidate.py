@@ -9,7 +9,7 @@ from __future__ import annotations
 from bisect import bisect_right
 from collections.abc import Iterator
 
-from stash.planning.optimiser.draft_plan import Bench
+from stash.planning.optimiser.draft_plan import DraftPlan
 
 #: How many lengths, and parts of each, are weighed for a place in a lot; how many are tried.
 LENGTHS, OF_A_LENGTH, TRIED = 24, 3, 12
@@ -19,7 +19,7 @@ LITTLE_UM = 300_000
 Item = tuple[int, int]
 
 
-def settle(bench: Bench, lots: list[int]) -> int:
+def consolidate(bench: DraftPlan, lots: list[int]) -> int:
     """Go once through these lots, the fullest first; how many changes were made."""
     groups = _Groups(bench, lots)
     done = 0
@@ -35,7 +35,7 @@ class _Groups:
     Of parts of one length those stand first that lie where most is left over.
     """
 
-    def __init__(self, bench: Bench, lots: list[int]) -> None:
+    def __init__(self, bench: DraftPlan, lots: list[int]) -> None:
         self.bench = bench
         self._key: dict[int, int] = {}
         known: dict[tuple[int, ...], int] = {}
@@ -62,7 +62,7 @@ class _Groups:
                 yield um, other
 
 
-def _filled(bench: Bench, groups: _Groups, lot: int) -> bool:
+def _filled(bench: DraftPlan, groups: _Groups, lot: int) -> bool:
     """Change the part of this lot that fills it best for a longer one out of another lot."""
     room = bench.room[lot]
     choices = []
@@ -76,7 +76,7 @@ def _filled(bench: Bench, groups: _Groups, lot: int) -> bool:
     return any(_changed(bench, item, other) for _, item, other in sorted(choices)[:TRIED])
 
 
-def _changed(bench: Bench, item: Item, other: Item) -> bool:
+def _changed(bench: DraftPlan, item: Item, other: Item) -> bool:
     """Let two parts change lots, where all that they stand beside allows it."""
     one, two = bench.articles[item[0]], bench.articles[other[0]]
     lot, source = one.lots[item[1]], two.lots[other[1]]
@@ -91,7 +91,7 @@ def _changed(bench: Bench, item: Item, other: Item) -> bool:
     return True
 
 
-def _may(bench: Bench, item: Item, lot: int) -> bool:
+def _may(bench: DraftPlan, item: Item, lot: int) -> bool:
     """Whether a part may come from that lot, beside the other lots of its article."""
     number, at = item
     article = bench.articles[number]

@@ -11,7 +11,7 @@ from stash.planning.optimiser.cutting import Strand, possible
 
 
 @dataclass(slots=True)
-class OnBench:
+class DraftItem:
     """One article of a plan under way."""
 
     want: int
@@ -23,12 +23,12 @@ class OnBench:
         return Column(self.want, tuple(self.lots))
 
 
-class Bench:
+class DraftPlan:
     """Articles that the balls can really give, one put beside the other."""
 
     def __init__(self, problem: Problem) -> None:
         self.problem = problem
-        self.articles: list[OnBench] = []
+        self.articles: list[DraftItem] = []
         self.asked = [0] * len(problem.lots)
         self.room = [mostly_um(problem, lot) for lot in range(len(problem.lots))]
         self.made = [0] * len(problem.wants)
@@ -61,7 +61,7 @@ class Bench:
         for at, lot in enumerate(column.lots):
             if not self.gives(lot, [(number, at, want.parts[at])]):
                 return lot
-        self.articles.append(OnBench(column.want, [*column.lots]))
+        self.articles.append(DraftItem(column.want, [*column.lots]))
         for at, lot in enumerate(column.lots):
             self._take(number, at, lot)
         self.made[column.want] += 1

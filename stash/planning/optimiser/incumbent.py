@@ -6,6 +6,8 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from math import floor, gcd, inf
 
+from stash.measures.note import Note
+from stash.planning.model.attained import Attained
 from stash.planning.model.problem import Aim, Column, Problem
 from stash.planning.optimiser.formulate import Goal
 from stash.planning.optimiser.plan import Plan, broken, cut_out, missed, total, trimmed
@@ -14,27 +16,13 @@ from stash.planning.optimiser.solver import Stop
 
 @dataclass(frozen=True, slots=True)
 class Calls:
-    """Whom to ask whether to stop, and whom to tell what is being done."""
+    """Whom to ask whether to stop, and who hears what is being done."""
 
     stop: Stop
-    tell: Callable[[str], None]
+    report: Callable[[Note], None]
 
 
-@dataclass(frozen=True, slots=True)
-class Attained:
-    """What a plan attains of an aim, and the most that any plan could; None: of what is a must."""
-
-    aim: Aim | None
-    total: int
-    bound: int
-
-    @property
-    def gap(self) -> float:
-        """How much better another plan could be at most, as a share of the bound."""
-        return (self.bound - self.total) / max(abs(self.bound), 1)
-
-
-class Held:
+class Incumbent:
     """The best plan for a goal, beginning with one that keeps what earlier aims have reached."""
 
     def __init__(self, problem: Problem, goal: Goal, start: Plan) -> None:

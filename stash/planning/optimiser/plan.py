@@ -7,6 +7,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import NamedTuple
 
+from stash.measures.note import Note
 from stash.planning.model.problem import Aim, Column, Mix, Problem, StockLot
 from stash.planning.optimiser.cutting import (
     Cannot,
@@ -172,40 +173,40 @@ def _too_many(mix: Mix, articles: Sequence[Column]) -> bool:
     return 100 * inside > mix.at_most * len(articles) if mix.share else inside > mix.at_most
 
 
-def broken(problem: Problem, plan: Plan) -> str:
-    """The first rule that the plan breaks, in words for whoever mends the planner; "" for none."""
-    return next(_broken(problem, plan), "")
+def broken(problem: Problem, plan: Plan) -> Note | None:
+    """The first rule that the plan breaks; None for a sound one."""
+    return next(_broken(problem, plan), None)
 
 
-def _broken(problem: Problem, plan: Plan) -> Iterator[str]:
+def _broken(problem: Problem, plan: Plan) -> Iterator[Note]:
     for want, count in plan.made().items():
         if count > problem.wants[want].at_most:
-            yield f"want {want} is made {count} times"
+            yield Note("want_made_too_often", want=want, count=count)
     minutes = sum(problem.wants[article.want].minutes for article in plan.articles)
     if problem.minutes is not None and minutes > problem.minutes:
-        yield f"{minutes} minutes are planned"
+        yield Note("too_many_minutes", minutes=minutes)
     pairs = Counter(article.pair for article in plan.articles)
     if problem.per_pair is not None and max(pairs.values(), default=0) > problem.per_pair:
-        yield "a pair is shared too often"
+        yield Note("pair_shared_too_often")
     for mix in problem.mixes:
         if _too_many(mix, plan.articles):
-            yield "a mix has too many"
+            yield Note("mix_has_too_many")
     for article in plan.articles:
         yield from _ill_assorted(problem, article)
     yield from _miscut(problem, plan)
 
 
-def _ill_assorted(problem: Problem, article: Column) -> Iterator[str]:
+def _ill_assorted(problem: Problem, article: Column) -> Iterator[Note]:
     want = problem.wants[article.want]
     for part, lot in zip(want.parts, article.lots, strict=True):
         if lot not in part.places:
-            yield f"lot {lot} does not fill {part.role}"
+            yield Note("lot_not_for_role", lot=lot, role=part.role)
     for i, lot in enumerate(article.lots):
         if not all(want.beside.row(lot) >> other & 1 for other in article.lots[:i]):
-            yield f"lot {lot} does not stand beside the others"
+            yield Note("lot_not_beside_others", lot=lot)
 
 
-def _miscut(problem: Problem, plan: Plan) -> Iterator[str]:
+def _miscut(problem: Problem, plan: Plan) -> Iterator[Note]:
     """Every strand whole with the tails of its joins, and no piece cut twice."""
     strands: dict[tuple[int, int, int], list[Taken]] = {}
     pieces, lots = Counter[tuple[int, int]](), Counter[int]()
@@ -215,29 +216,29 @@ def _miscut(problem: Problem, plan: Plan) -> Iterator[str]:
         lots[cut.lot] += cut.um
     for (lot, piece), um in pieces.items():
         if um > problem.lots[lot].pieces[piece].um:
-            yield f"piece {piece} of lot {lot} is cut beyond its end"
+            yield Note("piece_cut_beyond_its_end", lot=lot, piece=piece)
     for lot, um in lots.items():
         if um > problem.lots[lot].most_um:
-            yield f"lot {lot} gives more than it may"
+            yield Note("lot_gives_too_much", lot=lot)
     for number, article in enumerate(plan.articles):
         for at, (part, place) in enumerate(problem.places(article)):
             for i, um in enumerate(part.strand_lengths):
                 cuts = strands.pop((number, at, i), [])
                 yield from _mismeasured(problem, um, place.pool, place.lot, cuts)
     if strands:
-        yield "something is cut for nothing"
+        yield Note("cut_for_nothing")
 
 
 def _mismeasured(
     problem: Problem, um: int, pool: int, lot: int, cuts: Sequence[Taken]
-) -> Iterator[str]:
+) -> Iterator[Note]:
     ends = problem.ends
     if um and sum(cut.um for cut in cuts) != um + ends.join_um * (len(cuts) - 1):
-        yield "a strand is not as long as it must be"
+        yield Note("strand_of_wrong_length")
     if any(cut.lot != lot or not pool >> cut.piece & 1 for cut in cuts):
-        yield "a strand is cut from a piece that is not for it"
+        yield Note("strand_of_wrong_piece")
     if len(cuts) > 1 and min(cut.um for cut in cuts) < ends.shortest_um:
-        yield "an end too short to use is joined in"
+        yield Note("useless_end_joined")
 
 
 def left_um(problem: Problem, plan: Plan) -> Mapping[tuple[int, int], int]:

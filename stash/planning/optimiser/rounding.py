@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 from stash.planning.model.problem import Column
-from stash.planning.optimiser.draft_plan import Bench
+from stash.planning.optimiser.draft_plan import DraftPlan
 from stash.planning.optimiser.formulate import Master
 
 #: What counts as nothing among fractions.
 NOTHING = 1e-6
 
 
-def dive(master: Master, bench: Bench) -> None:
+def dive(master: Master, bench: DraftPlan) -> None:
     """Whole articles out of the best fractions: what is whole is kept, and the rest asked again."""
     while not master.stop():
         found = master.nearly_relaxed()
@@ -35,7 +35,7 @@ def dive(master: Master, bench: Bench) -> None:
         master.hold(bench.counts, sorted(touched))
 
 
-def _put(master: Master, bench: Bench, column: Column, count: int) -> None:
+def _put(master: Master, bench: DraftPlan, column: Column, count: int) -> None:
     """Make so many of a kind, as far as the balls give them."""
     for _ in range(count):
         lot = bench.put(column)

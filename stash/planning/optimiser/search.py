@@ -10,12 +10,14 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
+from stash.measures.note import Note
+from stash.planning.model.attained import Attained
 from stash.planning.model.problem import Aim, Column, Problem
 from stash.planning.optimiser.branching import close_gap
-from stash.planning.optimiser.consolidate import settle
-from stash.planning.optimiser.draft_plan import Bench
+from stash.planning.optimiser.consolidate import consolidate
+from stash.planning.optimiser.draft_plan import DraftPlan
 from stash.planning.optimiser.formulate import Goal, Master, Reached
-from stash.planning.optimiser.incumbent import Attained, Calls, Held
+from stash.planning.optimiser.incumbent import Calls, Incumbent
 from stash.planning.optimiser.plan import Plan, cut_out, missed, polished, trimmed
 from stash.planning.optimiser.pricing import Prices, cheapest
 from stash.planning.optimiser.rounding import dive
@@ -27,14 +29,6 @@ ROUNDS = 6
 #: So much work goes into closing gaps, as the solver counts it, and so much of it at most for one
 #: aim: 4 to 8 s of one core.
 WORK, FOR_ONE = 25_000_000, 16_000_000
-#: What is said of each aim while it is worked on.
-DOING = {
-    None: "seeing whether all that must be made can be",
-    Aim.VALUE: "looking for most value",
-    Aim.ARTICLES: "looking for most articles",
-    Aim.LEFTOVERS: "using up part balls",
-    Aim.BUYING: "leaving least to buy",
-}
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,8 +48,8 @@ def best_plan(problem: Problem, aims: Sequence[Aim], calls: Calls) -> Solved:
     kept: list[Reached] = []
     left = WORK
     for aim in (*([None] if _has_musts(problem) else []), *aims):
-        calls.tell(DOING[aim])
-        held = Held(problem, Goal(aim, tuple(kept)), best)
+        calls.report(Note("working_on_aim", aim=aim))
+        held = Incumbent(problem, Goal(aim, tuple(kept)), best)
         left -= _pursue(held, min(left, FOR_ONE), calls)
         best = held.plan
         attained.append(held.attained)
@@ -87,7 +81,7 @@ def given_up(problem: Problem, plan: Plan) -> Problem:
     return replace(problem, wants=tuple(wants), mixes=tuple(mixes))
 
 
-def _pursue(held: Held, work: int, calls: Calls) -> int:
+def _pursue(held: Incumbent, work: int, calls: Calls) -> int:
     """Look for the most of a goal; how much of the work for closing the gap was taken."""
     master = Master(held.problem, held.goal, calls.stop)
     for column in held.plan.articles:
@@ -96,21 +90,21 @@ def _pursue(held: Held, work: int, calls: Calls) -> int:
     held.lower(bound * master.scale_of_aim)
     if found.done and not held.within(0.0):
         prices = master.prices(found)
-        _dive_and_settle(held, (master, prices), calls)
+        _dive_and_consolidate(held, (master, prices), calls)
         if not held.within(0.0) and not calls.stop():
             return close_gap(held, (master, prices), work, calls)
     return 0
 
 
-def _dive_and_settle(held: Held, at: tuple[Master, Prices], calls: Calls) -> None:
+def _dive_and_consolidate(held: Incumbent, at: tuple[Master, Prices], calls: Calls) -> None:
     """Dive, gather what is left over, and dive again, while it helps."""
     master, prices = at
-    bench = Bench(held.problem)
+    bench = DraftPlan(held.problem)
     binding = sorted({lot for (lot, _), price in prices.yarn.items() if price > 0})
     for _ in range(ROUNDS):
         dive(master, bench)
-        calls.tell(f"{DOING[held.goal.aim]}: {len(bench.articles)} articles so far")
-        if held.near(bench.columns, ENOUGH) or master.stop() or not settle(bench, binding):
+        calls.report(Note("articles_so_far", aim=held.goal.aim, count=len(bench.articles)))
+        if held.near(bench.columns, ENOUGH) or master.stop() or not consolidate(bench, binding):
             break
         master.restart(bench.columns)
     held.offer(bench.columns)
@@ -118,7 +112,7 @@ def _dive_and_settle(held: Held, at: tuple[Master, Prices], calls: Calls) -> Non
 
 def first_plan(problem: Problem) -> Plan:
     """A plan to begin with: what must be made first, then what brings most for its yarn."""
-    bench = Bench(problem)
+    bench = DraftPlan(problem)
     wants = problem.wants
 
     def rank(want: int) -> tuple[bool, float, int]:
@@ -129,7 +123,7 @@ def first_plan(problem: Problem) -> Plan:
     return cut_out(problem, trimmed(problem, bench.columns)) or Plan((), ())
 
 
-def _make_all(bench: Bench, number: int) -> None:
+def _make_all(bench: DraftPlan, number: int) -> None:
     """As many of a want as can be made, out of the lots with most left."""
     want = bench.problem.wants[number]
     lines = [

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
+from stash.rendering.amounts import colour_name, dye_lot
 from stash.rendering.sentences.words import Words
 from stash.stock.yarn import Lot
 
 
 def _words_led_to(skein: int, lot: Lot) -> str:
-    return f"skein {skein} of {lot.yarn} {lot.colour_words}"
+    return f"skein {skein} of {lot.yarn} {colour_name(lot)}"
 
 
 def _same_yarn_or_not(name: str, others: Sequence[str]) -> str:
@@ -33,14 +34,14 @@ def _filled_in(name: str, values: Sequence[str]) -> str:
 
 
 def _have_already(skeins: int, lots: Sequence[tuple[Lot, Sequence[str]]]) -> str:
-    where = "; ".join(f"{lot.ref}, {', '.join([lot.lot_words, *places])}" for lot, places in lots)
+    where = "; ".join(f"{lot.ref}, {', '.join([dye_lot(lot), *places])}" for lot, places in lots)
     count = "1 skein" if skeins == 1 else f"{skeins} skeins"
     return f"you have {count} of it already: {where}"
 
 
 def _lot_of_other_yarn(name: str, lot: Lot, other: Sequence[str]) -> str:
     return (
-        f"{name} {lot.colour_words}, {lot.lot_words}, is here as {lot.ref} with another "
+        f"{name} {colour_name(lot)}, {dye_lot(lot)}, is here as {lot.ref} with another "
         f"{' and '.join(other)}"
     )
 

@@ -11,7 +11,7 @@ from stash.matching.rules.blockers import Blocker
 from stash.measures.length import Length
 from stash.measures.note import Note
 from stash.measures.rounding import two_figures
-from stash.rendering.amounts import counted
+from stash.rendering.amounts import colour_name, counted
 from stash.rendering.sentences.figures import (
     joined,
     m_and_yd,
@@ -36,7 +36,7 @@ def _short(
     short: Length,
     short_g: float | None,
     short_rows: int | None,
-    promised: Length | None,
+    promised: Length | None = None,
     **of: Any,
 ) -> str:
     beside = [
@@ -48,7 +48,7 @@ def _short(
     return f"{_short_of(**of)} {missing}{more}"
 
 
-def _short_of(expected: Length | None, printed: bool) -> str:
+def _short_of(expected: Length | None = None, printed: bool = False) -> str:
     """Short of what: of all, or only of the margin on top of what is expected."""
     if expected is None:
         return "is short by"
@@ -90,7 +90,7 @@ def _wrong_fibre(fibre: str) -> str:
 def _wrong_colour(role: str, lot: Lot, wanted: Sequence[str], unwanted: Sequence[str]) -> str:
     asked = [f"{' or '.join(wanted)} is asked for"] if wanted else []
     asked += [f"not {' nor '.join(unwanted)}"] if unwanted else []
-    return f"{role}: {lot.ref} is {lot.colour_words}, and {', '.join(asked)}"
+    return f"{role}: {lot.ref} is {colour_name(lot)}, and {', '.join(asked)}"
 
 
 def _not_for_heat(fibre: str, care: str) -> str:

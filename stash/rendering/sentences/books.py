@@ -128,7 +128,7 @@ SENTENCES: Mapping[str, Words] = {
     "cuts_of_no_article": "its cuts and its articles do not agree",
     # using, and yarn that is gone
     "nothing_free": "skein {skein} has nothing free",
-    "amount_of_nothing": "{typed}: an amount above nothing is needed",
+    "amount_above_nothing": "{typed}: an amount above nothing is needed",
     "no_length_to_reckon_with": (
         "skein {skein} has no length to reckon with: say it in grams, or give its "
         "put-up with `stash change {skein} --put-up`"

@@ -6,6 +6,7 @@ from collections.abc import Mapping, Sequence
 
 from stash.measures.mass import Mass
 from stash.measures.note import Note
+from stash.rendering.amounts import colour_name, dye_lot
 from stash.rendering.sentences.words import Words
 from stash.stock.weighing import Verdict
 from stash.stock.yarn import Lot, LotState, Yarn
@@ -19,7 +20,7 @@ def _yarn_added(skeins: int, maker: str, yarn: str, **facts: str) -> str:
     state = LotState(facts["lot_state"])
     colour, number, lot = facts["colour"], facts["colour_no"], facts["lot_text"]
     what = Lot(0, Yarn(0, maker, yarn), colour, number, lot=lot, lot_state=state)
-    return f"{_skeins(skeins)} of {what.yarn} {what.colour_words}, {what.lot_words}"
+    return f"{_skeins(skeins)} of {what.yarn} {colour_name(what)}, {dye_lot(what)}"
 
 
 def _lots_added(skeins: int, lots: int) -> str:
@@ -117,7 +118,7 @@ SENTENCES: Mapping[str, Words] = {
     "skein_split": "{mass} of skein {skein} wound off as skein {part}",
     "skein_agrees": "skein {skein} weighed, in agreement at {held}",
     "skein_weighed": _skein_weighed,
-    "length_weighed": "skein {skein}: {length} of it weighed {mass}",
+    "metre_weighed": "skein {skein}: {length} of it weighed {mass}",
     "place_counted": _place_counted,
     "skein_changed": _changed,
     "lot_changed": _changed,

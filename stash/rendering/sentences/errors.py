@@ -9,8 +9,10 @@ from stash.measures.note import Note
 from stash.rendering.sentences.words import Words
 
 
-def _ambiguous(text: str, readings: Sequence[str]) -> str:
-    each = " or ".join(" ".join(reading.split()) for reading in readings)
+def _ambiguous(text: str, readings: Sequence[str], shown: Sequence[Note] = ()) -> str:
+    from stash.rendering.sentences.say import sentence
+
+    each = " or ".join(" ".join(sentence(reading).split()) for reading in shown or readings)
     return f"{text!r} can mean more than one thing: write {each}"
 
 

@@ -10,7 +10,7 @@ from stash.matching.question.wish import Contrast, Wash
 from stash.measures.length import Length
 from stash.measures.note import Note
 from stash.measures.put_up import PutUp
-from stash.rendering.amounts import counted
+from stash.rendering.amounts import counted, dye_lot
 from stash.rendering.sentences.figures import joined, m_and_yd, thickness_words
 from stash.rendering.sentences.words import Words
 from stash.requirements.fit.splitting import Way
@@ -84,7 +84,7 @@ def _second_lot(role: str, lot: Lot, way: Way, place: str | Note, beside: Lot | 
 
 
 def _more_skeins(count: int, lot: Lot, put_up: PutUp) -> str:
-    return f"{counted(count, 'more skein')} of {lot.ref} ({put_up}), {lot.lot_words}"
+    return f"{counted(count, 'more skein')} of {lot.ref} ({put_up}), {dye_lot(lot)}"
 
 
 def _covers(role: str, covered: Length) -> str:

@@ -12,7 +12,7 @@ from stash.matching.rules.colour_pairs import Hues
 from stash.measures.length import Length
 from stash.measures.rounding import two_figures
 from stash.measures.vision import Vision
-from stash.rendering.amounts import counted
+from stash.rendering.amounts import counted, dye_lot
 from stash.rendering.sentences import blockers, fixes, redesigns, two_lots
 from stash.rendering.sentences.figures import joined, m_and_yd, thickness_words
 from stash.rendering.sentences.words import Words
@@ -133,7 +133,7 @@ def _by_name(lots: Sequence[Lot], all: bool) -> str:
 
 
 def _lot_to_compare(lot: Lot) -> str:
-    return f"{lot.ref}: {lot.lot_words}, compare in daylight"
+    return f"{lot.ref}: {dye_lot(lot)}, compare in daylight"
 
 
 def _of_one_lot(lot: Lot, reason: Reason) -> str:

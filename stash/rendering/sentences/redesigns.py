@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 
 from stash.measures.length import Length
-from stash.rendering.amounts import counted
+from stash.rendering.amounts import colour_name, counted
 from stash.rendering.sentences.figures import joined, sizes
 from stash.rendering.sentences.words import Words
 from stash.requirements.design.shapes import TOPS, Shape
@@ -103,7 +103,7 @@ def _smaller(
 
 
 def _lot(lot: Lot) -> str:
-    return f"{lot.ref} ({lot.colour_words})"
+    return f"{lot.ref} ({colour_name(lot)})"
 
 
 def _cells(count: int, unit: str) -> str:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 
 from stash.measures.length import Length
+from stash.measures.note import Note
 from stash.measures.rounding import two_figures
 from stash.rendering.amounts import counted, whole_m_and_yd
 from stash.rendering.sentences.designs import cm
@@ -124,6 +125,15 @@ _BASES = {
 }
 
 
+def extra_words(one: ExtraYarn) -> str:
+    """What goes beside the fabric, as it was typed: `pompom 6 cm`, `joining 24 squares`."""
+    return _joined_squares(**one.what.facts) if isinstance(one.what, Note) else str(one.what)
+
+
+def _joined_squares(count: int) -> str:
+    return f"joining {count} squares"
+
+
 def basis(one: ExtraYarn) -> str:
     """How what an extra takes was worked out, and where that is from."""
     return _BASES[one.what.kind]
@@ -173,7 +183,7 @@ SENTENCES: Mapping[str, Words] = {
         "{strands} strands together: {m_per_100g:.0f} m to 100 g, about class "
         "{thickness} as a hint; the lengths are of all strands added up"
     ),
-    "joined_squares": "joining {count} squares",
+    "joined_squares": _joined_squares,
     # figures beside each other
     "printed_figure_may_hold_margin": "a printed figure often holds a margin already",
     "figure_for_buying": _figure_for_buying,

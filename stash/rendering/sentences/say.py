@@ -119,7 +119,7 @@ def _not_found(error: NotFound) -> str:
     if error.kind in HINTS:
         hint = _filled(HINTS[error.kind], error.facts)
     elif error.nearest:
-        hint = f"nearest: {', '.join(error.nearest)}"
+        hint = f"nearest: {', '.join(map(sentence, error.nearest))}"
     else:
         hint = f"`{command}` shows what there is" if (command := shown_by(error.kind)) else ""
     return f"no {noun} {error.asked!r}{hint and '; '}{hint}"

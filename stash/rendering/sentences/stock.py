@@ -5,8 +5,10 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 
 from stash.measures.mass import Mass
+from stash.rendering.amounts import colour_name, dye_lot
 from stash.rendering.sentences.words import Words
 from stash.stock.spread import Why
+from stash.stock.yarn import Lot
 from stash.trade.regain import RegainSet
 
 #: What leaves a length open.
@@ -49,7 +51,17 @@ def _moisture_of_room(
     )
 
 
+def _lot_named(lot: Lot) -> str:
+    return f"{lot.ref} ({lot.yarn} {colour_name(lot)})"
+
+
+def _lot_in_full(lot: Lot) -> str:
+    return f"{lot.ref} {lot.yarn}, {colour_name(lot)}, {dye_lot(lot)}"
+
+
 SENTENCES: Mapping[str, Words] = {
+    "lot_named": _lot_named,
+    "lot_in_full": _lot_in_full,
     "tare_above_reading": "the tare of {tare} is more than the reading of {reading}",
     "whole_skein_weighs_nothing": (
         "skein {skein} is whole and weighs something: put it on the scale"

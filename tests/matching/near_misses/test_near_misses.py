@@ -39,7 +39,7 @@ def only_fix(miss: NearMiss) -> Fix:
 def facts(miss: NearMiss, *names: str) -> dict[str, object]:
     """These facts of the only blocker."""
     (blocker,) = miss.blockers
-    return {name: blocker.facts[name] for name in names}
+    return {name: blocker.facts.get(name) for name in names}
 
 
 def named(**roles: int) -> Wish:

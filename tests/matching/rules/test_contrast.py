@@ -1,26 +1,14 @@
 """Colours apart, by the thresholds that were settled (our choice, written in the module)."""
 
-from itertools import combinations, product
-
 import pytest
-from hypothesis import given
-from hypothesis import strategies as st
 
-from stash.matching.question.wish import Contrast, Gap, Wished, wished
+from stash.matching.question.wish import Contrast, Gap, wished
 from stash.matching.rules.contrast import (
     contrast_of,
-    gaps_among,
     least_difference,
     least_gap,
     leaves_room,
     stands_apart,
-)
-from stash.matching.search.conflict_keys import (
-    hue_sectors,
-    lightness_steps,
-    never_apart,
-    never_one_hue,
-    step_for,
 )
 from stash.measures.colour import Lab
 
@@ -108,53 +96,6 @@ def test_the_least_of_three_lots_counts() -> None:
 )
 def test_a_gap_answers_a_contrast(gap: float, contrast: Contrast | None) -> None:
     assert contrast_of(gap) is contrast
-
-
-axis = st.floats(-60, 60)
-labs = st.builds(Lab, st.floats(0, 100), axis, axis)
-shades = st.lists(labs, max_size=3)
-
-
-@given(
-    one=shades,
-    other=shades,
-    wished=st.one_of(
-        st.sampled_from(Contrast), st.builds(Gap, st.floats(0, 50), st.floats(50, 100))
-    ),
-)
-def test_no_pair_that_suits_is_passed_over(
-    one: list[Lab], other: list[Lab], wished: Wished
-) -> None:
-    if stands_apart(one, other, wished) and wished is not Contrast.ANY:
-        step = step_for(wished)
-        steps = product(lightness_steps(one, step), lightness_steps(other, step))
-        assert not any(never_apart(x, y, step, gaps_among(wished, 2)) for x, y in steps)
-        sectors = product(hue_sectors(one), hue_sectors(other))
-        tonal = wished is Contrast.TONAL
-        assert not any(tonal and never_one_hue(x, y) for x, y in sectors)
-
-
-@given(
-    lots=st.lists(st.lists(labs, min_size=1, max_size=2), min_size=2, max_size=5),
-    slack=st.floats(0, 5),
-)
-def test_lots_that_all_stand_apart_leave_room_for_each_other(
-    lots: list[list[Lab]], slack: float
-) -> None:
-    """Whatever the lots, they stand apart by the gap from their nearest to their farthest."""
-    apart = [
-        abs(x.lightness - y.lightness)
-        for one, other in combinations(lots, 2)
-        for x, y in product(one, other)
-    ]
-    wished = Gap(max(0.0, min(apart) - slack), max(apart) + slack)
-    step = step_for(wished)
-
-    for one, other in combinations(lots, 2):
-        assert stands_apart(one, other, wished)
-        assert leaves_room(one, other, wished, len(lots))
-        steps = product(lightness_steps(one, step), lightness_steps(other, step))
-        assert not any(never_apart(x, y, step, gaps_among(wished, len(lots))) for x, y in steps)
 
 
 # Worked by hand: of 10 < 20 < 30 in L* neighbours are 10 apart and the outer two 20.

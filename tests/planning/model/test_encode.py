@@ -13,7 +13,7 @@ from stash.matching.rules.fits import pair_rules, role_query
 from stash.matching.scoring.coverage import role_fit
 from stash.measures.colour import Colour
 from stash.planning.model.batch import MixWanted, Terms, Wanted
-from stash.planning.model.encode import pose
+from stash.planning.model.encode import encode
 from stash.planning.model.problem import Aim
 
 TERMS = Terms((Aim.ARTICLES,))
@@ -24,7 +24,7 @@ def test_a_lot_may_fill_a_part_where_the_matcher_says_so(seed: int) -> None:
     shelf = with_remnants(random_shelf(seed, 60), 15)
     need, wish = a_need(4, A=90, B=20), Wish(contrast=Contrast.SOFT)
 
-    problem = pose(shelf, [Wanted("hat", need, wish)], TERMS).problem
+    problem = encode(shelf, [Wanted("hat", need, wish)], TERMS).problem
 
     for role, part in zip(need.roles, problem.wants[0].parts, strict=True):
         query = role_query(role, need, wish)
@@ -39,7 +39,7 @@ def test_lots_stand_beside_each_other_as_the_matcher_says(contrast: Contrast) ->
     need, wish = a_need(4, A=90, B=20), Wish(contrast=contrast, class_tolerance=1)
     rules, seen = pair_rules(need, wish), views_of(shelf, False)
 
-    beside = pose(shelf, [Wanted("hat", need, wish)], TERMS).problem.wants[0].beside
+    beside = encode(shelf, [Wanted("hat", need, wish)], TERMS).problem.wants[0].beside
 
     for i, one in enumerate(seen):
         fitting = [j for j, other in enumerate(seen) if rules.fit(one, other)]
@@ -49,7 +49,7 @@ def test_lots_stand_beside_each_other_as_the_matcher_says(contrast: Contrast) ->
 def test_what_is_free_is_what_there_is_and_a_share_is_held_back() -> None:
     shelf = a_shelf(a_lot(1, (100, 40), promised_g={0: 25}))
 
-    posed = pose(shelf, [Wanted("hat", a_need(A=50), Wish())], replace(TERMS, hold_back=20))
+    posed = encode(shelf, [Wanted("hat", a_need(A=50), Wish())], replace(TERMS, hold_back=20))
 
     (lot,) = posed.problem.lots
     assert [piece.um for piece in lot.pieces] == [80_000_000, 150_000_000]
@@ -60,7 +60,7 @@ def test_a_remnant_is_for_bands_and_a_barred_skein_for_nothing() -> None:
     shelf = with_remnants(a_shelf(a_lot(1, (100, 4), opened=(1,)), a_lot(2, (100, 100))), 5)
     wish = Wish(limits=Limits(barred={20: "is kept out of the batch"}))
 
-    problem = pose(shelf, [Wanted("hat", a_need(A=50, B=6), wish)], TERMS).problem
+    problem = encode(shelf, [Wanted("hat", a_need(A=50, B=6), wish)], TERMS).problem
 
     main, band = problem.wants[0].parts
     numbers = [[piece.number for piece in lot.pieces] for lot in problem.lots]
@@ -73,7 +73,7 @@ def test_a_role_that_is_tied_may_come_from_there_alone() -> None:
     shelf = a_shelf(a_lot(1, (100,)), a_lot(2, (100,)))
     wish = Wish(fixed={"A": Fixed(frozenset({2}))})
 
-    problem = pose(shelf, [Wanted("hat", a_need(A=50), wish)], TERMS).problem
+    problem = encode(shelf, [Wanted("hat", a_need(A=50), wish)], TERMS).problem
 
     assert sorted(problem.wants[0].parts[0].places) == [1]
 
@@ -85,7 +85,7 @@ def test_as_many_as_there_can_be_is_what_all_yarn_would_give() -> None:
         Wanted("cap", a_need(A=50), Wish(), at_most=2),
     ]
 
-    problem = pose(shelf, wants, TERMS).problem
+    problem = encode(shelf, wants, TERMS).problem
 
     assert [want.at_most for want in problem.wants] == [8, 2]
 
@@ -98,7 +98,7 @@ def test_a_mix_by_family_counts_lots_of_that_family() -> None:
     wants = [Wanted("Hat", a_need(A=50), Wish()), Wanted("Cap", a_need(A=50), Wish())]
     mixes = (MixWanted(piece="hat", family="blue", at_most=1),)
 
-    problem = pose(shelf, wants, replace(TERMS, mixes=mixes)).problem
+    problem = encode(shelf, wants, replace(TERMS, mixes=mixes)).problem
 
     assert problem.mixes[0].wants == {0}
     assert problem.mixes[0].lots == {0}

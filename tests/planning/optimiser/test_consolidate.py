@@ -6,14 +6,14 @@ import pytest
 from workshops import a_workshop
 
 from stash.planning.model.problem import Problem
-from stash.planning.optimiser.consolidate import settle
-from stash.planning.optimiser.draft_plan import Bench
+from stash.planning.optimiser.consolidate import consolidate
+from stash.planning.optimiser.draft_plan import DraftPlan
 from stash.planning.optimiser.plan import broken, cut_out
 from stash.planning.optimiser.search import first_plan
 
 
-def a_bench(problem: Problem) -> Bench:
-    bench = Bench(problem)
+def a_bench(problem: Problem) -> DraftPlan:
+    bench = DraftPlan(problem)
     for column in first_plan(problem).articles:
         assert bench.put(column) is None
     return bench
@@ -25,11 +25,11 @@ def test_the_same_articles_are_made_and_what_is_left_is_gathered(seed: int) -> N
     bench = a_bench(problem)
     wants, squares = [*bench.made], sum(um * um for um in bench.room)
 
-    changes = settle(bench, list(range(24)))
+    changes = consolidate(bench, list(range(24)))
 
     plan = cut_out(problem, bench.columns)
     assert plan is not None
-    assert broken(problem, plan) == ""
+    assert broken(problem, plan) is None
     assert [bench.made[i] for i in range(len(wants))] == wants
     assert sum(bench.asked) == sum(p.um for c in bench.columns for p, _ in problem.places(c))
     assert (changes > 0) == (sum(um * um for um in bench.room) > squares)

@@ -32,7 +32,7 @@ pairs = st.sets(st.tuples(st.integers(0, 7), st.integers(0, 7))).map(Pairs)
 
 @given(st.lists(costs, min_size=1, max_size=3), pairs)
 def test_sets_come_by_cost_and_all_of_them(by_part: list[list[int]], beside: Pairs) -> None:
-    """Held against every set in the plain order of `itertools.product`."""
+    """Incumbent against every set in the plain order of `itertools.product`."""
     lines = [sorted((float(cost), lot) for lot, cost in enumerate(one)) for one in by_part]
 
     found = list(cheapest(lines, beside))

@@ -24,7 +24,6 @@ NAVY = a_lot(1, (100,), colour="navy").lot
 RUST = a_lot(2, (100,), colour="rust", lot="", lot_state=LotState.UNKNOWN).lot
 SHORT = {
     "role": "A", "lot": NAVY, "short": metres(12), "short_g": None, "short_rows": None,
-    "expected": None, "printed": False, "promised": None,
 }  # fmt: skip
 
 

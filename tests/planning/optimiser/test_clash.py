@@ -6,8 +6,8 @@ from dataclasses import replace
 
 from workshops import ENDS, QUIET, a_lot, a_part, a_want
 
-from stash.planning.model.clash import clash, shortage
 from stash.planning.model.problem import Aim, Problem
+from stash.planning.optimiser.clash import clash, shortage
 from stash.planning.optimiser.search import best_plan
 
 
