@@ -27,7 +27,6 @@ from stash.actions import (
     weigh,
 )
 from stash.actions.book import Book, open_book
-from stash.actions.preferences import Preferences
 from stash.actions.use import Amount
 from stash.errors import StashError
 from stash.measures.colour import Colour
@@ -80,7 +79,7 @@ def m(count: int) -> Amount:
 def skein(book: Book, number: int) -> HeldSkein:
     """One skein as it stands."""
     with book.reading() as db:
-        return skein_rows.held_skeins(db, Preferences.read(db).useful_size, [number])[0]
+        return skein_rows.held_skeins(db, [number])[0]
 
 
 def promises(book: Book, number: int) -> list[Promised]:

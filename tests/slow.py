@@ -148,7 +148,7 @@ def role_cost(lot: HeldLot, role: RoleNeed, need: Need, wish: Wish) -> int | Non
             doubts += 500 * steps
         doubts += 500 if thickness[2] else 0
     if several and not lot.lot.colours:
-        if wish.contrast is not Contrast.ANY:
+        if wish.contrast_or_any is not Contrast.ANY:
             return None
         doubts += 500
     main = several and role.role == need.roles[0].role and fixed is None
@@ -183,7 +183,9 @@ def suit_each_other(lots: tuple[HeldLot, ...], wish: Wish) -> bool:
         a, b = class_of(one), class_of(other)
         if a and b and apart(a[:2], b[:2]) > wish.class_tolerance:
             return False
-        if not colours_suit(one, other, wish.contrast) or not share_a_piece(one, other, wish):
+        if not colours_suit(one, other, wish.contrast_or_any) or not share_a_piece(
+            one, other, wish
+        ):
             return False
     return True
 

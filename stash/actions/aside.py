@@ -2,30 +2,34 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 
 from stash.actions import find
 from stash.actions.add import assumed_mass
 from stash.actions.book import Book, EntryWriter
-from stash.actions.match import Ask, need_apart, propose_within
-from stash.actions.pieces import Kept, kept, refuse_unknown_roles
+from stash.actions.match import AS_SET, need_apart, propose_within
+from stash.actions.pieces import Kept, kept_named, refuse_unknown_roles
+from stash.actions.preferences import Preferences
 from stash.actions.sharing import from_key
 from stash.actions.use import Amount, mass_in
 from stash.errors import NotEnoughYarn, NotFound, Refusal, Unreadable
 from stash.matching.answer.proposal import Filled, Proposal, Take
 from stash.matching.question.strands import colour_of, strand_of
+from stash.matching.question.two_lots_asked import TwoLots
+from stash.matching.question.wish import Fixed, Wish
 from stash.measures.estimate import to_books
 from stash.measures.length import Length
 from stash.measures.mass import Mass
 from stash.measures.note import Note
+from stash.requirements.design.piece import Piece
 from stash.requirements.yarn.need import RoleNeed, Source
 from stash.requirements.yarn.tails import JOIN_M
 from stash.stock import picking
 from stash.stock.article import Article, ArticleState
 from stash.stock.entry import of_item
-from stash.stock.holding import HeldSkein
+from stash.stock.holding import HeldLot, HeldSkein
 from stash.stock.promise import PromiseChange, Promised, PromiseKind, lowered
 from stash.stock.yarn import Lot
 from stash.store import article_rows, entry_rows, skein_rows
@@ -47,30 +51,33 @@ class Picked:
 
 @dataclass(frozen=True, slots=True)
 class SetAside:
-    """An article that was planned, and what to take from where, by place."""
+    """An article that was planned, by which plan, and what to take from where, by place."""
 
     entry: int
     article: Article
     picked: tuple[Picked, ...]
+    plan: Piece
+    settings: Preferences
     notes: tuple[Note, ...] = ()
 
 
 def aside(
-    book: Book, piece: str, which: str, ask: Ask | None = None, *, on: date | None = None
+    book: Book, piece: str, which: str, wish: Wish = AS_SET, *, on: date | None = None
 ) -> SetAside:
     """Set aside the yarn of one proposal: by its key (lots by role), or by its rank.
 
     A rank is looked up by asking the same question again: same shelf, same wish, same answer.
     """
     with book.entry("aside", on) as pen:
-        plan = kept(pen.db, pen.preferences, find.piece(pen.db, piece))
-        proposal, plan = _proposal(pen, plan, which, replace(ask or Ask(), piece=piece))
+        plan = kept_named(pen.db, pen.preferences, piece, wish.margin)
+        proposal = _proposal(pen, plan, which, wish)
         article = _plan_article(pen, plan)
-        takes = [*_by_colour(proposal.roles)]
-        picked = promise_takes(pen, article, takes)
+        lots = [held for filled in proposal.roles for held in filled.lots]
+        picked = promise_takes(pen, article, [*_by_colour(proposal.roles)], skeins_in(lots))
         pen.what = Note("proposal_set_aside", key=proposal.key, item=article, name=plan.piece.name)
+        planned = _as_it_stands(pen, article)
     told = tuple(_with_rows(one, proposal.roles) for one in picked)
-    return SetAside(pen.number, _as_it_stands(book, article), told)
+    return SetAside(pen.number, planned, told, plan.piece, pen.preferences)
 
 
 def _by_colour(roles: Sequence[Filled]) -> Iterator[tuple[str, Take]]:
@@ -92,33 +99,34 @@ def _with_rows(picked: Picked, roles: Sequence[Filled]) -> Picked:
     return picked
 
 
-def _proposal(pen: EntryWriter, plan: Kept, which: str, ask: Ask) -> tuple[Proposal, Kept]:
-    roles = [need.role for need in need_apart(plan.need, ask).roles]
+def _proposal(pen: EntryWriter, plan: Kept, which: str, wish: Wish) -> Proposal:
+    roles = [need.role for need in need_apart(plan.need, wish).roles]
     keys = which.split("+")
     if which.isdecimal() and 0 < int(which) < 10**9:
         rank = int(which)
-        answer = propose_within(pen.db, pen.preferences, replace(ask, top=max(rank, 1)))
+        wish = replace(wish, top=rank)
     elif len(keys) == len(roles):
         rank = 1
-        answer = propose_within(pen.db, pen.preferences, _by_key(ask, roles, keys))
+        wish = _by_key(wish, roles, keys)
     else:
         raise Unreadable(which, "proposal")
+    answer = propose_within(pen.db, pen.preferences, plan.need, wish, plan)
     found, misses = answer.match.proposals, answer.match.near_misses
-    if not 1 <= rank <= len(found):
+    if rank > len(found):
         blockers = misses[0].blockers if misses else ()
         raise Refusal("no_such_proposal", which=which, last=len(found), blockers=blockers)
-    return answer.match.proposals[rank - 1], answer.piece or plan
+    return found[rank - 1]
 
 
-def _by_key(ask: Ask, roles: Sequence[str], keys: Sequence[str]) -> Ask:
-    """The question that only the proposal of that key answers."""
-    fixed, two_lots = {**ask.fixed}, {**ask.two_lots}
+def _by_key(wish: Wish, roles: Sequence[str], keys: Sequence[str]) -> Wish:
+    """The wish that only the proposal of that key answers."""
+    fixed, two_lots = {**wish.fixed}, {**(wish.two_lots.asked if wish.two_lots else {})}
     for role, key in zip(roles, keys, strict=True):
         two_lots.pop(role, None)
-        fixed[role] = key
+        fixed[role] = Fixed(typed=key)
         if pair := from_key(key):
-            fixed[role], two_lots[role] = pair
-    return replace(ask, fixed=fixed, two_lots=two_lots, top=1)
+            fixed[role], two_lots[role] = Fixed(typed=pair[0]), pair[1]
+    return replace(wish, fixed=fixed, two_lots=TwoLots(two_lots), top=1)
 
 
 def _plan_article(pen: EntryWriter, plan: Kept) -> int:
@@ -137,18 +145,25 @@ def _plan_article(pen: EntryWriter, plan: Kept) -> int:
     return made
 
 
+#: Skeins by number, each with its record, as they were read in the open entry.
+Skeins = Mapping[int, tuple[HeldSkein, Lot]]
+
+
+def skeins_in(lots: Iterable[HeldLot]) -> Skeins:
+    """The skeins of these lots."""
+    return {skein.number: (skein, held.lot) for held in lots for skein in held.skeins}
+
+
 def promise_takes(
-    pen: EntryWriter, article: int, takes: Sequence[tuple[str, Take]]
+    pen: EntryWriter, article: int, takes: Sequence[tuple[str, Take]], skeins: Skeins
 ) -> tuple[Picked, ...]:
     """Book the takes as promises; together they never ask more of a skein than is free."""
-    numbers = sorted({take.number for _, take in takes})
-    skeins = _by_number(pen, numbers)
-    lots = skein_rows.lots(pen.db, sorted({s.lot_id for s in skeins.values()}))
-    room = {number: skein.free for number, skein in skeins.items()}
+    pen.know(skein for skein, _ in skeins.values())
+    room = {number: pen.free(number) for number in {take.number for _, take in takes}}
     changes, picked = [], []
     for role, take in takes:
-        skein = skeins[take.number]
-        mass = min(_grams(skein, lots[skein.lot_id], take.length), room[take.number])
+        skein, lot = skeins[take.number]
+        mass = min(_grams(skein, lot, take.length), room[take.number])
         room[take.number] -= mass
         changes.append(
             PromiseChange(
@@ -161,14 +176,9 @@ def promise_takes(
                 take.length,
             )
         )
-        picked.append(Picked(role, skein, lots[skein.lot_id], mass, take.length, take.strand))
+        picked.append(Picked(role, skein, lot, mass, take.length, take.strand))
     pen.promise([change for change in changes if change.mass])
     return _by_place(picked)
-
-
-def _by_number(pen: EntryWriter, numbers: Sequence[int]) -> dict[int, HeldSkein]:
-    held = skein_rows.held_skeins(pen.db, pen.preferences.useful_size, numbers)
-    return {skein.number: skein for skein in held}
 
 
 def _grams(skein: HeldSkein, lot: Lot, length: Length) -> Mass:
@@ -182,9 +192,8 @@ def _by_place(picked: Sequence[Picked]) -> tuple[Picked, ...]:
     return tuple(sorted(picked, key=lambda p: (p.skein.place, p.role, p.skein.number)))
 
 
-def _as_it_stands(book: Book, article: int) -> Article:
-    with book.reading() as db:
-        return article_rows.articles(db, [article])[0]
+def _as_it_stands(pen: EntryWriter, article: int) -> Article:
+    return article_rows.articles(pen.db, [article])[0]
 
 
 def aside_own_choice(
@@ -196,31 +205,36 @@ def aside_own_choice(
     lots in one role, is said.
     """
     with book.entry("aside", on) as pen:
-        plan = kept(pen.db, pen.preferences, find.piece(pen.db, piece))
+        plan = kept_named(pen.db, pen.preferences, piece)
         refuse_unknown_roles(plan.need, skeins)
         missing = [need.role for need in plan.need.roles if need.role not in skeins]
         if missing:
             raise Refusal("no_skein_for_role", role=missing[0])
         article = _plan_article(pen, plan)
+        named = {number for numbers in skeins.values() for number in numbers}
+        held = {s.number: s for s in skein_rows.held_skeins(pen.db, sorted(named))}
         takes: list[tuple[str, Take]] = []
         notes: list[Note] = []
         for need in plan.need.roles:
-            cut, said = _cut(pen, need, skeins[need.role], [t for _, t in takes])
+            cut, said = _cut(held, need, skeins[need.role], [t for _, t in takes])
             takes += [(need.role, take) for take in cut]
             notes += said
-        picked = promise_takes(pen, article, takes)
+        lots = skein_rows.lots(pen.db, sorted({skein.lot_id for skein in held.values()}))
+        found = {number: (skein, lots[skein.lot_id]) for number, skein in held.items()}
+        picked = promise_takes(pen, article, takes, found)
         choice = tuple((role, tuple(skeins[role])) for role in sorted(skeins))
         name = plan.piece.name
         pen.what = Note("choice_set_aside", choice=choice, item=article, name=name)
-    return SetAside(pen.number, _as_it_stands(book, article), picked, tuple(notes))
+        planned = _as_it_stands(pen, article)
+    return SetAside(pen.number, planned, picked, plan.piece, pen.preferences, tuple(notes))
 
 
 def _cut(
-    pen: EntryWriter, need: RoleNeed, numbers: Sequence[int], taken: Sequence[Take]
+    held: Mapping[int, HeldSkein], need: RoleNeed, numbers: Sequence[int], taken: Sequence[Take]
 ) -> tuple[list[Take], list[Note]]:
     """The takes from the skeins named for one role, and what is worth saying of them."""
     numbers = list(dict.fromkeys(numbers))
-    skeins = _by_number(pen, numbers)
+    skeins = {number: held[number] for number in sorted(numbers) if number in held}
     for number in numbers:
         if number not in skeins:
             raise NotFound("skein", str(number))
@@ -267,7 +281,8 @@ def aside_note(
 ) -> SetAside:
     """Hold yarn aside under a note, without a piece: an amount, or all that is free of a skein."""
     with book.entry("aside", on) as pen:
-        found = find.skein(pen.db, pen.preferences, skein)
+        found = find.skein(pen.db, skein)
+        pen.know([found.skein])
         mass = mass_in(found.skein, amount) if amount else found.skein.free
         if not mass or mass > found.skein.free:
             raise NotEnoughYarn(found.skein.number, mass, found.skein.free)
@@ -278,8 +293,9 @@ def aside_note(
             [PromiseChange(found.skein.number, made, "", 1, PromiseKind.SET_ASIDE, mass, length)]
         )
         pen.what = Note("skein_set_aside", mass=mass, skein=found.skein.number, note=note)
+        planned = _as_it_stands(pen, made)
     picked = (Picked("", found.skein, found.lot, mass, length),)
-    return SetAside(pen.number, _as_it_stands(book, made), picked)
+    return SetAside(pen.number, planned, picked, Piece(), pen.preferences)
 
 
 def release(book: Book, article: str) -> tuple[int, Article, list[Promised]]:
@@ -290,7 +306,8 @@ def release(book: Book, article: str) -> tuple[int, Article, list[Promised]]:
         if not promised:
             raise Refusal("nothing_set_aside", article=found)
         pen.what = Note("item_released", **of_item(found))
-    return pen.number, _as_it_stands(book, found.number), promised
+        now = _as_it_stands(pen, found.number)
+    return pen.number, now, promised
 
 
 def release_within(pen: EntryWriter, article: Article) -> list[Promised]:
@@ -310,4 +327,5 @@ def begin(book: Book, article: str, *, on: date | None = None) -> tuple[int, Art
             raise Refusal("begun_before", article=found)
         entry_rows.add_step(pen.db, pen.number, entry_rows.Step(found.number, ArticleState.BEGUN))
         pen.what = Note("item_begun", **of_item(found))
-    return pen.number, _as_it_stands(book, found.number)
+        now = _as_it_stands(pen, found.number)
+    return pen.number, now

@@ -4,15 +4,15 @@ from __future__ import annotations
 
 import json
 from collections.abc import Callable, Iterable, Mapping, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, replace
 
 from stash.actions import find, pieces
 from stash.actions.book import Book
-from stash.actions.limits import Narrowing, narrowed
-from stash.actions.match import Ask, fixed, shelf_of, wish_asked
+from stash.actions.limits import held_against
+from stash.actions.match import AS_SET, found_on, settled, shelf_of
 from stash.actions.preferences import Preferences
 from stash.errors import NotFound, Refusal
-from stash.matching.question.wish import Named, Wish
+from stash.matching.question.wish import Limits, Named, Wish
 from stash.measures.estimate import to_books
 from stash.measures.mass import Mass
 from stash.measures.note import Note
@@ -29,19 +29,20 @@ from stash.requirements.yarn.design_context import DesignContext
 from stash.requirements.yarn.need import Need
 from stash.stock.holding import HeldLot
 from stash.store import article_rows
+from stash.store.article_rows import PieceRow
 from stash.store.engine import Connection
 
 
 @dataclass(frozen=True, slots=True)
 class BatchAsked:
-    """The wants and terms; `ask` holds what is asked of the yarn for all of them alike.
+    """The wants and terms; `wish` is what is asked of the yarn for all of them alike.
 
     `kept_out` is yarn that must not be taken, as it was typed: skeins, lots, or words.
     """
 
     wants: tuple[WantAsked, ...]
     terms: Terms
-    ask: Ask = field(default_factory=Ask)
+    wish: Wish = AS_SET
     kept_out: tuple[str, ...] = ()
 
 
@@ -51,6 +52,7 @@ class PlannedBatch:
 
     batch: Batch
     saved: Saved
+    settings: Preferences
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,21 +76,35 @@ def plan_batch(
     `stop` is asked again and again; once it says so, the best so far is given. `report` hears what
     is being done.
     """
-    known = {one.piece.name.lower(): one for one in pieces.all_known(book, asked.ask.margin)}
     with book.reading() as db:
         preferences = Preferences.read(db)
-        to_make = [_to_make(db, known, want) for want in asked.wants]
-        _refuse_endless(asked)
-        shelf = shelf_of(db, preferences)
-        yarn = _Yarn(db, preferences, asked, shelf.lots)
-        wants = [yarn.wanted(one) for one in to_make]
-        plans = {row.name: json.loads(row.plan) for row in article_rows.pieces(db)}
+        shelf, rows = shelf_of(db, preferences), article_rows.pieces(db)
+        to_make, wants = read_wants(db, preferences, asked, shelf.lots, rows)
     batch = planned(shelf, wants, asked.terms, Calls(stop, report))
-    return PlannedBatch(batch, _saved(batch, to_make, plans, shelf.lots))
+    plans = {row.name: json.loads(row.plan) for row in rows}
+    return PlannedBatch(batch, _saved(batch, to_make, plans, shelf.lots), preferences)
 
 
-def _to_make(db: Connection, known: Mapping[str, DesignContext], want: WantAsked) -> _ToMake:
-    one = known[_kept(db, want.piece)]
+def read_wants(
+    db: Connection,
+    preferences: Preferences,
+    asked: BatchAsked,
+    lots: Sequence[HeldLot],
+    rows: Sequence[PieceRow],
+) -> tuple[list[_ToMake], list[Wanted]]:
+    """The wants with their plans, and as they are held against the shelf."""
+    each = pieces.all_known(db, preferences, rows, asked.wish.margin)
+    known = {one.piece.name.lower(): one for one in each}
+    to_make = [_to_make(rows, known, want) for want in asked.wants]
+    _refuse_endless(asked)
+    yarn = _Yarn(db, preferences, asked, lots)
+    return to_make, [yarn.wanted(one) for one in to_make]
+
+
+def _to_make(
+    rows: Sequence[PieceRow], known: Mapping[str, DesignContext], want: WantAsked
+) -> _ToMake:
+    one = known[_kept(rows, want.piece)]
     if want.run is None:
         return _ToMake(want, one, one.piece, one.need(one.piece))
     (row,) = graded_rows(one, want.run)
@@ -99,10 +115,10 @@ def _to_make(db: Connection, known: Mapping[str, DesignContext], want: WantAsked
     return _ToMake(want, one, row.piece, row.need)
 
 
-def _kept(db: Connection, name: str) -> str:
+def _kept(rows: Sequence[PieceRow], name: str) -> str:
     """The piece's name in small letters; one that is not kept has no need yet."""
     try:
-        return find.piece(db, name).name.lower()
+        return find.piece_among(rows, name).name.lower()
     except NotFound as no:
         raise NotFound("piece_for_batch", name, no.nearest) from None
 
@@ -122,14 +138,13 @@ class _Yarn:
         self, db: Connection, preferences: Preferences, asked: BatchAsked, lots: Sequence[HeldLot]
     ) -> None:
         self._usual, self._lots, self._hours = preferences.fineness, lots, preferences.hours
-        self._narrowing = asked.ask.narrowing
-        self._wish = wish_asked(db, preferences, asked.ask)
-        self._kept_out = dict(_kept_out(db, preferences, asked.kept_out, lots))
+        self._wish = settled(db, preferences, asked.wish, lots)
+        self._kept_out = dict(_kept_out(db, asked.kept_out, lots))
         self._known: list[Wish] = []
 
     def wanted(self, one: _ToMake) -> Wanted:
         """The want with its wish; wants that ask the same share one."""
-        limits = narrowed(self._of(one.asked), one.need, self._lots, self._usual)
+        limits = held_against(self._of(one.asked), one.need, self._lots, self._usual)
         limits = replace(limits, barred={**limits.barred, **self._kept_out})
         contrast = one.asked.contrast or self._wish.contrast
         roles = {role.role for role in one.need.roles}
@@ -154,14 +169,13 @@ class _Yarn:
             return asked.minutes
         return round(60 * (self._hours(piece) or 0))
 
-    def _of(self, want: WantAsked) -> Narrowing:
-        limits = self._narrowing.limits
-        both = replace(
+    def _of(self, want: WantAsked) -> Limits:
+        limits = self._wish.limits
+        return replace(
             limits,
             wanted=_together(limits.wanted, want.wanted),
             unwanted=_together(limits.unwanted, want.unwanted),
         )
-        return replace(self._narrowing, limits=both)
 
 
 def _together(
@@ -171,10 +185,10 @@ def _together(
 
 
 def _kept_out(
-    db: Connection, preferences: Preferences, texts: Sequence[str], lots: Sequence[HeldLot]
+    db: Connection, texts: Sequence[str], lots: Sequence[HeldLot]
 ) -> Iterable[tuple[int, Note]]:
     for text in texts:
-        named = fixed(db, preferences, text)
+        named = found_on(db, lots, text)
         for held in lots:
             for skein in held.skeins:
                 if held.lot.id in named.lots and (not named.skeins or skein.number in named.skeins):

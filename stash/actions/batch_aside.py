@@ -7,9 +7,10 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from datetime import date
 
-from stash.actions.aside import Picked, promise_takes
+from stash.actions.aside import Picked, promise_takes, skeins_in
 from stash.actions.batch import free_now
 from stash.actions.book import Book, EntryWriter
+from stash.actions.preferences import Preferences
 from stash.errors import Refusal
 from stash.matching.answer.proposal import Take
 from stash.measures.length import Length
@@ -30,34 +31,35 @@ class BatchAside:
     entry: int
     articles: tuple[tuple[int, str], ...]
     picked: tuple[tuple[int, Picked], ...]
+    settings: Preferences
 
 
 def aside_batch(book: Book, saved: Saved, *, on: date | None = None) -> BatchAside:
     """Set aside all yarn of a plan; refused where the shelf or a piece is another since."""
     with book.entry("aside", on) as pen:
-        lots = skein_rows.held_lots(pen.db, pen.preferences.useful_size)
+        lots = skein_rows.held_lots(pen.db)
         rows = {row.name: row for row in article_rows.pieces(pen.db)}
         _refuse_changed(saved, lots, rows)
         _refuse_unsound(saved, lots)
-        places = {s.number: (s, held.lot.id) for held in lots for s in held.skeins}
+        skeins = skeins_in(lots)
         made, picked = [], []
         for number, want in sorted(saved.articles.items()):
             article = _plan_article(pen, saved.wants[want], rows)
             made.append((article, saved.wants[want].name))
             takes = [
-                (cut.role, _take(cut, *places[cut.skein]))
+                (cut.role, _take(cut, skeins[cut.skein][0]))
                 for cut in saved.cuts
                 if cut.article == number
             ]
-            picked += [(article, line) for line in promise_takes(pen, article, takes)]
+            picked += [(article, line) for line in promise_takes(pen, article, takes, skeins)]
         first, last = made[0][0], made[-1][0]
         pen.what = Note("batch_set_aside", items=len(made), first=first, last=last)
     picked.sort(key=lambda p: (p[1].skein.place, p[1].skein.number, p[0], p[1].role))
-    return BatchAside(pen.number, tuple(made), tuple(picked))
+    return BatchAside(pen.number, tuple(made), tuple(picked), pen.preferences)
 
 
-def _take(cut: SavedCut, skein: HeldSkein, lot_id: int) -> Take:
-    return Take(cut.skein, lot_id, skein.place, cut.strand, cut.length)
+def _take(cut: SavedCut, skein: HeldSkein) -> Take:
+    return Take(cut.skein, skein.lot_id, skein.place, cut.strand, cut.length)
 
 
 def _plan_article(pen: EntryWriter, want: SavedWant, rows: dict[str, PieceRow]) -> int:

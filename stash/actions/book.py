@@ -2,16 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections import Counter
+from collections.abc import Iterable, Iterator, Sequence
 from contextlib import contextmanager
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import date
 from pathlib import Path
 
 from stash.actions import clock
 from stash.actions.preferences import Preferences
 from stash.errors import Refusal, StashError
-from stash.measures.mass import NO_MASS, Mass
+from stash.measures.mass import Mass
 from stash.measures.note import Note
 from stash.measures.put_up import PutUp
 from stash.stock.entry import Entry
@@ -40,28 +41,49 @@ class EntryWriter:
     takes_back: int | None = None
     touched: set[int] = field(default_factory=set)
     shorts: tuple[Note, ...] = ()
-    _short_before: dict[int, Mass] = field(default_factory=dict)
+    _before: dict[int, HeldSkein] = field(default_factory=dict)
+    _moved: Counter[int] = field(default_factory=Counter)
+    _promised: Counter[int] = field(default_factory=Counter)
 
     def skein(self, number: int) -> HeldSkein:
         """One skein with all that this entry has booked so far; it must be there."""
-        held = skein_rows.held_skeins(self.db, self.preferences.useful_size, [number])
+        held = skein_rows.held_skeins(self.db, [number])
         return held[0]
+
+    def know(self, skeins: Iterable[HeldSkein]) -> None:
+        """Skeins as they were read before this entry changed them: they are not read again."""
+        self._before.update((s.number, s) for s in skeins if s.number not in self.touched)
 
     def touch(self, numbers: Sequence[int]) -> None:
         """Say which skeins are about to change, so that new shortages are noticed."""
-        new = sorted(set(numbers) - self.touched)
+        new = set(numbers) - self.touched
+        if unread := sorted(new - self._before.keys()):
+            self.know(skein_rows.held_skeins(self.db, unread))
         self.touched.update(new)
-        for held in skein_rows.held_skeins(self.db, self.preferences.useful_size, new):
-            self._short_before[held.number] = held.short
+
+    def free(self, number: int) -> Mass:
+        """What may still be promised of a skein inside this entry; it must be there."""
+        self.touch([number])
+        return self._now(number).free
+
+    def _now(self, number: int) -> HeldSkein:
+        """A skein before this entry, with what was moved and promised of it since."""
+        was = self._before[number]
+        held, promised = Mass(self._moved[number]), Mass(self._promised[number])
+        return replace(was, held=was.held + held, promised=was.promised + promised)
 
     def move(self, moves: Sequence[Movement]) -> None:
         """Book movements; movements of nothing are left out."""
         self.touch([move.skein for move in moves])
+        for move in moves:
+            self._moved[move.skein] += move.change.mg
         entry_rows.add_movements(self.db, self.number, [move for move in moves if move.change])
 
     def promise(self, changes: Sequence[PromiseChange]) -> None:
         """Book changes of promises."""
         self.touch([change.skein for change in changes])
+        for change in changes:
+            self._promised[change.skein] += change.mass.mg
         entry_rows.add_promises(self.db, self.number, changes)
 
     def set_facts(self, thing: str, ref: str | int, **new: str | None) -> list[str]:
@@ -75,8 +97,10 @@ class EntryWriter:
 
     def newly_short(self) -> list[HeldSkein]:
         """Touched skeins that lack more of what is promised than before this entry."""
-        now = skein_rows.held_skeins(self.db, self.preferences.useful_size, sorted(self.touched))
-        return [s for s in now if s.short > self._short_before.get(s.number, NO_MASS)]
+        # a skein that came in by this entry has nothing promised of it yet
+        known = sorted(self.touched & self._before.keys())
+        now = [self._now(number) for number in known]
+        return [s for s in now if s.short > self._before[s.number].short]
 
     def close(self, kind: str) -> None:
         """The entry's own line, after the rules that look at the whole of it."""

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from stash.actions.book import Book
 from stash.actions.past_items import Plans
 from stash.measures.note import Note
 from stash.requirements.design.cautions import cautions
@@ -16,15 +15,18 @@ from stash.store import article_rows, entry_rows, skein_rows
 from stash.store.engine import Connection
 
 
-def cautions_of(book: Book, article: Article, whom: Whom | None = None) -> tuple[Note, ...]:
-    """Of an article with the yarn set aside for it or used; `whom` where it is said at once."""
-    with book.reading() as db:
-        plan = article_plan(db, article)
-        promised = [p.skein for p in article_rows.promises(db, article_number=article.number)]
-        moved = [m.movement.skein for m in entry_rows.movements(db, article_number=article.number)]
-        facts = [skein_rows.skein_facts(db, n)["lot_id"] for n in sorted({*promised, *moved})]
-        lots = skein_rows.lots(db, sorted(set(facts)))
-    return cautions(plan, whom, yarn_words(lots.values()))
+def cautions_of(plan: Piece, lots: Iterable[Lot], whom: Whom | None = None) -> tuple[Note, ...]:
+    """Of an article by its plan and the yarn in it; `whom` where it is said at once."""
+    by_number = {lot.id: lot for lot in lots}
+    return cautions(plan, whom, yarn_words(lot for _, lot in sorted(by_number.items())))
+
+
+def lots_of(db: Connection, article: Article) -> tuple[Lot, ...]:
+    """The records of the yarn set aside for an article or used."""
+    promised = {p.skein for p in article_rows.promises(db, article_number=article.number)}
+    moved = {m.movement.skein for m in entry_rows.movements(db, article_number=article.number)}
+    held = skein_rows.held_skeins(db, sorted(promised | moved))
+    return tuple(skein_rows.lots(db, sorted({skein.lot_id for skein in held})).values())
 
 
 def article_plan(db: Connection, article: Article) -> Piece:

@@ -72,7 +72,7 @@ def change(book: Book, asked: str, changes: Changes, *, on: date | None = None) 
         learn(pen, changes.currency)
         record = find.lot_record(pen.db, asked)
         if record is None:
-            found = find.skein(pen.db, pen.preferences, asked)
+            found = find.skein(pen.db, asked)
             changed.what = f"skein {found.skein.number}"
             kind, thing = "skein_changed", {"skein": found.skein.number}
             _change_skein(pen, found.skein, found.lot, changes, changed)
@@ -202,7 +202,7 @@ def _record_now(pen: EntryWriter, skein: HeldSkein) -> Lot:
 
 
 def _skeins_of(pen: EntryWriter, record: Lot) -> list[HeldSkein]:
-    held = skein_rows.held_skeins(pen.db, pen.preferences.useful_size)
+    held = skein_rows.held_skeins(pen.db)
     return [s for s in held if s.lot_id == record.id]
 
 

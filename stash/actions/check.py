@@ -6,7 +6,6 @@ from collections.abc import Iterator, Mapping
 from itertools import islice
 
 from stash.actions.book import Book
-from stash.actions.preferences import Preferences
 from stash.actions.rows_read import unreadable
 from stash.measures.note import Note
 from stash.stock.article import Article, ArticleState
@@ -45,7 +44,7 @@ def _file(db: Connection) -> Iterator[Note]:
 
 
 def _books(db: Connection) -> Iterator[Note]:
-    skeins = skein_rows.held_skeins(db, Preferences.read(db).useful_size)
+    skeins = skein_rows.held_skeins(db)
     numbers = [skein.number for skein in skeins]
     for number, day, held in balance_rows.lowest_on_any_day(db):
         yield Note("skein_was_below_nothing", skein=number, held=held, day=day)

@@ -9,13 +9,15 @@ from fractions import Fraction
 
 from stash.actions import clock, find
 from stash.actions.book import Book
-from stash.actions.match import Ask, propose_within
+from stash.actions.match import propose_within
+from stash.actions.pieces import kept_named
 from stash.actions.preferences import Preferences
 from stash.actions.priced import Priced, yarn_of
 from stash.costing.pools import Method
 from stash.costing.price import NO_MONEY, Costing, Terms, YarnCost, gifts_at
 from stash.errors import Ambiguous, NotFound, Refusal
 from stash.matching.answer.proposal import Proposal
+from stash.matching.question.wish import Wish
 from stash.measures.mass import Mass
 from stash.measures.money import Money
 from stash.requirements.yarn.need import Need
@@ -110,7 +112,7 @@ def _of_article(
 ) -> Costed:
     if article.state is ArticleState.UNRAVELLED:
         raise Refusal("cost_of_unravelled", article=article)
-    priced = Priced.read(db, preferences, said.method)
+    priced = Priced.read(db, said.method)
     lines = yarn_of(priced, article.number)
     if not lines:
         raise Refusal("cost_of_nothing_used", article=article)
@@ -140,12 +142,13 @@ _THOUGHT_OF = -1
 def _of_piece(
     db: Connection, preferences: Preferences, row: article_rows.PieceRow, said: CostAsked
 ) -> Costed:
-    answer = propose_within(db, preferences, Ask(piece=row.name, top=1))
+    piece = kept_named(db, preferences, row.name)
+    answer = propose_within(db, preferences, piece.need, Wish(top=1), piece)
     if not answer.match.proposals:
         raise Refusal("nothing_covers_piece", piece=row.name)
     proposal = answer.match.proposals[0]
     moves = list(_thought_of(proposal, answer.match.need))
-    priced = Priced.read(db, preferences, said.method, moves)
+    priced = Priced.read(db, said.method, moves)
     terms = _terms(preferences, said, row.name)
     lines = yarn_of(priced, _THOUGHT_OF)
     made = [

@@ -42,6 +42,7 @@ class Count:
     place: str
     begun: date
     lines: tuple[Line, ...]
+    settings: Preferences
 
     @property
     def open(self) -> int:
@@ -86,12 +87,12 @@ def note(
     """
     with book.file.writing() as db:
         preferences = Preferences.read(db)
-        session = stocktake_rows.open_session(db, place) or _begin(db, preferences, place)
+        session = stocktake_rows.open_session(db, place) or _begin(db, place)
         for typed in ticks:
-            number = find.skein(db, preferences, typed).skein.number
+            number = find.skein(db, typed).skein.number
             stocktake_rows.note(db, session.id, number, None, None)
         for typed, asked in readings.items():
-            skein = find.skein(db, preferences, typed).skein
+            skein = find.skein(db, typed).skein
             weighed(skein, _reading(asked, skein), preferences.scale_step, ())
             stocktake_rows.note(db, session.id, skein.number, asked.gross, asked.tare)
         return _count(db, preferences, place, session)
@@ -103,8 +104,8 @@ def drop(book: Book, place: str) -> None:
         stocktake_rows.drop(db, _open(db, place).id)
 
 
-def _begin(db: Connection, preferences: Preferences, place: str) -> stocktake_rows.Session:
-    held = skein_rows.held_skeins(db, preferences.useful_size)
+def _begin(db: Connection, place: str) -> stocktake_rows.Session:
+    held = skein_rows.held_skeins(db)
     if not any(skein.held and _lies_in(skein, place) for skein in held):
         places = sorted({skein.place for skein in held if skein.held and skein.place})
         raise NotFound("yarn_in_place", place, names.nearest(place, places) or places[:5])
@@ -180,17 +181,17 @@ def _lost_of(count: Count, missing: Sequence[HeldSkein], lost: Lost) -> list[Hel
 
 
 def _count(
-    db: Connection, preferences: Preferences, place: str, session: stocktake_rows.Session
+    db: Connection, settings: Preferences, place: str, session: stocktake_rows.Session
 ) -> Count:
     noted = stocktake_rows.lines(db, session.id)
-    held = skein_rows.held_skeins(db, preferences.useful_size)
+    held = skein_rows.held_skeins(db)
     here = [s for s in held if s.held and (_lies_in(s, place) or s.number in noted)]
     lots = skein_rows.lots(db, sorted({s.lot_id for s in here}))
     lines = [
         Line(s, lots[s.lot_id], s.number in noted, _asked(noted, s), not _lies_in(s, place))
         for s in here
     ]
-    return Count(place, session.begun, tuple(lines))
+    return Count(place, session.begun, tuple(lines), settings)
 
 
 def _asked(noted: Mapping[int, stocktake_rows.Noted], skein: HeldSkein) -> ScaleReading | None:

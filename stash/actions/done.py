@@ -9,6 +9,8 @@ from datetime import date
 from stash.actions import find
 from stash.actions.aside import release_within
 from stash.actions.book import Book, EntryWriter
+from stash.actions.cautions import article_plan, lots_of
+from stash.actions.preferences import Preferences
 from stash.actions.use import book_use, ready_for_use
 from stash.actions.weigh import ScaleReading, weigh_within
 from stash.errors import NotFound, Refusal
@@ -16,11 +18,13 @@ from stash.measures.length import NO_LENGTH, Length
 from stash.measures.mass import NO_MASS, Mass
 from stash.measures.note import Note
 from stash.measures.rounding import shared_out
+from stash.requirements.design.piece import Piece
 from stash.stock.article import Article, ArticleState, Weighed
 from stash.stock.entry import of_item
 from stash.stock.holding import HeldSkein
 from stash.stock.movement import Movement, standing
 from stash.stock.promise import Promised
+from stash.stock.yarn import Lot
 from stash.store import article_rows, entry_rows, skein_rows, weighing_rows
 from stash.store.engine import Connection
 
@@ -74,6 +78,9 @@ class Finished:
     released: tuple[Promised, ...]
     notes: tuple[Note, ...]
     shorts: tuple[Note, ...]
+    plan: Piece
+    lots: tuple[Lot, ...]
+    settings: Preferences
 
 
 def done(book: Book, article: str, known: Known, *, on: date | None = None) -> Finished:
@@ -90,8 +97,19 @@ def done(book: Book, article: str, known: Known, *, on: date | None = None) -> F
         pen.what = Note("item_done", **of_item(found), mass=total, how=how.value)
     with book.reading() as db:
         finished = article_rows.articles(db, [found.number])[0]
-        used = _used(db, pen.preferences.useful_size, finished)
-    return Finished(pen.number, finished, used, tuple(released), tuple(notes), pen.shorts)
+        used = _used(db, finished)
+        plan, lots = article_plan(db, finished), lots_of(db, finished)
+    return Finished(
+        entry=pen.number,
+        article=finished,
+        used=used,
+        released=tuple(released),
+        notes=tuple(notes),
+        shorts=pen.shorts,
+        plan=plan,
+        lots=lots,
+        settings=pen.preferences,
+    )
 
 
 def _book(pen: EntryWriter, article: Article, known: Known, how: Weighed) -> list[Note]:
@@ -120,13 +138,13 @@ def _weigh_balls(pen: EntryWriter, article: Article, left: Mapping[str, Mass]) -
     promised = article_rows.promises(pen.db, article_number=article.number)
     weighed = set()
     for typed, gross in left.items():
-        skein = find.skein(pen.db, pen.preferences, typed).skein
+        skein = find.skein(pen.db, typed).skein
         if not skein.mass_known:
             raise Refusal("skein_never_weighed", skein=skein.number)
         weigh_within(pen, skein, ScaleReading(gross, closing=True), article)
         weighed.add(skein.number)
     used = {move.skein for move in _moves(pen.db, article)}
-    held = skein_rows.held_skeins(pen.db, pen.preferences.useful_size, sorted(used - weighed))
+    held = skein_rows.held_skeins(pen.db, sorted(used - weighed))
     begun = {skein.number for skein in held if skein.held}
     return [*_not_weighed(pen, article, ({p.skein for p in promised} | begun) - weighed)]
 
@@ -202,7 +220,7 @@ def _skeins_of_role(pen: EntryWriter, article: Article, role: str) -> list[HeldS
     numbers = [p.skein for p in sorted(promised, key=lambda p: p.since) if p.role == role]
     numbers += [move.skein for move in _moves(pen.db, article) if move.role == role]
     order = list(dict.fromkeys(numbers))
-    held = skein_rows.held_skeins(pen.db, pen.preferences.useful_size, order)
+    held = skein_rows.held_skeins(pen.db, order)
     return sorted(held, key=lambda skein: order.index(skein.number))
 
 
@@ -247,12 +265,12 @@ def _book_parts(
             book_use(pen, skein, plan[skein.number], article, estimated=estimated, role=role)
 
 
-def _used(db: Connection, useful_size: Length, article: Article) -> tuple[UsedRole, ...]:
+def _used(db: Connection, article: Article) -> tuple[UsedRole, ...]:
     """What each role took, all entries together."""
     expected = {p.role: p.expected for p in article_rows.planned_roles(db, article.number)}
     moves = _moves(db, article)
     numbers = sorted({move.skein for move in moves})
-    skeins = {s.number: s for s in skein_rows.held_skeins(db, useful_size, numbers)}
+    skeins = {s.number: s for s in skein_rows.held_skeins(db, numbers)}
     used = []
     for role in sorted({move.role for move in moves}):
         mine = [move for move in moves if move.role == role]

@@ -27,7 +27,7 @@ def skeins(book: Book) -> tuple[list[SkeinFacts], str]:
     with book.reading() as db:
         preferences = Preferences.read(db)
         facts = skein_rows.bought_and_paid(db)
-        priced = Priced.read(db, preferences)
+        priced = Priced.read(db)
     costs = priced.held_costs()
     rows = [
         (priced.lot(number), priced.skeins[number], facts[number][0], cost, facts[number][2])

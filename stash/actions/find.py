@@ -6,7 +6,6 @@ import re
 from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 
-from stash.actions.preferences import Preferences
 from stash.errors import Ambiguous, NotFound
 from stash.measures.mass import NO_MASS
 from stash.measures.note import Note
@@ -30,17 +29,17 @@ class FoundSkein:
     said: Note | None = None
 
 
-def skein(db: Connection, preferences: Preferences, asked: str) -> FoundSkein:
+def skein(db: Connection, asked: str) -> FoundSkein:
     """The skein of this number, or the one that words lead to.
 
     Words must lead to one lot: then its opened skein is taken, else the lowest whole one.
     """
     if number := _NUMBER.fullmatch(asked.strip()):
-        held = skein_rows.held_skeins(db, preferences.useful_size, [int(number[1])])
+        held = skein_rows.held_skeins(db, [int(number[1])])
         if not held:
             raise NotFound("skein", asked)
         return FoundSkein(held[0], skein_rows.lots(db, [held[0].lot_id])[held[0].lot_id])
-    lot = _one_lot(db, preferences, asked)
+    lot = _one_lot(db, asked)
     able = [s for s in lot.skeins if s.held > NO_MASS]
     if not able:
         raise NotFound("yarn_left", asked)
@@ -48,8 +47,17 @@ def skein(db: Connection, preferences: Preferences, asked: str) -> FoundSkein:
     return FoundSkein(first, lot.lot, Note("words_led_to", skein=first.number, lot=lot.lot))
 
 
-def _one_lot(db: Connection, preferences: Preferences, asked: str) -> HeldLot:
-    found = lots(db, preferences, asked)
+def skein_among(db: Connection, shelf: Sequence[HeldLot], asked: str) -> HeldSkein:
+    """The same where the shelf has been read; only a skein that holds nothing is read once more."""
+    if number := _NUMBER.fullmatch(asked.strip()):
+        known = (one for lot in shelf for one in lot.skeins if one.number == int(number[1]))
+        if found := next(known, None):
+            return found
+    return skein(db, asked).skein
+
+
+def _one_lot(db: Connection, asked: str) -> HeldLot:
+    found = lots(db, asked)
     if len(found) > 1:
         first = [held.lot for held in found[:4]]
         shown = [Note("lot_named", lot=lot) for lot in first]
@@ -57,9 +65,13 @@ def _one_lot(db: Connection, preferences: Preferences, asked: str) -> HeldLot:
     return found[0]
 
 
-def lots(db: Connection, preferences: Preferences, asked: str) -> list[HeldLot]:
+def lots(db: Connection, asked: str) -> list[HeldLot]:
     """The lots on the shelf that a reference or words lead to; NotFound with the nearest names."""
-    shelf = skein_rows.held_lots(db, preferences.useful_size)
+    return lots_among(skein_rows.held_lots(db), asked)
+
+
+def lots_among(shelf: Sequence[HeldLot], asked: str) -> list[HeldLot]:
+    """The same where the shelf has been read."""
     if ref := _LOT.fullmatch(asked.strip()):
         found = [lot for lot in shelf if lot.lot.id == int(ref[1])]
         if not found:
@@ -143,7 +155,11 @@ def article_among(db: Connection, asked: str, able: Collection[int], kind: str) 
 
 def piece(db: Connection, asked: str) -> article_rows.PieceRow:
     """The piece of this name, whatever the case of its letters."""
-    known = article_rows.pieces(db)
+    return piece_among(article_rows.pieces(db), asked)
+
+
+def piece_among(known: Sequence[article_rows.PieceRow], asked: str) -> article_rows.PieceRow:
+    """The same where the pieces have been read."""
     for one in known:
         if one.name.lower() == asked.strip().lower():
             return one

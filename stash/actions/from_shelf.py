@@ -8,7 +8,7 @@ from datetime import date
 
 from stash.actions import pieces
 from stash.actions.book import Book
-from stash.actions.match import Ask, plan_of, shelf_of, wish_of
+from stash.actions.match import AS_SET, plan_of, shelf_of, wish_of
 from stash.actions.preferences import Preferences
 from stash.matching.shelf_survey import Question, ShelfSurvey, survey
 from stash.measures.note import Note
@@ -21,6 +21,7 @@ class FromShelf:
     as_of: date
     lots: int
     found: ShelfSurvey
+    settings: Preferences
 
 
 def from_shelf(book: Book, report: Callable[[str | Note], None]) -> FromShelf:
@@ -36,9 +37,9 @@ def from_shelf(book: Book, report: Callable[[str | Note], None]) -> FromShelf:
             Question(
                 one.piece.name,
                 one.need,
-                wish_of(db, preferences, Ask(), one.need, shelf),
+                wish_of(db, preferences, AS_SET, one.need, shelf),
                 plan_of(one, preferences),
             )
             for one in kept
         ]
-    return FromShelf(shelf.as_of, len(shelf.lots), survey(shelf, questions, report))
+    return FromShelf(shelf.as_of, len(shelf.lots), survey(shelf, questions, report), preferences)

@@ -8,7 +8,6 @@ from typing import Any
 
 from stash.actions import find
 from stash.actions.book import Book
-from stash.actions.preferences import Preferences
 from stash.errors import Ambiguous, Undecided
 from stash.measures.note import Note
 from stash.parsing import names
@@ -36,7 +35,7 @@ def like(book: Book, asked: str, line: Incoming | None = None) -> Incoming:
     Colour and dye lot are never taken, except with no line at all: then it is the very same.
     """
     with book.reading() as db:
-        found = find.lot_record(db, asked) or find.skein(db, Preferences.read(db), asked).lot
+        found = find.lot_record(db, asked) or find.skein(db, asked).lot
     if line is None:
         return replace(
             _same_yarn(found, Incoming(found.yarn.name)),
@@ -79,7 +78,7 @@ def filled_from_known(book: Book, line: Incoming, *, another: bool = False) -> F
     as it is. What lies on the shelf already in that colour is named.
     """
     with book.reading() as db:
-        books = skein_rows.held_lots(db, Preferences.read(db).useful_size, with_spent=True)
+        books = skein_rows.held_lots(db, with_spent=True)
     same = [held for held in books if _is(held.lot, line)]
     if not same and not another:
         _refuse_twin(line, [held.lot for held in books])
@@ -126,7 +125,7 @@ def twins_in(book: Book | None, lines: Sequence[tuple[int, Incoming]]) -> list[t
     known: dict[str, Lot | None] = {}
     if book is not None:
         with book.reading() as db:
-            shelf = skein_rows.held_lots(db, Preferences.read(db).useful_size, with_spent=True)
+            shelf = skein_rows.held_lots(db, with_spent=True)
         known = {held.lot.yarn.name: held.lot for held in shelf}
     found = []
     for row, line in lines:

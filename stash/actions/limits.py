@@ -3,13 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import replace
 
 from stash.actions.pieces import refuse_unknown_roles
-from stash.actions.preferences import Fineness
 from stash.errors import NotFound, Refusal
 from stash.matching.question.strands import colour_of
-from stash.matching.question.wish import Limits, Named
+from stash.matching.question.wish import Fineness, Limits, Named
 from stash.requirements.yarn.need import Need
 from stash.stock.holding import HeldLot, HeldSkein
 
@@ -17,43 +16,25 @@ from stash.stock.holding import HeldLot, HeldSkein
 MINE = ("mine", "me", "my own")
 
 
-@dataclass(frozen=True, slots=True)
-class Narrowing:
-    """Her limits as she typed them.
-
-    `fineness` stands in place of her setting; `owner` is whose yarn may be taken, `not_in` parts of
-    places left out. Colours in `limits` under no role ("") stand for all of them.
-    """
-
-    limits: Limits = field(default_factory=Limits)
-    fineness: Fineness | None = None
-    owner: str = ""
-    not_in: tuple[str, ...] = ()
-
-
-NOT_NARROWED = Narrowing()
-
-
-def narrowed(
-    asked: Narrowing, need: Need, lots: Sequence[HeldLot], usual: Fineness | None
+def held_against(
+    limits: Limits, need: Need, lots: Sequence[HeldLot], usual: Fineness | None
 ) -> Limits:
     """The limits by role and skein; a name, a place or a role that is not there is refused.
 
     `usual` is her setting for the fineness: where it is a share and the piece has no put-up to hold
     it against, it says nothing; where she typed it for this once, that is refused.
     """
-    if asked == NOT_NARROWED and usual is None:
-        return asked.limits
-    limits = asked.limits
+    if limits == Limits() and usual is None:
+        return limits
     colours = {"", *(colour_of(role.role) for role in need.roles)}
     refuse_unknown_roles(need, sorted({*limits.wanted, *limits.unwanted} - colours))
     _refuse_strange_colours(limits, lots)
     return replace(
         limits,
-        fineness=dict(_spans(asked, need, usual)),
+        fineness=dict(_spans(limits.asked_fineness, need, usual)),
         wanted=_by_role(limits.wanted, need),
         unwanted=_by_role(limits.unwanted, need),
-        barred=dict(_barred(asked, [skein for held in lots for skein in held.skeins])),
+        barred=dict(_barred(limits, [skein for held in lots for skein in held.skeins])),
     )
 
 
@@ -74,32 +55,32 @@ def _refuse_strange_colours(limits: Limits, lots: Sequence[HeldLot]) -> None:
 
 
 def _spans(
-    asked: Narrowing, need: Need, usual: Fineness | None
+    asked: Fineness | None, need: Need, usual: Fineness | None
 ) -> Iterator[tuple[str, tuple[float, float]]]:
     """The least and the most metres per 100 g, by role."""
-    fineness = usual if asked.fineness is None else asked.fineness
+    fineness = usual if asked is None else asked
     for role in need.roles:
         if isinstance(fineness, tuple):
             yield role.role, fineness
         elif fineness is not None and role.m_per_100g is not None:
             middle = role.m_per_100g
             yield role.role, (middle * (1 - fineness), middle * (1 + fineness))
-        elif asked.fineness is not None:
+        elif asked is not None:
             raise Refusal("no_put_up_for_share", role=role.role)
 
 
-def _barred(asked: Narrowing, skeins: Sequence[HeldSkein]) -> Iterator[tuple[int, str]]:
+def _barred(limits: Limits, skeins: Sequence[HeldSkein]) -> Iterator[tuple[int, str]]:
     """The skeins kept out by owner or place, each with why."""
-    for place in asked.not_in:
+    for place in limits.not_in:
         part = place.casefold()
         here = [skein for skein in skeins if part in skein.place.casefold()]
         if not here:
             raise _none("place_on_shelf", place, [skein.place for skein in skeins])
         yield from ((skein.number, f"lies in {skein.place}") for skein in here)
-    if asked.owner:
-        hers = _owned_by(asked.owner)
+    if limits.owner:
+        hers = _owned_by(limits.owner)
         if not any(hers(skein) for skein in skeins):
-            raise _none("owner_on_shelf", asked.owner, [skein.owner for skein in skeins])
+            raise _none("owner_on_shelf", limits.owner, [skein.owner for skein in skeins])
         yield from ((s.number, f"belongs to {s.owner or 'you'}") for s in skeins if not hers(s))
 
 

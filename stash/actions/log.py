@@ -145,7 +145,7 @@ def _refuse_below_nothing(pen: EntryWriter, wrong: Entry, opposite: list[Movemen
     falls: dict[int, int] = {}
     for move in opposite:
         falls[move.skein] = falls.get(move.skein, 0) + move.change.mg
-    held = skein_rows.held_skeins(pen.db, pen.preferences.useful_size, sorted(falls))
+    held = skein_rows.held_skeins(pen.db, sorted(falls))
     low = [s.number for s in held if s.held.mg + falls[s.number] < 0]
     if low:
         later = undo_blockers.later_lowering(pen.db, wrong.number, low)

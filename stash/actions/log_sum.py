@@ -57,7 +57,12 @@ class LogSum:
     unpriced: tuple[int, ...]
     unweighed: tuple[int, ...]
     left_out: tuple[Entry, ...]
-    currency: str
+    settings: Preferences
+
+    @property
+    def currency(self) -> str:
+        """The currency of its costs."""
+        return self.settings.currency
 
 
 def log_sum(
@@ -70,7 +75,7 @@ def log_sum(
     last = last or clock.today()
     with book.reading() as db:
         preferences = Preferences.read(db)
-        priced = Priced.read(db, preferences, method_of(db, last.year))
+        priced = Priced.read(db, method_of(db, last.year))
         moves = entry_rows.movements(db)
         entries = entry_rows.entries(db)
     moved, skeins, lots = priced.moved, priced.skeins, priced.lots
@@ -86,7 +91,7 @@ def log_sum(
         unpriced=_unpriced(seen, concerned),
         unweighed=tuple(n for n in concerned if not skeins[n].mass_known),
         left_out=tuple(_left_out(entries, moves, first, last)),
-        currency=preferences.currency,
+        settings=preferences,
     )
 
 

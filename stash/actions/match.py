@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
 from stash.actions import clock, find
 from stash.actions.book import Book
-from stash.actions.limits import NOT_NARROWED, Narrowing, narrowed
-from stash.actions.pieces import Kept, kept, refuse_unknown_roles
+from stash.actions.limits import held_against
+from stash.actions.pieces import Kept, kept_named, refuse_unknown_roles
 from stash.actions.preferences import Preferences
 from stash.actions.sharing import TWO_LOTS, refuse_unshared, shared_by_two
 from stash.errors import NotFound
@@ -17,36 +17,27 @@ from stash.matching.lots.shelf import Shelf
 from stash.matching.match import match
 from stash.matching.question.planned_design import PlannedDesign
 from stash.matching.question.strands import apart
-from stash.matching.question.two_lots_asked import TwoLotsAsked
-from stash.matching.question.wish import Fixed, Wish, Wished
+from stash.matching.question.wish import Fixed, Wish
 from stash.measures.length import Length
 from stash.requirements.yarn.estimate import stated_need
 from stash.requirements.yarn.need import Need
+from stash.stock.holding import HeldLot
 from stash.store import article_rows, skein_rows
 from stash.store.engine import Connection
 
 
 @dataclass(frozen=True, slots=True)
-class Ask:
-    """What a person wants matched: a kept piece by name, or lengths per role.
-
-    Where both are given, the lengths stand in place of the piece's own need; `strands` is how many
-    they are over. `fixed` holds what was typed for a role: a skein's number, a lot's reference, or
-    words. Each strand of the roles in `apart` may be a yarn of its own.
-    """
+class NeedAsked:
+    """What is to be made: a kept piece by name, or lengths per role, over so many strands."""
 
     piece: str = ""
     lengths: Mapping[str, Length] = field(default_factory=dict)
     thickness: tuple[int, int] | None = None
-    margin: float | None = None
-    contrast: Wished | None = None
-    fixed: Mapping[str, str] = field(default_factory=dict)
-    assume: bool = False
-    top: int | None = 20
-    narrowing: Narrowing = NOT_NARROWED
-    two_lots: Mapping[str, TwoLotsAsked] = field(default_factory=dict)
     strands: int = 1
-    apart: tuple[str, ...] = ()
+
+
+#: Nothing is asked of the yarn: all is as in her settings.
+AS_SET = Wish()
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,25 +46,29 @@ class Answer:
 
     match: Match
     piece: Kept | None
+    settings: Preferences
 
 
-def propose(book: Book, ask: Ask) -> Answer:
+def propose(book: Book, asked: NeedAsked, wish: Wish = AS_SET) -> Answer:
     """The sets of lots that cover the need, best first, and what almost does."""
     with book.reading() as db:
-        return propose_within(db, Preferences.read(db), ask)
+        preferences = Preferences.read(db)
+        piece, need = need_and_piece(db, preferences, asked, wish.margin)
+        return propose_within(db, preferences, need, wish, piece)
 
 
-def propose_within(db: Connection, preferences: Preferences, ask: Ask) -> Answer:
+def propose_within(
+    db: Connection, preferences: Preferences, need: Need, wish: Wish, piece: Kept | None
+) -> Answer:
     """The same inside a view or an entry that is open already."""
-    piece, need = need_and_piece(db, preferences, ask)
-    need = need_apart(need, ask)
-    refuse_unknown_roles(need, [*ask.fixed, *ask.two_lots])
-    two_lots = shared_by_two(ask.two_lots, need, piece.known if piece else None)
+    need = need_apart(need, wish)
+    two_lots = shared_by_two(wish.two_lots, need, piece.known if piece else None)
+    refuse_unknown_roles(need, [*wish.fixed, *two_lots.asked])
     refuse_unshared(two_lots)
     shelf = shelf_of(db, preferences)
-    wish = wish_of(db, preferences, ask, need, shelf)
-    plan = plan_of(piece, preferences) if piece and not ask.apart else None
-    return Answer(match(shelf, need, replace(wish, two_lots=two_lots), plan), piece)
+    wish = wish_of(db, preferences, replace(wish, two_lots=two_lots), need, shelf)
+    plan = plan_of(piece, preferences) if piece and not wish.apart else None
+    return Answer(match(shelf, need, wish, plan), piece, preferences)
 
 
 def plan_of(piece: Kept, preferences: Preferences) -> PlannedDesign:
@@ -81,58 +76,60 @@ def plan_of(piece: Kept, preferences: Preferences) -> PlannedDesign:
     return PlannedDesign(piece.known, inches=preferences.units == "yards")
 
 
-def need_apart(need: Need, ask: Ask) -> Need:
+def need_apart(need: Need, wish: Wish) -> Need:
     """The need with each strand by itself where she asks for that."""
-    refuse_unknown_roles(need, ask.apart)
-    return apart(need, ask.apart)
+    refuse_unknown_roles(need, wish.apart)
+    return apart(need, wish.apart)
 
 
 def shelf_of(db: Connection, preferences: Preferences, *, with_spent: bool = False) -> Shelf:
     """The shelf as it is today, perhaps with the skeins that are used up."""
-    lots = skein_rows.held_lots(db, preferences.useful_size, with_spent=with_spent)
+    lots = skein_rows.held_lots(db, with_spent=with_spent)
     return Shelf(clock.today(), lots, preferences.scale)
 
 
-def wish_of(db: Connection, preferences: Preferences, ask: Ask, need: Need, shelf: Shelf) -> Wish:
-    """Her wish and her settings, held against this need and this shelf."""
-    limits = narrowed(ask.narrowing, need, shelf.lots, preferences.fineness)
-    return replace(wish_asked(db, preferences, ask), limits=limits)
+def wish_of(db: Connection, preferences: Preferences, wish: Wish, need: Need, shelf: Shelf) -> Wish:
+    """Her wish held against her settings, this need and this shelf."""
+    limits = held_against(wish.limits, need, shelf.lots, preferences.fineness)
+    return replace(settled(db, preferences, wish, shelf.lots), limits=limits)
 
 
-def need_and_piece(db: Connection, preferences: Preferences, ask: Ask) -> tuple[Kept | None, Need]:
-    """The kept piece that is asked for, and its need; of typed lengths the need alone."""
-    margin = preferences.margin if ask.margin is None else ask.margin
-    low, high = ask.thickness or (None, None)
-    if ask.lengths:
-        return None, stated_need(ask.lengths, margin, low, high, ask.strands)
-    if not ask.piece:
-        known = [row.name for row in article_rows.pieces(db)]
-        raise NotFound("piece" if known else "no_piece_yet", "", known[:5])
-    piece = kept(db, preferences, find.piece(db, ask.piece), margin)
-    return piece, piece.need
-
-
-def wish_asked(db: Connection, preferences: Preferences, ask: Ask) -> Wish:
-    """What she asks of the matcher beside the need, her limits not yet held against the shelf."""
-    return Wish(
-        contrast=ask.contrast or preferences.contrast,
-        fixed={role: fixed(db, preferences, text) for role, text in ask.fixed.items()},
+def settled(db: Connection, preferences: Preferences, wish: Wish, lots: Sequence[HeldLot]) -> Wish:
+    """The wish with her settings in it, and the yarn it names found; its limits as they are."""
+    return replace(
+        wish,
+        contrast=wish.contrast or preferences.contrast,
+        fixed={role: found_on(db, lots, to.typed) for role, to in wish.fixed.items()},
         class_tolerance=preferences.class_tolerance,
         useful_end_m=preferences.useful_end.m,
-        assume=ask.assume,
         weights=preferences.weights,
-        top=ask.top,
         vision=preferences.colour_vision,
     )
 
 
-def fixed(db: Connection, preferences: Preferences, text: str) -> Fixed:
+def need_and_piece(
+    db: Connection, preferences: Preferences, asked: NeedAsked, margin: float | None
+) -> tuple[Kept | None, Need]:
+    """The kept piece that is asked for, and its need; of typed lengths the need alone."""
+    margin = preferences.margin if margin is None else margin
+    low, high = asked.thickness or (None, None)
+    if asked.lengths:
+        return None, stated_need(asked.lengths, margin, low, high, asked.strands)
+    if not asked.piece:
+        known = [row.name for row in article_rows.pieces(db)]
+        raise NotFound("piece" if known else "no_piece_yet", "", known[:5])
+    piece = kept_named(db, preferences, asked.piece, margin)
+    return piece, piece.need
+
+
+def found_on(db: Connection, lots: Sequence[HeldLot], typed: str) -> Fixed:
     """What was typed for a role: skein numbers with commas, a lot, two as L3/L9, or words."""
-    if pair := TWO_LOTS.fullmatch(text.strip()):
-        each = [find.lots(db, preferences, ref) for ref in pair.groups()]
-        return Fixed(frozenset(lot.lot.id for lots in each for lot in lots))
-    parts = [part.strip() for part in text.split(",")]
+    if pair := TWO_LOTS.fullmatch(typed.strip()):
+        each = [find.lots_among(lots, ref) for ref in pair.groups()]
+        return Fixed(frozenset(held.lot.id for one in each for held in one), typed=typed)
+    parts = [part.strip() for part in typed.split(",")]
     if all(part.isdecimal() for part in parts):
-        found = [find.skein(db, preferences, part).skein for part in parts]
-        return Fixed(frozenset(s.lot_id for s in found), frozenset(s.number for s in found))
-    return Fixed(frozenset(lot.lot.id for lot in find.lots(db, preferences, text)))
+        skeins = [find.skein_among(db, lots, part) for part in parts]
+        numbers = frozenset(skein.number for skein in skeins)
+        return Fixed(frozenset(skein.lot_id for skein in skeins), numbers, typed)
+    return Fixed(frozenset(held.lot.id for held in find.lots_among(lots, typed)), typed=typed)

@@ -17,7 +17,7 @@ from stash.requirements.yarn.experience import Made, as_made
 from stash.stock.article import Weighed
 from stash.stock.holding import HeldSkein
 from stash.store import article_rows, entry_rows, skein_rows
-from stash.store.article_rows import Used
+from stash.store.article_rows import PieceRow, Used
 from stash.store.engine import Connection
 from stash.store.entry_rows import Fact
 
@@ -33,7 +33,7 @@ def past_articles(db: Connection, preferences: Preferences, plans: Plans) -> lis
     """
     used = article_rows.used_by_articles(db)
     numbers = sorted({row.skein for row in used})
-    held = skein_rows.held_skeins(db, preferences.useful_size, numbers) if used else []
+    held = skein_rows.held_skeins(db, numbers) if used else []
     skeins = {skein.number: skein for skein in held}
     found = []
     for _, run in groupby(used, key=lambda row: row.article):
@@ -53,9 +53,10 @@ class Plans:
     before: Sequence[Fact]
 
     @classmethod
-    def read(cls, db: Connection) -> Plans:
-        """All of them, in two questions."""
-        today = {row.id: row.plan for row in article_rows.pieces(db)}
+    def read(cls, db: Connection, pieces: Sequence[PieceRow] | None = None) -> Plans:
+        """All of them, in two questions; in one where the pieces have been read."""
+        rows = article_rows.pieces(db) if pieces is None else pieces
+        today = {row.id: row.plan for row in rows}
         changes = entry_rows.facts(db, thing="piece")
         return cls(today, [fact for fact in changes if fact.name == "plan"])
 

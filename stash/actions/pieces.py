@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 
 from stash.actions import find, past_items
 from stash.actions.book import Book
@@ -31,6 +31,7 @@ class Kept:
     piece: Piece
     need: Need
     known: DesignContext
+    settings: Preferences
 
 
 def add_piece(book: Book, piece: Piece) -> tuple[int, Need]:
@@ -40,7 +41,8 @@ def add_piece(book: Book, piece: Piece) -> tuple[int, Need]:
         _refuse_name(pen.db, piece.name)
         article_rows.add_piece(pen.db, pen.number, piece.name, _text(piece))
         pen.what = Note("design_kept", name=piece.name)
-    return pen.number, show(book, piece.name).need
+        need = kept_named(pen.db, pen.preferences, piece.name).need
+    return pen.number, need
 
 
 def _refuse_name(db: Connection, name: str, but: int | None = None) -> None:
@@ -60,14 +62,15 @@ def change_piece(book: Book, name: str, changed: Piece) -> tuple[int, Need]:
         if not pen.set_facts("piece", row.id, name=changed.name, plan=_text(changed)):
             raise Refusal("piece_so_already", piece=row.name)
         pen.what = Note("design_changed", name=row.name)
-    return pen.number, show(book, changed.name).need
+        need = kept_named(pen.db, pen.preferences, changed.name).need
+    return pen.number, need
 
 
 def show(book: Book, name: str, margin: float | None = None) -> Kept:
     """One piece with its need, own finished articles counted in."""
     with book.reading() as db:
         preferences = Preferences.read(db)
-        return kept(db, preferences, find.piece(db, name), margin)
+        return kept_named(db, preferences, name, margin)
 
 
 def listed(book: Book) -> list[Kept]:
@@ -78,24 +81,33 @@ def listed(book: Book) -> list[Kept]:
 
 def listed_within(db: Connection, preferences: Preferences) -> list[Kept]:
     """The same inside a view that is open already."""
-    plans = Plans.read(db)
+    rows = article_rows.pieces(db)
+    plans = Plans.read(db, rows)
     made = past_items.past_articles(db, preferences, plans)
-    return [_kept(row, made, plans, preferences.margin) for row in article_rows.pieces(db)]
+    return [_kept(row, made, plans, preferences) for row in rows]
 
 
-def kept(
-    db: Connection, preferences: Preferences, row: PieceRow, margin: float | None = None
+def kept_named(
+    db: Connection, preferences: Preferences, name: str, margin: float | None = None
 ) -> Kept:
     """A piece read back, with the need that today's knowledge gives."""
-    plans = Plans.read(db)
-    margin = preferences.margin if margin is None else margin
-    return _kept(row, past_items.past_articles(db, preferences, plans), plans, margin)
+    rows = article_rows.pieces(db)
+    row = find.piece_among(rows, name)
+    plans = Plans.read(db, rows)
+    made = past_items.past_articles(db, preferences, plans)
+    return _kept(row, made, plans, preferences, margin)
 
 
-def _kept(row: PieceRow, made: Sequence[Made], plans: Plans, margin: float | None) -> Kept:
+def _kept(
+    row: PieceRow,
+    made: Sequence[Made],
+    plans: Plans,
+    preferences: Preferences,
+    margin: float | None = None,
+) -> Kept:
     piece, plan, bears = _known(row, made, plans)
-    known = DesignContext(plan, margin, bears)
-    return Kept(row.id, piece, known.need(plan), known)
+    known = DesignContext(plan, preferences.margin if margin is None else margin, bears)
+    return Kept(row.id, piece, known.need(plan), known, preferences)
 
 
 def _known(row: PieceRow, made: Sequence[Made], plans: Plans) -> tuple[Piece, Piece, Experience]:
@@ -108,41 +120,43 @@ def _known(row: PieceRow, made: Sequence[Made], plans: Plans) -> tuple[Piece, Pi
     return piece, plan, replace(bears, notes=(*notes, *bears.notes))
 
 
-def known(book: Book, name: str, margin: float | None = None) -> DesignContext:
-    """One plan with what is known of it, to ask what it needs when it is made otherwise."""
-    with book.reading() as db:
-        preferences = Preferences.read(db)
-        plans = Plans.read(db)
-        row = find.piece(db, name)
-        _, plan, bears = _known(row, past_items.past_articles(db, preferences, plans), plans)
-        return DesignContext(plan, preferences.margin if margin is None else margin, bears)
-
-
-def all_known(book: Book, margin: float | None = None) -> list[DesignContext]:
-    """Every kept plan with what is known of it, by name."""
-    with book.reading() as db:
-        preferences = Preferences.read(db)
-        plans = Plans.read(db)
-        made = past_items.past_articles(db, preferences, plans)
-        margin = preferences.margin if margin is None else margin
-        found = [_known(row, made, plans) for row in article_rows.pieces(db)]
+def all_known(
+    db: Connection, preferences: Preferences, rows: Sequence[PieceRow], margin: float | None = None
+) -> list[DesignContext]:
+    """Each of these plans with what is known of it."""
+    plans = Plans.read(db, rows)
+    made = past_items.past_articles(db, preferences, plans)
+    margin = preferences.margin if margin is None else margin
+    found = [_known(row, made, plans) for row in rows]
     return [DesignContext(plan, margin, bears) for _, plan, bears in found]
 
 
-def known_for(piece: Piece, margin: float | None, book: Book | None = None) -> DesignContext:
-    """The same of a plan that is not kept; with a book, by what she made before."""
-    if book is None:
-        return DesignContext(piece, margin)
-    with book.reading() as db:
-        made = past_items.past_articles(db, Preferences.read(db), Plans.read(db))
-    return DesignContext(piece, margin, experience(None, piece, made))
+@dataclass(frozen=True, slots=True)
+class HerPieces:
+    """What a plan is read and reckoned by: her settings, her pieces, and what she made before."""
 
+    settings: Preferences = field(default_factory=Preferences)
+    rows: Sequence[PieceRow] = ()
+    made: Sequence[Made] = ()
 
-def piece_plan(book: Book, name: str) -> Piece:
-    """The plan alone, for putting it right."""
-    with book.reading() as db:
-        row = find.piece(db, name)
+    def plan(self, name: str) -> Piece:
+        """The plan of a piece alone."""
+        row = find.piece_among(self.rows, name)
         return replace(deserialise(json.loads(row.plan)), name=row.name)
+
+    def known_for(self, piece: Piece, margin: float | None = None) -> DesignContext:
+        """A plan that is not kept, with what she made before."""
+        margin = self.settings.margin if margin is None else margin
+        return DesignContext(piece, margin, experience(None, piece, self.made))
+
+
+def her_pieces(book: Book) -> HerPieces:
+    """All of it in one view."""
+    with book.reading() as db:
+        settings, rows = Preferences.read(db), article_rows.pieces(db)
+        return HerPieces(
+            settings, rows, past_items.past_articles(db, settings, Plans.read(db, rows))
+        )
 
 
 def names(book: Book) -> list[str]:
@@ -153,11 +167,6 @@ def names(book: Book) -> list[str]:
 
 def _text(piece: Piece) -> str:
     return json.dumps(serialise(piece), sort_keys=True)
-
-
-def need_for(piece: Piece, margin: float | None, book: Book | None = None) -> Need:
-    """The need of a plan that is not kept; with a book, by what she made before."""
-    return known_for(piece, margin, book).need(piece)
 
 
 def refuse_unknown_roles(need: Need, roles: Iterable[str]) -> None:

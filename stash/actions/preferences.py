@@ -7,19 +7,24 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from stash.costing.pools import Method
-from stash.matching.question.wish import Contrast, Weights, Wished, wished
+from stash.matching.question.wish import (
+    Contrast,
+    Fineness,
+    Weights,
+    Wished,
+    fineness,
+    wished,
+)
 from stash.measures.length import Length, metres
 from stash.measures.mass import Mass, grams
 from stash.measures.money import Money
 from stash.measures.vision import Vision
 from stash.requirements.design.sizing import sides_of
+from stash.stock.holding import USUAL_USEFUL_SIZE
 from stash.stock.spread import USUAL_SCALE, Scale
 from stash.store import entry_rows
 from stash.store.engine import Connection
 from stash.trade.regain import RegainSet
-
-#: Metres per 100 g from and to, or how far they may lie from the piece's own, as a share of it.
-Fineness = tuple[float, float] | float
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,7 +39,7 @@ class Preferences:
     margin: float | None = None
     class_tolerance: int = 0
     useful_end: Length = metres(2)
-    useful_size: Length = metres(10)
+    useful_size: Length = USUAL_USEFUL_SIZE
     contrast: Wished = Contrast.ANY
     fineness: Fineness | None = None
     colour_vision: Vision | None = None
@@ -110,12 +115,6 @@ class Preferences:
         """A tare she has named, such as *bowl*."""
         kept = (self.kept or {}).get(f"tare {name}")
         return None if kept is None else Mass(int(kept))
-
-
-def fineness(kept: str) -> Fineness:
-    """Metres per 100 g as they are kept: `200 260`, or a share of the piece's own, `0.15`."""
-    low, _, high = kept.partition(" ")
-    return (float(low), float(high)) if high else float(low)
 
 
 def _vision(kept: str) -> Vision | None:

@@ -7,7 +7,6 @@ from dataclasses import dataclass
 
 from stash.actions import clock
 from stash.actions.method import method_of
-from stash.actions.preferences import Preferences
 from stash.costing.pools import Method, priced_by
 from stash.costing.price import YarnCost
 from stash.measures.mass import NO_MASS
@@ -34,13 +33,12 @@ class Priced:
     def read(
         cls,
         db: Connection,
-        preferences: Preferences,
         method: Method | None = None,
         more: Sequence[Booked] = (),
     ) -> Priced:
         """The books, and `more` that is only thought of; by this year's method if none is said."""
         method = method or method_of(db, clock.today().year)
-        skeins = {s.number: s for s in skein_rows.held_skeins(db, preferences.useful_size)}
+        skeins = {s.number: s for s in skein_rows.held_skeins(db)}
         lots = skein_rows.lots(db)
         known = origins(db, skeins)
         moved = measured_movements([*entry_rows.movements(db), *more], known)

@@ -19,6 +19,7 @@ from stash.requirements.fit.reach import Lots, Reach, RoleReach, reach, role_rea
 from stash.requirements.yarn.design_context import DesignContext
 from stash.stock.holding import HeldLot, HeldSkein
 from stash.stock.yarn import Lot
+from stash.store import article_rows
 
 #: A length or a weight of yarn, or the number of a skein, of which the free yarn is meant.
 YarnGiven = Length | Mass | int
@@ -74,6 +75,7 @@ class FromBall:
     said: Note | None
     free_m: float
     uses: tuple[BallUse, ...]
+    settings: Preferences
 
 
 def from_ball(book: Book, asked: str, report: Callable[[str], None]) -> FromBall:
@@ -83,18 +85,19 @@ def from_ball(book: Book, asked: str, report: Callable[[str], None]) -> FromBall
     last. `report` hears the name of each piece as it is looked at.
     """
     with book.reading() as db:
-        preferences = Preferences.read(db)
-        found = find.skein(db, preferences, asked)
+        settings = Preferences.read(db)
+        found = find.skein(db, asked)
+        plans = pieces.all_known(db, settings, article_rows.pieces(db))
     length = found.skein.free_length
     if length is None:
         raise _no_length(found.skein.number)
     thickness = thickness_of(HeldLot(found.lot, (found.skein,)))
     uses: list[BallUse] = []
-    for known in pieces.all_known(book):
+    for known in plans:
         report(known.piece.name)
         uses += _uses(known, length.m, thickness)
     uses.sort(key=lambda use: (use.steps, not use.enough, _lacks(use), use.reach.known.piece.name))
-    return FromBall(found.skein, found.lot, found.said, length.m, tuple(uses))
+    return FromBall(found.skein, found.lot, found.said, length.m, tuple(uses), settings)
 
 
 def _uses(known: DesignContext, free_m: float, thickness: Thickness | None) -> Iterator[BallUse]:
@@ -122,9 +125,8 @@ def _no_length(skein: int) -> Refusal:
 
 def _free(book: Book, numbers: Sequence[int]) -> Iterator[tuple[int, float]]:
     with book.reading() as db:
-        preferences = Preferences.read(db)
         for number in numbers:
-            length = find.skein(db, preferences, str(number)).skein.free_length
+            length = find.skein(db, str(number)).skein.free_length
             if length is None:
                 raise _no_length(number)
             yield number, length.m

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
 from functools import cache
 
 from stash.errors import Refusal, Unreadable
@@ -17,12 +16,10 @@ TWO_LOTS = re.compile(r"(L[0-9]{1,9})/(L[0-9]{1,9})", re.IGNORECASE)
 _KEY = re.compile(TWO_LOTS.pattern + r"(?:-([a-z]+))?", re.IGNORECASE)
 
 
-def shared_by_two(
-    asked: Mapping[str, TwoLotsAsked], need: Need, known: DesignContext | None
-) -> TwoLots:
+def shared_by_two(asked: TwoLots | None, need: Need, known: DesignContext | None) -> TwoLots:
     """Where two lots may share a role; how they could is worked out when it is first needed."""
     roles = {role.role: role for role in need.roles}
-    return TwoLots(asked, cache(lambda role: ways(known, roles[role])))
+    return TwoLots(asked.asked if asked else {}, cache(lambda role: ways(known, roles[role])))
 
 
 def refuse_unshared(two_lots: TwoLots) -> None:

@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, replace
 
-from stash.actions.batch import BatchAsked, plan_batch
+from stash.actions.batch import BatchAsked, read_wants
 from stash.actions.book import Book
-from stash.actions.match import Ask, need_and_piece, shelf_of, wish_of
+from stash.actions.match import AS_SET, NeedAsked, need_and_piece, shelf_of, wish_of
 from stash.actions.preferences import Preferences
+from stash.matching.lots.shelf import Shelf
+from stash.matching.question.wish import Wish
 from stash.measures.length import Length
 from stash.measures.mass import Mass
 from stash.measures.note import Note
@@ -25,17 +27,19 @@ from stash.stock.article import Article
 from stash.stock.holding import HeldLot, HeldSkein
 from stash.stock.promise import Promised, shortages
 from stash.store import article_rows, skein_rows
+from stash.store.engine import Connection
 
 
 @dataclass(frozen=True, slots=True)
 class ShortAsked:
-    """What is wanted: kept pieces, or (`ask.lengths`) so much of each role, `count` times.
+    """What is wanted: kept pieces, or (`need`) so much of each role, `count` times.
 
     `offers` are yarns that can be bought; none is those she has had.
     """
 
     wants: tuple[WantAsked, ...] = ()
-    ask: Ask = field(default_factory=Ask)
+    wish: Wish = AS_SET
+    need: NeedAsked | None = None
     count: int = 1
     offers: tuple[Offer, ...] = ()
 
@@ -47,7 +51,7 @@ class ToBuy:
     batch: Batch
     shortfall: Shortfall
     basket: Basket
-    currency: str
+    settings: Preferences
 
 
 def short(
@@ -58,13 +62,14 @@ def short(
     The shelf gives as much of it as the planner finds; of the rest whole roles come from what is
     left where a lot covers them.
     """
-    batch = _batch(book, asked, stop, report)
     with book.reading() as db:
         preferences = Preferences.read(db)
         shelf = shelf_of(db, preferences)
+        wants = _wants(db, preferences, asked, shelf)
         offers = asked.offers or known_offers(
-            shelf_of(db, preferences, with_spent=True), asked.ask.narrowing.limits
+            shelf_of(db, preferences, with_spent=True), asked.wish.limits
         )
+    batch = planned(shelf, wants, TERMS, Calls(stop, report))
     missing = shortfall(shelf, batch)
     basket = shopping(
         [lack.missing for lack in missing.lacks],
@@ -72,23 +77,22 @@ def short(
         ends_of(batch.wants[0].wish),
         preferences.class_tolerance,
     )
-    return ToBuy(batch, missing, basket, preferences.currency)
+    return ToBuy(batch, missing, basket, preferences)
 
 
-def _batch(
-    book: Book, asked: ShortAsked, stop: Callable[[], bool], report: Callable[[Note], None]
-) -> Batch:
-    terms = Terms((Aim.BUYING,))
-    if not asked.ask.lengths:
-        wants = tuple(_all_of(want) for want in asked.wants)
-        return plan_batch(book, BatchAsked(wants, terms, asked.ask), stop, report).batch
-    with book.reading() as db:
-        preferences = Preferences.read(db)
-        _, need = need_and_piece(db, preferences, asked.ask)
-        shelf = shelf_of(db, preferences)
-        wish = wish_of(db, preferences, asked.ask, need, shelf)
-    wanted = Wanted("", need, wish, at_most=asked.count)
-    return planned(shelf, [wanted], terms, Calls(stop, report))
+#: As little as can be is to be bought.
+TERMS = Terms((Aim.BUYING,))
+
+
+def _wants(
+    db: Connection, preferences: Preferences, asked: ShortAsked, shelf: Shelf
+) -> list[Wanted]:
+    if asked.need is None:
+        batch = BatchAsked(tuple(map(_all_of, asked.wants)), TERMS, asked.wish)
+        return read_wants(db, preferences, batch, shelf.lots, article_rows.pieces(db))[1]
+    _, need = need_and_piece(db, preferences, asked.need, asked.wish.margin)
+    wish = wish_of(db, preferences, asked.wish, need, shelf)
+    return [Wanted("", need, wish, at_most=asked.count)]
 
 
 def _all_of(want: WantAsked) -> WantAsked:
@@ -120,11 +124,19 @@ class ArticleShort:
         return self.lot.free_length
 
 
-def short_articles(book: Book) -> list[ArticleShort]:
-    """Everything that is set aside and no longer there, article by article."""
+@dataclass(frozen=True, slots=True)
+class AllShort:
+    """Everything that is set aside and no longer there, article by article; and her settings."""
+
+    found: tuple[ArticleShort, ...]
+    settings: Preferences
+
+
+def short_articles(book: Book) -> AllShort:
+    """What is set aside and no longer there."""
     with book.reading() as db:
-        preferences = Preferences.read(db)
-        lots = skein_rows.held_lots(db, preferences.useful_size, with_spent=True)
+        settings = Preferences.read(db)
+        lots = skein_rows.held_lots(db, with_spent=True)
         promises = article_rows.promises(db)
         articles = {one.number: one for one in article_rows.articles(db)}
     by_skein: dict[int, list[Promised]] = {}
@@ -136,4 +148,5 @@ def short_articles(book: Book) -> list[ArticleShort]:
         for skein in lot.skeins
         for promise, mass in shortages(skein.held, by_skein.get(skein.number, []))
     ]
-    return sorted(found, key=lambda s: (s.article.number, s.promise.role, s.skein.number))
+    found.sort(key=lambda s: (s.article.number, s.promise.role, s.skein.number))
+    return AllShort(tuple(found), settings)

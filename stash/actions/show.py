@@ -11,6 +11,7 @@ from stash.actions.book import Book
 from stash.actions.preferences import Preferences
 from stash.actions.priced import Priced, yarn_of
 from stash.costing.price import YarnCost
+from stash.errors import NotFound
 from stash.measures.colour import family, lab
 from stash.measures.length import NO_LENGTH, Length
 from stash.measures.money import Money
@@ -66,20 +67,31 @@ class Order(StrEnum):
     AGE = "age"
 
 
-def shelf(book: Book, filters: Filters, order: Order | None = None) -> list[HeldLot]:
+@dataclass(frozen=True, slots=True)
+class OnShelf:
+    """The lots that were asked for, in order, and her settings."""
+
+    lots: tuple[HeldLot, ...]
+    settings: Preferences
+
+
+def shelf(book: Book, filters: Filters, order: Order | None = None) -> OnShelf:
     """The lots that answer to the filters, in the order asked for.
 
     Without one: by yarn, colour and lot; best fit first where words were given.
     """
     with book.reading() as db:
-        useful_size = Preferences.read(db).useful_size
-        lots = skein_rows.held_lots(db, useful_size, with_spent=filters.with_spent)
+        settings = Preferences.read(db)
+        lots = skein_rows.held_lots(db, with_spent=filters.with_spent)
     lots = tuple(lot for lot in lots if _answers(lot, filters))
     if filters.words:
         lots = tuple(find.matching(lots, filters.words))
         if order is None:
-            return list(lots)
-    return sorted(lots, key=lambda lot: (*_sorted_by(lot, order or Order.NAME), *_by_name(lot)))
+            return OnShelf(lots, settings)
+    by = order or Order.NAME
+    return OnShelf(
+        tuple(sorted(lots, key=lambda lot: (*_sorted_by(lot, by), *_by_name(lot)))), settings
+    )
 
 
 def _sorted_by(held: HeldLot, order: Order) -> tuple[float | str, ...]:
@@ -167,9 +179,18 @@ class AsideLine:
     place: str
 
 
-def set_aside(book: Book) -> list[AsideLine]:
-    """All that is promised, by article, then role and skein."""
+@dataclass(frozen=True, slots=True)
+class AllAside:
+    """All that is promised, by article, then role and skein, and her settings."""
+
+    lines: tuple[AsideLine, ...]
+    settings: Preferences
+
+
+def set_aside(book: Book) -> AllAside:
+    """What is promised to what."""
     with book.reading() as db:
+        settings = Preferences.read(db)
         promises = article_rows.promises(db)
         known = {article.number: article for article in article_rows.articles(db)}
         skeins = _skeins(db, [p.skein for p in promises])
@@ -178,12 +199,12 @@ def set_aside(book: Book) -> list[AsideLine]:
         AsideLine(p, known[p.article], lots[skeins[p.skein].lot_id], skeins[p.skein].place)
         for p in promises
     ]
-    return sorted(lines, key=lambda x: (x.article.number, x.promise.role, x.promise.skein))
+    lines.sort(key=lambda x: (x.article.number, x.promise.role, x.promise.skein))
+    return AllAside(tuple(lines), settings)
 
 
 def _skeins(db: Connection, numbers: Sequence[int]) -> dict[int, HeldSkein]:
-    useful_size = Preferences.read(db).useful_size
-    held = skein_rows.held_skeins(db, useful_size, sorted(set(numbers)))
+    held = skein_rows.held_skeins(db, sorted(set(numbers)))
     return {skein.number: skein for skein in held}
 
 
@@ -207,6 +228,7 @@ class SkeinStory:
     spread: tuple[Contribution, ...]
     parent: int | None
     children: tuple[int, ...]
+    settings: Preferences
 
     @property
     def spread_m(self) -> float | None:
@@ -229,36 +251,58 @@ class ArticleStory:
     skeins: tuple[tuple[HeldSkein, Lot], ...]
     sales: tuple[Sale, ...]
     yarn: tuple[YarnCost, ...]
-    currency: str
+    settings: Preferences
+
+    @property
+    def currency(self) -> str:
+        """The currency of its prices."""
+        return self.settings.currency
+
+
+def story(book: Book, asked: str) -> SkeinStory | ArticleStory:
+    """Everything the books say of what a text names: a skein, else an article."""
+    with book.reading() as db:
+        settings = Preferences.read(db)
+        try:
+            return _of_skein(db, settings, asked)
+        except NotFound as no_skein:
+            try:
+                return _of_article(db, settings, asked)
+            except NotFound:
+                raise no_skein from None
 
 
 def skein_story(book: Book, asked: str) -> SkeinStory:
     """Everything the books say of one skein."""
     with book.reading() as db:
-        preferences = Preferences.read(db)
-        found = find.skein(db, preferences, asked)
-        number = found.skein.number
-        facts = skein_rows.skein_facts(db, number)
-        moved = entry_rows.movements(db, skein_number=number)
-        promises = article_rows.promises(db, skeins=[number])
-        known = {article.number: article for article in article_rows.articles(db)}
-        used_for = {m.article for m in standing(b.movement for b in moved) if m.article in known}
-        paid = facts["paid_coins"]
-        return SkeinStory(
-            skein=found.skein,
-            lot=found.lot,
-            said=found.said,
-            bought_on=facts["bought_on"] or "",
-            paid=None if paid is None else Money(paid),
-            note=facts["note"],
-            moved=_with_entries(db, moved),
-            facts=_facts(db, number, found.lot.id),
-            promises=tuple((p, known[p.article]) for p in promises),
-            articles=tuple(known[n] for n in sorted(n for n in used_for if n is not None)),
-            spread=contributions(found.skein, found.lot, preferences.scale),
-            parent=facts["parent"],
-            children=tuple(n for n, parent in skein_rows.parents(db).items() if parent == number),
-        )
+        return _of_skein(db, Preferences.read(db), asked)
+
+
+def _of_skein(db: Connection, settings: Preferences, asked: str) -> SkeinStory:
+    found = find.skein(db, asked)
+    number = found.skein.number
+    facts = skein_rows.skein_facts(db, number)
+    moved = entry_rows.movements(db, skein_number=number)
+    promises = article_rows.promises(db, skeins=[number])
+    known = {article.number: article for article in article_rows.articles(db)}
+    used_for = {m.article for m in standing(b.movement for b in moved) if m.article in known}
+    paid = facts["paid_coins"]
+    return SkeinStory(
+        skein=found.skein,
+        lot=found.lot,
+        said=found.said,
+        bought_on=facts["bought_on"] or "",
+        paid=None if paid is None else Money(paid),
+        note=facts["note"],
+        moved=_with_entries(db, moved),
+        facts=_facts(db, number, found.lot.id),
+        promises=tuple((p, known[p.article]) for p in promises),
+        articles=tuple(known[n] for n in sorted(n for n in used_for if n is not None)),
+        spread=contributions(found.skein, found.lot, settings.scale),
+        parent=facts["parent"],
+        children=tuple(skein_rows.parents(db, number)),
+        settings=settings,
+    )
 
 
 def _facts(db: Connection, skein: int, lot: int) -> tuple[Fact, ...]:
@@ -268,27 +312,31 @@ def _facts(db: Connection, skein: int, lot: int) -> tuple[Fact, ...]:
 
 
 def _with_entries(db: Connection, moved: Sequence[Booked]) -> tuple[tuple[Booked, Entry], ...]:
-    entries = {entry.number: entry for entry in entry_rows.entries(db)}
+    numbers = {booked.entry for booked in moved}
+    entries = {entry.number: entry for entry in entry_rows.entries(db, only=numbers)}
     return tuple((booked, entries[booked.entry]) for booked in moved)
 
 
 def article_story(book: Book, asked: str) -> ArticleStory:
     """Everything the books say of one article."""
     with book.reading() as db:
-        article = find.article(db, asked)
-        moved = entry_rows.movements(db, article_number=article.number)
-        promises = article_rows.promises(db, article_number=article.number)
-        numbers = [move.skein for move in standing(b.movement for b in moved)]
-        skeins = _skeins(db, numbers + [p.skein for p in promises])
-        lots = skein_rows.lots(db, sorted({s.lot_id for s in skeins.values()}))
-        preferences = Preferences.read(db)
-        return ArticleStory(
-            article=article,
-            planned=tuple(article_rows.planned_roles(db, article.number)),
-            promises=tuple(promises),
-            moved=_with_entries(db, moved),
-            skeins=tuple((s, lots[s.lot_id]) for _, s in sorted(skeins.items())),
-            sales=tuple(sale_rows.sales(db, article.number)),
-            yarn=yarn_of(Priced.read(db, preferences), article.number) if moved else (),
-            currency=preferences.currency,
-        )
+        return _of_article(db, Preferences.read(db), asked)
+
+
+def _of_article(db: Connection, settings: Preferences, asked: str) -> ArticleStory:
+    article = find.article(db, asked)
+    moved = entry_rows.movements(db, article_number=article.number)
+    promises = article_rows.promises(db, article_number=article.number)
+    numbers = [move.skein for move in standing(b.movement for b in moved)]
+    skeins = _skeins(db, numbers + [p.skein for p in promises])
+    lots = skein_rows.lots(db, sorted({s.lot_id for s in skeins.values()}))
+    return ArticleStory(
+        article=article,
+        planned=tuple(article_rows.planned_roles(db, article.number)),
+        promises=tuple(promises),
+        moved=_with_entries(db, moved),
+        skeins=tuple((s, lots[s.lot_id]) for _, s in sorted(skeins.items())),
+        sales=tuple(sale_rows.sales(db, article.number)),
+        yarn=yarn_of(Priced.read(db), article.number) if moved else (),
+        settings=settings,
+    )

@@ -7,6 +7,7 @@ from datetime import date
 
 from stash.actions import find
 from stash.actions.book import Book, EntryWriter
+from stash.actions.preferences import Preferences
 from stash.actions.use import Amount, mass_in
 from stash.errors import NotEnoughYarn, Refusal
 from stash.measures.mass import Mass
@@ -26,6 +27,7 @@ class Split:
     said: Note | None
     parent: HeldSkein
     made: HeldSkein
+    settings: Preferences
 
 
 def split(
@@ -36,7 +38,7 @@ def split(
     Only what is free can be wound off: a promise stays with the skein it was made of.
     """
     with book.entry("split", on) as pen:
-        found = find.skein(pen.db, pen.preferences, skein)
+        found = find.skein(pen.db, skein)
         mass = mass_in(found.skein, amount)
         if mass > found.skein.free:
             raise NotEnoughYarn(found.skein.number, mass, found.skein.free, Note("release_first"))
@@ -53,8 +55,8 @@ def split(
         pen.what = Note("skein_split", mass=mass, skein=found.skein.number, part=made)
     with book.reading() as db:
         numbers = [found.skein.number, made]
-        parent, part = skein_rows.held_skeins(db, pen.preferences.useful_size, numbers)
-    return Split(pen.number, found.said, parent, part)
+        parent, part = skein_rows.held_skeins(db, numbers)
+    return Split(pen.number, found.said, parent, part, pen.preferences)
 
 
 def new_part(pen: EntryWriter, parent: HeldSkein, place: str | None) -> int:

@@ -169,7 +169,7 @@ def _yarn(
     promises = article_rows.promises(db, article_number=article.number)
     own = {p.skein: p.mass for p in promises if p.role == role}
     numbers = sorted({*own, *(row.movement.skein for row in used)})
-    skeins = skein_rows.held_skeins(db, preferences.useful_size, numbers)
+    skeins = skein_rows.held_skeins(db, numbers)
     weighed = weighing_rows.first_weighings(db, numbers)
     for skein in skeins:
         if not skein.mass_known:

@@ -9,6 +9,7 @@ from datetime import date
 from stash.actions import find
 from stash.actions.book import Book
 from stash.actions.cautions import article_plan, yarn_words
+from stash.actions.preferences import Preferences
 from stash.costing.label import Content, Part, Place, content
 from stash.errors import Refusal
 from stash.measures.mass import NO_MASS, Mass
@@ -50,13 +51,16 @@ class Tag:
     whom: Whom | None
     warnings: tuple[Note, ...]
     cautions: tuple[Note, ...]
+    settings: Preferences
 
 
 @dataclass(frozen=True, slots=True)
 class TagAsked:
-    """Whose rules a tag follows, which fibres have a function (US), and whom it is for, if said."""
+    """Whose rules a tag follows (None: as she has set it), which fibres have a function (US), and
+    whom it is for, if said.
+    """
 
-    place: Place
+    place: Place | None = None
     functional: Collection[str] = ()
     whom: Whom | None = None
 
@@ -64,6 +68,7 @@ class TagAsked:
 def tag(book: Book, named: str, asked: TagAsked) -> Tag:
     """The tag of an article: its number, or its piece's name where one is finished or under way."""
     with book.reading() as db:
+        settings = Preferences.read(db)
         able = {
             a.number
             for a in article_rows.articles(db)
@@ -83,14 +88,20 @@ def tag(book: Book, named: str, asked: TagAsked) -> Tag:
     return Tag(
         article=article,
         made_on=next((s.on for s in reversed(steps) if s.state is ArticleState.DONE), None),
-        content=content(parts, asked.place, asked.functional),
+        content=content(parts, asked.place or place_of(settings), asked.functional),
         sources=tuple(sources),
         estimated=any(move.estimated for move in used),
         shape=plan.shape,
         whom=asked.whom or plan.wearer,
         warnings=warnings(plan, asked.whom, yarns),
         cautions=cautions(plan, asked.whom, yarns),
+        settings=settings,
     )
+
+
+def place_of(settings: Preferences) -> Place:
+    """Whose rules her tags follow: as she has set it, else by the moisture she reckons with."""
+    return Place(settings.place or settings.regain.value)
 
 
 def _used(db: Connection, article: Article) -> list[Movement]:

@@ -9,6 +9,7 @@ from datetime import date
 from stash.actions import find
 from stash.actions.aside import release_within
 from stash.actions.book import Book, EntryWriter
+from stash.actions.preferences import Preferences
 from stash.actions.sold import refuse_if_sold
 from stash.actions.split import new_part
 from stash.errors import Refusal
@@ -43,6 +44,7 @@ class Unravelled:
     entry: int
     article: Article
     returned: tuple[Returned, ...]
+    settings: Preferences
 
 
 def unravel(
@@ -122,7 +124,7 @@ def _put_back(
 
 
 def _same_lot(pen: EntryWriter, was: HeldSkein, onto: int) -> int:
-    held = skein_rows.held_skeins(pen.db, pen.preferences.useful_size, [onto])
+    held = skein_rows.held_skeins(pen.db, [onto])
     if not held or held[0].lot_id != was.lot_id:
         raise Refusal("onto_another_lot", skein=onto, was=was.number)
     if not held[0].opened:
@@ -135,8 +137,8 @@ def _unravelled(
 ) -> Unravelled:
     with book.reading() as db:
         numbers = sorted({target for target, *_ in placed})
-        held = skein_rows.held_skeins(db, pen.preferences.useful_size, numbers)
+        held = skein_rows.held_skeins(db, numbers)
         skeins = {skein.number: skein for skein in held}
         now = article_rows.articles(db, [article.number])[0]
     returned = tuple(Returned(skeins[t], was, mass, made) for t, was, mass, made in placed)
-    return Unravelled(pen.number, now, returned)
+    return Unravelled(pen.number, now, returned, pen.preferences)

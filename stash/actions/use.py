@@ -8,6 +8,7 @@ from datetime import date
 
 from stash.actions import find
 from stash.actions.book import Book, EntryWriter
+from stash.actions.preferences import Preferences
 from stash.errors import NotEnoughYarn, Refusal, Unreadable
 from stash.measures.length import Length
 from stash.measures.mass import NO_MASS, Mass
@@ -17,7 +18,7 @@ from stash.stock.entry import of_item
 from stash.stock.holding import HeldSkein
 from stash.stock.movement import LEAVING, Kind, Movement
 from stash.stock.promise import Promised, lowered_by_use, shortages
-from stash.store import article_rows, entry_rows, skein_rows
+from stash.store import article_rows, entry_rows
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,6 +40,7 @@ class Consumed:
     article: Article | None
     begun: bool
     shorts: tuple[Note, ...]
+    settings: Preferences
 
 
 def use(
@@ -49,13 +51,15 @@ def use(
     Raises NotEnoughYarn beyond what is free and not promised to that article.
     """
     with book.entry("use", on) as pen:
-        found = find.skein(pen.db, pen.preferences, skein)
+        found = find.skein(pen.db, skein)
+        pen.know([found.skein])
         mass = mass_in(found.skein, amount)
         whom = find.article(pen.db, article) if article else None
         begun = ready_for_use(pen, whom) if whom else False
         book_use(pen, found.skein, mass, whom, amount.typed)
         pen.what = Note("skein_used", mass=mass, skein=found.skein.number, **of_item(whom))
-    return _consumed(book, pen, found, mass, whom, begun)
+        now = pen.skein(found.skein.number)
+    return Consumed(pen.number, now, mass, found.said, whom, begun, pen.shorts, pen.preferences)
 
 
 def leaving(why: str) -> Kind:
@@ -71,7 +75,8 @@ def gone(
 ) -> Consumed:
     """Yarn given, sold, lost or spoilt; without an amount, all that is free of the skein."""
     with book.entry("gone", on) as pen:
-        found = find.skein(pen.db, pen.preferences, skein)
+        found = find.skein(pen.db, skein)
+        pen.know([found.skein])
         mass = mass_in(found.skein, amount) if amount else found.skein.free
         _refuse_beyond(found.skein, mass, found.skein.free, _whose(pen, found.skein))
         if not mass:
@@ -79,21 +84,8 @@ def gone(
         typed = amount.typed if amount else ""
         pen.move([Movement(found.skein.number, why, -mass, typed)])
         pen.what = Note("skein_gone", mass=mass, skein=found.skein.number, why=why.value)
-    return _consumed(book, pen, found, mass, None, False)
-
-
-def _consumed(
-    book: Book,
-    pen: EntryWriter,
-    found: find.FoundSkein,
-    mass: Mass,
-    whom: Article | None,
-    begun: bool,
-) -> Consumed:
-    with book.reading() as db:
-        numbers = [found.skein.number]
-        now = skein_rows.held_skeins(db, pen.preferences.useful_size, numbers)[0]
-    return Consumed(pen.number, now, mass, found.said, whom, begun, pen.shorts)
+        now = pen.skein(found.skein.number)
+    return Consumed(pen.number, now, mass, found.said, None, False, pen.shorts, pen.preferences)
 
 
 def mass_in(skein: HeldSkein, amount: Amount) -> Mass:

@@ -58,7 +58,7 @@ def value(
     with book.reading() as db:
         preferences = Preferences.read(db)
         kept_by = method_of(db, last.year)
-        priced = Priced.read(db, preferences, method or kept_by)
+        priced = Priced.read(db, method or kept_by)
         sales = sale_rows.sales(db)
         found = valuation(
             priced.method, priced.moved, _turns(db, sales), priced.yarns, (first, last)

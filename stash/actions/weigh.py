@@ -8,6 +8,7 @@ from datetime import date
 
 from stash.actions import find
 from stash.actions.book import Book, EntryWriter
+from stash.actions.preferences import Preferences
 from stash.actions.use import ready_for_use, role_for
 from stash.errors import Refusal
 from stash.measures.mass import Mass
@@ -52,18 +53,28 @@ class Weighing:
     article: Article | None
     said: Note | None
     shorts: tuple[Note, ...]
+    settings: Preferences
 
 
 def weigh(book: Book, skein: str, asked: ScaleReading, *, on: date | None = None) -> Weighing:
     """Compare a skein on the scale with the books, and book the difference as what it is."""
     with book.entry("weigh", on) as pen:
-        found = find.skein(pen.db, pen.preferences, skein)
+        found = find.skein(pen.db, skein)
+        pen.know([found.skein])
         whom = find.article(pen.db, asked.article) if asked.article else None
         outcome, article = weigh_within(pen, found.skein, asked, whom)
         pen.what = _booked(found.skein, outcome, article)
-    with book.reading() as db:
-        after = skein_rows.held_skeins(db, pen.preferences.useful_size, [found.skein.number])[0]
-    return Weighing(pen.number, found.skein, after, outcome, article, found.said, pen.shorts)
+        after = pen.skein(found.skein.number)
+    return Weighing(
+        entry=pen.number,
+        before=found.skein,
+        after=after,
+        outcome=outcome,
+        article=article,
+        said=found.said,
+        shorts=pen.shorts,
+        settings=pen.preferences,
+    )
 
 
 def weigh_within(

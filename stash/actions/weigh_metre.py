@@ -7,6 +7,7 @@ from datetime import date
 
 from stash.actions import find
 from stash.actions.book import Book
+from stash.actions.preferences import Preferences
 from stash.errors import Refusal
 from stash.measures.note import Note
 from stash.measures.put_up import PutUp
@@ -26,6 +27,7 @@ class Measured:
     was: float | None
     said: Note | None
     shorts: tuple[Note, ...]
+    settings: Preferences
 
 
 def weigh_metre(book: Book, asked: str, pair: PutUp, *, on: date | None = None) -> Measured:
@@ -39,8 +41,9 @@ def weigh_metre(book: Book, asked: str, pair: PutUp, *, on: date | None = None) 
         most = skein_rows.LONGEST_WEIGHED
         raise Refusal("too_long_to_weigh", length=pair.length, most=most)
     with book.entry("weigh", on) as pen:
-        found = find.skein(pen.db, pen.preferences, asked)
+        found = find.skein(pen.db, asked)
         skein = found.skein
+        pen.know([skein])
         held = skein.held
         if not skein.mass_known and skein.held_length is not None:
             held = pair.mass_of(skein.held_length)
@@ -50,7 +53,6 @@ def weigh_metre(book: Book, asked: str, pair: PutUp, *, on: date | None = None) 
         promises = article_rows.promises(pen.db, skeins=[skein.number])
         pen.promise(restated_promises(skein, pair, held, promises))
         pen.what = Note("metre_weighed", skein=skein.number, length=pair.length, mass=pair.mass)
-    with book.reading() as db:
-        after = skein_rows.held_skeins(db, pen.preferences.useful_size, [skein.number])[0]
+        after = pen.skein(skein.number)
     was = skein.pair.put_up.m_per_100g if skein.pair.put_up else None
-    return Measured(pen.number, after, pair, was, found.said, pen.shorts)
+    return Measured(pen.number, after, pair, was, found.said, pen.shorts, pen.preferences)

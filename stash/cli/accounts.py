@@ -25,12 +25,11 @@ def show_account(
 
     if by and by.strip().lower() not in set(By):
         refuse("cannot_tell_apart", by=by, ways=tuple(By))
-    book = open_book(file)
-    found = log_sum(book, *span, By(by.strip().lower()) if by else None)
+    found = log_sum(open_book(file), *span, By(by.strip().lower()) if by else None)
     answer(
         how,
         lambda: rendered.keys(found),
-        lambda: rendered.text(found, page_of(book)),
+        lambda: rendered.text(found, page_of(found.settings)),
         lambda: rendered.rows(found),
     )
     if how is not As.JSON:

@@ -173,7 +173,7 @@ def _many(text: str, said: _Options) -> list[_Read]:
     if bad:
         for finding in bad:
             note(finding)
-        refuse(f"{len(bad)} of the lines cannot be read, none was added: mend them, give all again")
+        refuse("bad_lines", count=len(bad))
     if not read:
         refuse("no_lines")
     return read

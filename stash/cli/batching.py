@@ -25,7 +25,7 @@ from stash.cli.common import (
     progress,
     refuse,
 )
-from stash.cli.match_options import asked, asks_the_shelf
+from stash.cli.match_options import asks_the_shelf, wish_typed
 
 if TYPE_CHECKING:
     from stash.actions.batch import BatchAsked, PlannedBatch
@@ -100,7 +100,7 @@ def batch(
     found = _planned(book, _asked(read, words), seconds)
     if save is not None:
         _save(save, found, over)
-    _show(book, found, how, save)
+    _show(found, how, save)
 
 
 def _typed(**options: str) -> dict[str, str]:
@@ -126,22 +126,20 @@ def _bytes(path: Path) -> bytes:
 def read_plan(book: Book, lines: PlanLines, aim: str = "") -> PlanRead:
     """What such a plan means, by her pieces, sizes and currency."""
     from stash.actions import clock, pieces
-    from stash.actions.prefer import settings
     from stash.parsing.batch.plan import Surroundings, plan_read
 
-    hers = settings(book)
-    around = Surroundings(
-        lambda name: pieces.piece_plan(book, name), hers.size, hers.currency, clock.today()
-    )
+    hers = pieces.her_pieces(book)
+    settings = hers.settings
+    around = Surroundings(hers.plan, settings.size, settings.currency, clock.today())
     return plan_read(lines, aim, around)
 
 
 def _asked(read: PlanRead, words: WishWords) -> BatchAsked:
     from stash.actions.batch import BatchAsked
 
-    ask = asked(words)
-    ask = replace(ask, contrast=ask.contrast or read.contrast)
-    return BatchAsked(read.wants, read.terms, ask, read.kept_out)
+    wish = wish_typed(words)
+    wish = replace(wish, contrast=wish.contrast or read.contrast)
+    return BatchAsked(read.wants, read.terms, wish, read.kept_out)
 
 
 def _planned(book: Book, wanted: BatchAsked, seconds: float) -> PlannedBatch:
@@ -213,10 +211,10 @@ def _save(path: Path, found: PlannedBatch, over: bool) -> None:
     writing.write(path, plan_written(found.saved), over=over)
 
 
-def _show(book: Book, found: PlannedBatch, how: As, saved: Path | None) -> None:
+def _show(found: PlannedBatch, how: As, saved: Path | None) -> None:
     from stash.rendering import batch as rendered
 
-    shown_on, plan = page_of(book), found.batch
+    shown_on, plan = page_of(found.settings), found.batch
     answer(
         how,
         lambda: rendered.keys(plan, shown_on.currency),
@@ -236,6 +234,6 @@ def _book(book: Book, path: Path, on: str, how: As) -> None:
     answer(
         how,
         lambda: rendered.keys(made),
-        lambda: rendered.text(made, page_of(book)),
+        lambda: rendered.text(made, page_of(made.settings)),
         lambda: rendered.rows(made),
     )

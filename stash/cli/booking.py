@@ -16,6 +16,7 @@ from stash.cli.common import (
     day,
     note,
     open_book,
+    page,
     page_of,
     refuse,
     say,
@@ -80,7 +81,7 @@ def weigh(
     asked = ScaleReading(quantities.mass(reading), article or None, off, opened, recount, row=row)
     found = weigh(book, skein, asked, on=day(on))
     note(found.said)
-    say(rendered.text(found, page_of(book)))
+    say(rendered.text(found, page_of(found.settings)))
     say_shorts(found.shorts)
 
 
@@ -91,7 +92,7 @@ def _weigh_metre(book: Book, skein: str, text: str, on: str) -> None:
 
     found = weigh_metre(book, skein, quantities.put_up(text.replace("=", " / ")), on=day(on))
     note(found.said)
-    say(rendered.metre_text(found, page_of(book)))
+    say(rendered.metre_text(found, page_of(found.settings)))
     note(rendered.second_look(found))
     say_shorts(found.shorts)
 
@@ -124,7 +125,7 @@ def use(
     typed = Amount(amount, quantities.amount(amount))
     found = use(book, skein, typed, article=article or None, on=day(on))
     note(found.said)
-    say(rendered.text(found, page_of(book)))
+    say(rendered.text(found, page_of(found.settings)))
     say_shorts(found.shorts)
 
 
@@ -147,7 +148,7 @@ def gone(
     typed = Amount(amount, quantities.amount(amount)) if amount else None
     found = gone(book, skein, typed, reason, on=day(on))
     note(found.said)
-    say(rendered.gone_text(found, reason, page_of(book)))
+    say(rendered.gone_text(found, reason, page_of(found.settings)))
     say_shorts(found.shorts)
 
 
@@ -209,7 +210,7 @@ def change(
     _refuse_no_change(changes)
     book = open_book(file)
     done = change(book, what, changes, on=day(on))
-    say(rendered.text(done, page_of(book)))
+    say(rendered.text(done, page()))
     say_shorts(done.shorts)
 
 
@@ -265,4 +266,4 @@ def undo(
         whole("entry", entry, 10**9)
     book = open_book(file)
     number, wrong = undo(book, entry)
-    say(rendered.undone_text(number, wrong, page_of(book)))
+    say(rendered.undone_text(number, wrong, page()))

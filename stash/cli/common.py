@@ -95,25 +95,16 @@ def day(text: str) -> date | None:
     return days.day(text, clock.today())
 
 
-def units_of(book: Book) -> Units:
+def units_in(settings: Preferences) -> Units:
     """The units she works in."""
-    from stash.actions.prefer import settings
-
-    return _units(settings(book))
-
-
-def _units(settings: Preferences) -> Units:
     from stash.rendering.amounts import Units
 
     return Units(yards=settings.units == "yards")
 
 
-def page_of(book: Book) -> Page:
+def page_of(settings: Preferences) -> Page:
     """The page for her eyes: her units and currency, and colour where a terminal can show it."""
-    from stash.actions.prefer import settings
-
-    hers = settings(book)
-    return page(_units(hers), hers.currency)
+    return page(units_in(settings), settings.currency)
 
 
 def page(units: Units | None = None, currency: str = "") -> Page:
@@ -226,24 +217,3 @@ def whole(option: str, value: int, most: int) -> int:
     if not 1 <= value <= most:
         refuse("no_whole_number", option=option, value=value, most=most)
     return value
-
-
-ROLES = ("A", "B", "C", "D")
-
-
-def by_role(texts: Sequence[str], option: str, *, strands: bool = False) -> dict[str, str]:
-    """`A=12`, `B=navy` as typed with a repeatable option, by role, or `A2=12` by strand."""
-    from stash.parsing.wish.typed import one_role
-
-    found: dict[str, str] = {}
-    for text in texts:
-        one_role(text, option, "several_roles")
-        role, sign, value = text.partition("=")
-        role = role.strip().upper()
-        strand = strands and role[1:].isdecimal()
-        if not sign or not value.strip() or (role[:1] if strand else role) not in ROLES:
-            refuse("no_role_and_value", typed=text, option=option)
-        if role in found:
-            refuse("role_named_twice", option=option, role=role)
-        found[role] = value.strip()
-    return found

@@ -15,7 +15,6 @@ from stash.cli.common import (
     note,
     page,
     refuse,
-    settings_of,
 )
 from stash.cli.match_options import Margin
 from stash.cli.piece_options import describes_a_piece
@@ -52,10 +51,9 @@ def grade(
     from stash.parsing.design import runs
     from stash.rendering import grade as rendered
 
-    settings = settings_of(file)
     if not sizes:
         refuse("no_sizes")
-    known = known_piece(piece, replace(words, ease=""), margin, file)
+    known, settings = known_piece(piece, replace(words, ease=""), margin, file)
     typed = runs.RunWords(sizes, brims, choices, words.ease)
     rows, not_made = graded(known, runs.run(typed, known.piece, settings.size))
     table = rendered.Grading(known.piece, rows, not_made)

@@ -15,7 +15,6 @@ from stash.cli.common import (
     File,
     On,
     answer,
-    by_role,
     day,
     open_book,
     page_of,
@@ -24,7 +23,8 @@ from stash.cli.common import (
     say_notes,
     say_shorts,
 )
-from stash.cli.match_options import asked, asks_the_shelf
+from stash.cli.match_options import asks_the_shelf, wish_typed
+from stash.parsing.wish.typed import by_role
 
 if TYPE_CHECKING:
     from stash.actions.done import Known
@@ -72,10 +72,11 @@ def aside(
     elif skeins:
         made = act.aside_own_choice(book, piece, _own_choice(skeins), on=day(on))
     elif piece and which:
-        made = act.aside(book, piece, which, asked(words), on=day(on))
+        made = act.aside(book, piece, which, wish_typed(words), on=day(on))
     else:
         refuse("nothing_to_set_aside")
-    cautions, page = cautions_of(book, made.article, wearer), page_of(book)
+    lots = [picked.lot for picked in made.picked]
+    cautions, page = cautions_of(made.plan, lots, wearer), page_of(made.settings)
     answer(
         how,
         lambda: rendered.keys(made, cautions),
@@ -142,9 +143,9 @@ def done(
 
     wearer = piece_typed.meant_for(whom)
     known = _known(left or [], weighed, as_planned)
-    book = open_book(file)
-    finished = done(book, article, known, on=day(on))
-    say(rendered.text(finished, cautions_of(book, finished.article, wearer), page_of(book)))
+    finished = done(open_book(file), article, known, on=day(on))
+    cautions = cautions_of(finished.plan, finished.lots, wearer)
+    say(rendered.text(finished, cautions, page_of(finished.settings)))
     say_notes(finished.notes)
     say_shorts(finished.shorts)
 

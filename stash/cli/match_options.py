@@ -7,18 +7,14 @@ from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
-from stash.cli.common import ROLES, by_role, refuse
 from stash.cli.shared_options import flag, text, texts, written_in
 
 if TYPE_CHECKING:
-    from stash.actions.limits import Narrowing
-    from stash.actions.match import Ask
-    from stash.matching.question.two_lots_asked import TwoLotsAsked
-    from stash.matching.question.wish import Wished
+    from stash.matching.question.wish import Wish
     from stash.parsing.wish.typed import WishWords
 
 Margin = Annotated[str, typer.Option("--margin", help="Added to what is expected, as 15%.")]
-#: By the fields of `typed_wish.WishWords`.
+#: By the fields of `WishWords`.
 OPTIONS: dict[str, Any] = {
     "margin": Margin,
     "contrast": text(
@@ -56,65 +52,8 @@ def _gathered(**typed: Any) -> WishWords:
     return WishWords(**typed)
 
 
-def asked(words: WishWords) -> Ask:
-    """The question these words ask, for no piece yet."""
-    from stash.actions.match import Ask
+def wish_typed(words: WishWords) -> Wish:
+    """The wish these words say."""
+    from stash.parsing.wish.wish import wish
 
-    return Ask(
-        margin=margin_typed(words.margin),
-        contrast=_contrast(words.contrast),
-        fixed=by_role(words.fix, "--with", strands=bool(words.apart)),
-        assume=words.assume,
-        narrowing=_narrowing(words),
-        two_lots=_two_lots(words.two_lots),
-        apart=_apart(words.apart),
-    )
-
-
-# each reads its own words only when there are some: pint and the patterns take their time to load
-
-
-def margin_typed(text: str) -> float | None:
-    """The margin asked for, None where none was."""
-    if not text:
-        return None
-    from stash.parsing.design import piece
-
-    return piece.margin(text)
-
-
-def _apart(texts: tuple[str, ...]) -> tuple[str, ...]:
-    roles = tuple(text.strip().upper() for text in texts)
-    for role in roles:
-        if role not in ROLES:
-            refuse(f"cannot read {role!r} after --strands-apart: name a role, as in A")
-    return roles
-
-
-def _two_lots(texts: tuple[str, ...]) -> dict[str, TwoLotsAsked]:
-    if not texts:
-        return {}
-    from stash.parsing.wish.two_lots import two_lots
-
-    return two_lots(texts)
-
-
-def _contrast(text: str) -> Wished | None:
-    if not text:
-        return None
-    from stash.parsing.settings import contrast
-
-    return contrast(text)
-
-
-def _narrowing(words: WishWords) -> Narrowing:
-    from stash.actions.limits import NOT_NARROWED, Narrowing
-
-    if not words.narrow:
-        return NOT_NARROWED
-    from stash.actions.preferences import fineness
-    from stash.parsing import settings
-    from stash.parsing.wish import limits
-
-    span = fineness(settings.fineness(words.fineness)) if words.fineness else None
-    return Narrowing(limits.limits(words), span, words.owner.strip(), words.not_in)
+    return wish(words)

@@ -13,17 +13,17 @@ from stash.cli.common import (
     AsOption,
     File,
     answer,
-    by_role,
     note,
     open_book,
     refuse,
-    units_of,
+    units_in,
     whole,
 )
-from stash.cli.match_options import asked, asks_the_shelf
+from stash.cli.match_options import asks_the_shelf, wish_typed
+from stash.parsing.wish.typed import by_role
 
 if TYPE_CHECKING:
-    from stash.actions.match import Ask
+    from stash.actions.match import NeedAsked
     from stash.measures.length import Length
     from stash.parsing.wish.typed import WishWords
 
@@ -58,12 +58,11 @@ def match(
     from stash.rendering.sentences.say import sentence
 
     whole("--top", top, 1_000_000)
-    typed = _asked(piece, need or [], thickness, strands, words)
-    ask = replace(typed, top=None if everything else top)
-    book = open_book(file)
-    found = propose(book, ask)
-    units = units_of(book)
-    chosen = {role.role for role in found.match.need.roles} <= ask.fixed.keys()
+    asked = _asked(piece, need or [], thickness, strands)
+    wish = replace(wish_typed(words), top=None if everything else top)
+    found = propose(open_book(file), asked, wish)
+    units = units_in(found.settings)
+    chosen = {role.role for role in found.match.need.roles} <= wish.fixed.keys()
     if words.margin:
         for one in found.match.need.notes:
             note(f"note: {sentence(one)}")
@@ -75,14 +74,15 @@ def match(
     )
 
 
-def _asked(piece: str, need: Sequence[str], thickness: str, strands: str, words: WishWords) -> Ask:
+def _asked(piece: str, need: Sequence[str], thickness: str, strands: str) -> NeedAsked:
+    from stash.actions.match import NeedAsked
+
     lengths = by_role(need, "--need")
     if not piece and not lengths:
         refuse("nothing_to_match")
     if piece and (lengths or thickness or strands):
         refuse("kept_piece_has_its_own")
-    return replace(
-        asked(words),
+    return NeedAsked(
         piece=piece,
         lengths=_lengths(lengths),
         thickness=_thickness(thickness),
@@ -101,7 +101,7 @@ def _lengths(texts: Mapping[str, str]) -> dict[str, Length]:
     lengths = {role: quantities.length(text) for role, text in texts.items()}
     for role, length in lengths.items():
         if not length:
-            refuse(f"--need {role}={texts[role]}: give more than nothing")
+            refuse("need_option_of_nothing", role=role, typed=texts[role])
     return lengths
 
 

@@ -21,6 +21,7 @@ from stash.cli.common import (
     refuse,
     say,
     settings_of,
+    units_in,
 )
 from stash.cli.match_options import Margin
 from stash.cli.piece_options import describes_a_piece
@@ -55,19 +56,10 @@ def need(
     file: File = None,
 ) -> None:
     """The yarn a piece takes of each colour. Expected, spread, to set aside, and its source."""
-    from stash.actions import pieces
-    from stash.parsing.design import piece as piece_typed
     from stash.rendering import need as rendered
 
-    settings = settings_of(file)
-    share = piece_typed.margin(margin) if margin else settings.margin
-    if piece:
-        if words != piece_typed.PieceWords(terms=words.terms):
-            refuse("named_and_described")
-        asked = pieces.show(open_book(file), piece, share).need
-    else:
-        plan = piece_typed.piece(in_her_words(words, settings))
-        asked = pieces.need_for(plan, share, open_book(file) if begun(file) else None)
+    known, settings = known_piece(piece, words, margin, file)
+    asked = known.need(known.piece)
     answer(
         how,
         lambda: rendered.keys(asked),
@@ -79,13 +71,11 @@ def need(
 def units_typed(settings: Preferences, words: PieceWords) -> Units:
     """The units she set; else those she typed this piece in."""
     from stash.parsing.quantities import mostly_yards
-    from stash.rendering.amounts import Units
 
-    if "units" not in (settings.kept or {}):
-        typed = (words.around, words.tall, words.wide, words.long, words.put_up, *words.stated)
-        if mostly_yards(typed):
-            return Units(yards=True)
-    return Units(yards=settings.units == "yards")
+    if "units" in (settings.kept or {}):
+        return units_in(settings)
+    typed = (words.around, words.tall, words.wide, words.long, words.put_up, *words.stated)
+    return units_in(replace(settings, units="yards") if mostly_yards(typed) else settings)
 
 
 def in_her_words(words: PieceWords, settings: Preferences) -> PieceWords:
@@ -97,8 +87,10 @@ def in_her_words(words: PieceWords, settings: Preferences) -> PieceWords:
     )
 
 
-def known_piece(piece: str, words: PieceWords, margin: str, file: Path | None) -> DesignContext:
-    """A kept piece with what is known of it, or one that is described with options."""
+def known_piece(
+    piece: str, words: PieceWords, margin: str, file: Path | None
+) -> tuple[DesignContext, Preferences]:
+    """A kept piece with what is known of it, or one described with options; and her settings."""
     from stash.actions import pieces
     from stash.parsing.design import piece as piece_typed
 
@@ -106,11 +98,11 @@ def known_piece(piece: str, words: PieceWords, margin: str, file: Path | None) -
     if piece:
         if words != piece_typed.PieceWords(terms=words.terms):
             refuse("named_and_described")
-        return pieces.known(open_book(file), piece, share)
-    settings = settings_of(file)
-    described = piece_typed.piece(in_her_words(words, settings))
-    book = open_book(file) if begun(file) else None
-    return pieces.known_for(described, settings.margin if share is None else share, book)
+        kept = pieces.show(open_book(file), piece, share)
+        return kept.known, kept.settings
+    hers = pieces.her_pieces(open_book(file)) if begun(file) else pieces.HerPieces()
+    described = piece_typed.piece(in_her_words(words, hers.settings))
+    return hers.known_for(described, share), hers.settings
 
 
 @describes_a_piece
@@ -139,12 +131,12 @@ def list_pieces(how: AsOption = As.TEXT, file: File = None) -> None:
     from stash.actions import pieces
     from stash.rendering import pieces as rendered
 
-    book = open_book(file)
-    kept = pieces.listed(book)
+    kept = pieces.listed(open_book(file))
+    shown_on = page_of(kept[0].settings) if kept else page()
     answer(
         how,
         lambda: [rendered.keys(one) for one in kept],
-        lambda: rendered.text(kept, page_of(book)),
+        lambda: rendered.text(kept, shown_on),
         lambda: rendered.rows(kept),
     )
 
@@ -159,12 +151,11 @@ def show_piece(
     from stash.rendering import need
     from stash.rendering import pieces as rendered
 
-    book = open_book(file)
-    kept = pieces.show(book, name)
+    kept = pieces.show(open_book(file), name)
     answer(
         how,
         lambda: rendered.keys(kept),
-        lambda: rendered.text([kept], page_of(book)),
+        lambda: rendered.text([kept], page_of(kept.settings)),
         lambda: need.rows(kept.need),
     )
 
@@ -181,10 +172,9 @@ def change_piece(
     from stash.parsing.design import piece as piece_typed
     from stash.rendering import pieces as rendered
 
-    settings = settings_of(file)
     book = open_book(file)
-    old = pieces.piece_plan(book, name)
-    words = replace(in_her_words(words, settings), name=new_name.strip())
-    plan = piece_typed.put_right(old, words)
+    hers = pieces.her_pieces(book)
+    words = replace(in_her_words(words, hers.settings), name=new_name.strip())
+    plan = piece_typed.put_right(hers.plan(name), words)
     number, asked = pieces.change_piece(book, name, plan)
-    say(rendered.put_right_text(number, plan, asked, page(units_typed(settings, words))))
+    say(rendered.put_right_text(number, plan, asked, page(units_typed(hers.settings, words))))

@@ -12,18 +12,17 @@ from stash.cli.common import (
     AsOption,
     File,
     answer,
-    by_role,
     note,
     open_book,
     page,
     progress,
     refuse,
-    settings_of,
-    units_of,
+    units_in,
 )
 from stash.cli.match_options import Margin
 from stash.cli.piece_options import describes_a_piece
 from stash.cli.pieces import known_piece, units_typed
+from stash.parsing.wish.typed import by_role
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -63,9 +62,9 @@ def reach(
     typed = have_typed(by_role(have or [], "--have"))
     if not typed:
         refuse("no_yarn_said")
-    known = known_piece(piece, words, margin, file)
+    known, settings = known_piece(piece, words, margin, file)
     lots = reach_action.in_metres(known, typed, lambda: open_book(file))
-    shown_on = page(units_typed(settings_of(file), words))
+    shown_on = page(units_typed(settings, words))
     if done is not None:
         left = rows_left.RowsLeft(known, reach_action.rows_left(known, lots, done), done)
         answer(
@@ -109,7 +108,7 @@ def _answer_ball(book: Book, skein: str, how: As) -> None:
     found = reach_action.from_ball(book, skein, _patiently())
     if found.said:
         note(found.said)
-    units = units_of(book)
+    units = units_in(found.settings)
     answer(
         how,
         lambda: rendering.keys(found),
@@ -123,7 +122,7 @@ def _answer_shelf(book: Book, how: As, *, everything: bool) -> None:
     from stash.rendering import shelf_survey as rendering
 
     answered = from_shelf(book, _patiently())
-    units = units_of(book)
+    units = units_in(answered.settings)
     answer(
         how,
         lambda: rendering.keys(answered),
@@ -142,8 +141,8 @@ def _patiently() -> Callable[[str | Note], None]:
 
     begun = monotonic()
 
-    def tell(name: str | Note) -> None:
+    def report(name: str | Note) -> None:
         if monotonic() - begun > _PATIENCE_S:
             progress(f"looking at {sentence(name)}")
 
-    return tell
+    return report

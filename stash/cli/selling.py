@@ -66,15 +66,15 @@ def returned(
     from stash.actions.sold import NO_MONEY, take_back
     from stash.rendering import sale as rendered
 
-    back = _money(fee_back, file) if fee_back else NO_MONEY
+    back = _money(fee_back, settings_of(file).currency) if fee_back else NO_MONEY
     done = take_back(open_book(file), article, back, on=day(on))
     say(rendered.returned_text(done, page()))
 
 
-def _money(text: str, file: File) -> Money:
+def _money(text: str, currency: str) -> Money:
     from stash.parsing import coins
 
-    return coins.typed(text, settings_of(file).currency)
+    return coins.typed(text, currency)
 
 
 def cost(
@@ -94,13 +94,14 @@ def cost(
     from stash.parsing import work
     from stash.rendering import cost as rendered
 
+    currency = settings_of(file).currency if sundries or wage or gifts_at else ""
     said = CostAsked(
-        sundries=_money(sundries, file) if sundries else None,
+        sundries=_money(sundries, currency) if sundries else None,
         hours=work.hours(hours) if hours else None,
-        wage=_money(wage, file) if wage else None,
+        wage=_money(wage, currency) if wage else None,
         overhead=work.share(overhead) if overhead else None,
         fees=work.share(fees) if fees else None,
-        gifts_at=_money(gifts_at, file) if gifts_at else None,
+        gifts_at=_money(gifts_at, currency) if gifts_at else None,
         method=_method(method),
     )
     found = cost(open_book(file), what, said)

@@ -138,6 +138,6 @@ def give_out(
     from stash.exchange import booking
 
     if target.suffix.lower() not in (".csv", ".xlsx", ".json"):
-        refuse(f"{target.name}: the name must end in .csv, .xlsx or .json")
+        refuse("no_kind_of_sheet", file=target.name)
     what = booking.give_out(open_book(file), target, over=over)
     say(f"{strong('Given out')}: {what} to {target}")

@@ -16,12 +16,10 @@ from stash.cli.common import (
     open_book,
     page_of,
     refuse,
-    settings_of,
 )
 
 if TYPE_CHECKING:
-    from stash.actions.show import ArticleStory, Filters, Order, SkeinStory
-    from stash.rendering.amounts import Page
+    from stash.actions.show import ArticleStory, Filters, Order
 
 
 def register(app: typer.Typer) -> None:
@@ -61,9 +59,9 @@ def shelf(
     from stash.rendering import shelf as rendered
 
     book = open_book(file)
-    page = page_of(book)
     if aside:
-        lines = show_action.set_aside(book)
+        promised = show_action.set_aside(book)
+        lines, page = promised.lines, page_of(promised.settings)
         facts = set_aside.keys(lines)
         answer(how, lambda: facts, lambda: set_aside.text(lines, page), lambda: facts)
         return
@@ -72,8 +70,8 @@ def shelf(
         with_spent=spent, daylight=daylight, lone=lone, remnants=remnants,
     )  # fmt: skip
     filters = _narrowed(filters, thickness, free, family, condition)
-    lots = show_action.shelf(book, filters, _order(sort))
-    scale = settings_of(file).scale
+    shelf = show_action.shelf(book, filters, _order(sort))
+    lots, page, scale = shelf.lots, page_of(shelf.settings), shelf.settings.scale
     answer(
         how,
         lambda: rendered.keys(lots, scale),
@@ -124,24 +122,19 @@ def show(
     file: File = None,
 ) -> None:
     """All that is known of a skein or article. Facts, history, and the trace both ways."""
-    from stash.actions import show as show_action
-    from stash.errors import NotFound
+    from stash.actions.show import ArticleStory, article_story
+    from stash.actions.show import story as story_of
     from stash.rendering import show as rendered
 
     book = open_book(file)
-    page = page_of(book)
     if what.lower() == "article" and number:
-        _show_article(show_action.article_story(book, number), how, page)
+        _show_article(article_story(book, number), how)
         return
-    asked = f"{what} {number}".strip()
-    try:
-        story: SkeinStory = show_action.skein_story(book, asked)
-    except NotFound as no_skein:
-        try:
-            _show_article(show_action.article_story(book, asked), how, page)
-        except NotFound:
-            raise no_skein from None
+    story = story_of(book, f"{what} {number}".strip())
+    if isinstance(story, ArticleStory):
+        _show_article(story, how)
         return
+    page = page_of(story.settings)
     note(story.said)
     answer(
         how,
@@ -151,9 +144,10 @@ def show(
     )
 
 
-def _show_article(story: ArticleStory, how: As, page: Page) -> None:
+def _show_article(story: ArticleStory, how: As) -> None:
     from stash.rendering import show as rendered
 
+    page = page_of(story.settings)
     answer(
         how,
         lambda: rendered.article_keys(story),

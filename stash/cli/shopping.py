@@ -15,7 +15,6 @@ from stash.cli.common import (
     AsOption,
     File,
     answer,
-    by_role,
     note,
     open_book,
     page_of,
@@ -23,11 +22,12 @@ from stash.cli.common import (
     settings_of,
     whole,
 )
-from stash.cli.match_options import asked, asks_the_shelf
+from stash.cli.match_options import asks_the_shelf, wish_typed
+from stash.parsing.wish.typed import by_role
 
 if TYPE_CHECKING:
     from stash.actions.book import Book
-    from stash.actions.match import Ask
+    from stash.actions.match import NeedAsked
     from stash.actions.short import ShortAsked
     from stash.parsing.wish.typed import WishWords
     from stash.planning.shopping.shopping import Offer
@@ -69,7 +69,7 @@ def short(
     book = open_book(file)
     if not (plan or want or need):
         if offer or put_up or thickness or strands or count != 1:
-            refuse("nothing_wanted")
+            refuse("nothing_to_buy_for")
         _show_articles(book, how)
         return
     if need and (plan or want):
@@ -78,8 +78,8 @@ def short(
         refuse("put_up_of_need")
     wanted = _asked(book, plan, want or [], words)
     if need:
-        ask = _typed_need(need, thickness, put_up, strands, asked(words))
-        wanted = replace(wanted, ask=ask, count=whole("--count", count, 10_000))
+        typed = _typed_need(need, thickness, put_up, strands)
+        wanted = replace(wanted, need=typed, count=whole("--count", count, 10_000))
     _show(book, replace(wanted, offers=_offers(offer or [], file)), how)
 
 
@@ -87,10 +87,11 @@ def _asked(book: Book, plan: Path | None, wants: Sequence[str], words: WishWords
     from stash.actions.short import ShortAsked
 
     read = read_plan(book, plan_typed(plan, wants)).wants if plan or wants else ()
-    return ShortAsked(read, asked(words))
+    return ShortAsked(read, wish_typed(words))
 
 
-def _typed_need(need: Sequence[str], thickness: str, put_up: str, strands: str, ask: Ask) -> Ask:
+def _typed_need(need: Sequence[str], thickness: str, put_up: str, strands: str) -> NeedAsked:
+    from stash.actions.match import NeedAsked
     from stash.parsing import facts, quantities, to_buy
     from stash.parsing.design import piece
     from stash.rendering.short import usual_length
@@ -102,8 +103,7 @@ def _typed_need(need: Sequence[str], thickness: str, put_up: str, strands: str, 
         lengths[role], usual = to_buy.need(text, pair, classes)
         if usual:
             note(usual_length(role, usual))
-    return replace(
-        ask,
+    return NeedAsked(
         lengths=lengths,
         thickness=classes,
         strands=piece.strands(strands) if strands else 1,
@@ -127,7 +127,7 @@ def _show(book: Book, wanted: ShortAsked, how: As) -> None:
     answer(
         how,
         lambda: rendered.keys(found),
-        lambda: rendered.text(found, page_of(book)),
+        lambda: rendered.text(found, page_of(found.settings)),
         lambda: list(rendered.rows(found)),
     )
     if not found.basket.least:
@@ -138,6 +138,6 @@ def _show_articles(book: Book, how: As) -> None:
     from stash.actions.short import short_articles
     from stash.rendering import short_articles as rendered
 
-    found = short_articles(book)
-    facts = rendered.keys(found)
-    answer(how, lambda: facts, lambda: rendered.text(found, page_of(book)), lambda: facts)
+    short = short_articles(book)
+    facts, shown_on = rendered.keys(short.found), page_of(short.settings)
+    answer(how, lambda: facts, lambda: rendered.text(short.found, shown_on), lambda: facts)

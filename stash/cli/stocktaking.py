@@ -74,10 +74,10 @@ def count(
     counted = count_action.note(book, place, _ticked(tick or []), _weighed(weigh or [], tare))
     if close:
         closed = count_action.close(book, place, lost=written_off, on=day(on))
-        say(rendered.closed_text(place, closed, page_of(book)))
+        say(rendered.closed_text(place, closed, page_of(counted.settings)))
         say_shorts(closed.shorts)
         return
-    shown_on = page_of(book)
+    shown_on = page_of(counted.settings)
     answer(
         how,
         lambda: rendered.keys(counted),
@@ -142,7 +142,7 @@ def split(
     typed = Amount(amount, quantities.amount(amount))
     done = split(book, skein, typed, place=place, on=day(on))
     note(done.said)
-    say(rendered.text(done, page_of(book)))
+    say(rendered.text(done, page_of(done.settings)))
 
 
 def unravel(
@@ -170,7 +170,7 @@ def unravel(
     share = piece.margin(loss) if loss else USUAL_LOSS
     back = quantities.mass(weighed) if weighed else 1 - share
     done = unravel(book, article, into=_wound_back(into or []), back=back, on=day(on))
-    say(rendered.text(done, None if weighed else share, page_of(book)))
+    say(rendered.text(done, None if weighed else share, page_of(done.settings)))
 
 
 def _wound_back(texts: Sequence[str]) -> dict[int, int]:

@@ -16,7 +16,6 @@ from stash.cli.common import (
     open_book,
     refuse,
     say,
-    settings_of,
 )
 
 if TYPE_CHECKING:
@@ -53,7 +52,7 @@ def tag(
     from stash.parsing.design import piece
     from stash.rendering import tag as rendered
 
-    asked = TagAsked(_place(place, file), functional or [], piece.meant_for(whom))
+    asked = TagAsked(_place(place), functional or [], piece.meant_for(whom))
     facts = _facts(article, asked, file)
     if target is not None:
         writing.write(target, rendered.text(facts) + "\n", over=over)
@@ -67,11 +66,10 @@ def tag(
     )
 
 
-def _place(text: str, file: Path | None) -> Place:
+def _place(text: str) -> Place | None:
     from stash.parsing import settings
 
-    hers = settings_of(file)
-    return settings.place(text or hers.place or hers.regain)
+    return settings.place(text) if text else None
 
 
 def _facts(article: str, asked: TagAsked, file: Path | None) -> Facts:
@@ -83,7 +81,7 @@ def _facts(article: str, asked: TagAsked, file: Path | None) -> Facts:
         if not facts.known_fibre(fibre):
             refuse("no_known_fibre", fibre=fibre)
     found = tag(open_book(file), article, asked)
-    hers = settings_of(file)
+    hers = found.settings
     return rendered.Facts(
         batch=found.article.number,
         name=found.article.piece,

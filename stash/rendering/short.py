@@ -47,7 +47,7 @@ def keys(short: ToBuy) -> Keys:
         "at_least": not basket.priced,
         "proved_least": basket.least,
         "nowhere": [_missing_keys(one) for one in basket.nowhere],
-        "currency": short.currency or None,
+        "currency": short.settings.currency or None,
     }
 
 
@@ -118,7 +118,7 @@ def _row(line: str, **facts: Any) -> Keys:
 
 def text(short: ToBuy, page: Page) -> str:
     """The same for reading."""
-    found, basket, currency = short.shortfall, short.basket, short.currency
+    found, basket, currency = short.shortfall, short.basket, short.settings.currency
     units, strong = page.units, page.strong
     lines = [*_given(short.batch, found)]
     if not found.lacks:

@@ -6,10 +6,13 @@ from dataclasses import dataclass
 from datetime import date
 from enum import StrEnum
 
-from stash.measures.length import NO_LENGTH, Length
+from stash.measures.length import NO_LENGTH, Length, metres
 from stash.measures.mass import NO_MASS, Mass
 from stash.measures.money import Money
 from stash.stock.yarn import Lot, Pair, PairFrom
+
+#: An opened skein shorter than this is a remnant, until she says otherwise.
+USUAL_USEFUL_SIZE = metres(10)
 
 
 class SkeinState(StrEnum):

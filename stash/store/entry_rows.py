@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 from typing import Any
@@ -27,6 +27,7 @@ from stash.stock.article import ArticleState, Weighed
 from stash.stock.entry import Entry, as_json, from_json
 from stash.stock.movement import Booked, Kind, Movement
 from stash.stock.promise import PromiseChange, PromiseKind
+from stash.store.in_list import in_list
 from stash.store.skein_rows import moved_on
 from stash.store.tables import (
     article_step,
@@ -75,8 +76,9 @@ def entries(
     newest: int | None = None,
     number: int | None = None,
     within: tuple[date | None, date | None] = (None, None),
+    only: Collection[int] | None = None,
 ) -> list[Entry]:
-    """The log, newest first; `newest` limits how many, `number` asks for one.
+    """The log, newest first; `newest` limits how many, `number` asks for one, `only` for some.
 
     `within` are the first and the last day, where not all are asked for.
     """
@@ -89,6 +91,8 @@ def entries(
     )
     if number is not None:
         asked = asked.where(entry.c.number == number)
+    if only is not None:
+        asked = asked.where(in_list(entry.c.number, only))
     first, last = within
     if first is not None:
         asked = asked.where(entry.c.on_day >= first.isoformat())

@@ -10,10 +10,12 @@ from typing import Any
 from sqlalchemy import (
     Column,
     Connection,
+    Integer,
     RowMapping,
     Select,
     and_,
     case,
+    cast,
     func,
     insert,
     or_,
@@ -26,12 +28,12 @@ from stash.measures.length import Length, metres
 from stash.measures.mass import NO_MASS, Mass
 from stash.measures.money import Money
 from stash.measures.put_up import PutUp
-from stash.stock.holding import HeldLot, HeldSkein
+from stash.stock.holding import USUAL_USEFUL_SIZE, HeldLot, HeldSkein
 from stash.stock.incoming import Incoming
 from stash.stock.movement import OPENING, Kind
 from stash.stock.yarn import Condition, Lot, LotState, Pair, PairFrom, Yarn
 from stash.store.in_list import in_list
-from stash.store.tables import entry, lot, movement, promise, skein, weighing, yarn
+from stash.store.tables import entry, lot, movement, promise, setting, skein, weighing, yarn
 
 #: Entries that were answered by another: what they brought is no longer on the shelf.
 taken_back_entries = select(entry.c.takes_back).where(entry.c.takes_back.is_not(None))
@@ -52,15 +54,18 @@ moved_on = case(
 )
 
 
-def held_skeins(
-    db: Connection, useful_size: Length, only: Collection[int] | None = None
-) -> list[HeldSkein]:
+def held_skeins(db: Connection, only: Collection[int] | None = None) -> list[HeldSkein]:
     """Every skein on the books with what it holds and what is promised, by number.
 
     Skeins taken back are left out; spent ones are not. `only` narrows to some numbers.
     """
-    rows = db.execute(_held_statement(only)).all()
-    return [_held_skein(row, useful_size) for row in rows]
+    return [_held_skein(row) for row in db.execute(_held_statement(only)).all()]
+
+
+#: Where she has set it, how long an opened skein must be to be more than a remnant.
+_useful_um = (
+    select(cast(setting.c.value, Integer)).where(setting.c.name == "useful size").scalar_subquery()
+)
 
 
 def _held_statement(only: Collection[int] | None) -> Select[Any]:
@@ -99,6 +104,7 @@ def _held_statement(only: Collection[int] | None) -> Select[Any]:
             w.c.tare_from,
             func.coalesce(skein.c.bought_on, entry.c.on_day).label("since"),
             skein.c.paid_coins,
+            _useful_um.label("useful_um"),
         )
         .select_from(skein)
         .join(entry, entry.c.number == skein.c.entry_number)
@@ -122,14 +128,15 @@ def _last_weighing(only: Collection[int] | None) -> Select[Any]:
     return last if only is None else last.where(in_list(weighing.c.skein_number, only))
 
 
-def _held_skein(row: Any, useful_size: Length) -> HeldSkein:
+def _held_skein(row: Any) -> HeldSkein:
     # unpacked by place: by name costs more than all the rest on a shelf of thousands
     number, lot_id, held_mg, promised_mg, own_mg, own_um, own_from, *rest = row
     full_mg, full_um, pair_from, opened, openings, place, owner, tare_mg, about, *last = rest
-    tare_from, since, paid_coins = last
+    tare_from, since, paid_coins, useful_um = last
     pair = _pair(own_mg, own_um, own_from) or _pair(full_mg, full_um, pair_from) or _NO_PAIR
     held, is_opened = Mass(held_mg), bool(opened) or openings > 0
-    remnant = is_opened and pair.put_up is not None and pair.put_up.length_of(held) < useful_size
+    useful = USUAL_USEFUL_SIZE if useful_um is None else Length(useful_um)
+    remnant = is_opened and pair.put_up is not None and pair.put_up.length_of(held) < useful
     return HeldSkein(
         number=number,
         lot_id=lot_id,
@@ -220,12 +227,10 @@ def conditions_text(conditions: Collection[Condition]) -> str:
     return "/".join(sorted(condition.value for condition in set(conditions)))
 
 
-def held_lots(
-    db: Connection, useful_size: Length, *, with_spent: bool = False
-) -> tuple[HeldLot, ...]:
+def held_lots(db: Connection, *, with_spent: bool = False) -> tuple[HeldLot, ...]:
     """The whole shelf: lots with their skeins that hold yarn, by lot number, in two questions."""
     by_lot: dict[int, list[HeldSkein]] = {}
-    for held in held_skeins(db, useful_size):
+    for held in held_skeins(db):
         if held.held > NO_MASS or with_spent or held.promised > NO_MASS:
             by_lot.setdefault(held.lot_id, []).append(held)
     records = lots(db)
@@ -385,9 +390,10 @@ def any_priced(db: Connection) -> bool:
     return db.execute(asked.limit(1)).first() is not None
 
 
-def parents(db: Connection) -> dict[int, int]:
-    """The skein that each skein was wound off or unravelled from; most have none."""
+def parents(db: Connection, of: int | None = None) -> dict[int, int]:
+    """The skein that each was wound off or unravelled from; `of` narrows to what came of one."""
     asked = select(skein.c.number, skein.c.parent).where(
-        skein.c.parent.is_not(None), skein.c.entry_number.not_in(taken_back_entries)
+        skein.c.parent.is_not(None) if of is None else skein.c.parent == of,
+        skein.c.entry_number.not_in(taken_back_entries),
     )
     return {row.number: row.parent for row in db.execute(asked.order_by(skein.c.number))}

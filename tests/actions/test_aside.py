@@ -11,7 +11,7 @@ from stash.actions import add as add_action
 from stash.actions import aside as aside_action
 from stash.actions import check, log, show, use, weigh
 from stash.actions.book import Book
-from stash.actions.match import Ask
+from stash.actions.match import NeedAsked
 from stash.errors import NotEnoughYarn, NotFound, Refusal, StashError
 from stash.measures.colour import Colour
 from stash.measures.estimate import to_books
@@ -204,7 +204,7 @@ def test_what_is_promised_is_listed_by_article(book: Book) -> None:
     aside(book, A=1, B=4)
     aside(book, A=2, B=4)
 
-    lines = show.set_aside(book)
+    lines = show.set_aside(book).lines
     assert [(x.article.number, x.promise.role, x.promise.skein) for x in lines] == [
         (1, "A", 1),
         (1, "B", 4),
@@ -240,15 +240,16 @@ def test_an_older_article_may_use_what_the_newer_is_short_of(book: Book) -> None
 
 def test_looking_asks_only_for_reading(book: Book) -> None:
     before = book.path.read_bytes()
-    set_aside_lines = show.set_aside(book)
+    set_aside_lines = show.set_aside(book).lines
     show.shelf(book, show.Filters(words="navi"))
     show.skein_story(book, "1")
 
-    assert set_aside_lines == []
+    assert set_aside_lines == ()
     assert book.path.read_bytes() == before
 
 
 def test_the_same_question_gives_the_same_answer(book: Book) -> None:
     from stash.actions.match import propose
 
-    assert propose(book, Ask(piece="hat")).match == propose(book, Ask(piece="hat")).match
+    hat = NeedAsked("hat")
+    assert propose(book, hat).match == propose(book, hat).match

@@ -87,7 +87,7 @@ def test_a_shelf_that_has_changed_is_refused_with_what_changed(book: Book) -> No
         (lambda book: use.gone(book, "4", None, use.Kind.SOLD), Note("skein_not_free", skein=4)),
         (
             lambda book: pieces.change_piece(
-                book, "hat", replace(pieces.piece_plan(book, "hat"), strands=2)
+                book, "hat", replace(pieces.her_pieces(book).plan("hat"), strands=2)
             ),
             Note("piece_put_right", piece="hat"),
         ),
@@ -216,7 +216,7 @@ def test_what_is_free_then_is_kept_with_the_plan(book: Book) -> None:
 
 def test_a_pieces_own_size_makes_no_second_piece(book: Book) -> None:
     a_shaped_hat(book)
-    (kept,) = (one.piece for one in pieces.all_known(book, None) if one.piece.name == "cap")
+    kept = pieces.her_pieces(book).plan("cap")
     assert kept.size is not None
     own = dict(zip(kept.build.words, kept.size.sides, strict=False))
     want = WantAsked("cap", Run((SizeAsked("own", sides=own),)), "own", at_least=1, at_most=1)

@@ -48,11 +48,11 @@ from stash.actions import (
 from stash.actions.book import open_book
 from stash.actions.change import Changes
 from stash.actions.done import Known
-from stash.actions.match import Ask
 from stash.actions.use import Amount
 from stash.costing.pools import Method
 from stash.costing.valuation import Where
 from stash.errors import StashError
+from stash.matching.question.wish import Wish
 from stash.measures.length import NO_LENGTH, Length, metres
 from stash.measures.mass import NO_MASS, Mass, grams
 from stash.measures.money import Money
@@ -122,7 +122,7 @@ class Picture:
 
 
 def picture(db: Connection) -> Picture:
-    skeins = skein_rows.held_skeins(db, metres(2))
+    skeins = skein_rows.held_skeins(db)
     articles = article_rows.articles(db)
     return Picture(
         skeins,
@@ -315,7 +315,7 @@ class Shelf(RuleBasedStateMachine):
 
     @rule(piece=st.sampled_from([*PIECES]), rank=st.integers(1, 3), assume=st.booleans())
     def aside(self, piece: str, rank: int, assume: bool) -> None:
-        self.do(aside_action.aside, piece, str(rank), Ask(assume=assume))
+        self.do(aside_action.aside, piece, str(rank), Wish(assume=assume))
 
     @rule(
         piece=st.sampled_from([*PIECES]),

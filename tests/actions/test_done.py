@@ -189,9 +189,9 @@ def test_a_role_it_does_not_have_is_not_found(book: Book) -> None:
 
 def test_colours_can_be_weighed_where_no_length_is_known(book: Book) -> None:
     add(book, full_length=None, lot="", lot_state=LotState.UNKNOWN)
-    from stash.actions.match import Ask
+    from stash.matching.question.wish import Wish
 
-    made = aside_action.aside(book, "hat", "L4+L3", Ask(assume=True)).article.number
+    made = aside_action.aside(book, "hat", "L4+L3", Wish(assume=True)).article.number
     with refuses("no_put_up_for_role"):
         done_action.done(book, str(made), Known(as_planned=True))
 
@@ -332,7 +332,7 @@ def test_grams_are_of_each_colours_own_yarn_and_of_the_newest_article(tmp_path: 
 
 
 def test_a_put_up_that_is_named_gives_the_grams(book: Book) -> None:
-    plan = pieces.piece_plan(book, "hat")
+    plan = pieces.her_pieces(book).plan("hat")
     pieces.change_piece(book, "hat", replace(plan, put_up=PutUp(grams(50), metres(120))))
     done_action.done(book, "1", Known(left={"1": grams(60), "2": grams(90)}))
 

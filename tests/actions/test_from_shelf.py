@@ -11,7 +11,7 @@ from stash.actions import add as add_action
 from stash.actions import aside, show
 from stash.actions.book import Book
 from stash.actions.from_shelf import FromShelf, from_shelf
-from stash.actions.match import Ask, propose
+from stash.actions.match import NeedAsked, propose
 from stash.errors import Refusal
 from stash.measures.length import metres
 from stash.measures.mass import grams
@@ -48,12 +48,12 @@ def test_a_piece_said_possible_can_be_set_aside_so_often_and_no_more(book: Book)
 
 
 def _open(book: Book) -> list[int]:
-    return sorted({line.article.number for line in show.set_aside(book)})
+    return sorted({line.article.number for line in show.set_aside(book).lines})
 
 
 def test_the_best_set_is_the_first_that_match_gives(book: Book) -> None:
     for one in ask(book).found.pieces:
-        found = propose(book, Ask(piece=one.question.name)).match.proposals
+        found = propose(book, NeedAsked(piece=one.question.name)).match.proposals
         assert (one.best and one.best.key) == (found[0].key if found else None)
 
 
@@ -64,12 +64,12 @@ def test_a_lone_skein_with_one_more_fills_what_it_was_said_to_fill(tmp_path: Pat
 
     (one,) = ask(book).found.one_more
     assert [becomes.name for becomes in one.pieces] == ["cowl"]
-    assert not propose(book, Ask(piece="cowl")).match.proposals
+    assert not propose(book, NeedAsked(piece="cowl")).match.proposals
 
     more = a_line(colour="rust", lot="3", full_mass=one.put_up.mass, full_length=metres(200))
     add_action.receive(book, [more])
 
-    (found,) = propose(book, Ask(piece="cowl")).match.proposals
+    (found,) = propose(book, NeedAsked(piece="cowl")).match.proposals
     assert found.key == one.lot.lot.ref
     assert ask(book).found.one_more == ()
 

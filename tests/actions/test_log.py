@@ -105,7 +105,7 @@ def test_what_was_taken_back_is_not_in_the_way(book: Book) -> None:
     log.undo(book)
 
     log.undo(book, 1)
-    assert show.shelf(book, show.Filters()) == []
+    assert show.shelf(book, show.Filters()).lots == ()
     assert check.check(book) == []
 
 
@@ -221,7 +221,7 @@ def test_a_name_is_free_again_once_its_piece_was_taken_back(book: Book) -> None:
 
 
 def test_a_name_taken_since_does_not_come_back(book: Book) -> None:
-    plan = pieces.piece_plan(book, "hat")
+    plan = pieces.her_pieces(book).plan("hat")
     pieces.change_piece(book, "hat", Piece(name="cap", stated=plan.stated))
     a_piece(book, "Hat", A=60)
 

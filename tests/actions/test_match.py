@@ -7,7 +7,7 @@ from books import a_book, a_line, a_piece
 from sqlalchemy import event
 
 from stash.actions.add import receive
-from stash.actions.match import Ask, propose
+from stash.actions.match import NeedAsked, propose
 from stash.measures.colour import Colour
 
 
@@ -20,7 +20,7 @@ def statements(folder: Path, lots: int) -> list[str]:
     asked: list[str] = []
     with book.reading() as db:
         event.listen(db.engine, "before_cursor_execute", lambda *told: asked.append(told[2]))
-        answer = propose(book, Ask("hat"))
+        answer = propose(book, NeedAsked("hat"))
     assert answer.match.looked_at == lots
     assert answer.match.proposals
     return asked

@@ -66,7 +66,8 @@ def test_an_article_teaches_other_pieces_in_its_stitch_until_it_is_taken_back(bo
     before = need(book, "rug")
     make(book, Known(by_role={"A": grams(30)}))
     after = need(book, "rug")
-    unkept = pieces.need_for(replace(RUG, name=""), None, book).roles[0]
+    other = replace(RUG, name="")
+    unkept = pieces.her_pieces(book).known_for(other).need(other).roles[0]
     log.undo(book)
 
     assert after.source is Source.GAUGE
@@ -110,6 +111,6 @@ def test_a_stated_figure_belongs_to_the_size_it_was_given_for(book: Book) -> Non
 
     assert longer.roles[0].estimate.expected_m == pytest.approx(140, rel=0.02)
     assert any("given for another size" in note for note in longer.notes)
-    assert pieces.piece_plan(book, "loop").stated == (("A", metres(150)),)
+    assert pieces.her_pieces(book).plan("loop").stated == (("A", metres(150)),)
     assert said_anew.roles[0].estimate.expected_m == 150
     assert "stated_figure_carried_over" not in [note.kind for note in said_anew.notes]

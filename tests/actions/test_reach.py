@@ -58,6 +58,6 @@ def test_what_is_known_of_a_kept_piece_is_what_its_need_stands_on(tmp_path: Path
     book = a_book(tmp_path)
     a_piece(book, A=60, B=20)
 
-    known = pieces.known(book, "hat", 0.1)
+    known = pieces.show(book, "hat", 0.1).known
 
     assert known.need(known.piece) == pieces.show(book, "hat", 0.1).need

@@ -10,10 +10,11 @@ from requirements.some_pieces import SC, cm, gauge
 
 from stash.actions import add, aside, check, done, log, pieces, use
 from stash.actions.book import Book
-from stash.actions.match import Ask, propose
+from stash.actions.match import NeedAsked, propose
 from stash.actions.sharing import from_key
 from stash.errors import NotFound, Refusal
-from stash.matching.question.two_lots_asked import TwoLotsAsked
+from stash.matching.question.two_lots_asked import TwoLots, TwoLotsAsked
+from stash.matching.question.wish import Fixed, Wish
 from stash.measures.length import metres
 from stash.measures.mass import NO_MASS
 from stash.measures.note import Note
@@ -24,6 +25,7 @@ from stash.requirements.fit.splitting import Way
 from stash.stock.yarn import LotState
 
 ANY = TwoLotsAsked(tuple(Way))
+L4 = Fixed(typed="L4")
 
 
 @pytest.fixture
@@ -47,8 +49,8 @@ def book(tmp_path: Path) -> Book:
 
 
 def keys(book: Book, **asked: TwoLotsAsked) -> list[str]:
-    ask = Ask("cap", fixed={"B": "L4"}, two_lots=asked)
-    return [p.key for p in propose(book, ask).match.proposals]
+    wish = Wish(fixed={"B": L4}, two_lots=TwoLots(asked))
+    return [p.key for p in propose(book, NeedAsked("cap"), wish).match.proposals]
 
 
 def test_a_pair_is_proposed_and_booked_by_its_key(book: Book) -> None:
@@ -64,8 +66,8 @@ def test_a_pair_is_proposed_and_booked_by_its_key(book: Book) -> None:
 
 @pytest.mark.parametrize("way", [Way.CHANGE, Way.ALTERNATE])
 def test_rank_and_key_book_the_same(book: Book, way: Way) -> None:
-    ask = Ask(fixed={"B": "L4"}, two_lots={"A": TwoLotsAsked((way,))})
-    by_rank = aside.aside(book, "cap", "1", ask)
+    wish = Wish(fixed={"B": L4}, two_lots=TwoLots({"A": TwoLotsAsked((way,))}))
+    by_rank = aside.aside(book, "cap", "1", wish)
     what = log.log(book)[0].what
     assert isinstance(what, Note)
     key = what.facts["key"]
@@ -80,7 +82,7 @@ def test_rank_and_key_book_the_same(book: Book, way: Way) -> None:
 
 def test_what_is_set_aside_of_both_is_the_need_and_no_gram_twice(book: Book) -> None:
     need = pieces.show(book, "cap").need
-    made = aside.aside(book, "cap", "1", Ask(fixed={"B": "L4"}, two_lots={"A": ANY}))
+    made = aside.aside(book, "cap", "1", Wish(fixed={"B": L4}, two_lots=TwoLots({"A": ANY})))
     a_m = sum(p.length.m for p in made.picked if p.role == "A" and p.length)
 
     # One change of lots leaves a tail on either side; 20 cm each, common practice, no source.
@@ -112,7 +114,7 @@ def test_an_unknown_lot_is_the_odd_one_only_where_she_asks(book: Book) -> None:
 @pytest.mark.parametrize("way", [Way.BRIM, Way.CHANGE])
 def test_a_way_that_needs_rows_is_refused_without(book: Book, way: Way) -> None:
     with refuses("rows_of_role_not_known", role="A", can_alternate=True):
-        propose(book, Ask("hat", two_lots={"A": TwoLotsAsked((way,))}))
+        propose(book, NeedAsked("hat"), Wish(two_lots=TwoLots({"A": TwoLotsAsked((way,))})))
 
 
 @pytest.mark.parametrize(
@@ -120,11 +122,12 @@ def test_a_way_that_needs_rows_is_refused_without(book: Book, way: Way) -> None:
 )
 def test_a_way_for_which_the_role_has_no_place_is_refused(book: Book, way: Way, kind: str) -> None:
     with refuses(kind, role="B", can_alternate=True):
-        propose(book, Ask("cap", two_lots={"B": TwoLotsAsked((way,))}))
+        propose(book, NeedAsked("cap"), Wish(two_lots=TwoLots({"B": TwoLotsAsked((way,))})))
 
 
 def test_without_rows_both_take_half(book: Book) -> None:
-    found = propose(book, Ask("hat", margin=0.0, two_lots={"A": ANY})).match.proposals
+    wish = Wish(margin=0.0, two_lots=TwoLots({"A": ANY}))
+    found = propose(book, NeedAsked("hat"), wish).match.proposals
     (shared,) = [p.roles[0] for p in found if p.roles[0].second]
 
     assert [t.length.m for t in shared.takes] == [35.2, 35.2]

@@ -30,7 +30,7 @@ def book(tmp_path: Path) -> Book:
 
 
 def found(book: Book, **filters: object) -> list[str]:
-    return [lot.lot.ref for lot in show.shelf(book, Filters(**filters))]  # type: ignore[arg-type]
+    return [lot.lot.ref for lot in show.shelf(book, Filters(**filters)).lots]  # type: ignore[arg-type]
 
 
 @pytest.mark.parametrize(

@@ -71,7 +71,7 @@ def _short(unfit: RoleFit, query: RoleQuery) -> Facts:
 
 
 def _contrast(unfit: RoleFit, query: RoleQuery) -> Facts:
-    return {"contrast": query.wish.contrast}
+    return {"contrast": query.wish.contrast_or_any}
 
 
 def _class(unfit: RoleFit, query: RoleQuery) -> Facts:

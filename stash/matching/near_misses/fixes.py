@@ -30,7 +30,7 @@ def _remedy(blocker: Blocker, unfit: RoleFit, query: RoleQuery) -> Fix:
     if blocker is Blocker.NO_LENGTH:
         may_assume = not query.wish.assume
         return Fix("give_length", thickness=unfit.view.thickness if may_assume else None)
-    if blocker is Blocker.NO_COLOUR and query.wish.contrast is Contrast.ANY:
+    if blocker is Blocker.NO_COLOUR and query.wish.contrast_or_any is Contrast.ANY:
         return Fix("give_colour")
     return Fix(_REMEDIES[blocker])
 

@@ -23,9 +23,16 @@ class TwoLotsAsked:
     only: tuple[int, int] | None = None
 
 
+def _no_need(role: str) -> Ways:
+    raise ValueError(f"no need: {role}")
+
+
 @dataclass(frozen=True, slots=True)
 class TwoLots:
-    """The roles that two lots may share; `ways` gives the ways in which a role could be shared."""
+    """The roles that two lots may share; `ways` gives the ways in which a role could be shared.
+
+    They are known once there is a need.
+    """
 
     asked: Mapping[str, TwoLotsAsked]
-    ways: Callable[[str], Ways]
+    ways: Callable[[str], Ways] = _no_need

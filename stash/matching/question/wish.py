@@ -1,4 +1,8 @@
-"""What a maker asks of the matcher, beside the need itself."""
+"""What a maker asks of the matcher, beside the need itself.
+
+One `Wish` goes all the way. Parsing makes it of what she typed, names as they were typed; the
+action holds it once against her settings, the need and the shelf; the matcher takes that.
+"""
 
 from __future__ import annotations
 
@@ -47,6 +51,16 @@ def wished(kept: str) -> Wished:
     return Gap(float(least), float(most) if most else None)
 
 
+#: Metres per 100 g from and to, or how far they may lie from the piece's own, as a share of it.
+Fineness = tuple[float, float] | float
+
+
+def fineness(kept: str) -> Fineness:
+    """Metres per 100 g as they are kept: `200 260`, or a share of the piece's own, `0.15`."""
+    low, _, high = kept.partition(" ")
+    return (float(low), float(high)) if high else float(low)
+
+
 class Wash(StrEnum):
     """What the lots must bear together in a wash."""
 
@@ -75,8 +89,15 @@ class Limits:
     must be one, `unwanted` of which it must be none. `without` are fibres by name; `let_in` the
     conditions that may take part although they usually may not. `barred` are skeins that may not
     be taken, each with why. `no_bleeding` keeps strong darks from very light colours.
+
+    As typed, until they are held against the shelf and the need: `owner`, whose yarn may be taken,
+    and `not_in`, parts of places left out, become `barred`; `asked_fineness` (None: her setting)
+    becomes `fineness`; colours under no role ("") become those of every role.
     """
 
+    asked_fineness: Fineness | None = None
+    owner: str = ""
+    not_in: tuple[str, ...] = ()
     fineness: Mapping[str, tuple[float, float]] = field(default_factory=dict)
     without: frozenset[str] = frozenset()
     wash: Wash = Wash.ANY
@@ -110,15 +131,19 @@ class Weights:
 class Wish:
     """Contrast, fixed roles, tolerance and limits.
 
-    `fixed` maps a role to lots and skeins it must be filled from: lot ids, and skein numbers
-    (empty: any skein of those lots). `useful_end_m` is the shortest piece worth joining in;
-    `join_m` the yarn a join costs. `assume` lets a lot without a length take part by its class's
-    usual metres per 100 g. `vision` are the eyes the colours are for, where cones are missing.
-    `two_lots` says where two lots may share a role, and how each role could be shared.
+    `contrast` is None where nothing was said. `fixed` ties a role to lots and skeins. `assume` lets
+    a lot without a length take part by its class's usual metres per 100 g. `two_lots` says where
+    two lots may share a role, and how each role could be shared. `top` is how many sets are wanted
+    (None: all). Of the need: `margin` stands in place of her setting, and each strand of the roles
+    in `apart` may be a yarn of its own.
+
+    From her settings: `class_tolerance`; `useful_end_m`, the shortest piece worth joining in;
+    `weights`; `vision`, the eyes the colours are for, where cones are missing. `join_m` is the yarn
+    a join costs.
     """
 
-    contrast: Wished = Contrast.ANY
-    fixed: dict[str, Fixed] = field(default_factory=dict)
+    contrast: Wished | None = None
+    fixed: Mapping[str, Fixed] = field(default_factory=dict)
     class_tolerance: int = 0
     useful_end_m: float = 2.0
     join_m: float = JOIN_M
@@ -128,11 +153,23 @@ class Wish:
     limits: Limits = field(default_factory=Limits)
     vision: Vision | None = None
     two_lots: TwoLots | None = None
+    margin: float | None = None
+    apart: tuple[str, ...] = ()
+
+    @property
+    def contrast_or_any(self) -> Wished:
+        """The contrast; any where nothing was said."""
+        return self.contrast or Contrast.ANY
 
 
 @dataclass(frozen=True, slots=True)
 class Fixed:
-    """What a role was tied to by the person who asked."""
+    """What a role was tied to by the person who asked.
 
-    lots: frozenset[int]
+    `typed` is a skein's number, a lot's reference or words; once they are found on the shelf,
+    `lots` are ids, and `skeins` numbers (empty: any skein of those lots).
+    """
+
+    lots: frozenset[int] = frozenset()
     skeins: frozenset[int] = frozenset()
+    typed: str = ""

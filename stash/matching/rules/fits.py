@@ -124,7 +124,7 @@ def class_steps(view: LotView, query: RoleQuery) -> int:
 
 
 def _colour_blocker(view: LotView, query: RoleQuery) -> Blocker | None:
-    if view.shades or not query.colours or query.wish.contrast is Contrast.ANY:
+    if view.shades or not query.colours or query.wish.contrast_or_any is Contrast.ANY:
         return None
     return Blocker.NO_COLOUR
 
@@ -229,7 +229,7 @@ def pair_rules(need: Need, wish: Wish) -> PairRules:
     tied = {c for role, c in zip(need.roles, colours, strict=False) if role.role in wish.fixed}
     step = 0 if need.class_from is not None else round(1000 * wish.weights.class_step)
     return PairRules(
-        wish.contrast,
+        wish.contrast_or_any,
         wish.class_tolerance,
         step,
         wash=wish.limits.wash,

@@ -6,10 +6,10 @@ import re
 from collections.abc import Sequence
 
 from stash.errors import NotFound, Unreadable
-from stash.matching.question.wish import Limits, Named, Wash
+from stash.matching.question.wish import Fineness, Limits, Named, Wash, fineness
 from stash.matching.rules.limits import KEPT_OUT
 from stash.measures.colour import lab
-from stash.parsing import facts, names
+from stash.parsing import facts, names, settings
 from stash.parsing.wish.typed import WishWords, one_role
 from stash.stock.yarn import Condition
 from stash.trade.colour_words import colour_of
@@ -19,6 +19,9 @@ from stash.trade.fibres import FIBRES, meant_by
 def limits(words: WishWords) -> Limits:
     """The limits these words set; owner, places and fineness are held against the shelf later."""
     return Limits(
+        asked_fineness=_fineness(words.fineness),
+        owner=words.owner.strip(),
+        not_in=words.not_in,
         without=fibres(words.without),
         wash=wash(words.wash),
         let_in=let_in(words.also),
@@ -26,6 +29,10 @@ def limits(words: WishWords) -> Limits:
         unwanted=colours(words.not_colours, "--not-colour"),
         no_bleeding=words.no_bleeding,
     )
+
+
+def _fineness(text: str) -> Fineness | None:
+    return fineness(settings.fineness(text)) if text else None
 
 
 def fibres(texts: Sequence[str]) -> frozenset[str]:

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from stash.errors import Unreadable
+from stash.errors import BadInput, Unreadable
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,3 +48,31 @@ def one_role(text: str, option: str, kind: str) -> str:
     if len(parts) > 1:
         raise Unreadable(text, kind, option=option, parts=tuple(parts))
     return text
+
+
+ROLES = ("A", "B", "C", "D")
+
+
+def by_role(texts: Sequence[str], option: str, *, strands: bool = False) -> dict[str, str]:
+    """`A=12`, `B=navy` as typed with a repeatable option, by role, or `A2=12` by strand."""
+    found: dict[str, str] = {}
+    for text in texts:
+        one_role(text, option, "several_roles")
+        role, sign, value = text.partition("=")
+        role = role.strip().upper()
+        strand = strands and role[1:].isdecimal()
+        if not sign or not value.strip() or (role[:1] if strand else role) not in ROLES:
+            raise BadInput("no_role_and_value", typed=text, option=option)
+        if role in found:
+            raise BadInput("role_named_twice", role=role, option=option)
+        found[role] = value.strip()
+    return found
+
+
+def strands_apart(texts: Sequence[str]) -> tuple[str, ...]:
+    """The roles of which each strand may be a yarn of its own."""
+    roles = tuple(text.strip().upper() for text in texts)
+    for role in roles:
+        if role not in ROLES:
+            raise BadInput("no_role_of_strands", typed=role)
+    return roles

@@ -20,10 +20,6 @@ SENTENCES: Mapping[str, Words] = {
     "no_such_user": "there is no such user; give the whole path",
     "system_trouble": "{why}",
     "no_whole_number": "{option} {value}: give a whole number from 1 to {most}",
-    "no_role_and_value": (
-        "cannot read {typed!r} after {option}: write a role and what for it, as in A=…"
-    ),
-    "role_named_twice": "{option} names role {role} twice",
     # the log and the movement of the shelf
     "from_after_to": "--from {begins} is after --to {ends}: give the earlier day first",
     "cannot_tell_apart": _cannot_tell_apart,
@@ -39,9 +35,12 @@ SENTENCES: Mapping[str, Words] = {
     "on_and_opening": "--on and --opening both say when the yarn came: give one of them",
     "nothing_to_match": "say what to match: a kept piece by its name, or --need A=165m --need B=12m",
     "kept_piece_has_its_own": "a kept piece has its own: leave out --need, --class and --strands",
+    "need_option_of_nothing": "--need {role}={typed}: give more than nothing",
+    "no_kind_of_sheet": "{file}: the name must end in .csv, .xlsx or .json",
+    "bad_lines": ("{count} of the lines cannot be read, none was added: mend them, give all again"),
     "no_plan_to_keep": "nothing can be made, so there is no plan to keep; see it without --save",
     "bought_in_one_lot": "each role is bought in one lot: leave out --two-lots and --strands-apart",
-    "nothing_wanted": "say what is wanted: --want 'PIECE=6', or --need A=1250yd",
+    "nothing_to_buy_for": "say what is wanted: --want 'PIECE=6', or --need A=1250yd",
     "need_alone": "--need is a want by itself: leave out the plan and --want",
     "put_up_of_need": "--put-up says what --need in grams is of; a kept piece has its own",
     # weighing, using, facts

@@ -33,6 +33,11 @@ SENTENCES: Mapping[str, Words] = {
     "fibre": "fibre",
     "setting": "setting",
     "day_to_come": "{text} is still to come: the books take no day after {today}",
+    "no_role_and_value": (
+        "cannot read {typed!r} after {option}: write a role and what for it, as in A=…"
+    ),
+    "role_named_twice": "{option} names role {role} twice",
+    "no_role_of_strands": "cannot read {typed!r} after --strands-apart: name a role, as in A",
     "ease_without_size": "ease goes with whom it fits: give --size, as woman or 56cm",
     "size_without_shape": "sizes belong to a shape: give --shape as well",
     "sides_wanted": _sides_wanted,

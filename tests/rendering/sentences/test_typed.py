@@ -31,6 +31,15 @@ from stash.stock.yarn import Condition
             "--fix A=1 --fix 'B=2 m'",
         ),
         (
+            BadInput("no_role_and_value", typed="12m", option="--need"),
+            "cannot read '12m' after --need: write a role and what for it, as in A=…",
+        ),
+        (BadInput("role_named_twice", role="A", option="--need"), "--need names role A twice"),
+        (
+            BadInput("no_role_of_strands", typed="E"),
+            "cannot read 'E' after --strands-apart: name a role, as in A",
+        ),
+        (
             Unreadable(".99", "sign_taken_by_the_shell", figure=".99"),
             "cannot read '.99' as an amount of money: was there a $ before it? write '$2.99' in "
             "single quotes, or like 2.99 USD; less than one is 0.99",

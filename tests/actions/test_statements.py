@@ -1,0 +1,113 @@
+"""How much a command asks of the file: one view or one entry, and each thing read once."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass, field
+from pathlib import Path
+
+import pytest
+from books import a_book, a_line, a_piece, g
+from sqlalchemy import event
+
+from stash.actions import add, show, use
+from stash.actions import aside as aside_action
+from stash.actions.book import Book
+from stash.actions.match import NeedAsked, propose
+from stash.actions.weigh import ScaleReading, weigh
+from stash.matching.question.wish import Fixed, Wish
+from stash.measures.mass import grams
+
+
+@dataclass
+class Statements:
+    """What was sent to SQLite, in order."""
+
+    sent: list[str] = field(default_factory=list)
+
+    @property
+    def begun(self) -> int:
+        """How many views and entries were opened."""
+        return sum(statement.startswith("BEGIN") for statement in self.sent)
+
+    @property
+    def skeins_read(self) -> int:
+        """How often skeins were read with what they hold."""
+        return sum("held_mg" in statement for statement in self.sent)
+
+    def of(self, asked: Callable[[], object]) -> int:
+        """How many one command takes."""
+        self.sent.clear()
+        asked()
+        return len(self.sent)
+
+
+@pytest.fixture
+def book(tmp_path: Path) -> Book:
+    """A hat to make, yarn for several in four lots, and an article under way."""
+    made = a_book(tmp_path)
+    lines = [
+        a_line(count=4),
+        a_line(colour="cream", lot="7", count=3),
+        a_line(colour="rust", lot="9", place="attic"),
+        a_line(colour="grey", lot="10", place="attic"),
+    ]
+    add.receive(made, lines)
+    a_piece(made, A=165, B=12)
+    aside_action.aside_own_choice(made, "hat", {"A": [1], "B": [5]})
+    aside_action.begin(made, "1")
+    use.use(made, "1", g(10), article="1")
+    return made
+
+
+@pytest.fixture
+def statements(book: Book) -> Iterator[Statements]:
+    found = Statements()
+
+    def sent(_1: object, _2: object, statement: str, *_: object) -> None:
+        found.sent.append(statement)
+
+    event.listen(book.file.engine, "before_cursor_execute", sent)
+    yield found
+    event.remove(book.file.engine, "before_cursor_execute", sent)
+
+
+def test_matching_reads_the_shelf_once_whatever_is_named(
+    book: Book, statements: Statements
+) -> None:
+    named = Wish(fixed={"A": Fixed(typed="L2"), "B": Fixed(typed="8, 9")})
+
+    assert statements.of(lambda: propose(book, NeedAsked("hat"))) <= 7
+    assert (statements.begun, statements.skeins_read) == (1, 1)
+    assert statements.of(lambda: propose(book, NeedAsked("hat"), named)) <= 7
+    assert (statements.begun, statements.skeins_read) == (1, 1)
+
+
+@pytest.mark.parametrize("which", ["1", "L2+L4"])
+def test_setting_aside_is_one_entry_that_reads_a_skein_once(
+    book: Book, statements: Statements, which: str
+) -> None:
+    assert statements.of(lambda: aside_action.aside(book, "hat", which)) <= 17
+    assert (statements.begun, statements.skeins_read) == (1, 1)
+
+
+def test_a_weighing_reads_its_skein_before_and_after(book: Book, statements: Statements) -> None:
+    asked = ScaleReading(grams(60), article="1")
+
+    assert statements.of(lambda: weigh(book, "1", asked)) <= 16
+    assert (statements.begun, statements.skeins_read) == (1, 2)
+
+
+@pytest.mark.parametrize(("what", "most"), [("1", 12), ("navy", 12), ("hat", 19)])
+def test_showing_opens_one_view(book: Book, statements: Statements, what: str, most: int) -> None:
+    assert statements.of(lambda: show.story(book, what)) <= most
+    assert statements.begun == 1
+
+
+def test_showing_loads_its_own_entries_alone(book: Book, statements: Statements) -> None:
+    shown = show.skein_story(book, "5")
+    assert [entry.number for _, entry in shown.moved] == [1]
+
+    statements.of(lambda: show.skein_story(book, "5"))
+    (entries,) = [one for one in statements.sent if "taken_back_by" in one]
+    assert "WHERE entry.number IN" in entries
