@@ -11,6 +11,12 @@ Decisions:
   a later one, so that last year's figures do not move.
 - One method a year (IAS 2: the same formula for similar goods).
 - Unravelled yarn costs what the skein cost that it was of, for it left at that price.
+- Care of several yarns: the most sparing of each scale; where one yarn says nothing only bans
+  are sure; the silent one may bear less.
+- Shares of a tag: whole percents by largest remainder, tenths where a fibre would vanish; both
+  worked examples of the Regulation come out as printed.
+- Cost of an article in `value`: its yarn; hours and sundries are told by `cost`; they are not in
+  the books.
 
 May import: stock, trade, measures, errors.
 """

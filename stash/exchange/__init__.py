@@ -17,4 +17,11 @@ Decisions:
 - A heading is taken by a word that is known, or by one at least 85 of 100 like it and 5 ahead of
   the next (tried on misspelt headings); a guess is always named, and what she says is remembered.
 - A file has bounds (32 MB, 100,000 rows, 64 MB unpacked), so that none can fill the memory.
+- Lot records in sheets: our sheets carry a column `record` beside the agreed ones; skeins of one
+  line whose lot is unknown belong together, and no other column says so.
+- What `export` writes as *paid*: the cost of what the row holds, by the method of the year;
+  where yarn of one name is interchangeable its cost is shared over the skeins by weight; written
+  as what was paid, a part ball came back at the cost of a full one.
+- Prices in a sheet: columns `paid` (of the line), `price` (of a full skein), `cost` (either:
+  asked wherever it matters); one column with a flag could not hold a sheet that has both.
 """

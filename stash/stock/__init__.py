@@ -16,6 +16,19 @@ Decisions:
   the rest as squares: one room is damp for all of them.
 - A movement that was taken back is left out with its opposite, in whichever spans they lie: every
   span balances, and spans add up.
+- A skein's own pair: kept on the skein, shown as *measured*; a weighed skein and a re-read band
+  differ from the record without changing it.
+- The day yarn arrives: that of its purchase, where it lies before the entry; an entry of kind
+  *opening* keeps its own day, the one before `--opening`; an arrival is never moved behind a
+  use, so no balance can fall below nothing.
+- Opened skeins beside whole ones: one line, one lot: `Incoming.part_balls`; a price for each is
+  shared by what they hold; she types "2.5 balls".
+- A weighed length: kept as the skein's own pair as it was measured (10 m, 4.3 g); known by its
+  length, which is not the band's; the step it was read to and its size say how good it is; no
+  column more.
+- Picking: exact search over sets of skeins of one lot, in whole micrometres, cut short after
+  20,000 steps; proved equal to brute force; only dozens of part balls of different lengths reach
+  the limit.
 
 May import: trade, measures, errors.
 """

@@ -8,6 +8,19 @@ span is cut out before the others have had their say.
 
 What was understood, and what is in doubt, are notes: `read_weight`, `guessed_share`. A reading that
 is offered in a question is a text to type, and is made here.
+
+Decisions:
+
+- A label line: every fact proposes spans over the tokens; the sum of scores over a whole cover
+  decides; names and colours are spans like any other; readers that took one part after another
+  got 10 of 100 ordinary lines right: whoever came first took the words.
+- A reading no skein can have: over 5 kg, 20 km, or beyond 3 to 12,000 m per 100 g is none; only
+  where it is the only one, refused; `2/8 240 g` is not 8 kg, `4,480 yds` on a pound is not 4.48.
+- Shares by word of mouth: nearly full 90 %, hardly used 90 %, nearly gone 10 %, a few yards 3 %,
+  an opened one of several 50 %, each marked rough (our choice); an amount with its doubt, never
+  whole.
+- Patterns of a label: compiled when first looked for, most behind a cheap hint; compiling all of
+  some 200 took 0.4 s, a plain line needs a third of them.
 """
 
 from stash.parsing.label.holding import ShareOfWhat

@@ -33,7 +33,9 @@ SENTENCES: Mapping[str, Words] = {
     "nothing_typed": "say what came, as you would read its label out; --like L4 is the same again",
     "no_lines": "no line of yarn was given; type one yarn on a line",
     "on_and_opening": "--on and --opening both say when the yarn came: give one of them",
-    "nothing_to_match": "say what to match: a kept piece by its name, or --need A=165m --need B=12m",
+    "nothing_to_match": (
+        "say what to match: a kept piece by its name, or --need A=165m --need B=12m"
+    ),
     "kept_piece_has_its_own": "a kept piece has its own: leave out --need, --class and --strands",
     "need_option_of_nothing": "--need {role}={typed}: give more than nothing",
     "no_kind_of_sheet": "{file}: the name must end in .csv, .xlsx or .json",

@@ -15,4 +15,10 @@ Decisions:
 - Cautions go by whom it is for and name no rule by number: the scopes of those that come to mind
   leave hats, mittens and scarves out, the hazards are there all the same.
 - What a size was made from is kept as facts; plans of before have it in words, and are read so.
+- Brim: part of *tall*; added only where the height follows from `--size`; *tall* includes a
+  fold-up brim, and a size knows none.
+- Two colours in a row: a band with a share; each colour is carried along every stitch it does
+  not work; stranded and tapestry differ only in how long the carried strand is.
+- Ends of stripes: carried up the edge over an inch or less, 1.2 times what is passed; else two
+  tails; common practice; `--ends` says otherwise.
 """

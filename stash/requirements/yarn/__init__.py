@@ -20,4 +20,10 @@ Decisions:
 - Learning works on log ratios in nested levels (hands, stitch and class, piece) with weights of
   Student's t: one of five off by half moves the figure under 5 %.
 - `growth` alone carries a figure to another size, and says how much less sure it is.
+- Swatch, own article: spreads from 4 % within a maker, the step of the scale and the sides;
+  stated in docstrings; assumptions until her own log replaces them.
+- A piece changed after articles were made: size, shape, colours and strands as they were made;
+  gauge and put-up as known today; a gauge put right must not make an article grow.
+- Own article against the next rank: drawn toward it; a contradicting figure counts less; her own
+  weighing must not be pulled far by a wrong figure.
 """
