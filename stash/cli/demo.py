@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 import tempfile
 from pathlib import Path
-from typing import Annotated
+from typing import Annotated, Any
 
 import typer
 
@@ -48,6 +48,7 @@ def register(app: typer.Typer) -> None:
 
 
 def demo(
+    context: typer.Context,
     keep: Annotated[Path | None, typer.Option("--keep", help="Keep the file there.")] = None,
 ) -> None:
     """The whole job once, on a throwaway file. A shelf, a two-colour hat, books that balance."""
@@ -60,7 +61,7 @@ def demo(
         refuse_to_write(keep, over=False)
     with tempfile.TemporaryDirectory() as folder:
         file = Path(folder) / "workshop.stash"
-        _walk(file)
+        _walk(context.find_root().command, file)
         if keep is not None:
             backup(open_book(file), keep)
             say(rendered.kept_text(keep))
@@ -73,7 +74,7 @@ def demo_sheet() -> Path:
     return (inside if inside.is_dir() else package.parent / "fixtures" / "demo") / "shelf.csv"
 
 
-def _walk(file: Path) -> None:
+def _walk(stash: Any, file: Path) -> None:
     from stash.rendering.demo import step_text
 
     sheet = demo_sheet()
@@ -85,15 +86,9 @@ def _walk(file: Path) -> None:
             words += [part for ball in _balls(file, 0.95) for part in ("--left", "=".join(ball))]
         shown = [sheet.name if word == str(sheet) else word for word in words]
         say(step_text(why, shown, page()))
-        _do([*words, "--file", str(file)])
+        # the very command a person would type, in this process
+        stash.main([*words, "--file", str(file)], prog_name="stash", standalone_mode=False)
         say("")
-
-
-def _do(words: list[str]) -> None:
-    """The very command a person would type, in this process."""
-    from stash.cli.main import app
-
-    app(words, standalone_mode=False)
 
 
 def _first_ball(file: Path) -> list[str]:

@@ -5,37 +5,24 @@ from __future__ import annotations
 import codecs
 import csv
 import io
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from contextlib import suppress
-from datetime import date, datetime
 from pathlib import Path
 
 from stash.errors import FileTrouble, Unreadable
 from stash.exchange import header
 from stash.exchange.findings import Finding
-from stash.measures.note import Note
+from stash.exchange.raw_rows import MOST_COLUMNS, RawRow, bounded, heading_text, too_large
 from stash.parsing.headings import KnownHeadings
-from stash.rendering.printable import as_typed, plain
 
+#: Where the headings are looked for, in letters.
+_TOP = 1_000_000
 #: In order of trust when a heading row can be split by more than one of them equally well.
 SEPARATORS = (";", "\t", ",")
 
 #: More than any shelf needs, and few enough to be read in a minute or so (our choice).
 MOST_BYTES = 32_000_000
 MOST_JSON = 256_000_000
-MOST_ROWS = 100_000
-MOST_CELLS = 2_000_000
-MOST_COLUMNS = 256
-#: A heading is no longer than this; what is stands for no column.
-LONGEST_HEADING = 100
-#: Where the headings are looked for, in letters.
-_TOP = 1_000_000
-
-#: Invisible characters that sheets carry along; the soft spaces are spaces to a reader.
-_UNSEEN = str.maketrans({"\u200b": None, "\u00a0": " "})
-
-#: One row as the file holds it: its line, and its cells as text, number, date or nothing.
-RawRow = tuple[int, Sequence[object]]
 
 
 def bytes_of(path: Path, most: int = MOST_BYTES) -> bytes:
@@ -46,7 +33,7 @@ def bytes_of(path: Path, most: int = MOST_BYTES) -> bytes:
     except OSError as trouble:
         raise FileTrouble(path, "not_to_be_opened", why=trouble.strerror) from trouble
     if len(data) > most:
-        raise FileTrouble(path, "file_too_large", most_mb=most // 1_000_000)
+        raise FileTrouble(path, "filetoo_large", most_mb=most // 1_000_000)
     return data
 
 
@@ -124,52 +111,5 @@ def _split(name: str, text: str, separator: str) -> Iterator[RawRow]:
             line = reader.line_num + 1
     except csv.Error as bad:
         if "field larger" in str(bad):
-            raise _too_large(
-                name, "cell_too_long", line=line, most=csv.field_size_limit()
-            ) from None
+            raise too_large(name, "cell_too_long", line=line, most=csv.field_size_limit()) from None
         raise Unreadable(name, "quotation_out_of_place", line=line) from None
-
-
-def bounded(name: str, rows: Iterable[RawRow]) -> list[RawRow]:
-    """The rows that hold anything, as far as a sheet of yarn may go; else FileTrouble."""
-    kept: list[RawRow] = []
-    cells_left = MOST_CELLS
-    for line, cells in rows:
-        filled = len(cells)
-        while filled and cells[filled - 1] in (None, ""):
-            filled -= 1
-        if filled > MOST_COLUMNS:
-            raise _too_large(name, "row_too_long", line=line, most=MOST_COLUMNS)
-        cells_left -= filled
-        if len(kept) >= MOST_ROWS or cells_left < 0:
-            raise _too_large(name, "too_many_rows", most_rows=MOST_ROWS, most_cells=MOST_CELLS)
-        if filled:
-            kept.append((line, cells[:filled]))
-    return kept
-
-
-def _too_large(name: str, kind: str, **facts: int) -> FileTrouble:
-    return FileTrouble(name, "sheet_too_large", what=Note(kind, **facts))
-
-
-def heading_text(value: object) -> str:
-    """A cell as a heading; nothing where it is too long for one."""
-    text = cell_text(value)
-    return text if len(text) <= LONGEST_HEADING else ""
-
-
-def cell_text(value: object) -> str:
-    """A cell as a person would have typed it."""
-    if type(value) is str:
-        if not (value.isascii() and value.isprintable()):
-            value = plain(value).translate(_UNSEEN)
-        return as_typed(value.strip())
-    if value is None:
-        return ""
-    if isinstance(value, datetime):
-        return value.date().isoformat()
-    if isinstance(value, date):
-        return value.isoformat()
-    if isinstance(value, float) and value.is_integer():
-        return str(int(value))
-    return str(value).strip()

@@ -10,7 +10,7 @@ from stash.errors import Unreadable
 from stash.exchange import cells, header, readers
 from stash.exchange.findings import Finding
 from stash.exchange.header import Head
-from stash.exchange.readers import cell_text, heading_text
+from stash.exchange.raw_rows import cell_text, heading_text
 from stash.parsing import headings
 from stash.parsing.facts import without_each
 from stash.parsing.headings import KnownHeadings

@@ -13,7 +13,7 @@ from typing import Any
 from stash.errors import FileTrouble
 from stash.exchange import header
 from stash.exchange.findings import Finding
-from stash.exchange.readers import MOST_CELLS, MOST_COLUMNS, RawRow, bounded, heading_text
+from stash.exchange.raw_rows import MOST_CELLS, MOST_COLUMNS, RawRow, bounded, heading_text
 from stash.parsing.headings import KnownHeadings
 
 #: What a workbook may come to when unpacked; twenty thousand rows come to a third of it.

@@ -6,6 +6,7 @@ from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING
 
 from stash.measures.note import Note
+from stash.rendering.sentences.say import sentence
 from stash.rendering.sentences.words import Words
 
 if TYPE_CHECKING:
@@ -13,14 +14,10 @@ if TYPE_CHECKING:
 
 
 def _size_not_made(piece: str, size: str, why: Note | str) -> str:
-    from stash.rendering.sentences.say import sentence
-
     return f"{piece}, {size}: {sentence(why)}"
 
 
 def _no_size_can_be_made(not_made: Sequence[NotMade]) -> str:
-    from stash.rendering.sentences.say import sentence
-
     each = dict.fromkeys(f"{no.choice.size.words}: {sentence(no.why)}" for no in not_made)
     return "; ".join(each)
 

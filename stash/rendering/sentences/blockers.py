@@ -18,6 +18,7 @@ from stash.rendering.sentences.figures import (
     thickness_words,
     whole_metres_and_yards,
 )
+from stash.rendering.sentences.say import sentence
 from stash.rendering.sentences.words import Words
 from stash.stock.yarn import Lot
 
@@ -98,8 +99,6 @@ def _not_for_heat(fibre: str, care: str) -> str:
 
 
 def _barred(whys: Sequence[str | Note]) -> str:
-    from stash.rendering.sentences.say import sentence
-
     return joined(map(sentence, whys))
 
 
@@ -138,8 +137,6 @@ def _wrong_gap(gap: float, contrast: Contrast | None, least: float, most: float 
 
 
 def _no_such_proposal(which: str, last: int | None, blockers: Sequence[Note]) -> str:
-    from stash.rendering.sentences.say import sentence
-
     why = f"the last is {last}" if last else "; ".join(map(sentence, blockers))
     reason = f": {why}" if why else ""
     return (

@@ -6,6 +6,7 @@ from collections.abc import Mapping, Sequence
 
 from stash.measures.mass import Mass
 from stash.measures.note import Note
+from stash.rendering.sentences.say import sentence
 from stash.rendering.sentences.words import Words
 from stash.stock.article import Article
 
@@ -26,8 +27,6 @@ def _rest_set_aside(articles: Sequence[Article]) -> str:
 
 
 def _shelf_not_as_planned(changed: Sequence[Note]) -> str:
-    from stash.rendering.sentences.say import sentence
-
     first = ", ".join(sentence(one) for one in changed[:3])
     more = f" and {len(changed) - 3} more" if len(changed) > 3 else ""
     return (
@@ -37,8 +36,6 @@ def _shelf_not_as_planned(changed: Sequence[Note]) -> str:
 
 
 def _plan_not_sound(why: Note) -> str:
-    from stash.rendering.sentences.say import sentence
-
     return f"this plan does not hold together: {sentence(why)}; plan again with `stash batch`"
 
 
@@ -78,7 +75,7 @@ def _why_gone(reasons: Sequence[str]) -> str:
 
 
 #: What was to be read, and what to write instead.
-BOOKS: Mapping[str, tuple[Words, Words]] = {
+UNREADABLE: Mapping[str, tuple[Words, Words]] = {
     "proposal": (
         "a proposal",
         "give its rank, or its key with a lot for each role, as in L3+L7",

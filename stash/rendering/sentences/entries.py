@@ -7,6 +7,7 @@ from collections.abc import Mapping, Sequence
 from stash.measures.mass import Mass
 from stash.measures.note import Note
 from stash.rendering.amounts import colour_name, dye_lot
+from stash.rendering.sentences.say import sentence
 from stash.rendering.sentences.words import Words
 from stash.stock.weighing import Verdict
 from stash.stock.yarn import Lot, LotState, Yarn
@@ -60,8 +61,6 @@ def _place_counted(place: str, right: int, corrected: int, not_found: int, lost:
 
 
 def _changed(done: Sequence[Note], **thing: int) -> str:
-    from stash.rendering.sentences.say import sentence
-
     (kind, number) = next(iter(thing.items()))
     ref = f"lot L{number}" if kind == "lot" else f"skein {number}"
     return f"{ref}: {'; '.join(map(sentence, done))}"
@@ -94,8 +93,6 @@ def _setting_set(setting: str, value: str | None) -> str:
 
 
 def _entry_taken_back(entry: int, what: Note | str) -> str:
-    from stash.rendering.sentences.say import sentence
-
     return f"takes back {entry}: {sentence(what)}"
 
 

@@ -6,12 +6,11 @@ from collections.abc import Mapping, Sequence
 
 from stash.measures.mass import Mass
 from stash.measures.note import Note
+from stash.rendering.sentences.say import sentence
 from stash.rendering.sentences.words import Words
 
 
 def _ambiguous(text: str, readings: Sequence[str], shown: Sequence[Note] = ()) -> str:
-    from stash.rendering.sentences.say import sentence
-
     each = " or ".join(" ".join(sentence(reading).split()) for reading in shown or readings)
     return f"{text!r} can mean more than one thing: write {each}"
 
@@ -25,28 +24,20 @@ def _bad_sheet(name: str, findings: Sequence[object]) -> str:
 
 
 def _bad_plan(name: str, findings: Sequence[Note]) -> str:
-    from stash.rendering.sentences.say import sentence
-
     return f"{name}: {'; '.join(map(sentence, findings))}"
 
 
 def _undecided(what: str | Note, ways: Sequence[tuple[str | Note, str | Note]]) -> str:
-    from stash.rendering.sentences.say import sentence
-
     each = "; ".join(f"{sentence(words)}: {sentence(typed)}" for words, typed in ways)
     return f"{sentence(what)}: {each}"
 
 
 def _not_enough_yarn(skein: int, asked: Mass, free: Mass, hint: str | Note) -> str:
-    from stash.rendering.sentences.say import sentence
-
     tail = f"; {sentence(hint)}" if hint else ""
     return f"skein {skein}: {asked} asked for, {free} free{tail}"
 
 
 def _in_the_way(entry: int, later: Sequence[int], why: str | Note) -> str:
-    from stash.rendering.sentences.say import sentence
-
     way = f"; take back {', '.join(str(n) for n in later)} first, newest first" if later else ""
     return f"entry {entry} cannot be taken back: {sentence(why)}{way}"
 

@@ -12,6 +12,7 @@ from stash.measures.note import Note
 from stash.measures.put_up import PutUp
 from stash.rendering.amounts import counted, dye_lot
 from stash.rendering.sentences.figures import joined, m_and_yd, thickness_words
+from stash.rendering.sentences.say import sentence
 from stash.rendering.sentences.words import Words
 from stash.requirements.fit.splitting import Way
 from stash.stock.yarn import Lot
@@ -33,8 +34,6 @@ def fixes_in_words(fixes: Sequence[Fix]) -> str:
 
 
 def _said(note: str | Note) -> str:
-    from stash.rendering.sentences.say import sentence
-
     return sentence(note)
 
 

@@ -14,6 +14,7 @@ from stash.measures.rounding import two_figures
 from stash.measures.vision import Vision
 from stash.rendering.amounts import counted, dye_lot
 from stash.rendering.sentences.figures import joined, m_and_yd, thickness_words
+from stash.rendering.sentences.say import sentence
 from stash.rendering.sentences.words import Words
 from stash.stock.yarn import Condition, Lot
 
@@ -136,8 +137,6 @@ def _lot_to_compare(lot: Lot) -> str:
 
 
 def _of_one_lot(lot: Lot, reason: Reason) -> str:
-    from stash.rendering.sentences.say import sentence
-
     return f"{lot.ref}: {sentence(reason)}"
 
 

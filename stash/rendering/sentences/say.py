@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import fields, is_dataclass
 from datetime import date
 from enum import Enum
@@ -39,7 +39,7 @@ def sentence(said: Note | StashError | str) -> str:
 
 def worded(kind: str, facts: Mapping[str, Any]) -> str:
     """The words of one kind with its facts in them; one without words is named, not hidden."""
-    words = _tables().get(kind)
+    words = kinds().get(kind)
     return kind.replace("_", " ") if words is None else _filled(words, facts)
 
 
@@ -100,11 +100,9 @@ def _plain(fact: Any) -> Any:
 
 
 def _unreadable(error: Unreadable) -> str:
-    """`UNREADABLE` says of each kind what the text was to be, and what to write instead."""
-    from stash.rendering.sentences.unreadable import UNREADABLE
-
-    wanted, way_out = UNREADABLE[error.kind]
-    wanted, way_out = (_filled(part, error.facts) for part in (wanted, way_out))
+    """What the text was to be, and what to write instead."""
+    parts = unreadable()[error.kind]
+    wanted, way_out = (_filled(part, error.facts) for part in parts)
     return f"cannot read {error.text!r} as {wanted}: {way_out}"
 
 
@@ -127,9 +125,17 @@ def _not_found(error: NotFound) -> str:
 
 
 @cache
-def _tables() -> dict[str, Words]:
-    found: dict[str, Words] = {}
+def kinds() -> Mapping[str, Words]:
+    """The words of every kind, from the `SENTENCES` of all modules beside this one."""
+    return {kind: words for table in _tables("SENTENCES") for kind, words in table.items()}
+
+
+@cache
+def unreadable() -> Mapping[str, tuple[Words, Words]]:
+    """What a text was to be and what to write instead, likewise from every `UNREADABLE`."""
+    return {kind: words for table in _tables("UNREADABLE") for kind, words in table.items()}
+
+
+def _tables(name: str) -> Iterator[Mapping[str, Any]]:
     for module in iter_modules(sentences.__path__):
-        table = import_module(f"{sentences.__name__}.{module.name}")
-        found.update(getattr(table, "SENTENCES", {}))
-    return found
+        yield getattr(import_module(f"{sentences.__name__}.{module.name}"), name, {})

@@ -7,13 +7,12 @@ from datetime import date
 
 from stash.errors import StashError
 from stash.measures.note import Note
+from stash.rendering.sentences.say import sentence
 from stash.rendering.sentences.words import Words
 
 
 def _found(place: int | str, key: str, what: Note | StashError) -> str:
     """Where in a plan, and what is wrong there: `line 12: at_most: …`; 0 is its end."""
-    from stash.rendering.sentences.say import sentence
-
     where = place if isinstance(place, str) else f"line {place}" if place else "its end"
     return ": ".join(part for part in (where, key, sentence(what)) if part)
 
@@ -24,8 +23,6 @@ def _no_plan_heading(heading: str, columns: Sequence[str]) -> str:
 
 
 def _too_large(what: Note) -> str:
-    from stash.rendering.sentences.say import sentence
-
     return f"no sheet of yarn is as large: {sentence(what)}; take in a part of it"
 
 

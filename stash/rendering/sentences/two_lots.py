@@ -6,6 +6,7 @@ from collections.abc import Mapping, Sequence
 
 from stash.measures.note import Note
 from stash.rendering.sentences.figures import joined
+from stash.rendering.sentences.say import sentence
 from stash.rendering.sentences.words import Words
 from stash.requirements.fit.splitting import Leg, Split, Way
 from stash.stock.yarn import Lot
@@ -60,8 +61,6 @@ def _odd_rows(split: Split) -> str:
 
 
 def _place(split: Split) -> str:
-    from stash.rendering.sentences.say import sentence
-
     place: str | Note = split.place
     return sentence(place)
 

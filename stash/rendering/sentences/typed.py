@@ -6,6 +6,7 @@ from collections.abc import Mapping, Sequence
 
 from stash.errors import BadInput
 from stash.rendering.sentences.designs import size_options
+from stash.rendering.sentences.say import sentence
 from stash.rendering.sentences.words import Words
 from stash.requirements.design.shapes import BUILDS, Shape
 
@@ -17,8 +18,6 @@ def _sides_wanted(shape: Shape, missing: Sequence[str]) -> str:
 
 
 def _several_wrong(errors: Sequence[BadInput]) -> str:
-    from stash.rendering.sentences.say import sentence
-
     return "; ".join(map(sentence, errors))
 
 

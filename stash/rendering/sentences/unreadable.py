@@ -5,10 +5,6 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import Any
 
-from stash.rendering.sentences.books import BOOKS
-from stash.rendering.sentences.unreadable_designs import DESIGNS
-from stash.rendering.sentences.unreadable_labels import LABELS
-from stash.rendering.sentences.unreadable_sheets import SHEETS
 from stash.rendering.sentences.words import Words
 
 
@@ -156,8 +152,4 @@ UNREADABLE: Mapping[str, tuple[Words, Words]] = {
     **_VALUES,
     **_FACTS,
     **_WORK,
-    **DESIGNS,
-    **LABELS,
-    **SHEETS,
-    **BOOKS,
 }

@@ -47,7 +47,7 @@ def _measured_with(shape: Shape) -> str:
     return f"a {shape} is measured with {size_options(BUILDS[shape].words)}, as in {like}"
 
 
-DESIGNS: Mapping[str, tuple[Words, Words]] = {
+UNREADABLE: Mapping[str, tuple[Words, Words]] = {
     "no_band": (
         "a band",
         "write it like B 2cm bottom, B 5 sts, C 4 rows middle, B 3cm 5cm, B 1/3 top, "

@@ -16,7 +16,7 @@ def _a_line_each(lots: Sequence[tuple[str, str]]) -> str:
     return f"write one line for each lot: {ways}"
 
 
-LABELS: Mapping[str, tuple[Words, Words]] = {
+UNREADABLE: Mapping[str, tuple[Words, Words]] = {
     "label_too_long": (_LINE, "at most {most} characters"),
     "label_points_elsewhere": (_LINE, "write the yarn out, one line for each"),
     "label_of_made_things": (_LINE, "this counts made things, not yarn"),

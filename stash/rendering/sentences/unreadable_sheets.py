@@ -11,7 +11,7 @@ def _listed(said: str, choices: Sequence[str]) -> str:
     return f"{said} {', '.join(choices)}"
 
 
-SHEETS: Mapping[str, tuple[Words, Words]] = {
+UNREADABLE: Mapping[str, tuple[Words, Words]] = {
     "no_column": ("a column of ours", lambda choices: _listed("choose", choices)),
     "no_heading_of_this_sheet": (
         "a heading of this sheet",

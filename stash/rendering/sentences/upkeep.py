@@ -6,6 +6,7 @@ from collections.abc import Mapping
 
 from stash.errors import FileTrouble, StashError
 from stash.measures.note import Note
+from stash.rendering.sentences.say import sentence
 from stash.rendering.sentences.words import Words
 from stash.stock.entry import Entry
 
@@ -22,14 +23,10 @@ def _copy_damaged(why: Note | StashError | str) -> str:
 
 
 def _not_sound(finding: Note) -> str:
-    from stash.rendering.sentences.say import sentence
-
     return f"it is not sound, nothing was taken in: {sentence(finding)}"
 
 
 def _entries_not_in_copy(file: str, count: int, first: Entry, newest: Entry) -> str:
-    from stash.rendering.sentences.say import sentence
-
     return (
         f"{file} holds entries that the copy does not have, {count} of them from "
         f"{first.number} to {newest.number} (newest: {sentence(newest.what)}); "
@@ -38,8 +35,6 @@ def _entries_not_in_copy(file: str, count: int, first: Entry, newest: Entry) -> 
 
 
 def _row_unreadable(table: str, key: object, error: str, why: Note | StashError | str) -> str:
-    from stash.rendering.sentences.say import sentence
-
     words = sentence(why)
     reason = f"{error}: {words}" if words else error
     shown = " ".join(reason.split())[:_WHY_SHOWN]

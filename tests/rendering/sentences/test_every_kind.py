@@ -9,8 +9,8 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import stash
-from stash.rendering.sentences.say import _tables
-from stash.rendering.sentences.unreadable import UNREADABLE
+from stash.rendering.sentences.say import kinds as worded_kinds
+from stash.rendering.sentences.say import unreadable
 from stash.rendering.sentences.words import Words
 
 ROOT = Path(stash.__file__).parent
@@ -53,23 +53,23 @@ def takes(words: Words, facts: set[str]) -> bool:
 
 
 def test_every_kind_has_its_words() -> None:
-    tables = _tables()
+    tables = worded_kinds()
     wanting = {
         kind
         for made, kind, _ in calls()
-        if kind not in (UNREADABLE if made == "Unreadable" else tables)
+        if kind not in (unreadable() if made == "Unreadable" else tables)
         and made != "NotFound"  # which names itself where it has no noun
     }
     assert wanting == set()
 
 
 def test_the_words_of_a_kind_take_the_facts_it_is_given() -> None:
-    tables = _tables()
+    tables = worded_kinds()
     wrong = set()
     for made, kind, facts in calls():
         if facts is None or made in ("Fix", "Reason", "NotFound"):
             continue  # these take what is no fact beside them
-        parts = UNREADABLE[kind] if made == "Unreadable" else (tables[kind],)
+        parts = unreadable()[kind] if made == "Unreadable" else (tables[kind],)
         wrong |= {(kind, *sorted(facts)) for words in parts if not takes(words, facts)}
     assert wrong == set()
 
@@ -83,4 +83,4 @@ def test_no_words_are_left_over() -> None:
         for node in ast.walk(ast.parse(module.read_text("utf-8")))
         if isinstance(node, ast.Constant) and isinstance(node.value, str)
     }
-    assert {*_tables(), *UNREADABLE} - used == set()
+    assert {*worded_kinds(), *unreadable()} - used == set()

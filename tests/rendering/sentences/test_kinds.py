@@ -10,7 +10,7 @@ from stash.rendering import sentences
 
 def test_a_kind_stands_in_one_table() -> None:
     """And a table that nobody asks is found here too: all modules of the package are looked at."""
-    from stash.rendering.sentences.say import _tables
+    from stash.rendering.sentences.say import kinds as worded_kinds
 
     modules = [
         importlib.import_module(f"{sentences.__name__}.{found.name}")
@@ -19,4 +19,4 @@ def test_a_kind_stands_in_one_table() -> None:
     kinds = [kind for module in modules for kind in getattr(module, "SENTENCES", ())]
 
     assert sorted(kinds) == sorted({*kinds})
-    assert {*kinds} == {*_tables()}
+    assert {*kinds} == {*worded_kinds()}
