@@ -181,7 +181,7 @@ def test_an_article_by_name_is_the_one_that_is_open(book: Book) -> None:
     assert aside_action.begin(book, "hat")[1].state is ArticleState.BEGUN
 
     aside(book, A=2, B=4)
-    with pytest.raises(StashError, match=r"1 \(hat\) or 2 \(hat\)") as refused:
+    with pytest.raises(StashError, match="ambiguous") as refused:
         aside_action.begin(book, "hat")
     assert refused.value.exit_status == 2
 

@@ -91,7 +91,7 @@ def test_yarn_that_is_set_aside_is_not_lost_in_passing(book: Book) -> None:
 
 
 def test_a_reading_that_could_not_be_booked_is_refused_at_once(book: Book) -> None:
-    with pytest.raises(Refusal, match="12 %"):
+    with pytest.raises(Refusal, match="whole_skein_far_off"):
         count_action.note(book, "basket", [], {"1": ScaleReading(grams(57))})
 
     assert not seen(count_action.note(book, "basket", [], {}))[1]

@@ -18,6 +18,7 @@ from stash.matching.question.wish import Fixed, Wish
 from stash.measures.length import metres
 from stash.measures.mass import NO_MASS
 from stash.measures.note import Note
+from stash.rendering.sentences.say import sentence
 from stash.requirements.design.bands import Band
 from stash.requirements.design.piece import Piece
 from stash.requirements.design.shapes import Shape, Size
@@ -58,8 +59,8 @@ def test_a_pair_is_proposed_and_booked_by_its_key(book: Book) -> None:
     made = aside.aside(book, "cap", key)
 
     assert key == "L1/L2-brim+L4"
-    assert [(p.role, p.lot.ref, p.rows) for p in made.picked] == [
-        ("B", "L4", ""), ("A", "L2", "in the brim, rows 1-8"), ("A", "L1", "all the rest"),
+    assert [(p.role, p.lot.ref, p.rows and sentence(p.rows)) for p in made.picked] == [
+        ("B", "L4", None), ("A", "L2", "in the brim, rows 1-8"), ("A", "L1", "all the rest"),
     ]  # fmt: skip
     assert check.check(book) == []
 
@@ -90,7 +91,7 @@ def test_what_is_set_aside_of_both_is_the_need_and_no_gram_twice(book: Book) -> 
     for picked in made.picked:
         promised = sum((p.mass for p in promises(book, picked.skein.number)), NO_MASS)
         assert promised == picked.mass <= skein(book, picked.skein.number).held
-    with pytest.raises(Refusal, match="no proposal"):
+    with pytest.raises(Refusal, match="no_such_proposal"):
         aside.aside(book, "cap", "L1/L2-brim+L4")
 
 

@@ -64,7 +64,7 @@ def test_more_than_a_full_skein_of_the_lot_holds_is_asked_about(
     made = a_book(tmp_path)
     add_action.receive(made, [a_line(left=grams(58), **full)])
 
-    with pytest.raises(Refusal, match="--tare"):
+    with pytest.raises(Refusal, match="more_than_full"):
         weigh.weigh(made, "1", ScaleReading(grams(200)))
 
     assert skein(made, 1).held == grams(58)
@@ -93,7 +93,7 @@ def test_two_begun_articles_are_named_and_for_settles_it(book: Book) -> None:
     other = aside(book, "band", A=2)
     aside_action.begin(book, str(other))
 
-    with pytest.raises(Refusal, match=r"1 \(hat\), 2 \(band\)"):
+    with pytest.raises(Refusal, match="several_articles_under_way"):
         weigh.weigh(book, "2", ScaleReading(grams(60)))
     assert weigh.weigh(book, "2", ScaleReading(grams(60), article="band")).outcome.article == other
 
@@ -170,7 +170,7 @@ def test_the_role_is_kept_when_more_is_used_than_was_set_aside(book: Book) -> No
 
 
 def test_opened_and_recount_answer_a_whole_skein_that_is_far_off(book: Book) -> None:
-    with pytest.raises(Refusal, match=r"--opened.*--recount"):
+    with pytest.raises(Refusal, match="whole_skein_far_off"):
         weigh.weigh(book, "1", ScaleReading(grams(60)))
 
     weigh.weigh(book, "1", ScaleReading(grams(60), opened=True))

@@ -51,7 +51,7 @@ def test_all_or_nothing_unless_good_rows_are_asked_for(book: Book) -> None:
     with pytest.raises(BadSheet):
         booking.refuse_unless_good(sheet, good_rows=False)
     booking.refuse_unless_good(sheet, good_rows=True)
-    with pytest.raises(Unreadable, match="no row"):
+    with pytest.raises(Unreadable, match="sheet_without_rows"):
         booking.refuse_unless_good(read(book, b"yarn;put up\nTansel;50\n"), good_rows=True)
 
 
@@ -59,7 +59,7 @@ def test_the_same_bytes_are_refused_until_they_are_taken_back(book: Book) -> Non
     data = b"yarn;put up\nDunmarle;50g\n"
     entry = take_in(book, data)
 
-    with pytest.raises(Refusal, match=f"entry {entry}; say --again"):
+    with pytest.raises(Refusal, match=f"taken_in_already.*entry={entry}"):
         booking.refuse_if_taken_in_before(book, "a.csv", data)
     booking.refuse_if_taken_in_before(book, "a.csv", data + b"\n")
     log.undo(book)
@@ -113,7 +113,7 @@ def test_numbers_that_are_taken_keep_the_whole_sheet_out(book: Book) -> None:
     add(book)
     data = b"number;yarn;put up\n7;Dunmarle;50g\n1;Tansel;50g\n"
 
-    with pytest.raises(Refusal, match="number 1 is in use"):
+    with pytest.raises(Refusal, match="skein_number_in_use"):
         take_in(book, data)
 
     assert len(show.shelf(book, Filters()).lots) == 1
@@ -185,9 +185,9 @@ def test_yarn_bought_before_may_be_used_on_a_day_before_the_sheet_came(book: Boo
     booking.book_sheet(book, read(book, SHEET), SHEET, on=TODAY)
 
     use.use(book, "1", g(10), on=date(2024, 5, 1))
-    with pytest.raises(Refusal, match="less"):
+    with pytest.raises(Refusal, match="skein_below_nothing_on"):
         use.use(book, "1", g(10), on=date(2024, 3, 3))
-    with pytest.raises(Refusal, match="less"):
+    with pytest.raises(Refusal, match="skein_below_nothing_on"):
         use.use(book, "3", g(10), on=date(2024, 5, 1))
 
 
@@ -212,7 +212,7 @@ def test_opening_stock_was_there_on_the_morning_of_its_day(book: Book) -> None:
 
 
 def test_what_was_bought_since_is_no_opening_stock(book: Book) -> None:
-    with pytest.raises(Refusal, match="row 2"):
+    with pytest.raises(Refusal, match="bought_since"):
         booking.book_sheet(book, read(book, SHEET), SHEET, opening=date(2024, 3, 4))
     assert log.log(book) == []
 
@@ -233,7 +233,7 @@ def test_two_imports_of_one_sheet_at_the_same_moment_take_it_in_once(book: Book)
         said = [one.result() for one in [pool.submit(take) for _ in range(4)]]
 
     assert sorted(map(bool, said)) == [False, True, True, True]
-    assert all("taken in already" in text for text in said if text)
+    assert all("taken_in_already" in text for text in said if text)
     assert sum(len(lot.skeins) for lot in show.shelf(book, Filters()).lots) == 3
 
 

@@ -65,11 +65,14 @@ def test_what_was_said_of_a_heading_wins_its_column() -> None:
 
 
 @pytest.mark.parametrize(
-    ("maps", "words"),
-    [(["Mood=note"], "it has yarn, Colour"), (["yarn=colour", "Colour=colour"], "map one only")],
+    ("maps", "kind"),
+    [
+        (["Mood=note"], "no_heading_of_this_sheet"),
+        (["yarn=colour", "Colour=colour"], "column_mapped_twice"),
+    ],
 )
-def test_a_map_that_cannot_be_followed_is_refused(maps: list[str], words: str) -> None:
-    with pytest.raises(BadInput, match=words):
+def test_a_map_that_cannot_be_followed_is_refused(maps: list[str], kind: str) -> None:
+    with pytest.raises(BadInput, match=kind):
         read("yarn", "Colour", maps=maps)
 
 

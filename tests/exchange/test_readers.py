@@ -79,7 +79,7 @@ def test_a_quoted_cell_may_hold_the_separator_quotes_and_a_line_end() -> None:
 
 
 def test_a_quotation_mark_left_open_swallows_nothing_unseen() -> None:
-    with pytest.raises(Unreadable, match="line 3"):
+    with pytest.raises(Unreadable, match="quotation_out_of_place"):
         rows('yarn,lot\nDunmarle,1\n"Dunmarle,2\nDunmarle,3\n')
 
 
@@ -249,7 +249,7 @@ def test_what_is_no_sheet_is_file_trouble(data: bytes) -> None:
     with pytest.raises(FileTrouble) as trouble:
         read_table("a.bin", data)
 
-    assert str(trouble.value).startswith("a.bin: ")
+    assert trouble.value.path == "a.bin"
 
 
 @pytest.mark.parametrize("data", [b"", b"dear diary\nno yarn today\n", b"yarn\nDunmarle\n"])

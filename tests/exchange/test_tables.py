@@ -56,7 +56,7 @@ def test_one_text_across_a_whole_row_is_a_title_and_said() -> None:
 def test_a_sheet_with_headings_of_its_own_is_read_once_they_are_mapped() -> None:
     data = b"Garn;Farbe\nDunmarle;grau\n"
 
-    with pytest.raises(Unreadable, match="--map HEADING=COLUMN"):
+    with pytest.raises(Unreadable, match="no_sheet_of_columns"):
         read_table("a.csv", data)
     table = read_table("a.csv", data, KnownHeadings(mapped=mapped(["Garn=yarn", "Farbe=colour"])))
 

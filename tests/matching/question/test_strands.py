@@ -89,5 +89,5 @@ def test_two_yarns_alike_may_be_held_together_beside_another_colour() -> None:
 
 
 def test_a_single_strand_is_not_taken_apart() -> None:
-    with pytest.raises(Refusal, match="one strand"):
+    with pytest.raises(Refusal, match="one_strand_only"):
         apart(a_need(None, A=60), ["A"])
