@@ -58,9 +58,11 @@ def test_a_pair_is_proposed_and_booked_by_its_key(book: Book) -> None:
     made = aside.aside(book, "cap", key)
 
     assert key == "L1/L2-brim+L4"
-    assert [(p.role, p.lot.ref, p.rows) for p in made.picked] == [
-        ("B", "L4", ""), ("A", "L2", "in the brim, rows 1-8"), ("A", "L1", "all the rest"),
+    assert [(p.role, p.lot.ref, p.rows and p.rows.facts["lot"]) for p in made.picked] == [
+        ("B", "L4", None), ("A", "L2", 1), ("A", "L1", 0),
     ]  # fmt: skip
+    (split,) = {p.rows.facts["split"] for p in made.picked if p.rows}
+    assert split.way is Way.BRIM
     assert check.check(book) == []
 
 
