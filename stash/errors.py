@@ -45,9 +45,8 @@ class StashError(Exception):
         super().__init__(kind)
 
     def __str__(self) -> str:
-        from stash.rendering.sentences.say import sentence  # until every sentence has moved there
-
-        return sentence(self)
+        facts = "".join(f", {name}={value!r}" for name, value in self.facts.items())
+        return f"{self.kind}{facts}"
 
     def __reduce__(self) -> tuple[Any, ...]:
         return _remade, (type(self), self.kind, self.facts, self.__dict__)
@@ -72,9 +71,9 @@ class BadInput(StashError):
 class Unreadable(BadInput):
     """A text that is not what was asked for: `kind` is what it was to be, and what is wrong."""
 
-    def __init__(self, text: str, kind: str, way_out: str = "", /, **facts: Any) -> None:
+    def __init__(self, text: str, kind: str, /, **facts: Any) -> None:
         super().__init__(kind, **facts)
-        self.text, self.way_out = text, way_out
+        self.text = text
 
 
 class Ambiguous(BadInput):

@@ -12,7 +12,7 @@ def days_between(first: str, last: str) -> tuple[date | None, date | None]:
     """The ends of a span as typed with --from and --to, both included."""
     begins, ends = day(first), day(last)
     if begins and ends and begins > ends:
-        refuse("span_backwards", begins=begins, ends=ends)
+        refuse("from_after_to", begins=begins, ends=ends)
     return begins, ends
 
 

@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from stash.cli.asking import asked
+from stash.cli.asking import until_decided
 from stash.cli.common import (
     File,
     On,
@@ -72,12 +72,16 @@ def add(
 
     typed = " ".join(text or [])
     if text is None and not like:
-        refuse("say what came, as you would read its label out; --like L4 is the same again")
+        refuse("nothing_typed")
     said = _Options(
         like, count, lot, place, paid, colour, hexes, tare, maker, owner, bought, more, new,
         settings_of(file).currency, file,
     )  # fmt: skip
-    read = _many(sys.stdin.read(), said) if typed == "-" else [asked(typed, partial(_one, said))]
+    read = (
+        _many(sys.stdin.read(), said)
+        if typed == "-"
+        else [until_decided(typed, partial(_one, said))]
+    )
     habits = {
         "currency": coins.currency_in(f"{paid} {' '.join(one.typed for one in read)}"),
         "units": "yards" if quantities.mostly_yards(one.typed for one in read) else "",
@@ -169,9 +173,9 @@ def _many(text: str, said: _Options) -> list[_Read]:
     if bad:
         for finding in bad:
             note(finding)
-        refuse(f"{len(bad)} of the lines cannot be read, none was added: mend them, give all again")
+        refuse("bad_lines", count=len(bad))
     if not read:
-        refuse("no line of yarn was given; type one yarn on a line")
+        refuse("no_lines")
     return read
 
 

@@ -23,7 +23,7 @@ def somebody_is_there() -> bool:
     return sys.stdin.isatty() and sys.stderr.isatty()
 
 
-def asked(typed: str, act: Callable[[str], _T]) -> _T:
+def until_decided(typed: str, act: Callable[[str], _T]) -> _T:
     """What comes of some words; where they may mean more than one thing, she is asked.
 
     `act` is called again with the words she chose in the place of the unclear ones. Where nobody

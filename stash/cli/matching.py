@@ -79,9 +79,9 @@ def _asked(piece: str, need: Sequence[str], thickness: str, strands: str) -> Nee
 
     lengths = by_role(need, "--need")
     if not piece and not lengths:
-        refuse("say what to match: a kept piece by its name, or --need A=165m --need B=12m")
+        refuse("nothing_to_match")
     if piece and (lengths or thickness or strands):
-        refuse("a kept piece has its own: leave out --need, --class and --strands")
+        refuse("kept_piece_has_its_own")
     return NeedAsked(
         piece=piece,
         lengths=_lengths(lengths),
@@ -101,7 +101,7 @@ def _lengths(texts: Mapping[str, str]) -> dict[str, Length]:
     lengths = {role: quantities.length(text) for role, text in texts.items()}
     for role, length in lengths.items():
         if not length:
-            refuse(f"--need {role}={texts[role]}: give more than nothing")
+            refuse("need_option_of_nothing", role=role, typed=texts[role])
     return lengths
 
 

@@ -64,7 +64,7 @@ def take_in(
     from stash.rendering.sentences.say import sentence
 
     if on and opening:
-        refuse("--on and --opening both say when the yarn came: give one of them")
+        refuse("on_and_opening")
     whole = source.suffix.lower() == ".json"
     data = readers.bytes_of(source, readers.MOST_JSON if whole else readers.MOST_BYTES)
     if whole:
@@ -138,6 +138,6 @@ def give_out(
     from stash.exchange import booking
 
     if target.suffix.lower() not in (".csv", ".xlsx", ".json"):
-        refuse(f"{target.name}: the name must end in .csv, .xlsx or .json")
+        refuse("no_kind_of_sheet", file=target.name)
     what = booking.give_out(open_book(file), target, over=over)
     say(f"{strong('Given out')}: {what} to {target}")

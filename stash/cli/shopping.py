@@ -69,7 +69,7 @@ def short(
     book = open_book(file)
     if not (plan or want or need):
         if offer or put_up or thickness or strands or count != 1:
-            refuse("nothing_wanted")
+            refuse("nothing_to_buy_for")
         _show_articles(book, how)
         return
     if need and (plan or want):

@@ -31,11 +31,6 @@ class Note:
     def __hash__(self) -> int:
         return hash((self.kind, tuple(sorted(self.facts))))
 
-    def __str__(self) -> str:
-        from stash.rendering.sentences.say import sentence  # until every sentence has moved there
-
-        return sentence(self)
-
     def __repr__(self) -> str:
         facts = "".join(f", {name}={value!r}" for name, value in self.facts.items())
         return f"{type(self).__name__}({self.kind!r}{facts})"

@@ -75,8 +75,8 @@ def text(need: Need, page: Page) -> str:
             for figure in role.others
         ]
     lines += [
-        f"   of it {line.role} for {extra_words(line)}: {units.estimate(line.expected_m)}"
-        f" ({basis(line)})"
+        f"   of it {line.role} for {extra_words(line)}: "
+        f"{units.estimate(line.expected_m)} ({basis(line)})"
         for line in need.extras
     ]
     lines += [f"   {sentence(note)}" for note in need.notes]

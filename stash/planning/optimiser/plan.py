@@ -173,40 +173,44 @@ def _too_many(mix: Mix, articles: Sequence[Column]) -> bool:
     return 100 * inside > mix.at_most * len(articles) if mix.share else inside > mix.at_most
 
 
-def broken(problem: Problem, plan: Plan) -> Note | None:
+class Fault(Note):
+    """A rule that a plan breaks: for whoever mends the planner, so it has no words."""
+
+
+def broken(problem: Problem, plan: Plan) -> Fault | None:
     """The first rule that the plan breaks; None for a sound one."""
     return next(_broken(problem, plan), None)
 
 
-def _broken(problem: Problem, plan: Plan) -> Iterator[Note]:
+def _broken(problem: Problem, plan: Plan) -> Iterator[Fault]:
     for want, count in plan.made().items():
         if count > problem.wants[want].at_most:
-            yield Note("want_made_too_often", want=want, count=count)
+            yield Fault("want_made_too_often", want=want, count=count)
     minutes = sum(problem.wants[article.want].minutes for article in plan.articles)
     if problem.minutes is not None and minutes > problem.minutes:
-        yield Note("too_many_minutes", minutes=minutes)
+        yield Fault("too_many_minutes", minutes=minutes)
     pairs = Counter(article.pair for article in plan.articles)
     if problem.per_pair is not None and max(pairs.values(), default=0) > problem.per_pair:
-        yield Note("pair_shared_too_often")
+        yield Fault("pair_shared_too_often")
     for mix in problem.mixes:
         if _too_many(mix, plan.articles):
-            yield Note("mix_has_too_many")
+            yield Fault("mix_has_too_many")
     for article in plan.articles:
         yield from _ill_assorted(problem, article)
     yield from _miscut(problem, plan)
 
 
-def _ill_assorted(problem: Problem, article: Column) -> Iterator[Note]:
+def _ill_assorted(problem: Problem, article: Column) -> Iterator[Fault]:
     want = problem.wants[article.want]
     for part, lot in zip(want.parts, article.lots, strict=True):
         if lot not in part.places:
-            yield Note("lot_not_for_role", lot=lot, role=part.role)
+            yield Fault("lot_not_for_role", lot=lot, role=part.role)
     for i, lot in enumerate(article.lots):
         if not all(want.beside.row(lot) >> other & 1 for other in article.lots[:i]):
-            yield Note("lot_not_beside_others", lot=lot)
+            yield Fault("lot_not_beside_others", lot=lot)
 
 
-def _miscut(problem: Problem, plan: Plan) -> Iterator[Note]:
+def _miscut(problem: Problem, plan: Plan) -> Iterator[Fault]:
     """Every strand whole with the tails of its joins, and no piece cut twice."""
     strands: dict[tuple[int, int, int], list[Taken]] = {}
     pieces, lots = Counter[tuple[int, int]](), Counter[int]()
@@ -216,29 +220,29 @@ def _miscut(problem: Problem, plan: Plan) -> Iterator[Note]:
         lots[cut.lot] += cut.um
     for (lot, piece), um in pieces.items():
         if um > problem.lots[lot].pieces[piece].um:
-            yield Note("piece_cut_beyond_its_end", lot=lot, piece=piece)
+            yield Fault("piece_cut_beyond_its_end", lot=lot, piece=piece)
     for lot, um in lots.items():
         if um > problem.lots[lot].most_um:
-            yield Note("lot_gives_too_much", lot=lot)
+            yield Fault("lot_gives_too_much", lot=lot)
     for number, article in enumerate(plan.articles):
         for at, (part, place) in enumerate(problem.places(article)):
             for i, um in enumerate(part.strand_lengths):
                 cuts = strands.pop((number, at, i), [])
                 yield from _mismeasured(problem, um, place.pool, place.lot, cuts)
     if strands:
-        yield Note("cut_for_nothing")
+        yield Fault("cut_for_nothing")
 
 
 def _mismeasured(
     problem: Problem, um: int, pool: int, lot: int, cuts: Sequence[Taken]
-) -> Iterator[Note]:
+) -> Iterator[Fault]:
     ends = problem.ends
     if um and sum(cut.um for cut in cuts) != um + ends.join_um * (len(cuts) - 1):
-        yield Note("strand_of_wrong_length")
+        yield Fault("strand_of_wrong_length")
     if any(cut.lot != lot or not pool >> cut.piece & 1 for cut in cuts):
-        yield Note("strand_of_wrong_piece")
+        yield Fault("strand_of_wrong_piece")
     if len(cuts) > 1 and min(cut.um for cut in cuts) < ends.shortest_um:
-        yield Note("useless_end_joined")
+        yield Fault("useless_end_joined")
 
 
 def left_um(problem: Problem, plan: Plan) -> Mapping[tuple[int, int], int]:

@@ -8,7 +8,6 @@ from stash.measures.mass import Mass
 from stash.measures.note import Note
 from stash.rendering.sentences.words import Words
 from stash.stock.article import Article
-from stash.stock.entry import Entry
 
 
 def _promise_short(skein: int, missing: Mass, article: Article, role: str) -> str:
@@ -73,16 +72,6 @@ def _promised_since(skeins: Sequence[int]) -> str:
     return f"yarn of skein {_numbers(skeins)} was promised since"
 
 
-def _entries_not_in_copy(file: str, count: int, first: Entry, newest: Entry) -> str:
-    from stash.rendering.sentences.say import sentence
-
-    return (
-        f"{file} holds entries that the copy does not have, {count} of them from "
-        f"{first.number} to {newest.number} (newest: {sentence(newest.what)}); "
-        "say --over to go back all the same, a copy of what is there now is kept beside it"
-    )
-
-
 def _why_gone(reasons: Sequence[str]) -> str:
     *others, last = reasons
     return f"say --why {', '.join(others)} or {last}"
@@ -101,7 +90,6 @@ SENTENCES: Mapping[str, Words] = {
     "day_not_come": "{day} has not come yet; date it {today} or earlier",
     "promise_short": _promise_short,
     # setting aside
-    "last_rank": "the last is {rank}",
     "no_skein_for_role": "no skein is named for role {role}; add --skeins {role}=…",
     "skein_in_two_roles": "skein {skein} is named for two roles; name another",
     "skein_without_length": "skein {skein} has no length; give its put-up or measure a metre",
@@ -142,10 +130,6 @@ SENTENCES: Mapping[str, Words] = {
     # weighing and counting
     "row_of_which_article": (
         "row {row} of which article? Say --for with it, as in --for 2 --row {row}"
-    ),
-    "too_long_to_weigh": (
-        "{length} is more than is weighed by itself: weigh up to {most}, "
-        "or put the band right with `stash change --put-up`"
     ),
     "yarn_in_place": "yarn in",
     "count_under_way": "count under way of",
@@ -209,5 +193,4 @@ SENTENCES: Mapping[str, Words] = {
     "below_nothing_on": "skein {skein} would have held {held} on {day}",
     "promised_since": _promised_since,
     "name_borne_by_another": "another piece is called {piece!r} now",
-    "entries_not_in_copy": _entries_not_in_copy,
 }

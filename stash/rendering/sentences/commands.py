@@ -21,7 +21,7 @@ SENTENCES: Mapping[str, Words] = {
     "system_trouble": "{why}",
     "no_whole_number": "{option} {value}: give a whole number from 1 to {most}",
     # the log and the movement of the shelf
-    "span_backwards": "--from {begins} is after --to {ends}: give the earlier day first",
+    "from_after_to": "--from {begins} is after --to {ends}: give the earlier day first",
     "cannot_tell_apart": _cannot_tell_apart,
     "sum_of_all": "--sum takes in all of a span: leave --newest and --all out",
     "by_without_sum": "--by tells sums apart: say --sum as well",
@@ -30,9 +30,17 @@ SENTENCES: Mapping[str, Words] = {
     "batch_of_one_lot": (
         "a batch takes each role from one lot: leave out --two-lots and --strands-apart"
     ),
+    "nothing_typed": "say what came, as you would read its label out; --like L4 is the same again",
+    "no_lines": "no line of yarn was given; type one yarn on a line",
+    "on_and_opening": "--on and --opening both say when the yarn came: give one of them",
+    "nothing_to_match": "say what to match: a kept piece by its name, or --need A=165m --need B=12m",
+    "kept_piece_has_its_own": "a kept piece has its own: leave out --need, --class and --strands",
+    "need_option_of_nothing": "--need {role}={typed}: give more than nothing",
+    "no_kind_of_sheet": "{file}: the name must end in .csv, .xlsx or .json",
+    "bad_lines": ("{count} of the lines cannot be read, none was added: mend them, give all again"),
     "no_plan_to_keep": "nothing can be made, so there is no plan to keep; see it without --save",
     "bought_in_one_lot": "each role is bought in one lot: leave out --two-lots and --strands-apart",
-    "nothing_wanted": "say what is wanted: --want 'PIECE=6', or --need A=1250yd",
+    "nothing_to_buy_for": "say what is wanted: --want 'PIECE=6', or --need A=1250yd",
     "need_alone": "--need is a want by itself: leave out the plan and --want",
     "put_up_of_need": "--put-up says what --need in grams is of; a kept piece has its own",
     # weighing, using, facts

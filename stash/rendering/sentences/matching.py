@@ -13,7 +13,6 @@ from stash.measures.length import Length
 from stash.measures.rounding import two_figures
 from stash.measures.vision import Vision
 from stash.rendering.amounts import counted, dye_lot
-from stash.rendering.sentences import blockers, fixes, redesigns, two_lots
 from stash.rendering.sentences.figures import joined, m_and_yd, thickness_words
 from stash.rendering.sentences.words import Words
 from stash.stock.yarn import Condition, Lot
@@ -178,8 +177,4 @@ SENTENCES: Mapping[str, Words] = {
         "{role} is worked with one strand: say how many are held together with --strands"
     ),
     "one_more_skein": "lots with one more skein",
-    **blockers.SENTENCES,
-    **fixes.SENTENCES,
-    **redesigns.SENTENCES,
-    **two_lots.SENTENCES,
 }

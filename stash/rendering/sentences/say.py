@@ -38,8 +38,9 @@ def sentence(said: Note | StashError | str) -> str:
 
 
 def worded(kind: str, facts: Mapping[str, Any]) -> str:
-    """The words of one kind with its facts in them."""
-    return _filled(_tables().get(kind, kind), facts)
+    """The words of one kind with its facts in them; one without words is named, not hidden."""
+    words = _tables().get(kind)
+    return kind.replace("_", " ") if words is None else _filled(words, facts)
 
 
 def _filled(words: Words, facts: Mapping[str, Any]) -> str:
@@ -102,7 +103,7 @@ def _unreadable(error: Unreadable) -> str:
     """`UNREADABLE` says of each kind what the text was to be, and what to write instead."""
     from stash.rendering.sentences.unreadable import UNREADABLE
 
-    wanted, way_out = UNREADABLE.get(error.kind, (error.kind, error.way_out))
+    wanted, way_out = UNREADABLE[error.kind]
     wanted, way_out = (_filled(part, error.facts) for part in (wanted, way_out))
     return f"cannot read {error.text!r} as {wanted}: {way_out}"
 

@@ -5,14 +5,15 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 
 from stash.errors import BadInput
-from stash.rendering.sentences.unreadable_designs import size_options
+from stash.rendering.sentences.designs import size_options
 from stash.rendering.sentences.words import Words
-from stash.requirements.design.shapes import Shape
+from stash.requirements.design.shapes import BUILDS, Shape
 
 
 def _sides_wanted(shape: Shape, missing: Sequence[str]) -> str:
     lacks = f"{', '.join(f'--{word}' for word in missing)} is missing; " if missing else ""
-    return f"a {shape} is measured with {size_options(shape)}: {lacks}give these and no others"
+    options = size_options(BUILDS[shape].words)
+    return f"a {shape} is measured with {options}: {lacks}give these and no others"
 
 
 def _several_wrong(errors: Sequence[BadInput]) -> str:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
+from stash.rendering.sentences.designs import size_options
 from stash.rendering.sentences.words import Words
 from stash.requirements.design.extras import Kind
 from stash.requirements.design.shapes import BUILDS, Shape
@@ -41,15 +42,9 @@ def _one_of(choices: Sequence[str]) -> str:
     return f"choose one of {', '.join(choices)}"
 
 
-def size_options(shape: Shape) -> str:
-    """The options that a shape's size is given with, as to type them."""
-    *others, last = (f"--{word}" for word in BUILDS[shape].words)
-    return f"{', '.join(others)} and {last}" if others else last
-
-
 def _measured_with(shape: Shape) -> str:
     like = " x ".join(("20cm", "150cm", "25cm")[: len(BUILDS[shape].words)])
-    return f"a {shape} is measured with {size_options(shape)}, as in {like}"
+    return f"a {shape} is measured with {size_options(BUILDS[shape].words)}, as in {like}"
 
 
 DESIGNS: Mapping[str, tuple[Words, Words]] = {

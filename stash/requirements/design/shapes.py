@@ -142,12 +142,6 @@ BUILDS = {
 }
 
 
-def size_options(build: Build) -> str:
-    """The options that a shape's size is given with, as to type them."""
-    *others, last = (f"--{word}" for word in build.words)
-    return f"{', '.join(others)} and {last}" if others else last
-
-
 #: What is worked closer than the band says, to keep out the wind and to wear (common practice, no
 #: source): by the middle of a thickness's stitches, mittens of sources left out came to 22 % too
 #: little.

@@ -67,9 +67,3 @@ def where_it_lies(need: RoleNeed, length: Length) -> Note | None:
         expected_m=expected_m,
         set_aside_m=aside_m,
     )
-
-
-def whole_m_and_yd(length_m: float) -> str:
-    """As a pattern prints it, in whole metres with whole yards beside it."""
-    length = Length(round(length_m * 1_000_000))
-    return f"{length.m:.0f} m ({length.yd:.0f} yd)"

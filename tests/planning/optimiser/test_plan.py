@@ -8,9 +8,9 @@ from dataclasses import replace
 import pytest
 from workshops import ENDS, QUIET, OneClass, a_lot, a_part, a_want
 
-from stash.measures.note import Note
 from stash.planning.model.problem import Aim, Column, Mix, Problem
 from stash.planning.optimiser.plan import (
+    Fault,
     Plan,
     Taken,
     broken,
@@ -39,7 +39,7 @@ def test_a_sound_plan_breaks_nothing() -> None:
     assert broken(PROBLEM, a_plan()) is None
 
 
-def fault_of(problem: Problem, plan: Plan) -> Note:
+def fault_of(problem: Problem, plan: Plan) -> Fault:
     fault = broken(problem, plan)
     assert fault is not None
     return fault
@@ -70,7 +70,7 @@ def test_a_cut_for_no_article_is_noticed() -> None:
     plan = a_plan()
     more = Taken(1, 0, 0, 2, 0, 1)
 
-    assert broken(PROBLEM, replace(plan, taken=(*plan.taken, more))) == Note("cut_for_nothing")
+    assert broken(PROBLEM, replace(plan, taken=(*plan.taken, more))) == Fault("cut_for_nothing")
 
 
 def test_too_short_an_end_is_noticed() -> None:
@@ -78,30 +78,33 @@ def test_too_short_an_end_is_noticed() -> None:
     least = min(cut.um for cut in plan.taken if (cut.article, cut.part) == (0, 0))
     strict = replace(PROBLEM, ends=replace(PROBLEM.ends, shortest_um=least + 1))
 
-    assert broken(strict, plan) == Note("useless_end_joined")
+    assert broken(strict, plan) == Fault("useless_end_joined")
 
 
 @pytest.mark.parametrize(
     ("problem", "said"),
     [
-        (replace(PROBLEM, minutes=59), Note("too_many_minutes", minutes=60)),
-        (replace(PROBLEM, per_pair=0), Note("pair_shared_too_often")),
+        (replace(PROBLEM, minutes=59), Fault("too_many_minutes", minutes=60)),
+        (replace(PROBLEM, per_pair=0), Fault("pair_shared_too_often")),
         (
             replace(PROBLEM, wants=(replace(HAT, at_most=0), PROBLEM.wants[1])),
-            Note("want_made_too_often", want=0, count=1),
+            Fault("want_made_too_often", want=0, count=1),
         ),
-        (replace(PROBLEM, mixes=(Mix(frozenset({0}), None, at_most=0),)), Note("mix_has_too_many")),
+        (
+            replace(PROBLEM, mixes=(Mix(frozenset({0}), None, at_most=0),)),
+            Fault("mix_has_too_many"),
+        ),
         (
             replace(PROBLEM, lots=(replace(LOTS[0], most_um=1), LOTS[1])),
-            Note("lot_gives_too_much", lot=0),
+            Fault("lot_gives_too_much", lot=0),
         ),
         (
             replace(PROBLEM, wants=(replace(HAT, beside=OneClass([1, 2])), PROBLEM.wants[1])),
-            Note("lot_not_beside_others", lot=1),
+            Fault("lot_not_beside_others", lot=1),
         ),
     ],
 )
-def test_each_rule_is_held(problem: Problem, said: Note) -> None:
+def test_each_rule_is_held(problem: Problem, said: Fault) -> None:
     assert broken(problem, a_plan()) == said
 
 

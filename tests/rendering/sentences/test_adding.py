@@ -8,6 +8,7 @@ from shelves import a_lot
 from stash.errors import Refusal, StashError, Undecided
 from stash.measures.length import metres
 from stash.measures.note import Note
+from stash.rendering.amounts import dye_lot
 from stash.rendering.sentences.say import sentence
 
 NAVY = a_lot(3, (100,), colour="navy").lot
@@ -42,12 +43,12 @@ TEAL = a_lot(4, (100,), colour="teal").lot
         ),
         (
             Note("have_already", skeins=1, lots=((NAVY, ()),)),
-            f"you have 1 skein of it already: L3, {NAVY.lot_words}",
+            f"you have 1 skein of it already: L3, {dye_lot(NAVY)}",
         ),
         (
             Note("have_already", skeins=3, lots=((NAVY, ("attic", "box")), (TEAL, ()))),
-            f"you have 3 skeins of it already: L3, {NAVY.lot_words}, attic, box; "
-            f"L4, {TEAL.lot_words}",
+            f"you have 3 skeins of it already: L3, {dye_lot(NAVY)}, attic, box; "
+            f"L4, {dye_lot(TEAL)}",
         ),
         (
             Undecided(

@@ -30,12 +30,12 @@ CHANGED = tuple(Note("skein_is_new", skein=number) for number in range(1, 6))
             "cannot read 'lent' as a reason: say --why given, sold, lost or spoilt",
         ),
         (
-            Refusal("no_such_proposal", which="4", why=Note("last_rank", rank=2)),
+            Refusal("no_such_proposal", which="4", last=2, blockers=()),
             "there is no proposal 4 on the shelf as it is now: the last is 2; "
             "ask `stash match` again",
         ),
         (
-            Refusal("no_such_proposal", which="L1+L2", why=""),
+            Refusal("no_such_proposal", which="L1+L2", last=None, blockers=()),
             "there is no proposal L1+L2 on the shelf as it is now; ask `stash match` again",
         ),
         (

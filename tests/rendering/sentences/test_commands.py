@@ -24,7 +24,7 @@ CLI = Path(__file__).resolve().parents[3] / "stash" / "cli"
             "--count 0: give a whole number from 1 to 10000",
         ),
         (
-            BadInput("span_backwards", begins=date(2026, 3, 2), ends=date(2026, 3, 1)),
+            BadInput("from_after_to", begins=date(2026, 3, 2), ends=date(2026, 3, 1)),
             "--from 2026-03-02 is after --to 2026-03-01: give the earlier day first",
         ),
         (
