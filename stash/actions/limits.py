@@ -9,6 +9,7 @@ from stash.actions.pieces import refuse_unknown_roles
 from stash.errors import NotFound, Refusal
 from stash.matching.question.strands import colour_of
 from stash.matching.question.wish import Fineness, Limits, Named
+from stash.measures.note import Note
 from stash.requirements.yarn.need import Need
 from stash.stock.holding import HeldLot, HeldSkein
 
@@ -69,19 +70,19 @@ def _spans(
             raise Refusal("no_put_up_for_share", role=role.role)
 
 
-def _barred(limits: Limits, skeins: Sequence[HeldSkein]) -> Iterator[tuple[int, str]]:
+def _barred(limits: Limits, skeins: Sequence[HeldSkein]) -> Iterator[tuple[int, Note]]:
     """The skeins kept out by owner or place, each with why."""
     for place in limits.not_in:
         part = place.casefold()
         here = [skein for skein in skeins if part in skein.place.casefold()]
         if not here:
             raise _none("place_on_shelf", place, [skein.place for skein in skeins])
-        yield from ((skein.number, f"lies in {skein.place}") for skein in here)
+        yield from ((skein.number, Note("lies_in", place=skein.place)) for skein in here)
     if limits.owner:
         hers = _owned_by(limits.owner)
         if not any(hers(skein) for skein in skeins):
             raise _none("owner_on_shelf", limits.owner, [skein.owner for skein in skeins])
-        yield from ((s.number, f"belongs to {s.owner or 'you'}") for s in skeins if not hers(s))
+        yield from ((s.number, Note("belongs_to", owner=s.owner)) for s in skeins if not hers(s))
 
 
 def _owned_by(owner: str) -> Callable[[HeldSkein], bool]:

@@ -70,8 +70,8 @@ def shelf(
         with_spent=spent, daylight=daylight, lone=lone, remnants=remnants,
     )  # fmt: skip
     filters = _narrowed(filters, thickness, free, family, condition)
-    shelf = show_action.shelf(book, filters, _order(sort))
-    lots, page, scale = shelf.lots, page_of(shelf.settings), shelf.settings.scale
+    found = show_action.shelf(book, filters, _order(sort))
+    lots, page, scale = found.lots, page_of(found.settings), found.settings.scale
     answer(
         how,
         lambda: rendered.keys(lots, scale),

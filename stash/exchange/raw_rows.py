@@ -42,7 +42,7 @@ def bounded(name: str, rows: Iterable[RawRow]) -> list[RawRow]:
 
 def too_large(name: str, kind: str, **facts: int) -> FileTrouble:
     """The refusal of a file that goes beyond a bound."""
-    return FileTrouble(name, "sheettoo_large", what=Note(kind, **facts))
+    return FileTrouble(name, "sheet_too_large", what=Note(kind, **facts))
 
 
 def heading_text(value: object) -> str:

@@ -33,7 +33,7 @@ def bytes_of(path: Path, most: int = MOST_BYTES) -> bytes:
     except OSError as trouble:
         raise FileTrouble(path, "not_to_be_opened", why=trouble.strerror) from trouble
     if len(data) > most:
-        raise FileTrouble(path, "filetoo_large", most_mb=most // 1_000_000)
+        raise FileTrouble(path, "file_too_large", most_mb=most // 1_000_000)
     return data
 
 

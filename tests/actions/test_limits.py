@@ -11,6 +11,7 @@ from shelves import a_lot, a_need
 from stash.actions.limits import held_against
 from stash.errors import NotFound
 from stash.matching.question.wish import Limits, Named
+from stash.measures.note import Note
 from stash.requirements.yarn.need import Need
 from stash.stock.holding import HeldLot
 
@@ -38,9 +39,11 @@ def test_nothing_asked_is_nothing_barred() -> None:
 
 
 def test_places_and_owners_bar_skeins_each_with_why() -> None:
-    assert limits(Limits(not_in=("attic",))).barred == {20: "lies in Attic, left"}
-    assert limits(Limits(owner="nell")).barred == {10: "belongs to you", 20: "belongs to you"}
-    assert limits(Limits(owner="mine")).barred == {30: "belongs to Nell"}
+    assert limits(Limits(not_in=("attic",))).barred == {20: Note("lies_in", place="Attic, left")}
+    assert limits(Limits(owner="nell")).barred == {
+        number: Note("belongs_to", owner="") for number in (10, 20)
+    }
+    assert limits(Limits(owner="mine")).barred == {30: Note("belongs_to", owner="Nell")}
 
 
 @pytest.mark.parametrize(

@@ -18,7 +18,6 @@ from stash.matching.question.wish import Fixed, Wish
 from stash.measures.length import metres
 from stash.measures.mass import NO_MASS
 from stash.measures.note import Note
-from stash.rendering.sentences.say import sentence
 from stash.requirements.design.bands import Band
 from stash.requirements.design.piece import Piece
 from stash.requirements.design.shapes import Shape, Size
@@ -59,9 +58,11 @@ def test_a_pair_is_proposed_and_booked_by_its_key(book: Book) -> None:
     made = aside.aside(book, "cap", key)
 
     assert key == "L1/L2-brim+L4"
-    assert [(p.role, p.lot.ref, p.rows and sentence(p.rows)) for p in made.picked] == [
-        ("B", "L4", None), ("A", "L2", "in the brim, rows 1-8"), ("A", "L1", "all the rest"),
+    assert [(p.role, p.lot.ref, p.rows and p.rows.facts["lot"]) for p in made.picked] == [
+        ("B", "L4", None), ("A", "L2", 1), ("A", "L1", 0),
     ]  # fmt: skip
+    (split,) = {p.rows.facts["split"] for p in made.picked if p.rows}
+    assert split.way is Way.BRIM
     assert check.check(book) == []
 
 

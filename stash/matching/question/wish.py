@@ -104,7 +104,7 @@ class Limits:
     let_in: frozenset[Condition] = frozenset()
     wanted: Mapping[str, tuple[Named, ...]] = field(default_factory=dict)
     unwanted: Mapping[str, tuple[Named, ...]] = field(default_factory=dict)
-    barred: Mapping[int, Note | str] = field(default_factory=dict)
+    barred: Mapping[int, Note] = field(default_factory=dict)
     no_bleeding: bool = False
 
 

@@ -98,8 +98,12 @@ def _not_for_heat(fibre: str, care: str) -> str:
     return f"is not one for a hot wash ({joined(part for part in (fibre, care) if part)})"
 
 
-def _barred(whys: Sequence[str | Note]) -> str:
+def _barred(whys: Sequence[Note]) -> str:
     return joined(map(sentence, whys))
+
+
+def _belongs_to(owner: str) -> str:
+    return f"belongs to {owner or 'you'}"
 
 
 _KEPT_OUT = {
@@ -145,6 +149,8 @@ def _no_such_proposal(which: str, last: int | None, blockers: Sequence[Note]) ->
 
 
 SENTENCES: Mapping[str, Words] = {
+    "lies_in": "lies in {place}",
+    "belongs_to": _belongs_to,
     "lot_short": _of_lot(_short),
     "lot_without_length": _of_lot("has no length, only a weight"),
     "lot_without_class": _of_lot("has no thickness class and no metres per 100 g to tell it by"),

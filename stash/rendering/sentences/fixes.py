@@ -49,7 +49,7 @@ def _remnants(role: str, lot: Lot) -> str:
     return f"take its remnants too, with --with {role}={lot.ref}"
 
 
-def _let_skein_in(skein: int, why: str | Note) -> str:
+def _let_skein_in(skein: int, why: Note) -> str:
     return f"let skein {skein} in, which {_said(why)}"
 
 

@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 from stash.errors import BadInput, Unreadable
 from stash.measures.length import Length
 from stash.parsing.design.bands import band, stripes
+from stash.rendering.sentences.say import sentence
 from stash.requirements.design.bands import Band, Place, Rows, Stitches, Stripes
 
 
@@ -84,5 +85,5 @@ def test_any_text_is_a_band_and_stripes_or_bad_input(text: str) -> None:
         try:
             told = str(reader(text))
         except BadInput as refused:
-            told = str(refused)
+            told = sentence(refused)
         assert len(told.splitlines()) == 1

@@ -9,6 +9,7 @@ from hypothesis import strategies as st
 from stash.errors import BadInput, Unreadable
 from stash.measures.length import Length, inches
 from stash.parsing.design.extras import extra
+from stash.rendering.sentences.say import sentence
 from stash.requirements.design.extras import Extra, Kind
 
 CM = 10_000
@@ -65,5 +66,5 @@ def test_any_text_is_read_or_refused_in_one_line(text: str) -> None:
     try:
         told = str(extra(text))
     except BadInput as refused:
-        told = str(refused)
+        told = sentence(refused)
     assert len(told.splitlines()) == 1

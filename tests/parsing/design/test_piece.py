@@ -17,6 +17,7 @@ from stash.measures.put_up import PutUp
 from stash.parsing import facts
 from stash.parsing.design import piece
 from stash.parsing.design.piece import PieceWords
+from stash.rendering.sentences.say import sentence
 from stash.requirements.design.bands import Band, Place, Rows, Stitches
 from stash.requirements.design.evidence import Swatch
 from stash.requirements.design.gauge import Gauge
@@ -373,7 +374,7 @@ def outcome(reader: Callable[[str], object], text: str) -> str:
     try:
         return f"read as {reader(text)!r}"
     except StashError as refused:
-        return str(refused)
+        return sentence(refused)
 
 
 @given(

@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 from stash.errors import Ambiguous, BadInput, Unreadable
 from stash.measures.length import Length, inches
 from stash.parsing.design import sizes
+from stash.rendering.sentences.say import sentence
 from stash.trade.bodies import Person, Sex
 
 CM = 10_000
@@ -87,5 +88,5 @@ def test_any_text_is_read_or_refused_in_one_line(reader: object, text: str) -> N
     try:
         told = repr(reader(text))
     except BadInput as refused:
-        told = str(refused)
+        told = sentence(refused)
     assert len(told.splitlines()) == 1
