@@ -81,35 +81,35 @@ def receive(
     """
     if not lines:
         raise Refusal("no_yarn_to_add")
-    with book.entry(kind, on) as pen:
+    with book.entry(kind, on) as writer:
         if sheet is not None and not sheet.again:
-            refuse_again(sheet.name, exchange_rows.entry_of_sheet(pen.db, sheet.sha256))
+            refuse_again(sheet.name, exchange_rows.entry_of_sheet(writer.db, sheet.sha256))
         if any(line.paid is not None for line in lines):
-            learn(pen, (habits or {}).get("currency", ""))
+            learn(writer, (habits or {}).get("currency", ""))
         asked = [line.number for line in lines if line.number is not None]
-        taken = skein_rows.numbers_in_use(pen.db, asked)
-        highest = max(skein_rows.highest_number(pen.db), *asked, 0)
-        desk = _Desk(pen, taken, highest, skein_rows.next_lot(pen.db))
+        taken = skein_rows.numbers_in_use(writer.db, asked)
+        highest = max(skein_rows.highest_number(writer.db), *asked, 0)
+        desk = _Desk(writer, taken, highest, skein_rows.next_lot(writer.db))
         lines = [line.trimmed() for line in lines]
         desk.expect(lines)
         arrived = tuple(desk.take(line) for line in lines)
         desk.settle()
-        new = _set_settings(pen, habits or {}, chosen or {})
+        new = _set_settings(writer, habits or {}, chosen or {})
         if sheet is not None:
-            exchange_rows.add_sheet(pen.db, pen.number, sheet.name, sheet.sha256, len(lines))
-        received = Received(pen.number, arrived, new)
-        pen.what = _booked(received, sheet)
+            exchange_rows.add_sheet(writer.db, writer.number, sheet.name, sheet.sha256, len(lines))
+        received = Received(writer.number, arrived, new)
+        writer.what = _booked(received, sheet)
         return received
 
 
 def _set_settings(
-    pen: EntryWriter, habits: Mapping[str, str], chosen: Mapping[str, str]
+    writer: EntryWriter, habits: Mapping[str, str], chosen: Mapping[str, str]
 ) -> Mapping[str, str]:
     """The habits that were not set before."""
-    known = pen.preferences.kept or {}
+    known = writer.preferences.kept or {}
     new = {name: value for name, value in habits.items() if value and name not in known}
     for name, value in {**new, **chosen}.items():
-        pen.set_facts("setting", name, value=value)
+        writer.set_facts("setting", name, value=value)
     return new
 
 
@@ -186,7 +186,7 @@ def mass_of_each(line: Incoming, pair: Pair) -> Mass:
 class _Desk:
     """Takes lines in one by one; records and skeins wait so that they are written together."""
 
-    pen: EntryWriter
+    writer: EntryWriter
     taken: set[int]
     highest: int
     next_lot: int
@@ -208,7 +208,7 @@ class _Desk:
             first = self._asked.get(line.record) if line.record is not None else None
             if line.record is not None and (first is None or _knows(line) < _knows(first)):
                 self._asked[line.record] = line
-        self._free = {*self._asked} - skein_rows.lots_in_use(self.pen.db, [*self._asked])
+        self._free = {*self._asked} - skein_rows.lots_in_use(self.writer.db, [*self._asked])
         self.next_lot = max(self.next_lot, *(record + 1 for record in self._free), 1)
 
     def take(self, line: Incoming) -> Arrived:
@@ -275,8 +275,8 @@ class _Desk:
         """The yarn of a line; its numbered dye lots on the books are known from then on."""
         key = (line.maker, line.name)
         if key not in self._yarns:
-            found = self._yarns[key] = skein_rows.yarn_of(self.pen.db, *key)
-            for lot in skein_rows.numbered_lots(self.pen.db, found.id):
+            found = self._yarns[key] = skein_rows.yarn_of(self.writer.db, *key)
+            for lot in skein_rows.numbered_lots(self.writer.db, found.id):
                 self._lots.setdefault((found.id, lot.colour, lot.colour_no, lot.lot), lot)
         return self._yarns[key]
 
@@ -295,7 +295,7 @@ class _Desk:
         own = pair.put_up if pair != lot.pair else None
         return {
             "number": number,
-            "entry_number": self.pen.number,
+            "entry_number": self.writer.number,
             "lot_id": lot.id,
             "own_mg": own.mass.mg if own else None,
             "own_um": own.length.um if own else None,
@@ -314,10 +314,10 @@ class _Desk:
 
         The skeins are new: nothing is promised of them that could fall short.
         """
-        skein_rows.add_lots(self.pen.db, self.pen.number, self._made)
-        skein_rows.add_skeins(self.pen.db, self._rows)
+        skein_rows.add_lots(self.writer.db, self.writer.number, self._made)
+        skein_rows.add_skeins(self.writer.db, self._rows)
         moves = [Movement(n, Kind.ARRIVED, mass, typed=typed) for n, mass, typed in self._masses]
-        entry_rows.add_movements(self.pen.db, self.pen.number, moves)
+        entry_rows.add_movements(self.writer.db, self.writer.number, moves)
 
 
 def _balls(line: Incoming) -> list[Incoming]:

@@ -68,16 +68,18 @@ def aside(
 
     A rank is looked up by asking the same question again: same shelf, same wish, same answer.
     """
-    with book.entry("aside", on) as pen:
-        plan = kept_named(pen.db, pen.preferences, piece, wish.margin)
-        proposal = _proposal(pen, plan, which, wish)
-        article = _plan_article(pen, plan)
+    with book.entry("aside", on) as writer:
+        plan = kept_named(writer.db, writer.preferences, piece, wish.margin)
+        proposal = _proposal(writer, plan, which, wish)
+        article = _plan_article(writer, plan)
         lots = [held for filled in proposal.roles for held in filled.lots]
-        picked = promise_takes(pen, article, [*_by_colour(proposal.roles)], skeins_in(lots))
-        pen.what = Note("proposal_set_aside", key=proposal.key, item=article, name=plan.piece.name)
-        planned = _as_it_stands(pen, article)
+        picked = promise_takes(writer, article, [*_by_colour(proposal.roles)], skeins_in(lots))
+        writer.what = Note(
+            "proposal_set_aside", key=proposal.key, item=article, name=plan.piece.name
+        )
+        planned = _as_it_stands(writer, article)
     told = tuple(_with_rows(one, proposal.roles) for one in picked)
-    return SetAside(pen.number, planned, told, plan.piece, pen.preferences)
+    return SetAside(writer.number, planned, told, plan.piece, writer.preferences)
 
 
 def _by_colour(roles: Sequence[Filled]) -> Iterator[tuple[str, Take]]:
@@ -99,7 +101,7 @@ def _with_rows(picked: Picked, roles: Sequence[Filled]) -> Picked:
     return picked
 
 
-def _proposal(pen: EntryWriter, plan: Kept, which: str, wish: Wish) -> Proposal:
+def _proposal(writer: EntryWriter, plan: Kept, which: str, wish: Wish) -> Proposal:
     roles = [need.role for need in need_apart(plan.need, wish).roles]
     keys = which.split("+")
     if which.isdecimal() and 0 < int(which) < 10**9:
@@ -110,7 +112,7 @@ def _proposal(pen: EntryWriter, plan: Kept, which: str, wish: Wish) -> Proposal:
         wish = _by_key(wish, roles, keys)
     else:
         raise Unreadable(which, "proposal")
-    answer = propose_within(pen.db, pen.preferences, plan.need, wish, plan)
+    answer = propose_within(writer.db, writer.preferences, plan.need, wish, plan)
     found, misses = answer.match.proposals, answer.match.near_misses
     if rank > len(found):
         blockers = misses[0].blockers if misses else ()
@@ -129,9 +131,9 @@ def _by_key(wish: Wish, roles: Sequence[str], keys: Sequence[str]) -> Wish:
     return replace(wish, fixed=fixed, two_lots=TwoLots(two_lots), top=1)
 
 
-def _plan_article(pen: EntryWriter, plan: Kept) -> int:
-    made = article_rows.add_article(pen.db, pen.number, plan.id, "")
-    entry_rows.add_step(pen.db, pen.number, entry_rows.Step(made, ArticleState.PLANNED))
+def _plan_article(writer: EntryWriter, plan: Kept) -> int:
+    made = article_rows.add_article(writer.db, writer.number, plan.id, "")
+    entry_rows.add_step(writer.db, writer.number, entry_rows.Step(made, ArticleState.PLANNED))
     roles = [
         PlannedRole(
             need.role,
@@ -141,7 +143,7 @@ def _plan_article(pen: EntryWriter, plan: Kept) -> int:
         )
         for need in plan.need.roles
     ]
-    article_rows.add_planned(pen.db, pen.number, made, roles)
+    article_rows.add_planned(writer.db, writer.number, made, roles)
     return made
 
 
@@ -155,11 +157,11 @@ def skeins_in(lots: Iterable[HeldLot]) -> Skeins:
 
 
 def promise_takes(
-    pen: EntryWriter, article: int, takes: Sequence[tuple[str, Take]], skeins: Skeins
+    writer: EntryWriter, article: int, takes: Sequence[tuple[str, Take]], skeins: Skeins
 ) -> tuple[Picked, ...]:
     """Book the takes as promises; together they never ask more of a skein than is free."""
-    pen.know(skein for skein, _ in skeins.values())
-    room = {number: pen.free(number) for number in {take.number for _, take in takes}}
+    writer.know(skein for skein, _ in skeins.values())
+    room = {number: writer.free(number) for number in {take.number for _, take in takes}}
     changes, picked = [], []
     for role, take in takes:
         skein, lot = skeins[take.number]
@@ -177,7 +179,7 @@ def promise_takes(
             )
         )
         picked.append(Picked(role, skein, lot, mass, take.length, take.strand))
-    pen.promise([change for change in changes if change.mass])
+    writer.promise([change for change in changes if change.mass])
     return _by_place(picked)
 
 
@@ -192,8 +194,8 @@ def _by_place(picked: Sequence[Picked]) -> tuple[Picked, ...]:
     return tuple(sorted(picked, key=lambda p: (p.skein.place, p.role, p.skein.number)))
 
 
-def _as_it_stands(pen: EntryWriter, article: int) -> Article:
-    return article_rows.articles(pen.db, [article])[0]
+def _as_it_stands(writer: EntryWriter, article: int) -> Article:
+    return article_rows.articles(writer.db, [article])[0]
 
 
 def aside_own_choice(
@@ -204,29 +206,29 @@ def aside_own_choice(
     Refused only if they cannot cover what is expected; less than the amount to set aside, or two
     lots in one role, is said.
     """
-    with book.entry("aside", on) as pen:
-        plan = kept_named(pen.db, pen.preferences, piece)
+    with book.entry("aside", on) as writer:
+        plan = kept_named(writer.db, writer.preferences, piece)
         refuse_unknown_roles(plan.need, skeins)
         missing = [need.role for need in plan.need.roles if need.role not in skeins]
         if missing:
             raise Refusal("no_skein_for_role", role=missing[0])
-        article = _plan_article(pen, plan)
+        article = _plan_article(writer, plan)
         named = {number for numbers in skeins.values() for number in numbers}
-        held = {s.number: s for s in skein_rows.held_skeins(pen.db, sorted(named))}
+        held = {s.number: s for s in skein_rows.held_skeins(writer.db, sorted(named))}
         takes: list[tuple[str, Take]] = []
         notes: list[Note] = []
         for need in plan.need.roles:
             cut, said = _cut(held, need, skeins[need.role], [t for _, t in takes])
             takes += [(need.role, take) for take in cut]
             notes += said
-        lots = skein_rows.lots(pen.db, sorted({skein.lot_id for skein in held.values()}))
+        lots = skein_rows.lots(writer.db, sorted({skein.lot_id for skein in held.values()}))
         found = {number: (skein, lots[skein.lot_id]) for number, skein in held.items()}
-        picked = promise_takes(pen, article, takes, found)
+        picked = promise_takes(writer, article, takes, found)
         choice = tuple((role, tuple(skeins[role])) for role in sorted(skeins))
         name = plan.piece.name
-        pen.what = Note("choice_set_aside", choice=choice, item=article, name=name)
-        planned = _as_it_stands(pen, article)
-    return SetAside(pen.number, planned, picked, plan.piece, pen.preferences, tuple(notes))
+        writer.what = Note("choice_set_aside", choice=choice, item=article, name=name)
+        planned = _as_it_stands(writer, article)
+    return SetAside(writer.number, planned, picked, plan.piece, writer.preferences, tuple(notes))
 
 
 def _cut(
@@ -280,52 +282,54 @@ def aside_note(
     book: Book, note: str, skein: str, amount: Amount | None, *, on: date | None = None
 ) -> SetAside:
     """Hold yarn aside under a note, without a piece: an amount, or all that is free of a skein."""
-    with book.entry("aside", on) as pen:
-        found = find.skein(pen.db, skein)
-        pen.know([found.skein])
+    with book.entry("aside", on) as writer:
+        found = find.skein(writer.db, skein)
+        writer.know([found.skein])
         mass = mass_in(found.skein, amount) if amount else found.skein.free
         if not mass or mass > found.skein.free:
             raise NotEnoughYarn(found.skein.number, mass, found.skein.free)
-        made = article_rows.add_article(pen.db, pen.number, None, note)
-        entry_rows.add_step(pen.db, pen.number, entry_rows.Step(made, ArticleState.PLANNED))
+        made = article_rows.add_article(writer.db, writer.number, None, note)
+        entry_rows.add_step(writer.db, writer.number, entry_rows.Step(made, ArticleState.PLANNED))
         length = found.skein.length(mass)
-        pen.promise(
+        writer.promise(
             [PromiseChange(found.skein.number, made, "", 1, PromiseKind.SET_ASIDE, mass, length)]
         )
-        pen.what = Note("skein_set_aside", mass=mass, skein=found.skein.number, note=note)
-        planned = _as_it_stands(pen, made)
+        writer.what = Note("skein_set_aside", mass=mass, skein=found.skein.number, note=note)
+        planned = _as_it_stands(writer, made)
     picked = (Picked("", found.skein, found.lot, mass, length),)
-    return SetAside(pen.number, planned, picked, Piece(), pen.preferences)
+    return SetAside(writer.number, planned, picked, Piece(), writer.preferences)
 
 
 def release(book: Book, article: str) -> tuple[int, Article, list[Promised]]:
     """Give back all that is still set aside for an article; what was released comes back."""
-    with book.entry("release") as pen:
-        found = find.article(pen.db, article)
-        promised = release_within(pen, found)
+    with book.entry("release") as writer:
+        found = find.article(writer.db, article)
+        promised = release_within(writer, found)
         if not promised:
             raise Refusal("nothing_set_aside", article=found)
-        pen.what = Note("item_released", **of_item(found))
-        now = _as_it_stands(pen, found.number)
-    return pen.number, now, promised
+        writer.what = Note("item_released", **of_item(found))
+        now = _as_it_stands(writer, found.number)
+    return writer.number, now, promised
 
 
-def release_within(pen: EntryWriter, article: Article) -> list[Promised]:
+def release_within(writer: EntryWriter, article: Article) -> list[Promised]:
     """The same as part of an entry."""
-    promised = article_rows.promises(pen.db, article_number=article.number)
-    pen.promise([lowered(p, p.mass, PromiseKind.RELEASED) for p in promised])
+    promised = article_rows.promises(writer.db, article_number=article.number)
+    writer.promise([lowered(p, p.mass, PromiseKind.RELEASED) for p in promised])
     return promised
 
 
 def begin(book: Book, article: str, *, on: date | None = None) -> tuple[int, Article]:
     """An article is on the hook from now on."""
-    with book.entry("begin", on) as pen:
-        found = find.article(pen.db, article)
+    with book.entry("begin", on) as writer:
+        found = find.article(writer.db, article)
         if found.piece_id is None:
             raise Refusal("no_piece_to_begin", article=found)
         if found.state is not ArticleState.PLANNED:
             raise Refusal("begun_before", article=found)
-        entry_rows.add_step(pen.db, pen.number, entry_rows.Step(found.number, ArticleState.BEGUN))
-        pen.what = Note("item_begun", **of_item(found))
-        now = _as_it_stands(pen, found.number)
-    return pen.number, now
+        entry_rows.add_step(
+            writer.db, writer.number, entry_rows.Step(found.number, ArticleState.BEGUN)
+        )
+        writer.what = Note("item_begun", **of_item(found))
+        now = _as_it_stands(writer, found.number)
+    return writer.number, now

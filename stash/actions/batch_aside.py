@@ -36,49 +36,51 @@ class BatchAside:
 
 def aside_batch(book: Book, saved: Saved, *, on: date | None = None) -> BatchAside:
     """Set aside all yarn of a plan; refused where the shelf or a piece is another since."""
-    with book.entry("aside", on) as pen:
-        lots = skein_rows.held_lots(pen.db)
-        rows = {row.name: row for row in article_rows.pieces(pen.db)}
+    with book.entry("aside", on) as writer:
+        lots = skein_rows.held_lots(writer.db)
+        rows = {row.name: row for row in article_rows.pieces(writer.db)}
         _refuse_changed(saved, lots, rows)
         _refuse_unsound(saved, lots)
         skeins = skeins_in(lots)
         made, picked = [], []
         for number, want in sorted(saved.articles.items()):
-            article = _plan_article(pen, saved.wants[want], rows)
+            article = _plan_article(writer, saved.wants[want], rows)
             made.append((article, saved.wants[want].name))
             takes = [
                 (cut.role, _take(cut, skeins[cut.skein][0]))
                 for cut in saved.cuts
                 if cut.article == number
             ]
-            picked += [(article, line) for line in promise_takes(pen, article, takes, skeins)]
+            picked += [(article, line) for line in promise_takes(writer, article, takes, skeins)]
         first, last = made[0][0], made[-1][0]
-        pen.what = Note("batch_set_aside", items=len(made), first=first, last=last)
+        writer.what = Note("batch_set_aside", items=len(made), first=first, last=last)
     picked.sort(key=lambda p: (p[1].skein.place, p[1].skein.number, p[0], p[1].role))
-    return BatchAside(pen.number, tuple(made), tuple(picked), pen.preferences)
+    return BatchAside(writer.number, tuple(made), tuple(picked), writer.preferences)
 
 
 def _take(cut: SavedCut, skein: HeldSkein) -> Take:
     return Take(cut.skein, skein.lot_id, skein.place, cut.strand, cut.length)
 
 
-def _plan_article(pen: EntryWriter, want: SavedWant, rows: dict[str, PieceRow]) -> int:
+def _plan_article(writer: EntryWriter, want: SavedWant, rows: dict[str, PieceRow]) -> int:
     price = None if want.coins is None else Money(want.coins)
     asked = AskedFor(price, want.minutes)
-    made = article_rows.add_article(pen.db, pen.number, _piece_id(pen, want, rows), "", asked)
-    entry_rows.add_step(pen.db, pen.number, entry_rows.Step(made, ArticleState.PLANNED))
+    made = article_rows.add_article(
+        writer.db, writer.number, _piece_id(writer, want, rows), "", asked
+    )
+    entry_rows.add_step(writer.db, writer.number, entry_rows.Step(made, ArticleState.PLANNED))
     planned = [PlannedRole(r.role, r.expected, r.set_aside, r.source) for r in want.roles]
-    article_rows.add_planned(pen.db, pen.number, made, planned)
+    article_rows.add_planned(writer.db, writer.number, made, planned)
     return made
 
 
-def _piece_id(pen: EntryWriter, want: SavedWant, rows: dict[str, PieceRow]) -> int:
+def _piece_id(writer: EntryWriter, want: SavedWant, rows: dict[str, PieceRow]) -> int:
     """The kept piece; another size is kept as a piece of its own, so that it learns by itself."""
     if want.made_as is None:
         return rows[want.piece].id
     if want.name not in rows:
         text = json.dumps(want.made_as, sort_keys=True)
-        added = article_rows.add_piece(pen.db, pen.number, want.name, text)
+        added = article_rows.add_piece(writer.db, writer.number, want.name, text)
         rows[want.name] = PieceRow(added, want.name, text)
     return rows[want.name].id
 

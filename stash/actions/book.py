@@ -156,10 +156,10 @@ class Book:
         if day > today:
             raise Refusal("day_not_come", day=day, today=today)
         with self.file.writing() as db:
-            pen = EntryWriter(db, entry_rows.next_number(db), day, Preferences.read(db))
-            yield pen
-            pen.close(kind)
-            _closed[:] = [(self, pen.number)]  # before it is kept: see `booked`
+            writer = EntryWriter(db, entry_rows.next_number(db), day, Preferences.read(db))
+            yield writer
+            writer.close(kind)
+            _closed[:] = [(self, writer.number)]  # before it is kept: see `booked`
 
 
 #: The newest entry that this process has closed, kept or not.

@@ -68,31 +68,31 @@ def change(book: Book, asked: str, changes: Changes, *, on: date | None = None) 
     which are the skein's own. Raises Refusal when nothing is to be changed.
     """
     changed = Changed()
-    with book.entry("change", on) as pen:
-        learn(pen, changes.currency)
-        record = find.lot_record(pen.db, asked)
+    with book.entry("change", on) as writer:
+        learn(writer, changes.currency)
+        record = find.lot_record(writer.db, asked)
         if record is None:
-            found = find.skein(pen.db, asked)
+            found = find.skein(writer.db, asked)
             changed.what = f"skein {found.skein.number}"
             kind, thing = "skein_changed", {"skein": found.skein.number}
-            _change_skein(pen, found.skein, found.lot, changes, changed)
-            _price(pen, [found.skein], changes, changed)
-            record = _record_now(pen, found.skein)
+            _change_skein(writer, found.skein, found.lot, changes, changed)
+            _price(writer, [found.skein], changes, changed)
+            record = _record_now(writer, found.skein)
         else:
             changed.what = f"lot {record.ref}"
             kind, thing = "lot_changed", {"lot": record.id}
-            _change_whole_lot(pen, record, changes, changed)
-        _change_record(pen, record, changes, changed)
+            _change_whole_lot(writer, record, changes, changed)
+        _change_record(writer, record, changes, changed)
         if not changed.done:
             raise Refusal("so_already", what=changed.what)
-        changed.entry = pen.number
-        pen.what = Note(kind, **thing, done=tuple(changed.done))
-    changed.shorts = pen.shorts
+        changed.entry = writer.number
+        writer.what = Note(kind, **thing, done=tuple(changed.done))
+    changed.shorts = writer.shorts
     return changed
 
 
 def _change_skein(
-    pen: EntryWriter, skein: HeldSkein, record: Lot, changes: Changes, changed: Changed
+    writer: EntryWriter, skein: HeldSkein, record: Lot, changes: Changes, changed: Changed
 ) -> None:
     facts = _given(
         place=changes.place,
@@ -101,13 +101,15 @@ def _change_skein(
         tare_mg=None if changes.tare is None else str(changes.tare.mg),
         bought_on=None if changes.bought is None else changes.bought.isoformat(),
     )
-    for name in pen.set_facts("skein", skein.number, **facts) if facts else []:
+    for name in writer.set_facts("skein", skein.number, **facts) if facts else []:
         changed.done.append(_fact_now(name, facts[name]))
-    if changes.put_up is not None and pen.set_own_pair(skein.number, changes.put_up, PairFrom.BAND):
-        _restate(pen, skein, changes.put_up)
+    if changes.put_up is not None and writer.set_own_pair(
+        skein.number, changes.put_up, PairFrom.BAND
+    ):
+        _restate(writer, skein, changes.put_up)
         changed.done.append(_put_up_now(changes.put_up))
     if changes.lot is not None:
-        _move_to_lot(pen, skein, record, changes.lot, changed)
+        _move_to_lot(writer, skein, record, changes.lot, changed)
 
 
 def _fact_now(name: str, value: str | None) -> Note:
@@ -124,7 +126,7 @@ def _put_up_now(put_up: PutUp) -> Note:
 
 
 def _price(
-    pen: EntryWriter, skeins: Sequence[HeldSkein], changes: Changes, changed: Changed
+    writer: EntryWriter, skeins: Sequence[HeldSkein], changes: Changes, changed: Changed
 ) -> None:
     """What was paid shared over skeins by what each came with, postage by what was paid for each.
 
@@ -132,11 +134,11 @@ def _price(
     """
     if changes.paid is None and changes.postage is None:
         return
-    came = {skein.number: _came_with(pen, skein.number) for skein in skeins}
+    came = {skein.number: _came_with(writer, skein.number) for skein in skeins}
     if any(came.values()):
         came = {number: mg for number, mg in came.items() if mg}
     numbers = [*came]
-    paid = [skein_rows.skein_facts(pen.db, number)["paid_coins"] for number in numbers]
+    paid = [skein_rows.skein_facts(writer.db, number)["paid_coins"] for number in numbers]
     if changes.paid is not None:
         paid = [each.coins for each in changes.paid.shared([mg or 1 for mg in came.values()])]
     if changes.postage is not None:
@@ -145,13 +147,13 @@ def _price(
         more = changes.postage.shared(weights)
         paid = [coins + each.coins for coins, each in zip(known, more, strict=True)]
     for number, coins in zip(numbers, paid, strict=True):
-        pen.set_facts("skein", number, paid_coins=str(coins))
+        writer.set_facts("skein", number, paid_coins=str(coins))
     changed.done.append(Note("price_now"))
 
 
-def _came_with(pen: EntryWriter, number: int) -> int:
+def _came_with(writer: EntryWriter, number: int) -> int:
     """The milligrams a skein's price is of; nothing for yarn that came back from an article."""
-    booked = entry_rows.movements(pen.db, skein_number=number)
+    booked = entry_rows.movements(writer.db, skein_number=number)
     moves = standing(one.movement for one in booked)
     if not moves or moves[0].kind is Kind.UNRAVELLED:
         return 0
@@ -163,24 +165,24 @@ def _given(**facts: str | None) -> dict[str, str | None]:
     return {name: value for name, value in facts.items() if value is not None}
 
 
-def _change_whole_lot(pen: EntryWriter, record: Lot, changes: Changes, changed: Changed) -> None:
+def _change_whole_lot(writer: EntryWriter, record: Lot, changes: Changes, changed: Changed) -> None:
     """What a lot record says of all its skeins; facts of skeins are put right on every one."""
-    skeins = _skeins_of(pen, record)
+    skeins = _skeins_of(writer, record)
     if not skeins:  # taken back, or all of it moved to another record
         raise NotFound("lot", record.ref)
     of_skeins = Changed()
     for skein in skeins:
-        _change_skein(pen, skein, record, replace(changes, put_up=None, lot=None), of_skeins)
+        _change_skein(writer, skein, record, replace(changes, put_up=None, lot=None), of_skeins)
     changed.done += sorted({*of_skeins.done}, key=lambda one: (one.kind, one.facts.get("fact", "")))
-    _price(pen, skeins, changes, changed)
+    _price(writer, skeins, changes, changed)
     if changes.put_up is not None:
-        _put_up_of_lot(pen, record, skeins, changes.put_up, changed)
+        _put_up_of_lot(writer, record, skeins, changes.put_up, changed)
     if changes.lot is not None:
-        _renumber(pen, record, skeins, changes.lot, changed)
+        _renumber(writer, record, skeins, changes.lot, changed)
 
 
 def _renumber(
-    pen: EntryWriter,
+    writer: EntryWriter,
     record: Lot,
     skeins: list[HeldSkein],
     to: tuple[str, LotState],
@@ -188,25 +190,25 @@ def _renumber(
 ) -> None:
     """A record gets another dye lot; where one of that number is there, they become one."""
     line = _like(record, to)
-    there = skein_rows.numbered_lot(pen.db, record.yarn.id, line)
+    there = skein_rows.numbered_lot(writer.db, record.yarn.id, line)
     if there is not None and there != record.id:
         for skein in skeins:
-            _move_to_lot(pen, skein, record, to, changed)
-    elif pen.set_facts("lot", record.id, lot_text=line.lot, lot_state=line.lot_state.value):
+            _move_to_lot(writer, skein, record, to, changed)
+    elif writer.set_facts("lot", record.id, lot_text=line.lot, lot_state=line.lot_state.value):
         changed.done.append(_lot_now(line))
 
 
-def _record_now(pen: EntryWriter, skein: HeldSkein) -> Lot:
-    lot_id = pen.skein(skein.number).lot_id
-    return skein_rows.lots(pen.db, [lot_id])[lot_id]
+def _record_now(writer: EntryWriter, skein: HeldSkein) -> Lot:
+    lot_id = writer.skein(skein.number).lot_id
+    return skein_rows.lots(writer.db, [lot_id])[lot_id]
 
 
-def _skeins_of(pen: EntryWriter, record: Lot) -> list[HeldSkein]:
-    held = skein_rows.held_skeins(pen.db)
+def _skeins_of(writer: EntryWriter, record: Lot) -> list[HeldSkein]:
+    held = skein_rows.held_skeins(writer.db)
     return [s for s in held if s.lot_id == record.id]
 
 
-def _change_record(pen: EntryWriter, record: Lot, changes: Changes, changed: Changed) -> None:
+def _change_record(writer: EntryWriter, record: Lot, changes: Changes, changed: Changed) -> None:
     hexes = None if changes.colours is None else skein_rows.colours_text(changes.colours)
     if hexes is None and changes.colour is not None:
         hexes = _value_of(record, changes, changed)
@@ -223,7 +225,7 @@ def _change_record(pen: EntryWriter, record: Lot, changes: Changes, changed: Cha
         class_to=high,
     )
     span = low if low == high else f"{low}-{high}"
-    names = pen.set_facts("lot", record.id, **facts) if facts else []
+    names = writer.set_facts("lot", record.id, **facts) if facts else []
     told = {**facts, "class_from": span, "class_to": span}
     changed.done += dict.fromkeys(_fact_now(name, told[name]) for name in names)
 
@@ -251,9 +253,9 @@ def _lot_now(line: Incoming, record: int | None = None) -> Note:
 
 
 def _put_up_of_lot(
-    pen: EntryWriter, record: Lot, skeins: list[HeldSkein], put_up: PutUp, changed: Changed
+    writer: EntryWriter, record: Lot, skeins: list[HeldSkein], put_up: PutUp, changed: Changed
 ) -> None:
-    moved = pen.set_facts(
+    moved = writer.set_facts(
         "lot",
         record.id,
         full_mg=str(put_up.mass.mg),
@@ -263,12 +265,12 @@ def _put_up_of_lot(
     if not moved:
         return
     for skein in skeins:
-        if pen.skein(skein.number).pair.put_up == put_up:  # none of its own
-            _restate(pen, skein, put_up)
+        if writer.skein(skein.number).pair.put_up == put_up:  # none of its own
+            _restate(writer, skein, put_up)
     changed.done.append(_put_up_now(put_up))
 
 
-def _restate(pen: EntryWriter, skein: HeldSkein, put_up: PutUp) -> None:
+def _restate(writer: EntryWriter, skein: HeldSkein, put_up: PutUp) -> None:
     """What is held and promised under a new pair.
 
     A whole skein is a full one of the new pair. A length that was typed stays, so its grams
@@ -280,34 +282,34 @@ def _restate(pen: EntryWriter, skein: HeldSkein, put_up: PutUp) -> None:
         held = put_up.mass_of(skein.held_length)
     else:
         held = skein.held
-    _restate_to(pen, skein, put_up, held)
+    _restate_to(writer, skein, put_up, held)
 
 
-def _restate_to(pen: EntryWriter, skein: HeldSkein, put_up: PutUp, held: Mass) -> None:
-    pen.move(restatement(skein, held))
-    promises = article_rows.promises(pen.db, skeins=[skein.number])
-    pen.promise(restated_promises(skein, put_up, held, promises))
+def _restate_to(writer: EntryWriter, skein: HeldSkein, put_up: PutUp, held: Mass) -> None:
+    writer.move(restatement(skein, held))
+    promises = article_rows.promises(writer.db, skeins=[skein.number])
+    writer.promise(restated_promises(skein, put_up, held, promises))
 
 
 def _move_to_lot(
-    pen: EntryWriter, skein: HeldSkein, record: Lot, to: tuple[str, LotState], changed: Changed
+    writer: EntryWriter, skein: HeldSkein, record: Lot, to: tuple[str, LotState], changed: Changed
 ) -> None:
     """The skein goes to the record of that dye lot: the one there is, or a new one like its own."""
     line = _like(record, to)
     if (line.lot, line.lot_state) == (record.lot, record.lot_state):
         return
-    skein = pen.skein(skein.number)
-    found = skein_rows.numbered_lot(pen.db, record.yarn.id, line)
+    skein = writer.skein(skein.number)
+    found = skein_rows.numbered_lot(writer.db, record.yarn.id, line)
     if found is None:
-        found = skein_rows.next_lot(pen.db)
+        found = skein_rows.next_lot(writer.db)
         new = skein_rows.lot_from(found, record.yarn, line, record.pair)
-        skein_rows.add_lots(pen.db, pen.number, [new])
-    pen.set_facts("skein", skein.number, lot_id=str(found))
-    pair = skein_rows.lots(pen.db, [found])[found].pair
+        skein_rows.add_lots(writer.db, writer.number, [new])
+    writer.set_facts("skein", skein.number, lot_id=str(found))
+    pair = skein_rows.lots(writer.db, [found])[found].pair
     if not skein.mass_known and pair.put_up is not None and skein.held_length is not None:
-        _restate_to(pen, skein, pair.put_up, pair.put_up.mass_of(skein.held_length))
+        _restate_to(writer, skein, pair.put_up, pair.put_up.mass_of(skein.held_length))
     elif skein.pair.put_up is not None and skein.pair != pair:
-        pen.set_own_pair(skein.number, skein.pair.put_up, skein.pair.origin)
+        writer.set_own_pair(skein.number, skein.pair.put_up, skein.pair.origin)
     changed.done.append(_lot_now(line, found))
 
 

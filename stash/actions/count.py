@@ -139,21 +139,21 @@ def close(book: Book, place: str, *, lost: Lost = NOTHING_LOST, on: date | None 
     What was not found stays on the books and is named, unless it is `lost`: by its number, or all
     of it beside something that was seen. Where nothing was, nobody has looked.
     """
-    with book.entry("count", on) as pen:
-        session = _open(pen.db, place)
-        count = _count(pen.db, pen.preferences, place, session)
-        corrected = [n for line in count.lines if (n := _put_right(pen, line)) is not None]
+    with book.entry("count", on) as writer:
+        session = _open(writer.db, place)
+        count = _count(writer.db, writer.preferences, place, session)
+        corrected = [n for line in count.lines if (n := _put_right(writer, line)) is not None]
         moved = [line.skein.number for line in count.lines if line.elsewhere]
         for number in moved:
-            pen.set_facts("skein", number, place=place)
+            writer.set_facts("skein", number, place=place)
         missing = [line.skein for line in count.lines if not line.seen]
         gone = _lost_of(count, missing, lost)
-        _book_lost(pen, gone)
-        stocktake_rows.close(pen.db, session.id, pen.number)
+        _book_lost(writer, gone)
+        stocktake_rows.close(writer.db, session.id, writer.number)
         right = sum(line.seen for line in count.lines) - len(corrected)
         numbers = tuple(skein.number for skein in missing)
         written_off = tuple(skein.number for skein in gone)
-        pen.what = Note(
+        writer.what = Note(
             "place_counted",
             place=place,
             right=right,
@@ -162,7 +162,7 @@ def close(book: Book, place: str, *, lost: Lost = NOTHING_LOST, on: date | None 
             lost=len(gone),
         )
     return Closed(
-        pen.number, right, tuple(corrected), tuple(moved), numbers, written_off, pen.shorts
+        writer.number, right, tuple(corrected), tuple(moved), numbers, written_off, writer.shorts
     )
 
 
@@ -205,15 +205,15 @@ def _lies_in(skein: HeldSkein, place: str) -> bool:
     return skein.place.strip().casefold() == place.strip().casefold()
 
 
-def _put_right(pen: EntryWriter, line: Line) -> int | None:
+def _put_right(writer: EntryWriter, line: Line) -> int | None:
     if line.reading is None:
         return None
-    outcome, _ = weigh_within(pen, line.skein, line.reading, None)
+    outcome, _ = weigh_within(writer, line.skein, line.reading, None)
     return line.skein.number if outcome.change else None
 
 
-def _book_lost(pen: EntryWriter, missing: Sequence[HeldSkein]) -> None:
+def _book_lost(writer: EntryWriter, missing: Sequence[HeldSkein]) -> None:
     promised = [s.number for s in missing if s.promised]
     if promised:
         raise Refusal("lost_but_set_aside", skeins=tuple(promised))
-    pen.move([Movement(s.number, Kind.LOST, -s.held) for s in missing])
+    writer.move([Movement(s.number, Kind.LOST, -s.held) for s in missing])

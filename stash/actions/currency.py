@@ -11,39 +11,43 @@ from stash.store import sale_rows, skein_rows
 _AMOUNTS = ("wage", "sundries")
 
 
-def learn(pen: EntryWriter, currency: str) -> bool:
+def learn(writer: EntryWriter, currency: str) -> bool:
     """Keep the currency a price came in, if the file has none; whether it was kept just now.
 
     Raises Refusal where the file is kept in another: two currencies would be added up as one.
     """
-    known = pen.preferences.currency
+    known = writer.preferences.currency
     if not currency or currency == known:
         return False
     if known:
         raise Refusal("other_currency_kept", known=known)
-    refuse_other_coins(pen, currency)
-    return bool(pen.set_facts("setting", "currency", value=currency))
+    refuse_other_coins(writer, currency)
+    return bool(writer.set_facts("setting", "currency", value=currency))
 
 
-def refuse_change(pen: EntryWriter, currency: str | None) -> None:
+def refuse_change(writer: EntryWriter, currency: str | None) -> None:
     """A currency that prices are kept in stays: their figures would mean other money."""
-    known = pen.preferences.currency
-    if known and currency != known and _prices_kept(pen):
+    known = writer.preferences.currency
+    if known and currency != known and _prices_kept(writer):
         raise Refusal("prices_kept_in_currency", known=known)
-    refuse_other_coins(pen, currency or "")
+    refuse_other_coins(writer, currency or "")
 
 
-def refuse_other_coins(pen: EntryWriter, currency: str) -> None:
+def refuse_other_coins(writer: EntryWriter, currency: str) -> None:
     """Prices without a currency were read in hundredths; a yen has none, a dinar a thousandth."""
-    if not pen.preferences.currency and decimals(currency) != decimals("") and _prices_kept(pen):
+    if (
+        not writer.preferences.currency
+        and decimals(currency) != decimals("")
+        and _prices_kept(writer)
+    ):
         raise Refusal("other_digits_kept", currency=currency, digits=decimals(currency))
 
 
-def _prices_kept(pen: EntryWriter) -> bool:
+def _prices_kept(writer: EntryWriter) -> bool:
     """Whether any amount above nothing is kept: of a skein, a sale, or among her settings."""
-    kept = pen.preferences.kept or {}
+    kept = writer.preferences.kept or {}
     return (
         any(int(kept.get(name, 0)) for name in _AMOUNTS)
-        or skein_rows.any_priced(pen.db)
-        or any(sale.price.coins for sale in sale_rows.sales(pen.db))
+        or skein_rows.any_priced(writer.db)
+        or any(sale.price.coins for sale in sale_rows.sales(writer.db))
     )

@@ -85,74 +85,76 @@ class Finished:
 
 def done(book: Book, article: str, known: Known, *, on: date | None = None) -> Finished:
     """Close an article in one entry. A planned one is begun by it."""
-    with book.entry("done", on) as pen:
-        found = find.article(pen.db, article)
-        ready_for_use(pen, found)
+    with book.entry("done", on) as writer:
+        found = find.article(writer.db, article)
+        ready_for_use(writer, found)
         how = known.how
-        notes = _book(pen, found, known, how)
-        released = release_within(pen, found)
+        notes = _book(writer, found, known, how)
+        released = release_within(writer, found)
         step = entry_rows.Step(found.number, ArticleState.DONE, how, known.total)
-        entry_rows.add_step(pen.db, pen.number, step)
-        total = sum(article_rows.used_by_role(pen.db, found.number).values(), NO_MASS)
-        pen.what = Note("item_done", **of_item(found), mass=total, how=how.value)
+        entry_rows.add_step(writer.db, writer.number, step)
+        total = sum(article_rows.used_by_role(writer.db, found.number).values(), NO_MASS)
+        writer.what = Note("item_done", **of_item(found), mass=total, how=how.value)
     with book.reading() as db:
         finished = article_rows.articles(db, [found.number])[0]
         used = _used(db, finished)
         plan, lots = article_plan(db, finished), lots_of(db, finished)
     return Finished(
-        entry=pen.number,
+        entry=writer.number,
         article=finished,
         used=used,
         released=tuple(released),
         notes=tuple(notes),
-        shorts=pen.shorts,
+        shorts=writer.shorts,
         plan=plan,
         lots=lots,
-        settings=pen.preferences,
+        settings=writer.preferences,
     )
 
 
-def _book(pen: EntryWriter, article: Article, known: Known, how: Weighed) -> list[Note]:
+def _book(writer: EntryWriter, article: Article, known: Known, how: Weighed) -> list[Note]:
     if how is Weighed.BALLS:
-        return _weigh_balls(pen, article, known.left)
-    booked = article_rows.used_by_role(pen.db, article.number)
-    wanted = _wanted_by_role(pen, article, known, booked)
+        return _weigh_balls(writer, article, known.left)
+    booked = article_rows.used_by_role(writer.db, article.number)
+    wanted = _wanted_by_role(writer, article, known, booked)
     for role, mass in wanted.items():
         rest = mass - booked.get(role, NO_MASS)
-        _refuse_more_booked(pen, mass, booked.get(role, NO_MASS), role=role)
+        _refuse_more_booked(writer, mass, booked.get(role, NO_MASS), role=role)
         if rest.mg > 0:
             estimated = how in (Weighed.ARTICLE, Weighed.AS_PLANNED)
-            _share_over_skeins(pen, article, role, rest, estimated)
+            _share_over_skeins(writer, article, role, rest, estimated)
     return []
 
 
-def _refuse_more_booked(pen: EntryWriter, weighed: Mass, booked: Mass, **of: str | Article) -> None:
+def _refuse_more_booked(
+    writer: EntryWriter, weighed: Mass, booked: Mass, **of: str | Article
+) -> None:
     """What was booked as used cannot be more than what the scale finds, but for its step."""
-    if booked - weighed > pen.preferences.scale_step:
+    if booked - weighed > writer.preferences.scale_step:
         kind = "more_booked_of_role" if "role" in of else "more_booked_of_article"
         raise Refusal(kind, booked=booked, weighed=weighed, **of)
 
 
-def _weigh_balls(pen: EntryWriter, article: Article, left: Mapping[str, Mass]) -> list[Note]:
+def _weigh_balls(writer: EntryWriter, article: Article, left: Mapping[str, Mass]) -> list[Note]:
     """Each ball on the scale: what it lost went into this article."""
-    promised = article_rows.promises(pen.db, article_number=article.number)
+    promised = article_rows.promises(writer.db, article_number=article.number)
     weighed = set()
     for typed, gross in left.items():
-        skein = find.skein(pen.db, typed).skein
+        skein = find.skein(writer.db, typed).skein
         if not skein.mass_known:
             raise Refusal("skein_never_weighed", skein=skein.number)
-        weigh_within(pen, skein, ScaleReading(gross, closing=True), article)
+        weigh_within(writer, skein, ScaleReading(gross, closing=True), article)
         weighed.add(skein.number)
-    used = {move.skein for move in _moves(pen.db, article)}
-    held = skein_rows.held_skeins(pen.db, sorted(used - weighed))
+    used = {move.skein for move in _moves(writer.db, article)}
+    held = skein_rows.held_skeins(writer.db, sorted(used - weighed))
     begun = {skein.number for skein in held if skein.held}
-    return [*_not_weighed(pen, article, ({p.skein for p in promised} | begun) - weighed)]
+    return [*_not_weighed(writer, article, ({p.skein for p in promised} | begun) - weighed)]
 
 
-def _not_weighed(pen: EntryWriter, article: Article, skeins: Collection[int]) -> Iterator[Note]:
+def _not_weighed(writer: EntryWriter, article: Article, skeins: Collection[int]) -> Iterator[Note]:
     """What is taken for granted of the skeins set aside that were not weighed at the end."""
-    last = weighing_rows.weighed_since_set_aside(pen.db, article.number)
-    booked = {move.skein for move in _moves(pen.db, article)}
+    last = weighing_rows.weighed_since_set_aside(writer.db, article.number)
+    booked = {move.skein for move in _moves(writer.db, article)}
     for number in sorted(skeins):
         if number in last:
             weighed = last[number]
@@ -164,19 +166,19 @@ def _not_weighed(pen: EntryWriter, article: Article, skeins: Collection[int]) ->
 
 
 def _wanted_by_role(
-    pen: EntryWriter, article: Article, known: Known, booked: Mapping[str, Mass]
+    writer: EntryWriter, article: Article, known: Known, booked: Mapping[str, Mass]
 ) -> dict[str, Mass]:
     """What each role took in all, by what is known."""
     if known.by_role:
-        planned = [p.role for p in article_rows.planned_roles(pen.db, article.number)]
+        planned = [p.role for p in article_rows.planned_roles(writer.db, article.number)]
         for role in known.by_role:
             if role not in planned:
                 raise NotFound("role", role, planned)
         return dict(known.by_role)
-    expected = _expected_by_role(pen, article)
+    expected = _expected_by_role(writer, article)
     if known.total is None:
         return {role: max(mass, booked.get(role, NO_MASS)) for role, mass in expected.items()}
-    _refuse_more_booked(pen, known.total, sum(booked.values(), NO_MASS), article=article)
+    _refuse_more_booked(writer, known.total, sum(booked.values(), NO_MASS), article=article)
     return _shared_by_expected(known.total, expected, booked)
 
 
@@ -202,11 +204,11 @@ def _shared_by_expected(
     }
 
 
-def _expected_by_role(pen: EntryWriter, article: Article) -> dict[str, Mass]:
+def _expected_by_role(writer: EntryWriter, article: Article) -> dict[str, Mass]:
     """The grams each role was expected to take, in the yarn that was set aside for it."""
     expected = {}
-    for planned in article_rows.planned_roles(pen.db, article.number):
-        skeins = _skeins_of_role(pen, article, planned.role)
+    for planned in article_rows.planned_roles(writer.db, article.number):
+        skeins = _skeins_of_role(writer, article, planned.role)
         pair = next((s.pair.put_up for s in skeins if s.pair.put_up), None)
         if pair is None:
             raise Refusal("no_put_up_for_role", article=article, role=planned.role)
@@ -214,13 +216,13 @@ def _expected_by_role(pen: EntryWriter, article: Article) -> dict[str, Mass]:
     return expected
 
 
-def _skeins_of_role(pen: EntryWriter, article: Article, role: str) -> list[HeldSkein]:
+def _skeins_of_role(writer: EntryWriter, article: Article, role: str) -> list[HeldSkein]:
     """The skeins set aside for a role, in the order of their promises, then those used before."""
-    promised = article_rows.promises(pen.db, article_number=article.number)
+    promised = article_rows.promises(writer.db, article_number=article.number)
     numbers = [p.skein for p in sorted(promised, key=lambda p: p.since) if p.role == role]
-    numbers += [move.skein for move in _moves(pen.db, article) if move.role == role]
+    numbers += [move.skein for move in _moves(writer.db, article) if move.role == role]
     order = list(dict.fromkeys(numbers))
-    held = skein_rows.held_skeins(pen.db, order)
+    held = skein_rows.held_skeins(writer.db, order)
     return sorted(held, key=lambda skein: order.index(skein.number))
 
 
@@ -230,13 +232,13 @@ def _moves(db: Connection, article: Article) -> list[Movement]:
 
 
 def _share_over_skeins(
-    pen: EntryWriter, article: Article, role: str, mass: Mass, estimated: bool
+    writer: EntryWriter, article: Article, role: str, mass: Mass, estimated: bool
 ) -> None:
     """Book what a role took: first what was promised, then what else those skeins have."""
     left = mass
-    skeins = _skeins_of_role(pen, article, role)
+    skeins = _skeins_of_role(writer, article, role)
     promised: dict[int, Mass] = {}
-    for p in article_rows.promises(pen.db, article_number=article.number):
+    for p in article_rows.promises(writer.db, article_number=article.number):
         promised[p.skein] = promised.get(p.skein, NO_MASS) + p.mass
     parts = {s.number: min(promised.get(s.number, NO_MASS), s.held) for s in skeins}
     plan: dict[int, Mass] = {}
@@ -249,11 +251,11 @@ def _share_over_skeins(
         left -= more
     if left:
         raise Refusal("more_than_skeins_hold", role=role, mass=mass, missing=left)
-    _book_parts(pen, article, role, skeins, plan, estimated)
+    _book_parts(writer, article, role, skeins, plan, estimated)
 
 
 def _book_parts(
-    pen: EntryWriter,
+    writer: EntryWriter,
     article: Article,
     role: str,
     skeins: Sequence[HeldSkein],
@@ -262,7 +264,7 @@ def _book_parts(
 ) -> None:
     for skein in skeins:
         if plan[skein.number]:
-            book_use(pen, skein, plan[skein.number], article, estimated=estimated, role=role)
+            book_use(writer, skein, plan[skein.number], article, estimated=estimated, role=role)
 
 
 def _used(db: Connection, article: Article) -> tuple[UsedRole, ...]:

@@ -31,25 +31,25 @@ def undo(book: Book, number: int | None = None) -> tuple[int, Entry]:
     The number of the answering entry comes back with the entry it answers. Raises InTheWay with
     the later entries that rest on it.
     """
-    with book.entry("undo") as pen:
-        wrong = _meant(pen, number)
-        _refuse_if_rested_on(pen, wrong)
-        pen.takes_back = wrong.number
-        pen.what = Note("entry_taken_back", entry=wrong.number, what=wrong.what)
-        _answer(pen, wrong)
-        _refuse_if_ever_below_nothing(pen, wrong)
-        _refuse_if_newly_short(pen, wrong)
-        _refuse_if_named_twice(pen, wrong)
-    return pen.number, wrong
+    with book.entry("undo") as writer:
+        wrong = _meant(writer, number)
+        _refuse_if_rested_on(writer, wrong)
+        writer.takes_back = wrong.number
+        writer.what = Note("entry_taken_back", entry=wrong.number, what=wrong.what)
+        _answer(writer, wrong)
+        _refuse_if_ever_below_nothing(writer, wrong)
+        _refuse_if_newly_short(writer, wrong)
+        _refuse_if_named_twice(writer, wrong)
+    return writer.number, wrong
 
 
-def _meant(pen: EntryWriter, number: int | None) -> Entry:
+def _meant(writer: EntryWriter, number: int | None) -> Entry:
     if number is None:
-        for entry in entry_rows.entries(pen.db):
+        for entry in entry_rows.entries(writer.db):
             if entry.takes_back is None and entry.taken_back_by is None:
                 return entry
         raise Refusal("nothing_to_take_back")
-    found = entry_rows.entries(pen.db, number=number) if 0 < number < pen.number else []
+    found = entry_rows.entries(writer.db, number=number) if 0 < number < writer.number else []
     if not found:
         raise NotFound("entry", str(number))
     if found[0].taken_back_by is not None:
@@ -59,15 +59,15 @@ def _meant(pen: EntryWriter, number: int | None) -> Entry:
     return found[0]
 
 
-def _refuse_if_rested_on(pen: EntryWriter, wrong: Entry) -> None:
-    for why, later in _resting(pen, wrong.number):
+def _refuse_if_rested_on(writer: EntryWriter, wrong: Entry) -> None:
+    for why, later in _resting(writer, wrong.number):
         if later:
             raise InTheWay(wrong.number, sorted(later, reverse=True), why)
 
 
-def _resting(pen: EntryWriter, number: int) -> list[tuple[Note, set[int]]]:
+def _resting(writer: EntryWriter, number: int) -> list[tuple[Note, set[int]]]:
     """Reasons that later entries give, each with those entries."""
-    db = pen.db
+    db = writer.db
     moves = [booked.movement for booked in entry_rows.movements(db, entry_number=number)]
     changes = [change for _, change in entry_rows.promise_changes(db, number)]
     used = {m.article for m in moves if m.article is not None}
@@ -79,7 +79,7 @@ def _resting(pen: EntryWriter, number: int) -> list[tuple[Note, set[int]]]:
     restated = {m.skein for m in moves if m.kind is Kind.RESTATED}
     pieces = undo_blockers.pieces_made(db, number)
     resting = [
-        (Note("skeins_used_since"), _later_skeins(pen, number)),
+        (Note("skeins_used_since"), _later_skeins(writer, number)),
         (
             Note("article_went_on"),
             undo_blockers.later_on_articles(db, number, sorted(touched)),
@@ -87,39 +87,39 @@ def _resting(pen: EntryWriter, number: int) -> list[tuple[Note, set[int]]]:
         (Note("skeins_moved_on"), undo_blockers.later_on_skeins(db, number, sorted(restated))),
         (Note("articles_made_since"), undo_blockers.later_of_pieces(db, number, pieces)),
     ]
-    for (thing, ref), facts in _facts_by_thing(pen, number):
+    for (thing, ref), facts in _facts_by_thing(writer, number):
         names = [fact.name for fact in facts]
         later = undo_blockers.later_facts(db, number, thing, ref, names)
         resting.append((Note("put_right_again"), later))
     return resting
 
 
-def _later_skeins(pen: EntryWriter, number: int) -> set[int]:
-    made = undo_blockers.skeins_made(pen.db, number)
-    return undo_blockers.later_on_skeins(pen.db, number, made)
+def _later_skeins(writer: EntryWriter, number: int) -> set[int]:
+    made = undo_blockers.skeins_made(writer.db, number)
+    return undo_blockers.later_on_skeins(writer.db, number, made)
 
 
 def _facts_by_thing(
-    pen: EntryWriter, number: int
+    writer: EntryWriter, number: int
 ) -> list[tuple[tuple[str, str], list[entry_rows.Fact]]]:
     facts = sorted(
-        entry_rows.facts(pen.db, entry_number=number), key=lambda fact: (fact.thing, fact.ref)
+        entry_rows.facts(writer.db, entry_number=number), key=lambda fact: (fact.thing, fact.ref)
     )
     return [(key, list(group)) for key, group in groupby(facts, lambda f: (f.thing, f.ref))]
 
 
-def _answer(pen: EntryWriter, wrong: Entry) -> None:
+def _answer(writer: EntryWriter, wrong: Entry) -> None:
     """Every row of the entry answered by its opposite; facts get their old values again."""
-    booked = [b.movement for b in entry_rows.movements(pen.db, entry_number=wrong.number)]
+    booked = [b.movement for b in entry_rows.movements(writer.db, entry_number=wrong.number)]
     opposite = [taken_back(move) for move in booked]
-    _refuse_below_nothing(pen, wrong, opposite)
-    pen.move(sorted(opposite, key=lambda move: (-move.change.mg, move.undoes)))
-    changes = entry_rows.promise_changes(pen.db, wrong.number)
-    pen.promise([_promise_back(row, change) for row, change in reversed(changes)])
-    for step in reversed(entry_rows.steps(pen.db, entry_number=wrong.number)):
-        _step_back(pen, step)
-    for (thing, ref), facts in _facts_by_thing(pen, wrong.number):
-        pen.set_facts(thing, ref, **{fact.name: fact.old for fact in facts})
+    _refuse_below_nothing(writer, wrong, opposite)
+    writer.move(sorted(opposite, key=lambda move: (-move.change.mg, move.undoes)))
+    changes = entry_rows.promise_changes(writer.db, wrong.number)
+    writer.promise([_promise_back(row, change) for row, change in reversed(changes)])
+    for step in reversed(entry_rows.steps(writer.db, entry_number=wrong.number)):
+        _step_back(writer, step)
+    for (thing, ref), facts in _facts_by_thing(writer, wrong.number):
+        writer.set_facts(thing, ref, **{fact.name: fact.old for fact in facts})
 
 
 def taken_back(wrong: Movement) -> Movement:
@@ -132,52 +132,54 @@ def _promise_back(row: int, wrong: PromiseChange) -> PromiseChange:
     return replace(wrong, mass=-wrong.mass, length=length, undoes=row)
 
 
-def _step_back(pen: EntryWriter, wrong: entry_rows.Step) -> None:
+def _step_back(writer: EntryWriter, wrong: entry_rows.Step) -> None:
     """The article gets the state from before the step again; a first step simply goes."""
     earlier = [
-        s for s in entry_rows.steps(pen.db, article=wrong.article) if (s.id or 0) < (wrong.id or 0)
+        s
+        for s in entry_rows.steps(writer.db, article=wrong.article)
+        if (s.id or 0) < (wrong.id or 0)
     ]
     before = earlier[-1] if earlier else entry_rows.Step(wrong.article, ArticleState.PLANNED)
-    entry_rows.add_step(pen.db, pen.number, replace(before, undoes=wrong.id, id=None))
+    entry_rows.add_step(writer.db, writer.number, replace(before, undoes=wrong.id, id=None))
 
 
-def _refuse_below_nothing(pen: EntryWriter, wrong: Entry, opposite: list[Movement]) -> None:
+def _refuse_below_nothing(writer: EntryWriter, wrong: Entry, opposite: list[Movement]) -> None:
     falls: dict[int, int] = {}
     for move in opposite:
         falls[move.skein] = falls.get(move.skein, 0) + move.change.mg
-    held = skein_rows.held_skeins(pen.db, sorted(falls))
+    held = skein_rows.held_skeins(writer.db, sorted(falls))
     low = [s.number for s in held if s.held.mg + falls[s.number] < 0]
     if low:
-        later = undo_blockers.later_lowering(pen.db, wrong.number, low)
+        later = undo_blockers.later_lowering(writer.db, wrong.number, low)
         why = Note("below_nothing", skeins=tuple(low))
         raise InTheWay(wrong.number, sorted(later, reverse=True), why)
 
 
-def _refuse_if_ever_below_nothing(pen: EntryWriter, wrong: Entry) -> None:
+def _refuse_if_ever_below_nothing(writer: EntryWriter, wrong: Entry) -> None:
     """Yarn that is back since does not undo that it was not there on the day it was used."""
-    low = balance_rows.lowest_on_any_day(pen.db, sorted(pen.touched))
+    low = balance_rows.lowest_on_any_day(writer.db, sorted(writer.touched))
     if low:
         number, day, held = low[0]
-        later = undo_blockers.later_lowering(pen.db, wrong.number, [number])
+        later = undo_blockers.later_lowering(writer.db, wrong.number, [number])
         why = Note("below_nothing_on", skein=number, held=held, day=day)
         raise InTheWay(wrong.number, sorted(later, reverse=True), why)
 
 
-def _refuse_if_named_twice(pen: EntryWriter, wrong: Entry) -> None:
+def _refuse_if_named_twice(writer: EntryWriter, wrong: Entry) -> None:
     """A piece cannot have its old name again where another one bears it now."""
     named: dict[str, article_rows.PieceRow] = {}
-    for piece in article_rows.pieces(pen.db):
+    for piece in article_rows.pieces(writer.db):
         other = named.setdefault(piece.name.lower(), piece)
         if other is not piece:
-            later = undo_blockers.later_naming(pen.db, wrong.number, [other.id, piece.id])
+            later = undo_blockers.later_naming(writer.db, wrong.number, [other.id, piece.id])
             why = Note("name_borne_by_another", piece=piece.name)
             raise InTheWay(wrong.number, sorted(later, reverse=True), why)
 
 
-def _refuse_if_newly_short(pen: EntryWriter, wrong: Entry) -> None:
+def _refuse_if_newly_short(writer: EntryWriter, wrong: Entry) -> None:
     """A gram that was promised again since cannot go back to where it was."""
-    short = [s.number for s in pen.newly_short() if s.short > NO_MASS]
+    short = [s.number for s in writer.newly_short() if s.short > NO_MASS]
     if short:
-        later = undo_blockers.later_lowering(pen.db, wrong.number, short)
+        later = undo_blockers.later_lowering(writer.db, wrong.number, short)
         why = Note("promised_since", skeins=tuple(short))
         raise InTheWay(wrong.number, sorted(later, reverse=True), why)

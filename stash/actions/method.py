@@ -18,10 +18,10 @@ def method_of(db: Connection, year: int) -> Method:
     return Method(chosen[-1] or Method.SPECIFIC) if chosen else Method.SPECIFIC
 
 
-def refuse_second_choice(pen: EntryWriter) -> None:
+def refuse_second_choice(writer: EntryWriter) -> None:
     """A year has one method; to choose is to use it, and a choice can only be taken back."""
-    for entry, _ in _choices(pen.db):
-        if entry.on.year == pen.on.year:
+    for entry, _ in _choices(writer.db):
+        if entry.on.year == writer.on.year:
             raise Refusal("method_chosen_already", year=entry.on.year, entry=entry.number)
 
 

@@ -37,12 +37,12 @@ class Kept:
 def add_piece(book: Book, piece: Piece) -> tuple[int, Need]:
     """Keep a plan under its name; the entry and its need. Refused if the name is taken."""
     need_of(piece)  # refused before anything is written
-    with book.entry("piece add") as pen:
-        _refuse_name(pen.db, piece.name)
-        article_rows.add_piece(pen.db, pen.number, piece.name, _text(piece))
-        pen.what = Note("design_kept", name=piece.name)
-        need = kept_named(pen.db, pen.preferences, piece.name).need
-    return pen.number, need
+    with book.entry("piece add") as writer:
+        _refuse_name(writer.db, piece.name)
+        article_rows.add_piece(writer.db, writer.number, piece.name, _text(piece))
+        writer.what = Note("design_kept", name=piece.name)
+        need = kept_named(writer.db, writer.preferences, piece.name).need
+    return writer.number, need
 
 
 def _refuse_name(db: Connection, name: str, but: int | None = None) -> None:
@@ -55,15 +55,15 @@ def _refuse_name(db: Connection, name: str, but: int | None = None) -> None:
 def change_piece(book: Book, name: str, changed: Piece) -> tuple[int, Need]:
     """Put a kept plan right; its articles keep the need they were planned with."""
     need_of(changed)  # refused before anything is written
-    with book.entry("piece change") as pen:
-        row = find.piece(pen.db, name)
+    with book.entry("piece change") as writer:
+        row = find.piece(writer.db, name)
         changed = replace(changed, name=changed.name or row.name)
-        _refuse_name(pen.db, changed.name, but=row.id)
-        if not pen.set_facts("piece", row.id, name=changed.name, plan=_text(changed)):
+        _refuse_name(writer.db, changed.name, but=row.id)
+        if not writer.set_facts("piece", row.id, name=changed.name, plan=_text(changed)):
             raise Refusal("piece_so_already", piece=row.name)
-        pen.what = Note("design_changed", name=row.name)
-        need = kept_named(pen.db, pen.preferences, changed.name).need
-    return pen.number, need
+        writer.what = Note("design_changed", name=row.name)
+        need = kept_named(writer.db, writer.preferences, changed.name).need
+    return writer.number, need
 
 
 def show(book: Book, name: str, margin: float | None = None) -> Kept:

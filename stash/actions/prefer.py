@@ -23,12 +23,12 @@ def prefer(book: Book, name: str, value: str | None, currency: str = "") -> int 
     """
     if (settings(book).kept or {}).get(name) == value:
         return None
-    with book.entry("prefer") as pen:
+    with book.entry("prefer") as writer:
         if name == "valuation":
-            refuse_second_choice(pen)
+            refuse_second_choice(writer)
         if name == "currency":
-            refuse_change(pen, value)
-        learn(pen, currency)
-        pen.set_facts("setting", name, value=value)
-        pen.what = Note("setting_set", setting=name, value=value)
-    return pen.number
+            refuse_change(writer, value)
+        learn(writer, currency)
+        writer.set_facts("setting", name, value=value)
+        writer.what = Note("setting_set", setting=name, value=value)
+    return writer.number

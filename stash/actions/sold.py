@@ -43,16 +43,16 @@ def sell(
     `currency` is the one they came in, kept if the file has none. Refused for one that is not
     done, or is sold already.
     """
-    with book.entry("sold", on) as pen:
-        learn(pen, currency)
-        ready = unsold(pen.db)
-        found = find.article_among(pen.db, article, ready, "unsold_article")
+    with book.entry("sold", on) as writer:
+        learn(writer, currency)
+        ready = unsold(writer.db)
+        found = find.article_among(writer.db, article, ready, "unsold_article")
         if found.state is not ArticleState.DONE:
             raise Refusal("only_done_is_sold", article=found)
-        refuse_if_sold(pen, found)
+        refuse_if_sold(writer, found)
         if fee > price:
             raise Refusal("fee_above_price")
-        booked = _book(pen, found, SaleKind.SOLD, price, fee)
+        booked = _book(writer, found, SaleKind.SOLD, price, fee)
     return replace(booked, currency=booked.currency or currency)
 
 
@@ -63,26 +63,26 @@ def take_back(
 
     `fee_back` is what the place of sale gave back of its fee. Refused for one that is not sold.
     """
-    with book.entry("returned", on) as pen:
-        done = {a.number for a in article_rows.articles(pen.db) if a.state is ArticleState.DONE}
-        found = find.article_among(pen.db, article, done - unsold(pen.db), "sold_article")
-        sale = sold(sale_rows.sales(pen.db, found.number))
+    with book.entry("returned", on) as writer:
+        done = {a.number for a in article_rows.articles(writer.db) if a.state is ArticleState.DONE}
+        found = find.article_among(writer.db, article, done - unsold(writer.db), "sold_article")
+        sale = sold(sale_rows.sales(writer.db, found.number))
         if sale is None:
             raise Refusal("article_not_sold", article=found)
         if fee_back > sale.fee:
             raise Refusal("fee_back_above_fee")
-        return _book(pen, found, SaleKind.RETURNED, sale.price, fee_back)
+        return _book(writer, found, SaleKind.RETURNED, sale.price, fee_back)
 
 
 def _book(
-    pen: EntryWriter, article: Article, kind: SaleKind, price: Money, fee: Money
+    writer: EntryWriter, article: Article, kind: SaleKind, price: Money, fee: Money
 ) -> SaleBooked:
-    _refuse_too_early(pen, article)
-    made = Sale(pen.number, pen.on, article.number, kind, price, fee)
-    sale_rows.add_sale(pen.db, made)
+    _refuse_too_early(writer, article)
+    made = Sale(writer.number, writer.on, article.number, kind, price, fee)
+    sale_rows.add_sale(writer.db, made)
     booked = "item_sold" if kind is SaleKind.SOLD else "item_returned"
-    pen.what = Note(booked, **of_item(article))
-    return SaleBooked(article, made, pen.preferences.currency)
+    writer.what = Note(booked, **of_item(article))
+    return SaleBooked(article, made, writer.preferences.currency)
 
 
 def unsold(db: Connection) -> set[int]:
@@ -94,21 +94,21 @@ def unsold(db: Connection) -> set[int]:
     return {number for number in done if not gone.get(number)}
 
 
-def refuse_if_sold(pen: EntryWriter, article: Article) -> None:
+def refuse_if_sold(writer: EntryWriter, article: Article) -> None:
     """What a buyer has can neither be sold again nor unravelled; nor on a day before it was."""
-    if sold(sale_rows.sales(pen.db, article.number)) is not None:
+    if sold(sale_rows.sales(writer.db, article.number)) is not None:
         raise Refusal("article_is_sold", article=article)
-    _refuse_too_early(pen, article)
+    _refuse_too_early(writer, article)
 
 
-def _refuse_too_early(pen: EntryWriter, article: Article) -> None:
+def _refuse_too_early(writer: EntryWriter, article: Article) -> None:
     """Each thing that happens to an article lies on or after the day of the one before."""
-    facts = [(fact.on, fact.kind.value) for fact in sale_rows.sales(pen.db, article.number)]
+    facts = [(fact.on, fact.kind.value) for fact in sale_rows.sales(writer.db, article.number)]
     steps = [
         (step.on, step.state.value)
-        for step in article_rows.standing_steps(pen.db, article.number)
+        for step in article_rows.standing_steps(writer.db, article.number)
         if step.state is ArticleState.DONE
     ]
-    last, what = max([*steps, *facts], default=(pen.on, ""))
-    if pen.on < last:
+    last, what = max([*steps, *facts], default=(writer.on, ""))
+    if writer.on < last:
         raise Refusal("dated_before_last_step", article=article, step=what, day=last)

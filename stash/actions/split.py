@@ -37,53 +37,53 @@ def split(
 
     Only what is free can be wound off: a promise stays with the skein it was made of.
     """
-    with book.entry("split", on) as pen:
-        found = find.skein(pen.db, skein)
+    with book.entry("split", on) as writer:
+        found = find.skein(writer.db, skein)
         mass = mass_in(found.skein, amount)
         if mass > found.skein.free:
             raise NotEnoughYarn(found.skein.number, mass, found.skein.free, Note("release_first"))
         if mass == found.skein.held:
             raise Refusal("all_of_skein", skein=found.skein.number)
-        made = new_part(pen, found.skein, place)
-        _share_price(pen, found.skein, made, mass)
-        pen.move(
+        made = new_part(writer, found.skein, place)
+        _share_price(writer, found.skein, made, mass)
+        writer.move(
             [
                 Movement(found.skein.number, Kind.WOUND_OFF, -mass, amount.typed),
                 Movement(made, Kind.WOUND_OFF, mass, amount.typed),
             ]
         )
-        pen.what = Note("skein_split", mass=mass, skein=found.skein.number, part=made)
+        writer.what = Note("skein_split", mass=mass, skein=found.skein.number, part=made)
     with book.reading() as db:
         numbers = [found.skein.number, made]
         parent, part = skein_rows.held_skeins(db, numbers)
-    return Split(pen.number, found.said, parent, part, pen.preferences)
+    return Split(writer.number, found.said, parent, part, writer.preferences)
 
 
-def new_part(pen: EntryWriter, parent: HeldSkein, place: str | None) -> int:
+def new_part(writer: EntryWriter, parent: HeldSkein, place: str | None) -> int:
     """A skein of the same lot and pair that holds nothing yet, opened, its parent noted."""
-    row = dict(skein_rows.skein_facts(pen.db, parent.number))
-    number = skein_rows.highest_number(pen.db) + 1
+    row = dict(skein_rows.skein_facts(writer.db, parent.number))
+    number = skein_rows.highest_number(writer.db) + 1
     row |= {
         "number": number,
-        "entry_number": pen.number,
+        "entry_number": writer.number,
         "parent": parent.number,
         "opened": 1,
         "tare_mg": None,
         "paid_coins": None,
         "place": parent.place if place is None else place,
     }
-    skein_rows.add_skeins(pen.db, [row])
+    skein_rows.add_skeins(writer.db, [row])
     return number
 
 
-def _share_price(pen: EntryWriter, parent: HeldSkein, made: int, mass: Mass) -> None:
+def _share_price(writer: EntryWriter, parent: HeldSkein, made: int, mass: Mass) -> None:
     """What was paid goes over by weight: of all that the skein came with, used or not."""
-    coins = skein_rows.skein_facts(pen.db, parent.number)["paid_coins"]
+    coins = skein_rows.skein_facts(writer.db, parent.number)["paid_coins"]
     if coins is None:
         return
-    booked = entry_rows.movements(pen.db, skein_number=parent.number)
+    booked = entry_rows.movements(writer.db, skein_number=parent.number)
     moves = standing(b.movement for b in booked)
     whole_mg = max(round(basis_mg(moves, settled_mg(moves))), parent.held.mg)
     stays, goes = Money(coins).shared([whole_mg - mass.mg, mass.mg])
-    pen.set_facts("skein", parent.number, paid_coins=str(stays.coins))
-    pen.set_facts("skein", made, paid_coins=str(goes.coins))
+    writer.set_facts("skein", parent.number, paid_coins=str(stays.coins))
+    writer.set_facts("skein", made, paid_coins=str(goes.coins))

@@ -61,27 +61,27 @@ def unravel(
     was wound back onto a skein of that lot (from number -> onto number). `back` is what came back:
     a share of what was used, or what the scale says of all of it, shared by what was used of each.
     """
-    with book.entry("unravel", on) as pen:
-        found = find.article(pen.db, article)
+    with book.entry("unravel", on) as writer:
+        found = find.article(writer.db, article)
         if found.state not in (ArticleState.BEGUN, ArticleState.DONE):
             raise Refusal("nothing_to_unravel", article=found)
-        refuse_if_sold(pen, found)
-        used = _used(pen, found)
+        refuse_if_sold(writer, found)
+        used = _used(writer, found)
         if not used:
             raise Refusal("no_yarn_used", article=found)
         _refuse_unused(found, used, into or {})
-        placed = [_put_back(pen, found, n, kept, into or {}) for n, kept in _kept(used, back)]
-        release_within(pen, found)
-        entry_rows.add_step(pen.db, pen.number, Step(found.number, ArticleState.UNRAVELLED))
+        placed = [_put_back(writer, found, n, kept, into or {}) for n, kept in _kept(used, back)]
+        release_within(writer, found)
+        entry_rows.add_step(writer.db, writer.number, Step(found.number, ArticleState.UNRAVELLED))
         total = sum((mass for _, _, mass, _ in placed), NO_MASS)
-        pen.what = Note("item_unravelled", **of_item(found), mass=total)
-    return _unravelled(book, pen, found, placed)
+        writer.what = Note("item_unravelled", **of_item(found), mass=total)
+    return _unravelled(book, writer, found, placed)
 
 
-def _used(pen: EntryWriter, article: Article) -> list[tuple[int, Mass]]:
+def _used(writer: EntryWriter, article: Article) -> list[tuple[int, Mass]]:
     """What the article took of each skein, by number."""
     sums: dict[int, Mass] = {}
-    for row in entry_rows.movements(pen.db, article_number=article.number):
+    for row in entry_rows.movements(writer.db, article_number=article.number):
         move = row.movement
         sums[move.skein] = sums.get(move.skein, NO_MASS) - move.change
     return [(number, mass) for number, mass in sorted(sums.items()) if mass > NO_MASS]
@@ -111,20 +111,20 @@ def _kept(used: Sequence[tuple[int, Mass]], back: float | Mass) -> list[tuple[in
 
 
 def _put_back(
-    pen: EntryWriter, article: Article, number: int, mass: Mass, into: Mapping[int, int]
+    writer: EntryWriter, article: Article, number: int, mass: Mass, into: Mapping[int, int]
 ) -> tuple[int, int, Mass, bool]:
-    was = pen.skein(number)
+    was = writer.skein(number)
     onto = into.get(number)
     if onto is None:
-        target, made = new_part(pen, was, None), True
+        target, made = new_part(writer, was, None), True
     else:
-        target, made = _same_lot(pen, was, onto), False
-    pen.move([Movement(target, Kind.UNRAVELLED, mass, article=article.number)])
+        target, made = _same_lot(writer, was, onto), False
+    writer.move([Movement(target, Kind.UNRAVELLED, mass, article=article.number)])
     return target, number, mass, made
 
 
-def _same_lot(pen: EntryWriter, was: HeldSkein, onto: int) -> int:
-    held = skein_rows.held_skeins(pen.db, [onto])
+def _same_lot(writer: EntryWriter, was: HeldSkein, onto: int) -> int:
+    held = skein_rows.held_skeins(writer.db, [onto])
     if not held or held[0].lot_id != was.lot_id:
         raise Refusal("onto_another_lot", skein=onto, was=was.number)
     if not held[0].opened:
@@ -133,7 +133,7 @@ def _same_lot(pen: EntryWriter, was: HeldSkein, onto: int) -> int:
 
 
 def _unravelled(
-    book: Book, pen: EntryWriter, article: Article, placed: list[tuple[int, int, Mass, bool]]
+    book: Book, writer: EntryWriter, article: Article, placed: list[tuple[int, int, Mass, bool]]
 ) -> Unravelled:
     with book.reading() as db:
         numbers = sorted({target for target, *_ in placed})
@@ -141,4 +141,4 @@ def _unravelled(
         skeins = {skein.number: skein for skein in held}
         now = article_rows.articles(db, [article.number])[0]
     returned = tuple(Returned(skeins[t], was, mass, made) for t, was, mass, made in placed)
-    return Unravelled(pen.number, now, returned, pen.preferences)
+    return Unravelled(writer.number, now, returned, writer.preferences)

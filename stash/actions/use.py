@@ -50,16 +50,18 @@ def use(
 
     Raises NotEnoughYarn beyond what is free and not promised to that article.
     """
-    with book.entry("use", on) as pen:
-        found = find.skein(pen.db, skein)
-        pen.know([found.skein])
+    with book.entry("use", on) as writer:
+        found = find.skein(writer.db, skein)
+        writer.know([found.skein])
         mass = mass_in(found.skein, amount)
-        whom = find.article(pen.db, article) if article else None
-        begun = ready_for_use(pen, whom) if whom else False
-        book_use(pen, found.skein, mass, whom, amount.typed)
-        pen.what = Note("skein_used", mass=mass, skein=found.skein.number, **of_item(whom))
-        now = pen.skein(found.skein.number)
-    return Consumed(pen.number, now, mass, found.said, whom, begun, pen.shorts, pen.preferences)
+        whom = find.article(writer.db, article) if article else None
+        begun = ready_for_use(writer, whom) if whom else False
+        book_use(writer, found.skein, mass, whom, amount.typed)
+        writer.what = Note("skein_used", mass=mass, skein=found.skein.number, **of_item(whom))
+        now = writer.skein(found.skein.number)
+    return Consumed(
+        writer.number, now, mass, found.said, whom, begun, writer.shorts, writer.preferences
+    )
 
 
 def leaving(why: str) -> Kind:
@@ -74,18 +76,20 @@ def gone(
     book: Book, skein: str, amount: Amount | None, why: Kind, *, on: date | None = None
 ) -> Consumed:
     """Yarn given, sold, lost or spoilt; without an amount, all that is free of the skein."""
-    with book.entry("gone", on) as pen:
-        found = find.skein(pen.db, skein)
-        pen.know([found.skein])
+    with book.entry("gone", on) as writer:
+        found = find.skein(writer.db, skein)
+        writer.know([found.skein])
         mass = mass_in(found.skein, amount) if amount else found.skein.free
-        _refuse_beyond(found.skein, mass, found.skein.free, _whose(pen, found.skein))
+        _refuse_beyond(found.skein, mass, found.skein.free, _whose(writer, found.skein))
         if not mass:
             raise Refusal("nothing_free", skein=found.skein.number)
         typed = amount.typed if amount else ""
-        pen.move([Movement(found.skein.number, why, -mass, typed)])
-        pen.what = Note("skein_gone", mass=mass, skein=found.skein.number, why=why.value)
-        now = pen.skein(found.skein.number)
-    return Consumed(pen.number, now, mass, found.said, None, False, pen.shorts, pen.preferences)
+        writer.move([Movement(found.skein.number, why, -mass, typed)])
+        writer.what = Note("skein_gone", mass=mass, skein=found.skein.number, why=why.value)
+        now = writer.skein(found.skein.number)
+    return Consumed(
+        writer.number, now, mass, found.said, None, False, writer.shorts, writer.preferences
+    )
 
 
 def mass_in(skein: HeldSkein, amount: Amount) -> Mass:
@@ -104,20 +108,22 @@ def _at_least(skein: HeldSkein, length: Length) -> Mass:
     return skein.held if length == skein.held_length else Mass(2**62)
 
 
-def ready_for_use(pen: EntryWriter, whom: Article) -> bool:
+def ready_for_use(writer: EntryWriter, whom: Article) -> bool:
     """See that yarn can go into an article; a planned one is begun by it. True if it was."""
     if whom.state in (ArticleState.DONE, ArticleState.UNRAVELLED):
         raise Refusal("article_closed", article=whom)
     if whom.piece_id is None:
         raise Refusal("article_without_piece", article=whom)
     if whom.state is ArticleState.PLANNED:
-        entry_rows.add_step(pen.db, pen.number, entry_rows.Step(whom.number, ArticleState.BEGUN))
+        entry_rows.add_step(
+            writer.db, writer.number, entry_rows.Step(whom.number, ArticleState.BEGUN)
+        )
         return True
     return False
 
 
 def book_use(
-    pen: EntryWriter,
+    writer: EntryWriter,
     skein: HeldSkein,
     mass: Mass,
     whom: Article | None,
@@ -127,26 +133,26 @@ def book_use(
     role: str = "",
 ) -> None:
     """One use of one skein: the movement, and the promise to that article shrinking by it."""
-    promises = article_rows.promises(pen.db, skeins=[skein.number])
+    promises = article_rows.promises(writer.db, skeins=[skein.number])
     own = [p for p in promises if whom and p.article == whom.number]
-    _refuse_beyond(skein, mass, _able(skein, promises, own), _whose(pen, skein, but=whom))
-    role = role or role_for(pen, skein.number, whom, own)
+    _refuse_beyond(skein, mass, _able(skein, promises, own), _whose(writer, skein, but=whom))
+    role = role or role_for(writer, skein.number, whom, own)
     move = Movement(
         skein.number, Kind.USED, -mass, typed, whom.number if whom else None, role, estimated
     )
-    pen.move([move])
-    pen.promise(lowered_by_use(own, mass))
+    writer.move([move])
+    writer.promise(lowered_by_use(own, mass))
 
 
-def role_for(pen: EntryWriter, skein: int, whom: Article | None, own: Sequence[Promised]) -> str:
+def role_for(writer: EntryWriter, skein: int, whom: Article | None, own: Sequence[Promised]) -> str:
     """The role that yarn of a skein goes into: the one it was set aside for, even where nothing of
     that is left; else the article's only one."""
     if whom is None:
         return ""
     if own:
         return own[0].role
-    before = article_rows.roles_set_aside(pen.db, skein, whom.number)
-    planned = [p.role for p in article_rows.planned_roles(pen.db, whom.number)]
+    before = article_rows.roles_set_aside(writer.db, skein, whom.number)
+    planned = [p.role for p in article_rows.planned_roles(writer.db, whom.number)]
     roles = before or planned
     return roles[0] if len(roles) == 1 else ""
 
@@ -162,15 +168,15 @@ def _refuse_beyond(skein: HeldSkein, mass: Mass, able: Mass, whose: Note) -> Non
         raise NotEnoughYarn(skein.number, mass, able, whose)
 
 
-def _whose(pen: EntryWriter, skein: HeldSkein, but: Article | None = None) -> Note:
+def _whose(writer: EntryWriter, skein: HeldSkein, but: Article | None = None) -> Note:
     """Who the rest is set aside for, and the way out."""
     others = [
         p
-        for p in article_rows.promises(pen.db, skeins=[skein.number])
+        for p in article_rows.promises(writer.db, skeins=[skein.number])
         if but is None or p.article != but.number
     ]
     if not others:
         return Note("weigh_if_wrong")
     numbers = sorted({p.article for p in others})
-    articles = {a.number: a for a in article_rows.articles(pen.db)}
+    articles = {a.number: a for a in article_rows.articles(writer.db)}
     return Note("rest_set_aside", articles=tuple(articles[number] for number in numbers))

@@ -58,31 +58,31 @@ class Weighing:
 
 def weigh(book: Book, skein: str, asked: ScaleReading, *, on: date | None = None) -> Weighing:
     """Compare a skein on the scale with the books, and book the difference as what it is."""
-    with book.entry("weigh", on) as pen:
-        found = find.skein(pen.db, skein)
-        pen.know([found.skein])
-        whom = find.article(pen.db, asked.article) if asked.article else None
-        outcome, article = weigh_within(pen, found.skein, asked, whom)
-        pen.what = _booked(found.skein, outcome, article)
-        after = pen.skein(found.skein.number)
+    with book.entry("weigh", on) as writer:
+        found = find.skein(writer.db, skein)
+        writer.know([found.skein])
+        whom = find.article(writer.db, asked.article) if asked.article else None
+        outcome, article = weigh_within(writer, found.skein, asked, whom)
+        writer.what = _booked(found.skein, outcome, article)
+        after = writer.skein(found.skein.number)
     return Weighing(
-        entry=pen.number,
+        entry=writer.number,
         before=found.skein,
         after=after,
         outcome=outcome,
         article=article,
         said=found.said,
-        shorts=pen.shorts,
-        settings=pen.preferences,
+        shorts=writer.shorts,
+        settings=writer.preferences,
     )
 
 
 def weigh_within(
-    pen: EntryWriter, skein: HeldSkein, asked: ScaleReading, whom: Article | None
+    writer: EntryWriter, skein: HeldSkein, asked: ScaleReading, whom: Article | None
 ) -> tuple[WeighingOutcome, Article | None]:
     """One weighing as part of an entry: what it came to, and the article a fall was for."""
-    pen.touch([skein.number])
-    begun = _begun_claimants(pen, skein)
+    writer.touch([skein.number])
+    begun = _begun_claimants(writer, skein)
     if asked.row is not None and whom is None:
         whom = _worked_from(asked.row, begun)
     reading = Reading(
@@ -92,25 +92,25 @@ def weigh_within(
         asked.recount,
         whom.number if whom else None,
         asked.closing,
-        _full(pen, skein),
+        _full(writer, skein),
     )
     claimants = [(a.number, a.piece) for a in begun]
-    outcome = weighed(skein, reading, pen.preferences.scale_step, claimants)
+    outcome = weighed(skein, reading, writer.preferences.scale_step, claimants)
     if outcome.article is not None and whom is None:
         whom = next(a for a in begun if a.number == outcome.article)
     if outcome.verdict is Verdict.USE and whom is not None:
-        ready_for_use(pen, whom)
-    _book(pen, skein, asked, outcome, whom)
+        ready_for_use(writer, whom)
+    _book(writer, skein, asked, outcome, whom)
     at = None if asked.row is None or whom is None else RowOf(whom.number, asked.row)
-    weighing_rows.add_weighing(pen.db, pen.number, skein, asked.gross, outcome, at)
+    weighing_rows.add_weighing(writer.db, writer.number, skein, asked.gross, outcome, at)
     return outcome, whom if outcome.verdict is Verdict.USE else None
 
 
-def _full(pen: EntryWriter, skein: HeldSkein) -> Mass | None:
+def _full(writer: EntryWriter, skein: HeldSkein) -> Mass | None:
     """What a full skein weighs: by its own pair, unless that is of a metre or two, or its lot's."""
     if skein.pair.put_up is not None and not skein.by_metre:
         return skein.pair.put_up.mass
-    return skein_rows.lots(pen.db, [skein.lot_id])[skein.lot_id].full_mass
+    return skein_rows.lots(writer.db, [skein.lot_id])[skein.lot_id].full_mass
 
 
 def _worked_from(row: int, begun: Sequence[Article]) -> Article:
@@ -120,14 +120,14 @@ def _worked_from(row: int, begun: Sequence[Article]) -> Article:
     return begun[0]
 
 
-def _begun_claimants(pen: EntryWriter, skein: HeldSkein) -> list[Article]:
-    claims = {p.article for p in article_rows.promises(pen.db, skeins=[skein.number])}
-    found = article_rows.articles(pen.db, sorted(claims)) if claims else []
+def _begun_claimants(writer: EntryWriter, skein: HeldSkein) -> list[Article]:
+    claims = {p.article for p in article_rows.promises(writer.db, skeins=[skein.number])}
+    found = article_rows.articles(writer.db, sorted(claims)) if claims else []
     return [a for a in found if a.state is ArticleState.BEGUN]
 
 
 def _book(
-    pen: EntryWriter,
+    writer: EntryWriter,
     skein: HeldSkein,
     asked: ScaleReading,
     outcome: WeighingOutcome,
@@ -135,26 +135,32 @@ def _book(
 ) -> None:
     typed = str(asked.gross)
     if outcome.opens and not skein.opened:
-        pen.set_facts("skein", skein.number, opened="1")
+        writer.set_facts("skein", skein.number, opened="1")
     if outcome.restates:
-        _settle_pair(pen, skein, outcome, typed)
+        _settle_pair(writer, skein, outcome, typed)
     elif outcome.verdict is Verdict.USE:
-        mine = article_rows.promises(pen.db, skeins=[skein.number], article_number=outcome.article)
-        role = role_for(pen, skein.number, whom, mine)
-        pen.move([Movement(skein.number, Kind.USED, outcome.change, typed, outcome.article, role)])
-        pen.promise(lowered_by_use(mine, -outcome.change))
+        mine = article_rows.promises(
+            writer.db, skeins=[skein.number], article_number=outcome.article
+        )
+        role = role_for(writer, skein.number, whom, mine)
+        writer.move(
+            [Movement(skein.number, Kind.USED, outcome.change, typed, outcome.article, role)]
+        )
+        writer.promise(lowered_by_use(mine, -outcome.change))
     else:
-        pen.move([Movement(skein.number, Kind.CORRECTED, outcome.change, typed)])
+        writer.move([Movement(skein.number, Kind.CORRECTED, outcome.change, typed)])
 
 
-def _settle_pair(pen: EntryWriter, skein: HeldSkein, outcome: WeighingOutcome, typed: str) -> None:
+def _settle_pair(
+    writer: EntryWriter, skein: HeldSkein, outcome: WeighingOutcome, typed: str
+) -> None:
     """The skein's own pair from now on; its promises follow in the same entry."""
-    pen.move(restatement(skein, outcome.net, typed))
+    writer.move(restatement(skein, outcome.net, typed))
     if outcome.own_pair is None:
         return
-    pen.set_own_pair(skein.number, outcome.own_pair, PairFrom.MEASURED)
-    promises = article_rows.promises(pen.db, skeins=[skein.number])
-    pen.promise(restated_promises(skein, outcome.own_pair, outcome.net, promises))
+    writer.set_own_pair(skein.number, outcome.own_pair, PairFrom.MEASURED)
+    promises = article_rows.promises(writer.db, skeins=[skein.number])
+    writer.promise(restated_promises(skein, outcome.own_pair, outcome.net, promises))
 
 
 def _booked(skein: HeldSkein, outcome: WeighingOutcome, article: Article | None) -> Note:

@@ -40,19 +40,19 @@ def weigh_metre(book: Book, asked: str, pair: PutUp, *, on: date | None = None) 
     if pair.length > skein_rows.LONGEST_WEIGHED:
         most = skein_rows.LONGEST_WEIGHED
         raise Refusal("too_long_to_weigh", length=pair.length, most=most)
-    with book.entry("weigh", on) as pen:
-        found = find.skein(pen.db, asked)
+    with book.entry("weigh", on) as writer:
+        found = find.skein(writer.db, asked)
         skein = found.skein
-        pen.know([skein])
+        writer.know([skein])
         held = skein.held
         if not skein.mass_known and skein.held_length is not None:
             held = pair.mass_of(skein.held_length)
-        pen.touch([skein.number])
-        pen.set_own_pair(skein.number, pair, PairFrom.MEASURED)
-        pen.move(restatement(skein, held, str(pair)))
-        promises = article_rows.promises(pen.db, skeins=[skein.number])
-        pen.promise(restated_promises(skein, pair, held, promises))
-        pen.what = Note("metre_weighed", skein=skein.number, length=pair.length, mass=pair.mass)
-        after = pen.skein(skein.number)
+        writer.touch([skein.number])
+        writer.set_own_pair(skein.number, pair, PairFrom.MEASURED)
+        writer.move(restatement(skein, held, str(pair)))
+        promises = article_rows.promises(writer.db, skeins=[skein.number])
+        writer.promise(restated_promises(skein, pair, held, promises))
+        writer.what = Note("metre_weighed", skein=skein.number, length=pair.length, mass=pair.mass)
+        after = writer.skein(skein.number)
     was = skein.pair.put_up.m_per_100g if skein.pair.put_up else None
-    return Measured(pen.number, after, pair, was, found.said, pen.shorts, pen.preferences)
+    return Measured(writer.number, after, pair, was, found.said, writer.shorts, writer.preferences)

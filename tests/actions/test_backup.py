@@ -33,8 +33,8 @@ def test_a_copy_holds_every_row(book: Book, tmp_path: Path) -> None:
 
 def test_a_copy_is_made_while_somebody_writes(book: Book, tmp_path: Path) -> None:
     before = rows(book)
-    with book.entry("add") as pen:
-        pen.what = "under way"
+    with book.entry("add") as writer:
+        writer.what = "under way"
         backup.backup(book, tmp_path / "safe.stash")
 
     assert rows(open_book(tmp_path / "safe.stash")) == before

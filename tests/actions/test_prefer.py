@@ -49,8 +49,8 @@ def test_the_useful_size_decides_what_is_a_remnant(tmp_path: Path) -> None:
     assert skein(book, 1).state is SkeinState.OPENED
 
     prefer.prefer(book, "useful size", str(metres(20).um))
-    with book.entry("look") as pen:
-        assert pen.skein(1).state is SkeinState.REMNANT
+    with book.entry("look") as writer:
+        assert writer.skein(1).state is SkeinState.REMNANT
 
 
 def test_her_margin_is_used_where_none_is_given(tmp_path: Path) -> None:

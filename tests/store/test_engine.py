@@ -173,8 +173,8 @@ class Stop(Exception):
 
 
 def write_and_stop(book: Book) -> None:
-    with book.entry("use") as pen:
-        use.book_use(pen, pen.skein(1), grams(20), None)
+    with book.entry("use") as writer:
+        use.book_use(writer, writer.skein(1), grams(20), None)
         raise Stop
 
 
@@ -210,10 +210,10 @@ def test_a_process_killed_in_the_middle_of_an_entry_leaves_nothing(tmp_path: Pat
         from stash.actions.book import open_book
         from stash.actions.use import book_use
         from stash.measures.mass import grams
-        with open_book(Path(sys.argv[1])).entry("use") as pen:
-            pen.db.exec_driver_sql("PRAGMA cache_size = 1")  # so that it writes before the end
+        with open_book(Path(sys.argv[1])).entry("use") as writer:
+            writer.db.exec_driver_sql("PRAGMA cache_size = 1")  # so that it writes before the end
             for number in range(1, 301):
-                book_use(pen, pen.skein(number), grams(20), None)
+                book_use(writer, writer.skein(number), grams(20), None)
             print("half way", flush=True)
             time.sleep(60)
     """
