@@ -15,7 +15,7 @@ from stash.actions.lasts import LastsAsked, will_last
 from stash.actions.weigh import ScaleReading, weigh
 from stash.measures.mass import grams
 from stash.measures.note import Note
-from stash.requirements.lasting.lasting import Keep, Rows, Verdict
+from stash.requirements.lasting.lasting import GrowingRows, Keep, Verdict
 
 
 @pytest.fixture
@@ -135,7 +135,7 @@ def test_growing_rows_as_she_says(book: Book) -> None:
     on_scale(book, 1, 80)
 
     even = will_last(book, LastsAsked("1", [20], 20, role="A")).roles["A"]
-    growing = will_last(book, LastsAsked("1", [20], 20, Rows(1, 2), role="A")).roles["A"]
+    growing = will_last(book, LastsAsked("1", [20], 20, GrowingRows(1, 2), role="A")).roles["A"]
 
     assert growing.need_g == pytest.approx(3 * even.need_g)
 

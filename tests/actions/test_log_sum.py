@@ -130,7 +130,7 @@ def test_groups_are_the_parts_of_the_whole_in_order(book: Book) -> None:
     by_yarn, by_lot = log_sum(book, by=By.YARN), log_sum(book, by=By.LOT)
 
     assert [group.name for group in by_yarn.groups] == ["Fellside", "Ottermeade"]
-    assert [group.name[:2] for group in by_lot.groups] == ["L1", "L2"]
+    assert [group.name.facts["lot"].ref for group in by_lot.groups] == ["L1", "L2"]
     for found in (by_yarn, by_lot):
         parts = [group.turnover.closing for group in found.groups]
         assert sum(parts, NOTHING) == found.whole.closing

@@ -107,7 +107,7 @@ def test_a_command_stopped_after_its_entry_says_that_it_is_booked(
     def stopped(*_: object, **__: object) -> None:
         raise KeyboardInterrupt
 
-    monkeypatch.setattr("stash.cli.booking._weighed_text", stopped)
+    monkeypatch.setattr("stash.rendering.weigh.text", stopped)
     before = maker.entries()
 
     said = maker("weigh", "1", "38g", "--for", "hat")
