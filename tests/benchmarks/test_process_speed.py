@@ -17,7 +17,7 @@ from pytest_benchmark.fixture import BenchmarkFixture
 
 from stash.actions.add import receive
 from stash.actions.book import open_book
-from stash.actions.pieces import add
+from stash.actions.pieces import add_piece
 from stash.measures.colour import Colour
 from stash.measures.length import metres
 from stash.measures.mass import Mass, grams
@@ -90,7 +90,7 @@ def large(tmp_path: Path, benchmark: BenchmarkFixture) -> Path:
     path = tmp_path / "large.stash"
     book = open_book(path, begin=True)
     receive(book, lines(Random(SEED), 1_000 if benchmark.enabled else 30))
-    add(book, piece(HAT))
+    add_piece(book, piece(HAT))
     return path
 
 
