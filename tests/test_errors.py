@@ -12,7 +12,6 @@ from stash import errors
 from stash.measures.mass import grams
 from stash.measures.note import Note
 from stash.rendering.sentences.say import sentence
-from stash.measures.note import Note
 
 EVERY = [
     errors.StashError("something_wrong"),

@@ -15,9 +15,9 @@ from stash.planning.model.batch import Batch, CutSkein, Made, Unmet, Wanted
 from stash.planning.model.problem import Aim
 from stash.rendering.amounts import Page, Units, colour, counted
 from stash.rendering.columns import columns
+from stash.rendering.keys import named
 from stash.rendering.sentences.say import sentence
 from stash.requirements.design import cautions
-from stash.stock.holding import HeldLot
 
 Keys = dict[str, Any]
 UNFINISHED = "note: stopped before it was done; this is the best plan so far"
@@ -103,21 +103,11 @@ def _made(batch: Batch, made: Made) -> Keys:
     return {
         **_named(want),
         "count": len(made.articles),
-        "roles": {role.role: _lot(lot) for role, lot in roles},
+        "roles": {role.role: named(lot) for role, lot in roles},
         "articles": list(made.articles),
         "lightness_gap": made.lightness_gap,
         "colour_difference": made.colour_difference,
         "notes": [sentence(note) for note in made.notes],
-    }
-
-
-def _lot(held: HeldLot) -> Keys:
-    lot = held.lot
-    return {
-        "lot_ref": lot.ref,
-        "yarn": str(lot.yarn),
-        "colour": lot.colour or None,
-        "lot": lot.lot or None,
     }
 
 

@@ -129,10 +129,7 @@ def _reason(reason: Reason) -> Keys:
 def _filled(filled: Filled) -> Keys:
     lot = filled.lot.lot
     return {
-        "lot_ref": lot.ref,
-        "yarn": str(lot.yarn),
-        "colour": lot.colour or None,
-        "lot": lot.lot or None,
+        **lot_name(lot),
         "colours_hex": [colour.hex for colour in lot.colours],
         "lightness": [lab(colour).lightness for colour in lot.colours],
         "free_m": filled.free_m,

@@ -23,6 +23,7 @@ from stash.measures.note import Note
 from stash.rendering.amounts import colour_name, dye_lot, grams, numbers
 from stash.rendering.care import care_words
 from stash.rendering.columns import columns
+from stash.rendering.keys import lot_name
 from stash.rendering.sentences.say import sentence
 from stash.requirements.design.cautions import CHILD
 from stash.requirements.design.shapes import HATS, Shape
@@ -121,10 +122,7 @@ def keys(facts: Facts) -> dict[str, Any]:
         "care_not_read": unread,
         "sources": [
             {
-                "lot_ref": lot.ref,
-                "yarn": str(lot.yarn),
-                "colour": lot.colour or None,
-                "lot": lot.lot or None,
+                **lot_name(lot),
                 "skeins": list(skeins),
                 "used_g": mass.g,
             }
