@@ -38,6 +38,12 @@ HEAPS, TRIES = 4, 16
 LITTLE_UM = 100_000
 #: So near to the best of the part balls is near enough.
 NEAR = 2e-3
+#: The share of the work for numbers that are soon a plan, of part balls a larger one: there the
+#: plan to begin with is often far from the best, and a large program of kinds gives nothing at all
+#: in a fifth of the work.
+SOON, SOON_OF_LEFTOVERS = 5, 2
+#: Of part balls that are nearly the best from the start, so much less work is done.
+LESS = 3
 
 
 def close_gap(held: Incumbent, at: tuple[Master, Prices], work: int, calls: Calls) -> int:
@@ -49,6 +55,9 @@ def close_gap(held: Incumbent, at: tuple[Master, Prices], work: int, calls: Call
     few = min(1.0, FEW_LOTS / max(1, len(held.problem.lots)))
     if _slots(held.problem) > MOST_SLOTS or (few < 1 and held.within(NEARLY)):
         return 0
+    if held.goal.leftovers and held.within(NEARLY):
+        work //= LESS
+    soon = SOON_OF_LEFTOVERS if held.goal.leftovers else SOON
     left, hard = (most := int(work * few**2)), list[int]()
     for narrow in (True, False):
         counts = Counts(held.problem, held.goal, calls.stop, careful=narrow)
@@ -59,7 +68,7 @@ def close_gap(held: Incumbent, at: tuple[Master, Prices], work: int, calls: Call
         search = _Search(held, counts, *at, proved=not narrow)
         if held.problem.per_pair is not None:
             search.pair_up_all()
-        left -= search.go_on(left // 5 if narrow else left, calls)
+        left -= search.go_on(left // soon if narrow else left, calls)
         if narrow and not (held.goal.aim is None or search.ended or held.within(NEARLY)):
             left = max(left - search.mend(left // 3, calls), most // 3)
         hard = [*counts.sketched]
