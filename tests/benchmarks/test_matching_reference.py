@@ -133,8 +133,8 @@ MATCHES = """
 import resource, sys
 sys.path[:0] = sys.argv[2:]
 from shelves import a_need, random_shelf
-from stash.matching.propose import match
-from stash.matching.wish import Contrast, Wish
+from stash.matching.match import match
+from stash.matching.question.wish import Contrast, Wish
 shelf = random_shelf(1, int(sys.argv[1]))
 looked_at = match(shelf, a_need(None, A=165, B=34), Wish(Contrast.BOLD)).looked_at
 held = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss
