@@ -23,7 +23,7 @@ from stash.planning.optimiser.plan import broken
 from stash.planning.optimiser.search import best_plan
 
 #: Batches, and the seconds that the general solver has for each.
-ALL, FEW = (200, 60.0), (4, 5.0)
+ALL, FEW = (200, 60.0), (1, 2.0)
 AIMS = (Aim.VALUE, Aim.LEFTOVERS)
 
 

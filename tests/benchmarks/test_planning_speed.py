@@ -32,7 +32,7 @@ SMALL = [(8, 2, 1), (20, 2, 1), (40, 4, 1)]
 
 @pytest.mark.parametrize(("lots", "pieces", "seed"), [*SMALL, *GROWTH])
 def test_a_workshop(benchmark: BenchmarkFixture, lots: int, pieces: int, seed: int) -> None:
-    shrunk = 1 if benchmark.enabled else max(1, lots // 30)
+    shrunk = 1 if benchmark.enabled else max(1, lots // 8)
     problem = a_workshop(seed, lots // shrunk, max(1, pieces // shrunk))
 
     start = perf_counter()
