@@ -39,7 +39,7 @@ def run() -> None:
     gc.set_threshold(_SELDOM)
     import typer
 
-    from stash.cli.main import app
+    from stash.cli.main import command_line
     from stash.rendering.printable import plain
 
     usage_error = cast(type[Exception], typer.BadParameter.__base__)
@@ -48,7 +48,8 @@ def run() -> None:
     try:
         _refuse_unreadable_letters(sys.argv[1:])
         sys.argv[1:] = map(plain, sys.argv[1:])
-        status = app(prog_name="stash", standalone_mode=False)
+        stash = command_line(sys.argv[1] if sys.argv[1:] else "")
+        status = stash.main(prog_name="stash", standalone_mode=False, obj=command_line)
         sys.stdout.flush()
     except StashError as refused:
         _refused(refused, refused.exit_status)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 import tempfile
+from collections.abc import Callable
 from pathlib import Path
 from typing import Annotated, Any
 
@@ -61,7 +62,7 @@ def demo(
         refuse_to_write(keep, over=False)
     with tempfile.TemporaryDirectory() as folder:
         file = Path(folder) / "workshop.stash"
-        _walk(context.find_root().command, file)
+        _walk(context.obj, file)
         if keep is not None:
             backup(open_book(file), keep)
             say(rendered.kept_text(keep))
@@ -74,7 +75,7 @@ def demo_sheet() -> Path:
     return (inside if inside.is_dir() else package.parent / "fixtures" / "demo") / "shelf.csv"
 
 
-def _walk(stash: Any, file: Path) -> None:
+def _walk(command_line: Callable[[str], Any], file: Path) -> None:
     from stash.rendering.demo import step_text
 
     sheet = demo_sheet()
@@ -87,6 +88,7 @@ def _walk(stash: Any, file: Path) -> None:
         shown = [sheet.name if word == str(sheet) else word for word in words]
         say(step_text(why, shown, page()))
         # the very command a person would type, in this process
+        stash = command_line(words[0])
         stash.main([*words, "--file", str(file)], prog_name="stash", standalone_mode=False)
         say("")
 

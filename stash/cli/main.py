@@ -2,6 +2,10 @@
 
 from __future__ import annotations
 
+from copy import copy
+from functools import cache
+from typing import Any
+
 import typer
 
 from stash.cli import (
@@ -53,3 +57,22 @@ for subject in (
     upkeep,
 ):
     subject.register(app)
+
+
+def _name(info: Any) -> str:
+    return str(info.name or info.callback.__name__)
+
+
+def command_line(word: str) -> Any:
+    """The command of that name alone, else all: putting all together takes 40 ms of each start."""
+    return _put_together(word if word in map(_name, app.registered_commands) else "")
+
+
+@cache
+def _put_together(word: str) -> Any:
+    if not word:
+        return typer.main.get_command(app)
+    alone = copy(app)
+    alone.registered_groups = []
+    alone.registered_commands = [one for one in app.registered_commands if _name(one) == word]
+    return typer.main.get_group(alone)
