@@ -1,16 +1,52 @@
 """A shelf that is made once and copied for every test."""
 
+import sqlite3
+from collections.abc import Iterator
+from contextlib import closing
 from pathlib import Path
+from unittest.mock import patch
 
 import pytest
 from commands import SHELF, Maker
 from hypothesis import settings
+from sqlalchemy import Connection
+
+from stash.store import upgrade
 
 # A slow machine, or one with other work, is no fault of what is tested. The suite tries the same
 # examples each time; `--hypothesis-profile=search` goes looking for new ones.
 settings.register_profile("suite", deadline=None, derandomize=True)
 settings.register_profile("search", deadline=None)
 settings.load_profile("suite")
+
+
+def pytest_ignore_collect(collection_path: Path, config: pytest.Config) -> bool | None:
+    """Benchmarks are figures, and run where they are asked for: `--benchmark-enable`."""
+    asked = config.getoption("--benchmark-enable")
+    return True if collection_path.name == "benchmarks" and not asked else None
+
+
+@pytest.fixture(scope="session", autouse=True)
+def migrated_once(tmp_path_factory: pytest.TempPathFactory) -> Iterator[None]:
+    """A file that is begun gets the tables which the migrations made once: they take 30 ms each."""
+    first = tmp_path_factory.mktemp("begun") / "first.stash"
+    upgrade.open_or_begin(first)
+    with closing(sqlite3.connect(first)) as made:
+        asked = "SELECT sql FROM sqlite_master WHERE sql IS NOT NULL AND type != 'trigger'"
+        tables = [sql for (sql,) in made.execute(asked) if "sqlite_sequence" not in sql]
+        (revision,) = made.execute("SELECT version_num FROM alembic_version").fetchone()
+    migrate = upgrade._migrate
+
+    def quickly(db: Connection) -> None:
+        if db.exec_driver_sql("SELECT 1 FROM sqlite_master").first():
+            return migrate(db)
+        for sql in tables:
+            db.exec_driver_sql(sql)
+        db.exec_driver_sql("INSERT INTO alembic_version VALUES (?)", (revision,))
+        return None
+
+    with patch.object(upgrade, "_migrate", quickly):
+        yield
 
 
 @pytest.fixture(autouse=True)
