@@ -151,7 +151,7 @@ def test_trying_everything_finds_nothing_better(seed: int) -> None:
 
 
 def test_the_same_problem_has_the_same_plan() -> None:
-    problem = a_workshop(3, 12, 2)
+    problem = a_workshop(3, 6, 2)
 
     assert best_plan(problem, [Aim.VALUE], QUIET) == best_plan(problem, [Aim.VALUE], QUIET)
 
@@ -244,7 +244,7 @@ def test_mixes_hold_as_counts_and_as_shares() -> None:
 
 
 def test_stopped_at_once_it_has_a_plan_and_a_bound() -> None:
-    problem = a_workshop(2, 12, 2)
+    problem = a_workshop(2, 6, 2)
 
     solved = best_plan(problem, [Aim.VALUE], Calls(lambda: True, lambda words: None))
 
