@@ -30,15 +30,11 @@ def first_fixes(fixes: Sequence[Fix]) -> tuple[Fix, ...]:
 
 def fixes_in_words(fixes: Sequence[Fix]) -> str:
     """Those to show at once in one line."""
-    return ", or ".join(map(_said, first_fixes(fixes)))
-
-
-def _said(note: str | Note) -> str:
-    return sentence(note)
+    return ", or ".join(map(sentence, first_fixes(fixes)))
 
 
 def _for_role(role: str, fixes: Sequence[Fix]) -> str:
-    return f"{role}: {'; and '.join(map(_said, fixes))}"
+    return f"{role}: {'; and '.join(map(sentence, fixes))}"
 
 
 def _other_skeins(lot: Lot) -> str:
@@ -50,7 +46,7 @@ def _remnants(role: str, lot: Lot) -> str:
 
 
 def _let_skein_in(skein: int, why: Note) -> str:
-    return f"let skein {skein} in, which {_said(why)}"
+    return f"let skein {skein} in, which {sentence(why)}"
 
 
 def _measure(skeins: Sequence[int]) -> str:
@@ -73,7 +69,7 @@ def _release(promised: Length, lot: Lot) -> str:
 
 
 def _second_lot(role: str, lot: Lot, way: Way, place: str | Note, beside: Lot | None) -> str:
-    where = _said(place)
+    where = sentence(place)
     if way is Way.CHANGE:
         where = f"with a change {where}"
     if way is Way.ALTERNATE:
@@ -101,9 +97,9 @@ def _other_contrast(contrast: Contrast) -> str:
 
 SENTENCES: Mapping[str, Words] = {
     "one_of": fixes_in_words,
-    "all_of": lambda fixes: "; ".join(map(_said, fixes)),
+    "all_of": lambda fixes: "; ".join(map(sentence, fixes)),
     "for_role": _for_role,
-    EACH_LOT: lambda fixes: joined(map(_said, fixes)),
+    EACH_LOT: lambda fixes: joined(map(sentence, fixes)),
     "other_skeins": _other_skeins,
     "remnants_too": _remnants,
     "let_skein_in": _let_skein_in,
