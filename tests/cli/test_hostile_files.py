@@ -124,6 +124,15 @@ def setting(name: str, value: str) -> Callable[[dict[str, Any]], None]:
     return lambda tables: tables["setting"].append({"name": name, "value": value})
 
 
+def band(**said: object) -> Callable[[dict[str, Any]], None]:
+    def change(tables: dict[str, Any]) -> None:
+        plan = json.loads(tables["piece"][0]["plan"])
+        plan["bands"] = [{"role": "B", "place": "bottom", **said}]
+        tables["piece"][0]["plan"] = json.dumps(plan)
+
+    return change
+
+
 BROKEN: dict[str, Callable[[dict[str, Any]], None]] = {
     "a colour that is none": put("lot", "colours_hex", "zz"),
     "a colour with a sign": put("lot", "colours_hex", "#12345g"),
@@ -132,6 +141,8 @@ BROKEN: dict[str, Callable[[dict[str, Any]], None]] = {
     "a plan that is a list": put("piece", "plan", "[]"),
     "a plan of brackets": put("piece", "plan", "[" * 90_000),
     "a plan without end": put("piece", "plan", '{"name": 1e400}'),
+    "a band of two widths": band(extent={"rows": 4, "um": 30000}),
+    "a band with a word of no program": band(extent={"rows": 4}, lace=True),
     "a margin without end": setting("margin", "1e400"),
     "a margin that is no number": setting("margin", "nan"),
     "a wage that is a word": setting("wage", "much"),
