@@ -19,26 +19,26 @@ from stash.actions import (
     count as count_action,
 )
 from stash.actions import (
+    designs,
     done,
-    pieces,
-    prefer,
     sold,
     use,
     weigh,
 )
 from stash.actions.book import Book, open_book
+from stash.actions.settings import change_setting
 from stash.actions.use import Amount
 from stash.errors import StashError
 from stash.measures.colour import Colour
 from stash.measures.length import Length, metres
 from stash.measures.mass import Mass, grams
 from stash.measures.money import Money
-from stash.requirements.design.piece import Piece
+from stash.requirements.design.design import Design
 from stash.stock.holding import HeldSkein
 from stash.stock.incoming import Incoming
 from stash.stock.promise import Promised
 from stash.stock.yarn import LotState
-from stash.store import article_rows, skein_rows
+from stash.store import item_rows, skein_rows
 
 
 def a_book(folder: Path) -> Book:
@@ -53,8 +53,8 @@ def a_line(**facts: object) -> Incoming:
         "colour": "navy",
         "lot": "1",
         "lot_state": LotState.NUMBERED,
-        "class_from": 4,
-        "class_to": 4,
+        "thickness_from": 4,
+        "thickness_to": 4,
         "full_mass": grams(100),
         "full_length": metres(200),
     }
@@ -85,19 +85,19 @@ def skein(book: Book, number: int) -> HeldSkein:
 def promises(book: Book, number: int) -> list[Promised]:
     """What is promised of one skein."""
     with book.reading() as db:
-        return article_rows.promises(db, skeins=[number])
+        return item_rows.promises(db, skeins=[number])
 
 
-def a_piece(book: Book, name: str = "hat", **lengths: int) -> None:
-    """Keep a piece by a pattern's figures in metres, margin 5 %: A=60, B=20."""
+def a_design(book: Book, name: str = "hat", **lengths: int) -> None:
+    """Keep a design by a pattern's figures in metres, margin 5 %: A=60, B=20."""
     stated = tuple(sorted((role, metres(m)) for role, m in lengths.items()))
-    pieces.add_piece(book, Piece(name=name, stated=stated, class_from=4, class_to=4))
+    designs.add_design(book, Design(name=name, stated=stated, thickness_from=4, thickness_to=4))
 
 
-def aside(book: Book, piece: str = "hat", **skeins: int) -> int:
-    """Set her own choice aside, one skein a role; the article's number."""
+def aside(book: Book, design: str = "hat", **skeins: int) -> int:
+    """Set her own choice aside, one skein a role; the item's number."""
     chosen: Mapping[str, list[int]] = {role: [number] for role, number in skeins.items()}
-    return aside_action.aside_own_choice(book, piece, chosen).article.number
+    return aside_action.aside_own_choice(book, design, chosen).item.number
 
 
 def rows(book: Book) -> dict[str, list[tuple[object, ...]]]:
@@ -134,12 +134,12 @@ def a_full_book(path: Path) -> Book:
         a_line(name="Ottermeade", full_mass=None, lot_state=LotState.UNKNOWN, lot=""),
     ]
     add_action.receive(book, lines, sheet=stamp, habits={"currency": "EUR"})
-    a_piece(book, A=60, B=20)
+    a_design(book, A=60, B=20)
     made = str(aside(book, A=1, B=3))
     aside_action.begin(book, made)
     weigh.weigh(book, "1", weigh.ScaleReading(grams(80), row=20))
     use.gone(book, "2", g(30), use.Kind.GIVEN)
-    prefer.prefer(book, "units", "yards")
+    change_setting(book, "units", "us")
     done.done(book, made, done.Known(left={"1": grams(68), "3": grams(41)}))
     aside(book, A=1, B=3)
     sold.sell(book, made, Money(2800), Money(120))

@@ -1,10 +1,10 @@
 """The same batch put to scipy's general solver, skein by skein, joins and all.
 
-Nothing of the planner is used but the problem itself. Every kind of article is counted, so is
+Nothing of the planner is used but the problem itself. Every kind of item is counted, so is
 every strand that is cut whole out of a skein; a strand that is joined has a place of its own, with
 what each skein gives to it. Lengths are metres. Joined strands are laid end to end, so of a lot
-there are never more of them than it has skeins less one. `by_milp` says the same article by
-article, which only very small batches can be solved with.
+there are never more of them than it has skeins less one. `by_milp` says the same item by
+item, which only very small batches can be solved with.
 """
 
 from __future__ import annotations
@@ -21,7 +21,7 @@ from scipy.sparse import csr_array
 
 from stash.planning.model.problem import Aim, Column, Problem, Want
 
-#: A batch of more kinds of articles than this would take minutes to write out alone.
+#: A batch of more kinds of items than this would take minutes to write out alone.
 MOST_KINDS = 30_000
 
 
@@ -86,7 +86,7 @@ class Rows:
 
 
 class Counted:
-    """The batch as counts: of each kind of article, and of each strand from each skein."""
+    """The batch as counts: of each kind of item, and of each strand from each skein."""
 
     def __init__(self, problem: Problem) -> None:
         self.problem, self.rows = problem, Rows()
@@ -142,19 +142,19 @@ class Counted:
                     for um in part.strand_lengths:
                         asked.setdefault((um, place.pool), []).append((at, 1.0))
         given = {kind: [(at, -n) for at, n in entries] for kind, entries in asked.items()}
-        cuts: list[list[tuple[int, float]]] = [[] for _ in stock.pieces]
+        cuts: list[list[tuple[int, float]]] = [[] for _ in stock.designs]
         for (um, pool), entries in given.items():
-            for i, piece in enumerate(stock.pieces):
-                if pool >> i & 1 and piece.um >= um:
-                    whole = rows.var(piece.um // um if um else 10_000)
+            for i, design in enumerate(stock.designs):
+                if pool >> i & 1 and design.um >= um:
+                    whole = rows.var(design.um // um if um else 10_000)
                     entries.append((whole, 1.0))
                     cuts[i].append((whole, um / 1e6))
-        for _ in range(len(stock.pieces) - 1):
+        for _ in range(len(stock.designs) - 1):
             self._joined(lot, given, cuts)
         for entries in given.values():
             rows.row(entries, 0, 0)
-        for piece, told in zip(stock.pieces, cuts, strict=True):
-            rows.row(told, -np.inf, piece.um / 1e6)
+        for design, told in zip(stock.designs, cuts, strict=True):
+            rows.row(told, -np.inf, design.um / 1e6)
         rows.row([one for told in cuts for one in told], -np.inf, stock.most_um / 1e6)
         self._use(lot, need, cuts)
 
@@ -170,13 +170,13 @@ class Counted:
         kinds = {kind: rows.var(1) for kind in given}
         rows.row([(at, 1.0) for at in kinds.values()], -np.inf, 1)
         length = [(at, join - um / 1e6) for (um, _), at in kinds.items()]
-        for i, piece in enumerate(self.problem.lots[lot].pieces):
-            if piece.um < ends.shortest_um:
+        for i, design in enumerate(self.problem.lots[lot].supplies):
+            if design.um < ends.shortest_um:
                 continue
-            cut, used = rows.var(piece.um / 1e6, whole=False), rows.var(1)
+            cut, used = rows.var(design.um / 1e6, whole=False), rows.var(1)
             length += [(cut, 1.0), (used, -join)]
             cuts[i].append((cut, 1.0))
-            rows.row([(cut, 1.0), (used, -piece.um / 1e6)], -np.inf, 0)
+            rows.row([(cut, 1.0), (used, -design.um / 1e6)], -np.inf, 0)
             rows.row([(cut, 1.0), (used, -least)], 0, np.inf)
             able = [(at, -1.0) for (_, pool), at in kinds.items() if pool >> i & 1]
             rows.row([(used, 1.0), *able], -np.inf, 0)
@@ -194,8 +194,8 @@ class Counted:
         used = self.rows.var(stock.opened_um / 1e6, whole=False)
         opened = [
             (at, -n)
-            for piece, told in zip(stock.pieces, cuts, strict=True)
-            if not piece.whole
+            for design, told in zip(stock.designs, cuts, strict=True)
+            if not design.whole
             for at, n in told
         ]
         self.rows.row([(used, 1.0), *opened], -np.inf, 0)
@@ -203,7 +203,7 @@ class Counted:
         self.used_up.append(used)
 
     def worths(self, aim: Aim) -> list[tuple[int, float]]:
-        """What each variable adds to an aim: coins, articles, metres."""
+        """What each variable adds to an aim: coins, items, metres."""
         if aim is Aim.LEFTOVERS:
             return [(at, 1.0) for at in self.used_up]
         metre = 1e6 if aim is Aim.BUYING else 1

@@ -1,7 +1,7 @@
-"""The same batch put to scipy's general solver, article by article and ball by ball.
+"""The same batch put to scipy's general solver, item by item and ball by ball.
 
 Nothing of the planner is used but the problem itself: no columns, no prices, no cutting search.
-Every article that could be made is a row of yes-or-no decisions, every strand may be cut of every
+Every item that could be made is a row of yes-or-no decisions, every strand may be cut of every
 ball, and lengths are metres.
 """
 
@@ -47,7 +47,7 @@ def most_by_milp(problem: Problem, aim: Aim) -> float:
             worth[on] = float(problem.worth(Column(w, ()), aim))
             if k:
                 rows.row({on: 1, rows.at["on", w, k - 1]: -1}, -np.inf, 0)
-            _article(rows, problem, w, k, on)
+            _item(rows, problem, w, k, on)
         if want.at_least:
             rows.row({rows.at["on", w, k]: 1 for k in range(want.at_most)}, want.at_least, np.inf)
     if problem.minutes is not None:
@@ -58,7 +58,7 @@ def most_by_milp(problem: Problem, aim: Aim) -> float:
     return _solved(rows, worth)
 
 
-def _article(rows: _Rows, problem: Problem, w: int, k: int, on: int) -> None:
+def _item(rows: _Rows, problem: Problem, w: int, k: int, on: int) -> None:
     """One lot a part, lots that may stand beside each other, and strands cut to their length."""
     want = problem.wants[w]
     for p, part in enumerate(want.parts):
@@ -81,11 +81,11 @@ def _strand(rows: _Rows, problem: Problem, key: Key, lot: int, um: int, pool: in
     chosen = rows.at["lot", w, k, p, lot]
     join, least = problem.ends.join_um / 1e6, problem.ends.shortest_um / 1e6
     length: dict[int, float] = {chosen: -(um / 1e6 - join)}
-    pieces = [i for i in range(len(problem.lots[lot].pieces)) if pool >> i & 1]
+    supplies = [i for i in range(len(problem.lots[lot].supplies)) if pool >> i & 1]
     several = rows.var(("several", w, k, p, s, lot), 1)
     uses = {}
-    for i in pieces:
-        full = problem.lots[lot].pieces[i].um / 1e6
+    for i in supplies:
+        full = problem.lots[lot].supplies[i].um / 1e6
         cut = rows.var(("cut", w, k, p, s, lot, i), full, whole=False)
         used = rows.var(("used", w, k, p, s, lot, i), 1)
         uses[used] = 1.0
@@ -94,19 +94,19 @@ def _strand(rows: _Rows, problem: Problem, key: Key, lot: int, um: int, pool: in
         # a joined end is never shorter than the useful one
         rows.row({cut: 1.0, used: -least, several: -least}, -least, np.inf)
     rows.row(length, 0, 0)
-    rows.row({**uses, several: -float(len(pieces)), chosen: -1.0}, -np.inf, 0)
+    rows.row({**uses, several: -float(len(supplies)), chosen: -1.0}, -np.inf, 0)
 
 
 def _balls(rows: _Rows, problem: Problem) -> None:
     for lot, stock in enumerate(problem.lots):
         cuts = [(key[-1], at) for key, at in rows.at.items() if key[0] == "cut" and key[5] == lot]
-        for i, piece in enumerate(stock.pieces):
-            rows.row({at: 1.0 for ball, at in cuts if ball == i}, -np.inf, piece.um / 1e6)
+        for i, supply in enumerate(stock.supplies):
+            rows.row({at: 1.0 for ball, at in cuts if ball == i}, -np.inf, supply.um / 1e6)
         rows.row({at: 1.0 for _, at in cuts}, -np.inf, stock.most_um / 1e6)
 
 
 def _pairs(rows: _Rows, problem: Problem, most: int) -> None:
-    """Articles of one or two parts: a pair is used where both lots are chosen."""
+    """Items of one or two parts: a pair is used where both lots are chosen."""
     count: dict[tuple[int, ...], dict[int, float]] = {}
     for w, want in enumerate(problem.wants):
         for k in range(want.at_most):

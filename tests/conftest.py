@@ -37,9 +37,9 @@ def migrated_once(tmp_path_factory: pytest.TempPathFactory) -> Iterator[None]:
         (revision,) = made.execute("SELECT version_num FROM alembic_version").fetchone()
     migrate = upgrade._migrate
 
-    def quickly(db: Connection) -> None:
-        if db.exec_driver_sql("SELECT 1 FROM sqlite_master").first():
-            return migrate(db)
+    def quickly(db: Connection, to: str = "head") -> None:
+        if to != "head" or db.exec_driver_sql("SELECT 1 FROM sqlite_master").first():
+            return migrate(db, to)
         for sql in tables:
             db.exec_driver_sql(sql)
         db.exec_driver_sql("INSERT INTO alembic_version VALUES (?)", (revision,))
@@ -63,13 +63,13 @@ def nobody(tmp_path: Path) -> Maker:
 
 @pytest.fixture(scope="session")
 def stocked(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """The shelf of `commands.SHELF`, a piece, and yarn set aside for it: article 1."""
+    """The shelf of `commands.SHELF`, a design, and yarn set aside for it: item 1."""
     file = tmp_path_factory.mktemp("stocked") / "shelf.stash"
     maker = Maker(file)
     for line in SHELF:
         maker.does("add", line, "--place", "blue box", "--file", str(file))
-    stated = ("--stated", "A=100m", "--stated", "B=20m", "--class", "DK")
-    maker.does("piece", "add", "Hat", *stated, "--file", str(file))
+    stated = ("--stated", "A=100m", "--stated", "B=20m", "--thickness", "DK")
+    maker.does("design", "add", "Hat", *stated, "--file", str(file))
     maker.does("aside", "Hat", "L1+L2", "--file", str(file))
     return file
 

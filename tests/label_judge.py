@@ -43,7 +43,7 @@ def _faults(row: Row, label: Label) -> list[str]:
     full = pair.put_up.mass if pair.put_up else line.full_mass
     full_g = full.mg / 1000 if full else None
     full_m = pair.put_up.length.m if pair.put_up else None
-    low, high = line.class_from, line.class_to
+    low, high = line.thickness_from, line.thickness_to
     classes = "" if low is None else str(low) if low == high else f"{low}-{high}"
     faults = [
         _text("name", row["yarn_name"], line.name, maker=f"{line.maker} ", no=NO_NAME),

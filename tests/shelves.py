@@ -14,7 +14,7 @@ from stash.measures.mass import Mass, grams
 from stash.measures.put_up import PutUp
 from stash.requirements.yarn.need import Need, RoleNeed, Source
 from stash.stock.holding import HeldLot, HeldSkein
-from stash.stock.yarn import Lot, LotState, Pair, PairFrom, Yarn
+from stash.stock.yarn import FullFrom, Lot, LotState, Pair, Yarn
 
 AS_OF = date(2026, 3, 1)
 #: Full skeins by class: grams and metres, as such yarns are commonly put up (no source).
@@ -54,14 +54,14 @@ def a_lot(
     `opened` and `promised_g` name skeins by their place in `held_g`, from 0.
     """
     of = of or put_up(100, 200)
-    known = facts.pop("pair", Pair(of, PairFrom.BAND))
+    known = facts.pop("pair", Pair(of, FullFrom.BAND))
     assert isinstance(known, Pair)
     stated: dict[str, object] = {
         "colours": (Colour("#204060"),),
         "lot": "7",
         "lot_state": LotState.NUMBERED,
-        "class_from": 4,
-        "class_to": 4,
+        "thickness_from": 4,
+        "thickness_to": 4,
     }
     lot = Lot(lot_id, Yarn(lot_id, "", f"yarn {lot_id}"), pair=known, **{**stated, **facts})  # type: ignore[arg-type]
     skeins = tuple(
@@ -80,7 +80,10 @@ def a_shelf(*lots: HeldLot) -> Shelf:
 
 
 def a_need(
-    class_from: int | None = None, margin: float = 0.15, row_m: float | None = None, **roles: float
+    thickness_from: int | None = None,
+    margin: float = 0.15,
+    row_m: float | None = None,
+    **roles: float,
 ) -> Need:
     """Expected metres by role, spread 20 %, from a gauge."""
     return Need(
@@ -88,8 +91,8 @@ def a_need(
             RoleNeed(role, Estimate(m, m * 0.2), margin, Source.GAUGE, row_m=row_m)
             for role, m in roles.items()
         ),
-        class_from,
-        class_from,
+        thickness_from,
+        thickness_from,
     )
 
 
@@ -118,8 +121,8 @@ def _random_lot(
     def unknown() -> bool:
         return random.random() < doubtful
 
-    pair = Pair(None, PairFrom.MISSING) if unknown() else Pair(of, PairFrom.BAND)
-    no_class, no_colour = unknown(), unknown()
+    pair = Pair(None, FullFrom.MISSING) if unknown() else Pair(of, FullFrom.BAND)
+    no_thickness, no_colour = unknown(), unknown()
     state = random.choice(tuple(LotState)) if unknown() else LotState.NUMBERED
     lot = Lot(
         lot_id,
@@ -127,8 +130,8 @@ def _random_lot(
         colours=() if no_colour else _random_colours(random, dark),
         lot=str(random.randrange(1000, 9999)) if state is LotState.NUMBERED else "",
         lot_state=state,
-        class_from=None if no_class else thickness,
-        class_to=None if no_class else thickness + (random.random() < 0.1),
+        thickness_from=None if no_thickness else thickness,
+        thickness_to=None if no_thickness else thickness + (random.random() < 0.1),
         pair=pair,
     )
     skeins = tuple(_random_skein(random, first + i, lot_id, of, pair) for i in range(count))

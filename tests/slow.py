@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from itertools import combinations, product
 
-from slow_limits import allowed, share_a_piece, shelf_cost
+from slow_limits import allowed, share_a_design, shelf_cost
 
 from stash.matching.answer.proposal import Match
 from stash.matching.lots.shelf import Shelf
@@ -14,12 +14,12 @@ from stash.requirements.yarn.need import Need, RoleNeed
 from stash.stock.holding import HeldLot
 from stash.stock.picking import Costs, Supply, Wanted
 from stash.stock.yarn import LotState
-from stash.trade.thickness import class_of_m_per_100g
+from stash.trade.thickness import thickness_of_m_per_100g
 
 
-def by_hand(pieces: tuple[Supply, ...], ask: Wanted) -> list[tuple[int, int, int]] | None:
-    """Cut the strands from these pieces by the stated rule: (piece, strand, um), or None."""
-    left = {i: piece.um for i, piece in enumerate(pieces)}
+def by_hand(designs: tuple[Supply, ...], ask: Wanted) -> list[tuple[int, int, int]] | None:
+    """Cut the strands from these designs by the stated rule: (design, strand, um), or None."""
+    left = {i: design.um for i, design in enumerate(designs)}
     cuts = []
     for strand in range(ask.strands):
         need = ask.um // ask.strands + (strand >= ask.strands - ask.um % ask.strands)
@@ -30,7 +30,7 @@ def by_hand(pieces: tuple[Supply, ...], ask: Wanted) -> list[tuple[int, int, int
             if not able:
                 return None
             enough = sorted((um, i) for i, um in able.items() if um >= asked)
-            longest = sorted((pieces[i].whole, -um, i) for i, um in able.items())
+            longest = sorted((designs[i].whole, -um, i) for i, um in able.items())
             i = enough[0][1] if enough else longest[0][2]
             cut = min(left[i], asked)
             cuts.append((i, strand + 1, cut))
@@ -41,11 +41,11 @@ def by_hand(pieces: tuple[Supply, ...], ask: Wanted) -> list[tuple[int, int, int
 
 
 def cheapest_by_hand(
-    pieces: list[Supply], ask: Wanted, costs: Costs
+    designs: list[Supply], ask: Wanted, costs: Costs
 ) -> tuple[int, list[int]] | None:
-    """The least cost and its skeins, by trying every set of the useful pieces."""
+    """The least cost and its skeins, by trying every set of the useful designs."""
     useful = sorted(
-        (p for p in pieces if p.um >= ask.shortest_um), key=lambda p: (p.whole, -p.um, p.number)
+        (p for p in designs if p.um >= ask.shortest_um), key=lambda p: (p.whole, -p.um, p.number)
     )
     tried = []
     for size in range(1, len(useful) + 1):
@@ -73,13 +73,13 @@ def cost_by_hand(
         max(0, sum(1 for _, s, _ in cuts if s == strand) - 1) for strand in range(1, 9)
     )
     broken = 0
-    for i, piece in enumerate(chosen):
+    for i, design in enumerate(chosen):
         used = sum(um for at, _, um in cuts if at == i)
-        if piece.whole:
+        if design.whole:
             broken += 1
             total += costs.opening
-            total += costs.sliver if used < piece.um / 6 else 0
-        total += costs.useless_end if 0 < piece.um - used < ask.useful_um else 0
+            total += costs.very_little if used < design.um / 6 else 0
+        total += costs.useless_end if 0 < design.um - used < ask.useful_um else 0
     whole_before = sum(p.whole for p in useful)
     return total + (costs.lone_skein if broken and whole_before - broken == 1 else 0)
 
@@ -95,7 +95,7 @@ def sets_by_hand(shelf: Shelf, need: Need, wish: Wish) -> list[tuple[int, tuple[
             role_cost(lot, role, need, wish) for lot, role in zip(lots, need.roles, strict=True)
         ]
         if None not in costs and suit_each_other(lots, wish):
-            together = 0 if need.class_from is not None else 500 * widest(lots)
+            together = 0 if need.thickness_from is not None else 500 * widest(lots)
             pairs = [*zip(lots, need.roles, strict=True)]
             if not all(allowed(lot, role.role, wish) for lot, role in pairs):
                 continue
@@ -109,13 +109,13 @@ def sets_found(match: Match) -> list[tuple[int, tuple[int, ...]]]:
     return [(round(1000 * p.cost), tuple(f.lot.lot.id for f in p.roles)) for p in match.proposals]
 
 
-def class_of(held: HeldLot) -> tuple[int, int, bool] | None:
+def thickness_of(held: HeldLot) -> tuple[int, int, bool] | None:
     lot = held.lot
-    if lot.class_from is not None and lot.class_to is not None:
-        return lot.class_from, lot.class_to, False
+    if lot.thickness_from is not None and lot.thickness_to is not None:
+        return lot.thickness_from, lot.thickness_to, False
     if lot.pair.put_up is None:
         return None
-    derived = class_of_m_per_100g(lot.pair.put_up.m_per_100g)
+    derived = thickness_of_m_per_100g(lot.pair.put_up.m_per_100g)
     return derived, derived, True
 
 
@@ -124,7 +124,7 @@ def apart(one: tuple[int, int], other: tuple[int, int]) -> int:
 
 
 def widest(lots: tuple[HeldLot, ...]) -> int:
-    classes = [class_of(lot) for lot in lots]
+    classes = [thickness_of(lot) for lot in lots]
     return max((apart(x[:2], y[:2]) for x, y in combinations(classes, 2) if x and y), default=0)
 
 
@@ -135,15 +135,15 @@ def role_cost(lot: HeldLot, role: RoleNeed, need: Need, wish: Wish) -> int | Non
     if fixed and lot.lot.id not in fixed.lots:
         return None
     doubts = 0
-    thickness = class_of(lot)
-    if several or need.class_from is not None:
+    thickness = thickness_of(lot)
+    if several or need.thickness_from is not None:
         if thickness is None and fixed is None:
             return None
         doubts += 500 if thickness is None else 0
     if thickness:
-        if need.class_from is not None and need.class_to is not None:
-            steps = apart(thickness[:2], (need.class_from, need.class_to))
-            if steps > wish.class_tolerance:
+        if need.thickness_from is not None and need.thickness_to is not None:
+            steps = apart(thickness[:2], (need.thickness_from, need.thickness_to))
+            if steps > wish.thickness_tolerance:
                 return None
             doubts += 500 * steps
         doubts += 500 if thickness[2] else 0
@@ -157,7 +157,7 @@ def role_cost(lot: HeldLot, role: RoleNeed, need: Need, wish: Wish) -> int | Non
 
 def picked_cost(lot: HeldLot, role: RoleNeed, wish: Wish, doubts: int, main: bool) -> int | None:
     fixed = wish.fixed.get(role.role)
-    pieces = []
+    designs = []
     for skein in lot.skeins:
         if (main and skein.remnant) or skein.number in wish.limits.barred:
             continue
@@ -165,14 +165,14 @@ def picked_cost(lot: HeldLot, role: RoleNeed, wish: Wish, doubts: int, main: boo
             put_up = skein.pair.put_up
             free = max(0, skein.held.mg - skein.promised.mg)
             um = free * put_up.length.um // put_up.mass.mg
-            pieces.append(Supply(skein.number, um, not skein.opened))
+            designs.append(Supply(skein.number, um, not skein.opened))
     um = -(-round(role.set_aside_m * 10**12) // 10**6)
     ask = Wanted(um, role.strands, round(wish.join_m * 10**6), round(wish.useful_end_m * 10**6))
     mixed = 0 if lot.lot.lot_state is LotState.NUMBERED else 750
-    best = cheapest_by_hand(pieces, ask, Costs(mixed=mixed))
+    best = cheapest_by_hand(designs, ask, Costs(mixed=mixed))
     if best is None:
         return None
-    free = sum(p.um for p in pieces if p.um >= ask.useful_um)
+    free = sum(p.um for p in designs if p.um >= ask.useful_um)
     return best[0] + doubts + round(1000 * (1 - um / free))
 
 
@@ -180,10 +180,10 @@ def suit_each_other(lots: tuple[HeldLot, ...], wish: Wish) -> bool:
     for one, other in combinations(lots, 2):
         if one.lot.id == other.lot.id:
             return False
-        a, b = class_of(one), class_of(other)
-        if a and b and apart(a[:2], b[:2]) > wish.class_tolerance:
+        a, b = thickness_of(one), thickness_of(other)
+        if a and b and apart(a[:2], b[:2]) > wish.thickness_tolerance:
             return False
-        if not colours_suit(one, other, wish.contrast_or_any) or not share_a_piece(
+        if not colours_suit(one, other, wish.contrast_or_any) or not share_a_design(
             one, other, wish
         ):
             return False

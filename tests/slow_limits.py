@@ -9,7 +9,7 @@ from stash.matching.question.wish import Named, Wash, Wish
 from stash.measures.colour import ciede2000, family, lab
 from stash.requirements.yarn.need import Need, RoleNeed
 from stash.stock.holding import HeldLot
-from stash.stock.yarn import Condition, PairFrom
+from stash.stock.yarn import Condition, FullFrom
 
 #: By hand for each blend of the dressed shelves: has wool or merino; felts untreated; bears heat;
 #: None where the band leaves it open.
@@ -35,7 +35,7 @@ def allowed(held: HeldLot, role: str, wish: Wish) -> bool:
     limits, lot = wish.limits, held.lot
     wool, _, heat = BLENDS[lot.fibre]
     pair = lot.pair
-    known = pair.put_up is not None and pair.origin in (PairFrom.BAND, PairFrom.MEASURED)
+    known = pair.put_up is not None and pair.origin in (FullFrom.BAND, FullFrom.MEASURED)
     if role in limits.fineness:
         low, high = limits.fineness[role]
         if not known or not pair.put_up or not low <= pair.put_up.m_per_100g <= high:
@@ -70,7 +70,7 @@ def called(held: HeldLot, named: Named) -> bool | None:
     return min(ciede2000(shade, named.near) for shade in shades) <= 12
 
 
-def share_a_piece(one: HeldLot, other: HeldLot, wish: Wish) -> bool:
+def share_a_design(one: HeldLot, other: HeldLot, wish: Wish) -> bool:
     if wish.limits.wash is Wash.TOGETHER and felts_by_hand(one) != felts_by_hand(other):
         return False
     return not wish.limits.no_bleeding or not (stains(one, other) or stains(other, one))
@@ -97,14 +97,14 @@ def shelf_cost(held: HeldLot, role: RoleNeed, need: Need, shelf: Shelf, wish: Wi
     own = [s.since for s in held.skeins if s.since]
     if own and min(days) < shelf.as_of:
         newer = (min(own) - min(days)).days / (shelf.as_of - min(days)).days
-        cost += round(1000 * wish.weights.newness * newer)
+        cost += round(1000 * wish.ranking.newness * newer)
     known = [p for lot in shelf.lots if (p := price(lot))]
     if not known:
         return cost
     mine = price(held)
     ratio = 1.0 if mine is None else mine / median_high(known)
     part = role.set_aside_m / sum(r.set_aside_m for r in need.roles)
-    return cost + round(1000 * wish.weights.price * ratio / (1 + ratio) * part)
+    return cost + round(1000 * wish.ranking.price * ratio / (1 + ratio) * part)
 
 
 def price(held: HeldLot) -> float | None:

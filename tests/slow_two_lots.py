@@ -1,6 +1,6 @@
 """Two lots in one role by trying everything: all lots, all pairs of them, every split, both orders.
 
-What a part takes is the program's own split, held against the piece in test_splitting.py.
+What a part takes is the program's own split, held against the design in test_splitting.py.
 """
 
 from __future__ import annotations
@@ -39,7 +39,7 @@ def sets_by_hand(shelf: Shelf, need: Need, wish: Wish) -> list[tuple[int, tuple[
             for one, other in combinations(sides, 2) for x in one for y in other
         ):  # fmt: skip
             continue
-        together = 0 if need.class_from is not None else 500 * widest(everyone)
+        together = 0 if need.thickness_from is not None else 500 * widest(everyone)
         cost = together + sum(choice[0] for choice in chosen)
         found.append(
             (cost, tuple(choice[1] for choice in chosen), "+".join(choice[3] for choice in chosen))

@@ -269,7 +269,7 @@ def test_a_function_takes_at_most_six_things_by_place() -> None:
 
 
 def test_no_name_means_two_things_in_one_package() -> None:
-    """Classes and public functions; a module of an answer may have its keys, rows and text."""
+    """Thicknesses and public functions; a module of an answer may have its keys, rows and text."""
     shared = {"register", "keys", "rows", "text"}
     found: dict[tuple[str, str], list[Path]] = {}
     for module in MODULES:

@@ -39,12 +39,12 @@ class OneClass:
 
 
 def a_lot(*metres: float, opened: int = 0, most: float | None = None) -> StockLot:
-    """A lot of such pieces, the first so many of them opened, numbered from 1."""
-    pieces = tuple(
+    """A lot of such designs, the first so many of them opened, numbered from 1."""
+    designs = tuple(
         Supply(i + 1, round(m * 1_000_000), whole=i >= opened) for i, m in enumerate(metres)
     )
-    all_um = sum(piece.um for piece in pieces)
-    return StockLot(pieces, all_um if most is None else round(most * 1_000_000))
+    all_um = sum(design.um for design in designs)
+    return StockLot(designs, all_um if most is None else round(most * 1_000_000))
 
 
 def a_part(
@@ -55,16 +55,16 @@ def a_part(
     role: str = "A",
     strands: int = 1,
 ) -> Part:
-    """A part of so many metres out of any piece of these lots (None: all of them)."""
+    """A part of so many metres out of any design of these lots (None: all of them)."""
     um = round(metres * 1_000_000)
     lengths = Part("", um, strands, {}).strand_lengths
     places = {}
     for at in range(len(lots)) if among is None else among:
-        pieces = sorted(lots[at].pieces, key=lambda p: -p.um)
-        each = [least_um(pieces, length, ENDS) for length in lengths]
+        designs = sorted(lots[at].supplies, key=lambda p: -p.um)
+        each = [least_um(designs, length, ENDS) for length in lengths]
         least = sum(one for one in each if one is not None)
         if None not in each and least <= lots[at].most_um:
-            places[at] = Place(at, (1 << len(pieces)) - 1, least)
+            places[at] = Place(at, (1 << len(designs)) - 1, least)
     return Part(role, um, strands, places)
 
 
@@ -81,12 +81,12 @@ def a_want(*parts: Part, lots: int, coins: int = 100, most: int = 3, **facts: in
 
 
 def a_workshop(
-    seed: int, lots: int, pieces: int, *, sizes: int = 3, most: tuple[int, int] = (40, 100)
+    seed: int, lots: int, designs: int, *, sizes: int = 3, most: tuple[int, int] = (40, 100)
 ) -> Problem:
     """A seller's stock: lots of 2 to 12 skeins, a quarter of them part balls, four classes.
 
-    Pieces of two colours, each in so many sizes 15 % apart; together they want more yarn than there
-    is in most classes, and a lot holds several articles.
+    Designs of two colours, each in so many sizes 15 % apart; together they want more yarn than
+    there is in most classes, and a lot holds several items.
     """
     random = Random(seed)
     classes = [random.choice(tuple(METRES)) for _ in range(lots)]
@@ -94,7 +94,7 @@ def a_workshop(
     stock = [_stock(random, METRES[c], random.randint(2, 12), numbers) for c in classes]
     beside = OneClass(classes)
     wants = []
-    for _ in range(pieces):
+    for _ in range(designs):
         cls = random.choice(tuple(METRES))
         main, other = random.uniform(40, 110), random.uniform(8, 40)
         coins, hours = random.uniform(1200, 4000), random.uniform(2, 6)
@@ -115,13 +115,13 @@ def a_workshop(
 def _stock(
     random: Random, metres: int, count: int, numbers: object, opened: float = 0.25
 ) -> StockLot:
-    pieces = []
+    designs = []
     for _ in range(count):
         part = random.random() < opened
         share = random.uniform(0.1, 0.95) if part else 1.0
-        pieces.append(Supply(next(numbers), round(metres * share * 1_000_000), not part))  # type: ignore[call-overload]
-    pieces.sort(key=lambda p: (p.whole, -p.um, p.number))
-    return StockLot(tuple(pieces), sum(piece.um for piece in pieces))
+        designs.append(Supply(next(numbers), round(metres * share * 1_000_000), not part))  # type: ignore[call-overload]
+    designs.sort(key=lambda p: (p.whole, -p.um, p.number))
+    return StockLot(tuple(designs), sum(design.um for design in designs))
 
 
 def a_tight_shelf(
@@ -158,9 +158,9 @@ def a_tight_shelf(
 
 
 def a_market(seed: int) -> Problem:
-    """A batch as one is asked for: up to 60 lots, 6 pieces in up to 3 sizes, hours that bind.
+    """A batch as one is asked for: up to 60 lots, 6 designs in up to 3 sizes, hours that bind.
 
-    Half the lots are of one skein or two, a third of all skeins are part balls; pieces of one to
+    Half the lots are of one skein or two, a third of all skeins are part balls; designs of one to
     three colours, some worked with two strands; colours by share, counts, pairs and a part of every
     lot held back, each in some of them.
     """
@@ -207,7 +207,7 @@ class _Apart:
 def _in_sizes(
     random: Random, stock: Sequence[StockLot], classes: Sequence[int], beside: Beside
 ) -> list[Want]:
-    """One piece in up to three sizes 12 % apart, prices and hours rounded as people round them."""
+    """One design in up to three sizes 12 % apart, prices and hours rounded as people round them."""
     kind = random.choice(classes)
     among = [i for i, one in enumerate(classes) if one == kind]
     metres = [random.uniform(35, 190), random.uniform(8, 60), random.uniform(5, 25)]

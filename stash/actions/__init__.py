@@ -7,33 +7,33 @@ packages below, and returns facts: numbers, records, `Note`s. Whoever shows them
 
 Decisions:
 
-- Taking back: refused if a later entry stands on it: its skeins moved, its article went on, the
+- Taking back: refused if a later entry stands on it: its skeins moved, its item went on, the
   same fact was put right again, a gram was promised since; the books must be right on every day,
   not only today.
 - A weighed fall of a *whole* skein: more than 12 % off asks `--opened` or `--recount`, except
-  where exactly one begun article holds the skein: then it is use; asking her whether she opened
+  where exactly one begun item holds the skein: then it is use; asking her whether she opened
   the ball she is knitting from costs typing and tells nothing.
 - `done --left`: the difference is booked to the milligram, without the 1 % in which scale and
   books "agree"; 1 % of a cone is a whole band of B.
 - Stock-taking: notes in tables of their own, free to change, booked by one entry at the end; a
   count whose entry is taken back is under way again; a count takes more than one sitting; the
   books only learn what was found.
-- Grams after own articles: of the yarn the newest of them was weighed in, where the piece names
+- Grams after own items: of the yarn the newest of them was weighed in, where the design names
   no put-up; 79.4 g used became 80 g of another yarn.
 - A count's losses: by number, or all that is missing beside something seen; a closed count is
   closed; `--close` and then `--lost` wrote a whole bin off.
 - Filling in from known yarn: only where all records of that yarn agree, and always said; a guess
   between two put-ups would be silent.
-- A weighed article (`--weighed 80g`): what is not booked yet goes to the roles by what each
+- A weighed item (`--weighed 80g`): what is not booked yet goes to the roles by what each
   still lacks of its expected share; a role weighed before gets no more; with nothing booked it
   is the plain share.
 - Name with and without its thickness: asked about (`Undecided`): `--like L1 "…"` or `--new "…"`;
   in a sheet pointed at; neither merged nor doubled in silence.
 - Another thickness or fibre under one name, colour and lot: asked about, refused in a sheet; two
   yarns of a maker often share a lot number.
-- Undoing a step: an article stands again as it stood, with how it was weighed; an unravelling
+- Undoing a step: an item stands again as it stood, with how it was weighed; an unravelling
   taken back must teach again (found by the random tests of the books).
-- `batch --aside`: refused on any change of free yarn or of a planned piece; the plan is proved
+- `batch --aside`: refused on any change of free yarn or of a planned design; the plan is proved
   for that shelf only.
 - `log --sum`: by the method of the year in which its span ends, like `value`; two closing values
   under one method cannot both be right.

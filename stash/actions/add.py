@@ -16,7 +16,7 @@ from stash.measures.put_up import PutUp
 from stash.stock.entry import of_lot
 from stash.stock.incoming import Incoming
 from stash.stock.movement import Kind, Movement
-from stash.stock.yarn import Lot, LotState, Pair, PairFrom, Yarn
+from stash.stock.yarn import FullFrom, Lot, LotState, Pair, Yarn
 from stash.store import entry_rows, exchange_rows, skein_rows
 from stash.store.copies import copy_beside
 from stash.trade.fibres import same_blend
@@ -106,7 +106,7 @@ def _set_settings(
     writer: EntryWriter, habits: Mapping[str, str], chosen: Mapping[str, str]
 ) -> Mapping[str, str]:
     """The habits that were not set before."""
-    known = writer.preferences.kept or {}
+    known = writer.settings.kept or {}
     new = {name: value for name, value in habits.items() if value and name not in known}
     for name, value in {**new, **chosen}.items():
         writer.set_facts("setting", name, value=value)
@@ -151,13 +151,13 @@ def pair_of(line: Incoming) -> Pair:
     alone there is no pair.
     """
     if line.full_mass and line.full_length:
-        origin = PairFrom.MEASURED if line.measured else PairFrom.BAND
-        origin = PairFrom.ASSUMED if line.assumed else origin
+        origin = FullFrom.MEASURED if line.measured else FullFrom.BAND
+        origin = FullFrom.ASSUMED if line.assumed else origin
         return Pair(PutUp(line.full_mass, line.full_length), origin)
     length = line.full_length or (line.left if isinstance(line.left, Length) else None)
     if length and not line.full_mass:
-        return Pair(PutUp(assumed_mass(length, line.class_from), length), PairFrom.ASSUMED)
-    return Pair(None, PairFrom.MISSING)
+        return Pair(PutUp(assumed_mass(length, line.thickness_from), length), FullFrom.ASSUMED)
+    return Pair(None, FullFrom.MISSING)
 
 
 def assumed_mass(length: Length, thickness: int | None) -> Mass:
@@ -299,7 +299,7 @@ class _Desk:
             "lot_id": lot.id,
             "own_mg": own.mass.mg if own else None,
             "own_um": own.length.um if own else None,
-            "own_from": pair.origin.value if own else PairFrom.MEASURED.value,
+            "own_from": pair.origin.value if own else FullFrom.MEASURED.value,
             "tare_mg": line.tare.mg if line.tare else None,
             "opened": int(line.left is not None if line.opened is None else line.opened),
             "about": int(line.about),
@@ -338,14 +338,14 @@ def _record_key(line: Incoming, yarn: Yarn) -> object:
 
 def _knows(line: Incoming) -> int:
     """How much a line knows of its pair: nothing, a guess, what a band says, what she measured."""
-    rising = (PairFrom.MISSING, PairFrom.ASSUMED, PairFrom.BAND, PairFrom.MEASURED)
+    rising = (FullFrom.MISSING, FullFrom.ASSUMED, FullFrom.BAND, FullFrom.MEASURED)
     return rising.index(pair_of(line).origin)
 
 
 def _in_its_record(pair: Pair, lot: Lot) -> Pair:
     """A line that only guesses at its pair is reckoned with the pair of the record it joins."""
     known = lot.pair.put_up is not None
-    guessed = pair.origin in (PairFrom.ASSUMED, PairFrom.MISSING)
+    guessed = pair.origin in (FullFrom.ASSUMED, FullFrom.MISSING)
     if known and guessed and pair.put_up != lot.pair.put_up:
         return lot.pair
     return pair
@@ -354,7 +354,7 @@ def _in_its_record(pair: Pair, lot: Lot) -> Pair:
 def _refuse_other_yarn(lot: Lot, line: Incoming) -> None:
     """Two yarns of one maker often share a lot number: another thickness or fibre is asked for."""
     said = []
-    if apart((line.class_from, line.class_to), (lot.class_from, lot.class_to)):
+    if apart((line.thickness_from, line.thickness_to), (lot.thickness_from, lot.thickness_to)):
         said.append("thickness")
     if line.fibre and lot.fibre and not same_blend(line.fibre, lot.fibre):
         said += ["fibre"]
@@ -373,7 +373,7 @@ def _differences(lot: Lot, line: Incoming, pair: Pair) -> tuple[Note, ...]:
     """What this line says otherwise than the record it joins: a note, never an overwrite."""
     said = {
         "put-up": (pair.put_up, lot.pair.put_up),
-        "class": (line.class_from, lot.class_from),
+        "thickness": (line.thickness_from, lot.thickness_from),
     }
     different = [name for name, (new, old) in said.items() if new and old and new != old]
     if not different:

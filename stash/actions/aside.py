@@ -9,9 +9,9 @@ from datetime import date
 from stash.actions import find
 from stash.actions.add import assumed_mass
 from stash.actions.book import Book, EntryWriter
+from stash.actions.designs import Kept, kept_named, refuse_unknown_roles
+from stash.actions.her_settings import Settings
 from stash.actions.match import AS_SET, need_apart, propose_within
-from stash.actions.pieces import Kept, kept_named, refuse_unknown_roles
-from stash.actions.preferences import Preferences
 from stash.actions.sharing import from_key
 from stash.actions.use import Amount, mass_in
 from stash.errors import NotEnoughYarn, NotFound, Refusal, Unreadable
@@ -23,17 +23,17 @@ from stash.measures.estimate import to_books
 from stash.measures.length import Length
 from stash.measures.mass import Mass
 from stash.measures.note import Note
-from stash.requirements.design.piece import Piece
+from stash.requirements.design.design import Design
 from stash.requirements.yarn.need import RoleNeed, Source
 from stash.requirements.yarn.tails import JOIN_M
 from stash.stock import picking
-from stash.stock.article import Article, ArticleState
 from stash.stock.entry import of_item
 from stash.stock.holding import HeldLot, HeldSkein
+from stash.stock.item import Item, ItemState
 from stash.stock.promise import PromiseChange, Promised, PromiseKind, lowered
 from stash.stock.yarn import Lot
-from stash.store import article_rows, entry_rows, skein_rows
-from stash.store.article_rows import PlannedRole
+from stash.store import entry_rows, item_rows, skein_rows
+from stash.store.item_rows import PlannedRole
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,39 +51,37 @@ class Picked:
 
 @dataclass(frozen=True, slots=True)
 class SetAside:
-    """An article that was planned, by which plan, and what to take from where, by place."""
+    """An item that was planned, by which plan, and what to take from where, by place."""
 
     entry: int
-    article: Article
+    item: Item
     picked: tuple[Picked, ...]
-    plan: Piece
-    settings: Preferences
+    plan: Design
+    settings: Settings
     notes: tuple[Note, ...] = ()
 
 
 def aside(
-    book: Book, piece: str, which: str, wish: Wish = AS_SET, *, on: date | None = None
+    book: Book, design: str, which: str, wish: Wish = AS_SET, *, on: date | None = None
 ) -> SetAside:
     """Set aside the yarn of one proposal: by its key (lots by role), or by its rank.
 
     A rank is looked up by asking the same question again: same shelf, same wish, same answer.
     """
     with book.entry("aside", on) as writer:
-        plan = kept_named(writer.db, writer.preferences, piece, wish.margin)
+        plan = kept_named(writer.db, writer.settings, design, wish.margin)
         proposal = _proposal(writer, plan, which, wish)
-        article = _plan_article(writer, plan)
+        item = _plan_item(writer, plan)
         lots = [held for filled in proposal.roles for held in filled.lots]
-        picked = promise_takes(writer, article, [*_by_colour(proposal.roles)], skeins_in(lots))
-        writer.what = Note(
-            "proposal_set_aside", key=proposal.key, item=article, name=plan.piece.name
-        )
-        planned = _as_it_stands(writer, article)
+        picked = promise_takes(writer, item, [*_by_colour(proposal.roles)], skeins_in(lots))
+        writer.what = Note("proposal_set_aside", key=proposal.key, item=item, name=plan.design.name)
+        planned = _as_it_stands(writer, item)
     told = tuple(_with_rows(one, proposal.roles) for one in picked)
-    return SetAside(writer.number, planned, told, plan.piece, writer.preferences)
+    return SetAside(writer.number, planned, told, plan.design, writer.settings)
 
 
 def _by_colour(roles: Sequence[Filled]) -> Iterator[tuple[str, Take]]:
-    """What is taken for each colour of the piece; a strand by itself is told by its number."""
+    """What is taken for each colour of the design; a strand by itself is told by its number."""
     for filled in roles:
         strand = strand_of(filled.role)
         for take in filled.takes:
@@ -112,7 +110,7 @@ def _proposal(writer: EntryWriter, plan: Kept, which: str, wish: Wish) -> Propos
         wish = _by_key(wish, roles, keys)
     else:
         raise Unreadable(which, "proposal")
-    answer = propose_within(writer.db, writer.preferences, plan.need, wish, plan)
+    answer = propose_within(writer.db, writer.settings, plan.need, wish, plan)
     found, misses = answer.match.proposals, answer.match.near_misses
     if rank > len(found):
         blockers = misses[0].blockers if misses else ()
@@ -131,9 +129,9 @@ def _by_key(wish: Wish, roles: Sequence[str], keys: Sequence[str]) -> Wish:
     return replace(wish, fixed=fixed, two_lots=TwoLots(two_lots), top=1)
 
 
-def _plan_article(writer: EntryWriter, plan: Kept) -> int:
-    made = article_rows.add_article(writer.db, writer.number, plan.id, "")
-    entry_rows.add_step(writer.db, writer.number, entry_rows.Step(made, ArticleState.PLANNED))
+def _plan_item(writer: EntryWriter, plan: Kept) -> int:
+    made = item_rows.add_item(writer.db, writer.number, plan.id, "")
+    entry_rows.add_step(writer.db, writer.number, entry_rows.Step(made, ItemState.PLANNED))
     roles = [
         PlannedRole(
             need.role,
@@ -143,7 +141,7 @@ def _plan_article(writer: EntryWriter, plan: Kept) -> int:
         )
         for need in plan.need.roles
     ]
-    article_rows.add_planned(writer.db, writer.number, made, roles)
+    item_rows.add_planned(writer.db, writer.number, made, roles)
     return made
 
 
@@ -157,7 +155,7 @@ def skeins_in(lots: Iterable[HeldLot]) -> Skeins:
 
 
 def promise_takes(
-    writer: EntryWriter, article: int, takes: Sequence[tuple[str, Take]], skeins: Skeins
+    writer: EntryWriter, item: int, takes: Sequence[tuple[str, Take]], skeins: Skeins
 ) -> tuple[Picked, ...]:
     """Book the takes as promises; together they never ask more of a skein than is free."""
     writer.know(skein for skein, _ in skeins.values())
@@ -170,7 +168,7 @@ def promise_takes(
         changes.append(
             PromiseChange(
                 take.number,
-                article,
+                item,
                 role,
                 take.strand,
                 PromiseKind.SET_ASIDE,
@@ -186,7 +184,7 @@ def promise_takes(
 def _grams(skein: HeldSkein, lot: Lot, length: Length) -> Mass:
     """Grams that hold so many metres; where no pair is known, by what the class usually weighs."""
     if skein.pair.put_up is None:
-        return assumed_mass(length, lot.class_from)
+        return assumed_mass(length, lot.thickness_from)
     return skein.pair.put_up.mass_covering(length)
 
 
@@ -194,12 +192,12 @@ def _by_place(picked: Sequence[Picked]) -> tuple[Picked, ...]:
     return tuple(sorted(picked, key=lambda p: (p.skein.place, p.role, p.skein.number)))
 
 
-def _as_it_stands(writer: EntryWriter, article: int) -> Article:
-    return article_rows.articles(writer.db, [article])[0]
+def _as_it_stands(writer: EntryWriter, item: int) -> Item:
+    return item_rows.items(writer.db, [item])[0]
 
 
 def aside_own_choice(
-    book: Book, piece: str, skeins: Mapping[str, Sequence[int]], *, on: date | None = None
+    book: Book, design: str, skeins: Mapping[str, Sequence[int]], *, on: date | None = None
 ) -> SetAside:
     """Set aside the skeins she names for each role, whatever the matcher would say.
 
@@ -207,12 +205,12 @@ def aside_own_choice(
     lots in one role, is said.
     """
     with book.entry("aside", on) as writer:
-        plan = kept_named(writer.db, writer.preferences, piece)
+        plan = kept_named(writer.db, writer.settings, design)
         refuse_unknown_roles(plan.need, skeins)
         missing = [need.role for need in plan.need.roles if need.role not in skeins]
         if missing:
             raise Refusal("no_skein_for_role", role=missing[0])
-        article = _plan_article(writer, plan)
+        item = _plan_item(writer, plan)
         named = {number for numbers in skeins.values() for number in numbers}
         held = {s.number: s for s in skein_rows.held_skeins(writer.db, sorted(named))}
         takes: list[tuple[str, Take]] = []
@@ -223,12 +221,12 @@ def aside_own_choice(
             notes += said
         lots = skein_rows.lots(writer.db, sorted({skein.lot_id for skein in held.values()}))
         found = {number: (skein, lots[skein.lot_id]) for number, skein in held.items()}
-        picked = promise_takes(writer, article, takes, found)
+        picked = promise_takes(writer, item, takes, found)
         choice = tuple((role, tuple(skeins[role])) for role in sorted(skeins))
-        name = plan.piece.name
-        writer.what = Note("choice_set_aside", choice=choice, item=article, name=name)
-        planned = _as_it_stands(writer, article)
-    return SetAside(writer.number, planned, picked, plan.piece, writer.preferences, tuple(notes))
+        name = plan.design.name
+        writer.what = Note("choice_set_aside", choice=choice, item=item, name=name)
+        planned = _as_it_stands(writer, item)
+    return SetAside(writer.number, planned, picked, plan.design, writer.settings, tuple(notes))
 
 
 def _cut(
@@ -281,15 +279,15 @@ def _said(need: RoleNeed, enough: bool, skeins: Sequence[HeldSkein]) -> list[Not
 def aside_note(
     book: Book, note: str, skein: str, amount: Amount | None, *, on: date | None = None
 ) -> SetAside:
-    """Hold yarn aside under a note, without a piece: an amount, or all that is free of a skein."""
+    """Hold yarn aside under a note, without a design: an amount, or all that is free of a skein."""
     with book.entry("aside", on) as writer:
         found = find.skein(writer.db, skein)
         writer.know([found.skein])
         mass = mass_in(found.skein, amount) if amount else found.skein.free
         if not mass or mass > found.skein.free:
             raise NotEnoughYarn(found.skein.number, mass, found.skein.free)
-        made = article_rows.add_article(writer.db, writer.number, None, note)
-        entry_rows.add_step(writer.db, writer.number, entry_rows.Step(made, ArticleState.PLANNED))
+        made = item_rows.add_item(writer.db, writer.number, None, note)
+        entry_rows.add_step(writer.db, writer.number, entry_rows.Step(made, ItemState.PLANNED))
         length = found.skein.length(mass)
         writer.promise(
             [PromiseChange(found.skein.number, made, "", 1, PromiseKind.SET_ASIDE, mass, length)]
@@ -297,38 +295,38 @@ def aside_note(
         writer.what = Note("skein_set_aside", mass=mass, skein=found.skein.number, note=note)
         planned = _as_it_stands(writer, made)
     picked = (Picked("", found.skein, found.lot, mass, length),)
-    return SetAside(writer.number, planned, picked, Piece(), writer.preferences)
+    return SetAside(writer.number, planned, picked, Design(), writer.settings)
 
 
-def release(book: Book, article: str) -> tuple[int, Article, list[Promised]]:
-    """Give back all that is still set aside for an article; what was released comes back."""
+def release(book: Book, item: str) -> tuple[int, Item, list[Promised]]:
+    """Give back all that is still set aside for an item; what was released comes back."""
     with book.entry("release") as writer:
-        found = find.article(writer.db, article)
+        found = find.item(writer.db, item)
         promised = release_within(writer, found)
         if not promised:
-            raise Refusal("nothing_set_aside", article=found)
+            raise Refusal("nothing_set_aside", item=found)
         writer.what = Note("item_released", **of_item(found))
         now = _as_it_stands(writer, found.number)
     return writer.number, now, promised
 
 
-def release_within(writer: EntryWriter, article: Article) -> list[Promised]:
+def release_within(writer: EntryWriter, item: Item) -> list[Promised]:
     """The same as part of an entry."""
-    promised = article_rows.promises(writer.db, article_number=article.number)
+    promised = item_rows.promises(writer.db, item_number=item.number)
     writer.promise([lowered(p, p.mass, PromiseKind.RELEASED) for p in promised])
     return promised
 
 
-def begin(book: Book, article: str, *, on: date | None = None) -> tuple[int, Article]:
-    """An article is on the hook from now on."""
+def begin(book: Book, item: str, *, on: date | None = None) -> tuple[int, Item]:
+    """An item is on the hook from now on."""
     with book.entry("begin", on) as writer:
-        found = find.article(writer.db, article)
-        if found.piece_id is None:
-            raise Refusal("no_piece_to_begin", article=found)
-        if found.state is not ArticleState.PLANNED:
-            raise Refusal("begun_before", article=found)
+        found = find.item(writer.db, item)
+        if found.design_id is None:
+            raise Refusal("no_design_to_begin", item=found)
+        if found.state is not ItemState.PLANNED:
+            raise Refusal("begun_before", item=found)
         entry_rows.add_step(
-            writer.db, writer.number, entry_rows.Step(found.number, ArticleState.BEGUN)
+            writer.db, writer.number, entry_rows.Step(found.number, ItemState.BEGUN)
         )
         writer.what = Note("item_begun", **of_item(found))
         now = _as_it_stands(writer, found.number)

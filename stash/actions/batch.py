@@ -6,11 +6,11 @@ import json
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from stash.actions import find, pieces
+from stash.actions import designs, find
 from stash.actions.book import Book
+from stash.actions.her_settings import Settings
 from stash.actions.limits import held_against
 from stash.actions.match import AS_SET, found_on, settled, shelf_of
-from stash.actions.preferences import Preferences
 from stash.errors import NotFound, Refusal
 from stash.matching.question.wish import Limits, Named, Wish
 from stash.measures.estimate import to_books
@@ -22,15 +22,15 @@ from stash.planning.model.problem import Aim
 from stash.planning.model.saved import Saved, SavedCut, SavedRole, SavedWant
 from stash.planning.optimiser.incumbent import Calls
 from stash.planning.plan_batch import planned
-from stash.requirements.design.piece import Piece
+from stash.requirements.design.design import Design
 from stash.requirements.design.serialise import serialise
 from stash.requirements.fit.grading import NotMade, graded_rows
 from stash.requirements.yarn.design_context import DesignContext
 from stash.requirements.yarn.need import Need
 from stash.stock.holding import HeldLot
-from stash.store import article_rows
-from stash.store.article_rows import PieceRow
+from stash.store import item_rows
 from stash.store.engine import Connection
+from stash.store.item_rows import DesignRow
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,7 +52,7 @@ class PlannedBatch:
 
     batch: Batch
     saved: Saved
-    settings: Preferences
+    settings: Settings
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,7 +61,7 @@ class _ToMake:
 
     asked: WantAsked
     known: DesignContext
-    made: Piece
+    made: Design
     need: Need
 
 
@@ -77,50 +77,50 @@ def plan_batch(
     is being done.
     """
     with book.reading() as db:
-        preferences = Preferences.read(db)
-        shelf, rows = shelf_of(db, preferences), article_rows.pieces(db)
-        to_make, wants = read_wants(db, preferences, asked, shelf.lots, rows)
+        settings = Settings.read(db)
+        shelf, rows = shelf_of(db, settings), item_rows.designs(db)
+        to_make, wants = read_wants(db, settings, asked, shelf.lots, rows)
     batch = planned(shelf, wants, asked.terms, Calls(stop, report))
     plans = {row.name: json.loads(row.plan) for row in rows}
-    return PlannedBatch(batch, _saved(batch, to_make, plans, shelf.lots), preferences)
+    return PlannedBatch(batch, _saved(batch, to_make, plans, shelf.lots), settings)
 
 
 def read_wants(
     db: Connection,
-    preferences: Preferences,
+    settings: Settings,
     asked: BatchAsked,
     lots: Sequence[HeldLot],
-    rows: Sequence[PieceRow],
+    rows: Sequence[DesignRow],
 ) -> tuple[list[_ToMake], list[Wanted]]:
     """The wants with their plans, and as they are held against the shelf."""
-    each = pieces.all_known(db, preferences, rows, asked.wish.margin)
-    known = {one.piece.name.lower(): one for one in each}
+    each = designs.all_known(db, settings, rows, asked.wish.margin)
+    known = {one.design.name.lower(): one for one in each}
     to_make = [_to_make(rows, known, want) for want in asked.wants]
     _refuse_endless(asked)
-    yarn = _Yarn(db, preferences, asked, lots)
+    yarn = _Yarn(db, settings, asked, lots)
     return to_make, [yarn.wanted(one) for one in to_make]
 
 
 def _to_make(
-    rows: Sequence[PieceRow], known: Mapping[str, DesignContext], want: WantAsked
+    rows: Sequence[DesignRow], known: Mapping[str, DesignContext], want: WantAsked
 ) -> _ToMake:
-    one = known[_kept(rows, want.piece)]
+    one = known[_kept(rows, want.design)]
     if want.run is None:
-        return _ToMake(want, one, one.piece, one.need(one.piece))
+        return _ToMake(want, one, one.design, one.need(one.design))
     (row,) = graded_rows(one, want.run)
     if isinstance(row, NotMade):
-        raise Refusal("size_not_made", piece=one.piece.name, size=want.size, why=row.why)
-    if replace(row.piece, fits=one.piece.fits) == one.piece:  # its own size, asked for by name
-        return _ToMake(want, one, one.piece, one.need(one.piece))
-    return _ToMake(want, one, row.piece, row.need)
+        raise Refusal("size_not_made", design=one.design.name, size=want.size, why=row.why)
+    if replace(row.design, fits=one.design.fits) == one.design:  # its own size, asked for by name
+        return _ToMake(want, one, one.design, one.need(one.design))
+    return _ToMake(want, one, row.design, row.need)
 
 
-def _kept(rows: Sequence[PieceRow], name: str) -> str:
-    """The piece's name in small letters; one that is not kept has no need yet."""
+def _kept(rows: Sequence[DesignRow], name: str) -> str:
+    """The design's name in small letters; one that is not kept has no need yet."""
     try:
-        return find.piece_among(rows, name).name.lower()
+        return find.design_among(rows, name).name.lower()
     except NotFound as no:
-        raise NotFound("piece_for_batch", name, no.nearest) from None
+        raise NotFound("design_for_batch", name, no.nearest) from None
 
 
 def _refuse_endless(asked: BatchAsked) -> None:
@@ -128,17 +128,17 @@ def _refuse_endless(asked: BatchAsked) -> None:
     if Aim.BUYING in asked.terms.aims:
         for want in asked.wants:
             if want.at_most is None:
-                raise Refusal("buying_without_end", piece=want.piece)
+                raise Refusal("buying_without_end", design=want.design)
 
 
 class _Yarn:
     """What every want asks of the yarn: what holds for all, and what is its own."""
 
     def __init__(
-        self, db: Connection, preferences: Preferences, asked: BatchAsked, lots: Sequence[HeldLot]
+        self, db: Connection, settings: Settings, asked: BatchAsked, lots: Sequence[HeldLot]
     ) -> None:
-        self._usual, self._lots, self._hours = preferences.fineness, lots, preferences.hours
-        self._wish = settled(db, preferences, asked.wish, lots)
+        self._usual, self._lots, self._hours = settings.fineness, lots, settings.hours
+        self._wish = settled(db, settings, asked.wish, lots)
         self._kept_out = dict(_kept_out(db, asked.kept_out, lots))
         self._known: list[Wish] = []
 
@@ -154,20 +154,20 @@ class _Yarn:
         self._known.append(wish)
         asked = one.asked
         return Wanted(
-            one.known.piece.name,
+            one.known.design.name,
             one.need,
             wish,
             asked.size,
             asked.at_least,
             asked.at_most,
             asked.coins,
-            self._minutes(asked, one.known.piece.name),
+            self._minutes(asked, one.known.design.name),
         )
 
-    def _minutes(self, asked: WantAsked, piece: str) -> int:
+    def _minutes(self, asked: WantAsked, design: str) -> int:
         if asked.minutes is not None:
             return asked.minutes
-        return round(60 * (self._hours(piece) or 0))
+        return round(60 * (self._hours(design) or 0))
 
     def _of(self, want: WantAsked) -> Limits:
         limits = self._wish.limits
@@ -204,12 +204,12 @@ def _saved(
     return Saved(
         batch.as_of,
         tuple(
-            _saved_want(one, want, plans[want.piece])
+            _saved_want(one, want, plans[want.design])
             for one, want in zip(to_make, batch.wants, strict=True)
         ),
-        {number: made.want for made in batch.made for number in made.articles},
+        {number: made.want for made in batch.made for number in made.items},
         tuple(
-            SavedCut(cut.article, skein.number, cut.role, cut.strand, cut.length)
+            SavedCut(cut.item, skein.number, cut.role, cut.strand, cut.length)
             for skein in batch.skeins
             for cut in skein.cuts
         ),
@@ -223,8 +223,8 @@ def free_now(lots: Sequence[HeldLot]) -> dict[int, Mass]:
 
 
 def _saved_want(one: _ToMake, want: Wanted, plan: Mapping[str, object]) -> SavedWant:
-    name = one.known.piece.name
-    other = one.made != one.known.piece
+    name = one.known.design.name
+    other = one.made != one.known.design
     return SavedWant(
         name,
         f"{name}, {one.asked.size}" if other else name,
@@ -244,9 +244,9 @@ def _saved_want(one: _ToMake, want: Wanted, plan: Mapping[str, object]) -> Saved
     )
 
 
-def _at_its_size(one: _ToMake) -> Piece:
+def _at_its_size(one: _ToMake) -> Design:
     """The plan at its size; figures that told of another size are brought to this one."""
-    name = f"{one.known.piece.name}, {one.asked.size}"
+    name = f"{one.known.design.name}, {one.asked.size}"
     if not (one.made.stated or one.made.weighed):
         return replace(one.made, name=name)
     stated = tuple((role.role, to_books(role.estimate.expected_m)) for role in one.need.roles)

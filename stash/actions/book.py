@@ -10,7 +10,7 @@ from datetime import date
 from pathlib import Path
 
 from stash.actions import clock
-from stash.actions.preferences import Preferences
+from stash.actions.her_settings import Settings
 from stash.errors import Refusal, StashError
 from stash.measures.mass import Mass
 from stash.measures.note import Note
@@ -19,8 +19,8 @@ from stash.stock.entry import Entry
 from stash.stock.holding import HeldSkein
 from stash.stock.movement import Movement
 from stash.stock.promise import PromiseChange, shortages
-from stash.stock.yarn import PairFrom
-from stash.store import article_rows, balance_rows, entry_rows, skein_rows
+from stash.stock.yarn import FullFrom
+from stash.store import balance_rows, entry_rows, item_rows, skein_rows
 from stash.store.engine import Connection, StashFile
 from stash.store.upgrade import begun_for, open_file, open_or_begin
 
@@ -36,7 +36,7 @@ class EntryWriter:
     db: Connection
     number: int
     on: date
-    preferences: Preferences
+    settings: Settings
     what: Note | str = ""
     takes_back: int | None = None
     touched: set[int] = field(default_factory=set)
@@ -90,7 +90,7 @@ class EntryWriter:
         """Put facts of one thing right together; the names of those that really changed."""
         return entry_rows.set_facts(self.db, self.number, thing, str(ref), new)
 
-    def set_own_pair(self, skein: int, put_up: PutUp, origin: PairFrom) -> list[str]:
+    def set_own_pair(self, skein: int, put_up: PutUp, origin: FullFrom) -> list[str]:
         """A skein keeps a pair of its own from now on."""
         own = {"own_mg": str(put_up.mass.mg), "own_um": str(put_up.length.um)}
         return self.set_facts("skein", skein, **own, own_from=origin.value)
@@ -117,15 +117,13 @@ class EntryWriter:
         short = {s.number: s for s in self.newly_short()}
         if not short:
             return
-        articles = {a.number: a for a in article_rows.articles(self.db)}
-        promises = article_rows.promises(self.db, skeins=sorted(short))
+        items = {a.number: a for a in item_rows.items(self.db)}
+        promises = item_rows.promises(self.db, skeins=sorted(short))
         for number, skein in short.items():
             own = [p for p in promises if p.skein == number]
             for promise, missing in shortages(skein.held, own):
-                article, role = articles[promise.article], promise.role
-                yield Note(
-                    "promise_short", skein=number, missing=missing, article=article, role=role
-                )
+                item, role = items[promise.item], promise.role
+                yield Note("promise_short", skein=number, missing=missing, item=item, role=role)
 
 
 @dataclass(frozen=True, slots=True)
@@ -156,7 +154,7 @@ class Book:
         if day > today:
             raise Refusal("day_not_come", day=day, today=today)
         with self.file.writing() as db:
-            writer = EntryWriter(db, entry_rows.next_number(db), day, Preferences.read(db))
+            writer = EntryWriter(db, entry_rows.next_number(db), day, Settings.read(db))
             yield writer
             writer.close(kind)
             _closed[:] = [(self, writer.number)]  # before it is kept: see `booked`

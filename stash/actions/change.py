@@ -20,8 +20,8 @@ from stash.stock.incoming import Incoming
 from stash.stock.movement import Kind, standing
 from stash.stock.restating import restated_promises, restatement
 from stash.stock.turnover import basis_mg, settled_mg
-from stash.stock.yarn import Condition, Lot, LotState, PairFrom
-from stash.store import article_rows, entry_rows, skein_rows
+from stash.stock.yarn import Condition, FullFrom, Lot, LotState
+from stash.store import entry_rows, item_rows, skein_rows
 from stash.trade.colour_words import colour_of
 
 
@@ -104,7 +104,7 @@ def _change_skein(
     for name in writer.set_facts("skein", skein.number, **facts) if facts else []:
         changed.done.append(_fact_now(name, facts[name]))
     if changes.put_up is not None and writer.set_own_pair(
-        skein.number, changes.put_up, PairFrom.BAND
+        skein.number, changes.put_up, FullFrom.BAND
     ):
         _restate(writer, skein, changes.put_up)
         changed.done.append(_put_up_now(changes.put_up))
@@ -117,7 +117,7 @@ def _fact_now(name: str, value: str | None) -> Note:
         return Note("tare_now", mass=Mass(int(value or 0)))
     if name == "daylight":
         return Note("daylight_now", looked_at=value == "1")
-    fact = "class" if name in ("class_from", "class_to") else name
+    fact = "thickness" if name in ("thickness_from", "thickness_to") else name
     return Note("fact_now", fact=fact, value=value or None)
 
 
@@ -152,7 +152,7 @@ def _price(
 
 
 def _came_with(writer: EntryWriter, number: int) -> int:
-    """The milligrams a skein's price is of; nothing for yarn that came back from an article."""
+    """The milligrams a skein's price is of; nothing for yarn that came back from an item."""
     booked = entry_rows.movements(writer.db, skein_number=number)
     moves = standing(one.movement for one in booked)
     if not moves or moves[0].kind is Kind.UNRAVELLED:
@@ -221,12 +221,12 @@ def _change_record(writer: EntryWriter, record: Lot, changes: Changes, changed: 
         colours_hex=hexes,
         fibre=changes.fibre,
         care=changes.care,
-        class_from=low,
-        class_to=high,
+        thickness_from=low,
+        thickness_to=high,
     )
     span = low if low == high else f"{low}-{high}"
     names = writer.set_facts("lot", record.id, **facts) if facts else []
-    told = {**facts, "class_from": span, "class_to": span}
+    told = {**facts, "thickness_from": span, "thickness_to": span}
     changed.done += dict.fromkeys(_fact_now(name, told[name]) for name in names)
 
 
@@ -260,7 +260,7 @@ def _put_up_of_lot(
         record.id,
         full_mg=str(put_up.mass.mg),
         full_um=str(put_up.length.um),
-        pair_from=PairFrom.BAND.value,
+        full_from=FullFrom.BAND.value,
     )
     if not moved:
         return
@@ -287,7 +287,7 @@ def _restate(writer: EntryWriter, skein: HeldSkein, put_up: PutUp) -> None:
 
 def _restate_to(writer: EntryWriter, skein: HeldSkein, put_up: PutUp, held: Mass) -> None:
     writer.move(restatement(skein, held))
-    promises = article_rows.promises(writer.db, skeins=[skein.number])
+    promises = item_rows.promises(writer.db, skeins=[skein.number])
     writer.promise(restated_promises(skein, put_up, held, promises))
 
 
@@ -324,8 +324,8 @@ def _like(record: Lot, lot: tuple[str, LotState]) -> Incoming:
         colours=record.colours,
         lot=text,
         lot_state=state,
-        class_from=record.class_from,
-        class_to=record.class_to,
+        thickness_from=record.thickness_from,
+        thickness_to=record.thickness_to,
         fibre=record.fibre,
         full_mass=record.full_mass,
         hand_dyed=record.hand_dyed,

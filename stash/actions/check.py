@@ -8,9 +8,9 @@ from itertools import islice
 from stash.actions.book import Book
 from stash.actions.rows_read import unreadable
 from stash.measures.note import Note
-from stash.stock.article import Article, ArticleState
+from stash.stock.item import Item, ItemState
 from stash.stock.sale import Sale, SaleKind, sold
-from stash.store import article_rows, balance_rows, guards, sale_rows, skein_rows
+from stash.store import balance_rows, guards, item_rows, sale_rows, skein_rows
 from stash.store.engine import Connection
 
 
@@ -51,32 +51,32 @@ def _books(db: Connection) -> Iterator[Note]:
     for skein in skeins:
         if skein.set_aside + skein.free != skein.held:
             yield Note("skein_does_not_add_up", skein=skein.number)
-    promises = article_rows.promises(db)
+    promises = item_rows.promises(db)
     for number in sorted({p.skein for p in promises} - {*numbers}):
         yield Note("promise_of_lost_skein", skein=number)
-    known = {article.number: article for article in article_rows.articles(db)}
+    known = {item.number: item for item in item_rows.items(db)}
     for promise in promises:
-        article = known.get(promise.article)
-        if article is None:
-            yield Note("promise_to_lost_article", article=promise.article)
-        elif not article.open:
-            yield Note("promise_to_closed_article", article=article)
+        item = known.get(promise.item)
+        if item is None:
+            yield Note("promise_to_lost_item", item=promise.item)
+        elif not item.open:
+            yield Note("promise_to_closed_item", item=item)
     yield from _sales(db, known)
     for wrong, answer, left in balance_rows.unbalanced_take_backs(db):
         yield Note("take_back_unbalanced", entry=answer, wrong=wrong, left=left)
 
 
-def _sales(db: Connection, known: Mapping[int, Article]) -> Iterator[Note]:
-    """A sale and its return take turns, of articles that are done."""
-    by_article: dict[int, list[Sale]] = {}
+def _sales(db: Connection, known: Mapping[int, Item]) -> Iterator[Note]:
+    """A sale and its return take turns, of items that are done."""
+    by_item: dict[int, list[Sale]] = {}
     for sale in sale_rows.sales(db):
-        by_article.setdefault(sale.article, []).append(sale)
-    for number, facts in by_article.items():
-        article = known.get(number)
+        by_item.setdefault(sale.item, []).append(sale)
+    for number, facts in by_item.items():
+        item = known.get(number)
         turns = [SaleKind.SOLD if i % 2 == 0 else SaleKind.RETURNED for i in range(len(facts))]
-        if article is None:
-            yield Note("sale_of_lost_article", article=number)
+        if item is None:
+            yield Note("sale_of_lost_item", item=number)
         elif [fact.kind for fact in facts] != turns:
-            yield Note("sales_out_of_turn", article=article)
-        elif sold(facts) is not None and article.state is not ArticleState.DONE:
-            yield Note("sold_and_not_done", article=article)
+            yield Note("sales_out_of_turn", item=item)
+        elif sold(facts) is not None and item.state is not ItemState.DONE:
+            yield Note("sold_and_not_done", item=item)

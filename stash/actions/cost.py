@@ -1,4 +1,4 @@
-"""What an article cost, or what the next one of a piece would, by the yarn on the shelf."""
+"""What an item cost, or what the next one of a design would, by the yarn on the shelf."""
 
 from __future__ import annotations
 
@@ -9,9 +9,9 @@ from fractions import Fraction
 
 from stash.actions import clock, find
 from stash.actions.book import Book
+from stash.actions.designs import kept_named
+from stash.actions.her_settings import Settings
 from stash.actions.match import propose_within
-from stash.actions.pieces import kept_named
-from stash.actions.preferences import Preferences
 from stash.actions.priced import Priced, yarn_of
 from stash.costing.pools import Method
 from stash.costing.price import NO_MONEY, Costing, Terms, YarnCost, gifts_at
@@ -21,11 +21,11 @@ from stash.matching.question.wish import Wish
 from stash.measures.mass import Mass
 from stash.measures.money import Money
 from stash.requirements.yarn.need import Need
-from stash.stock.article import Article, ArticleState
+from stash.stock.item import Item, ItemState
 from stash.stock.movement import Booked, Kind, Movement
 from stash.stock.sale import Sale, sold
 from stash.stock.yarn import Lot
-from stash.store import article_rows, sale_rows
+from stash.store import item_rows, sale_rows
 from stash.store.engine import Connection
 
 
@@ -44,14 +44,14 @@ class CostAsked:
 
 @dataclass(frozen=True, slots=True)
 class Costed:
-    """An article's cost, or (`article` None) that of the next one of a piece.
+    """An item's cost, or (`item` None) that of the next one of a design.
 
     `lots` are the records of its skeins; `sale` the sale not taken back; `key` the proposal that
-    the next one was reckoned from; `others` what finished articles of the piece took in yarn.
+    the next one was reckoned from; `others` what finished items of the design took in yarn.
     """
 
-    piece: str
-    article: Article | None
+    design: str
+    item: Item | None
     costing: Costing
     lots: dict[int, Lot]
     method: Method
@@ -62,68 +62,64 @@ class Costed:
 
 
 def cost(book: Book, asked: str, said: CostAsked | None = None) -> Costed:
-    """The cost of an article (its number, or its piece's name while one is open), else of a piece.
+    """The cost of an item (its number, or its design's name while one is open), else of a design.
 
-    An article is reckoned from the grams it took so far; a piece from what the shelf proposes
+    An item is reckoned from the grams it took so far; a design from what the shelf proposes
     first, at the expected amount.
     """
     said = said or CostAsked()
     with book.reading() as db:
-        preferences = Preferences.read(db)
-        article = _article(db, asked)
-        if article is not None:
-            return _of_article(db, preferences, article, said)
-        return _of_piece(db, preferences, find.piece(db, asked), said)
+        settings = Settings.read(db)
+        item = _item(db, asked)
+        if item is not None:
+            return _of_item(db, settings, item, said)
+        return _of_design(db, settings, find.design(db, asked), said)
 
 
-def _article(db: Connection, asked: str) -> Article | None:
-    """None where a piece is meant: by a name that no article bears which is on the hook."""
+def _item(db: Connection, asked: str) -> Item | None:
+    """None where a design is meant: by a name that no item bears which is on the hook."""
     numbered = asked.strip().removeprefix("#").isdecimal()
     try:
-        found = find.article(db, asked)
+        found = find.item(db, asked)
     except (NotFound, Ambiguous):
         if numbered:
             raise
         return None
-    return found if numbered or article_rows.used_by_role(db, found.number) else None
+    return found if numbered or item_rows.used_by_role(db, found.number) else None
 
 
-def _terms(
-    preferences: Preferences, said: CostAsked, piece: str, article: Article | None = None
-) -> Terms:
-    """What she says, else what was asked for the article, else her settings."""
-    hours = preferences.hours(piece)
-    if article is not None and article.asked.minutes is not None:
-        hours = Fraction(article.asked.minutes, 60)
-    sundries = preferences.sundries if said.sundries is None else said.sundries
-    overhead = preferences.overhead if said.overhead is None else said.overhead
-    fees = preferences.fees if said.fees is None else said.fees
+def _terms(settings: Settings, said: CostAsked, design: str, item: Item | None = None) -> Terms:
+    """What she says, else what was asked for the item, else her settings."""
+    hours = settings.hours(design)
+    if item is not None and item.asked.minutes is not None:
+        hours = Fraction(item.asked.minutes, 60)
+    sundries = settings.sundries if said.sundries is None else said.sundries
+    overhead = settings.overhead if said.overhead is None else said.overhead
+    fees = settings.fees if said.fees is None else said.fees
     return Terms(
         sundries=sundries or NO_MONEY,
         hours=hours if said.hours is None else said.hours,
-        wage=preferences.wage if said.wage is None else said.wage,
+        wage=settings.wage if said.wage is None else said.wage,
         overhead=overhead or Fraction(0),
         fees=fees or Fraction(0),
     )
 
 
-def _of_article(
-    db: Connection, preferences: Preferences, article: Article, said: CostAsked
-) -> Costed:
-    if article.state is ArticleState.UNRAVELLED:
-        raise Refusal("cost_of_unravelled", article=article)
+def _of_item(db: Connection, settings: Settings, item: Item, said: CostAsked) -> Costed:
+    if item.state is ItemState.UNRAVELLED:
+        raise Refusal("cost_of_unravelled", item=item)
     priced = Priced.read(db, said.method)
-    lines = yarn_of(priced, article.number)
+    lines = yarn_of(priced, item.number)
     if not lines:
-        raise Refusal("cost_of_nothing_used", article=article)
+        raise Refusal("cost_of_nothing_used", item=item)
     return Costed(
-        piece=article.piece,
-        article=article,
-        costing=_costing(lines, priced, _terms(preferences, said, article.piece, article), said),
+        design=item.design,
+        item=item,
+        costing=_costing(lines, priced, _terms(settings, said, item.design, item), said),
         lots={line.skein: priced.lot(line.skein) for line in lines},
         method=priced.method,
-        currency=preferences.currency,
-        sale=sold(sale_rows.sales(db, article.number)),
+        currency=settings.currency,
+        sale=sold(sale_rows.sales(db, item.number)),
     )
 
 
@@ -135,34 +131,32 @@ def _costing(lines: Sequence[YarnCost], priced: Priced, terms: Terms, said: Cost
     return Costing(gifts_at(lines, said.gifts_at), terms)
 
 
-#: The number of an article that is only thought of.
+#: The number of an item that is only thought of.
 _THOUGHT_OF = -1
 
 
-def _of_piece(
-    db: Connection, preferences: Preferences, row: article_rows.PieceRow, said: CostAsked
+def _of_design(
+    db: Connection, settings: Settings, row: item_rows.DesignRow, said: CostAsked
 ) -> Costed:
-    piece = kept_named(db, preferences, row.name)
-    answer = propose_within(db, preferences, piece.need, Wish(top=1), piece)
+    design = kept_named(db, settings, row.name)
+    answer = propose_within(db, settings, design.need, Wish(top=1), design)
     if not answer.match.proposals:
-        raise Refusal("nothing_covers_piece", piece=row.name)
+        raise Refusal("nothing_covers_design", design=row.name)
     proposal = answer.match.proposals[0]
     moves = list(_thought_of(proposal, answer.match.need))
     priced = Priced.read(db, said.method, moves)
-    terms = _terms(preferences, said, row.name)
+    terms = _terms(settings, said, row.name)
     lines = yarn_of(priced, _THOUGHT_OF)
     made = [
-        a.number
-        for a in article_rows.articles(db)
-        if a.piece_id == row.id and a.state is ArticleState.DONE
+        a.number for a in item_rows.items(db) if a.design_id == row.id and a.state is ItemState.DONE
     ]
     return Costed(
-        piece=row.name,
-        article=None,
+        design=row.name,
+        item=None,
         costing=_costing(lines, priced, terms, said),
         lots={line.skein: priced.lot(line.skein) for line in lines},
         method=priced.method,
-        currency=preferences.currency,
+        currency=settings.currency,
         key=proposal.key,
         others=tuple(
             (number, _costing(yarn_of(priced, number), priced, terms, said)) for number in made
@@ -185,6 +179,6 @@ def _thought_of(proposal: Proposal, need: Need) -> Iterator[Booked]:
             mass = Mass(round(pair.mass_of(take.length).mg * share))
             last += 1
             move = Movement(
-                take.number, Kind.USED, -mass, article=_THOUGHT_OF, role=filled.role, id=last
+                take.number, Kind.USED, -mass, item=_THOUGHT_OF, role=filled.role, id=last
             )
             yield Booked(last, today, move)

@@ -8,7 +8,7 @@ from datetime import date
 
 from stash.actions import clock, find
 from stash.actions.book import Book, EntryWriter
-from stash.actions.preferences import Preferences
+from stash.actions.her_settings import Settings
 from stash.actions.weigh import ScaleReading, weigh_within
 from stash.errors import NotFound, Refusal
 from stash.measures.note import Note
@@ -42,7 +42,7 @@ class Count:
     place: str
     begun: date
     lines: tuple[Line, ...]
-    settings: Preferences
+    settings: Settings
 
     @property
     def open(self) -> int:
@@ -86,16 +86,16 @@ def note(
     is refused at once rather than at the end.
     """
     with book.file.writing() as db:
-        preferences = Preferences.read(db)
+        settings = Settings.read(db)
         session = stocktake_rows.open_session(db, place) or _begin(db, place)
         for typed in ticks:
             number = find.skein(db, typed).skein.number
             stocktake_rows.note(db, session.id, number, None, None)
         for typed, asked in readings.items():
             skein = find.skein(db, typed).skein
-            weighed(skein, _reading(asked, skein), preferences.scale_step, ())
+            weighed(skein, _reading(asked, skein), settings.scale_step, ())
             stocktake_rows.note(db, session.id, skein.number, asked.gross, asked.tare)
-        return _count(db, preferences, place, session)
+        return _count(db, settings, place, session)
 
 
 def drop(book: Book, place: str) -> None:
@@ -141,7 +141,7 @@ def close(book: Book, place: str, *, lost: Lost = NOTHING_LOST, on: date | None 
     """
     with book.entry("count", on) as writer:
         session = _open(writer.db, place)
-        count = _count(writer.db, writer.preferences, place, session)
+        count = _count(writer.db, writer.settings, place, session)
         corrected = [n for line in count.lines if (n := _put_right(writer, line)) is not None]
         moved = [line.skein.number for line in count.lines if line.elsewhere]
         for number in moved:
@@ -181,7 +181,7 @@ def _lost_of(count: Count, missing: Sequence[HeldSkein], lost: Lost) -> list[Hel
 
 
 def _count(
-    db: Connection, settings: Preferences, place: str, session: stocktake_rows.Session
+    db: Connection, settings: Settings, place: str, session: stocktake_rows.Session
 ) -> Count:
     noted = stocktake_rows.lines(db, session.id)
     held = skein_rows.held_skeins(db)

@@ -16,7 +16,7 @@ def learn(writer: EntryWriter, currency: str) -> bool:
 
     Raises Refusal where the file is kept in another: two currencies would be added up as one.
     """
-    known = writer.preferences.currency
+    known = writer.settings.currency
     if not currency or currency == known:
         return False
     if known:
@@ -27,7 +27,7 @@ def learn(writer: EntryWriter, currency: str) -> bool:
 
 def refuse_change(writer: EntryWriter, currency: str | None) -> None:
     """A currency that prices are kept in stays: their figures would mean other money."""
-    known = writer.preferences.currency
+    known = writer.settings.currency
     if known and currency != known and _prices_kept(writer):
         raise Refusal("prices_kept_in_currency", known=known)
     refuse_other_coins(writer, currency or "")
@@ -35,17 +35,13 @@ def refuse_change(writer: EntryWriter, currency: str | None) -> None:
 
 def refuse_other_coins(writer: EntryWriter, currency: str) -> None:
     """Prices without a currency were read in hundredths; a yen has none, a dinar a thousandth."""
-    if (
-        not writer.preferences.currency
-        and decimals(currency) != decimals("")
-        and _prices_kept(writer)
-    ):
+    if not writer.settings.currency and decimals(currency) != decimals("") and _prices_kept(writer):
         raise Refusal("other_digits_kept", currency=currency, digits=decimals(currency))
 
 
 def _prices_kept(writer: EntryWriter) -> bool:
     """Whether any amount above nothing is kept: of a skein, a sale, or among her settings."""
-    kept = writer.preferences.kept or {}
+    kept = writer.settings.kept or {}
     return (
         any(int(kept.get(name, 0)) for name in _AMOUNTS)
         or skein_rows.any_priced(writer.db)

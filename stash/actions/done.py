@@ -1,4 +1,4 @@
-"""An article is done: what it used is booked, the rest given back, the next estimate taught."""
+"""An item is done: what it used is booked, the rest given back, the next estimate taught."""
 
 from __future__ import annotations
 
@@ -9,8 +9,8 @@ from datetime import date
 from stash.actions import find
 from stash.actions.aside import release_within
 from stash.actions.book import Book, EntryWriter
-from stash.actions.cautions import article_plan, lots_of
-from stash.actions.preferences import Preferences
+from stash.actions.cautions import item_plan, lots_of
+from stash.actions.her_settings import Settings
 from stash.actions.use import book_use, ready_for_use
 from stash.actions.weigh import ScaleReading, weigh_within
 from stash.errors import NotFound, Refusal
@@ -18,22 +18,22 @@ from stash.measures.length import NO_LENGTH, Length
 from stash.measures.mass import NO_MASS, Mass
 from stash.measures.note import Note
 from stash.measures.rounding import shared_out
-from stash.requirements.design.piece import Piece
-from stash.stock.article import Article, ArticleState, Weighed
+from stash.requirements.design.design import Design
 from stash.stock.entry import of_item
 from stash.stock.holding import HeldSkein
+from stash.stock.item import Item, ItemState, Weighed
 from stash.stock.movement import Movement, standing
 from stash.stock.promise import Promised
 from stash.stock.yarn import Lot
-from stash.store import article_rows, entry_rows, skein_rows, weighing_rows
+from stash.store import entry_rows, item_rows, skein_rows, weighing_rows
 from stash.store.engine import Connection
 
 
 @dataclass(frozen=True, slots=True)
 class Known:
-    """How the yarn of a finished article is known; exactly one way.
+    """How the yarn of a finished item is known; exactly one way.
 
-    `left`: what each ball weighs now, by skein as typed. `total`: what the article weighs.
+    `left`: what each ball weighs now, by skein as typed. `total`: what the item weighs.
     `by_role`: what it took of each colour. `as_planned`: nothing was weighed.
     """
 
@@ -47,7 +47,7 @@ class Known:
         """Which way it is; refused for none or for several."""
         ways = {
             Weighed.BALLS: bool(self.left),
-            Weighed.ARTICLE: self.total is not None,
+            Weighed.ITEM: self.total is not None,
             Weighed.ROLES: bool(self.by_role),
             Weighed.AS_PLANNED: self.as_planned,
         }
@@ -70,91 +70,89 @@ class UsedRole:
 
 @dataclass(frozen=True, slots=True)
 class Finished:
-    """A finished article: what it used, what went back to the shelf, and what is worth saying."""
+    """A finished item: what it used, what went back to the shelf, and what is worth saying."""
 
     entry: int
-    article: Article
+    item: Item
     used: tuple[UsedRole, ...]
     released: tuple[Promised, ...]
     notes: tuple[Note, ...]
     shorts: tuple[Note, ...]
-    plan: Piece
+    plan: Design
     lots: tuple[Lot, ...]
-    settings: Preferences
+    settings: Settings
 
 
-def done(book: Book, article: str, known: Known, *, on: date | None = None) -> Finished:
-    """Close an article in one entry. A planned one is begun by it."""
+def done(book: Book, item: str, known: Known, *, on: date | None = None) -> Finished:
+    """Close an item in one entry. A planned one is begun by it."""
     with book.entry("done", on) as writer:
-        found = find.article(writer.db, article)
+        found = find.item(writer.db, item)
         ready_for_use(writer, found)
         how = known.how
         notes = _book(writer, found, known, how)
         released = release_within(writer, found)
-        step = entry_rows.Step(found.number, ArticleState.DONE, how, known.total)
+        step = entry_rows.Step(found.number, ItemState.DONE, how, known.total)
         entry_rows.add_step(writer.db, writer.number, step)
-        total = sum(article_rows.used_by_role(writer.db, found.number).values(), NO_MASS)
+        total = sum(item_rows.used_by_role(writer.db, found.number).values(), NO_MASS)
         writer.what = Note("item_done", **of_item(found), mass=total, how=how.value)
     with book.reading() as db:
-        finished = article_rows.articles(db, [found.number])[0]
+        finished = item_rows.items(db, [found.number])[0]
         used = _used(db, finished)
-        plan, lots = article_plan(db, finished), lots_of(db, finished)
+        plan, lots = item_plan(db, finished), lots_of(db, finished)
     return Finished(
         entry=writer.number,
-        article=finished,
+        item=finished,
         used=used,
         released=tuple(released),
         notes=tuple(notes),
         shorts=writer.shorts,
         plan=plan,
         lots=lots,
-        settings=writer.preferences,
+        settings=writer.settings,
     )
 
 
-def _book(writer: EntryWriter, article: Article, known: Known, how: Weighed) -> list[Note]:
+def _book(writer: EntryWriter, item: Item, known: Known, how: Weighed) -> list[Note]:
     if how is Weighed.BALLS:
-        return _weigh_balls(writer, article, known.left)
-    booked = article_rows.used_by_role(writer.db, article.number)
-    wanted = _wanted_by_role(writer, article, known, booked)
+        return _weigh_balls(writer, item, known.left)
+    booked = item_rows.used_by_role(writer.db, item.number)
+    wanted = _wanted_by_role(writer, item, known, booked)
     for role, mass in wanted.items():
         rest = mass - booked.get(role, NO_MASS)
         _refuse_more_booked(writer, mass, booked.get(role, NO_MASS), role=role)
         if rest.mg > 0:
-            estimated = how in (Weighed.ARTICLE, Weighed.AS_PLANNED)
-            _share_over_skeins(writer, article, role, rest, estimated)
+            estimated = how in (Weighed.ITEM, Weighed.AS_PLANNED)
+            _share_over_skeins(writer, item, role, rest, estimated)
     return []
 
 
-def _refuse_more_booked(
-    writer: EntryWriter, weighed: Mass, booked: Mass, **of: str | Article
-) -> None:
+def _refuse_more_booked(writer: EntryWriter, weighed: Mass, booked: Mass, **of: str | Item) -> None:
     """What was booked as used cannot be more than what the scale finds, but for its step."""
-    if booked - weighed > writer.preferences.scale_step:
-        kind = "more_booked_of_role" if "role" in of else "more_booked_of_article"
+    if booked - weighed > writer.settings.scale_step:
+        kind = "more_booked_of_role" if "role" in of else "more_booked_of_item"
         raise Refusal(kind, booked=booked, weighed=weighed, **of)
 
 
-def _weigh_balls(writer: EntryWriter, article: Article, left: Mapping[str, Mass]) -> list[Note]:
-    """Each ball on the scale: what it lost went into this article."""
-    promised = article_rows.promises(writer.db, article_number=article.number)
+def _weigh_balls(writer: EntryWriter, item: Item, left: Mapping[str, Mass]) -> list[Note]:
+    """Each ball on the scale: what it lost went into this item."""
+    promised = item_rows.promises(writer.db, item_number=item.number)
     weighed = set()
     for typed, gross in left.items():
         skein = find.skein(writer.db, typed).skein
         if not skein.mass_known:
             raise Refusal("skein_never_weighed", skein=skein.number)
-        weigh_within(writer, skein, ScaleReading(gross, closing=True), article)
+        weigh_within(writer, skein, ScaleReading(gross, closing=True), item)
         weighed.add(skein.number)
-    used = {move.skein for move in _moves(writer.db, article)}
+    used = {move.skein for move in _moves(writer.db, item)}
     held = skein_rows.held_skeins(writer.db, sorted(used - weighed))
     begun = {skein.number for skein in held if skein.held}
-    return [*_not_weighed(writer, article, ({p.skein for p in promised} | begun) - weighed)]
+    return [*_not_weighed(writer, item, ({p.skein for p in promised} | begun) - weighed)]
 
 
-def _not_weighed(writer: EntryWriter, article: Article, skeins: Collection[int]) -> Iterator[Note]:
+def _not_weighed(writer: EntryWriter, item: Item, skeins: Collection[int]) -> Iterator[Note]:
     """What is taken for granted of the skeins set aside that were not weighed at the end."""
-    last = weighing_rows.weighed_since_set_aside(writer.db, article.number)
-    booked = {move.skein for move in _moves(writer.db, article)}
+    last = weighing_rows.weighed_since_set_aside(writer.db, item.number)
+    booked = {move.skein for move in _moves(writer.db, item)}
     for number in sorted(skeins):
         if number in last:
             weighed = last[number]
@@ -166,26 +164,26 @@ def _not_weighed(writer: EntryWriter, article: Article, skeins: Collection[int])
 
 
 def _wanted_by_role(
-    writer: EntryWriter, article: Article, known: Known, booked: Mapping[str, Mass]
+    writer: EntryWriter, item: Item, known: Known, booked: Mapping[str, Mass]
 ) -> dict[str, Mass]:
     """What each role took in all, by what is known."""
     if known.by_role:
-        planned = [p.role for p in article_rows.planned_roles(writer.db, article.number)]
+        planned = [p.role for p in item_rows.planned_roles(writer.db, item.number)]
         for role in known.by_role:
             if role not in planned:
                 raise NotFound("role", role, planned)
         return dict(known.by_role)
-    expected = _expected_by_role(writer, article)
+    expected = _expected_by_role(writer, item)
     if known.total is None:
         return {role: max(mass, booked.get(role, NO_MASS)) for role, mass in expected.items()}
-    _refuse_more_booked(writer, known.total, sum(booked.values(), NO_MASS), article=article)
+    _refuse_more_booked(writer, known.total, sum(booked.values(), NO_MASS), item=item)
     return _shared_by_expected(known.total, expected, booked)
 
 
 def _shared_by_expected(
     total: Mass, expected: Mapping[str, Mass], booked: Mapping[str, Mass]
 ) -> dict[str, Mass]:
-    """A weighed article shared out: what is not booked yet goes to the roles by what they still
+    """A weighed item shared out: what is not booked yet goes to the roles by what they still
     lack of their share of the whole, so that a role which was weighed already gets no more."""
     before = sum(booked.values(), NO_MASS)
     rest = total - before
@@ -204,41 +202,41 @@ def _shared_by_expected(
     }
 
 
-def _expected_by_role(writer: EntryWriter, article: Article) -> dict[str, Mass]:
+def _expected_by_role(writer: EntryWriter, item: Item) -> dict[str, Mass]:
     """The grams each role was expected to take, in the yarn that was set aside for it."""
     expected = {}
-    for planned in article_rows.planned_roles(writer.db, article.number):
-        skeins = _skeins_of_role(writer, article, planned.role)
+    for planned in item_rows.planned_roles(writer.db, item.number):
+        skeins = _skeins_of_role(writer, item, planned.role)
         pair = next((s.pair.put_up for s in skeins if s.pair.put_up), None)
         if pair is None:
-            raise Refusal("no_put_up_for_role", article=article, role=planned.role)
+            raise Refusal("no_put_up_for_role", item=item, role=planned.role)
         expected[planned.role] = pair.mass_of(planned.expected)
     return expected
 
 
-def _skeins_of_role(writer: EntryWriter, article: Article, role: str) -> list[HeldSkein]:
+def _skeins_of_role(writer: EntryWriter, item: Item, role: str) -> list[HeldSkein]:
     """The skeins set aside for a role, in the order of their promises, then those used before."""
-    promised = article_rows.promises(writer.db, article_number=article.number)
+    promised = item_rows.promises(writer.db, item_number=item.number)
     numbers = [p.skein for p in sorted(promised, key=lambda p: p.since) if p.role == role]
-    numbers += [move.skein for move in _moves(writer.db, article) if move.role == role]
+    numbers += [move.skein for move in _moves(writer.db, item) if move.role == role]
     order = list(dict.fromkeys(numbers))
     held = skein_rows.held_skeins(writer.db, order)
     return sorted(held, key=lambda skein: order.index(skein.number))
 
 
-def _moves(db: Connection, article: Article) -> list[Movement]:
-    booked = entry_rows.movements(db, article_number=article.number)
+def _moves(db: Connection, item: Item) -> list[Movement]:
+    booked = entry_rows.movements(db, item_number=item.number)
     return standing(row.movement for row in booked)
 
 
 def _share_over_skeins(
-    writer: EntryWriter, article: Article, role: str, mass: Mass, estimated: bool
+    writer: EntryWriter, item: Item, role: str, mass: Mass, estimated: bool
 ) -> None:
     """Book what a role took: first what was promised, then what else those skeins have."""
     left = mass
-    skeins = _skeins_of_role(writer, article, role)
+    skeins = _skeins_of_role(writer, item, role)
     promised: dict[int, Mass] = {}
-    for p in article_rows.promises(writer.db, article_number=article.number):
+    for p in item_rows.promises(writer.db, item_number=item.number):
         promised[p.skein] = promised.get(p.skein, NO_MASS) + p.mass
     parts = {s.number: min(promised.get(s.number, NO_MASS), s.held) for s in skeins}
     plan: dict[int, Mass] = {}
@@ -251,12 +249,12 @@ def _share_over_skeins(
         left -= more
     if left:
         raise Refusal("more_than_skeins_hold", role=role, mass=mass, missing=left)
-    _book_parts(writer, article, role, skeins, plan, estimated)
+    _book_parts(writer, item, role, skeins, plan, estimated)
 
 
 def _book_parts(
     writer: EntryWriter,
-    article: Article,
+    item: Item,
     role: str,
     skeins: Sequence[HeldSkein],
     plan: Mapping[int, Mass],
@@ -264,13 +262,13 @@ def _book_parts(
 ) -> None:
     for skein in skeins:
         if plan[skein.number]:
-            book_use(writer, skein, plan[skein.number], article, estimated=estimated, role=role)
+            book_use(writer, skein, plan[skein.number], item, estimated=estimated, role=role)
 
 
-def _used(db: Connection, article: Article) -> tuple[UsedRole, ...]:
+def _used(db: Connection, item: Item) -> tuple[UsedRole, ...]:
     """What each role took, all entries together."""
-    expected = {p.role: p.expected for p in article_rows.planned_roles(db, article.number)}
-    moves = _moves(db, article)
+    expected = {p.role: p.expected for p in item_rows.planned_roles(db, item.number)}
+    moves = _moves(db, item)
     numbers = sorted({move.skein for move in moves})
     skeins = {s.number: s for s in skein_rows.held_skeins(db, numbers)}
     used = []

@@ -1,4 +1,4 @@
-"""From what a person types to one skein, lot, article or piece: a number, a reference or words."""
+"""From what a person types to one skein, lot, item or design: a number, a reference or words."""
 
 from __future__ import annotations
 
@@ -9,10 +9,10 @@ from dataclasses import dataclass
 from stash.errors import Ambiguous, NotFound
 from stash.measures.mass import NO_MASS
 from stash.measures.note import Note
-from stash.stock.article import Article
 from stash.stock.holding import HeldLot, HeldSkein
+from stash.stock.item import Item
 from stash.stock.yarn import Lot
-from stash.store import article_rows, skein_rows
+from stash.store import item_rows, skein_rows
 from stash.store.engine import Connection
 
 #: More digits than any number has, and the file could not hold, are looked for as words.
@@ -120,32 +120,32 @@ def lot_record(db: Connection, asked: str) -> Lot | None:
     return found[int(ref[1])]
 
 
-def article(db: Connection, asked: str) -> Article:
-    """The article of this number, or the one open article of a piece of this name."""
-    known = article_rows.articles(db)
+def item(db: Connection, asked: str) -> Item:
+    """The item of this number, or the one open item of a design of this name."""
+    known = item_rows.items(db)
     if number := _NUMBER.fullmatch(asked.strip()):
         for one in known:
             if one.number == int(number[1]):
                 return one
-        raise NotFound("article", asked, [str(a) for a in known if a.open][:3])
-    named = [a for a in known if a.piece.lower() == asked.strip().lower()]
+        raise NotFound("item", asked, [str(a) for a in known if a.open][:3])
+    named = [a for a in known if a.design.lower() == asked.strip().lower()]
     ready = [a for a in named if a.open]
     if len(ready) > 1:
         raise Ambiguous(asked, [str(a) for a in ready])
     if not ready:
-        raise NotFound("open_article", asked, [str(a) for a in known if a.open][:3])
+        raise NotFound("open_item", asked, [str(a) for a in known if a.open][:3])
     return ready[0]
 
 
-def article_among(db: Connection, asked: str, able: Collection[int], kind: str) -> Article:
-    """The article of this number, or the only one of a piece's name among those that are able.
+def item_among(db: Connection, asked: str, able: Collection[int], kind: str) -> Item:
+    """The item of this number, or the only one of a design's name among those that are able.
 
     `kind` is what is not found where none of those has the name.
     """
     if _NUMBER.fullmatch(asked.strip()):
-        return article(db, asked)
-    known = [a for a in article_rows.articles(db) if a.number in able]
-    named = [a for a in known if a.piece.lower() == asked.strip().lower()]
+        return item(db, asked)
+    known = [a for a in item_rows.items(db) if a.number in able]
+    named = [a for a in known if a.design.lower() == asked.strip().lower()]
     if len(named) > 1:
         raise Ambiguous(asked, [f"{a.number}" for a in named])
     if not named:
@@ -153,16 +153,16 @@ def article_among(db: Connection, asked: str, able: Collection[int], kind: str) 
     return named[0]
 
 
-def piece(db: Connection, asked: str) -> article_rows.PieceRow:
-    """The piece of this name, whatever the case of its letters."""
-    return piece_among(article_rows.pieces(db), asked)
+def design(db: Connection, asked: str) -> item_rows.DesignRow:
+    """The design of this name, whatever the case of its letters."""
+    return design_among(item_rows.designs(db), asked)
 
 
-def piece_among(known: Sequence[article_rows.PieceRow], asked: str) -> article_rows.PieceRow:
-    """The same where the pieces have been read."""
+def design_among(known: Sequence[item_rows.DesignRow], asked: str) -> item_rows.DesignRow:
+    """The same where the designs have been read."""
     for one in known:
         if one.name.lower() == asked.strip().lower():
             return one
     from stash.parsing import names
 
-    raise NotFound("piece", asked, names.nearest(asked, [p.name for p in known]))
+    raise NotFound("design", asked, names.nearest(asked, [p.name for p in known]))

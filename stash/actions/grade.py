@@ -1,4 +1,4 @@
-"""A piece over a run of sizes and options."""
+"""A design over a run of sizes and options."""
 
 from __future__ import annotations
 

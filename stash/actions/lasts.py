@@ -1,4 +1,4 @@
-"""Will the yarn of an article last: its books, its plan, and the rows at which it was weighed."""
+"""Will the yarn of an item last: its books, its plan, and the rows at which it was weighed."""
 
 from __future__ import annotations
 
@@ -9,13 +9,13 @@ from itertools import accumulate
 
 from stash.actions import find
 from stash.actions.book import Book
-from stash.actions.preferences import Preferences
+from stash.actions.her_settings import Settings
 from stash.actions.spools import ColourBalls, colours_of, with_rows_given
 from stash.errors import BadInput, Refusal
 from stash.measures.mass import Mass
 from stash.measures.note import Note
+from stash.requirements.design.design import Design
 from stash.requirements.design.layout import Layout
-from stash.requirements.design.piece import Piece
 from stash.requirements.design.serialise import deserialise
 from stash.requirements.lasting import balls
 from stash.requirements.lasting.balls import Ball, Stale
@@ -31,14 +31,14 @@ from stash.requirements.lasting.lasting import (
     lasting,
 )
 from stash.requirements.yarn.by_rows import by_rows
-from stash.stock.article import Article
-from stash.store import article_rows, weighing_rows
+from stash.stock.item import Item
+from stash.store import item_rows, weighing_rows
 from stash.store.engine import Connection
 
 
 @dataclass(frozen=True, slots=True)
 class LastsAsked:
-    """What she says of an article under way.
+    """What she says of an item under way.
 
     `rows_done`: the rows worked at the newest weighings of its one ball, the latest last; `at`: the
     row at the newest weighing of each of several balls, by number. What was said with a weighing is
@@ -46,7 +46,7 @@ class LastsAsked:
     planned, or else alike. `role` "" means every colour that was weighed.
     """
 
-    article: str
+    item: str
     rows_done: Sequence[float] = ()
     rows_left: float | None = None
     work: GrowingRows | None = None
@@ -57,9 +57,9 @@ class LastsAsked:
 
 @dataclass(frozen=True, slots=True)
 class Outlook:
-    """Whether each colour of an article lasts, A first, and notes on that."""
+    """Whether each colour of an item lasts, A first, and notes on that."""
 
-    article: Article
+    item: Item
     roles: Mapping[str, Lasting]
     notes: tuple[Note, ...]
     stale: tuple[Stale, ...] = ()
@@ -71,19 +71,19 @@ class Outlook:
 
 
 def will_last(book: Book, asked: LastsAsked) -> Outlook:
-    """Whether the yarn of an article lasts, by what its books say was used up to now.
+    """Whether the yarn of an item lasts, by what its books say was used up to now.
 
     A colour whose balls are not all known to the newest row is answered from the row to which they
     are, and named as stale.
     """
     with book.reading() as db:
-        preferences = Preferences.read(db)
-        article = find.article(db, asked.article)
-        plan = _plan(db, article)
-        if not (asked.rows_done or asked.at or weighing_rows.rows_weighed(db, article.number)):
+        settings = Settings.read(db)
+        item = find.item(db, asked.item)
+        plan = _plan(db, item)
+        if not (asked.rows_done or asked.at or weighing_rows.rows_weighed(db, item.number)):
             raise BadInput("rows_done_not_said")
-        layout = _planned_rows(plan, article) if asked.rows_left is None else None
-        yarns = colours_of(db, preferences, article, asked.role)
+        layout = _planned_rows(plan, item) if asked.rows_left is None else None
+        yarns = colours_of(db, settings, item, asked.role)
     in_turn = plan is not None and plan.strands == 1
     by_colour = {
         yarn: tuple(spool.ball for spool in yarn.spools)
@@ -97,23 +97,23 @@ def will_last(book: Book, asked: LastsAsked) -> Outlook:
         ones = balls.one_after_another(together) if in_turn else together
         last = balls.speaks_from(ones)
         rows_left = left + now - last.last.row
-        roles[yarn.role] = _of(yarn, ones, asked, layout, rows_left, preferences.scale_step)
+        roles[yarn.role] = _of(yarn, ones, asked, layout, rows_left, settings.scale_step)
         if last.last.row < now:
             stale.append(Stale(yarn.role, last.number, last.last.row, now))
-    return Outlook(article, roles, _notes(asked, layout, now), tuple(stale))
+    return Outlook(item, roles, _notes(asked, layout, now), tuple(stale))
 
 
-def _plan(db: Connection, article: Article) -> Piece | None:
-    plans = {piece.id: piece.plan for piece in article_rows.pieces(db)}
-    plan = plans.get(article.piece_id or 0)
+def _plan(db: Connection, item: Item) -> Design | None:
+    plans = {design.id: design.plan for design in item_rows.designs(db)}
+    plan = plans.get(item.design_id or 0)
     return deserialise(json.loads(plan)) if plan else None
 
 
-def _planned_rows(plan: Piece | None, article: Article) -> Layout:
+def _planned_rows(plan: Design | None, item: Item) -> Layout:
     """The plan row by row; refused where it is not known so."""
     rows = by_rows(plan) if plan else None
     if rows is None:
-        raise Refusal("plan_not_by_rows", article=article)
+        raise Refusal("plan_not_by_rows", item=item)
     return rows.layout
 
 

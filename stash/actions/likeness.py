@@ -13,7 +13,7 @@ from stash.measures.note import Note
 from stash.parsing import names
 from stash.stock.holding import HeldLot
 from stash.stock.incoming import Incoming
-from stash.stock.yarn import Lot, PairFrom
+from stash.stock.yarn import FullFrom, Lot
 from stash.store import skein_rows
 from stash.trade import thickness
 
@@ -55,13 +55,13 @@ def _same_yarn(lot: Lot, line: Incoming) -> Incoming:
         line,
         name=lot.yarn.name,
         maker=lot.yarn.maker,
-        class_from=line.class_from if lot.class_from is None else lot.class_from,
-        class_to=line.class_to if lot.class_from is None else lot.class_to,
+        thickness_from=line.thickness_from if lot.thickness_from is None else lot.thickness_from,
+        thickness_to=line.thickness_to if lot.thickness_from is None else lot.thickness_to,
         fibre=line.fibre or lot.fibre,
         full_mass=(put_up.mass if put_up else lot.full_mass) if bare else line.full_mass,
         full_length=put_up.length if put_up and bare else line.full_length,
-        measured=lot.pair.origin is PairFrom.MEASURED if bare else line.measured,
-        assumed=lot.pair.origin is PairFrom.ASSUMED if bare else line.assumed,
+        measured=lot.pair.origin is FullFrom.MEASURED if bare else line.measured,
+        assumed=lot.pair.origin is FullFrom.ASSUMED if bare else line.assumed,
         care=line.care or lot.care,
         hand_dyed=line.hand_dyed or lot.hand_dyed,
     )
@@ -143,7 +143,9 @@ def twins_in(book: Book | None, lines: Sequence[tuple[int, Incoming]]) -> list[t
 
 def _apart(line: Incoming, lot: Lot) -> bool:
     """Whether two yarns are of different thickness, as far as both say theirs."""
-    return thickness.apart((line.class_from, line.class_to), (lot.class_from, lot.class_to))
+    return thickness.apart(
+        (line.thickness_from, line.thickness_to), (lot.thickness_from, lot.thickness_to)
+    )
 
 
 def _filled(line: Incoming, same: Sequence[Lot]) -> Filled:
@@ -162,11 +164,14 @@ def _left_out(line: Incoming, same: Sequence[Lot]) -> Iterator[dict[str, dict[st
     """For each fact that the line does not say, what records say: as written, and to fill in."""
     if line.full_mass is None and line.full_length is None:
         yield _put_ups(line, same)
-    if line.class_from is None:
+    if line.thickness_from is None:
         yield {
-            f"class {_span(lot)}": {"class_from": lot.class_from, "class_to": lot.class_to}
+            f"class {_span(lot)}": {
+                "thickness_from": lot.thickness_from,
+                "thickness_to": lot.thickness_to,
+            }
             for lot in same
-            if lot.class_from is not None
+            if lot.thickness_from is not None
         }
     if not line.fibre:
         yield {lot.fibre: {"fibre": lot.fibre} for lot in same if lot.fibre}
@@ -174,7 +179,7 @@ def _left_out(line: Incoming, same: Sequence[Lot]) -> Iterator[dict[str, dict[st
 
 def _put_ups(line: Incoming, same: Sequence[Lot]) -> dict[str, dict[str, Any]]:
     """Put-ups that a band says or that she measured; a guessed one would pass for either."""
-    sure = (PairFrom.BAND, PairFrom.MEASURED)
+    sure = (FullFrom.BAND, FullFrom.MEASURED)
     pairs = [lot.pair for lot in same if lot.pair.origin in sure]
     known = {
         str(pair.put_up): {"full_mass": pair.put_up.mass, "full_length": pair.put_up.length}
@@ -187,7 +192,7 @@ def _put_ups(line: Incoming, same: Sequence[Lot]) -> dict[str, dict[str, Any]]:
 
 
 def _span(lot: Lot) -> str:
-    low, high = lot.class_from, lot.class_to
+    low, high = lot.thickness_from, lot.thickness_to
     return f"{low}" if high in (None, low) else f"{low}-{high}"
 
 

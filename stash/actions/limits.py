@@ -1,11 +1,11 @@
-"""What a person narrows the shelf by, held against the shelf and the piece as they are."""
+"""What a person narrows the shelf by, held against the shelf and the design as they are."""
 
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 
-from stash.actions.pieces import refuse_unknown_roles
+from stash.actions.designs import refuse_unknown_roles
 from stash.errors import NotFound, Refusal
 from stash.matching.question.strands import colour_of
 from stash.matching.question.wish import Fineness, Limits, Named
@@ -22,8 +22,8 @@ def held_against(
 ) -> Limits:
     """The limits by role and skein; a name, a place or a role that is not there is refused.
 
-    `usual` is her setting for the fineness: where it is a share and the piece has no put-up to hold
-    it against, it says nothing; where she typed it for this once, that is refused.
+    `usual` is her setting for the fineness: where it is a share and the design has no put-up to
+    hold it against, it says nothing; where she typed it for this once, that is refused.
     """
     if limits == Limits() and usual is None:
         return limits

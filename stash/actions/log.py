@@ -10,11 +10,11 @@ from stash.actions.book import Book, EntryWriter
 from stash.errors import InTheWay, NotFound, Refusal
 from stash.measures.mass import NO_MASS
 from stash.measures.note import Note
-from stash.stock.article import ArticleState
 from stash.stock.entry import Entry
+from stash.stock.item import ItemState
 from stash.stock.movement import Kind, Movement
 from stash.stock.promise import PromiseChange
-from stash.store import article_rows, balance_rows, entry_rows, sale_rows, skein_rows, undo_blockers
+from stash.store import balance_rows, entry_rows, item_rows, sale_rows, skein_rows, undo_blockers
 
 
 def log(
@@ -70,22 +70,20 @@ def _resting(writer: EntryWriter, number: int) -> list[tuple[Note, set[int]]]:
     db = writer.db
     moves = [booked.movement for booked in entry_rows.movements(db, entry_number=number)]
     changes = [change for _, change in entry_rows.promise_changes(db, number)]
-    used = {m.article for m in moves if m.article is not None}
-    stepped = {step.article for step in entry_rows.steps(db, entry_number=number)}
-    stepped |= sale_rows.articles_sold_in(db, number)
-    touched = (
-        used | stepped | {c.article for c in changes} | {*undo_blockers.articles_made(db, number)}
-    )
+    used = {m.item for m in moves if m.item is not None}
+    stepped = {step.item for step in entry_rows.steps(db, entry_number=number)}
+    stepped |= sale_rows.items_sold_in(db, number)
+    touched = used | stepped | {c.item for c in changes} | {*undo_blockers.items_made(db, number)}
     restated = {m.skein for m in moves if m.kind is Kind.RESTATED}
-    pieces = undo_blockers.pieces_made(db, number)
+    designs = undo_blockers.designs_made(db, number)
     resting = [
         (Note("skeins_used_since"), _later_skeins(writer, number)),
         (
-            Note("article_went_on"),
-            undo_blockers.later_on_articles(db, number, sorted(touched)),
+            Note("item_went_on"),
+            undo_blockers.later_on_items(db, number, sorted(touched)),
         ),
         (Note("skeins_moved_on"), undo_blockers.later_on_skeins(db, number, sorted(restated))),
-        (Note("articles_made_since"), undo_blockers.later_of_pieces(db, number, pieces)),
+        (Note("items_made_since"), undo_blockers.later_of_designs(db, number, designs)),
     ]
     for (thing, ref), facts in _facts_by_thing(writer, number):
         names = [fact.name for fact in facts]
@@ -133,13 +131,11 @@ def _promise_back(row: int, wrong: PromiseChange) -> PromiseChange:
 
 
 def _step_back(writer: EntryWriter, wrong: entry_rows.Step) -> None:
-    """The article gets the state from before the step again; a first step simply goes."""
+    """The item gets the state from before the step again; a first step simply goes."""
     earlier = [
-        s
-        for s in entry_rows.steps(writer.db, article=wrong.article)
-        if (s.id or 0) < (wrong.id or 0)
+        s for s in entry_rows.steps(writer.db, item=wrong.item) if (s.id or 0) < (wrong.id or 0)
     ]
-    before = earlier[-1] if earlier else entry_rows.Step(wrong.article, ArticleState.PLANNED)
+    before = earlier[-1] if earlier else entry_rows.Step(wrong.item, ItemState.PLANNED)
     entry_rows.add_step(writer.db, writer.number, replace(before, undoes=wrong.id, id=None))
 
 
@@ -166,13 +162,13 @@ def _refuse_if_ever_below_nothing(writer: EntryWriter, wrong: Entry) -> None:
 
 
 def _refuse_if_named_twice(writer: EntryWriter, wrong: Entry) -> None:
-    """A piece cannot have its old name again where another one bears it now."""
-    named: dict[str, article_rows.PieceRow] = {}
-    for piece in article_rows.pieces(writer.db):
-        other = named.setdefault(piece.name.lower(), piece)
-        if other is not piece:
-            later = undo_blockers.later_naming(writer.db, wrong.number, [other.id, piece.id])
-            why = Note("name_borne_by_another", piece=piece.name)
+    """A design cannot have its old name again where another one bears it now."""
+    named: dict[str, item_rows.DesignRow] = {}
+    for design in item_rows.designs(writer.db):
+        other = named.setdefault(design.name.lower(), design)
+        if other is not design:
+            later = undo_blockers.later_naming(writer.db, wrong.number, [other.id, design.id])
+            why = Note("name_borne_by_another", design=design.name)
             raise InTheWay(wrong.number, sorted(later, reverse=True), why)
 
 

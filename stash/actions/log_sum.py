@@ -9,8 +9,8 @@ from enum import StrEnum
 
 from stash.actions import clock
 from stash.actions.book import Book
+from stash.actions.her_settings import Settings
 from stash.actions.method import method_of
-from stash.actions.preferences import Preferences
 from stash.actions.priced import Priced
 from stash.costing.pools import Method
 from stash.measures.note import Note
@@ -57,7 +57,7 @@ class LogSum:
     unpriced: tuple[int, ...]
     unweighed: tuple[int, ...]
     left_out: tuple[Entry, ...]
-    settings: Preferences
+    settings: Settings
 
     @property
     def currency(self) -> str:
@@ -74,7 +74,7 @@ def log_sum(
     """
     last = last or clock.today()
     with book.reading() as db:
-        preferences = Preferences.read(db)
+        settings = Settings.read(db)
         priced = Priced.read(db, method_of(db, last.year))
         moves = entry_rows.movements(db)
         entries = entry_rows.entries(db)
@@ -91,7 +91,7 @@ def log_sum(
         unpriced=_unpriced(seen, concerned),
         unweighed=tuple(n for n in concerned if not skeins[n].mass_known),
         left_out=tuple(_left_out(entries, moves, first, last)),
-        settings=preferences,
+        settings=settings,
     )
 
 

@@ -1,4 +1,4 @@
-"""What on the shelf can become a piece: the matcher asked on today's shelf."""
+"""What on the shelf can become a design: the matcher asked on today's shelf."""
 
 from __future__ import annotations
 
@@ -7,30 +7,29 @@ from dataclasses import dataclass, field, replace
 
 from stash.actions import clock, find
 from stash.actions.book import Book
+from stash.actions.designs import Kept, kept_named, refuse_unknown_roles
+from stash.actions.her_settings import Settings
 from stash.actions.limits import held_against
-from stash.actions.pieces import Kept, kept_named, refuse_unknown_roles
-from stash.actions.preferences import Preferences
 from stash.actions.sharing import TWO_LOTS, refuse_unshared, shared_by_two
 from stash.errors import NotFound
 from stash.matching.answer.proposal import Match
 from stash.matching.lots.shelf import Shelf
 from stash.matching.match import match
-from stash.matching.question.planned_design import PlannedDesign
 from stash.matching.question.strands import apart
 from stash.matching.question.wish import Fixed, Wish
 from stash.measures.length import Length
 from stash.requirements.yarn.estimate import stated_need
 from stash.requirements.yarn.need import Need
 from stash.stock.holding import HeldLot
-from stash.store import article_rows, skein_rows
+from stash.store import item_rows, skein_rows
 from stash.store.engine import Connection
 
 
 @dataclass(frozen=True, slots=True)
 class NeedAsked:
-    """What is to be made: a kept piece by name, or lengths per role, over so many strands."""
+    """What is to be made: a kept design by name, or lengths per role, over so many strands."""
 
-    piece: str = ""
+    design: str = ""
     lengths: Mapping[str, Length] = field(default_factory=dict)
     thickness: tuple[int, int] | None = None
     strands: int = 1
@@ -42,38 +41,33 @@ AS_SET = Wish()
 
 @dataclass(frozen=True, slots=True)
 class Answer:
-    """The matcher's answer, with the kept piece it was for (None for typed lengths)."""
+    """The matcher's answer, with the kept design it was for (None for typed lengths)."""
 
     match: Match
-    piece: Kept | None
-    settings: Preferences
+    design: Kept | None
+    settings: Settings
 
 
 def propose(book: Book, asked: NeedAsked, wish: Wish = AS_SET) -> Answer:
     """The sets of lots that cover the need, best first, and what almost does."""
     with book.reading() as db:
-        preferences = Preferences.read(db)
-        piece, need = need_and_piece(db, preferences, asked, wish.margin)
-        return propose_within(db, preferences, need, wish, piece)
+        settings = Settings.read(db)
+        design, need = need_and_design(db, settings, asked, wish.margin)
+        return propose_within(db, settings, need, wish, design)
 
 
 def propose_within(
-    db: Connection, preferences: Preferences, need: Need, wish: Wish, piece: Kept | None
+    db: Connection, settings: Settings, need: Need, wish: Wish, design: Kept | None
 ) -> Answer:
     """The same inside a view or an entry that is open already."""
     need = need_apart(need, wish)
-    two_lots = shared_by_two(wish.two_lots, need, piece.known if piece else None)
+    two_lots = shared_by_two(wish.two_lots, need, design.known if design else None)
     refuse_unknown_roles(need, [*wish.fixed, *two_lots.asked])
     refuse_unshared(two_lots)
-    shelf = shelf_of(db, preferences)
-    wish = wish_of(db, preferences, replace(wish, two_lots=two_lots), need, shelf)
-    plan = plan_of(piece, preferences) if piece and not wish.apart else None
-    return Answer(match(shelf, need, wish, plan), piece, preferences)
-
-
-def plan_of(piece: Kept, preferences: Preferences) -> PlannedDesign:
-    """The plan as near misses ask how it could be made otherwise."""
-    return PlannedDesign(piece.known, inches=preferences.units == "yards")
+    shelf = shelf_of(db, settings)
+    wish = wish_of(db, settings, replace(wish, two_lots=two_lots), need, shelf)
+    plan = design.known if design and not wish.apart else None
+    return Answer(match(shelf, need, wish, plan), design, settings)
 
 
 def need_apart(need: Need, wish: Wish) -> Need:
@@ -82,44 +76,44 @@ def need_apart(need: Need, wish: Wish) -> Need:
     return apart(need, wish.apart)
 
 
-def shelf_of(db: Connection, preferences: Preferences, *, with_spent: bool = False) -> Shelf:
+def shelf_of(db: Connection, settings: Settings, *, with_spent: bool = False) -> Shelf:
     """The shelf as it is today, perhaps with the skeins that are used up."""
     lots = skein_rows.held_lots(db, with_spent=with_spent)
-    return Shelf(clock.today(), lots, preferences.scale)
+    return Shelf(clock.today(), lots, settings.scale)
 
 
-def wish_of(db: Connection, preferences: Preferences, wish: Wish, need: Need, shelf: Shelf) -> Wish:
+def wish_of(db: Connection, settings: Settings, wish: Wish, need: Need, shelf: Shelf) -> Wish:
     """Her wish held against her settings, this need and this shelf."""
-    limits = held_against(wish.limits, need, shelf.lots, preferences.fineness)
-    return replace(settled(db, preferences, wish, shelf.lots), limits=limits)
+    limits = held_against(wish.limits, need, shelf.lots, settings.fineness)
+    return replace(settled(db, settings, wish, shelf.lots), limits=limits)
 
 
-def settled(db: Connection, preferences: Preferences, wish: Wish, lots: Sequence[HeldLot]) -> Wish:
+def settled(db: Connection, settings: Settings, wish: Wish, lots: Sequence[HeldLot]) -> Wish:
     """The wish with her settings in it, and the yarn it names found; its limits as they are."""
     return replace(
         wish,
-        contrast=wish.contrast or preferences.contrast,
+        contrast=wish.contrast or settings.contrast,
         fixed={role: found_on(db, lots, to.typed) for role, to in wish.fixed.items()},
-        class_tolerance=preferences.class_tolerance,
-        useful_end_m=preferences.useful_end.m,
-        weights=preferences.weights,
-        vision=preferences.colour_vision,
+        thickness_tolerance=settings.thickness_tolerance,
+        useful_end_m=settings.useful_end.m,
+        ranking=settings.ranking,
+        vision=settings.colour_vision,
     )
 
 
-def need_and_piece(
-    db: Connection, preferences: Preferences, asked: NeedAsked, margin: float | None
+def need_and_design(
+    db: Connection, settings: Settings, asked: NeedAsked, margin: float | None
 ) -> tuple[Kept | None, Need]:
-    """The kept piece that is asked for, and its need; of typed lengths the need alone."""
-    margin = preferences.margin if margin is None else margin
+    """The kept design that is asked for, and its need; of typed lengths the need alone."""
+    margin = settings.margin if margin is None else margin
     low, high = asked.thickness or (None, None)
     if asked.lengths:
         return None, stated_need(asked.lengths, margin, low, high, asked.strands)
-    if not asked.piece:
-        known = [row.name for row in article_rows.pieces(db)]
-        raise NotFound("piece" if known else "no_piece_yet", "", known[:5])
-    piece = kept_named(db, preferences, asked.piece, margin)
-    return piece, piece.need
+    if not asked.design:
+        known = [row.name for row in item_rows.designs(db)]
+        raise NotFound("design" if known else "no_design_yet", "", known[:5])
+    design = kept_named(db, settings, asked.design, margin)
+    return design, design.need
 
 
 def found_on(db: Connection, lots: Sequence[HeldLot], typed: str) -> Fixed:

@@ -96,12 +96,12 @@ class Priced:
             return self._has_price(origin.parent)
         return origin.paid is not None
 
-    def used_by(self, article: int) -> dict[tuple[str, int], Total]:
-        """What an article took of each skein by role, less what was unravelled of it."""
+    def used_by(self, item: int) -> dict[tuple[str, int], Total]:
+        """What an item took of each skein by role, less what was unravelled of it."""
         found: dict[tuple[str, int], Total] = {}
         for m in self.moved:
             move = m.movement
-            if move.article == article and move.kind in (Kind.USED, Kind.UNRAVELLED):
+            if move.item == item and move.kind in (Kind.USED, Kind.UNRAVELLED):
                 key = (move.role, move.skein)
                 found[key] = found.get(key, Total()) + -m.total
         return {key: total for key, total in sorted(found.items()) if total.mass != NO_MASS}
@@ -120,9 +120,9 @@ def _yarns(skeins: Mapping[int, HeldSkein], lots: Mapping[int, Lot]) -> dict[int
     return {number: lots[held.lot_id].yarn.id for number, held in skeins.items()}
 
 
-def yarn_of(priced: Priced, article: int) -> tuple[YarnCost, ...]:
-    """What an article took of each skein by role, and what that cost."""
+def yarn_of(priced: Priced, item: int) -> tuple[YarnCost, ...]:
+    """What an item took of each skein by role, and what that cost."""
     return tuple(
         YarnCost(skein, role, total.mass, total.cost, total.all_priced, priced.gift(skein))
-        for (role, skein), total in priced.used_by(article).items()
+        for (role, skein), total in priced.used_by(item).items()
     )

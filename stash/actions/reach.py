@@ -1,14 +1,14 @@
-"""What so much yarn makes of a piece: amounts as given, or skeins on the shelf."""
+"""What so much yarn makes of a design: amounts as given, or skeins on the shelf."""
 
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
-from stash.actions import find, pieces
+from stash.actions import designs, find
 from stash.actions.book import Book
-from stash.actions.pieces import refuse_unknown_roles
-from stash.actions.preferences import Preferences
+from stash.actions.designs import refuse_unknown_roles
+from stash.actions.her_settings import Settings
 from stash.errors import Refusal
 from stash.matching.lots.lot_view import Thickness, thickness_of
 from stash.measures.length import Length
@@ -19,7 +19,7 @@ from stash.requirements.fit.reach import Lots, Reach, RoleReach, reach, role_rea
 from stash.requirements.yarn.design_context import DesignContext
 from stash.stock.holding import HeldLot, HeldSkein
 from stash.stock.yarn import Lot
-from stash.store import article_rows
+from stash.store import item_rows
 
 #: A length or a weight of yarn, or the number of a skein, of which the free yarn is meant.
 YarnGiven = Length | Mass | int
@@ -29,7 +29,7 @@ def in_metres(
     known: DesignContext, given: Mapping[str, Sequence[YarnGiven]], book: Callable[[], Book]
 ) -> dict[str, tuple[float, ...]]:
     """The yarn of each role in metres, lot after lot; the book is opened only for skeins."""
-    refuse_unknown_roles(known.need(known.piece), given)
+    refuse_unknown_roles(known.need(known.design), given)
     skeins = [one for each in given.values() for one in each if isinstance(one, int)]
     if twice := sorted({one for one in skeins if skeins.count(one) > 1}):
         raise Refusal("skein_given_twice", skein=twice[0])
@@ -43,7 +43,7 @@ def in_metres(
 
 
 def reached(known: DesignContext, lots: Lots) -> Reach:
-    """What can become of the piece with that yarn."""
+    """What can become of the design with that yarn."""
     return reach(known, lots)
 
 
@@ -54,7 +54,7 @@ def rows_left(known: DesignContext, lots: Lots, done: int) -> tuple[RoleReach, .
 
 @dataclass(frozen=True, slots=True)
 class BallUse:
-    """One role of a kept piece worked from a ball; `steps` classes lie between piece and yarn."""
+    """One role of a kept design worked from a ball; `steps` classes lie between design and yarn."""
 
     role: str
     reach: Reach
@@ -75,35 +75,35 @@ class FromBall:
     said: Note | None
     free_m: float
     uses: tuple[BallUse, ...]
-    settings: Preferences
+    settings: Settings
 
 
 def from_ball(book: Book, asked: str, report: Callable[[str], None]) -> FromBall:
-    """Which kept pieces a skein can be worked into, as which colour, and how large they get.
+    """Which kept designs a skein can be worked into, as which colour, and how large they get.
 
     What it covers as planned comes first, then what it nearly covers; yarn of another thickness
-    last. `report` hears the name of each piece as it is looked at.
+    last. `report` hears the name of each design as it is looked at.
     """
     with book.reading() as db:
-        settings = Preferences.read(db)
+        settings = Settings.read(db)
         found = find.skein(db, asked)
-        plans = pieces.all_known(db, settings, article_rows.pieces(db))
+        plans = designs.all_known(db, settings, item_rows.designs(db))
     length = found.skein.free_length
     if length is None:
         raise _no_length(found.skein.number)
     thickness = thickness_of(HeldLot(found.lot, (found.skein,)))
     uses: list[BallUse] = []
     for known in plans:
-        report(known.piece.name)
+        report(known.design.name)
         uses += _uses(known, length.m, thickness)
-    uses.sort(key=lambda use: (use.steps, not use.enough, _lacks(use), use.reach.known.piece.name))
+    uses.sort(key=lambda use: (use.steps, not use.enough, _lacks(use), use.reach.known.design.name))
     return FromBall(found.skein, found.lot, found.said, length.m, tuple(uses), settings)
 
 
 def _uses(known: DesignContext, free_m: float, thickness: Thickness | None) -> Iterator[BallUse]:
-    low, high = known.piece.classes or (None, None)
+    low, high = known.design.classes or (None, None)
     steps = thickness.steps_from(low, high) if thickness and low is not None and high else 0
-    need = known.need(known.piece)
+    need = known.need(known.design)
     for one in need.roles:
         try:
             found = reach(known, {one.role: (free_m,)})
@@ -135,9 +135,9 @@ def _free(book: Book, numbers: Sequence[int]) -> Iterator[tuple[int, float]]:
 def _metres(known: DesignContext, role: str, one: Length | Mass) -> float:
     if isinstance(one, Length):
         return one.m
-    needs = known.need(known.piece).roles
+    needs = known.need(known.design).roles
     m_per_100g = next((need.m_per_100g for need in needs if need.role == role), None)
-    m_per_100g = m_per_100g or known.piece.m_per_100g
+    m_per_100g = m_per_100g or known.design.m_per_100g
     if m_per_100g is None:
         raise Refusal("mass_without_metres", mass=one)
     return one.g * m_per_100g / 100

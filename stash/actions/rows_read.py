@@ -9,7 +9,7 @@ from dataclasses import astuple
 from datetime import date, datetime
 from typing import Any
 
-from stash.actions.preferences import Preferences
+from stash.actions.her_settings import Settings
 from stash.errors import StashError
 from stash.measures.note import Note
 from stash.requirements.design.serialise import deserialise, serialise
@@ -97,7 +97,7 @@ def _yarn(row: _Row) -> None:
         raise _Wrong("yarn_without_name")
 
 
-def _piece(row: _Row) -> None:
+def _design(row: _Row) -> None:
     """A plan is read, and says the same when it is written again."""
     plan = json.loads(row["plan"])
     _refuse_endless(plan)
@@ -128,8 +128,8 @@ def _refuse_endless(value: Any) -> None:
 
 def _setting(row: _Row) -> None:
     name, value = row["name"], row["value"]
-    kept = Preferences.of({name: value})
-    if name.startswith("size ") and not kept.size(name.removeprefix("size ")):
+    kept = Settings.of({name: value})
+    if name.startswith("size ") and not kept.own_size(name.removeprefix("size ")):
         raise _Wrong("size_without_sides")
     if name.startswith(("hours ", "tare ")):
         int(value)
@@ -138,13 +138,18 @@ def _setting(row: _Row) -> None:
             raise _Wrong("column_out_of_range", column=name, value=value)
 
 
-def _amounts(kept: Preferences) -> Iterator[float]:
+def _amounts(kept: Settings) -> Iterator[float]:
     """The amounts among her settings, as numbers."""
-    yield from (kept.scale_step.mg, kept.useful_end.um, kept.useful_size.um, kept.class_tolerance)
+    yield from (
+        kept.scale_step.mg,
+        kept.useful_end.um,
+        kept.useful_size.um,
+        kept.thickness_tolerance,
+    )
     yield from (money.coins for money in (kept.wage, kept.sundries) if money is not None)
     yield from (float(share) for share in (kept.overhead, kept.fees) if share is not None)
-    yield from kept.room
-    yield from astuple(kept.weights)
+    yield from kept.humidity
+    yield from astuple(kept.ranking)
     yield 0 if kept.margin is None else kept.margin
 
 
@@ -152,6 +157,6 @@ _READERS: dict[str, Callable[[_Row], None]] = {
     "entry": _entry,
     "yarn": _yarn,
     "lot": _lot,
-    "piece": _piece,
+    "design": _design,
     "setting": _setting,
 }

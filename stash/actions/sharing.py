@@ -1,4 +1,4 @@
-"""Two lots in one role, as it is asked: held against the piece, and read back from a key."""
+"""Two lots in one role, as it is asked: held against the design, and read back from a key."""
 
 from __future__ import annotations
 
@@ -23,7 +23,7 @@ def shared_by_two(asked: TwoLots | None, need: Need, known: DesignContext | None
 
 
 def refuse_unshared(two_lots: TwoLots) -> None:
-    """Refused where a piece has no place for two lots in a role as it was asked."""
+    """Refused where a design has no place for two lots in a role as it was asked."""
     for role, asked in two_lots.asked.items():
         found = two_lots.ways(role)
         if not any(found.of(way) for way in asked.ways):

@@ -7,8 +7,8 @@ from dataclasses import dataclass, replace
 
 from stash.actions.batch import BatchAsked, read_wants
 from stash.actions.book import Book
-from stash.actions.match import AS_SET, NeedAsked, need_and_piece, shelf_of, wish_of
-from stash.actions.preferences import Preferences
+from stash.actions.her_settings import Settings
+from stash.actions.match import AS_SET, NeedAsked, need_and_design, shelf_of, wish_of
 from stash.matching.lots.shelf import Shelf
 from stash.matching.question.wish import Wish
 from stash.measures.length import Length
@@ -23,16 +23,16 @@ from stash.planning.plan_batch import planned
 from stash.planning.shopping.offers import known_offers
 from stash.planning.shopping.shopping import Basket, Offer, shopping
 from stash.planning.shopping.shortfall import Shortfall, shortfall
-from stash.stock.article import Article
 from stash.stock.holding import HeldLot, HeldSkein
+from stash.stock.item import Item
 from stash.stock.promise import Promised, shortages
-from stash.store import article_rows, skein_rows
+from stash.store import item_rows, skein_rows
 from stash.store.engine import Connection
 
 
 @dataclass(frozen=True, slots=True)
 class ShortAsked:
-    """What is wanted: kept pieces, or (`need`) so much of each role, `count` times.
+    """What is wanted: kept designs, or (`need`) so much of each role, `count` times.
 
     `offers` are yarns that can be bought; none is those she has had.
     """
@@ -51,7 +51,7 @@ class ToBuy:
     batch: Batch
     shortfall: Shortfall
     basket: Basket
-    settings: Preferences
+    settings: Settings
 
 
 def short(
@@ -63,11 +63,11 @@ def short(
     left where a lot covers them.
     """
     with book.reading() as db:
-        preferences = Preferences.read(db)
-        shelf = shelf_of(db, preferences)
-        wants = _wants(db, preferences, asked, shelf)
+        settings = Settings.read(db)
+        shelf = shelf_of(db, settings)
+        wants = _wants(db, settings, asked, shelf)
         offers = asked.offers or known_offers(
-            shelf_of(db, preferences, with_spent=True), asked.wish.limits
+            shelf_of(db, settings, with_spent=True), asked.wish.limits
         )
     batch = planned(shelf, wants, TERMS, Calls(stop, report))
     missing = shortfall(shelf, batch)
@@ -75,23 +75,21 @@ def short(
         [lack.missing for lack in missing.lacks],
         offers,
         ends_of(batch.wants[0].wish),
-        preferences.class_tolerance,
+        settings.thickness_tolerance,
     )
-    return ToBuy(batch, missing, basket, preferences)
+    return ToBuy(batch, missing, basket, settings)
 
 
 #: As little as can be is to be bought.
 TERMS = Terms((Aim.BUYING,))
 
 
-def _wants(
-    db: Connection, preferences: Preferences, asked: ShortAsked, shelf: Shelf
-) -> list[Wanted]:
+def _wants(db: Connection, settings: Settings, asked: ShortAsked, shelf: Shelf) -> list[Wanted]:
     if asked.need is None:
         batch = BatchAsked(tuple(map(_all_of, asked.wants)), TERMS, asked.wish)
-        return read_wants(db, preferences, batch, shelf.lots, article_rows.pieces(db))[1]
-    _, need = need_and_piece(db, preferences, asked.need, asked.wish.margin)
-    wish = wish_of(db, preferences, asked.wish, need, shelf)
+        return read_wants(db, settings, batch, shelf.lots, item_rows.designs(db))[1]
+    _, need = need_and_design(db, settings, asked.need, asked.wish.margin)
+    wish = wish_of(db, settings, asked.wish, need, shelf)
     return [Wanted("", need, wish, at_most=asked.count)]
 
 
@@ -101,13 +99,13 @@ def _all_of(want: WantAsked) -> WantAsked:
 
 
 @dataclass(frozen=True, slots=True)
-class ArticleShort:
+class ItemShort:
     """A promise that its skein can no longer keep, and the lot it is of.
 
     `length` is what is missing, None where the skein has no pair; `free` what else of the lot is.
     """
 
-    article: Article
+    item: Item
     promise: Promised
     skein: HeldSkein
     lot: HeldLot
@@ -126,27 +124,27 @@ class ArticleShort:
 
 @dataclass(frozen=True, slots=True)
 class AllShort:
-    """Everything that is set aside and no longer there, article by article; and her settings."""
+    """Everything that is set aside and no longer there, item by item; and her settings."""
 
-    found: tuple[ArticleShort, ...]
-    settings: Preferences
+    found: tuple[ItemShort, ...]
+    settings: Settings
 
 
-def short_articles(book: Book) -> AllShort:
+def short_items(book: Book) -> AllShort:
     """What is set aside and no longer there."""
     with book.reading() as db:
-        settings = Preferences.read(db)
+        settings = Settings.read(db)
         lots = skein_rows.held_lots(db, with_spent=True)
-        promises = article_rows.promises(db)
-        articles = {one.number: one for one in article_rows.articles(db)}
+        promises = item_rows.promises(db)
+        items = {one.number: one for one in item_rows.items(db)}
     by_skein: dict[int, list[Promised]] = {}
     for promise in promises:
         by_skein.setdefault(promise.skein, []).append(promise)
     found = [
-        ArticleShort(articles[promise.article], promise, skein, lot, mass)
+        ItemShort(items[promise.item], promise, skein, lot, mass)
         for lot in lots
         for skein in lot.skeins
         for promise, mass in shortages(skein.held, by_skein.get(skein.number, []))
     ]
-    found.sort(key=lambda s: (s.article.number, s.promise.role, s.skein.number))
+    found.sort(key=lambda s: (s.item.number, s.promise.role, s.skein.number))
     return AllShort(tuple(found), settings)

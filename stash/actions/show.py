@@ -1,4 +1,4 @@
-"""Looking at the shelf, at one skein and at one article: reading only."""
+"""Looking at the shelf, at one skein and at one item: reading only."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ from enum import StrEnum
 
 from stash.actions import find
 from stash.actions.book import Book
-from stash.actions.preferences import Preferences
+from stash.actions.her_settings import Settings
 from stash.actions.priced import Priced, yarn_of
 from stash.costing.price import YarnCost
 from stash.errors import NotFound
@@ -16,18 +16,18 @@ from stash.measures.colour import family, lab
 from stash.measures.length import NO_LENGTH, Length
 from stash.measures.money import Money
 from stash.measures.note import Note
-from stash.stock.article import Article
 from stash.stock.entry import Entry
 from stash.stock.holding import HeldLot, HeldSkein, SkeinState
+from stash.stock.item import Item
 from stash.stock.movement import Booked, standing
 from stash.stock.promise import Promised
 from stash.stock.sale import Sale
 from stash.stock.spread import Contribution, contributions, relative_spread
 from stash.stock.yarn import Condition, Lot
-from stash.store import article_rows, entry_rows, sale_rows, skein_rows
-from stash.store.article_rows import PlannedRole
+from stash.store import entry_rows, item_rows, sale_rows, skein_rows
 from stash.store.engine import Connection
 from stash.store.entry_rows import Fact
+from stash.store.item_rows import PlannedRole
 from stash.trade.fibres import under_each_name
 
 
@@ -61,7 +61,7 @@ class Order(StrEnum):
 
     NAME = "name"
     FREE = "free"
-    THICKNESS = "class"
+    THICKNESS = "thickness"
     COLOUR = "colour"
     PLACE = "place"
     AGE = "age"
@@ -72,7 +72,7 @@ class OnShelf:
     """The lots that were asked for, in order, and her settings."""
 
     lots: tuple[HeldLot, ...]
-    settings: Preferences
+    settings: Settings
 
 
 def shelf(book: Book, filters: Filters, order: Order | None = None) -> OnShelf:
@@ -81,7 +81,7 @@ def shelf(book: Book, filters: Filters, order: Order | None = None) -> OnShelf:
     Without one: by yarn, colour and lot; best fit first where words were given.
     """
     with book.reading() as db:
-        settings = Preferences.read(db)
+        settings = Settings.read(db)
         lots = skein_rows.held_lots(db, with_spent=filters.with_spent)
     lots = tuple(lot for lot in lots if _answers(lot, filters))
     if filters.words:
@@ -99,7 +99,7 @@ def _sorted_by(held: HeldLot, order: Order) -> tuple[float | str, ...]:
     if order is Order.FREE:
         return (-(held.free_length or NO_LENGTH).um,)
     if order is Order.THICKNESS:
-        return (8 if lot.class_from is None else lot.class_from,)
+        return (8 if lot.thickness_from is None else lot.thickness_from,)
     if order is Order.COLOUR:
         return _by_colour(lot)
     if order is Order.PLACE:
@@ -163,43 +163,43 @@ def _in_any(wanted: str, texts: Sequence[str]) -> bool:
 
 
 def _meets(lot: Lot, wanted: tuple[int, int]) -> bool:
-    if lot.class_from is None:
+    if lot.thickness_from is None:
         return False
-    high = lot.class_from if lot.class_to is None else lot.class_to
-    return lot.class_from <= wanted[1] and wanted[0] <= high
+    high = lot.thickness_from if lot.thickness_to is None else lot.thickness_to
+    return lot.thickness_from <= wanted[1] and wanted[0] <= high
 
 
 @dataclass(frozen=True, slots=True)
 class AsideLine:
-    """A promise with its skein's record and its article."""
+    """A promise with its skein's record and its item."""
 
     promise: Promised
-    article: Article
+    item: Item
     lot: Lot
     place: str
 
 
 @dataclass(frozen=True, slots=True)
 class AllAside:
-    """All that is promised, by article, then role and skein, and her settings."""
+    """All that is promised, by item, then role and skein, and her settings."""
 
     lines: tuple[AsideLine, ...]
-    settings: Preferences
+    settings: Settings
 
 
 def set_aside(book: Book) -> AllAside:
     """What is promised to what."""
     with book.reading() as db:
-        settings = Preferences.read(db)
-        promises = article_rows.promises(db)
-        known = {article.number: article for article in article_rows.articles(db)}
+        settings = Settings.read(db)
+        promises = item_rows.promises(db)
+        known = {item.number: item for item in item_rows.items(db)}
         skeins = _skeins(db, [p.skein for p in promises])
         lots = skein_rows.lots(db, sorted({s.lot_id for s in skeins.values()}))
     lines = [
-        AsideLine(p, known[p.article], lots[skeins[p.skein].lot_id], skeins[p.skein].place)
+        AsideLine(p, known[p.item], lots[skeins[p.skein].lot_id], skeins[p.skein].place)
         for p in promises
     ]
-    lines.sort(key=lambda x: (x.article.number, x.promise.role, x.promise.skein))
+    lines.sort(key=lambda x: (x.item.number, x.promise.role, x.promise.skein))
     return AllAside(tuple(lines), settings)
 
 
@@ -223,12 +223,12 @@ class SkeinStory:
     note: str
     moved: tuple[tuple[Booked, Entry], ...]
     facts: tuple[Fact, ...]
-    promises: tuple[tuple[Promised, Article], ...]
-    articles: tuple[Article, ...]
+    promises: tuple[tuple[Promised, Item], ...]
+    items: tuple[Item, ...]
     spread: tuple[Contribution, ...]
     parent: int | None
     children: tuple[int, ...]
-    settings: Preferences
+    settings: Settings
 
     @property
     def spread_m(self) -> float | None:
@@ -238,20 +238,20 @@ class SkeinStory:
 
 
 @dataclass(frozen=True, slots=True)
-class ArticleStory:
-    """An article: what it was planned with, what is set aside, and which skeins went into it.
+class ItemStory:
+    """An item: what it was planned with, what is set aside, and which skeins went into it.
 
     `sales` are its sales and returns; `yarn` what each skein's yarn in it cost.
     """
 
-    article: Article
+    item: Item
     planned: tuple[PlannedRole, ...]
     promises: tuple[Promised, ...]
     moved: tuple[tuple[Booked, Entry], ...]
     skeins: tuple[tuple[HeldSkein, Lot], ...]
     sales: tuple[Sale, ...]
     yarn: tuple[YarnCost, ...]
-    settings: Preferences
+    settings: Settings
 
     @property
     def currency(self) -> str:
@@ -259,15 +259,15 @@ class ArticleStory:
         return self.settings.currency
 
 
-def story(book: Book, asked: str) -> SkeinStory | ArticleStory:
-    """Everything the books say of what a text names: a skein, else an article."""
+def story(book: Book, asked: str) -> SkeinStory | ItemStory:
+    """Everything the books say of what a text names: a skein, else an item."""
     with book.reading() as db:
-        settings = Preferences.read(db)
+        settings = Settings.read(db)
         try:
             return _of_skein(db, settings, asked)
         except NotFound as no_skein:
             try:
-                return _of_article(db, settings, asked)
+                return _of_item(db, settings, asked)
             except NotFound:
                 raise no_skein from None
 
@@ -275,17 +275,17 @@ def story(book: Book, asked: str) -> SkeinStory | ArticleStory:
 def skein_story(book: Book, asked: str) -> SkeinStory:
     """Everything the books say of one skein."""
     with book.reading() as db:
-        return _of_skein(db, Preferences.read(db), asked)
+        return _of_skein(db, Settings.read(db), asked)
 
 
-def _of_skein(db: Connection, settings: Preferences, asked: str) -> SkeinStory:
+def _of_skein(db: Connection, settings: Settings, asked: str) -> SkeinStory:
     found = find.skein(db, asked)
     number = found.skein.number
     facts = skein_rows.skein_facts(db, number)
     moved = entry_rows.movements(db, skein_number=number)
-    promises = article_rows.promises(db, skeins=[number])
-    known = {article.number: article for article in article_rows.articles(db)}
-    used_for = {m.article for m in standing(b.movement for b in moved) if m.article in known}
+    promises = item_rows.promises(db, skeins=[number])
+    known = {item.number: item for item in item_rows.items(db)}
+    used_for = {m.item for m in standing(b.movement for b in moved) if m.item in known}
     paid = facts["paid_coins"]
     return SkeinStory(
         skein=found.skein,
@@ -296,8 +296,8 @@ def _of_skein(db: Connection, settings: Preferences, asked: str) -> SkeinStory:
         note=facts["note"],
         moved=_with_entries(db, moved),
         facts=_facts(db, number, found.lot.id),
-        promises=tuple((p, known[p.article]) for p in promises),
-        articles=tuple(known[n] for n in sorted(n for n in used_for if n is not None)),
+        promises=tuple((p, known[p.item]) for p in promises),
+        items=tuple(known[n] for n in sorted(n for n in used_for if n is not None)),
         spread=contributions(found.skein, found.lot, settings.scale),
         parent=facts["parent"],
         children=tuple(skein_rows.parents(db, number)),
@@ -317,26 +317,26 @@ def _with_entries(db: Connection, moved: Sequence[Booked]) -> tuple[tuple[Booked
     return tuple((booked, entries[booked.entry]) for booked in moved)
 
 
-def article_story(book: Book, asked: str) -> ArticleStory:
-    """Everything the books say of one article."""
+def item_story(book: Book, asked: str) -> ItemStory:
+    """Everything the books say of one item."""
     with book.reading() as db:
-        return _of_article(db, Preferences.read(db), asked)
+        return _of_item(db, Settings.read(db), asked)
 
 
-def _of_article(db: Connection, settings: Preferences, asked: str) -> ArticleStory:
-    article = find.article(db, asked)
-    moved = entry_rows.movements(db, article_number=article.number)
-    promises = article_rows.promises(db, article_number=article.number)
+def _of_item(db: Connection, settings: Settings, asked: str) -> ItemStory:
+    item = find.item(db, asked)
+    moved = entry_rows.movements(db, item_number=item.number)
+    promises = item_rows.promises(db, item_number=item.number)
     numbers = [move.skein for move in standing(b.movement for b in moved)]
     skeins = _skeins(db, numbers + [p.skein for p in promises])
     lots = skein_rows.lots(db, sorted({s.lot_id for s in skeins.values()}))
-    return ArticleStory(
-        article=article,
-        planned=tuple(article_rows.planned_roles(db, article.number)),
+    return ItemStory(
+        item=item,
+        planned=tuple(item_rows.planned_roles(db, item.number)),
         promises=tuple(promises),
         moved=_with_entries(db, moved),
         skeins=tuple((s, lots[s.lot_id]) for _, s in sorted(skeins.items())),
-        sales=tuple(sale_rows.sales(db, article.number)),
-        yarn=yarn_of(Priced.read(db), article.number) if moved else (),
+        sales=tuple(sale_rows.sales(db, item.number)),
+        yarn=yarn_of(Priced.read(db), item.number) if moved else (),
         settings=settings,
     )

@@ -1,4 +1,4 @@
-"""A finished article is sold, or comes back from its buyer: a fact beside the state it is in."""
+"""A finished item is sold, or comes back from its buyer: a fact beside the state it is in."""
 
 from __future__ import annotations
 
@@ -11,10 +11,10 @@ from stash.actions.currency import learn
 from stash.errors import Refusal
 from stash.measures.money import Money
 from stash.measures.note import Note
-from stash.stock.article import Article, ArticleState
 from stash.stock.entry import of_item
+from stash.stock.item import Item, ItemState
 from stash.stock.sale import Sale, SaleKind, sold
-from stash.store import article_rows, sale_rows
+from stash.store import item_rows, sale_rows
 from stash.store.engine import Connection
 
 NO_MONEY = Money(0)
@@ -24,21 +24,21 @@ NO_MONEY = Money(0)
 class SaleBooked:
     """A sale or a return as it was booked, and the currency of its money."""
 
-    article: Article
+    item: Item
     sale: Sale
     currency: str
 
 
 def sell(
     book: Book,
-    article: str,
+    item: str,
     price: Money,
     fee: Money = NO_MONEY,
     *,
     currency: str = "",
     on: date | None = None,
 ) -> SaleBooked:
-    """A finished article is sold; the fee is what the place of sale keeps of the price.
+    """A finished item is sold; the fee is what the place of sale keeps of the price.
 
     `currency` is the one they came in, kept if the file has none. Refused for one that is not
     done, or is sold already.
@@ -46,9 +46,9 @@ def sell(
     with book.entry("sold", on) as writer:
         learn(writer, currency)
         ready = unsold(writer.db)
-        found = find.article_among(writer.db, article, ready, "unsold_article")
-        if found.state is not ArticleState.DONE:
-            raise Refusal("only_done_is_sold", article=found)
+        found = find.item_among(writer.db, item, ready, "unsold_item")
+        if found.state is not ItemState.DONE:
+            raise Refusal("only_done_is_sold", item=found)
         refuse_if_sold(writer, found)
         if fee > price:
             raise Refusal("fee_above_price")
@@ -57,58 +57,56 @@ def sell(
 
 
 def take_back(
-    book: Book, article: str, fee_back: Money = NO_MONEY, *, on: date | None = None
+    book: Book, item: str, fee_back: Money = NO_MONEY, *, on: date | None = None
 ) -> SaleBooked:
-    """A sold article comes back and its price is given back; it can be sold again.
+    """A sold item comes back and its price is given back; it can be sold again.
 
     `fee_back` is what the place of sale gave back of its fee. Refused for one that is not sold.
     """
     with book.entry("returned", on) as writer:
-        done = {a.number for a in article_rows.articles(writer.db) if a.state is ArticleState.DONE}
-        found = find.article_among(writer.db, article, done - unsold(writer.db), "sold_article")
+        done = {a.number for a in item_rows.items(writer.db) if a.state is ItemState.DONE}
+        found = find.item_among(writer.db, item, done - unsold(writer.db), "sold_item")
         sale = sold(sale_rows.sales(writer.db, found.number))
         if sale is None:
-            raise Refusal("article_not_sold", article=found)
+            raise Refusal("item_not_sold", item=found)
         if fee_back > sale.fee:
             raise Refusal("fee_back_above_fee")
         return _book(writer, found, SaleKind.RETURNED, sale.price, fee_back)
 
 
-def _book(
-    writer: EntryWriter, article: Article, kind: SaleKind, price: Money, fee: Money
-) -> SaleBooked:
-    _refuse_too_early(writer, article)
-    made = Sale(writer.number, writer.on, article.number, kind, price, fee)
+def _book(writer: EntryWriter, item: Item, kind: SaleKind, price: Money, fee: Money) -> SaleBooked:
+    _refuse_too_early(writer, item)
+    made = Sale(writer.number, writer.on, item.number, kind, price, fee)
     sale_rows.add_sale(writer.db, made)
     booked = "item_sold" if kind is SaleKind.SOLD else "item_returned"
-    writer.what = Note(booked, **of_item(article))
-    return SaleBooked(article, made, writer.preferences.currency)
+    writer.what = Note(booked, **of_item(item))
+    return SaleBooked(item, made, writer.settings.currency)
 
 
 def unsold(db: Connection) -> set[int]:
-    """The finished articles that are not sold."""
+    """The finished items that are not sold."""
     gone: dict[int, bool] = {}
     for fact in sale_rows.sales(db):
-        gone[fact.article] = fact.kind is SaleKind.SOLD
-    done = {a.number for a in article_rows.articles(db) if a.state is ArticleState.DONE}
+        gone[fact.item] = fact.kind is SaleKind.SOLD
+    done = {a.number for a in item_rows.items(db) if a.state is ItemState.DONE}
     return {number for number in done if not gone.get(number)}
 
 
-def refuse_if_sold(writer: EntryWriter, article: Article) -> None:
+def refuse_if_sold(writer: EntryWriter, item: Item) -> None:
     """What a buyer has can neither be sold again nor unravelled; nor on a day before it was."""
-    if sold(sale_rows.sales(writer.db, article.number)) is not None:
-        raise Refusal("article_is_sold", article=article)
-    _refuse_too_early(writer, article)
+    if sold(sale_rows.sales(writer.db, item.number)) is not None:
+        raise Refusal("item_is_sold", item=item)
+    _refuse_too_early(writer, item)
 
 
-def _refuse_too_early(writer: EntryWriter, article: Article) -> None:
-    """Each thing that happens to an article lies on or after the day of the one before."""
-    facts = [(fact.on, fact.kind.value) for fact in sale_rows.sales(writer.db, article.number)]
+def _refuse_too_early(writer: EntryWriter, item: Item) -> None:
+    """Each thing that happens to an item lies on or after the day of the one before."""
+    facts = [(fact.on, fact.kind.value) for fact in sale_rows.sales(writer.db, item.number)]
     steps = [
         (step.on, step.state.value)
-        for step in article_rows.standing_steps(writer.db, article.number)
-        if step.state is ArticleState.DONE
+        for step in item_rows.standing_steps(writer.db, item.number)
+        if step.state is ItemState.DONE
     ]
     last, what = max([*steps, *facts], default=(writer.on, ""))
     if writer.on < last:
-        raise Refusal("dated_before_last_step", article=article, step=what, day=last)
+        raise Refusal("dated_before_last_step", item=item, step=what, day=last)

@@ -7,7 +7,7 @@ from datetime import date
 
 from stash.actions import find
 from stash.actions.book import Book, EntryWriter
-from stash.actions.preferences import Preferences
+from stash.actions.her_settings import Settings
 from stash.actions.use import Amount, mass_in
 from stash.errors import NotEnoughYarn, Refusal
 from stash.measures.mass import Mass
@@ -27,7 +27,7 @@ class Split:
     said: Note | None
     parent: HeldSkein
     made: HeldSkein
-    settings: Preferences
+    settings: Settings
 
 
 def split(
@@ -56,7 +56,7 @@ def split(
     with book.reading() as db:
         numbers = [found.skein.number, made]
         parent, part = skein_rows.held_skeins(db, numbers)
-    return Split(writer.number, found.said, parent, part, writer.preferences)
+    return Split(writer.number, found.said, parent, part, writer.settings)
 
 
 def new_part(writer: EntryWriter, parent: HeldSkein, place: str | None) -> int:

@@ -1,4 +1,4 @@
-"""The balls of an article under way, as its books know them: what was used, and at which row."""
+"""The balls of an item under way, as its books know them: what was used, and at which row."""
 
 from __future__ import annotations
 
@@ -7,16 +7,16 @@ from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import accumulate
 
-from stash.actions.preferences import Preferences
+from stash.actions.her_settings import Settings
 from stash.errors import BadInput, NotFound, Refusal
 from stash.measures.length import Length
 from stash.measures.mass import NO_MASS, Mass
 from stash.requirements.lasting.balls import Ball, Point, newest_of_each_row
 from stash.requirements.lasting.lasting import READING_NOISE
-from stash.stock.article import Article
 from stash.stock.holding import HeldSkein
+from stash.stock.item import Item
 from stash.stock.movement import Booked, Kind, standing
-from stash.store import article_rows, entry_rows, skein_rows, weighing_rows
+from stash.store import entry_rows, item_rows, skein_rows, weighing_rows
 from stash.store.engine import Connection
 from stash.store.weighing_rows import RowWeighed
 
@@ -26,7 +26,7 @@ BAND_NOISE = 0.03
 
 @dataclass(frozen=True, slots=True)
 class BallWeighed:
-    """What had been used of a ball for the article by an entry, and at which row, where known."""
+    """What had been used of a ball for the item by an entry, and at which row, where known."""
 
     entry: int
     used: Mass
@@ -35,7 +35,7 @@ class BallWeighed:
 
 @dataclass(frozen=True, slots=True)
 class Spool:
-    """One ball that the article is worked from, as it was weighed, oldest first.
+    """One ball that the item is worked from, as it was weighed, oldest first.
 
     `ended`: less than a useful end is left of it.
     """
@@ -80,21 +80,19 @@ class ColourBalls:
         return sum((spool.weighed[-1].used for spool in self.spools), self.have)
 
 
-def colours_of(
-    db: Connection, preferences: Preferences, article: Article, role: str = ""
-) -> list[ColourBalls]:
+def colours_of(db: Connection, settings: Settings, item: Item, role: str = "") -> list[ColourBalls]:
     """Every colour of which something was used, or the one that is named."""
-    moved = entry_rows.movements(db, article_number=article.number)
+    moved = entry_rows.movements(db, item_number=item.number)
     kept = {move.id for move in standing(row.movement for row in moved)}
     used = [r for r in moved if r.movement.id in kept and r.movement.kind is Kind.USED]
     roles = sorted({row.movement.role for row in used})
     if not roles:
-        raise Refusal("nothing_used_yet", article=article)
+        raise Refusal("nothing_used_yet", item=item)
     if role and role not in roles:
         raise NotFound("yarn_used_of_role", role, roles)
-    rows = weighing_rows.rows_weighed(db, article.number)
+    rows = weighing_rows.rows_weighed(db, item.number)
     return [
-        _yarn(db, preferences, article, [r for r in used if r.movement.role == one], rows)
+        _yarn(db, settings, item, [r for r in used if r.movement.role == one], rows)
         for one in roles
         if not role or one == role
     ]
@@ -160,13 +158,13 @@ def _with_rows(spool: Spool, rows: Sequence[float]) -> Spool:
 
 def _yarn(
     db: Connection,
-    preferences: Preferences,
-    article: Article,
+    settings: Settings,
+    item: Item,
     used: Sequence[Booked],
     rows: Sequence[RowWeighed],
 ) -> ColourBalls:
     role = used[0].movement.role
-    promises = article_rows.promises(db, article_number=article.number)
+    promises = item_rows.promises(db, item_number=item.number)
     own = {p.skein: p.mass for p in promises if p.role == role}
     numbers = sorted({*own, *(row.movement.skein for row in used)})
     skeins = skein_rows.held_skeins(db, numbers)
@@ -174,9 +172,9 @@ def _yarn(
     for skein in skeins:
         if not skein.mass_known:
             raise Refusal("skein_to_be_weighed_first", skein=skein.number)
-    noises = [_noise(skein, used, weighed.get(skein.number), preferences) for skein in skeins]
+    noises = [_noise(skein, used, weighed.get(skein.number), settings) for skein in skeins]
     begun = {row.movement.skein for row in used}
-    _refuse_unweighed_strand(db, article, role, begun, numbers)
+    _refuse_unweighed_strand(db, item, role, begun, numbers)
     able = {skein.number: _able(skein, own.get(skein.number, NO_MASS)) for skein in skeins}
     return ColourBalls(
         role=role,
@@ -186,7 +184,7 @@ def _yarn(
             Spool(
                 skein.number,
                 _as_weighed(skein.number, used, rows),
-                _ended(skein, able[skein.number], preferences.useful_end),
+                _ended(skein, able[skein.number], settings.useful_end),
             )
             for skein in skeins
             if skein.number in begun
@@ -201,14 +199,14 @@ def _yarn(
 
 
 def _refuse_unweighed_strand(
-    db: Connection, article: Article, role: str, begun: Collection[int], numbers: Sequence[int]
+    db: Connection, item: Item, role: str, begun: Collection[int], numbers: Sequence[int]
 ) -> None:
     """Strands that are held together run out together: one that was never weighed says nothing."""
-    strands = article_rows.strands_of(db, article.number, role)
+    strands = item_rows.strands_of(db, item.number, role)
     weighed = set().union(*(strands.get(number, set()) for number in begun))
     for number in numbers:
         if number not in begun and not strands[number] <= weighed:
-            beside = {"beside": min(begun), "article": article}
+            beside = {"beside": min(begun), "item": item}
             raise Refusal("strand_never_weighed", skein=number, **beside)
 
 
@@ -228,7 +226,7 @@ def _as_weighed(
 
 
 def _able(skein: HeldSkein, own: Mass) -> Mass:
-    """What the article may take of a skein: what is free, and what was set aside for it."""
+    """What the item may take of a skein: what is free, and what was set aside for it."""
     return max(NO_MASS, skein.held - skein.promised + own)
 
 
@@ -242,7 +240,7 @@ def _taken(rows: Sequence[Booked]) -> Mass:
 
 
 def _noise(
-    skein: HeldSkein, used: Sequence[Booked], weighed: int | None, preferences: Preferences
+    skein: HeldSkein, used: Sequence[Booked], weighed: int | None, settings: Settings
 ) -> float:
     """How far off the grams are that a skein held before it was begun: by its band, or weighed."""
     mine = [row for row in used if row.movement.skein == skein.number]
@@ -251,4 +249,4 @@ def _noise(
     never_weighed = weighed is None or (bool(mine) and weighed >= mine[0].entry)
     if full is not None and held >= full.mass and never_weighed:
         return BAND_NOISE * held.g
-    return READING_NOISE * preferences.scale_step.g
+    return READING_NOISE * settings.scale_step.g

@@ -1,4 +1,4 @@
-"""The facts for a sale tag: what an article is and is of, and where its yarn came from."""
+"""The facts for a sale tag: what an item is and is of, and where its yarn came from."""
 
 from __future__ import annotations
 
@@ -8,26 +8,26 @@ from datetime import date
 
 from stash.actions import find
 from stash.actions.book import Book
-from stash.actions.cautions import article_plan, yarn_words
-from stash.actions.preferences import Preferences
-from stash.costing.label import Content, Part, Place, content
+from stash.actions.cautions import item_plan, yarn_words
+from stash.actions.her_settings import Settings
+from stash.costing.label import Content, Part, Rules, content
 from stash.errors import Refusal
 from stash.measures.mass import NO_MASS, Mass
 from stash.measures.note import Note
 from stash.requirements.design.cautions import cautions, warnings
 from stash.requirements.design.shapes import Shape
 from stash.requirements.design.whom import Whom
-from stash.stock.article import Article, ArticleState
+from stash.stock.item import Item, ItemState
 from stash.stock.movement import Kind, Movement, standing
 from stash.stock.yarn import Lot
-from stash.store import article_rows, entry_rows, skein_rows
+from stash.store import entry_rows, item_rows, skein_rows
 from stash.store.engine import Connection
 from stash.trade.regain import shares_of
 
 
 @dataclass(frozen=True, slots=True)
 class Source:
-    """A lot record whose yarn went into an article: from which skeins, and how much of it."""
+    """A lot record whose yarn went into an item: from which skeins, and how much of it."""
 
     lot: Lot
     skeins: tuple[int, ...]
@@ -36,13 +36,13 @@ class Source:
 
 @dataclass(frozen=True, slots=True)
 class Tag:
-    """What a tag must say of an article; its number is the batch.
+    """What a tag must say of an item; its number is the batch.
 
     `estimated`: some of the grams were shared out or as planned, not weighed. `warnings` are on
     the tag itself, `cautions` are for the maker.
     """
 
-    article: Article
+    item: Item
     made_on: date | None
     content: Content
     sources: tuple[Source, ...]
@@ -51,7 +51,7 @@ class Tag:
     whom: Whom | None
     warnings: tuple[Note, ...]
     cautions: tuple[Note, ...]
-    settings: Preferences
+    settings: Settings
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,35 +60,33 @@ class TagAsked:
     whom it is for, if said.
     """
 
-    place: Place | None = None
+    rules: Rules | None = None
     functional: Collection[str] = ()
     whom: Whom | None = None
 
 
 def tag(book: Book, named: str, asked: TagAsked) -> Tag:
-    """The tag of an article: its number, or its piece's name where one is finished or under way."""
+    """The tag of an item: its number, or its design's name where one is finished or under way."""
     with book.reading() as db:
-        settings = Preferences.read(db)
+        settings = Settings.read(db)
         able = {
-            a.number
-            for a in article_rows.articles(db)
-            if a.state in (ArticleState.BEGUN, ArticleState.DONE)
+            a.number for a in item_rows.items(db) if a.state in (ItemState.BEGUN, ItemState.DONE)
         }
-        article = find.article_among(db, named, able, "made_article")
-        if article.number not in able:
-            raise Refusal("tag_of_nothing_made", article=article)
-        used = _used(db, article)
+        item = find.item_among(db, named, able, "made_item")
+        if item.number not in able:
+            raise Refusal("tag_of_nothing_made", item=item)
+        used = _used(db, item)
         sources = _sources(db, used)
         if not sources:
-            raise Refusal("tag_of_nothing_used", article=article)
-        steps = article_rows.standing_steps(db, article.number)
-        plan = article_plan(db, article)
+            raise Refusal("tag_of_nothing_used", item=item)
+        steps = item_rows.standing_steps(db, item.number)
+        plan = item_plan(db, item)
     parts = [Part(source.mass, tuple(shares_of(source.lot.fibre))) for source in sources]
     yarns = yarn_words(source.lot for source in sources)
     return Tag(
-        article=article,
-        made_on=next((s.on for s in reversed(steps) if s.state is ArticleState.DONE), None),
-        content=content(parts, asked.place or place_of(settings), asked.functional),
+        item=item,
+        made_on=next((s.on for s in reversed(steps) if s.state is ItemState.DONE), None),
+        content=content(parts, asked.rules or rules_of(settings), asked.functional),
         sources=tuple(sources),
         estimated=any(move.estimated for move in used),
         shape=plan.shape,
@@ -99,13 +97,13 @@ def tag(book: Book, named: str, asked: TagAsked) -> Tag:
     )
 
 
-def place_of(settings: Preferences) -> Place:
+def rules_of(settings: Settings) -> Rules:
     """Whose rules her tags follow: as she has set it, else by the moisture she reckons with."""
-    return Place(settings.place or settings.regain.value)
+    return Rules(settings.rules)
 
 
-def _used(db: Connection, article: Article) -> list[Movement]:
-    booked = entry_rows.movements(db, article_number=article.number)
+def _used(db: Connection, item: Item) -> list[Movement]:
+    booked = entry_rows.movements(db, item_number=item.number)
     return [move for move in standing(row.movement for row in booked) if move.kind is Kind.USED]
 
 

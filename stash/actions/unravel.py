@@ -1,4 +1,4 @@
-"""An article comes apart: its yarn goes back to the shelf, less the usual loss."""
+"""An item comes apart: its yarn goes back to the shelf, less the usual loss."""
 
 from __future__ import annotations
 
@@ -9,18 +9,18 @@ from datetime import date
 from stash.actions import find
 from stash.actions.aside import release_within
 from stash.actions.book import Book, EntryWriter
-from stash.actions.preferences import Preferences
+from stash.actions.her_settings import Settings
 from stash.actions.sold import refuse_if_sold
 from stash.actions.split import new_part
 from stash.errors import Refusal
 from stash.measures.mass import NO_MASS, Mass
 from stash.measures.note import Note
 from stash.measures.rounding import shared_out
-from stash.stock.article import Article, ArticleState
 from stash.stock.entry import of_item
 from stash.stock.holding import HeldSkein
+from stash.stock.item import Item, ItemState
 from stash.stock.movement import Kind, Movement
-from stash.store import article_rows, entry_rows, skein_rows
+from stash.store import entry_rows, item_rows, skein_rows
 from stash.store.entry_rows import Step
 
 #: What ends and worn places usually cost (our choice: tails are cut off, joins stay joined).
@@ -39,61 +39,59 @@ class Returned:
 
 @dataclass(frozen=True, slots=True)
 class Unravelled:
-    """An article that came apart, and where its yarn lies now."""
+    """An item that came apart, and where its yarn lies now."""
 
     entry: int
-    article: Article
+    item: Item
     returned: tuple[Returned, ...]
-    settings: Preferences
+    settings: Settings
 
 
 def unravel(
     book: Book,
-    article: str,
+    item: str,
     *,
     into: Mapping[int, int] | None = None,
     back: float | Mass = 1 - USUAL_LOSS,
     on: date | None = None,
 ) -> Unravelled:
-    """Take an article apart.
+    """Take an item apart.
 
     Each skein it used gets a new skein of the same lot beside it, unless `into` says that the yarn
     was wound back onto a skein of that lot (from number -> onto number). `back` is what came back:
     a share of what was used, or what the scale says of all of it, shared by what was used of each.
     """
     with book.entry("unravel", on) as writer:
-        found = find.article(writer.db, article)
-        if found.state not in (ArticleState.BEGUN, ArticleState.DONE):
-            raise Refusal("nothing_to_unravel", article=found)
+        found = find.item(writer.db, item)
+        if found.state not in (ItemState.BEGUN, ItemState.DONE):
+            raise Refusal("nothing_to_unravel", item=found)
         refuse_if_sold(writer, found)
         used = _used(writer, found)
         if not used:
-            raise Refusal("no_yarn_used", article=found)
+            raise Refusal("no_yarn_used", item=found)
         _refuse_unused(found, used, into or {})
         placed = [_put_back(writer, found, n, kept, into or {}) for n, kept in _kept(used, back)]
         release_within(writer, found)
-        entry_rows.add_step(writer.db, writer.number, Step(found.number, ArticleState.UNRAVELLED))
+        entry_rows.add_step(writer.db, writer.number, Step(found.number, ItemState.UNRAVELLED))
         total = sum((mass for _, _, mass, _ in placed), NO_MASS)
         writer.what = Note("item_unravelled", **of_item(found), mass=total)
     return _unravelled(book, writer, found, placed)
 
 
-def _used(writer: EntryWriter, article: Article) -> list[tuple[int, Mass]]:
-    """What the article took of each skein, by number."""
+def _used(writer: EntryWriter, item: Item) -> list[tuple[int, Mass]]:
+    """What the item took of each skein, by number."""
     sums: dict[int, Mass] = {}
-    for row in entry_rows.movements(writer.db, article_number=article.number):
+    for row in entry_rows.movements(writer.db, item_number=item.number):
         move = row.movement
         sums[move.skein] = sums.get(move.skein, NO_MASS) - move.change
     return [(number, mass) for number, mass in sorted(sums.items()) if mass > NO_MASS]
 
 
-def _refuse_unused(
-    article: Article, used: Sequence[tuple[int, Mass]], into: Mapping[int, int]
-) -> None:
+def _refuse_unused(item: Item, used: Sequence[tuple[int, Mass]], into: Mapping[int, int]) -> None:
     numbers = [number for number, _ in used]
     for number in into:
         if number not in numbers:
-            raise Refusal("skein_not_used", article=article, skein=number, used=tuple(numbers))
+            raise Refusal("skein_not_used", item=item, skein=number, used=tuple(numbers))
 
 
 def _kept(used: Sequence[tuple[int, Mass]], back: float | Mass) -> list[tuple[int, Mass]]:
@@ -111,7 +109,7 @@ def _kept(used: Sequence[tuple[int, Mass]], back: float | Mass) -> list[tuple[in
 
 
 def _put_back(
-    writer: EntryWriter, article: Article, number: int, mass: Mass, into: Mapping[int, int]
+    writer: EntryWriter, item: Item, number: int, mass: Mass, into: Mapping[int, int]
 ) -> tuple[int, int, Mass, bool]:
     was = writer.skein(number)
     onto = into.get(number)
@@ -119,7 +117,7 @@ def _put_back(
         target, made = new_part(writer, was, None), True
     else:
         target, made = _same_lot(writer, was, onto), False
-    writer.move([Movement(target, Kind.UNRAVELLED, mass, article=article.number)])
+    writer.move([Movement(target, Kind.UNRAVELLED, mass, item=item.number)])
     return target, number, mass, made
 
 
@@ -133,12 +131,12 @@ def _same_lot(writer: EntryWriter, was: HeldSkein, onto: int) -> int:
 
 
 def _unravelled(
-    book: Book, writer: EntryWriter, article: Article, placed: list[tuple[int, int, Mass, bool]]
+    book: Book, writer: EntryWriter, item: Item, placed: list[tuple[int, int, Mass, bool]]
 ) -> Unravelled:
     with book.reading() as db:
         numbers = sorted({target for target, *_ in placed})
         held = skein_rows.held_skeins(db, numbers)
         skeins = {skein.number: skein for skein in held}
-        now = article_rows.articles(db, [article.number])[0]
+        now = item_rows.items(db, [item.number])[0]
     returned = tuple(Returned(skeins[t], was, mass, made) for t, was, mass, made in placed)
-    return Unravelled(writer.number, now, returned, writer.preferences)
+    return Unravelled(writer.number, now, returned, writer.settings)

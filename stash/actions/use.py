@@ -1,4 +1,4 @@
-"""Yarn leaves the shelf: into an article, or otherwise."""
+"""Yarn leaves the shelf: into an item, or otherwise."""
 
 from __future__ import annotations
 
@@ -8,17 +8,17 @@ from datetime import date
 
 from stash.actions import find
 from stash.actions.book import Book, EntryWriter
-from stash.actions.preferences import Preferences
+from stash.actions.her_settings import Settings
 from stash.errors import NotEnoughYarn, Refusal, Unreadable
 from stash.measures.length import Length
 from stash.measures.mass import NO_MASS, Mass
 from stash.measures.note import Note
-from stash.stock.article import Article, ArticleState
 from stash.stock.entry import of_item
 from stash.stock.holding import HeldSkein
+from stash.stock.item import Item, ItemState
 from stash.stock.movement import LEAVING, Kind, Movement
 from stash.stock.promise import Promised, lowered_by_use, shortages
-from stash.store import article_rows, entry_rows
+from stash.store import entry_rows, item_rows
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,30 +37,30 @@ class Consumed:
     skein: HeldSkein
     amount: Mass
     said: Note | None
-    article: Article | None
+    item: Item | None
     begun: bool
     shorts: tuple[Note, ...]
-    settings: Preferences
+    settings: Settings
 
 
 def use(
-    book: Book, skein: str, amount: Amount, *, article: str | None = None, on: date | None = None
+    book: Book, skein: str, amount: Amount, *, item: str | None = None, on: date | None = None
 ) -> Consumed:
-    """Yarn used, for an article or for nothing in particular.
+    """Yarn used, for an item or for nothing in particular.
 
-    Raises NotEnoughYarn beyond what is free and not promised to that article.
+    Raises NotEnoughYarn beyond what is free and not promised to that item.
     """
     with book.entry("use", on) as writer:
         found = find.skein(writer.db, skein)
         writer.know([found.skein])
         mass = mass_in(found.skein, amount)
-        whom = find.article(writer.db, article) if article else None
+        whom = find.item(writer.db, item) if item else None
         begun = ready_for_use(writer, whom) if whom else False
         book_use(writer, found.skein, mass, whom, amount.typed)
         writer.what = Note("skein_used", mass=mass, skein=found.skein.number, **of_item(whom))
         now = writer.skein(found.skein.number)
     return Consumed(
-        writer.number, now, mass, found.said, whom, begun, writer.shorts, writer.preferences
+        writer.number, now, mass, found.said, whom, begun, writer.shorts, writer.settings
     )
 
 
@@ -88,7 +88,7 @@ def gone(
         writer.what = Note("skein_gone", mass=mass, skein=found.skein.number, why=why.value)
         now = writer.skein(found.skein.number)
     return Consumed(
-        writer.number, now, mass, found.said, None, False, writer.shorts, writer.preferences
+        writer.number, now, mass, found.said, None, False, writer.shorts, writer.settings
     )
 
 
@@ -108,16 +108,14 @@ def _at_least(skein: HeldSkein, length: Length) -> Mass:
     return skein.held if length == skein.held_length else Mass(2**62)
 
 
-def ready_for_use(writer: EntryWriter, whom: Article) -> bool:
-    """See that yarn can go into an article; a planned one is begun by it. True if it was."""
-    if whom.state in (ArticleState.DONE, ArticleState.UNRAVELLED):
-        raise Refusal("article_closed", article=whom)
-    if whom.piece_id is None:
-        raise Refusal("article_without_piece", article=whom)
-    if whom.state is ArticleState.PLANNED:
-        entry_rows.add_step(
-            writer.db, writer.number, entry_rows.Step(whom.number, ArticleState.BEGUN)
-        )
+def ready_for_use(writer: EntryWriter, whom: Item) -> bool:
+    """See that yarn can go into an item; a planned one is begun by it. True if it was."""
+    if whom.state in (ItemState.DONE, ItemState.UNRAVELLED):
+        raise Refusal("item_closed", item=whom)
+    if whom.design_id is None:
+        raise Refusal("item_without_design", item=whom)
+    if whom.state is ItemState.PLANNED:
+        entry_rows.add_step(writer.db, writer.number, entry_rows.Step(whom.number, ItemState.BEGUN))
         return True
     return False
 
@@ -126,15 +124,15 @@ def book_use(
     writer: EntryWriter,
     skein: HeldSkein,
     mass: Mass,
-    whom: Article | None,
+    whom: Item | None,
     typed: str = "",
     *,
     estimated: bool = False,
     role: str = "",
 ) -> None:
-    """One use of one skein: the movement, and the promise to that article shrinking by it."""
-    promises = article_rows.promises(writer.db, skeins=[skein.number])
-    own = [p for p in promises if whom and p.article == whom.number]
+    """One use of one skein: the movement, and the promise to that item shrinking by it."""
+    promises = item_rows.promises(writer.db, skeins=[skein.number])
+    own = [p for p in promises if whom and p.item == whom.number]
     _refuse_beyond(skein, mass, _able(skein, promises, own), _whose(writer, skein, but=whom))
     role = role or role_for(writer, skein.number, whom, own)
     move = Movement(
@@ -144,21 +142,21 @@ def book_use(
     writer.promise(lowered_by_use(own, mass))
 
 
-def role_for(writer: EntryWriter, skein: int, whom: Article | None, own: Sequence[Promised]) -> str:
+def role_for(writer: EntryWriter, skein: int, whom: Item | None, own: Sequence[Promised]) -> str:
     """The role that yarn of a skein goes into: the one it was set aside for, even where nothing of
-    that is left; else the article's only one."""
+    that is left; else the item's only one."""
     if whom is None:
         return ""
     if own:
         return own[0].role
-    before = article_rows.roles_set_aside(writer.db, skein, whom.number)
-    planned = [p.role for p in article_rows.planned_roles(writer.db, whom.number)]
+    before = item_rows.roles_set_aside(writer.db, skein, whom.number)
+    planned = [p.role for p in item_rows.planned_roles(writer.db, whom.number)]
     roles = before or planned
     return roles[0] if len(roles) == 1 else ""
 
 
 def _able(skein: HeldSkein, promises: list[Promised], own: list[Promised]) -> Mass:
-    """What one article may take: all that is free, and what is really there of its own promise."""
+    """What one item may take: all that is free, and what is really there of its own promise."""
     short = dict(shortages(skein.held, promises))
     return sum((p.mass - short.get(p, NO_MASS) for p in own), skein.free)
 
@@ -168,15 +166,15 @@ def _refuse_beyond(skein: HeldSkein, mass: Mass, able: Mass, whose: Note) -> Non
         raise NotEnoughYarn(skein.number, mass, able, whose)
 
 
-def _whose(writer: EntryWriter, skein: HeldSkein, but: Article | None = None) -> Note:
+def _whose(writer: EntryWriter, skein: HeldSkein, but: Item | None = None) -> Note:
     """Who the rest is set aside for, and the way out."""
     others = [
         p
-        for p in article_rows.promises(writer.db, skeins=[skein.number])
-        if but is None or p.article != but.number
+        for p in item_rows.promises(writer.db, skeins=[skein.number])
+        if but is None or p.item != but.number
     ]
     if not others:
         return Note("weigh_if_wrong")
-    numbers = sorted({p.article for p in others})
-    articles = {a.number: a for a in article_rows.articles(writer.db)}
-    return Note("rest_set_aside", articles=tuple(articles[number] for number in numbers))
+    numbers = sorted({p.item for p in others})
+    items = {a.number: a for a in item_rows.items(writer.db)}
+    return Note("rest_set_aside", items=tuple(items[number] for number in numbers))

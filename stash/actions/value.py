@@ -1,4 +1,4 @@
-"""Yarn, articles under way and finished ones at cost on any day, by the method of its year."""
+"""Yarn, items under way and finished ones at cost on any day, by the method of its year."""
 
 from __future__ import annotations
 
@@ -8,25 +8,25 @@ from datetime import date
 
 from stash.actions import clock
 from stash.actions.book import Book
+from stash.actions.her_settings import Settings
 from stash.actions.method import method_of
-from stash.actions.preferences import Preferences
 from stash.actions.priced import Priced
 from stash.costing.pools import Method
 from stash.costing.valuation import Turn, Valuation, Where, valuation
 from stash.errors import Refusal
 from stash.measures.mass import NO_MASS, Mass
 from stash.measures.money import Money
-from stash.stock.article import Article, ArticleState
+from stash.stock.item import Item, ItemState
 from stash.stock.sale import Sale, SaleKind
-from stash.store import article_rows, sale_rows
-from stash.store.article_rows import Stepped
+from stash.store import item_rows, sale_rows
 from stash.store.engine import Connection
+from stash.store.item_rows import Stepped
 
 _WHERE = {
-    ArticleState.PLANNED: Where.UNDER_WAY,
-    ArticleState.BEGUN: Where.UNDER_WAY,
-    ArticleState.DONE: Where.FINISHED,
-    ArticleState.UNRAVELLED: Where.UNRAVELLED,
+    ItemState.PLANNED: Where.UNDER_WAY,
+    ItemState.BEGUN: Where.UNDER_WAY,
+    ItemState.DONE: Where.FINISHED,
+    ItemState.UNRAVELLED: Where.UNRAVELLED,
 }
 
 
@@ -40,7 +40,7 @@ class Value:
 
     valuation: Valuation
     kept_by: Method
-    articles: dict[int, Article]
+    items: dict[int, Item]
     unpriced: tuple[int, ...]
     takings: Money
     fees: Money
@@ -56,40 +56,40 @@ def value(
     if first > last:
         raise Refusal("span_backwards", first=first, last=last)
     with book.reading() as db:
-        preferences = Preferences.read(db)
+        settings = Settings.read(db)
         kept_by = method_of(db, last.year)
         priced = Priced.read(db, method or kept_by)
         sales = sale_rows.sales(db)
         found = valuation(
             priced.method, priced.moved, _turns(db, sales), priced.yarns, (first, last)
         )
-        articles = {a.number: a for a in article_rows.articles(db)}
+        items = {a.number: a for a in item_rows.items(db)}
     within = [sale for sale in sales if first <= sale.on <= last]
     return Value(
         valuation=found,
         kept_by=kept_by,
-        articles=articles,
+        items=items,
         unpriced=_unpriced(priced, first, last),
         takings=_sum(within, [sale.price for sale in within]),
         fees=_sum(within, [sale.fee for sale in within]),
-        currency=preferences.currency,
+        currency=settings.currency,
     )
 
 
 def _turns(db: Connection, sales: Sequence[Sale]) -> list[Turn]:
-    """Where each article was counted from which day, in the order in which it was booked."""
-    steps = article_rows.standing_steps(db)
+    """Where each item was counted from which day, in the order in which it was booked."""
+    steps = item_rows.standing_steps(db)
     known = [*map(_stepped, steps), *map(_went, sales)]
     return [turn for _, turn in sorted(known, key=lambda one: one[0])]
 
 
 def _stepped(step: Stepped) -> tuple[int, Turn]:
-    return step.entry, Turn(step.article, step.on, _WHERE[step.state])
+    return step.entry, Turn(step.item, step.on, _WHERE[step.state])
 
 
 def _went(sale: Sale) -> tuple[int, Turn]:
     where = Where.SOLD if sale.kind is SaleKind.SOLD else Where.FINISHED
-    return sale.entry, Turn(sale.article, sale.on, where)
+    return sale.entry, Turn(sale.item, sale.on, where)
 
 
 def _sum(sales: Sequence[Sale], amounts: Sequence[Money]) -> Money:

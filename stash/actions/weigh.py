@@ -8,33 +8,33 @@ from datetime import date
 
 from stash.actions import find
 from stash.actions.book import Book, EntryWriter
-from stash.actions.preferences import Preferences
+from stash.actions.her_settings import Settings
 from stash.actions.use import ready_for_use, role_for
 from stash.errors import Refusal
 from stash.measures.mass import Mass
 from stash.measures.note import Note
-from stash.stock.article import Article, ArticleState
 from stash.stock.entry import of_item
 from stash.stock.holding import HeldSkein
+from stash.stock.item import Item, ItemState
 from stash.stock.movement import Kind, Movement
 from stash.stock.promise import lowered_by_use
 from stash.stock.restating import restated_promises, restatement
 from stash.stock.weighing import Reading, Verdict, WeighingOutcome, weighed
-from stash.stock.yarn import PairFrom
-from stash.store import article_rows, skein_rows, weighing_rows
+from stash.stock.yarn import FullFrom
+from stash.store import item_rows, skein_rows, weighing_rows
 from stash.store.weighing_rows import RowOf
 
 
 @dataclass(frozen=True, slots=True)
 class ScaleReading:
-    """What the scale shows and what was given with it: `article` and `tare` as typed or measured.
+    """What the scale shows and what was given with it: `item` and `tare` as typed or measured.
 
-    `closing`: the article is being finished, every gram of a fall went into it. `row`: how many of
+    `closing`: the item is being finished, every gram of a fall went into it. `row`: how many of
     its rows are done.
     """
 
     gross: Mass
-    article: str | None = None
+    item: str | None = None
     tare: Mass | None = None
     opened: bool = False
     recount: bool = False
@@ -50,10 +50,10 @@ class Weighing:
     before: HeldSkein
     after: HeldSkein
     outcome: WeighingOutcome
-    article: Article | None
+    item: Item | None
     said: Note | None
     shorts: tuple[Note, ...]
-    settings: Preferences
+    settings: Settings
 
 
 def weigh(book: Book, skein: str, asked: ScaleReading, *, on: date | None = None) -> Weighing:
@@ -61,26 +61,26 @@ def weigh(book: Book, skein: str, asked: ScaleReading, *, on: date | None = None
     with book.entry("weigh", on) as writer:
         found = find.skein(writer.db, skein)
         writer.know([found.skein])
-        whom = find.article(writer.db, asked.article) if asked.article else None
-        outcome, article = weigh_within(writer, found.skein, asked, whom)
-        writer.what = _booked(found.skein, outcome, article)
+        whom = find.item(writer.db, asked.item) if asked.item else None
+        outcome, item = weigh_within(writer, found.skein, asked, whom)
+        writer.what = _booked(found.skein, outcome, item)
         after = writer.skein(found.skein.number)
     return Weighing(
         entry=writer.number,
         before=found.skein,
         after=after,
         outcome=outcome,
-        article=article,
+        item=item,
         said=found.said,
         shorts=writer.shorts,
-        settings=writer.preferences,
+        settings=writer.settings,
     )
 
 
 def weigh_within(
-    writer: EntryWriter, skein: HeldSkein, asked: ScaleReading, whom: Article | None
-) -> tuple[WeighingOutcome, Article | None]:
-    """One weighing as part of an entry: what it came to, and the article a fall was for."""
+    writer: EntryWriter, skein: HeldSkein, asked: ScaleReading, whom: Item | None
+) -> tuple[WeighingOutcome, Item | None]:
+    """One weighing as part of an entry: what it came to, and the item a fall was for."""
     writer.touch([skein.number])
     begun = _begun_claimants(writer, skein)
     if asked.row is not None and whom is None:
@@ -94,10 +94,10 @@ def weigh_within(
         asked.closing,
         _full(writer, skein),
     )
-    claimants = [(a.number, a.piece) for a in begun]
-    outcome = weighed(skein, reading, writer.preferences.scale_step, claimants)
-    if outcome.article is not None and whom is None:
-        whom = next(a for a in begun if a.number == outcome.article)
+    claimants = [(a.number, a.design) for a in begun]
+    outcome = weighed(skein, reading, writer.settings.scale_step, claimants)
+    if outcome.item is not None and whom is None:
+        whom = next(a for a in begun if a.number == outcome.item)
     if outcome.verdict is Verdict.USE and whom is not None:
         ready_for_use(writer, whom)
     _book(writer, skein, asked, outcome, whom)
@@ -113,17 +113,17 @@ def _full(writer: EntryWriter, skein: HeldSkein) -> Mass | None:
     return skein_rows.lots(writer.db, [skein.lot_id])[skein.lot_id].full_mass
 
 
-def _worked_from(row: int, begun: Sequence[Article]) -> Article:
-    """The article that a row given with a reading is of: the only one begun."""
+def _worked_from(row: int, begun: Sequence[Item]) -> Item:
+    """The item that a row given with a reading is of: the only one begun."""
     if len(begun) != 1:
-        raise Refusal("row_of_which_article", row=row)
+        raise Refusal("row_of_which_item", row=row)
     return begun[0]
 
 
-def _begun_claimants(writer: EntryWriter, skein: HeldSkein) -> list[Article]:
-    claims = {p.article for p in article_rows.promises(writer.db, skeins=[skein.number])}
-    found = article_rows.articles(writer.db, sorted(claims)) if claims else []
-    return [a for a in found if a.state is ArticleState.BEGUN]
+def _begun_claimants(writer: EntryWriter, skein: HeldSkein) -> list[Item]:
+    claims = {p.item for p in item_rows.promises(writer.db, skeins=[skein.number])}
+    found = item_rows.items(writer.db, sorted(claims)) if claims else []
+    return [a for a in found if a.state is ItemState.BEGUN]
 
 
 def _book(
@@ -131,7 +131,7 @@ def _book(
     skein: HeldSkein,
     asked: ScaleReading,
     outcome: WeighingOutcome,
-    whom: Article | None,
+    whom: Item | None,
 ) -> None:
     typed = str(asked.gross)
     if outcome.opens and not skein.opened:
@@ -139,13 +139,9 @@ def _book(
     if outcome.restates:
         _settle_pair(writer, skein, outcome, typed)
     elif outcome.verdict is Verdict.USE:
-        mine = article_rows.promises(
-            writer.db, skeins=[skein.number], article_number=outcome.article
-        )
+        mine = item_rows.promises(writer.db, skeins=[skein.number], item_number=outcome.item)
         role = role_for(writer, skein.number, whom, mine)
-        writer.move(
-            [Movement(skein.number, Kind.USED, outcome.change, typed, outcome.article, role)]
-        )
+        writer.move([Movement(skein.number, Kind.USED, outcome.change, typed, outcome.item, role)])
         writer.promise(lowered_by_use(mine, -outcome.change))
     else:
         writer.move([Movement(skein.number, Kind.CORRECTED, outcome.change, typed)])
@@ -158,12 +154,12 @@ def _settle_pair(
     writer.move(restatement(skein, outcome.net, typed))
     if outcome.own_pair is None:
         return
-    writer.set_own_pair(skein.number, outcome.own_pair, PairFrom.MEASURED)
-    promises = article_rows.promises(writer.db, skeins=[skein.number])
+    writer.set_own_pair(skein.number, outcome.own_pair, FullFrom.MEASURED)
+    promises = item_rows.promises(writer.db, skeins=[skein.number])
     writer.promise(restated_promises(skein, outcome.own_pair, outcome.net, promises))
 
 
-def _booked(skein: HeldSkein, outcome: WeighingOutcome, article: Article | None) -> Note:
+def _booked(skein: HeldSkein, outcome: WeighingOutcome, item: Item | None) -> Note:
     """A use is a weight above nothing; a correction has the sign of the change."""
     if outcome.verdict is Verdict.IN_AGREEMENT:
         return Note("skein_agrees", skein=skein.number, held=skein.held)
@@ -173,5 +169,5 @@ def _booked(skein: HeldSkein, outcome: WeighingOutcome, article: Article | None)
         net=outcome.net,
         verdict=outcome.verdict,
         mass=-outcome.change if outcome.verdict is Verdict.USE else outcome.change,
-        **of_item(article),
+        **of_item(item),
     )

@@ -7,14 +7,14 @@ from datetime import date
 
 from stash.actions import find
 from stash.actions.book import Book
-from stash.actions.preferences import Preferences
+from stash.actions.her_settings import Settings
 from stash.errors import Refusal
 from stash.measures.note import Note
 from stash.measures.put_up import PutUp
 from stash.stock.holding import HeldSkein
 from stash.stock.restating import restated_promises, restatement
-from stash.stock.yarn import PairFrom
-from stash.store import article_rows, skein_rows
+from stash.stock.yarn import FullFrom
+from stash.store import item_rows, skein_rows
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,7 +27,7 @@ class Measured:
     was: float | None
     said: Note | None
     shorts: tuple[Note, ...]
-    settings: Preferences
+    settings: Settings
 
 
 def weigh_metre(book: Book, asked: str, pair: PutUp, *, on: date | None = None) -> Measured:
@@ -48,11 +48,11 @@ def weigh_metre(book: Book, asked: str, pair: PutUp, *, on: date | None = None) 
         if not skein.mass_known and skein.held_length is not None:
             held = pair.mass_of(skein.held_length)
         writer.touch([skein.number])
-        writer.set_own_pair(skein.number, pair, PairFrom.MEASURED)
+        writer.set_own_pair(skein.number, pair, FullFrom.MEASURED)
         writer.move(restatement(skein, held, str(pair)))
-        promises = article_rows.promises(writer.db, skeins=[skein.number])
+        promises = item_rows.promises(writer.db, skeins=[skein.number])
         writer.promise(restated_promises(skein, pair, held, promises))
         writer.what = Note("metre_weighed", skein=skein.number, length=pair.length, mass=pair.mass)
         after = writer.skein(skein.number)
     was = skein.pair.put_up.m_per_100g if skein.pair.put_up else None
-    return Measured(writer.number, after, pair, was, found.said, writer.shorts, writer.preferences)
+    return Measured(writer.number, after, pair, was, found.said, writer.shorts, writer.settings)

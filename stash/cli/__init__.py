@@ -9,9 +9,9 @@ Decisions:
 - What is heavy (pint, sqlalchemy, openpyxl, rapidfuzz, highspy) is imported inside the command that
   needs it, as is whatever imports it: `stash --help` costs no more than typer, 0.25 s against 1.5 s
   with everything.
-- Options that several commands share (of a piece, of a question to the shelf) are written once, in
-  `piece_options` and `match_options`, and `shared_options` puts them into each signature: there are
-  two dozen of each.
+- Options that several commands share (of a design, of a question to the shelf) are written once, in
+  `design_options` and `match_options`, and `shared_options` puts them into each signature: there
+  are two dozen of each.
 - A question is asked at a terminal only, by `asking`; in a pipe the same question is the refusal.
 - An answer that cannot be written says which entry is booked, by looking into the file: the command
   may have broken off before its entry was kept, or after.

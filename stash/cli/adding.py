@@ -84,7 +84,7 @@ def add(
     )
     habits = {
         "currency": coins.currency_in(f"{paid} {' '.join(one.typed for one in read)}"),
-        "units": "yards" if quantities.mostly_yards(one.typed for one in read) else "",
+        **quantities.units_typed(one.typed for one in read),
     }
     with begun_book(file) as book:
         received = receive(book, [one.line for one in read], on=day(on), habits=habits)
@@ -234,7 +234,7 @@ def _say_understood(read: _Read) -> None:
         "colour": bool(line.colour),
         "weight": line.full_mass is not None,
         "length": line.full_length is not None,
-        "class": line.class_from is not None,
+        "thickness": line.thickness_from is not None,
         "fibre": bool(line.fibre),
     }
     unknown = [name for name in label.left_unknown if not given.get(name)]

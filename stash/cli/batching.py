@@ -50,16 +50,16 @@ def batch(
     ] = None,
     want: Annotated[
         list[str] | None,
-        typer.Option("--want", help="'PIECE=6', 'PIECE=2-6 at 24 in 2.5h'; repeat it."),
+        typer.Option("--want", help="'DESIGN=6', 'DESIGN=2-6 at 24 in 2.5h'; repeat it."),
     ] = None,
     aim: Annotated[
-        str, typer.Option(help="value, articles, leftovers, buying; several in their order.")
+        str, typer.Option(help="value, items, leftovers, buying; several in their order.")
     ] = "",
     hours: Annotated[str, typer.Option(help="Hours there are in all.")] = "",
     weekly: Annotated[str, typer.Option("--hours-a-week", help="Hours a week, until --by.")] = "",
     by: Annotated[str, typer.Option("--by", help="The day it is for, as 2026-12-05.")] = "",
     per_pair: Annotated[
-        str, typer.Option("--per-pair", help="How many articles may share a pair of yarns.")
+        str, typer.Option("--per-pair", help="How many items may share a pair of yarns.")
     ] = "",
     hold_back: Annotated[
         str, typer.Option("--hold-back", help="A share of each lot kept for orders, as 20%.")
@@ -124,13 +124,13 @@ def _bytes(path: Path) -> bytes:
 
 
 def read_plan(book: Book, lines: PlanLines, aim: str = "") -> PlanRead:
-    """What such a plan means, by her pieces, sizes and currency."""
-    from stash.actions import clock, pieces
+    """What such a plan means, by her designs, sizes and currency."""
+    from stash.actions import clock, designs
     from stash.parsing.batch.plan import Surroundings, plan_read
 
-    hers = pieces.her_pieces(book)
+    hers = designs.her_designs(book)
     settings = hers.settings
-    around = Surroundings(hers.plan, settings.size, settings.currency, clock.today())
+    around = Surroundings(hers.plan, settings.own_size, settings.currency, clock.today())
     return plan_read(lines, aim, around)
 
 

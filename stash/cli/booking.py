@@ -28,14 +28,14 @@ from stash.cli.common import (
 if TYPE_CHECKING:
     from stash.actions.book import Book
     from stash.actions.change import Changes
-    from stash.actions.preferences import Preferences
+    from stash.actions.her_settings import Settings
     from stash.measures.mass import Mass
 
-#: More rows than any article has.
+#: More rows than any item has.
 MOST_ROWS = 50_000
 
 SkeinName = Annotated[str, typer.Argument(help="A skein's number, or words for its lot.")]
-ForArticle = Annotated[str, typer.Option("--for", help="The article it is for.")]
+ForItem = Annotated[str, typer.Option("--for", help="The item it is for.")]
 
 
 def register(app: typer.Typer) -> None:
@@ -47,14 +47,14 @@ def register(app: typer.Typer) -> None:
 def weigh(
     skein: SkeinName,
     reading: Annotated[str, typer.Argument(help="What the scale shows, as 43g.")] = "",
-    article: ForArticle = "",
+    item: ForItem = "",
     recount: Annotated[bool, typer.Option("--recount", help="The books were wrong.")] = False,
     opened: Annotated[bool, typer.Option("--opened", help="It has been broken into.")] = False,
     tare: Annotated[
         str, typer.Option(help="Core, bowl or needle on the scale, as 12g or a name.")
     ] = "",
     row: Annotated[
-        int | None, typer.Option(min=0, max=MOST_ROWS, help="Rows of the article done by now.")
+        int | None, typer.Option(min=0, max=MOST_ROWS, help="Rows of the item done by now.")
     ] = None,
     metre: Annotated[
         str, typer.Option("--metre", help="A length of it weighed by itself, as 10m=4.3g.")
@@ -63,7 +63,7 @@ def weigh(
     file: File = None,
 ) -> None:
     """The scale against the books. Books use, a correction, or agreement."""
-    from stash.actions.prefer import settings
+    from stash.actions.settings import read_settings
     from stash.actions.weigh import ScaleReading, weigh
     from stash.parsing import quantities
     from stash.rendering import weigh as rendered
@@ -77,8 +77,8 @@ def weigh(
         if not metre:
             refuse("no_reading")
         return
-    off = tare_typed(tare, settings(book)) if tare else None
-    asked = ScaleReading(quantities.mass(reading), article or None, off, opened, recount, row=row)
+    off = tare_typed(tare, read_settings(book)) if tare else None
+    asked = ScaleReading(quantities.mass(reading), item or None, off, opened, recount, row=row)
     found = weigh(book, skein, asked, on=day(on))
     note(found.said)
     say(rendered.text(found, page_of(found.settings)))
@@ -97,7 +97,7 @@ def _weigh_metre(book: Book, skein: str, text: str, on: str) -> None:
     say_shorts(found.shorts)
 
 
-def tare_typed(text: str, settings: Preferences) -> Mass:
+def tare_typed(text: str, settings: Settings) -> Mass:
     """What comes off a reading: a weight, or a tare she has named."""
     from stash.errors import NotFound
     from stash.parsing import quantities
@@ -105,14 +105,14 @@ def tare_typed(text: str, settings: Preferences) -> Mass:
     known = settings.tare(text.strip().lower())
     if known is None and text.strip().isalpha():
         named = [n.removeprefix("tare ") for n in settings.kept or {} if n.startswith("tare ")]
-        raise NotFound("tare", text, named or ["12g, or name one with `stash prefer tare-NAME`"])
+        raise NotFound("tare", text, named or ["12g, or name one with `stash settings tare-NAME`"])
     return known or quantities.mass(text)
 
 
 def use(
     skein: SkeinName,
     amount: Annotated[str, typer.Argument(help="Grams or length, as 20g or 35m.")],
-    article: ForArticle = "",
+    item: ForItem = "",
     on: On = "",
     file: File = None,
 ) -> None:
@@ -123,7 +123,7 @@ def use(
 
     book = open_book(file)
     typed = Amount(amount, quantities.amount(amount))
-    found = use(book, skein, typed, article=article or None, on=day(on))
+    found = use(book, skein, typed, item=item or None, on=day(on))
     note(found.said)
     say(rendered.text(found, page_of(found.settings)))
     say_shorts(found.shorts)
@@ -159,9 +159,9 @@ def change(
     lot: Annotated[str, typer.Option(help="The dye lot.")] = "",
     colour: Annotated[str | None, typer.Option(help="The colour in words.")] = None,
     hexes: Annotated[str, typer.Option("--hex", help="#rrggbb, several with slashes.")] = "",
-    thickness: Annotated[str, typer.Option("--class", help="Thickness class or name.")] = "",
+    thickness: Annotated[str, typer.Option("--thickness", help="Thickness class or name.")] = "",
     fibre: Annotated[str | None, typer.Option(help="The fibre content.")] = None,
-    put_up: Annotated[str, typer.Option("--put-up", help="What a full skein holds.")] = "",
+    put_up: Annotated[str, typer.Option("--full", help="What a full skein holds.")] = "",
     tare: Annotated[str, typer.Option(help="Weight of its core or bag.")] = "",
     text: Annotated[str | None, typer.Option("--note", help="Anything else.")] = None,
     condition: Annotated[

@@ -8,6 +8,7 @@ from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from datetime import date
 from enum import StrEnum
+from functools import partial
 from pathlib import Path
 from shutil import get_terminal_size
 from typing import TYPE_CHECKING, Annotated, Any, NoReturn
@@ -16,10 +17,11 @@ import typer
 
 if TYPE_CHECKING:
     from stash.actions.book import Book
-    from stash.actions.preferences import Preferences
+    from stash.actions.her_settings import Settings
     from stash.errors import StashError
     from stash.measures.note import Note
-    from stash.rendering.amounts import Page, Units
+    from stash.rendering.amounts import Page
+    from stash.rendering.figures import Units
 
 
 class As(StrEnum):
@@ -30,7 +32,7 @@ class As(StrEnum):
     CSV = "csv"
 
 
-#: Whom an article is for, where a command tells what to mind.
+#: Whom an item is for, where a command tells what to mind.
 FOR_WHOM = "Whom it is for, where its size cannot tell: baby, child or adult."
 
 File = Annotated[
@@ -59,7 +61,28 @@ def open_book(file: Path | None) -> Book:
     """The book this command works on; it must be there."""
     from stash.actions.book import open_book
 
-    return open_book(chosen_file(file))
+    path = chosen_file(file)
+    _ask_units_of(path)
+    return open_book(path)
+
+
+def _ask_units_of(path: Path) -> None:
+    """Amounts shown before any settings were read, as in a refusal, are in her units too."""
+    from stash.rendering import figures
+
+    figures.ask(partial(_units_of, path))
+
+
+def _units_of(path: Path) -> Units:
+    from stash.actions.book import open_book
+    from stash.actions.settings import read_settings
+    from stash.errors import StashError
+    from stash.rendering.figures import Units
+
+    try:
+        return _chosen(read_settings(open_book(path)), {})
+    except StashError:
+        return Units()
 
 
 @contextmanager
@@ -67,7 +90,9 @@ def begun_book(file: Path | None) -> Iterator[Book]:
     """The book for a command that brings things in; a refused one leaves no empty file behind."""
     from stash.actions.book import begun_book
 
-    with begun_book(chosen_file(file)) as book:
+    path = chosen_file(file)
+    _ask_units_of(path)
+    with begun_book(path) as book:
         yield book
 
 
@@ -77,12 +102,12 @@ def begun(file: Path | None) -> bool:
     return path.exists() and (path.is_dir() or path.stat().st_size > 0)
 
 
-def settings_of(file: Path | None) -> Preferences:
+def settings_of(file: Path | None) -> Settings:
     """Her settings; the usual ones where there is no file yet."""
-    from stash.actions.prefer import settings
-    from stash.actions.preferences import Preferences
+    from stash.actions.her_settings import Settings
+    from stash.actions.settings import read_settings
 
-    return settings(open_book(file)) if begun(file) else Preferences()
+    return read_settings(open_book(file)) if begun(file) else Settings()
 
 
 def day(text: str) -> date | None:
@@ -95,24 +120,36 @@ def day(text: str) -> date | None:
     return days.day(text, clock.today())
 
 
-def units_in(settings: Preferences) -> Units:
-    """The units she works in."""
-    from stash.rendering.amounts import Units
+def in_her_units(settings: Settings, typed: Mapping[str, str] | None = None) -> None:
+    """Show amounts in the units she has chosen, else in those she has `typed`."""
+    from stash.rendering import figures
 
-    return Units(yards=settings.units == "yards")
+    figures.use(_chosen(settings, typed or {}))
 
 
-def page_of(settings: Preferences) -> Page:
+def _chosen(settings: Settings, typed: Mapping[str, str]) -> Units:
+    from stash.rendering.figures import Units
+
+    said = {} if settings.length else typed
+    return Units.of(
+        said.get("length", settings.length),
+        said.get("weight", settings.weight),
+        said.get("size", settings.size),
+    )
+
+
+def page_of(settings: Settings) -> Page:
     """The page for her eyes: her units and currency, and colour where a terminal can show it."""
-    return page(units_in(settings), settings.currency)
+    in_her_units(settings)
+    return page(settings.currency)
 
 
-def page(units: Units | None = None, currency: str = "") -> Page:
-    """The same in these units."""
-    from stash.rendering.amounts import Page, Units
+def page(currency: str = "") -> Page:
+    """The same in the units that are in use."""
+    from stash.rendering.amounts import Page
     from stash.rendering.paint import patch, strong
 
-    return Page(units or Units(), currency, strong, patch, sys.stdout.encoding or "utf-8")
+    return Page(currency, strong, patch, sys.stdout.encoding or "utf-8")
 
 
 def say_habits(habits: Mapping[str, str]) -> None:
@@ -124,7 +161,7 @@ def say_habits(habits: Mapping[str, str]) -> None:
 
 
 def say_shorts(shorts: Sequence[Note]) -> None:
-    """Promises that can no longer be kept, with the articles' names and the way out."""
+    """Promises that can no longer be kept, with the items' names and the way out."""
     from stash.rendering.sentences.say import sentence
 
     for short in shorts:
@@ -156,7 +193,9 @@ def answer(
 
         typer.echo(as_csv(rows()), nl=False)
     else:
-        _say_wrapped(text())
+        from stash.rendering import figures
+
+        _say_wrapped(figures.settled(text))
 
 
 def _say_wrapped(text: str) -> None:

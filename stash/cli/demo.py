@@ -18,13 +18,13 @@ STEPS: tuple[tuple[str, tuple[str, ...]], ...] = (
         "A workshop's shelf, kept in a spreadsheet as such things are, is taken in.",
         ("import", "SHEET"),
     ),
-    ("What is there of the right thickness?", ("shelf", "--class", "3", "--free", "100m")),
+    ("What is there of the right thickness?", ("shelf", "--thickness", "3", "--free", "100m")),
     (
         "The plan: a hat in the round, 54 cm around, with a band of a second colour.",
         (
-            "piece", "add", "Tidewrack hat", "--shape", "round hat", "--around", "54cm",
+            "design", "add", "Tidewrack hat", "--shape", "round hat", "--around", "54cm",
             "--tall", "23cm", "--gauge", "17 sts x 13 rows", "--fabric", "1 hdc",
-            "--band", "B 5cm bottom", "--class", "3",
+            "--band", "B 5cm bottom", "--thickness", "3",
         ),
     ),
     (
@@ -99,14 +99,14 @@ def _first_ball(file: Path) -> list[str]:
 
 
 def _balls(file: Path, worked: float) -> list[tuple[str, str]]:
-    """What the workshop's scale, in whole grams, would show for each ball of the one article.
+    """What the workshop's scale, in whole grams, would show for each ball of the one item.
 
     `worked` is the share of what was expected that has gone into it so far.
     """
     from stash.actions.book import open_book
-    from stash.actions.show import article_story
+    from stash.actions.show import item_story
 
-    story = article_story(open_book(file), "1")
+    story = item_story(open_book(file), "1")
     skeins = {skein.number: skein for skein, _ in story.skeins}
     balls = []
     for planned in story.planned:

@@ -1,4 +1,4 @@
-"""One piece over a run of sizes and options."""
+"""One design over a run of sizes and options."""
 
 from __future__ import annotations
 
@@ -16,12 +16,12 @@ from stash.cli.common import (
     page,
     refuse,
 )
+from stash.cli.design_options import describes_a_design
+from stash.cli.designs import in_units_typed, known_design
 from stash.cli.match_options import Margin
-from stash.cli.piece_options import describes_a_piece
-from stash.cli.pieces import known_piece, units_typed
 
 if TYPE_CHECKING:
-    from stash.parsing.design.piece import PieceWords
+    from stash.parsing.design.design import DesignWords
 
 
 def register(app: typer.Typer) -> None:
@@ -29,10 +29,10 @@ def register(app: typer.Typer) -> None:
     app.command()(grade)
 
 
-@describes_a_piece
+@describes_a_design
 def grade(
-    words: PieceWords,
-    piece: Annotated[str, typer.Argument(help="A kept piece; else say it with options.")] = "",
+    words: DesignWords,
+    design: Annotated[str, typer.Argument(help="A kept design; else say it with options.")] = "",
     sizes: Annotated[
         str, typer.Option("--sizes", help="'child 4 years, woman, 58cm x 24cm', or your own.")
     ] = "",
@@ -46,22 +46,23 @@ def grade(
     how: AsOption = As.TEXT,
     file: File = None,
 ) -> None:
-    """One piece over a run of sizes. A table of needs by colour, rounded as a pattern prints it."""
+    """One design over a run of sizes. Needs by colour, rounded as a pattern prints them."""
     from stash.actions.grade import graded
     from stash.parsing.design import runs
     from stash.rendering import grade as rendered
 
     if not sizes:
         refuse("no_sizes")
-    known, settings = known_piece(piece, replace(words, ease=""), margin, file)
+    known, settings = known_design(design, replace(words, ease=""), margin, file)
     typed = runs.RunWords(sizes, brims, choices, words.ease)
-    rows, not_made = graded(known, runs.run(typed, known.piece, settings.size))
-    table = rendered.Grading(known.piece, rows, not_made)
+    rows, not_made = graded(known, runs.run(typed, known.design, settings.own_size))
+    table = rendered.Grading(known.design, rows, not_made)
     for no in table.not_made:
         note(rendered.not_made(no))
+    in_units_typed(settings, words)
     answer(
         how,
         lambda: rendered.keys(table),
-        lambda: rendered.text(table, page(units_typed(settings, words))),
+        lambda: rendered.text(table, page()),
         lambda: list(rendered.rows(table)),
     )

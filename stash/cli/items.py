@@ -1,4 +1,4 @@
-"""Setting yarn aside, beginning an article and finishing it."""
+"""Setting yarn aside, beginning an item and finishing it."""
 
 from __future__ import annotations
 
@@ -31,7 +31,7 @@ if TYPE_CHECKING:
     from stash.actions.use import Amount
     from stash.parsing.wish.typed import WishWords
 
-ArticleName = Annotated[str, typer.Argument(help="An article's number, or its piece's name.")]
+ItemName = Annotated[str, typer.Argument(help="An item's number, or its design's name.")]
 
 
 def register(app: typer.Typer) -> None:
@@ -41,7 +41,7 @@ def register(app: typer.Typer) -> None:
 
 
 def aside(
-    piece: Annotated[str, typer.Argument(help="The kept piece.")] = "",
+    design: Annotated[str, typer.Argument(help="The kept design.")] = "",
     which: Annotated[
         str, typer.Argument(help="A proposal's rank or key, as `stash match` shows.")
     ] = "",
@@ -49,7 +49,7 @@ def aside(
         list[str] | None, typer.Option("--skeins", help="Your own choice: A=12,13; repeat it.")
     ] = None,
     text: Annotated[
-        str, typer.Option("--note", help="Hold yarn aside without a piece: what for.")
+        str, typer.Option("--note", help="Hold yarn aside without a design: what for.")
     ] = "",
     skein: Annotated[str, typer.Option("--skein", help="With --note: which skein.")] = "",
     whom: Annotated[str, typer.Option("--for", help=FOR_WHOM)] = "",
@@ -59,20 +59,20 @@ def aside(
     *,
     words: WishWords,
 ) -> None:
-    """Set yarn aside for an article. A proposal of `stash match`, your own choice, or a note."""
+    """Set yarn aside for an item. A proposal of `stash match`, your own choice, or a note."""
     from stash.actions import aside as act
     from stash.actions.cautions import cautions_of
-    from stash.parsing.design import piece as piece_typed
+    from stash.parsing.design import design as design_typed
     from stash.rendering import aside as rendered
 
-    wearer = piece_typed.meant_for(whom)
+    wearer = design_typed.meant_for(whom)
     book = open_book(file)
     if text:
-        made = act.aside_note(book, text, _skein(skein), _amount(piece), on=day(on))
+        made = act.aside_note(book, text, _skein(skein), _amount(design), on=day(on))
     elif skeins:
-        made = act.aside_own_choice(book, piece, _own_choice(skeins), on=day(on))
-    elif piece and which:
-        made = act.aside(book, piece, which, wish_typed(words), on=day(on))
+        made = act.aside_own_choice(book, design, _own_choice(skeins), on=day(on))
+    elif design and which:
+        made = act.aside(book, design, which, wish_typed(words), on=day(on))
     else:
         refuse("nothing_to_set_aside")
     lots = [picked.lot for picked in made.picked]
@@ -106,28 +106,28 @@ def _own_choice(texts: Sequence[str]) -> dict[str, list[int]]:
     return chosen
 
 
-def release(article: ArticleName, file: File = None) -> None:
-    """Give back what is still set aside for an article."""
+def release(item: ItemName, file: File = None) -> None:
+    """Give back what is still set aside for an item."""
     from stash.actions.aside import release
     from stash.rendering import aside as rendered
 
-    say(rendered.released_text(*release(open_book(file), article)))
+    say(rendered.released_text(*release(open_book(file), item)))
 
 
-def begin(article: ArticleName, on: On = "", file: File = None) -> None:
-    """An article is on the hook from now on."""
+def begin(item: ItemName, on: On = "", file: File = None) -> None:
+    """An item is on the hook from now on."""
     from stash.actions.aside import begin
     from stash.rendering import aside as rendered
 
-    say(rendered.begun_text(*begin(open_book(file), article, on=day(on))))
+    say(rendered.begun_text(*begin(open_book(file), item, on=day(on))))
 
 
 def done(
-    article: ArticleName,
+    item: ItemName,
     left: Annotated[
         list[str] | None, typer.Option("--left", help="What a ball weighs now: 17=43g; repeat it.")
     ] = None,
-    weighed: Annotated[str, typer.Option(help="The article: 80g, or by colour: A=71g,B=9g.")] = "",
+    weighed: Annotated[str, typer.Option(help="The item: 80g, or by colour: A=71g,B=9g.")] = "",
     as_planned: Annotated[
         bool, typer.Option("--as-planned", help="Book what was expected.")
     ] = False,
@@ -135,15 +135,15 @@ def done(
     on: On = "",
     file: File = None,
 ) -> None:
-    """An article is finished. Books what it used, gives back the rest, teaches the next need."""
+    """An item is finished. Books what it used, gives back the rest, teaches the next need."""
     from stash.actions.cautions import cautions_of
     from stash.actions.done import done
-    from stash.parsing.design import piece as piece_typed
+    from stash.parsing.design import design as design_typed
     from stash.rendering import done as rendered
 
-    wearer = piece_typed.meant_for(whom)
+    wearer = design_typed.meant_for(whom)
     known = _known(left or [], weighed, as_planned)
-    finished = done(open_book(file), article, known, on=day(on))
+    finished = done(open_book(file), item, known, on=day(on))
     cautions = cautions_of(finished.plan, finished.lots, wearer)
     say(rendered.text(finished, cautions, page_of(finished.settings)))
     say_notes(finished.notes)
@@ -153,7 +153,7 @@ def done(
 def _known(left: Sequence[str], weighed: str, as_planned: bool) -> Known:
     from stash.actions.done import Known
     from stash.parsing import quantities
-    from stash.parsing.design import piece as piece_typed
+    from stash.parsing.design import design as design_typed
 
     balls = {}
     for text in left:
@@ -165,6 +165,6 @@ def _known(left: Sequence[str], weighed: str, as_planned: bool) -> Known:
     return Known(
         left=balls,
         total=quantities.mass(weighed) if weighed and not by_colour else None,
-        by_role=dict(piece_typed.weighed(weighed)) if by_colour else {},
+        by_role=dict(design_typed.weighed(weighed)) if by_colour else {},
         as_planned=as_planned,
     )

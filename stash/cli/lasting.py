@@ -26,9 +26,7 @@ def register(app: typer.Typer) -> None:
 
 
 def lasts(
-    article: Annotated[
-        str, typer.Argument(help="An article under way; else give --readings.")
-    ] = "",
+    item: Annotated[str, typer.Argument(help="An item under way; else give --readings.")] = "",
     readings: Annotated[
         str, typer.Option(help="Rows worked and what the ball weighed: '0:98g 20:81g 40:63g'.")
     ] = "",
@@ -38,7 +36,7 @@ def lasts(
     ] = "",
     rows_done: Annotated[
         str,
-        typer.Option(help="Rows at an article's newest weighings: 40; 20,40; by skein 1=50,4=20."),
+        typer.Option(help="Rows at an item's newest weighings: 40; 20,40; by skein 1=50,4=20."),
     ] = "",
     stitches: Annotated[
         str, typer.Option(help="Rows that grow: '80 +2' is 80 at first and 2 more each row.")
@@ -52,18 +50,18 @@ def lasts(
     put_up: Annotated[
         str, typer.Option(help="What a full ball holds, to keep back metres: 100g/230m.")
     ] = "",
-    role: Annotated[str, typer.Option(help="With an article: one colour, as A.")] = "",
+    role: Annotated[str, typer.Option(help="With an item: one colour, as A.")] = "",
     how: AsOption = As.TEXT,
     file: File = None,
 ) -> None:
     """Will the yarn last? By how much, with what chance, for how many rows."""
-    if article:
+    if item:
         if readings or stitches_left or tare or put_up:
             refuse("books_know_weighings")
-        _of_article(article, rows_done, rows_left, stitches, keep, role, how, file)
+        _of_item(item, rows_done, rows_left, stitches, keep, role, how, file)
         return
     if rows_done or role:
-        refuse("goes_with_an_article")
+        refuse("goes_with_an_item")
     from stash.parsing.weighings import BallWords, of_ball
     from stash.rendering import lasts as rendered
 
@@ -75,8 +73,8 @@ def lasts(
     answer(how, lambda: keys, lambda: rendered.ball_text(found, unit, page()), lambda: [keys])
 
 
-def _of_article(
-    article: str,
+def _of_item(
+    item: str,
     rows_done: str,
     rows_left: str,
     stitches: str,
@@ -91,7 +89,7 @@ def _of_article(
 
     counts, by_skein = weighings.rows_done(rows_done)
     asked = LastsAsked(
-        article,
+        item,
         counts,
         weighings.count(rows_left, "no_count_of_rows_left") if rows_left else None,
         weighings.growing(stitches) if stitches else None,

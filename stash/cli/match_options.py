@@ -23,7 +23,7 @@ OPTIONS: dict[str, Any] = {
     "fix": texts("--with", "Fix a role: A=12 (a skein), A=L4 (a lot), A='navy'; repeat it."),
     "colours": texts("--colour", "A colour a role must have: A=blue, B='teal,rust'; repeat it."),
     "not_colours": texts("--not-colour", "A colour to leave out: red, or A=red; repeat it."),
-    "fineness": text(words="Metres per 100 g: 200-260, or 15% about the piece's own."),
+    "fineness": text("--per-100g", words="Metres per 100 g: 200-260, or 15% around the design's."),
     "without": texts("--without", "A fibre to leave out: wool, animal, …; repeat it."),
     "wash": text(words="together (felting apart from what does not), hot, or any."),
     "no_bleeding": flag("--no-bleeding", "No strong darks or reds beside very light colours."),

@@ -1,4 +1,4 @@
-"""What on the shelf can become a piece."""
+"""What on the shelf can become a design."""
 
 from __future__ import annotations
 
@@ -13,10 +13,10 @@ from stash.cli.common import (
     AsOption,
     File,
     answer,
+    in_her_units,
     note,
     open_book,
     refuse,
-    units_in,
     whole,
 )
 from stash.cli.match_options import asks_the_shelf, wish_typed
@@ -34,11 +34,11 @@ def register(app: typer.Typer) -> None:
 
 
 def match(
-    piece: Annotated[
-        str, typer.Argument(help="A kept piece; else say its needs with --need.")
+    design: Annotated[
+        str, typer.Argument(help="A kept design; else say its needs with --need.")
     ] = "",
     need: Annotated[list[str] | None, typer.Option("--need", help="A=165m; repeat it.")] = None,
-    thickness: Annotated[str, typer.Option("--class", help="Thickness class or name.")] = "",
+    thickness: Annotated[str, typer.Option("--thickness", help="Thickness class or name.")] = "",
     strands: Annotated[
         str, typer.Option(help="With --need: how many strands it is over, held together.")
     ] = "",
@@ -58,10 +58,10 @@ def match(
     from stash.rendering.sentences.say import sentence
 
     whole("--top", top, 1_000_000)
-    asked = _asked(piece, need or [], thickness, strands)
+    asked = _asked(design, need or [], thickness, strands)
     wish = replace(wish_typed(words), top=None if everything else top)
     found = propose(open_book(file), asked, wish)
-    units = units_in(found.settings)
+    in_her_units(found.settings)
     chosen = {role.role for role in found.match.need.roles} <= wish.fixed.keys()
     if words.margin:
         for one in found.match.need.notes:
@@ -69,21 +69,21 @@ def match(
     answer(
         how,
         lambda: keys.match(found.match),
-        lambda: rendering.text(found, units, everything=everything, chosen=chosen),
+        lambda: rendering.text(found, everything=everything, chosen=chosen),
         lambda: rendering.rows(found.match),
     )
 
 
-def _asked(piece: str, need: Sequence[str], thickness: str, strands: str) -> NeedAsked:
+def _asked(design: str, need: Sequence[str], thickness: str, strands: str) -> NeedAsked:
     from stash.actions.match import NeedAsked
 
     lengths = by_role(need, "--need")
-    if not piece and not lengths:
+    if not design and not lengths:
         refuse("nothing_to_match")
-    if piece and (lengths or thickness or strands):
-        refuse("kept_piece_has_its_own")
+    if design and (lengths or thickness or strands):
+        refuse("kept_design_has_its_own")
     return NeedAsked(
-        piece=piece,
+        design=design,
         lengths=_lengths(lengths),
         thickness=_thickness(thickness),
         strands=_strands(strands),
@@ -108,9 +108,9 @@ def _lengths(texts: Mapping[str, str]) -> dict[str, Length]:
 def _strands(text: str) -> int:
     if not text:
         return 1
-    from stash.parsing.design import piece as piece_typed
+    from stash.parsing.design import design as design_typed
 
-    return piece_typed.strands(text)
+    return design_typed.strands(text)
 
 
 def _thickness(text: str) -> tuple[int, int] | None:

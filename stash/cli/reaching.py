@@ -1,4 +1,4 @@
-"""What so much yarn makes of a piece."""
+"""What so much yarn makes of a design."""
 
 from __future__ import annotations
 
@@ -12,16 +12,16 @@ from stash.cli.common import (
     AsOption,
     File,
     answer,
+    in_her_units,
     note,
     open_book,
     page,
     progress,
     refuse,
-    units_in,
 )
+from stash.cli.design_options import describes_a_design
+from stash.cli.designs import in_units_typed, known_design
 from stash.cli.match_options import Margin
-from stash.cli.piece_options import describes_a_piece
-from stash.cli.pieces import known_piece, units_typed
 from stash.parsing.wish.typed import by_role
 
 if TYPE_CHECKING:
@@ -29,19 +29,19 @@ if TYPE_CHECKING:
 
     from stash.actions.book import Book
     from stash.measures.note import Note
-    from stash.parsing.design.piece import PieceWords
+    from stash.parsing.design.design import DesignWords
 
 
 def register(app: typer.Typer) -> None:
     """Put this command on the command line."""
     app.command()(reach)
-    app.command(name="from")(from_yarn)
+    app.command()(ideas)
 
 
-@describes_a_piece
+@describes_a_design
 def reach(
-    words: PieceWords,
-    piece: Annotated[str, typer.Argument(help="A kept piece; else say it with options.")] = "",
+    words: DesignWords,
+    design: Annotated[str, typer.Argument(help="A kept design; else say it with options.")] = "",
     have: Annotated[
         list[str] | None,
         typer.Option("--have", help="A=150m, A=80m+120m by lots, B=43g, B=12 a skein; repeat it."),
@@ -53,7 +53,7 @@ def reach(
     how: AsOption = As.TEXT,
     file: File = None,
 ) -> None:
-    """What so much yarn makes of a piece: how large, how wide a band, where lots change."""
+    """What so much yarn makes of a design: how large, how wide a band, where lots change."""
     from stash.actions import reach as reach_action
     from stash.parsing.at_hand import have as have_typed
     from stash.rendering import reach as rendered
@@ -62,9 +62,10 @@ def reach(
     typed = have_typed(by_role(have or [], "--have"))
     if not typed:
         refuse("no_yarn_said")
-    known, settings = known_piece(piece, words, margin, file)
+    known, settings = known_design(design, words, margin, file)
     lots = reach_action.in_metres(known, typed, lambda: open_book(file))
-    shown_on = page(units_typed(settings, words))
+    in_units_typed(settings, words)
+    shown_on = page()
     if done is not None:
         left = rows_left.RowsLeft(known, reach_action.rows_left(known, lots, done), done)
         answer(
@@ -83,7 +84,7 @@ def reach(
     )
 
 
-def from_yarn(
+def ideas(
     skein: Annotated[
         str, typer.Argument(help="A skein's number, or words for its lot; none: the whole shelf.")
     ] = "",
@@ -93,7 +94,7 @@ def from_yarn(
     how: AsOption = As.TEXT,
     file: File = None,
 ) -> None:
-    """What one ball can become, or the whole shelf. Which kept pieces, how large, how often."""
+    """What one ball can become, or the whole shelf. Which kept designs, how large, how often."""
     book = open_book(file)
     if skein:
         _answer_ball(book, skein, how)
@@ -108,25 +109,25 @@ def _answer_ball(book: Book, skein: str, how: As) -> None:
     found = reach_action.from_ball(book, skein, _patiently())
     if found.said:
         note(found.said)
-    units = units_in(found.settings)
+    in_her_units(found.settings)
     answer(
         how,
         lambda: rendering.keys(found),
-        lambda: rendering.text(found, units),
+        lambda: rendering.text(found),
         lambda: rendering.rows(found),
     )
 
 
 def _answer_shelf(book: Book, how: As, *, everything: bool) -> None:
-    from stash.actions.from_shelf import from_shelf
+    from stash.actions.ideas import from_shelf
     from stash.rendering import shelf_survey as rendering
 
     answered = from_shelf(book, _patiently())
-    units = units_in(answered.settings)
+    in_her_units(answered.settings)
     answer(
         how,
         lambda: rendering.keys(answered),
-        lambda: rendering.text(answered, units, everything=everything),
+        lambda: rendering.text(answered, everything=everything),
         lambda: rendering.rows(answered),
     )
 
@@ -136,7 +137,7 @@ _PATIENCE_S = 1.0
 
 
 def _patiently() -> Callable[[str | Note], None]:
-    """Says which piece is looked at, once a person has waited in silence for long enough."""
+    """Says which design is looked at, once a person has waited in silence for long enough."""
     from stash.rendering.sentences.say import sentence
 
     begun = monotonic()

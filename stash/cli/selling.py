@@ -1,4 +1,4 @@
-"""Articles sold and returned, what they cost, and everything at cost on a day."""
+"""Items sold and returned, what they cost, and everything at cost on a day."""
 
 from __future__ import annotations
 
@@ -37,13 +37,13 @@ def register(app: typer.Typer) -> None:
 
 
 def sold(
-    article: Annotated[str, typer.Argument(help="A finished article's number, or its piece.")],
+    item: Annotated[str, typer.Argument(help="A finished item's number, or its design.")],
     price: Annotated[str, typer.Option("--for", help="What the buyer paid, as 28.00.")],
     fee: Annotated[str, typer.Option(help="What the place of sale kept of it.")] = "",
     on: On = "",
     file: File = None,
 ) -> None:
-    """A finished article is sold. A fact beside its state; `stash undo` takes it back."""
+    """A finished item is sold. A fact beside its state; `stash undo` takes it back."""
     from stash.actions.sold import NO_MONEY, sell
     from stash.parsing.coins import typed_together
     from stash.rendering import sale as rendered
@@ -52,22 +52,22 @@ def sold(
         refuse("no_price_paid")
     typed, currency = typed_together([price, fee], settings_of(file).currency)
     paid, kept = (amount or NO_MONEY for amount in typed)
-    done = sell(open_book(file), article, paid, kept, currency=currency, on=day(on))
+    done = sell(open_book(file), item, paid, kept, currency=currency, on=day(on))
     say(rendered.sold_text(done, page()))
 
 
 def returned(
-    article: Annotated[str, typer.Argument(help="A sold article's number, or its piece.")],
+    item: Annotated[str, typer.Argument(help="A sold item's number, or its design.")],
     fee_back: Annotated[str, typer.Option(help="What came back of the fee.")] = "",
     on: On = "",
     file: File = None,
 ) -> None:
-    """A sold article came back, and its price was given back. It can be sold again."""
+    """A sold item came back, and its price was given back. It can be sold again."""
     from stash.actions.sold import NO_MONEY, take_back
     from stash.rendering import sale as rendered
 
     back = _money(fee_back, settings_of(file).currency) if fee_back else NO_MONEY
-    done = take_back(open_book(file), article, back, on=day(on))
+    done = take_back(open_book(file), item, back, on=day(on))
     say(rendered.returned_text(done, page()))
 
 
@@ -78,7 +78,7 @@ def _money(text: str, currency: str) -> Money:
 
 
 def cost(
-    what: Annotated[str, typer.Argument(help="An article's number, or a piece.")],
+    what: Annotated[str, typer.Argument(help="An item's number, or a design.")],
     hours: Annotated[str, typer.Option(help="The work in it, as 3h 20min.")] = "",
     wage: Annotated[str, typer.Option(help="What an hour is to earn.")] = "",
     sundries: Annotated[str, typer.Option(help="Buttons, labels and the like.")] = "",
@@ -89,7 +89,7 @@ def cost(
     how: AsOption = As.TEXT,
     file: File = None,
 ) -> None:
-    """What an article cost, and what to ask for it. Of a piece: what the next one would."""
+    """What an item cost, and what to ask for it. Of a design: what the next one would."""
     from stash.actions.cost import CostAsked, cost
     from stash.parsing import work
     from stash.rendering import cost as rendered
@@ -130,7 +130,7 @@ def value(
     how: AsOption = As.TEXT,
     file: File = None,
 ) -> None:
-    """Yarn, articles under way and finished ones at cost, on any day."""
+    """Yarn, items under way and finished ones at cost, on any day."""
     from stash.actions.value import value
     from stash.rendering import value as rendered
 

@@ -1,4 +1,4 @@
-"""Looking at the shelf, at one skein and at one article."""
+"""Looking at the shelf, at one skein and at one item."""
 
 from __future__ import annotations
 
@@ -19,7 +19,7 @@ from stash.cli.common import (
 )
 
 if TYPE_CHECKING:
-    from stash.actions.show import ArticleStory, Filters, Order
+    from stash.actions.show import Filters, ItemStory, Order
 
 
 def register(app: typer.Typer) -> None:
@@ -32,7 +32,7 @@ def shelf(
     words: Annotated[
         list[str] | None, typer.Argument(help="Words to find; misspelt is fine.")
     ] = None,
-    thickness: Annotated[str, typer.Option("--class", help="Thickness class or name.")] = "",
+    thickness: Annotated[str, typer.Option("--thickness", help="Thickness class or name.")] = "",
     fibre: Annotated[str, typer.Option(help="Part of the fibre content.")] = "",
     colour: Annotated[str, typer.Option(help="Part of the colour.")] = "",
     lot: Annotated[str, typer.Option(help="Dye lot, exactly.")] = "",
@@ -113,26 +113,26 @@ def _narrows(filters: Filters) -> bool:
 
 
 def show(
-    what: Annotated[str, typer.Argument(help="A skein (number or words) or `article 3`.")],
-    number: Annotated[str, typer.Argument(help="The article's number or piece.")] = "",
+    what: Annotated[str, typer.Argument(help="A skein (number or words) or `item 3`.")],
+    number: Annotated[str, typer.Argument(help="The item's number or design.")] = "",
     spread: Annotated[
         bool, typer.Option("--spread", help="How sure its length is, reason by reason.")
     ] = False,
     how: AsOption = As.TEXT,
     file: File = None,
 ) -> None:
-    """All that is known of a skein or article. Facts, history, and the trace both ways."""
-    from stash.actions.show import ArticleStory, article_story
+    """All that is known of a skein or item. Facts, history, and the trace both ways."""
+    from stash.actions.show import ItemStory, item_story
     from stash.actions.show import story as story_of
     from stash.rendering import show as rendered
 
     book = open_book(file)
-    if what.lower() == "article" and number:
-        _show_article(article_story(book, number), how)
+    if what.lower() == "item" and number:
+        _show_item(item_story(book, number), how)
         return
     story = story_of(book, f"{what} {number}".strip())
-    if isinstance(story, ArticleStory):
-        _show_article(story, how)
+    if isinstance(story, ItemStory):
+        _show_item(story, how)
         return
     page = page_of(story.settings)
     note(story.said)
@@ -144,13 +144,13 @@ def show(
     )
 
 
-def _show_article(story: ArticleStory, how: As) -> None:
+def _show_item(story: ItemStory, how: As) -> None:
     from stash.rendering import show as rendered
 
     page = page_of(story.settings)
     answer(
         how,
-        lambda: rendered.article_keys(story),
-        lambda: rendered.article_text(story, page),
+        lambda: rendered.item_keys(story),
+        lambda: rendered.item_text(story, page),
         lambda: rendered.moved_rows(story.moved),
     )

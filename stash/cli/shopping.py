@@ -42,16 +42,16 @@ def short(
     plan: Annotated[
         Path | None, typer.Argument(help="A plan as for `stash batch`.", show_default=False)
     ] = None,
-    want: Annotated[list[str] | None, typer.Option("--want", help="'PIECE=6'; repeat it.")] = None,
+    want: Annotated[list[str] | None, typer.Option("--want", help="'DESIGN=6'; repeat it.")] = None,
     need: Annotated[
         list[str] | None, typer.Option("--need", help="A=1250yd, or A=21oz; repeat it.")
     ] = None,
     count: Annotated[int, typer.Option(help="With --need: how many of it.")] = 1,
     thickness: Annotated[
-        str, typer.Option("--class", help="With --need: thickness class or name.")
+        str, typer.Option("--thickness", help="With --need: thickness class or name.")
     ] = "",
     put_up: Annotated[
-        str, typer.Option("--put-up", help="With --need in grams: its yarn, as 100g/180m.")
+        str, typer.Option("--full", help="With --need in grams: its yarn, as 100g/180m.")
     ] = "",
     strands: Annotated[str, typer.Option(help="With --need: how many strands it is over.")] = "",
     offer: Annotated[
@@ -70,7 +70,7 @@ def short(
     if not (plan or want or need):
         if offer or put_up or thickness or strands or count != 1:
             refuse("nothing_to_buy_for")
-        _show_articles(book, how)
+        _show_items(book, how)
         return
     if need and (plan or want):
         refuse("need_alone")
@@ -93,7 +93,7 @@ def _asked(book: Book, plan: Path | None, wants: Sequence[str], words: WishWords
 def _typed_need(need: Sequence[str], thickness: str, put_up: str, strands: str) -> NeedAsked:
     from stash.actions.match import NeedAsked
     from stash.parsing import facts, quantities, to_buy
-    from stash.parsing.design import piece
+    from stash.parsing.design import design
     from stash.rendering.short import usual_length
 
     classes = facts.thickness(thickness) if thickness else None
@@ -106,7 +106,7 @@ def _typed_need(need: Sequence[str], thickness: str, put_up: str, strands: str) 
     return NeedAsked(
         lengths=lengths,
         thickness=classes,
-        strands=piece.strands(strands) if strands else 1,
+        strands=design.strands(strands) if strands else 1,
     )
 
 
@@ -134,10 +134,10 @@ def _show(book: Book, wanted: ShortAsked, how: As) -> None:
         note(rendered.NOT_PROVED)
 
 
-def _show_articles(book: Book, how: As) -> None:
-    from stash.actions.short import short_articles
-    from stash.rendering import short_articles as rendered
+def _show_items(book: Book, how: As) -> None:
+    from stash.actions.short import short_items
+    from stash.rendering import short_items as rendered
 
-    short = short_articles(book)
+    short = short_items(book)
     facts, shown_on = rendered.keys(short.found), page_of(short.settings)
     answer(how, lambda: facts, lambda: rendered.text(short.found, shown_on), lambda: facts)

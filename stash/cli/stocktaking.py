@@ -146,7 +146,7 @@ def split(
 
 
 def unravel(
-    article: Annotated[str, typer.Argument(help="An article's number, or its piece's name.")],
+    item: Annotated[str, typer.Argument(help="An item's number, or its design's name.")],
     into: Annotated[
         list[str] | None,
         typer.Option("--into", help="Wound back: 12=14, yarn of 12 onto 14; repeat it."),
@@ -158,18 +158,18 @@ def unravel(
     on: On = "",
     file: File = None,
 ) -> None:
-    """Take an article apart. Its yarn goes back to the shelf, less the usual loss."""
+    """Take an item apart. Its yarn goes back to the shelf, less the usual loss."""
     from stash.actions.unravel import USUAL_LOSS, unravel
     from stash.parsing import quantities
-    from stash.parsing.design import piece
+    from stash.parsing.design import design
     from stash.rendering import unravel as rendered
 
     if loss and weighed:
         refuse("weighed_and_reckoned")
     book = open_book(file)
-    share = piece.margin(loss) if loss else USUAL_LOSS
+    share = design.margin(loss) if loss else USUAL_LOSS
     back = quantities.mass(weighed) if weighed else 1 - share
-    done = unravel(book, article, into=_wound_back(into or []), back=back, on=day(on))
+    done = unravel(book, item, into=_wound_back(into or []), back=back, on=day(on))
     say(rendered.text(done, None if weighed else share, page_of(done.settings)))
 
 

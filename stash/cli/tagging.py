@@ -1,4 +1,4 @@
-"""The sale tag of an article."""
+"""The sale tag of an item."""
 
 from __future__ import annotations
 
@@ -20,7 +20,7 @@ from stash.cli.common import (
 
 if TYPE_CHECKING:
     from stash.actions.tag import TagAsked
-    from stash.costing.label import Place
+    from stash.costing.label import Rules
     from stash.rendering.tag import Facts
 
 
@@ -30,9 +30,9 @@ def register(app: typer.Typer) -> None:
 
 
 def tag(
-    article: Annotated[str, typer.Argument(help="An article's number, or its piece's name.")],
-    place: Annotated[
-        str, typer.Option(help="Whose rules: eu, uk or us; else as your setting `place`.")
+    item: Annotated[str, typer.Argument(help="An item's number, or its design's name.")],
+    rules: Annotated[
+        str, typer.Option(help="Whose rules: eu, uk or us; else those of your settings.")
     ] = "",
     whom: Annotated[str, typer.Option("--for", help=FOR_WHOM)] = "",
     functional: Annotated[
@@ -49,11 +49,11 @@ def tag(
     """What a sale tag must say. Fibres by grams used, care in words, maker, batch and cautions."""
     from stash.actions import writing
     from stash.actions.tag import TagAsked
-    from stash.parsing.design import piece
+    from stash.parsing.design import design
     from stash.rendering import tag as rendered
 
-    asked = TagAsked(_place(place), functional or [], piece.meant_for(whom))
-    facts = _facts(article, asked, file)
+    asked = TagAsked(_rules(rules), functional or [], design.meant_for(whom))
+    facts = _facts(item, asked, file)
     if target is not None:
         writing.write(target, rendered.text(facts) + "\n", over=over)
         say(rendered.written_text(facts, target))
@@ -66,13 +66,13 @@ def tag(
     )
 
 
-def _place(text: str) -> Place | None:
+def _rules(text: str) -> Rules | None:
     from stash.parsing import settings
 
-    return settings.place(text) if text else None
+    return settings.rules(text) if text else None
 
 
-def _facts(article: str, asked: TagAsked, file: Path | None) -> Facts:
+def _facts(item: str, asked: TagAsked, file: Path | None) -> Facts:
     from stash.actions.tag import tag
     from stash.parsing import care, facts
     from stash.rendering import tag as rendered
@@ -80,11 +80,11 @@ def _facts(article: str, asked: TagAsked, file: Path | None) -> Facts:
     for fibre in asked.functional:
         if not facts.known_fibre(fibre):
             refuse("no_known_fibre", fibre=fibre)
-    found = tag(open_book(file), article, asked)
+    found = tag(open_book(file), item, asked)
     hers = found.settings
     return rendered.Facts(
-        batch=found.article.number,
-        name=found.article.piece,
+        batch=found.item.number,
+        name=found.item.design,
         made_on=found.made_on,
         content=found.content,
         sources=[(source.lot, source.skeins, source.mass) for source in found.sources],

@@ -14,18 +14,18 @@ if TYPE_CHECKING:
 
 def register(app: typer.Typer) -> None:
     """Put these commands on the command line."""
-    app.command()(prefer)
+    app.command()(settings)
     app.command()(check)
 
 
-def prefer(
+def settings(
     name: Annotated[str, typer.Argument(help="The setting; none shows them all.")] = "",
     value: Annotated[str, typer.Argument(help="Its value; `usual` for the usual one.")] = "",
     how: AsOption = As.TEXT,
     file: File = None,
 ) -> None:
     """Your settings, kept in the file."""
-    from stash.actions.prefer import prefer
+    from stash.actions.settings import change_setting
     from stash.parsing import settings as words
     from stash.rendering import settings as rendered
 
@@ -35,7 +35,7 @@ def prefer(
         wanted = words.name_of(name)
         text = None if value.strip().lower() == "usual" else words.kept(wanted, value, currency)
         with begun_book(file) as book:
-            entry = prefer(book, wanted, text, words.currency_said(wanted, value, currency))
+            entry = change_setting(book, wanted, text, words.currency_said(wanted, value, currency))
         say(rendered.setting_text(wanted, text, currency, entry))
         return
     names = words.named(name) if name else sorted({*words.NAMES, *kept})
@@ -50,13 +50,18 @@ def prefer(
 
 def _usual(name: str) -> Usual:
     """What a setting is until she sets it; None where it is nothing."""
-    from stash.actions.preferences import Preferences
+    from stash.actions.her_settings import Settings
 
-    preferences = Preferences()
+    settings = Settings()
     kind, _, rest = name.partition(" ")
-    holder = preferences.weights if kind == "weight" else preferences
-    usual: Usual = getattr(holder, (rest if kind == "weight" else name).replace(" ", "_"), None)
+    holder = settings.ranking if kind == "ranking" else settings
+    plain = (rest if kind == "ranking" else _FIELDS.get(name, name)).replace(" ", "_")
+    usual: Usual = getattr(holder, plain, None)
     return usual
+
+
+#: Settings whose record calls them otherwise.
+_FIELDS = {"per 100g": "fineness"}
 
 
 def check(how: AsOption = As.TEXT, file: File = None) -> None:

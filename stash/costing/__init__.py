@@ -1,7 +1,7 @@
-"""What yarn and articles cost, what is to be asked for them, and what a tag must say.
+"""What yarn and items cost, what is to be asked for them, and what a tag must say.
 
 Ways in: `pools.priced_by` (what movements cost), `valuation.valuation` (a span of days at cost),
-`price.Costing` (an article and its price), `label.content` (the fibres of a tag). Money stays in
+`price.Costing` (an item and its price), `label.content` (the fibres of a tag). Money stays in
 whole coins from end to end.
 
 Decisions:
@@ -15,7 +15,7 @@ Decisions:
   are sure; the silent one may bear less.
 - Shares of a tag: whole percents by largest remainder, tenths where a fibre would vanish; both
   worked examples of the Regulation come out as printed.
-- Cost of an article in `value`: its yarn; hours and sundries are told by `cost`; they are not in
+- Cost of an item in `value`: its yarn; hours and sundries are told by `cost`; they are not in
   the books.
 
 May import: stock, trade, measures, errors.

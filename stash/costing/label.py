@@ -1,6 +1,6 @@
-"""The fibre content of an article by the rules of the place where it is sold.
+"""The fibre content of an item by the rules of the place where it is sold.
 
-*eu*: Regulation (EU) No 1007/2011, articles 7, 9 and 19(3): every fibre by its name and share,
+*eu*: Regulation (EU) No 1007/2011, items 7, 9 and 19(3): every fibre by its name and share,
 largest first; shares are of mass at the agreed moisture, as those on the bands are. *uk*: the same,
 kept in force there (guidance of trading standards, England, Scotland and Wales), with *nylon*, the
 other lawful name. *us*: 16 CFR 303.3, 303.6, 303.14, 303.42 and 15 U.S.C. 70b(b): generic names,
@@ -22,7 +22,7 @@ from stash.trade.fibres import fibre_named
 from stash.trade.regain import Share
 
 
-class Place(StrEnum):
+class Rules(StrEnum):
     """Whose rules a tag follows."""
 
     EU = "eu"
@@ -33,10 +33,10 @@ class Place(StrEnum):
 _EUROPEAN = {"merino wool": "wool", "possum": "animal hair", "vicuna": "vicuña"}
 #: Names where they are not those of `fibres`. EU: Annex I, number 3 for a hair it does not name.
 #: US: 16 CFR 303.7 and the Wool Act (from memory).
-_NAMES: Mapping[Place, Mapping[str, str]] = {
-    Place.EU: _EUROPEAN | {"nylon": "polyamide"},
-    Place.UK: _EUROPEAN | {"polyamide": "nylon"},
-    Place.US: {
+_NAMES: Mapping[Rules, Mapping[str, str]] = {
+    Rules.EU: _EUROPEAN | {"nylon": "polyamide"},
+    Rules.UK: _EUROPEAN | {"polyamide": "nylon"},
+    Rules.US: {
         "merino wool": "wool", "possum": "fur fiber", "vicuna": "vicuna", "polyamide": "nylon",
         "viscose": "rayon", "modal": "rayon", "cupro": "rayon", "elastane": "spandex",
         "elastodiene": "rubber", "polyethylene": "olefin", "polypropylene": "olefin",
@@ -63,7 +63,7 @@ _NAMED_FROM = Fraction(5, 100)
 #: their own names, 16 CFR 300.19). Hair of other animals, such as angora rabbit and yak, is not in
 #: that list and goes by the 5 %.
 US_WOOL = ("wool", "mohair", "cashmere", "camel", "alpaca", "llama", "vicuna")
-#: More "other fibres" than this may not be left without their names (Article 9(2)).
+#: More "other fibres" than this may not be left without their names (Item 9(2)).
 MOST_OTHER = Fraction(15, 100)
 
 
@@ -92,7 +92,7 @@ class FibreLine:
 class Content:
     """The fibre content, in the order of the label; the printed shares make exactly 100 %."""
 
-    place: Place
+    rules: Rules
     lines: tuple[FibreLine, ...]
     left_off: tuple[Named, ...]
 
@@ -112,19 +112,19 @@ class Content:
         return len(self.lines) == 1 and not isinstance(self.lines[0].name, Group)
 
 
-def content(parts: Sequence[Part], place: Place, functional: Collection[str] = ()) -> Content:
-    """The label of an article of so much of each yarn.
+def content(parts: Sequence[Part], rules: Rules, functional: Collection[str] = ()) -> Content:
+    """The label of an item of so much of each yarn.
 
     `functional` are fibres that do something at however small a share, such as spandex for stretch:
     the US names them. Whole percents by largest remainder; tenths where whole ones would make a
     fibre vanish, and what vanishes even then is left off and named in `left_off`.
     """
-    weights = _weights(parts, place)
+    weights = _weights(parts, rules)
     whole = sum(weights.values())
     if not whole:
-        return Content(place, (), ())
+        return Content(rules, (), ())
     shares = {name: Fraction(weight, whole) for name, weight in weights.items()}
-    grouped = _grouped(shares, place, {name_in(place, word) for word in functional})
+    grouped = _grouped(shares, rules, {name_in(rules, word) for word in functional})
     last: Mapping[Named, int] = {Group.OTHER: 1, Group.UNKNOWN: 2}
     named = [name for name in shares if name not in grouped]
     if grouped:
@@ -137,7 +137,7 @@ def content(parts: Sequence[Part], place: Place, functional: Collection[str] = (
         for name, tenths in zip(order, printed, strict=True)
     ]
     return Content(
-        place,
+        rules,
         tuple(line for line in lines if line.tenths),
         tuple(line.name for line in lines if not line.tenths),
     )
@@ -154,20 +154,20 @@ def to_a_hundred(shares: Sequence[Fraction], *, tenths: bool = False) -> list[in
     return shared_out(1000, scaled) if tenths or not all(whole) else whole
 
 
-def name_in(place: Place, fibre: str) -> Named:
+def name_in(rules: Rules, fibre: str) -> Named:
     """What a fibre is called on a label of that place."""
     found = fibre_named(fibre)
     name = found.name if found else fibre.strip().lower()
     if name in ("other fibre", "other fiber"):
         return Group.OTHER
-    return _NAMES[place].get(name, name)
+    return _NAMES[rules].get(name, name)
 
 
-def _weights(parts: Sequence[Part], place: Place) -> dict[Named, int]:
+def _weights(parts: Sequence[Part], rules: Rules) -> dict[Named, int]:
     """Milligrams of each fibre by its name on the label, times ten thousand."""
     weights: dict[Named, int] = {}
     for part in parts:
-        shares = [(name_in(place, s.fibre), round(10_000 * s.part)) for s in part.blend]
+        shares = [(name_in(rules, s.fibre), round(10_000 * s.part)) for s in part.blend]
         said = sum(share for _, share in shares)
         if said < 10_000:
             shares.append((Group.UNKNOWN, 10_000 - said))
@@ -180,11 +180,11 @@ def _weights(parts: Sequence[Part], place: Place) -> dict[Named, int]:
 
 
 def _grouped(
-    shares: Mapping[Named, Fraction], place: Place, functional: Collection[Named]
+    shares: Mapping[Named, Fraction], rules: Rules, functional: Collection[Named]
 ) -> list[Named]:
     """The fibres that stand together under "other": in the EU those only a band left unnamed."""
     named = (*US_WOOL, *functional, Group.UNKNOWN)
-    small = place is Place.US
+    small = rules is Rules.US
     found = (
         name
         for name, share in shares.items()

@@ -88,7 +88,7 @@ class _Pool:
 
 @dataclass(slots=True)
 class _Taken:
-    """What one article took of one pool so far."""
+    """What one item took of one pool so far."""
 
     mg: int = 0
     cost: int = 0
@@ -101,7 +101,7 @@ def priced_by(
 
     `pools` says of which yarn (maker and name) each skein is: skeins of one yarn are
     interchangeable, whatever their colour. Yarn comes in at what was paid for it, grams that were
-    found at the price of their skein, and what is unravelled at what the article had taken it for.
+    found at the price of their skein, and what is unravelled at what the item had taken it for.
     A cost that is not known counts as nothing and is marked. No movement is priced by a later one,
     so what is booked later changes nothing before it.
     """
@@ -132,7 +132,7 @@ class _Run:
 
     def _put(self, m: MeasuredMovement, pool: _Pool, name: int) -> bool:
         mg, cost, priced = m.total.mass.mg, m.total.cost.coins * MILLIONTHS, m.total.all_priced
-        taken = self.taken.get((m.movement.article or 0, name), _Taken())
+        taken = self.taken.get((m.movement.item or 0, name), _Taken())
         if m.kind is Kind.UNRAVELLED and taken.mg > 0:
             cost = taken.cost * min(mg, taken.mg) // taken.mg
             taken.mg, taken.cost = taken.mg - min(mg, taken.mg), taken.cost - cost
@@ -141,7 +141,7 @@ class _Run:
 
     def _take(self, m: MeasuredMovement, pool: _Pool, name: int) -> bool:
         cost, priced = pool.take(-m.total.mass.mg)
-        if m.movement.article is not None:
-            taken = self.taken.setdefault((m.movement.article, name), _Taken())
+        if m.movement.item is not None:
+            taken = self.taken.setdefault((m.movement.item, name), _Taken())
             taken.mg, taken.cost = taken.mg - m.total.mass.mg, taken.cost + cost
         return priced

@@ -1,4 +1,4 @@
-"""From what an article costs to what is to be asked for it, and back to what an hour earns."""
+"""From what an item costs to what is to be asked for it, and back to what an hour earns."""
 
 from __future__ import annotations
 
@@ -36,7 +36,7 @@ class YarnCost:
 class Terms:
     """What comes on top of the yarn.
 
-    `sundries` are buttons, labels and the like for one article. `overhead` is a share of yarn,
+    `sundries` are buttons, labels and the like for one item. `overhead` is a share of yarn,
     sundries and work; `fees` a share of the price, which the place of sale keeps.
     """
 
@@ -60,7 +60,7 @@ class Price:
 
 @dataclass(frozen=True, slots=True)
 class Costing:
-    """An article's cost. What is not known counts as nothing, so that all is then *at least*."""
+    """An item's cost. What is not known counts as nothing, so that all is then *at least*."""
 
     yarn: tuple[YarnCost, ...]
     terms: Terms

@@ -1,4 +1,4 @@
-"""What yarn, articles under way and finished ones were worth at cost on a day, and how it came."""
+"""What yarn, items under way and finished ones were worth at cost on a day, and how it came."""
 
 from __future__ import annotations
 
@@ -14,7 +14,7 @@ from stash.stock.turnover import NOTHING, MeasuredMovement, Total, Way
 
 
 class Where(StrEnum):
-    """Where the books of money count an article."""
+    """Where the books of money count an item."""
 
     UNDER_WAY = "under way"
     FINISHED = "finished"
@@ -24,9 +24,9 @@ class Where(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class Turn:
-    """An article began to count as something on a day."""
+    """An item began to count as something on a day."""
 
-    article: int
+    item: int
     on: date
     where: Where
 
@@ -35,20 +35,20 @@ class Turn:
 class Worth:
     """Everything at cost on the evening of one day.
 
-    `stock` is yarn on the shelf, set aside or not; `articles` what each article took, less what
+    `stock` is yarn on the shelf, set aside or not; `items` what each item took, less what
     was unravelled of it, with where it stood; what is left of an unravelled one is lost.
     """
 
     stock: Total
-    articles: Mapping[int, tuple[Where, Total]]
+    items: Mapping[int, tuple[Where, Total]]
 
     def of(self, where: Where) -> Total:
-        """All articles that stood there."""
-        return sum((total for w, total in self.articles.values() if w is where), NOTHING)
+        """All items that stood there."""
+        return sum((total for w, total in self.items.values() if w is where), NOTHING)
 
     @property
     def whole(self) -> Total:
-        """What is hers: yarn, articles under way, and finished ones that are not sold."""
+        """What is hers: yarn, items under way, and finished ones that are not sold."""
         return self.stock + self.of(Where.UNDER_WAY) + self.of(Where.FINISHED)
 
 
@@ -58,8 +58,8 @@ class Valuation:
 
     Yarn: opening + bought = used + gone + closing, to the coin. `bought` is all that came (also
     found on the scale), `used` all that was worked, less what was unravelled; `made` is the part of
-    it that went into articles. `gone` left otherwise, and takes up the coins that winding off
-    rounds. Articles: opening + made = sold + lost by unravelling + closing.
+    it that went into items. `gone` left otherwise, and takes up the coins that winding off
+    rounds. Items: opening + made = sold + lost by unravelling + closing.
     """
 
     method: Method
@@ -104,7 +104,7 @@ def valuation(
         closing=_worth([*before, *within], [t for t in turns if t.on <= last], held),
         bought=_sum(bought),
         used=-_sum(worked),
-        made=-_sum([m for m in worked if m.movement.article is not None]),
+        made=-_sum([m for m in worked if m.movement.item is not None]),
         gone=-_sum(gone),
     )
 
@@ -120,17 +120,17 @@ def _sum(moved: Sequence[MeasuredMovement]) -> Total:
 def _worth(
     moved: Sequence[MeasuredMovement], turns: Sequence[Turn], held: Mapping[int, int]
 ) -> Worth:
-    stands = {turn.article: turn.where for turn in turns}
-    articles: dict[int, Total] = {}
+    stands = {turn.item: turn.where for turn in turns}
+    items: dict[int, Total] = {}
     for m in moved:
-        number = m.movement.article
+        number = m.movement.item
         if number is not None and _worked(m):
-            articles[number] = articles.get(number, NOTHING) + -m.total
+            items[number] = items.get(number, NOTHING) + -m.total
     return Worth(
         _stock(moved, held),
         {
             number: (stands.get(number, Where.UNDER_WAY), total)
-            for number, total in sorted(articles.items())
+            for number, total in sorted(items.items())
         },
     )
 

@@ -63,7 +63,7 @@ def book_sheet(
         kind="opening" if opening else "import",
         on=on,
         sheet=SheetStamp(sheet.name, _digest(data), again, opening),
-        habits={"currency": sheet.currency, "units": "yards" if sheet.in_yards else ""},
+        habits={"currency": sheet.currency, **sheet.units},
         chosen={headings.setting(key): column for key, column in sheet.mapped},
     )
 

@@ -23,7 +23,7 @@ def meaning(heading: str, texts: Sequence[str], others: Collection[str]) -> Mean
     """The column such cells are for, if they plainly say; `others` are the columns there are."""
     filled = [text for text in texts[:LOOKED_AT] if text]
     if headings.plain(heading) in headings.WEIGHT:
-        kinds = {_mass_or_class(text) for text in filled} - {""}
+        kinds = {_mass_or_thickness(text) for text in filled} - {""}
     else:
         summed = "total" in heading.casefold()
         kinds = {_amount(text, summed) for text in filled}
@@ -42,16 +42,16 @@ def meaning(heading: str, texts: Sequence[str], others: Collection[str]) -> Mean
 
 def _yarn_there_is(heading: str, kind: str, others: Collection[str]) -> str:
     """`Amount 50 g` is what is left where a column says what a full skein holds, else all of it."""
-    full = {"put_up", "mass", "length"} & set(others)
+    full = {"full", "mass", "length"} & set(others)
     return "left" if full and "total" not in heading.casefold() else f"total_{kind}"
 
 
-def _mass_or_class(text: str) -> str:
+def _mass_or_thickness(text: str) -> str:
     with suppress(BadInput):
         return "mass" if isinstance(quantities.amount(text), Mass) else ""
     with suppress(BadInput):
         facts.thickness(text)
-        return "" if text.isdigit() else "class"
+        return "" if text.isdigit() else "thickness"
     return ""
 
 

@@ -14,7 +14,7 @@ from stash.measures.length import Length
 from stash.measures.mass import Mass
 from stash.parsing import days, facts, label, numbers, quantities
 from stash.parsing.label import fields, looks, lots
-from stash.stock.yarn import PairFrom
+from stash.stock.yarn import FullFrom
 
 #: More skeins than this in one row is taken for a slip of the pen (our choice).
 MOST_SKEINS = 1000
@@ -28,7 +28,7 @@ _SHARE = re.compile(
 )
 _DIGITS = re.compile(r"[0-9]{1,9}")
 _SKEINS = re.compile(
-    r"(?:[x×]\s*)?([0-9]{1,9})\s*(?:x|×|skeins?|balls?|hanks?|cones?|cakes?|pcs\.?|pieces?)?",
+    r"(?:[x×]\s*)?([0-9]{1,9})\s*(?:x|×|skeins?|balls?|hanks?|cones?|cakes?|pcs\.?|designs?)?",
     re.IGNORECASE,
 )
 #: What a spreadsheet leaves of a lot it took for a day or a number.
@@ -44,7 +44,7 @@ NOTHING = object()
 #: beside `left`, where it may stand for a whole skein or for none.
 _MAY_BE_UNKNOWN = frozenset(
     (
-        *("maker", "colour", "colour_no", "hex", "class", "fibre", "put_up", "mass", "length"),
+        *("maker", "colour", "colour_no", "hex", "thickness", "fibre", "full", "mass", "length"),
         *("total_mass", "total_length", "tare", "place", "owner", "bought", "care"),
         *("paid", "price", "cost"),
     )
@@ -124,9 +124,9 @@ def holds_amounts(text: str) -> bool:
 
 
 @lru_cache(maxsize=4096)
-def class_in_name(yarn: str) -> tuple[int, int] | None:
+def thickness_in_name(yarn: str) -> tuple[int, int] | None:
     """The thickness class in a yarn's name, as in "Fell Wool DK"; None where it says none."""
-    return looks.class_of_words(yarn)
+    return looks.thickness_of_words(yarn)
 
 
 def _full(text: str) -> tuple[Mass | None, Length | None]:
@@ -196,11 +196,11 @@ def _length(text: str) -> Length:
     return length
 
 
-def _origin(text: str) -> PairFrom:
+def _origin(text: str) -> FullFrom:
     try:
-        return PairFrom(text.lower())
+        return FullFrom(text.lower())
     except ValueError:
-        raise Unreadable(text, "no_origin_of_a_pair", choices=tuple(PairFrom)) from None
+        raise Unreadable(text, "no_origin_of_a_pair", choices=tuple(FullFrom)) from None
 
 
 def _yes(text: str) -> bool:
@@ -219,10 +219,10 @@ _READ: dict[str, Callable[[str], Any]] = {
     "colour_no": lambda text: facts.words(text).removeprefix("#"),
     "hex": facts.hexes,
     "lot": lots.lot,
-    "class": facts.thickness,
+    "thickness": facts.thickness,
     "fibre": facts.words,
-    "put_up": _full,
-    "pair_from": _origin,
+    "full": _full,
+    "full_from": _origin,
     "count": count,
     "left": _left,
     "tare": quantities.mass,

@@ -39,10 +39,10 @@ def sheet_row(one: SheetSkein, currency: str = "") -> dict[str, str]:
         "colour_no": lot.colour_no,
         "hex": "/".join(colour.hex for colour in lot.colours),
         "lot": _lot(lot),
-        "class": _class(lot),
+        "thickness": _class(lot),
         "fibre": lot.fibre,
-        "put_up": _put_up(one),
-        "pair_from": skein.pair.origin.value,
+        "full": _put_up(one),
+        "full_from": skein.pair.origin.value,
         "count": "1",
         "left": left,
         "tare": exact(skein.tare) if skein.tare is not None else "",
@@ -115,7 +115,7 @@ def _lot(lot: Lot) -> str:
 
 
 def _class(lot: Lot) -> str:
-    ends = dict.fromkeys(end for end in (lot.class_from, lot.class_to) if end is not None)
+    ends = dict.fromkeys(end for end in (lot.thickness_from, lot.thickness_to) if end is not None)
     return "-".join(str(end) for end in ends)
 
 

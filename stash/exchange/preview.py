@@ -10,7 +10,7 @@ from stash.stock.incoming import Incoming
 from stash.stock.yarn import LotState
 from stash.trade.thickness import plain_name
 
-_HEADINGS = ("row", "yarn", "colour", "lot", "class", "fibre", "full skein", "skeins", "left")
+_HEADINGS = ("row", "yarn", "colour", "lot", "thickness", "fibre", "full skein", "skeins", "left")
 _MORE = ("place", "bought", "paid in all")
 
 
@@ -26,7 +26,7 @@ def rows(taken: Sequence[tuple[int, Incoming]], currency: str) -> list[list[str]
 
 def _row(line: int, one: Incoming, currency: str) -> list[str]:
     lot = {LotState.UNKNOWN: "", LotState.CLAIMED_NONE: "none"}.get(one.lot_state, one.lot)
-    low, high = one.class_from, one.class_to
+    low, high = one.thickness_from, one.thickness_to
     return [
         str(line),
         " ".join(filter(None, [one.maker, one.name])),

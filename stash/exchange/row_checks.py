@@ -7,11 +7,11 @@ from collections.abc import Iterator
 from stash.exchange.row_merge import RowFacts, Said
 from stash.measures.length import Length
 from stash.measures.mass import Mass
-from stash.stock.yarn import PairFrom
+from stash.stock.yarn import FullFrom
 
 #: Columns whose trouble leaves open how much there is.
 _AMOUNTS = frozenset(
-    ("put_up", "left", "pair_from", "mass", "length", "total_mass", "total_length", "label", "yarn")
+    ("full", "left", "full_from", "mass", "length", "total_mass", "total_length", "label", "yarn")
 )
 _GOES_WITH = "band and measured take both, 100g/200m; assumed needs a length, missing has none"
 
@@ -34,20 +34,20 @@ def problems(facts: RowFacts) -> Iterator[Said]:
 def _amounts(facts: RowFacts) -> Iterator[Said]:
     """Whether the row says how much there is, and says it once."""
     mass, length = facts.full
-    left, origin = facts.said.get("left"), facts.said.get("pair_from")
+    left, origin = facts.said.get("left"), facts.said.get("full_from")
     if mass is None and length is None and left is None:
-        yield "put_up", "nothing says how much this is; write it like 100g/200m, or `left` like 43g"
+        yield "full", "nothing says how much this is; write it like 100g/200m, or `left` like 43g"
     if origin is not None and not _agrees(origin, mass, length):
-        yield "pair_from", f"{origin} does not go with this put_up; {_GOES_WITH}"
+        yield "full_from", f"{origin} does not go with this put_up; {_GOES_WITH}"
     # a numbered row was given out by us: books may hold more than a band says, and are to come back
     if left is not None and "number" not in facts.said:
         yield from _beside_full(left, mass, length)
 
 
-def _agrees(origin: PairFrom, mass: Mass | None, length: Length | None) -> bool:
-    if origin is PairFrom.MISSING:
+def _agrees(origin: FullFrom, mass: Mass | None, length: Length | None) -> bool:
+    if origin is FullFrom.MISSING:
         return length is None
-    if origin is PairFrom.ASSUMED:
+    if origin is FullFrom.ASSUMED:
         return length is not None
     return mass is not None and length is not None
 

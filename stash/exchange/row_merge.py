@@ -34,15 +34,15 @@ class RowFacts:
     """What a row says once its cells are read and joined, by our own columns.
 
     `problems` keep the row out, `notes` only point at it. `about` marks a rough amount,
-    `class_in_name` that the class stands in nothing but the yarn's name, `shared_price` that a part
-    ball got its share of a full skein's price, `open_price` that nobody knows what a price is of.
+    `thickness_in_name` that the class stands in nothing but the yarn's name, `shared_price` that a
+    part ball got its share of a full skein's price, `open_price` that nobody knows what it is of.
     """
 
     said: dict[str, Any] = field(default_factory=dict)
     problems: list[Said] = field(default_factory=list)
     notes: list[Said] = field(default_factory=list)
     about: bool = False
-    class_in_name: bool = False
+    thickness_in_name: bool = False
     shared_price: bool = False
     open_price: bool = False
 
@@ -55,7 +55,7 @@ class RowFacts:
     @property
     def full(self) -> tuple[Mass | None, Length | None]:
         """What a full skein weighs and measures, as far as it is said."""
-        mass, length = self.said.get("put_up", (None, None))
+        mass, length = self.said.get("full", (None, None))
         return mass, length
 
 
@@ -75,7 +75,7 @@ def row_facts(row: SheetRow, read: Reader) -> RowFacts:
     return facts
 
 
-_ROUGH = ("put_up", "left", "mass", "length", "total_mass", "total_length")
+_ROUGH = ("full", "left", "mass", "length", "total_mass", "total_length")
 
 
 def _read_into(facts: RowFacts, column: str, text: str, read: Reader) -> None:
@@ -101,7 +101,7 @@ def _take_half(facts: RowFacts, kind: str) -> None:
     mass, length = facts.full
     known = mass if kind == "mass" else length
     if known is None:
-        facts.said["put_up"] = (each, length) if kind == "mass" else (mass, each)
+        facts.said["full"] = (each, length) if kind == "mass" else (mass, each)
     elif not any(_alike(size(each), n * size(known)) for n in (1, facts.count)):
         facts.problems.append(
             (kind, f"{each} does not go with the {known} of put_up; keep one of the two, or say "
@@ -134,15 +134,15 @@ def _take_names(facts: RowFacts, row: SheetRow, read: Reader) -> None:
         _take_label(facts, "label", label, read)
     elif label:
         facts.said["note"] = "; ".join(filter(None, [facts.said.get("note", ""), label]))
-    if yarn and not row.given_out and "class" not in {*facts.said, *dict(facts.problems)}:
-        _take_class_in_name(facts, yarn)
+    if yarn and not row.given_out and "thickness" not in {*facts.said, *dict(facts.problems)}:
+        _take_thickness_in_name(facts, yarn)
 
 
-def _take_class_in_name(facts: RowFacts, yarn: str) -> None:
-    classes = cells.class_in_name(yarn)
+def _take_thickness_in_name(facts: RowFacts, yarn: str) -> None:
+    classes = cells.thickness_in_name(yarn)
     if classes is not None:
-        facts.said["class"] = classes
-        facts.class_in_name = True
+        facts.said["thickness"] = classes
+        facts.thickness_in_name = True
 
 
 def _take_label(facts: RowFacts, column: str, text: str, read: Reader) -> None:
@@ -158,11 +158,11 @@ def _take_label(facts: RowFacts, column: str, text: str, read: Reader) -> None:
                                        "price a column of its own"))  # fmt: skip
     if "price" in facts.said or "cost" in facts.said:
         said.pop("paid", None)
-    own = facts.said.get("put_up")
+    own = facts.said.get("full")
     notes = [facts.said.pop("note", ""), said.pop("note", "")]
     facts.said = {**said, **facts.said, "note": "; ".join(filter(None, notes))}
     if own is not None:
-        facts.said["put_up"] = _filled_up(own, (line.full_mass, line.full_length))
+        facts.said["full"] = _filled_up(own, (line.full_mass, line.full_length))
     facts.about = facts.about or (line.about and own is None)
     facts.notes += [(column, sentence(note)) for note in found.notes]
 
@@ -203,9 +203,11 @@ def _said_by(line: Incoming) -> dict[str, Any]:
         "colour_no": line.colour_no,
         "hex": line.colours,
         "lot": LotSaid(line.lot_state, line.lot) if line.lot_state != LotState.UNKNOWN else None,
-        "class": None if line.class_from is None else (line.class_from, line.class_to),
+        "thickness": None
+        if line.thickness_from is None
+        else (line.thickness_from, line.thickness_to),
         "fibre": line.fibre,
-        "put_up": put_up if put_up != (None, None) else None,
+        "full": put_up if put_up != (None, None) else None,
         "count": line.count if line.count > 1 else None,
         "left": line.left,
         "part_balls": line.part_balls,

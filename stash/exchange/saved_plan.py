@@ -12,6 +12,7 @@ from stash.measures.length import Length
 from stash.measures.mass import Mass
 from stash.measures.note import Note
 from stash.planning.model.saved import Saved, SavedCut, SavedRole, SavedWant
+from stash.requirements.design.serialise import under_keys_of_today
 
 #: The mark of such a file, and the way it is written.
 KIND, VERSION = "stash batch", 1
@@ -24,10 +25,10 @@ def plan_written(saved: Saved) -> str:
         "version": VERSION,
         "as_of": saved.as_of.isoformat(),
         "wants": [_want(want) for want in saved.wants],
-        "articles": {str(number): want for number, want in saved.articles.items()},
+        "items": {str(number): want for number, want in saved.items.items()},
         "cuts": [
             {
-                "article": cut.article,
+                "item": cut.item,
                 "skein": cut.skein,
                 "role": cut.role,
                 "strand": cut.strand,
@@ -42,7 +43,7 @@ def plan_written(saved: Saved) -> str:
 
 def _want(want: SavedWant) -> dict[str, Any]:
     return {
-        "piece": want.piece,
+        "design": want.design,
         "name": want.name,
         "plan": want.plan,
         "made_as": want.made_as,
@@ -73,16 +74,16 @@ def saved_plan_from(name: str, data: bytes) -> Saved:
 
 def _saved(given: Mapping[str, Any]) -> Saved:
     wants = tuple(_want_read(want) for want in given["wants"])
-    articles = {int(number): int(want) for number, want in given["articles"].items()}
-    if any(not 0 <= want < len(wants) for want in articles.values()):
+    items = {int(number): int(want) for number, want in _either(given, "items", "articles").items()}
+    if any(not 0 <= want < len(wants) for want in items.values()):
         raise IndexError("wants")
     return Saved(
         date.fromisoformat(given["as_of"]),
         wants,
-        articles,
+        items,
         tuple(
             SavedCut(
-                _whole(cut["article"]),
+                _whole(_either(cut, "item", "article")),
                 _whole(cut["skein"]),
                 str(cut["role"]),
                 _whole(cut["strand"]),
@@ -100,20 +101,35 @@ def _want_read(given: Mapping[str, Any]) -> SavedWant:
             str(role["role"]),
             Length(_whole(role["expected_um"])),
             Length(_whole(role["set_aside_um"])),
-            str(role["source"]),
+            _SOURCES.get(role["source"], str(role["source"])),
         )
         for role in given["roles"]
     )
     made_as = given["made_as"]
     if made_as is not None:
-        made_as = dict(made_as)
+        made_as = under_keys_of_today(made_as)
     coins, minutes = (
         None if given.get(key) is None else _whole(given[key])  # not in files of before
         for key in ("coins", "minutes")
     )
     return SavedWant(
-        str(given["piece"]), str(given["name"]), dict(given["plan"]), made_as, roles, coins, minutes
+        str(_either(given, "design", "piece")),
+        str(given["name"]),
+        under_keys_of_today(given["plan"]),
+        made_as,
+        roles,
+        coins,
+        minutes,
     )
+
+
+#: Sources of a need as older versions called them.
+_SOURCES = {"own article": "own items", "class": "thickness"}
+
+
+def _either(given: Mapping[str, Any], name: str, before: str) -> Any:
+    """What is kept under its name of today, or that of before."""
+    return given[name] if name in given else given[before]
 
 
 def _whole(value: Any) -> int:

@@ -41,7 +41,7 @@ class SheetRow:
     @property
     def given_out(self) -> bool:
         """Whether we gave this row out: then each fact stands in its own column, as it is."""
-        return "pair_from" in self.cells
+        return "full_from" in self.cells
 
 
 @dataclass(frozen=True, slots=True)

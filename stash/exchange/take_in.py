@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from contextlib import suppress
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import date
 from functools import lru_cache
 
@@ -19,7 +19,7 @@ from stash.parsing.facts import named_colour, without_share
 from stash.parsing.headings import KnownHeadings
 from stash.parsing.label.lots import LotSaid
 from stash.stock.incoming import Incoming
-from stash.stock.yarn import LotState, PairFrom
+from stash.stock.yarn import FullFrom, LotState
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,7 +37,7 @@ class Sheet:
     findings: tuple[Finding, ...]
     notes: tuple[Finding, ...]
     currency: str = ""
-    in_yards: bool = False
+    units: Mapping[str, str] = field(default_factory=dict)
     mapped: tuple[tuple[str, str], ...] = ()
 
 
@@ -69,7 +69,7 @@ def read_sheet(
         tuple(sorted([*table.findings, *body.findings, *open_prices])),
         tuple(sorted([*table.notes, *body.notes, *warnings.at_sheet(table, body.doubts)])),
         currency,
-        _in_yards(table.rows),
+        _units(table.rows),
         tuple(sorted(known.mapped.items())) if known else (),
     )
 
@@ -100,7 +100,7 @@ class _Body:
         line = _incoming(facts, row)
         self.taken.append((row.line, line))
         self.notes += [*warnings.at_row(row), *(Finding(row.line, *note) for note in facts.notes)]
-        self.doubts.in_names += [line] if facts.class_in_name else []
+        self.doubts.in_names += [line] if facts.thickness_in_name else []
         self.doubts.shared_prices += facts.shared_price
 
 
@@ -137,19 +137,19 @@ def _shared_sign(typed: Mapping[str, int]) -> tuple[str, int, Ambiguous] | None:
     return None
 
 
-_LENGTHS = ("put_up", "left", "length", "total_length", "label", "yarn")
+_LENGTHS = ("full", "left", "length", "total_length", "label", "yarn")
 
 
-def _in_yards(rows: Sequence[SheetRow]) -> bool:
-    """Whether most lengths are given in yards."""
+def _units(rows: Sequence[SheetRow]) -> Mapping[str, str]:
+    """The units most amounts are given in."""
     cells = [row.cells.get(column, "") for row in rows for column in _LENGTHS]
-    return quantities.mostly_yards(dict.fromkeys(cells))
+    return quantities.units_typed(dict.fromkeys(cells))
 
 
 def _incoming(facts: RowFacts, row: SheetRow) -> Incoming:
     said = facts.said
     lot = said.get("lot", LotSaid(LotState.UNKNOWN))
-    low, high = said.get("class") or (None, None)
+    low, high = said.get("thickness") or (None, None)
     full_mass, full_length = facts.full
     return Incoming(
         name=said["yarn"],
@@ -159,13 +159,13 @@ def _incoming(facts: RowFacts, row: SheetRow) -> Incoming:
         colours=said.get("hex") or _by_word(said.get("colour", "")),
         lot=lot.text,
         lot_state=lot.state,
-        class_from=low,
-        class_to=high,
+        thickness_from=low,
+        thickness_to=high,
         fibre=said.get("fibre", ""),
         full_mass=full_mass,
         full_length=full_length,
-        measured=said.get("pair_from") is PairFrom.MEASURED or "measured" in said,
-        assumed=said.get("pair_from") is PairFrom.ASSUMED,
+        measured=said.get("full_from") is FullFrom.MEASURED or "measured" in said,
+        assumed=said.get("full_from") is FullFrom.ASSUMED,
         count=facts.count,
         left=said.get("left"),
         part_balls=said.get("part_balls", ()),

@@ -44,7 +44,7 @@ def at_sheet(table: Table, doubts: Doubts) -> list[Finding]:
     return [
         *_as_one_holds(table),
         *_without_units(table),
-        *_classes_in_names(doubts.in_names),
+        *_thicknesses_in_names(doubts.in_names),
         *_about_prices(table, doubts),
     ]
 
@@ -56,7 +56,7 @@ def shared_sign(line: int, asked: Ambiguous) -> Finding:
         line,
         "paid",
         f"{asked.text!r} may be {', '.join(codes)}: say once which money you keep, as with "
-        f"stash prefer currency {codes[0]}, and import again",
+        f"stash settings currency {codes[0]}, and import again",
     )
 
 
@@ -82,14 +82,16 @@ def _about_prices(table: Table, doubts: Doubts) -> Iterator[Finding]:
         )
 
 
-def _classes_in_names(lines: Sequence[Incoming]) -> list[Finding]:
+def _thicknesses_in_names(lines: Sequence[Incoming]) -> list[Finding]:
     """One note for all rows whose class stands in nothing but the yarn's name."""
     if not lines:
         return []
     first = lines[0]
     rows = "1 row" if len(lines) == 1 else f"{len(lines)} rows"
-    shown = plain_name(first.class_from or 0, first.class_to or 0)
-    return [Finding(0, "class", f"read from the yarn's name in {rows}, {first.name!r} as {shown}")]
+    shown = plain_name(first.thickness_from or 0, first.thickness_to or 0)
+    return [
+        Finding(0, "thickness", f"read from the yarn's name in {rows}, {first.name!r} as {shown}")
+    ]
 
 
 def _as_one_holds(table: Table) -> list[Finding]:
@@ -129,7 +131,7 @@ def _all_bare(table: Table, column: str) -> bool:
 _UNITS: dict[str, tuple[str, ...]] = {
     **dict.fromkeys(("mass", "total_mass", "tare"), ("g", "oz")),
     **dict.fromkeys(("length", "total_length"), ("m", "yd")),
-    **dict.fromkeys(("put_up", "left"), ("g", "m", "yd")),
+    **dict.fromkeys(("full", "left"), ("g", "m", "yd")),
 }
 
 

@@ -1,7 +1,7 @@
-"""Which lots of the shelf fill the roles of a piece, in order of cost, and why.
+"""Which lots of the shelf fill the roles of a design, in order of cost, and why.
 
 One way in: `match.match(shelf, need, wish, plan)` gives the sets of lots that fit, best first, and
-the near misses with their fixes. `shelf_survey.survey` asks it of many pieces at once, and
+the near misses with their fixes. `shelf_survey.survey` asks it of many designs at once, and
 `after_taking` says what a shelf looks like once yarn of it is taken. One answer travels through the
 folders in this order: `question` (what is asked) and `lots` (the shelf, each lot viewed once) →
 `rules` (what must hold) → `scoring` (what it costs) → `two_lots` (two in one role, on request) →

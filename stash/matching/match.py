@@ -10,7 +10,6 @@ from stash.matching.answer.proposal import Match, Proposal
 from stash.matching.lots.lot_view import LotView, as_one, views_of
 from stash.matching.lots.shelf import Shelf
 from stash.matching.near_misses.near_misses import MissContext, RoleLots, near_misses
-from stash.matching.question.planned_design import PlannedDesign
 from stash.matching.question.strands import by_colour
 from stash.matching.question.wish import Wish
 from stash.matching.rules.contrast import least_difference, least_gap
@@ -20,12 +19,13 @@ from stash.matching.scoring.coverage import RoleFit, role_fit
 from stash.matching.search.best_first import best_first
 from stash.matching.search.without_collecting import without_collecting
 from stash.matching.two_lots.couples import Filling, candidates_for, role_filled
+from stash.requirements.yarn.design_context import DesignContext
 from stash.requirements.yarn.need import Need
 
 
 @without_collecting()
-def match(shelf: Shelf, need: Need, wish: Wish, plan: PlannedDesign | None = None) -> Match:
-    """The sets of lots that can become the piece, best first, and those that almost can.
+def match(shelf: Shelf, need: Need, wish: Wish, plan: DesignContext | None = None) -> Match:
+    """The sets of lots that can become the design, best first, and those that almost can.
 
     Exact: no set that fits and costs less is left out. The order is by cost, then by the lot
     numbers of the roles, A first; `wish.top` is how many are wanted (None: all of them). With the

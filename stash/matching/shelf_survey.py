@@ -1,6 +1,6 @@
-"""Many pieces asked of one shelf: which it allows, how often, and what one more skein would do.
+"""Many designs asked of one shelf: which it allows, how often, and what one more skein would do.
 
-The shelf is viewed once and each role of each piece gone through once; what follows comes from
+The shelf is viewed once and each role of each design gone through once; what follows comes from
 that, with the matcher itself.
 """
 
@@ -16,16 +16,16 @@ from stash.matching.lots.lot_view import LotView, known_put_up, view_of, views_o
 from stash.matching.lots.shelf import Shelf
 from stash.matching.match import lots_by_role, match, proposed
 from stash.matching.near_misses.near_misses import RoleLots
-from stash.matching.question.planned_design import PlannedDesign
 from stash.matching.question.wish import Wish
 from stash.matching.rules.fits import PairRules, pair_rules
 from stash.matching.scoring.coverage import role_fit
 from stash.measures.mass import NO_MASS
 from stash.measures.note import Note
 from stash.measures.put_up import PutUp
+from stash.requirements.yarn.design_context import DesignContext
 from stash.requirements.yarn.need import Need
 from stash.stock.holding import HeldLot, HeldSkein
-from stash.stock.yarn import Pair, PairFrom
+from stash.stock.yarn import FullFrom, Pair
 
 #: More in a row than this is a market's worth, and is only counted as "or more" (our choice).
 MOST_IN_A_ROW = 9
@@ -33,17 +33,17 @@ MOST_IN_A_ROW = 9
 
 @dataclass(frozen=True, slots=True)
 class Question:
-    """A piece as it is asked of the shelf; with its plan, near misses say how else to make it."""
+    """A design as it is asked of the shelf; with its plan, near misses say how else to make it."""
 
     name: str
     need: Need
     wish: Wish
-    plan: PlannedDesign | None = None
+    plan: DesignContext | None = None
 
 
 @dataclass(frozen=True, slots=True)
 class Allowed:
-    """What the shelf says to one piece.
+    """What the shelf says to one design.
 
     `in_a_row`: so many can be made one after the other, each with the best set of what the one
     before has left, counted up to `MOST_IN_A_ROW`. Where none can, `near` is the best near miss,
@@ -73,7 +73,7 @@ class Allowed:
 
 @dataclass(frozen=True, slots=True)
 class Becomes:
-    """A piece a lot would fill the main colour of: its set, with the skein still to come in it."""
+    """A design a lot would fill the main colour of: its set, with the skein still to come in it."""
 
     name: str
     best: Proposal
@@ -81,24 +81,24 @@ class Becomes:
 
 @dataclass(frozen=True, slots=True)
 class OneMore:
-    """A lot that fills no piece as its main colour today, and would with one more full skein."""
+    """A lot that fills no design as its main colour today, and would with one more full skein."""
 
     lot: HeldLot
     put_up: PutUp
-    pieces: tuple[Becomes, ...]
+    designs: tuple[Becomes, ...]
 
 
 @dataclass(frozen=True, slots=True)
 class ShelfSurvey:
-    """Everything the shelf says to the pieces, the likeliest first."""
+    """Everything the shelf says to the designs, the likeliest first."""
 
-    pieces: tuple[Allowed, ...]
+    designs: tuple[Allowed, ...]
     one_more: tuple[OneMore, ...]
 
 
 @dataclass(frozen=True, slots=True)
 class _Asking:
-    """A piece with what the shelf holds for each of its roles."""
+    """A design with what the shelf holds for each of its roles."""
 
     question: Question
     by_role: Sequence[RoleLots]
@@ -108,9 +108,9 @@ class _Asking:
 def survey(
     shelf: Shelf, questions: Sequence[Question], tell: Callable[[str | Note], None]
 ) -> ShelfSurvey:
-    """Which of these pieces the shelf allows, and which lots one more skein would bring to one.
+    """Which of these designs the shelf allows, and which lots one more skein would bring to one.
 
-    `tell` hears the name of each piece as it is looked at, then what comes last. All of them
+    `tell` hears the name of each design as it is looked at, then what comes last. All of them
     assume, or none does.
     """
     views = views_of(shelf, any(question.wish.assume for question in questions))
@@ -123,7 +123,7 @@ def survey(
         allowed.append(_allowed(asked, shelf))
     tell(Note("one_more_skein"))
     found = [one for lot in views if (one := _one_more(lot, asking))]
-    found.sort(key=lambda one: (one.pieces[0].best.cost, -len(one.pieces), one.lot.lot.id))
+    found.sort(key=lambda one: (one.designs[0].best.cost, -len(one.designs), one.lot.lot.id))
     return ShelfSurvey(tuple(sorted(allowed, key=lambda one: one.order)), tuple(found))
 
 
@@ -163,9 +163,9 @@ def _one_more(lot: LotView, asking: Sequence[_Asking]) -> OneMore | None:
     itself says nothing of the lot, and is left out.
     """
     put_up = known_put_up(lot.lot)
-    if put_up is None or not lot.known_lot or not any(piece.um for piece in lot.pieces):
+    if put_up is None or not lot.known_lot or not any(design.um for design in lot.supplies):
         return None
-    new = HeldSkein(0, lot.id, put_up.mass, NO_MASS, Pair(put_up, PairFrom.BAND), opened=False)
+    new = HeldSkein(0, lot.id, put_up.mass, NO_MASS, Pair(put_up, FullFrom.BAND), opened=False)
     alone, more = _with(lot, (new,)), _with(lot, (*lot.lot.skeins, new))
     able = [one for one in asking if not _fills_main(alone, one) and _fills_main(more, one)]
     if not able or any(_best_with(lot, one) for one in asking):

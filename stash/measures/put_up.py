@@ -27,7 +27,7 @@ class PutUp:
         return Length(_nearest(mass.mg * self.length.um, self.mass.mg))
 
     def mass_of(self, length: Length) -> Mass:
-        """What so long a piece of this yarn weighs, to the nearest milligram."""
+        """What so long a design of this yarn weighs, to the nearest milligram."""
         return Mass(_nearest(length.um * self.mass.mg, self.length.um))
 
     def mass_covering(self, length: Length) -> Mass:

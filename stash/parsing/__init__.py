@@ -6,7 +6,7 @@ as a kind and facts (`Unreadable`, `Ambiguous`, `BadInput`); the words for it ar
 the packages of values; never rendering, actions or the store.
 
 There is a module for each thing that is typed (`quantities`, `coins`, `days`, `settings`, …) and a
-package where it takes several: `label` (`label.read`), `design` (`piece.piece`, `runs.run`),
+package where it takes several: `label` (`label.read`), `design` (`design.design`, `runs.run`),
 `wish`, `batch` (`plan.plan_read`). `headings` are those of sheets.
 
 Decisions:

@@ -60,7 +60,7 @@ def thickness(text: str) -> tuple[int, int]:
     """The thickness class from and to: `4`, `DK`, `3-4`."""
     found = trade.named(text)
     if found is None:
-        raise Unreadable(text, "no_thickness_class")
+        raise Unreadable(text, "no_thickness_thickness")
     return found
 
 

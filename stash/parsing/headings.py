@@ -13,8 +13,8 @@ from stash.parsing.quantities import UNIT_WORDS
 
 #: Our own columns in the order they are written.
 COLUMNS = (
-    *("number", "yarn", "maker", "colour", "colour_no", "hex", "lot", "class", "fibre"),
-    *("put_up", "pair_from", "count", "left", "tare", "place", "owner", "bought", "paid", "note"),
+    *("number", "yarn", "maker", "colour", "colour_no", "hex", "lot", "thickness", "fibre"),
+    *("full", "full_from", "count", "left", "tare", "place", "owner", "bought", "paid", "note"),
 )
 
 #: Columns that follow where a row has something to put there. `record` is the lot record: it holds
@@ -43,13 +43,13 @@ SYNONYMS: dict[str, tuple[str, ...]] = {
     "hex": ("hex code", "colour hex", "color hex", "rgb"),
     "lot": ("dye lot", "dyelot", "lot no", "lot number", "dye lot no", "dye lot number", "batch",
             "batch no", "batch number"),
-    "class": ("weight class", "thickness", "thickness class", "yarn weight", "yarn class",
+    "thickness": ("class", "weight class", "thickness class", "yarn weight", "yarn class",
               "weight category"),
     "fibre": ("fiber", "fibres", "fibers", "fibre content", "fiber content", "material", "content",
               "composition", "fibre composition", "fiber composition", "blend"),
-    "put_up": ("putup", "band", "on the band", "full skein", "per skein", "ball size",
+    "full": ("put_up", "putup", "band", "on the band", "full skein", "per skein", "ball size",
                "skein size"),
-    "pair_from": (),
+    "full_from": ("pair_from",),
     "count": ("qty", "quantity", "how many", "skeins", "balls", "hanks", "cakes", "cones", "pieces",
               "pcs", "number of skeins", "no of skeins", "number of balls", "no of balls",
               "skein count", "ball count", "how many skeins", "how many balls", "on hand",
@@ -252,9 +252,9 @@ def _amounts_column(rest: list[str], kind: str) -> str | None:
     rest = [word for word in rest if word not in ("how", "many", "much")]
     others = set(rest) - _OF_ONE - _ASKING
     said = _column_of(" ".join(rest)) if others else None
-    if said in ("left", "put_up") or (said == "tare" and kind == "mass"):
+    if said in ("left", "full") or (said == "tare" and kind == "mass"):
         return said
-    if not others or (said == "class" and kind == "mass"):
+    if not others or (said == "thickness" and kind == "mass"):
         return kind
     return f"total_{kind}" if others <= _TOTAL else None
 
@@ -262,7 +262,7 @@ def _amounts_column(rest: list[str], kind: str) -> str | None:
 def _pairs_column(rest: list[str]) -> str | None:
     """`g/m`: both halves of a put-up in one column."""
     said = _COLUMN_OF.get(" ".join(rest))
-    return "put_up" if said == "put_up" or set(rest) <= _OF_ONE else None
+    return "full" if said == "full" or set(rest) <= _OF_ONE else None
 
 
 def says_each(heading: str) -> bool:

@@ -1,4 +1,4 @@
-"""Weights and lengths as makers type them: the only module that knows pint.
+"""Ranking and lengths as makers type them: the only module that knows pint.
 
 A weight or a length of one unit is a product of exact factors, and needs no library (a test holds
 them equal to pint's). A length to a weight, and a yarn count, are of units made of units, in both
@@ -169,11 +169,27 @@ def _found(match: re.Match[str], text: str) -> Found:
     return Found(value, UNIT_WORDS[word.lower()], match.start(), match.end())
 
 
-def mostly_yards(texts: Iterable[str]) -> bool:
-    """Whether somebody who types so thinks in yards: yards and inches outnumber metres."""
+#: What each of the three settings of units counts for each of its two units.
+_TOLD_BY: dict[str, dict[str, tuple[str, ...]]] = {
+    "length": {"m": ("m",), "yd": ("yd", "ft")},
+    "weight": {"g": ("g", "kg"), "oz": ("oz", "lb")},
+    "size": {"cm": ("m", "cm"), "in": ("in", "ft", "yd")},
+}
+
+
+def units_typed(texts: Iterable[str]) -> dict[str, str]:
+    """The units somebody thinks in who types so, by the settings of units; none where none tells.
+
+    Of the two units of a kind the one that is typed more often, the metric one where both are
+    typed alike.
+    """
     units = [UNIT_WORDS[m["unit"].lower()] for t in texts for m in _AMOUNT.finditer(t)]
-    yards = sum(unit in ("yd", "in", "ft") for unit in units)
-    return yards > sum(unit in ("m", "cm", "mm") for unit in units)
+    found = {}
+    for name, told_by in _TOLD_BY.items():
+        often = {unit: sum(one in alike for one in units) for unit, alike in told_by.items()}
+        if any(often.values()):
+            found[name] = max(often, key=lambda unit: often[unit])
+    return found
 
 
 def amount(text: str) -> Amount:

@@ -5,14 +5,14 @@ from __future__ import annotations
 import re
 from typing import TypeVar
 
-from stash.costing.label import Place
+from stash.costing.label import Rules
 from stash.costing.pools import Method
 from stash.errors import NotFound, Unreadable
 from stash.matching.question.wish import Contrast, Wished, wished
 from stash.measures.length import Length
 from stash.measures.mass import Mass
 from stash.parsing import coins, headings, names, numbers, quantities, work
-from stash.parsing.design import piece, sizes
+from stash.parsing.design import design, sizes
 from stash.requirements.design.sizing import kept_as
 
 _M = TypeVar("_M", Mass, Length)
@@ -20,55 +20,69 @@ _M = TypeVar("_M", Mass, Length)
 #: Every setting; tares, sizes, weights and headings have a name of their own behind theirs.
 NAMES = (
     "units",
+    "length",
+    "weight",
+    "size",
     "scale step",
-    "room",
-    "regain",
-    "place",
+    "humidity",
+    "rules",
     "maker",
     "address",
     "contact",
     "terms",
     "margin",
-    "class tolerance",
+    "thickness tolerance",
     "useful end",
     "useful size",
     "contrast",
-    "fineness",
+    "per 100g",
     "colour vision",
     "currency",
     "wage",
-    "hours PIECE",
+    "hours DESIGN",
     "sundries",
     "overhead",
     "fees",
     "valuation",
     "tare NAME",
     "size NAME",
-    "weight NAME",
+    "ranking NAME",
     "heading NAME",
 )
 #: The drawbacks that can be weighed.
-WEIGHTS = (
+RANKING = (
     "opening",
-    "sliver",
+    "very little",
     "join",
     "looseness",
     "useless end",
     "lone skein",
     "lot not known",
     "two lots",
-    "class step",
+    "thickness step",
     "colour not known",
     "condition",
     "newness",
     "price",
 )
 _CHOICES = {
-    "units": ("metres", "yards"),
+    "units": ("metric", "us"),
+    "length": ("m", "yd"),
+    "weight": ("g", "oz"),
+    "size": ("cm", "in"),
     "terms": ("us", "uk"),
-    "regain": ("eu", "us"),
-    "place": tuple(Place),
+    "rules": tuple(Rules),
     "colour vision": ("usual", "protan", "deutan", "tritan"),
+}
+#: Units and systems of them as people call them.
+_UNIT_WORDS = {
+    **dict.fromkeys(("metre", "metres", "meter", "meters"), "m"),
+    **dict.fromkeys(("yard", "yards", "yds"), "yd"),
+    **dict.fromkeys(("gram", "grams", "gr"), "g"),
+    **dict.fromkeys(("ounce", "ounces"), "oz"),
+    **dict.fromkeys(("centimetre", "centimetres", "centimeter", "centimeters"), "cm"),
+    **dict.fromkeys(("inch", "inches", '"'), "in"),
+    **dict.fromkeys(("imperial", "american", "usa", "u.s."), "us"),
 }
 
 
@@ -80,18 +94,18 @@ def name_of(text: str) -> str:
     kind, _, rest = plain.partition(" ")
     if kind in ("tare", "heading", "size", "hours") and rest:
         return plain
-    if kind == "weight" and rest in WEIGHTS:
+    if kind == "ranking" and rest in RANKING:
         return plain
-    known = [*NAMES, *(f"weight {weight}" for weight in WEIGHTS)]
-    if kind == "weight":
-        raise NotFound("drawback", rest or text, [f"weight {w}" for w in WEIGHTS])
+    known = [*NAMES, *(f"ranking {one}" for one in RANKING)]
+    if kind == "ranking":
+        raise NotFound("drawback", rest or text, [f"ranking {one}" for one in RANKING])
     raise NotFound("setting", text, names.nearest(plain, known) or list(NAMES))
 
 
 def named(text: str) -> list[str]:
-    """The settings a word asks to see: one, or every weight."""
-    if text.strip().lower() in ("weight", "weights"):
-        return [f"weight {weight}" for weight in WEIGHTS]
+    """The settings a word asks to see: one, or all of the ranking."""
+    if text.strip().lower() == "ranking":
+        return [f"ranking {one}" for one in RANKING]
     return [name_of(text)]
 
 
@@ -100,21 +114,21 @@ def kept(name: str, text: str, currency: str = "") -> str:
     kind = name.partition(" ")[0]
     if kind == "heading":
         return str(headings.column_named(text))
-    if kind == "size":
+    if kind == "size" and name != "size":
         return kept_as(sizes.chart(text))
     if kind in ("tare", "scale"):
         return str(_above_nothing(text, quantities.mass(text)).mg)
     if name in ("useful end", "useful size"):
         return str(_above_nothing(text, quantities.length(text)).um)
-    if name == "room":
+    if name == "humidity":
         return _humidity(text)
     if name == "margin":
-        return str(piece.margin(text))
-    if name == "class tolerance":
+        return str(design.margin(text))
+    if name == "thickness tolerance":
         return str(_whole(text, 7))
     if name == "contrast":
         return str(contrast(text))
-    if name == "fineness":
+    if name == "per 100g":
         return fineness(text)
     if name == "valuation":
         return valuation(text).value
@@ -128,9 +142,9 @@ def kept(name: str, text: str, currency: str = "") -> str:
         return str(round(60 * work.hours(text)))
     if name == "currency":
         return _currency(text)
-    if kind == "weight":
+    if kind == "ranking":
         return str(float(numbers.fraction(text)))
-    return _one_of(text, _CHOICES[name])
+    return _one_of(_UNIT_WORDS.get(text.strip().lower(), text), _CHOICES[name])
 
 
 def currency_said(name: str, text: str, currency: str = "") -> str:
@@ -145,9 +159,9 @@ def valuation(text: str) -> Method:
     return Method(_one_of(text, tuple(Method)))
 
 
-def place(text: str) -> Place:
+def rules(text: str) -> Rules:
     """Whose rules a tag follows."""
-    return Place(_one_of(text, tuple(Place)))
+    return Rules(_one_of(text, tuple(Rules)))
 
 
 def contrast(text: str) -> Wished:

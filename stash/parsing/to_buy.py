@@ -11,7 +11,7 @@ from stash.measures.put_up import PutUp
 from stash.parsing import label, quantities
 from stash.parsing.coins import money
 from stash.planning.shopping.shopping import Offer
-from stash.trade.thickness import class_of_m_per_100g, usual_m_per_100g
+from stash.trade.thickness import thickness_of_m_per_100g, usual_m_per_100g
 
 
 def offer(text: str, currency: str) -> Offer:
@@ -30,9 +30,9 @@ def offer(text: str, currency: str) -> Offer:
         coins = money(price, currency).coins
     elif incoming.paid is not None:
         coins = -(-incoming.paid.coins // incoming.count)
-    low, high = incoming.class_from, incoming.class_to
+    low, high = incoming.thickness_from, incoming.thickness_to
     if low is None and incoming.full_mass is not None:
-        low = class_of_m_per_100g(PutUp(incoming.full_mass, length).m_per_100g)
+        low = thickness_of_m_per_100g(PutUp(incoming.full_mass, length).m_per_100g)
     classes = None if low is None else (low, low if high is None else high)
     name = f"{incoming.maker} {incoming.name}".strip()
     return Offer(name, length.um, coins, classes, incoming.full_mass)

@@ -15,7 +15,7 @@ _TIME = re.compile(
     re.IGNORECASE,
 )
 _CLOCK = re.compile(r"(\d{1,3})\s*[:h]\s*([0-5]\d)", re.IGNORECASE)
-#: More than one article takes (our choice; it keeps slips out).
+#: More than one item takes (our choice; it keeps slips out).
 _MOST_HOURS = 10_000
 
 

@@ -6,7 +6,7 @@ One way in: `plan_batch.planned`. `model/` the batch in whole numbers · `optimi
 Decisions:
 
 - Planner: columns (want, a lot for each role) from the prices of a linear program, dived to
-  whole articles, leftovers gathered by changing lots; up to 4,000 parts times lots then whole
+  whole items, leftovers gathered by changing lots; up to 4,000 parts times lots then whole
   numbers, see below; the linear program is tight and quick; the solver on the columns alone left
   2-3 % after 12 s.
 - Part balls used up: metres of need out of opened skeins, tails not counted; more joins must not

@@ -28,7 +28,7 @@ def planned(shelf: Shelf, wants: Sequence[Wanted], terms: Terms, calls: Calls) -
     fault = broken(solved.problem, solved.plan)
     if fault:
         raise AssertionError(fault)
-    lacks = missed(posed.problem, solved.plan.articles)
+    lacks = missed(posed.problem, solved.plan.items)
     count = len(wants)
     return Batch(
         as_of=shelf.as_of,
@@ -42,7 +42,7 @@ def planned(shelf: Shelf, wants: Sequence[Wanted], terms: Terms, calls: Calls) -
         ),
         attained=tuple(one for one in solved.attained if one.aim is not None),
         skeins=tuple(_skeins(posed, solved.plan)),
-        minutes=sum(wants[article.want].minutes for article in solved.plan.articles),
+        minutes=sum(wants[item.want].minutes for item in solved.plan.items),
         finished=solved.finished,
         unmet_mixes={i: lack for i, lack in enumerate(lacks[count:]) if lack},
         clash=_clash(posed, solved, calls) if any(lacks) and solved.finished else None,
@@ -52,13 +52,13 @@ def planned(shelf: Shelf, wants: Sequence[Wanted], terms: Terms, calls: Calls) -
 
 def _made(posed: Encoded, wants: Sequence[Wanted], plan: Plan) -> list[Made]:
     kinds: dict[Column, list[int]] = {}
-    for number, article in enumerate(plan.articles, start=1):
-        kinds.setdefault(article, []).append(number)
+    for number, item in enumerate(plan.items, start=1):
+        kinds.setdefault(item, []).append(number)
     return [_made_of(posed, wants[kind.want], kind, numbers) for kind, numbers in kinds.items()]
 
 
 def _made_of(posed: Encoded, want: Wanted, kind: Column, numbers: Sequence[int]) -> Made:
-    """Articles of a kind, with what the matcher would say of their lots side by side."""
+    """Items of a kind, with what the matcher would say of their lots side by side."""
     seen = [posed.seen[lot] for lot in kind.lots]
     shades = [lot.shades for lot in seen]
     return Made(
@@ -72,26 +72,26 @@ def _made_of(posed: Encoded, want: Wanted, kind: Column, numbers: Sequence[int])
 
 
 def _skeins(posed: Encoded, plan: Plan) -> list[CutSkein]:
-    """Every skein that is cut, by number, its cuts in the order of the articles."""
+    """Every skein that is cut, by number, its cuts in the order of the items."""
     cuts: dict[tuple[int, int], list[SkeinCut]] = {}
-    for cut in sorted(plan.taken, key=lambda t: (t.article, t.part, t.strand, t.lot, t.piece)):
-        want = plan.articles[cut.article].want
+    for cut in sorted(plan.taken, key=lambda t: (t.item, t.part, t.strand, t.lot, t.supply)):
+        want = plan.items[cut.item].want
         role = posed.problem.wants[want].parts[cut.part].role
-        told = SkeinCut(cut.article + 1, want, role, cut.strand + 1, Length(cut.um))
-        cuts.setdefault((cut.lot, cut.piece), []).append(told)
+        told = SkeinCut(cut.item + 1, want, role, cut.strand + 1, Length(cut.um))
+        cuts.setdefault((cut.lot, cut.supply), []).append(told)
     left = left_um(posed.problem, plan)
     found = [
-        _cut_skein(posed, lot, piece, tuple(told), left[lot, piece])
-        for (lot, piece), told in cuts.items()
+        _cut_skein(posed, lot, supply, tuple(told), left[lot, supply])
+        for (lot, supply), told in cuts.items()
     ]
     return sorted(found, key=lambda skein: skein.number)
 
 
 def _cut_skein(
-    posed: Encoded, lot: int, piece: int, cuts: tuple[SkeinCut, ...], left: int
+    posed: Encoded, lot: int, supply: int, cuts: tuple[SkeinCut, ...], left: int
 ) -> CutSkein:
     held = posed.seen[lot].lot
-    number = posed.problem.lots[lot].pieces[piece].number
+    number = posed.problem.lots[lot].supplies[supply].number
     place = next(skein.place for skein in held.skeins if skein.number == number)
     return CutSkein(number, held, place, cuts, Length(left))
 
@@ -99,7 +99,7 @@ def _cut_skein(
 def _unmet(problem: Problem, plan: Plan, want: int, count: int) -> Unmet:
     asked = problem.wants[want]
     lacks = {part.role: shortage(problem, plan, part) for part in asked.parts}
-    used = sum(problem.wants[article.want].minutes for article in plan.articles)
+    used = sum(problem.wants[item.want].minutes for item in plan.items)
     spare = asked.minutes if problem.minutes is None else problem.minutes - used
     return Unmet(
         want,

@@ -3,7 +3,7 @@
 There is one module for each answer, named as the command or the action that gives it. It has `keys`
 (stable keys, the unit in the name, None for what is not known), `rows` (the same flat, for csv) and
 `text` (for a person), as far as the answer is given so; each takes what the action gave and nothing
-else but a `Page`. What an answer is made of lies beside them: `amounts` (units, rounding, `Page`),
+else but a `Page`. What an answer is made of lies beside them: `amounts` (rounding, `Page`),
 `columns`, `drawing`, `pick_list`, `care`, `keys` (lots, skeins, proposals). Notes and errors become
 sentences in `sentences`, whose one way in is `say.sentence`.
 

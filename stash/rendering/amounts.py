@@ -2,59 +2,39 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 from stash.measures.colour import family, lab
 from stash.measures.length import Length
 from stash.measures.mass import Mass
-from stash.measures.rounding import two_figures, two_figures_up
+from stash.rendering import figures
 from stash.stock.yarn import Lot, LotState
 
-METRES_PER_YARD = 0.9144
+
+def yarn(length: Length | None) -> str:
+    """A length of yarn to the nearest step, as it was used or is expected."""
+    return "length not known" if length is None else str(figures.near(length))
 
 
-@dataclass(frozen=True, slots=True)
-class Units:
-    """Metres and grams, or yards and grams: a kitchen scale shows grams either way."""
+def amount(length: Length | None, mass: Mass) -> str:
+    """Yarn by both its measures: `142 m, 61.5 g`."""
+    return f"{yarn(length)}, {grams(mass)}"
 
-    yards: bool = False
 
-    def yarn(self, length: Length | None) -> str:
-        """A length on the books to the nearest metre or yard, finer below ten."""
-        if length is None:
-            return "length not known"
-        value = length.yd if self.yards else length.m
-        return f"{_plain(value, 1 if value < 10 else 0)} {self.unit}"
+def take(length: Length) -> str:
+    """A length to cut or set aside: never too little."""
+    return str(figures.up(length))
 
-    def metres(self, length_m: float) -> str:
-        """The same for a length that comes in metres."""
-        return self.yarn(Length(round(length_m * 1_000_000)))
 
-    def amount(self, length: Length | None, mass: Mass) -> str:
-        """Yarn by both its measures: `142 m, 61.5 g`."""
-        return f"{self.yarn(length)}, {grams(mass)}"
+def estimate(length_m: float) -> str:
+    """What is expected."""
+    return yarn(figures.of_metres(length_m))
 
-    def take(self, length: Length) -> str:
-        """A length to cut or set aside, up to the next whole metre or yard: never too little."""
-        return f"{math.ceil((length.yd if self.yards else length.m) - 1e-6)} {self.unit}"
 
-    def estimate(self, length_m: float) -> str:
-        """An estimate, to two figures: more would be false."""
-        return f"{two_figures(self._in(length_m)):g} {self.unit}"
-
-    def set_aside(self, length_m: float) -> str:
-        """What to set aside, to two figures and never less."""
-        return f"{two_figures_up(self._in(length_m)):g} {self.unit}"
-
-    @property
-    def unit(self) -> str:
-        """The sign of the unit of length."""
-        return "yd" if self.yards else "m"
-
-    def _in(self, length_m: float) -> float:
-        return length_m / METRES_PER_YARD if self.yards else length_m
+def set_aside(length_m: float) -> str:
+    """What to set aside: never too little."""
+    return take(figures.of_metres(length_m))
 
 
 def _same(words: str) -> str:
@@ -67,38 +47,26 @@ def _none(lot: Lot) -> str:
 
 @dataclass(frozen=True, slots=True)
 class Page:
-    """How an answer is set for reading: her units and currency, headlines, patches of colour.
+    """How an answer is set for reading: her currency, headlines, patches of colour.
 
     A patch stands in front of a lot's name, and is nothing where no colour can be shown. `encoding`
     says which letters can be shown.
     """
 
-    units: Units
     currency: str = ""
     strong: Callable[[str], str] = _same
     patch: Callable[[Lot], str] = _none
     encoding: str = "utf-8"
 
 
-def whole_m_and_yd(length_m: float) -> str:
-    """As a pattern prints it, in whole metres with whole yards beside it."""
-    length = Length(round(length_m * 1_000_000))
-    return f"{length.m:.0f} m ({length.yd:.0f} yd)"
-
-
-def _plain(value: float, places: int) -> str:
-    text = f"{value:.{places}f}"
-    return text.rstrip("0").rstrip(".") if "." in text else text
-
-
 def grams(mass: Mass) -> str:
-    """A weight to the tenth of a gram."""
-    return f"{_plain(mass.g, 1)} g"
+    """A weight to the nearest step."""
+    return str(figures.near(mass))
 
 
 def grams_up(mass_g: float) -> str:
-    """An estimated weight to set aside, to two figures and never less."""
-    return f"{two_figures_up(mass_g):g} g"
+    """A weight to set aside: never too little."""
+    return str(figures.up(figures.of_grams(mass_g)))
 
 
 def chance(probability: float) -> str:
@@ -177,5 +145,5 @@ def old_fact(name: str, old: str | None) -> str:
     if name.endswith("_mg"):
         return f"{called} was {grams(Mass(int(old)))}"
     if name.endswith("_um"):
-        return f"{called} was {Units().yarn(Length(int(old)))}"
+        return f"{called} was {yarn(Length(int(old)))}"
     return f"{called} was {f'L{old}' if name == 'lot_id' else old}"

@@ -1,4 +1,4 @@
-"""Yarn set aside for an article, given back again, and the article begun."""
+"""Yarn set aside for an item, given back again, and the item begun."""
 
 from __future__ import annotations
 
@@ -10,7 +10,7 @@ from stash.rendering import pick_list
 from stash.rendering.amounts import Page
 from stash.rendering.promises import from_skeins
 from stash.rendering.sentences.say import sentence
-from stash.stock.article import Article
+from stash.stock.item import Item
 from stash.stock.promise import Promised
 
 if TYPE_CHECKING:
@@ -18,13 +18,13 @@ if TYPE_CHECKING:
 
 
 def keys(made: SetAside, cautions: Sequence[Note | str]) -> dict[str, Any]:
-    """The article, what to pick for it by place and by role, and what to mind."""
-    article = made.article
+    """The item, what to pick for it by place and by role, and what to mind."""
+    item = made.item
     return {
         "entry": made.entry,
-        "article": article.number,
-        "piece": article.piece or None,
-        "note": article.note or None,
+        "item": item.number,
+        "design": item.design or None,
+        "note": item.note or None,
         **pick_list.list_keys(pick_list.of_picked(made.picked)),
         "notes": list(map(sentence, made.notes)),
         "cautions": list(map(sentence, cautions)),
@@ -38,17 +38,17 @@ def rows(made: SetAside) -> list[dict[str, Any]]:
 
 def text(made: SetAside, cautions: Sequence[Note | str], page: Page) -> str:
     """The same for reading."""
-    head = page.strong(f"Set aside for article {made.article}") + f"  (entry {made.entry})"
+    head = page.strong(f"Set aside for item {made.item}") + f"  (entry {made.entry})"
     to_pick = pick_list.list_lines(pick_list.of_picked(made.picked), page)
     notes = [f"note: {sentence(one)}" for one in made.notes]
     return "\n".join([head, "to pick:", *to_pick, *notes, *map(sentence, cautions)])
 
 
-def released_text(entry: int, article: Article, promised: Sequence[Promised]) -> str:
+def released_text(entry: int, item: Item, promised: Sequence[Promised]) -> str:
     """What goes back on the shelf."""
-    return f"Released from article {article}: {from_skeins(promised)}  (entry {entry})"
+    return f"Released from item {item}: {from_skeins(promised)}  (entry {entry})"
 
 
-def begun_text(entry: int, article: Article) -> str:
-    """That an article is on the hook."""
-    return f"Article {article} is begun  (entry {entry})"
+def begun_text(entry: int, item: Item) -> str:
+    """That an item is on the hook."""
+    return f"Item {item} is begun  (entry {entry})"

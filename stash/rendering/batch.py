@@ -13,7 +13,8 @@ from stash.measures.written import show_money
 from stash.planning.model.attained import Attained
 from stash.planning.model.batch import Batch, CutSkein, Made, Unmet, Wanted
 from stash.planning.model.problem import Aim
-from stash.rendering.amounts import Page, Units, colour, counted
+from stash.rendering import amounts
+from stash.rendering.amounts import Page, colour, counted
 from stash.rendering.columns import columns
 from stash.rendering.keys import named
 from stash.rendering.sentences.say import sentence
@@ -40,7 +41,7 @@ def keys(batch: Batch, currency: str) -> Keys:
         **aims[0],
         "aims": aims,
         "finished": batch.finished,
-        "articles": batch.articles,
+        "items": batch.items,
         "hours": batch.minutes / 60,
         "skeins": [_skein(batch, skein) for skein in batch.skeins],
         "notes": _cautions(batch),
@@ -73,7 +74,7 @@ def _aim(batch: Batch, one: Attained, currency: str) -> Keys:
 
 
 def _reported(batch: Batch, aim: Aim | None, total: int, currency: str) -> float:
-    """In whole money, articles, metres of part balls; of buying the metres to buy, below 0."""
+    """In whole money, items, metres of part balls; of buying the metres to buy, below 0."""
     if aim is Aim.VALUE:
         return total / float(10 ** decimals(currency))
     if aim is Aim.LEFTOVERS:
@@ -94,7 +95,7 @@ def _need_um(want: Wanted) -> int:
 
 
 def _named(want: Wanted) -> Keys:
-    return {"piece": want.piece, "size": want.size or None}
+    return {"design": want.design, "size": want.size or None}
 
 
 def _made(batch: Batch, made: Made) -> Keys:
@@ -102,9 +103,9 @@ def _made(batch: Batch, made: Made) -> Keys:
     roles = zip(want.need.roles, made.lots, strict=True)
     return {
         **_named(want),
-        "count": len(made.articles),
+        "count": len(made.items),
         "roles": {role.role: named(lot) for role, lot in roles},
-        "articles": list(made.articles),
+        "items": list(made.items),
         "lightness_gap": made.lightness_gap,
         "colour_difference": made.colour_difference,
         "notes": [sentence(note) for note in made.notes],
@@ -144,7 +145,7 @@ def _skein(batch: Batch, skein: CutSkein) -> Keys:
         "place": skein.place or None,
         "cuts": [
             {
-                "article": cut.article,
+                "item": cut.item,
                 **_named(batch.wants[cut.want]),
                 "role": cut.role,
                 "strand": cut.strand,
@@ -163,7 +164,7 @@ def rows(batch: Batch) -> list[Keys]:
             "number": skein.number,
             "lot_ref": skein.lot.lot.ref,
             "place": skein.place or None,
-            "article": cut.article,
+            "item": cut.item,
             **_named(batch.wants[cut.want]),
             "role": cut.role,
             "strand": cut.strand,
@@ -177,15 +178,15 @@ def rows(batch: Batch) -> list[Keys]:
 
 def text(batch: Batch, page: Page) -> str:
     """What to make of what, what falls short, where every ball is cut, and how good the plan is."""
-    units, currency = page.units, page.currency
+    currency = page.currency
     lines = [page.strong(_head(batch, currency))]
     if batch.made:
         lines.append(columns([*_made_rows(batch, page)], "  "))
         lines += _note_lines(batch)
-    lines += ["", *_short_lines(batch, units)] if batch.unmet or batch.unmet_mixes else []
+    lines += ["", *_short_lines(batch)] if batch.unmet or batch.unmet_mixes else []
     if batch.skeins:
         lines += ["", page.strong("To cut, skein by skein:"), *_cut_lines(batch, page)]
-    return "\n".join([*lines, "", *_proved(batch, units, currency), *_cautions(batch)])
+    return "\n".join([*lines, "", *_proved(batch, currency), *_cautions(batch)])
 
 
 def saved_text(path: Path) -> str:
@@ -196,10 +197,10 @@ def saved_text(path: Path) -> str:
 def _head(batch: Batch, currency: str) -> str:
     if not batch.made:
         return "Nothing of this can be made from the shelf"
-    worth = sum(len(made.articles) * batch.wants[made.want].coins for made in batch.made)
+    worth = sum(len(made.items) * batch.wants[made.want].coins for made in batch.made)
     limit = batch.terms.minutes
     parts = [
-        f"{counted(batch.articles, 'article')} to make",
+        f"{counted(batch.items, 'item')} to make",
         *([f"by {batch.terms.by.isoformat()}"] if batch.terms.by else []),
         *([f"worth {show_money(Money(worth), currency)}"] if worth else []),
         *([f"in {_h(batch.minutes)}" + (f" of {_h(limit)}" if limit is not None else "")]
@@ -220,30 +221,30 @@ def _made_rows(batch: Batch, page: Page) -> Iterator[list[str]]:
             f"{role.role} {lot.lot.ref} {page.patch(lot.lot)}{colour(lot.lot)}"
             for role, lot in zip(want.need.roles, made.lots, strict=True)
         ]
-        articles = _numbers(made.articles)
+        items = _numbers(made.items)
         blank = [""] * (roles - len(named))
-        yield [f"{len(made.articles)} x", want.name, *named, *blank, f"article {articles}"]
+        yield [f"{len(made.items)} x", want.name, *named, *blank, f"item {items}"]
 
 
 def _note_lines(batch: Batch) -> list[str]:
-    """What may go wrong with lots side by side, each once with all the articles it is said of."""
+    """What may go wrong with lots side by side, each once with all the items it is said of."""
     found: dict[str, list[str]] = {}
     for made in batch.made:
         for note in made.notes:
-            found.setdefault(sentence(note), []).append(_numbers(made.articles))
-    return [f"  article {', '.join(of)}: {words}" for words, of in found.items()]
+            found.setdefault(sentence(note), []).append(_numbers(made.items))
+    return [f"  item {', '.join(of)}: {words}" for words, of in found.items()]
 
 
-def _numbers(articles: Sequence[int]) -> str:
-    """Articles of one kind stand one after the other."""
-    return f"{articles[0]}" if len(articles) == 1 else f"{articles[0]}-{articles[-1]}"
+def _numbers(items: Sequence[int]) -> str:
+    """Items of one kind stand one after the other."""
+    return f"{items[0]}" if len(items) == 1 else f"{items[0]}-{items[-1]}"
 
 
-def _short_lines(batch: Batch, units: Units) -> list[str]:
+def _short_lines(batch: Batch) -> list[str]:
     """What is missing, which wants clash over what, and the smallest give."""
     lines = ["Not all that must be made can be:"]
     for unmet in batch.unmet:
-        lacks = [f"{units.set_aside(um.m)} of {role}" for role, um in unmet.short.items()]
+        lacks = [f"{amounts.set_aside(um.m)} of {role}" for role, um in unmet.short.items()]
         lacks += [_h(unmet.minutes)] if unmet.minutes else []
         why = f"; the next one lacks {' and '.join(lacks)}" if lacks else ""
         lines.append(f"  {batch.wants[unmet.want].name}: {unmet.count} too few{why}")
@@ -279,14 +280,14 @@ def _and(parts: Sequence[str]) -> str:
 
 
 def _cut_lines(batch: Batch, page: Page) -> list[str]:
-    units, table = page.units, []
+    table = []
     for skein in sorted(batch.skeins, key=lambda s: (s.place, s.number)):
         cuts = " + ".join(
-            f"{units.take(cut.length)} {cut.role} of {cut.article}" for cut in skein.cuts
+            f"{amounts.take(cut.length)} {cut.role} of {cut.item}" for cut in skein.cuts
         )
-        stays = f"{units.yarn(skein.left)} stay" if skein.left else "used up"
+        stays = f"{amounts.yarn(skein.left)} stay" if skein.left else "used up"
         if skein.left and skein.left < batch.useful_end:
-            stays = f"{units.yarn(skein.left)} left, too short to use"
+            stays = f"{amounts.yarn(skein.left)} left, too short to use"
         table.append(
             [
                 skein.place or "place not known",
@@ -299,13 +300,13 @@ def _cut_lines(batch: Batch, page: Page) -> list[str]:
     return [columns(table, "  ")]
 
 
-def _proved(batch: Batch, units: Units, currency: str) -> list[str]:
+def _proved(batch: Batch, currency: str) -> list[str]:
     joins = sum(len(s.cuts) for s in batch.skeins) - len(
-        {(c.article, c.role, c.strand) for s in batch.skeins for c in s.cuts}
+        {(c.item, c.role, c.strand) for s in batch.skeins for c in s.cuts}
     )
     lines = [f"{counted(joins, 'join')} in all, tails counted"] if joins else []
     for one in batch.attained:
-        reached = _attained(batch, one, units, currency)
+        reached = _attained(batch, one, currency)
         gap = _aim(batch, one, currency)["gap"]
         if gap <= 0:
             lines.append(f"{reached}: proved, no plan does better")
@@ -318,12 +319,12 @@ def _percent(gap: float) -> str:
     return f"{math.ceil(1000 * gap - 1e-9) / 10:.1f} %"  # never better than was proved
 
 
-def _attained(batch: Batch, one: Attained, units: Units, currency: str) -> str:
+def _attained(batch: Batch, one: Attained, currency: str) -> str:
     if one.aim is Aim.VALUE:
         return f"most value, {show_money(Money(one.total), currency)}"
     if one.aim is Aim.LEFTOVERS:
-        return f"part balls used up, {units.metres(one.total / 1_000_000)}"
+        return f"part balls used up, {amounts.estimate(one.total / 1_000_000)}"
     if one.aim is Aim.BUYING:
         left = max(0, _wanted_um(batch) - one.total)
-        return f"least to buy for the rest, {units.metres(left / 1_000_000)}"
-    return f"most articles, {one.total}"
+        return f"least to buy for the rest, {amounts.estimate(left / 1_000_000)}"
+    return f"most items, {one.total}"

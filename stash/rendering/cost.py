@@ -1,4 +1,4 @@
-"""What an article cost, or the next one of a piece would, and what to ask for it."""
+"""What an item cost, or the next one of a design would, and what to ask for it."""
 
 from __future__ import annotations
 
@@ -31,15 +31,15 @@ def yarn_cost(yarn: Sequence[YarnCost], currency: str) -> str:
 def keys(found: Costed) -> dict[str, Any]:
     """A cost with stable keys; where `at_least`, costs and prices are least, pay is most."""
     return {
-        "article": found.article.number if found.article else None,
-        "state": found.article.state.value if found.article else None,
-        "piece": found.piece or None,
+        "item": found.item.number if found.item else None,
+        "state": found.item.state.value if found.item else None,
+        "design": found.design or None,
         "key": found.key or None,
         "method": found.method.value,
         "currency": found.currency or None,
         "others": [
             {
-                "article": number,
+                "item": number,
                 "yarn_coins": costing.yarn_cost.coins,
                 "at_least": not costing.known,
             }
@@ -119,13 +119,13 @@ def text(found: Costed, page: Page) -> str:
 
 
 def _title(found: Costed) -> str:
-    if found.article is None:
-        return f"The next {found.piece}, of {found.key}"
-    return f"Article {found.article}, {found.article.state}"
+    if found.item is None:
+        return f"The next {found.design}, of {found.key}"
+    return f"Item {found.item}, {found.item.state}"
 
 
 def cost_notes(found: Costed) -> list[str]:
-    """What the figures lack, and what finished articles of the piece took."""
+    """What the figures lack, and what finished items of the design took."""
     said = []
     unknown = sorted({line.skein for line in found.costing.yarn if not line.known})
     if unknown:
@@ -133,11 +133,11 @@ def cost_notes(found: Costed) -> list[str]:
             f"price not known: skein {numbers(unknown)}; "
             "give it with `stash change --paid` (0 for a gift)"
         )
-    if found.article is not None and found.article.state == "begun":
+    if found.item is not None and found.item.state == "begun":
         said.append("it is still being made: this is the yarn it took so far")
     if found.others:
         others = ", ".join(
-            f"article {n} {show_money(c.yarn_cost, found.currency)}" for n, c in found.others
+            f"item {n} {show_money(c.yarn_cost, found.currency)}" for n, c in found.others
         )
         said.append(f"yarn in those that are finished: {others}")
     return said
@@ -194,7 +194,7 @@ def _asking(costing: Costing, currency: str, sale: Sale | None) -> Iterator[str]
         yield columns(list(_parts(costing, wanted, currency)), "    ")
     else:
         missing = "hours" if terms.hours is None else "wage"
-        yield f"  for the price of your work give --{missing}, or set it with `stash prefer`"
+        yield f"  for the price of your work give --{missing}, or set it with `stash settings`"
     yield _pays("three times the materials", costing, costing.three_times, None, currency)
     if sale is not None:
         fee = f" less {show_money(sale.fee, currency)}" if sale.fee.coins else ""

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
+from stash.rendering import amounts
 from stash.rendering.amounts import Page, colour, counted, dye_lot, grams, numbers
 from stash.rendering.columns import columns
 from stash.rendering.keys import held_skein
@@ -48,7 +49,7 @@ def _row(line: Line, page: Page) -> list[str]:
         f"{page.patch(lot)}{colour(lot)}",
         f"{lot.yarn}, {dye_lot(lot)}",
         skein.state.value,
-        page.units.amount(skein.held_length, skein.held),
+        amounts.amount(skein.held_length, skein.held),
         f"weighed {grams(line.reading.gross)}" if line.reading else "",
         "the books have it elsewhere" if line.elsewhere else "",
     ]

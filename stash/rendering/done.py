@@ -1,4 +1,4 @@
-"""A finished article, as words."""
+"""A finished item, as words."""
 
 from __future__ import annotations
 
@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from stash.measures.note import Note
+from stash.rendering import amounts
 from stash.rendering.amounts import Page, grams
 from stash.rendering.columns import columns
 from stash.rendering.promises import from_skeins
@@ -20,7 +21,7 @@ _TOLD_FROM_MG = 50
 
 def text(finished: Finished, cautions: Sequence[Note | str], page: Page) -> str:
     """What it used by colour against what was expected, what goes back, and what to mind."""
-    head = page.strong(f"Article {finished.article} is done") + f"  (entry {finished.entry})"
+    head = page.strong(f"Item {finished.item} is done") + f"  (entry {finished.entry})"
     used = columns([_used_row(one, page) for one in finished.used], "  ")
     back = from_skeins([p for p in finished.released if p.mass.mg >= _TOLD_FROM_MG])
     released = [f"  back on the shelf: {back}"] if back else []
@@ -32,7 +33,7 @@ def _used_row(used: UsedRole, page: Page) -> list[str]:
     return [
         page.strong(used.role or "-"),
         f"{grams(used.mass)} used",
-        page.units.yarn(used.length),
-        f"expected {page.units.estimate(expected.m)}" if expected else "",
+        amounts.yarn(used.length),
+        f"expected {amounts.estimate(expected.m)}" if expected else "",
         "estimated" if used.estimated else "",
     ]

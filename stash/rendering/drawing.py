@@ -1,4 +1,4 @@
-"""A picture of a piece in characters that survive without colour."""
+"""A picture of a design in characters that survive without colour."""
 
 from __future__ import annotations
 
@@ -25,7 +25,7 @@ class Look:
 
 
 def drawing(need: Need, encoding: str, look: Look | None = None) -> list[str]:
-    """A piece drawn to scale, and under it what each mark stands for; nothing where no rows are.
+    """A design drawn to scale, and under it what each mark stands for; nothing where no rows are.
 
     An encoding without block characters gets plain ones.
     """

@@ -1,7 +1,7 @@
-"""A graded piece, its amounts rounded as a pattern prints them.
+"""A graded design, its amounts rounded as a pattern prints them.
 
 To set aside, in the unit of the table: up to the next 5 until 100, then up to the next 10; grams up
-to whole ones; skeins of the piece's own put-up up to whole ones. Each is rounded once, from the
+to whole ones; skeins of the design's own put-up up to whole ones. Each is rounded once, from the
 full figure.
 """
 
@@ -15,11 +15,12 @@ from typing import Any
 from stash.measures import written
 from stash.measures.put_up import PutUp
 from stash.measures.rounding import printed_up
-from stash.rendering.amounts import METRES_PER_YARD, Page, Units, counted
+from stash.rendering import amounts, figures
+from stash.rendering.amounts import Page, counted
 from stash.rendering.columns import columns
 from stash.rendering.sentences.say import sentence
 from stash.requirements.design import cautions
-from stash.requirements.design.piece import Piece
+from stash.requirements.design.design import Design
 from stash.requirements.design.shapes import Shape
 from stash.requirements.fit.grading import Choice, Graded, NotMade
 from stash.requirements.yarn.need import TRUST, RoleNeed
@@ -31,7 +32,7 @@ Keys = dict[str, Any]
 class Grading:
     """The rows of a table and the plan they were made from."""
 
-    plan: Piece
+    plan: Design
     rows: tuple[Graded, ...]
     not_made: tuple[NotMade, ...]
 
@@ -59,7 +60,7 @@ def keys(table: Grading) -> Keys:
     """The table with stable keys; `printed_m` and `printed_yd` are rounded as said above."""
     put_up = table.plan.put_up
     return {
-        "piece": table.plan.name or None,
+        "design": table.plan.name or None,
         "roles": table.roles,
         "put_up": put_up and {"mass_g": put_up.mass.g, "length_m": put_up.length.m},
         "rows": [_row_keys(row, put_up) for row in table.rows],
@@ -91,7 +92,7 @@ def _choice_keys(choice: Choice) -> Keys:
 
 def _sides(row: Graded) -> dict[str, float]:
     """The finished sides in centimetres, by the names of their options."""
-    pairs = zip(row.piece.build.words, row.finished.sides, strict=False)
+    pairs = zip(row.design.build.words, row.finished.sides, strict=False)
     return {f"{word}_cm": side.um / 10_000 for word, side in pairs}
 
 
@@ -104,7 +105,7 @@ def _role_keys(role: RoleNeed, put_up: PutUp | None) -> Keys:
         "expected_g": role.expected_g,
         "set_aside_g": role.set_aside_g,
         "printed_m": printed_up(aside),
-        "printed_yd": printed_up(aside / METRES_PER_YARD),
+        "printed_yd": printed_up(figures.of_metres(aside).yd),
         "printed_g": None if role.set_aside_g is None else _whole_up(role.set_aside_g),
         "skeins": _skeins(role, put_up),
         "strands": role.strands,
@@ -134,29 +135,28 @@ def rows(table: Grading) -> Iterator[Keys]:
 def text(table: Grading, page: Page) -> str:
     """The same for reading: the table, how it is rounded, and what is to be known of all of it."""
     name = page.strong(table.plan.name or f"{table.plan.shape}")
-    lines = columns(list(_lines(table, page.units)), "  ")
+    lines = columns(list(_lines(table)), "  ")
     notes = [f"   {note}" for note in (*_rules(table), *table.notes)]
     return "\n".join([f"{name}, by {_source(table)}", lines, *notes])
 
 
-def _lines(table: Grading, units: Units) -> Iterator[Sequence[str]]:
+def _lines(table: Grading) -> Iterator[Sequence[str]]:
     """A line for each colour of each row, under a heading."""
     heading = ["size", "option", "finished", "", "expected", "set aside", "", ""]
     yield heading
     for row in table.rows:
-        choice, finished = row.choice, _finished(row, units)
+        choice, finished = row.choice, _finished(row)
         first = [_cut(choice.size.words, 16), _cut(_option(choice), 17), finished]
         for role in row.need.roles:
-            yield [*first, role.role, *_amounts(role, table.plan.put_up, units)]
+            yield [*first, role.role, *_amounts(role, table.plan.put_up)]
             first = ["", "", ""]
 
 
-def _amounts(role: RoleNeed, put_up: PutUp | None, units: Units) -> list[str]:
-    aside = role.set_aside_m / METRES_PER_YARD if units.yards else role.set_aside_m
+def _amounts(role: RoleNeed, put_up: PutUp | None) -> list[str]:
     skeins = _skeins(role, put_up)
     return [
-        units.estimate(role.estimate.expected_m),
-        f"{printed_up(aside)} {units.unit}",
+        amounts.estimate(role.estimate.expected_m),
+        amounts.set_aside(role.set_aside_m),
         "" if role.set_aside_g is None else f"{_whole_up(role.set_aside_g)} g",
         "" if skeins is None else counted(skeins, "skein"),
     ]
@@ -181,13 +181,11 @@ def _length(um: int) -> str:
     return f"{um / 10_000:g} cm"
 
 
-def _finished(row: Graded, units: Units) -> str:
+def _finished(row: Graded) -> str:
     """The finished sides to the half centimetre or quarter inch that a tape shows."""
     sides = row.finished.sides
-    shown = sides[:1] if row.piece.shape in (Shape.SQUARE, Shape.CIRCLE) else sides
-    if units.yards:
-        return " x ".join(f"{round(side.um / 25_400 * 4) / 4:g}" for side in shown) + " in"
-    return " x ".join(f"{round(side.um / 10_000 * 2) / 2:g}" for side in shown) + " cm"
+    shown = sides[:1] if row.design.shape in (Shape.SQUARE, Shape.CIRCLE) else sides
+    return figures.sizes(shown, " x ")
 
 
 def _source(table: Grading) -> str:

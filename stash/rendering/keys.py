@@ -31,13 +31,14 @@ def lot_facts(lot: Lot) -> Keys:
     return {
         "lot_ref": lot.ref,
         "yarn": str(lot.yarn),
+        "maker": lot.yarn.maker or None,
         "colour": lot.colour or None,
         "colour_hex": lot.colours[0].hex if lot.colours else None,
         "colours_hex": [colour.hex for colour in lot.colours],
         "lot": lot.lot or None,
         "lot_state": lot.lot_state.value,
-        "class": lot.class_from,
-        "class_to": lot.class_to,
+        "thickness": lot.thickness_from,
+        "thickness_to": lot.thickness_to,
         "fibre": lot.fibre or None,
         "conditions": [condition.value for condition in lot.conditions],
         "daylight": lot.daylight,
@@ -68,13 +69,23 @@ def held_skein(skein: HeldSkein) -> Keys:
     return {
         "number": skein.number,
         "state": skein.state.value,
-        "pair": skein.pair.origin.value,
+        **_full(skein),
         "held_g": skein.held.g if known else None,
         "held_m": metres(skein.held_length),
         "free_g": skein.free.g if known else None,
         "free_m": metres(skein.free_length),
         "set_aside_g": skein.set_aside.g if known else None,
         "place": skein.place or None,
+    }
+
+
+def _full(skein: HeldSkein) -> Keys:
+    """What a full one holds, and by what that is known."""
+    full = skein.pair.put_up
+    return {
+        "full_g": full and full.mass.g,
+        "full_m": full and full.length.m,
+        "full_from": skein.pair.origin.value,
     }
 
 

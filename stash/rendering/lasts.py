@@ -1,4 +1,4 @@
-"""Whether the yarn lasts: for one ball, and for each role of an article."""
+"""Whether the yarn lasts: for one ball, and for each role of an item."""
 
 from __future__ import annotations
 

@@ -6,7 +6,8 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING, Any
 
 from stash.measures.written import show_money
-from stash.rendering.amounts import Page, Units, grams, numbers
+from stash.rendering import amounts
+from stash.rendering.amounts import Page, grams, numbers
 from stash.rendering.columns import columns
 from stash.rendering.sentences.say import sentence
 from stash.rendering.value import METHODS
@@ -46,12 +47,12 @@ def rows(account: LogSum) -> list[dict[str, Any]]:
 
 def text(account: LogSum, page: Page) -> str:
     """The same for reading: all of it by what came and went, then each group in one line."""
-    units, currency = page.units, account.currency
+    currency = account.currency
     span = page.strong(f"{account.first or 'From the beginning'} to {account.last}")
     blocks = [f"{span}, {METHODS[account.method]}"]
-    blocks.append(columns(list(_whole_rows(account.whole, units, currency)), "  "))
+    blocks.append(columns(list(_whole_rows(account.whole, currency)), "  "))
     if account.groups:
-        groups = [_group_row(sentence(g.name), g.turnover, units, currency) for g in account.groups]
+        groups = [_group_row(sentence(g.name), g.turnover, currency) for g in account.groups]
         blocks.append(columns([_HEADING, *groups], "  "))
     return "\n".join(blocks)
 
@@ -112,10 +113,10 @@ def _lines(turnover: Turnover) -> Iterator[tuple[str, str, Total]]:
     yield "closing", "", turnover.closing
 
 
-def _whole_rows(turnover: Turnover, units: Units, currency: str) -> Iterator[list[str]]:
+def _whole_rows(turnover: Turnover, currency: str) -> Iterator[list[str]]:
     """A line each for what was there, what came, what went and what is."""
     for line, kind, total in _lines(turnover):
-        weight, *others = _cells(total, units, currency)
+        weight, *others = _cells(total, currency)
         sign = {"in": "+", "out": "-"}.get(line, "")
         yield [_called(line, kind, total), f"{sign}{weight}", *others]
 
@@ -126,14 +127,14 @@ def _called(line: str, kind: str, total: Total) -> str:
     return _ENDS.get(line) or kind or line
 
 
-def _group_row(name: str, turnover: Turnover, units: Units, currency: str) -> list[str]:
+def _group_row(name: str, turnover: Turnover, currency: str) -> list[str]:
     """One group in one line: grams before, in and out, and all that is there after."""
     return [
         name,
         grams(turnover.opening.mass),
         _signed("+", turnover.of(Way.IN)),
         _signed("-", -turnover.of(Way.OUT)),
-        *_cells(turnover.closing, units, currency),
+        *_cells(turnover.closing, currency),
     ]
 
 
@@ -145,8 +146,8 @@ def _signed(sign: str, total: Total) -> str:
 _HEADING = ["", "before", "in", "out", "after", "", ""]
 
 
-def _cells(total: Total, units: Units, currency: str) -> list[str]:
-    length, cost = units.yarn(total.length), show_money(total.cost, currency)
+def _cells(total: Total, currency: str) -> list[str]:
+    length, cost = amounts.yarn(total.length), show_money(total.cost, currency)
     return [
         grams(total.mass),
         _at_least(length, total.all_measured, bool(total.length), "length not known"),

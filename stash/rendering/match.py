@@ -11,7 +11,7 @@ from stash.matching.answer.reason import Reason
 from stash.matching.match import spread_out
 from stash.measures.length import NO_LENGTH
 from stash.rendering import amounts, keys
-from stash.rendering.amounts import Units, colour_name, dye_lot
+from stash.rendering.amounts import colour_name, dye_lot
 from stash.rendering.columns import columns
 from stash.rendering.drawing import COLOURED_MARKS, Look, drawing
 from stash.rendering.paint import in_colour, paints, patch, strong
@@ -75,7 +75,7 @@ def fix_lines(miss: NearMiss, everything: bool) -> list[str]:
     return [sentence(fix) for fix in (miss.fixes if everything else first_fixes(miss.fixes))]
 
 
-def miss_rows(miss: NearMiss, need: Need, units: Units, patch: Patch) -> list[list[str]]:
+def miss_rows(miss: NearMiss, need: Need, patch: Patch) -> list[list[str]]:
     """The lots of a near miss by role: how much of what is to be set aside is there.
 
     Where she tied a role to some skeins of a lot, or some are too short to join, the lot's free
@@ -86,9 +86,9 @@ def miss_rows(miss: NearMiss, need: Need, units: Units, patch: Patch) -> list[li
     for role, held in miss.roles:
         length = held.free_length
         part = (length or NO_LENGTH).m / asked_m[role] if asked_m[role] else 1.0
-        there = units.yarn(length)
+        there = amounts.yarn(length)
         if length and part < 1:
-            there = f"{there} of {units.set_aside(asked_m[role])}"
+            there = f"{there} of {amounts.set_aside(asked_m[role])}"
         parts.append(part)
         rows.append([role, amounts.bar(part), there, *lot_cells(held.lot, patch)])
     if miss.short_m is not None and min(parts, default=1.0) >= 1:
@@ -110,19 +110,19 @@ def nothing(found: Match, *, chosen: bool) -> str:
     return f"There is {has}, but not the whole margin."
 
 
-def text(found: Answer, units: Units, *, everything: bool, chosen: bool) -> str:
+def text(found: Answer, *, everything: bool, chosen: bool) -> str:
     """The answer for reading: the need, the proposals, then what almost fits.
 
     `chosen` when she fixed every role, and so asks whether she has enough.
     """
     matched = found.match
     proposals, hidden = (matched.proposals, 0) if everything else shown_first(matched)
-    lines = [_need_line(found, units), ""]
+    lines = [_need_line(found), ""]
     if chosen and proposals:
         lines += [strong("Enough: yes."), ""]
     of_all = said_of_all(proposals)
     for proposal in proposals:
-        lines += [*_proposal_lines(proposal, units, of_all), ""]
+        lines += [*_proposal_lines(proposal, of_all), ""]
     if of_all:
         lines += [f"all of them: {'; '.join(of_all)}", ""]
     if proposals and paints():
@@ -134,10 +134,10 @@ def text(found: Answer, units: Units, *, everything: bool, chosen: bool) -> str:
     if matched.near_misses:
         lines.append(strong("Almost:"))
         for miss in matched.near_misses:
-            lines += [*_miss_lines(miss, matched.need, units, everything), ""]
+            lines += [*_miss_lines(miss, matched.need, everything), ""]
     lines.append(f"{amounts.counted(matched.looked_at, 'lot')} looked at")
-    if proposals and found.piece:
-        best = f'stash aside "{found.piece.piece.name}" {proposals[0].key}{_strands_apart(found)}'
+    if proposals and found.design:
+        best = f'stash aside "{found.design.design.name}" {proposals[0].key}{_strands_apart(found)}'
         lines.append(f"set the first one aside: {best}")
     return "\n".join(lines)
 
@@ -148,37 +148,37 @@ def _strands_apart(found: Answer) -> str:
     return "".join(f" --strands-apart {role}" for role in roles)
 
 
-def _need_line(found: Answer, units: Units) -> str:
+def _need_line(found: Answer) -> str:
     need = found.match.need
-    name = f"{found.piece.piece.name}: " if found.piece else ""
+    name = f"{found.design.design.name}: " if found.design else ""
     roles = "; ".join(
-        f"{role.role} {units.estimate(role.estimate.expected_m)} expected, "
-        f"{units.set_aside(role.set_aside_m)} to set aside"
+        f"{role.role} {amounts.estimate(role.estimate.expected_m)} expected, "
+        f"{amounts.set_aside(role.set_aside_m)} to set aside"
         for role in need.roles
     )
     return f"{strong(name)}{roles} (by {need.source})"
 
 
-def _proposal_lines(proposal: Proposal, units: Units, of_all: Collection[str]) -> list[str]:
+def _proposal_lines(proposal: Proposal, of_all: Collection[str]) -> list[str]:
     together = worth_reading(proposal.reasons, of_all)
     lines = [f"{strong(f'{proposal.rank}  {proposal.key}')}  {together}".rstrip()]
-    return lines + [text for filled in proposal.roles for text in _filled_lines(filled, units)]
+    return lines + [text for filled in proposal.roles for text in _filled_lines(filled)]
 
 
-def _filled_lines(filled: Filled, units: Units) -> list[str]:
+def _filled_lines(filled: Filled) -> list[str]:
     lot = filled.lot.lot
     lots = " and ".join(dye_lot(held.lot) for held in filled.lots)
     used = amounts.bar(1 - filled.left_m / filled.free_m)
     sure = f"{filled.coverage:.1f} x expected, chance {amounts.chance(filled.chance)}"
     return [
         f"   {strong(filled.role)}  {patch(lot)}{amounts.colour(lot)}, {lot.yarn}, {lots}",
-        f"      {used} take {_takes(filled.takes, units)}; {sure}",
+        f"      {used} take {_takes(filled.takes)}; {sure}",
         f"      {worth_reading(filled.reasons)}",
     ]
 
 
 def _drawn(found: Match, proposal: Proposal) -> list[str]:
-    """The piece in the colours of a set, where a terminal can show them."""
+    """The design in the colours of a set, where a terminal can show them."""
     lots: dict[str, list[Lot]] = {}
     for filled in proposal.roles:
         lots.setdefault(filled.role[0], []).append(filled.lot.lot)
@@ -191,16 +191,16 @@ def _drawn(found: Match, proposal: Proposal) -> list[str]:
     return [f"   {line}" for line in drawing(found.need, sys.stdout.encoding or "utf-8", look)]
 
 
-def _takes(takes: Sequence[Take], units: Units) -> str:
+def _takes(takes: Sequence[Take]) -> str:
     return " + ".join(
-        f"{units.take(take.length)} from {take.number}{f' ({take.place})' if take.place else ''}"
+        f"{amounts.take(take.length)} from {take.number}{f' ({take.place})' if take.place else ''}"
         for take in takes
     )
 
 
-def _miss_lines(miss: NearMiss, need: Need, units: Units, everything: bool) -> list[str]:
+def _miss_lines(miss: NearMiss, need: Need, everything: bool) -> list[str]:
     """What almost fits, why not, and the fixes, each on its own line: a few, or all of them."""
-    rows = miss_rows(miss, need, units, patch)
+    rows = miss_rows(miss, need, patch)
     named = [columns(rows, "   ")] if rows else []
     return [
         *named,

@@ -1,9 +1,10 @@
-"""The yarn that a piece takes of each colour."""
+"""The yarn that a design takes of each colour."""
 
 from __future__ import annotations
 
 from typing import Any
 
+from stash.rendering import amounts
 from stash.rendering.amounts import Page, grams_up
 from stash.rendering.columns import columns
 from stash.rendering.drawing import drawing
@@ -66,17 +67,16 @@ def text(need: Need, page: Page) -> str:
 
     Other sources than the one that counts are named with what they would say.
     """
-    units = page.units
     lines = [columns([_role_row(role, page) for role in need.roles])]
     for role in need.roles:
         lines += [
-            f"   {role.role} by {figure.source}: {units.estimate(figure.estimate.expected_m)}"
-            f" ± {units.estimate(figure.estimate.spread_m)}"
+            f"   {role.role} by {figure.source}: {amounts.estimate(figure.estimate.expected_m)}"
+            f" ± {amounts.estimate(figure.estimate.spread_m)}"
             for figure in role.others
         ]
     lines += [
         f"   of it {line.role} for {extra_words(line)}: "
-        f"{units.estimate(line.expected_m)} ({basis(line)})"
+        f"{amounts.estimate(line.expected_m)} ({basis(line)})"
         for line in need.extras
     ]
     lines += [f"   {sentence(note)}" for note in need.notes]
@@ -85,15 +85,14 @@ def text(need: Need, page: Page) -> str:
 
 
 def _role_row(role: RoleNeed, page: Page) -> list[str]:
-    units = page.units
     weight = "" if role.set_aside_g is None else f", {grams_up(role.set_aside_g)}"
-    each = units.set_aside(role.set_aside_m / role.strands)
+    each = amounts.set_aside(role.set_aside_m / role.strands)
     strands = f" ({role.strands} strands of {each})" if role.strands > 1 else ""
     return [
         page.strong(role.role),
-        f"{units.estimate(role.estimate.expected_m)} expected",
-        f"± {units.estimate(role.estimate.spread_m)}",
-        page.strong(f"set aside {units.set_aside(role.set_aside_m)}{weight}{strands}"),
+        f"{amounts.estimate(role.estimate.expected_m)} expected",
+        f"± {amounts.estimate(role.estimate.spread_m)}",
+        page.strong(f"set aside {amounts.set_aside(role.set_aside_m)}{weight}{strands}"),
         f"margin {role.margin:.0%}",
         f"by {role.source}",
     ]

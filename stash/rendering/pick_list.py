@@ -1,4 +1,4 @@
-"""What to fetch for an article, place by place, as keys and to walk along the shelf with."""
+"""What to fetch for an item, place by place, as keys and to walk along the shelf with."""
 
 from __future__ import annotations
 
@@ -12,7 +12,7 @@ from stash.measures.length import Length
 from stash.measures.mass import Mass
 from stash.measures.note import Note
 from stash.rendering import amounts, keys
-from stash.rendering.amounts import Page, Units
+from stash.rendering.amounts import Page
 from stash.rendering.columns import columns
 from stash.rendering.match import lot_words
 from stash.rendering.sentences.say import sentence
@@ -84,18 +84,18 @@ def pick_list(takes: Sequence[Fetch]) -> PickList:
 
 
 def of_picked(picked: Sequence[Picked]) -> PickList:
-    """The same of what was picked for one article."""
+    """The same of what was picked for one item."""
     return pick_list(
         [Fetch(p.role, p.skein, p.lot, p.mass, p.length, p.strand, p.rows) for p in picked]
     )
 
 
-def of_articles(picked: Sequence[tuple[int, Picked]]) -> PickList:
-    """The same of what was picked for several articles: a role is one of an article."""
+def of_items(picked: Sequence[tuple[int, Picked]]) -> PickList:
+    """The same of what was picked for several items: a role is one of an item."""
     return pick_list(
         [
-            Fetch(f"{p.role} of {article}", p.skein, p.lot, p.mass, p.length, p.strand)
-            for article, p in picked
+            Fetch(f"{p.role} of {item}", p.skein, p.lot, p.mass, p.length, p.strand)
+            for item, p in picked
         ]
     )
 
@@ -177,16 +177,16 @@ def _row(fetch: Fetch, page: Page) -> list[str]:
     return [
         f"{_BOX} skein {fetch.skein.number}",
         ", ".join(part for part in (fetch.role, fetch.rows_in_words) if part),
-        _how_much(fetch, page.units),
+        _how_much(fetch),
         f"{page.patch(fetch.lot)}{lot_words(fetch.lot)}",
     ]
 
 
-def _how_much(fetch: Fetch, units: Units) -> str:
+def _how_much(fetch: Fetch) -> str:
     """`142 m, 61.5 g of its 100 g`, or `all 200 m, 100 g`."""
     skein = fetch.skein
     all_of_it = "all " if fetch.mass >= skein.held else ""
-    parts = [units.take(fetch.length)] if fetch.length else []
+    parts = [amounts.take(fetch.length)] if fetch.length else []
     if skein.mass_known:
         of_what = "" if all_of_it else f" of its {amounts.grams(skein.held)}"
         parts.append(f"{amounts.grams(fetch.mass)}{of_what}")

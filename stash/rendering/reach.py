@@ -1,17 +1,16 @@
-"""What so much yarn makes of a piece, and one ball of the pieces that are kept."""
+"""What so much yarn makes of a design, and one ball of the designs that are kept."""
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator, Sequence
 from typing import Any
 
-from stash.measures.length import INCH_UM, Length
-from stash.rendering import amounts
-from stash.rendering.amounts import Page, Units, counted
+from stash.measures.length import Length
+from stash.rendering import amounts, figures
+from stash.rendering.amounts import Page, counted
 from stash.rendering.columns import columns
+from stash.requirements.design.design import Design
 from stash.requirements.design.layout import Layout
-from stash.requirements.design.piece import Piece
 from stash.requirements.fit.fit_to_yarn import Changed, band_in_cells
 from stash.requirements.fit.reach import Grown, Reach, RoleReach
 from stash.requirements.fit.rowwise import row_at
@@ -24,10 +23,10 @@ Keys = dict[str, Any]
 
 def keys(found: Reach) -> Keys:
     """All of it with stable keys; None where nothing can be made, or it is not known."""
-    plan = found.known.piece
+    plan = found.known.design
     have_m = {one.role: one.have_m for one in found.roles}
     return {
-        "piece": plan.name or None,
+        "design": plan.name or None,
         "enough": not found.short,
         "source": found.need.source.value,
         "short_m": {
@@ -59,8 +58,8 @@ def _grown_keys(grown: Grown) -> Keys:
 
 
 def _changed_keys(changed: Changed) -> Keys:
-    rows = by_rows(changed.piece)
-    sides = zip(changed.piece.build.words, finished(changed.piece).sides, strict=False)
+    rows = by_rows(changed.design)
+    sides = zip(changed.design.build.words, finished(changed.design).sides, strict=False)
     return {
         **{f"{word}_cm": side.um / 10_000 for word, side in sides},
         "stitches": rows and rows.layout.body.widest,
@@ -70,8 +69,8 @@ def _changed_keys(changed: Changed) -> Keys:
 
 
 def _band_keys(known: DesignContext, at: int, wide: Changed | None) -> Keys:
-    band = known.piece.bands[at]
-    count, unit, width = band_in_cells(wide.piece, at) if wide else (None, "", None)
+    band = known.design.bands[at]
+    count, unit, width = band_in_cells(wide.design, at) if wide else (None, "", None)
     return {
         "role": band.role,
         "planned": str(band),
@@ -84,7 +83,7 @@ def _band_keys(known: DesignContext, at: int, wide: Changed | None) -> Keys:
 
 def role_keys(known: DesignContext, one: RoleReach) -> Keys:
     """What one role's yarn comes to."""
-    rows = by_rows(known.piece)
+    rows = by_rows(known.design)
     walk = one.walk
     return {
         "have_m": one.have_m,
@@ -100,14 +99,14 @@ def role_keys(known: DesignContext, one: RoleReach) -> Keys:
 
 def _at_keys(layout: Layout, row: int) -> Keys:
     if row == 0:
-        return {"article": 1, "part": layout.body.name, "row": 0}
+        return {"item": 1, "part": layout.body.name, "row": 0}
     at = row_at(layout, row)
-    return {"article": at.article, "part": at.part, "row": at.row}
+    return {"item": at.item, "part": at.part, "row": at.row}
 
 
 def _bands(found: Reach) -> Iterator[tuple[int, Changed | None]]:
     roles = {one.role for one in found.roles}
-    ours = [at for at, band in enumerate(found.known.piece.bands) if band.role in roles]
+    ours = [at for at, band in enumerate(found.known.design.bands) if band.role in roles]
     return zip(ours, found.bands, strict=True)
 
 
@@ -128,46 +127,46 @@ def rows(found: Reach) -> Iterator[Keys]:
 
 def text(found: Reach, page: Page) -> str:
     """The verdict, what each role, size and band comes to, and where lots change."""
-    plan, units = found.known.piece, page.units
-    name, verdict = page.strong(plan.name or f"{plan.shape}"), page.strong(_verdict(found, units))
-    table = columns(list(_lines(found, units)), "  ")
-    walks = walk_lines(found.known, found.roles, units, None)
+    plan = found.known.design
+    name, verdict = page.strong(plan.name or f"{plan.shape}"), page.strong(_verdict(found))
+    table = columns(list(_lines(found)), "  ")
+    walks = walk_lines(found.known, found.roles, None)
     head = f"{name}: {verdict} (by {found.need.source})"
     return "\n".join([head, table, *(f"   {one}" for one in walks)])
 
 
-def _verdict(found: Reach, units: Units) -> str:
+def _verdict(found: Reach) -> str:
     """Whether the plan as it is can be made, in one line."""
     if not found.short:
         return "enough as planned"
     have_m = {one.role: one.have_m for one in found.roles}
     lacks = (
-        f"{one.role} by {units.set_aside(one.set_aside_m - have_m[one.role])}"
+        f"{one.role} by {amounts.set_aside(one.set_aside_m - have_m[one.role])}"
         for one in found.need.roles
         if one.role in found.short
     )
     return f"short of {', of '.join(lacks)} as planned"
 
 
-def _lines(found: Reach, units: Units) -> Iterator[list[str]]:
+def _lines(found: Reach) -> Iterator[list[str]]:
     """What it comes to for reading: what is asked, the answer, and what sets the end."""
     needed = {one.role: one for one in found.need.roles}
     for one in found.roles:
-        yield [one.role, *_role_words(needed[one.role], one, units)]
+        yield [one.role, *_role_words(needed[one.role], one)]
     for grown in found.sizes:
-        yield [_SIZE_WORDS.get(grown.side, f"only {grown.side}"), *_grown_words(grown, units)]
+        yield [_SIZE_WORDS.get(grown.side, f"only {grown.side}"), *_grown_words(grown)]
     for at, wide in _bands(found):
-        yield [f"band {found.known.piece.bands[at]}", *_band_words(at, wide, units)]
+        yield [f"band {found.known.design.bands[at]}", *_band_words(at, wide)]
     if found.brimless:
         made = found.brimless
-        yield ["without its brim", _sides(made.piece, units), _aside_words(made, units)]
+        yield ["without its brim", _sides(made.design), _aside_words(made)]
 
 
 _SIZE_WORDS = {"": "all in proportion", "tall": "only as tall", "long": "only as long"}
 
 
-def _role_words(needed: RoleNeed, one: RoleReach, units: Units) -> list[str]:
-    asked = f"{units.metres(one.have_m)}, {units.set_aside(needed.set_aside_m)} asked for"
+def _role_words(needed: RoleNeed, one: RoleReach) -> list[str]:
+    asked = f"{amounts.estimate(one.have_m)}, {amounts.set_aside(needed.set_aside_m)} asked for"
     return [asked, ", ".join(_counts(one))]
 
 
@@ -178,24 +177,24 @@ def _counts(one: RoleReach) -> Iterator[str]:
         yield counted(one.stripes, "whole stripe")
 
 
-def _grown_words(grown: Grown, units: Units) -> list[str]:
+def _grown_words(grown: Grown) -> list[str]:
     changed = grown.changed
     if changed is None:
         return ["not with this yarn, however small", ""]
     if changed.no_end:
         return ["as large as you like", "this yarn sets no end to it"]
-    rows = by_rows(changed.piece)
+    rows = by_rows(changed.design)
     made = f", {rows.layout.body.widest} by {len(rows.layout.body.rows)}" if rows else ""
-    return [f"up to {_sides(changed.piece, units)}{made}", _ends_words(changed)]
+    return [f"up to {_sides(changed.design)}{made}", _ends_words(changed)]
 
 
-def _band_words(at: int, wide: Changed | None, units: Units) -> list[str]:
+def _band_words(at: int, wide: Changed | None) -> list[str]:
     if wide is None:
         return ["not a single row or stitch of it", ""]
-    count, unit, width = band_in_cells(wide.piece, at)
+    count, unit, width = band_in_cells(wide.design, at)
     one = {"stitches": "stitch", "rows": "row"}
     made = "" if unit not in one else f", {count} {one[unit] if count == 1 else unit}"
-    return [f"up to {_lengths([width], units)}{made}", _ends_words(wide)]
+    return [f"up to {_lengths([width])}{made}", _ends_words(wide)]
 
 
 def _ends_words(changed: Changed) -> str:
@@ -204,27 +203,23 @@ def _ends_words(changed: Changed) -> str:
     return "there is no room for more"
 
 
-def _sides(piece: Piece, units: Units) -> str:
+def _sides(design: Design) -> str:
     """The finished sides, down to the tenth of a centimetre or an inch."""
-    return _lengths(finished(piece).sides[: len(piece.build.words)], units)
+    return _lengths(finished(design).sides[: len(design.build.words)])
 
 
-def _lengths(lengths: Sequence[Length], units: Units) -> str:
-    size_um = INCH_UM if units.yards else 10_000
-    shown = " x ".join(f"{math.floor(one.um * 10 / size_um) / 10:g}" for one in lengths)
-    return f"{shown} {'in' if units.yards else 'cm'}"
+def _lengths(lengths: Sequence[Length]) -> str:
+    return figures.sizes(lengths, " x ")
 
 
-def _aside_words(changed: Changed, units: Units) -> str:
-    roles = (f"{one.role} {units.set_aside(one.set_aside_m)}" for one in changed.need.roles)
+def _aside_words(changed: Changed) -> str:
+    roles = (f"{one.role} {amounts.set_aside(one.set_aside_m)}" for one in changed.need.roles)
     return f"asks for {', '.join(roles)}"
 
 
-def walk_lines(
-    known: DesignContext, roles: Sequence[RoleReach], units: Units, done: int | None
-) -> Iterator[str]:
+def walk_lines(known: DesignContext, roles: Sequence[RoleReach], done: int | None) -> Iterator[str]:
     """Where each role's lots change, and how far they go from after the rows that are done."""
-    rows = by_rows(known.piece)
+    rows = by_rows(known.design)
     for one in roles:
         walk = one.walk
         if rows is None or walk is None:
@@ -232,13 +227,13 @@ def walk_lines(
         for at, row in enumerate(walk.changes, start=2):
             yield f"{one.role}: change to its lot {at} after row {_row_words(rows.layout, row)}"
         if done is not None or (walk.changes and not walk.whole):
-            yield f"{one.role}: {_reached_words(rows.layout, one, units, done)}"
+            yield f"{one.role}: {_reached_words(rows.layout, one, done)}"
 
 
-def _reached_words(layout: Layout, one: RoleReach, units: Units, done: int | None) -> str:
+def _reached_words(layout: Layout, one: RoleReach, done: int | None) -> str:
     walk = one.walk
     if walk is None or walk.whole:
-        over = units.metres(walk.left_m if walk else 0.0)
+        over = amounts.estimate(walk.left_m if walk else 0.0)
         return f"lasts to the last row, {over} over"
     further = counted(walk.reached - (done or 0), "more row" if done else "row")
     return f"lasts {further}, to row {_row_words(layout, walk.reached)} of {walk.rows}"
@@ -249,21 +244,21 @@ def _row_words(layout: Layout, row: int) -> str:
     if row == 0 or (layout.made == 1 and len(layout.parts) == 1):
         return f"{row}"
     at = row_at(layout, row)
-    which = f" of article {at.article}" if layout.made > 1 else ""
+    which = f" of item {at.item}" if layout.made > 1 else ""
     return f"{row} (row {at.row} of the {at.part}{which})"
 
 
 def use_keys(found: Reach, role: str, steps: int) -> Keys:
-    """One role of a piece worked from one ball."""
+    """One role of a design worked from one ball."""
     (needed,) = [one for one in found.need.roles if one.role == role]
     have = found.roles[0]
     return {
-        "piece": found.known.piece.name or None,
+        "design": found.known.design.name or None,
         "role": role,
         "enough": not found.short,
         "set_aside_m": needed.set_aside_m,
         "short_m": needed.set_aside_m - have.have_m if found.short else None,
-        "class_steps": steps,
+        "thickness_steps": steps,
         "whole_rows": have.rows,
         "whole_stripes": have.stripes,
         "sizes": _sizes_keys(found),
@@ -271,29 +266,29 @@ def use_keys(found: Reach, role: str, steps: int) -> Keys:
     }
 
 
-def use_row(found: Reach, role: str, steps: int, units: Units) -> list[str]:
+def use_row(found: Reach, role: str, steps: int) -> list[str]:
     """The same for reading: enough or not, and else how large or how wide."""
     have_m = found.roles[0].have_m
     (needed,) = [one for one in found.need.roles if one.role == role]
     if role in found.short:
         expected = have_m >= needed.estimate.expected_m
         verdict = "enough for what is expected, the margin " if expected else ""
-        verdict += f"short by {units.set_aside(needed.set_aside_m - have_m)}"
-        reached = [words for words in _grows_to(found, units) if words]
+        verdict += f"short by {amounts.set_aside(needed.set_aside_m - have_m)}"
+        reached = [words for words in _grows_to(found) if words]
     else:
-        verdict, reached = f"enough, {units.metres(have_m - needed.set_aside_m)} stays", []
+        verdict, reached = f"enough, {amounts.estimate(have_m - needed.set_aside_m)} stays", []
     apart = f"{counted(steps, 'class')} apart".replace("classs", "classes") if steps else ""
-    asked = f"asks for {units.set_aside(needed.set_aside_m)}"
+    asked = f"asks for {amounts.set_aside(needed.set_aside_m)}"
     bar = amounts.bar(have_m / needed.set_aside_m if needed.set_aside_m else 1.0)
     last = "; ".join(part for part in (*reached, apart) if part)
-    return [found.known.piece.name, f"as {role}", bar, asked, verdict, last]
+    return [found.known.design.name, f"as {role}", bar, asked, verdict, last]
 
 
-def _grows_to(found: Reach, units: Units) -> Iterator[str]:
+def _grows_to(found: Reach) -> Iterator[str]:
     for grown in found.sizes[:1]:
         if grown.changed and not grown.changed.no_end:
-            yield f"up to {_sides(grown.changed.piece, units)}"
+            yield f"up to {_sides(grown.changed.design)}"
     for at, wide in _bands(found) if found.bands else ():
         if wide:
-            _, _, width = band_in_cells(wide.piece, at)
+            _, _, width = band_in_cells(wide.design, at)
             yield f"a band of {width.um / 10_000:.1f} cm"

@@ -14,7 +14,7 @@ from stash.requirements.yarn.design_context import DesignContext
 
 @dataclass(frozen=True, slots=True)
 class RowsLeft:
-    """A piece with so many rows done, and what is left of each role's yarn."""
+    """A design with so many rows done, and what is left of each role's yarn."""
 
     known: DesignContext
     roles: Sequence[RoleReach]
@@ -24,7 +24,7 @@ class RowsLeft:
 def keys(left: RowsLeft) -> dict[str, Any]:
     """What each role's yarn comes to, with stable keys."""
     return {
-        "piece": left.known.piece.name or None,
+        "design": left.known.design.name or None,
         "rows_done": left.done,
         "roles": {one.role: role_keys(left.known, one) for one in left.roles},
     }
@@ -40,4 +40,4 @@ def rows(left: RowsLeft) -> list[dict[str, Any]]:
 
 def text(left: RowsLeft, page: Page) -> str:
     """Where each role's lots change, and how far they go."""
-    return "\n".join(walk_lines(left.known, left.roles, page.units, left.done))
+    return "\n".join(walk_lines(left.known, left.roles, left.done))

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any
 
+from stash.rendering import amounts
 from stash.rendering.amounts import Page, colour
 from stash.rendering.columns import columns
 from stash.rendering.keys import metres
@@ -17,10 +18,10 @@ def keys(lines: Sequence[AsideLine]) -> list[dict[str, Any]]:
     """Each promise with stable keys; the same are the rows of a sheet."""
     return [
         {
-            "article": line.article.number,
-            "piece": line.article.piece or None,
-            "note": line.article.note or None,
-            "state": line.article.state.value,
+            "item": line.item.number,
+            "design": line.item.design or None,
+            "note": line.item.note or None,
+            "state": line.item.state.value,
             "role": line.promise.role or None,
             "skein": line.promise.skein,
             "lot_ref": line.lot.ref,
@@ -40,11 +41,11 @@ def text(lines: Sequence[AsideLine], page: Page) -> str:
 def _row(line: AsideLine, page: Page) -> list[str]:
     promise, lot = line.promise, line.lot
     return [
-        f"article {line.article}",
-        line.article.state.value,
+        f"item {line.item}",
+        line.item.state.value,
         promise.role,
         f"skein {promise.skein}",
         f"{page.patch(lot)}{colour(lot)}, {lot.yarn}",
-        page.units.amount(promise.length, promise.mass),
+        amounts.amount(promise.length, promise.mass),
         line.place,
     ]

@@ -18,45 +18,47 @@ from stash.requirements.design.sizing import sides_of
 #: What every setting is for; tares, sizes, weights and headings have a name of their own behind
 #: theirs.
 MEANINGS = {
-    "units": "metres or yards, for what is shown",
+    "units": "metric or us: sets the three below together",
+    "length": "m or yd, for lengths of yarn",
+    "weight": "g or oz, for weights",
+    "size": "cm or in, for sizes of work",
     "scale step": "the smallest step of your kitchen scale, as 1g",
-    "room": "how damp it is where you weigh, as 40% to 60% (relative humidity)",
-    "regain": "eu or us: whose agreed moisture of yarn to reckon with",
-    "place": "eu, uk or us: whose rules your tags follow; else as regain",
+    "humidity": "how damp the air is where you weigh, as 40% to 60%",
+    "rules": "eu, uk or us: whose rules your tags follow",
     "maker": "your name or your workshop's, as it stands on a tag",
     "address": "your postal address, for tags",
     "contact": "your electronic address, for tags: e-mail or web",
     "terms": "us or uk names of crochet stitches",
     "margin": "added to what is expected where a command names none, as 15%",
-    "class tolerance": "how many thickness classes apart two yarns may be",
-    "useful end": "the shortest piece worth joining in, as 2m",
+    "thickness tolerance": "how many steps of thickness two yarns may be apart",
+    "useful end": "the shortest design worth joining in, as 2m",
     "useful size": "an opened skein that holds less is a remnant, as 10m: for bands only",
     "contrast": "bold, clear, soft, tonal or any; or a gap in lightness, as 30 or 20-40",
-    "fineness": "metres per 100 g that a yarn may have, as 200-260, or 15% about the piece's own",
+    "per 100g": "metres per 100 g that a yarn may have, as 200-260, or 15% about the design's own",
     "colour vision": "protan, deutan or tritan: what would look alike to you is then said",
     "currency": "the three letters of the money of this file, as EUR",
     "wage": "what an hour of work is worth to you",
-    "hours PIECE": "the hours that one article of a piece takes, as 3h 20min",
-    "sundries": "buttons, labels and the like for one article, as 0.80",
+    "hours DESIGN": "the hours one of a design takes you, as 3h 20min",
+    "sundries": "buttons, labels and the like for one item, as 0.80",
     "overhead": "what rent, tools and power add to yarn, sundries and work, as 10%",
     "fees": "the share of the price that the place of sale keeps, as 6.5%",
     "valuation": "specific, fifo or average: how yarn that leaves is priced; one choice a year",
     "tare NAME": "the weight of a bowl, core or needle you weigh with, as 12g",
     "size NAME": "a size of your own chart, finished, as around 54cm tall 22cm",
-    "weight NAME": "what a drawback counts when proposals are put in order; `weights` lists them",
+    "ranking NAME": "how much a drawback counts in `match`; `settings ranking` lists them",
     "heading NAME": "which column a heading of your sheets stands for, or ignored",
 }
 #: The drawbacks that can be weighed, by the names people type, and what each is counted for.
-WEIGHTS = {
+RANKING = {
     "opening": "each whole skein that is opened",
-    "sliver": "each opened for less than a sixth of it",
+    "very little": "each skein opened for less than a sixth of it",
     "join": "each join",
     "looseness": "times the share of the lot that stays free: the tightest fit first",
     "useless end": "each end left that is shorter than the useful end",
     "lone skein": "one whole skein left by itself",
     "lot not known": "two skeins together whose dye lot is not known",
     "two lots": "two lots in one colour, where you ask for that with --two-lots",
-    "class step": "each class away, and what is only known from the class",
+    "thickness step": "each step of thickness away, or where the thickness is only worked out",
     "colour not known": "a lot whose colour is not known",
     "condition": "each of faded, smoke or pets",
     "newness": "yarn that came today; the oldest of the shelf counts nothing",
@@ -66,8 +68,18 @@ WEIGHTS = {
 
 def meaning(name: str) -> str:
     """What a setting is for."""
-    return WEIGHTS.get(name.removeprefix("weight ")) or MEANINGS.get(name, "")
+    return RANKING.get(name.removeprefix("ranking ")) or MEANINGS.get(name, "")
 
+
+#: Units as they are called.
+_UNITS = {
+    "m": "metres",
+    "yd": "yards",
+    "g": "grams",
+    "oz": "ounces",
+    "cm": "centimetres",
+    "in": "inches",
+}
 
 #: A usual value as the settings have it.
 Usual = Mass | Length | str | float | tuple[float, ...] | None
@@ -113,26 +125,31 @@ def setting_text(name: str, kept: str | None, currency: str, entry: int | None) 
 
 def followed(habits: Mapping[str, str]) -> list[str]:
     """What is shown otherwise from now on, because of what came in."""
-    if habits.get("units") != "yards":
+    if "length" not in habits:
         return []
-    return ["note: shown in yards from now on: `stash prefer units metres` turns it back"]
+    shown = [_UNITS[unit] for name in ("length", "weight", "size") if (unit := habits.get(name))]
+    other = "metric" if habits["length"] == "yd" else "us"
+    return [
+        f"Amounts are shown in {', '.join(shown)} from now on, as you typed this; "
+        f"`stash settings units {other}` changes it."
+    ]
 
 
 def shown(name: str, value: str, currency: str = "") -> str:
     """A kept value as a person reads it; typed again it means the same."""
     kind = name.partition(" ")[0]
-    if kind == "size":
+    if kind == "size" and name != "size":
         sides = sides_of(value).items()
         return " ".join(f"{side} {length.um / 10_000:g} cm" for side, length in sides)
     if kind in ("tare", "scale"):
         return show_mass(Mass(int(value)))
     if name in ("useful end", "useful size"):
         return show_length(Length(int(value)))
-    if name == "room":
+    if name == "humidity":
         return _span(tuple(float(share) for share in value.split()))
     if name == "margin":
         return f"{100 * float(value):g}%"
-    if name == "fineness":
+    if name == "per 100g":
         low, _, high = value.partition(" ")
         return f"{low}-{high}" if high else f"{100 * float(low):g}%"
     if name in ("wage", "sundries"):

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from itertools import islice
 from typing import Any
 
+from stash.rendering import amounts
 from stash.rendering.amounts import Page, colour, counted, dye_lot, grams, numbers
 from stash.rendering.columns import columns
 from stash.rendering.keys import held_lot, held_skein, lot_facts
@@ -51,12 +52,12 @@ def _by_yarn(lots: Sequence[HeldLot]) -> dict[str, list[HeldLot]]:
     groups: dict[str, list[HeldLot]] = {}
     for held in lots:
         facts = held.lot
-        heading = f"{facts.yarn}, {_class_words(facts.class_from, facts.class_to)}"
+        heading = f"{facts.yarn}, {_thickness_words(facts.thickness_from, facts.thickness_to)}"
         groups.setdefault(f"{heading}{', ' if facts.fibre else ''}{facts.fibre}", []).append(held)
     return groups
 
 
-def _class_words(low: int | None, high: int | None) -> str:
+def _thickness_words(low: int | None, high: int | None) -> str:
     if low is None:
         return "class not known"
     return f"class {low}" if high in (None, low) else f"class {low} to {high}"
@@ -80,7 +81,7 @@ def _free(held: HeldLot, page: Page) -> str:
     weight = grams(held.free) if all(s.mass_known for s in held.skeins) else "not weighed"
     if held.free_length is None:
         return f"{weight} free, length not known"
-    return f"{page.units.yarn(held.free_length)} free, {weight}"
+    return f"{amounts.yarn(held.free_length)} free, {weight}"
 
 
 def _skeins_by_state(held: HeldLot) -> str:

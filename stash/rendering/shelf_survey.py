@@ -9,7 +9,6 @@ from typing import TYPE_CHECKING, Any
 from stash.matching.answer.proposal import Filled
 from stash.matching.shelf_survey import MOST_IN_A_ROW, Allowed, Becomes, OneMore
 from stash.rendering import amounts
-from stash.rendering.amounts import Units
 from stash.rendering.columns import columns
 from stash.rendering.keys import metres, named, near_miss, proposal
 from stash.rendering.match import Patch, lot_cells, lot_words, miss_rows
@@ -19,21 +18,21 @@ from stash.rendering.reasons import why_not
 from stash.rendering.sentences.fixes import fixes_in_words
 
 if TYPE_CHECKING:
-    from stash.actions.from_shelf import FromShelf
+    from stash.actions.ideas import FromShelf
 
 Keys = dict[str, Any]
 
-NO_PIECE = "no piece is kept yet: `stash piece add` keeps one"
+NO_DESIGN = "no design is kept yet: `stash design add` keeps one"
 
 #: More is a list to work through; --all and json have them all.
 LOTS_SHOWN = 5
-PIECES_SHOWN = 3
+DESIGNS_SHOWN = 3
 
 
-def _piece_keys(one: Allowed) -> Keys:
-    """What the shelf says to one piece; `in_a_row` is not counted beyond `in_a_row_counted_to`."""
+def _design_keys(one: Allowed) -> Keys:
+    """What the shelf says to one design; `in_a_row` is not counted beyond `in_a_row_counted_to`."""
     return {
-        "piece": one.question.name,
+        "design": one.question.name,
         "possible": one.best is not None,
         "in_a_row": one.in_a_row,
         "in_a_row_counted_to": MOST_IN_A_ROW,
@@ -44,10 +43,10 @@ def _piece_keys(one: Allowed) -> Keys:
     }
 
 
-def _piece_flat(one: Allowed) -> Keys:
+def _design_flat(one: Allowed) -> Keys:
     """The same as one row of a sheet."""
     return {
-        "piece": one.question.name,
+        "design": one.question.name,
         "possible": one.best is not None,
         "in_a_row": one.in_a_row,
         "key": one.best and one.best.key,
@@ -67,14 +66,14 @@ def _more_keys(one: OneMore) -> Keys:
         "skeins": [skein.number for skein in one.lot.skeins if skein.free],
         "one_more_g": one.put_up.mass.g,
         "one_more_m": one.put_up.length.m,
-        "pieces": [_becomes_keys(becomes) for becomes in one.pieces],
+        "designs": [_becomes_keys(becomes) for becomes in one.designs],
     }
 
 
 def _becomes_keys(becomes: Becomes) -> Keys:
     main, *others = becomes.best.roles
     return {
-        "piece": becomes.name,
+        "design": becomes.name,
         "role": main.role,
         "cost": becomes.best.cost,
         "coverage": main.coverage,
@@ -83,57 +82,55 @@ def _becomes_keys(becomes: Becomes) -> Keys:
 
 
 def keys(answered: FromShelf) -> Keys:
-    """Everything the whole shelf says to the kept pieces."""
+    """Everything the whole shelf says to the kept designs."""
     return {
         "as_of": answered.as_of.isoformat(),
         "looked_at": answered.lots,
-        "pieces": [_piece_keys(one) for one in answered.found.pieces],
+        "designs": [_design_keys(one) for one in answered.found.designs],
         "one_more": [_more_keys(one) for one in answered.found.one_more],
     }
 
 
 def rows(answered: FromShelf) -> list[Keys]:
-    """One row for each piece."""
-    return [_piece_flat(one) for one in answered.found.pieces]
+    """One row for each design."""
+    return [_design_flat(one) for one in answered.found.designs]
 
 
-def text(answered: FromShelf, units: Units, *, everything: bool) -> str:
-    """Which pieces the shelf allows, what the others lack, what one more skein would bring."""
-    pieces, more = answered.found.pieces, answered.found.one_more
-    if not pieces:
-        return NO_PIECE
-    lines = [_head(pieces, answered.lots), ""]
-    for headline, under in _piece_lines(pieces, units, patch):
+def text(answered: FromShelf, *, everything: bool) -> str:
+    """Which designs the shelf allows, what the others lack, what one more skein would bring."""
+    designs, more = answered.found.designs, answered.found.one_more
+    if not designs:
+        return NO_DESIGN
+    lines = [_head(designs, answered.lots), ""]
+    for headline, under in _design_lines(designs, patch):
         lines += [strong(headline), under, ""]
     if more:
         lines.append(strong("One more skein of its lot, and it could become:"))
-        lines += [*_more_lines(more, units, patch, everything=everything), ""]
-    if pieces[0].best:
-        first = f'stash aside "{pieces[0].question.name}" {pieces[0].best.key}'
+        lines += [*_more_lines(more, patch, everything=everything), ""]
+    if designs[0].best:
+        first = f'stash aside "{designs[0].question.name}" {designs[0].best.key}'
         lines.append(f"set the first one aside: {first}")
     return "\n".join(lines).rstrip("\n")
 
 
-def _head(pieces: Sequence[Allowed], lots: int) -> str:
-    """How many of the pieces can be made, in one line."""
-    able = sum(1 for one in pieces if one.best)
+def _head(designs: Sequence[Allowed], lots: int) -> str:
+    """How many of the designs can be made, in one line."""
+    able = sum(1 for one in designs if one.best)
     return (
         f"From {amounts.counted(lots, 'lot')} on the shelf, {able or 'none'} of "
-        f"{amounts.counted(len(pieces), 'kept piece')} can be made today, each counted by itself"
+        f"{amounts.counted(len(designs), 'kept design')} can be made today, each counted by itself"
     )
 
 
-def _piece_lines(
-    pieces: Sequence[Allowed], units: Units, patch: Patch
-) -> Iterator[tuple[str, str]]:
-    """Each piece with its lots, what is taken of each or is there, and what it lacks.
+def _design_lines(designs: Sequence[Allowed], patch: Patch) -> Iterator[tuple[str, str]]:
+    """Each design with its lots, what is taken of each or is there, and what it lacks.
 
     Pairs of a headline and the lines under it; the columns run through under all of them.
     """
-    groups = [_rows(one, units, patch) for one in pieces]
+    groups = [_rows(one, patch) for one in designs]
     rows = iter(columns([row for group in groups for row in group], "   ").split("\n"))
-    for one, group in zip(pieces, groups, strict=True):
-        lines = [*islice(rows, len(group)), *_lacks(one, units)]
+    for one, group in zip(designs, groups, strict=True):
+        lines = [*islice(rows, len(group)), *_lacks(one)]
         yield _headline(one), "\n".join(lines)
 
 
@@ -147,50 +144,50 @@ def _headline(one: Allowed) -> str:
     return f"{one.question.name}: {one.in_a_row}{more}, one after the other, {first}"
 
 
-def _rows(one: Allowed, units: Units, patch: Patch) -> list[list[str]]:
+def _rows(one: Allowed, patch: Patch) -> list[list[str]]:
     if one.best:
-        return [_filled_row(filled, units, patch) for filled in one.best.roles]
-    return miss_rows(one.near, one.question.need, units, patch) if one.near else []
+        return [_filled_row(filled, patch) for filled in one.best.roles]
+    return miss_rows(one.near, one.question.need, patch) if one.near else []
 
 
-def _filled_row(filled: Filled, units: Units, patch: Patch) -> list[str]:
+def _filled_row(filled: Filled, patch: Patch) -> list[str]:
     bar = amounts.bar(1 - filled.left_m / filled.free_m)
     taken_m = filled.free_m - filled.left_m
-    taken = f"takes {units.metres(taken_m)} of {units.metres(filled.free_m)}"
+    taken = f"takes {amounts.estimate(taken_m)} of {amounts.estimate(filled.free_m)}"
     return [filled.role, bar, taken, *lot_cells(filled.lot.lot, patch)]
 
 
-def _lacks(one: Allowed, units: Units) -> list[str]:
-    """What keeps a piece from being made, and the fixes; without any near miss, what it takes."""
+def _lacks(one: Allowed) -> list[str]:
+    """What keeps a design from being made, and the fixes; without any near miss, what it takes."""
     if one.near:
         return [f"      {why_not(one.near)}; {fixes_in_words(one.near.fixes)}"]
     if one.best:
         return []
     need = one.question.need
-    low, high = need.class_from, need.class_to
-    of_class = "" if low is None else f" of class {low}" + (f"-{high}" if high != low else "")
+    low, high = need.thickness_from, need.thickness_to
+    of_thickness = "" if low is None else f" of class {low}" + (f"-{high}" if high != low else "")
     if not one.empty:
-        return [f"      each colour has yarn{of_class}, but no {len(need.roles)} lots go together"]
+        return [
+            f"      each colour has yarn{of_thickness}, but no {len(need.roles)} lots go together"
+        ]
     asked = [
-        f"{role.role} {units.set_aside(role.set_aside_m)}"
+        f"{role.role} {amounts.set_aside(role.set_aside_m)}"
         for role in need.roles
         if role.role in one.empty
     ]
-    return [f"      no yarn{of_class} here comes near it, and it takes {', '.join(asked)}"]
+    return [f"      no yarn{of_thickness} here comes near it, and it takes {', '.join(asked)}"]
 
 
-def _more_lines(
-    found: Sequence[OneMore], units: Units, patch: Patch, *, everything: bool
-) -> Iterator[str]:
-    """The lots that one more skein of the same lot would bring to a piece."""
+def _more_lines(found: Sequence[OneMore], patch: Patch, *, everything: bool) -> Iterator[str]:
+    """The lots that one more skein of the same lot would bring to a design."""
     shown = found if everything else found[:LOTS_SHOWN]
     for one in shown:
-        there = f"{units.yarn(one.lot.free_length)} there, one more is {one.put_up}"
+        there = f"{amounts.yarn(one.lot.free_length)} there, one more is {one.put_up}"
         yield f"   {patch(one.lot.lot)}{lot_words(one.lot.lot)}: {there}"
-        pieces = one.pieces if everything else one.pieces[:PIECES_SHOWN]
-        shown_pieces = "; ".join(_becomes_words(becomes, patch) for becomes in pieces)
-        hidden = len(one.pieces) - len(pieces)
-        yield f"      {shown_pieces}{f'; and {hidden} more' if hidden else ''}"
+        designs = one.designs if everything else one.designs[:DESIGNS_SHOWN]
+        shown_designs = "; ".join(_becomes_words(becomes, patch) for becomes in designs)
+        hidden = len(one.designs) - len(designs)
+        yield f"      {shown_designs}{f'; and {hidden} more' if hidden else ''}"
     if len(found) > len(shown):
         yield f"   {amounts.counted(len(found) - len(shown), 'more lot')}; --all shows them"
 

@@ -11,8 +11,9 @@ from stash.measures.written import show_money
 from stash.planning.model.batch import Batch
 from stash.planning.shopping.shopping import Basket, Bought, Missing, Offer
 from stash.planning.shopping.shortfall import Lack, Shortfall
+from stash.rendering import amounts
 from stash.rendering import keys as plain_keys
-from stash.rendering.amounts import Page, Units, colour_name, counted, dye_lot
+from stash.rendering.amounts import Page, colour_name, counted, dye_lot
 from stash.rendering.columns import columns
 from stash.trade.thickness import plain_name
 
@@ -38,7 +39,7 @@ def keys(short: ToBuy) -> Keys:
     return {
         "as_of": short.batch.as_of.isoformat(),
         "wanted": [
-            {"piece": want.name or None, "wanted": want.at_most, "from_stock": given}
+            {"design": want.name or None, "wanted": want.at_most, "from_stock": given}
             for want, given in zip(short.batch.wants, found.given, strict=True)
         ],
         "missing": [_lack_keys(lack) for lack in found.lacks],
@@ -53,13 +54,13 @@ def keys(short: ToBuy) -> Keys:
 
 def _missing_keys(one: Missing) -> Keys:
     return {
-        "piece": one.piece or None,
+        "design": one.design or None,
         "role": one.role,
         "count": one.count,
         "each_m": Length(one.um).m,
         "strands": one.strands,
-        "class": one.classes and one.classes[0],
-        "class_to": one.classes and one.classes[1],
+        "thickness": one.classes and one.classes[0],
+        "thickness_to": one.classes and one.classes[1],
         "colour": one.colour or None,
     }
 
@@ -80,7 +81,8 @@ def _bought_keys(lot: Bought) -> Keys:
         "joins": lot.joins,
         "left_m": Length(lot.left_um).m,
         "for": [
-            {"piece": one.piece or None, "role": one.role, "count": one.count} for one in lot.wanted
+            {"design": one.design or None, "role": one.role, "count": one.count}
+            for one in lot.wanted
         ],
     }
 
@@ -89,12 +91,12 @@ def rows(short: ToBuy) -> Iterator[Keys]:
     """Every line for a sheet: what is wanted and there, missing, to buy, nowhere, the total."""
     found, basket = short.shortfall, short.basket
     for want, given in zip(short.batch.wants, found.given, strict=True):
-        yield _row("wanted", piece=want.name or None, count=want.at_most, from_stock=given)
+        yield _row("wanted", design=want.name or None, count=want.at_most, from_stock=given)
     for lack in found.lacks:
         yield _row("missing", **_of_missing(lack.missing))
     for lot in basket.bought:
         bought = _bought_keys(lot)
-        for_what = "; ".join(f"{w.count} {w.role} of {w.piece}".strip() for w in lot.wanted)
+        for_what = "; ".join(f"{w.count} {w.role} of {w.design}".strip() for w in lot.wanted)
         yield _row("buy", **{**bought, "for": for_what})
     for one in basket.nowhere:
         yield _row("nowhere", **_of_missing(one))
@@ -107,7 +109,7 @@ def _of_missing(one: Missing) -> Keys:
 
 
 _COLUMNS = (
-    *("line", "piece", "role", "count", "from_stock", "each_m", "strands", "colour"),
+    *("line", "design", "role", "count", "from_stock", "each_m", "strands", "colour"),
     *("yarn", "each_g", "skeins", "cost_coins", "at_least", "joins", "left_m", "for"),
 )
 
@@ -119,14 +121,14 @@ def _row(line: str, **facts: Any) -> Keys:
 def text(short: ToBuy, page: Page) -> str:
     """The same for reading."""
     found, basket, currency = short.shortfall, short.basket, short.settings.currency
-    units, strong = page.units, page.strong
+    strong = page.strong
     lines = [*_given(short.batch, found)]
     if not found.lacks:
         return "\n".join([*lines, strong("Nothing is missing.")])
-    lines += ["", strong("Missing:"), columns([*_missing(found.lacks, units)], "  ")]
+    lines += ["", strong("Missing:"), columns([*_missing(found.lacks)], "  ")]
     if basket.bought:
         lines += ["", strong(_headline(basket, currency))]
-        lines += [text for lot in basket.bought for text in _bought(lot, units, currency)]
+        lines += [text for lot in basket.bought for text in _bought(lot, currency)]
     lines += [*_nowhere(basket), *_completing(found.lacks, page)]
     return "\n".join(lines)
 
@@ -137,17 +139,17 @@ def _given(batch: Batch, found: Shortfall) -> Iterator[str]:
             yield f"{want.name}: {want.at_most} wanted, the shelf gives {given or 'none'}"
 
 
-def _missing(lacks: Sequence[Lack], units: Units) -> Iterator[list[str]]:
+def _missing(lacks: Sequence[Lack]) -> Iterator[list[str]]:
     for one in (lack.missing for lack in lacks):
-        each = units.take(Length(one.um))
+        each = amounts.take(Length(one.um))
         ends = f", {one.strands} strands together" if one.strands > 1 else ""
-        of_class = f"class {plain_name(*one.classes)}" if one.classes else "any class"
+        of_thickness = f"class {plain_name(*one.classes)}" if one.classes else "any class"
         many = f"{one.count} x {each}" if one.count > 1 else each
         yield [
-            one.piece,
+            one.design,
             one.role,
             f"{many}{ends}",
-            ", ".join(filter(None, [of_class, one.colour])),
+            ", ".join(filter(None, [of_thickness, one.colour])),
         ]
 
 
@@ -158,32 +160,32 @@ def _headline(basket: Basket, currency: str) -> str:
     return f"Buy, for {least}{show_money(Money(basket.coins), currency)}:"
 
 
-def _bought(lot: Bought, units: Units, currency: str) -> Iterator[str]:
+def _bought(lot: Bought, currency: str) -> Iterator[str]:
     price = "" if lot.coins is None else f", {show_money(Money(lot.coins), currency)}"
     in_lot = "" if lot.skeins == 1 else " in one dye lot"
-    yield f"  {counted(lot.skeins, 'skein')} of {_offer(lot.offer, units)}{in_lot}{price}"
+    yield f"  {counted(lot.skeins, 'skein')} of {_offer(lot.offer)}{in_lot}{price}"
     for_what = ", ".join(
-        f"{one.role} of {_pieces_of(one)}" if one.piece else one.role for one in lot.wanted
+        f"{one.role} of {_designs_of(one)}" if one.design else one.role for one in lot.wanted
     )
     joins = f", {counted(lot.joins, 'join')}" if lot.joins else ""
-    left = f"{units.yarn(Length(lot.left_um))} stay" if lot.left_um else "nothing stays"
+    left = f"{amounts.yarn(Length(lot.left_um))} stay" if lot.left_um else "nothing stays"
     yield f"    for {for_what}{joins}; {left}"
 
 
-def _pieces_of(one: Missing) -> str:
-    """So many of a piece: `2 Winter hat`, or the piece alone."""
-    return one.piece if one.count == 1 else f"{one.count} {one.piece}"
+def _designs_of(one: Missing) -> str:
+    """So many of a design: `2 Winter hat`, or the design alone."""
+    return one.design if one.count == 1 else f"{one.count} {one.design}"
 
 
-def _offer(offer: Offer, units: Units) -> str:
-    length = units.yarn(Length(offer.um))
+def _offer(offer: Offer) -> str:
+    length = amounts.yarn(Length(offer.um))
     put_up = f"{offer.mass} / {length}" if offer.mass else length
     return f"{offer.name}, {put_up}"
 
 
 def _nowhere(basket: Basket) -> Iterator[str]:
     for one in basket.nowhere:
-        where = f"{one.role} of {one.piece}" if one.piece else one.role
+        where = f"{one.role} of {one.design}" if one.design else one.role
         yield (
             f"  {where}: no yarn you have had suits it; say what can be bought, as in "
             '--offer "Fell Wool 50g/120m 4.50"'
@@ -199,7 +201,7 @@ def _completing(lacks: Sequence[Lack], page: Page) -> Iterator[str]:
         if lack.completed is None:
             continue
         lot = lack.completed.lot.lot
-        where = f"{lack.missing.role} of {_pieces_of(lack.missing)}".removesuffix(" of ")
+        where = f"{lack.missing.role} of {_designs_of(lack.missing)}".removesuffix(" of ")
         yield (
             f"  {where}: {counted(lack.completed.skeins, 'skein')} more of {lot.ref}, "
             f"{page.patch(lot)}{colour_name(lot)}, {lot.yarn}, {dye_lot(lot)}"

@@ -1,4 +1,4 @@
-"""All that is known of one skein or one article: facts, history, and the trace both ways."""
+"""All that is known of one skein or one item: facts, history, and the trace both ways."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ from fractions import Fraction
 from typing import TYPE_CHECKING, Any
 
 from stash.measures.written import show_money
-from stash.rendering import keys
+from stash.rendering import amounts, keys
 from stash.rendering.amounts import Page, grams, numbers, old_fact
 from stash.rendering.columns import columns
 from stash.rendering.cost import yarn_cost
@@ -19,7 +19,7 @@ from stash.stock.entry import Entry
 from stash.stock.movement import Booked
 
 if TYPE_CHECKING:
-    from stash.actions.show import ArticleStory, SkeinStory
+    from stash.actions.show import ItemStory, SkeinStory
 
 Moved = Sequence[tuple[Booked, Entry]]
 
@@ -34,7 +34,7 @@ def moved_rows(moved: Moved) -> list[dict[str, Any]]:
             "kind": booked.movement.kind.value,
             "change_g": booked.movement.change.g,
             "typed": booked.movement.typed or None,
-            "article": booked.movement.article,
+            "item": booked.movement.item,
             "role": booked.movement.role or None,
             "estimated": booked.movement.estimated,
             "takes_back": booked.movement.undoes is not None,
@@ -71,8 +71,8 @@ def skein_keys(story: SkeinStory) -> dict[str, Any]:
         "parent": story.parent,
         "children": list(story.children),
         "movements": moved_rows(story.moved),
-        "set_aside_for": [article.number for _, article in story.promises],
-        "went_into": [article.number for article in story.articles],
+        "set_aside_for": [item.number for _, item in story.promises],
+        "went_into": [item.number for item in story.items],
         "put_right": [
             {"entry": f.entry, "what": f.name, "old": f.old, "new": f.new} for f in story.facts
         ],
@@ -83,7 +83,7 @@ def skein_text(story: SkeinStory, page: Page) -> str:
     """A skein's story for reading."""
     skein, lot = story.skein, story.lot
     weight = grams(skein.held) if skein.mass_known else "not weighed yet"
-    length = page.units.yarn(skein.held_length)
+    length = amounts.yarn(skein.held_length)
     head = f"Skein {skein.number}, {skein.state}: {length}, {weight}"
     lines = [page.strong(head), f"  {page.patch(lot)}{lot_words(lot)}"]
     known = [
@@ -91,7 +91,7 @@ def skein_text(story: SkeinStory, page: Page) -> str:
             "put-up",
             f"{skein.pair.put_up} ({skein.pair.origin})" if skein.pair.put_up else "missing",
         ),
-        ("class", "" if lot.class_from is None else f"{lot.class_from}"),
+        ("thickness", "" if lot.thickness_from is None else f"{lot.thickness_from}"),
         ("fibre", lot.fibre),
         ("condition", ", ".join(condition.value for condition in lot.conditions)),
         ("daylight", "colour looked at" if lot.daylight else ""),
@@ -103,30 +103,30 @@ def skein_text(story: SkeinStory, page: Page) -> str:
     ]
     lines += [f"  {name}: {value}" for name, value in known if value]
     lines += _kin_lines(story)
-    for promise, article in story.promises:
-        lines.append(f"  set aside for article {article}: {grams(promise.mass)}")
+    for promise, item in story.promises:
+        lines.append(f"  set aside for item {item}: {grams(promise.mass)}")
     lines += _moved_lines(story.moved)
     lines += [f"  put right in entry {f.entry}: {old_fact(f.name, f.old)}" for f in story.facts]
-    if story.articles:
-        lines.append("  went into: " + ", ".join(f"article {a}" for a in story.articles))
+    if story.items:
+        lines.append("  went into: " + ", ".join(f"item {a}" for a in story.items))
     return "\n".join(lines)
 
 
 def spread_text(story: SkeinStory, page: Page) -> str:
     """How sure a skein's length is: one standard deviation, and each reason behind it."""
-    skein, spread_m, units = story.skein, story.spread_m, page.units
+    skein, spread_m = story.skein, story.spread_m
     if spread_m is None or skein.held_length is None:
         return (
             f"Skein {skein.number} has no length: its band did not say. Weigh a length of it, "
             f'as in `stash weigh {skein.number} --metre "10m=4.3g"`'
         )
     length_m = skein.held_length.m
-    head = f"Skein {skein.number}: {units.yarn(skein.held_length)} ± {units.estimate(spread_m)}"
+    head = f"Skein {skein.number}: {amounts.yarn(skein.held_length)} ± {amounts.estimate(spread_m)}"
     rows = [
         [
             OPEN_BY[one.why],
             f"{100 * one.share:.1f}%",
-            units.estimate(length_m * one.share),
+            amounts.estimate(length_m * one.share),
             sentence(one.because),
         ]
         for one in sorted(story.spread, key=lambda one: (-one.share, OPEN_BY[one.why]))
@@ -154,7 +154,7 @@ def _moved_lines(moved: Moved) -> list[str]:
 
 def _moved_row(booked: Booked, entry: Entry) -> list[str]:
     move = booked.movement
-    aim = f"for article {move.article}" if move.article else ""
+    aim = f"for item {move.item}" if move.item else ""
     if move.undoes is not None:
         aim = f"takes back entry {entry.takes_back}"
     role = f"role {move.role}" if move.role else ""
@@ -168,17 +168,17 @@ def _moved_row(booked: Booked, entry: Entry) -> list[str]:
     ]
 
 
-def article_keys(story: ArticleStory) -> dict[str, Any]:
-    """An article's story with stable keys."""
-    article = story.article
+def item_keys(story: ItemStory) -> dict[str, Any]:
+    """An item's story with stable keys."""
+    item = story.item
     cost = sum(line.cost.coins for line in story.yarn)
     return {
-        "article": article.number,
-        "state": article.state.value,
-        "piece": article.piece or None,
-        "note": article.note or None,
-        "asked_coins": article.asked.price and article.asked.price.coins,
-        "hours": None if article.asked.minutes is None else article.asked.minutes / 60,
+        "item": item.number,
+        "state": item.state.value,
+        "design": item.design or None,
+        "note": item.note or None,
+        "asked_coins": item.asked.price and item.asked.price.coins,
+        "hours": None if item.asked.minutes is None else item.asked.minutes / 60,
         "roles": {
             planned.role: {
                 "expected_m": planned.expected.m,
@@ -208,14 +208,14 @@ def article_keys(story: ArticleStory) -> dict[str, Any]:
     }
 
 
-def article_text(story: ArticleStory, page: Page) -> str:
-    """An article's story for reading."""
-    article, units = story.article, page.units
-    lines = [page.strong(f"Article {article}, {article.state}"), *_asked_lines(story)]
+def item_text(story: ItemStory, page: Page) -> str:
+    """An item's story for reading."""
+    item = story.item
+    lines = [page.strong(f"Item {item}, {item.state}"), *_asked_lines(story)]
     for planned in story.planned:
         lines.append(
-            f"  role {planned.role}: {units.estimate(planned.expected.m)} expected, "
-            f"{units.set_aside(planned.set_aside.m)} to set aside, by {planned.source}"
+            f"  role {planned.role}: {amounts.estimate(planned.expected.m)} expected, "
+            f"{amounts.set_aside(planned.set_aside.m)} to set aside, by {planned.source}"
         )
     for p in story.promises:
         lines.append(f"  set aside: {grams(p.mass)} of skein {p.skein}, role {p.role or '-'}")
@@ -224,21 +224,21 @@ def article_text(story: ArticleStory, page: Page) -> str:
     return "\n".join([*lines, *_money_lines(story), *_moved_lines(story.moved)])
 
 
-def _asked_lines(story: ArticleStory) -> list[str]:
+def _asked_lines(story: ItemStory) -> list[str]:
     """What was to be asked for it and how long it was to take, when it was planned."""
-    asked = story.article.asked
+    asked = story.item.asked
     parts = [f"at {show_money(asked.price, story.currency)}"] if asked.price is not None else []
     if asked.minutes is not None:
         parts.append(f"in {show_hours(Fraction(asked.minutes, 60))}")
     return [f"  planned {', '.join(parts)}"] if parts else []
 
 
-def _money_lines(story: ArticleStory) -> list[str]:
+def _money_lines(story: ItemStory) -> list[str]:
     """What its yarn cost, and what became of it at the market."""
     lines = []
     if story.yarn:
         cost = yarn_cost(story.yarn, story.currency)
-        lines.append(f"  yarn in it: {cost}; `stash cost {story.article.number}`")
+        lines.append(f"  yarn in it: {cost}; `stash cost {story.item.number}`")
     for sale in story.sales:
         fee = f", fee {show_money(sale.fee, story.currency)}" if sale.fee.coins else ""
         price = show_money(sale.price, story.currency)

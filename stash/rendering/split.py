@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from stash.rendering import amounts
 from stash.rendering.amounts import Page
 
 if TYPE_CHECKING:
@@ -19,4 +20,4 @@ def text(done: Split, page: Page) -> str:
 
 
 def _holds(skein: HeldSkein, page: Page) -> str:
-    return page.units.amount(skein.held_length, skein.held)
+    return amounts.amount(skein.held_length, skein.held)

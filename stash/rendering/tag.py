@@ -1,10 +1,10 @@
 """A sale tag as keys and as a sheet to print: what it is and is of, care, maker, warnings.
 
 The care label of the US (16 CFR part 423) is asked of clothing, and leaves out shoes, gloves and
-hats (so the trade association's guide to it); a lasting mark of articles for children up to 12
-(15 U.S.C. 2063(a)(5)). In the EU the general safety regulation, (EU) 2023/988, article 9, applies
+hats (so the trade association's guide to it); a lasting mark of items for children up to 12
+(15 U.S.C. 2063(a)(5)). In the EU the general safety regulation, (EU) 2023/988, item 9, applies
 since 13 December 2024: name, postal and electronic address of the maker and what identifies the
-article, easily seen; warnings where they are needed. The British regulations of 2005 ask for name
+item, easily seen; warnings where they are needed. The British regulations of 2005 ask for name
 and address (from memory).
 """
 
@@ -17,7 +17,7 @@ from datetime import date
 from pathlib import Path
 from typing import Any
 
-from stash.costing.label import MOST_OTHER, Content, FibreLine, Group, Named, Place
+from stash.costing.label import MOST_OTHER, Content, FibreLine, Group, Named, Rules
 from stash.measures.mass import Mass
 from stash.measures.note import Note
 from stash.rendering.amounts import colour_name, dye_lot, grams, numbers
@@ -34,16 +34,16 @@ from stash.trade.fibres import FIBRES
 
 #: Whose names and order the fibres follow; a number stands only where its rule covers all of these.
 _RULES = {
-    Place.EU: "named by Regulation (EU) No 1007/2011",
-    Place.UK: "named as the UK's textile rules have it",
-    Place.US: "named as US fibre rules have it",
+    Rules.EU: "named by Regulation (EU) No 1007/2011",
+    Rules.UK: "named as the UK's textile rules have it",
+    Rules.US: "named as US fibre rules have it",
 }
 #: What lines are called that name no fibre.
-OTHER = {Place.EU: "other fibres", Place.UK: "other fibres", Place.US: "other fiber"}
+OTHER = {Rules.EU: "other fibres", Rules.UK: "other fibres", Rules.US: "other fiber"}
 UNKNOWN = {
-    Place.EU: "fibres not known",
-    Place.UK: "fibres not known",
-    Place.US: "unknown fibers",
+    Rules.EU: "fibres not known",
+    Rules.UK: "fibres not known",
+    Rules.US: "unknown fibers",
 }
 #: What the US asks a care label of: clothing, but for what covers head or hands alone.
 _CARE_LABELLED = (Shape.SCARF, Shape.COWL, Shape.SOCK, Shape.TRIANGLE)
@@ -72,7 +72,7 @@ class Maker:
 
 @dataclass(frozen=True, slots=True)
 class Facts:
-    """All that a tag is made from; `sources` are lot, skeins and grams, `batch` the article.
+    """All that a tag is made from; `sources` are lot, skeins and grams, `batch` the item.
 
     `care` is what each lot's band says of it, by lot, with the words that were not understood.
 
@@ -110,10 +110,10 @@ def keys(facts: Facts) -> dict[str, Any]:
     care, unread = _care(facts)
     return {
         "batch": facts.batch,
-        "piece": facts.name or None,
+        "design": facts.name or None,
         "product": facts.product or None,
         "made_on": facts.made_on.isoformat() if facts.made_on else None,
-        "place": facts.content.place.value,
+        "rules": facts.content.rules.value,
         "fibres": list(rows(facts)),
         "content": content_words(facts.content),
         "estimated": facts.estimated,
@@ -141,25 +141,25 @@ def keys(facts: Facts) -> dict[str, Any]:
 
 def rows(facts: Facts) -> Iterator[dict[str, Any]]:
     """The fibres line by line, for a sheet."""
-    place = facts.content.place
+    rules = facts.content.rules
     for line in facts.content.lines:
         yield {
-            "name": _name(line.name, place),
+            "name": _name(line.name, rules),
             "percent": line.tenths / 10,
             "exact_percent": float(100 * line.share),
-            "grouped": [_name(name, place) for name in line.grouped],
+            "grouped": [_name(name, rules) for name in line.grouped],
         }
 
 
 def content_words(content: Content) -> str:
     """The fibre content as it stands on the label: `90% wool, 10% polyamide`."""
-    place = content.place
-    return ", ".join(f"{line.tenths / 10:g}% {_name(line.name, place)}" for line in content.lines)
+    rules = content.rules
+    return ", ".join(f"{line.tenths / 10:g}% {_name(line.name, rules)}" for line in content.lines)
 
 
-def _name(named: Named, place: Place) -> str:
+def _name(named: Named, rules: Rules) -> str:
     if isinstance(named, Group):
-        return (OTHER if named is Group.OTHER else UNKNOWN)[place]
+        return (OTHER if named is Group.OTHER else UNKNOWN)[rules]
     return named
 
 
@@ -215,7 +215,7 @@ def notes(facts: Facts) -> Iterator[str]:
     content = facts.content
     grams_words = f"grams that are {ESTIMATED}" if facts.estimated else "grams used"
     yield (
-        f"shares by {grams_words}; made to 100% by largest remainder, {_RULES[content.place]}; "
+        f"shares by {grams_words}; made to 100% by largest remainder, {_RULES[content.rules]}; "
         "buttons, fillings, sewing thread and trimmings are not counted"
     )
     if content.unknown:
@@ -224,7 +224,7 @@ def notes(facts: Facts) -> Iterator[str]:
         yield f"fibres{where} not known: give them with `stash change --fibre` before you label it"
     yield from _grouping_notes(content)
     if content.left_off:
-        off = ", ".join(_name(name, content.place) for name in content.left_off)
+        off = ", ".join(_name(name, content.rules) for name in content.left_off)
         yield f"too little of it to print a share: {off}"
     care, _ = _care(facts)
     if None in care_words(care).values():
@@ -239,23 +239,23 @@ def notes(facts: Facts) -> Iterator[str]:
             ("address", facts.maker.address),
             ("contact", facts.maker.contact),
         )
-        if not said and (content.place is Place.EU or name != "contact")
+        if not said and (content.rules is Rules.EU or name != "contact")
     ]
-    if missing and content.place is not Place.US:
-        yield f"{_MAKER_ASKED[content.place]}: `stash prefer {'`, `'.join(missing)}` keeps it"
+    if missing and content.rules is not Rules.US:
+        yield f"{_MAKER_ASKED[content.rules]}: `stash settings {'`, `'.join(missing)}` keeps it"
 
 
 #: What a tag says of its maker, and where from.
 _MAKER_ASKED = {
-    Place.EU: "the EU asks for the maker's name, postal and electronic address and what the "
-    "article is (Regulation (EU) 2023/988)",
-    Place.UK: "the UK asks for the maker's name and address",
+    Rules.EU: "the EU asks for the maker's name, postal and electronic address and what the "
+    "item is (Regulation (EU) 2023/988)",
+    Rules.UK: "the UK asks for the maker's name and address",
 }
 
 
 def _place_notes(facts: Facts, care: Care) -> Iterator[str]:
     """What only the US asks, of what its rules cover."""
-    if facts.content.place is not Place.US:
+    if facts.content.rules is not Rules.US:
         return
     if facts.shape in _CARE_LABELLED and care.wash in (None, Wash.NO) and care.clean is None:
         yield "on clothing a label must say how to wash or dry clean it, or that neither will do"
@@ -263,7 +263,7 @@ def _place_notes(facts: Facts, care: Care) -> Iterator[str]:
         yield "headwear is outside the textile rules, wool in it inside the wool rules"
     if facts.child:
         yield (
-            "of a child's article: a lasting mark with maker, place, date and batch, and testing "
+            "of a child's item: a lasting mark with maker, place, date and batch, and testing "
             "or its relief for small makers"
         )
 
@@ -272,14 +272,14 @@ def _grouping_notes(content: Content) -> Iterator[str]:
     other = content.other
     if other is None:
         return
-    if content.place is Place.US and _meant(other):
+    if content.rules is Rules.US and _meant(other):
         yield (
-            f"under 5%, so {OTHER[Place.US]}: {', '.join(_meant(other))}; "
+            f"under 5%, so {OTHER[Rules.US]}: {', '.join(_meant(other))}; "
             "say --functional for one that does something, such as stretch"
         )
-    if content.place is not Place.US:
+    if content.rules is not Rules.US:
         most = "more than may stand without names" if other.share > MOST_OTHER else "as a band says"
-        named = OTHER[content.place]
+        named = OTHER[content.rules]
         yield f"{named}: {most}; names are needed unless hard to state when it was made"
 
 

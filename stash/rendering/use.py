@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from stash.rendering import amounts
 from stash.rendering.amounts import Page, grams
 
 if TYPE_CHECKING:
@@ -12,9 +13,9 @@ if TYPE_CHECKING:
 
 
 def text(found: Consumed, page: Page) -> str:
-    """How much was used and for what, what is left, and the article that is begun by it."""
-    aim = f" for article {found.article}" if found.article else ""
-    begun = f"\n  article {found.article} is begun by it" if found.begun else ""
+    """How much was used and for what, what is left, and the item that is begun by it."""
+    aim = f" for item {found.item}" if found.item else ""
+    begun = f"\n  item {found.item} is begun by it" if found.begun else ""
     return f"{_left(found, f'used{aim}', page)}{begun}"
 
 
@@ -25,6 +26,6 @@ def gone_text(found: Consumed, why: Kind, page: Page) -> str:
 
 def _left(found: Consumed, what: str, page: Page) -> str:
     skein = found.skein
-    left = f"{page.units.amount(skein.held_length, skein.held)} left"
+    left = f"{amounts.amount(skein.held_length, skein.held)} left"
     head = page.strong(f"Skein {skein.number}")
     return f"{head}: {grams(found.amount)} {what}; {left}  (entry {found.entry})"

@@ -1,4 +1,4 @@
-"""Yarn and articles at cost on a day."""
+"""Yarn and items at cost on a day."""
 
 from __future__ import annotations
 
@@ -34,7 +34,7 @@ def keys(found: Value) -> dict[str, Any]:
         "on": worth.last.isoformat(),
         **_worth_keys(worth.closing),
         "yarn": {name: _total_keys(total) for name, total in _yarn(worth)},
-        "articles": dict(_articles(worth)),
+        "items": dict(_items(worth)),
         "each": list(_each(found)),
         "kept_by": found.kept_by.value,
         "takings_coins": found.takings.coins,
@@ -59,8 +59,8 @@ def _total_keys(total: Total) -> dict[str, Any]:
 
 
 def rows(found: Value) -> Iterator[dict[str, Any]]:
-    """Every line for a sheet: the yarn, each article that is hers, and the totals."""
-    worth, blank = found.valuation, {"article": None, "piece": None}
+    """Every line for a sheet: the yarn, each item that is hers, and the totals."""
+    worth, blank = found.valuation, {"item": None, "design": None}
     closing = worth.closing
     for name, total in _yarn(worth):
         yield {"line": f"yarn {name}", **blank, **_total_keys(total)}
@@ -68,20 +68,20 @@ def rows(found: Value) -> Iterator[dict[str, Any]]:
         yield {"line": one.pop("stands"), **one}
     for where in _HERS:
         yield {"line": f"all {where.value}", **blank, **_total_keys(closing.of(where))}
-    for name, coins in _articles(worth):
+    for name, coins in _items(worth):
         at_least = not closing.whole.all_priced
         amounts = {"g": None, "cost_coins": coins, "at_least": at_least}
-        yield {"line": f"articles {name.removesuffix('_cost_coins')}", **blank, **amounts}
+        yield {"line": f"items {name.removesuffix('_cost_coins')}", **blank, **amounts}
     yield {"line": "together", **blank, **_total_keys(closing.whole)}
 
 
 def _each(found: Value) -> Iterator[dict[str, Any]]:
-    """Each article that is hers, with what the yarn in it cost."""
-    for number, (where, total) in found.valuation.closing.articles.items():
+    """Each item that is hers, with what the yarn in it cost."""
+    for number, (where, total) in found.valuation.closing.items.items():
         if where in _HERS:
             yield {
-                "article": number,
-                "piece": found.articles[number].piece or None,
+                "item": number,
+                "design": found.items[number].design or None,
                 "stands": where.value,
                 **_total_keys(total),
             }
@@ -95,7 +95,7 @@ def _yarn(found: Valuation) -> Iterator[tuple[str, Total]]:
     yield "closing", found.closing.stock
 
 
-def _articles(found: Valuation) -> Iterator[tuple[str, int]]:
+def _items(found: Valuation) -> Iterator[tuple[str, int]]:
     yield "opening_cost_coins", sum(found.opening.of(w).cost.coins for w in _HERS)
     yield "made_cost_coins", found.made.cost.coins
     yield "sold_cost_coins", found.went_to(Where.SOLD).coins
@@ -112,9 +112,9 @@ def text(found: Value, page: Page) -> str:
         f"Yarn since {worth.first}",
         columns(list(_yarn_rows(worth, currency)), "  "),
     ]
-    made = list(_article_rows(worth, currency))
+    made = list(_item_rows(worth, currency))
     if made:
-        lines += [f"Articles since {worth.first}, at the cost of their yarn", columns(made, "  ")]
+        lines += [f"Items since {worth.first}, at the cost of their yarn", columns(made, "  ")]
     if found.takings.coins or found.fees.coins:
         fees = show_money(found.fees, currency)
         lines.append(f"Takings {show_money(found.takings, currency)}, fees {fees}")
@@ -127,22 +127,22 @@ def value_notes(found: Value) -> list[str]:
     if worth.method is not found.kept_by:
         said.append(
             f"{worth.last.year} is kept by {found.kept_by}: one method a file and year "
-            "(`stash prefer valuation`)"
+            "(`stash settings valuation`)"
         )
     if found.unpriced:
         said.append(
             f"price not known, so counted as nothing: skein {numbers(found.unpriced)}; "
             "give it with `stash change --paid` (0 for a gift)"
         )
-    said.append("articles stand at the cost of their yarn; hours and sundries are not in the books")
+    said.append("items stand at the cost of their yarn; hours and sundries are not in the books")
     return said
 
 
 def _there(closing: Worth, currency: str) -> Iterator[list[str]]:
     parts = (
         ("yarn on the shelf", closing.stock),
-        (_articles_in(closing, Where.UNDER_WAY), closing.of(Where.UNDER_WAY)),
-        (_articles_in(closing, Where.FINISHED), closing.of(Where.FINISHED)),
+        (_items_in(closing, Where.UNDER_WAY), closing.of(Where.UNDER_WAY)),
+        (_items_in(closing, Where.FINISHED), closing.of(Where.FINISHED)),
         ("together", closing.whole),
     )
     for name, total in parts:
@@ -150,8 +150,8 @@ def _there(closing: Worth, currency: str) -> Iterator[list[str]]:
             yield [name, grams(total.mass), _cost(total, currency)]
 
 
-def _articles_in(worth: Worth, where: Where) -> str:
-    count = sum(w is where for w, _ in worth.articles.values())
+def _items_in(worth: Worth, where: Where) -> str:
+    count = sum(w is where for w, _ in worth.items.values())
     called = "under way" if where is Where.UNDER_WAY else "finished, not sold"
     return f"{count} {called}"
 
@@ -169,9 +169,9 @@ def _yarn_rows(found: Valuation, currency: str) -> Iterator[list[str]]:
             yield [name, f"{signs.get(name, '')}{grams(total.mass)}", _cost(total, currency)]
 
 
-def _article_rows(found: Valuation, currency: str) -> Iterator[list[str]]:
+def _item_rows(found: Valuation, currency: str) -> Iterator[list[str]]:
     signs = {"opening": "", "made": "+", "sold": "-", "unravelled": "-", "closing": ""}
-    amounts = dict(_articles(found))
+    amounts = dict(_items(found))
     if any(amounts.values()):
         for name, sign in signs.items():
             coins = amounts[f"{name}_cost_coins"]

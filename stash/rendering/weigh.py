@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from stash.rendering import amounts
 from stash.rendering.amounts import Page, grams
 
 if TYPE_CHECKING:
@@ -20,18 +21,18 @@ def text(found: Weighing, page: Page) -> str:
     if outcome.verdict == "in agreement":
         booked = f"in agreement with the books at {grams(found.before.held)}"
     elif outcome.verdict == "use":
-        booked = f"use of {grams(-outcome.change)} booked for article {found.article}"
+        booked = f"use of {grams(-outcome.change)} booked for item {found.item}"
     elif outcome.restates:
         booked = "correction: its own full weight from now on, the length stays"
     else:
         booked = f"correction of {outcome.change.g:+.1f} g booked"
-    now = page.units.amount(after.held_length, after.held)
+    now = amounts.amount(after.held_length, after.held)
     return f"{page.strong(f'Skein {after.number}')}: {booked}; holds {now}  (entry {found.entry})"
 
 
 def metre_text(found: Measured, page: Page) -> str:
     """A skein by its own weighed length."""
-    after, length = found.after, page.units.yarn(found.after.held_length)
+    after, length = found.after, amounts.yarn(found.after.held_length)
     weight = grams(after.held) if after.mass_known else "not weighed yet"
     return (
         f"{page.strong(f'Skein {after.number}')}: {found.pair.m_per_100g:.0f} m to 100 g by your "

@@ -25,18 +25,18 @@ class Sums:
     longest_opened_um: int
 
 
-def summed(pieces: Sequence[Supply], wanted: Wanted) -> Sums:
+def summed(supplies: Sequence[Supply], wanted: Wanted) -> Sums:
     """The sums of the pieces that are worth joining in for this need."""
     count = total = longest = opened = longest_opened = 0
     shortest = wanted.shortest_um
-    for piece in pieces:
-        um = piece.um
+    for supply in supplies:
+        um = supply.um
         if um >= shortest:
             count += 1
             total += um
             if um > longest:
                 longest = um
-            if not piece.whole:
+            if not supply.whole:
                 opened += um
                 if um > longest_opened:
                     longest_opened = um
@@ -65,11 +65,11 @@ def least_cost(sums: Sums, wanted: Wanted, costs: Costs) -> int:
         ways.append(_joined(-(-wanted.um // sums.longest_opened_um), wanted, costs))
     if sums.um > sums.opened_um:
         whole = max(1, -(-(wanted.um - sums.opened_um) // sums.longest_um))
-        pieces = max(whole, -(-wanted.um // sums.longest_um))
-        ways.append(costs.opening * whole + _joined(pieces, wanted, costs))
+        supplies = max(whole, -(-wanted.um // sums.longest_um))
+        ways.append(costs.opening * whole + _joined(supplies, wanted, costs))
     return min(ways)
 
 
-def _joined(pieces: int, wanted: Wanted, costs: Costs) -> int:
+def _joined(supplies: int, wanted: Wanted, costs: Costs) -> int:
     """What so many pieces cost at least by being several."""
-    return costs.join * max(0, pieces - wanted.strands) + costs.mixed * (pieces > 1)
+    return costs.join * max(0, supplies - wanted.strands) + costs.mixed * (supplies > 1)

@@ -15,7 +15,7 @@ from typing import Any
 from stash.measures.length import Length
 from stash.measures.mass import Mass
 from stash.measures.note import Note
-from stash.stock.article import Article
+from stash.stock.item import Item
 from stash.stock.weighing import Verdict
 from stash.stock.yarn import Lot, LotState
 
@@ -36,11 +36,11 @@ class Entry:
     taken_back_by: int | None = None
 
 
-def of_item(item: Article | None) -> dict[str, Any]:
+def of_item(item: Item | None) -> dict[str, Any]:
     """The facts an item goes by: its number, and its design or what yarn is held aside for."""
     if item is None:
         return {"item": None, "name": None}
-    return {"item": item.number, "name": item.piece or item.note}
+    return {"item": item.number, "name": item.design or item.note}
 
 
 def of_lot(lot: Lot) -> dict[str, Any]:

@@ -9,7 +9,7 @@ from enum import StrEnum
 from stash.measures.length import NO_LENGTH, Length, metres
 from stash.measures.mass import NO_MASS, Mass
 from stash.measures.money import Money
-from stash.stock.yarn import Lot, Pair, PairFrom
+from stash.stock.yarn import FullFrom, Lot, Pair
 
 #: An opened skein shorter than this is a remnant, until she says otherwise.
 USUAL_USEFUL_SIZE = metres(10)
@@ -73,7 +73,7 @@ class HeldSkein:
     @property
     def mass_known(self) -> bool:
         """False while the mass is only inferred from a length (pair assumed)."""
-        return self.pair.origin is not PairFrom.ASSUMED
+        return self.pair.origin is not FullFrom.ASSUMED
 
     @property
     def state(self) -> SkeinState:

@@ -34,8 +34,8 @@ class Incoming:
     colours: tuple[Colour, ...] = ()
     lot: str = ""
     lot_state: LotState = LotState.UNKNOWN
-    class_from: int | None = None
-    class_to: int | None = None
+    thickness_from: int | None = None
+    thickness_to: int | None = None
     fibre: str = ""
     full_mass: Mass | None = None
     full_length: Length | None = None

@@ -14,8 +14,8 @@ class Kind(StrEnum):
     """Why a quantity changed.
 
     *restated* changes grams and no metres (a pair settled or put right); *corrected* is a
-    difference the scale found that no article used. *wound off* goes from one skein to another,
-    *unravelled* comes back from an article.
+    difference the scale found that no item used. *wound off* goes from one skein to another,
+    *unravelled* comes back from an item.
     """
 
     ARRIVED = "arrived"
@@ -32,7 +32,7 @@ class Kind(StrEnum):
 
 #: Kinds that break into a skein: after one of these it is no longer whole.
 OPENING = tuple(kind for kind in Kind if kind not in (Kind.ARRIVED, Kind.RESTATED))
-#: Kinds of yarn leaving otherwise than into an article.
+#: Kinds of yarn leaving otherwise than into an item.
 LEAVING = (Kind.GIVEN, Kind.SOLD, Kind.LOST, Kind.SPOILT)
 
 
@@ -48,7 +48,7 @@ class Movement:
     kind: Kind
     change: Mass
     typed: str = ""
-    article: int | None = None
+    item: int | None = None
     role: str = ""
     estimated: bool = False
     undoes: int | None = None

@@ -1,4 +1,4 @@
-"""Promises: yarn set aside for an article. It lowers what is free, not what is held."""
+"""Promises: yarn set aside for an item. It lowers what is free, not what is held."""
 
 from __future__ import annotations
 
@@ -21,14 +21,14 @@ class PromiseKind(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class Promised:
-    """What one article may still take of one skein for one role and strand.
+    """What one item may still take of one skein for one role and strand.
 
     `length` is the metres asked for, where the skein's pair was known. `since` rises with age: the
     place of the promise in the books, so that the newest can be short first.
     """
 
     skein: int
-    article: int
+    item: int
     role: str
     strand: int
     mass: Mass
@@ -41,7 +41,7 @@ class PromiseChange:
     """A change of a promise as it is booked."""
 
     skein: int
-    article: int
+    item: int
     role: str
     strand: int
     kind: PromiseKind
@@ -73,7 +73,7 @@ def lowered(promise: Promised, by: Mass, kind: PromiseKind) -> PromiseChange:
         length = Length(length.um * by.mg // promise.mass.mg)
     return PromiseChange(
         promise.skein,
-        promise.article,
+        promise.item,
         promise.role,
         promise.strand,
         kind,
@@ -83,7 +83,7 @@ def lowered(promise: Promised, by: Mass, kind: PromiseKind) -> PromiseChange:
 
 
 def lowered_by_use(promises: Sequence[Promised], used: Mass) -> list[PromiseChange]:
-    """How the promises of one skein to one article shrink when so much is used for it."""
+    """How the promises of one skein to one item shrink when so much is used for it."""
     left = used
     changes = []
     for promise in sorted(promises, key=lambda p: p.since):

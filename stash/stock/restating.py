@@ -41,7 +41,7 @@ def _asked(pair: PutUp, promises: Sequence[Promised]) -> Mass:
 def _restated(promise: Promised, mass: Mass) -> PromiseChange:
     return PromiseChange(
         promise.skein,
-        promise.article,
+        promise.item,
         promise.role,
         promise.strand,
         PromiseKind.RESTATED,

@@ -1,4 +1,4 @@
-"""A sale of an article, and its coming back: facts beside the state it is in."""
+"""A sale of an item, and its coming back: facts beside the state it is in."""
 
 from __future__ import annotations
 
@@ -26,13 +26,13 @@ class Sale:
 
     entry: int
     on: date
-    article: int
+    item: int
     kind: SaleKind
     price: Money
     fee: Money
 
 
 def sold(facts: Sequence[Sale]) -> Sale | None:
-    """The sale that was not taken back, of one article's facts in order; None while it is hers."""
+    """The sale that was not taken back, of one item's facts in order; None while it is hers."""
     last = facts[-1] if facts else None
     return last if last is not None and last.kind is SaleKind.SOLD else None

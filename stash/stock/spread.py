@@ -18,7 +18,7 @@ from stash.measures.mass import Mass, grams
 from stash.measures.note import Note
 from stash.measures.put_up import PutUp
 from stash.stock.holding import HeldSkein
-from stash.stock.yarn import Lot, PairFrom
+from stash.stock.yarn import FullFrom, Lot
 from stash.trade.regain import RegainSet, at_dampness, blend_regain, shares_of
 from stash.trade.tolerance import tolerable_length_shortfall, tolerable_shortfall
 
@@ -44,11 +44,11 @@ class Why(StrEnum):
     MOISTURE = "moisture"
     ABOUT = "about"
     METRE = "metre"
-    CLASS = "class"
+    THICKNESS = "thickness"
 
 
 #: What is wrong the same way for every skein of a lot, so that it does not average out.
-SHARED = frozenset({Why.MOISTURE, Why.CLASS})
+SHARED = frozenset({Why.MOISTURE, Why.THICKNESS})
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,17 +78,17 @@ USUAL_SCALE = Scale()
 
 
 def contributions(
-    skein: HeldSkein, lot: Lot, scale: Scale, by_class: PutUp | None = None
+    skein: HeldSkein, lot: Lot, scale: Scale, by_thickness: PutUp | None = None
 ) -> tuple[Contribution, ...]:
     """Why the length of a skein is not certain, each reason with its share; none without a length.
 
     A whole skein is as long as its band says, whatever it weighs. A part ball is measured by its
     grams: the full ball may have weighed something else than its band says (until it was weighed),
-    the scale has a step, a core may have been on it, and yarn takes up moisture. `by_class` is the
-    put-up a skein without a pair is reckoned with, if she asked for that.
+    the scale has a step, a core may have been on it, and yarn takes up moisture. `by_thickness` is
+    the     put-up a skein without a pair is reckoned with, if she asked for that.
     """
     if skein.pair.put_up is None:
-        return () if by_class is None else (_by_class(by_class),)
+        return () if by_thickness is None else (_by_thickness(by_thickness),)
     found = _whole(skein, lot, scale) if not skein.opened else _part(skein, lot, scale)
     return tuple(found)
 
@@ -125,9 +125,9 @@ def spread_m(skeins: Iterable[HeldSkein], lot: Lot, scale: Scale) -> float | Non
     return together_m(known) if known else None
 
 
-def _by_class(put_up: PutUp) -> Contribution:
-    because = Note("usual_for_class", m_per_100g=put_up.m_per_100g)
-    return Contribution(Why.CLASS, CLASS_ALONE, because)
+def _by_thickness(put_up: PutUp) -> Contribution:
+    because = Note("usual_for_thickness", m_per_100g=put_up.m_per_100g)
+    return Contribution(Why.THICKNESS, CLASS_ALONE, because)
 
 
 def _whole(skein: HeldSkein, lot: Lot, scale: Scale) -> Iterator[Contribution]:
@@ -146,7 +146,7 @@ def _part(skein: HeldSkein, lot: Lot, scale: Scale) -> Iterator[Contribution]:
         yield _metre(skein.pair.put_up, scale)
     else:
         yield from _length_of_pair(skein)
-        if skein.pair.origin is PairFrom.BAND and skein.pair.put_up:
+        if skein.pair.origin is FullFrom.BAND and skein.pair.put_up:
             yield from _full_ball(skein.pair.put_up.mass)
     if skein.about and skein.arrived_opened:
         yield Contribution(Why.ABOUT, ABOUT_LEFT, Note("left_judged_by_eye"))

@@ -36,7 +36,7 @@ class Reading:
     """What the scale said and what the person said of it.
 
     `tare` as given now (None: the skein's own, else nothing). `opened` says the skein was broken
-    into; `recount` that the books are wrong; `article` whom a fall is for; `closing` that it is
+    into; `recount` that the books are wrong; `item` whom a fall is for; `closing` that it is
     being finished, so that every gram of a fall went into it. `full` is what a full skein of it
     weighs, where that is known.
     """
@@ -45,7 +45,7 @@ class Reading:
     tare: Mass | None = None
     opened: bool = False
     recount: bool = False
-    article: int | None = None
+    item: int | None = None
     closing: bool = False
     full: Mass | None = None
 
@@ -54,7 +54,7 @@ class Reading:
 class WeighingOutcome:
     """What a reading comes to.
 
-    `change` is what to book on the skein, as *use* for `article`, as *correction*, or (with
+    `change` is what to book on the skein, as *use* for `item`, as *correction*, or (with
     `own_pair`) as a restatement: the grams change, the metres do not.
     """
 
@@ -63,7 +63,7 @@ class WeighingOutcome:
     tare_from: str
     verdict: Verdict
     change: Mass = NO_MASS
-    article: int | None = None
+    item: int | None = None
     own_pair: PutUp | None = None
     restates: bool = False
     opens: bool = False
@@ -74,7 +74,7 @@ def weighed(
 ) -> WeighingOutcome:
     """Scale against books for one skein.
 
-    `step` is the scale's step. `claimants` are the begun articles the skein is set aside for, as
+    `step` is the scale's step. `claimants` are the begun items the skein is set aside for, as
     (number, name). Raises Refusal where the reading alone cannot tell what happened.
     """
     tare, tare_from = _tare(skein, reading)
@@ -103,10 +103,10 @@ def _counts_as_whole(
 ) -> bool:
     """Whether this is a full skein on the scale.
 
-    A whole skein set aside for one begun article and far too light has been worked from: asking
+    A whole skein set aside for one begun item and far too light has been worked from: asking
     "opened?" then would only cost typing.
     """
-    worked_from = reading.article is not None and net < skein.held
+    worked_from = reading.item is not None and net < skein.held
     said_opened = reading.opened or reading.recount or worked_from
     if skein.state is not SkeinState.WHOLE or said_opened:
         return False
@@ -173,24 +173,24 @@ def _opened(
     all_used = reading.closing and change.mg < 0
     if not all_used and _agrees(skein.held, settled.net, step):
         return settled
-    article = reading.article if change.mg < 0 else None
-    if change.mg < 0 and article is None and not reading.recount:
-        article = _only(skein.number, claimants)
-    verdict = Verdict.USE if article is not None else Verdict.CORRECTION
+    item = reading.item if change.mg < 0 else None
+    if change.mg < 0 and item is None and not reading.recount:
+        item = _only(skein.number, claimants)
+    verdict = Verdict.USE if item is not None else Verdict.CORRECTION
     return WeighingOutcome(
         settled.net,
         settled.tare,
         settled.tare_from,
         verdict,
         change,
-        article,
+        item,
         opens=settled.opens,
     )
 
 
 def _only(skein: int, claimants: Sequence[tuple[int, str]]) -> int | None:
     if len(claimants) > 1:
-        raise Refusal("several_articles_under_way", skein=skein, articles=tuple(claimants))
+        raise Refusal("several_items_under_way", skein=skein, items=tuple(claimants))
     return claimants[0][0] if claimants else None
 
 

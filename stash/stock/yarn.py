@@ -27,7 +27,7 @@ class Condition(StrEnum):
     PETS = "pets"
 
 
-class PairFrom(StrEnum):
+class FullFrom(StrEnum):
     """Where the mass and length of a full skein come from."""
 
     BAND = "band"
@@ -45,7 +45,7 @@ class Pair:
     """
 
     put_up: PutUp | None
-    origin: PairFrom
+    origin: FullFrom
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,7 +65,7 @@ class Lot:
     """A lot record: yarn + colour + dye lot as it came in, and what that band said.
 
     `colours` holds one value, or several for a variegated yarn; empty where nothing is known.
-    `class_from`..`class_to` is the thickness class 0-7 (equal ends where it is certain),
+    `thickness_from`..`thickness_to` is the thickness class 0-7 (equal ends where it is certain),
     None where the band did not say.
     `daylight` says that its colours were looked at in daylight.
     `full_mass` is what a full skein weighs, where the pair does not say it.
@@ -79,10 +79,10 @@ class Lot:
     colours: tuple[Colour, ...] = ()
     lot: str = ""
     lot_state: LotState = LotState.UNKNOWN
-    class_from: int | None = None
-    class_to: int | None = None
+    thickness_from: int | None = None
+    thickness_to: int | None = None
     fibre: str = ""
-    pair: Pair = Pair(None, PairFrom.MISSING)
+    pair: Pair = Pair(None, FullFrom.MISSING)
     full_mass: Mass | None = None
     hand_dyed: bool = False
     care: str = ""

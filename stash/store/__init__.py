@@ -26,7 +26,7 @@ the rows of one subject through the connection that these give, a question a sta
 - Promises: an append-only table of changes, like movements; taking back, restating and using
   then are all the same: one more row.
 - How an opposite is marked: it keeps the kind of what it answers and names it in `undoes`; "was
-  it opened?" and "what did the article use?" are plain sums in which the wrong and its opposite
+  it opened?" and "what did the item use?" are plain sums in which the wrong and its opposite
   cancel.
 - Reading a file's revision: opened for writing, though nothing is written; a read-only opening
   cannot put back what a killed program left half written, and then the file could not be opened
@@ -36,6 +36,6 @@ the rows of one subject through the connection that these give, a question a sta
 - A file begun in vain: taken away under its write lock; whoever waited for that lock sees that
   the file under the name is another; what was booked in a file that another process took away
   was lost.
-- A sale: a row of its own beside the article's steps, append-only, guarded: sold once until
+- A sale: a row of its own beside the item's steps, append-only, guarded: sold once until
   returned; a state *sold* would hide *done*, and a return would need a third.
 """

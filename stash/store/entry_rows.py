@@ -23,19 +23,19 @@ from sqlalchemy import (
 from stash.measures.length import Length
 from stash.measures.mass import Mass
 from stash.measures.note import Note
-from stash.stock.article import ArticleState, Weighed
 from stash.stock.entry import Entry, as_json, from_json
+from stash.stock.item import ItemState, Weighed
 from stash.stock.movement import Booked, Kind, Movement
 from stash.stock.promise import PromiseChange, PromiseKind
 from stash.store.in_list import in_list
 from stash.store.skein_rows import moved_on
 from stash.store.tables import (
-    article_step,
+    design,
     entry,
     fact,
+    item_step,
     lot,
     movement,
-    piece,
     promise,
     setting,
     skein,
@@ -45,7 +45,7 @@ from stash.store.tables import (
 _PLACES = {
     "skein": (skein, skein.c.number),
     "lot": (lot, lot.c.id),
-    "piece": (piece, piece.c.id),
+    "design": (design, design.c.id),
 }
 
 
@@ -125,7 +125,7 @@ def _movement_values(number: int, move: Movement) -> dict[str, Any]:
         "kind": move.kind.value,
         "change_mg": move.change.mg,
         "typed": move.typed,
-        "article_number": move.article,
+        "item_number": move.item,
         "role": move.role,
         "estimated": int(move.estimated),
         "undoes": move.undoes,
@@ -137,9 +137,9 @@ def movements(
     *,
     entry_number: int | None = None,
     skein_number: int | None = None,
-    article_number: int | None = None,
+    item_number: int | None = None,
 ) -> list[Booked]:
-    """Movements with their day and entry, oldest first, of an entry, a skein or an article."""
+    """Movements with their day and entry, oldest first, of an entry, a skein or an item."""
     asked = (
         select(movement, moved_on.label("on_day"))
         .join(entry, entry.c.number == movement.c.entry_number)
@@ -148,7 +148,7 @@ def movements(
     for column, value in (
         (movement.c.entry_number, entry_number),
         (movement.c.skein_number, skein_number),
-        (movement.c.article_number, article_number),
+        (movement.c.item_number, item_number),
     ):
         if value is not None:
             asked = asked.where(column == value)
@@ -165,7 +165,7 @@ def _booked(row: Row[Any]) -> Booked:
             Kind(row.kind),
             Mass(row.change_mg),
             row.typed,
-            row.article_number,
+            row.item_number,
             row.role,
             bool(row.estimated),
             row.undoes,
@@ -190,7 +190,7 @@ def _promise_values(number: int, change: PromiseChange) -> dict[str, Any]:
     return {
         "entry_number": number,
         "skein_number": change.skein,
-        "article_number": change.article,
+        "item_number": change.item,
         "role": change.role,
         "strand": change.strand,
         "kind": change.kind.value,
@@ -208,7 +208,7 @@ def promise_changes(db: Connection, entry_number: int) -> list[tuple[int, Promis
             row.id,
             PromiseChange(
                 row.skein_number,
-                row.article_number,
+                row.item_number,
                 row.role,
                 row.strand,
                 PromiseKind(row.kind),
@@ -223,10 +223,10 @@ def promise_changes(db: Connection, entry_number: int) -> list[tuple[int, Promis
 
 @dataclass(frozen=True, slots=True)
 class Step:
-    """An article reaching a state; `how` and `weighed` are set when it is done."""
+    """An item reaching a state; `how` and `weighed` are set when it is done."""
 
-    article: int
-    state: ArticleState
+    item: int
+    state: ItemState
     how: Weighed | None = None
     weighed: Mass | None = None
     undoes: int | None = None
@@ -234,11 +234,11 @@ class Step:
 
 
 def add_step(db: Connection, number: int, step: Step) -> None:
-    """An article reaches a state."""
+    """An item reaches a state."""
     db.execute(
-        insert(article_step).values(
+        insert(item_step).values(
             entry_number=number,
-            article_number=step.article,
+            item_number=step.item,
             state=step.state.value,
             how=step.how.value if step.how else "",
             weighed_mg=step.weighed.mg if step.weighed else null(),
@@ -248,18 +248,18 @@ def add_step(db: Connection, number: int, step: Step) -> None:
 
 
 def steps(
-    db: Connection, *, entry_number: int | None = None, article: int | None = None
+    db: Connection, *, entry_number: int | None = None, item: int | None = None
 ) -> list[Step]:
-    """The steps booked in one entry or of one article, in order."""
-    asked = select(article_step).order_by(article_step.c.id)
+    """The steps booked in one entry or of one item, in order."""
+    asked = select(item_step).order_by(item_step.c.id)
     if entry_number is not None:
-        asked = asked.where(article_step.c.entry_number == entry_number)
-    if article is not None:
-        asked = asked.where(article_step.c.article_number == article)
+        asked = asked.where(item_step.c.entry_number == entry_number)
+    if item is not None:
+        asked = asked.where(item_step.c.item_number == item)
     return [
         Step(
-            row.article_number,
-            ArticleState(row.state),
+            row.item_number,
+            ItemState(row.state),
             Weighed(row.how) if row.how else None,
             None if row.weighed_mg is None else Mass(row.weighed_mg),
             row.undoes,

@@ -5,13 +5,16 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
-from sqlalchemy import Connection, Table, func, insert, select
+from sqlalchemy import Connection, MetaData, Table, func, insert, select
 from sqlalchemy.exc import SQLAlchemyError
 
 from stash.errors import BadInput
 from stash.store import guards
 from stash.store.skein_rows import taken_back_entries
 from stash.store.tables import metadata, sheet
+
+#: Rows by the name of their table, each by the names of its columns.
+Rows = Mapping[str, Sequence[Mapping[str, Any]]]
 
 
 def add_sheet(db: Connection, number: int, name: str, sha256: str, rows: int) -> None:
@@ -51,7 +54,7 @@ def is_empty(db: Connection) -> bool:
     return db.exec_driver_sql("SELECT 1 FROM entry LIMIT 1").first() is None
 
 
-def put_all(db: Connection, rows: Mapping[str, Sequence[Mapping[str, Any]]]) -> None:
+def put_all(db: Connection, rows: Rows) -> None:
     """Write rows as `all_rows` gave them into an empty file.
 
     Guards look at one row after another, and here all movements come before all promises; whoever
@@ -59,13 +62,22 @@ def put_all(db: Connection, rows: Mapping[str, Sequence[Mapping[str, Any]]]) -> 
     """
     db.exec_driver_sql("PRAGMA defer_foreign_keys = ON")
     guards.lift(db)
-    for table in metadata.sorted_tables:
+    put_rows(db, rows)
+    guards.remake(db)
+
+
+def put_rows(db: Connection, rows: Rows) -> None:
+    """Write rows into the tables that are there, whatever the revision; raises BadInput."""
+    tables = MetaData()
+    tables.reflect(db)
+    for name in [name for name in rows if name not in tables.tables]:
+        raise BadInput("no_such_table", table=name)
+    for table in tables.sorted_tables:
         try:
             _put(db, table, [dict(row) for row in rows.get(table.name, [])])
         except (SQLAlchemyError, TypeError, ValueError, OverflowError) as bad:
             why = str(bad).splitlines()[0]
             raise BadInput("table_not_taken_in", table=table.name, why=why) from bad
-    guards.remake(db)
 
 
 def _put(db: Connection, table: Table, rows: list[dict[str, Any]]) -> None:

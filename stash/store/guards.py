@@ -14,14 +14,14 @@ APPEND_ONLY = (
     "movement",
     "promise",
     "weighing",
-    "article_need",
-    "article_step",
+    "item_need",
+    "item_step",
     "sale",
     "fact",
     "sheet",
 )
 #: Tables whose rows may be put right but never vanish: numbers are never used again.
-KEPT = ("yarn", "lot", "skein", "piece", "article")
+KEPT = ("yarn", "lot", "skein", "design", "item")
 
 
 def _never(table: str, what: str) -> str:
@@ -51,15 +51,15 @@ GUARDS: dict[str, str] = {
     "guard_promise_below_nothing": (
         "CREATE TRIGGER guard_promise_below_nothing AFTER INSERT ON promise "
         "WHEN NEW.change_mg < 0 AND (SELECT SUM(change_mg) FROM promise "
-        "WHERE skein_number = NEW.skein_number AND article_number = NEW.article_number) < 0 BEGIN "
+        "WHERE skein_number = NEW.skein_number AND item_number = NEW.item_number) < 0 BEGIN "
         "SELECT RAISE(ABORT, 'guard: a promise cannot be less than nothing'); END"
     ),
     "guard_sale_twice": (
         "CREATE TRIGGER guard_sale_twice AFTER INSERT ON sale WHEN "
         "(SELECT SUM(CASE kind WHEN 'sold' THEN 1 ELSE -1 END) FROM sale "
-        "WHERE article_number = NEW.article_number AND entry_number NOT IN "
+        "WHERE item_number = NEW.item_number AND entry_number NOT IN "
         "(SELECT takes_back FROM entry WHERE takes_back IS NOT NULL)) NOT IN (0, 1) BEGIN "
-        "SELECT RAISE(ABORT, 'guard: an article is sold once, until it is returned'); END"
+        "SELECT RAISE(ABORT, 'guard: an item is sold once, until it is returned'); END"
     ),
 }
 

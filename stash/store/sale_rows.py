@@ -1,4 +1,4 @@
-"""Sales of articles and their coming back; what was taken back is not there."""
+"""Sales of items and their coming back; what was taken back is not there."""
 
 from __future__ import annotations
 
@@ -17,7 +17,7 @@ def add_sale(db: Connection, made: Sale) -> None:
     db.execute(
         insert(sale).values(
             entry_number=made.entry,
-            article_number=made.article,
+            item_number=made.item,
             kind=made.kind.value,
             price_coins=made.price.coins,
             fee_coins=made.fee.coins,
@@ -25,21 +25,21 @@ def add_sale(db: Connection, made: Sale) -> None:
     )
 
 
-def sales(db: Connection, article_number: int | None = None) -> list[Sale]:
-    """Every sale and return not taken back, of one article or of all, in the order of entries."""
+def sales(db: Connection, item_number: int | None = None) -> list[Sale]:
+    """Every sale and return not taken back, of one item or of all, in the order of entries."""
     asked = (
         select(sale, entry.c.on_day)
         .join(entry, entry.c.number == sale.c.entry_number)
         .where(sale.c.entry_number.not_in(taken_back_entries))
         .order_by(sale.c.id)
     )
-    if article_number is not None:
-        asked = asked.where(sale.c.article_number == article_number)
+    if item_number is not None:
+        asked = asked.where(sale.c.item_number == item_number)
     return [
         Sale(
             row.entry_number,
             date.fromisoformat(row.on_day),
-            row.article_number,
+            row.item_number,
             SaleKind(row.kind),
             Money(row.price_coins),
             Money(row.fee_coins),
@@ -48,7 +48,7 @@ def sales(db: Connection, article_number: int | None = None) -> list[Sale]:
     ]
 
 
-def articles_sold_in(db: Connection, number: int) -> set[int]:
-    """The articles that one entry sold, or whose return it booked."""
-    asked = select(sale.c.article_number).where(sale.c.entry_number == number)
+def items_sold_in(db: Connection, number: int) -> set[int]:
+    """The items that one entry sold, or whose return it booked."""
+    asked = select(sale.c.item_number).where(sale.c.entry_number == number)
     return set(db.execute(asked).scalars())

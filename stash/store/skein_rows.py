@@ -31,7 +31,7 @@ from stash.measures.put_up import PutUp
 from stash.stock.holding import USUAL_USEFUL_SIZE, HeldLot, HeldSkein
 from stash.stock.incoming import Incoming
 from stash.stock.movement import OPENING, Kind
-from stash.stock.yarn import Condition, Lot, LotState, Pair, PairFrom, Yarn
+from stash.stock.yarn import Condition, FullFrom, Lot, LotState, Pair, Yarn
 from stash.store.in_list import in_list
 from stash.store.tables import entry, lot, movement, promise, setting, skein, weighing, yarn
 
@@ -94,7 +94,7 @@ def _held_statement(only: Collection[int] | None) -> Select[Any]:
             skein.c.own_from,
             lot.c.full_mg,
             lot.c.full_um,
-            lot.c.pair_from,
+            lot.c.full_from,
             skein.c.opened,
             func.coalesce(m.c.openings, 0).label("openings"),
             skein.c.place,
@@ -131,9 +131,9 @@ def _last_weighing(only: Collection[int] | None) -> Select[Any]:
 def _held_skein(row: Any) -> HeldSkein:
     # unpacked by place: by name costs more than all the rest on a shelf of thousands
     number, lot_id, held_mg, promised_mg, own_mg, own_um, own_from, *rest = row
-    full_mg, full_um, pair_from, opened, openings, place, owner, tare_mg, about, *last = rest
+    full_mg, full_um, full_from, opened, openings, place, owner, tare_mg, about, *last = rest
     tare_from, since, paid_coins, useful_um = last
-    pair = _pair(own_mg, own_um, own_from) or _pair(full_mg, full_um, pair_from) or _NO_PAIR
+    pair = _pair(own_mg, own_um, own_from) or _pair(full_mg, full_um, full_from) or _NO_PAIR
     held, is_opened = Mass(held_mg), bool(opened) or openings > 0
     useful = USUAL_USEFUL_SIZE if useful_um is None else Length(useful_um)
     remnant = is_opened and pair.put_up is not None and pair.put_up.length_of(held) < useful
@@ -160,7 +160,7 @@ def _held_skein(row: Any) -> HeldSkein:
 #: A measured pair this short is a length weighed by itself, a longer one is a full skein's.
 LONGEST_WEIGHED = metres(25)
 
-_NO_PAIR = Pair(None, PairFrom.MISSING)
+_NO_PAIR = Pair(None, FullFrom.MISSING)
 
 
 # a shelf's skeins came on few different days
@@ -170,7 +170,7 @@ _day = lru_cache(maxsize=4096)(date.fromisoformat)
 # a shelf holds few different pairs, and many skeins of each
 @lru_cache(maxsize=4096)
 def _pair(mg: int | None, um: int | None, origin: str) -> Pair | None:
-    return Pair(PutUp(Mass(mg), Length(um)), PairFrom(origin)) if mg and um else None
+    return Pair(PutUp(Mass(mg), Length(um)), FullFrom(origin)) if mg and um else None
 
 
 _lots_asked = (
@@ -194,10 +194,10 @@ def _lot(row: RowMapping) -> Lot:
         colours=colours_from(row["colours_hex"]),
         lot=row["lot_text"],
         lot_state=LotState(row["lot_state"]),
-        class_from=row["class_from"],
-        class_to=row["class_to"],
+        thickness_from=row["thickness_from"],
+        thickness_to=row["thickness_to"],
         fibre=row["fibre"],
-        pair=_pair(mg, um, row["pair_from"]) or _NO_PAIR,
+        pair=_pair(mg, um, row["full_from"]) or _NO_PAIR,
         full_mass=None if mg is None else Mass(mg),
         hand_dyed=bool(row["hand_dyed"]),
         care=row["care"],
@@ -302,8 +302,8 @@ def lot_from(number: int, owner: Yarn, line: Incoming, pair: Pair) -> Lot:
         colours=line.colours,
         lot=line.lot if line.lot_state is LotState.NUMBERED else "",
         lot_state=line.lot_state,
-        class_from=line.class_from,
-        class_to=line.class_to,
+        thickness_from=line.thickness_from,
+        thickness_to=line.thickness_to,
         fibre=line.fibre,
         pair=pair,
         full_mass=pair.put_up.mass if pair.put_up else line.full_mass,
@@ -331,12 +331,12 @@ def _lot_values(entry_number: int, made: Lot) -> dict[str, object]:
         "colours_hex": colours_text(made.colours),
         "lot_text": made.lot,
         "lot_state": made.lot_state.value,
-        "class_from": made.class_from,
-        "class_to": made.class_to,
+        "thickness_from": made.thickness_from,
+        "thickness_to": made.thickness_to,
         "fibre": made.fibre,
         "full_mg": made.full_mass.mg if made.full_mass else None,
         "full_um": made.pair.put_up.length.um if made.pair.put_up else None,
-        "pair_from": made.pair.origin.value,
+        "full_from": made.pair.origin.value,
         "hand_dyed": int(made.hand_dyed),
         "care": made.care,
         "note": made.note,

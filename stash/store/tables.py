@@ -53,7 +53,7 @@ def _entry() -> Column[int]:
     return Column("entry_number", ForeignKey("entry.number"), nullable=False, index=True)
 
 
-PAIR_WORDS = ("band", "measured", "assumed", "missing")
+FULL_WORDS = ("band", "measured", "assumed", "missing")
 MOVEMENT_WORDS = (
     "arrived",
     "used",
@@ -96,22 +96,24 @@ lot = _table(
     _words("colours_hex"),
     _words("lot_text"),
     Column("lot_state", Text, nullable=False),
-    Column("class_from", Integer),
-    Column("class_to", Integer),
+    Column("thickness_from", Integer),
+    Column("thickness_to", Integer),
     _words("fibre"),
     Column("full_mg", Integer),
     Column("full_um", Integer),
-    Column("pair_from", Text, nullable=False),
+    Column("full_from", Text, nullable=False),
     _flag("hand_dyed"),
     _words("care"),
     _words("note"),
     _words("conditions"),
     _flag("daylight"),
     _one_of("lot_state", "numbered", "claimed none", "unknown"),
-    _one_of("pair_from", *PAIR_WORDS),
+    _one_of("full_from", *FULL_WORDS),
     CheckConstraint("(lot_state = 'numbered') = (lot_text <> '')", name="lot_text_if_numbered"),
-    CheckConstraint("full_mg > 0 AND full_um > 0 OR pair_from = 'missing'", name="pair_whole"),
-    CheckConstraint("class_from BETWEEN 0 AND class_to AND class_to <= 7", name="class_in_range"),
+    CheckConstraint("full_mg > 0 AND full_um > 0 OR full_from = 'missing'", name="pair_whole"),
+    CheckConstraint(
+        "thickness_from BETWEEN 0 AND thickness_to AND thickness_to <= 7", name="thickness_in_range"
+    ),
     Index(None, "yarn_id", "colour", "colour_no", "lot_text"),
 )
 
@@ -137,44 +139,44 @@ skein = _table(
     CheckConstraint("tare_mg >= 0", name="tare_not_negative"),
 )
 
-piece = _table(
-    "piece",
+design = _table(
+    "design",
     Column("id", Integer, primary_key=True),
     _entry(),
     Column("name", Text, nullable=False),
     Column("plan", Text, nullable=False),
 )
 
-article = _table(
-    "article",
+item = _table(
+    "item",
     Column("number", Integer, primary_key=True),
     _entry(),
-    Column("piece_id", ForeignKey("piece.id")),
+    Column("design_id", ForeignKey("design.id")),
     _words("note"),
     Column("asked_coins", Integer),
     Column("asked_minutes", Integer),
 )
 
-article_need = _table(
-    "article_need",
+item_need = _table(
+    "item_need",
     Column("id", Integer, primary_key=True),
     _entry(),
-    Column("article_number", ForeignKey("article.number"), nullable=False, index=True),
+    Column("item_number", ForeignKey("item.number"), nullable=False, index=True),
     Column("role", Text, nullable=False),
     Column("expected_um", Integer, nullable=False),
     Column("set_aside_um", Integer, nullable=False),
     Column("source", Text, nullable=False),
 )
 
-article_step = _table(
-    "article_step",
+item_step = _table(
+    "item_step",
     Column("id", Integer, primary_key=True),
     _entry(),
-    Column("article_number", ForeignKey("article.number"), nullable=False, index=True),
+    Column("item_number", ForeignKey("item.number"), nullable=False, index=True),
     Column("state", Text, nullable=False),
     _words("how"),
     Column("weighed_mg", Integer),
-    Column("undoes", ForeignKey("article_step.id"), unique=True),
+    Column("undoes", ForeignKey("item_step.id"), unique=True),
     _one_of("state", "planned", "begun", "done", "unravelled"),
 )
 
@@ -186,7 +188,7 @@ movement = _table(
     Column("kind", Text, nullable=False),
     Column("change_mg", Integer, nullable=False),
     _words("typed"),
-    Column("article_number", ForeignKey("article.number"), index=True),
+    Column("item_number", ForeignKey("item.number"), index=True),
     _words("role"),
     _flag("estimated"),
     Column("undoes", ForeignKey("movement.id"), unique=True),
@@ -200,7 +202,7 @@ promise = _table(
     Column("id", Integer, primary_key=True),
     _entry(),
     Column("skein_number", ForeignKey("skein.number"), nullable=False),
-    Column("article_number", ForeignKey("article.number"), nullable=False, index=True),
+    Column("item_number", ForeignKey("item.number"), nullable=False, index=True),
     _words("role"),
     Column("strand", Integer, nullable=False, server_default=text("1")),
     Column("kind", Text, nullable=False),
@@ -222,7 +224,7 @@ weighing = _table(
     Column("net_mg", Integer, nullable=False),
     Column("held_before_mg", Integer, nullable=False),
     Column("booked", Text, nullable=False),
-    Column("article_number", ForeignKey("article.number"), index=True),
+    Column("item_number", ForeignKey("item.number"), index=True),
     Column("at_row", Integer),
     CheckConstraint("at_row >= 0", name="at_row_not_negative"),
     _one_of("tare_from", "given", "skein", "none"),
@@ -233,7 +235,7 @@ sale = _table(
     "sale",
     Column("id", Integer, primary_key=True),
     _entry(),
-    Column("article_number", ForeignKey("article.number"), nullable=False, index=True),
+    Column("item_number", ForeignKey("item.number"), nullable=False, index=True),
     Column("kind", Text, nullable=False),
     Column("price_coins", Integer, nullable=False),
     Column("fee_coins", Integer, nullable=False),
@@ -250,7 +252,7 @@ fact = _table(
     Column("name", Text, nullable=False),
     Column("old", Text),
     Column("new", Text),
-    _one_of("thing", "skein", "lot", "piece", "setting"),
+    _one_of("thing", "skein", "lot", "design", "setting"),
     Index(None, "thing", "ref", "name"),
 )
 

@@ -10,12 +10,12 @@ from sqlalchemy import ColumnElement, Connection, Select, select
 from stash.store.in_list import in_list
 from stash.store.skein_rows import taken_back_entries
 from stash.store.tables import (
-    article,
-    article_step,
+    design,
     entry,
     fact,
+    item,
+    item_step,
     movement,
-    piece,
     promise,
     sale,
     skein,
@@ -52,27 +52,27 @@ def later_lowering(db: Connection, number: int, skeins: Collection[int]) -> set[
     return found
 
 
-def later_on_articles(db: Connection, number: int, articles: Collection[int]) -> set[int]:
-    """Later entries that used yarn for, moved on, sold or promised to any of these articles."""
+def later_on_items(db: Connection, number: int, items: Collection[int]) -> set[int]:
+    """Later entries that used yarn for, moved on, sold or promised to any of these items."""
     found: set[int] = set()
-    for table in (movement, promise, article_step, weighing, sale):
-        asked = select(table.c.entry_number).where(in_list(table.c.article_number, articles))
+    for table in (movement, promise, item_step, weighing, sale):
+        asked = select(table.c.entry_number).where(in_list(table.c.item_number, items))
         found |= _later(db, number, asked)
     return found
 
 
-def later_of_pieces(db: Connection, number: int, pieces: Collection[int]) -> set[int]:
-    """Later entries that made articles of any of these pieces."""
-    asked = select(article.c.entry_number).where(in_list(article.c.piece_id, pieces))
+def later_of_designs(db: Connection, number: int, designs: Collection[int]) -> set[int]:
+    """Later entries that made items of any of these designs."""
+    asked = select(item.c.entry_number).where(in_list(item.c.design_id, designs))
     return _later(db, number, asked)
 
 
-def later_naming(db: Connection, number: int, pieces: Collection[int]) -> set[int]:
-    """Later entries that added any of these pieces or gave it another name."""
-    added = select(piece.c.entry_number).where(in_list(piece.c.id, pieces))
-    refs = [str(one) for one in pieces]
+def later_naming(db: Connection, number: int, designs: Collection[int]) -> set[int]:
+    """Later entries that added any of these designs or gave it another name."""
+    added = select(design.c.entry_number).where(in_list(design.c.id, designs))
+    refs = [str(one) for one in designs]
     renamed = select(fact.c.entry_number).where(
-        fact.c.thing == "piece", fact.c.ref.in_(refs), fact.c.name == "name"
+        fact.c.thing == "design", fact.c.ref.in_(refs), fact.c.name == "name"
     )
     return _later(db, number, added) | _later(db, number, renamed)
 
@@ -93,13 +93,13 @@ def skeins_made(db: Connection, number: int) -> list[int]:
     return list(db.execute(asked.order_by(skein.c.number)).scalars())
 
 
-def articles_made(db: Connection, number: int) -> list[int]:
-    """The articles an entry made."""
-    asked = select(article.c.number).where(article.c.entry_number == number)
-    return list(db.execute(asked.order_by(article.c.number)).scalars())
+def items_made(db: Connection, number: int) -> list[int]:
+    """The items an entry made."""
+    asked = select(item.c.number).where(item.c.entry_number == number)
+    return list(db.execute(asked.order_by(item.c.number)).scalars())
 
 
-def pieces_made(db: Connection, number: int) -> list[int]:
-    """The pieces an entry added."""
-    asked = select(piece.c.id).where(piece.c.entry_number == number)
-    return list(db.execute(asked.order_by(piece.c.id)).scalars())
+def designs_made(db: Connection, number: int) -> list[int]:
+    """The designs an entry added."""
+    asked = select(design.c.id).where(design.c.entry_number == number)
+    return list(db.execute(asked.order_by(design.c.id)).scalars())

@@ -11,7 +11,7 @@ from collections.abc import Iterator, Sequence
 from contextlib import contextmanager, suppress
 from pathlib import Path
 
-from sqlalchemy import Connection
+from sqlalchemy import Connection, create_engine
 
 from stash.errors import FileTrouble, StashError
 from stash.store import guards
@@ -25,7 +25,7 @@ from stash.store.engine import (
     engine_for,
     revision_of,
 )
-from stash.store.exchange_rows import is_empty
+from stash.store.exchange_rows import Rows, all_rows, is_empty, put_rows
 
 
 def open_file(path: Path) -> StashFile:
@@ -112,11 +112,25 @@ def migrations_folder() -> Path:
     return inside if inside.is_dir() else package.parent / "migrations"
 
 
-def _migrate(db: Connection) -> None:
+def _migrate(db: Connection, to: str = "head") -> None:
     from alembic import command
     from alembic.config import Config
 
     config = Config()
     config.set_main_option("script_location", str(migrations_folder()))
     config.attributes["connection"] = db
-    command.upgrade(config, "head")
+    command.upgrade(config, to)
+
+
+def rows_of_today(revision: str, rows: Rows) -> Rows:
+    """Rows of every table of an older revision as this one has them, by its own migrations.
+
+    They pass through a file in memory. Raises BadInput for rows that are no rows of that revision.
+    """
+    if revision == HEAD:
+        return rows
+    with create_engine("sqlite://").connect() as db:
+        _migrate(db, revision)
+        put_rows(db, rows)
+        _migrate(db)
+        return all_rows(db)

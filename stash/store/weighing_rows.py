@@ -1,4 +1,4 @@
-"""What the scale said: every reading, and the row of an article at which it was taken."""
+"""What the scale said: every reading, and the row of an item at which it was taken."""
 
 from __future__ import annotations
 
@@ -16,15 +16,15 @@ from stash.store.tables import promise, weighing
 
 @dataclass(frozen=True, slots=True)
 class RowOf:
-    """A row of an article, counted over all its rows."""
+    """A row of an item, counted over all its rows."""
 
-    article: int
+    item: int
     row: int
 
 
 @dataclass(frozen=True, slots=True)
 class RowWeighed:
-    """At which row of its article a skein was weighed, and in which entry."""
+    """At which row of its item a skein was weighed, and in which entry."""
 
     entry: int
     skein: int
@@ -39,7 +39,7 @@ def add_weighing(
     outcome: WeighingOutcome,
     at: RowOf | None = None,
 ) -> None:
-    """What the scale said of a skein, kept whatever came of it; `at` which row of its article."""
+    """What the scale said of a skein, kept whatever came of it; `at` which row of its item."""
     db.execute(
         insert(weighing).values(
             entry_number=number,
@@ -50,17 +50,17 @@ def add_weighing(
             net_mg=outcome.net.mg,
             held_before_mg=before.held.mg,
             booked=outcome.verdict.value,
-            article_number=at.article if at else outcome.article,
+            item_number=at.item if at else outcome.item,
             at_row=at.row if at else None,
         )
     )
 
 
-def rows_weighed(db: Connection, article_number: int) -> list[RowWeighed]:
-    """The weighings for an article whose row was said, oldest first, none that was taken back."""
+def rows_weighed(db: Connection, item_number: int) -> list[RowWeighed]:
+    """The weighings for an item whose row was said, oldest first, none that was taken back."""
     asked = (
         select(weighing.c.entry_number, weighing.c.skein_number, weighing.c.at_row)
-        .where(weighing.c.article_number == article_number, weighing.c.at_row.is_not(None))
+        .where(weighing.c.item_number == item_number, weighing.c.at_row.is_not(None))
         .where(weighing.c.entry_number.not_in(taken_back_entries))
         .order_by(weighing.c.entry_number, weighing.c.id)
     )
@@ -75,11 +75,11 @@ class LastWeighed:
     net: Mass
 
 
-def weighed_since_set_aside(db: Connection, article_number: int) -> dict[int, LastWeighed]:
-    """The newest weighing of each skein of an article since it was first set aside for it."""
+def weighed_since_set_aside(db: Connection, item_number: int) -> dict[int, LastWeighed]:
+    """The newest weighing of each skein of an item since it was first set aside for it."""
     since = (
         select(promise.c.skein_number, func.min(promise.c.entry_number).label("entry_number"))
-        .where(promise.c.article_number == article_number)
+        .where(promise.c.item_number == item_number)
         .group_by(promise.c.skein_number)
         .subquery()
     )

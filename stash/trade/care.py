@@ -1,6 +1,6 @@
 """Care of textiles in words, in the order of ISO 3758: wash, bleach, dry, iron, professional care.
 
-Each scale runs from what is hardest on the yarn to what spares it most. An article of several yarns
+Each scale runs from what is hardest on the yarn to what spares it most. An item of several yarns
 may be treated no harder than its most delicate part (a reading of ISO 3758, scope, and of 16 CFR
 423.5: common practice). The degrees are from memory.
 """
@@ -65,7 +65,7 @@ _S = TypeVar("_S", Wash, Bleach, Dry, Iron, Clean)
 
 @dataclass(frozen=True, slots=True)
 class Care:
-    """What is known of the care of a yarn or an article; None is not known.
+    """What is known of the care of a yarn or an item; None is not known.
 
     `max_c` is how warm it may be washed, in degrees Celsius.
     """
@@ -79,7 +79,7 @@ class Care:
 
 
 def most_delicate(parts: Sequence[Care]) -> Care:
-    """The care that no part of an article is harmed by.
+    """The care that no part of an item is harmed by.
 
     Where one part says nothing, only a ban of another is sure: the silent one may bear less than
     all that is allowed elsewhere.

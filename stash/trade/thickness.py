@@ -82,16 +82,17 @@ def usual_m_per_100g(number: int) -> float:
     return float(CLASSES[number].usual)
 
 
-def class_of_m_per_100g(fineness: float) -> int:
+def thickness_of_m_per_100g(fineness: float) -> int:
     """The class that so many metres per 100 g are usually sold as: "about 4", never a certainty."""
     return next(c.number for c in CLASSES if fineness >= c.finest_from)
 
 
-def plain_name(class_from: int, class_to: int) -> str:
+def plain_name(thickness_from: int, thickness_to: int) -> str:
     """How a class is shown: `light (3)`, or `light to medium (3-4)`."""
-    if class_from == class_to:
-        return f"{CLASSES[class_from].name} ({class_from})"
-    return f"{CLASSES[class_from].name} to {CLASSES[class_to].name} ({class_from}-{class_to})"
+    if thickness_from == thickness_to:
+        return f"{CLASSES[thickness_from].name} ({thickness_from})"
+    names = f"{CLASSES[thickness_from].name} to {CLASSES[thickness_to].name}"
+    return f"{names} ({thickness_from}-{thickness_to})"
 
 
 def named(text: str) -> tuple[int, int] | None:

@@ -1,6 +1,6 @@
 """Which yarns may share a wash: what felts, and what bears heat.
 
-An article of several materials is washed as its most delicate part asks for (a reading of
+An item of several materials is washed as its most delicate part asks for (a reading of
 ISO 3758, whose symbols give the most severe treatment that does no lasting harm). Which fibre
 felts or bears heat is common practice, no source; the band and the care label outrank it.
 """

@@ -19,7 +19,7 @@ from stash.measures.money import Money
 from stash.measures.note import Note
 from stash.measures.put_up import PutUp
 from stash.stock.incoming import Incoming
-from stash.stock.yarn import LotState, PairFrom
+from stash.stock.yarn import FullFrom, LotState
 from stash.store import skein_rows
 
 UNKNOWN = {"lot": "", "lot_state": LotState.UNKNOWN}
@@ -84,12 +84,12 @@ def test_a_difference_from_the_record_is_a_note_and_no_overwrite(book: Book) -> 
 
 
 @pytest.mark.parametrize(
-    "facts", [{"fibre": "75% wool, 25% nylon"}, {"class_from": 1, "class_to": 1}]
+    "facts", [{"fibre": "75% wool, 25% nylon"}, {"thickness_from": 1, "thickness_to": 1}]
 )
 def test_another_fibre_or_thickness_of_one_lot_is_asked_about(
     book: Book, facts: dict[str, Any]
 ) -> None:
-    add(book, fibre="100% wool", class_from=3, class_to=3)
+    add(book, fibre="100% wool", thickness_from=3, thickness_to=3)
 
     with pytest.raises(Undecided) as asked:
         add_action.receive(book, [a_line(**facts)])
@@ -105,12 +105,12 @@ def test_a_typed_length_alone_is_exact_and_its_mass_is_not_known(book: Book) -> 
 
     held = skein(book, 1)
     assert held.held_length == yards(180)
-    assert held.pair.origin is PairFrom.ASSUMED
+    assert held.pair.origin is FullFrom.ASSUMED
     assert not held.mass_known
 
 
-def test_without_a_class_class_4_is_assumed(book: Book) -> None:
-    for known in ({"class_from": None, "class_to": None}, {}):
+def test_without_a_thickness_thickness_4_is_assumed(book: Book) -> None:
+    for known in ({"thickness_from": None, "thickness_to": None}, {}):
         add(book, full_mass=None, **UNKNOWN, **known)
 
     assert skein(book, 1).held == skein(book, 2).held
@@ -121,7 +121,7 @@ def test_a_mass_alone_has_no_length(book: Book) -> None:
 
     assert skein(book, 1).held == grams(100)
     assert skein(book, 1).held_length is None
-    assert skein(book, 1).pair.origin is PairFrom.MISSING
+    assert skein(book, 1).pair.origin is FullFrom.MISSING
 
 
 def test_a_guess_gives_way_to_the_pair_of_its_record(book: Book) -> None:
@@ -182,7 +182,7 @@ def test_one_currency_a_file_set_by_the_first_prices(book: Book) -> None:
     add_action.receive(book, [a_line()], habits={"currency": "EUR"})
     add_action.receive(book, [a_line()], habits={"currency": "GBP"})
 
-    from stash.actions.prefer import settings
+    from stash.actions.settings import settings
 
     assert settings(book).currency == "EUR"
 
@@ -267,7 +267,7 @@ def test_the_first_weighing_settles_the_pair_and_changes_no_length(book: Book) -
 
     held = skein(book, 1)
     assert (held.held, held.held_length, held.mass_known) == (grams(73), yards(180), True)
-    assert held.pair.origin is PairFrom.MEASURED
+    assert held.pair.origin is FullFrom.MEASURED
     assert not held.opened
 
 

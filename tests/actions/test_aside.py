@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-from books import a_book, a_line, a_piece, add, aside, g, m, promises, refuses, skein
+from books import a_book, a_design, a_line, add, aside, g, m, promises, refuses, skein
 
 from stash.actions import add as add_action
 from stash.actions import aside as aside_action
@@ -18,7 +18,7 @@ from stash.measures.estimate import to_books
 from stash.measures.length import metres
 from stash.measures.mass import NO_MASS, Mass, grams
 from stash.measures.note import Note
-from stash.stock.article import ArticleState
+from stash.stock.item import ItemState
 from stash.stock.yarn import LotState
 
 
@@ -33,7 +33,7 @@ def book(tmp_path: Path) -> Book:
             a_line(colour="cream", colours=(Colour("#f5ecd8"),), place="attic"),
         ],
     )
-    a_piece(made, A=80, B=20)
+    a_design(made, A=80, B=20)
     return made
 
 
@@ -70,7 +70,7 @@ def test_the_list_to_pick_is_by_place(book: Book) -> None:
 
 
 def test_no_gram_is_promised_twice(book: Book) -> None:
-    a_piece(book, "scarf", A=150)
+    a_design(book, "scarf", A=150)
     aside(book, "scarf", A=1)
 
     with refuses("choice_too_short", role="A"):
@@ -84,7 +84,7 @@ def test_no_such_proposal(book: Book, which: str) -> None:
         aside_action.aside(book, "hat", which)
 
     assert refused.value.exit_status in (2, 3, 4)
-    assert log.log(book)[0].kind == "piece add"
+    assert log.log(book)[0].kind == "design add"
 
 
 def test_a_key_needs_a_lot_for_each_role(book: Book) -> None:
@@ -166,19 +166,19 @@ def test_releasing_gives_all_back(book: Book) -> None:
     assert check.check(book) == []
 
 
-def test_the_need_is_kept_with_the_article(book: Book) -> None:
+def test_the_need_is_kept_with_the_item(book: Book) -> None:
     made = aside(book, A=1, B=4)
 
-    planned = show.article_story(book, str(made)).planned
+    planned = show.item_story(book, str(made)).planned
     assert [(p.role, p.expected, p.set_aside) for p in planned] == [
         ("A", metres(80), to_books(80 * 1.1024)),
         ("B", metres(20), to_books(20 * 1.1024)),
     ]
 
 
-def test_an_article_by_name_is_the_one_that_is_open(book: Book) -> None:
+def test_an_item_by_name_is_the_one_that_is_open(book: Book) -> None:
     aside(book, A=1, B=4)
-    assert aside_action.begin(book, "hat")[1].state is ArticleState.BEGUN
+    assert aside_action.begin(book, "hat")[1].state is ItemState.BEGUN
 
     aside(book, A=2, B=4)
     with pytest.raises(StashError, match="ambiguous") as refused:
@@ -187,25 +187,25 @@ def test_an_article_by_name_is_the_one_that_is_open(book: Book) -> None:
 
 
 def test_a_note_is_not_begun(book: Book) -> None:
-    made = aside_action.aside_note(book, "for a gift", "1", None).article
+    made = aside_action.aside_note(book, "for a gift", "1", None).item
 
-    with refuses("no_piece_to_begin"):
+    with refuses("no_design_to_begin"):
         aside_action.begin(book, str(made.number))
 
 
-def test_numbers_of_articles_are_never_used_again(book: Book) -> None:
+def test_numbers_of_items_are_never_used_again(book: Book) -> None:
     first = aside(book, A=1, B=4)
     log.undo(book)
 
     assert aside(book, A=1, B=4) == first + 1
 
 
-def test_what_is_promised_is_listed_by_article(book: Book) -> None:
+def test_what_is_promised_is_listed_by_item(book: Book) -> None:
     aside(book, A=1, B=4)
     aside(book, A=2, B=4)
 
     lines = show.set_aside(book).lines
-    assert [(x.article.number, x.promise.role, x.promise.skein) for x in lines] == [
+    assert [(x.item.number, x.promise.role, x.promise.skein) for x in lines] == [
         (1, "A", 1),
         (1, "B", 4),
         (2, "A", 2),
@@ -215,27 +215,27 @@ def test_what_is_promised_is_listed_by_article(book: Book) -> None:
 
 def test_the_newest_promise_is_short_first_and_a_rise_mends_it(book: Book) -> None:
     first, second = aside(book, A=1, B=4), aside(book, A=1, B=4)
-    use.use(book, "1", g(1), article=str(first))
+    use.use(book, "1", g(1), item=str(first))
     weigh.weigh(book, "1", weigh.ScaleReading(grams(70), recount=True))
 
     total = sum((p.mass for p in promises(book, 1)), Mass(0))
     assert skein(book, 1).short == total - grams(70)
     assert skein(book, 1).free == grams(0)
-    assert [p.article for p in promises(book, 1)] == [first, second]
+    assert [p.item for p in promises(book, 1)] == [first, second]
 
     weigh.weigh(book, "1", weigh.ScaleReading(grams(99)))
     assert skein(book, 1).short == grams(0)
 
 
-def test_an_older_article_may_use_what_the_newer_is_short_of(book: Book) -> None:
+def test_an_older_item_may_use_what_the_newer_is_short_of(book: Book) -> None:
     first, second = aside(book, A=1, B=4), aside(book, A=1, B=4)
     weigh.weigh(book, "1", weigh.ScaleReading(grams(50), recount=True))
     mine = promises(book, 1)[0].mass
 
     with pytest.raises(NotEnoughYarn) as refused:
-        use.use(book, "1", g(40), article=str(second))
+        use.use(book, "1", g(40), item=str(second))
     assert refused.value.free == grams(50) - mine
-    assert use.use(book, "1", g(44), article=str(first)).amount == grams(44)
+    assert use.use(book, "1", g(44), item=str(first)).amount == grams(44)
 
 
 def test_looking_asks_only_for_reading(book: Book) -> None:

@@ -162,7 +162,7 @@ DAMAGES = {
     "a reference to nothing": row_by_row("DELETE FROM lot WHERE id = 1"),
     "a table gone": row_by_row("DROP TABLE sale"),
     "a day that is none": row_by_row("UPDATE entry SET on_day = '2026-13-45' WHERE number = 3"),
-    "a word that is none": row_by_row("UPDATE article_step SET how = 'by guess' WHERE how <> ''"),
+    "a word that is none": row_by_row("UPDATE item_step SET how = 'by guess' WHERE how <> ''"),
 }
 
 

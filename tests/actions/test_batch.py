@@ -6,9 +6,9 @@ from dataclasses import replace
 from pathlib import Path
 
 import pytest
-from books import a_book, a_piece, add, g, promises, refuses, rows, skein
+from books import a_book, a_design, add, g, promises, refuses, rows, skein
 
-from stash.actions import batch, find, log, pieces, use
+from stash.actions import batch, designs, find, log, use
 from stash.actions.batch import BatchAsked, PlannedBatch, plan_batch
 from stash.actions.batch_aside import aside_batch
 from stash.actions.book import Book
@@ -17,16 +17,16 @@ from stash.measures.length import Length
 from stash.measures.mass import grams
 from stash.measures.money import Money
 from stash.measures.note import Note
-from stash.parsing.design.piece import PieceWords, piece
+from stash.parsing.design.design import DesignWords, design
 from stash.planning.model.asked import WantAsked
 from stash.planning.model.batch import Terms
 from stash.planning.model.problem import Aim
 from stash.planning.model.saved import Saved
 from stash.requirements.fit.grading import Run, SizeAsked
-from stash.stock.article import NOT_ASKED, AskedFor
-from stash.store import article_rows
+from stash.stock.item import NOT_ASKED, AskedFor
+from stash.store import item_rows
 
-TERMS = Terms((Aim.ARTICLES,))
+TERMS = Terms((Aim.ITEMS,))
 HAT = WantAsked("hat", at_least=2, at_most=2)
 
 
@@ -36,7 +36,7 @@ def book(tmp_path: Path) -> Book:
     made = a_book(tmp_path)
     add(made, count=3)
     add(made, colour="cream", lot="7")
-    a_piece(made, A=60, B=20)
+    a_design(made, A=60, B=20)
     return made
 
 
@@ -49,13 +49,11 @@ def test_a_plan_is_booked_in_one_entry_with_the_amounts_it_says(book: Book) -> N
 
     made = aside_batch(book, saved)
 
-    booked = {
-        (p.article, p.role): p.length for number in range(1, 5) for p in promises(book, number)
-    }
-    first = made.articles[0][0] - 1
-    cut = {(first + c.article, c.role): c.length for c in saved.cuts}
+    booked = {(p.item, p.role): p.length for number in range(1, 5) for p in promises(book, number)}
+    first = made.items[0][0] - 1
+    cut = {(first + c.item, c.role): c.length for c in saved.cuts}
     assert booked == cut
-    assert [name for _, name in made.articles] == ["hat", "hat"]
+    assert [name for _, name in made.items] == ["hat", "hat"]
     assert {entry for (entry, *_) in rows(book)["promise"]} != set()
 
 
@@ -86,10 +84,10 @@ def test_a_shelf_that_has_changed_is_refused_with_what_changed(book: Book) -> No
         (lambda book: add(book, colour="teal"), Note("skein_is_new", skein=5)),
         (lambda book: use.gone(book, "4", None, use.Kind.SOLD), Note("skein_not_free", skein=4)),
         (
-            lambda book: pieces.change_piece(
-                book, "hat", replace(pieces.her_pieces(book).plan("hat"), strands=2)
+            lambda book: designs.change_design(
+                book, "hat", replace(designs.her_designs(book).plan("hat"), strands=2)
             ),
-            Note("piece_put_right", piece="hat"),
+            Note("design_put_right", design="hat"),
         ),
     ],
 )
@@ -118,7 +116,7 @@ def tampered(saved: Saved) -> list[Saved]:
         replace(saved, cuts=tuple(others)),
         replace(saved, cuts=(replace(first, length=Length(1_000_000)), *others)),
         replace(saved, cuts=(replace(first, role="D"), *others)),
-        replace(saved, articles={}, cuts=()),
+        replace(saved, items={}, cuts=()),
         replace(saved, cuts=(replace(first, skein=99), *others)),
     ]
 
@@ -150,9 +148,9 @@ def a_shaped_hat(book: Book, **words: object) -> None:
         "tall": "21cm",
         "gauge": "17 sts x 13 rows",
         "fabric": "1 hdc",
-        "klass": "4",
+        "thickness": "4",
     }
-    pieces.add_piece(book, piece(PieceWords(**{**usual, **words})))  # type: ignore[arg-type]
+    designs.add_design(book, design(DesignWords(**{**usual, **words})))  # type: ignore[arg-type]
 
 
 def at_size(words: str, metres: int) -> WantAsked:
@@ -161,7 +159,7 @@ def at_size(words: str, metres: int) -> WantAsked:
     return WantAsked("cap", run, words, at_least=1, at_most=1)
 
 
-def test_another_size_needs_what_it_needs_and_is_kept_as_a_piece_of_its_own(book: Book) -> None:
+def test_another_size_needs_what_it_needs_and_is_kept_as_a_design_of_its_own(book: Book) -> None:
     a_shaped_hat(book)
     found = planned(book, at_size("small", 45), at_size("large", 60))
     small, large = (sum(r.set_aside_m for r in w.need.roles) for w in found.batch.wants)
@@ -169,11 +167,11 @@ def test_another_size_needs_what_it_needs_and_is_kept_as_a_piece_of_its_own(book
     made = aside_batch(book, found.saved)
 
     assert small < large
-    assert [name for _, name in made.articles] == ["cap, small", "cap, large"]
-    kept = {name: pieces.show(book, name).need for name in ("cap, small", "cap, large")}
+    assert [name for _, name in made.items] == ["cap, small", "cap, large"]
+    kept = {name: designs.show(book, name).need for name in ("cap, small", "cap, large")}
     assert kept["cap, small"].roles[0].set_aside_m == pytest.approx(small)
     log.undo(book, made.entry)
-    assert pieces.names(book) == ["cap", "hat"]
+    assert designs.names(book) == ["cap", "hat"]
 
 
 def test_a_figure_that_told_of_another_size_is_brought_to_this_one(book: Book) -> None:
@@ -184,24 +182,24 @@ def test_a_figure_that_told_of_another_size_is_brought_to_this_one(book: Book) -
 
     need = found.batch.wants[0].need.roles[0].estimate.expected_m
     assert need < 100
-    kept = pieces.show(book, "cap, small").need.roles[0].estimate.expected_m
+    kept = designs.show(book, "cap, small").need.roles[0].estimate.expected_m
     assert kept == pytest.approx(need, abs=1e-5)
 
 
-def test_a_piece_that_is_not_kept_is_told_how_to_get_a_need(book: Book) -> None:
-    with refuses("piece_for_batch", asked="scarf"):
+def test_a_design_that_is_not_kept_is_told_how_to_get_a_need(book: Book) -> None:
+    with refuses("design_for_batch", asked="scarf"):
         planned(book, WantAsked("scarf"))
 
 
-def test_without_any_piece_too(tmp_path: Path) -> None:
-    with refuses("piece_for_batch", nearest=()):
+def test_without_any_design_too(tmp_path: Path) -> None:
+    with refuses("design_for_batch", nearest=()):
         planned(a_book(tmp_path), HAT)
 
 
 def test_least_buying_asks_how_many_at_most(book: Book) -> None:
     asked = BatchAsked((WantAsked("hat"),), replace(TERMS, aims=(Aim.BUYING,)))
 
-    with refuses("buying_without_end", piece="hat"):
+    with refuses("buying_without_end", design="hat"):
         plan_batch(book, asked)
 
 
@@ -210,37 +208,37 @@ def test_what_is_free_then_is_kept_with_the_plan(book: Book) -> None:
 
     assert saved.free == dict.fromkeys(range(1, 5), grams(100))
     with book.reading() as db:
-        assert find.piece(db, "hat").name == saved.wants[0].piece
+        assert find.design(db, "hat").name == saved.wants[0].design
     assert batch.free_now([]) == {}
 
 
-def test_a_pieces_own_size_makes_no_second_piece(book: Book) -> None:
+def test_a_designs_own_size_makes_no_second_design(book: Book) -> None:
     a_shaped_hat(book)
-    kept = pieces.her_pieces(book).plan("cap")
+    kept = designs.her_designs(book).plan("cap")
     assert kept.size is not None
     own = dict(zip(kept.build.words, kept.size.sides, strict=False))
     want = WantAsked("cap", Run((SizeAsked("own", sides=own),)), "own", at_least=1, at_most=1)
 
     made = aside_batch(book, planned(book, want).saved)
 
-    assert [name for _, name in made.articles] == ["cap"]
-    assert pieces.names(book) == ["cap", "hat"]
+    assert [name for _, name in made.items] == ["cap"]
+    assert designs.names(book) == ["cap", "hat"]
 
 
-def test_what_was_asked_for_an_article_stays_with_it(book: Book) -> None:
+def test_what_was_asked_for_an_item_stays_with_it(book: Book) -> None:
     hat = replace(HAT, at_least=1, at_most=1, coins=2800, minutes=150)
     saved = planned(book, hat).saved
 
     made = aside_batch(book, saved_plan_from("b.json", plan_written(saved).encode()))
 
     with book.reading() as db:
-        (article,) = article_rows.articles(db, [made.articles[0][0]])
-    assert article.asked == AskedFor(Money(2800), 150)
+        (item,) = item_rows.items(db, [made.items[0][0]])
+    assert item.asked == AskedFor(Money(2800), 150)
 
 
 def test_what_was_not_asked_is_not_known(book: Book) -> None:
     made = aside_batch(book, planned(book).saved)
 
     with book.reading() as db:
-        (article,) = article_rows.articles(db, [made.articles[0][0]])
-    assert article.asked == NOT_ASKED
+        (item,) = item_rows.items(db, [made.items[0][0]])
+    assert item.asked == NOT_ASKED

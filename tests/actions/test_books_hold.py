@@ -21,10 +21,9 @@ from stash.actions import (
     change,
     check,
     clock,
+    designs,
     log,
     log_sum,
-    pieces,
-    prefer,
     sold,
     unravel,
     value,
@@ -48,6 +47,7 @@ from stash.actions import (
 from stash.actions.book import open_book
 from stash.actions.change import Changes
 from stash.actions.done import Known
+from stash.actions.settings import change_setting
 from stash.actions.use import Amount
 from stash.costing.pools import Method
 from stash.costing.valuation import Where
@@ -58,18 +58,18 @@ from stash.measures.mass import NO_MASS, Mass, grams
 from stash.measures.money import Money
 from stash.measures.put_up import PutUp
 from stash.rendering.sentences.say import sentence
-from stash.requirements.design.piece import Piece
-from stash.stock.article import Article
+from stash.requirements.design.design import Design
 from stash.stock.holding import HeldSkein
+from stash.stock.item import Item
 from stash.stock.movement import LEAVING
 from stash.stock.promise import Promised, shortages
 from stash.stock.turnover import Way
 from stash.stock.yarn import Lot, LotState
-from stash.store import article_rows, entry_rows, skein_rows
+from stash.store import entry_rows, item_rows, skein_rows
 from stash.store.engine import Connection
 
 SKEINS = st.one_of(st.integers(1, 6), st.integers(1, 12)).map(str)
-ARTICLES = st.one_of(st.integers(1, 2), st.integers(1, 6)).map(str)
+ITEMS = st.one_of(st.integers(1, 2), st.integers(1, 6)).map(str)
 ENTRIES = st.integers(1, 30)
 MASSES = st.one_of(
     st.integers(1, 25).map(grams),
@@ -82,9 +82,9 @@ LOTS = st.sampled_from([("1", LotState.NUMBERED), ("2", LotState.NUMBERED), ("",
 DAYS = st.sampled_from([None, None, None, 0, 1, 3, 9]).map(
     lambda ago: None if ago is None else clock.today() - timedelta(days=ago)
 )
-PIECES = {
-    "hat": Piece(name="hat", stated=(("A", metres(60)), ("B", metres(25)))),
-    "band": Piece(name="band", stated=(("A", metres(35)),)),
+DESIGNS = {
+    "hat": Design(name="hat", stated=(("A", metres(60)), ("B", metres(25)))),
+    "band": Design(name="band", stated=(("A", metres(35)),)),
 }
 KNOWN = st.one_of(
     st.just(Known(as_planned=True)),
@@ -92,12 +92,12 @@ KNOWN = st.one_of(
     st.fixed_dictionaries({"A": MASSES}, optional={"B": MASSES}).map(lambda b: Known(by_role=b)),
     st.dictionaries(SKEINS, MASSES, min_size=1, max_size=3).map(lambda left: Known(left=left)),
 )
-#: Plans that a piece may be changed to, or added as.
+#: Plans that a design may be changed to, or added as.
 PLANS = st.sampled_from(
     [
-        Piece(name="hat", stated=(("A", metres(80)), ("B", metres(10)))),
-        Piece(name="cap", stated=(("A", metres(45)),)),
-        Piece(name="Band", stated=(("A", metres(20)), ("B", metres(5)), ("C", metres(5)))),
+        Design(name="hat", stated=(("A", metres(80)), ("B", metres(10)))),
+        Design(name="cap", stated=(("A", metres(45)),)),
+        Design(name="Band", stated=(("A", metres(20)), ("B", metres(5)), ("C", metres(5)))),
     ]
 )
 PLACES = st.sampled_from(["attic", "Attic", "basket"])
@@ -110,27 +110,27 @@ SETTINGS = st.sampled_from(
 
 @dataclass(frozen=True, slots=True)
 class Picture:
-    """What is on the shelf: every skein, promise, article and fact, as a person would see it."""
+    """What is on the shelf: every skein, promise, item and fact, as a person would see it."""
 
     skeins: list[HeldSkein]
     promises: list[Promised]
-    articles: list[Article]
+    items: list[Item]
     planned: list[Any]
     lots: dict[int, Lot]
-    pieces: list[Any]
+    designs: list[Any]
     settings: dict[str, str]
 
 
 def picture(db: Connection) -> Picture:
     skeins = skein_rows.held_skeins(db)
-    articles = article_rows.articles(db)
+    items = item_rows.items(db)
     return Picture(
         skeins,
-        [replace(p, since=0) for p in article_rows.promises(db)],
-        articles,
-        [article_rows.planned_roles(db, a.number) for a in articles],
+        [replace(p, since=0) for p in item_rows.promises(db)],
+        items,
+        [item_rows.planned_roles(db, a.number) for a in items],
         skein_rows.lots(db, sorted({s.lot_id for s in skeins})),
-        article_rows.pieces(db),
+        item_rows.designs(db),
         entry_rows.settings(db),
     )
 
@@ -146,7 +146,7 @@ _HELD_BEFORE = (
 
 @cache
 def begun_shelf() -> bytes:
-    """The file every machine starts from: some yarn, two pieces, a hat under way, a band done."""
+    """The file every machine starts from: some yarn, two designs, a hat under way, a band done."""
     with tempfile.TemporaryDirectory() as folder:
         book = a_book(Path(folder))
         lines = [
@@ -156,10 +156,10 @@ def begun_shelf() -> bytes:
             a_line(lot="", lot_state=LotState.UNKNOWN, full_length=None),
         ]
         add.receive(book, lines, on=clock.today() - timedelta(days=5))
-        for piece in PIECES.values():
-            pieces.add_piece(book, piece)
+        for design in DESIGNS.values():
+            designs.add_design(book, design)
         aside_action.aside_own_choice(book, "hat", {"A": [1], "B": [3]})
-        use_action.use(book, "1", Amount("12g", grams(12)), article="1")
+        use_action.use(book, "1", Amount("12g", grams(12)), item="1")
         four_ago = clock.today() - timedelta(days=4)
         aside_action.aside_own_choice(book, "band", {"A": [2]}, on=four_ago)
         done_action.done(book, "2", Known(left={"2": grams(81)}), on=four_ago)
@@ -194,7 +194,7 @@ class Shelf(RuleBasedStateMachine):
         """The shelf as it is now, in one view."""
         with self.book.reading() as db:
             self.now = picture(db)
-            self.ordered = article_rows.promises(db)
+            self.ordered = item_rows.promises(db)
             before, self.newest = self.newest, entry_rows.entries(db, 1)[0]
             moved = "SELECT skein_number, SUM(change_mg) FROM movement GROUP BY 1"
             self.moved = {row[0]: Mass(row[1]) for row in db.exec_driver_sql(moved)}
@@ -240,9 +240,9 @@ class Shelf(RuleBasedStateMachine):
         full = {} if pair else {"full_mass": None, "full_length": None}
         self.do(add.receive, [a_line(left=left, **full)])
 
-    @rule(skein=SKEINS, amount=AMOUNTS, article=st.none() | ARTICLES, on=DAYS)
-    def use(self, skein: str, amount: Amount, article: str | None, on: Any) -> None:
-        self.do(use_action.use, skein, amount, article=article, on=on)
+    @rule(skein=SKEINS, amount=AMOUNTS, item=st.none() | ITEMS, on=DAYS)
+    def use(self, skein: str, amount: Amount, item: str | None, on: Any) -> None:
+        self.do(use_action.use, skein, amount, item=item, on=on)
 
     @rule(skein=SKEINS, amount=st.none() | AMOUNTS, why=st.sampled_from(LEAVING), on=DAYS)
     def gone(self, skein: str, amount: Amount | None, why: Any, on: Any) -> None:
@@ -251,14 +251,14 @@ class Shelf(RuleBasedStateMachine):
     @rule(
         skein=SKEINS,
         gross=MASSES,
-        article=st.none() | st.none() | ARTICLES,
+        item=st.none() | st.none() | ITEMS,
         said=st.sampled_from([{}, {}, {"opened": True}, {"recount": True}, {"tare": grams(5)}]),
         on=DAYS,
     )
     def weigh(
-        self, skein: str, gross: Mass, article: str | None, said: dict[str, Any], on: Any
+        self, skein: str, gross: Mass, item: str | None, said: dict[str, Any], on: Any
     ) -> None:
-        self.do(weigh.weigh, skein, weigh.ScaleReading(gross, article, **said), on=on)
+        self.do(weigh.weigh, skein, weigh.ScaleReading(gross, item, **said), on=on)
 
     @rule(
         what=SKEINS | st.integers(1, 6).map(lambda n: f"L{n}"),
@@ -283,13 +283,13 @@ class Shelf(RuleBasedStateMachine):
         self.do(split_action.split, skein, amount, place=place, on=on)
 
     @rule(
-        article=ARTICLES,
+        item=ITEMS,
         into=st.dictionaries(st.integers(1, 12), st.integers(1, 12), max_size=1),
         back=st.sampled_from([0.95, 1.0, grams(10), Mass(33_333)]),
         on=DAYS,
     )
-    def unravel(self, article: str, into: dict[int, int], back: float | Mass, on: Any) -> None:
-        self.do(unravel.unravel, article, into=into, back=back, on=on)
+    def unravel(self, item: str, into: dict[int, int], back: float | Mass, on: Any) -> None:
+        self.do(unravel.unravel, item, into=into, back=back, on=on)
 
     @rule(place=PLACES, ticks=TICKS, read=st.dictionaries(SKEINS, MASSES, max_size=2))
     def count(self, place: str, ticks: list[str], read: dict[str, Mass]) -> None:
@@ -306,54 +306,54 @@ class Shelf(RuleBasedStateMachine):
         self.do(count_action.drop, place)
 
     @rule(plan=PLANS)
-    def add_a_piece(self, plan: Piece) -> None:
-        self.do(pieces.add_piece, plan)
+    def add_a_design(self, plan: Design) -> None:
+        self.do(designs.add_design, plan)
 
     @rule(name=st.sampled_from(["hat", "band", "cap"]), plan=PLANS)
-    def change_a_piece(self, name: str, plan: Piece) -> None:
-        self.do(pieces.change_piece, name, plan)
+    def change_a_design(self, name: str, plan: Design) -> None:
+        self.do(designs.change_design, name, plan)
 
-    @rule(piece=st.sampled_from([*PIECES]), rank=st.integers(1, 3), assume=st.booleans())
-    def aside(self, piece: str, rank: int, assume: bool) -> None:
-        self.do(aside_action.aside, piece, str(rank), Wish(assume=assume))
+    @rule(design=st.sampled_from([*DESIGNS]), rank=st.integers(1, 3), assume=st.booleans())
+    def aside(self, design: str, rank: int, assume: bool) -> None:
+        self.do(aside_action.aside, design, str(rank), Wish(assume=assume))
 
     @rule(
-        piece=st.sampled_from([*PIECES]),
+        design=st.sampled_from([*DESIGNS]),
         a=st.lists(st.integers(1, 9), min_size=1, max_size=3),
         b=st.lists(st.integers(1, 9), min_size=1, max_size=2),
         on=DAYS,
     )
-    def aside_own_choice(self, piece: str, a: list[int], b: list[int], on: Any) -> None:
-        chosen = {"A": a, "B": b} if piece == "hat" else {"A": a}
-        self.do(aside_action.aside_own_choice, piece, chosen, on=on)
+    def aside_own_choice(self, design: str, a: list[int], b: list[int], on: Any) -> None:
+        chosen = {"A": a, "B": b} if design == "hat" else {"A": a}
+        self.do(aside_action.aside_own_choice, design, chosen, on=on)
 
     @rule(skein=SKEINS, amount=st.none() | AMOUNTS)
     def aside_note(self, skein: str, amount: Amount | None) -> None:
         self.do(aside_action.aside_note, "for a gift", skein, amount)
 
-    @rule(article=ARTICLES)
-    def release(self, article: str) -> None:
-        self.do(aside_action.release, article)
+    @rule(item=ITEMS)
+    def release(self, item: str) -> None:
+        self.do(aside_action.release, item)
 
-    @rule(article=ARTICLES, on=DAYS)
-    def begin_article(self, article: str, on: Any) -> None:
-        self.do(aside_action.begin, article, on=on)
+    @rule(item=ITEMS, on=DAYS)
+    def begin_item(self, item: str, on: Any) -> None:
+        self.do(aside_action.begin, item, on=on)
 
-    @rule(article=ARTICLES, known=KNOWN, on=DAYS)
-    def done(self, article: str, known: Known, on: Any) -> None:
-        self.do(done_action.done, article, known, on=on)
+    @rule(item=ITEMS, known=KNOWN, on=DAYS)
+    def done(self, item: str, known: Known, on: Any) -> None:
+        self.do(done_action.done, item, known, on=on)
 
-    @rule(article=ARTICLES, price=st.integers(0, 3000).map(Money), on=DAYS)
-    def sell(self, article: str, price: Money, on: Any) -> None:
-        self.do(sold.sell, article, price, on=on)
+    @rule(item=ITEMS, price=st.integers(0, 3000).map(Money), on=DAYS)
+    def sell(self, item: str, price: Money, on: Any) -> None:
+        self.do(sold.sell, item, price, on=on)
 
-    @rule(article=ARTICLES, on=DAYS)
-    def take_back(self, article: str, on: Any) -> None:
-        self.do(sold.take_back, article, on=on)
+    @rule(item=ITEMS, on=DAYS)
+    def take_back(self, item: str, on: Any) -> None:
+        self.do(sold.take_back, item, on=on)
 
     @rule(setting=SETTINGS)
     def prefer(self, setting: tuple[str, str | None]) -> None:
-        self.do(prefer.prefer, *setting)
+        self.do(change_setting, *setting)
 
     @rule()
     def undo_the_newest(self) -> None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-from books import a_book, a_line, a_piece, add, aside, g, promises, refuses, skein
+from books import a_book, a_design, a_line, add, aside, g, promises, refuses, skein
 
 from stash.actions import (
     add as add_action,
@@ -31,7 +31,7 @@ from stash.measures.mass import Mass, grams
 from stash.measures.money import Money
 from stash.measures.note import Note
 from stash.measures.put_up import PutUp
-from stash.stock.yarn import Lot, LotState, PairFrom
+from stash.stock.yarn import FullFrom, Lot, LotState
 from stash.trade.colour_words import colour_of
 
 
@@ -71,7 +71,7 @@ def test_facts_of_the_band_are_those_of_the_whole_record(book: Book) -> None:
     change.change(book, "1", Changes(colour="teal", fibre="100% wool", thickness=(3, 4)))
 
     assert lot(book, 2).colour == "teal"
-    assert (lot(book, 2).class_from, lot(book, 2).class_to) == (3, 4)
+    assert (lot(book, 2).thickness_from, lot(book, 2).thickness_to) == (3, 4)
     assert lot(book, 3).colour == "navy"
 
 
@@ -119,7 +119,7 @@ def test_what_was_paid_for_a_lot_is_shared_by_what_each_skein_came_with(book: Bo
 
 
 def test_unravelled_yarn_is_paid_for_with_the_skein_it_was_of(book: Book) -> None:
-    a_piece(book, A=60)
+    a_design(book, A=60)
     done_action.done(book, str(aside(book, A=3)), done_action.Known(left={"3": grams(60)}))
     back = unravel.unravel(book, "1", back=1.0).returned[0].skein.number
 
@@ -238,14 +238,14 @@ def test_a_pair_of_its_own_is_kept_when_the_record_changes(book: Book) -> None:
 
 def test_grams_that_were_weighed_stay_and_promises_keep_their_metres(book: Book) -> None:
     add(book, lot="9", left=grams(60))
-    a_piece(book, A=40)
+    a_design(book, A=40)
     aside(book, A=4)
     before = promises(book, 4)[0].length
     change.change(book, "4", Changes(put_up=PutUp(grams(100), metres(160))))
 
     held = skein(book, 4)
     assert held.held == grams(60)
-    assert held.pair.origin is PairFrom.BAND
+    assert held.pair.origin is FullFrom.BAND
     assert promises(book, 4)[0].length == before
     assert held.pair.put_up
     assert promises(book, 4)[0].mass == held.pair.put_up.mass_covering(before or metres(0))
@@ -253,11 +253,11 @@ def test_grams_that_were_weighed_stay_and_promises_keep_their_metres(book: Book)
 
 def test_a_put_up_that_makes_the_yarn_shorter_names_who_is_short(book: Book) -> None:
     add(book, lot="9", left=grams(60))
-    a_piece(book, A=100)
+    a_design(book, A=100)
     made = aside(book, A=4)
     changed = change.change(book, "4", Changes(put_up=PutUp(grams(100), metres(150))))
 
-    assert [short.facts["article"].number for short in changed.shorts] == [made]
+    assert [short.facts["item"].number for short in changed.shorts] == [made]
     assert skein(book, 4).short > Mass(0)
     assert check.check(book) == []
 

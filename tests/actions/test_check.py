@@ -49,10 +49,10 @@ def test_a_lost_reference_is_found(book: Book) -> None:
     assert ("reference_lost", "yarn") in {(n.kind, n.facts.get("parent")) for n in found}
 
 
-def test_a_promise_to_a_finished_article_is_found(book: Book) -> None:
-    found = spoil(book, "UPDATE promise SET article_number = 1 WHERE article_number = 2")
+def test_a_promise_to_a_finished_item_is_found(book: Book) -> None:
+    found = spoil(book, "UPDATE promise SET item_number = 1 WHERE item_number = 2")
 
-    assert "promise_to_closed_article" in {note.kind for note in found}
+    assert "promise_to_closed_item" in {note.kind for note in found}
 
 
 def test_a_missing_guard_is_found(book: Book) -> None:

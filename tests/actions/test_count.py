@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-from books import a_book, a_piece, add, aside, refuses, skein
+from books import a_book, a_design, add, aside, refuses, skein
 
 from stash.actions import check, export, log
 from stash.actions import count as count_action
@@ -13,7 +13,7 @@ from stash.actions.book import Book
 from stash.actions.weigh import ScaleReading
 from stash.errors import Refusal
 from stash.measures.mass import grams
-from stash.stock.yarn import PairFrom
+from stash.stock.yarn import FullFrom
 
 
 @pytest.fixture
@@ -59,7 +59,7 @@ def test_the_end_is_one_entry_of_corrections(book: Book) -> None:
     assert closed.entry == before + 1
     assert (closed.right, closed.corrected, closed.not_found) == (1, (1, 2), ())
     assert skein(book, 1).held_length == skein(book, 3).held_length, "a whole one keeps its metres"
-    assert skein(book, 1).pair.origin is PairFrom.MEASURED
+    assert skein(book, 1).pair.origin is FullFrom.MEASURED
     assert skein(book, 2).held == grams(52)
     assert check.check(book) == []
 
@@ -82,7 +82,7 @@ def test_what_was_not_found_stays_on_the_books_unless_it_is_lost(book: Book) -> 
 
 
 def test_yarn_that_is_set_aside_is_not_lost_in_passing(book: Book) -> None:
-    a_piece(book, A=60)
+    a_design(book, A=60)
     aside(book, A=3)
     count_action.note(book, "basket", ["1", "2"], {})
 

@@ -5,12 +5,13 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-from books import a_book, a_line, a_piece, aside, refuses
+from books import a_book, a_design, a_line, aside, refuses
 
-from stash.actions import add, change, clock, done, log, prefer, sold
+from stash.actions import add, change, clock, done, log, sold
 from stash.actions.book import Book
 from stash.actions.change import Changes
 from stash.actions.done import Known
+from stash.actions.settings import change_setting, read_settings
 from stash.measures.mass import grams
 from stash.measures.money import Money
 
@@ -23,7 +24,7 @@ def book(tmp_path: Path) -> Book:
 
 
 def currency(book: Book) -> str:
-    return prefer.settings(book).currency
+    return read_settings(book).currency
 
 
 def test_the_first_price_that_names_a_currency_sets_it(book: Book) -> None:
@@ -33,7 +34,7 @@ def test_the_first_price_that_names_a_currency_sets_it(book: Book) -> None:
 
 
 def test_a_sale_sets_it_in_its_own_entry(book: Book) -> None:
-    a_piece(book, A=60)
+    a_design(book, A=60)
     done.done(book, str(aside(book, A=1)), Known(left={"1": grams(70)}), on=clock.today())
 
     assert sold.sell(book, "1", Money(2800), currency="AUD").currency == "AUD"
@@ -44,24 +45,24 @@ def test_a_sale_sets_it_in_its_own_entry(book: Book) -> None:
 
 @pytest.mark.parametrize("priced", ["skein", "wage"])
 def test_the_currency_changes_only_while_no_price_is_kept(book: Book, priced: str) -> None:
-    prefer.prefer(book, "currency", "EUR")
-    prefer.prefer(book, "currency", "GBP")
+    change_setting(book, "currency", "EUR")
+    change_setting(book, "currency", "GBP")
     if priced == "skein":
         change.change(book, "1", Changes(paid=Money(299)))
     else:
-        prefer.prefer(book, "wage", "1500")
+        change_setting(book, "wage", "1500")
 
     for value in ("USD", None):
         with refuses("prices_kept_in_currency", known="GBP"):
-            prefer.prefer(book, "currency", value)
+            change_setting(book, "currency", value)
     assert currency(book) == "GBP"
 
 
 def test_a_gift_is_no_price_in_any_currency(book: Book) -> None:
-    prefer.prefer(book, "currency", "EUR")
+    change_setting(book, "currency", "EUR")
     change.change(book, "1", Changes(paid=Money(0)))
 
-    prefer.prefer(book, "currency", "GBP")
+    change_setting(book, "currency", "GBP")
 
     assert currency(book) == "GBP"
 
@@ -77,5 +78,5 @@ def test_prices_in_hundredths_are_not_taken_for_whole_yen(book: Book) -> None:
     change.change(book, "1", Changes(paid=Money(299)))
 
     with refuses("other_digits_kept", currency="JPY", digits=0):
-        prefer.prefer(book, "currency", "JPY")
-    prefer.prefer(book, "currency", "EUR")
+        change_setting(book, "currency", "JPY")
+    change_setting(book, "currency", "EUR")

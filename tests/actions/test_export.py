@@ -55,12 +55,12 @@ def test_work_goes_on_where_it_was(whole: dict[str, Any], empty: Book) -> None:
 def test_entries_with_facts_and_with_words_of_their_own_both_come_back(
     whole: dict[str, Any], empty: Book
 ) -> None:
-    whole["tables"]["entry"][1].update(facts=None, words="piece 'hat'")
+    whole["tables"]["entry"][1].update(facts=None, words="design 'hat'")
     export.take_in_whole(empty, whole)
 
     begun, kept = log.log(empty, None)[-4], log.log(empty, None)[-2]
     assert begun.what == Note("item_begun", item=1, name="hat")
-    assert kept.what == "piece 'hat'"
+    assert kept.what == "design 'hat'"
     with empty.reading() as db:
         again = exchange_rows.all_rows(db)
     assert again["entry"] == whole["tables"]["entry"]
@@ -91,7 +91,7 @@ def spoilt(whole: dict[str, Any], table: str, **columns: object) -> dict[str, An
         ("movement", {"change_mg": "12 g"}),
         ("movement", {"skein_number": 99}),
         ("movement", {"weather": "rain"}),
-        ("promise", {"article_number": 1}),
+        ("promise", {"item_number": 1}),
         ("lot", {"lot_state": "perhaps"}),
         ("entry", {"facts": '{"kind": "rained"}'}),
         ("skein", {"number": 1}),

@@ -1,15 +1,15 @@
-"""Will an article's yarn last, by its books."""
+"""Will an item's yarn last, by its books."""
 
 from __future__ import annotations
 
 from pathlib import Path
 
 import pytest
-from books import a_book, a_piece, add, aside, g, refuses
-from requirements.some_pieces import plain_scarf
+from books import a_book, a_design, add, aside, g, refuses
+from requirements.some_designs import plain_scarf
 
 from stash.actions import aside as aside_action
-from stash.actions import log, pieces, use
+from stash.actions import designs, log, use
 from stash.actions.book import Book
 from stash.actions.lasts import LastsAsked, will_last
 from stash.actions.weigh import ScaleReading, weigh
@@ -24,14 +24,14 @@ def book(tmp_path: Path) -> Book:
     book = a_book(tmp_path)
     add(book, count=2)
     add(book, colour="cream", lot="7", left=grams(40))
-    a_piece(book, A=160, B=20)
+    a_design(book, A=160, B=20)
     aside(book, A=1, B=3)
     aside_action.begin(book, "1")
     return book
 
 
 def on_scale(book: Book, skein: int, reading: int) -> None:
-    weigh(book, str(skein), ScaleReading(grams(reading), article="1"))
+    weigh(book, str(skein), ScaleReading(grams(reading), item="1"))
 
 
 def test_each_colour_is_answered_by_what_was_booked_of_it(book: Book) -> None:
@@ -62,7 +62,7 @@ def test_rows_at_several_weighings_are_matched_to_the_newest(book: Book) -> None
 def test_two_balls_weighed_at_one_row_count_once(tmp_path: Path) -> None:
     book = a_book(tmp_path)
     add(book, count=2)
-    a_piece(book, A=300)
+    a_design(book, A=300)
     aside_action.aside_own_choice(book, "hat", {"A": [1, 2]})
     on_scale(book, 1, 80)
     on_scale(book, 2, 90)
@@ -80,7 +80,7 @@ def test_a_ball_by_its_band_alone_is_less_sure_than_a_weighed_one(tmp_path: Path
         add(book)
         if was_weighed:
             weigh(book, "1", ScaleReading(grams(100)))
-        a_piece(book, A=160)
+        a_design(book, A=160)
         aside(book, A=1)
         on_scale(book, 1, 60)
         spreads.append(will_last(book, LastsAsked("1", [20], 20)).roles["A"].spread_g)
@@ -100,7 +100,7 @@ def test_yarn_promised_to_others_does_not_count(book: Book) -> None:
 
 def test_what_was_taken_back_was_never_used(book: Book) -> None:
     on_scale(book, 1, 60)
-    use.use(book, "1", g(20), article="1")
+    use.use(book, "1", g(20), item="1")
     log.undo(book)
 
     assert will_last(book, LastsAsked("1", [20], 10, role="A")).roles["A"].have_g == 60
@@ -118,9 +118,9 @@ def test_the_plan_says_what_is_left(tmp_path: Path) -> None:
     """A scarf of 420 rows: after 105 of them three quarters are to come."""
     book = a_book(tmp_path)
     add(book, count=2)
-    pieces.add_piece(book, plain_scarf())
+    designs.add_design(book, plain_scarf())
     aside_action.aside_own_choice(book, "", {"A": [1, 2]})
-    weigh(book, "1", ScaleReading(grams(80), article="1"))
+    weigh(book, "1", ScaleReading(grams(80), item="1"))
 
     found = will_last(book, LastsAsked("1", [105]))
 

@@ -1,4 +1,4 @@
-"""Limits held against the shelf and the piece."""
+"""Limits held against the shelf and the design."""
 
 from __future__ import annotations
 
@@ -72,7 +72,7 @@ def test_a_colour_under_no_role_stands_for_all() -> None:
     assert found == {"A": (red,), "B": (red, navy)}
 
 
-def test_fineness_is_a_span_or_a_share_of_the_pieces_own() -> None:
+def test_fineness_is_a_span_or_a_share_of_the_designs_own() -> None:
     assert limits(Limits(asked_fineness=(200, 260))).fineness == {"A": (200, 260), "B": (200, 260)}
     share = limits(Limits(asked_fineness=0.1), with_put_up(200)).fineness["A"]
     assert share == pytest.approx((180, 220))

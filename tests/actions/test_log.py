@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-from books import a_book, a_line, a_piece, add, aside, g, promises, refuses, skein
+from books import a_book, a_design, a_line, add, aside, g, promises, refuses, skein
 
 from stash.actions import (
     add as add_action,
@@ -16,22 +16,22 @@ from stash.actions import (
 from stash.actions import (
     change,
     check,
+    designs,
     done,
     log,
-    pieces,
-    prefer,
     show,
     use,
     weigh,
 )
 from stash.actions.book import Book
 from stash.actions.change import Changes
+from stash.actions.settings import change_setting, read_settings
 from stash.errors import InTheWay, NotFound, Refusal
 from stash.measures.length import metres
 from stash.measures.mass import grams
 from stash.measures.note import Note
 from stash.measures.put_up import PutUp
-from stash.requirements.design.piece import Piece
+from stash.requirements.design.design import Design
 
 
 @pytest.fixture
@@ -39,7 +39,7 @@ def book(tmp_path: Path) -> Book:
     """Entry 1: two skeins; entry 2: a hat of 80 m."""
     made = a_book(tmp_path)
     add(made, count=2)
-    a_piece(made, A=80)
+    a_design(made, A=80)
     return made
 
 
@@ -109,11 +109,11 @@ def test_what_was_taken_back_is_not_in_the_way(book: Book) -> None:
     assert check.check(book) == []
 
 
-def test_an_article_that_used_its_yarn_is_in_the_way(book: Book) -> None:
+def test_an_item_that_used_its_yarn_is_in_the_way(book: Book) -> None:
     made = aside(book, A=1)
-    use.use(book, "1", g(10), article=str(made))
+    use.use(book, "1", g(10), item=str(made))
 
-    with refuses("in_the_way", why=Note("article_went_on"), later=(4,)):
+    with refuses("in_the_way", why=Note("item_went_on"), later=(4,)):
         log.undo(book, 3)
 
 
@@ -156,11 +156,11 @@ def test_taking_back_yarn_found_on_the_scale_looks_at_every_day(book: Book, tmp_
 def test_done_is_taken_back_whole(book: Book) -> None:
     made = str(aside(book, A=1))
     aside_action.begin(book, made)
-    before = (skein(book, 1), promises(book, 1), show.article_story(book, made).article)
+    before = (skein(book, 1), promises(book, 1), show.item_story(book, made).item)
     done.done(book, made, done.Known(total=grams(44)))
     log.undo(book)
 
-    after = (skein(book, 1), promises(book, 1), show.article_story(book, made).article)
+    after = (skein(book, 1), promises(book, 1), show.item_story(book, made).item)
     assert after == before
     assert check.check(book) == []
 
@@ -200,41 +200,41 @@ def test_the_same_fact_put_right_again_is_in_the_way(book: Book) -> None:
 
 
 def test_a_setting_is_taken_back(book: Book) -> None:
-    prefer.prefer(book, "units", "yards")
+    change_setting(book, "units", "yards")
     log.undo(book)
 
-    assert prefer.settings(book).units == "metres"
+    assert read_settings(book).units == "metres"
 
 
-def test_a_piece_with_articles_is_kept(book: Book) -> None:
+def test_a_design_with_items_is_kept(book: Book) -> None:
     aside(book, A=1)
 
-    with refuses("in_the_way", why=Note("articles_made_since")):
+    with refuses("in_the_way", why=Note("items_made_since")):
         log.undo(book, 2)
 
 
-def test_a_name_is_free_again_once_its_piece_was_taken_back(book: Book) -> None:
+def test_a_name_is_free_again_once_its_design_was_taken_back(book: Book) -> None:
     log.undo(book, 2)
-    a_piece(book, A=60)
+    a_design(book, A=60)
 
-    assert pieces.names(book) == ["hat"]
+    assert designs.names(book) == ["hat"]
 
 
 def test_a_name_taken_since_does_not_come_back(book: Book) -> None:
-    plan = pieces.her_pieces(book).plan("hat")
-    pieces.change_piece(book, "hat", Piece(name="cap", stated=plan.stated))
-    a_piece(book, "Hat", A=60)
+    plan = designs.her_designs(book).plan("hat")
+    designs.change_design(book, "hat", Design(name="cap", stated=plan.stated))
+    a_design(book, "Hat", A=60)
 
-    with refuses("in_the_way", why=Note("name_borne_by_another", piece="Hat"), later=(4,)):
+    with refuses("in_the_way", why=Note("name_borne_by_another", design="Hat"), later=(4,)):
         log.undo(book, 3)
 
 
-def test_two_pieces_never_share_a_name(book: Book) -> None:
-    a_piece(book, "cap", A=60)
-    with pytest.raises(Refusal, match="piece_name_taken"):
-        a_piece(book, "HAT", A=60)
-    with pytest.raises(Refusal, match="piece_name_taken"):
-        pieces.change_piece(book, "cap", Piece(name="Hat", stated=(("A", metres(60)),)))
+def test_two_designs_never_share_a_name(book: Book) -> None:
+    a_design(book, "cap", A=60)
+    with pytest.raises(Refusal, match="design_name_taken"):
+        a_design(book, "HAT", A=60)
+    with pytest.raises(Refusal, match="design_name_taken"):
+        designs.change_design(book, "cap", Design(name="Hat", stated=(("A", metres(60)),)))
 
 
 def test_a_refused_undo_leaves_no_entry(book: Book) -> None:

@@ -6,7 +6,7 @@ from datetime import date, timedelta
 from pathlib import Path
 
 import pytest
-from books import a_book, a_line, a_piece, add, aside, g, skein
+from books import a_book, a_design, a_line, add, aside, g, skein
 
 from stash.actions import add as add_action
 from stash.actions import clock, done, log, split, unravel, use, weigh
@@ -84,8 +84,8 @@ def test_what_was_paid_for_yarn_used_already_stays_with_the_skein(book: Book) ->
     assert lot.of(Way.IN).cost == Money(2000)
 
 
-def test_an_unravelled_article_gives_back_what_its_yarn_cost(book: Book) -> None:
-    a_piece(book, A=60)
+def test_an_unravelled_item_gives_back_what_its_yarn_cost(book: Book) -> None:
+    a_design(book, A=60)
     made = str(aside(book, A=1))
     done.done(book, made, done.Known(left={"1": grams(60)}))
     unravel.unravel(book, made, back=1)

@@ -3,7 +3,7 @@
 from pathlib import Path
 
 import pytest
-from books import a_book, a_line, a_piece
+from books import a_book, a_design, a_line
 from sqlalchemy import event
 
 from stash.actions.add import receive
@@ -16,7 +16,7 @@ def statements(folder: Path, lots: int) -> list[str]:
     book = a_book(folder)
     colours = [Colour(f"#{24 * (i % 10):02x}{40 + i % 7:02x}40") for i in range(lots)]
     receive(book, [a_line(lot=str(i), colours=(colour,)) for i, colour in enumerate(colours)])
-    a_piece(book, A=60, B=20)
+    a_design(book, A=60, B=20)
     asked: list[str] = []
     with book.reading() as db:
         event.listen(db.engine, "before_cursor_execute", lambda *told: asked.append(told[2]))

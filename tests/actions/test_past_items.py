@@ -7,9 +7,9 @@ from pathlib import Path
 
 import pytest
 from books import a_book, add
-from requirements.some_pieces import SC, cm, gauge, plain_scarf
+from requirements.some_designs import SC, cm, gauge, plain_scarf
 
-from stash.actions import aside, done, log, pieces
+from stash.actions import aside, designs, done, log
 from stash.actions.book import Book
 from stash.actions.done import Known
 from stash.measures.length import metres
@@ -28,7 +28,7 @@ def book(tmp_path: Path) -> Book:
     """Five balls, and the plan of a cowl."""
     book = a_book(tmp_path)
     add(book, count=5)
-    pieces.add_piece(book, COWL)
+    designs.add_design(book, COWL)
     return book
 
 
@@ -38,11 +38,11 @@ def make(book: Book, known: Known) -> None:
 
 
 def need(book: Book, name: str = "cowl") -> RoleNeed:
-    (role,) = pieces.show(book, name).need.roles
+    (role,) = designs.show(book, name).need.roles
     return role
 
 
-def test_each_finished_article_tightens_the_next_estimate(book: Book) -> None:
+def test_each_finished_item_tightens_the_next_estimate(book: Book) -> None:
     spreads = [need(book).estimate.relative]
     for _ in range(3):
         make(book, Known(total=grams(30)))
@@ -53,21 +53,21 @@ def test_each_finished_article_tightens_the_next_estimate(book: Book) -> None:
     assert need(book).estimate.expected_m == pytest.approx(60, rel=0.03)
 
 
-def test_as_planned_teaches_neither_the_piece_nor_another(book: Book) -> None:
-    pieces.add_piece(book, RUG)
+def test_as_planned_teaches_neither_the_design_nor_another(book: Book) -> None:
+    designs.add_design(book, RUG)
     before = need(book), need(book, "rug")
     make(book, Known(as_planned=True))
 
     assert (need(book), need(book, "rug")) == before
 
 
-def test_an_article_teaches_other_pieces_in_its_stitch_until_it_is_taken_back(book: Book) -> None:
-    pieces.add_piece(book, RUG)
+def test_an_item_teaches_other_designs_in_its_stitch_until_it_is_taken_back(book: Book) -> None:
+    designs.add_design(book, RUG)
     before = need(book, "rug")
     make(book, Known(by_role={"A": grams(30)}))
     after = need(book, "rug")
     other = replace(RUG, name="")
-    unkept = pieces.her_pieces(book).known_for(other).need(other).roles[0]
+    unkept = designs.her_designs(book).known_for(other).need(other).roles[0]
     log.undo(book)
 
     assert after.source is Source.GAUGE
@@ -76,25 +76,25 @@ def test_an_article_teaches_other_pieces_in_its_stitch_until_it_is_taken_back(bo
     assert need(book, "rug") == before
 
 
-def test_a_piece_made_larger_keeps_what_its_articles_taught(book: Book) -> None:
+def test_a_design_made_larger_keeps_what_its_items_taught(book: Book) -> None:
     make(book, Known(total=grams(30)))
     small = need(book)
     larger = replace(COWL, size=Size(cm(20), cm(120)))
-    _, changed = pieces.change_piece(book, "cowl", larger)
+    _, changed = designs.change_design(book, "cowl", larger)
 
     ratio = changed.roles[0].estimate.expected_m / small.estimate.expected_m
     foreseen = changed.roles[0].others[0].estimate.expected_m / small.others[0].estimate.expected_m
 
-    assert changed.roles[0].source is Source.OWN_ARTICLE
+    assert changed.roles[0].source is Source.OWN_ITEMS
     assert ratio == pytest.approx(foreseen, rel=0.001)
-    assert "articles_carried_over" in [note.kind for note in changed.notes]
+    assert "items_carried_over" in [note.kind for note in changed.notes]
 
 
-def test_an_article_goes_by_the_plan_it_was_set_aside_for(book: Book) -> None:
-    """Made larger, made, and made smaller again: the article belongs to the large plan."""
-    pieces.change_piece(book, "cowl", replace(COWL, size=Size(cm(20), cm(120))))
+def test_an_item_goes_by_the_plan_it_was_set_aside_for(book: Book) -> None:
+    """Made larger, made, and made smaller again: the item belongs to the large plan."""
+    designs.change_design(book, "cowl", replace(COWL, size=Size(cm(20), cm(120))))
     make(book, Known(total=grams(60)))
-    pieces.change_piece(book, "cowl", COWL)
+    designs.change_design(book, "cowl", COWL)
 
     assert need(book).estimate.expected_m == pytest.approx(60, rel=0.05)
 
@@ -103,14 +103,14 @@ def test_a_stated_figure_belongs_to_the_size_it_was_given_for(book: Book) -> Non
     """Stated for the small cowl: twice as long it is carried over; stated anew it stands."""
     long = Size(cm(20), cm(120))
     stated = replace(COWL, name="loop", stated=(("A", metres(70)),))
-    pieces.add_piece(book, stated)
+    designs.add_design(book, stated)
 
-    _, longer = pieces.change_piece(book, "loop", replace(stated, size=long))
+    _, longer = designs.change_design(book, "loop", replace(stated, size=long))
     anew = replace(stated, size=long, stated=(("A", metres(150)),))
-    _, said_anew = pieces.change_piece(book, "loop", anew)
+    _, said_anew = designs.change_design(book, "loop", anew)
 
     assert longer.roles[0].estimate.expected_m == pytest.approx(140, rel=0.02)
     assert "stated_figure_carried_over" in [note.kind for note in longer.notes]
-    assert pieces.her_pieces(book).plan("loop").stated == (("A", metres(150)),)
+    assert designs.her_designs(book).plan("loop").stated == (("A", metres(150)),)
     assert said_anew.roles[0].estimate.expected_m == 150
     assert "stated_figure_carried_over" not in [note.kind for note in said_anew.notes]

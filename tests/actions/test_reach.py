@@ -5,18 +5,18 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-from books import a_book, a_piece, add, aside, refuses
+from books import a_book, a_design, add, aside, refuses
 
-from stash.actions import pieces, reach
+from stash.actions import designs, reach
 from stash.actions.book import Book
 from stash.errors import NotFound
 from stash.measures.length import metres
 from stash.measures.mass import grams
 from stash.measures.put_up import PutUp
-from stash.requirements.design.piece import Piece
+from stash.requirements.design.design import Design
 from stash.requirements.yarn.design_context import DesignContext
 
-STATED = Piece(stated=(("A", metres(100)),))
+STATED = Design(stated=(("A", metres(100)),))
 
 
 def no_book() -> Book:
@@ -24,7 +24,7 @@ def no_book() -> Book:
 
 
 def test_amounts_alone_open_no_book() -> None:
-    known = DesignContext(Piece(stated=STATED.stated, put_up=PutUp(grams(50), metres(120))))
+    known = DesignContext(Design(stated=STATED.stated, put_up=PutUp(grams(50), metres(120))))
 
     told = reach.in_metres(known, {"A": (metres(80), grams(25))}, no_book)
 
@@ -34,7 +34,7 @@ def test_amounts_alone_open_no_book() -> None:
 def test_a_skein_counts_with_what_is_free_of_it(tmp_path: Path) -> None:
     book = a_book(tmp_path)
     number = add(book)  # 100 g / 200 m
-    a_piece(book, A=60)
+    a_design(book, A=60)
     aside(book, A=number)  # with its margin of 1.28 spreads of 8 %
 
     told = reach.in_metres(DesignContext(STATED), {"A": (number,)}, lambda: book)
@@ -44,7 +44,7 @@ def test_a_skein_counts_with_what_is_free_of_it(tmp_path: Path) -> None:
 
 def test_what_cannot_be_told_in_metres_is_refused(tmp_path: Path) -> None:
     book = a_book(tmp_path)
-    unknown = add(book, full_length=None, class_from=None, class_to=None)
+    unknown = add(book, full_length=None, thickness_from=None, thickness_to=None)
 
     with refuses("length_of_skein_not_known", skein=unknown):
         reach.in_metres(DesignContext(STATED), {"A": (unknown,)}, lambda: book)
@@ -54,10 +54,10 @@ def test_what_cannot_be_told_in_metres_is_refused(tmp_path: Path) -> None:
         reach.in_metres(DesignContext(STATED), {"B": (metres(20),)}, no_book)
 
 
-def test_what_is_known_of_a_kept_piece_is_what_its_need_stands_on(tmp_path: Path) -> None:
+def test_what_is_known_of_a_kept_design_is_what_its_need_stands_on(tmp_path: Path) -> None:
     book = a_book(tmp_path)
-    a_piece(book, A=60, B=20)
+    a_design(book, A=60, B=20)
 
-    known = pieces.show(book, "hat", 0.1).known
+    known = designs.show(book, "hat", 0.1).known
 
-    assert known.need(known.piece) == pieces.show(book, "hat", 0.1).need
+    assert known.need(known.design) == designs.show(book, "hat", 0.1).need

@@ -6,9 +6,9 @@ from pathlib import Path
 
 import pytest
 from books import a_book, a_line, g, promises, refuses, skein
-from requirements.some_pieces import SC, cm, gauge
+from requirements.some_designs import SC, cm, gauge
 
-from stash.actions import add, aside, check, done, log, pieces, use
+from stash.actions import add, aside, check, designs, done, log, use
 from stash.actions.book import Book
 from stash.actions.match import NeedAsked, propose
 from stash.actions.sharing import from_key
@@ -19,7 +19,7 @@ from stash.measures.length import metres
 from stash.measures.mass import NO_MASS
 from stash.measures.note import Note
 from stash.requirements.design.bands import Band
-from stash.requirements.design.piece import Piece
+from stash.requirements.design.design import Design
 from stash.requirements.design.shapes import Shape, Size
 from stash.requirements.fit.splitting import Way
 from stash.stock.yarn import LotState
@@ -39,12 +39,14 @@ def book(tmp_path: Path) -> Book:
         a_line(colour="cream", lot="7", left=metres(32)),
     ]
     add.receive(made, lines)
-    cap = Piece(
+    cap = Design(
         name="cap", shape=Shape.ROUND_HAT, size=Size(cm(40), cm(20)), gauge=gauge(16, 20),
-        fabric=SC, brim=cm(4), bands=(Band("B", cm(2), cm(6)),), class_from=4, class_to=4,
+        fabric=SC, brim=cm(4), bands=(Band("B", cm(2), cm(6)),), thickness_from=4, thickness_to=4,
     )  # fmt: skip
-    pieces.add_piece(made, cap)
-    pieces.add_piece(made, Piece(name="hat", stated=(("A", metres(70)),), class_from=4, class_to=4))
+    designs.add_design(made, cap)
+    designs.add_design(
+        made, Design(name="hat", stated=(("A", metres(70)),), thickness_from=4, thickness_to=4)
+    )
     return made
 
 
@@ -83,7 +85,7 @@ def test_rank_and_key_book_the_same(book: Book, way: Way) -> None:
 
 
 def test_what_is_set_aside_of_both_is_the_need_and_no_gram_twice(book: Book) -> None:
-    need = pieces.show(book, "cap").need
+    need = designs.show(book, "cap").need
     made = aside.aside(book, "cap", "1", Wish(fixed={"B": L4}, two_lots=TwoLots({"A": ANY})))
     a_m = sum(p.length.m for p in made.picked if p.role == "A" and p.length)
 
@@ -96,11 +98,11 @@ def test_what_is_set_aside_of_both_is_the_need_and_no_gram_twice(book: Book) -> 
         aside.aside(book, "cap", "L1/L2-brim+L4")
 
 
-def test_an_article_of_two_lots_is_used_and_finished(book: Book) -> None:
-    article = str(aside.aside(book, "cap", "L1/L2-brim+L4").article.number)
-    aside.begin(book, article)
-    use.use(book, "1", g(5), article=article)
-    done.done(book, article, done.Known(as_planned=True))
+def test_an_item_of_two_lots_is_used_and_finished(book: Book) -> None:
+    item = str(aside.aside(book, "cap", "L1/L2-brim+L4").item.number)
+    aside.begin(book, item)
+    use.use(book, "1", g(5), item=item)
+    done.done(book, item, done.Known(as_planned=True))
 
     assert [*promises(book, 1), *promises(book, 2)] == []
     assert check.check(book) == []

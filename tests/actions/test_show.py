@@ -1,11 +1,11 @@
-"""Looking at the shelf, at a skein and at an article."""
+"""Looking at the shelf, at a skein and at an item."""
 
 from __future__ import annotations
 
 from pathlib import Path
 
 import pytest
-from books import a_book, a_line, a_piece, aside, g
+from books import a_book, a_design, a_line, aside, g
 
 from stash.actions import add, done, log, show, use
 from stash.actions.book import Book
@@ -23,7 +23,13 @@ def book(tmp_path: Path) -> Book:
         [
             a_line(count=2, fibre="100% wool", place="basket 3"),
             a_line(colour="cream", lot="7", left=metres(50), owner="Mother"),
-            a_line(name="Ottermeade", class_from=2, class_to=3, lot="", lot_state=LotState.UNKNOWN),
+            a_line(
+                name="Ottermeade",
+                thickness_from=2,
+                thickness_to=3,
+                lot="",
+                lot_state=LotState.UNKNOWN,
+            ),
         ],
     )
     return made
@@ -77,20 +83,20 @@ def test_misspelt_beyond_help_gives_the_nearest_names(book: Book) -> None:
 
 
 def test_the_trace_goes_both_ways(book: Book) -> None:
-    a_piece(book, A=60)
+    a_design(book, A=60)
     made = str(aside(book, A=1))
-    use.use(book, "1", g(10), article=made)
+    use.use(book, "1", g(10), item=made)
     done.done(book, made, done.Known(as_planned=True))
 
-    assert [a.number for a in show.skein_story(book, "1").articles] == [1]
-    assert [s.number for s, _ in show.article_story(book, made).skeins] == [1]
+    assert [a.number for a in show.skein_story(book, "1").items] == [1]
+    assert [s.number for s, _ in show.item_story(book, made).skeins] == [1]
 
 
-def test_what_was_taken_back_leaves_no_trace_to_an_article(book: Book) -> None:
-    a_piece(book, A=60)
+def test_what_was_taken_back_leaves_no_trace_to_an_item(book: Book) -> None:
+    a_design(book, A=60)
     made = str(aside(book, A=1))
-    use.use(book, "2", g(10), article=made)
+    use.use(book, "2", g(10), item=made)
     log.undo(book)
 
-    assert show.skein_story(book, "2").articles == ()
-    assert [s.number for s, _ in show.article_story(book, made).skeins] == [1]
+    assert show.skein_story(book, "2").items == ()
+    assert [s.number for s, _ in show.item_story(book, made).skeins] == [1]

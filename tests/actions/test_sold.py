@@ -1,4 +1,4 @@
-"""Sales: facts beside the state of an article, taken back like everything else."""
+"""Sales: facts beside the state of an item, taken back like everything else."""
 
 from __future__ import annotations
 
@@ -6,14 +6,14 @@ from datetime import date, timedelta
 from pathlib import Path
 
 import pytest
-from books import a_book, a_piece, add, aside, refuses
+from books import a_book, a_design, add, aside, refuses
 
 from stash.actions import check, clock, done, export, log, show, sold, unravel
 from stash.actions.book import Book
 from stash.actions.done import Known
 from stash.measures.mass import grams
 from stash.measures.money import Money
-from stash.stock.article import ArticleState
+from stash.stock.item import ItemState
 from stash.stock.sale import SaleKind
 
 PRICE, FEE = Money(2800), Money(120)
@@ -25,20 +25,20 @@ def ago(days: int) -> date:
 
 @pytest.fixture
 def book(tmp_path: Path) -> Book:
-    """Article 1 of a hat is done, five days ago."""
+    """Item 1 of a hat is done, five days ago."""
     made = a_book(tmp_path)
     add(made, count=2)
-    a_piece(made, A=60)
-    article = aside(made, A=1)
-    done.done(made, str(article), Known(left={"1": grams(70)}), on=clock.today())
+    a_design(made, A=60)
+    item = aside(made, A=1)
+    done.done(made, str(item), Known(left={"1": grams(70)}), on=clock.today())
     return made
 
 
 def test_a_sale_stands_beside_the_state(book: Book) -> None:
     sold.sell(book, "1", PRICE, FEE)
-    story = show.article_story(book, "1")
+    story = show.item_story(book, "1")
 
-    assert story.article.state is ArticleState.DONE
+    assert story.item.state is ItemState.DONE
     assert [(s.kind, s.price, s.fee) for s in story.sales] == [(SaleKind.SOLD, PRICE, FEE)]
     assert check.check(book) == []
 
@@ -48,7 +48,7 @@ def test_only_what_is_done_and_hers_can_be_sold(book: Book) -> None:
     with refuses("only_done_is_sold"):
         sold.sell(book, str(begun), PRICE)
     sold.sell(book, "1", PRICE)
-    with refuses("article_is_sold"):
+    with refuses("item_is_sold"):
         sold.sell(book, "1", PRICE)
 
 
@@ -56,7 +56,7 @@ def test_what_came_back_can_be_sold_again(book: Book) -> None:
     sold.sell(book, "1", PRICE, FEE)
     sold.take_back(book, "1", Money(20))
     sold.sell(book, "1", Money(2500))
-    sales = show.article_story(book, "1").sales
+    sales = show.item_story(book, "1").sales
 
     assert [s.kind.value for s in sales] == ["sold", "returned", "sold"]
     assert [(s.price.coins, s.fee.coins) for s in sales] == [(2800, 120), (2800, 20), (2500, 0)]
@@ -64,9 +64,9 @@ def test_what_came_back_can_be_sold_again(book: Book) -> None:
 
 
 def test_what_was_not_sold_cannot_come_back(book: Book) -> None:
-    with refuses("article_not_sold"):
+    with refuses("item_not_sold"):
         sold.take_back(book, "1")
-    with refuses("sold_article", asked="hat"):
+    with refuses("sold_item", asked="hat"):
         sold.take_back(book, "hat")
 
 
@@ -80,11 +80,11 @@ def test_no_more_of_a_fee_comes_back_than_was_paid_and_no_fee_is_above_the_price
         sold.take_back(book, "1", Money(121))
 
 
-def test_a_piece_names_its_only_article_that_can_be_meant(book: Book) -> None:
-    assert sold.sell(book, "Hat", PRICE).article.number == 1
-    with refuses("unsold_article"):
+def test_a_design_names_its_only_item_that_can_be_meant(book: Book) -> None:
+    assert sold.sell(book, "Hat", PRICE).item.number == 1
+    with refuses("unsold_item"):
         sold.sell(book, "hat", PRICE)
-    assert sold.take_back(book, "hat").article.number == 1
+    assert sold.take_back(book, "hat").item.number == 1
     second = aside(book, A=2)
     done.done(book, str(second), Known(left={"2": grams(70)}))
     with refuses("ambiguous", readings=("1", "2")):
@@ -99,12 +99,12 @@ def test_a_sale_lies_on_or_after_the_day_of_what_was_before_it(book: Book) -> No
         sold.take_back(book, "1", on=ago(1))
 
 
-def test_a_sold_article_is_not_unravelled(book: Book) -> None:
+def test_a_sold_item_is_not_unravelled(book: Book) -> None:
     sold.sell(book, "1", PRICE)
-    with refuses("article_is_sold"):
+    with refuses("item_is_sold"):
         unravel.unravel(book, "1")
     sold.take_back(book, "1")
-    assert unravel.unravel(book, "1").article.state is ArticleState.UNRAVELLED
+    assert unravel.unravel(book, "1").item.state is ItemState.UNRAVELLED
 
 
 def test_a_sale_is_taken_back_and_stands_in_the_way_of_what_it_rests_on(book: Book) -> None:
@@ -117,8 +117,8 @@ def test_a_sale_is_taken_back_and_stands_in_the_way_of_what_it_rests_on(book: Bo
 
     assert log.undo(book)[1].number == back
     assert log.undo(book)[1].number == sale
-    assert show.article_story(book, "1").sales == ()
-    assert sold.sell(book, "1", PRICE).article.number == 1
+    assert show.item_story(book, "1").sales == ()
+    assert sold.sell(book, "1", PRICE).item.number == 1
     assert check.check(book) == []
 
 
@@ -129,8 +129,8 @@ def test_sales_go_out_and_come_in_with_the_whole_file(book: Book, tmp_path: Path
 
     export.take_in_whole(other, export.whole_file(book))
 
-    assert show.article_story(other, "1").sales == show.article_story(book, "1").sales
-    assert show.article_story(other, "1").sales
+    assert show.item_story(other, "1").sales == show.item_story(book, "1").sales
+    assert show.item_story(other, "1").sales
 
 
 def test_a_check_finds_sales_that_cannot_be(book: Book) -> None:

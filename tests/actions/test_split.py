@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-from books import a_book, a_piece, add, aside, g, m, refuses, rows, skein
+from books import a_book, a_design, add, aside, g, m, refuses, rows, skein
 
 from stash.actions import check, export, log, split, use
 from stash.actions.book import Book
@@ -60,7 +60,7 @@ def test_the_new_part_knows_its_parent(book: Book) -> None:
 
 
 def test_a_promise_stays_with_the_skein_it_was_made_of(book: Book) -> None:
-    a_piece(book, A=100)
+    a_design(book, A=100)
     aside(book, A=1)
     free = skein(book, 1).free
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 
 import pytest
-from books import a_book, a_line, a_piece, g
+from books import a_book, a_design, a_line, g
 from sqlalchemy import event
 
 from stash.actions import add, show, use
@@ -44,7 +44,7 @@ class Statements:
 
 @pytest.fixture
 def book(tmp_path: Path) -> Book:
-    """A hat to make, yarn for several in four lots, and an article under way."""
+    """A hat to make, yarn for several in four lots, and an item under way."""
     made = a_book(tmp_path)
     lines = [
         a_line(count=4),
@@ -53,10 +53,10 @@ def book(tmp_path: Path) -> Book:
         a_line(colour="grey", lot="10", place="attic"),
     ]
     add.receive(made, lines)
-    a_piece(made, A=165, B=12)
+    a_design(made, A=165, B=12)
     aside_action.aside_own_choice(made, "hat", {"A": [1], "B": [5]})
     aside_action.begin(made, "1")
-    use.use(made, "1", g(10), article="1")
+    use.use(made, "1", g(10), item="1")
     return made
 
 
@@ -92,7 +92,7 @@ def test_setting_aside_is_one_entry_that_reads_a_skein_once(
 
 
 def test_a_weighing_reads_its_skein_before_and_after(book: Book, statements: Statements) -> None:
-    asked = ScaleReading(grams(60), article="1")
+    asked = ScaleReading(grams(60), item="1")
 
     assert statements.of(lambda: weigh(book, "1", asked)) <= 16
     assert (statements.begun, statements.skeins_read) == (1, 2)

@@ -1,17 +1,17 @@
-"""An article comes apart and its yarn goes back to the shelf."""
+"""An item comes apart and its yarn goes back to the shelf."""
 
 from __future__ import annotations
 
 from pathlib import Path
 
 import pytest
-from books import a_book, a_piece, add, aside, g, promises, refuses, skein
+from books import a_book, a_design, add, aside, g, promises, refuses, skein
 
-from stash.actions import check, export, log, pieces, unravel, use
+from stash.actions import check, designs, export, log, unravel, use
 from stash.actions import done as done_action
 from stash.actions.book import Book
 from stash.measures.mass import Mass, grams
-from stash.stock.article import ArticleState
+from stash.stock.item import ItemState
 
 
 @pytest.fixture
@@ -20,17 +20,17 @@ def book(tmp_path: Path) -> Book:
     made = a_book(tmp_path)
     add(made)
     add(made, colour="cream", lot="2")
-    a_piece(made, A=100, B=30)
+    a_design(made, A=100, B=30)
     aside(made, A=1, B=2)
-    use.use(made, "1", g(40), article="1")
-    use.use(made, "2", g(10), article="1")
+    use.use(made, "1", g(40), item="1")
+    use.use(made, "2", g(10), item="1")
     return made
 
 
 def test_yarn_comes_back_as_new_skeins_of_the_same_lots(book: Book) -> None:
     done = unravel.unravel(book, "1")
 
-    assert done.article.state is ArticleState.UNRAVELLED
+    assert done.item.state is ItemState.UNRAVELLED
     back = [(r.was, r.skein.held.mg, r.made) for r in done.returned]
     assert back == [(1, 38_000, True), (2, 9_500, True)], "5 % is lost"
     assert [r.skein.lot_id for r in done.returned] == [1, 2]
@@ -87,7 +87,7 @@ def test_it_is_not_wound_onto_another_lot(book: Book) -> None:
         unravel.unravel(book, "1", into={1: 2})
 
 
-def test_an_article_that_used_nothing_is_not_unravelled(book: Book) -> None:
+def test_an_item_that_used_nothing_is_not_unravelled(book: Book) -> None:
     add(book, lot="3")
     add(book, lot="4")
     aside(book, A=3, B=4)
@@ -95,13 +95,13 @@ def test_an_article_that_used_nothing_is_not_unravelled(book: Book) -> None:
         unravel.unravel(book, "2")
 
 
-def test_an_unravelled_article_teaches_nothing(book: Book) -> None:
+def test_an_unravelled_item_teaches_nothing(book: Book) -> None:
     done_action.done(book, "1", done_action.Known(left={"1": grams(55), "2": grams(88)}))
-    taught = pieces.show(book, "hat").need.source
+    taught = designs.show(book, "hat").need.source
     unravel.unravel(book, "1")
 
-    assert taught == "own article"
-    assert pieces.show(book, "hat").need.source == "stated"
+    assert taught == "own items"
+    assert designs.show(book, "hat").need.source == "stated"
 
 
 def test_unravelling_is_taken_back_whole(book: Book) -> None:
@@ -113,10 +113,10 @@ def test_unravelling_is_taken_back_whole(book: Book) -> None:
     assert skein(book, 1).held == grams(60)
 
 
-def test_an_article_whose_unravelling_is_taken_back_teaches_again(book: Book) -> None:
+def test_an_item_whose_unravelling_is_taken_back_teaches_again(book: Book) -> None:
     done_action.done(book, "1", done_action.Known(left={"1": grams(55), "2": grams(88)}))
-    before = pieces.show(book, "hat").need
+    before = designs.show(book, "hat").need
     unravel.unravel(book, "1")
     log.undo(book)
 
-    assert pieces.show(book, "hat").need == before
+    assert designs.show(book, "hat").need == before

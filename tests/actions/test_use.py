@@ -1,4 +1,4 @@
-"""Yarn leaves the shelf: into an article, or otherwise."""
+"""Yarn leaves the shelf: into an item, or otherwise."""
 
 from __future__ import annotations
 
@@ -6,7 +6,7 @@ from datetime import date, timedelta
 from pathlib import Path
 
 import pytest
-from books import a_book, a_line, a_piece, add, aside, g, m, promises, refuses, skein
+from books import a_book, a_design, a_line, add, aside, g, m, promises, refuses, skein
 
 from stash.actions import add as add_action
 from stash.actions import aside as aside_action
@@ -16,8 +16,8 @@ from stash.errors import NotEnoughYarn, NotFound, Refusal
 from stash.measures.length import metres
 from stash.measures.mass import grams
 from stash.measures.note import Note
-from stash.stock.article import ArticleState
 from stash.stock.holding import SkeinState
+from stash.stock.item import ItemState
 from stash.stock.movement import Kind
 from stash.stock.yarn import LotState
 
@@ -26,10 +26,10 @@ TODAY = clock.today()
 
 @pytest.fixture
 def book(tmp_path: Path) -> Book:
-    """Skein 1 of 100 g / 200 m, 63 m of it set aside for article 1, a hat."""
+    """Skein 1 of 100 g / 200 m, 63 m of it set aside for item 1, a hat."""
     made = a_book(tmp_path)
     add(made, place="basket")
-    a_piece(made, A=60)
+    a_design(made, A=60)
     aside(made, A=1)
     return made
 
@@ -51,11 +51,11 @@ def test_no_gram_that_is_promised_is_used_for_something_else(book: Book) -> None
 
     assert refused.value.free == grams(100) - promises(book, 1)[0].mass
     hint = refused.value.facts["hint"]
-    assert (hint.kind, [str(a) for a in hint.facts["articles"]]) == ("rest_set_aside", ["1 (hat)"])
+    assert (hint.kind, [str(a) for a in hint.facts["items"]]) == ("rest_set_aside", ["1 (hat)"])
 
 
-def test_what_is_promised_to_an_article_may_be_used_for_it(book: Book) -> None:
-    used = use.use(book, "1", g(100), article="hat")
+def test_what_is_promised_to_an_item_may_be_used_for_it(book: Book) -> None:
+    used = use.use(book, "1", g(100), item="hat")
 
     assert used.skein.state is SkeinState.SPENT
     assert promises(book, 1) == []
@@ -63,7 +63,7 @@ def test_what_is_promised_to_an_article_may_be_used_for_it(book: Book) -> None:
 
 def test_a_promise_shrinks_by_what_is_used_for_it(book: Book) -> None:
     before = promises(book, 1)[0]
-    use.use(book, "1", g(10), article="1")
+    use.use(book, "1", g(10), item="1")
 
     after = promises(book, 1)[0]
     assert after.mass == before.mass - grams(10)
@@ -72,18 +72,18 @@ def test_a_promise_shrinks_by_what_is_used_for_it(book: Book) -> None:
     assert after.length == before.length - metres(20)
 
 
-def test_a_planned_article_is_begun_by_its_first_yarn(book: Book) -> None:
-    assert use.use(book, "1", g(10), article="1").begun
-    assert not use.use(book, "1", g(10), article="1").begun
+def test_a_planned_item_is_begun_by_its_first_yarn(book: Book) -> None:
+    assert use.use(book, "1", g(10), item="1").begun
+    assert not use.use(book, "1", g(10), item="1").begun
     with refuses("begun_before"):
         aside_action.begin(book, "1")
 
 
-def test_a_finished_article_takes_no_more_yarn(book: Book) -> None:
+def test_a_finished_item_takes_no_more_yarn(book: Book) -> None:
     done.done(book, "1", done.Known(as_planned=True))
 
-    with refuses("article_closed"):
-        use.use(book, "1", g(10), article="1")
+    with refuses("item_closed"):
+        use.use(book, "1", g(10), item="1")
 
 
 def test_yarn_leaves_otherwise_too(book: Book) -> None:
@@ -126,9 +126,9 @@ def test_no_such_skein(book: Book, asked: str) -> None:
 
 
 @pytest.mark.parametrize("asked", ["99", "99999999999999999999999", "scarf"])
-def test_no_such_article(book: Book, asked: str) -> None:
+def test_no_such_item(book: Book, asked: str) -> None:
     with pytest.raises(NotFound):
-        use.use(book, "1", g(10), article=asked)
+        use.use(book, "1", g(10), item=asked)
 
 
 def test_words_lead_to_the_opened_skein_else_the_lowest_whole_one(book: Book) -> None:
@@ -194,9 +194,9 @@ def test_what_was_taken_back_is_in_nobodys_way(tmp_path: Path) -> None:
 
 
 def test_the_log_says_what_was_done_in_order(book: Book) -> None:
-    use.use(book, "1", g(10), article="1")
+    use.use(book, "1", g(10), item="1")
 
-    assert [entry.kind for entry in log.log(book)] == ["use", "aside", "piece add", "add"]
+    assert [entry.kind for entry in log.log(book)] == ["use", "aside", "design add", "add"]
     used = Note("skein_used", mass=grams(10), skein=1, item=1, name="hat")
     assert log.log(book)[0].what == used
 
@@ -204,6 +204,6 @@ def test_the_log_says_what_was_done_in_order(book: Book) -> None:
 def test_a_note_holds_yarn_and_takes_none(book: Book) -> None:
     held = aside_action.aside_note(book, "for a gift", "1", g(10))
 
-    assert held.article.state is ArticleState.PLANNED
-    with refuses("article_without_piece"):
-        use.use(book, "1", g(5), article=str(held.article.number))
+    assert held.item.state is ItemState.PLANNED
+    with refuses("item_without_design"):
+        use.use(book, "1", g(5), item=str(held.item.number))

@@ -6,7 +6,7 @@ from datetime import date, timedelta
 from pathlib import Path
 
 import pytest
-from books import a_book, a_line, a_piece, add, aside, g, refuses
+from books import a_book, a_design, a_line, add, aside, g, refuses
 
 from stash.actions import (
     add as add_action,
@@ -16,7 +16,6 @@ from stash.actions import (
     done,
     log,
     log_sum,
-    prefer,
     sold,
     unravel,
     use,
@@ -24,6 +23,7 @@ from stash.actions import (
 )
 from stash.actions.book import Book
 from stash.actions.done import Known
+from stash.actions.settings import change_setting
 from stash.costing.pools import Method
 from stash.costing.valuation import Where
 from stash.measures.mass import grams
@@ -81,7 +81,7 @@ def book(tmp_path: Path) -> Book:
     """100 g at 10.00, 100 g at 16.00, and a hat of 30 g of the second that was done on a day."""
     made = a_book(tmp_path)
     add_action.receive(made, [a_line(paid=Money(1000)), a_line(paid=Money(1600))], on=ago(20))
-    a_piece(made, A=40)
+    a_design(made, A=40)
     aside(made, A=2)
     done.done(made, "1", Known(left={"2": grams(70)}), on=ago(10))
     return made
@@ -92,7 +92,7 @@ def ago(days: int) -> date:
 
 
 def on_the_way(book: Book, days: int, method: Method = Method.SPECIFIC) -> dict[str, int]:
-    """The cost of yarn and of articles by where they stood, so many days ago."""
+    """The cost of yarn and of items by where they stood, so many days ago."""
     worth = value.value(book, ago(days), ago(30), method).valuation.closing
     return {
         "stock": worth.stock.cost.coins,
@@ -100,7 +100,7 @@ def on_the_way(book: Book, days: int, method: Method = Method.SPECIFIC) -> dict[
     }
 
 
-def test_an_article_is_worth_its_yarn_until_it_is_sold_and_again_when_it_is_back(
+def test_an_item_is_worth_its_yarn_until_it_is_sold_and_again_when_it_is_back(
     book: Book,
 ) -> None:
     """By hand: 30 g of 100 g at 16.00 are 4.80."""
@@ -124,7 +124,7 @@ def test_by_fifo_the_same_hat_is_of_the_yarn_that_came_first(book: Book) -> None
 
 def test_yarn_under_way_is_told_apart_from_what_is_finished(book: Book) -> None:
     aside(book, A=1)
-    use.use(book, "1", g(10), article="2", on=ago(3))
+    use.use(book, "1", g(10), item="2", on=ago(3))
 
     assert on_the_way(book, 3) == {"stock": 2020, "finished": 480, "under way": 100}
 
@@ -172,24 +172,24 @@ def test_a_span_must_not_end_before_it_begins(book: Book) -> None:
 
 
 def test_one_method_a_year(book: Book, monkeypatch: pytest.MonkeyPatch) -> None:
-    chosen = prefer.prefer(book, "valuation", "fifo")
+    chosen = change_setting(book, "valuation", "fifo")
     assert chosen is not None
     with refuses("method_chosen_already", entry=chosen):
-        prefer.prefer(book, "valuation", "average")
+        change_setting(book, "valuation", "average")
     assert value.value(book).valuation.method is Method.FIFO
     assert value.value(book, date(clock.today().year - 1, 12, 31)).kept_by is Method.SPECIFIC
 
     later = date(clock.today().year + 1, 3, 1)
     monkeypatch.setattr(clock, "today", lambda: later)
-    prefer.prefer(book, "valuation", "average")
+    change_setting(book, "valuation", "average")
     assert value.value(book).kept_by is Method.AVERAGE
     assert value.value(book, date(later.year - 1, 12, 31)).kept_by is Method.FIFO
 
 
 def test_a_choice_that_is_taken_back_can_be_made_again(book: Book) -> None:
-    prefer.prefer(book, "valuation", "fifo")
+    change_setting(book, "valuation", "fifo")
     log.undo(book)
-    prefer.prefer(book, "valuation", "average")
+    change_setting(book, "valuation", "average")
 
     assert value.value(book).kept_by is Method.AVERAGE
 
@@ -197,7 +197,7 @@ def test_a_choice_that_is_taken_back_can_be_made_again(book: Book) -> None:
 @pytest.mark.parametrize("method", list(Method))
 def test_the_sum_of_the_log_closes_at_the_value_of_the_day(textbook: Book, method: Method) -> None:
     """One figure, one method: that of the year (the textbook's three closing stocks)."""
-    prefer.prefer(textbook, "valuation", method.value)
+    change_setting(textbook, "valuation", method.value)
 
     summed = log_sum.log_sum(textbook, date(2025, 1, 1))
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-from books import a_book, a_line, a_piece, add, aside, g, promises, skein
+from books import a_book, a_design, a_line, add, aside, g, promises, skein
 
 from stash.actions import (
     add as add_action,
@@ -38,7 +38,7 @@ def book(tmp_path: Path) -> Book:
     """Skein 1 whole, skein 2 opened at 80 g; a hat of 60 m is kept."""
     made = a_book(tmp_path)
     add_action.receive(made, [a_line(), a_line(left=grams(80))])
-    a_piece(made, A=60)
+    a_design(made, A=60)
     return made
 
 
@@ -48,12 +48,12 @@ def begun(book: Book, number: int) -> int:
     return made
 
 
-def test_a_fall_is_use_for_the_one_begun_article_and_its_promise_shrinks(book: Book) -> None:
+def test_a_fall_is_use_for_the_one_begun_item_and_its_promise_shrinks(book: Book) -> None:
     made = begun(book, 2)
     before = promises(book, 2)[0].mass
     weighing = weigh.weigh(book, "2", ScaleReading(grams(60)))
 
-    assert (weighing.outcome.verdict, weighing.outcome.article) == (Verdict.USE, made)
+    assert (weighing.outcome.verdict, weighing.outcome.item) == (Verdict.USE, made)
     assert promises(book, 2)[0].mass == before - grams(20)
 
 
@@ -78,24 +78,24 @@ def test_a_metre_weighed_by_itself_is_no_full_skein(tmp_path: Path) -> None:
     assert weigh.weigh(made, "1", ScaleReading(grams(90))).outcome.change == grams(32)
 
 
-def test_a_planned_article_is_no_claimant(book: Book) -> None:
+def test_a_planned_item_is_no_claimant(book: Book) -> None:
     aside(book, A=2)
     weighing = weigh.weigh(book, "2", ScaleReading(grams(60)))
 
     assert weighing.outcome.verdict is Verdict.CORRECTION
     moved = show.skein_story(book, "2").moved[-1][0].movement
-    assert (moved.kind, moved.change, moved.article) == (Kind.CORRECTED, grams(-20), None)
+    assert (moved.kind, moved.change, moved.item) == (Kind.CORRECTED, grams(-20), None)
 
 
-def test_two_begun_articles_are_named_and_for_settles_it(book: Book) -> None:
+def test_two_begun_items_are_named_and_for_settles_it(book: Book) -> None:
     begun(book, 2)
-    a_piece(book, "band", A=20)
+    a_design(book, "band", A=20)
     other = aside(book, "band", A=2)
     aside_action.begin(book, str(other))
 
-    with pytest.raises(Refusal, match="several_articles_under_way"):
+    with pytest.raises(Refusal, match="several_items_under_way"):
         weigh.weigh(book, "2", ScaleReading(grams(60)))
-    assert weigh.weigh(book, "2", ScaleReading(grams(60), article="band")).outcome.article == other
+    assert weigh.weigh(book, "2", ScaleReading(grams(60), item="band")).outcome.item == other
 
 
 def test_in_agreement_books_nothing_and_keeps_the_reading(book: Book) -> None:
@@ -133,12 +133,12 @@ def test_a_promise_of_an_assumed_skein_keeps_its_metres_in_the_same_entry(book: 
 
 def test_a_weighing_below_its_promises_names_the_newest_first(book: Book) -> None:
     aside(book, A=2)
-    a_piece(book, "band", A=60)
+    a_design(book, "band", A=60)
     newest = aside(book, "band", A=2)
     weighing = weigh.weigh(book, "2", ScaleReading(grams(50)))
 
     (short,) = weighing.shorts
-    assert (short.kind, str(short.facts["article"])) == ("promise_short", f"{newest} (band)")
+    assert (short.kind, str(short.facts["item"])) == ("promise_short", f"{newest} (band)")
     assert skein(book, 2).short == short.facts["missing"]
     assert check.check(book) == []
 
@@ -151,21 +151,21 @@ def test_a_skein_that_was_short_before_is_not_named_again(book: Book) -> None:
     assert weighing.shorts == ()
 
 
-def test_use_for_an_article_that_only_the_reading_names_goes_into_its_role(book: Book) -> None:
+def test_use_for_an_item_that_only_the_reading_names_goes_into_its_role(book: Book) -> None:
     made = begun(book, 1)
-    weigh.weigh(book, "2", ScaleReading(grams(70), article=str(made)))
+    weigh.weigh(book, "2", ScaleReading(grams(70), item=str(made)))
 
-    moved = show.article_story(book, str(made)).moved[-1][0].movement
+    moved = show.item_story(book, str(made)).moved[-1][0].movement
     assert (moved.skein, moved.role, moved.change) == (2, "A", grams(-10))
 
 
 def test_the_role_is_kept_when_more_is_used_than_was_set_aside(book: Book) -> None:
-    a_piece(book, "two", A=20, B=20)
+    a_design(book, "two", A=20, B=20)
     made = aside(book, "two", A=1, B=2)
-    use.use(book, "2", g(15), article=str(made))
-    use.use(book, "2", g(15), article=str(made))
+    use.use(book, "2", g(15), item=str(made))
+    use.use(book, "2", g(15), item=str(made))
 
-    roles = [b.movement.role for b, _ in show.article_story(book, str(made)).moved]
+    roles = [b.movement.role for b, _ in show.item_story(book, str(made)).moved]
     assert roles == ["B", "B"]
 
 

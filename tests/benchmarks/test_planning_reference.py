@@ -2,8 +2,8 @@
 
 Run with `pytest tests/benchmarks/test_planning_reference.py --benchmark-enable -s`: it prints a
 line for each batch and the sums. Batches are those of `workshops.a_market`: up to 60 lots and six
-pieces in up to three sizes, with hours, colours by share, pairs and a part held back. The solver of
-`by_counts` has a minute for each, so this takes an hour or two. Goals: wherever it ends, a value
+designs in up to three sizes, with hours, colours by share, pairs and a part held back. The solver
+of `by_counts` has a minute for each, so this takes an hour or two. Goals: wherever it ends, a value
 within 0.2 % and part balls within 2 % of it; elsewhere a proved gap of at most 3 %.
 """
 

@@ -1,9 +1,9 @@
 """How near to the best a batch is planned, and how long that takes, as the stock grows.
 
 Run with `pytest tests/benchmarks/test_planning_speed.py --benchmark-enable`. Workshops are made by
-`workshops.a_workshop` from the seeds below: lots of 2 to 12 skeins in four classes, pieces of two
+`workshops.a_workshop` from the seeds below: lots of 2 to 12 skeins in four classes, designs of two
 colours in three sizes, together more yarn than there is in most classes. Goals: 1,000 lots and 50
-pieces a proved gap of at most 0.5 % within 20 s on two cores; 200 lots and 10 pieces within 1 s
+designs a proved gap of at most 0.5 % within 20 s on two cores; 200 lots and 10 designs within 1 s
 (0.7 s of processor where diving alone comes within 0.5 %, else 2.1 s).
 """
 
@@ -25,15 +25,15 @@ from stash.planning.optimiser.plan import broken
 from stash.planning.optimiser.search import best_plan
 from stash.planning.plan_batch import planned
 
-#: Lots, pieces, seed.
+#: Lots, designs, seed.
 GROWTH = [(100, 5, 1), (200, 10, 1), (300, 15, 1), (1_000, 50, 1), (1_000, 50, 2), (3_000, 150, 1)]
 SMALL = [(8, 2, 1), (20, 2, 1), (40, 4, 1)]
 
 
-@pytest.mark.parametrize(("lots", "pieces", "seed"), [*SMALL, *GROWTH])
-def test_a_workshop(benchmark: BenchmarkFixture, lots: int, pieces: int, seed: int) -> None:
+@pytest.mark.parametrize(("lots", "designs", "seed"), [*SMALL, *GROWTH])
+def test_a_workshop(benchmark: BenchmarkFixture, lots: int, designs: int, seed: int) -> None:
     shrunk = 1 if benchmark.enabled else max(1, lots // 8)
-    problem = a_workshop(seed, lots // shrunk, max(1, pieces // shrunk))
+    problem = a_workshop(seed, lots // shrunk, max(1, designs // shrunk))
 
     start = perf_counter()
     solved = benchmark.pedantic(best_plan, (problem, [Aim.VALUE], QUIET), rounds=1)
@@ -41,23 +41,23 @@ def test_a_workshop(benchmark: BenchmarkFixture, lots: int, pieces: int, seed: i
 
     (attained,) = solved.attained
     assert broken(problem, solved.plan) is None
-    benchmark.extra_info["articles"] = len(solved.plan.articles)
+    benchmark.extra_info["items"] = len(solved.plan.items)
     benchmark.extra_info["gap %"] = round(100 * attained.gap, 3)
     if benchmark.enabled and lots == 1_000:
-        assert len(solved.plan.articles) >= 300
+        assert len(solved.plan.items) >= 300
         assert attained.gap <= 0.005
         assert took <= 20
 
 
 @pytest.mark.parametrize("contrast", [Contrast.ANY, Contrast.CLEAR])
 def test_a_shelf_by_way_of_the_matcher(benchmark: BenchmarkFixture, contrast: Contrast) -> None:
-    """200 lots of the matcher's invented shelf, 10 pieces: small lots, much of them unknown."""
+    """200 lots of the matcher's invented shelf, 10 designs: small lots, much of them unknown."""
     shelf = random_shelf(1, 600 if benchmark.enabled else 60)
     shelf = Shelf(AS_OF, shelf.lots[:200])
     random, wish = Random(1), Wish(contrast=contrast)
     wants = [
         Wanted(
-            f"piece {i}",
+            f"design {i}",
             a_need(random.choice((3, 4, 5)), A=random.uniform(30, 90), B=random.uniform(8, 30)),
             wish,
             at_most=random.randint(3, 9),
@@ -68,7 +68,7 @@ def test_a_shelf_by_way_of_the_matcher(benchmark: BenchmarkFixture, contrast: Co
 
     batch = benchmark.pedantic(planned, (shelf, wants, Terms((Aim.VALUE,)), QUIET), rounds=1)
 
-    benchmark.extra_info["articles"] = batch.articles
+    benchmark.extra_info["items"] = batch.items
     benchmark.extra_info["gap %"] = round(100 * batch.attained[0].gap, 3)
     assert batch.finished
 

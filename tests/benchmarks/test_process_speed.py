@@ -17,17 +17,17 @@ from pytest_benchmark.fixture import BenchmarkFixture
 
 from stash.actions.add import receive
 from stash.actions.book import open_book
-from stash.actions.pieces import add_piece
+from stash.actions.designs import add_design
 from stash.measures.colour import Colour
 from stash.measures.length import metres
 from stash.measures.mass import Mass, grams
-from stash.parsing.design.piece import PieceWords, piece
+from stash.parsing.design.design import DesignWords, design
 from stash.stock.incoming import Incoming
 from stash.stock.yarn import LotState
 
 SEED = 7
 STASH = "from stash.cli import run; run()"
-HAT = PieceWords(
+HAT = DesignWords(
     name="hat",
     shape="round hat",
     around="54cm",
@@ -35,7 +35,7 @@ HAT = PieceWords(
     gauge="17 sts x 13 rows",
     fabric="1 hdc",
     bands=("B 5cm bottom",),
-    klass="3",
+    thickness="3",
 )
 #: Metres per 100 g of the classes on the shelf (standards: trade charts).
 METRES = {2: 300, 3: 230, 4: 170, 5: 100}
@@ -54,8 +54,8 @@ def lines(random: Random, lots: int) -> list[Incoming]:
                     colours=(Colour(f"#{random.randrange(1 << 24):06x}"),),
                     lot=str(number),
                     lot_state=LotState.NUMBERED,
-                    class_from=cls,
-                    class_to=cls,
+                    thickness_from=cls,
+                    thickness_to=cls,
                     full_mass=grams(100),
                     full_length=metres(METRES[cls]),
                     count=count,
@@ -90,7 +90,7 @@ def large(tmp_path: Path, benchmark: BenchmarkFixture) -> Path:
     path = tmp_path / "large.stash"
     book = open_book(path, begin=True)
     receive(book, lines(Random(SEED), 1_000 if benchmark.enabled else 30))
-    add_piece(book, piece(HAT))
+    add_design(book, design(HAT))
     return path
 
 

@@ -1,7 +1,7 @@
-"""How long a shelf takes to say which of twenty pieces it allows, beside twenty plain answers.
+"""How long a shelf takes to say which of twenty designs it allows, beside twenty plain answers.
 
 Run with `pytest tests/benchmarks --benchmark-enable`. The ratio is to `match` asked for the best
-set of each piece, one after the other, on the same shelf in the same run. Goal: at most 3.
+set of each design, one after the other, on the same shelf in the same run. Goal: at most 3.
 """
 
 from __future__ import annotations
@@ -22,13 +22,13 @@ SEED = 1
 
 
 def twenty(contrast: Contrast) -> list[Question]:
-    """Pieces of one to three colours, from a headband to a shawl, in four thickness classes."""
+    """Designs of one to three colours, from a headband to a shawl, in four thickness classes."""
     sizes = [{"A": 60.0 + 40 * i, "B": 20.0 + 5 * i, "C": 15.0} for i in range(20)]
     needs = [
         a_need(2 + i % 4, **{role: size[role] for role in "ABC"[: 1 + i % 3]})
         for i, size in enumerate(sizes)
     ]
-    return [Question(f"piece {i}", need, Wish(contrast=contrast)) for i, need in enumerate(needs)]
+    return [Question(f"design {i}", need, Wish(contrast=contrast)) for i, need in enumerate(needs)]
 
 
 def seconds_to_ask_each(shelf: Shelf, questions: list[Question]) -> float:
@@ -39,14 +39,14 @@ def seconds_to_ask_each(shelf: Shelf, questions: list[Question]) -> float:
 
 
 @pytest.mark.parametrize("contrast", [Contrast.ANY, Contrast.BOLD])
-def test_twenty_pieces(benchmark: BenchmarkFixture, contrast: Contrast) -> None:
+def test_twenty_designs(benchmark: BenchmarkFixture, contrast: Contrast) -> None:
     shelf = random_shelf(SEED, 3_000 if benchmark.enabled else 150)
     questions = twenty(contrast)
 
     found = benchmark(survey, shelf, questions, lambda name: None)
 
-    assert len(found.pieces) == 20
-    assert any(one.best for one in found.pieces)
+    assert len(found.designs) == 20
+    assert any(one.best for one in found.designs)
     if benchmark.enabled:
         ratio = benchmark.stats.stats.min / seconds_to_ask_each(shelf, questions)
         benchmark.extra_info["times asking each"] = ratio

@@ -43,7 +43,7 @@ def test_the_sum_of_a_year(seller: Maker) -> None:
         "g": 40.0, "m": 100.0, "m_at_least": False, "cost_coins": 400, "cost_at_least": False,
     }  # fmt: skip
     assert year["closing"]["g"] == 160.0
-    assert (year["from"], year["to"], year["currency"]) == ("2025-04-01", "2025-12-31", "GBP")
+    assert (year["ideas"], year["to"], year["currency"]) == ("2025-04-01", "2025-12-31", "GBP")
 
 
 def test_the_sum_for_reading(seller: Maker) -> None:
@@ -80,7 +80,7 @@ def test_what_the_figures_lack_is_said(seller: Maker) -> None:
 
     assert "at least 500 m" in said.out
     assert "at least £20.00" in said.out
-    assert "skein 3; give it with `stash change --put-up`" in said.err
+    assert "skein 3; give it with `stash change --full`" in said.err
     assert "skein 3; give it with `stash change --paid`" in said.err
     assert "entry 2 of 2025-05-01 is left out" in said.err
     assert seller.ask("log", "--sum", "--to", "2025-12-31")["notes"]

@@ -28,7 +28,7 @@ def test_the_same_again_in_another_colour_takes_all_but_colour_and_lot(keeper: M
     keeper.does("add", "--like", "L1", "rust, lot 77", "--count", "12")
 
     old, new = lot(keeper, "L1"), lot(keeper, "L2")
-    same = ("yarn", "class", "fibre")
+    same = ("yarn", "thickness", "fibre")
     assert [new[key] for key in same] == [old[key] for key in same]
     assert (new["colour"], new["lot"], new["held_m"]) == ("rust", "77", 12 * 230)
 
@@ -149,11 +149,11 @@ def test_many_colours_of_one_yarn_are_the_same_again(keeper: Maker) -> None:
 
 
 def test_a_label_in_yards_says_once_that_yards_are_shown_from_now_on(nobody: Maker) -> None:
-    told = "shown in yards from now on: `stash prefer units metres` turns it back"
+    told = "shown in yards from now on: `stash settings units metres` turns it back"
 
     assert told in nobody.does("add", "Farlow, 50g/130yd, red").err
     assert nobody.does("add", "Farlow, 50g/130yd, teal").err == ""
-    nobody.does("prefer", "units", "metres")
+    nobody.does("settings", "units", "metric")
     assert nobody.does("add", "Farlow, 50g/130yd, rust").err == ""
 
 
@@ -162,7 +162,7 @@ def test_a_label_in_yards_says_once_that_yards_are_shown_from_now_on(nobody: Mak
     [
         ("add", "Farlow, red"),
         ("add", "Farlow 50g/120m, red", "--on", "2999-01-01"),
-        ("piece", "add", "Hat", "--shape", "round hat"),
+        ("design", "add", "Hat", "--shape", "round hat"),
     ],
     ids=" ".join,
 )

@@ -22,14 +22,14 @@ BATCH = {
 }
 PLAN = """
 [[want]]
-piece = "Hat"
+design = "Hat"
 at_least = 1
 at_most = 3
 value = 20
 hours = 2
 
 [[want]]
-piece = "Scarf"
+design = "Scarf"
 at_least = 1
 at_most = 2
 value = 30
@@ -42,9 +42,9 @@ hours = 8
 
 @pytest.fixture
 def seller(maker: Maker) -> Maker:
-    """The stocked shelf, with the yarn of article 1 given back and a second piece."""
+    """The stocked shelf, with the yarn of item 1 given back and a second design."""
     maker.does("release", "1")
-    maker.does("piece", "add", "Scarf", "--stated", "A=150m", "--class", "DK")
+    maker.does("design", "add", "Scarf", "--stated", "A=150m", "--thickness", "DK")
     return maker
 
 
@@ -59,14 +59,14 @@ def test_a_plan_as_json_keeps_its_keys(seller: Maker, tmp_path: Path) -> None:
 
     keeps_its_keys(found, BATCH)
     for made in found["made"]:
-        keeps_its_keys(made, {"piece": WORDS, "count": (int,), "roles": (dict,)})
+        keeps_its_keys(made, {"design": WORDS, "count": (int,), "roles": (dict,)})
     for skein in found["skeins"]:
         keeps_its_keys(skein, {"number": (int,), "cuts": (list,), "left_m": NUMBER})
         for cut in skein["cuts"]:
-            keeps_its_keys(cut, {"piece": WORDS, "role": WORDS, "take_m": NUMBER})
+            keeps_its_keys(cut, {"design": WORDS, "role": WORDS, "take_m": NUMBER})
     assert found["gap"] == (found["bound"] - found["objective"]) / max(abs(found["bound"]), 1)
     worth = {"Hat": 20, "Scarf": 30}
-    assert found["objective"] == sum(worth[m["piece"]] * m["count"] for m in found["made"])
+    assert found["objective"] == sum(worth[m["design"]] * m["count"] for m in found["made"])
 
 
 def test_what_is_cut_of_each_skein_is_what_it_has(seller: Maker, tmp_path: Path) -> None:
@@ -99,7 +99,7 @@ def test_the_common_case_in_options(seller: Maker) -> None:
 def test_each_cut_is_a_row_of_csv(seller: Maker) -> None:
     rows = seller.does("batch", "--want", "Hat=1", "--as", "csv").rows
 
-    assert {row["piece"] for row in rows} == {"Hat"}
+    assert {row["design"] for row in rows} == {"Hat"}
     assert {row["role"] for row in rows} == {"A", "B"}
 
 
@@ -122,10 +122,10 @@ def test_what_to_pick_for_a_batch_is_told_by_place(seller: Maker, tmp_path: Path
 
     booked = seller.ask("batch", "--aside", kept)
 
-    articles = [one["article"] for one in booked["articles"]]
+    items = [one["item"] for one in booked["items"]]
     told = {skein["role"] for place in booked["places"] for skein in place["skeins"]}
-    assert len(articles) == 2
-    assert {role.rpartition(" ")[2] for role in told} == {str(number) for number in articles}
+    assert len(items) == 2
+    assert {role.rpartition(" ")[2] for role in told} == {str(number) for number in items}
 
 
 def test_hours_are_read_as_elsewhere_and_those_she_has_set_are_taken(seller: Maker) -> None:
@@ -133,12 +133,12 @@ def test_hours_are_read_as_elsewhere_and_those_she_has_set_are_taken(seller: Mak
         return sum(one["count"] for one in seller.ask("batch", *words)["made"])
 
     assert made("--want", "Hat=0-3 in 2h 30min", "--hours", "5") == 2
-    seller.does("prefer", "hours Hat", "3h 20min")
+    seller.does("settings", "hours Hat", "3h 20min")
     assert made("--want", "Hat=0-3", "--hours", "6h 40min") == 2
     assert made("--want", "Hat=0-3", "--hours", "6h 30min") == 1
 
 
-def test_a_booked_article_goes_its_way(seller: Maker, tmp_path: Path) -> None:
+def test_a_booked_item_goes_its_way(seller: Maker, tmp_path: Path) -> None:
     kept = str(tmp_path / "plan.json")
     seller.does("batch", "--want", "Hat=1", "--save", kept)
     seller.does("batch", "--aside", kept)
@@ -170,22 +170,22 @@ def test_unmet_wants_are_told_to_scripts(seller: Maker) -> None:
 
 def test_another_size_is_planned_for_itself(seller: Maker, tmp_path: Path) -> None:
     shaped = ("--shape", "round hat", "--around", "54cm", "--tall", "22cm")
-    worked = ("--gauge", "17 sts x 13 rows", "--fabric", "1 hdc", "--class", "DK")
-    seller.does("piece", "add", "Cap", *shaped, *worked)
+    worked = ("--gauge", "17 sts x 13 rows", "--fabric", "1 hdc", "--thickness", "DK")
+    seller.does("design", "add", "Cap", *shaped, *worked)
     text = "[[want]]\npiece='Cap'\nsize='child 4 years'\nat_least=1\nat_most=1\n"
 
     found = seller.ask("batch", plan_file(tmp_path, text))
 
     (made,) = found["made"]
-    assert (made["piece"], made["size"]) == ("Cap", "child 4 years")
+    assert (made["design"], made["size"]) == ("Cap", "child 4 years")
 
 
 @pytest.mark.parametrize(
     ("words", "status", "said"),
     [
-        (("--want", "Hat=x"), 2, "PIECE=6"),
+        (("--want", "Hat=x"), 2, "DESIGN=6"),
         ((), 2, "--want"),
-        (("--want", "Shawl=1"), 3, "stash piece add"),
+        (("--want", "Shawl=1"), 3, "stash design add"),
         (("--want", "Hat=1", "--aim", "fame"), 2, "choose value"),
         (("--want", "Hat=1", "--hours", "many"), 2, "--hours"),
         (("--want", "Hat=1", "--keep-out", "L99"), 3, "L99"),
@@ -259,7 +259,7 @@ def test_how_many_hats_by_own_history_and_by_a_chart(
     """A maker's account, public thread: 182 g of 100 g / 273 yd; own hats took 165 yd (60.4 g), a
     chart says 230 to 360: three at the expected amount, two with 15 %, one or two by the chart."""
     nobody.does("add", "Fell Wool 100g/273yd, 1 full skein plus 82 g of another, navy, lot 7")
-    nobody.does("piece", "add", "Cap", *figure, "--put-up", "100g/273yd", "--class", "3")
+    nobody.does("design", "add", "Cap", *figure, "--full", "100g/273yd", "--thickness", "3")
 
     made = nobody.ask("batch", "--want", "Cap=10", "--margin", margin)["made"]
 

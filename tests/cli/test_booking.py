@@ -26,12 +26,12 @@ def test_yarn_is_used_in_any_unit(maker: Maker, amount: str, left: float) -> Non
     assert maker.skein(2)["held_g"] == pytest.approx(left, abs=0.003)
 
 
-def test_yarn_set_aside_is_used_for_its_article_and_begins_it(maker: Maker) -> None:
+def test_yarn_set_aside_is_used_for_its_item_and_begins_it(maker: Maker) -> None:
     said = maker.does("use", "1", "100m", "--for", "hat")
 
     assert "is begun by it" in said.out
     assert maker.skein(1)["held_g"] == pytest.approx(50 - 41.667, abs=0.001)
-    assert maker.ask("show", "article", "1")["state"] == "begun"
+    assert maker.ask("show", "item", "1")["state"] == "begun"
 
 
 @pytest.mark.parametrize("why", ["given", "sold", "lost", "spoilt"])
@@ -54,7 +54,7 @@ def test_a_fall_of_a_ball_in_work_is_use(maker: Maker) -> None:
     maker.does("begin", "hat")
 
     assert "use of 20 g" in maker.does("weigh", "1", "30g").out
-    assert maker.skein(1)["movements"][-1]["article"] == 1
+    assert maker.skein(1)["movements"][-1]["item"] == 1
 
 
 def test_a_fall_of_any_other_ball_is_a_correction(maker: Maker) -> None:
@@ -68,7 +68,7 @@ def test_a_recount_is_a_correction_even_of_a_ball_in_work(maker: Maker) -> None:
 
 
 def test_a_tare_comes_off_the_reading(maker: Maker) -> None:
-    maker.does("prefer", "tare-bowl", "100g")
+    maker.does("settings", "tare-bowl", "100g")
     maker.does("weigh", "2", "130g", "--tare", "bowl", "--opened")
     maker.does("weigh", "3", "42g", "--tare", "12g", "--opened")
 
@@ -83,11 +83,11 @@ def test_more_than_a_full_skein_on_the_scale_is_asked_about(maker: Maker) -> Non
     maker.does("weigh", "2", "300g", "--tare", "270g")
 
 
-def test_yarn_that_is_missing_from_a_promise_is_told_with_its_article(maker: Maker) -> None:
+def test_yarn_that_is_missing_from_a_promise_is_told_with_its_item(maker: Maker) -> None:
     said = maker.does("weigh", "1", "20g", "--recount")
 
     assert "short: skein 1" in said.err
-    assert "article 1 (Hat)" in said.err
+    assert "item 1 (Hat)" in said.err
 
 
 @pytest.mark.parametrize(
@@ -101,9 +101,9 @@ def test_yarn_that_is_missing_from_a_promise_is_told_with_its_article(maker: Mak
         (("--lot", "none"), "lot_state", "claimed none"),
         (("--colour", "ink"), "colour", "ink"),
         (("--hex", "#112233"), "colour_hex", "#112233"),
-        (("--class", "worsted"), "class", 4),
+        (("--thickness", "worsted"), "thickness", 4),
         (("--fibre", "linen"), "fibre", "linen"),
-        (("--put-up", "50g/110m"), "put_up_m", 110),
+        (("--full", "50g/110m"), "put_up_m", 110),
     ],
     ids=lambda value: value[0] if isinstance(value, tuple) else "",
 )
@@ -115,13 +115,13 @@ def test_facts_of_a_skein_are_put_right(
     assert maker.skein(3)[key] == value
 
 
-def test_a_class_put_right_is_told_once(maker: Maker) -> None:
-    assert "lot L1: class is 4 now  (" in maker.does("change", "L1", "--class", "4").out
-    assert "lot L1: class is 4-5 now  (" in maker.does("change", "L1", "--class", "4-5").out
+def test_a_thickness_put_right_is_told_once(maker: Maker) -> None:
+    assert "lot L1: class is 4 now  (" in maker.does("change", "L1", "--thickness", "4").out
+    assert "lot L1: class is 4-5 now  (" in maker.does("change", "L1", "--thickness", "4-5").out
 
 
 def test_facts_of_a_lot_are_put_right_for_all_its_skeins(maker: Maker) -> None:
-    maker.does("change", "L1", "--put-up", "50g/100m", "--colour", "ink")
+    maker.does("change", "L1", "--full", "50g/100m", "--colour", "ink")
 
     assert {maker.skein(n)["held_m"] for n in (1, 2, 3)} == {100}
     assert {maker.skein(n)["colour"] for n in (1, 2, 3)} == {"ink"}
@@ -214,7 +214,7 @@ def test_how_sure_a_length_is_can_be_asked_reason_by_reason(maker: Maker) -> Non
     shares = {one["why"]: one["share"] for one in told["spread"]}
     assert shares == {
         "length on the band": pytest.approx(0.01),
-        "weight of a full ball": pytest.approx(0.045),
+        "ranking of a full ball": pytest.approx(0.045),
         "step of the scale": pytest.approx(1 / 12**0.5 / 40),
     }
     whole = sum(share**2 for share in shares.values()) ** 0.5

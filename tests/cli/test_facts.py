@@ -52,7 +52,7 @@ def test_lone_skeins_are_found(maker: Maker) -> None:
 
 
 @pytest.mark.parametrize(
-    ("order", "first"), [("free", "L6"), ("class", "L1"), ("age", "L1"), ("colour", "L2")]
+    ("order", "first"), [("free", "L6"), ("thickness", "L1"), ("age", "L1"), ("colour", "L2")]
 )
 def test_the_shelf_is_sorted_as_asked(maker: Maker, order: str, first: str) -> None:
     found = refs(maker, "--sort", order)

@@ -1,4 +1,4 @@
-"""One piece over a run of sizes, as a maker or a script asks for it."""
+"""One design over a run of sizes, as a maker or a script asks for it."""
 
 from __future__ import annotations
 
@@ -10,7 +10,7 @@ from stash.requirements.design.cautions import CHILD
 
 HAT = (
     "--shape", "round hat", "--around", "54cm", "--tall", "22cm", "--fabric", "1 hdc",
-    "--gauge", "17 sts x 13 rows", "--put-up", "100g/230m", "--band", "B 4cm bottom",
+    "--gauge", "17 sts x 13 rows", "--full", "100g/230m", "--band", "B 4cm bottom",
 )  # fmt: skip
 RUN = ("--sizes", "child 4 years, 58cm x 24cm", "--brims", "none, 6cm", "--bands", "B 2cm, B 4cm")
 ROW = {
@@ -34,7 +34,7 @@ ROLE = {
 }
 
 
-def test_a_graded_piece_as_json_has_its_keys(nobody: Maker) -> None:
+def test_a_graded_design_as_json_has_its_keys(nobody: Maker) -> None:
     table = nobody.ask("grade", *HAT, *RUN)
 
     assert table["roles"] == ["A", "B"]
@@ -70,12 +70,12 @@ def test_amounts_are_rounded_as_a_pattern_prints_them(nobody: Maker) -> None:
             assert 0 <= 230 * role["skeins"] - role["set_aside_m"] < 230
 
 
-def test_a_kept_piece_is_graded_by_what_is_known_of_it(nobody: Maker) -> None:
-    nobody.does("piece", "add", "Winter hat", *HAT, "--weighed", "A=60g,B=16g")
+def test_a_kept_design_is_graded_by_what_is_known_of_it(nobody: Maker) -> None:
+    nobody.does("design", "add", "Winter hat", *HAT, "--weighed", "A=60g,B=16g")
 
     rows = nobody.ask("grade", "Winter hat", "--sizes", "54cm x 22cm, 60cm x 22cm")["rows"]
 
-    assert [row["source"] for row in rows] == ["own article", "own article"]
+    assert [row["source"] for row in rows] == ["own items", "own items"]
     small, large = (row["roles"]["A"]["expected_m"] for row in rows)
     assert small == pytest.approx(60 * 2.3, rel=0.03)  # as weighed, at 230 m to 100 g
     assert 1.05 < large / small < 60 / 54 + 0.01
@@ -99,9 +99,9 @@ def test_csv_has_one_row_a_size_and_option(nobody: Maker) -> None:
 @pytest.mark.parametrize("yards", [False, True])
 def test_the_table_is_no_wider_than_a_terminal(nobody: Maker, yards: bool) -> None:
     sock = ("--shape", "sock", "--around", "20cm", "--tall", "16.5cm", "--long", "25.5cm")
-    more = ("--gauge", "30 sts x 42 rows", "--fabric", "stockinette", "--put-up", "50g/210m")
+    more = ("--gauge", "30 sts x 42 rows", "--fabric", "stockinette", "--full", "50g/210m")
     nobody.does("add", "Fell Wool DK, 50g/120m, navy", "--place", "box")
-    nobody.does("prefer", "units", "yards" if yards else "metres")
+    nobody.does("settings", "units", "us" if yards else "metres")
     sizes = "20.5cm x 16.5cm x 25.5cm, 22cm x 18cm x 27.5cm"
 
     said = nobody.does(

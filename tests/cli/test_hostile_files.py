@@ -126,9 +126,9 @@ def setting(name: str, value: str) -> Callable[[dict[str, Any]], None]:
 
 def band(**said: object) -> Callable[[dict[str, Any]], None]:
     def change(tables: dict[str, Any]) -> None:
-        plan = json.loads(tables["piece"][0]["plan"])
+        plan = json.loads(tables["design"][0]["plan"])
         plan["bands"] = [{"role": "B", "place": "bottom", **said}]
-        tables["piece"][0]["plan"] = json.dumps(plan)
+        tables["design"][0]["plan"] = json.dumps(plan)
 
     return change
 
@@ -137,18 +137,18 @@ BROKEN: dict[str, Callable[[dict[str, Any]], None]] = {
     "a colour that is none": put("lot", "colours_hex", "zz"),
     "a colour with a sign": put("lot", "colours_hex", "#12345g"),
     "a condition that is none": put("lot", "conditions", "haunted"),
-    "an empty plan": put("piece", "plan", "{}"),
-    "a plan that is a list": put("piece", "plan", "[]"),
-    "a plan of brackets": put("piece", "plan", "[" * 90_000),
-    "a plan without end": put("piece", "plan", '{"name": 1e400}'),
+    "an empty plan": put("design", "plan", "{}"),
+    "a plan that is a list": put("design", "plan", "[]"),
+    "a plan of brackets": put("design", "plan", "[" * 90_000),
+    "a plan without end": put("design", "plan", '{"name": 1e400}'),
     "a band of two widths": band(extent={"rows": 4, "um": 30000}),
     "a band with a word of no program": band(extent={"rows": 4}, lace=True),
     "a margin without end": setting("margin", "1e400"),
     "a margin that is no number": setting("margin", "nan"),
     "a wage that is a word": setting("wage", "much"),
     "a negative wage": setting("wage", "-5"),
-    "a weight without end": setting("weight join", "inf"),
-    "a room of one end": setting("room", "0.5"),
+    "a weight without end": setting("ranking join", "inf"),
+    "a room of one end": setting("humidity", "0.5"),
     "a valuation of no kind": setting("valuation", "hope"),
     "a size of odd words": setting("size mine", "around"),
     "hours in words": setting("hours hat", "three"),
@@ -212,9 +212,9 @@ PLANS = {
     "many.toml": b"[[want]]\npiece = 'hat'\nat_least = " + b"1" + b"0" * 30 + b"\n",
     "digits.toml": b"[[want]]\npiece = 'hat'\nat_least = " + b"9" * 10_000 + b"\n",
     "hours.toml": b"[[want]]\npiece = 'hat'\n[limits]\nhours = 1e400\n",
-    "cell.csv": b"piece,at_least\n" + b"a" * 131_073 + b",2\n",
-    "heading.csv": b"a" * 131_073 + b",piece\n",
-    "many.csv": b"piece,at_least\nhat," + b"9" * 40 + b"\n",
+    "cell.csv": b"design,at_least\n" + b"a" * 131_073 + b",2\n",
+    "heading.csv": b"a" * 131_073 + b",design\n",
+    "many.csv": b"design,at_least\nhat," + b"9" * 40 + b"\n",
     "long.toml": b"#" * 1_000_001,
 }
 

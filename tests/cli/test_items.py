@@ -1,4 +1,4 @@
-"""Setting yarn aside, beginning an article and finishing it."""
+"""Setting yarn aside, beginning an item and finishing it."""
 
 from __future__ import annotations
 
@@ -14,7 +14,7 @@ def free_g(maker: Maker, number: int) -> float:
 def test_the_list_to_pick_names_skein_place_and_amount(maker: Maker) -> None:
     told = maker.does("aside", "Hat", "1").out
 
-    assert "Set aside for article 2 (Hat)  (entry 9)" in told
+    assert "Set aside for item 2 (Hat)  (entry 9)" in told
     assert "blue box" in told
     assert "skein 4  B  " in told
 
@@ -34,7 +34,7 @@ def test_a_key_and_a_rank_lead_to_the_same_yarn(maker: Maker) -> None:
 def test_her_own_choice_is_set_aside(maker: Maker) -> None:
     maker.does("aside", "Hat", "--skeins", "A=2,3", "--skeins", "B=#4")
 
-    mine = [(x["role"], x["skein"]) for x in maker.ask("shelf", "--aside") if x["article"] == 2]
+    mine = [(x["role"], x["skein"]) for x in maker.ask("shelf", "--aside") if x["item"] == 2]
 
     assert mine == [("A", 2), ("B", 4)]
 
@@ -42,12 +42,12 @@ def test_her_own_choice_is_set_aside(maker: Maker) -> None:
 @pytest.mark.parametrize(
     ("amount", "grams"), [("10g", 10), ("24 m", 10), ("1/2 oz", 14.175), ("2x5g", 10)]
 )
-def test_yarn_is_held_aside_without_a_piece(maker: Maker, amount: str, grams: float) -> None:
+def test_yarn_is_held_aside_without_a_design(maker: Maker, amount: str, grams: float) -> None:
     maker.does("aside", "--note", "for the class", "--skein", "2", amount)
 
     (held,) = [x for x in maker.ask("shelf", "--aside") if x["note"] == "for the class"]
 
-    assert held["piece"] is None
+    assert held["design"] is None
     assert held["set_aside_g"] == pytest.approx(grams, abs=0.0011)  # whole milligrams, upwards
 
 
@@ -65,14 +65,14 @@ def test_what_is_released_is_free_again(maker: Maker) -> None:
     refused_in_one_line(maker("release", "1"), 4, "nothing is set aside")
 
 
-def test_an_article_is_begun_once(maker: Maker) -> None:
+def test_an_item_is_begun_once(maker: Maker) -> None:
     maker.does("begin", "hat")
 
-    assert maker.ask("show", "article", "1")["state"] == "begun"
+    assert maker.ask("show", "item", "1")["state"] == "begun"
     refused_in_one_line(maker("begin", "hat"), 4, "already")
 
 
-def test_a_name_with_two_open_articles_is_refused_with_their_numbers(maker: Maker) -> None:
+def test_a_name_with_two_open_items_is_refused_with_their_numbers(maker: Maker) -> None:
     maker.does("aside", "Hat", "1")
 
     refused_in_one_line(maker("begin", "hat"), 2, "1 (Hat)", "2 (Hat)")
@@ -91,7 +91,7 @@ def test_a_name_with_two_open_articles_is_refused_with_their_numbers(maker: Make
     ],
     ids=["left", "by colour", "in all", "as planned"],
 )
-def test_a_finished_article_books_what_it_used_and_gives_back_the_rest(
+def test_a_finished_item_books_what_it_used_and_gives_back_the_rest(
     maker: Maker, how: tuple[str, ...], used: dict[int, float], teaches: bool
 ) -> None:
     before = {1: 50, 4: 40}
@@ -102,8 +102,8 @@ def test_a_finished_article_books_what_it_used_and_gives_back_the_rest(
         skein = maker.skein(number)
         assert skein["held_g"] == pytest.approx(before[number] - grams, abs=0.01)
         assert (skein["set_aside_g"], skein["set_aside_for"]) == (0, [])
-    assert maker.ask("show", "article", "1")["state"] == "done"
-    assert (maker.ask("need", "hat")["source"] == "own article") is teaches
+    assert maker.ask("show", "item", "1")["state"] == "done"
+    assert (maker.ask("need", "hat")["source"] == "own items") is teaches
     assert maker.ask("check") == {"ok": True, "findings": []}
 
 
@@ -117,7 +117,7 @@ def test_a_ball_that_weighs_more_than_before_is_refused(maker: Maker) -> None:
     assert maker.file.read_bytes() == before
 
 
-def test_an_article_that_is_done_takes_no_more_yarn(maker: Maker) -> None:
+def test_an_item_that_is_done_takes_no_more_yarn(maker: Maker) -> None:
     maker.does("done", "hat", "--as-planned")
 
     refused_in_one_line(maker("use", "2", "5g", "--for", "1"), 4, "done")
@@ -130,7 +130,7 @@ def test_the_list_to_pick_is_there_for_scripts(maker: Maker) -> None:
     made = maker.ask("aside", "Hat", "1")
 
     told = [one for place in made["places"] for one in place["skeins"]]
-    assert (made["article"], made["piece"], made["note"]) == (2, "Hat", None)
+    assert (made["item"], made["design"], made["note"]) == (2, "Hat", None)
     assert [place["place"] for place in made["places"]] == ["blue box"]
     for role, filled in best["roles"].items():
         ours = [one for one in told if one["role"] == role]
@@ -144,7 +144,7 @@ def test_the_list_to_pick_is_there_for_scripts(maker: Maker) -> None:
 
 def test_what_is_to_pick_is_what_the_books_hold_aside(maker: Maker) -> None:
     rows = maker.does("aside", "Hat", "--skeins", "A=2,3", "--skeins", "B=4", "--as", "csv").rows
-    booked = [x for x in maker.ask("shelf", "--aside") if x["article"] == 2]
+    booked = [x for x in maker.ask("shelf", "--aside") if x["item"] == 2]
 
     assert {(int(r["number"]), r["role"], float(r["take_g"])) for r in rows} == {
         (x["skein"], x["role"], x["set_aside_g"]) for x in booked
@@ -165,5 +165,5 @@ def test_a_walk_along_the_shelf_goes_place_by_place(maker: Maker) -> None:
 def test_yarn_held_under_a_note_has_a_list_too(maker: Maker) -> None:
     made = maker.ask("aside", "--note", "for the class", "--skein", "2", "10g")
 
-    assert (made["piece"], made["note"]) == (None, "for the class")
+    assert (made["design"], made["note"]) == (None, "for the class")
     assert made["places"][0]["skeins"][0]["take_g"] == 10

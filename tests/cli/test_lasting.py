@@ -26,7 +26,7 @@ def test_scripts_read_what_the_contract_promises(nobody: Maker) -> None:
 
 
 def test_a_tare_of_her_own_name(maker: Maker) -> None:
-    maker.does("prefer", "tare bowl", "12g")
+    maker.does("settings", "tare bowl", "12g")
 
     bare = maker.ask("lasts", *READINGS)
     bowl = maker.ask("lasts", "--readings", "0:110g 20:93g 40:75g", *READINGS[2:], "--tare", "bowl")
@@ -34,7 +34,7 @@ def test_a_tare_of_her_own_name(maker: Maker) -> None:
     assert bowl == bare
 
 
-def test_an_article_under_way(maker: Maker) -> None:
+def test_an_item_under_way(maker: Maker) -> None:
     maker.does("weigh", "1", "38g", "--for", "hat")
     maker.does("weigh", "4", "38g", "--for", "hat")
 
@@ -71,7 +71,7 @@ def test_what_does_not_go_together_is_said_in_one_line(
 
 COWL = (
     "--shape", "cowl", "--around", "60cm", "--tall", "60cm", "--gauge", "18 sts x 20 rows",
-    "--fabric", "1 hdc", "--stripes", "A 2 rows, B 2 rows", "--class", "DK",
+    "--fabric", "1 hdc", "--stripes", "A 2 rows, B 2 rows", "--thickness", "DK",
 )  # fmt: skip
 
 
@@ -80,7 +80,7 @@ def worked(nobody: Maker) -> Maker:
     """A cowl of 118 rows under way: A from skeins 1 and 2, B from skeins 4 and 5."""
     nobody.does("add", "Fellmoor DK, 3 x 100g/230m, navy, lot 1")
     nobody.does("add", "Fellmoor DK, 2 x 100g/230m, cream, lot 2")
-    nobody.does("piece", "add", "Cowl", *COWL)
+    nobody.does("design", "add", "Cowl", *COWL)
     nobody.does("aside", "Cowl", "--skeins", "A=1,2", "--skeins", "B=4,5")
     nobody.does("begin", "Cowl")
     return nobody
@@ -146,8 +146,8 @@ def test_a_ball_weighed_since_without_its_row_is_asked_for(worked: Maker) -> Non
 
 def test_two_balls_held_together_count_each_to_its_own_row(nobody: Maker) -> None:
     nobody.does("add", "Fellmoor DK, 2 x 100g/230m, navy, lot 1")
-    held = ("--tall", "12cm", *COWL[6:-4], "--class", "DK", "--strands", "2")
-    nobody.does("piece", "add", "Cowl", *COWL[:4], *held)
+    held = ("--tall", "12cm", *COWL[6:-4], "--thickness", "DK", "--strands", "2")
+    nobody.does("design", "add", "Cowl", *COWL[:4], *held)
     nobody.does("aside", "Cowl", "--skeins", "A=1,2")
     nobody.does("begin", "Cowl")
     nobody.does("weigh", "1", "75g", "--row", "50", "--for", "1")
@@ -174,7 +174,7 @@ def test_a_ball_used_up_needs_no_weighing_at_later_rows(worked: Maker) -> None:
     assert found["need_g"] == pytest.approx(79 * 130 / 39, rel=0.06)
 
 
-def test_a_row_is_said_of_one_article(worked: Maker) -> None:
+def test_a_row_is_said_of_one_item(worked: Maker) -> None:
     refused_in_one_line(worked("weigh", "3", "99g", "--row", "5"), 4, "--for 2 --row 5")
     refused_in_one_line(worked("weigh", "1", "50g", "--row", "-1"), 2, "--row")
     refused_in_one_line(worked("weigh", "1", "--metre", "10m=4g", "--row", "3"), 2, "63g --row 3")

@@ -29,7 +29,7 @@ def test_every_command_explains_itself(nobody: Maker) -> None:
         assert f"Usage: stash {name}" in nobody.does(name, "--help").out
 
 
-@pytest.mark.parametrize("typed", [(), ("piece",)])
+@pytest.mark.parametrize("typed", [(), ("design",)])
 def test_without_a_command_the_help_is_shown(nobody: Maker, typed: tuple[str, ...]) -> None:
     said = nobody(*typed)
 

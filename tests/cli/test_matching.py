@@ -1,4 +1,4 @@
-"""What on the shelf can become a piece."""
+"""What on the shelf can become a design."""
 
 from __future__ import annotations
 
@@ -124,14 +124,16 @@ def test_an_answer_as_csv_has_one_row_a_role(maker: Maker) -> None:
 
 
 def test_yarn_without_a_length_is_a_near_miss_with_its_way_out(maker: Maker) -> None:
-    misses = maker.ask("match", "--need", "A=30m", "--class", "DK", "--with", "A=L4")["near_misses"]
+    misses = maker.ask("match", "--need", "A=30m", "--thickness", "DK", "--with", "A=L4")[
+        "near_misses"
+    ]
 
     assert [miss["roles"]["A"]["lot_ref"] for miss in misses] == ["L4"]
     assert "measure a metre" in misses[0]["way_out"]
 
 
 def test_a_length_is_assumed_where_that_is_asked_for(maker: Maker) -> None:
-    asked = ("match", "--need", "A=30m", "--class", "DK", "--with", "A=L4", "--assume")
+    asked = ("match", "--need", "A=30m", "--thickness", "DK", "--with", "A=L4", "--assume")
 
     assert maker.ask(*asked)["proposals"][0]["roles"]["A"]["lot_ref"] == "L4"
 
@@ -164,27 +166,27 @@ def test_not_enough_is_an_answer_too(maker: Maker) -> None:
 
 CAP = (
     "--shape", "round hat", "--around", "54cm", "--tall", "23cm", "--gauge", "17 sts x 13 rows",
-    "--fabric", "1 hdc", "--class", "DK",
+    "--fabric", "1 hdc", "--thickness", "DK",
 )  # fmt: skip
 NAMED = ("match", "Cap", "--with", "A=L1", "--with", "B=L2")
 
 
 def test_a_band_told_as_a_way_out_is_one_that_fits_when_it_is_planned(maker: Maker) -> None:
     """40 g of B, 96 m, are too little for 12 cm of it: 15 rows of 13 to 4 in, 11.7 cm."""
-    maker.does("piece", "add", "Cap", *CAP, "--band", "B 12cm bottom")
+    maker.does("design", "add", "Cap", *CAP, "--band", "B 12cm bottom")
     said = maker.does(*NAMED).out
     assert "Enough: no." in said
     told = re.search(r"- a band of [0-9.]+ cm \(([0-9]+) rows\) instead of 11.7 cm", said)
     assert told
 
     for rows, enough in ((int(told[1]), True), (int(told[1]) + 1, False)):
-        maker.does("piece", "change", "Cap", "--band", f"B {rows} rows bottom")
+        maker.does("design", "change", "Cap", "--band", f"B {rows} rows bottom")
         assert ("Enough: yes." in maker.does(*NAMED).out) is enough
 
 
 def test_a_few_ways_out_are_told_and_all_of_them_where_that_is_asked_for(maker: Maker) -> None:
     larger = ("--around", "58cm", "--tall", "31cm")
-    maker.does("piece", "add", "Cap", *CAP, *larger, "--band", "B 2cm bottom")
+    maker.does("design", "add", "Cap", *CAP, *larger, "--band", "B 2cm bottom")
     short = ("match", "Cap", "--with", "A=L5", "--with", "B=L1")
     (miss,) = maker.ask(*short)["near_misses"]
 
@@ -198,8 +200,8 @@ def test_a_few_ways_out_are_told_and_all_of_them_where_that_is_asked_for(maker: 
 
 
 def test_sizes_in_ways_out_are_in_her_units(maker: Maker) -> None:
-    maker.does("piece", "add", "Cap", *CAP, "--band", "B 12cm bottom")
-    maker.does("prefer", "units", "yards")
+    maker.does("design", "add", "Cap", *CAP, "--band", "B 12cm bottom")
+    maker.does("settings", "units", "us")
 
     assert "rows) instead of 4.6 in (15)" in maker.does(*NAMED).out  # 15 rows of 13 to 4 in
 
@@ -218,7 +220,7 @@ def test_contrast_keeps_out_what_lies_too_near(maker: Maker) -> None:
     assert all(proposal["lightness_gap"] >= 40 for proposal in bold)
 
 
-def test_an_unset_class_takes_yarn_of_any_one_class(maker: Maker) -> None:
+def test_an_unset_thickness_takes_yarn_of_any_one_thickness(maker: Maker) -> None:
     keys = {p["key"] for p in maker.ask("match", "--need", "A=150m", "--all")["proposals"]}
 
     assert {"L1", "L3"} <= keys
@@ -228,8 +230,8 @@ def test_the_best_set_is_drawn_in_its_colours_where_a_terminal_can(
     maker: Maker, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     plan = ("--shape", "headband", "--around", "50cm", "--tall", "10cm", "--fabric", "1 sc")
-    gauge = ("--gauge", "16 sts x 18 rows", "--class", "DK", "--band", "B 3cm middle")
-    maker.does("piece", "add", "Band", *plan, *gauge)
+    gauge = ("--gauge", "16 sts x 18 rows", "--thickness", "DK", "--band", "B 3cm middle")
+    maker.does("design", "add", "Band", *plan, *gauge)
     plain = maker.does("match", "Band").out
     for where in ("rendering.paint", "rendering.match"):
         monkeypatch.setattr(f"stash.{where}.paints", lambda: True)
@@ -257,7 +259,7 @@ def test_each_limit_narrows_the_answer(maker: Maker) -> None:
     for words in (
         ("--colour", "A=navy"),
         ("--not-colour", "A=blue"),
-        ("--fineness", "225-235"),
+        ("--per-100g", "225-235"),
         ("--without", "silk"),
         ("--owner", "mine"),
         ("--wash", "together"),
@@ -284,8 +286,8 @@ def test_a_rank_counts_in_the_same_question(maker: Maker) -> None:
     maker.does("aside", "Hat", "1", "--not-colour", "A=blue")
 
     taken = [take["number"] for filled in first["roles"].values() for take in filled["skeins"]]
-    newest = max(line["article"] for line in maker.ask("shelf", "--aside"))
-    lines = [line for line in maker.ask("shelf", "--aside") if line["article"] == newest]
+    newest = max(line["item"] for line in maker.ask("shelf", "--aside"))
+    lines = [line for line in maker.ask("shelf", "--aside") if line["item"] == newest]
     assert sorted(line["skein"] for line in lines) == sorted(taken)
 
 
@@ -295,7 +297,7 @@ def test_a_rank_counts_in_the_same_question(maker: Maker) -> None:
         (("--contrast", "140"), 2, "a gap in lightness"),
         (("--wash", "warm"), 2, "choose any, together, hot"),
         (("--colour", "navy"), 2, "--colour A=blue"),
-        (("--fineness", "fine"), 2, "200-260"),
+        (("--per-100g", "fine"), 2, "200-260"),
         (("--also", "faded"), 2, "quarantined"),
         (("--without", "woll"), 3, "wool"),
         (("--owner", "nobody"), 3, "owner"),
@@ -329,7 +331,7 @@ def test_what_would_look_alike_to_her_is_said_when_she_asked_for_it(maker: Maker
     fixed = ("match", "Hat", "--with", "A=brown", "--with", "B=olive")
 
     assert "look alike" not in maker.does(*fixed).out
-    maker.does("prefer", "colour vision", "deutan")
+    maker.does("settings", "colour vision", "deutan")
     assert "would look alike to you (deutan)" in maker.does(*fixed).out
 
 
@@ -419,7 +421,7 @@ def test_who_holds_what_the_leaflet_asks_for_is_never_told_a_plain_no(
     nobody: Maker, stated: str, balls: str
 ) -> None:
     nobody.does("add", f"Fell Wool, {balls}, navy, lot 1")
-    nobody.does("piece", "add", "Leaf", "--stated", f"A={stated}")
+    nobody.does("design", "add", "Leaf", "--stated", f"A={stated}")
     (miss,) = nobody.ask("match", "Leaf")["near_misses"]
     said = nobody.does("match", "Leaf", "--with", "A=L1").out
 
@@ -433,7 +435,7 @@ def test_who_holds_what_the_leaflet_asks_for_is_never_told_a_plain_no(
 def test_what_the_leaflet_asks_for_can_be_set_aside(nobody: Maker, stated: str, balls: str) -> None:
     """By the way out that is told first: without a margin, or by its skeins."""
     nobody.does("add", f"Fell Wool, {balls}, navy, lot 1")
-    nobody.does("piece", "add", "Leaf", "--stated", f"A={stated}")
+    nobody.does("design", "add", "Leaf", "--stated", f"A={stated}")
     (miss,) = nobody.ask("match", "Leaf")["near_misses"]
     by_skeins = re.search(r"--skeins \S+", miss["ways_out"][0])
     words = by_skeins[0].split() if by_skeins else ["L1", "--margin", "0%"]
@@ -446,8 +448,8 @@ def test_what_the_leaflet_asks_for_can_be_set_aside(nobody: Maker, stated: str, 
 @pytest.mark.parametrize("count", [1, 2, 3, 7])
 def test_whole_skeins_of_the_leaflet_are_enough(nobody: Maker, count: int) -> None:
     nobody.does("add", f"Fell Wool, {count} x 50g/120m, navy, lot 1")
-    leaflet = ("--stated", f"A={count} skeins", "--put-up", "50g/120m")
-    nobody.does("piece", "add", "Leaf", *leaflet)
+    leaflet = ("--stated", f"A={count} skeins", "--full", "50g/120m")
+    nobody.does("design", "add", "Leaf", *leaflet)
 
     assert "Enough: yes." in nobody.does("match", "Leaf", "--with", "A=L1").out
 

@@ -1,4 +1,4 @@
-"""What so much yarn makes of a piece, as a maker or a script asks for it."""
+"""What so much yarn makes of a design, as a maker or a script asks for it."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ from commands import NONE, NUMBER, Maker, keeps_its_keys, refused_in_one_line
 
 HAT = (
     "--shape", "round hat", "--around", "54cm", "--tall", "22cm", "--fabric", "1 hdc",
-    "--gauge", "17 sts x 13 rows", "--class", "DK", "--put-up", "50g/120m",
+    "--gauge", "17 sts x 13 rows", "--thickness", "DK", "--full", "50g/120m",
     "--band", "B 4cm bottom",
 )  # fmt: skip
 MADE = {"around_cm": NUMBER, "tall_cm": NUMBER, "stitches": (int, NONE), "rows": (int, NONE)}
@@ -40,7 +40,7 @@ def test_what_is_reached_as_json_has_its_keys_and_fits(nobody: Maker) -> None:
     assert not nobody.file.exists()
 
 
-def test_grams_are_metres_by_the_pieces_own_put_up(nobody: Maker) -> None:
+def test_grams_are_metres_by_the_designs_own_put_up(nobody: Maker) -> None:
     found = nobody.ask("reach", *HAT, "--have", "A=2x50g", "--have", "B=43g")
 
     assert found["roles"]["A"]["have_m"] == pytest.approx(240)
@@ -106,7 +106,7 @@ def test_csv_has_one_row_a_way_of_growing(nobody: Maker) -> None:
         (("--have", "C=5m"), 3, "nearest: A, B"),
         (("--have", "A=999"), 3, "'999'"),
         (("--have", "A=1+1"), 4, "twice"),
-        (("--have", "A=6"), 4, "--put-up"),
+        (("--have", "A=6"), 4, "--full"),
         (("--have", "A=5m", "--rows-done", "99"), 4, "28 rows"),
         (("--have", "A=5m", "--rows-done", "-1"), 4, "28 rows"),
     ],
@@ -120,7 +120,7 @@ def test_a_mistake_is_one_line_with_a_way_out(
 def test_grams_of_yarn_that_is_not_known_are_refused(nobody: Maker) -> None:
     stated = ("--shape", "scarf", "--wide", "20cm", "--long", "1m", "--stated", "A=100m")
 
-    refused_in_one_line(nobody("reach", *stated, "--have", "A=50g"), 4, "--put-up or --class")
+    refused_in_one_line(nobody("reach", *stated, "--have", "A=50g"), 4, "--full or --thickness")
     refused_in_one_line(
         nobody("reach", *stated, "--have", "A=50m", "--rows-done", "3"), 4, "--fabric"
     )
@@ -128,9 +128,9 @@ def test_grams_of_yarn_that_is_not_known_are_refused(nobody: Maker) -> None:
 
 def test_one_ball_and_what_it_can_become(maker: Maker) -> None:
     """Skein 4 holds 40 g of 50 g / 120 m, 96 m; 20 m and a margin of 10 % are set aside of it."""
-    said = maker.ask("from", "4")
+    said = maker.ask("ideas", "4")
 
-    uses = {(use["piece"], use["role"]): use for use in said["uses"]}
+    uses = {(use["design"], use["role"]): use for use in said["uses"]}
     assert said["free_m"] == pytest.approx(96 - 20 * 1.1024, abs=0.01)
     assert uses["Hat", "B"]["enough"]
     assert not uses["Hat", "A"]["enough"]
@@ -142,29 +142,29 @@ def test_one_ball_and_what_it_can_become(maker: Maker) -> None:
 
 def test_a_ball_that_is_too_little_says_how_large_it_gets(maker: Maker) -> None:
     plan = ("--shape", "scarf", "--wide", "20cm", "--long", "150cm", "--gauge", "20 sts x 28 rows")
-    maker.does("piece", "add", "Scarf", *plan, "--fabric", "stockinette", "--class", "DK")
+    maker.does("design", "add", "Scarf", *plan, "--fabric", "stockinette", "--thickness", "DK")
 
-    (scarf,) = [use for use in maker.ask("from", "4")["uses"] if use["piece"] == "Scarf"]
+    (scarf,) = [use for use in maker.ask("ideas", "4")["uses"] if use["design"] == "Scarf"]
     made = scarf["sizes"][0]["made"]
     assert made["set_aside_m"]["A"] <= 96 < scarf["set_aside_m"]
     assert made["long_cm"] / made["wide_cm"] == pytest.approx(7.5, rel=0.05)
-    assert "up to" in maker.does("from", "4").out
+    assert "up to" in maker.does("ideas", "4").out
 
 
 def test_a_ball_of_another_thickness_comes_last_and_says_so(maker: Maker) -> None:
-    maker.does("piece", "add", "Cowl", "--stated", "A=30m", "--class", "6")
+    maker.does("design", "add", "Cowl", "--stated", "A=30m", "--thickness", "6")
 
-    text = maker.does("from", "4").out.splitlines()
+    text = maker.does("ideas", "4").out.splitlines()
     assert text[-1].split()[0] == "Cowl"
     assert "3 classes apart" in text[-1]
 
 
-def test_a_ball_without_a_length_or_without_pieces(maker: Maker, nobody: Maker) -> None:
-    refused_in_one_line(maker("from", "6"), 4, "--put-up")
-    refused_in_one_line(maker("from", "77"), 3)
+def test_a_ball_without_a_length_or_without_designs(maker: Maker, nobody: Maker) -> None:
+    refused_in_one_line(maker("ideas", "6"), 4, "--full")
+    refused_in_one_line(maker("ideas", "77"), 3)
 
 
-def test_with_no_piece_kept_it_says_how_to_keep_one(nobody: Maker) -> None:
+def test_with_no_design_kept_it_says_how_to_keep_one(nobody: Maker) -> None:
     nobody.does("add", "Fell Wool DK, 50g/120m, navy")
 
-    assert "stash piece add" in nobody.does("from", "1").out
+    assert "stash design add" in nobody.does("ideas", "1").out

@@ -15,13 +15,13 @@ from stash.requirements.design.cautions import CHILD, COT, HAZARD, PERHAPS_CHILD
 
 @pytest.fixture
 def seller(nobody: Maker) -> Maker:
-    """Article 1 is a finished hat of 40 g at 10.00 for 100 g and 10 g of a gift."""
-    nobody.does("prefer", "currency", "EUR")
+    """Item 1 is a finished hat of 40 g at 10.00 for 100 g and 10 g of a gift."""
+    nobody.does("settings", "currency", "EUR")
     nobody.does("add", "Fell Wool DK 100g/240m, navy, lot 1, 75% wool 25% nylon, machine wash 30",
                 "--paid", "10")  # fmt: skip
     nobody.does("add", "Loamy DK 100g/240m, plum, lot 2, 100% wool, hand wash", "--paid", "0")
-    stated = ("--stated", "A=100m", "--stated", "B=20m", "--class", "DK")
-    nobody.does("piece", "add", "Hat", *stated)
+    stated = ("--stated", "A=100m", "--stated", "B=20m", "--thickness", "DK")
+    nobody.does("design", "add", "Hat", *stated)
     nobody.does("aside", "Hat", "--skeins", "A=1", "--skeins", "B=2")
     nobody.does("done", "1", "--left", "1=60g", "--left", "2=90g")
     return nobody
@@ -30,9 +30,9 @@ def seller(nobody: Maker) -> Maker:
 def test_a_sale_is_told_and_shown(seller: Maker) -> None:
     said = seller.does("sold", "1", "--for", "28.00", "--fee", "1.20")
 
-    assert "Article 1 (Hat) is sold for €28.00, less €1.20" in said.out
-    assert "sold on" in seller.does("show", "article", "1").out
-    (sale,) = seller.ask("show", "article", "1")["sales"]
+    assert "Item 1 (Hat) is sold for €28.00, less €1.20" in said.out
+    assert "sold on" in seller.does("show", "item", "1").out
+    (sale,) = seller.ask("show", "item", "1")["sales"]
     assert (sale["kind"], sale["price_coins"], sale["fee_coins"]) == ("sold", 2800, 120)
     assert "€28.00 given back" in seller.does("returned", "hat").out
 
@@ -57,7 +57,7 @@ def test_gifts_can_be_counted_for_something(seller: Maker) -> None:
     refused_in_one_line(said, 4, "--method specific")
 
 
-def test_a_sold_article_tells_what_an_hour_earned(seller: Maker) -> None:
+def test_a_sold_item_tells_what_an_hour_earned(seller: Maker) -> None:
     """By hand: 28.00 less 1.20 and 4.00 of yarn are 22.80, 11.40 an hour."""
     seller.does("sold", "1", "--for", "28", "--fee", "1.20")
 
@@ -76,12 +76,12 @@ def test_an_unknown_price_makes_it_at_least(seller: Maker) -> None:
     assert seller.ask("cost", "2")["yarn"][0]["cost_coins"] is None
 
 
-def test_a_piece_costs_what_the_shelf_proposes_first(seller: Maker) -> None:
+def test_a_design_costs_what_the_shelf_proposes_first(seller: Maker) -> None:
     found = seller.ask("cost", "Hat")
 
-    assert found["article"] is None
+    assert found["item"] is None
     assert found["key"]
-    assert found["others"] == [{"article": 1, "yarn_coins": 400, "at_least": False}]
+    assert found["others"] == [{"item": 1, "yarn_coins": 400, "at_least": False}]
     assert seller.ask("value")["stock"]["cost_coins"] == 600, "asking books nothing"
 
 
@@ -89,17 +89,17 @@ def test_a_piece_costs_what_the_shelf_proposes_first(seller: Maker) -> None:
     ("typed", "status", "words"),
     [
         (("sold", "1", "--for", "much"), 2, "amount of money"),
-        (("sold", "7", "--for", "28"), 3, "no article '7'"),
+        (("sold", "7", "--for", "28"), 3, "no item '7'"),
         (("sold", "cap", "--for", "28"), 3, "finished and unsold"),
         (("returned", "1"), 4, "not sold"),
-        (("cost", "cap"), 3, "no piece 'cap'"),
+        (("cost", "cap"), 3, "no design 'cap'"),
         (("cost", "1", "--hours", "long"), 2, "3h 20min"),
         (("cost", "1", "--fees", "100%"), 2, "0% to 99%"),
         (("cost", "1", "--method", "lifo"), 2, "specific, fifo, average"),
         (("value", "--from", "2025-02-01", "--on", "2025-01-01"), 4, "earlier day first"),
         (("tag", "1", "--place", "moon"), 2, "eu, uk, us"),
         (("tag", "1", "--functional", "moonbeam"), 2, "no fibre known"),
-        (("tag", "9"), 3, "no article '9'"),
+        (("tag", "9"), 3, "no item '9'"),
     ],
 )
 def test_what_cannot_be_is_refused_in_one_line(
@@ -110,7 +110,7 @@ def test_what_cannot_be_is_refused_in_one_line(
 
 def test_the_value_of_a_day_balances(seller: Maker) -> None:
     found = seller.ask("value")
-    yarn, made = found["yarn"], found["articles"]
+    yarn, made = found["yarn"], found["items"]
 
     coins = {name: part["cost_coins"] for name, part in yarn.items()}
     assert coins["opening"] + coins["bought"] == coins["used"] + coins["gone"] + coins["closing"]
@@ -152,8 +152,8 @@ def test_a_child_s_hat_with_a_pompom_is_cautioned(nobody: Maker) -> None:
     """On the tag and to the maker; no rule by its number, for none of them covers a hat."""
     nobody.does("add", "Fell Wool DK, 2 x 100g/240m, navy, lot 1, 100% wool")
     size = ("--size", "child 4 years", "--gauge", "17 sts x 13 rows", "--fabric", "1 hdc")
-    nobody.does("piece", "add", "Cap", "--shape", "round hat", *size, "--extra", "pompom A 6cm",
-                "--class", "DK")  # fmt: skip
+    nobody.does("design", "add", "Cap", "--shape", "round hat", *size, "--extra", "pompom A 6cm",
+                "--thickness", "DK")  # fmt: skip
     nobody.does("aside", "Cap", "--skeins", "A=1")
     nobody.does("done", "1", "--left", "1=60g")
     tag = nobody.ask("tag", "1", "--place", "us")
@@ -169,10 +169,12 @@ def test_a_child_s_hat_with_a_pompom_is_cautioned(nobody: Maker) -> None:
 
 @pytest.fixture
 def shared_out(nobody: Maker) -> Maker:
-    """Article 1 is of 30 g of one yarn and 10 g of another, and not weighed yet."""
+    """Item 1 is of 30 g of one yarn and 10 g of another, and not weighed yet."""
     nobody.does("add", "Fell Wool DK 100g/240m, navy, lot 1, 75% wool 25% nylon")
     nobody.does("add", "Loamy DK 100g/240m, plum, lot 2, 100% wool")
-    nobody.does("piece", "add", "Hat", "--stated", "A=72m", "--stated", "B=24m", "--class", "DK")
+    nobody.does(
+        "design", "add", "Hat", "--stated", "A=72m", "--stated", "B=24m", "--thickness", "DK"
+    )
     nobody.does("aside", "Hat", "--skeins", "A=1", "--skeins", "B=2")
     return nobody
 
@@ -198,12 +200,12 @@ def test_fibres_of_grams_that_nobody_weighed_are_estimated(
 
 
 def test_a_tag_bears_the_maker_and_what_it_is(seller: Maker) -> None:
-    """Regulation (EU) 2023/988, article 9: name, postal and electronic address, what it is."""
+    """Regulation (EU) 2023/988, item 9: name, postal and electronic address, what it is."""
     hers = {"maker": "Tarn Loft", "address": "3 Mill Lane, Fellby", "contact": "hat@tarn.example"}
     asked = "postal and electronic address"
     assert asked in " ".join(seller.ask("tag", "1", "--place", "eu")["notes"])
     for name, value in hers.items():
-        seller.does("prefer", name, value)
+        seller.does("settings", name, value)
     tag = seller.ask("tag", "1", "--place", "eu")
 
     assert list(tag["maker"].values()) == list(hers.values())
@@ -218,7 +220,7 @@ def test_a_tag_bears_the_maker_and_what_it_is(seller: Maker) -> None:
 def test_the_same_fibre_is_named_as_its_place_names_it(
     seller: Maker, place: str, fibres: str
 ) -> None:
-    seller.does("prefer", "place", place)
+    seller.does("settings", "place", place)
 
     assert fibres in seller.ask("tag", "1")["content"]
     assert "25% nylon" in seller.does("shelf").out
@@ -238,12 +240,12 @@ SMALL = [
 
 
 @pytest.mark.parametrize(("made", "part"), SMALL)
-def test_a_small_article_is_cautioned_in_every_answer_about_it(
+def test_a_small_item_is_cautioned_in_every_answer_about_it(
     nobody: Maker, made: tuple[str, ...], part: str
 ) -> None:
-    worked = ("--gauge", "18 sts x 22 rows", "--fabric", "stockinette", "--class", "DK")
+    worked = ("--gauge", "18 sts x 22 rows", "--fabric", "stockinette", "--thickness", "DK")
     nobody.does("add", "Fell Wool DK, 5 x 100g/240m, navy, lot 1")
-    nobody.does("piece", "add", "Small", *made, *worked, "--extra", part)
+    nobody.does("design", "add", "Small", *made, *worked, "--extra", part)
 
     assert sentence(CHILD) in nobody.does("need", "Small").out
     assert sentence(CHILD) in nobody.does("aside", "Small", "1").out
@@ -253,9 +255,9 @@ def test_a_small_article_is_cautioned_in_every_answer_about_it(
 
 def test_for_whom_it_is_is_said_where_its_size_cannot_tell(nobody: Maker) -> None:
     nobody.does("add", "Fell Wool DK, 5 x 100g/240m, navy, lot 1")
-    scarf = ("--shape", "scarf", "--wide", "15cm", "--long", "120cm", "--class", "DK")
+    scarf = ("--shape", "scarf", "--wide", "15cm", "--long", "120cm", "--thickness", "DK")
     worked = ("--gauge", "18 sts x 22 rows", "--fabric", "garter", "--extra", "fringe A 8cm")
-    nobody.does("piece", "add", "Scarf", *scarf, *worked)
+    nobody.does("design", "add", "Scarf", *scarf, *worked)
 
     assert sentence(PERHAPS_CHILD) in nobody.does("need", "Scarf").out
     assert sentence(CHILD) not in nobody.does("need", *scarf, *worked, "--for", "adult").out

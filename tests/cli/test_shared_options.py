@@ -17,16 +17,16 @@ OPTIONS = {
 def test_options_stand_in_place_of_the_words_and_come_as_one_thing() -> None:
     got: list[tuple[str, Any, int]] = []
 
-    def command(piece: str, top: int = 3, *, words: Any) -> None:
+    def command(design: str, top: int = 3, *, words: Any) -> None:
         """What it does."""
-        got.append((piece, words, top))
+        got.append((design, words, top))
 
     made = written_in(command, OPTIONS, dict)
 
-    assert [*signature(made).parameters] == ["piece", "colour", "fixed", "bare", "top"]
+    assert [*signature(made).parameters] == ["design", "colour", "fixed", "bare", "top"]
     assert made.__doc__ == "What it does."
-    made(piece="hat", colour="navy", fixed=["A=1"], bare=False, top=5)
-    made(piece="cap", colour="", fixed=None, bare=True, top=3)
+    made(design="hat", colour="navy", fixed=["A=1"], bare=False, top=5)
+    made(design="cap", colour="", fixed=None, bare=True, top=3)
     assert got == [
         ("hat", {"colour": "navy", "fixed": ("A=1",), "bare": False}, 5),
         ("cap", {"colour": "", "fixed": (), "bare": True}, 3),
@@ -34,7 +34,7 @@ def test_options_stand_in_place_of_the_words_and_come_as_one_thing() -> None:
 
 
 def test_what_is_not_given_has_its_usual_value() -> None:
-    def command(piece: str, *, words: Any) -> None:
+    def command(design: str, *, words: Any) -> None:
         """Nothing."""
 
     usual = {

@@ -175,17 +175,17 @@ def test_maps_are_remembered_for_the_next_sheet_and_can_be_looked_at(
     nobody.does("import", str(tmp_path / "more.csv"))
 
     assert sorted(lot["colour"] for lot in nobody.ask("shelf")) == ["blau", "grau", "rot", "rot"]
-    assert nobody.ask("prefer", "heading menge") == {"heading menge": "mass g"}
-    assert "heading garn" in nobody.does("prefer").out
+    assert nobody.ask("settings", "heading menge") == {"heading menge": "mass g"}
+    assert "heading garn" in nobody.does("settings").out
 
 
 def test_a_remembered_heading_can_be_put_right_and_forgotten(nobody: Maker, garn: str) -> None:
     nobody.does("import", garn, *MAPS)
 
-    nobody.does("prefer", "heading-farbe", "colour no")
-    assert nobody.ask("prefer", "heading farbe") == {"heading farbe": "colour_no"}
+    nobody.does("settings", "heading-farbe", "colour no")
+    assert nobody.ask("settings", "heading farbe") == {"heading farbe": "colour_no"}
     assert "Farbe as colour_no" in nobody.does("import", "--preview", garn).out
-    nobody.does("prefer", "heading farbe", "usual")
+    nobody.does("settings", "heading farbe", "usual")
     assert "Farbe as" not in nobody.does("import", "--preview", garn).out
 
 

@@ -13,8 +13,8 @@ LOT = {
     "colours_hex": (list,),
     "lot": (str, NONE),
     "lot_state": WORDS,
-    "class": (int, NONE),
-    "class_to": (int, NONE),
+    "thickness": (int, NONE),
+    "thickness_to": (int, NONE),
     "fibre": (str, NONE),
     "conditions": (list,),
     "daylight": (bool,),
@@ -103,8 +103,8 @@ def test_an_empty_shelf_says_how_to_fill_it(nobody: Maker) -> None:
     [
         (("oatmeel",), {"L2"}),
         (("hedgbell",), {"L2", "L5"}),
-        (("--class", "worsted"), {"L3"}),
-        (("--class", "DK", "--free", "200m"), {"L1", "L5", "L6"}),
+        (("--thickness", "worsted"), {"L3"}),
+        (("--thickness", "DK", "--free", "200m"), {"L1", "L5", "L6"}),
         (("--colour", "teal"), {"L5"}),
         (("--lot", "4"), {"L3"}),
         (("--fibre", "wool"), {"L1"}),
@@ -119,10 +119,10 @@ def test_filters_and_misspelt_words_find(
     assert {lot["lot_ref"] for lot in maker.ask("shelf", *filters)} == refs
 
 
-def test_what_is_set_aside_is_told_with_its_article_and_place(maker: Maker) -> None:
+def test_what_is_set_aside_is_told_with_its_item_and_place(maker: Maker) -> None:
     lines = maker.ask("shelf", "--aside")
 
-    assert [(x["article"], x["piece"], x["role"], x["skein"]) for x in lines] == [
+    assert [(x["item"], x["design"], x["role"], x["skein"]) for x in lines] == [
         (1, "Hat", "A", 1),
         (1, "Hat", "B", 4),
     ]
@@ -178,22 +178,22 @@ def test_a_skein_tells_its_facts_history_and_trace(maker: Maker) -> None:
     story = maker.skein(1)
 
     assert [move["kind"] for move in story["movements"]] == ["arrived", "used"]
-    assert story["movements"][1]["article"] == 1
+    assert story["movements"][1]["item"] == 1
     assert (story["went_into"], story["set_aside_for"]) == ([1], [1])
     assert maker.skein(9)["put_right"] == []
     told = maker.does("show", "1").out
-    assert "went into: article 1 (Hat)" in told
+    assert "went into: item 1 (Hat)" in told
     assert "tare was not known" in told
     assert "tare_mg" not in told
 
 
-def test_an_article_tells_the_skeins_it_is_made_of(maker: Maker) -> None:
-    story = maker.ask("show", "article", "1")
+def test_an_item_tells_the_skeins_it_is_made_of(maker: Maker) -> None:
+    story = maker.ask("show", "item", "1")
 
-    assert (story["state"], story["piece"]) == ("planned", "Hat")
+    assert (story["state"], story["design"]) == ("planned", "Hat")
     assert [skein["number"] for skein in story["skeins"]] == [1, 4]
     assert story["movements"] == []
-    assert maker.ask("show", "hat")["article"] == 1  # a piece's name, while one article is open
+    assert maker.ask("show", "hat")["item"] == 1  # a design's name, while one item is open
 
 
 # what is added
@@ -226,7 +226,7 @@ def test_amounts_are_read_as_people_type_them(
 def test_what_was_understood_and_what_is_not_known_is_said(nobody: Maker) -> None:
     told = nobody.does("add", "Skerry 50g/120m").out
 
-    assert "weight 50 g; length 120 m" in told
+    assert "ranking 50 g; length 120 m" in told
     assert "not known: class, fibre, colour, lot" in told
 
 

@@ -8,7 +8,7 @@ from math import ceil
 import pytest
 from commands import Maker, refused_in_one_line
 
-HAT = ("piece", "add", "Cap", "--stated", "A=90m", "--stated", "B=30m", "--class", "3")
+HAT = ("design", "add", "Cap", "--stated", "A=90m", "--stated", "B=30m", "--thickness", "3")
 
 
 def test_ten_balls_of_another_length(nobody: Maker) -> None:
@@ -27,23 +27,23 @@ def test_ounces_of_an_old_pattern(nobody: Maker) -> None:
     nobody.does("add", "Fell Wool 50g/120m")
     ask = ("short", "--need", "A=21oz", "--margin", "0%", "--offer", "Hedgebell 186 yd")
 
-    found = nobody.ask(*ask, "--put-up", "1oz/62.5yd")
-    assumed = nobody(*ask, "--class", "4")
+    found = nobody.ask(*ask, "--full", "1oz/62.5yd")
+    assumed = nobody(*ask, "--thickness", "4")
 
     assert found["missing"][0]["each_m"] == pytest.approx(1312.5 * 0.9144, rel=1e-4)
     assert found["buy"][0]["skeins"] == 8
     assert "as is usual for the class" in assumed.err
-    refused_in_one_line(nobody(*ask), 2, "--put-up")
+    refused_in_one_line(nobody(*ask), 2, "--full")
 
 
 def test_blocks_for_a_blanket(nobody: Maker) -> None:
     """A maker's account, public thread: 3 blocks a skein, 578 planned, 24 skeins: short by 169."""
     nobody.does("add", "Fell Wool 24 x 50g/90m, navy, lot 7")
-    nobody.does("piece", "add", "Block", "--stated", "A=30m", "--class", "4")
+    nobody.does("design", "add", "Block", "--stated", "A=30m", "--thickness", "4")
 
     found = nobody.ask("short", "--want", "Block=578", "--margin", "0%")
 
-    assert found["wanted"] == [{"piece": "Block", "wanted": 578, "from_stock": 72}]
+    assert found["wanted"] == [{"design": "Block", "wanted": 578, "from_stock": 72}]
     assert [(lot["skeins"], lot["each_m"]) for lot in found["buy"]] == [(169, 90)]
 
 
@@ -59,7 +59,7 @@ def shop(nobody: Maker) -> Maker:
 def test_what_the_shelf_can_give_is_not_bought(shop: Maker) -> None:
     found = shop.ask("short", "--want", "Cap=2", "--margin", "0%")
 
-    assert found["wanted"] == [{"piece": "Cap", "wanted": 2, "from_stock": 1}]
+    assert found["wanted"] == [{"design": "Cap", "wanted": 2, "from_stock": 1}]
     assert [(one["role"], one["count"]) for one in found["missing"]] == [("B", 1)]
     assert found["cost_coins"] == 450
     assert not found["at_least"]
@@ -98,7 +98,7 @@ def test_one_more_of_the_same_lot_is_told(shop: Maker) -> None:
 
     assert "where the same dye lot is still to be had" in told
     assert "A of Cap: 1 skein more of L2, oatmeal, Hedgebell DK, lot 9" in told
-    assert "B of Cap: 1 skein more" not in told  # L1 has enough, and is the A of its article
+    assert "B of Cap: 1 skein more" not in told  # L1 has enough, and is the A of its item
 
 
 def test_what_was_set_aside_and_is_gone(shop: Maker) -> None:
@@ -108,9 +108,9 @@ def test_what_was_set_aside_and_is_gone(shop: Maker) -> None:
     lacks = shop.ask("short")
 
     assert "is there" in whole
-    assert [(one["article"], one["role"], one["skein"]) for one in lacks] == [(1, "B", 3)]
+    assert [(one["item"], one["role"], one["skein"]) for one in lacks] == [(1, "B", 3)]
     assert lacks[0]["short_m"] == pytest.approx(30 - 9 * 110 / 50, abs=0.1)
-    assert "Article 1" in shop.does("short").out
+    assert "Item 1" in shop.does("short").out
 
 
 def test_nothing_missing(shop: Maker) -> None:
@@ -127,7 +127,7 @@ def test_what_is_typed_wrong_is_told_in_one_line(shop: Maker) -> None:
 
 def test_a_sheet_of_what_is_missing_holds_every_line_and_the_total(nobody: Maker) -> None:
     nobody.does("add", "Fell Wool 24 x 50g/90m, navy, lot 7")
-    nobody.does("piece", "add", "Block", "--stated", "A=30m", "--class", "4")
+    nobody.does("design", "add", "Block", "--stated", "A=30m", "--thickness", "4")
     ask = ("short", "--want", "Block=75", "--margin", "0%", "--offer", "Fell Wool 50g/90m 4.50")
 
     sheet = [*csv.DictReader(nobody.does(*ask, "--as", "csv").out.splitlines())]
@@ -139,7 +139,7 @@ def test_a_sheet_of_what_is_missing_holds_every_line_and_the_total(nobody: Maker
 
 def test_a_sheet_of_nothing_missing_is_not_empty(nobody: Maker) -> None:
     nobody.does("add", "Fell Wool 24 x 50g/90m, navy, lot 7")
-    nobody.does("piece", "add", "Block", "--stated", "A=30m", "--class", "4")
+    nobody.does("design", "add", "Block", "--stated", "A=30m", "--thickness", "4")
 
     sheet = nobody.does("short", "--want", "Block=2", "--margin", "0%", "--as", "csv").out
 

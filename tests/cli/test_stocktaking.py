@@ -38,7 +38,7 @@ def test_a_count_in_csv_has_a_row_a_skein(maker: Maker) -> None:
         (("count", "cellar", "--drop"), 3, "no count under way"),
         (("split", "1", "900g"), 4, "free"),
         (("split", "1", "20"), 2, "20 g"),
-        (("unravel", "7"), 3, "no article"),
+        (("unravel", "7"), 3, "no item"),
         (("unravel", "1", "--weighed", "20g", "--loss", "3%"), 2, "not both"),
         (("restore", "nowhere.stash"), 5, "no copy"),
     ],

@@ -16,7 +16,9 @@ LINES = (
 def marl(nobody: Maker) -> Maker:
     for line in LINES:
         nobody.does("add", line, "--place", "tin")
-    nobody.does("piece", "add", "Marl", "--stated", "A=160m", "--stated", "B=20m", "--strands", "2")
+    nobody.does(
+        "design", "add", "Marl", "--stated", "A=160m", "--stated", "B=20m", "--strands", "2"
+    )
     return nobody
 
 

@@ -30,7 +30,7 @@ def redirected(where: str, *words: str, file: Path | str) -> subprocess.Complete
 @pytest.mark.parametrize(
     "words",
     [ADD, ("use", "2", "5g"), ("weigh", "1", "38g", "--for", "hat"),
-     ("gone", "7", "--why", "given"), ("prefer", "units", "yards"), ("undo",),
+     ("gone", "7", "--why", "given"), ("settings", "units", "us"), ("undo",),
      ("done", "hat", "--as-planned")],
     ids=lambda words: words[0],
 )  # fmt: skip
@@ -94,7 +94,7 @@ def test_lines_are_read_from_a_closed_input_as_none(maker: Maker) -> None:
     "name", ["~nobody-of-that-name/x", "~nobody-of-that-name", "~nobody-x/../y"]
 )
 def test_a_folder_of_nobody_is_one_line(name: str) -> None:
-    for words in (("shelf",), ADD, ("restore", "x.stash"), ("prefer",)):
+    for words in (("shelf",), ADD, ("restore", "x.stash"), ("settings",)):
         said = redirected("", *words, file=name)
 
         assert said.returncode == 5

@@ -11,8 +11,9 @@ LOTS = (
     "Hedgebell DK 50g/120m, oatmeal, lot 9, 11g left",  # 3, L3
 )
 CAP = (
-    "piece", "add", "Cap", "--shape", "round hat", "--around", "40cm", "--tall", "20cm", "--brim",
-    "4cm", "--gauge", "16 sts x 20 rows", "--fabric", "sc", "--band", "B 2cm 6cm", "--class", "3",
+    "design", "add", "Cap", "--shape", "round hat", "--around", "40cm", "--tall", "20cm", "--brim",
+    "4cm", "--gauge", "16 sts x 20 rows", "--fabric", "sc", "--band", "B 2cm 6cm",
+    "--thickness", "3",
 )  # fmt: skip
 
 
@@ -63,7 +64,7 @@ def test_a_short_lot_says_how_to_ask(cap: Maker) -> None:
 
 def test_her_weight_counts(cap: Maker) -> None:
     usual = cap.ask("match", "Cap", "--two-lots", "A")["proposals"][0]["cost"]
-    cap.does("prefer", "weight two lots", "5")
+    cap.does("settings", "ranking two lots", "5")
     dearer = cap.ask("match", "Cap", "--two-lots", "A")["proposals"][0]["cost"]
 
     assert dearer == pytest.approx(usual + 3)

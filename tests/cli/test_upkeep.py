@@ -12,24 +12,24 @@ from commands import Maker, refused_in_one_line
 @pytest.mark.parametrize(
     ("name", "typed", "shown"),
     [
-        ("units", "yards", "yards"),
+        ("units", "us", "yards"),
         ("scale-step", "0.1g", "0.1 g"),
         ("Scale Step", "1g", "1 g"),
         ("terms", "uk", "uk"),
-        ("room", "60 - 40", "40% to 60%"),
-        ("room", "50%", "45% to 55%"),
-        ("regain", "US", "us"),
+        ("humidity", "60 - 40", "40% to 60%"),
+        ("humidity", "50%", "45% to 55%"),
+        ("rules", "US", "us"),
         ("margin", "15", "15%"),
         ("margin", "15%", "15%"),
         ("margin", "0.15", "15%"),
-        ("class tolerance", "1", "1"),
+        ("thickness tolerance", "1", "1"),
         ("useful_end", "3m", "3 m"),
         ("contrast", "Clear", "clear"),
         ("contrast", "20 to 40", "20-40"),
-        ("fineness", "200-260", "200-260"),
-        ("fineness", "15 %", "15%"),
+        ("per 100g", "200-260", "200-260"),
+        ("per 100g", "15 %", "15%"),
         ("colour-vision", "Deutan", "deutan"),
-        ("weight newness", "0.5", "0.5"),
+        ("ranking newness", "0.5", "0.5"),
         ("currency", "eur", "EUR"),
         ("sundries", "0.80", "0.80"),
         ("overhead", "10", "10%"),
@@ -40,39 +40,39 @@ from commands import Maker, refused_in_one_line
     ],
 )
 def test_a_setting_is_kept_as_it_is_shown(nobody: Maker, name: str, typed: str, shown: str) -> None:
-    nobody.does("prefer", name, typed)
+    nobody.does("settings", name, typed)
 
-    (kept,) = nobody.ask("prefer", name).values()
+    (kept,) = nobody.ask("settings", name).values()
 
     assert kept == shown
-    nobody.does("prefer", name, "usual")
-    assert list(nobody.ask("prefer", name).values()) == [None]
+    nobody.does("settings", name, "usual")
+    assert list(nobody.ask("settings", name).values()) == [None]
 
 
 def test_a_setting_that_is_so_already_is_no_entry(nobody: Maker) -> None:
-    nobody.does("prefer", "units", "yards")
-    nobody.does("prefer", "units", "yards")
+    nobody.does("settings", "units", "us")
+    nobody.does("settings", "units", "us")
 
     assert nobody.entries() == 1
 
 
 def test_a_setting_can_be_taken_back(nobody: Maker) -> None:
-    nobody.does("prefer", "units", "yards")
+    nobody.does("settings", "units", "us")
     nobody.does("undo")
 
-    assert nobody.ask("prefer", "units") == {"units": None}
+    assert nobody.ask("settings", "units") == {"units": None}
 
 
 def test_every_weight_can_be_seen(nobody: Maker) -> None:
-    told = nobody.does("prefer", "weights").out
+    told = nobody.does("settings", "weights").out
 
-    assert "weight opening" in told
+    assert "ranking opening" in told
     assert "as usual (0.25)" in told
-    assert nobody.ask("prefer", "weights").keys() >= {"weight price", "weight newness"}
+    assert nobody.ask("settings", "weights").keys() >= {"ranking price", "ranking newness"}
 
 
 def test_yards_are_shown_to_who_prefers_them(maker: Maker) -> None:
-    maker.does("prefer", "units", "yards")
+    maker.does("settings", "units", "us")
 
     assert "120 m" not in maker.does("show", "2").out.splitlines()[0]
     assert "131 yd" in maker.does("show", "2").out  # 120 m / 0.9144 m (NIST HB 44)
@@ -80,7 +80,7 @@ def test_yards_are_shown_to_who_prefers_them(maker: Maker) -> None:
 
 
 def test_her_usual_margin_is_used_where_none_is_named(maker: Maker) -> None:
-    maker.does("prefer", "margin", "30%")
+    maker.does("settings", "margin", "30%")
 
     assert maker.ask("need", "hat")["margin"] == 0.3
     assert maker.ask("need", "hat", "--margin", "10%")["margin"] == 0.1
@@ -108,7 +108,7 @@ def test_books_that_were_meddled_with_are_found(maker: Maker) -> None:
 
 
 def test_settings_are_shown_with_their_usual_values(nobody: Maker) -> None:
-    told = nobody.does("prefer").out
+    told = nobody.does("settings").out
 
     assert "as usual (metres)" in told
     assert "as usual (2 m)" in told
@@ -116,11 +116,11 @@ def test_settings_are_shown_with_their_usual_values(nobody: Maker) -> None:
 
 
 def test_a_sign_that_several_currencies_share_is_asked_about_once(nobody: Maker) -> None:
-    refused_in_one_line(nobody("prefer", "wage", "$20"), 2, "20 USD", "20 AUD")
+    refused_in_one_line(nobody("settings", "wage", "$20"), 2, "20 USD", "20 AUD")
 
-    nobody.does("prefer", "wage", "20 AUD")
+    nobody.does("settings", "wage", "20 AUD")
 
-    assert nobody.ask("prefer", "currency") == {"currency": "AUD"}
-    nobody.does("prefer", "wage", "$22")
-    refused_in_one_line(nobody("prefer", "wage", "£22"), 2, "AUD")
-    refused_in_one_line(nobody("prefer", "currency", "USD"), 4, "AUD")
+    assert nobody.ask("settings", "currency") == {"currency": "AUD"}
+    nobody.does("settings", "wage", "$22")
+    refused_in_one_line(nobody("settings", "wage", "£22"), 2, "AUD")
+    refused_in_one_line(nobody("settings", "currency", "USD"), 4, "AUD")

@@ -114,10 +114,10 @@ def happenings(
         for n, coins in [(n, 100 * n + sum(s[3] for s in steps)) for n in range(1, 6)]
     }
 
-    def book(skein: int, kind: Kind, mg: int, article: int | None = None) -> None:
+    def book(skein: int, kind: Kind, mg: int, item: int | None = None) -> None:
         n = len(moves) + 1
         held[skein] = held.get(skein, 0) + mg
-        move = Movement(skein, kind, Mass(mg), article=article, id=n)
+        move = Movement(skein, kind, Mass(mg), item=item, id=n)
         moves.append(Booked(n, START + timedelta(days=n), move))
 
     for kind, skein, mg, _ in steps:
@@ -126,11 +126,11 @@ def happenings(
         elif kind == "unravel" and skein in held and used:
             back = min(used, mg)
             used -= back
-            book(skein, Kind.UNRAVELLED, back, article=1)
+            book(skein, Kind.UNRAVELLED, back, item=1)
         elif held.get(skein, 0) > mg:
             what = {"use": Kind.USED, "sell": Kind.SOLD}.get(kind, Kind.RESTATED)
             used += mg if what is Kind.USED else 0
-            book(skein, what, -mg, article=1 if what is Kind.USED else None)
+            book(skein, what, -mg, item=1 if what is Kind.USED else None)
         elif held.get(skein):
             book(skein, Kind.LOST, -held[skein])
     return moves, origins, {n: n % 2 for n in origins}

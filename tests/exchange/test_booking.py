@@ -13,8 +13,9 @@ import pytest
 from books import a_book, a_line, add, g
 
 from stash.actions import add as add_action
-from stash.actions import change, check, log, prefer, show, use, value
+from stash.actions import change, check, log, show, use, value
 from stash.actions.book import Book, open_book
+from stash.actions.settings import change_setting, read_settings
 from stash.actions.show import Filters
 from stash.errors import BadSheet, Refusal, Unreadable
 from stash.exchange import booking
@@ -33,7 +34,7 @@ def book(tmp_path: Path) -> Book:
 
 
 def kept(book: Book) -> dict[str, str]:
-    return remembered(prefer.settings(book).kept or {})
+    return remembered(read_settings(book).kept or {})
 
 
 def read(book: Book, data: bytes, maps: Sequence[str] = ()) -> Sheet:
@@ -94,10 +95,10 @@ def test_looking_remembers_nothing(book: Book) -> None:
 
 
 def test_yards_are_a_habit_only_where_she_said_nothing(book: Book) -> None:
-    prefer.prefer(book, "units", "metres")
+    change_setting(book, "units", "metres")
     take_in(book, b"yarn;yardage\nDunmarle;137\n")
 
-    assert prefer.settings(book).units == "metres"
+    assert read_settings(book).units == "metres"
 
 
 def test_a_copy_is_made_before_a_sheet_comes_into_a_file_that_holds_something(book: Book) -> None:
@@ -140,7 +141,7 @@ def test_a_sheet_kept_by_hand_comes_in_as_it_was_meant(book: Book) -> None:
     assert sum(len(lot.skeins) for lot in shelf) == 11
     by_hand = 150 + 2 * 49.612 + 50 + 66.667 + 42.5 + 32.512 + 50 + 1200
     assert sum(lot.held.mg for lot in shelf) == pytest.approx(by_hand * 1000, abs=2)
-    assert prefer.settings(book).currency == "EUR"
+    assert read_settings(book).currency == "EUR"
 
 
 def test_a_long_sheet_is_read_and_booked_fast(book: Book) -> None:

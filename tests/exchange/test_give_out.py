@@ -24,11 +24,11 @@ from stash.measures.put_up import PutUp
 from stash.parsing.headings import COLUMNS
 from stash.stock.holding import HeldSkein
 from stash.stock.incoming import Incoming
-from stash.stock.yarn import Lot, LotState, Pair, PairFrom, Yarn
+from stash.stock.yarn import FullFrom, Lot, LotState, Pair, Yarn
 
 TODAY = date(2025, 3, 1)
-BAND = Pair(PutUp(grams(50), metres(125)), PairFrom.BAND)
-MISSING = Pair(None, PairFrom.MISSING)
+BAND = Pair(PutUp(grams(50), metres(125)), FullFrom.BAND)
+MISSING = Pair(None, FullFrom.MISSING)
 
 
 def a_skein(
@@ -83,7 +83,7 @@ def test_an_opened_skein_says_what_is_left_even_when_full() -> None:
 def test_a_skein_without_a_length_is_written_by_its_mass() -> None:
     whole = sheet_row(a_skein(grams(96), MISSING))
 
-    assert (whole["put_up"], whole["pair_from"], whole["left"]) == ("96g", "missing", "")
+    assert (whole["full"], whole["full_from"], whole["left"]) == ("96g", "missing", "")
 
 
 def test_an_opened_skein_without_a_length_keeps_its_full_mass() -> None:
@@ -91,15 +91,15 @@ def test_an_opened_skein_without_a_length_keeps_its_full_mass() -> None:
 
     row = sheet_row(a_skein(grams(43), MISSING, opened=True, lot=lot))
 
-    assert (row["put_up"], row["left"]) == ("100g", "43g")
+    assert (row["full"], row["left"]) == ("100g", "43g")
 
 
 def test_a_skein_of_inferred_mass_is_left_in_metres() -> None:
-    pair = Pair(PutUp(grams(60), metres(120)), PairFrom.ASSUMED)
+    pair = Pair(PutUp(grams(60), metres(120)), FullFrom.ASSUMED)
 
     row = sheet_row(a_skein(grams(30), pair, opened=True))
 
-    assert (row["pair_from"], row["left"]) == ("assumed", "60m")
+    assert (row["full_from"], row["left"]) == ("assumed", "60m")
 
 
 @pytest.mark.parametrize(
@@ -168,7 +168,7 @@ _words = st.text("abcXYZé0189 ,;/'&.=+-", min_size=1, max_size=12).map(
 _word = _words.filter(bool)
 _mg = st.integers(1, 2_000_000).map(Mass)
 _put_up = st.builds(PutUp, _mg, st.integers(1_000_000, 2_000_000_000).map(Length))
-_with_put_up = st.sampled_from([PairFrom.BAND, PairFrom.MEASURED, PairFrom.ASSUMED])
+_with_put_up = st.sampled_from([FullFrom.BAND, FullFrom.MEASURED, FullFrom.ASSUMED])
 _pair = st.builds(Pair, _put_up, _with_put_up) | st.just(MISSING)
 _lot_text = _word.map(lambda text: f"B{text}")
 _colours = st.lists(st.integers(0, 0xFFFFFF), max_size=3).map(
@@ -189,8 +189,8 @@ def _skeins(draw: st.DrawFn) -> SheetSkein:
         colours=draw(_colours),
         lot=draw(_lot_text) if lot_state is LotState.NUMBERED else "",
         lot_state=lot_state,
-        class_from=classes[0] if classes else None,
-        class_to=classes[1] if classes else None,
+        thickness_from=classes[0] if classes else None,
+        thickness_to=classes[1] if classes else None,
         fibre=draw(_words),
         full_mass=draw(st.none() | _mg) if pair is MISSING else None,
         hand_dyed=draw(st.booleans()),
@@ -222,13 +222,13 @@ def test_what_goes_out_comes_in_again_with_every_fact(one: SheetSkein) -> None:
         colours=lot.colours,
         lot=lot.lot,
         lot_state=lot.lot_state,
-        class_from=lot.class_from,
-        class_to=lot.class_to,
+        thickness_from=lot.thickness_from,
+        thickness_to=lot.thickness_to,
         fibre=lot.fibre,
         full_mass=line.full_mass,
         full_length=skein.pair.put_up.length if skein.pair.put_up else None,
-        measured=skein.pair.origin is PairFrom.MEASURED,
-        assumed=skein.pair.origin is PairFrom.ASSUMED,
+        measured=skein.pair.origin is FullFrom.MEASURED,
+        assumed=skein.pair.origin is FullFrom.ASSUMED,
         left=line.left,
         tare=skein.tare,
         place=skein.place,
@@ -246,7 +246,7 @@ def test_what_goes_out_comes_in_again_with_every_fact(one: SheetSkein) -> None:
 
 @given(_put_up)
 def test_a_put_up_comes_back_to_the_milligram_and_the_micrometre(put_up: PutUp) -> None:
-    written = sheet_row(a_skein(put_up.mass, Pair(put_up, PairFrom.BAND)))["put_up"]
+    written = sheet_row(a_skein(put_up.mass, Pair(put_up, FullFrom.BAND)))["full"]
     mass, length = written.split("/")
 
     # the decimal fractions themselves, by the standard library

@@ -78,7 +78,7 @@ def test_a_map_that_cannot_be_followed_is_refused(maps: list[str], kind: str) ->
 
 @pytest.mark.parametrize(
     ("cells", "column"),
-    [(("DK", "4", "worsted"), "class"), (("50 g", "", "1¾ oz", "50"), "mass")],
+    [(("DK", "4", "worsted"), "thickness"), (("50 g", "", "1¾ oz", "50"), "mass")],
 )
 def test_a_column_headed_weight_is_what_its_cells_say(cells: tuple[str, ...], column: str) -> None:
     row = read("yarn", "Weight", below=[["x", cell] for cell in cells])

@@ -122,7 +122,7 @@ def test_a_sign_that_several_currencies_share_is_asked_about_once(sign: str) -> 
     sheet = read_sheet("a.csv", body.encode(), TODAY)
 
     assert len(sheet.findings) == 1
-    assert "stash prefer currency" in sheet.findings[0].text
+    assert "stash settings currency" in sheet.findings[0].text
     assert sheet.rows == ()
 
 

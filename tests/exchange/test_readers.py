@@ -67,14 +67,14 @@ def test_the_separator_is_found_from_the_headings(separator: str) -> None:
 def test_commas_inside_cells_do_not_mislead_the_separator() -> None:
     found = rows("a list, of yarn, and lots, by place\nyarn;put up;paid\nDunmarle;1,5 oz;4,95\n")
 
-    assert found[0].cells == {"yarn": "Dunmarle", "put_up": "1,5 oz", "paid": "4,95"}
+    assert found[0].cells == {"yarn": "Dunmarle", "full": "1,5 oz", "paid": "4,95"}
 
 
 def test_a_quoted_cell_may_hold_the_separator_quotes_and_a_line_end() -> None:
     # RFC 4180, section 2, rules 5 to 7
     found = rows('yarn,put_up,note\n"Dun, marle","8"" wide","first\nsecond"\nTansle,50g,\n')
 
-    assert found[0].cells == {"yarn": "Dun, marle", "put_up": '8" wide', "note": "first\nsecond"}
+    assert found[0].cells == {"yarn": "Dun, marle", "full": '8" wide', "note": "first\nsecond"}
     assert [row.line for row in found] == [2, 4]
 
 
@@ -154,9 +154,9 @@ def test_an_xlsx_cell_reads_as_it_was_typed() -> None:
         "yarn": "Dunmarle",
         "count": "3",
         "bought": "2024-02-01",
-        "put_up": "50",
+        "full": "50",
     }
-    assert table.rows[0].not_text == {"count", "bought", "put_up"}
+    assert table.rows[0].not_text == {"count", "bought", "full"}
 
 
 def test_a_workbook_counts_its_rows_as_the_person_sees_them() -> None:
@@ -254,10 +254,10 @@ def test_what_is_no_sheet_is_file_trouble(data: bytes) -> None:
 
 @pytest.mark.parametrize("data", [b"", b"dear diary\nno yarn today\n", b"yarn\nDunmarle\n"])
 def test_a_text_without_our_headings_is_told_which_to_write(data: bytes) -> None:
-    with pytest.raises(Unreadable, match="put_up"):
+    with pytest.raises(Unreadable, match="full"):
         read_table("a.txt", data)
 
 
 def test_a_workbook_without_our_headings_likewise() -> None:
-    with pytest.raises(Unreadable, match="put_up"):
+    with pytest.raises(Unreadable, match="full"):
         read_table("a.xlsx", workbook([["ideas"]]))

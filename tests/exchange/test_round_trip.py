@@ -15,7 +15,7 @@ from random import Random
 from tempfile import TemporaryDirectory
 
 import pytest
-from books import a_book, a_full_book, a_line, a_piece, aside, g
+from books import a_book, a_design, a_full_book, a_line, aside, g
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -26,7 +26,6 @@ from stash.actions import (
     done,
     export,
     log,
-    prefer,
     show,
     split,
     unravel,
@@ -36,6 +35,7 @@ from stash.actions import (
 )
 from stash.actions.book import Book, open_book
 from stash.actions.change import Changes
+from stash.actions.settings import change_setting, read_settings
 from stash.actions.show import Filters
 from stash.costing.pools import Method
 from stash.errors import StashError
@@ -48,7 +48,7 @@ from stash.measures.money import Money
 from stash.measures.put_up import PutUp
 from stash.stock.holding import HeldSkein, SkeinState
 from stash.stock.incoming import Incoming
-from stash.stock.yarn import Condition, Lot, LotState, PairFrom
+from stash.stock.yarn import Condition, FullFrom, Lot, LotState
 from stash.trade.colour_words import colour_of
 
 TODAY = date(2030, 1, 1)
@@ -110,7 +110,7 @@ LINES = {
     "a gift": a_line(paid=Money(0)),
     "a priced part ball": a_line(left=Mass(33_333), paid=Money(499)),
     "about right": a_line(about=True, left=grams(50)),
-    "a length alone": a_line(full_mass=None, count=2, class_from=None, class_to=None),
+    "a length alone": a_line(full_mass=None, count=2, thickness_from=None, thickness_to=None),
     "part of a length alone": a_line(full_mass=None, left=Length(61_234_567)),
     "a weight alone": a_line(full_length=None, count=2),
     "part of a weight alone": a_line(full_length=None, left=Mass(43_217)),
@@ -123,7 +123,7 @@ LINES = {
         colour_no="007",
         colours=(Colour("#1d6f78"), Colour("#e3d9c6")),
         lot="=1+1",
-        class_from=3,
+        thickness_from=3,
         fibre="75% wool, 25% nylon",
         place="top shelf",
         owner="?",
@@ -161,7 +161,7 @@ def test_all_kinds_together_come_back(tmp_path: Path, suffix: str) -> None:
 @SHEETS
 def test_promised_yarn_comes_back_held_and_free(tmp_path: Path, suffix: str) -> None:
     book = with_lines(tmp_path, a_line(), a_line(colour="cream", lot="7"))
-    a_piece(book, A=60, B=20)
+    a_design(book, A=60, B=20)
     aside(book, A=1, B=2)
 
     new = again(book, suffix)
@@ -187,8 +187,8 @@ def test_a_skein_of_its_own_pair_leaves_the_pairs_of_its_record_alone(tmp_path: 
     new = picture(again(book, ".csv"))
 
     assert new == picture(book)
-    assert new[3][1].pair.origin is PairFrom.BAND
-    assert new[5][1].pair.origin is PairFrom.MISSING
+    assert new[3][1].pair.origin is FullFrom.BAND
+    assert new[5][1].pair.origin is FullFrom.MISSING
 
 
 def test_a_whole_skein_that_holds_more_than_its_pair_says_stays_whole(tmp_path: Path) -> None:
@@ -209,7 +209,7 @@ def test_prices_and_their_currency_come_back(tmp_path: Path, currency: str) -> N
     new = again(book, ".csv")
 
     assert picture(new)[1][3] == Money(1234)
-    assert prefer.settings(new).currency == currency
+    assert read_settings(new).currency == currency
 
 
 def _weigh(book: Book, random: Random, skein: str) -> None:
@@ -237,8 +237,8 @@ def _gone(book: Book, random: Random, skein: str) -> None:
 
 
 def _done(book: Book, random: Random, skein: str) -> None:
-    article = aside(book, A=int(skein))
-    done.done(book, str(article), done.Known(left={skein: Mass(random.randint(0, 90_000))}))
+    item = aside(book, A=int(skein))
+    done.done(book, str(item), done.Known(left={skein: Mass(random.randint(0, 90_000))}))
 
 
 def _unravel(book: Book, random: Random, skein: str) -> None:
@@ -271,7 +271,7 @@ def lived_in(folder: Path, seed: int) -> Book:
     """A book with a few lines of every kind in which much was done, some of it refused."""
     random = Random(seed)
     book = with_lines(folder, *random.choices([*LINES.values()], k=random.randint(2, 6)))
-    a_piece(book, A=10)
+    a_design(book, A=10)
     for _ in range(random.randint(4, 18)):
         try:
             random.choice(DOINGS)(book, random, str(random.randint(1, 8)))
@@ -293,7 +293,7 @@ def test_a_shelf_that_was_lived_in_comes_back(seed: int, method: Method) -> None
     with TemporaryDirectory() as folder:
         book = lived_in(Path(folder), seed)
         if method is not Method.SPECIFIC:
-            prefer.prefer(book, "valuation", method.value)
+            change_setting(book, "valuation", method.value)
 
         once = again(book, ".csv")
 
@@ -315,7 +315,7 @@ def test_a_part_ball_comes_back_at_the_cost_of_what_it_holds(tmp_path: Path) -> 
 def test_unravelled_yarn_comes_back_at_its_cost(tmp_path: Path) -> None:
     # 40 g of 100 g at 10.00 were worked, and all of it came back as skein 2
     book = with_lines(tmp_path, a_line(paid=Money(1000)))
-    a_piece(book, A=60)
+    a_design(book, A=60)
     done.done(book, str(aside(book, A=1)), done.Known(left={"1": grams(60)}))
     unravel.unravel(book, "1", back=1.0)
 

@@ -43,14 +43,14 @@ def wrong(**of: str) -> str:
     ("columns", "full"),
     [
         ({"mass": "50 g", "length": "125 m"}, (grams(50), metres(125))),
-        ({"put_up": "50g", "length": "137 yd"}, (grams(50), yards(137))),
-        ({"mass": "50 g", "put_up": "125m"}, (grams(50), metres(125))),
-        ({"put_up": "50g/125m", "mass": "50 g"}, (grams(50), metres(125))),
-        ({"put_up": "50g/125m", "mass": "1¾ oz"}, (grams(50), metres(125))),
+        ({"full": "50g", "length": "137 yd"}, (grams(50), yards(137))),
+        ({"mass": "50 g", "full": "125m"}, (grams(50), metres(125))),
+        ({"full": "50g/125m", "mass": "50 g"}, (grams(50), metres(125))),
+        ({"full": "50g/125m", "mass": "1¾ oz"}, (grams(50), metres(125))),
         ({"length": "125 m"}, (None, metres(125))),
         ({"total_mass": "150 g", "total_length": "375 m", "count": "3"}, (grams(50), metres(125))),
         ({"mass": "50 g", "total_mass": "150 g", "count": "3"}, (grams(50), None)),
-        ({"put_up": "50g/125m", "mass": "150 g", "count": "3"}, (grams(50), metres(125))),
+        ({"full": "50g/125m", "mass": "150 g", "count": "3"}, (grams(50), metres(125))),
     ],
 )
 def test_halves_in_columns_of_their_own_make_one_put_up(
@@ -63,7 +63,7 @@ def test_halves_in_columns_of_their_own_make_one_put_up(
 
 
 def test_halves_that_disagree_are_not_chosen_between() -> None:
-    assert "keep one of the two" in wrong(yarn="Dunmarle", put_up="50g/125m", mass="43 g")
+    assert "keep one of the two" in wrong(yarn="Dunmarle", full="50g/125m", mass="43 g")
 
 
 def test_a_sum_that_does_not_add_up_is_a_note() -> None:
@@ -77,18 +77,18 @@ def test_a_whole_label_in_the_name_is_taken_apart() -> None:
     said = good(yarn=LABEL).said
 
     assert said["yarn"] == "Fell Wool DK"
-    assert said["put_up"] == (grams(50), metres(125))
-    assert said["class"] == (3, 3)
+    assert said["full"] == (grams(50), metres(125))
+    assert said["thickness"] == (3, 3)
     assert said["colour"] == "navy"
     assert said["lot"] == LotSaid(LotState.NUMBERED, "7")
 
 
 @pytest.mark.parametrize("column", ["yarn", "label"])
 def test_columns_of_their_own_overrule_the_label(column: str) -> None:
-    facts = good(**{column: LABEL, "lot": "8", "class": "4", "colour": "ink", "count": "2"})
+    facts = good(**{column: LABEL, "lot": "8", "thickness": "4", "colour": "ink", "count": "2"})
 
     assert facts.said["lot"] == LotSaid(LotState.NUMBERED, "8")
-    assert (facts.said["class"], facts.said["colour"], facts.count) == ((4, 4), "ink", 2)
+    assert (facts.said["thickness"], facts.said["colour"], facts.count) == ((4, 4), "ink", 2)
     assert facts.full == (grams(50), metres(125))
 
 
@@ -103,7 +103,7 @@ def test_a_label_beside_a_name_keeps_the_name() -> None:
 
 
 def test_a_description_without_amounts_beside_a_name_is_a_note() -> None:
-    facts = good(yarn="Dunmarle", put_up="50g", label="from the market", note="soft")
+    facts = good(yarn="Dunmarle", full="50g", label="from the market", note="soft")
 
     assert (facts.said["yarn"], facts.said["note"]) == ("Dunmarle", "soft; from the market")
 
@@ -120,32 +120,32 @@ def test_the_price_of_a_label_is_not_stretched_over_other_skeins() -> None:
     assert good(label=f"{LABEL}, 4.95 each").said["paid"] == (Money(495), Of.LINE)
 
 
-def test_a_class_in_the_name_counts_and_is_marked() -> None:
-    facts = good(yarn="Fell Wool DK", put_up="50g/125m")
+def test_a_thickness_in_the_name_counts_and_is_marked() -> None:
+    facts = good(yarn="Fell Wool DK", full="50g/125m")
 
-    assert (facts.said["yarn"], facts.said["class"]) == ("Fell Wool DK", (3, 3))
-    assert facts.class_in_name
+    assert (facts.said["yarn"], facts.said["thickness"]) == ("Fell Wool DK", (3, 3))
+    assert facts.thickness_in_name
 
 
-@pytest.mark.parametrize("columns", [{"class": "4"}, {"class": "lumpy"}])
-def test_a_class_column_goes_before_the_name(columns: dict[str, str]) -> None:
-    facts = row(yarn="Fell Wool DK", put_up="50g/125m", **columns)
+@pytest.mark.parametrize("columns", [{"thickness": "4"}, {"thickness": "lumpy"}])
+def test_a_thickness_column_goes_before_the_name(columns: dict[str, str]) -> None:
+    facts = row(yarn="Fell Wool DK", full="50g/125m", **columns)
 
-    assert facts.said.get("class") in ((4, 4), None)
-    assert not facts.class_in_name
+    assert facts.said.get("thickness") in ((4, 4), None)
+    assert not facts.thickness_in_name
 
 
 def test_a_row_we_gave_out_is_taken_word_for_word() -> None:
-    facts = good(yarn=LABEL, put_up="100g/200m", pair_from="band", maker="-", owner="?")
+    facts = good(yarn=LABEL, full="100g/200m", full_from="band", maker="-", owner="?")
 
     assert (facts.said["yarn"], facts.said["maker"], facts.said["owner"]) == (LABEL, "-", "?")
-    assert "class" not in facts.said
+    assert "thickness" not in facts.said
 
 
 @pytest.mark.parametrize("text", ["-", "?", "n/a", "unknown", "N/A"])
-@pytest.mark.parametrize("column", ["paid", "bought", "tare", "class", "hex", "mass", "maker"])
+@pytest.mark.parametrize("column", ["paid", "bought", "tare", "thickness", "hex", "mass", "maker"])
 def test_a_mark_for_not_known_says_no_more_than_a_blank(column: str, text: str) -> None:
-    assert column not in good(yarn="Dunmarle", put_up="50g", **{column: text}).said
+    assert column not in good(yarn="Dunmarle", full="50g", **{column: text}).said
 
 
 @pytest.mark.parametrize(
@@ -161,7 +161,7 @@ def test_a_mark_for_not_known_says_no_more_than_a_blank(column: str, text: str) 
     ],
 )
 def test_a_share_left_is_an_estimate_of_the_full_skein(typed: str, left: Mass) -> None:
-    facts = good(yarn="Dunmarle", put_up="50g/125m", left=typed)
+    facts = good(yarn="Dunmarle", full="50g/125m", left=typed)
 
     assert facts.said["left"] == left
     assert facts.about
@@ -177,27 +177,25 @@ def test_a_share_of_nobody_knows_what_is_a_finding() -> None:
 
 
 def test_a_share_on_the_label_is_of_the_row_s_full_skein() -> None:
-    assert good(label="Fell Wool DK navy, half a skein", put_up="50g/125m").said["left"] == grams(
-        25
-    )
+    assert good(label="Fell Wool DK navy, half a skein", full="50g/125m").said["left"] == grams(25)
 
 
 @pytest.mark.parametrize("typed", ["whole", "Full", "unused", "new"])
 def test_a_whole_skein_has_nothing_left_over(typed: str) -> None:
-    facts = good(yarn="Dunmarle", put_up="50g/125m", left=typed)
+    facts = good(yarn="Dunmarle", full="50g/125m", left=typed)
 
     assert "left" not in facts.said
     assert not facts.about
 
 
 def test_what_is_left_in_words_is_the_amount_in_them() -> None:
-    facts = good(yarn="Dunmarle", put_up="50g/125m", left="43g left")
+    facts = good(yarn="Dunmarle", full="50g/125m", left="43g left")
 
     assert facts.said["left"] == grams(43)
     assert not facts.about
 
 
 def test_a_skein_of_which_all_is_left_is_whole() -> None:
-    assert "left" not in good(put_up="50g/125m", left="50 g").said
-    assert "left" not in good(put_up="50g/125m", left="125m", count="3").said
-    assert good(put_up="50g/125m", left="50 g", opened="yes").said["left"] == grams(50)
+    assert "left" not in good(full="50g/125m", left="50 g").said
+    assert "left" not in good(full="50g/125m", left="125m", count="3").said
+    assert good(full="50g/125m", left="50 g", opened="yes").said["left"] == grams(50)

@@ -18,7 +18,7 @@ from stash.parsing.headings import KnownHeadings, mapped
         ("length", "~200", "yd", "~200 yd"),
         ("length", "about 200", "yd", "about 200 yd"),
         ("mass", "50 g", "oz", "50 g"),
-        ("put_up", "50g/125m", "g", "50g/125m"),
+        ("full", "50g/125m", "g", "50g/125m"),
         ("left", "1/2", "g", "1/2"),
         ("left", "½", "oz", "½ oz"),
         ("left", "half", "g", "half"),

@@ -32,7 +32,7 @@ def sheet(text: str, currency: str = "") -> Sheet:
 
 def only(**cells: str) -> Sheet:
     """A sheet of one row; a whole 50 g skein unless the cells say otherwise."""
-    row = {"yarn": "Dunmarle", "put_up": "50g/125m", **cells}
+    row = {"yarn": "Dunmarle", "full": "50g/125m", **cells}
     return sheet("\t".join(row) + "\n" + "\t".join(row.values()) + "\n")
 
 
@@ -57,9 +57,9 @@ def test_a_row_of_all_columns_is_taken_whole() -> None:
         colour_no="#941",
         hex="#1D6F78/#e3d9c6",
         lot="48213/B",
-        **{"class": "3-4"},
+        thickness="3-4",
         fibre="75% wool, 25% nylon",
-        pair_from="measured",
+        full_from="measured",
         left="43g",
         tare="12 g",
         place="blue crate",
@@ -77,8 +77,8 @@ def test_a_row_of_all_columns_is_taken_whole() -> None:
         colours=(Colour("#1d6f78"), Colour("#e3d9c6")),
         lot="48213/B",
         lot_state=LotState.NUMBERED,
-        class_from=3,
-        class_to=4,
+        thickness_from=3,
+        thickness_to=4,
         fibre="75% wool, 25% nylon",
         full_mass=grams(50),
         full_length=metres(125),
@@ -127,8 +127,8 @@ def test_what_is_left_may_be_a_weight_or_a_length(typed: str, left: Mass | Lengt
 
 
 def test_a_rough_figure_stays_rough() -> None:
-    assert taken(put_up="about 200 yd").about
-    assert not taken(put_up="200 yd").about
+    assert taken(full="about 200 yd").about
+    assert not taken(full="200 yd").about
 
 
 @pytest.mark.parametrize("typed", ["", "-", "n/a", "?", "N/A", "unknown", "lot: ?", "Lot:"])
@@ -219,12 +219,12 @@ def test_counts_as_people_write_them(typed: str) -> None:
     ("cells", "column", "way_out"),
     [
         ({"yarn": ""}, "yarn", "write its name"),
-        ({"put_up": ""}, "put_up", "100g/200m"),
-        ({"put_up": "100"}, "put_up", "100 g or 100 m"),
-        ({"put_up": "50/125"}, "put_up", "50g/125m"),
-        ({"put_up": "1.200 yds"}, "put_up", "1200 yds or 1.2 yds"),
-        ({"put_up": "2x50g"}, "put_up", "`count`"),
-        ({"put_up": "0 g"}, "put_up", "what one holds"),
+        ({"full": ""}, "full", "100g/200m"),
+        ({"full": "100"}, "full", "100 g or 100 m"),
+        ({"full": "50/125"}, "full", "50g/125m"),
+        ({"full": "1.200 yds"}, "full", "1200 yds or 1.2 yds"),
+        ({"full": "2x50g"}, "full", "`count`"),
+        ({"full": "0 g"}, "full", "what one holds"),
         ({"count": "-2"}, "count", "from 1 to"),
         ({"count": "0"}, "count", "from 1 to"),
         ({"count": "1,5"}, "count", "row of its own"),
@@ -235,23 +235,23 @@ def test_counts_as_people_write_them(typed: str) -> None:
         ({"left": "130 m"}, "left", "more than"),
         ({"left": "0 g"}, "left", "used up"),
         ({"left": "some"}, "left", "like 43g"),
-        ({"put_up": "50g", "left": "40 m"}, "left", "as a pair"),
-        ({"put_up": "125 m", "left": "20 g"}, "left", "as a pair"),
+        ({"full": "50g", "left": "40 m"}, "left", "as a pair"),
+        ({"full": "125 m", "left": "20 g"}, "left", "as a pair"),
         ({"number": "0"}, "number", "whole number"),
         ({"number": "twelve"}, "number", "whole number"),
         ({"hex": "#12345"}, "hex", "#rrggbb"),
         ({"hex": "green"}, "hex", "#rrggbb"),
-        ({"class": "9"}, "class", "0 to 7"),
-        ({"class": "lumpy"}, "class", "0 to 7"),
+        ({"thickness": "9"}, "thickness", "0 to 7"),
+        ({"thickness": "lumpy"}, "thickness", "0 to 7"),
         ({"lot": "mixed 3+2"}, "lot", "one line for each lot"),
         ({"tare": "12 m"}, "tare", "g or oz"),
         ({"bought": "2030-01-01"}, "bought", "no day after"),
         ({"bought": "1/12/24"}, "bought", " or "),
         ({"paid": "dear"}, "paid", "like 3.20"),
-        ({"pair_from": "memory"}, "pair_from", "measured"),
-        ({"pair_from": "band", "put_up": "100g"}, "pair_from", "100g/200m"),
-        ({"pair_from": "assumed", "put_up": "100g"}, "pair_from", "needs a length"),
-        ({"pair_from": "missing"}, "pair_from", "has none"),
+        ({"full_from": "memory"}, "full_from", "measured"),
+        ({"full_from": "band", "full": "100g"}, "full_from", "100g/200m"),
+        ({"full_from": "assumed", "full": "100g"}, "full_from", "needs a length"),
+        ({"full_from": "missing"}, "full_from", "has none"),
         ({"hand_dyed": "partly"}, "hand_dyed", "write yes"),
         ({"record": "seven"}, "record", "L12"),
     ],
@@ -273,7 +273,7 @@ def test_all_that_is_wrong_with_a_row_is_one_finding() -> None:
 
 
 def test_an_unreadable_put_up_is_not_also_said_to_be_missing() -> None:
-    assert found(put_up="a lot").count("put_up") == 1
+    assert found(full="a lot").count("full") == 1
 
 
 def test_a_skein_number_used_twice_is_a_finding_that_names_the_first_row() -> None:

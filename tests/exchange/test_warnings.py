@@ -55,7 +55,7 @@ def test_amounts_of_single_skeins_need_no_note() -> None:
     assert notes("yarn;count;grams\nDunmarle;1;50\n") == []
 
 
-def test_classes_in_names_are_told_once() -> None:
+def test_thicknesses_in_names_are_told_once() -> None:
     told = notes("yarn;put up\nDunmarle DK;50g\nTansel aran;50g\nLoam;50g\n")
 
     assert told == ["class: read from the yarn's name in 2 rows, 'Dunmarle DK' as light (3)"]

@@ -25,10 +25,10 @@ def test_the_demo_walks_the_whole_job_without_a_network(
 
     told = nobody.does("demo").out
 
-    for command in ("import", "shelf", "piece", "match", "aside", "begin", "weigh", "done",
+    for command in ("import", "shelf", "design", "match", "aside", "begin", "weigh", "done",
                     "need", "log", "check"):  # fmt: skip
         assert f"$ stash {command}" in told
-    assert "by own article" in told
+    assert "by own item" in told
     assert "sound: the books balance" in told
     assert not nobody.file.exists()  # her own file is left alone
 

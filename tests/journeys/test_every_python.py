@@ -14,7 +14,7 @@ from journeys.test_readme import plain, session
 
 HAT = (
     "--shape", "round hat", "--around", "54cm", "--tall", "22cm", "--gauge", "17 sts x 13 rows",
-    "--fabric", "1 sc, 2 hdc", "--stripes", "A 3 rows, B 2 rows", "--put-up", "100g/230m",
+    "--fabric", "1 sc, 2 hdc", "--stripes", "A 3 rows, B 2 rows", "--full", "100g/230m",
 )  # fmt: skip
 QUESTIONS = (
     ("lasts", "--readings", "0:98.3g 13:81.9g 29:63.1g 41:52.2g", "--rows-left", "36"),

@@ -1,4 +1,4 @@
-"""An afternoon with leftovers: from labels to a finished article, and all of it back again."""
+"""An afternoon with leftovers: from labels to a finished item, and all of it back again."""
 
 from __future__ import annotations
 
@@ -12,7 +12,7 @@ LABELS = (
 )
 HEADBAND = (
     "--shape", "headband", "--around", "50cm", "--tall", "9cm", "--gauge", "20 sts x 26 rows",
-    "--fabric", "stockinette", "--class", "DK", "--band", "B 2cm middle",
+    "--fabric", "stockinette", "--thickness", "DK", "--band", "B 2cm middle",
 )  # fmt: skip
 WAYS = {
     "left": lambda a, b: ("--left", f"{a}={10}g", "--left", f"{b}={20}g"),
@@ -26,7 +26,7 @@ WAYS = {
 def workshop(nobody: Maker) -> Maker:
     for label in LABELS:
         nobody.does("add", label, "--place", "leftovers tin")
-    nobody.does("piece", "add", "Headband", *HEADBAND)
+    nobody.does("design", "add", "Headband", *HEADBAND)
     return nobody
 
 
@@ -41,7 +41,7 @@ def test_have_i_enough_is_answered_yes_and_no(workshop: Maker) -> None:
 
 
 @pytest.mark.parametrize("way", WAYS)
-def test_from_leftovers_to_an_article_and_back(workshop: Maker, way: str) -> None:
+def test_from_leftovers_to_an_item_and_back(workshop: Maker, way: str) -> None:
     shelf = workshop.ask("shelf")
     workshop.does("aside", "Headband", "L1+L2")
     picked = {line["role"]: line["skein"] for line in workshop.ask("shelf", "--aside")}
@@ -49,10 +49,10 @@ def test_from_leftovers_to_an_article_and_back(workshop: Maker, way: str) -> Non
     workshop.does("weigh", str(picked["A"]), "40g", "--opened", "--for", "Headband")
     workshop.does("done", "Headband", *WAYS[way](picked["A"], picked["B"]))
 
-    assert workshop.ask("show", "article", "1")["state"] == "done"
+    assert workshop.ask("show", "item", "1")["state"] == "done"
     assert workshop.ask("shelf", "--aside") == []
     assert workshop.ask("check")["ok"]
-    expected = "gauge" if way == "planned" else "own article"
+    expected = "gauge" if way == "planned" else "own items"
     assert workshop.ask("need", "Headband")["source"] == expected
 
     for _ in range(4):
@@ -63,14 +63,14 @@ def test_from_leftovers_to_an_article_and_back(workshop: Maker, way: str) -> Non
     assert workshop.ask("check")["ok"]
 
 
-def test_four_articles_one_after_another_keep_the_books_true(nobody: Maker) -> None:
+def test_four_items_one_after_another_keep_the_books_true(nobody: Maker) -> None:
     nobody.does("add", "Barleygate DK, 6 x 50g/120m, navy, lot 48213")
     nobody.does("add", "Barleygate DK, 3 x 50g/120m, oatmeal, lot 77/B")
-    nobody.does("piece", "add", "Headband", *HEADBAND)
+    nobody.does("design", "add", "Headband", *HEADBAND)
     used = 0.0
     for number, way in enumerate(WAYS, start=1):
         nobody.does("aside", "Headband", "L1+L2")
-        ours = [x for x in nobody.ask("shelf", "--aside") if x["article"] == number]
+        ours = [x for x in nobody.ask("shelf", "--aside") if x["item"] == number]
         now = {x["role"]: (x["skein"], nobody.skein(x["skein"])["held_g"]) for x in ours}
         words = WAYS[way](now["A"][0], now["B"][0])
         if way == "left":
@@ -78,7 +78,7 @@ def test_four_articles_one_after_another_keep_the_books_true(nobody: Maker) -> N
                 w for s, held in now.values() for w in ("--left", f"{s}={round(held - 6)}g")
             )
         nobody.does("done", str(number), *words)
-        moved = nobody.ask("show", "article", str(number))["movements"]
+        moved = nobody.ask("show", "item", str(number))["movements"]
         used -= sum(move["change_g"] for move in moved)
 
     held = sum(lot["held_g"] for lot in nobody.ask("shelf"))
@@ -91,13 +91,13 @@ def test_the_trace_goes_both_ways(workshop: Maker) -> None:
     workshop.does("aside", "Headband", "L1+L2")
     workshop.does("done", "Headband", "--weighed", "A=17g,B=5g")
 
-    skeins = [skein["number"] for skein in workshop.ask("show", "article", "1")["skeins"]]
+    skeins = [skein["number"] for skein in workshop.ask("show", "item", "1")["skeins"]]
 
     assert len(skeins) == 2
     assert all(workshop.skein(number)["went_into"] == [1] for number in skeins)
 
 
-def test_an_article_that_was_not_begun_can_be_given_back(workshop: Maker) -> None:
+def test_an_item_that_was_not_begun_can_be_given_back(workshop: Maker) -> None:
     shelf = workshop.ask("shelf")
     workshop.does("aside", "Headband", "1")
     workshop.does("release", "Headband")

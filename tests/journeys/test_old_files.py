@@ -33,27 +33,27 @@ FOLDERS = sorted((FIXTURES / "revisions").iterdir())
 # What is called otherwise today than in the files: all that a new name has to change here. -------
 
 #: Commands.
-SETTINGS_COMMAND = "prefer"
+SETTINGS_COMMAND = "settings"
 #: Keys of `shelf --as json`.
-SHELF_KEYS = {"class": "class", "class_to": "class_to", "pair": "pair"}
+SHELF_KEYS = {"class": "thickness", "class_to": "thickness_to", "pair": "full_from"}
 #: What is made, in `batch --as json`, and the one made thing, in `show ITEM 1`.
-DESIGN, ITEM = "piece", "article"
+DESIGN, ITEM = "design", "item"
 #: Where a need comes from, in `show ITEM 1 --as json`.
-SOURCES = {"own article": "own article"}
+SOURCES = {"own article": "own items"}
 #: Headings of a sheet, which `heading NAME` keeps as well.
-HEADINGS = {"class": "class", "put_up": "put_up", "pair_from": "pair_from"}
+HEADINGS = {"class": "thickness", "put_up": "full", "pair_from": "full_from"}
 #: Settings; where two of before are one today, the later of these is kept.
 SETTINGS = {
-    "regain": "regain",
-    "place": "place",
-    "room": "room",
-    "class tolerance": "class tolerance",
-    "fineness": "fineness",
-    "weight join": "weight join",
-    "weight class step": "weight class step",
+    "regain": "rules",
+    "place": "rules",
+    "room": "humidity",
+    "class tolerance": "thickness tolerance",
+    "fineness": "per 100g",
+    "weight join": "ranking join",
+    "weight class step": "ranking thickness step",
 }
 #: What her units are today.
-UNITS = {"yards": {"units": "yards"}, "metres": {"units": "metres"}}
+UNITS = {"yards": {"length": "yd", "size": "in"}, "metres": {"length": "m", "size": "cm"}}
 
 # ------------------------------------------------------------------------------------------------
 
@@ -305,7 +305,11 @@ def test_an_item_made_before_is_the_same_item(old: Maker, folder: Path, number: 
 def test_no_row_is_lost_or_made_up_by_an_upgrade(old: Maker, folder: Path) -> None:
     """Whatever the tables are called; settings may be cut finer and have a test of their own."""
     before, today = (
-        sorted(len(rows) for table, rows in tables.items() if rows and table != "setting")
+        sorted(
+            sum(row.get("thing") != "setting" for row in rows)
+            for table, rows in tables.items()
+            if rows and table != "setting"
+        )
         for tables in (rows_kept(folder), whole_today(old))
     )
     assert today == before

@@ -92,7 +92,7 @@ def test_what_was_given_out_makes_the_same_shelf_elsewhere(
     maker.does("release", "hat")
     maker.does("use", "11", "5g")
     maker.does("gone", "3", "--why", "given")
-    maker.does("change", "2", "--tare", "4g", "--place", "tin", "--put-up", "50g/110m")
+    maker.does("change", "2", "--tare", "4g", "--place", "tin", "--full", "50g/110m")
     maker.does("weigh", "5", "96g")
     maker.does("export", str(tmp_path / name))
     elsewhere = Maker(tmp_path / "elsewhere.stash")
@@ -104,10 +104,8 @@ def test_what_was_given_out_makes_the_same_shelf_elsewhere(
     assert elsewhere.ask("check", *there)["ok"]
 
 
-def test_a_whole_file_takes_articles_promises_and_settings_along(
-    maker: Maker, tmp_path: Path
-) -> None:
-    maker.does("prefer", "margin", "20%")
+def test_a_whole_file_takes_items_promises_and_settings_along(maker: Maker, tmp_path: Path) -> None:
+    maker.does("settings", "margin", "20%")
     maker.does("begin", "hat")
     maker.does("use", "1", "5g", "--for", "hat")
     maker.does("export", str(tmp_path / "all.json"))
@@ -115,6 +113,6 @@ def test_a_whole_file_takes_articles_promises_and_settings_along(
 
     maker.does("import", str(tmp_path / "all.json"), *there)
 
-    for asked in (("shelf",), ("shelf", "--aside"), ("log",), ("prefer",), ("piece", "list"),
-                  ("show", "article", "1"), ("show", "1")):  # fmt: skip
+    for asked in (("shelf",), ("shelf", "--aside"), ("log",), ("settings",), ("design", "list"),
+                  ("show", "item", "1"), ("show", "1")):  # fmt: skip
         assert maker.ask(*asked, *there) == maker.ask(*asked)

@@ -14,7 +14,7 @@ def test_a_sideways_hat_takes_what_makers_say(nobody: Maker, rows: str) -> None:
     makers = (
         "--shape", "sideways hat", "--around", "18in", "--tall", f"{44 * 4 / 14:.4f}in",
         "--gauge", f"14 sts x {rows} rows", "--fabric", "1 sc, 3 sl st blo",
-        "--band", "B 3 sts bottom", "--class", "4",
+        "--band", "B 3 sts bottom", "--thickness", "4",
     )  # fmt: skip
 
     roles = nobody.ask("need", *makers)["roles"]
@@ -27,14 +27,14 @@ def test_a_sideways_hat_takes_what_makers_say(nobody: Maker, rows: str) -> None:
 HAT = (
     "--shape", "sideways hat", "--around", "52cm", "--tall", "28.5cm",
     "--gauge", "15 sts x 19 rows", "--fabric", "1 hdc, 2 sl st blo",
-    "--band", "B 6 sts bottom", "--class", "4",
+    "--band", "B 6 sts bottom", "--thickness", "4",
 )  # fmt: skip
 
 
 def test_one_full_skein_of_each_is_more_than_enough(nobody: Maker) -> None:
     nobody.does("add", "Skerry worsted 150g/345m, navy, lot 1")
     nobody.does("add", "Skerry worsted 150g/345m, cream, lot 2")
-    nobody.does("piece", "add", "Sideways hat", *HAT)
+    nobody.does("design", "add", "Sideways hat", *HAT)
 
     keys = [p["key"] for p in nobody.ask("match", "Sideways hat")["proposals"]]
 
@@ -44,7 +44,7 @@ def test_one_full_skein_of_each_is_more_than_enough(nobody: Maker) -> None:
 def test_a_part_ball_is_not_enough_for_the_main_colour(nobody: Maker) -> None:
     nobody.does("add", "Skerry worsted 150g/345m, navy, lot 1, 140m left")
     nobody.does("add", "Skerry worsted 150g/345m, cream, lot 2")
-    nobody.does("piece", "add", "Sideways hat", *HAT)
+    nobody.does("design", "add", "Sideways hat", *HAT)
 
     found = nobody.ask("match", "Sideways hat", "--with", "A=navy", "--with", "B=cream")
 
@@ -79,7 +79,7 @@ def test_a_part_skein_in_ounces(nobody: Maker) -> None:
 
 def test_one_skein_and_three_uses(nobody: Maker) -> None:
     """Maker's account, public thread: 100 g / 220 yd less 15 g and 72 g leave 13 g, 28.6 yd;
-    a second piece of 72 g is short by 59 g."""
+    a second design of 72 g is short by 59 g."""
     nobody.does("add", "Skerry 100g/220yd")
     nobody.does("use", "1", "15g")
     nobody.does("use", "1", "72g")

@@ -20,7 +20,7 @@ from stash.matching.answer.proposal import NearMiss
 from stash.matching.answer.reason import Reason
 from stash.matching.lots.shelf import Shelf
 from stash.matching.match import match, spread_out
-from stash.matching.question.wish import Contrast, Fixed, Limits, Weights, Wish, Wished
+from stash.matching.question.wish import Contrast, Fixed, Limits, Ranking, Wish, Wished
 from stash.measures.colour import Colour
 from stash.measures.length import Length
 from stash.measures.mass import Mass
@@ -34,15 +34,15 @@ DARK, MIDDLE, LIGHT = (Colour("#101010"),), (Colour("#777777"),), (Colour("#f0f0
 seeds = st.integers(0, 10**6)
 contrasts = st.sampled_from(Contrast)
 needs = st.builds(
-    lambda class_from, lengths, strands: _with_strands(
-        a_need(class_from, **dict(zip("ABC", lengths, strict=False))), strands
+    lambda thickness_from, lengths, strands: _with_strands(
+        a_need(thickness_from, **dict(zip("ABC", lengths, strict=False))), strands
     ),
     st.sampled_from([None, 3, 4]),
     st.lists(st.integers(5, 250), min_size=1, max_size=3),
     st.sampled_from([1, 1, 2]),
 )
 wishes = st.builds(
-    lambda contrast, tolerance: Wish(contrast=contrast, class_tolerance=tolerance, top=None),
+    lambda contrast, tolerance: Wish(contrast=contrast, thickness_tolerance=tolerance, top=None),
     contrasts,
     st.sampled_from([0, 1, 2]),
 )
@@ -80,16 +80,16 @@ def test_with_limits_too_they_are_all_sets_that_fit_in_order(
 @settings(max_examples=40, deadline=None)
 @given(
     seed=seeds, need=needs, wish=wishes,
-    weights=st.builds(Weights, *[st.floats(0, 5) for _ in fields(Weights)]),
+    ranking=st.builds(Ranking, *[st.floats(0, 5) for _ in fields(Ranking)]),
 )  # fmt: skip
 def test_whatever_her_weights_the_order_is_complete(
-    seed: int, need: Need, wish: Wish, weights: Weights
+    seed: int, need: Need, wish: Wish, ranking: Ranking
 ) -> None:
     """The same sets, by cost and then by the lot numbers of the roles; reasons add up to it."""
     shelf = dressed(random_shelf(seed, 14), seed)
 
     usual = match(shelf, need, wish).proposals
-    found = match(shelf, need, replace(wish, weights=weights)).proposals
+    found = match(shelf, need, replace(wish, ranking=ranking)).proposals
 
     order = [(p.cost, [f.lot.lot.id for f in p.roles]) for p in found]
     assert order == sorted(order)
@@ -150,8 +150,8 @@ def _scaled(shelf: Shelf, times: int) -> Shelf:
 @given(seed=seeds, contrast=contrasts, top=st.integers(1, 9))
 def test_the_best_few_are_the_first_of_all(seed: int, contrast: Contrast, top: int) -> None:
     shelf, need = random_shelf(seed, 60), a_need(None, A=60, B=20)
-    every = match(shelf, need, Wish(contrast=contrast, class_tolerance=1, top=None))
-    few = match(shelf, need, Wish(contrast=contrast, class_tolerance=1, top=top))
+    every = match(shelf, need, Wish(contrast=contrast, thickness_tolerance=1, top=None))
+    few = match(shelf, need, Wish(contrast=contrast, thickness_tolerance=1, top=top))
 
     assert few.proposals == every.proposals[:top]
     assert [p.rank for p in every.proposals] == list(range(1, len(every.proposals) + 1))

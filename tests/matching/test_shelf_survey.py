@@ -1,4 +1,4 @@
-"""Many pieces asked of one shelf, against the matcher asked again and again the slow way."""
+"""Many designs asked of one shelf, against the matcher asked again and again the slow way."""
 
 from __future__ import annotations
 
@@ -19,7 +19,7 @@ from stash.matching.shelf_survey import MOST_IN_A_ROW, OneMore, Question, ShelfS
 from stash.measures.mass import NO_MASS
 from stash.measures.note import Note
 from stash.stock.holding import HeldLot, HeldSkein
-from stash.stock.yarn import LotState, Pair, PairFrom
+from stash.stock.yarn import FullFrom, LotState, Pair
 
 
 def ask(shelf: Shelf, *questions: Question) -> ShelfSurvey:
@@ -62,7 +62,7 @@ def with_one_more(shelf: Shelf, lot: HeldLot, keep: bool = True) -> Shelf:
     """The shelf with one more full skein of a lot, or with it in place of what the lot holds."""
     of = known_put_up(lot)
     assert of is not None
-    new = HeldSkein(99_999, lot.lot.id, of.mass, NO_MASS, Pair(of, PairFrom.BAND), opened=False)
+    new = HeldSkein(99_999, lot.lot.id, of.mass, NO_MASS, Pair(of, FullFrom.BAND), opened=False)
     more = replace(lot, skeins=(*(lot.skeins if keep else ()), new))
     return replace(shelf, lots=tuple(more if x is lot else x for x in shelf.lots))
 
@@ -73,7 +73,7 @@ def is_main(lot: HeldLot, question: Question, shelf: Shelf) -> bool:
 
 
 def brought(shelf: Shelf, questions: Sequence[Question]) -> dict[int, set[str]]:
-    """By lot: the pieces of which it is the main colour with one more skein and not before."""
+    """By lot: the designs of which it is the main colour with one more skein and not before."""
     found = {}
     for lot in shelf.lots:
         free = any(s.free for s in lot.skeins if s.pair.put_up)
@@ -90,7 +90,7 @@ def brought(shelf: Shelf, questions: Sequence[Question]) -> dict[int, set[str]]:
 
 
 def some_questions(*mains: int) -> st.SearchStrategy[list[Question]]:
-    """One to four pieces of one to three colours; the main one of about so many metres."""
+    """One to four designs of one to three colours; the main one of about so many metres."""
     need = st.builds(
         lambda a, b, c, thickness: a_need(
             thickness, A=a, **({"B": b} if b else {}), **({"C": c} if b and c else {})
@@ -102,16 +102,16 @@ def some_questions(*mains: int) -> st.SearchStrategy[list[Question]]:
     )
     wish = st.sampled_from([Contrast.ANY, Contrast.CLEAR]).map(lambda c: Wish(contrast=c))
     asked = st.lists(st.tuples(need, wish), min_size=1, max_size=4)
-    return asked.map(lambda each: [Question(f"piece {i}", *one) for i, one in enumerate(each)])
+    return asked.map(lambda each: [Question(f"design {i}", *one) for i, one in enumerate(each)])
 
 
 @settings(max_examples=40)
 @given(st.integers(0, 10_000), st.integers(3, 30), some_questions(10, 900))
-def test_the_shelf_says_to_each_piece_what_the_matcher_says(
+def test_the_shelf_says_to_each_design_what_the_matcher_says(
     seed: int, skeins: int, asking: list[Question]
 ) -> None:
     shelf = random_shelf(seed, skeins)
-    for one in ask(shelf, *asking).pieces:
+    for one in ask(shelf, *asking).designs:
         found = asked(one.question, shelf, top=1)
         assert (one.best,) == (found.proposals or (None,))
         assert one.in_a_row == times(one.question, shelf)
@@ -126,7 +126,7 @@ def test_one_more_skein_brings_what_the_matcher_then_finds(
 ) -> None:
     """All lots, one after the other, with the skein really on the shelf."""
     shelf = random_shelf(seed, skeins, doubtful=0.03)
-    told = {x.lot.lot.id: {b.name for b in x.pieces} for x in ask(shelf, *asking).one_more}
+    told = {x.lot.lot.id: {b.name for b in x.designs} for x in ask(shelf, *asking).one_more}
 
     assert told == brought(shelf, asking)
 
@@ -134,9 +134,9 @@ def test_one_more_skein_brings_what_the_matcher_then_finds(
 def test_what_can_be_made_stands_first_by_cost_then_what_lacks_least() -> None:
     shelf = random_shelf(5, 60)
     needs = [Question(f"p{m}", a_need(4, A=m), Wish()) for m in (40, 400, 5000, 9000, 2000)]
-    pieces = ask(shelf, *needs).pieces
-    able = [one for one in pieces if one.best]
-    rest = pieces[len(able) :]
+    designs = ask(shelf, *needs).designs
+    able = [one for one in designs if one.best]
+    rest = designs[len(able) :]
 
     assert able
     assert rest
@@ -147,13 +147,13 @@ def test_what_can_be_made_stands_first_by_cost_then_what_lacks_least() -> None:
 
 def test_no_yarn_of_the_thickness_names_the_colours_that_stay_empty() -> None:
     shelf = a_shelf(a_lot(1, (100,)), a_lot(2, (100,)))
-    (one,) = ask(shelf, Question("thick", a_need(6, A=20, B=20), Wish())).pieces
+    (one,) = ask(shelf, Question("thick", a_need(6, A=20, B=20), Wish())).designs
 
     assert (one.best, one.near, one.empty) == (None, None, ("A", "B"))
 
 
 def one_more(held_g: tuple[float, ...], **facts: object) -> tuple[OneMore, ...]:
-    """Of a lot of 100 g / 200 m skeins, for a piece of 250 m and its margin of 15 %."""
+    """Of a lot of 100 g / 200 m skeins, for a design of 250 m and its margin of 15 %."""
     shelf = a_shelf(a_lot(1, held_g, of=put_up(100, 200), **facts))
     return ask(shelf, Question("cowl", a_need(4, A=250), Wish())).one_more
 
@@ -162,8 +162,8 @@ def test_a_lone_skein_needs_one_more() -> None:
     (found,) = one_more((100,))
 
     assert found.put_up == put_up(100, 200)
-    assert [b.name for b in found.pieces] == ["cowl"]
-    assert found.pieces[0].best.roles[0].free_m == pytest.approx(400)
+    assert [b.name for b in found.designs] == ["cowl"]
+    assert found.designs[0].best.roles[0].free_m == pytest.approx(400)
 
 
 @pytest.mark.parametrize(
@@ -173,8 +173,8 @@ def test_a_lone_skein_needs_one_more() -> None:
         ((20,), {}),  # and with one more still too little
         ((100,), {"lot_state": LotState.UNKNOWN, "lot": ""}),  # of what lot would it be?
         ((100,), {"lot_state": LotState.CLAIMED_NONE, "lot": ""}),
-        ((100,), {"class_from": 6, "class_to": 6}),
-        ((100,), {"pair": Pair(None, PairFrom.MISSING)}),
+        ((100,), {"thickness_from": 6, "thickness_to": 6}),
+        ((100,), {"pair": Pair(None, FullFrom.MISSING)}),
     ],
 )
 def test_nothing_is_said_of_a_lot_that_one_more_does_not_help(
@@ -189,7 +189,7 @@ def test_what_a_new_skein_covers_by_itself_is_no_merit_of_the_lot() -> None:
     assert ask(shelf, Question("band", a_need(4, A=100), Wish())).one_more == ()
 
 
-def test_each_piece_is_named_as_it_is_looked_at() -> None:
+def test_each_design_is_named_as_it_is_looked_at() -> None:
     heard: list[str | Note] = []
     survey(a_shelf(), [Question("hat", a_need(4, A=10), Wish())], heard.append)
 

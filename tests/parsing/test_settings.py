@@ -7,19 +7,20 @@ from dataclasses import fields
 import pytest
 
 from stash.errors import Unreadable
-from stash.matching.question.wish import Contrast, Gap, Weights
+from stash.matching.question.wish import Contrast, Gap, Ranking
 from stash.parsing import settings
-from stash.rendering.settings import MEANINGS, WEIGHTS, meaning
+from stash.rendering.settings import MEANINGS, meaning
+from stash.rendering.settings import RANKING as COUNTED_FOR
 
 
 def test_every_drawback_can_be_weighed() -> None:
-    assert [*settings.WEIGHTS] == [f.name.replace("_", " ") for f in fields(Weights)]
+    assert [*settings.RANKING] == [f.name.replace("_", " ") for f in fields(Ranking)]
 
 
 def test_every_setting_has_its_meaning() -> None:
     assert [*MEANINGS] == [*settings.NAMES]
-    assert [*WEIGHTS] == [*settings.WEIGHTS]
-    assert meaning("weight join") == WEIGHTS["join"]
+    assert [*COUNTED_FOR] == [*settings.RANKING]
+    assert meaning("ranking join") == COUNTED_FOR["join"]
 
 
 @pytest.mark.parametrize(

@@ -1,4 +1,4 @@
-"""A batch asked on a shelf: no gram twice, every article whole, the same answer each time."""
+"""A batch asked on a shelf: no gram twice, every item whole, the same answer each time."""
 
 from __future__ import annotations
 
@@ -18,7 +18,7 @@ from stash.planning.model.batch import Batch, Terms, Wanted
 from stash.planning.model.problem import Aim
 from stash.planning.plan_batch import planned
 
-TERMS = Terms((Aim.ARTICLES,))
+TERMS = Terms((Aim.ITEMS,))
 WISH = Wish(contrast=Contrast.SOFT)
 WANTS = [
     Wanted("hat", a_need(4, A=80, B=20), WISH, at_most=4, minutes=120),
@@ -39,13 +39,13 @@ def is_sound(batch: Batch) -> None:
         free[skein.number] = held.free_length.um
         for cut in skein.cuts:
             taken[skein.number] += cut.length.um
-            roles[cut.article, cut.role] += cut.length.um
-            cuts[cut.article, cut.role, cut.strand] += 1
-            lots.setdefault((cut.article, cut.role), set()).add(skein.lot.lot.id)
+            roles[cut.item, cut.role] += cut.length.um
+            cuts[cut.item, cut.role, cut.strand] += 1
+            lots.setdefault((cut.item, cut.role), set()).add(skein.lot.lot.id)
         assert skein.left.um + taken[skein.number] <= free[skein.number]
-    articles = {number: made for made in batch.made for number in made.articles}
-    assert sorted(articles) == [*range(1, batch.articles + 1)]
-    for number, made in articles.items():
+    items = {number: made for made in batch.made for number in made.items}
+    assert sorted(items) == [*range(1, batch.items + 1)]
+    for number, made in items.items():
         for role, lot in zip(batch.wants[made.want].need.roles, made.lots, strict=True):
             joins = sum(n - 1 for (a, r, _), n in cuts.items() if (a, r) == (number, role.role))
             um = to_books(role.set_aside_m).um + joins * to_books(WISH.join_m).um
@@ -54,11 +54,11 @@ def is_sound(batch: Batch) -> None:
 
 
 @given(st.integers(0, 10_000), st.sampled_from([*Aim]), st.sampled_from([0, 15]))
-def test_no_gram_is_promised_twice_and_every_article_is_whole(
+def test_no_gram_is_promised_twice_and_every_item_is_whole(
     seed: int, aim: Aim, hold_back: int
 ) -> None:
     shelf = random_shelf(seed, 25, doubtful=0.05)
-    wants = [replace(want, coins=100 * len(want.piece)) for want in WANTS]
+    wants = [replace(want, coins=100 * len(want.design)) for want in WANTS]
 
     batch = planned(shelf, wants, replace(TERMS, aims=(aim,), hold_back=hold_back), QUIET)
 
@@ -67,14 +67,14 @@ def test_no_gram_is_promised_twice_and_every_article_is_whole(
 
 
 @given(st.integers(0, 10_000))
-def test_one_article_can_be_made_where_the_matcher_finds_a_set(seed: int) -> None:
+def test_one_item_can_be_made_where_the_matcher_finds_a_set(seed: int) -> None:
     shelf = random_shelf(seed, 14, doubtful=0.1)
     need = a_need(4, A=80, B=20)
 
     batch = planned(shelf, [Wanted("hat", need, WISH, at_least=1, at_most=1)], TERMS, QUIET)
 
-    assert batch.articles == bool(match(shelf, need, replace(WISH, top=1)).proposals)
-    assert [unmet.count for unmet in batch.unmet] == [1] * (1 - batch.articles)
+    assert batch.items == bool(match(shelf, need, replace(WISH, top=1)).proposals)
+    assert [unmet.count for unmet in batch.unmet] == [1] * (1 - batch.items)
 
 
 def test_the_same_shelf_and_wants_give_the_same_plan() -> None:
@@ -83,15 +83,15 @@ def test_the_same_shelf_and_wants_give_the_same_plan() -> None:
     assert planned(shelf, WANTS, TERMS, QUIET) == planned(shelf, WANTS, TERMS, QUIET)
 
 
-def test_no_more_articles_share_a_pair_than_may() -> None:
+def test_no_more_items_share_a_pair_than_may() -> None:
     shelf = a_shelf(a_lot(1, (100, 100, 100)), a_lot(2, (100, 100, 100)))
     want = Wanted("hat", a_need(A=60, B=20), Wish(), at_most=9)
 
     free = planned(shelf, [want], TERMS, QUIET)
     held = planned(shelf, [want], replace(TERMS, per_pair=2), QUIET)
 
-    assert free.articles > 2
-    assert held.articles == 2
+    assert free.items > 2
+    assert held.items == 2
 
 
 def test_what_falls_short_is_told_with_what_it_lacks_and_the_give() -> None:

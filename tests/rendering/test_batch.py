@@ -17,7 +17,7 @@ from stash.planning.model.batch import Batch, MixWanted, Terms, Wanted
 from stash.planning.model.problem import Aim
 from stash.planning.plan_batch import planned
 from stash.rendering import batch as batch_words
-from stash.rendering.amounts import Page, Units
+from stash.rendering.amounts import Page
 from stash.rendering.sentences.say import sentence
 from stash.requirements.design.cautions import CHILD
 
@@ -33,14 +33,14 @@ def a_batch(*aims: Aim, **facts: object) -> Batch:
 
 
 def text(batch: Batch) -> str:
-    return batch_words.text(batch, Page(Units(), "EUR"))
+    return batch_words.text(batch, Page("EUR"))
 
 
 def test_value_is_told_in_whole_money_and_buying_as_what_is_to_buy() -> None:
     """Of four, 240 m in all, 400 m are there: all are made, and nothing is to buy."""
-    found = batch_words.keys(a_batch(Aim.VALUE, Aim.BUYING, Aim.ARTICLES), "EUR")
+    found = batch_words.keys(a_batch(Aim.VALUE, Aim.BUYING, Aim.ITEMS), "EUR")
 
-    assert [aim["aim"] for aim in found["aims"]] == ["value", "buying", "articles"]
+    assert [aim["aim"] for aim in found["aims"]] == ["value", "buying", "items"]
     assert [aim["objective"] for aim in found["aims"]] == [98.0, 0.0, 4]
     assert (found["objective"], found["bound"], found["gap"]) == (98.0, 98.0, 0.0)
 
@@ -49,7 +49,7 @@ def test_what_is_to_buy_is_below_nothing() -> None:
     batch = planned(SHELF, [replace(HAT, at_most=9)], Terms((Aim.BUYING,)), QUIET)
     found = batch_words.keys(batch, "EUR")
 
-    assert batch.articles == 6
+    assert batch.items == 6
     assert found["objective"] == -180.0
     assert "least to buy for the rest, 180 m" in text(batch)
 
@@ -66,7 +66,7 @@ def test_the_gap_is_that_of_what_is_told() -> None:
 @pytest.mark.parametrize(
     ("attained", "said"),
     [
-        (Attained(Aim.ARTICLES, 7, 7), "most articles, 7: proved, no plan does better"),
+        (Attained(Aim.ITEMS, 7, 7), "most items, 7: proved, no plan does better"),
         (Attained(Aim.VALUE, 9_999, 10_000), "most value, €99.99: proved, at most 0.1 % better"),
         (
             Attained(Aim.LEFTOVERS, 30_000_000, 40_000_000),
@@ -82,7 +82,7 @@ def test_the_head_says_how_many_for_when_worth_what_in_which_time() -> None:
     batch = a_batch(minutes=480, by=date(2026, 12, 5))
 
     assert text(batch).splitlines()[0] == (
-        "3 articles to make, by 2026-12-05, worth €73.50, in 7.5 h of 8 h"
+        "3 items to make, by 2026-12-05, worth €73.50, in 7.5 h of 8 h"
     )
     assert "Hat, woman" in text(batch)
 
@@ -114,7 +114,7 @@ def test_what_falls_short_is_told_with_the_smallest_give() -> None:
 
 
 def test_a_mix_that_falls_short_is_told_by_its_name() -> None:
-    batch = a_batch(mixes=(MixWanted(piece="hat", size="woman", at_least=9),))
+    batch = a_batch(mixes=(MixWanted(design="hat", size="woman", at_least=9),))
 
     assert "mix of hat woman: 5 too few" in text(batch)
     assert batch_words.keys(batch, "")["unmet_mixes"] == [{"mix": "hat woman", "count": 5}]
@@ -127,7 +127,7 @@ def test_nothing_at_all_is_said_so() -> None:
     assert batch_words.rows(batch) == []
 
 
-def test_childrens_articles_have_their_caution() -> None:
+def test_childrens_items_have_their_caution() -> None:
     need = replace(HAT.need, notes=(Note("something_else"), CHILD))
     batch = planned(SHELF, [replace(HAT, need=need)], Terms((Aim.VALUE,)), QUIET)
 
@@ -142,7 +142,7 @@ def test_a_row_for_each_cut() -> None:
     rows = batch_words.rows(batch)
 
     assert len(rows) == sum(len(skein.cuts) for skein in batch.skeins)
-    assert {(row["piece"], row["size"]) for row in rows} == {("Hat", "woman")}
+    assert {(row["design"], row["size"]) for row in rows} == {("Hat", "woman")}
 
 
 @pytest.mark.parametrize(
@@ -159,14 +159,14 @@ def test_what_may_go_wrong_side_by_side_is_a_note_of_the_set(
     """Navy with navy; a strong dark beside cream (common practice, no source); grey with green."""
     lots = [a_lot(n + 1, (100,), colours=(Colour(colour),)) for n, colour in enumerate(colours)]
     hat = Wanted("Hat", a_need(A=60, B=20, margin=0), Wish(), at_most=1)
-    batch = planned(a_shelf(*lots), [hat], Terms((Aim.ARTICLES,)), QUIET)
+    batch = planned(a_shelf(*lots), [hat], Terms((Aim.ITEMS,)), QUIET)
 
     (made,) = batch_words.keys(batch, "EUR")["made"]
 
     assert [words in note for note in made["notes"]] == ([True] if words else [])
     assert made["lightness_gap"] is not None
     assert [*made["notes"]] == [
-        line.removeprefix("  article 1: ")
+        line.removeprefix("  item 1: ")
         for line in text(batch).splitlines()
-        if line.startswith("  article 1: ")
+        if line.startswith("  item 1: ")
     ]

@@ -1,4 +1,4 @@
-"""What an article costs, as it is read."""
+"""What an item costs, as it is read."""
 
 from __future__ import annotations
 
@@ -12,15 +12,15 @@ from stash.costing.pools import Method
 from stash.costing.price import Costing, Terms, YarnCost
 from stash.measures.mass import grams
 from stash.measures.money import Money
-from stash.rendering.amounts import Page, Units
+from stash.rendering.amounts import Page
 from stash.rendering.cost import rows, text
 from stash.stock.yarn import Lot
 
-PAGE = Page(Units())
+PAGE = Page()
 
 
 def costed(yarn: Sequence[YarnCost], lot: Lot) -> Costed:
-    """A piece of yarn that is all of one lot."""
+    """A design of yarn that is all of one lot."""
     lots = {line.skein: lot for line in yarn}
     return Costed("Hat", None, Costing(tuple(yarn), Terms()), lots, Method.SPECIFIC, "EUR")
 

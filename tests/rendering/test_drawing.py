@@ -5,13 +5,13 @@ from __future__ import annotations
 from dataclasses import replace
 
 from stash.measures.length import Length, metres
-from stash.parsing.design.piece import PieceWords, piece
+from stash.parsing.design.design import DesignWords, design
 from stash.rendering.drawing import Look, drawing
 from stash.requirements.design.bands import Band
 from stash.requirements.yarn.estimate import need_of, stated_need
 
-SCARF = piece(PieceWords(shape="scarf", wide="60cm", long="60cm", gauge="20 sts x 28 rows",
-                         fabric="stockinette", klass="3", bands=("B 15cm",)))  # fmt: skip
+SCARF = design(DesignWords(shape="scarf", wide="60cm", long="60cm", gauge="20 sts x 28 rows",
+                         fabric="stockinette", thickness="3", bands=("B 15cm",)))  # fmt: skip
 
 
 def test_it_is_drawn_with_what_its_marks_stand_for() -> None:

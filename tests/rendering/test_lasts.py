@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from stash.measures.mass import grams
 from stash.parsing.weighings import BallWords, of_ball
-from stash.rendering.amounts import Page, Units
+from stash.rendering.amounts import Page
 from stash.rendering.lasts import ball_keys, ball_text
 
 THREE = "0:98g 20:81g 40:63g"
-PAGE = Page(Units())
+PAGE = Page()
 
 
 def text(rows_left: str) -> str:

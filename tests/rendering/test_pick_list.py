@@ -12,9 +12,9 @@ from shelves import a_lot
 from stash.measures.length import metres
 from stash.measures.mass import NO_MASS, grams
 from stash.measures.put_up import PutUp
-from stash.rendering.amounts import Page, Units
+from stash.rendering.amounts import Page
 from stash.rendering.pick_list import Fetch, fetch_keys, list_keys, list_lines, natural, pick_list
-from stash.stock.yarn import Pair, PairFrom
+from stash.stock.yarn import FullFrom, Pair
 
 LOT = a_lot(1, (100, 100, 100, 40), opened=(3,))  # skeins 10-13 of 100 g / 200 m
 
@@ -28,7 +28,7 @@ def fetch(number: int, m: int, role: str = "A", place: str = "shelf", strand: in
 
 def lines(*takes: Fetch, yards: bool = False) -> list[str]:
     found = pick_list(takes)
-    return list_lines(found, Page(Units(yards)))
+    return list_lines(found, Page())
 
 
 def test_places_come_as_one_counts_them_and_an_unknown_one_last() -> None:
@@ -86,7 +86,7 @@ def test_several_ends_are_named_and_one_skein_needs_no_such_line() -> None:
 
 
 def test_grams_that_are_only_inferred_are_not_shown() -> None:
-    lot = a_lot(2, (100,), pair=Pair(PutUp(grams(100), metres(200)), PairFrom.ASSUMED))
+    lot = a_lot(2, (100,), pair=Pair(PutUp(grams(100), metres(200)), FullFrom.ASSUMED))
     take = Fetch("A", lot.skeins[0], lot.lot, grams(20), metres(40))
 
     keys = fetch_keys(pick_list([take]).fetches[0])

@@ -9,10 +9,10 @@ from stash.measures.length import metres
 from stash.measures.mass import NO_MASS, Mass, grams
 from stash.measures.put_up import PutUp
 from stash.stock.holding import HeldLot, HeldSkein, SkeinState
-from stash.stock.yarn import Lot, Pair, PairFrom, Yarn
+from stash.stock.yarn import FullFrom, Lot, Pair, Yarn
 
-BAND = Pair(PutUp(grams(100), metres(200)), PairFrom.BAND)
-MISSING = Pair(None, PairFrom.MISSING)
+BAND = Pair(PutUp(grams(100), metres(200)), FullFrom.BAND)
+MISSING = Pair(None, FullFrom.MISSING)
 
 
 def a_skein(
@@ -45,7 +45,7 @@ def test_without_a_pair_there_is_no_length() -> None:
 
 
 def test_an_assumed_mass_is_not_known() -> None:
-    assumed = Pair(BAND.put_up, PairFrom.ASSUMED)
+    assumed = Pair(BAND.put_up, FullFrom.ASSUMED)
 
     assert not a_skein(grams(50), pair=assumed).mass_known
     assert a_skein(grams(50)).mass_known

@@ -30,7 +30,7 @@ def taken(pick: Pick | None) -> list[tuple[int, float]]:
     return [(cut.number, cut.um / M) for cut in pick.cuts]
 
 
-def test_one_piece_that_is_enough_needs_no_join() -> None:
+def test_one_supply_that_is_enough_needs_no_join() -> None:
     pick = best_pick([whole(1, 200), opened(2, 90)], wanted(80), COSTS)
 
     assert taken(pick) == [(2, 80)]
@@ -45,21 +45,21 @@ def test_a_join_costs_its_tail() -> None:
 
 
 def test_a_tail_that_is_not_there_is_a_shortage() -> None:
-    pieces = [opened(1, 60), opened(2, 40)]
+    supplies = [opened(1, 60), opened(2, 40)]
 
-    assert best_pick(pieces, wanted(100), COSTS) is None
-    assert shortage_um(pieces, wanted(100)) == 400_000
+    assert best_pick(supplies, wanted(100), COSTS) is None
+    assert shortage_um(supplies, wanted(100)) == 400_000
 
 
 def test_an_opened_skein_goes_before_a_whole_one() -> None:
     assert taken(best_pick([whole(1, 100), opened(2, 100)], wanted(50), COSTS)) == [(2, 50)]
 
 
-def test_a_piece_below_the_useful_end_is_not_joined_in() -> None:
+def test_a_supply_below_the_useful_end_is_not_joined_in() -> None:
     assert best_pick([opened(1, 99), opened(2, 1.9)], wanted(100), COSTS) is None
 
 
-def test_a_lone_piece_used_in_full_leaves_nothing() -> None:
+def test_a_lone_supply_used_in_full_leaves_nothing() -> None:
     pick = best_pick([opened(1, 80)], wanted(80), COSTS)
 
     assert pick is not None
@@ -99,10 +99,10 @@ def test_two_balls_feed_two_strands_without_a_join() -> None:
     pick = best_pick([whole(1, 100), whole(2, 100)], wanted(200, strands=2), COSTS)
 
     assert pick is not None
-    assert (pick.joins, pick.pieces) == (0, 2)
+    assert (pick.joins, pick.supplies) == (0, 2)
 
 
-def test_a_strand_of_two_pieces_is_joined() -> None:
+def test_a_strand_of_two_supplies_is_joined() -> None:
     pick = best_pick([opened(1, 80), opened(2, 41)], wanted(120, strands=2), COSTS)
 
     assert pick is not None
@@ -111,9 +111,9 @@ def test_a_strand_of_two_pieces_is_joined() -> None:
 
 
 def test_alike_skeins_are_taken_by_lowest_number() -> None:
-    pieces = [whole(number, 100) for number in (9, 3, 7)]
+    supplies = [whole(number, 100) for number in (9, 3, 7)]
 
-    assert [number for number, _ in taken(best_pick(pieces, wanted(150), COSTS))] == [3, 7]
+    assert [number for number, _ in taken(best_pick(supplies, wanted(150), COSTS))] == [3, 7]
 
 
 def test_nothing_wanted_takes_nothing() -> None:
@@ -122,22 +122,22 @@ def test_nothing_wanted_takes_nothing() -> None:
 
 @pytest.mark.parametrize("count", [60, 2000])
 def test_a_large_lot_is_picked_without_trouble(count: int) -> None:
-    pieces = [whole(number, 100) for number in range(count)]
-    pick = best_pick(pieces, wanted(100 * (count - 10)), COSTS)
+    supplies = [whole(number, 100) for number in range(count)]
+    pick = best_pick(supplies, wanted(100 * (count - 10)), COSTS)
 
     # n skeins hold 100 n and n - 1 tails of 0.4 m: the least n with 99.6 n >= need - 0.4.
     assert pick is not None
-    assert pick.pieces == -(-(1000 * (count - 10) - 4) // 996)
+    assert pick.supplies == -(-(1000 * (count - 10) - 4) // 996)
 
 
 def test_many_part_balls_of_all_lengths_still_get_an_answer() -> None:
-    pieces = [opened(number, 20 + number / 100) for number in range(60)]
+    supplies = [opened(number, 20 + number / 100) for number in range(60)]
 
-    pick = best_pick(pieces, wanted(600), COSTS)
+    pick = best_pick(supplies, wanted(600), COSTS)
 
     # The longest first: 20.59, 20.58 … less 0.4 m a join; 30 of them hold 601.75 m.
     assert pick is not None
-    assert pick.pieces == 30
+    assert pick.supplies == 30
 
 
 lengths = st.one_of(st.sampled_from([50, 100, 100, 200]), st.integers(1, 120))
@@ -155,25 +155,27 @@ needs = st.builds(
 
 
 @settings(max_examples=400, deadline=None)
-@given(pieces=lots, ask=needs, costs=weights)
-def test_the_pick_is_the_best_of_all_sets(pieces: list[Supply], ask: Wanted, costs: Costs) -> None:
-    pick = best_pick(pieces, ask, costs)
+@given(supplies=lots, ask=needs, costs=weights)
+def test_the_pick_is_the_best_of_all_sets(
+    supplies: list[Supply], ask: Wanted, costs: Costs
+) -> None:
+    pick = best_pick(supplies, ask, costs)
 
-    assert cheapest_by_hand(pieces, ask, costs) == (
+    assert cheapest_by_hand(supplies, ask, costs) == (
         pick and (pick.cost, sorted({cut.number for cut in pick.cuts}))
     )
 
 
 @settings(max_examples=200, deadline=None)
-@given(pieces=lots, ask=needs)
+@given(supplies=lots, ask=needs)
 def test_a_pick_takes_the_need_and_its_tails_and_no_more_than_is_free(
-    pieces: list[Supply], ask: Wanted
+    supplies: list[Supply], ask: Wanted
 ) -> None:
-    pick = best_pick(pieces, ask, COSTS)
+    pick = best_pick(supplies, ask, COSTS)
     if pick is None:
-        assert shortage_um(pieces, ask) > 0
+        assert shortage_um(supplies, ask) > 0
         return
-    free = {piece.number: piece.um for piece in pieces}
+    free = {supply.number: supply.um for supply in supplies}
 
     assert pick.taken_um == ask.um + ask.join_um * pick.joins
     for number, um in free.items():
@@ -181,12 +183,12 @@ def test_a_pick_takes_the_need_and_its_tails_and_no_more_than_is_free(
 
 
 @settings(max_examples=200, deadline=None)
-@given(pieces=lots, need=st.integers(1, 400 * M))
-def test_one_strand_is_covered_exactly_when_some_pieces_less_their_tails_add_up(
-    pieces: list[Supply], need: int
+@given(supplies=lots, need=st.integers(1, 400 * M))
+def test_one_strand_is_covered_exactly_when_some_supplies_less_their_tails_add_up(
+    supplies: list[Supply], need: int
 ) -> None:
     ask = Wanted(need, 1, 400_000, 2 * M)
-    useful = [piece.um for piece in pieces if piece.um >= ask.useful_um]
+    useful = [supply.um for supply in supplies if supply.um >= ask.useful_um]
     covers = bool(useful) and sum(useful) - 400_000 * (len(useful) - 1) >= need
 
-    assert (best_pick(pieces, ask, COSTS) is not None) == covers
+    assert (best_pick(supplies, ask, COSTS) is not None) == covers

@@ -51,7 +51,7 @@ def test_metres_go_down_in_proportion_and_never_too_far(mass: int, by: int, um: 
 def test_a_promise_shrinks_by_what_is_used_for_it_the_oldest_first() -> None:
     changes = lowered_by_use([a_promise(grams(30), 2), a_promise(grams(40), 1)], grams(50))
 
-    assert [(c.article, c.mass) for c in changes] == [(1, grams(-40)), (2, grams(-10))]
+    assert [(c.item, c.mass) for c in changes] == [(1, grams(-40)), (2, grams(-10))]
 
 
 def test_more_use_than_promise_takes_the_promise_and_no_more() -> None:

@@ -12,13 +12,13 @@ from stash.stock.holding import HeldSkein
 from stash.stock.movement import Kind
 from stash.stock.promise import Promised
 from stash.stock.restating import restated_promises, restatement
-from stash.stock.yarn import Pair, PairFrom
+from stash.stock.yarn import FullFrom, Pair
 
 OLD = PutUp(grams(100), metres(200))
 
 
 def a_skein(held: Mass, promised: Mass) -> HeldSkein:
-    return HeldSkein(1, 1, held, promised, Pair(OLD, PairFrom.ASSUMED), opened=False)
+    return HeldSkein(1, 1, held, promised, Pair(OLD, FullFrom.ASSUMED), opened=False)
 
 
 def a_promise(length: Length | None, mass: Mass, since: int = 1) -> Promised:

@@ -21,9 +21,9 @@ from stash.stock.spread import (
     spread_m,
     together_m,
 )
-from stash.stock.yarn import Lot, Pair, PairFrom, Yarn
+from stash.stock.yarn import FullFrom, Lot, Pair, Yarn
 
-PAIR = Pair(PutUp(grams(100), metres(200)), PairFrom.BAND)
+PAIR = Pair(PutUp(grams(100), metres(200)), FullFrom.BAND)
 LOT = Lot(1, Yarn(1, "", "Hedgebell"), pair=PAIR, full_mass=grams(100))
 WOOL = replace(LOT, fibre="75% wool, 25% polyamide")
 WHOLE = HeldSkein(1, 1, grams(100), Mass(0), PAIR, opened=False)
@@ -36,7 +36,7 @@ def shares(skein: HeldSkein, lot: Lot = LOT) -> dict[Why, float]:
 
 
 def of(mass_g: int, length_m: int, skein: HeldSkein) -> HeldSkein:
-    return replace(skein, pair=Pair(PutUp(grams(mass_g), metres(length_m)), PairFrom.BAND))
+    return replace(skein, pair=Pair(PutUp(grams(mass_g), metres(length_m)), FullFrom.BAND))
 
 
 @pytest.mark.parametrize(("length_m", "share"), [(200, 0.01), (101, 0.01), (100, 0.02)])
@@ -61,14 +61,14 @@ def test_a_part_ball_is_measured_by_the_scale() -> None:
 
 
 def test_her_own_weighing_of_the_full_ball_replaces_what_the_band_says_of_it() -> None:
-    own = replace(PART, pair=Pair(PutUp(grams(97), metres(200)), PairFrom.MEASURED))
+    own = replace(PART, pair=Pair(PutUp(grams(97), metres(200)), FullFrom.MEASURED))
 
     assert Why.FULL_BALL not in shares(own)
     assert Why.BAND_LENGTH in shares(own)
 
 
 def test_a_weighed_metre_replaces_all_that_the_band_says() -> None:
-    pair = Pair(PutUp(Mass(4_310), metres(10)), PairFrom.MEASURED)
+    pair = Pair(PutUp(Mass(4_310), metres(10)), FullFrom.MEASURED)
     own = replace(PART, pair=pair, by_metre=True)
 
     assert shares(own) == {
@@ -120,7 +120,7 @@ def test_the_room_is_the_same_for_all_of_them() -> None:
 
 
 def test_without_a_length_there_is_no_spread() -> None:
-    missing = replace(WHOLE, pair=Pair(None, PairFrom.MISSING))
+    missing = replace(WHOLE, pair=Pair(None, FullFrom.MISSING))
 
     assert spread_m([missing], LOT, USUAL_SCALE) is None
     assert spread_m([missing, WHOLE], LOT, USUAL_SCALE) == pytest.approx(2.0)

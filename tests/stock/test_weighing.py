@@ -14,12 +14,12 @@ from stash.measures.mass import Mass, grams
 from stash.measures.put_up import PutUp
 from stash.stock.holding import HeldSkein
 from stash.stock.weighing import Reading, Verdict, WeighingOutcome, weighed
-from stash.stock.yarn import Pair, PairFrom
+from stash.stock.yarn import FullFrom, Pair
 
 STEP = grams(1)
-BAND = Pair(PutUp(grams(100), metres(200)), PairFrom.BAND)
-ASSUMED = Pair(PutUp(grams(100), metres(200)), PairFrom.ASSUMED)
-MISSING = Pair(None, PairFrom.MISSING)
+BAND = Pair(PutUp(grams(100), metres(200)), FullFrom.BAND)
+ASSUMED = Pair(PutUp(grams(100), metres(200)), FullFrom.ASSUMED)
+MISSING = Pair(None, FullFrom.MISSING)
 HAT, SCARF = (4, "hat"), (6, "scarf")
 
 
@@ -116,10 +116,10 @@ def test_recount_answers_the_question() -> None:
     assert not outcome.restates
 
 
-def test_a_whole_skein_of_one_begun_article_and_far_too_light_was_worked_from() -> None:
+def test_a_whole_skein_of_one_begun_item_and_far_too_light_was_worked_from() -> None:
     outcome = weigh(whole(), grams(60), HAT)
 
-    assert (outcome.verdict, outcome.article, outcome.change) == (Verdict.USE, 4, grams(-40))
+    assert (outcome.verdict, outcome.item, outcome.change) == (Verdict.USE, 4, grams(-40))
 
 
 def test_a_whole_skein_that_only_gave_its_mass_settles_the_mass_alone() -> None:
@@ -144,37 +144,37 @@ def test_a_whole_skein_whose_mass_is_not_known_cannot_weigh_nothing() -> None:
         weigh(whole(ASSUMED), grams(0))
 
 
-def test_a_fall_is_use_for_the_one_begun_article() -> None:
+def test_a_fall_is_use_for_the_one_begun_item() -> None:
     outcome = weigh(opened(), grams(62), HAT)
 
-    assert (outcome.verdict, outcome.article, outcome.change) == (Verdict.USE, 4, grams(-18))
+    assert (outcome.verdict, outcome.item, outcome.change) == (Verdict.USE, 4, grams(-18))
 
 
-def test_a_fall_with_several_begun_articles_is_refused_with_their_names() -> None:
+def test_a_fall_with_several_begun_items_is_refused_with_their_names() -> None:
     with pytest.raises(Refusal) as refused:
         weigh(opened(), grams(62), HAT, SCARF)
-    assert refused.value.kind == "several_articles_under_way"
-    assert refused.value.facts["articles"] == (HAT, SCARF)
+    assert refused.value.kind == "several_items_under_way"
+    assert refused.value.facts["items"] == (HAT, SCARF)
 
 
-def test_for_settles_which_article() -> None:
-    assert weigh(opened(), grams(62), HAT, SCARF, article=6).article == 6
+def test_for_settles_which_item() -> None:
+    assert weigh(opened(), grams(62), HAT, SCARF, item=6).item == 6
 
 
 def test_a_recount_is_a_correction_whoever_claims_it() -> None:
     outcome = weigh(opened(), grams(62), HAT, SCARF, recount=True)
 
-    assert (outcome.verdict, outcome.article) == (Verdict.CORRECTION, None)
+    assert (outcome.verdict, outcome.item) == (Verdict.CORRECTION, None)
 
 
-def test_a_fall_without_any_begun_article_is_a_correction() -> None:
+def test_a_fall_without_any_begun_item_is_a_correction() -> None:
     assert weigh(opened(), grams(62)).verdict is Verdict.CORRECTION
 
 
 def test_a_rise_is_a_correction() -> None:
     outcome = weigh(opened(), grams(90), HAT)
 
-    assert (outcome.verdict, outcome.change, outcome.article) == (
+    assert (outcome.verdict, outcome.change, outcome.item) == (
         Verdict.CORRECTION,
         grams(10),
         None,
@@ -200,18 +200,18 @@ def test_within_a_step_or_one_percent_scale_and_books_agree(
     assert bool(outcome.change) is not agrees
 
 
-def test_agreement_books_nothing_even_for_an_article_that_is_named() -> None:
-    assert weigh(opened(), Mass(79_500), HAT, article=4).verdict is Verdict.IN_AGREEMENT
+def test_agreement_books_nothing_even_for_an_item_that_is_named() -> None:
+    assert weigh(opened(), Mass(79_500), HAT, item=4).verdict is Verdict.IN_AGREEMENT
 
 
-def test_closing_an_article_counts_every_gram() -> None:
-    outcome = weigh(opened(), Mass(79_500), HAT, article=4, closing=True)
+def test_closing_an_item_counts_every_gram() -> None:
+    outcome = weigh(opened(), Mass(79_500), HAT, item=4, closing=True)
 
     assert (outcome.verdict, outcome.change) == (Verdict.USE, Mass(-500))
 
 
 def test_a_whole_ball_that_weighs_what_it_did_was_not_worked_from() -> None:
-    assert weigh(whole(), grams(103), article=4, closing=True).own_pair == PutUp(
+    assert weigh(whole(), grams(103), item=4, closing=True).own_pair == PutUp(
         grams(103), metres(200)
     )
 

@@ -54,7 +54,7 @@ def move(db: sqlite3.Connection, skein: int, mg: int) -> None:
 
 def promise(db: sqlite3.Connection, mg: int, kind: str) -> None:
     db.execute(
-        "INSERT INTO promise (entry_number, skein_number, article_number, kind, change_mg) "
+        "INSERT INTO promise (entry_number, skein_number, item_number, kind, change_mg) "
         "VALUES (1, 4, 2, ?, ?)",
         (kind, mg),
     )
@@ -86,7 +86,7 @@ def test_a_promise_cannot_be_less_than_nothing(db: sqlite3.Connection) -> None:
 
 @pytest.mark.parametrize(
     ("table", "column"),
-    [("skein", "tare_mg"), ("lot", "full_mg"), ("lot", "class_from"), ("skein", "paid_coins")],
+    [("skein", "tare_mg"), ("lot", "full_mg"), ("lot", "thickness_from"), ("skein", "paid_coins")],
 )
 def test_a_column_of_numbers_takes_no_words(
     db: sqlite3.Connection, table: str, column: str
@@ -129,12 +129,12 @@ def test_lifted_guards_are_all_away(tmp_path: Path) -> None:
         remake(db)
 
 
-def test_an_article_is_sold_once_until_it_is_returned(db: sqlite3.Connection) -> None:
-    """In the full book article 1 is sold."""
+def test_an_item_is_sold_once_until_it_is_returned(db: sqlite3.Connection) -> None:
+    """In the full book item 1 is sold."""
 
     def sale(kind: str) -> None:
         db.execute(
-            "INSERT INTO sale (entry_number, article_number, kind, price_coins, fee_coins) "
+            "INSERT INTO sale (entry_number, item_number, kind, price_coins, fee_coins) "
             "VALUES (1, 1, ?, 100, 0)",
             (kind,),
         )

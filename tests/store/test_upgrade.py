@@ -92,16 +92,19 @@ def test_a_file_of_any_revision_is_brought_up_to_date_without_loss(
                 "SELECT name FROM sqlite_master WHERE type = 'table' AND name <> 'alembic_version'"
             )
         ]
-        kept = {table: ", ".join(columns_of(db, table)) for table in tables}
+        kept = {table: columns_of(db, table) for table in tables if table != "setting"}
         before = {table: rows_kept(db, table, columns) for table, columns in kept.items()}
-    assert all(before.values()), "a dump has rows in every table"
+    assert all(rows for table, rows in before.items() if table != "fact"), "no row of a table"
 
     book = open_book(path)
 
     assert check.check(book) == []
     with closing(sqlite3.connect(path)) as db:
-        after = {table: rows_kept(db, table, columns) for table, columns in kept.items()}
-    assert after == before
+        after = {
+            table: rows_kept(db, today(table), [*map(today, columns)])
+            for table, columns in kept.items()
+        }
+    assert after == {table: called_today(rows) for table, rows in before.items()}
     assert add(book) == 5
 
 
@@ -122,13 +125,56 @@ def test_sentences_of_old_entries_stay_and_new_ones_keep_facts(tmp_path: Path) -
     assert rows[-1][0] == ""
 
 
+#: What revision 0007 called otherwise; its settings are held by `journeys/test_old_files.py`.
+RENAMED = {
+    "piece": "design",
+    "article": "item",
+    "article_need": "item_need",
+    "article_step": "item_step",
+    "piece_id": "design_id",
+    "article_number": "item_number",
+    "class_from": "thickness_from",
+    "class_to": "thickness_to",
+    "pair_from": "full_from",
+    "piece add": "design add",
+    "piece change": "design change",
+    "prefer": "settings",
+    "own article": "own items",
+}
+PLAN_KEYS = (('"class_from"', '"thickness_from"'), ('"class_to"', '"thickness_to"'))
+
+
+def today(name: str) -> str:
+    return RENAMED.get(name, name)
+
+
+def called_today(rows: list[tuple[object, ...]]) -> list[tuple[object, ...]]:
+    """The rows under the names of today: whole words, and the keys of a plan."""
+    return sorted((tuple(map(_value_today, row)) for row in rows), key=repr)
+
+
+def _value_today(value: object) -> object:
+    if not isinstance(value, str):
+        return value
+    for old, new in PLAN_KEYS:
+        value = value.replace(old, new)
+    return today(value)
+
+
 def columns_of(db: sqlite3.Connection, table: str) -> list[str]:
-    return [f'"{row[1]}"' for row in db.execute(f"PRAGMA table_info({table})")]
+    return [str(row[1]) for row in db.execute(f"PRAGMA table_info({table})")]
 
 
-def rows_kept(db: sqlite3.Connection, table: str, columns: str) -> list[tuple[object, ...]]:
-    """The rows by the columns an old revision had; what came later has columns of its own."""
-    return sorted(db.execute(f"SELECT {columns} FROM {table}").fetchall(), key=repr)
+def rows_kept(db: sqlite3.Connection, table: str, columns: list[str]) -> list[tuple[object, ...]]:
+    """The rows by the columns an old revision had; what came later has columns of its own.
+
+    What is kept of settings is held by a test of its own.
+    """
+    left_out = {"fact": " WHERE thing <> 'setting'", "sqlite_sequence": " WHERE name <> 'fact'"}
+    only = left_out.get(table, "")
+    return sorted(
+        db.execute(f"SELECT {', '.join(columns)} FROM {table}{only}").fetchall(), key=repr
+    )
 
 
 SECOND = '''
@@ -202,10 +248,10 @@ def test_an_upgrade_that_would_lose_references_changes_nothing(
     old: Path, next_version: Path
 ) -> None:
     next_version.write_text(
-        SECOND.format(head=engine.HEAD, and_then="op.execute('DELETE FROM article')")
+        SECOND.format(head=engine.HEAD, and_then="op.execute('DELETE FROM item')")
     )
     with closing(sqlite3.connect(old, isolation_level=None)) as db:
-        db.execute("DROP TRIGGER guard_article_delete")
+        db.execute("DROP TRIGGER guard_item_delete")
     before = old.read_bytes()
 
     with pytest.raises(FileTrouble) as refused:

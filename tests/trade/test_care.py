@@ -1,4 +1,4 @@
-"""Care of an article of several yarns.
+"""Care of an item of several yarns.
 
 The rule (no harsher than the most delicate part) is a reading of ISO 3758, scope, and 16 CFR 423.5:
 common practice. The degrees are from memory.

@@ -1,4 +1,4 @@
-"""Classes against the Craft Yarn Council's table (second-hand copies) and trade charts."""
+"""Thicknesses against the Craft Yarn Council's table (second-hand copies) and trade charts."""
 
 from __future__ import annotations
 
@@ -8,9 +8,9 @@ import pytest
 
 from stash.trade.thickness import (
     CLASSES,
-    class_of_m_per_100g,
     named,
     plain_name,
+    thickness_of_m_per_100g,
     usual_m_per_100g,
 )
 
@@ -44,20 +44,20 @@ def test_needle_ranges_share_their_ends() -> None:
     # Trade charts (common practice): sock 420, 5 ply 270, DK 240, aran 170, chunky 100, super 65.
     [(700, 0), (420, 1), (270, 2), (240, 3), (170, 4), (100, 5), (65, 6), (20, 7)],
 )
-def test_metres_per_100_g_lead_to_the_class_the_trade_sells_them_as(
+def test_metres_per_100_g_lead_to_the_thickness_the_trade_sells_them_as(
     fineness: float, number: int
 ) -> None:
-    assert class_of_m_per_100g(fineness) == number
+    assert thickness_of_m_per_100g(fineness) == number
 
 
 def test_220_yards_to_100_g_is_medium() -> None:
     # Common practice, no source: 220 yd to 100 g is a usual American medium put-up.
-    assert class_of_m_per_100g(220 * 0.9144) == 4
+    assert thickness_of_m_per_100g(220 * 0.9144) == 4
 
 
 @pytest.mark.parametrize("number", range(8))
-def test_the_usual_figure_of_a_class_lies_in_that_class(number: int) -> None:
-    assert class_of_m_per_100g(usual_m_per_100g(number)) == number
+def test_the_usual_figure_of_a_thickness_lies_in_that_thickness(number: int) -> None:
+    assert thickness_of_m_per_100g(usual_m_per_100g(number)) == number
 
 
 @pytest.mark.parametrize(
@@ -72,7 +72,7 @@ def test_the_usual_figure_of_a_class_lies_in_that_class(number: int) -> None:
         ("6-fädig", (2, 2)), ("4fach", (1, 1)),
     ],
 )  # fmt: skip
-def test_a_trade_name_says_its_class(text: str, classes: tuple[int, int]) -> None:
+def test_a_trade_name_says_its_thickness(text: str, classes: tuple[int, int]) -> None:
     assert named(text) == classes
 
 
@@ -81,7 +81,7 @@ def test_a_trade_name_says_its_class(text: str, classes: tuple[int, int]) -> Non
     [("6 ply", (2, 3)), ("worsted-ish/heavy DK", (3, 4)), ("DK/aran", (3, 4)),
      ("baby", (1, 2)), ("roving", (6, 7)), ("light bulky", (4, 5))],
 )  # fmt: skip
-def test_a_name_that_differs_between_countries_keeps_both_classes(
+def test_a_name_that_differs_between_countries_keeps_both_thicknesses(
     text: str, classes: tuple[int, int]
 ) -> None:
     assert named(text) == classes
@@ -92,6 +92,6 @@ def test_what_is_no_thickness_is_none(text: str) -> None:
     assert named(text) is None
 
 
-def test_a_class_is_shown_with_its_plain_word() -> None:
+def test_a_thickness_is_shown_with_its_plain_word() -> None:
     assert plain_name(3, 3) == "light (3)"
     assert plain_name(3, 4) == "light to medium (3-4)"

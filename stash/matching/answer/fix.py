@@ -1,4 +1,4 @@
-"""A fix of a near miss: one change that lets its lots become the piece."""
+"""A fix of a near miss: one change that lets its lots become the design."""
 
 from __future__ import annotations
 
@@ -6,15 +6,15 @@ from collections.abc import Iterable, Sequence
 from typing import Any
 
 from stash.measures.note import Note
-from stash.requirements.design.piece import Piece
+from stash.requirements.design.design import Design
 from stash.stock.holding import HeldLot
 
 #: The same fix for each of several lots, one beside the other.
 EACH_LOT = "each_lot"
 
-#: The kinds of fixes in the order in which they are given: by how little the piece changes.
+#: The kinds of fixes in the order in which they are given: by how little the design changes.
 #:
-#: First what leaves the piece as it is; then what changes one part of it: narrower, left out, in
+#: First what leaves the design as it is; then what changes one part of it: narrower, left out, in
 #: the other colour; then a body that is shorter, then a colour more. Another size comes last of
 #: these, since it no longer fits whom it was planned for. What is to be bought comes after all
 #: that can be done with what is on the shelf.
@@ -40,20 +40,20 @@ _ORDER = (
 class Fix(Note):
     """One change: its kind and facts.
 
-    Where the piece changes, `made` is the piece as it would be made and `joining` the lots that
+    Where the design changes, `made` is the design as it would be made and `joining` the lots that
     join it, by role.
     """
 
     __slots__ = ("joining", "made")
 
-    made: Piece | None
+    made: Design | None
     joining: tuple[tuple[str, HeldLot], ...]
 
     def __init__(
         self,
         kind: str,
         /,
-        made: Piece | None = None,
+        made: Design | None = None,
         joining: tuple[tuple[str, HeldLot], ...] = (),
         **facts: Any,
     ) -> None:
@@ -83,7 +83,7 @@ class Fix(Note):
 
 def _again(
     kind: str,
-    made: Piece | None,
+    made: Design | None,
     joining: tuple[tuple[str, HeldLot], ...],
     facts: dict[str, Any],
 ) -> Fix:
@@ -91,5 +91,5 @@ def _again(
 
 
 def in_order(fixes: Iterable[Fix]) -> tuple[Fix, ...]:
-    """The fixes by how little they change the piece."""
+    """The fixes by how little they change the design."""
     return tuple(sorted(fixes, key=lambda fix: _ORDER.index(fix.change)))

@@ -40,7 +40,7 @@ class Filled:
     Where a `second` lot shares it, what is free, left and joined is that of both, coverage and
     chance are those of the part that is less sure, and the takes hold what being two adds.
 
-    `free_m` is the lot's free yarn in pieces worth using; `coverage` = free / expected; `chance`
+    `free_m` is the lot's free yarn in designs worth using; `coverage` = free / expected; `chance`
     that it covers what is expected, the spread of the stock included. The takes add up to the
     amount to set aside and the tails of the joins; `left_m` is what is free after them.
     """
@@ -103,7 +103,7 @@ class NearMiss:
     """A set of lots that almost fits: what is wrong, by how much, and what would make it fit.
 
     `short_m` and `short_g` are what the worst role lacks (None where length is not the blocker or
-    not known), `short_rows` the same in rows of the piece where its rows are known. Any one of the
+    not known), `short_rows` the same in rows of the design where its rows are known. Any one of the
     `fixes` will do; the first changes least. `within` says that only the margin is short: every
     role has what is expected of it.
     """

@@ -13,8 +13,8 @@ from stash.measures.put_up import PutUp
 from stash.stock.holding import HeldLot, HeldSkein
 from stash.stock.picking import Supply
 from stash.stock.spread import USUAL_SCALE, Scale
-from stash.stock.yarn import LotState, PairFrom
-from stash.trade.thickness import class_of_m_per_100g, usual_m_per_100g
+from stash.stock.yarn import FullFrom, LotState
+from stash.trade.thickness import thickness_of_m_per_100g, usual_m_per_100g
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,7 +40,7 @@ class LotView:
 
     id: int
     lot: HeldLot
-    pieces: tuple[Supply, ...]
+    supplies: tuple[Supply, ...]
     thickness: Thickness | None
     shades: tuple[Lab, ...]
     assume: bool
@@ -82,14 +82,14 @@ def views_of(shelf: Shelf, assume: bool) -> list[LotView]:
 def view_of(held: HeldLot, assume: bool, scale: Scale, stats: ShelfStats) -> LotView:
     """One lot as the matcher sees it."""
     thickness = thickness_of(held)
-    pieces = []
+    supplies = []
     for skein in held.skeins:
         put_up = put_up_of(skein, thickness, assume)
         if put_up is not None:
             free_um = _free_um(skein, put_up)
-            pieces.append(Supply(skein.number, free_um, not skein.opened, skein.remnant))
+            supplies.append(Supply(skein.number, free_um, not skein.opened, skein.remnant))
     shades = tuple(lab(colour) for colour in held.lot.colours)
-    return LotView(held.lot.id, held, tuple(pieces), thickness, shades, assume, scale, stats)
+    return LotView(held.lot.id, held, tuple(supplies), thickness, shades, assume, scale, stats)
 
 
 def _free_um(skein: HeldSkein, put_up: PutUp) -> int:
@@ -101,21 +101,22 @@ def _free_um(skein: HeldSkein, put_up: PutUp) -> int:
 def thickness_of(held: HeldLot) -> Thickness | None:
     """The class on the band, else the one its metres per 100 g belong to, else None."""
     lot = held.lot
-    if lot.class_from is not None:
+    if lot.thickness_from is not None:
         return Thickness(
-            lot.class_from, lot.class_to if lot.class_to is not None else lot.class_from
+            lot.thickness_from,
+            lot.thickness_to if lot.thickness_to is not None else lot.thickness_from,
         )
     put_up = known_put_up(held)
     if put_up is None:
         return None
-    derived = class_of_m_per_100g(put_up.m_per_100g)
+    derived = thickness_of_m_per_100g(put_up.m_per_100g)
     return Thickness(derived, derived, derived=True)
 
 
 def known_put_up(held: HeldLot) -> PutUp | None:
     """The put-up on the band or measured, of the lot or else of its first skein that has one."""
     for pair in (held.lot.pair, *(skein.pair for skein in held.skeins)):
-        if pair.put_up is not None and pair.origin in (PairFrom.BAND, PairFrom.MEASURED):
+        if pair.put_up is not None and pair.origin in (FullFrom.BAND, FullFrom.MEASURED):
             return pair.put_up
     return None
 

@@ -22,7 +22,7 @@ Facts = dict[str, Any]
 
 
 def short_g(unfit: RoleFit, query: RoleQuery) -> float | None:
-    """What is missing, in grams of this lot, else of the yarn the piece was planned in."""
+    """What is missing, in grams of this lot, else of the yarn the design was planned in."""
     mass = mass_of_um(unfit.view, unfit.short_um)
     if mass is not None:
         return mass.g
@@ -31,7 +31,7 @@ def short_g(unfit: RoleFit, query: RoleQuery) -> float | None:
 
 
 def short_rows(unfit: RoleFit, query: RoleQuery) -> int | None:
-    """What is missing, in whole rows of the piece, each at what is to be set aside for it."""
+    """What is missing, in whole rows of the design, each at what is to be set aside for it."""
     if not query.role.row_m:
         return None
     return math.ceil(Length(unfit.short_um).m / (query.role.row_m * (1 + query.role.margin)) - 1e-9)
@@ -114,12 +114,12 @@ def _barred(unfit: RoleFit, query: RoleQuery) -> Facts:
 _BLOCKERS: dict[Blocker, tuple[str, Callable[[RoleFit, RoleQuery], Facts]]] = {
     Blocker.SHORT: ("lot_short", _short),
     Blocker.NO_LENGTH: ("lot_without_length", _none),
-    Blocker.NO_CLASS: ("lot_without_class", _none),
+    Blocker.NO_CLASS: ("lot_without_thickness", _none),
     Blocker.NO_COLOUR: ("lot_without_colour", _contrast),
     Blocker.NO_FIBRE: ("lot_without_fibre", _blend),
     Blocker.NO_FINENESS: ("lot_without_fineness", _none),
     Blocker.QUARANTINED: ("lot_quarantined", _none),
-    Blocker.WRONG_CLASS: ("lot_of_wrong_class", _class),
+    Blocker.WRONG_CLASS: ("lot_of_wrong_thickness", _class),
     Blocker.WRONG_FINENESS: ("lot_of_wrong_fineness", _fineness),
     Blocker.WRONG_COLOUR: ("lot_of_wrong_colour", _colour),
     Blocker.WRONG_FIBRE: ("lot_of_wrong_fibre", _fibre),
@@ -130,16 +130,16 @@ _BLOCKERS: dict[Blocker, tuple[str, Callable[[RoleFit, RoleQuery], Facts]]] = {
 
 def promised_um(view: LotView, query: RoleQuery) -> int:
     """How much longer the lot's pieces would be without the promises on them."""
-    free = {piece.number: piece.um for piece in query.of(view.pieces)}
-    return sum(piece.um - free[piece.number] for piece in as_if_free(view, query))
+    free = {supply.number: supply.um for supply in query.of(view.supplies)}
+    return sum(supply.um - free[supply.number] for supply in as_if_free(view, query))
 
 
 def as_if_free(view: LotView, query: RoleQuery) -> tuple[Supply, ...]:
     """The pieces for the role as they would be without the promises on them."""
     put_ups = {s.number: (s, put_up_of(s, view.thickness, view.assume)) for s in view.lot.skeins}
     found = []
-    for piece in query.of(view.pieces):
-        skein, put_up = put_ups[piece.number]
-        held = skein.held.mg * put_up.length.um // put_up.mass.mg if put_up else piece.um
-        found.append(replace(piece, um=held))
+    for supply in query.of(view.supplies):
+        skein, put_up = put_ups[supply.number]
+        held = skein.held.mg * put_up.length.um // put_up.mass.mg if put_up else supply.um
+        found.append(replace(supply, um=held))
     return tuple(found)

@@ -36,7 +36,7 @@ def _remedy(blocker: Blocker, unfit: RoleFit, query: RoleQuery) -> Fix:
 
 
 _REMEDIES = {
-    Blocker.NO_CLASS: "give_class",
+    Blocker.NO_CLASS: "give_thickness",
     Blocker.NO_COLOUR: "give_colour_or_any_contrast",
     Blocker.NO_FIBRE: "give_fibre",
     Blocker.NO_FINENESS: "give_fineness",
@@ -57,7 +57,7 @@ def _alone(unfit: RoleFit, query: RoleQuery) -> tuple[Fix, ...]:
 
 
 def fixes_with_lots(short: Sequence[tuple[RoleFit, RoleQuery]]) -> Iterator[Fix]:
-    """What can be done with the lots that are short so that the piece stays as it is.
+    """What can be done with the lots that are short so that the design stays as it is.
 
     Of several short ones together, only what helps each of them.
     """
@@ -72,7 +72,7 @@ def _for_each(fixes: Sequence[Fix]) -> Fix:
 
 
 def covered(short: Sequence[tuple[RoleFit, RoleQuery]]) -> Fix:
-    """Where nothing helps: how much of the piece is there."""
+    """Where nothing helps: how much of the design is there."""
     return _for_each([_part_covered(unfit, query) for unfit, query in short])
 
 
@@ -85,12 +85,12 @@ def _part_covered(unfit: RoleFit, query: RoleQuery) -> Fix:
 
 def _other_skeins(view: LotView, query: RoleQuery) -> Fix | None:
     tied = query.fixed is not None and query.fixed.skeins
-    covers = tied and not shortage_um(view.pieces, query.wanted)
+    covers = tied and not shortage_um(view.supplies, query.wanted)
     return Fix("other_skeins", lot=view.lot.lot) if covers else None
 
 
 def _remnants_too(view: LotView, query: RoleQuery) -> Fix | None:
-    covers = query.fixed is None and not shortage_um(view.pieces, query.wanted)
+    covers = query.fixed is None and not shortage_um(view.supplies, query.wanted)
     return Fix("remnants_too", role=query.role.role, lot=view.lot.lot) if covers else None
 
 
@@ -105,7 +105,7 @@ def _barred_too(view: LotView, query: RoleQuery) -> Fix | None:
 
 def _as_if_let_in(view: LotView, query: RoleQuery) -> tuple[Supply, ...]:
     limits = replace(query.wish.limits, barred={})
-    return replace(query, wish=replace(query.wish, limits=limits)).of(view.pieces)
+    return replace(query, wish=replace(query.wish, limits=limits)).of(view.supplies)
 
 
 def _release(view: LotView, query: RoleQuery) -> Fix | None:
@@ -120,7 +120,7 @@ def _more_skeins(view: LotView, query: RoleQuery) -> Fix | None:
     put_up = view.lot.lot.pair.put_up
     if not view.known_lot or put_up is None:
         return None
-    count = skeins_to_add(query.of(view.pieces), put_up.length.um, query.wanted)
+    count = skeins_to_add(query.of(view.supplies), put_up.length.um, query.wanted)
     if count is None:
         return None
     return Fix("more_skeins", count=count, lot=view.lot.lot, put_up=put_up)

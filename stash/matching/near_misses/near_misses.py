@@ -15,7 +15,6 @@ from stash.matching.lots.lot_view import Lots, LotView, as_one, order_of
 from stash.matching.near_misses.blocked import blockers_of, short_g, short_rows
 from stash.matching.near_misses.fixes import covered, fixes_with_lots, remedies
 from stash.matching.near_misses.redesigns import Chosen, redesigns
-from stash.matching.question.planned_design import PlannedDesign
 from stash.matching.question.strands import by_colour
 from stash.matching.question.wish import Contrast, Wash
 from stash.matching.rules.blockers import RULED_OUT, Blocker
@@ -28,6 +27,7 @@ from stash.matching.search.candidate_list import CandidateList, Costed
 from stash.matching.two_lots.couples import Filling
 from stash.measures.length import Length
 from stash.measures.note import Note
+from stash.requirements.yarn.design_context import DesignContext
 
 MOST = 5
 #: Of the near misses, so many at most are short ones while lots with unknown facts wait.
@@ -74,7 +74,7 @@ class MissContext:
 
     views: Sequence[LotView]
     rules: PairRules
-    plan: PlannedDesign | None = None
+    plan: DesignContext | None = None
 
 
 def near_misses(
@@ -269,7 +269,7 @@ def _clash(chosen: Sequence[Lots], rules: PairRules) -> tuple[Note, Fix]:
     steps = widest_step(views)
     if steps > rules.tolerance:
         classes = tuple(lot.thickness for lot in views)
-        return Note("classes_too_far", classes=classes), Fix("allow_steps", steps=steps)
+        return Note("thicknesses_too_far", classes=classes), Fix("allow_steps", steps=steps)
     pairs = [*combinations(chosen, 2)]
     if not all(rules.wash_together(x, y) for one, other in pairs for x in one for y in other):
         return Note("washed_apart"), Fix("wash_as_wool")

@@ -1,24 +1,24 @@
-"""The figures of a piece that is made otherwise: what changes, from what to what."""
+"""The figures of a design that is made otherwise: what changes, from what to what."""
 
 from __future__ import annotations
 
 from typing import Any
 
-from stash.matching.question.planned_design import PlannedDesign
 from stash.requirements.design.bands import Rows
-from stash.requirements.design.piece import Piece
+from stash.requirements.design.design import Design
 from stash.requirements.fit.fit_to_yarn import band_in_cells
 from stash.requirements.fit.recoloured import Recoloured
 from stash.requirements.yarn.by_rows import by_rows, finished
+from stash.requirements.yarn.design_context import DesignContext
 
 Facts = dict[str, Any]
 
 
-def bands(plan: PlannedDesign, role: str, made: Piece) -> Facts:
+def bands(plan: DesignContext, role: str, made: Design) -> Facts:
     """A role's bands as they would be and as planned: their widths, and their count of `unit`."""
     own = [at for at, band in enumerate(made.bands) if band.role == role]
     now = [band_in_cells(made, at) for at in own]
-    before = [band_in_cells(plan.known.piece, at) for at in own]
+    before = [band_in_cells(plan.design, at) for at in own]
     return {
         "role": role,
         "widths": tuple(width for _, _, width in now),
@@ -26,48 +26,44 @@ def bands(plan: PlannedDesign, role: str, made: Piece) -> Facts:
         "planned_widths": tuple(width for _, _, width in before),
         "planned_counts": tuple(count for count, _, _ in before),
         "unit": now[0][1],
-        "inches": plan.inches,
     }
 
 
-def recoloured(plan: PlannedDesign, found: Recoloured) -> Facts:
+def recoloured(plan: DesignContext, found: Recoloured) -> Facts:
     """What is worked in another colour: so many rows, or stitches of each row, from where."""
     return {
-        "shape": plan.known.piece.shape,
+        "shape": plan.design.shape,
         "role": found.role,
         "count": found.extent.count,
         "unit": "rows" if isinstance(found.extent, Rows) else "stitches",
         "above": found.above,
         "upright": found.upright,
-        "inches": plan.inches,
     }
 
 
-def side(plan: PlannedDesign, made: Piece, index: int) -> Facts:
+def side(plan: DesignContext, made: Design, index: int) -> Facts:
     """One side that is shorter, with how many rows fewer that is, or stitches in each row."""
-    before, now = finished(plan.known.piece).sides[index], finished(made).sides[index]
+    before, now = finished(plan.design).sides[index], finished(made).sides[index]
     return {
         "side": made.build.words[index],
         "length": now,
         "planned": before,
-        **_fewer(plan.known.piece, made),
-        "inches": plan.inches,
+        **_fewer(plan.design, made),
     }
 
 
-def sides(plan: PlannedDesign, made: Piece) -> Facts:
+def sides(plan: DesignContext, made: Design) -> Facts:
     """All sides smaller, as they would be and as planned."""
     words = made.build.words
     return {
         "sides": tuple(words),
         "lengths": tuple(finished(made).sides[: len(words)]),
-        "planned": tuple(finished(plan.known.piece).sides[: len(words)]),
-        "inches": plan.inches,
+        "planned": tuple(finished(plan.design).sides[: len(words)]),
     }
 
 
-def _fewer(planned: Piece, made: Piece) -> Facts:
-    """How many rows fewer, or stitches where they run up the piece; None where not known."""
+def _fewer(planned: Design, made: Design) -> Facts:
+    """How many rows fewer, or stitches where they run up the design; None where not known."""
     before, now = by_rows(planned), by_rows(made)
     if before is None or now is None:
         return {"fewer": None, "unit": None}

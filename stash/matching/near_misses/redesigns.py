@@ -1,7 +1,7 @@
 """What of a plan could be otherwise so that these lots cover it: worked out, never guessed.
 
 Each change is the nearest of its kind: the calculator finds it for what the lots really give, and
-the matcher's own conditions are asked again for the piece as it would be made.
+the matcher's own conditions are asked again for the design as it would be made.
 """
 
 from __future__ import annotations
@@ -15,12 +15,11 @@ from stash.errors import Refusal
 from stash.matching.answer.fix import Fix
 from stash.matching.lots.lot_view import Lots, LotView, as_one
 from stash.matching.near_misses import redesign_facts
-from stash.matching.question.planned_design import PlannedDesign
 from stash.matching.rules.fits import PairRules, RoleQuery, role_query
 from stash.matching.scoring.capacity import most_m
 from stash.matching.scoring.coverage import role_fit
 from stash.requirements.design.bands import MAIN
-from stash.requirements.design.piece import Piece
+from stash.requirements.design.design import Design
 from stash.requirements.fit.fit_to_yarn import (
     Changed,
     Have,
@@ -31,11 +30,12 @@ from stash.requirements.fit.fit_to_yarn import (
     without_brim,
 )
 from stash.requirements.fit.recoloured import with_stripe, with_top
+from stash.requirements.yarn.design_context import DesignContext
 from stash.requirements.yarn.need import Need
 
-#: A piece of which a side comes out shorter than so much of the plan is another piece (our choice).
+#: A design of which a side comes out shorter than this share of its plan is another (our choice).
 LEAST_SHARE = Fraction(3, 4)
-#: The roles a piece may have, in order.
+#: The roles a design may have, in order.
 ROLES = "ABCD"
 
 
@@ -43,7 +43,7 @@ ROLES = "ABCD"
 class Chosen:
     """A lot for every role of a plan, at least one of them short, and the shelf they lie on."""
 
-    plan: PlannedDesign
+    plan: DesignContext
     lots: Mapping[str, Lots]
     queries: Sequence[RoleQuery]
     rules: PairRules
@@ -65,7 +65,7 @@ class Chosen:
         return {role: most_m(as_one(self.lots[role]), query) for role, query in roles}
 
     def fits(self, need: Need, also: Mapping[str, Lots] | None = None) -> bool:
-        """Whether the lots cover what the piece needs when it is made otherwise."""
+        """Whether the lots cover what the design needs when it is made otherwise."""
         lots = {**self.lots, **(also or {})}
         wish = self.queries[0].wish
         if not all(one.role in lots for one in need.roles):
@@ -88,34 +88,34 @@ def redesigns(chosen: Chosen) -> Iterator[Fix]:
 
 def _narrower(chosen: Chosen, have: Have) -> Fix | None:
     for role in lacking(chosen.need, have)[:1]:
-        found = narrower_band(chosen.plan.known, role, have)
+        found = narrower_band(chosen.plan, role, have)
         if found is not None and chosen.fits(found.need):
-            facts = redesign_facts.bands(chosen.plan, role, found.piece)
-            return Fix("narrower_bands", made=found.piece, **facts)
+            facts = redesign_facts.bands(chosen.plan, role, found.design)
+            return Fix("narrower_bands", made=found.design, **facts)
     return None
 
 
 def _brimless(chosen: Chosen, have: Have) -> Fix | None:
-    found, brim = without_brim(chosen.plan.known), chosen.plan.known.piece.brim
+    found, brim = without_brim(chosen.plan), chosen.plan.design.brim
     if found is None or brim is None or lacking(found.need, have) or not chosen.fits(found.need):
         return None
-    return Fix("no_brim", made=found.piece, brim=brim, inches=chosen.plan.inches)
+    return Fix("no_brim", made=found.design, brim=brim)
 
 
 def _topped(chosen: Chosen, have: Have) -> Fix | None:
-    """The top in another colour of the piece, from its lot, else from one that has enough of it."""
+    """The top in another colour of the design, from its lot, else from one with enough."""
     others = chosen.roles[1:] if MAIN in lacking(chosen.need, have) else []
     for role in others:
-        found = with_top(chosen.plan.known, role, have)
+        found = with_top(chosen.plan, role, have)
         if found is None:
             continue
         facts = redesign_facts.recoloured(chosen.plan, found)
         if chosen.fits(found.changed.need):
-            return Fix("top_in_other_colour", made=found.changed.piece, **facts, lot=None)
+            return Fix("top_in_other_colour", made=found.changed.design, **facts, lot=None)
         if joining := _joining(chosen, found.changed.need, role):
             return Fix(
                 "top_in_other_colour",
-                made=found.changed.piece,
+                made=found.changed.design,
                 joining=((role, joining.lot),),
                 **facts,
                 lot=joining.lot.lot,
@@ -124,18 +124,18 @@ def _topped(chosen: Chosen, have: Have) -> Fix | None:
 
 
 def _shorter(chosen: Chosen, have: Have) -> Fix | None:
-    found = shorter(chosen.plan.known, have)
+    found = shorter(chosen.plan, have)
     if found is None or _too_small(chosen, found) or not chosen.fits(found.need):
         return None
-    facts = redesign_facts.side(chosen.plan, found.piece, 1)
-    return Fix("shorter", made=found.piece, **facts)
+    facts = redesign_facts.side(chosen.plan, found.design, 1)
+    return Fix("shorter", made=found.design, **facts)
 
 
 def _smaller(chosen: Chosen, have: Have) -> Fix | None:
-    found = smaller(chosen.plan.known, have)
+    found = smaller(chosen.plan, have)
     if found is None or _too_small(chosen, found) or not chosen.fits(found.need):
         return None
-    return Fix("smaller", made=found.piece, **redesign_facts.sides(chosen.plan, found.piece))
+    return Fix("smaller", made=found.design, **redesign_facts.sides(chosen.plan, found.design))
 
 
 def _striped(chosen: Chosen, have: Have) -> Fix | None:
@@ -145,13 +145,13 @@ def _striped(chosen: Chosen, have: Have) -> Fix | None:
     if not role or len(short) != 1 or role in roles:
         return None
     wider = _with_one_more(chosen, short[0], role)
-    found = with_stripe(chosen.plan.known, short[0], role, wider.have())
+    found = with_stripe(chosen.plan, short[0], role, wider.have())
     joining = found and _joining(wider, found.changed.need, role)
     if not found or not joining:
         return None
     return Fix(
         "one_colour_more",
-        made=found.changed.piece,
+        made=found.changed.design,
         joining=((role, joining.lot),),
         **redesign_facts.recoloured(chosen.plan, found),
         lot=joining.lot.lot,
@@ -171,8 +171,8 @@ _REDESIGNS: tuple[Callable[[Chosen, Have], Fix | None], ...] = (
 
 
 def _too_small(chosen: Chosen, found: Changed) -> bool:
-    planned: Piece = chosen.plan.known.piece
-    pairs = zip(found.piece.needed_size.sides, planned.needed_size.sides, strict=True)
+    planned: Design = chosen.plan.design
+    pairs = zip(found.design.needed_size.sides, planned.needed_size.sides, strict=True)
     return any(now.um < LEAST_SHARE * before.um for now, before in pairs)
 
 

@@ -1,7 +1,7 @@
-"""Strands of different yarns held together: each is a role of its own, in one colour of the piece.
+"""Strands of different yarns held together: each is a role of its own, in one colour of the design.
 
 A1 and A2 are worked at once wherever A is. Each takes its share of the length; between them no
-contrast is asked for, only between one colour of the piece and another.
+contrast is asked for, only between one colour of the design and another.
 """
 
 from __future__ import annotations
@@ -48,7 +48,7 @@ def _strand(need: RoleNeed, strand: int) -> RoleNeed:
 
 
 def colour_of(role: str) -> str:
-    """The colour of the piece that a role is of: A for A, A1 and A2."""
+    """The colour of the design that a role is of: A for A, A1 and A2."""
     return role[0]
 
 

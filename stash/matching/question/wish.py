@@ -51,12 +51,12 @@ def wished(kept: str) -> Wished:
     return Gap(float(least), float(most) if most else None)
 
 
-#: Metres per 100 g from and to, or how far they may lie from the piece's own, as a share of it.
+#: Metres per 100 g from and to, or how far they may lie from the design's own, as a share of it.
 Fineness = tuple[float, float] | float
 
 
 def fineness(kept: str) -> Fineness:
-    """Metres per 100 g as they are kept: `200 260`, or a share of the piece's own, `0.15`."""
+    """Metres per 100 g as they are kept: `200 260`, or a share of the design's own, `0.15`."""
     low, _, high = kept.partition(" ")
     return (float(low), float(high)) if high else float(low)
 
@@ -109,18 +109,18 @@ class Limits:
 
 
 @dataclass(frozen=True, slots=True)
-class Weights:
+class Ranking:
     """What each drawback costs when proposals are put in order; hers to set, all at least 0."""
 
     opening: float = 1.0  # breaking a whole skein
-    sliver: float = 1.0  # ...for less than a sixth of it
+    very_little: float = 1.0  # ...for less than a sixth of it
     join: float = 0.5
     looseness: float = 1.0  # times the share of the lot's free yarn that stays behind
     useless_end: float = 0.5  # leaving an end too short to use
     lone_skein: float = 0.25  # leaving one whole skein by itself
     lot_not_known: float = 0.75  # two skeins together whose lot is not known
     two_lots: float = 2.0  # two lots in one role, where she asks for that
-    class_step: float = 0.5  # a class away, or a class only derived
+    thickness_step: float = 0.5  # a class away, or a class only derived
     colour_not_known: float = 0.5
     condition: float = 0.5  # for each of faded, smoke, pets
     newness: float = 0.25  # times how far it came after the oldest yarn, the shelf's span being 1
@@ -137,18 +137,18 @@ class Wish:
     (None: all). Of the need: `margin` stands in place of her setting, and each strand of the roles
     in `apart` may be a yarn of its own.
 
-    From her settings: `class_tolerance`; `useful_end_m`, the shortest piece worth joining in;
-    `weights`; `vision`, the eyes the colours are for, where cones are missing. `join_m` is the yarn
+    From her settings: `thickness_tolerance`; `useful_end_m`, the shortest design worth joining in;
+    `ranking`; `vision`, the eyes the colours are for, where cones are missing. `join_m` is the yarn
     a join costs.
     """
 
     contrast: Wished | None = None
     fixed: Mapping[str, Fixed] = field(default_factory=dict)
-    class_tolerance: int = 0
+    thickness_tolerance: int = 0
     useful_end_m: float = 2.0
     join_m: float = JOIN_M
     assume: bool = False
-    weights: Weights = Weights()
+    ranking: Ranking = Ranking()
     top: int | None = 20
     limits: Limits = field(default_factory=Limits)
     vision: Vision | None = None

@@ -33,7 +33,7 @@ class RoleQuery:
 
     `fixed` is what she tied the role to; `limited` says whether she set any limit, `together`
     whether lots must suit each other: a single role has no partner; `colours` whether several
-    colours must; `main` whether it is the main colour of such a piece. `shelf` is all that is
+    colours must; `main` whether it is the main colour of such a design. `shelf` is all that is
     looked at, for whoever looks for a second lot.
     """
 
@@ -52,20 +52,20 @@ class RoleQuery:
         """Whether this lot may be looked at for the role."""
         return self.fixed is None or lot_id in self.fixed.lots
 
-    def of(self, pieces: Sequence[Supply]) -> tuple[Supply, ...]:
+    def of(self, supplies: Sequence[Supply]) -> tuple[Supply, ...]:
         """The pieces that may be taken for the role.
 
-        Remnants are for bands: they stay out of the main colour of a piece that has bands, unless
+        Remnants are for bands: they stay out of the main colour of a design that has bands, unless
         she tied it to a yarn. A barred skein stays out of all.
         """
         if barred := self.wish.limits.barred:
-            pieces = [piece for piece in pieces if piece.number not in barred]
+            supplies = [supply for supply in supplies if supply.number not in barred]
         if self.fixed is not None:
             named = self.fixed.skeins
-            return tuple(piece for piece in pieces if not named or piece.number in named)
+            return tuple(supply for supply in supplies if not named or supply.number in named)
         if self.main:
-            pieces = [piece for piece in pieces if not piece.remnant]
-        return tuple(pieces)
+            supplies = [supply for supply in supplies if not supply.remnant]
+        return tuple(supplies)
 
 
 def role_query(role: RoleNeed, need: Need, wish: Wish) -> RoleQuery:
@@ -97,27 +97,31 @@ def blockers_but_length(view: LotView, query: RoleQuery) -> tuple[Blocker, ...]:
     A class that is not known is no bar to a lot she named herself. A lot with neither class nor
     length has one blocker, the missing band.
     """
-    found = [_class_blocker(view, query), _colour_blocker(view, query)]
+    found = [_thickness_blocker(view, query), _colour_blocker(view, query)]
     if query.limited or view.lot.lot.conditions:
         found += limit_blockers(view, query.role.role, query.wish.limits)
-    unmeasured = len(view.pieces) < len(view.lot.skeins)
-    if unmeasured and not query.of(view.pieces) and without_length(view, query):
+    unmeasured = len(view.supplies) < len(view.lot.skeins)
+    if unmeasured and not query.of(view.supplies) and without_length(view, query):
         found = [Blocker.NO_LENGTH, *(t for t in found if t is not Blocker.NO_CLASS)]
     blockers = [blocker for blocker in found if blocker is not None]
     return tuple(dict.fromkeys(blockers)) if blockers else ()
 
 
-def _class_blocker(view: LotView, query: RoleQuery) -> Blocker | None:
-    if query.need.class_from is None and not query.together:
+def _thickness_blocker(view: LotView, query: RoleQuery) -> Blocker | None:
+    if query.need.thickness_from is None and not query.together:
         return None
     if view.thickness is None:
         return Blocker.NO_CLASS if query.fixed is None else None
-    return Blocker.WRONG_CLASS if class_steps(view, query) > query.wish.class_tolerance else None
+    return (
+        Blocker.WRONG_CLASS
+        if thickness_steps(view, query) > query.wish.thickness_tolerance
+        else None
+    )
 
 
-def class_steps(view: LotView, query: RoleQuery) -> int:
+def thickness_steps(view: LotView, query: RoleQuery) -> int:
     """How many classes the lot lies from the one asked for; 0 where either is open."""
-    low, high = query.need.class_from, query.need.class_to
+    low, high = query.need.thickness_from, query.need.thickness_to
     if view.thickness is None or low is None:
         return 0
     return view.thickness.steps_from(low, high if high is not None else low)
@@ -166,7 +170,7 @@ class PairRules:
         """Whether two lots may be in one proposal, perhaps as strands of one colour."""
         return (
             one.id != other.id
-            and steps_between(classes_of(one), classes_of(other)) <= self.tolerance
+            and steps_between(thicknesses_of(one), thicknesses_of(other)) <= self.tolerance
             and (of_one_colour or self._apart(one, other))
             and self.wash_together(one, other)
             and not self.would_bleed(one, other)
@@ -227,10 +231,10 @@ def pair_rules(need: Need, wish: Wish) -> PairRules:
     """The conditions between lots; a class named in the need is what each lot is compared with."""
     colours = colours_of(need)
     tied = {c for role, c in zip(need.roles, colours, strict=False) if role.role in wish.fixed}
-    step = 0 if need.class_from is not None else round(1000 * wish.weights.class_step)
+    step = 0 if need.thickness_from is not None else round(1000 * wish.ranking.thickness_step)
     return PairRules(
         wish.contrast_or_any,
-        wish.class_tolerance,
+        wish.thickness_tolerance,
         step,
         wash=wish.limits.wash,
         no_bleeding=wish.limits.no_bleeding,
@@ -242,21 +246,21 @@ def pair_rules(need: Need, wish: Wish) -> PairRules:
 
 def widest_step(lots: Sequence[LotView]) -> int:
     """The most classes between any two lots; one that is not known counts for nothing."""
-    classes = [classes_of(view) for view in lots]
+    classes = [thicknesses_of(view) for view in lots]
     pairs = [(x, y) for i, x in enumerate(classes) for y in classes[i + 1 :]]
     return max((steps_between(x, y) for x, y in pairs), default=0)
 
 
 #: The lowest and highest class of a lot; None where it is not known.
-Classes = tuple[int, int] | None
+Thicknesses = tuple[int, int] | None
 
 
-def classes_of(view: LotView) -> Classes:
+def thicknesses_of(view: LotView) -> Thicknesses:
     """The lowest and highest class of a lot."""
     return (view.thickness.low, view.thickness.high) if view.thickness else None
 
 
-def steps_between(one: Classes, other: Classes) -> int:
+def steps_between(one: Thicknesses, other: Thicknesses) -> int:
     """How many classes lie between two lots; 0 where they meet or one is not known."""
     if one is None or other is None:
         return 0

@@ -17,7 +17,7 @@ from stash.stock.picking import Supply, Wanted, shortage_um
 
 def most_m(view: LotView, query: RoleQuery) -> float:
     """The longest need that the lot covers, over all strands: free yarn less the tails of joins."""
-    low, high = 0, sum(piece.um for piece in view.pieces) + 1
+    low, high = 0, sum(supply.um for supply in view.supplies) + 1
     while high - low > 1:
         middle = (low + high) // 2
         low, high = (middle, high) if _covers(view, query, middle) else (low, middle)
@@ -26,7 +26,7 @@ def most_m(view: LotView, query: RoleQuery) -> float:
 
 def _covers(view: LotView, query: RoleQuery, um: int) -> bool:
     """Whether the lot is enough for so much of the role."""
-    return not shortage_um(query.of(view.pieces), replace(query.wanted, um=um))
+    return not shortage_um(query.of(view.supplies), replace(query.wanted, um=um))
 
 
 #: A length worked out from a weight is off by less than this.
@@ -39,19 +39,19 @@ def holds_expected(view: LotView, query: RoleQuery) -> bool:
     A pattern's figure has the joins of its own balls in it; what is expected otherwise has not.
     """
     if query.role.source is Source.STATED:
-        pieces = [p.um for p in query.of(view.pieces) if p.um >= query.wanted.shortest_um]
-        able = Length(sum(pieces)).m
+        supplies = [p.um for p in query.of(view.supplies) if p.um >= query.wanted.shortest_um]
+        able = Length(sum(supplies)).m
     else:
         able = most_m(view, query)
     return able >= query.role.estimate.expected_m - _ROUNDED_M
 
 
-def skeins_to_add(pieces: Sequence[Supply], um: int, wanted: Wanted) -> int | None:
+def skeins_to_add(supplies: Sequence[Supply], um: int, wanted: Wanted) -> int | None:
     """How many more skeins of a length make the pieces enough; None if it is too short to join."""
     if um < wanted.shortest_um:
         return None
     count = 0
-    while short := shortage_um([*pieces, *_new(count, um)], wanted):
+    while short := shortage_um([*supplies, *_new(count, um)], wanted):
         count += -(-short // um)
     return count
 
@@ -82,7 +82,7 @@ def _by_skeins(lots: Sequence[tuple[LotView, RoleQuery]]) -> Fix | None:
     if not lots or not all(holds_expected(view, query) for view, query in lots):
         return None
     skeins = tuple(
-        (query.role.role, tuple(piece.number for piece in query.of(view.pieces)))
+        (query.role.role, tuple(supply.number for supply in query.of(view.supplies)))
         for view, query in lots
     )
     return Fix("margin_by_skeins", skeins=skeins)

@@ -37,10 +37,10 @@ def role_fit(view: LotView, query: RoleQuery) -> RoleFit:
     unmeasured = Blocker.NO_LENGTH in blockers or Blocker.BARRED in blockers
     if unmeasured or (blockers and query.fixed is None and not RULED_OUT.isdisjoint(blockers)):
         return RoleFit(view, blockers=blockers)
-    sums = summed(query.of(view.pieces), query.wanted)
+    sums = summed(query.of(view.supplies), query.wanted)
     short = short_um(sums, query.wanted)
     if short is None:
-        short = 0 if _pick(view, query) else shortage_um(query.of(view.pieces), query.wanted)
+        short = 0 if _pick(view, query) else shortage_um(query.of(view.supplies), query.wanted)
     if short:
         return RoleFit(view, blockers=(*blockers, Blocker.SHORT), short_um=short)
     if blockers:
@@ -56,13 +56,13 @@ def weigh(view: LotView, query: RoleQuery) -> Candidate:
 
 
 def _pick(view: LotView, query: RoleQuery) -> Pick | None:
-    costs = pick_costs(query.wish.weights, view.known_lot)
-    return best_pick(query.of(view.pieces), query.wanted, costs)
+    costs = pick_costs(query.wish.ranking, view.known_lot)
+    return best_pick(query.of(view.supplies), query.wanted, costs)
 
 
 def covers(view: LotView, query: RoleQuery) -> bool:
     """Whether the lot's pieces hold what is wanted, whatever else speaks against it."""
-    short = short_um(summed(query.of(view.pieces), query.wanted), query.wanted)
+    short = short_um(summed(query.of(view.supplies), query.wanted), query.wanted)
     return _pick(view, query) is not None if short is None else not short
 
 
@@ -94,12 +94,12 @@ def _takes(found: Candidate) -> tuple[Take, ...]:
 def stock_spread_m(view: LotView, query: RoleQuery) -> float:
     """How far the lot's free yarn may be off, in metres (one standard deviation)."""
     skeins = {skein.number: skein for skein in view.lot.skeins}
-    long_enough = [p for p in query.of(view.pieces) if p.um >= query.wanted.shortest_um]
+    long_enough = [p for p in query.of(view.supplies) if p.um >= query.wanted.shortest_um]
     return together_m(
-        (Length(piece.um).m, _open(view, skeins[piece.number])) for piece in long_enough
+        (Length(supply.um).m, _open(view, skeins[supply.number])) for supply in long_enough
     )
 
 
 def _open(view: LotView, skein: HeldSkein) -> tuple[Contribution, ...]:
-    by_class = put_up_of(skein, view.thickness, view.assume)
-    return contributions(skein, view.lot.lot, view.scale, by_class)
+    by_thickness = put_up_of(skein, view.thickness, view.assume)
+    return contributions(skein, view.lot.lot, view.scale, by_thickness)

@@ -16,7 +16,7 @@ from stash.matching.lots.lot_view import LotView
 from stash.matching.question.wish import Contrast, Wash, Wished
 from stash.matching.rules.colour_pairs import sheds, very_light
 from stash.matching.rules.contrast import TONAL_HUE_BELOW, Gaps, gap_asked, gaps_among
-from stash.matching.rules.fits import Classes, PairRules, classes_of, steps_between
+from stash.matching.rules.fits import PairRules, Thicknesses, steps_between, thicknesses_of
 from stash.measures.colour import Lab
 from stash.trade.washing import felts
 
@@ -31,7 +31,7 @@ class ConflictKey:
     `values` gives the lot's values, at least one, by the lot alone; keys of one name give the same
     ones. `conflicts` says whether no lot with the one value fits a lot with the other, either way
     round. `few` is false where there are too many values to sort lots into classes by; `of_colour`
-    where it counts between two colours of a piece only, not between strands of one.
+    where it counts between two colours of a design only, not between strands of one.
     """
 
     name: str
@@ -48,7 +48,7 @@ def class_of(lot: LotView, keys: Sequence[ConflictKey]) -> tuple[ConflictValue, 
 
 def conflict_keys(rules: PairRules) -> tuple[ConflictKey, ...]:
     """What two lots can conflict over under these rules."""
-    found = [ConflictKey("class", _class_values, partial(_too_far, tolerance=rules.tolerance))]
+    found = [ConflictKey("thickness", _class_values, partial(_too_far, tolerance=rules.tolerance))]
     if rules.contrast is not Contrast.ANY:
         found.append(_lightness(rules.contrast, rules.lots))
     if rules.contrast is Contrast.TONAL:
@@ -60,11 +60,11 @@ def conflict_keys(rules: PairRules) -> tuple[ConflictKey, ...]:
     return tuple(found)
 
 
-def _class_values(lot: LotView) -> Sequence[Classes]:
-    return (classes_of(lot),)
+def _class_values(lot: LotView) -> Sequence[Thicknesses]:
+    return (thicknesses_of(lot),)
 
 
-def _too_far(one: Classes, other: Classes, tolerance: int) -> bool:
+def _too_far(one: Thicknesses, other: Thicknesses, tolerance: int) -> bool:
     return steps_between(one, other) > tolerance
 
 

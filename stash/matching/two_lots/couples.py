@@ -86,9 +86,9 @@ def _pairs(
 
 def _extra(plan: SharePlan, query: RoleQuery) -> int:
     """What being two costs, in thousandths; each lot that is not known adds to it."""
-    weights = query.wish.weights
+    ranking = query.wish.ranking
     unknown = sum(not lot.known_lot for lot in plan.lots)
-    return thousandths(weights.two_lots) + unknown * thousandths(weights.lot_not_known)
+    return thousandths(ranking.two_lots) + unknown * thousandths(ranking.lot_not_known)
 
 
 def weigh_any(lots: Lots, query: RoleQuery, plans: Plans) -> Filling:
@@ -132,10 +132,10 @@ def _of_each_lot(filled: Filled) -> Iterator[Reason]:
 
 def _being_two(plan: SharePlan, query: RoleQuery) -> Iterator[Reason]:
     """What speaks against two lots in one role, beside what speaks against each."""
-    weights = query.wish.weights
+    ranking = query.wish.ranking
     lots = tuple(view.lot.lot for view in plan.lots)
-    yield Reason("two_lots", thousandths(weights.two_lots) / 1000, split=plan.split, lots=lots)
+    yield Reason("two_lots", thousandths(ranking.two_lots) / 1000, split=plan.split, lots=lots)
     for view in plan.lots:
         if not view.known_lot:
-            cost = thousandths(weights.lot_not_known) / 1000
+            cost = thousandths(ranking.lot_not_known) / 1000
             yield Reason("lot_to_compare", cost, lot=view.lot.lot)

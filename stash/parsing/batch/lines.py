@@ -15,11 +15,13 @@ from stash.measures.note import Note
 
 #: The keys of a want, of a mix, and of the limits.
 WANT_KEYS = (
-    *("piece", "size", "brim", "band", "at_least", "at_most", "value", "price", "hours"),
+    *("design", "size", "brim", "band", "at_least", "at_most", "value", "price", "hours"),
     *("colour", "not_colour", "contrast"),
 )
-MIX_KEYS = ("piece", "size", "family", "at_least", "at_most")
+MIX_KEYS = ("design", "size", "family", "at_least", "at_most")
 LIMIT_KEYS = (*("hours", "hours_a_week", "date", "per_pair", "hold_back", "keep_out", "contrast"),)
+#: A key as plans of before have it.
+_BEFORE = {"piece": "design"}
 _TABLES = {"want": WANT_KEYS, "mix": MIX_KEYS, "limits": LIMIT_KEYS}
 
 
@@ -146,12 +148,17 @@ def _lines(
             wrong.append(_at(places.of(table, index, ""), "no_table", table=table))
             continue
         for key in given:
-            if key not in _TABLES[table]:
+            if _today(key) not in _TABLES[table]:
                 place = places.of(table, index, key)
                 wrong.append(_at(place, "no_plan_key", key=key, keys=_TABLES[table]))
-        at = {key: places.of(table, index, key) for key in given}
-        typed = {key: _typed(value) for key, value in given.items()}
+        at = {_today(key): places.of(table, index, key) for key in given}
+        typed = {_today(key): _typed(value) for key, value in given.items()}
         yield Line(typed, {**at, "": places.of(table, index, "")})
+
+
+def _today(key: str) -> str:
+    """A key as it is called today."""
+    return _BEFORE.get(key, key)
 
 
 def _typed(value: Any) -> str:
@@ -167,6 +174,7 @@ def _from_csv(name: str, text: str) -> PlanLines:
         headings = [
             re.sub(r"[\s-]+", "_", (one or "").strip().lower()) for one in reader.fieldnames or ()
         ]
+        headings = [_today(one) for one in headings]
         _refuse_other_headings(name, headings)
         reader.fieldnames = headings
         return PlanLines(name, tuple(_wants(reader, headings)))
@@ -176,7 +184,7 @@ def _from_csv(name: str, text: str) -> PlanLines:
 
 def _refuse_other_headings(name: str, headings: Sequence[str]) -> None:
     unknown = [one for one in headings if one and one not in WANT_KEYS]
-    if unknown or "piece" not in headings:
+    if unknown or "design" not in headings:
         heading = unknown[0][:40] if unknown else ""
         raise BadPlan(name, [_at(1, "no_plan_heading", heading=heading, columns=WANT_KEYS)])
 
@@ -197,16 +205,16 @@ _COUNTED = re.compile(
 
 def want_typed(text: str) -> Line:
     """A want in one option: `Winter hat`, `Winter hat=6`, `Winter hat=2-6 at 24 in 2h 30min`."""
-    piece, sign, rest = text.rpartition("=")
+    design, sign, rest = text.rpartition("=")
     if not sign:
-        return Line({"piece": text.strip()}, {"": f"--want {text!r}"})
+        return Line({"design": text.strip()}, {"": f"--want {text!r}"})
     found = _COUNTED.fullmatch(rest)
-    if not found or not rest.strip() or not piece.strip():
+    if not found or not rest.strip() or not design.strip():
         raise Unreadable(text, "no_want")
     least = found["least"] or ""
     most = found["most"] or least
     typed = {
-        "piece": piece.strip(),
+        "design": design.strip(),
         "at_least": least,
         "at_most": most,
         "value": found["value"] or "",

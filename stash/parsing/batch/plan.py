@@ -18,7 +18,7 @@ from stash.parsing.wish import limits as limits_typed
 from stash.planning.model.asked import WantAsked
 from stash.planning.model.batch import MixWanted, Terms
 from stash.planning.model.problem import Aim
-from stash.requirements.design.piece import Piece
+from stash.requirements.design.design import Design
 from stash.requirements.fit.grading import Run, SizeAsked
 
 #: More than this many of one thing is a slip of the finger.
@@ -29,9 +29,9 @@ _Usual = TypeVar("_Usual")
 
 @dataclass(frozen=True, slots=True)
 class Surroundings:
-    """What the words are read against: her pieces, sizes and currency, and the day."""
+    """What the words are read against: her designs, sizes and currency, and the day."""
 
-    plan_of: Callable[[str], Piece]
+    plan_of: Callable[[str], Design]
     chart: Chart
     currency: str
     today: date
@@ -58,7 +58,7 @@ def plan_read(plan: PlanLines, aim: str, around: Surroundings) -> PlanRead:
     terms = Terms(
         aims_typed,
         minutes,
-        reader.read(plan.limits, "per_pair", article_count, None),
+        reader.read(plan.limits, "per_pair", item_count, None),
         reader.read(plan.limits, "hold_back", percent, 0) or 0,
         mixes,
         by,
@@ -71,23 +71,28 @@ def plan_read(plan: PlanLines, aim: str, around: Surroundings) -> PlanRead:
     return PlanRead(wants, terms, tuple(kept_out), contrast)
 
 
+#: An aim as plans of before have it.
+_BEFORE = {"articles": "items"}
+
+
 def aims(text: str, valued: bool) -> tuple[Aim, ...]:
-    """Aims in their order: `value, leftovers`; else most value where one is said, or articles."""
+    """Aims in their order: `value, leftovers`; else most value where one is said, or items."""
     words = [word.strip().lower() for word in text.split(",") if word.strip()]
+    words = [_BEFORE.get(word, word) for word in words]
     for word in words:
         if word not in set(Aim):
             raise Unreadable(word, "no_aim", choices=tuple(Aim))
     if Aim.VALUE in words and not valued:
         raise BadInput("aim_without_values")
     found = [Aim(word) for word in dict.fromkeys(words)]
-    return tuple(found) or ((Aim.VALUE,) if valued else (Aim.ARTICLES,))
+    return tuple(found) or ((Aim.VALUE,) if valued else (Aim.ITEMS,))
 
 
-def article_count(text: str) -> int:
-    """A whole number of articles."""
+def item_count(text: str) -> int:
+    """A whole number of items."""
     number = numbers.fraction(text)
     if number.denominator != 1 or not 0 <= number <= MOST:
-        raise Unreadable(text, "no_count_of_articles", most=MOST)
+        raise Unreadable(text, "no_count_of_items", most=MOST)
     return int(number)
 
 
@@ -122,17 +127,17 @@ class _Reader:
             return usual
 
     def want(self, line: Line) -> WantAsked:
-        if not line.get("piece"):
-            self.found.add(line, "", Note("want_of_no_piece"))
+        if not line.get("design"):
+            self.found.add(line, "", Note("want_of_no_design"))
             return WantAsked("")
         key = "price" if line.get("price") else "value"
         money = self.read(line, key, lambda t: coins.money(t, self.around.currency).coins, 0)
-        least = self.read(line, "at_least", article_count, 0) or 0
-        most = self.read(line, "at_most", article_count, None)
+        least = self.read(line, "at_least", item_count, 0) or 0
+        most = self.read(line, "at_most", item_count, None)
         if most is not None and most < least:
             self.found.add(line, "at_most", Note("most_below_least", most=most, least=least))
         return WantAsked(
-            line.get("piece"),
+            line.get("design"),
             self._run(line),
             ", ".join(t for t in map(line.get, ("size", "brim", "band")) if t),
             least,
@@ -159,7 +164,7 @@ class _Reader:
         """The size and options as one row of a grading; None where it stays as it is planned."""
         if not any(map(line.get, ("size", "brim", "band"))):
             return None
-        plan = self.around.plan_of(line.get("piece"))
+        plan = self.around.plan_of(line.get("design"))
         usual = (SizeAsked(""),)
         sizes = self.read(
             line, "size", lambda t: _one(runs.sizes(t, plan, self.around.chart), t), usual
@@ -169,19 +174,19 @@ class _Reader:
         return Run(sizes or usual, brims or (), bands or ())
 
     def mix(self, line: Line, wants: Sequence[WantAsked]) -> MixWanted:
-        piece, size = line.get("piece"), line.get("size")
+        design, size = line.get("design"), line.get("size")
         family = self.read(line, "family", facts.family, "") or ""
-        of = [w for w in wants if piece.lower() in ("", w.piece.lower()) and size in ("", w.size)]
-        if not of or not (piece or size or family):
+        of = [w for w in wants if design.lower() in ("", w.design.lower()) and size in ("", w.size)]
+        if not of or not (design or size or family):
             self.found.add(line, "", Note("mix_of_nothing_wanted"))
         both = [line.get("at_least"), line.get("at_most")]
         share = any(text.endswith("%") for text in both)
         if share and not all(text.endswith("%") for text in both if text):
             self.found.add(line, "at_most", Note("counts_and_shares"))
-        how = percent if share else article_count
+        how = percent if share else item_count
         least = self.read(line, "at_least", how, 0)
         return MixWanted(
-            piece, size, family, least or 0, self.read(line, "at_most", how, None), share
+            design, size, family, least or 0, self.read(line, "at_most", how, None), share
         )
 
     def hours(self, limits: Line) -> tuple[int | None, date | None]:

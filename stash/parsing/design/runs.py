@@ -12,7 +12,7 @@ from stash.parsing import numbers, quantities
 from stash.parsing.design import bands as bands_typed
 from stash.parsing.design import sizes as sizes_typed
 from stash.requirements.design.bands import Band, Place
-from stash.requirements.design.piece import Piece
+from stash.requirements.design.design import Design
 from stash.requirements.design.sizing import worn
 from stash.requirements.fit.grading import BandsAsked, Run, SizeAsked
 
@@ -35,7 +35,7 @@ class RunWords:
     ease: str = ""
 
 
-def run(words: RunWords, plan: Piece, chart: Chart) -> Run:
+def run(words: RunWords, plan: Design, chart: Chart) -> Run:
     """The run of sizes and options that these words describe for a plan."""
     return Run(
         sizes=sizes(words.sizes, plan, chart),
@@ -50,7 +50,7 @@ def parts(text: str) -> list[str]:
     return [part.strip() for part in _BETWEEN.split(text) if part.strip()]
 
 
-def sizes(text: str, plan: Piece, chart: Chart) -> tuple[SizeAsked, ...]:
+def sizes(text: str, plan: Design, chart: Chart) -> tuple[SizeAsked, ...]:
     """Each size: `woman`, `child 4 years`, `56cm` as measured, `58cm x 24cm` finished, or hers.
 
     All that cannot be read are named at once.
@@ -68,7 +68,7 @@ def sizes(text: str, plan: Piece, chart: Chart) -> tuple[SizeAsked, ...]:
     return tuple(found)
 
 
-def _size(text: str, plan: Piece, chart: Chart) -> SizeAsked:
+def _size(text: str, plan: Design, chart: Chart) -> SizeAsked:
     hers = chart(text)
     if hers is not None:
         return SizeAsked(text, sides=hers)
@@ -99,7 +99,7 @@ def brims(text: str) -> tuple[Length | None, ...]:
     return tuple(sizes_typed.brim(part) for part in parts(text))
 
 
-def bands(text: str, plan: Piece) -> tuple[BandsAsked, ...]:
+def bands(text: str, plan: Design) -> tuple[BandsAsked, ...]:
     """Choices of bands: `B 2cm, B 4cm`; several at once `B 2cm + C 1cm`; or `none`.
 
     A band whose place is not said is where the plan has its role's only band.

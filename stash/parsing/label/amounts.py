@@ -1,4 +1,4 @@
-"""Weights and lengths in a line: of a full skein, in all, a fineness, a yarn count."""
+"""Ranking and lengths in a line: of a full skein, in all, a fineness, a yarn count."""
 
 from __future__ import annotations
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from stash.parsing.label.looks import class_of_words
+from stash.parsing.label.looks import thickness_of_words
 from stash.parsing.label.span import Kind, Span
 from stash.parsing.label.text import Text
 from stash.parsing.label.vocabulary import words_of
@@ -101,7 +101,7 @@ def _colour_score(
 
 def _ends_thickness(text: Text, at: int) -> bool:
     """Whether the word before one is of thickness: what follows is hardly of the name any more."""
-    return at > 0 and class_of_words(text.tokens[at - 1].text) is not None
+    return at > 0 and thickness_of_words(text.tokens[at - 1].text) is not None
 
 
 def _named_together(words: Sequence[Word], first: int, end: int) -> set[int]:

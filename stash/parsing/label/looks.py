@@ -23,7 +23,7 @@ KIND_WORDS = words_of(
     " basic plain craft cone minis mini ull"
 )
 
-_CLASS_NAMES = (
+_THICKNESS_NAMES = (
     r"lace(?:\s*weight)?|super\s*fine|super\s*bulky|fine|light(?:\s*worsted)?|medium|bulky|jumbo"
     r"|dk|worsted|aran|chunky|fingering|sock|sport"
 )
@@ -37,10 +37,10 @@ _NUMBERED = compiled(
     rf"\s*[0-7])?)\)?{_AMOUNT_BEHIND}"
 )
 _WITH_NAME = compiled(
-    rf"(?<![\w.,/])[#(]?\(?(?P<n>[0-7])\)?\s*[-:]?\s*\(?(?P<name>{_CLASS_NAMES})\)?"
+    rf"(?<![\w.,/])[#(]?\(?(?P<n>[0-7])\)?\s*[-:]?\s*\(?(?P<name>{_THICKNESS_NAMES})\)?"
     rf"(?![^\W\d_])(?:\s*(?:weight|wt))?(?![\s-]*(?:grey|gr[ae]y|blue|green|pink|brown|purple"
     rf"|lilac))"
-    rf"|(?<![^\W\d_])(?P<name2>{_CLASS_NAMES})\s*(?:weight\s*)?[-,]?\s*[#(]\s*(?P<n2>[0-7])\)?"
+    rf"|(?<![^\W\d_])(?P<name2>{_THICKNESS_NAMES})\s*(?:weight\s*)?[-,]?\s*[#(]\s*(?P<n2>[0-7])\)?"
     rf"(?![\w.,/%])"
 )
 _BRACKETED = compiled(r"[(\[]\s*(?:#\s*)?(?P<n>[0-7])\s*[)\]]")
@@ -163,7 +163,7 @@ def trade_name() -> Pattern:
     )
 
 
-def class_of_words(words: str) -> tuple[int, int] | None:
+def thickness_of_words(words: str) -> tuple[int, int] | None:
     """The thickness in a yarn's name: by the last of its words, one with ply or DK first.
 
     `Sock Drawer DK` is DK, `Ivel Sock 4ply` is 4 ply.
@@ -180,25 +180,25 @@ def class_of_words(words: str) -> tuple[int, int] | None:
 def _classes(text: Text) -> Iterator[Span]:
     plain = text.plain
     for m in _NUMBERED.finditer(plain):
-        yield span_of(text, m, Kind.CLASS, thickness.named(m["classes"]), 3.0)
+        yield span_of(text, m, Kind.THICKNESS, thickness.named(m["classes"]), 3.0)
     for m in _WITH_NAME.finditer(plain):
         number = int(m["n"] or m["n2"])
         named = thickness.named(m["name"] or m["name2"])
         if named and named[0] <= number <= named[1]:
             first, _ = text.tokens_of(m.start(), m.end())
             if m["n"] or first == 0 or first - 1 in text.breaks:
-                yield span_of(text, m, Kind.CLASS, (number, number), 3.0)
+                yield span_of(text, m, Kind.THICKNESS, (number, number), 3.0)
             if m["n2"]:  # the word stays in the name, the mark behind it says the same
                 first, last = text.tokens_of(m.end("name2"), m.end())
                 yield Span(
-                    first, last, Kind.CLASS, 2.0 * (last - first) + 1, (number, number), m["n2"]
+                    first, last, Kind.THICKNESS, 2.0 * (last - first) + 1, (number, number), m["n2"]
                 )
     for m in _BRACKETED.finditer(plain):
-        yield span_of(text, m, Kind.CLASS, (int(m["n"]), int(m["n"])), 1.0)
+        yield span_of(text, m, Kind.THICKNESS, (int(m["n"]), int(m["n"])), 1.0)
     for m in (*_PLY.finditer(plain), *trade_name().finditer(plain)):
         classes = thickness.named(m[0])
         if classes and _stands_apart(text, m):
-            yield span_of(text, m, Kind.CLASS, classes, 0.5)
+            yield span_of(text, m, Kind.THICKNESS, classes, 0.5)
         elif classes is None and "ply" in m[0].lower():
             yield span_of(text, m, Kind.NOTE, "thickness", 0.0)
     yield from _lone_adjectives(text)
@@ -254,7 +254,7 @@ def _lone_adjectives(text: Text) -> Iterator[Span]:
         word = m[1].lower()
         classes = thickness.TRADE_NAMES[word]
         if word == "medium":
-            yield span_of(text, m, Kind.CLASS, classes, 1.0)
+            yield span_of(text, m, Kind.THICKNESS, classes, 1.0)
         elif first:
             readings = [f"class {classes[0]}", f"colour: {word}"]
             yield span_of(text, m, Kind.QUESTION, Ambiguous(word, readings), 1.0)

@@ -10,7 +10,7 @@ import re
 from collections.abc import Iterator, Sequence
 
 from stash.parsing.label.colours import colour_spans
-from stash.parsing.label.looks import class_of_words
+from stash.parsing.label.looks import thickness_of_words
 from stash.parsing.label.span import Kind, Span
 from stash.parsing.label.text import NUMBER_WORDS, Text
 from stash.parsing.label.words import SMALL, Word, first_words, thickness_tokens, word_at
@@ -83,7 +83,7 @@ def _where(text: Text, words: Sequence[Word], start: int, run: int, first_part: 
         lower
         and text.mixed_case
         and any(w.capital for w in words[start + 1 :])
-        and not class_of_words(word.small)
+        and not thickness_of_words(word.small)
     ):
         return 0.8 if start <= first_part else -0.5
     if start <= first_part:
@@ -178,7 +178,7 @@ def _small_after_capital(text: Text, words: Sequence[Word], first: int, end: int
             not own
             or not text.tokens[at].is_word
             or word.small in SMALL
-            or class_of_words(word.small)
+            or thickness_of_words(word.small)
         ):
             break
         count += 1

@@ -56,7 +56,7 @@ class Label:
     notes: tuple[Note, ...]
 
 
-_ARTICLES = re.compile(
+_ITEMS = re.compile(
     r"(?<!\w)\d+\s+(?:hats?|beanies?|scarves|scarf|cowls?|headbands?|blankets?|mittens?|socks"
     r"|pairs|sweaters?"
     r"|jumpers?|cardigans?)\b",
@@ -91,7 +91,7 @@ def _begun(text: str) -> Text:
     line = Text.of(tidied(text))
     if _POINTS_AWAY.match(line.plain):
         raise Unreadable(text, "label_points_elsewhere")
-    if _ARTICLES.search(line.plain) and not _MEANT.search(line.plain):
+    if _ITEMS.search(line.plain) and not _MEANT.search(line.plain):
         raise Unreadable(text, "label_of_made_things")
     return line
 
@@ -163,7 +163,7 @@ def _facts(cover: Cover) -> frozenset[Span]:
 def _matters(facts: Incoming) -> tuple[object, ...]:
     return (
         facts.full_mass, facts.full_length, facts.left, facts.part_balls, facts.count, facts.lot,
-        facts.class_from, facts.class_to, facts.paid,
+        facts.thickness_from, facts.thickness_to, facts.paid,
     )  # fmt: skip
 
 
@@ -257,9 +257,9 @@ def _which_thing(draft: Draft, words: str) -> Ambiguous | Unreadable:
         # a shell takes `$2` out of "$2.99" before anybody here sees it
         return Unreadable(number, "figure_without_meaning", figure=number.lstrip("."))
     if value.denominator == 1 and value < 30:
-        a_class = [f"class {number}"] if value <= 7 and not draft.of(Kind.CLASS) else []
+        a_thickness = [f"class {number}"] if value <= 7 and not draft.of(Kind.THICKNESS) else []
         skeins = [f"{number} skeins" if value != 1 else "1 skein"]
-        return Ambiguous(number, [*skeins, *a_class, f"colour {number}"])
+        return Ambiguous(number, [*skeins, *a_thickness, f"colour {number}"])
     return Ambiguous(
         number, [f"{number} {unit}" for unit in ("g", "m", "yd")] + [f"colour {number}"]
     )
@@ -287,7 +287,7 @@ _ORDER = {
     **dict.fromkeys(("read_lot", "read_no_lot", "read_doubtful_lot"), 4),
     **dict.fromkeys(("read_weight", "read_weight_by_fineness"), 5),
     **dict.fromkeys(("read_length", "read_length_by_fineness"), 6),
-    "read_class": 7,
+    "read_thickness": 7,
     **dict.fromkeys(("read_fibre", "read_strange_fibre"), 8),
 }
 
@@ -300,7 +300,7 @@ def _left_unknown(incoming: Incoming) -> tuple[str, ...]:
     known = {
         "length": incoming.full_length is not None,
         "weight": incoming.full_mass is not None,
-        "class": incoming.class_from is not None,
+        "thickness": incoming.thickness_from is not None,
         "fibre": bool(incoming.fibre),
         "colour": bool(incoming.colour or incoming.colour_no or incoming.colours),
         "lot": incoming.lot_state is not LotState.UNKNOWN,

@@ -14,7 +14,7 @@ from stash.parsing import numbers
 from stash.parsing.label import names
 from stash.parsing.label.draft import Draft
 from stash.parsing.label.fibres import Blend, lone_fibres, pure_fibre
-from stash.parsing.label.looks import class_of_words
+from stash.parsing.label.looks import thickness_of_words
 from stash.parsing.label.lots import LotSaid
 from stash.parsing.label.span import Kind, Span
 from stash.stock.yarn import LotState
@@ -94,15 +94,15 @@ def _refuse_dark(draft: Draft, words: str) -> None:
             heads
             and draft.words(one) == "dk"
             and other.kind is Kind.COLOUR
-            and not class_of_words(draft.facts.name)
-            and len(draft.of(Kind.CLASS)) == 1
+            and not thickness_of_words(draft.facts.name)
+            and len(draft.of(Kind.THICKNESS)) == 1
         ):
             colour = draft.words(other)
             raise Ambiguous(f"dk {colour}", [f"DK, {colour}", f"dark {colour}"])
     if (
         words.startswith("dk ")
-        and not draft.of(Kind.CLASS)
-        and not class_of_words(draft.facts.name)
+        and not draft.of(Kind.THICKNESS)
+        and not thickness_of_words(draft.facts.name)
     ):
         colour = words.removeprefix("dk ")
         raise Ambiguous(words, [f"DK, {colour}", f"dark {colour}"])
@@ -154,8 +154,8 @@ def _fibre(draft: Draft) -> None:
 # ---------------------------------------------------------------- thickness
 def _thickness(draft: Draft) -> None:
     """Said outside the name it outranks what the name holds; two that differ span both."""
-    inside = class_of_words(draft.facts.name)
-    spans = draft.of(Kind.CLASS)
+    inside = thickness_of_words(draft.facts.name)
+    spans = draft.of(Kind.THICKNESS)
     digit = next((s for s in draft.of(Kind.COLOUR_NO) if not isinstance(s.value, str)), None)
     if digit is not None:
         _hash(draft, digit, inside or (spans[0].value if spans else None))
@@ -168,7 +168,7 @@ def _thickness(draft: Draft) -> None:
 
 
 def _said(draft: Draft) -> tuple[int, int] | None:
-    low, high = draft.facts.class_from, draft.facts.class_to
+    low, high = draft.facts.thickness_from, draft.facts.thickness_to
     return None if low is None or high is None else (low, high)
 
 
@@ -184,10 +184,10 @@ def _outside(draft: Draft, spans: Sequence[Span], inside: tuple[int, int] | None
         narrow = [v for v in values if all(low <= v[0] and v[1] <= high for low, high in values)]
         values = narrow or values
         if not narrow:
-            draft.doubt("class_said_twice")
+            draft.doubt("thickness_said_twice")
     low, high = min(low for low, _ in values), max(high for _, high in values)
     if inside and (inside[1] < low or high < inside[0]):
-        draft.doubt("class_in_name_differs", classes=inside)
+        draft.doubt("thickness_in_name_differs", classes=inside)
     _learn(draft, (low, high))
 
 
@@ -203,7 +203,7 @@ def _hash(draft: Draft, span: Span, known: tuple[int, int] | None) -> None:
         raise Unreadable(draft.text.plain, "unclear_number", digit=digit)
     elif (draft.facts.colour_no or draft.facts.colour) and not _beside_colour(draft, span):
         _learn(draft, (int(digit), int(digit)))
-        draft.doubt("number_taken_for_class", digit=digit)
+        draft.doubt("number_taken_for_thickness", digit=digit)
     else:
         raise Ambiguous(draft.words(span), [f"class {digit}", f"colour {digit}"])
 
@@ -215,7 +215,7 @@ def _beside_colour(draft: Draft, span: Span) -> bool:
 
 def _learn(draft: Draft, classes: tuple[int, int]) -> None:
     low, high = classes
-    draft.learn(Note("read_class", classes=classes), class_from=low, class_to=high)
+    draft.learn(Note("read_thickness", classes=classes), thickness_from=low, thickness_to=high)
 
 
 def _compare(draft: Draft) -> None:
@@ -223,9 +223,9 @@ def _compare(draft: Draft) -> None:
     facts, known = draft.facts, _said(draft)
     if known is None or not facts.full_mass or not facts.full_length:
         return
-    usual = thickness.class_of_m_per_100g(PutUp(facts.full_mass, facts.full_length).m_per_100g)
+    usual = thickness.thickness_of_m_per_100g(PutUp(facts.full_mass, facts.full_length).m_per_100g)
     if usual < known[0] - 1 or usual > known[1] + 1:
-        draft.doubt("class_unlike_fineness", classes=(usual, usual))
+        draft.doubt("thickness_unlike_fineness", classes=(usual, usual))
 
 
 # ---------------------------------------------------------------- beside the yarn

@@ -19,7 +19,7 @@ from stash.parsing.label.opened import (
 )
 from stash.parsing.label.span import Held, Kind
 
-#: Weights that ounces on a band stand for, rounded.
+#: Ranking that ounces on a band stand for, rounded.
 _ROUND_GRAMS = (25, 50, 100, 150, 200, 250, 300, 400, 500, 1000)
 
 
@@ -113,7 +113,7 @@ def _understood(draft: Draft, holding: Holding) -> None:
 
 
 def _note_ounces(draft: Draft, value: Mass) -> None:
-    """Bands round metric weights to ounces; what was typed is kept and the likely figure said."""
+    """Bands round metric ranking to ounces; what was typed is kept and the likely figure said."""
     likely = next((g for g in _ROUND_GRAMS if abs(value.mg / 1000 - g) < g / 100), None)
     if likely:
         draft.doubt("rounded_ounces", mass=value, likely_g=likely)

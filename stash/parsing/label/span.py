@@ -26,7 +26,7 @@ class Kind(StrEnum):
     COLOUR = "colour"
     COLOUR_NO = "colour number"
     HEX = "colour value"
-    CLASS = "class"
+    THICKNESS = "thickness"
     FIBRE = "fibre"
     LOT = "lot"
     FULL = "full"

@@ -33,9 +33,9 @@ def _fixed(words: WishWords) -> dict[str, Fixed]:
 def _margin(text: str) -> float | None:
     if not text:
         return None
-    from stash.parsing.design import piece
+    from stash.parsing.design import design
 
-    return piece.margin(text)
+    return design.margin(text)
 
 
 def _contrast(text: str) -> Wished | None:

@@ -1,4 +1,4 @@
-"""A want as it was asked for, before the shelf and the piece are looked at."""
+"""A want as it was asked for, before the shelf and the design are looked at."""
 
 from __future__ import annotations
 
@@ -11,13 +11,13 @@ from stash.requirements.fit.grading import Run
 
 @dataclass(frozen=True, slots=True)
 class WantAsked:
-    """A kept piece, perhaps at another size or with another option (`run`, of one row).
+    """A kept design, perhaps at another size or with another option (`run`, of one row).
 
     Colours are by role, as the matcher knows them; a contrast of None is the usual one, and so are
-    minutes of None: those she has set for the piece.
+    minutes of None: those she has set for the design.
     """
 
-    piece: str
+    design: str
     run: Run | None = None
     size: str = ""
     at_least: int = 0

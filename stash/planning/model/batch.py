@@ -17,12 +17,12 @@ from stash.stock.holding import HeldLot
 
 @dataclass(frozen=True, slots=True)
 class Wanted:
-    """A piece she wants, at a size and with an option, with its need and her wish for its yarn.
+    """A design she wants, at a size and with an option, with its need and her wish for its yarn.
 
     `at_most` None is as many as the yarn gives. `coins` is what one brings, in smallest coins.
     """
 
-    piece: str
+    design: str
     need: Need
     wish: Wish
     size: str = ""
@@ -33,18 +33,18 @@ class Wanted:
 
     @property
     def name(self) -> str:
-        """The piece with its size."""
-        return f"{self.piece}, {self.size}" if self.size else self.piece
+        """The design with its size."""
+        return f"{self.design}, {self.size}" if self.size else self.design
 
 
 @dataclass(frozen=True, slots=True)
 class MixWanted:
-    """How many of a piece, a size, or a colour family of the main yarn; "" is any of them.
+    """How many of a design, a size, or a colour family of the main yarn; "" is any of them.
 
-    Counts of articles, or (`share`) hundredths of all that are made.
+    Counts of items, or (`share`) hundredths of all that are made.
     """
 
-    piece: str = ""
+    design: str = ""
     size: str = ""
     family: str = ""
     at_least: int = 0
@@ -54,7 +54,7 @@ class MixWanted:
     @property
     def name(self) -> str:
         """What it is a mix of."""
-        return " ".join(part for part in (self.family, self.piece, self.size) if part)
+        return " ".join(part for part in (self.family, self.design, self.size) if part)
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,7 +74,7 @@ class Terms:
 
 @dataclass(frozen=True, slots=True)
 class Made:
-    """So many articles of a want from the same lots; `articles` are their numbers in the plan.
+    """So many items of a want from the same lots; `items` are their numbers in the plan.
 
     `notes` are what may go wrong with these lots side by side; `lightness_gap` (in L*) and
     `colour_difference` (CIEDE2000) are the least over all pairs of them, None if not known.
@@ -82,7 +82,7 @@ class Made:
 
     want: int
     lots: tuple[HeldLot, ...]
-    articles: tuple[int, ...]
+    items: tuple[int, ...]
     notes: tuple[Note, ...] = ()
     lightness_gap: float | None = None
     colour_difference: float | None = None
@@ -90,9 +90,9 @@ class Made:
 
 @dataclass(frozen=True, slots=True)
 class SkeinCut:
-    """A length cut of a skein, tails of joins included, for a strand of a role of an article."""
+    """A length cut of a skein, tails of joins included, for a strand of a role of an item."""
 
-    article: int
+    item: int
     want: int
     role: str
     strand: int
@@ -155,6 +155,6 @@ class Batch:
     useful_end: Length = NO_LENGTH
 
     @property
-    def articles(self) -> int:
+    def items(self) -> int:
         """How many are made in all."""
-        return sum(len(made.articles) for made in self.made)
+        return sum(len(made.items) for made in self.made)

@@ -61,18 +61,19 @@ def encode(shelf: Shelf, wants: Sequence[Wanted], terms: Terms) -> Encoded:
 
 
 def _stock(lot: LotView, hold_back: int) -> StockLot:
-    pieces = sorted(
-        (piece for piece in lot.pieces if piece.um > 0), key=lambda p: (p.whole, -p.um, p.number)
+    supplies = sorted(
+        (supply for supply in lot.supplies if supply.um > 0),
+        key=lambda p: (p.whole, -p.um, p.number),
     )
-    free_um = sum(piece.um for piece in pieces)
-    return StockLot(tuple(pieces), free_um * (100 - hold_back) // 100)
+    free_um = sum(supply.um for supply in supplies)
+    return StockLot(tuple(supplies), free_um * (100 - hold_back) // 100)
 
 
 def _mix(mix: MixWanted, wants: Sequence[Wanted], seen: Sequence[LotView]) -> Mix:
     of = [
         i
         for i, want in enumerate(wants)
-        if mix.piece.lower() in ("", want.piece.lower()) and mix.size in ("", want.size)
+        if mix.design.lower() in ("", want.design.lower()) and mix.size in ("", want.size)
     ]
     lots = [i for i, lot in enumerate(seen) if any(family(s) == mix.family for s in lot.shades)]
     return Mix(
@@ -103,7 +104,7 @@ class _Asking:
         self._free = sum(lot.most_um for lot in lots)
         self._rules: list[tuple[PairRules, Neighbours]] = []
         self._pools: list[tuple[RoleQuery, dict[int, int]]] = []
-        self._pieces: dict[tuple[int, int], list[Supply]] = {}
+        self._supplies: dict[tuple[int, int], list[Supply]] = {}
 
     def want(self, want: Wanted) -> Want:
         parts = tuple(
@@ -132,8 +133,8 @@ class _Asking:
         lengths = Part("", um, strands, {}).strand_lengths
         places = {}
         for lot, pool in self._pools_of(ask).items():
-            pieces = self._of(lot, pool)
-            each = [least_um(pieces, length, self._ends) for length in lengths]
+            supplies = self._of(lot, pool)
+            each = [least_um(supplies, length, self._ends) for length in lengths]
             least = sum(one for one in each if one is not None)
             if None not in each and least <= self._lots[lot].most_um:
                 places[lot] = Place(lot, pool, least)
@@ -147,9 +148,9 @@ class _Asking:
         found = {}
         for at, lot in enumerate(self._seen):
             if ask.allows(lot.id) and not blockers_but_length(lot, ask):
-                numbers = {piece.number for piece in ask.of(lot.pieces)}
-                pieces = self._lots[at].pieces
-                pool = sum(1 << i for i, piece in enumerate(pieces) if piece.number in numbers)
+                numbers = {supply.number for supply in ask.of(lot.supplies)}
+                supplies = self._lots[at].supplies
+                pool = sum(1 << i for i, supply in enumerate(supplies) if supply.number in numbers)
                 if pool:
                     found[at] = pool
         self._pools.append((ask, found))
@@ -157,10 +158,10 @@ class _Asking:
 
     def _of(self, lot: int, pool: int) -> list[Supply]:
         """The pieces of a set, the longest first."""
-        if (lot, pool) not in self._pieces:
-            pieces = [p for i, p in enumerate(self._lots[lot].pieces) if pool >> i & 1]
-            self._pieces[lot, pool] = sorted(pieces, key=lambda p: -p.um)
-        return self._pieces[lot, pool]
+        if (lot, pool) not in self._supplies:
+            supplies = [p for i, p in enumerate(self._lots[lot].supplies) if pool >> i & 1]
+            self._supplies[lot, pool] = sorted(supplies, key=lambda p: -p.um)
+        return self._supplies[lot, pool]
 
 
 def _alike(one: RoleQuery, other: RoleQuery) -> bool:
@@ -170,7 +171,8 @@ def _alike(one: RoleQuery, other: RoleQuery) -> bool:
         and (one.wish is other.wish or one.wish == other.wish)
         and one.together == other.together
         and _main(one) == _main(other)
-        and (one.need.class_from, one.need.class_to) == (other.need.class_from, other.need.class_to)
+        and (one.need.thickness_from, one.need.thickness_to)
+        == (other.need.thickness_from, other.need.thickness_to)
     )
 
 

@@ -17,7 +17,7 @@ class Aim(StrEnum):
     """What a plan is to have most of (least, for buying)."""
 
     VALUE = "value"
-    ARTICLES = "articles"
+    ITEMS = "items"
     LEFTOVERS = "leftovers"
     BUYING = "buying"
 
@@ -38,17 +38,17 @@ class StockLot:
     bits of one number: bit `i` is the piece at place `i`.
     """
 
-    pieces: tuple[Supply, ...]
+    supplies: tuple[Supply, ...]
     most_um: int
 
     def together_um(self, pool: int) -> int:
         """How long the pieces of a set are together."""
-        return sum(piece.um for i, piece in enumerate(self.pieces) if pool >> i & 1)
+        return sum(supply.um for i, supply in enumerate(self.supplies) if pool >> i & 1)
 
     @property
     def opened_um(self) -> int:
         """What lies in part balls."""
-        return sum(piece.um for piece in self.pieces if not piece.whole)
+        return sum(supply.um for supply in self.supplies if not supply.whole)
 
 
 class Place(NamedTuple):
@@ -64,7 +64,7 @@ class Place(NamedTuple):
 
 @dataclass(frozen=True, slots=True)
 class Part:
-    """One role of a wanted piece: its length over so many strands, and where it may come from."""
+    """One role of a wanted design: its length over so many strands, and where it may come from."""
 
     role: str
     um: int
@@ -78,7 +78,7 @@ class Part:
 
 
 class Beside(Protocol):
-    """Which lots may stand beside which in one article."""
+    """Which lots may stand beside which in one item."""
 
     def row(self, lot: int) -> int:
         """The lots that may stand beside this one, as bits."""
@@ -86,7 +86,7 @@ class Beside(Protocol):
 
 @dataclass(frozen=True, slots=True)
 class Want:
-    """A piece that is wanted: how many at least and at most, what one brings and takes."""
+    """A design that is wanted: how many at least and at most, what one brings and takes."""
 
     parts: tuple[Part, ...]
     at_least: int
@@ -105,7 +105,7 @@ class Want:
 class Mix:
     """Of these wants, with a main yarn out of these lots, so many at least and at most.
 
-    Counts of articles, or (`share`) hundredths of all that are made. None is no limit.
+    Counts of items, or (`share`) hundredths of all that are made. None is no limit.
     """
 
     wants: frozenset[int]
@@ -115,12 +115,12 @@ class Mix:
     share: bool = False
 
     def holds(self, column: Column) -> bool:
-        """Whether an article of this kind counts here."""
+        """Whether an item of this kind counts here."""
         return column.want in self.wants and (self.lots is None or column.lots[0] in self.lots)
 
 
 class Column(NamedTuple):
-    """A kind of article: which want, and the lot of each of its parts, the main one first."""
+    """A kind of item: which want, and the lot of each of its parts, the main one first."""
 
     want: int
     lots: tuple[int, ...]
@@ -143,23 +143,23 @@ class Problem:
     mixes: tuple[Mix, ...] = ()
 
     def places(self, column: Column) -> list[tuple[Part, Place]]:
-        """The parts of an article of this kind, each with where it comes from."""
+        """The parts of an item of this kind, each with where it comes from."""
         parts = self.wants[column.want].parts
         return [(p, p.places[lot]) for p, lot in zip(parts, column.lots, strict=True)]
 
     def worth(self, column: Column, aim: Aim) -> int:
-        """What one article of this kind adds to the aim, leftovers apart: they go by lots."""
+        """What one item of this kind adds to the aim, leftovers apart: they go by lots."""
         want = self.wants[column.want]
-        return {Aim.VALUE: want.coins, Aim.ARTICLES: 1, Aim.BUYING: want.um, Aim.LEFTOVERS: 0}[aim]
+        return {Aim.VALUE: want.coins, Aim.ITEMS: 1, Aim.BUYING: want.um, Aim.LEFTOVERS: 0}[aim]
 
 
 def least_um(longest_first: Sequence[Supply], um: int, ends: Ends) -> int | None:
     """What a strand takes at least of these pieces, tails of joins included; None if too long."""
     have = 0
-    for joins, piece in enumerate(longest_first):
-        have += piece.um
+    for joins, supply in enumerate(longest_first):
+        have += supply.um
         if have >= um + ends.join_um * joins:
             return um + ends.join_um * joins
-        if piece.um < ends.shortest_um:
+        if supply.um < ends.shortest_um:
             return None
     return None

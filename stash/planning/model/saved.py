@@ -13,7 +13,7 @@ from stash.measures.mass import Mass
 
 @dataclass(frozen=True, slots=True)
 class SavedRole:
-    """What a role of an article was expected to take, and what was to be set aside for it."""
+    """What a role of an item was expected to take, and what was to be set aside for it."""
 
     role: str
     expected: Length
@@ -23,12 +23,12 @@ class SavedRole:
 
 @dataclass(frozen=True, slots=True)
 class SavedWant:
-    """A piece of the plan: `plan` as it was kept then; `made_as` where it is made otherwise.
+    """A design of the plan: `plan` as it was kept then; `made_as` where it is made otherwise.
 
     `coins` and `minutes` are what one was to bring and to take; None where nothing was said.
     """
 
-    piece: str
+    design: str
     name: str
     plan: Mapping[str, Any]
     made_as: Mapping[str, Any] | None
@@ -39,9 +39,9 @@ class SavedWant:
 
 @dataclass(frozen=True, slots=True)
 class SavedCut:
-    """A length of a skein for a strand of a role of an article."""
+    """A length of a skein for a strand of a role of an item."""
 
-    article: int
+    item: int
     skein: int
     role: str
     strand: int
@@ -50,10 +50,10 @@ class SavedCut:
 
 @dataclass(frozen=True, slots=True)
 class Saved:
-    """The plan: which want each article is of, by its number, every cut, and what was free then."""
+    """The plan: which want each item is of, by its number, every cut, and what was free then."""
 
     as_of: date
     wants: tuple[SavedWant, ...]
-    articles: Mapping[int, int]
+    items: Mapping[int, int]
     cuts: tuple[SavedCut, ...]
     free: Mapping[int, Mass]

@@ -1,6 +1,6 @@
-"""The gap closed on a small shelf: whole numbers of articles and of parts from every lot.
+"""The gap closed on a small shelf: whole numbers of items and of parts from every lot.
 
-The numbers are made into articles with their lots and cuts. Where that fails, it is put into the
+The numbers are made into items with their lots and cuts. Where that fails, it is put into the
 program what they broke, and it is asked again.
 """
 
@@ -27,7 +27,7 @@ MOST_SLOTS = 4_000
 #: On more lots than this, diving comes so near to the best that this hardly finds anything: there
 #: so small a gap is left, and less work is done for a larger one.
 FEW_LOTS, NEARLY = 60, 5e-3
-#: More kinds of articles than this are not written out.
+#: More kinds of items than this are not written out.
 MOST_KINDS = 4_000
 #: The fewest steps that are worth a beginning, and those that tell how much work a step is.
 LEAST_STEPS, TOLD_STEPS = 5, 20
@@ -162,11 +162,11 @@ class _Search:
         return _Round(found.work, self._learn(self._offer(found.values), found.values))
 
     def _offer(self, values: Sequence[float]) -> Paired:
-        """Make articles of the numbers and keep them if they are better."""
+        """Make items of the numbers and keep them if they are better."""
         held, counts = self.held, self.counts
         made = paired(held.problem, counts.parts(values), counts.program.stop)
-        held.offer(made.articles)
-        held.offer(_as_given(held, made.articles))
+        held.offer(made.items)
+        held.offer(_as_given(held, made.items))
         return made
 
     def _effort(self, steps: int) -> Effort:
@@ -188,14 +188,14 @@ class _Search:
         return bool(hard) or news
 
     def pair_up_all(self) -> None:
-        """Write out all kinds of articles, where they are few enough."""
+        """Write out all kinds of items, where they are few enough."""
         wants = [want for want, most in enumerate(self.counts.most) if most]
         kinds = chain.from_iterable(map(self._could_be_better, wants))
         if len([*islice(kinds, MOST_KINDS + 1)]) <= MOST_KINDS:
             self._pair_up(wants, {})
 
     def _pair_up(self, short: Sequence[int], parts: Mapping[Slot, int]) -> bool:
-        """Write out the kinds of articles of some wants; if there are any.
+        """Write out the kinds of items of some wants; if there are any.
 
         Where they are too many, those that are made, those that could be made of the parts that
         were asked for, and those that promise most; then there is no bound any more.
@@ -203,7 +203,7 @@ class _Search:
         short = [want for want in short if want not in self.paired]
         could = {want: [*islice(self._could_be_better(want), MOST_KINDS)] for want in short}
         of_short = {slot: n for slot, n in parts.items() if n and slot.want in short}
-        kinds = {column: None for column in self.held.plan.articles if column.want in short}
+        kinds = {column: None for column in self.held.plan.items if column.want in short}
         kinds |= dict.fromkeys(islice(kinds_of(self.held.problem, of_short), MOST_KINDS))
         if sum(map(len, could.values())) >= MOST_KINDS:
             self.proved = False
@@ -215,7 +215,7 @@ class _Search:
         return bool(short)
 
     def _could_be_better(self, want: int) -> Iterator[Column]:
-        """The kinds of articles of a want that a better plan could hold.
+        """The kinds of items of a want that a better plan could hold.
 
         One that loses more than the gap against the prices of the best fractions is in none of
         them.
@@ -238,9 +238,9 @@ class _Search:
                 yield lot
 
 
-def _as_given(held: Incumbent, articles: Sequence[Column]) -> list[Column]:
-    """Those of the articles that the balls give, one after the other."""
+def _as_given(held: Incumbent, items: Sequence[Column]) -> list[Column]:
+    """Those of the items that the balls give, one after the other."""
     bench = DraftPlan(held.problem)
-    for column in articles:
+    for column in items:
         bench.put(column)
     return bench.columns

@@ -36,7 +36,7 @@ def clash(problem: Problem, plan: Plan, calls: Calls) -> ClashOf:
     master = Master(problem, Goal(None), calls.stop)
     found, _ = master.relaxed()
     wants, mixes, lots, hours = master.binding(found, _NOTHING)
-    lacks = missed(problem, plan.articles)
+    lacks = missed(problem, plan.items)
     if found.total > -_NOTHING:
         wants, lots, hours = _sharing(problem, lacks), [], False
         mixes = [i for i, mix in enumerate(problem.mixes) if mix.at_least]
@@ -60,9 +60,9 @@ def _more_minutes(problem: Problem, calls: Calls) -> int | None:
     least = [replace(want, at_most=want.at_least) for want in problem.wants]
     timeless = replace(problem, minutes=None, wants=tuple(least))
     solved = best_plan(timeless, (), calls)
-    if any(missed(timeless, solved.plan.articles)):
+    if any(missed(timeless, solved.plan.items)):
         return None
-    minutes = sum(problem.wants[article.want].minutes for article in solved.plan.articles)
+    minutes = sum(problem.wants[item.want].minutes for item in solved.plan.items)
     return max(0, minutes - (problem.minutes or 0)) or None
 
 

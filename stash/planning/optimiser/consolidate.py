@@ -1,4 +1,4 @@
-"""What is left of many lots gathered into few: articles change lots until something more fits.
+"""What is left of many lots gathered into few: items change lots until something more fits.
 
 A lot is filled by changing one of its parts for a longer one out of a lot with more left over. The
 sum of the squares of what is left rises with each change, so it comes to an end.
@@ -16,7 +16,7 @@ LENGTHS, OF_A_LENGTH, TRIED = 24, 3, 12
 #: Less than this left over is as good as nothing.
 LITTLE_UM = 300_000
 
-Item = tuple[int, int]
+Slot = tuple[int, int]
 
 
 def consolidate(bench: DraftPlan, lots: list[int]) -> int:
@@ -42,23 +42,23 @@ class _Groups:
         for want in bench.problem.wants:
             for part in want.parts:
                 self._key[id(part)] = known.setdefault(tuple(part.places), len(known))
-        self._items: dict[int, dict[int, list[Item]]] = {}
+        self._slots: dict[int, dict[int, list[Slot]]] = {}
         for lot in sorted(lots, key=lambda lot: (-bench.room[lot], lot)):
-            for item in bench.at(lot):
-                part = bench.part(item)
-                lengths = self._items.setdefault(self._key[id(part)], {})
-                lengths.setdefault(part.um, []).append(item)
-        self._lengths = {key: sorted(lengths) for key, lengths in self._items.items()}
+            for slot in bench.at(lot):
+                part = bench.part(slot)
+                lengths = self._slots.setdefault(self._key[id(part)], {})
+                lengths.setdefault(part.um, []).append(slot)
+        self._lengths = {key: sorted(lengths) for key, lengths in self._slots.items()}
 
-    def longer(self, item: Item, room: int) -> Iterator[tuple[int, Item]]:
+    def longer(self, slot: Slot, room: int) -> Iterator[tuple[int, Slot]]:
         """Parts that are longer than this one by at most so much, the longest first."""
-        part = self.bench.part(item)
+        part = self.bench.part(slot)
         key = self._key[id(part)]
         lengths = self._lengths[key]
         start = bisect_right(lengths, part.um + LITTLE_UM // 2)
         end = bisect_right(lengths, part.um + room)
         for um in reversed(lengths[max(start, end - LENGTHS) : end]):
-            for other in self._items[key][um][:OF_A_LENGTH]:
+            for other in self._slots[key][um][:OF_A_LENGTH]:
                 yield um, other
 
 
@@ -66,46 +66,46 @@ def _filled(bench: DraftPlan, groups: _Groups, lot: int) -> bool:
     """Change the part of this lot that fills it best for a longer one out of another lot."""
     room = bench.room[lot]
     choices = []
-    for item in bench.at(lot):
-        um = bench.part(item).um
-        for longer, other in groups.longer(item, room):
-            source = bench.articles[other[0]].lots[other[1]]
+    for slot in bench.at(lot):
+        um = bench.part(slot).um
+        for longer, other in groups.longer(slot, room):
+            source = bench.items[other[0]].lots[other[1]]
             if source != lot and bench.room[source] + (longer - um) > room:
                 more = longer - um
-                choices.append((more * (room - bench.room[source] - more), item, other))
-    return any(_changed(bench, item, other) for _, item, other in sorted(choices)[:TRIED])
+                choices.append((more * (room - bench.room[source] - more), slot, other))
+    return any(_changed(bench, slot, other) for _, slot, other in sorted(choices)[:TRIED])
 
 
-def _changed(bench: DraftPlan, item: Item, other: Item) -> bool:
+def _changed(bench: DraftPlan, slot: Slot, other: Slot) -> bool:
     """Let two parts change lots, where all that they stand beside allows it."""
-    one, two = bench.articles[item[0]], bench.articles[other[0]]
-    lot, source = one.lots[item[1]], two.lots[other[1]]
-    if one is two or not (_may(bench, item, source) and _may(bench, other, lot)):
+    one, two = bench.items[slot[0]], bench.items[other[0]]
+    lot, source = one.lots[slot[1]], two.lots[other[1]]
+    if one is two or not (_may(bench, slot, source) and _may(bench, other, lot)):
         return False
-    if not bench.gives(lot, [(*other, bench.part(other))], [item]):
+    if not bench.gives(lot, [(*other, bench.part(other))], [slot]):
         return False
-    if not bench.gives(source, [(*item, bench.part(item))], [other]):
+    if not bench.gives(source, [(*slot, bench.part(slot))], [other]):
         return False
-    bench.move(item, source)
+    bench.move(slot, source)
     bench.move(other, lot)
     return True
 
 
-def _may(bench: DraftPlan, item: Item, lot: int) -> bool:
-    """Whether a part may come from that lot, beside the other lots of its article."""
-    number, at = item
-    article = bench.articles[number]
-    want = bench.problem.wants[article.want]
+def _may(bench: DraftPlan, slot: Slot, lot: int) -> bool:
+    """Whether a part may come from that lot, beside the other lots of its item."""
+    number, at = slot
+    item = bench.items[number]
+    want = bench.problem.wants[item.want]
     if lot not in want.parts[at].places:
         return False
     row = want.beside.row(lot)
-    if not all(row >> other & 1 for i, other in enumerate(article.lots) if i != at):
+    if not all(row >> other & 1 for i, other in enumerate(item.lots) if i != at):
         return False
-    lots = [*article.lots]
+    lots = [*item.lots]
     lots[at] = lot
-    after = article.column._replace(lots=tuple(lots))
+    after = item.column._replace(lots=tuple(lots))
     limit = bench.problem.per_pair
     if limit is not None and bench.pairs.get(after.pair, 0) >= limit:
         return False
     mixes = [mix for mix in bench.problem.mixes if mix.lots is not None]
-    return all(mix.holds(after) == mix.holds(article.column) for mix in mixes)
+    return all(mix.holds(after) == mix.holds(item.column) for mix in mixes)

@@ -1,9 +1,9 @@
 """The batch in whole numbers: how many of each want, and how often a lot gives each of its parts.
 
-It knows nothing of which lots stand beside each other in one article but what follows for numbers;
-`pairing` makes articles of them, and tells what more must hold where that fails. A lot whose
+It knows nothing of which lots stand beside each other in one item but what follows for numbers;
+`pairing` makes items of them, and tells what more must hold where that fails. A lot whose
 skeins do not give what is asked is written out skein by skein. So it stays small, however many
-kinds of articles there are, and what it proves holds for every plan.
+kinds of items there are, and what it proves holds for every plan.
 """
 
 from __future__ import annotations
@@ -87,7 +87,7 @@ class Counts:
             self.program.row(-ENDLESS, self.problem.minutes / 60, hours)
 
     def _beside_rows(self) -> None:
-        """Lots that may not stand beside each other never give two parts of one article."""
+        """Lots that may not stand beside each other never give two parts of one item."""
         for number, want in enumerate(self.problem.wants):
             for entries in dict.fromkeys(self._apart(number, want)):
                 self.program.row(
@@ -95,7 +95,7 @@ class Counts:
                 )
 
     def _apart(self, number: int, want: Want) -> Iterator[tuple[int, ...]]:
-        """Slots of which one article has at most one."""
+        """Slots of which one item has at most one."""
         lots = sorted({lot for part in want.parts for lot in part.places})
         for lot in lots if len(want.parts) > 1 else []:
             together = [lot] if not want.beside.row(lot) >> lot & 1 else []
@@ -133,7 +133,7 @@ class Counts:
         for lot, slots in self._by_lot().items():
             stock = self.problem.lots[lot]
             places = {slot: self._place(slot) for slot in slots}
-            every = (1 << len(stock.pieces)) - 1
+            every = (1 << len(stock.supplies)) - 1
             for pool in sorted({every, *(place.pool for place in places.values())}):
                 most = stock.together_um(pool)
                 if self.careful and pool == every:
@@ -191,7 +191,7 @@ class Counts:
         return self.problem.wants[slot.want].parts[slot.part].um
 
     def worths(self, aim: Aim) -> dict[int, float]:
-        """What each column adds to an aim, as a share of the largest worth of an article."""
+        """What each column adds to an aim, as a share of the largest worth of an item."""
         if aim is Aim.LEFTOVERS:
             return dict.fromkeys(self.used_up.values(), _M / largest(self.problem, aim))
         scale = largest(self.problem, aim)
@@ -213,7 +213,7 @@ class Counts:
     def _as_values(self, plan: Plan) -> list[float]:
         """A plan as it stands in the program."""
         values = [0.0] * self.program.columns
-        for column in plan.articles:
+        for column in plan.items:
             values[self.made[column.want]] += 1
             for slot in slots_of(column):
                 values[self.slots[slot]] += 1
@@ -236,22 +236,22 @@ class Counts:
         strands: dict[tuple[int, int, int], list[Taken]] = {}
         for cut in plan.taken:
             if cut.lot == lot:
-                strands.setdefault((cut.article, cut.part, cut.strand), []).append(cut)
+                strands.setdefault((cut.item, cut.part, cut.strand), []).append(cut)
         places = iter(cut_as.joined if isinstance(cut_as, Written) else ())
-        for (article, number, strand), cuts in strands.items():
-            part = self.problem.wants[plan.articles[article].want].parts[number]
+        for (item, number, strand), cuts in strands.items():
+            part = self.problem.wants[plan.items[item].want].parts[number]
             kind = Strand(part.strand_lengths[strand], part.places[lot].pool)
             if len(cuts) == 1:
-                values[cut_as.whole[kind, cuts[0].piece]] += 1
+                values[cut_as.whole[kind, cuts[0].supply]] += 1
             elif isinstance(cut_as, Sketched):
                 values[cut_as.joined[kind]] += 1
                 for cut in cuts:
-                    values[cut_as.cut[cut.piece]] += cut.um / _M
+                    values[cut_as.cut[cut.supply]] += cut.um / _M
             elif one := next(places, None):
                 values[one.kinds[kind]] = 1.0
                 for cut in cuts:
-                    values[one.used[cut.piece]] = 1.0
-                    values[one.cut[cut.piece]] = cut.um / _M
+                    values[one.used[cut.supply]] = 1.0
+                    values[one.cut[cut.supply]] = cut.um / _M
 
     def parts(self, values: Sequence[float]) -> dict[Slot, int]:
         """How often each lot gives each part."""
@@ -284,7 +284,7 @@ class Counts:
 
     def keep_all_but(self, plan: Plan, wants: Collection[int], lots: Collection[int]) -> None:
         """From now on make what a plan makes, but of these wants and of these lots as is best."""
-        counts = Counter(slot for column in plan.articles for slot in slots_of(column))
+        counts = Counter(slot for column in plan.items for slot in slots_of(column))
         for slot, at in self.slots.items():
             free = slot.want in wants or slot.lot in lots
             self.program.between(at, 0 if free else counts[slot], self._most_of(slot))
@@ -295,7 +295,7 @@ class Counts:
             self.program.between(at, 0, self._most_of(slot))
 
     def pair_up(self, wants: Sequence[int], kinds: Sequence[Column]) -> None:
-        """From now on let the parts of some wants make up articles of these kinds."""
+        """From now on let the parts of some wants make up items of these kinds."""
         made = {
             slot: self.program.row(0.0, 0.0, {at: -1.0})
             for slot, at in self.slots.items()
@@ -341,8 +341,8 @@ class Counts:
         stock = self.problem.lots[lot]
         if lot in self.used_up:
             opened: dict[int, float] = {}
-            for i, piece in enumerate(stock.pieces):
-                opened |= {} if piece.whole else cut.of_piece(i)
+            for i, supply in enumerate(stock.supplies):
+                opened |= {} if supply.whole else cut.of_supply(i)
             entries = {at: -um for at, um in opened.items()}
             self.program.row(-ENDLESS, 0.0, {self.used_up[lot]: 1.0, **entries})
 

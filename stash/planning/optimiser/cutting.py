@@ -29,7 +29,7 @@ class Strand(NamedTuple):
 class Cut(NamedTuple):
     """So much of the piece at one place for the strand at another."""
 
-    piece: int
+    supply: int
     strand: int
     um: int
 
@@ -71,7 +71,7 @@ def thriftily(lot: StockLot, strands: Sequence[Strand], ends: Ends) -> Cutting |
     """Of the cuttings by rule the one that uses most of the part balls."""
 
     def opened_um(cutting: Cutting) -> int:
-        return sum(cut.um for cut in cutting.cuts if not lot.pieces[cut.piece].whole)
+        return sum(cut.um for cut in cutting.cuts if not lot.supplies[cut.supply].whole)
 
     return max(_by_rule(lot, strands, ends), key=opened_um, default=None)
 
@@ -102,8 +102,8 @@ def _fitted(
     lot: StockLot, strands: Sequence[Strand], ends: Ends, opened_first: bool
 ) -> list[Cut] | None:
     """Each strand out of the tightest piece; what fits nowhere is joined from the longest ends."""
-    left = [piece.um for piece in lot.pieces]
-    sealed = [opened_first and piece.whole for piece in lot.pieces]
+    left = [supply.um for supply in lot.supplies]
+    sealed = [opened_first and supply.whole for supply in lot.supplies]
     cuts: list[Cut] = []
     for at in sorted(range(len(strands)), key=lambda i: (-strands[i].um, i)):
         um, pool = strands[at]
@@ -144,10 +144,10 @@ def _end_to_end(lot: StockLot, strands: Sequence[Strand], ends: Ends) -> list[Cu
     waiting = sorted(range(len(strands)), key=lambda i: (-strands[i].um, i))
     cuts: list[Cut] = []
     over: tuple[int, int] | None = None
-    for i, piece in enumerate(lot.pieces):
+    for i, supply in enumerate(lot.supplies):
         if not (strands and strands[0].pool >> i & 1):
             continue
-        left = piece.um
+        left = supply.um
         if over is not None:
             if left < ends.shortest_um:
                 continue
@@ -163,23 +163,23 @@ def _end_to_end(lot: StockLot, strands: Sequence[Strand], ends: Ends) -> list[Cu
 
 
 def _go_on(
-    cuts: list[Cut], piece: int, left: int, over: tuple[int, int], ends: Ends
+    cuts: list[Cut], supply: int, left: int, over: tuple[int, int], ends: Ends
 ) -> tuple[int, tuple[int, int] | None]:
     """The strand that runs over goes on in this piece, perhaps through all of it."""
     at, to_go = over
     if to_go <= left:
-        cuts.append(Cut(piece, at, to_go))
+        cuts.append(Cut(supply, at, to_go))
         return left - to_go, None
     part = min(left, to_go + ends.join_um - ends.shortest_um)
     if part < ends.shortest_um:
         return left, over
-    cuts.append(Cut(piece, at, part))
+    cuts.append(Cut(supply, at, part))
     return left - part, (at, to_go + ends.join_um - part)
 
 
 def _run_over(
     cuts: list[Cut],
-    piece: int,
+    supply: int,
     left: int,
     waiting: list[int],
     strands: Sequence[Strand],
@@ -190,7 +190,7 @@ def _run_over(
         part = min(left, strands[at].um + ends.join_um - ends.shortest_um)
         if part >= ends.shortest_um:
             waiting.remove(at)
-            cuts.append(Cut(piece, at, part))
+            cuts.append(Cut(supply, at, part))
             return at, strands[at].um + ends.join_um - part
     return None
 
@@ -200,9 +200,9 @@ def exactly(lot: StockLot, strands: Sequence[Strand], ends: Ends) -> Cutting | C
     loose = loosely(lot, strands, ends)
     if loose is not None:
         return loose
-    if len(lot.pieces) + len(strands) > MOST_TO_SEARCH:
+    if len(lot.supplies) + len(strands) > MOST_TO_SEARCH:
         return Cannot(sum(strand.um for strand in strands) > lot.most_um)
-    cuts = _Search(lot, strands, ends, (len(lot.pieces), MOST_STEPS)).best()
+    cuts = _Search(lot, strands, ends, (len(lot.supplies), MOST_STEPS)).best()
     return Cutting(tuple(cuts)) if cuts else Cannot(clashes(lot, strands, ends))
 
 
@@ -210,7 +210,7 @@ def with_fewer_joins(
     lot: StockLot, strands: Sequence[Strand], ends: Ends, cutting: Cutting, steps: int
 ) -> Cutting:
     """A cutting of the same with as few joins as can be found in so many steps for each number."""
-    if len(lot.pieces) + len(strands) <= MOST_TO_SEARCH:
+    if len(lot.supplies) + len(strands) <= MOST_TO_SEARCH:
         for joins in range(len(cutting.cuts) - len(strands)):
             if cuts := _Search(lot, strands, ends, (joins, steps)).best():
                 return Cutting(tuple(cuts))
@@ -221,8 +221,8 @@ def clashes(lot: StockLot, strands: Sequence[Strand], ends: Ends) -> bool:
     """Whether it is proved that no pieces of the lot give these, even if any end were joined in."""
     if sum(strand.um for strand in strands) > lot.most_um:
         return True
-    free = [Strand(strand.um, (1 << len(lot.pieces)) - 1) for strand in strands]
-    search = _Search(lot, free, replace(ends, shortest_um=1), (len(lot.pieces), MOST_STEPS))
+    free = [Strand(strand.um, (1 << len(lot.supplies)) - 1) for strand in strands]
+    search = _Search(lot, free, replace(ends, shortest_um=1), (len(lot.supplies), MOST_STEPS))
     return search.best() is None and search.ended
 
 
@@ -236,10 +236,10 @@ class _Search:
     def __init__(
         self, lot: StockLot, strands: Sequence[Strand], ends: Ends, most: tuple[int, int]
     ) -> None:
-        self.pieces, self.strands, self.ends = lot.pieces, strands, ends
+        self.supplies, self.strands, self.ends = lot.supplies, strands, ends
         asked = sum(strand.um for strand in strands)
         self.order = sorted(range(len(strands)), key=lambda i: (-strands[i].um, i))
-        self.room = sum(piece.um for piece in lot.pieces) - asked
+        self.room = sum(supply.um for supply in lot.supplies) - asked
         joins, self.steps = most
         self.joins = min(joins, (lot.most_um - asked) // ends.join_um) if ends.join_um else joins
         self.cuts: list[Cut] = []
@@ -254,7 +254,7 @@ class _Search:
         if self.joins < 0 or self.room < 0:
             return None
         waiting = (1 << len(self.strands)) - 1
-        unused = (1 << len(self.pieces)) - 1
+        unused = (1 << len(self.supplies)) - 1
         return self.cuts if self._open(waiting, unused, self.room, self.joins, None) else None
 
     def _open(
@@ -265,7 +265,7 @@ class _Search:
             return True
         seen: set[tuple[int, bool]] = set()
         for i in self._bits(unused):
-            like = self.pieces[i].um, any(not s.pool >> i & 1 for s in self.strands)
+            like = self.supplies[i].um, any(not s.pool >> i & 1 for s in self.strands)
             if like in seen and not like[1]:
                 continue
             seen.add(like)
@@ -274,7 +274,7 @@ class _Search:
                 return True
             if over is None and not like[1]:
                 # without a strand to go on, this piece is opened now or never
-                room -= self.pieces[i].um
+                room -= self.supplies[i].um
                 unused = rest
                 if room < 0:
                     return False
@@ -289,7 +289,7 @@ class _Search:
         joins: int,
         over: tuple[int, int] | None,
     ) -> bool:
-        left = self.pieces[i].um
+        left = self.supplies[i].um
         if over is None:
             return self._fill(i, left, waiting, unused, (room, joins), 0)
         at, to_go = over
@@ -357,4 +357,4 @@ class _Search:
         return False
 
     def _bits(self, bits: int) -> Iterator[int]:
-        return (i for i in range(len(self.pieces)) if bits >> i & 1)
+        return (i for i in range(len(self.supplies)) if bits >> i & 1)

@@ -16,14 +16,14 @@ from stash.planning.optimiser.pricing import Prices, gainful
 from stash.planning.optimiser.solver import ENDLESS, Program, Relaxed, Stop
 
 _M = 1_000_000
-#: What missing one article, or one article's worth of an earlier aim, costs against one article.
+#: What missing one item, or one item's worth of an earlier aim, costs against one item.
 MISSED = 1_000.0
 #: How many columns of one want are taken at a time, with no lot twice; and how far to look.
 AT_A_TIME, LOOKED_AT = 3, 200
 
 
 def largest(problem: Problem, aim: Aim) -> int:
-    """The largest worth of one article, to reckon with shares of it."""
+    """The largest worth of one item, to reckon with shares of it."""
     aim = Aim.BUYING if aim is Aim.LEFTOVERS else aim
     worths = [problem.worth(Column(want, ()), aim) for want in range(len(problem.wants))]
     return max([1, *worths])
@@ -83,7 +83,7 @@ class Master:
             for part in want.parts
             for place in part.places.values()
         }
-        every = {lot: (1 << len(self.problem.lots[lot].pieces)) - 1 for lot, _ in used}
+        every = {lot: (1 << len(self.problem.lots[lot].supplies)) - 1 for lot, _ in used}
         self._yarn: dict[tuple[int, int], int] = {}
         for key in sorted({*used, *every.items()}):
             lot, pool = key
@@ -111,7 +111,7 @@ class Master:
         self._hours = None if minutes is None else self.program.row(-ENDLESS, minutes / 60)
 
     def _may_miss(self, row: int) -> None:
-        """What a row lacks of its least, in articles, may be missing at a price."""
+        """What a row lacks of its least, in items, may be missing at a price."""
         self.program.column(-1.0 if self.goal.aim is None else -MISSED, {row: 1.0}, whole=False)
 
     def _mix_rows(self) -> None:
@@ -123,7 +123,7 @@ class Master:
                 self._add_mix(mix, -ENDLESS, mix.at_most)
 
     def _add_mix(self, mix: Mix, low: float, high: float) -> None:
-        """Of a share: so many hundredths of all, taken off every article."""
+        """Of a share: so many hundredths of all, taken off every item."""
         off = (low if high == ENDLESS else high) / 100 if mix.share else 0.0
         if mix.share:
             low, high = (0.0, ENDLESS) if high == ENDLESS else (-ENDLESS, 0.0)
@@ -155,7 +155,7 @@ class Master:
     # columns
 
     def add(self, column: Column) -> int:
-        """A kind of article, put into the program if it is not there yet."""
+        """A kind of item, put into the program if it is not there yet."""
         if column in self.columns:
             return self.columns[column]
         entries: dict[int, float] = {self._wants[column.want]: 1.0}
@@ -195,7 +195,7 @@ class Master:
     # prices
 
     def prices(self, found: Relaxed) -> Prices:
-        """What a micrometre of each lot and an article of each want is worth in this answer."""
+        """What a micrometre of each lot and an item of each want is worth in this answer."""
         rows = found.prices
         yarn = {}
         for key, above in self.over.items():
@@ -203,13 +203,13 @@ class Master:
             if key[0] in self._leftovers:
                 price -= rows[self._leftovers[key[0]]]
             yarn[key] = price / _M
-        article = [self._article_price(want, rows) for want in range(len(self.problem.wants))]
+        item = [self._item_price(want, rows) for want in range(len(self.problem.wants))]
         # rows that came with the last columns have no price yet where it was stopped after them
         known = {pair: row for pair, row in self._pairs.items() if row < len(rows)}
         pairs = {pair: rows[row] for pair, row in known.items() if rows[row]}
-        return Prices(yarn, article, self._main_prices(rows), pairs)
+        return Prices(yarn, item, self._main_prices(rows), pairs)
 
-    def _article_price(self, want: int, rows: Sequence[float]) -> float:
+    def _item_price(self, want: int, rows: Sequence[float]) -> float:
         column = Column(want, ())
         price = self._worth(column) - rows[self._wants[want]]
         if self._hours is not None:
@@ -289,7 +289,7 @@ class Master:
         return best, new
 
     def take(self, column: Column) -> None:
-        """One article of this kind is made: its lots have so much less room."""
+        """One item of this kind is made: its lots have so much less room."""
         self.made[column.want] += 1
         for _, place in self.problem.places(column):
             for key in self.over[place.lot, place.pool]:
@@ -311,7 +311,7 @@ class Master:
             self.program.limit(self._wants[want], -ENDLESS, self.made[want])
 
     def restart(self, taken: Iterable[Column]) -> None:
-        """Begin again with these articles made and nothing refused."""
+        """Begin again with these items made and nothing refused."""
         self.closed.clear()
         for want in sorted(self.ended):
             asked = self.problem.wants[want]

@@ -27,7 +27,7 @@ class Incumbent:
 
     def __init__(self, problem: Problem, goal: Goal, start: Plan) -> None:
         self.problem, self.goal = problem, goal
-        self.plan = self._cut(start.articles) or start
+        self.plan = self._cut(start.items) or start
         self.total = total(problem, goal.aim, self.plan)
         self.unit = _unit(problem, goal.aim)
         self.bound = max(self.total, _without_end(problem, goal.aim))
@@ -41,17 +41,17 @@ class Incumbent:
         """Whether no plan can be better by more than such a share."""
         return self.attained.gap <= gap
 
-    def near(self, articles: Sequence[Column], gap: float) -> bool:
+    def near(self, items: Sequence[Column], gap: float) -> bool:
         """Whether these, once cut, would leave no more than such a share to gain."""
         aim = self.goal.aim
         if aim is None or aim is Aim.LEFTOVERS:
             return False  # told by the cuts, or by what is missed
-        found = sum(self.problem.worth(column, aim) for column in articles)
+        found = sum(self.problem.worth(column, aim) for column in items)
         return Attained(aim, found, self.bound).gap <= gap
 
-    def offer(self, articles: Sequence[Column]) -> bool:
-        """Keep these articles if they can be cut, keep what must be kept, and are better."""
-        plan = self._cut(trimmed(self.problem, articles))
+    def offer(self, items: Sequence[Column]) -> bool:
+        """Keep these items if they can be cut, keep what must be kept, and are better."""
+        plan = self._cut(trimmed(self.problem, items))
         if plan is None or not self._keeps(plan):
             return False
         found = total(self.problem, self.goal.aim, plan)
@@ -61,13 +61,13 @@ class Incumbent:
         self.bound = max(self.bound, found)
         return True
 
-    def _cut(self, articles: Sequence[Column]) -> Plan | None:
-        return cut_out(self.problem, articles, thrifty=self.goal.leftovers)
+    def _cut(self, items: Sequence[Column]) -> Plan | None:
+        return cut_out(self.problem, items, thrifty=self.goal.leftovers)
 
     def _keeps(self, plan: Plan) -> bool:
         if broken(self.problem, plan):
             return False
-        if self.goal.aim is not None and any(missed(self.problem, plan.articles)):
+        if self.goal.aim is not None and any(missed(self.problem, plan.items)):
             return False
         return all(total(self.problem, r.aim, plan) >= r.total for r in self.goal.kept)
 

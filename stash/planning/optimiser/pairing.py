@@ -1,4 +1,4 @@
-"""From how much of each part every lot gives to articles: which lots stand beside each other."""
+"""From how much of each part every lot gives to items: which lots stand beside each other."""
 
 from __future__ import annotations
 
@@ -9,7 +9,7 @@ from typing import NamedTuple
 from stash.planning.model.problem import Column, Problem
 from stash.planning.optimiser.solver import ENDLESS, Effort, Program, Stop
 
-#: Less than this of an article is none.
+#: Less than this of an item is none.
 _NOTHING = 1e-6
 _EFFORT = Effort(0.0, 200)
 
@@ -24,29 +24,29 @@ class Slot(NamedTuple):
 
 @dataclass(frozen=True, slots=True)
 class Paired:
-    """The articles that could be made of the parts, and the wants of which these are not all."""
+    """The items that could be made of the parts, and the wants of which these are not all."""
 
-    articles: list[Column]
+    items: list[Column]
     short: tuple[int, ...]
 
 
 def slots_of(column: Column) -> list[Slot]:
-    """The parts of one article of a kind."""
+    """The parts of one item of a kind."""
     return [Slot(column.want, part, lot) for part, lot in enumerate(column.lots)]
 
 
 def paired(problem: Problem, counts: Mapping[Slot, int], stop: Stop) -> Paired:
-    """Articles of the counted parts; wants that share no limit on pairs are paired apart."""
+    """Items of the counted parts; wants that share no limit on pairs are paired apart."""
     wants = sorted({slot.want for slot, count in counts.items() if count})
-    articles: list[Column] = []
+    items: list[Column] = []
     short: list[int] = []
     for group in _groups(problem, wants):
         of = {slot: n for slot, n in sorted(counts.items()) if n and slot.want in group}
         made = _made(problem, of, stop)
-        articles += made
+        items += made
         if len(made) < sum(n for slot, n in of.items() if slot.part == 0):
             short += group
-    return Paired(sorted(articles), tuple(short))
+    return Paired(sorted(items), tuple(short))
 
 
 def _groups(problem: Problem, wants: Sequence[int]) -> list[list[int]]:
@@ -58,7 +58,7 @@ def _groups(problem: Problem, wants: Sequence[int]) -> list[list[int]]:
 
 
 def _made(problem: Problem, counts: Mapping[Slot, int], stop: Stop) -> list[Column]:
-    """As many articles as can be made of these parts."""
+    """As many items as can be made of these parts."""
     program = Program(stop)
     rows = {slot: program.row(-ENDLESS, count) for slot, count in counts.items()}
     pairs: dict[tuple[int, ...], int] = {}
@@ -79,7 +79,7 @@ def _made(problem: Problem, counts: Mapping[Slot, int], stop: Stop) -> list[Colu
 
 
 def kinds_of(problem: Problem, counts: Mapping[Slot, int]) -> Iterator[Column]:
-    """The kinds of articles that are of these parts."""
+    """The kinds of items that are of these parts."""
     for number in sorted({slot.want for slot in counts}):
         want = problem.wants[number]
         sets: list[tuple[int, ...]] = [()]

@@ -1,4 +1,4 @@
-"""A plan: articles with every cut they are made of. It checks itself, without the solver."""
+"""A plan: items with every cut they are made of. It checks itself, without the solver."""
 
 from __future__ import annotations
 
@@ -26,11 +26,11 @@ LITTLE_UM = 100_000
 
 
 class Taken(NamedTuple):
-    """So much of a piece for one strand of a part of an article; strands count from 0."""
+    """So much of a piece for one strand of a part of an item; strands count from 0."""
 
     lot: int
-    piece: int
-    article: int
+    supply: int
+    item: int
     part: int
     strand: int
     um: int
@@ -38,27 +38,27 @@ class Taken(NamedTuple):
 
 @dataclass(frozen=True, slots=True)
 class Plan:
-    """The articles by kind, in order, and what each takes of which piece."""
+    """The items by kind, in order, and what each takes of which piece."""
 
-    articles: tuple[Column, ...]
+    items: tuple[Column, ...]
     taken: tuple[Taken, ...]
 
     def made(self) -> Counter[int]:
         """How many of each want."""
-        return Counter(article.want for article in self.articles)
+        return Counter(item.want for item in self.items)
 
 
 def cut_out(
-    problem: Problem, articles: Sequence[Column], *, thrifty: bool = False, polish: int = 0
+    problem: Problem, items: Sequence[Column], *, thrifty: bool = False, polish: int = 0
 ) -> Plan | None:
     """The plan with every cut; None where some lot's pieces do not give what is asked of them.
 
     `thrifty` cuts as much as can be of the part balls, whatever it joins; else `polish` is how many
     steps are taken in all to find cuttings with fewer joins.
     """
-    articles = sorted(articles)
+    items = sorted(items)
     taken: list[Taken] = []
-    for lot, asked in sorted(asked_of_lots(problem, articles).items()):
+    for lot, asked in sorted(asked_of_lots(problem, items).items()):
         strands = [strand for _, strand in asked]
         cutting = lot_cut(problem, lot, strands, thrifty)
         if cutting is None:
@@ -68,14 +68,14 @@ def cut_out(
             cutting = with_fewer_joins(problem.lots[lot], strands, problem.ends, cutting, steps)
             polish -= steps
         for cut in cutting.cuts:
-            article, part, strand = asked[cut.strand][0]
-            taken.append(Taken(lot, cut.piece, article, part, strand, cut.um))
-    return Plan(tuple(articles), tuple(taken))
+            item, part, strand = asked[cut.strand][0]
+            taken.append(Taken(lot, cut.supply, item, part, strand, cut.um))
+    return Plan(tuple(items), tuple(taken))
 
 
 def polished(problem: Problem, plan: Plan, thrifty: bool) -> Plan:
-    """The same articles cut with fewer joins, as far as the search for that may go."""
-    return cut_out(problem, plan.articles, thrifty=thrifty, polish=POLISH_STEPS) or plan
+    """The same items cut with fewer joins, as far as the search for that may go."""
+    return cut_out(problem, plan.items, thrifty=thrifty, polish=POLISH_STEPS) or plan
 
 
 def lot_cut(problem: Problem, lot: int, strands: Sequence[Strand], thrifty: bool) -> Cutting | None:
@@ -103,17 +103,17 @@ def _better(
 
 def opened_um(stock: StockLot, cutting: Cutting, strands: Sequence[Strand]) -> int:
     """What a cutting uses of the part balls; no more than is needed, as tails count for nothing."""
-    opened = sum(cut.um for cut in cutting.cuts if not stock.pieces[cut.piece].whole)
+    opened = sum(cut.um for cut in cutting.cuts if not stock.supplies[cut.supply].whole)
     return min(opened, sum(strand.um for strand in strands))
 
 
 Asked = tuple[tuple[int, int, int], Strand]
 
 
-def asked_of_lots(problem: Problem, articles: Sequence[Column]) -> dict[int, list[Asked]]:
-    """The strands that every lot is to give, each with its article, part and number."""
+def asked_of_lots(problem: Problem, items: Sequence[Column]) -> dict[int, list[Asked]]:
+    """The strands that every lot is to give, each with its item, part and number."""
     found: dict[int, list[Asked]] = {}
-    for number, column in enumerate(articles):
+    for number, column in enumerate(items):
         for at, (part, place) in enumerate(problem.places(column)):
             found.setdefault(place.lot, []).extend(
                 ((number, at, i), Strand(um, place.pool))
@@ -123,54 +123,54 @@ def asked_of_lots(problem: Problem, articles: Sequence[Column]) -> dict[int, lis
 
 
 def total(problem: Problem, aim: Aim | None, plan: Plan) -> int:
-    """What a plan comes to: coins, articles, micrometres of part balls, or of need that is met.
+    """What a plan comes to: coins, items, micrometres of part balls, or of need that is met.
 
     Without an aim, what it misses of all that is wanted at least, below 0. Of part balls count no
     tails of joins, so that joining more uses up no more.
     """
     if aim is None:
-        return -sum(missed(problem, plan.articles))
+        return -sum(missed(problem, plan.items))
     if aim is Aim.LEFTOVERS:
         lots = {cut.lot for cut in plan.taken}
         return sum(used_up_um(problem, plan, lot) for lot in lots)
-    return sum(problem.worth(column, aim) for column in plan.articles)
+    return sum(problem.worth(column, aim) for column in plan.items)
 
 
 def used_up_um(problem: Problem, plan: Plan, lot: int) -> int:
     """What a plan uses of the part balls of a lot."""
-    pieces = problem.lots[lot].pieces
-    opened = sum(cut.um for cut in plan.taken if cut.lot == lot and not pieces[cut.piece].whole)
-    places = (place for article in plan.articles for place in problem.places(article))
+    supplies = problem.lots[lot].supplies
+    opened = sum(cut.um for cut in plan.taken if cut.lot == lot and not supplies[cut.supply].whole)
+    places = (place for item in plan.items for place in problem.places(item))
     return min(opened, sum(part.um for part, place in places if place.lot == lot))
 
 
-def missed(problem: Problem, articles: Sequence[Column]) -> list[int]:
-    """How many articles each want lacks of its least, then each mix of its own."""
-    made = Counter(article.want for article in articles)
+def missed(problem: Problem, items: Sequence[Column]) -> list[int]:
+    """How many items each want lacks of its least, then each mix of its own."""
+    made = Counter(item.want for item in items)
     wants = [max(0, want.at_least - made[i]) for i, want in enumerate(problem.wants)]
-    return wants + [lacking(mix, articles) for mix in problem.mixes]
+    return wants + [lacking(mix, items) for mix in problem.mixes]
 
 
-def lacking(mix: Mix, articles: Sequence[Column]) -> int:
-    """How many articles a mix lacks of what it asks for at least."""
-    inside = sum(mix.holds(article) for article in articles)
-    least = -(-mix.at_least * len(articles) // 100) if mix.share else mix.at_least
+def lacking(mix: Mix, items: Sequence[Column]) -> int:
+    """How many items a mix lacks of what it asks for at least."""
+    inside = sum(mix.holds(item) for item in items)
+    least = -(-mix.at_least * len(items) // 100) if mix.share else mix.at_least
     return max(0, least - inside)
 
 
-def trimmed(problem: Problem, articles: Sequence[Column]) -> list[Column]:
-    """Without the last articles of which a mix has too many, or too large a share."""
-    kept = [*articles]
+def trimmed(problem: Problem, items: Sequence[Column]) -> list[Column]:
+    """Without the last items of which a mix has too many, or too large a share."""
+    kept = [*items]
     while over := next((mix for mix in problem.mixes if _too_many(mix, kept)), None):
-        del kept[max(i for i, article in enumerate(kept) if over.holds(article))]
+        del kept[max(i for i, item in enumerate(kept) if over.holds(item))]
     return kept
 
 
-def _too_many(mix: Mix, articles: Sequence[Column]) -> bool:
+def _too_many(mix: Mix, items: Sequence[Column]) -> bool:
     if mix.at_most is None:
         return False
-    inside = sum(mix.holds(article) for article in articles)
-    return 100 * inside > mix.at_most * len(articles) if mix.share else inside > mix.at_most
+    inside = sum(mix.holds(item) for item in items)
+    return 100 * inside > mix.at_most * len(items) if mix.share else inside > mix.at_most
 
 
 class Fault(Note):
@@ -186,46 +186,46 @@ def _broken(problem: Problem, plan: Plan) -> Iterator[Fault]:
     for want, count in plan.made().items():
         if count > problem.wants[want].at_most:
             yield Fault("want_made_too_often", want=want, count=count)
-    minutes = sum(problem.wants[article.want].minutes for article in plan.articles)
+    minutes = sum(problem.wants[item.want].minutes for item in plan.items)
     if problem.minutes is not None and minutes > problem.minutes:
         yield Fault("too_many_minutes", minutes=minutes)
-    pairs = Counter(article.pair for article in plan.articles)
+    pairs = Counter(item.pair for item in plan.items)
     if problem.per_pair is not None and max(pairs.values(), default=0) > problem.per_pair:
         yield Fault("pair_shared_too_often")
     for mix in problem.mixes:
-        if _too_many(mix, plan.articles):
+        if _too_many(mix, plan.items):
             yield Fault("mix_has_too_many")
-    for article in plan.articles:
-        yield from _ill_assorted(problem, article)
+    for item in plan.items:
+        yield from _ill_assorted(problem, item)
     yield from _miscut(problem, plan)
 
 
-def _ill_assorted(problem: Problem, article: Column) -> Iterator[Fault]:
-    want = problem.wants[article.want]
-    for part, lot in zip(want.parts, article.lots, strict=True):
+def _ill_assorted(problem: Problem, item: Column) -> Iterator[Fault]:
+    want = problem.wants[item.want]
+    for part, lot in zip(want.parts, item.lots, strict=True):
         if lot not in part.places:
             yield Fault("lot_not_for_role", lot=lot, role=part.role)
-    for i, lot in enumerate(article.lots):
-        if not all(want.beside.row(lot) >> other & 1 for other in article.lots[:i]):
+    for i, lot in enumerate(item.lots):
+        if not all(want.beside.row(lot) >> other & 1 for other in item.lots[:i]):
             yield Fault("lot_not_beside_others", lot=lot)
 
 
 def _miscut(problem: Problem, plan: Plan) -> Iterator[Fault]:
     """Every strand whole with the tails of its joins, and no piece cut twice."""
     strands: dict[tuple[int, int, int], list[Taken]] = {}
-    pieces, lots = Counter[tuple[int, int]](), Counter[int]()
+    supplies, lots = Counter[tuple[int, int]](), Counter[int]()
     for cut in plan.taken:
-        strands.setdefault((cut.article, cut.part, cut.strand), []).append(cut)
-        pieces[cut.lot, cut.piece] += cut.um
+        strands.setdefault((cut.item, cut.part, cut.strand), []).append(cut)
+        supplies[cut.lot, cut.supply] += cut.um
         lots[cut.lot] += cut.um
-    for (lot, piece), um in pieces.items():
-        if um > problem.lots[lot].pieces[piece].um:
-            yield Fault("piece_cut_beyond_its_end", lot=lot, piece=piece)
+    for (lot, supply), um in supplies.items():
+        if um > problem.lots[lot].supplies[supply].um:
+            yield Fault("piece_cut_beyond_its_end", lot=lot, supply=supply)
     for lot, um in lots.items():
         if um > problem.lots[lot].most_um:
             yield Fault("lot_gives_too_much", lot=lot)
-    for number, article in enumerate(plan.articles):
-        for at, (part, place) in enumerate(problem.places(article)):
+    for number, item in enumerate(plan.items):
+        for at, (part, place) in enumerate(problem.places(item)):
             for i, um in enumerate(part.strand_lengths):
                 cuts = strands.pop((number, at, i), [])
                 yield from _mismeasured(problem, um, place.pool, place.lot, cuts)
@@ -239,8 +239,8 @@ def _mismeasured(
     ends = problem.ends
     if um and sum(cut.um for cut in cuts) != um + ends.join_um * (len(cuts) - 1):
         yield Fault("strand_of_wrong_length")
-    if any(cut.lot != lot or not pool >> cut.piece & 1 for cut in cuts):
-        yield Fault("strand_of_wrong_piece")
+    if any(cut.lot != lot or not pool >> cut.supply & 1 for cut in cuts):
+        yield Fault("strand_of_wrong_supply")
     if len(cuts) > 1 and min(cut.um for cut in cuts) < ends.shortest_um:
         yield Fault("useless_end_joined")
 
@@ -249,6 +249,6 @@ def left_um(problem: Problem, plan: Plan) -> Mapping[tuple[int, int], int]:
     """What is left of each piece that is cut, by lot and piece."""
     found: dict[tuple[int, int], int] = {}
     for cut in plan.taken:
-        key = cut.lot, cut.piece
-        found[key] = found.get(key, problem.lots[cut.lot].pieces[cut.piece].um) - cut.um
+        key = cut.lot, cut.supply
+        found[key] = found.get(key, problem.lots[cut.lot].supplies[cut.supply].um) - cut.um
     return found

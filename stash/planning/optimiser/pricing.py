@@ -1,4 +1,4 @@
-"""Which kinds of articles would make a plan better, told by what a metre of each lot is worth."""
+"""Which kinds of items would make a plan better, told by what a metre of each lot is worth."""
 
 from __future__ import annotations
 
@@ -15,20 +15,20 @@ LEAST_GAIN = 1e-7
 
 @dataclass(frozen=True, slots=True)
 class Prices:
-    """What things are worth: a micrometre of each lot's sets of pieces, and one article.
+    """What things are worth: a micrometre of each lot's sets of pieces, and one item.
 
-    `article` is what one article of each want brings when all but its yarn is paid for; `main` what
+    `item` is what one item of each want brings when all but its yarn is paid for; `main` what
     it costs beside that to take the main yarn out of a lot.
     """
 
     yarn: Mapping[tuple[int, int], float]
-    article: Sequence[float]
+    item: Sequence[float]
     main: Mapping[tuple[int, int], float]
     pairs: Mapping[tuple[int, ...], float]
 
 
 class Gain(NamedTuple):
-    """A kind of article that gains something; none that comes later gains more than `most`."""
+    """A kind of item that gains something; none that comes later gains more than `most`."""
 
     gain: float
     most: float
@@ -42,7 +42,7 @@ def gainful(
     room: Mapping[tuple[int, int], int],
     least: float = LEAST_GAIN,
 ) -> Iterator[Gain]:
-    """The kinds of articles of a want that gain more than so much, best first but for pairs.
+    """The kinds of items of a want that gain more than so much, best first but for pairs.
 
     Those whose lots have no room for them are left out.
     """
@@ -51,7 +51,7 @@ def gainful(
     if prices.main:
         lines[0] = sorted((cost + prices.main.get((want, lot), 0.0), lot) for cost, lot in lines[0])
     for cost, lots in cheapest(lines, asked.beside):
-        most = prices.article[want] - cost
+        most = prices.item[want] - cost
         if most <= least:
             return
         column = Column(want, lots)

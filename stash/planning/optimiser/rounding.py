@@ -1,4 +1,4 @@
-"""From fractions to whole articles: step by step, each step checked against the real balls."""
+"""From fractions to whole items: step by step, each step checked against the real balls."""
 
 from __future__ import annotations
 
@@ -11,7 +11,7 @@ NOTHING = 1e-6
 
 
 def dive(master: Master, bench: DraftPlan) -> None:
-    """Whole articles out of the best fractions: what is whole is kept, and the rest asked again."""
+    """Whole items out of the best fractions: what is whole is kept, and the rest asked again."""
     while not master.stop():
         found = master.nearly_relaxed()
         counts = bench.counts

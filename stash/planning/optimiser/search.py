@@ -1,7 +1,7 @@
 """The best plan that can be found, and what no plan can exceed.
 
 Aims are taken in turn, earlier ones kept: first that every least is met, then what she asks for.
-For each the best in fractions gives a bound; whole articles are dived for, what is left over is
+For each the best in fractions gives a bound; whole items are dived for, what is left over is
 gathered, and on a small shelf the gap is closed by branching.
 """
 
@@ -68,7 +68,7 @@ def _has_musts(problem: Problem) -> bool:
 
 def given_up(problem: Problem, plan: Plan) -> Problem:
     """The problem with each least lowered to what the plan makes of it."""
-    lacks = missed(problem, plan.articles)
+    lacks = missed(problem, plan.items)
     count = len(problem.wants)
     wants = [
         replace(want, at_least=want.at_least - lack)
@@ -84,7 +84,7 @@ def given_up(problem: Problem, plan: Plan) -> Problem:
 def _pursue(held: Incumbent, work: int, calls: Calls) -> int:
     """Look for the most of a goal; how much of the work for closing the gap was taken."""
     master = Master(held.problem, held.goal, calls.stop)
-    for column in held.plan.articles:
+    for column in held.plan.items:
         master.add(column)
     found, bound = master.relaxed()
     held.lower(bound * master.scale_of_aim)
@@ -103,7 +103,7 @@ def _dive_and_consolidate(held: Incumbent, at: tuple[Master, Prices], calls: Cal
     binding = sorted({lot for (lot, _), price in prices.yarn.items() if price > 0})
     for _ in range(ROUNDS):
         dive(master, bench)
-        calls.report(Note("articles_so_far", aim=held.goal.aim, count=len(bench.articles)))
+        calls.report(Note("items_so_far", aim=held.goal.aim, count=len(bench.items)))
         if held.near(bench.columns, ENOUGH) or master.stop() or not consolidate(bench, binding):
             break
         master.restart(bench.columns)

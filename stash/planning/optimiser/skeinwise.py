@@ -45,12 +45,12 @@ class Written:
         """How many they are."""
         return len(self.whole) + sum(len(one.kinds) + 2 * len(one.cut) for one in self.joined)
 
-    def of_piece(self, piece: int) -> dict[int, float]:
+    def of_supply(self, supply: int) -> dict[int, float]:
         """All that is cut of a skein, in metres."""
-        told = {at: kind.um / _M for (kind, i), at in self.whole.items() if i == piece}
+        told = {at: kind.um / _M for (kind, i), at in self.whole.items() if i == supply}
         for one in self.joined:
-            if piece in one.cut:
-                told[one.cut[piece]] = 1.0
+            if supply in one.cut:
+                told[one.cut[supply]] = 1.0
         return told
 
 
@@ -62,10 +62,10 @@ class Sketched:
     joined: Mapping[Strand, int]
     cut: Mapping[int, int]
 
-    def of_piece(self, piece: int) -> dict[int, float]:
+    def of_supply(self, supply: int) -> dict[int, float]:
         """All that is cut of a skein, in metres."""
-        told = {at: kind.um / _M for (kind, i), at in self.whole.items() if i == piece}
-        return told | ({self.cut[piece]: 1.0} if piece in self.cut else {})
+        told = {at: kind.um / _M for (kind, i), at in self.whole.items() if i == supply}
+        return told | ({self.cut[supply]: 1.0} if supply in self.cut else {})
 
 
 def sketch_out(
@@ -76,28 +76,28 @@ def sketch_out(
     It takes far fewer columns than to write the lot out, and mostly does.
     """
     whole = {
-        (kind, i): program.column(0.0, {}, piece.um // max(1, kind.um))
+        (kind, i): program.column(0.0, {}, supply.um // max(1, kind.um))
         for kind in asked
-        for i, piece in enumerate(stock.pieces)
-        if kind.pool >> i & 1 and piece.um >= kind.um
+        for i, supply in enumerate(stock.supplies)
+        if kind.pool >> i & 1 and supply.um >= kind.um
     }
-    joins = len(stock.pieces) - 1
+    joins = len(stock.supplies) - 1
     found = Sketched(
         whole,
         {kind: program.column(0.0, {}, joins) for kind in asked},
         {
-            i: program.column(0.0, {}, piece.um / _M, whole=False)
-            for i, piece in enumerate(stock.pieces)
-            if piece.um >= ends.shortest_um
+            i: program.column(0.0, {}, supply.um / _M, whole=False)
+            for i, supply in enumerate(stock.supplies)
+            if supply.um >= ends.shortest_um
         },
     )
     for kind, entries in asked.items():
         given = {at: 1.0 for (one, _), at in whole.items() if one == kind}
         lacks = {at: -count for at, count in entries.items()}
         program.row(0.0, 0.0, {**lacks, **given, found.joined[kind]: 1.0})
-    for i, piece in enumerate(stock.pieces):
-        program.row(-ENDLESS, piece.um / _M, found.of_piece(i))
-    every = [found.of_piece(i) for i in range(len(stock.pieces))]
+    for i, supply in enumerate(stock.supplies):
+        program.row(-ENDLESS, supply.um / _M, found.of_supply(i))
+    every = [found.of_supply(i) for i in range(len(stock.supplies))]
     program.row(-ENDLESS, stock.most_um / _M, {at: um for one in every for at, um in one.items()})
     program.row(-ENDLESS, joins, dict.fromkeys(found.joined.values(), 1.0))
     cut = dict.fromkeys(found.cut.values(), 1.0)
@@ -109,7 +109,7 @@ def sketch_out(
 
 def can_be_written(stock: StockLot) -> bool:
     """Whether a lot is small enough to be written out."""
-    return (len(stock.pieces) - 1) * len(stock.pieces) <= MOST_PLACES
+    return (len(stock.supplies) - 1) * len(stock.supplies) <= MOST_PLACES
 
 
 def write_out(
@@ -121,21 +121,21 @@ def write_out(
         kind: {at: -count for at, count in entries.items()} for kind, entries in asked.items()
     }
     for kind, entries in given.items():
-        for i, piece in enumerate(stock.pieces):
-            if kind.pool >> i & 1 and piece.um >= kind.um:
-                at = program.column(0.0, {}, piece.um // max(1, kind.um))
+        for i, supply in enumerate(stock.supplies):
+            if kind.pool >> i & 1 and supply.um >= kind.um:
+                at = program.column(0.0, {}, supply.um // max(1, kind.um))
                 found.whole[kind, i] = at
                 entries[at] = 1.0
-    for _ in range(len(stock.pieces) - 1):
+    for _ in range(len(stock.supplies) - 1):
         found.joined.append(_joined(program, stock, ends, [*given]))
     _in_order(program, found.joined)
     for kind, entries in given.items():
         program.row(0.0, 0.0, {**entries, **{one.kinds[kind]: 1.0 for one in found.joined}})
     every: dict[int, float] = {}
-    for i, piece in enumerate(stock.pieces):
-        told = found.of_piece(i)
+    for i, supply in enumerate(stock.supplies):
+        told = found.of_supply(i)
         every |= told
-        program.row(-ENDLESS, piece.um / _M, told)
+        program.row(-ENDLESS, supply.um / _M, told)
     program.row(-ENDLESS, stock.most_um / _M, every)
     return found
 
@@ -144,13 +144,13 @@ def _joined(program: Program, stock: StockLot, ends: Ends, kinds: Sequence[Stran
     one = Joined({kind: program.column(0.0, {}, 1.0) for kind in kinds}, {}, {})
     length = {at: (ends.join_um - kind.um) / _M for kind, at in one.kinds.items()}
     cut, used = {}, {}
-    for i, piece in enumerate(stock.pieces):
-        if piece.um < ends.shortest_um:
+    for i, supply in enumerate(stock.supplies):
+        if supply.um < ends.shortest_um:
             continue
-        cut[i] = program.column(0.0, {}, piece.um / _M, whole=False)
+        cut[i] = program.column(0.0, {}, supply.um / _M, whole=False)
         used[i] = program.column(0.0, {}, 1.0)
         length |= {cut[i]: 1.0, used[i]: -ends.join_um / _M}
-        program.row(-ENDLESS, 0.0, {cut[i]: 1.0, used[i]: -piece.um / _M})
+        program.row(-ENDLESS, 0.0, {cut[i]: 1.0, used[i]: -supply.um / _M})
         program.row(0.0, ENDLESS, {cut[i]: 1.0, used[i]: -ends.shortest_um / _M})
         able = {at: -1.0 for kind, at in one.kinds.items() if kind.pool >> i & 1}
         program.row(-ENDLESS, 0.0, {used[i]: 1.0, **able})
@@ -193,8 +193,8 @@ def _worth(program: Program, stock: StockLot, strands: Sequence[Strand], lot: Wr
     worths = [0.0] * (used_up + 1)
     worths[used_up] = 1.0
     opened: dict[int, float] = {}
-    for i, piece in enumerate(stock.pieces):
-        opened |= {} if piece.whole else lot.of_piece(i)
+    for i, supply in enumerate(stock.supplies):
+        opened |= {} if supply.whole else lot.of_supply(i)
     program.row(-ENDLESS, 0.0, {used_up: 1.0, **{at: -um for at, um in opened.items()}})
     for one in lot.joined:
         for at in one.used.values():
@@ -217,9 +217,9 @@ def _as_cut(
     for one in lot.joined:
         for kind in [kind for kind, at in one.kinds.items() if round(values[at])]:
             cuts += _joined_cuts(one, kind, waiting[kind].pop(), ends, values)
-    left = [piece.um for piece in stock.pieces]
+    left = [supply.um for supply in stock.supplies]
     for cut in cuts:
-        left[cut.piece] -= cut.um
+        left[cut.supply] -= cut.um
     whole = min(left) >= 0 and sum(cut.um for cut in cuts) <= stock.most_um
     return Cutting(tuple(cuts)) if whole else None
 
@@ -227,11 +227,11 @@ def _as_cut(
 def _joined_cuts(
     one: Joined, kind: Strand, strand: int, ends: Ends, values: Sequence[float]
 ) -> list[Cut]:
-    pieces = [i for i, at in one.used.items() if round(values[at])]
-    lengths = [max(ends.shortest_um, round(values[one.cut[i]] * _M)) for i in pieces]
-    if len(pieces) == 1:
-        return [Cut(pieces[0], strand, kind.um)]
-    over = sum(lengths) - kind.um - ends.join_um * (len(pieces) - 1)
+    supplies = [i for i, at in one.used.items() if round(values[at])]
+    lengths = [max(ends.shortest_um, round(values[one.cut[i]] * _M)) for i in supplies]
+    if len(supplies) == 1:
+        return [Cut(supplies[0], strand, kind.um)]
+    over = sum(lengths) - kind.um - ends.join_um * (len(supplies) - 1)
     longest = lengths.index(max(lengths))
     lengths[longest] -= over
-    return [Cut(i, strand, um) for i, um in zip(pieces, lengths, strict=True)]
+    return [Cut(i, strand, um) for i, um in zip(supplies, lengths, strict=True)]

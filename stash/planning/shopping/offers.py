@@ -10,7 +10,7 @@ from stash.matching.lots.shelf import Shelf
 from stash.matching.question.wish import Limits
 from stash.matching.rules.limits import limit_blockers
 from stash.planning.shopping.shopping import Offer
-from stash.stock.yarn import PairFrom
+from stash.stock.yarn import FullFrom
 
 _NO_DAY = date.min
 
@@ -26,7 +26,7 @@ def known_offers(shelf: Shelf, limits: Limits) -> list[Offer]:
     newest: dict[tuple[str, int, int], tuple[date, int, Offer]] = {}
     for seen in views_of(shelf, assume=False):
         pair = seen.lot.lot.pair
-        if pair.put_up is None or pair.origin is not PairFrom.BAND:
+        if pair.put_up is None or pair.origin is not FullFrom.BAND:
             continue
         if limit_blockers(seen, "", of_the_yarn):
             continue

@@ -1,7 +1,7 @@
 """What to buy for what the shelf does not give: whole skeins, each role in one lot, at least cost.
 
-All articles of a want take a role from one lot, so that they match and can stand in for each other.
-One lot may serve several wants, but never two roles of one piece, which are two colours.
+All items of a want take a role from one lot, so that they match and can stand in for each other.
+One lot may serve several wants, but never two roles of one design, which are two colours.
 """
 
 from __future__ import annotations
@@ -22,13 +22,13 @@ _COINS_A_METRE = 1e-6
 
 @dataclass(frozen=True, slots=True)
 class Missing:
-    """A role of a piece that the shelf does not give: the length of one, for so many articles.
+    """A role of a design that the shelf does not give: the length of one, for so many items.
 
     `classes` are the thickness classes it may be of, None where any will do; `colour` is what was
     asked for, "" where that is open.
     """
 
-    piece: str
+    design: str
     role: str
     um: int
     count: int = 1
@@ -38,7 +38,7 @@ class Missing:
 
     @property
     def strand_lengths(self) -> list[int]:
-        """Every length to be cut, of all articles."""
+        """Every length to be cut, of all items."""
         one = [(self.um + strand) // self.strands for strand in range(self.strands)]
         return one * self.count
 
@@ -249,8 +249,8 @@ def _cost(offer: Offer) -> float:
 
 
 def _differ(one: Missing, other: Missing) -> bool:
-    """Whether the two are of different colours: roles of one piece, or other colours asked for."""
-    if one.piece == other.piece and one.role != other.role:
+    """Whether the two are of different colours: roles of one design, or other colours asked for."""
+    if one.design == other.design and one.role != other.role:
         return True
     return bool(one.colour and other.colour) and one.colour != other.colour
 

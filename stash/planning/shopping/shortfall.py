@@ -46,7 +46,7 @@ class Lack:
 
 @dataclass(frozen=True, slots=True)
 class Shortfall:
-    """How many articles of each want the shelf gives, and what is missing for the others."""
+    """How many items of each want the shelf gives, and what is missing for the others."""
 
     given: tuple[int, ...]
     lacks: tuple[Lack, ...]
@@ -55,7 +55,7 @@ class Shortfall:
 def shortfall(shelf: Shelf, batch: Batch) -> Shortfall:
     """What is missing once the batch is made, its leftovers put to use where they cover a role.
 
-    Of an article that cannot be made whole, as much as can be comes from the shelf: the roles with
+    Of an item that cannot be made whole, as much as can be comes from the shelf: the roles with
     the longest need that lots fill and that go together.
     """
     assume = any(want.wish.assume for want in batch.wants)
@@ -63,7 +63,7 @@ def shortfall(shelf: Shelf, batch: Batch) -> Shortfall:
     given: list[int] = []
     lacks: list[Lack] = []
     for number, want in enumerate(batch.wants):
-        made = sum(len(one.articles) for one in batch.made if one.want == number)
+        made = sum(len(one.items) for one in batch.made if one.want == number)
         wanted = want.at_least if want.at_most is None else want.at_most
         whole, short = _short(want, wanted - made, left)
         given.append(made + whole)
@@ -84,7 +84,7 @@ def _after(seen: Sequence[LotView], batch: Batch) -> Iterator[LotView]:
 
 
 def _short(want: Wanted, count: int, left: dict[int, LotView]) -> tuple[int, Counter[str]]:
-    """How many articles lack nothing after all, and how often each role has to be bought.
+    """How many items lack nothing after all, and how often each role has to be bought.
 
     What the shelf gives is taken off `left`.
     """
@@ -136,9 +136,9 @@ def _lacks(want: Wanted, short: Mapping[str, int], left: Mapping[int, LotView]) 
 
 def _lack(want: Wanted, role: RoleNeed, count: int, left: Mapping[int, LotView]) -> Lack:
     ask = role_query(role, want.need, want.wish)
-    low, high = want.need.class_from, want.need.class_to
+    low, high = want.need.thickness_from, want.need.thickness_to
     missing = Missing(
-        piece=want.name,
+        design=want.name,
         role=role.role,
         um=ask.wanted.um,
         count=count,
@@ -164,8 +164,8 @@ def _completed(ask: RoleQuery, count: int, left: Mapping[int, LotView]) -> Compl
 
 
 def _more(seen: LotView, ask: RoleQuery, count: int, um: int) -> int | None:
-    """How many skeins more do for so many articles; None where none or very many do not."""
+    """How many skeins more do for so many items; None where none or very many do not."""
     every = replace(ask.wanted, um=ask.wanted.um * count, strands=ask.wanted.strands * count)
     if every.um > _MOST_MORE * um:
         return None
-    return skeins_to_add(ask.of(seen.pieces), um, every) or None
+    return skeins_to_add(ask.of(seen.supplies), um, every) or None

@@ -1,4 +1,4 @@
-"""Sentences about pieces, what they reach and how long yarn lasts."""
+"""Sentences about designs, what they reach and how long yarn lasts."""
 
 from __future__ import annotations
 
@@ -13,8 +13,8 @@ if TYPE_CHECKING:
     from stash.requirements.fit.grading import NotMade
 
 
-def _size_not_made(piece: str, size: str, why: Note | str) -> str:
-    return f"{piece}, {size}: {sentence(why)}"
+def _size_not_made(design: str, size: str, why: Note | str) -> str:
+    return f"{design}, {size}: {sentence(why)}"
 
 
 def _no_size_can_be_made(not_made: Sequence[NotMade]) -> str:
@@ -29,7 +29,7 @@ def _instead(role: str, can_alternate: bool) -> str:
 def _rows_of_role_not_known(role: str, can_alternate: bool) -> str:
     return (
         f"the rows of {role} are not known, so neither a brim nor a row to change at: "
-        f"{_instead(role, can_alternate)}, or give the piece its --fabric and --gauge"
+        f"{_instead(role, can_alternate)}, or give the design its --fabric and --gauge"
     )
 
 
@@ -56,18 +56,18 @@ def _row_of_weighing_not_known(skeins: Sequence[int], row: float) -> str:
 
 
 SENTENCES: Mapping[str, Words] = {
-    "piece_name_taken": (
-        "there is a piece {piece!r} already; choose another name, or `stash piece change` that one"
+    "design_name_taken": (
+        "there is a design {design!r} already; choose another name, or change that one"
     ),
-    "piece_so_already": "piece {piece!r} is so already, nothing was changed",
+    "design_so_already": "design {design!r} is so already, nothing was changed",
     "no_put_up_for_share": (
         "role {role} has no put-up to be a share of; give metres per 100 g from and to, "
-        "as in --fineness 200-260"
+        "as in --per-100g 200-260"
     ),
     "size_not_made": _size_not_made,
     "no_size_can_be_made": _no_size_can_be_made,
     "buying_without_end": (
-        "least buying asks how many of {piece} are wanted at most; say it with at_most"
+        "least buying asks how many of {design} are wanted at most; say it with at_most"
     ),
     "rows_of_role_not_known": _rows_of_role_not_known,
     "no_brim_for_two_lots": _no_brim_for_two_lots,
@@ -80,7 +80,7 @@ SENTENCES: Mapping[str, Words] = {
     ),
     "mass_without_metres": (
         "{mass} of this yarn cannot be told in metres: give its length, "
-        "or the piece its --put-up or --class"
+        "or the design its --put-up or --thickness"
     ),
     "too_long_to_weigh": (
         "{length} is more than is weighed by itself: weigh up to {most}, "
@@ -91,7 +91,7 @@ SENTENCES: Mapping[str, Words] = {
         "or with the weighing itself, as in `stash weigh 17 63g --row 40`"
     ),
     "plan_not_by_rows": (
-        "the plan of article {article} is not known by its rows: "
+        "the plan of item {item} is not known by its rows: "
         "say how many are left, as in --rows-left 36"
     ),
     "more_rows_than_planned": (
@@ -104,8 +104,8 @@ SENTENCES: Mapping[str, Words] = {
         "the end; if you work it the other way round, say --rows-left and --stitches"
     ),
     "nothing_used_yet": (
-        "nothing is booked as used for article {article} yet: weigh a ball of it, "
-        "as in `stash weigh 17 63g --for {article.number}`"
+        "nothing is booked as used for item {item} yet: weigh a ball of it, "
+        "as in `stash weigh 17 63g --for {item.number}`"
     ),
     "row_of_weighing_not_known": _row_of_weighing_not_known,
     "more_rows_than_weighings": (
@@ -119,6 +119,6 @@ SENTENCES: Mapping[str, Words] = {
     "skein_to_be_weighed_first": "skein {skein} was never weighed: put it on the scale first",
     "strand_never_weighed": (
         "skein {skein} is held together with skein {beside} and was never weighed: "
-        "weigh it too, as in `stash weigh {skein} 63g --for {article.number} --row 40`"
+        "weigh it too, as in `stash weigh {skein} 63g --for {item.number} --row 40`"
     ),
 }

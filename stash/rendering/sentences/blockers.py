@@ -12,11 +12,10 @@ from stash.measures.length import Length
 from stash.measures.note import Note
 from stash.measures.rounding import two_figures
 from stash.rendering.amounts import colour_name, counted
-from stash.rendering.sentences.figures import (
+from stash.rendering.figures import near
+from stash.rendering.sentences.phrases import (
     joined,
-    m_and_yd,
     thickness_words,
-    whole_metres_and_yards,
 )
 from stash.rendering.sentences.say import sentence
 from stash.rendering.sentences.words import Words
@@ -44,8 +43,8 @@ def _short(
         *([f"{two_figures(short_g):g} g"] if short_g is not None else []),
         *([counted(short_rows, "row")] if short_rows is not None else []),
     ]
-    missing = f"{m_and_yd(short)}{', ' if beside else ''}{' or '.join(beside)}"
-    more = f"; {m_and_yd(promised)} more is promised" if promised else ""
+    missing = f"{near(short)}{', ' if beside else ''}{' or '.join(beside)}"
+    more = f"; {near(promised)} more is promised" if promised else ""
     return f"{_short_of(**of)} {missing}{more}"
 
 
@@ -53,7 +52,7 @@ def _short_of(expected: Length | None = None, printed: bool = False) -> str:
     """Short of what: of all, or only of the margin on top of what is expected."""
     if expected is None:
         return "is short by"
-    figure = whole_metres_and_yards(expected)
+    figure = near(expected)
     if printed:
         return (
             f"holds what the pattern asks for: its own {figure} lies between expected and set "
@@ -75,7 +74,7 @@ def _no_fibre(fibre: str) -> str:
     return f"has a blend that is not all known ({fibre})" if fibre else "has no known fibre"
 
 
-def _wrong_class(thickness: Thickness) -> str:
+def _wrong_thickness(thickness: Thickness) -> str:
     return f"is {thickness_words(thickness)}, not the class asked for"
 
 
@@ -107,7 +106,7 @@ def _belongs_to(owner: str) -> str:
 
 
 _KEPT_OUT = {
-    Blocker.WRONG_FINENESS: "too thick or too thin by --fineness",
+    Blocker.WRONG_FINENESS: "too thick or too thin by --per-100g",
     Blocker.WRONG_COLOUR: "not of the colour",
     Blocker.WRONG_FIBRE: "kept out by --without",
     Blocker.NOT_FOR_HEAT: "not for a hot wash",
@@ -153,12 +152,14 @@ SENTENCES: Mapping[str, Words] = {
     "belongs_to": _belongs_to,
     "lot_short": _of_lot(_short),
     "lot_without_length": _of_lot("has no length, only a weight"),
-    "lot_without_class": _of_lot("has no thickness class and no metres per 100 g to tell it by"),
+    "lot_without_thickness": _of_lot(
+        "has no thickness class and no metres per 100 g to tell it by"
+    ),
     "lot_without_colour": _of_lot(_no_colour),
     "lot_without_fibre": _of_lot(_no_fibre),
     "lot_without_fineness": _of_lot("has no metres per 100 g to hold against those asked"),
     "lot_quarantined": _of_lot("is quarantined"),
-    "lot_of_wrong_class": _of_lot(_wrong_class),
+    "lot_of_wrong_thickness": _of_lot(_wrong_thickness),
     "lot_of_wrong_fineness": _of_lot(_wrong_fineness),
     "lot_of_wrong_colour": _wrong_colour,
     "lot_of_wrong_fibre": _of_lot(_wrong_fibre),
@@ -168,7 +169,7 @@ SENTENCES: Mapping[str, Words] = {
     "nothing_beside": _nothing_beside,
     "no_such_yarn": "{role}: there is no such yarn on the shelf",
     "one_lot_in_two_roles": "one lot cannot serve two roles",
-    "classes_too_far": _classes,
+    "thicknesses_too_far": _classes,
     "washed_apart": "one may felt in a wash that the other bears",
     "one_may_bleed": "one may bleed into the other",
     "a_colour_not_known": "a colour is not known",

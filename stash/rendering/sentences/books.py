@@ -8,22 +8,22 @@ from stash.measures.mass import Mass
 from stash.measures.note import Note
 from stash.rendering.sentences.say import sentence
 from stash.rendering.sentences.words import Words
-from stash.stock.article import Article
+from stash.stock.item import Item
 
 
-def _promise_short(skein: int, missing: Mass, article: Article, role: str) -> str:
+def _promise_short(skein: int, missing: Mass, item: Item, role: str) -> str:
     from stash.rendering import amounts
 
     return (
         f"short: skein {skein} now lacks {amounts.grams(missing)} of what is set aside for "
-        f"article {article}, role {role or 'none'}; fill up from the same lot with `stash match`, "
-        f"or `stash release {article.number}`"
+        f"item {item}, role {role or 'none'}; fill up from the same lot with `stash match`, "
+        f"or `stash release {item.number}`"
     )
 
 
-def _rest_set_aside(articles: Sequence[Article]) -> str:
-    listed = ", ".join(map(str, articles))
-    return f"the rest is set aside for article {listed}; say --for it, or `stash release` it"
+def _rest_set_aside(items: Sequence[Item]) -> str:
+    listed = ", ".join(map(str, items))
+    return f"the rest is set aside for item {listed}; say --for it, or `stash release` it"
 
 
 def _shelf_not_as_planned(changed: Sequence[Note]) -> str:
@@ -57,8 +57,8 @@ def _numbers(skeins: Sequence[int]) -> str:
     return ", ".join(map(str, skeins))
 
 
-def _skein_not_used(article: Article, skein: int, used: Sequence[int]) -> str:
-    return f"article {article} used no yarn of skein {skein}; it used {_numbers(used)}"
+def _skein_not_used(item: Item, skein: int, used: Sequence[int]) -> str:
+    return f"item {item} used no yarn of skein {skein}; it used {_numbers(used)}"
 
 
 def _below_nothing(skeins: Sequence[int]) -> str:
@@ -96,21 +96,21 @@ SENTENCES: Mapping[str, Words] = {
     ),
     "margin_not_whole": "role {role}: covers what is expected, without the whole margin",
     "different_lots": "role {role}: skeins of different lots, compare them in daylight",
-    "nothing_set_aside": "nothing is set aside for article {article}",
-    "no_piece_to_begin": "article {article} only holds yarn aside; it is not a piece to begin",
-    "begun_before": "article {article} is {article.state} already",
+    "nothing_set_aside": "nothing is set aside for item {item}",
+    "no_design_to_begin": "item {item} only holds yarn aside; it is not a design to begin",
+    "begun_before": "item {item} is {item.state} already",
     # a batch set aside
     "shelf_not_as_planned": _shelf_not_as_planned,
-    "piece_not_there": "piece {piece!r} is not there",
-    "piece_put_right": "piece {piece!r} was put right",
-    "piece_is_another": "piece {piece!r} is something else",
+    "design_not_there": "design {design!r} is not there",
+    "design_put_right": "design {design!r} was put right",
+    "design_is_another": "design {design!r} is something else",
     "skein_not_free": "skein {skein} is spent or promised",
     "skein_is_new": "skein {skein} is new",
     "free_not_as_planned": "skein {skein} has {free} free and had {was}",
     "plan_not_sound": _plan_not_sound,
     "skein_lacks": "skein {skein} does not hold {length}",
-    "article_lacks": "article {article} lacks yarn of {role}",
-    "cuts_of_no_article": "its cuts and its articles do not agree",
+    "item_lacks": "item {item} lacks yarn of {role}",
+    "cuts_of_no_item": "its cuts and its items do not agree",
     # using, and yarn that is gone
     "nothing_free": "skein {skein} has nothing free",
     "amount_above_nothing": "{typed}: an amount above nothing is needed",
@@ -118,16 +118,14 @@ SENTENCES: Mapping[str, Words] = {
         "skein {skein} has no length to reckon with: say it in grams, or give its "
         "put-up with `stash change {skein} --put-up`"
     ),
-    "article_closed": "article {article} is {article.state}; nothing more can be used for it",
-    "article_without_piece": (
-        "article {article} only holds yarn aside; release it, or set yarn aside for a piece"
+    "item_closed": "item {item} is {item.state}; nothing more can be used for it",
+    "item_without_design": (
+        "item {item} only holds yarn aside; release it, or set yarn aside for a design"
     ),
     "weigh_if_wrong": "weigh it with `stash weigh` if the books are wrong",
     "rest_set_aside": _rest_set_aside,
     # weighing and counting
-    "row_of_which_article": (
-        "row {row} of which article? Say --for with it, as in --for 2 --row {row}"
-    ),
+    "row_of_which_item": ("row {row} of which item? Say --for with it, as in --for 2 --row {row}"),
     "yarn_in_place": "yarn in",
     "count_under_way": "count under way of",
     "count_closed": (
@@ -146,10 +144,10 @@ SENTENCES: Mapping[str, Words] = {
         "--weighed A=71g,B=9g, or --as-planned"
     ),
     "more_booked_of_role": _more_booked("role {role}"),
-    "more_booked_of_article": _more_booked("article {article}"),
+    "more_booked_of_item": _more_booked("item {item}"),
     "skein_never_weighed": (
         "skein {skein} was never weighed, so what it lost is not known; "
-        "say what the article weighs with --weighed, or --as-planned"
+        "say what the item weighs with --weighed, or --as-planned"
     ),
     "last_weighed": (
         "skein {skein} was last weighed at {net} (entry {entry}): taken as not worked from since"
@@ -157,18 +155,18 @@ SENTENCES: Mapping[str, Words] = {
     "taken_as_booked": "skein {skein} was not weighed: taken as used by what is booked of it",
     "taken_as_untouched": "skein {skein} was set aside and not weighed: taken as untouched",
     "no_put_up_for_role": (
-        "article {article}: role {role} has no yarn with a known put-up; "
+        "item {item}: role {role} has no yarn with a known put-up; "
         "say what it took with --weighed A=71g,B=9g, or weigh the balls with --left"
     ),
     "more_than_skeins_hold": (
         "role {role}: {mass} is more than its skeins hold, {missing} short; "
         "say which balls it came from with `stash use`, or weigh them with --left"
     ),
-    # winding off, and taking an article apart
+    # winding off, and taking an item apart
     "release_first": "release it first",
     "all_of_skein": "that is all of skein {skein}; nothing is left to split",
-    "nothing_to_unravel": "article {article} is {article.state}; there is nothing to unravel",
-    "no_yarn_used": "article {article} has used no yarn; release it instead",
+    "nothing_to_unravel": "item {item} is {item.state}; there is nothing to unravel",
+    "no_yarn_used": "item {item} has used no yarn; release it instead",
     "skein_not_used": _skein_not_used,
     "more_back_than_used": (
         "{back} cannot have come back of the {used} it used; "
@@ -182,12 +180,12 @@ SENTENCES: Mapping[str, Words] = {
     "taken_back_before": "entry {entry} was taken back already by entry {by}",
     "entry_is_take_back": "entry {entry} is a take-back itself; do again what it took back",
     "skeins_used_since": "its skeins were used since",
-    "article_went_on": "its article went on since",
+    "item_went_on": "its item went on since",
     "skeins_moved_on": "its skeins moved on since",
-    "articles_made_since": "articles of its piece were made since",
+    "items_made_since": "items of its design were made since",
     "put_right_again": "the same was put right again since",
     "below_nothing": _below_nothing,
     "below_nothing_on": "skein {skein} would have held {held} on {day}",
     "promised_since": _promised_since,
-    "name_borne_by_another": "another piece is called {piece!r} now",
+    "name_borne_by_another": "another design is called {design!r} now",
 }

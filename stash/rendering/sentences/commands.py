@@ -34,17 +34,17 @@ SENTENCES: Mapping[str, Words] = {
     "no_lines": "no line of yarn was given; type one yarn on a line",
     "on_and_opening": "--on and --opening both say when the yarn came: give one of them",
     "nothing_to_match": (
-        "say what to match: a kept piece by its name, or --need A=165m --need B=12m"
+        "say what to match: a kept design by its name, or --need A=165m --need B=12m"
     ),
-    "kept_piece_has_its_own": "a kept piece has its own: leave out --need, --class and --strands",
+    "kept_design_has_its_own": "a design has its own: leave out --need, --thickness, --strands",
     "need_option_of_nothing": "--need {role}={typed}: give more than nothing",
     "no_kind_of_sheet": "{file}: the name must end in .csv, .xlsx or .json",
     "bad_lines": ("{count} of the lines cannot be read, none was added: mend them, give all again"),
     "no_plan_to_keep": "nothing can be made, so there is no plan to keep; see it without --save",
     "bought_in_one_lot": "each role is bought in one lot: leave out --two-lots and --strands-apart",
-    "nothing_to_buy_for": "say what is wanted: --want 'PIECE=6', or --need A=1250yd",
+    "nothing_to_buy_for": "say what is wanted: --want 'DESIGN=6', or --need A=1250yd",
     "need_alone": "--need is a want by itself: leave out the plan and --want",
-    "put_up_of_need": "--put-up says what --need in grams is of; a kept piece has its own",
+    "put_up_of_need": "--put-up says what --need in grams is of; a kept design has its own",
     # weighing, using, facts
     "row_without_reading": (
         "row {row} goes with what the whole ball weighs, as in 63g --row {row}"
@@ -52,25 +52,25 @@ SENTENCES: Mapping[str, Words] = {
     "no_reading": "say what the scale shows, as 43g, or what a length weighs: --metre 10m=4.3g",
     "gone_without_reason": "say why it is gone: --why given, sold, lost or spoilt",
     "no_change": "say what to put right, as in --place 'blue box' or --put-up 100g/200m",
-    # articles
+    # items
     "nothing_to_set_aside": (
-        "say what to set aside: PIECE and a rank or key, --skeins A=12,13, or --note TEXT"
+        "say what to set aside: DESIGN and a rank or key, --skeins A=12,13, or --note TEXT"
     ),
     "note_without_skein": "--note needs --skein as well: which skein is held aside",
     "no_skein_numbers": "cannot read {typed!r} as skein numbers: write them like {role}=12,13",
     "no_ball_left": "cannot read {typed!r} after --left: write a skein and its weight, as 17=43g",
     "books_know_weighings": (
-        "an article's books know its weighings: give --rows-done, as in --rows-done 40"
+        "an item's books know its weighings: give --rows-done, as in --rows-done 40"
     ),
-    "goes_with_an_article": (
-        "--rows-done and --role go with an article; else give --readings '0:98g 20:81g'"
+    "goes_with_an_item": (
+        "--rows-done and --role go with an item; else give --readings '0:98g 20:81g'"
     ),
     "no_price_paid": "say what the buyer paid, as --for 28.00",
     "no_known_fibre": "{fibre!r} is no fibre known here: write it like elastane or nylon",
-    # pieces
-    "named_and_described": "name a kept piece or describe one with options, not both",
-    "no_name_of_a_piece": (
-        "{name!r} cannot be the name of a piece: give it a word, so that it is no number"
+    # designs
+    "named_and_described": "name a kept design or describe one with options, not both",
+    "no_name_of_a_design": (
+        "{name!r} cannot be the name of a design: give it a word, so that it is no number"
     ),
     "no_sizes": "say which sizes: --sizes 'child 4 years, woman, 58cm x 24cm'",
     "no_yarn_said": "say what yarn there is: --have A=150m --have B=43g",

@@ -94,7 +94,7 @@ def _um_as_cm(um: Fraction) -> str:
 
 def _band_does_not_fit(band: Band, room_um: Fraction) -> str:
     way = "wide" if band.upright else "high"
-    return f"band {band} does not fit: the piece is {_um_as_cm(room_um)} {way}"
+    return f"band {band} does not fit: the design is {_um_as_cm(room_um)} {way}"
 
 
 def _wrong_start(shape: Shape, start: Start, starts: Sequence[Start]) -> str:
@@ -123,13 +123,13 @@ def _small_parts(parts: Sequence[Kind]) -> str:
 
 
 SENTENCES: Mapping[str, Words] = {
-    "design_has_no_shape": f"the piece has no shape: give --shape, one of {', '.join(Shape)}",
+    "design_has_no_shape": f"the design has no shape: give --shape, one of {', '.join(Shape)}",
     "design_has_no_size": lambda shape, sides: (
         f"the size of a {shape} is not known: give {size_options(sides)}"
     ),
     "wrong_start": _wrong_start,
     "wrong_crown": _wrong_crown,
-    "made_once": "a {shape} is one piece: leave --count out",
+    "made_once": "a {shape} is one design: leave --count out",
     "no_brim_to_fold": "only a hat has a fold-up brim, a {shape} has none",
     "brim_too_high": lambda brim: (
         "the fold-up brim is half the height or more: --tall includes the brim"
@@ -146,7 +146,7 @@ SENTENCES: Mapping[str, Words] = {
     "mixed_band_upright": "band {band}: two colours in one row are mixed level, leave out upright",
     "band_mixed_with_itself": "band {band} is mixed with its own colour: choose another one",
     "stripes_do_not_fit": lambda stripes, room_um: (
-        f"stripes {stripes} do not fit: the piece is {_um_as_cm(room_um)} that way"
+        f"stripes {stripes} do not fit: the design is {_um_as_cm(room_um)} that way"
     ),
     "band_of_main_colour": "{main} is whatever the bands leave: give bands to B, C or D",
     "band_does_not_fit": _band_does_not_fit,

@@ -37,7 +37,7 @@ def _choice_set_aside(
     choice: Sequence[tuple[str, Sequence[int]]], item: int | None, name: str | None
 ) -> str:
     chosen = ", ".join(f"{role}={','.join(map(str, skeins))}" for role, skeins in choice)
-    return f"own choice {chosen} set aside for article {item}, {name}"
+    return f"own choice {chosen} set aside for item {item}, {name}"
 
 
 def _skein_used(mass: Mass, skein: int, item: int | None, name: str | None) -> str:
@@ -52,7 +52,7 @@ def _skein_weighed(
 
 
 def _for(item: int | None, name: str | None) -> str:
-    return "" if item is None else f" for article {item} ({name})"
+    return "" if item is None else f" for item {item} ({name})"
 
 
 def _place_counted(place: str, right: int, corrected: int, not_found: int, lost: int) -> str:
@@ -100,16 +100,16 @@ SENTENCES: Mapping[str, Words] = {
     "yarn_added": _yarn_added,
     "lots_added": _lots_added,
     "sheet_taken_in": _sheet_taken_in,
-    "proposal_set_aside": "{key} set aside for article {item}, {name}",
+    "proposal_set_aside": "{key} set aside for item {item}, {name}",
     "choice_set_aside": _choice_set_aside,
     "skein_set_aside": "{mass} of skein {skein} set aside: {note}",
-    "batch_set_aside": "a batch of {items} set aside: articles {first}-{last}",
-    "item_released": "yarn of article {item} ({name}) released",
-    "item_begun": "article {item} ({name}) begun",
-    "item_done": "article {item} ({name}) done, {mass} used ({how})",
-    "item_unravelled": "article {item} ({name}) unravelled, {mass} back on the shelf",
-    "item_sold": "article {item} ({name}) sold",
-    "item_returned": "article {item} ({name}) returned",
+    "batch_set_aside": "a batch of {items} set aside: items {first}-{last}",
+    "item_released": "yarn of item {item} ({name}) released",
+    "item_begun": "item {item} ({name}) begun",
+    "item_done": "item {item} ({name}) done, {mass} used ({how})",
+    "item_unravelled": "item {item} ({name}) unravelled, {mass} back on the shelf",
+    "item_sold": "item {item} ({name}) sold",
+    "item_returned": "item {item} ({name}) returned",
     "skein_used": _skein_used,
     "skein_gone": "{mass} of skein {skein} {why}",
     "skein_split": "{mass} of skein {skein} wound off as skein {part}",
@@ -119,8 +119,8 @@ SENTENCES: Mapping[str, Words] = {
     "place_counted": _place_counted,
     "skein_changed": _changed,
     "lot_changed": _changed,
-    "design_kept": "piece {name!r}",
-    "design_changed": "piece {name!r} put right",
+    "design_kept": "design {name!r}",
+    "design_changed": "design {name!r} put right",
     "setting_set": _setting_set,
     "entry_taken_back": _entry_taken_back,
     "fact_now": _fact_now,

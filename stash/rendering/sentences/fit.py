@@ -14,7 +14,7 @@ def _no_such_side(shape: Shape, side: str, sides: Sequence[str]) -> str:
 
 
 def _sides_missing(sides: Sequence[str]) -> str:
-    return f"{' and '.join(f'--{side}' for side in sides)} is missing: give it with the piece"
+    return f"{' and '.join(f'--{side}' for side in sides)} is missing: give it with the design"
 
 
 def _measured_by_other_sides(shape: Shape, side: str, sides: Sequence[str]) -> str:
@@ -22,7 +22,7 @@ def _measured_by_other_sides(shape: Shape, side: str, sides: Sequence[str]) -> s
 
 
 def _no_such_role(role: str, roles: Sequence[str]) -> str:
-    return f"this piece takes no {role}: it takes {', '.join(roles)}"
+    return f"this design takes no {role}: it takes {', '.join(roles)}"
 
 
 SENTENCES: Mapping[str, Words] = {
@@ -30,9 +30,11 @@ SENTENCES: Mapping[str, Words] = {
     "sides_missing": _sides_missing,
     "measured_by_other_sides": _measured_by_other_sides,
     "no_such_role": _no_such_role,
-    "more_rows_done_than_planned": "{done} rows done: the piece has {rows} rows",
+    "more_rows_done_than_planned": "{done} rows done: the design has {rows} rows",
     "role_in_no_row": "{role} lies in no row: it is only in what is sewn or knotted on",
-    "rows_not_known": ("its rows are not known: give the piece --fabric and --gauge, or --class"),
+    "rows_not_known": (
+        "its rows are not known: give the design --fabric and --gauge, or --thickness"
+    ),
     # where two lots of one colour meet
     "in_brim": "in the brim",
     "in_band": "in a band",

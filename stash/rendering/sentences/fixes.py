@@ -11,7 +11,8 @@ from stash.measures.length import Length
 from stash.measures.note import Note
 from stash.measures.put_up import PutUp
 from stash.rendering.amounts import counted, dye_lot
-from stash.rendering.sentences.figures import joined, m_and_yd, thickness_words
+from stash.rendering.figures import near
+from stash.rendering.sentences.phrases import joined, thickness_words
 from stash.rendering.sentences.say import sentence
 from stash.rendering.sentences.words import Words
 from stash.requirements.fit.splitting import Way
@@ -65,7 +66,7 @@ def _by_skeins(skeins: Sequence[tuple[str, Sequence[int]]]) -> str:
 
 
 def _release(promised: Length, lot: Lot) -> str:
-    return f"release what is promised, {m_and_yd(promised)} of {lot.ref}"
+    return f"release what is promised, {near(promised)} of {lot.ref}"
 
 
 def _second_lot(role: str, lot: Lot, way: Way, place: str | Note, beside: Lot | None) -> str:
@@ -83,7 +84,7 @@ def _more_skeins(count: int, lot: Lot, put_up: PutUp) -> str:
 
 
 def _covers(role: str, covered: Length) -> str:
-    return f"a smaller piece: it covers {m_and_yd(covered)} of {role}"
+    return f"a smaller design: it covers {near(covered)} of {role}"
 
 
 def _give_length(thickness: Thickness | None) -> str:
@@ -112,16 +113,16 @@ SENTENCES: Mapping[str, Words] = {
     "covers_part": _covers,
     "another_lot": "another lot",
     "give_length": _give_length,
-    "give_class": "give the class, the band, or measure a metre",
+    "give_thickness": "give the class, the band, or measure a metre",
     "give_colour": "give its colour with `stash change`",
     "give_colour_or_any_contrast": "give its colour, or ask for any contrast and look in daylight",
     "give_fibre": "read the band and give its --fibre with `stash change`",
-    "give_fineness": "give the band or measure a metre, or ask without --fineness",
+    "give_fineness": "give the band or measure a metre, or ask without --per-100g",
     "let_quarantined_in": (
         "ask for it with --also quarantined, or say it is fit: `stash change` with --condition none"
     ),
     "widen_tolerance": "allow a wider class tolerance, or choose another lot",
-    "widen_fineness": "allow a wider --fineness, or choose another lot",
+    "widen_fineness": "allow a wider --per-100g, or choose another lot",
     "name_other_colour": "name another colour, or choose another lot",
     "allow_fibre": "choose another lot, or ask without --without",
     "choose_for_heat": "choose another lot; check the band and your local rules",

@@ -77,7 +77,7 @@ _READ: Mapping[str, Words] = {
     "read_weight_by_fineness": "weight {amount}, from the fineness",
     "read_length_by_fineness": "length {amount}, from the fineness",
     "read_measured_pair": "pair measured",
-    "read_class": lambda classes: f"class {plain_name(*classes)}",
+    "read_thickness": lambda classes: f"class {plain_name(*classes)}",
     "read_fibre": "fibre {fibre}",
     "read_strange_fibre": "fibre {fibre}",
     "read_count": _count,
@@ -105,14 +105,14 @@ _DOUBTS: Mapping[str, Words] = {
     "unknown_fibre": "{fibre!r} is no fibre known here: kept as written, in the note",
     "odd_blend": _percent,
     "fibre_without_shares": "fibre read from the words alone ({fibre}); no shares given",
-    "class_said_twice": "the class is said twice and differs: both are kept",
-    "class_in_name_differs": (
+    "thickness_said_twice": "the class is said twice and differs: both are kept",
+    "thickness_in_name_differs": (
         lambda classes: f"the name says {plain_name(*classes)}; what stands beside it is taken"
     ),
-    "class_unlike_fineness": (
+    "thickness_unlike_fineness": (
         lambda classes: f"such a weight and length are usually {plain_name(*classes)}"
     ),
-    "number_taken_for_class": "#{digit} is taken for the class, because the colour is named",
+    "number_taken_for_thickness": "#{digit} is taken for the class, because the colour is named",
     "only_thought": "something of it is only thought so: look at the yarn",
     "kept_for_something": "{words!r} is kept as a note; `stash aside` sets the yarn aside",
     "rough_gauge": "a gauge over one inch is rough: measure over 10 cm",

@@ -13,7 +13,8 @@ from stash.measures.length import Length
 from stash.measures.rounding import two_figures
 from stash.measures.vision import Vision
 from stash.rendering.amounts import counted, dye_lot
-from stash.rendering.sentences.figures import joined, m_and_yd, thickness_words
+from stash.rendering.figures import near
+from stash.rendering.sentences.phrases import joined, thickness_words
 from stash.rendering.sentences.say import sentence
 from stash.rendering.sentences.words import Words
 from stash.stock.yarn import Condition, Lot
@@ -24,11 +25,11 @@ def lot_in_passing(lot: Lot) -> str:
     return lot.colour or lot.ref
 
 
-def _class_away(thickness: Thickness, steps: int) -> str:
+def _thickness_away(thickness: Thickness, steps: int) -> str:
     return f"{thickness_words(thickness)}, {counted(steps, 'step')} from the class asked for"
 
 
-def _class_derived(thickness: Thickness) -> str:
+def _thickness_derived(thickness: Thickness) -> str:
     return f"{thickness_words(thickness)}, by its metres per 100 g"
 
 
@@ -65,11 +66,11 @@ def _joins(count: int) -> str:
 
 
 def _useless_end(left: Length, skein: int) -> str:
-    return f"leaves {m_and_yd(left)} of skein {skein}, too short to use"
+    return f"leaves {near(left)} of skein {skein}, too short to use"
 
 
 def _stays_free(left: Length) -> str:
-    return f"{m_and_yd(left)} of this lot stay free"
+    return f"{near(left)} of this lot stay free"
 
 
 def _lightness_apart(gap: float, contrast: Contrast | None, colours: int) -> str:
@@ -77,7 +78,7 @@ def _lightness_apart(gap: float, contrast: Contrast | None, colours: int) -> str
     return f"{gap:.0f} apart in lightness{least}: {contrast or 'close'}"
 
 
-def _classes_differ(classes: Sequence[Thickness | None]) -> str:
+def _thicknesses_differ(classes: Sequence[Thickness | None]) -> str:
     return " beside ".join(thickness_words(one) if one else "class not known" for one in classes)
 
 
@@ -141,9 +142,9 @@ def _of_one_lot(lot: Lot, reason: Reason) -> str:
 
 
 SENTENCES: Mapping[str, Words] = {
-    "class_away": _class_away,
-    "class_not_known": "class not known: make a swatch first",
-    "class_derived": _class_derived,
+    "thickness_away": _thickness_away,
+    "thickness_not_known": "class not known: make a swatch first",
+    "thickness_derived": _thickness_derived,
     "colour_not_known": "colour not known: look in daylight",
     "length_assumed": _length_assumed,
     "in_condition": _in_condition,
@@ -162,7 +163,7 @@ SENTENCES: Mapping[str, Words] = {
     "stays_free": _stays_free,
     "used_up": "uses this lot up",
     "lightness_apart": _lightness_apart,
-    "classes_differ": _classes_differ,
+    "thicknesses_differ": _thicknesses_differ,
     "hues": _of_pair(_hues),
     "repeats_colour": _of_pair(_repeats),
     "look_alike_to_you": _of_pair(_alike_to_you),

@@ -14,32 +14,32 @@ SENTENCES: Mapping[str, Words] = {
     "colour_on_shelf": "colour on the shelf",
     "place_on_shelf": "place on the shelf",
     "owner_on_shelf": "owner on the shelf",
-    "open_article": "open article",
-    "made_article": "made article",
-    "unsold_article": "finished and unsold article",
-    "sold_article": "sold article",
-    "no_piece_yet": "piece",
-    "piece_for_batch": "piece",
+    "open_item": "open item",
+    "made_item": "made item",
+    "unsold_item": "finished and unsold item",
+    "sold_item": "sold item",
+    "no_design_yet": "design",
+    "design_for_batch": "design",
     "yarn_used_of_role": "yarn used of colour",
     "ball_worked_from": "ball it is worked from",
 }
 
 
 def _give_its_need(asked: str, nearest: Sequence[str]) -> str:
-    give = f'give it its need with `stash piece add "{asked}"`'
+    give = f'give it its need with `stash design add "{asked}"`'
     return f"nearest: {', '.join(nearest)}; else {give}" if nearest else f"nearest: none; {give}"
 
 
 #: What to say in place of the nearest names.
 HINTS: Mapping[str, Words] = {
-    "no_piece_yet": ("nearest: none is kept yet: `stash piece add`, or give --need A=165m"),
-    "piece_for_batch": _give_its_need,
+    "no_design_yet": ("nearest: none is kept yet: `stash design add`, or give --need A=165m"),
+    "design_for_batch": _give_its_need,
 }
 
 #: Which command shows the things that a word of a kind names.
 _SHOWN_BY = {
-    "article": "stash shelf --aside",
-    "piece": "stash piece list",
+    "item": "stash shelf --aside",
+    "design": "stash design list",
     "entry": "stash log",
     "yarn": "stash shelf",
     "lot": "stash shelf",

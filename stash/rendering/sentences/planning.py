@@ -10,7 +10,7 @@ from stash.rendering.sentences.words import Words
 _DOING = {
     None: "seeing whether all that must be made can be",
     Aim.VALUE: "looking for most value",
-    Aim.ARTICLES: "looking for most articles",
+    Aim.ITEMS: "looking for most items",
     Aim.LEFTOVERS: "using up part balls",
     Aim.BUYING: "leaving least to buy",
 }
@@ -20,8 +20,8 @@ def _working_on_aim(aim: Aim | None) -> str:
     return _DOING[aim]
 
 
-def _articles_so_far(aim: Aim | None, count: int) -> str:
-    return f"{_DOING[aim]}: {count} articles so far"
+def _items_so_far(aim: Aim | None, count: int) -> str:
+    return f"{_DOING[aim]}: {count} items so far"
 
 
 def _closing_the_gap(gap: float) -> str:
@@ -31,6 +31,6 @@ def _closing_the_gap(gap: float) -> str:
 SENTENCES: Mapping[str, Words] = {
     "kept_out_of_the_batch": "is kept out of the batch",
     "working_on_aim": _working_on_aim,
-    "articles_so_far": _articles_so_far,
+    "items_so_far": _items_so_far,
     "closing_the_gap": _closing_the_gap,
 }

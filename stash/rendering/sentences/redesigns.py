@@ -1,4 +1,4 @@
-"""Sentences about a piece that is made otherwise, with the figure that changes."""
+"""Sentences about a design that is made otherwise, with the figure that changes."""
 
 from __future__ import annotations
 
@@ -6,7 +6,8 @@ from collections.abc import Mapping, Sequence
 
 from stash.measures.length import Length
 from stash.rendering.amounts import colour_name, counted
-from stash.rendering.sentences.figures import joined, sizes
+from stash.rendering.figures import edge, size, sizes
+from stash.rendering.sentences.phrases import joined
 from stash.rendering.sentences.words import Words
 from stash.requirements.design.shapes import TOPS, Shape
 from stash.stock.yarn import Lot
@@ -24,11 +25,10 @@ def _bands(
     planned_widths: Sequence[Length],
     planned_counts: Sequence[int],
     unit: str,
-    inches: bool,
 ) -> str:
     """`a band of 1.5 cm (4 rows) instead of 1.8 cm (5)`."""
     named = "a band" if len(widths) == 1 else f"bands of {role}"
-    now, planned = sizes(widths, inches), sizes(planned_widths, inches)
+    now, planned = sizes(widths), sizes(planned_widths)
     if unit in _ONE:
         one = _ONE[unit] if tuple(counts) == (1,) else unit
         now = f"{now} ({joined(map(str, counts))} {one})"
@@ -36,8 +36,8 @@ def _bands(
     return f"{named} of {now} instead of {planned}"
 
 
-def _no_brim(brim: Length, inches: bool) -> str:
-    return f"without the fold-up brim of {sizes([brim], inches)}"
+def _no_brim(brim: Length) -> str:
+    return f"without the fold-up brim of {size(brim)}"
 
 
 def _top(
@@ -47,12 +47,11 @@ def _top(
     count: int,
     unit: str,
     above: Length,
-    inches: bool,
     lot: Lot | None,
     **_: object,
 ) -> str:
     """`the crown in B from 15 cm up (6 rows)`, of another lot if need be."""
-    begins = sizes([above], inches)
+    begins = edge(above)
     other = f", with {_lot(lot)} as {role}" if lot else ""
     return f"the {TOPS[shape]} in {role} from {begins} up ({_cells(count, unit)}){other}"
 
@@ -64,25 +63,18 @@ def _stripe(
     unit: str,
     above: Length,
     upright: bool,
-    inches: bool,
     lot: Lot,
     colours: int,
     **_: object,
 ) -> str:
     """`a third colour: 6 rows of C from L7 (rust), 8 cm up`."""
-    begins = "" if upright else f", {sizes([above], inches)} up"
+    begins = "" if upright else f", {edge(above)} up"
     what = f"a {_ORDINALS[colours - 1]} colour"
     return f"{what}: {_cells(count, unit)} of {role} from {_lot(lot)}{begins}"
 
 
 def _shorter(
-    *,
-    side: str,
-    length: Length,
-    planned: Length,
-    fewer: int | None,
-    unit: str | None,
-    inches: bool,
+    *, side: str, length: Length, planned: Length, fewer: int | None, unit: str | None
 ) -> str:
     """`19 cm tall instead of 21 cm (5 rows fewer)`."""
     less = ""
@@ -90,16 +82,14 @@ def _shorter(
         less = f" ({counted(fewer, 'row')} fewer)"
     elif fewer is not None:
         less = f" ({_stitches(fewer)} fewer in each row)"
-    return f"{sizes([length], inches)} {side} instead of {sizes([planned], inches)}{less}"
+    return f"{size(length)} {side} instead of {size(planned)}{less}"
 
 
-def _smaller(
-    sides: Sequence[str], lengths: Sequence[Length], planned: Sequence[Length], inches: bool
-) -> str:
+def _smaller(sides: Sequence[str], lengths: Sequence[Length], planned: Sequence[Length]) -> str:
     """`51 cm around and 19 cm tall instead of 56 and 21 cm`."""
     pairs = zip(lengths, sides, strict=False)
-    now = joined(f"{sizes([length], inches)} {side}" for length, side in pairs)
-    return f"{now} instead of {sizes(planned, inches)}"
+    now = joined(f"{size(length)} {side}" for length, side in pairs)
+    return f"{now} instead of {sizes(planned)}"
 
 
 def _lot(lot: Lot) -> str:

@@ -7,7 +7,8 @@ from collections.abc import Mapping, Sequence
 from stash.measures.length import Length
 from stash.measures.note import Note
 from stash.measures.rounding import two_figures
-from stash.rendering.amounts import counted, whole_m_and_yd
+from stash.rendering.amounts import counted
+from stash.rendering.figures import near, of_metres
 from stash.rendering.sentences.designs import cm
 from stash.rendering.sentences.words import Words
 from stash.requirements.design.extras import Extra, Kind
@@ -83,8 +84,8 @@ def _printed_beside_estimate(
     set_aside_m: float,
 ) -> str:
     return (
-        f"{role}: the pattern's own {whole_m_and_yd(printed.m)} lies {_PLACES[place]} by "
-        f"{source}: {whole_m_and_yd(expected_m)} and {whole_m_and_yd(set_aside_m)}"
+        f"{role}: the pattern's own {near(of_metres(printed.m))} lies {_PLACES[place]} by "
+        f"{source}: {near(of_metres(expected_m))} and {near(of_metres(set_aside_m))}"
     )
 
 
@@ -98,18 +99,18 @@ def _sources_far_apart(
     )
 
 
-def _learned_from_articles(count: int, stitches: Sequence[str], more: float) -> str:
+def _learned_from_items(count: int, stitches: Sequence[str], more: float) -> str:
     what = f"in {', '.join(stitches)}" if stitches else "in other stitches"
-    yours = f"your {counted(count, 'finished article')} {what}"
+    yours = f"your {counted(count, 'finished item')} {what}"
     if round(100 * more) == 0:
         return f"{yours} agree with the model: counted in, it is surer by that"
     way = "more" if more > 0 else "less"
     return f"{yours} say {abs(more):.0%} {way} than the model: counted in"
 
 
-def _articles_carried_over(count: int) -> str:
-    articles = "1 article was" if count == 1 else f"{count} articles were"
-    return f"{articles} made in another size: carried over as the model goes"
+def _items_carried_over(count: int) -> str:
+    items = "1 item was" if count == 1 else f"{count} items were"
+    return f"{items} made in another size: carried over as the model goes"
 
 
 #: How what goes beside the fabric was worked out, and where that is from.
@@ -142,7 +143,7 @@ def basis(one: ExtraYarn) -> str:
 def _extra_not_known(extra: Extra) -> str:
     return (
         f"what the {extra} takes of {extra.role} cannot be told: give the shape, size, "
-        "--fabric and --gauge of the piece, and --put-up or --class"
+        "--fabric and --gauge of the design, and --put-up or --thickness"
     )
 
 
@@ -173,8 +174,8 @@ SENTENCES: Mapping[str, Words] = {
         "this yarn is too thick to knit at this gauge: look at the gauge and the put-up again"
     ),
     # the yarn of a plan
-    "any_class_fits": "no thickness class given: yarn of any class fits; --class narrows it",
-    "class_by_put_up": "no thickness class given: it is about {thickness} by its put-up",
+    "any_thickness_fits": "no thickness given: any will do; --thickness narrows it",
+    "thickness_by_put_up": "no thickness class given: it is about {thickness} by its put-up",
     "usual_put_up_taken": (
         "no put-up given: {m_per_100g:.0f} m to 100 g is taken, as is usual "
         "for the class; the band's own pair makes this surer"
@@ -194,17 +195,17 @@ SENTENCES: Mapping[str, Words] = {
     ),
     "sources_far_apart": _sources_far_apart,
     # what was made before
-    "learned_from_articles": _learned_from_articles,
-    "articles_carried_over": _articles_carried_over,
+    "learned_from_items": _learned_from_items,
+    "items_carried_over": _items_carried_over,
     "stated_figure_carried_over": (
         "the stated figure was given for another size: carried over as the model goes"
     ),
-    "weighed_article_carried_over": (
-        "the weighed article had another size: carried over as the model goes"
+    "weighed_item_carried_over": (
+        "the weighed item had another size: carried over as the model goes"
     ),
     # nothing to go by
     "need_not_known": (
-        "nothing says what this piece takes: give its --shape, size, --fabric and --gauge, "
+        "nothing says what this design takes: give its --shape, size, --fabric and --gauge, "
         "or --stated, as in A=200yd"
     ),
     "design_has_no_fabric": (
@@ -213,19 +214,19 @@ SENTENCES: Mapping[str, Words] = {
     ),
     "design_has_no_gauge": (
         "the gauge is not known: give --gauge, as in '14 sts x 22 rows', or --swatch, "
-        "or at least --class for its usual gauge"
+        "or at least --thickness for its usual gauge"
     ),
     "extra_not_known": _extra_not_known,
     "another_size_not_known": (
         "how much more or less another size takes cannot be told: "
-        "give the piece its shape and size, best with --fabric and --gauge"
+        "give the design its shape and size, best with --fabric and --gauge"
     ),
     "mass_not_in_metres": (
         "{mass} of this yarn cannot be told in metres: "
-        'give its put-up, as in --put-up "100g/180m", or at least --class'
+        'give its put-up, as in --put-up "100g/180m", or at least --thickness'
     ),
     "shares_not_known": (
-        "nothing says how a finished article's yarn is shared by its colours: "
+        "nothing says how a finished item's yarn is shared by its colours: "
         "give --fabric and --gauge, or weigh by colour, as in --weighed A=71g,B=9g"
     ),
 }

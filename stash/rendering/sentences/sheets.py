@@ -18,7 +18,7 @@ def _found(place: int | str, key: str, what: Note | StashError) -> str:
 
 
 def _no_plan_heading(heading: str, columns: Sequence[str]) -> str:
-    missing = f"no {heading!r} here; " if heading else "a column piece is missing; "
+    missing = f"no {heading!r} here; " if heading else "a column design is missing; "
     return f"{missing}there is {', '.join(columns)}"
 
 
@@ -47,10 +47,10 @@ _PLANS: Mapping[str, Words] = {
     "no_table": "write {table} as a table",
     "no_plan_key": lambda key, keys: f"no {key!r} here; there is {', '.join(keys)}",
     "no_plan_heading": _no_plan_heading,
-    "want_of_no_piece": "say which piece is wanted",
+    "want_of_no_design": "say which design is wanted",
     "most_below_least": "{most} is less than at_least {least}",
     "mix_of_nothing_wanted": (
-        "nothing of this mix is wanted: name a piece, a size or a colour family that is wanted"
+        "nothing of this mix is wanted: name a design, a size or a colour family that is wanted"
     ),
     "counts_and_shares": "give both as counts or both as %",
     "hours_until_when": "say until when with date=",

@@ -20,7 +20,7 @@ OPEN_BY: Mapping[Why, str] = {
     Why.MOISTURE: "moisture",
     Why.ABOUT: "told roughly",
     Why.METRE: "the length weighed",
-    Why.CLASS: "metres by the class alone",
+    Why.THICKNESS: "metres by the class alone",
 }
 
 
@@ -34,10 +34,10 @@ def _more_than_full(skein: int, net: Mass, full: Mass, risen: Mass, closing: boo
     )
 
 
-def _several_articles(skein: int, articles: Sequence[tuple[int, str]]) -> str:
-    names = ", ".join(f"{number} ({name})" for number, name in articles)
+def _several_items(skein: int, items: Sequence[tuple[int, str]]) -> str:
+    names = ", ".join(f"{number} ({name})" for number, name in items)
     return (
-        f"skein {skein} is set aside for several articles under way: {names}; "
+        f"skein {skein} is set aside for several items under way: {names}; "
         "say --for one of them, or --recount"
     )
 
@@ -72,9 +72,9 @@ SENTENCES: Mapping[str, Words] = {
         "if the books are wrong say --recount"
     ),
     "more_than_full": _more_than_full,
-    "several_articles_under_way": _several_articles,
+    "several_items_under_way": _several_items,
     # how sure a length is
-    "usual_for_class": "{m_per_100g:.0f} m to 100 g is only what is usual for the class",
+    "usual_for_thickness": "{m_per_100g:.0f} m to 100 g is only what is usual for the class",
     "left_judged_by_eye": "what is left was judged by eye: weigh it",
     "length_about_right": "the length itself was given as about right",
     "lawfully_shorter": "a skein of {full} may be {short} short (FPackV); half of it is taken",

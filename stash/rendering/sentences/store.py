@@ -28,6 +28,7 @@ SENTENCES: Mapping[str, Words] = {
     "belongs_to_a_stash": "belongs to the stash file {owner}; name another",
     "is_a_stash": "is a stash file, and nothing is written over one; name another",
     "table_not_taken_in": "table {table} cannot be taken in: {why}",
+    "no_such_table": "{table!r} is no table of a stash file of its version",
     "table_lacks_column": "table {table} cannot be taken in: it has no column {column!r}",
     "skein_below_nothing_on": (
         "skein {skein} would have held {held} on {day}: date it after the yarn came, or book less"

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 
 from stash.measures.note import Note
-from stash.rendering.sentences.figures import joined
+from stash.rendering.sentences.phrases import joined
 from stash.rendering.sentences.say import sentence
 from stash.rendering.sentences.words import Words
 from stash.requirements.fit.splitting import Leg, Split, Way
@@ -52,7 +52,7 @@ def _rows_for(split: Split, lot: int) -> str:
 
 
 def _odd_rows(split: Split) -> str:
-    """The rows of the odd lot; where rows run up the piece, its stitches in each of them."""
+    """The rows of the odd lot; where rows run up the design, its stitches in each of them."""
     legs = [leg for leg in split.legs if leg.lot]
     if legs[0].stitches:
         runs = dict.fromkeys(leg.stitches for leg in legs if leg.stitches)
@@ -73,7 +73,7 @@ def _rows(split: Split, leg: Leg) -> str:
 
 
 def _number(split: Split, at: int) -> int:
-    """The number of the role's row at this place, in one article."""
+    """The number of the role's row at this place, in one item."""
     return split.rows.numbers[at] if split.rows else at + 1
 
 

@@ -42,12 +42,12 @@ SENTENCES: Mapping[str, Words] = {
     "sides_wanted": _sides_wanted,
     "several_wrong": _several_wrong,
     "weighed_without_colours": (
-        "a piece with bands is weighed by colour, as in --weighed A=71g,B=9g"
+        "a design with bands is weighed by colour, as in --weighed A=71g,B=9g"
     ),
     "no_ball_weighed": (
-        "say what the ball weighed, as in --readings '0:98g 20:81g', or name an article"
+        "say what the ball weighed, as in --readings '0:98g 20:81g', or name an item"
     ),
     "left_counted_otherwise": _left_counted_otherwise,
-    "nothing_wanted": "say what is wanted: --want 'PIECE=6', or a plan with [[want]]",
+    "nothing_wanted": "say what is wanted: --want 'DESIGN=6', or a plan with [[want]]",
     "aim_without_values": ("most value asks what one of each brings: give value= with the wants"),
 }

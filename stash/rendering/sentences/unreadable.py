@@ -79,7 +79,7 @@ _VALUES: Mapping[str, tuple[Words, Words]] = {
 #: Facts of a yarn, settings, and what narrows the shelf.
 _FACTS: Mapping[str, tuple[Words, Words]] = {
     "no_colour_value": ("a colour", "write #rrggbb, or several as #aabbcc/#ddeeff"),
-    "no_thickness_class": (
+    "no_thickness_thickness": (
         "a thickness class",
         "write 0 to 7, or a name such as DK or worsted",
     ),
@@ -120,7 +120,7 @@ _WORK: Mapping[str, tuple[Words, Words]] = {
     "need_of_nothing": ("a need", "give more than nothing"),
     "need_of_unknown_yarn": (
         "a need",
-        "say of what yarn, with --put-up 100g/180m or --class",
+        "say of what yarn, with --put-up 100g/180m or --thickness",
     ),
     "no_weighings": (
         "weighings",
@@ -138,9 +138,9 @@ _WORK: Mapping[str, tuple[Words, Words]] = {
         "growing rows",
         "write the stitches of the first row and how many more each has, as in 80 +2",
     ),
-    "no_want": ("a want", "write it like 'PIECE=6', or 'PIECE=2-6 at 24 in 2.5h'"),
+    "no_want": ("a want", "write it like 'DESIGN=6', or 'DESIGN=2-6 at 24 in 2.5h'"),
     "no_aim": ("an aim", _choose_in_order),
-    "no_count_of_articles": ("a count", "give a whole number up to {most}"),
+    "no_count_of_items": ("a count", "give a whole number up to {most}"),
     "no_whole_percent": ("a share", "write whole percent, like 20%"),
     "no_iso_day": ("a day", "write it like 2026-12-05"),
     "day_gone_by": ("a day to come", "today is {today}"),

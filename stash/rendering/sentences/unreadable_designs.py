@@ -115,7 +115,7 @@ UNREADABLE: Mapping[str, tuple[Words, Words]] = {
     "no_size": (
         "a size",
         "write woman, man, adult, newborn, child 4 years, girl 18 months, a girth as 56cm, or a "
-        'name of your own that `stash prefer` keeps, as in "size NAME" "around 54cm tall 22cm"',
+        'name of your own that `stash settings` keeps, as in "size NAME" "around 54cm tall 22cm"',
     ),
     "no_child_of_that_age": ("a size", "above 18 years write woman, man or adult"),
     "girth_of_nothing": ("a size", "give a girth above 0"),

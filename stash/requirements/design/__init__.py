@@ -3,7 +3,7 @@
 Decisions:
 
 - A shape is parts with a profile: full width, and a straight slope at either end. One rule lays out
-  every shape, and a larger article never takes less.
+  every shape, and a larger item never takes less.
 - Rows are to the nearest whole one, a half upwards; the repeat may end part-way. Taken up to whole
   repeats, one of 8 rows added up to 28 %.
 - Colours are painted in one order: A below, stripes over it, bands over both, upright ones on top,

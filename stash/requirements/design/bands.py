@@ -1,8 +1,8 @@
-"""Bands and stripes: where the colours of a piece lie; what they leave is A.
+"""Bands and stripes: where the colours of a design lie; what they leave is A.
 
-They run level, up the height of a piece, or upright, along its girth or width. A band may be mixed:
-a share of its stitches in its colour, the rest in the colour that is there, each carried along
-behind (stranded knitting) or inside (tapestry crochet) the other.
+They run level, up the height of a design, or upright, along its girth or width. A band may be
+mixed: a share of its stitches in its colour, the rest in the colour that is there, each carried
+along behind (stranded knitting) or inside (tapestry crochet) the other.
 """
 
 from __future__ import annotations
@@ -30,14 +30,14 @@ class Place(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class Stitches:
-    """An extent counted in stitches, for a piece whose rows run up it."""
+    """An extent counted in stitches, for a design whose rows run up it."""
 
     count: int
 
 
 @dataclass(frozen=True, slots=True)
 class Rows:
-    """An extent counted in rows or rounds, for a piece whose rows run across it."""
+    """An extent counted in rows or rounds, for a design whose rows run across it."""
 
     count: int
 
@@ -100,7 +100,7 @@ class Stripes:
 
 @dataclass(frozen=True, slots=True)
 class Grid:
-    """The height of a piece as whole cells: stitches if its rows run up it, else rows.
+    """The height of a design as whole cells: stitches if its rows run up it, else rows.
 
     `unit` is the kind of count that fits; None where there is no gauge, so that only lengths do.
     """

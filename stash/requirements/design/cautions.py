@@ -1,6 +1,6 @@
-"""What of an article can hurt whom it is for, said shortly and left to the rules of the place.
+"""What of an item can hurt whom it is for, said shortly and left to the rules of the place.
 
-No rule is named, for those that come to mind do not cover these articles, as their published scopes
+No rule is named, for those that come to mind do not cover these items, as their published scopes
 read. Cords and drawstrings on children's clothing: EN 14682 leaves out gloves, hats, bonnets and
 scarves (its scope, 2015; the draft of 2023 asks makers to judge these by its principles all the
 same), the American ASTM F1816 covers upper outerwear such as jackets. Small parts: 16 CFR 1501.3(d)
@@ -13,8 +13,8 @@ import re
 from collections.abc import Iterator
 
 from stash.measures.note import Note
+from stash.requirements.design.design import Design
 from stash.requirements.design.extras import SMALL_PARTS, Kind
-from stash.requirements.design.piece import Piece
 from stash.requirements.design.shapes import Shape
 from stash.requirements.design.stitches import Craft
 from stash.requirements.design.whom import Whom
@@ -40,31 +40,31 @@ _BRUSHED = re.compile(
 )
 
 
-def cautions(piece: Piece, whom: Whom | None = None, yarns: str = "") -> tuple[Note, ...]:
-    """What to mind of an article, the gravest first; nothing where nothing can hurt.
+def cautions(design: Design, whom: Whom | None = None, yarns: str = "") -> tuple[Note, ...]:
+    """What to mind of an item, the gravest first; nothing where nothing can hurt.
 
     `whom` it is for, where that is said at once; else as the plan says or its size tells. `yarns`
     are the names and fibres of the yarns in it, where they are known.
     """
-    return tuple(_of(piece, whom or piece.wearer, yarns))
+    return tuple(_of(design, whom or design.wearer, yarns))
 
 
-def warnings(piece: Piece, whom: Whom | None = None, yarns: str = "") -> tuple[Note, ...]:
+def warnings(design: Design, whom: Whom | None = None, yarns: str = "") -> tuple[Note, ...]:
     """What the tag itself says to whoever buys it; what only the maker can do is left out.
 
-    Small parts are warned of on a grown-up's article too: a child may be near it.
+    Small parts are warned of on a grown-up's item too: a child may be near it.
     """
-    minded = (one for one in cautions(piece, whom, yarns) if one != FLOATS)
+    minded = (one for one in cautions(design, whom, yarns) if one != FLOATS)
     on_tag = [HAZARD if one in (CHILD, PERHAPS_CHILD) else one for one in minded]
-    parts = small_parts(piece)
+    parts = small_parts(design)
     if parts and HAZARD not in on_tag:
         on_tag.insert(0, Note("small_parts", parts=parts))
     return tuple(on_tag)
 
 
-def small_parts(piece: Piece) -> tuple[Kind, ...]:
+def small_parts(design: Design) -> tuple[Kind, ...]:
     """What hangs, catches or can come off, each kind once."""
-    return tuple(dict.fromkeys(e.kind for e in piece.extras if e.kind in SMALL_PARTS))
+    return tuple(dict.fromkeys(e.kind for e in design.extras if e.kind in SMALL_PARTS))
 
 
 def brushed(yarns: str) -> bool:
@@ -72,25 +72,25 @@ def brushed(yarns: str) -> bool:
     return _BRUSHED.search(yarns) is not None
 
 
-def _of(piece: Piece, whom: Whom | None, yarns: str) -> Iterator[Note]:
-    parts = small_parts(piece)
+def _of(design: Design, whom: Whom | None, yarns: str) -> Iterator[Note]:
+    parts = small_parts(design)
     if whom is None and parts:
         yield PERHAPS_CHILD
     # a scarf is itself a tie near the neck
-    if whom in (Whom.BABY, Whom.CHILD) and (parts or piece.shape is Shape.SCARF):
+    if whom in (Whom.BABY, Whom.CHILD) and (parts or design.shape is Shape.SCARF):
         yield CHILD
     if whom is Whom.BABY:
         yield COT
-        if piece.shape in (Shape.MITTEN, Shape.SOCK) and _floats(piece):
+        if design.shape in (Shape.MITTEN, Shape.SOCK) and _floats(design):
             yield FLOATS
     if Kind.FRINGE in parts or brushed(yarns):
         yield FLAME
 
 
-def _floats(piece: Piece) -> bool:
+def _floats(design: Design) -> bool:
     """Whether a second colour runs loose along the inside: in crochet it lies in the stitches."""
-    fabric = piece.fabric
+    fabric = design.fabric
     if fabric is None or fabric.craft is not Craft.KNIT:
         return False
     stranded = any(stitch.carrying for stitch in fabric.stitches)
-    return stranded or any(band.share is not None for band in piece.bands)
+    return stranded or any(band.share is not None for band in design.bands)

@@ -1,4 +1,4 @@
-"""What has been measured of a piece: swatches and finished articles."""
+"""What has been measured of a design: swatches and finished items."""
 
 from __future__ import annotations
 
@@ -12,7 +12,7 @@ GRAM = Mass(1000)
 
 @dataclass(frozen=True, slots=True)
 class Swatch:
-    """A weighed swatch of the piece's own fabric; `step` is the smallest step of the scale."""
+    """A weighed swatch of the design's own fabric; `step` is the smallest step of the scale."""
 
     mass: Mass
     wide: Length
@@ -25,8 +25,8 @@ class Swatch:
 
 
 @dataclass(frozen=True, slots=True)
-class OwnArticle:
-    """What one finished article of the piece took, in metres over all strands.
+class OwnItem:
+    """What one finished item of the design took, in metres over all strands.
 
     `by_role` where the colours were told apart; else only `total_m`, which is split by the shares
     of the next source. `scale_m` is what the scale's step leaves open (one standard deviation),

@@ -1,4 +1,4 @@
-"""Extras: what is made besides the piece and sewn or knotted on, each a line of its own."""
+"""Extras: what is made besides the design and sewn or knotted on, each a line of its own."""
 
 from __future__ import annotations
 
@@ -9,7 +9,7 @@ from stash.measures.length import Length
 
 
 class Kind(StrEnum):
-    """What can be added to a piece."""
+    """What can be added to a design."""
 
     POMPOM = "pompom"
     TASSEL = "tassel"

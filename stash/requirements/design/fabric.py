@@ -105,7 +105,7 @@ class Fabric:
         return Fabric(tuple(replace(row, more=1 + row.extra) for row in self.rows))
 
     def row(self, index: int) -> FabricRow:
-        """The row of the repeat that the piece's row of this index works."""
+        """The row of the repeat that the design's row of this index works."""
         return self.rows[index % len(self.rows)]
 
 

@@ -1,4 +1,4 @@
-"""A piece laid out as parts, each as rows with a whole count of stitches per role."""
+"""A design laid out as parts, each as rows with a whole count of stitches per role."""
 
 from __future__ import annotations
 
@@ -20,17 +20,17 @@ from stash.requirements.design.bands import (
     stretches,
     upright_stretches,
 )
+from stash.requirements.design.design import Design
 from stash.requirements.design.fabric import PLAIN, Fabric, FabricRow
 from stash.requirements.design.gauge import Gauge
 from stash.requirements.design.parts import centred, profiles
-from stash.requirements.design.piece import Piece
 from stash.requirements.design.profile import Profile
 from stash.requirements.design.shapes import Size
 
-#: A piece without a gauge is laid out this fine either way, for its areas.
+#: A design without a gauge is laid out this fine either way, for its areas.
 _FINE = 1000
 
-#: More rows than any article has; keeps a slip of the finger from filling the memory.
+#: More rows than any item has; keeps a slip of the finger from filling the memory.
 _MOST_ROWS = 50_000
 
 
@@ -57,7 +57,7 @@ class Row:
 
 @dataclass(frozen=True, slots=True)
 class Part:
-    """One part of a piece: its rows first to last as worked, its colours from the bottom up.
+    """One part of a design: its rows first to last as worked, its colours from the bottom up.
 
     `upright` are the colours that lie over them, from the left; a stretch of no role shows what is
     below. Empty where there are none.
@@ -82,9 +82,9 @@ class Part:
 
 @dataclass(frozen=True, slots=True)
 class Layout:
-    """A piece as parts, its body first; so many times over as it is `made`.
+    """A design as parts, its body first; so many times over as it is `made`.
 
-    `sideways`: rows run up the piece. `centred`: rows are rounds about a centre, which is the
+    `sideways`: rows run up the design. `centred`: rows are rounds about a centre, which is the
     bottom. `from_top`: worked downwards, so that the first row is the top one.
     """
 
@@ -97,12 +97,12 @@ class Layout:
 
     @property
     def body(self) -> Part:
-        """The part whose size the piece has and in which its bands are placed."""
+        """The part whose size the design has and in which its bands are placed."""
         return self.parts[0]
 
     @property
     def rows(self) -> tuple[Row, ...]:
-        """All rows of all parts, in the order they are worked, each article of a pair in turn."""
+        """All rows of all parts, in the order they are worked, each item of a pair in turn."""
         return tuple(chain.from_iterable(part.rows for part in self.parts)) * self.made
 
     @property
@@ -137,48 +137,48 @@ class Layout:
 
 @dataclass(frozen=True, slots=True)
 class _Cloth:
-    """What a piece is laid out in; `counted` where its cells are real stitches and rows."""
+    """What a design is laid out in; `counted` where its cells are real stitches and rows."""
 
     gauge: Gauge
     fabric: Fabric
     counted: bool = True
 
 
-def laid_out(piece: Piece, gauge: Gauge, fabric: Fabric) -> Layout:
-    """The piece row by row at a gauge, stitches and rows to the nearest whole one, at least one.
+def laid_out(design: Design, gauge: Gauge, fabric: Fabric) -> Layout:
+    """The design row by row at a gauge, stitches and rows to the nearest whole one, at least one.
 
     The repeat of the fabric may end part-way.
     """
-    layout = _in_rows(piece, _Cloth(gauge, fabric))
+    layout = _in_rows(design, _Cloth(gauge, fabric))
     _refuse_endless(layout.made * sum(len(part.rows) for part in layout.parts))
     return layout
 
 
-def laid_out_finely(piece: Piece) -> Layout:
-    """The piece in a thousand steps either way, for areas where no gauge is known.
+def laid_out_finely(design: Design) -> Layout:
+    """The design in a thousand steps either way, for areas where no gauge is known.
 
     Its cells are no stitches, so only bands given as lengths can be placed.
     """
-    body, *_ = profiles(piece)
+    body, *_ = profiles(design)
     fine = Gauge(Fraction(_FINE * body.height.um, body.width.um), Fraction(_FINE), body.height)
-    return _in_rows(piece, _Cloth(fine, PLAIN, counted=False))
+    return _in_rows(design, _Cloth(fine, PLAIN, counted=False))
 
 
-def _in_rows(piece: Piece, cloth: _Cloth) -> Layout:
-    body, *others = profiles(piece)
-    sideways = piece.build.sideways
-    from_top = piece.build.top is not None and piece.beginning is piece.build.top
+def _in_rows(design: Design, cloth: _Cloth) -> Layout:
+    body, *others = profiles(design)
+    sideways = design.build.sideways
+    from_top = design.build.top is not None and design.beginning is design.build.top
     upwards = [
-        (_sideways if sideways else _upright)(piece, body, cloth),
+        (_sideways if sideways else _upright)(design, body, cloth),
         *(_plain(profile, cloth) for profile in others),
     ]
     return Layout(
         parts=tuple(_worked(part, cloth.fabric, from_top) for part in upwards),
         gauge=cloth.gauge,
         sideways=sideways,
-        centred=centred(piece),
+        centred=centred(design),
         from_top=from_top,
-        made=piece.made,
+        made=design.made,
     )
 
 
@@ -192,40 +192,40 @@ class _Upwards:
     upright: tuple[Stretch, ...] = ()
 
 
-def _sideways(piece: Piece, profile: Profile, cloth: _Cloth) -> _Upwards:
+def _sideways(design: Design, profile: Profile, cloth: _Cloth) -> _Upwards:
     """Rows run up the part, so each holds every level band; upright ones are whole rows."""
     rows = _rows_in(profile.height, cloth)
     (stitches,) = profile.stitches(1, cloth.gauge)
-    level, upright = _colours(piece, _stitch_grid(stitches, cloth), _row_grid(rows, cloth))
+    level, upright = _colours(design, _stitch_grid(stitches, cloth), _row_grid(rows, cloth))
     below = _row([(stretch, stretch.cells) for stretch in level])
     over = [one.role for one in upright for _ in range(one.cells)] or [""] * rows
     made = tuple((((role, stitches),), ()) if role else below for role in over)
     return _Upwards(profile.name, made, level, upright)
 
 
-def _upright(piece: Piece, profile: Profile, cloth: _Cloth) -> _Upwards:
+def _upright(design: Design, profile: Profile, cloth: _Cloth) -> _Upwards:
     """Rows run across the part, so each level band is whole rows and upright ones cut them."""
     rows = _rows_in(profile.height, cloth)
     stitches = profile.stitches(rows, cloth.gauge)
     grids = _row_grid(rows, cloth), _stitch_grid(max(stitches), cloth)
-    level, upright = _colours(piece, *grids)
+    level, upright = _colours(design, *grids)
     return _banded(profile.name, stitches, level, upright)
 
 
 def _colours(
-    piece: Piece, high: Grid, wide: Grid
+    design: Design, high: Grid, wide: Grid
 ) -> tuple[tuple[Stretch, ...], tuple[Stretch, ...]]:
-    """The piece's colours up its height, and those that lie upright over them."""
+    """The design's colours up its height, and those that lie upright over them."""
     level = stretches(
-        [band for band in piece.bands if not band.upright],
+        [band for band in design.bands if not band.upright],
         high,
-        [stripes for stripes in piece.stripes if not stripes.upright],
+        [stripes for stripes in design.stripes if not stripes.upright],
     )
-    bands = [band for band in piece.bands if band.upright]
-    stripes = [stripes for stripes in piece.stripes if stripes.upright]
+    bands = [band for band in design.bands if band.upright]
+    stripes = [stripes for stripes in design.stripes if stripes.upright]
     if not bands and not stripes:
         return level, ()
-    if centred(piece):
+    if centred(design):
         raise Refusal("rounds_have_no_left")
     return level, upright_stretches(bands, wide, stripes)
 

@@ -1,4 +1,4 @@
-"""What each shape is made of: one profile or several, the body of the piece first.
+"""What each shape is made of: one profile or several, the body of the design first.
 
 Hats, bands, panels, triangles and circles are plain geometry. Mittens and socks are sums of simple
 shapes, which is our own geometry: a mitten is a tube with a cap and a thumb set into it without a
@@ -13,7 +13,7 @@ from math import hypot, isqrt
 
 from stash.errors import Refusal
 from stash.measures.length import Length
-from stash.requirements.design.piece import Piece
+from stash.requirements.design.design import Design
 from stash.requirements.design.profile import Profile, Slope
 from stash.requirements.design.shapes import CROWN_LOSS, Crown, Shape, Start
 
@@ -30,23 +30,23 @@ _HEEL_OF_FOOT = Fraction(1, 5)
 _THUMB_AROUND, _THUMB_TALL = Fraction(2, 5), Fraction(3, 10)
 
 
-def profiles(piece: Piece) -> tuple[Profile, ...]:
+def profiles(design: Design) -> tuple[Profile, ...]:
     """The parts of one of it: the body, where bands are placed, then what is set into it."""
-    shape = piece.shape
-    return _SHAPES.get(shape, _panel)(piece) if shape else _panel(piece)
+    shape = design.shape
+    return _SHAPES.get(shape, _panel)(design) if shape else _panel(design)
 
 
-def centred(piece: Piece) -> bool:
+def centred(design: Design) -> bool:
     """Whether its rows are rounds about a centre, which is then its bottom and its rim the top."""
-    return piece.beginning is Start.CENTRE
+    return design.beginning is Start.CENTRE
 
 
-def outline_m(piece: Piece) -> float:
-    """How long the open edge is that an edging goes along, in metres, all of the article."""
-    size = piece.needed_size
+def outline_m(design: Design) -> float:
+    """How long the open edge is that an edging goes along, in metres, all of the item."""
+    size = design.needed_size
     across, up = size.across.m, size.up.m
-    if piece.shape is Shape.SQUARE:
-        return across * (4 * piece.made - 2 * shared_sides(piece.made))
+    if design.shape is Shape.SQUARE:
+        return across * (4 * design.made - 2 * shared_sides(design.made))
     one = {
         Shape.SCARF: 2 * (across + up),
         Shape.BLANKET: 2 * (across + up),
@@ -55,17 +55,17 @@ def outline_m(piece: Piece) -> float:
         Shape.HEADBAND: 2 * across,
         Shape.COWL: 2 * across,
     }
-    return one.get(piece.shape, across) * piece.made if piece.shape else across
+    return one.get(design.shape, across) * design.made if design.shape else across
 
 
-def fringed_m(piece: Piece) -> float:
+def fringed_m(design: Design) -> float:
     """How long the edge is that a fringe hangs from: both ends of a scarf, two sides of a shawl."""
-    size = piece.needed_size
-    if piece.shape in (Shape.SCARF, Shape.BLANKET):
+    size = design.needed_size
+    if design.shape in (Shape.SCARF, Shape.BLANKET):
         return 2 * size.across.m
-    if piece.shape is Shape.TRIANGLE:
+    if design.shape is Shape.TRIANGLE:
         return _two_sides_m(size.across.m, size.up.m)
-    return outline_m(piece)
+    return outline_m(design)
 
 
 def shared_sides(squares: int) -> int:
@@ -84,50 +84,50 @@ def _times(length: Length, share: Fraction) -> Length:
     return Length(round(length.um * share))
 
 
-def _panel(piece: Piece) -> tuple[Profile, ...]:
-    size = piece.needed_size
-    if piece.build.sideways:
+def _panel(design: Design) -> tuple[Profile, ...]:
+    size = design.needed_size
+    if design.build.sideways:
         return (Profile("body", size.up, size.across),)
     return (Profile("body", size.across, size.up),)
 
 
-def _hat(piece: Piece) -> tuple[Profile, ...]:
+def _hat(design: Design) -> tuple[Profile, ...]:
     """Closing in a straight line over the last 2k x girth of height takes k x girth squared off."""
-    size = piece.needed_size
-    loss = CROWN_LOSS[piece.closing or Crown.GATHERED]
+    size = design.needed_size
+    loss = CROWN_LOSS[design.closing or Crown.GATHERED]
     if not loss:
-        return _panel(piece)
+        return _panel(design)
     if 2 * loss * size.across.um > size.up.um:
         least_um = 2 * loss * size.across.um
-        raise Refusal("too_low_for_crown", crown=piece.closing, least_um=least_um)
+        raise Refusal("too_low_for_crown", crown=design.closing, least_um=least_um)
     return (Profile("body", size.across, size.up, closes=Slope(rate=1 / (2 * loss))),)
 
 
-def _square(piece: Piece) -> tuple[Profile, ...]:
-    side = piece.needed_size.across
-    if not centred(piece):
-        return _panel(piece)
+def _square(design: Design) -> tuple[Profile, ...]:
+    side = design.needed_size.across
+    if not centred(design):
+        return _panel(design)
     return (Profile("body", side * 4, _times(side, Fraction(1, 2)), opens=Slope(rate=_SQUARE)),)
 
 
-def _circle(piece: Piece) -> tuple[Profile, ...]:
-    half = _times(piece.needed_size.across, Fraction(1, 2))
+def _circle(design: Design) -> tuple[Profile, ...]:
+    half = _times(design.needed_size.across, Fraction(1, 2))
     return (Profile("body", _times(half, TWO_PI), half, opens=Slope(rate=TWO_PI)),)
 
 
-def _triangle(piece: Piece) -> tuple[Profile, ...]:
-    size = piece.needed_size
+def _triangle(design: Design) -> tuple[Profile, ...]:
+    size = design.needed_size
     return (Profile("body", size.across, size.up, opens=Slope()),)
 
 
-def _mitten(piece: Piece) -> tuple[Profile, ...]:
-    size = piece.needed_size
+def _mitten(design: Design) -> tuple[Profile, ...]:
+    size = design.needed_size
     around, tall = _times(size.across, _THUMB_AROUND), _times(size.across, _THUMB_TALL)
     return Profile("body", size.across, size.up, closes=CAP), Profile("thumb", around, tall)
 
 
-def _sock(piece: Piece) -> tuple[Profile, ...]:
-    size = piece.needed_size
+def _sock(design: Design) -> tuple[Profile, ...]:
+    size = design.needed_size
     foot = size.along or size.up
     heel = _times(foot, _HEEL_OF_FOOT)
     return (
@@ -136,7 +136,7 @@ def _sock(piece: Piece) -> tuple[Profile, ...]:
     )
 
 
-_SHAPES: dict[Shape, Callable[[Piece], tuple[Profile, ...]]] = {
+_SHAPES: dict[Shape, Callable[[Design], tuple[Profile, ...]]] = {
     Shape.ROUND_HAT: _hat,
     Shape.FLAT_HAT: _hat,
     Shape.SQUARE: _square,

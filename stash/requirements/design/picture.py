@@ -1,4 +1,4 @@
-"""A small picture of a piece: which role lies where, to scale, as a grid of letters."""
+"""A small picture of a design: which role lies where, to scale, as a grid of letters."""
 
 from __future__ import annotations
 
@@ -11,7 +11,7 @@ from stash.requirements.design.bands import MAIN
 from stash.requirements.design.layout import Layout, Row
 from stash.requirements.design.shapes import Shape
 
-#: What lies outside the piece.
+#: What lies outside the design.
 OUTSIDE = " "
 #: The most it takes of a terminal; a character is about twice as tall as it is wide.
 _COLUMNS, _LINES, _TALL = 44, 12, 2.0
@@ -48,7 +48,7 @@ class Picture:
 
 
 def picture(shape: Shape, layout: Layout) -> Picture:
-    """The body of a piece to scale, each character the role that most of it is in.
+    """The body of a design to scale, each character the role that most of it is in.
 
     A role too narrow to be seen that way is shown where most of it lies.
     """

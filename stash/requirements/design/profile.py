@@ -1,4 +1,4 @@
-"""Profile: how wide a part of a piece is at each height, and so how many stitches a row has."""
+"""Profile: how wide a part of a design is at each height, and so how many stitches a row has."""
 
 from __future__ import annotations
 
@@ -32,7 +32,7 @@ class Slope:
 
 @dataclass(frozen=True, slots=True)
 class Profile:
-    """One part of a piece as geometry: `width` along its longest row, `height` across its rows.
+    """One part of a design as geometry: `width` along its longest row, `height` across its rows.
 
     It `opens` from the bottom and `closes` towards the top; without a slope it is as wide as ever
     right there. A panel and a tube have none, a hat closes, a triangle opens, a circle opens by

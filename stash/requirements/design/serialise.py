@@ -1,4 +1,4 @@
-"""A piece as plain values for storing, and back, exactly: whole micrometres and milligrams."""
+"""A design as plain values for storing, and back, exactly: whole micrometres and milligrams."""
 
 from __future__ import annotations
 
@@ -9,11 +9,11 @@ from stash.measures.length import Length
 from stash.measures.mass import Mass
 from stash.measures.put_up import PutUp
 from stash.requirements.design.bands import Band, Ends, Extent, Place, Rows, Stitches, Stripes
+from stash.requirements.design.design import Design
 from stash.requirements.design.evidence import Swatch
 from stash.requirements.design.extras import Extra, Kind
 from stash.requirements.design.fabric import Fabric, FabricRow, Loop
 from stash.requirements.design.gauge import Gauge
-from stash.requirements.design.piece import Piece
 from stash.requirements.design.shapes import Crown, Seam, Shape, Size, Start
 from stash.requirements.design.sizing import BodyPart, MadeToFit
 from stash.requirements.design.stitches import named
@@ -23,42 +23,53 @@ from stash.trade.bodies import Person, Sex, Survey
 Plain = dict[str, Any]
 
 
-def serialise(piece: Piece) -> Plain:
-    """The piece as words, whole numbers, lists and dictionaries, as JSON holds them."""
+def serialise(design: Design) -> Plain:
+    """The design as words, whole numbers, lists and dictionaries, as JSON holds them."""
     return {
-        "name": piece.name,
-        "shape": piece.shape and piece.shape.value,
-        "size": piece.size and _size_out(piece.size),
-        "gauge": piece.gauge and _gauge_out(piece.gauge),
-        "fabric": piece.fabric and [[row.stitch.name, row.loop.value] for row in piece.fabric.rows],
-        "bands": [_band_out(band) for band in piece.bands],
-        "class_from": piece.class_from,
-        "class_to": piece.class_to,
-        "put_up": piece.put_up
-        and {"mass_mg": piece.put_up.mass.mg, "length_um": piece.put_up.length.um},
-        "strands": piece.strands,
-        "crown": piece.crown and piece.crown.value,
-        "seam": piece.seam and piece.seam.value,
-        "swatch": piece.swatch and _swatch_out(piece.swatch),
-        "stated_um": {role: length.um for role, length in piece.stated},
-        "bought": dict(piece.bought),
-        "weighed_mg": {role: mass.mg for role, mass in piece.weighed},
-        "start": piece.start and piece.start.value,
-        "count": piece.count,
-        "brim_um": piece.brim and piece.brim.um,
-        "extras": [_extra_out(extra) for extra in piece.extras],
-        "fits": piece.fits if isinstance(piece.fits, str) else "",
-        "made_to_fit": None if isinstance(piece.fits, str) else _fits_out(piece.fits),
-        "whom": piece.whom and piece.whom.value,
-        "stripes": [_stripes_out(stripes) for stripes in piece.stripes],
-        "ends": piece.ends and piece.ends.value,
+        "name": design.name,
+        "shape": design.shape and design.shape.value,
+        "size": design.size and _size_out(design.size),
+        "gauge": design.gauge and _gauge_out(design.gauge),
+        "fabric": design.fabric
+        and [[row.stitch.name, row.loop.value] for row in design.fabric.rows],
+        "bands": [_band_out(band) for band in design.bands],
+        "thickness_from": design.thickness_from,
+        "thickness_to": design.thickness_to,
+        "put_up": design.put_up
+        and {"mass_mg": design.put_up.mass.mg, "length_um": design.put_up.length.um},
+        "strands": design.strands,
+        "crown": design.crown and design.crown.value,
+        "seam": design.seam and design.seam.value,
+        "swatch": design.swatch and _swatch_out(design.swatch),
+        "stated_um": {role: length.um for role, length in design.stated},
+        "bought": dict(design.bought),
+        "weighed_mg": {role: mass.mg for role, mass in design.weighed},
+        "start": design.start and design.start.value,
+        "count": design.count,
+        "brim_um": design.brim and design.brim.um,
+        "extras": [_extra_out(extra) for extra in design.extras],
+        "fits": design.fits if isinstance(design.fits, str) else "",
+        "made_to_fit": None if isinstance(design.fits, str) else _fits_out(design.fits),
+        "whom": design.whom and design.whom.value,
+        "stripes": [_stripes_out(stripes) for stripes in design.stripes],
+        "ends": design.ends and design.ends.value,
     }
 
 
-def deserialise(plain: Plain) -> Piece:
-    """The piece that `as_plain` was given; a plan kept by an older version lacks some keys."""
+#: Keys of plans as older versions kept them.
+_BEFORE = {"class_from": "thickness_from", "class_to": "thickness_to"}
+
+
+def under_keys_of_today(plain: Plain) -> Plain:
+    """A plan that an older version kept, its keys as they are today."""
+    return {_BEFORE.get(key, key): value for key, value in plain.items()}
+
+
+def deserialise(plain: Plain) -> Design:
+    """The design that `serialise` was given; a plan kept by an older version lacks some keys."""
+    plain = under_keys_of_today(plain)
     size, fabric, put_up = plain["size"], plain["fabric"], plain["put_up"]
-    return Piece(
+    return Design(
         name=plain["name"],
         shape=plain["shape"] and Shape(plain["shape"]),
         size=size and _size_in(size),
@@ -66,8 +77,8 @@ def deserialise(plain: Plain) -> Piece:
         fabric=fabric
         and Fabric(tuple(FabricRow(named(name), Loop(loop)) for name, loop in fabric)),
         bands=tuple(_band_in(band) for band in plain["bands"]),
-        class_from=plain["class_from"],
-        class_to=plain["class_to"],
+        thickness_from=plain["thickness_from"],
+        thickness_to=plain["thickness_to"],
         put_up=put_up and PutUp(Mass(put_up["mass_mg"]), Length(put_up["length_um"])),
         strands=plain["strands"],
         crown=plain["crown"] and Crown(plain["crown"]),

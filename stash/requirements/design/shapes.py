@@ -80,7 +80,7 @@ SEAM_TAKES = {
 
 @dataclass(frozen=True, slots=True)
 class Size:
-    """The finished article, relaxed: around and tall, or wide and long for flat things.
+    """The finished item, relaxed: around and tall, or wide and long for flat things.
 
     Tall includes a fold-up brim and is measured along the fabric to the middle of the crown. What
     is as wide as it is long has both sides alike; `along` is the foot of a sock.
@@ -100,11 +100,11 @@ class Size:
 class Build:
     """How a shape is made.
 
-    `sideways`: rows run up the article and are stacked around it; otherwise they run across it and
-    are stacked upwards. `seamed`: one seam as tall as the article. `crowns`: the ways its top may
+    `sideways`: rows run up the item and are stacked around it; otherwise they run across it and
+    are stacked upwards. `seamed`: one seam as tall as the item. `crowns`: the ways its top may
     close, none where it stays open. `words`: what its sizes are called. `starts`: where the work
     may begin, the usual place first; `top` is the one from which it grows downwards. `made`: how
-    many are one article; `counted` where that may be said otherwise.
+    many are one item; `counted` where that may be said otherwise.
     """
 
     sideways: bool = False

@@ -4,8 +4,8 @@ A crochet stitch is counted in strands and half turns: some strands lie along th
 in the post, and each time the yarn bends back round another strand it runs a half circle of one
 yarn diameter's radius, pi diameters long (Peirce found 5.94 diameters for the two of a knitted
 loop). The counts follow how a stitch is made; where the path alone leaves a choice, three makers'
-unravelling experiments decided. Nothing is fitted to articles. What the rows of articles in
-`fixtures/checks/articles.csv` show is printed by `tests/requirements/test_check_rows.py`; those
+unravelling experiments decided. Nothing is fitted to items. What the rows of items in
+`fixtures/checks/items.csv` show is printed by `tests/requirements/test_check_rows.py`; those
 rows were seen while the counts were settled, so they are no proof: there plain crochet is off by
 5 % in the median and 8 % rms. On 17 rows of 12 sources that nobody here had seen it was off by
 12.7 % in the median and 21 % rms, bias +2 %.

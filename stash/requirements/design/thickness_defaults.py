@@ -54,7 +54,7 @@ def in_fabric(fabric: Fabric, counted: Gauge) -> Gauge:
     return replace(counted, rows=counted.rows * closer, plain=False)
 
 
-def class_of_gauge(fabric: Fabric, gauge: Gauge) -> int:
+def thickness_of_gauge(fabric: Fabric, gauge: Gauge) -> int:
     """The class whose usual stitches come nearest to a gauge: only to guess how thick a yarn is."""
     wanted = FOUR_INCHES.um / gauge.stitch_um
     return min(

@@ -1,4 +1,4 @@
-"""Whom an article is for: as it is said, by whom it fits, or by its size where that is enough."""
+"""Whom an item is for: as it is said, by whom it fits, or by its size where that is enough."""
 
 from __future__ import annotations
 

@@ -1,7 +1,7 @@
 """Where two lots of one colour do not show: parts that lie by themselves, rows that hide a change.
 
 A brim, a band or a thumb lies by itself; a change hides under the fold of a brim, beside another
-colour, where a crown begins, and where another part does. A pair hides it in both articles alike.
+colour, where a crown begins, and where another part does. A pair hides it in both items alike.
 """
 
 from __future__ import annotations
@@ -13,8 +13,8 @@ from itertools import chain, groupby, pairwise
 
 from stash.measures.note import Note
 from stash.requirements.design.bands import Stretch
+from stash.requirements.design.design import Design
 from stash.requirements.design.layout import Layout, Row
-from stash.requirements.design.piece import Piece
 from stash.requirements.design.shapes import HATS, TOPS
 from stash.requirements.yarn.by_rows import ByRows
 from stash.requirements.yarn.model import colours_told_apart, in_row
@@ -24,7 +24,7 @@ IN_BRIM, IN_BAND = Note("in_brim"), Note("in_band")
 
 @dataclass(frozen=True, slots=True)
 class RoleRows:
-    """The rows of one article that hold a role, numbered as worked; `made` are all alike."""
+    """The rows of one item that hold a role, numbered as worked; `made` are all alike."""
 
     numbers: tuple[int, ...]
     in_one: int
@@ -43,7 +43,7 @@ class ChangePoint:
 class Region:
     """A part of a role that lies by itself: spans of places among its rows.
 
-    Where rows run up the piece it is `share` of each; `stitches` from the bottom tell which are in
+    Where rows run up the design it is `share` of each; `stitches` from the bottom tell which are in
     the odd lot (1), which in the main one (0).
     """
 
@@ -67,9 +67,9 @@ def role_rows(layout: Layout, takes: Sequence[float]) -> tuple[RoleRows, tuple[f
     return rows, tuple(m * layout.made for _, m in holding)
 
 
-def change_points(piece: Piece, layout: Layout, rows: RoleRows) -> Iterator[ChangePoint]:
+def change_points(design: Design, layout: Layout, rows: RoleRows) -> Iterator[ChangePoint]:
     """The places where a change of lot does not show, in the order they are worked."""
-    marks = [] if layout.sideways else [*_marks(piece, layout)]
+    marks = [] if layout.sideways else [*_marks(design, layout)]
     seams = dict(_seams(layout, rows))
     for at in range(1, len(rows.numbers)):
         before, after = rows.numbers[at - 1], rows.numbers[at]
@@ -78,15 +78,15 @@ def change_points(piece: Piece, layout: Layout, rows: RoleRows) -> Iterator[Chan
         yield from (ChangePoint(at, place) for place in places)
 
 
-def _marks(piece: Piece, layout: Layout) -> Iterator[tuple[int, Note]]:
+def _marks(design: Design, layout: Layout) -> Iterator[tuple[int, Note]]:
     """After which row the fold of a brim lies, and where the crown begins."""
     rows = len(layout.body.rows)
-    if fold := _folded_rows(piece, layout):
+    if fold := _folded_rows(design, layout):
         yield rows - fold if layout.from_top else fold, Note("under_fold")
-    if piece.shape in TOPS:
+    if design.shape in TOPS:
         full = [n for n, row in enumerate(layout.body.rows, 1) if row.stitches == _widest(layout)]
         begins, ends = full[0] - 1, full[-1]
-        name = TOPS[piece.shape]
+        name = TOPS[design.shape]
         if layout.from_top and begins:
             yield begins, Note("where_part_ends", part=name)
         elif not layout.from_top and ends < rows:
@@ -97,8 +97,8 @@ def _widest(layout: Layout) -> int:
     return layout.body.widest
 
 
-def _folded_rows(piece: Piece, layout: Layout) -> int:
-    return max(1, round(piece.folded.um / layout.gauge.row_um)) if piece.folded else 0
+def _folded_rows(design: Design, layout: Layout) -> int:
+    return max(1, round(design.folded.um / layout.gauge.row_um)) if design.folded else 0
 
 
 def _seams(layout: Layout, rows: RoleRows) -> Iterator[tuple[int, Note]]:
@@ -119,17 +119,17 @@ def _colours(row: Row) -> set[str]:
     return {role for role, _ in (*row.counts, *row.carried)}
 
 
-def regions(piece: Piece, worked: ByRows, role: str, rows: RoleRows) -> Iterator[Region]:
+def regions(design: Design, worked: ByRows, role: str, rows: RoleRows) -> Iterator[Region]:
     """The parts of a role that lie by themselves; a brim that is folded up comes first."""
     if worked.layout.sideways:
-        yield from _across_rows(piece, worked, role, rows)
+        yield from _across_rows(design, worked, role, rows)
         return
-    yield from _of_whole_rows(piece, worked.layout, rows)
+    yield from _of_whole_rows(design, worked.layout, rows)
 
 
-def _of_whole_rows(piece: Piece, layout: Layout, rows: RoleRows) -> Iterator[Region]:
+def _of_whole_rows(design: Design, layout: Layout, rows: RoleRows) -> Iterator[Region]:
     body = len(layout.body.rows)
-    fold = _folded_rows(piece, layout)
+    fold = _folded_rows(design, layout)
     lowest = range(body - fold + 1, body + 1) if layout.from_top else range(1, fold + 1)
     folded = [at for at, number in enumerate(rows.numbers) if number in lowest]
     if folded:
@@ -138,7 +138,7 @@ def _of_whole_rows(piece: Piece, layout: Layout, rows: RoleRows) -> Iterator[Reg
     for start, stop in pairwise(edges):
         if not folded or (start, stop) != (folded[0], folded[-1] + 1):
             bottom = rows.numbers[stop - 1] == body if layout.from_top else rows.numbers[start] == 1
-            brim = piece.shape in HATS and bottom and not fold
+            brim = design.shape in HATS and bottom and not fold
             yield Region(_place(brim, layout, rows.numbers[start]), ((start, stop),), brim)
 
 
@@ -154,7 +154,7 @@ def _place(brim: bool, layout: Layout, number: int) -> Note:
 
 @dataclass(frozen=True, slots=True)
 class _Run:
-    """Stitches of a role side by side in every row that runs up the piece, from `start` on."""
+    """Stitches of a role side by side in every row that runs up the design, from `start` on."""
 
     start: int
     stop: int
@@ -165,14 +165,14 @@ class _Run:
         return (self.stop - self.start) * self.each
 
 
-def _across_rows(piece: Piece, worked: ByRows, role: str, rows: RoleRows) -> Iterator[Region]:
+def _across_rows(design: Design, worked: ByRows, role: str, rows: RoleRows) -> Iterator[Region]:
     layout = worked.layout
     runs = [*_runs(worked, role)]
     whole = math.fsum(run.takes for run in runs)
     level = tuple(_level(layout, rows))
     if not whole or not level:
         return
-    fold = round(piece.folded.um / layout.gauge.stitch_um) if piece.folded else 0
+    fold = round(design.folded.um / layout.gauge.stitch_um) if design.folded else 0
     cuts = [(0, max(1, fold), True)] if fold else []
     cuts += [(run.start, run.stop, not fold and run.start == 0) for run in runs if len(runs) > 1]
     for bottom, top, brim in dict.fromkeys(cuts):

@@ -1,6 +1,6 @@
-"""How large a piece so much yarn makes, and how wide its bands.
+"""How large a design so much yarn makes, and how wide its bands.
 
-Every answer is the calculator's own: what it says is to be set aside for the changed piece is no
+Every answer is the calculator's own: what it says is to be set aside for the changed design is no
 more than there is, and one stitch or row more would be. `have` is metres by role over all strands;
 a role that is not in it is not short.
 """
@@ -15,8 +15,8 @@ from stash.errors import Refusal
 from stash.measures.length import Length
 from stash.measures.rounding import nearest
 from stash.requirements.design.bands import Grid, Rows, Stitches
+from stash.requirements.design.design import Design
 from stash.requirements.design.parts import centred
-from stash.requirements.design.piece import Piece
 from stash.requirements.design.shapes import Size
 from stash.requirements.yarn.by_rows import by_rows
 from stash.requirements.yarn.design_context import DesignContext
@@ -32,13 +32,13 @@ _MILLIMETRE = Fraction(1000)
 
 @dataclass(frozen=True, slots=True)
 class Changed:
-    """A piece as it would be made, and its need.
+    """A design as it would be made, and its need.
 
     `ends` are the roles that would be short at one step more; none where its shape, or another
     band, sets the end. `no_end`: it fits however large, as far as anybody would go.
     """
 
-    piece: Piece
+    design: Design
     need: Need
     ends: tuple[str, ...] = ()
     no_end: bool = False
@@ -46,129 +46,131 @@ class Changed:
 
 @dataclass(frozen=True, slots=True)
 class Steps:
-    """A piece in whole steps of a size, each a stitch or a row: one is `cell_um`.
+    """A design in whole steps of a size, each a stitch or a row: one is `cell_um`.
 
     `side` is a word of its shape's sizes; none is all sides in proportion, counted along the first.
     `planned`: how many steps the plan comes to.
     """
 
-    piece: Piece
+    design: Design
     side: str
     cell_um: Fraction
     planned: int
 
-    def at(self, count: int) -> Piece:
-        """The piece at so many steps; the side is never longer than they are."""
-        sides = [*self.piece.needed_size.sides]
+    def at(self, count: int) -> Design:
+        """The design at so many steps; the side is never longer than they are."""
+        sides = [*self.design.needed_size.sides]
         along = int(count * self.cell_um / 2) * 2  # even, as a circle is halved
         if not self.side:
             times = Fraction(count, self.planned)
             sides = [Length(int(side.um * times)) for side in sides]
         sides[self._index] = Length(along)
-        if len(self.piece.build.words) == 1:
+        if len(self.design.build.words) == 1:
             sides = [Length(along)] * 2
-        return replace(self.piece, size=Size(*sides))
+        return replace(self.design, size=Size(*sides))
 
     @property
     def _index(self) -> int:
-        return self.piece.build.words.index(self.side) if self.side else 0
+        return self.design.build.words.index(self.side) if self.side else 0
 
 
-def steps(piece: Piece, side: str = "") -> Steps:
-    """The whole steps in which a side of a piece can grow, or all of them in proportion."""
-    words = piece.build.words
+def steps(design: Design, side: str = "") -> Steps:
+    """The whole steps in which a side of a design can grow, or all of them in proportion."""
+    words = design.build.words
     if side and side not in words:
-        raise Refusal("no_such_side", shape=piece.shape, side=side, sides=words)
+        raise Refusal("no_such_side", shape=design.shape, side=side, sides=words)
     index = words.index(side) if side else 0
-    cell_um = _cell(piece, across=index == 0)
-    count = nearest(piece.needed_size.sides[index].um / cell_um)
-    return Steps(piece, side, cell_um, max(1, count))
+    cell_um = _cell(design, across=index == 0)
+    count = nearest(design.needed_size.sides[index].um / cell_um)
+    return Steps(design, side, cell_um, max(1, count))
 
 
-def _cell(piece: Piece, *, across: bool) -> Fraction:
+def _cell(design: Design, *, across: bool) -> Fraction:
     """One step of a side, in micrometres: a stitch or a row, as it is laid out."""
-    rows = by_rows(piece)
+    rows = by_rows(design)
     if rows is None:
         return _MILLIMETRE
     gauge = rows.layout.gauge
-    if centred(piece):
+    if centred(design):
         return 2 * gauge.row_um
     return gauge.row_um if across is rows.layout.sideways else gauge.stitch_um
 
 
 def largest(known: DesignContext, have: Have, side: str = "") -> Changed | None:
-    """The piece as large as the yarn makes it: along one side, or all in proportion.
+    """The design as large as the yarn makes it: along one side, or all in proportion.
 
     Bands stay as they are. None where not even the least that can be made is covered.
     """
-    known.need(known.piece)  # a plan that cannot be made as it is, is refused as it is
-    in_steps = steps(known.piece, side)
+    known.need(known.design)  # a plan that cannot be made as it is, is refused as it is
+    in_steps = steps(known.design, side)
     tried = _Tried(known, have, in_steps.at)
     return tried.best(in_steps.planned, in_steps.planned * _MOST_TIMES)
 
 
 def smaller(known: DesignContext, have: Have) -> Changed | None:
-    """The piece in proportion as small as the yarn asks for; None where it is enough as planned."""
+    """The design in proportion as small as the yarn asks for; None where it is enough."""
     return largest(known, have) if _short(known, have) else None
 
 
 def shorter(known: DesignContext, have: Have) -> Changed | None:
-    """The piece with a shorter body; None where that does not help, or is not needed."""
-    words = known.piece.build.words
+    """The design with a shorter body; None where that does not help, or is not needed."""
+    words = known.design.build.words
     return largest(known, have, words[1]) if len(words) > 1 and _short(known, have) else None
 
 
 def _short(known: DesignContext, have: Have) -> tuple[str, ...]:
-    return lacking(known.need(known.piece), have)
+    return lacking(known.need(known.design), have)
 
 
 def without_brim(known: DesignContext) -> Changed | None:
-    """The piece without its fold-up brim, as much lower; None where it has none."""
-    piece = known.piece
-    if piece.folded is None:
+    """The design without its fold-up brim, as much lower; None where it has none."""
+    design = known.design
+    if design.folded is None:
         return None
-    size = piece.needed_size
-    return _changed(known, replace(piece, brim=None, size=replace(size, up=size.up - piece.folded)))
+    size = design.needed_size
+    return _changed(
+        known, replace(design, brim=None, size=replace(size, up=size.up - design.folded))
+    )
 
 
 def widest_band(known: DesignContext, index: int, have: Have) -> Changed | None:
-    """The piece with one of its bands as wide as the yarn of its role makes it.
+    """The design with one of its bands as wide as the yarn of its role makes it.
 
     It grows away from where it is placed, until another band or the end. Only its own role counts:
     the wider it is, the less the others take. None where a single row or stitch is too much.
     """
-    band = known.piece.bands[index]
+    band = known.design.bands[index]
     tried = _Tried(
-        known, _only(have, band.role), lambda count: _banded(known.piece, {index: count})
+        known, _only(have, band.role), lambda count: _banded(known.design, {index: count})
     )
-    planned = _cells(known.piece)[index]
+    planned = _cells(known.design)[index]
     return tried.best(planned, planned * _MOST_TIMES)
 
 
 def narrower_band(known: DesignContext, role: str, have: Have) -> Changed | None:
-    """The piece with every band of a role narrower alike, as far as the yarn asks for it.
+    """The design with every band of a role narrower alike, as far as the yarn asks for it.
 
     None where it is wide enough as planned, or the main colour cannot cover what they leave.
     """
-    cells = {i: n for i, n in _cells(known.piece).items() if known.piece.bands[i].role == role}
+    cells = {i: n for i, n in _cells(known.design).items() if known.design.bands[i].role == role}
     if not cells or role not in _short(known, have):
         return None
     widest = max(cells.values())
 
-    def narrowed(count: int) -> Piece:
-        return _banded(known.piece, {i: max(1, n * count // widest) for i, n in cells.items()})
+    def narrowed(count: int) -> Design:
+        return _banded(known.design, {i: max(1, n * count // widest) for i, n in cells.items()})
 
     found = _Tried(known, _only(have, role), narrowed).best(widest - 1, widest - 1)
     return found if found and not lacking(found.need, have) else None
 
 
-def band_in_cells(piece: Piece, index: int) -> tuple[int, str, Length]:
+def band_in_cells(design: Design, index: int) -> tuple[int, str, Length]:
     """How wide a band is: its stitches or rows, which of them, and what they come to.
 
     Where no gauge is known they are millimetres.
     """
-    grid = grid_of(piece, piece.bands[index].upright)
-    count = grid.count(piece.bands[index].extent)
+    grid = grid_of(design, design.bands[index].upright)
+    count = grid.count(design.bands[index].extent)
     unit = {Stitches: "stitches", Rows: "rows", None: "millimetres"}[grid.unit]
     return count, unit, Length(round(count * grid.cell_um))
 
@@ -188,7 +190,7 @@ class _Tried:
 
     known: DesignContext
     have: Have
-    at: Callable[[int], Piece]
+    at: Callable[[int], Design]
 
     def best(self, planned: int, most: int) -> Changed | None:
         """The most steps that fit, up to a bound; None where there are none."""
@@ -220,9 +222,9 @@ class _Tried:
         return Changed(self.at(count), need, lacking(more, self.have) if more else (), no_end)
 
 
-def _changed(known: DesignContext, piece: Piece) -> Changed | None:
+def _changed(known: DesignContext, design: Design) -> Changed | None:
     try:
-        return Changed(piece, known.need(piece))
+        return Changed(design, known.need(design))
     except Refusal:
         return None
 
@@ -231,17 +233,17 @@ def _only(have: Have, role: str) -> dict[str, float]:
     return {role: have[role]} if role in have else {}
 
 
-def _cells(piece: Piece) -> dict[int, int]:
+def _cells(design: Design) -> dict[int, int]:
     """How many stitches or rows each band of the plan is."""
-    grids = {turned: grid_of(piece, turned) for turned in {band.upright for band in piece.bands}}
-    return {i: grids[band.upright].count(band.extent) for i, band in enumerate(piece.bands)}
+    grids = {turned: grid_of(design, turned) for turned in {band.upright for band in design.bands}}
+    return {i: grids[band.upright].count(band.extent) for i, band in enumerate(design.bands)}
 
 
-def grid_of(piece: Piece, upright: bool) -> Grid:
+def grid_of(design: Design, upright: bool) -> Grid:
     """The height in which level bands are placed, the girth or width for upright ones."""
-    rows = by_rows(piece)
+    rows = by_rows(design)
     if rows is None:
-        side = piece.needed_size.across if upright else piece.needed_size.up
+        side = design.needed_size.across if upright else design.needed_size.up
         return Grid(side.um // int(_MILLIMETRE), _MILLIMETRE, None)
     layout = rows.layout
     if layout.sideways is not upright:
@@ -249,13 +251,13 @@ def grid_of(piece: Piece, upright: bool) -> Grid:
     return Grid(len(layout.body.rows), layout.gauge.row_um, Rows)
 
 
-def _banded(piece: Piece, cells: Mapping[int, int]) -> Piece:
-    """The piece with some of its bands as many stitches or rows as given, counted as they were."""
-    bands = [*piece.bands]
+def _banded(design: Design, cells: Mapping[int, int]) -> Design:
+    """The design with some of its bands as many stitches or rows as given, counted as they were."""
+    bands = [*design.bands]
     for index, count in cells.items():
-        cell_um = grid_of(piece, bands[index].upright).cell_um
+        cell_um = grid_of(design, bands[index].upright).cell_um
         old = bands[index].extent
         counted = isinstance(old, Stitches | Rows)
         extent = type(old)(count) if counted else Length(round(count * cell_um))
         bands[index] = replace(bands[index], extent=extent)
-    return replace(piece, bands=tuple(bands))
+    return replace(design, bands=tuple(bands))

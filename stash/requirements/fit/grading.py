@@ -1,4 +1,4 @@
-"""Grading: one piece over a run of sizes and options, each with its size and its need."""
+"""Grading: one design over a run of sizes and options, each with its size and its need."""
 
 from __future__ import annotations
 
@@ -9,7 +9,7 @@ from itertools import product
 from stash.errors import Refusal
 from stash.measures.length import NO_LENGTH, Length
 from stash.requirements.design.bands import Band
-from stash.requirements.design.piece import Piece
+from stash.requirements.design.design import Design
 from stash.requirements.design.shapes import HATS, Size
 from stash.requirements.design.sizing import Ease, Fit, fitted
 from stash.requirements.yarn.by_rows import finished
@@ -64,10 +64,10 @@ class Choice:
 
 @dataclass(frozen=True, slots=True)
 class Graded:
-    """One row of the table: the piece at that size, what whole stitches come to, and its need."""
+    """One row of the table: the design at that size, what whole stitches come to, and its need."""
 
     choice: Choice
-    piece: Piece
+    design: Design
     finished: Size
     need: Need
 
@@ -86,13 +86,13 @@ def graded_rows(known: DesignContext, run: Run) -> Iterator[Graded | NotMade]:
     for size, brim, bands in product(run.sizes, brims, run.bands or (None,)):
         choice = Choice(size, brim, bands)
         try:
-            piece = _made(known.piece, choice, run.ease)
-            yield Graded(choice, piece, finished(piece), known.need(piece))
+            design = _made(known.design, choice, run.ease)
+            yield Graded(choice, design, finished(design), known.need(design))
         except Refusal as why:
             yield NotMade(choice, why)
 
 
-def _made(plan: Piece, choice: Choice, ease: Ease | None) -> Piece:
+def _made(plan: Design, choice: Choice, ease: Ease | None) -> Design:
     """The plan at that size, with that brim and those bands."""
     brim = plan.brim if choice.brim is None else choice.brim[0]
     if brim and plan.shape not in HATS:
@@ -114,13 +114,13 @@ def _made(plan: Piece, choice: Choice, ease: Ease | None) -> Piece:
     )
 
 
-def _fit(plan: Piece, size: SizeAsked, ease: Ease | None, brim: Length | None) -> Fit:
+def _fit(plan: Design, size: SizeAsked, ease: Ease | None, brim: Length | None) -> Fit:
     if size.whom is None or plan.shape is None:
         return Fit({}, size.words)
     return fitted(plan.shape, size.whom, ease, brim)
 
 
-def _planned(plan: Piece, choice: Choice, brim: Length | None) -> dict[str, Length]:
+def _planned(plan: Design, choice: Choice, brim: Length | None) -> dict[str, Length]:
     """The sides of the plan, its brim changed for the one that is chosen."""
     if plan.size is None:
         return {}

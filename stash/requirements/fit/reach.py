@@ -1,4 +1,4 @@
-"""Everything at once that so much yarn of each role says of a piece."""
+"""Everything at once that so much yarn of each role says of a design."""
 
 from __future__ import annotations
 
@@ -21,7 +21,7 @@ Lots = Mapping[str, Sequence[float]]
 
 @dataclass(frozen=True, slots=True)
 class RoleReach:
-    """What the yarn of one role comes to: whole rows and stripes by itself, and along the piece.
+    """What the yarn of one role comes to: whole rows and stripes by itself, and along the design.
 
     None where its rows are not known, or it has none; `stripes` for the main colour.
     """
@@ -35,7 +35,7 @@ class RoleReach:
 
 @dataclass(frozen=True, slots=True)
 class Grown:
-    """A piece as large as it gets: along one side, or (with none) all in proportion."""
+    """A design as large as it gets: along one side, or (with none) all in proportion."""
 
     side: str
     changed: Changed | None
@@ -45,7 +45,7 @@ class Grown:
 class Reach:
     """All of it; `short` are the roles that lack yarn for the plan as it is.
 
-    `brimless` is the piece without its fold-up brim, where it is short with it.
+    `brimless` is the design without its fold-up brim, where it is short with it.
     """
 
     known: DesignContext
@@ -58,9 +58,9 @@ class Reach:
 
 
 def reach(known: DesignContext, lots: Lots) -> Reach:
-    """What can become of a piece with so many metres of each role, lot after lot."""
+    """What can become of a design with so many metres of each role, lot after lot."""
     have = {role: together_m(known, each) for role, each in lots.items()}
-    need = known.need(known.piece)
+    need = known.need(known.design)
     short = lacking(need, have)
     return Reach(
         known=known,
@@ -97,16 +97,16 @@ def _roles(known: DesignContext, lots: Lots, need: Need) -> Iterator[RoleReach]:
 
 def together_m(known: DesignContext, lots: Sequence[float]) -> float:
     """What several lots of one role come to, two tails less for each change between them."""
-    return max(0.0, math.fsum(lots) - 2 * TAIL_M * known.piece.strands * (len(lots) - 1))
+    return max(0.0, math.fsum(lots) - 2 * TAIL_M * known.design.strands * (len(lots) - 1))
 
 
 def _sides(known: DesignContext) -> Iterator[str]:
     """All sides in proportion, then those that can be longer by themselves."""
     yield ""
-    words = known.piece.build.words
-    yield from words if known.piece.shape in _FLAT else words[1:]
+    words = known.design.build.words
+    yield from words if known.design.shape in _FLAT else words[1:]
 
 
 def _limited(known: DesignContext, have: Mapping[str, float]) -> Iterator[int]:
     """The bands whose yarn is given."""
-    return (at for at, band in enumerate(known.piece.bands) if band.role in have)
+    return (at for at, band in enumerate(known.design.bands) if band.role in have)

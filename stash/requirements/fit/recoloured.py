@@ -1,7 +1,7 @@
-"""The same piece in the same size with a part of it in another colour, so that one colour lasts.
+"""The same design in the same size with a part of it in another colour, so that one colour lasts.
 
 As few rows as will do are given away: the calculator says that one less would not. Where the rows
-run up a piece, stitches of every row are given away instead.
+run up a design, stitches of every row are given away instead.
 """
 
 from __future__ import annotations
@@ -13,7 +13,7 @@ from itertools import accumulate
 from stash.errors import Refusal
 from stash.measures.length import Length
 from stash.requirements.design.bands import MAIN, Band, Grid, Place, Rows, Stitches, Stretch, placed
-from stash.requirements.design.piece import Piece
+from stash.requirements.design.design import Design
 from stash.requirements.design.shapes import TOPS
 from stash.requirements.fit.fit_to_yarn import Changed, Have, grid_of, lacking
 from stash.requirements.yarn.by_rows import by_rows
@@ -22,7 +22,7 @@ from stash.requirements.yarn.design_context import DesignContext
 
 @dataclass(frozen=True, slots=True)
 class Recoloured:
-    """The piece as it would be made, with so many rows or stitches of a role.
+    """The design as it would be made, with so many rows or stitches of a role.
 
     They begin `above` its bottom; of whole rows that run up it, so far along its girth or width.
     """
@@ -35,22 +35,22 @@ class Recoloured:
 
 
 def with_top(known: DesignContext, role: str, have: Have) -> Recoloured | None:
-    """The piece with its top in another of its colours, as far down as the main one asks for.
+    """The design with its top in another of its colours, as far down as the main one asks for.
 
     Down to the middle at most; a top in that colour already grows. None where that is not enough,
     or the shape has no top to speak of.
     """
-    grid = _rows_of(known.piece)
-    if grid is None or known.piece.shape not in TOPS:
+    grid = _rows_of(known.design)
+    if grid is None or known.design.shape not in TOPS:
         return None
-    top = _top_in(known.piece, role, grid)
+    top = _top_in(known.design, role, grid)
     begun = placed(top, grid)[1] if top else 0
-    others = tuple(band for band in known.piece.bands if band is not top)
+    others = tuple(band for band in known.design.bands if band is not top)
     below = max((sum(placed(band, grid)) for band in others if not band.upright), default=0)
 
-    def topped(count: int) -> Piece:
+    def topped(count: int) -> Design:
         band = Band(role, _extent(begun + count, grid), Place.TOP)
-        return replace(known.piece, bands=(*others, band))
+        return replace(known.design, bands=(*others, band))
 
     most = min(grid.cells // 2, grid.cells - below) - begun
     found = _least(known, {MAIN: have[MAIN]}, topped, most)
@@ -61,18 +61,18 @@ def with_top(known: DesignContext, role: str, have: Have) -> Recoloured | None:
 
 
 def with_stripe(known: DesignContext, short: str, role: str, have: Have) -> Recoloured | None:
-    """The piece with a stripe of a new colour in place of one that is short.
+    """The design with a stripe of a new colour in place of one that is short.
 
     It begins a third up the main colour's longest stretch, or takes the upper rows of the widest
-    band of another one; where the rows run up the piece it is whole rows. Half of that at most,
-    since more would be another piece (our choice). None where that is not enough.
+    band of another one; where the rows run up the design it is whole rows. Half of that at most,
+    since more would be another design (our choice). None where that is not enough.
     """
-    room = _room(known.piece, short)
+    room = _room(known.design, short)
     if room is None:
         return None
 
-    def striped(count: int) -> Piece:
-        return replace(known.piece, bands=(*room.kept(count), room.stripe(role, count)))
+    def striped(count: int) -> Design:
+        return replace(known.design, bands=(*room.kept(count), room.stripe(role, count)))
 
     found = _least(known, {short: have[short]}, striped, room.cells // 2)
     return found and _told(found[1], room.stripe(role, found[0]), room.grid)
@@ -102,19 +102,19 @@ class _Room:
         return (*self.bands, replace(self.narrowed, extent=below, place=place))
 
 
-def _room(piece: Piece, short: str) -> _Room | None:
+def _room(design: Design, short: str) -> _Room | None:
     """Where a stripe saves most of a colour that is short; None where no rows are known."""
-    rows = by_rows(piece)
+    rows = by_rows(design)
     if rows is None:
         return None
     upright, body = rows.layout.sideways, rows.layout.body
-    grid = grid_of(piece, upright)
+    grid = grid_of(design, upright)
     if upright:
         runs = body.upright or (Stretch("", grid.cells),)
-        return _longest(runs, "", _Room(grid, 0, 0, piece.bands, upright=True))
+        return _longest(runs, "", _Room(grid, 0, 0, design.bands, upright=True))
     if short == MAIN:
-        return _longest(body.stretches, MAIN, _Room(grid, 0, 0, piece.bands))
-    return _in_band(piece, short, grid)
+        return _longest(body.stretches, MAIN, _Room(grid, 0, 0, design.bands))
+    return _in_band(design, short, grid)
 
 
 def _longest(runs: Sequence[Stretch], role: str, room: _Room) -> _Room | None:
@@ -131,19 +131,19 @@ def _is(stretch: Stretch, role: str) -> bool:
     return stretch.role == role and stretch.mixed is None
 
 
-def _in_band(piece: Piece, role: str, grid: Grid) -> _Room | None:
+def _in_band(design: Design, role: str, grid: Grid) -> _Room | None:
     """The widest band of a role that goes all the way round, the first of equal ones."""
-    own = [band for band in piece.bands if band.role == role and _solid(band)]
+    own = [band for band in design.bands if band.role == role and _solid(band)]
     if not own:
         return None
     widest = max(own, key=lambda band: placed(band, grid)[1])
-    others = tuple(band for band in piece.bands if band is not widest)
+    others = tuple(band for band in design.bands if band is not widest)
     return _Room(grid, *placed(widest, grid), others, widest)
 
 
-def _top_in(piece: Piece, role: str, grid: Grid) -> Band | None:
+def _top_in(design: Design, role: str, grid: Grid) -> Band | None:
     """The band of a role that ends at the top, if there is one."""
-    own = (band for band in piece.bands if band.role == role and _solid(band))
+    own = (band for band in design.bands if band.role == role and _solid(band))
     return next((band for band in own if sum(placed(band, grid)) == grid.cells), None)
 
 
@@ -151,9 +151,9 @@ def _solid(band: Band) -> bool:
     return not band.upright and band.share is None
 
 
-def _rows_of(piece: Piece) -> Grid | None:
-    """The height of a piece in rows or stitches; None where they are not known."""
-    return grid_of(piece, upright=False) if by_rows(piece) else None
+def _rows_of(design: Design) -> Grid | None:
+    """The height of a design in rows or stitches; None where they are not known."""
+    return grid_of(design, upright=False) if by_rows(design) else None
 
 
 def _extent(count: int, grid: Grid) -> Rows | Stitches:
@@ -171,7 +171,7 @@ def _told(changed: Changed, band: Band, grid: Grid) -> Recoloured:
 
 
 def _least(
-    known: DesignContext, have: Have, at: Callable[[int], Piece], most: int
+    known: DesignContext, have: Have, at: Callable[[int], Design], most: int
 ) -> tuple[int, Changed] | None:
     """The fewest rows to give away, looked for by halving; None where even the most will not do.
 

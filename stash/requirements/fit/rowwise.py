@@ -40,9 +40,9 @@ class Walk:
 
 @dataclass(frozen=True, slots=True)
 class RowAt:
-    """A row as a maker finds it: in which article of a pair, which part, and its number there."""
+    """A row as a maker finds it: in which item of a pair, which part, and its number there."""
 
-    article: int
+    item: int
     part: str
     row: int
 
@@ -55,7 +55,7 @@ def walk(known: DesignContext, role: str, lots: Sequence[float], done: int = 0) 
     takes = takes_by_row(known, role)
     if not 0 <= done <= len(takes):
         raise Refusal("more_rows_done_than_planned", done=done, rows=len(takes))
-    tail_m = TAIL_M * known.piece.strands
+    tail_m = TAIL_M * known.design.strands
     joins = len(lots) - 1
     left = [lot - tail_m * ((at > 0) + (at < joins)) for at, lot in enumerate(lots)]
     changes: list[int] = []
@@ -113,10 +113,10 @@ def row_at(layout: Layout, number: int) -> RowAt:
 
 
 def _rows_and_need(known: DesignContext) -> tuple[ByRows, Need]:
-    worked = by_rows(known.piece)
+    worked = by_rows(known.design)
     if worked is None:
         raise Refusal("rows_not_known")
-    return worked, known.need(known.piece)
+    return worked, known.need(known.design)
 
 
 def _of(role: str, need: Need) -> RoleNeed:

@@ -51,7 +51,7 @@ class Way(StrEnum):
 class Leg:
     """Rows of a role that follow each other in one lot: 0 is the first named, 1 the other one.
 
-    `start` and `stop` are places among the role's rows in one article. `turns`: two rows each in
+    `start` and `stop` are places among the role's rows in one item. `turns`: two rows each in
     turn, the first lot first. `stitches` from the bottom, where only a part of each row is meant.
     """
 
@@ -92,11 +92,11 @@ class Split:
         return self.rows_m[lot] + self.more_m[lot]
 
     def spans(self) -> tuple[Span, ...]:
-        """The rows of each lot, article after article; those of other colours belong to none."""
+        """The rows of each lot, item after item; those of other colours belong to none."""
         found: list[Span] = []
-        for article in range(self.rows.made if self.rows else 0):
+        for item in range(self.rows.made if self.rows else 0):
             for leg in self.legs:
-                for span in _spans(leg, self.rows, article):
+                for span in _spans(leg, self.rows, item):
                     if found and _goes_on(found[-1], span):
                         span = replace(found.pop(), last=span.last)
                     found.append(span)
@@ -109,10 +109,10 @@ def _goes_on(before: Span, span: Span) -> bool:
     )
 
 
-def _spans(leg: Leg, rows: RoleRows | None, article: int) -> Iterator[Span]:
+def _spans(leg: Leg, rows: RoleRows | None, item: int) -> Iterator[Span]:
     if rows is None:
         return
-    before, at = article * rows.in_one, range(leg.start, leg.stop)
+    before, at = item * rows.in_one, range(leg.start, leg.stop)
     owners = [((i - leg.start) // TURN % 2 if leg.turns else leg.lot) for i in at]
     numbers = rows.numbers[leg.start : leg.stop]
     together = groupby(
@@ -160,7 +160,7 @@ def _halves(role: RoleNeed) -> Split:
 
 @dataclass(frozen=True, slots=True)
 class _Laid:
-    """One role of a piece on its rows; `takes` are those of one article, for all that are made."""
+    """One role of a design on its rows; `takes` are those of one item, for all that are made."""
 
     rows: RoleRows
     takes: Sequence[float]
@@ -290,10 +290,10 @@ def _side_by_side(region: Region, count: int) -> Iterator[Leg]:
 
 
 def _laid(known: DesignContext | None, role: RoleNeed) -> _Laid | None:
-    worked = by_rows(known.piece) if known is not None else None
+    worked = by_rows(known.design) if known is not None else None
     if known is None or worked is None or not role.row_m:
         return None
-    layout, need = worked.layout, known.need(known.piece)
+    layout, need = worked.layout, known.need(known.design)
     rows, takes = role_rows(layout, takes_by_row(known, role.role))
     extras = math.fsum(one.expected_m for one in need.extras if one.role == role.role)
     return _Laid(
@@ -302,6 +302,6 @@ def _laid(known: DesignContext | None, role: RoleNeed) -> _Laid | None:
         extras_m=extras * (1 + role.margin),
         tail_m=TAIL_M * role.strands * rows.made,
         row_m=layout.gauge.row_m,
-        change_points=tuple(change_points(known.piece, layout, rows)),
-        regions=tuple(regions(known.piece, worked, role.role, rows)),
+        change_points=tuple(change_points(known.design, layout, rows)),
+        regions=tuple(regions(known.design, worked, role.role, rows)),
     )

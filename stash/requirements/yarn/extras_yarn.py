@@ -1,6 +1,6 @@
 """What pompoms, cords, fringe, flaps, edgings and joined squares take beside the fabric.
 
-It is added to what a role is expected to take by a swatch or by the gauge; a finished article and a
+It is added to what a role is expected to take by a swatch or by the gauge; a finished item and a
 pattern's figure hold it already.
 """
 
@@ -13,9 +13,9 @@ from dataclasses import dataclass
 from stash.measures.estimate import Estimate
 from stash.measures.note import Note
 from stash.requirements.design.bands import MAIN
+from stash.requirements.design.design import Design
 from stash.requirements.design.extras import Extra, Kind
 from stash.requirements.design.parts import fringed_m, outline_m, shared_sides
-from stash.requirements.design.piece import Piece
 from stash.requirements.design.shapes import SEAM_TAKES, Shape
 from stash.requirements.yarn.need import ExtraYarn
 from stash.requirements.yarn.tails import TAIL_M
@@ -35,10 +35,10 @@ class Ground:
     m_per_100g: float | None = None
 
 
-def extras_yarn(piece: Piece, ground: Ground) -> tuple[ExtraYarn, ...]:
+def extras_yarn(design: Design, ground: Ground) -> tuple[ExtraYarn, ...]:
     """All that can be worked out, over all strands; joining first, then as they were typed."""
-    typed = (_one(extra, piece, ground) for extra in piece.extras)
-    return (*_joining(piece), *(one for one in typed if one is not None))
+    typed = (_one(extra, design, ground) for extra in design.extras)
+    return (*_joining(design), *(one for one in typed if one is not None))
 
 
 def with_extras(fabric: Mapping[str, Estimate], extras: Iterable[ExtraYarn]) -> dict[str, Estimate]:
@@ -51,15 +51,15 @@ def with_extras(fabric: Mapping[str, Estimate], extras: Iterable[ExtraYarn]) -> 
     return dict(sorted(whole.items()))
 
 
-def _joining(piece: Piece) -> Iterator[ExtraYarn]:
-    if piece.shape is Shape.SQUARE and piece.made > 1 and piece.size:
-        seam_m = shared_sides(piece.made) * piece.size.across.m
-        takes = SEAM_TAKES[piece.joining] * seam_m * piece.strands
-        yield ExtraYarn(Note("joined_squares", count=piece.made), MAIN, takes)
+def _joining(design: Design) -> Iterator[ExtraYarn]:
+    if design.shape is Shape.SQUARE and design.made > 1 and design.size:
+        seam_m = shared_sides(design.made) * design.size.across.m
+        takes = SEAM_TAKES[design.joining] * seam_m * design.strands
+        yield ExtraYarn(Note("joined_squares", count=design.made), MAIN, takes)
 
 
-def _one(extra: Extra, piece: Piece, ground: Ground) -> ExtraYarn | None:
-    length_m = _TAKES[extra.kind](extra, piece, ground)
+def _one(extra: Extra, design: Design, ground: Ground) -> ExtraYarn | None:
+    length_m = _TAKES[extra.kind](extra, design, ground)
     return None if length_m is None else ExtraYarn(extra, extra.role, length_m)
 
 
@@ -70,7 +70,7 @@ _POMPOM_DENSITY = 0.06
 _TIE_M = 0.6
 
 
-def _pompom(extra: Extra, piece: Piece, ground: Ground) -> float | None:
+def _pompom(extra: Extra, design: Design, ground: Ground) -> float | None:
     """A ball of yarn; thinner yarn takes more metres for the same weight."""
     if ground.m_per_100g is None:
         return None
@@ -85,7 +85,7 @@ _TASSEL_TURNS = 30
 _TASSEL_TIES_M = 1.3
 
 
-def _tassel(extra: Extra, piece: Piece, ground: Ground) -> float:
+def _tassel(extra: Extra, design: Design, ground: Ground) -> float:
     return _count(extra) * (_TASSEL_TURNS * 2 * extra.lengths[0].m + _TASSEL_TIES_M)
 
 
@@ -94,13 +94,13 @@ _FRINGE_PER_M = 150
 _FRINGE_KNOT_M = 0.03
 
 
-def _fringe(extra: Extra, piece: Piece, ground: Ground) -> float | None:
+def _fringe(extra: Extra, design: Design, ground: Ground) -> float | None:
     strands = extra.count
     if strands is None:
-        if piece.size is None:
+        if design.size is None:
             return None
-        strands = round(_FRINGE_PER_M * fringed_m(piece))
-    return strands * (2 * extra.lengths[0].m + _FRINGE_KNOT_M) * piece.strands
+        strands = round(_FRINGE_PER_M * fringed_m(design))
+    return strands * (2 * extra.lengths[0].m + _FRINGE_KNOT_M) * design.strands
 
 
 #: A cord is twisted of two lengths and comes to a quarter of each (a yarn maker's tutorial).
@@ -109,25 +109,25 @@ _CORD_TAKES = 8
 _CHAIN_TAKES = 5
 
 
-def _cord(extra: Extra, piece: Piece, ground: Ground) -> float:
-    return _count(extra) * (_CORD_TAKES * extra.lengths[0].m + 2 * TAIL_M) * piece.strands
+def _cord(extra: Extra, design: Design, ground: Ground) -> float:
+    return _count(extra) * (_CORD_TAKES * extra.lengths[0].m + 2 * TAIL_M) * design.strands
 
 
-def _chain(extra: Extra, piece: Piece, ground: Ground) -> float:
-    return _count(extra) * (_CHAIN_TAKES * extra.lengths[0].m + 2 * TAIL_M) * piece.strands
+def _chain(extra: Extra, design: Design, ground: Ground) -> float:
+    return _count(extra) * (_CHAIN_TAKES * extra.lengths[0].m + 2 * TAIL_M) * design.strands
 
 
 #: An ear flap narrows in a straight line to a third of its width: two thirds of its rectangle.
 _FLAP_SHARE = 2 / 3
 
 
-def _flap(extra: Extra, piece: Piece, ground: Ground) -> float | None:
-    """By area, in the fabric of the piece, and edged like the rest of it."""
+def _flap(extra: Extra, design: Design, ground: Ground) -> float | None:
+    """By area, in the fabric of the design, and edged like the rest of it."""
     if ground.per_m2 is None:
         return None
     wide, tall = extra.lengths
     area = _FLAP_SHARE * wide.m * tall.m
-    return _count(extra) * (area * ground.per_m2 + 2 * TAIL_M * piece.strands)
+    return _count(extra) * (area * ground.per_m2 + 2 * TAIL_M * design.strands)
 
 
 #: One round of single crochet takes eight times its length: its row by the strands of a stitch, at
@@ -135,17 +135,17 @@ def _flap(extra: Extra, piece: Piece, ground: Ground) -> float | None:
 _EDGING_TAKES = 8
 
 
-def _edging(extra: Extra, piece: Piece, ground: Ground) -> float | None:
-    if piece.size is None:
+def _edging(extra: Extra, design: Design, ground: Ground) -> float | None:
+    if design.size is None:
         return None
-    return (_count(extra) * _EDGING_TAKES * outline_m(piece) + 2 * TAIL_M) * piece.strands
+    return (_count(extra) * _EDGING_TAKES * outline_m(design) + 2 * TAIL_M) * design.strands
 
 
 def _count(extra: Extra) -> int:
     return 1 if extra.count is None else extra.count
 
 
-_Takes = Callable[[Extra, Piece, Ground], float | None]
+_Takes = Callable[[Extra, Design, Ground], float | None]
 
 _TAKES: dict[Kind, _Takes] = {
     Kind.POMPOM: _pompom,

@@ -1,6 +1,6 @@
 """How much more or less yarn a plan takes when it is made otherwise: one rule for every figure.
 
-A finished article and a pattern's figure tell of one size. They are carried over to another by the
+A finished item and a pattern's figure tell of one size. They are carried over to another by the
 ratio that the swatch gives, else the model, else the plain area, in which most of its error
 cancels.
 """
@@ -16,9 +16,9 @@ from typing import TypeVar
 from stash.errors import Refusal
 from stash.measures.length import Length
 from stash.measures.mass import Mass
-from stash.requirements.design.evidence import OwnArticle
+from stash.requirements.design.design import Design
+from stash.requirements.design.evidence import OwnItem
 from stash.requirements.design.layout import laid_out_finely
-from stash.requirements.design.piece import Piece
 from stash.requirements.yarn.by_rows import by_rows
 from stash.requirements.yarn.sources import Said, from_swatch
 
@@ -58,11 +58,11 @@ class Growth:
         return tuple((role, Length(round(m.um * times))) for role, m, times in self._each(told))
 
     def masses(self, told: Iterable[tuple[str, Mass]]) -> tuple[tuple[str, Mass], ...]:
-        """An article weighed by colour."""
+        """An item weighed by colour."""
         return tuple((role, Mass(round(m.mg * times))) for role, m, times in self._each(told))
 
-    def article(self, one: OwnArticle) -> OwnArticle:
-        """A finished article as if it had been made like this, and how much less sure."""
+    def item(self, one: OwnItem) -> OwnItem:
+        """A finished item as if it had been made like this, and how much less sure."""
         each = self._each(one.by_role)
         return replace(
             one,
@@ -79,13 +79,13 @@ class Growth:
                 yield role, amount, times
 
 
-def growth(then: Piece, now: Piece) -> Growth:
+def growth(then: Design, now: Design) -> Growth:
     """From one plan to another. Refused where it is not known how much either takes."""
     return Growth(_takes(then), _takes(now))
 
 
-@lru_cache(maxsize=1024)  # a shop makes many articles to few plans
-def _takes(plan: Piece) -> Mapping[str, float]:
+@lru_cache(maxsize=1024)  # a shop makes many items to few plans
+def _takes(plan: Design) -> Mapping[str, float]:
     """What each role takes by swatch or model, or as its plain area."""
     if plan.shape and plan.size:
         if plan.swatch:

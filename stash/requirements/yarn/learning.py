@@ -1,16 +1,16 @@
-"""What finished, weighed articles teach about the next one.
+"""What finished, weighed items teach about the next one.
 
-Everything is reckoned in logarithms, so that a third more and a third less weigh alike. An article
+Everything is reckoned in logarithms, so that a third more and a third less weigh alike. An item
 took so many times what was foreseen; that ratio has four parts, each with a spread of its own:
 
-    her hands over all  +  this stitch and class  +  this piece  +  this very article
+    her hands over all  +  this stitch and class  +  this design  +  this very item
 
-The first two carry over to other pieces, the third to the next article of the same piece, the last
+The first two carry over to other designs, the third to the next item of the same design, the last
 to nothing. At each level the estimate is drawn toward the one above it by as much as it is less
-sure (normal prior, normal evidence: precisions add). One article says little about her hands and
-nearly all about its own piece.
+sure (normal prior, normal evidence: precisions add). One item says little about her hands and
+nearly all about its own design.
 
-An article far from the rest has probably been mis-weighed. It counts fully within one spread of
+An item far from the rest has probably been mis-weighed. It counts fully within one spread of
 the middle and ever less beyond (the weights of Student's t with 4 degrees of freedom), so that one
 of five that is off by half hardly moves the estimate.
 
@@ -28,16 +28,16 @@ from statistics import median
 
 from stash.measures.estimate import Estimate
 
-#: One maker's articles of one piece differ by about so much. No study was found: an assumption
-#: worth four articles, which the maker's own log replaces as it grows.
+#: One maker's items of one design differ by about so much. No study was found: an assumption
+#: worth four items, which the maker's own log replaces as it grows.
 WITHIN_MAKER = 0.04
 _PRIOR_WORTH = 4
 #: Makers at one needle differ in the yarn they take by 7.1 % (seven yarns, five to seven knitters
 #: each, sd from the published extremes).
 HANDS = 0.071
-#: Two pieces in one stitch and class differ in how well the model fits by so much (an assumption:
+#: Two designs in one stitch and class differ in how well the model fits by so much (an assumption:
 #: their edges, shaping and seams are what it knows least).
-BETWEEN_PIECES = 0.06
+BETWEEN_DESIGNS = 0.06
 #: However sure a model is said to be, its stitch may be off by so much (an assumption).
 _LEAST_GROUP = 0.05
 
@@ -101,16 +101,16 @@ def doubted(trusted: Normal, other: Normal) -> Normal:
 
 @dataclass(frozen=True, slots=True)
 class Observed:
-    """What an article took, in metres, and how far off that may be, as a share of it."""
+    """What an item took, in metres, and how far off that may be, as a share of it."""
 
     length_m: float
     noise: float = 0.0
 
 
-def articles(seen: Sequence[Observed]) -> tuple[Normal, float]:
-    """The middle of one piece's articles, and the variance from one article to the next.
+def items(seen: Sequence[Observed]) -> tuple[Normal, float]:
+    """The middle of one design's items, and the variance from one item to the next.
 
-    That variance begins at the usual one and follows how these articles differ.
+    That variance begins at the usual one and follows how these items differ.
     """
     made = sorted((math.log(one.length_m), one.noise**2) for one in seen)
     middle, within = median(mean for mean, _ in made), WITHIN_MAKER**2
@@ -128,15 +128,15 @@ def articles(seen: Sequence[Observed]) -> tuple[Normal, float]:
     return found, within
 
 
-def next_article(prior: Estimate | None, seen: Sequence[Observed], common: float = 0.0) -> Estimate:
-    """What one more article takes: those made, drawn toward the figure of the next rank.
+def next_item(prior: Estimate | None, seen: Sequence[Observed], common: float = 0.0) -> Estimate:
+    """What one more item takes: those made, drawn toward the figure of the next rank.
 
-    Her own articles are trusted: a figure that contradicts them counts less the farther it is.
-    The spread is that of a further article: how far the middle is unsure, and how far one article
+    Her own items are trusted: a figure that contradicts them counts less the farther it is.
+    The spread is that of a further item: how far the middle is unsure, and how far one item
     differs from the next. `common` is what is off in all of them alike, as a share. With a prior
-    of 20 % one article comes to 5.6 %, five that agree to 4 %.
+    of 20 % one item comes to 5.6 %, five that agree to 4 %.
     """
-    middle, within = articles(seen)
+    middle, within = items(seen)
     if prior is not None and prior.expected_m > 0 and prior.relative > 0:
         middle = doubted(middle, Normal(math.log(prior.expected_m), prior.relative**2))
     expected_m = math.exp(middle.mean)
@@ -145,10 +145,10 @@ def next_article(prior: Estimate | None, seen: Sequence[Observed], common: float
 
 @dataclass(frozen=True, slots=True, order=True)
 class Outcome:
-    """What the articles of one piece came to, against the model at the size they had.
+    """What the items of one design came to, against the model at the size they had.
 
     `stitch`: the stitches and the thickness class they were made in. `ratio`: log of what they
-    took over what the model says. `count` articles.
+    took over what the model says. `count` items.
     """
 
     stitch: tuple[str, ...]
@@ -158,9 +158,9 @@ class Outcome:
 
 @dataclass(frozen=True, slots=True)
 class Lesson:
-    """What her other articles say of a stitch: the log ratio, and how many there are behind it.
+    """What her other items say of a stitch: the log ratio, and how many there are behind it.
 
-    `alike` articles were in this stitch and class, `others` in any other.
+    `alike` items were in this stitch and class, `others` in any other.
     """
 
     ratio: Normal
@@ -170,15 +170,15 @@ class Lesson:
 
 @dataclass(frozen=True, slots=True)
 class Hands:
-    """How the maker works: what all her finished articles came to, other pieces included."""
+    """How the maker works: what all her finished items came to, other designs included."""
 
     outcomes: tuple[Outcome, ...] = ()
 
     def lesson(self, stitch: tuple[str, ...], group: float) -> Lesson:
-        """What to think of a piece in this stitch before its first article.
+        """What to think of a design in this stitch before its first item.
 
         `group` is the variance from one stitch and class to the next. The other groups tell of her
-        hands, those give the prior of this group, and its own pieces correct it.
+        hands, those give the prior of this group, and its own designs correct it.
         """
         groups = {
             key: [one.ratio for one in run]
@@ -203,23 +203,23 @@ def _wider(one: Normal, variance: float) -> Normal:
 
 
 def group_variance(model_spread: float) -> float:
-    """What of a model's variance belongs to stitch and class: all that hands, piece and article
+    """What of a model's variance belongs to stitch and class: all that hands, design and item
     do not account for."""
-    rest = HANDS**2 + BETWEEN_PIECES**2 + WITHIN_MAKER**2
+    rest = HANDS**2 + BETWEEN_DESIGNS**2 + WITHIN_MAKER**2
     return max(_LEAST_GROUP**2, model_spread**2 - rest)
 
 
 def outcome(stitch: tuple[str, ...], ratios: Sequence[Observed], unsure: float = 0.0) -> Outcome:
-    """One piece's articles as evidence for others: `ratios` of taken to foreseen.
+    """One design's items as evidence for others: `ratios` of taken to foreseen.
 
-    `unsure` is a variance that the piece brings of its own, such as a gauge that was guessed.
+    `unsure` is a variance that the design brings of its own, such as a gauge that was guessed.
     """
-    middle, _ = articles(ratios)
-    return Outcome(stitch, _wider(middle, BETWEEN_PIECES**2 + unsure), len(ratios))
+    middle, _ = items(ratios)
+    return Outcome(stitch, _wider(middle, BETWEEN_DESIGNS**2 + unsure), len(ratios))
 
 
 def corrected(said: Mapping[str, Estimate], lesson: Lesson, group: float) -> dict[str, Estimate]:
-    """A model's figures put right by what her other articles taught.
+    """A model's figures put right by what her other items taught.
 
     The part of the spread that her hands and the stitch made up is replaced by what is left of it.
     """

@@ -12,10 +12,10 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from itertools import chain
 
+from stash.requirements.design.design import Design
 from stash.requirements.design.fabric import Fabric, FabricRow
 from stash.requirements.design.gauge import Gauge
 from stash.requirements.design.layout import Layout, Row
-from stash.requirements.design.piece import Piece
 from stash.requirements.design.stitches import CHAIN, Craft, Mixed, Stitch, carried_m
 from stash.requirements.yarn.tails import Share, finishing
 
@@ -50,7 +50,7 @@ class Yarn:
 def spread(fabric: Fabric, tex_held: float) -> float:
     """How far off the model is to be expected at so many grams in 1000 m, as a share.
 
-    More where it was never held against articles: fabrics that are not plain, and crochet finer
+    More where it was never held against items: fabrics that are not plain, and crochet finer
     than tex 400.
     """
     fine = fabric.craft is Craft.CROCHET and tex_held < _FINE_TEX
@@ -63,15 +63,15 @@ def _is_tested(stitch: Stitch) -> bool:
     return all(part.name in _TESTED for part in parts)
 
 
-def yarn_by_role(piece: Piece, layout: Layout, diameter_m: float) -> dict[str, Yarn]:
+def yarn_by_role(design: Design, layout: Layout, diameter_m: float) -> dict[str, Yarn]:
     """What each role takes over all strands, in the fabric and round it."""
     fabric = summed(_fabric(layout, diameter_m))
-    around = summed(chain(_edges(layout, diameter_m), finishing(piece, layout)))
+    around = summed(chain(_edges(layout, diameter_m), finishing(design, layout)))
     return {
         role: Yarn(
-            piece.strands * (fabric[role] + around[role]),
-            piece.strands * fabric[role],
-            piece.strands * fabric[role] / _rows_holding(role, layout),
+            design.strands * (fabric[role] + around[role]),
+            design.strands * fabric[role],
+            design.strands * fabric[role] / _rows_holding(role, layout),
         )
         for role in layout.roles
     }
@@ -96,7 +96,7 @@ def _fabric(layout: Layout, diameter_m: float) -> Iterator[Share]:
     A stranded fabric whose colours are not told apart carries a strand along all of it.
     """
     told_apart = colours_told_apart(layout)
-    each: dict[FabricRow, float] = {}  # a fabric has few kinds of rows, a piece many rows
+    each: dict[FabricRow, float] = {}  # a fabric has few kinds of rows, a design many rows
     for row in layout.rows:
         if row.kind not in each:
             each[row.kind] = _in_stitch(row.kind, layout.gauge, diameter_m, told_apart)
@@ -125,7 +125,7 @@ def _of_row(row: Row, each_m: float, gauge: Gauge) -> Iterator[Share]:
 
 
 def _edges(layout: Layout, diameter_m: float) -> Iterator[Share]:
-    """What each part of the piece begins and ends with, so many times as it is made."""
+    """What each part of the design begins and ends with, so many times as it is made."""
     for part in layout.parts:
         for role, length_m in _part_edges(part.rows, layout, diameter_m):
             yield role, layout.made * length_m

@@ -1,4 +1,4 @@
-"""What a piece needs of each colour: expected, spread, to set aside, and where that comes from."""
+"""What a design needs of each colour: expected, spread, to set aside, and where that comes from."""
 
 from __future__ import annotations
 
@@ -15,11 +15,11 @@ from stash.requirements.design.shapes import Shape
 class Source(StrEnum):
     """Where a figure comes from, most trusted first."""
 
-    OWN_ARTICLE = "own article"
+    OWN_ITEMS = "own items"
     SWATCH = "swatch"
     STATED = "stated"
     GAUGE = "gauge"
-    CLASS = "class"
+    THICKNESS = "thickness"
 
 
 #: Most trusted first; a lower place is trusted more.
@@ -51,7 +51,7 @@ class RoleNeed:
     """The need of one role (a colour), over all its strands.
 
     Lengths in metres, masses in grams. `set_aside_m` = expected x (1 + margin), once, here only.
-    `row_m` is what one row takes of this role, where the piece is known by its rows; it turns a
+    `row_m` is what one row takes of this role, where the design is known by its rows; it turns a
     shortage into rows. `others` are less trusted figures for the same role, shown beside it.
     """
 
@@ -71,7 +71,7 @@ class RoleNeed:
 
     @property
     def expected_g(self) -> float | None:
-        """Expected grams at the piece's own put-up or class, where there is one."""
+        """Expected grams at the design's own put-up or class, where there is one."""
         return self._g(self.estimate.expected_m)
 
     @property
@@ -87,14 +87,14 @@ class RoleNeed:
 class Need:
     """The needs of all roles, A first, with what a person should know about them.
 
-    `class_from`..`class_to`: the thickness class the piece is planned in, None where any will do.
+    `thickness_from`..`thickness_to`: the thickness it is planned in, None where any will do.
     `extras` are held in what their roles are expected to take. `laid` is the shape with its rows,
     where they are known, for whoever draws it.
     """
 
     roles: tuple[RoleNeed, ...]
-    class_from: int | None = None
-    class_to: int | None = None
+    thickness_from: int | None = None
+    thickness_to: int | None = None
     notes: tuple[Note, ...] = ()
     extras: tuple[ExtraYarn, ...] = ()
     laid: tuple[Shape, Layout] | None = field(default=None, compare=False, repr=False)

@@ -10,8 +10,8 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from stash.requirements.design.bands import Ends, Stretch
+from stash.requirements.design.design import Design
 from stash.requirements.design.layout import Layout, Part
-from stash.requirements.design.piece import Piece
 from stash.requirements.design.shapes import SEAM_TAKES, Crown
 
 #: One tail in metres, 6-8 in, left at each end of a stretch of colour; a join is two of them
@@ -27,20 +27,20 @@ CARRIED_M = 0.0254
 Share = tuple[str, float]
 
 
-def finishing(piece: Piece, layout: Layout) -> Iterator[Share]:
-    """What a piece takes beyond its fabric, for one strand: tails, seam, gathering."""
+def finishing(design: Design, layout: Layout) -> Iterator[Share]:
+    """What a design takes beyond its fabric, for one strand: tails, seam, gathering."""
     for part in layout.parts:
-        for role, length_m in _tails(part, layout, piece.ends):
+        for role, length_m in _tails(part, layout, design.ends):
             yield role, length_m * layout.made
-    yield from _seam(piece, layout)
-    if piece.closing is Crown.GATHERED:
+    yield from _seam(design, layout)
+    if design.closing is Crown.GATHERED:
         # The thread goes twice round the top, in the colour that is there.
         yield layout.stretches[-1].role, 2 * layout.size.across.m + 2 * TAIL_M
 
 
-def _seam(piece: Piece, layout: Layout) -> Iterator[Share]:
-    """It runs up the piece, sewn in the colours that are there."""
-    length_m = SEAM_TAKES[piece.seaming] * layout.size.up.m
+def _seam(design: Design, layout: Layout) -> Iterator[Share]:
+    """It runs up the design, sewn in the colours that are there."""
+    length_m = SEAM_TAKES[design.seaming] * layout.size.up.m
     edge = layout.body.upright[0].role if layout.body.upright else ""
     cells = sum(stretch.cells for stretch in layout.stretches)
     for stretch in layout.stretches:
@@ -63,9 +63,9 @@ class _Block:
         )
 
 
-def carried_and_cut(piece: Piece, layout: Layout) -> tuple[int, int]:
-    """How often a colour of the piece comes back and is carried to, and how often it is cut."""
-    found = [carried for _, _, carried in _colour_starts(layout.body, layout, piece.ends)]
+def carried_and_cut(design: Design, layout: Layout) -> tuple[int, int]:
+    """How often a colour of the design comes back and is carried to, and how often it is cut."""
+    found = [carried for _, _, carried in _colour_starts(layout.body, layout, design.ends)]
     return found.count(True), found.count(False)
 
 

@@ -20,9 +20,9 @@ from stash.measures.mass import grams
 from stash.measures.put_up import PutUp
 from stash.requirements.yarn.need import Need
 from stash.stock.holding import HeldLot
-from stash.stock.yarn import LotState, Pair, PairFrom
+from stash.stock.yarn import FullFrom, LotState, Pair
 
-NO_PAIR = Pair(None, PairFrom.MISSING)
+NO_PAIR = Pair(None, FullFrom.MISSING)
 UNKNOWN = {"lot": "", "lot_state": LotState.UNKNOWN}
 
 
@@ -110,13 +110,13 @@ def test_without_a_length_the_band_is_asked_for() -> None:
     assert miss.short_m is None
 
 
-def test_without_a_class_it_is_asked_for() -> None:
+def test_without_a_thickness_it_is_asked_for() -> None:
     (miss,) = misses(
-        a_lot(1, (100,), pair=Pair(put_up(100, 200), PairFrom.ASSUMED),
-              class_from=None, class_to=None)
+        a_lot(1, (100,), pair=Pair(put_up(100, 200), FullFrom.ASSUMED),
+              thickness_from=None, thickness_to=None)
     )  # fmt: skip
 
-    assert only_fix(miss).kind == "give_class"
+    assert only_fix(miss).kind == "give_thickness"
 
 
 def test_without_a_colour_it_is_asked_for() -> None:
@@ -129,8 +129,8 @@ def test_without_a_colour_it_is_asked_for() -> None:
     assert [name for name, _ in found[0].roles] == ["A", "B"]
 
 
-def test_a_lot_of_the_wrong_class_is_no_near_miss() -> None:
-    assert misses(a_lot(1, (100,), class_from=1, class_to=1)) == []
+def test_a_lot_of_the_wrong_thickness_is_no_near_miss() -> None:
+    assert misses(a_lot(1, (100,), thickness_from=1, thickness_to=1)) == []
 
 
 def test_a_lot_with_two_troubles_is_no_near_miss() -> None:
@@ -156,8 +156,8 @@ def test_colours_too_close_are_given_with_the_wish_that_would_do(wish: Wish) -> 
     assert only_fix(miss) == Fix("other_contrast", contrast=Contrast.CLEAR)
 
 
-def test_classes_too_far_apart_are_given_with_the_tolerance_that_would_do() -> None:
-    lots = a_lot(1, (100,)), a_lot(2, (100,), class_from=6, class_to=6)
+def test_thicknesses_too_far_apart_are_given_with_the_tolerance_that_would_do() -> None:
+    lots = a_lot(1, (100,)), a_lot(2, (100,), thickness_from=6, thickness_to=6)
 
     (miss,) = misses(*lots, need=a_need(A=100, B=50))
 
@@ -201,10 +201,10 @@ def test_one_lot_named_twice_is_said() -> None:
     assert [blocker.kind for blocker in miss.blockers] == ["one_lot_in_two_roles"]
 
 
-def test_a_named_lot_of_the_wrong_class_is_said() -> None:
-    (miss,) = misses(a_lot(1, (100,), class_from=6, class_to=6), wish=named(A=1))
+def test_a_named_lot_of_the_wrong_thickness_is_said() -> None:
+    (miss,) = misses(a_lot(1, (100,), thickness_from=6, thickness_to=6), wish=named(A=1))
 
-    assert [blocker.kind for blocker in miss.blockers] == ["lot_of_wrong_class"]
+    assert [blocker.kind for blocker in miss.blockers] == ["lot_of_wrong_thickness"]
     assert facts(miss, "thickness") == {"thickness": Thickness(6, 6)}
 
 

@@ -10,7 +10,7 @@ from fractions import Fraction
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from requirements.some_pieces import SC, SLIP_RIB, cm, gauge, pieces
+from requirements.some_designs import SC, SLIP_RIB, cm, designs, gauge
 from shelves import a_lot, a_shelf, put_up
 
 from stash.errors import Refusal
@@ -19,20 +19,19 @@ from stash.matching.answer.proposal import NearMiss
 from stash.matching.lots.shelf import Shelf
 from stash.matching.match import match
 from stash.matching.near_misses.redesigns import LEAST_SHARE
-from stash.matching.question.planned_design import PlannedDesign
 from stash.matching.question.wish import Contrast, Fixed, Wish
 from stash.measures.colour import Colour
 from stash.measures.length import metres
 from stash.requirements.design.bands import Band, Place, Rows, Stitches
+from stash.requirements.design.design import Design
 from stash.requirements.design.fabric import PLAIN
-from stash.requirements.design.piece import Piece
 from stash.requirements.design.shapes import Shape, Size
 from stash.requirements.fit.fit_to_yarn import band_in_cells, steps
 from stash.requirements.yarn.by_rows import by_rows, finished
 from stash.requirements.yarn.design_context import DesignContext
 from stash.stock.holding import HeldLot
 
-HAT = Piece(
+HAT = Design(
     name="hat",
     shape=Shape.ROUND_HAT,
     size=Size(cm(54), cm(28)),
@@ -40,8 +39,8 @@ HAT = Piece(
     fabric=PLAIN,
     bands=(Band("B", cm(4)),),
     brim=cm(6),
-    class_from=4,
-    class_to=4,
+    thickness_from=4,
+    thickness_to=4,
 )
 SIDEWAYS = replace(HAT, shape=Shape.SIDEWAYS_HAT, fabric=SLIP_RIB, brim=None)
 #: So much of what is to be set aside is there, over so many balls.
@@ -61,7 +60,7 @@ def lot_of(number: int, length_m: float, balls: int = 1, **facts: object) -> Hel
 
 def shelf_for(known: DesignContext, amounts: dict[str, Amount], *others: HeldLot) -> Shelf:
     """A lot for each role, numbered from 1, and the others after them."""
-    roles = known.need(known.piece).roles
+    roles = known.need(known.design).roles
     lots = [
         lot_of(at, amounts[one.role][0] * one.set_aside_m, amounts[one.role][1])
         for at, one in enumerate(roles, start=1)
@@ -70,8 +69,8 @@ def shelf_for(known: DesignContext, amounts: dict[str, Amount], *others: HeldLot
 
 
 def misses(known: DesignContext, shelf: Shelf, wish: Wish | None = None) -> tuple[NearMiss, ...]:
-    need = known.need(known.piece)
-    return match(shelf, need, wish or Wish(top=1), PlannedDesign(known)).near_misses
+    need = known.need(known.design)
+    return match(shelf, need, wish or Wish(top=1), known).near_misses
 
 
 def named(known: DesignContext, amounts: dict[str, Amount], *others: HeldLot) -> NearMiss:
@@ -85,8 +84,10 @@ def fixes(miss: NearMiss) -> dict[str, Fix]:
     return {fix.change: fix for fix in miss.fixes}
 
 
-def fits(shelf: Shelf, known: DesignContext, made: Piece, lots: dict[str, int], tied: bool) -> bool:
-    """Whether the matcher proposes these lots for the piece made so, named by her or by itself."""
+def fits(
+    shelf: Shelf, known: DesignContext, made: Design, lots: dict[str, int], tied: bool
+) -> bool:
+    """Whether the matcher proposes these lots for the design made so, named by her or by itself."""
     try:
         need = known.need(made)
     except Refusal:
@@ -103,20 +104,22 @@ def fits(shelf: Shelf, known: DesignContext, made: Piece, lots: dict[str, int], 
 def holds(shelf: Shelf, known: DesignContext, miss: NearMiss, fix: Fix, *, tied: bool) -> None:
     """The way fits, and one step less does not."""
     lots = {role: lot.lot.id for role, lot in (*miss.roles, *fix.joining)}
-    assert not fits(shelf, known, known.piece, {role: lot.lot.id for role, lot in miss.roles}, tied)
+    assert not fits(
+        shelf, known, known.design, {role: lot.lot.id for role, lot in miss.roles}, tied
+    )
     if fix.kind == "lower_margin":
         margin = fix.facts["margin"]
         lower, higher = (replace(known, margin=margin + more) for more in (0.0, 0.01))
-        assert fits(shelf, lower, known.piece, lots, tied)
-        assert not fits(shelf, higher, known.piece, lots, tied)
+        assert fits(shelf, lower, known.design, lots, tied)
+        assert not fits(shelf, higher, known.design, lots, tied)
     if fix.made is not None:
         assert fits(shelf, known, fix.made, lots, tied)
-        for nearer in one_step_less(known.piece, fix):
+        for nearer in one_step_less(known.design, fix):
             assert not fits(shelf, known, nearer, lots, tied), fix
 
 
-def one_step_less(planned: Piece, fix: Fix) -> Iterator[Piece]:
-    """The piece as it would be made, changed by one row, stitch or step of size less."""
+def one_step_less(planned: Design, fix: Fix) -> Iterator[Design]:
+    """The design as it would be made, changed by one row, stitch or step of size less."""
     made = fix.made
     assert made is not None
     if fix.change in ("shorter", "smaller"):
@@ -134,12 +137,12 @@ def one_step_less(planned: Piece, fix: Fix) -> Iterator[Piece]:
             yield recounted(made, at, -1)
 
 
-def recounted(piece: Piece, at: int, more: int) -> Piece:
-    count, unit, _ = band_in_cells(piece, at)
+def recounted(design: Design, at: int, more: int) -> Design:
+    count, unit, _ = band_in_cells(design, at)
     extent = {"rows": Rows, "stitches": Stitches}[unit](count + more)
-    bands = [*piece.bands]
+    bands = [*design.bands]
     bands[at] = replace(bands[at], extent=extent)
-    return replace(piece, bands=tuple(bands))
+    return replace(design, bands=tuple(bands))
 
 
 _SHARES = st.tuples(st.floats(0.45, 1.6), st.integers(1, 3))
@@ -147,19 +150,19 @@ _OTHERS = st.lists(st.tuples(st.floats(3, 150), st.integers(1, 2)), max_size=3)
 
 
 @settings(max_examples=120, deadline=None)
-@given(pieces(), st.tuples(*[_SHARES] * 3), _OTHERS, st.booleans())
+@given(designs(), st.tuples(*[_SHARES] * 3), _OTHERS, st.booleans())
 def test_every_fix_fits_and_one_step_less_does_not(
-    piece: Piece, amounts: tuple[Amount, ...], others: list[Amount], folded: bool
+    design: Design, amounts: tuple[Amount, ...], others: list[Amount], folded: bool
 ) -> None:
-    if folded and piece.shape in (Shape.ROUND_HAT, Shape.FLAT_HAT, Shape.SIDEWAYS_HAT):
-        piece = replace(piece, brim=cm(piece.needed_size.up.m * 100 / 4))
-    if len(piece.build.words) == 1:  # a square, a circle: as it is typed, with one side
-        piece = replace(piece, size=Size(piece.needed_size.across, piece.needed_size.across))
-    known = DesignContext(piece)
+    if folded and design.shape in (Shape.ROUND_HAT, Shape.FLAT_HAT, Shape.SIDEWAYS_HAT):
+        design = replace(design, brim=cm(design.needed_size.up.m * 100 / 4))
+    if len(design.build.words) == 1:  # a square, a circle: as it is typed, with one side
+        design = replace(design, size=Size(design.needed_size.across, design.needed_size.across))
+    known = DesignContext(design)
     extra = [lot_of(at, m, balls) for at, (m, balls) in enumerate(others, start=7)]
     shelf = shelf_for(known, dict(zip("ABC", amounts, strict=True)), *extra)
 
-    roles = [one.role for one in known.need(piece).roles]
+    roles = [one.role for one in known.need(design).roles]
     for miss in misses(known, shelf):
         whole = [role for role, _ in miss.roles] == roles
         for fix in miss.fixes:
@@ -265,18 +268,18 @@ def test_a_third_colour_fits_by_the_same_rules() -> None:
         return "one_colour_more" in fixes(miss)
 
     assert offered()  # L* of #777777 is 50 (standard formula): 50 from black and from white
-    assert not offered(class_from=1, class_to=1)
+    assert not offered(thickness_from=1, thickness_to=1)
     assert not offered(colours=(Colour("#333333"),))
     assert not offered(length_m=3.0)
 
 
-def test_where_rows_run_up_the_piece_a_stripe_is_whole_rows() -> None:
+def test_where_rows_run_up_the_design_a_stripe_is_whole_rows() -> None:
     known = DesignContext(SIDEWAYS)
 
     fix = fixes(named(known, {"A": (0.8, 1), "B": ENOUGH}, lot_of(7, 150)))["one_colour_more"]
 
     assert fix.made is not None
-    before, after = (by_rows(piece) for piece in (SIDEWAYS, fix.made))
+    before, after = (by_rows(design) for design in (SIDEWAYS, fix.made))
     assert before
     assert after
     own = [row for row in after.layout.rows if row.counts[0][0] == "C"]
@@ -284,7 +287,7 @@ def test_where_rows_run_up_the_piece_a_stripe_is_whole_rows() -> None:
     assert all(len(row.counts) == 1 for row in own)
 
 
-def test_a_piece_of_one_colour_gets_a_second_one() -> None:
+def test_a_design_of_one_colour_gets_a_second_one() -> None:
     known = DesignContext(replace(HAT, bands=(), fabric=SC))
 
     fix = fixes(named(known, {"A": (0.8, 1)}, lot_of(7, 150)))["one_colour_more"]
@@ -306,14 +309,14 @@ def test_sizes_are_told_against_the_finished_plan() -> None:
 def test_sizes_are_told_in_inches_to_whom_measures_in_inches() -> None:
     known = DesignContext(HAT)
     shelf = shelf_for(known, {"A": (0.85, 1), "B": ENOUGH})
-    need = known.need(known.piece)
+    need = known.need(known.design)
 
-    miss = match(shelf, need, Wish(top=1), PlannedDesign(known, inches=True)).near_misses[0]
+    miss = match(shelf, need, Wish(top=1), DesignContext(known, inches=True)).near_misses[0]
 
     assert fixes(miss)["no_brim"].facts["inches"] is True
 
 
-def test_no_size_is_told_that_is_another_piece() -> None:
+def test_no_size_is_told_that_is_another_design() -> None:
     known = DesignContext(HAT)
     for share in (0.3, 0.5, 0.7, 0.9):
         for fix in named(known, {"A": (share, 1), "B": ENOUGH}).fixes:
@@ -324,8 +327,8 @@ def test_no_size_is_told_that_is_another_piece() -> None:
 
 
 def test_a_plan_of_figures_alone_is_offered_only_what_holds() -> None:
-    known = DesignContext(Piece(name="figures", stated=(("A", metres(300)), ("B", metres(40))),
-                        class_from=4, class_to=4))  # fmt: skip
+    known = DesignContext(Design(name="figures", stated=(("A", metres(300)), ("B", metres(40))),
+                        thickness_from=4, thickness_to=4))  # fmt: skip
 
     miss = named(known, {"A": (0.97, 1), "B": ENOUGH}, lot_of(7, 300))
 
@@ -334,8 +337,9 @@ def test_a_plan_of_figures_alone_is_offered_only_what_holds() -> None:
 
 def test_figures_of_one_size_are_carried_to_a_smaller_one() -> None:
     """No fabric, no gauge: sizes go by area and no rows are spoken of."""
-    known = DesignContext(Piece(shape=Shape.SCARF, size=Size(cm(20), cm(150)),
-                        stated=(("A", metres(300)),), class_from=4, class_to=4))  # fmt: skip
+    known = DesignContext(Design(shape=Shape.SCARF, size=Size(cm(20), cm(150)),
+                        stated=(("A", metres(300)),),
+                        thickness_from=4, thickness_to=4))  # fmt: skip
     miss = named(known, {"A": (0.9, 1)})
 
     # nine tenths of the yarn make nine tenths of the scarf

@@ -7,13 +7,13 @@ from functools import cache
 from typing import Any
 
 import pytest
-from requirements.some_pieces import SC, cm, gauge
+from requirements.some_designs import SC, cm, gauge
 from shelves import a_lot, a_shelf
 
 from stash.matching.match import match
 from stash.matching.question.two_lots_asked import TwoLots, TwoLotsAsked
 from stash.matching.question.wish import Fixed, Wish
-from stash.requirements.design.piece import Piece
+from stash.requirements.design.design import Design
 from stash.requirements.design.shapes import Shape, Size
 from stash.requirements.fit.splitting import Split, Way, ways
 from stash.requirements.yarn.design_context import DesignContext
@@ -21,9 +21,9 @@ from stash.stock.holding import HeldLot
 from stash.stock.yarn import LotState, Yarn
 
 #: A cap with a fold-up brim.
-CAP = Piece(
+CAP = Design(
     shape=Shape.ROUND_HAT, size=Size(cm(40), cm(20)), gauge=gauge(16, 20), fabric=SC, brim=cm(4),
-    class_from=4, class_to=4,
+    thickness_from=4, thickness_to=4,
 )  # fmt: skip
 KNOWN = DesignContext(CAP, 0.1)
 NEED = KNOWN.need(CAP)
@@ -72,7 +72,7 @@ def test_the_lots_to_fix_are_named_where_she_fixed_one() -> None:
         {"colour": "rust"},
         {"yarn": Yarn(2, "", "Moor")},
         {"lot_state": LotState.UNKNOWN},
-        {"class_from": 6, "class_to": 6},
+        {"thickness_from": 6, "thickness_to": 6},
     ],
 )
 def test_one_that_may_not_share_is_not_named(other: dict[str, object]) -> None:

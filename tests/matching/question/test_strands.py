@@ -39,7 +39,7 @@ def test_all_sets_come_in_order_and_only_colours_stand_apart(
     seed: int, skeins: int, tolerance: int, contrast: Wished, roles: str
 ) -> None:
     need = held_double(a_need(None, 0.0, **dict(zip(roles, (60, 30, 20), strict=False))))
-    wish = Wish(contrast=contrast, class_tolerance=tolerance)
+    wish = Wish(contrast=contrast, thickness_tolerance=tolerance)
     able = look_through(random_shelf(seed, skeins), need, wish)
     rules = pair_rules(need, wish)
 

@@ -17,7 +17,7 @@ from stash.matching.rules.limits import is_called, limit_blockers
 from stash.measures.colour import Colour, lab
 from stash.measures.note import Note
 from stash.stock.holding import HeldLot
-from stash.stock.yarn import Condition, Pair, PairFrom
+from stash.stock.yarn import Condition, FullFrom, Pair
 
 NO_WOOL = frozenset({"wool", "merino wool"})
 RUST = Named("rust", near=lab(Colour("#a5461f")))
@@ -57,7 +57,7 @@ def test_metres_per_100_g_lie_within_the_band(
 
 
 def test_a_length_that_is_only_assumed_says_nothing_of_fineness() -> None:
-    pair = Pair(put_up(100, 200), PairFrom.ASSUMED)
+    pair = Pair(put_up(100, 200), FullFrom.ASSUMED)
 
     assert blockers(Limits(fineness={"A": (100, 300)}), pair=pair) == [Blocker.NO_FINENESS]
 

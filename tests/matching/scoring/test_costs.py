@@ -10,14 +10,14 @@ from stash.matching.answer.proposal import Filled
 from stash.matching.answer.reason import Reason
 from stash.matching.lots.lot_view import Thickness
 from stash.matching.match import match
-from stash.matching.question.wish import Limits, Wash, Weights, Wish
+from stash.matching.question.wish import Limits, Ranking, Wash, Wish
 from stash.measures.length import metres
 from stash.measures.money import Money
 from stash.requirements.yarn.need import Need
 from stash.stock.holding import HeldLot
-from stash.stock.yarn import Condition, Pair, PairFrom
+from stash.stock.yarn import Condition, FullFrom, Pair
 
-NO_COST = Weights(*[0.0] * len(fields(Weights)))
+NO_COST = Ranking(*[0.0] * len(fields(Ranking)))
 
 
 def fill(lot: HeldLot, need: Need, wish: Wish | None = None) -> Filled:
@@ -51,22 +51,22 @@ def test_a_useless_end_is_named_with_its_skein() -> None:
     assert Reason("useless_end", 0.5, left=metres(1), skein=10) in filled.reasons
 
 
-def test_a_class_that_is_only_derived_costs() -> None:
-    lot = a_lot(1, (100,), class_from=None, class_to=None)
+def test_a_thickness_that_is_only_derived_costs() -> None:
+    lot = a_lot(1, (100,), thickness_from=None, thickness_to=None)
 
-    assert costed(fill(lot, a_need(4, A=50)))["class_derived"] == 0.5
+    assert costed(fill(lot, a_need(4, A=50)))["thickness_derived"] == 0.5
 
 
-def test_a_class_away_costs_by_the_step() -> None:
-    lot = a_lot(1, (100,), class_from=6, class_to=6)
+def test_a_thickness_away_costs_by_the_step() -> None:
+    lot = a_lot(1, (100,), thickness_from=6, thickness_to=6)
 
-    filled = fill(lot, a_need(4, A=50), Wish(class_tolerance=2))
+    filled = fill(lot, a_need(4, A=50), Wish(thickness_tolerance=2))
 
-    assert Reason("class_away", 1.0, thickness=Thickness(6, 6), steps=2) in filled.reasons
+    assert Reason("thickness_away", 1.0, thickness=Thickness(6, 6), steps=2) in filled.reasons
 
 
 def test_an_assumed_length_is_said() -> None:
-    lot = a_lot(1, (100,), pair=Pair(None, PairFrom.MISSING))
+    lot = a_lot(1, (100,), pair=Pair(None, FullFrom.MISSING))
 
     found = costed(fill(lot, a_need(4, A=50), Wish(assume=True)))
 
@@ -81,21 +81,23 @@ def test_an_unknown_colour_is_to_be_looked_at_in_daylight() -> None:
     assert costed(roles[0])["colour_not_known"] == 0.5
 
 
-def test_classes_beside_each_other_cost_where_the_need_names_none() -> None:
-    shelf = a_shelf(a_lot(1, (100,)), a_lot(2, (100,), class_from=5, class_to=5))
+def test_thicknesses_beside_each_other_cost_where_the_need_names_none() -> None:
+    shelf = a_shelf(a_lot(1, (100,)), a_lot(2, (100,), thickness_from=5, thickness_to=5))
 
-    best = match(shelf, a_need(A=50, B=50), Wish(class_tolerance=1)).proposals[0]
+    best = match(shelf, a_need(A=50, B=50), Wish(thickness_tolerance=1)).proposals[0]
 
     classes = (Thickness(4, 4), Thickness(5, 5))
-    assert [r for r in best.reasons if r.cost] == [Reason("classes_differ", 0.5, classes=classes)]
+    assert [r for r in best.reasons if r.cost] == [
+        Reason("thicknesses_differ", 0.5, classes=classes)
+    ]
 
 
-@pytest.mark.parametrize(("weights", "best"), [(Weights(), "L2"), (NO_COST, "L1")])
-def test_her_weights_set_the_order(weights: Weights, best: str) -> None:
+@pytest.mark.parametrize(("ranking", "best"), [(Ranking(), "L2"), (NO_COST, "L1")])
+def test_her_weights_set_the_order(ranking: Ranking, best: str) -> None:
     """Without any weight the lot numbers alone decide."""
     shelf = a_shelf(a_lot(1, (100, 100)), a_lot(2, (60,), of=put_up(100, 200)))
 
-    assert match(shelf, a_need(A=100), Wish(weights=weights)).proposals[0].key == best
+    assert match(shelf, a_need(A=100), Wish(ranking=ranking)).proposals[0].key == best
 
 
 def dated(lot_id: int, day: date, **facts: object) -> HeldLot:

@@ -12,7 +12,7 @@ from stash.matching.rules.fits import RoleQuery, role_query
 from stash.matching.scoring.coverage import filled, role_fit, stock_spread_m, weigh
 from stash.requirements.yarn.need import Need
 from stash.stock.holding import HeldLot
-from stash.stock.yarn import Pair, PairFrom
+from stash.stock.yarn import FullFrom, Pair
 
 
 def first(lot: HeldLot, need: Need, wish: Wish) -> tuple[LotView, RoleQuery]:
@@ -46,7 +46,7 @@ def test_skeins_vary_each_by_itself() -> None:
 
 
 def test_assumed_lengths_are_all_wrong_the_same_way() -> None:
-    lot = a_lot(1, (100, 100), pair=Pair(None, PairFrom.MISSING))
+    lot = a_lot(1, (100, 100), pair=Pair(None, FullFrom.MISSING))
 
     # 180 m each by the usual figure of class 4.
     assert spread(lot, Wish(assume=True)) == pytest.approx(0.15 * 360)

@@ -19,12 +19,12 @@ seeds = st.integers(0, 10**6)
 
 
 @pytest.mark.parametrize("lots", [300, 1500])
-@pytest.mark.parametrize("class_from", [None, 4])
+@pytest.mark.parametrize("thickness_from", [None, 4])
 @pytest.mark.parametrize("contrast", [*Contrast, Gap(30, 31), Gap(90), Gap(101)], ids=str)
 def test_two_roles_have_the_best_of_all_pairs(
-    lots: int, class_from: int | None, contrast: Wished
+    lots: int, thickness_from: int | None, contrast: Wished
 ) -> None:
-    need, wish = a_need(class_from, A=165, B=34), Wish(contrast=contrast, class_tolerance=1)
+    need, wish = a_need(thickness_from, A=165, B=34), Wish(contrast=contrast, thickness_tolerance=1)
     shelf = random_shelf(lots, 4 * lots, dark=lots == 300)
     able = look_through(replace(shelf, lots=shelf.lots[:lots]), need, wish)
     rules = pair_rules(need, wish)
@@ -43,7 +43,7 @@ def test_with_limits_too_they_are_the_best_of_all_pairs(
     seed: int, limits: Limits, contrast: Wished, tolerance: int, top: int
 ) -> None:
     need = a_need(None, A=60, B=20)
-    wish = Wish(contrast=contrast, class_tolerance=tolerance, limits=limits)
+    wish = Wish(contrast=contrast, thickness_tolerance=tolerance, limits=limits)
     able = look_through(dressed(random_shelf(seed, 150), seed), need, wish)
     rules = pair_rules(need, wish)
 
@@ -65,7 +65,7 @@ def test_three_and_four_roles_have_all_sets_that_fit_in_order(
 ) -> None:
     need = a_need(None, 0.0, **dict(zip(roles, (60, 30, 20, 10), strict=False)))
     limits = Limits(no_bleeding=no_bleeding)
-    wish = Wish(contrast=contrast, class_tolerance=tolerance, limits=limits)
+    wish = Wish(contrast=contrast, thickness_tolerance=tolerance, limits=limits)
     able = look_through(random_shelf(seed, skeins // (len(roles) - 2)), need, wish)
     rules = pair_rules(need, wish)
 
@@ -80,7 +80,7 @@ def test_three_and_four_roles_have_all_sets_that_fit_in_order(
 
 
 def test_all_pairs_are_never_held() -> None:
-    need, wish = a_need(None, A=40, B=20), Wish(contrast=Contrast.SOFT, class_tolerance=7)
+    need, wish = a_need(None, A=40, B=20), Wish(contrast=Contrast.SOFT, thickness_tolerance=7)
     able = look_through(random_shelf(3, 1500), need, wish)
 
     tracemalloc.start()

@@ -9,7 +9,7 @@ import pytest
 from dressed import limits
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from requirements.some_pieces import SC, cm, gauge
+from requirements.some_designs import SC, cm, gauge
 from shelves import a_lot, a_need, a_shelf, put_up
 from slow_two_lots import sets_by_hand, sets_found
 
@@ -22,7 +22,7 @@ from stash.matching.question.two_lots_asked import TwoLots, TwoLotsAsked
 from stash.matching.question.wish import Contrast, Fixed, Limits, Wish
 from stash.measures.colour import Colour
 from stash.requirements.design.bands import Band
-from stash.requirements.design.piece import Piece
+from stash.requirements.design.design import Design
 from stash.requirements.design.shapes import Shape, Size
 from stash.requirements.fit.splitting import Way, ways
 from stash.requirements.yarn.design_context import DesignContext
@@ -36,12 +36,12 @@ ANY = TwoLotsAsked(tuple(Way))
 
 def a_hat(around: int, strands: int = 1) -> DesignContext:
     """A small hat with a fold-up brim and a band of B above it; A asks for 70 to 170 m."""
-    piece = Piece(
+    design = Design(
         shape=Shape.ROUND_HAT, size=Size(cm(around), cm(around // 2)), gauge=gauge(16, 20),
-        fabric=SC, bands=(Band("B", cm(3), cm(7)),), brim=cm(4), class_from=4, class_to=4,
+        fabric=SC, bands=(Band("B", cm(3), cm(7)),), brim=cm(4), thickness_from=4, thickness_to=4,
         strands=strands,
     )  # fmt: skip
-    return DesignContext(piece, 0.1)
+    return DesignContext(design, 0.1)
 
 
 HAT = a_hat(40)
@@ -70,10 +70,12 @@ def few_yarns(draw: st.DrawFn) -> Shelf:
             "colour_no": draw(st.sampled_from(["", "", "12", "13"])),
             "colours": draw(st.sampled_from([SHADES.get(colour, ()), LIGHT])),
             "lot_state": draw(st.sampled_from([LotState.NUMBERED] * 3 + [*LotState])),
-            "class_from": draw(st.sampled_from([4, 4, 4, 3, None])),
+            "thickness_from": draw(st.sampled_from([4, 4, 4, 3, None])),
         }
         whole = a_lot(lot_id, tuple(float(g) for g in held), of=put_up(60, 120))
-        lots.append(replace(whole, lot=replace(whole.lot, **facts, class_to=facts["class_from"])))
+        lots.append(
+            replace(whole, lot=replace(whole.lot, **facts, thickness_to=facts["thickness_from"]))
+        )
     return a_shelf(*lots)
 
 
@@ -94,17 +96,19 @@ asked = st.builds(
     by_rows=st.sampled_from([True, True, False]), a=asked, b=st.none() | asked,
     contrast=st.sampled_from([*Contrast, Contrast.ANY, Contrast.ANY]),
     limits=st.just(Limits()) | limits,
-    class_from=st.sampled_from([4, None]),
+    thickness_from=st.sampled_from([4, None]),
 )  # fmt: skip
 def test_the_proposals_are_all_sets_that_fit_with_two_lots_in_a_role(
     shelf: Shelf, around: int, strands: int, by_rows: bool, a: TwoLotsAsked,
-    b: TwoLotsAsked | None, contrast: Contrast, limits: Limits, class_from: int | None,
+    b: TwoLotsAsked | None, contrast: Contrast, limits: Limits, thickness_from: int | None,
 ) -> None:  # fmt: skip
     known = a_hat(around, strands)
-    need = replace(known.need(known.piece), class_from=class_from, class_to=class_from)
+    need = replace(
+        known.need(known.design), thickness_from=thickness_from, thickness_to=thickness_from
+    )
     both = {"A": a} if b is None else {"A": a, "B": b}
     shared = two_lots(known if by_rows else None, need, **both)
-    wish = Wish(contrast, class_tolerance=1, limits=limits, top=None, two_lots=shared)
+    wish = Wish(contrast, thickness_tolerance=1, limits=limits, top=None, two_lots=shared)
 
     found = match(shelf, need, wish)
 
@@ -132,8 +136,8 @@ def _nothing_twice(proposal: Proposal) -> None:
 @settings(max_examples=60, deadline=None)
 @given(shelf=few_yarns(), contrast=st.sampled_from(Contrast))
 def test_without_the_option_nothing_changes(shelf: Shelf, contrast: Contrast) -> None:
-    need = HAT.need(HAT.piece)
-    plain = Wish(contrast, class_tolerance=1, top=None)
+    need = HAT.need(HAT.design)
+    plain = Wish(contrast, thickness_tolerance=1, top=None)
 
     asked_for_none = match(shelf, need, replace(plain, two_lots=two_lots(HAT, need)))
 
@@ -228,7 +232,7 @@ def test_the_skeins_she_named_are_taken_and_no_others() -> None:
 
 def test_the_first_way_that_works_is_taken() -> None:
     """The brim shows least; a lot too small for it goes as far as it reaches; else in turn."""
-    need = HAT.need(HAT.piece)
+    need = HAT.need(HAT.design)
     roles = two_lots(HAT, need, A=ANY)
     found = roles.ways("A")
     brim, change = found.brim[0], found.change

@@ -12,7 +12,7 @@ MARKET = b"""
 aim = ["value", "leftovers"]
 
 [[want]]
-piece = "Winter hat"
+design = "Winter hat"
 at_least = 2
 at_most = 6
 value = 24.50
@@ -20,7 +20,7 @@ hours = 2.5
 colour = ["A=blue", "B=cream"]
 
 [[want]]
-piece = "Cowl"
+design = "Cowl"
 
 [[mix]]
 family = "blue"
@@ -41,10 +41,10 @@ def test_a_plan_in_toml() -> None:
     plan = plan_lines("market.toml", MARKET)
 
     hat, cowl = plan.wants
-    assert hat.get("piece") == "Winter hat"
+    assert hat.get("design") == "Winter hat"
     assert [hat.get(k) for k in ("at_least", "value", "hours")] == ["2", "24.5", "2.5"]
     assert hat.get("colour") == "A=blue, B=cream"
-    assert cowl.typed == {"piece": "Cowl"}
+    assert cowl.typed == {"design": "Cowl"}
     assert plan.mixes[0].get("at_most") == "50%"
     assert plan.limits.get("keep_out") == "L3, 12"
     assert plan.aim == "value, leftovers"
@@ -55,13 +55,13 @@ def test_a_plan_in_toml() -> None:
 
 @pytest.mark.parametrize("separator", [",", ";", "\t"])
 def test_a_plan_in_csv(separator: str) -> None:
-    text = "Piece,At least,Price\nHat,2,24\n\nCowl,,18\n".replace(",", separator)
+    text = "Design,At least,Price\nHat,2,24\n\nCowl,,18\n".replace(",", separator)
 
     plan = plan_lines("market.csv", text.encode("utf-8-sig"))
 
     assert [want.typed for want in plan.wants] == [
-        {"piece": "Hat", "at_least": "2", "price": "24"},
-        {"piece": "Cowl", "price": "18"},
+        {"design": "Hat", "at_least": "2", "price": "24"},
+        {"design": "Cowl", "price": "18"},
     ]
     assert place(plan.wants[1], "price") == (4, "price")
 
@@ -74,8 +74,8 @@ def test_a_plan_in_csv(separator: str) -> None:
         ("m.toml", b"[[want]]\npiece = 'Hat'\natleast = 2", 3, "no_plan_key", "atleast"),
         ("m.toml", b"\n[wants]\npiece = 'Hat'", 2, "no_part_of_a_plan", "wants"),
         ("m.toml", b"want = ['Hat']", 1, "no_table", "want"),
-        ("m.toml", "piece = 'Hät'".encode("latin-1"), "", "plan_not_utf8", None),
-        ("m.csv", b"Piece,Colour of hair\nHat,red", 1, "no_plan_heading", "colour_of_hair"),
+        ("m.toml", "design = 'Hät'".encode("latin-1"), "", "plan_not_utf8", None),
+        ("m.csv", b"Design,Colour of hair\nHat,red", 1, "no_plan_heading", "colour_of_hair"),
         ("m.csv", b"Size\nsmall", 1, "no_plan_heading", ""),
         ("m.csv", b"", 1, "no_plan_heading", ""),
     ],
@@ -95,17 +95,17 @@ def test_what_is_no_plan_says_where(
 @pytest.mark.parametrize(
     ("text", "typed"),
     [
-        ("Winter hat", {"piece": "Winter hat"}),
-        ("Winter hat=6", {"piece": "Winter hat", "at_least": "6", "at_most": "6"}),
-        ("Hat=2-6", {"piece": "Hat", "at_least": "2", "at_most": "6"}),
+        ("Winter hat", {"design": "Winter hat"}),
+        ("Winter hat=6", {"design": "Winter hat", "at_least": "6", "at_most": "6"}),
+        ("Hat=2-6", {"design": "Hat", "at_least": "2", "at_most": "6"}),
         (
             "Hat=0-6 at £24 in 2.5h",
-            {"piece": "Hat", "at_least": "0", "at_most": "6", "value": "£24", "hours": "2.5h"},
+            {"design": "Hat", "at_least": "0", "at_most": "6", "value": "£24", "hours": "2.5h"},
         ),
-        ("Hat= at 24", {"piece": "Hat", "value": "24"}),
+        ("Hat= at 24", {"design": "Hat", "value": "24"}),
         (
             "Hat=3 in 1 1/2 hours",
-            {"piece": "Hat", "at_least": "3", "at_most": "3", "hours": "1 1/2 hours"},
+            {"design": "Hat", "at_least": "3", "at_most": "3", "hours": "1 1/2 hours"},
         ),
     ],
 )
@@ -125,7 +125,7 @@ def test_options_stand_beside_the_file_and_outweigh_it() -> None:
         plan_lines("m.toml", MARKET), [want_typed("Scarf=1")], {"hours": "9", "per_pair": "2"}
     )
 
-    assert [want.get("piece") for want in plan.wants] == ["Winter hat", "Cowl", "Scarf"]
+    assert [want.get("design") for want in plan.wants] == ["Winter hat", "Cowl", "Scarf"]
     assert plan.limits.get("hours") == "9"
     assert place(plan.limits, "hours") == ("--hours", "hours")
     assert plan.limits.get("keep_out") == "L3, 12"

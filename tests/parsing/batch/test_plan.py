@@ -9,19 +9,19 @@ import pytest
 from stash.errors import BadInput, BadPlan, Unreadable
 from stash.matching.question.wish import Contrast
 from stash.parsing.batch.lines import beside, plan_lines, want_typed
-from stash.parsing.batch.plan import PlanRead, Surroundings, aims, article_count, percent, plan_read
-from stash.parsing.design.piece import PieceWords, piece
+from stash.parsing.batch.plan import PlanRead, Surroundings, aims, item_count, percent, plan_read
+from stash.parsing.design.design import DesignWords, design
 from stash.planning.model.batch import MixWanted
 from stash.planning.model.problem import Aim
-from stash.requirements.design.piece import Piece
+from stash.requirements.design.design import Design
 
 TODAY = date(2026, 3, 1)
 
 
-def a_hat(name: str) -> Piece:
+def a_hat(name: str) -> Design:
     words = {"shape": "round hat", "around": "54cm", "tall": "22cm"}
-    return piece(
-        PieceWords(name=name, gauge="17 sts x 13 rows", fabric="1 hdc", klass="3", **words)
+    return design(
+        DesignWords(name=name, gauge="17 sts x 13 rows", fabric="1 hdc", thickness="3", **words)
     )
 
 
@@ -38,7 +38,7 @@ def test_a_want_with_everything() -> None:
         "hours=2.25\ncolour='A=blue, teal, B=cream'\nnot_colour='red'\ncontrast='bold'"
     ).wants
 
-    assert (want.piece, want.size, want.at_least, want.at_most) == ("Hat", "woman, 5cm", 2, 6)
+    assert (want.design, want.size, want.at_least, want.at_most) == ("Hat", "woman, 5cm", 2, 6)
     assert (want.coins, want.minutes, want.contrast) == (2450, 135, Contrast.BOLD)
     assert {role: [n.word for n in named] for role, named in want.wanted.items()} == {
         "A": ["blue", "teal"],
@@ -75,7 +75,7 @@ def test_limits_and_mixes() -> None:
     assert (terms.minutes, terms.per_pair, terms.hold_back) == (1200, 2, 10)
     assert terms.mixes == (
         MixWanted(family="blue", at_least=20, at_most=50, share=True),
-        MixWanted(piece="hat", at_most=4),
+        MixWanted(design="hat", at_most=4),
     )
     assert (terms.by, found.kept_out) == (date(2026, 5, 30), ("L3", "12"))
 
@@ -91,7 +91,7 @@ def test_hours_a_week_until_the_day() -> None:
     ("text", "valued", "found"),
     [
         ("", True, (Aim.VALUE,)),
-        ("", False, (Aim.ARTICLES,)),
+        ("", False, (Aim.ITEMS,)),
         ("leftovers, Value", True, (Aim.LEFTOVERS, Aim.VALUE)),
         ("buying,buying", False, (Aim.BUYING,)),
     ],
@@ -133,7 +133,7 @@ def test_everything_that_cannot_be_read_is_named_by_its_line() -> None:
         ),
         ("[[want]]\npiece='Hat'\n[limits]\nhours_a_week=3", "hours_until_when"),
         ("[[want]]\npiece='Hat'\n[limits]\ndate=2026-02-01", "day_gone_by"),
-        ("[[want]]\npiece='Hat'\nat_most=99999", "no_count_of_articles"),
+        ("[[want]]\npiece='Hat'\nat_most=99999", "no_count_of_items"),
     ],
 )
 def test_what_does_not_go_together_is_found(text: str, kind: str) -> None:
@@ -151,17 +151,23 @@ def test_a_plan_wants_something() -> None:
 
 
 def test_wants_typed_as_options() -> None:
-    lines = beside(plan_lines("m.csv", b"piece\nHat"), [want_typed("Cap=2-3 at 12 in 1h")], {})
+    lines = beside(plan_lines("m.csv", b"design\nHat"), [want_typed("Cap=2-3 at 12 in 1h")], {})
 
-    _, cap = plan_read(lines, "articles", AROUND).wants
+    _, cap = plan_read(lines, "items", AROUND).wants
 
-    assert (cap.piece, cap.at_least, cap.at_most, cap.coins, cap.minutes) == ("Cap", 2, 3, 1200, 60)
+    assert (cap.design, cap.at_least, cap.at_most, cap.coins, cap.minutes) == (
+        "Cap",
+        2,
+        3,
+        1200,
+        60,
+    )
 
 
 @pytest.mark.parametrize("text", ["-1", "2.5", "10001"])
 def test_a_count_is_whole(text: str) -> None:
     with pytest.raises(Unreadable):
-        article_count(text)
+        item_count(text)
 
 
 def test_a_share_is_whole_percent() -> None:

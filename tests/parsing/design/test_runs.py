@@ -3,25 +3,25 @@
 from __future__ import annotations
 
 import pytest
-from requirements.some_pieces import cm, plain_scarf
+from requirements.some_designs import cm, plain_scarf
 
 from stash.errors import Ambiguous, BadInput, Unreadable
 from stash.measures.length import Length, inches
 from stash.parsing.design import runs
 from stash.requirements.design.bands import Band, Place
-from stash.requirements.design.piece import Piece
+from stash.requirements.design.design import Design
 from stash.requirements.design.shapes import Shape
 from stash.requirements.fit.grading import SizeAsked
 from stash.trade.bodies import Person, Sex
 
-HAT = Piece(shape=Shape.ROUND_HAT)
+HAT = Design(shape=Shape.ROUND_HAT)
 
 
 def none_of_hers(name: str) -> None:
     return None
 
 
-def read(text: str, plan: Piece = HAT) -> list[tuple[object, dict[str, Length]]]:
+def read(text: str, plan: Design = HAT) -> list[tuple[object, dict[str, Length]]]:
     return [(one.whom, dict(one.sides)) for one in runs.sizes(text, plan, none_of_hers)]
 
 
@@ -95,7 +95,7 @@ def test_brims_and_bands_are_runs_too() -> None:
 
 
 def test_a_band_stays_where_the_plan_has_it() -> None:
-    plan = Piece(shape=Shape.ROUND_HAT, bands=(Band("B", cm(4), cm(5)),))
+    plan = Design(shape=Shape.ROUND_HAT, bands=(Band("B", cm(4), cm(5)),))
 
     choices = runs.bands("B 2cm, B 2cm bottom, C 2cm", plan)
 

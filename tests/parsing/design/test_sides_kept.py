@@ -11,10 +11,10 @@ from hypothesis import strategies as st
 
 from stash.measures.length import Length
 from stash.parsing import quantities
-from stash.parsing.design import piece
+from stash.parsing.design import design
 from stash.parsing.design import sizes as sizes_typed
-from stash.parsing.design.piece import PieceWords
-from stash.requirements.design.piece import Piece
+from stash.parsing.design.design import DesignWords
+from stash.requirements.design.design import Design
 from stash.requirements.design.shapes import BUILDS, Shape, Size
 from stash.requirements.design.sizing import kept_as, sides_of
 
@@ -36,32 +36,41 @@ def test_a_plan_put_right_keeps_its_sides(first: str, second: str, shape: Shape)
     across, up = quantities.length(first), quantities.length(second)
     words = BUILDS[shape].words
     sides = (across, across) if len(words) == 1 else (across, up, up)[: len(words)]
-    plan = Piece(name="it", shape=shape, size=Size(*sides))
+    plan = Design(name="it", shape=shape, size=Size(*sides))
 
-    changed = piece.put_right(plan, PieceWords(strands="2", klass="DK"))
-    taller = piece.put_right(plan, PieceWords(**{words[-1]: "37 5/8 in"}))
+    changed = design.put_right(plan, DesignWords(strands="2", thickness="DK"))
+    taller = design.put_right(plan, DesignWords(**{words[-1]: "37 5/8 in"}))
 
-    assert changed == replace(plan, strands=2, class_from=3, class_to=3)
+    assert changed == replace(plan, strands=2, thickness_from=3, thickness_to=3)
     assert taller.needed_size.sides[: len(words) - 1] == sides[: len(words) - 1]
     assert taller.needed_size.sides[len(words) - 1] == quantities.length("37 5/8 in")
 
 
 @given(st.integers(30_000, 2_000_000), st.integers(30_000, 2_000_000))
 def test_every_micrometre_is_kept(across: int, up: int) -> None:
-    plan = Piece(shape=Shape.COWL, size=Size(Length(across), Length(up)))
+    plan = Design(shape=Shape.COWL, size=Size(Length(across), Length(up)))
 
-    assert piece.put_right(plan, PieceWords(strands="2")).size == plan.size
+    assert design.put_right(plan, DesignWords(strands="2")).size == plan.size
 
 
 @given(typed_sides(), typed_sides())
 def test_a_size_of_her_own_is_the_size_that_was_typed(first: str, second: str) -> None:
     chart = sides_of(kept_as(sizes_typed.chart(f"around {first} tall {second}")))
-    words = PieceWords(shape="round hat", size="mine", sides=tuple(chart.items()))
+    words = DesignWords(shape="round hat", size="mine", sides=tuple(chart.items()))
 
-    assert piece.piece(words).size == Size(quantities.length(first), quantities.length(second))
+    assert design.design(words).size == Size(quantities.length(first), quantities.length(second))
 
 
-HAT = ("--shape", "round hat", "--gauge", "17 sts x 13 rows", "--fabric", "1 hdc", "--class", "DK")
+HAT = (
+    "--shape",
+    "round hat",
+    "--gauge",
+    "17 sts x 13 rows",
+    "--fabric",
+    "1 hdc",
+    "--thickness",
+    "DK",
+)
 
 
 @pytest.mark.parametrize(
@@ -76,13 +85,13 @@ HAT = ("--shape", "round hat", "--gauge", "17 sts x 13 rows", "--fabric", "1 hdc
 def test_a_design_and_a_size_in_any_parts_of_a_unit_can_be_changed_and_used(
     nobody: Maker, around: str, um: float
 ) -> None:
-    nobody.does("piece", "add", "It", *HAT, "--around", around, "--tall", "8 5/8in")
-    nobody.does("piece", "change", "It", "--strands", "2")
-    nobody.does("piece", "change", "It", "--tall", "9 1/8in")
-    nobody.does("prefer", "size mine", f"around {around} tall 9 1/8in")
-    nobody.does("piece", "add", "Mine", *HAT, "--size", "mine", "--strands", "2")
+    nobody.does("design", "add", "It", *HAT, "--around", around, "--tall", "8 5/8in")
+    nobody.does("design", "change", "It", "--strands", "2")
+    nobody.does("design", "change", "It", "--tall", "9 1/8in")
+    nobody.does("settings", "size mine", f"around {around} tall 9 1/8in")
+    nobody.does("design", "add", "Mine", *HAT, "--size", "mine", "--strands", "2")
 
-    sizes = [nobody.ask("piece", "show", name)["plan"]["size"] for name in ("It", "Mine")]
+    sizes = [nobody.ask("design", "show", name)["plan"]["size"] for name in ("It", "Mine")]
     assert sizes[0] == sizes[1]
     assert sizes[0]["across_um"] == pytest.approx(um, abs=1)
     assert sizes[0]["up_um"] == 231_775

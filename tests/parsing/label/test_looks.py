@@ -21,24 +21,24 @@ from stash.parsing.label import read
 )  # fmt: skip
 def test_a_class_is_read_by_number_ply_or_name(line: str, classes: tuple[int, int]) -> None:
     found = read(f"Fern, {line}, navy").incoming
-    assert (found.class_from, found.class_to) == classes
+    assert (found.thickness_from, found.thickness_to) == classes
 
 
 @pytest.mark.parametrize("line", ["fine merino", "light blue", "baby blue", "soft craft bag"])
 def test_plain_adjectives_are_no_class(line: str) -> None:
-    assert read(f"Fern, {line}, 50g").incoming.class_from is None
+    assert read(f"Fern, {line}, 50g").incoming.thickness_from is None
 
 
 def test_two_classes_are_both_kept_and_pointed_out() -> None:
     found = read("Fern, DK, class 4")
-    assert (found.incoming.class_from, found.incoming.class_to) == (3, 4)
-    assert Note("class_said_twice") in found.notes
+    assert (found.incoming.thickness_from, found.incoming.thickness_to) == (3, 4)
+    assert Note("thickness_said_twice") in found.notes
 
 
 def test_a_class_outside_the_name_outranks_one_inside() -> None:
     found = read("Fern Lace, DK weight, 50g")
-    assert (found.incoming.name, found.incoming.class_from) == ("Fern Lace", 3)
-    assert Note("class_in_name_differs", classes=(0, 0)) in found.notes
+    assert (found.incoming.name, found.incoming.thickness_from) == ("Fern Lace", 3)
+    assert Note("thickness_in_name_differs", classes=(0, 0)) in found.notes
 
 
 @pytest.mark.parametrize(
@@ -52,22 +52,22 @@ def test_a_name_keeps_its_words_for_thickness_and_tells_it(
     name: str, classes: tuple[int, int]
 ) -> None:
     found = read(f"{name}, 50g, navy").incoming
-    assert (found.name, found.class_from, found.class_to) == (name, *classes)
+    assert (found.name, found.thickness_from, found.thickness_to) == (name, *classes)
 
 
 @pytest.mark.parametrize("mark", ["#4 medium", "(4)", "class 4", "medium (4)", "worsted (4)"])
 def test_marks_of_thickness_mean_thickness(mark: str) -> None:
     found = read(f"Fern, {mark}, 100g/200m, red").incoming
-    assert (found.class_from, found.colour_no) == (4, "")
+    assert (found.thickness_from, found.colour_no) == (4, "")
 
 
 def test_a_jumbo_skein_is_a_size() -> None:
-    assert read("Jumbo skein of Fern DK, 400g").incoming.class_from == 3
+    assert read("Jumbo skein of Fern DK, 400g").incoming.thickness_from == 3
 
 
 def test_a_digit_behind_a_hash_follows_from_the_rest() -> None:
     assert read("Fern, DK, #4").incoming.colour_no == "4"
-    assert read("Fern, navy, #4").incoming.class_from == 4
+    assert read("Fern, navy, #4").incoming.thickness_from == 4
     with pytest.raises(Ambiguous) as asked:
         read("Fern, #4, 100g")
     assert asked.value.readings == ("class 4", "colour 4")
@@ -82,7 +82,7 @@ def test_small_dk_before_a_colour_is_asked_about() -> None:
     with pytest.raises(Ambiguous) as asked:
         read("dk green, Fern")
     assert asked.value.readings == ("DK, green", "dark green")
-    assert read("Fern dk green").incoming.class_from == 3
+    assert read("Fern dk green").incoming.thickness_from == 3
 
 
 @pytest.mark.parametrize(

@@ -31,7 +31,7 @@ def _facts(label: Label) -> dict[str, object]:
 def test_a_full_line_leaves_nothing_unknown() -> None:
     found = read(", ".join(PARTS)).incoming
 
-    assert (found.name, found.class_from, found.class_to) == ("Harbour Soft", 3, 3)
+    assert (found.name, found.thickness_from, found.thickness_to) == ("Harbour Soft", 3, 3)
     assert (found.full_mass, found.full_length) == (grams(50), metres(125))
     assert (found.colour, found.colour_no) == ("brick", "941")
     assert found.colours == colour_of("brick")
@@ -59,7 +59,7 @@ def test_a_label_copied_into_one_cell_is_read() -> None:
 
 
 def test_what_is_not_said_is_left_unknown() -> None:
-    assert read("Fern, 100g, navy").left_unknown == ("length", "class", "fibre", "lot")
+    assert read("Fern, 100g, navy").left_unknown == ("length", "thickness", "fibre", "lot")
 
 
 def test_a_line_without_a_name_is_an_unnamed_yarn() -> None:
@@ -146,7 +146,9 @@ def test_a_thin_space_groups_thousands() -> None:
 
 
 def test_a_class_far_from_its_weight_and_length_is_doubted() -> None:
-    assert Note("class_unlike_fineness", classes=(1, 1)) in read("Fern, chunky, 100g/420m").notes
+    assert (
+        Note("thickness_unlike_fineness", classes=(1, 1)) in read("Fern, chunky, 100g/420m").notes
+    )
 
 
 def test_a_day_to_come_is_refused() -> None:
@@ -171,8 +173,8 @@ LIKE_OTHERS: dict[str, dict[str, object]] = {
     "leftover ball, purple, bulky, 31 g": {"left": grams(31), "full_mass": None},
     "bag of 10 balls merino dk 50g/116m": {"count": 10, "name": "merino dk"},
     "5 x 50 grams pure new wool aran, burgundy": {"fibre": "100% wool", "colour": "burgundy"},
-    "worsted 4 medium 170g black": {"class_from": 4, "count": 1},
-    "bulky (5) 100g red": {"class_from": 5},
+    "worsted 4 medium 170g black": {"thickness_from": 4, "count": 1},
+    "bulky (5) 100g red": {"thickness_from": 5},
     "cone 1 kg 500 g teal wool": {"full_mass": grams(1500)},
     "4 Stück Wolle 50g/100m Partie 7731": {"count": 4, "lot": "7731"},
     "3/4 of a 100g ball aran moss green": {"left": grams(75), "note": "3/4 of a"},

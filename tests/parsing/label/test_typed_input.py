@@ -44,7 +44,7 @@ _READERS: dict[str, Callable[[str], object]] = {
     "put_up": quantities.put_up,
     "density": quantities.density,
     "lot": _lot,
-    "class": _class,
+    "thickness": _class,
     "colours": lambda text: len(colour_of(text)),
     "day": lambda text: day(text, date(2025, 6, 1)),
     "label": read,

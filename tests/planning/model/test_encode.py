@@ -16,7 +16,7 @@ from stash.planning.model.batch import MixWanted, Terms, Wanted
 from stash.planning.model.encode import encode
 from stash.planning.model.problem import Aim
 
-TERMS = Terms((Aim.ARTICLES,))
+TERMS = Terms((Aim.ITEMS,))
 
 
 @pytest.mark.parametrize("seed", range(6))
@@ -36,7 +36,7 @@ def test_a_lot_may_fill_a_part_where_the_matcher_says_so(seed: int) -> None:
 @pytest.mark.parametrize("contrast", [Contrast.ANY, Contrast.BOLD, Contrast.TONAL])
 def test_lots_stand_beside_each_other_as_the_matcher_says(contrast: Contrast) -> None:
     shelf = random_shelf(3, 60)
-    need, wish = a_need(4, A=90, B=20), Wish(contrast=contrast, class_tolerance=1)
+    need, wish = a_need(4, A=90, B=20), Wish(contrast=contrast, thickness_tolerance=1)
     rules, seen = pair_rules(need, wish), views_of(shelf, False)
 
     beside = encode(shelf, [Wanted("hat", need, wish)], TERMS).problem.wants[0].beside
@@ -52,7 +52,7 @@ def test_what_is_free_is_what_there_is_and_a_share_is_held_back() -> None:
     posed = encode(shelf, [Wanted("hat", a_need(A=50), Wish())], replace(TERMS, hold_back=20))
 
     (lot,) = posed.problem.lots
-    assert [piece.um for piece in lot.pieces] == [80_000_000, 150_000_000]
+    assert [design.um for design in lot.supplies] == [80_000_000, 150_000_000]
     assert lot.most_um == 184_000_000
 
 
@@ -63,7 +63,7 @@ def test_a_remnant_is_for_bands_and_a_barred_skein_for_nothing() -> None:
     problem = encode(shelf, [Wanted("hat", a_need(A=50, B=6), wish)], TERMS).problem
 
     main, band = problem.wants[0].parts
-    numbers = [[piece.number for piece in lot.pieces] for lot in problem.lots]
+    numbers = [[design.number for design in lot.supplies] for lot in problem.lots]
     assert numbers == [[11, 10], [20, 21]]
     assert [(lot, place.pool) for lot, place in sorted(main.places.items())] == [(0, 2), (1, 2)]
     assert [(lot, place.pool) for lot, place in sorted(band.places.items())] == [(0, 3), (1, 2)]
@@ -96,7 +96,7 @@ def test_a_mix_by_family_counts_lots_of_that_family() -> None:
         a_lot(2, (100,), colours=(Colour("#c02020"),)),
     )
     wants = [Wanted("Hat", a_need(A=50), Wish()), Wanted("Cap", a_need(A=50), Wish())]
-    mixes = (MixWanted(piece="hat", family="blue", at_most=1),)
+    mixes = (MixWanted(design="hat", family="blue", at_most=1),)
 
     problem = encode(shelf, wants, replace(TERMS, mixes=mixes)).problem
 

@@ -9,13 +9,13 @@ from stash.planning.model.problem import Column, Mix, Part, least_um
 M = 1_000_000
 
 
-def test_a_strand_longer_than_the_longest_piece_takes_a_tail_for_each_join() -> None:
-    pieces = a_lot(50, 40, 30).pieces
+def test_a_strand_longer_than_the_longest_supply_takes_a_tail_for_each_join() -> None:
+    supplies = a_lot(50, 40, 30).supplies
 
-    assert least_um(pieces, 50 * M, ENDS) == 50 * M
-    assert least_um(pieces, 60 * M, ENDS) == 60 * M + ENDS.join_um
-    assert least_um(pieces, 100 * M, ENDS) == 100 * M + 2 * ENDS.join_um
-    assert least_um(pieces, 120 * M, ENDS) is None
+    assert least_um(supplies, 50 * M, ENDS) == 50 * M
+    assert least_um(supplies, 60 * M, ENDS) == 60 * M + ENDS.join_um
+    assert least_um(supplies, 100 * M, ENDS) == 100 * M + 2 * ENDS.join_um
+    assert least_um(supplies, 120 * M, ENDS) is None
 
 
 def test_strands_add_up_to_the_whole_to_the_micrometre() -> None:

@@ -24,7 +24,7 @@ def two_on(minutes: int | None, *lengths: float) -> Problem:
 
 def test_wants_that_ask_for_the_same_yarn_clash_over_its_lot() -> None:
     problem = two_on(None, 100)
-    plan = best_plan(problem, [Aim.ARTICLES], QUIET).plan
+    plan = best_plan(problem, [Aim.ITEMS], QUIET).plan
 
     found = clash(problem, plan, QUIET)
 
@@ -34,14 +34,14 @@ def test_wants_that_ask_for_the_same_yarn_clash_over_its_lot() -> None:
 
 def test_too_few_hours_are_freed_by_as_many_more() -> None:
     problem = two_on(200, 200)
-    plan = best_plan(problem, [Aim.ARTICLES], QUIET).plan
+    plan = best_plan(problem, [Aim.ITEMS], QUIET).plan
 
     found = clash(problem, plan, QUIET)
 
     assert (found.wants, found.lots, found.hours) == ((0, 1), (), True)
     assert found.more_minutes == 160
-    freed = best_plan(replace(problem, minutes=360), [Aim.ARTICLES], QUIET)
-    assert len(freed.plan.articles) >= 3
+    freed = best_plan(replace(problem, minutes=360), [Aim.ITEMS], QUIET)
+    assert len(freed.plan.items) >= 3
 
 
 def test_where_only_whole_numbers_clash_the_sharers_are_named() -> None:
@@ -53,7 +53,7 @@ def test_where_only_whole_numbers_clash_the_sharers_are_named() -> None:
         a_want(a_part(lots, 40, [1]), lots=2, least=1),
     )
     problem = Problem(tuple(lots), wants, ENDS)
-    plan = best_plan(problem, [Aim.ARTICLES], QUIET).plan
+    plan = best_plan(problem, [Aim.ITEMS], QUIET).plan
 
     found = clash(problem, plan, QUIET)
 
@@ -62,7 +62,7 @@ def test_where_only_whole_numbers_clash_the_sharers_are_named() -> None:
 
 def test_what_the_next_one_lacks_is_told_by_the_nearest_lot() -> None:
     problem = two_on(None, 100)
-    plan = best_plan(problem, [Aim.ARTICLES], QUIET).plan
+    plan = best_plan(problem, [Aim.ITEMS], QUIET).plan
     lacking = next(i for i in (0, 1) if not plan.made()[i])
     made = 1 - lacking
 

@@ -1,4 +1,4 @@
-"""What is left over, gathered: articles change lots, and nothing else changes."""
+"""What is left over, gathered: items change lots, and nothing else changes."""
 
 from __future__ import annotations
 
@@ -14,13 +14,13 @@ from stash.planning.optimiser.search import first_plan
 
 def a_bench(problem: Problem) -> DraftPlan:
     bench = DraftPlan(problem)
-    for column in first_plan(problem).articles:
+    for column in first_plan(problem).items:
         assert bench.put(column) is None
     return bench
 
 
 @pytest.mark.parametrize("seed", range(4))
-def test_the_same_articles_are_made_and_what_is_left_is_gathered(seed: int) -> None:
+def test_the_same_items_are_made_and_what_is_left_is_gathered(seed: int) -> None:
     problem = a_workshop(seed, 24, 2, most=(20, 40))
     bench = a_bench(problem)
     wants, squares = [*bench.made], sum(um * um for um in bench.room)

@@ -27,7 +27,7 @@ lots = st.lists(metres, min_size=1, max_size=5).map(lambda ms: a_lot(*ms, opened
 
 
 def strands_of(lot: StockLot, *lengths: float) -> list[Strand]:
-    return [Strand(round(m * 1_000_000), (1 << len(lot.pieces)) - 1) for m in lengths]
+    return [Strand(round(m * 1_000_000), (1 << len(lot.supplies)) - 1) for m in lengths]
 
 
 def joins(cutting: Cutting, strands: list[Strand]) -> int:
@@ -36,15 +36,15 @@ def joins(cutting: Cutting, strands: list[Strand]) -> int:
 
 def is_sound(lot: StockLot, strands: list[Strand], cutting: Cutting) -> None:
     """By what a cutting has to be, reckoned anew."""
-    of_piece, of_strand = Counter[int](), Counter[int]()
+    of_supply, of_strand = Counter[int](), Counter[int]()
     parts: dict[int, list[int]] = {}
     for cut in cutting.cuts:
-        assert strands[cut.strand].pool >> cut.piece & 1
-        of_piece[cut.piece] += cut.um
+        assert strands[cut.strand].pool >> cut.supply & 1
+        of_supply[cut.supply] += cut.um
         of_strand[cut.strand] += cut.um
         parts.setdefault(cut.strand, []).append(cut.um)
-    assert all(um <= lot.pieces[piece].um for piece, um in of_piece.items())
-    assert sum(of_piece.values()) <= lot.most_um
+    assert all(um <= lot.supplies[supply].um for supply, um in of_supply.items())
+    assert sum(of_supply.values()) <= lot.most_um
     for at, strand in enumerate(strands):
         count = len(parts[at])
         assert of_strand[at] == strand.um + ENDS.join_um * (count - 1)
@@ -119,7 +119,7 @@ def test_part_balls_go_first() -> None:
     found = loosely(lot, strands_of(lot, 40), ENDS)
 
     assert found is not None
-    assert [cut.piece for cut in found.cuts] == [0]
+    assert [cut.supply for cut in found.cuts] == [0]
 
 
 def test_to_use_up_part_balls_more_is_joined() -> None:
@@ -129,16 +129,16 @@ def test_to_use_up_part_balls_more_is_joined() -> None:
     found = thriftily(lot, strands, ENDS)
 
     assert found is not None
-    assert sum(cut.um for cut in found.cuts if cut.piece == 0) == 30_000_000
+    assert sum(cut.um for cut in found.cuts if cut.supply == 0) == 30_000_000
 
 
-def test_a_strand_tied_to_some_pieces_is_cut_of_those() -> None:
+def test_a_strand_tied_to_some_supplies_is_cut_of_those() -> None:
     lot = a_lot(50, 50)
 
     found = exactly(lot, [Strand(20_000_000, 0b10), Strand(45_000_000, 0b11)], ENDS)
 
     assert isinstance(found, Cutting)
-    assert {(cut.strand, cut.piece) for cut in found.cuts} == {(0, 1), (1, 0)}
+    assert {(cut.strand, cut.supply) for cut in found.cuts} == {(0, 1), (1, 0)}
 
 
 @pytest.mark.parametrize(("most", "can"), [(None, True), (99.9, False)])

@@ -75,7 +75,7 @@ def test_a_share_holds_in_fractions_too() -> None:
     wants = (a_want(a_part(lots, 50), lots=2, most=40),)
     mix = Mix(frozenset({0}), frozenset({0}), at_most=25, share=True)
     problem = Problem(tuple(lots), wants, ENDS, mixes=(mix,))
-    master = Master(problem, Goal(Aim.ARTICLES), QUIET.stop)
+    master = Master(problem, Goal(Aim.ITEMS), QUIET.stop)
 
     found, _ = master.relaxed()
 

@@ -55,18 +55,18 @@ def changed(plan: Plan, at: int, **facts: int) -> Plan:
     ("facts", "said"),
     [
         ({"um": 1}, "strand_of_wrong_length"),
-        ({"lot": 1, "piece": 0}, "piece_cut_beyond_its_end"),
+        ({"lot": 1, "supply": 0}, "supply_cut_beyond_its_end"),
         ({"strand": 1}, "strand_of_wrong_length"),
     ],
 )
 def test_a_cut_that_was_changed_is_noticed(facts: dict[str, int], said: str) -> None:
     plan = a_plan()
-    (at, *_) = [i for i, cut in enumerate(plan.taken) if cut.article == 0 and cut.part == 0]
+    (at, *_) = [i for i, cut in enumerate(plan.taken) if cut.item == 0 and cut.part == 0]
 
     assert fault_of(PROBLEM, changed(plan, at, **facts)).kind == said
 
 
-def test_a_cut_for_no_article_is_noticed() -> None:
+def test_a_cut_for_no_item_is_noticed() -> None:
     plan = a_plan()
     more = Taken(1, 0, 0, 2, 0, 1)
 
@@ -75,7 +75,7 @@ def test_a_cut_for_no_article_is_noticed() -> None:
 
 def test_too_short_an_end_is_noticed() -> None:
     plan = a_plan()
-    least = min(cut.um for cut in plan.taken if (cut.article, cut.part) == (0, 0))
+    least = min(cut.um for cut in plan.taken if (cut.item, cut.part) == (0, 0))
     strict = replace(PROBLEM, ends=replace(PROBLEM.ends, shortest_um=least + 1))
 
     assert broken(strict, plan) == Fault("useless_end_joined")
@@ -112,24 +112,24 @@ def test_totals_are_reckoned_from_the_plan_alone() -> None:
     plan = a_plan()
 
     assert total(PROBLEM, Aim.VALUE, plan) == 200
-    assert total(PROBLEM, Aim.ARTICLES, plan) == 2
+    assert total(PROBLEM, Aim.ITEMS, plan) == 2
     assert total(PROBLEM, Aim.BUYING, plan) == 170_000_000
-    opened = sum(cut.um for cut in plan.taken if (cut.lot, cut.piece) == (0, 0))
+    opened = sum(cut.um for cut in plan.taken if (cut.lot, cut.supply) == (0, 0))
     assert total(PROBLEM, Aim.LEFTOVERS, plan) == opened
 
 
-def test_what_is_left_and_what_is_taken_make_each_piece() -> None:
+def test_what_is_left_and_what_is_taken_make_each_design() -> None:
     plan = a_plan()
-    for (lot, piece), left in left_um(PROBLEM, plan).items():
-        taken = sum(cut.um for cut in plan.taken if (cut.lot, cut.piece) == (lot, piece))
-        assert left + taken == PROBLEM.lots[lot].pieces[piece].um
+    for (lot, supply), left in left_um(PROBLEM, plan).items():
+        taken = sum(cut.um for cut in plan.taken if (cut.lot, cut.supply) == (lot, supply))
+        assert left + taken == PROBLEM.lots[lot].supplies[supply].um
 
 
-def test_articles_the_balls_do_not_give_are_no_plan() -> None:
+def test_items_the_balls_do_not_give_are_no_plan() -> None:
     assert cut_out(PROBLEM, [Column(0, (0, 1))] * 2) is None
 
 
-def test_polishing_keeps_the_articles() -> None:
+def test_polishing_keeps_the_items() -> None:
     lots = [a_lot(117, 79)]
     wants = tuple(a_want(a_part(lots, m), lots=1, most=1) for m in (17, 41, 58, 38, 40))
     problem = Problem(tuple(lots), wants, ENDS)
@@ -138,12 +138,12 @@ def test_polishing_keeps_the_articles() -> None:
 
     fine = polished(problem, rough, thrifty=False)
 
-    assert fine.articles == rough.articles
+    assert fine.items == rough.items
     assert (len(fine.taken), broken(problem, fine)) == (5, None)
     assert len(rough.taken) > 5
 
 
-def test_a_share_lacks_up_to_the_next_whole_article() -> None:
+def test_a_share_lacks_up_to_the_next_whole_item() -> None:
     mix = Mix(frozenset({0}), None, at_least=50, share=True)
 
     assert lacking(mix, [Column(1, (0,))] * 3) == 2
@@ -167,12 +167,12 @@ def test_what_is_missed_is_told_by_want_and_mix() -> None:
     problem = replace(PROBLEM, mixes=(Mix(frozenset({1}), None, at_least=4),))
     wants = (replace(HAT, at_least=1), replace(PROBLEM.wants[1], at_least=3))
 
-    assert missed(replace(problem, wants=wants), a_plan().articles) == [0, 2, 3]
+    assert missed(replace(problem, wants=wants), a_plan().items) == [0, 2, 3]
 
 
 def test_a_plan_out_of_the_planner_is_cut_as_it_says() -> None:
     solved = best_plan(PROBLEM, [Aim.VALUE], QUIET)
-    again = cut_out(PROBLEM, solved.plan.articles)
+    again = cut_out(PROBLEM, solved.plan.items)
 
     assert again is not None
     assert {type(cut) for cut in solved.plan.taken} == {Taken}

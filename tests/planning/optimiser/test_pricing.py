@@ -1,4 +1,4 @@
-"""Kinds of articles by what they gain: none is passed over."""
+"""Kinds of items by what they gain: none is passed over."""
 
 from __future__ import annotations
 
@@ -74,7 +74,7 @@ def test_every_kind_that_gains_is_told_with_its_gain(seed: int) -> None:
             if len(lots) == 2 and not want.beside.row(lots[0]) >> lots[1] & 1:
                 continue
             cost = sum(p.least_um * prices.yarn[p.lot, p.pool] for _, p in problem.places(column))
-            gains[column] = prices.article[number] - cost - prices.pairs.get(column.pair, 0.0)
+            gains[column] = prices.item[number] - cost - prices.pairs.get(column.pair, 0.0)
         expected = {column: gain for column, gain in gains.items() if gain > LEAST_GAIN}
         assert found.keys() == expected.keys()
         assert all(abs(found[column] - gain) < 1e-9 for column, gain in expected.items())

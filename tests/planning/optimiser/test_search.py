@@ -32,7 +32,7 @@ from stash.planning.optimiser.search import best_plan
 
 @pytest.mark.parametrize("first", range(0, 200, 10))
 def test_on_two_hundred_small_plans_the_optimum_is_that_of_a_general_solver(first: int) -> None:
-    """scipy's milp, put the problem article by article and ball by ball (see `by_milp`)."""
+    """scipy's milp, put the problem item by item and ball by ball (see `by_milp`)."""
     for seed in range(first, first + 10):
         problem = a_tight_shelf(seed)
 
@@ -53,7 +53,7 @@ def test_on_tight_shelves_of_eight_lots_and_three_wants_too(seed: int) -> None:
 
 
 @pytest.mark.parametrize("seed", range(0, 60, 3))
-def test_counted_skein_by_skein_the_solver_says_the_same_as_article_by_article(seed: int) -> None:
+def test_counted_skein_by_skein_the_solver_says_the_same_as_item_by_item(seed: int) -> None:
     problem = a_tight_shelf(seed)
 
     counted = Counted(problem).most(Aim.VALUE, 60)
@@ -107,7 +107,7 @@ def test_the_same_batch_under_hours_has_the_same_plan(seed: int) -> None:
 
 
 def by_trying(problem: Problem, aim: Aim) -> int:
-    """Every set of articles that the balls give, one kind after another: no solver at all."""
+    """Every set of items that the balls give, one kind after another: no solver at all."""
     columns = [
         Column(number, lots)
         for number, want in enumerate(problem.wants)
@@ -144,7 +144,7 @@ def _may_be_made(problem: Problem, made: list[Column]) -> bool:
 @pytest.mark.parametrize("seed", range(40))
 def test_trying_everything_finds_nothing_better(seed: int) -> None:
     problem = a_tight_shelf(seed, most=2)
-    for aim in (Aim.VALUE, Aim.ARTICLES, Aim.BUYING):
+    for aim in (Aim.VALUE, Aim.ITEMS, Aim.BUYING):
         (attained,) = best_plan(problem, [aim], QUIET).attained
 
         assert attained.total == by_trying(problem, aim)
@@ -177,7 +177,7 @@ def test_a_later_aim_does_not_spoil_an_earlier_one() -> None:
     solved = best_plan(problem, [Aim.VALUE, Aim.LEFTOVERS], QUIET)
 
     assert [one.total for one in solved.attained] == [100, 50_000_000]
-    assert [article.lots for article in solved.plan.articles] == [(1,)]
+    assert [item.lots for item in solved.plan.items] == [(1,)]
 
 
 @pytest.mark.parametrize("seed", range(12))
@@ -185,7 +185,7 @@ def test_aims_in_an_order_attain_as_much_of_the_first_as_alone(seed: int) -> Non
     problem = a_tight_shelf(seed)
 
     alone = best_plan(problem, [Aim.VALUE], QUIET).attained[0]
-    both = best_plan(problem, [Aim.VALUE, Aim.LEFTOVERS, Aim.ARTICLES], QUIET)
+    both = best_plan(problem, [Aim.VALUE, Aim.LEFTOVERS, Aim.ITEMS], QUIET)
 
     assert both.attained[0].total == alone.total
     assert total(problem, Aim.VALUE, both.plan) == alone.total
@@ -203,7 +203,7 @@ def test_what_must_be_made_comes_before_all_value() -> None:
     solved = best_plan(problem, [Aim.VALUE], QUIET)
 
     assert solved.plan.made() == {1: 1}
-    assert missed(problem, solved.plan.articles) == [0, 0]
+    assert missed(problem, solved.plan.items) == [0, 0]
 
 
 def test_of_what_cannot_all_be_made_the_fewest_are_given_up() -> None:
@@ -218,7 +218,7 @@ def test_of_what_cannot_all_be_made_the_fewest_are_given_up() -> None:
     solved = best_plan(problem, [Aim.VALUE], QUIET)
 
     assert solved.plan.made() == {1: 2}
-    assert missed(problem, solved.plan.articles) == [1, 0]
+    assert missed(problem, solved.plan.items) == [1, 0]
 
 
 def test_mixes_hold_as_counts_and_as_shares() -> None:
@@ -236,10 +236,10 @@ def test_mixes_hold_as_counts_and_as_shares() -> None:
 
     solved = best_plan(problem, [Aim.VALUE], QUIET)
 
-    second = [article for article in solved.plan.articles if article.lots == (1,)]
+    second = [item for item in solved.plan.items if item.lots == (1,)]
     assert broken(problem, solved.plan) is None
-    assert missed(problem, solved.plan.articles) == [0, 0, 0, 0]
-    assert 4 * len(second) <= len(solved.plan.articles) == 13
+    assert missed(problem, solved.plan.items) == [0, 0, 0, 0]
+    assert 4 * len(second) <= len(solved.plan.items) == 13
     assert solved.plan.made() == {0: 8, 1: 5}
 
 
@@ -250,7 +250,7 @@ def test_stopped_at_once_it_has_a_plan_and_a_bound() -> None:
 
     (attained,) = solved.attained
     assert not solved.finished
-    assert solved.plan.articles
+    assert solved.plan.items
     assert broken(problem, solved.plan) is None
     assert attained.bound >= best_plan(problem, [Aim.VALUE], QUIET).attained[0].total
 
@@ -284,9 +284,9 @@ def test_nothing_wanted_that_can_be_made_is_an_empty_plan() -> None:
     lots = [a_lot(10)]
     problem = Problem(tuple(lots), (a_want(a_part(lots, 60), lots=1),), ENDS)
 
-    solved = best_plan(problem, [Aim.ARTICLES], QUIET)
+    solved = best_plan(problem, [Aim.ITEMS], QUIET)
 
-    assert solved.plan.articles == ()
+    assert solved.plan.items == ()
     assert solved.attained[0].bound == 0
 
 

@@ -15,7 +15,7 @@ from stash.planning.optimiser.skeinwise import best_cut, sketch_out
 from stash.planning.optimiser.solver import Effort, Program, going_on
 
 
-def sound(cutting: Cutting, strands: list[Strand], pieces: list[int]) -> bool:
+def sound(cutting: Cutting, strands: list[Strand], supplies: list[int]) -> bool:
     """Every strand whole with its joins, no end too short, no skein cut beyond its end."""
     for at, strand in enumerate(strands):
         cuts = [cut.um for cut in cutting.cuts if cut.strand == at]
@@ -23,8 +23,8 @@ def sound(cutting: Cutting, strands: list[Strand], pieces: list[int]) -> bool:
             return False
         if len(cuts) > 1 and min(cuts) < ENDS.shortest_um:
             return False
-    used = [sum(cut.um for cut in cutting.cuts if cut.piece == i) for i in range(len(pieces))]
-    return all(um <= have for um, have in zip(used, pieces, strict=True))
+    used = [sum(cut.um for cut in cutting.cuts if cut.supply == i) for i in range(len(supplies))]
+    return all(um <= have for um, have in zip(used, supplies, strict=True))
 
 
 @pytest.mark.parametrize("seed", range(40))
@@ -43,7 +43,7 @@ def test_the_solver_uses_part_balls_at_least_as_well_as_every_rule(seed: int) ->
     if cutting is None:
         assert not isinstance(exactly(lot, strands, ENDS), Cutting)
         return
-    assert sound(cutting, strands, [piece.um for piece in lot.pieces])
+    assert sound(cutting, strands, [supply.um for supply in lot.supplies])
     if by_rule is not None:
         little = 1e-3 * opened_um(lot, by_rule, strands) + 5_000 * len(metres)
         assert opened_um(lot, cutting, strands) >= opened_um(lot, by_rule, strands) - little
@@ -57,7 +57,7 @@ def test_ends_too_short_to_join_are_cut_whole_or_not_at_all() -> None:
     cutting = best_cut(lot, (Strand(1_400_000, 3), Strand(30_000_000, 3)), ENDS)
 
     assert cutting is not None
-    assert {(cut.piece, cut.strand) for cut in cutting.cuts} == {(0, 0), (1, 1)}
+    assert {(cut.supply, cut.strand) for cut in cutting.cuts} == {(0, 0), (1, 1)}
 
 
 def sketched(lot: StockLot, strands: list[Strand]) -> bool:
@@ -78,7 +78,7 @@ def test_every_cutting_fits_the_sketch_of_its_lot(first: int) -> None:
     for seed in range(first, first + 10):
         random = Random(seed)
         lot = a_lot(*(round(random.uniform(3, 60), 3) for _ in range(random.randint(1, 5))))
-        every = (1 << len(lot.pieces)) - 1
+        every = (1 << len(lot.supplies)) - 1
         pools = [every, every, random.randint(1, every)]
         strands = [
             Strand(round(random.uniform(3, 50) * 1e6), random.choice(pools))

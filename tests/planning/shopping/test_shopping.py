@@ -42,7 +42,7 @@ def test_one_yarn_is_bought_for_several_wants() -> None:
     assert [(lot.skeins, len(lot.wanted), lot.coins) for lot in basket.bought] == [(1, 2, 500)]
 
 
-def test_two_colours_of_a_piece_are_two_lots() -> None:
+def test_two_colours_of_a_design_are_two_lots() -> None:
     hat = [Missing("hat", role, 30 * M) for role in "AB"]
 
     basket = shopping(hat, [Offer("wool", 100 * M, 500)], ENDS)
@@ -113,7 +113,7 @@ some_offers = st.lists(
 
 
 @given(
-    st.lists(missings, min_size=1, max_size=4, unique_by=lambda m: (m.piece, m.role)), some_offers
+    st.lists(missings, min_size=1, max_size=4, unique_by=lambda m: (m.design, m.role)), some_offers
 )
 def test_no_other_way_of_buying_is_cheaper(asked: list[Missing], offers: list[Offer]) -> None:
     """Every way of sharing out the roles over lots, each lot cut for itself."""
@@ -145,8 +145,8 @@ def _shared_out(asked: list[Missing]) -> Iterator[list[list[Missing]]]:
 
 
 def _one_colour(group: Sequence[Missing]) -> bool:
-    pieces = [one.piece for one in group]
-    return len(set(pieces)) == len(pieces) and len({m.colour for m in group} - {""}) < 2
+    designs = [one.design for one in group]
+    return len(set(designs)) == len(designs) and len({m.colour for m in group} - {""}) < 2
 
 
 def _cost(group: Sequence[Missing], offer: Offer) -> int:
@@ -169,7 +169,7 @@ def test_a_skein_too_short_to_join_is_no_offer() -> None:
 
 
 @pytest.mark.parametrize("count", [1, 7, 60])
-def test_many_articles_cost_no_more_than_one_at_a_time(count: int) -> None:
+def test_many_items_cost_no_more_than_one_at_a_time(count: int) -> None:
     one = shopping([Missing("hat", "A", 70 * M)], [Offer("wool", 100 * M, 500)], ENDS).coins
     many = shopping([Missing("hat", "A", 70 * M, count)], [Offer("wool", 100 * M, 500)], ENDS).coins
 

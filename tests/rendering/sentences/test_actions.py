@@ -1,4 +1,4 @@
-"""The words of notes and refusals about pieces, money and how long yarn lasts."""
+"""The words of notes and refusals about designs, money and how long yarn lasts."""
 
 from __future__ import annotations
 
@@ -8,9 +8,9 @@ from stash.actions.sharing import from_key
 from stash.errors import BadInput, Refusal, StashError, Unreadable
 from stash.measures.note import Note
 from stash.rendering.sentences.say import sentence
-from stash.stock.article import Article, ArticleState
+from stash.stock.item import Item, ItemState
 
-HAT = Article(2, ArticleState.PLANNED, 1, "hat", "")
+HAT = Item(2, ItemState.PLANNED, 1, "hat", "")
 
 
 @pytest.mark.parametrize(
@@ -19,7 +19,7 @@ HAT = Article(2, ArticleState.PLANNED, 1, "hat", "")
         (
             Refusal("rows_of_role_not_known", role="A", can_alternate=True),
             "the rows of A are not known, so neither a brim nor a row to change at: ask with "
-            "--two-lots A=alternate, or give the piece its --fabric and --gauge",
+            "--two-lots A=alternate, or give the design its --fabric and --gauge",
         ),
         (
             Refusal("no_row_for_two_lots", role="B", can_alternate=False),
@@ -45,16 +45,16 @@ HAT = Article(2, ArticleState.PLANNED, 1, "hat", "")
             "if you work it the other way round, say --rows-left and --stitches",
         ),
         (
-            Refusal("strand_never_weighed", skein=5, beside=3, article=HAT),
+            Refusal("strand_never_weighed", skein=5, beside=3, item=HAT),
             "skein 5 is held together with skein 3 and was never weighed: "
             "weigh it too, as in `stash weigh 5 63g --for 2 --row 40`",
         ),
         (
-            Refusal("tag_of_nothing_made", article=HAT),
-            "article 2 (hat) is planned; a tag is for what is made",
+            Refusal("tag_of_nothing_made", item=HAT),
+            "item 2 (hat) is planned; a tag is for what is made",
         ),
         (
-            Refusal("nothing_covers_piece", piece="winter hat"),
+            Refusal("nothing_covers_design", design="winter hat"),
             "nothing on the shelf covers 'winter hat', so there is no yarn to reckon with; "
             '`stash match "winter hat"` tells what almost does',
         ),
@@ -64,12 +64,12 @@ HAT = Article(2, ArticleState.PLANNED, 1, "hat", "")
             "begin a new file for JPY, with --file",
         ),
         (
-            Refusal("size_not_made", piece="hat", size="56 cm", why="it has no crown"),
+            Refusal("size_not_made", design="hat", size="56 cm", why="it has no crown"),
             "hat, 56 cm: it has no crown",
         ),
     ],
 )
-def test_what_is_said_of_pieces(said: Note | StashError, words: str) -> None:
+def test_what_is_said_of_designs(said: Note | StashError, words: str) -> None:
     assert sentence(said) == words
 
 

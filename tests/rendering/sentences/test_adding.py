@@ -28,7 +28,7 @@ TEAL = a_lot(4, (100,), colour="teal").lot
             "skein 3 is so already, nothing was changed",
         ),
         (
-            Note("joins_lot_unlike", lot=NAVY, different=("put-up", "class")),
+            Note("joins_lot_unlike", lot=NAVY, different=("put-up", "thickness")),
             "joins L3; its put-up and class said otherwise and stay as they were",
         ),
         (

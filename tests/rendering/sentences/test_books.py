@@ -11,12 +11,12 @@ from stash.measures.length import metres
 from stash.measures.mass import grams
 from stash.measures.note import Note
 from stash.rendering.sentences.say import sentence
-from stash.stock.article import Article, ArticleState
 from stash.stock.entry import Entry
+from stash.stock.item import Item, ItemState
 from stash.stock.movement import LEAVING
 
-HAT = Article(1, ArticleState.DONE, 1, "hat", "")
-GIFT = Article(2, ArticleState.PLANNED, None, "", "a gift")
+HAT = Item(1, ItemState.DONE, 1, "hat", "")
+GIFT = Item(2, ItemState.PLANNED, None, "", "a gift")
 OLD = Entry(3, date(2026, 1, 2), "2026-01-02T10:00:00+00:00", "use", "5 g of skein 1 used")
 NEW = Entry(4, OLD.on, OLD.at_utc, "begin", Note("item_begun", item=1, name="hat"))
 CHANGED = tuple(Note("skein_is_new", skein=number) for number in range(1, 6))
@@ -39,13 +39,13 @@ CHANGED = tuple(Note("skein_is_new", skein=number) for number in range(1, 6))
             "there is no proposal L1+L2 on the shelf as it is now; ask `stash match` again",
         ),
         (
-            NotEnoughYarn(7, grams(80), grams(43), Note("rest_set_aside", articles=(HAT, GIFT))),
-            "skein 7: 80 g asked for, 43 g free; the rest is set aside for article 1 (hat), "
+            NotEnoughYarn(7, grams(80), grams(43), Note("rest_set_aside", items=(HAT, GIFT))),
+            "skein 7: 80 g asked for, 43 g free; the rest is set aside for item 1 (hat), "
             "2 (a gift); say --for it, or `stash release` it",
         ),
         (
-            Refusal("article_closed", article=HAT),
-            "article 1 (hat) is done; nothing more can be used for it",
+            Refusal("item_closed", item=HAT),
+            "item 1 (hat) is done; nothing more can be used for it",
         ),
         (
             Refusal("shelf_not_as_planned", changed=CHANGED),
@@ -82,12 +82,12 @@ CHANGED = tuple(Note("skein_is_new", skein=number) for number in range(1, 6))
         (
             Refusal("entries_not_in_copy", file="a.stash", count=2, first=OLD, newest=NEW),
             "a.stash holds entries that the copy does not have, 2 of them from 3 to 4 "
-            "(newest: article 1 (hat) begun); say --over to go back all the same, "
+            "(newest: item 1 (hat) begun); say --over to go back all the same, "
             "a copy of what is there now is kept beside it",
         ),
         (
-            Note("promise_short", skein=3, missing=grams(12), article=GIFT, role=""),
-            "short: skein 3 now lacks 12 g of what is set aside for article 2 (a gift), "
+            Note("promise_short", skein=3, missing=grams(12), item=GIFT, role=""),
+            "short: skein 3 now lacks 12 g of what is set aside for item 2 (a gift), "
             "role none; fill up from the same lot with `stash match`, or `stash release 2`",
         ),
     ],

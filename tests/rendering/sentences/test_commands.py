@@ -32,7 +32,7 @@ CLI = Path(__file__).resolve().parents[3] / "stash" / "cli"
             "cannot tell apart by 'box': choose yarn or lot",
         ),
         (
-            BadInput("cannot_sort", by="box", orders=("name", "free", "class")),
+            BadInput("cannot_sort", by="box", orders=("name", "free", "thickness")),
             "cannot sort by 'box': choose name, free, class",
         ),
         (

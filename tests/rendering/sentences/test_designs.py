@@ -52,7 +52,7 @@ def cm(length: float) -> Length:
         ),
         (
             Refusal("band_does_not_fit", band=Band("B", cm(21)), room_um=Fraction(200_000)),
-            "band B 21 cm bottom does not fit: the piece is 20.0 cm high",
+            "band B 21 cm bottom does not fit: the design is 20.0 cm high",
         ),
         (
             Refusal(
@@ -60,7 +60,7 @@ def cm(length: float) -> Length:
                 band=Band("B", cm(2), cm(9), upright=True, share=Fraction(1, 4)),
                 room_um=Fraction(100_000),
             ),
-            "band B 25% of 2 cm upright 9 cm in does not fit: the piece is 10.0 cm wide",
+            "band B 25% of 2 cm upright 9 cm in does not fit: the design is 10.0 cm wide",
         ),
         (
             Refusal("no_table_of_children", part=BodyPart.FOOT, sides=("around",)),

@@ -49,12 +49,12 @@ ADDED = {"maker": "", "yarn": "Fellside", "colour": "navy", "colour_no": ""}
         ),
         (
             Note("choice_set_aside", choice=(("A", (1, 2)), ("B", (3,))), **HAT),
-            "own choice A=1,2, B=3 set aside for article 1, hat",
+            "own choice A=1,2, B=3 set aside for item 1, hat",
         ),
         (Note("skein_used", mass=grams(22), skein=2, **NOBODY), "22 g of skein 2 used"),
         (
             Note("skein_used", mass=Mass(5_540), skein=2, **HAT),
-            "5.5 g of skein 2 used for article 1 (hat)",
+            "5.5 g of skein 2 used for item 1 (hat)",
         ),
         (
             Note(
@@ -65,7 +65,7 @@ ADDED = {"maker": "", "yarn": "Fellside", "colour": "navy", "colour_no": ""}
                 mass=grams(20),
                 **HAT,
             ),
-            "skein 1 weighed 80 g, use of 20 g for article 1 (hat)",
+            "skein 1 weighed 80 g, use of 20 g for item 1 (hat)",
         ),
         (
             Note(
@@ -110,7 +110,7 @@ ADDED = {"maker": "", "yarn": "Fellside", "colour": "navy", "colour_no": ""}
         ),
         (
             Note("entry_taken_back", entry=4, what=Note("design_changed", name="hat")),
-            "takes back 4: piece 'hat' put right",
+            "takes back 4: design 'hat' put right",
         ),
     ],
     ids=lambda value: getattr(value, "kind", None),

@@ -15,7 +15,7 @@ from stash.requirements.design.shapes import Shape
     [
         (
             Refusal("sides_missing", sides=("around", "tall")),
-            "--around and --tall is missing: give it with the piece",
+            "--around and --tall is missing: give it with the design",
         ),
         (
             Refusal(
@@ -28,7 +28,7 @@ from stash.requirements.design.shapes import Shape
         ),
         (
             Refusal("no_such_role", role="C", roles=("A", "B")),
-            "this piece takes no C: it takes A, B",
+            "this design takes no C: it takes A, B",
         ),
         (
             Refusal("rows_shrink_away", first=80.0, lost=4.0, last=20),

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from requirements.some_pieces import cm
+from requirements.some_designs import cm
 from shelves import a_lot, put_up
 
 from stash.matching.answer.fix import EACH_LOT, Fix
@@ -33,11 +33,11 @@ SHORT = {
     [
         (Reason("stays_free", 0, left=metres(12)), "12 m (13 yd) of this lot stay free"),
         (
-            Reason("class_away", 1, thickness=Thickness(4, 5), steps=1),
+            Reason("thickness_away", 1, thickness=Thickness(4, 5), steps=1),
             "class 4 to 5, 1 step from the class asked for",
         ),
         (
-            Reason("classes_differ", 1, classes=(Thickness(4, 4, derived=True), None)),
+            Reason("thicknesses_differ", 1, classes=(Thickness(4, 4, derived=True), None)),
             "class about 4 beside class not known",
         ),
         (
@@ -142,33 +142,33 @@ def test_a_blocker_in_words(note: Note, words: str) -> None:
         ),
         (
             Fix("narrower_bands", role="B", widths=(cm(2), cm(1.5)), counts=(4, 3),
-                planned_widths=(cm(3), cm(2)), planned_counts=(6, 4), unit="rows", inches=False),
+                planned_widths=(cm(3), cm(2)), planned_counts=(6, 4), unit="rows"),
             "bands of B of 2 and 1.5 cm (4 and 3 rows) instead of 3 and 2 cm (6 and 4)",
         ),
         (
             Fix("narrower_bands", role="B", widths=(cm(0.5),), counts=(1,),
-                planned_widths=(cm(1),), planned_counts=(2,), unit="rows", inches=False),
+                planned_widths=(cm(1),), planned_counts=(2,), unit="rows"),
             "a band of 0.5 cm (1 row) instead of 1 cm (2)",
         ),
-        (Fix("no_brim", brim=cm(6), inches=True), "without the fold-up brim of 2.4 in"),  # 6 / 2.54
+        (Fix("no_brim", brim=cm(6)), "without the fold-up brim of 2.4 in"),  # 6 / 2.54
         (
             Fix("top_in_other_colour", shape=Shape.ROUND_HAT, role="B", count=6, unit="rows",
-                above=cm(15), upright=False, inches=False, lot=RUST),
+                above=cm(15), upright=False, lot=RUST),
             "the crown in B from 15 cm up (6 rows), with L2 (rust) as B",
         ),
         (
             Fix("one_colour_more", shape=None, role="C", count=1, unit="stitches", above=cm(8),
-                upright=False, inches=False, lot=RUST, colours=3),
+                upright=False, lot=RUST, colours=3),
             "a third colour: 1 stitch in each row of C from L2 (rust), 8 cm up",
         ),
         (
             Fix("shorter", side="tall", length=cm(19), planned=cm(21), fewer=5, unit="rows",
-                inches=False),
+            ),
             "19 cm tall instead of 21 cm (5 rows fewer)",
         ),
         (
             Fix("smaller", sides=("around", "tall"), lengths=(cm(51), cm(19)),
-                planned=(cm(56), cm(21)), inches=False),
+                planned=(cm(56), cm(21))),
             "51 cm around and 19 cm tall instead of 56 and 21 cm",
         ),
     ],
@@ -191,7 +191,7 @@ def test_of_many_fixes_three_and_what_is_to_be_bought_are_said() -> None:
 def test_where_each_role_lacks_something_all_of_it_is_said() -> None:
     one = Fix("one_of", fixes=(Fix("any_contrast"), Fix("another_lot")))
     roles = (
-        Fix("for_role", role="A", fixes=(one, Fix("give_class"))),
+        Fix("for_role", role="A", fixes=(one, Fix("give_thickness"))),
         Fix("name_another", role="B"),
     )
 

@@ -14,8 +14,8 @@ from stash.rendering.sentences.say import sentence
         (NotFound("skein", "99"), "no skein '99'; `stash shelf` shows what there is"),
         (NotFound("entry", "99"), "no entry '99'; `stash log` shows what there is"),
         (
-            NotFound("unsold_article", "hat"),
-            "no finished and unsold article 'hat'; `stash shelf --aside` shows what there is",
+            NotFound("unsold_item", "hat"),
+            "no finished and unsold item 'hat'; `stash shelf --aside` shows what there is",
         ),
         (
             NotFound("yarn_on_shelf", "mor", ("L3 (Moor navy)", "L4 (Moor teal)")),
@@ -23,17 +23,17 @@ from stash.rendering.sentences.say import sentence
         ),
         (NotFound("place_on_shelf", "atic"), "no place on the shelf 'atic'"),
         (
-            NotFound("no_piece_yet", ""),
-            "no piece ''; nearest: none is kept yet: `stash piece add`, or give --need A=165m",
+            NotFound("no_design_yet", ""),
+            "no design ''; nearest: none is kept yet: `stash design add`, or give --need A=165m",
         ),
         (
-            NotFound("piece_for_batch", "hat", ("cap", "cowl")),
-            "no piece 'hat'; nearest: cap, cowl; else give it its need with "
-            '`stash piece add "hat"`',
+            NotFound("design_for_batch", "hat", ("cap", "cowl")),
+            "no design 'hat'; nearest: cap, cowl; else give it its need with "
+            '`stash design add "hat"`',
         ),
         (
-            NotFound("piece_for_batch", "hat"),
-            "no piece 'hat'; nearest: none; give it its need with `stash piece add \"hat\"`",
+            NotFound("design_for_batch", "hat"),
+            "no design 'hat'; nearest: none; give it its need with `stash design add \"hat\"`",
         ),
     ],
 )

@@ -95,17 +95,17 @@ def cm(length: float) -> Length:
             "A: stated says 440 m, gauge 180 m, more than two spreads apart: look at both again",
         ),
         (
-            Note("learned_from_articles", count=1, stitches=("sc", "class 4"), more=-0.061),
-            "your 1 finished article in sc, class 4 say 6% less than the model: counted in",
+            Note("learned_from_items", count=1, stitches=("sc", "class 4"), more=-0.061),
+            "your 1 finished item in sc, class 4 say 6% less than the model: counted in",
         ),
         (
-            Note("learned_from_articles", count=4, stitches=(), more=0.001),
-            "your 4 finished articles in other stitches agree with the model: counted in, it is "
+            Note("learned_from_items", count=4, stitches=(), more=0.001),
+            "your 4 finished items in other stitches agree with the model: counted in, it is "
             "surer by that",
         ),
         (
-            Note("articles_carried_over", count=2),
-            "2 articles were made in another size: carried over as the model goes",
+            Note("items_carried_over", count=2),
+            "2 items were made in another size: carried over as the model goes",
         ),
         (
             Note("strands_together", strands=2, m_per_100g=99.6, thickness=5),

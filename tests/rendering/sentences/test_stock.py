@@ -34,11 +34,11 @@ def test_more_than_a_full_skein_asks_for_the_bowl(closing: bool, confirm: str) -
     )
 
 
-def test_several_articles_are_named() -> None:
-    error = Refusal("several_articles_under_way", skein=3, articles=((4, "hat"), (6, "scarf")))
+def test_several_items_are_named() -> None:
+    error = Refusal("several_items_under_way", skein=3, items=((4, "hat"), (6, "scarf")))
 
     assert sentence(error) == (
-        "skein 3 is set aside for several articles under way: 4 (hat), 6 (scarf); "
+        "skein 3 is set aside for several items under way: 4 (hat), 6 (scarf); "
         "say --for one of them, or --recount"
     )
 

@@ -5,33 +5,33 @@ from __future__ import annotations
 from dataclasses import replace
 
 import pytest
-from requirements.some_pieces import SC, cm, gauge, sideways_hat
+from requirements.some_designs import SC, cm, gauge, sideways_hat
 from shelves import a_lot
 
 from stash.measures.note import Note
 from stash.rendering.sentences.say import sentence
 from stash.requirements.design.bands import Band, Rows
-from stash.requirements.design.piece import Piece
+from stash.requirements.design.design import Design
 from stash.requirements.design.shapes import Shape, Size
 from stash.requirements.fit.splitting import Split, Way, ways
 from stash.requirements.yarn.design_context import DesignContext
 from stash.requirements.yarn.estimate import need_of
 
 #: Brim: rows 1 to 13; B: rows 22 to 27; the crown begins after row 47 of 70 (test_splitting.py).
-HAT = Piece(
+HAT = Design(
     shape=Shape.ROUND_HAT, size=Size(cm(54), cm(26)), gauge=gauge(20, 27), fabric=SC, brim=cm(5),
-    bands=(Band("B", Rows(6), cm(8)),), class_from=4, class_to=4,
+    bands=(Band("B", Rows(6), cm(8)),), thickness_from=4, thickness_to=4,
 )  # fmt: skip
-MITTENS = Piece(
-    shape=Shape.MITTEN, size=Size(cm(20), cm(26)), gauge=gauge(20, 28), fabric=SC, class_from=4,
-    class_to=4,
+MITTENS = Design(
+    shape=Shape.MITTEN, size=Size(cm(20), cm(26)), gauge=gauge(20, 28), fabric=SC, thickness_from=4,
+    thickness_to=4,
 )  # fmt: skip
 
 LOTS = tuple(a_lot(number, (100,)).lot for number in (3, 9))
 
 
-def split(piece: Piece, way: Way, at: int = 0) -> Split:
-    return ways(DesignContext(piece), need_of(piece).roles[0]).of(way)[at]
+def split(design: Design, way: Way, at: int = 0) -> Split:
+    return ways(DesignContext(design), need_of(design).roles[0]).of(way)[at]
 
 
 @pytest.mark.parametrize(

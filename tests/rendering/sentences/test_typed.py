@@ -145,7 +145,7 @@ def test_what_cannot_be_read_is_one_line_with_a_way_out(error: BadInput, words: 
             "weight 3.5 oz (99.2 g)",
         ),
         (Note("read_length", amount=metres(120), unit="m", about=False), "length 120 m"),
-        (Note("read_class", classes=(3, 4)), "class light to medium (3-4)"),
+        (Note("read_thickness", classes=(3, 4)), "class light to medium (3-4)"),
         (Note("read_count", count=3, opened=(), about=True), "count 3"),
         (
             Note("read_count", count=3, opened=(grams(20), grams(10)), about=True),
@@ -173,7 +173,7 @@ def test_what_cannot_be_read_is_one_line_with_a_way_out(error: BadInput, words: 
             "two colours, red 12 and blue 21: look at the label",
         ),
         (
-            Note("class_in_name_differs", classes=(0, 0)),
+            Note("thickness_in_name_differs", classes=(0, 0)),
             "the name says lace (0); what stands beside it is taken",
         ),
         (Note("odd_hook", label="H/8", mm=5.0), "H/8 is usually 5 mm (H-8); kept as written"),

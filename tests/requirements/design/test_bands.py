@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 import pytest
-from requirements.some_pieces import cm
+from requirements.some_designs import cm
 
 from stash.errors import Refusal
 from stash.requirements.design.bands import Band, Grid, Place, Rows, Stitches, stretches

@@ -1,4 +1,4 @@
-"""What can hurt whom an article is for: by what it is said, by whom it fits, by its size."""
+"""What can hurt whom an item is for: by what it is said, by whom it fits, by its size."""
 
 from __future__ import annotations
 
@@ -6,7 +6,7 @@ from dataclasses import replace
 from fractions import Fraction
 
 import pytest
-from requirements.some_pieces import SC, cm, gauge
+from requirements.some_designs import SC, cm, gauge
 
 from stash.measures.length import Length
 from stash.measures.note import Note
@@ -22,9 +22,9 @@ from stash.requirements.design.cautions import (
     cautions,
     warnings,
 )
+from stash.requirements.design.design import Design
 from stash.requirements.design.extras import Extra, Kind
 from stash.requirements.design.fabric import PLAIN, Fabric
-from stash.requirements.design.piece import Piece
 from stash.requirements.design.shapes import Shape, Size
 from stash.requirements.design.sizing import fitted
 from stash.requirements.design.whom import Whom, by_fit, by_size
@@ -34,10 +34,10 @@ CORD = Extra(Kind.CORD, "A", (cm(40),))
 FRINGE = Extra(Kind.FRINGE, "A", (cm(8),))
 
 
-def made(shape: Shape, across: float, up: float, *extras: Extra, worked: Fabric = PLAIN) -> Piece:
+def made(shape: Shape, across: float, up: float, *extras: Extra, worked: Fabric = PLAIN) -> Design:
     foot = cm(15) if shape is Shape.SOCK else None
     size = Size(cm(across), cm(up), foot)
-    return Piece(shape=shape, size=size, gauge=gauge(20, 28), fabric=worked, extras=extras)
+    return Design(shape=shape, size=size, gauge=gauge(20, 28), fabric=worked, extras=extras)
 
 
 # Names of sizes, and how older plans keep what a size was made from.
@@ -107,7 +107,7 @@ def test_a_childs_scarf_is_a_tie_itself() -> None:
     assert cautions(made(Shape.SCARF, 12, 90), Whom.ADULT) == ()
 
 
-def test_a_babys_article_is_kept_out_of_the_cot() -> None:
+def test_a_babys_item_is_kept_out_of_the_cot() -> None:
     assert cautions(made(Shape.BLANKET, 60, 80), Whom.BABY) == (COT,)
     assert COT in cautions(made(Shape.ROUND_HAT, 36, 15))
 
@@ -147,7 +147,7 @@ def test_fringe_is_kept_from_flames_whomever_it_is_for() -> None:
         assert FLAME in cautions(made(Shape.SCARF, 20, 150, FRINGE), whom)
 
 
-def test_the_tag_warns_of_small_parts_on_a_grown_ups_article_too() -> None:
+def test_the_tag_warns_of_small_parts_on_a_grown_ups_item_too() -> None:
     scarf = made(Shape.SCARF, 20, 150, FRINGE)
 
     (small, _) = warnings(scarf, Whom.ADULT)

@@ -8,13 +8,13 @@ from fractions import Fraction
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from requirements.some_pieces import MEDIUM, SC, cm, gauge, plain_scarf, sideways_hat
+from requirements.some_designs import MEDIUM, SC, cm, gauge, plain_scarf, sideways_hat
 
 from stash.errors import Refusal
 from stash.requirements.design.bands import Band, Ends, Place, Rows, Stitches, Stripes
+from stash.requirements.design.design import Design
 from stash.requirements.design.fabric import PLAIN
 from stash.requirements.design.layout import Layout, laid_out
-from stash.requirements.design.piece import Piece
 from stash.requirements.design.shapes import Shape, Size
 from stash.requirements.design.stitches import Craft, carried_m, diameter_m, tex
 from stash.requirements.yarn.model import summed, yarn_by_role
@@ -23,13 +23,13 @@ from stash.requirements.yarn.tails import CARRIED_TAKES, carried_and_cut, finish
 TWO_BY_TWO = Stripes((("A", Rows(2)), ("B", Rows(2))))
 
 
-def laid(piece: Piece) -> Layout:
-    assert piece.gauge
-    return laid_out(piece, piece.gauge, piece.fabric or PLAIN)
+def laid(design: Design) -> Layout:
+    assert design.gauge
+    return laid_out(design, design.gauge, design.fabric or PLAIN)
 
 
-def stitches(piece: Piece) -> dict[str, int]:
-    return summed_counts(laid(piece))
+def stitches(design: Design) -> dict[str, int]:
+    return summed_counts(laid(design))
 
 
 def summed_counts(layout: Layout) -> dict[str, int]:
@@ -139,7 +139,7 @@ def test_an_upright_band_is_one_strand_all_the_way() -> None:
 
 
 def test_the_narrowing_crown_keeps_an_upright_band_in_proportion() -> None:
-    hat = Piece(
+    hat = Design(
         shape=Shape.ROUND_HAT, size=Size(cm(50), cm(22)), gauge=gauge(16, 20), fabric=SC,
         put_up=MEDIUM, bands=(Band("B", Fraction(1, 4), upright=True),),
     )  # fmt: skip

@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 import pytest
-from requirements.some_pieces import SLIP_RIB, gauge
+from requirements.some_designs import SLIP_RIB, gauge
 
 from stash.parsing.design.fabric import fabric
 from stash.requirements.design.fabric import PLAIN, Fabric, FabricRow

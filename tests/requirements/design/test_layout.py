@@ -1,4 +1,4 @@
-"""A piece as rows: whole stitches, whole rows, and areas by geometry."""
+"""A design as rows: whole stitches, whole rows, and areas by geometry."""
 
 from __future__ import annotations
 
@@ -7,29 +7,29 @@ from dataclasses import replace
 
 import pytest
 from hypothesis import given
-from requirements.some_pieces import SC, cm, gauge, pieces, plain_scarf, sideways_hat
+from requirements.some_designs import SC, cm, designs, gauge, plain_scarf, sideways_hat
 
 from stash.errors import Refusal
 from stash.measures.length import inches
 from stash.requirements.design.bands import Band, Place, Rows
+from stash.requirements.design.design import Design
 from stash.requirements.design.fabric import PLAIN, Fabric
 from stash.requirements.design.gauge import Gauge
 from stash.requirements.design.layout import Layout, laid_out, laid_out_finely
-from stash.requirements.design.piece import Piece
 from stash.requirements.design.shapes import Crown, Shape, Size
 
 
-def laid(piece: Piece) -> Layout:
-    assert piece.gauge is not None
-    assert piece.fabric is not None
-    return laid_out(piece, piece.gauge, piece.fabric)
+def laid(design: Design) -> Layout:
+    assert design.gauge is not None
+    assert design.fabric is not None
+    return laid_out(design, design.gauge, design.fabric)
 
 
 LEAFLET = gauge(20, 28)
 
 
-def round_hat(crown: Crown, at: Gauge = LEAFLET, fabric: Fabric = PLAIN) -> Piece:
-    return Piece(
+def round_hat(crown: Crown, at: Gauge = LEAFLET, fabric: Fabric = PLAIN) -> Design:
+    return Design(
         shape=Shape.ROUND_HAT,
         size=Size(inches(20), inches(9)),
         gauge=at,
@@ -95,18 +95,18 @@ def test_areas_without_a_gauge_are_those_of_the_plan() -> None:
     assert areas == pytest.approx({"A": 0.2 * 1.35, "B": 0.2 * 0.15})
 
 
-def test_a_slip_of_the_finger_makes_no_endless_piece() -> None:
+def test_a_slip_of_the_finger_makes_no_endless_design() -> None:
     with pytest.raises(Refusal) as refused:
         laid(plain_scarf(20, 5_000_000))
     assert refused.value.kind == "endless_rows"
 
 
-@given(pieces())
-def test_every_stitch_belongs_to_one_role(piece: Piece) -> None:
-    layout = laid(piece)
+@given(designs())
+def test_every_stitch_belongs_to_one_role(design: Design) -> None:
+    layout = laid(design)
     cells = sum(row.stitches for row in layout.rows)
 
     whole = cells * layout.gauge.stitch_m * layout.gauge.row_m
 
     assert sum(layout.area_m2.values()) == pytest.approx(whole)
-    assert set(layout.roles) == {"A", *(band.role for band in piece.bands)}
+    assert set(layout.roles) == {"A", *(band.role for band in design.bands)}

@@ -1,4 +1,4 @@
-"""The parts of each shape, by elementary geometry and by what their articles are known to take."""
+"""The parts of each shape, by elementary geometry and by what their items are known to take."""
 
 from __future__ import annotations
 
@@ -8,16 +8,16 @@ from dataclasses import replace
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from requirements.some_pieces import MEDIUM, SC, cm, gauge, plain_scarf
+from requirements.some_designs import MEDIUM, SC, cm, gauge, plain_scarf
 
 from stash.errors import Refusal
 from stash.measures.length import metres
 from stash.measures.mass import grams
 from stash.measures.put_up import PutUp
+from stash.requirements.design.design import Design
 from stash.requirements.design.fabric import PLAIN
 from stash.requirements.design.layout import Layout, laid_out, laid_out_finely
 from stash.requirements.design.parts import fringed_m, outline_m, profiles, shared_sides
-from stash.requirements.design.piece import Piece
 from stash.requirements.design.shapes import BUILDS, Shape, Size, Start
 from stash.requirements.design.stitches import CHAIN, diameter_m, tex
 from stash.requirements.yarn.estimate import need_of
@@ -25,21 +25,21 @@ from stash.requirements.yarn.estimate import need_of
 FINE = gauge(200, 280)
 
 
-def made_of(shape: Shape, *sides_cm: float, **more: object) -> Piece:
+def made_of(shape: Shape, *sides_cm: float, **more: object) -> Design:
     size = Size(*(cm(side) for side in sides_cm))
-    return replace(Piece(shape=shape, size=size, fabric=PLAIN, put_up=MEDIUM), **more)  # type: ignore[arg-type]
+    return replace(Design(shape=shape, size=size, fabric=PLAIN, put_up=MEDIUM), **more)  # type: ignore[arg-type]
 
 
-def laid(piece: Piece) -> Layout:
-    return laid_out(piece, FINE, PLAIN)
+def laid(design: Design) -> Layout:
+    return laid_out(design, FINE, PLAIN)
 
 
-def area_cm2(piece: Piece) -> float:
-    return sum(laid(piece).area_m2.values()) * 1e4
+def area_cm2(design: Design) -> float:
+    return sum(laid(design).area_m2.values()) * 1e4
 
 
 @pytest.mark.parametrize(
-    ("piece", "cm2"),
+    ("design", "cm2"),
     [
         (made_of(Shape.CIRCLE, 30, 30), math.pi * 15**2),
         (made_of(Shape.SQUARE, 12, 12), 144),
@@ -50,10 +50,10 @@ def area_cm2(piece: Piece) -> float:
         (made_of(Shape.COWL, 60, 25), 60 * 25),
     ],
 )
-def test_areas_are_those_of_geometry(piece: Piece, cm2: float) -> None:
+def test_areas_are_those_of_geometry(design: Design, cm2: float) -> None:
     """Circle pi r squared, square, half a rectangle; half a row, or a round, is under 1 %."""
-    assert area_cm2(piece) == pytest.approx(cm2, rel=0.01)
-    assert sum(laid_out_finely(piece).area_m2.values()) * 1e4 == pytest.approx(cm2, rel=0.002)
+    assert area_cm2(design) == pytest.approx(cm2, rel=0.01)
+    assert sum(laid_out_finely(design).area_m2.values()) * 1e4 == pytest.approx(cm2, rel=0.002)
 
 
 def test_a_circle_grows_by_two_pi_row_heights_a_round() -> None:
@@ -71,11 +71,11 @@ def test_a_mitten_is_a_hand_a_thumb_and_its_fellow() -> None:
     around, tall = 20, 26
     one = around * tall - around**2 / 12 + 0.4 * 0.3 * around**2
 
-    piece = made_of(Shape.MITTEN, around, tall)
+    design = made_of(Shape.MITTEN, around, tall)
 
-    assert area_cm2(piece) == pytest.approx(2 * one, rel=0.01)
-    assert area_cm2(replace(piece, count=1)) == pytest.approx(one, rel=0.01)
-    assert [part.name for part in laid(piece).parts] == ["body", "thumb"]
+    assert area_cm2(design) == pytest.approx(2 * one, rel=0.01)
+    assert area_cm2(replace(design, count=1)) == pytest.approx(one, rel=0.01)
+    assert [part.name for part in laid(design).parts] == ["body", "thumb"]
 
 
 def test_a_sock_is_a_tube_and_two_caps() -> None:
@@ -108,10 +108,10 @@ def test_a_knitted_hat_takes_the_same_from_either_end() -> None:
     """In crochet a hat from its crown needs no chain as long as the brim, and nothing else less."""
     hat = made_of(Shape.ROUND_HAT, 50, 22, gauge=gauge(14, 16))
     ends = [replace(hat, start=start) for start in (Start.BRIM, Start.CROWN)]
-    knitted = [need_of(piece).roles[0].estimate.expected_m for piece in ends]
-    ends = [replace(piece, fabric=SC) for piece in ends]
-    crocheted = [need_of(piece).roles[0].estimate.expected_m for piece in ends]
-    first = [laid_out(piece, gauge(14, 16), SC).rows[0].stitches for piece in ends]
+    knitted = [need_of(design).roles[0].estimate.expected_m for design in ends]
+    ends = [replace(design, fabric=SC) for design in ends]
+    crocheted = [need_of(design).roles[0].estimate.expected_m for design in ends]
+    first = [laid_out(design, gauge(14, 16), SC).rows[0].stitches for design in ends]
     assert hat.m_per_100g is not None
     link = CHAIN.yarn_m(gauge(14, 16), diameter_m(tex(hat.m_per_100g)))
 
@@ -121,8 +121,8 @@ def test_a_knitted_hat_takes_the_same_from_either_end() -> None:
 
 def test_from_the_top_the_same_rows_are_worked_the_other_way_round() -> None:
     for shape in (Shape.ROUND_HAT, Shape.FLAT_HAT, Shape.MITTEN, Shape.TRIANGLE, Shape.SOCK):
-        piece = made_of(shape, 40, 40)
-        up, down = laid(piece), laid(replace(piece, start=BUILDS[shape].top))
+        design = made_of(shape, 40, 40)
+        up, down = laid(design), laid(replace(design, start=BUILDS[shape].top))
 
         assert down.from_top
         for one, other in zip(up.parts, down.parts, strict=True):
@@ -174,7 +174,7 @@ def test_every_shape_has_a_body_first(shape: Shape) -> None:
 
 
 @pytest.mark.parametrize(
-    ("piece", "kind"),
+    ("design", "kind"),
     [
         (made_of(Shape.SCARF, 20, 100, start=Start.CROWN), "wrong_start"),
         (made_of(Shape.ROUND_HAT, 50, 22, start=Start.TOE), "wrong_start"),
@@ -182,7 +182,7 @@ def test_every_shape_has_a_body_first(shape: Shape) -> None:
         (made_of(Shape.SQUARE, 100, 100, count=2000), "endless_rows"),
     ],
 )
-def test_what_does_not_go_with_a_shape_is_refused(piece: Piece, kind: str) -> None:
+def test_what_does_not_go_with_a_shape_is_refused(design: Design, kind: str) -> None:
     with pytest.raises(Refusal) as refused:
-        laid(piece)
+        laid(design)
     assert refused.value.kind == kind

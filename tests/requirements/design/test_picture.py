@@ -1,4 +1,4 @@
-"""The picture of a piece: to scale, every role seen, nothing outside its outline."""
+"""The picture of a design: to scale, every role seen, nothing outside its outline."""
 
 from __future__ import annotations
 
@@ -6,20 +6,20 @@ from dataclasses import replace
 
 import pytest
 from hypothesis import given
-from requirements.some_pieces import cm, pieces, plain_scarf, sideways_hat
+from requirements.some_designs import cm, designs, plain_scarf, sideways_hat
 
 from stash.requirements.design.bands import Band, Place, Rows
+from stash.requirements.design.design import Design
 from stash.requirements.design.picture import OUTSIDE, Picture, picture
-from stash.requirements.design.piece import Piece
 from stash.requirements.design.shapes import Shape, Size
 from stash.requirements.yarn.by_rows import by_rows
 
 
-def drawn(piece: Piece) -> Picture:
-    rows = by_rows(piece)
+def drawn(design: Design) -> Picture:
+    rows = by_rows(design)
     assert rows is not None
-    assert piece.shape is not None
-    return picture(piece.shape, rows.layout)
+    assert design.shape is not None
+    return picture(design.shape, rows.layout)
 
 
 def test_a_band_is_as_tall_as_its_share() -> None:
@@ -65,12 +65,12 @@ def test_a_circle_leaves_its_corners() -> None:
     assert 1 - cells.count(OUTSIDE) / len(cells) == pytest.approx(0.785, abs=0.06)
 
 
-@given(pieces())
-def test_every_piece_can_be_drawn_with_all_its_roles(piece: Piece) -> None:
-    found = drawn(piece)
+@given(designs())
+def test_every_design_can_be_drawn_with_all_its_roles(design: Design) -> None:
+    found = drawn(design)
 
     assert len(found.lines) <= 12
     assert len({len(line) for line in found.lines}) == 1
     assert len(found.lines[0]) <= 44
-    assert set(found.roles) <= {"A", *(band.role for band in piece.bands)}
+    assert set(found.roles) <= {"A", *(band.role for band in design.bands)}
     assert found.roles

@@ -7,7 +7,7 @@ from fractions import Fraction
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from requirements.some_pieces import cm, gauge
+from requirements.some_designs import cm, gauge
 
 from stash.requirements.design.profile import Profile, Slope
 

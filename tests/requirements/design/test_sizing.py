@@ -7,7 +7,7 @@ from fractions import Fraction
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from requirements.some_pieces import cm
+from requirements.some_designs import cm
 
 from stash.errors import Refusal
 from stash.measures.length import Length, inches

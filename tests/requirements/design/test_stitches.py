@@ -6,7 +6,7 @@ import math
 from fractions import Fraction
 
 import pytest
-from requirements.some_pieces import gauge
+from requirements.some_designs import gauge
 
 from stash.measures.length import INCH_UM
 from stash.requirements.design.stitches import (

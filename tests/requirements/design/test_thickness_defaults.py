@@ -5,11 +5,11 @@ from __future__ import annotations
 from dataclasses import replace
 
 import pytest
-from requirements.some_pieces import SC, gauge
+from requirements.some_designs import SC, gauge
 
 from stash.parsing.design.fabric import fabric
 from stash.requirements.design.fabric import PLAIN, Fabric
-from stash.requirements.design.thickness_defaults import class_of_gauge, in_fabric, usual_gauge
+from stash.requirements.design.thickness_defaults import in_fabric, thickness_of_gauge, usual_gauge
 
 #: Standard Yarn Weight System, guideline table: stitches to 4 in, stockinette and single crochet.
 PUBLISHED = {
@@ -39,7 +39,7 @@ def test_two_strands_give_seven_tenths_of_the_stitches() -> None:
     assert float(double.stitches / single.stitches) == pytest.approx(0.707, abs=0.001)
 
 
-def test_between_two_classes_it_lies_between() -> None:
+def test_between_two_thicknesses_it_lies_between() -> None:
     assert (
         usual_gauge(PLAIN, (3, 4)).stitches
         == (usual_gauge(PLAIN, (3, 3)).stitches + usual_gauge(PLAIN, (4, 4)).stitches) / 2
@@ -47,8 +47,8 @@ def test_between_two_classes_it_lies_between() -> None:
 
 
 @pytest.mark.parametrize(("stitches", "number"), [(18, 4), (22.5, 3), (13, 5), (60, 0)])
-def test_a_gauge_leads_back_to_the_class_it_is_usual_for(stitches: float, number: int) -> None:
-    assert class_of_gauge(PLAIN, gauge(stitches, 24)) == number
+def test_a_gauge_leads_back_to_the_thickness_it_is_usual_for(stitches: float, number: int) -> None:
+    assert thickness_of_gauge(PLAIN, gauge(stitches, 24)) == number
 
 
 def test_a_gauge_of_single_crochet_tells_that_of_double() -> None:

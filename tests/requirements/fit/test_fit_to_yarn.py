@@ -9,13 +9,13 @@ from fractions import Fraction
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from requirements.some_pieces import SC, cm, gauge, pieces, plain_scarf, rows_of, sideways_hat
+from requirements.some_designs import SC, cm, designs, gauge, plain_scarf, rows_of, sideways_hat
 
 from stash.errors import Refusal
 from stash.measures.length import Length, metres
 from stash.requirements.design.bands import Band, Place, Rows, Stitches
+from stash.requirements.design.design import Design
 from stash.requirements.design.fabric import PLAIN
-from stash.requirements.design.piece import Piece
 from stash.requirements.design.shapes import Shape, Size
 from stash.requirements.fit.fit_to_yarn import (
     Changed,
@@ -31,20 +31,20 @@ from stash.requirements.fit.fit_to_yarn import (
 from stash.requirements.yarn.by_rows import by_rows
 from stash.requirements.yarn.design_context import DesignContext
 
-HAT = Piece(
+HAT = Design(
     shape=Shape.ROUND_HAT,
     size=Size(cm(54), cm(28)),
     gauge=gauge(20, 28),
     fabric=PLAIN,
     bands=(Band("B", cm(4)), Band("B", Rows(4), cm(12))),
     brim=cm(6),
-    class_from=4,
-    class_to=4,
+    thickness_from=4,
+    thickness_to=4,
 )
 
 
 def aside(known: DesignContext) -> dict[str, float]:
-    return {one.role: one.set_aside_m for one in known.need(known.piece).roles}
+    return {one.role: one.set_aside_m for one in known.need(known.design).roles}
 
 
 def share_of(known: DesignContext, share: float) -> dict[str, float]:
@@ -57,12 +57,12 @@ def found(answer: Changed | None) -> Changed:
 
 
 @settings(max_examples=60)
-@given(pieces(), st.floats(0.3, 3.0), st.data())
+@given(designs(), st.floats(0.3, 3.0), st.data())
 def test_as_large_as_it_gets_fits_and_a_step_more_does_not(
-    piece: Piece, share: float, data: st.DataObject
+    design: Design, share: float, data: st.DataObject
 ) -> None:
-    side = data.draw(st.sampled_from(["", *piece.build.words]))
-    known = DesignContext(piece)
+    side = data.draw(st.sampled_from(["", *design.build.words]))
+    known = DesignContext(design)
     have = share_of(known, share)
 
     answer = largest(known, have, side)
@@ -71,13 +71,13 @@ def test_as_large_as_it_gets_fits_and_a_step_more_does_not(
         assert share < 1.05
         return
     assert lacking(answer.need, have) == ()
-    assert answer.need == known.need(answer.piece)
+    assert answer.need == known.need(answer.design)
     if answer.no_end:
         return
-    in_steps = steps(piece, side)
-    index = piece.build.words.index(side) if side else 0
-    count = round(answer.piece.needed_size.sides[index].um / in_steps.cell_um)
-    assert in_steps.at(count) == answer.piece
+    in_steps = steps(design, side)
+    index = design.build.words.index(side) if side else 0
+    count = round(answer.design.needed_size.sides[index].um / in_steps.cell_um)
+    assert in_steps.at(count) == answer.design
     try:
         more = known.need(in_steps.at(count + 1))
     except Refusal:
@@ -88,23 +88,23 @@ def test_as_large_as_it_gets_fits_and_a_step_more_does_not(
 
 
 @settings(max_examples=40)
-@given(pieces(), st.floats(0.3, 2.0), st.floats(1.0, 1.5))
-def test_more_yarn_never_gives_less(piece: Piece, share: float, more: float) -> None:
-    known = DesignContext(piece)
+@given(designs(), st.floats(0.3, 2.0), st.floats(1.0, 1.5))
+def test_more_yarn_never_gives_less(design: Design, share: float, more: float) -> None:
+    known = DesignContext(design)
     little, much = (largest(known, share_of(known, share * n)) for n in (1.0, more))
 
     if little is not None:
-        assert found(much).piece.needed_size.across >= little.piece.needed_size.across
+        assert found(much).design.needed_size.across >= little.design.needed_size.across
 
 
 def test_a_circle_of_twice_the_yarn_is_wider_by_the_root_of_two() -> None:
     """Elementary geometry: area goes with the square of the diameter."""
-    circle = DesignContext(Piece(
-        shape=Shape.CIRCLE, size=Size(cm(60), cm(60)), gauge=gauge(40, 40), fabric=SC, class_from=4,
-        class_to=4,
+    circle = DesignContext(Design(
+        shape=Shape.CIRCLE, size=Size(cm(60), cm(60)), gauge=gauge(40, 40), fabric=SC,
+        thickness_from=4, thickness_to=4,
     ))  # fmt: skip
 
-    one, two = (found(largest(circle, {"A": m})).piece.needed_size.across.m for m in (1000, 2000))
+    one, two = (found(largest(circle, {"A": m})).design.needed_size.across.m for m in (1000, 2000))
 
     assert two / one == pytest.approx(math.sqrt(2), rel=0.01)
 
@@ -116,8 +116,8 @@ def test_a_scarf_is_as_much_longer_as_there_is_more_yarn(times: float) -> None:
 
     answer = found(largest(scarf, share_of(scarf, times), "long"))
 
-    assert answer.piece.needed_size.up.m == pytest.approx(1.5 * times, rel=0.02)
-    assert answer.piece.needed_size.across == scarf.piece.needed_size.across
+    assert answer.design.needed_size.up.m == pytest.approx(1.5 * times, rel=0.02)
+    assert answer.design.needed_size.across == scarf.design.needed_size.across
 
 
 def test_a_larger_printed_hat_is_found_back_from_its_printed_yarn() -> None:
@@ -125,7 +125,7 @@ def test_a_larger_printed_hat_is_found_back_from_its_printed_yarn() -> None:
     9.75 in. Held by the tube less the crown's 0.06 girth squared, as the two are no like figures.
     """
     small, large = (
-        next(row for row in rows_of("articles.csv") if row["id"] == name)
+        next(row for row in rows_of("items.csv") if row["id"] == name)
         for name in ("H1-03", "H1-05")
     )
 
@@ -142,7 +142,7 @@ def test_a_larger_printed_hat_is_found_back_from_its_printed_yarn() -> None:
 
     answer = found(largest(DesignContext(hat, margin=0.0), {"A": float(large["length_m"])}))
 
-    assert area(answer.piece.needed_size) == pytest.approx(area(size_of(large)), rel=0.05)
+    assert area(answer.design.needed_size) == pytest.approx(area(size_of(large)), rel=0.05)
 
 
 def test_a_role_that_is_not_told_sets_no_end() -> None:
@@ -167,19 +167,21 @@ def test_without_a_gauge_sizes_go_by_millimetres() -> None:
 
     answer = found(largest(scarf, {"A": 200.0}, "long"))
 
-    assert answer.piece.needed_size.up.um % 1000 == 0
+    assert answer.design.needed_size.up.um % 1000 == 0
     assert answer.need.roles[0].set_aside_m == pytest.approx(200, rel=0.002)
 
 
 @settings(max_examples=40)
-@given(pieces().filter(lambda piece: bool(piece.bands)), st.floats(0.2, 3.0), st.booleans())
+@given(designs().filter(lambda design: bool(design.bands)), st.floats(0.2, 3.0), st.booleans())
 def test_as_wide_a_band_as_there_is_fits_and_a_row_more_does_not(
-    piece: Piece, share: float, counted: bool
+    design: Design, share: float, counted: bool
 ) -> None:
     if counted:
-        kind = Stitches if piece.build.sideways else Rows
-        piece = replace(piece, bands=(replace(piece.bands[0], extent=kind(3)), *piece.bands[1:]))
-    known = DesignContext(piece)
+        kind = Stitches if design.build.sideways else Rows
+        design = replace(
+            design, bands=(replace(design.bands[0], extent=kind(3)), *design.bands[1:])
+        )
+    known = DesignContext(design)
     have = {"B": share * aside(known)["B"]}
 
     answer = widest_band(known, 0, have)
@@ -191,18 +193,18 @@ def test_as_wide_a_band_as_there_is_fits_and_a_row_more_does_not(
     assert (answer.ends == ("B",)) or not answer.ends
     if share < 1:
         assert answer.ends == ("B",)
-    layout = by_rows(answer.piece)
+    layout = by_rows(answer.design)
     assert layout is not None
     cells = sum(one.cells for one in layout.layout.stretches if one.role == "B")
-    wider = replace(answer.piece.bands[0], extent=_one_more(answer.piece, cells))
+    wider = replace(answer.design.bands[0], extent=_one_more(answer.design, cells))
     if answer.ends:
-        more = replace(answer.piece, bands=(wider, *answer.piece.bands[1:]))
+        more = replace(answer.design, bands=(wider, *answer.design.bands[1:]))
         assert lacking(known.need(more), have) == ("B",)
 
 
-def _one_more(piece: Piece, cells: int) -> Length | Rows | Stitches:
-    old = piece.bands[0].extent
-    laid = by_rows(piece)
+def _one_more(design: Design, cells: int) -> Length | Rows | Stitches:
+    old = design.bands[0].extent
+    laid = by_rows(design)
     assert laid is not None
     cell: Fraction = (
         laid.layout.gauge.stitch_um if laid.layout.sideways else laid.layout.gauge.row_um
@@ -214,7 +216,7 @@ def test_a_band_with_yarn_enough_grows_until_the_next_one() -> None:
     """From the bottom up to the one at 12 cm: 33 rows of 28 to 4 in are 11.97 cm."""
     answer = found(widest_band(DesignContext(HAT), 0, {}))
 
-    extent = answer.piece.bands[0].extent
+    extent = answer.design.bands[0].extent
     assert isinstance(extent, Length)
     assert extent.m == pytest.approx(33 * 0.1016 / 28, abs=1e-5)
     assert answer.ends == ()
@@ -226,7 +228,7 @@ def test_bands_are_narrowed_alike_and_only_where_they_are_short() -> None:
 
     answer = found(narrower_band(known, "B", have))
 
-    cells = [one.extent for one in answer.piece.bands]
+    cells = [one.extent for one in answer.design.bands]
     assert lacking(answer.need, have) == ()
     assert isinstance(cells[1], Rows)
     assert cells[1].count < 4
@@ -241,8 +243,8 @@ def test_without_its_brim_a_hat_is_as_much_lower() -> None:
 
     answer = found(without_brim(known))
 
-    assert answer.piece.needed_size == Size(cm(54), cm(22))
-    assert answer.piece.brim is None
+    assert answer.design.needed_size == Size(cm(54), cm(22))
+    assert answer.design.brim is None
     assert answer.need.roles[0].set_aside_m < aside(known)["A"]
     assert without_brim(DesignContext(plain_scarf())) is None
 
@@ -253,10 +255,10 @@ def test_smaller_and_shorter_are_for_what_is_short() -> None:
 
     assert smaller(known, aside(known)) is None
     assert shorter(known, aside(known)) is None
-    lower = found(shorter(known, little)).piece.needed_size
+    lower = found(shorter(known, little)).design.needed_size
     assert lower.across == HAT.needed_size.across
     assert lower.up < HAT.needed_size.up
-    assert found(smaller(known, little)).piece.needed_size.across < HAT.needed_size.across
+    assert found(smaller(known, little)).design.needed_size.across < HAT.needed_size.across
 
 
 def test_a_side_it_does_not_have_is_refused_with_those_it_has() -> None:
@@ -270,13 +272,13 @@ def test_a_side_it_does_not_have_is_refused_with_those_it_has() -> None:
 def test_a_sideways_hat_grows_by_single_rows(share: float) -> None:
     """Not by the repeat of one row of half double crochet and two of slip stitch."""
     known = DesignContext(sideways_hat())
-    have, around = share_of(known, share), steps(known.piece, "around")
+    have, around = share_of(known, share), steps(known.design, "around")
 
     answer = found(largest(known, have, "around"))
 
-    laid = by_rows(answer.piece)
+    laid = by_rows(answer.design)
     assert laid is not None
     rows = len(laid.layout.rows)
-    assert around.at(rows) == answer.piece
+    assert around.at(rows) == answer.design
     assert lacking(known.need(around.at(rows + 1)), have)
-    assert Band("B", Stitches(5), Place.BOTTOM) in answer.piece.bands
+    assert Band("B", Stitches(5), Place.BOTTOM) in answer.design.bands

@@ -1,16 +1,16 @@
-"""One piece over a run of sizes and options."""
+"""One design over a run of sizes and options."""
 
 from __future__ import annotations
 
 from dataclasses import replace
 
 import pytest
-from requirements.some_pieces import cm, gauge, plain_scarf, rows_of
+from requirements.some_designs import cm, gauge, plain_scarf, rows_of
 
 from stash.measures.length import inches, metres
 from stash.requirements.design.bands import Band, Place
+from stash.requirements.design.design import Design
 from stash.requirements.design.fabric import PLAIN
-from stash.requirements.design.piece import Piece
 from stash.requirements.design.shapes import Shape, Size
 from stash.requirements.fit.grading import BandsAsked, Graded, NotMade, Run, SizeAsked, graded_rows
 from stash.requirements.yarn.design_context import DesignContext
@@ -18,28 +18,28 @@ from stash.requirements.yarn.estimate import need_of
 from stash.requirements.yarn.need import Source
 from stash.trade.bodies import Person, Sex
 
-HAT = Piece(
+HAT = Design(
     shape=Shape.ROUND_HAT,
     size=Size(cm(54), cm(28)),
     gauge=gauge(20, 28),
     fabric=PLAIN,
     bands=(Band("B", cm(4), Place.TOP), Band("C", cm(1), cm(10))),
     brim=cm(6),
-    class_from=4,
-    class_to=4,
+    thickness_from=4,
+    thickness_to=4,
 )
 WOMAN = SizeAsked("woman", whom=Person(None, Sex.FEMALE))
 LARGE = SizeAsked("58 x 24", sides={"around": cm(58), "tall": cm(24)})
 
 
-def made(piece: Piece, run: Run) -> list[Graded]:
-    rows = list(graded_rows(DesignContext(piece), run))
+def made(design: Design, run: Run) -> list[Graded]:
+    rows = list(graded_rows(DesignContext(design), run))
     assert all(isinstance(row, Graded) for row in rows)
     return [row for row in rows if isinstance(row, Graded)]
 
 
 def sizes(rows: list[Graded]) -> list[tuple[float, ...]]:
-    return [tuple(side.um / 10_000 for side in row.piece.needed_size.sides) for row in rows]
+    return [tuple(side.um / 10_000 for side in row.design.needed_size.sides) for row in rows]
 
 
 def test_every_size_goes_with_every_option_in_order() -> None:
@@ -48,7 +48,7 @@ def test_every_size_goes_with_every_option_in_order() -> None:
     rows = made(HAT, Run((WOMAN, LARGE), (None, cm(6)), bands))
 
     assert [
-        (row.choice.size.words, row.piece.brim, row.choice.bands and row.choice.bands.words)
+        (row.choice.size.words, row.design.brim, row.choice.bands and row.choice.bands.words)
         for row in rows
     ] == [
         (size, brim, band)
@@ -58,11 +58,11 @@ def test_every_size_goes_with_every_option_in_order() -> None:
     ]
 
 
-def test_a_row_is_the_need_of_the_piece_at_that_size() -> None:
+def test_a_row_is_the_need_of_the_design_at_that_size() -> None:
     (row,) = made(HAT, Run((LARGE,)))
 
     at_that_size = replace(HAT, size=Size(cm(58), cm(24)), fits="58 x 24")
-    assert row.piece == at_that_size
+    assert row.design == at_that_size
     assert row.need == need_of(at_that_size)
     assert row.finished.across.m == pytest.approx(114 * 0.1016 / 20)  # 114 whole stitches
 
@@ -80,7 +80,7 @@ def test_without_brims_the_planned_one_stays_in_the_height() -> None:
     """A woman's head by ANSUR II is 56 cm; 5 % less around, two fifths of it and the brim tall."""
     rows = made(HAT, Run((WOMAN, LARGE)))
 
-    assert [row.piece.brim for row in rows] == [cm(6), cm(6)]
+    assert [row.design.brim for row in rows] == [cm(6), cm(6)]
     assert sizes(rows)[1] == (58, 24)
     assert sizes(rows)[0] == pytest.approx((0.95 * 56, 0.4 * 56 + 6), abs=0.3)
 
@@ -90,7 +90,7 @@ def test_bands_of_a_choice_take_the_place_of_their_roles_own() -> None:
 
     rows = made(HAT, Run((LARGE,), bands=choices))
 
-    assert rows[0].piece.bands == (Band("B", cm(2)), Band("C", cm(1), cm(10)))
+    assert rows[0].design.bands == (Band("B", cm(2)), Band("C", cm(1), cm(10)))
     assert [role.role for role in rows[1].need.roles] == ["A"]
 
 
@@ -144,16 +144,16 @@ def test_a_leaflet_of_five_sizes_is_graded_from_its_middle_one() -> None:
     """Rows H1-01 to 05: designer's leaflet at 14 sts by 20 rows, year not seen: 45, 56, 70, 88 and
     110 yd; seen while the models were settled. From the middle one all come within 5 %.
     """
-    leaflet = [row for row in rows_of("articles.csv") if row["id"].startswith("H1")][:5]
+    leaflet = [row for row in rows_of("items.csv") if row["id"].startswith("H1")][:5]
     run = Run(tuple(
         SizeAsked(row["id"], sides={
             "around": cm(float(row["across_cm"])), "tall": cm(float(row["up_cm"]))
         })
         for row in leaflet
     ))  # fmt: skip
-    hat = Piece(
+    hat = Design(
         shape=Shape.ROUND_HAT, size=Size(inches(19), inches(7) + cm(1.905)), gauge=gauge(14, 20),
-        fabric=PLAIN, class_from=5, class_to=5, stated=(("A", metres(64) + cm(0.8)),),
+        fabric=PLAIN, thickness_from=5, thickness_to=5, stated=(("A", metres(64) + cm(0.8)),),
     )  # fmt: skip
 
     yards = [row.need.roles[0].estimate.expected_m / 0.9144 for row in made(hat, run)]

@@ -1,16 +1,16 @@
-"""All that so much yarn says of a piece."""
+"""All that so much yarn says of a design."""
 
 from __future__ import annotations
 
 from dataclasses import replace
 
 import pytest
-from requirements.some_pieces import cm, plain_scarf
+from requirements.some_designs import cm, plain_scarf
 
 from stash.measures.length import metres
 from stash.requirements.design.bands import Band, Rows
+from stash.requirements.design.design import Design
 from stash.requirements.design.extras import Extra, Kind
-from stash.requirements.design.piece import Piece
 from stash.requirements.design.shapes import Shape, Size
 from stash.requirements.fit.fit_to_yarn import largest, widest_band, without_brim
 from stash.requirements.fit.reach import reach, together_m
@@ -55,7 +55,7 @@ def test_leaving_the_brim_out_is_a_way_where_it_is_short() -> None:
 
 def test_what_lies_in_no_row_that_is_known_is_only_counted() -> None:
     pompom = DesignContext(replace(plain_scarf(), extras=(Extra(Kind.POMPOM, "B", (cm(6),)),)))
-    no_rows = DesignContext(Piece(
+    no_rows = DesignContext(Design(
         shape=Shape.SCARF, size=Size(cm(20), cm(150)), stated=(("A", metres(300)),)
     ))  # fmt: skip
 

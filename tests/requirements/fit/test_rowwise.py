@@ -1,4 +1,4 @@
-"""How far yarn goes along the rows of a piece."""
+"""How far yarn goes along the rows of a design."""
 
 from __future__ import annotations
 
@@ -7,31 +7,31 @@ from dataclasses import replace
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from requirements.some_pieces import cm, gauge, pieces, plain_scarf, sideways_hat
+from requirements.some_designs import cm, designs, gauge, plain_scarf, sideways_hat
 
 from stash.errors import Refusal
 from stash.measures.length import metres
 from stash.requirements.design.bands import Band, Rows
+from stash.requirements.design.design import Design
 from stash.requirements.design.extras import Extra, Kind
 from stash.requirements.design.fabric import PLAIN
-from stash.requirements.design.piece import Piece
 from stash.requirements.design.shapes import Shape, Size
 from stash.requirements.fit.rowwise import RowAt, row_at, rows_of, stripes_of, takes_by_row, walk
 from stash.requirements.yarn.by_rows import by_rows
 from stash.requirements.yarn.design_context import DesignContext
 
 SCARF = DesignContext(plain_scarf(20, 150.2))  # 413.9 rows
-MITTENS = Piece(
-    shape=Shape.MITTEN, size=Size(cm(20), cm(26)), gauge=gauge(20, 28), fabric=PLAIN, class_from=4,
-    class_to=4,
+MITTENS = Design(
+    shape=Shape.MITTEN, size=Size(cm(20), cm(26)), gauge=gauge(20, 28), fabric=PLAIN,
+    thickness_from=4, thickness_to=4,
 )  # fmt: skip
 
 
-@given(pieces(), st.booleans())
-def test_rows_and_extras_make_up_what_is_set_aside(piece: Piece, pompom: bool) -> None:
+@given(designs(), st.booleans())
+def test_rows_and_extras_make_up_what_is_set_aside(design: Design, pompom: bool) -> None:
     extras = (Extra(Kind.POMPOM, "A", (cm(6),)),) if pompom else ()
-    known = DesignContext(replace(piece, extras=extras), margin=0.2)
-    need = known.need(known.piece)
+    known = DesignContext(replace(design, extras=extras), margin=0.2)
+    need = known.need(known.design)
 
     for one in need.roles:
         beside = sum(extra.expected_m for extra in need.extras if extra.role == one.role)
@@ -39,9 +39,9 @@ def test_rows_and_extras_make_up_what_is_set_aside(piece: Piece, pompom: bool) -
         assert whole == pytest.approx(one.set_aside_m)
 
 
-@given(pieces(), st.lists(st.floats(1, 200), min_size=1, max_size=3), st.floats(0, 1))
-def test_no_lot_gives_more_than_it_has(piece: Piece, lots: list[float], begun: float) -> None:
-    known = DesignContext(piece)
+@given(designs(), st.lists(st.floats(1, 200), min_size=1, max_size=3), st.floats(0, 1))
+def test_no_lot_gives_more_than_it_has(design: Design, lots: list[float], begun: float) -> None:
+    known = DesignContext(design)
     takes = takes_by_row(known, "A")
     done = int(begun * len(takes))
 
@@ -53,7 +53,7 @@ def test_no_lot_gives_more_than_it_has(piece: Piece, lots: list[float], begun: f
     assert all(sum(takes[start:end]) <= lot + 1e-6 for start, end, lot in spans)
     if not found.whole:
         last = takes[edges[-2] : found.reached + 1]
-        assert sum(last) > lots[-1] - 0.4 * piece.strands - 1e-6
+        assert sum(last) > lots[-1] - 0.4 * design.strands - 1e-6
 
 
 @given(st.floats(1, 500), st.floats(0, 100))
@@ -103,7 +103,7 @@ def test_rows_of_another_colour_take_nothing() -> None:
 def test_whole_rows_and_stripes_are_rounded_down() -> None:
     """A stripe of four rows and its two tails; common practice, no source: a tail of 20 cm."""
     known = DesignContext(replace(plain_scarf(), bands=(Band("B", Rows(4), cm(20)),)), margin=0.0)
-    one = next(role for role in known.need(known.piece).roles if role.role == "B")
+    one = next(role for role in known.need(known.design).roles if role.role == "B")
     assert one.row_m is not None
     stripe = 4 * one.row_m + 0.4
 
@@ -122,7 +122,7 @@ def test_every_row_of_a_sideways_hat_holds_both_colours() -> None:
     assert all(b > 0 for b in takes[1])
 
 
-def test_a_row_of_a_pair_is_found_by_article_and_part() -> None:
+def test_a_row_of_a_pair_is_found_by_item_and_part() -> None:
     laid = by_rows(MITTENS)
     assert laid is not None
     body, thumb = (len(part.rows) for part in laid.layout.parts)
@@ -133,9 +133,9 @@ def test_a_row_of_a_pair_is_found_by_article_and_part() -> None:
 
 
 @pytest.mark.parametrize(
-    ("piece", "role", "kind"),
+    ("design", "role", "kind"),
     [
-        (Piece(stated=(("A", metres(100)),)), "A", "rows_not_known"),
+        (Design(stated=(("A", metres(100)),)), "A", "rows_not_known"),
         (plain_scarf(), "B", "no_such_role"),
         (
             replace(plain_scarf(), extras=(Extra(Kind.POMPOM, "B", (cm(6),)),)),
@@ -144,10 +144,10 @@ def test_a_row_of_a_pair_is_found_by_article_and_part() -> None:
         ),
     ],
 )
-def test_what_has_no_rows_is_refused(piece: Piece, role: str, kind: str) -> None:
+def test_what_has_no_rows_is_refused(design: Design, role: str, kind: str) -> None:
     with pytest.raises(Refusal) as refused:
-        walk(DesignContext(piece), role, [10.0])
+        walk(DesignContext(design), role, [10.0])
     assert refused.value.kind == kind
     with pytest.raises(Refusal) as refused:
-        rows_of(DesignContext(piece), role, 10.0)
+        rows_of(DesignContext(design), role, 10.0)
     assert refused.value.kind == kind

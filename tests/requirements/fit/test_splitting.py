@@ -9,13 +9,13 @@ from fractions import Fraction
 import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
-from requirements.some_pieces import SC, cm, gauge, pieces, plain_scarf, sideways_hat
+from requirements.some_designs import SC, cm, designs, gauge, plain_scarf, sideways_hat
 
 from stash.measures.length import metres
 from stash.measures.note import Note
 from stash.requirements.design.bands import Band, Place, Rows, Stripes
+from stash.requirements.design.design import Design
 from stash.requirements.design.extras import Extra, Kind
-from stash.requirements.design.piece import Piece
 from stash.requirements.design.shapes import HATS, Shape, Size, Start
 from stash.requirements.fit.rowwise import takes_by_row, walk
 from stash.requirements.fit.splitting import Span, Split, Way, Ways, ways
@@ -25,18 +25,18 @@ from stash.requirements.yarn.estimate import stated_need
 from stash.requirements.yarn.need import RoleNeed
 
 #: 27 rows to 4 in are 3.76 mm each, 20 stitches 5.08 mm.
-HAT = Piece(
+HAT = Design(
     shape=Shape.ROUND_HAT, size=Size(cm(54), cm(26)), gauge=gauge(20, 27), fabric=SC, brim=cm(5),
-    bands=(Band("B", Rows(6), cm(8)),), class_from=4, class_to=4,
+    bands=(Band("B", Rows(6), cm(8)),), thickness_from=4, thickness_to=4,
 )  # fmt: skip
 
 
 def role_of(known: DesignContext, role: str = "A") -> RoleNeed:
-    return next(one for one in known.need(known.piece).roles if one.role == role)
+    return next(one for one in known.need(known.design).roles if one.role == role)
 
 
-def ways_of(piece: Piece, role: str = "A", margin: float = 0.2) -> Ways:
-    known = DesignContext(piece, margin)
+def ways_of(design: Design, role: str = "A", margin: float = 0.2) -> Ways:
+    known = DesignContext(design, margin)
     return ways(known, role_of(known, role))
 
 
@@ -46,19 +46,19 @@ def every(found: Ways) -> Iterator[Split]:
 
 
 @st.composite
-def brimmed(draw: st.DrawFn) -> Piece:
-    """Any piece; a hat with a brim folded up, or not."""
-    piece = draw(pieces())
-    if piece.shape in HATS and piece.size and draw(st.booleans()):
-        piece = replace(piece, brim=cm(draw(st.integers(10, piece.size.up.um // 2_500)) / 10))
-    return piece
+def brimmed(draw: st.DrawFn) -> Design:
+    """Any design; a hat with a brim folded up, or not."""
+    design = draw(designs())
+    if design.shape in HATS and design.size and draw(st.booleans()):
+        design = replace(design, brim=cm(draw(st.integers(10, design.size.up.um // 2_500)) / 10))
+    return design
 
 
 @given(brimmed(), st.booleans(), st.sampled_from("AB"))
-def test_the_two_parts_make_up_what_the_role_needs(piece: Piece, pompom: bool, role: str) -> None:
+def test_the_two_parts_make_up_what_the_role_needs(design: Design, pompom: bool, role: str) -> None:
     extras = (Extra(Kind.POMPOM, "A", (cm(6),)),) if pompom else ()
-    known = DesignContext(replace(piece, extras=extras), 0.2)
-    assume(role in [one.role for one in known.need(known.piece).roles])
+    known = DesignContext(replace(design, extras=extras), 0.2)
+    assume(role in [one.role for one in known.need(known.design).roles])
     need = role_of(known, role)
 
     for split in every(ways(known, need)):
@@ -68,18 +68,18 @@ def test_the_two_parts_make_up_what_the_role_needs(piece: Piece, pompom: bool, r
 
 
 @given(brimmed(), st.sampled_from("AB"))
-def test_each_part_is_what_its_rows_take(piece: Piece, role: str) -> None:
+def test_each_part_is_what_its_rows_take(design: Design, role: str) -> None:
     """Held against what each row takes, summed over the rows told; every row is told once.
 
     What is sewn on comes from the main lot, after a change from the last one.
     """
-    known = DesignContext(piece, 0.1)
-    assume(role in [one.role for one in known.need(piece).roles])
+    known = DesignContext(design, 0.1)
+    assume(role in [one.role for one in known.need(design).roles])
     takes = takes_by_row(known, role)
-    worked = by_rows(piece)
+    worked = by_rows(design)
     assert worked
     holding = [n for n, m in enumerate(takes, start=1) if m > 0]
-    beside = sum(m.expected_m * 1.1 for m in known.need(piece).extras if m.role == role)
+    beside = sum(m.expected_m * 1.1 for m in known.need(design).extras if m.role == role)
     stitches = sum(s.cells for s in worked.layout.stretches if s.role == role)
 
     for split in every(ways(known, role_of(known, role))):
@@ -96,10 +96,10 @@ def test_each_part_is_what_its_rows_take(piece: Piece, role: str) -> None:
 
 
 @given(brimmed())
-def test_a_change_goes_as_far_as_the_walk_along_the_rows(piece: Piece) -> None:
+def test_a_change_goes_as_far_as_the_walk_along_the_rows(design: Design) -> None:
     """`walk` lays the same two lengths on the rows by itself: it gets to the end."""
-    piece = replace(piece, count=1 if piece.build.counted else None)
-    known = DesignContext(piece)
+    design = replace(design, count=1 if design.build.counted else None)
+    known = DesignContext(design)
     for split in ways(known, role_of(known)).change:
         found = walk(known, "A", [split.length_m(0) + 1e-9, split.length_m(1) + 1e-9])
         assert found.whole
@@ -107,9 +107,9 @@ def test_a_change_goes_as_far_as_the_walk_along_the_rows(piece: Piece) -> None:
 
 
 @given(brimmed())
-def test_the_nearest_split_comes_first(piece: Piece) -> None:
+def test_the_nearest_split_comes_first(design: Design) -> None:
     """A change as far along as there is one, a longer stretch in turn before a shorter one."""
-    found = ways_of(piece)
+    found = ways_of(design)
     reached = [split.legs[0].stop for split in found.change]
     blends = [split.legs[-1].stop - split.legs[-1].start for split in found.alternate]
 
@@ -179,9 +179,9 @@ def test_strands_multiply_tails() -> None:
 
 
 def test_a_pair_is_shared_alike_in_both() -> None:
-    mittens = Piece(
+    mittens = Design(
         shape=Shape.MITTEN, size=Size(cm(20), cm(26)), gauge=gauge(20, 28), fabric=SC,
-        class_from=4, class_to=4,
+        thickness_from=4, thickness_to=4,
     )  # fmt: skip
     (thumb,) = ways_of(mittens).brim
     body, both = thumb.legs[0].stop, thumb.legs[1].stop
@@ -219,7 +219,7 @@ def test_one_band_of_a_few_rows_can_only_be_worked_in_turn() -> None:
     assert not [*every(ways_of(replace(HAT, bands=(Band("B", Rows(3), cm(8)),)), "B"))]
 
 
-@pytest.mark.parametrize("known", [None, DesignContext(Piece(stated=(("A", metres(101)),)), 0.0)])
+@pytest.mark.parametrize("known", [None, DesignContext(Design(stated=(("A", metres(101)),)), 0.0)])
 def test_without_rows_both_take_half_of_the_length(known: DesignContext | None) -> None:
     role = stated_need({"A": metres(101)}, 0.0).roles[0]
     found = ways(known, role)

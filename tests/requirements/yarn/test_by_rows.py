@@ -5,11 +5,11 @@ from __future__ import annotations
 from dataclasses import replace
 
 import pytest
-from requirements.some_pieces import gauge, plain_scarf
+from requirements.some_designs import gauge, plain_scarf
 
 from stash.parsing.design.fabric import fabric
+from stash.requirements.design.design import Design
 from stash.requirements.design.gauge import Gauge
-from stash.requirements.design.piece import Piece
 from stash.requirements.yarn.by_rows import ByRows, by_rows
 
 
@@ -39,7 +39,7 @@ def test_a_textured_fabric_takes_more_where_only_plain_gauge_is_known(
     assert not more_taken(own)
 
 
-def test_the_usual_gauge_of_a_class_is_counted_in_plain_fabric() -> None:
+def test_the_usual_gauge_of_a_thickness_is_counted_in_plain_fabric() -> None:
     assert more_taken(worked("1x1 rib", None)) == {"1x1 rib": pytest.approx(0.15)}
     assert not more_taken(worked("stockinette", None))
 
@@ -51,5 +51,5 @@ def test_a_gauge_in_single_crochet_halves_its_rows_for_double() -> None:
     assert found.layout.gauge == gauge(14, 8)
 
 
-def test_a_piece_without_a_fabric_is_not_worked() -> None:
-    assert by_rows(Piece(gauge=gauge(14, 16))) is None
+def test_a_design_without_a_fabric_is_not_worked() -> None:
+    assert by_rows(Design(gauge=gauge(14, 16))) is None

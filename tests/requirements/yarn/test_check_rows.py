@@ -1,9 +1,9 @@
-"""What makers and leaflets say articles took, against what is reckoned for them.
+"""What makers and leaflets say items took, against what is reckoned for them.
 
 `pytest tests/requirements/test_check_rows.py -s` prints the whole report. Every row of
-`fixtures/checks/articles.csv` states a size, a gauge and an amount; `assumed` names what had to be
+`fixtures/checks/items.csv` states a size, a gauge and an amount; `assumed` names what had to be
 filled in, `source` the kind of page and its year. All of them were seen while the models were
-settled; those of `articles_unseen.csv` were not, and `test_spreads.py` says how far off they are.
+settled; those of `items_unseen.csv` were not, and `test_spreads.py` says how far off they are.
 
 What a row means decides what it is held against. *used*: weighed, or worked until the yarn ran
 out; held against what is expected. *stated*: printed by the designer, often rounded up or with a
@@ -21,7 +21,7 @@ from fractions import Fraction
 from statistics import fmean, median
 
 import pytest
-from requirements.some_pieces import cm, rows_of
+from requirements.some_designs import cm, rows_of
 
 from stash.measures.length import metres
 from stash.measures.mass import grams
@@ -29,8 +29,8 @@ from stash.measures.put_up import PutUp
 from stash.parsing.design.bands import band
 from stash.parsing.design.extras import extra
 from stash.parsing.design.fabric import fabric
+from stash.requirements.design.design import Design
 from stash.requirements.design.gauge import Gauge
-from stash.requirements.design.piece import Piece
 from stash.requirements.design.shapes import Shape, Size
 from stash.requirements.design.stitches import CHAIN, diameter_m, tex
 from stash.requirements.yarn.estimate import need_of
@@ -71,10 +71,10 @@ class Checked:
         return self.aside_m / self.said_m
 
 
-def article(row: dict[str, str]) -> Piece:
-    fineness, strands, number = row["m_per_100g"], row.get("strands"), row.get("class")
+def item(row: dict[str, str]) -> Design:
+    fineness, strands, number = row["m_per_100g"], row.get("strands"), row.get("thickness")
     foot, count = row.get("along_cm"), row.get("count")
-    return Piece(
+    return Design(
         shape=Shape(row["shape"]),
         size=Size(
             cm(float(row["across_cm"])), cm(float(row["up_cm"])), cm(float(foot)) if foot else None
@@ -82,8 +82,8 @@ def article(row: dict[str, str]) -> Piece:
         gauge=Gauge(Fraction(row["sts_per_4in"]), Fraction(row["rows_per_4in"])),
         fabric=fabric(row["fabric"]),
         put_up=PutUp(grams(100), metres(Fraction(fineness))) if fineness else None,
-        class_from=int(number) if number else None,
-        class_to=int(number) if number else None,
+        thickness_from=int(number) if number else None,
+        thickness_to=int(number) if number else None,
         strands=int(strands or 1),
         count=int(count) if count else None,
         bands=tuple(band(text) for text in row.get("bands", "").split("; ") if text),
@@ -93,14 +93,14 @@ def article(row: dict[str, str]) -> Piece:
 
 def checked(row: dict[str, str]) -> Checked:
     """Held against the main colour; of a second one no row of one yarn speaks."""
-    need = need_of(article(row)).roles[0]
+    need = need_of(item(row)).roles[0]
     return Checked(row, need.estimate.expected_m, need.set_aside_m, need.estimate.relative)
 
 
 #: Seen while the models were settled.
-ROWS = [checked(row) for row in rows_of("articles.csv")]
+ROWS = [checked(row) for row in rows_of("items.csv")]
 #: Came after that, and nothing was settled on them.
-UNSEEN = [checked(row) for row in rows_of("articles_unseen.csv")]
+UNSEEN = [checked(row) for row in rows_of("items_unseen.csv")]
 BY_ID = {one.row["id"]: one for one in ROWS}
 
 
@@ -168,14 +168,14 @@ CLOTHS_M_PER_M2 = 0.90 * 0.9144 / 0.0254**2
 CLOTHS_SCATTER = 0.12
 
 
-def by_class(words: str) -> float:
+def by_thickness(words: str) -> float:
     """A cloth by what class 4 usually gives, against those cloths."""
-    cloth = Piece(
+    cloth = Design(
         shape=Shape.BLANKET,
         size=Size(cm(22), cm(22)),
         fabric=fabric(words),
-        class_from=4,
-        class_to=4,
+        thickness_from=4,
+        thickness_to=4,
         put_up=PutUp(grams(100), metres(161)),
     )
     return need_of(cloth).roles[0].estimate.expected_m / 0.22**2 / CLOTHS_M_PER_M2
@@ -204,7 +204,7 @@ def lines() -> Iterable[str]:
             f"crochet, {kind}: {len(rows)} rows, of what was said: "
             f"median expected {expected:.2f}, set aside {aside:.2f}"
         )
-    cloths = ", ".join(f"{words} {by_class(words):.2f}" for words in ("sc", "hdc", "dc"))
+    cloths = ", ".join(f"{words} {by_thickness(words):.2f}" for words in ("sc", "hdc", "dc"))
     yield f"eleven weighed cotton cloths, by class 4 alone: {cloths}"
     points = of("used stated", "plain crochet", "textured crochet")
     yield f"plain crochet as it stands        {as_it_stands(PLAIN_CROCHET)}"
@@ -268,7 +268,7 @@ def test_so_many_balls_are_not_called_too_few(name: str) -> None:
 
 @pytest.mark.parametrize("words", ["sc", "hdc", "dc"])
 def test_cloths_without_a_gauge_lie_within_their_scatter(words: str) -> None:
-    assert by_class(words) == pytest.approx(1, abs=CLOTHS_SCATTER)
+    assert by_thickness(words) == pytest.approx(1, abs=CLOTHS_SCATTER)
 
 
 def test_a_page_that_contradicts_itself_is_not_met() -> None:

@@ -8,7 +8,7 @@ from fractions import Fraction
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from requirements.some_pieces import MEDIUM, SC, cm, gauge, plain_scarf, sideways_hat
+from requirements.some_designs import MEDIUM, SC, cm, gauge, plain_scarf, sideways_hat
 
 from stash.errors import Refusal
 from stash.measures.estimate import Estimate
@@ -16,9 +16,9 @@ from stash.measures.length import inches, yards
 from stash.measures.mass import grams
 from stash.measures.note import Note
 from stash.requirements.design.cautions import CHILD
-from stash.requirements.design.evidence import OwnArticle, Swatch
+from stash.requirements.design.design import Design
+from stash.requirements.design.evidence import OwnItem, Swatch
 from stash.requirements.design.extras import Extra, Kind
-from stash.requirements.design.piece import Piece
 from stash.requirements.design.shapes import Seam, Shape, Size
 from stash.requirements.yarn.estimate import need_of
 from stash.requirements.yarn.experience import Experience
@@ -30,9 +30,9 @@ POMPOM = Extra(Kind.POMPOM, "B", (cm(6),))
 CORDS = Extra(Kind.CORD, "A", (cm(40),), 2)
 
 
-def takes(extra: Extra, piece: Piece | None = None, ground: Ground = GROUND) -> float:
-    piece = plain_scarf() if piece is None else piece
-    (one,) = extras_yarn(replace(piece, extras=(extra,)), ground)
+def takes(extra: Extra, design: Design | None = None, ground: Ground = GROUND) -> float:
+    design = plain_scarf() if design is None else design
+    (one,) = extras_yarn(replace(design, extras=(extra,)), ground)
     return one.expected_m
 
 
@@ -116,7 +116,7 @@ def test_a_larger_extra_never_takes_less(millimetres: int, more: int, kind: Kind
 
 def test_joined_squares_are_sewn_in_a_line_of_their_own() -> None:
     """24 squares of 10 cm, 4 by 6: 38 shared sides, whipped at three times their length."""
-    squares = Piece(
+    squares = Design(
         shape=Shape.SQUARE, size=Size(cm(10), cm(10)), gauge=gauge(14, 16), fabric=SC, count=24
     )
     (joining,) = need_of(squares).extras
@@ -155,9 +155,9 @@ def test_a_swatch_is_given_the_extras_as_well() -> None:
     assert trimmed.roles[1].source is Source.SWATCH
 
 
-def test_an_article_and_a_printed_figure_hold_their_extras_already() -> None:
+def test_an_item_and_a_printed_figure_hold_their_extras_already() -> None:
     trimmed = replace(sideways_hat(), extras=(CORDS,), stated=(("A", yards(200)),))
-    own = [OwnArticle((("A", 150.0), ("B", 15.0)))]
+    own = [OwnItem((("A", 150.0), ("B", 15.0)))]
 
     assert expected(need_of(trimmed))["A"] == pytest.approx(yards(200).m)
     by_own = expected(need_of(trimmed, made=Experience(tuple(own))))
@@ -165,17 +165,17 @@ def test_an_article_and_a_printed_figure_hold_their_extras_already() -> None:
 
 
 def test_a_colour_that_only_an_extra_has_is_part_of_the_need() -> None:
-    hat = Piece(stated=(("A", yards(120)),), put_up=MEDIUM, extras=(POMPOM,))
+    hat = Design(stated=(("A", yards(120)),), put_up=MEDIUM, extras=(POMPOM,))
     a, b = need_of(hat).roles
 
-    assert (a.source, b.source) == (Source.STATED, Source.CLASS)
+    assert (a.source, b.source) == (Source.STATED, Source.THICKNESS)
     assert b.estimate.relative == pytest.approx(0.30)
     assert b.row_m is None
 
 
 def test_an_extra_that_nothing_tells_of_is_asked_for() -> None:
     with pytest.raises(Refusal) as refused:
-        need_of(Piece(stated=(("A", yards(120)),), extras=(POMPOM,)))
+        need_of(Design(stated=(("A", yards(120)),), extras=(POMPOM,)))
     assert refused.value.kind == "extra_not_known"
     assert refused.value.facts["extra"] == POMPOM
 

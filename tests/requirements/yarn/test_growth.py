@@ -5,12 +5,12 @@ from __future__ import annotations
 from dataclasses import replace
 
 import pytest
-from requirements.some_pieces import cm, plain_scarf, sideways_hat
+from requirements.some_designs import cm, plain_scarf, sideways_hat
 
 from stash.errors import Refusal
 from stash.measures.length import metres
-from stash.requirements.design.evidence import OwnArticle
-from stash.requirements.design.piece import Piece
+from stash.requirements.design.design import Design
+from stash.requirements.design.evidence import OwnItem
 from stash.requirements.design.shapes import Size
 from stash.requirements.yarn.experience import carried_over
 from stash.requirements.yarn.growth import growth
@@ -41,9 +41,9 @@ def test_a_colour_that_is_gone_is_left_out() -> None:
     assert [role for role, _ in told] == ["A"]
 
 
-def test_an_article_of_another_size_is_less_sure_of_this_one() -> None:
-    """The same rule for an article that was made before and for one that is graded."""
-    took = OwnArticle((("A", 300.0),))
+def test_an_item_of_another_size_is_less_sure_of_this_one() -> None:
+    """The same rule for an item that was made before and for one that is graded."""
+    took = OwnItem((("A", 300.0),))
 
     assert carried_over(took, SCARF, LONG).pair_spread > 0.1
     assert carried_over(took, SCARF, SCARF).pair_spread == 0
@@ -51,5 +51,5 @@ def test_an_article_of_another_size_is_less_sure_of_this_one() -> None:
 
 def test_without_shape_and_size_nothing_can_be_told() -> None:
     with pytest.raises(Refusal) as refused:
-        growth(Piece(stated=(("A", metres(100)),)), replace(SCARF, size=Size(cm(20), cm(90))))
+        growth(Design(stated=(("A", metres(100)),)), replace(SCARF, size=Size(cm(20), cm(90))))
     assert refused.value.kind == "another_size_not_known"

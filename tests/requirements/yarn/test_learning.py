@@ -1,7 +1,7 @@
-"""How finished articles tighten the next estimate.
+"""How finished items tighten the next estimate.
 
 The formulas are the standard ones of shrinkage (normal prior, normal evidence, nested levels); the
-bounds are those the tool was asked for: one own article brings a spread of 20 % to 7 % or less,
+bounds are those the tool was asked for: one own item brings a spread of 20 % to 7 % or less,
 five to 5 % or less, and one of five that is off by half moves the estimate under 5 %.
 """
 
@@ -25,7 +25,7 @@ from stash.requirements.yarn.learning import (
     centre,
     corrected,
     group_variance,
-    next_article,
+    next_item,
     outcome,
 )
 
@@ -35,24 +35,24 @@ GROUP = group_variance(0.15)
 
 
 def after(*lengths_m: float, prior: Estimate | None = MODEL) -> Estimate:
-    return next_article(prior, [Observed(length_m) for length_m in lengths_m])
+    return next_item(prior, [Observed(length_m) for length_m in lengths_m])
 
 
 def taught(*ratios: float) -> Sequence[Observed]:
     return [Observed(ratio) for ratio in ratios]
 
 
-def test_one_article_brings_a_fifth_to_seven_percent_and_five_to_five() -> None:
+def test_one_item_brings_a_fifth_to_seven_percent_and_five_to_five() -> None:
     one, five = after(105), after(96, 98, 100, 102, 104)
 
-    print(f"\nspread after one article {one.relative:.1%}, after five {five.relative:.1%}")
+    print(f"\nspread after one item {one.relative:.1%}, after five {five.relative:.1%}")
     assert one.relative <= 0.07
     assert five.relative <= 0.05
 
 
 @pytest.mark.parametrize("off", [1.5, 0.5])
-def test_one_article_off_by_half_hardly_moves_five(off: float) -> None:
-    """As the fifth, and as a sixth; the worst of 300 makers whose articles scatter by 4 %."""
+def test_one_item_off_by_half_hardly_moves_five(off: float) -> None:
+    """As the fifth, and as a sixth; the worst of 300 makers whose items scatter by 4 %."""
     chance = random.Random(8)
     worst = 0.0
     for _ in range(300):
@@ -61,18 +61,18 @@ def test_one_article_off_by_half_hardly_moves_five(off: float) -> None:
             with_it = after(*good[:count], 100 * off).expected_m
             worst = max(worst, abs(with_it / after(*good[:count]).expected_m - 1))
 
-    print(f"\none article x {off}: at most {worst:.1%}")
+    print(f"\none item x {off}: at most {worst:.1%}")
     assert worst < 0.05
 
 
 def test_the_mean_of_one_is_drawn_as_precisions_say() -> None:
-    """A prior of 8 % and one article of 4 %: a fifth of the way in logarithms."""
+    """A prior of 8 % and one item of 4 %: a fifth of the way in logarithms."""
     said = after(105, prior=Estimate(100, 8))
 
     assert math.log(said.expected_m / 105) == pytest.approx(0.2 * math.log(100 / 105))
 
 
-def test_a_figure_that_contradicts_her_articles_counts_less() -> None:
+def test_a_figure_that_contradicts_her_items_counts_less() -> None:
     near, far = (after(m, prior=Estimate(100, 8)).expected_m / m for m in (90, 50))
 
     assert math.log(far) / math.log(100 / 50) < 0.6 * math.log(near) / math.log(100 / 90)
@@ -82,21 +82,21 @@ lengths = st.lists(st.floats(60, 160), min_size=1, max_size=7)
 
 
 @given(lengths, st.randoms())
-def test_the_order_of_articles_does_not_matter(made: list[float], chance: random.Random) -> None:
+def test_the_order_of_items_does_not_matter(made: list[float], chance: random.Random) -> None:
     mixed = chance.sample(made, len(made))
 
     assert after(*mixed) == after(*made)
 
 
 @given(lengths)
-def test_the_estimate_lies_between_the_model_and_the_articles(made: list[float]) -> None:
+def test_the_estimate_lies_between_the_model_and_the_items(made: list[float]) -> None:
     low, high = min(100.0, *made), max(100.0, *made)
 
     assert low * (1 - 1e-9) <= after(*made).expected_m <= high * (1 + 1e-9)
 
 
 @given(st.floats(60, 160), st.integers(1, 8))
-def test_more_articles_that_agree_never_widen(length_m: float, count: int) -> None:
+def test_more_items_that_agree_never_widen(length_m: float, count: int) -> None:
     fewer, more = (after(*[length_m] * n) for n in (count, count + 1))
 
     assert more.relative <= fewer.relative + 1e-9
@@ -111,7 +111,7 @@ def test_twice_the_size_is_twice_the_yarn(made: list[float], factor: float) -> N
     assert large.relative == pytest.approx(small.relative)
 
 
-def test_articles_that_differ_widen_the_spread() -> None:
+def test_items_that_differ_widen_the_spread() -> None:
     assert after(80, 100, 125).relative > 2 * after(100, 100, 100).relative
 
 
@@ -129,7 +129,7 @@ def test_with_nothing_learned_the_model_stands_as_it_is() -> None:
     assert corrected({"A": Estimate(100, 15)}, lesson, GROUP)["A"].spread_m == pytest.approx(15)
 
 
-def test_another_piece_in_the_stitch_narrows_the_model_and_moves_it() -> None:
+def test_another_design_in_the_stitch_narrows_the_model_and_moves_it() -> None:
     hands = Hands((outcome(SC, taught(1.06, 1.05, 1.07, 1.06)),))
     said = corrected({"A": Estimate(100, 15)}, hands.lesson(SC, GROUP), GROUP)["A"]
 
@@ -147,7 +147,7 @@ def test_another_stitch_teaches_less_than_the_same() -> None:
     assert (other.alike, other.others) == (0, 3)
 
 
-def test_one_piece_off_by_half_hardly_moves_what_five_teach() -> None:
+def test_one_design_off_by_half_hardly_moves_what_five_teach() -> None:
     good = [outcome(SC, taught(1.0)) for _ in range(4)]
     five, spoilt = Hands((*good, good[0])), Hands((*good, outcome(SC, taught(0.5))))
 
@@ -168,7 +168,7 @@ outcomes = st.lists(
 
 
 @given(outcomes, st.randoms())
-def test_the_order_of_pieces_does_not_matter(made: list[Outcome], chance: random.Random) -> None:
+def test_the_order_of_designs_does_not_matter(made: list[Outcome], chance: random.Random) -> None:
     mixed = chance.sample(made, len(made))
 
     assert Hands(tuple(mixed)).lesson(SC, GROUP) == Hands(tuple(made)).lesson(SC, GROUP)
@@ -184,8 +184,8 @@ def test_a_lesson_lies_between_the_model_and_what_was_made(made: list[Outcome]) 
 
 
 def test_a_simulated_maker_is_foreseen_ever_better() -> None:
-    """2,000 makers drawn as the levels say (hands 7.1 %, stitch and class, piece 6 %, article 4 %):
-    the error of the next article after 0, 1 and 5 articles, and the share within 1.645 spreads
+    """2,000 makers drawn as the levels say (hands 7.1 %, stitch and class, design 6 %, item 4 %):
+    the error of the next item after 0, 1 and 5 items, and the share within 1.645 spreads
     (90 % of a normal distribution)."""
     chance = random.Random(3)
     errors: dict[int, list[float]] = {0: [], 1: [], 5: []}
@@ -201,7 +201,7 @@ def test_a_simulated_maker_is_foreseen_ever_better() -> None:
             within[count] += abs(off) <= 1.645 * said.relative
 
     rms = {n: math.sqrt(math.fsum(e * e for e in each) / 2000) for n, each in errors.items()}
-    print(f"\nerror after 0, 1, 5 articles: {rms}; within 90 %: {within}")
+    print(f"\nerror after 0, 1, 5 items: {rms}; within 90 %: {within}")
     assert rms[0] > 0.13
     assert rms[1] < 0.065
     assert rms[5] < 0.05

@@ -5,13 +5,13 @@ from __future__ import annotations
 from dataclasses import replace
 
 import pytest
-from requirements.some_pieces import SC, SLIP_RIB, cm, gauge, plain_scarf, sideways_hat
+from requirements.some_designs import SC, SLIP_RIB, cm, gauge, plain_scarf, sideways_hat
 
 from stash.parsing.design.fabric import fabric
 from stash.requirements.design.bands import Band, Place, Rows
+from stash.requirements.design.design import Design
 from stash.requirements.design.fabric import PLAIN, Fabric
 from stash.requirements.design.layout import laid_out
-from stash.requirements.design.piece import Piece
 from stash.requirements.design.shapes import Seam
 from stash.requirements.design.stitches import CHAIN, STITCHES, diameter_m
 from stash.requirements.yarn.model import (
@@ -26,11 +26,11 @@ from stash.requirements.yarn.model import (
 THICK = diameter_m(590)
 
 
-def yarn_of(piece: Piece) -> dict[str, float]:
-    assert piece.gauge is not None
-    assert piece.fabric is not None
-    layout = laid_out(piece, piece.gauge, piece.fabric)
-    return {role: yarn.total_m for role, yarn in yarn_by_role(piece, layout, THICK).items()}
+def yarn_of(design: Design) -> dict[str, float]:
+    assert design.gauge is not None
+    assert design.fabric is not None
+    layout = laid_out(design, design.gauge, design.fabric)
+    return {role: yarn.total_m for role, yarn in yarn_by_role(design, layout, THICK).items()}
 
 
 def test_a_knitted_scarf_is_its_loops_two_edges_and_two_tails() -> None:

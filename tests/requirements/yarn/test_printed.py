@@ -6,12 +6,12 @@ import math
 from dataclasses import replace
 
 import pytest
-from requirements.some_pieces import sideways_hat
+from requirements.some_designs import sideways_hat
 
 from stash.measures.length import metres, yards
 from stash.measures.mass import grams
 from stash.measures.put_up import PutUp
-from stash.requirements.design.piece import Piece
+from stash.requirements.design.design import Design
 from stash.requirements.yarn.estimate import need_of
 from stash.requirements.yarn.need import RoleNeed, Source
 from stash.requirements.yarn.printed import PrintedPlace
@@ -22,7 +22,7 @@ BALL = PutUp(grams(50), metres(87))
 
 def bought(count: int) -> RoleNeed:
     length = metres(87 * count)
-    (role,) = need_of(Piece(put_up=BALL, stated=(("A", length),), bought=(("A", count),))).roles
+    (role,) = need_of(Design(put_up=BALL, stated=(("A", length),), bought=(("A", count),))).roles
     return role
 
 
@@ -39,7 +39,7 @@ def test_whole_skeins_are_an_interval_and_enough(count: int) -> None:
 
 
 def test_a_margin_that_is_asked_for_is_used_as_it_is() -> None:
-    plan = Piece(put_up=BALL, stated=(("A", metres(174)),), bought=(("A", 2),))
+    plan = Design(put_up=BALL, stated=(("A", metres(174)),), bought=(("A", 2),))
 
     assert need_of(plan, margin=0.5).margin == 0.5
 
@@ -58,7 +58,7 @@ def test_where_a_printed_figure_lies_is_told(yd: int, place: PrintedPlace) -> No
 
 
 def test_a_figure_that_stands_alone_lies_nowhere() -> None:
-    need = need_of(Piece(stated=(("A", yards(190)),)))
+    need = need_of(Design(stated=(("A", yards(190)),)))
 
     kinds = [note.kind for note in need.notes]
     assert "printed_beside_estimate" not in kinds

@@ -1,9 +1,9 @@
 """The spread of a model is what sources show that it was not settled on, each left out in turn.
 
 `pytest tests/requirements/test_spreads.py -s` prints the table. A source counts once, by the mean
-square of its rows; the rows are those that say what an article took (*used*, *stated*), in the
+square of its rows; the rows are those that say what an item took (*used*, *stated*), in the
 terms of the program: how far that lies from what is expected, as a share of what is expected. The
-rows of plain crochet at a gauge in `articles.csv` were in sight while its stitches were settled and
+rows of plain crochet at a gauge in `items.csv` were in sight while its stitches were settled and
 do not count; nothing was settled on the others. Few sources are drawn toward the mean of all.
 """
 
@@ -16,7 +16,7 @@ from dataclasses import dataclass, replace
 from statistics import fmean, median
 
 import pytest
-from requirements.yarn.test_check_rows import ROWS, UNSEEN, Checked, article
+from requirements.yarn.test_check_rows import ROWS, UNSEEN, Checked, item
 
 from stash.requirements.design.stitches import Craft
 from stash.requirements.design.thickness_defaults import usual_stitches
@@ -55,8 +55,8 @@ class Off:
 
 
 def without_gauge(one: Checked) -> Checked:
-    """The same article known by the thickness of its yarn alone."""
-    need = need_of(replace(article(one.row), gauge=None)).roles[0]
+    """The same item known by the thickness of its yarn alone."""
+    need = need_of(replace(item(one.row), gauge=None)).roles[0]
     return replace(one, expected_m=need.estimate.expected_m, aside_m=need.set_aside_m)
 
 
@@ -67,7 +67,7 @@ def groups() -> dict[Way, list[Off]]:
         if one.row["kind"] == "buying":
             continue
         source, _, _ = one.row["source"].partition(";")
-        made = article(one.row)
+        made = item(one.row)
         assert made.fabric is not None
         craft = made.fabric.craft
         tested = one.spread == pytest.approx(TESTED_SPREAD[craft], rel=0.01)

@@ -9,9 +9,9 @@ import pytest
 from stash.measures.length import Length, metres, yards
 from stash.measures.mass import grams
 from stash.measures.put_up import PutUp
-from stash.requirements.design.evidence import OwnArticle
+from stash.requirements.design.design import Design
+from stash.requirements.design.evidence import OwnItem
 from stash.requirements.design.extras import Extra, Kind
-from stash.requirements.design.piece import Piece
 from stash.requirements.yarn.estimate import need_of
 from stash.requirements.yarn.experience import Experience
 from stash.requirements.yarn.extras_yarn import Ground, extras_yarn
@@ -26,18 +26,20 @@ TABLE = [
 
 @pytest.mark.parametrize(("single", "strands", "together"), TABLE)
 def test_the_strand_tables(single: int, strands: int, together: int) -> None:
-    piece = Piece(
+    design = Design(
         stated=(("A", metres(100)),), put_up=PutUp(grams(100), metres(single)), strands=strands
     )
 
-    (facts,) = [note.facts for note in need_of(piece).notes if note.kind == "strands_together"]
+    (facts,) = [note.facts for note in need_of(design).notes if note.kind == "strands_together"]
     assert facts["m_per_100g"] == pytest.approx(together, abs=3)
 
 
 def hats(*, margin: float | None, own: tuple[int, ...], chart: int) -> int:
     """How many hats 497 yd make by the amount to set aside."""
-    made = Experience(tuple(OwnArticle(total_m=yards(one).m) for one in own))
-    need = need_of(Piece(stated=(("A", yards(chart)),), class_from=2, class_to=2), margin, made)
+    made = Experience(tuple(OwnItem(total_m=yards(one).m) for one in own))
+    need = need_of(
+        Design(stated=(("A", yards(chart)),), thickness_from=2, thickness_to=2), margin, made
+    )
     return math.floor(yards(497).m / need.roles[0].set_aside_m)
 
 
@@ -51,10 +53,10 @@ def test_her_own_hats_against_a_chart() -> None:
 
 
 def test_both_are_shown_her_own_first() -> None:
-    own = Experience((OwnArticle(total_m=yards(165).m),))
-    (role,) = need_of(Piece(stated=(("A", yards(295)),)), None, own).roles
+    own = Experience((OwnItem(total_m=yards(165).m),))
+    (role,) = need_of(Design(stated=(("A", yards(295)),)), None, own).roles
 
-    assert role.source == "own article"
+    assert role.source == "own items"
     assert [figure.source for figure in role.others] == ["stated"]
 
 
@@ -62,7 +64,7 @@ def test_pompoms_of_one_size_add_up() -> None:
     """Maker's account, public thread: 277 yd made eight, so fourteen take 485 yd, 208 yd more."""
     size = (Length(85_725),)  # 3 3/8 in
     eight, fourteen = (
-        extras_yarn(Piece(extras=(Extra(Kind.POMPOM, "A", size, count),)), Ground(None, 180))[0]
+        extras_yarn(Design(extras=(Extra(Kind.POMPOM, "A", size, count),)), Ground(None, 180))[0]
         for count in (8, 14)
     )
 

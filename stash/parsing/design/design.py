@@ -1,4 +1,4 @@
-"""A piece as a maker types it: gauge, bands, swatch, sizes and figures."""
+"""A design as a maker types it: gauge, bands, swatch, sizes and figures."""
 
 from __future__ import annotations
 
@@ -18,9 +18,9 @@ from stash.parsing.design.bands import band, stripes
 from stash.parsing.design.extras import extra
 from stash.parsing.design.fabric import fabric
 from stash.requirements.design.bands import MAIN, Ends
+from stash.requirements.design.design import Design
 from stash.requirements.design.evidence import GRAM, Swatch
 from stash.requirements.design.gauge import FOUR_INCHES, Gauge
-from stash.requirements.design.piece import Piece
 from stash.requirements.design.shapes import BUILDS, Crown, Seam, Shape, Start
 from stash.requirements.design.sizing import Fit
 from stash.requirements.design.whom import Whom
@@ -52,7 +52,7 @@ def gauge(text: str, per: str = "") -> Gauge:
     """Stitches and rows, to 4 in unless the text or `per` says otherwise.
 
     Read: `14 sts x 22 rows`, `22 sts x 30 rows = 10cm`, `4 sts and 5 rows to 1 in`; counted in
-    plain fabric where the piece's own is not, `22 sts x 30 rows in stockinette`.
+    plain fabric where the design's own is not, `22 sts x 30 rows in stockinette`.
     """
     plain = numbers.cleaned(text).strip().lower()
     found = next((match for one in _GAUGES if (match := one.fullmatch(plain))), None)
@@ -118,7 +118,7 @@ def stated(
 
 
 def weighed(text: str) -> tuple[tuple[str, Mass], ...]:
-    """A finished article by role: `A=71g,B=9g`; of one colour, just `80g`."""
+    """A finished item by role: `A=71g,B=9g`; of one colour, just `80g`."""
     texts = [text] if "=" in text else [f"{MAIN}={text}"]
     pairs = _by_role(texts, "weight")
     return tuple((role, quantities.mass(words)) for role, words in pairs)
@@ -196,8 +196,8 @@ def _chosen(text: str, choice: type[_Choice], kind: str) -> _Choice:
 
 
 @dataclass(frozen=True, slots=True)
-class PieceWords:
-    """A piece as typed, option by option; an empty text is an option not given.
+class DesignWords:
+    """A design as typed, option by option; an empty text is an option not given.
 
     `terms` says whose crochet names the fabric is written in, `us` or `uk`; `scale_step` is that
     of the scale a swatch was weighed on. `sides` are lengths by the names of their options that are
@@ -213,7 +213,7 @@ class PieceWords:
     gauge: str = ""
     fabric: str = ""
     bands: tuple[str, ...] = ()
-    klass: str = ""
+    thickness: str = ""
     put_up: str = ""
     strands: str = ""
     swatch: str = ""
@@ -235,14 +235,14 @@ class PieceWords:
     sides: tuple[tuple[str, Length], ...] = ()
 
 
-def piece(words: PieceWords) -> Piece:
-    """The piece all these words describe; what cannot be read or is missing is said in one line."""
+def design(words: DesignWords) -> Design:
+    """The design all these words describe; what cannot be read or is missing is one error."""
     made = shape(words.shape) if words.shape else None
-    low, high = facts.thickness(words.klass) if words.klass else (None, None)
+    low, high = facts.thickness(words.thickness) if words.thickness else (None, None)
     fit = _fit(words, made)
     put_up = quantities.put_up(words.put_up) if words.put_up else None
     figures, bought = stated(words.stated, put_up)
-    return Piece(
+    return Design(
         name=words.name,
         shape=made,
         size=sizes.sized(made, _given_sides(words), fit),
@@ -251,8 +251,8 @@ def piece(words: PieceWords) -> Piece:
         bands=tuple(band(text) for text in words.bands if not _none(text)),
         stripes=tuple(stripes(text) for text in words.stripes if not _none(text)),
         ends=_chosen(words.ends, Ends, "no_ends") if words.ends else None,
-        class_from=low,
-        class_to=high,
+        thickness_from=low,
+        thickness_to=high,
         put_up=put_up,
         strands=strands(words.strands) if words.strands else 1,
         crown=_chosen(words.crown, Crown, "no_crown") if words.crown else None,
@@ -276,11 +276,11 @@ def meant_for(text: str) -> Whom | None:
 
 
 def _none(text: str) -> bool:
-    """Typed in `piece change` to take away what was planned."""
+    """Typed in `design change` to take away what was planned."""
     return text.strip().lower() == "none"
 
 
-def put_right(old: Piece, words: PieceWords) -> Piece:
+def put_right(old: Design, words: DesignWords) -> Design:
     """A plan with the parts that were typed in place of its own; the rest stays.
 
     A side that is not typed again, and does not follow from a size, stays as long as the shape is
@@ -288,7 +288,7 @@ def put_right(old: Piece, words: PieceWords) -> Piece:
     and closed as usual; `none` takes the brim, the bands, the stripes or the extras away.
     """
     shaped = words if words.shape or old.shape is None else replace(words, shape=old.shape.value)
-    new = piece(_with_old_put_up(old, _with_old_sides(old, shaped)))
+    new = design(_with_old_put_up(old, _with_old_sides(old, shaped)))
     if new.shape is not None and new.shape is not old.shape:
         old = replace(old, crown=None, start=None, count=None, brim=None, fits="")
     figures = tuple(sorted({**dict(old.stated), **dict(new.stated)}.items()))
@@ -301,8 +301,8 @@ def put_right(old: Piece, words: PieceWords) -> Piece:
         "gauge": words.gauge,
         "fabric": words.fabric,
         "bands": words.bands,
-        "class_from": words.klass,
-        "class_to": words.klass,
+        "thickness_from": words.thickness,
+        "thickness_to": words.thickness,
         "put_up": words.put_up,
         "strands": words.strands,
         "crown": words.crown,
@@ -323,7 +323,7 @@ def put_right(old: Piece, words: PieceWords) -> Piece:
     return replace(old, **{**put, "stated": figures, "bought": bought})
 
 
-def _with_old_sides(old: Piece, words: PieceWords) -> PieceWords:
+def _with_old_sides(old: Design, words: DesignWords) -> DesignWords:
     if old.shape is None or old.size is None or not words.shape:
         return words
     made = shape(words.shape)
@@ -335,7 +335,7 @@ def _with_old_sides(old: Piece, words: PieceWords) -> PieceWords:
     return replace(words, sides=(*words.sides, *missing))
 
 
-def _with_old_put_up(old: Piece, words: PieceWords) -> PieceWords:
+def _with_old_put_up(old: Design, words: DesignWords) -> DesignWords:
     """So many skeins are of the put-up there is, where no other is typed."""
     if old.put_up is None or words.put_up:
         return words
@@ -343,13 +343,13 @@ def _with_old_put_up(old: Piece, words: PieceWords) -> PieceWords:
     return replace(words, put_up=f"{mass.mg / 1000}g/{length.um / 1000}mm")
 
 
-def _given_sides(words: PieceWords) -> dict[str, str | Length]:
+def _given_sides(words: DesignWords) -> dict[str, str | Length]:
     """Every side: as it was typed, else as it is known."""
     typed = {name: text for name in sizes.SIDES if (text := getattr(words, name))}
     return {**dict(words.sides), **typed}
 
 
-def _fit(words: PieceWords, made: Shape | None) -> Fit | None:
+def _fit(words: DesignWords, made: Shape | None) -> Fit | None:
     """What follows from --size."""
     if words.size:
         return sizes.fit(made, _given_sides(words), words.size, words.ease, words.brim)
@@ -367,7 +367,7 @@ def _count(text: str) -> int | None:
     return int(count)
 
 
-def _weighed(words: PieceWords) -> tuple[tuple[str, Mass], ...]:
+def _weighed(words: DesignWords) -> tuple[tuple[str, Mass], ...]:
     if (words.bands or words.stripes) and words.weighed and "=" not in words.weighed:
         raise Refusal("weighed_without_colours")
     return weighed(words.weighed) if words.weighed else ()

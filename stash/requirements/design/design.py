@@ -1,4 +1,4 @@
-"""A piece: the plan of an article, with everything that is known about what it takes."""
+"""A design: the plan of an item, with everything that is known about what it takes."""
 
 from __future__ import annotations
 
@@ -27,16 +27,16 @@ from stash.requirements.design.shapes import (
 from stash.requirements.design.sizing import MadeToFit
 from stash.requirements.design.stitches import Craft
 from stash.requirements.design.whom import Whom, by_fit, by_size
-from stash.trade.thickness import class_of_m_per_100g, usual_m_per_100g
+from stash.trade.thickness import thickness_of_m_per_100g, usual_m_per_100g
 
 
 @dataclass(frozen=True, slots=True)
-class Piece:
-    """The plan of an article. It has no state: articles made from it have.
+class Design:
+    """The plan of an item. It has no state: items made from it have.
 
     Any of it may be missing; `estimate.need_of` says what would help. `put_up` is that of one
     strand. `stated` is a pattern's figure per role, all strands counted, and `bought` of how many
-    whole skeins, where it is one for buying; `weighed` one finished article by role. `crown`,
+    whole skeins, where it is one for buying; `weighed` one finished item by role. `crown`,
     `seam`, `start`, `count` and `ends` left out mean the usual ones. `brim` is how much of its
     height is folded up, `fits` what its size was made from (of her own sizes the name), `whom` whom
     it is said to be for.
@@ -50,8 +50,8 @@ class Piece:
     bands: tuple[Band, ...] = ()
     stripes: tuple[Stripes, ...] = ()
     ends: Ends | None = None
-    class_from: int | None = None
-    class_to: int | None = None
+    thickness_from: int | None = None
+    thickness_to: int | None = None
     put_up: PutUp | None = None
     strands: int = 1
     crown: Crown | None = None
@@ -70,10 +70,10 @@ class Piece:
     @property
     def classes(self) -> tuple[int, int] | None:
         """The thickness class from and to: as planned, else what its put-up is usually sold as."""
-        if self.class_from is not None and self.class_to is not None:
-            return self.class_from, self.class_to
+        if self.thickness_from is not None and self.thickness_to is not None:
+            return self.thickness_from, self.thickness_to
         if self.put_up is not None:
-            derived = class_of_m_per_100g(self.put_up.m_per_100g)
+            derived = thickness_of_m_per_100g(self.put_up.m_per_100g)
             return derived, derived
         return None
 
@@ -110,7 +110,7 @@ class Piece:
 
     @property
     def made(self) -> int:
-        """How many are one article: a pair is two, a patchwork as many squares as are counted."""
+        """How many are one item: a pair is two, a patchwork as many squares as are counted."""
         if self.count is not None and not self.build.counted:
             raise Refusal("made_once", shape=self.shape)
         return self.count or self.build.made

@@ -1,28 +1,29 @@
-"""Articles whose yarn is no longer there."""
+"""Items whose yarn is no longer there."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any
 
+from stash.rendering import amounts
 from stash.rendering.amounts import Page, colour_name, dye_lot, grams
 from stash.rendering.keys import metres
 
 if TYPE_CHECKING:
-    from stash.actions.short import ArticleShort
+    from stash.actions.short import ItemShort
 
 NOTHING_SHORT = (
     "Everything that is set aside is there. Ask what a want lacks with "
-    "--want 'PIECE=6', or --need A=1250yd"
+    "--want 'DESIGN=6', or --need A=1250yd"
 )
 
 
-def keys(shorts: Sequence[ArticleShort]) -> list[dict[str, Any]]:
+def keys(shorts: Sequence[ItemShort]) -> list[dict[str, Any]]:
     """Each promise that cannot be kept, with stable keys; the same are the rows of a sheet."""
     return [
         {
-            "article": one.article.number,
-            "piece": one.article.piece or None,
+            "item": one.item.number,
+            "design": one.item.design or None,
             "role": one.promise.role or None,
             "skein": one.skein.number,
             "lot_ref": one.lot.lot.ref,
@@ -34,19 +35,19 @@ def keys(shorts: Sequence[ArticleShort]) -> list[dict[str, Any]]:
     ]
 
 
-def text(shorts: Sequence[ArticleShort], page: Page) -> str:
+def text(shorts: Sequence[ItemShort], page: Page) -> str:
     """What each lacks, and the ways out."""
-    return "\n".join(_article_lines(one, page) for one in shorts) or NOTHING_SHORT
+    return "\n".join(_item_lines(one, page) for one in shorts) or NOTHING_SHORT
 
 
-def _article_lines(one: ArticleShort, page: Page) -> str:
-    lot, number, units = one.lot.lot, one.article.number, page.units
+def _item_lines(one: ItemShort, page: Page) -> str:
+    lot, number = one.lot.lot, one.item.number
     role = f", {one.promise.role}" if one.promise.role else ""
-    length = f"{units.take(one.length)}, " if one.length else ""
+    length = f"{amounts.take(one.length)}, " if one.length else ""
     lacks = f"{length}{grams(one.mass)} of skein {one.skein.number} are no longer there"
-    free = f"{units.yarn(one.free)} more of its lot are free" if one.free else ""
+    free = f"{amounts.yarn(one.free)} more of its lot are free" if one.free else ""
     same = f"as much of {lot.ref}, {colour_name(lot)}, {lot.yarn}, {dye_lot(lot)}"
     return (
-        f"{page.strong(f'Article {one.article}')}{role}: {lacks}\n"
+        f"{page.strong(f'Item {one.item}')}{role}: {lacks}\n"
         f"  {free or f'buy {same}'}; or `stash release {number}` and set other yarn aside"
     )

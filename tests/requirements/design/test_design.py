@@ -1,14 +1,14 @@
-"""What a piece takes for granted, and what it asks for."""
+"""What a design takes for granted, and what it asks for."""
 
 from __future__ import annotations
 
 from dataclasses import replace
 
 import pytest
-from requirements.some_pieces import SC, cm, plain_scarf, sideways_hat
+from requirements.some_designs import SC, cm, plain_scarf, sideways_hat
 
 from stash.errors import Refusal
-from stash.requirements.design.piece import Piece
+from stash.requirements.design.design import Design
 from stash.requirements.design.shapes import Crown, Seam, Shape, Start
 
 
@@ -28,30 +28,30 @@ def test_only_what_has_edges_to_join_is_seamed() -> None:
 
 
 @pytest.mark.parametrize(
-    ("piece", "kind"),
+    ("design", "kind"),
     [
         (replace(sideways_hat(), crown=Crown.FLAT), "wrong_crown"),
         (replace(plain_scarf(), crown=Crown.FLAT), "wrong_crown"),
     ],
 )
-def test_a_crown_that_the_shape_cannot_have_is_refused(piece: Piece, kind: str) -> None:
+def test_a_crown_that_the_shape_cannot_have_is_refused(design: Design, kind: str) -> None:
     with pytest.raises(Refusal) as refused:
-        _ = piece.closing
+        _ = design.closing
     assert refused.value.kind == kind
 
 
 @pytest.mark.parametrize(
-    ("piece", "kind"),
+    ("design", "kind"),
     [
         (replace(plain_scarf(), brim=cm(6)), "no_brim_to_fold"),
         (replace(sideways_hat(), brim=cm(16)), "brim_too_high"),
     ],
 )
-def test_a_brim_is_part_of_a_hats_height(piece: Piece, kind: str) -> None:
+def test_a_brim_is_part_of_a_hats_height(design: Design, kind: str) -> None:
     assert replace(sideways_hat(), brim=cm(6)).folded == cm(6)
     assert sideways_hat().folded is None
     with pytest.raises(Refusal) as refused:
-        _ = piece.folded
+        _ = design.folded
     assert refused.value.kind == kind
 
 
@@ -69,8 +69,8 @@ def test_the_work_begins_where_it_usually_does() -> None:
     assert plain_scarf().beginning is None
 
 
-def test_a_put_up_tells_the_class_where_none_is_given() -> None:
+def test_a_put_up_tells_the_thickness_where_none_is_given() -> None:
     """120 g to 210 m are 175 m to 100 g: medium in every chart."""
     assert plain_scarf().classes == (4, 4)
-    assert replace(plain_scarf(), class_from=3, class_to=3).classes == (3, 3)
-    assert Piece().classes is None
+    assert replace(plain_scarf(), thickness_from=3, thickness_to=3).classes == (3, 3)
+    assert Design().classes is None

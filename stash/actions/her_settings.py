@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -10,7 +11,7 @@ from stash.costing.pools import Method
 from stash.matching.question.wish import (
     Contrast,
     Fineness,
-    Weights,
+    Ranking,
     Wished,
     fineness,
     wished,
@@ -26,18 +27,32 @@ from stash.store import entry_rows
 from stash.store.engine import Connection
 from stash.trade.regain import RegainSet
 
+#: What one setting of all units sets each of them to.
+SYSTEMS: Mapping[str, Mapping[str, str]] = {
+    "metric": {"length": "m", "weight": "g", "size": "cm"},
+    "us": {"length": "yd", "weight": "oz", "size": "in"},
+}
+#: The settings that are units.
+UNITS = tuple(SYSTEMS["metric"])
+
 
 @dataclass(frozen=True, slots=True)
-class Preferences:
-    """Her settings as measures; what she never set has its usual value."""
+class Settings:
+    """Her settings as measures; what she never set has its usual value.
 
-    units: str = "metres"
+    `length` (of yarn: m or yd), `weight` (g or oz) and `size` (of work: cm or in) are the units
+    she sees; empty until she, or what she types, has chosen them.
+    """
+
+    length: str = ""
+    weight: str = ""
+    size: str = ""
     scale_step: Mass = grams(1)
-    room: tuple[float, float] = USUAL_SCALE.damp
-    regain: RegainSet = RegainSet.EU
+    humidity: tuple[float, float] = USUAL_SCALE.damp
+    rules: str = "eu"
     terms: str = "us"
     margin: float | None = None
-    class_tolerance: int = 0
+    thickness_tolerance: int = 0
     useful_end: Length = metres(2)
     useful_size: Length = USUAL_USEFUL_SIZE
     contrast: Wished = Contrast.ANY
@@ -49,40 +64,38 @@ class Preferences:
     overhead: Fraction | None = None
     fees: Fraction | None = None
     valuation: Method = Method.SPECIFIC
-    place: str = ""
     maker: str = ""
     address: str = ""
     contact: str = ""
-    weights: Weights = Weights()
+    ranking: Ranking = Ranking()
     kept: dict[str, str] | None = None
 
     @classmethod
-    def read(cls, db: Connection) -> Preferences:
+    def read(cls, db: Connection) -> Settings:
         """What the file says, in one question."""
         return cls.of(entry_rows.settings(db))
 
     @classmethod
-    def of(cls, kept: dict[str, str]) -> Preferences:
+    def of(cls, kept: dict[str, str]) -> Settings:
         """From settings as they are kept: whole units as digits, fractions as decimals."""
         usual = cls()
         margin = kept.get("margin")
-        weights = {
-            name.removeprefix("weight ").replace(" ", "_"): float(value)
+        ranking = {
+            name.removeprefix("ranking ").replace(" ", "_"): float(value)
             for name, value in kept.items()
-            if name.startswith("weight ")
+            if name.startswith("ranking ")
         }
         return cls(
-            units=kept.get("units", usual.units),
             scale_step=Mass(int(kept.get("scale step", usual.scale_step.mg))),
-            room=_span(kept["room"]) if "room" in kept else usual.room,
-            regain=RegainSet(kept.get("regain", usual.regain)),
+            humidity=_span(kept["humidity"]) if "humidity" in kept else usual.humidity,
+            rules=kept.get("rules", usual.rules),
             terms=kept.get("terms", usual.terms),
             margin=None if margin is None else float(margin),
-            class_tolerance=int(kept.get("class tolerance", usual.class_tolerance)),
+            thickness_tolerance=int(kept.get("thickness tolerance", usual.thickness_tolerance)),
             useful_end=Length(int(kept.get("useful end", usual.useful_end.um))),
             useful_size=Length(int(kept.get("useful size", usual.useful_size.um))),
             contrast=wished(kept["contrast"]) if "contrast" in kept else usual.contrast,
-            fineness=fineness(kept["fineness"]) if "fineness" in kept else None,
+            fineness=fineness(kept["per 100g"]) if "per 100g" in kept else None,
             colour_vision=_vision(kept.get("colour vision", "usual")),
             currency=kept.get("currency", usual.currency),
             wage=_money(kept.get("wage")),
@@ -90,25 +103,30 @@ class Preferences:
             overhead=_share(kept.get("overhead")),
             fees=_share(kept.get("fees")),
             valuation=Method(kept.get("valuation", usual.valuation)),
-            **{name: kept.get(name, "") for name in ("place", "maker", "address", "contact")},
-            weights=Weights(**weights),
+            **{name: kept.get(name, "") for name in (*UNITS, "maker", "address", "contact")},
+            ranking=Ranking(**ranking),
             kept=kept,
         )
 
     @property
     def scale(self) -> Scale:
         """Her scale and its room, for how sure a weight is."""
-        return Scale(self.scale_step, self.room, self.regain)
+        return Scale(self.scale_step, self.humidity, self.moisture)
 
-    def size(self, name: str) -> dict[str, Length] | None:
+    @property
+    def moisture(self) -> RegainSet:
+        """The table of moisture that goes with her rules."""
+        return RegainSet.US if self.rules == "us" else RegainSet.EU
+
+    def own_size(self, name: str) -> dict[str, Length] | None:
         """A size of her own chart: finished sides by the names of their options."""
         plain = re.sub(r"[-_\s]+", " ", name).strip().lower()
         kept = (self.kept or {}).get(f"size {plain}")
         return None if kept is None else sides_of(kept)
 
-    def hours(self, piece: str) -> Fraction | None:
-        """The hours that one article of a piece takes, as she has set them, to the minute."""
-        kept = (self.kept or {}).get(f"hours {' '.join(piece.lower().split())}")
+    def hours(self, design: str) -> Fraction | None:
+        """The hours that one item of a design takes, as she has set them, to the minute."""
+        kept = (self.kept or {}).get(f"hours {' '.join(design.lower().split())}")
         return None if kept is None else Fraction(int(kept), 60)
 
     def tare(self, name: str) -> Mass | None:

@@ -1,4 +1,4 @@
-"""The options that describe a piece, written once for the commands that take them."""
+"""The options that describe a design, written once for the commands that take them."""
 
 from __future__ import annotations
 
@@ -10,10 +10,10 @@ from stash.cli.shared_options import texts as _texts
 from stash.cli.shared_options import written_in
 
 if TYPE_CHECKING:
-    from stash.parsing.design.piece import PieceWords
+    from stash.parsing.design.design import DesignWords
 
 
-#: By the fields of `piece_words.PieceWords`.
+#: By the fields of `design_words.DesignWords`.
 OPTIONS: dict[str, Any] = {
     "shape": _text(
         words="sideways hat, round hat, flat hat, headband, cowl, scarf, blanket, square, "
@@ -25,20 +25,20 @@ OPTIONS: dict[str, Any] = {
     "around": _text(words="Finished girth, as 52cm or 20in."),
     "tall": _text(words="Finished height, a fold-up brim included; of a sock its leg."),
     "brim": _text(words="How much of it is folded up; with --size it is added. Or none."),
-    "wide": _text(words="Width of a flat piece."),
-    "long": _text(words="Length of a flat piece, or of a foot."),
+    "wide": _text(words="Width of a flat design."),
+    "long": _text(words="Length of a flat design, or of a foot."),
     "count": _text(words="How many squares, mittens or socks."),
     "gauge": _text(words="14 sts x 22 rows (to 4 in), or per 10cm."),
     "fabric": _text(words="Rows of one repeat: '1 hdc, 2 sl st blo', stockinette."),
     "bands": _texts("--band", "'B 2cm bottom', 'B 30% of 6cm middle' in one row; repeat it."),
     "stripes": _texts("--stripes", "'A 4 rows, B 2 rows', upright, from 3cm to 15cm."),
     "ends": _text(words="Of stripes: carried up the edge, or cut."),
-    "klass": _text("--class", words="Thickness class 0-7, or a name like DK."),
-    "put_up": _text(words="What a full skein holds: 100g/180m."),
+    "thickness": _text("--thickness", words="Thickness class 0-7, or a name like DK."),
+    "put_up": _text("--full", words="What a full skein holds, as 100g/180m."),
     "strands": _text(words="Strands held together."),
     "swatch": _text(words="A weighed swatch: '12g, 15cm x 14cm'."),
     "stated": _texts("--stated", "A pattern's figure: A=200yd, 'A=2 skeins'; repeat it."),
-    "weighed": _text(words="One finished article by colour: A=71g,B=9g."),
+    "weighed": _text(words="One finished item by colour: A=71g,B=9g."),
     "terms": _text(words="us or uk names of stitches."),
     "seam": _text(words="How it is sewn up."),
     "crown": _text(words="How the top closes: flat, decreased, gathered."),
@@ -47,12 +47,12 @@ OPTIONS: dict[str, Any] = {
 }
 
 
-def describes_a_piece(command: Callable[..., None]) -> Callable[..., None]:
-    """The command with an option for every part of a piece in place of its parameter `words`."""
+def describes_a_design(command: Callable[..., None]) -> Callable[..., None]:
+    """The command with an option for every part of a design in place of its parameter `words`."""
     return written_in(command, OPTIONS, _gathered)
 
 
-def _gathered(**typed: Any) -> PieceWords:
-    from stash.parsing.design.piece import PieceWords
+def _gathered(**typed: Any) -> DesignWords:
+    from stash.parsing.design.design import DesignWords
 
-    return PieceWords(**typed)
+    return DesignWords(**typed)

@@ -1,4 +1,4 @@
-"""Pieces as makers type them: read exactly, or refused with a way out."""
+"""Designs as makers type them: read exactly, or refused with a way out."""
 
 from __future__ import annotations
 
@@ -15,13 +15,13 @@ from stash.measures.length import Length, inches, metres, yards
 from stash.measures.mass import Mass, grams
 from stash.measures.put_up import PutUp
 from stash.parsing import facts
-from stash.parsing.design import piece
-from stash.parsing.design.piece import PieceWords
+from stash.parsing.design import design
+from stash.parsing.design.design import DesignWords
 from stash.rendering.sentences.say import sentence
 from stash.requirements.design.bands import Band, Place, Rows, Stitches
+from stash.requirements.design.design import Design
 from stash.requirements.design.evidence import Swatch
 from stash.requirements.design.gauge import Gauge
-from stash.requirements.design.piece import Piece
 from stash.requirements.design.shapes import Crown, Seam, Shape, Size, Start
 from stash.requirements.design.sizing import fitted
 from stash.trade.bodies import Person, Sex
@@ -45,25 +45,25 @@ def cm(count: int) -> Length:
     ],
 )
 def test_gauge_is_read_exactly(typed: str, stitches: float, rows: int, over: Length) -> None:
-    assert piece.gauge(typed) == Gauge(Fraction(stitches), Fraction(rows), over)
+    assert design.gauge(typed) == Gauge(Fraction(stitches), Fraction(rows), over)
 
 
 @pytest.mark.parametrize(
     "typed", ["22 sts x 30 rows in stockinette", "22 sts x 30 rows = 4in in plain fabric, 4 mm"]
 )
 def test_a_gauge_says_when_it_was_counted_in_plain(typed: str) -> None:
-    assert piece.gauge(typed) == Gauge(Fraction(22), Fraction(30), plain=True)
+    assert design.gauge(typed) == Gauge(Fraction(22), Fraction(30), plain=True)
 
 
 def test_a_swatch_is_as_exact_as_her_scale() -> None:
-    on_tenths = PieceWords(swatch="12g, 15cm x 14cm", scale_step=Mass(100))
+    on_tenths = DesignWords(swatch="12g, 15cm x 14cm", scale_step=Mass(100))
 
-    assert piece.piece(on_tenths).swatch == Swatch(grams(12), cm(15), cm(14), Mass(100))
+    assert design.design(on_tenths).swatch == Swatch(grams(12), cm(15), cm(14), Mass(100))
 
 
 def test_gauge_goes_over_what_was_chosen_unless_it_says_otherwise() -> None:
-    assert piece.gauge("14 sts x 22 rows", per="10cm").over == cm(10)
-    assert piece.gauge("14 sts x 22 rows = 4in", per="10cm").over == inches(4)
+    assert design.gauge("14 sts x 22 rows", per="10cm").over == cm(10)
+    assert design.gauge("14 sts x 22 rows = 4in", per="10cm").over == inches(4)
 
 
 @pytest.mark.parametrize(
@@ -77,7 +77,7 @@ def test_gauge_goes_over_what_was_chosen_unless_it_says_otherwise() -> None:
 )
 def test_what_is_no_gauge_is_refused(typed: str, kind: str) -> None:
     with pytest.raises(Unreadable) as refused:
-        piece.gauge(typed)
+        design.gauge(typed)
     assert refused.value.kind == kind
 
 
@@ -93,13 +93,13 @@ def test_what_is_no_gauge_is_refused(typed: str, kind: str) -> None:
     ],
 )
 def test_bands_are_read(typed: str, read: Band) -> None:
-    assert piece.band(typed) == read
+    assert design.band(typed) == read
 
 
 @pytest.mark.parametrize("typed", ["B", "B 2", "BB 2cm", "B 2.5 sts", "B 0cm", "B 2cm sideways"])
 def test_what_is_no_band_is_refused(typed: str) -> None:
     with pytest.raises(Unreadable):
-        piece.band(typed)
+        design.band(typed)
 
 
 @pytest.mark.parametrize(
@@ -112,18 +112,18 @@ def test_what_is_no_band_is_refused(typed: str) -> None:
     ],
 )
 def test_swatches_are_read(typed: str, read: Swatch) -> None:
-    assert piece.swatch(typed) == read
+    assert design.swatch(typed) == read
 
 
 @pytest.mark.parametrize("typed", ["12g", "15cm x 14cm", "0g, 15cm x 14cm", "12g, 15cm x 14cm!?"])
 def test_what_is_no_swatch_is_refused(typed: str) -> None:
     with pytest.raises(Unreadable) as refused:
-        piece.swatch(typed)
+        design.swatch(typed)
     assert refused.value.kind == "no_swatch"
 
 
 def test_stated_figures_are_by_colour() -> None:
-    lengths, bought = piece.stated(["B=1,5m, A=200yd"])
+    lengths, bought = design.stated(["B=1,5m, A=200yd"])
 
     assert lengths == (("A", yards(200)), ("B", metres(Fraction(3, 2))))
     assert bought == ()
@@ -131,7 +131,7 @@ def test_stated_figures_are_by_colour() -> None:
 
 @pytest.mark.parametrize("typed", ["2 skeins", "2 balls", "2 Hanks", "2 whole cakes", "2skeins"])
 def test_whole_skeins_are_a_figure_for_buying(typed: str) -> None:
-    lengths, bought = piece.stated([f"A={typed}"], PutUp(grams(50), metres(87)))
+    lengths, bought = design.stated([f"A={typed}"], PutUp(grams(50), metres(87)))
 
     assert lengths == (("A", metres(174)),)
     assert bought == (("A", 2),)
@@ -140,52 +140,52 @@ def test_whole_skeins_are_a_figure_for_buying(typed: str) -> None:
 @pytest.mark.parametrize("typed", ["2 skeins", "1 ball"])
 def test_skeins_to_buy_ask_what_one_holds(typed: str) -> None:
     with pytest.raises(Unreadable) as refused:
-        piece.stated([f"A={typed}"])
+        design.stated([f"A={typed}"])
     assert refused.value.kind == "skeins_of_unknown_length"
 
 
 def test_weights_are_by_colour_or_of_one_colour() -> None:
-    assert piece.weighed("A=71g,B=9g") == (("A", grams(71)), ("B", grams(9)))
-    assert piece.weighed("80g") == (("A", grams(80)),)
+    assert design.weighed("A=71g,B=9g") == (("A", grams(71)), ("B", grams(9)))
+    assert design.weighed("80g") == (("A", grams(80)),)
 
 
 @pytest.mark.parametrize("typed", [["200yd"], ["A=200yd", "A=3m"], ["A="], ["A=71g"]])
 def test_what_is_no_stated_figure_is_refused(typed: list[str]) -> None:
     with pytest.raises(Unreadable):
-        piece.stated(typed)
+        design.stated(typed)
 
 
 def test_a_stated_figure_without_a_unit_is_asked_about() -> None:
     with pytest.raises(Ambiguous) as asked:
-        piece.stated(["A=200"])
+        design.stated(["A=200"])
     assert {"200 m", "200 yd"} <= {*asked.value.readings}
 
 
 @pytest.mark.parametrize("typed", ["15%", "15 %", "15", "0.15", "0,15"])
 def test_margins_are_shares(typed: str) -> None:
-    assert piece.margin(typed) == pytest.approx(0.15)
+    assert design.margin(typed) == pytest.approx(0.15)
 
 
 def test_a_margin_of_one_is_asked_about() -> None:
     with pytest.raises(Ambiguous) as asked:
-        piece.margin("1")
+        design.margin("1")
     assert asked.value.readings == ("1%", "100%")
 
 
 def test_a_margin_below_nothing_is_refused() -> None:
     with pytest.raises(Unreadable) as refused:
-        piece.margin("-3%")
+        design.margin("-3%")
     assert refused.value.kind == "no_margin"
 
 
 def test_a_shape_is_found_and_a_near_miss_is_answered() -> None:
-    assert piece.shape("Sideways  hat") is Shape.SIDEWAYS_HAT
+    assert design.shape("Sideways  hat") is Shape.SIDEWAYS_HAT
     with pytest.raises(Unreadable) as refused:
-        piece.shape("scarv")
+        design.shape("scarv")
     assert refused.value.kind == "no_shape"
     assert refused.value.facts["choices"][0] == "scarf"
     with pytest.raises(Ambiguous) as asked:
-        piece.shape("hat")
+        design.shape("hat")
     assert "round hat" in asked.value.readings
 
 
@@ -197,10 +197,10 @@ def test_thickness_is_a_number_or_a_name(typed: str, read: tuple[int, int]) -> N
 def test_a_colour_is_no_thickness() -> None:
     with pytest.raises(Unreadable) as refused:
         facts.thickness("blue")
-    assert refused.value.kind == "no_thickness_class"
+    assert refused.value.kind == "no_thickness_thickness"
 
 
-HAT = PieceWords(
+HAT = DesignWords(
     name="two-colour hat",
     shape="sideways hat",
     around="18in",
@@ -208,7 +208,7 @@ HAT = PieceWords(
     gauge="14 sts x 22 rows",
     fabric="1 hdc, 2 sl st blo",
     bands=("B 5 sts",),
-    klass="4",
+    thickness="4",
     put_up="120g/210m",
     strands="1",
     seam="sl st",
@@ -216,8 +216,8 @@ HAT = PieceWords(
 )
 
 
-def test_a_whole_piece_is_read() -> None:
-    hat = piece.piece(HAT)
+def test_a_whole_design_is_read() -> None:
+    hat = design.design(HAT)
 
     assert hat.size == Size(inches(18), cm(32))
     assert (hat.shape, hat.seam, hat.crown) == (
@@ -229,8 +229,8 @@ def test_a_whole_piece_is_read() -> None:
     assert hat.bands == (Band("B", Stitches(5)),)
 
 
-def test_nothing_typed_is_an_empty_piece() -> None:
-    assert piece.piece(PieceWords()) == Piece()
+def test_nothing_typed_is_an_empty_design() -> None:
+    assert design.design(DesignWords()) == Design()
 
 
 @pytest.mark.parametrize(
@@ -243,9 +243,9 @@ def test_nothing_typed_is_an_empty_piece() -> None:
         (replace(HAT, weighed="80g"), "weighed_without_colours"),
     ],
 )
-def test_sizes_and_weights_that_do_not_fit_are_refused(words: PieceWords, kind: str) -> None:
+def test_sizes_and_weights_that_do_not_fit_are_refused(words: DesignWords, kind: str) -> None:
     with pytest.raises(Refusal) as refused:
-        piece.piece(words)
+        design.design(words)
     assert refused.value.kind == kind
 
 
@@ -259,23 +259,23 @@ def test_sizes_and_weights_that_do_not_fit_are_refused(words: PieceWords, kind: 
         replace(HAT, put_up="170g"),
     ],
 )
-def test_options_that_cannot_be_read_are_refused(words: PieceWords) -> None:
+def test_options_that_cannot_be_read_are_refused(words: DesignWords) -> None:
     with pytest.raises(BadInput):
-        piece.piece(words)
+        design.design(words)
 
 
-def changed(old: PieceWords, **typed: object) -> Piece:
-    return piece.put_right(piece.piece(old), replace(PieceWords(), **typed))  # type: ignore[arg-type]
+def changed(old: DesignWords, **typed: object) -> Design:
+    return design.put_right(design.design(old), replace(DesignWords(), **typed))  # type: ignore[arg-type]
 
 
 WOMAN, MAN = Person(sex=Sex.FEMALE), Person(sex=Sex.MALE)
-FITTED = PieceWords(shape="round hat", size="woman", brim="6cm", start="crown")
+FITTED = DesignWords(shape="round hat", size="woman", brim="6cm", start="crown")
 
 
 def test_a_size_gives_the_sides_that_are_not_typed() -> None:
     """ANSUR II, 2012: women's heads 56.1 cm; 5 % off, two fifths tall and the brim."""
-    hat = piece.piece(FITTED)
-    taller = piece.piece(replace(FITTED, tall="30cm"))
+    hat = design.design(FITTED)
+    taller = design.design(replace(FITTED, tall="30cm"))
 
     assert hat.size == Size(cm(53.3), cm(28.4))
     assert taller.size == Size(cm(53.3), cm(30))
@@ -284,12 +284,12 @@ def test_a_size_gives_the_sides_that_are_not_typed() -> None:
 
 
 def test_a_size_with_every_side_is_a_name() -> None:
-    assert piece.piece(replace(HAT, size="market M")).fits == "market M"
+    assert design.design(replace(HAT, size="market M")).fits == "market M"
 
 
 def test_a_square_and_a_circle_have_one_side_a_sock_three() -> None:
-    square = piece.piece(PieceWords(shape="square", wide="10cm", count="24"))
-    sock = piece.piece(PieceWords(shape="sock", around="21cm", tall="16cm", long="25cm"))
+    square = design.design(DesignWords(shape="square", wide="10cm", count="24"))
+    sock = design.design(DesignWords(shape="sock", around="21cm", tall="16cm", long="25cm"))
 
     assert (square.size, square.count) == (Size(cm(10), cm(10)), 24)
     assert sock.size == Size(cm(21), cm(16), cm(25))
@@ -298,27 +298,27 @@ def test_a_square_and_a_circle_have_one_side_a_sock_three() -> None:
 @pytest.mark.parametrize(
     ("words", "kind"),
     [
-        (PieceWords(shape="sock", size="woman"), ("sides_wanted", ("tall",))),
-        (PieceWords(shape="square", wide="10cm", long="10cm"), ("sides_wanted", ())),
-        (PieceWords(size="woman"), ("size_without_shape", None)),
+        (DesignWords(shape="sock", size="woman"), ("sides_wanted", ("tall",))),
+        (DesignWords(shape="square", wide="10cm", long="10cm"), ("sides_wanted", ())),
+        (DesignWords(size="woman"), ("size_without_shape", None)),
         (replace(HAT, ease="-5%"), ("ease_without_size", None)),
     ],
 )
-def test_sizes_that_do_not_fit_the_shape_are_refused(words: PieceWords, kind: object) -> None:
+def test_sizes_that_do_not_fit_the_shape_are_refused(words: DesignWords, kind: object) -> None:
     with pytest.raises(Refusal) as refused:
-        piece.piece(words)
+        design.design(words)
     assert (refused.value.kind, refused.value.facts.get("missing")) == kind
 
 
 def test_what_nobody_wears_has_no_size_of_a_person() -> None:
     with pytest.raises(Refusal):
-        piece.piece(PieceWords(shape="scarf", size="woman"))
+        design.design(DesignWords(shape="scarf", size="woman"))
 
 
 @pytest.mark.parametrize("count", ["0", "1.5", "3000"])
 def test_a_count_is_whole(count: str) -> None:
     with pytest.raises(Unreadable) as refused:
-        piece.piece(PieceWords(shape="square", wide="10cm", count=count))
+        design.design(DesignWords(shape="square", wide="10cm", count=count))
     assert refused.value.kind == "no_count_of_squares"
     assert refused.value.facts["most"] == 2000
 
@@ -332,7 +332,7 @@ def test_a_plan_is_made_to_fit_somebody_else() -> None:
 
 
 def test_a_side_that_does_not_follow_from_a_size_stays() -> None:
-    band = changed(PieceWords(shape="headband", around="50cm", tall="9cm"), size="man")
+    band = changed(DesignWords(shape="headband", around="50cm", tall="9cm"), size="man")
 
     assert band.size == Size(cm(54.6), cm(9))
 
@@ -354,19 +354,19 @@ def test_a_brim_and_extras_can_be_taken_away() -> None:
 
 def test_a_girth_typed_again_fits_nobody_in_particular() -> None:
     assert changed(FITTED, around="56cm").fits == ""
-    assert changed(FITTED, extras=("pompom B 6cm",)).fits == piece.piece(FITTED).fits
+    assert changed(FITTED, extras=("pompom B 6cm",)).fits == design.design(FITTED).fits
 
 
 READERS = (
-    piece.gauge,
-    piece.band,
-    piece.swatch,
-    piece.weighed,
-    piece.margin,
-    piece.shape,
+    design.gauge,
+    design.band,
+    design.swatch,
+    design.weighed,
+    design.margin,
+    design.shape,
     facts.thickness,
-    piece.strands,
-    piece.fabric,
+    design.strands,
+    design.fabric,
 )
 
 

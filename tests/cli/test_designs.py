@@ -1,4 +1,4 @@
-"""Pieces and what they need."""
+"""Designs and what they need."""
 
 from __future__ import annotations
 
@@ -15,10 +15,10 @@ ROLE = {
     "strands": (int,),
     "source": WORDS,
 }
-SOURCES = {"own article", "swatch", "stated", "gauge", "class"}
+SOURCES = {"own items", "swatch", "stated", "gauge", "thickness"}
 ROUND_HAT = (
     "--shape", "round hat", "--around", "54cm", "--tall", "22cm", "--fabric", "1 hdc",
-    "--class", "DK", "--band", "B 4cm bottom",
+    "--thickness", "DK", "--band", "B 4cm bottom",
 )  # fmt: skip
 
 
@@ -26,13 +26,13 @@ ROUND_HAT = (
     "typed",
     [
         ("--stated", "A=200yd"),
-        ("--weighed", "A=71g,B=9g", "--put-up", "100g/180m"),
+        ("--weighed", "A=71g,B=9g", "--full", "100g/180m"),
         ("--shape", "scarf", "--wide", "20cm", "--long", "150cm", "--swatch", "12g, 15cm x 14cm",
-         "--put-up", "100g/180m"),
+         "--full", "100g/180m"),
         (*ROUND_HAT, "--gauge", "17 sts x 13 rows"),
         ROUND_HAT,
     ],
-    ids=["stated", "weighed", "swatch", "gauge", "class"],
+    ids=["stated", "weighed", "swatch", "gauge", "thickness"],
 )  # fmt: skip
 def test_a_need_as_json_has_the_promised_keys(nobody: Maker, typed: tuple[str, ...]) -> None:
     need = nobody.ask("need", *typed)
@@ -49,7 +49,7 @@ def test_a_need_as_json_has_the_promised_keys(nobody: Maker, typed: tuple[str, .
 def test_the_sources_are_told_apart(nobody: Maker) -> None:
     assert nobody.ask("need", "--stated", "A=200yd")["source"] == "stated"
     assert nobody.ask("need", *ROUND_HAT, "--gauge", "17 sts x 13 rows")["source"] == "gauge"
-    assert nobody.ask("need", *ROUND_HAT)["source"] == "class"
+    assert nobody.ask("need", *ROUND_HAT)["source"] == "thickness"
 
 
 def test_a_margin_is_added_once_to_each_colour(nobody: Maker) -> None:
@@ -81,24 +81,24 @@ def test_a_need_is_told_in_the_units_it_was_typed_in(nobody: Maker) -> None:
     assert "200 m expected" in nobody.does("need", "--stated", "A=200m").out
 
 
-def test_pieces_are_listed_with_their_needs(maker: Maker) -> None:
-    (kept,) = maker.ask("piece", "list")
+def test_designs_are_listed_with_their_needs(maker: Maker) -> None:
+    (kept,) = maker.ask("design", "list")
 
-    assert kept["piece"] == "Hat"
+    assert kept["design"] == "Hat"
     keeps_its_keys(kept["need"], NEED)
-    assert maker.ask("piece", "show", "hat") == kept
-    assert [r["role"] for r in maker.does("piece", "list", "--as", "csv").rows] == ["A", "B"]
+    assert maker.ask("design", "show", "hat") == kept
+    assert [r["role"] for r in maker.does("design", "list", "--as", "csv").rows] == ["A", "B"]
 
 
-def test_no_piece_is_an_empty_list(nobody: Maker) -> None:
+def test_no_design_is_an_empty_list(nobody: Maker) -> None:
     nobody.does("add", "Fell Wool 50g/120m")
 
-    assert nobody.ask("piece", "list") == []
-    assert "stash piece add" in nobody.does("piece", "list").out
+    assert nobody.ask("design", "list") == []
+    assert "stash design add" in nobody.does("design", "list").out
 
 
-def test_what_is_not_typed_again_stays_in_a_piece(maker: Maker) -> None:
-    maker.does("piece", "change", "hat", "--stated", "A=110m", "--name", "Cap")
+def test_what_is_not_typed_again_stays_in_a_design(maker: Maker) -> None:
+    maker.does("design", "change", "hat", "--stated", "A=110m", "--name", "Cap")
 
     roles = maker.ask("need", "cap")["roles"]
 
@@ -106,15 +106,15 @@ def test_what_is_not_typed_again_stays_in_a_piece(maker: Maker) -> None:
 
 
 def test_keeping_a_plan_is_one_entry_that_can_be_taken_back(maker: Maker) -> None:
-    maker.does("piece", "add", "Cowl", "--stated", "A=150m")
+    maker.does("design", "add", "Cowl", "--stated", "A=150m")
     maker.does("undo")
 
-    assert [kept["piece"] for kept in maker.ask("piece", "list")] == ["Hat"]
+    assert [kept["design"] for kept in maker.ask("design", "list")] == ["Hat"]
 
 
 CHILD = (
     "--shape", "round hat", "--size", "child 4 years", "--gauge", "20 sts x 28 rows",
-    "--fabric", "stockinette", "--class", "4",
+    "--fabric", "stockinette", "--thickness", "4",
 )  # fmt: skip
 
 
@@ -141,7 +141,7 @@ def test_small_parts_for_a_child_are_cautioned_about(nobody: Maker) -> None:
 
 def test_a_size_of_her_own_chart_gives_the_sides(maker: Maker) -> None:
     """50 sts are 10 in and 56 rows are 8 in at 20 by 28 over 4 in."""
-    maker.does("prefer", "size market m", "around 10in tall 8in")
+    maker.does("settings", "size market m", "around 10in tall 8in")
     typed = ("--shape", "cowl", "--size", "Market M", *CHILD[4:])
 
     notes = maker.ask("need", *typed)["notes"]
@@ -157,11 +157,11 @@ def test_a_size_of_her_own_chart_gives_the_sides(maker: Maker) -> None:
 
 def test_a_plan_keeps_its_size_brim_and_extras(maker: Maker) -> None:
     maker.does(
-        "piece", "add", "Cap", *CHILD, "--brim", "5cm", "--extra", "edging B", "--from", "crown"
+        "design", "add", "Cap", *CHILD, "--brim", "5cm", "--extra", "edging B", "--from", "crown"
     )
-    maker.does("piece", "change", "cap", "--size", "man")
+    maker.does("design", "change", "cap", "--size", "man")
 
-    kept = maker.ask("piece", "show", "cap")
+    kept = maker.ask("design", "show", "cap")
 
     assert kept["need"]["lines"][0]["what"] == "edging"
     told = " ".join(kept["need"]["notes"])

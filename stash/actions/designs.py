@@ -1,0 +1,173 @@
+"""Designs: the plans she keeps, and what each needs of every colour."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, field, replace
+
+from stash.actions import find, past_items
+from stash.actions.book import Book
+from stash.actions.her_settings import Settings
+from stash.actions.past_items import Plans
+from stash.errors import NotFound, Refusal
+from stash.measures.note import Note
+from stash.requirements.design.design import Design
+from stash.requirements.design.serialise import deserialise, serialise
+from stash.requirements.yarn.design_context import DesignContext
+from stash.requirements.yarn.estimate import need_of
+from stash.requirements.yarn.experience import Experience, Made, as_given, experience
+from stash.requirements.yarn.need import Need
+from stash.store import item_rows
+from stash.store.engine import Connection
+from stash.store.item_rows import DesignRow
+
+
+@dataclass(frozen=True, slots=True)
+class Kept:
+    """A design of hers with its need, and what is known of it to ask more."""
+
+    id: int
+    design: Design
+    need: Need
+    known: DesignContext
+    settings: Settings
+
+
+def add_design(book: Book, design: Design) -> tuple[int, Need]:
+    """Keep a plan under its name; the entry and its need. Refused if the name is taken."""
+    need_of(design)  # refused before anything is written
+    with book.entry("design add") as writer:
+        _refuse_name(writer.db, design.name)
+        item_rows.add_design(writer.db, writer.number, design.name, _text(design))
+        writer.what = Note("design_kept", name=design.name)
+        need = kept_named(writer.db, writer.settings, design.name).need
+    return writer.number, need
+
+
+def _refuse_name(db: Connection, name: str, but: int | None = None) -> None:
+    """Refused if another design bears the name."""
+    for design in item_rows.designs(db):
+        if design.name.lower() == name.lower() and design.id != but:
+            raise Refusal("design_name_taken", design=design.name)
+
+
+def change_design(book: Book, name: str, changed: Design) -> tuple[int, Need]:
+    """Put a kept plan right; its items keep the need they were planned with."""
+    need_of(changed)  # refused before anything is written
+    with book.entry("design change") as writer:
+        row = find.design(writer.db, name)
+        changed = replace(changed, name=changed.name or row.name)
+        _refuse_name(writer.db, changed.name, but=row.id)
+        if not writer.set_facts("design", row.id, name=changed.name, plan=_text(changed)):
+            raise Refusal("design_so_already", design=row.name)
+        writer.what = Note("design_changed", name=row.name)
+        need = kept_named(writer.db, writer.settings, changed.name).need
+    return writer.number, need
+
+
+def show(book: Book, name: str, margin: float | None = None) -> Kept:
+    """One design with its need, own finished items counted in."""
+    with book.reading() as db:
+        settings = Settings.read(db)
+        return kept_named(db, settings, name, margin)
+
+
+def listed(book: Book) -> list[Kept]:
+    """Every design with its need, by name."""
+    with book.reading() as db:
+        return listed_within(db, Settings.read(db))
+
+
+def listed_within(db: Connection, settings: Settings) -> list[Kept]:
+    """The same inside a view that is open already."""
+    rows = item_rows.designs(db)
+    plans = Plans.read(db, rows)
+    made = past_items.past_items(db, settings, plans)
+    return [_kept(row, made, plans, settings) for row in rows]
+
+
+def kept_named(db: Connection, settings: Settings, name: str, margin: float | None = None) -> Kept:
+    """A design read back, with the need that today's knowledge gives."""
+    rows = item_rows.designs(db)
+    row = find.design_among(rows, name)
+    plans = Plans.read(db, rows)
+    made = past_items.past_items(db, settings, plans)
+    return _kept(row, made, plans, settings, margin)
+
+
+def _kept(
+    row: DesignRow,
+    made: Sequence[Made],
+    plans: Plans,
+    settings: Settings,
+    margin: float | None = None,
+) -> Kept:
+    design, plan, bears = _known(row, made, plans)
+    known = DesignContext(plan, settings.margin if margin is None else margin, bears)
+    return Kept(row.id, design, known.need(plan), known, settings)
+
+
+def _known(row: DesignRow, made: Sequence[Made], plans: Plans) -> tuple[Design, Design, Experience]:
+    """A design as it is kept, with its figures brought to its size, and what bears on it."""
+    design = replace(deserialise(json.loads(row.plan)), name=row.name)
+    stated_for = plans.since(row.id, lambda plan: plan.stated)
+    weighed_for = plans.since(row.id, lambda plan: plan.weighed)
+    plan, notes = as_given(design, stated_for, weighed_for)
+    bears = experience(row.id, plan, made)
+    return design, plan, replace(bears, notes=(*notes, *bears.notes))
+
+
+def all_known(
+    db: Connection, settings: Settings, rows: Sequence[DesignRow], margin: float | None = None
+) -> list[DesignContext]:
+    """Each of these plans with what is known of it."""
+    plans = Plans.read(db, rows)
+    made = past_items.past_items(db, settings, plans)
+    margin = settings.margin if margin is None else margin
+    found = [_known(row, made, plans) for row in rows]
+    return [DesignContext(plan, margin, bears) for _, plan, bears in found]
+
+
+@dataclass(frozen=True, slots=True)
+class HerDesigns:
+    """What a plan is read and reckoned by: her settings, her designs, and what she made before."""
+
+    settings: Settings = field(default_factory=Settings)
+    rows: Sequence[DesignRow] = ()
+    made: Sequence[Made] = ()
+
+    def plan(self, name: str) -> Design:
+        """The plan of a design alone."""
+        row = find.design_among(self.rows, name)
+        return replace(deserialise(json.loads(row.plan)), name=row.name)
+
+    def known_for(self, design: Design, margin: float | None = None) -> DesignContext:
+        """A plan that is not kept, with what she made before."""
+        margin = self.settings.margin if margin is None else margin
+        return DesignContext(design, margin, experience(None, design, self.made))
+
+
+def her_designs(book: Book) -> HerDesigns:
+    """All of it in one view."""
+    with book.reading() as db:
+        settings, rows = Settings.read(db), item_rows.designs(db)
+        return HerDesigns(settings, rows, past_items.past_items(db, settings, Plans.read(db, rows)))
+
+
+def names(book: Book) -> list[str]:
+    """The names of all designs."""
+    with book.reading() as db:
+        return [row.name for row in item_rows.designs(db)]
+
+
+def _text(design: Design) -> str:
+    return json.dumps(serialise(design), sort_keys=True)
+
+
+def refuse_unknown_roles(need: Need, roles: Iterable[str]) -> None:
+    """Roles that are asked for must be roles of the need."""
+    known = [role.role for role in need.roles]
+    for role in roles:
+        if role not in known:
+            raise NotFound("role", role, known)

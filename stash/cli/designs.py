@@ -1,0 +1,180 @@
+"""Designs and what they need."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from stash.cli.common import (
+    As,
+    AsOption,
+    File,
+    answer,
+    begun,
+    begun_book,
+    in_her_units,
+    open_book,
+    page,
+    page_of,
+    refuse,
+    say,
+    settings_of,
+)
+from stash.cli.design_options import describes_a_design
+from stash.cli.match_options import Margin
+
+if TYPE_CHECKING:
+    from stash.actions.her_settings import Settings
+    from stash.parsing.design.design import DesignWords
+    from stash.requirements.yarn.design_context import DesignContext
+
+
+def register(app: typer.Typer) -> None:
+    """Put these commands on the command line."""
+    app.command()(need)
+    designs = typer.Typer(help="The designs you make: their plans and needs.", no_args_is_help=True)
+    for name, command in (
+        ("add", add_design),
+        ("list", list_designs),
+        ("show", show_design),
+        ("change", change_design),
+    ):
+        designs.command(name=name)(command)
+    app.add_typer(designs, name="design")
+
+
+@describes_a_design
+def need(
+    words: DesignWords,
+    design: Annotated[str, typer.Argument(help="A kept design; else say it with options.")] = "",
+    margin: Margin = "",
+    how: AsOption = As.TEXT,
+    file: File = None,
+) -> None:
+    """The yarn a design takes of each colour. Expected, spread, to set aside, and its source."""
+    from stash.rendering import need as rendered
+
+    known, settings = known_design(design, words, margin, file)
+    asked = known.need(known.design)
+    in_units_typed(settings, words)
+    answer(
+        how,
+        lambda: rendered.keys(asked),
+        lambda: rendered.text(asked, page()),
+        lambda: rendered.rows(asked),
+    )
+
+
+def in_units_typed(settings: Settings, words: DesignWords) -> None:
+    """Show amounts in the units she chose; else in those she typed this design in."""
+    from stash.parsing import quantities
+
+    typed = (words.around, words.tall, words.wide, words.long, words.put_up, *words.stated)
+    in_her_units(settings, quantities.units_typed(typed))
+
+
+def in_her_words(words: DesignWords, settings: Settings) -> DesignWords:
+    """Her names of stitches, and the sides of a size of her own where none is typed beside it."""
+    hers = settings.own_size(words.size) or {}
+    sides = tuple((name, side) for name, side in hers.items() if not getattr(words, name))
+    return replace(
+        words, terms=words.terms or settings.terms, scale_step=settings.scale_step, sides=sides
+    )
+
+
+def known_design(
+    design: str, words: DesignWords, margin: str, file: Path | None
+) -> tuple[DesignContext, Settings]:
+    """A kept design with what is known of it, or one described with options; and her settings."""
+    from stash.actions import designs
+    from stash.parsing.design import design as design_typed
+
+    share = design_typed.margin(margin) if margin else None
+    if design:
+        if words != design_typed.DesignWords(terms=words.terms):
+            refuse("named_and_described")
+        kept = designs.show(open_book(file), design, share)
+        return kept.known, kept.settings
+    hers = designs.her_designs(open_book(file)) if begun(file) else designs.HerDesigns()
+    described = design_typed.design(in_her_words(words, hers.settings))
+    return hers.known_for(described, share), hers.settings
+
+
+@describes_a_design
+def add_design(
+    words: DesignWords,
+    name: Annotated[str, typer.Argument(help="What you call it.")],
+    file: File = None,
+) -> None:
+    """Keep a plan under a name."""
+    from stash.actions import designs
+    from stash.parsing.design import design as design_typed
+    from stash.rendering import designs as rendered
+
+    if not name.strip() or name.strip().isdigit():
+        refuse("no_name_of_a_design", name=name)
+    settings = settings_of(file)
+    words = replace(in_her_words(words, settings), name=name.strip())
+    plan = design_typed.design(words)
+    with begun_book(file) as book:
+        number, asked = designs.add_design(book, plan)
+    in_units_typed(settings, words)
+    say(rendered.added_text(number, plan, asked, page()))
+
+
+def list_designs(how: AsOption = As.TEXT, file: File = None) -> None:
+    """Every design with its need."""
+    from stash.actions import designs
+    from stash.rendering import designs as rendered
+
+    kept = designs.listed(open_book(file))
+    shown_on = page_of(kept[0].settings) if kept else page()
+    answer(
+        how,
+        lambda: [rendered.keys(one) for one in kept],
+        lambda: rendered.text(kept, shown_on),
+        lambda: rendered.rows(kept),
+    )
+
+
+def show_design(
+    name: Annotated[str, typer.Argument(help="The design.")],
+    how: AsOption = As.TEXT,
+    file: File = None,
+) -> None:
+    """One design with its need, your own finished items counted in."""
+    from stash.actions import designs
+    from stash.rendering import designs as rendered
+    from stash.rendering import need
+
+    kept = designs.show(open_book(file), name)
+    answer(
+        how,
+        lambda: rendered.keys(kept),
+        lambda: rendered.text([kept], page_of(kept.settings)),
+        lambda: need.rows(kept.need),
+    )
+
+
+@describes_a_design
+def change_design(
+    words: DesignWords,
+    name: Annotated[str, typer.Argument(help="The design.")],
+    new_name: Annotated[str, typer.Option("--name", help="Another name for it.")] = "",
+    file: File = None,
+) -> None:
+    """Put a kept plan right; what you leave out stays as it is."""
+    from stash.actions import designs
+    from stash.parsing.design import design as design_typed
+    from stash.rendering import designs as rendered
+
+    book = open_book(file)
+    hers = designs.her_designs(book)
+    words = replace(in_her_words(words, hers.settings), name=new_name.strip())
+    plan = design_typed.put_right(hers.plan(name), words)
+    number, asked = designs.change_design(book, name, plan)
+    in_units_typed(hers.settings, words)
+    say(rendered.put_right_text(number, plan, asked, page()))
