@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import re
 from collections.abc import Collection, Sequence
 from dataclasses import dataclass
@@ -9,6 +10,9 @@ from dataclasses import dataclass
 from stash.errors import Ambiguous, NotFound
 from stash.measures.mass import NO_MASS
 from stash.measures.note import Note
+from stash.requirements.design.serialise import deserialise
+from stash.requirements.design.shapes import Shape
+from stash.requirements.design.whom import Whom
 from stash.stock.holding import HeldLot, HeldSkein
 from stash.stock.item import Item
 from stash.stock.yarn import Lot
@@ -154,7 +158,7 @@ def item_among(db: Connection, asked: str, able: Collection[int], kind: str) -> 
 
 
 def design(db: Connection, asked: str) -> item_rows.DesignRow:
-    """The design of this name, whatever the case of its letters."""
+    """The design of this name, or the one whose shape its everyday name means."""
     return design_among(item_rows.designs(db), asked)
 
 
@@ -165,4 +169,36 @@ def design_among(known: Sequence[item_rows.DesignRow], asked: str) -> item_rows.
             return one
     from stash.parsing import names
 
-    raise NotFound("design", asked, names.nearest(asked, [p.name for p in known]))
+    shapes, whom = names.shapes_named(asked)
+    if shapes:
+        return _of_shape(known, asked, shapes, whom)
+    near = names.nearest(asked, [p.name for p in known]) or names.things_like(asked)
+    raise NotFound("design", asked, near)
+
+
+def _of_shape(
+    known: Sequence[item_rows.DesignRow],
+    asked: str,
+    shapes: Sequence[Shape],
+    whom: Whom | None,
+) -> item_rows.DesignRow:
+    """The only plan of such a shape, for such a person; of several the only one so called."""
+    plans = [(row, deserialise(json.loads(row.plan))) for row in known]
+    fit = [
+        row
+        for row, plan in plans
+        if plan.shape in shapes and (whom is None or plan.wearer in (whom, None))
+    ]
+    called = [row for row in fit if asked.strip().lower() in row.name.lower()]
+    if len(one := called or fit) == 1:
+        return one[0]
+    if fit:
+        raise Ambiguous(asked, [row.name for row in fit])
+    raise NotFound("design_of_shape", asked, [row.name for row in known][:3], shape=shapes[0])
+
+
+def said_of(asked: str, row: item_rows.DesignRow) -> Note | None:
+    """Which plan was taken, where another word than its name led to it."""
+    if row.name.lower() == asked.strip().lower():
+        return None
+    return Note("design_taken", asked=asked.strip(), name=row.name)

@@ -42,7 +42,7 @@ def until_decided(typed: str, act: Callable[[str], _T]) -> _T:
 
 
 def _chosen(question: Ambiguous | Undecided, typed: str) -> str:
-    """The words with her choice in them."""
+    """The words with her choice in them; what stands in no word of hers is not asked here."""
     from stash.errors import Ambiguous
     from stash.parsing.label.text import tidied
     from stash.rendering.sentences.say import sentence
@@ -51,13 +51,15 @@ def _chosen(question: Ambiguous | Undecided, typed: str) -> str:
         ways = [sentence(words) for words, _ in question.ways]
         choice = _number(sentence(question.what), ways, question)
         return sentence(question.ways[choice][1])
+    # fractions and odd spaces are written plainly in a question, so the words may be found only so
+    line = typed if question.text in typed else tidied(typed)
+    if question.text not in line:
+        raise question
     choice = _number(
         f"{question.text!r} can mean:",
         [*map(sentence, question.shown or question.readings)],
         question,
     )
-    # fractions and odd spaces are written plainly in a question, so the words may be found only so
-    line = typed if question.text in typed else tidied(typed)
     return line.replace(question.text, question.readings[choice], 1)
 
 

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
 import typer
 
+from stash.cli.asking import until_decided
 from stash.cli.common import (
     As,
     AsOption,
@@ -16,11 +18,13 @@ from stash.cli.common import (
     begun,
     begun_book,
     in_her_units,
+    note,
     open_book,
     page,
     page_of,
     refuse,
     say,
+    say_notes,
     settings_of,
 )
 from stash.cli.design_options import describes_a_design
@@ -29,6 +33,7 @@ from stash.cli.match_options import Margin
 if TYPE_CHECKING:
     from stash.actions.her_settings import Settings
     from stash.parsing.design.design import DesignWords
+    from stash.requirements.design.design import Design
     from stash.requirements.yarn.design_context import DesignContext
 
 
@@ -85,21 +90,42 @@ def in_her_words(words: DesignWords, settings: Settings) -> DesignWords:
     )
 
 
+def decided(words: DesignWords, read: Callable[[DesignWords], Design]) -> Design:
+    """What the words describe; asked where shape or size may be several, with a word why."""
+    from stash.parsing.design import shapes
+
+    def known(shape: str) -> str:
+        if shape:
+            shapes.meant(shape)
+        return shape
+
+    words = replace(words, shape=until_decided(words.shape, known))
+    plan = until_decided(words.size, lambda size: read(replace(words, size=size)))
+    if words.shape:
+        say_notes(shapes.meant(words.shape).notes)
+    return plan
+
+
 def known_design(
     design: str, words: DesignWords, margin: str, file: Path | None
 ) -> tuple[DesignContext, Settings]:
     """A kept design with what is known of it, or one described with options; and her settings."""
     from stash.actions import designs
+    from stash.parsing import names
     from stash.parsing.design import design as design_typed
 
     share = design_typed.margin(margin) if margin else None
     if design:
         if words != design_typed.DesignWords(terms=words.terms):
             refuse("named_and_described")
-        kept = designs.show(open_book(file), design, share)
+        if not begun(file) and names.shapes_named(design)[0]:
+            designs.HerDesigns().plan(design)  # refused with how to describe it
+        book = open_book(file)
+        kept = until_decided(design, lambda name: designs.show(book, name, share))
+        note(kept.said)
         return kept.known, kept.settings
     hers = designs.her_designs(open_book(file)) if begun(file) else designs.HerDesigns()
-    described = design_typed.design(in_her_words(words, hers.settings))
+    described = decided(in_her_words(words, hers.settings), design_typed.design)
     return hers.known_for(described, share), hers.settings
 
 
@@ -118,7 +144,7 @@ def add_design(
         refuse("no_name_of_a_design", name=name)
     settings = settings_of(file)
     words = replace(in_her_words(words, settings), name=name.strip())
-    plan = design_typed.design(words)
+    plan = decided(words, design_typed.design)
     with begun_book(file) as book:
         number, asked = designs.add_design(book, plan)
     in_units_typed(settings, words)
@@ -150,7 +176,9 @@ def show_design(
     from stash.rendering import designs as rendered
     from stash.rendering import need
 
-    kept = designs.show(open_book(file), name)
+    book = open_book(file)
+    kept = until_decided(name, lambda typed: designs.show(book, typed))
+    note(kept.said)
     answer(
         how,
         lambda: rendered.keys(kept),
@@ -174,7 +202,8 @@ def change_design(
     book = open_book(file)
     hers = designs.her_designs(book)
     words = replace(in_her_words(words, hers.settings), name=new_name.strip())
-    plan = design_typed.put_right(hers.plan(name), words)
+    old = hers.plan(name)
+    plan = decided(words, lambda typed: design_typed.put_right(old, typed))
     number, asked = designs.change_design(book, name, plan)
     in_units_typed(hers.settings, words)
     say(rendered.put_right_text(number, plan, asked, page()))

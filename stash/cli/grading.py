@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
+from stash.cli.asking import until_decided
 from stash.cli.common import (
     As,
     AsOption,
@@ -55,7 +56,10 @@ def grade(
         refuse("no_sizes")
     known, settings = known_design(design, replace(words, ease=""), margin, file)
     typed = runs.RunWords(sizes, brims, choices, words.ease)
-    rows, not_made = graded(known, runs.run(typed, known.design, settings.own_size))
+    run = until_decided(
+        sizes, lambda each: runs.run(replace(typed, sizes=each), known.design, settings.own_size)
+    )
+    rows, not_made = graded(known, run)
     table = rendered.Grading(known.design, rows, not_made)
     for no in table.not_made:
         note(rendered.not_made(no))

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
+from stash.cli.asking import until_decided
 from stash.cli.common import (
     As,
     AsOption,
@@ -60,9 +61,11 @@ def match(
     whole("--top", top, 1_000_000)
     asked = _asked(design, need or [], thickness, strands)
     wish = replace(wish_typed(words), top=None if everything else top)
-    found = propose(open_book(file), asked, wish)
+    book = open_book(file)
+    found = until_decided(design, lambda name: propose(book, replace(asked, design=name), wish))
     in_her_units(found.settings)
     chosen = {role.role for role in found.match.need.roles} <= wish.fixed.keys()
+    note(found.design.said if found.design else None)
     if words.margin:
         for one in found.match.need.notes:
             note(f"note: {sentence(one)}")

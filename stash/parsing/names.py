@@ -5,8 +5,14 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 
+from stash.parsing import shape_words
+from stash.requirements.design.shapes import Shape
+from stash.requirements.design.whom import Whom
+
 #: Below this likeness (of 100) a name is no help to somebody who mistyped another.
 _HELPFUL = 60.0
+#: Below this one word is another word, and no slip of the finger (`under` and `uncle` are 60).
+_MISSPELT = 66.0
 
 
 def nearest(asked: str, names: Sequence[str], limit: int = 3) -> list[str]:
@@ -19,6 +25,12 @@ def nearest(asked: str, names: Sequence[str], limit: int = 3) -> list[str]:
     return sorted(helpful, key=lambda name: (-likeness[name], name))[:limit]
 
 
+def closest(asked: str, names: Sequence[str], limit: int = 2) -> list[str]:
+    """The names spelt most like what was typed, best first, equal ones in their order."""
+    alike = sorted(likeness(asked, names), key=lambda one: -one[1])
+    return [name for name, score in alike if score >= _MISSPELT][:limit]
+
+
 def likeness(asked: str, names: Sequence[str]) -> list[tuple[str, float]]:
     """How like each name is to what was asked for, of 100; the order of the words counts little."""
     from rapidfuzz import fuzz
@@ -28,6 +40,21 @@ def likeness(asked: str, names: Sequence[str]) -> list[tuple[str, float]]:
         (n, max(fuzz.ratio(wanted, n.casefold()), fuzz.token_sort_ratio(wanted, n.casefold())))
         for n in names
     ]
+
+
+def shapes_named(words: str) -> tuple[tuple[Shape, ...], Whom | None]:
+    """The shapes that an everyday name of a thing may mean, none where it means none; and for whom.
+
+    Whatever else is said must be in a design's own name: a `winter hat` is not just any hat.
+    """
+    found = shape_words.thing(words)
+    only = found.known and not (found.left or found.looks)
+    return (found.known.shapes if found.known and only else ()), found.whom
+
+
+def things_like(words: str) -> list[str]:
+    """The everyday names of things that a misspelt one is most like."""
+    return closest(words, shape_words.NAMES)
 
 
 def best_matches(words: str, texts: Sequence[str], cutoff: float = 74.0) -> list[int]:

@@ -82,7 +82,10 @@ _UNIT_WORDS = {
     **dict.fromkeys(("ounce", "ounces"), "oz"),
     **dict.fromkeys(("centimetre", "centimetres", "centimeter", "centimeters"), "cm"),
     **dict.fromkeys(("inch", "inches", '"'), "in"),
-    **dict.fromkeys(("imperial", "american", "usa", "u.s."), "us"),
+}
+_SYSTEM_WORDS = {
+    **dict.fromkeys(("metre", "metres", "meter", "meters", "m", "cm", "eu", "uk"), "metric"),
+    **dict.fromkeys(("yard", "yards", "yd", "imperial", "american", "usa", "u.s."), "us"),
 }
 
 
@@ -144,7 +147,8 @@ def kept(name: str, text: str, currency: str = "") -> str:
         return _currency(text)
     if kind == "ranking":
         return str(float(numbers.fraction(text)))
-    return _one_of(_UNIT_WORDS.get(text.strip().lower(), text), _CHOICES[name])
+    words = _SYSTEM_WORDS if name == "units" else _UNIT_WORDS
+    return _one_of(words.get(text.strip().lower(), text), _CHOICES[name])
 
 
 def currency_said(name: str, text: str, currency: str = "") -> str:

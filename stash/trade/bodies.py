@@ -4,7 +4,8 @@ Heads to five years: WHO Child Growth Standards, head circumference for age, 200
 daily tables as two open packages carry them). Heads from six to eighteen: the UK90 reference
 (medians, from one of them). Grown-ups: ANSUR II, 2012, the survey of an army, so not of everybody
 (NATICK/TR-15/007; means worked out from its public records, 4,082 men and 1,986 women). Where the
-first two overlap, at four years, UK90 is about 2 cm larger: both are named then.
+first two overlap, at four years, UK90 is about 2 cm larger: both are named then. Heads of babies
+born early, by the week of their birth: UK90 likewise.
 """
 
 from __future__ import annotations
@@ -31,10 +32,14 @@ class Survey(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class Person:
-    """Whom something is to fit: an age in months, None for the grown up; a sex, None for either."""
+    """Whom something is to fit: an age in months, None for the grown up; a sex, None for either.
+
+    `weeks`: of a baby born early, and as old as at its birth, how many weeks it was carried.
+    """
 
     months: int | None = None
     sex: Sex | None = None
+    weeks: int | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,6 +64,11 @@ HEADS_UK90 = {
     48: (522.15, 511.04), 72: (531.68, 521.69), 96: (538.67, 530.08), 120: (544.82, 537.38),
     144: (551.26, 543.55), 168: (558.58, 548.73), 192: (565.91, 553.21), 216: (572.60, 555.20),
 }  # fmt: skip
+#: Of those born early: weeks to millimetres.
+HEADS_PRETERM = {28: (267, 263), 32: (301, 298), 34: (315, 313), 36: (328, 324), 38: (339, 334)}
+#: Letters as one seller's hats have them, in centimetres around the head (common practice, no
+#: source; charts differ).
+HEAD_LETTERS = {"s": (53, 54), "m": (55, 56), "l": (57, 58), "xl": (59, 60)}
 #: Head, hand and foot of the grown up, male and female; around, and long where it has a length.
 HEAD_AROUND = (574.4, 561.1)
 HAND_AROUND, HAND_LONG = (212.3, 186.6), (193.3, 181.1)
@@ -69,9 +79,14 @@ _WHO_TO, _UK90_FROM, OLDEST = 60, 72, 216
 
 
 def head(person: Person) -> Measured:
-    """The girth of a head above the ears; between two ages of a table, a straight line."""
+    """The girth of a head above the ears; between two ages of a table, a straight line.
+
+    Weeks lie within the table of those born early.
+    """
     if person.months is None:
         return Measured(_of(HEAD_AROUND, person.sex), (Survey.ANSUR,))
+    if person.weeks is not None:
+        return Measured(_at(HEADS_PRETERM, person.weeks, person.sex), (Survey.UK90,))
     months = min(person.months, OLDEST)
     if months <= _WHO_TO:
         by_who = _at(HEADS_WHO, months, person.sex)

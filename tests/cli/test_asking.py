@@ -85,3 +85,24 @@ def test_which_of_two_yarns_is_asked_and_done(tmp_path: Path) -> None:
 
     assert status == 0, screen
     assert "1-2 whole" in held(file)
+
+
+def test_which_of_several_shapes_and_ages_is_asked_one_after_the_other(tmp_path: Path) -> None:
+    hat = ("--shape", "hat", "--size", "toddler", "--fabric", "1 hdc", "--thickness", "DK")
+    status, screen = at_a_terminal(tmp_path / "shelf.stash", "22", "need", *hat)
+
+    assert status == 0, screen
+    assert "2  round hat" in screen
+    assert "to fit child of 2 years" in screen
+
+
+def test_which_of_several_designs_is_asked(tmp_path: Path) -> None:
+    file = tmp_path / "shelf.stash"
+    for name, size in (("Big", "woman"), ("Wee", "2T")):
+        plan = ("--shape", "beanie", "--size", size, "--fabric", "1 hdc", "--thickness", "DK")
+        at_a_terminal(file, "", "design", "add", name, *plan)
+    status, screen = at_a_terminal(file, "2", "need", "beanie")
+
+    assert status == 0, screen
+    assert "2  Wee" in screen
+    assert "to fit child of 2 years" in screen

@@ -2,8 +2,13 @@
 
 from __future__ import annotations
 
+import re
+import shlex
+
 import pytest
-from commands import NONE, NUMBER, WORDS, Maker, keeps_its_keys
+from commands import NONE, NUMBER, WORDS, Maker, keeps_its_keys, refused_in_one_line
+
+from stash.requirements.design.shapes import Shape
 
 NEED = {"roles": (dict,), "source": WORDS, "margin": (*NUMBER, NONE), "notes": (list,)}
 ROLE = {
@@ -191,3 +196,102 @@ def test_what_cannot_be_is_one_line_with_a_way_out(
     assert (said.status, said.out) == (status, "")
     assert way_out in said.err
     assert len(said.err.splitlines()) == 1
+
+
+def a_design(maker: Maker, name: str, *options: str) -> None:
+    maker.does("design", "add", name, "--fabric", "1 hdc", "--thickness", "DK", *options)
+
+
+WINTER = ("--shape", "sideways hat", "--around", "54cm", "--tall", "22cm")
+
+
+@pytest.mark.parametrize(
+    "typed",
+    [("need",), ("match",), ("grade", "--sizes", "woman"), ("reach", "--have", "A=300m")],
+    ids=lambda typed: typed[0],
+)
+def test_an_everyday_name_takes_the_one_design_that_fits(
+    maker: Maker, typed: tuple[str, ...]
+) -> None:
+    a_design(maker, "Winter", *WINTER)
+    a_design(maker, "Long one", "--shape", "scarf", "--wide", "20cm", "--long", "150cm")
+    command, *options = typed
+
+    beanie, named = (maker(command, name, *options) for name in ("beanie", "Winter"))
+
+    assert beanie.status == 0, beanie.err
+    assert beanie.err.splitlines()[0] == "beanie: your design Winter"
+    assert beanie.out == named.out
+
+
+def test_of_several_that_fit_the_one_so_called_is_taken_else_it_is_asked(maker: Maker) -> None:
+    a_design(maker, "Winter", *WINTER)
+    a_design(maker, "Day", "--shape", "round hat", "--around", "54cm", "--tall", "22cm")
+    refused_in_one_line(maker("need", "beanie"), 2, "Day", "Winter")
+
+    a_design(maker, "Slouchy beanie", "--shape", "round hat", "--size", "woman")
+    assert "Slouchy beanie" in maker.does("need", "beanie").err
+
+
+def test_an_everyday_name_of_somebodys_takes_the_design_for_them(maker: Maker) -> None:
+    a_design(maker, "Big", "--shape", "round hat", "--size", "woman")
+    a_design(maker, "Wee", "--shape", "round hat", "--size", "baby 6 months")
+
+    assert "Wee" in maker.does("need", "baby hat").err
+    assert "Big" in maker.does("need", "ladies' hat").err
+
+
+def test_a_name_that_says_more_than_a_shape_is_not_just_any_such_design(maker: Maker) -> None:
+    a_design(maker, "Sun", "--shape", "round hat", "--size", "woman")
+
+    refused_in_one_line(maker("aside", "Winter hat", "1"), 3, "Winter hat", "Hat")
+    refused_in_one_line(maker("need", "hooded hat"), 3, "hooded hat")
+
+
+def test_an_everyday_name_that_no_design_fits_says_what_to_type(maker: Maker) -> None:
+    said = maker("need", "gloves")
+
+    refused_in_one_line(said, 3, "gloves", "Hat", "stash design add", '--shape "mitten"')
+
+
+@pytest.mark.parametrize("shape", Shape)
+def test_what_is_to_be_typed_for_a_shape_can_be_typed(nobody: Maker, shape: Shape) -> None:
+    said = nobody("need", shape.value)
+
+    refused_in_one_line(said, 3, shape.value)
+    (line,) = re.findall("`stash need (.*?)`", said.err)
+    nobody.does("need", *shlex.split(line))
+
+
+def test_a_shape_that_is_only_near_says_why_beside_the_answer(nobody: Maker) -> None:
+    gloves = nobody.does(
+        "need", "--shape", "gloves", "--size", "woman", "--fabric", "1 sc", "--thickness", "DK"
+    )
+
+    assert gloves.err == (
+        "note: gloves: a mitten is the nearest; fingers are not counted, so allow a little more\n"
+    )
+    assert "woman" in gloves.out
+
+
+def test_a_size_that_may_be_several_is_asked_with_each_as_to_type_it(nobody: Maker) -> None:
+    hat = ("need", "--shape", "beanie", "--fabric", "1 hdc", "--thickness", "DK", "--size")
+
+    said = nobody(*hat, "toddler")
+
+    refused_in_one_line(said, 2, "toddler 2 years")
+    assert nobody(*hat, "toddler 2 years").status == 0
+
+
+def test_leg_warmers_are_two_tubes(nobody: Maker) -> None:
+    plan = ("--around", "30cm", "--tall", "35cm", "--fabric", "1 hdc", "--thickness", "DK")
+    one = nobody.ask("need", "--shape", "leg warmers", *plan)
+    pair = nobody.ask("need", "--shape", "leg warmers", *plan, "--count", "2")
+
+    assert pair["roles"]["A"]["expected_m"] == pytest.approx(2 * one["roles"]["A"]["expected_m"])
+
+
+def test_what_is_worn_elsewhere_takes_no_size_of_a_head(nobody: Maker) -> None:
+    said = nobody("need", "--shape", "leg warmers", "--size", "woman", "--fabric", "1 hdc")
+
+    refused_in_one_line(said, 4, "leg warmers", "--around and --tall")

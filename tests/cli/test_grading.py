@@ -122,7 +122,7 @@ def test_the_caution_for_a_child_is_kept(nobody: Maker) -> None:
     ("typed", "status", "word"),
     [
         ((*HAT,), 2, "--sizes"),
-        ((*HAT, "--sizes", "womn"), 2, "child 4 years"),
+        ((*HAT, "--sizes", "womn"), 2, "did you mean woman"),
         ((*HAT, "--sizes", "woman", "--brims", "six"), 2, "'six'"),
         ((*HAT, "--sizes", "woman", "--bands", "wide"), 2, "B 2cm bottom"),
         ((*HAT, "--sizes", "woman", "--bands", "B 40cm"), 4, "does not fit"),

@@ -154,9 +154,11 @@ READING = [
 ]
 
 
-@pytest.mark.parametrize("typed", READING, ids=" ".join)
+@pytest.mark.parametrize("typed", [*READING, ("need", "Tern")], ids=" ".join)
 def test_reading_where_there_is_no_file_makes_none(nobody: Maker, typed: tuple[str, ...]) -> None:
-    refused_in_one_line(nobody(*typed), 5, "stash add")
+    # the need of a thing can be asked without a file: it is said how
+    status, way_out = (3, "stash need") if typed == ("need", "Hat") else (5, "stash add")
+    refused_in_one_line(nobody(*typed), status, way_out)
 
     assert not nobody.file.exists()
 

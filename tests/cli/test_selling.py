@@ -92,7 +92,7 @@ def test_a_design_costs_what_the_shelf_proposes_first(seller: Maker) -> None:
         (("sold", "7", "--for", "28"), 3, "no item '7'"),
         (("sold", "cap", "--for", "28"), 3, "finished and unsold"),
         (("returned", "1"), 4, "not sold"),
-        (("cost", "cap"), 3, "no design 'cap'"),
+        (("cost", "cap"), 3, "no design for 'cap'"),
         (("cost", "1", "--hours", "long"), 2, "3h 20min"),
         (("cost", "1", "--fees", "100%"), 2, "0% to 99%"),
         (("cost", "1", "--method", "lifo"), 2, "specific, fifo, average"),

@@ -76,3 +76,23 @@ def test_between_two_ages_and_two_sexes_it_lies_half_way() -> None:
 
 def test_no_table_knows_a_childs_hand() -> None:
     assert grown_up(HAND_AROUND, Person(48)) is None
+
+
+@pytest.mark.parametrize(
+    ("weeks", "sex", "cm"),
+    # UK90 reference, medians of babies born early: 28, 34 and 36 weeks.
+    [(28, BOY, 26.7), (28, GIRL, 26.3), (34, GIRL, 31.3), (36, BOY, 32.8), (30, BOY, 28.4)],
+)
+def test_heads_of_babies_born_early_go_by_the_week(weeks: int, sex: Sex, cm: float) -> None:
+    found = head(Person(0, sex, weeks))
+
+    assert found.mm / 10 == pytest.approx(cm)
+    assert found.surveys == (Survey.UK90,)
+
+
+def test_a_baby_born_on_time_has_a_larger_head_than_any_born_early() -> None:
+    """The two tables are of two surveys; between them nothing goes backwards."""
+    each = [head(Person(0, None, weeks)).mm for weeks in range(28, 39)]
+
+    assert each == sorted(each)
+    assert each[-1] < head(Person(0)).mm

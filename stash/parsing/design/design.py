@@ -13,7 +13,7 @@ from stash.measures.length import Length
 from stash.measures.mass import Mass
 from stash.measures.put_up import PutUp
 from stash.parsing import facts, names, numbers, quantities
-from stash.parsing.design import sizes
+from stash.parsing.design import shapes, sizes, wearers
 from stash.parsing.design.bands import band, stripes
 from stash.parsing.design.extras import extra
 from stash.parsing.design.fabric import fabric
@@ -153,11 +153,6 @@ def margin(text: str) -> float:
     return float(share if share < 1 else share / 100)
 
 
-def shape(text: str) -> Shape:
-    """What is made; a name that is not known is answered with the nearest."""
-    return _chosen(text, Shape, "no_shape")
-
-
 def strands(text: str) -> int:
     """How many strands are held together."""
     count = numbers.fraction(text)
@@ -176,9 +171,6 @@ _ALSO = {
     "whipstitch": Seam.WHIP,
     "flat disc": Crown.FLAT,
     "center": Start.CENTRE,
-    **dict.fromkeys(("newborn", "infant", "babies"), Whom.BABY),
-    **dict.fromkeys(("toddler", "kid", "children", "girl", "boy", "teen"), Whom.CHILD),
-    **dict.fromkeys(("woman", "man", "women", "men", "adults", "grown-up"), Whom.ADULT),
 }
 
 
@@ -188,9 +180,6 @@ def _chosen(text: str, choice: type[_Choice], kind: str) -> _Choice:
     if plain in set(choice):
         return choice(plain)
     choices = [one.value for one in choice]
-    ending = [one for one in choices if one.endswith(f" {plain}")]
-    if len(ending) > 1:
-        raise Ambiguous(text, ending)
     near = names.nearest(plain, choices, limit=2)
     raise Unreadable(text, kind, choices=tuple(near or choices))
 
@@ -237,9 +226,12 @@ class DesignWords:
 
 def design(words: DesignWords) -> Design:
     """The design all these words describe; what cannot be read or is missing is one error."""
-    made = shape(words.shape) if words.shape else None
+    said = shapes.meant(words.shape) if words.shape else None
+    made = said.shape if said else None
     low, high = facts.thickness(words.thickness) if words.thickness else (None, None)
     fit = _fit(words, made)
+    if said and said.unsized and fit and not isinstance(fit.made_from, str):
+        raise Refusal("no_table_of_thing", typed=words.shape, sides=BUILDS[said.shape].words)
     put_up = quantities.put_up(words.put_up) if words.put_up else None
     figures, bought = stated(words.stated, put_up)
     return Design(
@@ -266,13 +258,21 @@ def design(words: DesignWords) -> Design:
         brim=sizes.brim(words.brim),
         extras=tuple(extra(text) for text in words.extras if not _none(text)),
         fits=fit.made_from if fit else "",
-        whom=meant_for(words.whom),
+        whom=meant_for(words.whom) or _whom(said, fit, words.size),
     )
+
+
+def _whom(said: shapes.Meant | None, fit: Fit | None, size: str) -> Whom | None:
+    """Whom its other words say it is for: `baby blanket`, or a size that fits no one by itself."""
+    of_nobody = fit and (isinstance(fit.made_from, str) or fit.made_from.person is None)
+    if of_nobody and (named := wearers.whom(size)):
+        return named
+    return said.whom if said else None
 
 
 def meant_for(text: str) -> Whom | None:
     """Whom it is for, as far as cautions go."""
-    return _chosen(text, Whom, "no_wearer") if text else None
+    return (wearers.whom(text) or _chosen(text, Whom, "no_wearer")) if text else None
 
 
 def _none(text: str) -> bool:
@@ -317,7 +317,7 @@ def put_right(old: Design, words: DesignWords) -> Design:
         "stripes": words.stripes,
         "ends": words.ends,
         "fits": words.size or words.around,
-        "whom": words.whom,
+        "whom": new.whom,
     }
     put = {name: getattr(new, name) for name, given in typed.items() if given}
     return replace(old, **{**put, "stated": figures, "bought": bought})
@@ -326,7 +326,7 @@ def put_right(old: Design, words: DesignWords) -> Design:
 def _with_old_sides(old: Design, words: DesignWords) -> DesignWords:
     if old.shape is None or old.size is None or not words.shape:
         return words
-    made = shape(words.shape)
+    made = shapes.meant(words.shape).shape
     fit = _fit(words, made)
     given = {*_given_sides(words), *(fit.sides if fit else ())}
     sides = zip(old.build.words, old.size.sides, strict=False)

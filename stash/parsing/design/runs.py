@@ -11,9 +11,10 @@ from stash.measures.length import Length
 from stash.parsing import numbers, quantities
 from stash.parsing.design import bands as bands_typed
 from stash.parsing.design import sizes as sizes_typed
+from stash.parsing.design.wearers import wearer
 from stash.requirements.design.bands import Band, Place
 from stash.requirements.design.design import Design
-from stash.requirements.design.sizing import worn
+from stash.requirements.design.sizing import worn, worn_on
 from stash.requirements.fit.grading import BandsAsked, Run, SizeAsked
 
 #: A comma between two digits is a decimal one, as in 58,5cm.
@@ -61,6 +62,8 @@ def sizes(text: str, plan: Design, chart: Chart) -> tuple[SizeAsked, ...]:
             found.append(_size(part, plan, chart))
         except BadInput as bad:
             wrong.append(bad)
+    if len(wrong) == 1:
+        raise wrong[0]
     if wrong:
         raise BadInput("several_wrong", errors=tuple(wrong))
     if not found:
@@ -75,9 +78,8 @@ def _size(text: str, plan: Design, chart: Chart) -> SizeAsked:
     words = plan.build.words
     figures = _TIMES.split(text)
     measured = re.match(numbers.PATTERN, numbers.cleaned(text).strip()) is not None
-    made_to_measure = plan.shape is not None and worn(plan.shape)
-    if len(figures) == 1 and made_to_measure:
-        return SizeAsked(text, whom=sizes_typed.wearer(text))
+    if len(figures) == 1 and plan.shape is not None and worn(plan.shape):
+        return SizeAsked(text, whom=wearer(text, worn_on(plan.shape)))
     if not measured or len(figures) > len(words):
         raise Unreadable(text, "size_in_other_sides", shape=plan.shape)
     return SizeAsked(text, sides=dict(zip(words, _sides(figures), strict=False)))

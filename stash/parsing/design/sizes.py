@@ -9,56 +9,11 @@ from fractions import Fraction
 from stash.errors import Ambiguous, Refusal, Unreadable
 from stash.measures.length import Length
 from stash.parsing import numbers, quantities
+from stash.parsing.design.wearers import wearer
 from stash.requirements.design.shapes import BUILDS, Shape, Size
-from stash.requirements.design.sizing import Ease, Fit, fitted
-from stash.trade.bodies import OLDEST, Person, Sex
+from stash.requirements.design.sizing import Ease, Fit, fitted, worn_on
 
 _N = numbers.PATTERN
-
-_GROWN = {"woman": Sex.FEMALE, "man": Sex.MALE, "adult": None}
-_YOUNG = {
-    **dict.fromkeys(("", "baby", "toddler", "child", "teen"), None),
-    "girl": Sex.FEMALE,
-    "boy": Sex.MALE,
-}
-_AGED = re.compile(
-    rf"(?P<who>[a-z]*?)\s*(?:of\s+)?(?P<age>{_N})\s*"
-    r"(?P<unit>years?|yrs?|y|months?|mths?|mo)(?:\s+old)?"
-)
-
-
-def wearer(text: str) -> Person | Length:
-    """Whom it is to fit, or a girth as it was measured.
-
-    Read: `woman`, `man`, `adult`, `newborn`, `newborn girl`, `child 4 years`, `boy 18 months`,
-    `56cm`.
-    """
-    plain = " ".join(numbers.cleaned(text).lower().split())
-    if plain in _GROWN:
-        return Person(None, _GROWN[plain])
-    newborn = plain.removeprefix("newborn").strip()
-    if plain.startswith("newborn") and newborn in _YOUNG:
-        return Person(0, _YOUNG[newborn])
-    aged = _AGED.fullmatch(plain)
-    if aged and aged["who"] in _YOUNG:
-        return Person(_months(text, aged), _YOUNG[aged["who"]])
-    return _girth(text, plain)
-
-
-def _months(text: str, aged: re.Match[str]) -> int:
-    months = numbers.fraction(aged["age"]) * (12 if aged["unit"].startswith("y") else 1)
-    if months > OLDEST:
-        raise Unreadable(text, "no_child_of_that_age")
-    return round(months)
-
-
-def _girth(text: str, plain: str) -> Length:
-    if not re.match(_N, plain):
-        raise Unreadable(text, "no_size")
-    girth = quantities.length(plain)
-    if girth.um <= 0:
-        raise Unreadable(text, "girth_of_nothing")
-    return girth
 
 
 def ease(text: str) -> Ease:
@@ -85,7 +40,7 @@ def fit(made: Shape | None, given: Collection[str], size: str, eased: str, folde
     if set(given) == set(BUILDS[made].words):
         return Fit({}, size.strip())
     used = ease(eased) if eased else None
-    return fitted(made, wearer(size), used, brim(folded))
+    return fitted(made, wearer(size, worn_on(made)), used, brim(folded))
 
 
 def sized(made: Shape | None, given: Mapping[str, str | Length], fit: Fit | None) -> Size | None:

@@ -42,11 +42,13 @@ def person(one: Person) -> str:
     if one.months is None:
         return ("adult", "man", "woman")[sexes[one.sex]]
     who = ("child", "boy", "girl")[sexes[one.sex]]
+    if one.weeks is not None:
+        return f"{'baby' if one.sex is None else f'baby {who}'} born at {one.weeks} weeks"
     if one.months == 0:
         return "newborn" if one.sex is None else f"newborn {who}"
-    if one.months < 24 or one.months % 12:
+    if one.months < 24 or one.months % 6:
         return f"{who} of {one.months} months"
-    return f"{who} of {one.months // 12} years"
+    return f"{who} of {one.months // 12}{'½' if one.months % 12 else ''} years"
 
 
 def _surveys(fits: MadeToFit) -> str:
@@ -122,7 +124,43 @@ def _small_parts(parts: Sequence[Kind]) -> str:
     return f"Small parts that may come off ({', '.join(parts)}): keep away from children under 3."
 
 
+def _pompom_beside(typed: str, shape: Shape) -> str:
+    return f"{typed}: a {shape}; add its pompom with --extra 'pompom B 6cm'"
+
+
+def _flaps_beside(typed: str, shape: Shape) -> str:
+    return f"{typed}: a {shape}; add its flaps with --extra 'flap A 9cm x 10cm x 2'"
+
+
 SENTENCES: Mapping[str, Words] = {
+    "design_taken": "{asked}: your design {name}",
+    # why a thing is this shape
+    "hat_in_the_round": (
+        "{typed}: taken as a {shape}; if you work it in rows, say sideways hat or flat hat"
+    ),
+    "hat_taller": "{typed}: taken as a {shape}; for the slouch make it taller, with --tall",
+    "pompom_beside": _pompom_beside,
+    "flaps_beside": _flaps_beside,
+    "width_not_counted": (
+        "{typed}: a {shape} is the nearest; its wider top is not counted, so allow more"
+    ),
+    "neck_not_counted": (
+        "{typed}: a {shape} is the nearest; face opening and neck are not counted"
+    ),
+    "measured_by_itself": "{typed}: a {shape}; give its own --around and --tall",
+    "tubes_in_pairs": "{typed}: a tube like a {shape}; for a pair add --count 2",
+    "long_flat_strip": "{typed}: a {shape} is the nearest, a long flat strip",
+    "shawl_as_triangle": "{typed}: taken as a {shape}; for a rectangle say scarf",
+    "squares_counted": "{typed}: counted by the {shape}; say how many, as in --count 2",
+    "fingers_not_counted": (
+        "{typed}: a {shape} is the nearest; fingers are not counted, so allow a little more"
+    ),
+    "tips_left_open": (
+        "{typed}: a {shape} is the nearest; its tip is counted too, so you need a little less"
+    ),
+    "leg_is_short": "{typed}: a {shape} with a short leg: give it with --tall, as in --tall 5cm",
+    "words_not_counted": "{left!r} is not counted: this is the yarn of a {shape}",
+    "hat_size": "{typed} ({terms} {size})",
     "design_has_no_shape": f"the design has no shape: give --shape, one of {', '.join(Shape)}",
     "design_has_no_size": lambda shape, sides: (
         f"the size of a {shape} is not known: give {size_options(sides)}"
@@ -152,6 +190,9 @@ SENTENCES: Mapping[str, Words] = {
     "band_does_not_fit": _band_does_not_fit,
     "made_to_no_measure": lambda shape, sides: (
         f"a {shape} is made to no one's measure: leave --size out and give {size_options(sides)}"
+    ),
+    "no_table_of_thing": lambda typed, sides: (
+        f"no table here has sizes of {typed!r}: leave --size out and give {size_options(sides)}"
     ),
     "no_table_of_children": _no_table_of_children,
     "too_much_ease": "that much ease makes it half or twice the body: look at --ease again",

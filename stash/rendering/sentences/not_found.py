@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 
 from stash.rendering.sentences.words import Words
+from stash.requirements.design.shapes import HATS, Shape
 
 #: The noun of each kind that is not its own name.
 SENTENCES: Mapping[str, Words] = {
@@ -19,6 +20,7 @@ SENTENCES: Mapping[str, Words] = {
     "unsold_item": "finished and unsold item",
     "sold_item": "sold item",
     "no_design_yet": "design",
+    "design_of_shape": "design for",
     "design_for_batch": "design",
     "yarn_used_of_role": "yarn used of colour",
     "ball_worked_from": "ball it is worked from",
@@ -30,8 +32,29 @@ def _give_its_need(asked: str, nearest: Sequence[str]) -> str:
     return f"nearest: {', '.join(nearest)}; else {give}" if nearest else f"nearest: none; {give}"
 
 
+#: Sides that are enough to know what such a thing takes.
+_SIDES = {
+    **dict.fromkeys((*HATS, Shape.MITTEN), "--size woman"),
+    Shape.SOCK: "--size woman --tall 15cm",
+    Shape.HEADBAND: "--size woman --tall 9cm",
+    Shape.COWL: "--around 60cm --tall 25cm",
+    Shape.SCARF: "--wide 20cm --long 150cm",
+    Shape.BLANKET: "--wide 90cm --long 120cm",
+    Shape.TRIANGLE: "--wide 150cm --long 70cm",
+    Shape.SQUARE: "--wide 20cm",
+    Shape.CIRCLE: "--wide 20cm",
+}
+
+
+def _describe(asked: str, nearest: Sequence[str], shape: Shape) -> str:
+    yours = f"yours: {', '.join(nearest)}; " if nearest else ""
+    described = f'--shape "{shape}" {_SIDES[shape]} --fabric "1 hdc" --thickness DK'
+    return f'{yours}describe it, as in `stash need {described}`, or `stash design add "{asked}"`'
+
+
 #: What to say in place of the nearest names.
 HINTS: Mapping[str, Words] = {
+    "design_of_shape": _describe,
     "no_design_yet": ("nearest: none is kept yet: `stash design add`, or give --need A=165m"),
     "design_for_batch": _give_its_need,
 }

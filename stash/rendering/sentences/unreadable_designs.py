@@ -47,6 +47,21 @@ def _measured_with(shape: Shape) -> str:
     return f"a {shape} is measured with {size_options(BUILDS[shape].words)}, as in {like}"
 
 
+def _no_shape(choices: Sequence[str]) -> str:
+    if choices:
+        return f"did you mean {' or '.join(choices)}?"
+    return f"write beanie, mittens, shawl and the like, or one of {', '.join(Shape)}"
+
+
+def _no_size(nearest: str) -> str:
+    if nearest:
+        return f"did you mean {nearest}?"
+    return (
+        "write woman, man, newborn, child 4 years, 2T, 6-12 months, 56cm around, or a name of your "
+        'own that `stash settings` keeps, as in "size NAME" "around 54cm tall 22cm"'
+    )
+
+
 UNREADABLE: Mapping[str, tuple[Words, Words]] = {
     "no_band": (
         "a band",
@@ -104,7 +119,12 @@ UNREADABLE: Mapping[str, tuple[Words, Words]] = {
         lambda measure, role: f"{role} is given twice",
     ),
     "no_margin": ("a margin", "write it like 15%"),
-    "no_shape": ("a shape", _one_of),
+    "no_shape": ("a shape", _no_shape),
+    "no_shape_near": (
+        "a shape",
+        "there is no shape for {thing} here: leave --shape out, and give what its pattern takes, "
+        "as in --stated A=900m",
+    ),
     "no_ends": ("what becomes of the ends", _one_of),
     "no_crown": ("a crown", _one_of),
     "no_seam": ("a seam", _one_of),
@@ -112,11 +132,14 @@ UNREADABLE: Mapping[str, tuple[Words, Words]] = {
     "no_wearer": ("whom it is for", _one_of),
     "no_strands": ("a number of strands", "count them: 1, 2, 3"),
     "no_count_of_squares": ("how many", "give a whole number from 1 to {most}"),
-    "no_size": (
+    "no_size": ("a size", _no_size),
+    "no_letters": (
         "a size",
-        "write woman, man, adult, newborn, child 4 years, girl 18 months, a girth as 56cm, or a "
-        'name of your own that `stash settings` keeps, as in "size NAME" "around 54cm tall 22cm"',
+        lambda part: (
+            f"letters differ from maker to maker: measure the {part}, and give it as in 20cm or 8in"
+        ),
     ),
+    "no_such_weeks": ("a size", "a baby born early has {first} to {last} weeks; or give 29cm"),
     "no_child_of_that_age": ("a size", "above 18 years write woman, man or adult"),
     "girth_of_nothing": ("a size", "give a girth above 0"),
     "no_ease": ("ease", "write it like -5% or -3cm"),

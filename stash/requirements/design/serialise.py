@@ -133,7 +133,7 @@ def _fits_out(fits: MadeToFit) -> Plain:
         "part": fits.part.value,
         "around_um": fits.around.um,
         "ease": _extent_out(ease),
-        "person": person and {"months": person.months, "sex": person.sex and person.sex.value},
+        "person": person and _person_out(person),
         "surveys": [survey.value for survey in fits.surveys],
         "other_mm": fits.other_mm,
     }
@@ -145,10 +145,19 @@ def _fits_in(plain: Plain) -> MadeToFit:
         part=BodyPart(plain["part"]),
         around=Length(plain["around_um"]),
         ease=Length(ease["um"]) if "um" in ease else Fraction(ease["share"]),
-        person=person and Person(person["months"], person["sex"] and Sex(person["sex"])),
+        person=person and _person_in(person),
         surveys=tuple(Survey(name) for name in plain["surveys"]),
         other_mm=plain["other_mm"],
     )
+
+
+def _person_out(person: Person) -> Plain:
+    sex = person.sex and person.sex.value
+    return {"months": person.months, "sex": sex, "weeks": person.weeks}
+
+
+def _person_in(plain: Plain) -> Person:
+    return Person(plain["months"], plain["sex"] and Sex(plain["sex"]), plain.get("weeks"))
 
 
 def _gauge_out(gauge: Gauge) -> Plain:

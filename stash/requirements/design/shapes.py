@@ -125,7 +125,7 @@ BUILDS = {
     Shape.ROUND_HAT: Build(crowns=tuple(Crown), starts=_HAT, top=Start.CROWN),
     Shape.FLAT_HAT: Build(seamed=True, crowns=tuple(Crown), starts=_HAT, top=Start.CROWN),
     Shape.HEADBAND: Build(),
-    Shape.COWL: Build(),
+    Shape.COWL: Build(counted=True),
     Shape.SCARF: Build(words=_FLAT_WORDS),
     Shape.BLANKET: Build(words=_FLAT_WORDS),
     Shape.SQUARE: Build(words=("wide",), starts=(Start.CENTRE, Start.EDGE), counted=True),

@@ -96,6 +96,11 @@ def worn(shape: Shape) -> bool:
     return shape in _USUAL_EASE
 
 
+def worn_on(shape: Shape) -> BodyPart:
+    """The part of the body that it is made to fit."""
+    return _WORN_ON.get(shape, BodyPart.HEAD)
+
+
 def kept_as(sides: Mapping[str, Length]) -> str:
     """Sides of a size as one text, in whole micrometres: `around 540000 tall 220000`."""
     return " ".join(f"{name} {side.um}" for name, side in sides.items())
@@ -109,7 +114,7 @@ def sides_of(kept: str) -> dict[str, Length]:
 
 def _measures(shape: Shape, whom: Person | Length, ease: Ease) -> tuple[MadeToFit, Length | None]:
     """How far round the part of the body is, and how long where that matters."""
-    part = _WORN_ON.get(shape, BodyPart.HEAD)
+    part = worn_on(shape)
     if isinstance(whom, Length):
         return MadeToFit(part, whom, ease), None
     around, long = _TABLES[part]

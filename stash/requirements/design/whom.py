@@ -24,7 +24,8 @@ _CHILDREN = ("toddler", "child", "girl", "boy", "teen", "kid")
 _GROWN_UPS = ("woman", "man", "adult", "lady", "ladies", "men", "women")
 _MONTHS = re.compile(r"\b([0-9]+)\s*(?:months?|m\b)")
 _YEARS = re.compile(r"\b([0-9]+)\s*(?:years?|y\b)")
-_BABY_MONTHS = 24
+#: A baby is under two.
+BABY_MONTHS = 24
 
 #: Below the first it is a baby's, below the second a child's. Hats and headbands: a head of one
 #: year and one that one woman in twenty is under (WHO 2007; ANSUR II 2012), both 5 % off for ease.
@@ -53,7 +54,7 @@ def by_fit(fits: MadeToFit | str) -> Whom | None:
     months = fits.person.months
     if months is None:
         return Whom.ADULT
-    return Whom.BABY if months < _BABY_MONTHS else Whom.CHILD
+    return Whom.BABY if months < BABY_MONTHS else Whom.CHILD
 
 
 def _by_name(size: str) -> Whom | None:
@@ -61,7 +62,7 @@ def _by_name(size: str) -> Whom | None:
     if words.startswith(_BABIES):
         return Whom.BABY
     if words.startswith(_CHILDREN):
-        return Whom.BABY if _months(words) < _BABY_MONTHS else Whom.CHILD
+        return Whom.BABY if _months(words) < BABY_MONTHS else Whom.CHILD
     return Whom.ADULT if words.startswith(_GROWN_UPS) else None
 
 
@@ -70,7 +71,7 @@ def _months(words: str) -> int:
     if months := _MONTHS.search(words):
         return int(months[1])
     years = _YEARS.search(words)
-    return 12 * int(years[1]) if years else _BABY_MONTHS
+    return 12 * int(years[1]) if years else BABY_MONTHS
 
 
 def by_size(shape: Shape | None, size: Size | None) -> Whom | None:

@@ -15,7 +15,7 @@ from stash.measures.length import Length, inches, metres, yards
 from stash.measures.mass import Mass, grams
 from stash.measures.put_up import PutUp
 from stash.parsing import facts
-from stash.parsing.design import design
+from stash.parsing.design import design, shapes
 from stash.parsing.design.design import DesignWords
 from stash.rendering.sentences.say import sentence
 from stash.requirements.design.bands import Band, Place, Rows, Stitches
@@ -24,6 +24,7 @@ from stash.requirements.design.evidence import Swatch
 from stash.requirements.design.gauge import Gauge
 from stash.requirements.design.shapes import Crown, Seam, Shape, Size, Start
 from stash.requirements.design.sizing import fitted
+from stash.requirements.design.whom import Whom
 from stash.trade.bodies import Person, Sex
 
 
@@ -176,17 +177,6 @@ def test_a_margin_below_nothing_is_refused() -> None:
     with pytest.raises(Unreadable) as refused:
         design.margin("-3%")
     assert refused.value.kind == "no_margin"
-
-
-def test_a_shape_is_found_and_a_near_miss_is_answered() -> None:
-    assert design.shape("Sideways  hat") is Shape.SIDEWAYS_HAT
-    with pytest.raises(Unreadable) as refused:
-        design.shape("scarv")
-    assert refused.value.kind == "no_shape"
-    assert refused.value.facts["choices"][0] == "scarf"
-    with pytest.raises(Ambiguous) as asked:
-        design.shape("hat")
-    assert "round hat" in asked.value.readings
 
 
 @pytest.mark.parametrize(("typed", "read"), [("4", (4, 4)), ("DK", (3, 3)), ("3-4", (3, 4))])
@@ -363,7 +353,7 @@ READERS = (
     design.swatch,
     design.weighed,
     design.margin,
-    design.shape,
+    shapes.meant,
     facts.thickness,
     design.strands,
     design.fabric,
@@ -385,3 +375,25 @@ def test_any_text_is_read_or_refused_in_one_line(
     reader: Callable[[str], object], text: str
 ) -> None:
     assert len(outcome(reader, text).splitlines()) == 1
+
+
+@pytest.mark.parametrize(
+    ("words", "whom"),
+    [
+        (DesignWords(shape="baby blanket", wide="75cm", long="90cm"), Whom.BABY),
+        (DesignWords(shape="beanie", size="child 50cm", tall="20cm"), Whom.CHILD),
+        (DesignWords(shape="cowl", size="2T", around="50cm", tall="20cm"), Whom.CHILD),
+        (DesignWords(shape="baby blanket", wide="75cm", long="90cm", whom="adult"), Whom.ADULT),
+        (DesignWords(shape="blanket", wide="75cm", long="90cm"), None),
+    ],
+)
+def test_whom_it_is_for_is_taken_from_whatever_words_say_it(
+    words: DesignWords, whom: Whom | None
+) -> None:
+    assert design.design(words).wearer is whom
+
+
+def test_what_is_not_worn_where_its_shape_is_takes_no_size_of_somebody() -> None:
+    with pytest.raises(Refusal) as refused:
+        design.design(DesignWords(shape="leg warmers", size="woman", tall="35cm"))
+    assert refused.value.kind == "no_table_of_thing"

@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 
 from stash.errors import Ambiguous, BadInput, Unreadable
 from stash.measures.length import Length, inches
-from stash.parsing.design import sizes
+from stash.parsing.design import sizes, wearers
 from stash.rendering.sentences.say import sentence
 from stash.trade.bodies import Person, Sex
 
@@ -29,17 +29,17 @@ CM = 10_000
     ],
 )  # fmt: skip
 def test_whom_it_fits(typed: str, read: Person | Length) -> None:
-    assert sizes.wearer(typed) == read
+    assert wearers.wearer(typed) == read
 
 
 @pytest.mark.parametrize(
     ("typed", "kind"),
-    [("large", "no_size"), ("child", "no_size"), ("boy 40 years", "no_child_of_that_age"),
-     ("0cm", "girth_of_nothing")],
+    [("XXL", "no_letters"), ("twelfty", "no_size"), ("boy 40 years", "no_child_of_that_age"),
+     ("preemie 20 weeks", "no_such_weeks"), ("0cm", "girth_of_nothing")],
 )  # fmt: skip
 def test_a_size_that_no_table_has_is_refused(typed: str, kind: str) -> None:
     with pytest.raises(Unreadable) as refused:
-        sizes.wearer(typed)
+        wearers.wearer(typed)
     assert refused.value.kind == kind
 
 
@@ -80,7 +80,7 @@ def test_a_brim_may_be_none(typed: str, um: int | None) -> None:
 
 
 @given(
-    st.sampled_from([sizes.wearer, sizes.ease, sizes.chart]),
+    st.sampled_from([wearers.wearer, sizes.ease, sizes.chart]),
     st.text(alphabet="0123456789 cmin%+-,.yearswo", max_size=20) | st.text(max_size=12),
 )
 def test_any_text_is_read_or_refused_in_one_line(reader: object, text: str) -> None:

@@ -88,8 +88,7 @@ def test_what_cannot_be_made_is_said_with_a_way_out(error: Refusal, said: str) -
         (
             Person(66, Sex.MALE),
             cm(-2),
-            "boy of 66 months: head 52.0 cm (between WHO 2007 and UK90), "
-            "2.0 cm smaller, to stretch",
+            "boy of 5½ years: head 52.0 cm (between WHO 2007 and UK90), 2.0 cm smaller, to stretch",
         ),
         (cm(56), cm(1), "a head of 56.0 cm, 1.0 cm roomier"),
     ],
