@@ -5,9 +5,14 @@ from __future__ import annotations
 import csv
 import io
 import json
+import os
+import pty
+import select
 import shutil
 import sqlite3
+import subprocess
 import sys
+import time
 from collections.abc import Sequence
 from contextlib import closing, redirect_stderr, redirect_stdout
 from dataclasses import dataclass
@@ -117,3 +122,31 @@ def keeps_its_keys(value: dict[str, Any], promised: dict[str, tuple[type, ...]])
 
 def _of_kind(value: Any, kinds: tuple[type, ...]) -> bool:
     return isinstance(value, kinds) and (bool in kinds or not isinstance(value, bool))
+
+
+#: No command takes longer at a terminal.
+_LIMIT_S = 60
+
+
+def at_a_terminal(file: Path, keys: str, *words: str, asked: str = "which one") -> tuple[int, str]:
+    """A command with a terminal on every side, and keys typed when it asks: status and screen."""
+    above, below = pty.openpty()
+    process = subprocess.Popen(
+        [sys.executable, "-c", "from stash.cli import run; run()", *words],
+        stdin=below, stdout=below, stderr=below, close_fds=True,
+        env={**os.environ, "STASH_FILE": str(file), "NO_COLOR": "1"},
+    )  # fmt: skip
+    os.close(below)
+    screen, typed, end = "", 0, time.monotonic() + _LIMIT_S
+    while time.monotonic() < end:
+        ready, _, _ = select.select([above], [], [], 0.2)
+        if ready:
+            try:
+                screen += os.read(above, 4096).decode()
+            except OSError:  # the other side is closed
+                break
+        if screen.count(asked) > typed and typed < len(keys):
+            os.write(above, f"{keys[typed]}\n".encode() if keys[typed] != "-" else b"\n")
+            typed += 1
+    os.close(above)
+    return process.wait(timeout=_LIMIT_S), screen

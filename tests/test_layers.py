@@ -30,6 +30,7 @@ ARROWS: dict[str, tuple[str, ...]] = {
     "actions": ("store", "parsing.names", *VALUES),
     "exchange": ("parsing", "rendering", "actions", *VALUES),
     "cli": ("exchange", "parsing", "rendering", "actions"),
+    "__main__": ("cli",),
 }
 #: Packages that may name for the type checker what they only pass on or show.
 NAME_ANSWERS = {"cli": VALUES, "rendering": ("actions",)}

@@ -14,11 +14,12 @@ from stash.actions.her_settings import Settings
 from stash.actions.match import AS_SET, need_apart, propose_within
 from stash.actions.sharing import from_key
 from stash.actions.use import Amount, mass_in
-from stash.errors import NotEnoughYarn, NotFound, Refusal, Unreadable
+from stash.errors import NotEnoughYarn, NotFound, Refusal, Undecided, Unreadable
 from stash.matching.answer.proposal import Filled, Proposal, Take
 from stash.matching.question.strands import colour_of, strand_of
 from stash.matching.question.two_lots_asked import TwoLots
 from stash.matching.question.wish import Fixed, Wish
+from stash.matching.rules.colour_pairs import ALIKE_WITHIN
 from stash.measures.estimate import to_books
 from stash.measures.length import Length
 from stash.measures.mass import Mass
@@ -64,13 +65,14 @@ class SetAside:
 def aside(
     book: Book, design: str, which: str, wish: Wish = AS_SET, *, on: date | None = None
 ) -> SetAside:
-    """Set aside the yarn of one proposal: by its key (lots by role), or by its rank.
+    """Set aside the yarn of one proposal: by its key (lots by role) or its rank, else of the first.
 
+    Undecided where the first has colours that look alike and nothing was said of contrast.
     A rank is looked up by asking the same question again: same shelf, same wish, same answer.
     """
     with book.entry("aside", on) as writer:
         plan = kept_named(writer.db, writer.settings, design, wish.margin)
-        proposal = _proposal(writer, plan, which, wish)
+        proposal = _proposal(writer, plan, which, wish) if which else _first(writer, plan, wish)
         item = _plan_item(writer, plan)
         lots = [held for filled in proposal.roles for held in filled.lots]
         picked = promise_takes(writer, item, [*_by_colour(proposal.roles)], skeins_in(lots))
@@ -116,6 +118,31 @@ def _proposal(writer: EntryWriter, plan: Kept, which: str, wish: Wish) -> Propos
         blockers = misses[0].blockers if misses else ()
         raise Refusal("no_such_proposal", which=which, last=len(found), blockers=blockers)
     return found[rank - 1]
+
+
+#: Among so many proposals one is looked for whose colours can be told apart.
+_LOOKED_AT = 20
+
+
+def _first(writer: EntryWriter, plan: Kept, wish: Wish) -> Proposal:
+    """The first proposal, unless its colours look alike and she has not said that they may."""
+    first = _proposal(writer, plan, "1", wish)
+    if wish.contrast is not None or not _look_alike(first):
+        return first
+    more = replace(wish, top=_LOOKED_AT)
+    answer = propose_within(writer.db, writer.settings, plan.need, more, plan)
+    apart = [one for one in answer.match.proposals if not _look_alike(one)][:1]
+    ways = [(Note("set_of_lots", lots=_lots(one)), one.key) for one in (first, *apart)]
+    raise Undecided(Note("first_set_looks_alike"), ways)
+
+
+def _look_alike(proposal: Proposal) -> bool:
+    difference = proposal.colour_difference
+    return difference is not None and difference <= ALIKE_WITHIN
+
+
+def _lots(proposal: Proposal) -> tuple[Lot, ...]:
+    return tuple(held.lot for filled in proposal.roles for held in filled.lots)
 
 
 def _by_key(wish: Wish, roles: Sequence[str], keys: Sequence[str]) -> Wish:

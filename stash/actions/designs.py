@@ -25,17 +25,13 @@ from stash.store.item_rows import DesignRow
 
 @dataclass(frozen=True, slots=True)
 class Kept:
-    """A design of hers with its need, and what is known of it to ask more.
-
-    `said`: which one it is, where another word than its name led to it.
-    """
+    """A design of hers with its need, and what is known of it to ask more."""
 
     id: int
     design: Design
     need: Need
     known: DesignContext
     settings: Settings
-    said: Note | None = None
 
 
 def add_design(book: Book, design: Design) -> tuple[int, Need]:
@@ -97,8 +93,7 @@ def kept_named(db: Connection, settings: Settings, name: str, margin: float | No
     row = find.design_among(rows, name)
     plans = Plans.read(db, rows)
     made = past_items.past_items(db, settings, plans)
-    kept = _kept(row, made, plans, settings, margin)
-    return replace(kept, said=find.said_of(name, row))
+    return _kept(row, made, plans, settings, margin)
 
 
 def _kept(

@@ -135,7 +135,8 @@ def item(db: Connection, asked: str) -> Item:
     named = [a for a in known if a.design.lower() == asked.strip().lower()]
     ready = [a for a in named if a.open]
     if len(ready) > 1:
-        raise Ambiguous(asked, [str(a) for a in ready])
+        shown = [Note("item_named", item=one) for one in ready]
+        raise Ambiguous(asked, [str(one.number) for one in ready], shown)
     if not ready:
         raise NotFound("open_item", asked, [str(a) for a in known if a.open][:3])
     return ready[0]
@@ -151,14 +152,15 @@ def item_among(db: Connection, asked: str, able: Collection[int], kind: str) -> 
     known = [a for a in item_rows.items(db) if a.number in able]
     named = [a for a in known if a.design.lower() == asked.strip().lower()]
     if len(named) > 1:
-        raise Ambiguous(asked, [f"{a.number}" for a in named])
+        shown = [Note("item_named", item=one) for one in named]
+        raise Ambiguous(asked, [str(one.number) for one in named], shown)
     if not named:
         raise NotFound(kind, asked, [str(a) for a in known][:3])
     return named[0]
 
 
 def design(db: Connection, asked: str) -> item_rows.DesignRow:
-    """The design of this name, or the one whose shape its everyday name means."""
+    """The design of this name or nearly so called, else the one of a shape with that name."""
     return design_among(item_rows.designs(db), asked)
 
 
@@ -169,6 +171,11 @@ def design_among(known: Sequence[item_rows.DesignRow], asked: str) -> item_rows.
             return one
     from stash.parsing import names
 
+    nearly = [known[at] for at in names.nearly(asked, [one.name for one in known])]
+    if len(nearly) > 1:
+        raise Ambiguous(asked, [one.name for one in nearly])
+    if nearly:
+        return nearly[0]
     shapes, whom = names.shapes_named(asked)
     if shapes:
         return _of_shape(known, asked, shapes, whom)
@@ -201,4 +208,4 @@ def said_of(asked: str, row: item_rows.DesignRow) -> Note | None:
     """Which plan was taken, where another word than its name led to it."""
     if row.name.lower() == asked.strip().lower():
         return None
-    return Note("design_taken", asked=asked.strip(), name=row.name)
+    return Note("design_meant", name=row.name)

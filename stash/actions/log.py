@@ -15,6 +15,7 @@ from stash.stock.item import ItemState
 from stash.stock.movement import Kind, Movement
 from stash.stock.promise import PromiseChange
 from stash.store import balance_rows, entry_rows, item_rows, sale_rows, skein_rows, undo_blockers
+from stash.store.engine import Connection
 
 
 def log(
@@ -32,7 +33,7 @@ def undo(book: Book, number: int | None = None) -> tuple[int, Entry]:
     the later entries that rest on it.
     """
     with book.entry("undo") as writer:
-        wrong = _meant(writer, number)
+        wrong = _meant(writer.db, number)
         _refuse_if_rested_on(writer, wrong)
         writer.takes_back = wrong.number
         writer.what = Note("entry_taken_back", entry=wrong.number, what=wrong.what)
@@ -43,13 +44,20 @@ def undo(book: Book, number: int | None = None) -> tuple[int, Entry]:
     return writer.number, wrong
 
 
-def _meant(writer: EntryWriter, number: int | None) -> Entry:
+def to_undo(book: Book, number: int | None = None) -> Entry:
+    """The entry that `undo` would take back."""
+    with book.reading() as db:
+        return _meant(db, number)
+
+
+def _meant(db: Connection, number: int | None) -> Entry:
     if number is None:
-        for entry in entry_rows.entries(writer.db):
+        for entry in entry_rows.entries(db):
             if entry.takes_back is None and entry.taken_back_by is None:
                 return entry
         raise Refusal("nothing_to_take_back")
-    found = entry_rows.entries(writer.db, number=number) if 0 < number < writer.number else []
+    known = 0 < number < entry_rows.next_number(db)
+    found = entry_rows.entries(db, number=number) if known else []
     if not found:
         raise NotFound("entry", str(number))
     if found[0].taken_back_by is not None:

@@ -1,14 +1,20 @@
 """The commands: what was typed is gathered, one action called, its answer rendered.
 
-One file for each group of commands, each with `register`; `main` puts them together, and `run` is
-the one way in. A command makes no words of an answer itself: it gives `answer` the `keys`, `text`
-and `rows` of a module of `rendering`, or `say` one of its short texts. What was typed wrongly is
-refused by its kind and facts; `rendering.sentences` has the line.
+One file for each group of commands, each with `register`; `command_list` names them all, `main`
+puts together the one that was asked for, and `run` is the one way in. A command makes no words of
+an answer itself: it gives `answer` the `keys`, `text` and `rows` of a module of `rendering`, or
+`say` one of its short texts. What was typed wrongly is refused by its kind and facts;
+`rendering.sentences` has the line.
 
 Decisions:
 - What is heavy (pint, sqlalchemy, openpyxl, rapidfuzz, highspy) is imported inside the command that
   needs it, as is whatever imports it: `stash --help` costs no more than typer, 0.25 s against 1.5 s
   with everything.
+- The list of commands is a table of plain data: `stash --help` needs no command's module and costs
+  no more than `import typer`; the library's own panels cost 1.9 times that.
+- Tab is answered by `complete` before typer is loaded (40 ms, Python's start among it): the shell
+  keeps what the commands take, as `stash completion` wrote it, and hands it back; her own names
+  are read by `store.names_kept`. A second table of options would go stale.
 - Options that several commands share (of a design, of a question to the shelf) are written once, in
   `design_options` and `match_options`, and `shared_options` puts them into each signature: there
   are two dozen of each.
@@ -37,6 +43,13 @@ _SELDOM = 100_000
 def run() -> None:
     """The `stash` command: a mistake is one line and its exit status, never a traceback."""
     gc.set_threshold(_SELDOM)
+    if sys.argv[1:2] == ["--complete"] and sys.argv[3:]:
+        from stash.cli.complete import answer_tab
+
+        sys.exit(0 if answer_tab(sys.argv[2], sys.argv[3:]) else 1)
+    if sys.argv[1:2] == ["--version"]:
+        _say_version()
+        sys.exit(0)
     import typer
 
     from stash.cli.main import command_line
@@ -47,7 +60,7 @@ def run() -> None:
     _nothing_booked_yet()
     try:
         _refuse_unreadable_letters(sys.argv[1:])
-        sys.argv[1:] = map(plain, sys.argv[1:])
+        sys.argv[1:] = _without_help([*map(plain, sys.argv[1:])])
         stash = command_line(sys.argv[1] if sys.argv[1:] else "")
         status = stash.main(prog_name="stash", standalone_mode=False, obj=command_line)
         sys.stdout.flush()
@@ -112,7 +125,8 @@ def _booked() -> int | None:
 
 def _misused(error: Any) -> NoReturn:
     """A command typed in a way that there is none; without any words, its help."""
-    path = error.ctx.command_path if error.ctx else "stash"
+    from stash.cli.misuse import misuse
+
     if type(error).__name__ == "NoArgsIsHelpError":
         try:
             sys.stdout.write(f"{error.ctx.get_help()}\n")
@@ -120,8 +134,20 @@ def _misused(error: Any) -> NoReturn:
         except OSError as trouble:
             _unanswered(trouble)
         sys.exit(2)
-    said = " ".join(error.format_message().replace("Value error, ", "").split()).rstrip(".")
-    _refused(f"{said[:1].lower()}{said[1:]}; see `{path} --help`", 2)
+    _refused(misuse(error, sys.argv[1:]), 2)
+
+
+def _say_version() -> None:
+    from importlib.metadata import version
+
+    sys.stdout.write(f"stash {version('stash')}\n")
+
+
+def _without_help(words: list[str]) -> list[str]:
+    """`help match` is `match --help`, and `help help` the help of all."""
+    if words[:1] != ["help"]:
+        return words
+    return [*([] if words[1:2] == ["help"] else words[1:]), "--help"]
 
 
 def _refuse_unreadable_letters(words: list[str]) -> None:

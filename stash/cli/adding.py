@@ -6,13 +6,11 @@ import re
 import sys
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from stash.cli.asking import until_decided
 from stash.cli.common import (
     File,
     On,
@@ -77,11 +75,7 @@ def add(
         like, count, lot, place, paid, colour, hexes, tare, maker, owner, bought, more, new,
         settings_of(file).currency, file,
     )  # fmt: skip
-    read = (
-        _many(sys.stdin.read(), said)
-        if typed == "-"
-        else [until_decided(typed, partial(_one, said))]
-    )
+    read = _many(sys.stdin.read(), said) if typed == "-" else [_one(said, typed)]
     habits = {
         "currency": coins.currency_in(f"{paid} {' '.join(one.typed for one in read)}"),
         **quantities.units_typed(one.typed for one in read),

@@ -1,10 +1,15 @@
-"""Asking where words may mean two things: the readings numbered, Enter alone writing nothing."""
+"""Asking where words may mean two things: the readings numbered, Enter alone writing nothing.
+
+One place for every command: what it refuses as unclear is asked at a terminal, and the command is
+begun again with her choice in the place of the unclear word. Nobody to answer, or no choice: the
+question itself is the refusal.
+"""
 
 from __future__ import annotations
 
 import sys
 from collections.abc import Callable
-from typing import TYPE_CHECKING, TypeVar
+from typing import TYPE_CHECKING, Any, TypeVar
 
 import typer
 
@@ -23,44 +28,98 @@ def somebody_is_there() -> bool:
     return sys.stdin.isatty() and sys.stderr.isatty()
 
 
-def until_decided(typed: str, act: Callable[[str], _T]) -> _T:
-    """What comes of some words; where they may mean more than one thing, she is asked.
+def agreed(question: str) -> bool:
+    """Whether she says yes; Enter alone is no, and so is leaving."""
+    try:
+        return typer.confirm(question, default=False, err=True)
+    except typer.Abort:
+        return False
 
-    `act` is called again with the words she chose in the place of the unclear ones. Where nobody
-    can answer, and where she presses Enter alone, the question itself is the refusal.
-    """
+
+def until_decided(typed: dict[str, Any], act: Callable[[], _T]) -> _T:
+    """What comes of a command, `typed` being its words by name, which a choice is written into."""
     from stash.errors import Ambiguous, Undecided
 
     for _ in range(_MOST):
         try:
-            return act(typed)
+            return act()
         except (Ambiguous, Undecided) as question:
-            if not somebody_is_there():
+            if not somebody_is_there() or _has_booked():
                 raise
-            typed = _chosen(question, typed)
-    return act(typed)
+            _decide(question, typed)
+    return act()
 
 
-def _chosen(question: Ambiguous | Undecided, typed: str) -> str:
-    """The words with her choice in them; what stands in no word of hers is not asked here."""
+def _has_booked() -> bool:
+    """A command that has written something already is not begun again."""
+    from stash.actions.book import booked
+
+    return booked() is not None
+
+
+def _decide(question: Ambiguous | Undecided, typed: dict[str, Any]) -> None:
+    """Her choice written into the words; the question raised again where it is about none."""
     from stash.errors import Ambiguous
-    from stash.parsing.label.text import tidied
     from stash.rendering.sentences.say import sentence
 
-    if not isinstance(question, Ambiguous):
+    text = question.text if isinstance(question, Ambiguous) else None
+    name, at = _place_of(text, typed, question)
+    was = typed[name]
+    if isinstance(question, Ambiguous):
+        head = f"{text!r} can mean:" if text else "Which one?"
+        choice = _number(head, [*map(sentence, question.shown or question.readings)], question)
+        now = _replaced(was if at is None else was[at], question.text, question.readings[choice])
+    else:
         ways = [sentence(words) for words, _ in question.ways]
         choice = _number(sentence(question.what), ways, question)
-        return sentence(question.ways[choice][1])
+        now = sentence(question.ways[choice][1])
+    typed[name] = now if at is None else [*was[:at], now, *was[at + 1 :]]
+
+
+def _place_of(
+    text: str | None, typed: dict[str, Any], question: Exception
+) -> tuple[str, int | None]:
+    """Which word is unclear: its name, and where it stands among several of that name.
+
+    A label line comes as words, and what is unclear may be several of them: it is made one.
+    """
+    if isinstance(typed.get("text"), list):
+        typed["text"] = [" ".join(typed["text"])]
+    if text is None:
+        if isinstance(typed.get("text"), list):
+            return "text", 0
+        text = ""  # what was left out is what is asked for
+    places: list[tuple[str, int | None, str]] = []
+    for name, value in typed.items():
+        if isinstance(value, str):
+            places.append((name, None, value))
+        elif isinstance(value, list):
+            places += [(name, at, one) for at, one in enumerate(value)]
+    for fits in (_is, _holds):
+        for name, at, value in places:
+            if fits(value, text):
+                return name, at
+    raise question
+
+
+def _is(value: str, text: str) -> bool:
+    return value.strip() == text.strip()
+
+
+def _holds(value: str, text: str) -> bool:
+    from stash.parsing.label.text import tidied
+
+    return bool(text) and (text in value or text in tidied(value))
+
+
+def _replaced(value: str, text: str, reading: str) -> str:
+    """The words with the reading in them."""
+    from stash.parsing.label.text import tidied
+
+    if _is(value, text):
+        return reading
     # fractions and odd spaces are written plainly in a question, so the words may be found only so
-    line = typed if question.text in typed else tidied(typed)
-    if question.text not in line:
-        raise question
-    choice = _number(
-        f"{question.text!r} can mean:",
-        [*map(sentence, question.shown or question.readings)],
-        question,
-    )
-    return line.replace(question.text, question.readings[choice], 1)
+    return (value if text in value else tidied(value)).replace(text, reading, 1)
 
 
 def _number(what: str, choices: list[str], question: Exception) -> int:

@@ -46,7 +46,7 @@ def register(app: typer.Typer) -> None:
 
 def batch(
     plan: Annotated[
-        Path | None, typer.Argument(help="A plan: TOML or csv, see the README.", show_default=False)
+        Path | None, typer.Argument(metavar="FILE", help="A plan: TOML or csv, see the README.")
     ] = None,
     want: Annotated[
         list[str] | None,
@@ -57,7 +57,9 @@ def batch(
     ] = "",
     hours: Annotated[str, typer.Option(help="Hours there are in all.")] = "",
     weekly: Annotated[str, typer.Option("--hours-a-week", help="Hours a week, until --by.")] = "",
-    by: Annotated[str, typer.Option("--by", help="The day it is for, as 2026-12-05.")] = "",
+    by: Annotated[
+        str, typer.Option("--by", metavar="DAY", help="The day it is for, as 2026-12-05.")
+    ] = "",
     per_pair: Annotated[
         str, typer.Option("--per-pair", help="How many items may share a pair of yarns.")
     ] = "",
@@ -76,7 +78,8 @@ def batch(
     ] = None,
     over: Annotated[bool, typer.Option("--over", help="Write over a file that is there.")] = False,
     book_it: Annotated[
-        Path | None, typer.Option("--aside", help="Book a kept plan: sets all its yarn aside.")
+        Path | None,
+        typer.Option("--aside", metavar="FILE", help="Book a kept plan: sets all its yarn aside."),
     ] = None,
     how: AsOption = As.TEXT,
     on: On = "",

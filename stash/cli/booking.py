@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from stash.cli.accounts import days_between, show_account
+from stash.cli.asking import agreed, somebody_is_there
 from stash.cli.common import (
     As,
     AsOption,
@@ -35,7 +36,7 @@ if TYPE_CHECKING:
 MOST_ROWS = 50_000
 
 SkeinName = Annotated[str, typer.Argument(help="A skein's number, or words for its lot.")]
-ForItem = Annotated[str, typer.Option("--for", help="The item it is for.")]
+ForItem = Annotated[str, typer.Option("--for", metavar="ITEM", help="The item it is for.")]
 
 
 def register(app: typer.Typer) -> None:
@@ -224,7 +225,9 @@ def log(
         int | None, typer.Option("--newest", help="How many, newest first; 20 without a span.")
     ] = None,
     everything: Annotated[bool, typer.Option("--all", help="Every entry.")] = False,
-    begins: Annotated[str, typer.Option("--from", help="From this day on, as 2026-01-01.")] = "",
+    begins: Annotated[
+        str, typer.Option("--from", metavar="DAY", help="From this day on, as 2026-01-01.")
+    ] = "",
     ends: Annotated[str, typer.Option("--to", help="Up to and with this day.")] = "",
     summed: Annotated[
         bool, typer.Option("--sum", help="What came in and went out, in grams, length and cost.")
@@ -256,14 +259,24 @@ def log(
 
 def undo(
     entry: Annotated[int | None, typer.Argument(help="The entry; else the newest.")] = None,
+    yes: Annotated[bool, typer.Option("--yes", help="Do it without asking.")] = False,
+    show: Annotated[bool, typer.Option("--show", help="Only show what would be undone.")] = False,
     file: File = None,
 ) -> None:
-    """Take back an entry whole, by its opposite."""
-    from stash.actions.log import undo
+    """Cancel an entry whole, by its opposite. At a terminal you are asked first."""
+    from stash.actions.log import to_undo, undo
     from stash.rendering import log as rendered
 
     if entry is not None:
         whole("entry", entry, 10**9)
     book = open_book(file)
+    asks = not yes and somebody_is_there()
+    if show or asks:
+        meant = to_undo(book, entry)
+        entry = meant.number
+        say(rendered.to_undo_text(meant, page()))
+        if show or not agreed(rendered.UNDO_IT):
+            note(rendered.NOTHING_UNDONE)
+            return
     number, wrong = undo(book, entry)
     say(rendered.undone_text(number, wrong, page()))

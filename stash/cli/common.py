@@ -15,6 +15,8 @@ from typing import TYPE_CHECKING, Annotated, Any, NoReturn
 
 import typer
 
+from stash.cli.which_file import chosen_file
+
 if TYPE_CHECKING:
     from stash.actions.book import Book
     from stash.actions.her_settings import Settings
@@ -37,24 +39,10 @@ FOR_WHOM = "Whom it is for, where its size cannot tell: baby, child or adult."
 
 File = Annotated[
     Path | None,
-    typer.Option("--file", envvar="STASH_FILE", help="The stash file.", show_default=False),
+    typer.Option("--file", envvar="STASH_FILE", help="The stash file; or set STASH_FILE."),
 ]
 AsOption = Annotated[As, typer.Option("--as", help="text for reading, json or csv for scripts.")]
 On = Annotated[str, typer.Option("--on", help="The day it happened, as 2026-05-31.")]
-
-
-def chosen_file(file: Path | None) -> Path:
-    """The file named, else the one in the user's own data folder."""
-    if file is not None:
-        from stash.errors import FileTrouble
-
-        try:
-            return file.expanduser()
-        except RuntimeError:
-            raise FileTrouble(file, "no_such_user") from None
-    from platformdirs import user_data_path
-
-    return user_data_path("stash", appauthor=False) / "shelf.stash"
 
 
 def open_book(file: Path | None) -> Book:
@@ -94,6 +82,24 @@ def begun_book(file: Path | None) -> Iterator[Book]:
     _ask_units_of(path)
     with begun_book(path) as book:
         yield book
+
+
+def design_meant(file: Path | None, typed: str) -> str:
+    """The design that is meant by a name or by none; said where it was not typed so."""
+    from stash.actions import meant
+
+    found = meant.design(open_book(file), typed)
+    note(found.said)
+    return found.name
+
+
+def item_meant(file: Path | None, typed: str, command: str) -> str:
+    """The item that this command can mean, likewise."""
+    from stash.actions import meant
+
+    found = meant.item(open_book(file), typed, command)
+    note(found.said)
+    return found.name
 
 
 def begun(file: Path | None) -> bool:

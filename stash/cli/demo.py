@@ -50,7 +50,9 @@ def register(app: typer.Typer) -> None:
 
 def demo(
     context: typer.Context,
-    keep: Annotated[Path | None, typer.Option("--keep", help="Keep the file there.")] = None,
+    keep: Annotated[
+        Path | None, typer.Option("--keep", metavar="FILE", help="Keep the file there.")
+    ] = None,
 ) -> None:
     """The whole job once, on a throwaway file. A shelf, a two-colour hat, books that balance."""
     from stash.actions.backup import backup

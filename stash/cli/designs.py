@@ -2,14 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from stash.cli.asking import until_decided
 from stash.cli.common import (
     As,
     AsOption,
@@ -17,8 +15,8 @@ from stash.cli.common import (
     answer,
     begun,
     begun_book,
+    design_meant,
     in_her_units,
-    note,
     open_book,
     page,
     page_of,
@@ -33,7 +31,6 @@ from stash.cli.match_options import Margin
 if TYPE_CHECKING:
     from stash.actions.her_settings import Settings
     from stash.parsing.design.design import DesignWords
-    from stash.requirements.design.design import Design
     from stash.requirements.yarn.design_context import DesignContext
 
 
@@ -90,20 +87,12 @@ def in_her_words(words: DesignWords, settings: Settings) -> DesignWords:
     )
 
 
-def decided(words: DesignWords, read: Callable[[DesignWords], Design]) -> Design:
-    """What the words describe; asked where shape or size may be several, with a word why."""
+def say_of_shape(words: DesignWords) -> None:
+    """What is to be known of a shape that was said by an everyday name."""
     from stash.parsing.design import shapes
 
-    def known(shape: str) -> str:
-        if shape:
-            shapes.meant(shape)
-        return shape
-
-    words = replace(words, shape=until_decided(words.shape, known))
-    plan = until_decided(words.size, lambda size: read(replace(words, size=size)))
     if words.shape:
         say_notes(shapes.meant(words.shape).notes)
-    return plan
 
 
 def known_design(
@@ -115,18 +104,20 @@ def known_design(
     from stash.parsing.design import design as design_typed
 
     share = design_typed.margin(margin) if margin else None
+    described = words != design_typed.DesignWords(terms=words.terms)
+    if design and described:
+        refuse("named_and_described")
+    if begun(file) and not described:
+        design = design_meant(file, design)
+    elif design and names.shapes_named(design)[0]:
+        designs.HerDesigns().plan(design)  # refused with how to describe it
     if design:
-        if words != design_typed.DesignWords(terms=words.terms):
-            refuse("named_and_described")
-        if not begun(file) and names.shapes_named(design)[0]:
-            designs.HerDesigns().plan(design)  # refused with how to describe it
-        book = open_book(file)
-        kept = until_decided(design, lambda name: designs.show(book, name, share))
-        note(kept.said)
+        kept = designs.show(open_book(file), design, share)
         return kept.known, kept.settings
     hers = designs.her_designs(open_book(file)) if begun(file) else designs.HerDesigns()
-    described = decided(in_her_words(words, hers.settings), design_typed.design)
-    return hers.known_for(described, share), hers.settings
+    plan = design_typed.design(in_her_words(words, hers.settings))
+    say_of_shape(words)
+    return hers.known_for(plan, share), hers.settings
 
 
 @describes_a_design
@@ -144,7 +135,8 @@ def add_design(
         refuse("no_name_of_a_design", name=name)
     settings = settings_of(file)
     words = replace(in_her_words(words, settings), name=name.strip())
-    plan = decided(words, design_typed.design)
+    plan = design_typed.design(words)
+    say_of_shape(words)
     with begun_book(file) as book:
         number, asked = designs.add_design(book, plan)
     in_units_typed(settings, words)
@@ -167,7 +159,7 @@ def list_designs(how: AsOption = As.TEXT, file: File = None) -> None:
 
 
 def show_design(
-    name: Annotated[str, typer.Argument(help="The design.")],
+    name: Annotated[str, typer.Argument(metavar="DESIGN", help="The design.")],
     how: AsOption = As.TEXT,
     file: File = None,
 ) -> None:
@@ -176,9 +168,7 @@ def show_design(
     from stash.rendering import designs as rendered
     from stash.rendering import need
 
-    book = open_book(file)
-    kept = until_decided(name, lambda typed: designs.show(book, typed))
-    note(kept.said)
+    kept = designs.show(open_book(file), design_meant(file, name))
     answer(
         how,
         lambda: rendered.keys(kept),
@@ -190,7 +180,7 @@ def show_design(
 @describes_a_design
 def change_design(
     words: DesignWords,
-    name: Annotated[str, typer.Argument(help="The design.")],
+    name: Annotated[str, typer.Argument(metavar="DESIGN", help="The design.")],
     new_name: Annotated[str, typer.Option("--name", help="Another name for it.")] = "",
     file: File = None,
 ) -> None:
@@ -201,9 +191,10 @@ def change_design(
 
     book = open_book(file)
     hers = designs.her_designs(book)
+    name = design_meant(file, name)
     words = replace(in_her_words(words, hers.settings), name=new_name.strip())
-    old = hers.plan(name)
-    plan = decided(words, lambda typed: design_typed.put_right(old, typed))
+    plan = design_typed.put_right(hers.plan(name), words)
+    say_of_shape(words)
     number, asked = designs.change_design(book, name, plan)
     in_units_typed(hers.settings, words)
     say(rendered.put_right_text(number, plan, asked, page()))

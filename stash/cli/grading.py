@@ -7,7 +7,6 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from stash.cli.asking import until_decided
 from stash.cli.common import (
     As,
     AsOption,
@@ -56,10 +55,7 @@ def grade(
         refuse("no_sizes")
     known, settings = known_design(design, replace(words, ease=""), margin, file)
     typed = runs.RunWords(sizes, brims, choices, words.ease)
-    run = until_decided(
-        sizes, lambda each: runs.run(replace(typed, sizes=each), known.design, settings.own_size)
-    )
-    rows, not_made = graded(known, run)
+    rows, not_made = graded(known, runs.run(typed, known.design, settings.own_size))
     table = rendered.Grading(known.design, rows, not_made)
     for no in table.not_made:
         note(rendered.not_made(no))

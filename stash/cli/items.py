@@ -16,6 +16,8 @@ from stash.cli.common import (
     On,
     answer,
     day,
+    design_meant,
+    item_meant,
     open_book,
     page_of,
     refuse,
@@ -43,7 +45,7 @@ def register(app: typer.Typer) -> None:
 def aside(
     design: Annotated[str, typer.Argument(help="The kept design.")] = "",
     which: Annotated[
-        str, typer.Argument(help="A proposal's rank or key, as `stash match` shows.")
+        str, typer.Argument(help="A set's rank or key, as `stash match` shows; else the first.")
     ] = "",
     skeins: Annotated[
         list[str] | None, typer.Option("--skeins", help="Your own choice: A=12,13; repeat it.")
@@ -67,11 +69,13 @@ def aside(
 
     wearer = design_typed.meant_for(whom)
     book = open_book(file)
+    if design and not text:
+        design = design_meant(file, design)
     if text:
         made = act.aside_note(book, text, _skein(skein), _amount(design), on=day(on))
     elif skeins:
         made = act.aside_own_choice(book, design, _own_choice(skeins), on=day(on))
-    elif design and which:
+    elif design:
         made = act.aside(book, design, which, wish_typed(words), on=day(on))
     else:
         refuse("nothing_to_set_aside")
@@ -97,33 +101,35 @@ def _amount(text: str) -> Amount | None:
 
 
 def _own_choice(texts: Sequence[str]) -> dict[str, list[int]]:
+    from stash.parsing.numbers import listed
+
     chosen = {}
-    for role, listed in by_role(texts, "--skeins").items():
-        numbers = [part.strip().removeprefix("#") for part in listed.split(",")]
-        if not all(re.fullmatch(r"[0-9]{1,9}", number) for number in numbers):
-            refuse("no_skein_numbers", typed=listed, role=role)
+    for role, typed in by_role(texts, "--skeins").items():
+        numbers = listed(typed)
+        if not numbers or not all(re.fullmatch(r"[0-9]{1,9}", number) for number in numbers):
+            refuse("no_skein_numbers", typed=typed, role=role)
         chosen[role] = [int(number) for number in numbers]
     return chosen
 
 
-def release(item: ItemName, file: File = None) -> None:
+def release(item: ItemName = "", file: File = None) -> None:
     """Give back what is still set aside for an item."""
     from stash.actions.aside import release
     from stash.rendering import aside as rendered
 
-    say(rendered.released_text(*release(open_book(file), item)))
+    say(rendered.released_text(*release(open_book(file), item_meant(file, item, "release"))))
 
 
-def begin(item: ItemName, on: On = "", file: File = None) -> None:
+def begin(item: ItemName = "", on: On = "", file: File = None) -> None:
     """An item is on the hook from now on."""
     from stash.actions.aside import begin
     from stash.rendering import aside as rendered
 
-    say(rendered.begun_text(*begin(open_book(file), item, on=day(on))))
+    say(rendered.begun_text(*begin(open_book(file), item_meant(file, item, "begin"), on=day(on))))
 
 
 def done(
-    item: ItemName,
+    item: ItemName = "",
     left: Annotated[
         list[str] | None, typer.Option("--left", help="What a ball weighs now: 17=43g; repeat it.")
     ] = None,
@@ -143,7 +149,7 @@ def done(
 
     wearer = design_typed.meant_for(whom)
     known = _known(left or [], weighed, as_planned)
-    finished = done(open_book(file), item, known, on=day(on))
+    finished = done(open_book(file), item_meant(file, item, "done"), known, on=day(on))
     cautions = cautions_of(finished.plan, finished.lots, wearer)
     say(rendered.text(finished, cautions, page_of(finished.settings)))
     say_notes(finished.notes)

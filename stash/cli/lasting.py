@@ -12,6 +12,8 @@ from stash.cli.common import (
     AsOption,
     File,
     answer,
+    begun,
+    item_meant,
     open_book,
     page,
     refuse,
@@ -42,7 +44,10 @@ def lasts(
         str, typer.Option(help="Rows that grow: '80 +2' is 80 at first and 2 more each row.")
     ] = "",
     keep: Annotated[
-        str, typer.Option(help="Kept back for crown, edging, bind-off: 4g, 6m or 3 rows.")
+        str,
+        typer.Option(
+            metavar="AMOUNT", help="Kept back for crown, edging, bind-off: 4g, 6m or 3 rows."
+        ),
     ] = "",
     tare: Annotated[
         str, typer.Option(help="Core, bowl or needle on the scale, as 12g or a name.")
@@ -55,8 +60,11 @@ def lasts(
     file: File = None,
 ) -> None:
     """Will the yarn last? By how much, with what chance, for how many rows."""
+    described = bool(readings or stitches_left or tare or put_up)
+    if item or (not described and begun(file)):
+        item = item_meant(file, item, "lasts")
     if item:
-        if readings or stitches_left or tare or put_up:
+        if described:
             refuse("books_know_weighings")
         _of_item(item, rows_done, rows_left, stitches, keep, role, how, file)
         return

@@ -21,7 +21,11 @@ OPTIONS: dict[str, Any] = {
         words="bold, clear, soft, tonal or any; or a gap in lightness: 30 at least, 20-40."
     ),
     "fix": texts("--with", "Fix a role: A=12 (a skein), A=L4 (a lot), A='navy'; repeat it."),
-    "colours": texts("--colour", "A colour a role must have: A=blue, B='teal,rust'; repeat it."),
+    "colours": texts(
+        "--colour",
+        "A colour a role must have: A=blue, B='teal,rust'; repeat it.",
+        metavar="ROLE=COLOUR",
+    ),
     "not_colours": texts("--not-colour", "A colour to leave out: red, or A=red; repeat it."),
     "fineness": text("--per-100g", words="Metres per 100 g: 200-260, or 15% around the design's."),
     "without": texts("--without", "A fibre to leave out: wool, animal, …; repeat it."),

@@ -8,12 +8,12 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from stash.cli.asking import until_decided
 from stash.cli.common import (
     As,
     AsOption,
     File,
     answer,
+    design_meant,
     in_her_units,
     note,
     open_book,
@@ -43,7 +43,7 @@ def match(
     strands: Annotated[
         str, typer.Option(help="With --need: how many strands it is over, held together.")
     ] = "",
-    top: Annotated[int, typer.Option(help="How many to look for.")] = 20,
+    top: Annotated[int, typer.Option(help="How many to look for; else 20.")] = 20,
     everything: Annotated[
         bool, typer.Option("--all", help="All of them, strictly in order.")
     ] = False,
@@ -59,13 +59,13 @@ def match(
     from stash.rendering.sentences.say import sentence
 
     whole("--top", top, 1_000_000)
+    if design or not (need or thickness or strands):
+        design = design_meant(file, design)
     asked = _asked(design, need or [], thickness, strands)
     wish = replace(wish_typed(words), top=None if everything else top)
-    book = open_book(file)
-    found = until_decided(design, lambda name: propose(book, replace(asked, design=name), wish))
+    found = propose(open_book(file), asked, wish)
     in_her_units(found.settings)
     chosen = {role.role for role in found.match.need.roles} <= wish.fixed.keys()
-    note(found.design.said if found.design else None)
     if words.margin:
         for one in found.match.need.notes:
             note(f"note: {sentence(one)}")

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
 import typer
@@ -13,6 +14,8 @@ from stash.cli.common import (
     On,
     answer,
     day,
+    design_meant,
+    item_meant,
     open_book,
     page,
     refuse,
@@ -38,7 +41,9 @@ def register(app: typer.Typer) -> None:
 
 def sold(
     item: Annotated[str, typer.Argument(help="A finished item's number, or its design.")],
-    price: Annotated[str, typer.Option("--for", help="What the buyer paid, as 28.00.")],
+    price: Annotated[
+        str, typer.Option("--for", metavar="MONEY", help="What the buyer paid, as 28.00.")
+    ],
     fee: Annotated[str, typer.Option(help="What the place of sale kept of it.")] = "",
     on: On = "",
     file: File = None,
@@ -78,7 +83,9 @@ def _money(text: str, currency: str) -> Money:
 
 
 def cost(
-    what: Annotated[str, typer.Argument(help="An item's number, or a design.")],
+    what: Annotated[
+        str, typer.Argument(metavar="ITEM|DESIGN", help="An item's number, or a design.")
+    ] = "",
     hours: Annotated[str, typer.Option(help="The work in it, as 3h 20min.")] = "",
     wage: Annotated[str, typer.Option(help="What an hour is to earn.")] = "",
     sundries: Annotated[str, typer.Option(help="Buttons, labels and the like.")] = "",
@@ -104,7 +111,7 @@ def cost(
         gifts_at=_money(gifts_at, currency) if gifts_at else None,
         method=_method(method),
     )
-    found = cost(open_book(file), what, said)
+    found = cost(open_book(file), _item_or_design(file, what), said)
     answer(
         how,
         lambda: rendered.keys(found),
@@ -113,6 +120,14 @@ def cost(
     )
     if how is not As.JSON:
         say_notes(rendered.cost_notes(found))
+
+
+def _item_or_design(file: Path | None, typed: str) -> str:
+    """A design may be nearly named; with nothing typed it is the one item there is a cost of."""
+    number = typed.strip().removeprefix("#").isdecimal()
+    if number:
+        return typed
+    return design_meant(file, typed) if typed else item_meant(file, typed, "cost")
 
 
 def _method(text: str) -> Method | None:
@@ -124,7 +139,8 @@ def _method(text: str) -> Method | None:
 def value(
     on: Annotated[str, typer.Option("--on", help="The day, as 2026-12-31; else today.")] = "",
     begins: Annotated[
-        str, typer.Option("--from", help="Where its span begins; else with the year.")
+        str,
+        typer.Option("--from", metavar="DAY", help="Where its span begins; else with the year."),
     ] = "",
     method: MethodOption = "",
     how: AsOption = As.TEXT,

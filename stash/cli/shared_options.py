@@ -14,9 +14,9 @@ def text(*names: str, words: str) -> Any:
     return Annotated[str, typer.Option(*names, help=words)]
 
 
-def texts(name: str, words: str) -> Any:
+def texts(name: str, words: str, metavar: str | None = None) -> Any:
     """An option that may be repeated."""
-    return Annotated[list[str] | None, typer.Option(name, help=words)]
+    return Annotated[list[str] | None, typer.Option(name, help=words, metavar=metavar)]
 
 
 def flag(name: str, words: str) -> Any:

@@ -114,7 +114,9 @@ def _narrows(filters: Filters) -> bool:
 
 def show(
     what: Annotated[str, typer.Argument(help="A skein (number or words) or `item 3`.")],
-    number: Annotated[str, typer.Argument(help="The item's number or design.")] = "",
+    number: Annotated[
+        str, typer.Argument(metavar="ITEM", help="The item's number or design.")
+    ] = "",
     spread: Annotated[
         bool, typer.Option("--spread", help="How sure its length is, reason by reason.")
     ] = False,

@@ -40,11 +40,12 @@ def register(app: typer.Typer) -> None:
 
 def short(
     plan: Annotated[
-        Path | None, typer.Argument(help="A plan as for `stash batch`.", show_default=False)
+        Path | None, typer.Argument(metavar="FILE", help="A plan as for `stash batch`.")
     ] = None,
     want: Annotated[list[str] | None, typer.Option("--want", help="'DESIGN=6'; repeat it.")] = None,
     need: Annotated[
-        list[str] | None, typer.Option("--need", help="A=1250yd, or A=21oz; repeat it.")
+        list[str] | None,
+        typer.Option("--need", metavar="ROLE=AMOUNT", help="A=1250yd, or A=21oz; repeat it."),
     ] = None,
     count: Annotated[int, typer.Option(help="With --need: how many of it.")] = 1,
     thickness: Annotated[

@@ -14,7 +14,6 @@ from stash.cli.common import (
     File,
     On,
     answer,
-    chosen_file,
     day,
     note,
     open_book,
@@ -24,6 +23,7 @@ from stash.cli.common import (
     say,
     say_shorts,
 )
+from stash.cli.which_file import chosen_file
 
 if TYPE_CHECKING:
     from stash.actions.count import Lost
@@ -59,6 +59,7 @@ def count(
 ) -> None:
     """Count a place. Tick or weigh what lies there, as long as it takes; book it in one go."""
     from stash.actions import count as count_action
+    from stash.parsing.numbers import listed
     from stash.rendering import count as rendered
 
     written_off = _lost(lost)
@@ -71,7 +72,8 @@ def count(
         return
     if close and not (tick or weigh):
         count_action.refuse_unless_under_way(book, place)
-    counted = count_action.note(book, place, _ticked(tick or []), _weighed(weigh or [], tare))
+    ticked = [part for text in tick or [] for part in listed(text)]
+    counted = count_action.note(book, place, ticked, _weighed(weigh or [], tare))
     if close:
         closed = count_action.close(book, place, lost=written_off, on=day(on))
         say(rendered.closed_text(place, closed, page_of(counted.settings)))
@@ -86,27 +88,15 @@ def count(
     )
 
 
-def _ticked(texts: Sequence[str]) -> list[str]:
-    """Skein numbers, runs drawn apart; anything else is words for a lot."""
-    found: list[str] = []
-    for text in texts:
-        for part in text.split(","):
-            first, dash, last = part.strip().partition("-")
-            if dash and first.isdecimal() and last.isdecimal() and int(last) - int(first) < 1000:
-                found += [str(number) for number in range(int(first), int(last) + 1)]
-            elif part.strip():
-                found.append(part.strip())
-    return found
-
-
 def _lost(text: str) -> Lost:
     """Skeins to be booked as lost: by number, or all that were not found."""
     from stash.actions.count import Lost
+    from stash.parsing.numbers import listed
 
     if text.strip().lower() in ("all-missing", "all missing"):
         return Lost(all_missing=True)
-    numbers = _ticked([text])
-    if not all(number.isdecimal() for number in numbers) or bool(text) is not bool(numbers):
+    numbers = listed(text)
+    if not all(map(str.isdecimal, numbers)) or bool(text) is not bool(numbers):
         refuse("no_lost_numbers", typed=text)
     return Lost(tuple(int(number) for number in numbers))
 

@@ -13,6 +13,7 @@ from stash.cli.common import (
     AsOption,
     File,
     answer,
+    item_meant,
     open_book,
     refuse,
     say,
@@ -30,9 +31,12 @@ def register(app: typer.Typer) -> None:
 
 
 def tag(
-    item: Annotated[str, typer.Argument(help="An item's number, or its design's name.")],
+    item: Annotated[str, typer.Argument(help="An item's number, or its design's name.")] = "",
     rules: Annotated[
-        str, typer.Option(help="Whose rules: eu, uk or us; else those of your settings.")
+        str,
+        typer.Option(
+            metavar="eu|uk|us", help="Whose rules: eu, uk or us; else those of your settings."
+        ),
     ] = "",
     whom: Annotated[str, typer.Option("--for", help=FOR_WHOM)] = "",
     functional: Annotated[
@@ -53,7 +57,7 @@ def tag(
     from stash.rendering import tag as rendered
 
     asked = TagAsked(_rules(rules), functional or [], design.meant_for(whom))
-    facts = _facts(item, asked, file)
+    facts = _facts(item_meant(file, item, "tag"), asked, file)
     if target is not None:
         writing.write(target, rendered.text(facts) + "\n", over=over)
         say(rendered.written_text(facts, target))

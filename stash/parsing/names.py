@@ -57,6 +57,23 @@ def things_like(words: str) -> list[str]:
     return closest(words, shape_words.NAMES)
 
 
+#: From this likeness on a whole name is taken for a mistyped one: one letter in four may be wrong.
+_MISTYPED = 0.75
+
+
+def nearly(asked: str, names: Sequence[str]) -> list[int]:
+    """Which names are meant by a shortened or misspelt one, as indices; letters may be swapped."""
+    from rapidfuzz.distance import OSA
+
+    wanted = asked.strip().casefold()
+    mistyped = [
+        at
+        for at, name in enumerate(names)
+        if OSA.normalized_similarity(wanted, name.casefold()) >= _MISTYPED
+    ]
+    return mistyped if len(mistyped) == 1 else best_matches(asked, names) or mistyped
+
+
 def best_matches(words: str, texts: Sequence[str], cutoff: float = 74.0) -> list[int]:
     """Which texts hold every one of the words, as indices, best first, equal ones in their order.
 

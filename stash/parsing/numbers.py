@@ -43,6 +43,23 @@ def cleaned(text: str) -> str:
     return "".join(_written_out(character) for character in plain).replace("⁄", "/")
 
 
+#: A longer run than anybody means; it stays as it was typed.
+_LONGEST_RUN = 1000
+
+
+def listed(text: str) -> list[str]:
+    """The parts of a list such as `12,14-17`, runs drawn apart; what is no number stays."""
+    found: list[str] = []
+    for part in (one.strip().removeprefix("#") for one in text.split(",")):
+        first, dash, last = (end.strip() for end in part.partition("-"))
+        run = dash and all(end.isascii() and end.isdecimal() for end in (first, last))
+        if run and 0 <= int(last) - int(first) < _LONGEST_RUN:
+            found += map(str, range(int(first), int(last) + 1))
+        elif part:
+            found.append(part)
+    return found
+
+
 def fraction(text: str) -> Fraction:
     """The number somebody typed, exactly.
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from datetime import datetime
 from typing import Any
 
 from stash.rendering.amounts import Page
@@ -40,6 +41,17 @@ def text(entries: Sequence[Entry]) -> str:
         for entry in entries
     ]
     return columns(lines) or "nothing was booked"
+
+
+UNDO_IT = "Undo this?"
+NOTHING_UNDONE = "nothing was changed"
+
+
+def to_undo_text(entry: Entry, page: Page) -> str:
+    """Which entry would be cancelled: its number, when it was written, and what it did."""
+    written = datetime.fromisoformat(entry.at_utc).astimezone()
+    head = page.strong(f"Entry {entry.number}, {written:%Y-%m-%d %H:%M}")
+    return f"{head}: {sentence(entry.what)}"
 
 
 def undone_text(number: int, wrong: Entry, page: Page) -> str:

@@ -3,40 +3,12 @@
 from __future__ import annotations
 
 import os
-import pty
-import select
 import subprocess
 import sys
-import time
 from pathlib import Path
 
 import pytest
-
-_LIMIT_S = 60
-
-
-def at_a_terminal(file: Path, keys: str, *words: str) -> tuple[int, str]:
-    """A command with a terminal on every side, and keys typed when it asks: status and screen."""
-    above, below = pty.openpty()
-    process = subprocess.Popen(
-        [sys.executable, "-c", "from stash.cli import run; run()", *words],
-        stdin=below, stdout=below, stderr=below, close_fds=True,
-        env={**os.environ, "STASH_FILE": str(file), "NO_COLOR": "1"},
-    )  # fmt: skip
-    os.close(below)
-    screen, typed, end = "", 0, time.monotonic() + _LIMIT_S
-    while time.monotonic() < end:
-        ready, _, _ = select.select([above], [], [], 0.2)
-        if ready:
-            try:
-                screen += os.read(above, 4096).decode()
-            except OSError:  # the other side is closed
-                break
-        if screen.count("which one") > typed and typed < len(keys):
-            os.write(above, f"{keys[typed]}\n".encode() if keys[typed] != "-" else b"\n")
-            typed += 1
-    os.close(above)
-    return process.wait(timeout=_LIMIT_S), screen
+from commands import Maker, at_a_terminal
 
 
 def held(file: Path) -> str:
@@ -106,3 +78,23 @@ def test_which_of_several_designs_is_asked(tmp_path: Path) -> None:
     assert status == 0, screen
     assert "2  Wee" in screen
     assert "to fit child of 2 years" in screen
+
+
+@pytest.mark.parametrize(("key", "entries"), [("y", 9), ("n", 8), ("-", 8)])
+def test_undo_at_a_terminal_shows_the_entry_and_asks_no_being_the_default(
+    maker: Maker, key: str, entries: int
+) -> None:
+    status, screen = at_a_terminal(maker.file, key, "undo", asked="Undo this?")
+
+    assert status == 0, screen
+    assert "Entry 8, " in screen
+    assert "[y/N]" in screen
+    assert maker.entries() == entries
+
+
+def test_undo_at_a_terminal_asks_nothing_with_yes(maker: Maker) -> None:
+    status, screen = at_a_terminal(maker.file, "", "undo", "--yes", asked="Undo this?")
+
+    assert status == 0, screen
+    assert "Undo this?" not in screen
+    assert maker.entries() == 9

@@ -257,3 +257,17 @@ def test_half_a_ball_is_a_guess_until_it_is_weighed(maker: Maker) -> None:
 
 def test_a_ball_is_not_a_length_to_weigh_by_itself(maker: Maker) -> None:
     refused_in_one_line(maker("weigh", "2", "--metre", "120m=50g"), 4, "up to 25 m")
+
+
+def test_undo_shows_only_and_writes_nothing_where_that_is_asked(maker: Maker) -> None:
+    said = maker.does("undo", "--show")
+
+    assert said.out.startswith("Entry 8, ")
+    assert maker.entries() == 8
+    refused_in_one_line(maker("undo", "99", "--show"), 3, "stash log")
+
+
+def test_undo_in_a_pipe_acts(maker: Maker) -> None:
+    maker.does("undo")
+
+    assert maker.entries() == 9

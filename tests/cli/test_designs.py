@@ -220,7 +220,7 @@ def test_an_everyday_name_takes_the_one_design_that_fits(
     beanie, named = (maker(command, name, *options) for name in ("beanie", "Winter"))
 
     assert beanie.status == 0, beanie.err
-    assert beanie.err.splitlines()[0] == "beanie: your design Winter"
+    assert beanie.err.splitlines()[0] == "design: Winter"
     assert beanie.out == named.out
 
 

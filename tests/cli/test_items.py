@@ -32,7 +32,7 @@ def test_a_key_and_a_rank_lead_to_the_same_yarn(maker: Maker) -> None:
 
 
 def test_her_own_choice_is_set_aside(maker: Maker) -> None:
-    maker.does("aside", "Hat", "--skeins", "A=2,3", "--skeins", "B=#4")
+    maker.does("aside", "Hat", "--skeins", "A=2-3", "--skeins", "B=#4")
 
     mine = [(x["role"], x["skein"]) for x in maker.ask("shelf", "--aside") if x["item"] == 2]
 

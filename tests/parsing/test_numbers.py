@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from stash.errors import Ambiguous, BadInput, Unreadable
-from stash.parsing.numbers import cleaned, fraction
+from stash.parsing.numbers import cleaned, fraction, listed
 
 NBSP, THIN, NARROW = "\u00a0", "\u2009", "\u202f"
 
@@ -90,3 +90,21 @@ def test_any_text_is_a_number_or_bad_input(text: str) -> None:
 def test_cleaning_straightens_quotes_and_odd_spaces() -> None:
     assert cleaned(f"8”{NBSP}“soft”") == '8" "soft"'
     assert cleaned(f"1{THIN}200 m") == "1200 m"
+
+
+@pytest.mark.parametrize(
+    ("typed", "parts"),
+    [
+        ("12", ["12"]),
+        ("12,14-17", ["12", "14", "15", "16", "17"]),
+        (" #3 , 5 - 6,", ["3", "5", "6"]),
+        ("7-7", ["7"]),
+        ("9-4", ["9-4"]),
+        ("1-9999999", ["1-9999999"]),
+        ("fell wool, 2", ["fell wool", "2"]),
+        ("²-³", ["²-³"]),
+        ("", []),
+    ],
+)
+def test_a_list_of_numbers_may_hold_runs(typed: str, parts: list[str]) -> None:
+    assert listed(typed) == parts

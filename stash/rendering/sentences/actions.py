@@ -6,8 +6,10 @@ from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING
 
 from stash.measures.note import Note
+from stash.rendering.amounts import colour_name
 from stash.rendering.sentences.say import sentence
 from stash.rendering.sentences.words import Words
+from stash.stock.yarn import Lot
 
 if TYPE_CHECKING:
     from stash.requirements.fit.grading import NotMade
@@ -55,7 +57,16 @@ def _row_of_weighing_not_known(skeins: Sequence[int], row: float) -> str:
     )
 
 
+def _set_of_lots(lots: Sequence[Lot]) -> str:
+    return " + ".join(colour_name(lot) for lot in lots)
+
+
 SENTENCES: Mapping[str, Words] = {
+    "first_set_looks_alike": "the colours of the first set look alike; say which set you want",
+    "set_of_lots": _set_of_lots,
+    "design_meant": "design: {name}",
+    "item_meant": "item {item}",
+    "item_named": "{item}",
     "design_name_taken": (
         "there is a design {design!r} already; choose another name, or change that one"
     ),

@@ -15,7 +15,12 @@ def _cannot_tell_apart(by: str, ways: Sequence[str]) -> str:
     return f"cannot tell apart by {by!r}: choose {' or '.join(ways)}"
 
 
+def _no_such_shell(shell: str, shells: Sequence[str]) -> str:
+    return f"no words for the shell {shell!r}: choose {', '.join(shells)}"
+
+
 SENTENCES: Mapping[str, Words] = {
+    "no_such_shell": _no_such_shell,
     "letters_unreadable": "some letters typed cannot be read; type them as UTF-8",
     "no_such_user": "there is no such user; give the whole path",
     "system_trouble": "{why}",
@@ -57,7 +62,9 @@ SENTENCES: Mapping[str, Words] = {
         "say what to set aside: DESIGN and a rank or key, --skeins A=12,13, or --note TEXT"
     ),
     "note_without_skein": "--note needs --skein as well: which skein is held aside",
-    "no_skein_numbers": "cannot read {typed!r} as skein numbers: write them like {role}=12,13",
+    "no_skein_numbers": (
+        "cannot read {typed!r} as skein numbers: write them like {role}=12,13 or {role}=14-17"
+    ),
     "no_ball_left": "cannot read {typed!r} after --left: write a skein and its weight, as 17=43g",
     "books_know_weighings": (
         "an item's books know its weighings: give --rows-done, as in --rows-done 40"

@@ -133,7 +133,6 @@ def _flaps_beside(typed: str, shape: Shape) -> str:
 
 
 SENTENCES: Mapping[str, Words] = {
-    "design_taken": "{asked}: your design {name}",
     # why a thing is this shape
     "hat_in_the_round": (
         "{typed}: taken as a {shape}; if you work it in rows, say sideways hat or flat hat"

@@ -12,6 +12,8 @@ from stash.rendering.sentences.words import Words
 
 def _ambiguous(text: str, readings: Sequence[str], shown: Sequence[Note] = ()) -> str:
     each = " or ".join(" ".join(sentence(reading).split()) for reading in shown or readings)
+    if not text:
+        return f"which one? Type {each}"
     return f"{text!r} can mean more than one thing: write {each}"
 
 
