@@ -25,7 +25,7 @@ class Meant:
     said: Note | None = None
 
 
-def design(book: Book, typed: str) -> Meant:
+def design_meant(book: Book, typed: str) -> Meant:
     """The design of this name, or of nearly this name, or of a shape so called.
 
     With no name it is the only one there is. Raises NotFound where none fits.
@@ -78,10 +78,10 @@ _ABLE: Mapping[str, tuple[Callable[[Item], bool], ...]] = MappingProxyType(
 )
 
 
-def item(book: Book, typed: str, command: str) -> Meant:
+def item_meant(book: Book, typed: str, command: str) -> Meant:
     """The item that a command can mean by a design's name or by nothing; a number stays as it is.
 
-    As with `design`, what fits none is handed on.
+    As with `design_meant`, what fits none is handed on.
     """
     if typed.strip().removeprefix("#").isdecimal():
         return Meant(typed)

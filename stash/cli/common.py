@@ -88,7 +88,7 @@ def design_meant(file: Path | None, typed: str) -> str:
     """The design that is meant by a name or by none; said where it was not typed so."""
     from stash.actions import meant
 
-    found = meant.design(open_book(file), typed)
+    found = meant.design_meant(open_book(file), typed)
     note(found.said)
     return found.name
 
@@ -97,7 +97,7 @@ def item_meant(file: Path | None, typed: str, command: str) -> str:
     """The item that this command can mean, likewise."""
     from stash.actions import meant
 
-    found = meant.item(open_book(file), typed, command)
+    found = meant.item_meant(open_book(file), typed, command)
     note(found.said)
     return found.name
 
