@@ -197,7 +197,10 @@ OTHER_WORDS: tuple[Meant, ...] = (
     Meant("to see your stock at cost", "stash value", "worth valuation assets"),
     Meant("to cancel what was written", "stash undo", "cancel revert back rollback oops reverse"),
     Meant("to see what was written", "stash log", "history stats entries journal record changes"),
-    Meant("to see your settings", "stash settings", "config options configure prefs preferences prefer"),
+    Meant(
+        "to see your settings", "stash settings",
+        "config options configure prefs preferences prefer",
+    ),
     Meant(
         "to write your shelf to a file", "stash export yarn.csv",
         "save csv xlsx json excel spreadsheet dump download report write",
