@@ -26,6 +26,7 @@ class Kind(StrEnum):
     SOLD = "sold"
     LOST = "lost"
     SPOILT = "spoilt"
+    MISTAKEN = "mistaken"
     WOUND_OFF = "wound off"
     UNRAVELLED = "unravelled"
 

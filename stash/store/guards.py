@@ -21,7 +21,7 @@ APPEND_ONLY = (
     "sheet",
 )
 #: Tables whose rows may be put right but never vanish: numbers are never used again.
-KEPT = ("yarn", "lot", "skein", "design", "item")
+KEPT = ("yarn", "lot", "skein", "design", "item", "item_order")
 
 
 def _never(table: str, what: str) -> str:
@@ -56,7 +56,7 @@ GUARDS: dict[str, str] = {
     ),
     "guard_sale_twice": (
         "CREATE TRIGGER guard_sale_twice AFTER INSERT ON sale WHEN "
-        "(SELECT SUM(CASE kind WHEN 'sold' THEN 1 ELSE -1 END) FROM sale "
+        "(SELECT SUM(CASE kind WHEN 'returned' THEN -1 ELSE 1 END) FROM sale "
         "WHERE item_number = NEW.item_number AND entry_number NOT IN "
         "(SELECT takes_back FROM entry WHERE takes_back IS NOT NULL)) NOT IN (0, 1) BEGIN "
         "SELECT RAISE(ABORT, 'guard: an item is sold once, until it is returned'); END"

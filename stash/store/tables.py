@@ -65,6 +65,7 @@ MOVEMENT_WORDS = (
     "spoilt",
     "wound off",
     "unravelled",
+    "mistaken",
 )
 
 entry = _table(
@@ -145,6 +146,7 @@ design = _table(
     _entry(),
     Column("name", Text, nullable=False),
     Column("plan", Text, nullable=False),
+    _flag("dropped"),
 )
 
 item = _table(
@@ -155,6 +157,25 @@ item = _table(
     _words("note"),
     Column("asked_coins", Integer),
     Column("asked_minutes", Integer),
+    Column("order_number", ForeignKey("item_order.number")),
+    Column("made_minutes", Integer),
+)
+
+item_order = _table(
+    "item_order",
+    Column("number", Integer, primary_key=True),
+    _entry(),
+    Column("who", Text, nullable=False),
+    Column("design_id", ForeignKey("design.id"), nullable=False),
+    _words("size"),
+    _words("colours"),  # JSON: what is wanted of each colour of the design, in her words
+    Column("count", Integer, nullable=False),
+    Column("by_day", Text, nullable=False),
+    Column("price_coins", Integer),
+    _words("note"),
+    _flag("dropped"),
+    CheckConstraint("count > 0", name="count_is_something"),
+    CheckConstraint("price_coins >= 0", name="price_not_negative"),
 )
 
 item_need = _table(
@@ -192,6 +213,8 @@ movement = _table(
     _words("role"),
     _flag("estimated"),
     Column("undoes", ForeignKey("movement.id"), unique=True),
+    Column("price_coins", Integer),  # of all of it, where yarn was sold
+    Column("fee_coins", Integer),
     _one_of("kind", *MOVEMENT_WORDS),
     CheckConstraint("change_mg <> 0", name="change_is_something"),
     Index("ix_movement_balance", "skein_number", "change_mg", "kind", "undoes"),
@@ -239,7 +262,7 @@ sale = _table(
     Column("kind", Text, nullable=False),
     Column("price_coins", Integer, nullable=False),
     Column("fee_coins", Integer, nullable=False),
-    _one_of("kind", "sold", "returned"),
+    _one_of("kind", "sold", "returned", "given", "lost"),
     CheckConstraint("price_coins >= 0 AND fee_coins >= 0", name="money_not_negative"),
 )
 
@@ -252,7 +275,7 @@ fact = _table(
     Column("name", Text, nullable=False),
     Column("old", Text),
     Column("new", Text),
-    _one_of("thing", "skein", "lot", "design", "setting"),
+    _one_of("thing", "skein", "lot", "design", "setting", "item", "order"),
     Index(None, "thing", "ref", "name"),
 )
 
