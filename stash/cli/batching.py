@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import signal
+import sys
 from collections.abc import Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from dataclasses import replace
 from pathlib import Path
+from shutil import get_terminal_size
 from types import MappingProxyType
 from typing import TYPE_CHECKING, Annotated
 
@@ -78,6 +80,9 @@ def batch(
     book_it: Annotated[
         Path | None, typer.Option("--aside", help="Book a kept plan: sets all its yarn aside.")
     ] = None,
+    everything: Annotated[
+        bool, typer.Option("--all", help="All of the plan, however long.")
+    ] = False,
     how: AsOption = As.TEXT,
     on: On = "",
     file: File = None,
@@ -85,6 +90,8 @@ def batch(
     words: WishWords,
 ) -> None:
     """What to make before a market. The best whole plan for the shelf, cut skein by skein."""
+    from stash.rendering.batch import saved_text
+
     book = open_book(file)
     if book_it is not None:
         if plan or want or save:
@@ -100,7 +107,14 @@ def batch(
     found = _planned(book, _asked(read, words), seconds)
     if save is not None:
         _save(save, found, over)
-    _show(found, how, save)
+    _show(found, how, None if everything else _across())
+    if save is not None:
+        note(saved_text(save))
+
+
+def _across() -> int | None:
+    """How wide the terminal is that shows the plan; None where none does."""
+    return get_terminal_size().columns if sys.stdout.isatty() else None
 
 
 def _typed(**options: str) -> dict[str, str]:
@@ -211,18 +225,16 @@ def _save(path: Path, found: PlannedBatch, over: bool) -> None:
     writing.write(path, plan_written(found.saved), over=over)
 
 
-def _show(found: PlannedBatch, how: As, saved: Path | None) -> None:
+def _show(found: PlannedBatch, how: As, across: int | None) -> None:
     from stash.rendering import batch as rendered
 
     shown_on, plan = page_of(found.settings), found.batch
     answer(
         how,
         lambda: rendered.keys(plan, shown_on.currency),
-        lambda: rendered.text(plan, shown_on),
+        lambda: rendered.text(plan, shown_on, across),
         lambda: rendered.rows(plan),
     )
-    if saved is not None:
-        note(rendered.saved_text(saved))
 
 
 def _book(book: Book, path: Path, on: str, how: As) -> None:
