@@ -80,9 +80,7 @@ def batch(
     book_it: Annotated[
         Path | None, typer.Option("--aside", help="Book a kept plan: sets all its yarn aside.")
     ] = None,
-    everything: Annotated[
-        bool, typer.Option("--all", help="All of the plan, however long.")
-    ] = False,
+    everything: Annotated[bool, typer.Option("--all", help="The whole plan.")] = False,
     how: AsOption = As.TEXT,
     on: On = "",
     file: File = None,
@@ -90,8 +88,6 @@ def batch(
     words: WishWords,
 ) -> None:
     """What to make before a market. The best whole plan for the shelf, cut skein by skein."""
-    from stash.rendering.batch import saved_text
-
     book = open_book(file)
     if book_it is not None:
         if plan or want or save:
@@ -107,9 +103,7 @@ def batch(
     found = _planned(book, _asked(read, words), seconds)
     if save is not None:
         _save(save, found, over)
-    _show(found, how, None if everything else _across())
-    if save is not None:
-        note(saved_text(save))
+    _show(found, how, save, everything)
 
 
 def _across() -> int | None:
@@ -225,16 +219,19 @@ def _save(path: Path, found: PlannedBatch, over: bool) -> None:
     writing.write(path, plan_written(found.saved), over=over)
 
 
-def _show(found: PlannedBatch, how: As, across: int | None) -> None:
+def _show(found: PlannedBatch, how: As, saved: Path | None, everything: bool) -> None:
     from stash.rendering import batch as rendered
 
     shown_on, plan = page_of(found.settings), found.batch
+    across = None if everything else _across()
     answer(
         how,
         lambda: rendered.keys(plan, shown_on.currency),
         lambda: rendered.text(plan, shown_on, across),
         lambda: rendered.rows(plan),
     )
+    if saved is not None:
+        note(rendered.saved_text(saved))
 
 
 def _book(book: Book, path: Path, on: str, how: As) -> None:

@@ -298,7 +298,7 @@ def _shown_cuts(skein: CutSkein, free: Figure) -> tuple[list[str], Figure]:
         free -= length
         alike.setdefault((cut.role, length), []).append(cut.item)
     words = [
-        f"{f'{len(of)} x ' if of[1:] else ''}{length} {role} of no. {numbers({*of})}"
+        f"{f'{len(of)} x ' if of[1:] else ''}{length} {role} of no. {numbers([*{*of}])}"
         for (role, length), of in alike.items()
     ]
     return words, free

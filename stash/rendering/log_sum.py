@@ -6,18 +6,19 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING, Any
 
 from stash.measures.written import show_money
-from stash.rendering import amounts
-from stash.rendering.amounts import Page, grams, numbers
+from stash.rendering import figures
+from stash.rendering.amounts import Page
+from stash.rendering.balance import closing, signed
 from stash.rendering.columns import columns
+from stash.rendering.cost import no_price, of_skeins
+from stash.rendering.figures import Figure
 from stash.rendering.sentences.say import sentence
 from stash.rendering.value import METHODS
+from stash.stock.movement import Kind
 from stash.stock.turnover import Total, Turnover, Way
 
 if TYPE_CHECKING:
     from stash.actions.log_sum import LogSum
-
-#: What the ends of a span are called.
-_ENDS = {"opening": "on the shelf before", "closing": "on the shelf after"}
 
 
 def keys(account: LogSum) -> dict[str, Any]:
@@ -49,31 +50,36 @@ def text(account: LogSum, page: Page) -> str:
     """The same for reading: all of it by what came and went, then each group in one line."""
     currency = account.currency
     span = page.strong(f"{account.first or 'From the beginning'} to {account.last}")
-    blocks = [f"{span}, {METHODS[account.method]}"]
-    blocks.append(columns(list(_whole_rows(account.whole, currency)), "  "))
+    blocks = [span, columns(list(_whole_rows(account.whole, currency)), "  ")]
     if account.groups:
         groups = [_group_row(sentence(g.name), g.turnover, currency) for g in account.groups]
         blocks.append(columns([_HEADING, *groups], "  "))
-    return "\n".join(blocks)
+    return "\n".join([*blocks, f"Costs: {METHODS[account.method]}."])
 
 
 def account_notes(account: LogSum) -> list[str]:
-    """What the figures lack, each with the way to mend it."""
-    lacking = (
-        (account.unmeasured, "without a put-up, so in the grams and not in the length",
-         "give it with `stash change --put-up`"),
-        (account.unpriced, "price not known, so in the grams and not in the cost",
-         "give it with `stash change --paid`"),
-        (account.unweighed, "never weighed, so its grams are only inferred from a length",
-         "put it on the scale with `stash weigh`"),
-    )  # fmt: skip
-    left_out = [
-        f"entry {entry.number} of {entry.on} is left out: "
-        f"it was taken back since, by entry {entry.taken_back_by}"
-        for entry in account.left_out
+    """What the figures lack, each with what to do about it."""
+    said = []
+    if skeins := account.unmeasured:
+        said.append(
+            f"no full size known for {of_skeins(skeins)}, so no length is counted: add it, as in "
+            f"`stash change {skeins[0]} --full 100g/200m`"
+        )
+    if account.unpriced:
+        said.append(no_price(account.unpriced))
+    if skeins := account.unweighed:
+        said.append(
+            f"the weight of {of_skeins(skeins)} is worked out from a length: "
+            f"`stash weigh {skeins[0]} 50g` settles it"
+        )
+    return [
+        *said,
+        *(
+            f"entry {entry.number} of {entry.on} is left out: "
+            f"it was cancelled later, by entry {entry.taken_back_by}"
+            for entry in account.left_out
+        ),
     ]
-    said = [f"{what}: skein {numbers(skeins)}; {way}" for skeins, what, way in lacking if skeins]
-    return [*said, *left_out]
 
 
 def _turnover_keys(turnover: Turnover) -> dict[str, Any]:
@@ -114,43 +120,50 @@ def _lines(turnover: Turnover) -> Iterator[tuple[str, str, Total]]:
 
 
 def _whole_rows(turnover: Turnover, currency: str) -> Iterator[list[str]]:
-    """A line each for what was there, what came, what went and what is."""
-    for line, kind, total in _lines(turnover):
-        weight, *others = _cells(total, currency)
-        sign = {"in": "+", "out": "-"}.get(line, "")
-        yield [_called(line, kind, total), f"{sign}{weight}", *others]
+    """A line each for what was there, what came, what went, and what that leaves."""
+    moved = [(way, kind, total) for (way, kind), total in turnover.moved.items() if total]
+    weights = [signed(total.mass) for _, _, total in moved]
+    lengths = [signed(total.length) for _, _, total in moved]
+    weight, length = (figures.near(turnover.opening.mass), figures.near(turnover.opening.length))
+    yield ["on the shelf before", str(weight), *_cells(turnover.opening, length, currency)]
+    for (way, kind, total), grams, metres in zip(moved, weights, lengths, strict=True):
+        cost = total if total.cost.coins >= 0 else -total
+        cells = _cells(cost, metres.figure, currency)
+        yield [_called(way, kind, total), str(grams), *cells]
+    after = _cells(turnover.closing, closing(length, lengths), currency)
+    yield ["on the shelf after", str(closing(weight, weights)), *after]
 
 
-def _called(line: str, kind: str, total: Total) -> str:
-    if line == Way.WOUND_OFF and not (total.mass or total.length):
+def _called(way: Way, kind: Kind, total: Total) -> str:
+    if way is Way.WOUND_OFF and not (total.mass or total.length):
         return "rounded where wound off"  # a coin that neither of two skeins holds whole
-    return _ENDS.get(line) or kind or line
+    return "weight corrected" if way is Way.RESTATED else kind.value
 
 
 def _group_row(name: str, turnover: Turnover, currency: str) -> list[str]:
-    """One group in one line: grams before, in and out, and all that is there after."""
+    """One group in one line: its weight before, in, out and after, with length and cost after."""
+    other = turnover.of(Way.RESTATED) + turnover.of(Way.WOUND_OFF)
+    came, went = turnover.of(Way.IN), turnover.of(Way.OUT)
+    came, went = (came, went + other) if other.mass.mg < 0 else (came + other, went)
+    before = figures.near(turnover.opening.mass)
+    moved = [signed(total.mass) for total in (came, went)]
     return [
         name,
-        grams(turnover.opening.mass),
-        _signed("+", turnover.of(Way.IN)),
-        _signed("-", -turnover.of(Way.OUT)),
-        *_cells(turnover.closing, currency),
+        str(before),
+        *(str(one) if one.figure else "" for one in moved),
+        str(closing(before, moved)),
+        *_cells(turnover.closing, figures.near(turnover.closing.length), currency),
     ]
-
-
-def _signed(sign: str, total: Total) -> str:
-    return f"{sign}{grams(total.mass)}" if total.mass else ""
 
 
 #: What stands over the columns of `_group_row`.
 _HEADING = ["", "before", "in", "out", "after", "", ""]
 
 
-def _cells(total: Total, currency: str) -> list[str]:
-    length, cost = amounts.yarn(total.length), show_money(total.cost, currency)
+def _cells(total: Total, length: Figure, currency: str) -> list[str]:
+    cost = show_money(total.cost, currency)
     return [
-        grams(total.mass),
-        _at_least(length, total.all_measured, bool(total.length), "length not known"),
+        _at_least(str(length), total.all_measured, bool(total.length), "length not known"),
         _at_least(cost, total.all_priced, bool(total.cost.coins), "cost not known"),
     ]
 

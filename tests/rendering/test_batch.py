@@ -243,7 +243,7 @@ def test_a_long_plan_fits_a_terminal_and_says_what_is_hidden() -> None:
 
     hidden = len(batch.skeins) - sum("skein " in line for line in shown if line.startswith("  "))
     assert len(text(batch).splitlines()) > MOST
-    assert len(shown) == MOST
+    assert len(shown) <= MOST
     assert shown[-1] == f"And {hidden} more skeins; add `--all` to see everything."
     assert "Brings in" in shown[-2]
 

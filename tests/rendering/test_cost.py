@@ -37,7 +37,7 @@ def test_a_price_for_100_g_is_no_finer_than_coins_can_tell(
 
     _, first, *_ = text(costed([line], a_lot(1, (100,)).lot), PAGE).splitlines()
 
-    assert first.endswith(f"€{shown} for 100 g")
+    assert first.endswith(f"€{shown} per 100 g")
 
 
 def test_one_lot_has_one_price_for_100_g() -> None:
@@ -51,5 +51,5 @@ def test_one_lot_has_one_price_for_100_g() -> None:
 
     lines, sheet = text(found, PAGE).splitlines()[1:3], [*rows(found)]
 
-    assert [line.split("€")[-1] for line in lines] == ["6.40 for 100 g"] * 2
+    assert [line.split("€")[-1] for line in lines] == ["6.40 per 100 g"] * 2
     assert sheet[0]["cost_coins_per_100g"] == sheet[1]["cost_coins_per_100g"]
