@@ -255,7 +255,8 @@ def _clash_lines(batch: Batch) -> list[str]:
         return []
     names = [batch.wants[want].name for want in clash.wants]
     names += [f"the mix of {batch.terms.mixes[mix].name}" for mix in clash.mixes]
-    lines = [f"  {_and(names)} {_too_much(clash, len(names) > 1)}"] if names else []
+    why = _too_much(clash, len(names) > 1)
+    lines = [f"  {_and(names)} {why}"] if names and why else []
     fewer = [f"{unmet.count} fewer of {batch.wants[unmet.want].name}" for unmet in batch.unmet]
     ways = [_and(fewer)] if fewer else []
     ways += [f"{_hours(clash.more_minutes)} more"] if clash.more_minutes else []
@@ -263,12 +264,13 @@ def _clash_lines(batch: Batch) -> list[str]:
 
 
 def _too_much(clash: Clash, several: bool) -> str:
+    """What there is too little of; nothing of one want that is missing for another reason."""
     refs = [lot.lot.ref for lot in clash.lots]
     lots = f"{', '.join(refs[:6])}{' …' if refs[6:] else ''}"
     over = _and([*([lots] if refs else []), *(["the hours"] if clash.hours else [])])
     if several:
         return f"cannot share {over}" if over else "do not go together"
-    return f"needs more than {over} can cover" if over else "cannot be met as asked"
+    return f"needs more than {over} can cover" if over else ""
 
 
 def _and(parts: Sequence[str]) -> str:

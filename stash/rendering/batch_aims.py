@@ -75,6 +75,8 @@ def _sentence(reached: str, best: str, most: str, one: Attained) -> str:
 
 def _to_buy(wanted_um: int, one: Attained) -> str:
     left, least = (max(0, wanted_um - um) for um in (one.total, one.bound))
+    if not left:
+        return "Leaves nothing to buy."
     reached = f"Leaves {figures.near(Length(left))} to buy: "
     if not figures.near(Length(left - least)):
         return f"{reached}no plan leaves less."

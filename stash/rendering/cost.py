@@ -209,6 +209,9 @@ def _by_weight(mg: int, coins: int, currency: str) -> str:
 def _asking(costing: Costing, currency: str, sale: Sale | None) -> Iterator[str]:
     terms, wanted, floor = costing.terms, costing.wanted, costing.floor
     least = "" if costing.known else "at least "
+    if not costing.known and not costing.materials.coins:
+        yield "  what to ask is not known until its yarn has a price"
+        return
     price = show_money(floor.price, currency)
     yield f"  to cover what you spend, ask {least}{price} (your work unpaid)"
     if wanted is not None and terms.hours is not None and terms.wage is not None:

@@ -10,6 +10,7 @@ and address (from memory).
 
 from __future__ import annotations
 
+import re
 import textwrap
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
@@ -184,9 +185,9 @@ def text(facts: Facts) -> str:
         content_words(facts.content),
         *([f"({ESTIMATED})"] if facts.estimated else []),
         *([columns(cared)] if cared else []),
-        *(["", *(textwrap.fill(one, 78) for one in warned)] if warned else []),
+        *(["", *(_fill(one) for one in warned)] if warned else []),
         "",
-        textwrap.fill(facts.maker.line, 78),
+        _fill(facts.maker.line),
     ]
     traced = [
         [lot.ref, f"{lot.yarn}, {colour_name(lot)}, {dye_lot(lot)}", f"skein {numbers(skeins)}",
@@ -195,12 +196,16 @@ def text(facts: Facts) -> str:
     ]  # fmt: skip
     asked = [f"Care words not understood, {words}" for words in unread]
     said = [one for one in cautions(facts) if one not in warned]
-    minded = [
-        textwrap.fill(one, 78, initial_indent="- ", subsequent_indent="  ")
-        for one in (*notes(facts), *asked, *said)
-    ]
+    minded = [_fill(one, "- ", "  ") for one in (*notes(facts), *asked, *said)]
     kept = [f"Batch {facts.batch} is made from:", columns(traced, "  "), *minded]
     return "\n".join([*tag, "- " * 30, *kept])
+
+
+def _fill(said: str, first: str = "", rest: str = "") -> str:
+    """Broken to the width of a sheet, but never within a command."""
+    held = re.sub("`[^`]*`", lambda found: found[0].replace(" ", "\xa0"), said)
+    filled = textwrap.fill(held, 78, initial_indent=first, subsequent_indent=rest)
+    return filled.replace("\xa0", " ")
 
 
 def written_text(facts: Facts, target: Path) -> str:
@@ -211,9 +216,9 @@ def written_text(facts: Facts, target: Path) -> str:
 def notes(facts: Facts) -> Iterator[str]:
     """How the figures came about, and what they lack."""
     content = facts.content
-    used = f"grams that are {ESTIMATED}" if facts.estimated else "grams used"
+    shares = f"Shares are {ESTIMATED}" if facts.estimated else "Shares are by grams used"
     yield (
-        f"Shares are by {used}, rounded to 100%, with {_NAMES[content.rules]}; "
+        f"{shares}. They are rounded to 100%, with {_NAMES[content.rules]}; "
         "buttons, filling, sewing thread and trimmings are not counted."
     )
     if content.unknown:
@@ -228,7 +233,7 @@ def notes(facts: Facts) -> Iterator[str]:
     care, _ = _care(facts)
     if None in care_words(care).values():
         silent = [lot.ref for lot, _, _ in facts.sources if not lot.care]
-        lot = silent[0] if silent else "LOT"
+        lot = (silent or [lot.ref for lot, _, _ in facts.sources] or ["LOT"])[0]
         of = f" of {', '.join(silent)}" if silent else ""
         yield (
             f'Some care{of} is not known: add it, as in `stash change {lot} --care "hand wash 30"`.'
