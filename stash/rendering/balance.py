@@ -1,8 +1,8 @@
-"""Figures that came and went: shown with their sign, and the closing made from what is shown."""
+"""Balances as they are shown: each part is rounded once, and all else is made from the parts."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Hashable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from stash.measures.length import Length
@@ -19,12 +19,8 @@ class Signed:
     less: bool
 
     def __str__(self) -> str:
-        return f"{self.sign}{self.figure}"
-
-    @property
-    def sign(self) -> str:
-        """Nothing has no sign."""
-        return ("-" if self.less else "+") if self.figure else ""
+        sign = "-" if self.less else "+"
+        return f"{sign}{self.figure}" if self.figure else f"{self.figure}"
 
 
 def signed(amount: Amount) -> Signed:
@@ -34,12 +30,37 @@ def signed(amount: Amount) -> Signed:
     return Signed(figures.near(Length(abs(amount.um))), amount.um < 0)
 
 
-def closing(opening: Figure, moved: Iterable[Signed]) -> Figure:
-    """What is there after all that came and went."""
-    came, went = opening, opening - opening
-    for one in moved:
-        if one.less:
-            went += one.figure
-        else:
-            came += one.figure
-    return came - went
+def together(parts: Sequence[Signed]) -> Signed:
+    """What they come to; of none there is no unit, so there has to be one."""
+    nothing = parts[0].figure - parts[0].figure
+    came = sum((one.figure for one in parts if not one.less), nothing)
+    went = sum((one.figure for one in parts if one.less), nothing)
+    return Signed(went - came, less=True) if went > came else Signed(came - went, less=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Balance:
+    """What was there, and what moved, by whatever tells the movements apart."""
+
+    opening: Figure
+    moved: Mapping[Hashable, Signed]
+
+    @property
+    def closing(self) -> Figure:
+        """What is there after all that moved."""
+        return together([Signed(self.opening, less=False), *self.moved.values()]).figure
+
+
+def balance(opening: Amount, moved: Mapping[Hashable, Amount]) -> Balance:
+    """A balance of exact amounts."""
+    return Balance(figures.near(opening), {key: signed(one) for key, one in moved.items()})
+
+
+def sum_of(parts: Sequence[Balance]) -> Balance:
+    """The balance of several as the sum of what is shown of each; of at least one."""
+    first, *others = (part.opening for part in parts)
+    keys: Iterable[Hashable] = dict.fromkeys(key for part in parts for key in part.moved)
+    return Balance(
+        sum(others, first),
+        {key: together([p.moved[key] for p in parts if key in p.moved]) for key in keys},
+    )

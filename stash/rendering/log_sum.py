@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 from stash.measures.written import show_money
-from stash.rendering import figures
 from stash.rendering.amounts import Page
-from stash.rendering.balance import closing, signed
+from stash.rendering.balance import Balance, balance, sum_of, together
 from stash.rendering.columns import columns
 from stash.rendering.cost import no_price, of_skeins
 from stash.rendering.figures import Figure
@@ -50,11 +50,34 @@ def text(account: LogSum, page: Page) -> str:
     """The same for reading: all of it by what came and went, then each group in one line."""
     currency = account.currency
     span = page.strong(f"{account.first or 'From the beginning'} to {account.last}")
-    blocks = [span, columns(list(_whole_rows(account.whole, currency)), "  ")]
+    parts = [group.turnover for group in account.groups] or [account.whole]
+    shown = [_Shown(part, *_balances(part)) for part in parts]
+    weight, length = (sum_of([p.weight for p in shown]), sum_of([p.length for p in shown]))
+    whole = _Shown(account.whole, weight, length)
+    blocks = [span, columns(list(_whole_rows(whole, currency)), "  ")]
     if account.groups:
-        groups = [_group_row(sentence(g.name), g.turnover, currency) for g in account.groups]
-        blocks.append(columns([_HEADING, *groups], "  "))
+        names = [sentence(group.name) for group in account.groups]
+        rows = [_group_row(n, s, currency) for n, s in zip(names, shown, strict=True)]
+        blocks.append(columns([_HEADING, *rows], "  "))
     return "\n".join([*blocks, f"Costs: {METHODS[account.method]}."])
+
+
+@dataclass(frozen=True, slots=True)
+class _Shown:
+    """A turnover with its balances as they are shown."""
+
+    turnover: Turnover
+    weight: Balance
+    length: Balance
+
+
+def _balances(turnover: Turnover) -> tuple[Balance, Balance]:
+    """The weight and the length of one group, or of the whole where it is not divided."""
+    moved = turnover.moved.items()
+    return (
+        balance(turnover.opening.mass, {key: total.mass for key, total in moved}),
+        balance(turnover.opening.length, {key: total.length for key, total in moved}),
+    )
 
 
 def account_notes(account: LogSum) -> list[str]:
@@ -119,19 +142,18 @@ def _lines(turnover: Turnover) -> Iterator[tuple[str, str, Total]]:
     yield "closing", "", turnover.closing
 
 
-def _whole_rows(turnover: Turnover, currency: str) -> Iterator[list[str]]:
+def _whole_rows(whole: _Shown, currency: str) -> Iterator[list[str]]:
     """A line each for what was there, what came, what went, and what that leaves."""
-    moved = [(way, kind, total) for (way, kind), total in turnover.moved.items() if total]
-    weights = [signed(total.mass) for _, _, total in moved]
-    lengths = [signed(total.length) for _, _, total in moved]
-    weight, length = (figures.near(turnover.opening.mass), figures.near(turnover.opening.length))
-    yield ["on the shelf before", str(weight), *_cells(turnover.opening, length, currency)]
-    for (way, kind, total), grams, metres in zip(moved, weights, lengths, strict=True):
-        cost = total if total.cost.coins >= 0 else -total
-        cells = _cells(cost, metres.figure, currency)
-        yield [_called(way, kind, total), str(grams), *cells]
-    after = _cells(turnover.closing, closing(length, lengths), currency)
-    yield ["on the shelf after", str(closing(weight, weights)), *after]
+    turnover, weight, length = whole.turnover, whole.weight, whole.length
+    before = _cells(turnover.opening, length.opening, currency)
+    yield ["on the shelf before", str(weight.opening), *before]
+    for (way, kind), total in turnover.moved.items():
+        if total:
+            cost = -total if total.cost.coins < 0 else total
+            cells = _cells(cost, length.moved[way, kind].figure, currency)
+            yield [_called(way, kind, total), str(weight.moved[way, kind]), *cells]
+    after = _cells(turnover.closing, length.closing, currency)
+    yield ["on the shelf after", str(weight.closing), *after]
 
 
 def _called(way: Way, kind: Kind, total: Total) -> str:
@@ -140,23 +162,20 @@ def _called(way: Way, kind: Kind, total: Total) -> str:
     return "weight corrected" if way is Way.RESTATED else kind.value
 
 
-def _group_row(name: str, turnover: Turnover, currency: str) -> list[str]:
+def _group_row(name: str, group: _Shown, currency: str) -> list[str]:
     """One group in one line: its weight before, in, out and after, with length and cost after."""
-    other = turnover.of(Way.RESTATED) + turnover.of(Way.WOUND_OFF)
-    came, went = turnover.of(Way.IN), turnover.of(Way.OUT)
-    came, went = (came, went + other) if other.mass.mg < 0 else (came + other, went)
-    before = figures.near(turnover.opening.mass)
-    moved = [signed(total.mass) for total in (came, went)]
+    moved = group.weight.moved.values()
+    came, went = ([one for one in moved if one.less is less] for less in (False, True))
     return [
         name,
-        str(before),
-        *(str(one) if one.figure else "" for one in moved),
-        str(closing(before, moved)),
-        *_cells(turnover.closing, figures.near(turnover.closing.length), currency),
+        str(group.weight.opening),
+        *(str(together(ones)) if any(one.figure for one in ones) else "" for ones in (came, went)),
+        str(group.weight.closing),
+        *_cells(group.turnover.closing, group.length.closing, currency),
     ]
 
 
-#: What stands over the columns of `_group_row`.
+#: The headings of the columns of `_group_row`.
 _HEADING = ["", "before", "in", "out", "after", "", ""]
 
 

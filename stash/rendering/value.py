@@ -12,7 +12,7 @@ from stash.measures.money import Money
 from stash.measures.written import show_money
 from stash.rendering import figures
 from stash.rendering.amounts import Page
-from stash.rendering.balance import Signed, closing, signed
+from stash.rendering.balance import balance
 from stash.rendering.columns import columns
 from stash.rendering.cost import no_price
 from stash.rendering.figures import Figure
@@ -112,16 +112,16 @@ def text(found: Value, page: Page) -> str:
     """The same for reading: what is there, how it came about, and what was sold."""
     worth, currency = found.valuation, found.currency
     moved = _moved(worth)
-    opening = figures.near(worth.opening.stock.mass)
-    stock = closing(opening, [weight for _, weight, _ in moved])
+    shown = balance(worth.opening.stock.mass, {name: change for name, change, _ in moved})
+    stock = shown.closing
     lines = [
         f"{page.strong(f'Yarn and items at cost on {worth.last}')}",
         columns(list(_there(worth.closing, stock, currency)), "  ") or "  nothing yet",
         f"Yarn since {worth.first}",
         columns(
             [
-                ["at the start", str(opening), _cost(worth.opening.stock, currency)],
-                *([name, str(weight), _cost(total, currency)] for name, weight, total in moved),
+                ["at the start", str(shown.opening), _cost(worth.opening.stock, currency)],
+                *([name, str(shown.moved[name]), _cost(cost, currency)] for name, _, cost in moved),
                 ["at the end", str(stock), _cost(worth.closing.stock, currency)],
             ],
             "  ",
@@ -179,14 +179,14 @@ def _cost(total: Total, currency: str) -> str:
     return f"{'' if total.all_priced else 'at least '}{show_money(total.cost, currency)}"
 
 
-def _moved(found: Valuation) -> list[tuple[str, Signed, Total]]:
-    """What was bought, used and left otherwise, with its sign; the cost is shown without one."""
+def _moved(found: Valuation) -> list[tuple[str, Mass, Total]]:
+    """What was bought, used and left otherwise: by how much it changes the stock, and its cost."""
     rows = (
         ("bought", found.bought, found.bought),
         ("used", -found.used, found.used),
         ("gone otherwise", -found.gone, found.gone),
     )
-    return [(name, signed(change.mass), total) for name, change, total in rows if total]
+    return [(name, change.mass, total) for name, change, total in rows if total]
 
 
 def _item_rows(found: Valuation, currency: str) -> Iterator[list[str]]:

@@ -21,7 +21,7 @@ from stash.rendering.amounts import Page
 from stash.rendering.figures import Units
 from stash.rendering.log_sum import account_notes, text
 from stash.stock.movement import Kind
-from stash.stock.turnover import Total, Turnover, Way
+from stash.stock.turnover import NOTHING, Total, Turnover, Way
 
 UNITS = (Units(), Units("yd", "oz", "in"), Units("yd", "g", "in"))
 AMOUNT = st.tuples(st.integers(0, 400_000), st.integers(0, 900_000_000))
@@ -29,22 +29,33 @@ AMOUNT = st.tuples(st.integers(0, 400_000), st.integers(0, 900_000_000))
 WAYS = ((Way.IN, Kind.ARRIVED, 1), (Way.OUT, Kind.USED, -1), (Way.OUT, Kind.SOLD, -1),
         (Way.RESTATED, Kind.RESTATED, -1), (Way.WOUND_OFF, Kind.WOUND_OFF, 1))  # fmt: skip
 
+MOVED = st.lists(AMOUNT, min_size=len(WAYS), max_size=len(WAYS))
+
 
 def a_total(amount: tuple[int, int], times: int = 1) -> Total:
     return Total(Mass(amount[0] * times), Length(amount[1] * times), Money(0))
 
 
-def an_account(moved: list[tuple[int, int]]) -> LogSum:
-    """An account that opens with 9 kg and 9 km, so that nothing can fall below nothing."""
-    opening = Total(Mass(9_000_000), Length(9_000_000_000))
+def a_turnover(moved: list[tuple[int, int]]) -> Turnover:
+    """It opens with 9 kg and 9 km, so that nothing can fall below nothing."""
+    opening = Total(Mass(9_000_300), Length(9_000_300_000))
     moves = {
         (way, kind): a_total(amount, sign)
         for amount, (way, kind, sign) in zip(moved, WAYS, strict=True)
     }
-    whole = Turnover(opening, moves, sum(moves.values(), opening))
-    day = date(2026, 12, 31)
-    groups = (Group("Fell Wool", whole),)
-    return LogSum(None, day, Method.FIFO, whole, groups, (), (), (), (), Settings())
+    return Turnover(opening, moves, sum(moves.values(), opening))
+
+
+def an_account(*groups: list[tuple[int, int]]) -> LogSum:
+    parts = [a_turnover(moved) for moved in groups]
+    keys = parts[0].moved
+    whole = Turnover(
+        sum((part.opening for part in parts), NOTHING),
+        {key: sum((part.moved[key] for part in parts), NOTHING) for key in keys},
+        sum((part.closing for part in parts), NOTHING),
+    )
+    named = tuple(Group(f"Fell Wool {n}", part) for n, part in enumerate(parts))
+    return LogSum(None, date(2026, 12, 31), Method.FIFO, whole, named, (), (), (), (), Settings())
 
 
 def shown(line: str, unit: str) -> list[Decimal]:
@@ -53,12 +64,12 @@ def shown(line: str, unit: str) -> list[Decimal]:
 
 
 @pytest.mark.parametrize("units", UNITS)
-@given(moved=st.lists(AMOUNT, min_size=len(WAYS), max_size=len(WAYS)))
+@given(groups=st.lists(MOVED, min_size=1, max_size=4))
 def test_what_was_there_and_all_that_moved_is_what_is_there_as_shown(
-    units: Units, moved: list[tuple[int, int]]
+    units: Units, groups: list[list[tuple[int, int]]]
 ) -> None:
     figures.use(units)
-    account = an_account(moved)
+    account = an_account(*groups)
 
     said = figures.settled(lambda: text(account, Page()))
     lines = said.splitlines()
@@ -66,13 +77,18 @@ def test_what_was_there_and_all_that_moved_is_what_is_there_as_shown(
     _, *rows, after = lines[:heading]
     weights = [number for line in rows for number in shown(line, units.weight)[:1]]
     assert sum(weights) == shown(after, units.weight)[0]
-    group = lines[heading + 1]
-    *parts, left = shown(group, units.weight)
-    assert sum(parts) == left
+    table = [line.partition("Fell Wool ")[2][1:] for line in lines[heading + 1 : -1]]
+    assert len(table) == len(groups)
+    for line in table:
+        *parts, left = shown(line, units.weight)
+        assert sum(parts) == left
+    # and the groups together are the whole
+    assert sum(shown(line, units.weight)[-1] for line in table) == shown(after, units.weight)[0]
+    assert sum(shown(line, units.length)[-1] for line in table) == shown(after, units.length)[0]
 
 
 @pytest.mark.parametrize("units", UNITS)
-@given(moved=st.lists(AMOUNT, min_size=len(WAYS), max_size=len(WAYS)))
+@given(moved=MOVED)
 def test_lengths_add_up_likewise(units: Units, moved: list[tuple[int, int]]) -> None:
     figures.use(units)
     said = figures.settled(lambda: text(an_account(moved), Page()))
