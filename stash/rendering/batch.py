@@ -17,6 +17,7 @@ from stash.rendering.columns import columns
 from stash.rendering.figures import Figure
 from stash.rendering.first_screen import Part, first_screen, whole
 from stash.rendering.keys import named
+from stash.rendering.pick_list import NOWHERE
 from stash.rendering.sentences.say import sentence
 from stash.requirements.design import cautions
 
@@ -283,7 +284,7 @@ def _cut_rows(batch: Batch, page: Page) -> Iterator[list[str]]:
         free = figures.down(sum((cut.length for cut in skein.cuts), skein.left))
         cuts, left = _shown_cuts(skein, free)
         yield [
-            skein.place or "place not known",
+            skein.place or NOWHERE,
             f"skein {skein.number}",
             f"{page.patch(skein.lot.lot)}{colour(skein.lot.lot)}",
             f"{free}:",

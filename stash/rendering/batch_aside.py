@@ -28,7 +28,7 @@ def rows(made: BatchAside) -> list[dict[str, Any]]:
 
 def text(made: BatchAside, page: Page) -> str:
     """The same for reading."""
-    head = page.strong(f"Set yarn aside for {counted(len(made.items), 'item')}")
+    head = page.strong(f"Set aside for {counted(len(made.items), 'item')}")
     named = columns([[f"item {number}", name] for number, name in made.items], "  ")
     to_pick = list_lines(of_items(made.picked), page)
-    return "\n".join([f"{head}  (entry {made.entry})", named, "", "Pick:", *to_pick])
+    return "\n".join([f"{head}  (entry {made.entry})", named, "To pick:", *to_pick])

@@ -221,7 +221,9 @@ def _asking(costing: Costing, currency: str, sale: Sale | None) -> Iterator[str]
     else:
         missing = "--hours 2h30min" if terms.hours is None else "--wage 12.00"
         yield f"  to count your work too, add {missing}; `stash settings` can keep it"
-    yield _pays("three times the materials", costing, costing.three_times, None, currency)
+    yield _pays(
+        "rule of thumb, three times the materials", costing, costing.three_times, None, currency
+    )
     if sale is not None:
         fee = f", less a fee of {show_money(sale.fee, currency)}" if sale.fee.coins else ""
         said = f"sold on {sale.on}{fee}"

@@ -161,7 +161,7 @@ def test_saved_and_booked_in_one_entry(seller: Maker, tmp_path: Path) -> None:
     said = seller.does("batch", "--aside", kept)
 
     assert seller.entries() == before + 1
-    assert "Set yarn aside for" in said.out
+    assert "Set aside for" in said.out
     assert seller.does("check").out.startswith("sound")
     refused_in_one_line(seller("batch", "--aside", kept), 4, "not as it was", "plan again")
 

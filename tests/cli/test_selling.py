@@ -287,3 +287,54 @@ def test_a_sheet_of_what_is_there_holds_the_yarn_and_the_totals(nobody: Maker) -
     assert int(sheet[-1]["cost_coins"]) == keys["cost_coins"] == 900
     lines = {row["line"]: row["cost_coins"] for row in sheet}
     assert {lines["yarn bought"], lines["yarn closing"]} == {"900"}
+
+
+@pytest.mark.parametrize("rules", ["eu", "uk", "us"])
+def test_no_tag_claims_to_follow_the_rules_and_each_ends_by_pointing_to_them(
+    seller: Maker, rules: str
+) -> None:
+    sheet = " ".join(seller.does("tag", "1", "--rules", rules).out.split())
+    cautions = seller.ask("tag", "1", "--rules", rules)["cautions"]
+
+    assert sheet.endswith("check your local rules.")
+    assert cautions[-1].endswith("check your local rules.")
+    assert "complian" not in sheet.lower()
+    assert ("fiber" in sheet) is (rules == "us")
+    assert ("°F" in sheet) is (rules == "us")
+
+
+def test_a_caution_on_the_tag_is_not_repeated_under_it(nobody: Maker) -> None:
+    nobody.does("add", "Fell Wool DK, 5 x 100g/240m, navy, lot 1, brushed wool")
+    scarf = ("--shape", "scarf", "--wide", "15cm", "--long", "120cm", "--thickness", "DK")
+    worked = ("--gauge", "18 sts x 22 rows", "--fabric", "garter", "--extra", "fringe A 8cm")
+    nobody.does("design", "add", "Scarf", *scarf, *worked)
+    nobody.does("aside", "Scarf", "1")
+    nobody.does("done", "1", "--as-planned")
+
+    assert nobody.does("tag", "1").out.count("burn fast") == 1
+    assert any("burn fast" in one for one in nobody.ask("tag", "1")["cautions"])
+
+
+def test_a_command_on_a_tag_sheet_is_never_broken(seller: Maker) -> None:
+    lines = seller.does("tag", "1").out.splitlines()
+
+    assert any('`stash change L1 --care "hand wash 30"`' in line for line in lines)
+    assert all(line.count("`") % 2 == 0 for line in lines)
+
+
+@pytest.mark.parametrize(
+    ("typed", "words"),
+    [
+        (("sold", "2", "--for", "28"), "only finished items can be sold: `stash done 2` first"),
+        (("tag", "2"), "tags are for items begun or done"),
+        (("sold", "1", "--for", "2", "--fee", "3"), "the fee is more than the price"),
+        (
+            ("cost", "2"),
+            'has used no yarn yet; for what the next one would cost: `stash cost "Hat"`',
+        ),
+    ],
+)
+def test_a_refusal_says_what_to_do(seller: Maker, typed: tuple[str, ...], words: str) -> None:
+    seller.does("aside", "Hat", "--skeins", "A=1", "--skeins", "B=2", "--margin", "0%")
+
+    refused_in_one_line(seller(*typed), 4, words)
