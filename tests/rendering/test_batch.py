@@ -35,11 +35,6 @@ HAT = Wanted(
 )
 
 
-@pytest.fixture(autouse=True)
-def _metric() -> None:
-    figures.use(Units())
-
-
 def a_batch(*aims: Aim, **facts: object) -> Batch:
     terms = Terms(aims or (Aim.VALUE,), **facts)  # type: ignore[arg-type]
     return planned(SHELF, [HAT], terms, QUIET)

@@ -85,6 +85,5 @@ def test_of_ounces_the_price_is_by_the_ounce() -> None:
     line = YarnCost(1, "A", grams(250), Money(2450), known=True)
 
     _, first, *_ = text(costed([line], a_lot(1, (100,)).lot), PAGE).splitlines()
-    figures.use(Units())
 
     assert first.endswith("8.8 oz  €24.50  €2.78 per oz")
