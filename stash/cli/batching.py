@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import signal
+import sys
 from collections.abc import Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from dataclasses import replace
 from pathlib import Path
+from shutil import get_terminal_size
 from types import MappingProxyType
 from typing import TYPE_CHECKING, Annotated
 
@@ -81,6 +83,7 @@ def batch(
         Path | None,
         typer.Option("--aside", metavar="FILE", help="Book a kept plan: sets all its yarn aside."),
     ] = None,
+    everything: Annotated[bool, typer.Option("--all", help="The whole plan.")] = False,
     how: AsOption = As.TEXT,
     on: On = "",
     file: File = None,
@@ -103,7 +106,12 @@ def batch(
     found = _planned(book, _asked(read, words), seconds)
     if save is not None:
         _save(save, found, over)
-    _show(found, how, save)
+    _show(found, how, save, everything)
+
+
+def _across() -> int | None:
+    """How wide the terminal is that shows the plan; None where none does."""
+    return get_terminal_size().columns if sys.stdout.isatty() else None
 
 
 def _typed(**options: str) -> dict[str, str]:
@@ -214,14 +222,15 @@ def _save(path: Path, found: PlannedBatch, over: bool) -> None:
     writing.write(path, plan_written(found.saved), over=over)
 
 
-def _show(found: PlannedBatch, how: As, saved: Path | None) -> None:
+def _show(found: PlannedBatch, how: As, saved: Path | None, everything: bool) -> None:
     from stash.rendering import batch as rendered
 
     shown_on, plan = page_of(found.settings), found.batch
+    across = None if everything else _across()
     answer(
         how,
         lambda: rendered.keys(plan, shown_on.currency),
-        lambda: rendered.text(plan, shown_on),
+        lambda: rendered.text(plan, shown_on, across),
         lambda: rendered.rows(plan),
     )
     if saved is not None:

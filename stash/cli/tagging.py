@@ -54,12 +54,14 @@ def tag(
     from stash.actions import writing
     from stash.actions.tag import TagAsked
     from stash.parsing.design import design
+    from stash.rendering import figures
     from stash.rendering import tag as rendered
 
     asked = TagAsked(_rules(rules), functional or [], design.meant_for(whom))
     facts = _facts(item_meant(file, item, "tag"), asked, file)
     if target is not None:
-        writing.write(target, rendered.text(facts) + "\n", over=over)
+        sheet = figures.settled(lambda: rendered.text(facts))
+        writing.write(target, sheet + "\n", over=over)
         say(rendered.written_text(facts, target))
         return
     answer(

@@ -51,17 +51,17 @@ HAT = Item(2, ItemState.PLANNED, 1, "hat", "")
         ),
         (
             Refusal("tag_of_nothing_made", item=HAT),
-            "item 2 (hat) is planned; a tag is for what is made",
+            "item 2 (hat) is planned; tags are for items begun or done",
         ),
         (
             Refusal("nothing_covers_design", design="winter hat"),
-            "nothing on the shelf covers 'winter hat', so there is no yarn to reckon with; "
-            '`stash match "winter hat"` tells what almost does',
+            "no yarn on the shelf covers 'winter hat'; "
+            '`stash match "winter hat"` shows what almost does',
         ),
         (
             Refusal("other_digits_kept", currency="JPY", digits=0),
-            "prices are kept already, with two digits after the point, and JPY has 0; "
-            "begin a new file for JPY, with --file",
+            "you already have prices with two digits after the point, and JPY has 0; "
+            "for JPY, start a new file with --file",
         ),
         (
             Refusal("size_not_made", design="hat", size="56 cm", why="it has no crown"),
