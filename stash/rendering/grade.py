@@ -19,7 +19,7 @@ from stash.rendering import amounts, figures
 from stash.rendering.amounts import Page, counted
 from stash.rendering.columns import columns
 from stash.rendering.figures import Figure
-from stash.rendering.need import note_lines
+from stash.rendering.need import caution_lines
 from stash.rendering.sentences.requirements import source_words
 from stash.rendering.sentences.say import sentence
 from stash.requirements.design import cautions
@@ -142,20 +142,21 @@ def text(table: Grading, page: Page) -> str:
     """The same for reading: the table, how it is rounded, and what is to be known of all of it."""
     name = page.strong(table.plan.name or f"{table.plan.shape}")
     lines = columns(list(_lines(table)), "  ")
-    notes = [f"   {line}" for line in (*_rules(table), *note_lines(table.noted))]
+    said = [sentence(note) for note in table.noted if note not in cautions.ALL]
+    notes = [f"   {line}" for line in (*_rules(table), *said, *caution_lines(table.noted))]
     return "\n".join([f"{name} ({_source(table)})", lines, *notes])
 
 
 def _lines(table: Grading) -> Iterator[Sequence[str]]:
-    """A line for each colour of each row, under a heading."""
-    heading = ["size", "option", "finished", "", "expected", "set aside", "", ""]
-    yield heading
+    """A line for each colour of each row, under a heading; options only where there are any."""
+    options = any(_option(row.choice) for row in table.rows)
+    yield ["size", *["option"][:options], "finished", "", "expected", "set aside", "", ""]
     for row in table.rows:
-        choice, finished = row.choice, _finished(row)
-        first = [_cut(choice.size.words, 16), _cut(_option(choice), 17), finished]
+        option = [_cut(_option(row.choice), 15)][:options]
+        first = [_cut(row.choice.size.words, 16), *option, _finished(row)]
         for role in row.need.roles:
             yield [*first, role.role, *_amounts(role, table.plan.put_up)]
-            first = ["", "", ""]
+            first = [""] * len(first)
 
 
 def _amounts(role: RoleNeed, put_up: PutUp | None) -> list[str]:
@@ -163,7 +164,7 @@ def _amounts(role: RoleNeed, put_up: PutUp | None) -> list[str]:
     return [
         amounts.estimate(role.estimate.expected_m),
         str(_printed(role.set_aside_m)),
-        "" if role.set_aside_g is None else str(figures.up(figures.of_grams(role.set_aside_g))),
+        "" if role.set_aside_g is None else _weight(role.set_aside_g),
         "" if skeins is None else counted(skeins, "skein"),
     ]
 
@@ -173,6 +174,12 @@ def _printed(length_m: float) -> Figure:
     unit = figures.screen().units.length
     length = figures.of_metres(length_m)
     return Figure(printed_up(length.yd if unit == "yd" else length.m), unit, tenths=False)
+
+
+def _weight(mass_g: float) -> str:
+    """A weight to set aside: grams as a pattern prints them, else in her own unit."""
+    figure = figures.up(figures.of_grams(mass_g))
+    return f"{_whole_up(mass_g)} g" if figure.unit == "g" else str(figure)
 
 
 def _cut(text: str, widest: int) -> str:

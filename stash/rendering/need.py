@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from typing import Any
 
 from stash.measures.note import Note
 from stash.rendering import figures, first_screen
-from stash.rendering.amounts import Page
+from stash.rendering.amounts import Page, counted
 from stash.rendering.drawing import Look, drawing
 from stash.rendering.sentences.designs import LOCAL_RULES
 from stash.rendering.sentences.requirements import basis, extra_words, source_words
@@ -70,20 +70,38 @@ def text(need: Need, page: Page, name: str = "", *, whole: bool = False) -> str:
     """For reading: a line for each colour, what to know of it, and a drawing where rows are known.
 
     Other sources than the one that counts are named with what they would say. At a terminal the
-    drawing takes what room is left, unless it is to be `whole`; `name` is the design's, where
-    `design show` draws it.
+    drawing takes what room is left and notes that find none are hidden, unless it is to be `whole`;
+    `name` is the design's, where `design show` has all.
     """
-    lines = [*amount_lines(need, page), *(f"   {line}" for line in _details(need))]
-    look = Look()
+    lines, details = amount_lines(need, page), list(_details(need))
+    cautioned = [f"   {line}" for line in caution_lines(need.notes)]
     if first_screen.is_shown() and not whole:
-        # a blank line, the legend, and what stands above the need
-        room = first_screen.LINES - first_screen.height(lines) - 3
-        if room < LEAST_LINES:
-            more = f'   See it drawn: `stash design show "{name}"`'
-            return "\n".join([*lines, more] if name and need.laid else lines)
-        look = Look(most_lines=room)
-    drawn = drawing(need, page.encoding, look)
-    return "\n".join([*lines, *(["", *(f"   {row}" for row in drawn)] if drawn else [])])
+        shown = _fitting(lines, details, cautioned, name)
+        room = _ROOM - first_screen.height(shown) - 2  # a blank line and the legend
+        drawn = drawing(need, page.encoding, Look(most_lines=room)) if room >= LEAST_LINES else []
+    else:
+        shown = [*lines, *details, *cautioned]
+        drawn = drawing(need, page.encoding)
+    return "\n".join([*shown, *(["", *(f"   {row}" for row in drawn)] if drawn else [])])
+
+
+#: What a need takes of the first screen; a line that says what was saved stands above it.
+_ROOM = first_screen.LINES - 1
+
+
+def _fitting(
+    lines: Sequence[str], details: Sequence[str], cautioned: Sequence[str], name: str
+) -> list[str]:
+    """As many details as fit, the first ones first; amounts and cautions are never hidden."""
+    where = f'`stash design show "{name}"`' if name else "`--as json`"
+
+    def without(hidden: int) -> list[str]:
+        more = [f"   {counted(hidden, 'more note')}: {where}"] if hidden else []
+        return [*lines, *details[: len(details) - hidden], *cautioned, *more]
+
+    tried = map(without, range(len(details)))
+    fits = (every for every in tried if first_screen.height(every) <= _ROOM)
+    return next(fits, without(len(details)))
 
 
 def amount_lines(need: Need, page: Page) -> list[str]:
@@ -109,17 +127,20 @@ def _about(expected_m: float, spread_m: float) -> str:
 
 
 def _details(need: Need) -> Iterator[str]:
-    """The margin, what other sources would say, what extras take, and what is to be known."""
-    yield _margin(need)
+    """The margin, what extras take, what other sources would say, and what is to be known."""
+    yield from (f"   {line}" for line in (_margin(need), *_figures(need)))
+    yield from (f"   {sentence(note)}" for note in need.notes if note not in cautions.ALL)
+
+
+def _figures(need: Need) -> Iterator[str]:
     for role in need.roles:
         for figure in role.others:
             about = _about(figure.estimate.expected_m, figure.estimate.spread_m)
             source = source_words(figure.source, (need.thickness_from, need.thickness_to))
-            yield f"{role.role} would be {about} {source}."
+            yield f"{role.role} would be {about}, {source}."
     for line in need.extras:
         takes = figures.near(figures.of_metres(line.expected_m))
         yield f"{line.role} includes {takes} for {extra_words(line)} ({basis(line)})."
-    yield from note_lines(need.notes)
 
 
 def _margin(need: Need) -> str:
@@ -128,10 +149,9 @@ def _margin(need: Need) -> str:
     return f"Set aside has a margin of {least if least == most else f'{least} to {most}'}."
 
 
-def note_lines(notes: tuple[Note, ...]) -> Iterator[str]:
-    """Notes in words; after cautions, once, that rules are local."""
-    said = list(map(sentence, notes))
-    yield from said
-    cautioned = any(note in cautions.ALL for note in notes)
-    if cautioned and not any(words.endswith(LOCAL_RULES) for words in said):
-        yield LOCAL_RULES
+def caution_lines(notes: Sequence[Note]) -> list[str]:
+    """The cautions in words, and once that rules are local."""
+    said = [sentence(note) for note in notes if note in cautions.ALL]
+    if said and not any(words.endswith(LOCAL_RULES) for words in said):
+        said[-1] += f" {LOCAL_RULES}"
+    return said

@@ -172,13 +172,18 @@ def _lines(found: Reach) -> Iterator[list[str]]:
     for grown in found.sizes:
         yield [_SIZE_WORDS.get(grown.side, f"only {grown.side}"), *_grown_words(grown)]
     for at, wide in _bands(found):
-        yield [f"band {band_words(found.known.design.bands[at])}", *_band_words(at, wide)]
+        yield [_band_name(found.known.design, at), *_band_words(at, wide)]
     if found.brimless:
         made = found.brimless
         yield ["without the brim", _sides(made.design), _aside_words(made)]
 
 
-_SIZE_WORDS = {"": "in proportion", "tall": "only the height", "long": "only the length"}
+_SIZE_WORDS = {
+    "": "in proportion",
+    "tall": "only the height",
+    "long": "only the length",
+    "wide": "only the width",
+}
 
 
 def _role_words(role: RoleNeed, one: RoleReach, *, short: bool) -> list[str]:
@@ -189,7 +194,7 @@ def _role_words(role: RoleNeed, one: RoleReach, *, short: bool) -> list[str]:
 def _counts(one: RoleReach) -> Iterator[str]:
     if one.rows is not None:
         yield counted(one.rows, "whole row")
-    if one.stripes is not None:
+    if one.stripes:
         yield counted(one.stripes, "whole stripe")
 
 
@@ -201,8 +206,15 @@ def _grown_words(grown: Grown) -> list[str]:
         return ["as large as you like", "there is plenty of this yarn"]
     rows = by_rows(changed.design)
     body = rows.layout.body if rows else None
-    made = f", {body.widest} stitches by {len(body.rows)} rows" if body else ""
+    made = f", {body.widest} sts x {len(body.rows)} rows" if body else ""
     return [f"up to {_sides(changed.design)}{made}", _ends_words(changed)]
+
+
+def _band_name(design: Design, at: int) -> str:
+    """A band by its colour, where the colour has no other band."""
+    band = design.bands[at]
+    alone = sum(1 for one in design.bands if one.role == band.role) == 1
+    return f"band {band.role if alone else band_words(band)}"
 
 
 def _band_words(at: int, wide: Changed | None) -> list[str]:
@@ -216,7 +228,7 @@ def _band_words(at: int, wide: Changed | None) -> list[str]:
 
 def _ends_words(changed: Changed) -> str:
     if changed.ends:
-        return f"then {' and '.join(changed.ends)} runs out"
+        return f"then no more {' or '.join(changed.ends)}"
     return "no room for more"
 
 
@@ -303,7 +315,7 @@ def use_row(found: Reach, role: str, steps: int) -> list[str]:
     else:
         verdict, reached = f"enough, {had(have) - needed(need)} left", []
     classes = found.known.design.classes
-    apart = [f"made for {plain_name(*classes)}"] if steps and classes else []
+    apart = [f"for {plain_name(*classes)}"] if steps and classes else []
     bar = amounts.bar(have.have_m / need.set_aside_m if need.set_aside_m else 1.0)
     last = "; ".join([*reached, *apart])
     return [found.known.design.name, role, bar, f"needs {needed(need)}", verdict, last]

@@ -6,6 +6,7 @@ from collections.abc import Mapping, Sequence
 from fractions import Fraction
 
 from stash.measures.length import Length
+from stash.rendering.amounts import counted
 from stash.rendering.figures import edge, size
 from stash.rendering.sentences.words import Words
 from stash.requirements.design.bands import (
@@ -31,6 +32,8 @@ def size_options(sides: Sequence[str]) -> str:
 
 def extent(one: Extent) -> str:
     """How much of a colour, in her units: `4 cm`, `5 sts`, `4 rows`."""
+    if isinstance(one, Rows):
+        return counted(one.count, "row")
     return edge(one) if isinstance(one, Length) else extent_words(one)
 
 
@@ -65,9 +68,9 @@ def made_to_fit(fits: MadeToFit | str) -> str:
     if isinstance(fits, str):
         return fits
     if fits.person is None:
-        whom = f"a {fits.part} of {size(fits.around)}"
+        whom = f"a {fits.part} of {edge(fits.around)}"
     else:
-        whom = f"{person(fits.person)}, {fits.part} {size(fits.around)} ({_surveys(fits)})"
+        whom = f"{person(fits.person)}, {fits.part} {edge(fits.around)} ({_surveys(fits)})"
     return f"{whom}, {_ease(fits.ease)}"
 
 
@@ -100,7 +103,7 @@ def _surveys(fits: MadeToFit) -> str:
     one, other = fits.surveys
     if fits.other_mm is None:
         return f"between {one} and {other}"
-    return f"{one}; {other} says {size(Length(round(1000 * fits.other_mm)))}"
+    return f"{one}; {other} says {edge(Length(round(1000 * fits.other_mm)))}"
 
 
 def _ease(ease: Ease) -> str:

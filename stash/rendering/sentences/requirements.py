@@ -136,7 +136,7 @@ def _items_carried_over(count: int) -> str:
 
 #: How an extra was worked out, and where that is from.
 _BASES = {
-    Kind.POMPOM: "by its weight; one maker's weblog, 2019",
+    Kind.POMPOM: "by its weight; one maker's blog, 2019",
     Kind.TASSEL: "30 turns; two makers' pages, 25 and 36",
     Kind.FRINGE: "150 strands a metre; common practice, no source",
     Kind.CORD: "8 times its length; a yarn maker's tutorial",
