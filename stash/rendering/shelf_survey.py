@@ -185,10 +185,10 @@ class _Parts:
 
 def _head(able: int, designs: int, lots: int) -> str:
     """How many of the designs can be made, in one line."""
-    return (
-        f"From {amounts.counted(lots, 'lot')} you can make {able or 'none'} of your "
-        f"{amounts.counted(designs, 'design')} today, each counted by itself."
-    )
+    yours = amounts.counted(designs, "design")
+    of_them = f"all your {yours}" if able == designs else f"{able or 'none'} of your {yours}"
+    each = ", each counted by itself" if able > 1 else ""
+    return f"From {amounts.counted(lots, 'lot')} you can make {of_them} today{each}."
 
 
 def _designs(designs: Sequence[Allowed]) -> Iterator[str]:
@@ -225,8 +225,10 @@ def _filled_row(filled: Filled) -> list[str]:
 
 def _next(one: Allowed) -> list[str]:
     """How to take it; of one that cannot be made, what it lacks and how it could be."""
+    name = one.question.name
     if one.best:
-        return [f'   stash aside "{one.question.name}" {one.best.key}']
+        alike = f'These colours look alike; for others: stash match "{name}" --contrast clear'
+        return [f'   stash aside "{name}" {one.best.key}', *[f"   {alike}"][: one.looks_alike]]
     if one.near:
         return [f"   {why_not(one.near)}; {fixes_in_words(one.near.fixes)}"]
     need = one.question.need

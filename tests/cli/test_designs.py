@@ -21,6 +21,7 @@ ROLE = {
     "set_aside_g": (*NUMBER, NONE),
     "strands": (int,),
     "source": WORDS,
+    "margin": NUMBER,
 }
 SOURCES = {"own items", "swatch", "stated", "gauge", "thickness"}
 ROUND_HAT = (

@@ -80,7 +80,7 @@ def test_one_more_skein_does_what_it_was_said_to_do(planning: Maker) -> None:
 def test_the_answer_for_reading_ranks_tells_and_leads_on(planning: Maker) -> None:
     said = planning.does("ideas").out
 
-    assert said.startswith("From 6 lots you can make 1 of your 3 designs today")
+    assert said.startswith("From 6 lots you can make 1 of your 3 designs today.")
     assert said.index("Hat: ") < said.index("Cowl: not yet") < said.index("Rug: not yet")
     assert "180 m of 309 m" in said
     assert "A: L3 is short by" in said

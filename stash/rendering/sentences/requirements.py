@@ -32,8 +32,11 @@ def source_words(source: Source, thickness: tuple[int | None, int | None] = (Non
     low, high = thickness
     if low is None or high is None:
         return "rough: from typical yarn"
-    names = dict.fromkeys(CLASSES[number].name for number in (low, high))
-    return f"rough: from typical {' to '.join(names)}"
+    return f"rough: from typical {_yarn_name(low, high)}"
+
+
+def _yarn_name(low: int, high: int) -> str:
+    return " to ".join(dict.fromkeys(CLASSES[number].name for number in (low, high)))
 
 
 #: The body of a sock is one tube from leg to foot.
@@ -117,8 +120,11 @@ def _roughly(length_m: float) -> Figure:
     return Figure(round(two_figures(figure.steps)), figure.unit, figure.tenths)
 
 
-def _learned_from_items(count: int, stitches: Sequence[str], more: float) -> str:
-    fabric = f"in {', '.join(stitches)}" if stitches else "in other stitches"
+def _learned_from_items(
+    count: int, stitches: Sequence[str], thickness: tuple[int, int] | None, more: float
+) -> str:
+    yarn = (f"{_yarn_name(*thickness)} yarn",) if thickness else ()
+    fabric = f"in {', '.join((*stitches, *yarn)) or 'other stitches'}"
     yours = f"your {counted(count, 'finished item')} {fabric}"
     one = count == 1
     if round(100 * more) == 0:

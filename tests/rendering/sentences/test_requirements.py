@@ -106,11 +106,12 @@ def cm(length: float) -> Length:
             "check both.",
         ),
         (
-            Note("learned_from_items", count=1, stitches=("sc", "class 4"), more=-0.061),
-            "Counts in your 1 finished item in sc, class 4: it took 6% less than the gauge says.",
+            Note("learned_from_items", count=1, stitches=("sc",), thickness=(4, 4), more=-0.061),
+            f"Counts in your 1 finished item in sc, {CLASSES[4].name} yarn: it took 6% less than "
+            "the gauge says.",
         ),
         (
-            Note("learned_from_items", count=4, stitches=(), more=0.001),
+            Note("learned_from_items", count=4, stitches=(), thickness=None, more=0.001),
             "Surer, as your 4 finished items in other stitches took what the gauge says.",
         ),
         (
