@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 import pytest
 from commands import NONE, NUMBER, Maker, keeps_its_keys, refused_in_one_line
 
@@ -169,3 +171,42 @@ def test_with_no_design_kept_it_says_how_to_keep_one(nobody: Maker) -> None:
     nobody.does("add", "Fell Wool DK, 50g/120m, navy")
 
     assert "stash design add" in nobody.does("ideas", "1").out
+
+
+UNITS = [("units", "metric"), ("units", "us"), ("length", "yd")]
+
+
+@pytest.mark.parametrize(("setting", "value"), UNITS)
+@pytest.mark.parametrize(("a", "b"), [("100.4m", "30.7m"), ("250yd", "17.3m"), ("161.6m", "70m")])
+def test_what_is_short_and_what_is_left_follow_from_what_is_shown(
+    nobody: Maker, setting: str, value: str, a: str, b: str
+) -> None:
+    nobody.does("add", "Fell Wool DK, 50g/120m, navy")
+    nobody.does("settings", setting, value)
+
+    verdict, *lines = nobody.does("reach", *HAT, "--have", f"A={a}", "--have", f"B={b}").out.split(
+        "\n"
+    )
+
+    for line in lines[:2]:
+        role, have, need = re.match(r"  ([AB]) +(\d+) \w+, needs (\d+)", line).groups()  # type: ignore[union-attr]
+        if left := re.search(r"(\d+) \w+ left", line):
+            assert int(left[1]) == int(have) - int(need)
+            assert f"{role} is" not in verdict
+        else:
+            short = re.search(rf"{role} is (\d+) \w+ short", verdict)
+            assert short
+            assert int(short[1]) == int(need) - int(have)
+
+
+@pytest.mark.parametrize(("setting", "value"), UNITS)
+def test_the_figures_of_ideas_add_up(maker: Maker, setting: str, value: str) -> None:
+    maker.does("settings", setting, value)
+
+    said = maker.does("ideas").out
+    rows = re.findall(r"takes (\d+) \w+, (\d+) \w+ left +(L\d+)", said)
+    assert len(rows) == 2
+    for takes, left, lot in rows:
+        free = re.search(r": (\d+) \w+ free", maker.does("ideas", lot).out)
+        assert free
+        assert int(free[1]) == int(takes) + int(left)
