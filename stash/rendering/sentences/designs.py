@@ -20,7 +20,7 @@ from stash.requirements.design.bands import (
 )
 from stash.requirements.design.extras import Kind
 from stash.requirements.design.shapes import Crown, Shape, Start
-from stash.requirements.design.sizing import BodyPart, Ease, MadeToFit
+from stash.requirements.design.sizing import BodyPart, Ease, MadeToFit, worn
 from stash.trade.bodies import Person, Sex
 
 
@@ -156,6 +156,11 @@ def _stripes_do_not_fit(stripes: Stripes, room_um: Fraction) -> str:
     )
 
 
+def _no_size(shape: Shape, sides: Sequence[str]) -> str:
+    whom = "--size, as in --size woman, or " if worn(shape) else ""
+    return f"how large is the {shape}? add {whom}{size_options(sides)}"
+
+
 def _wrong_start(shape: Shape, start: Start, starts: Sequence[Start]) -> str:
     way_out = (
         f"type {' or '.join(f'--from {one}' for one in starts)}" if starts else ("leave out --from")
@@ -226,9 +231,7 @@ SENTENCES: Mapping[str, Words] = {
     "design_has_no_shape": (
         f"the design has no shape yet; add --shape with one of {', '.join(Shape)}"
     ),
-    "design_has_no_size": lambda shape, sides: (
-        f"how large is the {shape}? add {size_options(sides)}"
-    ),
+    "design_has_no_size": _no_size,
     "wrong_start": _wrong_start,
     "wrong_crown": _wrong_crown,
     "made_once": "a {shape} is made once; leave out --count",

@@ -40,7 +40,11 @@ def cm(length: float) -> Length:
     [
         (
             Refusal("design_has_no_size", shape=Shape.SOCK, sides=("around", "tall", "long")),
-            "how large is the sock? add --around, --tall and --long",
+            "how large is the sock? add --size, as in --size woman, or --around, --tall and --long",
+        ),
+        (
+            Refusal("design_has_no_size", shape=Shape.SCARF, sides=("wide", "long")),
+            "how large is the scarf? add --wide and --long",
         ),
         (
             Refusal("wrong_start", shape=Shape.SCARF, start=Start.CROWN, starts=()),
