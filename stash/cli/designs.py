@@ -65,7 +65,7 @@ def need(
     answer(
         how,
         lambda: rendered.keys(asked),
-        lambda: rendered.text(asked, page()),
+        lambda: rendered.text(asked, page(), known.design.name),
         lambda: rendered.rows(asked),
     )
 
@@ -130,6 +130,7 @@ def add_design(
     from stash.actions import designs
     from stash.parsing.design import design as design_typed
     from stash.rendering import designs as rendered
+    from stash.rendering import figures
 
     if not name.strip() or name.strip().isdigit():
         refuse("no_name_of_a_design", name=name)
@@ -138,9 +139,9 @@ def add_design(
     plan = design_typed.design(words)
     say_of_shape(words)
     with begun_book(file) as book:
-        number, asked = designs.add_design(book, plan)
+        _, asked = designs.add_design(book, plan)
     in_units_typed(settings, words)
-    say(rendered.added_text(number, plan, asked, page()))
+    say(figures.settled(lambda: rendered.added_text(plan, asked, page())))
 
 
 def list_designs(how: AsOption = As.TEXT, file: File = None) -> None:
@@ -172,7 +173,7 @@ def show_design(
     answer(
         how,
         lambda: rendered.keys(kept),
-        lambda: rendered.text([kept], page_of(kept.settings)),
+        lambda: rendered.whole_text(kept, page_of(kept.settings)),
         lambda: need.rows(kept.need),
     )
 
@@ -188,6 +189,7 @@ def change_design(
     from stash.actions import designs
     from stash.parsing.design import design as design_typed
     from stash.rendering import designs as rendered
+    from stash.rendering import figures
 
     book = open_book(file)
     hers = designs.her_designs(book)
@@ -195,6 +197,6 @@ def change_design(
     words = replace(in_her_words(words, hers.settings), name=new_name.strip())
     plan = design_typed.put_right(hers.plan(name), words)
     say_of_shape(words)
-    number, asked = designs.change_design(book, name, plan)
+    _, asked = designs.change_design(book, name, plan)
     in_units_typed(hers.settings, words)
-    say(rendered.put_right_text(number, plan, asked, page()))
+    say(figures.settled(lambda: rendered.changed_text(plan, asked, page())))

@@ -13,7 +13,6 @@ from stash.cli.common import (
     File,
     answer,
     in_her_units,
-    note,
     open_book,
     page,
     progress,
@@ -85,35 +84,32 @@ def reach(
 
 
 def ideas(
-    skein: Annotated[
-        str, typer.Argument(help="A skein's number, or words for its lot; none: the whole shelf.")
+    yarn: Annotated[
+        str,
+        typer.Argument(help="A skein's number, a lot (L4), or words for it; or the whole shelf."),
     ] = "",
-    everything: Annotated[
-        bool, typer.Option("--all", help="Without a skein: every lot that one more would help.")
-    ] = False,
+    everything: Annotated[bool, typer.Option("--all", help="Everything.")] = False,
     how: AsOption = As.TEXT,
     file: File = None,
 ) -> None:
-    """What one ball can become, or the whole shelf. Which kept designs, how large, how often."""
+    """What could I make now? From the whole shelf, or from one skein or lot."""
     book = open_book(file)
-    if skein:
-        _answer_ball(book, skein, how)
+    if yarn:
+        _answer_yarn(book, yarn, how, everything=everything)
     else:
         _answer_shelf(book, how, everything=everything)
 
 
-def _answer_ball(book: Book, skein: str, how: As) -> None:
-    from stash.actions import reach as reach_action
-    from stash.rendering import from_ball as rendering
+def _answer_yarn(book: Book, yarn: str, how: As, *, everything: bool) -> None:
+    from stash.actions.ideas import from_yarn
+    from stash.rendering import from_yarn as rendering
 
-    found = reach_action.from_ball(book, skein, _patiently())
-    if found.said:
-        note(found.said)
+    found = from_yarn(book, yarn, _patiently())
     in_her_units(found.settings)
     answer(
         how,
         lambda: rendering.keys(found),
-        lambda: rendering.text(found),
+        lambda: rendering.text(found, everything=everything),
         lambda: rendering.rows(found),
     )
 

@@ -2,14 +2,29 @@
 
 from __future__ import annotations
 
+import sys
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
+from shutil import get_terminal_size
 
 from stash.rendering.amounts import counted
 from stash.rendering.wrapped import wrapped
 
-#: A terminal has 24 lines, and the last of them waits for the next command.
-MOST = 23
+#: As tall as a terminal is at least.
+LINES = 24
+#: Its last line waits for the next command.
+MOST = LINES - 1
+
+
+def is_shown() -> bool:
+    """Whether a person looks at a terminal; what goes into a pipe or a file is whole."""
+    return sys.stdout.isatty()
+
+
+def height(lines: Sequence[str], across: int | None = None) -> int:
+    """How many lines of her terminal these take, broken to its width."""
+    across = across or get_terminal_size().columns
+    return sum(1 + wrapped(line, across).count("\n") for text in lines for line in text.split("\n"))
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,14 +51,14 @@ def whole(parts: Sequence[Part]) -> str:
 
 def first_screen(parts: Sequence[Part], across: int, most: int = MOST) -> str:
     """What fits a terminal so many places wide; earlier parts have their lines first."""
-    if _height(_lines(parts), across) <= most:
+    if height(_lines(parts), across) <= most:
         return whole(parts)
     fixed = [part for part in parts if not part.thing]
-    room = most - _height([*_lines(fixed), _hidden([(p, len(p.lines)) for p in parts])], across)
+    room = most - height([*_lines(fixed), _hidden([(p, len(p.lines)) for p in parts])], across)
     shown: list[Part] = []
     for part in parts:
         shown.append(_cut(part, room, across) if part.thing else part)
-        room -= _height([*shown[-1]], across) if part.thing else 0
+        room -= height([*shown[-1]], across) if part.thing else 0
     missing = [
         (part, len(part.lines) - len(kept.lines)) for part, kept in zip(parts, shown, strict=True)
     ]
@@ -61,15 +76,10 @@ def _hidden(missing: Sequence[tuple[Part, int]]) -> str:
 def _cut(part: Part, room: int, across: int) -> Part:
     """As many of its first lines as there is room for, under its heading."""
     count = len(part.lines)
-    while count and _height([*part.head, *part.lines[:count]], across) > room:
+    while count and height([*part.head, *part.lines[:count]], across) > room:
         count -= 1
     return replace(part, lines=part.lines[:count])
 
 
 def _lines(parts: Sequence[Part]) -> list[str]:
     return [line for part in parts for line in part]
-
-
-def _height(lines: Sequence[str], across: int) -> int:
-    """How many lines of a terminal these take."""
-    return sum(1 + wrapped(line, across).count("\n") for line in lines)

@@ -65,7 +65,7 @@ def test_which_of_several_shapes_and_ages_is_asked_one_after_the_other(tmp_path:
 
     assert status == 0, screen
     assert "2  round hat" in screen
-    assert "to fit child of 2 years" in screen
+    assert "Fits a child of 2 years" in screen
 
 
 def test_which_of_several_designs_is_asked(tmp_path: Path) -> None:
@@ -77,7 +77,7 @@ def test_which_of_several_designs_is_asked(tmp_path: Path) -> None:
 
     assert status == 0, screen
     assert "2  Wee" in screen
-    assert "to fit child of 2 years" in screen
+    assert "Fits a child of 2 years" in screen
 
 
 @pytest.mark.parametrize(("key", "entries"), [("y", 9), ("n", 8), ("-", 8)])

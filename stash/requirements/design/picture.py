@@ -15,6 +15,8 @@ from stash.requirements.design.shapes import Shape
 OUTSIDE = " "
 #: The most it takes of a terminal; a character is about twice as tall as it is wide.
 _COLUMNS, _LINES, _TALL = 44, 12, 2.0
+#: The least lines in which a design is still seen.
+LEAST_LINES = 4
 #: Of what is too narrow for a line, every so many characters show.
 _DOTTED = 2
 #: What is so many times as long as it is wide lies on its side.
@@ -47,10 +49,11 @@ class Picture:
         return tuple(sorted(set("".join(self.lines)) - {OUTSIDE}))
 
 
-def picture(shape: Shape, layout: Layout) -> Picture:
+def picture(shape: Shape, layout: Layout, most_lines: int = _LINES) -> Picture:
     """The body of a design to scale, each character the role that most of it is in.
 
-    A role too narrow to be seen that way is shown where most of it lies.
+    A role too narrow to be seen that way is shown where most of it lies. It is no taller than
+    `most_lines`, at most 12.
     """
     half = shape in _TUBES
     sight = _sight(shape, layout, half)
@@ -58,7 +61,7 @@ def picture(shape: Shape, layout: Layout) -> Picture:
     lying = tall_m > _LYING * wide_m
     if lying:
         wide_m, tall_m = tall_m, wide_m
-    column_m = max(wide_m / _COLUMNS, tall_m / _LINES / _TALL)
+    column_m = max(wide_m / _COLUMNS, tall_m / min(_LINES, most_lines) / _TALL)
     columns = max(1, round(wide_m / column_m))
     lines = max(1, round(tall_m / column_m / _TALL))
     looked = _every_role_seen(_turned(sight) if lying else sight, (columns, lines), layout)

@@ -46,8 +46,7 @@ def test_facts_are_plain_values_with_their_unit() -> None:
 def test_a_note_in_json_has_its_words_beside_its_facts() -> None:
     assert plain_facts(Note("figure_for_buying", role="A", skeins=1)) == {
         "kind": "figure_for_buying",
-        "words": "A: 1 whole skein is a figure for buying: some of one and no more than 1 will go "
-        "into it",
+        "words": "A: 1 skein is what to buy; it uses some of it, at most 1.",
         "role": "A",
         "skeins": 1,
     }

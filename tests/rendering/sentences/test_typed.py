@@ -46,28 +46,28 @@ from stash.stock.yarn import Condition
         ),
         (
             Unreadable("hdcc", "no_stitch", stitch="hdcc", nearest=("dc", "hdc")),
-            "cannot read 'hdcc' as a fabric: 'hdcc' is no stitch known here; near it are dc, hdc",
+            "cannot read 'hdcc' as a fabric: no stitch 'hdcc'; did you mean dc or hdc?",
         ),
         (
             Unreadable("zz", "no_stitch", stitch="zz", nearest=()),
-            "cannot read 'zz' as a fabric: 'zz' is no stitch known here; write it like "
+            "cannot read 'zz' as a fabric: no stitch 'zz'; type it like "
             "stockinette, 2x2 rib, 1 hdc, 2 sl st blo, or (sc, ch 1) in one row",
         ),
         (
             Unreadable("sc", "us_name", stitch="sc"),
-            "cannot read 'sc' as a fabric in UK terms: 'sc' is a US name, use --terms us",
+            "cannot read 'sc' as a fabric in UK terms: 'sc' is a US name; type --terms us",
         ),
         (
             Unreadable("cord A", "extra_of_nothing", extra=Kind.CORD),
-            "cannot read 'cord A' as an extra: write it like cord A 40cm x 2, all above 0",
+            "cannot read 'cord A' as an extra: type it like cord A 40cm x 2, all above 0",
         ),
         (
             Unreadable("A", "no_amount_by_role", measure="weight"),
-            "cannot read 'A' as a weight per colour: write it like A=71g,B=9g, for A, B, C or D",
+            "cannot read 'A' as a weight per colour: type it like A=71g,B=9g, for A, B, C or D",
         ),
         (
             Unreadable("woman", "size_in_other_sides", shape=Shape.SCARF),
-            "cannot read 'woman' as a size: a scarf is measured with --wide and --long, as in "
+            "cannot read 'woman' as a size: the sides of a scarf are wide x long, as in "
             "20cm x 150cm",
         ),
         (
@@ -94,7 +94,7 @@ from stash.stock.yarn import Condition
                 errors=(Unreadable("a", "no_number"), Unreadable("b", "no_ease")),
             ),
             "cannot read 'a' as a number: write it like 1.5 or 1 1/2; "
-            "cannot read 'b' as ease: write it like -5% or -3cm",
+            "cannot read 'b' as ease: type it like -5% or -3cm",
         ),
         (
             BadPlan(
