@@ -16,7 +16,7 @@ from stash.matching.rules.contrast import gap_asked
 from stash.measures.length import NO_LENGTH, Length
 from stash.rendering import amounts, keys
 from stash.rendering.amounts import colour_name, dye_lot
-from stash.rendering.columns import columns, width
+from stash.rendering.columns import columns
 from stash.rendering.drawing import COLOURED_MARKS, Look, drawing
 from stash.rendering.figures import down, near, of_grams, of_metres, total, up
 from stash.rendering.paint import in_colour, paints, patch, strong
@@ -39,6 +39,8 @@ Patch = Callable[[Lot], str]
 SHOWN = 5
 #: A drawback that counts less is left to json: a line holds what decides.
 READ_FROM = 0.3
+#: So wide a bar is where room is short.
+_BRIEF_BAR = 6
 #: Under this a chance is worth a word.
 _SURE = 0.95
 #: What is said elsewhere in a set's lines, or once of all sets.
@@ -49,14 +51,15 @@ _ELSEWHERE = frozenset({"stays_free", "colours_by_name"})
 class View:
     """How much of an answer is shown, so that it fits: so many sets, so many almost-fits.
 
-    `drawn`: with a picture; `brief`: a line for each yarn, and the first fix alone; `everything`:
-    all that is known.
+    `drawn`: with a picture; `brief`: a line for each yarn, and the first fix alone; `bare`: no
+    reasons on it; `everything`: all that is known.
     """
 
     sets: int = SHOWN
     misses: int = SHOWN
     drawn: bool = False
     brief: bool = False
+    bare: bool = False
     everything: bool = False
 
 
@@ -65,10 +68,11 @@ _VIEWS = (
     View(3, 2, drawn=True),
     View(3, 2),
     View(3, 2, brief=True),
-    View(3, 1, brief=True),
-    View(2, 1, brief=True),
-    View(1, 1, brief=True),
-    View(1, 0, brief=True),
+    View(3, 2, brief=True, bare=True),
+    View(3, 1, brief=True, bare=True),
+    View(2, 1, brief=True, bare=True),
+    View(1, 1, brief=True, bare=True),
+    View(1, 0, brief=True, bare=True),
 )
 
 
@@ -101,13 +105,17 @@ def said_of_all(proposals: Sequence[Proposal]) -> tuple[str, ...]:
 
 
 def _common(reasons: Sequence[Sequence[Reason]]) -> Iterator[str]:
-    first, *others = ([*map(_if_read, all_said(each))] for each in reasons or [()])
+    first, *others = (
+        [_if_read(said) for said in all_said(one for one in each if one.kind not in _ELSEWHERE)]
+        for each in reasons or [()]
+    )
     for said in first:
         if said and all(said in other for other in others):
             yield said.words
 
 
 def _if_read(said: Said) -> Said | None:
+    """What is worth reading; None keeps the place of what is not."""
     return None if 0 < said.cost < READ_FROM else said
 
 
@@ -156,7 +164,7 @@ def nothing(found: Match, *, chosen: bool) -> str:
     if not any(miss.within for miss in found.near_misses):
         return "Enough: no." if chosen else "Nothing on the shelf covers it."
     stated = found.need.source is Source.STATED
-    has = "what your pattern gives" if stated else "what it should take"
+    has = "the figure you gave" if stated else "what it should take"
     if chosen:
         return f"Enough for {has}, but not for the whole margin."
     return f"There is enough for {has}, but not for the whole margin."
@@ -199,10 +207,11 @@ def _text(found: Answer, view: View, chosen: bool, asked: bool) -> str:
         lines += [*_miss_lines(miss, matched.need, view), *gap]
     lines += _said_once(matched, proposals, of_all, asked)
     lines += _hidden(hidden, len(matched.near_misses) - len(misses), misses, view)
-    lines.append(f"Looked at {amounts.counted(matched.looked_at, 'lot')}.")
     if proposals and found.design:
         best = f'stash aside "{found.design.design.name}" {proposals[0].key}{_strands_apart(found)}'
-        lines[-1] += f" To set the first one aside: {best}"
+        lines.append(f"Set the first one aside: {best}")
+    if not (view.brief and proposals):
+        lines.append(f"Looked at {amounts.counted(matched.looked_at, 'lot')}.")
     return "\n".join(lines)
 
 
@@ -213,7 +222,7 @@ def _said_once(
     if of_all:
         yield f"All of them: {'; '.join(of_all)}."
     if not asked and any(_close(proposal) for proposal in found.proposals):
-        yield "Some of these colours are close: --contrast clear finds sets that are easy to see."
+        yield "Some colours here are close; --contrast clear keeps them apart."
     kinds = {reason.kind for proposal in proposals for reason in proposal.reasons}
     if "colours_by_name" in kinds:
         yield COMPARE_IN_DAYLIGHT
@@ -226,12 +235,12 @@ def _close(proposal: Proposal) -> bool:
 
 def _hidden(sets: int, misses: int, shown: Sequence[NearMiss], view: View) -> Iterator[str]:
     """One line for what is not shown, and how to see it."""
-    counts = ((sets, "more set"), (misses, "more almost-fit"))
+    counts = ((sets, "set"), (misses, "almost-fit"))
     parts = [amounts.counted(count, thing) for count, thing in counts if count]
     if any(len(miss.fixes) > _fixes_shown(miss, view) for miss in shown):
-        parts.append("more ways to make them fit")
+        parts.append("more fixes")
     if parts and not view.everything:
-        yield f"Not shown: {', '.join(parts)}; --all shows everything."
+        yield f"More with --all: {', '.join(parts)}."
 
 
 def _fixes_shown(miss: NearMiss, view: View) -> int:
@@ -249,10 +258,8 @@ def _strands_apart(found: Answer) -> str:
 def _need_lines(found: Answer) -> list[str]:
     """`A about 124 m (± 18), set aside 148 m = 62 g, from your gauge`, a line for each colour."""
     need = found.match.need
-    name = f"{found.design.design.name}: " if found.design else ""
-    lines = [_role_need(role, need) for role in need.roles]
-    hang = " " * width(name)
-    return [f"{strong(name)}{lines[0]}", *(hang + line for line in lines[1:])]
+    name = [strong(found.design.design.name)] if found.design else []
+    return [*name, *(_role_need(role, need) for role in need.roles)]
 
 
 def _role_need(role: RoleNeed, need: Need) -> str:
@@ -265,17 +272,29 @@ def _role_need(role: RoleNeed, need: Need) -> str:
 
 
 def _proposal_lines(proposal: Proposal, of_all: Collection[str], view: View) -> list[str]:
-    together = worth_reading(proposal.reasons, of_all)
-    head = f"{strong(f'{proposal.rank}  {proposal.key}')}  {together}".rstrip()
-    lines = _brief_lines if view.brief else _filled_lines
-    return [head, *(line for one in proposal.roles for line in lines(one, of_all, view))]
+    name = strong(f"{proposal.rank}  {proposal.key}")
+    if view.brief:
+        return [f"{name}  {_in_brief(proposal)}", *_brief_lines(proposal, of_all, view)]
+    head = f"{name}  {worth_reading(proposal.reasons, of_all)}".rstrip()
+    yarns = (line for one in proposal.roles for line in _filled_lines(one, of_all, view))
+    return [head, *yarns]
 
 
-def _brief_lines(filled: Filled, of_all: Collection[str], view: View) -> list[str]:
-    """A yarn in one line: its colour and name, what to take, what is left."""
-    lot = filled.lot.lot
-    what = f"{patch(lot)}{amounts.colour(lot)} {lot.yarn.name}"
-    return [f"   {strong(filled.role)} {_used(filled)} {what}: {_taken(filled)}"]
+def _in_brief(proposal: Proposal) -> str:
+    """The colours of a set and how far they are apart: `navy (very dark), oat (light): bold`."""
+    lots = [filled.lot.lot for filled in proposal.roles]
+    colours = ", ".join(f"{patch(lot)}{amounts.colour(lot)}" for lot in lots)
+    apart = [sentence(one) for one in proposal.reasons if one.kind == "lightness_apart"]
+    return ": ".join([colours, *apart])
+
+
+def _brief_lines(proposal: Proposal, of_all: Collection[str], view: View) -> Iterator[str]:
+    """A line for each yarn: what to take, what is left, and perhaps what else decides."""
+    for filled in proposal.roles:
+        used = amounts.bar(1 - filled.left_m / filled.free_m, _BRIEF_BAR)
+        reasons = "" if view.bare else worth_reading(filled.reasons, of_all)
+        said = "; ".join(part for part in (_taken(filled), reasons) if part)
+        yield f"   {strong(filled.role)} {used} {said}"
 
 
 def _filled_lines(filled: Filled, of_all: Collection[str], view: View) -> list[str]:
@@ -326,7 +345,8 @@ def _miss_lines(miss: NearMiss, need: Need, view: View) -> list[str]:
     """What almost fits, why not, and the fixes, each on its own line: one, a few, or all."""
     if view.brief:
         fixes = fix_lines(miss, everything=False)[:1]
-        return [f"   {why_not(miss)}", *(f"      or: {fix}" for fix in fixes)]
+        lots = "+".join(held.lot.ref for _, held in miss.roles)
+        return [f"   {lots}  {why_not(miss)}", *(f"      or: {fix}" for fix in fixes)]
     rows = miss_rows(miss, need, patch)
     named = [columns(rows, "   ")] if rows else []
     fixes = fix_lines(miss, view.everything)

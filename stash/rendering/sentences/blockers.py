@@ -58,7 +58,7 @@ def _there(
     if expected is None:
         return f"has {there},"
     if printed:
-        return f"has the {near(expected)} your pattern gives, but for the whole margin it is"
+        return f"has the {near(expected)} you gave, but for the whole margin it is"
     return f"has the {near(expected)} expected, but for the whole margin it is"
 
 
