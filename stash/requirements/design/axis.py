@@ -18,11 +18,12 @@ class Axis:
     """For each character along one way: from where to where it lies, in rows or stitches.
 
     `sparse`: the characters that hold a stripe narrower than half of one, and of how many along it
-    one is to show.
+    one is to show. `mixed`: stripes are narrower than its characters, which show them together.
     """
 
     spans: tuple[tuple[float, float], ...]
     sparse: tuple[tuple[int, int], ...] = ()
+    mixed: bool = False
 
     def at(self, share: float) -> float:
         """The row or stitch that lies so far along, from 0 to 1."""
@@ -31,21 +32,22 @@ class Axis:
         return begins + (ends - begins) * (share * len(self.spans) - cell)
 
 
-def even_axis(total: float, cells: int) -> Axis:
+def even_axis(total: float, cells: int, *, mixed: bool = False) -> Axis:
     """Every character as wide as every other."""
-    return Axis(tuple((total * at / cells, total * (at + 1) / cells) for at in range(cells)))
+    spans = tuple((total * at / cells, total * (at + 1) / cells) for at in range(cells))
+    return Axis(spans, mixed=mixed)
 
 
 def axis_of(stripes: Sequence[int], cells: int) -> Axis:
     """The stripes, each so many rows or stitches, in whole characters: at least one for each.
 
-    Where there are more stripes than that allows, each character is as wide as every other.
+    Where there are more stripes than that allows, a character holds several of them.
     """
     total = sum(stripes)
     exact = [stripe * cells / total for stripe in stripes]
     given = _balanced(exact, cells)
     if given is None:
-        return even_axis(total, cells)
+        return even_axis(total, cells, mixed=True)
     spans: list[tuple[float, float]] = []
     sparse: list[tuple[int, int]] = []
     begins = 0.0

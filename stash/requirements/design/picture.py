@@ -24,6 +24,8 @@ _LYING = 3.0
 #: Each character is looked at in so many places across and up; more, until no narrow band is
 #: stepped over.
 _LOOKS = ((3, 3), (3, 60), (60, 3))
+#: Steps that fill what lies between 0 and 1 evenly, however many of them are taken.
+_STEPS = (0.618, 0.382)
 #: What is worn as a tube is seen from the front: half of it.
 _TUBES = frozenset(
     {Shape.SIDEWAYS_HAT, Shape.ROUND_HAT, Shape.FLAT_HAT, Shape.HEADBAND, Shape.COWL,
@@ -66,8 +68,14 @@ def picture(shape: Shape, layout: Layout) -> Picture:
     cells = (lines, columns) if lying else (columns, lines)
     across, up = _axes(layout, 0.5 if half else 1.0, cells)
     sight = _sight(shape, layout, (across, up))
-    looked = _every_role_seen(_turned(sight) if lying else sight, (columns, lines), layout)
-    drawn = [[_most(cell) for cell in line] for line in looked]
+    mixed = across.mixed or up.mixed
+    closely = _LOOKS[2:] if across.mixed != lying else _LOOKS[1:2]
+    looks = closely if mixed else _LOOKS
+    looked = _looked(_turned(sight) if lying else sight, (columns, lines), layout, looks)
+    drawn = [
+        [_in_turn(cell, x, y) if mixed else _most(cell) for x, cell in enumerate(line)]
+        for y, line in enumerate(looked)
+    ]
     for axis, on_its_lines in ((across, lying), (up, not lying)):
         _dot(drawn, axis, on_its_lines)
     _show_every_role(drawn, looked, layout.body.roles)
@@ -82,9 +90,12 @@ def _turned(sight: _Sight) -> _Sight:
     return lambda x, y: sight(1 - y, x)
 
 
-def _every_role_seen(sight: _Sight, size: tuple[int, int], layout: Layout) -> _Looked:
+def _looked(
+    sight: _Sight, size: tuple[int, int], layout: Layout, in_turn: Sequence[tuple[int, int]]
+) -> _Looked:
+    """What is seen in each character, closely enough that every role is."""
     looked: _Looked = []
-    for looks in _LOOKS:
+    for looks in in_turn:
         looked = _looked_at(sight, size, looks)
         if layout.body.roles <= {role for line in looked for cell in line for role in cell}:
             break
@@ -108,6 +119,16 @@ def _looked_at(sight: _Sight, size: tuple[int, int], looks: tuple[int, int]) -> 
 
 def _most(cell: Counter[str]) -> str:
     return max(sorted(cell), key=lambda role: cell[role])
+
+
+def _in_turn(cell: Counter[str], x: int, y: int) -> str:
+    """Of several roles in each of many characters, now one and now another, by their shares."""
+    left = (x * _STEPS[0] + y * _STEPS[1]) % 1 * cell.total()
+    for role in sorted(cell):
+        left -= cell[role]
+        if left < 0:
+            return role
+    return _most(cell)
 
 
 def _show_every_role(drawn: list[list[str]], looked: _Looked, roles: set[str]) -> None:
