@@ -53,7 +53,6 @@ def match(
 ) -> None:
     """Which yarns can become this. The best sets first, with reasons, and the near misses."""
     from stash.actions.match import propose
-    from stash.matching.question.wish import Contrast
     from stash.rendering import keys
     from stash.rendering import match as rendering
     from stash.rendering.sentences.say import sentence
@@ -64,14 +63,13 @@ def match(
     found = propose(open_book(file), asked, wish)
     in_her_units(found.settings)
     chosen = {role.role for role in found.match.need.roles} <= wish.fixed.keys()
-    asked_apart = (wish.contrast or found.settings.contrast) is not Contrast.ANY
     if words.margin:
         for one in found.match.need.notes:
             note(f"note: {sentence(one)}")
     answer(
         how,
         lambda: keys.match(found.match),
-        lambda: rendering.text(found, everything=everything, chosen=chosen, asked=asked_apart),
+        lambda: rendering.text(found, everything=everything, chosen=chosen, contrast=wish.contrast),
         lambda: rendering.rows(found.match),
     )
 

@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, Any
 from stash.matching.answer.proposal import Filled, Match, NearMiss, Proposal
 from stash.matching.answer.reason import Reason
 from stash.matching.match import spread_out
-from stash.matching.question.wish import Contrast
+from stash.matching.question.wish import Contrast, Wished
 from stash.matching.rules.contrast import gap_asked
 from stash.measures.length import NO_LENGTH, Length
 from stash.rendering import amounts, keys
@@ -39,6 +39,8 @@ Patch = Callable[[Lot], str]
 SHOWN = 5
 #: A drawback that counts less is left to json: a line holds what decides.
 READ_FROM = 0.3
+#: What is said of a set where room is short; the first two in any case.
+_SAID_IN_BRIEF = ("lightness_apart", "look_alike_to_you", "may_bleed", "may_felt")
 #: So wide a bar is where room is short.
 _BRIEF_BAR = 6
 #: Under this a chance is worth a word.
@@ -170,12 +172,13 @@ def nothing(found: Match, *, chosen: bool) -> str:
     return f"There is enough for {has}, but not for the whole margin."
 
 
-def text(found: Answer, *, everything: bool, chosen: bool, asked: bool = True) -> str:
+def text(found: Answer, *, everything: bool, chosen: bool, contrast: Wished | None = None) -> str:
     """The answer for reading: the need, the proposals, then what almost fits.
 
-    `chosen` when she fixed every role, and so asks whether she has enough; `asked` when she asked
-    for a contrast. At a terminal as much of it as fits a screen.
+    `chosen` when she fixed every role, and so asks whether she has enough; `contrast` is what she
+    typed. At a terminal as much of it as fits a screen.
     """
+    asked = (contrast or found.settings.contrast) is not Contrast.ANY
     views: tuple[View, ...]
     if everything:
         views = (View(len(found.match.proposals), len(found.match.near_misses), everything=True),)
@@ -274,18 +277,19 @@ def _role_need(role: RoleNeed, need: Need) -> str:
 def _proposal_lines(proposal: Proposal, of_all: Collection[str], view: View) -> list[str]:
     name = strong(f"{proposal.rank}  {proposal.key}")
     if view.brief:
-        return [f"{name}  {_in_brief(proposal)}", *_brief_lines(proposal, of_all, view)]
+        return [f"{name}  {_in_brief(proposal, view)}", *_brief_lines(proposal, of_all, view)]
     head = f"{name}  {worth_reading(proposal.reasons, of_all)}".rstrip()
     yarns = (line for one in proposal.roles for line in _filled_lines(one, of_all, view))
     return [head, *yarns]
 
 
-def _in_brief(proposal: Proposal) -> str:
-    """The colours of a set and how far they are apart: `navy (very dark), oat (light): bold`."""
+def _in_brief(proposal: Proposal, view: View) -> str:
+    """The colours of a set and how far apart they are: `navy (very dark), oat (light): bold`."""
     lots = [filled.lot.lot for filled in proposal.roles]
     colours = ", ".join(f"{patch(lot)}{amounts.colour(lot)}" for lot in lots)
-    apart = [sentence(one) for one in proposal.reasons if one.kind == "lightness_apart"]
-    return ": ".join([colours, *apart])
+    kinds = _SAID_IN_BRIEF[: 2 if view.bare else None]
+    apart = [sentence(one) for one in proposal.reasons if one.kind in kinds]
+    return f"{colours}: {'; '.join(apart)}" if apart else colours
 
 
 def _brief_lines(proposal: Proposal, of_all: Collection[str], view: View) -> Iterator[str]:

@@ -20,7 +20,7 @@ from stash.stock.yarn import Lot
 
 
 def _of_lot(words: str | Callable[..., str]) -> Callable[..., str]:
-    """The words with the role and the lot before them: `A: L3 (rust) is in quarantine`."""
+    """The words with the role and the lot before them: `A: L3 (rust) is quarantined`."""
 
     def named(*, role: str, lot: Lot, **facts: object) -> str:
         said = words if isinstance(words, str) else words(**facts)
@@ -166,7 +166,7 @@ SENTENCES: Mapping[str, Words] = {
     "lot_without_colour": _of_lot(_no_colour),
     "lot_without_fibre": _of_lot(_no_fibre),
     "lot_without_fineness": _of_lot("has no known length per 100 g to compare"),
-    "lot_quarantined": _of_lot("is in quarantine"),
+    "lot_quarantined": _of_lot("is quarantined"),
     "lot_of_wrong_thickness": _of_lot(_wrong_thickness),
     "lot_of_wrong_fineness": _of_lot(_wrong_fineness),
     "lot_of_wrong_colour": _wrong_colour,

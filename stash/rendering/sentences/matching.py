@@ -43,7 +43,7 @@ _SOFT_FROM = gap_asked(Contrast.SOFT).least
 
 _CONDITIONS = {
     Condition.FADED: "faded: compare it with a fresh end first",
-    Condition.QUARANTINED: "in quarantine: treat it before it meets other yarn",
+    Condition.QUARANTINED: "quarantined: treat it before it meets other yarn",
     Condition.SMOKE: "smells of smoke: air or wash it first",
     Condition.PETS: "from a home with pets: wash it first, and mind allergies",
 }

@@ -53,7 +53,11 @@ def _filled(words: Words, facts: Mapping[str, Any]) -> str:
 
 
 def _in_her_units(fact: Any) -> Any:
-    return near(fact) if isinstance(fact, Length | Mass) else fact
+    if isinstance(fact, Length):
+        return near(fact) if fact.um >= 0 else f"-{near(-fact)}"
+    if isinstance(fact, Mass):
+        return near(fact) if fact.mg >= 0 else f"-{near(-fact)}"
+    return fact
 
 
 #: A fact that has no plain form.
