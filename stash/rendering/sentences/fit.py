@@ -14,7 +14,8 @@ def _no_such_side(shape: Shape, side: str, sides: Sequence[str]) -> str:
 
 
 def _sides_missing(sides: Sequence[str]) -> str:
-    return f"{' and '.join(f'--{side}' for side in sides)} is missing: add it to the design"
+    missing = f"{' and '.join(f'--{side}' for side in sides)} {'is' if len(sides) == 1 else 'are'}"
+    return f"{missing} missing: add {'it' if len(sides) == 1 else 'them'} to the design"
 
 
 def _measured_by_other_sides(shape: Shape, side: str, sides: Sequence[str]) -> str:

@@ -51,7 +51,7 @@ def _top(
     **_: object,
 ) -> str:
     """`work from 15 cm to the top in B (6 rows)`, of another lot if need be."""
-    other = f", {lot_named(lot)} as {role}" if lot else ""
+    other = f", with {lot_named(lot)} as {role}" if lot else ""
     tip = f"the {TOPS[shape]}" if TOPS[shape] is not Start.CROWN else "the top"
     return f"work from {edge(above)} to {tip} in {role} ({_cells(count, unit)}){other}"
 

@@ -123,6 +123,10 @@ def _unreadable(error: Unreadable) -> str:
 _OF_A_FILE = ("not_a_stash", "newer_file")
 
 
+#: So many names may each be what was meant; more are a list to choose from.
+_FEW = 2
+
+
 def _not_found(error: NotFound) -> str:
     """The noun is the kind's in the tables; where there is no hint, a command that shows such."""
     from stash.rendering.sentences.not_found import HINTS, shown_by
@@ -133,7 +137,8 @@ def _not_found(error: NotFound) -> str:
     if error.kind in HINTS:
         hint = _filled(HINTS[error.kind], error.facts)
     elif error.nearest:
-        hint = f"did you mean {either(map(sentence, error.nearest))}?"
+        names = either(map(sentence, error.nearest))
+        hint = f"did you mean {names}?" if len(error.nearest) <= _FEW else f"try {names}"
     else:
         hint = f"`{command}` lists yours" if (command := shown_by(error.kind)) else ""
     return f"no {noun} {_as_asked(error.asked)}{hint and '; '}{hint}"
