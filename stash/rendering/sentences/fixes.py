@@ -39,6 +39,13 @@ def _for_role(role: str, fixes: Sequence[Fix]) -> str:
     return f"{role}: {'; and '.join(map(sentence, fixes))}"
 
 
+def _all_of(fixes: Sequence[Fix]) -> str:
+    """What each role lacks; which one it is need not be said of one alone."""
+    if len(fixes) == 1 and fixes[0].kind == "for_role":
+        return "; and ".join(map(sentence, fixes[0].facts["fixes"]))
+    return "; ".join(map(sentence, fixes))
+
+
 def _other_skeins(lot: Lot) -> str:
     return f"use other skeins of {lot.ref} as well"
 
@@ -99,7 +106,7 @@ def _other_contrast(contrast: Contrast) -> str:
 
 SENTENCES: Mapping[str, Words] = {
     "one_of": fixes_in_words,
-    "all_of": lambda fixes: "; ".join(map(sentence, fixes)),
+    "all_of": _all_of,
     "for_role": _for_role,
     EACH_LOT: lambda fixes: joined(map(sentence, fixes)),
     "other_skeins": _other_skeins,
