@@ -27,6 +27,7 @@ from stash.rendering.sentences.matching import COMPARE_IN_DAYLIGHT
 from stash.rendering.sentences.phrases import source_words
 from stash.rendering.sentences.say import sentence
 from stash.requirements.yarn.need import Need, RoleNeed, Source
+from stash.stock.holding import HeldLot
 from stash.stock.yarn import Lot
 
 if TYPE_CHECKING:
@@ -141,21 +142,31 @@ def fix_lines(miss: NearMiss, everything: bool) -> list[str]:
 
 
 def miss_rows(miss: NearMiss, need: Need, patch: Patch) -> list[list[str]]:
-    """The lots of a near miss by role, each with a bar of how much of the need it holds.
+    """The lots of a near miss by role, each with what is free of it, and how much of the need.
 
     Where she tied a role to some skeins of a lot, or some are too short to join, the lot's free
-    yarn would not show what is short; then there is no bar.
+    yarn would not show what is short; then neither is there.
     """
     asked_m = {role.role: role.set_aside_m for role in need.roles}
-    parts = [
-        (held.free_length or NO_LENGTH).m / asked_m[role] if asked_m[role] else 1.0
-        for role, held in miss.roles
-    ]
+    parts = [_part(held, asked_m[role]) for role, held in miss.roles]
     hidden = miss.short_m is not None and min(parts, default=1.0) >= 1
     return [
-        [role, "" if hidden else amounts.bar(part), *lot_cells(held.lot, patch)]
-        for (role, held), part in zip(miss.roles, parts, strict=True)
+        [role, *(("", "") if hidden else _there(held, asked_m[role])), *lot_cells(held.lot, patch)]
+        for role, held in miss.roles
     ]
+
+
+def _part(held: HeldLot, asked_m: float) -> float:
+    """How much of what is asked for is free."""
+    return (held.free_length or NO_LENGTH).m / asked_m if asked_m else 1.0
+
+
+def _there(held: HeldLot, asked_m: float) -> tuple[str, str]:
+    """The same as a bar and in words: `74 m of 111 m`, or what is free where that is enough."""
+    free, part = held.free_length, _part(held, asked_m)
+    if free is None:
+        return amounts.bar(part), ""
+    return amounts.bar(part), f"{down(free)}{f' of {up(of_metres(asked_m))}' if part < 1 else ''}"
 
 
 def nothing(found: Match, *, chosen: bool) -> str:
@@ -351,7 +362,7 @@ def _miss_lines(miss: NearMiss, need: Need, view: View) -> list[str]:
         fixes = fix_lines(miss, everything=False)[:1]
         lots = "+".join(held.lot.ref for _, held in miss.roles)
         return [f"   {lots}  {why_not(miss)}", *(f"      or: {fix}" for fix in fixes)]
-    rows = miss_rows(miss, need, patch)
+    rows = [[role, used, *lot] for role, used, _, *lot in miss_rows(miss, need, patch)]
     named = [columns(rows, "   ")] if rows else []
     fixes = fix_lines(miss, view.everything)
     return [*named, f"      {why_not(miss)}", *(f"      or: {fix}" for fix in fixes)]
