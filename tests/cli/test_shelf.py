@@ -229,7 +229,7 @@ def test_amounts_are_read_as_people_type_them(
 def test_what_was_understood_and_what_is_not_known_is_said(nobody: Maker) -> None:
     told = nobody.does("add", "Skerry 50g/120m").out
 
-    assert "ranking 50 g; length 120 m" in told
+    assert "weight 50 g; length 120 m" in told
     assert "not known: class, fibre, colour, lot" in told
 
 
