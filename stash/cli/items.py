@@ -116,8 +116,10 @@ def release(item: ItemName = "", file: File = None) -> None:
     """Give back what is still set aside for an item."""
     from stash.actions.aside import release
     from stash.rendering import aside as rendered
+    from stash.rendering import figures
 
-    say(rendered.released_text(*release(open_book(file), item_meant(file, item, "release"))))
+    released = release(open_book(file), item_meant(file, item, "release"))
+    say(figures.settled(lambda: rendered.released_text(*released)))
 
 
 def begin(item: ItemName = "", on: On = "", file: File = None) -> None:

@@ -72,7 +72,7 @@ def match(
     answer(
         how,
         lambda: keys.match(found.match),
-        lambda: rendering.text(found, everything=everything, chosen=chosen),
+        lambda: rendering.text(found, everything=everything, chosen=chosen, contrast=wish.contrast),
         lambda: rendering.rows(found.match),
     )
 

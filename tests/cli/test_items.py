@@ -157,7 +157,7 @@ def test_a_walk_along_the_shelf_goes_place_by_place(maker: Maker) -> None:
     maker.does("release", "Hat")
     lines = maker.does("aside", "Hat", "--skeins", "A=1", "--skeins", "B=4").out.splitlines()
 
-    assert lines[1] == "to pick:"
+    assert lines[1] == "To pick:"
     assert lines.index("crate 9") < lines.index("crate 10")
     assert "[ ] skein 4" in lines[lines.index("crate 9") + 1]
 

@@ -59,7 +59,7 @@ def test_a_sheet_has_the_key(cap: Maker) -> None:
 def test_a_short_lot_says_how_to_ask(cap: Maker) -> None:
     told = cap.does("match", "Cap").out
 
-    assert "L2 of the same colour in the brim: ask with --two-lots A=brim" in told
+    assert "use L2 of the same colour too, in the brim: --two-lots A=brim" in told
 
 
 def test_her_weight_counts(cap: Maker) -> None:

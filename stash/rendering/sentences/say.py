@@ -19,6 +19,8 @@ from stash.measures.money import Money
 from stash.measures.note import Note
 from stash.measures.written import show_money
 from stash.rendering import sentences
+from stash.rendering.figures import near
+from stash.rendering.sentences.phrases import either
 from stash.rendering.sentences.words import Words
 from stash.stock.yarn import Lot
 
@@ -44,7 +46,18 @@ def worded(kind: str, facts: Mapping[str, Any]) -> str:
 
 
 def _filled(words: Words, facts: Mapping[str, Any]) -> str:
-    return words.format(**facts) if isinstance(words, str) else words(**facts)
+    """The words with their facts; a measure in a template is shown in her units."""
+    if not isinstance(words, str):
+        return words(**facts)
+    return words.format(**{name: _in_her_units(fact) for name, fact in facts.items()})
+
+
+def _in_her_units(fact: Any) -> Any:
+    if isinstance(fact, Length):
+        return near(fact) if fact.um >= 0 else f"-{near(-fact)}"
+    if isinstance(fact, Mass):
+        return near(fact) if fact.mg >= 0 else f"-{near(-fact)}"
+    return fact
 
 
 #: A fact that has no plain form.
@@ -106,8 +119,12 @@ def _unreadable(error: Unreadable) -> str:
     return f"cannot read {error.text!r} as {wanted}: {way_out}"
 
 
-#: Kinds of trouble that are told of the file as one sentence.
+#: Kinds of trouble that make one sentence with the name of the file.
 _OF_A_FILE = ("not_a_stash", "newer_file")
+
+
+#: So many names may each be what was meant; more are a list to choose from.
+_FEW = 2
 
 
 def _not_found(error: NotFound) -> str:
@@ -115,13 +132,21 @@ def _not_found(error: NotFound) -> str:
     from stash.rendering.sentences.not_found import HINTS, shown_by
 
     noun = worded(error.kind, error.facts)
+    if not error.asked and error.nearest:
+        return f"name the {noun}: {either(map(sentence, error.nearest))}"
     if error.kind in HINTS:
         hint = _filled(HINTS[error.kind], error.facts)
     elif error.nearest:
-        hint = f"nearest: {', '.join(map(sentence, error.nearest))}"
+        names = either(map(sentence, error.nearest))
+        hint = f"did you mean {names}?" if len(error.nearest) <= _FEW else f"try {names}"
     else:
-        hint = f"`{command}` shows what there is" if (command := shown_by(error.kind)) else ""
-    return f"no {noun} {error.asked!r}{hint and '; '}{hint}"
+        hint = f"`{command}` lists yours" if (command := shown_by(error.kind)) else ""
+    return f"no {noun} {_as_asked(error.asked)}{hint and '; '}{hint}"
+
+
+def _as_asked(asked: str) -> str:
+    """A number as it is, words in quotes."""
+    return asked if asked.isdecimal() else repr(asked)
 
 
 @cache

@@ -31,12 +31,12 @@ CHANGED = tuple(Note("skein_is_new", skein=number) for number in range(1, 6))
         ),
         (
             Refusal("no_such_proposal", which="4", last=2, blockers=()),
-            "there is no proposal 4 on the shelf as it is now: the last is 2; "
-            "ask `stash match` again",
+            "no set 4 on the shelf as it is now: the last is 2; "
+            "`stash match` shows the sets of today",
         ),
         (
             Refusal("no_such_proposal", which="L1+L2", last=None, blockers=()),
-            "there is no proposal L1+L2 on the shelf as it is now; ask `stash match` again",
+            "no set L1+L2 on the shelf as it is now; `stash match` shows the sets of today",
         ),
         (
             NotEnoughYarn(7, grams(80), grams(43), Note("rest_set_aside", items=(HAT, GIFT))),
@@ -62,11 +62,11 @@ CHANGED = tuple(Note("skein_is_new", skein=number) for number in range(1, 6))
             "role A: 50 g is booked as used already, more than 40 g; "
             "weigh the balls instead with --left, or take the use back with `stash undo`",
         ),
-        (NotFound("yarn_in_place", "basket", ("box",)), "no yarn in 'basket'; nearest: box"),
+        (NotFound("yarn_in_place", "basket", ("box",)), "no yarn in 'basket'; did you mean box?"),
         (NotFound("count_under_way", "box"), "no count under way of 'box'"),
         (
             NotFound("skein_missing", "9", ("2", "3"), place="box"),
-            "no skein missing in box, '9'; nearest: 2, 3",
+            "no skein missing in box, 9; did you mean 2 or 3?",
         ),
         (
             Refusal("lost_but_set_aside", skeins=(2, 3)),

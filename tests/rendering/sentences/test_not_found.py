@@ -11,15 +11,15 @@ from stash.rendering.sentences.say import sentence
 @pytest.mark.parametrize(
     ("error", "words"),
     [
-        (NotFound("skein", "99"), "no skein '99'; `stash shelf` shows what there is"),
-        (NotFound("entry", "99"), "no entry '99'; `stash log` shows what there is"),
+        (NotFound("skein", "99"), "no skein 99; `stash shelf` lists yours"),
+        (NotFound("entry", "99"), "no entry 99; `stash log` lists yours"),
         (
             NotFound("unsold_item", "hat"),
-            "no finished and unsold item 'hat'; `stash shelf --aside` shows what there is",
+            "no finished and unsold item 'hat'; `stash shelf --aside` lists yours",
         ),
         (
             NotFound("yarn_on_shelf", "mor", ("L3 (Moor navy)", "L4 (Moor teal)")),
-            "no yarn on the shelf 'mor'; nearest: L3 (Moor navy), L4 (Moor teal)",
+            "no yarn on the shelf 'mor'; did you mean L3 (Moor navy) or L4 (Moor teal)?",
         ),
         (NotFound("place_on_shelf", "atic"), "no place on the shelf 'atic'"),
         (

@@ -128,7 +128,7 @@ from stash.stock.yarn import Condition
         ),
         (
             NotFound("drawback", "x", ["weight join"]),
-            "no drawback to weigh 'x'; nearest: weight join",
+            "no drawback to weigh 'x'; did you mean weight join?",
         ),
     ],
 )
