@@ -36,6 +36,18 @@ SYSTEMS: Mapping[str, Mapping[str, str]] = {
 UNITS = tuple(SYSTEMS["metric"])
 
 
+def units_decided(typed: Mapping[str, str]) -> dict[str, str]:
+    """All three units, by those that somebody typed; none where they leave it open.
+
+    A length decides. Ounces alone go with yards; grams alone go with both, and so does no weight.
+    """
+    length = typed.get("length") or ("yd" if typed.get("weight") == "oz" else "")
+    if not length:
+        return {}
+    size = SYSTEMS["us" if length == "yd" else "metric"]["size"]
+    return {"length": length, "weight": typed.get("weight") or "g", "size": size}
+
+
 @dataclass(frozen=True, slots=True)
 class Settings:
     """Her settings as measures; what she never set has its usual value.

@@ -6,7 +6,7 @@ from stash.exchange.findings import Finding, of_row
 
 
 def test_a_finding_names_row_and_column() -> None:
-    assert str(Finding(7, "full", "no unit")) == "row 7, put_up: no unit"
+    assert str(Finding(7, "full", "no unit")) == "row 7, full: no unit"
 
 
 def test_a_finding_of_the_whole_row_names_no_column() -> None:

@@ -96,7 +96,7 @@ def test_a_row_of_all_columns_is_taken_whole() -> None:
 
 
 def test_what_was_typed_is_kept() -> None:
-    assert taken(left="1½ oz").typed == "yarn: Dunmarle; put_up: 50g/125m; left: 1½ oz"
+    assert taken(left="1½ oz").typed == "yarn: Dunmarle; full: 50g/125m; left: 1½ oz"
 
 
 # An ounce is 28.349523125 g and a yard 0.9144 m (NIST Handbook 44, appendix C).
@@ -113,7 +113,7 @@ def test_what_was_typed_is_kept() -> None:
     ],
 )
 def test_put_ups_as_people_write_them(typed: str, mass: Mass | None, length: Length | None) -> None:
-    line = taken(put_up=typed)
+    line = taken(full=typed)
 
     assert (line.full_mass, line.full_length) == (mass, length)
 
@@ -273,7 +273,7 @@ def test_all_that_is_wrong_with_a_row_is_one_finding() -> None:
 
 
 def test_an_unreadable_put_up_is_not_also_said_to_be_missing() -> None:
-    assert found(full="a lot").count("full") == 1
+    assert found(full="a lot").count("cannot read") == 1
 
 
 def test_a_skein_number_used_twice_is_a_finding_that_names_the_first_row() -> None:

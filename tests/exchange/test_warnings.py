@@ -58,4 +58,4 @@ def test_amounts_of_single_skeins_need_no_note() -> None:
 def test_thicknesses_in_names_are_told_once() -> None:
     told = notes("yarn;put up\nDunmarle DK;50g\nTansel aran;50g\nLoam;50g\n")
 
-    assert told == ["class: read from the yarn's name in 2 rows, 'Dunmarle DK' as light (3)"]
+    assert told == ["thickness: read from the yarn's name in 2 rows, 'Dunmarle DK' as DK (3)"]
