@@ -36,6 +36,12 @@ SYSTEMS: Mapping[str, Mapping[str, str]] = {
 UNITS = tuple(SYSTEMS["metric"])
 
 
+def system_of(kept: Mapping[str, str | None]) -> str | None:
+    """The system that all three kept units are of; None where they are of none."""
+    own = {name: kept.get(name) for name in UNITS}
+    return next((system for system, units in SYSTEMS.items() if own == units), None)
+
+
 def units_decided(typed: Mapping[str, str]) -> dict[str, str]:
     """All three units, by those that somebody typed; none where they leave it open.
 
