@@ -148,8 +148,10 @@ def test_many_colours_of_one_yarn_are_the_same_again(keeper: Maker) -> None:
     assert sorted(new) == [("gloaming", "8", 690), ("rust", "77", 690)]
 
 
-def test_a_label_in_yards_says_once_that_yards_are_shown_from_now_on(nobody: Maker) -> None:
-    told = "shown in yards from now on: `stash settings units metres` turns it back"
+def test_the_first_label_says_once_which_units_it_chose(nobody: Maker) -> None:
+    told = (
+        "Amounts are in yards, grams, inches, as you typed; `stash settings units metric` changes"
+    )
 
     assert told in nobody.does("add", "Farlow, 50g/130yd, red").err
     assert nobody.does("add", "Farlow, 50g/130yd, teal").err == ""
