@@ -32,7 +32,8 @@ from stash.cli.common import (
 )
 
 if TYPE_CHECKING:
-    from stash.actions.add import Arrived
+    from stash.actions.add import Arrived, Received
+    from stash.actions.her_settings import Settings
     from stash.measures.note import Note
     from stash.parsing.label import Label
     from stash.rendering.add import Added
@@ -72,7 +73,6 @@ def add(
     """Put yarn on the shelf. As a label reads: "Fell Wool DK, 3 x 50g/120m, navy, lot 48213"."""
     from stash.actions.add import receive
     from stash.parsing import coins, quantities
-    from stash.rendering import add as rendered
 
     typed = " ".join(text or [])
     if text is None and not like:
@@ -92,20 +92,7 @@ def add(
     }
     with begun_book(file) as book:
         received = receive(book, [one.line for one in read], on=day(on), habits=habits)
-    came = [
-        _added(arrived, received.entry, one)
-        for arrived, one in zip(received.arrived, read, strict=True)
-    ]
-    settings = settings_of(file)
-    shown, currency = page_of(settings), settings.currency
-    keys = [rendered.keys(one, currency) for one in came]
-    answer(
-        how,
-        lambda: keys if typed == "-" else keys[0],
-        lambda: rendered.text(came, shown),
-        lambda: rendered.rows(came),
-    )
-    say_habits(received.habits)
+    _say_added(received, read, how, settings_of(file))
 
 
 @dataclass(frozen=True, slots=True)
@@ -219,6 +206,25 @@ def _overruled(line: Incoming, said: _Options) -> Incoming:
         bought=day(said.bought) or line.bought,
         note="; ".join(text for text in (line.note, said.more) if text),
     )
+
+
+def _say_added(received: Received, read: Sequence[_Read], how: As, settings: Settings) -> None:
+    """What came, line by line; as json the one line is no list, many are."""
+    from stash.rendering import add as rendered
+
+    came = [
+        _added(arrived, received.entry, one)
+        for arrived, one in zip(received.arrived, read, strict=True)
+    ]
+    page = page_of(settings)
+    keys = [rendered.keys(one, settings.currency) for one in came]
+    answer(
+        how,
+        lambda: keys if len(keys) > 1 else keys[0],
+        lambda: rendered.text(came, page),
+        lambda: rendered.rows(came),
+    )
+    say_habits(received.habits)
 
 
 def _added(arrived: Arrived, entry: int, one: _Read) -> Added:

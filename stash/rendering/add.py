@@ -11,12 +11,10 @@ from stash.measures.mass import Mass
 from stash.measures.money import Money, decimals
 from stash.measures.note import Note
 from stash.rendering.amounts import Page, colour, counted, dye_lot, numbers
+from stash.rendering.sentences.labels import QUIET
 from stash.rendering.sentences.say import plain_facts, sentence
 from stash.stock.incoming import Incoming
 from stash.stock.yarn import Lot
-
-#: Doubts that change no answer: scripts may read them, a person is not told each time.
-_QUIET = frozenset({"rounded_ounces", "fibre_without_shares"})
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,7 +76,7 @@ def _lines(one: Added, page: Page) -> list[str]:
     lines = [f"{head}{what}{left}  (entry {one.entry}, lot {one.lot.ref})"]
     lines += ["  read as: " + "; ".join(map(sentence, one.read))] if one.read else []
     lines += ["  not known: " + ", ".join(one.unknown)] if one.unknown else []
-    loud = [note for note in one.notes if isinstance(note, str) or note.kind not in _QUIET]
+    loud = [note for note in one.notes if isinstance(note, str) or note.kind not in QUIET]
     return [*lines, *(f"  note: {sentence(note)}" for note in loud)]
 
 

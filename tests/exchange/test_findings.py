@@ -14,7 +14,7 @@ def test_a_finding_of_the_whole_row_names_no_column() -> None:
 
 
 def test_a_finding_of_the_whole_file_stands_alone() -> None:
-    assert str(Finding(0, "", "read as Windows-1252")) == "read as Windows-1252"
+    assert str(Finding(0, "", "read as Windows text")) == "read as Windows text"
 
 
 def test_all_troubles_of_a_row_make_one_finding() -> None:

@@ -43,12 +43,16 @@ def _have_already(skeins: int, lots: Sequence[tuple[Lot, Sequence[str]]]) -> str
 def _lot_of_other_yarn(name: str, lot: Lot, other: Sequence[str]) -> str:
     return (
         f"you have {name} {colour_name(lot)}, {dye_lot(lot)}, as {lot.ref}, with another "
-        f"{' and '.join(other)}"
+        f"{_facts(other)}"
     )
 
 
+def _facts(names: Sequence[str]) -> str:
+    return " and ".join("full skein" if name == "put-up" else name for name in names)
+
+
 def _joins_lot_unlike(lot: Lot, different: Sequence[str]) -> str:
-    return f"added to {lot.ref}, which keeps its own {' and '.join(different)}"
+    return f"added to {lot.ref}, which keeps its own {_facts(different)}"
 
 
 SENTENCES: Mapping[str, Words] = {

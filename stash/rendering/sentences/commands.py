@@ -37,20 +37,26 @@ SENTENCES: Mapping[str, Words] = {
     "no_lines": "no yarn typed; type one yarn on each line",
     "on_and_opening": "--on and --opening both say when the yarn came; keep one",
     "nothing_to_match": ("match for what? Name a design, or say --need A=165m --need B=12m"),
-    "kept_design_has_its_own": "a design has its own yarn needs; leave out --need, --thickness and --strands",
+    "kept_design_has_its_own": (
+        "a design has its own yarn needs; leave out --need, --thickness and --strands"
+    ),
     "need_option_of_nothing": "--need {role}={typed}: write more than 0",
     "no_kind_of_sheet": "{file}: the name must end in .csv, .xlsx or .json",
     "bad_lines": (
         "{count} of the lines cannot be read, so none was added; fix them and add all again"
     ),
-    "no_plan_to_keep": "nothing can be made, so there is no plan to save; leave out --save to see why",
-    "bought_in_one_lot": "each colour is bought in one lot; leave out --two-lots and --strands-apart",
+    "no_plan_to_keep": (
+        "nothing can be made, so there is no plan to save; leave out --save to see why"
+    ),
+    "bought_in_one_lot": "you buy one lot a colour; leave out --two-lots and --strands-apart",
     "nothing_to_buy_for": "what do you want to make? Add --want 'DESIGN=6', or --need A=1250yd",
     "need_alone": "--need says it all; leave out the plan and --want",
     "put_up_of_need": "--full goes with --need in grams; a design has its own, so leave it out",
     # weighing, using, facts
     "row_without_reading": ("a row needs the weight of the ball with it, as in 63g --row {row}"),
-    "no_reading": "what does the scale show? Type 43g, or a length and its weight: --metre 10m=4.3g",
+    "no_reading": (
+        "what does the scale show? Type 43g, or a length and its weight: --metre 10m=4.3g"
+    ),
     "gone_without_reason": "why is it gone? Add --why given, sold, lost or spoilt",
     "no_change": "change what? Add --place 'blue box', --full 100g/200m or the like",
     # items

@@ -13,7 +13,7 @@ from stash.rendering.sentences.words import Words
 
 def _ambiguous(text: str, readings: Sequence[str], shown: Sequence[Note] = ()) -> str:
     each = " or ".join(" ".join(sentence(reading).split()) for reading in shown or readings)
-    return f"{text!r} can mean two things: write {each}"
+    return f"{text!r} can mean several things: write {each}"
 
 
 def _bad_sheet(name: str, findings: Sequence[object]) -> str:

@@ -128,4 +128,7 @@ _DOUBTS: Mapping[str, Words] = {
     ),
 }
 
+#: Doubts that change no answer: scripts may read them, a person is not told each time.
+QUIET = frozenset({"rounded_ounces", "fibre_without_shares"})
+
 SENTENCES: Mapping[str, Words] = {**_READ, **_DOUBTS}

@@ -56,7 +56,7 @@ def said(asked: str, nearest: Sequence[str | Note]) -> str:
     names = [sentence(one) for one in nearest]
     if any(isinstance(one, Note) for one in nearest) or likely(asked, names) or _part(asked, names):
         return f"did you mean {any_of(names)}?"
-    return f"you have {', '.join(names)}"
+    return f"try {any_of(names)}"
 
 
 def _part(asked: str, names: Sequence[str]) -> bool:

@@ -41,7 +41,7 @@ _PLANS: Mapping[str, Words] = {
     "plan_too_long": "the plan is too long; keep it under {most_kb} kB",
     "plan_not_utf8": "its text cannot be read; save it as UTF-8",
     "plan_too_deep": "too deeply nested, or a number too long; write it more simply",
-    "not_toml": "this line is not TOML: {said}",
+    "not_toml": "not TOML ({said})",
     "not_csv": "not a csv ({said})",
     "no_part_of_a_plan": ("a plan has no {key!r}; write [[want]], [[mix]], [limits] or aim"),
     "no_table": "write {table} as a table",

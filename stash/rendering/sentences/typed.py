@@ -12,7 +12,7 @@ from stash.requirements.design.shapes import BUILDS, Shape
 
 
 def _sides_wanted(shape: Shape, missing: Sequence[str]) -> str:
-    lacks = f"{' and '.join(f'--{word}' for word in missing)} missing; " if missing else ""
+    lacks = f"{' and '.join(f'--{word}' for word in missing)} needed; " if missing else ""
     options = size_options(BUILDS[shape].words)
     return f"{lacks}a {shape} is measured by {options}, and nothing else"
 
@@ -36,7 +36,7 @@ SENTENCES: Mapping[str, Words] = {
         "cannot read {typed!r} after {option}: write a colour letter and what it takes, as in A=…"
     ),
     "role_named_twice": "{option} names {role} twice; keep one",
-    "no_role_of_strands": "cannot read {typed!r} after --strands-apart: name a colour letter, as in A",
+    "no_role_of_strands": "cannot read {typed!r} after --strands-apart: name a colour, as in A",
     "ease_without_size": "--ease needs to know whom it is for: add --size, as woman or 56cm",
     "size_without_shape": "a size needs a shape: add --shape",
     "sides_wanted": _sides_wanted,

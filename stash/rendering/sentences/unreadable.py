@@ -62,7 +62,7 @@ _VALUES: Mapping[str, tuple[Words, Words]] = {
     "too_many_decimals": (_MONEY, "use at most {places} digits after the point"),
     "sign_taken_by_the_shell": (
         _MONEY,
-        "did it begin with a $ sign? Put it in single quotes, '$2{figure}', or write 2{figure} USD; "
+        "was there a $ sign? Put it in single quotes, '$2{figure}', or write 2{figure} USD; "
         "for less than one write 0{figure}",
     ),
     "other_currency": (

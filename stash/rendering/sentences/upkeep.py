@@ -58,7 +58,7 @@ SENTENCES: Mapping[str, Words] = {
         "add --over to go back anyway, the damaged file is kept too"
     ),
     "not_given_out_by_us": (
-        "this file is newer than your stash (it reads up to revision {revision}); update stash"
+        "not written by `stash export`, or by a newer one than yours (up to {revision}): update stash"
     ),
     "file_has_entries": (
         "{path} has entries already; import a whole file into a new one, with --file and a new name"
