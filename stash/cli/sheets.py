@@ -60,7 +60,6 @@ def take_in(
     from stash.actions import clock, likeness
     from stash.exchange import booking, readers, take_in
     from stash.parsing import headings
-    from stash.rendering import figures
     from stash.rendering.amounts import counted
     from stash.rendering.sentences.say import sentence
 
@@ -84,7 +83,7 @@ def take_in(
     for row, doubt in likeness.twins_in(open_book(file) if begun(file) else None, sheet.rows):
         note(f"{source.name}: row {row}, yarn: {sentence(doubt)}")
     if preview:
-        say(figures.settled(lambda: _preview_text(sheet)))
+        _say_preview(sheet)
         return
     booking.refuse_unless_good(sheet, good_rows=good_rows)
     progress(f"booking {len(sheet.rows)} rows")
@@ -100,6 +99,12 @@ def take_in(
 
 #: So many rows of a preview are shown as they would come in.
 _FIRST = 5
+
+
+def _say_preview(sheet: Sheet) -> None:
+    from stash.rendering import figures
+
+    say(figures.settled(lambda: _preview_text(sheet)))
 
 
 def _preview_text(sheet: Sheet) -> str:

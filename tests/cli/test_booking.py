@@ -171,7 +171,7 @@ def test_a_length_weighed_by_itself_is_the_skeins_own_pair(maker: Maker) -> None
     skein = maker.skein(2)
     assert (skein["held_g"], skein["full_from"]) == (50, "measured")
     assert skein["held_m"] == pytest.approx(50 / 4.3 * 10, abs=1e-4)
-    assert maker.does("check").out.startswith("sound")
+    assert maker.does("check").out.startswith("All good")
 
 
 def test_what_is_set_aside_keeps_its_metres_when_a_length_is_weighed(maker: Maker) -> None:

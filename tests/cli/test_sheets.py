@@ -152,7 +152,7 @@ def test_a_guess_is_told_beside_the_answer_when_the_sheet_is_taken_in(nobody: Ma
 
     assert "Imported 11 skeins" in said.out
     assert 'row 3, Colur: read as colour (a guess); if so add --map "Colur=colour"' in said.err
-    assert "row 3, Mood: this column is not one of ours" in said.err
+    assert "row 3, Mood: left out: not a column we know" in said.err
     assert "row 7, lot: 12-Mar may be what a spreadsheet made of it" in said.err
     assert "row 6, left: 'half' is taken as about 50 g" in said.err
 

@@ -58,7 +58,7 @@ SENTENCES: Mapping[str, Words] = {
         "add --over to go back anyway, the damaged file is kept too"
     ),
     "not_given_out_by_us": (
-        "not written by `stash export`, or by a newer one than yours (up to {revision}): update stash"
+        "not a file `stash export` wrote, or from a newer stash than yours ({revision}): update it"
     ),
     "file_has_entries": (
         "{path} has entries already; import a whole file into a new one, with --file and a new name"
