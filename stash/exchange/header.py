@@ -28,7 +28,8 @@ class Head:
 
     def __str__(self) -> str:
         guess = " (a guess)" if self.meaning.guessed else ""
-        return f"{self.theirs} as {self.meaning}{guess}"
+        meant = str(self.meaning)
+        return f"{self.theirs} as {meant}{guess}" if meant != self.theirs else meant
 
     @property
     def sure_enough(self) -> bool:

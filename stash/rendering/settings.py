@@ -209,7 +209,7 @@ def followed(habits: Mapping[str, str]) -> list[str]:
     chosen = [_UNITS[unit] for name in ("length", "weight", "size") if (unit := habits.get(name))]
     other = "metric" if habits["length"] == "yd" else "us"
     return [
-        f"Amounts are in {', '.join(chosen)}, as you typed; "
+        f"Amounts are in {', '.join(chosen[:-1])} and {chosen[-1]}, as you typed; "
         f"`stash settings units {other}` changes that."
     ]
 

@@ -102,7 +102,7 @@ def named(text: str) -> tuple[int, int] | None:
     """
     plain = " ".join(text.lower().split())
     numbered = re.fullmatch(
-        r"(?:(?:class|category|cat|weight|wt)\.?\s*)?[#(\[]?\s*([0-7])(?:\s*(?:[-–/]|to|or)\s*([0-7]))?"
+        r"(?:(?:class|category|cat|thickness|weight|wt)\.?\s*)?[#(\[]?\s*([0-7])(?:\s*(?:[-–/]|to|or)\s*([0-7]))?"
         r"\s*[)\]]?(?:\s*weight)?",
         plain,
     )

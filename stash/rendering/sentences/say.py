@@ -106,7 +106,7 @@ def _unreadable(error: Unreadable) -> str:
     wanted, way_out = (_filled(part, error.facts) for part in parts)
     near = nearest(error.text, [str(one) for one in error.facts.get("choices", ())])
     meant = f"did you mean {near}? " if near else ""
-    return f"cannot read {error.text!r} as {wanted}: {meant}{way_out}"
+    return f"cannot read {error.text!r}{wanted and f' as {wanted}'}: {meant}{way_out}"
 
 
 #: Kinds of trouble that are told of the file as one sentence.

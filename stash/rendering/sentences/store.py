@@ -24,7 +24,7 @@ SENTENCES: Mapping[str, Words] = {
     "upgrade_loses_references": (
         "the upgrade would lose something, so nothing was changed; keep this file and report it"
     ),
-    "file_exists": "exists already; name another file, or add --over to replace it",
+    "file_exists": "that file exists; name another, or add --over to replace it",
     "link_in_a_circle": "is a link that leads back to itself; name another",
     "is_a_folder": "is a folder; name a file in it",
     "no_folder_for_it": "has no folder yet; make the folder first",

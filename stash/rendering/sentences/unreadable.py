@@ -5,15 +5,16 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import Any
 
+from stash.rendering.sentences.nearest import any_of
 from stash.rendering.sentences.words import Words
 
 
 def _choose(choices: Sequence[str], **_: Any) -> str:
-    return f"choose {', '.join(choices)}"
+    return f"choose {any_of(choices)}"
 
 
 def _choose_in_order(choices: Sequence[str]) -> str:
-    return f"{_choose(choices)}, or several in their order"
+    return f"{_choose(choices)}, or several in order"
 
 
 def _choose_or_none(choices: Sequence[str]) -> str:
@@ -87,7 +88,7 @@ _FACTS: Mapping[str, tuple[Words, Words]] = {
     "no_condition": ("a condition", _choose_or_none),
     "no_contrast": ("a contrast", _choose_or_gap),
     "no_fineness": ("metres per 100 g", "write them from and to, as 200-260, or as 15%"),
-    "not_a_choice": ("one of these", _choose),
+    "not_a_choice": ("", _choose),
     "no_humidity": ("a humidity", "write it like 50%, or 40% to 60%"),
     "no_line_for_a_tag": ("a line for a tag", "keep it to one line of up to {most} letters"),
     "no_currency": ("a currency", "use its three letters, as EUR or GBP"),
