@@ -75,7 +75,7 @@ UNREADABLE = [
 MISSING = [
     (("show", "77"), "stash shelf"),
     (("show", "99999999999999999999999"), "stash shelf"),
-    (("show", "fell vool naffy"), "nearest: L1"),
+    (("show", "fell vool naffy"), "did you mean L1"),
     (("show", "item", "9"), "1 (Hat)"),
     (("weigh", "L99", "40g"), "stash shelf"),
     (("weigh", "2", "130g", "--tare", "bowl"), "stash settings"),
@@ -83,18 +83,18 @@ MISSING = [
     (("gone", "purple", "--why", "lost"), "stash shelf"),
     (("change", "L99", "--lot", "3"), "stash shelf"),
     (("undo", "99"), "stash log"),
-    (("need", "Hta"), "nearest: Hat"),
-    (("design", "show", "Hta"), "nearest: Hat"),
-    (("design", "change", "Hta", "--thickness", "4"), "nearest: Hat"),
+    (("need", "Hta"), "did you mean Hat"),
+    (("design", "show", "Hta"), "did you mean Hat"),
+    (("design", "change", "Hta", "--thickness", "4"), "did you mean Hat"),
     (("match", "Hat", "--with", "A=77"), "stash shelf"),
-    (("match", "Hat", "--with", "C=1"), "nearest: A"),
-    (("aside", "Hta", "1"), "nearest: Hat"),
+    (("match", "Hat", "--with", "C=1"), "try A"),
+    (("aside", "Hta", "1"), "did you mean Hat"),
     (("aside", "Hat", "L1+L99"), "stash shelf"),
     (("release", "9"), "1 (Hat)"),
     (("begin", "9"), "1 (Hat)"),
     (("done", "9", "--as-planned"), "1 (Hat)"),
     (("done", "1", "--left", "99999999999999999999999=3g"), "stash shelf"),
-    (("settings", "unit", "yards"), "nearest: units"),
+    (("settings", "unit", "yards"), "did you mean units"),
 ]
 #: Things that are understood and refused by the rules, and the way out.
 REFUSED = [
@@ -220,7 +220,7 @@ def test_a_process_of_its_own_leaves_with_the_status_of_its_mistake(maker: Maker
     missing = run_alone("show", "77", file=maker.file)
 
     assert missing.returncode == 3
-    assert missing.stderr == b"stash: no skein '77'; `stash shelf` shows what there is\n"
+    assert missing.stderr == b"stash: no skein 77; `stash shelf` lists yours\n"
 
 
 def test_letters_that_are_none_are_refused_in_one_line(maker: Maker) -> None:

@@ -24,6 +24,7 @@ SENTENCES: Mapping[str, Words] = {
     "sold_item": "sold item …",
     "no_design_yet": "design",
     "design_for_batch": "design",
+    "role": "colour … here",
     "yarn_used_of_role": "yarn used of colour …",
     "ball_worked_from": "ball … among those it is worked from",
 }
