@@ -295,7 +295,7 @@ def test_a_rank_counts_in_the_same_question(maker: Maker) -> None:
     ("words", "status", "told"),
     [
         (("--contrast", "140"), 2, "a gap in lightness"),
-        (("--wash", "warm"), 2, "choose any, together, hot"),
+        (("--wash", "warm"), 2, "choose any, together or hot"),
         (("--colour", "navy"), 2, "--colour A=blue"),
         (("--per-100g", "fine"), 2, "200-260"),
         (("--also", "faded"), 2, "quarantined"),

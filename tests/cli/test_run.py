@@ -11,7 +11,7 @@ from commands import Maker, refused_in_one_line
 
 #: Words that cannot be read, by command: what is typed, and what the line must offer.
 UNREADABLE = [
-    (("add", ""), "give a name"),
+    (("add", ""), "needs a name"),
     (("add", "200"), "200 g"),
     (("add", "Fell Wool 50g/120m", "--count", "0"), "from 1"),
     (("add", "Fell Wool 50g/120m", "--count", "99999999999999999999999"), "from 1"),
@@ -19,7 +19,7 @@ UNREADABLE = [
     (("add", "Fell Wool 50g/120m", "--lot", "mixed"), "for each lot"),
     (("add", "Fell Wool 50g/120m", "--tare", "1 mile"), "43g"),
     (("add", "Fell Wool DK 50g/120m", "--on", "soon"), "2024-01-12"),
-    (("add", "Fell Wool 50g/99999999999999999999999m"), "too large"),
+    (("add", "Fell Wool 50g/99999999999999999999999m"), "far too much"),
     (("shelf", "--free", "100"), "100 m"),
     (("shelf", "--thickness", "lumpy"), "DK"),
     (("show", "hedgebell"), "L2"),
@@ -42,15 +42,15 @@ UNREADABLE = [
     (("need", "--shape", "cowl", "--around", "60cm", "--tall", "20cm", "--band", "E 2cm"), "B 2cm"),
     (("need", "--stated", "A=200yd", "--margin", "much"), "15%"),
     (("need", "Hat", "--stated", "A=20m"), "not both"),
-    (("design", "add", "12", "--stated", "A=100m"), "give it a word"),
+    (("design", "add", "12", "--stated", "A=100m"), "add a word"),
     (("match",), "--need"),
     (("match", "--need", "A=165"), "165 m"),
-    (("match", "--need", "A=0m"), "more than nothing"),
+    (("match", "--need", "A=0m"), "more than 0"),
     (("match", "--need", "E=3m"), "A=…"),
     (("match", "Hat", "--contrast", "loud"), "bold"),
     (("match", "Hat", "--top", "0"), "from 1"),
     (("match", "Hat", "--need", "A=3m"), "leave out"),
-    (("aside",), "DESIGN"),
+    (("aside",), "Name a design"),
     (("aside", "Hat", "99999999999999999999999"), "rank"),
     (("aside", "Hat", "0"), "rank"),
     (("aside", "Hat", "--skeins", "A=x"), "A=12,13"),
@@ -59,7 +59,7 @@ UNREADABLE = [
     (("done", "Hat", "--left", "1"), "17=43g"),
     (("done", "Hat", "--weighed", "80"), "80 g"),
     (("settings", "contrast", "loud"), "bold"),
-    (("settings", "thickness tolerance", "²"), "from 0 to 7"),
+    (("settings", "thickness tolerance", "²"), "use 0 to 7"),
     (("settings", "currency", "euro"), "EUR"),
     (("export", "shelf.pdf"), ".csv"),
     # and commands typed in a way that there is none
@@ -98,7 +98,7 @@ MISSING = [
 ]
 #: Things that are understood and refused by the rules, and the way out.
 REFUSED = [
-    (("add", "blue"), "scale"),
+    (("add", "blue"), "Weigh it"),
     (("weigh", "2", "30g"), "--opened"),
     (("use", "2", "51g"), "stash weigh"),
     (("use", "1", "50m"), "Hat"),
@@ -106,7 +106,7 @@ REFUSED = [
     (("use", "2", "0g"), "above nothing"),
     (("use", "6", "10m"), "--full"),
     (("gone", "1", "50g", "--why", "sold"), "Hat"),
-    (("change", "1", "--place", "blue box"), "nothing was changed"),
+    (("change", "1", "--place", "blue box"), "nothing changed"),
     (("need", "--shape", "round hat"), "--around"),
     (("need",), "--shape"),
     (("design", "add", "Hat", "--stated", "A=10m"), "another name"),
@@ -114,9 +114,9 @@ REFUSED = [
     (("aside", "Hat", "--skeins", "A=2"), "--skeins B"),
     (("done", "Hat"), "--left"),
     (("done", "Hat", "--weighed", "20g", "--as-planned"), "--weighed"),
-    (("undo", "1"), "take back"),
-    (("add", "Fell Wool DK 50g/120m", "--on", "2999-01-01"), "still to come"),
-    (("weigh", "1", "40g", "--on", "2999-01-01"), "still to come"),
+    (("undo", "1"), "undo 2"),
+    (("add", "Fell Wool DK 50g/120m", "--on", "2999-01-01"), "in the future"),
+    (("weigh", "1", "40g", "--on", "2999-01-01"), "in the future"),
 ]
 
 

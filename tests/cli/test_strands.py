@@ -65,7 +65,7 @@ def test_typed_lengths_may_be_over_two_strands(marl: Maker) -> None:
 
 
 def test_what_is_typed_wrong_is_told_in_one_line(marl: Maker) -> None:
-    refused_in_one_line(marl("match", "Marl", "--strands-apart", "navy"), 2, "name a role")
+    refused_in_one_line(marl("match", "Marl", "--strands-apart", "navy"), 2, "name a colour")
     refused_in_one_line(marl("match", "Marl", "--strands-apart", "C"), 3, "C")
     refused_in_one_line(marl("match", "--need", "A=20m", "--strands-apart", "A"), 4, "one strand")
     refused_in_one_line(marl("match", "Marl", "--strands", "2"), 2, "leave out")
