@@ -114,7 +114,7 @@ REFUSED = [
     (("aside", "Hat", "--skeins", "A=2"), "--skeins B"),
     (("done", "Hat"), "--left"),
     (("done", "Hat", "--weighed", "20g", "--as-planned"), "--weighed"),
-    (("undo", "1"), "undo 2"),
+    (("undo", "1"), "first"),
     (("add", "Fell Wool DK 50g/120m", "--on", "2999-01-01"), "in the future"),
     (("weigh", "1", "40g", "--on", "2999-01-01"), "in the future"),
 ]
