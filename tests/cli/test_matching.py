@@ -302,7 +302,7 @@ def test_a_rank_counts_in_the_same_question(maker: Maker) -> None:
         (("--without", "woll"), 3, "wool"),
         (("--owner", "nobody"), 3, "owner"),
         (("--not-in", "nowhere"), 3, "place"),
-        (("--colour", "D=blue"), 3, "no role 'D'"),
+        (("--colour", "D=blue"), 3, "no colour 'D'"),
     ],
 )
 def test_a_limit_that_cannot_be_read_says_how(
