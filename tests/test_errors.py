@@ -88,4 +88,4 @@ def test_a_refused_amount_keeps_its_facts() -> None:
     error = errors.NotEnoughYarn(7, grams(80), grams(43))
 
     assert (error.skein, error.asked, error.free) == (7, grams(80), grams(43))
-    assert sentence(error) == "skein 7: 80 g asked for, 43 g free"
+    assert sentence(error) == "skein 7 has 43 g free, not 80 g"

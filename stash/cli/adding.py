@@ -12,26 +12,29 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from stash.cli.common import (
+    As,
+    AsOption,
     File,
     On,
+    answer,
     begun,
     begun_book,
     day,
     note,
     open_book,
+    page_of,
     refuse,
-    say,
     say_habits,
     settings_of,
     whole,
 )
-from stash.rendering.amounts import dye_lot
-from stash.rendering.paint import patch, strong
 
 if TYPE_CHECKING:
-    from stash.actions.add import Arrived
+    from stash.actions.add import Arrived, Received
+    from stash.actions.her_settings import Settings
     from stash.measures.note import Note
     from stash.parsing.label import Label
+    from stash.rendering.add import Added
     from stash.stock.incoming import Incoming
 
 
@@ -62,6 +65,7 @@ def add(
         bool, typer.Option("--new", help="Another yarn than the one of nearly the same name.")
     ] = False,
     on: On = "",
+    how: AsOption = As.TEXT,
     file: File = None,
 ) -> None:
     """Put yarn on the shelf. As a label reads: "Fell Wool DK, 3 x 50g/120m, navy, lot 48213"."""
@@ -82,10 +86,7 @@ def add(
     }
     with begun_book(file) as book:
         received = receive(book, [one.line for one in read], on=day(on), habits=habits)
-    for arrived, one in zip(received.arrived, read, strict=True):
-        say(_added(arrived, received.entry))
-        _say_understood(one)
-    say_habits(received.habits)
+    _say_added(received, read, how, settings_of(file))
 
 
 @dataclass(frozen=True, slots=True)
@@ -201,28 +202,43 @@ def _overruled(line: Incoming, said: _Options) -> Incoming:
     )
 
 
-def _added(arrived: Arrived, entry: int) -> str:
-    from stash.rendering import amounts as shown
-    from stash.rendering.sentences.say import sentence
+def _say_added(received: Received, read: Sequence[_Read], how: As, settings: Settings) -> None:
+    """What came, line by line; as json the one line is no list, many are."""
+    from stash.rendering import add as rendered
 
-    lot, line = arrived.lot, arrived.line
-    count = shown.counted(len(arrived.skeins), "skein")
-    head = f"Added {count}, number {shown.numbers(arrived.skeins)}: "
-    what = f"{patch(lot)}{shown.colour(lot)}, {lot.yarn}, {dye_lot(lot)}"
-    notes = "".join(f"\n  note: {sentence(one)}" for one in arrived.notes)
-    opened = len(line.opened_amounts)
-    left = f", {'' if opened == len(arrived.skeins) else f'{opened} '}opened" if opened else ""
-    return f"{strong(head)}{what}{left}  (entry {entry}, lot {lot.ref}){notes}"
+    came = [
+        _added(arrived, received.entry, one)
+        for arrived, one in zip(received.arrived, read, strict=True)
+    ]
+    page = page_of(settings)
+    keys = [rendered.keys(one, settings.currency) for one in came]
+    answer(
+        how,
+        lambda: keys if len(keys) > 1 else keys[0],
+        lambda: rendered.text(came, page),
+        lambda: rendered.rows(came),
+    )
+    say_habits(received.habits)
 
 
-def _say_understood(read: _Read) -> None:
-    from stash.rendering.sentences.say import sentence
+def _added(arrived: Arrived, entry: int, one: _Read) -> Added:
+    """One line as it came in, with what was understood and what it does not say."""
+    from stash.rendering.add import Added
 
-    label, line = read.label, read.line
-    if label is None:
-        return
-    if label.understood:
-        say("  read as: " + "; ".join(map(sentence, label.understood)))
+    label = one.label
+    return Added(
+        entry,
+        arrived.line,
+        arrived.lot,
+        arrived.skeins,
+        label.understood if label else (),
+        _unknown(one.line, label) if label else (),
+        (*arrived.notes, *(label.notes if label else ()), *one.notes),
+    )
+
+
+def _unknown(line: Incoming, label: Label) -> list[str]:
+    """The important facts that neither the label nor an option says."""
     given = {
         "lot": bool(line.lot),
         "colour": bool(line.colour),
@@ -231,8 +247,4 @@ def _say_understood(read: _Read) -> None:
         "thickness": line.thickness_from is not None,
         "fibre": bool(line.fibre),
     }
-    unknown = [name for name in label.left_unknown if not given.get(name)]
-    if unknown:
-        say("  not known: " + ", ".join(unknown))
-    for doubt in (*label.notes, *read.notes):
-        say(f"  note: {sentence(doubt)}")
+    return [name for name in label.left_unknown if not given.get(name)]

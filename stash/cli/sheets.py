@@ -83,7 +83,7 @@ def take_in(
     for row, doubt in likeness.twins_in(open_book(file) if begun(file) else None, sheet.rows):
         note(f"{source.name}: row {row}, yarn: {sentence(doubt)}")
     if preview:
-        say(_preview_text(sheet))
+        _say_preview(sheet)
         return
     booking.refuse_unless_good(sheet, good_rows=good_rows)
     progress(f"booking {len(sheet.rows)} rows")
@@ -93,12 +93,18 @@ def take_in(
         )
     lots = len({arrived.lot.id for arrived in received.arrived})
     came = f"{counted(received.skeins, 'skein')} in {counted(lots, 'lot')}"
-    say(f"{strong('Taken in')}: {came} from {source.name}  (entry {received.entry})")
+    say(f"{strong('Imported')} {came} from {source.name}  (entry {received.entry})")
     say_habits(received.habits)
 
 
 #: So many rows of a preview are shown as they would come in.
 _FIRST = 5
+
+
+def _say_preview(sheet: Sheet) -> None:
+    from stash.rendering import figures
+
+    say(figures.settled(lambda: _preview_text(sheet)))
 
 
 def _preview_text(sheet: Sheet) -> str:
@@ -107,12 +113,12 @@ def _preview_text(sheet: Sheet) -> str:
     from stash.rendering.columns import columns
 
     skeins = sum(line.count + len(line.part_balls) for _, line in sheet.rows)
-    read = f"{counted(len(sheet.rows), 'row')} can be taken in, {counted(skeins, 'skein')}"
-    bad = f"; {len(sheet.findings)} cannot" if sheet.findings else ""
+    read = f"{counted(len(sheet.rows), 'row')} to import, {counted(skeins, 'skein')}"
+    bad = f"; {counted(len(sheet.findings), 'row')} to fix" if sheet.findings else ""
     mapped = "; ".join(str(head) for head in sheet.headings)
     first = columns(preview.rows(sheet.rows[:_FIRST], sheet.currency), indent="  ")
     more = f"\n  … and {len(sheet.rows) - _FIRST} more" if len(sheet.rows) > _FIRST else ""
-    return f"{read}{bad}; nothing was written\nheadings read: {mapped}\n{first}{more}".rstrip()
+    return f"{read}{bad}; nothing imported yet\nColumns: {mapped}\n{first}{more}".rstrip()
 
 
 def _take_in_whole(name: str, data: bytes, preview: bool, file: Path | None) -> None:
@@ -122,11 +128,11 @@ def _take_in_whole(name: str, data: bytes, preview: bool, file: Path | None) -> 
     given = booking.whole_file_from(name, data)
     entries = len(given["tables"]["entry"])
     if preview:
-        say(f"a whole file of {entries} entries; nothing was written")
+        say(f"a whole file of {entries} entries; nothing imported yet")
         return
     with begun_book(file) as book:
         take_in_whole(book, given)
-    say(f"{strong('Taken in')}: a whole file of {entries} entries")
+    say(f"{strong('Imported')} a whole file of {entries} entries")
 
 
 def give_out(
@@ -140,4 +146,4 @@ def give_out(
     if target.suffix.lower() not in (".csv", ".xlsx", ".json"):
         refuse("no_kind_of_sheet", file=target.name)
     what = booking.give_out(open_book(file), target, over=over)
-    say(f"{strong('Given out')}: {what} to {target}")
+    say(f"{strong('Exported')} {what} to {target}")

@@ -135,27 +135,3 @@ def bar(part: float, width: int = 10) -> str:
     """A share drawn as a bar that needs no colour: full at 1 alone, never beyond."""
     full = width if part >= 1 else min(round(max(part, 0.0) * width), width - 1)
     return "■" * full + "·" * (width - full)
-
-
-#: What the file calls a fact, and what a person calls it.
-_CALLED = {
-    "lot_id": "lot",
-    "lot_text": "dye lot",
-    "lot_state": "dye lot",
-    "tare_mg": "tare",
-    "own_mg": "weight of a full skein",
-    "own_um": "length of a full skein",
-    "own_from": "full skein",
-}
-
-
-def old_fact(name: str, old: str | None) -> str:
-    """A fact as it was before it was changed, in words rather than as the file keeps it."""
-    called = _CALLED.get(name, name.replace("_", " "))
-    if not old:
-        return f"{called} was not known"
-    if name.endswith("_mg"):
-        return f"{called} was {grams(Mass(int(old)))}"
-    if name.endswith("_um"):
-        return f"{called} was {yarn(Length(int(old)))}"
-    return f"{called} was {f'L{old}' if name == 'lot_id' else old}"

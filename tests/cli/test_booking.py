@@ -103,7 +103,7 @@ def test_yarn_that_is_missing_from_a_promise_is_told_with_its_item(maker: Maker)
         (("--hex", "#112233"), "colour_hex", "#112233"),
         (("--thickness", "worsted"), "thickness", 4),
         (("--fibre", "linen"), "fibre", "linen"),
-        (("--full", "50g/110m"), "put_up_m", 110),
+        (("--full", "50g/110m"), "full_m", 110),
     ],
     ids=lambda value: value[0] if isinstance(value, tuple) else "",
 )
@@ -169,9 +169,9 @@ def test_a_length_weighed_by_itself_is_the_skeins_own_pair(maker: Maker) -> None
 
     assert "233 m to 100 g by your own weighing" in said.out
     skein = maker.skein(2)
-    assert (skein["held_g"], skein["pair"]) == (50, "measured")
+    assert (skein["held_g"], skein["full_from"]) == (50, "measured")
     assert skein["held_m"] == pytest.approx(50 / 4.3 * 10, abs=1e-4)
-    assert maker.does("check").out.startswith("sound")
+    assert maker.does("check").out.startswith("All good")
 
 
 def test_what_is_set_aside_keeps_its_metres_when_a_length_is_weighed(maker: Maker) -> None:
@@ -214,7 +214,7 @@ def test_how_sure_a_length_is_can_be_asked_reason_by_reason(maker: Maker) -> Non
     shares = {one["why"]: one["share"] for one in told["spread"]}
     assert shares == {
         "length on the band": pytest.approx(0.01),
-        "ranking of a full ball": pytest.approx(0.045),
+        "weight of a full ball": pytest.approx(0.045),
         "step of the scale": pytest.approx(1 / 12**0.5 / 40),
     }
     whole = sum(share**2 for share in shares.values()) ** 0.5
@@ -222,7 +222,7 @@ def test_how_sure_a_length_is_can_be_asked_reason_by_reason(maker: Maker) -> Non
     (shelf,) = maker.ask("shelf", "oatmeal")
     assert shelf["spread_m"] == pytest.approx(told["spread_m"])
     text = maker.does("show", "4", "--spread").out
-    assert "96 m ± 4.5 m" in text
+    assert "96 m ± 4 m" in text
     assert "76/211/EEC" in text
 
 

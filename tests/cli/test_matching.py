@@ -305,14 +305,14 @@ def test_a_rank_counts_in_the_same_question(maker: Maker) -> None:
     ("words", "status", "told"),
     [
         (("--contrast", "140"), 2, "a gap in lightness"),
-        (("--wash", "warm"), 2, "choose any, together, hot"),
+        (("--wash", "warm"), 2, "choose any, together or hot"),
         (("--colour", "navy"), 2, "--colour A=blue"),
         (("--per-100g", "fine"), 2, "200-260"),
         (("--also", "faded"), 2, "quarantined"),
         (("--without", "woll"), 3, "wool"),
         (("--owner", "nobody"), 3, "owner"),
         (("--not-in", "nowhere"), 3, "place"),
-        (("--colour", "D=blue"), 3, "no role 'D'"),
+        (("--colour", "D=blue"), 3, "no colour 'D'"),
     ],
 )
 def test_a_limit_that_cannot_be_read_says_how(

@@ -230,7 +230,7 @@ def test_what_was_understood_and_what_is_not_known_is_said(nobody: Maker) -> Non
     told = nobody.does("add", "Skerry 50g/120m").out
 
     assert "weight 50 g; length 120 m" in told
-    assert "not known: class, fibre, colour, lot" in told
+    assert "not known: thickness, fibre, colour, lot" in told
 
 
 def test_options_stand_above_the_label(nobody: Maker) -> None:
@@ -262,8 +262,8 @@ def test_a_skein_tells_where_it_came_from_and_what_came_of_it(maker: Maker) -> N
 
     assert [maker.skein(n)["parent"] for n in (1, 10, 11)] == [None, 1, 1]
     assert [maker.skein(n)["children"] for n in (1, 10)] == [[10, 11], []]
-    assert "came of it: skein 10-11" in maker.does("show", "1").out
+    assert "came from it: skein 10-11" in maker.does("show", "1").out
     assert "wound off skein 1" in maker.does("show", "10").out
-    assert "unravelled, it was of skein 1" in maker.does("show", "11").out
+    assert "unravelled, once part of skein 1" in maker.does("show", "11").out
     maker.does("undo")
     assert maker.skein(1)["children"] == [10]

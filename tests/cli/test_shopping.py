@@ -124,7 +124,7 @@ def test_nothing_missing(shop: Maker) -> None:
 def test_what_is_typed_wrong_is_refused_in_one_line(shop: Maker) -> None:
     refused_in_one_line(shop("short", "--want", "Cpa=2"), 3, "Cap")
     refused_in_one_line(shop("short", "--want", "Cap=2", "--offer", "Hedgebell"), 2, "how long")
-    refused_in_one_line(shop("short", "--need", "A=0m"), 2, "more than nothing")
+    refused_in_one_line(shop("short", "--need", "A=0m"), 2, "more than 0")
     refused_in_one_line(shop("short", "--want", "Cap", "--need", "A=9m"), 2, "leave out")
     refused_in_one_line(shop("short", "--offer", "Hedgebell 145 yd"), 2, "what is wanted")
 

@@ -80,7 +80,7 @@ def test_the_file_is_never_opened_as_an_output(maker: Maker, where: str) -> None
     redirected(where, *ADD, file=maker.file)
 
     assert maker.entries() == before + 1
-    assert maker.does("check").out.startswith("sound")
+    assert maker.does("check").out.startswith("All good")
 
 
 def test_lines_are_read_from_a_closed_input_as_none(maker: Maker) -> None:

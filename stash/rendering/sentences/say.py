@@ -20,6 +20,7 @@ from stash.measures.note import Note
 from stash.measures.written import show_money
 from stash.rendering import sentences
 from stash.rendering.figures import near
+from stash.rendering.sentences.nearest import nearest
 from stash.rendering.sentences.phrases import either
 from stash.rendering.sentences.words import Words
 from stash.stock.yarn import Lot
@@ -113,10 +114,12 @@ def _plain(fact: Any) -> Any:
 
 
 def _unreadable(error: Unreadable) -> str:
-    """What the text was to be, and what to write instead."""
+    """What the text was to be, the nearest choice where there are some, and what to write."""
     parts = unreadable()[error.kind]
     wanted, way_out = (_filled(part, error.facts) for part in parts)
-    return f"cannot read {error.text!r} as {wanted}: {way_out}"
+    near = nearest(error.text, [str(one) for one in error.facts.get("choices", ())])
+    meant = f"did you mean {near}? " if near else ""
+    return f"cannot read {error.text!r}{wanted and f' as {wanted}'}: {meant}{way_out}"
 
 
 #: Kinds of trouble that make one sentence with the name of the file.
@@ -128,25 +131,28 @@ _FEW = 2
 
 
 def _not_found(error: NotFound) -> str:
-    """The noun is the kind's in the tables; where there is no hint, a command that shows such."""
-    from stash.rendering.sentences.not_found import HINTS, shown_by
+    """The noun is the kind's in the tables; where there is no hint, a command that lists such."""
+    from stash.rendering.sentences.not_found import HINTS, said, shown_by
 
-    noun = worded(error.kind, error.facts)
     if not error.asked and error.nearest:
+        noun = worded(error.kind, error.facts)
         return f"name the {noun}: {either(map(sentence, error.nearest))}"
     if error.kind in HINTS:
         hint = _filled(HINTS[error.kind], error.facts)
     elif error.nearest:
-        names = either(map(sentence, error.nearest))
-        hint = f"did you mean {names}?" if len(error.nearest) <= _FEW else f"try {names}"
+        hint = said(error.asked, error.nearest)
     else:
         hint = f"`{command}` lists yours" if (command := shown_by(error.kind)) else ""
-    return f"no {noun} {_as_asked(error.asked)}{hint and '; '}{hint}"
+    return f"no {_asked_for(error)}{hint and '; '}{hint}"
 
 
-def _as_asked(asked: str) -> str:
-    """A number as it is, words in quotes."""
-    return asked if asked.isdecimal() else repr(asked)
+def _asked_for(error: NotFound) -> str:
+    """What was not there, as she asked for it: `item 99`, `colour 'blu' on your shelf`."""
+    noun = worded(error.kind, error.facts)
+    plain = error.asked.removeprefix("L").isdigit() or not error.asked
+    asked = error.asked if plain else repr(error.asked)
+    whole = noun.replace("…", asked) if "…" in noun else f"{noun} {asked}"
+    return " ".join(whole.split())
 
 
 @cache

@@ -78,6 +78,6 @@ def test_a_way_of_two_lots_that_is_none_is_answered_with_those_there_are() -> No
         from_key("L3/L9-stripes")
 
     assert sentence(refused.value) == (
-        "cannot read 'L3/L9-stripes' as two lots for a role: "
+        "cannot read 'L3/L9-stripes' as two lots for one colour: "
         "end it with brim, change, alternate, as in L3/L9-brim"
     )

@@ -40,7 +40,7 @@ CHANGED = tuple(Note("skein_is_new", skein=number) for number in range(1, 6))
         ),
         (
             NotEnoughYarn(7, grams(80), grams(43), Note("rest_set_aside", items=(HAT, GIFT))),
-            "skein 7: 80 g asked for, 43 g free; the rest is set aside for item 1 (hat), "
+            "skein 7 has 43 g free, not 80 g; the rest is set aside for item 1 (hat), "
             "2 (a gift); say --for it, or `stash release` it",
         ),
         (
@@ -62,11 +62,11 @@ CHANGED = tuple(Note("skein_is_new", skein=number) for number in range(1, 6))
             "role A: 50 g is booked as used already, more than 40 g; "
             "weigh the balls instead with --left, or take the use back with `stash undo`",
         ),
-        (NotFound("yarn_in_place", "basket", ("box",)), "no yarn in 'basket'; did you mean box?"),
+        (NotFound("yarn_in_place", "basket", ("box",)), "no yarn in 'basket'; try box"),
         (NotFound("count_under_way", "box"), "no count under way of 'box'"),
         (
             NotFound("skein_missing", "9", ("2", "3"), place="box"),
-            "no skein missing in box, 9; did you mean 2 or 3?",
+            "no skein missing in box, 9; try 2 or 3",
         ),
         (
             Refusal("lost_but_set_aside", skeins=(2, 3)),
@@ -76,14 +76,13 @@ CHANGED = tuple(Note("skein_is_new", skein=number) for number in range(1, 6))
         (Refusal("loss_of_all", loss=1.2), "a loss of 120% leaves nothing; give 0 to 99 %"),
         (
             InTheWay(2, (4, 3), Note("below_nothing", skeins=(1, 2))),
-            "entry 2 cannot be taken back: skein 1, 2 would hold less than nothing; "
-            "take back 4, 3 first, newest first",
+            "entry 2 cannot be undone: skein 1, 2 would hold less than nothing; "
+            "undo 4, 3 first, newest first",
         ),
         (
             Refusal("entries_not_in_copy", file="a.stash", count=2, first=OLD, newest=NEW),
-            "a.stash holds entries that the copy does not have, 2 of them from 3 to 4 "
-            "(newest: item 1 (hat) begun); say --over to go back all the same, "
-            "a copy of what is there now is kept beside it",
+            "a.stash has 2 entries (3 to 4) the copy lacks (newest: item 1 (hat) begun); "
+            "add --over to go back anyway, your present file is kept too",
         ),
         (
             Note("promise_short", skein=3, missing=grams(12), item=GIFT, role=""),

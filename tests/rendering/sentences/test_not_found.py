@@ -15,25 +15,27 @@ from stash.rendering.sentences.say import sentence
         (NotFound("entry", "99"), "no entry 99; `stash log` lists yours"),
         (
             NotFound("unsold_item", "hat"),
-            "no finished and unsold item 'hat'; `stash shelf --aside` lists yours",
+            "no finished, unsold item 'hat'; `stash items` lists yours",
         ),
         (
             NotFound("yarn_on_shelf", "mor", ("L3 (Moor navy)", "L4 (Moor teal)")),
-            "no yarn on the shelf 'mor'; did you mean L3 (Moor navy) or L4 (Moor teal)?",
+            ("no yarn like 'mor' on your shelf; try L3 (Moor navy) or L4 (Moor teal)"),
         ),
-        (NotFound("place_on_shelf", "atic"), "no place on the shelf 'atic'"),
+        (NotFound("place_on_shelf", "atic"), "no place 'atic' on your shelf"),
         (
             NotFound("no_design_yet", ""),
-            "no design ''; nearest: none is kept yet: `stash design add`, or give --need A=165m",
+            "no design; save one with `stash design add`, or type --need A=165m",
         ),
         (
             NotFound("design_for_batch", "hat", ("cap", "cowl")),
-            "no design 'hat'; nearest: cap, cowl; else give it its need with "
-            '`stash design add "hat"`',
+            (
+                "no design 'hat'; did you mean cap or cowl? Or save it with `stash "
+                'design add "hat"`'
+            ),
         ),
         (
             NotFound("design_for_batch", "hat"),
-            "no design 'hat'; nearest: none; give it its need with `stash design add \"hat\"`",
+            "no design 'hat'; save it with `stash design add \"hat\"`",
         ),
     ],
 )
