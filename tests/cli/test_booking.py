@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 import pytest
 from commands import Maker, refused_in_one_line
 
@@ -227,7 +229,7 @@ def test_how_sure_a_length_is_can_be_asked_reason_by_reason(maker: Maker) -> Non
     (shelf,) = maker.ask("shelf", "oatmeal")
     assert shelf["spread_m"] == pytest.approx(told["spread_m"])
     text = maker.does("show", "4", "--spread").out
-    assert "96 m ± 4.5 m" in text
+    assert "96 m ± 4 m" in text
     assert "76/211/EEC" in text
 
 
@@ -262,3 +264,31 @@ def test_half_a_ball_is_a_guess_until_it_is_weighed(maker: Maker) -> None:
 
 def test_a_ball_is_not_a_length_to_weigh_by_itself(maker: Maker) -> None:
     refused_in_one_line(maker("weigh", "2", "--metre", "120m=50g"), 4, "weigh 25 m or less")
+
+
+def test_a_tare_comes_off_what_the_scale_showed(maker: Maker) -> None:
+    said = maker.does("weigh", "4", "38g", "--tare", "8g").out
+
+    assert "38 g on the scale less 8 g tare is 30 g, 10 g less than noted" in said
+
+
+def test_the_log_says_what_was_set_aside_in_her_units(maker: Maker) -> None:
+    metric = maker.does("log", "--all").out
+    maker.does("settings", "units", "us")
+    us = maker.does("log", "--all").out
+
+    (before,) = re.findall(
+        r"(\d+) m of navy and \d+ m of oatmeal set aside for item 1, Hat", metric
+    )
+    (after,) = re.findall(r"(\d+) yd of navy and \d+ yd of oatmeal set aside for item 1, Hat", us)
+    assert int(after) == pytest.approx(int(before) / 0.9144, abs=2)
+
+
+def test_a_cancelled_entry_is_called_so(maker: Maker) -> None:
+    maker.does("use", "2", "10g")
+    said = maker.does("undo").out
+
+    assert said.startswith("Entry 9 is cancelled: 10 g of skein 2 used")
+    log = maker.does("log").out
+    assert "Cancelled entry 9: 10 g of skein 2 used" in log
+    assert "cancelled by entry 10" in log
