@@ -24,6 +24,8 @@ _ROUNDED_FROM = 1000
 
 #: Where what one row takes shows fewer steps than this, it is said of ten, a hundred or more.
 _FINE = 20
+#: Beyond so many times what is left to do, a count says nothing: the design ends long before.
+_FAR_MORE = 5
 _INDENT = "   "
 #: So many colours fit a screen with all that is behind their answers.
 _MOST_IN_FULL = 3
@@ -180,5 +182,7 @@ def _next(found: Lasting, unit: str) -> str:
     more = ", or get more of the same lot" if found.verdict is Verdict.NO else ""
     work = f": work {_count(fewer)} fewer{more}" if fewer else ""
     again = f" Weigh again in {_steps(found.weigh_again, unit)}." if found.weigh_again else ""
+    if found.rows_sure > _FAR_MORE * found.rows_left:
+        return f"Enough for far more than that.{again}"
     likely, sure = _steps(found.rows_likely, unit), _count(found.rows_sure)
     return f"Enough for about {likely}, for {sure} to be safe{work}.{again}"

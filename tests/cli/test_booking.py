@@ -123,8 +123,8 @@ def test_facts_of_a_skein_are_put_right(
 
 
 def test_a_thickness_put_right_is_told_once(maker: Maker) -> None:
-    assert "lot L1: thickness is now 4  (" in maker.does("change", "L1", "--thickness", "4").out
-    assert "lot L1: thickness is now 4-5  (" in maker.does("change", "L1", "--thickness", "4-5").out
+    assert "lot L1: thickness set to 4  (" in maker.does("change", "L1", "--thickness", "4").out
+    assert "lot L1: thickness set to 4-5  (" in maker.does("change", "L1", "--thickness", "4-5").out
 
 
 def test_facts_of_a_lot_are_put_right_for_all_its_skeins(maker: Maker) -> None:

@@ -38,6 +38,11 @@ def test_the_answer_says_by_how_much_and_for_how_many_rows() -> None:
     assert "or get more of the same lot" in no
 
 
+def test_how_far_it_goes_is_not_counted_far_beyond_what_is_left_to_do() -> None:
+    assert "Enough for far more than that." in text("5")
+    assert "Enough for about 67 rows" in text("36")
+
+
 def shown_in(units: Units, rows_left: str) -> str:
     figures.use(units)
     return figures.settled(lambda: text(rows_left))

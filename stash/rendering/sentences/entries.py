@@ -154,13 +154,13 @@ _CALLED = {
 
 def _fact_now(fact: str, value: str | None) -> str:
     called = _CALLED.get(fact, fact.replace("_", " "))
-    return f"{called} is now {value}" if value else f"{called} cleared"
+    return f"{called} set to {value}" if value else f"{called} cleared"
 
 
 def _lot_now(lot_text: str, lot_state: LotState, lot: int | None) -> str:
     ref = "" if lot is None else f" (L{lot})"
-    named = {LotState.CLAIMED_NONE: "no dye lot claimed", LotState.UNKNOWN: "dye lot not known"}
-    return f"{named.get(lot_state, f'dye lot is now {lot_text}')}{ref}"
+    named = {LotState.CLAIMED_NONE: "none claimed", LotState.UNKNOWN: "not known"}
+    return f"dye lot set to {named.get(lot_state, lot_text)}{ref}"
 
 
 def _daylight_now(looked_at: bool) -> str:
@@ -175,7 +175,7 @@ def _value_stays(value: str | None, why: str) -> str:
 def _setting_set(setting: str, value: str | None) -> str:
     from stash.rendering.settings import shown
 
-    return f"{setting} is now {'as usual' if value is None else shown(setting, value)}"
+    return f"{setting} set {'back to usual' if value is None else f'to {shown(setting, value)}'}"
 
 
 def _entry_taken_back(entry: int, what: Note | str) -> str:
@@ -202,7 +202,9 @@ SENTENCES: Mapping[str, Words] = {
     "skein_split": lambda mass, skein, part: (
         f"{figures.near(mass)} wound off skein {skein} as skein {part}"
     ),
-    "skein_agrees": lambda skein, held: f"skein {skein} weighed: {figures.near(held)}, as noted",
+    "skein_agrees": lambda skein, held: (
+        f"skein {skein} weighed: agrees with the {figures.near(held)} noted"
+    ),
     "skein_weighed": _skein_weighed,
     "metre_weighed": lambda skein, length, mass: (
         f"{figures.near(length)} of skein {skein} weighed: {figures.near(mass)}"
@@ -215,9 +217,9 @@ SENTENCES: Mapping[str, Words] = {
     "setting_set": _setting_set,
     "entry_taken_back": _entry_taken_back,
     "fact_now": _fact_now,
-    "tare_now": lambda mass: f"tare is now {figures.near(mass)}",
+    "tare_now": lambda mass: f"tare set to {figures.near(mass)}",
     "put_up_now": lambda mass, length: (
-        f"a full skein is now {figures.near(mass)} / {figures.near(length)}"
+        f"full skein set to {figures.near(mass)} / {figures.near(length)}"
     ),
     "lot_now": _lot_now,
     "daylight_now": _daylight_now,

@@ -129,20 +129,20 @@ ADDED = {"maker": "", "yarn": "Fellside", "colour": "navy", "colour_no": ""}
                     Note("value_stays", value="#203050", why="daylight"),
                 ),
             ),
-            "lot L2: bought cleared; tare is now 12 g; a full skein is now 50 g / 105 m; "
-            "no dye lot claimed (L4); not checked in daylight yet; "
+            "lot L2: bought cleared; tare set to 12 g; full skein set to 50 g / 105 m; "
+            "dye lot set to none claimed (L4); not checked in daylight yet; "
             "hex stays #203050, because you checked it in daylight; change it with --hex",
         ),
         (
             Note("setting_set", setting="size mo", value=SIZE),
-            "size mo is now around 54 cm tall 22 cm",
+            "size mo set to around 54 cm tall 22 cm",
         ),
         (
             Note("item_done", **HAT, mass=grams(69), how="balls"),
             "item 1, hat, is done: 69 g used (balls weighed)",
         ),
         (Note("skein_gone", mass=grams(30), skein=2, why="given"), "30 g of skein 2 given away"),
-        (Note("setting_set", setting="units", value=None), "units is now as usual"),
+        (Note("setting_set", setting="units", value=None), "units set back to usual"),
         (
             Note("entry_taken_back", entry=4, what="30 g of skein 2 given"),
             "cancelled entry 4: 30 g of skein 2 given",
@@ -173,4 +173,4 @@ def test_an_entry_is_shown_in_her_units() -> None:
 def test_an_entry_read_from_a_file_is_said_the_same() -> None:
     kept = '{"kind": "lot_now", "lot_text": "7", "lot_state": "numbered"}'
 
-    assert sentence(from_json(kept)) == "dye lot is now 7"
+    assert sentence(from_json(kept)) == "dye lot set to 7"
