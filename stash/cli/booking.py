@@ -67,6 +67,7 @@ def weigh(
     from stash.actions.settings import read_settings
     from stash.actions.weigh import ScaleReading, weigh
     from stash.parsing import quantities
+    from stash.rendering import figures
     from stash.rendering import weigh as rendered
 
     if row is not None and not reading:
@@ -82,18 +83,21 @@ def weigh(
     asked = ScaleReading(quantities.mass(reading), item or None, off, opened, recount, row=row)
     found = weigh(book, skein, asked, on=day(on))
     note(found.said)
-    say(rendered.text(found, page_of(found.settings)))
+    shown_on = page_of(found.settings)
+    say(figures.settled(lambda: rendered.text(found, shown_on)))
     say_shorts(found.shorts)
 
 
 def _weigh_metre(book: Book, skein: str, text: str, on: str) -> None:
     from stash.actions.weigh_metre import weigh_metre
     from stash.parsing import quantities
+    from stash.rendering import figures
     from stash.rendering import weigh as rendered
 
     found = weigh_metre(book, skein, quantities.put_up(text.replace("=", " / ")), on=day(on))
     note(found.said)
-    say(rendered.metre_text(found, page_of(found.settings)))
+    shown_on = page_of(found.settings)
+    say(figures.settled(lambda: rendered.metre_text(found, shown_on)))
     note(rendered.second_look(found))
     say_shorts(found.shorts)
 
@@ -120,13 +124,15 @@ def use(
     """Yarn used, in grams or by length."""
     from stash.actions.use import Amount, use
     from stash.parsing import quantities
+    from stash.rendering import figures
     from stash.rendering import use as rendered
 
     book = open_book(file)
     typed = Amount(amount, quantities.amount(amount))
     found = use(book, skein, typed, item=item or None, on=day(on))
     note(found.said)
-    say(rendered.text(found, page_of(found.settings)))
+    shown_on = page_of(found.settings)
+    say(figures.settled(lambda: rendered.text(found, shown_on)))
     say_shorts(found.shorts)
 
 
@@ -140,6 +146,7 @@ def gone(
     """Yarn that leaves otherwise: given, sold, lost or spoilt."""
     from stash.actions.use import Amount, gone, leaving
     from stash.parsing import quantities
+    from stash.rendering import figures
     from stash.rendering import use as rendered
 
     if not why:
@@ -149,7 +156,8 @@ def gone(
     typed = Amount(amount, quantities.amount(amount)) if amount else None
     found = gone(book, skein, typed, reason, on=day(on))
     note(found.said)
-    say(rendered.gone_text(found, reason, page_of(found.settings)))
+    shown_on = page_of(found.settings)
+    say(figures.settled(lambda: rendered.gone_text(found, reason, shown_on)))
     say_shorts(found.shorts)
 
 
@@ -265,6 +273,7 @@ def undo(
 ) -> None:
     """Cancel an entry whole, by its opposite. At a terminal you are asked first."""
     from stash.actions.log import to_undo, undo
+    from stash.rendering import figures
     from stash.rendering import log as rendered
 
     if entry is not None:
@@ -279,4 +288,4 @@ def undo(
             note(rendered.NOTHING_UNDONE)
             return
     number, wrong = undo(book, entry)
-    say(rendered.undone_text(number, wrong, page()))
+    say(figures.settled(lambda: rendered.undone_text(number, wrong, page())))

@@ -148,12 +148,14 @@ def done(
     from stash.actions.done import done
     from stash.parsing.design import design as design_typed
     from stash.rendering import done as rendered
+    from stash.rendering import figures
 
     wearer = design_typed.meant_for(whom)
     known = _known(left or [], weighed, as_planned)
     finished = done(open_book(file), item_meant(file, item, "done"), known, on=day(on))
     cautions = cautions_of(finished.plan, finished.lots, wearer)
-    say(rendered.text(finished, cautions, page_of(finished.settings)))
+    shown_on = page_of(finished.settings)
+    say(figures.settled(lambda: rendered.text(finished, cautions, shown_on)))
     say_notes(finished.notes)
     say_shorts(finished.shorts)
 

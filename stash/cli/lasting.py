@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import sys
 from typing import Annotated
 
 import typer
@@ -110,6 +111,6 @@ def _of_item(
     answer(
         how,
         lambda: rendered.keys(found),
-        lambda: rendered.text(found, page()),
+        lambda: rendered.text(found, page(), brief=sys.stdout.isatty()),
         lambda: rendered.rows(found),
     )

@@ -126,13 +126,15 @@ def split(
     from stash.actions.split import split
     from stash.actions.use import Amount
     from stash.parsing import quantities
+    from stash.rendering import figures
     from stash.rendering import split as rendered
 
     book = open_book(file)
     typed = Amount(amount, quantities.amount(amount))
     done = split(book, skein, typed, place=place, on=day(on))
     note(done.said)
-    say(rendered.text(done, page_of(done.settings)))
+    shown_on = page_of(done.settings)
+    say(figures.settled(lambda: rendered.text(done, shown_on)))
 
 
 def unravel(
@@ -152,6 +154,7 @@ def unravel(
     from stash.actions.unravel import USUAL_LOSS, unravel
     from stash.parsing import quantities
     from stash.parsing.design import design
+    from stash.rendering import figures
     from stash.rendering import unravel as rendered
 
     if loss and weighed:
@@ -160,7 +163,8 @@ def unravel(
     share = design.margin(loss) if loss else USUAL_LOSS
     back = quantities.mass(weighed) if weighed else 1 - share
     done = unravel(book, item, into=_wound_back(into or []), back=back, on=day(on))
-    say(rendered.text(done, None if weighed else share, page_of(done.settings)))
+    loss_taken, shown_on = None if weighed else share, page_of(done.settings)
+    say(figures.settled(lambda: rendered.text(done, loss_taken, shown_on)))
 
 
 def _wound_back(texts: Sequence[str]) -> dict[int, int]:

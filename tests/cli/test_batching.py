@@ -163,7 +163,7 @@ def test_saved_and_booked_in_one_entry(seller: Maker, tmp_path: Path) -> None:
     assert seller.entries() == before + 1
     assert "Set aside for" in said.out
     assert seller.does("check").out.startswith("All good")
-    refused_in_one_line(seller("batch", "--aside", kept), 4, "not as it was", "plan again")
+    refused_in_one_line(seller("batch", "--aside", kept), 4, "has changed since", "plan again")
 
 
 def test_what_to_pick_for_a_batch_is_listed_by_place(seller: Maker, tmp_path: Path) -> None:
