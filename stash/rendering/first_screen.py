@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import sys
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from shutil import get_terminal_size
 
+from stash.rendering import figures
 from stash.rendering.amounts import counted
 from stash.rendering.wrapped import wrapped
 
@@ -25,6 +26,19 @@ def height(lines: Sequence[str], across: int | None = None) -> int:
     """How many lines of her terminal these take, broken to its width."""
     across = across or get_terminal_size().columns
     return sum(1 + wrapped(line, across).count("\n") for text in lines for line in text.split("\n"))
+
+
+def first_that_fits(texts: Iterable[Callable[[], str]]) -> str:
+    """The first of these that a terminal shows at once, its lines broken as they will be.
+
+    The last where none does. Into a pipe or a file goes the first as it is.
+    """
+    shown = ""
+    for text in texts:
+        shown = figures.settled(text)
+        if not is_shown() or height([shown]) <= LINES:
+            break
+    return shown
 
 
 @dataclass(frozen=True, slots=True)

@@ -19,9 +19,9 @@ from stash.rendering.amounts import colour_name, dye_lot
 from stash.rendering.columns import columns
 from stash.rendering.drawing import COLOURED_MARKS, Look, drawing
 from stash.rendering.figures import down, near, of_grams, of_metres, total, up
+from stash.rendering.first_screen import first_that_fits
 from stash.rendering.paint import in_colour, paints, patch, strong
 from stash.rendering.reasons import Said, all_said, why_not
-from stash.rendering.screenful import first_that_fits
 from stash.rendering.sentences.fixes import first_fixes
 from stash.rendering.sentences.matching import COMPARE_IN_DAYLIGHT
 from stash.rendering.sentences.phrases import source_words
