@@ -11,7 +11,7 @@ from stash.measures.money import Money
 from stash.measures.written import show_money
 from stash.planning.model.batch import Batch, Clash, CutSkein, Made, Unmet, Wanted
 from stash.rendering import figures
-from stash.rendering.amounts import Page, colour, counted, numbers
+from stash.rendering.amounts import Page, colour, colour_name, counted, numbers
 from stash.rendering.batch_aims import aim_keys, proof
 from stash.rendering.columns import columns
 from stash.rendering.figures import Figure
@@ -286,7 +286,7 @@ def _cut_rows(batch: Batch, page: Page) -> Iterator[list[str]]:
         yield [
             skein.place or NOWHERE,
             f"skein {skein.number}",
-            f"{page.patch(skein.lot.lot)}{colour(skein.lot.lot)}",
+            f"{page.patch(skein.lot.lot)}{colour_name(skein.lot.lot)}",
             f"{free}:",
             " + ".join(cuts),
             _left(skein, left, batch.useful_end),
@@ -301,7 +301,7 @@ def _shown_cuts(skein: CutSkein, free: Figure) -> tuple[list[str], Figure]:
         free -= length
         alike.setdefault((cut.role, length), []).append(cut.item)
     words = [
-        f"{f'{len(of)} x ' if of[1:] else ''}{length} {role} of no. {numbers([*{*of}])}"
+        f"{f'{len(of)} x ' if of[1:] else ''}{length} {role} for no. {numbers([*{*of}])}"
         for (role, length), of in alike.items()
     ]
     return words, free

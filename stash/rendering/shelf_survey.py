@@ -186,7 +186,9 @@ class _Parts:
 def _head(able: int, designs: int, lots: int) -> str:
     """How many of the designs can be made, in one line."""
     yours = amounts.counted(designs, "design")
-    of_them = f"all your {yours}" if able == designs else f"{able or 'none'} of your {yours}"
+    of_them = f"{able or 'none'} of your {yours}"
+    if able == designs:
+        of_them = "your design" if designs == 1 else f"all your {yours}"
     each = ", each counted by itself" if able > 1 else ""
     return f"From {amounts.counted(lots, 'lot')} you can make {of_them} today{each}."
 
