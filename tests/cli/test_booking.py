@@ -230,7 +230,8 @@ def test_how_sure_a_length_is_can_be_asked_reason_by_reason(maker: Maker) -> Non
     assert shelf["spread_m"] == pytest.approx(told["spread_m"])
     text = maker.does("show", "4", "--spread").out
     assert "96 m ± 4 m" in text
-    assert "76/211/EEC" in text
+    # Packs of 50 g to 100 g may be 4.5 g light: Directive 76/211/EEC, Annex I 2.4
+    assert "a skein of 50 g may lawfully be 4.5 g light; half of that counts" in text
 
 
 def test_a_core_that_was_not_weighed_widens_what_is_left_open(maker: Maker) -> None:
