@@ -97,9 +97,7 @@ def batch(
             refuse("books_a_kept_plan")
         _book(book, book_it, on, how)
         return
-    _refuse_to_save(save, over)
-    if words.two_lots or words.apart:
-        refuse("batch_of_one_lot")
+    _refuse_to_plan(save, over, words)
     limits = _typed(hours=hours, hours_a_week=weekly, date=by, keep_out=", ".join(keep_out or []))
     limits |= _typed(per_pair=per_pair, hold_back=hold_back)
     read = read_plan(book, plan_typed(plan, want or [], limits), aim)
@@ -205,12 +203,14 @@ def stopped_by_hand(watch: Watch) -> Iterator[None]:
         signal.signal(signal.SIGINT, before)
 
 
-def _refuse_to_save(path: Path | None, over: bool) -> None:
+def _refuse_to_plan(save: Path | None, over: bool, words: WishWords) -> None:
     """Before the plan is looked for, which may take its time."""
     from stash.actions import writing
 
-    if path is not None:
-        writing.refuse_to_write(path, over=over)
+    if save is not None:
+        writing.refuse_to_write(save, over=over)
+    if words.two_lots or words.apart:
+        refuse("batch_of_one_lot")
 
 
 def _save(path: Path, found: PlannedBatch, over: bool) -> None:

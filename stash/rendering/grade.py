@@ -20,7 +20,7 @@ from stash.rendering.amounts import Page, counted
 from stash.rendering.columns import columns
 from stash.rendering.figures import Figure
 from stash.rendering.need import caution_lines
-from stash.rendering.sentences.requirements import source_words
+from stash.rendering.sentences.phrases import source_words
 from stash.rendering.sentences.say import sentence
 from stash.requirements.design import cautions
 from stash.requirements.design.design import Design
@@ -207,7 +207,7 @@ def _finished(row: Graded) -> str:
 def _source(table: Grading) -> str:
     """Where the least trusted figure among the rows comes from."""
     least = max((row.need for row in table.rows), key=lambda need: TRUST.index(need.source))
-    return source_words(least.source, (least.thickness_from, least.thickness_to))
+    return source_words(least.source, least.thickness_from, least.thickness_to)
 
 
 def _rules(table: Grading) -> Iterator[str]:

@@ -10,7 +10,8 @@ from stash.rendering import figures, first_screen
 from stash.rendering.amounts import Page, counted
 from stash.rendering.drawing import Look, drawing
 from stash.rendering.sentences.designs import LOCAL_RULES
-from stash.rendering.sentences.requirements import basis, extra_words, source_words
+from stash.rendering.sentences.phrases import source_words
+from stash.rendering.sentences.requirements import basis, extra_words
 from stash.rendering.sentences.say import plain_facts, sentence
 from stash.requirements.design import cautions
 from stash.requirements.design.picture import LEAST_LINES
@@ -117,7 +118,7 @@ def _role_line(need: Need, role: RoleNeed, page: Page) -> str:
     if role.strands > 1:
         each = figures.near(figures.of_metres(role.set_aside_m / role.strands))
         aside += f" ({role.strands} strands, about {each} each)"
-    source = source_words(role.source, (need.thickness_from, need.thickness_to))
+    source = source_words(role.source, need.thickness_from, need.thickness_to)
     return f"{page.strong(role.role)} {about}, {page.strong(aside)}, {source}"
 
 
@@ -136,7 +137,7 @@ def _figures(need: Need) -> Iterator[str]:
     for role in need.roles:
         for figure in role.others:
             about = _about(figure.estimate.expected_m, figure.estimate.spread_m)
-            source = source_words(figure.source, (need.thickness_from, need.thickness_to))
+            source = source_words(figure.source, need.thickness_from, need.thickness_to)
             yield f"{role.role} would be {about}, {source}."
     for line in need.extras:
         takes = figures.near(figures.of_metres(line.expected_m))

@@ -11,7 +11,7 @@ from stash.rendering.amounts import Page, counted
 from stash.rendering.columns import columns
 from stash.rendering.figures import Figure
 from stash.rendering.sentences.designs import band_words
-from stash.rendering.sentences.requirements import source_words
+from stash.rendering.sentences.phrases import source_words
 from stash.rendering.sentences.say import plain_facts
 from stash.requirements.design.design import Design
 from stash.requirements.design.layout import Layout
@@ -137,7 +137,7 @@ def text(found: Reach, page: Page) -> str:
     table = columns(list(_lines(found)), "  ")
     walks = walk_lines(found.known, found.roles, None)
     thickness = (found.need.thickness_from, found.need.thickness_to)
-    head = f"{name}: {verdict} ({source_words(found.need.source, thickness)})"
+    head = f"{name}: {verdict} ({source_words(found.need.source, *thickness)})"
     return "\n".join([head, table, *(f"   {one}" for one in walks)])
 
 

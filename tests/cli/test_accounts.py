@@ -91,7 +91,7 @@ def test_what_the_figures_lack_is_said(seller: Maker) -> None:
     ("words", "status", "said"),
     [
         (("--from", "2026-02-01", "--to", "2026-01-01"), 2, "after --to"),
-        (("--from", "2999-01-01"), 4, "still to come"),
+        (("--from", "2999-01-01"), 4, "is in the future; use a day up to"),
         (("--sum", "--to", "31/31/2025"), 2, "as a day"),
         (("--by", "lot"), 2, "--sum"),
         (("--sum", "--by", "colour"), 2, "yarn or lot"),

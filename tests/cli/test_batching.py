@@ -244,7 +244,7 @@ def test_another_size_is_planned_for_itself(seller: Maker, tmp_path: Path) -> No
         (("nowhere.toml",), 5, "nowhere.toml"),
         (("--aside", "nowhere.json"), 5, "nowhere.json"),
         (("--want", "Hat=1", "--aside", "plan.json"), 2, "leave out"),
-        (("--want", "Hat=1", "--save", "no/such/folder/plan.json"), 5, "cannot be written"),
+        (("--want", "Hat=1", "--save", "no/such/folder/plan.json"), 5, "make the folder first"),
     ],
 )
 def test_bad_input_is_one_line_with_a_way_out(

@@ -158,7 +158,7 @@ def test_a_ball_of_another_thickness_comes_last_and_says_so(maker: Maker) -> Non
 
     *_, last, take = maker.does("ideas", "4").out.splitlines()
     assert last.split()[0] == "Cowl"
-    assert last.endswith("for super bulky (6)")
+    assert last.endswith("for super chunky (6)")
     assert take == 'To make one: `stash match "Hat" --with B=4`'
 
 

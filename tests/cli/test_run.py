@@ -50,8 +50,8 @@ UNREADABLE = [
     (("match", "Hat", "--top", "0"), "from 1"),
     (("match", "Hat", "--need", "A=3m"), "leave out"),
     (("aside",), "Name a design"),
-    (("aside", "Hat", "99999999999999999999999"), "rank"),
-    (("aside", "Hat", "0"), "rank"),
+    (("aside", "Hat", "99999999999999999999999"), "as one of the sets: type its number"),
+    (("aside", "Hat", "0"), "as one of the sets: type its number"),
     (("aside", "Hat", "--skeins", "A=x"), "A=12,13"),
     (("aside", "Hat", "--skeins", "A=²"), "A=12,13"),
     (("aside", "--note", "for the class"), "--skein"),
@@ -102,7 +102,7 @@ REFUSED = [
     (("use", "2", "51g"), "stash weigh"),
     (("use", "1", "50m"), "Hat"),
     (("use", "2", "2x50g", "--for", "Hat"), "stash weigh"),
-    (("use", "2", "0g"), "above nothing"),
+    (("use", "2", "0g"), "type an amount"),
     (("use", "6", "10m"), "--full"),
     (("gone", "1", "50g", "--why", "sold"), "Hat"),
     (("change", "1", "--place", "blue box"), "nothing changed"),
@@ -212,7 +212,7 @@ def test_a_terminal_without_the_letters_still_gets_its_answer(maker: Maker) -> N
     plain = run_alone("match", "Hat", file=maker.file, encoding="ascii")
 
     assert plain.returncode == 0
-    assert b"take 111 m from 2" in plain.stdout
+    assert b"take 111 m of skein 2" in plain.stdout
     assert plain.stderr == b""
 
 

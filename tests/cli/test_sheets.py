@@ -153,8 +153,8 @@ def test_a_guess_is_told_beside_the_answer_when_the_sheet_is_taken_in(nobody: Ma
     assert "Imported 11 skeins" in said.out
     assert 'row 3, Colur: read as colour (a guess); if so add --map "Colur=colour"' in said.err
     assert "row 3, Mood: left out: not a column we know" in said.err
-    assert "row 7, lot: 12-Mar may be what a spreadsheet made of it" in said.err
-    assert "row 6, left: 'half' is taken as about 50 g" in said.err
+    assert "row 7, lot: 12-Mar may be spoilt by a spreadsheet" in said.err
+    assert "row 6, left: 'half' is read as about 50 g" in said.err
 
 
 def test_a_figure_without_a_unit_is_a_finding_with_both_readings(nobody: Maker, garn: str) -> None:

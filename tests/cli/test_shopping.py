@@ -126,7 +126,9 @@ def test_what_is_typed_wrong_is_refused_in_one_line(shop: Maker) -> None:
     refused_in_one_line(shop("short", "--want", "Cap=2", "--offer", "Hedgebell"), 2, "how long")
     refused_in_one_line(shop("short", "--need", "A=0m"), 2, "more than 0")
     refused_in_one_line(shop("short", "--want", "Cap", "--need", "A=9m"), 2, "leave out")
-    refused_in_one_line(shop("short", "--offer", "Hedgebell 145 yd"), 2, "what is wanted")
+    refused_in_one_line(
+        shop("short", "--offer", "Hedgebell 145 yd"), 2, "what do you want to make? Add --want"
+    )
 
 
 def test_a_sheet_of_what_is_missing_holds_every_line_and_the_total(nobody: Maker) -> None:

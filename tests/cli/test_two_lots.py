@@ -74,7 +74,7 @@ def test_her_weight_counts(cap: Maker) -> None:
     ("words", "status", "said"),
     [
         (("match", "Cap", "--two-lots", "A=stripes"), 2, "write A=brim"),
-        (("match", "Cap", "--two-lots", "C"), 3, "no role 'C'"),
+        (("match", "Cap", "--two-lots", "C"), 3, "no colour 'C' here; try A or B"),
         (("match", "Cap", "--two-lots", "B=brim"), 4, "--two-lots B=alternate"),
         (("match", "--need", "A=50m", "--two-lots", "A=change"), 4, "--two-lots A=alternate"),
         (("aside", "Cap", "L1/L2-fold+L3"), 2, "L3/L9-brim"),

@@ -83,9 +83,9 @@ def test_the_answer_for_reading_ranks_tells_and_leads_on(planning: Maker) -> Non
     assert said.startswith("From 6 lots you can make 1 of your 3 designs today.")
     assert said.index("Hat: ") < said.index("Cowl: not yet") < said.index("Rug: not yet")
     assert "180 m of 309 m" in said
-    assert "A: L3 is short by" in said
+    assert "A: L3 (plum) has 180 m, 129 m short" in said
     assert "No jumbo (7) yarn here is close; it needs A 552 m." in said
-    assert "plum (L* " in said
+    assert "plum (dark), " in said
     assert "180 m here: Cowl" in said
     best = planning.ask("match", "Hat")["proposals"][0]["key"]
     assert f'stash aside "Hat" {best}' in said

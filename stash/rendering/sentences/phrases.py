@@ -8,31 +8,20 @@ from stash.matching.lots.lot_view import Thickness
 from stash.rendering.amounts import colour_name
 from stash.requirements.yarn.need import Source
 from stash.stock.yarn import Lot
-
-#: What a thickness is called in a shop, by its number.
-_THICKNESSES = (
-    "lace", "fingering", "sport", "DK", "worsted", "bulky", "super bulky", "jumbo",
-)  # fmt: skip
+from stash.trade.thickness import CLASSES, plain_name
 
 _SOURCES = {
-    Source.OWN_ITEMS: "from your own finished ones",
+    Source.OWN_ITEMS: "from your finished ones",
     Source.SWATCH: "from a swatch",
     Source.STATED: "from the figure you gave",
     Source.GAUGE: "from your gauge",
 }
 
 
-def thickness_span(low: int, high: int) -> str:
-    """A thickness or a range of them: `worsted (4)`, `DK to worsted (3-4)`."""
-    if low == high:
-        return f"{_THICKNESSES[low]} ({low})"
-    return f"{_THICKNESSES[low]} to {_THICKNESSES[high]} ({low}-{high})"
-
-
 def thickness_words(thickness: Thickness) -> str:
     """The same of a lot, where it may only follow from its length: `about worsted (4)`."""
     about = "about " if thickness.derived else ""
-    return about + thickness_span(thickness.low, thickness.high)
+    return about + plain_name(thickness.low, thickness.high)
 
 
 def source_words(source: Source, low: int | None = None, high: int | None = None) -> str:
@@ -40,9 +29,13 @@ def source_words(source: Source, low: int | None = None, high: int | None = None
     if source is not Source.THICKNESS:
         return _SOURCES[source]
     if low is None:
-        return "rough: from what is usual"
-    names = dict.fromkeys((_THICKNESSES[low], _THICKNESSES[low if high is None else high]))
-    return f"rough: from typical {' to '.join(names)}"
+        return "rough: from typical yarn"
+    return f"rough: from typical {thickness_name(low, low if high is None else high)}"
+
+
+def thickness_name(low: int, high: int) -> str:
+    """A thickness or a range of them without its number: `DK`, `DK to worsted`."""
+    return " to ".join(dict.fromkeys(CLASSES[number].name for number in (low, high)))
 
 
 def lot_named(lot: Lot) -> str:

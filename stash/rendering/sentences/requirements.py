@@ -9,6 +9,7 @@ from stash.measures.note import Note
 from stash.measures.rounding import two_figures
 from stash.rendering.amounts import counted
 from stash.rendering.figures import Figure, edge, near, of_metres, screen, size, up
+from stash.rendering.sentences.phrases import source_words, thickness_name
 from stash.rendering.sentences.words import Words
 from stash.requirements.design.extras import Extra, Kind
 from stash.requirements.design.fabric import FabricRow
@@ -16,28 +17,6 @@ from stash.requirements.design.shapes import BUILDS, Shape
 from stash.requirements.yarn.need import ExtraYarn, Source
 from stash.requirements.yarn.printed import PrintedPlace
 from stash.trade.thickness import CLASSES
-
-_SOURCES = {
-    Source.OWN_ITEMS: "from your finished ones",
-    Source.SWATCH: "from a swatch",
-    Source.STATED: "from the figure you gave",
-    Source.GAUGE: "from your gauge",
-}
-
-
-def source_words(source: Source, thickness: tuple[int | None, int | None] = (None, None)) -> str:
-    """Where a figure comes from: `from your gauge`, `rough: from typical DK`."""
-    if source in _SOURCES:
-        return _SOURCES[source]
-    low, high = thickness
-    if low is None or high is None:
-        return "rough: from typical yarn"
-    return f"rough: from typical {_yarn_name(low, high)}"
-
-
-def _yarn_name(low: int, high: int) -> str:
-    return " to ".join(dict.fromkeys(CLASSES[number].name for number in (low, high)))
-
 
 #: The body of a sock is one tube from leg to foot.
 _SOCK_SIDES = ("around", "from cuff to toe")
@@ -123,7 +102,7 @@ def _roughly(length_m: float) -> Figure:
 def _learned_from_items(
     count: int, stitches: Sequence[str], thickness: tuple[int, int] | None, more: float
 ) -> str:
-    yarn = (f"{_yarn_name(*thickness)} yarn",) if thickness else ()
+    yarn = (f"{thickness_name(*thickness)} yarn",) if thickness else ()
     fabric = f"in {', '.join((*stitches, *yarn)) or 'other stitches'}"
     yours = f"your {counted(count, 'finished item')} {fabric}"
     one = count == 1

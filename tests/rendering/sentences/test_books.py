@@ -40,12 +40,12 @@ CHANGED = tuple(Note("skein_is_new", skein=number) for number in range(1, 6))
         ),
         (
             NotEnoughYarn(7, grams(80), grams(43), Note("rest_set_aside", items=(HAT, GIFT))),
-            "skein 7: 80 g asked for, 43 g free; the rest is set aside for item 1 (hat) and "
+            "skein 7 has 43 g free, not 80 g; the rest is set aside for item 1 (hat) and "
             "2 (a gift); if it is for one of them, add --for 1, else `stash release 1`",
         ),
         (
             NotEnoughYarn(7, grams(80), grams(43), Note("rest_to_release", items=(HAT,))),
-            "skein 7: 80 g asked for, 43 g free; the rest is set aside for item 1 (hat); "
+            "skein 7 has 43 g free, not 80 g; the rest is set aside for item 1 (hat); "
             "`stash release 1` frees it",
         ),
         (
@@ -88,12 +88,12 @@ CHANGED = tuple(Note("skein_is_new", skein=number) for number in range(1, 6))
         (Refusal("loss_of_all", loss=1.2), "a loss of 120% leaves nothing; type 0% to 99%"),
         (
             InTheWay(2, (4, 3), Note("below_nothing", skeins=(1, 2))),
-            "entry 2 cannot be undone: skein 1, 2 would hold less than nothing; "
+            "entry 2 cannot be undone: skeins 1-2 would hold less than nothing; "
             "undo 4, 3 first, newest first",
         ),
         (
             Refusal("entries_not_in_copy", file="a.stash", count=2, first=OLD, newest=NEW),
-            "a.stash has 2 entries (3 to 4) the copy lacks (newest: item 1 (hat) begun); "
+            "a.stash has 2 entries (3 to 4) the copy lacks (newest: item 1, hat, is begun); "
             "add --over to go back anyway, your present file is kept too",
         ),
         (

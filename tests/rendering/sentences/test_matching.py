@@ -34,7 +34,7 @@ SHORT = {
         (Reason("stays_free", 0, left=metres(12)), "12 m left"),
         (
             Reason("thickness_away", 1, thickness=Thickness(4, 5), steps=1),
-            "worsted to bulky (4-5), 1 step from what you asked for",
+            "worsted to chunky (4-5), 1 step from what you asked for",
         ),
         (
             Reason("thicknesses_differ", 1, classes=(Thickness(4, 4, derived=True), None)),

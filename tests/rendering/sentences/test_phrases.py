@@ -10,7 +10,6 @@ from stash.rendering.sentences.phrases import (
     either,
     lot_named,
     source_words,
-    thickness_span,
     thickness_words,
 )
 from stash.requirements.yarn.need import Source
@@ -18,14 +17,14 @@ from stash.requirements.yarn.need import Source
 
 def test_every_source_has_words() -> None:
     assert [source_words(source, 3, 3) for source in Source] == [
-        "from your own finished ones",
+        "from your finished ones",
         "from a swatch",
         "from the figure you gave",
         "from your gauge",
         "rough: from typical DK",
     ]
     assert source_words(Source.THICKNESS, 3, 4) == "rough: from typical DK to worsted"
-    assert source_words(Source.THICKNESS) == "rough: from what is usual"
+    assert source_words(Source.THICKNESS) == "rough: from typical yarn"
 
 
 # The names by number are the trade's (common practice, no source); 4 is worsted, 3 DK.
@@ -34,7 +33,7 @@ def test_every_source_has_words() -> None:
     [(4, 4, "worsted (4)"), (3, 4, "DK to worsted (3-4)"), (0, 0, "lace (0)"), (7, 7, "jumbo (7)")],
 )
 def test_a_thickness_has_its_name_and_number(low: int, high: int, words: str) -> None:
-    assert thickness_span(low, high) == words
+    assert thickness_words(Thickness(low, high, derived=False)) == words
     assert thickness_words(Thickness(low, high, derived=True)) == f"about {words}"
 
 

@@ -10,7 +10,8 @@ from stash.measures.length import Length, metres, yards
 from stash.measures.note import Note
 from stash.rendering import figures
 from stash.rendering.figures import Units
-from stash.rendering.sentences.requirements import basis, source_words
+from stash.rendering.sentences.phrases import source_words
+from stash.rendering.sentences.requirements import basis
 from stash.rendering.sentences.say import sentence
 from stash.requirements.design.extras import Extra, Kind
 from stash.requirements.design.shapes import Shape
@@ -120,7 +121,7 @@ def cm(length: float) -> Length:
         ),
         (
             Note("strands_together", strands=2, m_per_100g=99.6, thickness=5),
-            "2 strands held together are about bulky (100 m per 100 g); "
+            "2 strands held together are about chunky (100 m per 100 g); "
             "lengths are of all strands.",
         ),
         (
@@ -155,7 +156,7 @@ def test_every_extra_says_what_its_figure_rests_on() -> None:
     ],
 )
 def test_every_source_is_said_in_her_words(source: Source, said: str) -> None:
-    assert source_words(source, (3, 3)) == said
+    assert source_words(source, 3, 3) == said
 
 
 @pytest.mark.usefixtures("in_us_units")

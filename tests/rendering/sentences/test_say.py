@@ -69,7 +69,7 @@ def test_a_measure_in_a_template_is_in_her_units(monkeypatch: pytest.MonkeyPatch
 
 def test_what_was_not_found_has_the_nearest_choice() -> None:
     assert sentence(NotFound("colour_on_shelf", "blu", ("blue",))) == (
-        "no colour on the shelf 'blu'; did you mean blue?"
+        "no colour 'blu' on your shelf; did you mean blue?"
     )
     assert sentence(NotFound("design", "", ("Hat", "Cowl"))) == "name the design: Hat or Cowl"
     assert sentence(NotFound("skein", "99")) == "no skein 99; `stash shelf` lists yours"
