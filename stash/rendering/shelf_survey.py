@@ -186,7 +186,8 @@ class _Parts:
 def _head(able: int, designs: int, lots: int) -> str:
     """How many of the designs can be made, in one line."""
     yours = amounts.counted(designs, "design")
-    of_them = f"all your {yours}" if able == designs else f"{able or 'none'} of your {yours}"
+    whole = f"all your {yours}" if designs > 1 else f"your {yours.removeprefix('1 ')}"
+    of_them = whole if able == designs else f"{able or 'none'} of your {yours}"
     each = ", each counted by itself" if able > 1 else ""
     return f"From {amounts.counted(lots, 'lot')} you can make {of_them} today{each}."
 
