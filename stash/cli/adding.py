@@ -15,6 +15,7 @@ from stash.cli.common import (
     As,
     AsOption,
     File,
+    Hexes,
     On,
     answer,
     begun,
@@ -45,30 +46,31 @@ def register(app: typer.Typer) -> None:
 
 def add(
     text: Annotated[
-        list[str] | None, typer.Argument(help="A label line as you would read it out; - for many.")
+        list[str] | None,
+        typer.Argument(help="The label as you would read it out; - reads many lines."),
     ] = None,
     like: Annotated[
-        str, typer.Option("--like", help="Same again: a skein or lot that says the rest.")
+        str, typer.Option("--like", help="The same as a skein or lot you have, as L4.")
     ] = "",
-    count: Annotated[int | None, typer.Option(help="How many skeins like this.")] = None,
-    lot: Annotated[str, typer.Option(help="Dye lot; 'none' where the band claims none.")] = "",
-    place: Annotated[str, typer.Option(help="Where it lies.")] = "",
-    paid: Annotated[str, typer.Option(help="For the whole line; '3.20 each' for one.")] = "",
-    colour: Annotated[str, typer.Option(help="The colour in words.")] = "",
-    hexes: Annotated[str, typer.Option("--hex", help="#rrggbb, several with slashes.")] = "",
-    tare: Annotated[str, typer.Option(help="Weight of its core or bag.")] = "",
+    count: Annotated[int | None, typer.Option(help="How many skeins, as 3.")] = None,
+    lot: Annotated[str, typer.Option(help="Dye lot; none if the band says there is none.")] = "",
+    place: Annotated[str, typer.Option(help="Where you keep it, as 'blue box'.")] = "",
+    paid: Annotated[str, typer.Option(help="What you paid in all, as 9.60; or '3.20 each'.")] = "",
+    colour: Annotated[str, typer.Option(help="The colour in words, as 'dark teal'.")] = "",
+    hexes: Hexes = "",
+    tare: Annotated[str, typer.Option(help="What its core or bag weighs, as 12g.")] = "",
     maker: Annotated[str, typer.Option(help="Who made the yarn.")] = "",
-    owner: Annotated[str, typer.Option(help="Whose it is.")] = "",
-    bought: Annotated[str, typer.Option(help="The day it was bought.")] = "",
-    more: Annotated[str, typer.Option("--note", help="Anything else.")] = "",
+    owner: Annotated[str, typer.Option(help="Whose yarn it is.")] = "",
+    bought: Annotated[str, typer.Option(help="The day you bought it, as 2026-05-31.")] = "",
+    more: Annotated[str, typer.Option("--note", help="Anything else to remember.")] = "",
     new: Annotated[
-        bool, typer.Option("--new", help="Another yarn than the one of nearly the same name.")
+        bool, typer.Option("--new", help="Not the yarn with nearly the same name.")
     ] = False,
     on: On = "",
     how: AsOption = As.TEXT,
     file: File = None,
 ) -> None:
-    """Put yarn on the shelf. As a label reads: "Fell Wool DK, 3 x 50g/120m, navy, lot 48213"."""
+    """Put yarn on the shelf. Type the label: "Fell Wool DK, 3 x 50g/120m, navy, lot 48213"."""
     from stash.actions.add import receive
     from stash.parsing import coins, quantities
 

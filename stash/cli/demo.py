@@ -51,10 +51,11 @@ def register(app: typer.Typer) -> None:
 def demo(
     context: typer.Context,
     keep: Annotated[
-        Path | None, typer.Option("--keep", metavar="FILE", help="Keep the file there.")
+        Path | None,
+        typer.Option("--keep", metavar="FILE", help="Keep the file, to try more in it."),
     ] = None,
 ) -> None:
-    """The whole job once, on a throwaway file. A shelf, a two-colour hat, books that balance."""
+    """Watch the whole job once. A shelf, a two-colour hat; your own yarn is not touched."""
     from stash.actions.backup import backup
     from stash.actions.book import open_book
     from stash.actions.writing import refuse_to_write

@@ -40,19 +40,23 @@ def register(app: typer.Typer) -> None:
 @describes_a_design
 def reach(
     words: DesignWords,
-    design: Annotated[str, typer.Argument(help="A kept design; else say it with options.")] = "",
+    design: Annotated[str, typer.Argument(help="A design you saved; or describe one below.")] = "",
     have: Annotated[
         list[str] | None,
-        typer.Option("--have", help="A=150m, A=80m+120m by lots, B=43g, B=12 a skein; repeat it."),
+        typer.Option(
+            "--have",
+            help="You have: A=150m, B=43g, B=12 (a skein), A=80m+120m (two lots). Repeat for more.",
+        ),
     ] = None,
     done: Annotated[
-        int | None, typer.Option("--rows-done", help="Rows worked: how far the rest goes.")
+        int | None,
+        typer.Option("--rows-done", help="Rows you have made; the rest is worked out from there."),
     ] = None,
     margin: Margin = "",
     how: AsOption = As.TEXT,
     file: File = None,
 ) -> None:
-    """What so much yarn makes of a design: how large, how wide a band, where lots change."""
+    """How far your yarn goes. How large, how wide a band, and where to change lots."""
     from stash.actions import reach as reach_action
     from stash.parsing.at_hand import have as have_typed
     from stash.rendering import reach as rendered
@@ -86,13 +90,13 @@ def reach(
 def ideas(
     yarn: Annotated[
         str,
-        typer.Argument(help="A skein's number, a lot (L4), or words for it; or the whole shelf."),
+        typer.Argument(help="A skein (12), a lot (L4) or words (navy). Left out: the whole shelf."),
     ] = "",
-    everything: Annotated[bool, typer.Option("--all", help="Everything.")] = False,
+    everything: Annotated[bool, typer.Option("--all", help="Show all of it.")] = False,
     how: AsOption = As.TEXT,
     file: File = None,
 ) -> None:
-    """What could I make now? From the whole shelf, or from one skein or lot."""
+    """What could I make now? From your whole shelf, or from one skein or lot."""
     book = open_book(file)
     if yarn:
         _answer_yarn(book, yarn, how, everything=everything)

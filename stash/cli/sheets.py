@@ -10,6 +10,7 @@ import typer
 from stash.cli.common import (
     File,
     On,
+    Over,
     begun,
     begun_book,
     day,
@@ -26,7 +27,7 @@ from stash.rendering.paint import strong
 if TYPE_CHECKING:
     from stash.exchange.take_in import Sheet
 
-Source = Annotated[Path, typer.Argument(help="A csv or xlsx sheet, or json given out by stash.")]
+Source = Annotated[Path, typer.Argument(help="A csv or xlsx sheet, or json from `stash export`.")]
 
 
 def register(app: typer.Typer) -> None:
@@ -37,26 +38,24 @@ def register(app: typer.Typer) -> None:
 
 def take_in(
     source: Source,
-    preview: Annotated[bool, typer.Option("--preview", help="Look only, write nothing.")] = False,
-    good_rows: Annotated[
-        bool, typer.Option("--good-rows", help="Leave out rows that cannot be read.")
-    ] = False,
-    again: Annotated[
-        bool, typer.Option("--again", help="Even if the same file came in before.")
-    ] = False,
+    preview: Annotated[bool, typer.Option("--preview", help="Show it, import nothing.")] = False,
+    good_rows: Annotated[bool, typer.Option("--good-rows", help="Skip unreadable rows.")] = False,
+    again: Annotated[bool, typer.Option("--again", help="Import the same file again.")] = False,
     maps: Annotated[
         list[str] | None,
         typer.Option(
-            "--map", metavar="HEADING=COLUMN", help="Remembered; HEADING= leaves a column out."
+            "--map",
+            metavar="HEADING=COLUMN",
+            help="What a heading of yours means: Shade=colour; Shade= skips it. Remembered.",
         ),
     ] = None,
     opening: Annotated[
-        str, typer.Option("--opening", help="The yarn was there on this day, as 2026-01-01.")
+        str, typer.Option("--opening", help="You had this yarn by then, as 2026-01-01.")
     ] = "",
     on: On = "",
     file: File = None,
 ) -> None:
-    """Take in a csv or xlsx sheet. All of it or nothing, in one entry, with findings by row."""
+    """Bring in a sheet of yarn. All of it or nothing, and one `stash undo` cancels it."""
     from stash.actions import clock, likeness
     from stash.exchange import booking, readers, take_in
     from stash.parsing import headings
@@ -136,11 +135,11 @@ def _take_in_whole(name: str, data: bytes, preview: bool, file: Path | None) -> 
 
 
 def give_out(
-    target: Annotated[Path, typer.Argument(help="A new file ending in .csv, .xlsx or .json.")],
-    over: Annotated[bool, typer.Option("--over", help="Write over a file that is there.")] = False,
+    target: Annotated[Path, typer.Argument(help="A new file, as yarn.csv, yarn.xlsx or all.json.")],
+    over: Over = False,
     file: File = None,
 ) -> None:
-    """Give out the shelf as a sheet. With .json, everything that was ever booked."""
+    """Write your shelf to a sheet. With .json everything, the whole log too."""
     from stash.exchange import booking
 
     if target.suffix.lower() not in (".csv", ".xlsx", ".json"):

@@ -19,12 +19,12 @@ def register(app: typer.Typer) -> None:
 
 
 def settings(
-    name: Annotated[str, typer.Argument(help="The setting; none shows them all.")] = "",
-    value: Annotated[str, typer.Argument(help="Its value; `usual` for the usual one.")] = "",
+    name: Annotated[str, typer.Argument(help="Which one, as units. Left out: all of them.")] = "",
+    value: Annotated[str, typer.Argument(help="Its new value, as us; usual sets it back.")] = "",
     how: AsOption = As.TEXT,
     file: File = None,
 ) -> None:
-    """Your settings, kept in the file."""
+    """Your settings. See them all, or change one."""
     from stash.actions.her_settings import system_of
     from stash.actions.settings import change_setting
     from stash.parsing import settings as words
@@ -67,7 +67,7 @@ _FIELDS = {"per 100g": "fineness"}
 
 
 def check(how: AsOption = As.TEXT, file: File = None) -> None:
-    """The file proved sound. Exit status 1 where something is found."""
+    """Check your file. Does every gram add up, and is anything damaged?"""
     from stash.actions.check import check
     from stash.rendering import check as rendered
 

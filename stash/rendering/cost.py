@@ -210,7 +210,7 @@ def _asking(costing: Costing, currency: str, sale: Sale | None) -> Iterator[str]
     terms, wanted, floor = costing.terms, costing.wanted, costing.floor
     least = "" if costing.known else "at least "
     if not costing.known and not costing.materials.coins:
-        yield "  what to ask is not known until its yarn has a price"
+        yield "  add what its yarn cost to see what to ask"
         return
     price = show_money(floor.price, currency)
     yield f"  to cover what you spend, ask {least}{price} (your work unpaid)"

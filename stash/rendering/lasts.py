@@ -53,7 +53,7 @@ def text(found: Outlook, page: Page, *, brief: bool = False) -> str:
         + (_line(one, page) if short and role != found.least_sure else ball_text(one, "row", page))
         for role, one in found.roles.items()
     ]
-    more = [f"One colour in full: stash lasts {found.item.number} --role A"] if short else []
+    more = [f"One colour in full: stash lasts {found.item.number} --colour A"] if short else []
     return "\n".join(parts + more)
 
 

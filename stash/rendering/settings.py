@@ -42,7 +42,7 @@ GROUPS = {
     },
     "Choosing yarn": {
         "contrast": "how far apart colours are: bold, clear, soft, tonal or any; or 20-40",
-        "colour vision": "protan, deutan or tritan: warns of colours you may not tell apart",
+        "colour vision": "if you are colour-blind: protan (red), deutan (green) or tritan (blue)",
         "per 100g": "metres in 100 g a yarn may have, as 200-260; or 15% around the design's",
         "ranking NAME": "how much something counts against a yarn; `stash settings ranking`",
     },

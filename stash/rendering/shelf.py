@@ -59,7 +59,7 @@ def _in_all(lots: Sequence[HeldLot]) -> str:
     sums = [str(figures.total(lengths, Length))] if lengths else []
     sums += [str(figures.total(weights, Mass))] if weights else []
     part = len(lengths) < len(lots) or len(weights) < len(lots)
-    return f"{count}: {', '.join(sums)}{' of what is known' if part else ''}"
+    return f"{count}: {', '.join(sums)}{' as far as known' if part else ''}"
 
 
 def _by_yarn(lots: Sequence[HeldLot]) -> dict[str, list[HeldLot]]:

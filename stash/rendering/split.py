@@ -15,5 +15,5 @@ def text(done: Split, page: Page) -> str:
     """What the new skein holds, and what the old one keeps."""
     made, parent = (amounts.amount(s.held_length, s.held) for s in (done.made, done.parent))
     head = page.strong(f"Skein {done.made.number}")
-    wound = f"{made}, wound off skein {done.parent.number}; {parent} stay there"
+    wound = f"{made}, wound off skein {done.parent.number}; {parent} left on it"
     return f"{head}: {wound}  (entry {done.entry})"

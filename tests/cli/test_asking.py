@@ -37,7 +37,7 @@ def test_enter_alone_writes_nothing(tmp_path: Path) -> None:
     status, screen = at_a_terminal(file, "-", "add", "Fern, 50g, 4")
 
     assert status == 2
-    assert "can mean several things" in screen
+    assert "type the one you mean" in screen
     assert not file.exists()
 
 

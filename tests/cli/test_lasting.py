@@ -168,7 +168,7 @@ def test_a_ball_used_up_needs_no_weighing_at_later_rows(worked: Maker) -> None:
     worked.does("weigh", "1", "0g", "--row", "30")
     worked.does("weigh", "2", "70g", "--row", "39")
 
-    found = worked.ask("lasts", "1", "--role", "A")
+    found = worked.ask("lasts", "1", "--colour", "A")
 
     assert found["as_of_row"] == 39
     assert found["have_g"] == 70

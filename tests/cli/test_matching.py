@@ -137,7 +137,7 @@ def test_yarn_without_a_length_is_a_near_miss_with_its_way_out(maker: Maker) -> 
     ]
 
     assert [miss["roles"]["A"]["lot_ref"] for miss in misses] == ["L4"]
-    assert "measure a metre" in misses[0]["fixes"][0]["words"]
+    assert "weigh a length you measured" in misses[0]["fixes"][0]["words"]
 
 
 def test_a_length_is_assumed_where_that_is_asked_for(maker: Maker) -> None:

@@ -180,7 +180,7 @@ def test_stopping_a_command_says_that_nothing_was_booked(
 
     said = maker("use", "2", "5g")
 
-    assert (said.status, said.err) == (130, "stash: stopped, nothing was booked\n")
+    assert (said.status, said.err) == (130, "stash: stopped, nothing was saved\n")
     assert maker.entries() == 8
 
 

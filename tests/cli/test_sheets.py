@@ -161,7 +161,7 @@ def test_a_figure_without_a_unit_is_a_finding_with_both_readings(nobody: Maker, 
     said = nobody("import", garn, "--map", "Garn=yarn", "--map", "Menge=mass")
 
     assert said.status == 2
-    assert "row 2, mass: '50' can mean several things: write 50 g or 50 oz" in said.err
+    assert "row 2, mass: '50' could be 50 g or 50 oz; type the one you mean" in said.err
     assert '--map "Menge=mass g" or --map "Menge=mass oz"' in said.err
     assert not nobody.file.exists()
 

@@ -43,7 +43,7 @@ def test_an_entry_that_is_booked_is_said_to_be(
 
     assert maker.entries() == before + 1
     assert said.returncode == 5
-    assert said.stderr.startswith(f"stash: entry {before + 1} is booked, but the answer could not")
+    assert said.stderr.startswith(f"stash: entry {before + 1} is saved, but the answer could not")
     assert said.stderr.count("\n") == 1
 
 
@@ -112,5 +112,5 @@ def test_a_command_stopped_after_its_entry_says_that_it_is_booked(
 
     said = maker("weigh", "1", "38g", "--for", "hat")
 
-    refused_in_one_line(said, 130, f"stopped, but entry {before + 1} is booked already")
+    refused_in_one_line(said, 130, f"stopped, but entry {before + 1} is saved already")
     assert maker.entries() == before + 1

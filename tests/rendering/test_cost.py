@@ -75,7 +75,7 @@ def test_a_cost_of_which_nothing_is_known_asks_for_the_price() -> None:
     said = text(costed(yarn, a_lot(1, (100,)).lot), PAGE)
 
     assert "yarn in it: cost not known" in said
-    assert "what to ask is not known until its yarn has a price" in said
+    assert "add what its yarn cost to see what to ask" in said
     assert "€" not in said
 
 

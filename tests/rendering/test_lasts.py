@@ -81,4 +81,4 @@ def test_the_answer_fits_a_screen_and_says_how_to_see_the_rest(colours: int) -> 
 
     assert len(brief) <= 20  # of 24: notes and the prompt have their lines too
     assert len(whole) == 5 * colours
-    assert brief == whole or brief[-1] == "One colour in full: stash lasts 2 --role A"
+    assert brief == whole or brief[-1] == "One colour in full: stash lasts 2 --colour A"

@@ -152,9 +152,7 @@ def _wrong_gap(
 def _no_such_proposal(which: str, last: int | None, blockers: Sequence[Note]) -> str:
     why = f"the last is {last}" if last else "; ".join(map(sentence, blockers))
     reason = f": {why}" if why else ""
-    return (
-        f"no set {which} on the shelf as it is now{reason}; `stash match` shows the sets of today"
-    )
+    return f"no set {which} today{reason}; `stash match` shows the sets you have"
 
 
 SENTENCES: Mapping[str, Words] = {

@@ -131,14 +131,14 @@ SENTENCES: Mapping[str, Words] = {
     "day_not_come": "{day} is still to come; type {today} or an earlier day",
     "promise_short": _promise_short,
     # setting aside
-    "no_skein_for_role": "no skein is named for {role}; add --skeins {role}=12",
+    "no_skein_for_role": "which skeins for {role}? Add --skeins {role}=12",
     "skein_in_two_roles": "skein {skein} is named for two colours; name another for one of them",
     "skein_without_length": (
         "the length of skein {skein} is not known; set it with "
         "`stash change {skein} --full 100g/200m`, or `stash weigh {skein} --metre 10m=4.3g`"
     ),
     "choice_too_short": _choice_too_short,
-    "margin_not_whole": "{role}: enough for what is expected, but not for the whole margin",
+    "margin_not_whole": "{role}: enough for the estimate, but not for the whole margin",
     "different_lots": "{role}: different dye lots; compare them in daylight",
     "nothing_set_aside": "nothing is set aside for item {item}",
     "no_design_to_begin": (
@@ -157,7 +157,7 @@ SENTENCES: Mapping[str, Words] = {
     ),
     "plan_not_sound": _plan_not_sound,
     "skein_lacks": lambda skein, length: f"skein {skein} does not hold {figures.up(length)}",
-    "item_lacks": "item {item} lacks yarn of {role}",
+    "item_lacks": "item {item} is short of {role}",
     "cuts_of_no_item": "its cuts and its items do not agree",
     # using, and yarn that is gone
     "nothing_free": "nothing of skein {skein} is free; `stash show {skein}` shows why",
@@ -206,7 +206,7 @@ SENTENCES: Mapping[str, Words] = {
     "taken_as_booked": "skein {skein} was not weighed: only what you noted of it counts as used",
     "taken_as_untouched": "skein {skein} was not weighed: it counts as not used",
     "no_put_up_for_role": (
-        "no yarn of {role} in item {item} has a known length; "
+        "no yarn for {role} in item {item} has a known length; "
         "type --weighed A=71g,B=9g, or weigh the balls: --left 17=43g"
     ),
     "more_than_skeins_hold": _more_than_skeins_hold,

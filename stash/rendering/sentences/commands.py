@@ -71,7 +71,7 @@ SENTENCES: Mapping[str, Words] = {
     "no_ball_left": "cannot read {typed!r} after --left; write a skein and its weight, as 17=43g",
     "books_know_weighings": ("an item remembers its weighings; just add --rows-done 40"),
     "goes_with_an_item": (
-        "--rows-done and --role need an item; without one type --readings '0:98g 20:81g'"
+        "--rows-done and --colour need an item; without one type --readings '0:98g 20:81g'"
     ),
     "no_price_paid": "what did the buyer pay? Add --for 28.00",
     "no_known_fibre": "{fibre!r} is not a fibre we know; write it like elastane or nylon",

@@ -202,9 +202,9 @@ def _flaps_extra(typed: str, shape: Shape) -> str:
 SENTENCES: Mapping[str, Words] = {
     # why a thing is this shape
     "hat_in_the_round": (
-        "{typed}: counted as a {shape}; if you work it in rows, type sideways hat or flat hat"
+        "{typed}: I take it as a {shape}; if you make it in rows, type sideways hat or flat hat"
     ),
-    "hat_taller": "{typed}: counted as a {shape}; for the slouch make it taller with --tall",
+    "hat_taller": "{typed}: I take it as a {shape}; for the slouch make it taller with --tall",
     "pompom_beside": _pompom_extra,
     "flaps_beside": _flaps_extra,
     "width_not_counted": (
@@ -216,7 +216,7 @@ SENTENCES: Mapping[str, Words] = {
     "measured_by_itself": "{typed}: a {shape}; measure it, and type --around and --tall",
     "tubes_in_pairs": "{typed}: a tube like a {shape}; for a pair add --count 2",
     "long_flat_strip": "{typed}: a {shape} is the nearest, a long flat strip",
-    "shawl_as_triangle": "{typed}: counted as a {shape}; for a rectangle type scarf",
+    "shawl_as_triangle": "{typed}: I take it as a {shape}; for a rectangle type scarf",
     "squares_counted": "{typed}: counted by the {shape}; type how many, as in --count 2",
     "fingers_not_counted": (
         "{typed}: a {shape} is the nearest; fingers are not counted, so allow a little more"

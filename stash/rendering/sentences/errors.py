@@ -15,7 +15,7 @@ def _ambiguous(text: str, readings: Sequence[str], shown: Sequence[Note] = ()) -
     each = " or ".join(" ".join(sentence(reading).split()) for reading in shown or readings)
     if not text:
         return f"which one? Type {each}"
-    return f"{text!r} can mean several things: write {each}"
+    return f"{text!r} could be {each}; type the one you mean"
 
 
 def _bad_sheet(name: str, findings: Sequence[object]) -> str:

@@ -32,7 +32,7 @@ SENTENCES: Mapping[str, Words] = {
     "measured_by_other_sides": _measured_by_other_sides,
     "no_such_role": _no_such_role,
     "more_rows_done_than_planned": "{done} rows done: the design has {rows} rows",
-    "role_in_no_row": "{role} is in no row: it is only in what is sewn or knotted on",
+    "role_in_no_row": "{role} is in no row: it is only in what you sew or knot on",
     "rows_not_known": (
         "its rows are not known: add --fabric and --gauge to the design, or --thickness"
     ),

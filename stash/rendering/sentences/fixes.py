@@ -60,7 +60,7 @@ def _let_skein_in(skein: int, why: Note) -> str:
 
 def _measure(skeins: Sequence[int]) -> str:
     numbers = ", ".join(map(str, skeins))
-    return f"look up the length of skein {numbers} on its band, or measure a metre"
+    return f"look up the length of skein {numbers} on its band, or weigh a length you measured"
 
 
 def _lower_margin(margin: float, chance: float) -> str:
@@ -97,7 +97,7 @@ def _covers(role: str, covered: Length) -> str:
 
 def _give_length(thickness: Thickness | None) -> str:
     usual = f", or --assume the usual length for {thickness_words(thickness)}" if thickness else ""
-    return f"look up its length on the band or measure a metre{usual}"
+    return f"look up its length on the band, or weigh a length you measured{usual}"
 
 
 def _other_contrast(contrast: Contrast) -> str:
@@ -121,11 +121,11 @@ SENTENCES: Mapping[str, Words] = {
     "covers_part": _covers,
     "another_lot": "use another lot",
     "give_length": _give_length,
-    "give_thickness": "add its --thickness or what the band says, or measure a metre",
+    "give_thickness": "add its --thickness or what the band says, or weigh a length you measured",
     "give_colour": "add its colour: `stash change`",
     "give_colour_or_any_contrast": "add its colour, or try --contrast any and look in daylight",
     "give_fibre": "add its --fibre from the band: `stash change`",
-    "give_fineness": "add what the band says or measure a metre, or leave out --per-100g",
+    "give_fineness": "add what the band says, weigh a length you measured, or leave out --per-100g",
     "let_quarantined_in": (
         "use it all the same with --also quarantined, or clear it: `stash change` --condition none"
     ),
@@ -135,7 +135,7 @@ SENTENCES: Mapping[str, Words] = {
     "allow_fibre": "choose another lot, or leave out --without",
     "choose_for_heat": "choose another lot; check the band and your local rules",
     "allow_owner_and_place": "leave out --owner or --not-in, or choose another lot",
-    "name_another": "{role}: name another yarn",
+    "name_another": "choose another yarn for {role}",
     "ask_for_less": "drop some of these limits",
     "other_lot_for_one": "choose another lot for one of them",
     "allow_steps": 'let them differ in thickness: `stash settings "thickness tolerance" {steps}`',

@@ -97,7 +97,7 @@ HUES = {
     Hues.GREYS: "two greys",
     Hues.GREY_AND_COLOUR: "a grey with a colour",
     Hues.CLOSE: "close in colour",
-    Hues.NEIGHBOURS: "neighbouring colours",
+    Hues.NEIGHBOURS: "colours close to each other",
     Hues.APART: "colours well apart",
     Hues.OPPOSITE: "opposite colours",
 }
@@ -160,7 +160,7 @@ SENTENCES: Mapping[str, Words] = {
     "thickness_away": _thickness_away,
     "thickness_not_known": "thickness not known: make a swatch first",
     "thickness_derived": _thickness_derived,
-    "colour_not_known": "colour not known: look in daylight",
+    "colour_not_known": "colour not known: check it yourself in daylight",
     "length_assumed": _length_assumed,
     "in_condition": _in_condition,
     "bears_hot_wash": "its fibres take a hot wash: check the band and your local rules",

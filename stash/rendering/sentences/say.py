@@ -118,7 +118,7 @@ def _unreadable(error: Unreadable) -> str:
     parts = unreadable()[error.kind]
     wanted, way_out = (_filled(part, error.facts) for part in parts)
     near = nearest(error.text, [str(one) for one in error.facts.get("choices", ())])
-    meant = f"did you mean {near}? " if near else ""
+    meant = f"did you mean {near}? " if near and "did you mean" not in way_out else ""
     return f"cannot read {error.text!r}{wanted and f' as {wanted}'}: {meant}{way_out}"
 
 

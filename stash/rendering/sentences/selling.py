@@ -54,6 +54,6 @@ SENTENCES: Mapping[str, Words] = {
     "tag_of_nothing_made": "item {item} is {item.state}; tags are for items begun or done",
     "tag_of_nothing_used": (
         "item {item} has used no yarn yet, so its fibres are not known; "
-        "`stash done {item.number}` books its yarn"
+        "finish it with `stash done {item.number}`"
     ),
 }

@@ -77,8 +77,8 @@ SENTENCES: Mapping[str, Words] = {
         "skein {skein} is whole, so it weighs something; weigh it again"
     ),
     "whole_skein_far_off": lambda skein, held, weighs, percent: (
-        f"skein {skein} should be whole with {near(held)} but weighs {near(weighs)}, more than "
-        f"{percent}% off. Opened? Add --opened. Wrong until now? Add --recount"
+        f"skein {skein} should weigh {near(held)}, being whole, but weighs {near(weighs)} (over "
+        f"{percent}% off). Have you opened it? Add --opened. Was its weight wrong? Add --recount"
     ),
     "more_than_full": _more_than_full,
     "several_items_under_way": _several_items,

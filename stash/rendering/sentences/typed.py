@@ -37,7 +37,7 @@ SENTENCES: Mapping[str, Words] = {
     ),
     "role_named_twice": "{option} names {role} twice; keep one",
     "no_role_of_strands": "cannot read {typed!r} after --strands-apart: name a colour, as in A",
-    "ease_without_size": "--ease needs to know whom it is for: add --size, as woman or 56cm",
+    "ease_without_size": "--ease needs to know who it is for: add --size, as woman or 56cm",
     "size_without_shape": "a size needs a shape: add --shape",
     "sides_wanted": _sides_wanted,
     "several_wrong": _several_wrong,

@@ -141,7 +141,7 @@ UNREADABLE: Mapping[str, tuple[Words, Words]] = {
     "no_start": ("where the work begins", _one_of),
     "no_wearer": ("the person it is for", _one_of),
     "no_strands": ("a number of strands", "type 1, 2, 3 and so on"),
-    "no_count_of_squares": ("a number of pieces", "type a whole number from 1 to {most}"),
+    "no_count_of_squares": ("a count", "type a whole number from 1 to {most}"),
     "no_size": ("a size", _no_size),
     "no_letters": (
         "a size",

@@ -31,12 +31,11 @@ CHANGED = tuple(Note("skein_is_new", skein=number) for number in range(1, 6))
         ),
         (
             Refusal("no_such_proposal", which="4", last=2, blockers=()),
-            "no set 4 on the shelf as it is now: the last is 2; "
-            "`stash match` shows the sets of today",
+            "no set 4 today: the last is 2; `stash match` shows the sets you have",
         ),
         (
             Refusal("no_such_proposal", which="L1+L2", last=None, blockers=()),
-            "no set L1+L2 on the shelf as it is now; `stash match` shows the sets of today",
+            "no set L1+L2 today; `stash match` shows the sets you have",
         ),
         (
             NotEnoughYarn(7, grams(80), grams(43), Note("rest_set_aside", items=(HAT, GIFT))),

@@ -114,8 +114,8 @@ def test_a_reason_in_words(note: Note, words: str) -> None:
         ),
         (
             Note("no_such_proposal", which="7", last=2, blockers=()),
-            "no set 7 on the shelf as it is now: the last is 2; "
-            "`stash match` shows the sets of today",
+            "no set 7 today: the last is 2; "
+            "`stash match` shows the sets you have",
         ),
     ],
 )  # fmt: skip
@@ -150,7 +150,7 @@ def test_a_blocker_in_words(note: Note, words: str) -> None:
         ),
         (
             Fix("give_length", thickness=Thickness(4, 4)),
-            "look up its length on the band or measure a metre, "
+            "look up its length on the band, or weigh a length you measured, "
             "or --assume the usual length for worsted (4)",
         ),
         (
@@ -210,7 +210,7 @@ def test_where_each_role_lacks_something_all_of_it_is_said() -> None:
 
     assert sentence(Fix("all_of", fixes=roles)) == (
         "A: try --contrast any, or use another lot; and add its --thickness or what the band says, "
-        "or measure a metre; B: name another yarn"
+        "or weigh a length you measured; choose another yarn for B"
     )
 
 

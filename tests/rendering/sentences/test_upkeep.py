@@ -19,7 +19,7 @@ def test_a_row_that_cannot_be_read_is_named_with_the_kind_of_error() -> None:
         "lot 3 cannot be read (ValueError: full_mg is 0)"
     )
     assert unreadable(error="Ambiguous", why=ours) == (
-        "lot 3 cannot be read (Ambiguous: '1/2' can mean several things: write 1-2 or 2-1)"
+        "lot 3 cannot be read (Ambiguous: '1/2' could be 1-2 or 2-1; type the one you mean)"
     )
     assert unreadable(error="RecursionError", why="") == "lot 3 cannot be read (RecursionError)"
 
