@@ -147,7 +147,8 @@ def _figures(need: Need) -> Iterator[str]:
 def _margin(need: Need) -> str:
     """What is set aside over what is expected, once for all colours."""
     least, most = (f"{of(role.margin for role in need.roles):.0%}" for of in (min, max))
-    return f"Set aside has a margin of {least if least == most else f'{least} to {most}'}."
+    extra = least if least == most else f"{least} to {most}"
+    return f"Set aside is {extra} more than the estimate."
 
 
 def caution_lines(notes: Sequence[Note]) -> list[str]:
