@@ -31,7 +31,7 @@ from stash.trade.washing import felts
 CHUNK = 1 << 17
 #: Larger than any lot number of the shelves tried.
 _IDS = 1 << 20
-_GAPS = {"bold": (40, None), "clear": (25, None), "soft": (12, None), "tonal": (3, 12)}
+_GAPS = {"bold": (40, None), "clear": (25, None), "soft": (12, 25), "tonal": (3, 12)}
 
 
 @dataclass(frozen=True)

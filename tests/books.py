@@ -101,7 +101,7 @@ def aside(book: Book, design: str = "hat", **skeins: int) -> int:
 
 
 def rows(book: Book) -> dict[str, list[tuple[object, ...]]]:
-    """Every row of every table, as it lies in the file."""
+    """Every row of every table; in what order they lie in the file means nothing."""
     with book.reading() as db:
         names = [
             row[0]
@@ -110,7 +110,7 @@ def rows(book: Book) -> dict[str, list[tuple[object, ...]]]:
             )
         ]
         return {
-            name: [tuple(row) for row in db.execute(text(f"SELECT * FROM {name} ORDER BY rowid"))]
+            name: sorted(map(tuple, db.execute(text(f"SELECT * FROM {name}"))), key=repr)
             for name in names
         }
 

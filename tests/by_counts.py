@@ -142,19 +142,19 @@ class Counted:
                     for um in part.strand_lengths:
                         asked.setdefault((um, place.pool), []).append((at, 1.0))
         given = {kind: [(at, -n) for at, n in entries] for kind, entries in asked.items()}
-        cuts: list[list[tuple[int, float]]] = [[] for _ in stock.designs]
+        cuts: list[list[tuple[int, float]]] = [[] for _ in stock.supplies]
         for (um, pool), entries in given.items():
-            for i, design in enumerate(stock.designs):
-                if pool >> i & 1 and design.um >= um:
-                    whole = rows.var(design.um // um if um else 10_000)
+            for i, supply in enumerate(stock.supplies):
+                if pool >> i & 1 and supply.um >= um:
+                    whole = rows.var(supply.um // um if um else 10_000)
                     entries.append((whole, 1.0))
                     cuts[i].append((whole, um / 1e6))
-        for _ in range(len(stock.designs) - 1):
+        for _ in range(len(stock.supplies) - 1):
             self._joined(lot, given, cuts)
         for entries in given.values():
             rows.row(entries, 0, 0)
-        for design, told in zip(stock.designs, cuts, strict=True):
-            rows.row(told, -np.inf, design.um / 1e6)
+        for supply, told in zip(stock.supplies, cuts, strict=True):
+            rows.row(told, -np.inf, supply.um / 1e6)
         rows.row([one for told in cuts for one in told], -np.inf, stock.most_um / 1e6)
         self._use(lot, need, cuts)
 
@@ -170,13 +170,13 @@ class Counted:
         kinds = {kind: rows.var(1) for kind in given}
         rows.row([(at, 1.0) for at in kinds.values()], -np.inf, 1)
         length = [(at, join - um / 1e6) for (um, _), at in kinds.items()]
-        for i, design in enumerate(self.problem.lots[lot].supplies):
-            if design.um < ends.shortest_um:
+        for i, supply in enumerate(self.problem.lots[lot].supplies):
+            if supply.um < ends.shortest_um:
                 continue
-            cut, used = rows.var(design.um / 1e6, whole=False), rows.var(1)
+            cut, used = rows.var(supply.um / 1e6, whole=False), rows.var(1)
             length += [(cut, 1.0), (used, -join)]
             cuts[i].append((cut, 1.0))
-            rows.row([(cut, 1.0), (used, -design.um / 1e6)], -np.inf, 0)
+            rows.row([(cut, 1.0), (used, -supply.um / 1e6)], -np.inf, 0)
             rows.row([(cut, 1.0), (used, -least)], 0, np.inf)
             able = [(at, -1.0) for (_, pool), at in kinds.items() if pool >> i & 1]
             rows.row([(used, 1.0), *able], -np.inf, 0)
@@ -194,8 +194,8 @@ class Counted:
         used = self.rows.var(stock.opened_um / 1e6, whole=False)
         opened = [
             (at, -n)
-            for design, told in zip(stock.designs, cuts, strict=True)
-            if not design.whole
+            for supply, told in zip(stock.supplies, cuts, strict=True)
+            if not supply.whole
             for at, n in told
         ]
         self.rows.row([(used, 1.0), *opened], -np.inf, 0)

@@ -11,6 +11,7 @@ from commands import SHELF, Maker
 from hypothesis import settings
 from sqlalchemy import Connection
 
+from stash.rendering import figures
 from stash.store import upgrade
 
 # A slow machine, or one with other work, is no fault of what is tested. The suite tries the same
@@ -53,6 +54,12 @@ def migrated_once(tmp_path_factory: pytest.TempPathFactory) -> Iterator[None]:
 def quiet_terminal(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
     monkeypatch.setenv("NO_COLOR", "1")
     monkeypatch.setenv("STASH_FILE", str(tmp_path / "shelf.stash"))
+
+
+@pytest.fixture(autouse=True)
+def nobody_chose_units() -> None:
+    """The units of the test before are not those of the next one."""
+    figures.ask(figures.Units)
 
 
 @pytest.fixture

@@ -198,11 +198,13 @@ def colours_suit(one: HeldLot, other: HeldLot, wished: Wished) -> bool:
         ]
         most = 100 if wished.most is None else wished.most
         return bool(gaps) and wished.least <= min(gaps) and max(gaps) <= most
-    least = {"bold": 40, "clear": 25, "soft": 12}
+    least, most = {"bold": 40, "clear": 25, "soft": 12}, {"soft": 25}
     for x, y in product(one.lot.colours, other.lot.colours):
         first, second = lab(x), lab(y)
         gap = abs(first.lightness - second.lightness)
         if wished.value in least and gap < least[wished.value]:
+            return False
+        if gap > most.get(wished.value, 100):
             return False
         if wished is Contrast.TONAL:
             if not 3 <= gap <= 12 or (first.hue is None) != (second.hue is None):

@@ -23,7 +23,7 @@ EVERY = [
     errors.NotFound("skein", "99", ("9", "19")),
     errors.Refusal("nothing_to_take_back"),
     errors.Undecided("one yarn or two?", (("one", "--like L1"), ("two", "--new"))),
-    errors.NotEnoughYarn(7, grams(80), grams(43), Note("rest_set_aside", items=())),
+    errors.NotEnoughYarn(7, grams(80), grams(43), Note("weigh_if_wrong", skein=7)),
     errors.InTheWay(3, (9, 5), Note("skeins_used_since")),
     errors.FileTrouble("shelf.stash", "disk_full"),
     errors.Damaged("shelf.stash"),
@@ -88,4 +88,4 @@ def test_a_refused_amount_keeps_its_facts() -> None:
     error = errors.NotEnoughYarn(7, grams(80), grams(43))
 
     assert (error.skein, error.asked, error.free) == (7, grams(80), grams(43))
-    assert sentence(error) == "skein 7: 80 g asked for, 43 g free"
+    assert sentence(error) == "skein 7 has 43 g free, not 80 g"

@@ -81,4 +81,4 @@ def test_the_demo_runs_from_the_installed_package_in_any_folder(
     told = from_elsewhere(installed, tmp_path, "from stash.cli import run; run()", "demo")
 
     assert where.startswith(str(installed))
-    assert "sound: the books balance" in told
+    assert "All good: every gram adds up." in told

@@ -136,6 +136,8 @@ def _setting(name: str, value: str | None) -> tuple[str, str | None]:
     """A setting's name and value from now on."""
     if name == "units":
         return name, {"metres": "metric", "yards": "us"}.get(value or "", value)
+    if (name, value) == ("contrast", "soft"):  # meant 12 or more, and means 12 to 25 from now on
+        return name, "12"
     if name.startswith("heading "):
         return name, _HEADINGS.get(value or "", value)
     if name in ("regain", "place"):

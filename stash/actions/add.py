@@ -8,6 +8,7 @@ from datetime import date
 
 from stash.actions.book import Book, EntryWriter
 from stash.actions.currency import learn
+from stash.actions.her_settings import UNITS, units_decided
 from stash.errors import Refusal, Undecided
 from stash.measures.length import Length
 from stash.measures.mass import Mass
@@ -105,9 +106,12 @@ def receive(
 def _set_settings(
     writer: EntryWriter, habits: Mapping[str, str], chosen: Mapping[str, str]
 ) -> Mapping[str, str]:
-    """The habits that were not set before."""
+    """The habits that were not set before; units are decided once, all three together."""
     known = writer.settings.kept or {}
-    new = {name: value for name, value in habits.items() if value and name not in known}
+    single = {name: value for name, value in habits.items() if name not in UNITS}
+    units = {} if any(name in known for name in UNITS) else units_decided(habits)
+    new = {name: value for name, value in single.items() if value and name not in known}
+    new.update(units)
     for name, value in {**new, **chosen}.items():
         writer.set_facts("setting", name, value=value)
     return new

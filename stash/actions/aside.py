@@ -76,7 +76,13 @@ def aside(
         item = _plan_item(writer, plan)
         lots = [held for filled in proposal.roles for held in filled.lots]
         picked = promise_takes(writer, item, [*_by_colour(proposal.roles)], skeins_in(lots))
-        writer.what = Note("proposal_set_aside", key=proposal.key, item=item, name=plan.design.name)
+        writer.what = Note(
+            "proposal_set_aside",
+            key=proposal.key,
+            item=item,
+            name=plan.design.name,
+            takes=_taken(picked),
+        )
         planned = _as_it_stands(writer, item)
     told = tuple(_with_rows(one, proposal.roles) for one in picked)
     return SetAside(writer.number, planned, told, plan.design, writer.settings)
@@ -219,6 +225,21 @@ def _by_place(picked: Sequence[Picked]) -> tuple[Picked, ...]:
     return tuple(sorted(picked, key=lambda p: (p.skein.place, p.role, p.skein.number)))
 
 
+def _taken(picked: Sequence[Picked]) -> tuple[Note, ...]:
+    """What its entry keeps of each take, colour by colour."""
+    return tuple(
+        Note(
+            "yarn_taken",
+            skein=one.skein.number,
+            length=one.length,
+            mass=one.mass,
+            colour=one.lot.colour,
+            yarn=str(one.lot.yarn),
+        )
+        for one in sorted(picked, key=lambda one: (one.role, one.skein.number, one.strand))
+    )
+
+
 def _as_it_stands(writer: EntryWriter, item: int) -> Item:
     return item_rows.items(writer.db, [item])[0]
 
@@ -250,8 +271,13 @@ def aside_own_choice(
         found = {number: (skein, lots[skein.lot_id]) for number, skein in held.items()}
         picked = promise_takes(writer, item, takes, found)
         choice = tuple((role, tuple(skeins[role])) for role in sorted(skeins))
-        name = plan.design.name
-        writer.what = Note("choice_set_aside", choice=choice, item=item, name=name)
+        writer.what = Note(
+            "choice_set_aside",
+            choice=choice,
+            item=item,
+            name=plan.design.name,
+            takes=_taken(picked),
+        )
         planned = _as_it_stands(writer, item)
     return SetAside(writer.number, planned, picked, plan.design, writer.settings, tuple(notes))
 

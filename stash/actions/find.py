@@ -43,7 +43,7 @@ def skein(db: Connection, asked: str) -> FoundSkein:
         if not held:
             raise NotFound("skein", asked)
         return FoundSkein(held[0], skein_rows.lots(db, [held[0].lot_id])[held[0].lot_id])
-    lot = _one_lot(db, asked)
+    lot = one_lot(db, asked)
     able = [s for s in lot.skeins if s.held > NO_MASS]
     if not able:
         raise NotFound("yarn_left", asked)
@@ -60,7 +60,8 @@ def skein_among(db: Connection, shelf: Sequence[HeldLot], asked: str) -> HeldSke
     return skein(db, asked).skein
 
 
-def _one_lot(db: Connection, asked: str) -> HeldLot:
+def one_lot(db: Connection, asked: str) -> HeldLot:
+    """The only lot that a reference or words lead to; asked where they lead to several."""
     found = lots(db, asked)
     if len(found) > 1:
         first = [held.lot for held in found[:4]]

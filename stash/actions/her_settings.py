@@ -36,6 +36,24 @@ SYSTEMS: Mapping[str, Mapping[str, str]] = {
 UNITS = tuple(SYSTEMS["metric"])
 
 
+def system_of(kept: Mapping[str, str | None]) -> str | None:
+    """The system that all three kept units are of; None where they are of none."""
+    own = {name: kept.get(name) for name in UNITS}
+    return next((system for system, units in SYSTEMS.items() if own == units), None)
+
+
+def units_decided(typed: Mapping[str, str]) -> dict[str, str]:
+    """All three units, by those that somebody typed; none where they leave it open.
+
+    A length decides. Ounces alone go with yards; grams alone go with both, and so does no weight.
+    """
+    length = typed.get("length") or ("yd" if typed.get("weight") == "oz" else "")
+    if not length:
+        return {}
+    size = SYSTEMS["us" if length == "yd" else "metric"]["size"]
+    return {"length": length, "weight": typed.get("weight") or "g", "size": size}
+
+
 @dataclass(frozen=True, slots=True)
 class Settings:
     """Her settings as measures; what she never set has its usual value.

@@ -8,7 +8,7 @@ from datetime import date
 from stash.actions import find
 from stash.actions.book import Book, EntryWriter
 from stash.actions.her_settings import Settings
-from stash.actions.use import Amount, mass_in
+from stash.actions.use import Amount, mass_in, to_release
 from stash.errors import NotEnoughYarn, Refusal
 from stash.measures.mass import Mass
 from stash.measures.money import Money
@@ -41,7 +41,8 @@ def split(
         found = find.skein(writer.db, skein)
         mass = mass_in(found.skein, amount)
         if mass > found.skein.free:
-            raise NotEnoughYarn(found.skein.number, mass, found.skein.free, Note("release_first"))
+            hint = to_release(writer, found.skein)
+            raise NotEnoughYarn(found.skein.number, mass, found.skein.free, hint)
         if mass == found.skein.held:
             raise Refusal("all_of_skein", skein=found.skein.number)
         made = new_part(writer, found.skein, place)

@@ -80,7 +80,7 @@ def gone(
         found = find.skein(writer.db, skein)
         writer.know([found.skein])
         mass = mass_in(found.skein, amount) if amount else found.skein.free
-        _refuse_beyond(found.skein, mass, found.skein.free, _whose(writer, found.skein))
+        _refuse_beyond(found.skein, mass, found.skein.free, to_release(writer, found.skein))
         if not mass:
             raise Refusal("nothing_free", skein=found.skein.number)
         typed = amount.typed if amount else ""
@@ -133,7 +133,7 @@ def book_use(
     """One use of one skein: the movement, and the promise to that item shrinking by it."""
     promises = item_rows.promises(writer.db, skeins=[skein.number])
     own = [p for p in promises if whom and p.item == whom.number]
-    _refuse_beyond(skein, mass, _able(skein, promises, own), _whose(writer, skein, but=whom))
+    _refuse_beyond(skein, mass, _able(skein, promises, own), _whose(writer, skein, whom))
     role = role or role_for(writer, skein.number, whom, own)
     move = Movement(
         skein.number, Kind.USED, -mass, typed, whom.number if whom else None, role, estimated
@@ -166,15 +166,22 @@ def _refuse_beyond(skein: HeldSkein, mass: Mass, able: Mass, whose: Note) -> Non
         raise NotEnoughYarn(skein.number, mass, able, whose)
 
 
-def _whose(writer: EntryWriter, skein: HeldSkein, but: Item | None = None) -> Note:
+def to_release(writer: EntryWriter, skein: HeldSkein) -> Note:
+    """Who the rest is set aside for, where none of it can be taken for an item."""
+    if others := _items_of(writer, skein, None):
+        return Note("rest_to_release", items=others)
+    return Note("weigh_if_wrong", skein=skein.number)
+
+
+def _whose(writer: EntryWriter, skein: HeldSkein, but: Item | None) -> Note:
     """Who the rest is set aside for, and the way out."""
-    others = [
-        p
-        for p in item_rows.promises(writer.db, skeins=[skein.number])
-        if but is None or p.item != but.number
-    ]
-    if not others:
-        return Note("weigh_if_wrong")
-    numbers = sorted({p.item for p in others})
-    items = {a.number: a for a in item_rows.items(writer.db)}
-    return Note("rest_set_aside", items=tuple(items[number] for number in numbers))
+    if others := _items_of(writer, skein, but):
+        return Note("rest_set_aside", items=others)
+    return Note("weigh_if_wrong", skein=skein.number)
+
+
+def _items_of(writer: EntryWriter, skein: HeldSkein, but: Item | None) -> tuple[Item, ...]:
+    """The items that yarn of a skein is set aside for, by number."""
+    promises = item_rows.promises(writer.db, skeins=[skein.number])
+    numbers = {p.item for p in promises if but is None or p.item != but.number}
+    return tuple(item_rows.items(writer.db, sorted(numbers))) if numbers else ()

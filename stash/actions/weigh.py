@@ -84,7 +84,7 @@ def weigh_within(
     writer.touch([skein.number])
     begun = _begun_claimants(writer, skein)
     if asked.row is not None and whom is None:
-        whom = _worked_from(asked.row, begun)
+        whom = _worked_from(writer, asked.row, begun)
     reading = Reading(
         asked.gross,
         asked.tare,
@@ -113,11 +113,12 @@ def _full(writer: EntryWriter, skein: HeldSkein) -> Mass | None:
     return skein_rows.lots(writer.db, [skein.lot_id])[skein.lot_id].full_mass
 
 
-def _worked_from(row: int, begun: Sequence[Item]) -> Item:
-    """The item that a row given with a reading is of: the only one begun."""
-    if len(begun) != 1:
-        raise Refusal("row_of_which_item", row=row)
-    return begun[0]
+def _worked_from(writer: EntryWriter, row: int, begun: Sequence[Item]) -> Item:
+    """The item that a row given with a reading is of: the only one begun of those it is for."""
+    if len(begun) == 1:
+        return begun[0]
+    others = [one for one in item_rows.items(writer.db) if one.state is ItemState.BEGUN]
+    raise Refusal("row_of_which_item", row=row, items=tuple(begun or others))
 
 
 def _begun_claimants(writer: EntryWriter, skein: HeldSkein) -> list[Item]:

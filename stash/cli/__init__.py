@@ -98,7 +98,7 @@ def _refused(why: StashError | str, status: int) -> NoReturn:
 
 def _stopped() -> NoReturn:
     entry = _booked()
-    done = "nothing was booked" if entry is None else f"but entry {entry} is booked already"
+    done = "nothing was saved" if entry is None else f"but entry {entry} is saved already"
     _refused(f"stopped, {done}", _STOPPED)
 
 
@@ -106,7 +106,7 @@ def _unanswered(trouble: OSError) -> NoReturn:
     """The answer could not be written; what was booked before it stays booked, and is said so."""
     streams.let_go(sys.stdout)
     entry, why = _booked(), trouble.strerror or str(trouble)
-    done = "" if entry is None else f"entry {entry} is booked, but "
+    done = "" if entry is None else f"entry {entry} is saved, but "
     _refused(f"{done}the answer could not be written ({why})", FileTrouble.exit_status)
 
 

@@ -12,26 +12,30 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from stash.cli.common import (
+    As,
+    AsOption,
     File,
+    Hexes,
     On,
+    answer,
     begun,
     begun_book,
     day,
     note,
     open_book,
+    page_of,
     refuse,
-    say,
     say_habits,
     settings_of,
     whole,
 )
-from stash.rendering.amounts import dye_lot
-from stash.rendering.paint import patch, strong
 
 if TYPE_CHECKING:
-    from stash.actions.add import Arrived
+    from stash.actions.add import Arrived, Received
+    from stash.actions.her_settings import Settings
     from stash.measures.note import Note
     from stash.parsing.label import Label
+    from stash.rendering.add import Added
     from stash.stock.incoming import Incoming
 
 
@@ -42,29 +46,31 @@ def register(app: typer.Typer) -> None:
 
 def add(
     text: Annotated[
-        list[str] | None, typer.Argument(help="A label line as you would read it out; - for many.")
+        list[str] | None,
+        typer.Argument(help="The label as you would read it out; - reads many lines."),
     ] = None,
     like: Annotated[
-        str, typer.Option("--like", help="Same again: a skein or lot that says the rest.")
+        str, typer.Option("--like", help="The same as a skein or lot you have, as L4.")
     ] = "",
-    count: Annotated[int | None, typer.Option(help="How many skeins like this.")] = None,
-    lot: Annotated[str, typer.Option(help="Dye lot; 'none' where the band claims none.")] = "",
-    place: Annotated[str, typer.Option(help="Where it lies.")] = "",
-    paid: Annotated[str, typer.Option(help="For the whole line; '3.20 each' for one.")] = "",
-    colour: Annotated[str, typer.Option(help="The colour in words.")] = "",
-    hexes: Annotated[str, typer.Option("--hex", help="#rrggbb, several with slashes.")] = "",
-    tare: Annotated[str, typer.Option(help="Weight of its core or bag.")] = "",
+    count: Annotated[int | None, typer.Option(help="How many skeins, as 3.")] = None,
+    lot: Annotated[str, typer.Option(help="Dye lot; none if the band says there is none.")] = "",
+    place: Annotated[str, typer.Option(help="Where you keep it, as 'blue box'.")] = "",
+    paid: Annotated[str, typer.Option(help="What you paid in all, as 9.60; or '3.20 each'.")] = "",
+    colour: Annotated[str, typer.Option(help="The colour in words, as 'dark teal'.")] = "",
+    hexes: Hexes = "",
+    tare: Annotated[str, typer.Option(help="What its core or bag weighs, as 12g.")] = "",
     maker: Annotated[str, typer.Option(help="Who made the yarn.")] = "",
-    owner: Annotated[str, typer.Option(help="Whose it is.")] = "",
-    bought: Annotated[str, typer.Option(help="The day it was bought.")] = "",
-    more: Annotated[str, typer.Option("--note", help="Anything else.")] = "",
+    owner: Annotated[str, typer.Option(help="Whose yarn it is.")] = "",
+    bought: Annotated[str, typer.Option(help="The day you bought it, as 2026-05-31.")] = "",
+    more: Annotated[str, typer.Option("--note", help="Anything else to remember.")] = "",
     new: Annotated[
-        bool, typer.Option("--new", help="Another yarn than the one of nearly the same name.")
+        bool, typer.Option("--new", help="Not the yarn with nearly the same name.")
     ] = False,
     on: On = "",
+    how: AsOption = As.TEXT,
     file: File = None,
 ) -> None:
-    """Put yarn on the shelf. As a label reads: "Fell Wool DK, 3 x 50g/120m, navy, lot 48213"."""
+    """Put yarn on the shelf. Type the label: "Fell Wool DK, 3 x 50g/120m, navy, lot 48213"."""
     from stash.actions.add import receive
     from stash.parsing import coins, quantities
 
@@ -82,10 +88,7 @@ def add(
     }
     with begun_book(file) as book:
         received = receive(book, [one.line for one in read], on=day(on), habits=habits)
-    for arrived, one in zip(received.arrived, read, strict=True):
-        say(_added(arrived, received.entry))
-        _say_understood(one)
-    say_habits(received.habits)
+    _say_added(received, read, how, settings_of(file))
 
 
 @dataclass(frozen=True, slots=True)
@@ -201,28 +204,43 @@ def _overruled(line: Incoming, said: _Options) -> Incoming:
     )
 
 
-def _added(arrived: Arrived, entry: int) -> str:
-    from stash.rendering import amounts as shown
-    from stash.rendering.sentences.say import sentence
+def _say_added(received: Received, read: Sequence[_Read], how: As, settings: Settings) -> None:
+    """What came, line by line; as json the one line is no list, many are."""
+    from stash.rendering import add as rendered
 
-    lot, line = arrived.lot, arrived.line
-    count = shown.counted(len(arrived.skeins), "skein")
-    head = f"Added {count}, number {shown.numbers(arrived.skeins)}: "
-    what = f"{patch(lot)}{shown.colour(lot)}, {lot.yarn}, {dye_lot(lot)}"
-    notes = "".join(f"\n  note: {sentence(one)}" for one in arrived.notes)
-    opened = len(line.opened_amounts)
-    left = f", {'' if opened == len(arrived.skeins) else f'{opened} '}opened" if opened else ""
-    return f"{strong(head)}{what}{left}  (entry {entry}, lot {lot.ref}){notes}"
+    came = [
+        _added(arrived, received.entry, one)
+        for arrived, one in zip(received.arrived, read, strict=True)
+    ]
+    page = page_of(settings)
+    keys = [rendered.keys(one, settings.currency) for one in came]
+    answer(
+        how,
+        lambda: keys if len(keys) > 1 else keys[0],
+        lambda: rendered.text(came, page),
+        lambda: rendered.rows(came),
+    )
+    say_habits(received.habits)
 
 
-def _say_understood(read: _Read) -> None:
-    from stash.rendering.sentences.say import sentence
+def _added(arrived: Arrived, entry: int, one: _Read) -> Added:
+    """One line as it came in, with what was understood and what it does not say."""
+    from stash.rendering.add import Added
 
-    label, line = read.label, read.line
-    if label is None:
-        return
-    if label.understood:
-        say("  read as: " + "; ".join(map(sentence, label.understood)))
+    label = one.label
+    return Added(
+        entry,
+        arrived.line,
+        arrived.lot,
+        arrived.skeins,
+        label.understood if label else (),
+        _unknown(one.line, label) if label else (),
+        (*arrived.notes, *(label.notes if label else ()), *one.notes),
+    )
+
+
+def _unknown(line: Incoming, label: Label) -> list[str]:
+    """The important facts that neither the label nor an option says."""
     given = {
         "lot": bool(line.lot),
         "colour": bool(line.colour),
@@ -231,8 +249,4 @@ def _say_understood(read: _Read) -> None:
         "thickness": line.thickness_from is not None,
         "fibre": bool(line.fibre),
     }
-    unknown = [name for name in label.left_unknown if not given.get(name)]
-    if unknown:
-        say("  not known: " + ", ".join(unknown))
-    for doubt in (*label.notes, *read.notes):
-        say(f"  note: {sentence(doubt)}")
+    return [name for name in label.left_unknown if not given.get(name)]

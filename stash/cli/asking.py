@@ -129,7 +129,7 @@ def _number(what: str, choices: list[str], question: Exception) -> int:
     while True:
         try:
             typed = typer.prompt(
-                "which one (Enter: none)", default="", show_default=False, err=True
+                "which one? (Enter: none)", default="", show_default=False, err=True
             )
         except typer.Abort:
             raise question from None
@@ -137,4 +137,4 @@ def _number(what: str, choices: list[str], question: Exception) -> int:
             raise question
         if typed.strip().isdigit() and 1 <= int(typed) <= len(choices):
             return int(typed) - 1
-        note(f"type a number from 1 to {len(choices)}, or Enter alone to leave it")
+        note(f"type a number from 1 to {len(choices)}, or press Enter for none")

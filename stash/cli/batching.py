@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import signal
+import sys
 from collections.abc import Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from dataclasses import replace
 from pathlib import Path
+from shutil import get_terminal_size
 from types import MappingProxyType
 from typing import TYPE_CHECKING, Annotated
 
@@ -17,6 +19,7 @@ from stash.cli.common import (
     AsOption,
     File,
     On,
+    Over,
     answer,
     day,
     note,
@@ -46,64 +49,67 @@ def register(app: typer.Typer) -> None:
 
 def batch(
     plan: Annotated[
-        Path | None, typer.Argument(metavar="FILE", help="A plan: TOML or csv, see the README.")
+        Path | None, typer.Argument(metavar="FILE", help="A plan file; the README shows one.")
     ] = None,
     want: Annotated[
         list[str] | None,
-        typer.Option("--want", help="'DESIGN=6', 'DESIGN=2-6 at 24 in 2.5h'; repeat it."),
+        typer.Option(
+            "--want",
+            help="'Winter hat=6'; with price and hours: 'Cowl=2-6 at 24 in 2.5h'. Repeat for more.",
+        ),
     ] = None,
     aim: Annotated[
-        str, typer.Option(help="value, items, leftovers, buying; several in their order.")
+        str, typer.Option(help="What matters: value, items, leftovers, buying; best first.")
     ] = "",
-    hours: Annotated[str, typer.Option(help="Hours there are in all.")] = "",
-    weekly: Annotated[str, typer.Option("--hours-a-week", help="Hours a week, until --by.")] = "",
+    hours: Annotated[str, typer.Option(help="Your hours in all, as 40.")] = "",
+    weekly: Annotated[str, typer.Option("--hours-a-week", help="Hours a week, to --by.")] = "",
     by: Annotated[
-        str, typer.Option("--by", metavar="DAY", help="The day it is for, as 2026-12-05.")
+        str, typer.Option("--by", metavar="DAY", help="The day of the market, as 2026-12-05.")
     ] = "",
     per_pair: Annotated[
-        str, typer.Option("--per-pair", help="How many items may share a pair of yarns.")
+        str, typer.Option("--per-pair", help="At most so many items in the same yarns.")
     ] = "",
     hold_back: Annotated[
-        str, typer.Option("--hold-back", help="A share of each lot kept for orders, as 20%.")
+        str, typer.Option("--hold-back", help="Keep so much of each lot for orders, as 20%.")
     ] = "",
     keep_out: Annotated[
         list[str] | None,
-        typer.Option("--keep-out", help="A skein, a lot or words: not for this; repeat it."),
+        typer.Option("--keep-out", help="Yarn to leave alone: 12, L4 or navy. Repeat for more."),
     ] = None,
-    seconds: Annotated[
-        float, typer.Option(help="Stop after so long with the best so far (0: when done).")
-    ] = 0.0,
-    save: Annotated[
-        Path | None, typer.Option("--save", help="Keep the plan in this file, to book it later.")
-    ] = None,
-    over: Annotated[bool, typer.Option("--over", help="Write over a file that is there.")] = False,
+    seconds: Annotated[float, typer.Option(help="Stop after so many, best so far.")] = 0.0,
+    save: Annotated[Path | None, typer.Option("--save", help="Save the plan in this file.")] = None,
+    over: Over = False,
     book_it: Annotated[
         Path | None,
-        typer.Option("--aside", metavar="FILE", help="Book a kept plan: sets all its yarn aside."),
+        typer.Option("--aside", metavar="FILE", help="Set aside the yarn of a saved plan."),
     ] = None,
+    everything: Annotated[bool, typer.Option("--all", help="Show the whole plan.")] = False,
     how: AsOption = As.TEXT,
     on: On = "",
     file: File = None,
     *,
     words: WishWords,
 ) -> None:
-    """What to make before a market. The best whole plan for the shelf, cut skein by skein."""
+    """What to make before a market. The best plan for your shelf, skein by skein."""
     book = open_book(file)
     if book_it is not None:
         if plan or want or save:
             refuse("books_a_kept_plan")
         _book(book, book_it, on, how)
         return
-    _refuse_to_save(save, over)
-    if words.two_lots or words.apart:
-        refuse("batch_of_one_lot")
+    _refuse_to_plan(save, over, words)
     limits = _typed(hours=hours, hours_a_week=weekly, date=by, keep_out=", ".join(keep_out or []))
     limits |= _typed(per_pair=per_pair, hold_back=hold_back)
     read = read_plan(book, plan_typed(plan, want or [], limits), aim)
     found = _planned(book, _asked(read, words), seconds)
     if save is not None:
         _save(save, found, over)
-    _show(found, how, save)
+    _show(found, how, save, everything)
+
+
+def _across() -> int | None:
+    """How wide the terminal is that shows the plan; None where none does."""
+    return get_terminal_size().columns if sys.stdout.isatty() else None
 
 
 def _typed(**options: str) -> dict[str, str]:
@@ -197,12 +203,14 @@ def stopped_by_hand(watch: Watch) -> Iterator[None]:
         signal.signal(signal.SIGINT, before)
 
 
-def _refuse_to_save(path: Path | None, over: bool) -> None:
+def _refuse_to_plan(save: Path | None, over: bool, words: WishWords) -> None:
     """Before the plan is looked for, which may take its time."""
     from stash.actions import writing
 
-    if path is not None:
-        writing.refuse_to_write(path, over=over)
+    if save is not None:
+        writing.refuse_to_write(save, over=over)
+    if words.two_lots or words.apart:
+        refuse("batch_of_one_lot")
 
 
 def _save(path: Path, found: PlannedBatch, over: bool) -> None:
@@ -214,14 +222,15 @@ def _save(path: Path, found: PlannedBatch, over: bool) -> None:
     writing.write(path, plan_written(found.saved), over=over)
 
 
-def _show(found: PlannedBatch, how: As, saved: Path | None) -> None:
+def _show(found: PlannedBatch, how: As, saved: Path | None, everything: bool) -> None:
     from stash.rendering import batch as rendered
 
     shown_on, plan = page_of(found.settings), found.batch
+    across = None if everything else _across()
     answer(
         how,
         lambda: rendered.keys(plan, shown_on.currency),
-        lambda: rendered.text(plan, shown_on),
+        lambda: rendered.text(plan, shown_on, across),
         lambda: rendered.rows(plan),
     )
     if saved is not None:

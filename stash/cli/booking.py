@@ -12,7 +12,9 @@ from stash.cli.common import (
     As,
     AsOption,
     File,
+    Hexes,
     On,
+    Thick,
     answer,
     day,
     note,
@@ -35,8 +37,8 @@ if TYPE_CHECKING:
 #: More rows than any item has.
 MOST_ROWS = 50_000
 
-SkeinName = Annotated[str, typer.Argument(help="A skein's number, or words for its lot.")]
-ForItem = Annotated[str, typer.Option("--for", metavar="ITEM", help="The item it is for.")]
+SkeinName = Annotated[str, typer.Argument(help="Its number, or words: 12, navy.")]
+ForItem = Annotated[str, typer.Option("--for", metavar="ITEM", help="The item it goes into, as 3.")]
 
 
 def register(app: typer.Typer) -> None:
@@ -49,24 +51,27 @@ def weigh(
     skein: SkeinName,
     reading: Annotated[str, typer.Argument(help="What the scale shows, as 43g.")] = "",
     item: ForItem = "",
-    recount: Annotated[bool, typer.Option("--recount", help="The books were wrong.")] = False,
-    opened: Annotated[bool, typer.Option("--opened", help="It has been broken into.")] = False,
+    recount: Annotated[
+        bool, typer.Option("--recount", help="The noted weight was wrong; nothing was used.")
+    ] = False,
+    opened: Annotated[bool, typer.Option("--opened", help="The skein has been opened.")] = False,
     tare: Annotated[
-        str, typer.Option(help="Core, bowl or needle on the scale, as 12g or a name.")
+        str, typer.Option(help="Core or bowl on the scale, as 12g or its name in your settings.")
     ] = "",
     row: Annotated[
-        int | None, typer.Option(min=0, max=MOST_ROWS, help="Rows of the item done by now.")
+        int | None, typer.Option(min=0, max=MOST_ROWS, help="How many rows of the item are done.")
     ] = None,
     metre: Annotated[
-        str, typer.Option("--metre", help="A length of it weighed by itself, as 10m=4.3g.")
+        str, typer.Option("--metre", help="A length you measured and weighed, as 10m=4.3g.")
     ] = "",
     on: On = "",
     file: File = None,
 ) -> None:
-    """The scale against the books. Books use, a correction, or agreement."""
+    """Weigh a skein. Notes what was used, or corrects what was noted."""
     from stash.actions.settings import read_settings
     from stash.actions.weigh import ScaleReading, weigh
     from stash.parsing import quantities
+    from stash.rendering import figures
     from stash.rendering import weigh as rendered
 
     if row is not None and not reading:
@@ -82,18 +87,21 @@ def weigh(
     asked = ScaleReading(quantities.mass(reading), item or None, off, opened, recount, row=row)
     found = weigh(book, skein, asked, on=day(on))
     note(found.said)
-    say(rendered.text(found, page_of(found.settings)))
+    shown_on = page_of(found.settings)
+    say(figures.settled(lambda: rendered.text(found, shown_on)))
     say_shorts(found.shorts)
 
 
 def _weigh_metre(book: Book, skein: str, text: str, on: str) -> None:
     from stash.actions.weigh_metre import weigh_metre
     from stash.parsing import quantities
+    from stash.rendering import figures
     from stash.rendering import weigh as rendered
 
     found = weigh_metre(book, skein, quantities.put_up(text.replace("=", " / ")), on=day(on))
     note(found.said)
-    say(rendered.metre_text(found, page_of(found.settings)))
+    shown_on = page_of(found.settings)
+    say(figures.settled(lambda: rendered.metre_text(found, shown_on)))
     note(rendered.second_look(found))
     say_shorts(found.shorts)
 
@@ -112,34 +120,39 @@ def tare_typed(text: str, settings: Settings) -> Mass:
 
 def use(
     skein: SkeinName,
-    amount: Annotated[str, typer.Argument(help="Grams or length, as 20g or 35m.")],
+    amount: Annotated[str, typer.Argument(help="Weight or length, as 20g or 35m.")],
     item: ForItem = "",
     on: On = "",
     file: File = None,
 ) -> None:
-    """Yarn used, in grams or by length."""
+    """Note yarn you used. By weight or by length."""
     from stash.actions.use import Amount, use
     from stash.parsing import quantities
+    from stash.rendering import figures
     from stash.rendering import use as rendered
 
     book = open_book(file)
     typed = Amount(amount, quantities.amount(amount))
     found = use(book, skein, typed, item=item or None, on=day(on))
     note(found.said)
-    say(rendered.text(found, page_of(found.settings)))
+    shown_on = page_of(found.settings)
+    say(figures.settled(lambda: rendered.text(found, shown_on)))
     say_shorts(found.shorts)
 
 
 def gone(
     skein: SkeinName,
-    amount: Annotated[str, typer.Argument(help="How much; else all that is free.")] = "",
+    amount: Annotated[
+        str, typer.Argument(help="How much, as 20g or 35m; all that is free if left out.")
+    ] = "",
     why: Annotated[str, typer.Option("--why", help="given, sold, lost or spoilt.")] = "",
     on: On = "",
     file: File = None,
 ) -> None:
-    """Yarn that leaves otherwise: given, sold, lost or spoilt."""
+    """Yarn that left your shelf. Given away, sold, lost or spoilt."""
     from stash.actions.use import Amount, gone, leaving
     from stash.parsing import quantities
+    from stash.rendering import figures
     from stash.rendering import use as rendered
 
     if not why:
@@ -149,39 +162,39 @@ def gone(
     typed = Amount(amount, quantities.amount(amount)) if amount else None
     found = gone(book, skein, typed, reason, on=day(on))
     note(found.said)
-    say(rendered.gone_text(found, reason, page_of(found.settings)))
+    shown_on = page_of(found.settings)
+    say(figures.settled(lambda: rendered.gone_text(found, reason, shown_on)))
     say_shorts(found.shorts)
 
 
 def change(
-    what: Annotated[str, typer.Argument(help="A skein (its number) or a lot (as L12).")],
-    place: Annotated[str | None, typer.Option(help="Where it lies.")] = None,
-    owner: Annotated[str | None, typer.Option(help="Whose it is.")] = None,
+    what: Annotated[str, typer.Argument(help="A skein (12) or a lot (L4).")],
+    place: Annotated[str | None, typer.Option(help="Where you keep it, as 'blue box'.")] = None,
+    owner: Annotated[str | None, typer.Option(help="Whose yarn it is.")] = None,
     lot: Annotated[str, typer.Option(help="The dye lot.")] = "",
-    colour: Annotated[str | None, typer.Option(help="The colour in words.")] = None,
-    hexes: Annotated[str, typer.Option("--hex", help="#rrggbb, several with slashes.")] = "",
-    thickness: Annotated[str, typer.Option("--thickness", help="Thickness class or name.")] = "",
-    fibre: Annotated[str | None, typer.Option(help="The fibre content.")] = None,
-    put_up: Annotated[str, typer.Option("--full", help="What a full skein holds.")] = "",
-    tare: Annotated[str, typer.Option(help="Weight of its core or bag.")] = "",
-    text: Annotated[str | None, typer.Option("--note", help="Anything else.")] = None,
+    colour: Annotated[str | None, typer.Option(help="The colour in words, as 'dark teal'.")] = None,
+    hexes: Hexes = "",
+    thickness: Thick = "",
+    fibre: Annotated[str | None, typer.Option(help="As '75% wool, 25% nylon'.")] = None,
+    put_up: Annotated[str, typer.Option("--full", help="A full skein, as 100g/180m.")] = "",
+    tare: Annotated[str, typer.Option(help="What its core or bag weighs, as 12g.")] = "",
+    text: Annotated[str | None, typer.Option("--note", help="Anything else to remember.")] = None,
     condition: Annotated[
         list[str] | None,
-        typer.Option("--condition", help="faded, quarantined, smoke, pets; none clears them."),
+        typer.Option("--condition", help="faded, quarantined, smoke or pets; none clears them."),
     ] = None,
     daylight: Annotated[
-        bool | None, typer.Option("--daylight/--no-daylight", help="Looked at in daylight.")
+        bool | None,
+        typer.Option("--daylight/--no-daylight", help="You have looked at its colour in daylight."),
     ] = None,
-    bought: Annotated[str, typer.Option(help="The day it was bought.")] = "",
-    paid: Annotated[str, typer.Option(help="What was paid for all of it.")] = "",
-    postage: Annotated[str, typer.Option(help="Postage or tax, spread by what was paid.")] = "",
-    care: Annotated[
-        str | None, typer.Option(help="What the band says of care, as 'machine wash 30, dry flat'.")
-    ] = None,
+    bought: Annotated[str, typer.Option(help="The day you bought it, as 2026-05-31.")] = "",
+    paid: Annotated[str, typer.Option(help="What you paid for all of it, as 9.60.")] = "",
+    postage: Annotated[str, typer.Option(help="Postage or tax on top, as 4.50.")] = "",
+    care: Annotated[str | None, typer.Option(help="As 'machine wash 30, dry flat'.")] = None,
     on: On = "",
     file: File = None,
 ) -> None:
-    """Put facts right about a skein or a lot. The old value stays in the entry."""
+    """Change what is noted of a skein or a lot. The log keeps what it was before."""
     from stash.actions.change import Changes, change
     from stash.parsing import coins, facts, quantities
     from stash.parsing.label import lots
@@ -222,21 +235,21 @@ def _refuse_no_change(changes: Changes) -> None:
 
 def log(
     newest: Annotated[
-        int | None, typer.Option("--newest", help="How many, newest first; 20 without a span.")
+        int | None, typer.Option("--newest", help="How many, newest first; 20 if left out.")
     ] = None,
     everything: Annotated[bool, typer.Option("--all", help="Every entry.")] = False,
     begins: Annotated[
-        str, typer.Option("--from", metavar="DAY", help="From this day on, as 2026-01-01.")
+        str, typer.Option("--from", metavar="DAY", help="First day, as 2026-01-01.")
     ] = "",
-    ends: Annotated[str, typer.Option("--to", help="Up to and with this day.")] = "",
+    ends: Annotated[str, typer.Option("--to", help="Last day, as 2026-12-31.")] = "",
     summed: Annotated[
-        bool, typer.Option("--sum", help="What came in and went out, in grams, length and cost.")
+        bool, typer.Option("--sum", help="Totals: what came in and went out, and its cost.")
     ] = False,
-    by: Annotated[str, typer.Option("--by", help="With --sum: told apart by yarn or lot.")] = "",
+    by: Annotated[str, typer.Option("--by", help="With --sum: by yarn or by lot.")] = "",
     how: AsOption = As.TEXT,
     file: File = None,
 ) -> None:
-    """What was booked. One numbered entry for each command that wrote."""
+    """What you did, entry by entry. Each can be cancelled with `stash undo`."""
     from stash.actions.log import log
     from stash.rendering import log as rendered
 
@@ -258,13 +271,16 @@ def log(
 
 
 def undo(
-    entry: Annotated[int | None, typer.Argument(help="The entry; else the newest.")] = None,
-    yes: Annotated[bool, typer.Option("--yes", help="Do it without asking.")] = False,
-    show: Annotated[bool, typer.Option("--show", help="Only show what would be undone.")] = False,
+    entry: Annotated[
+        int | None, typer.Argument(help="Its number in `stash log`; the newest if left out.")
+    ] = None,
+    yes: Annotated[bool, typer.Option("--yes", help="Do not ask first.")] = False,
+    show: Annotated[bool, typer.Option("--show", help="Only show what it would cancel.")] = False,
     file: File = None,
 ) -> None:
-    """Cancel an entry whole, by its opposite. At a terminal you are asked first."""
+    """Cancel an entry. You see what it was, and are asked first."""
     from stash.actions.log import to_undo, undo
+    from stash.rendering import figures
     from stash.rendering import log as rendered
 
     if entry is not None:
@@ -279,4 +295,4 @@ def undo(
             note(rendered.NOTHING_UNDONE)
             return
     number, wrong = undo(book, entry)
-    say(rendered.undone_text(number, wrong, page()))
+    say(figures.settled(lambda: rendered.undone_text(number, wrong, page())))

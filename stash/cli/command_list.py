@@ -30,10 +30,10 @@ GROUPS: Mapping[str, tuple[Listed, ...]] = MappingProxyType(
             Listed(
                 "aside", "items", "Set yarn aside for an item", 'stash aside "Winter hat" 1'
             ),
-            Listed("release", "items", "Free what is set aside for an item", "stash release 3"),
-            Listed("begin", "items", "Begin an item", "stash begin 3"),
-            Listed("weigh", "booking", "Compare a skein with the record", "stash weigh 12 43g"),
-            Listed("use", "booking", "Note yarn used, by weight or length", "stash use 12 20g"),
+            Listed("release", "items", "Free the yarn set aside for an item", "stash release 3"),
+            Listed("begin", "items", "Note that you have begun an item", "stash begin 3"),
+            Listed("weigh", "booking", "Weigh a skein: how much was used?", "stash weigh 12 43g"),
+            Listed("use", "booking", "Note yarn you used, by weight or length", "stash use 12 20g"),
             Listed("lasts", "lasting", "Will the yarn last?", "stash lasts 3"),
             Listed("done", "items", "Finish an item", "stash done 3 --weighed 80g"),
         ),
@@ -42,25 +42,27 @@ GROUPS: Mapping[str, tuple[Listed, ...]] = MappingProxyType(
                 "add", "adding", "Put yarn on the shelf",
                 'stash add "Fell Wool DK, 3 x 50g/120m, navy, lot 48213"',
             ),
-            Listed("shelf", "shelf", "What you have: held, free, set aside", "stash shelf navy"),
+            Listed("shelf", "shelf", "What you have, and what is free", "stash shelf navy"),
             Listed("show", "shelf", "All about a skein, a lot or an item", "stash show 12"),
             Listed(
-                "change", "booking", "Change facts of a skein or a lot",
+                "change", "booking", "Change what is noted of your yarn",
                 'stash change 12 --place "blue box"',
             ),
             Listed(
-                "gone", "booking", "Yarn given away, sold, lost or spoilt",
+                "gone", "booking", "Yarn you gave away, sold, lost or spoilt",
                 "stash gone 12 --why given",
             ),
             Listed("split", "stocktaking", "Wind part of a skein off", "stash split 12 40g"),
-            Listed("unravel", "stocktaking", "Take an item apart for its yarn", "stash unravel 3"),
             Listed(
-                "count", "stocktaking", "Take stock of a place",
+                "unravel", "stocktaking", "Unravel an item to reuse its yarn", "stash unravel 3"
+            ),
+            Listed(
+                "count", "stocktaking", "Count what is in a box or on a shelf",
                 'stash count "blue box" --tick 12,14-17',
             ),
             Listed("import", "sheets", "Bring in a csv, xlsx or json", "stash import yarn.csv"),
             Listed(
-                "export", "sheets", "Write the shelf to csv, xlsx or json",
+                "export", "sheets", "Write your shelf to csv, xlsx or json",
                 "stash export yarn.csv",
             ),
         ),
@@ -70,11 +72,11 @@ GROUPS: Mapping[str, tuple[Listed, ...]] = MappingProxyType(
                 "need", "designs", "The yarn a design takes, by colour", 'stash need "Winter hat"'
             ),
             Listed(
-                "grade", "grading", "The yarn over a run of sizes",
-                'stash grade "Winter hat" --sizes "child 4 years, woman"',
+                "grade", "grading", "The yarn for several sizes",
+                'stash grade "Winter hat" --sizes "child 5, ladies"',
             ),
             Listed(
-                "reach", "reaching", "How far so much yarn goes",
+                "reach", "reaching", "How far your yarn goes",
                 'stash reach "Winter hat" --have A=150m',
             ),
         ),
@@ -92,17 +94,17 @@ GROUPS: Mapping[str, tuple[Listed, ...]] = MappingProxyType(
             Listed("sold", "selling", "Sell a finished item", "stash sold 3 --for 28"),
             Listed("returned", "selling", "A sold item came back", "stash returned 3"),
             Listed(
-                "value", "selling", "Your stock at cost on a day", "stash value --on 2026-12-31"
+                "value", "selling", "What your stock cost you", "stash value --on 2026-12-31"
             ),
         ),
         "Record": (
-            Listed("log", "booking", "What was written, entry by entry", "stash log"),
+            Listed("log", "booking", "What you did, entry by entry", "stash log"),
             Listed("undo", "booking", "Cancel an entry", "stash undo"),
             Listed("check", "upkeep", "Check the file for damage", "stash check"),
             Listed("backup", "stocktaking", "Make a safety copy", "stash backup copy.stash"),
             Listed("restore", "stocktaking", "Return to a safety copy", "stash restore copy.stash"),
             Listed("settings", "upkeep", "Your settings", "stash settings units us"),
-            Listed("demo", "demo", "See the whole job in a throwaway file", "stash demo"),
+            Listed("demo", "demo", "Watch the whole job, in a throwaway file", "stash demo"),
             Listed(
                 "completion", "completing", "Let your shell complete words with Tab",
                 "stash completion bash",
@@ -137,7 +139,7 @@ OTHER_WORDS: tuple[Meant, ...] = (
         "new buy bought purchase insert received enter got addition",
     ),
     Meant(
-        "to change what is noted of yarn", 'stash change 12 --place "blue box"',
+        "to change what is noted of your yarn", 'stash change 12 --place "blue box"',
         "edit rename update modify set fix correct move put place store relabel note amend",
     ),
     Meant(
@@ -181,7 +183,7 @@ OTHER_WORDS: tuple[Meant, ...] = (
         "calc calculate estimate yardage amount needs required require how howmuch",
     ),
     Meant(
-        "to see a run of sizes", 'stash grade "Winter hat" --sizes "child 4 years, woman"',
+        "to see a run of sizes", 'stash grade "Winter hat" --sizes "child 5, ladies"',
         "size sizes grading resize",
     ),
     Meant("to take stock of a place", 'stash count "blue box"', "stocktake audit tick recount"),
@@ -194,9 +196,9 @@ OTHER_WORDS: tuple[Meant, ...] = (
     ),
     Meant("to make the sale tag", "stash tag 3", "label labels print tags"),
     Meant("to note that a sold item came back", "stash returned 3", "return refund"),
-    Meant("to see your stock at cost", "stash value", "worth valuation assets"),
-    Meant("to cancel what was written", "stash undo", "cancel revert back rollback oops reverse"),
-    Meant("to see what was written", "stash log", "history stats entries journal record changes"),
+    Meant("to see what your stock cost", "stash value", "worth valuation assets"),
+    Meant("to cancel an entry", "stash undo", "cancel revert back rollback oops reverse"),
+    Meant("to see what you did", "stash log", "history stats entries journal record changes"),
     Meant(
         "to see your settings", "stash settings",
         "config options configure prefs preferences prefer",
@@ -255,7 +257,7 @@ SAME_OPTIONS: tuple[tuple[str, ...], ...] = (
     ("--need", "--stated", "--have", "--yardage"),
     ("--weighed", "--left", "--weight", "--grams"),
     ("--lot", "--dye-lot", "--dyelot", "--batch"),
-    ("--colour", "--shade", "--hue", "--colourway"),
+    ("--colour", "--shade", "--hue", "--colourway", "--role"),
     ("--hours", "--time"),
     ("--maker", "--brand", "--company"),
     ("--owner", "--whose", "--belongs"),

@@ -35,14 +35,21 @@ class As(StrEnum):
 
 
 #: Whom an item is for, where a command tells what to mind.
-FOR_WHOM = "Whom it is for, where its size cannot tell: baby, child or adult."
+FOR_WHOM = "Who it is for, if the size does not say: baby, child or adult."
 
 File = Annotated[
     Path | None,
-    typer.Option("--file", envvar="STASH_FILE", help="The stash file; or set STASH_FILE."),
+    typer.Option("--file", envvar="STASH_FILE", help="Your stash file, if not the usual one."),
 ]
-AsOption = Annotated[As, typer.Option("--as", help="text for reading, json or csv for scripts.")]
-On = Annotated[str, typer.Option("--on", help="The day it happened, as 2026-05-31.")]
+AsOption = Annotated[As, typer.Option("--as", help="text to read, json or csv for scripts.")]
+On = Annotated[str, typer.Option("--on", help="The day it happened, as 2026-05-31 or yesterday.")]
+
+
+Thick = Annotated[str, typer.Option("--thickness", help="A name or number: DK, worsted, 4.")]
+Hexes = Annotated[
+    str, typer.Option("--hex", help="Its colour code, as '#1f4e5f'; several with slashes.")
+]
+Over = Annotated[bool, typer.Option("--over", help="Replace a file that is there.")]
 
 
 def open_book(file: Path | None) -> Book:

@@ -102,7 +102,7 @@ def _arguments_in(words: Sequence[str], command: _Command) -> list[str]:
 
 
 def _values(takes: str, typed: str, given: Sequence[str]) -> list[str]:
-    """What may stand where `takes` is asked for: `ROLE=SKEIN|LOT`, `SKEINS`, `text|json|csv`."""
+    """What may stand where `takes` is asked for: `A=SKEIN|LOT`, `SKEINS`, `text|json|csv`."""
     last = re.search(r"[^=,]*\Z", typed) if re.search(r"SKEINS|ITEMS|=", takes) else None
     begun = typed[: last.start()] if last else ""
     if "=" in takes:

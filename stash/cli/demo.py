@@ -15,12 +15,12 @@ from stash.cli.common import page, say
 #: What the workshop does: why, and the command that does it. `SHEET` is its spreadsheet.
 STEPS: tuple[tuple[str, tuple[str, ...]], ...] = (
     (
-        "A workshop's shelf, kept in a spreadsheet as such things are, is taken in.",
+        "Import a workshop's shelf from the spreadsheet it was kept in.",
         ("import", "SHEET"),
     ),
-    ("What is there of the right thickness?", ("shelf", "--thickness", "3", "--free", "100m")),
+    ("Which DK yarn has at least 100 m free?", ("shelf", "--thickness", "3", "--free", "100m")),
     (
-        "The plan: a hat in the round, 54 cm around, with a band of a second colour.",
+        "A design: a hat in the round, 54 cm around, with a band in a second colour.",
         (
             "design", "add", "Tidewrack hat", "--shape", "round hat", "--around", "54cm",
             "--tall", "23cm", "--gauge", "17 sts x 13 rows", "--fabric", "1 hdc",
@@ -28,18 +28,18 @@ STEPS: tuple[tuple[str, tuple[str, ...]], ...] = (
         ),
     ),
     (
-        "Which two yarns on the shelf can become it, clearly apart in the grey of a photograph?",
+        "Which two yarns can make it, clearly apart even in a grey photo?",
         ("match", "Tidewrack hat", "--contrast", "clear"),
     ),
-    ("The best pair is set aside; the list says what to fetch from where.",
+    ("Set the best pair aside; the list says what to fetch from where.",
      ("aside", "Tidewrack hat", "1", "--contrast", "clear")),
-    ("On the hook.", ("begin", "Tidewrack hat")),
-    ("Half-way, the ball of A goes on the scale.", ("weigh",)),
-    ("Finished: what is left of both balls is weighed, the rest goes back.",
+    ("Start making it.", ("begin", "Tidewrack hat")),
+    ("Half-way through, weigh the ball of A.", ("weigh",)),
+    ("Done: weigh what is left of both balls; the rest is free again.",
      ("done", "Tidewrack hat")),
-    ("The next estimate of this hat knows better.", ("need", "Tidewrack hat")),
-    ("What was booked.", ("log", "--newest", "6")),
-    ("Do the books balance?", ("check",)),
+    ("The next estimate for this hat knows more.", ("need", "Tidewrack hat")),
+    ("What was recorded?", ("log", "--newest", "6")),
+    ("Does it all add up?", ("check",)),
 )  # fmt: skip
 
 
@@ -51,10 +51,11 @@ def register(app: typer.Typer) -> None:
 def demo(
     context: typer.Context,
     keep: Annotated[
-        Path | None, typer.Option("--keep", metavar="FILE", help="Keep the file there.")
+        Path | None,
+        typer.Option("--keep", metavar="FILE", help="Keep the file, to try more in it."),
     ] = None,
 ) -> None:
-    """The whole job once, on a throwaway file. A shelf, a two-colour hat, books that balance."""
+    """Watch the whole job once. A shelf, a two-colour hat; your own yarn is not touched."""
     from stash.actions.backup import backup
     from stash.actions.book import open_book
     from stash.actions.writing import refuse_to_write

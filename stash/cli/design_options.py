@@ -15,35 +15,38 @@ if TYPE_CHECKING:
 
 #: By the fields of `design_words.DesignWords`.
 OPTIONS: dict[str, Any] = {
-    "shape": _text(
-        words="sideways hat, round hat, flat hat, headband, cowl, scarf, blanket, square, "
-        "triangle, circle, mitten, sock."
+    "shape": _text(words="beanie, mittens, shawl, cowl, scarf, baby blanket … as you say it."),
+    "size": _text(words="Who it fits: ladies, 'child 5', 2T, 56cm, or a size of your own."),
+    "whom": _text("--for", words="If the size does not say: baby, child or adult."),
+    "ease": _text(words="Looser or tighter than --size: 5%, -3cm. Left out: as usual."),
+    "around": _text(words="All the way around when finished, as 52cm or 20in."),
+    "tall": _text(words="Height when finished, with a fold-up brim; a sock's leg."),
+    "brim": _text(words="How much folds up, as 6cm, or none. --size adds it on top."),
+    "wide": _text(words="Width when finished, as 90cm or 36in."),
+    "long": _text(words="Length when finished; a sock's foot."),
+    "count": _text(words="How many squares, mittens or socks, as 12."),
+    "gauge": _text(words="'14 sts x 22 rows' over 4 in; or add 'per 10cm'."),
+    "fabric": _text(words="The rows you repeat: '1 sc, 1 hdc', or stockinette."),
+    "bands": _texts(
+        "--band",
+        "A band in another colour: 'B 2cm bottom', 'B 5 rows middle', or 'B 30% of 6cm middle' "
+        "where both colours share a row. Repeat for more.",
     ),
-    "size": _text(words="Whom it fits: woman, 'child 4 years', 56cm; or a name of your own."),
-    "whom": _text("--for", words="Where its size cannot tell: baby, child or adult."),
-    "ease": _text(words="With --size: -5%, -3cm; else what is usual."),
-    "around": _text(words="Finished girth, as 52cm or 20in."),
-    "tall": _text(words="Finished height, a fold-up brim included; of a sock its leg."),
-    "brim": _text(words="How much of it is folded up; with --size it is added. Or none."),
-    "wide": _text(words="Width of a flat design."),
-    "long": _text(words="Length of a flat design, or of a foot."),
-    "count": _text(words="How many squares, mittens or socks."),
-    "gauge": _text(words="14 sts x 22 rows (to 4 in), or per 10cm."),
-    "fabric": _text(words="Rows of one repeat: '1 hdc, 2 sl st blo', stockinette."),
-    "bands": _texts("--band", "'B 2cm bottom', 'B 30% of 6cm middle' in one row; repeat it."),
-    "stripes": _texts("--stripes", "'A 4 rows, B 2 rows', upright, from 3cm to 15cm."),
-    "ends": _text(words="Of stripes: carried up the edge, or cut."),
-    "thickness": _text("--thickness", words="Thickness class 0-7, or a name like DK."),
-    "put_up": _text("--full", words="What a full skein holds, as 100g/180m."),
-    "strands": _text(words="Strands held together."),
-    "swatch": _text(words="A weighed swatch: '12g, 15cm x 14cm'."),
-    "stated": _texts("--stated", "A pattern's figure: A=200yd, 'A=2 skeins'; repeat it."),
-    "weighed": _text(words="One finished item by colour: A=71g,B=9g."),
-    "terms": _text(words="us or uk names of stitches."),
-    "seam": _text(words="How it is sewn up."),
-    "crown": _text(words="How the top closes: flat, decreased, gathered."),
-    "start": _text("--from", words="Where the work begins: brim, crown, centre, edge, toe…"),
-    "extras": _texts("--extra", "'pompom B 6cm', 'cord A 40cm x 2', 'edging B'; repeat it."),
+    "stripes": _texts("--stripes", "'A 4 rows, B 2 rows'; add upright, or from 3cm to 15cm."),
+    "ends": _text(words="Of stripes: carried up the side, or cut each time."),
+    "thickness": _text("--thickness", words="A name or number: DK, worsted, '8 ply', 4."),
+    "put_up": _text("--full", words="A full skein, as 100g/180m or 3.5oz/220yd."),
+    "strands": _text(words="How many strands you hold together, as 2."),
+    "swatch": _text(words="A swatch you weighed: '12g, 15cm x 14cm'."),
+    "stated": _texts(
+        "--stated", "What a pattern asks you to buy: A=200yd, 'A=2 skeins'. Repeat for more."
+    ),
+    "weighed": _text(words="A finished one, weighed by colour: A=71g,B=9g."),
+    "terms": _text(words="Stitch names: us or uk."),
+    "seam": _text(words="How you sew it up: mattress, whip, slip stitch … or none."),
+    "crown": _text(words="How the top closes: flat, decreased or gathered."),
+    "start": _text("--from", words="Where you start: brim, crown, centre, edge, toe …"),
+    "extras": _texts("--extra", "'pompom B 6cm', 'cord A 40cm x 2', 'edging B'. Repeat for more."),
 }
 
 

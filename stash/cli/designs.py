@@ -37,7 +37,9 @@ if TYPE_CHECKING:
 def register(app: typer.Typer) -> None:
     """Put these commands on the command line."""
     app.command()(need)
-    designs = typer.Typer(help="The designs you make: their plans and needs.", no_args_is_help=True)
+    designs = typer.Typer(
+        help="What you make again and again: save it, look at it, change it.", no_args_is_help=True
+    )
     for name, command in (
         ("add", add_design),
         ("list", list_designs),
@@ -51,12 +53,12 @@ def register(app: typer.Typer) -> None:
 @describes_a_design
 def need(
     words: DesignWords,
-    design: Annotated[str, typer.Argument(help="A kept design; else say it with options.")] = "",
+    design: Annotated[str, typer.Argument(help="A design you saved; or describe one below.")] = "",
     margin: Margin = "",
     how: AsOption = As.TEXT,
     file: File = None,
 ) -> None:
-    """The yarn a design takes of each colour. Expected, spread, to set aside, and its source."""
+    """The yarn a design takes. By colour: about how much, and what to set aside."""
     from stash.rendering import need as rendered
 
     known, settings = known_design(design, words, margin, file)
@@ -65,7 +67,7 @@ def need(
     answer(
         how,
         lambda: rendered.keys(asked),
-        lambda: rendered.text(asked, page()),
+        lambda: rendered.text(asked, page(), known.design.name),
         lambda: rendered.rows(asked),
     )
 
@@ -123,13 +125,14 @@ def known_design(
 @describes_a_design
 def add_design(
     words: DesignWords,
-    name: Annotated[str, typer.Argument(help="What you call it.")],
+    name: Annotated[str, typer.Argument(help="What you call it, as 'Winter hat'.")],
     file: File = None,
 ) -> None:
-    """Keep a plan under a name."""
+    """Save a design under a name."""
     from stash.actions import designs
     from stash.parsing.design import design as design_typed
     from stash.rendering import designs as rendered
+    from stash.rendering import figures
 
     if not name.strip() or name.strip().isdigit():
         refuse("no_name_of_a_design", name=name)
@@ -138,13 +141,13 @@ def add_design(
     plan = design_typed.design(words)
     say_of_shape(words)
     with begun_book(file) as book:
-        number, asked = designs.add_design(book, plan)
+        _, asked = designs.add_design(book, plan)
     in_units_typed(settings, words)
-    say(rendered.added_text(number, plan, asked, page()))
+    say(figures.settled(lambda: rendered.added_text(plan, asked, page())))
 
 
 def list_designs(how: AsOption = As.TEXT, file: File = None) -> None:
-    """Every design with its need."""
+    """Your designs, and the yarn each takes."""
     from stash.actions import designs
     from stash.rendering import designs as rendered
 
@@ -159,11 +162,11 @@ def list_designs(how: AsOption = As.TEXT, file: File = None) -> None:
 
 
 def show_design(
-    name: Annotated[str, typer.Argument(metavar="DESIGN", help="The design.")],
+    name: Annotated[str, typer.Argument(metavar="DESIGN", help="Its name; part of it will do.")],
     how: AsOption = As.TEXT,
     file: File = None,
 ) -> None:
-    """One design with its need, your own finished items counted in."""
+    """One design, and the yarn it takes."""
     from stash.actions import designs
     from stash.rendering import designs as rendered
     from stash.rendering import need
@@ -172,7 +175,7 @@ def show_design(
     answer(
         how,
         lambda: rendered.keys(kept),
-        lambda: rendered.text([kept], page_of(kept.settings)),
+        lambda: rendered.whole_text(kept, page_of(kept.settings)),
         lambda: need.rows(kept.need),
     )
 
@@ -180,14 +183,15 @@ def show_design(
 @describes_a_design
 def change_design(
     words: DesignWords,
-    name: Annotated[str, typer.Argument(metavar="DESIGN", help="The design.")],
-    new_name: Annotated[str, typer.Option("--name", help="Another name for it.")] = "",
+    name: Annotated[str, typer.Argument(metavar="DESIGN", help="Its name; part of it will do.")],
+    new_name: Annotated[str, typer.Option("--name", help="A new name.")] = "",
     file: File = None,
 ) -> None:
-    """Put a kept plan right; what you leave out stays as it is."""
+    """Change a design. What you leave out stays the same."""
     from stash.actions import designs
     from stash.parsing.design import design as design_typed
     from stash.rendering import designs as rendered
+    from stash.rendering import figures
 
     book = open_book(file)
     hers = designs.her_designs(book)
@@ -195,6 +199,6 @@ def change_design(
     words = replace(in_her_words(words, hers.settings), name=new_name.strip())
     plan = design_typed.put_right(hers.plan(name), words)
     say_of_shape(words)
-    number, asked = designs.change_design(book, name, plan)
+    _, asked = designs.change_design(book, name, plan)
     in_units_typed(hers.settings, words)
-    say(rendered.put_right_text(number, plan, asked, page()))
+    say(figures.settled(lambda: rendered.changed_text(plan, asked, page())))

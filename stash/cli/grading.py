@@ -32,21 +32,24 @@ def register(app: typer.Typer) -> None:
 @describes_a_design
 def grade(
     words: DesignWords,
-    design: Annotated[str, typer.Argument(help="A kept design; else say it with options.")] = "",
+    design: Annotated[str, typer.Argument(help="A design you saved; or describe one below.")] = "",
     sizes: Annotated[
-        str, typer.Option("--sizes", help="'child 4 years, woman, 58cm x 24cm', or your own.")
+        str, typer.Option("--sizes", help="'child 5, ladies, 58cm x 24cm', or sizes of your own.")
     ] = "",
     brims: Annotated[
-        str, typer.Option("--brims", help="'none, 6cm': each is added to the height.")
+        str, typer.Option("--brims", help="Brims to try: 'none, 6cm'. Each adds to the height.")
     ] = "",
     choices: Annotated[
-        str, typer.Option("--bands", help="'B 2cm, B 4cm, none'; two at once: 'B 2cm + C 1cm'.")
+        str,
+        typer.Option(
+            "--bands", help="Bands to try: 'B 2cm, B 4cm, none'; two at once: 'B 2cm + C 1cm'."
+        ),
     ] = "",
     margin: Margin = "",
     how: AsOption = As.TEXT,
     file: File = None,
 ) -> None:
-    """One design over a run of sizes. Needs by colour, rounded as a pattern prints them."""
+    """One design in several sizes. The yarn for each, rounded as in a printed pattern."""
     from stash.actions.grade import graded
     from stash.parsing.design import runs
     from stash.rendering import grade as rendered

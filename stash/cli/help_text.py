@@ -19,7 +19,7 @@ SETTINGS = {
 #: Spellings of one word: the option's own on the right.
 _SPELLINGS = (("color", "colour"), ("gray", "grey"), ("fiber", "fibre"), ("meter", "metre"))
 _HELP = ("-h, --help", "Show this help.")
-_VERSION = ("--version", "Show which version this is.")
+_VERSION = ("--version", "Show the version.")
 #: Every command has these; they stand last.
 _EVERYWHERE = ("--on", "--as", "--file")
 
@@ -46,7 +46,7 @@ class Command(TyperCommand):
         ctx.params = first | ctx.params  # what was left out is an argument before it is an option
         return until_decided(ctx.params, partial(super().invoke, ctx))
 
-    def collect_usage_designs(self, ctx: Any) -> list[str]:
+    def collect_usage_pieces(self, ctx: Any) -> list[str]:
         """`SKEIN [AMOUNT] [options]`."""
         return [*map(_in_usage, _arguments(self)), "[options]"]
 
@@ -74,7 +74,7 @@ class Group(TyperGroup):
             ctx.fail(command_for(args[0], ctx.command_path, known))
         return super().resolve_command(ctx, args)
 
-    def collect_usage_designs(self, ctx: Any) -> list[str]:
+    def collect_usage_pieces(self, ctx: Any) -> list[str]:
         """`COMMAND [options]`."""
         return ["COMMAND [options]"]
 

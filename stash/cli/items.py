@@ -33,7 +33,7 @@ if TYPE_CHECKING:
     from stash.actions.use import Amount
     from stash.parsing.wish.typed import WishWords
 
-ItemName = Annotated[str, typer.Argument(help="An item's number, or its design's name.")]
+ItemName = Annotated[str, typer.Argument(help="Its number, or the design's name.")]
 
 
 def register(app: typer.Typer) -> None:
@@ -43,17 +43,16 @@ def register(app: typer.Typer) -> None:
 
 
 def aside(
-    design: Annotated[str, typer.Argument(help="The kept design.")] = "",
+    design: Annotated[str, typer.Argument(help="A design you saved.")] = "",
     which: Annotated[
-        str, typer.Argument(help="A set's rank or key, as `stash match` shows; else the first.")
+        str, typer.Argument(help="Its number or letters in `stash match`, as 2 or L1+L2; else 1.")
     ] = "",
     skeins: Annotated[
-        list[str] | None, typer.Option("--skeins", help="Your own choice: A=12,13; repeat it.")
+        list[str] | None,
+        typer.Option("--skeins", help="Skeins you choose: A=12,13. Repeat for more."),
     ] = None,
-    text: Annotated[
-        str, typer.Option("--note", help="Hold yarn aside without a design: what for.")
-    ] = "",
-    skein: Annotated[str, typer.Option("--skein", help="With --note: which skein.")] = "",
+    text: Annotated[str, typer.Option("--note", help="No design? Say what the yarn is for.")] = "",
+    skein: Annotated[str, typer.Option("--skein", help="With --note: which skein, as 12.")] = "",
     whom: Annotated[str, typer.Option("--for", help=FOR_WHOM)] = "",
     on: On = "",
     how: AsOption = As.TEXT,
@@ -61,7 +60,7 @@ def aside(
     *,
     words: WishWords,
 ) -> None:
-    """Set yarn aside for an item. A proposal of `stash match`, your own choice, or a note."""
+    """Set yarn aside for an item. Take a set from `stash match`, or choose your own skeins."""
     from stash.actions import aside as act
     from stash.actions.cautions import cautions_of
     from stash.parsing.design import design as design_typed
@@ -113,15 +112,17 @@ def _own_choice(texts: Sequence[str]) -> dict[str, list[int]]:
 
 
 def release(item: ItemName = "", file: File = None) -> None:
-    """Give back what is still set aside for an item."""
+    """Free the yarn that is set aside for an item."""
     from stash.actions.aside import release
     from stash.rendering import aside as rendered
+    from stash.rendering import figures
 
-    say(rendered.released_text(*release(open_book(file), item_meant(file, item, "release"))))
+    released = release(open_book(file), item_meant(file, item, "release"))
+    say(figures.settled(lambda: rendered.released_text(*released)))
 
 
 def begin(item: ItemName = "", on: On = "", file: File = None) -> None:
-    """An item is on the hook from now on."""
+    """Note that you have begun an item."""
     from stash.actions.aside import begin
     from stash.rendering import aside as rendered
 
@@ -131,27 +132,32 @@ def begin(item: ItemName = "", on: On = "", file: File = None) -> None:
 def done(
     item: ItemName = "",
     left: Annotated[
-        list[str] | None, typer.Option("--left", help="What a ball weighs now: 17=43g; repeat it.")
+        list[str] | None,
+        typer.Option("--left", help="What is left of a skein: 17=43g. Repeat for more."),
     ] = None,
-    weighed: Annotated[str, typer.Option(help="The item: 80g, or by colour: A=71g,B=9g.")] = "",
+    weighed: Annotated[
+        str, typer.Option(help="What the item weighs: 80g, or by colour: A=71g,B=9g.")
+    ] = "",
     as_planned: Annotated[
-        bool, typer.Option("--as-planned", help="Book what was expected.")
+        bool, typer.Option("--as-planned", help="Not weighed: it took what was estimated.")
     ] = False,
     whom: Annotated[str, typer.Option("--for", help=FOR_WHOM)] = "",
     on: On = "",
     file: File = None,
 ) -> None:
-    """An item is finished. Books what it used, gives back the rest, teaches the next need."""
+    """Finish an item. What is left goes back on your shelf, and the next estimate gets better."""
     from stash.actions.cautions import cautions_of
     from stash.actions.done import done
     from stash.parsing.design import design as design_typed
     from stash.rendering import done as rendered
+    from stash.rendering import figures
 
     wearer = design_typed.meant_for(whom)
     known = _known(left or [], weighed, as_planned)
     finished = done(open_book(file), item_meant(file, item, "done"), known, on=day(on))
     cautions = cautions_of(finished.plan, finished.lots, wearer)
-    say(rendered.text(finished, cautions, page_of(finished.settings)))
+    shown_on = page_of(finished.settings)
+    say(figures.settled(lambda: rendered.text(finished, cautions, shown_on)))
     say_notes(finished.notes)
     say_shorts(finished.shorts)
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import sys
 from typing import Annotated
 
 import typer
@@ -28,38 +29,40 @@ def register(app: typer.Typer) -> None:
 
 
 def lasts(
-    item: Annotated[str, typer.Argument(help="An item under way; else give --readings.")] = "",
+    item: Annotated[str, typer.Argument(help="An item you have begun; or type --readings.")] = "",
     readings: Annotated[
-        str, typer.Option(help="Rows worked and what the ball weighed: '0:98g 20:81g 40:63g'.")
+        str, typer.Option(help="Rows done and what the ball weighed: '0:98g 20:81g 40:63g'.")
     ] = "",
-    rows_left: Annotated[str, typer.Option(help="Rows still to work.")] = "",
+    rows_left: Annotated[str, typer.Option(help="Rows still to make, as 36.")] = "",
     stitches_left: Annotated[
-        str, typer.Option(help="Where readings count stitches, as 0st:98g: those still to work.")
+        str, typer.Option(help="Stitches still to make, if --readings count stitches (0st:98g).")
     ] = "",
     rows_done: Annotated[
         str,
-        typer.Option(help="Rows at an item's newest weighings: 40; 20,40; by skein 1=50,4=20."),
+        typer.Option(help="Rows done when you weighed: 40; twice: 20,40; by skein: 1=50,4=20."),
     ] = "",
     stitches: Annotated[
-        str, typer.Option(help="Rows that grow: '80 +2' is 80 at first and 2 more each row.")
+        str, typer.Option(help="For rows that grow: '80 +2' is 80 first and 2 more each row.")
     ] = "",
     keep: Annotated[
         str,
         typer.Option(
-            metavar="AMOUNT", help="Kept back for crown, edging, bind-off: 4g, 6m or 3 rows."
+            metavar="AMOUNT", help="Keep some for the crown or an edging: 4g, 6m or '3 rows'."
         ),
     ] = "",
     tare: Annotated[
-        str, typer.Option(help="Core, bowl or needle on the scale, as 12g or a name.")
+        str, typer.Option(help="Core or bowl on the scale, as 12g or its name in your settings.")
     ] = "",
     put_up: Annotated[
-        str, typer.Option(help="What a full ball holds, to keep back metres: 100g/230m.")
+        str, typer.Option("--full", help="A full skein, as 100g/230m (to --keep a length).")
     ] = "",
-    role: Annotated[str, typer.Option(help="With an item: one colour, as A.")] = "",
+    role: Annotated[
+        str, typer.Option("--colour", metavar="A", help="One colour of the item, as A.")
+    ] = "",
     how: AsOption = As.TEXT,
     file: File = None,
 ) -> None:
-    """Will the yarn last? By how much, with what chance, for how many rows."""
+    """Will the yarn last? How sure that is, and for how many rows."""
     described = bool(readings or stitches_left or tare or put_up)
     if item or (not described and begun(file)):
         item = item_meant(file, item, "lasts")
@@ -110,6 +113,6 @@ def _of_item(
     answer(
         how,
         lambda: rendered.keys(found),
-        lambda: rendered.text(found, page()),
+        lambda: rendered.text(found, page(), brief=sys.stdout.isatty()),
         lambda: rendered.rows(found),
     )

@@ -13,35 +13,36 @@ if TYPE_CHECKING:
     from stash.matching.question.wish import Wish
     from stash.parsing.wish.typed import WishWords
 
-Margin = Annotated[str, typer.Option("--margin", help="Added to what is expected, as 15%.")]
+Margin = Annotated[str, typer.Option("--margin", help="Extra yarn on top of the estimate, as 15%.")]
 #: By the fields of `WishWords`.
 OPTIONS: dict[str, Any] = {
     "margin": Margin,
     "contrast": text(
-        words="bold, clear, soft, tonal or any; or a gap in lightness: 30 at least, 20-40."
+        words="bold, clear, soft, tonal or any; or a gap from dark to light: 30, 20-40."
     ),
-    "fix": texts("--with", "Fix a role: A=12 (a skein), A=L4 (a lot), A='navy'; repeat it."),
+    "fix": texts("--with", "Choose a yarn: A=12 (skein), A=L4 (lot), A=navy. Repeat for more."),
     "colours": texts(
         "--colour",
-        "A colour a role must have: A=blue, B='teal,rust'; repeat it.",
-        metavar="ROLE=COLOUR",
+        "What it should look like: A=blue, B='teal,rust'. Repeat for more.",
+        metavar="A=COLOUR",
     ),
-    "not_colours": texts("--not-colour", "A colour to leave out: red, or A=red; repeat it."),
-    "fineness": text("--per-100g", words="Metres per 100 g: 200-260, or 15% around the design's."),
-    "without": texts("--without", "A fibre to leave out: wool, animal, …; repeat it."),
-    "wash": text(words="together (felting apart from what does not), hot, or any."),
-    "no_bleeding": flag("--no-bleeding", "No strong darks or reds beside very light colours."),
-    "owner": text(words="Only this person's yarn; mine is yours."),
-    "not_in": texts("--not-in", "Part of a place to leave out; repeat it."),
-    "also": texts("--also", "quarantined: let such yarn take part."),
-    "apart": texts(
-        "--strands-apart", "Let each strand held together in a role be of its own yarn: A."
+    "not_colours": texts("--not-colour", "A colour to leave out: red, or A=red. Repeat for more."),
+    "fineness": text(
+        "--per-100g", words="Metres in 100 g: 200-260, or within 15% of the design's."
     ),
+    "without": texts("--without", "A fibre to leave out: wool, animal … Repeat for more."),
+    "wash": text(words="together: all felt or none does; hot: all can be washed hot; any."),
+    "no_bleeding": flag("--no-bleeding", "No strong darks or reds next to very light colours."),
+    "owner": text(words="Only this person's yarn; mine for your own."),
+    "not_in": texts("--not-in", "A place to leave out, as 'attic'. Repeat for more."),
+    "also": texts("--also", "quarantined: use yarn in quarantine as well."),
+    "apart": texts("--strands-apart", "The strands of colour A may be different yarns."),
     "two_lots": texts(
         "--two-lots",
-        "Two lots of a colour in one role: A=brim, A=change, A=alternate, or A; repeat it.",
+        "Two dye lots for colour A: A=brim (one for the brim), A=change (from one row on), "
+        "A=alternate (in turns), or A (any way).",
     ),
-    "assume": flag("--assume", "Reckon yarn without a length by its class's usual one."),
+    "assume": flag("--assume", "Assume the usual length where the band is lost."),
 }
 
 

@@ -12,6 +12,7 @@ from stash.cli.common import (
     As,
     AsOption,
     File,
+    Thick,
     answer,
     design_meant,
     in_her_units,
@@ -36,23 +37,23 @@ def register(app: typer.Typer) -> None:
 
 def match(
     design: Annotated[
-        str, typer.Argument(help="A kept design; else say its needs with --need.")
+        str, typer.Argument(help="A design you saved; or type what you need with --need.")
     ] = "",
-    need: Annotated[list[str] | None, typer.Option("--need", help="A=165m; repeat it.")] = None,
-    thickness: Annotated[str, typer.Option("--thickness", help="Thickness class or name.")] = "",
+    need: Annotated[
+        list[str] | None, typer.Option("--need", help="What you need: A=165m. Repeat for more.")
+    ] = None,
+    thickness: Thick = "",
     strands: Annotated[
-        str, typer.Option(help="With --need: how many strands it is over, held together.")
+        str, typer.Option(help="With --need: how many strands you hold together.")
     ] = "",
-    top: Annotated[int, typer.Option(help="How many to look for; else 20.")] = 20,
-    everything: Annotated[
-        bool, typer.Option("--all", help="All of them, strictly in order.")
-    ] = False,
+    top: Annotated[int, typer.Option(help="How many sets to look for; 20 if left out.")] = 20,
+    everything: Annotated[bool, typer.Option("--all", help="Show every set, best first.")] = False,
     how: AsOption = As.TEXT,
     file: File = None,
     *,
     words: WishWords,
 ) -> None:
-    """Which yarns can become this. The best sets first, with reasons, and the near misses."""
+    """Which of your yarns can make it? The best sets first, with what almost fits."""
     from stash.actions.match import propose
     from stash.rendering import keys
     from stash.rendering import match as rendering
@@ -72,7 +73,7 @@ def match(
     answer(
         how,
         lambda: keys.match(found.match),
-        lambda: rendering.text(found, everything=everything, chosen=chosen),
+        lambda: rendering.text(found, everything=everything, chosen=chosen, contrast=wish.contrast),
         lambda: rendering.rows(found.match),
     )
 

@@ -44,7 +44,7 @@ def _wrong(error: Any, message: str, path: str) -> str:
     if kind == "BadOptionUsage" and "requires" in message:
         return f"{error.option_name} needs something after it"
     if kind == "MissingParameter" and param is not None:
-        return f"{param.metavar} is missing, as in {_example(path)}"
+        return f"{_missing(param)} is missing, as in {_example(path)}"
     if param is not None and (number := _NUMBER.search(message)):
         least = f" from {number[1]}" if number[1] else ""
         return f"{_named(param)}: give a whole number{least}"
@@ -68,6 +68,12 @@ _LIKELY = 0.7
 
 def _named(param: Any) -> str:
     return str(param.opts[0] if param.param_type_name == "option" else param.metavar)
+
+
+def _missing(param: Any) -> str:
+    return (
+        param.metavar if param.param_type_name == "argument" else f"{param.opts[0]} {param.metavar}"
+    )
 
 
 def _example(path: str) -> str:

@@ -13,7 +13,6 @@ from stash.cli.common import (
     File,
     answer,
     in_her_units,
-    note,
     open_book,
     page,
     progress,
@@ -41,19 +40,23 @@ def register(app: typer.Typer) -> None:
 @describes_a_design
 def reach(
     words: DesignWords,
-    design: Annotated[str, typer.Argument(help="A kept design; else say it with options.")] = "",
+    design: Annotated[str, typer.Argument(help="A design you saved; or describe one below.")] = "",
     have: Annotated[
         list[str] | None,
-        typer.Option("--have", help="A=150m, A=80m+120m by lots, B=43g, B=12 a skein; repeat it."),
+        typer.Option(
+            "--have",
+            help="You have: A=150m, B=43g, B=12 (a skein), A=80m+120m (two lots). Repeat for more.",
+        ),
     ] = None,
     done: Annotated[
-        int | None, typer.Option("--rows-done", help="Rows worked: how far the rest goes.")
+        int | None,
+        typer.Option("--rows-done", help="Rows you have made; the rest is worked out from there."),
     ] = None,
     margin: Margin = "",
     how: AsOption = As.TEXT,
     file: File = None,
 ) -> None:
-    """What so much yarn makes of a design: how large, how wide a band, where lots change."""
+    """How far your yarn goes. How large, how wide a band, and where to change lots."""
     from stash.actions import reach as reach_action
     from stash.parsing.at_hand import have as have_typed
     from stash.rendering import reach as rendered
@@ -85,35 +88,32 @@ def reach(
 
 
 def ideas(
-    skein: Annotated[
-        str, typer.Argument(help="A skein's number, or words for its lot; none: the whole shelf.")
+    yarn: Annotated[
+        str,
+        typer.Argument(help="A skein (12), a lot (L4) or words (navy). Left out: the whole shelf."),
     ] = "",
-    everything: Annotated[
-        bool, typer.Option("--all", help="Without a skein: every lot that one more would help.")
-    ] = False,
+    everything: Annotated[bool, typer.Option("--all", help="Show all of it.")] = False,
     how: AsOption = As.TEXT,
     file: File = None,
 ) -> None:
-    """What one ball can become, or the whole shelf. Which kept designs, how large, how often."""
+    """What could I make now? From your whole shelf, or from one skein or lot."""
     book = open_book(file)
-    if skein:
-        _answer_ball(book, skein, how)
+    if yarn:
+        _answer_yarn(book, yarn, how, everything=everything)
     else:
         _answer_shelf(book, how, everything=everything)
 
 
-def _answer_ball(book: Book, skein: str, how: As) -> None:
-    from stash.actions import reach as reach_action
-    from stash.rendering import from_ball as rendering
+def _answer_yarn(book: Book, yarn: str, how: As, *, everything: bool) -> None:
+    from stash.actions.ideas import from_yarn
+    from stash.rendering import from_yarn as rendering
 
-    found = reach_action.from_ball(book, skein, _patiently())
-    if found.said:
-        note(found.said)
+    found = from_yarn(book, yarn, _patiently())
     in_her_units(found.settings)
     answer(
         how,
         lambda: rendering.keys(found),
-        lambda: rendering.text(found),
+        lambda: rendering.text(found, everything=everything),
         lambda: rendering.rows(found),
     )
 

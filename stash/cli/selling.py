@@ -29,7 +29,11 @@ if TYPE_CHECKING:
     from stash.measures.money import Money
 
 MethodOption = Annotated[
-    str, typer.Option("--method", help="specific, fifo or average; else that of the year.")
+    str,
+    typer.Option(
+        "--method",
+        help="Yarn at its skein's price (specific), oldest price first (fifo), or average.",
+    ),
 ]
 
 
@@ -40,15 +44,15 @@ def register(app: typer.Typer) -> None:
 
 
 def sold(
-    item: Annotated[str, typer.Argument(help="A finished item's number, or its design.")],
+    item: Annotated[str, typer.Argument(help="Its number, or the design's name.")],
     price: Annotated[
-        str, typer.Option("--for", metavar="MONEY", help="What the buyer paid, as 28.00.")
+        str, typer.Option("--for", metavar="MONEY", help="What the buyer paid, as 28.")
     ],
-    fee: Annotated[str, typer.Option(help="What the place of sale kept of it.")] = "",
+    fee: Annotated[str, typer.Option(help="What the market or shop kept, as 1.80.")] = "",
     on: On = "",
     file: File = None,
 ) -> None:
-    """A finished item is sold. A fact beside its state; `stash undo` takes it back."""
+    """Sell a finished item. Not so after all? `stash undo`."""
     from stash.actions.sold import NO_MONEY, sell
     from stash.parsing.coins import typed_together
     from stash.rendering import sale as rendered
@@ -62,12 +66,12 @@ def sold(
 
 
 def returned(
-    item: Annotated[str, typer.Argument(help="A sold item's number, or its design.")],
-    fee_back: Annotated[str, typer.Option(help="What came back of the fee.")] = "",
+    item: Annotated[str, typer.Argument(help="Its number, or the design's name.")],
+    fee_back: Annotated[str, typer.Option(help="What you got back of the fee, as 1.80.")] = "",
     on: On = "",
     file: File = None,
 ) -> None:
-    """A sold item came back, and its price was given back. It can be sold again."""
+    """A sold item came back and you refunded it. It can be sold again."""
     from stash.actions.sold import NO_MONEY, take_back
     from stash.rendering import sale as rendered
 
@@ -84,19 +88,19 @@ def _money(text: str, currency: str) -> Money:
 
 def cost(
     what: Annotated[
-        str, typer.Argument(metavar="ITEM|DESIGN", help="An item's number, or a design.")
+        str, typer.Argument(metavar="ITEM|DESIGN", help="An item's number, or a design's name.")
     ] = "",
-    hours: Annotated[str, typer.Option(help="The work in it, as 3h 20min.")] = "",
-    wage: Annotated[str, typer.Option(help="What an hour is to earn.")] = "",
-    sundries: Annotated[str, typer.Option(help="Buttons, labels and the like.")] = "",
-    overhead: Annotated[str, typer.Option(help="A share on top of it all, as 10%.")] = "",
-    fees: Annotated[str, typer.Option(help="The share of the price that is kept, as 6.5%.")] = "",
-    gifts_at: Annotated[str, typer.Option(help="What 100 g of a gift count for.")] = "",
+    hours: Annotated[str, typer.Option(help="Your hours in it, as '3h 20min'.")] = "",
+    wage: Annotated[str, typer.Option(help="What you want to earn an hour, as 12.")] = "",
+    sundries: Annotated[str, typer.Option(help="Buttons, labels and so on, as 0.80.")] = "",
+    overhead: Annotated[str, typer.Option(help="For rent, tools and power, as 10%.")] = "",
+    fees: Annotated[str, typer.Option(help="What the market or shop keeps, as 6.5%.")] = "",
+    gifts_at: Annotated[str, typer.Option(help="Count 100 g of gift yarn as, say, 5.")] = "",
     method: MethodOption = "",
     how: AsOption = As.TEXT,
     file: File = None,
 ) -> None:
-    """What an item cost, and what to ask for it. Of a design: what the next one would."""
+    """What an item cost you, and what to ask for it. Or what a design would cost."""
     from stash.actions.cost import CostAsked, cost
     from stash.parsing import work
     from stash.rendering import cost as rendered
@@ -137,16 +141,20 @@ def _method(text: str) -> Method | None:
 
 
 def value(
-    on: Annotated[str, typer.Option("--on", help="The day, as 2026-12-31; else today.")] = "",
+    on: Annotated[
+        str, typer.Option("--on", help="The day, as 2026-12-31; today if left out.")
+    ] = "",
     begins: Annotated[
         str,
-        typer.Option("--from", metavar="DAY", help="Where its span begins; else with the year."),
+        typer.Option(
+            "--from", metavar="DAY", help="First day, as 2026-04-06; 1 January if left out."
+        ),
     ] = "",
     method: MethodOption = "",
     how: AsOption = As.TEXT,
     file: File = None,
 ) -> None:
-    """Yarn, items under way and finished ones at cost, on any day."""
+    """What your stock cost you. Yarn, begun and finished items, on any day."""
     from stash.actions.value import value
     from stash.rendering import value as rendered
 

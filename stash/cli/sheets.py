@@ -10,6 +10,7 @@ import typer
 from stash.cli.common import (
     File,
     On,
+    Over,
     begun,
     begun_book,
     day,
@@ -26,7 +27,7 @@ from stash.rendering.paint import strong
 if TYPE_CHECKING:
     from stash.exchange.take_in import Sheet
 
-Source = Annotated[Path, typer.Argument(help="A csv or xlsx sheet, or json given out by stash.")]
+Source = Annotated[Path, typer.Argument(help="A csv or xlsx sheet, or json from `stash export`.")]
 
 
 def register(app: typer.Typer) -> None:
@@ -37,26 +38,24 @@ def register(app: typer.Typer) -> None:
 
 def take_in(
     source: Source,
-    preview: Annotated[bool, typer.Option("--preview", help="Look only, write nothing.")] = False,
-    good_rows: Annotated[
-        bool, typer.Option("--good-rows", help="Leave out rows that cannot be read.")
-    ] = False,
-    again: Annotated[
-        bool, typer.Option("--again", help="Even if the same file came in before.")
-    ] = False,
+    preview: Annotated[bool, typer.Option("--preview", help="Show it, import nothing.")] = False,
+    good_rows: Annotated[bool, typer.Option("--good-rows", help="Skip unreadable rows.")] = False,
+    again: Annotated[bool, typer.Option("--again", help="Import the same file again.")] = False,
     maps: Annotated[
         list[str] | None,
         typer.Option(
-            "--map", metavar="HEADING=COLUMN", help="Remembered; HEADING= leaves a column out."
+            "--map",
+            metavar="HEADING=COLUMN",
+            help="What a heading of yours means: Shade=colour; Shade= skips it. Remembered.",
         ),
     ] = None,
     opening: Annotated[
-        str, typer.Option("--opening", help="The yarn was there on this day, as 2026-01-01.")
+        str, typer.Option("--opening", help="You had this yarn by then, as 2026-01-01.")
     ] = "",
     on: On = "",
     file: File = None,
 ) -> None:
-    """Take in a csv or xlsx sheet. All of it or nothing, in one entry, with findings by row."""
+    """Bring in a sheet of yarn. All of it or nothing, and one `stash undo` cancels it."""
     from stash.actions import clock, likeness
     from stash.exchange import booking, readers, take_in
     from stash.parsing import headings
@@ -83,7 +82,7 @@ def take_in(
     for row, doubt in likeness.twins_in(open_book(file) if begun(file) else None, sheet.rows):
         note(f"{source.name}: row {row}, yarn: {sentence(doubt)}")
     if preview:
-        say(_preview_text(sheet))
+        _say_preview(sheet)
         return
     booking.refuse_unless_good(sheet, good_rows=good_rows)
     progress(f"booking {len(sheet.rows)} rows")
@@ -93,12 +92,18 @@ def take_in(
         )
     lots = len({arrived.lot.id for arrived in received.arrived})
     came = f"{counted(received.skeins, 'skein')} in {counted(lots, 'lot')}"
-    say(f"{strong('Taken in')}: {came} from {source.name}  (entry {received.entry})")
+    say(f"{strong('Imported')} {came} from {source.name}  (entry {received.entry})")
     say_habits(received.habits)
 
 
 #: So many rows of a preview are shown as they would come in.
 _FIRST = 5
+
+
+def _say_preview(sheet: Sheet) -> None:
+    from stash.rendering import figures
+
+    say(figures.settled(lambda: _preview_text(sheet)))
 
 
 def _preview_text(sheet: Sheet) -> str:
@@ -107,12 +112,12 @@ def _preview_text(sheet: Sheet) -> str:
     from stash.rendering.columns import columns
 
     skeins = sum(line.count + len(line.part_balls) for _, line in sheet.rows)
-    read = f"{counted(len(sheet.rows), 'row')} can be taken in, {counted(skeins, 'skein')}"
-    bad = f"; {len(sheet.findings)} cannot" if sheet.findings else ""
+    read = f"{counted(len(sheet.rows), 'row')} to import, {counted(skeins, 'skein')}"
+    bad = f"; {counted(len(sheet.findings), 'row')} to fix" if sheet.findings else ""
     mapped = "; ".join(str(head) for head in sheet.headings)
     first = columns(preview.rows(sheet.rows[:_FIRST], sheet.currency), indent="  ")
     more = f"\n  … and {len(sheet.rows) - _FIRST} more" if len(sheet.rows) > _FIRST else ""
-    return f"{read}{bad}; nothing was written\nheadings read: {mapped}\n{first}{more}".rstrip()
+    return f"{read}{bad}; nothing imported yet\nColumns: {mapped}\n{first}{more}".rstrip()
 
 
 def _take_in_whole(name: str, data: bytes, preview: bool, file: Path | None) -> None:
@@ -122,22 +127,22 @@ def _take_in_whole(name: str, data: bytes, preview: bool, file: Path | None) -> 
     given = booking.whole_file_from(name, data)
     entries = len(given["tables"]["entry"])
     if preview:
-        say(f"a whole file of {entries} entries; nothing was written")
+        say(f"a whole file of {entries} entries; nothing imported yet")
         return
     with begun_book(file) as book:
         take_in_whole(book, given)
-    say(f"{strong('Taken in')}: a whole file of {entries} entries")
+    say(f"{strong('Imported')} a whole file of {entries} entries")
 
 
 def give_out(
-    target: Annotated[Path, typer.Argument(help="A new file ending in .csv, .xlsx or .json.")],
-    over: Annotated[bool, typer.Option("--over", help="Write over a file that is there.")] = False,
+    target: Annotated[Path, typer.Argument(help="A new file, as yarn.csv, yarn.xlsx or all.json.")],
+    over: Over = False,
     file: File = None,
 ) -> None:
-    """Give out the shelf as a sheet. With .json, everything that was ever booked."""
+    """Write your shelf to a sheet. With .json everything, the whole log too."""
     from stash.exchange import booking
 
     if target.suffix.lower() not in (".csv", ".xlsx", ".json"):
         refuse("no_kind_of_sheet", file=target.name)
     what = booking.give_out(open_book(file), target, over=over)
-    say(f"{strong('Given out')}: {what} to {target}")
+    say(f"{strong('Exported')} {what} to {target}")

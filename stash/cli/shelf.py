@@ -11,6 +11,7 @@ from stash.cli.common import (
     As,
     AsOption,
     File,
+    Thick,
     answer,
     note,
     open_book,
@@ -30,30 +31,40 @@ def register(app: typer.Typer) -> None:
 
 def shelf(
     words: Annotated[
-        list[str] | None, typer.Argument(help="Words to find; misspelt is fine.")
+        list[str] | None, typer.Argument(help="What to look for, as navy; misspelt is fine.")
     ] = None,
-    thickness: Annotated[str, typer.Option("--thickness", help="Thickness class or name.")] = "",
-    fibre: Annotated[str, typer.Option(help="Part of the fibre content.")] = "",
-    colour: Annotated[str, typer.Option(help="Part of the colour.")] = "",
-    lot: Annotated[str, typer.Option(help="Dye lot, exactly.")] = "",
-    place: Annotated[str, typer.Option(help="Part of the place.")] = "",
-    owner: Annotated[str, typer.Option(help="Whose it is.")] = "",
-    free: Annotated[str, typer.Option(help="At least so much free, as 80m.")] = "",
+    thickness: Thick = "",
+    fibre: Annotated[str, typer.Option(help="What it is made of, as wool.")] = "",
+    colour: Annotated[str, typer.Option(help="A colour, as blue, or part of its name.")] = "",
+    lot: Annotated[str, typer.Option(help="The dye lot, as on the band.")] = "",
+    place: Annotated[str, typer.Option(help="Where you keep it, as 'blue box'.")] = "",
+    owner: Annotated[str, typer.Option(help="Whose yarn it is.")] = "",
+    free: Annotated[str, typer.Option(help="At least so much free, as 80m or 90yd.")] = "",
     family: Annotated[str, typer.Option(help="red, orange, … brown, grey, black or white.")] = "",
     condition: Annotated[
         list[str] | None,
-        typer.Option("--condition", help="Under this condition; none: under no condition."),
+        typer.Option(
+            "--condition", help="faded, quarantined, smoke or pets; none for yarn without any."
+        ),
     ] = None,
-    daylight: Annotated[bool, typer.Option("--daylight", help="Looked at in daylight.")] = False,
-    lone: Annotated[bool, typer.Option("--lone", help="Whole skeins that are alone.")] = False,
-    remnants: Annotated[bool, typer.Option("--remnants", help="Lots with remnants.")] = False,
-    spent: Annotated[bool, typer.Option("--spent", help="Used-up skeins as well.")] = False,
-    sort: Annotated[str, typer.Option(help="name, free, class, colour, place or age.")] = "",
-    aside: Annotated[bool, typer.Option("--aside", help="What is promised to what.")] = False,
+    daylight: Annotated[
+        bool, typer.Option("--daylight", help="Colours you have looked at in daylight.")
+    ] = False,
+    lone: Annotated[
+        bool, typer.Option("--lone", help="Whole skeins with no other of their lot.")
+    ] = False,
+    remnants: Annotated[
+        bool, typer.Option("--remnants", help="Lots with small leftovers.")
+    ] = False,
+    spent: Annotated[bool, typer.Option("--spent", help="With used-up skeins.")] = False,
+    sort: Annotated[str, typer.Option(help="In which order.")] = "",
+    aside: Annotated[
+        bool, typer.Option("--aside", help="What is set aside, and for what.")
+    ] = False,
     how: AsOption = As.TEXT,
     file: File = None,
 ) -> None:
-    """What lies on the shelf. Held, free and set aside, by yarn, colour and lot."""
+    """What is on your shelf. By yarn, colour and lot: what you have and what is free."""
     from stash.actions import show as show_action
     from stash.rendering import set_aside
     from stash.rendering import shelf as rendered
@@ -113,17 +124,20 @@ def _narrows(filters: Filters) -> bool:
 
 
 def show(
-    what: Annotated[str, typer.Argument(help="A skein (number or words) or `item 3`.")],
+    what: Annotated[str, typer.Argument(help="A skein (12), a lot (L4), words (navy), or item.")],
     number: Annotated[
-        str, typer.Argument(metavar="ITEM", help="The item's number or design.")
+        str,
+        typer.Argument(
+            metavar="ITEM", help="After the word item: its number, or the design's name."
+        ),
     ] = "",
     spread: Annotated[
-        bool, typer.Option("--spread", help="How sure its length is, reason by reason.")
+        bool, typer.Option("--spread", help="How sure its length is, and why.")
     ] = False,
     how: AsOption = As.TEXT,
     file: File = None,
 ) -> None:
-    """All that is known of a skein or item. Facts, history, and the trace both ways."""
+    """All about a skein, a lot or an item. What it is, and where its yarn came from or went."""
     from stash.actions.show import ItemStory, item_story
     from stash.actions.show import story as story_of
     from stash.rendering import show as rendered

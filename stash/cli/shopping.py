@@ -40,31 +40,39 @@ def register(app: typer.Typer) -> None:
 
 def short(
     plan: Annotated[
-        Path | None, typer.Argument(metavar="FILE", help="A plan as for `stash batch`.")
+        Path | None, typer.Argument(metavar="FILE", help="A plan, as for `stash batch`.")
     ] = None,
-    want: Annotated[list[str] | None, typer.Option("--want", help="'DESIGN=6'; repeat it.")] = None,
+    want: Annotated[
+        list[str] | None, typer.Option("--want", help="'Winter hat=6'. Repeat for more.")
+    ] = None,
     need: Annotated[
         list[str] | None,
-        typer.Option("--need", metavar="ROLE=AMOUNT", help="A=1250yd, or A=21oz; repeat it."),
+        typer.Option(
+            "--need", metavar="A=AMOUNT", help="What you need: A=1250yd or A=21oz. Repeat for more."
+        ),
     ] = None,
-    count: Annotated[int, typer.Option(help="With --need: how many of it.")] = 1,
+    count: Annotated[int, typer.Option(help="With --need: how many you make, as 2.")] = 1,
     thickness: Annotated[
-        str, typer.Option("--thickness", help="With --need: thickness class or name.")
+        str, typer.Option("--thickness", help="With --need: DK, worsted, 4.")
     ] = "",
     put_up: Annotated[
-        str, typer.Option("--full", help="With --need in grams: its yarn, as 100g/180m.")
+        str, typer.Option("--full", help="With --need by weight: a full skein, as 100g/180m.")
     ] = "",
-    strands: Annotated[str, typer.Option(help="With --need: how many strands it is over.")] = "",
+    strands: Annotated[
+        str, typer.Option(help="With --need: how many strands you hold together.")
+    ] = "",
     offer: Annotated[
         list[str] | None,
-        typer.Option("--offer", help="A yarn to be had: 'Fell Wool 50g/120m 4.50'; repeat it."),
+        typer.Option(
+            "--offer", help="A yarn you could buy: 'Fell Wool 50g/120m 4.50'. Repeat for more."
+        ),
     ] = None,
     how: AsOption = As.TEXT,
     file: File = None,
     *,
     words: WishWords,
 ) -> None:
-    """What is missing for what you want, in whole skeins to buy. Alone: what was set aside."""
+    """What is missing, and what to buy. Of what you want, or of what is set aside."""
     if words.two_lots or words.apart:
         refuse("bought_in_one_lot")
     book = open_book(file)

@@ -37,27 +37,28 @@ def register(app: typer.Typer) -> None:
 
 
 def count(
-    place: Annotated[str, typer.Argument(help="The place to count, as its skeins have it.")],
+    place: Annotated[str, typer.Argument(help="The place to count, as 'blue box'.")],
     tick: Annotated[
-        list[str] | None, typer.Option("--tick", help="Seen: 12,13 or 4-9; repeat it.")
+        list[str] | None,
+        typer.Option("--tick", help="Skeins you see there: 12,14-17. Repeat for more."),
     ] = None,
     weigh: Annotated[
-        list[str] | None, typer.Option("--weigh", help="On the scale: 12=43g; repeat it.")
+        list[str] | None, typer.Option("--weigh", help="Skeins you weigh: 12=43g. Repeat for more.")
     ] = None,
-    tare: Annotated[str, typer.Option(help="What stands on the scale with them, as 12g.")] = "",
-    close: Annotated[bool, typer.Option("--close", help="Book what was found.")] = False,
+    tare: Annotated[str, typer.Option(help="The bowl on the scale with them, as 12g.")] = "",
+    close: Annotated[bool, typer.Option("--close", help="Finish the count and save it.")] = False,
     lost: Annotated[
         str,
         typer.Option(
-            "--lost", help="With --close: 42,44 are lost; or all-missing, if any is seen."
+            "--lost", help="With --close: skeins that are lost, as 42,44; or all-missing."
         ),
     ] = "",
-    drop: Annotated[bool, typer.Option("--drop", help="Forget this count.")] = False,
+    drop: Annotated[bool, typer.Option("--drop", help="Drop this count; nothing changes.")] = False,
     on: On = "",
     how: AsOption = As.TEXT,
     file: File = None,
 ) -> None:
-    """Count a place. Tick or weigh what lies there, as long as it takes; book it in one go."""
+    """Count what is in a place. Tick or weigh skeins as often as you like, then --close."""
     from stash.actions import count as count_action
     from stash.parsing.numbers import listed
     from stash.rendering import count as rendered
@@ -116,9 +117,11 @@ def _weighed(texts: Sequence[str], tare: str) -> dict[str, ScaleReading]:
 
 
 def split(
-    skein: Annotated[str, typer.Argument(help="A skein's number, or words for its lot.")],
+    skein: Annotated[str, typer.Argument(help="Its number, or words: 12, navy.")],
     amount: Annotated[str, typer.Argument(help="How much to wind off, as 40g or 80m.")],
-    place: Annotated[str | None, typer.Option(help="Where the new one lies.")] = None,
+    place: Annotated[
+        str | None, typer.Option(help="Where you keep the new one, as 'blue box'.")
+    ] = None,
     on: On = "",
     file: File = None,
 ) -> None:
@@ -126,32 +129,38 @@ def split(
     from stash.actions.split import split
     from stash.actions.use import Amount
     from stash.parsing import quantities
+    from stash.rendering import figures
     from stash.rendering import split as rendered
 
     book = open_book(file)
     typed = Amount(amount, quantities.amount(amount))
     done = split(book, skein, typed, place=place, on=day(on))
     note(done.said)
-    say(rendered.text(done, page_of(done.settings)))
+    shown_on = page_of(done.settings)
+    say(figures.settled(lambda: rendered.text(done, shown_on)))
 
 
 def unravel(
-    item: Annotated[str, typer.Argument(help="An item's number, or its design's name.")],
+    item: Annotated[str, typer.Argument(help="Its number, or the design's name.")],
     into: Annotated[
         list[str] | None,
-        typer.Option("--into", help="Wound back: 12=14, yarn of 12 onto 14; repeat it."),
+        typer.Option(
+            "--into",
+            help="Wind onto a skein you have: 12=14 winds yarn of 12 onto 14. Repeat for more.",
+        ),
     ] = None,
-    loss: Annotated[str, typer.Option(help="What ends and cuts cost; 5% if not given.")] = "",
+    loss: Annotated[str, typer.Option(help="Lost to ends and cuts; 5% if left out.")] = "",
     weighed: Annotated[
-        str, typer.Option(help="What the scale says of all that came back, as 74g.")
+        str, typer.Option(help="What all the yarn weighs that came back, as 74g.")
     ] = "",
     on: On = "",
     file: File = None,
 ) -> None:
-    """Take an item apart. Its yarn goes back to the shelf, less the usual loss."""
+    """Unravel an item. Its yarn goes back on your shelf, less a little for ends."""
     from stash.actions.unravel import USUAL_LOSS, unravel
     from stash.parsing import quantities
     from stash.parsing.design import design
+    from stash.rendering import figures
     from stash.rendering import unravel as rendered
 
     if loss and weighed:
@@ -160,7 +169,8 @@ def unravel(
     share = design.margin(loss) if loss else USUAL_LOSS
     back = quantities.mass(weighed) if weighed else 1 - share
     done = unravel(book, item, into=_wound_back(into or []), back=back, on=day(on))
-    say(rendered.text(done, None if weighed else share, page_of(done.settings)))
+    loss_taken, shown_on = None if weighed else share, page_of(done.settings)
+    say(figures.settled(lambda: rendered.text(done, loss_taken, shown_on)))
 
 
 def _wound_back(texts: Sequence[str]) -> dict[int, int]:
@@ -174,9 +184,10 @@ def _wound_back(texts: Sequence[str]) -> dict[int, int]:
 
 
 def backup(
-    target: Annotated[Path, typer.Argument(help="A new file for the copy.")], file: File = None
+    target: Annotated[Path, typer.Argument(help="A new file for the copy, as copy.stash.")],
+    file: File = None,
 ) -> None:
-    """A safety copy of the whole file. Whole even while it is in use."""
+    """Make a safety copy of everything. You can go on working meanwhile."""
     from stash.actions.backup import backup
     from stash.rendering import backup as rendered
 
@@ -185,10 +196,12 @@ def backup(
 
 def restore(
     source: Annotated[Path, typer.Argument(help="A copy made by `stash backup`.")],
-    over: Annotated[bool, typer.Option("--over", help="Even over later entries.")] = False,
+    over: Annotated[
+        bool, typer.Option("--over", help="Even if you have added things since that copy.")
+    ] = False,
     file: File = None,
 ) -> None:
-    """Put the file back to a safety copy. What it was before is kept beside it."""
+    """Return to a safety copy. Your file of before is kept next to it."""
     from stash.actions.backup import restore
     from stash.rendering import backup as rendered
 

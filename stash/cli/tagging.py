@@ -12,6 +12,7 @@ from stash.cli.common import (
     As,
     AsOption,
     File,
+    Over,
     answer,
     item_meant,
     open_book,
@@ -31,35 +32,39 @@ def register(app: typer.Typer) -> None:
 
 
 def tag(
-    item: Annotated[str, typer.Argument(help="An item's number, or its design's name.")] = "",
+    item: Annotated[str, typer.Argument(help="Its number, or the design's name.")] = "",
     rules: Annotated[
         str,
         typer.Option(
-            metavar="eu|uk|us", help="Whose rules: eu, uk or us; else those of your settings."
+            metavar="eu|uk|us", help="The law your tags follow; left out: as in your settings."
         ),
     ] = "",
     whom: Annotated[str, typer.Option("--for", help=FOR_WHOM)] = "",
     functional: Annotated[
         list[str] | None,
-        typer.Option("--functional", help="A fibre that does something at a small share (US)."),
+        typer.Option(
+            "--functional", help="US rules: name a fibre under 5% that does a job, such as stretch."
+        ),
     ] = None,
     target: Annotated[
-        Path | None, typer.Option("--print", help="Write the sheet to this file.")
+        Path | None, typer.Option("--print", help="Write the tag to this file, as tag.txt.")
     ] = None,
-    over: Annotated[bool, typer.Option("--over", help="Write over a file that is there.")] = False,
+    over: Over = False,
     how: AsOption = As.TEXT,
     file: File = None,
 ) -> None:
-    """What a sale tag must say. Fibres by grams used, care in words, maker, batch and cautions."""
+    """What a sale tag must say. Fibres, care, maker, number and cautions."""
     from stash.actions import writing
     from stash.actions.tag import TagAsked
     from stash.parsing.design import design
+    from stash.rendering import figures
     from stash.rendering import tag as rendered
 
     asked = TagAsked(_rules(rules), functional or [], design.meant_for(whom))
     facts = _facts(item_meant(file, item, "tag"), asked, file)
     if target is not None:
-        writing.write(target, rendered.text(facts) + "\n", over=over)
+        sheet = figures.settled(lambda: rendered.text(facts))
+        writing.write(target, sheet + "\n", over=over)
         say(rendered.written_text(facts, target))
         return
     answer(

@@ -19,18 +19,19 @@ def register(app: typer.Typer) -> None:
 
 
 def settings(
-    name: Annotated[str, typer.Argument(help="The setting; none shows them all.")] = "",
-    value: Annotated[str, typer.Argument(help="Its value; `usual` for the usual one.")] = "",
+    name: Annotated[str, typer.Argument(help="Which one, as units. Left out: all of them.")] = "",
+    value: Annotated[str, typer.Argument(help="Its new value, as us; usual sets it back.")] = "",
     how: AsOption = As.TEXT,
     file: File = None,
 ) -> None:
-    """Your settings, kept in the file."""
+    """Your settings. See them all, or change one."""
+    from stash.actions.her_settings import system_of
     from stash.actions.settings import change_setting
     from stash.parsing import settings as words
     from stash.rendering import settings as rendered
 
-    kept = settings_of(file).kept or {}
-    currency = kept.get("currency", "")
+    kept: dict[str, str | None] = {**(settings_of(file).kept or {})}
+    currency = kept.get("currency") or ""
     if value:
         wanted = words.name_of(name)
         text = None if value.strip().lower() == "usual" else words.kept(wanted, value, currency)
@@ -38,7 +39,8 @@ def settings(
             entry = change_setting(book, wanted, text, words.currency_said(wanted, value, currency))
         say(rendered.setting_text(wanted, text, currency, entry))
         return
-    names = words.named(name) if name else sorted({*words.NAMES, *kept})
+    names = words.named(name) if name else rendered.in_order({*words.NAMES, *kept})
+    kept = {**kept, "units": system_of(kept)}
     shown = [rendered.Setting(n, kept.get(n), _usual(n), currency) for n in names]
     answer(
         how,
@@ -65,7 +67,7 @@ _FIELDS = {"per 100g": "fineness"}
 
 
 def check(how: AsOption = As.TEXT, file: File = None) -> None:
-    """The file proved sound. Exit status 1 where something is found."""
+    """Check your file. Does every gram add up, and is anything damaged?"""
     from stash.actions.check import check
     from stash.rendering import check as rendered
 

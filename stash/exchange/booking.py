@@ -23,6 +23,7 @@ from stash.exchange import give_out as sheets
 from stash.exchange.shapes import SheetSkein
 from stash.exchange.take_in import Sheet
 from stash.parsing import headings
+from stash.rendering.amounts import counted
 from stash.rendering.printable import plain
 
 
@@ -99,11 +100,11 @@ def give_out(book: Book, target: Path, *, over: bool) -> str:
     writing.refuse_to_write(target, over=over)
     if target.suffix.lower() == ".json":
         data = json.dumps(export.whole_file(book), ensure_ascii=False, indent=1).encode()
-        what = "everything that was booked"
+        what = "everything in your file"
     else:
         facts, currency = export.skeins(book)
         rows = sheets.sheet_rows([SheetSkein(*one) for one in facts], currency)
         data = sheets.to_csv(rows) if target.suffix.lower() == ".csv" else sheets.to_xlsx(rows)
-        what = f"{len(rows)} skeins"
+        what = counted(len(rows), "skein")
     writing.write(target, data, over=over)
     return what

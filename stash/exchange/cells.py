@@ -28,7 +28,7 @@ _SHARE = re.compile(
 )
 _DIGITS = re.compile(r"[0-9]{1,9}")
 _SKEINS = re.compile(
-    r"(?:[x×]\s*)?([0-9]{1,9})\s*(?:x|×|skeins?|balls?|hanks?|cones?|cakes?|pcs\.?|designs?)?",
+    r"(?:[x×]\s*)?([0-9]{1,9})\s*(?:x|×|skeins?|balls?|hanks?|cones?|cakes?|pcs\.?|pieces?)?",
     re.IGNORECASE,
 )
 #: What a spreadsheet leaves of a lot it took for a day or a number.

@@ -28,7 +28,8 @@ class Head:
 
     def __str__(self) -> str:
         guess = " (a guess)" if self.meaning.guessed else ""
-        return f"{self.theirs} as {self.meaning}{guess}"
+        meant = str(self.meaning)
+        return f"{self.theirs} as {meant}{guess}" if meant != self.theirs else meant
 
     @property
     def sure_enough(self) -> bool:
@@ -128,29 +129,29 @@ def _said(
     if first is head:
         if head.meaning.guessed:
             yield (
-                f'guessed to be {column}; keep to it with --map "{cell}={column}", or leave it '
-                f'out with --map "{cell}="'
+                f'read as {column} (a guess); if so add --map "{cell}={column}", if not '
+                f'--map "{cell}="'
             )
     elif first is not None and head.sure_enough:
-        yield f"left out, because {first.theirs!r} was taken for {column} already"
+        yield f"left out: {first.theirs!r} is the {column} already"
     else:
-        yield f'left out, because it is not surely {column}; take it with --map "{cell}={column}"'
+        yield f'left out; if it is the {column}, add --map "{cell}={column}"'
 
 
 def _why_left_out(cell: str, known: KnownHeadings) -> str:
     if known.meaning(cell) is not None:
-        return "left out, as you said"
+        return "left out, as you asked"
     if headings.plain(cell) in headings.UNCERTAIN:
         return (
-            f"left out, because it may be a count, yarn or money; say which with "
+            f"left out: is it a count, yarn or money? Add "
             f'--map "{cell}=count", --map "{cell}=left g" or --map "{cell}=paid"'
         )
     if headings.plain(cell) in headings.WEIGHT:
         return (
-            "left out, because it may be grams or a thickness class; "
-            f'say which with --map "{cell}=mass g" or --map "{cell}=class"'
+            "left out: is it grams or a thickness? Add "
+            f'--map "{cell}=mass g" or --map "{cell}=thickness"'
         )
-    return "this column is not one of ours, and was left out"
+    return "left out: not a column we know"
 
 
 def _refuse_strange_maps(cells: Sequence[str], known: KnownHeadings) -> None:

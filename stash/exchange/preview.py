@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 from stash.measures.written import show_money
 from stash.rendering.amounts import counted
+from stash.rendering.figures import near
 from stash.stock.incoming import Incoming
 from stash.stock.yarn import LotState
 from stash.trade.thickness import plain_name
@@ -26,6 +27,7 @@ def rows(taken: Sequence[tuple[int, Incoming]], currency: str) -> list[list[str]
 
 def _row(line: int, one: Incoming, currency: str) -> list[str]:
     lot = {LotState.UNKNOWN: "", LotState.CLAIMED_NONE: "none"}.get(one.lot_state, one.lot)
+    full = (one.full_mass, one.full_length)
     low, high = one.thickness_from, one.thickness_to
     return [
         str(line),
@@ -34,9 +36,9 @@ def _row(line: int, one: Incoming, currency: str) -> list[str]:
         lot,
         "" if low is None or high is None else plain_name(low, high),
         one.fibre,
-        " / ".join(str(half) for half in (one.full_mass, one.full_length) if half is not None),
+        " / ".join(str(near(half)) for half in full if half is not None),
         counted(one.count, "skein"),
-        "" if one.left is None else f"{'about ' if one.about else ''}{one.left}",
+        "" if one.left is None else f"{'about ' if one.about else ''}{near(one.left)}",
         one.place,
         one.bought.isoformat() if one.bought else "",
         "" if one.paid is None else show_money(one.paid, currency),

@@ -74,11 +74,11 @@ def _ask(facts: RowFacts, typed: str, column: str) -> None:
         if facts.count > 1
         else "of a full skein, or for what is left of it"
     )
-    facts.problems.append((column, f"is it {what}? write `{typed} each` or `{typed} total`"))
+    facts.problems.append((column, f"is that {what}? Write `{typed} each` or `{typed} total`"))
 
 
 def _compare(facts: RowFacts, paid: Money, each: Money) -> None:
     if "left" not in facts.said and each.coins * facts.count not in (paid.coins, 0):
         facts.notes.append(
-            ("paid", f"not {facts.count} x the price of one; what was paid for the line is kept")
+            ("paid", f"not {facts.count} x the price of one; what you paid in all is kept")
         )

@@ -86,7 +86,7 @@ def _text_rows(name: str, data: bytes, known: KnownHeadings) -> tuple[list[RawRo
     separator = max(SEPARATORS, key=lambda one: _columns_found(top, one, known))
     notes = []
     if encoding == "cp1252":
-        notes.append(Finding(0, "", "read as Windows-1252, since it is not UTF-8"))
+        notes.append(Finding(0, "", "read as Windows text, since it is not UTF-8"))
     return bounded(name, _split(name, text, separator)), notes
 
 

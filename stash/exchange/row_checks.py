@@ -7,26 +7,27 @@ from collections.abc import Iterator
 from stash.exchange.row_merge import RowFacts, Said
 from stash.measures.length import Length
 from stash.measures.mass import Mass
+from stash.rendering.figures import near
 from stash.stock.yarn import FullFrom
 
 #: Columns whose trouble leaves open how much there is.
 _AMOUNTS = frozenset(
     ("full", "left", "full_from", "mass", "length", "total_mass", "total_length", "label", "yarn")
 )
-_GOES_WITH = "band and measured take both, 100g/200m; assumed needs a length, missing has none"
+_GOES_WITH = "band and measured need both, 100g/200m; assumed needs a length; missing has none"
 
 
 def problems(facts: RowFacts) -> Iterator[Said]:
     """Columns and what is wrong with them, beside what is wrong in each cell."""
     troubled = {column for column, _ in facts.problems}
     if "yarn" not in facts.said and not troubled & {"yarn", "label"}:
-        yield "yarn", 'no yarn is named; write its name, or words of your own like "grey, no band"'
+        yield "yarn", 'no name; write one, or words of your own like "grey, no band"'
     if facts.count > 1:
         for column in ("number", "left"):
             if column in facts.said:
-                yield column, f"speaks of one skein, not of {facts.count}; give it a row of its own"
+                yield column, f"is about one skein, not {facts.count}; give that skein its own row"
     if facts.said.get("opened") and "left" not in facts.said and "left" not in troubled:
-        yield "left", "opened, and nothing says what is left; weigh it, or write about half"
+        yield "left", "opened, but how much is left? Weigh it, or write about half"
     if not troubled & _AMOUNTS:
         yield from _amounts(facts)
 
@@ -36,9 +37,9 @@ def _amounts(facts: RowFacts) -> Iterator[Said]:
     mass, length = facts.full
     left, origin = facts.said.get("left"), facts.said.get("full_from")
     if mass is None and length is None and left is None:
-        yield "full", "nothing says how much this is; write it like 100g/200m, or `left` like 43g"
+        yield "full", "how much is it? Write it like 100g/200m, or `left` like 43g"
     if origin is not None and not _agrees(origin, mass, length):
-        yield "full_from", f"{origin} does not go with this put_up; {_GOES_WITH}"
+        yield "full_from", f"{origin} does not fit `full`; {_GOES_WITH}"
     # a numbered row was given out by us: books may hold more than a band says, and are to come back
     if left is not None and "number" not in facts.said:
         yield from _beside_full(left, mass, length)
@@ -55,13 +56,16 @@ def _agrees(origin: FullFrom, mass: Mass | None, length: Length | None) -> bool:
 def _beside_full(left: Mass | Length, mass: Mass | None, length: Length | None) -> Iterator[Said]:
     full, other = (mass, length) if isinstance(left, Mass) else (length, mass)
     if full is None and other is not None:
-        yield "left", f"{left} cannot be set against a full skein of {other}; give put_up as a pair"
+        yield "left", f"{near(left)} of a skein of {near(other)}? Write `full` as 100g/200m"
     elif full is not None and left > full:  # type: ignore[operator]  # both of the kind of left
-        yield "left", f"{left} is more than the {full} of a full skein; put right one of the two"
+        yield (
+            "left",
+            f"{near(left)} is more than a full {near(full)}; correct one of the two",
+        )
 
 
 def seen_before(facts: RowFacts, line: int, numbers: dict[int, int]) -> Iterator[Said]:
     """A skein's number that stands in an earlier row; `numbers` remembers where each did."""
     number = facts.said.get("number")
     if number is not None and numbers.setdefault(number, line) != line:
-        yield "number", f"skein {number} stands in row {numbers[number]} already; leave one blank"
+        yield "number", f"skein {number} is in row {numbers[number]} already; leave one blank"

@@ -16,6 +16,8 @@ from stash.measures.mass import Mass
 from stash.parsing import label
 from stash.parsing.facts import Of
 from stash.parsing.label.lots import LotSaid
+from stash.rendering.figures import near
+from stash.rendering.sentences.labels import QUIET
 from stash.rendering.sentences.say import sentence
 from stash.stock.incoming import Incoming
 from stash.stock.yarn import LotState
@@ -89,13 +91,15 @@ def _read_into(facts: RowFacts, column: str, text: str, read: Reader) -> None:
 
 
 def _take_half(facts: RowFacts, kind: str) -> None:
-    """A column of grams or of metres is one half of the put-up."""
+    """A column of grams or of metres is one half of what a full skein holds."""
     each = facts.said.pop(kind, None)
     total = facts.said.pop(f"total_{kind}", None)
     if total is not None and each is None:
         each = _shared(total, facts.count)
     elif total is not None and not _alike(size(total), facts.count * size(each)):
-        facts.notes.append((kind, f"{total} in all is not {facts.count} x {each}: is one opened?"))
+        facts.notes.append(
+            (kind, f"{near(total)} in all is not {facts.count} x {near(each)}; is one opened?")
+        )
     if each is None:
         return
     mass, length = facts.full
@@ -104,8 +108,8 @@ def _take_half(facts: RowFacts, kind: str) -> None:
         facts.said["full"] = (each, length) if kind == "mass" else (mass, each)
     elif not any(_alike(size(each), n * size(known)) for n in (1, facts.count)):
         facts.problems.append(
-            (kind, f"{each} does not go with the {known} of put_up; keep one of the two, or say "
-                   "that it is what is left, with --map HEADING=left")
+            (kind, f"{near(each)} is not the {near(known)} of `full`; keep one of the two, or if "
+                   "it is what is left add --map HEADING=left")
         )  # fmt: skip
 
 
@@ -154,8 +158,8 @@ def _take_label(facts: RowFacts, column: str, text: str, read: Reader) -> None:
         return
     line, said = found.incoming, _said_by(found.incoming)
     if "paid" in said and "count" in facts.said and facts.count != line.count:
-        facts.problems.append((column, "its price is not for the skeins of this row; give the "
-                                       "price a column of its own"))  # fmt: skip
+        facts.problems.append((column, "its price is for another count than this row; give the "
+                                       "price its own column"))  # fmt: skip
     if "price" in facts.said or "cost" in facts.said:
         said.pop("paid", None)
     own = facts.said.get("full")
@@ -164,7 +168,7 @@ def _take_label(facts: RowFacts, column: str, text: str, read: Reader) -> None:
     if own is not None:
         facts.said["full"] = _filled_up(own, (line.full_mass, line.full_length))
     facts.about = facts.about or (line.about and own is None)
-    facts.notes += [(column, sentence(note)) for note in found.notes]
+    facts.notes += [(column, sentence(note)) for note in found.notes if note.kind not in QUIET]
 
 
 def _label(facts: RowFacts, text: str, read: Reader) -> label.Label:
@@ -234,10 +238,12 @@ def _take_share(facts: RowFacts, row: SheetRow) -> None:
     if full is None:
         del facts.said["left"]
         facts.problems.append(
-            ("left", f"{typed!r} of a skein of unknown weight: weigh what is left")
+            ("left", f"{typed!r} of how much? Say what a full skein holds, or weigh what is left")
         )
         return
     part = round(size(full) * share)
     facts.said["left"] = Mass(part) if isinstance(full, Mass) else Length(part)
     facts.about = True
-    facts.notes.append(("left", f"{typed!r} is taken as about {facts.said['left']}: weigh it"))
+    facts.notes.append(
+        ("left", f"{typed!r} is read as about {near(facts.said['left'])}; weigh it to be sure")
+    )

@@ -46,7 +46,7 @@ class SheetRow:
 
 @dataclass(frozen=True, slots=True)
 class Table:
-    """The rows of a sheet, which heading was taken for which column, and what was passed over."""
+    """The rows of a sheet, which heading was taken for which column, and what was skipped."""
 
     headings: tuple[Head, ...]
     rows: tuple[SheetRow, ...]
@@ -57,7 +57,7 @@ class Table:
 def read_table(name: str, data: bytes, known: KnownHeadings | None = None) -> Table:
     """The rows of a sheet under our own columns, whatever it was saved by.
 
-    A title above the headings, empty rows and totals are passed over; a cell that says "see above"
+    A title above the headings, empty rows and totals are skipped; a cell that says "see above"
     is filled from the row above. `known` is what she said of headings. Raises `FileTrouble` where
     the file is no sheet, `Unreadable` where no row names at least two of our columns.
     """
@@ -87,16 +87,16 @@ class _Body:
         self._above: list[str] = []
 
     def take(self, line: int, values: Sequence[object]) -> None:
-        """One row: kept, passed over as a total, or found to have a cell too many."""
+        """One row: kept, skipped as a total, or found to have a cell too many."""
         texts = self._filled_down([cell_text(value) for value in values])
         filled = [text for text in texts if text]
         if not filled or texts == self._headings:
             return
         first = filled[0]
         if len(filled) >= 3 and len({*filled}) == 1:
-            self.passed.append(Finding(line, "", f"passed over as a title ({first!r})"))
+            self.passed.append(Finding(line, "", f"skipped, a title ({first!r})"))
         elif TOTALS.fullmatch(first):
-            self.passed.append(Finding(line, "", f"passed over as a row of totals ({first!r})"))
+            self.passed.append(Finding(line, "", f"skipped, a row of totals ({first!r})"))
         elif any(texts[len(self._headings) :]):
             self.findings.append(Finding(line, "", _TOO_MANY))
         elif too_long := self._too_long(texts):
@@ -160,8 +160,7 @@ def _priced(text: str, unit: str) -> str:
     return f"{text} each" if price and unit.endswith("each") else text
 
 
-_TOO_LONG = f"more than {LONGEST_CELL} letters (a note: {LONGEST_NOTE}); shorten it"
+_TOO_LONG = f"longer than {LONGEST_CELL} letters (a note: {LONGEST_NOTE}); shorten it"
 _TOO_MANY = (
-    "more cells than there are headings; where a comma parts the cells, put a cell that has a "
-    'comma of its own in quotation marks, such as "1,5 oz"'
+    'more cells than headings; put a cell with a comma of its own in quotation marks, like "1,5 oz"'
 )

@@ -15,7 +15,7 @@ from stash.rendering.amounts import counted
 from stash.stock.incoming import Incoming
 from stash.trade.thickness import plain_name
 
-_SPOILT = "may be what a spreadsheet made of it (a day, a lost zero): check the band"
+_SPOILT = "may be spoilt by a spreadsheet (a day, a lost zero); check the band"
 
 
 def at_row(row: SheetRow) -> list[Finding]:
@@ -55,8 +55,8 @@ def shared_sign(line: int, asked: Ambiguous) -> Finding:
     return Finding(
         line,
         "paid",
-        f"{asked.text!r} may be {', '.join(codes)}: say once which money you keep, as with "
-        f"stash settings currency {codes[0]}, and import again",
+        f"{asked.text!r} may be {', '.join(codes)}; choose once, as with "
+        f"`stash settings currency {codes[0]}`, and import again",
     )
 
 
@@ -70,15 +70,15 @@ def _about_prices(table: Table, doubts: Doubts) -> Iterator[Finding]:
         yield Finding(
             0,
             theirs[0],
-            f"taken for the price of a full skein, of which {rows} had a share by weight; "
-            f"if it is what was paid for each row, say {line}",
+            f"read as the price of a full skein, so {rows} got a share by weight; "
+            f"if it is what you paid for each row, add {line}",
         )
     if doubts.open_prices:
         yield Finding(
             0,
             theirs[0],
-            f"leaves open what it is of in {counted(doubts.open_prices, 'row')}; for the whole "
-            f'column say {line} or --map "{theirs[0]}=price each"',
+            f"is that each or in all, in {counted(doubts.open_prices, 'row')}? For the whole "
+            f'column add {line} or --map "{theirs[0]}=price each"',
         )
 
 
@@ -89,9 +89,7 @@ def _thicknesses_in_names(lines: Sequence[Incoming]) -> list[Finding]:
     first = lines[0]
     rows = "1 row" if len(lines) == 1 else f"{len(lines)} rows"
     shown = plain_name(first.thickness_from or 0, first.thickness_to or 0)
-    return [
-        Finding(0, "thickness", f"read from the yarn's name in {rows}, {first.name!r} as {shown}")
-    ]
+    return [Finding(0, "thickness", f"from the yarn's name in {rows}, {first.name!r} as {shown}")]
 
 
 def _as_one_holds(table: Table) -> list[Finding]:
@@ -102,8 +100,8 @@ def _as_one_holds(table: Table) -> list[Finding]:
         Finding(
             0,
             head.theirs,
-            "taken for what one skein holds; if it is that of all, "
-            f'say --map "{head.theirs}=total {head.meaning}"',
+            "read as what one skein holds; if it is all of them together, "
+            f'add --map "{head.theirs}=total {head.meaning}"',
         )
         for head in table.headings
         if head.meaning.column in ("mass", "length") and not headings.says_each(head.theirs)
@@ -117,10 +115,7 @@ def _without_units(table: Table) -> list[Finding]:
         for head in table.headings
         if head.meaning.column in _UNITS and _all_bare(table, head.meaning.column)
     ]
-    return [
-        Finding(0, head.theirs, f"names no unit; give it one with {_units_for(head)}")
-        for head in bare
-    ]
+    return [Finding(0, head.theirs, f"which unit? Add {_units_for(head)}") for head in bare]
 
 
 def _all_bare(table: Table, column: str) -> bool:

@@ -113,7 +113,7 @@ def _with_most_headings(
         return [], []
     _, chosen, rows = max(able, key=lambda one: one[0])
     notes = [
-        Finding(0, "", f"read from the sheet {chosen!r}; {title!r} was left alone")
+        Finding(0, "", f"read from the sheet {chosen!r}; {title!r} was not used")
         for columns, title, _ in able
         if columns >= 2 and title != chosen
     ]

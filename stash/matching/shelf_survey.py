@@ -17,6 +17,7 @@ from stash.matching.lots.shelf import Shelf
 from stash.matching.match import lots_by_role, match, proposed
 from stash.matching.near_misses.near_misses import RoleLots
 from stash.matching.question.wish import Wish
+from stash.matching.rules.colour_pairs import ALIKE_WITHIN
 from stash.matching.rules.fits import PairRules, pair_rules
 from stash.matching.scoring.coverage import role_fit
 from stash.measures.mass import NO_MASS
@@ -64,11 +65,20 @@ class Allowed:
         return self.near.short_m / math.fsum(role.set_aside_m for role in self.question.need.roles)
 
     @property
-    def order(self) -> tuple[bool, float, bool, str]:
-        """What can be made first, by cost; then what is nearest; by name where they are alike."""
+    def looks_alike(self) -> bool:
+        """Whether two colours of the best set look alike to any eyes."""
+        apart = self.best.colour_difference if self.best else None
+        return apart is not None and apart <= ALIKE_WITHIN
+
+    @property
+    def order(self) -> tuple[int, float, bool, str]:
+        """What can be made first, by cost, then with colours that look alike; then what is nearest.
+
+        By name where they are alike.
+        """
         if self.best:
-            return (False, self.best.cost, False, self.question.name)
-        return (True, self.lacking, self.near is None, self.question.name)
+            return (int(self.looks_alike), self.best.cost, False, self.question.name)
+        return (2, self.lacking, self.near is None, self.question.name)
 
 
 @dataclass(frozen=True, slots=True)

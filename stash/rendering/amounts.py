@@ -76,16 +76,28 @@ def chance(probability: float) -> str:
     return "under 1%" if probability < 0.01 else f"{probability:.0%}"
 
 
-def colour(lot: Lot) -> str:
-    """A lot's colour by its name, or its family's, and how light it is: `navy (L* 14)`.
+def colour(lot: Lot, *, numbers: bool = False) -> str:
+    """A lot's colour by its name, or its family's, and how light it is: `navy (very dark)`.
 
-    A swatch says nothing to some eyes and on some screens; these do.
+    A patch of colour says nothing to some eyes and on some screens; these words do. With `numbers`
+    the lightness from 0 to 100 is shown too: `navy (very dark, 14)`.
     """
     shades = [lab(value) for value in lot.colours]
     named = lot.colour or lot.colour_no or not shades
     name = colour_name(lot) if named else "/".join(dict.fromkeys(map(family, shades)))
-    light = "/".join(f"{shade.lightness:.0f}" for shade in shades)
-    return f"{name} (L* {light})" if light else name
+    light = "/".join(dict.fromkeys(lightness_words(shade.lightness) for shade in shades))
+    exact = "/".join(str(int(shade.lightness)) for shade in shades) if numbers else ""
+    shown = ", ".join(part for part in (light, exact) if part)
+    return f"{name} ({shown})" if shown else name
+
+
+#: Up to where each word for lightness goes, from 0 to 100.
+_LIGHTNESS = ((25, "very dark"), (45, "dark"), (65, "medium"), (85, "light"))
+
+
+def lightness_words(lightness: float) -> str:
+    """How light a colour is, in words."""
+    return next((words for below, words in _LIGHTNESS if lightness < below), "very light")
 
 
 def colour_name(lot: Lot) -> str:
@@ -98,7 +110,7 @@ def dye_lot(lot: Lot) -> str:
     """The dye lot as a person says it."""
     return {
         LotState.NUMBERED: f"lot {lot.lot}",
-        LotState.CLAIMED_NONE: "no dye lot claimed",
+        LotState.CLAIMED_NONE: "no dye lot",
         LotState.UNKNOWN: "lot not known",
     }[lot.lot_state]
 
@@ -123,27 +135,3 @@ def bar(part: float, width: int = 10) -> str:
     """A share drawn as a bar that needs no colour: full at 1 alone, never beyond."""
     full = width if part >= 1 else min(round(max(part, 0.0) * width), width - 1)
     return "■" * full + "·" * (width - full)
-
-
-#: What the file calls a fact, and what a person calls it.
-_CALLED = {
-    "lot_id": "record",
-    "lot_text": "lot",
-    "lot_state": "lot",
-    "tare_mg": "tare",
-    "own_mg": "weight of a full one",
-    "own_um": "length of a full one",
-    "own_from": "pair",
-}
-
-
-def old_fact(name: str, old: str | None) -> str:
-    """A fact as it was before it was put right, in words rather than as the file keeps it."""
-    called = _CALLED.get(name, name.replace("_", " "))
-    if not old:
-        return f"{called} was not known"
-    if name.endswith("_mg"):
-        return f"{called} was {grams(Mass(int(old)))}"
-    if name.endswith("_um"):
-        return f"{called} was {yarn(Length(int(old)))}"
-    return f"{called} was {f'L{old}' if name == 'lot_id' else old}"

@@ -1,4 +1,4 @@
-"""Yarn set aside for an item, given back again, and the item begun."""
+"""Yarn set aside for an item, or no longer, and the item begun."""
 
 from __future__ import annotations
 
@@ -41,14 +41,14 @@ def text(made: SetAside, cautions: Sequence[Note | str], page: Page) -> str:
     head = page.strong(f"Set aside for item {made.item}") + f"  (entry {made.entry})"
     to_pick = pick_list.list_lines(pick_list.of_picked(made.picked), page)
     notes = [f"note: {sentence(one)}" for one in made.notes]
-    return "\n".join([head, "to pick:", *to_pick, *notes, *map(sentence, cautions)])
+    return "\n".join([head, "To pick:", *to_pick, *notes, *map(sentence, cautions)])
 
 
 def released_text(entry: int, item: Item, promised: Sequence[Promised]) -> str:
-    """What goes back on the shelf."""
-    return f"Released from item {item}: {from_skeins(promised)}  (entry {entry})"
+    """What is no longer set aside."""
+    return f"No longer set aside for item {item}: {from_skeins(promised)}  (entry {entry})"
 
 
 def begun_text(entry: int, item: Item) -> str:
-    """That an item is on the hook."""
-    return f"Item {item} is begun  (entry {entry})"
+    """That an item is begun."""
+    return f"Began item {item}  (entry {entry})"

@@ -14,17 +14,17 @@ if TYPE_CHECKING:
 
 def copied_text(target: Path, newest: Entry | None, page: Page) -> str:
     """Where the copy is, and how many entries are in it."""
-    booked = f"with {newest.number} entries" if newest else "with nothing booked yet"
-    return f"{page.strong('Copied')} to {target}, {booked}"
+    holds = f"all {newest.number} entries" if newest else "nothing in it yet"
+    return f"{page.strong('Backed up')} to {target}: {holds}"
 
 
 def restored_text(path: Path, source: Path, done: Restored, page: Page) -> str:
     """That a file is as its copy again, and the newest entry in it."""
     newest = done.newest
-    booked = f"its newest entry is {newest.number}" if newest else "nothing is booked in it"
-    return f"{page.strong('Put back')}: {path.name} is as {source.name} again, {booked}"
+    holds = f"up to entry {newest.number}" if newest else "nothing in it yet"
+    return f"{page.strong('Restored')} {path.name} from {source.name}, {holds}"
 
 
 def kept_beside_text(kept: Path) -> str:
     """Where that is what the file was before."""
-    return f"what it was before is in {kept.name}"
+    return f"Your file as it was before is kept as {kept.name}."

@@ -2,32 +2,33 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator, Sequence
 from pathlib import Path
 from typing import Any
 
-from stash.measures.estimate import to_books
-from stash.measures.money import Money, decimals
+from stash.measures.length import Length
+from stash.measures.money import Money
 from stash.measures.written import show_money
-from stash.planning.model.attained import Attained
-from stash.planning.model.batch import Batch, CutSkein, Made, Unmet, Wanted
-from stash.planning.model.problem import Aim
-from stash.rendering import amounts
-from stash.rendering.amounts import Page, colour, counted
+from stash.planning.model.batch import Batch, Clash, CutSkein, Made, Unmet, Wanted
+from stash.rendering import figures
+from stash.rendering.amounts import Page, colour, colour_name, counted, numbers
+from stash.rendering.batch_aims import aim_keys, proof
 from stash.rendering.columns import columns
+from stash.rendering.figures import Figure
+from stash.rendering.first_screen import Part, first_screen, whole
 from stash.rendering.keys import named
+from stash.rendering.pick_list import NOWHERE
 from stash.rendering.sentences.say import sentence
 from stash.requirements.design import cautions
 
 Keys = dict[str, Any]
-UNFINISHED = "note: stopped before it was done; this is the best plan so far"
+UNFINISHED = "note: stopped early; this is the best plan so far"
 DAYLIGHT = "Colours here come from names or a screen; compare the yarn in daylight."
 
 
 def keys(batch: Batch, currency: str) -> Keys:
     """The plan with stable keys; of several aims the first gives objective, bound and gap."""
-    aims = [_aim(batch, one, currency) for one in batch.attained]
+    aims = [aim_keys(batch, one, currency) for one in batch.attained]
     return {
         "as_of": batch.as_of.isoformat(),
         "by": batch.terms.by and batch.terms.by.isoformat(),
@@ -38,7 +39,10 @@ def keys(batch: Batch, currency: str) -> Keys:
             for i, count in batch.unmet_mixes.items()
         ],
         "clash": _clash(batch),
-        **aims[0],
+        "aim": aims[0]["aim"],
+        "objective": aims[0]["value"],
+        "bound": aims[0]["bound"],
+        "gap": aims[0]["gap"],
         "aims": aims,
         "finished": batch.finished,
         "items": batch.items,
@@ -59,39 +63,6 @@ def _cautions(batch: Batch) -> list[str]:
     )
     hurts = [sentence(one) for one in cautions.ALL if any(one in each for each in notes)]
     return [*([DAYLIGHT] if by_name else []), *hurts]
-
-
-def _aim(batch: Batch, one: Attained, currency: str) -> Keys:
-    objective, bound = (
-        _reported(batch, one.aim, total, currency) for total in (one.total, one.bound)
-    )
-    return {
-        "aim": one.aim and one.aim.value,
-        "objective": objective,
-        "bound": bound,
-        "gap": (bound - objective) / max(abs(bound), 1),
-    }
-
-
-def _reported(batch: Batch, aim: Aim | None, total: int, currency: str) -> float:
-    """In whole money, items, metres of part balls; of buying the metres to buy, below 0."""
-    if aim is Aim.VALUE:
-        return total / float(10 ** decimals(currency))
-    if aim is Aim.LEFTOVERS:
-        return total / 1_000_000
-    if aim is Aim.BUYING:
-        return (total - _wanted_um(batch)) / 1_000_000
-    return total
-
-
-def _wanted_um(batch: Batch) -> int:
-    """All yarn of all that is wanted at most."""
-    return sum((want.at_most or 0) * _need_um(want) for want in batch.wants)
-
-
-def _need_um(want: Wanted) -> int:
-    """All yarn to set aside for one."""
-    return sum(to_books(role.set_aside_m).um for role in want.need.roles)
 
 
 def _named(want: Wanted) -> Keys:
@@ -176,155 +147,179 @@ def rows(batch: Batch) -> list[Keys]:
     ]
 
 
-def text(batch: Batch, page: Page) -> str:
-    """What to make of what, what falls short, where every ball is cut, and how good the plan is."""
-    currency = page.currency
-    lines = [page.strong(_head(batch, currency))]
-    if batch.made:
-        lines.append(columns([*_made_rows(batch, page)], "  "))
-        lines += _note_lines(batch)
-    lines += ["", *_short_lines(batch)] if batch.unmet or batch.unmet_mixes else []
-    if batch.skeins:
-        lines += ["", page.strong("To cut, skein by skein:"), *_cut_lines(batch, page)]
-    return "\n".join([*lines, "", *_proved(batch, currency), *_cautions(batch)])
+def text(batch: Batch, page: Page, across: int | None = None) -> str:
+    """What to make of what, what falls short, where every skein is cut, and how good the plan is.
+
+    Whole, or what fits the first screen of a terminal so many places wide.
+    """
+    parts = [*_parts(batch, page)]
+    return whole(parts) if across is None else first_screen(parts, across)
+
+
+def _parts(batch: Batch, page: Page) -> Iterator[Part]:
+    yield Part([page.strong(_head(batch, page.currency))])
+    yield Part(_lines_of([*_made_rows(batch, page)]), "set")
+    yield Part(_note_lines(batch), "note")
+    if batch.unmet or batch.unmet_mixes:
+        yield Part(_short_lines(batch), "shortfall", ["", "Not everything you asked for fits:"])
+        yield Part(_clash_lines(batch))
+    title = page.strong("To cut, skein by skein:")
+    yield Part(_lines_of([*_cut_rows(batch, page)]), "skein", ["", title])
+    yield Part([*_closing(batch, page.currency)], head=[""])
+
+
+def _lines_of(rows: Sequence[Sequence[str]]) -> list[str]:
+    return columns(rows, "  ").splitlines()
 
 
 def saved_text(path: Path) -> str:
-    """Where the plan is kept, and how it is booked."""
-    return f"kept in {path}: book it with `stash batch --aside {path}`"
+    """Where the plan is kept, and how its yarn is set aside."""
+    return f"Saved in {path}; `stash batch --aside {path}` sets its yarn aside"
 
 
 def _head(batch: Batch, currency: str) -> str:
     if not batch.made:
-        return "Nothing of this can be made from the shelf"
+        return _nothing(batch)
     worth = sum(len(made.items) * batch.wants[made.want].coins for made in batch.made)
-    limit = batch.terms.minutes
     parts = [
         f"{counted(batch.items, 'item')} to make",
         *([f"by {batch.terms.by.isoformat()}"] if batch.terms.by else []),
         *([f"worth {show_money(Money(worth), currency)}"] if worth else []),
-        *([f"in {_h(batch.minutes)}" + (f" of {_h(limit)}" if limit is not None else "")]
-          if batch.minutes else []),
-    ]  # fmt: skip
+        *([_time(batch)] if batch.minutes else []),
+    ]
     return ", ".join(parts)
 
 
-def _h(minutes: int) -> str:
-    return f"{minutes / 60:.1f}".removesuffix(".0") + " h"
+def _time(batch: Batch) -> str:
+    limit = batch.terms.minutes
+    used = _number(batch.minutes)
+    return f"in {_hours(batch.minutes)}" if limit is None else f"in {used} of {_hours(limit)}"
+
+
+def _nothing(batch: Batch) -> str:
+    """Why nothing is made, and what to do: more hours where one item takes longer, else yarn."""
+    limit = batch.terms.minutes
+    shortest = min(want.minutes for want in batch.wants)
+    if limit is not None and shortest > limit:
+        return f"None fit in the {_hours(limit)}: the quickest takes {_hours(shortest)}"
+    if not batch.finished:
+        return "No plan yet: give it more time with `--seconds`"
+    return "The shelf has too little yarn for any of these; `stash short` says what to buy"
+
+
+def _number(minutes: int) -> str:
+    return f"{minutes / 60:.1f}".removesuffix(".0")
+
+
+def _hours(minutes: int) -> str:
+    return f"{_number(minutes)} hour{'' if minutes == 60 else 's'}"
 
 
 def _made_rows(batch: Batch, page: Page) -> Iterator[list[str]]:
-    roles = max(len(made.lots) for made in batch.made)
+    roles = max((len(made.lots) for made in batch.made), default=0)
     for made in batch.made:
         want = batch.wants[made.want]
         named = [
             f"{role.role} {lot.lot.ref} {page.patch(lot.lot)}{colour(lot.lot)}"
             for role, lot in zip(want.need.roles, made.lots, strict=True)
         ]
-        items = _numbers(made.items)
         blank = [""] * (roles - len(named))
-        yield [f"{len(made.items)} x", want.name, *named, *blank, f"item {items}"]
+        yield [f"{len(made.items)} x", want.name, *named, *blank, f"no. {numbers(made.items)}"]
 
 
 def _note_lines(batch: Batch) -> list[str]:
     """What may go wrong with lots side by side, each once with all the items it is said of."""
-    found: dict[str, list[str]] = {}
+    found: dict[str, list[int]] = {}
     for made in batch.made:
         for note in made.notes:
-            found.setdefault(sentence(note), []).append(_numbers(made.items))
-    return [f"  item {', '.join(of)}: {words}" for words, of in found.items()]
-
-
-def _numbers(items: Sequence[int]) -> str:
-    """Items of one kind stand one after the other."""
-    return f"{items[0]}" if len(items) == 1 else f"{items[0]}-{items[-1]}"
+            found.setdefault(sentence(note), []).extend(made.items)
+    return [f"  no. {numbers(of)}: {words}" for words, of in found.items()]
 
 
 def _short_lines(batch: Batch) -> list[str]:
-    """What is missing, which wants clash over what, and the smallest give."""
-    lines = ["Not all that must be made can be:"]
+    """How many of each want are missing, and what the next one would need."""
+    lines = []
     for unmet in batch.unmet:
-        lacks = [f"{amounts.set_aside(um.m)} of {role}" for role, um in unmet.short.items()]
-        lacks += [_h(unmet.minutes)] if unmet.minutes else []
-        why = f"; the next one lacks {' and '.join(lacks)}" if lacks else ""
-        lines.append(f"  {batch.wants[unmet.want].name}: {unmet.count} too few{why}")
+        lacks = [f"{figures.up(um)} more of {role}" for role, um in unmet.short.items()]
+        lacks += [f"{_hours(unmet.minutes)} more"] if unmet.minutes else []
+        why = f"; the next one needs {_and(lacks)}" if lacks else ""
+        lines.append(f"  {batch.wants[unmet.want].name}: {unmet.count} missing{why}")
     for i, count in batch.unmet_mixes.items():
-        lines.append(f"  mix of {batch.terms.mixes[i].name}: {count} too few")
-    return [*lines, *_clash_lines(batch)]
+        lines.append(f"  mix of {batch.terms.mixes[i].name}: {count} missing")
+    return lines
 
 
 def _clash_lines(batch: Batch) -> list[str]:
+    """Which wants cannot all be met, and the smallest change that would do."""
     clash = batch.clash
     if clash is None:
         return []
     names = [batch.wants[want].name for want in clash.wants]
     names += [f"the mix of {batch.terms.mixes[mix].name}" for mix in clash.mixes]
-    over = [lot.lot.ref for lot in clash.lots]
-    short = [*([f"{', '.join(over[:6])}{' …' if over[6:] else ''}"] if over else []),
-             *(["the hours"] if clash.hours else [])]  # fmt: skip
-    lines = []
-    if names:
-        verb = "clash" if len(names) > 1 else "asks too much"
-        lines.append(f"  {' and '.join(names)} {verb}{f' over {_and(short)}' if short else ''}")
-    ways = [
-        f"ask for {unmet.count} fewer of {batch.wants[unmet.want].name}" for unmet in batch.unmet
-    ]
-    freed = " and ".join(ways)
-    if clash.more_minutes:
-        freed = f"{freed}, or give {_h(clash.more_minutes)} more".removeprefix(", or ")
-    return [*lines, *([f"  smallest give: {freed}"] if freed else [])]
+    why = _too_much(clash, len(names) > 1)
+    lines = [f"  {_and(names)} {why}"] if names and why else []
+    fewer = [f"{unmet.count} fewer of {batch.wants[unmet.want].name}" for unmet in batch.unmet]
+    ways = [_and(fewer)] if fewer else []
+    ways += [f"{_hours(clash.more_minutes)} more"] if clash.more_minutes else []
+    return [*lines, *([f"  It all fits with {', or with '.join(ways)}."] if ways else [])]
+
+
+def _too_much(clash: Clash, several: bool) -> str:
+    """What there is too little of; nothing of one want that is missing for another reason."""
+    refs = [lot.lot.ref for lot in clash.lots]
+    lots = f"{', '.join(refs[:6])}{' …' if refs[6:] else ''}"
+    over = _and([*([lots] if refs else []), *(["the hours"] if clash.hours else [])])
+    if several:
+        return f"cannot share {over}" if over else "do not go together"
+    return f"needs more than {over} can cover" if over else ""
 
 
 def _and(parts: Sequence[str]) -> str:
     return " and ".join(parts)
 
 
-def _cut_lines(batch: Batch, page: Page) -> list[str]:
-    table = []
+def _cut_rows(batch: Batch, page: Page) -> Iterator[list[str]]:
+    """Each skein with what is free of it, its cuts, and what is left: it adds up as shown."""
     for skein in sorted(batch.skeins, key=lambda s: (s.place, s.number)):
-        cuts = " + ".join(
-            f"{amounts.take(cut.length)} {cut.role} of {cut.item}" for cut in skein.cuts
-        )
-        stays = f"{amounts.yarn(skein.left)} stay" if skein.left else "used up"
-        if skein.left and skein.left < batch.useful_end:
-            stays = f"{amounts.yarn(skein.left)} left, too short to use"
-        table.append(
-            [
-                skein.place or "place not known",
-                f"skein {skein.number}",
-                f"{page.patch(skein.lot.lot)}{colour(skein.lot.lot)}",
-                cuts,
-                stays,
-            ]
-        )
-    return [columns(table, "  ")]
+        free = figures.down(sum((cut.length for cut in skein.cuts), skein.left))
+        cuts, left = _shown_cuts(skein, free)
+        yield [
+            skein.place or NOWHERE,
+            f"skein {skein.number}",
+            f"{page.patch(skein.lot.lot)}{colour_name(skein.lot.lot)}",
+            f"{free}:",
+            " + ".join(cuts),
+            _left(skein, left, batch.useful_end),
+        ]
 
 
-def _proved(batch: Batch, currency: str) -> list[str]:
+def _shown_cuts(skein: CutSkein, free: Figure) -> tuple[list[str], Figure]:
+    """The cuts, like ones drawn together, and what is left; the last cut is at most the rest."""
+    alike: dict[tuple[str, Figure], list[int]] = {}
+    for cut in skein.cuts:
+        length = min(figures.up(cut.length), free)
+        free -= length
+        alike.setdefault((cut.role, length), []).append(cut.item)
+    words = [
+        f"{f'{len(of)} x ' if of[1:] else ''}{length} {role} for no. {numbers([*{*of}])}"
+        for (role, length), of in alike.items()
+    ]
+    return words, free
+
+
+def _left(skein: CutSkein, left: Figure, useful_end: Length) -> str:
+    if not left:
+        return "used up"
+    return f"{left} left{', too short to use' if skein.left < useful_end else ''}"
+
+
+def _closing(batch: Batch, currency: str) -> Iterator[str]:
+    """The joins, how good the plan is, and what holds of all of it."""
     joins = sum(len(s.cuts) for s in batch.skeins) - len(
         {(c.item, c.role, c.strand) for s in batch.skeins for c in s.cuts}
     )
-    lines = [f"{counted(joins, 'join')} in all, tails counted"] if joins else []
-    for one in batch.attained:
-        reached = _attained(batch, one, currency)
-        gap = _aim(batch, one, currency)["gap"]
-        if gap <= 0:
-            lines.append(f"{reached}: proved, no plan does better")
-        else:
-            lines.append(f"{reached}: proved, at most {_percent(gap)} better is possible")
-    return lines
-
-
-def _percent(gap: float) -> str:
-    return f"{math.ceil(1000 * gap - 1e-9) / 10:.1f} %"  # never better than was proved
-
-
-def _attained(batch: Batch, one: Attained, currency: str) -> str:
-    if one.aim is Aim.VALUE:
-        return f"most value, {show_money(Money(one.total), currency)}"
-    if one.aim is Aim.LEFTOVERS:
-        return f"part balls used up, {amounts.estimate(one.total / 1_000_000)}"
-    if one.aim is Aim.BUYING:
-        left = max(0, _wanted_um(batch) - one.total)
-        return f"least to buy for the rest, {amounts.estimate(left / 1_000_000)}"
-    return f"most items, {one.total}"
+    if joins:
+        yield f"{counted(joins, 'join')}; the cuts include yarn for the ends."
+    if batch.made or not batch.finished:
+        yield from (proof(batch, one, currency) for one in batch.attained)
+    yield from _cautions(batch)

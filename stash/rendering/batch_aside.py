@@ -31,4 +31,4 @@ def text(made: BatchAside, page: Page) -> str:
     head = page.strong(f"Set aside for {counted(len(made.items), 'item')}")
     named = columns([[f"item {number}", name] for number, name in made.items], "  ")
     to_pick = list_lines(of_items(made.picked), page)
-    return "\n".join([f"{head}  (entry {made.entry})", named, "to pick:", *to_pick])
+    return "\n".join([f"{head}  (entry {made.entry})", named, "To pick:", *to_pick])

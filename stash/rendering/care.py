@@ -27,30 +27,32 @@ _REST: dict[str, dict[Any, str]] = {
         Dry.FLAT: "dry flat, do not tumble dry",
     },
     "ironing": {
-        Iron.HOT: "iron hot",
-        Iron.WARM: "iron warm",
-        Iron.COOL: "iron cool",
+        Iron.HOT: "hot iron",
+        Iron.WARM: "warm iron",
+        Iron.COOL: "cool iron",
         Iron.NO: "do not iron",
     },
-    "professional care": {Clean.DRY: "may be dry cleaned", Clean.NO: "do not dry clean"},
+    "professional care": {Clean.DRY: "can be dry cleaned", Clean.NO: "do not dry clean"},
 }
 
 
-def care_words(known: Care) -> dict[str, str | None]:
+def care_words(known: Care, *, fahrenheit: bool = False) -> dict[str, str | None]:
     """Each kind of care in words, in the order of ISO 3758; None where it is not known."""
     parts = (known.bleach, known.dry, known.iron, known.clean)
     rest = {
         kind: None if part is None else words[part]
         for (kind, words), part in zip(_REST.items(), parts, strict=True)
     }
-    return {"washing": _washing(known), **rest}
+    return {"washing": _washing(known, fahrenheit), **rest}
 
 
-def _washing(known: Care) -> str | None:
+def _washing(known: Care, fahrenheit: bool) -> str | None:
     if known.wash is None:
         return None
     how = _WASHED[known.wash]
     if known.wash is Wash.NO:
         return how
-    degrees = "degrees not known" if known.max_c is None else f"at {known.max_c} °C at most"
-    return f"{how}, {degrees}"
+    if known.max_c is None:
+        return f"{how}, temperature not known"
+    most = f"{round(known.max_c * 9 / 5 + 32)} °F" if fahrenheit else f"{known.max_c} °C"
+    return f"{how} at up to {most}"

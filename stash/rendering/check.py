@@ -1,4 +1,4 @@
-"""What is found wrong with a file, or that it is sound."""
+"""What is wrong with a file, or that all is good."""
 
 from __future__ import annotations
 
@@ -23,4 +23,4 @@ def rows(findings: Findings) -> list[dict[str, Any]]:
 
 def text(findings: Findings) -> str:
     """The same for reading."""
-    return "\n".join(map(sentence, findings)) or "sound: the books balance to the milligram"
+    return "\n".join(map(sentence, findings)) or "All good: every gram adds up."

@@ -8,8 +8,10 @@ from fractions import Fraction
 from typing import TYPE_CHECKING, Any
 
 from stash.costing.price import Costing, Price, YarnCost
+from stash.measures.mass import OUNCE_MG
 from stash.measures.money import Money
 from stash.measures.written import show_money
+from stash.rendering import figures
 from stash.rendering.amounts import Page, colour_name, dye_lot, grams, numbers
 from stash.rendering.columns import columns
 from stash.rendering.work import show_hours, show_share
@@ -23,7 +25,9 @@ Lots = Mapping[int, Lot]
 
 
 def yarn_cost(yarn: Sequence[YarnCost], currency: str) -> str:
-    """What some yarn cost, at least where a price is not known."""
+    """What some yarn cost, at least where a price is not known, if there is one at all."""
+    if not any(line.known for line in yarn):
+        return "cost not known"
     cost = show_money(sum((line.cost for line in yarn), Money(0)), currency)
     return cost if all(line.known for line in yarn) else f"at least {cost}"
 
@@ -113,15 +117,25 @@ def text(found: Costed, page: Page) -> str:
     """The same for reading: the yarn, what comes on top, and what to ask."""
     costing, currency = found.costing, found.currency
     yarn = columns([_yarn_row(line, costing, found.lots, currency) for line in costing.yarn], "  ")
-    total = f"  yarn in it: {yarn_cost(costing.yarn, currency)}"
     asking = _asking(costing, currency, found.sale)
-    return "\n".join([page.strong(_title(found)), yarn, total, *asking])
+    return "\n".join([page.strong(_title(found)), yarn, _yarn_total(costing, currency), *asking])
 
 
 def _title(found: Costed) -> str:
     if found.item is None:
-        return f"The next {found.design}, of {found.key}"
+        return f"The next {found.design}, from {found.key}"
     return f"Item {found.item}, {found.item.state}"
+
+
+def _yarn_total(costing: Costing, currency: str) -> str:
+    """The sum of the rows above it; gifts that count for something are added by themselves."""
+    paid = yarn_cost(costing.yarn, currency)
+    gifts = costing.gifts_worth
+    if not gifts.coins:
+        return f"  yarn in it: {paid}"
+    whole = show_money(costing.yarn_cost + gifts, currency)
+    least = "" if costing.known else "at least "
+    return f"  yarn in it: {paid} paid + {show_money(gifts, currency)} of gifts = {least}{whole}"
 
 
 def cost_notes(found: Costed) -> list[str]:
@@ -129,18 +143,26 @@ def cost_notes(found: Costed) -> list[str]:
     said = []
     unknown = sorted({line.skein for line in found.costing.yarn if not line.known})
     if unknown:
-        said.append(
-            f"price not known: skein {numbers(unknown)}; "
-            "give it with `stash change --paid` (0 for a gift)"
-        )
+        said.append(no_price(unknown))
     if found.item is not None and found.item.state == "begun":
-        said.append("it is still being made: this is the yarn it took so far")
+        said.append("still being made, so this is its yarn so far")
     if found.others:
-        others = ", ".join(
-            f"item {n} {show_money(c.yarn_cost, found.currency)}" for n, c in found.others
-        )
-        said.append(f"yarn in those that are finished: {others}")
+        others = ", ".join(f"item {n} {yarn_cost(c.yarn, found.currency)}" for n, c in found.others)
+        said.append(f"yarn in the finished ones: {others}")
     return said
+
+
+def no_price(skeins: Sequence[int]) -> str:
+    """Which skeins have no price, and how to add one."""
+    return (
+        f"no price known for {of_skeins(skeins)}: add it, as in "
+        f"`stash change {skeins[0]} --paid 9.80` (0 for a gift)"
+    )
+
+
+def of_skeins(skeins: Sequence[int]) -> str:
+    """Skeins by their numbers: `skein 3`, `skeins 3-5`."""
+    return f"skein{'s' if skeins[1:] else ''} {numbers(skeins)}"
 
 
 def _of_lot(line: YarnCost, costing: Costing, lots: Lots) -> tuple[int, int]:
@@ -161,8 +183,8 @@ def _yarn_row(line: YarnCost, costing: Costing, lots: Lots, currency: str) -> li
     lot = lots[line.skein]
     cost = show_money(line.cost, currency) if line.known else "cost not known"
     if line.gift:
-        worth = f", counted {show_money(line.worth, currency)}" if line.worth.coins else ""
-        cost = f"a gift{worth}"
+        worth = f", counts as {show_money(line.worth, currency)}" if line.worth.coins else ""
+        cost = f"gift{worth}"
     priced = line.known and not line.gift
     return [
         line.role or "-",
@@ -170,34 +192,40 @@ def _yarn_row(line: YarnCost, costing: Costing, lots: Lots, currency: str) -> li
         f"{lot.yarn}, {colour_name(lot)}, {dye_lot(lot)}",
         grams(line.mass),
         cost,
-        f"{show_money(_for_100g(*_of_lot(line, costing, lots)), currency)} for 100 g"
-        if priced
-        else "",
+        _by_weight(*_of_lot(line, costing, lots), currency) if priced else "",
     ]
 
 
-def _for_100g(mg: int, coins: int) -> Money:
-    """What 100 g cost, no finer than a cost in whole coins can tell it."""
+def _by_weight(mg: int, coins: int, currency: str) -> str:
+    """What 100 g cost, or an ounce where she weighs in these: no finer than whole coins can say."""
+    in_ounces = figures.screen().units.weight == "oz"
+    per_mg, name = (OUNCE_MG, "oz") if in_ounces else (Fraction(100_000), "100 g")
     step = 1
-    while step * mg < 100_000:
+    while step * mg < per_mg:
         step *= 10
-    return Money(step * round(Fraction(100_000 * coins, mg * step)))
+    return f"{show_money(Money(step * round(per_mg * coins / (mg * step))), currency)} per {name}"
 
 
 def _asking(costing: Costing, currency: str, sale: Sale | None) -> Iterator[str]:
     terms, wanted, floor = costing.terms, costing.wanted, costing.floor
     least = "" if costing.known else "at least "
-    yield f"  lowest price: {least}{show_money(floor.price, currency)}, your work unpaid"
+    if not costing.known and not costing.materials.coins:
+        yield "  add what its yarn cost to see what to ask"
+        return
+    price = show_money(floor.price, currency)
+    yield f"  to cover what you spend, ask {least}{price} (your work unpaid)"
     if wanted is not None and terms.hours is not None and terms.wage is not None:
         wage = f"{show_money(terms.wage, currency)} an hour for {show_hours(terms.hours)}"
         yield f"  to earn {wage}, ask {least}{show_money(wanted.price, currency)}:"
         yield columns(list(_parts(costing, wanted, currency)), "    ")
     else:
-        missing = "hours" if terms.hours is None else "wage"
-        yield f"  for the price of your work give --{missing}, or set it with `stash settings`"
-    yield _pays("three times the materials", costing, costing.three_times, None, currency)
+        missing = "--hours 2h30min" if terms.hours is None else "--wage 12.00"
+        yield f"  to count your work too, add {missing}; `stash settings` can keep it"
+    yield _pays(
+        "rule of thumb, three times the materials", costing, costing.three_times, None, currency
+    )
     if sale is not None:
-        fee = f" less {show_money(sale.fee, currency)}" if sale.fee.coins else ""
+        fee = f", less a fee of {show_money(sale.fee, currency)}" if sale.fee.coins else ""
         said = f"sold on {sale.on}{fee}"
         yield _pays(said, costing, sale.price, sale.fee, currency)
 
@@ -227,4 +255,4 @@ def _pays(said: str, costing: Costing, price: Money, fee: Money | None, currency
     if pays is None:
         return text
     bound = "at most " if not costing.known and fee is not None else least
-    return f"{text}, {bound}{show_money(Money(math.floor(pays)), currency)} an hour"
+    return f"{text}, which pays {bound}{show_money(Money(math.floor(pays)), currency)} an hour"

@@ -34,42 +34,60 @@ def rows(count: Count) -> list[dict[str, Any]]:
 
 
 def text(count: Count, page: Page) -> str:
-    """The skeins of a place to tick, what is still to look for, and how to go on."""
+    """The skeins of a place, which of them are found or missing, and how to go on or to close."""
     lines = columns([_row(line, page) for line in count.lines], "  ")
-    left = f"{count.open} of {len(count.lines)} still to look for"
-    way = f'tick with --tick, weigh with --weigh, book it with: stash count "{count.place}" --close'
-    return f"{page.strong(count.place)}, begun {count.begun}\n{lines}\n{left}; {way}"
+    return f"{page.strong(count.place)}, counting since {count.begun}\n{lines}\n{_next(count)}"
+
+
+def _next(count: Count) -> str:
+    command = f'stash count "{count.place}"'
+    missing = [line.skein.number for line in count.lines if not line.seen]
+    if not missing:
+        return f"All {len(count.lines)} found. To finish: {command} --close"
+    found, one = len(count.lines) - len(missing), missing[0]
+    return (
+        f"{found} of {len(count.lines)} found; still to find: {numbers(missing)}\n"
+        f"What you see: {command} --tick {one} (on the scale: --weigh {one}=43g). "
+        f"To finish: {command} --close"
+    )
 
 
 def _row(line: Line, page: Page) -> list[str]:
     skein, lot = line.skein, line.lot
     return [
-        "seen" if line.seen else "",
+        "found" if line.seen else "",
         str(skein.number),
         f"{page.patch(lot)}{colour(lot)}",
         f"{lot.yarn}, {dye_lot(lot)}",
         skein.state.value,
         amounts.amount(skein.held_length, skein.held),
         f"weighed {grams(line.reading.gross)}" if line.reading else "",
-        "the books have it elsewhere" if line.elsewhere else "",
+        _from_elsewhere(line),
     ]
 
 
+def _from_elsewhere(line: Line) -> str:
+    return f"from {line.skein.place or 'no place'}" if line.elsewhere else ""
+
+
 def closed_text(place: str, closed: Closed, page: Page) -> str:
-    """What was right, put right, moved here, lost or not found."""
-    kept = [number for number in closed.not_found if number not in closed.lost]
+    """What was right, corrected, moved here, lost or not found."""
+    missing = [number for number in closed.not_found if number not in closed.lost]
     parts = (
-        ("put right by the scale", closed.corrected),
+        ("corrected by the scale", closed.corrected),
         ("moved here", closed.moved_here),
-        ("booked as lost", closed.lost),
-        ("not found, still on the books", kept),
+        ("lost", closed.lost),
+        ("missing, still listed", missing),
     )
     found = [f"{what}: {numbers(skeins)}" for what, skeins in parts if skeins]
-    right = f"{counted(closed.right, 'skein')} right"
+    right = f"{counted(closed.right, 'skein')} as noted"
     head = page.strong(f"{place} counted")
-    return f"{head}: {'; '.join([right, *found])}  (entry {closed.entry})"
+    lines = [f"{head}: {'; '.join([right, *found])}  (entry {closed.entry})"]
+    if missing:
+        lines.append(f"  if one is lost: stash gone {missing[0]} --why lost")
+    return "\n".join(lines)
 
 
 def dropped_text(place: str) -> str:
     """That a count is forgotten."""
-    return f"the count of {place} is forgotten; nothing was booked"
+    return f"Dropped the count of {place}; nothing has changed."

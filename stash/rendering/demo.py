@@ -16,4 +16,4 @@ def step_text(why: str, words: Sequence[str], page: Page) -> str:
 
 def kept_text(file: Path) -> str:
     """Where the workshop is kept."""
-    return f"kept in {file}; look around with: stash shelf --file {file}"
+    return f"Kept as {file}. Look around: stash shelf --file {file}"

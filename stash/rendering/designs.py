@@ -13,7 +13,10 @@ from stash.requirements.yarn.need import Need
 if TYPE_CHECKING:
     from stash.actions.designs import Kept
 
-NO_DESIGN = "no design is kept yet; `stash design add NAME --shape …` keeps one"
+NO_DESIGN = (
+    'You have no designs yet. Save one: `stash design add "Winter hat" --shape beanie --size woman '
+    '--fabric "1 hdc" --thickness DK`'
+)
 
 
 def keys(kept: Kept) -> dict[str, Any]:
@@ -31,20 +34,32 @@ def rows(designs: Sequence[Kept]) -> list[dict[str, Any]]:
 
 
 def text(designs: Sequence[Kept], page: Page) -> str:
-    """Each design by its name and shape, with its need."""
-    return "\n".join(_design_text(kept, page) for kept in designs) or NO_DESIGN
+    """Each design by its name and shape, with what it takes of each colour."""
+    if not designs:
+        return NO_DESIGN
+    listed = [line for kept in designs for line in (_head(kept, page), *_amounts(kept, page))]
+    return "\n".join([*listed, "For notes and a drawing: `stash design show NAME`"])
 
 
-def _design_text(kept: Kept, page: Page) -> str:
+def whole_text(kept: Kept, page: Page) -> str:
+    """One design with all that is known of its need."""
+    return f"{_head(kept, page)}\n{need.text(kept.need, page, whole=True)}"
+
+
+def _head(kept: Kept, page: Page) -> str:
     shape = f", {kept.design.shape}" if kept.design.shape else ""
-    return f"{page.strong(kept.design.name)}{shape}\n{need.text(kept.need, page)}"
+    return f"{page.strong(kept.design.name)}{shape}"
 
 
-def added_text(entry: int, plan: Design, needed: Need, page: Page) -> str:
-    """That a plan is kept, and what it needs."""
-    return f"Kept {page.strong(plan.name)}  (entry {entry})\n{need.text(needed, page)}"
+def _amounts(kept: Kept, page: Page) -> list[str]:
+    return [f"   {line}" for line in need.amount_lines(kept.need, page)]
 
 
-def put_right_text(entry: int, plan: Design, needed: Need, page: Page) -> str:
-    """That a plan is put right, and what it needs now."""
-    return f"Put right {page.strong(plan.name)}  (entry {entry})\n{need.text(needed, page)}"
+def added_text(plan: Design, needed: Need, page: Page) -> str:
+    """That a design is saved, and what it needs."""
+    return f"Saved the design {page.strong(plan.name)}.\n{need.text(needed, page, plan.name)}"
+
+
+def changed_text(plan: Design, needed: Need, page: Page) -> str:
+    """That a design is changed, and what it needs now."""
+    return f"Changed the design {page.strong(plan.name)}.\n{need.text(needed, page, plan.name)}"

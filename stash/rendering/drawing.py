@@ -17,11 +17,15 @@ PLAIN_MARKS = {"A": ".", "B": "#", "C": "+", "D": "o"}
 
 @dataclass(frozen=True, slots=True)
 class Look:
-    """What to call each role, else its letter; its mark; how marks are coloured, if they are."""
+    """What to call each role, else its letter; its mark; how marks are coloured, if they are.
+
+    `most_lines`: no picture is taller.
+    """
 
     names: Mapping[str, str] = field(default_factory=dict)
     paint: Callable[[str, str], str] = lambda role, marks: marks
     marks: Mapping[str, str] = field(default_factory=lambda: MARKS)
+    most_lines: int = 12
 
 
 def drawing(need: Need, encoding: str, look: Look | None = None) -> list[str]:
@@ -31,8 +35,8 @@ def drawing(need: Need, encoding: str, look: Look | None = None) -> list[str]:
     """
     if need.laid is None:
         return []
-    drawn = picture(*need.laid)
     look = look or Look()
+    drawn = picture(*need.laid, look.most_lines)
     marks = {**(look.marks if _can(encoding) else PLAIN_MARKS), OUTSIDE: OUTSIDE}
     lines = ["".join(look.paint(role, marks[role]) for role in row.rstrip()) for row in drawn.lines]
     legend = [f"{look.paint(r, 2 * marks[r])} {look.names.get(r, r)}" for r in drawn.roles]

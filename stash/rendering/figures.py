@@ -34,8 +34,9 @@ _SIZES: dict[str, Fraction] = {
 _SHORT = 10
 #: Over this, the largest weight in grams is shown whole.
 _HEAVY = 100
-#: So far from a whole step, a float of an estimate is that step.
-_NOISE = 1e-6
+#: So near to a whole step an amount is that step: floats of an estimate are not exact, and books of
+#: whole milligrams keep 3.5 oz a little short of it.
+_NOISE = 1e-3
 Amount = Length | Mass
 
 

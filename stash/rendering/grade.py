@@ -12,12 +12,15 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from stash.measures import written
+from stash.measures.note import Note
 from stash.measures.put_up import PutUp
 from stash.measures.rounding import printed_up
 from stash.rendering import amounts, figures
 from stash.rendering.amounts import Page, counted
 from stash.rendering.columns import columns
+from stash.rendering.figures import Figure
+from stash.rendering.need import caution_lines
+from stash.rendering.sentences.phrases import source_words
 from stash.rendering.sentences.say import sentence
 from stash.requirements.design import cautions
 from stash.requirements.design.design import Design
@@ -42,14 +45,17 @@ class Grading:
         return sorted({role.role for row in self.rows for role in row.need.roles})
 
     @property
-    def notes(self) -> list[str]:
-        """What is said of all rows alike, and the cautions if they are for any."""
-        each = [_notes(row) for row in self.rows]
+    def noted(self) -> tuple[Note, ...]:
+        """What holds of all rows alike, and the cautions if they are for any."""
+        each = [row.need.notes for row in self.rows]
         common = [note for note in each[0] if all(note in notes for notes in each)] if each else []
-        minded = [
-            sentence(one) for one in cautions.ALL if any(one in row.need.notes for row in self.rows)
-        ]
-        return [*common, *(one for one in minded if one not in common)]
+        minded = [one for one in cautions.ALL if any(one in notes for notes in each)]
+        return (*common, *(one for one in minded if one not in common))
+
+    @property
+    def notes(self) -> list[str]:
+        """The same in words."""
+        return list(map(sentence, self.noted))
 
 
 def _notes(row: Graded) -> list[str]:
@@ -136,30 +142,44 @@ def text(table: Grading, page: Page) -> str:
     """The same for reading: the table, how it is rounded, and what is to be known of all of it."""
     name = page.strong(table.plan.name or f"{table.plan.shape}")
     lines = columns(list(_lines(table)), "  ")
-    notes = [f"   {note}" for note in (*_rules(table), *table.notes)]
-    return "\n".join([f"{name}, by {_source(table)}", lines, *notes])
+    said = [sentence(note) for note in table.noted if note not in cautions.ALL]
+    notes = [f"   {line}" for line in (*_rules(table), *said, *caution_lines(table.noted))]
+    return "\n".join([f"{name} ({_source(table)})", lines, *notes])
 
 
 def _lines(table: Grading) -> Iterator[Sequence[str]]:
-    """A line for each colour of each row, under a heading."""
-    heading = ["size", "option", "finished", "", "expected", "set aside", "", ""]
-    yield heading
+    """A line for each colour of each row, under a heading; options only where there are any."""
+    options = any(_option(row.choice) for row in table.rows)
+    yield ["size", *["option"][:options], "finished", "", "expected", "set aside", "", ""]
     for row in table.rows:
-        choice, finished = row.choice, _finished(row)
-        first = [_cut(choice.size.words, 16), _cut(_option(choice), 17), finished]
+        option = [_cut(_option(row.choice), 15)][:options]
+        first = [_cut(row.choice.size.words, 16), *option, _finished(row)]
         for role in row.need.roles:
             yield [*first, role.role, *_amounts(role, table.plan.put_up)]
-            first = ["", "", ""]
+            first = [""] * len(first)
 
 
 def _amounts(role: RoleNeed, put_up: PutUp | None) -> list[str]:
     skeins = _skeins(role, put_up)
     return [
         amounts.estimate(role.estimate.expected_m),
-        amounts.set_aside(role.set_aside_m),
-        "" if role.set_aside_g is None else f"{_whole_up(role.set_aside_g)} g",
+        str(_printed(role.set_aside_m)),
+        "" if role.set_aside_g is None else _weight(role.set_aside_g),
         "" if skeins is None else counted(skeins, "skein"),
     ]
+
+
+def _printed(length_m: float) -> Figure:
+    """A length to set aside as a pattern prints it, in her own unit."""
+    unit = figures.screen().units.length
+    length = figures.of_metres(length_m)
+    return Figure(printed_up(length.yd if unit == "yd" else length.m), unit, tenths=False)
+
+
+def _weight(mass_g: float) -> str:
+    """A weight to set aside: grams as a pattern prints them, else in her own unit."""
+    figure = figures.up(figures.of_grams(mass_g))
+    return f"{_whole_up(mass_g)} g" if figure.unit == "g" else str(figure)
 
 
 def _cut(text: str, widest: int) -> str:
@@ -171,14 +191,10 @@ def _option(choice: Choice) -> str:
     """What was chosen of a row beside its size, in few words."""
     chosen = []
     if choice.brim is not None:
-        chosen.append(f"brim {_length(choice.brim[0].um)}" if choice.brim[0] else "no brim")
+        chosen.append(f"brim {figures.size(choice.brim[0])}" if choice.brim[0] else "no brim")
     if choice.bands is not None:
         chosen.append(choice.bands.words)
     return ", ".join(chosen)
-
-
-def _length(um: int) -> str:
-    return f"{um / 10_000:g} cm"
 
 
 def _finished(row: Graded) -> str:
@@ -189,17 +205,16 @@ def _finished(row: Graded) -> str:
 
 
 def _source(table: Grading) -> str:
-    """The least trusted source among the rows."""
-    return max((row.need.source for row in table.rows), key=TRUST.index).value
+    """Where the least trusted figure among the rows comes from."""
+    least = max((row.need for row in table.rows), key=lambda need: TRUST.index(need.source))
+    return source_words(least.source, least.thickness_from, least.thickness_to)
 
 
 def _rules(table: Grading) -> Iterator[str]:
     """How the table is rounded, and what its skeins are."""
-    yield "set aside is rounded up to the next 5, from 100 up to the next 10"
-    if table.plan.put_up:
-        put_up = table.plan.put_up
-        weight, length = written.show_mass(put_up.mass), written.show_length(put_up.length)
-        yield f"skeins are whole ones of {weight} / {length}"
+    yield "Set aside is rounded up to the next 5, over 100 to the next 10."
+    if put_up := table.plan.put_up:
+        yield f"A skein is {figures.near(put_up.mass)} / {figures.near(put_up.length)}."
 
 
 def not_made(no: NotMade) -> str:

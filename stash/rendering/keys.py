@@ -15,9 +15,8 @@ from stash.measures.length import Length
 from stash.measures.mass import Mass
 from stash.rendering.need import keys as need_keys
 from stash.rendering.pairs import pairs
-from stash.rendering.reasons import all_said, why_not
-from stash.rendering.sentences.fixes import fixes_in_words
-from stash.rendering.sentences.say import plain_facts, sentence
+from stash.rendering.reasons import why_not
+from stash.rendering.sentences.say import plain_facts
 from stash.requirements.fit.splitting import Span
 from stash.stock.holding import HeldLot, HeldSkein
 from stash.stock.spread import Scale, spread_m
@@ -27,7 +26,7 @@ Keys = dict[str, Any]
 
 
 def lot_facts(lot: Lot) -> Keys:
-    """What a record says of its yarn."""
+    """What is known of a lot's yarn."""
     return {
         "lot_ref": lot.ref,
         "yarn": str(lot.yarn),
@@ -125,11 +124,7 @@ def proposal(found: Proposal) -> Keys:
         "lightness_gap": found.lightness_gap,
         "colour_difference": found.colour_difference,
         "pairs": pairs(found.roles),
-        "reasons": [
-            *(f"{f.role}: {said.words}" for f in found.roles for said in all_said(f.reasons)),
-            *(said.words for said in all_said(found.reasons)),
-        ],
-        "reasons_together": [_reason(reason) for reason in found.reasons],
+        "reasons": [_reason(reason) for reason in found.reasons],
     }
 
 
@@ -190,8 +185,6 @@ def near_miss(miss: NearMiss) -> Keys:
     return {
         "roles": {role: named(lot) for role, lot in miss.roles},
         "why": why_not(miss),
-        "way_out": fixes_in_words(miss.fixes),
-        "ways_out": [sentence(fix) for fix in miss.fixes],
         "blockers": [plain_facts(blocker) for blocker in miss.blockers],
         "fixes": [plain_facts(fix) for fix in miss.fixes],
         "short_m": miss.short_m,
@@ -207,7 +200,7 @@ def named(held: HeldLot) -> Keys:
 
 
 def lot_name(lot: Lot) -> Keys:
-    """The same of a lot record."""
+    """The same of the lot itself."""
     return {
         "lot_ref": lot.ref,
         "yarn": str(lot.yarn),

@@ -3,10 +3,15 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterator
+from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 from stash.measures.rounding import two_figures
+from stash.rendering import figures
 from stash.rendering.amounts import Page, chance
+from stash.rendering.columns import columns
+from stash.rendering.figures import Figure
 from stash.rendering.sentences.say import sentence
 from stash.requirements.lasting.balls import Stale
 from stash.requirements.lasting.lasting import Lasting, Verdict
@@ -17,7 +22,15 @@ if TYPE_CHECKING:
 #: Stitches are only known to two figures; rows are few enough to be counted.
 _ROUNDED_FROM = 1000
 
-_HEADS = {Verdict.YES: "Yes, it lasts", Verdict.TIGHT: "Tight", Verdict.NO: "No"}
+#: Where what one row takes shows fewer steps than this, it is said of ten, a hundred or more.
+_FINE = 20
+#: Beyond so many times what is left to do, a count says nothing: the design ends long before.
+_FAR_MORE = 5
+_INDENT = "   "
+#: So many colours fit a screen with all that is behind their answers.
+_MOST_IN_FULL = 3
+
+_HEADS = {Verdict.YES: "Yes, it lasts:", Verdict.TIGHT: "Tight:", Verdict.NO: "No:"}
 
 
 def keys(found: Outlook) -> dict[str, Any]:
@@ -31,13 +44,23 @@ def rows(found: Outlook) -> list[dict[str, Any]]:
     return [{"role": role, **ball_keys(one, "row")} for role, one in found.roles.items()]
 
 
-def text(found: Outlook, page: Page) -> str:
-    """The verdict for each role, and what stands behind it."""
-    many = len(found.roles) > 1
-    return "\n".join(
-        (f"{role}  " if role and many else "") + ball_text(one, "row", page)
+def text(found: Outlook, page: Page, *, brief: bool = False) -> str:
+    """The verdict for each colour and what is behind it; `brief`: no more than a screen of it."""
+    many = len(found.roles)
+    short = brief and many > _MOST_IN_FULL
+    parts = [
+        (f"{role}  " if role and many > 1 else "")
+        + (_line(one, page) if short and role != found.least_sure else ball_text(one, "row", page))
         for role, one in found.roles.items()
-    )
+    ]
+    more = [f"One colour in full: stash lasts {found.item.number} --colour A"] if short else []
+    return "\n".join(parts + more)
+
+
+def _line(found: Lasting, page: Page) -> str:
+    shown = _Shown.of(found)
+    head = f"{page.strong(_HEADS[found.verdict])} {_outcome(found, shown, 'row')}"
+    return f"{head} (chance {chance(found.chance)})"
 
 
 def outlook_notes(found: Outlook) -> list[str]:
@@ -70,36 +93,80 @@ def _many(unit: str) -> str:
 
 
 def _steps(count: float, unit: str) -> str:
-    shown = two_figures(count) if count >= _ROUNDED_FROM else count
-    return f"{shown:,g} {unit if count == 1 else _many(unit)}"
+    return f"{_count(count)} {unit if count == 1 else _many(unit)}"
+
+
+def _count(count: float) -> str:
+    return f"{two_figures(count) if count >= _ROUNDED_FROM else count:,g}"
 
 
 def _stale(found: Stale) -> str:
     """From which row an answer speaks, and what to do about it."""
     of = f"{found.role}: " if found.role else ""
     return (
-        f"{of}this speaks from row {found.row:g}, where skein {found.skein} was last weighed; "
+        f"{of}this is as of row {found.row:g}, when skein {found.skein} was last weighed; "
         f"weigh it now: `stash weigh {found.skein} 63g --row {found.now:g}`"
     )
 
 
 def ball_text(found: Lasting, unit: str, page: Page) -> str:
-    """The verdict; the grams behind it, how they were reckoned, and what to do next."""
-    lines = [_grams(found, unit), _reckoned(found, unit), _next(found, unit)]
-    behind = "\n   ".join(line for line in lines if line)
-    return f"{page.strong(_HEADS[found.verdict])}: {behind}"
+    """The verdict; the amounts behind it, what they rest on, and what to do next."""
+    shown = _Shown.of(found)
+    head = f"{page.strong(_HEADS[found.verdict])} {_outcome(found, shown, unit)}."
+    behind = columns([*_amounts(found, shown, unit)], _INDENT)
+    after = _next(found, unit)
+    return "\n".join([head, behind, *([f"{_INDENT}{after}"] if after else [])])
 
 
-def _grams(found: Lasting, unit: str) -> str:
-    about = f"about {two_figures(abs(found.spare_g)):g} g"
-    short = _short(found, found.rows_likely)
-    room = f"{about} to spare"
-    if found.spare_g < 0:
-        room = f"{about}{f' or {_steps(short, unit)}' if short else ''} short"
-    return (
-        f"{found.have_g:.4g} g left, {two_figures(found.need_g):g} g needed, {room} "
-        f"(chance {chance(found.chance)})"
-    )
+@dataclass(frozen=True, slots=True)
+class _Shown:
+    """What is there, what it takes, and the difference of the two as they are shown."""
+
+    have: Figure
+    need: Figure
+    short: bool
+    rest: Figure
+
+    @classmethod
+    def of(cls, found: Lasting) -> _Shown:
+        have = figures.near(figures.of_grams(found.have_g))
+        need = figures.up(figures.of_grams(found.need_g))
+        short = need > have or found.verdict is Verdict.NO
+        return cls(have, need, short, need - have if short else have - need)
+
+
+def _outcome(found: Lasting, shown: _Shown, unit: str) -> str:
+    if not shown.short:
+        return f"about {shown.rest} left over" if shown.rest else "next to nothing left over"
+    fewer = _short(found, found.rows_likely)
+    rows = _steps(fewer, unit) if fewer else ""
+    missing = " or ".join(part for part in (str(shown.rest) if shown.rest else "", rows) if part)
+    return f"about {missing} short" if missing else "just short"
+
+
+def _amounts(found: Lasting, shown: _Shown, unit: str) -> Iterator[list[str]]:
+    """What is there, less what it takes, is what is left, or what is missing the other way."""
+    kept = figures.up(figures.of_grams(found.keep_g))
+    rows = f"for {_steps(found.rows_left, unit)} (so far {_each(found, unit)})"
+    keep = f", {kept} of it to keep" if kept else ""
+    spread = figures.up(figures.of_grams(found.spread_g))
+    yield ["have", str(shown.have), "by the last weighing"]
+    yield ["need", str(shown.need), rows + keep]
+    yield [
+        "short" if shown.short else "left over",
+        str(shown.rest),
+        f"give or take {spread}; chance that it lasts {chance(found.chance)}",
+    ]
+
+
+def _each(found: Lasting, unit: str) -> str:
+    """What one takes up to now, or so many that it can be shown in steps that say something."""
+    for many in (1, 10, 100, 1000):
+        took = figures.near(figures.of_grams(many * found.each_g))
+        if took.steps >= _FINE:
+            break
+    one = f"a {unit}" if many == 1 else f"for {_steps(many, unit)}"
+    return f"{took} {one}"
 
 
 def _short(found: Lasting, lasts: int | None) -> int:
@@ -107,25 +174,15 @@ def _short(found: Lasting, lasts: int | None) -> int:
     return 0 if lasts is None else max(0, math.ceil(found.rows_left - lasts))
 
 
-def _reckoned(found: Lasting, unit: str) -> str:
-    per, each = (100, "per 100") if unit == "stitch" else (1, "each up to now")
-    kept = f", {two_figures(found.keep_g):g} g kept back" if found.keep_g else ""
-    return (
-        f"{_steps(found.rows_left, unit)}, {two_figures(per * found.each_g):g} g {each}"
-        f"{kept}; give or take {two_figures(found.spread_g):g} g"
-    )
-
-
 def _next(found: Lasting, unit: str) -> str:
+    """How far it goes, what would make it safe, and when to weigh again."""
     if found.rows_likely is None or found.rows_sure is None:
         return ""
-    likely, sure = (_steps(n, unit) for n in (found.rows_likely, found.rows_sure))
-    good = f"good for {likely}, {sure} to be safe"
-    fewer = _short(found, found.rows_sure)
-    out = {
-        Verdict.YES: "",
-        Verdict.TIGHT: f": with {_steps(fewer, unit)} fewer it is safe",
-        Verdict.NO: f": work {_steps(fewer, unit)} fewer, or have more of the lot at hand",
-    }
-    again = f"; weigh again in {_steps(found.weigh_again, unit)}" if found.weigh_again else ""
-    return good + (out[found.verdict] if fewer else "") + again
+    fewer = _short(found, found.rows_sure) if found.verdict is not Verdict.YES else 0
+    more = ", or get more of the same lot" if found.verdict is Verdict.NO else ""
+    work = f": work {_count(fewer)} fewer{more}" if fewer else ""
+    again = f" Weigh again in {_steps(found.weigh_again, unit)}." if found.weigh_again else ""
+    if found.rows_sure > _FAR_MORE * found.rows_left:
+        return f"Enough for far more than that.{again}"
+    likely, sure = _steps(found.rows_likely, unit), _count(found.rows_sure)
+    return f"Enough for about {likely}, for {sure} to be safe{work}.{again}"

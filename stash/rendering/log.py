@@ -1,4 +1,4 @@
-"""What was booked, entry by entry, and an entry taken back."""
+"""What was done, entry by entry, and an entry cancelled."""
 
 from __future__ import annotations
 
@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from datetime import datetime
 from typing import Any
 
+from stash.measures.note import Note
 from stash.rendering.amounts import Page
 from stash.rendering.columns import columns
 from stash.rendering.sentences.say import sentence
@@ -35,12 +36,18 @@ def text(entries: Sequence[Entry]) -> str:
             str(entry.number),
             entry.on.isoformat(),
             entry.kind,
-            sentence(entry.what),
-            f"taken back by {entry.taken_back_by}" if entry.taken_back_by else "",
+            _begun_large(entry.what),
+            f"cancelled by entry {entry.taken_back_by}" if entry.taken_back_by else "",
         ]
         for entry in entries
     ]
-    return columns(lines) or "nothing was booked"
+    return columns(lines) or "No entries."
+
+
+def _begun_large(what: Note | str) -> str:
+    """The sentence of an entry by itself; one written before facts were kept stays as it was."""
+    words = sentence(what)
+    return words if isinstance(what, str) else words[:1].upper() + words[1:]
 
 
 UNDO_IT = "Undo this?"
@@ -55,6 +62,6 @@ def to_undo_text(entry: Entry, page: Page) -> str:
 
 
 def undone_text(number: int, wrong: Entry, page: Page) -> str:
-    """Which entry was taken back by which."""
-    undone = page.strong(f"Entry {wrong.number}")
-    return f"{undone} is taken back: {sentence(wrong.what)}  (entry {number})"
+    """Which entry was cancelled by which."""
+    cancelled = page.strong(f"Entry {wrong.number} is cancelled")
+    return f"{cancelled}: {sentence(wrong.what)}  (entry {number})"

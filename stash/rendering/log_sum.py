@@ -3,21 +3,22 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 from stash.measures.written import show_money
-from stash.rendering import amounts
-from stash.rendering.amounts import Page, grams, numbers
+from stash.rendering.amounts import Page
+from stash.rendering.balance import Balance, balance, sum_of, together
 from stash.rendering.columns import columns
+from stash.rendering.cost import no_price, of_skeins
+from stash.rendering.figures import Figure
 from stash.rendering.sentences.say import sentence
 from stash.rendering.value import METHODS
+from stash.stock.movement import Kind
 from stash.stock.turnover import Total, Turnover, Way
 
 if TYPE_CHECKING:
     from stash.actions.log_sum import LogSum
-
-#: What the ends of a span are called.
-_ENDS = {"opening": "on the shelf before", "closing": "on the shelf after"}
 
 
 def keys(account: LogSum) -> dict[str, Any]:
@@ -49,31 +50,59 @@ def text(account: LogSum, page: Page) -> str:
     """The same for reading: all of it by what came and went, then each group in one line."""
     currency = account.currency
     span = page.strong(f"{account.first or 'From the beginning'} to {account.last}")
-    blocks = [f"{span}, {METHODS[account.method]}"]
-    blocks.append(columns(list(_whole_rows(account.whole, currency)), "  "))
+    parts = [group.turnover for group in account.groups] or [account.whole]
+    shown = [_Shown(part, *_balances(part)) for part in parts]
+    weight, length = (sum_of([p.weight for p in shown]), sum_of([p.length for p in shown]))
+    whole = _Shown(account.whole, weight, length)
+    blocks = [span, columns(list(_whole_rows(whole, currency)), "  ")]
     if account.groups:
-        groups = [_group_row(sentence(g.name), g.turnover, currency) for g in account.groups]
-        blocks.append(columns([_HEADING, *groups], "  "))
-    return "\n".join(blocks)
+        names = [sentence(group.name) for group in account.groups]
+        rows = [_group_row(n, s, currency) for n, s in zip(names, shown, strict=True)]
+        blocks.append(columns([_HEADING, *rows], "  "))
+    return "\n".join([*blocks, f"Costs: {METHODS[account.method]}."])
+
+
+@dataclass(frozen=True, slots=True)
+class _Shown:
+    """A turnover with its balances as they are shown."""
+
+    turnover: Turnover
+    weight: Balance
+    length: Balance
+
+
+def _balances(turnover: Turnover) -> tuple[Balance, Balance]:
+    """The weight and the length of one group, or of the whole where it is not divided."""
+    moved = turnover.moved.items()
+    return (
+        balance(turnover.opening.mass, {key: total.mass for key, total in moved}),
+        balance(turnover.opening.length, {key: total.length for key, total in moved}),
+    )
 
 
 def account_notes(account: LogSum) -> list[str]:
-    """What the figures lack, each with the way to mend it."""
-    lacking = (
-        (account.unmeasured, "without a put-up, so in the grams and not in the length",
-         "give it with `stash change --put-up`"),
-        (account.unpriced, "price not known, so in the grams and not in the cost",
-         "give it with `stash change --paid`"),
-        (account.unweighed, "never weighed, so its grams are only inferred from a length",
-         "put it on the scale with `stash weigh`"),
-    )  # fmt: skip
-    left_out = [
-        f"entry {entry.number} of {entry.on} is left out: "
-        f"it was taken back since, by entry {entry.taken_back_by}"
-        for entry in account.left_out
+    """What the figures lack, each with what to do about it."""
+    said = []
+    if skeins := account.unmeasured:
+        said.append(
+            f"no full size known for {of_skeins(skeins)}, so no length is counted: add it, as in "
+            f"`stash change {skeins[0]} --full 100g/200m`"
+        )
+    if account.unpriced:
+        said.append(no_price(account.unpriced))
+    if skeins := account.unweighed:
+        said.append(
+            f"the weight of {of_skeins(skeins)} is worked out from a length: "
+            f"`stash weigh {skeins[0]} 50g` settles it"
+        )
+    return [
+        *said,
+        *(
+            f"entry {entry.number} of {entry.on} is left out: "
+            f"it was cancelled later, by entry {entry.taken_back_by}"
+            for entry in account.left_out
+        ),
     ]
-    said = [f"{what}: skein {numbers(skeins)}; {way}" for skeins, what, way in lacking if skeins]
-    return [*said, *left_out]
 
 
 def _turnover_keys(turnover: Turnover) -> dict[str, Any]:
@@ -113,44 +142,47 @@ def _lines(turnover: Turnover) -> Iterator[tuple[str, str, Total]]:
     yield "closing", "", turnover.closing
 
 
-def _whole_rows(turnover: Turnover, currency: str) -> Iterator[list[str]]:
-    """A line each for what was there, what came, what went and what is."""
-    for line, kind, total in _lines(turnover):
-        weight, *others = _cells(total, currency)
-        sign = {"in": "+", "out": "-"}.get(line, "")
-        yield [_called(line, kind, total), f"{sign}{weight}", *others]
+def _whole_rows(whole: _Shown, currency: str) -> Iterator[list[str]]:
+    """A line each for what was there, what came, what went, and what that leaves."""
+    turnover, weight, length = whole.turnover, whole.weight, whole.length
+    before = _cells(turnover.opening, length.opening, currency)
+    yield ["on the shelf before", str(weight.opening), *before]
+    for (way, kind), total in turnover.moved.items():
+        if total:
+            cost = -total if total.cost.coins < 0 else total
+            cells = _cells(cost, length.moved[way, kind].figure, currency)
+            yield [_called(way, kind, total), str(weight.moved[way, kind]), *cells]
+    after = _cells(turnover.closing, length.closing, currency)
+    yield ["on the shelf after", str(weight.closing), *after]
 
 
-def _called(line: str, kind: str, total: Total) -> str:
-    if line == Way.WOUND_OFF and not (total.mass or total.length):
+def _called(way: Way, kind: Kind, total: Total) -> str:
+    if way is Way.WOUND_OFF and not (total.mass or total.length):
         return "rounded where wound off"  # a coin that neither of two skeins holds whole
-    return _ENDS.get(line) or kind or line
+    return "weight corrected" if way is Way.RESTATED else kind.value
 
 
-def _group_row(name: str, turnover: Turnover, currency: str) -> list[str]:
-    """One group in one line: grams before, in and out, and all that is there after."""
+def _group_row(name: str, group: _Shown, currency: str) -> list[str]:
+    """One group in one line: its weight before, in, out and after, with length and cost after."""
+    moved = group.weight.moved.values()
+    came, went = ([one for one in moved if one.less is less] for less in (False, True))
     return [
         name,
-        grams(turnover.opening.mass),
-        _signed("+", turnover.of(Way.IN)),
-        _signed("-", -turnover.of(Way.OUT)),
-        *_cells(turnover.closing, currency),
+        str(group.weight.opening),
+        *(str(together(ones)) if any(one.figure for one in ones) else "" for ones in (came, went)),
+        str(group.weight.closing),
+        *_cells(group.turnover.closing, group.length.closing, currency),
     ]
 
 
-def _signed(sign: str, total: Total) -> str:
-    return f"{sign}{grams(total.mass)}" if total.mass else ""
-
-
-#: What stands over the columns of `_group_row`.
+#: The headings of the columns of `_group_row`.
 _HEADING = ["", "before", "in", "out", "after", "", ""]
 
 
-def _cells(total: Total, currency: str) -> list[str]:
-    length, cost = amounts.yarn(total.length), show_money(total.cost, currency)
+def _cells(total: Total, length: Figure, currency: str) -> list[str]:
+    cost = show_money(total.cost, currency)
     return [
-        grams(total.mass),
-        _at_least(length, total.all_measured, bool(total.length), "length not known"),
+        _at_least(str(length), total.all_measured, bool(total.length), "length not known"),
         _at_least(cost, total.all_priced, bool(total.cost.coins), "cost not known"),
     ]
 

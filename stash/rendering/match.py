@@ -3,22 +3,31 @@
 from __future__ import annotations
 
 import sys
-from collections.abc import Callable, Collection, Sequence
+from collections.abc import Callable, Collection, Iterator, Sequence
+from dataclasses import dataclass
+from functools import partial
 from typing import TYPE_CHECKING, Any
 
-from stash.matching.answer.proposal import Filled, Match, NearMiss, Proposal, Take
+from stash.matching.answer.proposal import Filled, Match, NearMiss, Proposal
 from stash.matching.answer.reason import Reason
 from stash.matching.match import spread_out
-from stash.measures.length import NO_LENGTH
+from stash.matching.question.wish import Contrast, Wished
+from stash.matching.rules.contrast import gap_asked
+from stash.measures.length import NO_LENGTH, Length
 from stash.rendering import amounts, keys
 from stash.rendering.amounts import colour_name, dye_lot
 from stash.rendering.columns import columns
 from stash.rendering.drawing import COLOURED_MARKS, Look, drawing
+from stash.rendering.figures import down, near, of_grams, of_metres, total, up
+from stash.rendering.first_screen import first_that_fits
 from stash.rendering.paint import in_colour, paints, patch, strong
-from stash.rendering.reasons import all_said, why_not
+from stash.rendering.reasons import Said, all_said, why_not
 from stash.rendering.sentences.fixes import first_fixes
+from stash.rendering.sentences.matching import COMPARE_IN_DAYLIGHT
+from stash.rendering.sentences.phrases import source_words
 from stash.rendering.sentences.say import sentence
-from stash.requirements.yarn.need import Need, Source
+from stash.requirements.yarn.need import Need, RoleNeed, Source
+from stash.stock.holding import HeldLot
 from stash.stock.yarn import Lot
 
 if TYPE_CHECKING:
@@ -30,13 +39,50 @@ Patch = Callable[[Lot], str]
 #: More than this is a list to work through, not an answer; --all and json have them all.
 SHOWN = 5
 #: A drawback that counts less is left to json: a line holds what decides.
-READ_FROM = 0.15
+READ_FROM = 0.3
+#: What is said of a set where room is short; the first two in any case.
+_SAID_IN_BRIEF = ("lightness_apart", "look_alike_to_you", "may_bleed", "may_felt")
+#: So wide a bar is where room is short.
+_BRIEF_BAR = 6
+#: Under this a chance is worth a word.
+_SURE = 0.95
+#: What is said elsewhere in a set's lines, or once of all sets.
+_ELSEWHERE = frozenset({"stays_free", "colours_by_name"})
 
 
-def shown_first(match: Match) -> tuple[tuple[Proposal, ...], int]:
+@dataclass(frozen=True, slots=True)
+class View:
+    """How much of an answer is shown, so that it fits: so many sets, so many almost-fits.
+
+    `drawn`: with a picture; `brief`: a line for each yarn, and the first fix alone; `bare`: no
+    reasons on it; `everything`: all that is known.
+    """
+
+    sets: int = SHOWN
+    misses: int = SHOWN
+    drawn: bool = False
+    brief: bool = False
+    bare: bool = False
+    everything: bool = False
+
+
+#: What is tried at a terminal, the most telling first, until the answer fits.
+_VIEWS = (
+    View(3, 2, drawn=True),
+    View(3, 2),
+    View(3, 2, brief=True),
+    View(3, 2, brief=True, bare=True),
+    View(3, 1, brief=True, bare=True),
+    View(2, 1, brief=True, bare=True),
+    View(1, 1, brief=True, bare=True),
+    View(1, 0, brief=True, bare=True),
+)
+
+
+def shown_first(match: Match, most: int = SHOWN) -> tuple[tuple[Proposal, ...], int]:
     """The proposals worth reading, at most two for one main yarn, and how many more there are."""
     spread, hidden = spread_out(match.proposals)
-    return spread[:SHOWN], hidden + max(0, len(spread) - SHOWN)
+    return spread[:most], hidden + max(0, len(spread) - most)
 
 
 def worth_reading(reasons: Sequence[Reason], of_all: Collection[str] = ()) -> str:
@@ -44,16 +90,36 @@ def worth_reading(reasons: Sequence[Reason], of_all: Collection[str] = ()) -> st
 
     What holds `of_all` of them is left out.
     """
+    reasons = [reason for reason in reasons if reason.kind not in _ELSEWHERE]
     worth = (said.words for said in all_said(reasons) if not 0 < said.cost < READ_FROM)
     return "; ".join(words for words in worth if words not in of_all)
 
 
 def said_of_all(proposals: Sequence[Proposal]) -> tuple[str, ...]:
-    """What can be said once, because it holds of each of several sets and costs each the same."""
+    """What can be said once: it holds of each of several sets, or of every yarn in all of them.
+
+    It costs each the same.
+    """
     if len(proposals) < 2:
         return ()
-    first, *others = (all_said(proposal.reasons) for proposal in proposals)
-    return tuple(said.words for said in first if all(said in other for other in others))
+    together = [proposal.reasons for proposal in proposals]
+    by_yarn = [filled.reasons for proposal in proposals for filled in proposal.roles]
+    return (*_common(together), *_common(by_yarn))
+
+
+def _common(reasons: Sequence[Sequence[Reason]]) -> Iterator[str]:
+    first, *others = (
+        [_if_read(said) for said in all_said(one for one in each if one.kind not in _ELSEWHERE)]
+        for each in reasons or [()]
+    )
+    for said in first:
+        if said and all(said in other for other in others):
+            yield said.words
+
+
+def _if_read(said: Said) -> Said | None:
+    """What is worth reading; None keeps the place of what is not."""
+    return None if 0 < said.cost < READ_FROM else said
 
 
 def lot_words(lot: Lot) -> str:
@@ -76,24 +142,31 @@ def fix_lines(miss: NearMiss, everything: bool) -> list[str]:
 
 
 def miss_rows(miss: NearMiss, need: Need, patch: Patch) -> list[list[str]]:
-    """The lots of a near miss by role: how much of what is to be set aside is there.
+    """The lots of a near miss by role, each with what is free of it, and how much of the need.
 
     Where she tied a role to some skeins of a lot, or some are too short to join, the lot's free
-    yarn would not show what is short; then no amounts are shown.
+    yarn would not show what is short; then neither is there.
     """
     asked_m = {role.role: role.set_aside_m for role in need.roles}
-    rows, parts = [], []
-    for role, held in miss.roles:
-        length = held.free_length
-        part = (length or NO_LENGTH).m / asked_m[role] if asked_m[role] else 1.0
-        there = amounts.yarn(length)
-        if length and part < 1:
-            there = f"{there} of {amounts.set_aside(asked_m[role])}"
-        parts.append(part)
-        rows.append([role, amounts.bar(part), there, *lot_cells(held.lot, patch)])
-    if miss.short_m is not None and min(parts, default=1.0) >= 1:
-        return [[role, "", "", *lot] for role, _, _, *lot in rows]
-    return rows
+    parts = [_part(held, asked_m[role]) for role, held in miss.roles]
+    hidden = miss.short_m is not None and min(parts, default=1.0) >= 1
+    return [
+        [role, *(("", "") if hidden else _there(held, asked_m[role])), *lot_cells(held.lot, patch)]
+        for role, held in miss.roles
+    ]
+
+
+def _part(held: HeldLot, asked_m: float) -> float:
+    """How much of what is asked for is free."""
+    return (held.free_length or NO_LENGTH).m / asked_m if asked_m else 1.0
+
+
+def _there(held: HeldLot, asked_m: float) -> tuple[str, str]:
+    """The same as a bar and in words: `74 m of 111 m`, or what is free where that is enough."""
+    free, part = held.free_length, _part(held, asked_m)
+    if free is None:
+        return amounts.bar(part), ""
+    return amounts.bar(part), f"{down(free)}{f' of {up(of_metres(asked_m))}' if part < 1 else ''}"
 
 
 def nothing(found: Match, *, chosen: bool) -> str:
@@ -104,42 +177,90 @@ def nothing(found: Match, *, chosen: bool) -> str:
     if not any(miss.within for miss in found.near_misses):
         return "Enough: no." if chosen else "Nothing on the shelf covers it."
     stated = found.need.source is Source.STATED
-    has = "what the pattern asks for" if stated else "what is expected"
+    has = "the figure you gave" if stated else "what it should take"
     if chosen:
         return f"Enough for {has}, but not for the whole margin."
-    return f"There is {has}, but not the whole margin."
+    return f"There is enough for {has}, but not for the whole margin."
 
 
-def text(found: Answer, *, everything: bool, chosen: bool) -> str:
+def text(found: Answer, *, everything: bool, chosen: bool, contrast: Wished | None = None) -> str:
     """The answer for reading: the need, the proposals, then what almost fits.
 
-    `chosen` when she fixed every role, and so asks whether she has enough.
+    `chosen` when she fixed every role, and so asks whether she has enough; `contrast` is what she
+    typed. At a terminal as much of it as fits a screen.
     """
+    asked = (contrast or found.settings.contrast) is not Contrast.ANY
+    views: tuple[View, ...]
+    if everything:
+        views = (View(len(found.match.proposals), len(found.match.near_misses), everything=True),)
+    else:
+        views = _VIEWS if sys.stdout.isatty() else (View(),)
+    return first_that_fits(partial(_text, found, view, chosen, asked) for view in views)
+
+
+def _text(found: Answer, view: View, chosen: bool, asked: bool) -> str:
     matched = found.match
-    proposals, hidden = (matched.proposals, 0) if everything else shown_first(matched)
-    lines = [_need_line(found), ""]
-    if chosen and proposals:
-        lines += [strong("Enough: yes."), ""]
+    proposals, hidden = matched.proposals, 0
+    if not view.everything:
+        proposals, hidden = shown_first(matched, view.sets)
     of_all = said_of_all(proposals)
+    misses = matched.near_misses[: view.misses]
+    gap = [] if view.brief else [""]
+    lines = [*_need_lines(found), *gap]
+    if chosen and proposals:
+        lines += [strong("Enough: yes."), *gap]
     for proposal in proposals:
-        lines += [*_proposal_lines(proposal, of_all), ""]
-    if of_all:
-        lines += [f"all of them: {'; '.join(of_all)}", ""]
-    if proposals and paints():
+        lines += [*_proposal_lines(proposal, of_all, view), *gap]
+    if proposals and (view.drawn or view.everything) and paints():
         lines += [*_drawn(found.match, proposals[0]), ""]
     if not proposals:
-        lines += [strong(nothing(matched, chosen=chosen)), ""]
-    if hidden:
-        lines += [f"{amounts.counted(hidden, 'more set')}; --all shows them", ""]
-    if matched.near_misses:
+        lines += [strong(nothing(matched, chosen=chosen)), *gap]
+    if misses:
         lines.append(strong("Almost:"))
-        for miss in matched.near_misses:
-            lines += [*_miss_lines(miss, matched.need, everything), ""]
-    lines.append(f"{amounts.counted(matched.looked_at, 'lot')} looked at")
+    for miss in misses:
+        lines += [*_miss_lines(miss, matched.need, view), *gap]
+    lines += _said_once(matched, proposals, of_all, asked)
+    lines += _hidden(hidden, len(matched.near_misses) - len(misses), misses, view)
     if proposals and found.design:
         best = f'stash aside "{found.design.design.name}" {proposals[0].key}{_strands_apart(found)}'
-        lines.append(f"set the first one aside: {best}")
+        lines.append(f"Set the first one aside: {best}")
+    if not (view.brief and proposals):
+        lines.append(f"Looked at {amounts.counted(matched.looked_at, 'lot')}.")
     return "\n".join(lines)
+
+
+def _said_once(
+    found: Match, proposals: Sequence[Proposal], of_all: Sequence[str], asked: bool
+) -> Iterator[str]:
+    """What holds of all sets, and what to mind with their colours."""
+    if of_all:
+        yield f"All of them: {'; '.join(of_all)}."
+    if not asked and any(_close(proposal) for proposal in found.proposals):
+        yield "Some colours here are close; --contrast clear keeps them apart."
+    kinds = {reason.kind for proposal in proposals for reason in proposal.reasons}
+    if "colours_by_name" in kinds:
+        yield COMPARE_IN_DAYLIGHT
+
+
+def _close(proposal: Proposal) -> bool:
+    gap = proposal.lightness_gap
+    return gap is not None and gap < gap_asked(Contrast.CLEAR).least
+
+
+def _hidden(sets: int, misses: int, shown: Sequence[NearMiss], view: View) -> Iterator[str]:
+    """One line for what is not shown, and how to see it."""
+    counts = ((sets, "set"), (misses, "almost-fit"))
+    parts = [amounts.counted(count, thing) for count, thing in counts if count]
+    if any(len(miss.fixes) > _fixes_shown(miss, view) for miss in shown):
+        parts.append("more fixes")
+    if parts and not view.everything:
+        yield f"More with --all: {', '.join(parts)}."
+
+
+def _fixes_shown(miss: NearMiss, view: View) -> int:
+    if view.everything:
+        return len(miss.fixes)
+    return min(1, len(miss.fixes)) if view.brief else len(first_fixes(miss.fixes))
 
 
 def _strands_apart(found: Answer) -> str:
@@ -148,33 +269,77 @@ def _strands_apart(found: Answer) -> str:
     return "".join(f" --strands-apart {role}" for role in roles)
 
 
-def _need_line(found: Answer) -> str:
+def _need_lines(found: Answer) -> list[str]:
+    """`A about 124 m (± 18), set aside 148 m = 62 g, from your gauge`, a line for each colour."""
     need = found.match.need
-    name = f"{found.design.design.name}: " if found.design else ""
-    roles = "; ".join(
-        f"{role.role} {amounts.estimate(role.estimate.expected_m)} expected, "
-        f"{amounts.set_aside(role.set_aside_m)} to set aside"
-        for role in need.roles
-    )
-    return f"{strong(name)}{roles} (by {need.source})"
+    name = [strong(found.design.design.name)] if found.design else []
+    return [*name, *(_role_need(role, need) for role in need.roles)]
 
 
-def _proposal_lines(proposal: Proposal, of_all: Collection[str]) -> list[str]:
-    together = worth_reading(proposal.reasons, of_all)
-    lines = [f"{strong(f'{proposal.rank}  {proposal.key}')}  {together}".rstrip()]
-    return lines + [text for filled in proposal.roles for text in _filled_lines(filled)]
+def _role_need(role: RoleNeed, need: Need) -> str:
+    expected = near(of_metres(role.estimate.expected_m))
+    spread = near(of_metres(role.estimate.spread_m))
+    about = f"{role.role} about {expected}" + (f" (± {spread.number})" if spread else "")
+    weight = "" if role.set_aside_g is None else f" = {up(of_grams(role.set_aside_g))}"
+    source = source_words(role.source, need.thickness_from, need.thickness_to)
+    return f"{about}, set aside {up(of_metres(role.set_aside_m))}{weight}, {source}"
 
 
-def _filled_lines(filled: Filled) -> list[str]:
+def _proposal_lines(proposal: Proposal, of_all: Collection[str], view: View) -> list[str]:
+    name = strong(f"{proposal.rank}  {proposal.key}")
+    if view.brief:
+        return [f"{name}  {_in_brief(proposal, view)}", *_brief_lines(proposal, of_all, view)]
+    head = f"{name}  {worth_reading(proposal.reasons, of_all)}".rstrip()
+    yarns = (line for one in proposal.roles for line in _filled_lines(one, of_all, view))
+    return [head, *yarns]
+
+
+def _in_brief(proposal: Proposal, view: View) -> str:
+    """The colours of a set and how far apart they are: `navy (very dark), oat (light): bold`."""
+    lots = [filled.lot.lot for filled in proposal.roles]
+    colours = ", ".join(f"{patch(lot)}{amounts.colour(lot)}" for lot in lots)
+    kinds = _SAID_IN_BRIEF[: 2 if view.bare else None]
+    apart = [sentence(one) for one in proposal.reasons if one.kind in kinds]
+    return f"{colours}: {'; '.join(apart)}" if apart else colours
+
+
+def _brief_lines(proposal: Proposal, of_all: Collection[str], view: View) -> Iterator[str]:
+    """A line for each yarn: what to take, what is left, and perhaps what else decides."""
+    for filled in proposal.roles:
+        used = amounts.bar(1 - filled.left_m / filled.free_m, _BRIEF_BAR)
+        reasons = "" if view.bare else worth_reading(filled.reasons, of_all)
+        said = "; ".join(part for part in (_taken(filled), reasons) if part)
+        yield f"   {strong(filled.role)} {used} {said}"
+
+
+def _filled_lines(filled: Filled, of_all: Collection[str], view: View) -> list[str]:
     lot = filled.lot.lot
     lots = " and ".join(dye_lot(held.lot) for held in filled.lots)
-    used = amounts.bar(1 - filled.left_m / filled.free_m)
-    sure = f"{filled.coverage:.1f} x expected, chance {amounts.chance(filled.chance)}"
+    called = amounts.colour(lot, numbers=view.everything)
+    sure = f"chance {amounts.chance(filled.chance)}" if filled.chance < _SURE else ""
+    covers = f"covers it {filled.coverage:.1f} times" if view.everything or sure else ""
+    parts = (_taken(filled), covers, sure, worth_reading(filled.reasons, of_all))
     return [
-        f"   {strong(filled.role)}  {patch(lot)}{amounts.colour(lot)}, {lot.yarn}, {lots}",
-        f"      {used} take {_takes(filled.takes)}; {sure}",
-        f"      {worth_reading(filled.reasons)}",
+        f"   {strong(filled.role)}  {patch(lot)}{called}, {lot.yarn}, {lots}",
+        f"      {_used(filled)} {'; '.join(part for part in parts if part)}",
     ]
+
+
+def _used(filled: Filled) -> str:
+    """A bar of how much of the free yarn is taken."""
+    return amounts.bar(1 - filled.left_m / filled.free_m)
+
+
+def _taken(filled: Filled) -> str:
+    """`take 143 m of skein 1 (blue box), 550 m left`; what is left is free less taken."""
+    takes = [up(take.length) for take in filled.takes]
+    left = down(of_metres(filled.free_m)) - total(takes, Length)
+    words = []
+    for take, figure, after in zip(filled.takes, takes, (*filled.takes[1:], None), strict=True):
+        same_place = after is not None and after.place == take.place
+        place = f" ({take.place})" if take.place and not same_place else ""
+        words.append(f"{figure} of skein {take.number}{place}")
+    return f"take {' + '.join(words)}" + (f", {left} left" if left else "")
 
 
 def _drawn(found: Match, proposal: Proposal) -> list[str]:
@@ -191,25 +356,19 @@ def _drawn(found: Match, proposal: Proposal) -> list[str]:
     return [f"   {line}" for line in drawing(found.need, sys.stdout.encoding or "utf-8", look)]
 
 
-def _takes(takes: Sequence[Take]) -> str:
-    return " + ".join(
-        f"{amounts.take(take.length)} from {take.number}{f' ({take.place})' if take.place else ''}"
-        for take in takes
-    )
-
-
-def _miss_lines(miss: NearMiss, need: Need, everything: bool) -> list[str]:
-    """What almost fits, why not, and the fixes, each on its own line: a few, or all of them."""
-    rows = miss_rows(miss, need, patch)
+def _miss_lines(miss: NearMiss, need: Need, view: View) -> list[str]:
+    """What almost fits, why not, and the fixes, each on its own line: one, a few, or all."""
+    if view.brief:
+        fixes = fix_lines(miss, everything=False)[:1]
+        lots = "+".join(held.lot.ref for _, held in miss.roles)
+        return [f"   {lots}  {why_not(miss)}", *(f"      or: {fix}" for fix in fixes)]
+    rows = [[role, used, *lot] for role, used, _, *lot in miss_rows(miss, need, patch)]
     named = [columns(rows, "   ")] if rows else []
-    return [
-        *named,
-        f"      {why_not(miss)}",
-        *(f"       - {fix}" for fix in fix_lines(miss, everything)),
-    ]
+    fixes = fix_lines(miss, view.everything)
+    return [*named, f"      {why_not(miss)}", *(f"      or: {fix}" for fix in fixes)]
 
 
-#: What has no place in one row; of two lots in a role the key tells.
+#: What has no place in one row; two lots in a role are in the key.
 _IN_LISTS = ("reasons", "skeins", "other_lots", "strategy", "rows")
 
 

@@ -2,14 +2,19 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Sequence
 from typing import Any
 
-from stash.rendering import amounts
-from stash.rendering.amounts import Page, grams_up
-from stash.rendering.columns import columns
-from stash.rendering.drawing import drawing
+from stash.measures.note import Note
+from stash.rendering import figures, first_screen
+from stash.rendering.amounts import Page, counted
+from stash.rendering.drawing import Look, drawing
+from stash.rendering.sentences.designs import LOCAL_RULES
+from stash.rendering.sentences.phrases import source_words
 from stash.rendering.sentences.requirements import basis, extra_words
 from stash.rendering.sentences.say import plain_facts, sentence
+from stash.requirements.design import cautions
+from stash.requirements.design.picture import LEAST_LINES
 from stash.requirements.yarn.need import Need, RoleNeed
 
 
@@ -23,7 +28,7 @@ def keys(need: Need) -> dict[str, Any]:
         "note_facts": list(map(plain_facts, need.notes)),
         "lines": [
             {
-                "what": extra_words(line),
+                "what": sentence(line.what) if isinstance(line.what, Note) else str(line.what),
                 "role": line.role,
                 "expected_m": line.expected_m,
                 "source": basis(line),
@@ -62,37 +67,93 @@ def rows(need: Need) -> list[dict[str, Any]]:
     ]
 
 
-def text(need: Need, page: Page) -> str:
+def text(need: Need, page: Page, name: str = "", *, whole: bool = False) -> str:
     """For reading: a line for each colour, what to know of it, and a drawing where rows are known.
 
-    Other sources than the one that counts are named with what they would say.
+    Other sources than the one that counts are named with what they would say. At a terminal the
+    drawing takes what room is left and notes that find none are hidden, unless it is to be `whole`;
+    `name` is the design's, where `design show` has all.
     """
-    lines = [columns([_role_row(role, page) for role in need.roles])]
+    lines, details = amount_lines(need, page), list(_details(need))
+    cautioned = [f"   {line}" for line in caution_lines(need.notes)]
+    if first_screen.is_shown() and not whole:
+        shown = _fitting(lines, details, cautioned, name)
+        room = _ROOM - first_screen.height(shown) - 2  # a blank line and the legend
+        drawn = drawing(need, page.encoding, Look(most_lines=room)) if room >= LEAST_LINES else []
+    else:
+        shown = [*lines, *details, *cautioned]
+        drawn = drawing(need, page.encoding)
+    return "\n".join([*shown, *(["", *(f"   {row}" for row in drawn)] if drawn else [])])
+
+
+#: What a need takes of the first screen; a line that says what was saved stands above it.
+_ROOM = first_screen.LINES - 1
+
+
+def _fitting(
+    lines: Sequence[str], details: Sequence[str], cautioned: Sequence[str], name: str
+) -> list[str]:
+    """As many details as fit, the first ones first; amounts and cautions are never hidden."""
+    where = f'`stash design show "{name}"`' if name else "`--as json`"
+
+    def without(hidden: int) -> list[str]:
+        more = [f"   {counted(hidden, 'more note')}: {where}"] if hidden else []
+        return [*lines, *details[: len(details) - hidden], *cautioned, *more]
+
+    tried = map(without, range(len(details)))
+    fits = (every for every in tried if first_screen.height(every) <= _ROOM)
+    return next(fits, without(len(details)))
+
+
+def amount_lines(need: Need, page: Page) -> list[str]:
+    """What each colour takes, a line each."""
+    return [_role_line(need, role, page) for role in need.roles]
+
+
+def _role_line(need: Need, role: RoleNeed, page: Page) -> str:
+    about = _about(role.estimate.expected_m, role.estimate.spread_m)
+    aside = f"set aside {figures.up(figures.of_metres(role.set_aside_m))}"
+    if role.set_aside_g is not None:
+        aside += f" = {figures.up(figures.of_grams(role.set_aside_g))}"
+    if role.strands > 1:
+        each = figures.near(figures.of_metres(role.set_aside_m / role.strands))
+        aside += f" ({role.strands} strands, about {each} each)"
+    source = source_words(role.source, need.thickness_from, need.thickness_to)
+    return f"{page.strong(role.role)} {about}, {page.strong(aside)}, {source}"
+
+
+def _about(expected_m: float, spread_m: float) -> str:
+    spread = figures.near(figures.of_metres(spread_m))
+    return f"about {figures.near(figures.of_metres(expected_m))} (± {spread.number})"
+
+
+def _details(need: Need) -> Iterator[str]:
+    """The margin, what extras take, what other sources would say, and what is to be known."""
+    yield from (f"   {line}" for line in (_margin(need), *_figures(need)))
+    yield from (f"   {sentence(note)}" for note in need.notes if note not in cautions.ALL)
+
+
+def _figures(need: Need) -> Iterator[str]:
     for role in need.roles:
-        lines += [
-            f"   {role.role} by {figure.source}: {amounts.estimate(figure.estimate.expected_m)}"
-            f" ± {amounts.estimate(figure.estimate.spread_m)}"
-            for figure in role.others
-        ]
-    lines += [
-        f"   of it {line.role} for {extra_words(line)}: "
-        f"{amounts.estimate(line.expected_m)} ({basis(line)})"
-        for line in need.extras
-    ]
-    lines += [f"   {sentence(note)}" for note in need.notes]
-    drawn = drawing(need, page.encoding)
-    return "\n".join([*lines, *(["", *(f"   {row}" for row in drawn)] if drawn else [])])
+        for figure in role.others:
+            about = _about(figure.estimate.expected_m, figure.estimate.spread_m)
+            source = source_words(figure.source, need.thickness_from, need.thickness_to)
+            yield f"{role.role} would be {about}, {source}."
+    for line in need.extras:
+        takes = figures.near(figures.of_metres(line.expected_m))
+        yield f"{line.role} includes {takes} for {extra_words(line)} ({basis(line)})."
 
 
-def _role_row(role: RoleNeed, page: Page) -> list[str]:
-    weight = "" if role.set_aside_g is None else f", {grams_up(role.set_aside_g)}"
-    each = amounts.set_aside(role.set_aside_m / role.strands)
-    strands = f" ({role.strands} strands of {each})" if role.strands > 1 else ""
-    return [
-        page.strong(role.role),
-        f"{amounts.estimate(role.estimate.expected_m)} expected",
-        f"± {amounts.estimate(role.estimate.spread_m)}",
-        page.strong(f"set aside {amounts.set_aside(role.set_aside_m)}{weight}{strands}"),
-        f"margin {role.margin:.0%}",
-        f"by {role.source}",
-    ]
+def _margin(need: Need) -> str:
+    """What is set aside over what is expected, once for all colours."""
+    least, most = (f"{of(role.margin for role in need.roles):.0%}" for of in (min, max))
+    extra = least if least == most else f"{least} to {most}"
+    return f"Set aside is {extra} more than the estimate."
+
+
+def caution_lines(notes: Sequence[Note]) -> list[str]:
+    """The cautions in words, and once that rules are local."""
+    said = [sentence(note) for note in notes if note in cautions.ALL]
+    if said and not any(words.endswith(LOCAL_RULES) for words in said):
+        said[-1] += f" {LOCAL_RULES}"
+    return said

@@ -14,6 +14,7 @@ from stash.measures.note import Note
 from stash.rendering import amounts, keys
 from stash.rendering.amounts import Page
 from stash.rendering.columns import columns
+from stash.rendering.figures import Figure, down, total, up
 from stash.rendering.match import lot_words
 from stash.rendering.sentences.say import sentence
 from stash.stock.holding import HeldSkein
@@ -22,14 +23,14 @@ from stash.stock.yarn import Lot
 if TYPE_CHECKING:
     from stash.actions.aside import Picked
 
-NOWHERE = "place not known"
+NOWHERE = "Place not known"
 #: To tick with a pencil, on any printer.
 _BOX = "[ ]"
 
 
 @dataclass(frozen=True, slots=True)
 class Fetch:
-    """So much of one skein to fetch for one role; strands count from 1.
+    """An amount of one skein to fetch for one role; strands count from 1.
 
     `rows` says where it is worked, where two lots share the role.
     """
@@ -166,30 +167,41 @@ def list_rows(found: PickList) -> list[dict[str, Any]]:
 
 def list_lines(found: PickList, page: Page) -> list[str]:
     """The list for reading: each place with its skeins to tick, then how the roles are joined."""
-    rows = iter(columns([_row(f, page) for f in found.fetches], "  ").split("\n"))
+    wholes = _wholes(found.fetches)
+    cells = [_row(fetch, wholes[fetch.skein.number], page) for fetch in found.fetches]
+    rows = iter(columns(cells, "  ").split("\n"))
     lines = []
     for place, there in found.places:
         lines += [page.strong(place or NOWHERE), *islice(rows, len(there))]
     return [*lines, *_role_lines(found)]
 
 
-def _row(fetch: Fetch, page: Page) -> list[str]:
+def _wholes(fetches: Sequence[Fetch]) -> dict[int, Figure]:
+    """What each skein holds: what is fetched of it as shown, and the rest, so that it adds up."""
+    wholes = {}
+    for number in {fetch.skein.number for fetch in fetches}:
+        own = [fetch for fetch in fetches if fetch.skein.number == number]
+        rest = own[0].skein.held.mg - sum(fetch.mass.mg for fetch in own)
+        wholes[number] = total((up(f.mass) for f in own), Mass) + down(Mass(max(0, rest)))
+    return wholes
+
+
+def _row(fetch: Fetch, whole: Figure, page: Page) -> list[str]:
     return [
         f"{_BOX} skein {fetch.skein.number}",
         ", ".join(part for part in (fetch.role, fetch.rows_in_words) if part),
-        _how_much(fetch),
+        _how_much(fetch, whole),
         f"{page.patch(fetch.lot)}{lot_words(fetch.lot)}",
     ]
 
 
-def _how_much(fetch: Fetch) -> str:
+def _how_much(fetch: Fetch, whole: Figure) -> str:
     """`142 m, 61.5 g of its 100 g`, or `all 200 m, 100 g`."""
     skein = fetch.skein
     all_of_it = "all " if fetch.mass >= skein.held else ""
-    parts = [amounts.take(fetch.length)] if fetch.length else []
+    parts = [str(up(fetch.length))] if fetch.length else []
     if skein.mass_known:
-        of_what = "" if all_of_it else f" of its {amounts.grams(skein.held)}"
-        parts.append(f"{amounts.grams(fetch.mass)}{of_what}")
+        parts.append(f"{up(fetch.mass)}{'' if all_of_it else f' of its {whole}'}")
     return all_of_it + ", ".join(parts)
 
 
@@ -197,7 +209,7 @@ def _role_lines(found: PickList) -> Iterator[str]:
     """How the roles are worked that take several skeins, or several ends at once."""
     for one in found.roles:
         if one.role and (len(one.numbers) > 1 or one.ends > 1):
-            ends = f", {one.ends} ends at once" if one.ends > 1 else ""
+            ends = f", {one.ends} strands held together" if one.ends > 1 else ""
             joins = f", {amounts.counted(one.joins, 'join')}" if one.joins else ""
             skeins = f"skein{'s' if len(one.numbers) > 1 else ''} {amounts.numbers(one.numbers)}"
-            yield f"{one.role} is worked from {skeins}{ends}{joins}"
+            yield f"{one.role}: use {skeins}{ends}{joins}"

@@ -1,14 +1,18 @@
-"""What so much yarn makes of a design, and one ball of the designs that are kept."""
+"""What so much yarn makes of a design, and one skein or lot of the designs that are kept."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from typing import Any
 
-from stash.measures.length import Length
+from stash.measures.note import Note
 from stash.rendering import amounts, figures
 from stash.rendering.amounts import Page, counted
 from stash.rendering.columns import columns
+from stash.rendering.figures import Figure
+from stash.rendering.sentences.designs import band_words
+from stash.rendering.sentences.phrases import source_words
+from stash.rendering.sentences.say import plain_facts
 from stash.requirements.design.design import Design
 from stash.requirements.design.layout import Layout
 from stash.requirements.fit.fit_to_yarn import Changed, band_in_cells
@@ -17,6 +21,7 @@ from stash.requirements.fit.rowwise import row_at
 from stash.requirements.yarn.by_rows import by_rows, finished
 from stash.requirements.yarn.design_context import DesignContext
 from stash.requirements.yarn.need import RoleNeed
+from stash.trade.thickness import plain_name
 
 Keys = dict[str, Any]
 
@@ -131,90 +136,109 @@ def text(found: Reach, page: Page) -> str:
     name, verdict = page.strong(plan.name or f"{plan.shape}"), page.strong(_verdict(found))
     table = columns(list(_lines(found)), "  ")
     walks = walk_lines(found.known, found.roles, None)
-    head = f"{name}: {verdict} (by {found.need.source})"
+    thickness = (found.need.thickness_from, found.need.thickness_to)
+    head = f"{name}: {verdict} ({source_words(found.need.source, *thickness)})"
     return "\n".join([head, table, *(f"   {one}" for one in walks)])
 
 
 def _verdict(found: Reach) -> str:
-    """Whether the plan as it is can be made, in one line."""
+    """Whether the design as it is can be made, in one line."""
     if not found.short:
         return "enough as planned"
-    have_m = {one.role: one.have_m for one in found.roles}
+    have = {one.role: one for one in found.roles}
     lacks = (
-        f"{one.role} by {amounts.set_aside(one.set_aside_m - have_m[one.role])}"
+        f"{one.role} is {needed(one) - had(have[one.role])} short"
         for one in found.need.roles
         if one.role in found.short
     )
-    return f"short of {', of '.join(lacks)} as planned"
+    return f"not enough as planned, {', '.join(lacks)}"
+
+
+def needed(role: RoleNeed) -> Figure:
+    """What a role needs, as it is shown."""
+    return figures.up(figures.of_metres(role.set_aside_m))
+
+
+def had(role: RoleReach) -> Figure:
+    """What there is for a role, as it is shown."""
+    return figures.down(figures.of_metres(role.have_m))
 
 
 def _lines(found: Reach) -> Iterator[list[str]]:
-    """What it comes to for reading: what is asked, the answer, and what sets the end."""
-    needed = {one.role: one for one in found.need.roles}
+    """What it comes to for reading: what is looked at, the answer, and what sets the end."""
+    needs = {one.role: one for one in found.need.roles}
     for one in found.roles:
-        yield [one.role, *_role_words(needed[one.role], one)]
+        yield [one.role, *_role_words(needs[one.role], one, short=one.role in found.short)]
     for grown in found.sizes:
         yield [_SIZE_WORDS.get(grown.side, f"only {grown.side}"), *_grown_words(grown)]
     for at, wide in _bands(found):
-        yield [f"band {found.known.design.bands[at]}", *_band_words(at, wide)]
+        yield [_band_name(found.known.design, at), *_band_words(at, wide)]
     if found.brimless:
         made = found.brimless
-        yield ["without its brim", _sides(made.design), _aside_words(made)]
+        yield ["without the brim", _sides(made.design), _aside_words(made)]
 
 
-_SIZE_WORDS = {"": "all in proportion", "tall": "only as tall", "long": "only as long"}
+_SIZE_WORDS = {
+    "": "in proportion",
+    "tall": "only the height",
+    "long": "only the length",
+    "wide": "only the width",
+}
 
 
-def _role_words(needed: RoleNeed, one: RoleReach) -> list[str]:
-    asked = f"{amounts.estimate(one.have_m)}, {amounts.set_aside(needed.set_aside_m)} asked for"
-    return [asked, ", ".join(_counts(one))]
+def _role_words(role: RoleNeed, one: RoleReach, *, short: bool) -> list[str]:
+    left = "" if short else f", {had(one) - needed(role)} left"
+    return [f"{had(one)}, needs {needed(role)}{left}", ", ".join(_counts(one))]
 
 
 def _counts(one: RoleReach) -> Iterator[str]:
     if one.rows is not None:
         yield counted(one.rows, "whole row")
-    if one.stripes is not None:
+    if one.stripes:
         yield counted(one.stripes, "whole stripe")
 
 
 def _grown_words(grown: Grown) -> list[str]:
     changed = grown.changed
     if changed is None:
-        return ["not with this yarn, however small", ""]
+        return ["too little yarn, however small", ""]
     if changed.no_end:
-        return ["as large as you like", "this yarn sets no end to it"]
+        return ["as large as you like", "there is plenty of this yarn"]
     rows = by_rows(changed.design)
-    made = f", {rows.layout.body.widest} by {len(rows.layout.body.rows)}" if rows else ""
+    body = rows.layout.body if rows else None
+    made = f", {body.widest} sts x {len(body.rows)} rows" if body else ""
     return [f"up to {_sides(changed.design)}{made}", _ends_words(changed)]
+
+
+def _band_name(design: Design, at: int) -> str:
+    """A band by its colour, where the colour has no other band."""
+    band = design.bands[at]
+    alone = sum(1 for one in design.bands if one.role == band.role) == 1
+    return f"band {band.role if alone else band_words(band)}"
 
 
 def _band_words(at: int, wide: Changed | None) -> list[str]:
     if wide is None:
-        return ["not a single row or stitch of it", ""]
+        return ["too little yarn for one row or stitch", ""]
     count, unit, width = band_in_cells(wide.design, at)
     one = {"stitches": "stitch", "rows": "row"}
     made = "" if unit not in one else f", {count} {one[unit] if count == 1 else unit}"
-    return [f"up to {_lengths([width])}{made}", _ends_words(wide)]
+    return [f"up to {figures.edge(width)}{made}", _ends_words(wide)]
 
 
 def _ends_words(changed: Changed) -> str:
     if changed.ends:
-        return f"then {' and '.join(changed.ends)} ends"
-    return "there is no room for more"
+        return f"then no more {' or '.join(changed.ends)}"
+    return "no room for more"
 
 
 def _sides(design: Design) -> str:
-    """The finished sides, down to the tenth of a centimetre or an inch."""
-    return _lengths(finished(design).sides[: len(design.build.words)])
-
-
-def _lengths(lengths: Sequence[Length]) -> str:
-    return figures.sizes(lengths, " x ")
+    """The finished sides."""
+    return figures.sizes(finished(design).sides[: len(design.build.words)], " x ")
 
 
 def _aside_words(changed: Changed) -> str:
-    roles = (f"{one.role} {amounts.set_aside(one.set_aside_m)}" for one in changed.need.roles)
-    return f"asks for {', '.join(roles)}"
+    return f"needs {', '.join(f'{one.role} {needed(one)}' for one in changed.need.roles)}"
 
 
 def walk_lines(known: DesignContext, roles: Sequence[RoleReach], done: int | None) -> Iterator[str]:
@@ -225,7 +249,7 @@ def walk_lines(known: DesignContext, roles: Sequence[RoleReach], done: int | Non
         if rows is None or walk is None:
             continue
         for at, row in enumerate(walk.changes, start=2):
-            yield f"{one.role}: change to its lot {at} after row {_row_words(rows.layout, row)}"
+            yield f"{one.role}: change to lot {at} after row {_row_words(rows.layout, row)}"
         if done is not None or (walk.changes and not walk.whole):
             yield f"{one.role}: {_reached_words(rows.layout, one, done)}"
 
@@ -233,8 +257,8 @@ def walk_lines(known: DesignContext, roles: Sequence[RoleReach], done: int | Non
 def _reached_words(layout: Layout, one: RoleReach, done: int | None) -> str:
     walk = one.walk
     if walk is None or walk.whole:
-        over = amounts.estimate(walk.left_m if walk else 0.0)
-        return f"lasts to the last row, {over} over"
+        left = figures.down(figures.of_metres(walk.left_m if walk else 0.0))
+        return f"lasts to the last row, {left} left"
     further = counted(walk.reached - (done or 0), "more row" if done else "row")
     return f"lasts {further}, to row {_row_words(layout, walk.reached)} of {walk.rows}"
 
@@ -249,39 +273,52 @@ def _row_words(layout: Layout, row: int) -> str:
 
 
 def use_keys(found: Reach, role: str, steps: int) -> Keys:
-    """One role of a design worked from one ball."""
-    (needed,) = [one for one in found.need.roles if one.role == role]
+    """One role of a design worked from a skein or a lot.
+
+    `size` is the design as large as the yarn makes it, `band` its widest band of the role; None
+    where nothing can be made, or it is not known.
+    """
+    (need,) = [one for one in found.need.roles if one.role == role]
     have = found.roles[0]
+    sizes = _sizes_keys(found)
+    bands = [_band_keys(found.known, *one) for one in _bands(found)] if found.bands else []
     return {
         "design": found.known.design.name or None,
         "role": role,
         "enough": not found.short,
-        "set_aside_m": needed.set_aside_m,
-        "short_m": needed.set_aside_m - have.have_m if found.short else None,
+        "size": sizes[0]["made"] if sizes else None,
+        "band": bands[0] if bands else None,
+        "lacks": [plain_facts(_lacks(need, have))] if found.short else [],
+        "set_aside_m": need.set_aside_m,
+        "short_m": need.set_aside_m - have.have_m if found.short else None,
         "thickness_steps": steps,
         "whole_rows": have.rows,
         "whole_stripes": have.stripes,
-        "sizes": _sizes_keys(found),
-        "bands": [_band_keys(found.known, *one) for one in _bands(found)] if found.bands else [],
+        "sizes": sizes,
+        "bands": bands,
     }
+
+
+def _lacks(need: RoleNeed, have: RoleReach) -> Note:
+    length = figures.of_metres(need.set_aside_m - have.have_m)
+    return Note("role_lacks", role=need.role, length=length)
 
 
 def use_row(found: Reach, role: str, steps: int) -> list[str]:
     """The same for reading: enough or not, and else how large or how wide."""
-    have_m = found.roles[0].have_m
-    (needed,) = [one for one in found.need.roles if one.role == role]
+    have = found.roles[0]
+    (need,) = [one for one in found.need.roles if one.role == role]
     if role in found.short:
-        expected = have_m >= needed.estimate.expected_m
-        verdict = "enough for what is expected, the margin " if expected else ""
-        verdict += f"short by {amounts.set_aside(needed.set_aside_m - have_m)}"
-        reached = [words for words in _grows_to(found) if words]
+        only_margin = have.have_m >= need.estimate.expected_m
+        verdict = f"{needed(need) - had(have)} short{' of the margin' if only_margin else ''}"
+        reached = list(_grows_to(found))
     else:
-        verdict, reached = f"enough, {amounts.estimate(have_m - needed.set_aside_m)} stays", []
-    apart = f"{counted(steps, 'class')} apart".replace("classs", "classes") if steps else ""
-    asked = f"asks for {amounts.set_aside(needed.set_aside_m)}"
-    bar = amounts.bar(have_m / needed.set_aside_m if needed.set_aside_m else 1.0)
-    last = "; ".join(part for part in (*reached, apart) if part)
-    return [found.known.design.name, f"as {role}", bar, asked, verdict, last]
+        verdict, reached = f"enough, {had(have) - needed(need)} left", []
+    classes = found.known.design.classes
+    apart = [f"for {plain_name(*classes)}"] if steps and classes else []
+    bar = amounts.bar(have.have_m / need.set_aside_m if need.set_aside_m else 1.0)
+    last = "; ".join([*reached, *apart])
+    return [found.known.design.name, role, bar, f"needs {needed(need)}", verdict, last]
 
 
 def _grows_to(found: Reach) -> Iterator[str]:
@@ -291,4 +328,4 @@ def _grows_to(found: Reach) -> Iterator[str]:
     for at, wide in _bands(found) if found.bands else ():
         if wide:
             _, _, width = band_in_cells(wide.design, at)
-            yield f"a band of {width.um / 10_000:.1f} cm"
+            yield f"a band up to {figures.edge(width)}"

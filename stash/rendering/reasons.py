@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 from stash.matching.answer.proposal import NearMiss
@@ -18,8 +18,9 @@ class Said:
     words: str
 
 
-def all_said(reasons: Sequence[Reason]) -> tuple[Said, ...]:
+def all_said(reasons: Iterable[Reason]) -> tuple[Said, ...]:
     """Every reason in words; what reads the same of either of two lots is said once, first."""
+    reasons = [*reasons]
     of_one = [reason for reason in reasons if reason.kind == "of_one_lot"]
     alike: dict[str, list[Reason]] = {}
     for reason in of_one:

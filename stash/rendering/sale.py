@@ -14,13 +14,15 @@ if TYPE_CHECKING:
 def sold_text(done: SaleBooked, page: Page) -> str:
     """What an item was sold for, and what the place of sale kept of it."""
     sale, currency = done.sale, done.currency
-    less = f", less {show_money(sale.fee, currency)}" if sale.fee.coins else ""
-    price = f"for {show_money(sale.price, currency)}{less}"
-    return f"{page.strong(f'Item {done.item}')} is sold {price}  (entry {sale.entry})"
+    price = show_money(sale.price, currency)
+    if sale.fee.coins:
+        kept = show_money(sale.price - sale.fee, currency)
+        price = f"{price}, less a fee of {show_money(sale.fee, currency)}: {kept} for you"
+    return f"Sold {page.strong(f'item {done.item}')} for {price}  (entry {sale.entry})"
 
 
 def returned_text(done: SaleBooked, page: Page) -> str:
-    """What was given back for an item."""
-    back = f"{show_money(done.sale.price, done.currency)} given back"
+    """What was refunded for an item."""
+    back = f"{show_money(done.sale.price, done.currency)} refunded"
     head = page.strong(f"Item {done.item}")
     return f"{head} came back, {back}  (entry {done.sale.entry})"

@@ -1,13 +1,13 @@
-"""What of the shelf is promised to what."""
+"""What of the shelf is set aside, and for what."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any
 
-from stash.rendering import amounts
 from stash.rendering.amounts import Page, colour
 from stash.rendering.columns import columns
+from stash.rendering.figures import up
 from stash.rendering.keys import metres
 
 if TYPE_CHECKING:
@@ -35,7 +35,7 @@ def keys(lines: Sequence[AsideLine]) -> list[dict[str, Any]]:
 
 def text(lines: Sequence[AsideLine], page: Page) -> str:
     """Each promise for reading."""
-    return columns([_row(line, page) for line in lines]) or "nothing is set aside"
+    return columns([_row(line, page) for line in lines]) or "Nothing is set aside."
 
 
 def _row(line: AsideLine, page: Page) -> list[str]:
@@ -46,6 +46,6 @@ def _row(line: AsideLine, page: Page) -> list[str]:
         promise.role,
         f"skein {promise.skein}",
         f"{page.patch(lot)}{colour(lot)}, {lot.yarn}",
-        amounts.amount(promise.length, promise.mass),
+        ", ".join(str(up(one)) for one in (promise.length, promise.mass) if one),
         line.place,
     ]

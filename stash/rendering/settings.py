@@ -2,73 +2,110 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+import textwrap
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from dataclasses import astuple, dataclass
 from fractions import Fraction
 from typing import Any
 
 from stash.measures.length import Length
 from stash.measures.mass import Mass
 from stash.measures.money import Money
-from stash.measures.written import show_length, show_mass, show_money
-from stash.rendering.columns import columns
+from stash.measures.written import (
+    LENGTH_UNITS,
+    MASS_UNITS,
+    show_length,
+    show_mass,
+    show_money,
+)
+from stash.rendering import figures
 from stash.rendering.work import show_hours, show_share
 from stash.requirements.design.sizing import sides_of
 
-#: What every setting is for; tares, sizes, weights and headings have a name of their own behind
-#: theirs.
-MEANINGS = {
-    "units": "metric or us: sets the three below together",
-    "length": "m or yd, for lengths of yarn",
-    "weight": "g or oz, for weights",
-    "size": "cm or in, for sizes of work",
-    "scale step": "the smallest step of your kitchen scale, as 1g",
-    "humidity": "how damp the air is where you weigh, as 40% to 60%",
-    "rules": "eu, uk or us: whose rules your tags follow",
-    "maker": "your name or your workshop's, as it stands on a tag",
-    "address": "your postal address, for tags",
-    "contact": "your electronic address, for tags: e-mail or web",
-    "terms": "us or uk names of crochet stitches",
-    "margin": "added to what is expected where a command names none, as 15%",
-    "thickness tolerance": "how many steps of thickness two yarns may be apart",
-    "useful end": "the shortest design worth joining in, as 2m",
-    "useful size": "an opened skein that holds less is a remnant, as 10m: for bands only",
-    "contrast": "bold, clear, soft, tonal or any; or a gap in lightness, as 30 or 20-40",
-    "per 100g": "metres per 100 g that a yarn may have, as 200-260, or 15% about the design's own",
-    "colour vision": "protan, deutan or tritan: what would look alike to you is then said",
-    "currency": "the three letters of the money of this file, as EUR",
-    "wage": "what an hour of work is worth to you",
-    "hours DESIGN": "the hours one of a design takes you, as 3h 20min",
-    "sundries": "buttons, labels and the like for one item, as 0.80",
-    "overhead": "what rent, tools and power add to yarn, sundries and work, as 10%",
-    "fees": "the share of the price that the place of sale keeps, as 6.5%",
-    "valuation": "specific, fifo or average: how yarn that leaves is priced; one choice a year",
-    "tare NAME": "the weight of a bowl, core or needle you weigh with, as 12g",
-    "size NAME": "a size of your own chart, finished, as around 54cm tall 22cm",
-    "ranking NAME": "how much a drawback counts in `match`; `settings ranking` lists them",
-    "heading NAME": "which column a heading of your sheets stands for, or ignored",
+#: What every setting is for, in groups and in the order people look for them; tares, sizes, hours,
+#: rankings and headings have a name of their own behind theirs.
+GROUPS = {
+    "Units": {
+        "units": "metric or us: sets the next three",
+        "length": "m or yd, for yarn",
+        "weight": "g or oz, for yarn",
+        "size": "cm or in, for what you make",
+    },
+    "Making": {
+        "terms": "us or uk names of crochet stitches",
+        "margin": "spare yarn on top of an estimate, as 15%",
+        "thickness tolerance": "steps of thickness a yarn may be off, as 1",
+        "useful end": "the shortest end worth joining in, as 2m",
+        "useful size": "an opened skein with less is a remnant, as 10m",
+        "hours DESIGN": "hours for one of a design, as 3h 20min",
+        "size NAME": "a size of your own: around 54cm tall 22cm",
+    },
+    "Choosing yarn": {
+        "contrast": "how far apart colours are: bold, clear, soft, tonal or any; or 20-40",
+        "colour vision": "if you are colour-blind: protan (red), deutan (green) or tritan (blue)",
+        "per 100g": "metres in 100 g a yarn may have, as 200-260; or 15% around the design's",
+        "ranking NAME": "how much something counts against a yarn; `stash settings ranking`",
+    },
+    "Scale": {
+        "scale step": "the smallest step of your scale, as 1g",
+        "tare NAME": "the weight of a bowl or core, as 12g",
+        "humidity": "how damp your room is, as 40% to 60%",
+    },
+    "Money": {
+        "currency": "the money of this file, as EUR",
+        "wage": "what an hour of your work is worth",
+        "sundries": "buttons, labels and so on per item, as 0.80",
+        "overhead": "rent, tools and power, as a share of yarn, sundries and work: 10%",
+        "fees": "what the market keeps of a price, as 6.5%",
+        "valuation": "the cost of yarn you use: specific (what that skein cost), fifo (oldest "
+        "price first) or average (of that yarn); chosen once a year, for the accounts",
+    },
+    "Sale tags and sheets": {
+        "rules": "eu, uk or us: the law your tags follow",
+        "maker": "your name or your workshop's, for tags",
+        "address": "your postal address, for tags",
+        "contact": "your e-mail or web address, for tags",
+        "heading NAME": "the column a heading of your sheets means",
+    },
 }
-#: The drawbacks that can be weighed, by the names people type, and what each is counted for.
+MEANINGS = {name: meant for group in GROUPS.values() for name, meant in group.items()}
+#: What may count against a yarn, by the names people type, and what each is counted for.
 RANKING = {
-    "opening": "each whole skein that is opened",
+    "opening": "each new skein it opens",
     "very little": "each skein opened for less than a sixth of it",
     "join": "each join",
-    "looseness": "times the share of the lot that stays free: the tightest fit first",
-    "useless end": "each end left that is shorter than the useful end",
+    "looseness": "the share of the lot left over: the tightest fit comes first",
+    "useless end": "each end left that is shorter than your useful end",
     "lone skein": "one whole skein left by itself",
     "lot not known": "two skeins together whose dye lot is not known",
-    "two lots": "two lots in one colour, where you ask for that with --two-lots",
-    "thickness step": "each step of thickness away, or where the thickness is only worked out",
-    "colour not known": "a lot whose colour is not known",
-    "condition": "each of faded, smoke or pets",
-    "newness": "yarn that came today; the oldest of the shelf counts nothing",
-    "price": "times its price a metre over that and the middle one of the shelf together",
+    "two lots": "two lots in one colour, where you ask for it with --two-lots",
+    "thickness step": "each step of thickness off, or where it is only worked out",
+    "colour not known": "a yarn whose colour is not known",
+    "condition": "faded, smoke or pets, each",
+    "newness": "yarn bought today; the oldest on the shelf counts nothing",
+    "price": "a yarn that costs more than the middle one of your shelf",
 }
+_NAMED = ("tare", "size", "hours", "ranking", "heading")
 
 
 def meaning(name: str) -> str:
-    """What a setting is for."""
+    """What a setting is for; nothing for one she has named herself, which follows its kind."""
     return RANKING.get(name.removeprefix("ranking ")) or MEANINGS.get(name, "")
+
+
+def in_order(names: Iterable[str]) -> list[str]:
+    """Settings in the order people look for them, those she has named behind their kind."""
+    places = {name: place for place, name in enumerate(MEANINGS)}
+    return sorted(
+        names, key=lambda name: (places[_listed_as(name)], name != _listed_as(name), name)
+    )
+
+
+def _listed_as(name: str) -> str:
+    """The name under which a setting is explained: `tare NAME` for `tare bowl`."""
+    kind = name.partition(" ")[0]
+    alike = (one for one in MEANINGS if kind in _NAMED and one.startswith(f"{kind} "))
+    return name if name in MEANINGS else next(alike)
 
 
 #: Units as they are called.
@@ -96,7 +133,7 @@ class Setting:
 
     @property
     def shown(self) -> str | None:
-        """Her value as a person reads it, None where it is as usual."""
+        """Her value, metric and exact; None where it is the usual one."""
         return None if self.kept is None else shown(self.name, self.kept, self.currency)
 
 
@@ -111,40 +148,102 @@ def rows(settings: Sequence[Setting]) -> list[dict[str, Any]]:
 
 
 def text(settings: Sequence[Setting]) -> str:
-    """Each setting with its value and what it means."""
-    return columns(
-        [[one.name, one.shown or _as_usual(one.usual), meaning(one.name)] for one in settings]
-    )
+    """Each setting with its value and what it is for, under the heading of its group."""
+    if len(settings) == 1:
+        one = settings[0]
+        return f"{one.name}: {_value(one)}" + (f"  ({said})" if (said := meaning(one.name)) else "")
+    wide = max(len(one.name) for one in settings)
+    values = max((len(v) for one in settings if len(v := _value(one)) <= _SHORT), default=0)
+    lines: list[str] = []
+    heading = ""
+    for one in settings:
+        if not one.name.startswith("ranking ") and (group := _group(one.name)) != heading:
+            heading = group
+            lines.append(group)
+        lines += _setting_lines(one, wide, values)
+    if any(one.name == "length" and one.kept is None for one in settings):
+        lines.append("Until you choose units, your first yarn decides them.")
+    return "\n".join([*lines, "* set by you; `stash settings NAME usual` undoes that"])
+
+
+#: A longer value has a line of its own, so that the list keeps to the width of a terminal.
+_SHORT, _WIDTH = 12, 80
+
+
+def _group(name: str) -> str:
+    return next(group for group, names in GROUPS.items() if _listed_as(name) in names)
+
+
+def _setting_lines(one: Setting, wide: int, values: int) -> list[str]:
+    mark, value, said = " *"[one.kept is not None], _value(one), meaning(one.name)
+    head = f"{mark} {one.name:{wide}}  "
+    if len(value) > _SHORT:
+        below = [*textwrap.wrap(value, _WIDTH - len(head)), *([said] if said else [])]
+        return [f"{head}{below[0]}", *(" " * len(head) + line for line in below[1:])]
+    indent = len(head) + values + 2
+    wrapped = textwrap.wrap(said, _WIDTH - indent) or [""]
+    first = f"{head}{value:{values}}  {wrapped[0]}".rstrip()
+    return [first, *(" " * indent + line for line in wrapped[1:])]
+
+
+def _value(one: Setting) -> str:
+    """Her value, else the usual one, as she reads it."""
+    if one.kept is not None:
+        return shown(one.name, one.kept, one.currency, _as_hers)
+    return _usual(one.usual)
 
 
 def setting_text(name: str, kept: str | None, currency: str, entry: int | None) -> str:
-    """What a setting is from now on; `kept` is None where it is as usual again."""
-    now = "as usual" if kept is None else shown(name, kept, currency)
-    return f"{name}: {now}" + (f" from now on  (entry {entry})" if entry else "")
+    """What a setting was set to; `kept` is None where it is the usual one again."""
+    now = "back to usual" if kept is None else shown(name, kept, currency, _as_hers)
+    if name == "units" and kept is not None:
+        units = figures.screen().units
+        now = f"{now} ({', '.join(_UNITS[one] for one in astuple(units))})"
+    return f"{name}: {now}  (entry {entry})" if entry else f"{name} is already {now}"
 
 
 def followed(habits: Mapping[str, str]) -> list[str]:
-    """What is shown otherwise from now on, because of what came in."""
+    """Which units her first yarn chose, and how to change them."""
     if "length" not in habits:
         return []
-    shown = [_UNITS[unit] for name in ("length", "weight", "size") if (unit := habits.get(name))]
+    chosen = [_UNITS[unit] for name in ("length", "weight", "size") if (unit := habits.get(name))]
     other = "metric" if habits["length"] == "yd" else "us"
     return [
-        f"Amounts are shown in {', '.join(shown)} from now on, as you typed this; "
-        f"`stash settings units {other}` changes it."
+        f"Amounts are in {', '.join(chosen[:-1])} and {chosen[-1]}, as you typed; "
+        f"`stash settings units {other}` changes that."
     ]
 
 
-def shown(name: str, value: str, currency: str = "") -> str:
-    """A kept value as a person reads it; typed again it means the same."""
+Measure = Mass | Length
+
+
+def _exactly(value: Measure) -> str:
+    """As it is kept: in grams and metres."""
+    return show_mass(value) if isinstance(value, Mass) else show_length(value)
+
+
+def _as_hers(value: Measure) -> str:
+    """In her unit, as near as anybody would type it."""
+    unit = figures.screen().unit(value)
+    if unit in ("g", "m"):
+        return _exactly(value)
+    whole = (
+        value.mg / MASS_UNITS[unit] if isinstance(value, Mass) else value.um / LENGTH_UNITS[unit]
+    )
+    return f"{float(round(whole, 2 if unit == 'oz' else 1)):g} {unit}"
+
+
+def shown(
+    name: str, value: str, currency: str = "", measure: Callable[[Measure], str] = _exactly
+) -> str:
+    """A kept value as a person reads it; in grams and metres, typed again it means the same."""
     kind = name.partition(" ")[0]
     if kind == "size" and name != "size":
-        sides = sides_of(value).items()
-        return " ".join(f"{side} {length.um / 10_000:g} cm" for side, length in sides)
+        return _sides(value, inches=measure is _as_hers and figures.screen().units.size == "in")
     if kind in ("tare", "scale"):
-        return show_mass(Mass(int(value)))
+        return measure(Mass(int(value)))
     if name in ("useful end", "useful size"):
-        return show_length(Length(int(value)))
+        return measure(Length(int(value)))
     if name == "humidity":
         return _span(tuple(float(share) for share in value.split()))
     if name == "margin":
@@ -161,17 +260,23 @@ def shown(name: str, value: str, currency: str = "") -> str:
     return value
 
 
-def _as_usual(value: Usual) -> str:
-    """What a setting is until she sets it, where it is anything."""
+def _sides(value: str, *, inches: bool) -> str:
+    """`around 54 cm tall 22 cm`."""
+    return " ".join(
+        f"{side} {figures.edge(length) if inches else f'{length.um / 10_000:g} cm'}"
+        for side, length in sides_of(value).items()
+    )
+
+
+def _usual(value: Usual) -> str:
+    """What a setting is until she sets it; a dash where it is nothing."""
     if value is None or value == "":
-        return "as usual"
+        return "-"
     if isinstance(value, tuple):
-        return f"as usual ({_span(value)})"
-    if isinstance(value, Mass):
-        return f"as usual ({show_mass(value)})"
-    if isinstance(value, Length):
-        return f"as usual ({show_length(value)})"
-    return f"as usual ({value:g})" if isinstance(value, float) else f"as usual ({value})"
+        return _span(value)
+    if isinstance(value, Mass | Length):
+        return _as_hers(value)
+    return f"{value:g}" if isinstance(value, float) else str(value)
 
 
 def _span(ends: tuple[float, ...]) -> str:

@@ -6,25 +6,28 @@ from collections.abc import Sequence
 from itertools import islice
 from typing import Any
 
-from stash.rendering import amounts
-from stash.rendering.amounts import Page, colour, counted, dye_lot, grams, numbers
+from stash.measures.length import Length
+from stash.measures.mass import Mass
+from stash.rendering import figures
+from stash.rendering.amounts import Page, colour, counted, dye_lot, numbers
 from stash.rendering.columns import columns
+from stash.rendering.held import held, state, thickness
 from stash.rendering.keys import held_lot, held_skein, lot_facts
 from stash.stock.holding import HeldLot
 from stash.stock.spread import Scale
 
-EMPTY = "the shelf is empty; bring yarn in with `stash add` or `stash import`"
-NOTHING_LIKE_IT = "nothing on the shelf answers to that; `stash shelf` shows it all"
+EMPTY = "Your shelf is empty. Add yarn with `stash add`, or a whole sheet with `stash import`."
+NOTHING_LIKE_IT = "No yarn like that on your shelf; `stash shelf` lists all of it."
 
 
 def keys(lots: Sequence[HeldLot], scale: Scale) -> list[dict[str, Any]]:
     """The lots with their skeins."""
-    return [held_lot(held, scale) for held in lots]
+    return [held_lot(one, scale) for one in lots]
 
 
 def rows(lots: Sequence[HeldLot]) -> list[dict[str, Any]]:
     """One row for each skein, with what its lot's record says."""
-    return [{**lot_facts(held.lot), **held_skein(s)} for held in lots for s in held.skeins]
+    return [{**lot_facts(one.lot), **held_skein(s)} for one in lots for s in one.skeins]
 
 
 def text(lots: Sequence[HeldLot], page: Page, *, narrowed: bool) -> str:
@@ -44,49 +47,47 @@ def text(lots: Sequence[HeldLot], page: Page, *, narrowed: bool) -> str:
         for name, same in groups.items()
         for line in (page.strong(name), *islice(lines, len(same)))
     ]
-    skeins = sum(len(held.skeins) for held in lots)
-    return "\n".join([*blocks, f"{counted(len(lots), 'lot')}, {counted(skeins, 'skein')}"])
+    return "\n".join([*blocks, _in_all(lots)])
+
+
+def _in_all(lots: Sequence[HeldLot]) -> str:
+    """How many lots and skeins there are, and what their rows come to."""
+    rows = [held(one.skeins) for one in lots]
+    lengths = [yarn.length for row in rows if (yarn := row.held).length is not None]
+    weights = [yarn.weight for row in rows if (yarn := row.held).weight is not None]
+    count = f"{counted(len(lots), 'lot')}, {counted(sum(len(one.skeins) for one in lots), 'skein')}"
+    sums = [str(figures.total(lengths, Length))] if lengths else []
+    sums += [str(figures.total(weights, Mass))] if weights else []
+    part = len(lengths) < len(lots) or len(weights) < len(lots)
+    return f"{count}: {', '.join(sums)}{' as far as known' if part else ''}"
 
 
 def _by_yarn(lots: Sequence[HeldLot]) -> dict[str, list[HeldLot]]:
     groups: dict[str, list[HeldLot]] = {}
-    for held in lots:
-        facts = held.lot
-        heading = f"{facts.yarn}, {_thickness_words(facts.thickness_from, facts.thickness_to)}"
-        groups.setdefault(f"{heading}{', ' if facts.fibre else ''}{facts.fibre}", []).append(held)
+    for one in lots:
+        lot = one.lot
+        heading = ", ".join(filter(None, [str(lot.yarn), thickness(lot), lot.fibre]))
+        groups.setdefault(heading, []).append(one)
     return groups
 
 
-def _thickness_words(low: int | None, high: int | None) -> str:
-    if low is None:
-        return "class not known"
-    return f"class {low}" if high in (None, low) else f"class {low} to {high}"
-
-
-def _lot_row(held: HeldLot, page: Page) -> list[str]:
-    lot, aside = held.lot, held.held - held.free
+def _lot_row(one: HeldLot, page: Page) -> list[str]:
+    lot, yarn = one.lot, held(one.skeins)
     return [
         lot.ref,
         f"{page.patch(lot)}{colour(lot)}",
         dye_lot(lot),
-        _skeins_by_state(held),
-        _free(held, page),
-        f"{grams(aside)} set aside" if aside else "",
-        ", ".join(dict.fromkeys(s.place for s in held.skeins if s.place)),
+        _skeins_by_state(one),
+        yarn.free.words("free"),
+        f"{yarn.aside.words('set aside')}, of {yarn.held.words()}" if yarn.aside else "",
+        ", ".join(dict.fromkeys(s.place for s in one.skeins if s.place)),
         ", ".join(condition.value for condition in lot.conditions),
     ]
 
 
-def _free(held: HeldLot, page: Page) -> str:
-    weight = grams(held.free) if all(s.mass_known for s in held.skeins) else "not weighed"
-    if held.free_length is None:
-        return f"{weight} free, length not known"
-    return f"{amounts.yarn(held.free_length)} free, {weight}"
-
-
-def _skeins_by_state(held: HeldLot) -> str:
+def _skeins_by_state(one: HeldLot) -> str:
     """`17-19 whole, 21 opened`."""
     states: dict[str, list[int]] = {}
-    for skein in held.skeins:
-        states.setdefault(skein.state.value, []).append(skein.number)
-    return ", ".join(f"{numbers(skeins)} {state}" for state, skeins in states.items())
+    for skein in one.skeins:
+        states.setdefault(state(skein), []).append(skein.number)
+    return ", ".join(f"{numbers(skeins)} {called}" for called, skeins in states.items())

@@ -3,43 +3,51 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 from itertools import islice
 from typing import TYPE_CHECKING, Any
 
 from stash.matching.answer.proposal import Filled
 from stash.matching.shelf_survey import MOST_IN_A_ROW, Allowed, Becomes, OneMore
-from stash.rendering import amounts
+from stash.rendering import amounts, figures, first_screen
 from stash.rendering.columns import columns
+from stash.rendering.designs import NO_DESIGN
 from stash.rendering.keys import metres, named, near_miss, proposal
-from stash.rendering.match import Patch, lot_cells, lot_words, miss_rows
+from stash.rendering.match import lot_cells, lot_words, miss_rows
 from stash.rendering.need import keys as need_keys
 from stash.rendering.paint import patch, strong
 from stash.rendering.reasons import why_not
 from stash.rendering.sentences.fixes import fixes_in_words
+from stash.rendering.sentences.say import plain_facts
+from stash.stock.item import ItemState
+from stash.trade.thickness import plain_name
 
 if TYPE_CHECKING:
-    from stash.actions.ideas import FromShelf
+    from stash.actions.ideas import FromShelf, OpenItem, StillNeeded
 
 Keys = dict[str, Any]
 
-NO_DESIGN = "no design is kept yet: `stash design add` keeps one"
-
-#: More is a list to work through; --all and json have them all.
-LOTS_SHOWN = 5
+#: Of one lot that a skein would help, so many designs are named.
 DESIGNS_SHOWN = 3
+#: How many ideas, open items, designs that lack something and lots that lack a skein are shown at
+#: a terminal: the first of these that fits. Ideas stay longest, then what is open.
+_SHOWN = (
+    (3, 3, 3, 3), (3, 3, 3, 2), (3, 3, 2, 2), (3, 2, 2, 1), (3, 2, 1, 1), (3, 1, 1, 1),
+    (2, 1, 1, 1), (2, 1, 1, 0), (1, 1, 1, 0), (1, 1, 0, 0), (1, 0, 0, 0),
+)  # fmt: skip
 
 
 def _design_keys(one: Allowed) -> Keys:
-    """What the shelf says to one design; `in_a_row` is not counted beyond `in_a_row_counted_to`."""
+    """What the shelf says to one design; `times` is not counted beyond `times_counted_to`."""
     return {
         "design": one.question.name,
-        "possible": one.best is not None,
-        "in_a_row": one.in_a_row,
-        "in_a_row_counted_to": MOST_IN_A_ROW,
-        "need": need_keys(one.question.need),
-        "best": one.best and proposal(one.best),
+        "times": one.in_a_row,
+        "times_counted_to": MOST_IN_A_ROW,
+        "proposal": one.best and proposal(one.best),
+        "lacks": [plain_facts(blocker) for blocker in one.near.blockers] if one.near else [],
         "near_miss": one.near and near_miss(one.near),
         "roles_without_yarn": list(one.empty),
+        "need": need_keys(one.question.need),
     }
 
 
@@ -47,14 +55,13 @@ def _design_flat(one: Allowed) -> Keys:
     """The same as one row of a sheet."""
     return {
         "design": one.question.name,
-        "possible": one.best is not None,
-        "in_a_row": one.in_a_row,
+        "times": one.in_a_row,
         "key": one.best and one.best.key,
         "cost": one.best and one.best.cost,
         "coverage": one.best and [round(filled.coverage, 3) for filled in one.best.roles],
         "short_m": one.near and one.near.short_m,
         "why": one.near and why_not(one.near),
-        "way_out": one.near and fixes_in_words(one.near.fixes),
+        "fixes": one.near and fixes_in_words(one.near.fixes),
     }
 
 
@@ -77,17 +84,37 @@ def _becomes_keys(becomes: Becomes) -> Keys:
         "role": main.role,
         "cost": becomes.best.cost,
         "coverage": main.coverage,
-        "beside": {filled.role: named(filled.lot) for filled in others},
+        "with": {filled.role: named(filled.lot) for filled in others},
+    }
+
+
+def _item_keys(one: OpenItem) -> Keys:
+    return {
+        "number": one.item.number,
+        "design": one.item.design,
+        "state": one.item.state.value,
+        "needs": [_needs_keys(role) for role in one.needs],
+    }
+
+
+def _needs_keys(one: StillNeeded) -> Keys:
+    """What is set aside for a role still, and how much of that is no longer there."""
+    return {
+        "role": one.role,
+        "set_aside_m": metres(one.length),
+        "set_aside_g": one.mass.g,
+        "short_g": one.gone.g,
     }
 
 
 def keys(answered: FromShelf) -> Keys:
-    """Everything the whole shelf says to the kept designs."""
+    """Everything the whole shelf says to the designs."""
     return {
         "as_of": answered.as_of.isoformat(),
         "looked_at": answered.lots,
         "designs": [_design_keys(one) for one in answered.found.designs],
         "one_more": [_more_keys(one) for one in answered.found.one_more],
+        "open_items": [_item_keys(one) for one in answered.open_items],
     }
 
 
@@ -97,106 +124,158 @@ def rows(answered: FromShelf) -> list[Keys]:
 
 
 def text(answered: FromShelf, *, everything: bool) -> str:
-    """Which designs the shelf allows, what the others lack, what one more skein would bring."""
-    designs, more = answered.found.designs, answered.found.one_more
-    if not designs:
+    """What can be made and how to take it, what is open, what the others lack, one more skein.
+
+    At a terminal as much of each as fits; piped, or with `everything`, all of it.
+    """
+    if not answered.found.designs:
         return NO_DESIGN
-    lines = [_head(designs, answered.lots), ""]
-    for headline, under in _design_lines(designs, patch):
-        lines += [strong(headline), under, ""]
-    if more:
-        lines.append(strong("One more skein of its lot, and it could become:"))
-        lines += [*_more_lines(more, patch, everything=everything), ""]
-    if designs[0].best:
-        first = f'stash aside "{designs[0].question.name}" {designs[0].best.key}'
-        lines.append(f"set the first one aside: {first}")
-    return "\n".join(lines).rstrip("\n")
+    parts = _Parts.of(answered)
+    if everything or not first_screen.is_shown():
+        return parts.text(None)
+    fitting = (text for shown in _SHOWN if _fits(text := parts.text(shown)))
+    return next(fitting, parts.text(_SHOWN[-1]))
 
 
-def _head(designs: Sequence[Allowed], lots: int) -> str:
+def _fits(text: str) -> bool:
+    return first_screen.height(text.split("\n")) <= first_screen.LINES
+
+
+@dataclass(frozen=True, slots=True)
+class _Parts:
+    """The answer in pieces, each some lines: ideas, open items, designs that lack, one more."""
+
+    head: str
+    ideas: Sequence[str]
+    still_open: Sequence[str]
+    not_yet: Sequence[str]
+    one_more: Sequence[str]
+
+    @classmethod
+    def of(cls, answered: FromShelf) -> _Parts:
+        designs = answered.found.designs
+        pieces = list(_designs(designs))
+        able = [piece for one, piece in zip(designs, pieces, strict=True) if one.best]
+        return cls(
+            _head(len(able), len(designs), answered.lots),
+            able,
+            [_open_item(one) for one in answered.open_items],
+            [piece for one, piece in zip(designs, pieces, strict=True) if not one.best],
+            [_one_more(one) for one in answered.found.one_more],
+        )
+
+    def text(self, shown: Sequence[int] | None) -> str:
+        """So many pieces of each, None for all, and a line for what is hidden."""
+        parts = (
+            ("", self.ideas, "idea", "ideas"),
+            ("Still open, with the yarn set aside:", self.still_open, "open item", "open items"),
+            ("", self.not_yet, "design that lacks yarn", "designs that lack yarn"),
+            ("One more skein would bring:", self.one_more, "lot to top up", "lots to top up"),
+        )
+        blocks, hidden = [self.head], []
+        for (title, pieces, thing, things), most in zip(parts, shown or (None,) * 4, strict=True):
+            if first := pieces[:most]:
+                blocks.append("\n".join([*([strong(title)] if title else []), *first]))
+            if more := len(pieces) - len(first):
+                hidden.append(f"{more} {thing if more == 1 else things}")
+        if hidden:
+            blocks.append(f"Not shown: {', '.join(hidden)}. To see all, add --all")
+        return "\n\n".join(blocks)
+
+
+def _head(able: int, designs: int, lots: int) -> str:
     """How many of the designs can be made, in one line."""
-    able = sum(1 for one in designs if one.best)
-    return (
-        f"From {amounts.counted(lots, 'lot')} on the shelf, {able or 'none'} of "
-        f"{amounts.counted(len(designs), 'kept design')} can be made today, each counted by itself"
-    )
+    yours = amounts.counted(designs, "design")
+    of_them = f"{able or 'none'} of your {yours}"
+    if able == designs:
+        of_them = "your design" if designs == 1 else f"all your {yours}"
+    each = ", each counted by itself" if able > 1 else ""
+    return f"From {amounts.counted(lots, 'lot')} you can make {of_them} today{each}."
 
 
-def _design_lines(designs: Sequence[Allowed], patch: Patch) -> Iterator[tuple[str, str]]:
+def _designs(designs: Sequence[Allowed]) -> Iterator[str]:
     """Each design with its lots, what is taken of each or is there, and what it lacks.
 
-    Pairs of a headline and the lines under it; the columns run through under all of them.
+    The columns run through under all of them.
     """
-    groups = [_rows(one, patch) for one in designs]
+    groups = [_rows(one) for one in designs]
     rows = iter(columns([row for group in groups for row in group], "   ").split("\n"))
     for one, group in zip(designs, groups, strict=True):
-        lines = [*islice(rows, len(group)), *_lacks(one)]
-        yield _headline(one), "\n".join(lines)
+        yield "\n".join([strong(_headline(one)), *islice(rows, len(group)), *_next(one)])
 
 
 def _headline(one: Allowed) -> str:
     if one.best is None:
         return f"{one.question.name}: not yet"
-    if one.in_a_row == 1:
-        return f"{one.question.name}: once, from {one.best.key}"
     more = " or more" if one.in_a_row == MOST_IN_A_ROW else ""
-    first = f"the first from {one.best.key}"
-    return f"{one.question.name}: {one.in_a_row}{more}, one after the other, {first}"
+    return f"{one.question.name}: enough for {one.in_a_row}{more}"
 
 
-def _rows(one: Allowed, patch: Patch) -> list[list[str]]:
+def _rows(one: Allowed) -> list[list[str]]:
     if one.best:
-        return [_filled_row(filled, patch) for filled in one.best.roles]
+        return [_filled_row(filled) for filled in one.best.roles]
     return miss_rows(one.near, one.question.need, patch) if one.near else []
 
 
-def _filled_row(filled: Filled, patch: Patch) -> list[str]:
-    bar = amounts.bar(1 - filled.left_m / filled.free_m)
-    taken_m = filled.free_m - filled.left_m
-    taken = f"takes {amounts.estimate(taken_m)} of {amounts.estimate(filled.free_m)}"
-    return [filled.role, bar, taken, *lot_cells(filled.lot.lot, patch)]
+def _filled_row(filled: Filled) -> list[str]:
+    used = amounts.bar(1 - filled.left_m / filled.free_m)
+    free = figures.down(figures.of_metres(filled.free_m))
+    takes = figures.up(figures.of_metres(filled.free_m - filled.left_m))
+    amount = f"takes {takes}, {free - takes} left"
+    return [filled.role, used, amount, *lot_cells(filled.lot.lot, patch)]
 
 
-def _lacks(one: Allowed) -> list[str]:
-    """What keeps a design from being made, and the fixes; without any near miss, what it takes."""
-    if one.near:
-        return [f"      {why_not(one.near)}; {fixes_in_words(one.near.fixes)}"]
+def _next(one: Allowed) -> list[str]:
+    """How to take it; of one that cannot be made, what it lacks and how it could be."""
+    name = one.question.name
     if one.best:
-        return []
+        alike = f'These colours look alike; for others: stash match "{name}" --contrast clear'
+        return [f'   stash aside "{name}" {one.best.key}', *[f"   {alike}"][: one.looks_alike]]
+    if one.near:
+        return [f"   {why_not(one.near)}; {fixes_in_words(one.near.fixes)}"]
     need = one.question.need
     low, high = need.thickness_from, need.thickness_to
-    of_thickness = "" if low is None else f" of class {low}" + (f"-{high}" if high != low else "")
+    yarn = "yarn" if low is None or high is None else f"{plain_name(low, high)} yarn"
     if not one.empty:
-        return [
-            f"      each colour has yarn{of_thickness}, but no {len(need.roles)} lots go together"
-        ]
-    asked = [
-        f"{role.role} {amounts.set_aside(role.set_aside_m)}"
+        return [f"   Each colour has {yarn}, but no {len(need.roles)} lots go together."]
+    wanted = [
+        f"{role.role} {figures.up(figures.of_metres(role.set_aside_m))}"
         for role in need.roles
         if role.role in one.empty
     ]
-    return [f"      no yarn{of_thickness} here comes near it, and it takes {', '.join(asked)}"]
+    return [f"   No {yarn} here is close; it needs {', '.join(wanted)}."]
 
 
-def _more_lines(found: Sequence[OneMore], patch: Patch, *, everything: bool) -> Iterator[str]:
-    """The lots that one more skein of the same lot would bring to a design."""
-    shown = found if everything else found[:LOTS_SHOWN]
-    for one in shown:
-        there = f"{amounts.yarn(one.lot.free_length)} there, one more is {one.put_up}"
-        yield f"   {patch(one.lot.lot)}{lot_words(one.lot.lot)}: {there}"
-        designs = one.designs if everything else one.designs[:DESIGNS_SHOWN]
-        shown_designs = "; ".join(_becomes_words(becomes, patch) for becomes in designs)
-        hidden = len(one.designs) - len(designs)
-        yield f"      {shown_designs}{f'; and {hidden} more' if hidden else ''}"
-    if len(found) > len(shown):
-        yield f"   {amounts.counted(len(found) - len(shown), 'more lot')}; --all shows them"
+def _one_more(one: OneMore) -> str:
+    """A lot that one more skein of the same lot would bring to a design."""
+    there = "" if one.lot.free_length is None else f", {figures.down(one.lot.free_length)} here"
+    first = "; ".join(map(_becomes_words, one.designs[:DESIGNS_SHOWN]))
+    hidden = len(one.designs) - DESIGNS_SHOWN
+    more = f"; and {hidden} more" if hidden > 0 else ""
+    return f"   {patch(one.lot.lot)}{lot_words(one.lot.lot)}{there}: {first}{more}"
 
 
-def _becomes_words(becomes: Becomes, patch: Patch) -> str:
+def _becomes_words(becomes: Becomes) -> str:
     _, *others = becomes.best.roles
-    beside = " and ".join(
+    together = " and ".join(
         f"{filled.role} {patch(filled.lot.lot)}{amounts.colour(filled.lot.lot)}, "
         f"{filled.lot.lot.ref}"
         for filled in others
     )
-    return f"{becomes.name}{f' with {beside}' if beside else ''}"
+    return f"{becomes.name}{f' with {together}' if together else ''}"
+
+
+def _open_item(one: OpenItem) -> str:
+    """An item with the yarn it may still take, what of that is gone, and what comes next."""
+    number, state = one.item.number, one.item.state
+    needs = ", ".join(map(_needs_words, one.needs)) or "no yarn set aside any more"
+    gone = any(role.gone for role in one.needs)
+    step = "begin" if state is ItemState.PLANNED else "done"
+    follow = "stash short" if gone else f"stash {step} {number}"
+    return f"   {number} {one.item.design}, {state}: {needs}: `{follow}`"
+
+
+def _needs_words(one: StillNeeded) -> str:
+    amount = figures.up(one.mass) if one.length is None else figures.up(one.length)
+    gone = f", {figures.up(one.gone)} of it gone" if one.gone else ""
+    return f"{one.role} {amount}{gone}"

@@ -6,15 +6,17 @@ from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING, Any
 
 from stash.measures.length import Length
+from stash.measures.mass import Mass
 from stash.measures.money import Money
 from stash.measures.written import show_money
 from stash.planning.model.batch import Batch
-from stash.planning.shopping.shopping import Basket, Bought, Missing, Offer
+from stash.planning.shopping.shopping import Basket, Bought, Missing
 from stash.planning.shopping.shortfall import Lack, Shortfall
-from stash.rendering import amounts
+from stash.rendering import figures
 from stash.rendering import keys as plain_keys
 from stash.rendering.amounts import Page, colour_name, counted, dye_lot
 from stash.rendering.columns import columns
+from stash.rendering.figures import Figure
 from stash.trade.thickness import plain_name
 
 if TYPE_CHECKING:
@@ -22,14 +24,15 @@ if TYPE_CHECKING:
 
 Keys = dict[str, Any]
 
-NOT_PROVED = "note: a cheaper way of buying was not ruled out"
+NOT_PROVED = "note: there may be a cheaper way to buy this"
 
 
 def usual_length(role: str, m_per_100g: int) -> str:
-    """What is taken of yarn by weight where nobody says its length."""
+    """What is assumed of yarn by weight where nobody says its length."""
+    usual = figures.near(figures.of_metres(m_per_100g))
     return (
-        f"note: {role}: {m_per_100g} m to 100 g is taken, as is usual for the class; its yarns "
-        "lie a fifth above and below, so give the put-up if it can be found"
+        f"note: {role}: assumed {usual} per 100 g, usual for this thickness; yarns differ by a "
+        "fifth either way, so add --full if you know it"
     )
 
 
@@ -67,7 +70,12 @@ def _missing_keys(one: Missing) -> Keys:
 
 def _lack_keys(lack: Lack) -> Keys:
     more = lack.completed
-    lot = more and {**plain_keys.named(more.lot), "skeins": more.skeins}
+    lot = more and {
+        **plain_keys.named(more.lot),
+        "skeins": more.skeins,
+        "full_g": more.full.mass.g,
+        "full_m": more.full.length.m,
+    }
     return {**_missing_keys(lack.missing), "complete": lot}
 
 
@@ -129,80 +137,99 @@ def text(short: ToBuy, page: Page) -> str:
     if basket.bought:
         lines += ["", strong(_headline(basket, currency))]
         lines += [text for lot in basket.bought for text in _bought(lot, currency)]
-    lines += [*_nowhere(basket), *_completing(found.lacks, page)]
+    lines += [*_nowhere(basket.nowhere), *_completing(found.lacks, page)]
     return "\n".join(lines)
 
 
 def _given(batch: Batch, found: Shortfall) -> Iterator[str]:
     for want, given in zip(batch.wants, found.given, strict=True):
         if want.name:
-            yield f"{want.name}: {want.at_most} wanted, the shelf gives {given or 'none'}"
+            yield f"{want.name}: you want {want.at_most}, the shelf has yarn for {given or 'none'}"
 
 
 def _missing(lacks: Sequence[Lack]) -> Iterator[list[str]]:
     for one in (lack.missing for lack in lacks):
-        each = amounts.take(Length(one.um))
-        ends = f", {one.strands} strands together" if one.strands > 1 else ""
-        of_thickness = f"class {plain_name(*one.classes)}" if one.classes else "any class"
-        many = f"{one.count} x {each}" if one.count > 1 else each
+        thickness = plain_name(*one.classes) if one.classes else "any thickness"
+        together = f", {one.strands} strands together" if one.strands > 1 else ""
         yield [
             one.design,
             one.role,
-            f"{many}{ends}",
-            ", ".join(filter(None, [of_thickness, one.colour])),
+            f"{_need(one)}{f' for {one.count}' if one.count > 1 else ''}{together}",
+            ", ".join(filter(None, [thickness, one.colour])),
         ]
+
+
+def _times(count: int) -> str:
+    return f"{count} x " if count > 1 else ""
+
+
+def _need(one: Missing) -> Figure:
+    """All of it: rounded once, for one by one it would be more than is bought."""
+    return figures.up(Length(one.um * one.count))
 
 
 def _headline(basket: Basket, currency: str) -> str:
     if not basket.priced and not basket.coins:
-        return "Buy (no price known, so the least yarn):"
+        return "Buy (no prices known, so as little yarn as possible):"
     least = "" if basket.priced else "at least "
     return f"Buy, for {least}{show_money(Money(basket.coins), currency)}:"
 
 
 def _bought(lot: Bought, currency: str) -> Iterator[str]:
-    price = "" if lot.coins is None else f", {show_money(Money(lot.coins), currency)}"
-    in_lot = "" if lot.skeins == 1 else " in one dye lot"
-    yield f"  {counted(lot.skeins, 'skein')} of {_offer(lot.offer)}{in_lot}{price}"
-    for_what = ", ".join(
-        f"{one.role} of {_designs_of(one)}" if one.design else one.role for one in lot.wanted
-    )
+    price = "price not known" if lot.coins is None else show_money(Money(lot.coins), currency)
+    in_lot = "" if lot.skeins == 1 else f", all of one dye lot, {_whole(lot)} in all"
+    full = full_skein(lot.offer.mass, Length(lot.offer.um))
+    yield f"  {counted(lot.skeins, 'skein')} of {full}, {lot.offer.name}{in_lot}: {price}"
+    joins, left = _joins_and_left(lot)
+    yield f"    for {', '.join(map(_what_for, lot.wanted))}{joins}; {left}"
+
+
+def _joins_and_left(lot: Bought) -> tuple[str, str]:
+    """The yarn that joins take, and what is left: all less needs less joins, as shown."""
+    left = _whole(lot) - figures.total(map(_need, lot.wanted), Length)
     joins = f", {counted(lot.joins, 'join')}" if lot.joins else ""
-    left = f"{amounts.yarn(Length(lot.left_um))} stay" if lot.left_um else "nothing stays"
-    yield f"    for {for_what}{joins}; {left}"
+    needed_um = sum(one.um * one.count for one in lot.wanted)
+    ends_um = lot.offer.um * lot.skeins - needed_um - lot.left_um
+    if ends := min(figures.up(Length(max(0, ends_um))), left):
+        joins, left = f"{joins} taking {ends}", left - ends
+    return joins, f"{left} left over" if left else "nothing left over"
 
 
-def _designs_of(one: Missing) -> str:
-    """So many of a design: `2 Winter hat`, or the design alone."""
-    return one.design if one.count == 1 else f"{one.count} {one.design}"
+def _whole(lot: Bought) -> Figure:
+    """All that is bought: of several skeins rounded up as the needs are, to hold them."""
+    length = Length(lot.offer.um * lot.skeins)
+    return figures.near(length) if lot.skeins == 1 else figures.up(length)
 
 
-def _offer(offer: Offer) -> str:
-    length = amounts.yarn(Length(offer.um))
-    put_up = f"{offer.mass} / {length}" if offer.mass else length
-    return f"{offer.name}, {put_up}"
+def full_skein(mass: Mass | None, length: Length) -> str:
+    """What a full skein holds, in her units: `100 g / 230 m`."""
+    weight = f"{figures.near(mass)} / " if mass else ""
+    return f"{weight}{figures.near(length)}"
 
 
-def _nowhere(basket: Basket) -> Iterator[str]:
-    for one in basket.nowhere:
-        where = f"{one.role} of {one.design}" if one.design else one.role
+def _what_for(one: Missing) -> str:
+    """The colour of so many of a design: `B of 2 x Winter hat`."""
+    return f"{one.role} of {_times(one.count)}{one.design}" if one.design else one.role
+
+
+def _nowhere(nowhere: Sequence[Missing]) -> Iterator[str]:
+    for one in nowhere:
         yield (
-            f"  {where}: no yarn you have had suits it; say what can be bought, as in "
+            f"  {_what_for(one)}: none of the yarns you have had fits; say what you can buy, as in "
             '--offer "Fell Wool 50g/120m 4.50"'
         )
 
 
 def _completing(lacks: Sequence[Lack], page: Page) -> Iterator[str]:
-    completed = [lack for lack in lacks if lack.completed]
+    completed = [(lack.missing, lack.completed) for lack in lacks if lack.completed]
     if completed:
         yield ""
-        yield "Or, where the same dye lot is still to be had:"
-    for lack in completed:
-        if lack.completed is None:
-            continue
-        lot = lack.completed.lot.lot
-        where = f"{lack.missing.role} of {_designs_of(lack.missing)}".removesuffix(" of ")
+        yield "Or, if your shop still has the same dye lot:"
+    for missing, more in completed:
+        lot = more.lot.lot
+        skeins = "skein" if more.skeins == 1 else "skeins"
         yield (
-            f"  {where}: {counted(lack.completed.skeins, 'skein')} more of {lot.ref}, "
-            f"{page.patch(lot)}{colour_name(lot)}, {lot.yarn}, {dye_lot(lot)}"
+            f"  {_what_for(missing)}: {more.skeins} more {skeins} of "
+            f"{full_skein(more.full.mass, more.full.length)}, "
+            f"{page.patch(lot)}{colour_name(lot)}, {lot.yarn}, {dye_lot(lot)} ({lot.ref})"
         )

@@ -5,16 +5,17 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any
 
-from stash.rendering import amounts
-from stash.rendering.amounts import Page, colour_name, dye_lot, grams
+from stash.rendering import figures
+from stash.rendering.amounts import Page, colour_name, dye_lot
 from stash.rendering.keys import metres
+from stash.rendering.short import full_skein
 
 if TYPE_CHECKING:
     from stash.actions.short import ItemShort
 
 NOTHING_SHORT = (
-    "Everything that is set aside is there. Ask what a want lacks with "
-    "--want 'DESIGN=6', or --need A=1250yd"
+    "All the yarn you set aside is there. To see what to buy for more, use "
+    "--want 'DESIGN=6' or --need A=1250yd"
 )
 
 
@@ -36,18 +37,32 @@ def keys(shorts: Sequence[ItemShort]) -> list[dict[str, Any]]:
 
 
 def text(shorts: Sequence[ItemShort], page: Page) -> str:
-    """What each lacks, and the ways out."""
+    """What each lacks, and what to do."""
     return "\n".join(_item_lines(one, page) for one in shorts) or NOTHING_SHORT
 
 
 def _item_lines(one: ItemShort, page: Page) -> str:
-    lot, number = one.lot.lot, one.item.number
     role = f", {one.promise.role}" if one.promise.role else ""
-    length = f"{amounts.take(one.length)}, " if one.length else ""
-    lacks = f"{length}{grams(one.mass)} of skein {one.skein.number} are no longer there"
-    free = f"{amounts.yarn(one.free)} more of its lot are free" if one.free else ""
-    same = f"as much of {lot.ref}, {colour_name(lot)}, {lot.yarn}, {dye_lot(lot)}"
+    lacks = f"is short of {_missing(one)}: skein {one.skein.number} has less than was set aside"
     return (
-        f"{page.strong(f'Item {one.item}')}{role}: {lacks}\n"
-        f"  {free or f'buy {same}'}; or `stash release {number}` and set other yarn aside"
+        f"{page.strong(f'Item {one.item}')}{role}, {lacks}\n"
+        f"  {_more(one)}; or `stash release {one.item.number}` and set other yarn aside"
     )
+
+
+def _missing(one: ItemShort) -> str:
+    weight = str(figures.up(one.mass))
+    return f"{figures.up(one.length)} ({weight})" if one.length else weight
+
+
+def _more(one: ItemShort) -> str:
+    """What else of its lot is free, else what to buy of it, in whole skeins where it has a size."""
+    if one.free:
+        return f"{figures.down(one.free)} more of its lot is free"
+    lot, full = one.lot.lot, one.skein.pair.put_up
+    named = f"{colour_name(lot)}, {lot.yarn}, {dye_lot(lot)} ({lot.ref})"
+    if full is None or one.length is None:
+        return f"buy {figures.up(one.mass)} more of {named}"
+    skeins = -(-one.length.um // full.length.um)
+    size = full_skein(full.mass, full.length)
+    return f"buy {skeins} more {'skein' if skeins == 1 else 'skeins'} of {size}, {named}"

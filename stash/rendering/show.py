@@ -6,17 +6,25 @@ from collections.abc import Sequence
 from fractions import Fraction
 from typing import TYPE_CHECKING, Any
 
+from stash.measures.length import Length
+from stash.measures.mass import Mass
+from stash.measures.money import Money
 from stash.measures.written import show_money
-from stash.rendering import amounts, keys
-from stash.rendering.amounts import Page, grams, numbers, old_fact
+from stash.rendering import amounts, figures, keys
+from stash.rendering.amounts import Page, numbers
 from stash.rendering.columns import columns
 from stash.rendering.cost import yarn_cost
+from stash.rendering.held import held, state, thickness
 from stash.rendering.match import lot_words
 from stash.rendering.sentences.say import plain_facts, sentence
 from stash.rendering.sentences.stock import OPEN_BY
 from stash.rendering.work import show_hours
 from stash.stock.entry import Entry
-from stash.stock.movement import Booked
+from stash.stock.holding import HeldSkein
+from stash.stock.movement import Booked, Kind
+from stash.stock.promise import Promised
+from stash.stock.yarn import FullFrom
+from stash.trade.thickness import plain_name
 
 if TYPE_CHECKING:
     from stash.actions.show import ItemStory, SkeinStory
@@ -45,13 +53,10 @@ def moved_rows(moved: Moved) -> list[dict[str, Any]]:
 
 def skein_keys(story: SkeinStory) -> dict[str, Any]:
     """A skein's story with stable keys."""
-    pair = story.skein.pair.put_up
     return {
         **keys.lot_facts(story.lot),
         **keys.held_skein(story.skein),
         "short_g": story.skein.short.g,
-        "put_up_g": pair.mass.g if pair else None,
-        "put_up_m": pair.length.m if pair else None,
         "tare_g": story.skein.tare.g if story.skein.tare else None,
         "owner": story.skein.owner or None,
         "bought": story.bought_on or None,
@@ -82,34 +87,99 @@ def skein_keys(story: SkeinStory) -> dict[str, Any]:
 def skein_text(story: SkeinStory, page: Page) -> str:
     """A skein's story for reading."""
     skein, lot = story.skein, story.lot
-    weight = grams(skein.held) if skein.mass_known else "not weighed yet"
-    length = amounts.yarn(skein.held_length)
-    head = f"Skein {skein.number}, {skein.state}: {length}, {weight}"
+    holds = held([skein])
+    head = f"Skein {skein.number}, {state(skein)}: {holds.held.words()}"
     lines = [page.strong(head), f"  {page.patch(lot)}{lot_words(lot)}"]
+    if holds.aside:
+        lines.append(f"  {holds.free.words('free')}; {holds.aside.words('set aside')}")
     known = [
-        (
-            "put-up",
-            f"{skein.pair.put_up} ({skein.pair.origin})" if skein.pair.put_up else "missing",
-        ),
-        ("thickness", "" if lot.thickness_from is None else f"{lot.thickness_from}"),
+        ("full skein", _full(skein)),
+        ("thickness", thickness(lot)),
         ("fibre", lot.fibre),
         ("condition", ", ".join(condition.value for condition in lot.conditions)),
-        ("daylight", "colour looked at" if lot.daylight else ""),
+        ("daylight", "colour checked" if lot.daylight else ""),
         ("place", skein.place),
         ("owner", skein.owner),
-        ("tare", grams(skein.tare) if skein.tare else ""),
+        ("tare", str(figures.near(skein.tare)) if skein.tare else ""),
         ("bought", story.bought_on),
         ("note", story.note),
     ]
     lines += [f"  {name}: {value}" for name, value in known if value]
     lines += _kin_lines(story)
     for promise, item in story.promises:
-        lines.append(f"  set aside for item {item}: {grams(promise.mass)}")
+        lines.append(f"  for item {item}: {_set_aside(promise, skein)}")
     lines += _moved_lines(story.moved)
-    lines += [f"  put right in entry {f.entry}: {old_fact(f.name, f.old)}" for f in story.facts]
+    currency = story.settings.currency
+    lines += [
+        f"  changed in entry {fact.entry}: {_was(fact.name, fact.old, currency)}"
+        for fact in story.facts
+    ]
     if story.items:
         lines.append("  went into: " + ", ".join(f"item {a}" for a in story.items))
     return "\n".join(lines)
+
+
+#: By what a full skein's weight and length are known.
+_FULL_FROM = {
+    FullFrom.BAND: "from the band",
+    FullFrom.MEASURED: "measured by you",
+    FullFrom.ASSUMED: "assumed from its thickness",
+}
+
+
+def _full(skein: HeldSkein) -> str:
+    """`100 g / 200 m, from the band`."""
+    full = skein.pair.put_up
+    if full is None:
+        return "length not known"
+    pair = f"{figures.near(full.mass)} / {figures.near(full.length)}"
+    return f"{pair}, {_FULL_FROM[skein.pair.origin]}"
+
+
+def _set_aside(promise: Promised, skein: HeldSkein) -> str:
+    weight = figures.up(promise.mass)
+    length = skein.length(promise.mass)
+    return f"{weight} set aside" if length is None else f"{figures.up(length)}, {weight} set aside"
+
+
+#: What the file calls a fact, and what a person calls it.
+_CALLED = {
+    "lot_id": "lot",
+    "lot_text": "dye lot",
+    "lot_state": "dye lot",
+    "tare_mg": "tare",
+    "own_mg": "weight of a full skein",
+    "own_um": "length of a full skein",
+    "own_from": "full skein",
+    "colours_hex": "colour value",
+    "colour_no": "colour number",
+    "thickness_from": "thickness",
+    "thickness_to": "thickness",
+    "bought_on": "day it was bought",
+    "paid_coins": "price",
+}
+
+
+def _was(name: str, old: str | None, currency: str) -> str:
+    """A fact as it was before it was changed, in words rather than as the file keeps it."""
+    if name == "daylight":
+        return f"colour was {'not ' if old == '0' else ''}checked in daylight"
+    called = _CALLED.get(name, name.replace("_", " "))
+    return f"{called} was {_old(name, old, currency) if old else 'not known'}"
+
+
+def _old(name: str, old: str, currency: str) -> str:
+    if name.endswith("_mg"):
+        return str(figures.near(Mass(int(old))))
+    if name.endswith("_um"):
+        return str(figures.near(Length(int(old))))
+    if name == "paid_coins":
+        return show_money(Money(int(old)), currency)
+    if name.startswith("thickness"):
+        return plain_name(int(old), int(old))
+    if name == "own_from":
+        return _FULL_FROM.get(FullFrom(old), "not known")
+    return f"L{old}" if name == "lot_id" else old
 
 
 def spread_text(story: SkeinStory, page: Page) -> str:
@@ -125,14 +195,16 @@ def spread_text(story: SkeinStory, page: Page) -> str:
     rows = [
         [
             OPEN_BY[one.why],
-            f"{100 * one.share:.1f}%",
-            amounts.estimate(length_m * one.share),
+            f"± {amounts.estimate(length_m * one.share)}",
             sentence(one.because),
         ]
         for one in sorted(story.spread, key=lambda one: (-one.share, OPEN_BY[one.why]))
     ]
-    meaning = "two times in three it is no further off; squares of the reasons add up to it"
-    return "\n".join([page.strong(head), columns(rows, "  "), f"  {meaning}"])
+    meaning = (
+        "Two times in three the real length is within this. The reasons rarely all go the same "
+        "way, so together they come to less than their sum."
+    )
+    return "\n".join([page.strong(head), columns(rows, "  "), meaning])
 
 
 def _kin_lines(story: SkeinStory) -> list[str]:
@@ -140,10 +212,10 @@ def _kin_lines(story: SkeinStory) -> list[str]:
     lines = []
     if story.parent is not None:
         came = story.moved[0][0].movement.kind
-        how = "unravelled, it was of" if came == "unravelled" else came
+        how = "unravelled, once part of" if came == "unravelled" else came
         lines.append(f"  {how} skein {story.parent}")
     if story.children:
-        lines.append(f"  came of it: skein {numbers(story.children)}")
+        lines.append(f"  came from it: skein {numbers(story.children)}")
     return lines
 
 
@@ -156,14 +228,14 @@ def _moved_row(booked: Booked, entry: Entry) -> list[str]:
     move = booked.movement
     aim = f"for item {move.item}" if move.item else ""
     if move.undoes is not None:
-        aim = f"takes back entry {entry.takes_back}"
-    role = f"role {move.role}" if move.role else ""
+        aim = f"cancels entry {entry.takes_back}"
+    role = f"colour {move.role}" if move.role else ""
     facts = [aim, role, "estimated" if move.estimated else ""]
     return [
         f"entry {booked.entry}",
         booked.on.isoformat(),
-        move.kind.value,
-        f"{move.change.g:+.1f} g",
+        "recalculated" if move.kind is Kind.RESTATED else move.kind.value,
+        f"{'-' if move.change.mg < 0 else '+'}{figures.near(Mass(abs(move.change.mg)))}",
         ", ".join(fact for fact in facts if fact),
     ]
 
@@ -208,17 +280,28 @@ def item_keys(story: ItemStory) -> dict[str, Any]:
     }
 
 
+#: Where the estimate an item was planned with came from.
+_SOURCES = {
+    "own items": "from your finished ones",
+    "swatch": "from your swatch",
+    "stated": "from the figure you gave",
+    "gauge": "from your gauge",
+    "thickness": "rough: from its thickness",
+}
+
+
 def item_text(story: ItemStory, page: Page) -> str:
     """An item's story for reading."""
     item = story.item
     lines = [page.strong(f"Item {item}, {item.state}"), *_asked_lines(story)]
     for planned in story.planned:
         lines.append(
-            f"  role {planned.role}: {amounts.estimate(planned.expected.m)} expected, "
-            f"{amounts.set_aside(planned.set_aside.m)} to set aside, by {planned.source}"
+            f"  {planned.role}: about {figures.near(planned.expected)}, "
+            f"set aside {figures.up(planned.set_aside)}, {_SOURCES[planned.source]}"
         )
     for p in story.promises:
-        lines.append(f"  set aside: {grams(p.mass)} of skein {p.skein}, role {p.role or '-'}")
+        colour = f" for {p.role}" if p.role else ""
+        lines.append(f"  {figures.up(p.mass)} of skein {p.skein} set aside{colour}")
     for skein, lot in story.skeins:
         lines.append(f"  skein {skein.number}: {page.patch(lot)}{lot_words(lot)}")
     return "\n".join([*lines, *_money_lines(story), *_moved_lines(story.moved)])
@@ -238,7 +321,7 @@ def _money_lines(story: ItemStory) -> list[str]:
     lines = []
     if story.yarn:
         cost = yarn_cost(story.yarn, story.currency)
-        lines.append(f"  yarn in it: {cost}; `stash cost {story.item.number}`")
+        lines.append(f"  yarn in it: {cost} (more: `stash cost {story.item.number}`)")
     for sale in story.sales:
         fee = f", fee {show_money(sale.fee, story.currency)}" if sale.fee.coins else ""
         price = show_money(sale.price, story.currency)

@@ -10,6 +10,7 @@ and address (from memory).
 
 from __future__ import annotations
 
+import re
 import textwrap
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
@@ -32,12 +33,8 @@ from stash.stock.yarn import Lot
 from stash.trade.care import Care, Wash, most_delicate
 from stash.trade.fibres import FIBRES
 
-#: Whose names and order the fibres follow; a number stands only where its rule covers all of these.
-_RULES = {
-    Rules.EU: "named by Regulation (EU) No 1007/2011",
-    Rules.UK: "named as the UK's textile rules have it",
-    Rules.US: "named as US fibre rules have it",
-}
+#: Whose names and order the fibres follow.
+_NAMES = {Rules.EU: "EU fibre names", Rules.UK: "UK fibre names", Rules.US: "US fiber names"}
 #: What lines are called that name no fibre.
 OTHER = {Rules.EU: "other fibres", Rules.UK: "other fibres", Rules.US: "other fiber"}
 UNKNOWN = {
@@ -48,11 +45,11 @@ UNKNOWN = {
 #: What the US asks a care label of: clothing, but for what covers head or hands alone.
 _CARE_LABELLED = (Shape.SCARF, Shape.COWL, Shape.SOCK, Shape.TRIANGLE)
 _HEADWEAR = (*HATS, Shape.HEADBAND)
-#: What stands wherever fibres are told of grams that nobody weighed.
+#: Said wherever fibres are worked out from grams that nobody weighed.
 ESTIMATED = "estimated; weigh before you label"
 _HAIR = frozenset(fibre.name for fibre in FIBRES if fibre.animal)
-#: What is always said: the rules change, and only their own text counts.
-CHECK_RULES = "check your local rules before you sell; this is a help to remember them, no more"
+#: Always said, and last: the rules change, and only their own text counts.
+CHECK_RULES = "This is a reminder, not legal advice: before you sell, check your local rules."
 
 
 @dataclass(frozen=True, slots=True)
@@ -118,7 +115,7 @@ def keys(facts: Facts) -> dict[str, Any]:
         "content": content_words(facts.content),
         "estimated": facts.estimated,
         "pure": facts.content.pure,
-        "care": {kind.replace(" ", "_"): words for kind, words in care_words(care).items()},
+        "care": {kind.replace(" ", "_"): words for kind, words in _care_lines(facts, care).items()},
         "care_not_read": unread,
         "sources": [
             {
@@ -171,66 +168,76 @@ def _care(facts: Facts) -> tuple[Care, list[str]]:
     return most_delicate([care for care, _ in read]), unread
 
 
+def _care_lines(facts: Facts, care: Care) -> dict[str, str | None]:
+    return care_words(care, fahrenheit=facts.content.rules is Rules.US)
+
+
 def text(facts: Facts) -> str:
     """A plain sheet to print: the tag, and under a line to cut along what is for her records."""
     care, unread = _care(facts)
     made = f", made {facts.made_on}" if facts.made_on else ", not finished yet"
-    cared = [[kind, words or "not known"] for kind, words in care_words(care).items()]
+    cared = [[kind, words] for kind, words in _care_lines(facts, care).items() if words]
+    warned = [sentence(one) for one in facts.warnings]
     tag = [
         facts.product,
         f"batch {facts.batch}{made}",
         "",
         content_words(facts.content),
         *([f"({ESTIMATED})"] if facts.estimated else []),
-        columns(cared),
-        *(
-            ["", *(textwrap.fill(sentence(one), 78) for one in facts.warnings)]
-            if facts.warnings
-            else []
-        ),
+        *([columns(cared)] if cared else []),
+        *(["", *(_fill(one) for one in warned)] if warned else []),
         "",
-        textwrap.fill(facts.maker.line, 78),
+        _fill(facts.maker.line),
     ]
     traced = [
         [lot.ref, f"{lot.yarn}, {colour_name(lot)}, {dye_lot(lot)}", f"skein {numbers(skeins)}",
          grams(mass)]
         for lot, skeins, mass in facts.sources
     ]  # fmt: skip
-    asked = [f"care not understood, {words}" for words in unread]
-    minded = [
-        textwrap.fill(one, 78, initial_indent="- ", subsequent_indent="  ")
-        for one in (*notes(facts), *asked, *cautions(facts))
-    ]
-    kept = [f"batch {facts.batch} is of:", columns(traced, "  "), *minded]
+    asked = [f"Care words not understood, {words}" for words in unread]
+    said = [one for one in cautions(facts) if one not in warned]
+    minded = [_fill(one, "- ", "  ") for one in (*notes(facts), *asked, *said)]
+    kept = [f"Batch {facts.batch} is made from:", columns(traced, "  "), *minded]
     return "\n".join([*tag, "- " * 30, *kept])
+
+
+def _fill(said: str, first: str = "", rest: str = "") -> str:
+    """Broken to the width of a sheet, but never within a command."""
+    held = re.sub("`[^`]*`", lambda found: found[0].replace(" ", "\xa0"), said)
+    filled = textwrap.fill(held, 78, initial_indent=first, subsequent_indent=rest)
+    return filled.replace("\xa0", " ")
 
 
 def written_text(facts: Facts, target: Path) -> str:
     """That the sheet is in a file."""
-    return f"The tag of batch {facts.batch} is in {target}"
+    return f"Saved the tag of batch {facts.batch} in {target}"
 
 
 def notes(facts: Facts) -> Iterator[str]:
     """How the figures came about, and what they lack."""
     content = facts.content
-    grams_words = f"grams that are {ESTIMATED}" if facts.estimated else "grams used"
+    shares = f"Shares are {ESTIMATED}" if facts.estimated else "Shares are by grams used"
     yield (
-        f"shares by {grams_words}; made to 100% by largest remainder, {_RULES[content.rules]}; "
-        "buttons, fillings, sewing thread and trimmings are not counted"
+        f"{shares}. They are rounded to 100%, with {_NAMES[content.rules]}; "
+        "buttons, filling, sewing thread and trimmings are not counted."
     )
     if content.unknown:
         refs = ", ".join(lot.ref for lot, _, _ in facts.sources if not lot.fibre)
         where = f" of {refs}" if refs else ""
-        yield f"fibres{where} not known: give them with `stash change --fibre` before you label it"
+        fibre = "fiber" if content.rules is Rules.US else "fibre"
+        yield f"{fibre.capitalize()}s{where} not known: add them with `stash change LOT --{fibre}`."
     yield from _grouping_notes(content)
     if content.left_off:
         off = ", ".join(_name(name, content.rules) for name in content.left_off)
-        yield f"too little of it to print a share: {off}"
+        yield f"Too little to show a share: {off}."
     care, _ = _care(facts)
     if None in care_words(care).values():
-        silent = ", ".join(lot.ref for lot, _, _ in facts.sources if not lot.care)
-        said = f"; nothing is kept of {silent}" if silent else ""
-        yield f"care that is not known: put it right with `stash change LOT --care`{said}"
+        silent = [lot.ref for lot, _, _ in facts.sources if not lot.care]
+        lot = (silent or [lot.ref for lot, _, _ in facts.sources] or ["LOT"])[0]
+        of = f" of {', '.join(silent)}" if silent else ""
+        yield (
+            f'Some care{of} is not known: add it, as in `stash change {lot} --care "hand wash 30"`.'
+        )
     yield from _place_notes(facts, care)
     missing = [
         name
@@ -242,14 +249,13 @@ def notes(facts: Facts) -> Iterator[str]:
         if not said and (content.rules is Rules.EU or name != "contact")
     ]
     if missing and content.rules is not Rules.US:
-        yield f"{_MAKER_ASKED[content.rules]}: `stash settings {'`, `'.join(missing)}` keeps it"
+        yield f"{_MAKER_ASKED[content.rules]}: set {', '.join(missing)} with `stash settings`."
 
 
 #: What a tag says of its maker, and where from.
 _MAKER_ASKED = {
-    Rules.EU: "the EU asks for the maker's name, postal and electronic address and what the "
-    "item is (Regulation (EU) 2023/988)",
-    Rules.UK: "the UK asks for the maker's name and address",
+    Rules.EU: "The EU wants the maker's name, postal and electronic address and what the item is",
+    Rules.UK: "The UK wants the maker's name and address",
 }
 
 
@@ -258,13 +264,13 @@ def _place_notes(facts: Facts, care: Care) -> Iterator[str]:
     if facts.content.rules is not Rules.US:
         return
     if facts.shape in _CARE_LABELLED and care.wash in (None, Wash.NO) and care.clean is None:
-        yield "on clothing a label must say how to wash or dry clean it, or that neither will do"
+        yield "Clothing needs a label on how to wash or dry clean it, or that neither works."
     if facts.shape in _HEADWEAR:
-        yield "headwear is outside the textile rules, wool in it inside the wool rules"
+        yield "Hats are outside the textile rules, but wool in them comes under the wool rules."
     if facts.child:
         yield (
-            "of a child's item: a lasting mark with maker, place, date and batch, and testing "
-            "or its relief for small makers"
+            "Children's items need a permanent mark with maker, place, date and batch, and "
+            "testing, with some relief for small makers."
         )
 
 
@@ -274,13 +280,13 @@ def _grouping_notes(content: Content) -> Iterator[str]:
         return
     if content.rules is Rules.US and _meant(other):
         yield (
-            f"under 5%, so {OTHER[Rules.US]}: {', '.join(_meant(other))}; "
-            "say --functional for one that does something, such as stretch"
+            f"Under 5%, so shown as {OTHER[Rules.US]}: {', '.join(_meant(other))}; "
+            "add --functional for one that does a job, such as stretch."
         )
     if content.rules is not Rules.US:
-        most = "more than may stand without names" if other.share > MOST_OTHER else "as a band says"
-        named = OTHER[content.rules]
-        yield f"{named}: {most}; names are needed unless hard to state when it was made"
+        why = "too much to go unnamed" if other.share > MOST_OTHER else "as the band says"
+        named = OTHER[content.rules].capitalize()
+        yield f"{named}: {why}; name them unless they could not be known when it was made."
 
 
 def _meant(other: FibreLine) -> list[str]:
@@ -295,5 +301,5 @@ def cautions(facts: Facts) -> Iterator[str]:
     yield from map(sentence, facts.minded)
     fibres = {s.name for s in content.lines}
     if fibres & _HAIR and not fibres <= {Group.UNKNOWN}:
-        yield "wool and hair can trouble the skin: say so to whoever asks"
+        yield "Wool and hair can irritate skin: tell buyers who ask."
     yield CHECK_RULES

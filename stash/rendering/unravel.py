@@ -4,25 +4,31 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from stash.rendering import amounts
-from stash.rendering.amounts import Page, grams
+from stash.measures.mass import Mass
+from stash.rendering import amounts, figures
+from stash.rendering.amounts import Page
 
 if TYPE_CHECKING:
     from stash.actions.unravel import Returned, Unravelled
 
 
 def text(done: Unravelled, loss: float | None, page: Page) -> str:
-    """The skeins its yarn went back to; `loss` is the share it was reckoned with, if it was."""
-    lines = [page.strong(f"Item {done.item} is unravelled") + f"  (entry {done.entry})"]
-    lines += [_returned_line(back, page) for back in done.returned]
-    if loss is not None:
-        lines.append(f"  reckoned with a loss of {loss:.0%}; weigh the skeins to be sure")
+    """The skeins its yarn went back to; `loss` is the share that was taken off, if one was."""
+    back = figures.total((figures.near(one.mass) for one in done.returned), Mass)
+    head = page.strong(f"Item {done.item} is unravelled")
+    lines = [f"{head}: {back} back on the shelf  (entry {done.entry})"]
+    lines += [_returned_line(one) for one in done.returned]
+    if loss:
+        first = done.returned[0].skein.number
+        lines.append(
+            f"  {loss:.0%} off for ends and cuts; weigh them to be sure: `stash weigh {first} 20g`"
+        )
     return "\n".join(lines)
 
 
-def _returned_line(back: Returned, page: Page) -> str:
-    skein, how = back.skein, "a new skein" if back.made else "wound back"
-    return (
-        f"  skein {skein.number} ({how}, was {back.was}): {grams(back.mass)} back, "
-        f"holds {amounts.amount(skein.held_length, skein.held)}"
-    )
+def _returned_line(back: Returned) -> str:
+    skein, onto = back.skein, "now skein" if back.made else "wound onto skein"
+    where = f"{onto} {skein.number}"
+    holds = "" if back.made else f", which holds {amounts.amount(skein.held_length, skein.held)}"
+    length = skein.length(back.mass)
+    return f"  {amounts.amount(length, back.mass)} of skein {back.was}, {where}{holds}"

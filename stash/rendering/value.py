@@ -7,10 +7,15 @@ from typing import TYPE_CHECKING, Any
 
 from stash.costing.pools import Method
 from stash.costing.valuation import Valuation, Where, Worth
+from stash.measures.mass import Mass
 from stash.measures.money import Money
 from stash.measures.written import show_money
-from stash.rendering.amounts import Page, grams, numbers
+from stash.rendering import figures
+from stash.rendering.amounts import Page
+from stash.rendering.balance import balance
 from stash.rendering.columns import columns
+from stash.rendering.cost import no_price
+from stash.rendering.figures import Figure
 from stash.stock.turnover import Total
 
 if TYPE_CHECKING:
@@ -18,9 +23,9 @@ if TYPE_CHECKING:
 
 #: The methods in words.
 METHODS = {
-    Method.SPECIFIC: "each skein at what was paid for it",
-    Method.FIFO: "the yarn that came first leaves first",
-    Method.AVERAGE: "at the moving average of each yarn",
+    Method.SPECIFIC: "each skein's own cost",
+    Method.FIFO: "first in, first out (the oldest yarn is used first)",
+    Method.AVERAGE: "average (each yarn at the average of what it cost so far)",
 }
 _HERS = (Where.UNDER_WAY, Where.FINISHED)
 
@@ -104,21 +109,31 @@ def _items(found: Valuation) -> Iterator[tuple[str, int]]:
 
 
 def text(found: Value, page: Page) -> str:
-    """The same for reading: what is there, how it came about, and what was taken at the market."""
+    """The same for reading: what is there, how it came about, and what was sold."""
     worth, currency = found.valuation, found.currency
+    moved = _moved(worth)
+    shown = balance(worth.opening.stock.mass, {name: change for name, change, _ in moved})
+    stock = shown.closing
     lines = [
-        f"{page.strong(f'At cost on {worth.last}')}, {METHODS[worth.method]}",
-        columns(list(_there(worth.closing, currency)), "  ") or "  nothing is there",
+        f"{page.strong(f'Yarn and items at cost on {worth.last}')}",
+        columns(list(_there(worth.closing, stock, currency)), "  ") or "  nothing yet",
         f"Yarn since {worth.first}",
-        columns(list(_yarn_rows(worth, currency)), "  "),
+        columns(
+            [
+                ["at the start", str(shown.opening), _cost(worth.opening.stock, currency)],
+                *([name, str(shown.moved[name]), _cost(cost, currency)] for name, _, cost in moved),
+                ["at the end", str(stock), _cost(worth.closing.stock, currency)],
+            ],
+            "  ",
+        ),
     ]
     made = list(_item_rows(worth, currency))
     if made:
         lines += [f"Items since {worth.first}, at the cost of their yarn", columns(made, "  ")]
     if found.takings.coins or found.fees.coins:
         fees = show_money(found.fees, currency)
-        lines.append(f"Takings {show_money(found.takings, currency)}, fees {fees}")
-    return "\n".join(lines)
+        lines.append(f"Sales {show_money(found.takings, currency)}, fees {fees}")
+    return "\n".join([*lines, f"Costs: {METHODS[worth.method]}."])
 
 
 def value_notes(found: Value) -> list[str]:
@@ -126,34 +141,36 @@ def value_notes(found: Value) -> list[str]:
     worth, said = found.valuation, []
     if worth.method is not found.kept_by:
         said.append(
-            f"{worth.last.year} is kept by {found.kept_by}: one method a file and year "
-            "(`stash settings valuation`)"
+            f"you keep {worth.last.year} by {found.kept_by}, and this answer is by {worth.method}; "
+            "see `stash settings valuation`"
         )
     if found.unpriced:
-        said.append(
-            f"price not known, so counted as nothing: skein {numbers(found.unpriced)}; "
-            "give it with `stash change --paid` (0 for a gift)"
-        )
-    said.append("items stand at the cost of their yarn; hours and sundries are not in the books")
+        said.append(no_price(found.unpriced))
+    if any(where in _HERS for where, _ in worth.closing.items.values()):
+        said.append("items count the yarn in them, not your hours or sundries")
     return said
 
 
-def _there(closing: Worth, currency: str) -> Iterator[list[str]]:
-    parts = (
-        ("yarn on the shelf", closing.stock),
-        (_items_in(closing, Where.UNDER_WAY), closing.of(Where.UNDER_WAY)),
-        (_items_in(closing, Where.FINISHED), closing.of(Where.FINISHED)),
-        ("together", closing.whole),
-    )
-    for name, total in parts:
+def _there(worth: Worth, stock: Figure, currency: str) -> Iterator[list[str]]:
+    """Yarn and items, and the sum of the rows that are shown."""
+    weights = []
+    for name, weight, total in (
+        ("yarn on the shelf", stock, worth.stock),
+        *(
+            (_items_in(worth, where), figures.near(worth.of(where).mass), worth.of(where))
+            for where in _HERS
+        ),
+    ):
         if total:
-            yield [name, grams(total.mass), _cost(total, currency)]
+            weights.append(weight)
+            yield [name, str(weight), _cost(total, currency)]
+    if weights:
+        yield ["in all", str(figures.total(weights, Mass)), _cost(worth.whole, currency)]
 
 
 def _items_in(worth: Worth, where: Where) -> str:
     count = sum(w is where for w, _ in worth.items.values())
-    called = "under way" if where is Where.UNDER_WAY else "finished, not sold"
-    return f"{count} {called}"
+    return f"{count} {'in the making' if where is Where.UNDER_WAY else 'finished, not sold'}"
 
 
 def _cost(total: Total, currency: str) -> str:
@@ -162,19 +179,26 @@ def _cost(total: Total, currency: str) -> str:
     return f"{'' if total.all_priced else 'at least '}{show_money(total.cost, currency)}"
 
 
-def _yarn_rows(found: Valuation, currency: str) -> Iterator[list[str]]:
-    signs = {"bought": "+", "used": "-", "gone": "-"}
-    for name, total in _yarn(found):
-        if total or name not in signs:
-            yield [name, f"{signs.get(name, '')}{grams(total.mass)}", _cost(total, currency)]
+def _moved(found: Valuation) -> list[tuple[str, Mass, Total]]:
+    """What was bought, used and left otherwise: by how much it changes the stock, and its cost."""
+    rows = (
+        ("bought", found.bought, found.bought),
+        ("used", -found.used, found.used),
+        ("gone otherwise", -found.gone, found.gone),
+    )
+    return [(name, change.mass, total) for name, change, total in rows if total]
 
 
 def _item_rows(found: Valuation, currency: str) -> Iterator[list[str]]:
     signs = {"opening": "", "made": "+", "sold": "-", "unravelled": "-", "closing": ""}
+    names = {
+        "opening": "at the start",
+        "unravelled": "lost by unravelling",
+        "closing": "at the end",
+    }
     amounts = dict(_items(found))
     if any(amounts.values()):
         for name, sign in signs.items():
             coins = amounts[f"{name}_cost_coins"]
             if coins or not sign:
-                called = "lost by unravelling" if name == "unravelled" else name
-                yield [called, f"{sign}{show_money(Money(coins), currency)}"]
+                yield [names.get(name, name), f"{sign}{show_money(Money(coins), currency)}"]

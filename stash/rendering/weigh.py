@@ -4,30 +4,52 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from stash.rendering import amounts
+from stash.measures.mass import NO_MASS
+from stash.rendering import amounts, figures
 from stash.rendering.amounts import Page, grams
+from stash.stock.weighing import Verdict, WeighingOutcome
 
 if TYPE_CHECKING:
     from stash.actions.weigh import Weighing
     from stash.actions.weigh_metre import Measured
 
-#: A pair this far from what was known before is worth a second look (our choice).
+#: A length of 100 g this far from what was known before is worth a second look (our choice).
 FAR_OFF = 0.15
 
 
 def text(found: Weighing, page: Page) -> str:
-    """What was booked, and what the skein holds now."""
-    outcome, after = found.outcome, found.after
-    if outcome.verdict == "in agreement":
-        booked = f"in agreement with the books at {grams(found.before.held)}"
-    elif outcome.verdict == "use":
-        booked = f"use of {grams(-outcome.change)} booked for item {found.item}"
-    elif outcome.restates:
-        booked = "correction: its own full weight from now on, the length stays"
-    else:
-        booked = f"correction of {outcome.change.g:+.1f} g booked"
-    now = amounts.amount(after.held_length, after.held)
-    return f"{page.strong(f'Skein {after.number}')}: {booked}; holds {now}  (entry {found.entry})"
+    """What the scale showed, what that means, and what is left of the skein."""
+    head, after = page.strong(f"Skein {found.after.number}"), found.after
+    said = [f"{_on_scale(found.outcome)}, {_meaning(found)}"]
+    if not after.held:
+        said.append("nothing left")
+    elif after.held_length is not None and not found.outcome.restates:
+        said.append(f"{amounts.yarn(after.held_length)} left")
+    return f"{head}: {'; '.join(said)}  (entry {found.entry})"
+
+
+def _on_scale(outcome: WeighingOutcome) -> str:
+    """The reading as it was, and what is left of it without its tare."""
+    if not outcome.tare:
+        return f"{grams(outcome.net)} on the scale"
+    reading, tare = figures.near(outcome.net + outcome.tare), figures.near(outcome.tare)
+    return f"{reading} on the scale less {tare} tare is {reading - tare}"
+
+
+def _meaning(found: Weighing) -> str:
+    outcome = found.outcome
+    if outcome.verdict is Verdict.IN_AGREEMENT:
+        noted = grams(found.before.held)
+        return "just as noted" if noted == grams(outcome.net) else f"close enough to {noted} noted"
+    if outcome.verdict is Verdict.USE:
+        return f"so {grams(-outcome.change)} went into item {found.item}"
+    if outcome.restates:
+        length = found.after.held_length
+        stays = f"its length stays {amounts.yarn(length)}" if length else "its length is not known"
+        return f"kept as its own full weight; {stays}"
+    if outcome.change > NO_MASS:
+        return f"{grams(outcome.change)} more than noted: corrected"
+    return f"{grams(-outcome.change)} less than noted: corrected, not counted as used"
 
 
 def metre_text(found: Measured, page: Page) -> str:
@@ -35,8 +57,8 @@ def metre_text(found: Measured, page: Page) -> str:
     after, length = found.after, amounts.yarn(found.after.held_length)
     weight = grams(after.held) if after.mass_known else "not weighed yet"
     return (
-        f"{page.strong(f'Skein {after.number}')}: {found.pair.m_per_100g:.0f} m to 100 g by your "
-        f"own weighing; holds {length}, {weight}  (entry {found.entry})"
+        f"{page.strong(f'Skein {after.number}')}: {_per_100g(found.pair.m_per_100g)} by your own "
+        f"weighing; it holds {length}, {weight}  (entry {found.entry})"
     )
 
 
@@ -44,4 +66,8 @@ def second_look(found: Measured) -> str:
     """What to say where a weighed length is far off what was known; else nothing."""
     if not found.was or abs(found.was / found.pair.m_per_100g - 1) <= FAR_OFF:
         return ""
-    return f"note: it was reckoned with {found.was:.0f} m to 100 g so far; look at both again"
+    return f"note: until now it counted as {_per_100g(found.was)}; measure once more to be sure"
+
+
+def _per_100g(m_per_100g: float) -> str:
+    return f"{figures.near(figures.of_metres(m_per_100g))} per 100 g"

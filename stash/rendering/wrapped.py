@@ -12,8 +12,8 @@ HANG = 3
 #: Narrower than this nothing can be read; such a terminal breaks lines as it likes.
 LEAST = 40
 #: What stays together: a number and its unit, a name and its number, and any other word.
-_UNITS = r"(?:m|yd|g|x|cm|in|%|rows?|skeins?)\b"
-_WORD = re.compile(rf" *(?:\(?\d[\d.,/]* (?={_UNITS})|L\* |lot |no\. | / (?=\d)|[^ ])+")
+_UNITS = r"(?:m|yd|g|oz|cm|in|%|rows?|skeins?|times)\b"
+_WORD = re.compile(rf" *(?:\(?\d[\d.,/]* (?={_UNITS})|lot |no\. | / (?=\d)|[^ ])+")
 _COLUMN = re.compile(r"(?<=[^ ])  +")
 
 

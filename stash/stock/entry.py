@@ -60,8 +60,8 @@ KINDS: dict[str, tuple[str, ...]] = {
     "yarn_added": ("skeins", "maker", "yarn", "colour", "colour_no", "lot_text", "lot_state"),
     "lots_added": ("skeins", "lots"),
     "sheet_taken_in": ("skeins", "lots", "sheet", "opening_of"),
-    "proposal_set_aside": ("key", "item", "name"),
-    "choice_set_aside": ("choice", "item", "name"),
+    "proposal_set_aside": ("key", "item", "name", "takes"),
+    "choice_set_aside": ("choice", "item", "name", "takes"),
     "skein_set_aside": ("mass", "skein", "note"),
     "batch_set_aside": ("items", "first", "last"),
     "item_released": ("item", "name"),
@@ -91,9 +91,11 @@ KINDS: dict[str, tuple[str, ...]] = {
     "daylight_now": ("looked_at",),
     "value_stays": ("value", "why"),
     "price_now": (),
+    # what was set aside of one skein, each in `takes`
+    "yarn_taken": ("skein", "length", "mass", "colour", "yarn"),
 }
 #: Facts that may be missing.
-_MAY_LACK = ("item", "name", "opening_of", "value", "lot")
+_MAY_LACK = ("item", "name", "opening_of", "value", "lot", "takes")
 _COUNTS = (
     *("skeins", "lots", "skein", "part", "lot", "item", "items", "first", "last", "entry"),
     *("right", "corrected", "not_found", "lost"),
@@ -174,6 +176,8 @@ _READ: dict[str, Callable[[Any], Any]] = {
     "verdict": Verdict,
     "looked_at": lambda value: _kept(bool, value),
     "choice": _choice,
-    "done": lambda value: tuple(_note(part) for part in _kept(list, value)),
+    **dict.fromkeys(
+        ("done", "takes"), lambda value: tuple(_note(part) for part in _kept(list, value))
+    ),
     "what": lambda value: value if isinstance(value, str) else _note(value),
 }

@@ -15,7 +15,7 @@ from dataclasses import dataclass
 
 @dataclass(frozen=True, slots=True)
 class Thickness:
-    """One class: its number, its plain name, and what usually goes with it.
+    """One class: its number, the name most makers use, and what usually goes with it.
 
     Stitches are to 4 in: stockinette for `knit_sts`, single crochet (US) for `crochet_sts`, except
     class 0, which is counted in double crochet. Needles and hooks in mm. None: no bound is printed.
@@ -37,12 +37,12 @@ class Thickness:
 #: American trade sells as medium, is read as medium. 45 for class 6 is common practice, no source.
 CLASSES = (
     Thickness(0, "lace", (33, 40), (32, 42), (1.5, 2.25), (1.4, 2.25), 600, 750),
-    Thickness(1, "super fine", (27, 32), (21, 32), (2.25, 3.25), (2.25, 3.5), 350, 410),
-    Thickness(2, "fine", (23, 26), (16, 20), (3.25, 3.75), (3.5, 4.5), 250, 290),
-    Thickness(3, "light", (21, 24), (12, 17), (3.75, 4.5), (4.5, 5.5), 205, 230),
-    Thickness(4, "medium", (16, 20), (11, 14), (4.5, 5.5), (5.5, 6.5), 120, 180),
-    Thickness(5, "bulky", (12, 15), (8, 11), (5.5, 8.0), (6.5, 9.0), 80, 105),
-    Thickness(6, "super bulky", (7, 11), (6, 9), (8.0, 12.75), (9.0, 16.0), 45, 65),
+    Thickness(1, "fingering", (27, 32), (21, 32), (2.25, 3.25), (2.25, 3.5), 350, 410),
+    Thickness(2, "sport", (23, 26), (16, 20), (3.25, 3.75), (3.5, 4.5), 250, 290),
+    Thickness(3, "DK", (21, 24), (12, 17), (3.75, 4.5), (4.5, 5.5), 205, 230),
+    Thickness(4, "worsted", (16, 20), (11, 14), (4.5, 5.5), (5.5, 6.5), 120, 180),
+    Thickness(5, "chunky", (12, 15), (8, 11), (5.5, 8.0), (6.5, 9.0), 80, 105),
+    Thickness(6, "super chunky", (7, 11), (6, 9), (8.0, 12.75), (9.0, 16.0), 45, 65),
     Thickness(7, "jumbo", (None, 6), (None, 5), (12.75, None), (16.0, None), 0, 35),
 )
 
@@ -88,7 +88,7 @@ def thickness_of_m_per_100g(fineness: float) -> int:
 
 
 def plain_name(thickness_from: int, thickness_to: int) -> str:
-    """How a class is shown: `light (3)`, or `light to medium (3-4)`."""
+    """How a class is shown: `DK (3)`, or `DK to worsted (3-4)`."""
     if thickness_from == thickness_to:
         return f"{CLASSES[thickness_from].name} ({thickness_from})"
     names = f"{CLASSES[thickness_from].name} to {CLASSES[thickness_to].name}"
@@ -102,7 +102,7 @@ def named(text: str) -> tuple[int, int] | None:
     """
     plain = " ".join(text.lower().split())
     numbered = re.fullmatch(
-        r"(?:(?:class|category|cat|weight|wt)\.?\s*)?[#(\[]?\s*([0-7])(?:\s*(?:[-–/]|to|or)\s*([0-7]))?"
+        r"(?:(?:class|category|cat|thickness|weight|wt)\.?\s*)?[#(\[]?\s*([0-7])(?:\s*(?:[-–/]|to|or)\s*([0-7]))?"
         r"\s*[)\]]?(?:\s*weight)?",
         plain,
     )

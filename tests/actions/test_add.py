@@ -12,6 +12,7 @@ from stash.actions import add as add_action
 from stash.actions import change, check, log, show, use, weigh
 from stash.actions.book import Book
 from stash.actions.change import Changes
+from stash.actions.settings import change_setting, read_settings
 from stash.errors import Refusal, Undecided
 from stash.measures.length import metres, yards
 from stash.measures.mass import Mass, grams
@@ -182,9 +183,56 @@ def test_one_currency_a_file_set_by_the_first_prices(book: Book) -> None:
     add_action.receive(book, [a_line()], habits={"currency": "EUR"})
     add_action.receive(book, [a_line()], habits={"currency": "GBP"})
 
-    from stash.actions.settings import settings
+    assert read_settings(book).currency == "EUR"
 
-    assert settings(book).currency == "EUR"
+
+YARDS = {"length": "yd", "weight": "oz", "size": "in"}
+
+
+@pytest.mark.parametrize(
+    ("typed", "units"),
+    [
+        ({"length": "m", "weight": "g", "size": "cm"}, ("m", "g", "cm")),
+        (YARDS, ("yd", "oz", "in")),
+        ({"length": "yd", "weight": "g", "size": "in"}, ("yd", "g", "in")),
+        ({"length": "yd", "size": "in"}, ("yd", "g", "in")),
+        ({"weight": "oz"}, ("yd", "oz", "in")),
+    ],
+)
+def test_the_first_yarn_whose_units_say_it_decides_all_three(
+    book: Book, typed: dict[str, str], units: tuple[str, str, str]
+) -> None:
+    received = add_action.receive(book, [a_line()], habits=typed)
+
+    assert (received.habits["length"], *her_units(book)[1:]) == units
+    assert her_units(book) == units
+
+
+def test_later_yarn_never_changes_the_units(book: Book) -> None:
+    add_action.receive(book, [a_line()], habits={"length": "m", "weight": "g", "size": "cm"})
+
+    assert dict(add_action.receive(book, [a_line()], habits=YARDS).habits) == {}
+    assert her_units(book) == ("m", "g", "cm")
+
+
+def test_grams_alone_decide_nothing_yet(book: Book) -> None:
+    add_action.receive(book, [a_line()], habits={"weight": "g"})
+    assert her_units(book) == ("", "", "")
+
+    add_action.receive(book, [a_line()], habits=YARDS)
+    assert her_units(book) == ("yd", "oz", "in")
+
+
+def test_what_she_has_chosen_is_not_completed_from_what_she_types(book: Book) -> None:
+    change_setting(book, "length", "yd")
+    add_action.receive(book, [a_line()], habits={"length": "m", "weight": "oz", "size": "cm"})
+
+    assert her_units(book) == ("yd", "", "")
+
+
+def her_units(book: Book) -> tuple[str, str, str]:
+    settings = read_settings(book)
+    return settings.length, settings.weight, settings.size
 
 
 def test_neither_weight_nor_length_is_refused_with_a_way_out(book: Book) -> None:

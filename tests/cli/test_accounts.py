@@ -43,14 +43,14 @@ def test_the_sum_of_a_year(seller: Maker) -> None:
         "g": 40.0, "m": 100.0, "m_at_least": False, "cost_coins": 400, "cost_at_least": False,
     }  # fmt: skip
     assert year["closing"]["g"] == 160.0
-    assert (year["ideas"], year["to"], year["currency"]) == ("2025-04-01", "2025-12-31", "GBP")
+    assert (year["from"], year["to"], year["currency"]) == ("2025-04-01", "2025-12-31", "GBP")
 
 
 def test_the_sum_for_reading(seller: Maker) -> None:
     said = seller.does("log", "--sum", "--to", "2026-01-31", "--by", "lot")
 
     assert [" ".join(line.split()) for line in said.out.splitlines()] == [
-        "From the beginning to 2026-01-31, each skein at what was paid for it",
+        "From the beginning to 2026-01-31",
         "on the shelf before 0 g 0 m £0.00",
         "arrived +200 g 500 m £20.00",
         "used -40 g 100 m £4.00",
@@ -58,6 +58,7 @@ def test_the_sum_for_reading(seller: Maker) -> None:
         "on the shelf after 130 g 325 m £13.00",
         "before in out after",
         "L1 Fell Wool DK, navy, lot 1 0 g +200 g -70 g 130 g 325 m £13.00",
+        "Costs: each skein's own cost.",
     ]
 
 
@@ -80,17 +81,17 @@ def test_what_the_figures_lack_is_said(seller: Maker) -> None:
 
     assert "at least 500 m" in said.out
     assert "at least £20.00" in said.out
-    assert "skein 3; give it with `stash change --full`" in said.err
-    assert "skein 3; give it with `stash change --paid`" in said.err
+    assert "no full size known for skein 3" in said.err
+    assert "no price known for skein 3: add it, as in `stash change 3 --paid" in said.err
     assert "entry 2 of 2025-05-01 is left out" in said.err
     assert seller.ask("log", "--sum", "--to", "2025-12-31")["notes"]
 
 
 @pytest.mark.parametrize(
-    ("words", "status", "told"),
+    ("words", "status", "said"),
     [
         (("--from", "2026-02-01", "--to", "2026-01-01"), 2, "after --to"),
-        (("--from", "2999-01-01"), 4, "still to come"),
+        (("--from", "2999-01-01"), 4, "is in the future; use a day up to"),
         (("--sum", "--to", "31/31/2025"), 2, "as a day"),
         (("--by", "lot"), 2, "--sum"),
         (("--sum", "--by", "colour"), 2, "yarn or lot"),
@@ -98,6 +99,6 @@ def test_what_the_figures_lack_is_said(seller: Maker) -> None:
     ],
 )
 def test_a_span_that_is_none_is_refused(
-    seller: Maker, words: tuple[str, ...], status: int, told: str
+    seller: Maker, words: tuple[str, ...], status: int, said: str
 ) -> None:
-    refused_in_one_line(seller("log", *words), status, told)
+    refused_in_one_line(seller("log", *words), status, said)

@@ -49,7 +49,7 @@ def test_the_very_same_again_joins_its_record(keeper: Maker) -> None:
 def test_what_the_line_leaves_out_comes_from_yarn_that_is_known(keeper: Maker) -> None:
     said = keeper.does("add", "greycairn dk rust lot 9")
 
-    assert "from what you have of greycairn dk" in said.out
+    assert "filled in from your greycairn dk" in said.out
     assert lot(keeper, "L2")["held_m"] == 230
     assert lot(keeper, "L2")["fibre"] == lot(keeper, "L1")["fibre"]
 
@@ -60,7 +60,7 @@ def test_records_that_disagree_fill_nothing_in(keeper: Maker) -> None:
     both = ("Greycairn DK 100 g / 230 m", "Greycairn DK 50 g / 110 m")
     refused_in_one_line(keeper("add", "Greycairn DK rust lot 9"), 2, *both)
     said = keeper.does("add", "Greycairn DK rust lot 9, 43g left")
-    assert "you have Greycairn DK of 100 g / 230 m or 50 g / 110 m: not filled in" in said.out
+    assert "you have Greycairn DK in 100 g / 230 m and 50 g / 110 m; say which" in said.out
     assert lot(keeper, "L3")["held_m"] is None
 
 
@@ -75,7 +75,7 @@ def test_what_was_taken_back_is_not_known(keeper: Maker) -> None:
 def test_a_guessed_pair_does_not_pass_for_what_a_band_says(keeper: Maker) -> None:
     keeper.does("add", "Farlow 240m red")
 
-    refused_in_one_line(keeper("add", "Farlow blue"), 4, "neither weight nor length")
+    refused_in_one_line(keeper("add", "Farlow blue"), 4, "how much is it")
 
 
 def test_yarns_without_a_name_are_not_the_same_yarn(keeper: Maker) -> None:
@@ -97,7 +97,7 @@ def test_what_is_said_beside_the_label_is_kept(keeper: Maker) -> None:
 
 def test_the_like_on_the_shelf_is_pointed_out(keeper: Maker) -> None:
     assert (
-        "2 skeins of it already: L1, lot 4821, blue box"
+        "you already have 2 skeins of it: L1, lot 4821, blue box"
         in keeper.does("add", "Greycairn DK navy lot 9").out
     )
 
@@ -105,7 +105,7 @@ def test_the_like_on_the_shelf_is_pointed_out(keeper: Maker) -> None:
 def test_a_name_that_is_nearly_known_is_asked_about_and_kept(keeper: Maker) -> None:
     said = keeper.does("add", "Greycarn DK 50g/110m teal")
 
-    assert "is that Greycairn DK?" in said.out
+    assert "did you mean Greycairn DK?" in said.out
     assert lot(keeper, "L2")["yarn"] == "Greycarn DK"
 
 
@@ -148,8 +148,8 @@ def test_many_colours_of_one_yarn_are_the_same_again(keeper: Maker) -> None:
     assert sorted(new) == [("gloaming", "8", 690), ("rust", "77", 690)]
 
 
-def test_a_label_in_yards_says_once_that_yards_are_shown_from_now_on(nobody: Maker) -> None:
-    told = "shown in yards from now on: `stash settings units metres` turns it back"
+def test_the_first_label_says_once_which_units_it_chose(nobody: Maker) -> None:
+    told = "Amounts are in yards, grams and inches, as you typed; `stash settings units metric`"
 
     assert told in nobody.does("add", "Farlow, 50g/130yd, red").err
     assert nobody.does("add", "Farlow, 50g/130yd, teal").err == ""
@@ -222,3 +222,34 @@ def test_whole_skeins_and_an_opened_one_are_one_lot(keeper: Maker) -> None:
     assert [(s["state"], s["held_g"]) for s in skeins] == [
         ("whole", 50), ("whole", 50), ("opened", 20),
     ]  # fmt: skip
+
+
+def test_what_came_in_can_be_read_by_a_script(nobody: Maker) -> None:
+    said = nobody.ask("add", "Farlow DK, 2 x 50g/130yd, red, lot 7", "--paid", "6.40 EUR")
+
+    assert said.keys() == {"entry", "lot_ref", "numbers", "read", "unknown", "notes"}
+    assert (said["entry"], said["lot_ref"], said["numbers"]) == (1, "L1", [1, 2])
+    assert said["unknown"] == ["fibre"]
+    read = said["read"]
+    assert (read["yarn"], read["colour"], read["lot"], read["count"]) == (
+        "Farlow DK", "red", "7", 2
+    )  # fmt: skip
+    assert (read["thickness"], read["thickness_to"], read["paid"]) == (3, 3, 6.4)
+    assert (read["full_g"], read["full_m"]) == (50, 118.872)  # 130 yd (NIST Handbook 44)
+    assert None not in read.values()
+
+
+def test_many_lines_are_a_list_for_a_script(nobody: Maker) -> None:
+    with patch("sys.stdin", io.StringIO("Farlow 50g/130yd red\nFarlow 50g/130yd teal\n")):
+        said = nobody.does("add", "-", "--as", "json")
+
+    assert [one["numbers"] for one in said.json] == [[1], [2]]
+    assert said.err.startswith("Amounts are in yards")
+
+
+def test_a_note_that_changes_no_answer_is_for_scripts_alone(nobody: Maker) -> None:
+    label = "Tansel 1.75 oz/130 yd, wool, red, lot 3"
+
+    assert "note:" not in nobody.does("add", label).out
+    kinds = {note["kind"] for note in nobody.ask("add", label)["notes"]}
+    assert {"rounded_ounces", "fibre_without_shares"} <= kinds

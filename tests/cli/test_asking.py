@@ -20,7 +20,7 @@ def held(file: Path) -> str:
     return done.stdout
 
 
-@pytest.mark.parametrize(("key", "shown"), [("1", "4 whole"), ("2", "class 4"), ("3", "no. 4")])
+@pytest.mark.parametrize(("key", "shown"), [("1", "4 whole"), ("2", "worsted (4)"), ("3", "no. 4")])
 def test_the_reading_that_is_chosen_is_the_one_that_comes_in(
     tmp_path: Path, key: str, shown: str
 ) -> None:
@@ -37,7 +37,7 @@ def test_enter_alone_writes_nothing(tmp_path: Path) -> None:
     status, screen = at_a_terminal(file, "-", "add", "Fern, 50g, 4")
 
     assert status == 2
-    assert "can mean more than one thing" in screen
+    assert "type the one you mean" in screen
     assert not file.exists()
 
 
@@ -65,7 +65,7 @@ def test_which_of_several_shapes_and_ages_is_asked_one_after_the_other(tmp_path:
 
     assert status == 0, screen
     assert "2  round hat" in screen
-    assert "to fit child of 2 years" in screen
+    assert "Fits a child of 2 years" in screen
 
 
 def test_which_of_several_designs_is_asked(tmp_path: Path) -> None:
@@ -77,7 +77,7 @@ def test_which_of_several_designs_is_asked(tmp_path: Path) -> None:
 
     assert status == 0, screen
     assert "2  Wee" in screen
-    assert "to fit child of 2 years" in screen
+    assert "Fits a child of 2 years" in screen
 
 
 @pytest.mark.parametrize(("key", "entries"), [("y", 9), ("n", 8), ("-", 8)])

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 import pytest
 from commands import Maker, refused_in_one_line
 
@@ -29,7 +31,7 @@ def test_yarn_is_used_in_any_unit(maker: Maker, amount: str, left: float) -> Non
 def test_yarn_set_aside_is_used_for_its_item_and_begins_it(maker: Maker) -> None:
     said = maker.does("use", "1", "100m", "--for", "hat")
 
-    assert "is begun by it" in said.out
+    assert "item 1 (Hat) is now begun" in said.out
     assert maker.skein(1)["held_g"] == pytest.approx(50 - 41.667, abs=0.001)
     assert maker.ask("show", "item", "1")["state"] == "begun"
 
@@ -46,25 +48,30 @@ def test_yarn_leaves_otherwise(maker: Maker, why: str) -> None:
 def test_the_scale_in_agreement_books_nothing(maker: Maker) -> None:
     said = maker.does("weigh", "2", "49.5g")
 
-    assert "in agreement" in said.out
+    assert "49.5 g on the scale, close enough to 50 g noted" in said.out
     assert maker.skein(2)["held_g"] == 50
 
 
 def test_a_fall_of_a_ball_in_work_is_use(maker: Maker) -> None:
     maker.does("begin", "hat")
 
-    assert "use of 20 g" in maker.does("weigh", "1", "30g").out
+    assert (
+        "30 g on the scale, so 20 g went into item 1 (Hat)" in maker.does("weigh", "1", "30g").out
+    )
     assert maker.skein(1)["movements"][-1]["item"] == 1
 
 
 def test_a_fall_of_any_other_ball_is_a_correction(maker: Maker) -> None:
-    assert "correction of -20.0 g" in maker.does("weigh", "2", "30g", "--opened").out
+    assert (
+        "20 g less than noted: corrected, not counted as used"
+        in maker.does("weigh", "2", "30g", "--opened").out
+    )
 
 
 def test_a_recount_is_a_correction_even_of_a_ball_in_work(maker: Maker) -> None:
     maker.does("begin", "hat")
 
-    assert "correction" in maker.does("weigh", "1", "30g", "--recount").out
+    assert "less than noted: corrected" in maker.does("weigh", "1", "30g", "--recount").out
 
 
 def test_a_tare_comes_off_the_reading(maker: Maker) -> None:
@@ -86,7 +93,7 @@ def test_more_than_a_full_skein_on_the_scale_is_asked_about(maker: Maker) -> Non
 def test_yarn_that_is_missing_from_a_promise_is_told_with_its_item(maker: Maker) -> None:
     said = maker.does("weigh", "1", "20g", "--recount")
 
-    assert "short: skein 1" in said.err
+    assert "Short: skein 1" in said.err
     assert "item 1 (Hat)" in said.err
 
 
@@ -103,7 +110,7 @@ def test_yarn_that_is_missing_from_a_promise_is_told_with_its_item(maker: Maker)
         (("--hex", "#112233"), "colour_hex", "#112233"),
         (("--thickness", "worsted"), "thickness", 4),
         (("--fibre", "linen"), "fibre", "linen"),
-        (("--full", "50g/110m"), "put_up_m", 110),
+        (("--full", "50g/110m"), "full_m", 110),
     ],
     ids=lambda value: value[0] if isinstance(value, tuple) else "",
 )
@@ -116,8 +123,8 @@ def test_facts_of_a_skein_are_put_right(
 
 
 def test_a_thickness_put_right_is_told_once(maker: Maker) -> None:
-    assert "lot L1: class is 4 now  (" in maker.does("change", "L1", "--thickness", "4").out
-    assert "lot L1: class is 4-5 now  (" in maker.does("change", "L1", "--thickness", "4-5").out
+    assert "lot L1: thickness set to 4  (" in maker.does("change", "L1", "--thickness", "4").out
+    assert "lot L1: thickness set to 4-5  (" in maker.does("change", "L1", "--thickness", "4-5").out
 
 
 def test_facts_of_a_lot_are_put_right_for_all_its_skeins(maker: Maker) -> None:
@@ -167,11 +174,11 @@ def test_a_length_weighed_by_itself_is_the_skeins_own_pair(maker: Maker) -> None
     """4.3 g of 10 m: 232.6 m to 100 g, so 50 g are 116.3 m and no more 120."""
     said = maker.does("weigh", "2", "--metre", "10m=4.3g")
 
-    assert "233 m to 100 g by your own weighing" in said.out
+    assert "233 m per 100 g by your own weighing" in said.out
     skein = maker.skein(2)
-    assert (skein["held_g"], skein["pair"]) == (50, "measured")
+    assert (skein["held_g"], skein["full_from"]) == (50, "measured")
     assert skein["held_m"] == pytest.approx(50 / 4.3 * 10, abs=1e-4)
-    assert maker.does("check").out.startswith("sound")
+    assert maker.does("check").out.startswith("All good")
 
 
 def test_what_is_set_aside_keeps_its_metres_when_a_length_is_weighed(maker: Maker) -> None:
@@ -199,7 +206,7 @@ def test_a_length_alone_keeps_it_when_a_metre_is_weighed(maker: Maker) -> None:
 def test_a_pair_far_from_the_band_is_pointed_out(maker: Maker) -> None:
     said = maker.does("weigh", "2", "--metre", "10m=6g")
 
-    assert "240 m to 100 g so far; look at both again" in said.err
+    assert "until now it counted as 240 m per 100 g; measure once more" in said.err
 
 
 @pytest.mark.parametrize("typed", ["10m", "10m=43", "0m=4g", "ten"])
@@ -214,7 +221,7 @@ def test_how_sure_a_length_is_can_be_asked_reason_by_reason(maker: Maker) -> Non
     shares = {one["why"]: one["share"] for one in told["spread"]}
     assert shares == {
         "length on the band": pytest.approx(0.01),
-        "ranking of a full ball": pytest.approx(0.045),
+        "weight of a full skein": pytest.approx(0.045),
         "step of the scale": pytest.approx(1 / 12**0.5 / 40),
     }
     whole = sum(share**2 for share in shares.values()) ** 0.5
@@ -222,8 +229,9 @@ def test_how_sure_a_length_is_can_be_asked_reason_by_reason(maker: Maker) -> Non
     (shelf,) = maker.ask("shelf", "oatmeal")
     assert shelf["spread_m"] == pytest.approx(told["spread_m"])
     text = maker.does("show", "4", "--spread").out
-    assert "96 m ± 4.5 m" in text
-    assert "76/211/EEC" in text
+    assert "96 m ± 4 m" in text
+    # Packs of 50 g to 100 g may be 4.5 g light: Directive 76/211/EEC, Annex I 2.4
+    assert "a skein of 50 g may lawfully be 4.5 g light; half of that counts" in text
 
 
 def test_a_core_that_was_not_weighed_widens_what_is_left_open(maker: Maker) -> None:
@@ -252,11 +260,39 @@ def test_half_a_ball_is_a_guess_until_it_is_weighed(maker: Maker) -> None:
     guess = {one["why"] for one in maker.ask("show", "10")["spread"]}
     maker.does("weigh", "10", "23g", "--tare", "1g")
 
-    assert guess - {one["why"] for one in maker.ask("show", "10")["spread"]} == {"told roughly"}
+    assert guess - {one["why"] for one in maker.ask("show", "10")["spread"]} == {"a rough figure"}
 
 
 def test_a_ball_is_not_a_length_to_weigh_by_itself(maker: Maker) -> None:
-    refused_in_one_line(maker("weigh", "2", "--metre", "120m=50g"), 4, "up to 25 m")
+    refused_in_one_line(maker("weigh", "2", "--metre", "120m=50g"), 4, "weigh 25 m or less")
+
+
+def test_a_tare_comes_off_what_the_scale_showed(maker: Maker) -> None:
+    said = maker.does("weigh", "4", "38g", "--tare", "8g").out
+
+    assert "38 g on the scale less 8 g tare is 30 g, 10 g less than noted" in said
+
+
+def test_the_log_says_what_was_set_aside_in_her_units(maker: Maker) -> None:
+    metric = maker.does("log", "--all").out
+    maker.does("settings", "units", "us")
+    us = maker.does("log", "--all").out
+
+    (before,) = re.findall(
+        r"(\d+) m of navy and \d+ m of oatmeal set aside for item 1, Hat", metric
+    )
+    (after,) = re.findall(r"(\d+) yd of navy and \d+ yd of oatmeal set aside for item 1, Hat", us)
+    assert int(after) == pytest.approx(int(before) / 0.9144, abs=2)
+
+
+def test_a_cancelled_entry_is_called_so(maker: Maker) -> None:
+    maker.does("use", "2", "10g")
+    said = maker.does("undo").out
+
+    assert said.startswith("Entry 9 is cancelled: 10 g of skein 2 used")
+    log = maker.does("log").out
+    assert "Cancelled entry 9: 10 g of skein 2 used" in log
+    assert "cancelled by entry 10" in log
 
 
 def test_undo_shows_only_and_writes_nothing_where_that_is_asked(maker: Maker) -> None:

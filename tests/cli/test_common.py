@@ -82,7 +82,7 @@ def test_a_newer_file_is_left_alone(maker: Maker, typed: tuple[str, ...]) -> Non
         db.commit()
     before = maker.file.read_bytes()
 
-    refused_in_one_line(maker(*typed), 5, "newer version", "9999")
+    refused_in_one_line(maker(*typed), 5, "a newer stash", "9999", "update your stash")
 
     assert maker.file.read_bytes() == before
 

@@ -8,6 +8,8 @@ import shlex
 import pytest
 from commands import NONE, NUMBER, WORDS, Maker, keeps_its_keys, refused_in_one_line
 
+from stash.rendering import first_screen
+from stash.rendering.wrapped import wrapped
 from stash.requirements.design.shapes import Shape
 
 NEED = {"roles": (dict,), "source": WORDS, "margin": (*NUMBER, NONE), "notes": (list,)}
@@ -19,6 +21,7 @@ ROLE = {
     "set_aside_g": (*NUMBER, NONE),
     "strands": (int,),
     "source": WORDS,
+    "margin": NUMBER,
 }
 SOURCES = {"own items", "swatch", "stated", "gauge", "thickness"}
 ROUND_HAT = (
@@ -81,9 +84,75 @@ def test_a_need_as_csv_has_one_row_a_role(nobody: Maker) -> None:
     assert rows[0]["expected_g"] == ""
 
 
-def test_a_need_is_told_in_the_units_it_was_typed_in(nobody: Maker) -> None:
-    assert "200 yd expected" in nobody.does("need", "--stated", "A=200yd").out
-    assert "200 m expected" in nobody.does("need", "--stated", "A=200m").out
+def test_a_need_is_shown_in_the_units_it_was_typed_in(nobody: Maker) -> None:
+    assert "A about 200 yd (" in nobody.does("need", "--stated", "A=200yd").out
+    assert "A about 200 m (" in nobody.does("need", "--stated", "A=200m").out
+
+
+@pytest.mark.parametrize(
+    ("typed", "said"),
+    [
+        (("--stated", "A=200yd"), "from the figure you gave"),
+        (("--weighed", "A=71g,B=9g", "--full", "100g/180m"), "from your finished ones"),
+        (("--shape", "scarf", "--wide", "20cm", "--long", "150cm", "--swatch",
+          "12g, 15cm x 14cm", "--full", "100g/180m"), "from a swatch"),
+        ((*ROUND_HAT, "--gauge", "17 sts x 13 rows"), "from your gauge"),
+        (ROUND_HAT, "rough: from typical "),
+    ],
+)  # fmt: skip
+def test_each_colour_says_how_much_and_from_what(
+    nobody: Maker, typed: tuple[str, ...], said: str
+) -> None:
+    line = nobody.does("need", *typed).out.splitlines()[0]
+
+    assert re.match(r"A about \d+ \w+ \(± \d+\), set aside \d+ (m|yd)( = [\d.]+ (g|oz))?, ", line)
+    assert said in line
+
+
+@pytest.mark.parametrize("across", [80, 120])
+def test_an_answer_at_a_terminal_fits_24_lines(
+    nobody: Maker, monkeypatch: pytest.MonkeyPatch, across: int
+) -> None:
+    many = (
+        "--extra", "pompom B 6cm", "--extra", "cord A 40cm x 2", "--extra", "flap A 9cm x 10cm x 2",
+        "--brim", "5cm", "--size", "child 4 years", "--stated", "A=20m", "--margin", "1%",
+        "--from", "crown", "--strands", "2",
+    )  # fmt: skip
+    hat = (*ROUND_HAT[:2], *ROUND_HAT[6:], *many)
+    piped = nobody.does("need", *hat).out
+    monkeypatch.setattr("sys.stdout.isatty", lambda: True, raising=False)
+    monkeypatch.setattr(first_screen, "is_shown", lambda: True)
+    monkeypatch.setenv("COLUMNS", str(across))
+
+    shown = nobody.does("need", *hat).out
+
+    assert len(wrapped(shown, across).splitlines()) <= 24 < len(piped.splitlines())
+    for role in "AB":
+        assert re.search(rf"^{role} about ", shown, re.MULTILINE)
+
+
+def test_a_saved_design_is_said_first_and_shown_whole(nobody: Maker) -> None:
+    said = nobody.does("design", "add", "Winter hat", *ROUND_HAT).out
+    shown = nobody.does("design", "show", "Winter hat").out
+
+    assert said.startswith("Saved the design Winter hat.\nA about ")
+    assert "░" in shown
+    assert said.splitlines()[1:] == shown.splitlines()[1:]
+    listed = nobody.does("design", "list").out
+    assert "░" not in listed
+    assert "stash design show" in listed
+
+
+def test_an_answer_in_us_units_has_no_metric_figure(nobody: Maker) -> None:
+    nobody.does("add", "Fell Wool DK, 50g/120m, navy")
+    nobody.does("settings", "units", "us")
+
+    for said in (
+        nobody.does("need", *ROUND_HAT, "--full", "50g/120m", "--extra", "pompom B 6cm").out,
+        nobody.does("reach", *ROUND_HAT, "--have", "A=100m", "--have", "B=30m").out,
+        nobody.does("grade", *ROUND_HAT, "--sizes", "woman", "--brims", "none, 6cm").out,
+    ):
+        assert re.findall(r"[\d.]+ (?:m|cm|g)\b", said) == []
 
 
 def test_designs_are_listed_with_their_needs(maker: Maker) -> None:
@@ -139,9 +208,9 @@ def test_extras_are_lines_of_their_own_and_counted_in(nobody: Maker) -> None:
 def test_small_parts_for_a_child_are_cautioned_about(nobody: Maker) -> None:
     told = nobody.does("need", *CHILD, "--extra", "pompom B 6cm").out
 
-    assert "of it B for pompom 6 cm: 13 m" in told
+    assert "B includes 13 m for pompom 6 cm" in told
     assert "small parts can choke, above all under 3" in told
-    assert "Rules differ by place: check yours" in told
+    assert told.count("Check your local rules") == 1
 
 
 def test_a_size_of_her_own_chart_gives_the_sides(maker: Maker) -> None:
@@ -152,12 +221,10 @@ def test_a_size_of_her_own_chart_gives_the_sides(maker: Maker) -> None:
     notes = maker.ask("need", *typed)["notes"]
 
     assert notes[:2] == [
-        "worked out as 50 stitches by 56 rows: 25.4 cm around, 20.3 cm tall",
-        "to fit Market M",
+        "25.5 cm around, 20.5 cm tall: 50 stitches by 56 rows",
+        "Fits Market M.",
     ]
-    assert (
-        "worked out as 50 stitches by 70 rows" in maker.does("need", *typed, "--tall", "10in").out
-    )
+    assert "50 stitches by 70 rows" in maker.does("need", *typed, "--tall", "10in").out
 
 
 def test_a_plan_keeps_its_size_brim_and_extras(maker: Maker) -> None:
@@ -170,20 +237,20 @@ def test_a_plan_keeps_its_size_brim_and_extras(maker: Maker) -> None:
 
     assert kept["need"]["lines"][0]["what"] == "edging"
     told = " ".join(kept["need"]["notes"])
-    assert "to fit man: head 57.4 cm (ANSUR II 2012), 5% smaller, to stretch" in told
-    assert "5.0 cm of it are folded up" in told
-    assert "begun from the crown" in told
+    assert "Fits a man, head 57.4 cm (ANSUR II 2012), made 5% smaller to stretch" in told
+    assert "5 cm of it folds up as a brim" in told
+    assert "Begins at the crown" in told
 
 
 @pytest.mark.parametrize(
     ("typed", "status", "way_out"),
     [
-        (("--size", "enormous"), 2, "write woman"),
+        (("--size", "enormous"), 2, "type woman"),
         (("--ease", "5%", "--size", "woman"), 2, "-5% (smaller) or +5% (roomier)"),
         (("--extra", "bobble B 3cm"), 2, "pompom B 6cm"),
-        (("--from", "toe"), 4, "only from its brim or crown"),
-        (("--from", "below"), 2, "choose one of"),
-        (("--count", "3"), 4, "leave --count out"),
+        (("--from", "toe"), 4, "type --from brim or --from crown"),
+        (("--from", "below"), 2, "type one of"),
+        (("--count", "3"), 4, "leave out --count"),
         (("--brim", "40cm", "--tall", "22cm"), 4, "--tall includes the brim"),
     ],
 )

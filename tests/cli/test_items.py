@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 import pytest
 from commands import Maker, refused_in_one_line
 
@@ -157,7 +159,7 @@ def test_a_walk_along_the_shelf_goes_place_by_place(maker: Maker) -> None:
     maker.does("release", "Hat")
     lines = maker.does("aside", "Hat", "--skeins", "A=1", "--skeins", "B=4").out.splitlines()
 
-    assert lines[1] == "to pick:"
+    assert lines[1] == "To pick:"
     assert lines.index("crate 9") < lines.index("crate 10")
     assert "[ ] skein 4" in lines[lines.index("crate 9") + 1]
 
@@ -167,3 +169,21 @@ def test_yarn_held_under_a_note_has_a_list_too(maker: Maker) -> None:
 
     assert (made["design"], made["note"]) == (None, "for the class")
     assert made["places"][0]["skeins"][0]["take_g"] == 10
+
+
+def test_what_a_finished_item_used_adds_up_and_the_next_one_learns_from_it(maker: Maker) -> None:
+    said = maker.does("done", "hat", "--left", "1=20.4g", "--left", "4=31.7g").out
+
+    total = re.search(r"is done: ([\d.]+) g used", said)
+    used = [float(one) for one in re.findall(r"^  [AB]  .* used +([\d.]+) g", said, re.M)]
+    assert total is not None
+    assert len(used) == 2
+    assert sum(used) == pytest.approx(float(total[1]))
+    assert "no longer set aside: " in said
+    assert "the next Hat will be estimated from this one, colour by colour" in said
+
+
+def test_an_item_done_as_planned_teaches_nothing(maker: Maker) -> None:
+    said = maker.does("done", "hat", "--as-planned").out
+
+    assert "not weighed, so the next Hat learns nothing from it" in said

@@ -11,16 +11,17 @@ READINGS = ("--readings", "0:98g 20:81g 40:63g", "--rows-left", "36", "--keep", 
 def test_a_ball_that_no_book_knows(nobody: Maker) -> None:
     told = nobody.does("lasts", *READINGS).out
 
-    assert told.startswith("Yes, it lasts: 63 g left, 36 g needed, about 28 g to spare")
+    assert told.startswith("Yes, it lasts: about 27.5 g left over.\n")
     assert not nobody.file.exists()
 
 
 def test_scripts_read_what_the_contract_promises(nobody: Maker) -> None:
     found = nobody.ask("lasts", *READINGS)
 
-    numbers = dict.fromkeys(("need_g", "have_g", "spread_g", "chance"), NUMBER)
+    numbers = dict.fromkeys(("need_g", "have_g", "spread_g", "chance", "as_of_row"), NUMBER)
     keeps_its_keys(found, {**numbers, "verdict": WORDS})
-    assert found["verdict"] == "yes"
+    assert (found["verdict"], found["have_g"], found["as_of_row"]) == ("yes", 63, 40)
+    assert found["need_g"] == pytest.approx(36 * 35 / 40 + 4)  # 35 g in 40 rows, and 4 g kept
     (row,) = nobody.does("lasts", *READINGS, "--as", "csv").rows
     assert row["verdict"] == "yes"
 
@@ -44,8 +45,8 @@ def test_an_item_under_way(maker: Maker) -> None:
     assert found["role"] == "A"
     assert found["as_of_row"] == 10
     assert found["roles"]["A"]["need_g"] == pytest.approx(24)
-    assert "A  Yes, it lasts: 38 g left" in told
-    assert "B  Yes, it lasts: 38 g left" in told
+    assert "A  Yes, it lasts: about 14 g left over." in told
+    assert "B  Yes, it lasts: about 34 g left over." in told
 
 
 @pytest.mark.parametrize(
@@ -107,7 +108,7 @@ def test_a_colour_weighed_earlier_speaks_from_that_row_and_asks_for_a_weighing(
     said = worked.does("lasts", "1", "--rows-done", "50", "--rows-left", "400")
     found = worked.ask("lasts", "1", "--rows-done", "50", "--rows-left", "400")["roles"]["B"]
 
-    assert "B: this speaks from row 20, where skein 4 was last weighed" in said.err
+    assert "B: this is as of row 20, when skein 4 was last weighed" in said.err
     assert "stash weigh 4 63g --row 50" in said.err
     assert (found["as_of_row"], found["left"]) == (20, 430)
     assert found["need_g"] == pytest.approx(0.5 * 430)
@@ -120,7 +121,7 @@ def test_a_later_row_than_any_ball_was_weighed_at_is_no_weighing(worked: Maker) 
     said = worked.does("lasts", "1", "--rows-done", "50")
     found = worked.ask("lasts", "1", "--rows-done", "50")
 
-    assert "speaks from row 20, where skein 1 was last weighed" in said.err
+    assert "this is as of row 20, when skein 1 was last weighed" in said.err
     assert (found["as_of_row"], found["left"], found["have_g"]) == (20, 98, 180)
 
 
@@ -167,7 +168,7 @@ def test_a_ball_used_up_needs_no_weighing_at_later_rows(worked: Maker) -> None:
     worked.does("weigh", "1", "0g", "--row", "30")
     worked.does("weigh", "2", "70g", "--row", "39")
 
-    found = worked.ask("lasts", "1", "--role", "A")
+    found = worked.ask("lasts", "1", "--colour", "A")
 
     assert found["as_of_row"] == 39
     assert found["have_g"] == 70
@@ -175,7 +176,7 @@ def test_a_ball_used_up_needs_no_weighing_at_later_rows(worked: Maker) -> None:
 
 
 def test_a_row_is_said_of_one_item(worked: Maker) -> None:
-    refused_in_one_line(worked("weigh", "3", "99g", "--row", "5"), 4, "--for 2 --row 5")
+    refused_in_one_line(worked("weigh", "3", "99g", "--row", "5"), 4, "1 (Cowl)", "--for 1")
     refused_in_one_line(worked("weigh", "1", "50g", "--row", "-1"), 2, "--row")
     refused_in_one_line(worked("weigh", "1", "--metre", "10m=4g", "--row", "3"), 2, "63g --row 3")
 

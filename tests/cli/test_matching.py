@@ -36,8 +36,11 @@ FILLED = {
     "chance": NUMBER,
     "left_m": NUMBER,
     "joins": (int,),
+    "reasons": (list,),
     "skeins": (list,),
 }
+#: Of a reason or a fix; its facts stand beside these.
+SAID = {"kind": WORDS, "words": WORDS}
 TAKE = {
     "number": (int,),
     "lot_ref": WORDS,
@@ -49,8 +52,7 @@ TAKE = {
 NEAR_MISS = {
     "roles": (dict,),
     "why": WORDS,
-    "way_out": WORDS,
-    "ways_out": (list,),
+    "fixes": (list,),
     "short_m": (*NUMBER, NONE),
     "short_g": (*NUMBER, NONE),
     "short_rows": (int, NONE),
@@ -81,8 +83,14 @@ def test_an_answer_as_json_has_the_promised_keys(maker: Maker) -> None:
             keeps_its_keys(filled, FILLED)
             for take in filled["skeins"]:
                 keeps_its_keys(take, TAKE)
+            for reason in filled["reasons"]:
+                keeps_its_keys(reason, SAID)
+        for reason in proposal["reasons"]:
+            keeps_its_keys(reason, SAID)
     for miss in found["near_misses"]:
         keeps_its_keys(miss, NEAR_MISS)
+        for fix in miss["fixes"]:
+            keeps_its_keys(fix, SAID)
 
 
 def test_the_figures_of_a_proposal_hang_together(maker: Maker) -> None:
@@ -129,7 +137,7 @@ def test_yarn_without_a_length_is_a_near_miss_with_its_way_out(maker: Maker) -> 
     ]
 
     assert [miss["roles"]["A"]["lot_ref"] for miss in misses] == ["L4"]
-    assert "measure a metre" in misses[0]["way_out"]
+    assert "weigh a length you measured" in misses[0]["fixes"][0]["words"]
 
 
 def test_a_length_is_assumed_where_that_is_asked_for(maker: Maker) -> None:
@@ -161,7 +169,7 @@ def test_not_enough_is_an_answer_too(maker: Maker) -> None:
     said = maker.does("match", "Hat", "--with", "A=4", "--with", "B=2")
 
     assert "Enough: no." in said.out
-    assert "short by" in said.out
+    assert " short" in said.out
 
 
 CAP = (
@@ -176,7 +184,7 @@ def test_a_band_told_as_a_way_out_is_one_that_fits_when_it_is_planned(maker: Mak
     maker.does("design", "add", "Cap", *CAP, "--band", "B 12cm bottom")
     said = maker.does(*NAMED).out
     assert "Enough: no." in said
-    told = re.search(r"- a band of [0-9.]+ cm \(([0-9]+) rows\) instead of 11.7 cm", said)
+    told = re.search(r"or: make the band [0-9.]+ cm \(([0-9]+) rows\) instead of 11.7 cm", said)
     assert told
 
     for rows, enough in ((int(told[1]), True), (int(told[1]) + 1, False)):
@@ -192,18 +200,20 @@ def test_a_few_ways_out_are_told_and_all_of_them_where_that_is_asked_for(maker: 
 
     few, everything = (maker.does(*short, *words).out for words in ((), ("--all",)))
 
-    assert [way for way in miss["ways_out"] if f"- {way}\n" in everything] == miss["ways_out"]
-    assert [way for way in miss["ways_out"] if f"- {way}\n" in few] == miss["way_out"].split(
-        ", or "
-    )
-    assert len(miss["ways_out"]) > few.count("       - ")
+    fixes = [fix["words"] for fix in miss["fixes"]]
+    shown = [fix for fix in fixes if f"or: {fix}\n" in few]
+    assert [fix for fix in fixes if f"or: {fix}\n" in everything] == fixes
+    assert shown == [*fixes[:3], *(fix for fix in fixes[3:] if fix.startswith("buy "))]
+    assert len(fixes) > few.count("or: ")
+    assert "More with --all: more fixes." in few
 
 
 def test_sizes_in_ways_out_are_in_her_units(maker: Maker) -> None:
     maker.does("design", "add", "Cap", *CAP, "--band", "B 12cm bottom")
     maker.does("settings", "units", "us")
 
-    assert "rows) instead of 4.6 in (15)" in maker.does(*NAMED).out  # 15 rows of 13 to 4 in
+    # 15 rows of 13 to 4 in are 4.615 in, to an eighth 4 5/8
+    assert "rows) instead of 4 5/8 in (15)" in maker.does(*NAMED).out
 
 
 def test_a_margin_typed_says_on_the_side_what_chance_it_leaves(maker: Maker) -> None:
@@ -232,10 +242,10 @@ def test_the_best_set_is_drawn_in_its_colours_where_a_terminal_can(
     plan = ("--shape", "headband", "--around", "50cm", "--tall", "10cm", "--fabric", "1 sc")
     gauge = ("--gauge", "16 sts x 18 rows", "--thickness", "DK", "--band", "B 3cm middle")
     maker.does("design", "add", "Band", *plan, *gauge)
-    plain = maker.does("match", "Band").out
+    plain = maker.does("match", "Band", "--all").out
     for where in ("rendering.paint", "rendering.match"):
         monkeypatch.setattr(f"stash.{where}.paints", lambda: True)
-    drawn = maker.does("match", "Band").out
+    drawn = maker.does("match", "Band", "--all").out
 
     assert "▓" not in plain
     assert "▓▓" in drawn  # what colours it is taken out again on the way to no terminal
@@ -295,14 +305,14 @@ def test_a_rank_counts_in_the_same_question(maker: Maker) -> None:
     ("words", "status", "told"),
     [
         (("--contrast", "140"), 2, "a gap in lightness"),
-        (("--wash", "warm"), 2, "choose any, together, hot"),
+        (("--wash", "warm"), 2, "choose any, together or hot"),
         (("--colour", "navy"), 2, "--colour A=blue"),
         (("--per-100g", "fine"), 2, "200-260"),
         (("--also", "faded"), 2, "quarantined"),
         (("--without", "woll"), 3, "wool"),
         (("--owner", "nobody"), 3, "owner"),
         (("--not-in", "nowhere"), 3, "place"),
-        (("--colour", "D=blue"), 3, "no role 'D'"),
+        (("--colour", "D=blue"), 3, "no colour 'D'"),
     ],
 )
 def test_a_limit_that_cannot_be_read_says_how(
@@ -312,9 +322,10 @@ def test_a_limit_that_cannot_be_read_says_how(
 
 
 def test_names_and_lightness_stand_beside_every_swatch(maker: Maker) -> None:
-    """Navy and its L* by the plain colour table: #1d2544 is 15.4 (standard formula)."""
-    assert "navy (L* 15)" in maker.does("match", "Hat").out
-    assert "navy (L* 15)" in maker.does("aside", "Hat", "L1+L2").out
+    """Navy by the plain colour table: L* of #1d2544 is 15.4 (standard formula)."""
+    assert "navy (very dark)" in maker.does("match", "Hat").out
+    assert "navy (very dark, 15)" in maker.does("match", "Hat", "--all").out
+    assert "navy (very dark)" in maker.does("aside", "Hat", "L1+L2").out
 
 
 def test_lightness_and_colours_are_there_for_scripts(maker: Maker) -> None:
@@ -332,7 +343,7 @@ def test_what_would_look_alike_to_her_is_said_when_she_asked_for_it(maker: Maker
 
     assert "look alike" not in maker.does(*fixed).out
     maker.does("settings", "colour vision", "deutan")
-    assert "would look alike to you (deutan)" in maker.does(*fixed).out
+    assert "may look alike to you (deutan)" in maker.does(*fixed).out
 
 
 # Maker's account, public thread: about 8 g of each colour makes it; the same weight in all, with
@@ -371,15 +382,17 @@ def test_a_pair_tells_scripts_its_hue_and_whom_it_looks_alike_to(maker: Maker) -
     assert pair["roles"] == ["A", "B"]
     assert "deutan" in pair["look_alike_to"]
     assert pair["lightness_gap"] == proposal["lightness_gap"]
-    assert pair["hue"] in "; ".join(proposal["reasons"])
+    assert pair["hue"] in [reason["words"] for reason in proposal["reasons"]]
 
 
 def test_a_near_miss_shows_how_much_of_it_is_there(maker: Maker) -> None:
     """Oatmeal has 96 m, of which 20 m and a margin are set aside already; a hat asks for 110 m."""
     said = maker.does("match", "Hat", "--with", "A=4", "--with", "B=L1").out
 
-    assert "A  ■■■■■■■···  74 m of 120 m  L2  oatmeal (L* " in said
-    assert "B  ■■■■■■■■■■  250 m          L1  navy (L* " in said
+    assert "A  ■■■■■■■···  L2  oatmeal (light)" in said
+    assert "B  ■■■■■■■■■■  L1  navy (very dark)" in said
+    has, short = map(int, re.findall(r"has (\d+) m, (\d+) m short", said)[0])
+    assert f"A about 100 m (± 8), set aside {has + short} m" in said
 
 
 def test_what_a_lot_holds_is_not_told_where_it_is_not_what_is_short(maker: Maker) -> None:
@@ -387,23 +400,86 @@ def test_what_a_lot_holds_is_not_told_where_it_is_not_what_is_short(maker: Maker
     maker.does("add", "Loamy aran 100g/180m, plum, lot 4")
     said = maker.does("match", "--need", "A=250m", "--with", "A=5").out
 
-    assert "short by" in said
+    assert " short" in said
     assert "360 m" not in said
 
 
 def test_long_lines_are_broken_for_a_terminal_and_whole_in_a_pipe(
     maker: Maker, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    piped = maker.does("match", "Hat").out
+    piped = maker.does("match", "Hat", "--all").out
     monkeypatch.setenv("COLUMNS", "60")
-    assert maker.does("match", "Hat").out == piped
+    assert maker.does("match", "Hat", "--all").out == piped
 
     monkeypatch.setattr(commands, "io", SimpleNamespace(StringIO=Terminal))
-    shown = maker.does("match", "Hat").out
+    shown = maker.does("match", "Hat", "--all").out
 
     assert max(map(len, piped.splitlines())) > 60
     assert max(map(len, shown.splitlines())) <= 60
     assert shown.split() == piped.split()
+
+
+@pytest.mark.parametrize("across", ["60", "80", "120"])
+@pytest.mark.parametrize(
+    "words",
+    [
+        ("Hat",),
+        ("Hat", "--contrast", "any"),
+        ("Hat", "--with", "A=4", "--with", "B=L1"),
+        ("--need", "A=9000m"),
+        ("--need", "A=60m", "--need", "B=20m", "--need", "C=10m"),
+    ],
+)
+def test_an_answer_fits_a_screen(
+    maker: Maker, monkeypatch: pytest.MonkeyPatch, words: tuple[str, ...], across: str
+) -> None:
+    monkeypatch.setenv("NO_COLOR", "1")
+    monkeypatch.setenv("COLUMNS", across)
+    monkeypatch.setattr(commands, "io", SimpleNamespace(StringIO=Terminal))
+
+    shown = maker.does("match", *words).out.splitlines()
+
+    assert len(shown) <= 24
+    assert shown[0]
+
+
+def test_a_screen_has_three_sets_and_two_that_almost_fit(
+    maker: Maker, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setenv("NO_COLOR", "1")
+    monkeypatch.setenv("COLUMNS", "80")
+    for colour in ("rust", "gold", "mint"):
+        maker.does("add", f"Fell Wool DK, 2 x 100g/230m, {colour}, lot 9")
+        maker.does("add", f"Fell Wool DK, 1 x 50g/115m, {colour}, lot 3")
+    monkeypatch.setattr(commands, "io", SimpleNamespace(StringIO=Terminal))
+
+    wide = ("--need", "A=150m", "--need", "B=20m", "--thickness", "DK")
+    shown = maker.does("match", *wide).out
+
+    assert len(re.findall(r"^\d+  L\d+\+L\d+  ", shown, re.M)) == 3
+    assert len(re.findall(r"^      or: ", shown, re.M)) == 2
+    assert re.search(r"^More with --all: \d+ sets, \d+ almost-fits", shown, re.M)
+    assert re.search(r"■.*take \d+ m of skein \d+.*, \d+ m left", shown)
+
+
+def test_a_clearer_contrast_is_suggested_once_where_none_was_asked_for(maker: Maker) -> None:
+    suggestion = "--contrast clear"
+
+    assert maker.does("match", "Hat", "--contrast", "any").out.count(suggestion) == 1
+    assert suggestion not in maker.does("match", "Hat", "--contrast", "soft").out
+    assert suggestion not in maker.does("match", "--need", "A=60m").out
+
+
+def test_what_is_left_is_what_is_free_less_what_is_taken(maker: Maker) -> None:
+    """Free is shown rounded down and each take up; the rest is what then remains."""
+    asked = ("match", "--need", "A=60.3m", "--with", "A=L1", "--margin", "0%")
+    free_m = maker.ask(*asked)["proposals"][0]["roles"]["A"]["free_m"]
+    said = maker.does(*asked).out
+    takes = re.search(r"take (.*), (\d+) m left", said)
+    assert takes
+
+    taken = sum(map(int, re.findall(r"(\d+) m of skein", takes[1])))
+    assert taken + int(takes[2]) == int(free_m)
 
 
 #: A pattern's figure, and the balls that come to exactly that.
@@ -426,8 +502,8 @@ def test_who_holds_what_the_leaflet_asks_for_is_never_told_a_plain_no(
     said = nobody.does("match", "Leaf", "--with", "A=L1").out
 
     assert miss["holds_expected"]
-    assert "lies between expected and set aside" in said
-    assert "Enough for what the pattern asks for" in said
+    assert "but for the whole margin it is" in said
+    assert "Enough for the figure you gave" in said
     assert "Enough: no" not in said
 
 
@@ -437,7 +513,7 @@ def test_what_the_leaflet_asks_for_can_be_set_aside(nobody: Maker, stated: str, 
     nobody.does("add", f"Fell Wool, {balls}, navy, lot 1")
     nobody.does("design", "add", "Leaf", "--stated", f"A={stated}")
     (miss,) = nobody.ask("match", "Leaf")["near_misses"]
-    by_skeins = re.search(r"--skeins \S+", miss["ways_out"][0])
+    by_skeins = re.search(r"--skeins \S+", miss["fixes"][0]["words"])
     words = by_skeins[0].split() if by_skeins else ["L1", "--margin", "0%"]
 
     nobody.does("aside", "Leaf", *words)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 import pytest
 from commands import Maker, at_a_terminal, refused_in_one_line
 
@@ -132,11 +134,18 @@ def test_at_a_terminal_enter_alone_changes_nothing(designer: Maker) -> None:
 
 
 def test_without_a_rank_the_first_set_is_set_aside(maker: Maker) -> None:
-    first = maker.ask("match", "Hat", "--contrast", "any")["proposals"][0]["key"]
+    first = maker.ask("match", "Hat", "--contrast", "any")["proposals"][0]
 
-    maker.does("aside", "Hat")
+    assert lots_picked(maker.ask("aside", "Hat")) == {
+        role: of["lot_ref"] for role, of in first["roles"].items()
+    }
 
-    assert first in maker.ask("log", "--newest", "1")[0]["words"]
+
+def lots_picked(aside: dict[str, Any]) -> dict[str, str]:
+    """The lot of each colour on the list to pick by."""
+    return {
+        skein["role"]: skein["lot_ref"] for place in aside["places"] for skein in place["skeins"]
+    }
 
 
 @pytest.fixture
@@ -166,4 +175,6 @@ def test_at_a_terminal_the_set_is_chosen(two_navies: Maker) -> None:
 
     assert status == 0, screen
     assert "navy + navy" in screen
-    assert "L3" in two_navies.ask("log", "--newest", "1")[0]["words"]
+    assert "white" in two_navies.ask("log", "--newest", "1")[0]["words"]
+    (white,) = two_navies.ask("shelf", "white")
+    assert white["set_aside_m"] > 0

@@ -11,7 +11,7 @@ from commands import Maker, refused_in_one_line
 
 #: Words that cannot be read, by command: what is typed, and what the line must offer.
 UNREADABLE = [
-    (("add", ""), "give a name"),
+    (("add", ""), "needs a name"),
     (("add", "200"), "200 g"),
     (("add", "Fell Wool 50g/120m", "--count", "0"), "from 1"),
     (("add", "Fell Wool 50g/120m", "--count", "99999999999999999999999"), "from 1"),
@@ -19,7 +19,7 @@ UNREADABLE = [
     (("add", "Fell Wool 50g/120m", "--lot", "mixed"), "for each lot"),
     (("add", "Fell Wool 50g/120m", "--tare", "1 mile"), "43g"),
     (("add", "Fell Wool DK 50g/120m", "--on", "soon"), "2024-01-12"),
-    (("add", "Fell Wool 50g/99999999999999999999999m"), "too large"),
+    (("add", "Fell Wool 50g/99999999999999999999999m"), "far too much"),
     (("shelf", "--free", "100"), "100 m"),
     (("shelf", "--thickness", "lumpy"), "DK"),
     (("show", "hedgebell"), "L2"),
@@ -42,23 +42,23 @@ UNREADABLE = [
     (("need", "--shape", "cowl", "--around", "60cm", "--tall", "20cm", "--band", "E 2cm"), "B 2cm"),
     (("need", "--stated", "A=200yd", "--margin", "much"), "15%"),
     (("need", "Hat", "--stated", "A=20m"), "not both"),
-    (("design", "add", "12", "--stated", "A=100m"), "give it a word"),
+    (("design", "add", "12", "--stated", "A=100m"), "add a word"),
     (("match", "--need", "A=165"), "165 m"),
-    (("match", "--need", "A=0m"), "more than nothing"),
+    (("match", "--need", "A=0m"), "more than 0"),
     (("match", "--need", "E=3m"), "A=…"),
     (("match", "Hat", "--contrast", "loud"), "bold"),
     (("match", "Hat", "--top", "0"), "from 1"),
     (("match", "Hat", "--need", "A=3m"), "leave out"),
-    (("aside",), "DESIGN"),
-    (("aside", "Hat", "99999999999999999999999"), "rank"),
-    (("aside", "Hat", "0"), "rank"),
+    (("aside",), "Name a design"),
+    (("aside", "Hat", "99999999999999999999999"), "as one of the sets: type its number"),
+    (("aside", "Hat", "0"), "as one of the sets: type its number"),
     (("aside", "Hat", "--skeins", "A=x"), "A=12,13"),
     (("aside", "Hat", "--skeins", "A=²"), "A=12,13"),
     (("aside", "--note", "for the class"), "--skein"),
     (("done", "Hat", "--left", "1"), "17=43g"),
     (("done", "Hat", "--weighed", "80"), "80 g"),
     (("settings", "contrast", "loud"), "bold"),
-    (("settings", "thickness tolerance", "²"), "from 0 to 7"),
+    (("settings", "thickness tolerance", "²"), "use 0 to 7"),
     (("settings", "currency", "euro"), "EUR"),
     (("export", "shelf.pdf"), ".csv"),
     # and commands typed in a way that there is none
@@ -74,7 +74,7 @@ UNREADABLE = [
 MISSING = [
     (("show", "77"), "stash shelf"),
     (("show", "99999999999999999999999"), "stash shelf"),
-    (("show", "fell vool naffy"), "nearest: L1"),
+    (("show", "fell vool naffy"), "did you mean L1"),
     (("show", "item", "9"), "1 (Hat)"),
     (("weigh", "L99", "40g"), "stash shelf"),
     (("weigh", "2", "130g", "--tare", "bowl"), "stash settings"),
@@ -82,39 +82,39 @@ MISSING = [
     (("gone", "purple", "--why", "lost"), "stash shelf"),
     (("change", "L99", "--lot", "3"), "stash shelf"),
     (("undo", "99"), "stash log"),
-    (("need", "Hta"), "nearest: Hat"),
-    (("design", "show", "Hta"), "nearest: Hat"),
-    (("design", "change", "Hta", "--thickness", "4"), "nearest: Hat"),
+    (("need", "Hta"), "did you mean Hat"),
+    (("design", "show", "Hta"), "did you mean Hat"),
+    (("design", "change", "Hta", "--thickness", "4"), "did you mean Hat"),
     (("match", "Hat", "--with", "A=77"), "stash shelf"),
-    (("match", "Hat", "--with", "C=1"), "nearest: A"),
-    (("aside", "Hta", "1"), "nearest: Hat"),
+    (("match", "Hat", "--with", "C=1"), "try A"),
+    (("aside", "Hta", "1"), "did you mean Hat"),
     (("aside", "Hat", "L1+L99"), "stash shelf"),
     (("release", "9"), "1 (Hat)"),
     (("begin", "9"), "1 (Hat)"),
     (("done", "9", "--as-planned"), "1 (Hat)"),
     (("done", "1", "--left", "99999999999999999999999=3g"), "stash shelf"),
-    (("settings", "unit", "yards"), "nearest: units"),
+    (("settings", "unit", "yards"), "did you mean units"),
 ]
 #: Things that are understood and refused by the rules, and the way out.
 REFUSED = [
-    (("add", "blue"), "scale"),
+    (("add", "blue"), "Weigh it"),
     (("weigh", "2", "30g"), "--opened"),
     (("use", "2", "51g"), "stash weigh"),
     (("use", "1", "50m"), "Hat"),
     (("use", "2", "2x50g", "--for", "Hat"), "stash weigh"),
-    (("use", "2", "0g"), "above nothing"),
+    (("use", "2", "0g"), "type an amount"),
     (("use", "6", "10m"), "--full"),
     (("gone", "1", "50g", "--why", "sold"), "Hat"),
-    (("change", "1", "--place", "blue box"), "nothing was changed"),
+    (("change", "1", "--place", "blue box"), "nothing changed"),
     (("need", "--shape", "round hat"), "--around"),
     (("design", "add", "Hat", "--stated", "A=10m"), "another name"),
     (("aside", "Hat", "999"), "stash match"),
     (("aside", "Hat", "--skeins", "A=2"), "--skeins B"),
     (("done", "Hat"), "--left"),
     (("done", "Hat", "--weighed", "20g", "--as-planned"), "--weighed"),
-    (("undo", "1"), "take back"),
-    (("add", "Fell Wool DK 50g/120m", "--on", "2999-01-01"), "still to come"),
-    (("weigh", "1", "40g", "--on", "2999-01-01"), "still to come"),
+    (("undo", "1"), "first"),
+    (("add", "Fell Wool DK 50g/120m", "--on", "2999-01-01"), "in the future"),
+    (("weigh", "1", "40g", "--on", "2999-01-01"), "in the future"),
 ]
 
 
@@ -180,7 +180,7 @@ def test_stopping_a_command_says_that_nothing_was_booked(
 
     said = maker("use", "2", "5g")
 
-    assert (said.status, said.err) == (130, "stash: stopped, nothing was booked\n")
+    assert (said.status, said.err) == (130, "stash: stopped, nothing was saved\n")
     assert maker.entries() == 8
 
 
@@ -212,7 +212,7 @@ def test_a_terminal_without_the_letters_still_gets_its_answer(maker: Maker) -> N
     plain = run_alone("match", "Hat", file=maker.file, encoding="ascii")
 
     assert plain.returncode == 0
-    assert b"take 111 m from 2" in plain.stdout
+    assert b"take 111 m of skein 2" in plain.stdout
     assert plain.stderr == b""
 
 
@@ -220,7 +220,7 @@ def test_a_process_of_its_own_leaves_with_the_status_of_its_mistake(maker: Maker
     missing = run_alone("show", "77", file=maker.file)
 
     assert missing.returncode == 3
-    assert missing.stderr == b"stash: no skein '77'; `stash shelf` shows what there is\n"
+    assert missing.stderr == b"stash: no skein 77; `stash shelf` lists yours\n"
 
 
 def test_letters_that_are_none_are_refused_in_one_line(maker: Maker) -> None:

@@ -27,14 +27,14 @@ def seller(nobody: Maker) -> Maker:
     return nobody
 
 
-def test_a_sale_is_told_and_shown(seller: Maker) -> None:
+def test_a_sale_is_said_and_shown(seller: Maker) -> None:
     said = seller.does("sold", "1", "--for", "28.00", "--fee", "1.20")
 
-    assert "Item 1 (Hat) is sold for €28.00, less €1.20" in said.out
+    assert "Sold item 1 (Hat) for €28.00, less a fee of €1.20: €26.80 for you" in said.out
     assert "sold on" in seller.does("show", "item", "1").out
     (sale,) = seller.ask("show", "item", "1")["sales"]
     assert (sale["kind"], sale["price_coins"], sale["fee_coins"]) == ("sold", 2800, 120)
-    assert "€28.00 given back" in seller.does("returned", "hat").out
+    assert "€28.00 refunded" in seller.does("returned", "hat").out
 
 
 def test_the_cost_in_keys_that_carry_their_unit(seller: Maker) -> None:
@@ -72,7 +72,7 @@ def test_an_unknown_price_makes_it_at_least(seller: Maker) -> None:
     said = seller.does("cost", "2")
 
     assert "at least" in said.out
-    assert "price not known: skein 3" in said.err
+    assert "no price known for skein 3" in said.err
     assert seller.ask("cost", "2")["yarn"][0]["cost_coins"] is None
 
 
@@ -89,17 +89,17 @@ def test_a_design_costs_what_the_shelf_proposes_first(seller: Maker) -> None:
     ("typed", "status", "words"),
     [
         (("sold", "1", "--for", "much"), 2, "amount of money"),
-        (("sold", "7", "--for", "28"), 3, "no item '7'"),
-        (("sold", "cap", "--for", "28"), 3, "finished and unsold"),
+        (("sold", "7", "--for", "28"), 3, "no item 7; `stash items`"),
+        (("sold", "cap", "--for", "28"), 3, "no finished, unsold item 'cap'; try 1 (Hat)"),
         (("returned", "1"), 4, "not sold"),
         (("cost", "cap"), 3, "no design for 'cap'"),
         (("cost", "1", "--hours", "long"), 2, "3h 20min"),
         (("cost", "1", "--fees", "100%"), 2, "0% to 99%"),
-        (("cost", "1", "--method", "lifo"), 2, "specific, fifo, average"),
+        (("cost", "1", "--method", "lifo"), 2, "specific, fifo or average"),
         (("value", "--from", "2025-02-01", "--on", "2025-01-01"), 4, "earlier day first"),
-        (("tag", "1", "--place", "moon"), 2, "eu, uk, us"),
-        (("tag", "1", "--functional", "moonbeam"), 2, "no fibre known"),
-        (("tag", "9"), 3, "no item '9'"),
+        (("tag", "1", "--rules", "moon"), 2, "eu, uk or us"),
+        (("tag", "1", "--functional", "moonbeam"), 2, "is not a fibre we know"),
+        (("tag", "9"), 3, "no item 9; `stash items`"),
     ],
 )
 def test_what_cannot_be_is_refused_in_one_line(
@@ -122,20 +122,21 @@ def test_the_value_of_a_day_balances(seller: Maker) -> None:
 def test_another_method_is_shown_and_said_not_to_be_that_of_the_books(seller: Maker) -> None:
     said = seller.does("value", "--method", "average")
 
-    assert "moving average" in said.out
-    assert "is kept by specific" in said.err
+    assert "average (each yarn at" in said.out
+    assert "you keep" in said.err
+    assert "by specific, and this answer is by average" in said.err
 
 
 def test_a_tag_tells_content_care_batch_and_cautions(seller: Maker) -> None:
     """By hand: 30 of 40 g and all of 10 g are wool, 80 %; the care of both is a hand wash at 30."""
-    found = seller.ask("tag", "1", "--place", "eu")
+    found = seller.ask("tag", "1", "--rules", "eu")
 
     assert found["content"] == "80% wool, 20% polyamide"
-    assert found["care"]["washing"] == "hand wash, at 30 °C at most"
+    assert found["care"]["washing"] == "hand wash at up to 30 °C"
     assert found["care"]["professional_care"] is None
     assert (found["batch"], found["pure"]) == (1, False)
     assert "check your local rules" in found["cautions"][-1]
-    assert seller.ask("tag", "1", "--place", "us")["content"] == "80% wool, 20% nylon"
+    assert seller.ask("tag", "1", "--rules", "us")["content"] == "80% wool, 20% nylon"
 
 
 def test_a_tag_is_printed_to_a_file_and_never_over_one(seller: Maker, tmp_path: Path) -> None:
@@ -156,13 +157,14 @@ def test_a_child_s_hat_with_a_pompom_is_cautioned(nobody: Maker) -> None:
                 "--thickness", "DK")  # fmt: skip
     nobody.does("aside", "Cap", "--skeins", "A=1")
     nobody.does("done", "1", "--left", "1=60g")
-    tag = nobody.ask("tag", "1", "--place", "us")
-    on_it, _, kept = nobody.does("tag", "1", "--place", "us").out.partition("- - -")
+    tag = nobody.ask("tag", "1", "--rules", "us")
+    on_it, _, kept = nobody.does("tag", "1", "--rules", "us").out.partition("- - -")
 
     assert tag["warnings"] == [sentence(HAZARD)]
     assert sentence(CHILD) in tag["cautions"]
+    assert "check your local rules" in tag["cautions"][-1]
     assert "can strangle" in on_it
-    assert "check yours" in " ".join(kept.split())
+    assert " ".join(kept.split()).endswith("check your local rules.")
     assert not re.search(r"\b(?:EN|CFR|U\.S\.C\.|ASTM)\b", on_it + kept)
     assert "compliant" not in on_it + kept
 
@@ -203,10 +205,10 @@ def test_a_tag_bears_the_maker_and_what_it_is(seller: Maker) -> None:
     """Regulation (EU) 2023/988, item 9: name, postal and electronic address, what it is."""
     hers = {"maker": "Tarn Loft", "address": "3 Mill Lane, Fellby", "contact": "hat@tarn.example"}
     asked = "postal and electronic address"
-    assert asked in " ".join(seller.ask("tag", "1", "--place", "eu")["notes"])
+    assert asked in " ".join(seller.ask("tag", "1", "--rules", "eu")["notes"])
     for name, value in hers.items():
         seller.does("settings", name, value)
-    tag = seller.ask("tag", "1", "--place", "eu")
+    tag = seller.ask("tag", "1", "--rules", "eu")
 
     assert list(tag["maker"].values()) == list(hers.values())
     assert tag["product"] == "Hat"
@@ -215,12 +217,12 @@ def test_a_tag_bears_the_maker_and_what_it_is(seller: Maker) -> None:
 
 
 @pytest.mark.parametrize(
-    ("place", "fibres"), [("eu", "20% polyamide"), ("uk", "20% nylon"), ("us", "20% nylon")]
+    ("rules", "fibres"), [("eu", "20% polyamide"), ("uk", "20% nylon"), ("us", "20% nylon")]
 )
-def test_the_same_fibre_is_named_as_its_place_names_it(
-    seller: Maker, place: str, fibres: str
+def test_the_same_fibre_is_named_as_its_rules_name_it(
+    seller: Maker, rules: str, fibres: str
 ) -> None:
-    seller.does("settings", "place", place)
+    seller.does("settings", "rules", rules)
 
     assert fibres in seller.ask("tag", "1")["content"]
     assert "25% nylon" in seller.does("shelf").out
@@ -285,3 +287,54 @@ def test_a_sheet_of_what_is_there_holds_the_yarn_and_the_totals(nobody: Maker) -
     assert int(sheet[-1]["cost_coins"]) == keys["cost_coins"] == 900
     lines = {row["line"]: row["cost_coins"] for row in sheet}
     assert {lines["yarn bought"], lines["yarn closing"]} == {"900"}
+
+
+@pytest.mark.parametrize("rules", ["eu", "uk", "us"])
+def test_no_tag_claims_to_follow_the_rules_and_each_ends_by_pointing_to_them(
+    seller: Maker, rules: str
+) -> None:
+    sheet = " ".join(seller.does("tag", "1", "--rules", rules).out.split())
+    cautions = seller.ask("tag", "1", "--rules", rules)["cautions"]
+
+    assert sheet.endswith("check your local rules.")
+    assert cautions[-1].endswith("check your local rules.")
+    assert "complian" not in sheet.lower()
+    assert ("fiber" in sheet) is (rules == "us")
+    assert ("°F" in sheet) is (rules == "us")
+
+
+def test_a_caution_on_the_tag_is_not_repeated_under_it(nobody: Maker) -> None:
+    nobody.does("add", "Fell Wool DK, 5 x 100g/240m, navy, lot 1, brushed wool")
+    scarf = ("--shape", "scarf", "--wide", "15cm", "--long", "120cm", "--thickness", "DK")
+    worked = ("--gauge", "18 sts x 22 rows", "--fabric", "garter", "--extra", "fringe A 8cm")
+    nobody.does("design", "add", "Scarf", *scarf, *worked)
+    nobody.does("aside", "Scarf", "1")
+    nobody.does("done", "1", "--as-planned")
+
+    assert nobody.does("tag", "1").out.count("burn fast") == 1
+    assert any("burn fast" in one for one in nobody.ask("tag", "1")["cautions"])
+
+
+def test_a_command_on_a_tag_sheet_is_never_broken(seller: Maker) -> None:
+    lines = seller.does("tag", "1").out.splitlines()
+
+    assert any('`stash change L1 --care "hand wash 30"`' in line for line in lines)
+    assert all(line.count("`") % 2 == 0 for line in lines)
+
+
+@pytest.mark.parametrize(
+    ("typed", "words"),
+    [
+        (("sold", "2", "--for", "28"), "only finished items can be sold: `stash done 2` first"),
+        (("tag", "2"), "tags are for items begun or done"),
+        (("sold", "1", "--for", "2", "--fee", "3"), "the fee is more than the price"),
+        (
+            ("cost", "2"),
+            'has used no yarn yet; for what the next one would cost: `stash cost "Hat"`',
+        ),
+    ],
+)
+def test_a_refusal_says_what_to_do(seller: Maker, typed: tuple[str, ...], words: str) -> None:
+    seller.does("aside", "Hat", "--skeins", "A=1", "--skeins", "B=2", "--margin", "0%")
+
+    refused_in_one_line(seller(*typed), 4, words)

@@ -16,7 +16,7 @@ SHEETS = Path(__file__).resolve().parents[2] / "fixtures" / "sheets"
     [
         ("empty.csv", b"", 2, "yarn"),
         ("names.csv", b"a,b,c\n1,2,3\n", 2, "yarn"),
-        ("headings.csv", b"yarn,put_up\n", 2, "no row"),
+        ("headings.csv", b"yarn,put_up\n", 2, "none of its rows"),
         ("noise.csv", bytes(range(256)) * 8, 5, "csv"),
         ("noise.xlsx", b"PK\x03\x04 and then nothing", 5, "xlsx"),
         ("noise.json", b"\xff\xfe\x00", 2, "stash export"),
@@ -47,7 +47,7 @@ def test_each_finding_is_told_once_by_its_row(nobody: Maker) -> None:
 
     assert said.status == 2
     assert said.out == ""
-    assert said.err.splitlines()[-1].startswith("stash: broken_rows.csv: nothing was taken in")
+    assert said.err.splitlines()[-1].startswith("stash: broken_rows.csv: nothing was imported")
     assert "--good-rows" in said.err.splitlines()[-1]
     assert [line.split(",")[0] for line in findings] == [
         f"broken_rows.csv: row {row}" for row in range(3, 15)
@@ -59,7 +59,7 @@ def test_counts_are_told_as_people_count(nobody: Maker, tmp_path: Path) -> None:
     (tmp_path / "one.csv").write_text("yarn,put_up\nSkerry,50g/120m\n")
 
     assert (
-        "1 row can be taken in, 1 skein"
+        "1 row to import, 1 skein"
         in nobody.does("import", "--preview", str(tmp_path / "one.csv")).out
     )
     assert "1 skein in 1 lot" in nobody.does("import", str(tmp_path / "one.csv")).out
@@ -77,7 +77,7 @@ def test_giving_out_writes_over_nothing_by_itself(maker: Maker, tmp_path: Path) 
 
 
 def test_giving_out_where_nothing_can_be_written_is_one_line(maker: Maker, tmp_path: Path) -> None:
-    refused_in_one_line(maker("export", str(tmp_path / "no" / "shelf.csv")), 5, "cannot be written")
+    refused_in_one_line(maker("export", str(tmp_path / "no" / "shelf.csv")), 5, "make the folder")
     refused_in_one_line(maker("export", "n" * 300 + ".csv"), 5, "name too long")
 
 
@@ -130,7 +130,7 @@ def garn(tmp_path: Path) -> str:
 def test_a_preview_shows_every_heading_and_what_it_was_taken_for(nobody: Maker) -> None:
     said = nobody.does("import", "--preview", str(SHEETS / "kept_by_hand.csv"))
 
-    assert "8 rows can be taken in, 11 skeins; nothing was written" in said.out
+    assert "8 rows to import, 11 skeins; nothing imported yet" in said.out
     assert "Colur as colour (a guess)" in said.out
     assert "Metres / skein as length m" in said.out
     assert "Price each as price each" in said.out
@@ -150,18 +150,18 @@ def test_a_preview_shows_the_first_rows_as_they_would_come_in(nobody: Maker) -> 
 def test_a_guess_is_told_beside_the_answer_when_the_sheet_is_taken_in(nobody: Maker) -> None:
     said = nobody.does("import", str(SHEETS / "kept_by_hand.csv"))
 
-    assert "Taken in: 11 skeins" in said.out
-    assert 'row 3, Colur: guessed to be colour; keep to it with --map "Colur=colour"' in said.err
-    assert "row 3, Mood: this column is not one of ours" in said.err
-    assert "row 7, lot: 12-Mar may be what a spreadsheet made of it" in said.err
-    assert "row 6, left: 'half' is taken as about 50 g" in said.err
+    assert "Imported 11 skeins" in said.out
+    assert 'row 3, Colur: read as colour (a guess); if so add --map "Colur=colour"' in said.err
+    assert "row 3, Mood: left out: not a column we know" in said.err
+    assert "row 7, lot: 12-Mar may be spoilt by a spreadsheet" in said.err
+    assert "row 6, left: 'half' is read as about 50 g" in said.err
 
 
 def test_a_figure_without_a_unit_is_a_finding_with_both_readings(nobody: Maker, garn: str) -> None:
     said = nobody("import", garn, "--map", "Garn=yarn", "--map", "Menge=mass")
 
     assert said.status == 2
-    assert "row 2, mass: '50' can mean more than one thing: write 50 g or 50 oz" in said.err
+    assert "row 2, mass: '50' could be 50 g or 50 oz; type the one you mean" in said.err
     assert '--map "Menge=mass g" or --map "Menge=mass oz"' in said.err
     assert not nobody.file.exists()
 
@@ -193,7 +193,7 @@ def test_a_map_to_nothing_leaves_a_column_out(nobody: Maker, garn: str) -> None:
     said = nobody.does("import", "--preview", garn, *MAPS, "--map", "Meters=")
 
     assert "Meters" not in said.out
-    assert "row 1, Meters: left out, as you said" in said.err
+    assert "row 1, Meters: left out, as you asked" in said.err
 
 
 @pytest.mark.parametrize(
@@ -201,10 +201,10 @@ def test_a_map_to_nothing_leaves_a_column_out(nobody: Maker, garn: str) -> None:
     [
         ("Garn", 2, "HEADING=COLUMN"),
         ("=yarn", 2, "HEADING=COLUMN"),
-        ("Garn=yran", 3, "nearest: yarn"),
+        ("Garn=yran", 3, "did you mean yarn"),
         ("Garn=zzz", 2, "choose number, yarn"),
         ("Gran=yarn", 2, "it has Garn, Farbe, Menge, Meters"),
-        ("Meters=mass g", 2, "map one only"),
+        ("Meters=mass g", 2, "keep one"),
     ],
 )
 def test_a_map_that_says_nothing_is_refused_in_one_line(

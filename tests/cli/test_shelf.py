@@ -8,6 +8,7 @@ from commands import NONE, NUMBER, WORDS, Maker, keeps_its_keys, refused_in_one_
 LOT = {
     "lot_ref": WORDS,
     "yarn": WORDS,
+    "maker": (str, NONE),
     "colour": (str, NONE),
     "colour_hex": (str, NONE),
     "colours_hex": (list,),
@@ -31,7 +32,9 @@ LOT = {
 SKEIN = {
     "number": (int,),
     "state": WORDS,
-    "pair": WORDS,
+    "full_g": (*NUMBER, NONE),
+    "full_m": (*NUMBER, NONE),
+    "full_from": WORDS,
     "held_g": (*NUMBER, NONE),
     "held_m": (*NUMBER, NONE),
     "free_g": (*NUMBER, NONE),
@@ -55,9 +58,9 @@ def test_what_is_not_known_is_null(maker: Maker) -> None:
     weight_only, length_only, unknown = lots["L4"], lots["L6"], lots["L5"]
 
     assert (weight_only["held_g"], weight_only["held_m"], weight_only["free_m"]) == (50, None, None)
-    assert weight_only["skeins"][0]["pair"] == "missing"
+    assert weight_only["skeins"][0]["full_from"] == "missing"
     assert (length_only["held_g"], length_only["held_m"]) == (None, 300)
-    assert length_only["skeins"][0]["pair"] == "assumed"
+    assert length_only["skeins"][0]["full_from"] == "assumed"
     assert (unknown["lot"], unknown["lot_state"], unknown["fibre"]) == (None, "unknown", None)
 
 
@@ -226,8 +229,8 @@ def test_amounts_are_read_as_people_type_them(
 def test_what_was_understood_and_what_is_not_known_is_said(nobody: Maker) -> None:
     told = nobody.does("add", "Skerry 50g/120m").out
 
-    assert "ranking 50 g; length 120 m" in told
-    assert "not known: class, fibre, colour, lot" in told
+    assert "weight 50 g; length 120 m" in told
+    assert "not known: thickness, fibre, colour, lot" in told
 
 
 def test_options_stand_above_the_label(nobody: Maker) -> None:
@@ -259,8 +262,8 @@ def test_a_skein_tells_where_it_came_from_and_what_came_of_it(maker: Maker) -> N
 
     assert [maker.skein(n)["parent"] for n in (1, 10, 11)] == [None, 1, 1]
     assert [maker.skein(n)["children"] for n in (1, 10)] == [[10, 11], []]
-    assert "came of it: skein 10-11" in maker.does("show", "1").out
+    assert "came from it: skein 10-11" in maker.does("show", "1").out
     assert "wound off skein 1" in maker.does("show", "10").out
-    assert "unravelled, it was of skein 1" in maker.does("show", "11").out
+    assert "unravelled, once part of skein 1" in maker.does("show", "11").out
     maker.does("undo")
     assert maker.skein(1)["children"] == [10]

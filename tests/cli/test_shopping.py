@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import csv
+import re
 from math import ceil
 
 import pytest
@@ -32,7 +33,7 @@ def test_ounces_of_an_old_pattern(nobody: Maker) -> None:
 
     assert found["missing"][0]["each_m"] == pytest.approx(1312.5 * 0.9144, rel=1e-4)
     assert found["buy"][0]["skeins"] == 8
-    assert "as is usual for the class" in assumed.err
+    assert "usual for this thickness" in assumed.err
     refused_in_one_line(nobody(*ask), 2, "--full")
 
 
@@ -79,7 +80,7 @@ def test_the_cheaper_of_two_put_ups_for_all_that_is_wanted(shop: Maker) -> None:
     assert found["cost_coins"] == by_hand
     assert {one["role"] for one in found["missing"]} == {"A", "B"}
     assert found["proved_least"]
-    assert "in one dye lot" in shop.does(*ask, *offers).out
+    assert "all of one dye lot" in shop.does(*ask, *offers).out
 
 
 @pytest.mark.parametrize("count", [2, 5, 9])
@@ -93,12 +94,12 @@ def test_with_what_is_bought_everything_can_be_made(shop: Maker, count: int) -> 
     assert sum(one["count"] for one in made) == count
 
 
-def test_one_more_of_the_same_lot_is_told(shop: Maker) -> None:
-    told = shop.does("short", "--want", "Cap=3", "--margin", "0%").out
+def test_one_more_of_the_same_lot_is_named_with_its_full_size(shop: Maker) -> None:
+    said = shop.does("short", "--want", "Cap=3", "--margin", "0%").out
 
-    assert "where the same dye lot is still to be had" in told
-    assert "A of Cap: 1 skein more of L2, oatmeal, Hedgebell DK, lot 9" in told
-    assert "B of Cap: 1 skein more" not in told  # L1 has enough, and is the A of its item
+    assert "if your shop still has the same dye lot" in said
+    assert "A of Cap: 1 more skein of 50 g / 110 m, oatmeal, Hedgebell DK, lot 9 (L2)" in said
+    assert "B of Cap: 1 more skein" not in said  # L1 has enough, and is the A of its item
 
 
 def test_what_was_set_aside_and_is_gone(shop: Maker) -> None:
@@ -107,22 +108,27 @@ def test_what_was_set_aside_and_is_gone(shop: Maker) -> None:
     shop.does("weigh", "3", "9g", "--recount")
     lacks = shop.ask("short")
 
-    assert "is there" in whole
+    assert "All the yarn you set aside is there" in whole
     assert [(one["item"], one["role"], one["skein"]) for one in lacks] == [(1, "B", 3)]
     assert lacks[0]["short_m"] == pytest.approx(30 - 9 * 110 / 50, abs=0.1)
-    assert "Item 1" in shop.does("short").out
+    assert "Item 1 (Cap), B, is short of 11 m (4.7 g): skein 3 has less" in shop.does("short").out
+    assert (
+        "buy 1 more skein of 50 g / 110 m, oatmeal, Hedgebell DK, lot 9" in shop.does("short").out
+    )
 
 
 def test_nothing_missing(shop: Maker) -> None:
     assert "Nothing is missing" in shop.does("short", "--want", "Cap", "--margin", "0%").out
 
 
-def test_what_is_typed_wrong_is_told_in_one_line(shop: Maker) -> None:
+def test_what_is_typed_wrong_is_refused_in_one_line(shop: Maker) -> None:
     refused_in_one_line(shop("short", "--want", "Cpa=2"), 3, "Cap")
     refused_in_one_line(shop("short", "--want", "Cap=2", "--offer", "Hedgebell"), 2, "how long")
-    refused_in_one_line(shop("short", "--need", "A=0m"), 2, "more than nothing")
+    refused_in_one_line(shop("short", "--need", "A=0m"), 2, "more than 0")
     refused_in_one_line(shop("short", "--want", "Cap", "--need", "A=9m"), 2, "leave out")
-    refused_in_one_line(shop("short", "--offer", "Hedgebell 145 yd"), 2, "what is wanted")
+    refused_in_one_line(
+        shop("short", "--offer", "Hedgebell 145 yd"), 2, "what do you want to make? Add --want"
+    )
 
 
 def test_a_sheet_of_what_is_missing_holds_every_line_and_the_total(nobody: Maker) -> None:
@@ -144,3 +150,23 @@ def test_a_sheet_of_nothing_missing_is_not_empty(nobody: Maker) -> None:
     sheet = nobody.does("short", "--want", "Block=2", "--margin", "0%", "--as", "csv").out
 
     assert [row["line"] for row in csv.DictReader(sheet.splitlines())] == ["wanted", "total"]
+
+
+@pytest.mark.parametrize("units", ["metric", "us", "length yd"])
+def test_what_is_bought_less_what_is_needed_is_what_is_left_as_shown(
+    shop: Maker, units: str
+) -> None:
+    """All that is bought = what is needed + what the joins take + what is left over."""
+    shop.does("settings", *(units.split() if " " in units else ("units", units)))
+    ask = ("short", "--want", "Cap=9", "--margin", "13%", "--offer", "Fell Wool 50g/121m 4.50")
+    said = shop.does(*ask).out
+
+    needs = [int(need) for need in re.findall(r"(\d+) (?:m|yd) for \d", said)]
+    whole = [int(all_of_it) for all_of_it in re.findall(r"(\d+) (?:m|yd) in all", said)]
+    joined = re.findall(r"    for ([^;]*); (\w+)", said)
+    taken = [int(found[1]) if (found := re.search(r"taking (\d+)", joins)) else 0
+             for joins, _ in joined]  # fmt: skip
+    left = [int(number.replace("nothing", "0")) for _, number in joined]
+    assert len(needs) == len(whole) == len(left) == 2
+    used = [a - b - c for a, b, c in zip(whole, taken, left, strict=True)]
+    assert sorted(used) == sorted(needs)

@@ -41,7 +41,7 @@ def test_the_books_know_them_as_strands_of_one_role(marl: Maker) -> None:
     assert [(one["role"], one["skeins"], one["ends"]) for one in made["roles"]] == [
         ("A", [1, 2], 2), ("B", [3], 2),
     ]  # fmt: skip
-    assert "sound" in marl.does("check").out
+    assert "All good" in marl.does("check").out
 
 
 def test_each_set_is_told_once_and_how_to_book_it(marl: Maker) -> None:
@@ -65,7 +65,7 @@ def test_typed_lengths_may_be_over_two_strands(marl: Maker) -> None:
 
 
 def test_what_is_typed_wrong_is_told_in_one_line(marl: Maker) -> None:
-    refused_in_one_line(marl("match", "Marl", "--strands-apart", "navy"), 2, "name a role")
+    refused_in_one_line(marl("match", "Marl", "--strands-apart", "navy"), 2, "name a colour")
     refused_in_one_line(marl("match", "Marl", "--strands-apart", "C"), 3, "C")
     refused_in_one_line(marl("match", "--need", "A=20m", "--strands-apart", "A"), 4, "one strand")
     refused_in_one_line(marl("match", "Marl", "--strands", "2"), 2, "leave out")

@@ -43,7 +43,7 @@ def test_an_entry_that_is_booked_is_said_to_be(
 
     assert maker.entries() == before + 1
     assert said.returncode == 5
-    assert said.stderr.startswith(f"stash: entry {before + 1} is booked, but the answer could not")
+    assert said.stderr.startswith(f"stash: entry {before + 1} is saved, but the answer could not")
     assert said.stderr.count("\n") == 1
 
 
@@ -68,7 +68,7 @@ def test_an_answer_that_cannot_be_written_is_one_line(
 def test_where_nobody_can_be_told_the_status_says_it(maker: Maker, where: str) -> None:
     assert redirected(where, "show", "99", file=maker.file).returncode == 3
     assert redirected(where, "frobnicate", file=maker.file).returncode == 2
-    assert redirected(where, "shelf", file=maker.file).stdout.endswith("skeins\n")
+    assert redirected(where, "shelf", file=maker.file).stdout.endswith("of what is known\n")
     assert redirected(where, "match", "Hat", file=maker.file).returncode == 0
 
 
@@ -80,7 +80,7 @@ def test_the_file_is_never_opened_as_an_output(maker: Maker, where: str) -> None
     redirected(where, *ADD, file=maker.file)
 
     assert maker.entries() == before + 1
-    assert maker.does("check").out.startswith("sound")
+    assert maker.does("check").out.startswith("All good")
 
 
 def test_lines_are_read_from_a_closed_input_as_none(maker: Maker) -> None:
@@ -98,7 +98,7 @@ def test_a_folder_of_nobody_is_one_line(name: str) -> None:
         said = redirected("", *words, file=name)
 
         assert said.returncode == 5
-        assert said.stderr == f"stash: {name}: there is no such user; give the whole path\n"
+        assert said.stderr == f"stash: {name}: no such user; type the whole path\n"
 
 
 def test_a_command_stopped_after_its_entry_says_that_it_is_booked(
@@ -112,5 +112,5 @@ def test_a_command_stopped_after_its_entry_says_that_it_is_booked(
 
     said = maker("weigh", "1", "38g", "--for", "hat")
 
-    refused_in_one_line(said, 130, f"stopped, but entry {before + 1} is booked already")
+    refused_in_one_line(said, 130, f"stopped, but entry {before + 1} is saved already")
     assert maker.entries() == before + 1

@@ -34,7 +34,7 @@ def test_the_rows_are_told_and_the_key_books_both(cap: Maker) -> None:
     assert "L2 in the brim, rows 1-8; L1 for all the rest" in told
     assert "skein 2  A, in the brim, rows 1-8" in picked
     assert "skein 1  A, all the rest" in picked
-    assert "sound" in cap.does("check").out
+    assert "All good" in cap.does("check").out
 
 
 def test_json_names_both_lots_and_their_rows(cap: Maker) -> None:
@@ -59,7 +59,7 @@ def test_a_sheet_has_the_key(cap: Maker) -> None:
 def test_a_short_lot_says_how_to_ask(cap: Maker) -> None:
     told = cap.does("match", "Cap").out
 
-    assert "L2 of the same colour in the brim: ask with --two-lots A=brim" in told
+    assert "use L2 of the same colour too, in the brim: --two-lots A=brim" in told
 
 
 def test_her_weight_counts(cap: Maker) -> None:
@@ -74,7 +74,7 @@ def test_her_weight_counts(cap: Maker) -> None:
     ("words", "status", "said"),
     [
         (("match", "Cap", "--two-lots", "A=stripes"), 2, "write A=brim"),
-        (("match", "Cap", "--two-lots", "C"), 3, "no role 'C'"),
+        (("match", "Cap", "--two-lots", "C"), 3, "no colour 'C' here; try A or B"),
         (("match", "Cap", "--two-lots", "B=brim"), 4, "--two-lots B=alternate"),
         (("match", "--need", "A=50m", "--two-lots", "A=change"), 4, "--two-lots A=alternate"),
         (("aside", "Cap", "L1/L2-fold+L3"), 2, "L3/L9-brim"),

@@ -12,7 +12,7 @@ from commands import Maker, refused_in_one_line
 @pytest.mark.parametrize(
     ("name", "typed", "shown"),
     [
-        ("units", "us", "yards"),
+        ("units", "us", "us"),
         ("scale-step", "0.1g", "0.1 g"),
         ("Scale Step", "1g", "1 g"),
         ("terms", "uk", "uk"),
@@ -63,12 +63,12 @@ def test_a_setting_can_be_taken_back(nobody: Maker) -> None:
     assert nobody.ask("settings", "units") == {"units": None}
 
 
-def test_every_weight_can_be_seen(nobody: Maker) -> None:
-    told = nobody.does("settings", "weights").out
+def test_the_whole_ranking_can_be_seen(nobody: Maker) -> None:
+    told = nobody.does("settings", "ranking").out
 
     assert "ranking opening" in told
-    assert "as usual (0.25)" in told
-    assert nobody.ask("settings", "weights").keys() >= {"ranking price", "ranking newness"}
+    assert " 0.25 " in told
+    assert nobody.ask("settings", "ranking").keys() >= {"ranking price", "ranking newness"}
 
 
 def test_yards_are_shown_to_who_prefers_them(maker: Maker) -> None:
@@ -110,9 +110,37 @@ def test_books_that_were_meddled_with_are_found(maker: Maker) -> None:
 def test_settings_are_shown_with_their_usual_values(nobody: Maker) -> None:
     told = nobody.does("settings").out
 
-    assert "as usual (metres)" in told
-    assert "as usual (2 m)" in told
+    assert "useful end           2 m" in told
+    assert "Until you choose units, your first yarn decides them." in told
     assert not nobody.file.exists()
+
+
+def test_settings_stand_in_groups_within_80_columns_and_mark_hers(nobody: Maker) -> None:
+    nobody.does("settings", "units", "us")
+    nobody.does(
+        "settings", "address", "The Old Bakery, 1 Mill Lane, Nowhere under the Hill, AB1 2CD"
+    )
+    told = nobody.does("settings").out.splitlines()
+
+    assert max(map(len, told)) <= 80
+    units = told.index("Units")
+    assert [line.split()[:2] for line in told[units + 1 : units + 5]] == [
+        ["*", "units"], ["*", "length"], ["*", "weight"], ["*", "size"]
+    ]  # fmt: skip
+    assert next(line for line in told if "scale step" in line).startswith("  scale step")
+
+
+@pytest.mark.parametrize(
+    ("typed", "system"), [((), "us"), (("length", "m"), None), (("units", "metric"), "metric")]
+)
+def test_units_are_a_system_only_where_all_three_are_of_it(
+    nobody: Maker, typed: tuple[str, ...], system: str | None
+) -> None:
+    nobody.does("settings", "units", "us")
+    if typed:
+        nobody.does("settings", *typed)
+
+    assert nobody.ask("settings", "units") == {"units": system}
 
 
 def test_a_sign_that_several_currencies_share_is_asked_about_once(nobody: Maker) -> None:

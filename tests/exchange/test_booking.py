@@ -95,10 +95,10 @@ def test_looking_remembers_nothing(book: Book) -> None:
 
 
 def test_yards_are_a_habit_only_where_she_said_nothing(book: Book) -> None:
-    change_setting(book, "units", "metres")
+    change_setting(book, "units", "metric")
     take_in(book, b"yarn;yardage\nDunmarle;137\n")
 
-    assert read_settings(book).units == "metres"
+    assert read_settings(book).length == "m"
 
 
 def test_a_copy_is_made_before_a_sheet_comes_into_a_file_that_holds_something(book: Book) -> None:

@@ -6,7 +6,7 @@ from stash.exchange.findings import Finding, of_row
 
 
 def test_a_finding_names_row_and_column() -> None:
-    assert str(Finding(7, "full", "no unit")) == "row 7, put_up: no unit"
+    assert str(Finding(7, "full", "no unit")) == "row 7, full: no unit"
 
 
 def test_a_finding_of_the_whole_row_names_no_column() -> None:
@@ -14,7 +14,7 @@ def test_a_finding_of_the_whole_row_names_no_column() -> None:
 
 
 def test_a_finding_of_the_whole_file_stands_alone() -> None:
-    assert str(Finding(0, "", "read as Windows-1252")) == "read as Windows-1252"
+    assert str(Finding(0, "", "read as Windows text")) == "read as Windows text"
 
 
 def test_all_troubles_of_a_row_make_one_finding() -> None:

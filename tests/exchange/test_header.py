@@ -42,22 +42,22 @@ def test_a_doubtful_guess_is_left_out_by_name() -> None:
     row = read("yarn", "Colour code")
 
     assert taken(row) == {"yarn": "yarn"}
-    assert "not surely colour_no" in said(row)["Colour code"]
+    assert "if it is the colour_no" in said(row)["Colour code"]
 
 
 def test_one_column_is_taken_once_and_the_surest_heading_wins() -> None:
     row = read("Colur", "Shade", "Color", "yarn")
 
     assert taken(row) == {"Shade": "colour", "yarn": "yarn"}
-    assert "'Shade' was taken for colour" in said(row)["Colur"]
-    assert "'Shade' was taken for colour" in said(row)["Color"]
+    assert "'Shade' is the colour already" in said(row)["Colur"]
+    assert "'Shade' is the colour already" in said(row)["Color"]
 
 
 def test_map_overrules_every_word() -> None:
     row = read("Colour", "Shade", "yarn", maps=["Shade=colour_no", "Colour=note", "yarn="])
 
     assert taken(row) == {"Colour": "note", "Shade": "colour_no"}
-    assert said(row)["yarn"] == "left out, as you said"
+    assert said(row)["yarn"] == "left out, as you asked"
 
 
 def test_what_was_said_of_a_heading_wins_its_column() -> None:
@@ -91,7 +91,7 @@ def test_a_column_headed_weight_that_may_be_either_is_left_out(cells: tuple[str,
     row = read("yarn", "Weight", below=[["x", cell] for cell in cells])
 
     assert taken(row) == {"yarn": "yarn"}
-    assert '--map "Weight=mass g" or --map "Weight=class"' in said(row)["Weight"]
+    assert '--map "Weight=mass g" or --map "Weight=thickness"' in said(row)["Weight"]
 
 
 def test_the_row_that_names_the_most_columns_is_the_heading_row() -> None:

@@ -48,9 +48,7 @@ def test_one_text_across_a_whole_row_is_a_title_and_said() -> None:
     table = read_table("a.csv", b"yarn,lot,place\nDK,DK,DK\nDunmarle,1,box\n")
 
     assert [row.line for row in table.rows] == [3]
-    assert [(note.line, note.text) for note in table.notes] == [
-        (2, "passed over as a title ('DK')")
-    ]
+    assert [(note.line, note.text) for note in table.notes] == [(2, "skipped, a title ('DK')")]
 
 
 def test_a_sheet_with_headings_of_its_own_is_read_once_they_are_mapped() -> None:

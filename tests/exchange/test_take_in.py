@@ -96,7 +96,7 @@ def test_a_row_of_all_columns_is_taken_whole() -> None:
 
 
 def test_what_was_typed_is_kept() -> None:
-    assert taken(left="1½ oz").typed == "yarn: Dunmarle; put_up: 50g/125m; left: 1½ oz"
+    assert taken(left="1½ oz").typed == "yarn: Dunmarle; full: 50g/125m; left: 1½ oz"
 
 
 # An ounce is 28.349523125 g and a yard 0.9144 m (NIST Handbook 44, appendix C).
@@ -113,7 +113,7 @@ def test_what_was_typed_is_kept() -> None:
     ],
 )
 def test_put_ups_as_people_write_them(typed: str, mass: Mass | None, length: Length | None) -> None:
-    line = taken(put_up=typed)
+    line = taken(full=typed)
 
     assert (line.full_mass, line.full_length) == (mass, length)
 
@@ -218,25 +218,25 @@ def test_counts_as_people_write_them(typed: str) -> None:
 @pytest.mark.parametrize(
     ("cells", "column", "way_out"),
     [
-        ({"yarn": ""}, "yarn", "write its name"),
+        ({"yarn": ""}, "yarn", "write one"),
         ({"full": ""}, "full", "100g/200m"),
         ({"full": "100"}, "full", "100 g or 100 m"),
         ({"full": "50/125"}, "full", "50g/125m"),
         ({"full": "1.200 yds"}, "full", "1200 yds or 1.2 yds"),
         ({"full": "2x50g"}, "full", "`count`"),
-        ({"full": "0 g"}, "full", "what one holds"),
-        ({"count": "-2"}, "count", "from 1 to"),
-        ({"count": "0"}, "count", "from 1 to"),
-        ({"count": "1,5"}, "count", "row of its own"),
-        ({"count": "5000"}, "count", "from 1 to"),
-        ({"count": "3", "left": "20g"}, "left", "row of its own"),
-        ({"count": "3", "number": "7"}, "number", "row of its own"),
+        ({"full": "0 g"}, "full", "what one skein holds"),
+        ({"count": "-2"}, "count", "write 1 to"),
+        ({"count": "0"}, "count", "write 1 to"),
+        ({"count": "1,5"}, "count", "its own row"),
+        ({"count": "5000"}, "count", "write 1 to"),
+        ({"count": "3", "left": "20g"}, "left", "its own row"),
+        ({"count": "3", "number": "7"}, "number", "its own row"),
         ({"left": "80g"}, "left", "more than"),
         ({"left": "130 m"}, "left", "more than"),
         ({"left": "0 g"}, "left", "used up"),
         ({"left": "some"}, "left", "like 43g"),
-        ({"full": "50g", "left": "40 m"}, "left", "as a pair"),
-        ({"full": "125 m", "left": "20 g"}, "left", "as a pair"),
+        ({"full": "50g", "left": "40 m"}, "left", "as 100g/200m"),
+        ({"full": "125 m", "left": "20 g"}, "left", "as 100g/200m"),
         ({"number": "0"}, "number", "whole number"),
         ({"number": "twelve"}, "number", "whole number"),
         ({"hex": "#12345"}, "hex", "#rrggbb"),
@@ -245,7 +245,7 @@ def test_counts_as_people_write_them(typed: str) -> None:
         ({"thickness": "lumpy"}, "thickness", "0 to 7"),
         ({"lot": "mixed 3+2"}, "lot", "one line for each lot"),
         ({"tare": "12 m"}, "tare", "g or oz"),
-        ({"bought": "2030-01-01"}, "bought", "no day after"),
+        ({"bought": "2030-01-01"}, "bought", "use a day up to"),
         ({"bought": "1/12/24"}, "bought", " or "),
         ({"paid": "dear"}, "paid", "like 3.20"),
         ({"full_from": "memory"}, "full_from", "measured"),
@@ -273,7 +273,7 @@ def test_all_that_is_wrong_with_a_row_is_one_finding() -> None:
 
 
 def test_an_unreadable_put_up_is_not_also_said_to_be_missing() -> None:
-    assert found(full="a lot").count("full") == 1
+    assert found(full="a lot").count("cannot read") == 1
 
 
 def test_a_skein_number_used_twice_is_a_finding_that_names_the_first_row() -> None:

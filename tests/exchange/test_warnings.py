@@ -30,10 +30,7 @@ def test_a_lot_that_a_workbook_kept_as_a_number_is_pointed_at() -> None:
 def test_a_column_of_bare_figures_gets_one_way_out_for_all_its_rows() -> None:
     told = notes("yarn;length\nDunmarle;125\nTansel;225\n")
 
-    assert told == [
-        'length: names no unit; give it one with --map "length=length m" or '
-        '--map "length=length yd"'
-    ]
+    assert told == ['length: which unit? Add --map "length=length m" or --map "length=length yd"']
 
 
 def test_a_column_with_some_units_needs_no_way_out_for_all() -> None:
@@ -58,4 +55,4 @@ def test_amounts_of_single_skeins_need_no_note() -> None:
 def test_thicknesses_in_names_are_told_once() -> None:
     told = notes("yarn;put up\nDunmarle DK;50g\nTansel aran;50g\nLoam;50g\n")
 
-    assert told == ["class: read from the yarn's name in 2 rows, 'Dunmarle DK' as light (3)"]
+    assert told == ["thickness: from the yarn's name in 2 rows, 'Dunmarle DK' as DK (3)"]

@@ -28,8 +28,8 @@ def test_the_demo_walks_the_whole_job_without_a_network(
     for command in ("import", "shelf", "design", "match", "aside", "begin", "weigh", "done",
                     "need", "log", "check"):  # fmt: skip
         assert f"$ stash {command}" in told
-    assert "by own item" in told
-    assert "sound: the books balance" in told
+    assert "from your finished ones" in told
+    assert "All good: every gram adds up." in told
     assert not nobody.file.exists()  # her own file is left alone
 
 

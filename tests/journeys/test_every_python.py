@@ -10,7 +10,7 @@ from typing import Any
 
 import pytest
 from commands import Maker
-from journeys.test_readme import plain, session
+from journeys.test_readme import plain, sessions
 
 HAT = (
     "--shape", "round hat", "--around", "54cm", "--tall", "22cm", "--gauge", "17 sts x 13 rows",
@@ -63,11 +63,15 @@ def forget_what_was_reckoned() -> None:
 
 
 @pytest.mark.parametrize("way", [one_after_another, compensated], ids=lambda way: way.__name__)
-def test_the_session_of_the_readme_is_the_same(
-    nobody: Maker, monkeypatch: pytest.MonkeyPatch, way: Callable[..., Any]
+@pytest.mark.parametrize("steps", sessions(), ids=["metric", "us"])
+def test_a_session_of_the_readme_is_the_same(
+    nobody: Maker,
+    monkeypatch: pytest.MonkeyPatch,
+    way: Callable[..., Any],
+    steps: list[tuple[list[str], str]],
 ) -> None:
     forget_what_was_reckoned()
     monkeypatch.setattr(builtins, "sum", way)
 
-    for typed, answer in session():
+    for typed, answer in steps:
         assert plain(nobody.does(*typed).out) == plain(answer), typed

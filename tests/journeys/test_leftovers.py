@@ -37,7 +37,7 @@ def test_have_i_enough_is_answered_yes_and_no(workshop: Maker) -> None:
     assert [p["key"] for p in yes["proposals"]] == ["L1+L2"]
     assert no["proposals"] == []
     assert no["near_misses"][0]["short_m"] > 0
-    assert no["near_misses"][0]["way_out"]
+    assert no["near_misses"][0]["fixes"]
 
 
 @pytest.mark.parametrize("way", WAYS)

@@ -31,7 +31,7 @@ def test_a_broken_row_keeps_the_whole_sheet_out(nobody: Maker, tmp_path: Path) -
     said = nobody("import", typed(BROKEN, tmp_path))
 
     assert (said.status, said.out) == (2, "")
-    assert "row 7, put_up: '100/200'" in said.err
+    assert "row 7, full: '100/200'" in said.err
     assert "100g/200m" in said.err
     assert not nobody.file.exists()
 
@@ -39,8 +39,8 @@ def test_a_broken_row_keeps_the_whole_sheet_out(nobody: Maker, tmp_path: Path) -
 def test_a_preview_writes_nothing(nobody: Maker, tmp_path: Path) -> None:
     said = nobody.does("import", "--preview", typed(BROKEN, tmp_path))
 
-    assert "3 rows can be taken in, 6 skeins; 1 cannot; nothing was written" in said.out
-    assert "On the band as put_up" in said.out
+    assert "3 rows to import, 6 skeins; 1 row to fix; nothing imported yet" in said.out
+    assert "On the band as full" in said.out
     assert "row 7" in said.err
     assert not nobody.file.exists()
 

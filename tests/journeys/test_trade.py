@@ -90,7 +90,7 @@ def test_one_skein_and_three_uses(nobody: Maker) -> None:
     assert skein["held_g"] == 13
     assert skein["held_m"] / YARD_M == pytest.approx(28.6, abs=0.01)
     assert second.status == 4
-    assert "72 g asked for, 13 g free" in second.err  # 72 - 13 = 59 g short
+    assert "has 13 g free, not 72 g" in second.err  # 72 - 13 = 59 g short
     assert nobody.skein(1)["held_g"] == 13
 
 

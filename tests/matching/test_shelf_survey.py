@@ -16,6 +16,7 @@ from stash.matching.lots.shelf import Shelf
 from stash.matching.match import match
 from stash.matching.question.wish import Contrast, Wish
 from stash.matching.shelf_survey import MOST_IN_A_ROW, OneMore, Question, ShelfSurvey, survey
+from stash.measures.colour import Colour
 from stash.measures.mass import NO_MASS
 from stash.measures.note import Note
 from stash.stock.holding import HeldLot, HeldSkein
@@ -143,6 +144,26 @@ def test_what_can_be_made_stands_first_by_cost_then_what_lacks_least() -> None:
     assert all(one.best is None for one in rest)
     assert [p.best.cost for p in able if p.best] == sorted(p.best.cost for p in able if p.best)
     assert [one.lacking for one in rest] == sorted(one.lacking for one in rest)
+
+
+def test_colours_that_look_alike_never_come_first_where_others_can_be_made() -> None:
+    """Two navies that differ by a step of a screen, opened already and so the cheaper to take."""
+    navies = (
+        a_lot(1, (100,), colours=(Colour("#1f2f55"),), opened=(0,)),
+        a_lot(2, (100,), colours=(Colour("#203050"),), opened=(0,)),
+    )
+    rust = a_lot(3, (100,), colours=(Colour("#a03010"),))
+    shelf = a_shelf(*navies, rust)
+    alike = Question("a cheap", a_need(4, A=160, B=150), Wish())
+    alone = Question("b dear", a_need(4, A=20), Wish())
+
+    first, second = ask(shelf, alone, alike).designs
+
+    assert first.best
+    assert second.best
+    assert second.best.cost < first.best.cost
+    assert (first.looks_alike, second.looks_alike) == (False, True)
+    assert first.question == alone
 
 
 def test_no_yarn_of_the_thickness_names_the_colours_that_stay_empty() -> None:

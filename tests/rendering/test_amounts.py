@@ -23,5 +23,5 @@ def test_every_state_of_a_lot_has_words() -> None:
     said = {state: dye_lot(Lot(1, FELLSIDE, lot="7", lot_state=state)) for state in LotState}
 
     assert said[LotState.NUMBERED] == "lot 7"
-    assert said[LotState.CLAIMED_NONE] == "no dye lot claimed"
+    assert said[LotState.CLAIMED_NONE] == "no dye lot"
     assert len({*said.values()}) == len(LotState)

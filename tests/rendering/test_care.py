@@ -11,9 +11,16 @@ def test_the_order_is_that_of_iso_3758() -> None:
     words = care_words(Care(Wash.HAND, 40, Bleach.NO, None, Iron.COOL, Clean.NO))
 
     assert list(words.items()) == [
-        ("washing", "hand wash, at 40 °C at most"),
+        ("washing", "hand wash at up to 40 °C"),
         ("bleaching", "do not bleach"),
         ("drying", None),
-        ("ironing", "iron cool"),
+        ("ironing", "cool iron"),
         ("professional care", "do not dry clean"),
     ]
+
+
+def test_in_the_us_the_water_is_in_fahrenheit() -> None:
+    """0 and 100 degrees Celsius are 32 and 212 Fahrenheit (NIST SP 811, B.8)."""
+    words = care_words(Care(Wash.MACHINE, 30), fahrenheit=True)
+
+    assert words["washing"] == "machine wash at up to 86 °F"

@@ -12,7 +12,7 @@ from stash.matching.answer.proposal import Proposal
 from stash.matching.answer.reason import Reason
 from stash.measures.colour import Colour
 from stash.measures.length import metres
-from stash.rendering.amounts import colour
+from stash.rendering.amounts import colour, lightness_words
 from stash.rendering.match import said_of_all, worth_reading
 from stash.rendering.reasons import Said, all_said
 
@@ -24,14 +24,14 @@ def test_what_counts_little_is_left_to_json() -> None:
         Reason("joins", 1, count=1),
     ]
 
-    assert worth_reading(reasons) == "uses this lot up; 1 join"
+    assert worth_reading(reasons) == "uses it all up; 1 join"
 
 
 def test_what_holds_of_all_sets_is_said_once() -> None:
     light, dear = Reason("joins", 0, count=2), Reason("price_not_known", 0.5)
     sets = [Proposal(n, (), None, None, (light, dear)) for n in (1, 2)]
     odd = replace(sets[0], reasons=(light, Reason("price_not_known", 1.0)))
-    unknown = "price not known, taken as the middle one"
+    unknown = "price not known"
 
     assert said_of_all(sets) == ("2 joins", unknown)
     assert said_of_all([*sets, odd]) == ("2 joins",)
@@ -49,7 +49,7 @@ def test_what_reads_the_same_of_two_lots_is_said_once() -> None:
     alone = Reason("of_one_lot", 0.5, lot=other, reason=Reason("joins", 0.5, count=1))
 
     assert all_said([*reasons, alone]) == (
-        Said(0.2, "12 m (13 yd) of this lot stay free"),
+        Said(0.2, "12 m left"),
         Said(0.5, "L2: 1 join"),
     )
 
@@ -58,9 +58,9 @@ def test_what_reads_the_same_of_two_lots_is_said_once() -> None:
 @pytest.mark.parametrize(
     ("name", "values", "expected"),
     [
-        ("soot", ("#000000",), "soot (L* 0)"),
-        ("", ("#777777",), "grey (L* 50)"),
-        ("", ("#000000", "#ffffff"), "black/white (L* 0/100)"),
+        ("soot", ("#000000",), "soot (very dark)"),
+        ("", ("#777777",), "grey (medium)"),
+        ("", ("#000000", "#ffffff"), "black/white (very dark/very light)"),
         ("Zephyr", (), "Zephyr"),
         ("", (), "colour not known"),
     ],
@@ -71,3 +71,20 @@ def test_a_colour_has_a_name_and_how_light_it_is(
     lot = a_lot(1, (100,), colour=name, colours=tuple(map(Colour, values))).lot
 
     assert colour(lot) == expected
+
+
+@pytest.mark.parametrize(
+    ("lightness", "words"),
+    [
+        (0, "very dark"), (24.9, "very dark"), (25, "dark"), (44, "dark"), (45, "medium"),
+        (64, "medium"), (65, "light"), (84, "light"), (85, "very light"), (100, "very light"),
+    ],
+)  # fmt: skip
+def test_lightness_has_words(lightness: float, words: str) -> None:
+    assert lightness_words(lightness) == words
+
+
+def test_the_number_of_a_lightness_is_shown_where_it_is_asked_for() -> None:
+    lot = a_lot(1, (100,), colour="ink", colours=(Colour("#777777"),)).lot
+
+    assert colour(lot, numbers=True) == "ink (medium, 50)"

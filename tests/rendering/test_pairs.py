@@ -30,7 +30,7 @@ def beside(*hexes: tuple[str, ...]) -> list[dict[str, object]]:
 @pytest.mark.parametrize(
     ("one", "other", "hue", "alike"),
     [
-        ("#8a5a2a", "#5c6b2a", "neighbouring hues", ["deutan"]),
+        ("#8a5a2a", "#5c6b2a", "colours close to each other", ["deutan"]),
         ("#000000", "#ffffff", "two greys", []),
         ("#777777", "#797979", "two greys", ["protan", "deutan", "tritan"]),
     ],

@@ -72,16 +72,16 @@ def test_a_line_tells_ticket_role_amount_and_lot() -> None:
     """L* of the blue #204060 is 26 (CIE 15, by the standard formula)."""
     assert lines(fetch(10, 150), fetch(13, 80)) == [
         "shelf",
-        "  [ ] skein 10  A  150 m, 75 g of its 100 g  blue (L* 26), yarn 1, lot 7 (L1)",
-        "  [ ] skein 13  A  all 80 m, 40 g            blue (L* 26), yarn 1, lot 7 (L1)",
-        "A is worked from skeins 10, 13, 1 join",
+        "  [ ] skein 10  A  150 m, 75 g of its 100 g  blue (dark), yarn 1, lot 7 (L1)",
+        "  [ ] skein 13  A  all 80 m, 40 g            blue (dark), yarn 1, lot 7 (L1)",
+        "A: use skeins 10, 13, 1 join",
     ]
 
 
 def test_several_ends_are_named_and_one_skein_needs_no_such_line() -> None:
     two = lines(fetch(10, 50), fetch(11, 50, strand=2))
 
-    assert two[-1] == "A is worked from skeins 10-11, 2 ends at once"
+    assert two[-1] == "A: use skeins 10-11, 2 strands held together"
     assert len(lines(fetch(10, 50))) == 2
 
 

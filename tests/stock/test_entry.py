@@ -39,6 +39,8 @@ def a_fact(name: str) -> st.SearchStrategy[Any]:
         return st.one_of(st.text(), notes("skein_gone", "design_kept"))
     if name == "done":
         return st.lists(notes("fact_now", "lot_now"), max_size=2).map(tuple)
+    if name == "takes":
+        return st.none() | st.lists(notes("yarn_taken"), max_size=2).map(tuple)
     return VALUES.get(name, st.integers() if name in COUNTS else st.text())
 
 
@@ -58,6 +60,14 @@ def test_a_fact_that_may_be_missing_is_left_out_and_comes_back_as_none() -> None
 
     assert json.loads(as_json(what)) == {"kind": "skein_used", "mass_mg": 5_000, "skein": 2}
     assert from_json(as_json(what)) == what
+
+
+def test_an_entry_from_before_its_takes_were_kept_is_still_read() -> None:
+    kept = '{"kind": "proposal_set_aside", "key": "L1+L2", "item": 1, "name": "hat"}'
+
+    assert from_json(kept) == Note(
+        "proposal_set_aside", key="L1+L2", item=1, name="hat", takes=None
+    )
 
 
 @pytest.mark.parametrize(

@@ -44,7 +44,7 @@ def test_no_command_writes_over_a_file_unasked(finished: Maker, kind: str) -> No
     target = finished.file.with_name(f"dear.{kind}")
     target.write_text("dear")
 
-    refused_in_one_line(finished(*WRITES[kind], str(target)), 5, "already", "--over")
+    refused_in_one_line(finished(*WRITES[kind], str(target)), 5, "exists", "--over")
     kept = target.read_text()
     finished.does(*WRITES[kind], str(target), "--over")
 

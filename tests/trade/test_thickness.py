@@ -92,6 +92,6 @@ def test_what_is_no_thickness_is_none(text: str) -> None:
     assert named(text) is None
 
 
-def test_a_thickness_is_shown_with_its_plain_word() -> None:
-    assert plain_name(3, 3) == "light (3)"
-    assert plain_name(3, 4) == "light to medium (3-4)"
+def test_a_thickness_is_shown_by_the_name_makers_use() -> None:
+    assert plain_name(3, 3) == "DK (3)"
+    assert plain_name(3, 4) == "DK to worsted (3-4)"

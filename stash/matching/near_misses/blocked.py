@@ -52,12 +52,14 @@ def _none(unfit: RoleFit, query: RoleQuery) -> Facts:
 
 
 def _short(unfit: RoleFit, query: RoleQuery) -> Facts:
-    """How much is missing, and how much of the lot is `promised`, if any.
+    """What the lot `has` for the role, how much is missing, and how much is `promised`, if any.
 
-    Where only the margin is short, also what is `expected`, and whether that is a pattern's own
-    `printed` figure.
+    What is there and what is missing add up to what it takes with all its joins. Where only the
+    margin is short, also what is `expected`, and whether that is a pattern's own `printed` figure.
     """
     found: Facts = {
+        "has": Length(max(0, query.wanted.um - unfit.short_um)),
+        "needs": Length(query.wanted.um),
         "short": Length(unfit.short_um),
         "short_g": short_g(unfit, query),
         "short_rows": short_rows(unfit, query),

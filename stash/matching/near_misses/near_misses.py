@@ -18,7 +18,7 @@ from stash.matching.near_misses.redesigns import Chosen, redesigns
 from stash.matching.question.strands import by_colour
 from stash.matching.question.wish import Contrast, Wash
 from stash.matching.rules.blockers import RULED_OUT, Blocker
-from stash.matching.rules.contrast import gap_asked, least_gap
+from stash.matching.rules.contrast import contrast_of, gap_asked, least_gap
 from stash.matching.rules.fits import PairRules, RoleQuery, widest_step
 from stash.matching.scoring.capacity import holds_expected, lower_margin
 from stash.matching.scoring.coverage import RoleFit
@@ -275,21 +275,23 @@ def _clash(chosen: Sequence[Lots], rules: PairRules) -> tuple[Note, Fix]:
         return Note("washed_apart"), Fix("wash_as_wool")
     if any(rules.would_bleed(one, other) for one, other in combinations(views, 2)):
         return Note("one_may_bleed"), Fix("allow_bleeding")
-    gap = least_gap(by_colour([lot.shades for lot in views], rules.colours))
+    shades = by_colour([lot.shades for lot in views], rules.colours)
+    gap = least_gap(shades)
     if gap is None:
         return Note("a_colour_not_known"), Fix("give_it_or_any_contrast")
-    if rules.contrast is Contrast.TONAL:
+    asked, answered = gap_asked(rules.contrast), contrast_of(shades)
+    if rules.contrast is Contrast.TONAL and asked.least <= gap and answered is None:
         return Note("not_of_one_hue", gap=gap), Fix("any_contrast")
-    asked = gap_asked(rules.contrast)
     wished = rules.contrast if isinstance(rules.contrast, Contrast) else None
-    blocker = Note("wrong_gap", gap=gap, contrast=wished, least=asked.least, most=asked.most)
-    return blocker, Fix("other_contrast", contrast=_answered_by(gap))
-
-
-def _answered_by(gap: float) -> Contrast:
-    """The strongest wish in words that this gap answers."""
-    able = (w for w in Contrast if w is not Contrast.TONAL and gap_asked(w).least <= gap)
-    return next(able)
+    blocker = Note(
+        "wrong_gap",
+        gap=gap,
+        is_now=answered,
+        contrast=wished,
+        least=asked.least,
+        most=asked.most,
+    )
+    return blocker, Fix("other_contrast", contrast=answered) if answered else Fix("any_contrast")
 
 
 def _verdict(by_role: Sequence[RoleLots], context: MissContext) -> NearMiss:

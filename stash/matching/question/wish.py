@@ -19,7 +19,7 @@ from stash.stock.yarn import Condition
 
 
 class Contrast(StrEnum):
-    """How far two colours should stand apart."""
+    """How far two colours should stand apart, the strongest first."""
 
     BOLD = "bold"
     CLEAR = "clear"

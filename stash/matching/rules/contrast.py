@@ -1,24 +1,26 @@
 """How far the colours of two lots stand apart, and whether that is what was wished for.
 
-A wish of bold, clear or soft means at least that gap in lightness: 40, 25 or 12 in L*. Tonal means
-one hue in two depths: 3 to 12 apart in L* and under 30 degrees apart in hue; two greys go by
-lightness alone, and a grey beside a colour is not tonal. All are our choice. By numbers it is at
-least, and at most, so far apart. A variegated yarn must stand apart with every one of its colours.
+A wish of bold or clear means at least that gap in lightness, 40 or 25 in L*; soft means 12 to 25.
+Tonal means one hue in two depths: 3 to 12 apart in L* and under 30 degrees apart in hue; two greys
+go by lightness alone, and a grey beside a colour is not tonal. All are our choice. By numbers it is
+at least, and at most, so far apart. A variegated yarn must stand apart with every one of its
+colours.
 """
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 from functools import cache
+from itertools import combinations
 
 from stash.matching.question.wish import Contrast, Gap, Wished
 from stash.measures.colour import Lab, ciede2000, hue_difference, lightness_gap
 
-#: The least and the most gap in L* that each wish asks for.
+#: The least and the most gap in L* that each wish asks for, both included.
 _GAPS = {
     Contrast.BOLD: Gap(40.0),
     Contrast.CLEAR: Gap(25.0),
-    Contrast.SOFT: Gap(12.0),
+    Contrast.SOFT: Gap(12.0, 25.0),
     Contrast.TONAL: Gap(3.0, 12.0),
     Contrast.ANY: Gap(0.0),
 }
@@ -74,10 +76,11 @@ def _pairs(lots: Sequence[Sequence[Lab]]) -> list[tuple[Lab, Lab]]:
     ]
 
 
-def contrast_of(gap: float) -> Contrast | None:
-    """The strongest contrast that a gap in lightness answers; None where it is under a soft one."""
-    wished = (Contrast.BOLD, Contrast.CLEAR, Contrast.SOFT)
-    return next((one for one in wished if gap >= _GAPS[one].least), None)
+def contrast_of(lots: Sequence[Sequence[Lab]]) -> Contrast | None:
+    """The strongest contrast that every two of these lots answer; None where they answer none."""
+    named = (one for one in Contrast if one is not Contrast.ANY)
+    pairs = [*combinations(lots, 2)]
+    return next((one for one in named if all(stands_apart(*pair, one) for pair in pairs)), None)
 
 
 #: More than a sum of floats can be off by.

@@ -156,7 +156,7 @@ def reasons(found: Candidate, query: RoleQuery) -> tuple[Reason, ...]:
 
 def _opening(pick: Pick, costs: Costs) -> Reason:
     if not pick.opened:
-        return Reason("opens_no_skein", 0.0)
+        return Reason("opens_no_skein", 0.0, count=pick.supplies)
     count = len(pick.opened)
     return Reason("opens_skeins", costs.opening * count / 1000, count=count)
 
@@ -179,7 +179,7 @@ def reasons_together(chosen: Sequence[Lots], rules: PairRules) -> tuple[Reason, 
     shades = by_colour([view.shades for view in views], rules.colours)
     gap = least_gap(shades)
     if gap is not None:
-        contrast, colours = contrast_of(gap), len(shades)
+        contrast, colours = contrast_of(shades), len(shades)
         found.append(Reason("lightness_apart", 0.0, gap=gap, contrast=contrast, colours=colours))
     found += [Reason(note.kind, 0.0, **note.facts) for note in colour_notes(views, rules.vision)]
     cost = rules.cost([lot for lots in chosen for lot in lots])

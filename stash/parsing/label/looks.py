@@ -256,7 +256,7 @@ def _lone_adjectives(text: Text) -> Iterator[Span]:
         if word == "medium":
             yield span_of(text, m, Kind.THICKNESS, classes, 1.0)
         elif first:
-            readings = [f"class {classes[0]}", f"colour: {word}"]
+            readings = [f"thickness {classes[0]}", f"colour: {word}"]
             yield span_of(text, m, Kind.QUESTION, Ambiguous(word, readings), 1.0)
 
 

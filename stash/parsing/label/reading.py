@@ -257,7 +257,7 @@ def _which_thing(draft: Draft, words: str) -> Ambiguous | Unreadable:
         # a shell takes `$2` out of "$2.99" before anybody here sees it
         return Unreadable(number, "figure_without_meaning", figure=number.lstrip("."))
     if value.denominator == 1 and value < 30:
-        a_thickness = [f"class {number}"] if value <= 7 and not draft.of(Kind.THICKNESS) else []
+        a_thickness = [f"thickness {number}"] if value <= 7 and not draft.of(Kind.THICKNESS) else []
         skeins = [f"{number} skeins" if value != 1 else "1 skein"]
         return Ambiguous(number, [*skeins, *a_thickness, f"colour {number}"])
     return Ambiguous(

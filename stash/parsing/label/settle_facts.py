@@ -178,7 +178,7 @@ def _outside(draft: Draft, spans: Sequence[Span], inside: tuple[int, int] | None
     for span in brackets:
         number = span.value[0]
         if others and not any(low - 1 <= number <= high + 1 for low, high in others):
-            raise Ambiguous(draft.words(span), [f"{number} skeins", f"class {number}"])
+            raise Ambiguous(draft.words(span), [f"{number} skeins", f"thickness {number}"])
     values = [s.value for s in spans]
     if len(set(values)) > 1:
         narrow = [v for v in values if all(low <= v[0] and v[1] <= high for low, high in values)]
@@ -205,7 +205,7 @@ def _hash(draft: Draft, span: Span, known: tuple[int, int] | None) -> None:
         _learn(draft, (int(digit), int(digit)))
         draft.doubt("number_taken_for_thickness", digit=digit)
     else:
-        raise Ambiguous(draft.words(span), [f"class {digit}", f"colour {digit}"])
+        raise Ambiguous(draft.words(span), [f"thickness {digit}", f"colour {digit}"])
 
 
 def _beside_colour(draft: Draft, span: Span) -> bool:

@@ -220,7 +220,7 @@ def _miscut(problem: Problem, plan: Plan) -> Iterator[Fault]:
         lots[cut.lot] += cut.um
     for (lot, supply), um in supplies.items():
         if um > problem.lots[lot].supplies[supply].um:
-            yield Fault("piece_cut_beyond_its_end", lot=lot, supply=supply)
+            yield Fault("supply_cut_beyond_its_end", lot=lot, supply=supply)
     for lot, um in lots.items():
         if um > problem.lots[lot].most_um:
             yield Fault("lot_gives_too_much", lot=lot)

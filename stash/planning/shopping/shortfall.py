@@ -19,6 +19,7 @@ from stash.matching.scoring.capacity import skeins_to_add
 from stash.matching.scoring.coverage import role_fit
 from stash.matching.search.best_first import best_first
 from stash.matching.two_lots.couples import role_filled
+from stash.measures.put_up import PutUp
 from stash.planning.model.batch import Batch, Wanted
 from stash.planning.shopping.shopping import Missing
 from stash.requirements.yarn.need import RoleNeed
@@ -30,10 +31,14 @@ _MOST_MORE = 500
 
 @dataclass(frozen=True, slots=True)
 class Completed:
-    """A lot on the shelf that so many more skeins of the same dye lot would make enough."""
+    """A lot on the shelf that so many more skeins of the same dye lot would make enough.
+
+    `full` is what a full skein of it holds.
+    """
 
     lot: HeldLot
     skeins: int
+    full: PutUp
 
 
 @dataclass(frozen=True, slots=True)
@@ -159,7 +164,7 @@ def _completed(ask: RoleQuery, count: int, left: Mapping[int, LotView]) -> Compl
         if role_fit(seen, ask).blockers not in ((), (Blocker.SHORT,)):
             continue
         if more := _more(seen, ask, count, put_up.length.um):
-            found.append((more * put_up.length.um, seen.id, Completed(seen.lot, more)))
+            found.append((more * put_up.length.um, seen.id, Completed(seen.lot, more, put_up)))
     return min(found)[2] if found else None
 
 

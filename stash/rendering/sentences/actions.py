@@ -5,7 +5,9 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING
 
+from stash.measures.length import Length
 from stash.measures.note import Note
+from stash.rendering import figures
 from stash.rendering.amounts import colour_name
 from stash.rendering.sentences.say import sentence
 from stash.rendering.sentences.words import Words
@@ -25,18 +27,18 @@ def _no_size_can_be_made(not_made: Sequence[NotMade]) -> str:
 
 
 def _instead(role: str, can_alternate: bool) -> str:
-    return f"ask with --two-lots {role}=alternate" if can_alternate else "take one lot"
+    return f"use --two-lots {role}=alternate" if can_alternate else "use one lot"
 
 
 def _rows_of_role_not_known(role: str, can_alternate: bool) -> str:
     return (
-        f"the rows of {role} are not known, so neither a brim nor a row to change at: "
-        f"{_instead(role, can_alternate)}, or give the design its --fabric and --gauge"
+        f"the rows of {role} are not known, so there is no brim and no row to change at: "
+        f"{_instead(role, can_alternate)}, or add --fabric and --gauge to the design"
     )
 
 
 def _no_brim_for_two_lots(role: str, can_alternate: bool) -> str:
-    return f"nothing of {role} is a brim, or a band by itself: {_instead(role, can_alternate)}"
+    return f"{role} has no brim and no band of its own: {_instead(role, can_alternate)}"
 
 
 def _no_row_for_two_lots(role: str, can_alternate: bool) -> str:
@@ -44,7 +46,7 @@ def _no_row_for_two_lots(role: str, can_alternate: bool) -> str:
 
 
 def _too_few_rows_for_two_lots(role: str, can_alternate: bool) -> str:
-    return f"{role} has too few rows for two lots in turn: {_instead(role, can_alternate)}"
+    return f"{role} has too few rows to alternate two lots: {_instead(role, can_alternate)}"
 
 
 def _row_of_weighing_not_known(skeins: Sequence[int], row: float) -> str:
@@ -52,8 +54,22 @@ def _row_of_weighing_not_known(skeins: Sequence[int], row: float) -> str:
     balls = " and ".join(f"skein {skein}" for skein in skeins)
     was = "were" if len(skeins) > 1 else "was"
     return (
-        f"at which row {was} {balls} last weighed? Say it as in --rows-done {typed}, "
-        f"or with the weighing, as in `stash weigh {skeins[0]} 63g --row {row:g}`"
+        f"at which row {was} {balls} last weighed? Add --rows-done {typed}, "
+        f"or weigh again with the row: `stash weigh {skeins[0]} 63g --row {row:g}`"
+    )
+
+
+def _design_name_taken(design: str) -> str:
+    return (
+        f'there is already a design "{design}"; choose another name, '
+        f'or change it: `stash design change "{design}"`'
+    )
+
+
+def _too_long_to_weigh(length: Length, most: Length) -> str:
+    return (
+        f"{figures.near(length)} is more than a sample; weigh {figures.down(most)} or less, "
+        "or set what a full skein holds: `stash change 12 --full 100g/220m`"
     )
 
 
@@ -67,69 +83,65 @@ SENTENCES: Mapping[str, Words] = {
     "design_meant": "design: {name}",
     "item_meant": "item {item}",
     "item_named": "{item}",
-    "design_name_taken": (
-        "there is a design {design!r} already; choose another name, or change that one"
-    ),
-    "design_so_already": "design {design!r} is so already, nothing was changed",
+    "design_name_taken": _design_name_taken,
+    "design_so_already": 'the design "{design}" is already like that; nothing has changed',
     "no_put_up_for_share": (
-        "role {role} has no put-up to be a share of; give metres per 100 g from and to, "
+        "{role} has no full skein to take a share of; type metres per 100 g as a range, "
         "as in --per-100g 200-260"
     ),
     "size_not_made": _size_not_made,
     "no_size_can_be_made": _no_size_can_be_made,
     "buying_without_end": (
-        "least buying asks how many of {design} are wanted at most; say it with at_most"
+        "to buy as little as possible, say how many of {design} you want at most: at_most = 6"
     ),
     "rows_of_role_not_known": _rows_of_role_not_known,
     "no_brim_for_two_lots": _no_brim_for_two_lots,
     "no_row_for_two_lots": _no_row_for_two_lots,
     "too_few_rows_for_two_lots": _too_few_rows_for_two_lots,
-    "skein_given_twice": "skein {skein} is told twice: a gram can be used but once",
+    "skein_given_twice": "skein {skein} is named twice; name it once",
     "length_of_skein_not_known": (
-        "how long skein {skein} is is not known: give its --put-up with `stash change`, "
-        "or its length in place of its number"
+        "the length of skein {skein} is not known: "
+        "set it with `stash change {skein} --full 100g/200m`, or type a length"
     ),
     "mass_without_metres": (
-        "{mass} of this yarn cannot be told in metres: give its length, "
-        "or the design its --put-up or --thickness"
+        "the length of {mass} of this yarn is not known: type a length, "
+        "or add --full or --thickness to the design"
     ),
-    "too_long_to_weigh": (
-        "{length} is more than is weighed by itself: weigh up to {most}, "
-        "or put the band right with `stash change --put-up`"
-    ),
+    "too_long_to_weigh": _too_long_to_weigh,
     "rows_done_not_said": (
-        "say how many rows are done, as in --rows-done 40 (at each weighing: 20,40), "
-        "or with the weighing itself, as in `stash weigh 17 63g --row 40`"
+        "how many rows are done? Add --rows-done 40 (at each weighing: 20,40), "
+        "or weigh with the row: `stash weigh 17 63g --row 40`"
     ),
     "plan_not_by_rows": (
-        "the plan of item {item} is not known by its rows: "
-        "say how many are left, as in --rows-left 36"
+        "the rows of item {item} are not known: add how many are left, as in --rows-left 36"
     ),
     "more_rows_than_planned": (
-        "the plan has {rows} rows and {done:g} are done: "
-        "say how many are left, as in --rows-left 36"
+        "{done:g} rows are done, but the design has only {rows}: "
+        "add how many are left, as in --rows-left 36"
     ),
-    "rows_left_by_plan": "by its plan {left:g} of {rows} rows are left",
+    "rows_left_by_plan": "{left:g} of the {rows} rows of its design are left",
     "uneven_rows_left_by_plan": (
-        "by its plan {left:g} of {rows} rows are left, of {first} stitches at first and {last} at "
-        "the end; if you work it the other way round, say --rows-left and --stitches"
+        "{left:g} of the {rows} rows of its design are left; it begins with {first} stitches and "
+        "ends with {last}. Worked the other way round? Add --rows-left and --stitches"
     ),
     "nothing_used_yet": (
-        "nothing is booked as used for item {item} yet: weigh a ball of it, "
+        "no yarn is used for item {item} yet: weigh one of its balls, "
         "as in `stash weigh 17 63g --for {item.number}`"
     ),
     "row_of_weighing_not_known": _row_of_weighing_not_known,
     "more_rows_than_weighings": (
-        "--rows-done tells the rows of {given} weighings, and the books hold "
-        "{known} of skein {skein}: tell those of the newest ones"
+        "--rows-done has {given} rows, but skein {skein} was weighed {known} times: "
+        "type the rows of its newest weighings"
     ),
     "weighed_at_other_row": (
         "skein {skein} was weighed at row {known:g} (entry {entry}), "
-        "not at row {given:g}: take that entry back if it is wrong"
+        "not at row {given:g}; if that is wrong, cancel it: `stash undo {entry}`"
     ),
-    "skein_to_be_weighed_first": "skein {skein} was never weighed: put it on the scale first",
+    "skein_to_be_weighed_first": (
+        "skein {skein} was never weighed; weigh it first: `stash weigh {skein} 63g`"
+    ),
     "strand_never_weighed": (
-        "skein {skein} is held together with skein {beside} and was never weighed: "
+        "skein {skein} is worked together with skein {beside} and was never weighed: "
         "weigh it too, as in `stash weigh {skein} 63g --for {item.number} --row 40`"
     ),
 }

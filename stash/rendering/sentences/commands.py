@@ -4,15 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
+from stash.rendering.sentences.nearest import any_of, likely
 from stash.rendering.sentences.words import Words
 
 
 def _cannot_sort(by: str, orders: Sequence[str]) -> str:
-    return f"cannot sort by {by!r}: choose {', '.join(orders)}"
+    return f"cannot sort by {by!r}{likely(by, orders)}; choose {', '.join(orders)}"
 
 
 def _cannot_tell_apart(by: str, ways: Sequence[str]) -> str:
-    return f"cannot tell apart by {by!r}: choose {' or '.join(ways)}"
+    return f"cannot sum by {by!r}{likely(by, ways)}; choose {any_of(ways)}"
 
 
 def _no_such_shell(shell: str, shells: Sequence[str]) -> str:
@@ -21,79 +22,75 @@ def _no_such_shell(shell: str, shells: Sequence[str]) -> str:
 
 SENTENCES: Mapping[str, Words] = {
     "no_such_shell": _no_such_shell,
-    "letters_unreadable": "some letters typed cannot be read; type them as UTF-8",
-    "no_such_user": "there is no such user; give the whole path",
+    "letters_unreadable": "some of these letters cannot be read; type them as UTF-8",
+    "no_such_user": "no such user; type the whole path",
     "system_trouble": "{why}",
-    "no_whole_number": "{option} {value}: give a whole number from 1 to {most}",
+    "no_whole_number": "{option} {value}: use a whole number from 1 to {most}",
     # the log and the movement of the shelf
-    "from_after_to": "--from {begins} is after --to {ends}: give the earlier day first",
+    "from_after_to": "--from {begins} is after --to {ends}; put the earlier day first",
     "cannot_tell_apart": _cannot_tell_apart,
-    "sum_of_all": "--sum takes in all of a span: leave --newest and --all out",
-    "by_without_sum": "--by tells sums apart: say --sum as well",
+    "sum_of_all": "--sum adds up a whole span; leave out --newest and --all",
+    "by_without_sum": "--by goes with --sum; add --sum",
     # batches and what is missing
-    "books_a_kept_plan": "--aside books a plan that was kept: leave out what plans another",
+    "books_a_kept_plan": "--aside takes a saved plan as it is; leave out whatever plans another",
     "batch_of_one_lot": (
-        "a batch takes each role from one lot: leave out --two-lots and --strands-apart"
+        "a batch takes each colour from one lot; leave out --two-lots and --strands-apart"
     ),
-    "nothing_typed": "say what came, as you would read its label out; --like L4 is the same again",
-    "no_lines": "no line of yarn was given; type one yarn on a line",
-    "on_and_opening": "--on and --opening both say when the yarn came: give one of them",
-    "nothing_to_match": (
-        "say what to match: a kept design by its name, or --need A=165m --need B=12m"
+    "nothing_typed": (
+        'what came? Type the label: stash add "Fell Wool DK, 3 x 50g/120m, navy"; or --like L4'
     ),
-    "kept_design_has_its_own": "a design has its own: leave out --need, --thickness, --strands",
-    "need_option_of_nothing": "--need {role}={typed}: give more than nothing",
+    "no_lines": "no yarn typed; type one yarn on each line",
+    "on_and_opening": "--on and --opening both say when the yarn came; keep one",
+    "nothing_to_match": ("match for what? Name a design, or say --need A=165m --need B=12m"),
+    "kept_design_has_its_own": (
+        "a design has its own yarn needs; leave out --need, --thickness and --strands"
+    ),
+    "need_option_of_nothing": "--need {role}={typed}: write more than 0",
     "no_kind_of_sheet": "{file}: the name must end in .csv, .xlsx or .json",
-    "bad_lines": ("{count} of the lines cannot be read, none was added: mend them, give all again"),
-    "no_plan_to_keep": "nothing can be made, so there is no plan to keep; see it without --save",
-    "bought_in_one_lot": "each role is bought in one lot: leave out --two-lots and --strands-apart",
-    "nothing_to_buy_for": "say what is wanted: --want 'DESIGN=6', or --need A=1250yd",
-    "need_alone": "--need is a want by itself: leave out the plan and --want",
-    "put_up_of_need": "--put-up says what --need in grams is of; a kept design has its own",
+    "bad_lines": (
+        "{count} of the lines cannot be read, so none was added; fix them and add all again"
+    ),
+    "no_plan_to_keep": (
+        "nothing can be made, so there is no plan to save; leave out --save to see why"
+    ),
+    "bought_in_one_lot": "you buy one lot a colour; leave out --two-lots and --strands-apart",
+    "nothing_to_buy_for": "what do you want to make? Add --want 'DESIGN=6', or --need A=1250yd",
+    "need_alone": "--need says it all; leave out the plan and --want",
+    "put_up_of_need": "--full goes with --need in grams; a design has its own, so leave it out",
     # weighing, using, facts
-    "row_without_reading": (
-        "row {row} goes with what the whole ball weighs, as in 63g --row {row}"
+    "row_without_reading": ("a row needs the weight of the ball with it, as in 63g --row {row}"),
+    "no_reading": (
+        "what does the scale show? Type 43g, or a length and its weight: --metre 10m=4.3g"
     ),
-    "no_reading": "say what the scale shows, as 43g, or what a length weighs: --metre 10m=4.3g",
-    "gone_without_reason": "say why it is gone: --why given, sold, lost or spoilt",
-    "no_change": "say what to put right, as in --place 'blue box' or --put-up 100g/200m",
+    "gone_without_reason": "why is it gone? Add --why given, sold, lost or spoilt",
+    "no_change": "change what? Add --place 'blue box', --full 100g/200m or the like",
     # items
-    "nothing_to_set_aside": (
-        "say what to set aside: DESIGN and a rank or key, --skeins A=12,13, or --note TEXT"
-    ),
-    "note_without_skein": "--note needs --skein as well: which skein is held aside",
-    "no_skein_numbers": (
-        "cannot read {typed!r} as skein numbers: write them like {role}=12,13 or {role}=14-17"
-    ),
-    "no_ball_left": "cannot read {typed!r} after --left: write a skein and its weight, as 17=43g",
-    "books_know_weighings": (
-        "an item's books know its weighings: give --rows-done, as in --rows-done 40"
-    ),
+    "nothing_to_set_aside": ("set aside for what? Name a design, or --note TEXT --skein 12"),
+    "note_without_skein": "--note needs --skein too: which skein is it?",
+    "no_skein_numbers": "cannot read {typed!r} as skein numbers; write them like {role}=12,13",
+    "no_ball_left": "cannot read {typed!r} after --left; write a skein and its weight, as 17=43g",
+    "books_know_weighings": ("an item remembers its weighings; just add --rows-done 40"),
     "goes_with_an_item": (
-        "--rows-done and --role go with an item; else give --readings '0:98g 20:81g'"
+        "--rows-done and --colour need an item; without one type --readings '0:98g 20:81g'"
     ),
-    "no_price_paid": "say what the buyer paid, as --for 28.00",
-    "no_known_fibre": "{fibre!r} is no fibre known here: write it like elastane or nylon",
+    "no_price_paid": "what did the buyer pay? Add --for 28.00",
+    "no_known_fibre": "{fibre!r} is not a fibre we know; write it like elastane or nylon",
     # designs
-    "named_and_described": "name a kept design or describe one with options, not both",
-    "no_name_of_a_design": (
-        "{name!r} cannot be the name of a design: give it a word, so that it is no number"
-    ),
-    "no_sizes": "say which sizes: --sizes 'child 4 years, woman, 58cm x 24cm'",
-    "no_yarn_said": "say what yarn there is: --have A=150m --have B=43g",
+    "named_and_described": "name a design or describe one with options, not both",
+    "no_name_of_a_design": ("{name!r} cannot name a design, it reads like a number; add a word"),
+    "no_sizes": "which sizes? Add --sizes 'child 4 years, woman, 58cm x 24cm'",
+    "no_yarn_said": "what yarn do you have? Add --have A=150m --have B=43g",
     # the shelf, and taking stock of it
     "cannot_sort": _cannot_sort,
     "lost_before_closing": (
-        "what is lost is booked when the count is closed: --close --lost {lost}"
+        "lost yarn is recorded when you close the count: --close --lost {lost}"
     ),
     "no_lost_numbers": (
-        "cannot read {typed!r} after --lost: write numbers, as in 42,44, or all-missing"
+        "cannot read {typed!r} after --lost; write numbers, as in 42,44, or all-missing"
     ),
     "no_skein_weight": (
-        "cannot read {typed!r} after --weigh: write a skein and its weight, as 12=43g"
+        "cannot read {typed!r} after --weigh; write a skein and its weight, as 12=43g"
     ),
-    "weighed_and_reckoned": (
-        "what came back is weighed or reckoned: give --weighed or --loss, not both"
-    ),
-    "no_two_skeins": "cannot read {typed!r} after --into: write two skein numbers, as 12=14",
+    "weighed_and_reckoned": ("weigh what came back or estimate it: --weighed or --loss, not both"),
+    "no_two_skeins": "cannot read {typed!r} after --into; write two skein numbers, as 12=14",
 }

@@ -1,63 +1,140 @@
-"""Sentences about what an entry has booked, as the log shows them."""
+"""Sentences about what an entry has done, as the log shows them: one plain sentence each."""
 
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
-from stash.measures.mass import Mass
+from stash.measures.length import Length
+from stash.measures.mass import NO_MASS, Mass
 from stash.measures.note import Note
-from stash.rendering.amounts import colour_name, dye_lot
+from stash.rendering import figures
+from stash.rendering.amounts import colour_name, counted, dye_lot, numbers
+from stash.rendering.figures import Figure
+from stash.rendering.sentences.phrases import joined
 from stash.rendering.sentences.say import sentence
 from stash.rendering.sentences.words import Words
+from stash.stock.item import Weighed
 from stash.stock.weighing import Verdict
 from stash.stock.yarn import Lot, LotState, Yarn
-
-
-def _skeins(count: int) -> str:
-    return "1 skein" if count == 1 else f"{count} skeins"
 
 
 def _yarn_added(skeins: int, maker: str, yarn: str, **facts: str) -> str:
     state = LotState(facts["lot_state"])
     colour, number, lot = facts["colour"], facts["colour_no"], facts["lot_text"]
     what = Lot(0, Yarn(0, maker, yarn), colour, number, lot=lot, lot_state=state)
-    return f"{_skeins(skeins)} of {what.yarn} {colour_name(what)}, {dye_lot(what)}"
+    return f"added {counted(skeins, 'skein')} of {what.yarn}, {colour_name(what)}, {dye_lot(what)}"
 
 
 def _lots_added(skeins: int, lots: int) -> str:
-    return f"{_skeins(skeins)} in {lots} lots"
+    return f"added {counted(skeins, 'skein')} of {counted(lots, 'lot')}"
 
 
 def _sheet_taken_in(skeins: int, lots: int, sheet: str, opening_of: str | None) -> str:
     opening = f", opening stock of {opening_of}" if opening_of else ""
-    return f"{_skeins(skeins)} in {lots} lots from {sheet}{opening}"
+    return f"imported {counted(skeins, 'skein')} of {counted(lots, 'lot')} from {sheet}{opening}"
+
+
+def _proposal_set_aside(
+    key: str, item: int | None, name: str | None, takes: Sequence[Note] | None = None
+) -> str:
+    """`143 m of navy set aside for item 1, Winter hat`; by its key where no more was kept."""
+    return f"{_taken(takes) if takes else key} set aside{_for(item, name)}"
 
 
 def _choice_set_aside(
-    choice: Sequence[tuple[str, Sequence[int]]], item: int | None, name: str | None
+    choice: Sequence[tuple[str, Sequence[int]]],
+    item: int | None,
+    name: str | None,
+    takes: Sequence[Note] | None = None,
 ) -> str:
-    chosen = ", ".join(f"{role}={','.join(map(str, skeins))}" for role, skeins in choice)
-    return f"own choice {chosen} set aside for item {item}, {name}"
+    chosen = joined(f"{_skeins(skeins)} ({role})" for role, skeins in choice)
+    return f"{_taken(takes) if takes else chosen} set aside{_for(item, name)}, as you chose"
+
+
+def _taken(takes: Sequence[Note]) -> str:
+    """What was taken of each yarn, as the list to pick by added up."""
+    lengths: dict[str, Figure] = {}
+    for take in takes:
+        yarn, length = take.facts["colour"] or take.facts["yarn"], figures.up(take.facts["length"])
+        lengths[yarn] = lengths[yarn] + length if yarn in lengths else length
+    return joined(f"{length} of {yarn}" for yarn, length in lengths.items())
+
+
+def _yarn_taken(skein: int, length: Length, mass: Mass, colour: str, yarn: str) -> str:
+    return f"{figures.up(length)}, {figures.up(mass)} of skein {skein} ({colour or yarn})"
+
+
+def _skeins(skeins: Sequence[int]) -> str:
+    return f"skein{'s' if len(skeins) > 1 else ''} {numbers(skeins)}"
+
+
+def _skein_set_aside(mass: Mass, skein: int, note: str) -> str:
+    return f"{figures.up(mass)} of skein {skein} set aside: {note}"
+
+
+def _item_done(item: int | None, name: str | None, mass: Mass, how: str) -> str:
+    return f"{_item(item, name)} is done: {figures.near(mass)} used ({_HOW.get(how, how)})"
+
+
+#: How the yarn of a finished item became known.
+_HOW: Mapping[str, str] = {
+    Weighed.BALLS: "balls weighed",
+    Weighed.ROLES: "weighed by colour",
+    Weighed.ITEM: "item weighed",
+    Weighed.AS_PLANNED: "as planned, not weighed",
+}
+
+
+def _of_item(what: str) -> Words:
+    def words(item: int | None, name: str | None) -> str:
+        return f"{_item(item, name)} {what}"
+
+    return words
+
+
+def _item_unravelled(item: int | None, name: str | None, mass: Mass) -> str:
+    return f"{_item(item, name)} is unravelled: {figures.near(mass)} back on the shelf"
+
+
+def _item(item: int | None, name: str | None) -> str:
+    return f"item {item}, {name}," if name else f"item {item}"
+
+
+def _for(item: int | None, name: str | None) -> str:
+    if item is None:
+        return ""
+    return f" for item {item}, {name}" if name else f" for item {item}"
 
 
 def _skein_used(mass: Mass, skein: int, item: int | None, name: str | None) -> str:
-    return f"{mass} of skein {skein} used{_for(item, name)}"
+    return f"{figures.near(mass)} of skein {skein} used{_for(item, name)}"
+
+
+def left_by(why: str) -> str:
+    """How yarn left the shelf: `given away`, `sold`."""
+    return "given away" if why == "given" else why
+
+
+def _skein_gone(mass: Mass, skein: int, why: str) -> str:
+    return f"{figures.near(mass)} of skein {skein} {left_by(why)}"
 
 
 def _skein_weighed(
     skein: int, net: Mass, verdict: Verdict, mass: Mass, item: int | None, name: str | None
 ) -> str:
-    """`use of 22 g`, `correction of -3 g`."""
-    return f"skein {skein} weighed {net}, {verdict} of {mass}{_for(item, name)}"
-
-
-def _for(item: int | None, name: str | None) -> str:
-    return "" if item is None else f" for item {item} ({name})"
+    """`skein 1 weighed: 63 g left, 37 g used for item 1, hat`, `3 g less than noted`."""
+    head = f"skein {skein} weighed: {figures.near(net)} left"
+    if verdict is Verdict.USE:
+        return f"{head}, {figures.near(mass)} used{_for(item, name)}"
+    less = mass < NO_MASS
+    change = figures.near(-mass if less else mass)
+    return f"{head}, {change} {'less' if less else 'more'} than noted"
 
 
 def _place_counted(place: str, right: int, corrected: int, not_found: int, lost: int) -> str:
-    of_them = f", {lost} of them lost" if lost else ""
-    return f"{place} counted: {right} right, {corrected} corrected, {not_found} not found{of_them}"
+    parts = ((corrected, "corrected"), (not_found - lost, "missing"), (lost, "lost"))
+    more = "".join(f", {count} {what}" for count, what in parts if count)
+    return f"{place} counted: {right} as noted{more}"
 
 
 def _changed(done: Sequence[Note], **thing: int) -> str:
@@ -67,67 +144,85 @@ def _changed(done: Sequence[Note], **thing: int) -> str:
 
 
 #: What a fact is called, where its name is not the word for it.
-_CALLED = {"bought_on": "day of purchase", "colours_hex": "hex"}
+_CALLED = {
+    "bought_on": "bought",
+    "colours_hex": "hex",
+    "conditions": "condition",
+    "colour_no": "colour number",
+}
 
 
 def _fact_now(fact: str, value: str | None) -> str:
-    return f"{_CALLED.get(fact, fact)} is {value or 'nothing'} now"
+    called = _CALLED.get(fact, fact.replace("_", " "))
+    return f"{called} set to {value}" if value else f"{called} cleared"
 
 
 def _lot_now(lot_text: str, lot_state: LotState, lot: int | None) -> str:
     ref = "" if lot is None else f" (L{lot})"
-    return f"lot is {lot_text or lot_state} now{ref}"
+    named = {LotState.CLAIMED_NONE: "none claimed", LotState.UNKNOWN: "not known"}
+    return f"dye lot set to {named.get(lot_state, lot_text)}{ref}"
 
 
 def _daylight_now(looked_at: bool) -> str:
-    return "looked at in daylight" if looked_at else "not looked at in daylight yet"
+    return "checked in daylight" if looked_at else "not checked in daylight yet"
 
 
 def _value_stays(value: str | None, why: str) -> str:
-    reason = "it was checked in daylight" if why == "daylight" else "you gave it"
-    return f"its value {value} stays, because {reason}; --hex changes it"
+    reason = "you checked it in daylight" if why == "daylight" else "you set it yourself"
+    return f"hex stays {value}, because {reason}; change it with --hex"
 
 
 def _setting_set(setting: str, value: str | None) -> str:
-    return f"{setting} is {'as usual' if value is None else value} from now on"
+    from stash.rendering.settings import shown
+
+    return f"{setting} set {'back to usual' if value is None else f'to {shown(setting, value)}'}"
 
 
 def _entry_taken_back(entry: int, what: Note | str) -> str:
-    return f"takes back {entry}: {sentence(what)}"
+    return f"cancelled entry {entry}: {sentence(what)}"
 
 
 SENTENCES: Mapping[str, Words] = {
     "yarn_added": _yarn_added,
     "lots_added": _lots_added,
     "sheet_taken_in": _sheet_taken_in,
-    "proposal_set_aside": "{key} set aside for item {item}, {name}",
+    "proposal_set_aside": _proposal_set_aside,
     "choice_set_aside": _choice_set_aside,
-    "skein_set_aside": "{mass} of skein {skein} set aside: {note}",
-    "batch_set_aside": "a batch of {items} set aside: items {first}-{last}",
-    "item_released": "yarn of item {item} ({name}) released",
-    "item_begun": "item {item} ({name}) begun",
-    "item_done": "item {item} ({name}) done, {mass} used ({how})",
-    "item_unravelled": "item {item} ({name}) unravelled, {mass} back on the shelf",
-    "item_sold": "item {item} ({name}) sold",
-    "item_returned": "item {item} ({name}) returned",
+    "yarn_taken": _yarn_taken,
+    "skein_set_aside": _skein_set_aside,
+    "batch_set_aside": "yarn set aside for {items} items, {first} to {last}",
+    "item_released": _of_item("no longer has yarn set aside"),
+    "item_begun": _of_item("is begun"),
+    "item_done": _item_done,
+    "item_unravelled": _item_unravelled,
+    "item_sold": _of_item("is sold"),
+    "item_returned": _of_item("was returned"),
     "skein_used": _skein_used,
-    "skein_gone": "{mass} of skein {skein} {why}",
-    "skein_split": "{mass} of skein {skein} wound off as skein {part}",
-    "skein_agrees": "skein {skein} weighed, in agreement at {held}",
+    "skein_gone": _skein_gone,
+    "skein_split": lambda mass, skein, part: (
+        f"{figures.near(mass)} wound off skein {skein} as skein {part}"
+    ),
+    "skein_agrees": lambda skein, held: (
+        f"skein {skein} weighed: agrees with the {figures.near(held)} noted"
+    ),
     "skein_weighed": _skein_weighed,
-    "metre_weighed": "skein {skein}: {length} of it weighed {mass}",
+    "metre_weighed": lambda skein, length, mass: (
+        f"{figures.near(length)} of skein {skein} weighed: {figures.near(mass)}"
+    ),
     "place_counted": _place_counted,
     "skein_changed": _changed,
     "lot_changed": _changed,
-    "design_kept": "design {name!r}",
-    "design_changed": "design {name!r} put right",
+    "design_kept": "saved the design {name}",
+    "design_changed": "changed the design {name}",
     "setting_set": _setting_set,
     "entry_taken_back": _entry_taken_back,
     "fact_now": _fact_now,
-    "tare_now": "tare is {mass} now",
-    "put_up_now": "put-up is {mass} / {length} now",
+    "tare_now": lambda mass: f"tare set to {figures.near(mass)}",
+    "put_up_now": lambda mass, length: (
+        f"full skein set to {figures.near(mass)} / {figures.near(length)}"
+    ),
     "lot_now": _lot_now,
     "daylight_now": _daylight_now,
     "value_stays": _value_stays,
-    "price_now": "what was paid is put right",
+    "price_now": "price changed",
 }

@@ -6,6 +6,7 @@ from collections.abc import Mapping, Sequence
 
 from stash.measures.mass import Mass
 from stash.measures.note import Note
+from stash.rendering.figures import down, up
 from stash.rendering.sentences.say import sentence
 from stash.rendering.sentences.words import Words
 
@@ -14,14 +15,14 @@ def _ambiguous(text: str, readings: Sequence[str], shown: Sequence[Note] = ()) -
     each = " or ".join(" ".join(sentence(reading).split()) for reading in shown or readings)
     if not text:
         return f"which one? Type {each}"
-    return f"{text!r} can mean more than one thing: write {each}"
+    return f"{text!r} could be {each}; type the one you mean"
 
 
 def _bad_sheet(name: str, findings: Sequence[object]) -> str:
     rows = "1 row" if len(findings) == 1 else f"{len(findings)} rows"
     return (
-        f"{name}: nothing was taken in, {rows} cannot be read; "
-        "mend them, or take the others with --good-rows"
+        f"{name}: nothing was imported, {rows} cannot be read; "
+        "fix them, or import the others with --good-rows"
     )
 
 
@@ -36,12 +37,14 @@ def _undecided(what: str | Note, ways: Sequence[tuple[str | Note, str | Note]]) 
 
 def _not_enough_yarn(skein: int, asked: Mass, free: Mass, hint: str | Note) -> str:
     tail = f"; {sentence(hint)}" if hint else ""
-    return f"skein {skein}: {asked} asked for, {free} free{tail}"
+    return f"skein {skein} has {down(free)} free, not {up(asked)}{tail}"
 
 
 def _in_the_way(entry: int, later: Sequence[int], why: str | Note) -> str:
-    way = f"; take back {', '.join(str(n) for n in later)} first, newest first" if later else ""
-    return f"entry {entry} cannot be taken back: {sentence(why)}{way}"
+    numbers = ", ".join(str(number) for number in later)
+    first = f"{numbers} first" if len(later) == 1 else f"{numbers} first, newest first"
+    way = f"; undo {first}" if later else ""
+    return f"entry {entry} cannot be undone: {sentence(why)}{way}"
 
 
 SENTENCES: Mapping[str, Words] = {
@@ -51,10 +54,10 @@ SENTENCES: Mapping[str, Words] = {
     "undecided": _undecided,
     "not_enough_yarn": _not_enough_yarn,
     "in_the_way": _in_the_way,
-    "not_a_stash": (" is not a stash file; name another with --file, or a new path to begin one"),
+    "not_a_stash": (" is not a stash file; name another with --file, or a new path to start one"),
     "newer_file": (
-        " was written by a newer version of stash (revision {revision}); nothing was touched: "
-        "install the newer version"
+        " was written by a newer stash (revision {revision}); nothing was touched: "
+        "update your stash"
     ),
     "damaged": "the file is damaged; go back to a copy with `stash restore`",
 }

@@ -14,7 +14,8 @@ def _no_such_side(shape: Shape, side: str, sides: Sequence[str]) -> str:
 
 
 def _sides_missing(sides: Sequence[str]) -> str:
-    return f"{' and '.join(f'--{side}' for side in sides)} is missing: give it with the design"
+    missing = f"{' and '.join(f'--{side}' for side in sides)} {'is' if len(sides) == 1 else 'are'}"
+    return f"{missing} missing: add {'it' if len(sides) == 1 else 'them'} to the design"
 
 
 def _measured_by_other_sides(shape: Shape, side: str, sides: Sequence[str]) -> str:
@@ -22,7 +23,7 @@ def _measured_by_other_sides(shape: Shape, side: str, sides: Sequence[str]) -> s
 
 
 def _no_such_role(role: str, roles: Sequence[str]) -> str:
-    return f"this design takes no {role}: it takes {', '.join(roles)}"
+    return f"this design has no {role}: its colours are {', '.join(roles)}"
 
 
 SENTENCES: Mapping[str, Words] = {
@@ -31,9 +32,9 @@ SENTENCES: Mapping[str, Words] = {
     "measured_by_other_sides": _measured_by_other_sides,
     "no_such_role": _no_such_role,
     "more_rows_done_than_planned": "{done} rows done: the design has {rows} rows",
-    "role_in_no_row": "{role} lies in no row: it is only in what is sewn or knotted on",
+    "role_in_no_row": "{role} is in no row: it is only in what you sew or knot on",
     "rows_not_known": (
-        "its rows are not known: give the design --fabric and --gauge, or --thickness"
+        "its rows are not known: add --fabric and --gauge to the design, or --thickness"
     ),
     # where two lots of one colour meet
     "in_brim": "in the brim",
@@ -43,31 +44,29 @@ SENTENCES: Mapping[str, Words] = {
     "under_fold": "under the fold",
     "where_part_begins": "where the {part} begins",
     "where_part_ends": "where the {part} ends",
-    "beside_colours": lambda roles: f"beside {' and '.join(roles)}",
+    "beside_colours": lambda roles: f"next to {' and '.join(roles)}",
     # will it last
     "one_weighing": (
-        "one weighing does not tell what a row takes: weigh the ball again after some rows"
+        "one weighing cannot show what a row takes: weigh the ball again after some rows"
     ),
-    "nothing_worked": (
-        "nothing is worked of this yarn from {first:g} to {last:g}: look at the counts again"
-    ),
+    "nothing_worked": ("no row from {first:g} to {last:g} is in this yarn: check the row counts"),
     "ball_no_lighter": (
-        "the ball weighs no less after {last:g} than after {first:g}: "
+        "the ball weighs no less after row {last:g} than after row {first:g}: "
         "weigh it again after some more rows"
     ),
     "rows_out_of_order": (
-        "{after:g} comes after {before:g}: count from the beginning at each weighing"
+        "row {after:g} comes after row {before:g}: count from the start at each weighing"
     ),
-    "ball_below_tare": "after {after:g} the ball would weigh less than its tare",
+    "ball_below_tare": "after row {after:g} the ball would weigh less than its tare",
     "ball_heavier": (
-        "the ball is heavier after {after:g} than after {before:g}: "
-        "leave out what was weighed of another ball"
+        "the ball is heavier after row {after:g} than after row {before:g}: "
+        "leave out weighings of another ball"
     ),
     "kept_metres_not_in_grams": (
-        "metres to keep back cannot be told in grams: "
-        'give --put-up "100g/230m", or keep grams, as in --keep 4g'
+        "a length to keep needs the full skein to become grams: "
+        'add --full "100g/230m", or keep a weight, as --keep 4g'
     ),
     "rows_shrink_away": (
-        "rows of {first:g} that lose {lost:g} each end at row {last:g}: fewer rows can be left"
+        "rows of {first:g} stitches that lose {lost:g} each end at row {last:g}: give fewer rows"
     ),
 }

@@ -8,11 +8,11 @@ from stash.planning.model.problem import Aim
 from stash.rendering.sentences.words import Words
 
 _DOING = {
-    None: "seeing whether all that must be made can be",
-    Aim.VALUE: "looking for most value",
-    Aim.ITEMS: "looking for most items",
+    None: "checking that everything you must have fits",
+    Aim.VALUE: "looking for the plan that brings in most",
+    Aim.ITEMS: "looking for the plan that makes most",
     Aim.LEFTOVERS: "using up part balls",
-    Aim.BUYING: "leaving least to buy",
+    Aim.BUYING: "leaving as little as possible to buy",
 }
 
 
@@ -25,11 +25,11 @@ def _items_so_far(aim: Aim | None, count: int) -> str:
 
 
 def _closing_the_gap(gap: float) -> str:
-    return f"closing the gap: {100 * gap:.1f} % so far"
+    return f"looking for better: at most {100 * gap:.1f}% more is possible"
 
 
 SENTENCES: Mapping[str, Words] = {
-    "kept_out_of_the_batch": "is kept out of the batch",
+    "kept_out_of_the_batch": "is kept out of this batch",
     "working_on_aim": _working_on_aim,
     "items_so_far": _items_so_far,
     "closing_the_gap": _closing_the_gap,

@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 
 from stash.measures.length import Length
-from stash.rendering.amounts import colour_name, counted
+from stash.rendering.amounts import counted
 from stash.rendering.figures import edge, size, sizes
-from stash.rendering.sentences.phrases import joined
+from stash.rendering.sentences.phrases import joined, lot_named
 from stash.rendering.sentences.words import Words
-from stash.requirements.design.shapes import TOPS, Shape
+from stash.requirements.design.shapes import TOPS, Shape, Start
 from stash.stock.yarn import Lot
 
 _ORDINALS = ("first", "second", "third", "fourth")
@@ -26,18 +26,18 @@ def _bands(
     planned_counts: Sequence[int],
     unit: str,
 ) -> str:
-    """`a band of 1.5 cm (4 rows) instead of 1.8 cm (5)`."""
-    named = "a band" if len(widths) == 1 else f"bands of {role}"
-    now, planned = sizes(widths), sizes(planned_widths)
+    """`make the band 1.5 cm (4 rows) instead of 1.8 cm (5)`."""
+    named = "the band" if len(widths) == 1 else f"the bands of {role}"
+    now, planned = _edges(widths), _edges(planned_widths)
     if unit in _ONE:
         one = _ONE[unit] if tuple(counts) == (1,) else unit
         now = f"{now} ({joined(map(str, counts))} {one})"
         planned = f"{planned} ({joined(map(str, planned_counts))})"
-    return f"{named} of {now} instead of {planned}"
+    return f"make {named} {now} instead of {planned}"
 
 
 def _no_brim(brim: Length) -> str:
-    return f"without the fold-up brim of {size(brim)}"
+    return f"leave out the fold-up brim of {size(brim)}"
 
 
 def _top(
@@ -50,10 +50,10 @@ def _top(
     lot: Lot | None,
     **_: object,
 ) -> str:
-    """`the crown in B from 15 cm up (6 rows)`, of another lot if need be."""
-    begins = edge(above)
-    other = f", with {_lot(lot)} as {role}" if lot else ""
-    return f"the {TOPS[shape]} in {role} from {begins} up ({_cells(count, unit)}){other}"
+    """`work from 15 cm to the top in B (6 rows)`, of another lot if need be."""
+    other = f", with {lot_named(lot)} as {role}" if lot else ""
+    tip = f"the {TOPS[shape]}" if TOPS[shape] is not Start.CROWN else "the top"
+    return f"work from {edge(above)} to {tip} in {role} ({_cells(count, unit)}){other}"
 
 
 def _stripe(
@@ -67,33 +67,36 @@ def _stripe(
     colours: int,
     **_: object,
 ) -> str:
-    """`a third colour: 6 rows of C from L7 (rust), 8 cm up`."""
+    """`add a third colour: 6 rows of C in L7 (rust), 8 cm up`."""
     begins = "" if upright else f", {edge(above)} up"
-    what = f"a {_ORDINALS[colours - 1]} colour"
-    return f"{what}: {_cells(count, unit)} of {role} from {_lot(lot)}{begins}"
+    what = f"add a {_ORDINALS[colours - 1]} colour"
+    return f"{what}: {_cells(count, unit)} of {role} in {lot_named(lot)}{begins}"
 
 
 def _shorter(
     *, side: str, length: Length, planned: Length, fewer: int | None, unit: str | None
 ) -> str:
-    """`19 cm tall instead of 21 cm (5 rows fewer)`."""
+    """`make it 19 cm tall instead of 21 cm (5 rows fewer)`."""
     less = ""
     if fewer is not None and unit == "rows":
         less = f" ({counted(fewer, 'row')} fewer)"
     elif fewer is not None:
         less = f" ({_stitches(fewer)} fewer in each row)"
-    return f"{size(length)} {side} instead of {size(planned)}{less}"
+    return f"make it {size(length)} {side} instead of {size(planned)}{less}"
 
 
 def _smaller(sides: Sequence[str], lengths: Sequence[Length], planned: Sequence[Length]) -> str:
-    """`51 cm around and 19 cm tall instead of 56 and 21 cm`."""
+    """`make it 51 cm around and 19 cm tall instead of 56 and 21 cm`."""
     pairs = zip(lengths, sides, strict=False)
     now = joined(f"{size(length)} {side}" for length, side in pairs)
-    return f"{now} instead of {sizes(planned)}"
+    return f"make it {now} instead of {sizes(planned)}"
 
 
-def _lot(lot: Lot) -> str:
-    return f"{lot.ref} ({colour_name(lot)})"
+def _edges(lengths: Sequence[Length]) -> str:
+    """Several widths with the unit once: `2.1 and 1.4 cm`."""
+    *first, last = map(edge, lengths)
+    unit = last[last.rindex(" ") :]
+    return joined([*(one.removesuffix(unit) for one in first), last])
 
 
 def _cells(count: int, unit: str) -> str:

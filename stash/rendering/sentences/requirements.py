@@ -8,14 +8,15 @@ from stash.measures.length import Length
 from stash.measures.note import Note
 from stash.measures.rounding import two_figures
 from stash.rendering.amounts import counted
-from stash.rendering.figures import near, of_metres
-from stash.rendering.sentences.designs import cm
+from stash.rendering.figures import Figure, edge, near, of_metres, screen, size, up
+from stash.rendering.sentences.phrases import source_words, thickness_name
 from stash.rendering.sentences.words import Words
 from stash.requirements.design.extras import Extra, Kind
 from stash.requirements.design.fabric import FabricRow
 from stash.requirements.design.shapes import BUILDS, Shape
 from stash.requirements.yarn.need import ExtraYarn, Source
 from stash.requirements.yarn.printed import PrintedPlace
+from stash.trade.thickness import CLASSES
 
 #: The body of a sock is one tube from leg to foot.
 _SOCK_SIDES = ("around", "from cuff to toe")
@@ -31,48 +32,38 @@ def _worked_out_as(
 ) -> str:
     (_, stitches, rows), *others = parts
     words = _SOCK_SIDES if shape is Shape.SOCK else BUILDS[shape].words
-    size = ", ".join(map(_side, sides, words, asked))
-    told = [f"{stitches} stitches by {rows} {'rounds' if rounds else 'rows'}: {size}"]
-    told += [f"{name} {widest} by {tall}" for name, widest, tall in others]
-    told += [f"{made} of them"] if made > 1 else []
-    return f"worked out as {'; '.join(told)}"
+    made_of = [f"{stitches} stitches by {rows} {'rounds' if rounds else 'rows'}"]
+    made_of += [f"{name} {widest} by {tall}" for name, widest, tall in others]
+    made_of += [f"make {made}"] if made > 1 else []
+    return f"{', '.join(map(_side, sides, words, asked))}: {'; '.join(made_of)}"
 
 
 def _side(side: Length, word: str, asked: Length) -> str:
     """What whole stitches or rows come to, and what was asked where that shows."""
-    other = cm(asked) != cm(side)
-    return f"{cm(side)} {word}" + (f" ({cm(asked)} asked)" if other else "")
+    shown, wanted = size(side), size(asked)
+    unit = f" {screen().units.size}"
+    return f"{shown} {word}" + (f" ({wanted.removesuffix(unit)} asked)" if wanted != shown else "")
 
 
 def _repeat_does_not_meet(repeat: int, rows: int) -> str:
     past = rows % repeat
     fewer = f"{rows - past} or " if rows > past else ""
     return (
-        f"the repeat of {repeat} rows ends after row {past} where the last row meets the "
-        f"first: {fewer}{rows - past + repeat} rows close it"
+        f"The last row meets the first after row {past} of the {repeat} rows of your fabric; "
+        f"{fewer}{rows - past + repeat} rows end with a whole repeat."
     )
 
 
 def _more_than_plain(row: FabricRow, more: float) -> str:
     return (
-        f"{more:.0%} more than plain fabric is taken for {row}: "
-        "the fabric's own relaxed gauge makes this surer"
+        f"Counted {more:.0%} more yarn for {row} than for plain fabric; "
+        "add --gauge from a swatch of this fabric to be surer."
     )
 
 
 def _figure_for_buying(role: str, skeins: int) -> str:
-    least = f"more than {skeins - 1}" if skeins > 1 else "some of one"
-    return (
-        f"{role}: {counted(skeins, 'whole skein')} is a figure for "
-        f"buying: {least} and no more than {skeins} will go into it"
-    )
-
-
-_PLACES = {
-    PrintedPlace.BELOW: "below what is expected",
-    PrintedPlace.BETWEEN: "between expected and set aside",
-    PrintedPlace.ABOVE: "above set aside",
-}
+    least = f"more than {skeins - 1}" if skeins > 1 else "some of it"
+    return f"{role}: {counted(skeins, 'skein')} is what to buy; it uses {least}, at most {skeins}."
 
 
 def _printed_beside_estimate(
@@ -83,39 +74,54 @@ def _printed_beside_estimate(
     expected_m: float,
     set_aside_m: float,
 ) -> str:
-    return (
-        f"{role}: the pattern's own {near(of_metres(printed.m))} lies {_PLACES[place]} by "
-        f"{source}: {near(of_metres(expected_m))} and {near(of_metres(set_aside_m))}"
-    )
+    least = f"{near(of_metres(expected_m))} expected {source_words(source)}"
+    most = f"{up(of_metres(set_aside_m))} to set aside"
+    lies = {
+        PrintedPlace.BELOW: f"less than the {least}",
+        PrintedPlace.BETWEEN: f"between the {least} and the {most}",
+        PrintedPlace.ABOVE: f"more than the {most}",
+    }[place]
+    return f"{role}: the pattern's {near(printed)} is {lies}."
 
 
 def _sources_far_apart(
     role: str, source: Source, expected_m: float, other_source: Source, other_expected_m: float
 ) -> str:
     return (
-        f"{role}: {source} says {two_figures(expected_m):g} m, "
-        f"{other_source} {two_figures(other_expected_m):g} m, more than two "
-        "spreads apart: look at both again"
+        f"{role}: {_roughly(expected_m)} {source_words(source)}, but {_roughly(other_expected_m)} "
+        f"{source_words(other_source)}. Too far apart: check both."
     )
 
 
-def _learned_from_items(count: int, stitches: Sequence[str], more: float) -> str:
-    what = f"in {', '.join(stitches)}" if stitches else "in other stitches"
-    yours = f"your {counted(count, 'finished item')} {what}"
+def _roughly(length_m: float) -> Figure:
+    """To two figures of her own unit: a doubtful one is not read closer than that."""
+    figure = near(of_metres(length_m))
+    return Figure(round(two_figures(figure.steps)), figure.unit, figure.tenths)
+
+
+def _learned_from_items(
+    count: int, stitches: Sequence[str], thickness: tuple[int, int] | None, more: float
+) -> str:
+    yarn = (f"{thickness_name(*thickness)} yarn",) if thickness else ()
+    fabric = f"in {', '.join((*stitches, *yarn)) or 'other stitches'}"
+    yours = f"your {counted(count, 'finished item')} {fabric}"
+    one = count == 1
     if round(100 * more) == 0:
-        return f"{yours} agree with the model: counted in, it is surer by that"
-    way = "more" if more > 0 else "less"
-    return f"{yours} say {abs(more):.0%} {way} than the model: counted in"
+        return f"Surer, as {yours} took what the gauge says."
+    return (
+        f"Counts in {yours}: {'it' if one else 'they'} took {abs(more):.0%} "
+        f"{'more' if more > 0 else 'less'} than the gauge says."
+    )
 
 
 def _items_carried_over(count: int) -> str:
     items = "1 item was" if count == 1 else f"{count} items were"
-    return f"{items} made in another size: carried over as the model goes"
+    return f"{items} another size; worked out for this one."
 
 
-#: How what goes beside the fabric was worked out, and where that is from.
+#: How an extra was worked out, and where that is from.
 _BASES = {
-    Kind.POMPOM: "by its weight; one maker's weblog, 2019",
+    Kind.POMPOM: "by its weight; one maker's blog, 2019",
     Kind.TASSEL: "30 turns; two makers' pages, 25 and 36",
     Kind.FRINGE: "150 strands a metre; common practice, no source",
     Kind.CORD: "8 times its length; a yarn maker's tutorial",
@@ -127,8 +133,14 @@ _BASES = {
 
 
 def extra_words(one: ExtraYarn) -> str:
-    """What goes beside the fabric, as it was typed: `pompom 6 cm`, `joining 24 squares`."""
-    return _joined_squares(**one.what.facts) if isinstance(one.what, Note) else str(one.what)
+    """What is added to the fabric, as it was typed: `pompom 6 cm`, `joining 24 squares`."""
+    return _joined_squares(**one.what.facts) if isinstance(one.what, Note) else _extra(one.what)
+
+
+def _extra(extra: Extra) -> str:
+    sides = " x ".join(map(edge, extra.lengths))
+    times = "" if extra.count is None else f"x {extra.count}"
+    return " ".join(part for part in (extra.kind.value, sides, times) if part)
 
 
 def _joined_squares(count: int) -> str:
@@ -142,91 +154,102 @@ def basis(one: ExtraYarn) -> str:
 
 def _extra_not_known(extra: Extra) -> str:
     return (
-        f"what the {extra} takes of {extra.role} cannot be told: give the shape, size, "
-        "--fabric and --gauge of the design, and --put-up or --thickness"
+        f"how much {extra.role} the {_extra(extra)} takes is not known; add the shape, size, "
+        "--fabric and --gauge of the design, and --full or --thickness"
     )
+
+
+def _folded_up(folded: Length, seen: Length) -> str:
+    return f"{size(folded)} of it folds up as a brim; {size(seen)} is seen."
 
 
 SENTENCES: Mapping[str, Words] = {
     # what is worked out by rows
     "worked_out_as": _worked_out_as,
-    "folded_up": lambda folded, seen: f"{cm(folded)} of it are folded up: {cm(seen)} are seen",
-    "bands_from_centre": (
-        "bands are placed from the centre outwards: bottom is the centre, top the rim"
+    "folded_up": _folded_up,
+    "bands_from_centre": "Bands count from the centre out: bottom is the centre, top the edge.",
+    "begun_from_top": ("Begins at the {start}: row 1 is there. Bands still count from the bottom."),
+    "colours_carried": lambda times, takes: (
+        f"A colour is carried up the edge {_times(times)}, {takes:g} times what it passes."
     ),
-    "begun_from_top": "begun from the {start}: row 1 is there, bands are still placed from below",
-    "colours_carried": "a colour is carried up the edge {times} times, {takes:g} x what it passes",
-    "colours_cut": "a colour is cut and begun anew {times} times, with two tails each time",
+    "colours_cut": lambda times: (
+        f"A colour is cut and joined again {_times(times)}, two tails each time."
+    ),
     "mixed_rows": lambda roles: (
-        f"{', '.join(roles)} and what is there go along unworked in mixed rows"
+        f"In mixed rows {', '.join(roles)} and the colour around it are carried along."
     ),
     "repeat_does_not_meet": _repeat_does_not_meet,
     "usual_gauge_taken": lambda stitches, rows: (
-        f"no gauge given: the usual {float(stitches):.3g} stitches by "
-        f"{float(rows):.3g} rows to 4 in are taken; a swatch makes this surer"
+        f"No gauge yet: counted with a usual {float(stitches):.3g} stitches by "
+        f"{float(rows):.3g} rows to 4 in. Add --gauge from your swatch to be surer."
     ),
-    "worked_close": "a {shape} is worked closer than a scarf: the closest stitches are taken",
+    "worked_close": "A {shape} is worked tighter than a scarf, so counted with tight stitches.",
     "more_than_plain": _more_than_plain,
     "thickness_guessed": (
-        "no put-up or class given: the yarn's thickness is guessed from the gauge"
+        "The yarn's thickness is a guess from the gauge; add --full or --thickness to be surer."
     ),
     "too_thick_for_gauge": (
-        "this yarn is too thick to knit at this gauge: look at the gauge and the put-up again"
+        "This yarn is too thick to knit at this gauge: check the gauge and the full skein."
     ),
     # the yarn of a plan
-    "any_thickness_fits": "no thickness given: any will do; --thickness narrows it",
-    "thickness_by_put_up": "no thickness class given: it is about {thickness} by its put-up",
-    "usual_put_up_taken": (
-        "no put-up given: {m_per_100g:.0f} m to 100 g is taken, as is usual "
-        "for the class; the band's own pair makes this surer"
+    "any_thickness_fits": "Any thickness fits; --thickness narrows it.",
+    "thickness_by_put_up": lambda thickness: (
+        f"Counted as {CLASSES[thickness].name}, from what a full skein holds."
     ),
-    "strands_together": (
-        "{strands} strands together: {m_per_100g:.0f} m to 100 g, about class "
-        "{thickness} as a hint; the lengths are of all strands added up"
+    "usual_put_up_taken": lambda m_per_100g: (
+        f"Counted with a usual {near(of_metres(m_per_100g))} to 100 g; "
+        "add --full from the band to be surer."
+    ),
+    "strands_together": lambda strands, m_per_100g, thickness: (
+        f"{strands} strands held together are about {CLASSES[thickness].name} "
+        f"({near(of_metres(m_per_100g))} per 100 g); lengths are of all strands."
     ),
     "joined_squares": _joined_squares,
-    # figures beside each other
-    "printed_figure_may_hold_margin": "a printed figure often holds a margin already",
+    # one figure and another
+    "printed_figure_may_hold_margin": "A pattern's figure often has some extra in it already.",
     "figure_for_buying": _figure_for_buying,
     "printed_beside_estimate": _printed_beside_estimate,
     "margin_leaves_chance": (
-        "{role}: a margin of {margin:.0%} on a spread of {spread:.0%} "
-        "leaves a chance of {chance:.0%} that it is enough"
+        "{role}: a margin of {margin:.0%} is enough in {chance:.0%} of cases, as the estimate "
+        "varies by {spread:.0%}."
     ),
     "sources_far_apart": _sources_far_apart,
     # what was made before
     "learned_from_items": _learned_from_items,
     "items_carried_over": _items_carried_over,
-    "stated_figure_carried_over": (
-        "the stated figure was given for another size: carried over as the model goes"
-    ),
+    "stated_figure_carried_over": "Your figure was for another size; worked out for this one.",
     "weighed_item_carried_over": (
-        "the weighed item had another size: carried over as the model goes"
+        "The item you weighed was another size; worked out for this one."
     ),
+    "role_lacks": lambda role, length: f"{role} is {up(length)} short",
     # nothing to go by
     "need_not_known": (
-        "nothing says what this design takes: give its --shape, size, --fabric and --gauge, "
-        "or --stated, as in A=200yd"
+        "how much yarn does it take? add --shape, size, --fabric and --gauge, "
+        "or the pattern's figure, as in --stated A=200yd"
     ),
     "design_has_no_fabric": (
-        "the fabric is not known: give --fabric with the rows of one repeat, "
+        "which stitches? add --fabric with the rows of one repeat, "
         "as in 'stockinette' or '1 hdc, 2 sl st blo'"
     ),
     "design_has_no_gauge": (
-        "the gauge is not known: give --gauge, as in '14 sts x 22 rows', or --swatch, "
-        "or at least --thickness for its usual gauge"
+        "which gauge? add --gauge, as in '14 sts x 22 rows', or --swatch, "
+        "or at least --thickness for a usual one"
     ),
     "extra_not_known": _extra_not_known,
     "another_size_not_known": (
-        "how much more or less another size takes cannot be told: "
-        "give the design its shape and size, best with --fabric and --gauge"
+        "what another size takes is not known; "
+        "add the design's --shape and size, best with --fabric and --gauge"
     ),
-    "mass_not_in_metres": (
-        "{mass} of this yarn cannot be told in metres: "
-        'give its put-up, as in --put-up "100g/180m", or at least --thickness'
+    "mass_not_in_metres": lambda mass: (
+        f"how long are {near(mass)} of this yarn? add what a full skein holds, "
+        'as in --full "100g/180m", or at least --thickness'
     ),
     "shares_not_known": (
-        "nothing says how a finished item's yarn is shared by its colours: "
-        "give --fabric and --gauge, or weigh by colour, as in --weighed A=71g,B=9g"
+        "how much of the weight is each colour? add --fabric and --gauge, "
+        "or weigh by colour, as in --weighed A=71g,B=9g"
     ),
 }
+
+
+def _times(count: int) -> str:
+    return "once" if count == 1 else "twice" if count == 2 else f"{count} times"

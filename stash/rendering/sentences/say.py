@@ -19,6 +19,9 @@ from stash.measures.money import Money
 from stash.measures.note import Note
 from stash.measures.written import show_money
 from stash.rendering import sentences
+from stash.rendering.figures import near
+from stash.rendering.sentences.nearest import nearest
+from stash.rendering.sentences.phrases import either
 from stash.rendering.sentences.words import Words
 from stash.stock.yarn import Lot
 
@@ -44,7 +47,18 @@ def worded(kind: str, facts: Mapping[str, Any]) -> str:
 
 
 def _filled(words: Words, facts: Mapping[str, Any]) -> str:
-    return words.format(**facts) if isinstance(words, str) else words(**facts)
+    """The words with their facts; a measure in a template is shown in her units."""
+    if not isinstance(words, str):
+        return words(**facts)
+    return words.format(**{name: _in_her_units(fact) for name, fact in facts.items()})
+
+
+def _in_her_units(fact: Any) -> Any:
+    if isinstance(fact, Length):
+        return near(fact) if fact.um >= 0 else f"-{near(-fact)}"
+    if isinstance(fact, Mass):
+        return near(fact) if fact.mg >= 0 else f"-{near(-fact)}"
+    return fact
 
 
 #: A fact that has no plain form.
@@ -100,28 +114,45 @@ def _plain(fact: Any) -> Any:
 
 
 def _unreadable(error: Unreadable) -> str:
-    """What the text was to be, and what to write instead."""
+    """What the text was to be, the nearest choice where there are some, and what to write."""
     parts = unreadable()[error.kind]
     wanted, way_out = (_filled(part, error.facts) for part in parts)
-    return f"cannot read {error.text!r} as {wanted}: {way_out}"
+    near = nearest(error.text, [str(one) for one in error.facts.get("choices", ())])
+    meant = f"did you mean {near}? " if near and "did you mean" not in way_out else ""
+    return f"cannot read {error.text!r}{wanted and f' as {wanted}'}: {meant}{way_out}"
 
 
-#: Kinds of trouble that are told of the file as one sentence.
+#: Kinds of trouble that make one sentence with the name of the file.
 _OF_A_FILE = ("not_a_stash", "newer_file")
 
 
-def _not_found(error: NotFound) -> str:
-    """The noun is the kind's in the tables; where there is no hint, a command that shows such."""
-    from stash.rendering.sentences.not_found import HINTS, shown_by
+#: So many names may each be what was meant; more are a list to choose from.
+_FEW = 2
 
-    noun = worded(error.kind, error.facts)
+
+def _not_found(error: NotFound) -> str:
+    """The noun is the kind's in the tables; where there is no hint, a command that lists such."""
+    from stash.rendering.sentences.not_found import HINTS, said, shown_by
+
+    if not error.asked and error.nearest:
+        noun = worded(error.kind, error.facts)
+        return f"name the {noun}: {either(map(sentence, error.nearest))}"
     if error.kind in HINTS:
         hint = _filled(HINTS[error.kind], error.facts)
     elif error.nearest:
-        hint = f"nearest: {', '.join(map(sentence, error.nearest))}"
+        hint = said(error.asked, error.nearest)
     else:
-        hint = f"`{command}` shows what there is" if (command := shown_by(error.kind)) else ""
-    return f"no {noun} {error.asked!r}{hint and '; '}{hint}"
+        hint = f"`{command}` lists yours" if (command := shown_by(error.kind)) else ""
+    return f"no {_asked_for(error)}{hint and '; '}{hint}"
+
+
+def _asked_for(error: NotFound) -> str:
+    """What was not there, as she asked for it: `item 99`, `colour 'blu' on your shelf`."""
+    noun = worded(error.kind, error.facts)
+    plain = error.asked.removeprefix("L").isdigit() or not error.asked
+    asked = error.asked if plain else repr(error.asked)
+    whole = noun.replace("…", asked) if "…" in noun else f"{noun} {asked}"
+    return " ".join(whole.split())
 
 
 @cache

@@ -5,41 +5,55 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from stash.rendering.sentences.words import Words
+from stash.stock.item import Item, ItemState
+
+
+def _only_done_is_sold(item: Item) -> str:
+    line = f"item {item} is {item.state}; only finished items can be sold"
+    if item.state is ItemState.UNRAVELLED:
+        return line
+    return f"{line}: `stash done {item.number}` first"
+
 
 SENTENCES: Mapping[str, Words] = {
-    "other_currency_kept": "this file keeps its money in {known}; give the price in {known}",
+    "other_currency_kept": "your prices are in {known}; type this one in {known} too",
     "prices_kept_in_currency": (
-        "prices are kept in {known} already, so the currency stays {known}; "
-        "begin a new file for another, with --file"
+        "you already have prices in {known}, so the currency stays {known}; "
+        "for another, start a new file with --file"
     ),
     "other_digits_kept": (
-        "prices are kept already, with two digits after the point, and {currency} has {digits}; "
-        "begin a new file for {currency}, with --file"
+        "you already have prices with two digits after the point, and {currency} has {digits}; "
+        "for {currency}, start a new file with --file"
     ),
-    "only_done_is_sold": "item {item} is {item.state}; only what is done can be sold",
-    "fee_above_price": ("the fee is more than the price; give what was kept of it with --fee"),
+    "only_done_is_sold": _only_done_is_sold,
+    "fee_above_price": "the fee is more than the price; --fee is only the part that was kept of it",
     "item_not_sold": "item {item} is not sold, so it cannot come back",
-    "fee_back_above_fee": ("more of the fee came back than was paid; see `stash show item`"),
-    "item_is_sold": ("item {item} is sold; `stash returned {item.number}` if it came back"),
-    "dated_before_last_step": ("item {item} was {step} on {day}; date this {day} or later"),
-    "cost_of_unravelled": "item {item} is unravelled: its yarn is back on the shelf",
+    "fee_back_above_fee": "that is more than the fee you paid; see `stash show item`",
+    "item_is_sold": "item {item} is sold; `stash returned {item.number}` if it came back",
+    "dated_before_last_step": "item {item} was {step} on {day}; use that day or later",
+    "cost_of_unravelled": (
+        "item {item} is unravelled and its yarn is back on the shelf; "
+        'for the next one: `stash cost "{item.design}"`'
+    ),
     "cost_of_nothing_used": (
-        "item {item} has used no yarn yet; ask for what the next one costs by its design, "
-        'as in `stash cost "{item.design}"`'
+        "item {item} has used no yarn yet; "
+        'for what the next one would cost: `stash cost "{item.design}"`'
     ),
     "gifts_lower_all": (
-        "by {method} a gift lowers what all yarn of its name costs; "
-        "leave --gifts-at out, or say --method specific"
+        "with {method}, a gift lowers the cost of all yarn of its name; "
+        "leave out --gifts-at, or add --method specific"
     ),
     "nothing_covers_design": (
-        "nothing on the shelf covers {design!r}, so there is no yarn to reckon with; "
-        '`stash match "{design}"` tells what almost does'
+        'no yarn on the shelf covers {design!r}; `stash match "{design}"` shows what almost does'
     ),
-    "span_backwards": "the span begins on {first}, after {last}; give the earlier day first",
+    "span_backwards": "{first} is after {last}; put the earlier day first",
     "method_chosen_already": (
-        "the valuation of {year} was chosen in entry {entry}: one method a year; "
-        "choose again next year, or `stash undo {entry}` if it was a slip"
+        "you chose how {year} is valued in entry {entry}, and a year keeps one way; "
+        "choose again next year, or cancel that with `stash undo {entry}`"
     ),
-    "tag_of_nothing_made": ("item {item} is {item.state}; a tag is for what is made"),
-    "tag_of_nothing_used": ("item {item} has used no yarn yet, so there is nothing to tell"),
+    "tag_of_nothing_made": "item {item} is {item.state}; tags are for items begun or done",
+    "tag_of_nothing_used": (
+        "item {item} has used no yarn yet, so its fibres are not known; "
+        "finish it with `stash done {item.number}`"
+    ),
 }

@@ -7,6 +7,7 @@ from datetime import date
 
 from stash.errors import StashError
 from stash.measures.note import Note
+from stash.rendering.sentences.nearest import likely
 from stash.rendering.sentences.say import sentence
 from stash.rendering.sentences.words import Words
 
@@ -18,45 +19,44 @@ def _found(place: int | str, key: str, what: Note | StashError) -> str:
 
 
 def _no_plan_heading(heading: str, columns: Sequence[str]) -> str:
-    missing = f"no {heading!r} here; " if heading else "a column design is missing; "
-    return f"{missing}there is {', '.join(columns)}"
+    missing = f"no column is called {heading!r}; " if heading else "the column design is missing; "
+    return f"{missing}the columns are {', '.join(columns)}"
 
 
 def _too_large(what: Note) -> str:
-    return f"no sheet of yarn is as large: {sentence(what)}; take in a part of it"
+    return f"too large for a sheet of yarn: {sentence(what)}; import a part of it"
 
 
 def _bought_since(opening: date, rows: Sequence[int]) -> str:
     more = " and more" if rows[5:] else ""
     return (
-        f"bought on or after {opening}, so no opening stock of that day: row "
-        f"{', '.join(map(str, rows[:5]))}{more}; give those a sheet of their own, or leave "
-        "--opening out"
+        f"row {', '.join(map(str, rows[:5]))}{more}: bought on or after {opening}, so not on your "
+        "shelf that morning; put those in a sheet of their own, or leave --opening out"
     )
 
 
 #: What is wrong with a plan, each in its place.
 _PLANS: Mapping[str, Words] = {
     "found_in_plan": _found,
-    "plan_too_long": "no plan is longer than {most_kb} kB",
-    "plan_not_utf8": "its letters cannot be read; save it as UTF-8",
-    "plan_too_deep": "no plan is nested so deep, or has so long a number",
-    "not_toml": "not TOML: {said}",
+    "plan_too_long": "the plan is too long; keep it under {most_kb} kB",
+    "plan_not_utf8": "its text cannot be read; save it as UTF-8",
+    "plan_too_deep": "too deeply nested, or a number too long; write it more simply",
+    "not_toml": "not TOML ({said})",
     "not_csv": "not a csv ({said})",
-    "no_part_of_a_plan": ("{key!r} is no part of a plan; write [[want]], [[mix]], [limits] or aim"),
+    "no_part_of_a_plan": ("a plan has no {key!r}; write [[want]], [[mix]], [limits] or aim"),
     "no_table": "write {table} as a table",
-    "no_plan_key": lambda key, keys: f"no {key!r} here; there is {', '.join(keys)}",
+    "no_plan_key": lambda key, keys: (
+        f"no {key!r} here{likely(key, keys)}; the choices are {', '.join(keys)}"
+    ),
     "no_plan_heading": _no_plan_heading,
-    "want_of_no_design": "say which design is wanted",
+    "want_of_no_design": 'which design? Write design="NAME"',
     "most_below_least": "{most} is less than at_least {least}",
     "mix_of_nothing_wanted": (
-        "nothing of this mix is wanted: name a design, a size or a colour family that is wanted"
+        "this mix matches nothing you want; name a design, size or colour family from your wants"
     ),
-    "counts_and_shares": "give both as counts or both as %",
-    "hours_until_when": "say until when with date=",
-    "no_saved_batch": (
-        "not a saved batch: give a file that `stash batch … --save FILE` wrote, as it wrote it"
-    ),
+    "counts_and_shares": "use counts for both, or % for both",
+    "hours_until_when": "until when? Write date=",
+    "no_saved_batch": ("not a saved batch; name a file that `stash batch … --save FILE` wrote"),
 }
 
 #: What is wrong with a file that was to be a sheet.
@@ -66,13 +66,13 @@ _SHEETS: Mapping[str, Words] = {
         "column out"
     ),
     "not_to_be_opened": "cannot be read ({why})",
-    "file_too_large": "is larger than {most_mb} MB; take in a part of it",
+    "file_too_large": "is larger than {most_mb} MB; import a part of it",
     "old_spreadsheet": "an old kind of spreadsheet; save it as xlsx or csv and try again",
-    "sheet_not_text": "not a sheet: its letters cannot be read; save it as csv",
-    "not_a_sheet": "not a sheet but some other kind of file; give a csv or an xlsx",
-    "broken_spreadsheet": "this spreadsheet cannot be opened; save it anew as xlsx",
+    "sheet_not_text": "its text cannot be read; save it as csv",
+    "not_a_sheet": "this is not a sheet; choose a csv or xlsx file",
+    "broken_spreadsheet": "this spreadsheet cannot be opened; save it again as xlsx",
     "spreadsheet_unpacks": (
-        "unpacks to more than {most_mb} MB, which no sheet of yarn does; save it anew as csv"
+        "unpacks to more than {most_mb} MB, far too much for yarn; save it again as csv"
     ),
     "sheet_too_large": _too_large,
     "cell_too_long": "line {line} has a cell of more than {most} letters",

@@ -4,41 +4,43 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
-from stash.measures.mass import Mass
+from stash.measures.mass import Mass, grams
+from stash.measures.written import MASS_UNITS
+from stash.rendering import figures
 from stash.rendering.amounts import colour_name, dye_lot
+from stash.rendering.figures import near, of_metres
 from stash.rendering.sentences.words import Words
 from stash.stock.spread import Why
 from stash.stock.yarn import Lot
 from stash.trade.regain import RegainSet
 
-#: What leaves a length open.
+#: What makes a length uncertain.
 OPEN_BY: Mapping[Why, str] = {
     Why.BAND_LENGTH: "length on the band",
-    Why.FULL_BALL: "weight of a full ball",
+    Why.FULL_BALL: "weight of a full skein",
     Why.SCALE: "step of the scale",
     Why.TARE: "core or bag not weighed",
-    Why.MOISTURE: "moisture",
-    Why.ABOUT: "told roughly",
-    Why.METRE: "the length weighed",
-    Why.THICKNESS: "metres by the class alone",
+    Why.MOISTURE: "damp in the yarn",
+    Why.ABOUT: "a rough figure",
+    Why.METRE: "the length you weighed",
+    Why.THICKNESS: "length guessed from thickness",
 }
 
 
 def _more_than_full(skein: int, net: Mass, full: Mass, risen: Mass, closing: bool) -> str:
-    bowl = f"{risen}".replace(" ", "")
-    confirm = f"first stash weigh {skein} … --recount" if closing else "say --recount"
+    bowl = f"{near(risen)}".replace(" ", "")
+    confirm = f"first `stash weigh {skein} … --recount`" if closing else "add --recount"
     return (
-        f"skein {skein} would hold {net}, and a full one holds {full}: if something else "
-        f"was on the scale say what that weighs, as --tare {bowl}; "
-        f"if all of it is this yarn {confirm}"
+        f"skein {skein} would hold {near(net)}, but a full one holds {near(full)}. Something else "
+        f"on the scale? Add its weight, as --tare {bowl}. All of it this yarn? Then {confirm}"
     )
 
 
 def _several_items(skein: int, items: Sequence[tuple[int, str]]) -> str:
     names = ", ".join(f"{number} ({name})" for number, name in items)
     return (
-        f"skein {skein} is set aside for several items under way: {names}; "
-        "say --for one of them, or --recount"
+        f"skein {skein} is set aside for several items you have begun: {names}; "
+        "add --for with one of them, or --recount"
     )
 
 
@@ -46,8 +48,8 @@ def _moisture_of_room(
     dry: float, damp: float, humidity: tuple[float, float], agreed: float, rules: RegainSet
 ) -> str:
     return (
-        f"it holds {dry:.0f} to {damp:.0f}% water at {humidity[0]:.0%} to {humidity[1]:.0%} "
-        f"humidity, {agreed:.1f}% is agreed for trade ({rules})"
+        f"it holds {dry:.0f} to {damp:.0f}% water in a room at {humidity[0]:.0%} to "
+        f"{humidity[1]:.0%} humidity; the trade counts {agreed:.1f}% ({rules} rules)"
     )
 
 
@@ -59,31 +61,46 @@ def _lot_in_full(lot: Lot) -> str:
     return f"{lot.ref} {lot.yarn}, {colour_name(lot)}, {dye_lot(lot)}"
 
 
+def _fine(mass: Mass) -> str:
+    """A small weight as a scale shows it: finer than the amounts of the screen."""
+    unit = figures.screen().units.weight
+    return f"{float(mass.mg / MASS_UNITS[unit]):.3g} {unit}"
+
+
 SENTENCES: Mapping[str, Words] = {
     "lot_named": _lot_named,
     "lot_in_full": _lot_in_full,
-    "tare_above_reading": "the tare of {tare} is more than the reading of {reading}",
-    "whole_skein_weighs_nothing": (
-        "skein {skein} is whole and weighs something: put it on the scale"
+    "tare_above_reading": lambda tare, reading: (
+        f"the tare ({near(tare)}) is more than the scale shows ({near(reading)}); check both"
     ),
-    "whole_skein_far_off": (
-        "skein {skein} is whole at {held} in the books and weighs {weighs}, "
-        "more than {percent} % apart: if it has been opened say --opened, "
-        "if the books are wrong say --recount"
+    "whole_skein_weighs_nothing": (
+        "skein {skein} is whole, so it weighs something; weigh it again"
+    ),
+    "whole_skein_far_off": lambda skein, held, weighs, percent: (
+        f"skein {skein} should weigh {near(held)}, being whole, but weighs {near(weighs)} (over "
+        f"{percent}% off). Have you opened it? Add --opened. Was its weight wrong? Add --recount"
     ),
     "more_than_full": _more_than_full,
     "several_items_under_way": _several_items,
     # how sure a length is
-    "usual_for_thickness": "{m_per_100g:.0f} m to 100 g is only what is usual for the class",
-    "left_judged_by_eye": "what is left was judged by eye: weigh it",
-    "length_about_right": "the length itself was given as about right",
-    "lawfully_shorter": "a skein of {full} may be {short} short (FPackV); half of it is taken",
-    "lawfully_lighter": "a ball of {full} may be {short} light (76/211/EEC); half of it is taken",
-    "length_weighed": lambda length, mass, read_to, tape: (
-        f"{length} weighed {mass.g:g} g, read to {read_to.g:g} g; "
-        f"{tape:.0%} for laying it along a tape"
+    "usual_for_thickness": lambda m_per_100g: (
+        f"{near(of_metres(m_per_100g))} to {near(grams(100))} is only the usual figure"
     ),
-    "scale_step": "the scale shows {step} and nothing between",
-    "tare_not_weighed": "about {about}; tell its weight, or 0g where there is none",
+    "left_judged_by_eye": "what is left was judged by eye; weigh it",
+    "length_about_right": "the length itself was typed as about right",
+    "lawfully_shorter": lambda full, short: (
+        f"a band that says {near(full)} may lawfully be {near(short)} short; half of that counts"
+    ),
+    "lawfully_lighter": lambda full, short: (
+        f"a skein of {near(full)} may lawfully be {near(short)} light; half of that counts"
+    ),
+    "length_weighed": lambda length, mass, read_to, tape: (
+        f"{near(length)} weighed {_fine(mass)}, read to {_fine(read_to)}; "
+        f"{tape:.0%} more for laying it along a tape"
+    ),
+    "scale_step": lambda step: f"your scale shows steps of {_fine(step)}",
+    "tare_not_weighed": lambda about: (
+        f"about {_fine(about)}; weigh it, or say --tare 0g if there is none"
+    ),
     "moisture_of_room": _moisture_of_room,
 }

@@ -11,27 +11,27 @@ from stash.rendering.sentences.words import Words
 from stash.requirements.fit.splitting import Leg, Split, Way
 from stash.stock.yarn import Lot
 
-_IN_TURN = "carried up the edge"
+_IN_TURN = "both carried up the edge"
 
 
 def _shared(split: Split, lots: Sequence[Lot]) -> str:
-    """`rows 1-24 from L3, from row 25 on L9: the change lies under the fold`."""
+    """`rows 1-24 from L3, from row 25 on L9: the change is under the fold`."""
     first, other = (lot.ref for lot in lots)
     if split.way is Way.BRIM:
         return f"{other} {_place(split)}, {_odd_rows(split)}; {first} for all the rest"
     if split.way is Way.CHANGE:
         one, last = split.legs
         begins = _number(split, last.start)
-        place = f"the change lies {_place(split)}"
+        place = f"the change is {_place(split)}"
         return f"{_rows(split, one)} from {first}, from row {begins} on {other}: {place}"
     if split.rows is None:
-        return f"half from {first} and half from {other}, two rows each in turn, {_IN_TURN}"
+        return f"half from {first} and half from {other}, two rows of each in turn, {_IN_TURN}"
     if len(split.legs) == 1:
-        return f"two rows each of {first} and {other} in turn, {_IN_TURN}"
+        return f"two rows of {first} and two of {other} in turn, {_IN_TURN}"
     lead, blend = split.legs
     begins = _number(split, blend.start)
     return (
-        f"{_rows(split, lead)} from {first}, from row {begins} on two rows each of {first} and "
+        f"{_rows(split, lead)} from {first}, from row {begins} on two rows of {first} and two of "
         f"{other} in turn, {_IN_TURN}"
     )
 

@@ -12,9 +12,9 @@ from stash.requirements.design.shapes import BUILDS, Shape
 
 
 def _sides_wanted(shape: Shape, missing: Sequence[str]) -> str:
-    lacks = f"{', '.join(f'--{word}' for word in missing)} is missing; " if missing else ""
+    lacks = f"{' and '.join(f'--{word}' for word in missing)} needed; " if missing else ""
     options = size_options(BUILDS[shape].words)
-    return f"a {shape} is measured with {options}: {lacks}give these and no others"
+    return f"{lacks}a {shape} is measured by {options}, and nothing else"
 
 
 def _several_wrong(errors: Sequence[BadInput]) -> str:
@@ -23,31 +23,31 @@ def _several_wrong(errors: Sequence[BadInput]) -> str:
 
 def _left_counted_otherwise(in_stitches: bool) -> str:
     thing, option = ("stitches", "--stitches-left") if in_stitches else ("rows", "--rows-left")
-    return f"the weighings count {thing}: say what is left so too, as in {option} 36"
+    return f"your weighings count {thing}, so what is left must too: {option} 36"
 
 
 SENTENCES: Mapping[str, Words] = {
-    "column": "column",
-    "drawback": "drawback to weigh",
-    "fibre": "fibre",
-    "setting": "setting",
-    "day_to_come": "{text} is still to come: the books take no day after {today}",
+    "column": "column called …",
+    "drawback": "ranking called …",
+    "fibre": "fibre called …",
+    "setting": "setting called …",
+    "day_to_come": "{text} is in the future; use a day up to {today}",
     "no_role_and_value": (
-        "cannot read {typed!r} after {option}: write a role and what for it, as in A=…"
+        "cannot read {typed!r} after {option}: write a colour letter and what it takes, as in A=…"
     ),
-    "role_named_twice": "{option} names role {role} twice",
-    "no_role_of_strands": "cannot read {typed!r} after --strands-apart: name a role, as in A",
-    "ease_without_size": "ease goes with whom it fits: give --size, as woman or 56cm",
-    "size_without_shape": "sizes belong to a shape: give --shape as well",
+    "role_named_twice": "{option} names {role} twice; keep one",
+    "no_role_of_strands": "cannot read {typed!r} after --strands-apart: name a colour, as in A",
+    "ease_without_size": "--ease needs to know who it is for: add --size, as woman or 56cm",
+    "size_without_shape": "a size needs a shape: add --shape",
     "sides_wanted": _sides_wanted,
     "several_wrong": _several_wrong,
     "weighed_without_colours": (
-        "a design with bands is weighed by colour, as in --weighed A=71g,B=9g"
+        "this design has bands, so weigh each colour, as in --weighed A=71g,B=9g"
     ),
-    "no_ball_weighed": (
-        "say what the ball weighed, as in --readings '0:98g 20:81g', or name an item"
-    ),
+    "no_ball_weighed": ("what did the ball weigh? Add --readings '0:98g 20:81g', or name an item"),
     "left_counted_otherwise": _left_counted_otherwise,
-    "nothing_wanted": "say what is wanted: --want 'DESIGN=6', or a plan with [[want]]",
-    "aim_without_values": ("most value asks what one of each brings: give value= with the wants"),
+    "nothing_wanted": "what do you want to make? Add --want 'DESIGN=6', or a plan with [[want]]",
+    "aim_without_values": (
+        "to aim for value, say what one of each brings: add value= to the wants"
+    ),
 }

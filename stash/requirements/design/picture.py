@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from itertools import groupby
 from math import hypot
 
+from stash.requirements.design.axis import Axis, axis_of, even_axis
 from stash.requirements.design.bands import MAIN
 from stash.requirements.design.layout import Layout, Row
 from stash.requirements.design.shapes import Shape
@@ -15,6 +17,8 @@ from stash.requirements.design.shapes import Shape
 OUTSIDE = " "
 #: The most it takes of a terminal; a character is about twice as tall as it is wide.
 _COLUMNS, _LINES, _TALL = 44, 12, 2.0
+#: The least lines in which a design is still seen.
+LEAST_LINES = 4
 #: Of what is too narrow for a line, every so many characters show.
 _DOTTED = 2
 #: What is so many times as long as it is wide lies on its side.
@@ -22,6 +26,8 @@ _LYING = 3.0
 #: Each character is looked at in so many places across and up; more, until no narrow band is
 #: stepped over.
 _LOOKS = ((3, 3), (3, 60), (60, 3))
+#: Steps that fill what lies between 0 and 1 evenly, however many of them are taken.
+_STEPS = (0.618, 0.382)
 #: What is worn as a tube is seen from the front: half of it.
 _TUBES = frozenset(
     {Shape.SIDEWAYS_HAT, Shape.ROUND_HAT, Shape.FLAT_HAT, Shape.HEADBAND, Shape.COWL,
@@ -47,22 +53,34 @@ class Picture:
         return tuple(sorted(set("".join(self.lines)) - {OUTSIDE}))
 
 
-def picture(shape: Shape, layout: Layout) -> Picture:
+def picture(shape: Shape, layout: Layout, most_lines: int = _LINES) -> Picture:
     """The body of a design to scale, each character the role that most of it is in.
 
-    A role too narrow to be seen that way is shown where most of it lies.
+    Stripes get whole characters by their width; one narrower than half a character is dotted. A
+    role too narrow to be seen that way is shown where most of it lies. It is no taller than
+    `most_lines`, at most 12.
     """
     half = shape in _TUBES
-    sight = _sight(shape, layout, half)
     wide_m, tall_m = layout.size.across.m / (2 if half else 1), layout.size.up.m
     lying = tall_m > _LYING * wide_m
     if lying:
         wide_m, tall_m = tall_m, wide_m
-    column_m = max(wide_m / _COLUMNS, tall_m / _LINES / _TALL)
+    column_m = max(wide_m / _COLUMNS, tall_m / min(_LINES, most_lines) / _TALL)
     columns = max(1, round(wide_m / column_m))
     lines = max(1, round(tall_m / column_m / _TALL))
-    looked = _every_role_seen(_turned(sight) if lying else sight, (columns, lines), layout)
-    drawn = [[_most(cell) for cell in line] for line in looked]
+    cells = (lines, columns) if lying else (columns, lines)
+    across, up = _axes(layout, 0.5 if half else 1.0, cells)
+    sight = _sight(shape, layout, (across, up))
+    mixed = across.mixed or up.mixed
+    closely = _LOOKS[2:] if across.mixed != lying else _LOOKS[1:2]
+    looks = closely if mixed else _LOOKS
+    looked = _looked(_turned(sight) if lying else sight, (columns, lines), layout, looks)
+    drawn = [
+        [_in_turn(cell, x, y) if mixed else _most(cell) for x, cell in enumerate(line)]
+        for y, line in enumerate(looked)
+    ]
+    for axis, on_its_lines in ((across, lying), (up, not lying)):
+        _dot(drawn, axis, on_its_lines)
     _show_every_role(drawn, looked, layout.body.roles)
     return Picture(tuple("".join(line) for line in drawn), half, lying)
 
@@ -75,9 +93,12 @@ def _turned(sight: _Sight) -> _Sight:
     return lambda x, y: sight(1 - y, x)
 
 
-def _every_role_seen(sight: _Sight, size: tuple[int, int], layout: Layout) -> _Looked:
+def _looked(
+    sight: _Sight, size: tuple[int, int], layout: Layout, in_turn: Sequence[tuple[int, int]]
+) -> _Looked:
+    """What is seen in each character, closely enough that every role is."""
     looked: _Looked = []
-    for looks in _LOOKS:
+    for looks in in_turn:
         looked = _looked_at(sight, size, looks)
         if layout.body.roles <= {role for line in looked for cell in line for role in cell}:
             break
@@ -103,6 +124,16 @@ def _most(cell: Counter[str]) -> str:
     return max(sorted(cell), key=lambda role: cell[role])
 
 
+def _in_turn(cell: Counter[str], x: int, y: int) -> str:
+    """Of several roles in each of many characters, now one and now another, by their shares."""
+    left = (x * _STEPS[0] + y * _STEPS[1]) % 1 * cell.total()
+    for role in sorted(cell):
+        left -= cell[role]
+        if left < 0:
+            return role
+    return _most(cell)
+
+
 def _show_every_role(drawn: list[list[str]], looked: _Looked, roles: set[str]) -> None:
     """A role that is nowhere the most is dotted in, so that it does not look wider than it is."""
     seen = {role for line in drawn for role in line}
@@ -119,11 +150,64 @@ def _show_every_role(drawn: list[list[str]], looked: _Looked, roles: set[str]) -
             drawn[y][x] = role
 
 
-def _sight(shape: Shape, layout: Layout, half: bool) -> _Sight:
+def _dot(drawn: list[list[str]], axis: Axis, on_lines: bool) -> None:
+    """Let what lies before or behind a stripe show through one that is too narrow."""
+    narrow = dict(axis.sparse)
+    for at, every in narrow.items():
+        beside = next((x for x in (at - 1, at + 1) if 0 <= x < len(axis.spans)), at)
+        if on_lines:
+            line, other = drawn[-1 - at], drawn[-1 - beside]
+            for x in range(len(line)):
+                if x % every and OUTSIDE not in (line[x], other[x]):
+                    line[x] = other[x]
+        else:
+            for y, line in enumerate(drawn):
+                if y % every and OUTSIDE not in (line[at], line[beside]):
+                    line[at] = line[beside]
+
+
+def _axes(layout: Layout, shown: float, cells: tuple[int, int]) -> tuple[Axis, Axis]:
+    """How rows and stitches lie across the picture and up it, in so many characters each."""
+    across, up = cells
+    rows, widest = layout.body.rows, layout.body.widest
+    stripes = [len([*alike]) for _, alike in groupby(_in_order(layout), _colours)]
+    if layout.centred:
+        return even_axis(1, across), even_axis(1, up)
+    if not layout.sideways:
+        return even_axis(1, across), axis_of(stripes, up)
+    along = [count for _, count in rows[0].counts]
+    same = all(row.counts == rows[0].counts for row in rows)
+    stitches = axis_of(along, up) if same else even_axis(widest, up)
+    return axis_of(_first(stripes, shown * len(rows)), across), stitches
+
+
+def _in_order(layout: Layout) -> Sequence[Row]:
+    """The rows from the bottom up, or from the left."""
+    return layout.body.rows[::-1] if layout.from_top else layout.body.rows
+
+
+def _colours(row: Row) -> tuple[object, ...]:
+    """What rows of one stripe have in common."""
+    return tuple(role for role, _ in row.counts), bool(row.carried)
+
+
+def _first(stripes: Sequence[int], most: float) -> list[int]:
+    """The stripes of the first so many rows."""
+    room, found = max(1, round(most)), []
+    for stripe in stripes:
+        if room <= 0:
+            break
+        found.append(min(stripe, room))
+        room -= stripe
+    return found
+
+
+def _sight(shape: Shape, layout: Layout, axes: tuple[Axis, Axis]) -> _Sight:
     """What lies at a place, both ways from 0 to 1, from the left and from the bottom."""
-    rows = layout.body.rows[::-1] if layout.from_top else layout.body.rows
+    rows = _in_order(layout)
     widest = layout.body.widest
-    shown = 0.5 if half else 1.0
+    shown = 0.5 if shape in _TUBES else 1.0
+    across, up = axes
 
     def centred(x: float, y: float) -> str:
         far = _square if shape is Shape.SQUARE else hypot
@@ -131,10 +215,10 @@ def _sight(shape: Shape, layout: Layout, half: bool) -> _Sight:
         return OUTSIDE if out >= 1 else _at(rows[int(out * len(rows))], 0.0)
 
     def sideways(x: float, y: float) -> str:
-        return _at(rows[int(x * shown * len(rows))], y)
+        return _at(rows[int(across.at(x))], up.at(y) / widest)
 
     def upright(x: float, y: float) -> str:
-        row = rows[int(y * len(rows))]
+        row = rows[int(up.at(y))]
         along = (x - 0.5) * widest / row.stitches + 0.5
         return OUTSIDE if not 0 <= along < 1 else _at(row, along * shown)
 

@@ -152,9 +152,12 @@ def foreseen(plan: Design) -> Foreseen | None:
 
 def stitch_of(plan: Design) -> tuple[str, ...]:
     """The stitches of a plan's fabric and its thickness class: what her items are alike in."""
-    names = {stitch.name for stitch in plan.fabric.stitches} if plan.fabric else set()
     classes = sorted({f"class {number}" for number in plan.classes or ()})
-    return (*sorted(names), *classes)
+    return (*_stitch_names(plan), *classes)
+
+
+def _stitch_names(plan: Design) -> tuple[str, ...]:
+    return tuple(sorted({stitch.name for stitch in plan.fabric.stitches} if plan.fabric else ()))
 
 
 def _outcomes(made: Sequence[Made]) -> Iterator[Outcome]:
@@ -192,6 +195,7 @@ def _learned(lesson: Lesson, design: Design) -> Note:
     return Note(
         "learned_from_items",
         count=lesson.alike or lesson.others,
-        stitches=stitch_of(design) if lesson.alike else (),
+        stitches=_stitch_names(design) if lesson.alike else (),
+        thickness=design.classes if lesson.alike else None,
         more=math.expm1(lesson.ratio.mean),
     )

@@ -306,16 +306,6 @@ def test_sizes_are_told_against_the_finished_plan() -> None:
     assert (facts["lengths"], facts["planned"]) == (finished(small).sides, finished(HAT).sides)
 
 
-def test_sizes_are_told_in_inches_to_whom_measures_in_inches() -> None:
-    known = DesignContext(HAT)
-    shelf = shelf_for(known, {"A": (0.85, 1), "B": ENOUGH})
-    need = known.need(known.design)
-
-    miss = match(shelf, need, Wish(top=1), DesignContext(known, inches=True)).near_misses[0]
-
-    assert fixes(miss)["no_brim"].facts["inches"] is True
-
-
 def test_no_size_is_told_that_is_another_design() -> None:
     known = DesignContext(HAT)
     for share in (0.3, 0.5, 0.7, 0.9):

@@ -27,6 +27,8 @@ def grey(lightness: float) -> Lab:
         (Contrast.CLEAR, 60, True),
         (Contrast.SOFT, 12, True),
         (Contrast.SOFT, 11.9, False),
+        (Contrast.SOFT, 25, True),
+        (Contrast.SOFT, 25.1, False),
         (Contrast.TONAL, 3, True),
         (Contrast.TONAL, 2.9, False),
         (Contrast.TONAL, 12, True),
@@ -58,7 +60,7 @@ def test_a_wish_is_kept_as_it_is_written(kept: str) -> None:
     assert str(wished(kept)) == kept
 
 
-@pytest.mark.parametrize(("degrees", "suits"), [(29, True), (31, False)])
+@pytest.mark.parametrize(("degrees", "suits"), [(29, True), (29.99, True), (30.01, False)])
 def test_tonal_stays_in_one_hue(degrees: float, suits: bool) -> None:
     from math import cos, radians, sin
 
@@ -92,10 +94,37 @@ def test_the_least_of_three_lots_counts() -> None:
 
 @pytest.mark.parametrize(
     ("gap", "contrast"),
-    [(40, Contrast.BOLD), (39, Contrast.CLEAR), (24, Contrast.SOFT), (11, None)],
+    [
+        (40, Contrast.BOLD),
+        (39, Contrast.CLEAR),
+        (25, Contrast.CLEAR),
+        (24, Contrast.SOFT),
+        (12, Contrast.SOFT),
+        (11, Contrast.TONAL),
+        (3, Contrast.TONAL),
+        (2, None),
+    ],
 )
 def test_a_gap_answers_a_contrast(gap: float, contrast: Contrast | None) -> None:
-    assert contrast_of(gap) is contrast
+    assert contrast_of([[grey(0)], [grey(gap)]]) is contrast
+
+
+def test_a_gap_between_hues_is_not_tonal() -> None:
+    assert contrast_of([[Lab(50, 40, 0)], [Lab(58, -40, 0)]]) is None
+
+
+def test_what_answers_a_contrast_is_what_the_wish_finds() -> None:
+    """A yarn of two colours, 12 and 60 from the other: a soft wish does not find it."""
+    spotted, plain = [grey(12), grey(60)], [grey(0)]
+
+    assert contrast_of([plain, spotted]) is None
+    assert not stands_apart(plain, spotted, Contrast.SOFT)
+
+
+def test_of_three_lots_every_two_answer() -> None:
+    assert contrast_of([[grey(0)], [grey(12)], [grey(24)]]) is Contrast.SOFT
+    assert contrast_of([[grey(0)], [grey(20)], [grey(40)]]) is None
+    assert contrast_of([[grey(0)], [grey(30)], [grey(60)]]) is Contrast.CLEAR
 
 
 # Worked by hand: of 10 < 20 < 30 in L* neighbours are 10 apart and the outer two 20.

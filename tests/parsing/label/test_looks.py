@@ -70,7 +70,7 @@ def test_a_digit_behind_a_hash_follows_from_the_rest() -> None:
     assert read("Fern, navy, #4").incoming.thickness_from == 4
     with pytest.raises(Ambiguous) as asked:
         read("Fern, #4, 100g")
-    assert asked.value.readings == ("class 4", "colour 4")
+    assert asked.value.readings == ("thickness 4", "colour 4")
 
 
 def test_light_by_itself_is_asked_about() -> None:

@@ -123,8 +123,8 @@ def test_the_line_is_kept_as_it_was_typed() -> None:
     [
         ("Fern ~200", {"about 200 g", "about 200 m", "about 200 yd"}),
         ("Fern, 200", {"200 g", "200 m", "200 yd", "colour 200"}),
-        ("Fern, 3", {"3 skeins", "class 3", "colour 3"}),
-        ("3 Fern 50g", {"3 skeins", "class 3", "colour 3"}),
+        ("Fern, 3", {"3 skeins", "thickness 3", "colour 3"}),
+        ("3 Fern 50g", {"3 skeins", "thickness 3", "colour 3"}),
         ("Fern, 1.200 yds", {"1200 yds", "1.2 yds"}),
         ("Fern, 1 200 m", {"1200 m", "1 x 200 m"}),
         ("Fern, bought 12/1/24", {"2024-12-01", "2024-01-12"}),
@@ -137,7 +137,7 @@ def test_what_may_mean_two_things_is_asked_with_both(text: str, readings: set[st
 
 
 def test_every_reading_offered_for_a_lone_number_is_understood() -> None:
-    for reading in ("about 200 yd", "colour 200", "3 skeins", "class 3"):
+    for reading in ("about 200 yd", "colour 200", "3 skeins", "thickness 3"):
         assert read(f"Fern, {reading}")
 
 

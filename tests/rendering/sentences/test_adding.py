@@ -20,34 +20,40 @@ TEAL = a_lot(4, (100,), colour="teal").lot
     [
         (
             Refusal("left_without_put_up", name="Fellside", left=metres(30)),
-            "Fellside: 30 m left cannot be put in grams without a put-up; give both weight and "
-            "length of a full skein, or weigh what is left",
+            (
+                "Fellside: 30 m left, but how much does a full skein hold? Add it "
+                "like 100g/200m, or weigh what is left"
+            ),
         ),
         (
             Refusal("so_already", what="skein 3"),
-            "skein 3 is so already, nothing was changed",
+            "skein 3 says that already; nothing changed",
         ),
         (
             Note("joins_lot_unlike", lot=NAVY, different=("put-up", "thickness")),
-            "joins L3; its put-up and class said otherwise and stay as they were",
+            "added to L3, which keeps its own full skein and thickness",
         ),
         (
             Note("kept_as_two", name="Moor", other="Moor DK", lot=NAVY),
-            "is Moor the same yarn as Moor DK (L3)? They are kept as two; "
-            "write one name for both if they are one",
+            (
+                "is Moor the same yarn as Moor DK (L3)? They are kept apart; write "
+                "one name for both if they are the same"
+            ),
         ),
         (
             Note("kept_as_two", name="Moor", other="Moor DK", lot=None),
-            "is Moor the same yarn as Moor DK? They are kept as two; "
-            "write one name for both if they are one",
+            (
+                "is Moor the same yarn as Moor DK? They are kept apart; write one "
+                "name for both if they are the same"
+            ),
         ),
         (
             Note("have_already", skeins=1, lots=((NAVY, ()),)),
-            f"you have 1 skein of it already: L3, {dye_lot(NAVY)}",
+            f"you already have 1 skein of it: L3, {dye_lot(NAVY)}",
         ),
         (
             Note("have_already", skeins=3, lots=((NAVY, ("attic", "box")), (TEAL, ()))),
-            f"you have 3 skeins of it already: L3, {dye_lot(NAVY)}, attic, box; "
+            f"you already have 3 skeins of it: L3, {dye_lot(NAVY)}, attic, box; "
             f"L4, {dye_lot(TEAL)}",
         ),
         (

@@ -31,67 +31,83 @@ CHANGED = tuple(Note("skein_is_new", skein=number) for number in range(1, 6))
         ),
         (
             Refusal("no_such_proposal", which="4", last=2, blockers=()),
-            "there is no proposal 4 on the shelf as it is now: the last is 2; "
-            "ask `stash match` again",
+            "no set 4 today: the last is 2; `stash match` shows the sets you have",
         ),
         (
             Refusal("no_such_proposal", which="L1+L2", last=None, blockers=()),
-            "there is no proposal L1+L2 on the shelf as it is now; ask `stash match` again",
+            "no set L1+L2 today; `stash match` shows the sets you have",
         ),
         (
             NotEnoughYarn(7, grams(80), grams(43), Note("rest_set_aside", items=(HAT, GIFT))),
-            "skein 7: 80 g asked for, 43 g free; the rest is set aside for item 1 (hat), "
-            "2 (a gift); say --for it, or `stash release` it",
+            "skein 7 has 43 g free, not 80 g; the rest is set aside for item 1 (hat) and "
+            "2 (a gift); if it is for one of them, add --for 1, else `stash release 1`",
+        ),
+        (
+            NotEnoughYarn(7, grams(80), grams(43), Note("rest_to_release", items=(HAT,))),
+            "skein 7 has 43 g free, not 80 g; the rest is set aside for item 1 (hat); "
+            "`stash release 1` frees it",
+        ),
+        (
+            Refusal("row_of_which_item", row=20, items=(HAT, GIFT)),
+            "row 20 of which item? Begun: 1 (hat) and 2 (a gift). Add --for 1 or --for 2",
+        ),
+        (
+            Refusal("row_of_which_item", row=20, items=()),
+            "row 20 of which item? None is begun: `stash begin 2`, or leave --row out",
         ),
         (
             Refusal("item_closed", item=HAT),
-            "item 1 (hat) is done; nothing more can be used for it",
+            "item 1 (hat) is done, so no more yarn can go into it",
         ),
         (
             Refusal("shelf_not_as_planned", changed=CHANGED),
-            "the shelf is not as it was when this was planned: skein 1 is new, skein 2 is new, "
+            "the shelf has changed since this plan: skein 1 is new, skein 2 is new, "
             "skein 3 is new and 2 more; plan again with `stash batch`",
         ),
         (
             Refusal("plan_not_sound", why=Note("skein_lacks", skein=3, length=metres(12))),
-            "this plan does not hold together: skein 3 does not hold 12 m; "
-            "plan again with `stash batch`",
+            "this plan does not add up: skein 3 does not hold 12 m; plan again with `stash batch`",
         ),
         (
             Refusal("more_booked_of_role", role="A", booked=grams(50), weighed=grams(40)),
-            "role A: 50 g is booked as used already, more than 40 g; "
-            "weigh the balls instead with --left, or take the use back with `stash undo`",
+            "A: 50 g is used already, more than 40 g; weigh the balls (--left 17=43g), "
+            "or cancel the use (`stash log`, `stash undo`)",
         ),
-        (NotFound("yarn_in_place", "basket", ("box",)), "no yarn in 'basket'; nearest: box"),
-        (NotFound("count_under_way", "box"), "no count under way of 'box'"),
+        (NotFound("yarn_in_place", "basket", ("box",)), "no yarn in 'basket'; try box"),
+        (NotFound("count_under_way", "box"), "no open count of 'box'"),
         (
             NotFound("skein_missing", "9", ("2", "3"), place="box"),
-            "no skein missing in box, '9'; nearest: 2, 3",
+            "no missing skein in box numbered 9; try 2 or 3",
         ),
         (
             Refusal("lost_but_set_aside", skeins=(2, 3)),
-            "skein 2, 3 is set aside and was not found; "
-            "release it first, or leave it out of --lost",
+            "skeins 2-3 are missing, but set aside: `stash release` the item first, "
+            "or leave them out of --lost",
         ),
-        (Refusal("loss_of_all", loss=1.2), "a loss of 120% leaves nothing; give 0 to 99 %"),
+        (Refusal("loss_of_all", loss=1.2), "a loss of 120% leaves nothing; type 0% to 99%"),
         (
             InTheWay(2, (4, 3), Note("below_nothing", skeins=(1, 2))),
-            "entry 2 cannot be taken back: skein 1, 2 would hold less than nothing; "
-            "take back 4, 3 first, newest first",
+            "entry 2 cannot be undone: skeins 1-2 would hold less than nothing; "
+            "undo 4, 3 first, newest first",
         ),
         (
             Refusal("entries_not_in_copy", file="a.stash", count=2, first=OLD, newest=NEW),
-            "a.stash holds entries that the copy does not have, 2 of them from 3 to 4 "
-            "(newest: item 1 (hat) begun); say --over to go back all the same, "
-            "a copy of what is there now is kept beside it",
+            "a.stash has 2 entries (3 to 4) the copy lacks (newest: item 1, hat, is begun); "
+            "add --over to go back anyway, your present file is kept too",
         ),
         (
             Note("promise_short", skein=3, missing=grams(12), item=GIFT, role=""),
-            "short: skein 3 now lacks 12 g of what is set aside for item 2 (a gift), "
-            "role none; fill up from the same lot with `stash match`, or `stash release 2`",
+            "Short: skein 3 has 12 g less than is set aside for item 2 (a gift). "
+            "What to buy: `stash short`; else `stash release 2`",
         ),
     ],
     ids=lambda value: getattr(value, "kind", None),
 )
 def test_it_is_said(said: Note | StashError, words: str) -> None:
     assert sentence(said) == words
+
+
+def test_what_would_have_been_short_on_a_day_is_an_amount_above_nothing() -> None:
+    why = Note("below_nothing_on", skein=3, held=grams(-12), day=date(2026, 1, 2))
+
+    assert sentence(why) == "on 2026-01-02 skein 3 would have been 12 g short"

@@ -21,27 +21,32 @@ CLI = Path(__file__).resolve().parents[3] / "stash" / "cli"
     [
         (
             BadInput("no_whole_number", option="--count", value=0, most=10_000),
-            "--count 0: give a whole number from 1 to 10000",
+            "--count 0: use a whole number from 1 to 10000",
         ),
         (
             BadInput("from_after_to", begins=date(2026, 3, 2), ends=date(2026, 3, 1)),
-            "--from 2026-03-02 is after --to 2026-03-01: give the earlier day first",
+            (
+                "--from 2026-03-02 is after --to 2026-03-01; put the earlier day "
+                "first"
+            ),
         ),
         (
             BadInput("cannot_tell_apart", by="box", ways=("yarn", "lot")),
-            "cannot tell apart by 'box': choose yarn or lot",
+            "cannot sum by 'box'; choose yarn or lot",
         ),
         (
             BadInput("cannot_sort", by="box", orders=("name", "free", "thickness")),
-            "cannot sort by 'box': choose name, free, class",
+            "cannot sort by 'box'; choose name, free, thickness",
         ),
         (
             FileTrouble(Path("~nobody/a"), "no_such_user"),
-            "~nobody/a: there is no such user; give the whole path",
+            "~nobody/a: no such user; type the whole path",
         ),
         (FileTrouble(Path("a"), "system_trouble", why="disk full"), "a: disk full"),
-        (BadInput("no_lost_numbers", typed="{}"), "cannot read '{}' after --lost: write numbers, "
-         "as in 42,44, or all-missing"),
+        (BadInput("no_lost_numbers", typed="{}"), (
+            "cannot read '{}' after --lost; write numbers, as in 42,44, or "
+            "all-missing"
+        )),
     ],
 )  # fmt: skip
 def test_the_line_of_a_kind(error: StashError, line: str) -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from fractions import Fraction
 
 import pytest
@@ -9,9 +10,11 @@ import pytest
 from stash.errors import Refusal
 from stash.measures.length import Length
 from stash.measures.note import Note
-from stash.rendering.sentences.designs import made_to_fit, person
+from stash.rendering import figures
+from stash.rendering.figures import Units
+from stash.rendering.sentences.designs import band_words, made_to_fit, person, stripes_words
 from stash.rendering.sentences.say import sentence
-from stash.requirements.design.bands import Band, Rows, Stitches
+from stash.requirements.design.bands import Band, Place, Rows, Stitches, Stripes
 from stash.requirements.design.cautions import ALL
 from stash.requirements.design.extras import Kind
 from stash.requirements.design.shapes import Crown, Shape, Start
@@ -19,6 +22,13 @@ from stash.requirements.design.sizing import BodyPart, fitted
 from stash.trade.bodies import Person, Sex
 
 WOMAN = Person(sex=Sex.FEMALE)
+
+
+@pytest.fixture
+def in_us_units() -> Iterator[None]:
+    figures.use(Units("yd", "oz", "in"))
+    yield
+    figures.use(Units())
 
 
 def cm(length: float) -> Length:
@@ -30,29 +40,34 @@ def cm(length: float) -> Length:
     [
         (
             Refusal("design_has_no_size", shape=Shape.SOCK, sides=("around", "tall", "long")),
-            "the size of a sock is not known: give --around, --tall and --long",
+            "how large is the sock? add --size, as in --size woman, or --around, --tall and --long",
+        ),
+        (
+            Refusal("design_has_no_size", shape=Shape.SCARF, sides=("wide", "long")),
+            "how large is the scarf? add --wide and --long",
         ),
         (
             Refusal("wrong_start", shape=Shape.SCARF, start=Start.CROWN, starts=()),
-            "a scarf is not begun from its crown: leave --from out",
+            "a scarf does not begin at its crown; leave out --from",
         ),
         (
             Refusal("wrong_crown", shape=Shape.ROUND_HAT, crown="x", crowns=tuple(Crown)),
-            "a round hat takes no x crown, only flat or decreased or gathered",
+            "a round hat has no x crown; type --crown flat or decreased or gathered",
         ),
         (
             Refusal("too_low_for_crown", crown=Crown.FLAT, least_um=Fraction(86_400)),
-            "a flat crown on this girth takes 8.6 cm of height alone: make it taller, or choose "
+            "a flat crown this wide takes 8.6 cm of height by itself: make it taller, or type "
             "--crown gathered",
         ),
         (
             Refusal("extent_cannot_be_placed", extent=Stitches(5), counted_in=Rows),
-            "5 sts of a band cannot be placed here: rows are counted this way: give a length or "
-            "rows, as in 'B 4 rows', or turn it with or without `upright`",
+            "a band of 5 sts has no place here: rows run this way; type a length or rows, "
+            "as in 'B 4 rows', or turn the band with or without `upright`",
         ),
         (
             Refusal("band_does_not_fit", band=Band("B", cm(21)), room_um=Fraction(200_000)),
-            "band B 21 cm bottom does not fit: the design is 20.0 cm high",
+            "the band B 21 cm at the bottom does not fit, the design is 20 cm high: "
+            "make it narrower, or the design larger",
         ),
         (
             Refusal(
@@ -60,11 +75,12 @@ def cm(length: float) -> Length:
                 band=Band("B", cm(2), cm(9), upright=True, share=Fraction(1, 4)),
                 room_um=Fraction(100_000),
             ),
-            "band B 25% of 2 cm upright 9 cm in does not fit: the design is 10.0 cm wide",
+            "the band B 25% of 2 cm upright, 9 cm from the left does not fit, the design is 10 cm "
+            "wide: make it narrower, or the design larger",
         ),
         (
             Refusal("no_table_of_children", part=BodyPart.FOOT, sides=("around",)),
-            "no table of children's feet is at hand: measure, and give --around",
+            "stash has no sizes for children's feet; measure, and type --around",
         ),
     ],
 )
@@ -78,19 +94,19 @@ def test_what_cannot_be_made_is_said_with_a_way_out(error: Refusal, said: str) -
         (
             Person(24),
             None,
-            "child of 2 years: head 47.7 cm (WHO 2007), 5% smaller, to stretch",
+            "child of 2 years, head 47.7 cm (WHO 2007), made 5% smaller to stretch",
         ),
         (
             Person(48, Sex.MALE),
             Fraction(0),
-            "boy of 4 years: head 50.2 cm (WHO 2007; UK90 says 52.2 cm), no ease",
+            "boy of 4 years, head 50.2 cm (WHO 2007; UK90 says 52.2 cm), made to the same size",
         ),
         (
             Person(66, Sex.MALE),
             cm(-2),
-            "boy of 5½ years: head 52.0 cm (between WHO 2007 and UK90), 2.0 cm smaller, to stretch",
+            "boy of 5½ years, head 52 cm (between WHO 2007 and UK90), made 2 cm smaller to stretch",
         ),
-        (cm(56), cm(1), "a head of 56.0 cm, 1.0 cm roomier"),
+        (cm(56), cm(1), "a head of 56 cm, made 1 cm roomier"),
     ],
 )
 def test_a_size_says_what_it_was_made_from(
@@ -108,11 +124,48 @@ def test_a_person_has_words(one: Person, words: str) -> None:
     assert person(one) == words
 
 
+@pytest.mark.parametrize(
+    ("band", "metric", "us"),
+    [
+        (Band("B", cm(4)), "B 4 cm at the bottom", "B 1 5/8 in at the bottom"),
+        (Band("B", Rows(1), Place.MIDDLE), "B 1 row in the middle", "B 1 row in the middle"),
+        (Band("C", Rows(4), cm(9)), "C 4 rows, 9 cm from the bottom",
+         "C 4 rows, 3 1/2 in from the bottom"),
+        (Band("B", cm(3), Place.TOP, upright=True), "B 3 cm upright at the right",
+         "B 1 1/8 in upright at the right"),
+    ],
+)  # fmt: skip
+@pytest.mark.usefixtures("in_us_units")
+def test_a_band_is_said_in_her_units(band: Band, metric: str, us: str) -> None:
+    """An inch is 2.54 cm; 4 cm are 1.575 in, nearest eighth 1 5/8."""
+    assert band_words(band) == us
+    figures.use(Units())
+    assert band_words(band) == metric
+
+
+@pytest.mark.parametrize(
+    ("stripes", "said"),
+    [
+        (Stripes((("A", Rows(4)), ("B", cm(1)))), "A 4 rows, B 1 cm"),
+        (Stripes((("A", cm(2)), ("B", cm(1))), cm(3), cm(15)), "A 2 cm, B 1 cm from 3 cm to 15 cm"),
+    ],
+)
+def test_stripes_have_words(stripes: Stripes, said: str) -> None:
+    assert stripes_words(stripes) == said
+
+
+def test_a_person_a_size_is_for_has_an_article() -> None:
+    for whom, begins in ((WOMAN, "Fits a woman, head "), (Person(), "Fits an adult, head ")):
+        made_from = fitted(Shape.ROUND_HAT, whom, None, None).made_from
+        assert sentence(Note("made_to_fit", fits=made_from)).startswith(begins)
+    assert sentence(Note("made_to_fit", fits="Market M")) == "Fits Market M."
+
+
 def test_small_parts_are_named() -> None:
     note = Note("small_parts", parts=(Kind.FRINGE, Kind.POMPOM))
 
     assert sentence(note) == (
-        "Small parts that may come off (fringe, pompom): keep away from children under 3."
+        "Small parts may come off (fringe, pompom): keep away from children under 3."
     )
 
 

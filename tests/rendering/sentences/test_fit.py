@@ -15,7 +15,7 @@ from stash.requirements.design.shapes import Shape
     [
         (
             Refusal("sides_missing", sides=("around", "tall")),
-            "--around and --tall is missing: give it with the design",
+            "--around and --tall are missing: add them to the design",
         ),
         (
             Refusal(
@@ -28,16 +28,16 @@ from stash.requirements.design.shapes import Shape
         ),
         (
             Refusal("no_such_role", role="C", roles=("A", "B")),
-            "this design takes no C: it takes A, B",
+            "this design has no C: its colours are A, B",
         ),
         (
             Refusal("rows_shrink_away", first=80.0, lost=4.0, last=20),
-            "rows of 80 that lose 4 each end at row 20: fewer rows can be left",
+            "rows of 80 stitches that lose 4 each end at row 20: give fewer rows",
         ),
         (
             Refusal("ball_heavier", before=20.0, after=40.0),
-            "the ball is heavier after 40 than after 20: "
-            "leave out what was weighed of another ball",
+            "the ball is heavier after row 40 than after row 20: "
+            "leave out weighings of another ball",
         ),
     ],
 )
@@ -46,5 +46,5 @@ def test_what_cannot_be_answered_is_said(error: Refusal, said: str) -> None:
 
 
 def test_a_change_of_lot_says_what_hides_it() -> None:
-    assert sentence(Note("beside_colours", roles=("B", "C"))) == "beside B and C"
+    assert sentence(Note("beside_colours", roles=("B", "C"))) == "next to B and C"
     assert sentence(Note("where_part_begins", part="thumb")) == "where the thumb begins"

@@ -11,29 +11,31 @@ from stash.rendering.sentences.say import sentence
 @pytest.mark.parametrize(
     ("error", "words"),
     [
-        (NotFound("skein", "99"), "no skein '99'; `stash shelf` shows what there is"),
-        (NotFound("entry", "99"), "no entry '99'; `stash log` shows what there is"),
+        (NotFound("skein", "99"), "no skein 99; `stash shelf` lists yours"),
+        (NotFound("entry", "99"), "no entry 99; `stash log` lists yours"),
         (
             NotFound("unsold_item", "hat"),
-            "no finished and unsold item 'hat'; `stash shelf --aside` shows what there is",
+            "no finished, unsold item 'hat'; `stash items` lists yours",
         ),
         (
             NotFound("yarn_on_shelf", "mor", ("L3 (Moor navy)", "L4 (Moor teal)")),
-            "no yarn on the shelf 'mor'; nearest: L3 (Moor navy), L4 (Moor teal)",
+            ("no yarn like 'mor' on your shelf; try L3 (Moor navy) or L4 (Moor teal)"),
         ),
-        (NotFound("place_on_shelf", "atic"), "no place on the shelf 'atic'"),
+        (NotFound("place_on_shelf", "atic"), "no place 'atic' on your shelf"),
         (
             NotFound("no_design_yet", ""),
-            "no design ''; nearest: none is kept yet: `stash design add`, or give --need A=165m",
+            "no design; save one with `stash design add`, or type --need A=165m",
         ),
         (
             NotFound("design_for_batch", "hat", ("cap", "cowl")),
-            "no design 'hat'; nearest: cap, cowl; else give it its need with "
-            '`stash design add "hat"`',
+            (
+                "no design 'hat'; did you mean cap or cowl? Or save it with `stash "
+                'design add "hat"`'
+            ),
         ),
         (
             NotFound("design_for_batch", "hat"),
-            "no design 'hat'; nearest: none; give it its need with `stash design add \"hat\"`",
+            "no design 'hat'; save it with `stash design add \"hat\"`",
         ),
     ],
 )

@@ -2,16 +2,29 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 import pytest
 
 from stash.measures.length import Length, metres, yards
 from stash.measures.note import Note
+from stash.rendering import figures
+from stash.rendering.figures import Units
+from stash.rendering.sentences.phrases import source_words
 from stash.rendering.sentences.requirements import basis
 from stash.rendering.sentences.say import sentence
 from stash.requirements.design.extras import Extra, Kind
 from stash.requirements.design.shapes import Shape
 from stash.requirements.yarn.need import ExtraYarn, Source
 from stash.requirements.yarn.printed import PrintedPlace
+from stash.trade.thickness import CLASSES
+
+
+@pytest.fixture
+def in_us_units() -> Iterator[None]:
+    figures.use(Units("yd", "oz", "in"))
+    yield
+    figures.use(Units())
 
 
 def cm(length: float) -> Length:
@@ -31,7 +44,7 @@ def cm(length: float) -> Length:
                 parts=(("body", 38, 90),),
                 made=1,
             ),
-            "worked out as 38 stitches by 90 rows: 57.1 cm around, 29.7 cm tall (30.0 cm asked)",
+            "57 cm around, 29.5 cm tall (30 asked): 38 stitches by 90 rows",
         ),
         (
             Note(
@@ -43,28 +56,26 @@ def cm(length: float) -> Length:
                 parts=(("body", 60, 110), ("heel", 60, 16)),
                 made=2,
             ),
-            "worked out as 60 stitches by 110 rounds: 21.0 cm around, 36.0 cm from cuff to toe; "
-            "heel 60 by 16; 2 of them",
+            "21 cm around, 36 cm from cuff to toe: 60 stitches by 110 rounds; heel 60 by 16; "
+            "make 2",
         ),
         (
             Note("repeat_does_not_meet", repeat=3, rows=98),
-            "the repeat of 3 rows ends after row 2 where the last row meets the first: "
-            "96 or 99 rows close it",
+            "The last row meets the first after row 2 of the 3 rows of your fabric; "
+            "96 or 99 rows end with a whole repeat.",
         ),
         (
             Note("repeat_does_not_meet", repeat=5, rows=2),
-            "the repeat of 5 rows ends after row 2 where the last row meets the first: "
-            "5 rows close it",
+            "The last row meets the first after row 2 of the 5 rows of your fabric; "
+            "5 rows end with a whole repeat.",
         ),
         (
             Note("figure_for_buying", role="A", skeins=1),
-            "A: 1 whole skein is a figure for buying: some of one and no more than 1 will go "
-            "into it",
+            "A: 1 skein is what to buy; it uses some of it, at most 1.",
         ),
         (
             Note("figure_for_buying", role="A", skeins=3),
-            "A: 3 whole skeins is a figure for buying: more than 2 and no more than 3 will go "
-            "into it",
+            "A: 3 skeins is what to buy; it uses more than 2, at most 3.",
         ),
         (
             Note(
@@ -76,12 +87,12 @@ def cm(length: float) -> Length:
                 expected_m=181.0,
                 set_aside_m=232.3,
             ),
-            "A: the pattern's own 212 m (232 yd) lies between expected and set aside by gauge: "
-            "181 m (198 yd) and 232 m (254 yd)",
+            "A: the pattern's 212 m is between the 181 m expected from your gauge and the 233 m "
+            "to set aside.",
         ),
         (
             Note("margin_leaves_chance", role="A", margin=0.15, spread=0.241, chance=0.734),
-            "A: a margin of 15% on a spread of 24% leaves a chance of 73% that it is enough",
+            "A: a margin of 15% is enough in 73% of cases, as the estimate varies by 24%.",
         ),
         (
             Note(
@@ -92,33 +103,34 @@ def cm(length: float) -> Length:
                 other_source=Source.GAUGE,
                 other_expected_m=181.2,
             ),
-            "A: stated says 440 m, gauge 180 m, more than two spreads apart: look at both again",
+            "A: 440 m from the figure you gave, but 180 m from your gauge. Too far apart: "
+            "check both.",
         ),
         (
-            Note("learned_from_items", count=1, stitches=("sc", "class 4"), more=-0.061),
-            "your 1 finished item in sc, class 4 say 6% less than the model: counted in",
+            Note("learned_from_items", count=1, stitches=("sc",), thickness=(4, 4), more=-0.061),
+            f"Counts in your 1 finished item in sc, {CLASSES[4].name} yarn: it took 6% less than "
+            "the gauge says.",
         ),
         (
-            Note("learned_from_items", count=4, stitches=(), more=0.001),
-            "your 4 finished items in other stitches agree with the model: counted in, it is "
-            "surer by that",
+            Note("learned_from_items", count=4, stitches=(), thickness=None, more=0.001),
+            "Surer, as your 4 finished items in other stitches took what the gauge says.",
         ),
         (
             Note("items_carried_over", count=2),
-            "2 items were made in another size: carried over as the model goes",
+            "2 items were another size; worked out for this one.",
         ),
         (
             Note("strands_together", strands=2, m_per_100g=99.6, thickness=5),
-            "2 strands together: 100 m to 100 g, about class 5 as a hint; "
-            "the lengths are of all strands added up",
+            "2 strands held together are about chunky (100 m per 100 g); "
+            "lengths are of all strands.",
         ),
         (
             Note("colours_carried", times=3, takes=1.2),
-            "a colour is carried up the edge 3 times, 1.2 x what it passes",
+            "A colour is carried up the edge 3 times, 1.2 times what it passes.",
         ),
         (
             Note("mixed_rows", roles=("B", "C")),
-            "B, C and what is there go along unworked in mixed rows",
+            "In mixed rows B, C and the colour around it are carried along.",
         ),
     ],
 )
@@ -131,3 +143,26 @@ def test_every_extra_says_what_its_figure_rests_on() -> None:
 
     assert all(basis(one) for one in beside)
     assert basis(ExtraYarn(Note("joined_squares", count=4), "A", 1.0)) == "by geometry"
+
+
+@pytest.mark.parametrize(
+    ("source", "said"),
+    [
+        (Source.OWN_ITEMS, "from your finished ones"),
+        (Source.SWATCH, "from a swatch"),
+        (Source.STATED, "from the figure you gave"),
+        (Source.GAUGE, "from your gauge"),
+        (Source.THICKNESS, f"rough: from typical {CLASSES[3].name}"),
+    ],
+)
+def test_every_source_is_said_in_her_words(source: Source, said: str) -> None:
+    assert source_words(source, 3, 3) == said
+
+
+@pytest.mark.usefixtures("in_us_units")
+def test_a_doubtful_figure_is_not_read_closer_than_two_digits_of_her_unit() -> None:
+    """438.9 m are 480 yd, 181.2 m are 198 yd; a yard is 0.9144 m."""
+    note = Note("sources_far_apart", role="A", source=Source.STATED, expected_m=438.9,
+                other_source=Source.GAUGE, other_expected_m=181.2)  # fmt: skip
+
+    assert sentence(note).startswith("A: 480 yd from the figure you gave, but 200 yd from")

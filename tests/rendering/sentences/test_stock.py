@@ -16,7 +16,7 @@ from stash.trade.regain import RegainSet
 
 @pytest.mark.parametrize(
     ("closing", "confirm"),
-    [(False, "say --recount"), (True, "first stash weigh 17 … --recount")],
+    [(False, "add --recount"), (True, "first `stash weigh 17 … --recount`")],
 )
 def test_more_than_a_full_skein_asks_for_the_bowl(closing: bool, confirm: str) -> None:
     error = Refusal(
@@ -29,8 +29,8 @@ def test_more_than_a_full_skein_asks_for_the_bowl(closing: bool, confirm: str) -
     )
 
     assert sentence(error) == (
-        "skein 17 would hold 113 g, and a full one holds 100 g: if something else was on the "
-        f"scale say what that weighs, as --tare 33g; if all of it is this yarn {confirm}"
+        "skein 17 would hold 113 g, but a full one holds 100 g. Something else on the scale? "
+        f"Add its weight, as --tare 33g. All of it this yarn? Then {confirm}"
     )
 
 
@@ -38,8 +38,8 @@ def test_several_items_are_named() -> None:
     error = Refusal("several_items_under_way", skein=3, items=((4, "hat"), (6, "scarf")))
 
     assert sentence(error) == (
-        "skein 3 is set aside for several items under way: 4 (hat), 6 (scarf); "
-        "say --for one of them, or --recount"
+        "skein 3 is set aside for several items you have begun: 4 (hat), 6 "
+        "(scarf); add --for with one of them, or --recount"
     )
 
 
@@ -54,7 +54,7 @@ def test_several_items_are_named() -> None:
                 read_to=Mass(10),
                 tape=0.01,
             ),
-            "10 m weighed 4.31 g, read to 0.01 g; 1% for laying it along a tape",
+            ("10 m weighed 4.31 g, read to 0.01 g; 1% more for laying it along a tape"),
         ),
         (
             Note(
@@ -65,7 +65,10 @@ def test_several_items_are_named() -> None:
                 agreed=17.0,
                 rules=RegainSet.EU,
             ),
-            "it holds 10 to 17% water at 35% to 65% humidity, 17.0% is agreed for trade (eu)",
+            (
+                "it holds 10 to 17% water in a room at 35% to 65% humidity; the "
+                "trade counts 17.0% (eu rules)"
+            ),
         ),
     ],
 )

@@ -28,25 +28,33 @@ from stash.rendering.sentences.say import sentence
         ),
         (
             NotAStash("notes.txt"),
-            "notes.txt is not a stash file; name another with --file, or a new path to begin one",
+            ("notes.txt is not a stash file; name another with --file, or a new path to start one"),
         ),
         (
             NewerFile("shelf.stash", "9999"),
-            "shelf.stash was written by a newer version of stash (revision 9999); nothing was "
-            "touched: install the newer version",
+            (
+                "shelf.stash was written by a newer stash (revision 9999); nothing "
+                "was touched: update your stash"
+            ),
         ),
         (
             FileTrouble("copy.stash", "copy_damaged", why=Damaged("elsewhere/copy.stash")),
-            "copy.stash: the copy is damaged, nothing was put back (the file is damaged; go back "
-            "to a copy with `stash restore`)",
+            (
+                "copy.stash: the copy is damaged, so nothing was restored (the file "
+                "is damaged; go back to a copy with `stash restore`); try an older "
+                "copy"
+            ),
         ),
         (
             BadInput("table_lacks_column", table="lot", column="a {b}"),
-            "table lot cannot be taken in: it has no column 'a {b}'",
+            "table lot cannot be imported: it has no column 'a {b}'",
         ),
         (
             Refusal("skein_below_nothing_on", skein=3, held=-grams(2), day=date(2026, 5, 31)),
-            "skein 3 would have held -2 g on 2026-05-31: date it after the yarn came, or book less",
+            (
+                "skein 3 would be 2 g below nothing on 2026-05-31; choose a day "
+                "after the yarn came, or less yarn"
+            ),
         ),
     ],
 )

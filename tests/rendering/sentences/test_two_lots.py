@@ -45,26 +45,26 @@ def split(design: Design, way: Way, at: int = 0) -> Split:
         ),
         (
             split(HAT, Way.CHANGE, 2),
-            "rows 1-13 from L3, from row 14 on L9: the change lies under the fold",
+            "rows 1-13 from L3, from row 14 on L9: the change is under the fold",
             "rows 1-13",
             "from row 14 on",
         ),
         (
             split(HAT, Way.CHANGE, 1),
-            "rows 1-21 from L3, from row 28 on L9: the change lies beside B",
+            "rows 1-21 from L3, from row 28 on L9: the change is next to B",
             "rows 1-21",
             "from row 28 on",
         ),
         (
             split(HAT, Way.ALTERNATE),
-            "two rows each of L3 and L9 in turn, carried up the edge",
+            "two rows of L3 and two of L9 in turn, both carried up the edge",
             "the first two rows of every four",
             "the second two rows of every four",
         ),
         (
             split(HAT, Way.ALTERNATE, 1),
-            "rows 1-4 from L3, from row 5 on two rows each of L3 and L9 in turn, "
-            "carried up the edge",
+            "rows 1-4 from L3, from row 5 on two rows of L3 and two of L9 in turn, "
+            "both carried up the edge",
             "rows 1-4, from row 5 on the first two rows of every four",
             "from row 5 on the second two rows of every four",
         ),
@@ -92,6 +92,6 @@ def test_without_rows_halves_are_told() -> None:
     (half,) = ways(None, need_of(HAT).roles[0]).alternate
 
     assert sentence(Note("two_lots", split=half, lots=LOTS)) == (
-        "half from L3 and half from L9, two rows each in turn, carried up the edge"
+        "half from L3 and half from L9, two rows of each in turn, both carried up the edge"
     )
     assert sentence(Note("rows_for_lot", split=half, lot=1)) == "the second two rows of every four"

@@ -19,7 +19,7 @@ def test_a_row_that_cannot_be_read_is_named_with_the_kind_of_error() -> None:
         "lot 3 cannot be read (ValueError: full_mg is 0)"
     )
     assert unreadable(error="Ambiguous", why=ours) == (
-        "lot 3 cannot be read (Ambiguous: '1/2' can mean more than one thing: write 1-2 or 2-1)"
+        "lot 3 cannot be read (Ambiguous: '1/2' could be 1-2 or 2-1; type the one you mean)"
     )
     assert unreadable(error="RecursionError", why="") == "lot 3 cannot be read (RecursionError)"
 
@@ -35,6 +35,6 @@ def test_a_finding_of_a_whole_file_is_said_within_the_refusal() -> None:
     finding = Note("reference_lost", table="lot", row=3, parent="yarn")
 
     assert sentence(Note("not_sound", finding=finding)) == (
-        "it is not sound, nothing was taken in: "
-        "table lot, row 3 refers to a row of yarn that is not there"
+        "something in it is wrong, so nothing was imported: table lot, row 3 "
+        "needs a row of yarn that is missing"
     )

@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from requirements.some_designs import cm, designs, plain_scarf, sideways_hat
 
-from stash.requirements.design.bands import Band, Place, Rows
+from stash.requirements.design.bands import Band, Place, Rows, Stitches
 from stash.requirements.design.design import Design
 from stash.requirements.design.picture import OUTSIDE, Picture, picture
 from stash.requirements.design.shapes import Shape, Size
@@ -74,3 +74,53 @@ def test_every_design_can_be_drawn_with_all_its_roles(design: Design) -> None:
     assert len(found.lines[0]) <= 44
     assert set(found.roles) <= {"A", *(band.role for band in design.bands)}
     assert found.roles
+
+
+def striped(*rows: int) -> Design:
+    """A scarf of 60 x 60 cm with stripes of so many rows, 12 rows apart from the bottom."""
+    bands = [Band("BCD"[at % 3], Rows(count), cm(6 + 18 * at)) for at, count in enumerate(rows)]
+    return replace(plain_scarf(60, 60), bands=tuple(bands))
+
+
+def shown(design: Design, role: str) -> float:
+    """How many lines a role fills, dots counted by their number."""
+    lines = drawn(design).lines
+    return sum(line.count(role) for line in lines) / len(lines[0])
+
+
+def test_a_stripe_of_one_row_is_not_as_wide_as_one_of_four() -> None:
+    one_and_four = striped(1, 4)
+
+    assert shown(one_and_four, "C") >= 1.5 * shown(one_and_four, "B") > 0
+
+
+@pytest.mark.parametrize("rows", [(2, 6, 12), (12, 6, 2), (4, 4, 4), (6, 12, 6)])
+def test_stripes_are_as_wide_as_their_rows(rows: tuple[int, ...]) -> None:
+    """Within half a line of what so many of all rows come to in twelve lines."""
+    design = striped(*rows)
+    found = by_rows(design)
+    assert found is not None
+    line = len(found.layout.body.rows) / 12
+
+    for role, count in zip("BCD", rows, strict=True):
+        assert shown(design, role) == pytest.approx(count / line, abs=0.5)
+    widths = {(count, shown(design, role)) for role, count in zip("BCD", rows, strict=True)}
+    assert len(widths) == len({*rows})
+
+
+def test_more_stripes_than_lines_fill_as_much_as_their_rows() -> None:
+    bands = tuple(Band("B", Rows(1), cm(2 * at)) for at in range(25))
+    found = drawn(replace(plain_scarf(60, 60), bands=bands))
+
+    rows = by_rows(replace(plain_scarf(60, 60), bands=bands))
+    assert rows is not None
+    cells = "".join(found.lines)
+    assert len(found.lines) == 12
+    assert cells.count("B") / len(cells) == pytest.approx(25 / len(rows.layout.body.rows), abs=0.03)
+
+
+def test_stripes_along_the_stitches_are_as_wide_as_they_are_too() -> None:
+    hat = sideways_hat()
+    thin, wide = (replace(hat, bands=(Band("B", Stitches(n), Place.BOTTOM),)) for n in (1, 4))
+
+    assert shown(wide, "B") > shown(thin, "B") > 0

@@ -25,11 +25,11 @@ def test_what_was_never_set_stands_at_its_usual_value(tmp_path: Path) -> None:
 def test_a_setting_is_an_entry_of_its_own_and_nothing_new_is_none(tmp_path: Path) -> None:
     book = a_book(tmp_path)
 
-    assert change_setting(book, "units", "yards") == 1
-    assert change_setting(book, "units", "yards") is None
-    assert read_settings(book).units == "yards"
-    assert change_setting(book, "units", None) == 2
-    assert read_settings(book).units == "metres"
+    assert change_setting(book, "length", "yd") == 1
+    assert change_setting(book, "length", "yd") is None
+    assert read_settings(book).length == "yd"
+    assert change_setting(book, "length", None) == 2
+    assert read_settings(book).length == ""
     assert len(log.log(book)) == 2
 
 

@@ -1,0 +1,86 @@
+"""What skeins hold, in figures that add up: free, set aside, and both together."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from stash.measures.length import NO_LENGTH
+from stash.measures.mass import NO_MASS
+from stash.rendering import figures
+from stash.rendering.figures import Figure
+from stash.stock.holding import HeldSkein, SkeinState
+from stash.stock.yarn import Lot
+from stash.trade.thickness import plain_name
+
+
+@dataclass(frozen=True, slots=True)
+class Yarn:
+    """An amount of yarn by its length and its weight, None for one that is not known."""
+
+    length: Figure | None
+    weight: Figure | None
+
+    def __add__(self, other: Yarn) -> Yarn:
+        return Yarn(_sum(self.length, other.length), _sum(self.weight, other.weight))
+
+    def __bool__(self) -> bool:
+        return bool(self.length or self.weight)
+
+    def words(self, what: str = "") -> str:
+        """`142 m free, 61.5 g`; what is not known is named."""
+        weight = "not weighed" if self.weight is None else str(self.weight)
+        tail = f" {what}" if what else ""
+        if self.length is None:
+            return f"{weight}{tail}, length not known"
+        return f"{self.length}{tail}, {weight}"
+
+
+@dataclass(frozen=True, slots=True)
+class Held:
+    """What is free and what is set aside; what is held is made of the two."""
+
+    free: Yarn
+    aside: Yarn
+
+    @property
+    def held(self) -> Yarn:
+        """All of it."""
+        return self.free + self.aside
+
+
+def held(skeins: Sequence[HeldSkein]) -> Held:
+    """What some skeins hold together; the lengths are of those whose length is known."""
+    weighed = all(skein.mass_known for skein in skeins)
+    measured = [skein for skein in skeins if skein.pair.put_up is not None]
+    free_m = [length for s in measured if (length := s.free_length) is not None]
+    aside_m = [length for s in measured if (length := s.length(s.set_aside)) is not None]
+    return Held(
+        Yarn(
+            figures.down(sum(free_m, NO_LENGTH)) if measured else None,
+            figures.down(sum((s.free for s in skeins), NO_MASS)) if weighed else None,
+        ),
+        Yarn(
+            figures.up(sum(aside_m, NO_LENGTH)) if measured else None,
+            figures.up(sum((s.set_aside for s in skeins), NO_MASS)) if weighed else None,
+        ),
+    )
+
+
+def state(skein: HeldSkein) -> str:
+    """Whole, opened, a remnant, or used up."""
+    return "used up" if skein.state is SkeinState.SPENT else skein.state.value
+
+
+def thickness(lot: Lot) -> str:
+    """A lot's thickness as makers call it: `DK (3)`."""
+    if lot.thickness_from is None:
+        return "thickness not known"
+    return plain_name(lot.thickness_from, lot.thickness_to or lot.thickness_from)
+
+
+def _sum(one: Figure | None, other: Figure | None) -> Figure | None:
+    """What is known of two together: what is not known adds nothing."""
+    if one is None or other is None:
+        return one or other
+    return one + other
