@@ -26,16 +26,25 @@ from stash.cli.common import (
     refuse,
 )
 from stash.cli.match_options import asks_the_shelf, wish_typed
+from stash.cli.ordered import orders_to_make
 
 if TYPE_CHECKING:
     from stash.actions.batch import BatchAsked, PlannedBatch
     from stash.actions.book import Book
+    from stash.actions.order import Orders
     from stash.measures.note import Note
     from stash.parsing.batch.lines import PlanLines
     from stash.parsing.batch.plan import PlanRead
     from stash.parsing.wish.typed import WishWords
+    from stash.planning.model.asked import WantAsked
 
 
+Weekly = Annotated[str, typer.Option("--hours-a-week", help="Hours a week, until --by.")]
+Seconds = Annotated[
+    float, typer.Option(help="Stop after so long with the best so far (0: when done).")
+]
+Over = Annotated[bool, typer.Option("--over", help="Write over a file that is there.")]
+NoOrders = Annotated[bool, typer.Option("--no-orders", help="Plan without what is ordered.")]
 NO_LIMITS: Mapping[str, str] = MappingProxyType({})
 
 
@@ -56,7 +65,7 @@ def batch(
         str, typer.Option(help="value, items, leftovers, buying; several in their order.")
     ] = "",
     hours: Annotated[str, typer.Option(help="Hours there are in all.")] = "",
-    weekly: Annotated[str, typer.Option("--hours-a-week", help="Hours a week, until --by.")] = "",
+    weekly: Weekly = "",
     by: Annotated[
         str, typer.Option("--by", metavar="DAY", help="The day it is for, as 2026-12-05.")
     ] = "",
@@ -70,13 +79,12 @@ def batch(
         list[str] | None,
         typer.Option("--keep-out", help="A skein, a lot or words: not for this; repeat it."),
     ] = None,
-    seconds: Annotated[
-        float, typer.Option(help="Stop after so long with the best so far (0: when done).")
-    ] = 0.0,
+    no_orders: NoOrders = False,
+    seconds: Seconds = 0.0,
     save: Annotated[
         Path | None, typer.Option("--save", help="Keep the plan in this file, to book it later.")
     ] = None,
-    over: Annotated[bool, typer.Option("--over", help="Write over a file that is there.")] = False,
+    over: Over = False,
     book_it: Annotated[
         Path | None,
         typer.Option("--aside", metavar="FILE", help="Book a kept plan: sets all its yarn aside."),
@@ -99,11 +107,12 @@ def batch(
         refuse("batch_of_one_lot")
     limits = _typed(hours=hours, hours_a_week=weekly, date=by, keep_out=", ".join(keep_out or []))
     limits |= _typed(per_pair=per_pair, hold_back=hold_back)
-    read = read_plan(book, plan_typed(plan, want or [], limits), aim)
+    orders, ordered = (None, ()) if no_orders else orders_to_make(book)
+    read = read_plan(book, plan_typed(plan, want or [], limits), aim, ordered)
     found = _planned(book, _asked(read, words), seconds)
     if save is not None:
         _save(save, found, over)
-    _show(found, how, save)
+    _show(found, how, save, orders)
 
 
 def _typed(**options: str) -> dict[str, str]:
@@ -126,14 +135,18 @@ def _bytes(path: Path) -> bytes:
     return bytes_of(path)
 
 
-def read_plan(book: Book, lines: PlanLines, aim: str = "") -> PlanRead:
-    """What such a plan means, by her designs, sizes and currency."""
+def read_plan(
+    book: Book, lines: PlanLines, aim: str = "", ordered: Sequence[WantAsked] = ()
+) -> PlanRead:
+    """What such a plan means, by her designs, sizes and currency; what is ordered comes first."""
     from stash.actions import clock, designs
     from stash.parsing.batch.plan import Surroundings, plan_read
 
     hers = designs.her_designs(book)
     settings = hers.settings
-    around = Surroundings(hers.plan, settings.own_size, settings.currency, clock.today())
+    around = Surroundings(
+        hers.plan, settings.own_size, settings.currency, clock.today(), tuple(ordered)
+    )
     return plan_read(lines, aim, around)
 
 
@@ -214,14 +227,15 @@ def _save(path: Path, found: PlannedBatch, over: bool) -> None:
     writing.write(path, plan_written(found.saved), over=over)
 
 
-def _show(found: PlannedBatch, how: As, saved: Path | None) -> None:
+def _show(found: PlannedBatch, how: As, saved: Path | None, orders: Orders | None) -> None:
     from stash.rendering import batch as rendered
+    from stash.rendering.order import with_orders
 
     shown_on, plan = page_of(found.settings), found.batch
     answer(
         how,
         lambda: rendered.keys(plan, shown_on.currency),
-        lambda: rendered.text(plan, shown_on),
+        lambda: with_orders(rendered.text(plan, shown_on), plan, orders),
         lambda: rendered.rows(plan),
     )
     if saved is not None:

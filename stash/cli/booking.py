@@ -25,8 +25,11 @@ from stash.cli.common import (
     settings_of,
     whole,
 )
+from stash.cli.ordered import order_number
 
 if TYPE_CHECKING:
+    from pathlib import Path
+
     from stash.actions.book import Book
     from stash.actions.change import Changes
     from stash.actions.her_settings import Settings
@@ -34,6 +37,13 @@ if TYPE_CHECKING:
 
 #: More rows than any item has.
 MOST_ROWS = 50_000
+Conditions = Annotated[
+    list[str] | None,
+    typer.Option("--condition", help="faded, quarantined, smoke, pets; none clears them."),
+]
+CareText = Annotated[
+    str | None, typer.Option(help="What the band says of care, as 'machine wash 30, dry flat'.")
+]
 
 SkeinName = Annotated[str, typer.Argument(help="A skein's number, or words for its lot.")]
 ForItem = Annotated[str, typer.Option("--for", metavar="ITEM", help="The item it is for.")]
@@ -155,6 +165,7 @@ def gone(
 
 def change(
     what: Annotated[str, typer.Argument(help="A skein (its number) or a lot (as L12).")],
+    item: Annotated[str, typer.Argument(help="After the word item: its number.")] = "",
     place: Annotated[str | None, typer.Option(help="Where it lies.")] = None,
     owner: Annotated[str | None, typer.Option(help="Whose it is.")] = None,
     lot: Annotated[str, typer.Option(help="The dye lot.")] = "",
@@ -165,19 +176,17 @@ def change(
     put_up: Annotated[str, typer.Option("--full", help="What a full skein holds.")] = "",
     tare: Annotated[str, typer.Option(help="Weight of its core or bag.")] = "",
     text: Annotated[str | None, typer.Option("--note", help="Anything else.")] = None,
-    condition: Annotated[
-        list[str] | None,
-        typer.Option("--condition", help="faded, quarantined, smoke, pets; none clears them."),
-    ] = None,
+    condition: Conditions = None,
     daylight: Annotated[
         bool | None, typer.Option("--daylight/--no-daylight", help="Looked at in daylight.")
     ] = None,
     bought: Annotated[str, typer.Option(help="The day it was bought.")] = "",
     paid: Annotated[str, typer.Option(help="What was paid for all of it.")] = "",
     postage: Annotated[str, typer.Option(help="Postage or tax, spread by what was paid.")] = "",
-    care: Annotated[
-        str | None, typer.Option(help="What the band says of care, as 'machine wash 30, dry flat'.")
-    ] = None,
+    care: CareText = None,
+    order: Annotated[
+        str, typer.Option("--order", help="Of an item: the order it is for; none for none.")
+    ] = "",
     on: On = "",
     file: File = None,
 ) -> None:
@@ -208,11 +217,34 @@ def change(
         care=care,
         currency=currency if paid or postage else "",
     )
+    if of_an_item(what, item, order, changes):
+        return change_item(file, item, order, on)
     _refuse_no_change(changes)
     book = open_book(file)
     done = change(book, what, changes, on=day(on))
     say(rendered.text(done, page()))
     say_shorts(done.shorts)
+
+
+def of_an_item(what: str, item: str, order: str, changes: Changes) -> bool:
+    """Whether `item 3` is to be changed, of which only its order can be."""
+    if what.strip().lower() != "item":
+        if item or order:
+            refuse("change_of_no_item", typed=item or order)
+        return False
+    if not order or changes != type(changes)():
+        refuse("no_change_of_item")
+    return True
+
+
+def change_item(file: Path | None, item: str, order: str, on: str) -> None:
+    """Let an item fill an order, or none any more."""
+    from stash.actions.order import change_item_order
+    from stash.rendering import order as rendered
+
+    number = None if order.strip().lower() == "none" else order_number(order)
+    done = change_item_order(open_book(file), item, number, on=day(on))
+    say(rendered.item_order_text(done, page()))
 
 
 def _refuse_no_change(changes: Changes) -> None:

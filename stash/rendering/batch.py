@@ -13,7 +13,7 @@ from stash.measures.written import show_money
 from stash.planning.model.attained import Attained
 from stash.planning.model.batch import Batch, CutSkein, Made, Unmet, Wanted
 from stash.planning.model.problem import Aim
-from stash.rendering import amounts
+from stash.rendering import amounts, order
 from stash.rendering.amounts import Page, colour, counted
 from stash.rendering.columns import columns
 from stash.rendering.keys import named
@@ -32,7 +32,7 @@ def keys(batch: Batch, currency: str) -> Keys:
         "as_of": batch.as_of.isoformat(),
         "by": batch.terms.by and batch.terms.by.isoformat(),
         "made": [_made(batch, made) for made in batch.made],
-        "unmet": [_unmet(batch, unmet) for unmet in batch.unmet],
+        "unmet": [*order.unmet(batch), *(_unmet(batch, unmet) for unmet in batch.unmet)],
         "unmet_mixes": [
             {"mix": batch.terms.mixes[i].name, "count": count}
             for i, count in batch.unmet_mixes.items()
@@ -95,7 +95,7 @@ def _need_um(want: Wanted) -> int:
 
 
 def _named(want: Wanted) -> Keys:
-    return {"design": want.design, "size": want.size or None}
+    return {"design": want.design, "size": want.size or None, "order": want.order}
 
 
 def _made(batch: Batch, made: Made) -> Keys:

@@ -183,6 +183,8 @@ SENTENCES: Mapping[str, Words] = {
     "item_went_on": "its item went on since",
     "skeins_moved_on": "its skeins moved on since",
     "items_made_since": "items of its design were made since",
+    "ordered_since": "its design was ordered since",
+    "items_for_order_since": "an item was made for the order since",
     "put_right_again": "the same was put right again since",
     "below_nothing": _below_nothing,
     "below_nothing_on": "skein {skein} would have held {held} on {day}",

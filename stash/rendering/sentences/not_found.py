@@ -64,6 +64,7 @@ _SHOWN_BY = {
     "item": "stash shelf --aside",
     "design": "stash design list",
     "entry": "stash log",
+    "order": "stash order list",
     "yarn": "stash shelf",
     "lot": "stash shelf",
     "skein": "stash shelf",
