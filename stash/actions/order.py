@@ -154,7 +154,7 @@ def _now(name: str, order: Order, currency: str) -> dict[str, str | None]:
         "design_id": ("design", order.design),
         "by_day": ("day", order.by.isoformat()),
         "count": ("count", str(order.count)),
-        "colours": ("colours", ", ".join(f"{r}={c}" for r, c in sorted(order.colours.items()))),
+        "colours": ("colour", ", ".join(f"{r}={c}" for r, c in sorted(order.colours.items()))),
         "price_coins": ("price", order.price and show_money(order.price, currency)),
     }
     fact, value = shown.get(name) or (name, getattr(order, name))

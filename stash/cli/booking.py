@@ -41,6 +41,9 @@ Conditions = Annotated[
     list[str] | None,
     typer.Option("--condition", help="faded, quarantined, smoke, pets; none clears them."),
 ]
+Daylight = Annotated[
+    bool | None, typer.Option("--daylight/--no-daylight", help="Looked at in daylight.")
+]
 CareText = Annotated[
     str | None, typer.Option(help="What the band says of care, as 'machine wash 30, dry flat'.")
 ]
@@ -177,9 +180,7 @@ def change(
     tare: Annotated[str, typer.Option(help="Weight of its core or bag.")] = "",
     text: Annotated[str | None, typer.Option("--note", help="Anything else.")] = None,
     condition: Conditions = None,
-    daylight: Annotated[
-        bool | None, typer.Option("--daylight/--no-daylight", help="Looked at in daylight.")
-    ] = None,
+    daylight: Daylight = None,
     bought: Annotated[str, typer.Option(help="The day it was bought.")] = "",
     paid: Annotated[str, typer.Option(help="What was paid for all of it.")] = "",
     postage: Annotated[str, typer.Option(help="Postage or tax, spread by what was paid.")] = "",
@@ -218,7 +219,8 @@ def change(
         currency=currency if paid or postage else "",
     )
     if of_an_item(what, item, order, changes):
-        return change_item(file, item, order, on)
+        change_item(file, item, order, on)
+        return
     _refuse_no_change(changes)
     book = open_book(file)
     done = change(book, what, changes, on=day(on))

@@ -77,7 +77,7 @@ def aside(
     if mine is not None:
         if text:
             refuse("note_for_order")
-        design, words = ordered_as(book, mine, design, words)
+        design, words = ordered_as(book, mine, design, words, found=bool(which or skeins))
     if design and not text:
         design = design_meant(file, design)
     with orders_watched(book, mine):

@@ -29,12 +29,17 @@ def order_number(typed: str) -> int | None:
     return int(plain)
 
 
-def ordered_as(book: Book, number: int, design: str, words: WishWords) -> tuple[str, WishWords]:
-    """The design of an order where none was typed, and its colours where none were."""
+def ordered_as(
+    book: Book, number: int, design: str, words: WishWords, *, found: bool
+) -> tuple[str, WishWords]:
+    """The design of an order where none was typed, and its colours where none were.
+
+    Where she has `found` her yarn already, it is hers to say: its colours are not asked again.
+    """
     from stash.actions.order import order_kept
 
     order = order_kept(book, number)
-    if not words.colours:
+    if not (words.colours or found):
         texts = tuple(f"{role}={of}" for role, of in sorted(order.colours.items()))
         words = replace(words, colours=texts)
     return design or order.design, words

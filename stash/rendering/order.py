@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import replace
 from datetime import date
 from typing import TYPE_CHECKING, Any
 
 from stash.errors import StashError
+from stash.matching.answer.proposal import NearMiss
 from stash.measures.money import Money, decimals
+from stash.measures.note import Note
 from stash.measures.written import show_money
 from stash.planning.model.batch import Batch, Unfilled
 from stash.rendering import amounts
@@ -148,9 +151,7 @@ def _how_many(lack: Unfilled, order: Order) -> str:
 def lacks(lack: Unfilled) -> str:
     """What the next one lacks, in one line, with the first way to get it."""
     if lack.near is not None:
-        lots = " and ".join(f"{role} {lot.lot.ref}" for role, lot in lack.near.roles)
-        way = fixes_in_words(lack.near.fixes)
-        why = f"{lots}: {why_not(lack.near)}" if lots else why_not(lack.near)
+        why, way = why_not(_as_planned(lack.near)), fixes_in_words(lack.near.fixes)
         return f"{why}; or: {way}" if way else why
     if lack.minutes:
         hours = f"{lack.minutes / 60:.1f}".removesuffix(".0")
@@ -158,6 +159,15 @@ def lacks(lack: Unfilled) -> str:
     if lack.empty:
         return f"no yarn left that will do for {' and '.join(lack.empty)}"
     return "what is left does not go together, or a limit of the plan keeps it back"
+
+
+def _as_planned(near: NearMiss) -> NearMiss:
+    """Without how much of a lot is promised: here that is what earlier orders are to have."""
+    blockers = (
+        Note(one.kind, **{name: fact for name, fact in one.facts.items() if name != "promised"})
+        for one in near.blockers
+    )
+    return replace(near, blockers=tuple(blockers))
 
 
 def booked_text(booked: OrderBooked, page: Page) -> str:

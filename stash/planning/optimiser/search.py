@@ -191,7 +191,7 @@ def _dive_and_consolidate(held: Incumbent, at: tuple[Master, Prices], calls: Cal
 
 
 def first_plan(problem: Problem, made: Sequence[Column] = ()) -> Plan:
-    """A plan to begin with: what is `made`, then what must be, then what brings most for its yarn."""
+    """A plan to begin with: what is `made`, what must be, then what brings most for its yarn."""
     bench = _begun_with(problem, made)
     if len(bench.items) < len(made):
         return cut_out(problem, made) or NOTHING
