@@ -91,10 +91,10 @@ def done(
     with book.entry("done", on) as writer:
         found = find.item(writer.db, item)
         ready_for_use(writer, found)
-        if order not in (None, found.asked.order):
-            give_to_order(writer, found, order)
         how = known.how
         notes = _book(writer, found, known, how)
+        if order not in (None, found.asked.order):
+            notes.append(give_to_order(writer, found, order))
         released = release_within(writer, found)
         step = entry_rows.Step(found.number, ItemState.DONE, how, known.total)
         entry_rows.add_step(writer.db, writer.number, step)

@@ -191,7 +191,7 @@ def asked_by(db: Connection, number: int | None, design: str) -> AskedFor:
     return AskedFor(order_for(db, number, design).price, order=number)
 
 
-def give_to_order(writer: EntryWriter, item: Item, number: int | None) -> Order | None:
+def give_to_order(writer: EntryWriter, item: Item, number: int | None) -> Note:
     """An item is for an order from now on, or (None) for none, as part of an entry."""
     if item.asked.order == number:
         kind = "item_for_no_order" if number is None else "item_for_that_order"
@@ -200,28 +200,17 @@ def give_to_order(writer: EntryWriter, item: Item, number: int | None) -> Order 
         raise Refusal("unravelled_for_order", item=item)
     order = None if number is None else order_for(writer.db, number, item.design)
     writer.set_facts("item", item.number, order_number=None if number is None else str(number))
-    return order
-
-
-@dataclass(frozen=True, slots=True)
-class ItemOrdered:
-    """An item, and the order it is for now."""
-
-    entry: int
-    item: Item
-    order: Order | None
+    of_order = {"order": order and order.number, "who": order and order.who}
+    return Note("item_ordered", **of_item(item), **of_order)
 
 
 def change_item_order(
     book: Book, item: str, number: int | None, *, on: date | None = None
-) -> ItemOrdered:
-    """Let an item fill an order, or (None) no order any more."""
+) -> tuple[int, Note]:
+    """Let an item fill an order, or (None) no order any more: the entry, and what it is for now."""
     with book.entry("change", on) as writer:
-        found = find.item(writer.db, item)
-        order = give_to_order(writer, found, number)
-        of_order = {"order": order and order.number, "who": order and order.who}
-        writer.what = Note("item_ordered", **of_item(found), **of_order)
-    return ItemOrdered(writer.number, found, order)
+        writer.what = given = give_to_order(writer, find.item(writer.db, item), number)
+    return writer.number, given
 
 
 def order_kept(book: Book, number: int) -> Order:

@@ -245,8 +245,7 @@ def change_item(file: Path | None, item: str, order: str, on: str) -> None:
     from stash.rendering import order as rendered
 
     number = None if order.strip().lower() == "none" else order_number(order)
-    done = change_item_order(open_book(file), item, number, on=day(on))
-    say(rendered.item_order_text(done, page()))
+    say(rendered.item_order_text(*change_item_order(open_book(file), item, number, on=day(on))))
 
 
 def _refuse_no_change(changes: Changes) -> None:

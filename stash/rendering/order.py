@@ -22,7 +22,7 @@ from stash.rendering.sentences.say import sentence
 from stash.stock.order import Order, OrderState
 
 if TYPE_CHECKING:
-    from stash.actions.order import ItemOrdered, OrderBooked, Orders
+    from stash.actions.order import OrderBooked, Orders
     from stash.actions.ordered import OrdersShort
 
 Keys = dict[str, Any]
@@ -193,11 +193,10 @@ def order_dropped_text(booked: OrderBooked, page: Page) -> str:
     return f"{page.strong(f'Order {booked.order}')} is dropped{made}  (entry {booked.entry})"
 
 
-def item_order_text(ordered: ItemOrdered, page: Page) -> str:
+def item_order_text(entry: int, given: Note) -> str:
     """Which order an item is for."""
-    head, order = page.strong(f"Item {ordered.item}"), ordered.order
-    now = "is for no order now" if order is None else f"is for order {order}"
-    return f"{head} {now}  (entry {ordered.entry})"
+    words = sentence(given)
+    return f"{words[:1].upper()}{words[1:]}  (entry {entry})"
 
 
 def late_words(orders: Sequence[Order], today: date) -> list[str]:
