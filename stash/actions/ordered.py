@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
 from types import MappingProxyType
 
+from stash.actions import clock
 from stash.actions.batch import BatchAsked, read_wants
 from stash.actions.book import Book
 from stash.actions.her_settings import Settings
@@ -14,6 +15,7 @@ from stash.errors import StashError
 from stash.matching.after_taking import shelf_after
 from stash.matching.answer.proposal import Take
 from stash.matching.lots.shelf import Shelf
+from stash.measures.note import Note
 from stash.planning.model.asked import WantAsked
 from stash.planning.model.batch import Terms, Unfilled, Wanted
 from stash.planning.optimiser.incumbent import Calls
@@ -21,8 +23,8 @@ from stash.planning.plan_batch import unfilled_orders
 from stash.store import item_rows
 from stash.store.engine import Connection
 
-#: Nobody has to be told of so short a search, and nobody stops it.
-_QUIETLY = Calls(lambda: False, lambda doing: None)
+#: A word beside another answer is worth so many seconds of waiting; after that it is left unsaid.
+_PATIENCE_S = 3.0
 _NONE: Mapping[int, StashError] = MappingProxyType({})
 
 
@@ -46,13 +48,28 @@ class OrdersShort:
         return next((one for one in self.short if one.order == order), None)
 
 
-def orders_short(book: Book, ordered: Ordered) -> OrdersShort:
+def _unheard(doing: Note) -> None:
+    """What is being done for a word beside another answer is not told."""
+
+
+def orders_short(
+    book: Book,
+    ordered: Ordered,
+    stop: Callable[[], bool],
+    report: Callable[[Note], None] = _unheard,
+) -> OrdersShort:
     """What the orders lack today, each once those before it have their yarn."""
     if not ordered.wants:
         return OrdersShort(faults=ordered.faults)
     with book.reading() as db:
         shelf, wants, faults = _held_against_shelf(db, ordered)
-    return OrdersShort(unfilled_orders(shelf, wants, _QUIETLY), faults)
+    return OrdersShort(unfilled_orders(shelf, wants, Calls(stop, report)), faults)
+
+
+def patiently() -> Callable[[], bool]:
+    """Whether to stop, for a word beside another answer: soon."""
+    end = clock.seconds() + _PATIENCE_S
+    return lambda: clock.seconds() > end
 
 
 def _held_against_shelf(
@@ -90,17 +107,21 @@ def readable(book: Book, ordered: Ordered) -> Ordered:
 def left_short(
     book: Book, ordered: Ordered, taken: Mapping[str, Sequence[Take]]
 ) -> dict[str, tuple[Unfilled, ...]]:
-    """The orders that each of these takes, by its name, would leave shorter than they are."""
+    """The orders that each of these takes, by its name, would leave shorter than they are.
+
+    What is not seen soon is left unsaid: a plan that was broken off says nothing for certain.
+    """
     if not ordered.wants or not taken:
         return {}
     with book.reading() as db:
         shelf, wants, _ = _held_against_shelf(db, ordered)
-    before = OrdersShort(unfilled_orders(shelf, wants, _QUIETLY))
-    after = {
-        name: OrdersShort(unfilled_orders(shelf_after(shelf, takes), wants, _QUIETLY))
-        for name, takes in taken.items()
-    }
-    return {name: shorter(before, now) for name, now in after.items()}
+    calls, found = Calls(patiently(), _unheard), dict[str, tuple[Unfilled, ...]]()
+    before = OrdersShort(unfilled_orders(shelf, wants, calls))
+    for name, takes in taken.items():
+        after = OrdersShort(unfilled_orders(shelf_after(shelf, takes), wants, calls))
+        if not calls.stop():
+            found[name] = shorter(before, after)
+    return found
 
 
 def shorter(before: OrdersShort, after: OrdersShort) -> tuple[Unfilled, ...]:

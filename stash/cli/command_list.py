@@ -190,7 +190,7 @@ OTHER_WORDS: tuple[Meant, ...] = (
         "to see what to buy", 'stash short --want "Winter hat=6"', "shop shopping missing"
     ),
     Meant(
-        "to take in an order or see them", "stash order list",
+        "to see your orders, or add one", "stash order list",
         "orders ordered commission commissions customer customers",
     ),
     Meant("to sell an item", "stash sold 3 --for 28", "sell sale invoice"),
@@ -234,7 +234,7 @@ OTHER_DESIGN_WORDS: tuple[Meant, ...] = (
 #: The same within `stash order`.
 OTHER_ORDER_WORDS: tuple[Meant, ...] = (
     Meant(
-        "to take in an order", 'stash order add "blue, for Friday" "Winter hat" --by 2026-12-12',
+        "to add an order", 'stash order add "blue, for Friday" "Winter hat" --by 2026-12-12',
         "new create make take save keep insert",
     ),
     Meant("to see your orders", "stash order list", "ls all find search show see open late"),

@@ -105,13 +105,15 @@ def said_to_be_short(book: Book, taken: Mapping[str, Sequence[Take]]) -> None:
 @contextmanager
 def orders_watched(book: Book, mine: int | None) -> Iterator[None]:
     """Say which orders are left short by what is done inside; of one for an order, earlier ones."""
-    from stash.actions.ordered import orders_short, shorter
+    from stash.actions.ordered import orders_short, patiently, shorter
 
     orders, ordered = _earlier(book, mine)
-    before = orders_short(book, ordered)
+    stop = patiently()
+    before = orders_short(book, ordered, stop)
     yield
-    if ordered.wants:
-        _say(orders, {"": shorter(before, orders_short(book, ordered))})
+    if ordered.wants and not stop():
+        after = orders_short(book, ordered, stop)
+        _say(orders, {} if stop() else {"": shorter(before, after)})
 
 
 def _earlier(book: Book, mine: int | None) -> tuple[Orders, Ordered]:

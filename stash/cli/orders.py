@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
+from stash.cli.batching import Watch, stopped_by_hand
 from stash.cli.common import (
     As,
     AsOption,
@@ -15,6 +16,7 @@ from stash.cli.common import (
     answer,
     day,
     design_meant,
+    note,
     open_book,
     page_of,
     refuse,
@@ -73,7 +75,7 @@ def add_order(
     on: On = "",
     file: File = None,
 ) -> None:
-    """Take in an order. It holds no yarn until it has an item; a batch makes it first."""
+    """Add an order. It holds no yarn until it has an item; a batch makes it first."""
     from stash.actions.order import add_order
     from stash.rendering import order as rendered
 
@@ -94,9 +96,13 @@ def list_orders(how: AsOption = As.TEXT, file: File = None) -> None:
     from stash.actions.ordered import orders_short
     from stash.rendering import order as rendered
 
-    book = open_book(file)
+    book, watch = open_book(file), Watch()
     orders = orders_kept(book)
-    short, shown_on = orders_short(book, ordered_of(book, orders)), page_of(orders.settings)
+    with stopped_by_hand(watch):
+        short = orders_short(book, ordered_of(book, orders), watch.stop, watch.now_doing)
+    if watch.pressed:
+        note(rendered.UNFINISHED)
+    shown_on = page_of(orders.settings)
     answer(
         how,
         lambda: rendered.keys(orders, short),

@@ -26,9 +26,10 @@ if TYPE_CHECKING:
     from stash.actions.ordered import OrdersShort
 
 Keys = dict[str, Any]
+UNFINISHED = "note: stopped before it was done; an order may lack less than is shown"
 NO_ORDERS = (
     'no orders yet; `stash order add "blue, collected Friday" "Winter hat" --by 2026-12-12` '
-    "takes one in"
+    "adds one"
 )
 
 
@@ -268,7 +269,7 @@ def with_orders(text: str, batch: Batch, orders: Orders | None) -> str:
 def _order_lines(batch: Batch, orders: Sequence[Order], today: date) -> list[str]:
     table = [_planned(batch, one, today) for one in orders]
     lacking = {lack.order: lack for lack in batch.unfilled}
-    lines = ["For orders, in their turn:", columns(table, "  ")]
+    lines = ["Orders, the earliest day first:", columns(table, "  ")]
     for one in orders:
         if one.number in lacking:
             lack = lacking[one.number]

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
+from stash.rendering.sentences import orders
 from stash.rendering.sentences.words import Words
 
 
@@ -20,6 +21,7 @@ def _no_such_shell(shell: str, shells: Sequence[str]) -> str:
 
 
 SENTENCES: Mapping[str, Words] = {
+    **orders.REFUSED,
     "no_such_shell": _no_such_shell,
     "letters_unreadable": "some letters typed cannot be read; type them as UTF-8",
     "no_such_user": "there is no such user; give the whole path",
@@ -72,7 +74,6 @@ SENTENCES: Mapping[str, Words] = {
     "goes_with_an_item": (
         "--rows-done and --role go with an item; else give --readings '0:98g 20:81g'"
     ),
-    "no_price_paid": "say what the buyer paid, as --for 28.00",
     "no_known_fibre": "{fibre!r} is no fibre known here: write it like elastane or nylon",
     # designs
     "named_and_described": "name a kept design or describe one with options, not both",

@@ -7,6 +7,7 @@ from collections.abc import Mapping, Sequence
 from stash.measures.mass import Mass
 from stash.measures.note import Note
 from stash.rendering.amounts import colour_name, dye_lot
+from stash.rendering.sentences import orders
 from stash.rendering.sentences.say import sentence
 from stash.rendering.sentences.words import Words
 from stash.stock.weighing import Verdict
@@ -97,6 +98,7 @@ def _entry_taken_back(entry: int, what: Note | str) -> str:
 
 
 SENTENCES: Mapping[str, Words] = {
+    **orders.BOOKED,
     "yarn_added": _yarn_added,
     "lots_added": _lots_added,
     "sheet_taken_in": _sheet_taken_in,

@@ -35,17 +35,20 @@ def _order_full(order: Order) -> str:
     )
 
 
-SENTENCES: Mapping[str, Words] = {
+#: What an entry has booked, as the log shows it.
+BOOKED: Mapping[str, Words] = {
     "order_added": _order_added,
     "order_changed": _order_changed,
     "order_dropped": "order {order} ({who}) dropped",
     "item_ordered": _item_ordered,
+}
+#: What cannot be made of what was typed.
+REFUSED: Mapping[str, Words] = {
     "ordered_of_nobody": (
         'an order needs a name: `stash order add "blue, collected Friday" "Winter hat" '
         "--by 2026-12-12`"
     ),
     "order_without_day": "an order needs its day: add --by, as in --by 2026-12-12",
-    "day_gone_by_for_order": ("{day} has gone by, today is {today}; give --by a day from today on"),
     "no_order_number": "orders go by number, not {typed!r}; `stash order list` shows yours",
     "order_of_none": (
         "an order is for 1 to {most} items, not {count}; say how many with --count, or leave "
@@ -57,6 +60,15 @@ SENTENCES: Mapping[str, Words] = {
     "note_for_order": (
         "an order is for a design, so leave out --note, or leave out --order to hold yarn aside"
     ),
+    "no_change_of_item": "of an item its order can be changed: `stash change item 3 --order 2`",
+    "change_of_no_item": (
+        "{typed!r} belongs to an item; type the word before its number: "
+        "`stash change item 3 --order 2`"
+    ),
+}
+
+SENTENCES: Mapping[str, Words] = {
+    "day_gone_by_for_order": ("{day} has gone by, today is {today}; give --by a day from today on"),
     "order_so_already": "order {order} is like that already",
     "order_dropped_already": "order {order} is dropped already",
     "order_is_dropped": (
@@ -73,14 +85,10 @@ SENTENCES: Mapping[str, Words] = {
     "count_below_items": (
         "order {order} has {order.filled} of its items, so its count cannot be {count}"
     ),
-    "no_change_of_item": "of an item its order can be changed: `stash change item 3 --order 2`",
-    "change_of_no_item": (
-        "{typed!r} belongs to an item; type the word before its number: "
-        "`stash change item 3 --order 2`"
-    ),
     "item_for_that_order": "item {item} is for that order already",
     "item_for_no_order": "item {item} is for no order",
     "unravelled_for_order": "item {item} is unravelled, so it cannot be for an order",
     "price_agreed": "item {item} is made for order {order}, and its price was agreed",
     "sell_for_that": "to sell it for that, type --for",
+    "no_price_paid": "say what the buyer paid, as --for 28.00",
 }
