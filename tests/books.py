@@ -146,6 +146,7 @@ def a_full_book(path: Path) -> Book:
     ]
     add_action.receive(book, lines, sheet=stamp, habits={"currency": "EUR"})
     a_design(book, A=60, B=20)
+    an_order(book, colours={"A": "navy"}, price=Money(3200))
     made = str(aside(book, A=1, B=3))
     aside_action.begin(book, made)
     weigh.weigh(book, "1", weigh.ScaleReading(grams(80), row=20))
@@ -154,6 +155,5 @@ def a_full_book(path: Path) -> Book:
     done.done(book, made, done.Known(left={"1": grams(68), "3": grams(41)}))
     aside(book, A=1, B=3)
     sold.sell(book, made, Money(2800), Money(120))
-    an_order(book, colours={"A": "navy"}, price=Money(3200))
     count_action.note(book, "basket", ["1"], {})
     return book

@@ -48,7 +48,7 @@ def _order(row: Any, filling: tuple[int, ...]) -> Order:
         by=date.fromisoformat(row.by_day),
         count=row.count,
         size=row.size,
-        colours=json.loads(row.colours) if row.colours else {},
+        colours=wanted_from(row.colours),
         price=None if row.price_coins is None else Money(row.price_coins),
         note=row.note,
         dropped=bool(row.dropped),
@@ -59,6 +59,14 @@ def _order(row: Any, filling: tuple[int, ...]) -> Order:
 def wanted_text(colours: Mapping[str, str]) -> str:
     """Colours by role as they are kept."""
     return json.dumps(dict(colours), sort_keys=True, ensure_ascii=False) if colours else ""
+
+
+def wanted_from(text: str) -> dict[str, str]:
+    """Colours by role read back. Raises ValueError for anything else."""
+    kept = json.loads(text) if text else {}
+    if not isinstance(kept, dict) or not all(isinstance(words, str) for words in kept.values()):
+        raise ValueError(text)
+    return kept
 
 
 def add_order(db: Connection, number: int, made: Order) -> int:
