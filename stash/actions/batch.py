@@ -108,7 +108,7 @@ def _to_make(
     if want.run is None:
         return _ToMake(want, one, one.design, one.need(one.design))
     row = row_made(one, want.run, want.size)
-    if replace(row.design, fits=one.design.fits) == one.design:  # its own size, asked for by name
+    if as_kept(row, one.design):
         return _ToMake(want, one, one.design, one.need(one.design))
     return _ToMake(want, one, row.design, row.need)
 
@@ -119,6 +119,11 @@ def row_made(known: DesignContext, run: Run, size: str) -> Graded:
     if isinstance(row, NotMade):
         raise Refusal("size_not_made", design=known.design.name, size=size, why=row.why)
     return row
+
+
+def as_kept(row: Graded, design: Design) -> bool:
+    """Whether a row is the design as it is: its own size, asked for by name."""
+    return replace(row.design, fits=design.fits) == design
 
 
 def _kept(rows: Sequence[DesignRow], name: str) -> str:

@@ -17,6 +17,7 @@ if TYPE_CHECKING:
     from stash.parsing.wish.typed import WishWords
     from stash.planning.model.asked import WantAsked
     from stash.planning.model.batch import Unfilled
+    from stash.stock.order import Order
 
 
 def order_number(typed: str) -> int | None:
@@ -42,7 +43,30 @@ def ordered_as(
     if not (words.colours or found):
         texts = tuple(f"{role}={of}" for role, of in sorted(order.colours.items()))
         words = replace(words, colours=texts)
-    return design or order.design, words
+    return design or _at_its_size(book, order), words
+
+
+def _at_its_size(book: Book, order: Order) -> str:
+    """The design of an order, as a batch has kept it at the size ordered where that is another.
+
+    Where it is not kept at that size yet, that is said: only a batch plans it so.
+    """
+    from stash.actions import designs
+    from stash.actions.batch import as_kept, row_made
+    from stash.parsing.order import order_run
+    from stash.rendering.order import other_size_words
+
+    if not order.size:
+        return order.design
+    hers = designs.her_designs(book)
+    sized = f"{order.design}, {order.size}"
+    if any(row.name.casefold() == sized.casefold() for row in hers.rows):
+        return sized
+    plan = hers.plan(order.design)
+    run = order_run(order.size, plan, hers.settings.own_size)
+    if not as_kept(row_made(hers.known_for(plan), run, order.size), plan):
+        note(f"note: {other_size_words(order)}")
+    return order.design
 
 
 def ordered_of(book: Book, orders: Orders) -> Ordered:

@@ -1,7 +1,7 @@
 """What to make of the shelf before a market: the best whole plan, and where every ball is cut.
 
-Ways in, both in `plan_batch`: `planned`, and `unfilled_orders` for orders alone. `model/` the batch in whole numbers · `optimiser/` its best plan ·
-`shopping/` what to buy.
+Ways in, both in `plan_batch`: `planned`, and `unfilled_orders` for orders alone. `model/` the batch
+in whole numbers · `optimiser/` its best plan · `shopping/` what to buy.
 
 Decisions:
 

@@ -240,6 +240,22 @@ def test_a_size_is_planned_as_it_was_ordered(seller: Maker, tmp_path: Path) -> N
     seller.does("batch", "--aside", plan)
 
     assert listed(seller)[3]["state"] == "filled"
+    # kept by the batch at that size, so that the next one is set aside so by itself
+    seller.does("order", "change", "3", "--count", "2")
+    seller.does("release", "2")
+    assert seller.ask("aside", "--order", "3")["design"] == "Beanie, baby 6 months"
+
+
+def test_an_order_of_another_size_than_is_kept_is_said_where_yarn_is_set_aside(
+    seller: Maker,
+) -> None:
+    shape = ("--shape", "round hat", "--fabric", "1 hdc", "--thickness", "DK")
+    seller.does("design", "add", "Beanie", *shape, "--size", "woman")
+    for size in ("baby 6 months", "woman"):
+        seller.does("order", "add", "aunt", "Beanie", "--size", size, "--by", SOON)
+
+    assert "asks for baby 6 months" in seller.does("aside", "--order", "3").err
+    assert "asks for" not in seller.does("aside", "--order", "4").err
 
 
 @pytest.mark.parametrize(
