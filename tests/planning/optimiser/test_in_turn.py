@@ -1,6 +1,7 @@
 """What has the first say is made in its turn: no later one gets yarn that an earlier one needed.
 
-Checked against a search through every choice of lots, written here and used nowhere else.
+Checked against a search through every choice of lots, written here and used nowhere else, and with
+joins against scipy's general solver (`by_milp`).
 """
 
 from __future__ import annotations
@@ -8,7 +9,10 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from itertools import product
+from random import Random
 
+import pytest
+from by_milp import most_by_milp
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from workshops import ENDS, QUIET, OneClass, a_lot, a_part, a_want
@@ -98,6 +102,46 @@ def test_nothing_else_in_the_batch_takes_it_from_them(problem: Problem) -> None:
     made = solved.plan.made()
     assert broken(problem, solved.plan) is None
     assert tuple(made[order] for order in problem.first) == by_search(problem, problem.first)
+
+
+def by_general_solver(problem: Problem) -> tuple[int, ...]:
+    """The same in turn by scipy's solver, ball by ball with every join."""
+    wants, counts = [*problem.wants], []
+    for order in problem.first:
+        valued = [replace(want, coins=0) for want in wants[:order]]
+        own = replace(wants[order], at_least=0, coins=1)
+        turn = replace(problem, wants=(*valued, own), first=())
+        counts.append(round(most_by_milp(turn, Aim.VALUE)))
+        wants[order] = replace(own, at_least=counts[-1], at_most=counts[-1])
+    return tuple(counts)
+
+
+def a_joined_season(seed: int) -> Problem:
+    """Lots of two or three skeins and part balls, of which most items need a join."""
+    random = Random(seed)
+    lots = [
+        a_lot(*(random.randint(15, 90) for _ in range(random.randint(2, 3))), opened=1)
+        for _ in range(random.randint(1, 3))
+    ]
+    every = range(len(lots))
+    wants = []
+    for _ in range(random.randint(2, 3)):
+        among = random.sample(every, random.randint(1, len(lots)))
+        parts = [a_part(lots, random.randint(25, 80), among)]
+        if len(lots) > 1 and random.random() < 0.5:
+            parts.append(a_part(lots, random.randint(10, 40), role="B"))
+        least = random.randint(1, 2)
+        wants.append(a_want(*parts, lots=len(lots), least=least, most=least))
+    return Problem(tuple(lots), tuple(wants), ENDS, first=tuple(range(len(wants))))
+
+
+@pytest.mark.parametrize("seed", range(30))
+def test_with_joins_each_order_gets_what_a_general_solver_gives_it(seed: int) -> None:
+    problem = a_joined_season(seed)
+
+    made = in_turn(problem, QUIET).plan.made()
+
+    assert tuple(made[order] for order in problem.first) == by_general_solver(problem)
 
 
 def test_one_early_order_outweighs_two_later_ones() -> None:
