@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
+from datetime import timedelta
 from pathlib import Path
 
 import pytest
@@ -16,14 +17,16 @@ from stash.actions import (
     aside as aside_action,
 )
 from stash.actions import (
-    count as count_action,
-)
-from stash.actions import (
+    clock,
     designs,
     done,
+    order,
     sold,
     use,
     weigh,
+)
+from stash.actions import (
+    count as count_action,
 )
 from stash.actions.book import Book, open_book
 from stash.actions.settings import change_setting
@@ -100,6 +103,14 @@ def aside(book: Book, design: str = "hat", **skeins: int) -> int:
     return aside_action.aside_own_choice(book, design, chosen).item.number
 
 
+def an_order(book: Book, days: int = 7, **facts: object) -> int:
+    """Take in an order of a hat, for so many days from today; its number."""
+    usual: dict[str, object] = {"who": "blue, for Friday", "design": "hat"}
+    by = clock.today() + timedelta(days=days)
+    typed = order.OrderTyped(**{**usual, "by": by, **facts})  # type: ignore[arg-type]
+    return order.add_order(book, typed).order.number
+
+
 def rows(book: Book) -> dict[str, list[tuple[object, ...]]]:
     """Every row of every table; in what order they lie in the file means nothing."""
     with book.reading() as db:
@@ -135,6 +146,7 @@ def a_full_book(path: Path) -> Book:
     ]
     add_action.receive(book, lines, sheet=stamp, habits={"currency": "EUR"})
     a_design(book, A=60, B=20)
+    an_order(book, colours={"A": "navy"}, price=Money(3200))
     made = str(aside(book, A=1, B=3))
     aside_action.begin(book, made)
     weigh.weigh(book, "1", weigh.ScaleReading(grams(80), row=20))

@@ -1,4 +1,4 @@
-"""A seller's season: orders, hours an item really took, what became of it, what yarn was sold for."""
+"""A seller's season: orders, hours an item took, what became of it, what yarn was sold for."""
 
 import re
 

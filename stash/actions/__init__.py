@@ -35,6 +35,9 @@ Decisions:
   taken back must teach again (found by the random tests of the books).
 - `batch --aside`: refused on any change of free yarn or of a planned design; the plan is proved
   for that shelf only.
+- A take that would leave an order short is a note, not a refusal; it is given up after 3 s, and
+  what is not certain by then is not said. `sold` asks whether the price of an order was paid, and
+  never takes it by itself.
 - `log --sum`: by the method of the year in which its span ends, like `value`; two closing values
   under one method cannot both be right.
 - File begun: only by commands that bring something in; a mistyped `--file` must not answer with

@@ -12,6 +12,7 @@ from stash.actions.book import Book, EntryWriter
 from stash.actions.designs import Kept, kept_named, refuse_unknown_roles
 from stash.actions.her_settings import Settings
 from stash.actions.match import AS_SET, need_apart, propose_within
+from stash.actions.order import asked_by
 from stash.actions.sharing import from_key
 from stash.actions.use import Amount, mass_in
 from stash.errors import NotEnoughYarn, NotFound, Refusal, Undecided, Unreadable
@@ -63,7 +64,13 @@ class SetAside:
 
 
 def aside(
-    book: Book, design: str, which: str, wish: Wish = AS_SET, *, on: date | None = None
+    book: Book,
+    design: str,
+    which: str,
+    wish: Wish = AS_SET,
+    *,
+    order: int | None = None,
+    on: date | None = None,
 ) -> SetAside:
     """Set aside the yarn of one proposal: by its key (lots by role) or its rank, else of the first.
 
@@ -73,7 +80,7 @@ def aside(
     with book.entry("aside", on) as writer:
         plan = kept_named(writer.db, writer.settings, design, wish.margin)
         proposal = _proposal(writer, plan, which, wish) if which else _first(writer, plan, wish)
-        item = _plan_item(writer, plan)
+        item = _plan_item(writer, plan, order)
         lots = [held for filled in proposal.roles for held in filled.lots]
         picked = promise_takes(writer, item, [*_by_colour(proposal.roles)], skeins_in(lots))
         writer.what = Note(
@@ -162,8 +169,9 @@ def _by_key(wish: Wish, roles: Sequence[str], keys: Sequence[str]) -> Wish:
     return replace(wish, fixed=fixed, two_lots=TwoLots(two_lots), top=1)
 
 
-def _plan_item(writer: EntryWriter, plan: Kept) -> int:
-    made = item_rows.add_item(writer.db, writer.number, plan.id, "")
+def _plan_item(writer: EntryWriter, plan: Kept, order: int | None) -> int:
+    asked = asked_by(writer.db, order, plan.design.name)
+    made = item_rows.add_item(writer.db, writer.number, plan.id, "", asked)
     entry_rows.add_step(writer.db, writer.number, entry_rows.Step(made, ItemState.PLANNED))
     roles = [
         PlannedRole(
@@ -245,7 +253,12 @@ def _as_it_stands(writer: EntryWriter, item: int) -> Item:
 
 
 def aside_own_choice(
-    book: Book, design: str, skeins: Mapping[str, Sequence[int]], *, on: date | None = None
+    book: Book,
+    design: str,
+    skeins: Mapping[str, Sequence[int]],
+    *,
+    order: int | None = None,
+    on: date | None = None,
 ) -> SetAside:
     """Set aside the skeins she names for each role, whatever the matcher would say.
 
@@ -258,7 +271,7 @@ def aside_own_choice(
         missing = [need.role for need in plan.need.roles if need.role not in skeins]
         if missing:
             raise Refusal("no_skein_for_role", role=missing[0])
-        item = _plan_item(writer, plan)
+        item = _plan_item(writer, plan, order)
         named = {number for numbers in skeins.values() for number in numbers}
         held = {s.number: s for s in skein_rows.held_skeins(writer.db, sorted(named))}
         takes: list[tuple[str, Take]] = []

@@ -24,7 +24,7 @@ from stash.planning.optimiser.incumbent import Calls
 from stash.planning.plan_batch import planned
 from stash.requirements.design.design import Design
 from stash.requirements.design.serialise import serialise
-from stash.requirements.fit.grading import NotMade, graded_rows
+from stash.requirements.fit.grading import Graded, NotMade, Run, graded_rows
 from stash.requirements.yarn.design_context import DesignContext
 from stash.requirements.yarn.need import Need
 from stash.stock.holding import HeldLot
@@ -107,12 +107,23 @@ def _to_make(
     one = known[_kept(rows, want.design)]
     if want.run is None:
         return _ToMake(want, one, one.design, one.need(one.design))
-    (row,) = graded_rows(one, want.run)
-    if isinstance(row, NotMade):
-        raise Refusal("size_not_made", design=one.design.name, size=want.size, why=row.why)
-    if replace(row.design, fits=one.design.fits) == one.design:  # its own size, asked for by name
+    row = row_made(one, want.run, want.size)
+    if as_kept(row, one.design):
         return _ToMake(want, one, one.design, one.need(one.design))
     return _ToMake(want, one, row.design, row.need)
+
+
+def row_made(known: DesignContext, run: Run, size: str) -> Graded:
+    """The one row of a run; refused where the design cannot be made so."""
+    (row,) = graded_rows(known, run)
+    if isinstance(row, NotMade):
+        raise Refusal("size_not_made", design=known.design.name, size=size, why=row.why)
+    return row
+
+
+def as_kept(row: Graded, design: Design) -> bool:
+    """Whether a row is the design as it is: its own size, asked for by name."""
+    return replace(row.design, fits=design.fits) == design
 
 
 def _kept(rows: Sequence[DesignRow], name: str) -> str:
@@ -162,6 +173,7 @@ class _Yarn:
             asked.at_most,
             asked.coins,
             self._minutes(asked, one.known.design.name),
+            asked.order,
         )
 
     def _minutes(self, asked: WantAsked, design: str) -> int:
@@ -241,6 +253,7 @@ def _saved_want(one: _ToMake, want: Wanted, plan: Mapping[str, object]) -> Saved
         ),
         want.coins or None,
         want.minutes or None,
+        want.order,
     )
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from stash.actions.book import EntryWriter
 from stash.errors import Refusal
 from stash.measures.money import decimals
-from stash.store import sale_rows, skein_rows
+from stash.store import order_rows, sale_rows, skein_rows
 
 #: Settings that are amounts of money.
 _AMOUNTS = ("wage", "sundries")
@@ -40,10 +40,11 @@ def refuse_other_coins(writer: EntryWriter, currency: str) -> None:
 
 
 def _prices_kept(writer: EntryWriter) -> bool:
-    """Whether any amount above nothing is kept: of a skein, a sale, or among her settings."""
+    """Whether any amount above nothing is kept: of a skein, order or sale, or in her settings."""
     kept = writer.settings.kept or {}
     return (
         any(int(kept.get(name, 0)) for name in _AMOUNTS)
         or skein_rows.any_priced(writer.db)
+        or order_rows.any_order_priced(writer.db)
         or any(sale.price.coins for sale in sale_rows.sales(writer.db))
     )

@@ -11,6 +11,7 @@ from stash.actions.aside import release_within
 from stash.actions.book import Book, EntryWriter
 from stash.actions.cautions import item_plan, lots_of
 from stash.actions.her_settings import Settings
+from stash.actions.order import give_to_order
 from stash.actions.use import book_use, ready_for_use
 from stash.actions.weigh import ScaleReading, weigh_within
 from stash.errors import NotFound, Refusal
@@ -83,13 +84,17 @@ class Finished:
     settings: Settings
 
 
-def done(book: Book, item: str, known: Known, *, on: date | None = None) -> Finished:
+def done(
+    book: Book, item: str, known: Known, *, order: int | None = None, on: date | None = None
+) -> Finished:
     """Close an item in one entry. A planned one is begun by it."""
     with book.entry("done", on) as writer:
         found = find.item(writer.db, item)
         ready_for_use(writer, found)
         how = known.how
         notes = _book(writer, found, known, how)
+        if order not in (None, found.asked.order):
+            notes.append(give_to_order(writer, found, order))
         released = release_within(writer, found)
         step = entry_rows.Step(found.number, ItemState.DONE, how, known.total)
         entry_rows.add_step(writer.db, writer.number, step)

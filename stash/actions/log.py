@@ -92,6 +92,11 @@ def _resting(writer: EntryWriter, number: int) -> list[tuple[Note, set[int]]]:
         ),
         (Note("skeins_moved_on"), undo_blockers.later_on_skeins(db, number, sorted(restated))),
         (Note("items_made_since"), undo_blockers.later_of_designs(db, number, designs)),
+        (Note("ordered_since"), undo_blockers.later_orders_of(db, number, designs)),
+        (
+            Note("items_for_order_since"),
+            undo_blockers.later_for_orders(db, number, undo_blockers.orders_made(db, number)),
+        ),
     ]
     for (thing, ref), facts in _facts_by_thing(writer, number):
         names = [fact.name for fact in facts]

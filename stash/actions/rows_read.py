@@ -15,7 +15,7 @@ from stash.measures.note import Note
 from stash.requirements.design.serialise import deserialise, serialise
 from stash.stock import entry
 from stash.stock.yarn import LotState
-from stash.store import exchange_rows, skein_rows
+from stash.store import exchange_rows, order_rows, skein_rows
 from stash.store.engine import Connection
 
 _Row = Mapping[str, Any]
@@ -71,7 +71,7 @@ def _read_value(name: str, value: Any) -> None:
         raise _Wrong("column_out_of_range", column=name, value=value)
     if name in _NOT_NEGATIVE and value < 0:
         raise _Wrong("column_out_of_range", column=name, value=value)
-    if name.endswith(("on_day", "bought_on", "begun_on")):
+    if name.endswith(("on_day", "bought_on", "begun_on", "by_day")):
         date.fromisoformat(value)
 
 
@@ -126,6 +126,10 @@ def _refuse_endless(value: Any) -> None:
         raise _Wrong("endless_in_plan", value=value)
 
 
+def _order(row: _Row) -> None:
+    order_rows.wanted_from(row["colours"])
+
+
 def _setting(row: _Row) -> None:
     name, value = row["name"], row["value"]
     kept = Settings.of({name: value})
@@ -158,5 +162,6 @@ _READERS: dict[str, Callable[[_Row], None]] = {
     "yarn": _yarn,
     "lot": _lot,
     "design": _design,
+    "item_order": _order,
     "setting": _setting,
 }

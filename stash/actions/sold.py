@@ -8,6 +8,7 @@ from datetime import date
 from stash.actions import find
 from stash.actions.book import Book, EntryWriter
 from stash.actions.currency import learn
+from stash.actions.order import price_agreed
 from stash.errors import Refusal
 from stash.measures.money import Money
 from stash.measures.note import Note
@@ -32,7 +33,7 @@ class SaleBooked:
 def sell(
     book: Book,
     item: str,
-    price: Money,
+    price: Money | None,
     fee: Money = NO_MONEY,
     *,
     currency: str = "",
@@ -41,7 +42,7 @@ def sell(
     """A finished item is sold; the fee is what the place of sale keeps of the price.
 
     `currency` is the one they came in, kept if the file has none. Refused for one that is not
-    done, or is sold already.
+    done, or is sold already. With no price, Undecided with the one its order says.
     """
     with book.entry("sold", on) as writer:
         learn(writer, currency)
@@ -50,6 +51,7 @@ def sell(
         if found.state is not ItemState.DONE:
             raise Refusal("only_done_is_sold", item=found)
         refuse_if_sold(writer, found)
+        price = price_agreed(writer, found) if price is None else price
         if fee > price:
             raise Refusal("fee_above_price")
         booked = _book(writer, found, SaleKind.SOLD, price, fee)

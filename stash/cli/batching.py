@@ -29,16 +29,22 @@ from stash.cli.common import (
     refuse,
 )
 from stash.cli.match_options import asks_the_shelf, wish_typed
+from stash.cli.ordered import orders_to_make
 
 if TYPE_CHECKING:
     from stash.actions.batch import BatchAsked, PlannedBatch
     from stash.actions.book import Book
+    from stash.actions.order import Orders
     from stash.measures.note import Note
     from stash.parsing.batch.lines import PlanLines
     from stash.parsing.batch.plan import PlanRead
     from stash.parsing.wish.typed import WishWords
+    from stash.planning.model.asked import WantAsked
 
 
+Weekly = Annotated[str, typer.Option("--hours-a-week", help="Hours a week, to --by.")]
+Seconds = Annotated[float, typer.Option(help="Stop after so many, best so far.")]
+NoOrders = Annotated[bool, typer.Option("--no-orders", help="Leave orders out of the plan.")]
 NO_LIMITS: Mapping[str, str] = MappingProxyType({})
 
 
@@ -62,7 +68,7 @@ def batch(
         str, typer.Option(help="What matters: value, items, leftovers, buying; best first.")
     ] = "",
     hours: Annotated[str, typer.Option(help="Your hours in all, as 40.")] = "",
-    weekly: Annotated[str, typer.Option("--hours-a-week", help="Hours a week, to --by.")] = "",
+    weekly: Weekly = "",
     by: Annotated[
         str, typer.Option("--by", metavar="DAY", help="The day of the market, as 2026-12-05.")
     ] = "",
@@ -76,7 +82,8 @@ def batch(
         list[str] | None,
         typer.Option("--keep-out", help="Yarn to leave alone: 12, L4 or navy. Repeat for more."),
     ] = None,
-    seconds: Annotated[float, typer.Option(help="Stop after so many, best so far.")] = 0.0,
+    no_orders: NoOrders = False,
+    seconds: Seconds = 0.0,
     save: Annotated[Path | None, typer.Option("--save", help="Save the plan in this file.")] = None,
     over: Over = False,
     book_it: Annotated[
@@ -100,11 +107,12 @@ def batch(
     _refuse_to_plan(save, over, words)
     limits = _typed(hours=hours, hours_a_week=weekly, date=by, keep_out=", ".join(keep_out or []))
     limits |= _typed(per_pair=per_pair, hold_back=hold_back)
-    read = read_plan(book, plan_typed(plan, want or [], limits), aim)
+    orders, ordered = (None, ()) if no_orders else orders_to_make(book)
+    read = read_plan(book, plan_typed(plan, want or [], limits), aim, ordered)
     found = _planned(book, _asked(read, words), seconds)
     if save is not None:
         _save(save, found, over)
-    _show(found, how, save, everything)
+    _show(found, how, save, orders, everything=everything)
 
 
 def _across() -> int | None:
@@ -132,14 +140,18 @@ def _bytes(path: Path) -> bytes:
     return bytes_of(path)
 
 
-def read_plan(book: Book, lines: PlanLines, aim: str = "") -> PlanRead:
-    """What such a plan means, by her designs, sizes and currency."""
+def read_plan(
+    book: Book, lines: PlanLines, aim: str = "", ordered: Sequence[WantAsked] = ()
+) -> PlanRead:
+    """What such a plan means, by her designs, sizes and currency; what is ordered comes first."""
     from stash.actions import clock, designs
     from stash.parsing.batch.plan import Surroundings, plan_read
 
     hers = designs.her_designs(book)
     settings = hers.settings
-    around = Surroundings(hers.plan, settings.own_size, settings.currency, clock.today())
+    around = Surroundings(
+        hers.plan, settings.own_size, settings.currency, clock.today(), tuple(ordered)
+    )
     return plan_read(lines, aim, around)
 
 
@@ -222,15 +234,18 @@ def _save(path: Path, found: PlannedBatch, over: bool) -> None:
     writing.write(path, plan_written(found.saved), over=over)
 
 
-def _show(found: PlannedBatch, how: As, saved: Path | None, everything: bool) -> None:
+def _show(
+    found: PlannedBatch, how: As, saved: Path | None, orders: Orders | None, *, everything: bool
+) -> None:
     from stash.rendering import batch as rendered
+    from stash.rendering.order import with_orders
 
     shown_on, plan = page_of(found.settings), found.batch
     across = None if everything else _across()
     answer(
         how,
         lambda: rendered.keys(plan, shown_on.currency),
-        lambda: rendered.text(plan, shown_on, across),
+        lambda: with_orders(rendered.text(plan, shown_on, across), plan, orders),
         lambda: rendered.rows(plan),
     )
     if saved is not None:

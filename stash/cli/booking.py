@@ -27,8 +27,11 @@ from stash.cli.common import (
     settings_of,
     whole,
 )
+from stash.cli.ordered import order_number
 
 if TYPE_CHECKING:
+    from pathlib import Path
+
     from stash.actions.book import Book
     from stash.actions.change import Changes
     from stash.actions.her_settings import Settings
@@ -36,6 +39,16 @@ if TYPE_CHECKING:
 
 #: More rows than any item has.
 MOST_ROWS = 50_000
+Conditions = Annotated[
+    list[str] | None,
+    typer.Option("--condition", help="faded, quarantined, smoke, pets; none clears them."),
+]
+Daylight = Annotated[
+    bool | None, typer.Option("--daylight/--no-daylight", help="Looked at in daylight.")
+]
+CareText = Annotated[
+    str | None, typer.Option(help="What the band says of care, as 'machine wash 30, dry flat'.")
+]
 
 SkeinName = Annotated[str, typer.Argument(help="Its number, or words: 12, navy.")]
 ForItem = Annotated[str, typer.Option("--for", metavar="ITEM", help="The item it goes into, as 3.")]
@@ -168,7 +181,8 @@ def gone(
 
 
 def change(
-    what: Annotated[str, typer.Argument(help="A skein (12) or a lot (L4).")],
+    what: Annotated[str, typer.Argument(help="A skein (12) or a lot (L4); or the word item.")],
+    item: Annotated[str, typer.Argument(help="After the word item: its number.")] = "",
     place: Annotated[str | None, typer.Option(help="Where you keep it, as 'blue box'.")] = None,
     owner: Annotated[str | None, typer.Option(help="Whose yarn it is.")] = None,
     lot: Annotated[str, typer.Option(help="The dye lot.")] = "",
@@ -179,18 +193,15 @@ def change(
     put_up: Annotated[str, typer.Option("--full", help="A full skein, as 100g/180m.")] = "",
     tare: Annotated[str, typer.Option(help="What its core or bag weighs, as 12g.")] = "",
     text: Annotated[str | None, typer.Option("--note", help="Anything else to remember.")] = None,
-    condition: Annotated[
-        list[str] | None,
-        typer.Option("--condition", help="faded, quarantined, smoke or pets; none clears them."),
-    ] = None,
-    daylight: Annotated[
-        bool | None,
-        typer.Option("--daylight/--no-daylight", help="You have looked at its colour in daylight."),
-    ] = None,
+    condition: Conditions = None,
+    daylight: Daylight = None,
     bought: Annotated[str, typer.Option(help="The day you bought it, as 2026-05-31.")] = "",
     paid: Annotated[str, typer.Option(help="What you paid for all of it, as 9.60.")] = "",
     postage: Annotated[str, typer.Option(help="Postage or tax on top, as 4.50.")] = "",
-    care: Annotated[str | None, typer.Option(help="As 'machine wash 30, dry flat'.")] = None,
+    care: CareText = None,
+    order: Annotated[
+        str, typer.Option("--order", help="Of an item: the order it is for, or none.")
+    ] = "",
     on: On = "",
     file: File = None,
 ) -> None:
@@ -221,11 +232,34 @@ def change(
         care=care,
         currency=currency if paid or postage else "",
     )
+    if of_an_item(what, item, order, changes):
+        change_item(file, item, order, on)
+        return
     _refuse_no_change(changes)
     book = open_book(file)
     done = change(book, what, changes, on=day(on))
     say(rendered.text(done, page()))
     say_shorts(done.shorts)
+
+
+def of_an_item(what: str, item: str, order: str, changes: Changes) -> bool:
+    """Whether `item 3` is to be changed, of which only its order can be."""
+    if what.strip().lower() != "item":
+        if item or order:
+            refuse("change_of_no_item", typed=item or order)
+        return False
+    if not order or changes != type(changes)():
+        refuse("no_change_of_item")
+    return True
+
+
+def change_item(file: Path | None, item: str, order: str, on: str) -> None:
+    """Let an item fill an order, or none any more."""
+    from stash.actions.order import change_item_order
+    from stash.rendering import order as rendered
+
+    number = None if order.strip().lower() == "none" else order_number(order)
+    say(rendered.item_order_text(*change_item_order(open_book(file), item, number, on=day(on))))
 
 
 def _refuse_no_change(changes: Changes) -> None:

@@ -81,6 +81,7 @@ GROUPS: Mapping[str, tuple[Listed, ...]] = MappingProxyType(
             ),
         ),
         "Selling": (
+            Listed("order", "orders", "Who wants what by when", "stash order list"),
             Listed(
                 "batch", "batching", "Plan what to make before a market",
                 'stash batch --want "Winter hat=6"',
@@ -190,6 +191,10 @@ OTHER_WORDS: tuple[Meant, ...] = (
     Meant(
         "to see what to buy", 'stash short --want "Winter hat=6"', "shop shopping missing"
     ),
+    Meant(
+        "to see your orders, or add one", "stash order list",
+        "orders ordered commission commissions customer customers",
+    ),
     Meant("to sell an item", "stash sold 3 --for 28", "sell sale invoice"),
     Meant(
         "to see what an item cost and what to ask", "stash cost 3", "price prices pricing profit"
@@ -226,6 +231,20 @@ OTHER_DESIGN_WORDS: tuple[Meant, ...] = (
         "to change a design", 'stash design change "Winter hat" --thickness DK',
         "edit rename update modify set fix",
     ),
+)  # fmt: skip
+
+#: The same within `stash order`.
+OTHER_ORDER_WORDS: tuple[Meant, ...] = (
+    Meant(
+        "to add an order", 'stash order add "blue, for Friday" "Winter hat" --by 2026-12-12',
+        "new create make take save keep insert",
+    ),
+    Meant("to see your orders", "stash order list", "ls all find search show see open late"),
+    Meant(
+        "to change an order", "stash order change 2 --by 2026-12-19",
+        "edit rename update modify set fix move",
+    ),
+    Meant("to drop an order", "stash order drop 2", "delete remove cancel rm off"),
 )  # fmt: skip
 
 #: Options that mean the same in different mouths; the one a command has is offered.

@@ -26,6 +26,7 @@ from stash.cli.common import (
     say_shorts,
 )
 from stash.cli.match_options import asks_the_shelf, wish_typed
+from stash.cli.ordered import order_number, ordered_as, orders_watched
 from stash.parsing.wish.typed import by_role
 
 if TYPE_CHECKING:
@@ -33,6 +34,9 @@ if TYPE_CHECKING:
     from stash.actions.use import Amount
     from stash.parsing.wish.typed import WishWords
 
+ForOrder = Annotated[
+    str, typer.Option("--order", help="The order it is for, as `stash order list` shows.")
+]
 ItemName = Annotated[str, typer.Argument(help="Its number, or the design's name.")]
 
 
@@ -54,6 +58,7 @@ def aside(
     text: Annotated[str, typer.Option("--note", help="No design? Say what the yarn is for.")] = "",
     skein: Annotated[str, typer.Option("--skein", help="With --note: which skein, as 12.")] = "",
     whom: Annotated[str, typer.Option("--for", help=FOR_WHOM)] = "",
+    order: ForOrder = "",
     on: On = "",
     how: AsOption = As.TEXT,
     file: File = None,
@@ -67,17 +72,24 @@ def aside(
     from stash.rendering import aside as rendered
 
     wearer = design_typed.meant_for(whom)
-    book = open_book(file)
+    book, mine = open_book(file), order_number(order)
+    if mine is not None:
+        if text:
+            refuse("note_for_order")
+        design, words = ordered_as(book, mine, design, words, found=bool(which or skeins))
     if design and not text:
         design = design_meant(file, design)
-    if text:
-        made = act.aside_note(book, text, _skein(skein), _amount(design), on=day(on))
-    elif skeins:
-        made = act.aside_own_choice(book, design, _own_choice(skeins), on=day(on))
-    elif design:
-        made = act.aside(book, design, which, wish_typed(words), on=day(on))
-    else:
-        refuse("nothing_to_set_aside")
+    with orders_watched(book, mine):
+        if text:
+            made = act.aside_note(book, text, _skein(skein), _amount(design), on=day(on))
+        elif skeins:
+            chosen = _own_choice(skeins)
+            made = act.aside_own_choice(book, design, chosen, order=mine, on=day(on))
+        elif design:
+            wish = wish_typed(words)
+            made = act.aside(book, design, which, wish, order=mine, on=day(on))
+        else:
+            refuse("nothing_to_set_aside")
     lots = [picked.lot for picked in made.picked]
     cautions, page = cautions_of(made.plan, lots, wearer), page_of(made.settings)
     answer(
@@ -142,6 +154,7 @@ def done(
         bool, typer.Option("--as-planned", help="Not weighed: it took what was estimated.")
     ] = False,
     whom: Annotated[str, typer.Option("--for", help=FOR_WHOM)] = "",
+    order: ForOrder = "",
     on: On = "",
     file: File = None,
 ) -> None:
@@ -154,7 +167,8 @@ def done(
 
     wearer = design_typed.meant_for(whom)
     known = _known(left or [], weighed, as_planned)
-    finished = done(open_book(file), item_meant(file, item, "done"), known, on=day(on))
+    book, meant = open_book(file), item_meant(file, item, "done")
+    finished = done(book, meant, known, order=order_number(order), on=day(on))
     cautions = cautions_of(finished.plan, finished.lots, wearer)
     shown_on = page_of(finished.settings)
     say(figures.settled(lambda: rendered.text(finished, cautions, shown_on)))

@@ -22,6 +22,7 @@ from stash.cli.common import (
     whole,
 )
 from stash.cli.match_options import asks_the_shelf, wish_typed
+from stash.cli.ordered import said_to_be_short, takes_of
 from stash.parsing.wish.typed import by_role
 
 if TYPE_CHECKING:
@@ -64,7 +65,8 @@ def match(
         design = design_meant(file, design)
     asked = _asked(design, need or [], thickness, strands)
     wish = replace(wish_typed(words), top=None if everything else top)
-    found = propose(open_book(file), asked, wish)
+    book = open_book(file)
+    found = propose(book, asked, wish)
     in_her_units(found.settings)
     chosen = {role.role for role in found.match.need.roles} <= wish.fixed.keys()
     if words.margin:
@@ -76,6 +78,7 @@ def match(
         lambda: rendering.text(found, everything=everything, chosen=chosen, contrast=wish.contrast),
         lambda: rendering.rows(found.match),
     )
+    said_to_be_short(book, takes_of(found.match.proposals))
 
 
 def _asked(design: str, need: Sequence[str], thickness: str, strands: str) -> NeedAsked:

@@ -72,6 +72,8 @@ OF_OPTIONS: Mapping[str, str] = MappingProxyType(
             "A": "--strands-apart",
             "WEIGHT|A=WEIGHT": "--weighed",
             "DESIGN=NUMBER": "--want",
+            "DESIGN": "--design",
+            "ORDER": "--order",
             "SHAPE": "--shape",
             "SIZE": "--size",
             "SIZES": "--sizes",

@@ -7,12 +7,21 @@ from collections.abc import Iterable, Sequence
 from difflib import get_close_matches
 from typing import Any
 
-from stash.cli.command_list import COMMANDS, OTHER_DESIGN_WORDS, OTHER_WORDS, SAME_OPTIONS
+from stash.cli.command_list import (
+    COMMANDS,
+    OTHER_DESIGN_WORDS,
+    OTHER_ORDER_WORDS,
+    OTHER_WORDS,
+    SAME_OPTIONS,
+)
+
+#: What else people call the commands of a group.
+_OTHERS = {"stash": OTHER_WORDS, "stash order": OTHER_ORDER_WORDS}
 
 
 def command_for(typed: str, group: str, commands: Iterable[str]) -> str:
     """The line for a word that is none of the commands of a group (`stash`, `stash design`)."""
-    others = OTHER_WORDS if group == "stash" else OTHER_DESIGN_WORDS
+    others = _OTHERS.get(group, OTHER_DESIGN_WORDS)
     known = [*commands, *(word for one in others for word in one.words.split())]
     for word in (typed.lower(), *get_close_matches(typed.lower(), known, 1, _LIKELY)):
         if meant := next((one for one in others if word in one.words.split()), None):

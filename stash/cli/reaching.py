@@ -21,6 +21,7 @@ from stash.cli.common import (
 from stash.cli.design_options import describes_a_design
 from stash.cli.designs import in_units_typed, known_design
 from stash.cli.match_options import Margin
+from stash.cli.ordered import said_to_be_short, taken_by
 from stash.parsing.wish.typed import by_role
 
 if TYPE_CHECKING:
@@ -130,6 +131,8 @@ def _answer_shelf(book: Book, how: As, *, everything: bool) -> None:
         lambda: rendering.text(answered, everything=everything),
         lambda: rendering.rows(answered),
     )
+    best = {one.question.name: one.best for one in answered.found.designs}
+    said_to_be_short(book, {name: taken_by(one) for name, one in best.items() if one})
 
 
 #: Sooner than this nobody wonders what a command is at.

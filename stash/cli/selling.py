@@ -18,7 +18,6 @@ from stash.cli.common import (
     item_meant,
     open_book,
     page,
-    refuse,
     say,
     say_notes,
     settings_of,
@@ -47,7 +46,7 @@ def sold(
     item: Annotated[str, typer.Argument(help="Its number, or the design's name.")],
     price: Annotated[
         str, typer.Option("--for", metavar="MONEY", help="What the buyer paid, as 28.")
-    ],
+    ] = "",
     fee: Annotated[str, typer.Option(help="What the market or shop kept, as 1.80.")] = "",
     on: On = "",
     file: File = None,
@@ -57,11 +56,8 @@ def sold(
     from stash.parsing.coins import typed_together
     from stash.rendering import sale as rendered
 
-    if not price.strip():
-        refuse("no_price_paid")
-    typed, currency = typed_together([price, fee], settings_of(file).currency)
-    paid, kept = (amount or NO_MONEY for amount in typed)
-    done = sell(open_book(file), item, paid, kept, currency=currency, on=day(on))
+    (paid, kept), currency = typed_together([price.strip(), fee], settings_of(file).currency)
+    done = sell(open_book(file), item, paid, kept or NO_MONEY, currency=currency, on=day(on))
     say(rendered.sold_text(done, page()))
 
 

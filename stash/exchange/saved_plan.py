@@ -58,6 +58,7 @@ def _want(want: SavedWant) -> dict[str, Any]:
         ],
         "coins": want.coins,
         "minutes": want.minutes,
+        "order": want.order,
     }
 
 
@@ -108,9 +109,9 @@ def _want_read(given: Mapping[str, Any]) -> SavedWant:
     made_as = given["made_as"]
     if made_as is not None:
         made_as = under_keys_of_today(made_as)
-    coins, minutes = (
+    coins, minutes, order = (
         None if given.get(key) is None else _whole(given[key])  # not in files of before
-        for key in ("coins", "minutes")
+        for key in ("coins", "minutes", "order")
     )
     return SavedWant(
         str(_either(given, "design", "piece")),
@@ -120,6 +121,7 @@ def _want_read(given: Mapping[str, Any]) -> SavedWant:
         roles,
         coins,
         minutes,
+        order,
     )
 
 

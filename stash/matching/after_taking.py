@@ -8,6 +8,7 @@ from functools import partial
 
 from stash.matching.answer.proposal import Take
 from stash.matching.lots.lot_view import Lots, LotView, view_of
+from stash.matching.lots.shelf import Shelf
 from stash.matching.near_misses.near_misses import RoleLots
 from stash.matching.rules.fits import RoleQuery
 from stash.matching.scoring.coverage import role_fit
@@ -20,6 +21,18 @@ def views_after(takes: Sequence[Take], by_role: Sequence[RoleLots]) -> dict[int,
     """The lots these takes come from, as they are once their yarn is set aside; by lot number."""
     views = {lot.id: lot for at in by_role for lots in at.good.lots for lot in lots}
     return {lot: view_after(views[lot], takes) for lot in sorted({take.lot_id for take in takes})}
+
+
+def shelf_after(shelf: Shelf, takes: Sequence[Take]) -> Shelf:
+    """The shelf once these takes of it are promised."""
+    lots = {take.lot_id for take in takes}
+    after = (
+        replace(lot, skeins=tuple(_promised(skein, takes) for skein in lot.skeins))
+        if lot.lot.id in lots
+        else lot
+        for lot in shelf.lots
+    )
+    return replace(shelf, lots=tuple(after))
 
 
 def view_after(view: LotView, takes: Sequence[Take]) -> LotView:

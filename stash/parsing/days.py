@@ -37,6 +37,14 @@ def day(text: str, today: date) -> date:
     return meant
 
 
+def any_day(text: str, today: date) -> date:
+    """The same for a day that may be to come; of two digits a year is one of this century."""
+    found = _YEAR_LAST.fullmatch(" ".join(text.lower().split()))
+    if found and len(found[3]) == 2:
+        text = text.strip()[:-2] + f"{today.year // 100}{found[3]}"
+    return _read(text, today)
+
+
 def _read(text: str, today: date) -> date:
     plain = _MIDNIGHT.sub("", " ".join(text.lower().split()))
     if plain in ("today", "yesterday"):

@@ -1,7 +1,7 @@
 """What to make of the shelf before a market: the best whole plan, and where every ball is cut.
 
-One way in: `plan_batch.planned`. `model/` the batch in whole numbers · `optimiser/` its best plan ·
-`shopping/` what to buy.
+Ways in, both in `plan_batch`: `planned`, and `unfilled_orders` for orders alone. `model/` the batch
+in whole numbers · `optimiser/` its best plan · `shopping/` what to buy.
 
 Decisions:
 
@@ -11,6 +11,10 @@ Decisions:
   2-3 % after 12 s.
 - Part balls used up: metres of need out of opened skeins, tails not counted; more joins must not
   look better.
+- Orders: each in its turn (by day, then number) as often as those before it allow, itself the only
+  thing of value in its turn; then they are settled, and all else is planned around them. One sum of
+  what is missed would give two later orders the yarn of an earlier one. What one lacks is said by
+  the matcher, on what is left once those before it have their yarn. An order counts in no mix.
 - What may go wrong side by side: look-alikes, bleeding and felting are notes of each set of a
   batch; what holds of all is said once; navy with navy was planned without a word.
 

@@ -8,13 +8,24 @@ from stash.matching.lots.shelf import Shelf
 from stash.matching.rules.colour_pairs import colour_warnings
 from stash.matching.rules.contrast import least_difference, least_gap
 from stash.measures.length import Length
-from stash.planning.model.batch import Batch, Clash, CutSkein, Made, SkeinCut, Terms, Unmet, Wanted
+from stash.planning.model.batch import (
+    Batch,
+    Clash,
+    CutSkein,
+    Made,
+    SkeinCut,
+    Terms,
+    Unfilled,
+    Unmet,
+    Wanted,
+)
 from stash.planning.model.encode import Encoded, encode
 from stash.planning.model.problem import Column, Problem
 from stash.planning.optimiser.clash import clash, shortage
 from stash.planning.optimiser.incumbent import Calls
 from stash.planning.optimiser.plan import Plan, broken, left_um, missed
-from stash.planning.optimiser.search import Solved, best_plan
+from stash.planning.optimiser.search import Solved, best_plan, in_turn
+from stash.planning.unfilled import Fallen, unfilled
 
 
 def planned(shelf: Shelf, wants: Sequence[Wanted], terms: Terms, calls: Calls) -> Batch:
@@ -28,7 +39,8 @@ def planned(shelf: Shelf, wants: Sequence[Wanted], terms: Terms, calls: Calls) -
     fault = broken(solved.problem, solved.plan)
     if fault:
         raise AssertionError(fault)
-    lacks = missed(posed.problem, solved.plan.items)
+    problem = solved.settled
+    lacks = missed(problem, solved.plan.items)
     count = len(wants)
     return Batch(
         as_of=shelf.as_of,
@@ -36,9 +48,7 @@ def planned(shelf: Shelf, wants: Sequence[Wanted], terms: Terms, calls: Calls) -
         terms=terms,
         made=tuple(_made(posed, wants, solved.plan)),
         unmet=tuple(
-            _unmet(posed.problem, solved.plan, want, lacks[want])
-            for want in range(count)
-            if lacks[want]
+            _unmet(problem, solved.plan, want, lacks[want]) for want in range(count) if lacks[want]
         ),
         attained=tuple(one for one in solved.attained if one.aim is not None),
         skeins=tuple(_skeins(posed, solved.plan)),
@@ -47,6 +57,21 @@ def planned(shelf: Shelf, wants: Sequence[Wanted], terms: Terms, calls: Calls) -
         unmet_mixes={i: lack for i, lack in enumerate(lacks[count:]) if lack},
         clash=_clash(posed, solved, calls) if any(lacks) and solved.finished else None,
         useful_end=Length(posed.problem.ends.shortest_um),
+        unfilled=tuple(
+            unfilled(shelf, posed, wants[want], Fallen(want, plan))
+            for want, plan in solved.fallen.items()
+        ),
+    )
+
+
+def unfilled_orders(shelf: Shelf, orders: Sequence[Wanted], calls: Calls) -> tuple[Unfilled, ...]:
+    """What the shelf does not give of orders in their turn, where nothing else is made."""
+    if not orders:
+        return ()
+    posed = encode(shelf, orders, Terms(()))
+    return tuple(
+        unfilled(shelf, posed, orders[want], Fallen(want, plan))
+        for want, plan in in_turn(posed.problem, calls).fallen.items()
     )
 
 
@@ -110,7 +135,7 @@ def _unmet(problem: Problem, plan: Plan, want: int, count: int) -> Unmet:
 
 
 def _clash(posed: Encoded, solved: Solved, calls: Calls) -> Clash:
-    found = clash(posed.problem, solved.plan, calls)
+    found = clash(solved.settled, solved.plan, calls)
     return Clash(
         found.wants,
         found.mixes,

@@ -25,6 +25,7 @@ def keys(made: SetAside, cautions: Sequence[Note | str]) -> dict[str, Any]:
         "item": item.number,
         "design": item.design or None,
         "note": item.note or None,
+        "order": item.asked.order,
         **pick_list.list_keys(pick_list.of_picked(made.picked)),
         "notes": list(map(sentence, made.notes)),
         "cautions": list(map(sentence, cautions)),
@@ -38,7 +39,8 @@ def rows(made: SetAside) -> list[dict[str, Any]]:
 
 def text(made: SetAside, cautions: Sequence[Note | str], page: Page) -> str:
     """The same for reading."""
-    head = page.strong(f"Set aside for item {made.item}") + f"  (entry {made.entry})"
+    ordered = "" if made.item.asked.order is None else f", order {made.item.asked.order}"
+    head = page.strong(f"Set aside for item {made.item}{ordered}") + f"  (entry {made.entry})"
     to_pick = pick_list.list_lines(pick_list.of_picked(made.picked), page)
     notes = [f"note: {sentence(one)}" for one in made.notes]
     return "\n".join([head, "To pick:", *to_pick, *notes, *map(sentence, cautions)])

@@ -10,7 +10,7 @@ from stash.measures.length import Length
 from stash.measures.money import Money
 from stash.measures.written import show_money
 from stash.planning.model.batch import Batch, Clash, CutSkein, Made, Unmet, Wanted
-from stash.rendering import figures
+from stash.rendering import figures, order
 from stash.rendering.amounts import Page, colour, colour_name, counted, numbers
 from stash.rendering.batch_aims import aim_keys, proof
 from stash.rendering.columns import columns
@@ -33,7 +33,7 @@ def keys(batch: Batch, currency: str) -> Keys:
         "as_of": batch.as_of.isoformat(),
         "by": batch.terms.by and batch.terms.by.isoformat(),
         "made": [_made(batch, made) for made in batch.made],
-        "unmet": [_unmet(batch, unmet) for unmet in batch.unmet],
+        "unmet": [*order.unmet(batch), *(_unmet(batch, unmet) for unmet in batch.unmet)],
         "unmet_mixes": [
             {"mix": batch.terms.mixes[i].name, "count": count}
             for i, count in batch.unmet_mixes.items()
@@ -66,7 +66,7 @@ def _cautions(batch: Batch) -> list[str]:
 
 
 def _named(want: Wanted) -> Keys:
-    return {"design": want.design, "size": want.size or None}
+    return {"design": want.design, "size": want.size or None, "order": want.order}
 
 
 def _made(batch: Batch, made: Made) -> Keys:

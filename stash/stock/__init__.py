@@ -1,4 +1,5 @@
-"""What lies on the shelf and how it comes and goes: yarn, lot, skein, entry, movement, promise.
+"""What lies on the shelf and how it comes and goes: yarn, lot, skein, entry, movement, promise,
+and the items and orders it is for.
 
 Values and rules only, no file. Ways in: `weighing.weighed` (what a reading says of the books),
 `picking.best_pick` (which skeins to take), `spread.contributions` (how sure a length is),
@@ -26,6 +27,8 @@ Decisions:
 - A weighed length: kept as the skein's own pair as it was measured (10 m, 4.3 g); known by its
   length, which is not the band's; the step it was read to and its size say how good it is; no
   column more.
+- An order holds no yarn until it has an item: promises belong to items, and a second kind of
+  promise would break "no gram twice". How many are filled is counted from its items.
 - Picking: exact search over sets of skeins of one lot, in whole micrometres, cut short after
   20,000 steps; proved equal to brute force; only dozens of part balls of different lengths reach
   the limit.

@@ -81,6 +81,10 @@ KINDS: dict[str, tuple[str, ...]] = {
     "lot_changed": ("lot", "done"),
     "design_kept": ("name",),
     "design_changed": ("name",),
+    "order_added": ("order", "who", "count", "name"),
+    "order_changed": ("order", "who", "done"),
+    "order_dropped": ("order", "who"),
+    "item_ordered": ("item", "name", "order", "who"),
     "setting_set": ("setting", "value"),
     "entry_taken_back": ("entry", "what"),
     # what a change has done, each in `done`
@@ -95,10 +99,10 @@ KINDS: dict[str, tuple[str, ...]] = {
     "yarn_taken": ("skein", "length", "mass", "colour", "yarn"),
 }
 #: Facts that may be missing.
-_MAY_LACK = ("item", "name", "opening_of", "value", "lot", "takes")
+_MAY_LACK = ("item", "name", "opening_of", "value", "lot", "takes", "order", "who")
 _COUNTS = (
     *("skeins", "lots", "skein", "part", "lot", "item", "items", "first", "last", "entry"),
-    *("right", "corrected", "not_found", "lost"),
+    *("right", "corrected", "not_found", "lost", "order", "count"),
 )
 _MASSES, _LENGTHS = ("mass", "held", "net"), ("length",)
 #: The key of a fact that has a unit.

@@ -35,10 +35,11 @@ TEACHING = (Weighed.BALLS, Weighed.ROLES, Weighed.ITEM)
 
 @dataclass(frozen=True, slots=True)
 class AskedFor:
-    """What was asked for an item when it was planned; None where nothing was said."""
+    """What was asked for an item when it was planned, and the order it is for; None for nothing."""
 
     price: Money | None = None
     minutes: int | None = None
+    order: int | None = None
 
 
 NOT_ASKED = AskedFor()

@@ -33,6 +33,8 @@ from stash.store.tables import (
     design,
     entry,
     fact,
+    item,
+    item_order,
     item_step,
     lot,
     movement,
@@ -46,6 +48,8 @@ _PLACES = {
     "skein": (skein, skein.c.number),
     "lot": (lot, lot.c.id),
     "design": (design, design.c.id),
+    "item": (item, item.c.number),
+    "order": (item_order, item_order.c.number),
 }
 
 

@@ -111,7 +111,9 @@ def items(db: Connection, numbers: Collection[int] | None = None) -> list[Item]:
             Weighed(row.how) if row.how else None,
             bool(row.promised_mg),
             AskedFor(
-                None if row.asked_coins is None else Money(row.asked_coins), row.asked_minutes
+                None if row.asked_coins is None else Money(row.asked_coins),
+                row.asked_minutes,
+                row.order_number,
             ),
         )
         for row in db.execute(asked)
@@ -136,6 +138,7 @@ def _item_statement() -> Select[Any]:
             item.c.note,
             item.c.asked_coins,
             item.c.asked_minutes,
+            item.c.order_number,
             design.c.name.label("design"),
             item_step.c.state,
             item_step.c.how,
@@ -194,6 +197,7 @@ def add_item(
             note=note,
             asked_coins=None if asked.price is None else asked.price.coins,
             asked_minutes=asked.minutes,
+            order_number=asked.order,
         )
     ).inserted_primary_key
     assert added is not None

@@ -19,6 +19,8 @@ _STATEMENTS: Mapping[str, str] = MappingProxyType(
     {
         "DESIGN": f"SELECT name FROM design WHERE entry_number NOT IN ({_UNDONE}) ORDER BY name",
         "ITEM": f"SELECT number FROM item WHERE entry_number NOT IN ({_UNDONE}) ORDER BY number",
+        "ORDER": "SELECT number FROM item_order WHERE dropped = 0"
+        f" AND entry_number NOT IN ({_UNDONE}) ORDER BY number",
         "LOT": f"SELECT DISTINCT 'L' || lot_id FROM skein WHERE number IN ({_HELD})"
         " ORDER BY lot_id",
         "PLACE": f"SELECT DISTINCT place FROM skein WHERE place != '' AND number IN ({_HELD})"

@@ -14,6 +14,7 @@ from stash.store.tables import (
     entry,
     fact,
     item,
+    item_order,
     item_step,
     movement,
     promise,
@@ -65,6 +66,34 @@ def later_of_designs(db: Connection, number: int, designs: Collection[int]) -> s
     """Later entries that made items of any of these designs."""
     asked = select(item.c.entry_number).where(in_list(item.c.design_id, designs))
     return _later(db, number, asked)
+
+
+def later_orders_of(db: Connection, number: int, designs: Collection[int]) -> set[int]:
+    """Later entries that took in an order of any of these designs, or changed one to it."""
+    added = select(item_order.c.entry_number).where(in_list(item_order.c.design_id, designs))
+    changed = select(fact.c.entry_number).where(
+        fact.c.thing == "order",
+        fact.c.name == "design_id",
+        fact.c.new.in_([str(one) for one in designs]),
+    )
+    return _later(db, number, added) | _later(db, number, changed)
+
+
+def orders_made(db: Connection, number: int) -> list[int]:
+    """The orders an entry took in."""
+    asked = select(item_order.c.number).where(item_order.c.entry_number == number)
+    return list(db.execute(asked.order_by(item_order.c.number)).scalars())
+
+
+def later_for_orders(db: Connection, number: int, orders: Collection[int]) -> set[int]:
+    """Later entries that made an item for any of these orders, or gave it one."""
+    made = select(item.c.entry_number).where(in_list(item.c.order_number, orders))
+    given = select(fact.c.entry_number).where(
+        fact.c.thing == "item",
+        fact.c.name == "order_number",
+        fact.c.new.in_([str(one) for one in orders]),
+    )
+    return _later(db, number, made) | _later(db, number, given)
 
 
 def later_naming(db: Connection, number: int, designs: Collection[int]) -> set[int]:

@@ -28,7 +28,7 @@ def test_a_copy_holds_every_row(book: Book, tmp_path: Path) -> None:
 
     assert rows(open_book(tmp_path / "safe.stash")) == rows(book)
     assert newest is not None
-    assert newest.number == 10
+    assert newest.number == 11
 
 
 def test_a_copy_is_made_while_somebody_writes(book: Book, tmp_path: Path) -> None:
@@ -248,7 +248,7 @@ def test_numbers_go_on_from_those_of_the_copy(book: Book, tmp_path: Path) -> Non
     backup.restore(book.path, copy, over=True)
 
     assert add(book) == 5
-    assert log.log(book)[0].number == 11
+    assert log.log(book)[0].number == 12
 
 
 def test_what_was_kept_is_named_even_if_it_breaks_off(

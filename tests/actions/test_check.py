@@ -90,3 +90,13 @@ def test_facts_of_an_entry_that_no_entry_keeps_are_found(book: Book, facts: str)
     (found,) = spoil(book, f"UPDATE entry SET facts = '{facts}' WHERE number = 4")
 
     assert (found.kind, found.facts["table"], found.facts["key"]) == ("row_unreadable", "entry", 4)
+
+
+@pytest.mark.parametrize(
+    "wrong",
+    ["by_day = 'Friday'", "colours = 'blue'", "colours = '[1]'", "count = 9999999999999999"],
+)
+def test_an_order_that_cannot_be_read_is_found(book: Book, wrong: str) -> None:
+    (found,) = spoil(book, f"UPDATE item_order SET {wrong}")
+
+    assert (found.kind, found.facts["table"]) == ("row_unreadable", "item_order")

@@ -58,7 +58,7 @@ def test_entries_with_facts_and_with_words_of_their_own_both_come_back(
     whole["tables"]["entry"][1].update(facts=None, words="design 'hat'")
     export.take_in_whole(empty, whole)
 
-    begun, kept = log.log(empty, None)[-4], log.log(empty, None)[-2]
+    begun, kept = log.log(empty, None)[-5], log.log(empty, None)[-2]
     assert begun.what == Note("item_begun", item=1, name="hat")
     assert kept.what == "design 'hat'"
     with empty.reading() as db:

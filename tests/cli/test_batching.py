@@ -277,9 +277,9 @@ def test_ctrl_c_answers_with_the_best_so_far(seller: Maker) -> None:
     code = (
         "import os, signal, stash.planning.optimiser.search as s\n"
         "first = s.first_plan\n"
-        "def pressed(problem):\n"
+        "def pressed(*of):\n"
         "    os.kill(os.getpid(), signal.SIGINT)\n"
-        "    return first(problem)\n"
+        "    return first(*of)\n"
         "s.first_plan = pressed\n"
         "from stash.cli import run; run()"
     )

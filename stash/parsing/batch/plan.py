@@ -29,12 +29,16 @@ _Usual = TypeVar("_Usual")
 
 @dataclass(frozen=True, slots=True)
 class Surroundings:
-    """What the words are read against: her designs, sizes and currency, and the day."""
+    """What the words are read against: her designs, sizes and currency, and the day.
+
+    `ordered` are wants that come before those that are read.
+    """
 
     plan_of: Callable[[str], Design]
     chart: Chart
     currency: str
     today: date
+    ordered: tuple[WantAsked, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,10 +69,10 @@ def plan_read(plan: PlanLines, aim: str, around: Surroundings) -> PlanRead:
     )
     contrast = reader.read(plan.limits, "contrast", settings.contrast, None)
     found.refuse()
-    if not wants:
+    if not (wants or around.ordered):
         raise BadInput("nothing_wanted")
     kept_out = [part.strip() for part in plan.limits.get("keep_out").split(",") if part.strip()]
-    return PlanRead(wants, terms, tuple(kept_out), contrast)
+    return PlanRead((*around.ordered, *wants), terms, tuple(kept_out), contrast)
 
 
 #: An aim as plans of before have it.

@@ -14,7 +14,7 @@ class WantAsked:
     """A kept design, perhaps at another size or with another option (`run`, of one row).
 
     Colours are by role, as the matcher knows them; a contrast of None is the usual one, and so are
-    minutes of None: those she has set for the design.
+    minutes of None: those she has set for the design. `order` is the one it is for.
     """
 
     design: str
@@ -27,3 +27,4 @@ class WantAsked:
     wanted: Mapping[str, tuple[Named, ...]] = field(default_factory=dict)
     unwanted: Mapping[str, tuple[Named, ...]] = field(default_factory=dict)
     contrast: Wished | None = None
+    order: int | None = None

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from datetime import date
 
+from stash.matching.answer.proposal import NearMiss
 from stash.matching.question.wish import Wish
 from stash.measures.length import NO_LENGTH, Length
 from stash.measures.note import Note
@@ -20,6 +21,7 @@ class Wanted:
     """A design she wants, at a size and with an option, with its need and her wish for its yarn.
 
     `at_most` None is as many as the yarn gives. `coins` is what one brings, in smallest coins.
+    `order` is the order it fills: such wants come first, in the order they stand in.
     """
 
     design: str
@@ -30,6 +32,7 @@ class Wanted:
     at_most: int | None = None
     coins: int = 0
     minutes: int = 0
+    order: int | None = None
 
     @property
     def name(self) -> str:
@@ -124,6 +127,21 @@ class Unmet:
 
 
 @dataclass(frozen=True, slots=True)
+class Unfilled:
+    """An order that cannot be made whole once those before it have their yarn.
+
+    `count` are those that cannot be made; `near` is the set that comes nearest to the next one,
+    and `empty` the colours that no yarn left will do for. `minutes` is what the hours lack.
+    """
+
+    order: int
+    count: int
+    near: NearMiss | None
+    empty: tuple[str, ...]
+    minutes: int
+
+
+@dataclass(frozen=True, slots=True)
 class Clash:
     """Wants that cannot all be met, over which lots and hours, and what would free them.
 
@@ -139,7 +157,10 @@ class Clash:
 
 @dataclass(frozen=True, slots=True)
 class Batch:
-    """The whole answer; `finished` is false where it was stopped before it was done."""
+    """The whole answer; `finished` is false where it was stopped before it was done.
+
+    Orders that cannot be made whole are `unfilled`, other wants `unmet`.
+    """
 
     as_of: date
     wants: tuple[Wanted, ...]
@@ -153,6 +174,7 @@ class Batch:
     unmet_mixes: Mapping[int, int] = field(default_factory=dict)
     clash: Clash | None = None
     useful_end: Length = NO_LENGTH
+    unfilled: tuple[Unfilled, ...] = ()
 
     @property
     def items(self) -> int:

@@ -55,6 +55,7 @@ def encode(shelf: Shelf, wants: Sequence[Wanted], terms: Terms) -> Encoded:
             terms.minutes,
             terms.per_pair,
             tuple(_mix(mix, wants, seen) for mix in terms.mixes),
+            tuple(i for i, want in enumerate(wants) if want.order is not None),
         ),
         seen,
     )
@@ -73,7 +74,9 @@ def _mix(mix: MixWanted, wants: Sequence[Wanted], seen: Sequence[LotView]) -> Mi
     of = [
         i
         for i, want in enumerate(wants)
-        if mix.design.lower() in ("", want.design.lower()) and mix.size in ("", want.size)
+        if want.order is None  # what is ordered is made whatever the mix
+        and mix.design.lower() in ("", want.design.lower())
+        and mix.size in ("", want.size)
     ]
     lots = [i for i, lot in enumerate(seen) if any(family(s) == mix.family for s in lot.shades)]
     return Mix(

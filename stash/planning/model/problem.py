@@ -133,7 +133,10 @@ class Column(NamedTuple):
 
 @dataclass(frozen=True, slots=True)
 class Problem:
-    """Everything that a plan is held against."""
+    """Everything that a plan is held against.
+
+    `first` are wants that have the first say of the yarn, one after the other.
+    """
 
     lots: tuple[StockLot, ...]
     wants: tuple[Want, ...]
@@ -141,6 +144,7 @@ class Problem:
     minutes: int | None = None
     per_pair: int | None = None
     mixes: tuple[Mix, ...] = ()
+    first: tuple[int, ...] = ()
 
     def places(self, column: Column) -> list[tuple[Part, Place]]:
         """The parts of an item of this kind, each with where it comes from."""

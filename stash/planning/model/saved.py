@@ -25,7 +25,8 @@ class SavedRole:
 class SavedWant:
     """A design of the plan: `plan` as it was kept then; `made_as` where it is made otherwise.
 
-    `coins` and `minutes` are what one was to bring and to take; None where nothing was said.
+    `coins` and `minutes` are what one was to bring and to take, `order` the order it is for; None
+    where nothing was said.
     """
 
     design: str
@@ -35,6 +36,7 @@ class SavedWant:
     roles: tuple[SavedRole, ...]
     coins: int | None = None
     minutes: int | None = None
+    order: int | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -79,7 +79,9 @@ class Counts:
             for part, asked in enumerate(want.parts):
                 given = {self.slots[Slot(number, part, lot)]: 1.0 for lot in asked.places}
                 self.program.row(0.0, 0.0, {**given, self.made[number]: -1.0})
-            if want.at_least:
+            if number in self.problem.first:
+                self.program.row(want.at_least, ENDLESS, {self.made[number]: 1.0})
+            elif want.at_least:
                 self._least({self.made[number]: 1.0}, want.at_least)
             if want.minutes:
                 hours[self.made[number]] = want.minutes / 60

@@ -102,17 +102,18 @@ class Master:
 
     def _want_rows(self) -> None:
         self._wants = []
-        for want in self.problem.wants:
+        for number, want in enumerate(self.problem.wants):
             row = self.program.row(want.at_least, want.at_most)
             self._wants.append(row)
             if want.at_least:
-                self._may_miss(row)
+                self._may_miss(row, dearly=number in self.problem.first)
         minutes = self.problem.minutes
         self._hours = None if minutes is None else self.program.row(-ENDLESS, minutes / 60)
 
-    def _may_miss(self, row: int) -> None:
+    def _may_miss(self, row: int, *, dearly: bool = False) -> None:
         """What a row lacks of its least, in items, may be missing at a price."""
-        self.program.column(-1.0 if self.goal.aim is None else -MISSED, {row: 1.0}, whole=False)
+        price = -1.0 if self.goal.aim is None and not dearly else -MISSED
+        self.program.column(price, {row: 1.0}, whole=False)
 
     def _mix_rows(self) -> None:
         self._mixes: list[tuple[Mix, int, float, float]] = []

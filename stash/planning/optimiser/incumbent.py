@@ -67,7 +67,8 @@ class Incumbent:
     def _keeps(self, plan: Plan) -> bool:
         if broken(self.problem, plan):
             return False
-        if self.goal.aim is not None and any(missed(self.problem, plan.items)):
+        lacks = missed(self.problem, plan.items)
+        if any(lacks) and (self.goal.aim or any(lacks[want] for want in self.problem.first)):
             return False
         return all(total(self.problem, r.aim, plan) >= r.total for r in self.goal.kept)
 

@@ -1,18 +1,19 @@
 """The best plan that can be found, and what no plan can exceed.
 
-Aims are taken in turn, earlier ones kept: first that every least is met, then what she asks for.
+What has the first say of the yarn is made in its turn, each as often as those before it allow.
+Then aims are taken in turn, earlier ones kept: that every least is met, then what she asks for.
 For each the best in fractions gives a bound; whole items are dived for, what is left over is
 gathered, and on a small shelf the gap is closed by branching.
 """
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from stash.measures.note import Note
 from stash.planning.model.attained import Attained
-from stash.planning.model.problem import Aim, Column, Problem
+from stash.planning.model.problem import Aim, Column, Problem, Want
 from stash.planning.optimiser.branching import close_gap
 from stash.planning.optimiser.consolidate import consolidate
 from stash.planning.optimiser.draft_plan import DraftPlan
@@ -29,21 +30,31 @@ ROUNDS = 6
 #: So much work goes into closing gaps, as the solver counts it, and so much of it at most for one
 #: aim: 4 to 8 s of one core.
 WORK, FOR_ONE = 25_000_000, 16_000_000
+#: The plan of nothing.
+NOTHING = Plan((), ())
 
 
 @dataclass(frozen=True, slots=True)
 class Solved:
-    """The plan, what it attains of each aim, and the problem with what had to be given up."""
+    """The plan, what it attains of each aim, and the problem with what had to be given up.
+
+    `settled` is the problem with what has the first say at what is made of it. `fallen` are the
+    wants among these that fall short, each with the plan of its turn.
+    """
 
     problem: Problem
+    settled: Problem
     plan: Plan
     attained: tuple[Attained, ...]
     finished: bool
+    fallen: Mapping[int, Plan]
 
 
 def best_plan(problem: Problem, aims: Sequence[Aim], calls: Calls) -> Solved:
     """The plan that is best for these aims in their order, as near as could be proved."""
-    best = first_plan(problem)
+    turns = in_turn(problem, calls)
+    problem = turns.problem
+    best = first_plan(problem, turns.plan.items)
     attained: list[Attained] = []
     kept: list[Reached] = []
     left = WORK
@@ -57,9 +68,78 @@ def best_plan(problem: Problem, aims: Sequence[Aim], calls: Calls) -> Solved:
             problem = given_up(problem, best)
         else:
             kept.append(Reached(aim, held.total))
-    return Solved(
-        problem, polished(problem, best, Aim.LEFTOVERS in aims), tuple(attained), not calls.stop()
-    )
+    plan = polished(problem, best, Aim.LEFTOVERS in aims)
+    told = tuple(attained)
+    return Solved(problem, turns.problem, plan, told, not calls.stop(), turns.fallen)
+
+
+@dataclass(frozen=True, slots=True)
+class Turns:
+    """What has the first say, made one after the other as often as can be.
+
+    The problem has each of them settled at what is made; `fallen` as in `Solved`.
+    """
+
+    problem: Problem
+    plan: Plan
+    fallen: Mapping[int, Plan]
+
+
+def in_turn(problem: Problem, calls: Calls) -> Turns:
+    """Each want that has the first say, as often as those before it allow, which lose nothing."""
+    plan, fallen = NOTHING, dict[int, Plan]()
+    for at, want in enumerate(problem.first):
+        calls.report(Note("working_on_order", at=at + 1, of=len(problem.first)))
+        turn = _turn(problem, at)
+        held = Incumbent(turn, Goal(Aim.VALUE), _more_of(turn, plan, want))
+        if not held.within(0.0):
+            _pursue(held, FOR_ONE, calls)
+        plan, made = held.plan, held.plan.made()[want]
+        if made < problem.wants[want].at_least:
+            fallen[want] = plan
+        problem = _with(problem, {want: made})
+    return Turns(problem, plan, fallen)
+
+
+def _with(problem: Problem, made: Mapping[int, int]) -> Problem:
+    """The problem with some wants settled at so many."""
+    wants = [
+        replace(want, at_least=made[i], at_most=made[i]) if i in made else want
+        for i, want in enumerate(problem.wants)
+    ]
+    return replace(problem, wants=tuple(wants))
+
+
+def _turn(problem: Problem, at: int) -> Problem:
+    """The problem in the turn of one want: those before it settled, nothing after it made."""
+    settled, own = problem.first[:at], problem.first[at]
+    wants = [
+        want if i in settled else replace(want, at_least=0) if i == own else _unmade(want)
+        for i, want in enumerate(problem.wants)
+    ]
+    valued = [replace(want, coins=int(i == own)) for i, want in enumerate(wants)]
+    return replace(problem, wants=tuple(valued), mixes=())
+
+
+def _unmade(want: Want) -> Want:
+    parts = tuple(replace(part, places={}) for part in want.parts)
+    return replace(want, parts=parts, at_least=0, at_most=0)
+
+
+def _more_of(problem: Problem, plan: Plan, want: int) -> Plan:
+    """The plan with as many of a want as can simply be put beside it."""
+    bench = _begun_with(problem, plan.items)
+    if len(bench.items) < len(plan.items):  # cut so finely that the draft cannot see it
+        return plan
+    _make_all(bench, want)
+    return cut_out(problem, bench.columns) or plan
+
+
+def _begun_with(problem: Problem, items: Sequence[Column]) -> DraftPlan:
+    bench = DraftPlan(problem)
+    for column in items:
+        bench.put(column)
+    return bench
 
 
 def _has_musts(problem: Problem) -> bool:
@@ -110,9 +190,11 @@ def _dive_and_consolidate(held: Incumbent, at: tuple[Master, Prices], calls: Cal
     held.offer(bench.columns)
 
 
-def first_plan(problem: Problem) -> Plan:
-    """A plan to begin with: what must be made first, then what brings most for its yarn."""
-    bench = DraftPlan(problem)
+def first_plan(problem: Problem, made: Sequence[Column] = ()) -> Plan:
+    """A plan to begin with: what is `made`, what must be, then what brings most for its yarn."""
+    bench = _begun_with(problem, made)
+    if len(bench.items) < len(made):
+        return cut_out(problem, made) or NOTHING
     wants = problem.wants
 
     def rank(want: int) -> tuple[bool, float, int]:
@@ -120,7 +202,7 @@ def first_plan(problem: Problem) -> Plan:
 
     for want in sorted(range(len(wants)), key=rank):
         _make_all(bench, want)
-    return cut_out(problem, trimmed(problem, bench.columns)) or Plan((), ())
+    return cut_out(problem, trimmed(problem, bench.columns)) or cut_out(problem, made) or NOTHING
 
 
 def _make_all(bench: DraftPlan, number: int) -> None:

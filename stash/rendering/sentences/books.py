@@ -231,6 +231,8 @@ SENTENCES: Mapping[str, Words] = {
     "item_went_on": "its item went on after it",
     "skeins_moved_on": "its skeins changed after it",
     "items_made_since": "items of its design were made after it",
+    "ordered_since": "its design was ordered after it",
+    "items_for_order_since": "an item was made for the order after it",
     "put_right_again": "the same was changed again after it",
     "below_nothing": _below_nothing,
     "below_nothing_on": _below_nothing_on,

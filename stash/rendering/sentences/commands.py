@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
+from stash.rendering.sentences import orders
 from stash.rendering.sentences.nearest import any_of, likely
 from stash.rendering.sentences.words import Words
 
@@ -21,6 +22,7 @@ def _no_such_shell(shell: str, shells: Sequence[str]) -> str:
 
 
 SENTENCES: Mapping[str, Words] = {
+    **orders.REFUSED,
     "no_such_shell": _no_such_shell,
     "letters_unreadable": "some of these letters cannot be read; type them as UTF-8",
     "no_such_user": "no such user; type the whole path",
@@ -73,7 +75,6 @@ SENTENCES: Mapping[str, Words] = {
     "goes_with_an_item": (
         "--rows-done and --colour need an item; without one type --readings '0:98g 20:81g'"
     ),
-    "no_price_paid": "what did the buyer pay? Add --for 28.00",
     "no_known_fibre": "{fibre!r} is not a fibre we know; write it like elastane or nylon",
     # designs
     "named_and_described": "name a design or describe one with options, not both",

@@ -10,6 +10,7 @@ from stash.measures.note import Note
 from stash.rendering import figures
 from stash.rendering.amounts import colour_name, counted, dye_lot, numbers
 from stash.rendering.figures import Figure
+from stash.rendering.sentences import orders
 from stash.rendering.sentences.phrases import joined
 from stash.rendering.sentences.say import sentence
 from stash.rendering.sentences.words import Words
@@ -183,6 +184,7 @@ def _entry_taken_back(entry: int, what: Note | str) -> str:
 
 
 SENTENCES: Mapping[str, Words] = {
+    **orders.BOOKED,
     "yarn_added": _yarn_added,
     "lots_added": _lots_added,
     "sheet_taken_in": _sheet_taken_in,

@@ -69,6 +69,7 @@ _SHOWN_BY = {
     "item": "stash items",
     "design": "stash design list",
     "entry": "stash log",
+    "order": "stash order list",
     "yarn": "stash shelf",
     "lot": "stash shelf",
     "skein": "stash shelf",

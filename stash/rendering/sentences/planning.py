@@ -31,6 +31,7 @@ def _closing_the_gap(gap: float) -> str:
 SENTENCES: Mapping[str, Words] = {
     "kept_out_of_the_batch": "is kept out of this batch",
     "working_on_aim": _working_on_aim,
+    "working_on_order": "planning what is ordered: {at} of {of}",
     "items_so_far": _items_so_far,
     "closing_the_gap": _closing_the_gap,
 }

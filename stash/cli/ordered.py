@@ -1,0 +1,159 @@
+"""What is ordered, for commands that plan it or take yarn that it needs."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from contextlib import contextmanager
+from dataclasses import replace
+from typing import TYPE_CHECKING
+
+from stash.cli.common import note, refuse
+
+if TYPE_CHECKING:
+    from stash.actions.book import Book
+    from stash.actions.order import Orders
+    from stash.actions.ordered import Ordered
+    from stash.matching.answer.proposal import Proposal, Take
+    from stash.parsing.wish.typed import WishWords
+    from stash.planning.model.asked import WantAsked
+    from stash.planning.model.batch import Unfilled
+    from stash.stock.order import Order
+
+
+def order_number(typed: str) -> int | None:
+    """The number of an order as it is typed; None where none is."""
+    plain = typed.strip().removeprefix("#")
+    if not plain:
+        return None
+    if not plain.isdecimal() or len(plain) > 9:
+        refuse("no_order_number", typed=typed)
+    return int(plain)
+
+
+def ordered_as(
+    book: Book, number: int, design: str, words: WishWords, *, found: bool
+) -> tuple[str, WishWords]:
+    """The design of an order where none was typed, and its colours where none were.
+
+    Where she has `found` her yarn already, it is hers to say: its colours are not asked again.
+    """
+    from stash.actions.order import order_kept
+
+    order = order_kept(book, number)
+    if not (words.colours or found):
+        texts = tuple(f"{role}={of}" for role, of in sorted(order.colours.items()))
+        words = replace(words, colours=texts)
+    return design or _at_its_size(book, order), words
+
+
+def _at_its_size(book: Book, order: Order) -> str:
+    """The design of an order, as a batch has kept it at the size ordered where that is another.
+
+    Where it is not kept at that size yet, that is said: only a batch plans it so.
+    """
+    from stash.actions import designs
+    from stash.actions.batch import as_kept, row_made
+    from stash.parsing.order import order_run
+    from stash.rendering.order import other_size_words
+
+    if not order.size:
+        return order.design
+    hers = designs.her_designs(book)
+    sized = f"{order.design}, {order.size}"
+    if any(row.name.casefold() == sized.casefold() for row in hers.rows):
+        return sized
+    plan = hers.plan(order.design)
+    run = order_run(order.size, plan, hers.settings.own_size)
+    if not as_kept(row_made(hers.known_for(plan), run, order.size), plan):
+        note(f"note: {other_size_words(order)}")
+    return order.design
+
+
+def ordered_of(book: Book, orders: Orders) -> Ordered:
+    """The open orders as wants, those among them that cannot be read told apart."""
+    from stash.actions.ordered import Ordered
+
+    if not orders.open:
+        return Ordered()
+    from stash.actions import designs
+    from stash.errors import StashError
+    from stash.parsing.order import order_want
+
+    hers = designs.her_designs(book)
+    wants, faults = [], {}
+    for order in orders.open:
+        try:
+            wants.append(order_want(order, hers.plan, hers.settings.own_size))
+        except StashError as fault:
+            faults[order.number] = fault
+    return Ordered(tuple(wants), faults)
+
+
+def orders_to_make(book: Book) -> tuple[Orders, tuple[WantAsked, ...]]:
+    """The orders, and those still to be made as wants; what is late or left out is said."""
+    from stash.actions.order import orders_kept
+    from stash.actions.ordered import readable
+    from stash.rendering.order import late_words, left_out_words
+
+    orders = orders_kept(book)
+    ordered = readable(book, ordered_of(book, orders))
+    late = late_words(orders.open, orders.today)
+    for words in (*late, *left_out_words(orders.open, ordered.faults)):
+        note(f"note: {words}")
+    return orders, ordered.wants
+
+
+#: So many of the sets that are shown first are held against the orders.
+LOOKED_AT = 5
+
+
+def takes_of(proposals: Sequence[Proposal]) -> dict[str, list[Take]]:
+    """What the first sets of an answer would take, by their keys."""
+    return {one.key: taken_by(one) for one in proposals[:LOOKED_AT]}
+
+
+def taken_by(proposal: Proposal) -> list[Take]:
+    """What a set takes."""
+    return [take for filled in proposal.roles for take in filled.takes]
+
+
+def said_to_be_short(book: Book, taken: Mapping[str, Sequence[Take]]) -> None:
+    """Say which of these takes, by their names, would leave an open order short."""
+    from stash.actions.ordered import left_short
+
+    orders, ordered = _earlier(book, None)
+    if ordered.wants:
+        _say(orders, left_short(book, ordered, taken))
+
+
+@contextmanager
+def orders_watched(book: Book, mine: int | None) -> Iterator[None]:
+    """Say which orders are left short by what is done inside; of one for an order, earlier ones."""
+    from stash.actions.ordered import orders_short, patiently, shorter
+
+    orders, ordered = _earlier(book, mine)
+    stop = patiently()
+    before = orders_short(book, ordered, stop)
+    yield
+    if ordered.wants and not stop():
+        after = orders_short(book, ordered, stop)
+        _say(orders, {} if stop() else {"": shorter(before, after)})
+
+
+def _earlier(book: Book, mine: int | None) -> tuple[Orders, Ordered]:
+    """The orders, and those that come before one of them, or all that are open."""
+    from stash.actions.order import orders_kept
+    from stash.actions.ordered import Ordered
+
+    orders = orders_kept(book)
+    turns = {one.number: one.turn for one in orders.all}
+    own = turns.get(mine) if mine is not None else None
+    wants = ordered_of(book, orders).wants
+    return orders, Ordered(tuple(w for w in wants if own is None or turns[w.order or 0] < own))
+
+
+def _say(orders: Orders, short: Mapping[str, Sequence[Unfilled]]) -> None:
+    from stash.rendering.order import short_words
+
+    for words in short_words(orders.all, short):
+        note(f"note: {words}")
