@@ -25,6 +25,7 @@ from stash.cli.common import (
     settings_of,
     whole,
 )
+from stash.cli.leaving import say_yarn_price, show_item_gone, yarn_price
 
 if TYPE_CHECKING:
     from stash.actions.book import Book
@@ -134,22 +135,31 @@ def gone(
     skein: SkeinName,
     amount: Annotated[str, typer.Argument(help="How much; else all that is free.")] = "",
     why: Annotated[str, typer.Option("--why", help="given, sold, lost or spoilt.")] = "",
+    price: Annotated[
+        str, typer.Option("--for", metavar="MONEY", help="With sold: what the buyer paid.")
+    ] = "",
+    fee: Annotated[str, typer.Option(help="What the place of sale kept of it.")] = "",
     on: On = "",
     file: File = None,
 ) -> None:
-    """Yarn that leaves otherwise: given, sold, lost or spoilt."""
+    """Yarn that leaves otherwise: given, sold, lost or spoilt. An item too: gone item 3."""
     from stash.actions.use import Amount, gone, leaving
     from stash.parsing import quantities
     from stash.rendering import use as rendered
 
     if not why:
         refuse("gone_without_reason")
+    if skein.strip().lower() == "item":
+        show_item_gone(amount, why, price or fee, on, file)
+        return
     reason = leaving(why)
     book = open_book(file)
     typed = Amount(amount, quantities.amount(amount)) if amount else None
-    found = gone(book, skein, typed, reason, on=day(on))
+    paid = yarn_price(price, fee, file)
+    found = gone(book, skein, typed, reason, paid=paid, on=day(on))
     note(found.said)
     say(rendered.gone_text(found, reason, page_of(found.settings)))
+    say_yarn_price(paid, found.settings.currency)
     say_shorts(found.shorts)
 
 

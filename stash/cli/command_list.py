@@ -91,8 +91,13 @@ GROUPS: Mapping[str, tuple[Listed, ...]] = MappingProxyType(
             Listed("tag", "tagging", "The sale tag of an item", "stash tag 3"),
             Listed("sold", "selling", "Sell a finished item", "stash sold 3 --for 28"),
             Listed("returned", "selling", "A sold item came back", "stash returned 3"),
+            Listed("sales", "sales", "What you sold, by period", "stash sales --by month"),
             Listed(
                 "value", "selling", "Your stock at cost on a day", "stash value --on 2026-12-31"
+            ),
+            Listed(
+                "year", "sales", "Your year as a workbook, for your books",
+                "stash year 2026 year.xlsx",
             ),
         ),
         "Record": (

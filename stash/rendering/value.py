@@ -23,6 +23,8 @@ METHODS = {
     Method.AVERAGE: "at the moving average of each yarn",
 }
 _HERS = (Where.UNDER_WAY, Where.FINISHED)
+#: How an item that was hers went.
+_GONE = ("sold", "given", "lost", "unravelled")
 
 
 def keys(found: Value) -> dict[str, Any]:
@@ -99,6 +101,8 @@ def _items(found: Valuation) -> Iterator[tuple[str, int]]:
     yield "opening_cost_coins", sum(found.opening.of(w).cost.coins for w in _HERS)
     yield "made_cost_coins", found.made.cost.coins
     yield "sold_cost_coins", found.went_to(Where.SOLD).coins
+    yield "given_cost_coins", found.went_to(Where.GIVEN).coins
+    yield "lost_cost_coins", found.went_to(Where.LOST).coins
     yield "unravelled_cost_coins", found.went_to(Where.UNRAVELLED).coins
     yield "closing_cost_coins", sum(found.closing.of(w).cost.coins for w in _HERS)
 
@@ -170,7 +174,7 @@ def _yarn_rows(found: Valuation, currency: str) -> Iterator[list[str]]:
 
 
 def _item_rows(found: Valuation, currency: str) -> Iterator[list[str]]:
-    signs = {"opening": "", "made": "+", "sold": "-", "unravelled": "-", "closing": ""}
+    signs = {"opening": "", "made": "+", **dict.fromkeys(_GONE, "-"), "closing": ""}
     amounts = dict(_items(found))
     if any(amounts.values()):
         for name, sign in signs.items():
