@@ -39,6 +39,11 @@ SENTENCES: Mapping[str, Words] = {
     "no_year": "{typed!r} is no year: type it like 2026",
     "year_not_come": "{year} has not begun; pick this year or an earlier one",
     "year_is_a_workbook": "{file}: the year is a workbook, so end the name in .xlsx",
+    "no_such_list": "there is no list {typed!r}; choose --list prices or --list packing",
+    "box_of_prices": "--box goes with --list packing",
+    "list_of_numbers": "cannot read {typed!r} as items: write numbers, as in 1,4-12",
+    "not_finished_yet": "item {item} is {item.state}; only what is done is listed",
+    "not_hers_any_more": "item {item} is sold or gone; `stash show item {item.number}` says how",
     "no_such_period": "sales cannot be grouped by {by!r}; choose month, week or all",
 }
 UNREADABLE: Mapping[str, tuple[Words, Words]] = {
