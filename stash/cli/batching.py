@@ -34,6 +34,7 @@ if TYPE_CHECKING:
     from stash.parsing.batch.lines import PlanLines
     from stash.parsing.batch.plan import PlanRead
     from stash.parsing.wish.typed import WishWords
+    from stash.planning.model.saved import Saved
 
 
 NO_LIMITS: Mapping[str, str] = MappingProxyType({})
@@ -63,6 +64,9 @@ def batch(
     per_pair: Annotated[
         str, typer.Option("--per-pair", help="How many items may share a pair of yarns.")
     ] = "",
+    per_colour: Annotated[
+        str, typer.Option("--per-colour", help="How many may have a main yarn of one colour.")
+    ] = "",
     hold_back: Annotated[
         str, typer.Option("--hold-back", help="A share of each lot kept for orders, as 20%.")
     ] = "",
@@ -81,6 +85,9 @@ def batch(
         Path | None,
         typer.Option("--aside", metavar="FILE", help="Book a kept plan: sets all its yarn aside."),
     ] = None,
+    now: Annotated[
+        bool, typer.Option("--aside-now", help="Plan, and set all its yarn aside at once.")
+    ] = False,
     how: AsOption = As.TEXT,
     on: On = "",
     file: File = None,
@@ -90,7 +97,7 @@ def batch(
     """What to make before a market. The best whole plan for the shelf, cut skein by skein."""
     book = open_book(file)
     if book_it is not None:
-        if plan or want or save:
+        if plan or want or save or now:
             refuse("books_a_kept_plan")
         _book(book, book_it, on, how)
         return
@@ -98,11 +105,14 @@ def batch(
     if words.two_lots or words.apart:
         refuse("batch_of_one_lot")
     limits = _typed(hours=hours, hours_a_week=weekly, date=by, keep_out=", ".join(keep_out or []))
-    limits |= _typed(per_pair=per_pair, hold_back=hold_back)
+    limits |= _typed(per_pair=per_pair, per_colour=per_colour, hold_back=hold_back)
     read = read_plan(book, plan_typed(plan, want or [], limits), aim)
     found = _planned(book, _asked(read, words), seconds)
     if save is not None:
         _save(save, found, over)
+    if now:
+        _aside_now(book, found, on, how)
+        return
     _show(found, how, save)
 
 
@@ -229,11 +239,27 @@ def _show(found: PlannedBatch, how: As, saved: Path | None) -> None:
 
 
 def _book(book: Book, path: Path, on: str, how: As) -> None:
-    from stash.actions.batch_aside import aside_batch
     from stash.exchange.saved_plan import saved_plan_from
+
+    _show_aside(book, saved_plan_from(path.name, _bytes(path)), on, how)
+
+
+def _aside_now(book: Book, found: PlannedBatch, on: str, how: As) -> None:
+    """The plan set aside as it is; what it leaves unmade is said beside it."""
+    from stash.rendering.not_made import not_made_lines, too_few_lines
+
+    if not found.batch.made:
+        refuse("no_plan_to_set_aside")
+    _show_aside(book, found.saved, on, how)
+    for line in (*too_few_lines(found.batch), *not_made_lines(found.batch)):
+        note(f"not made: {line.strip()}")
+
+
+def _show_aside(book: Book, saved: Saved, on: str, how: As) -> None:
+    from stash.actions.batch_aside import aside_batch
     from stash.rendering import batch_aside as rendered
 
-    made = aside_batch(book, saved_plan_from(path.name, _bytes(path)), on=day(on))
+    made = aside_batch(book, saved, on=day(on))
     answer(
         how,
         lambda: rendered.keys(made),

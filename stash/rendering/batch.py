@@ -17,6 +17,7 @@ from stash.rendering import amounts
 from stash.rendering.amounts import Page, colour, counted
 from stash.rendering.columns import columns
 from stash.rendering.keys import named
+from stash.rendering.not_made import NOT_MADE, not_made_keys, not_made_lines
 from stash.rendering.sentences.say import sentence
 from stash.requirements.design import cautions
 
@@ -33,6 +34,7 @@ def keys(batch: Batch, currency: str) -> Keys:
         "by": batch.terms.by and batch.terms.by.isoformat(),
         "made": [_made(batch, made) for made in batch.made],
         "unmet": [_unmet(batch, unmet) for unmet in batch.unmet],
+        "not_made": not_made_keys(batch),
         "unmet_mixes": [
             {"mix": batch.terms.mixes[i].name, "count": count}
             for i, count in batch.unmet_mixes.items()
@@ -184,6 +186,7 @@ def text(batch: Batch, page: Page) -> str:
         lines.append(columns([*_made_rows(batch, page)], "  "))
         lines += _note_lines(batch)
     lines += ["", *_short_lines(batch)] if batch.unmet or batch.unmet_mixes else []
+    lines += ["", NOT_MADE, *not_made_lines(batch)] if batch.not_made else []
     if batch.skeins:
         lines += ["", page.strong("To cut, skein by skein:"), *_cut_lines(batch, page)]
     return "\n".join([*lines, "", *_proved(batch, currency), *_cautions(batch)])

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from datetime import date
+from enum import StrEnum
 
 from stash.matching.question.wish import Wish
 from stash.measures.length import NO_LENGTH, Length
@@ -123,6 +124,31 @@ class Unmet:
     minutes: int
 
 
+class Why(StrEnum):
+    """Why no more of something is made: what it lacks, a limit, or that others bring more."""
+
+    YARN = "yarn"
+    HOURS = "hours"
+    LIMIT = "limit"
+    OTHERS = "others"
+
+
+@dataclass(frozen=True, slots=True)
+class NotMade:
+    """A want with its least that could have been more: by how many, and what the next one lacks.
+
+    `count` None: as many as there can be, and none is made. `short` is by role, out of the lot
+    that lacks least; `nowhere` are roles that no lot suits; `minutes` what the hours lack.
+    """
+
+    want: int
+    count: int | None
+    short: Mapping[str, Length]
+    nowhere: tuple[str, ...]
+    minutes: int
+    reasons: tuple[Why, ...]
+
+
 @dataclass(frozen=True, slots=True)
 class Clash:
     """Wants that cannot all be met, over which lots and hours, and what would free them.
@@ -153,6 +179,7 @@ class Batch:
     unmet_mixes: Mapping[int, int] = field(default_factory=dict)
     clash: Clash | None = None
     useful_end: Length = NO_LENGTH
+    not_made: tuple[NotMade, ...] = ()
 
     @property
     def items(self) -> int:

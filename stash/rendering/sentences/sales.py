@@ -39,6 +39,9 @@ SENTENCES: Mapping[str, Words] = {
     "no_year": "{typed!r} is no year: type it like 2026",
     "year_not_come": "{year} has not begun; pick this year or an earlier one",
     "year_is_a_workbook": "{file}: the year is a workbook, so end the name in .xlsx",
+    "no_plan_to_set_aside": (
+        "nothing can be made, so nothing is set aside; the same without --aside-now says why"
+    ),
     "no_such_list": "there is no list {typed!r}; choose --list prices or --list packing",
     "box_of_prices": "--box goes with --list packing",
     "list_of_numbers": "cannot read {typed!r} as items: write numbers, as in 1,4-12",
