@@ -40,6 +40,21 @@ if TYPE_CHECKING:
 NO_LIMITS: Mapping[str, str] = MappingProxyType({})
 
 
+PerColour = Annotated[
+    str, typer.Option("--per-colour", help="How many may have a main yarn of one colour.")
+]
+KeepIn = Annotated[
+    Path | None, typer.Option("--save", help="Keep the plan in this file, to book it later.")
+]
+KeptPlan = Annotated[
+    Path | None,
+    typer.Option("--aside", metavar="FILE", help="Book a kept plan: sets all its yarn aside."),
+]
+AsideNow = Annotated[
+    bool, typer.Option("--aside-now", help="Plan, and set all its yarn aside at once.")
+]
+
+
 def register(app: typer.Typer) -> None:
     """Put this command on the command line."""
     app.command()(asks_the_shelf(batch))
@@ -64,9 +79,7 @@ def batch(
     per_pair: Annotated[
         str, typer.Option("--per-pair", help="How many items may share a pair of yarns.")
     ] = "",
-    per_colour: Annotated[
-        str, typer.Option("--per-colour", help="How many may have a main yarn of one colour.")
-    ] = "",
+    per_colour: PerColour = "",
     hold_back: Annotated[
         str, typer.Option("--hold-back", help="A share of each lot kept for orders, as 20%.")
     ] = "",
@@ -77,17 +90,10 @@ def batch(
     seconds: Annotated[
         float, typer.Option(help="Stop after so long with the best so far (0: when done).")
     ] = 0.0,
-    save: Annotated[
-        Path | None, typer.Option("--save", help="Keep the plan in this file, to book it later.")
-    ] = None,
+    save: KeepIn = None,
     over: Annotated[bool, typer.Option("--over", help="Write over a file that is there.")] = False,
-    book_it: Annotated[
-        Path | None,
-        typer.Option("--aside", metavar="FILE", help="Book a kept plan: sets all its yarn aside."),
-    ] = None,
-    now: Annotated[
-        bool, typer.Option("--aside-now", help="Plan, and set all its yarn aside at once.")
-    ] = False,
+    book_it: KeptPlan = None,
+    now: AsideNow = False,
     how: AsOption = As.TEXT,
     on: On = "",
     file: File = None,
@@ -112,8 +118,8 @@ def batch(
         _save(save, found, over)
     if now:
         _aside_now(book, found, on, how)
-        return
-    _show(found, how, save)
+    else:
+        _show(found, how, save)
 
 
 def _typed(**options: str) -> dict[str, str]:
