@@ -197,6 +197,14 @@ OTHER_WORDS: tuple[Meant, ...] = (
     Meant(
         "to see what an item cost and what to ask", "stash cost 3", "price prices pricing profit"
     ),
+    Meant(
+        "to see what you sold", "stash sales",
+        "income earnings takings turnover revenue selling sold-items",
+    ),
+    Meant(
+        "to get your year as a workbook", "stash year 2026 year.xlsx",
+        "tax taxes accounts accounting bookkeeping annual",
+    ),
     Meant("to make the sale tag", "stash tag 3", "label labels print tags"),
     Meant("to note that a sold item came back", "stash returned 3", "return refund"),
     Meant("to see your stock at cost", "stash value", "worth valuation assets"),

@@ -37,7 +37,13 @@ def not_made_lines(batch: Batch) -> list[str]:
 
 def too_few_lines(batch: Batch) -> list[str]:
     """The same of what falls short of its least."""
-    return [f"  {one.count} x {batch.wants[one.want].name}, asked for" for one in batch.unmet]
+    lines = []
+    for one in batch.unmet:
+        lacks = [f"{amounts.set_aside(um.m)} of {role}" for role, um in one.short.items()]
+        lacks += [_hours(one.minutes)] if one.minutes else []
+        why = f": the next one is {' and '.join(lacks)} short" if lacks else ""
+        lines.append(f"  {one.count} x {batch.wants[one.want].name}{why}")
+    return lines
 
 
 #: What stands over the lines.

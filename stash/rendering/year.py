@@ -173,7 +173,7 @@ def _profit(totals: Totals, year: Year) -> Sheet:
         *(
             (f"- yarn {why}", f"Gone {why}")
             for why in blocks(year, Flow.GONE)
-            if why not in (Kind.SOLD.value, WHY[Kind.GIVEN])
+            if why not in _NO_LOSS
         ),
     )
     sheet.add(
@@ -234,6 +234,8 @@ def _to_buyers(year: Year) -> Iterable[SoldLine]:
     return (one for one in year.sold if one.way is SaleKind.SOLD)
 
 
+#: What went and is no loss: it was paid for, given, or never there.
+_NO_LOSS = (Kind.SOLD.value, WHY[Kind.GIVEN], WHY[Kind.MISTAKEN])
 #: The columns of money of an item, and where an item may be at the end of the year.
 _COLUMNS = ("opening", "made", "sold", "given away", "lost", "unravelled", "closing")
 _WENT = (Where.SOLD, Where.GIVEN, Where.LOST, Where.UNRAVELLED)
