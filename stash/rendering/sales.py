@@ -114,7 +114,7 @@ def text(found: Sales, total: SoldTotal, periods: Periods, page: Page) -> str:
         blocks.append(_table(found.lines, total, periods))
         blocks.append(f"Yarn: {METHODS[found.method]}.")
     else:
-        blocks.append("  nothing sold yet; `stash sold 3 --for 28` notes a sale of item 3")
+        blocks.append("  nothing sold; `stash sold 3 --for 28` notes a sale of item 3")
     if found.unsold:
         gone = [
             [
