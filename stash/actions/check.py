@@ -9,7 +9,7 @@ from stash.actions.book import Book
 from stash.actions.rows_read import unreadable
 from stash.measures.note import Note
 from stash.stock.item import Item, ItemState
-from stash.stock.sale import Sale, SaleKind, sold
+from stash.stock.sale import Sale, SaleKind, away
 from stash.store import balance_rows, guards, item_rows, sale_rows, skein_rows
 from stash.store.engine import Connection
 
@@ -67,16 +67,16 @@ def _books(db: Connection) -> Iterator[Note]:
 
 
 def _sales(db: Connection, known: Mapping[int, Item]) -> Iterator[Note]:
-    """A sale and its return take turns, of items that are done."""
+    """Going and coming back take turns, of items that are done."""
     by_item: dict[int, list[Sale]] = {}
     for sale in sale_rows.sales(db):
         by_item.setdefault(sale.item, []).append(sale)
     for number, facts in by_item.items():
         item = known.get(number)
-        turns = [SaleKind.SOLD if i % 2 == 0 else SaleKind.RETURNED for i in range(len(facts))]
+        back = [fact.kind is SaleKind.RETURNED for fact in facts]
         if item is None:
             yield Note("sale_of_lost_item", item=number)
-        elif [fact.kind for fact in facts] != turns:
+        elif back != [i % 2 == 1 for i in range(len(facts))]:
             yield Note("sales_out_of_turn", item=item)
-        elif sold(facts) is not None and item.state is not ItemState.DONE:
+        elif away(facts) is not None and item.state is not ItemState.DONE:
             yield Note("sold_and_not_done", item=item)

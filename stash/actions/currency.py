@@ -46,5 +46,5 @@ def _prices_kept(writer: EntryWriter) -> bool:
         any(int(kept.get(name, 0)) for name in _AMOUNTS)
         or skein_rows.any_priced(writer.db)
         or order_rows.any_order_priced(writer.db)
-        or any(sale.price.coins for sale in sale_rows.sales(writer.db))
+        or sale_rows.any_paid(writer.db)
     )

@@ -23,6 +23,7 @@ from stash.planning.plan_batch import planned
 from stash.planning.shopping.offers import known_offers
 from stash.planning.shopping.shopping import Basket, Offer, shopping
 from stash.planning.shopping.shortfall import Shortfall, shortfall
+from stash.planning.shopping.ways import BuyingWay, buying_ways
 from stash.stock.holding import HeldLot, HeldSkein
 from stash.stock.item import Item
 from stash.stock.promise import Promised, shortages
@@ -46,12 +47,16 @@ class ShortAsked:
 
 @dataclass(frozen=True, slots=True)
 class ToBuy:
-    """What the shelf gives of it, what is missing, and what to buy."""
+    """What the shelf gives of it, what is missing, and what to buy.
+
+    `ways` are all there are of buying for each role that is missing, by itself.
+    """
 
     batch: Batch
     shortfall: Shortfall
     basket: Basket
     settings: Settings
+    ways: tuple[tuple[BuyingWay, ...], ...]
 
 
 def short(
@@ -71,13 +76,10 @@ def short(
         )
     batch = planned(shelf, wants, TERMS, Calls(stop, report))
     missing = shortfall(shelf, batch)
-    basket = shopping(
-        [lack.missing for lack in missing.lacks],
-        offers,
-        ends_of(batch.wants[0].wish),
-        settings.thickness_tolerance,
-    )
-    return ToBuy(batch, missing, basket, settings)
+    ends, near = ends_of(batch.wants[0].wish), settings.thickness_tolerance
+    basket = shopping([lack.missing for lack in missing.lacks], offers, ends, near)
+    ways = tuple(buying_ways(lack, offers, ends, near) for lack in missing.lacks)
+    return ToBuy(batch, missing, basket, settings, ways)
 
 
 #: As little as can be is to be bought.

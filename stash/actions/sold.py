@@ -14,7 +14,7 @@ from stash.measures.money import Money
 from stash.measures.note import Note
 from stash.stock.entry import of_item
 from stash.stock.item import Item, ItemState
-from stash.stock.sale import Sale, SaleKind, sold
+from stash.stock.sale import Sale, SaleKind, away
 from stash.store import item_rows, sale_rows
 from stash.store.engine import Connection
 
@@ -61,14 +61,14 @@ def sell(
 def take_back(
     book: Book, item: str, fee_back: Money = NO_MONEY, *, on: date | None = None
 ) -> SaleBooked:
-    """A sold item comes back and its price is given back; it can be sold again.
+    """An item comes back and its price, where it was sold, is given back; it can be sold again.
 
-    `fee_back` is what the place of sale gave back of its fee. Refused for one that is not sold.
+    `fee_back` is what the place of sale gave back of its fee. Refused for one that is here.
     """
     with book.entry("returned", on) as writer:
         done = {a.number for a in item_rows.items(writer.db) if a.state is ItemState.DONE}
         found = find.item_among(writer.db, item, done - unsold(writer.db), "sold_item")
-        sale = sold(sale_rows.sales(writer.db, found.number))
+        sale = away(sale_rows.sales(writer.db, found.number))
         if sale is None:
             raise Refusal("item_not_sold", item=found)
         if fee_back > sale.fee:
@@ -86,18 +86,21 @@ def _book(writer: EntryWriter, item: Item, kind: SaleKind, price: Money, fee: Mo
 
 
 def unsold(db: Connection) -> set[int]:
-    """The finished items that are not sold."""
+    """The finished items that are not sold, given away or lost."""
     gone: dict[int, bool] = {}
     for fact in sale_rows.sales(db):
-        gone[fact.item] = fact.kind is SaleKind.SOLD
+        gone[fact.item] = fact.kind is not SaleKind.RETURNED
     done = {a.number for a in item_rows.items(db) if a.state is ItemState.DONE}
     return {number for number in done if not gone.get(number)}
 
 
 def refuse_if_sold(writer: EntryWriter, item: Item) -> None:
     """What a buyer has can neither be sold again nor unravelled; nor on a day before it was."""
-    if sold(sale_rows.sales(writer.db, item.number)) is not None:
+    gone = away(sale_rows.sales(writer.db, item.number))
+    if gone is not None and gone.kind is SaleKind.SOLD:
         raise Refusal("item_is_sold", item=item)
+    if gone is not None:
+        raise Refusal("item_is_gone", item=item, how=gone.kind.value)
     _refuse_too_early(writer, item)
 
 

@@ -15,7 +15,7 @@ from stash.errors import Refusal
 from stash.measures.mass import NO_MASS, Mass
 from stash.measures.note import Note
 from stash.requirements.design.cautions import cautions, warnings
-from stash.requirements.design.shapes import Shape
+from stash.requirements.design.shapes import Shape, Size
 from stash.requirements.design.whom import Whom
 from stash.stock.item import Item, ItemState
 from stash.stock.movement import Kind, Movement, standing
@@ -48,6 +48,7 @@ class Tag:
     sources: tuple[Source, ...]
     estimated: bool
     shape: Shape | None
+    size: Size | None
     whom: Whom | None
     warnings: tuple[Note, ...]
     cautions: tuple[Note, ...]
@@ -90,6 +91,7 @@ def tag(book: Book, named: str, asked: TagAsked) -> Tag:
         sources=tuple(sources),
         estimated=any(move.estimated for move in used),
         shape=plan.shape,
+        size=plan.size,
         whom=asked.whom or plan.wearer,
         warnings=warnings(plan, asked.whom, yarns),
         cautions=cautions(plan, asked.whom, yarns),

@@ -8,10 +8,12 @@ from datetime import date
 
 from stash.actions import find
 from stash.actions.book import Book, EntryWriter
+from stash.actions.currency import learn
 from stash.actions.her_settings import Settings
 from stash.errors import NotEnoughYarn, Refusal, Unreadable
 from stash.measures.length import Length
 from stash.measures.mass import NO_MASS, Mass
+from stash.measures.money import Money
 from stash.measures.note import Note
 from stash.stock.entry import of_item
 from stash.stock.holding import HeldSkein
@@ -27,6 +29,15 @@ class Amount:
 
     typed: str
     value: Mass | Length
+
+
+@dataclass(frozen=True, slots=True)
+class YarnPrice:
+    """What a buyer paid for some yarn, what was kept of it, and the currency they came in."""
+
+    price: Money
+    fee: Money
+    currency: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,10 +84,22 @@ def leaving(why: str) -> Kind:
 
 
 def gone(
-    book: Book, skein: str, amount: Amount | None, why: Kind, *, on: date | None = None
+    book: Book,
+    skein: str,
+    amount: Amount | None,
+    why: Kind,
+    *,
+    paid: YarnPrice | None = None,
+    on: date | None = None,
 ) -> Consumed:
-    """Yarn given, sold, lost or spoilt; without an amount, all that is free of the skein."""
+    """Yarn given, sold, lost or spoilt; without an amount, all that is free of the skein.
+
+    `paid` is what it was sold for, if somebody said.
+    """
     with book.entry("gone", on) as writer:
+        _refuse_paid(why, paid)
+        if paid is not None:
+            learn(writer, paid.currency)
         found = find.skein(writer.db, skein)
         writer.know([found.skein])
         mass = mass_in(found.skein, amount) if amount else found.skein.free
@@ -84,12 +107,21 @@ def gone(
         if not mass:
             raise Refusal("nothing_free", skein=found.skein.number)
         typed = amount.typed if amount else ""
-        writer.move([Movement(found.skein.number, why, -mass, typed)])
+        price, fee = (paid.price, paid.fee) if paid else (None, None)
+        writer.move([Movement(found.skein.number, why, -mass, typed, price=price, fee=fee)])
         writer.what = Note("skein_gone", mass=mass, skein=found.skein.number, why=why.value)
         now = writer.skein(found.skein.number)
     return Consumed(
         writer.number, now, mass, found.said, None, False, writer.shorts, writer.settings
     )
+
+
+def _refuse_paid(why: Kind, paid: YarnPrice | None) -> None:
+    """Only what is sold has a price, and no fee is more than it."""
+    if paid is not None and why is not Kind.SOLD:
+        raise Refusal("price_of_unsold_yarn", why=why.value)
+    if paid is not None and paid.fee > paid.price:
+        raise Refusal("fee_above_price")
 
 
 def mass_in(skein: HeldSkein, amount: Amount) -> Mass:

@@ -11,6 +11,7 @@ from stash.actions.book import Book
 from stash.actions.her_settings import Settings
 from stash.actions.method import method_of
 from stash.actions.priced import Priced
+from stash.actions.sales import sold_lines, total_of
 from stash.costing.pools import Method
 from stash.costing.valuation import Turn, Valuation, Where, valuation
 from stash.errors import Refusal
@@ -28,6 +29,12 @@ _WHERE = {
     ItemState.DONE: Where.FINISHED,
     ItemState.UNRAVELLED: Where.UNRAVELLED,
 }
+_WENT = {
+    SaleKind.SOLD: Where.SOLD,
+    SaleKind.GIVEN: Where.GIVEN,
+    SaleKind.LOST: Where.LOST,
+    SaleKind.RETURNED: Where.FINISHED,
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,7 +42,8 @@ class Value:
     """The worth of a day and how it came about since the first day of the span.
 
     `kept_by` is the method of the year, which may not be the one that was asked for;
-    `unpriced` are skeins whose price is not known; `takings` and `fees` are those of the span.
+    `unpriced` are skeins whose price is not known; `takings` and `fees` are those of the span, of
+    items and of yarn.
     """
 
     valuation: Valuation
@@ -61,22 +69,24 @@ def value(
         priced = Priced.read(db, method or kept_by)
         sales = sale_rows.sales(db)
         found = valuation(
-            priced.method, priced.moved, _turns(db, sales), priced.yarns, (first, last)
+            priced.method, priced.moved, turns(db, sales), priced.yarns, (first, last)
         )
         items = {a.number: a for a in item_rows.items(db)}
-    within = [sale for sale in sales if first <= sale.on <= last]
+        sold = total_of(
+            [x for x in sold_lines(db, settings, priced, sales) if first <= x.on <= last]
+        )
     return Value(
         valuation=found,
         kept_by=kept_by,
         items=items,
         unpriced=_unpriced(priced, first, last),
-        takings=_sum(within, [sale.price for sale in within]),
-        fees=_sum(within, [sale.fee for sale in within]),
+        takings=sold.price,
+        fees=sold.fee,
         currency=settings.currency,
     )
 
 
-def _turns(db: Connection, sales: Sequence[Sale]) -> list[Turn]:
+def turns(db: Connection, sales: Sequence[Sale]) -> list[Turn]:
     """Where each item was counted from which day, in the order in which it was booked."""
     steps = item_rows.standing_steps(db)
     known = [*map(_stepped, steps), *map(_went, sales)]
@@ -88,14 +98,7 @@ def _stepped(step: Stepped) -> tuple[int, Turn]:
 
 
 def _went(sale: Sale) -> tuple[int, Turn]:
-    where = Where.SOLD if sale.kind is SaleKind.SOLD else Where.FINISHED
-    return sale.entry, Turn(sale.item, sale.on, where)
-
-
-def _sum(sales: Sequence[Sale], amounts: Sequence[Money]) -> Money:
-    """What came less what was given back."""
-    signs = (1 if sale.kind is SaleKind.SOLD else -1 for sale in sales)
-    return sum((amount * sign for amount, sign in zip(amounts, signs, strict=True)), Money(0))
+    return sale.entry, Turn(sale.item, sale.on, _WENT[sale.kind])
 
 
 def _unpriced(priced: Priced, first: date, last: date) -> tuple[int, ...]:

@@ -40,12 +40,28 @@ if TYPE_CHECKING:
     from stash.parsing.batch.plan import PlanRead
     from stash.parsing.wish.typed import WishWords
     from stash.planning.model.asked import WantAsked
+    from stash.planning.model.saved import Saved
 
 
 Weekly = Annotated[str, typer.Option("--hours-a-week", help="Hours a week, to --by.")]
 Seconds = Annotated[float, typer.Option(help="Stop after so many, best so far.")]
 NoOrders = Annotated[bool, typer.Option("--no-orders", help="Leave orders out of the plan.")]
 NO_LIMITS: Mapping[str, str] = MappingProxyType({})
+
+
+PerColour = Annotated[
+    str, typer.Option("--per-colour", help="How many may have a main yarn of one colour.")
+]
+KeepIn = Annotated[
+    Path | None, typer.Option("--save", help="Keep the plan in this file, to book it later.")
+]
+KeptPlan = Annotated[
+    Path | None,
+    typer.Option("--aside", metavar="FILE", help="Book a kept plan: sets all its yarn aside."),
+]
+AsideNow = Annotated[
+    bool, typer.Option("--aside-now", help="Plan, and set all its yarn aside at once.")
+]
 
 
 def register(app: typer.Typer) -> None:
@@ -75,6 +91,7 @@ def batch(
     per_pair: Annotated[
         str, typer.Option("--per-pair", help="At most so many items in the same yarns.")
     ] = "",
+    per_colour: PerColour = "",
     hold_back: Annotated[
         str, typer.Option("--hold-back", help="Keep so much of each lot for orders, as 20%.")
     ] = "",
@@ -84,12 +101,10 @@ def batch(
     ] = None,
     no_orders: NoOrders = False,
     seconds: Seconds = 0.0,
-    save: Annotated[Path | None, typer.Option("--save", help="Save the plan in this file.")] = None,
+    save: KeepIn = None,
     over: Over = False,
-    book_it: Annotated[
-        Path | None,
-        typer.Option("--aside", metavar="FILE", help="Set aside the yarn of a saved plan."),
-    ] = None,
+    book_it: KeptPlan = None,
+    now: AsideNow = False,
     everything: Annotated[bool, typer.Option("--all", help="Show the whole plan.")] = False,
     how: AsOption = As.TEXT,
     on: On = "",
@@ -100,19 +115,22 @@ def batch(
     """What to make before a market. The best plan for your shelf, skein by skein."""
     book = open_book(file)
     if book_it is not None:
-        if plan or want or save:
+        if plan or want or save or now:
             refuse("books_a_kept_plan")
         _book(book, book_it, on, how)
         return
     _refuse_to_plan(save, over, words)
     limits = _typed(hours=hours, hours_a_week=weekly, date=by, keep_out=", ".join(keep_out or []))
-    limits |= _typed(per_pair=per_pair, hold_back=hold_back)
+    limits |= _typed(per_pair=per_pair, per_colour=per_colour, hold_back=hold_back)
     orders, ordered = (None, ()) if no_orders else orders_to_make(book)
     read = read_plan(book, plan_typed(plan, want or [], limits), aim, ordered)
     found = _planned(book, _asked(read, words), seconds)
     if save is not None:
         _save(save, found, over)
-    _show(found, how, save, orders, everything=everything)
+    if now:
+        _aside_now(book, found, on, how)
+    else:
+        _show(found, how, save, orders, everything=everything)
 
 
 def _across() -> int | None:
@@ -253,11 +271,27 @@ def _show(
 
 
 def _book(book: Book, path: Path, on: str, how: As) -> None:
-    from stash.actions.batch_aside import aside_batch
     from stash.exchange.saved_plan import saved_plan_from
+
+    _show_aside(book, saved_plan_from(path.name, _bytes(path)), on, how)
+
+
+def _aside_now(book: Book, found: PlannedBatch, on: str, how: As) -> None:
+    """The plan set aside as it is; what it leaves unmade is said beside it."""
+    from stash.rendering.not_made import not_made_lines, too_few_lines
+
+    if not found.batch.made:
+        refuse("no_plan_to_set_aside")
+    _show_aside(book, found.saved, on, how)
+    for line in (*too_few_lines(found.batch), *not_made_lines(found.batch)):
+        note(f"not made: {line.strip()}")
+
+
+def _show_aside(book: Book, saved: Saved, on: str, how: As) -> None:
+    from stash.actions.batch_aside import aside_batch
     from stash.rendering import batch_aside as rendered
 
-    made = aside_batch(book, saved_plan_from(path.name, _bytes(path)), on=day(on))
+    made = aside_batch(book, saved, on=day(on))
     answer(
         how,
         lambda: rendered.keys(made),

@@ -27,6 +27,7 @@ from stash.cli.common import (
     settings_of,
     whole,
 )
+from stash.cli.leaving import say_yarn_price, show_item_gone, yarn_price
 from stash.cli.ordered import order_number
 
 if TYPE_CHECKING:
@@ -159,10 +160,14 @@ def gone(
         str, typer.Argument(help="How much, as 20g or 35m; all that is free if left out.")
     ] = "",
     why: Annotated[str, typer.Option("--why", help="given, sold, lost or spoilt.")] = "",
+    price: Annotated[
+        str, typer.Option("--for", metavar="MONEY", help="With sold: what the buyer paid.")
+    ] = "",
+    fee: Annotated[str, typer.Option(help="What the place of sale kept of it.")] = "",
     on: On = "",
     file: File = None,
 ) -> None:
-    """Yarn that left your shelf. Given away, sold, lost or spoilt."""
+    """Yarn that left your shelf. Given away, sold, lost or spoilt; an item too: gone item 3."""
     from stash.actions.use import Amount, gone, leaving
     from stash.parsing import quantities
     from stash.rendering import figures
@@ -170,13 +175,18 @@ def gone(
 
     if not why:
         refuse("gone_without_reason")
+    if skein.strip().lower() == "item":
+        show_item_gone(amount, why, price or fee, on, file)
+        return
     reason = leaving(why)
     book = open_book(file)
     typed = Amount(amount, quantities.amount(amount)) if amount else None
-    found = gone(book, skein, typed, reason, on=day(on))
+    paid = yarn_price(price, fee, file)
+    found = gone(book, skein, typed, reason, paid=paid, on=day(on))
     note(found.said)
     shown_on = page_of(found.settings)
     say(figures.settled(lambda: rendered.gone_text(found, reason, shown_on)))
+    say_yarn_price(paid, found.settings.currency)
     say_shorts(found.shorts)
 
 

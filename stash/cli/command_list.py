@@ -94,8 +94,13 @@ GROUPS: Mapping[str, tuple[Listed, ...]] = MappingProxyType(
             Listed("tag", "tagging", "The sale tag of an item", "stash tag 3"),
             Listed("sold", "selling", "Sell a finished item", "stash sold 3 --for 28"),
             Listed("returned", "selling", "A sold item came back", "stash returned 3"),
+            Listed("sales", "sales", "What you sold, by period", "stash sales --by month"),
             Listed(
                 "value", "selling", "What your stock cost you", "stash value --on 2026-12-31"
+            ),
+            Listed(
+                "year", "sales", "Your year as a workbook, for your books",
+                "stash year 2026 year.xlsx",
             ),
         ),
         "Record": (
@@ -198,6 +203,14 @@ OTHER_WORDS: tuple[Meant, ...] = (
     Meant("to sell an item", "stash sold 3 --for 28", "sell sale invoice"),
     Meant(
         "to see what an item cost and what to ask", "stash cost 3", "price prices pricing profit"
+    ),
+    Meant(
+        "to see what you sold", "stash sales",
+        "income earnings takings turnover revenue selling sold-items",
+    ),
+    Meant(
+        "to get your year as a workbook", "stash year 2026 year.xlsx",
+        "tax taxes accounts accounting bookkeeping annual",
     ),
     Meant("to make the sale tag", "stash tag 3", "label labels print tags"),
     Meant("to note that a sold item came back", "stash returned 3", "return refund"),

@@ -55,7 +55,7 @@ OF_OPTIONS: Mapping[str, str] = MappingProxyType(
             "MONEY": "--paid --fee --fee-back --wage --sundries --postage --gifts-at",
             "HOURS": "--hours --hours-a-week",
             "SECONDS": "--seconds",
-            "NUMBER": "--count --strands --per-pair --rows-left --stitches-left",
+            "NUMBER": "--count --strands --per-pair --per-colour --rows-left --stitches-left",
             "THICKNESS": "--thickness",
             "PLACE": "--place --not-in",
             "SKEIN|LOT": "--like --keep-out",
@@ -95,7 +95,8 @@ HEADINGS: Mapping[str, tuple[str, ...]] = MappingProxyType(
         heading: tuple(options.split())
         for heading, options in {
             "What to make": "--want --offer --count --aim --hours --hours-a-week --by "
-            "--per-pair --hold-back --keep-out --seconds --save --over --aside",
+            "--per-pair --per-colour --hold-back --keep-out --seconds --save --over --aside "
+            "--aside-now",
             "Your own choice": "--skeins --note --skein",
             "Shape and size": "--shape --size --for --around --tall --brim --wide --long --ease",
             "Stitches and colours": "--gauge --fabric --band --stripes --ends --seam --crown "

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
@@ -19,9 +20,10 @@ from stash.cli.common import (
     refuse,
     say,
 )
+from stash.cli.papers import Output, print_cards, several, show_list
 
 if TYPE_CHECKING:
-    from stash.actions.tag import TagAsked
+    from stash.actions.tag import Tag, TagAsked
     from stash.costing.label import Rules
     from stash.rendering.tag import Facts
 
@@ -32,7 +34,7 @@ def register(app: typer.Typer) -> None:
 
 
 def tag(
-    item: Annotated[str, typer.Argument(help="Its number, or the design's name.")] = "",
+    item: Annotated[str, typer.Argument(help="Numbers, as 3 or 1,4-12; or a design's name.")] = "",
     rules: Annotated[
         str,
         typer.Option(
@@ -50,6 +52,13 @@ def tag(
         Path | None, typer.Option("--print", help="Write the tag to this file, as tag.txt.")
     ] = None,
     over: Over = False,
+    listed: Annotated[
+        str,
+        typer.Option("--list", metavar="prices|packing", help="A list of what is for sale."),
+    ] = "",
+    box: Annotated[
+        int | None, typer.Option("--box", help="With packing: how many go into a box.")
+    ] = None,
     how: AsOption = As.TEXT,
     file: File = None,
 ) -> None:
@@ -60,8 +69,17 @@ def tag(
     from stash.rendering import figures
     from stash.rendering import tag as rendered
 
+    if listed or box is not None:
+        show_list(listed, several(item) or [item], box, Output(target, over, how), file)
+        return
     asked = TagAsked(_rules(rules), functional or [], design.meant_for(whom))
-    facts = _facts(item_meant(file, item, "tag"), asked, file)
+    _refuse_unknown(asked.functional)
+    items = several(item)
+    if target is not None and (items or target.suffix.lower() in (".html", ".htm")):
+        items = items or [item_meant(file, item, "tag")]
+        print_cards([_found(one, asked, file) for one in items], Output(target, over, how))
+        return
+    _, facts = _found(item_meant(file, item, "tag"), asked, file)
     if target is not None:
         sheet = figures.settled(lambda: rendered.text(facts))
         writing.write(target, sheet + "\n", over=over)
@@ -81,15 +99,25 @@ def _rules(text: str) -> Rules | None:
     return settings.rules(text) if text else None
 
 
-def _facts(item: str, asked: TagAsked, file: Path | None) -> Facts:
+def _found(item: str, asked: TagAsked, file: Path | None) -> tuple[Tag, Facts]:
     from stash.actions.tag import tag
-    from stash.parsing import care, facts
-    from stash.rendering import tag as rendered
 
-    for fibre in asked.functional:
+    found = tag(open_book(file), item, asked)
+    return found, _facts_of(found)
+
+
+def _refuse_unknown(fibres: Collection[str]) -> None:
+    from stash.parsing import facts
+
+    for fibre in fibres:
         if not facts.known_fibre(fibre):
             refuse("no_known_fibre", fibre=fibre)
-    found = tag(open_book(file), item, asked)
+
+
+def _facts_of(found: Tag) -> Facts:
+    from stash.parsing import care
+    from stash.rendering import tag as rendered
+
     hers = found.settings
     return rendered.Facts(
         batch=found.item.number,

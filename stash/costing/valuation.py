@@ -19,7 +19,21 @@ class Where(StrEnum):
     UNDER_WAY = "under way"
     FINISHED = "finished"
     SOLD = "sold"
+    GIVEN = "given"
+    LOST = "lost"
     UNRAVELLED = "unravelled"
+
+
+#: Where an item is hers.
+HERS = (Where.UNDER_WAY, Where.FINISHED)
+
+
+class Flow(StrEnum):
+    """What a movement of yarn is in the books of money."""
+
+    BOUGHT = "bought"
+    USED = "used"
+    GONE = "gone"
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,7 +73,7 @@ class Valuation:
     Yarn: opening + bought = used + gone + closing, to the coin. `bought` is all that came (also
     found on the scale), `used` all that was worked, less what was unravelled; `made` is the part of
     it that went into items. `gone` left otherwise, and takes up the coins that winding off
-    rounds. Items: opening + made = sold + lost by unravelling + closing.
+    rounds. Items: opening + made = sold + given + lost + lost by unravelling + closing.
     """
 
     method: Method
@@ -91,22 +105,34 @@ def valuation(
     first, last = span
     before = [m for m in moved if m.on < first]
     within = [m for m in moved if first <= m.on <= last]
-    worked = [m for m in within if _worked(m)]
-    bought = [m for m in within if m.way is Way.IN and not _worked(m)]
-    gone = [m for m in within if m.way is not Way.IN and not _worked(m)]
-    by_skein = method is Method.SPECIFIC
-    held = {m.skein: m.skein if by_skein else pools[m.skein] for m in moved}
+    worked = [m for m in within if flow(m) is Flow.USED]
+    held = priced_together(method, moved, pools)
     return Valuation(
         method=method,
         first=first,
         last=last,
         opening=_worth(before, [t for t in turns if t.on < first], held),
         closing=_worth([*before, *within], [t for t in turns if t.on <= last], held),
-        bought=_sum(bought),
+        bought=_sum([m for m in within if flow(m) is Flow.BOUGHT]),
         used=-_sum(worked),
         made=-_sum([m for m in worked if m.movement.item is not None]),
-        gone=-_sum(gone),
+        gone=-_sum([m for m in within if flow(m) is Flow.GONE]),
     )
+
+
+def flow(m: MeasuredMovement) -> Flow:
+    """What a movement is: worked (or come back from it), come in, or left otherwise."""
+    if _worked(m):
+        return Flow.USED
+    return Flow.BOUGHT if m.way is Way.IN else Flow.GONE
+
+
+def priced_together(
+    method: Method, moved: Sequence[MeasuredMovement], pools: Mapping[int, int]
+) -> dict[int, int]:
+    """What each skein's yarn is priced with: itself, or all the yarn of its name."""
+    by_skein = method is Method.SPECIFIC
+    return {m.skein: m.skein if by_skein else pools[m.skein] for m in moved}
 
 
 def _worked(m: MeasuredMovement) -> bool:
@@ -136,12 +162,16 @@ def _worth(
 
 
 def _stock(moved: Sequence[MeasuredMovement], held: Mapping[int, int]) -> Total:
-    """What all that adds up to; a skein or pool of which nothing is there leaves nothing open."""
+    """What all that adds up to."""
+    return sum(stock_parts(moved, held).values(), NOTHING)
+
+
+def stock_parts(moved: Sequence[MeasuredMovement], held: Mapping[int, int]) -> dict[int, Total]:
+    """What is there of each skein or pool; one of which nothing is there leaves nothing open."""
     parts: dict[int, Total] = {}
     for m in moved:
         parts[held[m.skein]] = parts.get(held[m.skein], NOTHING) + m.total
-    known = (
-        total if total.mass else Total(total.mass, total.length, total.cost)
-        for total in parts.values()
-    )
-    return sum(known, NOTHING)
+    return {
+        key: total if total.mass else Total(total.mass, total.length, total.cost)
+        for key, total in parts.items()
+    }

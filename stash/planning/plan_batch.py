@@ -21,6 +21,7 @@ from stash.planning.model.batch import (
 )
 from stash.planning.model.encode import Encoded, encode
 from stash.planning.model.problem import Column, Problem
+from stash.planning.not_made import not_made
 from stash.planning.optimiser.clash import clash, shortage
 from stash.planning.optimiser.incumbent import Calls
 from stash.planning.optimiser.plan import Plan, broken, left_um, missed
@@ -57,6 +58,7 @@ def planned(shelf: Shelf, wants: Sequence[Wanted], terms: Terms, calls: Calls) -
         unmet_mixes={i: lack for i, lack in enumerate(lacks[count:]) if lack},
         clash=_clash(posed, solved, calls) if any(lacks) and solved.finished else None,
         useful_end=Length(posed.problem.ends.shortest_um),
+        not_made=tuple(not_made(posed.problem, wants, solved.plan)),
         unfilled=tuple(
             unfilled(shelf, posed, wants[want], Fallen(want, plan))
             for want, plan in solved.fallen.items()

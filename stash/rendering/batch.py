@@ -17,6 +17,7 @@ from stash.rendering.columns import columns
 from stash.rendering.figures import Figure
 from stash.rendering.first_screen import Part, first_screen, whole
 from stash.rendering.keys import named
+from stash.rendering.not_made import NOT_MADE, not_made_keys, not_made_lines
 from stash.rendering.pick_list import NOWHERE
 from stash.rendering.sentences.say import sentence
 from stash.requirements.design import cautions
@@ -34,6 +35,7 @@ def keys(batch: Batch, currency: str) -> Keys:
         "by": batch.terms.by and batch.terms.by.isoformat(),
         "made": [_made(batch, made) for made in batch.made],
         "unmet": [*order.unmet(batch), *(_unmet(batch, unmet) for unmet in batch.unmet)],
+        "not_made": not_made_keys(batch),
         "unmet_mixes": [
             {"mix": batch.terms.mixes[i].name, "count": count}
             for i, count in batch.unmet_mixes.items()
@@ -163,6 +165,7 @@ def _parts(batch: Batch, page: Page) -> Iterator[Part]:
     if batch.unmet or batch.unmet_mixes:
         yield Part(_short_lines(batch), "shortfall", ["", "Not everything you asked for fits:"])
         yield Part(_clash_lines(batch))
+    yield Part([*not_made_lines(batch)], "reason", ["", NOT_MADE])
     title = page.strong("To cut, skein by skein:")
     yield Part(_lines_of([*_cut_rows(batch, page)]), "skein", ["", title])
     yield Part([*_closing(batch, page.currency)], head=[""])

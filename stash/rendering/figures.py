@@ -209,8 +209,16 @@ def sizes(lengths: Iterable[Length], between: str = " and ") -> str:
     return f"{between.join(size(one).removesuffix(f' {unit}') for one in lengths)} {unit}"
 
 
+def size_in(length: Length, unit: str) -> str:
+    """A size of work in cm or in, whichever is hers: what goes to a buyer says both."""
+    return _size_as(length, unit, 2, 4)
+
+
 def _size(length: Length, to_cm: int, to_inch: int) -> str:
-    unit = screen().units.size
+    return _size_as(length, screen().units.size, to_cm, to_inch)
+
+
+def _size_as(length: Length, unit: str, to_cm: int, to_inch: int) -> str:
     if unit == "cm":
         return f"{float(_rounded(length.um, 10_000, to_cm)):g} cm"
     inches = _rounded(length.um, INCH_UM, to_inch)

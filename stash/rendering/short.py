@@ -15,6 +15,7 @@ from stash.planning.shopping.shortfall import Lack, Shortfall
 from stash.rendering import figures
 from stash.rendering import keys as plain_keys
 from stash.rendering.amounts import Page, colour_name, counted, dye_lot
+from stash.rendering.buying_ways import ways_keys, ways_lines
 from stash.rendering.columns import columns
 from stash.rendering.figures import Figure
 from stash.trade.thickness import plain_name
@@ -47,6 +48,7 @@ def keys(short: ToBuy) -> Keys:
         ],
         "missing": [_lack_keys(lack) for lack in found.lacks],
         "buy": [_bought_keys(lot) for lot in basket.bought],
+        "compare": ways_keys(short),
         "cost_coins": basket.coins,
         "at_least": not basket.priced,
         "proved_least": basket.least,
@@ -137,7 +139,7 @@ def text(short: ToBuy, page: Page) -> str:
     if basket.bought:
         lines += ["", strong(_headline(basket, currency))]
         lines += [text for lot in basket.bought for text in _bought(lot, currency)]
-    lines += [*_nowhere(basket.nowhere), *_completing(found.lacks, page)]
+    lines += [*_nowhere(basket.nowhere), *_completing(found.lacks, page), *ways_lines(short)]
     return "\n".join(lines)
 
 

@@ -28,6 +28,8 @@ METHODS = {
     Method.AVERAGE: "average (each yarn at the average of what it cost so far)",
 }
 _HERS = (Where.UNDER_WAY, Where.FINISHED)
+#: How an item that was hers went.
+_GONE = ("sold", "given", "lost", "unravelled")
 
 
 def keys(found: Value) -> dict[str, Any]:
@@ -104,6 +106,8 @@ def _items(found: Valuation) -> Iterator[tuple[str, int]]:
     yield "opening_cost_coins", sum(found.opening.of(w).cost.coins for w in _HERS)
     yield "made_cost_coins", found.made.cost.coins
     yield "sold_cost_coins", found.went_to(Where.SOLD).coins
+    yield "given_cost_coins", found.went_to(Where.GIVEN).coins
+    yield "lost_cost_coins", found.went_to(Where.LOST).coins
     yield "unravelled_cost_coins", found.went_to(Where.UNRAVELLED).coins
     yield "closing_cost_coins", sum(found.closing.of(w).cost.coins for w in _HERS)
 
@@ -190,9 +194,10 @@ def _moved(found: Valuation) -> list[tuple[str, Mass, Total]]:
 
 
 def _item_rows(found: Valuation, currency: str) -> Iterator[list[str]]:
-    signs = {"opening": "", "made": "+", "sold": "-", "unravelled": "-", "closing": ""}
+    signs = {"opening": "", "made": "+", **dict.fromkeys(_GONE, "-"), "closing": ""}
     names = {
         "opening": "at the start",
+        "given": "given away",
         "unravelled": "lost by unravelling",
         "closing": "at the end",
     }

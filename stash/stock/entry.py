@@ -70,6 +70,7 @@ KINDS: dict[str, tuple[str, ...]] = {
     "item_unravelled": ("item", "name", "mass"),
     "item_sold": ("item", "name"),
     "item_returned": ("item", "name"),
+    "item_gone": ("item", "name", "why"),
     "skein_used": ("mass", "skein", "item", "name"),
     "skein_gone": ("mass", "skein", "why"),
     "skein_split": ("mass", "skein", "part"),

@@ -8,6 +8,7 @@ from datetime import date
 from enum import StrEnum
 
 from stash.measures.mass import Mass
+from stash.measures.money import Money
 
 
 class Kind(StrEnum):
@@ -42,7 +43,8 @@ class Movement:
     """One change of one skein; the opposite of a mistake keeps its kind and names it in `undoes`.
 
     `typed` is the amount as the person wrote it. `estimated` marks a share worked out rather than
-    weighed. `id` is None until booked.
+    weighed. `id` is None until booked. Of yarn that was sold, `price` is what the buyer paid for
+    all of it and `fee` what the place of sale kept; None where that is not known.
     """
 
     skein: int
@@ -54,6 +56,8 @@ class Movement:
     estimated: bool = False
     undoes: int | None = None
     id: int | None = None
+    price: Money | None = None
+    fee: Money | None = None
 
 
 def standing(moves: Iterable[Movement]) -> list[Movement]:

@@ -1,4 +1,4 @@
-"""A sale of an item, and its coming back: facts beside the state it is in."""
+"""What became of a finished item, and its coming back: facts beside the state it is in."""
 
 from __future__ import annotations
 
@@ -11,10 +11,12 @@ from stash.measures.money import Money
 
 
 class SaleKind(StrEnum):
-    """Gone to a buyer, or back from one."""
+    """Gone to a buyer, given away or lost; or back from any of that."""
 
     SOLD = "sold"
     RETURNED = "returned"
+    GIVEN = "given"
+    LOST = "lost"
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,7 +34,13 @@ class Sale:
     fee: Money
 
 
-def sold(facts: Sequence[Sale]) -> Sale | None:
-    """The sale that was not taken back, of one item's facts in order; None while it is hers."""
+def away(facts: Sequence[Sale]) -> Sale | None:
+    """What one item went by, of its facts in order; None while it is hers."""
     last = facts[-1] if facts else None
+    return None if last is None or last.kind is SaleKind.RETURNED else last
+
+
+def sold(facts: Sequence[Sale]) -> Sale | None:
+    """The sale that was not taken back, of one item's facts in order; None where there is none."""
+    last = away(facts)
     return last if last is not None and last.kind is SaleKind.SOLD else None

@@ -22,6 +22,7 @@ from sqlalchemy import (
 
 from stash.measures.length import Length
 from stash.measures.mass import Mass
+from stash.measures.money import Money
 from stash.measures.note import Note
 from stash.stock.entry import Entry, as_json, from_json
 from stash.stock.item import ItemState, Weighed
@@ -133,6 +134,8 @@ def _movement_values(number: int, move: Movement) -> dict[str, Any]:
         "role": move.role,
         "estimated": int(move.estimated),
         "undoes": move.undoes,
+        "price_coins": None if move.price is None else move.price.coins,
+        "fee_coins": None if move.fee is None else move.fee.coins,
     }
 
 
@@ -174,6 +177,8 @@ def _booked(row: Row[Any]) -> Booked:
             bool(row.estimated),
             row.undoes,
             row.id,
+            None if row.price_coins is None else Money(row.price_coins),
+            None if row.fee_coins is None else Money(row.fee_coins),
         ),
     )
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from datetime import date
 
 from sqlalchemy import Connection, insert, select
@@ -9,7 +10,7 @@ from sqlalchemy import Connection, insert, select
 from stash.measures.money import Money
 from stash.stock.sale import Sale, SaleKind
 from stash.store.skein_rows import taken_back_entries
-from stash.store.tables import entry, sale
+from stash.store.tables import entry, item, movement, sale
 
 
 def add_sale(db: Connection, made: Sale) -> None:
@@ -52,3 +53,29 @@ def items_sold_in(db: Connection, number: int) -> set[int]:
     """The items that one entry sold, or whose return it booked."""
     asked = select(sale.c.item_number).where(sale.c.entry_number == number)
     return set(db.execute(asked).scalars())
+
+
+def any_paid(db: Connection) -> bool:
+    """Whether a buyer's price above nothing is kept, of an item or of yarn."""
+    return any(
+        db.execute(
+            select(table.c.id)
+            .where(table.c.price_coins > 0, table.c.entry_number.not_in(taken_back_entries))
+            .limit(1)
+        ).first()
+        for table in (sale, movement)
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class Minutes:
+    """How long an item really took and how long it was to take; None where nobody said."""
+
+    made: int | None
+    asked: int | None
+
+
+def minutes(db: Connection) -> dict[int, Minutes]:
+    """The same of every item, by number."""
+    asked = select(item.c.number, item.c.made_minutes, item.c.asked_minutes)
+    return {number: Minutes(*both) for number, *both in db.execute(asked)}

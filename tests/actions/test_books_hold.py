@@ -22,6 +22,7 @@ from stash.actions import (
     check,
     clock,
     designs,
+    gone_item,
     log,
     log_sum,
     sold,
@@ -50,7 +51,7 @@ from stash.actions.done import Known
 from stash.actions.settings import change_setting
 from stash.actions.use import Amount
 from stash.costing.pools import Method
-from stash.costing.valuation import Where
+from stash.costing.valuation import HERS, Where
 from stash.errors import StashError
 from stash.matching.question.wish import Wish
 from stash.measures.length import NO_LENGTH, Length, metres
@@ -63,6 +64,7 @@ from stash.stock.holding import HeldSkein
 from stash.stock.item import Item
 from stash.stock.movement import LEAVING
 from stash.stock.promise import Promised, shortages
+from stash.stock.sale import SaleKind
 from stash.stock.turnover import Way
 from stash.stock.yarn import Lot, LotState
 from stash.store import entry_rows, item_rows, skein_rows
@@ -103,7 +105,7 @@ PLANS = st.sampled_from(
 PLACES = st.sampled_from(["attic", "Attic", "basket"])
 TICKS = st.lists(SKEINS, max_size=3)
 SETTINGS = st.sampled_from(
-    [("units", "yards"), ("units", None), ("margin", "0.3"), ("scale step", "5000"),
+    [("units", "us"), ("units", None), ("margin", "0.3"), ("scale step", "5000"),
      ("useful end", "10000000")]
 )  # fmt: skip
 
@@ -351,6 +353,10 @@ class Shelf(RuleBasedStateMachine):
     def take_back(self, item: str, on: Any) -> None:
         self.do(sold.take_back, item, on=on)
 
+    @rule(item=ITEMS, how=st.sampled_from(gone_item.UNSOLD_WAYS), on=DAYS)
+    def item_goes(self, item: str, how: SaleKind, on: Any) -> None:
+        self.do(gone_item.item_gone, item, how, on=on)
+
     @rule(setting=SETTINGS)
     def prefer(self, setting: tuple[str, str | None]) -> None:
         self.do(change_setting, *setting)
@@ -405,7 +411,7 @@ class Shelf(RuleBasedStateMachine):
             hers = [
                 w.of(Where.UNDER_WAY).cost + w.of(Where.FINISHED).cost for w in (opening, closing)
             ]
-            went = found.went_to(Where.SOLD) + found.went_to(Where.UNRAVELLED)
+            went = sum((found.went_to(w) for w in Where if w not in HERS), Money(0))
             assert hers[0] + found.made.cost == hers[1] + went
         specific = self.values[0]
         assert specific.closing.stock.cost == self.account.closing.cost

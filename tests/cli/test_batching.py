@@ -314,3 +314,41 @@ def test_how_many_hats_by_own_history_and_by_a_chart(
     made = nobody.ask("batch", "--want", "Cap=10", "--margin", margin)["made"]
 
     assert sum(one["count"] for one in made) == hats
+
+
+def test_a_batch_is_planned_and_set_aside_in_one_command(seller: Maker, tmp_path: Path) -> None:
+    before = seller.entries()
+    said = seller.ask("batch", plan_file(tmp_path), "--aside-now")
+
+    assert seller.entries() == before + 1
+    assert said["entry"] == before + 1
+    planned = [item["design"] for item in said["items"]]
+    assert set(planned) <= {"Hat", "Scarf"}
+    number = said["items"][0]["item"]
+    assert seller.ask("show", "item", str(number))["state"] == "planned"
+    seller.does("undo")
+    assert "Set aside for" in seller.does("batch", plan_file(tmp_path), "--aside-now").out
+
+
+def test_nothing_is_set_aside_where_nothing_can_be_made(seller: Maker) -> None:
+    seller.does("design", "add", "Sail", "--stated", "A=9000m", "--thickness", "DK")
+    before = seller.entries()
+
+    refused_in_one_line(seller("batch", "--want", "Sail=1", "--aside-now"), 2, "--aside-now")
+    refused_in_one_line(seller("batch", "--aside", "x.json", "--aside-now"), 2, "leave out")
+    assert seller.entries() == before
+
+
+def test_a_limit_by_colour_is_read_from_the_line_and_the_file(
+    seller: Maker, tmp_path: Path
+) -> None:
+    typed = seller.ask("batch", "--want", "Hat=6", "--per-colour", "1")
+    path = tmp_path / "market.toml"
+    path.write_text(
+        '[[want]]\ndesign = "Hat"\nat_most = 6\n[limits]\nper_colour = 1\n', encoding="utf-8"
+    )
+
+    assert [m["count"] for m in seller.ask("batch", str(path))["made"]] == [
+        m["count"] for m in typed["made"]
+    ]
+    refused_in_one_line(seller("batch", "--want", "Hat=6", "--per-colour", "few"), 2, "few")

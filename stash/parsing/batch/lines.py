@@ -19,7 +19,10 @@ WANT_KEYS = (
     *("colour", "not_colour", "contrast"),
 )
 MIX_KEYS = ("design", "size", "family", "at_least", "at_most")
-LIMIT_KEYS = (*("hours", "hours_a_week", "date", "per_pair", "hold_back", "keep_out", "contrast"),)
+LIMIT_KEYS = (
+    *("hours", "hours_a_week", "date", "per_pair", "per_colour"),
+    *("hold_back", "keep_out", "contrast"),
+)
 #: A key as plans of before have it.
 _BEFORE = {"piece": "design"}
 _TABLES = {"want": WANT_KEYS, "mix": MIX_KEYS, "limits": LIMIT_KEYS}

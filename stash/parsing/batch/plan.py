@@ -64,7 +64,7 @@ def plan_read(plan: PlanLines, aim: str, around: Surroundings) -> PlanRead:
         minutes,
         reader.read(plan.limits, "per_pair", item_count, None),
         reader.read(plan.limits, "hold_back", percent, 0) or 0,
-        mixes,
+        (*mixes, *reader.per_colour(plan.limits)),
         by,
     )
     contrast = reader.read(plan.limits, "contrast", settings.contrast, None)
@@ -192,6 +192,11 @@ class _Reader:
         return MixWanted(
             design, size, family, least or 0, self.read(line, "at_most", how, None), share
         )
+
+    def per_colour(self, limits: Line) -> list[MixWanted]:
+        """No more than so many whose main yarn is of one family of colours, whichever it is."""
+        most = self.read(limits, "per_colour", item_count, None)
+        return [] if most is None else [MixWanted(family=f, at_most=most) for f in facts.FAMILIES]
 
     def hours(self, limits: Line) -> tuple[int | None, date | None]:
         """The minutes there are, from the hours or from hours a week until the day."""

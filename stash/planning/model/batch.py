@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from datetime import date
+from enum import StrEnum
 
 from stash.matching.answer.proposal import NearMiss
 from stash.matching.question.wish import Wish
@@ -126,6 +127,31 @@ class Unmet:
     minutes: int
 
 
+class Why(StrEnum):
+    """Why no more of something is made: what it lacks, a limit, or that others bring more."""
+
+    YARN = "yarn"
+    HOURS = "hours"
+    LIMIT = "limit"
+    OTHERS = "others"
+
+
+@dataclass(frozen=True, slots=True)
+class NotMade:
+    """A want with its least that could have been more: by how many, and what the next one lacks.
+
+    `count` None: as many as there can be, and none is made. `short` is by role, out of the lot
+    that lacks least; `nowhere` are roles that no lot suits; `minutes` what the hours lack.
+    """
+
+    want: int
+    count: int | None
+    short: Mapping[str, Length]
+    nowhere: tuple[str, ...]
+    minutes: int
+    reasons: tuple[Why, ...]
+
+
 @dataclass(frozen=True, slots=True)
 class Unfilled:
     """An order that cannot be made whole once those before it have their yarn.
@@ -175,6 +201,7 @@ class Batch:
     clash: Clash | None = None
     useful_end: Length = NO_LENGTH
     unfilled: tuple[Unfilled, ...] = ()
+    not_made: tuple[NotMade, ...] = ()
 
     @property
     def items(self) -> int:

@@ -1,0 +1,72 @@
+"""What a batch leaves unmade, with the reason, as keys and words."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Any
+
+from stash.planning.model.batch import Batch, NotMade, Why
+from stash.rendering import amounts
+
+
+def not_made_keys(batch: Batch) -> list[dict[str, Any]]:
+    """Each with stable keys; `count` is None where it was wanted without a most."""
+    return [
+        {
+            "design": batch.wants[one.want].design,
+            "size": batch.wants[one.want].size or None,
+            "count": one.count,
+            "reasons": [why.value for why in one.reasons],
+            "short": {
+                "yarn_m": {role: length.m for role, length in one.short.items()},
+                "no_yarn": list(one.nowhere),
+                "hours": one.minutes / 60,
+            },
+        }
+        for one in batch.not_made
+    ]
+
+
+def not_made_lines(batch: Batch) -> list[str]:
+    """One line each: what is not made, and what the next one would need."""
+    return [
+        f"  {_count(one)}{batch.wants[one.want].name}: {'; '.join(_reasons(one))}"
+        for one in batch.not_made
+    ]
+
+
+def too_few_lines(batch: Batch) -> list[str]:
+    """The same of what falls short of its least."""
+    lines = []
+    for one in batch.unmet:
+        lacks = [f"{amounts.set_aside(um.m)} of {role}" for role, um in one.short.items()]
+        lacks += [_hours(one.minutes)] if one.minutes else []
+        why = f": the next one is {' and '.join(lacks)} short" if lacks else ""
+        lines.append(f"  {one.count} x {batch.wants[one.want].name}{why}")
+    return lines
+
+
+#: What stands over the lines.
+NOT_MADE = "Not made:"
+
+
+def _count(one: NotMade) -> str:
+    return "" if one.count is None else f"{one.count} x "
+
+
+def _reasons(one: NotMade) -> Iterator[str]:
+    if one.nowhere:
+        yield f"no yarn on the shelf suits {' or '.join(one.nowhere)}"
+    if one.short:
+        lacks = [f"{amounts.set_aside(length.m)} of {role}" for role, length in one.short.items()]
+        yield f"the next one is {' and '.join(lacks)} short"
+    if Why.HOURS in one.reasons:
+        yield f"no time, the next one takes {_hours(one.minutes)} more than there is"
+    if Why.LIMIT in one.reasons:
+        yield "your limits on pairs, colours or mixes leave none"
+    if Why.OTHERS in one.reasons:
+        yield "what is left does not go together, or brings less than the others"
+
+
+def _hours(minutes: int) -> str:
+    return f"{minutes / 60:.1f}".removesuffix(".0") + " h"
