@@ -12,6 +12,7 @@ from stash.actions.book import Book, EntryWriter
 from stash.actions.designs import Kept, kept_named, refuse_unknown_roles
 from stash.actions.her_settings import Settings
 from stash.actions.match import AS_SET, need_apart, propose_within
+from stash.actions.several import in_turn, of_items
 from stash.actions.sharing import from_key
 from stash.actions.use import Amount, mass_in
 from stash.errors import NotEnoughYarn, NotFound, Refusal, Undecided, Unreadable
@@ -28,7 +29,6 @@ from stash.requirements.design.design import Design
 from stash.requirements.yarn.need import RoleNeed, Source
 from stash.requirements.yarn.tails import JOIN_M
 from stash.stock import picking
-from stash.stock.entry import of_item
 from stash.stock.holding import HeldLot, HeldSkein
 from stash.stock.item import Item, ItemState
 from stash.stock.promise import PromiseChange, Promised, PromiseKind, lowered
@@ -325,16 +325,20 @@ def aside_note(
     return SetAside(writer.number, planned, picked, Design(), writer.settings)
 
 
-def release(book: Book, item: str) -> tuple[int, Item, list[Promised]]:
-    """Give back all that is still set aside for an item; what was released comes back."""
+def release(book: Book, items: Sequence[str]) -> tuple[int, list[tuple[Item, list[Promised]]]]:
+    """Give back all that is still set aside for items; what was released of each comes back."""
     with book.entry("release") as writer:
-        found = find.item(writer.db, item)
-        promised = release_within(writer, found)
-        if not promised:
-            raise Refusal("nothing_set_aside", item=found)
-        writer.what = Note("item_released", **of_item(found))
-        now = _as_it_stands(writer, found.number)
-    return writer.number, now, promised
+        done = in_turn(items, lambda item: _release(writer, find.item(writer.db, item)))
+        writer.what = of_items("item_released", "items_released", [item for item, _ in done])
+        now = [(_as_it_stands(writer, item.number), promised) for item, promised in done]
+    return writer.number, now
+
+
+def _release(writer: EntryWriter, item: Item) -> tuple[Item, list[Promised]]:
+    promised = release_within(writer, item)
+    if not promised:
+        raise Refusal("nothing_set_aside", item=item)
+    return item, promised
 
 
 def release_within(writer: EntryWriter, item: Item) -> list[Promised]:
@@ -344,17 +348,18 @@ def release_within(writer: EntryWriter, item: Item) -> list[Promised]:
     return promised
 
 
-def begin(book: Book, item: str, *, on: date | None = None) -> tuple[int, Item]:
-    """An item is on the hook from now on."""
+def begin(book: Book, items: Sequence[str], *, on: date | None = None) -> tuple[int, list[Item]]:
+    """Items are begun, all in one entry."""
     with book.entry("begin", on) as writer:
-        found = find.item(writer.db, item)
-        if found.design_id is None:
-            raise Refusal("no_design_to_begin", item=found)
-        if found.state is not ItemState.PLANNED:
-            raise Refusal("begun_before", item=found)
-        entry_rows.add_step(
-            writer.db, writer.number, entry_rows.Step(found.number, ItemState.BEGUN)
-        )
-        writer.what = Note("item_begun", **of_item(found))
-        now = _as_it_stands(writer, found.number)
-    return writer.number, now
+        begun = in_turn(items, lambda item: _begin(writer, find.item(writer.db, item)))
+        writer.what = of_items("item_begun", "items_begun", begun)
+    return writer.number, begun
+
+
+def _begin(writer: EntryWriter, item: Item) -> Item:
+    if item.design_id is None:
+        raise Refusal("no_design_to_begin", item=item)
+    if item.state is not ItemState.PLANNED:
+        raise Refusal("begun_before", item=item)
+    entry_rows.add_step(writer.db, writer.number, entry_rows.Step(item.number, ItemState.BEGUN))
+    return _as_it_stands(writer, item.number)

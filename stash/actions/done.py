@@ -11,6 +11,7 @@ from stash.actions.aside import release_within
 from stash.actions.book import Book, EntryWriter
 from stash.actions.cautions import item_plan, lots_of
 from stash.actions.her_settings import Settings
+from stash.actions.several import Listed, by_row, in_turn, of_items
 from stash.actions.use import book_use, ready_for_use
 from stash.actions.weigh import ScaleReading, weigh_within
 from stash.errors import NotFound, Refusal
@@ -19,7 +20,6 @@ from stash.measures.mass import NO_MASS, Mass
 from stash.measures.note import Note
 from stash.measures.rounding import shared_out
 from stash.requirements.design.design import Design
-from stash.stock.entry import of_item
 from stash.stock.holding import HeldSkein
 from stash.stock.item import Item, ItemState, Weighed
 from stash.stock.movement import Movement, standing
@@ -83,31 +83,97 @@ class Finished:
     settings: Settings
 
 
-def done(book: Book, item: str, known: Known, *, on: date | None = None) -> Finished:
-    """Close an item in one entry. A planned one is begun by it."""
+def done(
+    book: Book,
+    known: Mapping[str, Known],
+    *,
+    minutes: int | None = None,
+    on: date | None = None,
+) -> list[Finished]:
+    """Close items in one entry, each by what is known of it. A planned one is begun by it.
+
+    `minutes` is what each of them really took.
+    """
     with book.entry("done", on) as writer:
-        found = find.item(writer.db, item)
-        ready_for_use(writer, found)
-        how = known.how
-        notes = _book(writer, found, known, how)
-        released = release_within(writer, found)
-        step = entry_rows.Step(found.number, ItemState.DONE, how, known.total)
-        entry_rows.add_step(writer.db, writer.number, step)
-        total = sum(item_rows.used_by_role(writer.db, found.number).values(), NO_MASS)
-        writer.what = Note("item_done", **of_item(found), mass=total, how=how.value)
+        booked = in_turn([*known], lambda item: _close(writer, item, known[item], minutes))
+        how = " / ".join(dict.fromkeys(one.how.value for one in known.values()))
+        _write_what(writer, [item for item, _, _ in booked], how)
     with book.reading() as db:
-        finished = item_rows.items(db, [found.number])[0]
-        used = _used(db, finished)
-        plan, lots = item_plan(db, finished), lots_of(db, finished)
+        return [_finished(db, writer, *one) for one in booked]
+
+
+@dataclass(frozen=True, slots=True)
+class BallRow:
+    """One row of a list of weighings: what a ball of an item weighs now, as the scale has it."""
+
+    item: str
+    ball: str
+    reading: Mass
+
+
+def done_listed(
+    book: Book, listed: Listed[BallRow], *, minutes: int | None = None, on: date | None = None
+) -> list[Finished]:
+    """Every item of a list of weighings done, in one entry.
+
+    Raises BadRows for the rows that cannot be; then nothing is booked.
+    """
+    with book.entry("done", on) as writer:
+        by_item = Listed(listed.name, [*_by_item(listed.rows)], listed.unread)
+        booked = by_row(by_item, lambda one: _close(writer, *one, minutes))
+        _write_what(writer, [item for item, _, _ in booked], Weighed.BALLS.value)
+    with book.reading() as db:
+        return [_finished(db, writer, *one) for one in booked]
+
+
+def _by_item(
+    rows: Sequence[tuple[int, BallRow]],
+) -> Iterator[tuple[int, tuple[str, Known]]]:
+    """The balls of each item together, at the line of the first of them."""
+    lines: dict[str, int] = {}
+    left: dict[str, dict[str, Mass]] = {}
+    for line, row in rows:
+        lines.setdefault(row.item, line)
+        left.setdefault(row.item, {})[row.ball] = row.reading
+    for item, balls in left.items():
+        yield lines[item], (item, Known(left=balls))
+
+
+def _close(
+    writer: EntryWriter, typed: str, known: Known, minutes: int | None
+) -> tuple[Item, list[Note], list[Promised]]:
+    """One item closed as part of an entry: what is worth saying of it, and what is free again."""
+    found = find.item(writer.db, typed)
+    ready_for_use(writer, found)
+    how = known.how
+    notes = _book(writer, found, known, how)
+    released = release_within(writer, found)
+    step = entry_rows.Step(found.number, ItemState.DONE, how, known.total)
+    entry_rows.add_step(writer.db, writer.number, step)
+    if minutes is not None:
+        writer.set_facts("item", found.number, made_minutes=str(minutes))
+    return found, notes, released
+
+
+def _write_what(writer: EntryWriter, items: Sequence[Item], how: str) -> None:
+    used = [item_rows.used_by_role(writer.db, item.number).values() for item in items]
+    total = sum((mass for masses in used for mass in masses), NO_MASS)
+    writer.what = of_items("item_done", "items_done", items, mass=total, how=how)
+
+
+def _finished(
+    db: Connection, writer: EntryWriter, item: Item, notes: list[Note], released: list[Promised]
+) -> Finished:
+    finished = item_rows.items(db, [item.number])[0]
     return Finished(
         entry=writer.number,
         item=finished,
-        used=used,
+        used=_used(db, finished),
         released=tuple(released),
         notes=tuple(notes),
         shorts=writer.shorts,
-        plan=plan,
-        lots=lots,
+        plan=item_plan(db, finished),
+        lots=lots_of(db, finished),
         settings=writer.settings,
     )
 

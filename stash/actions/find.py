@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 import re
-from collections.abc import Collection, Sequence
+from collections.abc import Callable, Collection, Sequence
 from dataclasses import dataclass
 
 from stash.errors import Ambiguous, NotFound
@@ -126,12 +126,11 @@ def lot_record(db: Connection, asked: str) -> Lot | None:
 
 def item(db: Connection, asked: str) -> Item:
     """The item of this number, or the one open item of a design of this name."""
-    known = item_rows.items(db)
     if number := _NUMBER.fullmatch(asked.strip()):
-        for one in known:
-            if one.number == int(number[1]):
-                return one
-        raise NotFound("item", asked, [str(a) for a in known if a.open][:3])
+        if one := item_rows.items(db, [int(number[1])]):
+            return one[0]
+        raise NotFound("item", asked)
+    known = item_rows.items(db)
     named = [a for a in known if a.design.lower() == asked.strip().lower()]
     ready = [a for a in named if a.open]
     if len(ready) > 1:
@@ -142,14 +141,16 @@ def item(db: Connection, asked: str) -> Item:
     return ready[0]
 
 
-def item_among(db: Connection, asked: str, able: Collection[int], kind: str) -> Item:
+def item_among(db: Connection, asked: str, able: Callable[[], Collection[int]], kind: str) -> Item:
     """The item of this number, or the only one of a design's name among those that are able.
 
+    Who is able is asked for a name alone.
     `kind` is what is not found where none of those has the name.
     """
     if _NUMBER.fullmatch(asked.strip()):
         return item(db, asked)
-    known = [a for a in item_rows.items(db) if a.number in able]
+    ready = able()
+    known = [a for a in item_rows.items(db) if a.number in ready]
     named = [a for a in known if a.design.lower() == asked.strip().lower()]
     if len(named) > 1:
         shown = [Note("item_named", item=one) for one in named]

@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 
 from stash.actions import find
 from stash.actions.book import Book, EntryWriter
 from stash.actions.currency import learn
-from stash.errors import Refusal
+from stash.actions.several import Listed, by_row, in_turn, of_items
+from stash.errors import NotFound, Refusal
 from stash.measures.money import Money
-from stash.measures.note import Note
-from stash.stock.entry import of_item
 from stash.stock.item import Item, ItemState
 from stash.stock.sale import Sale, SaleKind, sold
 from stash.store import item_rows, sale_rows
@@ -29,57 +29,115 @@ class SaleBooked:
     currency: str
 
 
+@dataclass(frozen=True, slots=True)
+class Price:
+    """What the buyer paid for one item, and what the place of sale keeps of it."""
+
+    price: Money
+    fee: Money = NO_MONEY
+
+
 def sell(
     book: Book,
-    item: str,
-    price: Money,
-    fee: Money = NO_MONEY,
+    prices: Mapping[str, Price],
     *,
     currency: str = "",
     on: date | None = None,
-) -> SaleBooked:
-    """A finished item is sold; the fee is what the place of sale keeps of the price.
+) -> list[SaleBooked]:
+    """Finished items are sold, all in one entry, each by its own price.
 
     `currency` is the one they came in, kept if the file has none. Refused for one that is not
     done, or is sold already.
     """
     with book.entry("sold", on) as writer:
         learn(writer, currency)
-        ready = unsold(writer.db)
-        found = find.item_among(writer.db, item, ready, "unsold_item")
-        if found.state is not ItemState.DONE:
-            raise Refusal("only_done_is_sold", item=found)
-        refuse_if_sold(writer, found)
-        if fee > price:
-            raise Refusal("fee_above_price")
-        booked = _book(writer, found, SaleKind.SOLD, price, fee)
-    return replace(booked, currency=booked.currency or currency)
+        booked = in_turn([*prices], lambda item: _sell(writer, item, prices[item]))
+        writer.what = of_items("item_sold", "items_sold", [one.item for one in booked])
+    return [replace(one, currency=one.currency or currency) for one in booked]
+
+
+def _sell(writer: EntryWriter, typed: str, paid: Price) -> SaleBooked:
+    found = find.item_among(writer.db, typed, lambda: unsold(writer.db), "unsold_item")
+    if found.state is not ItemState.DONE:
+        raise Refusal("only_done_is_sold", item=found)
+    refuse_if_sold(writer, found)
+    if paid.fee > paid.price:
+        raise Refusal("fee_above_price")
+    return _book(writer, found, SaleKind.SOLD, paid)
+
+
+@dataclass(frozen=True, slots=True)
+class SaleRow:
+    """One row of a market's list: an item's number, or a design, of which the first goes."""
+
+    what: str
+    paid: Price
+    note: str = ""
+
+
+def sell_listed(
+    book: Book, listed: Listed[SaleRow], *, currency: str = "", on: date | None = None
+) -> list[SaleBooked]:
+    """All that was sold at a market, in one entry; BadRows, and nothing booked, for a bad row."""
+    with book.entry("sold", on) as writer:
+        learn(writer, currency)
+        booked = by_row(listed, lambda row: _sell_row(writer, row))
+        writer.what = of_items("item_sold", "items_sold", [one.item for one in booked])
+    return [replace(one, currency=one.currency or currency) for one in booked]
+
+
+def _sell_row(writer: EntryWriter, row: SaleRow) -> SaleBooked:
+    number = row.what.strip().removeprefix("#")
+    typed = number if number.isdecimal() else str(_first_unsold(writer.db, row.what))
+    booked = _sell(writer, typed, row.paid)
+    if row.note:
+        said = "; ".join(filter(None, [item_rows.note_of(writer.db, booked.item.number), row.note]))
+        writer.set_facts("item", booked.item.number, note=said)
+    return booked
+
+
+def _first_unsold(db: Connection, named: str) -> int:
+    """The lowest number among the finished items of a design that are hers still."""
+    design = find.design(db, named)
+    hers = unsold(db)
+    able = [a.number for a in item_rows.items(db) if a.design_id == design.id and a.number in hers]
+    if not able:
+        raise NotFound("unsold_item", design.name)
+    return able[0]
 
 
 def take_back(
-    book: Book, item: str, fee_back: Money = NO_MONEY, *, on: date | None = None
-) -> SaleBooked:
-    """A sold item comes back and its price is given back; it can be sold again.
+    book: Book, items: Sequence[str], fee_back: Money = NO_MONEY, *, on: date | None = None
+) -> list[SaleBooked]:
+    """Sold items come back and their price is given back; they can be sold again.
 
-    `fee_back` is what the place of sale gave back of its fee. Refused for one that is not sold.
+    `fee_back` is what the place of sale gave back of each fee. Refused for one that is not sold.
     """
     with book.entry("returned", on) as writer:
-        done = {a.number for a in item_rows.items(writer.db) if a.state is ItemState.DONE}
-        found = find.item_among(writer.db, item, done - unsold(writer.db), "sold_item")
-        sale = sold(sale_rows.sales(writer.db, found.number))
-        if sale is None:
-            raise Refusal("item_not_sold", item=found)
-        if fee_back > sale.fee:
-            raise Refusal("fee_back_above_fee")
-        return _book(writer, found, SaleKind.RETURNED, sale.price, fee_back)
+        booked = in_turn(items, lambda item: _take_back(writer, item, fee_back))
+        writer.what = of_items("item_returned", "items_returned", [one.item for one in booked])
+    return booked
 
 
-def _book(writer: EntryWriter, item: Item, kind: SaleKind, price: Money, fee: Money) -> SaleBooked:
+def _take_back(writer: EntryWriter, typed: str, fee_back: Money) -> SaleBooked:
+    found = find.item_among(writer.db, typed, lambda: _gone(writer.db), "sold_item")
+    sale = sold(sale_rows.sales(writer.db, found.number))
+    if sale is None:
+        raise Refusal("item_not_sold", item=found)
+    if fee_back > sale.fee:
+        raise Refusal("fee_back_above_fee")
+    return _book(writer, found, SaleKind.RETURNED, Price(sale.price, fee_back))
+
+
+def _gone(db: Connection) -> set[int]:
+    done = {a.number for a in item_rows.items(db) if a.state is ItemState.DONE}
+    return done - unsold(db)
+
+
+def _book(writer: EntryWriter, item: Item, kind: SaleKind, paid: Price) -> SaleBooked:
     _refuse_too_early(writer, item)
-    made = Sale(writer.number, writer.on, item.number, kind, price, fee)
+    made = Sale(writer.number, writer.on, item.number, kind, paid.price, paid.fee)
     sale_rows.add_sale(writer.db, made)
-    booked = "item_sold" if kind is SaleKind.SOLD else "item_returned"
-    writer.what = Note(booked, **of_item(item))
     return SaleBooked(item, made, writer.settings.currency)
 
 

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
+from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
 import typer
@@ -17,23 +18,32 @@ from stash.cli.common import (
     answer,
     day,
     design_meant,
-    item_meant,
+    items_meant,
+    listed_alone,
+    only_item,
     open_book,
+    page,
     page_of,
     refuse,
+    rows_of_a_list,
     say,
     say_notes,
     say_shorts,
+    settings_of,
 )
 from stash.cli.match_options import asks_the_shelf, wish_typed
 from stash.parsing.wish.typed import by_role
 
 if TYPE_CHECKING:
-    from stash.actions.done import Known
+    from stash.actions.book import Book
+    from stash.actions.done import Finished, Known
     from stash.actions.use import Amount
     from stash.parsing.wish.typed import WishWords
 
-ItemName = Annotated[str, typer.Argument(help="An item's number, or its design's name.")]
+ItemNames = Annotated[
+    str,
+    typer.Argument(metavar="ITEMS", help="Numbers, as 3 or 1,4-12; or a design's name."),
+]
 
 
 def register(app: typer.Typer) -> None:
@@ -112,24 +122,26 @@ def _own_choice(texts: Sequence[str]) -> dict[str, list[int]]:
     return chosen
 
 
-def release(item: ItemName = "", file: File = None) -> None:
-    """Give back what is still set aside for an item."""
+def release(items: ItemNames = "", file: File = None) -> None:
+    """Free what is still set aside for items."""
     from stash.actions.aside import release
-    from stash.rendering import aside as rendered
+    from stash.rendering import several as rendered
 
-    say(rendered.released_text(*release(open_book(file), item_meant(file, item, "release"))))
+    book = open_book(file)
+    say(rendered.released_text(*release(book, items_meant(file, items, "release")), page()))
 
 
-def begin(item: ItemName = "", on: On = "", file: File = None) -> None:
-    """An item is on the hook from now on."""
+def begin(items: ItemNames = "", on: On = "", file: File = None) -> None:
+    """Begin items you set yarn aside for."""
     from stash.actions.aside import begin
-    from stash.rendering import aside as rendered
+    from stash.rendering import several as rendered
 
-    say(rendered.begun_text(*begin(open_book(file), item_meant(file, item, "begin"), on=day(on))))
+    meant = items_meant(file, items, "begin")
+    say(rendered.begun_text(*begin(open_book(file), meant, on=day(on)), page()))
 
 
 def done(
-    item: ItemName = "",
+    items: ItemNames = "",
     left: Annotated[
         list[str] | None, typer.Option("--left", help="What a ball weighs now: 17=43g; repeat it.")
     ] = None,
@@ -137,23 +149,56 @@ def done(
     as_planned: Annotated[
         bool, typer.Option("--as-planned", help="Book what was expected.")
     ] = False,
+    sheet: Annotated[
+        Path | None,
+        typer.Option("--from", metavar="FILE", help="A list of item, ball and reading."),
+    ] = None,
+    hours: Annotated[str, typer.Option(help="What each really took, as 2h10.")] = "",
     whom: Annotated[str, typer.Option("--for", help=FOR_WHOM)] = "",
     on: On = "",
     file: File = None,
 ) -> None:
-    """An item is finished. Books what it used, gives back the rest, teaches the next need."""
+    """Finish items. Books what they used, frees the rest, teaches the next need."""
     from stash.actions.cautions import cautions_of
-    from stash.actions.done import done
+    from stash.parsing import work
     from stash.parsing.design import design as design_typed
-    from stash.rendering import done as rendered
+    from stash.rendering import several as rendered
 
     wearer = design_typed.meant_for(whom)
     known = _known(left or [], weighed, as_planned)
-    finished = done(open_book(file), item_meant(file, item, "done"), known, on=day(on))
-    cautions = cautions_of(finished.plan, finished.lots, wearer)
-    say(rendered.text(finished, cautions, page_of(finished.settings)))
-    say_notes(finished.notes)
-    say_shorts(finished.shorts)
+    minutes = work.minutes(hours) if hours else None
+    if sheet is not None:
+        listed_alone(ITEMS=items, **{"--left": left, "--weighed": weighed,
+                                     "--as-planned": as_planned})  # fmt: skip
+        finished = _done_listed(sheet, minutes, on, file)
+    else:
+        meant = items_meant(file, items, "done")
+        only_item(meant, left=left)
+        finished = _done(open_book(file), dict.fromkeys(meant, known), minutes, on)
+    warned = (one for each in finished for one in cautions_of(each.plan, each.lots, wearer))
+    say(rendered.done_text(finished, [*dict.fromkeys(warned)], page_of(finished[0].settings)))
+    say_notes(note for each in finished for note in each.notes)
+    say_shorts(finished[0].shorts)
+
+
+def _done(
+    book: Book, known: Mapping[str, Known], minutes: int | None, on: str
+) -> Sequence[Finished]:
+    from stash.actions.done import done
+
+    return done(book, known, minutes=minutes, on=day(on))
+
+
+def _done_listed(
+    sheet: Path, minutes: int | None, on: str, file: Path | None
+) -> Sequence[Finished]:
+    from stash.actions.done import done_listed
+    from stash.exchange import item_lists
+
+    book = open_book(file)
+    with rows_of_a_list():
+        listed = item_lists.weighings(sheet, settings_of(file).weight or "g")
+        return done_listed(book, listed, minutes=minutes, on=day(on))
 
 
 def _known(left: Sequence[str], weighed: str, as_planned: bool) -> Known:

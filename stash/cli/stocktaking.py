@@ -15,7 +15,9 @@ from stash.cli.common import (
     On,
     answer,
     day,
+    items_typed,
     note,
+    only_item,
     open_book,
     page,
     page_of,
@@ -136,7 +138,9 @@ def split(
 
 
 def unravel(
-    item: Annotated[str, typer.Argument(help="An item's number, or its design's name.")],
+    items: Annotated[
+        str, typer.Argument(metavar="ITEMS", help="Numbers, as 3 or 1,4-12; or a design's name.")
+    ],
     into: Annotated[
         list[str] | None,
         typer.Option("--into", help="Wound back: 12=14, yarn of 12 onto 14; repeat it."),
@@ -148,19 +152,22 @@ def unravel(
     on: On = "",
     file: File = None,
 ) -> None:
-    """Take an item apart. Its yarn goes back to the shelf, less the usual loss."""
+    """Take items apart. Their yarn goes back to the shelf, less the usual loss."""
     from stash.actions.unravel import USUAL_LOSS, unravel
     from stash.parsing import quantities
     from stash.parsing.design import design
-    from stash.rendering import unravel as rendered
+    from stash.rendering import several as rendered
 
     if loss and weighed:
         refuse("weighed_and_reckoned")
+    meant = items_typed(items)
+    only_item(meant, into=into, weighed=weighed)
     book = open_book(file)
     share = design.margin(loss) if loss else USUAL_LOSS
     back = quantities.mass(weighed) if weighed else 1 - share
-    done = unravel(book, item, into=_wound_back(into or []), back=back, on=day(on))
-    say(rendered.text(done, None if weighed else share, page_of(done.settings)))
+    done = unravel(book, meant, into=_wound_back(into or []), back=back, on=day(on))
+    shown_on = page_of(done[0].settings)
+    say(rendered.unravelled_text(done, None if weighed else share, shown_on))
 
 
 def _wound_back(texts: Sequence[str]) -> dict[int, int]:

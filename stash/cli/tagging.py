@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
@@ -13,14 +14,14 @@ from stash.cli.common import (
     AsOption,
     File,
     answer,
-    item_meant,
+    items_meant,
     open_book,
     refuse,
     say,
 )
 
 if TYPE_CHECKING:
-    from stash.actions.tag import TagAsked
+    from stash.actions.tag import Tag, TagAsked
     from stash.costing.label import Rules
     from stash.rendering.tag import Facts
 
@@ -31,7 +32,9 @@ def register(app: typer.Typer) -> None:
 
 
 def tag(
-    item: Annotated[str, typer.Argument(help="An item's number, or its design's name.")] = "",
+    items: Annotated[
+        str, typer.Argument(metavar="ITEMS", help="Numbers, as 3 or 1,4-12; or a design's name.")
+    ] = "",
     rules: Annotated[
         str,
         typer.Option(
@@ -54,19 +57,19 @@ def tag(
     from stash.actions import writing
     from stash.actions.tag import TagAsked
     from stash.parsing.design import design
-    from stash.rendering import tag as rendered
+    from stash.rendering import tags as rendered
 
     asked = TagAsked(_rules(rules), functional or [], design.meant_for(whom))
-    facts = _facts(item_meant(file, item, "tag"), asked, file)
+    facts = _facts(items_meant(file, items, "tag"), asked, file)
     if target is not None:
-        writing.write(target, rendered.text(facts) + "\n", over=over)
-        say(rendered.written_text(facts, target))
+        writing.write(target, rendered.text_of(facts) + "\n", over=over)
+        say(rendered.written_text_of(facts, target))
         return
     answer(
         how,
-        lambda: rendered.keys(facts),
-        lambda: rendered.text(facts),
-        lambda: list(rendered.rows(facts)),
+        lambda: rendered.keys_of(facts),
+        lambda: rendered.text_of(facts),
+        lambda: rendered.rows_of(facts),
     )
 
 
@@ -76,15 +79,20 @@ def _rules(text: str) -> Rules | None:
     return settings.rules(text) if text else None
 
 
-def _facts(item: str, asked: TagAsked, file: Path | None) -> Facts:
-    from stash.actions.tag import tag
-    from stash.parsing import care, facts
-    from stash.rendering import tag as rendered
+def _facts(items: Sequence[str], asked: TagAsked, file: Path | None) -> list[Facts]:
+    from stash.actions.tag import tags
+    from stash.parsing import facts
 
     for fibre in asked.functional:
         if not facts.known_fibre(fibre):
             refuse("no_known_fibre", fibre=fibre)
-    found = tag(open_book(file), item, asked)
+    return [_facts_of(found) for found in tags(open_book(file), items, asked)]
+
+
+def _facts_of(found: Tag) -> Facts:
+    from stash.parsing import care
+    from stash.rendering import tag as rendered
+
     hers = found.settings
     return rendered.Facts(
         batch=found.item.number,

@@ -33,6 +33,7 @@ from stash.store.tables import (
     design,
     entry,
     fact,
+    item,
     item_step,
     lot,
     movement,
@@ -46,6 +47,7 @@ _PLACES = {
     "skein": (skein, skein.c.number),
     "lot": (lot, lot.c.id),
     "design": (design, design.c.id),
+    "item": (item, item.c.number),
 }
 
 
@@ -248,14 +250,14 @@ def add_step(db: Connection, number: int, step: Step) -> None:
 
 
 def steps(
-    db: Connection, *, entry_number: int | None = None, item: int | None = None
+    db: Connection, *, entry_number: int | None = None, item_number: int | None = None
 ) -> list[Step]:
     """The steps booked in one entry or of one item, in order."""
     asked = select(item_step).order_by(item_step.c.id)
     if entry_number is not None:
         asked = asked.where(item_step.c.entry_number == entry_number)
-    if item is not None:
-        asked = asked.where(item_step.c.item_number == item)
+    if item_number is not None:
+        asked = asked.where(item_step.c.item_number == item_number)
     return [
         Step(
             row.item_number,

@@ -113,6 +113,7 @@ def items(db: Connection, numbers: Collection[int] | None = None) -> list[Item]:
             AskedFor(
                 None if row.asked_coins is None else Money(row.asked_coins), row.asked_minutes
             ),
+            row.made_minutes,
         )
         for row in db.execute(asked)
     ]
@@ -136,6 +137,7 @@ def _item_statement() -> Select[Any]:
             item.c.note,
             item.c.asked_coins,
             item.c.asked_minutes,
+            item.c.made_minutes,
             design.c.name.label("design"),
             item_step.c.state,
             item_step.c.how,
@@ -181,6 +183,21 @@ def standing_steps(db: Connection, item_number: int | None = None) -> list[Stepp
         )
         for row in db.execute(asked)
     ]
+
+
+def note_of(db: Connection, number: int) -> str:
+    """What is noted of an item."""
+    found: str = db.execute(select(item.c.note).where(item.c.number == number)).scalar_one()
+    return found
+
+
+def own_minutes(db: Connection) -> dict[str, list[int]]:
+    """What finished items really took, by the name of their design."""
+    found: dict[str, list[int]] = {}
+    for one in items(db):
+        if one.made_minutes is not None and one.design and one.state is ItemState.DONE:
+            found.setdefault(one.design, []).append(one.made_minutes)
+    return found
 
 
 def add_item(

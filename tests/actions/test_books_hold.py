@@ -289,7 +289,7 @@ class Shelf(RuleBasedStateMachine):
         on=DAYS,
     )
     def unravel(self, item: str, into: dict[int, int], back: float | Mass, on: Any) -> None:
-        self.do(unravel.unravel, item, into=into, back=back, on=on)
+        self.do(unravel.unravel, [item], into=into, back=back, on=on)
 
     @rule(place=PLACES, ticks=TICKS, read=st.dictionaries(SKEINS, MASSES, max_size=2))
     def count(self, place: str, ticks: list[str], read: dict[str, Mass]) -> None:
@@ -333,23 +333,23 @@ class Shelf(RuleBasedStateMachine):
 
     @rule(item=ITEMS)
     def release(self, item: str) -> None:
-        self.do(aside_action.release, item)
+        self.do(aside_action.release, [item])
 
     @rule(item=ITEMS, on=DAYS)
     def begin_item(self, item: str, on: Any) -> None:
-        self.do(aside_action.begin, item, on=on)
+        self.do(aside_action.begin, [item], on=on)
 
     @rule(item=ITEMS, known=KNOWN, on=DAYS)
     def done(self, item: str, known: Known, on: Any) -> None:
-        self.do(done_action.done, item, known, on=on)
+        self.do(done_action.done, {item: known}, on=on)
 
     @rule(item=ITEMS, price=st.integers(0, 3000).map(Money), on=DAYS)
     def sell(self, item: str, price: Money, on: Any) -> None:
-        self.do(sold.sell, item, price, on=on)
+        self.do(sold.sell, {item: sold.Price(price)}, on=on)
 
     @rule(item=ITEMS, on=DAYS)
     def take_back(self, item: str, on: Any) -> None:
-        self.do(sold.take_back, item, on=on)
+        self.do(sold.take_back, [item], on=on)
 
     @rule(setting=SETTINGS)
     def prefer(self, setting: tuple[str, str | None]) -> None:

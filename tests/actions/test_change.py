@@ -120,8 +120,8 @@ def test_what_was_paid_for_a_lot_is_shared_by_what_each_skein_came_with(book: Bo
 
 def test_unravelled_yarn_is_paid_for_with_the_skein_it_was_of(book: Book) -> None:
     a_design(book, A=60)
-    done_action.done(book, str(aside(book, A=3)), done_action.Known(left={"3": grams(60)}))
-    back = unravel.unravel(book, "1", back=1.0).returned[0].skein.number
+    done_action.done(book, {str(aside(book, A=3)): done_action.Known(left={"3": grams(60)})})
+    back = unravel.unravel(book, ["1"], back=1.0)[0].returned[0].skein.number
 
     change.change(book, "L2", Changes(paid=Money(2000)))
 

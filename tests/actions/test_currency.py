@@ -35,9 +35,9 @@ def test_the_first_price_that_names_a_currency_sets_it(book: Book) -> None:
 
 def test_a_sale_sets_it_in_its_own_entry(book: Book) -> None:
     a_design(book, A=60)
-    done.done(book, str(aside(book, A=1)), Known(left={"1": grams(70)}), on=clock.today())
+    done.done(book, {str(aside(book, A=1)): Known(left={"1": grams(70)})}, on=clock.today())
 
-    assert sold.sell(book, "1", Money(2800), currency="AUD").currency == "AUD"
+    assert sold.sell(book, {"1": sold.Price(Money(2800))}, currency="AUD")[0].currency == "AUD"
     assert currency(book) == "AUD"
     log.undo(book)
     assert currency(book) == ""

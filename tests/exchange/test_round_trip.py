@@ -238,7 +238,7 @@ def _gone(book: Book, random: Random, skein: str) -> None:
 
 def _done(book: Book, random: Random, skein: str) -> None:
     item = aside(book, A=int(skein))
-    done.done(book, str(item), done.Known(left={skein: Mass(random.randint(0, 90_000))}))
+    done.done(book, {str(item): done.Known(left={skein: Mass(random.randint(0, 90_000))})})
 
 
 def _unravel(book: Book, random: Random, skein: str) -> None:
@@ -316,8 +316,8 @@ def test_unravelled_yarn_comes_back_at_its_cost(tmp_path: Path) -> None:
     # 40 g of 100 g at 10.00 were worked, and all of it came back as skein 2
     book = with_lines(tmp_path, a_line(paid=Money(1000)))
     a_design(book, A=60)
-    done.done(book, str(aside(book, A=1)), done.Known(left={"1": grams(60)}))
-    unravel.unravel(book, "1", back=1.0)
+    done.done(book, {str(aside(book, A=1)): done.Known(left={"1": grams(60)})})
+    unravel.unravel(book, ["1"], back=1.0)
 
     costs = {number: facts[3] for number, facts in picture(again(book, ".csv")).items()}
 
