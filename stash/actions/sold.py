@@ -60,6 +60,8 @@ def _sell(writer: EntryWriter, typed: str, paid: Price) -> SaleBooked:
     found = find.item_among(writer.db, typed, lambda: unsold(writer.db), "unsold_item")
     if found.state is not ItemState.DONE:
         raise Refusal("only_done_is_sold", item=found)
+    if found.number in sale_rows.items_sold_in(writer.db, writer.number):
+        raise Refusal("sold_in_two_rows", item=found)
     refuse_if_sold(writer, found)
     if paid.fee > paid.price:
         raise Refusal("fee_above_price")
@@ -88,7 +90,7 @@ def sell_listed(
 
 def _sell_row(writer: EntryWriter, row: SaleRow) -> SaleBooked:
     number = row.what.strip().removeprefix("#")
-    typed = number if number.isdecimal() else str(_first_unsold(writer.db, row.what))
+    typed = number if number.isdecimal() else str(_first_unsold(writer, row.what))
     booked = _sell(writer, typed, row.paid)
     if row.note:
         said = "; ".join(filter(None, [item_rows.note_of(writer.db, booked.item.number), row.note]))
@@ -96,10 +98,11 @@ def _sell_row(writer: EntryWriter, row: SaleRow) -> SaleBooked:
     return booked
 
 
-def _first_unsold(db: Connection, named: str) -> int:
+def _first_unsold(writer: EntryWriter, named: str) -> int:
     """The lowest number among the finished items of a design that are hers still."""
+    db = writer.db
     design = find.design(db, named)
-    hers = unsold(db)
+    hers = unsold(db) - sale_rows.items_sold_in(db, writer.number)
     able = [a.number for a in item_rows.items(db) if a.design_id == design.id and a.number in hers]
     if not able:
         raise NotFound("unsold_item", design.name)

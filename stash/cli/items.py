@@ -128,7 +128,7 @@ def release(items: ItemNames = "", file: File = None) -> None:
     from stash.rendering import several as rendered
 
     book = open_book(file)
-    say(rendered.released_text(*release(book, items_meant(file, items, "release")), page()))
+    say(rendered.items_released(*release(book, items_meant(file, items, "release")), page()))
 
 
 def begin(items: ItemNames = "", on: On = "", file: File = None) -> None:
@@ -137,7 +137,7 @@ def begin(items: ItemNames = "", on: On = "", file: File = None) -> None:
     from stash.rendering import several as rendered
 
     meant = items_meant(file, items, "begin")
-    say(rendered.begun_text(*begin(open_book(file), meant, on=day(on)), page()))
+    say(rendered.items_begun(*begin(open_book(file), meant, on=day(on)), page()))
 
 
 def done(
@@ -176,7 +176,7 @@ def done(
         only_item(meant, left=left)
         finished = _done(open_book(file), dict.fromkeys(meant, known), minutes, on)
     warned = (one for each in finished for one in cautions_of(each.plan, each.lots, wearer))
-    say(rendered.done_text(finished, [*dict.fromkeys(warned)], page_of(finished[0].settings)))
+    say(rendered.items_done(finished, [*dict.fromkeys(warned)], page_of(finished[0].settings)))
     say_notes(note for each in finished for note in each.notes)
     say_shorts(finished[0].shorts)
 

@@ -67,7 +67,7 @@ def sold(
 
     if sheet is not None:
         listed_alone(ITEMS=items, **{"--for": price, "--fee": fee})
-        say(rendered.sold_text(_sold_listed(sheet, on, file), page()))
+        say(rendered.items_sold(_sold_listed(sheet, on, file), page()))
         return
     if not price.strip():
         refuse("no_price_paid")
@@ -75,7 +75,7 @@ def sold(
     paid, kept = (amount or NO_MONEY for amount in typed)
     prices = dict.fromkeys(items_typed(items), Price(paid, kept))
     done = sell(open_book(file), prices, currency=currency, on=day(on))
-    say(rendered.sold_text(done, page()))
+    say(rendered.items_sold(done, page()))
 
 
 def _sold_listed(sheet: Path, on: str, file: Path | None) -> Sequence[SaleBooked]:
@@ -102,7 +102,7 @@ def returned(
 
     back = _money(fee_back, settings_of(file).currency) if fee_back else NO_MONEY
     done = take_back(open_book(file), items_typed(items), back, on=day(on))
-    say(rendered.returned_text(done, page()))
+    say(rendered.items_returned(done, page()))
 
 
 def _money(text: str, currency: str) -> Money:
@@ -144,12 +144,12 @@ def cost(
     found = cost(open_book(file), _items_or_design(file, what), said)
     answer(
         how,
-        lambda: rendered.keys_of(found),
-        lambda: rendered.text_of(found, page()),
-        lambda: rendered.rows_of(found),
+        lambda: rendered.costs_keys(found),
+        lambda: rendered.costs_text(found, page()),
+        lambda: rendered.costs_rows(found),
     )
     if how is not As.JSON:
-        say_notes(rendered.notes_of(found))
+        say_notes(rendered.costs_notes(found))
 
 
 def _items_or_design(file: Path | None, typed: str) -> list[str]:

@@ -167,7 +167,7 @@ def unravel(
     back = quantities.mass(weighed) if weighed else 1 - share
     done = unravel(book, meant, into=_wound_back(into or []), back=back, on=day(on))
     shown_on = page_of(done[0].settings)
-    say(rendered.unravelled_text(done, None if weighed else share, shown_on))
+    say(rendered.items_unravelled(done, None if weighed else share, shown_on))
 
 
 def _wound_back(texts: Sequence[str]) -> dict[int, int]:

@@ -62,14 +62,14 @@ def tag(
     asked = TagAsked(_rules(rules), functional or [], design.meant_for(whom))
     facts = _facts(items_meant(file, items, "tag"), asked, file)
     if target is not None:
-        writing.write(target, rendered.text_of(facts) + "\n", over=over)
-        say(rendered.written_text_of(facts, target))
+        writing.write(target, rendered.tags_text(facts) + "\n", over=over)
+        say(rendered.tags_written(facts, target))
         return
     answer(
         how,
-        lambda: rendered.keys_of(facts),
-        lambda: rendered.text_of(facts),
-        lambda: rendered.rows_of(facts),
+        lambda: rendered.tags_keys(facts),
+        lambda: rendered.tags_text(facts),
+        lambda: rendered.tags_rows(facts),
     )
 
 

@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from stash.actions.cost import Costed
 
 
-def keys_of(found: Sequence[Costed]) -> dict[str, Any] | list[dict[str, Any]]:
+def costs_keys(found: Sequence[Costed]) -> dict[str, Any] | list[dict[str, Any]]:
     """The cost of one with stable keys; of several a list of them."""
     each = [cost.keys(one) | _hours_keys(one) for one in found]
     return each[0] if len(each) == 1 else each
@@ -30,7 +30,7 @@ def _hours_keys(found: Costed) -> dict[str, Any]:
     return {"hours_planned": planned, "hours_taken": took, "asked_coins": asked}
 
 
-def rows_of(found: Sequence[Costed]) -> list[dict[str, Any]]:
+def costs_rows(found: Sequence[Costed]) -> list[dict[str, Any]]:
     """The yarn line by line, for a sheet; of several with the item of each line."""
     if len(found) == 1:
         return list(cost.rows(found[0]))
@@ -41,7 +41,7 @@ def rows_of(found: Sequence[Costed]) -> list[dict[str, Any]]:
     ]
 
 
-def text_of(found: Sequence[Costed], page: Page) -> str:
+def costs_text(found: Sequence[Costed], page: Page) -> str:
     """The same for reading: one in full, several in a line each."""
     if len(found) == 1:
         planned = planned_line(found[0])
@@ -91,6 +91,6 @@ def _hours(minutes: int) -> str:
     return show_hours(Fraction(minutes, 60))
 
 
-def notes_of(found: Sequence[Costed]) -> list[str]:
+def costs_notes(found: Sequence[Costed]) -> list[str]:
     """What the figures lack, each said once."""
     return [*dict.fromkeys(said for one in found for said in cost.cost_notes(one))]

@@ -33,14 +33,14 @@ def _name(item: Item) -> str:
     return item.design or item.note
 
 
-def begun_text(entry: int, items: Sequence[Item], page: Page) -> str:
+def items_begun(entry: int, items: Sequence[Item], page: Page) -> str:
     """That items are begun."""
     if len(items) == 1:
         return aside.begun_text(entry, items[0])
     return _head(items, "are begun", entry, page)
 
 
-def released_text(
+def items_released(
     entry: int, released: Sequence[tuple[Item, Sequence[Promised]]], page: Page
 ) -> str:
     """What is free again, item by item."""
@@ -51,7 +51,7 @@ def released_text(
     return f"{head}\n{columns(rows, '  ')}"
 
 
-def done_text(finished: Sequence[Finished], cautions: Sequence[Note | str], page: Page) -> str:
+def items_done(finished: Sequence[Finished], cautions: Sequence[Note | str], page: Page) -> str:
     """What each item took, by colour; what to mind is said once."""
     first = finished[0]
     if len(finished) == 1:
@@ -67,7 +67,7 @@ def _took(finished: Finished) -> str:
     return f"{used} used{', estimated' if estimated else ''}"
 
 
-def unravelled_text(apart: Sequence[Unravelled], loss: float | None, page: Page) -> str:
+def items_unravelled(apart: Sequence[Unravelled], loss: float | None, page: Page) -> str:
     """The skeins that the yarn of each item went back to."""
     first = apart[0]
     if len(apart) == 1:
@@ -84,14 +84,14 @@ def unravelled_text(apart: Sequence[Unravelled], loss: float | None, page: Page)
     return f"{head}\n{columns(rows, '  ')}\n  {total(masses, Mass)} back in all{lost}"
 
 
-def sold_text(sold: Sequence[SaleBooked], page: Page) -> str:
+def items_sold(sold: Sequence[SaleBooked], page: Page) -> str:
     """What each item was sold for, and what that makes."""
     if len(sold) == 1:
         return sale.sold_text(sold[0], page)
     return _sales(sold, "are sold", "taken", page)
 
 
-def returned_text(back: Sequence[SaleBooked], page: Page) -> str:
+def items_returned(back: Sequence[SaleBooked], page: Page) -> str:
     """What was given back for each item."""
     if len(back) == 1:
         return sale.returned_text(back[0], page)

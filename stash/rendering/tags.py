@@ -14,25 +14,25 @@ from stash.rendering.tag import Facts
 _BETWEEN = f"\n\n{'=' * 60}\n\n"
 
 
-def keys_of(found: Sequence[Facts]) -> dict[str, Any] | list[dict[str, Any]]:
+def tags_keys(found: Sequence[Facts]) -> dict[str, Any] | list[dict[str, Any]]:
     """One tag with stable keys; of several a list of them."""
     each = [tag.keys(one) for one in found]
     return each[0] if len(each) == 1 else each
 
 
-def rows_of(found: Sequence[Facts]) -> list[dict[str, Any]]:
+def tags_rows(found: Sequence[Facts]) -> list[dict[str, Any]]:
     """The fibres line by line; of several with the item of each line."""
     if len(found) == 1:
         return list(tag.rows(found[0]))
     return [{"batch": one.batch, **row} for one in found for row in tag.rows(one)]
 
 
-def text_of(found: Sequence[Facts]) -> str:
+def tags_text(found: Sequence[Facts]) -> str:
     """The sheets to print."""
     return _BETWEEN.join(map(tag.text, found))
 
 
-def written_text_of(found: Sequence[Facts], target: Path) -> str:
+def tags_written(found: Sequence[Facts], target: Path) -> str:
     """That they are in a file."""
     if len(found) == 1:
         return tag.written_text(found[0], target)

@@ -178,7 +178,7 @@ def test_the_need_is_kept_with_the_item(book: Book) -> None:
 
 def test_an_item_by_name_is_the_one_that_is_open(book: Book) -> None:
     aside(book, A=1, B=4)
-    assert aside_action.begin(book, ["hat"])[1].state is ItemState.BEGUN
+    assert aside_action.begin(book, ["hat"])[1][0].state is ItemState.BEGUN
 
     aside(book, A=2, B=4)
     with pytest.raises(StashError, match="ambiguous") as refused:

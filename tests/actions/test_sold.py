@@ -111,7 +111,7 @@ def test_a_sale_is_taken_back_and_stands_in_the_way_of_what_it_rests_on(book: Bo
     sale = sold.sell(book, {"1": sold.Price(PRICE)})[0].sale.entry
     with refuses("in_the_way", later=(sale,)):
         log.undo(book, sale - 1)
-    back = sold.take_back(book, ["1"]).sale.entry
+    back = sold.take_back(book, ["1"])[0].sale.entry
     with refuses("in_the_way", later=(back,)):
         log.undo(book, sale)
 

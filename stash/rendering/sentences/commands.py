@@ -58,6 +58,8 @@ SENTENCES: Mapping[str, Words] = {
     "gone_without_reason": "say why it is gone: --why given, sold, lost or spoilt",
     "no_change": "say what to put right, as in --place 'blue box' or --put-up 100g/200m",
     # items
+    "for_one_item": "{option} is of one item; leave it out, or name one item alone",
+    "list_says_all": "--from FILE says all of it: leave out {option}",
     "nothing_to_set_aside": (
         "say what to set aside: DESIGN and a rank or key, --skeins A=12,13, or --note TEXT"
     ),

@@ -6,6 +6,7 @@ from collections.abc import Mapping, Sequence
 
 from stash.measures.mass import Mass
 from stash.measures.note import Note
+from stash.rendering import amounts
 from stash.rendering.amounts import colour_name, dye_lot
 from stash.rendering.sentences.say import sentence
 from stash.rendering.sentences.words import Words
@@ -96,6 +97,13 @@ def _entry_taken_back(entry: int, what: Note | str) -> str:
     return f"takes back {entry}: {sentence(what)}"
 
 
+def _several(done: str) -> Words:
+    def words(numbers: Sequence[int], **facts: Mass | str) -> str:
+        return f"items {amounts.numbers(numbers)} {done.format(**facts)}"
+
+    return words
+
+
 SENTENCES: Mapping[str, Words] = {
     "yarn_added": _yarn_added,
     "lots_added": _lots_added,
@@ -105,6 +113,12 @@ SENTENCES: Mapping[str, Words] = {
     "skein_set_aside": "{mass} of skein {skein} set aside: {note}",
     "batch_set_aside": "a batch of {items} set aside: items {first}-{last}",
     "item_released": "yarn of item {item} ({name}) released",
+    "items_released": _several("released"),
+    "items_begun": _several("begun"),
+    "items_done": _several("done, {mass} used ({how})"),
+    "items_unravelled": _several("unravelled, {mass} back on the shelf"),
+    "items_sold": _several("sold"),
+    "items_returned": _several("returned"),
     "item_begun": "item {item} ({name}) begun",
     "item_done": "item {item} ({name}) done, {mass} used ({how})",
     "item_unravelled": "item {item} ({name}) unravelled, {mass} back on the shelf",

@@ -15,7 +15,7 @@ from stash.rendering.sentences.say import sentence
         (NotFound("entry", "99"), "no entry '99'; `stash log` shows what there is"),
         (
             NotFound("unsold_item", "hat"),
-            "no finished and unsold item 'hat'; `stash shelf --aside` shows what there is",
+            "no finished and unsold item 'hat'; `stash items` shows what there is",
         ),
         (
             NotFound("yarn_on_shelf", "mor", ("L3 (Moor navy)", "L4 (Moor teal)")),
