@@ -35,7 +35,10 @@ GROUPS: Mapping[str, tuple[Listed, ...]] = MappingProxyType(
             Listed("weigh", "booking", "Compare a skein with the record", "stash weigh 12 43g"),
             Listed("use", "booking", "Note yarn used, by weight or length", "stash use 12 20g"),
             Listed("lasts", "lasting", "Will the yarn last?", "stash lasts 3"),
-            Listed("done", "items", "Finish an item", "stash done 3 --weighed 80g"),
+            Listed("done", "items", "Finish items", "stash done 3 --weighed 80g"),
+            Listed(
+                "items", "item_list", "What is planned, begun, done, sold", "stash items --open"
+            ),
         ),
         "Shelf": (
             Listed(
@@ -145,7 +148,7 @@ OTHER_WORDS: tuple[Meant, ...] = (
         "delete remove rm del drop discard lose lost give give-away giveaway toss destash donate",
     ),
     Meant(
-        "to see what is planned or under way", "stash shelf --aside",
+        "to see what is planned or under way", "stash items",
         "articles article projects project wip wips reserved promised planned status",
     ),
     Meant(

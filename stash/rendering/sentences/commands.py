@@ -19,6 +19,10 @@ def _no_such_shell(shell: str, shells: Sequence[str]) -> str:
     return f"no words for the shell {shell!r}: choose {', '.join(shells)}"
 
 
+def _one_kind_of_items(options: Sequence[str]) -> str:
+    return f"choose one of {', '.join(options)}"
+
+
 SENTENCES: Mapping[str, Words] = {
     "no_such_shell": _no_such_shell,
     "letters_unreadable": "some letters typed cannot be read; type them as UTF-8",
@@ -58,6 +62,8 @@ SENTENCES: Mapping[str, Words] = {
     "gone_without_reason": "say why it is gone: --why given, sold, lost or spoilt",
     "no_change": "say what to put right, as in --place 'blue box' or --put-up 100g/200m",
     # items
+    "one_kind_of_items": _one_kind_of_items,
+    "no_kind_of_list": "{file}: the name must end in .csv or .xlsx",
     "for_one_item": "{option} is of one item; leave it out, or name one item alone",
     "list_says_all": "--from FILE says all of it: leave out {option}",
     "nothing_to_set_aside": (

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 
 from stash.errors import StashError
 from stash.rendering.sentences.say import sentence
@@ -21,6 +21,13 @@ def _bad_rows(name: str, count: int) -> str:
     return f"{name}: {rows} another look, so nothing was written; correct it and read it again"
 
 
+def _next_weigh(roles: Sequence[str]) -> str:
+    *others, last = [role for role in roles if role] or [""]
+    named = f"{', '.join(others)} and {last}" if others else last
+    balls = "part balls" if others else "part ball"
+    return f"weigh the {balls} of {named}" if named else f"weigh the {balls}"
+
+
 #: What was to be read, and what to write instead.
 UNREADABLE: Mapping[str, tuple[Words, Words]] = {
     "no_list_of_columns": (
@@ -30,6 +37,15 @@ UNREADABLE: Mapping[str, tuple[Words, Words]] = {
 }
 
 SENTENCES: Mapping[str, Words] = {
+    # what comes next for an item
+    "next_set_aside": "set yarn aside for it",
+    "next_begin": "begin it",
+    "next_weigh": _next_weigh,
+    "next_finish": "finish: weigh what is left",
+    "next_sell": "sell it",
+    "next_sold": "sold on {on}",
+    "next_release": "use its yarn, or `stash release {item.number}`",
+    # lists, and several items in one entry
     "one_of_several": _one_of_several,
     "bad_rows": _bad_rows,
     "list_without_rows": "{name} has no rows below its headings; add one row for each",
