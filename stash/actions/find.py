@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 import re
-from collections.abc import Callable, Collection, Sequence
+from collections.abc import Callable, Collection, Mapping, Sequence
 from dataclasses import dataclass
 
 from stash.errors import Ambiguous, NotFound
@@ -84,11 +84,16 @@ def lots_among(shelf: Sequence[HeldLot], asked: str) -> list[HeldLot]:
     return matching(shelf, asked) or _none(asked, shelf)
 
 
-def matching(shelf: Sequence[HeldLot], asked: str) -> list[HeldLot]:
-    """The lots that words name, best first; misspelt words still find."""
+def matching(
+    shelf: Sequence[HeldLot], asked: str, notes: Mapping[int, str] | None = None
+) -> list[HeldLot]:
+    """The lots that words name, best first; misspelt words still find.
+
+    `notes` are those of skeins by number, where they are searched as well.
+    """
     from stash.parsing import names
 
-    texts = [_all_words(lot) for lot in shelf]
+    texts = [_all_words(lot, notes) for lot in shelf]
     return [shelf[i] for i in names.best_matches(asked, texts)]
 
 
@@ -100,11 +105,14 @@ def _none(asked: str, shelf: Sequence[HeldLot]) -> list[HeldLot]:
     raise NotFound("yarn_on_shelf", asked, [Note("lot_named", lot=lot) for lot in nearest])
 
 
-def _all_words(lot: HeldLot) -> str:
+def _all_words(lot: HeldLot, notes: Mapping[int, str] | None) -> str:
     facts = lot.lot
+    noted: list[str] = []
+    if notes is not None:
+        noted = [facts.note, *dict.fromkeys(notes.get(skein.number, "") for skein in lot.skeins)]
     places = sorted({s.place for s in lot.skeins if s.place})
     numbered = f"lot {facts.lot}" if facts.lot else ""
-    parts = (str(facts.yarn), facts.colour, facts.colour_no, numbered, facts.fibre, *places)
+    parts = (str(facts.yarn), facts.colour, facts.colour_no, numbered, facts.fibre, *places, *noted)
     return " ".join(part for part in parts if part)
 
 

@@ -22,13 +22,11 @@ from stash.cli.common import (
     refuse,
     say,
     say_shorts,
-    settings_of,
     whole,
 )
 
 if TYPE_CHECKING:
     from stash.actions.book import Book
-    from stash.actions.change import Changes
     from stash.actions.her_settings import Settings
     from stash.measures.mass import Mass
 
@@ -41,7 +39,7 @@ ForItem = Annotated[str, typer.Option("--for", metavar="ITEM", help="The item it
 
 def register(app: typer.Typer) -> None:
     """Put these commands on the command line."""
-    for command in (weigh, use, gone, change, log, undo):
+    for command in (weigh, use, gone, log, undo):
         app.command()(command)
 
 
@@ -133,7 +131,9 @@ def use(
 def gone(
     skein: SkeinName,
     amount: Annotated[str, typer.Argument(help="How much; else all that is free.")] = "",
-    why: Annotated[str, typer.Option("--why", help="given, sold, lost or spoilt.")] = "",
+    why: Annotated[
+        str, typer.Option("--why", help="Why it is gone; mistake: it never was there.")
+    ] = "",
     on: On = "",
     file: File = None,
 ) -> None:
@@ -151,73 +151,6 @@ def gone(
     note(found.said)
     say(rendered.gone_text(found, reason, page_of(found.settings)))
     say_shorts(found.shorts)
-
-
-def change(
-    what: Annotated[str, typer.Argument(help="A skein (its number) or a lot (as L12).")],
-    place: Annotated[str | None, typer.Option(help="Where it lies.")] = None,
-    owner: Annotated[str | None, typer.Option(help="Whose it is.")] = None,
-    lot: Annotated[str, typer.Option(help="The dye lot.")] = "",
-    colour: Annotated[str | None, typer.Option(help="The colour in words.")] = None,
-    hexes: Annotated[str, typer.Option("--hex", help="#rrggbb, several with slashes.")] = "",
-    thickness: Annotated[str, typer.Option("--thickness", help="Thickness class or name.")] = "",
-    fibre: Annotated[str | None, typer.Option(help="The fibre content.")] = None,
-    put_up: Annotated[str, typer.Option("--full", help="What a full skein holds.")] = "",
-    tare: Annotated[str, typer.Option(help="Weight of its core or bag.")] = "",
-    text: Annotated[str | None, typer.Option("--note", help="Anything else.")] = None,
-    condition: Annotated[
-        list[str] | None,
-        typer.Option("--condition", help="faded, quarantined, smoke, pets; none clears them."),
-    ] = None,
-    daylight: Annotated[
-        bool | None, typer.Option("--daylight/--no-daylight", help="Looked at in daylight.")
-    ] = None,
-    bought: Annotated[str, typer.Option(help="The day it was bought.")] = "",
-    paid: Annotated[str, typer.Option(help="What was paid for all of it.")] = "",
-    postage: Annotated[str, typer.Option(help="Postage or tax, spread by what was paid.")] = "",
-    care: Annotated[
-        str | None, typer.Option(help="What the band says of care, as 'machine wash 30, dry flat'.")
-    ] = None,
-    on: On = "",
-    file: File = None,
-) -> None:
-    """Put facts right about a skein or a lot. The old value stays in the entry."""
-    from stash.actions.change import Changes, change
-    from stash.parsing import coins, facts, quantities
-    from stash.parsing.label import lots
-    from stash.rendering import change as rendered
-
-    said = lots.lot(lot) if lot else None
-    money, currency = coins.typed_together([paid, postage], settings_of(file).currency)
-    changes = Changes(
-        place=place,
-        owner=owner,
-        tare=quantities.mass(tare) if tare else None,
-        note=text,
-        lot=(said.text, said.state) if said else None,
-        colour=colour,
-        colours=facts.hexes(hexes) if hexes else None,
-        thickness=facts.thickness(thickness) if thickness else None,
-        fibre=fibre,
-        put_up=quantities.put_up(put_up) if put_up else None,
-        conditions=None if condition is None else facts.conditions(condition),
-        daylight=daylight,
-        bought=day(bought),
-        paid=money[0],
-        postage=money[1],
-        care=care,
-        currency=currency if paid or postage else "",
-    )
-    _refuse_no_change(changes)
-    book = open_book(file)
-    done = change(book, what, changes, on=day(on))
-    say(rendered.text(done, page()))
-    say_shorts(done.shorts)
-
-
-def _refuse_no_change(changes: Changes) -> None:
-    if changes == type(changes)():
-        refuse("no_change")
 
 
 def log(

@@ -48,7 +48,7 @@ GROUPS: Mapping[str, tuple[Listed, ...]] = MappingProxyType(
             Listed("shelf", "shelf", "What you have: held, free, set aside", "stash shelf navy"),
             Listed("show", "shelf", "All about a skein, a lot or an item", "stash show 12"),
             Listed(
-                "change", "booking", "Change facts of a skein or a lot",
+                "change", "changing", "Change facts of skeins, lots, items",
                 'stash change 12 --place "blue box"',
             ),
             Listed(
@@ -226,6 +226,11 @@ OTHER_DESIGN_WORDS: tuple[Meant, ...] = (
     Meant(
         "to change a design", 'stash design change "Winter hat" --thickness DK',
         "edit rename update modify set fix",
+    ),
+    Meant("to copy a design", 'stash design copy "Winter hat" "Summer hat"', "duplicate clone"),
+    Meant(
+        "to no longer list a design", 'stash design drop "Winter hat"',
+        "delete remove rm del discard archive hide",
     ),
 )  # fmt: skip
 

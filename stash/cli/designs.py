@@ -43,6 +43,8 @@ def register(app: typer.Typer) -> None:
         ("list", list_designs),
         ("show", show_design),
         ("change", change_design),
+        ("copy", copy_design),
+        ("drop", drop_design),
     ):
         designs.command(name=name)(command)
     app.add_typer(designs, name="design")
@@ -131,8 +133,7 @@ def add_design(
     from stash.parsing.design import design as design_typed
     from stash.rendering import designs as rendered
 
-    if not name.strip() or name.strip().isdigit():
-        refuse("no_name_of_a_design", name=name)
+    _refuse_no_name(name)
     settings = settings_of(file)
     words = replace(in_her_words(words, settings), name=name.strip())
     plan = design_typed.design(words)
@@ -198,3 +199,35 @@ def change_design(
     number, asked = designs.change_design(book, name, plan)
     in_units_typed(hers.settings, words)
     say(rendered.put_right_text(number, plan, asked, page()))
+
+
+def copy_design(
+    name: Annotated[str, typer.Argument(metavar="DESIGN", help="The design.")],
+    new_name: Annotated[str, typer.Argument(metavar="NAME", help="What the copy is called.")],
+    file: File = None,
+) -> None:
+    """Keep the same plan under another name as well."""
+    from stash.actions import designs
+    from stash.rendering import designs as rendered
+
+    _refuse_no_name(new_name)
+    name = design_meant(file, name)
+    number, asked, plan = designs.copy_design(open_book(file), name, new_name.strip())
+    in_her_units(settings_of(file))
+    say(rendered.added_text(number, plan, asked, page()))
+
+
+def drop_design(
+    name: Annotated[str, typer.Argument(metavar="DESIGN", help="The design.")],
+    file: File = None,
+) -> None:
+    """No longer list or match a design; its items stay. `stash undo` brings it back."""
+    from stash.actions import designs
+    from stash.rendering import several as rendered
+
+    say(rendered.design_dropped(*designs.drop_design(open_book(file), name), page()))
+
+
+def _refuse_no_name(name: str) -> None:
+    if not name.strip() or name.strip().isdigit():
+        refuse("no_name_of_a_design", name=name)

@@ -9,7 +9,7 @@ from stash.measures.mass import Mass
 from stash.measures.money import Money
 from stash.measures.note import Note
 from stash.measures.written import show_money
-from stash.rendering import aside, done, sale, unravel
+from stash.rendering import aside, change, done, sale, unravel
 from stash.rendering.amounts import Page, grams, numbers
 from stash.rendering.columns import columns
 from stash.rendering.figures import near, total
@@ -19,6 +19,8 @@ from stash.stock.item import Item
 from stash.stock.promise import Promised
 
 if TYPE_CHECKING:
+    from stash.actions.change import Changed
+    from stash.actions.change_item import ItemsChanged
     from stash.actions.done import Finished
     from stash.actions.sold import SaleBooked
     from stash.actions.unravel import Unravelled
@@ -98,6 +100,22 @@ def items_returned(back: Sequence[SaleBooked], page: Page) -> str:
     return _sales(back, "came back", "given back", page)
 
 
+def changed_skeins(changed: Changed, page: Page) -> str:
+    """What was put right, and of which skeins."""
+    if len(changed.numbers) <= 1 or changed.what.startswith("lot"):
+        return change.text(changed, page)
+    head = page.strong(f"Skeins {numbers(changed.numbers)}")
+    return f"{head}: {'; '.join(map(sentence, changed.done))}  (entry {changed.entry})"
+
+
+def changed_items(changed: ItemsChanged, page: Page) -> str:
+    """What was put right, and of which items."""
+    one = len(changed.items) == 1
+    listed = changed.items[0] if one else numbers([item.number for item in changed.items])
+    head = page.strong(f"{'Item' if one else 'Items'} {listed}")
+    return f"{head}: {'; '.join(map(sentence, changed.done))}  (entry {changed.entry})"
+
+
 def _sales(sales: Sequence[SaleBooked], what: str, made: str, page: Page) -> str:
     first = sales[0]
     head = _head([one.item for one in sales], what, first.sale.entry, page)
@@ -115,3 +133,8 @@ def _sales(sales: Sequence[SaleBooked], what: str, made: str, page: Page) -> str
     less = f", less {show_money(fees, first.currency)} in fees" if fees.coins else ""
     in_all = f"  {show_money(price, first.currency)} {made} in all{less}"
     return f"{head}\n{columns(rows, '  ')}\n{in_all}"
+
+
+def design_dropped(entry: int, name: str, page: Page) -> str:
+    """That a design is dropped, and how it comes back."""
+    return f"Dropped {page.strong(name)}; `stash undo {entry}` brings it back  (entry {entry})"

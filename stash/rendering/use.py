@@ -6,10 +6,10 @@ from typing import TYPE_CHECKING
 
 from stash.rendering import amounts
 from stash.rendering.amounts import Page, grams
+from stash.stock.movement import Kind
 
 if TYPE_CHECKING:
     from stash.actions.use import Consumed
-    from stash.stock.movement import Kind
 
 
 def text(found: Consumed, page: Page) -> str:
@@ -19,9 +19,13 @@ def text(found: Consumed, page: Page) -> str:
     return f"{_left(found, f'used{aim}', page)}{begun}"
 
 
+#: How a reason is said, where its name does not say it.
+_WHY = {Kind.MISTAKEN: "taken out, entered by mistake"}
+
+
 def gone_text(found: Consumed, why: Kind, page: Page) -> str:
     """How much is gone and why, and what is left."""
-    return _left(found, why.value, page)
+    return _left(found, _WHY.get(why, why.value), page)
 
 
 def _left(found: Consumed, what: str, page: Page) -> str:

@@ -84,8 +84,11 @@ KINDS: dict[str, tuple[str, ...]] = {
     "metre_weighed": ("skein", "length", "mass"),
     "place_counted": ("place", "right", "corrected", "not_found", "lost"),
     "skein_changed": ("skein", "done"),
+    "skeins_changed": ("numbers", "done"),
     "lot_changed": ("lot", "done"),
+    "items_changed": ("numbers", "done"),
     "design_kept": ("name",),
+    "design_dropped": ("name",),
     "design_changed": ("name",),
     "setting_set": ("setting", "value"),
     "entry_taken_back": ("entry", "what"),
@@ -97,6 +100,8 @@ KINDS: dict[str, tuple[str, ...]] = {
     "daylight_now": ("looked_at",),
     "value_stays": ("value", "why"),
     "price_now": (),
+    "left_now": ("mass",),
+    "yarn_now": ("maker", "yarn"),
 }
 #: Facts that may be missing.
 _MAY_LACK = ("item", "name", "opening_of", "value", "lot")

@@ -326,16 +326,21 @@ class DesignRow:
     id: int
     name: str
     plan: str
+    dropped: bool = False
 
 
-def designs(db: Connection) -> list[DesignRow]:
-    """Every design, by name; those whose entry was taken back are not there."""
+def designs(db: Connection, *, dropped: bool = False) -> list[DesignRow]:
+    """Every design, by name; those whose entry was taken back are not there.
+
+    Those she has dropped are there where it is asked for them: their items are still of them.
+    """
     asked = (
         select(design)
         .where(design.c.entry_number.not_in(taken_back_entries))
         .order_by(func.lower(design.c.name), design.c.id)
     )
-    return [DesignRow(row.id, row.name, row.plan) for row in db.execute(asked)]
+    rows = [DesignRow(r.id, r.name, r.plan, bool(r.dropped)) for r in db.execute(asked)]
+    return rows if dropped else [row for row in rows if not row.dropped]
 
 
 def add_design(db: Connection, number: int, name: str, plan: str) -> int:

@@ -276,7 +276,7 @@ class Shelf(RuleBasedStateMachine):
         put_up: PutUp | None,
         paid: Money | None,
     ) -> None:
-        self.do(change.change, what, Changes(place=place, lot=lot, put_up=put_up, paid=paid))
+        self.do(change.change, [what], Changes(place=place, lot=lot, put_up=put_up, paid=paid))
 
     @rule(skein=SKEINS, amount=AMOUNTS, place=st.none() | PLACES, on=DAYS)
     def split(self, skein: str, amount: Amount, place: str | None, on: Any) -> None:

@@ -184,7 +184,7 @@ def test_what_rests_on_a_restatement_is_in_its_way(book: Book) -> None:
 
 
 def test_facts_get_their_old_values_again(book: Book) -> None:
-    change.change(book, "1", Changes(place="attic", put_up=PutUp(grams(50), metres(90))))
+    change.change(book, ["1"], Changes(place="attic", put_up=PutUp(grams(50), metres(90))))
     log.undo(book)
 
     assert (skein(book, 1).place, skein(book, 1).held) == ("", grams(100))
@@ -192,8 +192,8 @@ def test_facts_get_their_old_values_again(book: Book) -> None:
 
 
 def test_the_same_fact_put_right_again_is_in_the_way(book: Book) -> None:
-    change.change(book, "1", Changes(place="attic"))
-    change.change(book, "1", Changes(place="basket"))
+    change.change(book, ["1"], Changes(place="attic"))
+    change.change(book, ["1"], Changes(place="basket"))
 
     with refuses("in_the_way", why=Note("put_right_again"), later=(4,)):
         log.undo(book, 3)

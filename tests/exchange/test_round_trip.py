@@ -180,9 +180,9 @@ def test_a_skein_of_its_own_pair_leaves_the_pairs_of_its_record_alone(tmp_path: 
     book = with_lines(
         tmp_path, a_line(count=3, **unknown), a_line(count=2, full_length=None, **unknown)
     )
-    change.change(book, "1", Changes(put_up=PutUp(grams(50), metres(111))))
+    change.change(book, ["1"], Changes(put_up=PutUp(grams(50), metres(111))))
     weigh.weigh(book, "2", weigh.ScaleReading(grams(93)))
-    change.change(book, "4", Changes(put_up=PutUp(grams(50), metres(111))))
+    change.change(book, ["4"], Changes(put_up=PutUp(grams(50), metres(111))))
 
     new = picture(again(book, ".csv"))
 
@@ -223,12 +223,12 @@ def _weigh(book: Book, random: Random, skein: str) -> None:
 
 def _put_up(book: Book, random: Random, skein: str) -> None:
     pair = PutUp(grams(random.choice((40, 50))), metres(random.choice((111, 125))))
-    change.change(book, random.choice((skein, f"L{skein}")), Changes(put_up=pair))
+    change.change(book, [random.choice((skein, f"L{skein}"))], Changes(put_up=pair))
 
 
 def _lot(book: Book, random: Random, skein: str) -> None:
     to = random.choice((("9", LotState.NUMBERED), ("", LotState.UNKNOWN)))
-    change.change(book, random.choice((skein, f"L{skein}")), Changes(lot=to))
+    change.change(book, [random.choice((skein, f"L{skein}"))], Changes(lot=to))
 
 
 def _gone(book: Book, random: Random, skein: str) -> None:
@@ -247,7 +247,7 @@ def _unravel(book: Book, random: Random, skein: str) -> None:
 
 def _price(book: Book, random: Random, skein: str) -> None:
     money = Money(random.choice((0, 1, 499, 12_345)))
-    change.change(book, random.choice((skein, f"L{skein}")), Changes(paid=money))
+    change.change(book, [random.choice((skein, f"L{skein}"))], Changes(paid=money))
 
 
 DOINGS: tuple[Callable[[Book, Random, str], object], ...] = (

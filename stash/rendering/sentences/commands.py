@@ -59,8 +59,12 @@ SENTENCES: Mapping[str, Words] = {
         "row {row} goes with what the whole ball weighs, as in 63g --row {row}"
     ),
     "no_reading": "say what the scale shows, as 43g, or what a length weighs: --metre 10m=4.3g",
-    "gone_without_reason": "say why it is gone: --why given, sold, lost or spoilt",
+    "gone_without_reason": "say why it is gone: --why given, sold, lost, spoilt or mistake",
     "no_change": "say what to put right, as in --place 'blue box' or --put-up 100g/200m",
+    "nothing_to_change": "say what to change: skeins, as 12,14-17, a lot, a place, or `item 3`",
+    "change_of_an_item": "--asked and --hours are of items: `stash change item 3 --asked 28`",
+    "change_of_yarn": "items have --note, --asked and --hours; the rest is of yarn, as 12 or L4",
+    "no_change_of_item": "say what to change: --note, --asked 28 or --hours 2h10",
     # items
     "one_kind_of_items": _one_kind_of_items,
     "no_kind_of_list": "{file}: the name must end in .csv or .xlsx",

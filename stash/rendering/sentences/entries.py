@@ -45,6 +45,11 @@ def _skein_used(mass: Mass, skein: int, item: int | None, name: str | None) -> s
     return f"{mass} of skein {skein} used{_for(item, name)}"
 
 
+def _skein_gone(mass: Mass, skein: int, why: str) -> str:
+    said = "taken out, entered by mistake" if why == "mistaken" else why
+    return f"{mass} of skein {skein} {said}"
+
+
 def _skein_weighed(
     skein: int, net: Mass, verdict: Verdict, mass: Mass, item: int | None, name: str | None
 ) -> str:
@@ -97,6 +102,17 @@ def _entry_taken_back(entry: int, what: Note | str) -> str:
     return f"takes back {entry}: {sentence(what)}"
 
 
+def _all_changed(things: str) -> Words:
+    def words(numbers: Sequence[int], done: Sequence[Note]) -> str:
+        return f"{things} {amounts.numbers(numbers)}: {'; '.join(map(sentence, done))}"
+
+    return words
+
+
+def _yarn_now(maker: str, yarn: str) -> str:
+    return f"yarn is {Yarn(0, maker, yarn)} now"
+
+
 def _several(done: str) -> Words:
     def words(numbers: Sequence[int], **facts: Mass | str) -> str:
         return f"items {amounts.numbers(numbers)} {done.format(**facts)}"
@@ -125,7 +141,7 @@ SENTENCES: Mapping[str, Words] = {
     "item_sold": "item {item} ({name}) sold",
     "item_returned": "item {item} ({name}) returned",
     "skein_used": _skein_used,
-    "skein_gone": "{mass} of skein {skein} {why}",
+    "skein_gone": _skein_gone,
     "skein_split": "{mass} of skein {skein} wound off as skein {part}",
     "skein_agrees": "skein {skein} weighed, in agreement at {held}",
     "skein_weighed": _skein_weighed,
@@ -133,7 +149,10 @@ SENTENCES: Mapping[str, Words] = {
     "place_counted": _place_counted,
     "skein_changed": _changed,
     "lot_changed": _changed,
+    "skeins_changed": _all_changed("skeins"),
+    "items_changed": _all_changed("items"),
     "design_kept": "design {name!r}",
+    "design_dropped": "design {name!r} dropped",
     "design_changed": "design {name!r} put right",
     "setting_set": _setting_set,
     "entry_taken_back": _entry_taken_back,
@@ -144,4 +163,6 @@ SENTENCES: Mapping[str, Words] = {
     "daylight_now": _daylight_now,
     "value_stays": _value_stays,
     "price_now": "what was paid is put right",
+    "left_now": "{mass} left",
+    "yarn_now": _yarn_now,
 }

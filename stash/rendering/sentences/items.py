@@ -21,6 +21,13 @@ def _bad_rows(name: str, count: int) -> str:
     return f"{name}: {rows} another look, so nothing was written; correct it and read it again"
 
 
+def _design_in_use(design: str, numbers: Sequence[int]) -> str:
+    from stash.rendering.amounts import numbers as listed
+
+    items = "item" if len(numbers) == 1 else "items"
+    return f"{design} has {items} {listed(numbers)} open; finish or release first"
+
+
 def _next_weigh(roles: Sequence[str]) -> str:
     *others, last = [role for role in roles if role] or [""]
     named = f"{', '.join(others)} and {last}" if others else last
@@ -45,6 +52,12 @@ SENTENCES: Mapping[str, Words] = {
     "next_sell": "sell it",
     "next_sold": "sold on {on}",
     "next_release": "use its yarn, or `stash release {item.number}`",
+    # what cannot be put right
+    "left_of_a_skein": "{lot} is a lot; say what is left of a skein by its number",
+    "left_of_unweighed": "skein {skein} was never weighed; `stash weigh {skein} 43g` weighs it",
+    "paid_for_one_lot": "what was paid is for one lot, or for skeins; name them one at a time",
+    "yarn_without_name": "a yarn needs a name; its maker can be left empty",
+    "design_in_use": _design_in_use,
     # lists, and several items in one entry
     "one_of_several": _one_of_several,
     "bad_rows": _bad_rows,
