@@ -8,6 +8,7 @@ import typer
 
 from stash.cli.accounts import days_between, show_account
 from stash.cli.asking import agreed, somebody_is_there
+from stash.cli.at_the_scale import MOST_ROWS, walk
 from stash.cli.common import (
     As,
     AsOption,
@@ -30,9 +31,6 @@ if TYPE_CHECKING:
     from stash.actions.her_settings import Settings
     from stash.measures.mass import Mass
 
-#: More rows than any item has.
-MOST_ROWS = 50_000
-
 SkeinName = Annotated[str, typer.Argument(help="A skein's number, or words for its lot.")]
 ForItem = Annotated[str, typer.Option("--for", metavar="ITEM", help="The item it is for.")]
 
@@ -44,7 +42,10 @@ def register(app: typer.Typer) -> None:
 
 
 def weigh(
-    skein: SkeinName,
+    skein: Annotated[
+        str,
+        typer.Argument(help="A number, or words for its lot; none: every ball you work from."),
+    ] = "",
     reading: Annotated[str, typer.Argument(help="What the scale shows, as 43g.")] = "",
     item: ForItem = "",
     recount: Annotated[bool, typer.Option("--recount", help="The books were wrong.")] = False,
@@ -70,6 +71,9 @@ def weigh(
     if row is not None and not reading:
         refuse("row_without_reading", row=row)
     book = open_book(file)
+    if not skein:
+        walk(book, item, tare_typed(tare, read_settings(book)) if tare else None, day(on))
+        return
     if metre:
         _weigh_metre(book, skein, metre, on)
     if not reading:

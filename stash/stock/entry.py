@@ -81,6 +81,7 @@ KINDS: dict[str, tuple[str, ...]] = {
     "skein_split": ("mass", "skein", "part"),
     "skein_agrees": ("skein", "held"),
     "skein_weighed": ("skein", "net", "verdict", "mass", "item", "name"),
+    "skeins_weighed": ("numbers",),
     "metre_weighed": ("skein", "length", "mass"),
     "place_counted": ("place", "right", "corrected", "not_found", "lost"),
     "skein_changed": ("skein", "done"),

@@ -58,6 +58,11 @@ SENTENCES: Mapping[str, Words] = {
     "row_without_reading": (
         "row {row} goes with what the whole ball weighs, as in 63g --row {row}"
     ),
+    "nothing_to_weigh": (
+        "say which skein and what the scale shows, as 12 43g; "
+        "at a terminal `stash weigh` alone goes from ball to ball"
+    ),
+    "no_row_number": "type the number of the row, 0 to {most}, or Enter alone",
     "no_reading": "say what the scale shows, as 43g, or what a length weighs: --metre 10m=4.3g",
     "gone_without_reason": "say why it is gone: --why given, sold, lost, spoilt or mistake",
     "no_change": "say what to put right, as in --place 'blue box' or --put-up 100g/200m",

@@ -113,6 +113,10 @@ def _yarn_now(maker: str, yarn: str) -> str:
     return f"yarn is {Yarn(0, maker, yarn)} now"
 
 
+def _skeins_weighed(numbers: Sequence[int]) -> str:
+    return f"skeins {amounts.numbers(numbers)} weighed"
+
+
 def _several(done: str) -> Words:
     def words(numbers: Sequence[int], **facts: Mass | str) -> str:
         return f"items {amounts.numbers(numbers)} {done.format(**facts)}"
@@ -145,6 +149,7 @@ SENTENCES: Mapping[str, Words] = {
     "skein_split": "{mass} of skein {skein} wound off as skein {part}",
     "skein_agrees": "skein {skein} weighed, in agreement at {held}",
     "skein_weighed": _skein_weighed,
+    "skeins_weighed": _skeins_weighed,
     "metre_weighed": "skein {skein}: {length} of it weighed {mass}",
     "place_counted": _place_counted,
     "skein_changed": _changed,
