@@ -11,7 +11,7 @@ from stash.actions.aside import release_within
 from stash.actions.book import Book, EntryWriter
 from stash.actions.cautions import item_plan, lots_of
 from stash.actions.her_settings import Settings
-from stash.actions.several import Listed, by_row, in_turn, of_items
+from stash.actions.several import in_turn, of_items
 from stash.actions.use import book_use, ready_for_use
 from stash.actions.weigh import ScaleReading, weigh_within
 from stash.errors import NotFound, Refusal
@@ -34,19 +34,21 @@ class Known:
     """How the yarn of a finished item is known; exactly one way.
 
     `left`: what each ball weighs now, by skein as typed. `total`: what the item weighs.
-    `by_role`: what it took of each colour. `as_planned`: nothing was weighed.
+    `by_role`: what it took of each colour. `as_planned`: nothing was weighed. `shared`: a ball that
+    other items were made from too was weighed, and what it lost is booked already.
     """
 
     left: Mapping[str, Mass] = field(default_factory=dict)
     total: Mass | None = None
     by_role: Mapping[str, Mass] = field(default_factory=dict)
     as_planned: bool = False
+    shared: bool = False
 
     @property
     def how(self) -> Weighed:
         """Which way it is; refused for none or for several."""
         ways = {
-            Weighed.BALLS: bool(self.left),
+            Weighed.BALLS: bool(self.left) or self.shared,
             Weighed.ITEM: self.total is not None,
             Weighed.ROLES: bool(self.by_role),
             Weighed.AS_PLANNED: self.as_planned,
@@ -95,51 +97,14 @@ def done(
     `minutes` is what each of them really took.
     """
     with book.entry("done", on) as writer:
-        booked = in_turn([*known], lambda item: _close(writer, item, known[item], minutes))
+        booked = in_turn([*known], lambda item: close_within(writer, item, known[item], minutes))
         how = " / ".join(dict.fromkeys(one.how.value for one in known.values()))
-        _write_what(writer, [item for item, _, _ in booked], how)
+        write_what(writer, [item for item, _, _ in booked], how)
     with book.reading() as db:
-        return [_finished(db, writer, *one) for one in booked]
+        return [finished_in(db, writer, *one) for one in booked]
 
 
-@dataclass(frozen=True, slots=True)
-class BallRow:
-    """One row of a list of weighings: what a ball of an item weighs now, as the scale has it."""
-
-    item: str
-    ball: str
-    reading: Mass
-
-
-def done_listed(
-    book: Book, listed: Listed[BallRow], *, minutes: int | None = None, on: date | None = None
-) -> list[Finished]:
-    """Every item of a list of weighings done, in one entry.
-
-    Raises BadRows for the rows that cannot be; then nothing is booked.
-    """
-    with book.entry("done", on) as writer:
-        by_item = Listed(listed.name, [*_by_item(listed.rows)], listed.unread)
-        booked = by_row(by_item, lambda one: _close(writer, *one, minutes))
-        _write_what(writer, [item for item, _, _ in booked], Weighed.BALLS.value)
-    with book.reading() as db:
-        return [_finished(db, writer, *one) for one in booked]
-
-
-def _by_item(
-    rows: Sequence[tuple[int, BallRow]],
-) -> Iterator[tuple[int, tuple[str, Known]]]:
-    """The balls of each item together, at the line of the first of them."""
-    lines: dict[str, int] = {}
-    left: dict[str, dict[str, Mass]] = {}
-    for line, row in rows:
-        lines.setdefault(row.item, line)
-        left.setdefault(row.item, {})[row.ball] = row.reading
-    for item, balls in left.items():
-        yield lines[item], (item, Known(left=balls))
-
-
-def _close(
+def close_within(
     writer: EntryWriter, typed: str, known: Known, minutes: int | None
 ) -> tuple[Item, list[Note], list[Promised]]:
     """One item closed as part of an entry: what is worth saying of it, and what is free again."""
@@ -155,15 +120,17 @@ def _close(
     return found, notes, released
 
 
-def _write_what(writer: EntryWriter, items: Sequence[Item], how: str) -> None:
+def write_what(writer: EntryWriter, items: Sequence[Item], how: str) -> None:
+    """The facts of an entry that closed these items."""
     used = [item_rows.used_by_role(writer.db, item.number).values() for item in items]
     total = sum((mass for masses in used for mass in masses), NO_MASS)
     writer.what = of_items("item_done", "items_done", items, mass=total, how=how)
 
 
-def _finished(
+def finished_in(
     db: Connection, writer: EntryWriter, item: Item, notes: list[Note], released: list[Promised]
 ) -> Finished:
+    """An item as an entry has left it."""
     finished = item_rows.items(db, [item.number])[0]
     return Finished(
         entry=writer.number,
@@ -220,6 +187,8 @@ def _not_weighed(writer: EntryWriter, item: Item, skeins: Collection[int]) -> It
     last = weighing_rows.weighed_since_set_aside(writer.db, item.number)
     booked = {move.skein for move in _moves(writer.db, item)}
     for number in sorted(skeins):
+        if number in last and last[number].entry == writer.number:
+            continue  # by this very entry, for several items
         if number in last:
             weighed = last[number]
             yield Note("last_weighed", skein=number, net=weighed.net, entry=weighed.entry)

@@ -156,6 +156,8 @@ class _Lines(Iterable[ItemLine]):
         """Each of its balls is weighed once while it is worked; then only the end is missing."""
         weighed = weighing_rows.weighed_since_set_aside(self._db, item.number)
         aside = [(p.role, p.skein) for p in self._promised.get(item.number, [])]
+        if not (aside or used):
+            return Note("next_set_aside")
         balls = {role for role, skein in (*aside, *used) if skein not in weighed}
         roles = tuple(sorted(balls))
         return Note("next_weigh", roles=roles) if roles else Note("next_finish")

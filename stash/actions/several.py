@@ -37,6 +37,15 @@ class Listed(Generic[_T]):
     unread: Sequence[tuple[int, StashError]] = ()
 
 
+def problems(listed: Listed[_T], act: Callable[[_T], object]) -> Sequence[tuple[int, StashError]]:
+    """What is wrong with the rows of a list, where nothing comes of them that is needed."""
+    try:
+        by_row(listed, act)
+    except BadRows as bad:
+        return bad.problems
+    return ()
+
+
 def by_row(listed: Listed[_T], act: Callable[[_T], _R]) -> list[_R]:
     """What comes of each row; all that is wrong with any is raised together, as BadRows."""
     found, wrong = [], [*listed.unread]

@@ -192,7 +192,7 @@ def _done(
 def _done_listed(
     sheet: Path, minutes: int | None, on: str, file: Path | None
 ) -> Sequence[Finished]:
-    from stash.actions.done import done_listed
+    from stash.actions.done_list import done_listed
     from stash.exchange import item_lists
 
     book = open_book(file)

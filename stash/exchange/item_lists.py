@@ -12,7 +12,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from pathlib import Path
 from types import MappingProxyType
 
-from stash.actions.done import BallRow
+from stash.actions.done_list import BallRow
 from stash.actions.several import Listed
 from stash.actions.sold import NO_MONEY, Price, SaleRow
 from stash.errors import BadInput, FileTrouble, StashError, Unreadable
@@ -22,15 +22,16 @@ from stash.exchange.tables import DITTO, TOTALS
 from stash.exchange.workbooks import workbook_rows
 from stash.parsing import coins, quantities
 from stash.parsing.headings import KnownHeadings
+from stash.parsing.numbers import listed
 
 #: The columns of each list, with the other words people head them by (common practice, no source).
 WEIGHINGS: Mapping[str, Sequence[str]] = {
-    "item": ("item", "number", "no", "hat", "batch"),
+    "item": ("item", "items", "number", "numbers", "no", "hat", "batch"),
     "ball": ("ball", "skein", "yarn"),
     "reading": ("reading", "weight", "left", "now", "grams", "scale"),
 }
 MARKET: Mapping[str, Sequence[str]] = {
-    "item": ("item", "item or design", "number", "no"),
+    "item": ("item", "items", "item or design", "number", "no"),
     "design": ("design", "what", "article", "name"),
     "price": ("price", "paid", "for", "amount", "takings", "sold for"),
     "fee": ("fee", "fees", "commission"),
@@ -41,8 +42,9 @@ _Row = tuple[int, dict[str, str]]
 
 
 def weighings(path: Path, unit: str) -> Listed[BallRow]:
-    """A list of item, ball and reading; an item left blank is that of the row above.
+    """A list of items, ball and reading; where they are left blank they are those of the row above.
 
+    A ball that several items were made from has them as `1-4`.
     `unit` is that of a bare figure whose heading has none.
     """
     rows = _rows(path, WEIGHINGS, {"reading": unit})
@@ -50,15 +52,16 @@ def weighings(path: Path, unit: str) -> Listed[BallRow]:
     unread: list[tuple[int, StashError]] = []
     item, seen = "", set[tuple[str, str]]()
     for line, cells in rows:
-        item = _number(cells.get("item", item))
+        item = cells.get("item", item)
         try:
             _refuse_gaps({"item": item, **cells}, WEIGHINGS)
-            ball = _number(cells["ball"])
-            if (item, ball) in seen:
-                raise BadInput("ball_twice", ball=ball, item=item)
-            seen.add((item, ball))
+            ball, items = _number(cells["ball"]), _items(item)
+            for one in items:
+                if (one, ball) in seen:
+                    raise BadInput("ball_twice", ball=ball, item=one)
+                seen.add((one, ball))
             reading = quantities.mass(cells["reading"])
-            good.append((line, BallRow(item, ball, reading)))
+            good.append((line, BallRow(items, ball, reading)))
         except StashError as why:
             unread.append((line, why))
     return Listed(path.name, good, unread)
@@ -85,6 +88,12 @@ def _refuse_gaps(cells: Mapping[str, str], columns: Iterable[str]) -> None:
     for column in columns:
         if not cells.get(column):
             raise BadInput("cell_missing", column=column)
+
+
+def _items(text: str) -> tuple[str, ...]:
+    """`1,4-6` as its numbers; a name stays."""
+    parts = listed(text)
+    return tuple(parts) if all(map(str.isdecimal, parts)) else (_number(text),)
 
 
 def _number(text: str) -> str:

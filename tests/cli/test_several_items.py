@@ -91,6 +91,25 @@ def test_weighings_of_many_items_come_in_one_list(maker: Maker, tmp_path: Path) 
     assert maker.skein(6)["held_g"] == 90
 
 
+def test_a_ball_of_several_items_is_weighed_once(maker: Maker, tmp_path: Path) -> None:
+    """By hand: 20 g of skein 5 went into two hats that were to take as much of it."""
+    maker.does("release", "2")
+    maker.does("aside", "Hat", "--skeins", "A=2", "--skeins", "B=5")
+    sheet = tmp_path / "weighed.csv"
+    sheet.write_text('items,ball,reading\n1,1,51g\n5,2,50g\n"1,5",5,80g\n')
+    before = maker.entries()
+    said = maker.does("done", "--from", str(sheet))
+    assert maker.entries() == before + 1
+    assert maker.skein(5)["held_g"] == 80
+    moved = maker.ask("show", "item", "1")["movements"]
+    assert [one["change_g"] for one in moved if one["skein"] == 5] == [-10]
+    assert "last weighed" not in said.err
+    assert maker.does("check").status == 0
+    maker.does("undo", "--yes")
+    assert maker.skein(5)["held_g"] == 100
+    assert maker.does("check").status == 0
+
+
 def test_a_wrong_row_of_weighings_is_found_and_nothing_is_written(
     maker: Maker, tmp_path: Path
 ) -> None:
