@@ -69,6 +69,8 @@ def sold(
         listed_alone(ITEMS=items, **{"--for": price, "--fee": fee})
         say(rendered.items_sold(_sold_listed(sheet, on, file), page()))
         return
+    if not items.strip():
+        refuse("no_items_sold")
     if not price.strip():
         refuse("no_price_paid")
     typed, currency = typed_together([price, fee], settings_of(file).currency)

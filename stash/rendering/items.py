@@ -60,7 +60,19 @@ def items_text(found: ItemList, page: Page) -> str:
     """A line for each item, and how many of each kind there are."""
     if not found.lines:
         return NONE_OF_THEM if found.out_of else NO_ITEM
-    head = ["item", "design", "size", "colours", "state", "since", "next", "yarn", "asked", "hours"]
+    head = [
+        "item",
+        "design",
+        "size",
+        "colours",
+        "state",
+        "since",
+        "next",
+        "yarn",
+        "asked",
+        "hours",
+        "note",
+    ]
     rows = [head, *(_row(line, page) for line in found.lines)]
     used = [place for place in range(len(head)) if any(row[place] for row in rows[1:])]
     return f"{columns([[row[at] for at in used] for row in rows])}\n{_count(found.lines)}"
@@ -85,6 +97,7 @@ def _row(line: ItemLine, page: Page) -> list[str]:
         cost if line.cost_known or not cost else f"{cost} or more",
         "" if item.asked.price is None else show_money(item.asked.price, page.currency),
         _hours(line),
+        item.note if item.design else "",
     ]
 
 

@@ -89,6 +89,7 @@ SENTENCES: Mapping[str, Words] = {
     "goes_with_an_item": (
         "--rows-done and --role go with an item; else give --readings '0:98g 20:81g'"
     ),
+    "no_items_sold": "say which items, as 3 or 1,4-12, or give a list with --from market.csv",
     "no_price_paid": "say what the buyer paid, as --for 28.00",
     "no_known_fibre": "{fibre!r} is no fibre known here: write it like elastane or nylon",
     # designs
