@@ -47,7 +47,9 @@ from stash.actions import (
 from stash.actions.book import open_book
 from stash.actions.change import Changes
 from stash.actions.done import Known
+from stash.actions.done_list import BallRow, done_listed
 from stash.actions.settings import change_setting
+from stash.actions.several import Listed
 from stash.actions.use import Amount
 from stash.costing.pools import Method
 from stash.costing.valuation import Where
@@ -103,7 +105,7 @@ PLANS = st.sampled_from(
 PLACES = st.sampled_from(["attic", "Attic", "basket"])
 TICKS = st.lists(SKEINS, max_size=3)
 SETTINGS = st.sampled_from(
-    [("units", "yards"), ("units", None), ("margin", "0.3"), ("scale step", "5000"),
+    [("units", "us"), ("units", None), ("margin", "0.3"), ("scale step", "5000"),
      ("useful end", "10000000")]
 )  # fmt: skip
 
@@ -162,7 +164,7 @@ def begun_shelf() -> bytes:
         use_action.use(book, "1", Amount("12g", grams(12)), item="1")
         four_ago = clock.today() - timedelta(days=4)
         aside_action.aside_own_choice(book, "band", {"A": [2]}, on=four_ago)
-        done_action.done(book, "2", Known(left={"2": grams(81)}), on=four_ago)
+        done_action.done(book, {"2": Known(left={"2": grams(81)})}, on=four_ago)
         return book.path.read_bytes()
 
 
@@ -278,6 +280,17 @@ class Shelf(RuleBasedStateMachine):
     ) -> None:
         self.do(change.change, [what], Changes(place=place, lot=lot, put_up=put_up, paid=paid))
 
+    @rule(
+        skeins=st.lists(SKEINS, min_size=1, max_size=3, unique=True),
+        name=st.sampled_from([None, "Fellside", "Loamy"]),
+        left=st.none() | AMOUNTS,
+        on=DAYS,
+    )
+    def change_many(
+        self, skeins: list[str], name: str | None, left: Amount | None, on: Any
+    ) -> None:
+        self.do(change.change, skeins, Changes(name=name, left=left), on=on)
+
     @rule(skein=SKEINS, amount=AMOUNTS, place=st.none() | PLACES, on=DAYS)
     def split(self, skein: str, amount: Amount, place: str | None, on: Any) -> None:
         self.do(split_action.split, skein, amount, place=place, on=on)
@@ -342,6 +355,16 @@ class Shelf(RuleBasedStateMachine):
     @rule(item=ITEMS, known=KNOWN, on=DAYS)
     def done(self, item: str, known: Known, on: Any) -> None:
         self.do(done_action.done, {item: known}, on=on)
+
+    @rule(
+        items=st.lists(ITEMS, min_size=1, max_size=3, unique=True),
+        ball=SKEINS,
+        reading=MASSES,
+        on=DAYS,
+    )
+    def done_by_a_shared_ball(self, items: list[str], ball: str, reading: Mass, on: Any) -> None:
+        listed = Listed("list", [(2, BallRow(tuple(items), ball, reading))])
+        self.do(done_listed, listed, minutes=90, on=on)
 
     @rule(item=ITEMS, price=st.integers(0, 3000).map(Money), on=DAYS)
     def sell(self, item: str, price: Money, on: Any) -> None:
