@@ -102,15 +102,12 @@ def _row(line: ItemLine, page: Page) -> list[str]:
 
 
 def _hours(line: ItemLine) -> str:
-    """What it took, else what was planned: `2 h 10 min`, `4 h planned`."""
-    from fractions import Fraction
-
-    from stash.rendering.work import show_hours
-
+    """What it took, else what was planned: `2h10`, `4h00 planned`."""
     took, planned = line.item.made_minutes, line.item.asked.minutes
-    if took is not None:
-        return show_hours(Fraction(took, 60))
-    return "" if planned is None else f"{show_hours(Fraction(planned, 60))} planned"
+    minutes = planned if took is None else took
+    if minutes is None:
+        return ""
+    return f"{minutes // 60}h{minutes % 60:02}{' planned' if took is None else ''}"
 
 
 def _colour(lot: Lot) -> str:

@@ -176,7 +176,7 @@ def _shared(
 def _nearest(mg: Fraction, each: Fraction | None) -> int:
     if each is None:
         return 0
-    # floor(mg * each + 1/2) in whole numbers: a third of the time of a list of items went into fractions
+    # floor(mg * each + 1/2) in whole numbers; a third of the time of `items` went into fractions
     above, below = mg.numerator * each.numerator, mg.denominator * each.denominator
     return (2 * above + below) // (2 * below)
 
