@@ -7,6 +7,7 @@
     │   ├── Unreadable          one text, and what it was to be
     │   ├── Ambiguous           one text, its two readings
     │   ├── BadSheet            a sheet with findings, row by row
+    │   ├── BadRows             rows of a list of which nothing was booked
     │   └── BadPlan             lines of a batch's plan that cannot be read
     ├── NotFound            3   no such thing; the nearest names are given
     ├── Refusal             4   understood, refused by the rules
@@ -93,6 +94,15 @@ class BadSheet(BadInput):
     def __init__(self, name: str, findings: Sequence[object]) -> None:
         super().__init__("bad_sheet", name=name, findings=tuple(findings))
         self.name, self.findings = name, tuple(findings)
+
+
+class BadRows(BadInput):
+    """A list of which nothing was booked: `BadRows(name, problems)`, each a line and what is wrong
+    with it."""
+
+    def __init__(self, name: str, problems: Sequence[tuple[int, StashError]]) -> None:
+        super().__init__("bad_rows", name=name, count=len(problems))
+        self.name, self.problems = name, tuple(problems)
 
 
 class BadPlan(BadInput):

@@ -15,6 +15,20 @@ Decisions:
   the ball she is knitting from costs typing and tells nothing.
 - `done --left`: the difference is booked to the milligram, without the 1 % in which scale and
   books "agree"; 1 % of a cone is a whole band of B.
+- Several items: one entry, all or nothing; the refusal names the item, a list from a file names
+  every row that is wrong, because it is put right in one go.
+- A ball weighed once for several items: what it lost is shared by what was set aside of it for
+  each, and marked as estimated; by equal parts a large hat would teach too little.
+- A design in a market's list: its lowest unsold number goes; hats of one design are alike to
+  whoever noted "hat, 28".
+- Hours: what was noted with `done --hours` outranks what is set for a design, as own grams do;
+  the mean of all, because a single evening says little.
+- A dropped design still teaches and is still what its items are of; only lists and matches leave
+  it out.
+- A record under another name joins the one of that name with its colour and dye lot, as with
+  `change --lot`; two records of one lot would never share a role.
+- At the scale nothing is written until the end, so that Ctrl-C can leave all as it was; each
+  reading is tried at once in an entry that is not kept, so that a slip is asked again there.
 - Stock-taking: notes in tables of their own, free to change, booked by one entry at the end; a
   count whose entry is taken back is under way again; a count takes more than one sitting; the
   books only learn what was found.

@@ -18,7 +18,7 @@ from stash.stock.entry import of_lot
 from stash.stock.incoming import Incoming
 from stash.stock.movement import Kind, Movement
 from stash.stock.yarn import FullFrom, Lot, LotState, Pair, Yarn
-from stash.store import entry_rows, exchange_rows, skein_rows
+from stash.store import entry_rows, exchange_rows, skein_rows, yarn_rows
 from stash.store.copies import copy_beside
 from stash.trade.fibres import same_blend
 from stash.trade.thickness import apart, usual_m_per_100g
@@ -279,7 +279,7 @@ class _Desk:
         """The yarn of a line; its numbered dye lots on the books are known from then on."""
         key = (line.maker, line.name)
         if key not in self._yarns:
-            found = self._yarns[key] = skein_rows.yarn_of(self.writer.db, *key)
+            found = self._yarns[key] = yarn_rows.yarn_of(self.writer.db, *key)
             for lot in skein_rows.numbered_lots(self.writer.db, found.id):
                 self._lots.setdefault((found.id, lot.colour, lot.colour_no, lot.lot), lot)
         return self._yarns[key]

@@ -13,9 +13,11 @@ from stash.actions.designs import Kept, kept_named, refuse_unknown_roles
 from stash.actions.her_settings import Settings
 from stash.actions.match import AS_SET, need_apart, propose_within
 from stash.actions.order import asked_by
+from stash.actions.own_choice import cut_from
+from stash.actions.several import in_turn, of_items
 from stash.actions.sharing import from_key
 from stash.actions.use import Amount, mass_in
-from stash.errors import NotEnoughYarn, NotFound, Refusal, Undecided, Unreadable
+from stash.errors import NotEnoughYarn, Refusal, Undecided, Unreadable
 from stash.matching.answer.proposal import Filled, Proposal, Take
 from stash.matching.question.strands import colour_of, strand_of
 from stash.matching.question.two_lots_asked import TwoLots
@@ -26,10 +28,6 @@ from stash.measures.length import Length
 from stash.measures.mass import Mass
 from stash.measures.note import Note
 from stash.requirements.design.design import Design
-from stash.requirements.yarn.need import RoleNeed, Source
-from stash.requirements.yarn.tails import JOIN_M
-from stash.stock import picking
-from stash.stock.entry import of_item
 from stash.stock.holding import HeldLot, HeldSkein
 from stash.stock.item import Item, ItemState
 from stash.stock.promise import PromiseChange, Promised, PromiseKind, lowered
@@ -277,7 +275,7 @@ def aside_own_choice(
         takes: list[tuple[str, Take]] = []
         notes: list[Note] = []
         for need in plan.need.roles:
-            cut, said = _cut(held, need, skeins[need.role], [t for _, t in takes])
+            cut, said = cut_from(held, need, skeins[need.role], [t for _, t in takes])
             takes += [(need.role, take) for take in cut]
             notes += said
         lots = skein_rows.lots(writer.db, sorted({skein.lot_id for skein in held.values()}))
@@ -293,53 +291,6 @@ def aside_own_choice(
         )
         planned = _as_it_stands(writer, item)
     return SetAside(writer.number, planned, picked, plan.design, writer.settings, tuple(notes))
-
-
-def _cut(
-    held: Mapping[int, HeldSkein], need: RoleNeed, numbers: Sequence[int], taken: Sequence[Take]
-) -> tuple[list[Take], list[Note]]:
-    """The takes from the skeins named for one role, and what is worth saying of them."""
-    numbers = list(dict.fromkeys(numbers))
-    skeins = {number: held[number] for number in sorted(numbers) if number in held}
-    for number in numbers:
-        if number not in skeins:
-            raise NotFound("skein", str(number))
-        if number in {take.number for take in taken}:
-            raise Refusal("skein_in_two_roles", skein=number)
-        if skeins[number].free_length is None:
-            raise Refusal("skein_without_length", skein=number)
-    free = {n: s.free_length for n, s in skeins.items()}
-    ends = [
-        picking.Supply(n, free_length.um, not skeins[n].opened)
-        for n in numbers
-        if (free_length := free[n]) is not None
-    ]
-    join_um = to_books(JOIN_M).um
-    tries = [(need.set_aside_m, True, join_um), (need.estimate.expected_m, False, join_um)]
-    if need.source is Source.STATED:  # a pattern's figure has the joins of its balls in it
-        tries.append((need.estimate.expected_m, False, 0))
-    for amount_m, enough, lost_um in tries:
-        wanted = picking.Wanted(to_books(amount_m).um, need.strands, lost_um)
-        cuts, short_um = picking.laid_out(ends, wanted)
-        if not short_um:
-            return _takes(cuts, skeins), _said(need, enough, list(skeins.values()))
-    raise Refusal("choice_too_short", role=need.role, missing=Length(short_um))
-
-
-def _takes(cuts: Sequence[picking.Cut], skeins: Mapping[int, HeldSkein]) -> list[Take]:
-    return [
-        Take(c.number, skeins[c.number].lot_id, skeins[c.number].place, c.strand, Length(c.um))
-        for c in cuts
-    ]
-
-
-def _said(need: RoleNeed, enough: bool, skeins: Sequence[HeldSkein]) -> list[Note]:
-    said = []
-    if not enough:
-        said.append(Note("margin_not_whole", role=need.role))
-    if len({skein.lot_id for skein in skeins}) > 1:
-        said.append(Note("different_lots", role=need.role))
-    return said
 
 
 def aside_note(
@@ -364,16 +315,20 @@ def aside_note(
     return SetAside(writer.number, planned, picked, Design(), writer.settings)
 
 
-def release(book: Book, item: str) -> tuple[int, Item, list[Promised]]:
-    """Give back all that is still set aside for an item; what was released comes back."""
+def release(book: Book, items: Sequence[str]) -> tuple[int, list[tuple[Item, list[Promised]]]]:
+    """Give back all that is still set aside for items; what was released of each comes back."""
     with book.entry("release") as writer:
-        found = find.item(writer.db, item)
-        promised = release_within(writer, found)
-        if not promised:
-            raise Refusal("nothing_set_aside", item=found)
-        writer.what = Note("item_released", **of_item(found))
-        now = _as_it_stands(writer, found.number)
-    return writer.number, now, promised
+        done = in_turn(items, lambda item: _release(writer, find.item(writer.db, item)))
+        writer.what = of_items("item_released", "items_released", [item for item, _ in done])
+        now = [(_as_it_stands(writer, item.number), promised) for item, promised in done]
+    return writer.number, now
+
+
+def _release(writer: EntryWriter, item: Item) -> tuple[Item, list[Promised]]:
+    promised = release_within(writer, item)
+    if not promised:
+        raise Refusal("nothing_set_aside", item=item)
+    return item, promised
 
 
 def release_within(writer: EntryWriter, item: Item) -> list[Promised]:
@@ -383,17 +338,18 @@ def release_within(writer: EntryWriter, item: Item) -> list[Promised]:
     return promised
 
 
-def begin(book: Book, item: str, *, on: date | None = None) -> tuple[int, Item]:
-    """An item is on the hook from now on."""
+def begin(book: Book, items: Sequence[str], *, on: date | None = None) -> tuple[int, list[Item]]:
+    """Items are begun, all in one entry."""
     with book.entry("begin", on) as writer:
-        found = find.item(writer.db, item)
-        if found.design_id is None:
-            raise Refusal("no_design_to_begin", item=found)
-        if found.state is not ItemState.PLANNED:
-            raise Refusal("begun_before", item=found)
-        entry_rows.add_step(
-            writer.db, writer.number, entry_rows.Step(found.number, ItemState.BEGUN)
-        )
-        writer.what = Note("item_begun", **of_item(found))
-        now = _as_it_stands(writer, found.number)
-    return writer.number, now
+        begun = in_turn(items, lambda item: _begin(writer, find.item(writer.db, item)))
+        writer.what = of_items("item_begun", "items_begun", begun)
+    return writer.number, begun
+
+
+def _begin(writer: EntryWriter, item: Item) -> Item:
+    if item.design_id is None:
+        raise Refusal("no_design_to_begin", item=item)
+    if item.state is not ItemState.PLANNED:
+        raise Refusal("begun_before", item=item)
+    entry_rows.add_step(writer.db, writer.number, entry_rows.Step(item.number, ItemState.BEGUN))
+    return _as_it_stands(writer, item.number)

@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 
 from stash.actions import designs, find
 from stash.actions.book import Book
+from stash.actions.her_hours import HerHours
 from stash.actions.her_settings import Settings
 from stash.actions.limits import held_against
 from stash.actions.match import AS_SET, found_on, settled, shelf_of
@@ -148,7 +149,8 @@ class _Yarn:
     def __init__(
         self, db: Connection, settings: Settings, asked: BatchAsked, lots: Sequence[HeldLot]
     ) -> None:
-        self._usual, self._lots, self._hours = settings.fineness, lots, settings.hours
+        self._usual, self._lots, self._settings = settings.fineness, lots, settings
+        self._hours = HerHours.read(db)
         self._wish = settled(db, settings, asked.wish, lots)
         self._kept_out = dict(_kept_out(db, asked.kept_out, lots))
         self._known: list[Wish] = []
@@ -179,7 +181,7 @@ class _Yarn:
     def _minutes(self, asked: WantAsked, design: str) -> int:
         if asked.minutes is not None:
             return asked.minutes
-        return round(60 * (self._hours(design) or 0))
+        return round(60 * (self._hours.of(design, self._settings, asked.size) or 0))
 
     def _of(self, want: WantAsked) -> Limits:
         limits = self._wish.limits

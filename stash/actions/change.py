@@ -6,9 +6,12 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 from datetime import date
 
-from stash.actions import find
 from stash.actions.book import Book, EntryWriter
+from stash.actions.change_price import share_price
+from stash.actions.change_targets import Targets, targets
 from stash.actions.currency import learn
+from stash.actions.find import FoundSkein
+from stash.actions.use import Amount, mass_in
 from stash.errors import NotFound, Refusal
 from stash.measures.colour import Colour
 from stash.measures.mass import Mass
@@ -17,11 +20,10 @@ from stash.measures.note import Note
 from stash.measures.put_up import PutUp
 from stash.stock.holding import HeldSkein
 from stash.stock.incoming import Incoming
-from stash.stock.movement import Kind, standing
+from stash.stock.movement import Kind, Movement
 from stash.stock.restating import restated_promises, restatement
-from stash.stock.turnover import basis_mg, settled_mg
 from stash.stock.yarn import Condition, FullFrom, Lot, LotState
-from stash.store import entry_rows, item_rows, skein_rows
+from stash.store import item_rows, skein_rows, yarn_rows
 from stash.trade.colour_words import colour_of
 
 
@@ -48,21 +50,32 @@ class Changes:
     paid: Money | None = None
     postage: Money | None = None
     care: str | None = None
+    name: str | None = None
+    maker: str | None = None
+    colour_no: str | None = None
+    left: Amount | None = None
     currency: str = ""
 
 
 @dataclass(slots=True)
 class Changed:
-    """What was put right of which skein or lot, and the promises it leaves short."""
+    """What was put right of which skeins or lot, and the promises it leaves short.
+
+    `said` is which skein words led to.
+    """
 
     entry: int = 0
     what: str = ""
+    numbers: tuple[int, ...] = ()
+    said: Note | None = None
     done: list[Note] = field(default_factory=list)
     shorts: tuple[Note, ...] = ()
 
 
-def change(book: Book, asked: str, changes: Changes, *, on: date | None = None) -> Changed:
-    """Put facts right about one skein (a number) or a lot record (L and its number).
+def change(
+    book: Book, asked: Sequence[str], changes: Changes, *, on: date | None = None
+) -> Changed:
+    """Put facts right about skeins (by number, place or words) or lot records (L and a number).
 
     A lot's facts asked of a skein are put right on its record, except the dye lot and the put-up,
     which are the skein's own. Raises Refusal when nothing is to be changed.
@@ -70,25 +83,61 @@ def change(book: Book, asked: str, changes: Changes, *, on: date | None = None) 
     changed = Changed()
     with book.entry("change", on) as writer:
         learn(writer, changes.currency)
-        record = find.lot_record(writer.db, asked)
-        if record is None:
-            found = find.skein(writer.db, asked)
-            changed.what = f"skein {found.skein.number}"
-            kind, thing = "skein_changed", {"skein": found.skein.number}
-            _change_skein(writer, found.skein, found.lot, changes, changed)
-            _price(writer, [found.skein], changes, changed)
-            record = _record_now(writer, found.skein)
-        else:
-            changed.what = f"lot {record.ref}"
-            kind, thing = "lot_changed", {"lot": record.id}
-            _change_whole_lot(writer, record, changes, changed)
-        _change_record(writer, record, changes, changed)
+        meant = targets(writer.db, asked)
+        _refuse_of_one(meant, changes)
+        changed.said = meant.said
+        for lot in meant.lots:
+            _change_whole_lot(writer, lot, changes, changed)
+            _change_record(writer, lot, changes, changed)
+        _change_skeins(writer, meant.skeins, changes, changed)
+        changed.numbers = _numbers(writer, meant)
+        changed.done = [*dict.fromkeys(changed.done)]
+        writer.what = _what(meant, changed)
         if not changed.done:
             raise Refusal("so_already", what=changed.what)
         changed.entry = writer.number
-        writer.what = Note(kind, **thing, done=tuple(changed.done))
     changed.shorts = writer.shorts
     return changed
+
+
+def _refuse_of_one(meant: Targets, changes: Changes) -> None:
+    """A price is of one line, and what is left is of a skein."""
+    if meant.lots and changes.left is not None:
+        raise Refusal("left_of_a_skein", lot=meant.lots[0].ref)
+    if len(meant.lots) + bool(meant.skeins) > 1 and (changes.paid or changes.postage) is not None:
+        raise Refusal("paid_for_one_lot")
+
+
+def _change_skeins(
+    writer: EntryWriter, skeins: Sequence[FoundSkein], changes: Changes, changed: Changed
+) -> None:
+    for found in skeins:
+        _change_skein(writer, found.skein, found.lot, changes, changed)
+    _price(writer, [found.skein for found in skeins], changes, changed)
+    records = {record.id: record for one in skeins for record in (_record_now(writer, one.skein),)}
+    for record in records.values():
+        _change_record(writer, record, changes, changed)
+
+
+def _numbers(writer: EntryWriter, meant: Targets) -> tuple[int, ...]:
+    of_lots = {lot.id for lot in meant.lots}
+    numbers = {found.skein.number for found in meant.skeins}
+    if of_lots:
+        numbers |= {s.number for s in skein_rows.held_skeins(writer.db) if s.lot_id in of_lots}
+    return tuple(sorted(numbers))
+
+
+def _what(meant: Targets, changed: Changed) -> Note:
+    """The entry's facts; what was changed is named as she named it."""
+    done = tuple(changed.done)
+    if len(meant.lots) == 1 and not meant.skeins:
+        changed.what = f"lot {meant.lots[0].ref}"
+        return Note("lot_changed", lot=meant.lots[0].id, done=done)
+    if len(changed.numbers) == 1:
+        changed.what = f"skein {changed.numbers[0]}"
+        return Note("skein_changed", skein=changed.numbers[0], done=done)
+    changed.what = f"skeins {', '.join(map(str, changed.numbers))}"
+    return Note("skeins_changed", numbers=changed.numbers, done=done)
 
 
 def _change_skein(
@@ -110,6 +159,21 @@ def _change_skein(
         changed.done.append(_put_up_now(changes.put_up))
     if changes.lot is not None:
         _move_to_lot(writer, skein, record, changes.lot, changed)
+    if changes.left is not None:
+        _correct_left(writer, writer.skein(skein.number), changes.left, changed)
+
+
+def _correct_left(writer: EntryWriter, skein: HeldSkein, left: Amount, changed: Changed) -> None:
+    """The record was wrong about what a skein holds; the difference is a correction."""
+    if isinstance(left.value, Mass) and not skein.mass_known:
+        raise Refusal("left_of_unweighed", skein=skein.number)
+    mass = mass_in(skein, left)
+    if mass == skein.held:
+        return
+    writer.touch([skein.number])
+    writer.set_facts("skein", skein.number, opened="1")
+    writer.move([Movement(skein.number, Kind.CORRECTED, mass - skein.held, left.typed)])
+    changed.done.append(Note("left_now", mass=mass))
 
 
 def _fact_now(name: str, value: str | None) -> Note:
@@ -128,36 +192,8 @@ def _put_up_now(put_up: PutUp) -> Note:
 def _price(
     writer: EntryWriter, skeins: Sequence[HeldSkein], changes: Changes, changed: Changed
 ) -> None:
-    """What was paid shared over skeins by what each came with, postage by what was paid for each.
-
-    Yarn that was unravelled was paid for with the skein it was of, and has no price of its own.
-    """
-    if changes.paid is None and changes.postage is None:
-        return
-    came = {skein.number: _came_with(writer, skein.number) for skein in skeins}
-    if any(came.values()):
-        came = {number: mg for number, mg in came.items() if mg}
-    numbers = [*came]
-    paid = [skein_rows.skein_facts(writer.db, number)["paid_coins"] for number in numbers]
-    if changes.paid is not None:
-        paid = [each.coins for each in changes.paid.shared([mg or 1 for mg in came.values()])]
-    if changes.postage is not None:
-        known = [coins or 0 for coins in paid]
-        weights = known if any(known) else [1] * len(numbers)
-        more = changes.postage.shared(weights)
-        paid = [coins + each.coins for coins, each in zip(known, more, strict=True)]
-    for number, coins in zip(numbers, paid, strict=True):
-        writer.set_facts("skein", number, paid_coins=str(coins))
-    changed.done.append(Note("price_now"))
-
-
-def _came_with(writer: EntryWriter, number: int) -> int:
-    """The milligrams a skein's price is of; nothing for yarn that came back from an item."""
-    booked = entry_rows.movements(writer.db, skein_number=number)
-    moves = standing(one.movement for one in booked)
-    if not moves or moves[0].kind is Kind.UNRAVELLED:
-        return 0
-    return max(0, round(basis_mg(moves, settled_mg(moves))))
+    if share_price(writer, skeins, changes.paid, changes.postage):
+        changed.done.append(Note("price_now"))
 
 
 def _given(**facts: str | None) -> dict[str, str | None]:
@@ -209,6 +245,8 @@ def _skeins_of(writer: EntryWriter, record: Lot) -> list[HeldSkein]:
 
 
 def _change_record(writer: EntryWriter, record: Lot, changes: Changes, changed: Changed) -> None:
+    if changes.name is not None or changes.maker is not None:
+        record = _rename(writer, record, changes, changed)
     hexes = None if changes.colours is None else skein_rows.colours_text(changes.colours)
     if hexes is None and changes.colour is not None:
         hexes = _value_of(record, changes, changed)
@@ -218,6 +256,7 @@ def _change_record(writer: EntryWriter, record: Lot, changes: Changes, changed: 
         conditions=None if conditions is None else skein_rows.conditions_text(conditions),
         daylight=None if changes.daylight is None else str(int(changes.daylight)),
         colour=changes.colour,
+        colour_no=changes.colour_no,
         colours_hex=hexes,
         fibre=changes.fibre,
         care=changes.care,
@@ -304,13 +343,40 @@ def _move_to_lot(
         found = skein_rows.next_lot(writer.db)
         new = skein_rows.lot_from(found, record.yarn, line, record.pair)
         skein_rows.add_lots(writer.db, writer.number, [new])
+    _join(writer, skein, found)
+    changed.done.append(_lot_now(line, found))
+
+
+def _rename(writer: EntryWriter, record: Lot, changes: Changes, changed: Changed) -> Lot:
+    """The record is of the yarn of this name and maker; where that has one like it, they join."""
+    name = record.yarn.name if changes.name is None else changes.name.strip()
+    maker = record.yarn.maker if changes.maker is None else changes.maker.strip()
+    if not name:
+        raise Refusal("yarn_without_name")
+    yarn = yarn_rows.yarn_of(writer.db, maker, name)
+    if yarn.id == record.yarn.id:
+        return record
+    there = skein_rows.numbered_lot(
+        writer.db, yarn.id, _like(record, (record.lot, record.lot_state))
+    )
+    if there is None:
+        writer.set_facts("lot", record.id, yarn_id=str(yarn.id))
+    else:
+        for skein in _skeins_of(writer, record):
+            _join(writer, skein, there)
+    changed.done.append(Note("yarn_now", maker=yarn.maker, yarn=yarn.name))
+    now = record.id if there is None else there
+    return skein_rows.lots(writer.db, [now])[now]
+
+
+def _join(writer: EntryWriter, skein: HeldSkein, found: int) -> None:
+    """The skein belongs to another record now, and keeps its own put-up where that differs."""
     writer.set_facts("skein", skein.number, lot_id=str(found))
     pair = skein_rows.lots(writer.db, [found])[found].pair
     if not skein.mass_known and pair.put_up is not None and skein.held_length is not None:
         _restate_to(writer, skein, pair.put_up, pair.put_up.mass_of(skein.held_length))
     elif skein.pair.put_up is not None and skein.pair != pair:
         writer.set_own_pair(skein.number, skein.pair.put_up, skein.pair.origin)
-    changed.done.append(_lot_now(line, found))
 
 
 def _like(record: Lot, lot: tuple[str, LotState]) -> Incoming:

@@ -4,15 +4,17 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from fractions import Fraction
 
 from stash.actions import clock, find
 from stash.actions.book import Book
 from stash.actions.designs import kept_named
+from stash.actions.her_hours import HerHours
 from stash.actions.her_settings import Settings
 from stash.actions.match import propose_within
 from stash.actions.priced import Priced, yarn_of
+from stash.actions.several import in_turn
 from stash.costing.pools import Method
 from stash.costing.price import NO_MONEY, Costing, Terms, YarnCost, gifts_at
 from stash.errors import Ambiguous, NotFound, Refusal
@@ -61,19 +63,39 @@ class Costed:
     others: tuple[tuple[int, Costing], ...] = ()
 
 
-def cost(book: Book, asked: str, said: CostAsked | None = None) -> Costed:
-    """The cost of an item (its number, or its design's name while one is open), else of a design.
+def cost(book: Book, asked: Sequence[str], said: CostAsked | None = None) -> list[Costed]:
+    """The cost of items (by number, or by a design's name while one is open), else of a design.
 
     An item is reckoned from the grams it took so far; a design from what the shelf proposes
     first, at the expected amount.
     """
     said = said or CostAsked()
     with book.reading() as db:
-        settings = Settings.read(db)
-        item = _item(db, asked)
-        if item is not None:
-            return _of_item(db, settings, item, said)
-        return _of_design(db, settings, find.design(db, asked), said)
+        view = _View(db, Settings.read(db), HerHours.read(db), said)
+        return in_turn(asked, lambda one: _costed(view, one))
+
+
+@dataclass(frozen=True, slots=True)
+class _View:
+    """One view of the books, and what was said of the cost."""
+
+    db: Connection
+    settings: Settings
+    hours: HerHours
+    said: CostAsked
+    _priced: list[Priced] = field(default_factory=list)
+
+    @property
+    def priced(self) -> Priced:
+        """Every movement at its cost, read once for all that is asked."""
+        if not self._priced:
+            self._priced.append(Priced.read(self.db, self.said.method))
+        return self._priced[0]
+
+
+def _costed(view: _View, asked: str) -> Costed:
+    item = _item(view.db, asked)
+    return _of_design(view, find.design(view.db, asked)) if item is None else _of_item(view, item)
 
 
 def _item(db: Connection, asked: str) -> Item | None:
@@ -88,11 +110,13 @@ def _item(db: Connection, asked: str) -> Item | None:
     return found if numbered or item_rows.used_by_role(db, found.number) else None
 
 
-def _terms(settings: Settings, said: CostAsked, design: str, item: Item | None = None) -> Terms:
-    """What she says, else what was asked for the item, else her settings."""
-    hours = settings.hours(design)
-    if item is not None and item.asked.minutes is not None:
-        hours = Fraction(item.asked.minutes, 60)
+def _terms(view: _View, design: str, item: Item | None = None) -> Terms:
+    """What she says, else what the item took or was to take, else her own hours and settings."""
+    settings, said = view.settings, view.said
+    hours = view.hours.of(design, settings)
+    if item is not None:
+        minutes = item.asked.minutes if item.made_minutes is None else item.made_minutes
+        hours = hours if minutes is None else Fraction(minutes, 60)
     sundries = settings.sundries if said.sundries is None else said.sundries
     overhead = settings.overhead if said.overhead is None else said.overhead
     fees = settings.fees if said.fees is None else said.fees
@@ -105,21 +129,21 @@ def _terms(settings: Settings, said: CostAsked, design: str, item: Item | None =
     )
 
 
-def _of_item(db: Connection, settings: Settings, item: Item, said: CostAsked) -> Costed:
+def _of_item(view: _View, item: Item) -> Costed:
     if item.state is ItemState.UNRAVELLED:
         raise Refusal("cost_of_unravelled", item=item)
-    priced = Priced.read(db, said.method)
+    priced, said = view.priced, view.said
     lines = yarn_of(priced, item.number)
     if not lines:
         raise Refusal("cost_of_nothing_used", item=item)
     return Costed(
         design=item.design,
         item=item,
-        costing=_costing(lines, priced, _terms(settings, said, item.design, item), said),
+        costing=_costing(lines, priced, _terms(view, item.design, item), said),
         lots={line.skein: priced.lot(line.skein) for line in lines},
         method=priced.method,
-        currency=settings.currency,
-        sale=sold(sale_rows.sales(db, item.number)),
+        currency=view.settings.currency,
+        sale=sold(sale_rows.sales(view.db, item.number)),
     )
 
 
@@ -135,9 +159,8 @@ def _costing(lines: Sequence[YarnCost], priced: Priced, terms: Terms, said: Cost
 _THOUGHT_OF = -1
 
 
-def _of_design(
-    db: Connection, settings: Settings, row: item_rows.DesignRow, said: CostAsked
-) -> Costed:
+def _of_design(view: _View, row: item_rows.DesignRow) -> Costed:
+    db, settings, said = view.db, view.settings, view.said
     design = kept_named(db, settings, row.name)
     answer = propose_within(db, settings, design.need, Wish(top=1), design)
     if not answer.match.proposals:
@@ -145,7 +168,7 @@ def _of_design(
     proposal = answer.match.proposals[0]
     moves = list(_thought_of(proposal, answer.match.need))
     priced = Priced.read(db, said.method, moves)
-    terms = _terms(settings, said, row.name)
+    terms = _terms(view, row.name)
     lines = yarn_of(priced, _THOUGHT_OF)
     made = [
         a.number for a in item_rows.items(db) if a.design_id == row.id and a.state is ItemState.DONE

@@ -66,6 +66,29 @@ def change_design(book: Book, name: str, changed: Design) -> tuple[int, Need]:
     return writer.number, need
 
 
+def copy_design(book: Book, name: str, new: str) -> tuple[Need, Design]:
+    """The plan of a design under another name as well; refused if that name is taken."""
+    with book.entry("design copy") as writer:
+        row = find.design(writer.db, name)
+        _refuse_name(writer.db, new)
+        item_rows.add_design(writer.db, writer.number, new, row.plan)
+        writer.what = Note("design_kept", name=new)
+        kept = kept_named(writer.db, writer.settings, new)
+    return kept.need, kept.design
+
+
+def drop_design(book: Book, name: str) -> tuple[int, str]:
+    """A design is no longer listed or matched; its items stay. Refused while one is open."""
+    with book.entry("design drop") as writer:
+        row = find.design(writer.db, name)
+        still = [a.number for a in item_rows.items(writer.db) if a.design_id == row.id and a.open]
+        if still:
+            raise Refusal("design_in_use", design=row.name, numbers=tuple(still))
+        writer.set_facts("design", row.id, dropped="1")
+        writer.what = Note("design_dropped", name=row.name)
+    return writer.number, row.name
+
+
 def show(book: Book, name: str, margin: float | None = None) -> Kept:
     """One design with its need, own finished items counted in."""
     with book.reading() as db:
@@ -81,17 +104,19 @@ def listed(book: Book) -> list[Kept]:
 
 def listed_within(db: Connection, settings: Settings) -> list[Kept]:
     """The same inside a view that is open already."""
-    rows = item_rows.designs(db)
-    plans = Plans.read(db, rows)
+    every = item_rows.designs(db, dropped=True)
+    rows = [row for row in every if not row.dropped]
+    plans = Plans.read(db, every)
     made = past_items.past_items(db, settings, plans)
     return [_kept(row, made, plans, settings) for row in rows]
 
 
 def kept_named(db: Connection, settings: Settings, name: str, margin: float | None = None) -> Kept:
     """A design read back, with the need that today's knowledge gives."""
-    rows = item_rows.designs(db)
+    every = item_rows.designs(db, dropped=True)
+    rows = [row for row in every if not row.dropped]
     row = find.design_among(rows, name)
-    plans = Plans.read(db, rows)
+    plans = Plans.read(db, every)
     made = past_items.past_items(db, settings, plans)
     return _kept(row, made, plans, settings, margin)
 
@@ -122,7 +147,7 @@ def all_known(
     db: Connection, settings: Settings, rows: Sequence[DesignRow], margin: float | None = None
 ) -> list[DesignContext]:
     """Each of these plans with what is known of it."""
-    plans = Plans.read(db, rows)
+    plans = Plans.read(db)
     made = past_items.past_items(db, settings, plans)
     margin = settings.margin if margin is None else margin
     found = [_known(row, made, plans) for row in rows]
@@ -152,7 +177,7 @@ def her_designs(book: Book) -> HerDesigns:
     """All of it in one view."""
     with book.reading() as db:
         settings, rows = Settings.read(db), item_rows.designs(db)
-        return HerDesigns(settings, rows, past_items.past_items(db, settings, Plans.read(db, rows)))
+        return HerDesigns(settings, rows, past_items.past_items(db, settings, Plans.read(db)))
 
 
 def names(book: Book) -> list[str]:

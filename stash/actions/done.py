@@ -12,6 +12,7 @@ from stash.actions.book import Book, EntryWriter
 from stash.actions.cautions import item_plan, lots_of
 from stash.actions.her_settings import Settings
 from stash.actions.order import give_to_order
+from stash.actions.several import in_turn, of_items
 from stash.actions.use import book_use, ready_for_use
 from stash.actions.weigh import ScaleReading, weigh_within
 from stash.errors import NotFound, Refusal
@@ -20,7 +21,6 @@ from stash.measures.mass import NO_MASS, Mass
 from stash.measures.note import Note
 from stash.measures.rounding import shared_out
 from stash.requirements.design.design import Design
-from stash.stock.entry import of_item
 from stash.stock.holding import HeldSkein
 from stash.stock.item import Item, ItemState, Weighed
 from stash.stock.movement import Movement, standing
@@ -35,19 +35,21 @@ class Known:
     """How the yarn of a finished item is known; exactly one way.
 
     `left`: what each ball weighs now, by skein as typed. `total`: what the item weighs.
-    `by_role`: what it took of each colour. `as_planned`: nothing was weighed.
+    `by_role`: what it took of each colour. `as_planned`: nothing was weighed. `shared`: a ball that
+    other items were made from too was weighed, and what it lost is booked already.
     """
 
     left: Mapping[str, Mass] = field(default_factory=dict)
     total: Mass | None = None
     by_role: Mapping[str, Mass] = field(default_factory=dict)
     as_planned: bool = False
+    shared: bool = False
 
     @property
     def how(self) -> Weighed:
         """Which way it is; refused for none or for several."""
         ways = {
-            Weighed.BALLS: bool(self.left),
+            Weighed.BALLS: bool(self.left) or self.shared,
             Weighed.ITEM: self.total is not None,
             Weighed.ROLES: bool(self.by_role),
             Weighed.AS_PLANNED: self.as_planned,
@@ -85,34 +87,66 @@ class Finished:
 
 
 def done(
-    book: Book, item: str, known: Known, *, order: int | None = None, on: date | None = None
-) -> Finished:
-    """Close an item in one entry. A planned one is begun by it."""
+    book: Book,
+    known: Mapping[str, Known],
+    *,
+    minutes: int | None = None,
+    order: int | None = None,
+    on: date | None = None,
+) -> list[Finished]:
+    """Close items in one entry, each by what is known of it. A planned one is begun by it.
+
+    `minutes` is what each of them really took, `order` the one that each is for.
+    """
     with book.entry("done", on) as writer:
-        found = find.item(writer.db, item)
-        ready_for_use(writer, found)
-        how = known.how
-        notes = _book(writer, found, known, how)
-        if order not in (None, found.asked.order):
-            notes.append(give_to_order(writer, found, order))
-        released = release_within(writer, found)
-        step = entry_rows.Step(found.number, ItemState.DONE, how, known.total)
-        entry_rows.add_step(writer.db, writer.number, step)
-        total = sum(item_rows.used_by_role(writer.db, found.number).values(), NO_MASS)
-        writer.what = Note("item_done", **of_item(found), mass=total, how=how.value)
+        booked = in_turn(
+            [*known], lambda item: close_within(writer, item, known[item], minutes, order)
+        )
+        how = " / ".join(dict.fromkeys(one.how.value for one in known.values()))
+        write_what(writer, [item for item, _, _ in booked], how)
     with book.reading() as db:
-        finished = item_rows.items(db, [found.number])[0]
-        used = _used(db, finished)
-        plan, lots = item_plan(db, finished), lots_of(db, finished)
+        return [finished_in(db, writer, *one) for one in booked]
+
+
+def close_within(
+    writer: EntryWriter, typed: str, known: Known, minutes: int | None, order: int | None
+) -> tuple[Item, list[Note], list[Promised]]:
+    """One item closed as part of an entry: what is worth saying of it, and what is free again."""
+    found = find.item(writer.db, typed)
+    ready_for_use(writer, found)
+    how = known.how
+    notes = _book(writer, found, known, how)
+    if order not in (None, found.asked.order):
+        notes.append(give_to_order(writer, found, order))
+    released = release_within(writer, found)
+    step = entry_rows.Step(found.number, ItemState.DONE, how, known.total)
+    entry_rows.add_step(writer.db, writer.number, step)
+    if minutes is not None:
+        writer.set_facts("item", found.number, made_minutes=str(minutes))
+    return found, notes, released
+
+
+def write_what(writer: EntryWriter, items: Sequence[Item], how: str) -> None:
+    """The facts of an entry that closed these items."""
+    used = [item_rows.used_by_role(writer.db, item.number).values() for item in items]
+    total = sum((mass for masses in used for mass in masses), NO_MASS)
+    writer.what = of_items("item_done", "items_done", items, mass=total, how=how)
+
+
+def finished_in(
+    db: Connection, writer: EntryWriter, item: Item, notes: list[Note], released: list[Promised]
+) -> Finished:
+    """An item as an entry has left it."""
+    finished = item_rows.items(db, [item.number])[0]
     return Finished(
         entry=writer.number,
         item=finished,
-        used=used,
+        used=_used(db, finished),
         released=tuple(released),
         notes=tuple(notes),
         shorts=writer.shorts,
-        plan=plan,
-        lots=lots,
+        plan=item_plan(db, finished),
+        lots=lots_of(db, finished),
         settings=writer.settings,
     )
 
@@ -159,6 +193,8 @@ def _not_weighed(writer: EntryWriter, item: Item, skeins: Collection[int]) -> It
     last = weighing_rows.weighed_since_set_aside(writer.db, item.number)
     booked = {move.skein for move in _moves(writer.db, item)}
     for number in sorted(skeins):
+        if number in last and last[number].entry == writer.number:
+            continue  # by this very entry, for several items
         if number in last:
             weighed = last[number]
             yield Note("last_weighed", skein=number, net=weighed.net, entry=weighed.entry)

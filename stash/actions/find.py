@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 import re
-from collections.abc import Collection, Sequence
+from collections.abc import Callable, Collection, Mapping, Sequence
 from dataclasses import dataclass
 
 from stash.errors import Ambiguous, NotFound
@@ -85,11 +85,16 @@ def lots_among(shelf: Sequence[HeldLot], asked: str) -> list[HeldLot]:
     return matching(shelf, asked) or _none(asked, shelf)
 
 
-def matching(shelf: Sequence[HeldLot], asked: str) -> list[HeldLot]:
-    """The lots that words name, best first; misspelt words still find."""
+def matching(
+    shelf: Sequence[HeldLot], asked: str, notes: Mapping[int, str] | None = None
+) -> list[HeldLot]:
+    """The lots that words name, best first; misspelt words still find.
+
+    `notes` are those of skeins by number, where they are searched as well.
+    """
     from stash.parsing import names
 
-    texts = [_all_words(lot) for lot in shelf]
+    texts = [_all_words(lot, notes) for lot in shelf]
     return [shelf[i] for i in names.best_matches(asked, texts)]
 
 
@@ -101,11 +106,14 @@ def _none(asked: str, shelf: Sequence[HeldLot]) -> list[HeldLot]:
     raise NotFound("yarn_on_shelf", asked, [Note("lot_named", lot=lot) for lot in nearest])
 
 
-def _all_words(lot: HeldLot) -> str:
+def _all_words(lot: HeldLot, notes: Mapping[int, str] | None) -> str:
     facts = lot.lot
+    noted: list[str] = []
+    if notes is not None:
+        noted = [facts.note, *dict.fromkeys(notes.get(skein.number, "") for skein in lot.skeins)]
     places = sorted({s.place for s in lot.skeins if s.place})
     numbered = f"lot {facts.lot}" if facts.lot else ""
-    parts = (str(facts.yarn), facts.colour, facts.colour_no, numbered, facts.fibre, *places)
+    parts = (str(facts.yarn), facts.colour, facts.colour_no, numbered, facts.fibre, *places, *noted)
     return " ".join(part for part in parts if part)
 
 
@@ -127,12 +135,11 @@ def lot_record(db: Connection, asked: str) -> Lot | None:
 
 def item(db: Connection, asked: str) -> Item:
     """The item of this number, or the one open item of a design of this name."""
-    known = item_rows.items(db)
     if number := _NUMBER.fullmatch(asked.strip()):
-        for one in known:
-            if one.number == int(number[1]):
-                return one
-        raise NotFound("item", asked, [str(a) for a in known if a.open][:3])
+        if one := item_rows.items(db, [int(number[1])]):
+            return one[0]
+        raise NotFound("item", asked)
+    known = item_rows.items(db)
     named = [a for a in known if a.design.lower() == asked.strip().lower()]
     ready = [a for a in named if a.open]
     if len(ready) > 1:
@@ -143,14 +150,16 @@ def item(db: Connection, asked: str) -> Item:
     return ready[0]
 
 
-def item_among(db: Connection, asked: str, able: Collection[int], kind: str) -> Item:
+def item_among(db: Connection, asked: str, able: Callable[[], Collection[int]], kind: str) -> Item:
     """The item of this number, or the only one of a design's name among those that are able.
 
+    Who is able is asked for a name alone.
     `kind` is what is not found where none of those has the name.
     """
     if _NUMBER.fullmatch(asked.strip()):
         return item(db, asked)
-    known = [a for a in item_rows.items(db) if a.number in able]
+    ready = able()
+    known = [a for a in item_rows.items(db) if a.number in ready]
     named = [a for a in known if a.design.lower() == asked.strip().lower()]
     if len(named) > 1:
         shown = [Note("item_named", item=one) for one in named]

@@ -43,7 +43,7 @@ def item_gone(book: Book, item: str, how: SaleKind, *, on: date | None = None) -
     Refused for one that is not done, or is not here any more.
     """
     with book.entry("gone", on) as writer:
-        found = find.item_among(writer.db, item, unsold(writer.db), "unsold_item")
+        found = find.item_among(writer.db, item, lambda: unsold(writer.db), "unsold_item")
         if found.state is not ItemState.DONE:
             raise Refusal("only_done_is_gone", item=found)
         refuse_if_sold(writer, found)

@@ -104,7 +104,7 @@ def will_last(book: Book, asked: LastsAsked) -> Outlook:
 
 
 def _plan(db: Connection, item: Item) -> Design | None:
-    plans = {design.id: design.plan for design in item_rows.designs(db)}
+    plans = {design.id: design.plan for design in item_rows.designs(db, dropped=True)}
     plan = plans.get(item.design_id or 0)
     return deserialise(json.loads(plan)) if plan else None
 

@@ -146,7 +146,9 @@ def _promise_back(row: int, wrong: PromiseChange) -> PromiseChange:
 def _step_back(writer: EntryWriter, wrong: entry_rows.Step) -> None:
     """The item gets the state from before the step again; a first step simply goes."""
     earlier = [
-        s for s in entry_rows.steps(writer.db, item=wrong.item) if (s.id or 0) < (wrong.id or 0)
+        s
+        for s in entry_rows.steps(writer.db, item_number=wrong.item)
+        if (s.id or 0) < (wrong.id or 0)
     ]
     before = earlier[-1] if earlier else entry_rows.Step(wrong.item, ItemState.PLANNED)
     entry_rows.add_step(writer.db, writer.number, replace(before, undoes=wrong.id, id=None))

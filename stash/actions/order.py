@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 
@@ -204,15 +204,6 @@ def give_to_order(writer: EntryWriter, item: Item, number: int | None) -> Note:
     return Note("item_ordered", **of_item(item), **of_order)
 
 
-def change_item_order(
-    book: Book, item: str, number: int | None, *, on: date | None = None
-) -> tuple[int, Note]:
-    """Let an item fill an order, or (None) no order any more: the entry, and what it is for now."""
-    with book.entry("change", on) as writer:
-        writer.what = given = give_to_order(writer, find.item(writer.db, item), number)
-    return writer.number, given
-
-
 def order_kept(book: Book, number: int) -> Order:
     """The order of this number."""
     with book.reading() as db:
@@ -240,13 +231,22 @@ def orders_kept(book: Book) -> Orders:
 
 
 def price_agreed(writer: EntryWriter, item: Item) -> Money:
-    """What an item is to be sold for where nothing was said: what its order says, if she agrees.
-
-    Raises Undecided with that price, BadInput where there is none.
-    """
+    """What the order of an item says it is sold for; BadInput where there is no such price."""
     order = None if item.asked.order is None else order_numbered(writer.db, item.asked.order)
     if order is None or order.price is None:
-        raise BadInput("no_price_paid")
-    agreed = Note("price_agreed", item=item, order=order)
-    figure = re.sub(r"[^0-9.]", "", show_money(order.price, writer.settings.currency))
-    raise Undecided(agreed, [(Note("sell_for_that"), figure)])
+        raise BadInput("no_price_agreed" if item.asked.order else "no_price_paid", item=item)
+    return order.price
+
+
+def undecided_price(writer: EntryWriter, items: Sequence[tuple[Item, Money]]) -> Undecided:
+    """Whether items are sold for what their orders say, which is hers to agree to."""
+    if len(items) > 1:
+        numbers = tuple(item.number for item, _ in items)
+        agreed = Note("prices_agreed", numbers=numbers)
+        return Undecided(agreed, [(Note("sell_for_those"), "agreed")])
+    item, price = items[0]
+    figure = re.sub(r"[^0-9.]", "", show_money(price, writer.settings.currency))
+    order = order_numbered(writer.db, item.asked.order or 0)
+    return Undecided(
+        Note("price_agreed", item=item, order=order), [(Note("sell_for_that"), figure)]
+    )

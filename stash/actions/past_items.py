@@ -54,8 +54,11 @@ class Plans:
 
     @classmethod
     def read(cls, db: Connection, designs: Sequence[DesignRow] | None = None) -> Plans:
-        """All of them, in two questions; in one where the designs have been read."""
-        rows = item_rows.designs(db) if designs is None else designs
+        """All of them, in two questions; in one where the designs have been read.
+
+        Those too that were dropped, because what was made of them still teaches.
+        """
+        rows = item_rows.designs(db, dropped=True) if designs is None else designs
         today = {row.id: row.plan for row in rows}
         changes = entry_rows.facts(db, thing="design")
         return cls(today, [fact for fact in changes if fact.name == "plan"])

@@ -96,6 +96,16 @@ class Priced:
             return self._has_price(origin.parent)
         return origin.paid is not None
 
+    def used_by_items(self) -> dict[int, dict[tuple[str, int], Total]]:
+        """The same of every item, in one walk over the movements."""
+        found: dict[int, dict[tuple[str, int], Total]] = {}
+        for m in self.moved:
+            move = m.movement
+            if move.item is not None and move.kind in (Kind.USED, Kind.UNRAVELLED):
+                own, key = found.setdefault(move.item, {}), (move.role, move.skein)
+                own[key] = own.get(key, Total()) + -m.total
+        return found
+
     def used_by(self, item: int) -> dict[tuple[str, int], Total]:
         """What an item took of each skein by role, less what was unravelled of it."""
         found: dict[tuple[str, int], Total] = {}

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import StrEnum
 
 from stash.actions import find
@@ -24,7 +24,7 @@ from stash.stock.promise import Promised
 from stash.stock.sale import Sale
 from stash.stock.spread import Contribution, contributions, relative_spread
 from stash.stock.yarn import Condition, Lot
-from stash.store import entry_rows, item_rows, sale_rows, skein_rows
+from stash.store import entry_rows, item_rows, sale_rows, skein_rows, yarn_rows
 from stash.store.engine import Connection
 from stash.store.entry_rows import Fact
 from stash.store.item_rows import PlannedRole
@@ -83,15 +83,21 @@ def shelf(book: Book, filters: Filters, order: Order | None = None) -> OnShelf:
     with book.reading() as db:
         settings = Settings.read(db)
         lots = skein_rows.held_lots(db, with_spent=filters.with_spent)
+        notes = _notes(db) if filters.words else None
     lots = tuple(lot for lot in lots if _answers(lot, filters))
     if filters.words:
-        lots = tuple(find.matching(lots, filters.words))
+        lots = tuple(find.matching(lots, filters.words, notes))
         if order is None:
             return OnShelf(lots, settings)
     by = order or Order.NAME
     return OnShelf(
         tuple(sorted(lots, key=lambda lot: (*_sorted_by(lot, by), *_by_name(lot)))), settings
     )
+
+
+def _notes(db: Connection) -> dict[int, str]:
+    """What is noted of each skein."""
+    return {number: note for number, (_, _, note) in skein_rows.bought_and_paid(db).items()}
 
 
 def _sorted_by(held: HeldLot, order: Order) -> tuple[float | str, ...]:
@@ -308,7 +314,13 @@ def _of_skein(db: Connection, settings: Settings, asked: str) -> SkeinStory:
 def _facts(db: Connection, skein: int, lot: int) -> tuple[Fact, ...]:
     both = (("skein", skein), ("lot", lot))
     found = [f for thing, ref in both for f in entry_rows.facts(db, thing=thing, ref=str(ref))]
+    found = [_of_yarn(db, fact) if fact.name == "yarn_id" else fact for fact in found]
     return tuple(sorted(found, key=lambda fact: fact.entry))
+
+
+def _of_yarn(db: Connection, fact: Fact) -> Fact:
+    """The yarn that a record was of before, by its name."""
+    return replace(fact, name="yarn", old=str(yarn_rows.yarn_numbered(db, int(fact.old or 0))))
 
 
 def _with_entries(db: Connection, moved: Sequence[Booked]) -> tuple[tuple[Booked, Entry], ...]:

@@ -10,6 +10,7 @@ from stash.actions import find
 from stash.actions.book import Book
 from stash.actions.cautions import item_plan, yarn_words
 from stash.actions.her_settings import Settings
+from stash.actions.several import in_turn
 from stash.costing.label import Content, Part, Rules, content
 from stash.errors import Refusal
 from stash.measures.mass import NO_MASS, Mass
@@ -66,22 +67,26 @@ class TagAsked:
     whom: Whom | None = None
 
 
-def tag(book: Book, named: str, asked: TagAsked) -> Tag:
-    """The tag of an item: its number, or its design's name where one is finished or under way."""
+_MADE = (ItemState.BEGUN, ItemState.DONE)
+
+
+def tags(book: Book, items: Sequence[str], asked: TagAsked) -> list[Tag]:
+    """The tags of items, each by number or by its design's name where one is finished or begun."""
     with book.reading() as db:
         settings = Settings.read(db)
-        able = {
-            a.number for a in item_rows.items(db) if a.state in (ItemState.BEGUN, ItemState.DONE)
-        }
-        item = find.item_among(db, named, able, "made_item")
-        if item.number not in able:
-            raise Refusal("tag_of_nothing_made", item=item)
-        used = _used(db, item)
-        sources = _sources(db, used)
-        if not sources:
-            raise Refusal("tag_of_nothing_used", item=item)
-        steps = item_rows.standing_steps(db, item.number)
-        plan = item_plan(db, item)
+        return in_turn(items, lambda item: _tag(db, settings, item, asked))
+
+
+def _tag(db: Connection, settings: Settings, named: str, asked: TagAsked) -> Tag:
+    item = find.item_among(db, named, lambda: _able(db), "made_item")
+    if item.state not in _MADE:
+        raise Refusal("tag_of_nothing_made", item=item)
+    used = _used(db, item)
+    sources = _sources(db, used)
+    if not sources:
+        raise Refusal("tag_of_nothing_used", item=item)
+    steps = item_rows.standing_steps(db, item.number)
+    plan = item_plan(db, item)
     parts = [Part(source.mass, tuple(shares_of(source.lot.fibre))) for source in sources]
     yarns = yarn_words(source.lot for source in sources)
     return Tag(
@@ -97,6 +102,10 @@ def tag(book: Book, named: str, asked: TagAsked) -> Tag:
         cautions=cautions(plan, asked.whom, yarns),
         settings=settings,
     )
+
+
+def _able(db: Connection) -> set[int]:
+    return {a.number for a in item_rows.items(db) if a.state in _MADE}
 
 
 def rules_of(settings: Settings) -> Rules:

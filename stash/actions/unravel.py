@@ -10,13 +10,12 @@ from stash.actions import find
 from stash.actions.aside import release_within
 from stash.actions.book import Book, EntryWriter
 from stash.actions.her_settings import Settings
+from stash.actions.several import in_turn, of_items
 from stash.actions.sold import refuse_if_sold
 from stash.actions.split import new_part
 from stash.errors import Refusal
 from stash.measures.mass import NO_MASS, Mass
-from stash.measures.note import Note
 from stash.measures.rounding import shared_out
-from stash.stock.entry import of_item
 from stash.stock.holding import HeldSkein
 from stash.stock.item import Item, ItemState
 from stash.stock.movement import Kind, Movement
@@ -25,6 +24,10 @@ from stash.store.entry_rows import Step
 
 #: What ends and worn places usually cost (our choice: tails are cut off, joins stay joined).
 USUAL_LOSS = 0.05
+
+
+#: The skein that yarn went to, the one it was of, how much, and whether that is a new skein.
+Placed = tuple[int, int, Mass, bool]
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,33 +52,42 @@ class Unravelled:
 
 def unravel(
     book: Book,
-    item: str,
+    items: Sequence[str],
     *,
     into: Mapping[int, int] | None = None,
     back: float | Mass = 1 - USUAL_LOSS,
     on: date | None = None,
-) -> Unravelled:
-    """Take an item apart.
+) -> list[Unravelled]:
+    """Take items apart, all in one entry.
 
-    Each skein it used gets a new skein of the same lot beside it, unless `into` says that the yarn
+    Each skein one used gets a new skein of the same lot beside it, unless `into` says that the yarn
     was wound back onto a skein of that lot (from number -> onto number). `back` is what came back:
     a share of what was used, or what the scale says of all of it, shared by what was used of each.
     """
     with book.entry("unravel", on) as writer:
-        found = find.item(writer.db, item)
-        if found.state not in (ItemState.BEGUN, ItemState.DONE):
-            raise Refusal("nothing_to_unravel", item=found)
-        refuse_if_sold(writer, found)
-        used = _used(writer, found)
-        if not used:
-            raise Refusal("no_yarn_used", item=found)
-        _refuse_unused(found, used, into or {})
-        placed = [_put_back(writer, found, n, kept, into or {}) for n, kept in _kept(used, back)]
-        release_within(writer, found)
-        entry_rows.add_step(writer.db, writer.number, Step(found.number, ItemState.UNRAVELLED))
-        total = sum((mass for _, _, mass, _ in placed), NO_MASS)
-        writer.what = Note("item_unravelled", **of_item(found), mass=total)
-    return _unravelled(book, writer, found, placed)
+        apart = in_turn(items, lambda item: _apart(writer, item, into or {}, back))
+        total = sum((mass for _, placed in apart for _, _, mass, _ in placed), NO_MASS)
+        one, many = "item_unravelled", "items_unravelled"
+        writer.what = of_items(one, many, [item for item, _ in apart], mass=total)
+    return [_unravelled(book, writer, item, placed) for item, placed in apart]
+
+
+def _apart(
+    writer: EntryWriter, typed: str, into: Mapping[int, int], back: float | Mass
+) -> tuple[Item, list[Placed]]:
+    """One item apart as part of an entry, and where its yarn went."""
+    found = find.item(writer.db, typed)
+    if found.state not in (ItemState.BEGUN, ItemState.DONE):
+        raise Refusal("nothing_to_unravel", item=found)
+    refuse_if_sold(writer, found)
+    used = _used(writer, found)
+    if not used:
+        raise Refusal("no_yarn_used", item=found)
+    _refuse_unused(found, used, into)
+    placed = [_put_back(writer, found, n, kept, into) for n, kept in _kept(used, back)]
+    release_within(writer, found)
+    entry_rows.add_step(writer.db, writer.number, Step(found.number, ItemState.UNRAVELLED))
+    return found, placed
 
 
 def _used(writer: EntryWriter, item: Item) -> list[tuple[int, Mass]]:
@@ -110,7 +122,7 @@ def _kept(used: Sequence[tuple[int, Mass]], back: float | Mass) -> list[tuple[in
 
 def _put_back(
     writer: EntryWriter, item: Item, number: int, mass: Mass, into: Mapping[int, int]
-) -> tuple[int, int, Mass, bool]:
+) -> Placed:
     was = writer.skein(number)
     onto = into.get(number)
     if onto is None:
@@ -130,9 +142,7 @@ def _same_lot(writer: EntryWriter, was: HeldSkein, onto: int) -> int:
     return onto
 
 
-def _unravelled(
-    book: Book, writer: EntryWriter, item: Item, placed: list[tuple[int, int, Mass, bool]]
-) -> Unravelled:
+def _unravelled(book: Book, writer: EntryWriter, item: Item, placed: list[Placed]) -> Unravelled:
     with book.reading() as db:
         numbers = sorted({target for target, *_ in placed})
         held = skein_rows.held_skeins(db, numbers)

@@ -75,12 +75,16 @@ def use(
     )
 
 
+#: What is typed for a kind, where it is not its name.
+_TYPED = {Kind.MISTAKEN: "mistake"}
+
+
 def leaving(why: str) -> Kind:
     """The reason yarn leaves, as typed."""
-    words = [kind.value for kind in LEAVING]
+    words = {_TYPED.get(kind, kind.value): kind for kind in LEAVING}
     if why.strip().lower() not in words:
-        raise Unreadable(why, "reason_yarn_leaves", reasons=LEAVING)
-    return Kind(why.strip().lower())
+        raise Unreadable(why, "reason_yarn_leaves", reasons=tuple(words))
+    return words[why.strip().lower()]
 
 
 def gone(

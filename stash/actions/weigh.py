@@ -63,7 +63,7 @@ def weigh(book: Book, skein: str, asked: ScaleReading, *, on: date | None = None
         writer.know([found.skein])
         whom = find.item(writer.db, asked.item) if asked.item else None
         outcome, item = weigh_within(writer, found.skein, asked, whom)
-        writer.what = _booked(found.skein, outcome, item)
+        writer.what = booked_note(found.skein, outcome, item)
         after = writer.skein(found.skein.number)
     return Weighing(
         entry=writer.number,
@@ -160,8 +160,10 @@ def _settle_pair(
     writer.promise(restated_promises(skein, outcome.own_pair, outcome.net, promises))
 
 
-def _booked(skein: HeldSkein, outcome: WeighingOutcome, item: Item | None) -> Note:
-    """A use is a weight above nothing; a correction has the sign of the change."""
+def booked_note(skein: HeldSkein, outcome: WeighingOutcome, item: Item | None) -> Note:
+    """What an entry keeps of a weighing.
+
+    A use is a weight above nothing; a correction has the sign of the change."""
     if outcome.verdict is Verdict.IN_AGREEMENT:
         return Note("skein_agrees", skein=skein.number, held=skein.held)
     return Note(

@@ -8,13 +8,12 @@ import typer
 
 from stash.cli.accounts import days_between, show_account
 from stash.cli.asking import agreed, somebody_is_there
+from stash.cli.at_the_scale import MOST_ROWS, walk
 from stash.cli.common import (
     As,
     AsOption,
     File,
-    Hexes,
     On,
-    Thick,
     answer,
     day,
     note,
@@ -24,32 +23,14 @@ from stash.cli.common import (
     refuse,
     say,
     say_shorts,
-    settings_of,
     whole,
 )
 from stash.cli.leaving import say_yarn_price, show_item_gone, yarn_price
-from stash.cli.ordered import order_number
 
 if TYPE_CHECKING:
-    from pathlib import Path
-
     from stash.actions.book import Book
-    from stash.actions.change import Changes
     from stash.actions.her_settings import Settings
     from stash.measures.mass import Mass
-
-#: More rows than any item has.
-MOST_ROWS = 50_000
-Conditions = Annotated[
-    list[str] | None,
-    typer.Option("--condition", help="faded, quarantined, smoke, pets; none clears them."),
-]
-Daylight = Annotated[
-    bool | None, typer.Option("--daylight/--no-daylight", help="Looked at in daylight.")
-]
-CareText = Annotated[
-    str | None, typer.Option(help="What the band says of care, as 'machine wash 30, dry flat'.")
-]
 
 SkeinName = Annotated[str, typer.Argument(help="Its number, or words: 12, navy.")]
 ForItem = Annotated[str, typer.Option("--for", metavar="ITEM", help="The item it goes into, as 3.")]
@@ -57,12 +38,15 @@ ForItem = Annotated[str, typer.Option("--for", metavar="ITEM", help="The item it
 
 def register(app: typer.Typer) -> None:
     """Put these commands on the command line."""
-    for command in (weigh, use, gone, change, log, undo):
+    for command in (weigh, use, gone, log, undo):
         app.command()(command)
 
 
 def weigh(
-    skein: SkeinName,
+    skein: Annotated[
+        str,
+        typer.Argument(help="Its number, or words: 12, navy; left out: each ball you work from."),
+    ] = "",
     reading: Annotated[str, typer.Argument(help="What the scale shows, as 43g.")] = "",
     item: ForItem = "",
     recount: Annotated[
@@ -91,6 +75,9 @@ def weigh(
     if row is not None and not reading:
         refuse("row_without_reading", row=row)
     book = open_book(file)
+    if not skein:
+        walk(book, item, tare_typed(tare, read_settings(book)) if tare else None, day(on))
+        return
     if metre:
         _weigh_metre(book, skein, metre, on)
     if not reading:
@@ -159,7 +146,9 @@ def gone(
     amount: Annotated[
         str, typer.Argument(help="How much, as 20g or 35m; all that is free if left out.")
     ] = "",
-    why: Annotated[str, typer.Option("--why", help="given, sold, lost or spoilt.")] = "",
+    why: Annotated[
+        str, typer.Option("--why", help="given, sold, lost, spoilt; or mistake: never there.")
+    ] = "",
     price: Annotated[
         str, typer.Option("--for", metavar="MONEY", help="With sold: what the buyer paid.")
     ] = "",
@@ -188,93 +177,6 @@ def gone(
     say(figures.settled(lambda: rendered.gone_text(found, reason, shown_on)))
     say_yarn_price(paid, found.settings.currency)
     say_shorts(found.shorts)
-
-
-def change(
-    what: Annotated[str, typer.Argument(help="A skein (12) or a lot (L4); or the word item.")],
-    item: Annotated[str, typer.Argument(help="After the word item: its number.")] = "",
-    place: Annotated[str | None, typer.Option(help="Where you keep it, as 'blue box'.")] = None,
-    owner: Annotated[str | None, typer.Option(help="Whose yarn it is.")] = None,
-    lot: Annotated[str, typer.Option(help="The dye lot.")] = "",
-    colour: Annotated[str | None, typer.Option(help="The colour in words, as 'dark teal'.")] = None,
-    hexes: Hexes = "",
-    thickness: Thick = "",
-    fibre: Annotated[str | None, typer.Option(help="As '75% wool, 25% nylon'.")] = None,
-    put_up: Annotated[str, typer.Option("--full", help="A full skein, as 100g/180m.")] = "",
-    tare: Annotated[str, typer.Option(help="What its core or bag weighs, as 12g.")] = "",
-    text: Annotated[str | None, typer.Option("--note", help="Anything else to remember.")] = None,
-    condition: Conditions = None,
-    daylight: Daylight = None,
-    bought: Annotated[str, typer.Option(help="The day you bought it, as 2026-05-31.")] = "",
-    paid: Annotated[str, typer.Option(help="What you paid for all of it, as 9.60.")] = "",
-    postage: Annotated[str, typer.Option(help="Postage or tax on top, as 4.50.")] = "",
-    care: CareText = None,
-    order: Annotated[
-        str, typer.Option("--order", help="Of an item: the order it is for, or none.")
-    ] = "",
-    on: On = "",
-    file: File = None,
-) -> None:
-    """Change what is noted of a skein or a lot. The log keeps what it was before."""
-    from stash.actions.change import Changes, change
-    from stash.parsing import coins, facts, quantities
-    from stash.parsing.label import lots
-    from stash.rendering import change as rendered
-
-    said = lots.lot(lot) if lot else None
-    money, currency = coins.typed_together([paid, postage], settings_of(file).currency)
-    changes = Changes(
-        place=place,
-        owner=owner,
-        tare=quantities.mass(tare) if tare else None,
-        note=text,
-        lot=(said.text, said.state) if said else None,
-        colour=colour,
-        colours=facts.hexes(hexes) if hexes else None,
-        thickness=facts.thickness(thickness) if thickness else None,
-        fibre=fibre,
-        put_up=quantities.put_up(put_up) if put_up else None,
-        conditions=None if condition is None else facts.conditions(condition),
-        daylight=daylight,
-        bought=day(bought),
-        paid=money[0],
-        postage=money[1],
-        care=care,
-        currency=currency if paid or postage else "",
-    )
-    if of_an_item(what, item, order, changes):
-        change_item(file, item, order, on)
-        return
-    _refuse_no_change(changes)
-    book = open_book(file)
-    done = change(book, what, changes, on=day(on))
-    say(rendered.text(done, page()))
-    say_shorts(done.shorts)
-
-
-def of_an_item(what: str, item: str, order: str, changes: Changes) -> bool:
-    """Whether `item 3` is to be changed, of which only its order can be."""
-    if what.strip().lower() != "item":
-        if item or order:
-            refuse("change_of_no_item", typed=item or order)
-        return False
-    if not order or changes != type(changes)():
-        refuse("no_change_of_item")
-    return True
-
-
-def change_item(file: Path | None, item: str, order: str, on: str) -> None:
-    """Let an item fill an order, or none any more."""
-    from stash.actions.order import change_item_order
-    from stash.rendering import order as rendered
-
-    number = None if order.strip().lower() == "none" else order_number(order)
-    say(rendered.item_order_text(*change_item_order(open_book(file), item, number, on=day(on))))
-
-
-def _refuse_no_change(changes: Changes) -> None:
-    if changes == type(changes)():
-        refuse("no_change")
 
 
 def log(

@@ -35,7 +35,10 @@ GROUPS: Mapping[str, tuple[Listed, ...]] = MappingProxyType(
             Listed("weigh", "booking", "Weigh a skein: how much was used?", "stash weigh 12 43g"),
             Listed("use", "booking", "Note yarn you used, by weight or length", "stash use 12 20g"),
             Listed("lasts", "lasting", "Will the yarn last?", "stash lasts 3"),
-            Listed("done", "items", "Finish an item", "stash done 3 --weighed 80g"),
+            Listed("done", "items", "Finish items", "stash done 3 --weighed 80g"),
+            Listed(
+                "items", "item_list", "What is planned, begun, done, sold", "stash items --open"
+            ),
         ),
         "Shelf": (
             Listed(
@@ -45,7 +48,7 @@ GROUPS: Mapping[str, tuple[Listed, ...]] = MappingProxyType(
             Listed("shelf", "shelf", "What you have, and what is free", "stash shelf navy"),
             Listed("show", "shelf", "All about a skein, a lot or an item", "stash show 12"),
             Listed(
-                "change", "booking", "Change what is noted of your yarn",
+                "change", "changing", "Change what is noted of your yarn",
                 'stash change 12 --place "blue box"',
             ),
             Listed(
@@ -153,7 +156,7 @@ OTHER_WORDS: tuple[Meant, ...] = (
         "delete remove rm del drop discard lose lost give give-away giveaway toss destash donate",
     ),
     Meant(
-        "to see what is planned or under way", "stash shelf --aside",
+        "to see what is planned or under way", "stash items",
         "articles article projects project wip wips reserved promised planned status",
     ),
     Meant(
@@ -243,6 +246,11 @@ OTHER_DESIGN_WORDS: tuple[Meant, ...] = (
     Meant(
         "to change a design", 'stash design change "Winter hat" --thickness DK',
         "edit rename update modify set fix",
+    ),
+    Meant("to copy a design", 'stash design copy "Winter hat" "Summer hat"', "duplicate clone"),
+    Meant(
+        "to no longer list a design", 'stash design drop "Winter hat"',
+        "delete remove rm del discard archive hide",
     ),
 )  # fmt: skip
 

@@ -109,6 +109,47 @@ def item_meant(file: Path | None, typed: str, command: str) -> str:
     return found.name
 
 
+def items_meant(file: Path | None, typed: str, command: str) -> list[str]:
+    """The items that this command can mean: numbers and runs of them, else as for one."""
+    parts = items_typed(typed)
+    return parts if len(parts) > 1 else [item_meant(file, typed, command)]
+
+
+def items_typed(typed: str) -> list[str]:
+    """`1,3-5` as its numbers, each once; a name, also one with a comma in it, stays as it is."""
+    from stash.parsing.numbers import listed
+
+    parts = [*dict.fromkeys(listed(typed))]
+    return parts if parts and any(map(str.isdecimal, parts)) else [typed]
+
+
+def only_item(items: Sequence[str], **options: object) -> None:
+    """Refuse options that are of one item where several are named."""
+    if len(items) > 1:
+        for option in (name for name, given in options.items() if given):
+            refuse("for_one_item", option=f"--{option.replace('_', '-')}")
+
+
+def listed_alone(**given: object) -> None:
+    """Refuse what is typed beside a list that says all of it."""
+    for option in (name for name, value in given.items() if value):
+        refuse("list_says_all", option=option)
+
+
+@contextmanager
+def rows_of_a_list() -> Iterator[None]:
+    """What is wrong with the rows of a list is said row by row before it is refused."""
+    from stash.errors import BadRows
+    from stash.rendering.sentences.say import sentence
+
+    try:
+        yield
+    except BadRows as bad:
+        for line, why in bad.problems:
+            note(f"{bad.name}: row {line}: {sentence(why)}")
+        raise
+
+
 def begun(file: Path | None) -> bool:
     """Whether there is a file to open; an empty one is yet to be begun."""
     path = chosen_file(file)

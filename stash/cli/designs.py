@@ -45,6 +45,8 @@ def register(app: typer.Typer) -> None:
         ("list", list_designs),
         ("show", show_design),
         ("change", change_design),
+        ("copy", copy_design),
+        ("drop", drop_design),
     ):
         designs.command(name=name)(command)
     app.add_typer(designs, name="design")
@@ -134,8 +136,7 @@ def add_design(
     from stash.rendering import designs as rendered
     from stash.rendering import figures
 
-    if not name.strip() or name.strip().isdigit():
-        refuse("no_name_of_a_design", name=name)
+    _refuse_no_name(name)
     settings = settings_of(file)
     words = replace(in_her_words(words, settings), name=name.strip())
     plan = design_typed.design(words)
@@ -202,3 +203,38 @@ def change_design(
     _, asked = designs.change_design(book, name, plan)
     in_units_typed(hers.settings, words)
     say(figures.settled(lambda: rendered.changed_text(plan, asked, page())))
+
+
+def copy_design(
+    name: Annotated[str, typer.Argument(metavar="DESIGN", help="The design to copy.")],
+    new_name: Annotated[
+        str, typer.Argument(metavar="NAME", help="What to call the copy, as 'Summer hat'.")
+    ],
+    file: File = None,
+) -> None:
+    """Copy a design under a new name."""
+    from stash.actions import designs
+    from stash.rendering import designs as rendered
+    from stash.rendering import figures
+
+    _refuse_no_name(new_name)
+    name = design_meant(file, name)
+    asked, plan = designs.copy_design(open_book(file), name, new_name.strip())
+    in_her_units(settings_of(file))
+    say(figures.settled(lambda: rendered.added_text(plan, asked, page())))
+
+
+def drop_design(
+    name: Annotated[str, typer.Argument(metavar="DESIGN", help="The design to drop.")],
+    file: File = None,
+) -> None:
+    """Drop a design you no longer make. Its items stay; `stash undo` brings it back."""
+    from stash.actions import designs
+    from stash.rendering import several as rendered
+
+    say(rendered.design_dropped(*designs.drop_design(open_book(file), name), page()))
+
+
+def _refuse_no_name(name: str) -> None:
+    if not name.strip() or name.strip().isdigit():
+        refuse("no_name_of_a_design", name=name)

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
-from typing import TYPE_CHECKING, Annotated
+from collections.abc import Mapping, Sequence
+from datetime import date
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated, NamedTuple
 
 import typer
 
@@ -17,27 +19,36 @@ from stash.cli.common import (
     answer,
     day,
     design_meant,
-    item_meant,
+    items_meant,
+    listed_alone,
+    only_item,
     open_book,
+    page,
     page_of,
     refuse,
+    rows_of_a_list,
     say,
     say_notes,
     say_shorts,
+    settings_of,
 )
 from stash.cli.match_options import asks_the_shelf, wish_typed
 from stash.cli.ordered import order_number, ordered_as, orders_watched
 from stash.parsing.wish.typed import by_role
 
 if TYPE_CHECKING:
-    from stash.actions.done import Known
+    from stash.actions.book import Book
+    from stash.actions.done import Finished, Known
     from stash.actions.use import Amount
     from stash.parsing.wish.typed import WishWords
 
 ForOrder = Annotated[
     str, typer.Option("--order", help="The order it is for, as `stash order list` shows.")
 ]
-ItemName = Annotated[str, typer.Argument(help="Its number, or the design's name.")]
+ItemNames = Annotated[
+    str,
+    typer.Argument(metavar="ITEMS", help="Numbers, as 3 or 1,4-12; or the design's name."),
+]
 
 
 def register(app: typer.Typer) -> None:
@@ -123,26 +134,28 @@ def _own_choice(texts: Sequence[str]) -> dict[str, list[int]]:
     return chosen
 
 
-def release(item: ItemName = "", file: File = None) -> None:
-    """Free the yarn that is set aside for an item."""
+def release(items: ItemNames = "", file: File = None) -> None:
+    """Free the yarn that is set aside for items."""
     from stash.actions.aside import release
-    from stash.rendering import aside as rendered
     from stash.rendering import figures
+    from stash.rendering import several as rendered
 
-    released = release(open_book(file), item_meant(file, item, "release"))
-    say(figures.settled(lambda: rendered.released_text(*released)))
+    book = open_book(file)
+    released = release(book, items_meant(file, items, "release"))
+    say(figures.settled(lambda: rendered.items_released(*released, page())))
 
 
-def begin(item: ItemName = "", on: On = "", file: File = None) -> None:
-    """Note that you have begun an item."""
+def begin(items: ItemNames = "", on: On = "", file: File = None) -> None:
+    """Note that you have begun items."""
     from stash.actions.aside import begin
-    from stash.rendering import aside as rendered
+    from stash.rendering import several as rendered
 
-    say(rendered.begun_text(*begin(open_book(file), item_meant(file, item, "begin"), on=day(on))))
+    meant = items_meant(file, items, "begin")
+    say(rendered.items_begun(*begin(open_book(file), meant, on=day(on)), page()))
 
 
 def done(
-    item: ItemName = "",
+    items: ItemNames = "",
     left: Annotated[
         list[str] | None,
         typer.Option("--left", help="What is left of a skein: 17=43g. Repeat for more."),
@@ -153,27 +166,63 @@ def done(
     as_planned: Annotated[
         bool, typer.Option("--as-planned", help="Not weighed: it took what was estimated.")
     ] = False,
+    sheet: Annotated[
+        Path | None,
+        typer.Option("--from", metavar="FILE", help="A list of item, ball and reading."),
+    ] = None,
+    hours: Annotated[str, typer.Option(help="What each really took, as 2h10.")] = "",
     whom: Annotated[str, typer.Option("--for", help=FOR_WHOM)] = "",
     order: ForOrder = "",
     on: On = "",
     file: File = None,
 ) -> None:
-    """Finish an item. What is left goes back on your shelf, and the next estimate gets better."""
+    """Finish items. What is left goes back on your shelf, and the next estimate gets better."""
     from stash.actions.cautions import cautions_of
-    from stash.actions.done import done
+    from stash.parsing import work
     from stash.parsing.design import design as design_typed
-    from stash.rendering import done as rendered
     from stash.rendering import figures
+    from stash.rendering import several as rendered
 
     wearer = design_typed.meant_for(whom)
     known = _known(left or [], weighed, as_planned)
-    book, meant = open_book(file), item_meant(file, item, "done")
-    finished = done(book, meant, known, order=order_number(order), on=day(on))
-    cautions = cautions_of(finished.plan, finished.lots, wearer)
-    shown_on = page_of(finished.settings)
-    say(figures.settled(lambda: rendered.text(finished, cautions, shown_on)))
-    say_notes(finished.notes)
-    say_shorts(finished.shorts)
+    also = _Also(work.minutes(hours) if hours else None, order_number(order), day(on))
+    if sheet is not None:
+        listed_alone(ITEMS=items, **{"--left": left, "--weighed": weighed,
+                                     "--as-planned": as_planned})  # fmt: skip
+        finished = _done_listed(sheet, also, file)
+    else:
+        meant = items_meant(file, items, "done")
+        only_item(meant, left=left)
+        finished = _done(open_book(file), dict.fromkeys(meant, known), also)
+    warned = (one for each in finished for one in cautions_of(each.plan, each.lots, wearer))
+    cautions, shown_on = [*dict.fromkeys(warned)], page_of(finished[0].settings)
+    say(figures.settled(lambda: rendered.items_done(finished, cautions, shown_on)))
+    say_notes(note for each in finished for note in each.notes)
+    say_shorts(finished[0].shorts)
+
+
+class _Also(NamedTuple):
+    """What is said of each item that is done: the minutes it took, its order, the day."""
+
+    minutes: int | None
+    order: int | None
+    on: date | None
+
+
+def _done(book: Book, known: Mapping[str, Known], also: _Also) -> Sequence[Finished]:
+    from stash.actions.done import done
+
+    return done(book, known, **also._asdict())
+
+
+def _done_listed(sheet: Path, also: _Also, file: Path | None) -> Sequence[Finished]:
+    from stash.actions.done_list import done_listed
+    from stash.exchange import item_lists
+
+    book = open_book(file)
+    with rows_of_a_list():
+        listed = item_lists.weighings(sheet, settings_of(file).weight or "g")
+        return done_listed(book, listed, **also._asdict())
 
 
 def _known(left: Sequence[str], weighed: str, as_planned: bool) -> Known:

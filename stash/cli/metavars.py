@@ -43,7 +43,7 @@ OF_OPTIONS: Mapping[str, str] = MappingProxyType(
             "value|items|leftovers|buying": "--aim",
             "name|free|thickness|colour|place|age": "--sort",
             "yarn|lot": "--by",
-            "given|sold|lost|spoilt": "--why",
+            "given|sold|lost|spoilt|mistake": "--why",
             "quarantined": "--also",
             "FILE": "--file --save --print",
             "DAY": "--on --bought --to --opening",

@@ -31,14 +31,6 @@ class Output:
         return self.target is not None and self.target.suffix.lower() in (".html", ".htm")
 
 
-def several(typed: str) -> list[str]:
-    """Numbers of items, where more than one was typed; else none."""
-    from stash.parsing.numbers import listed
-
-    found = list(dict.fromkeys(listed(typed)))
-    return found if len(found) > 1 and all(one.isdecimal() for one in found) else []
-
-
 def print_cards(tags: Sequence[tuple[Tag, Facts]], output: Output) -> None:
     """The tags of several items, or of one, on one sheet."""
     from stash.actions import writing

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
@@ -16,14 +17,19 @@ from stash.cli.common import (
     day,
     design_meant,
     item_meant,
+    items_typed,
+    listed_alone,
     open_book,
     page,
+    refuse,
+    rows_of_a_list,
     say,
     say_notes,
     settings_of,
 )
 
 if TYPE_CHECKING:
+    from stash.actions.sold import SaleBooked
     from stash.costing.pools import Method
     from stash.measures.money import Money
 
@@ -43,37 +49,70 @@ def register(app: typer.Typer) -> None:
 
 
 def sold(
-    item: Annotated[str, typer.Argument(help="Its number, or the design's name.")],
-    price: Annotated[
-        str, typer.Option("--for", metavar="MONEY", help="What the buyer paid, as 28.")
+    items: Annotated[
+        str,
+        typer.Argument(metavar="ITEMS", help="Numbers, as 3 or 1,4-12; or the design's name."),
     ] = "",
-    fee: Annotated[str, typer.Option(help="What the market or shop kept, as 1.80.")] = "",
+    price: Annotated[
+        str,
+        typer.Option(
+            "--for",
+            metavar="MONEY",
+            help="What the buyer paid for each, as 28; agreed: what their orders say.",
+        ),
+    ] = "",
+    fee: Annotated[str, typer.Option(help="What the market or shop kept of each, as 1.80.")] = "",
+    sheet: Annotated[
+        Path | None,
+        typer.Option("--from", metavar="FILE", help="A list of item or design, price, fee, note."),
+    ] = None,
     on: On = "",
     file: File = None,
 ) -> None:
-    """Sell a finished item. Not so after all? `stash undo`."""
-    from stash.actions.sold import NO_MONEY, sell
+    """Sell finished items. Not so after all? `stash undo`."""
+    from stash.actions.sold import NO_MONEY, Price, sell
     from stash.parsing.coins import typed_together
-    from stash.rendering import sale as rendered
+    from stash.rendering import several as rendered
 
-    (paid, kept), currency = typed_together([price.strip(), fee], settings_of(file).currency)
-    done = sell(open_book(file), item, paid, kept or NO_MONEY, currency=currency, on=day(on))
-    say(rendered.sold_text(done, page()))
+    if sheet is not None:
+        listed_alone(ITEMS=items, **{"--for": price, "--fee": fee})
+        say(rendered.items_sold(_sold_listed(sheet, on, file), page()))
+        return
+    if not items.strip():
+        refuse("no_items_sold")
+    agreed = price.strip().lower() == "agreed"
+    amounts = ["" if agreed else price.strip(), fee]
+    (paid, kept), currency = typed_together(amounts, settings_of(file).currency)
+    prices = dict.fromkeys(items_typed(items), Price(paid, kept or NO_MONEY))
+    done = sell(open_book(file), prices, agreed=agreed, currency=currency, on=day(on))
+    say(rendered.items_sold(done, page()))
+
+
+def _sold_listed(sheet: Path, on: str, file: Path | None) -> Sequence[SaleBooked]:
+    from stash.actions.sold import sell_listed
+    from stash.exchange import item_lists
+
+    book = open_book(file)
+    with rows_of_a_list():
+        listed, currency = item_lists.market(sheet, settings_of(file).currency)
+        return sell_listed(book, listed, currency=currency, on=day(on))
 
 
 def returned(
-    item: Annotated[str, typer.Argument(help="Its number, or the design's name.")],
-    fee_back: Annotated[str, typer.Option(help="What you got back of the fee, as 1.80.")] = "",
+    items: Annotated[
+        str, typer.Argument(metavar="ITEMS", help="Numbers, as 3 or 1,4-12; or the design's name.")
+    ],
+    fee_back: Annotated[str, typer.Option(help="What you got back of each fee, as 1.80.")] = "",
     on: On = "",
     file: File = None,
 ) -> None:
-    """A sold item came back and you refunded it. It can be sold again."""
+    """Sold items came back and you refunded them. They can be sold again."""
     from stash.actions.sold import NO_MONEY, take_back
-    from stash.rendering import sale as rendered
+    from stash.rendering import several as rendered
 
     back = _money(fee_back, settings_of(file).currency) if fee_back else NO_MONEY
-    done = take_back(open_book(file), item, back, on=day(on))
-    say(rendered.returned_text(done, page()))
+    done = take_back(open_book(file), items_typed(items), back, on=day(on))
+    say(rendered.items_returned(done, page()))
 
 
 def _money(text: str, currency: str) -> Money:
@@ -84,7 +123,8 @@ def _money(text: str, currency: str) -> Money:
 
 def cost(
     what: Annotated[
-        str, typer.Argument(metavar="ITEM|DESIGN", help="An item's number, or a design's name.")
+        str,
+        typer.Argument(metavar="ITEMS|DESIGN", help="Numbers, as 3 or 1,4-12; or a design's name."),
     ] = "",
     hours: Annotated[str, typer.Option(help="Your hours in it, as '3h 20min'.")] = "",
     wage: Annotated[str, typer.Option(help="What you want to earn an hour, as 12.")] = "",
@@ -99,7 +139,7 @@ def cost(
     """What an item cost you, and what to ask for it. Or what a design would cost."""
     from stash.actions.cost import CostAsked, cost
     from stash.parsing import work
-    from stash.rendering import cost as rendered
+    from stash.rendering import costs as rendered
 
     currency = settings_of(file).currency if sundries or wage or gifts_at else ""
     said = CostAsked(
@@ -111,23 +151,23 @@ def cost(
         gifts_at=_money(gifts_at, currency) if gifts_at else None,
         method=_method(method),
     )
-    found = cost(open_book(file), _item_or_design(file, what), said)
+    found = cost(open_book(file), _items_or_design(file, what), said)
     answer(
         how,
-        lambda: rendered.keys(found),
-        lambda: rendered.text(found, page()),
-        lambda: list(rendered.rows(found)),
+        lambda: rendered.costs_keys(found),
+        lambda: rendered.costs_text(found, page()),
+        lambda: rendered.costs_rows(found),
     )
     if how is not As.JSON:
-        say_notes(rendered.cost_notes(found))
+        say_notes(rendered.costs_notes(found))
 
 
-def _item_or_design(file: Path | None, typed: str) -> str:
+def _items_or_design(file: Path | None, typed: str) -> list[str]:
     """A design may be nearly named; with nothing typed it is the one item there is a cost of."""
-    number = typed.strip().removeprefix("#").isdecimal()
-    if number:
-        return typed
-    return design_meant(file, typed) if typed else item_meant(file, typed, "cost")
+    parts = items_typed(typed)
+    if all(map(str.isdecimal, parts)):
+        return parts
+    return [design_meant(file, typed) if typed else item_meant(file, typed, "cost")]
 
 
 def _method(text: str) -> Method | None:

@@ -19,6 +19,11 @@ def texts(name: str, words: str, metavar: str | None = None) -> Any:
     return Annotated[list[str] | None, typer.Option(name, help=words, metavar=metavar)]
 
 
+def optional(*names: str, words: str) -> Any:
+    """An option with one text, None where it is not given: an empty text clears a fact."""
+    return Annotated[str | None, typer.Option(*names, help=words)]
+
+
 def flag(name: str, words: str) -> Any:
     """An option that is given or not."""
     return Annotated[bool, typer.Option(name, help=words)]
@@ -49,7 +54,7 @@ def written_in(
 
     def run(**given: Any) -> None:
         typed = {name: given.pop(name) for name in options}
-        lists = {name: tuple(typed.pop(name) or ()) for name in options if usual[name] is None}
+        lists = {name: tuple(typed.pop(name) or ()) for name in options if _repeats(options[name])}
         command(words=gathered(**typed, **lists), **given)
 
     made = Signature([first, *written, *rest])
@@ -59,8 +64,12 @@ def written_in(
     return run
 
 
+def _repeats(option: Any) -> bool:
+    return bool(get_args(option)[0] == list[str] | None)
+
+
 def _usual(option: Any) -> str | bool | None:
-    """What an option is where it is not given; None for one that may be repeated."""
+    """What an option is where it is not given; None for one that may be repeated or cleared."""
     kind = get_args(option)[0]
     if kind is bool:
         return False

@@ -15,7 +15,9 @@ from stash.cli.common import (
     On,
     answer,
     day,
+    items_typed,
     note,
+    only_item,
     open_book,
     page,
     page_of,
@@ -141,7 +143,9 @@ def split(
 
 
 def unravel(
-    item: Annotated[str, typer.Argument(help="Its number, or the design's name.")],
+    items: Annotated[
+        str, typer.Argument(metavar="ITEMS", help="Numbers, as 3 or 1,4-12; or the design's name.")
+    ],
     into: Annotated[
         list[str] | None,
         typer.Option(
@@ -156,21 +160,23 @@ def unravel(
     on: On = "",
     file: File = None,
 ) -> None:
-    """Unravel an item. Its yarn goes back on your shelf, less a little for ends."""
+    """Unravel items. Their yarn goes back on your shelf, less a little for ends."""
     from stash.actions.unravel import USUAL_LOSS, unravel
     from stash.parsing import quantities
     from stash.parsing.design import design
     from stash.rendering import figures
-    from stash.rendering import unravel as rendered
+    from stash.rendering import several as rendered
 
     if loss and weighed:
         refuse("weighed_and_reckoned")
+    meant = items_typed(items)
+    only_item(meant, into=into, weighed=weighed)
     book = open_book(file)
     share = design.margin(loss) if loss else USUAL_LOSS
     back = quantities.mass(weighed) if weighed else 1 - share
-    done = unravel(book, item, into=_wound_back(into or []), back=back, on=day(on))
-    loss_taken, shown_on = None if weighed else share, page_of(done.settings)
-    say(figures.settled(lambda: rendered.text(done, loss_taken, shown_on)))
+    done = unravel(book, meant, into=_wound_back(into or []), back=back, on=day(on))
+    loss_taken, shown_on = None if weighed else share, page_of(done[0].settings)
+    say(figures.settled(lambda: rendered.items_unravelled(done, loss_taken, shown_on)))
 
 
 def _wound_back(texts: Sequence[str]) -> dict[int, int]:

@@ -15,15 +15,16 @@ from stash.cli.common import (
     File,
     Over,
     answer,
-    item_meant,
+    items_meant,
+    items_typed,
     open_book,
     refuse,
     say,
 )
-from stash.cli.papers import Output, print_cards, several, show_list
+from stash.cli.papers import Output, print_cards, show_list
 
 if TYPE_CHECKING:
-    from stash.actions.tag import Tag, TagAsked
+    from stash.actions.tag import Tag
     from stash.costing.label import Rules
     from stash.rendering.tag import Facts
 
@@ -34,7 +35,9 @@ def register(app: typer.Typer) -> None:
 
 
 def tag(
-    item: Annotated[str, typer.Argument(help="Numbers, as 3 or 1,4-12; or a design's name.")] = "",
+    items: Annotated[
+        str, typer.Argument(metavar="ITEMS", help="Numbers, as 3 or 1,4-12; or the design's name.")
+    ] = "",
     rules: Annotated[
         str,
         typer.Option(
@@ -64,32 +67,32 @@ def tag(
 ) -> None:
     """What a sale tag must say. Fibres, care, maker, number and cautions."""
     from stash.actions import writing
-    from stash.actions.tag import TagAsked
+    from stash.actions.tag import TagAsked, tags
     from stash.parsing.design import design
     from stash.rendering import figures
-    from stash.rendering import tag as rendered
+    from stash.rendering import tags as rendered
+    from stash.rendering.tag import written_text
 
     if listed or box is not None:
-        show_list(listed, several(item) or [item], box, Output(target, over, how), file)
+        show_list(listed, items_typed(items), box, Output(target, over, how), file)
         return
     asked = TagAsked(_rules(rules), functional or [], design.meant_for(whom))
     _refuse_unknown(asked.functional)
-    items = several(item)
-    if target is not None and (items or target.suffix.lower() in (".html", ".htm")):
-        items = items or [item_meant(file, item, "tag")]
-        print_cards([_found(one, asked, file) for one in items], Output(target, over, how))
+    found = tags(open_book(file), items_meant(file, items, "tag"), asked)
+    facts = [_facts_of(one) for one in found]
+    if target is not None and (len(found) > 1 or target.suffix.lower() in (".html", ".htm")):
+        print_cards([*zip(found, facts, strict=True)], Output(target, over, how))
         return
-    _, facts = _found(item_meant(file, item, "tag"), asked, file)
     if target is not None:
-        sheet = figures.settled(lambda: rendered.text(facts))
+        sheet = figures.settled(lambda: rendered.tags_text(facts))
         writing.write(target, sheet + "\n", over=over)
-        say(rendered.written_text(facts, target))
+        say(written_text(facts[0], target))
         return
     answer(
         how,
-        lambda: rendered.keys(facts),
-        lambda: rendered.text(facts),
-        lambda: list(rendered.rows(facts)),
+        lambda: rendered.tags_keys(facts),
+        lambda: rendered.tags_text(facts),
+        lambda: rendered.tags_rows(facts),
     )
 
 
@@ -97,13 +100,6 @@ def _rules(text: str) -> Rules | None:
     from stash.parsing import settings
 
     return settings.rules(text) if text else None
-
-
-def _found(item: str, asked: TagAsked, file: Path | None) -> tuple[Tag, Facts]:
-    from stash.actions.tag import tag
-
-    found = tag(open_book(file), item, asked)
-    return found, _facts_of(found)
 
 
 def _refuse_unknown(fibres: Collection[str]) -> None:

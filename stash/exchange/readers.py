@@ -87,7 +87,7 @@ def _text_rows(name: str, data: bytes, known: KnownHeadings) -> tuple[list[RawRo
     notes = []
     if encoding == "cp1252":
         notes.append(Finding(0, "", "read as Windows text, since it is not UTF-8"))
-    return bounded(name, _split(name, text, separator)), notes
+    return bounded(name, split(name, text, separator)), notes
 
 
 def _columns_found(top: Sequence[str], separator: str, known: KnownHeadings) -> int:
@@ -101,7 +101,8 @@ def _columns_found(top: Sequence[str], separator: str, known: KnownHeadings) -> 
     return 0
 
 
-def _split(name: str, text: str, separator: str) -> Iterator[RawRow]:
+def split(name: str, text: str, separator: str) -> Iterator[RawRow]:
+    """The rows of a text, each with the line it begins on."""
     # strict, because a quotation mark left open would otherwise swallow the rows below it unseen
     reader = csv.reader(io.StringIO(text, newline=""), delimiter=separator, strict=True)
     line = 1

@@ -50,7 +50,8 @@ _LONGEST_RUN = 1000
 def listed(text: str) -> list[str]:
     """The parts of a list such as `12,14-17`, runs drawn apart; what is no number stays."""
     found: list[str] = []
-    for part in (one.strip().removeprefix("#") for one in text.split(",")):
+    plain = text.replace("–", "-")  # the longer dash that some keyboards and sheets put in
+    for part in (one.strip().removeprefix("#") for one in plain.split(",")):
         first, dash, last = (end.strip() for end in part.partition("-"))
         run = dash and all(end.isascii() and end.isdecimal() for end in (first, last))
         if run and 0 <= int(last) - int(first) < _LONGEST_RUN:

@@ -35,6 +35,11 @@ def hours(text: str) -> Fraction:
     return found
 
 
+def minutes(text: str) -> int:
+    """The same to the minute."""
+    return round(60 * hours(text))
+
+
 def share(text: str) -> Fraction:
     """A share of a cost or price: `6.5%`, `6.5` or `0.065` are the same."""
     plain = numbers.cleaned(text).strip()

@@ -194,12 +194,6 @@ def order_dropped_text(booked: OrderBooked, page: Page) -> str:
     return f"{page.strong(f'Order {booked.order}')} is dropped{made}  (entry {booked.entry})"
 
 
-def item_order_text(entry: int, given: Note) -> str:
-    """Which order an item is for."""
-    words = sentence(given)
-    return f"{words[:1].upper()}{words[1:]}  (entry {entry})"
-
-
 def late_words(orders: Sequence[Order], today: date) -> list[str]:
     """Each order whose day has gone by."""
     return [

@@ -47,7 +47,10 @@ NOT_ASKED = AskedFor()
 
 @dataclass(frozen=True, slots=True)
 class Item:
-    """An item as it is now; one without a design only holds yarn aside under a note."""
+    """An item as it is now; one without a design only holds yarn aside under a note.
+
+    `made_minutes` is what it really took, once that was said.
+    """
 
     number: int
     state: ItemState
@@ -57,6 +60,7 @@ class Item:
     how: Weighed | None = None
     set_aside: bool = False
     asked: AskedFor = NOT_ASKED
+    made_minutes: int | None = None
 
     @property
     def open(self) -> bool:

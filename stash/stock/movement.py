@@ -35,7 +35,7 @@ class Kind(StrEnum):
 #: Kinds that break into a skein: after one of these it is no longer whole.
 OPENING = tuple(kind for kind in Kind if kind not in (Kind.ARRIVED, Kind.RESTATED))
 #: Kinds of yarn leaving otherwise than into an item.
-LEAVING = (Kind.GIVEN, Kind.SOLD, Kind.LOST, Kind.SPOILT)
+LEAVING = (Kind.GIVEN, Kind.SOLD, Kind.LOST, Kind.SPOILT, Kind.MISTAKEN)
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import date
@@ -175,7 +174,11 @@ def _shared(
 
 
 def _nearest(mg: Fraction, each: Fraction | None) -> int:
-    return 0 if each is None else math.floor(mg * each + Fraction(1, 2))
+    if each is None:
+        return 0
+    # floor(mg * each + 1/2) in whole numbers; a third of the time of `items` went into fractions
+    above, below = mg.numerator * each.numerator, mg.denominator * each.denominator
+    return (2 * above + below) // (2 * below)
 
 
 def _way(move: Movement) -> Way:

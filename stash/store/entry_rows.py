@@ -257,14 +257,14 @@ def add_step(db: Connection, number: int, step: Step) -> None:
 
 
 def steps(
-    db: Connection, *, entry_number: int | None = None, item: int | None = None
+    db: Connection, *, entry_number: int | None = None, item_number: int | None = None
 ) -> list[Step]:
     """The steps booked in one entry or of one item, in order."""
     asked = select(item_step).order_by(item_step.c.id)
     if entry_number is not None:
         asked = asked.where(item_step.c.entry_number == entry_number)
-    if item is not None:
-        asked = asked.where(item_step.c.item_number == item)
+    if item_number is not None:
+        asked = asked.where(item_step.c.item_number == item_number)
     return [
         Step(
             row.item_number,

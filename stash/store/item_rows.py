@@ -115,6 +115,7 @@ def items(db: Connection, numbers: Collection[int] | None = None) -> list[Item]:
                 row.asked_minutes,
                 row.order_number,
             ),
+            row.made_minutes,
         )
         for row in db.execute(asked)
     ]
@@ -139,6 +140,7 @@ def _item_statement() -> Select[Any]:
             item.c.asked_coins,
             item.c.asked_minutes,
             item.c.order_number,
+            item.c.made_minutes,
             design.c.name.label("design"),
             item_step.c.state,
             item_step.c.how,
@@ -184,6 +186,27 @@ def standing_steps(db: Connection, item_number: int | None = None) -> list[Stepp
         )
         for row in db.execute(asked)
     ]
+
+
+def note_of(db: Connection, number: int) -> str:
+    """What is noted of an item."""
+    found: str = db.execute(select(item.c.note).where(item.c.number == number)).scalar_one()
+    return found
+
+
+def orders_filled(db: Connection) -> dict[int, int]:
+    """Which order each item fills, where it fills one."""
+    asked = select(item.c.number, item.c.order_number).where(item.c.order_number.is_not(None))
+    return {row[0]: row[1] for row in db.execute(asked)}
+
+
+def own_minutes(db: Connection) -> dict[str, list[int]]:
+    """What finished items really took, by the name of their design."""
+    found: dict[str, list[int]] = {}
+    for one in items(db):
+        if one.made_minutes is not None and one.design and one.state is ItemState.DONE:
+            found.setdefault(one.design, []).append(one.made_minutes)
+    return found
 
 
 def add_item(
@@ -307,16 +330,21 @@ class DesignRow:
     id: int
     name: str
     plan: str
+    dropped: bool = False
 
 
-def designs(db: Connection) -> list[DesignRow]:
-    """Every design, by name; those whose entry was taken back are not there."""
+def designs(db: Connection, *, dropped: bool = False) -> list[DesignRow]:
+    """Every design, by name; those whose entry was taken back are not there.
+
+    Those she has dropped are there where it is asked for them: their items are still of them.
+    """
     asked = (
         select(design)
         .where(design.c.entry_number.not_in(taken_back_entries))
         .order_by(func.lower(design.c.name), design.c.id)
     )
-    return [DesignRow(row.id, row.name, row.plan) for row in db.execute(asked)]
+    rows = [DesignRow(r.id, r.name, r.plan, bool(r.dropped)) for r in db.execute(asked)]
+    return rows if dropped else [row for row in rows if not row.dropped]
 
 
 def add_design(db: Connection, number: int, name: str, plan: str) -> int:

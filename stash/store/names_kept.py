@@ -17,7 +17,8 @@ _HELD = "SELECT skein_number FROM movement GROUP BY skein_number HAVING SUM(chan
 #: A statement for each kind of thing, as the help calls it.
 _STATEMENTS: Mapping[str, str] = MappingProxyType(
     {
-        "DESIGN": f"SELECT name FROM design WHERE entry_number NOT IN ({_UNDONE}) ORDER BY name",
+        "DESIGN": f"SELECT name FROM design WHERE entry_number NOT IN ({_UNDONE}) AND NOT dropped"
+        " ORDER BY name",
         "ITEM": f"SELECT number FROM item WHERE entry_number NOT IN ({_UNDONE}) ORDER BY number",
         "ORDER": "SELECT number FROM item_order WHERE dropped = 0"
         f" AND entry_number NOT IN ({_UNDONE}) ORDER BY number",

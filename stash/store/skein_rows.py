@@ -237,22 +237,6 @@ def held_lots(db: Connection, *, with_spent: bool = False) -> tuple[HeldLot, ...
     return tuple(HeldLot(records[key], tuple(by_lot[key])) for key in sorted(by_lot))
 
 
-def yarn_of(db: Connection, maker: str, name: str) -> Yarn:
-    """The yarn of this maker and name, made if it is new."""
-    found = db.execute(
-        select(yarn.c.id, yarn.c.maker, yarn.c.name).where(
-            # both sides by SQLite, which lowers A to Z alone
-            func.lower(yarn.c.maker) == func.lower(maker),
-            func.lower(yarn.c.name) == func.lower(name),
-        )
-    ).first()
-    if found is not None:
-        return Yarn(*found)
-    key = db.execute(insert(yarn).values(maker=maker, name=name)).inserted_primary_key
-    assert key is not None
-    return Yarn(key[0], maker, name)
-
-
 def numbered_lots(db: Connection, yarn_id: int) -> list[Lot]:
     """The records of a yarn that yarn of the same colour and lot text may join, oldest first.
 

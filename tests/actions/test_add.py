@@ -321,7 +321,7 @@ def test_the_first_weighing_settles_the_pair_and_changes_no_length(book: Book) -
 
 def test_a_put_up_given_later_restates_a_typed_length(book: Book) -> None:
     add(book, full_mass=None, full_length=None, left=metres(80), **UNKNOWN)
-    change.change(book, "L1", Changes(put_up=PutUp(grams(50), metres(100))))
+    change.change(book, ["L1"], Changes(put_up=PutUp(grams(50), metres(100))))
 
     held = skein(book, 1)
     assert (held.held, held.held_length, held.mass_known) == (grams(40), metres(80), True)

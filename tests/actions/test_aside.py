@@ -158,11 +158,11 @@ def test_a_note_holds_an_amount_or_all_that_is_free(book: Book) -> None:
 
 def test_releasing_gives_all_back(book: Book) -> None:
     made = aside(book, A=1, B=4)
-    aside_action.release(book, str(made))
+    aside_action.release(book, [str(made)])
 
     assert skein(book, 1).free == grams(100)
     with refuses("nothing_set_aside"):
-        aside_action.release(book, str(made))
+        aside_action.release(book, [str(made)])
     assert check.check(book) == []
 
 
@@ -178,11 +178,11 @@ def test_the_need_is_kept_with_the_item(book: Book) -> None:
 
 def test_an_item_by_name_is_the_one_that_is_open(book: Book) -> None:
     aside(book, A=1, B=4)
-    assert aside_action.begin(book, "hat")[1].state is ItemState.BEGUN
+    assert aside_action.begin(book, ["hat"])[1][0].state is ItemState.BEGUN
 
     aside(book, A=2, B=4)
     with pytest.raises(StashError, match="ambiguous") as refused:
-        aside_action.begin(book, "hat")
+        aside_action.begin(book, ["hat"])
     assert refused.value.exit_status == 2
 
 
@@ -190,7 +190,7 @@ def test_a_note_is_not_begun(book: Book) -> None:
     made = aside_action.aside_note(book, "for a gift", "1", None).item
 
     with refuses("no_design_to_begin"):
-        aside_action.begin(book, str(made.number))
+        aside_action.begin(book, [str(made.number)])
 
 
 def test_numbers_of_items_are_never_used_again(book: Book) -> None:

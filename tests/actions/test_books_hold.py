@@ -48,7 +48,9 @@ from stash.actions import (
 from stash.actions.book import open_book
 from stash.actions.change import Changes
 from stash.actions.done import Known
+from stash.actions.done_list import BallRow, done_listed
 from stash.actions.settings import change_setting
+from stash.actions.several import Listed
 from stash.actions.use import Amount
 from stash.costing.pools import Method
 from stash.costing.valuation import HERS, Where
@@ -164,7 +166,7 @@ def begun_shelf() -> bytes:
         use_action.use(book, "1", Amount("12g", grams(12)), item="1")
         four_ago = clock.today() - timedelta(days=4)
         aside_action.aside_own_choice(book, "band", {"A": [2]}, on=four_ago)
-        done_action.done(book, "2", Known(left={"2": grams(81)}), on=four_ago)
+        done_action.done(book, {"2": Known(left={"2": grams(81)})}, on=four_ago)
         return book.path.read_bytes()
 
 
@@ -278,7 +280,18 @@ class Shelf(RuleBasedStateMachine):
         put_up: PutUp | None,
         paid: Money | None,
     ) -> None:
-        self.do(change.change, what, Changes(place=place, lot=lot, put_up=put_up, paid=paid))
+        self.do(change.change, [what], Changes(place=place, lot=lot, put_up=put_up, paid=paid))
+
+    @rule(
+        skeins=st.lists(SKEINS, min_size=1, max_size=3, unique=True),
+        name=st.sampled_from([None, "Fellside", "Loamy"]),
+        left=st.none() | AMOUNTS,
+        on=DAYS,
+    )
+    def change_many(
+        self, skeins: list[str], name: str | None, left: Amount | None, on: Any
+    ) -> None:
+        self.do(change.change, skeins, Changes(name=name, left=left), on=on)
 
     @rule(skein=SKEINS, amount=AMOUNTS, place=st.none() | PLACES, on=DAYS)
     def split(self, skein: str, amount: Amount, place: str | None, on: Any) -> None:
@@ -291,7 +304,7 @@ class Shelf(RuleBasedStateMachine):
         on=DAYS,
     )
     def unravel(self, item: str, into: dict[int, int], back: float | Mass, on: Any) -> None:
-        self.do(unravel.unravel, item, into=into, back=back, on=on)
+        self.do(unravel.unravel, [item], into=into, back=back, on=on)
 
     @rule(place=PLACES, ticks=TICKS, read=st.dictionaries(SKEINS, MASSES, max_size=2))
     def count(self, place: str, ticks: list[str], read: dict[str, Mass]) -> None:
@@ -335,23 +348,33 @@ class Shelf(RuleBasedStateMachine):
 
     @rule(item=ITEMS)
     def release(self, item: str) -> None:
-        self.do(aside_action.release, item)
+        self.do(aside_action.release, [item])
 
     @rule(item=ITEMS, on=DAYS)
     def begin_item(self, item: str, on: Any) -> None:
-        self.do(aside_action.begin, item, on=on)
+        self.do(aside_action.begin, [item], on=on)
 
     @rule(item=ITEMS, known=KNOWN, on=DAYS)
     def done(self, item: str, known: Known, on: Any) -> None:
-        self.do(done_action.done, item, known, on=on)
+        self.do(done_action.done, {item: known}, on=on)
+
+    @rule(
+        items=st.lists(ITEMS, min_size=1, max_size=3, unique=True),
+        ball=SKEINS,
+        reading=MASSES,
+        on=DAYS,
+    )
+    def done_by_a_shared_ball(self, items: list[str], ball: str, reading: Mass, on: Any) -> None:
+        listed = Listed("list", [(2, BallRow(tuple(items), ball, reading))])
+        self.do(done_listed, listed, minutes=90, on=on)
 
     @rule(item=ITEMS, price=st.integers(0, 3000).map(Money), on=DAYS)
     def sell(self, item: str, price: Money, on: Any) -> None:
-        self.do(sold.sell, item, price, on=on)
+        self.do(sold.sell, {item: sold.Price(price)}, on=on)
 
     @rule(item=ITEMS, on=DAYS)
     def take_back(self, item: str, on: Any) -> None:
-        self.do(sold.take_back, item, on=on)
+        self.do(sold.take_back, [item], on=on)
 
     @rule(item=ITEMS, how=st.sampled_from(gone_item.UNSOLD_WAYS), on=DAYS)
     def item_goes(self, item: str, how: SaleKind, on: Any) -> None:

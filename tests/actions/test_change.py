@@ -52,7 +52,7 @@ def numbered(text: str) -> tuple[str, LotState]:
 
 
 def test_the_old_value_stays_in_the_entry(book: Book) -> None:
-    entry = change.change(book, "1", Changes(place="attic", tare=grams(12))).entry
+    entry = change.change(book, ["1"], Changes(place="attic", tare=grams(12))).entry
 
     facts = show.skein_story(book, "1").facts
     assert [(f.entry, f.name, f.old, f.new) for f in facts] == [
@@ -62,13 +62,13 @@ def test_the_old_value_stays_in_the_entry(book: Book) -> None:
 
 
 def test_facts_of_a_skein_are_its_own(book: Book) -> None:
-    change.change(book, "1", Changes(place="attic"))
+    change.change(book, ["1"], Changes(place="attic"))
 
     assert (skein(book, 1).place, skein(book, 2).place) == ("attic", "")
 
 
 def test_facts_of_the_band_are_those_of_the_whole_record(book: Book) -> None:
-    change.change(book, "1", Changes(colour="teal", fibre="100% wool", thickness=(3, 4)))
+    change.change(book, ["1"], Changes(colour="teal", fibre="100% wool", thickness=(3, 4)))
 
     assert lot(book, 2).colour == "teal"
     assert (lot(book, 2).thickness_from, lot(book, 2).thickness_to) == (3, 4)
@@ -76,7 +76,7 @@ def test_facts_of_the_band_are_those_of_the_whole_record(book: Book) -> None:
 
 
 def test_facts_of_skeins_asked_of_a_record_are_put_right_on_each(book: Book) -> None:
-    change.change(book, "L1", Changes(place="attic", colours=(Colour("#123456"),)))
+    change.change(book, ["L1"], Changes(place="attic", colours=(Colour("#123456"),)))
 
     assert (skein(book, 1).place, skein(book, 2).place) == ("attic", "attic")
     assert lot(book, 1).colours == (Colour("#123456"),)
@@ -85,24 +85,24 @@ def test_facts_of_skeins_asked_of_a_record_are_put_right_on_each(book: Book) -> 
 def test_what_is_so_already_is_refused(book: Book) -> None:
     for changes in (Changes(), Changes(place=""), Changes(lot=numbered(" 1 "))):
         with refuses("so_already"):
-            change.change(book, "1", changes)
+            change.change(book, ["1"], changes)
 
 
 def test_no_such_record(book: Book) -> None:
     for asked in ("L9", "9", "L99999999999999999999999"):
         with pytest.raises(NotFound):
-            change.change(book, asked, Changes(place="attic"))
+            change.change(book, [asked], Changes(place="attic"))
 
 
 def test_a_skein_goes_to_the_record_of_its_dye_lot(book: Book) -> None:
-    change.change(book, "1", Changes(lot=numbered("2")))
+    change.change(book, ["1"], Changes(lot=numbered("2")))
 
     assert skein(book, 1).lot_id == skein(book, 3).lot_id
     assert skein(book, 2).lot_id != skein(book, 3).lot_id
 
 
 def test_a_dye_lot_not_met_before_is_a_new_record_like_the_old(book: Book) -> None:
-    change.change(book, "1", Changes(lot=numbered("3")))
+    change.change(book, ["1"], Changes(lot=numbered("3")))
 
     assert (lot(book, 1).lot, lot(book, 1).colour) == ("3", "navy")
     assert skein(book, 1).held_length == metres(200)
@@ -113,17 +113,17 @@ def test_what_was_paid_for_a_lot_is_shared_by_what_each_skein_came_with(book: Bo
     part = add(book, left=grams(50))
     use.use(book, "1", g(40))
 
-    change.change(book, "L1", Changes(paid=Money(2000)))
+    change.change(book, ["L1"], Changes(paid=Money(2000)))
 
     assert [skein(book, n).paid for n in (1, 2, part)] == [Money(800), Money(800), Money(400)]
 
 
 def test_unravelled_yarn_is_paid_for_with_the_skein_it_was_of(book: Book) -> None:
     a_design(book, A=60)
-    done_action.done(book, str(aside(book, A=3)), done_action.Known(left={"3": grams(60)}))
-    back = unravel.unravel(book, "1", back=1.0).returned[0].skein.number
+    done_action.done(book, {str(aside(book, A=3)): done_action.Known(left={"3": grams(60)})})
+    back = unravel.unravel(book, ["1"], back=1.0)[0].returned[0].skein.number
 
-    change.change(book, "L2", Changes(paid=Money(2000)))
+    change.change(book, ["L2"], Changes(paid=Money(2000)))
 
     assert (skein(book, 3).paid, skein(book, back).paid) == (Money(2000), None)
 
@@ -135,7 +135,7 @@ IVORY, BLACK = colour_of("ivory"), colour_of("black")
 def test_a_new_colour_word_brings_its_own_value(book: Book, known: tuple[Colour, ...]) -> None:
     number = add(book, colour="ivory", colours=known, lot="9")
 
-    done = change.change(book, str(number), Changes(colour="black")).done
+    done = change.change(book, [str(number)], Changes(colour="black")).done
 
     assert lot(book, number).colours == BLACK
     assert Note("fact_now", fact="colours_hex", value="#161616") in done
@@ -144,7 +144,7 @@ def test_a_new_colour_word_brings_its_own_value(book: Book, known: tuple[Colour,
 def test_a_word_that_is_no_colour_known_leaves_no_value_of_the_old_one(book: Book) -> None:
     number = add(book, colour="ivory", colours=IVORY, lot="9")
 
-    change.change(book, str(number), Changes(colour="Tidewrack"))
+    change.change(book, [str(number)], Changes(colour="Tidewrack"))
 
     assert lot(book, number).colours == ()
 
@@ -159,7 +159,7 @@ def test_a_value_given_or_seen_in_daylight_outranks_the_word(
 ) -> None:
     number = add(book, colour="ivory", lot="9", **facts)
 
-    done = change.change(book, str(number), Changes(colour="black")).done
+    done = change.change(book, [str(number)], Changes(colour="black")).done
 
     assert (lot(book, number).colour, lot(book, number).colours) == ("black", facts["colours"])
     assert why in [one.facts["why"] for one in done if one.kind == "value_stays"]
@@ -168,25 +168,25 @@ def test_a_value_given_or_seen_in_daylight_outranks_the_word(
 def test_a_value_given_with_the_word_is_the_one_kept(book: Book) -> None:
     number = add(book, colour="ivory", colours=IVORY, daylight=True, lot="9")
 
-    change.change(book, str(number), Changes(colour="black", colours=(Colour("#202020"),)))
+    change.change(book, [str(number)], Changes(colour="black", colours=(Colour("#202020"),)))
 
     assert lot(book, number).colours == (Colour("#202020"),)
 
 
 def test_lot_and_colour_together_are_put_right_on_the_record_it_goes_to(book: Book) -> None:
-    change.change(book, "1", Changes(lot=numbered("3"), colour="teal"))
+    change.change(book, ["1"], Changes(lot=numbered("3"), colour="teal"))
 
     assert (lot(book, 1).colour, lot(book, 2).colour) == ("teal", "navy")
 
 
 def test_a_blank_number_is_a_lot_not_known(book: Book) -> None:
-    change.change(book, "1", Changes(lot=numbered(" ")))
+    change.change(book, ["1"], Changes(lot=numbered(" ")))
 
     assert lot(book, 1).lot_state is LotState.UNKNOWN
 
 
 def test_a_record_that_gets_the_number_of_another_becomes_one_with_it(book: Book) -> None:
-    change.change(book, "L2", Changes(lot=numbered("1")))
+    change.change(book, ["L2"], Changes(lot=numbered("1")))
 
     assert skein(book, 3).lot_id == skein(book, 1).lot_id
     log.undo(book)
@@ -194,28 +194,28 @@ def test_a_record_that_gets_the_number_of_another_becomes_one_with_it(book: Book
 
 
 def test_a_record_alone_keeps_its_reference_when_it_is_renumbered(book: Book) -> None:
-    change.change(book, "L2", Changes(lot=numbered("5")))
+    change.change(book, ["L2"], Changes(lot=numbered("5")))
 
     assert (lot(book, 3).ref, lot(book, 3).lot) == ("L2", "5")
 
 
 def test_a_skein_keeps_its_own_pair_in_another_record(book: Book) -> None:
     add(book, lot="9", full_length=metres(180))
-    change.change(book, "1", Changes(lot=numbered("9")))
+    change.change(book, ["1"], Changes(lot=numbered("9")))
 
     assert skein(book, 1).held_length == metres(200)
 
 
 def test_a_guessed_pair_gives_way_to_that_of_the_record_it_goes_to(book: Book) -> None:
     add(book, lot="9", full_mass=None)
-    change.change(book, "4", Changes(lot=numbered("1")))
+    change.change(book, ["4"], Changes(lot=numbered("1")))
 
     held = skein(book, 4)
     assert (held.held, held.held_length, held.mass_known) == (grams(100), metres(200), True)
 
 
 def test_a_put_up_of_the_record_makes_whole_skeins_full_ones_of_it(book: Book) -> None:
-    change.change(book, "L1", Changes(put_up=PutUp(grams(50), metres(90))))
+    change.change(book, ["L1"], Changes(put_up=PutUp(grams(50), metres(90))))
 
     assert [(skein(book, n).held, skein(book, n).held_length) for n in (1, 2)] == [
         (grams(50), metres(90))
@@ -224,14 +224,14 @@ def test_a_put_up_of_the_record_makes_whole_skeins_full_ones_of_it(book: Book) -
 
 def test_a_pair_that_was_measured_at_the_start_is_put_right_too(book: Book) -> None:
     add(book, lot="9", measured=True)
-    change.change(book, "L3", Changes(put_up=PutUp(grams(50), metres(90))))
+    change.change(book, ["L3"], Changes(put_up=PutUp(grams(50), metres(90))))
 
     assert (skein(book, 4).held, skein(book, 4).held_length) == (grams(50), metres(90))
 
 
 def test_a_pair_of_its_own_is_kept_when_the_record_changes(book: Book) -> None:
     weigh.weigh(book, "1", weigh.ScaleReading(grams(93)))
-    change.change(book, "L1", Changes(put_up=PutUp(grams(50), metres(90))))
+    change.change(book, ["L1"], Changes(put_up=PutUp(grams(50), metres(90))))
 
     assert (skein(book, 1).held, skein(book, 1).held_length) == (grams(93), metres(200))
 
@@ -241,7 +241,7 @@ def test_grams_that_were_weighed_stay_and_promises_keep_their_metres(book: Book)
     a_design(book, A=40)
     aside(book, A=4)
     before = promises(book, 4)[0].length
-    change.change(book, "4", Changes(put_up=PutUp(grams(100), metres(160))))
+    change.change(book, ["4"], Changes(put_up=PutUp(grams(100), metres(160))))
 
     held = skein(book, 4)
     assert held.held == grams(60)
@@ -255,7 +255,7 @@ def test_a_put_up_that_makes_the_yarn_shorter_names_who_is_short(book: Book) -> 
     add(book, lot="9", left=grams(60))
     a_design(book, A=100)
     made = aside(book, A=4)
-    changed = change.change(book, "4", Changes(put_up=PutUp(grams(100), metres(150))))
+    changed = change.change(book, ["4"], Changes(put_up=PutUp(grams(100), metres(150))))
 
     assert [short.facts["item"].number for short in changed.shorts] == [made]
     assert skein(book, 4).short > Mass(0)
@@ -264,7 +264,7 @@ def test_a_put_up_that_makes_the_yarn_shorter_names_who_is_short(book: Book) -> 
 
 def test_a_put_up_and_a_lot_together(book: Book) -> None:
     add(book, lot="9", full_length=metres(180))
-    change.change(book, "1", Changes(put_up=PutUp(grams(100), metres(210)), lot=numbered("9")))
+    change.change(book, ["1"], Changes(put_up=PutUp(grams(100), metres(210)), lot=numbered("9")))
 
     assert skein(book, 1).held_length == metres(210)
 
@@ -272,8 +272,8 @@ def test_a_put_up_and_a_lot_together(book: Book) -> None:
 def test_a_record_that_holds_no_skein_any_more_is_no_lot(book: Book) -> None:
     add(book, colour="rust", lot="9")
     log.undo(book)
-    change.change(book, "3", Changes(lot=numbered("1")))
+    change.change(book, ["3"], Changes(lot=numbered("1")))
 
     for record in ("L2", "L3"):
         with refuses("lot", asked=record):
-            change.change(book, record, Changes(paid=Money(100)))
+            change.change(book, [record], Changes(paid=Money(100)))

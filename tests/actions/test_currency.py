@@ -28,16 +28,16 @@ def currency(book: Book) -> str:
 
 
 def test_the_first_price_that_names_a_currency_sets_it(book: Book) -> None:
-    change.change(book, "1", Changes(paid=Money(299), currency="USD"))
+    change.change(book, ["1"], Changes(paid=Money(299), currency="USD"))
 
     assert currency(book) == "USD"
 
 
 def test_a_sale_sets_it_in_its_own_entry(book: Book) -> None:
     a_design(book, A=60)
-    done.done(book, str(aside(book, A=1)), Known(left={"1": grams(70)}), on=clock.today())
+    done.done(book, {str(aside(book, A=1)): Known(left={"1": grams(70)})}, on=clock.today())
 
-    assert sold.sell(book, "1", Money(2800), currency="AUD").currency == "AUD"
+    assert sold.sell(book, {"1": sold.Price(Money(2800))}, currency="AUD")[0].currency == "AUD"
     assert currency(book) == "AUD"
     log.undo(book)
     assert currency(book) == ""
@@ -48,7 +48,7 @@ def test_the_currency_changes_only_while_no_price_is_kept(book: Book, priced: st
     change_setting(book, "currency", "EUR")
     change_setting(book, "currency", "GBP")
     if priced == "skein":
-        change.change(book, "1", Changes(paid=Money(299)))
+        change.change(book, ["1"], Changes(paid=Money(299)))
     else:
         change_setting(book, "wage", "1500")
 
@@ -60,7 +60,7 @@ def test_the_currency_changes_only_while_no_price_is_kept(book: Book, priced: st
 
 def test_a_gift_is_no_price_in_any_currency(book: Book) -> None:
     change_setting(book, "currency", "EUR")
-    change.change(book, "1", Changes(paid=Money(0)))
+    change.change(book, ["1"], Changes(paid=Money(0)))
 
     change_setting(book, "currency", "GBP")
 
@@ -75,7 +75,7 @@ def test_a_second_currency_is_never_added_to_the_first(book: Book) -> None:
 
 
 def test_prices_in_hundredths_are_not_taken_for_whole_yen(book: Book) -> None:
-    change.change(book, "1", Changes(paid=Money(299)))
+    change.change(book, ["1"], Changes(paid=Money(299)))
 
     with refuses("other_digits_kept", currency="JPY", digits=0):
         change_setting(book, "currency", "JPY")

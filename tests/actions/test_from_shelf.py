@@ -44,7 +44,7 @@ def test_a_design_said_possible_can_be_set_aside_so_often_and_no_more(book: Book
         with pytest.raises(Refusal):
             aside.aside(book, name, "1")
         for item in _open(book):
-            aside.release(book, str(item))
+            aside.release(book, [str(item)])
 
 
 def _open(book: Book) -> list[int]:

@@ -26,7 +26,7 @@ def book(tmp_path: Path) -> Book:
     add(book, colour="cream", lot="7", left=grams(40))
     a_design(book, A=160, B=20)
     aside(book, A=1, B=3)
-    aside_action.begin(book, "1")
+    aside_action.begin(book, ["1"])
     return book
 
 

@@ -128,7 +128,7 @@ def test_a_skein_would_go_below_nothing(book: Book) -> None:
 
 def test_yarn_that_was_promised_since_does_not_go_back(book: Book) -> None:
     made = aside(book, A=1)
-    aside_action.release(book, str(made))
+    aside_action.release(book, [str(made)])
     aside_action.aside_note(book, "for a gift", "1", None)
 
     with refuses("in_the_way", why=Note("promised_since", skeins=(1,)), later=(5,)):
@@ -155,9 +155,9 @@ def test_taking_back_yarn_found_on_the_scale_looks_at_every_day(book: Book, tmp_
 
 def test_done_is_taken_back_whole(book: Book) -> None:
     made = str(aside(book, A=1))
-    aside_action.begin(book, made)
+    aside_action.begin(book, [made])
     before = (skein(book, 1), promises(book, 1), show.item_story(book, made).item)
-    done.done(book, made, done.Known(total=grams(44)))
+    done.done(book, {made: done.Known(total=grams(44))})
     log.undo(book)
 
     after = (skein(book, 1), promises(book, 1), show.item_story(book, made).item)
@@ -184,7 +184,7 @@ def test_what_rests_on_a_restatement_is_in_its_way(book: Book) -> None:
 
 
 def test_facts_get_their_old_values_again(book: Book) -> None:
-    change.change(book, "1", Changes(place="attic", put_up=PutUp(grams(50), metres(90))))
+    change.change(book, ["1"], Changes(place="attic", put_up=PutUp(grams(50), metres(90))))
     log.undo(book)
 
     assert (skein(book, 1).place, skein(book, 1).held) == ("", grams(100))
@@ -192,8 +192,8 @@ def test_facts_get_their_old_values_again(book: Book) -> None:
 
 
 def test_the_same_fact_put_right_again_is_in_the_way(book: Book) -> None:
-    change.change(book, "1", Changes(place="attic"))
-    change.change(book, "1", Changes(place="basket"))
+    change.change(book, ["1"], Changes(place="attic"))
+    change.change(book, ["1"], Changes(place="basket"))
 
     with refuses("in_the_way", why=Note("put_right_again"), later=(4,)):
         log.undo(book, 3)

@@ -87,8 +87,8 @@ def test_what_was_paid_for_yarn_used_already_stays_with_the_skein(book: Book) ->
 def test_an_unravelled_item_gives_back_what_its_yarn_cost(book: Book) -> None:
     a_design(book, A=60)
     made = str(aside(book, A=1))
-    done.done(book, made, done.Known(left={"1": grams(60)}))
-    unravel.unravel(book, made, back=1)
+    done.done(book, {made: done.Known(left={"1": grams(60)})})
+    unravel.unravel(book, [made], back=1)
     found = log_sum(book, by=By.YARN).groups[0].turnover
 
     assert found.moved[Way.IN, Kind.UNRAVELLED] == -found.moved[Way.OUT, Kind.USED]

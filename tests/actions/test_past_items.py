@@ -34,7 +34,7 @@ def book(tmp_path: Path) -> Book:
 
 def make(book: Book, known: Known) -> None:
     aside.aside_own_choice(book, "cowl", {"A": [1, 2]})
-    done.done(book, "cowl", known)
+    done.done(book, {"cowl": known})
 
 
 def need(book: Book, name: str = "cowl") -> RoleNeed:

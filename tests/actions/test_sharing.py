@@ -100,9 +100,9 @@ def test_what_is_set_aside_of_both_is_the_need_and_no_gram_twice(book: Book) -> 
 
 def test_an_item_of_two_lots_is_used_and_finished(book: Book) -> None:
     item = str(aside.aside(book, "cap", "L1/L2-brim+L4").item.number)
-    aside.begin(book, item)
+    aside.begin(book, [item])
     use.use(book, "1", g(5), item=item)
-    done.done(book, item, done.Known(as_planned=True))
+    done.done(book, {item: done.Known(as_planned=True)})
 
     assert [*promises(book, 1), *promises(book, 2)] == []
     assert check.check(book) == []

@@ -86,7 +86,7 @@ def test_the_trace_goes_both_ways(book: Book) -> None:
     a_design(book, A=60)
     made = str(aside(book, A=1))
     use.use(book, "1", g(10), item=made)
-    done.done(book, made, done.Known(as_planned=True))
+    done.done(book, {made: done.Known(as_planned=True)})
 
     assert [a.number for a in show.skein_story(book, "1").items] == [1]
     assert [s.number for s, _ in show.item_story(book, made).skeins] == [1]

@@ -55,7 +55,7 @@ def book(tmp_path: Path) -> Book:
     add.receive(made, lines)
     a_design(made, A=165, B=12)
     aside_action.aside_own_choice(made, "hat", {"A": [1], "B": [5]})
-    aside_action.begin(made, "1")
+    aside_action.begin(made, ["1"])
     use.use(made, "1", g(10), item="1")
     return made
 

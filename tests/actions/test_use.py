@@ -76,11 +76,11 @@ def test_a_planned_item_is_begun_by_its_first_yarn(book: Book) -> None:
     assert use.use(book, "1", g(10), item="1").begun
     assert not use.use(book, "1", g(10), item="1").begun
     with refuses("begun_before"):
-        aside_action.begin(book, "1")
+        aside_action.begin(book, ["1"])
 
 
 def test_a_finished_item_takes_no_more_yarn(book: Book) -> None:
-    done.done(book, "1", done.Known(as_planned=True))
+    done.done(book, {"1": done.Known(as_planned=True)})
 
     with refuses("item_closed"):
         use.use(book, "1", g(10), item="1")

@@ -83,7 +83,7 @@ def book(tmp_path: Path) -> Book:
     add_action.receive(made, [a_line(paid=Money(1000)), a_line(paid=Money(1600))], on=ago(20))
     a_design(made, A=40)
     aside(made, A=2)
-    done.done(made, "1", Known(left={"2": grams(70)}), on=ago(10))
+    done.done(made, {"1": Known(left={"2": grams(70)})}, on=ago(10))
     return made
 
 
@@ -104,8 +104,8 @@ def test_an_item_is_worth_its_yarn_until_it_is_sold_and_again_when_it_is_back(
     book: Book,
 ) -> None:
     """By hand: 30 g of 100 g at 16.00 are 4.80."""
-    sold.sell(book, "1", Money(2800), Money(120), on=ago(6))
-    sold.take_back(book, "1", on=ago(2))
+    sold.sell(book, {"1": sold.Price(Money(2800), Money(120))}, on=ago(6))
+    sold.take_back(book, ["1"], on=ago(2))
 
     assert on_the_way(book, 11) == {"stock": 2600}
     assert on_the_way(book, 10) == {"stock": 2120, "finished": 480}
@@ -152,7 +152,7 @@ def test_specific_is_what_the_log_sums_up(book: Book) -> None:
 
 def test_what_was_taken_back_never_happened(book: Book) -> None:
     before = on_the_way(book, 0)
-    sold.sell(book, "1", Money(2800))
+    sold.sell(book, {"1": sold.Price(Money(2800))})
     log.undo(book)
 
     assert on_the_way(book, 0) == before

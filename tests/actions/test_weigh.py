@@ -44,7 +44,7 @@ def book(tmp_path: Path) -> Book:
 
 def begun(book: Book, number: int) -> int:
     made = aside(book, A=number)
-    aside_action.begin(book, str(made))
+    aside_action.begin(book, [str(made)])
     return made
 
 
@@ -91,7 +91,7 @@ def test_two_begun_items_are_named_and_for_settles_it(book: Book) -> None:
     begun(book, 2)
     a_design(book, "band", A=20)
     other = aside(book, "band", A=2)
-    aside_action.begin(book, str(other))
+    aside_action.begin(book, [str(other)])
 
     with pytest.raises(Refusal, match="several_items_under_way"):
         weigh.weigh(book, "2", ScaleReading(grams(60)))

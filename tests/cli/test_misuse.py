@@ -16,7 +16,7 @@ MEANT = [
     ("stock", "stash shelf"), ("inventory", "stash shelf"), ("yarn", "stash shelf"),
     ("edit", "stash change"), ("rename", "stash change"), ("move", "stash change"),
     ("delete", "stash gone"), ("remove", "stash gone"), ("rm", "stash gone"),
-    ("projects", "stash shelf --aside"), ("project", "stash shelf --aside"),
+    ("projects", "stash items"), ("project", "stash items"),
     ("pattern", "stash design list"), ("patterns", "stash design list"),
     ("plan", "stash batch"), ("what", "stash ideas"), ("new", "stash add"), ("buy", "stash add"),
     ("finish", "stash done"), ("finished", "stash done"), ("start", "stash begin"),

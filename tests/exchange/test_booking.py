@@ -196,7 +196,7 @@ def test_a_day_of_purchase_after_the_entry_moves_no_arrival_behind_a_use(book: B
     number = add_action.receive(book, [a_line()], on=date(2024, 3, 4)).arrived[0].skeins[0]
     use.use(book, str(number), g(10), on=date(2024, 4, 1))
 
-    change.change(book, str(number), change.Changes(bought=date(2024, 6, 1)))
+    change.change(book, [str(number)], change.Changes(bought=date(2024, 6, 1)))
 
     assert check.check(book) == []
 

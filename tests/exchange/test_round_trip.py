@@ -180,9 +180,9 @@ def test_a_skein_of_its_own_pair_leaves_the_pairs_of_its_record_alone(tmp_path: 
     book = with_lines(
         tmp_path, a_line(count=3, **unknown), a_line(count=2, full_length=None, **unknown)
     )
-    change.change(book, "1", Changes(put_up=PutUp(grams(50), metres(111))))
+    change.change(book, ["1"], Changes(put_up=PutUp(grams(50), metres(111))))
     weigh.weigh(book, "2", weigh.ScaleReading(grams(93)))
-    change.change(book, "4", Changes(put_up=PutUp(grams(50), metres(111))))
+    change.change(book, ["4"], Changes(put_up=PutUp(grams(50), metres(111))))
 
     new = picture(again(book, ".csv"))
 
@@ -223,12 +223,12 @@ def _weigh(book: Book, random: Random, skein: str) -> None:
 
 def _put_up(book: Book, random: Random, skein: str) -> None:
     pair = PutUp(grams(random.choice((40, 50))), metres(random.choice((111, 125))))
-    change.change(book, random.choice((skein, f"L{skein}")), Changes(put_up=pair))
+    change.change(book, [random.choice((skein, f"L{skein}"))], Changes(put_up=pair))
 
 
 def _lot(book: Book, random: Random, skein: str) -> None:
     to = random.choice((("9", LotState.NUMBERED), ("", LotState.UNKNOWN)))
-    change.change(book, random.choice((skein, f"L{skein}")), Changes(lot=to))
+    change.change(book, [random.choice((skein, f"L{skein}"))], Changes(lot=to))
 
 
 def _gone(book: Book, random: Random, skein: str) -> None:
@@ -238,7 +238,7 @@ def _gone(book: Book, random: Random, skein: str) -> None:
 
 def _done(book: Book, random: Random, skein: str) -> None:
     item = aside(book, A=int(skein))
-    done.done(book, str(item), done.Known(left={skein: Mass(random.randint(0, 90_000))}))
+    done.done(book, {str(item): done.Known(left={skein: Mass(random.randint(0, 90_000))})})
 
 
 def _unravel(book: Book, random: Random, skein: str) -> None:
@@ -247,7 +247,7 @@ def _unravel(book: Book, random: Random, skein: str) -> None:
 
 def _price(book: Book, random: Random, skein: str) -> None:
     money = Money(random.choice((0, 1, 499, 12_345)))
-    change.change(book, random.choice((skein, f"L{skein}")), Changes(paid=money))
+    change.change(book, [random.choice((skein, f"L{skein}"))], Changes(paid=money))
 
 
 DOINGS: tuple[Callable[[Book, Random, str], object], ...] = (
@@ -316,8 +316,8 @@ def test_unravelled_yarn_comes_back_at_its_cost(tmp_path: Path) -> None:
     # 40 g of 100 g at 10.00 were worked, and all of it came back as skein 2
     book = with_lines(tmp_path, a_line(paid=Money(1000)))
     a_design(book, A=60)
-    done.done(book, str(aside(book, A=1)), done.Known(left={"1": grams(60)}))
-    unravel.unravel(book, "1", back=1.0)
+    done.done(book, {str(aside(book, A=1)): done.Known(left={"1": grams(60)})})
+    unravel.unravel(book, ["1"], back=1.0)
 
     costs = {number: facts[3] for number, facts in picture(again(book, ".csv")).items()}
 

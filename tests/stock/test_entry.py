@@ -24,6 +24,7 @@ VALUES: dict[str, st.SearchStrategy[Any]] = {
     "lot_state": st.sampled_from(LotState),
     "verdict": st.sampled_from(Verdict),
     "looked_at": st.booleans(),
+    "numbers": st.lists(st.integers(), max_size=3).map(tuple),
     "choice": st.lists(
         st.tuples(st.text(), st.lists(st.integers(), max_size=3).map(tuple)), max_size=3
     ).map(tuple),

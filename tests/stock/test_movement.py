@@ -19,4 +19,4 @@ def test_arriving_and_restating_do_not_open_a_skein() -> None:
 
 
 def test_yarn_leaves_in_the_four_ways_of_the_contract() -> None:
-    assert [kind.value for kind in LEAVING] == ["given", "sold", "lost", "spoilt"]
+    assert [kind.value for kind in LEAVING] == ["given", "sold", "lost", "spoilt", "mistaken"]

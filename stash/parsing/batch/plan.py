@@ -108,11 +108,6 @@ def percent(text: str) -> int:
     return int(number)
 
 
-def minutes(text: str) -> int:
-    """Hours in whole minutes: `2.5`, `1 1/2`, `2h 30min`."""
-    return round(60 * work.hours(text))
-
-
 class _Reader:
     """Reads key by key; what cannot be read is put down, and the rest goes on."""
 
@@ -147,7 +142,7 @@ class _Reader:
             least,
             most,
             money or 0,
-            self.read(line, "hours", minutes, None),
+            self.read(line, "hours", work.minutes, None),
             self._colours(line, "colour"),
             self._colours(line, "not_colour"),
             self.read(line, "contrast", settings.contrast, None),
@@ -202,7 +197,7 @@ class _Reader:
         """The minutes there are, from the hours or from hours a week until the day."""
         by = self.read(limits, "date", self._day_to_come, None)
         weekly = self.read(limits, "hours_a_week", work.hours, None)
-        in_all = self.read(limits, "hours", minutes, None)
+        in_all = self.read(limits, "hours", work.minutes, None)
         if weekly is None or in_all is not None:
             return in_all, by
         if by is None:

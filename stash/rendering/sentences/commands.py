@@ -21,6 +21,10 @@ def _no_such_shell(shell: str, shells: Sequence[str]) -> str:
     return f"no words for the shell {shell!r}: choose {', '.join(shells)}"
 
 
+def _one_kind_of_items(options: Sequence[str]) -> str:
+    return f"choose one of {', '.join(options)}"
+
+
 SENTENCES: Mapping[str, Words] = {
     **orders.REFUSED,
     "no_such_shell": _no_such_shell,
@@ -64,9 +68,26 @@ SENTENCES: Mapping[str, Words] = {
     "no_reading": (
         "what does the scale show? Type 43g, or a length and its weight: --metre 10m=4.3g"
     ),
-    "gone_without_reason": "why is it gone? Add --why given, sold, lost or spoilt",
+    "nothing_to_weigh": (
+        "which skein, and what does the scale show? Type 12 43g; "
+        "at a terminal `stash weigh` alone goes from ball to ball"
+    ),
+    "no_row_number": "type the row as a number from 0 to {most}, or press Enter",
+    "gone_without_reason": "why is it gone? Add --why given, sold, lost, spoilt or mistake",
     "no_change": "change what? Add --place 'blue box', --full 100g/200m or the like",
+    "nothing_to_change": "change which? Name skeins, as 12,14-17, a lot, a place, or `item 3`",
+    "change_of_an_item": (
+        "--asked, --hours and --order belong to an item: `stash change item 3 --asked 28`"
+    ),
+    "change_of_yarn": (
+        "an item has --note, --asked, --hours and --order; the rest belongs to yarn, as 12 or L4"
+    ),
+    "no_change_of_item": "change what? Add --note, --asked 28, --hours 2h10 or --order 2",
     # items
+    "one_kind_of_items": _one_kind_of_items,
+    "no_kind_of_list": "{file}: the name must end in .csv or .xlsx",
+    "for_one_item": "{option} is for one item; leave it out, or name one item alone",
+    "list_says_all": "the list says it all; leave out {option}",
     "nothing_to_set_aside": ("set aside for what? Name a design, or --note TEXT --skein 12"),
     "note_without_skein": "--note needs --skein too: which skein is it?",
     "no_skein_numbers": "cannot read {typed!r} as skein numbers; write them like {role}=12,13",
@@ -76,6 +97,7 @@ SENTENCES: Mapping[str, Words] = {
         "--rows-done and --colour need an item; without one type --readings '0:98g 20:81g'"
     ),
     "no_known_fibre": "{fibre!r} is not a fibre we know; write it like elastane or nylon",
+    "no_items_sold": "which items? Type numbers, as 3 or 1,4-12, or a list: --from market.csv",
     # designs
     "named_and_described": "name a design or describe one with options, not both",
     "no_name_of_a_design": ("{name!r} cannot name a design, it reads like a number; add a word"),

@@ -77,6 +77,10 @@ def _item_done(item: int | None, name: str | None, mass: Mass, how: str) -> str:
     return f"{_item(item, name)} is done: {figures.near(mass)} used ({_HOW.get(how, how)})"
 
 
+def _items_done(numbers: Sequence[int], mass: Mass, how: str) -> str:
+    return f"{_items(numbers)} are done: {figures.near(mass)} used ({_HOW.get(how, how)})"
+
+
 #: How the yarn of a finished item became known.
 _HOW: Mapping[str, str] = {
     Weighed.BALLS: "balls weighed",
@@ -84,6 +88,13 @@ _HOW: Mapping[str, str] = {
     Weighed.ITEM: "item weighed",
     Weighed.AS_PLANNED: "as planned, not weighed",
 }
+
+
+def _of_items(what: str) -> Words:
+    def words(numbers: Sequence[int]) -> str:
+        return f"{_items(numbers)} {what}"
+
+    return words
 
 
 def _of_item(what: str) -> Words:
@@ -95,6 +106,14 @@ def _of_item(what: str) -> Words:
 
 def _item_unravelled(item: int | None, name: str | None, mass: Mass) -> str:
     return f"{_item(item, name)} is unravelled: {figures.near(mass)} back on the shelf"
+
+
+def _items_unravelled(numbers: Sequence[int], mass: Mass) -> str:
+    return f"{_items(numbers)} are unravelled: {figures.near(mass)} back on the shelf"
+
+
+def _items(items: Sequence[int]) -> str:
+    return f"item{'s' if len(items) > 1 else ''} {numbers(items)}"
 
 
 def _item(item: int | None, name: str | None) -> str:
@@ -113,7 +132,8 @@ def _skein_used(mass: Mass, skein: int, item: int | None, name: str | None) -> s
 
 def left_by(why: str) -> str:
     """How yarn left the shelf: `given away`, `sold`."""
-    return "given away" if why == "given" else why
+    said = {"given": "given away", "mistaken": "taken out, noted by mistake"}
+    return said.get(why, why)
 
 
 def _skein_gone(mass: Mass, skein: int, why: str) -> str:
@@ -141,7 +161,11 @@ def _place_counted(place: str, right: int, corrected: int, not_found: int, lost:
 def _changed(done: Sequence[Note], **thing: int) -> str:
     (kind, number) = next(iter(thing.items()))
     ref = f"lot L{number}" if kind == "lot" else f"skein {number}"
-    return f"{ref}: {'; '.join(map(sentence, done))}"
+    return f"{ref}: {_all(done)}"
+
+
+def _all(done: Sequence[Note]) -> str:
+    return "; ".join(map(sentence, done))
 
 
 #: What a fact is called, where its name is not the word for it.
@@ -183,6 +207,10 @@ def _entry_taken_back(entry: int, what: Note | str) -> str:
     return f"cancelled entry {entry}: {sentence(what)}"
 
 
+def _yarn_now(maker: str, yarn: str) -> str:
+    return f"yarn set to {Yarn(0, maker, yarn)}"
+
+
 SENTENCES: Mapping[str, Words] = {
     **orders.BOOKED,
     "yarn_added": _yarn_added,
@@ -194,11 +222,17 @@ SENTENCES: Mapping[str, Words] = {
     "skein_set_aside": _skein_set_aside,
     "batch_set_aside": "yarn set aside for {items} items, {first} to {last}",
     "item_released": _of_item("no longer has yarn set aside"),
+    "items_released": _of_items("no longer have yarn set aside"),
     "item_begun": _of_item("is begun"),
+    "items_begun": _of_items("are begun"),
     "item_done": _item_done,
+    "items_done": _items_done,
     "item_unravelled": _item_unravelled,
+    "items_unravelled": _items_unravelled,
     "item_sold": _of_item("is sold"),
+    "items_sold": _of_items("are sold"),
     "item_returned": _of_item("was returned"),
+    "items_returned": _of_items("were returned"),
     "skein_used": _skein_used,
     "skein_gone": _skein_gone,
     "skein_split": lambda mass, skein, part: (
@@ -208,13 +242,17 @@ SENTENCES: Mapping[str, Words] = {
         f"skein {skein} weighed: agrees with the {figures.near(held)} noted"
     ),
     "skein_weighed": _skein_weighed,
+    "skeins_weighed": lambda numbers: f"{_skeins(numbers)} weighed",
     "metre_weighed": lambda skein, length, mass: (
         f"{figures.near(length)} of skein {skein} weighed: {figures.near(mass)}"
     ),
     "place_counted": _place_counted,
     "skein_changed": _changed,
     "lot_changed": _changed,
+    "skeins_changed": lambda numbers, done: f"{_skeins(numbers)}: {_all(done)}",
+    "items_changed": lambda numbers, done: f"{_items(numbers)}: {_all(done)}",
     "design_kept": "saved the design {name}",
+    "design_dropped": "dropped the design {name}",
     "design_changed": "changed the design {name}",
     "setting_set": _setting_set,
     "entry_taken_back": _entry_taken_back,
@@ -227,4 +265,6 @@ SENTENCES: Mapping[str, Words] = {
     "daylight_now": _daylight_now,
     "value_stays": _value_stays,
     "price_now": "price changed",
+    "left_now": lambda mass: f"{figures.near(mass)} left",
+    "yarn_now": _yarn_now,
 }

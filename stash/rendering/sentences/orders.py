@@ -6,6 +6,7 @@ from collections.abc import Mapping, Sequence
 
 from stash.measures.note import Note
 from stash.rendering.amounts import counted
+from stash.rendering.amounts import numbers as listed
 from stash.rendering.sentences.say import sentence
 from stash.rendering.sentences.words import Words
 from stash.stock.order import Order
@@ -40,7 +41,6 @@ BOOKED: Mapping[str, Words] = {
     "order_added": _order_added,
     "order_changed": _order_changed,
     "order_dropped": "order {order} ({who}) dropped",
-    "item_ordered": _item_ordered,
 }
 #: What cannot be made of what was typed.
 REFUSED: Mapping[str, Words] = {
@@ -59,11 +59,6 @@ REFUSED: Mapping[str, Words] = {
     ),
     "note_for_order": (
         "an order is for a design, so leave out --note, or leave out --order to hold yarn aside"
-    ),
-    "no_change_of_item": "of an item its order can be changed: `stash change item 3 --order 2`",
-    "change_of_no_item": (
-        "{typed!r} belongs to an item; type the word before its number: "
-        "`stash change item 3 --order 2`"
     ),
 }
 
@@ -90,5 +85,11 @@ SENTENCES: Mapping[str, Words] = {
     "unravelled_for_order": "item {item} is unravelled, so it cannot be for an order",
     "price_agreed": "item {item} is made for order {order}, and its price was agreed",
     "sell_for_that": "to sell it for that, type --for",
-    "no_price_paid": "say what the buyer paid, as --for 28.00",
+    "prices_agreed": lambda numbers: (
+        f"items {listed(numbers)} are made for orders, and their prices were agreed"
+    ),
+    "sell_for_those": "to sell each for what its order says, type --for",
+    "no_price_paid": "what did the buyer pay? Add --for 28.00",
+    "no_price_agreed": "the order of item {item} has no price; add --for 28.00",
+    "item_ordered": _item_ordered,
 }

@@ -27,7 +27,7 @@ CHANGED = tuple(Note("skein_is_new", skein=number) for number in range(1, 6))
     [
         (
             Unreadable("lent", "reason_yarn_leaves", reasons=LEAVING),
-            "cannot read 'lent' as a reason: say --why given, sold, lost or spoilt",
+            "cannot read 'lent' as a reason: say --why given, sold, lost, spoilt or mistaken",
         ),
         (
             Refusal("no_such_proposal", which="4", last=2, blockers=()),

@@ -1,0 +1,66 @@
+"""Several items in one entry: all of them, or none."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from typing import Any, Generic, TypeVar
+
+from stash.errors import BadRows, Refusal, StashError
+from stash.measures.note import Note
+from stash.stock.entry import of_item
+from stash.stock.item import Item
+
+_T = TypeVar("_T")
+_R = TypeVar("_R")
+
+
+def in_turn(items: Sequence[str], act: Callable[[str], _R]) -> list[_R]:
+    """What comes of each item, in order; among several the refusal names the one it is about."""
+    found = []
+    for item in items:
+        try:
+            found.append(act(item))
+        except Refusal as why:
+            if len(items) == 1:
+                raise
+            raise Refusal("one_of_several", item=item, why=why) from why
+    return found
+
+
+@dataclass(frozen=True, slots=True)
+class Listed(Generic[_T]):
+    """The rows of a list that were read, each with its line, and what is wrong with the others."""
+
+    name: str
+    rows: Sequence[tuple[int, _T]]
+    unread: Sequence[tuple[int, StashError]] = ()
+
+
+def problems(listed: Listed[_T], act: Callable[[_T], object]) -> Sequence[tuple[int, StashError]]:
+    """What is wrong with the rows of a list, where nothing comes of them that is needed."""
+    try:
+        by_row(listed, act)
+    except BadRows as bad:
+        return bad.problems
+    return ()
+
+
+def by_row(listed: Listed[_T], act: Callable[[_T], _R]) -> list[_R]:
+    """What comes of each row; all that is wrong with any is raised together, as BadRows."""
+    found, wrong = [], [*listed.unread]
+    for line, row in listed.rows:
+        try:
+            found.append(act(row))
+        except StashError as why:
+            wrong.append((line, why))
+    if wrong:
+        raise BadRows(listed.name, sorted(wrong, key=lambda one: one[0]))
+    return found
+
+
+def of_items(one: str, many: str, items: Sequence[Item], **facts: Any) -> Note:
+    """What an entry did with an item, or with several of them."""
+    if len(items) == 1:
+        return Note(one, **of_item(items[0]), **facts)
+    return Note(many, numbers=tuple(item.number for item in items), **facts)

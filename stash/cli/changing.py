@@ -1,0 +1,156 @@
+"""Facts put right: of skeins, of lots, of all that lies in a place, and of items."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from stash.cli.change_options import ChangeWords, says_what_to_change
+from stash.cli.common import (
+    File,
+    On,
+    day,
+    in_her_units,
+    items_typed,
+    note,
+    open_book,
+    page,
+    refuse,
+    say,
+    say_shorts,
+    settings_of,
+)
+from stash.cli.ordered import order_number
+
+if TYPE_CHECKING:
+    from stash.actions.change import Changes
+    from stash.actions.change_item import ItemChanges
+
+
+def register(app: typer.Typer) -> None:
+    """Put this command on the command line."""
+    app.command()(change)
+
+
+@says_what_to_change
+def change(
+    what: Annotated[
+        str,
+        typer.Argument(
+            metavar="SKEINS|LOT|PLACE|item",
+            help="Skeins (12,14-17), a lot (L4) or a place; or the word item.",
+        ),
+    ] = "",
+    number: Annotated[
+        str,
+        typer.Argument(metavar="ITEMS", help="After the word item: numbers, as 3 or 1,4-12."),
+    ] = "",
+    on: On = "",
+    file: File = None,
+    *,
+    words: ChangeWords,
+) -> None:
+    """Change what is noted of skeins, a lot, a place or items. The log keeps what it was before."""
+    currency = settings_of(file).currency
+    if what.strip().lower() == "item" and number:
+        note, other = words.note, replace(words, note=None)
+        _change_items(number, _yarn(other, ""), _item(words, note, currency), on, file)
+        return
+    what = f"{what} {number}".strip()
+    by_lot = "" if what else words.lot
+    changes = _yarn(replace(words, lot="") if by_lot else words, currency)
+    _change_yarn(what or by_lot, bool(by_lot), changes, _item(words, None, currency), on, file)
+
+
+def _yarn(words: ChangeWords, currency: str) -> Changes:
+    """The facts of yarn that were typed."""
+    from stash.actions.change import Changes
+    from stash.actions.use import Amount
+    from stash.parsing import coins, facts, quantities
+    from stash.parsing.label import lots
+
+    said = lots.lot(words.lot) if words.lot else None
+    (paid, postage), currency = coins.typed_together([words.paid, words.postage], currency)
+    return Changes(
+        place=words.place,
+        owner=words.owner,
+        tare=quantities.mass(words.tare) if words.tare else None,
+        note=words.note,
+        lot=(said.text, said.state) if said else None,
+        colour=words.colour,
+        colours=facts.hexes(words.hexes) if words.hexes else None,
+        thickness=facts.thickness(words.thickness) if words.thickness else None,
+        fibre=words.fibre,
+        put_up=quantities.put_up(words.put_up) if words.put_up else None,
+        conditions=facts.conditions(words.condition) if words.condition else None,
+        daylight=words.daylight,
+        bought=day(words.bought),
+        paid=paid,
+        postage=postage,
+        care=words.care,
+        name=words.name,
+        maker=words.maker,
+        colour_no=words.colour_no,
+        left=Amount(words.left, quantities.amount(words.left)) if words.left else None,
+        currency=currency if words.paid or words.postage else "",
+    )
+
+
+def _item(words: ChangeWords, note: str | None, currency: str) -> ItemChanges:
+    """The facts of items that were typed."""
+    from stash.actions.change_item import ForOrder, ItemChanges
+    from stash.parsing import coins, work
+
+    (asked,), currency = coins.typed_together([words.asked], currency)
+    minutes = work.minutes(words.hours) if words.hours else None
+    none = words.order.strip().lower() == "none"
+    order = ForOrder(None if none else order_number(words.order)) if words.order else None
+    return ItemChanges(note, asked, minutes, order, currency if words.asked else "")
+
+
+def _change_yarn(
+    what: str, by_lot: bool, changes: Changes, of_item: ItemChanges, on: str, file: Path | None
+) -> None:
+    from stash.actions.change import change
+    from stash.actions.change_targets import lot_meant
+    from stash.rendering import several as rendered
+
+    if of_item != type(of_item)():
+        refuse("change_of_an_item")
+    if changes == type(changes)():
+        refuse("no_change")
+    if not what:
+        refuse("nothing_to_change")
+    book = open_book(file)
+    asked = [lot_meant(book, what)] if by_lot else _parts(what)
+    done = change(book, asked, changes, on=day(on))
+    note(done.said)
+    in_her_units(settings_of(file))
+    say(rendered.changed_skeins(done, page()))
+    say_shorts(done.shorts)
+
+
+def _parts(what: str) -> list[str]:
+    """Numbers and lots as a list; a place, or words, in one."""
+    from stash.parsing.numbers import listed
+
+    parts = [*dict.fromkeys(listed(what))]
+    return parts if all(re.fullmatch(r"[Ll]?\d{1,15}", part) for part in parts) else [what]
+
+
+def _change_items(
+    what: str, changes: Changes, of_item: ItemChanges, on: str, file: Path | None
+) -> None:
+    from stash.actions.change_item import change_items
+    from stash.rendering import several as rendered
+
+    if changes != type(changes)():
+        refuse("change_of_yarn")
+    if of_item == type(of_item)():
+        refuse("no_change_of_item")
+    done = change_items(open_book(file), items_typed(what), of_item, on=day(on))
+    say(rendered.changed_items(done, page()))

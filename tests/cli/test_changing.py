@@ -1,0 +1,134 @@
+"""Facts put right of many skeins at once, of a place, of items and designs; notes found again."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from commands import Maker, refused_in_one_line
+
+
+@pytest.fixture
+def maker(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Maker:
+    """Skeins 1-4 of L1 in the blue box, 5-6 of L2 in the attic."""
+    monkeypatch.setenv("STASH_FILE", str(tmp_path / "shelf.stash"))
+    maker = Maker(tmp_path / "shelf.stash")
+    maker.does("add", "Fell Wool DK, 4 x 100g/240m, navy, lot 48213")
+    maker.does("add", "Hedgebell DK, 2 x 50g/120m, teal, lot 9")
+    maker.does("change", "L1", "--place", "blue box")
+    maker.does("change", "L2", "--place", "attic")
+    return maker
+
+
+def places(maker: Maker) -> list[str]:
+    return [
+        skein["place"] for lot in maker.ask("shelf", "--sort", "age") for skein in lot["skeins"]
+    ]
+
+
+@pytest.mark.parametrize(
+    ("what", "moved"),
+    [
+        (("2,4-5",), [2, 4, 5]),
+        (("L1,6",), [1, 2, 3, 4, 6]),
+        (("Blue Box",), [1, 2, 3, 4]),
+        (("--lot", "9"), [5, 6]),
+        (("teal",), [5]),
+    ],
+)
+def test_many_skeins_are_changed_in_one_entry(
+    maker: Maker, what: tuple[str, ...], moved: list[int]
+) -> None:
+    before, entries = places(maker), maker.entries()
+    maker.does("change", *what, "--place", "bin 3")
+    assert [n for n, place in enumerate(places(maker), 1) if place == "bin 3"] == moved
+    assert maker.entries() == entries + 1
+    maker.does("undo", "--yes")
+    assert places(maker) == before
+    assert maker.does("check").status == 0
+
+
+def test_a_wrong_skein_in_a_list_is_named_and_nothing_is_written(maker: Maker) -> None:
+    before = maker.entries()
+    refused_in_one_line(maker("change", "1-9", "--place", "bin 3"), 3, "7")
+    assert maker.entries() == before
+
+
+def test_name_maker_and_colour_number_are_put_right_and_come_back(maker: Maker) -> None:
+    said = maker.does("change", "5", "--name", "Loamy DK", "--maker", "Tarn", "--colour-no", "22")
+    assert "yarn is Tarn Loamy DK now" in said.out
+    found = maker.ask("shelf", "loamy")[0]
+    assert (found["maker"], [s["number"] for s in found["skeins"]]) == ("Tarn", [5, 6])
+    assert "yarn was Hedgebell DK" in maker.does("show", "5").out
+    maker.does("undo", "--yes")
+    assert maker.ask("shelf", "hedgebell")[0]["maker"] in (None, "")
+    assert maker.does("check").status == 0
+
+
+def test_a_record_joins_the_one_that_its_new_name_already_has(maker: Maker) -> None:
+    maker.does("add", "Fell Wol DK 100g/240m, navy, lot 48213")
+    maker.does("change", "7", "--name", "Fell Wool DK")
+    found = maker.ask("shelf", "--lot", "48213")
+    assert [len(lot["skeins"]) for lot in found] == [5]
+    maker.does("undo", "--yes")
+    assert len(maker.ask("shelf", "--lot", "48213")) == 2
+
+
+def test_what_is_left_is_put_right(maker: Maker) -> None:
+    maker.does("change", "1-2", "--left", "43g")
+    assert [maker.skein(n)["held_g"] for n in (1, 2, 3)] == [43, 43, 100]
+    maker.does("change", "3", "--left", "120m")
+    assert maker.skein(3)["held_g"] == 50
+    refused_in_one_line(maker("change", "3", "--left", "120m"), 4)
+    refused_in_one_line(maker("change", "L1", "--left", "43g"), 4, "number")
+    assert maker.does("check").status == 0
+
+
+def test_a_skein_that_was_never_there_is_taken_out(maker: Maker) -> None:
+    assert "by mistake" in maker.does("gone", "4", "--why", "mistake").out
+    assert len(maker.ask("shelf", "navy")[0]["skeins"]) == 3
+    assert "by mistake" in maker.does("log").out
+    maker.does("undo", "--yes")
+    assert len(maker.ask("shelf", "navy")[0]["skeins"]) == 4
+
+
+def test_words_of_notes_find_yarn(maker: Maker) -> None:
+    maker.does("change", "6", "--note", "from the jumble sale")
+    assert [lot["lot_ref"] for lot in maker.ask("shelf", "jumble")] == ["L2"]
+
+
+def test_facts_of_items_are_put_right(maker: Maker) -> None:
+    maker.does("settings", "currency", "GBP")
+    maker.does("design", "add", "Hat", "--stated", "A=60m")
+    for skein in ("1", "2"):
+        maker.does("aside", "Hat", "--skeins", f"A={skein}")
+    maker.does("change", "item", "1-2", "--asked", "30", "--hours", "2h", "--note", "for Friday")
+    found = maker.ask("items")
+    assert [(one["asked"], one["hours"], one["note"]) for one in found] == [
+        (30, 2, "for Friday")
+    ] * 2
+    maker.does("done", "1", "--as-planned", "--hours", "2h30")
+    found = maker.ask("items")[0]
+    assert (found["hours"], found["hours_planned"], found["hours_taken"]) == (2.5, 2, 2.5)
+    said = maker.does("cost", "1").out
+    assert "asked for it: £30.00, planned: 2 h, took 2 h 30 min" in said
+    refused_in_one_line(maker("change", "item", "1", "--place", "attic"), 2, "--note")
+    refused_in_one_line(maker("change", "1", "--asked", "30"), 2, "item")
+    refused_in_one_line(maker("change", "item", "1,9", "--asked", "31"), 3, "9")
+
+
+def test_a_design_is_copied_and_dropped_and_comes_back(maker: Maker) -> None:
+    maker.does("design", "add", "Hat", "--stated", "A=60m")
+    maker.does("design", "copy", "Hat", "Beret")
+    assert [one["design"] for one in maker.ask("design", "list")] == ["Beret", "Hat"]
+    refused_in_one_line(maker("design", "copy", "Hat", "beret"), 4, "Beret")
+    maker.does("aside", "Hat", "--skeins", "A=1")
+    refused_in_one_line(maker("design", "drop", "Hat"), 4, "item 1")
+    maker.does("done", "1", "--left", "1=70g")
+    maker.does("design", "drop", "Hat")
+    assert [one["design"] for one in maker.ask("design", "list")] == ["Beret"]
+    assert maker("match", "Hat").status == 3
+    assert maker.ask("items")[0]["design"] == "Hat"
+    assert maker.does("tag", "1").status == 0
+    maker.does("undo", "--yes")
+    assert len(maker.ask("design", "list")) == 2

@@ -1,0 +1,99 @@
+"""`stash items`: each item with its state, its next step and its figures."""
+
+from __future__ import annotations
+
+from datetime import date
+from pathlib import Path
+
+import pytest
+from commands import Maker, refused_in_one_line
+from openpyxl import load_workbook
+
+#: As the contract names them.
+KEYS = {
+    *("number", "design", "size", "state", "since", "colours", "next", "cost", "asked", "hours"),
+    *("order", "sold_for", "sold_on"),
+}
+
+
+@pytest.fixture
+def maker(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Maker:
+    """One item of each state: 1 sold, 2 done, 3 begun, 4 planned, 5 yarn held under a note."""
+    monkeypatch.setenv("STASH_FILE", str(tmp_path / "shelf.stash"))
+    maker = Maker(tmp_path / "shelf.stash")
+    maker.does("settings", "currency", "GBP")
+    maker.does("add", "Fell Wool DK, 5 x 100g/240m, navy, lot 1", "--paid", "50")
+    maker.does("add", "Fell Wool DK, 4 x 100g/240m, oatmeal, lot 2")
+    maker.does("design", "add", "Hat", "--stated", "A=120m", "--stated", "B=24m")
+    for number in range(1, 5):
+        maker.does("aside", "Hat", "--skeins", f"A={number}", "--skeins", f"B={number + 5}")
+    maker.does("aside", "--note", "for the class", "--skein", "5", "20g")
+    maker.does("done", "1", "--left", "1=52g", "--left", "6=90g", "--hours", "2h10")
+    maker.does("done", "2", "--as-planned")
+    maker.does("begin", "3")
+    maker.does("sold", "1", "--for", "28")
+    return maker
+
+
+def test_each_item_stands_with_its_next_step(maker: Maker) -> None:
+    found = {one["number"]: one for one in maker.ask("items")}
+    assert all(one.keys() >= KEYS for one in found.values())
+    today = date.today().isoformat()
+    assert [one["state"] for one in found.values()] == [
+        "done",
+        "done",
+        "begun",
+        "planned",
+        "planned",
+    ]
+    assert found[1]["next"] == f"sold on {today}"
+    assert found[2]["next"] == "sell it"
+    assert found[3]["next"] == "weigh the part balls of A and B"
+    assert found[4]["next"] == "begin it"
+    assert (found[1]["sold_for"], found[1]["sold_on"], found[1]["hours"]) == (28, today, 2 + 1 / 6)
+    assert found[3]["colours"] == ["navy", "oatmeal"]
+    assert found[5]["note"] == "for the class"
+
+
+def test_the_next_step_of_a_begun_item_follows_the_scale(maker: Maker) -> None:
+    maker.does("weigh", "3", "60g", "--opened")
+    assert maker.ask("items", "--open")[0]["next"] == "weigh the part ball of B"
+    maker.does("weigh", "8", "95g", "--opened")
+    assert maker.ask("items", "--open")[0]["next"] == "finish: weigh what is left"
+
+
+def test_cost_is_that_of_the_yarn_so_far(maker: Maker) -> None:
+    """By hand: 48 g of 100 g at 10.00; nothing is known of what the other colour cost."""
+    found = maker.ask("items")[0]
+    assert (found["cost"], found["cost_at_least"]) == (4.8, True)
+
+
+@pytest.mark.parametrize(
+    ("option", "numbers"),
+    [("--open", [3, 4, 5]), ("--finished", [1, 2]), ("--unsold", [2]), ("--sold", [1])],
+)
+def test_the_list_can_be_narrowed(maker: Maker, option: str, numbers: list[int]) -> None:
+    assert [one["number"] for one in maker.ask("items", option)] == numbers
+
+
+def test_the_list_is_read_by_people(maker: Maker) -> None:
+    said = maker.does("items").out
+    assert "navy + oatmeal" in said
+    assert "5 items: 2 planned, 1 begun, 1 done and not sold, 1 sold" in said
+    refused_in_one_line(maker("items", "--open", "--sold"), 2, "--open, --sold")
+
+
+def test_the_list_is_saved_with_numbers_as_numbers(maker: Maker, tmp_path: Path) -> None:
+    maker.does("items", "--save", str(tmp_path / "items.xlsx"))
+    sheet = load_workbook(tmp_path / "items.xlsx").active
+    assert sheet is not None
+    head, first, *_ = sheet.iter_rows(values_only=True)
+    row = dict(zip(head, first, strict=True))
+    assert (row["number"], row["sold_for"], row["cost"]) == (1, 28, 4.8)
+    maker.does("items", "--save", str(tmp_path / "items.csv"))
+    assert len((tmp_path / "items.csv").read_text().splitlines()) == 6
+    refused_in_one_line(maker("items", "--save", str(tmp_path / "items.pdf")), 2, ".xlsx")
+
+
+def test_an_item_that_is_not_there_points_to_the_list(maker: Maker) -> None:
+    refused_in_one_line(maker("begin", "99"), 3, "`stash items`")
