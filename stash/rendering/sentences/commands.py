@@ -73,6 +73,7 @@ SENTENCES: Mapping[str, Words] = {
     # items
     "one_kind_of_items": _one_kind_of_items,
     "no_kind_of_list": "{file}: the name must end in .csv or .xlsx",
+    "no_run_of_numbers": "cannot read {typed!r} as numbers: write the lower first, as 1-12",
     "for_one_item": "{option} is of one item; leave it out, or name one item alone",
     "list_says_all": "--from FILE says all of it: leave out {option}",
     "nothing_to_set_aside": (
