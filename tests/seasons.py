@@ -88,7 +88,7 @@ class Season:
         made = aside.aside_own_choice(self.book, "hat", {"A": [skein]}, on=self.day).item.number
         mg = self.random.randint(5_000, 40_000)
         left = Mass(self.held[skein] - mg)
-        done.done(self.book, str(made), done.Known(left={str(skein): left}), on=self.day)
+        done.done(self.book, {str(made): done.Known(left={str(skein): left})}, on=self.day)
         self.held[skein] -= mg
         self.used[made] = {skein: mg}
         self.hers.add(made)
@@ -116,7 +116,7 @@ class Season:
         if item is None:
             return
         price, fee = self.random.randint(900, 4000), self.random.randint(0, 300)
-        sold.sell(self.book, str(item), Money(price), Money(fee), on=self.day)
+        sold.sell(self.book, {str(item): sold.Price(Money(price), Money(fee))}, on=self.day)
         self.hers.discard(item)
         self.away[item] = "sold"
         self._tell("sold", item=item, coins=price, fee=fee)
@@ -138,7 +138,7 @@ class Season:
         paid = [x for x in self.told if x.item == item and x.what == "sold"]
         sale = paid[-1] if self.away[item] == "sold" else None
         fee = self.random.randint(0, sale.fee) if sale else 0
-        sold.take_back(self.book, str(item), Money(fee), on=self.day)
+        sold.take_back(self.book, [str(item)], Money(fee), on=self.day)
         self._tell(f"back from {self.away.pop(item)}", item=item, coins=sale.coins if sale else 0,
                    fee=fee)  # fmt: skip
         self.hers.add(item)
@@ -148,7 +148,7 @@ class Season:
         if item is None:
             return
         mg = self.random.randint(1, sum(self.used[item].values()))
-        came = unravel.unravel(self.book, str(item), back=Mass(mg), on=self.day)
+        (came,) = unravel.unravel(self.book, [str(item)], back=Mass(mg), on=self.day)
         self.hers.discard(item)
         self._tell("apart", item=item)
         for one in came.returned:

@@ -78,7 +78,7 @@ def _change(writer: EntryWriter, typed: str, changes: ItemChanges) -> tuple[Item
     if changes.minutes is not None:
         given[hours] = str(changes.minutes)
         said[hours] = "hours", f"{changes.minutes // 60}:{changes.minutes % 60:02}"
-    names = writer.set_facts("item", item.number, **given)
+    names = writer.set_facts("item", item.number, **given) if given else []
     notes = [Note("fact_now", fact=said[n][0], value=said[n][1] or None) for n in names]
     if changes.order is not None:
         notes.append(_ordered(give_to_order(writer, item, changes.order.number)))

@@ -59,6 +59,12 @@ KeptPlan = Annotated[
     Path | None,
     typer.Option("--aside", metavar="FILE", help="Book a kept plan: sets all its yarn aside."),
 ]
+PerPair = Annotated[
+    str, typer.Option("--per-pair", help="At most so many items in the same yarns.")
+]
+MarketDay = Annotated[
+    str, typer.Option("--by", metavar="DAY", help="The day of the market, as 2026-12-05.")
+]
 AsideNow = Annotated[
     bool, typer.Option("--aside-now", help="Plan, and set all its yarn aside at once.")
 ]
@@ -85,15 +91,11 @@ def batch(
     ] = "",
     hours: Annotated[str, typer.Option(help="Your hours in all, as 40.")] = "",
     weekly: Weekly = "",
-    by: Annotated[
-        str, typer.Option("--by", metavar="DAY", help="The day of the market, as 2026-12-05.")
-    ] = "",
-    per_pair: Annotated[
-        str, typer.Option("--per-pair", help="At most so many items in the same yarns.")
-    ] = "",
+    by: MarketDay = "",
+    per_pair: PerPair = "",
     per_colour: PerColour = "",
     hold_back: Annotated[
-        str, typer.Option("--hold-back", help="Keep so much of each lot for orders, as 20%.")
+        str, typer.Option("--hold-back", help="Keep a share of each lot for orders, as 20%.")
     ] = "",
     keep_out: Annotated[
         list[str] | None,

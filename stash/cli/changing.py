@@ -20,6 +20,7 @@ from stash.cli.common import (
     open_book,
     page,
     refuse,
+    refuse_runs,
     say,
     say_shorts,
     settings_of,
@@ -139,6 +140,7 @@ def _parts(what: str) -> list[str]:
     from stash.parsing.numbers import listed
 
     parts = [*dict.fromkeys(listed(what))]
+    refuse_runs(parts)
     return parts if all(re.fullmatch(r"[Ll]?\d{1,15}", part) for part in parts) else [what]
 
 

@@ -120,7 +120,15 @@ def items_typed(typed: str) -> list[str]:
     from stash.parsing.numbers import listed
 
     parts = [*dict.fromkeys(listed(typed))]
+    refuse_runs(parts)
     return parts if parts and any(map(str.isdecimal, parts)) else [typed]
+
+
+def refuse_runs(parts: Sequence[str]) -> None:
+    """Runs that go backwards, or over more than anybody means, are still runs in what is listed."""
+    for part in parts:
+        if re.fullmatch(r"[0-9]+ *- *[0-9]+", part):
+            refuse("no_run_of_numbers", typed=part)
 
 
 def only_item(items: Sequence[str], **options: object) -> None:

@@ -134,7 +134,7 @@ def change_order(
     book, wanted = open_book(file), _number(number)
     typed = _typed(book, words, wanted)
     done = change_order(book, wanted, typed, on=day(on))
-    say(rendered.changed_text(done, page_of(done.settings)))
+    say(rendered.order_changed_text(done, page_of(done.settings)))
 
 
 def drop_order(number: OrderNumber, on: On = "", file: File = None) -> None:

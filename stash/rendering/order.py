@@ -181,7 +181,7 @@ def booked_text(booked: OrderBooked, page: Page) -> str:
     return f"{head}: {count}{asked_for(order)}, by {order.by}{price}{each}  (entry {booked.entry})"
 
 
-def changed_text(booked: OrderBooked, page: Page) -> str:
+def order_changed_text(booked: OrderBooked, page: Page) -> str:
     """What was changed of an order."""
     done = "; ".join(map(sentence, booked.done))
     return f"{page.strong(f'Order {booked.order}')}: {done}  (entry {booked.entry})"

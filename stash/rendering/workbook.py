@@ -76,7 +76,7 @@ def formula(text: str, style: Style, *, bold: bool = True) -> Cell:
     return Cell(f"={text}", style, formula=True, bold=bold)
 
 
-def sum_of(column: str, rows: range, style: Style) -> Cell:
+def column_sum(column: str, rows: range, style: Style) -> Cell:
     """The sum of a column over some rows; nothing where there are none."""
     if not rows:
         return Cell(0, style, bold=True)

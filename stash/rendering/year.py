@@ -18,9 +18,9 @@ from stash.rendering.workbook import (
     Sheet,
     Style,
     Totals,
+    column_sum,
     formula,
     heads,
-    sum_of,
     words,
 )
 from stash.rendering.year_yarn import (
@@ -83,7 +83,7 @@ def _items(totals: Totals, year: Year) -> Sheet:
         words("in all", bold=True),
         BLANK,
         BLANK,
-        *(sum_of(column, rows, Style.MONEY) for column in "DEFGHIJ"),
+        *(column_sum(column, rows, Style.MONEY) for column in "DEFGHIJ"),
     )
     for name, column in zip(_COLUMNS, "DEFGHIJ", strict=True):
         totals.places[f"Items {name}"] = sheet.ref(column, end)
@@ -105,8 +105,8 @@ def _sales(totals: Totals, year: Year) -> Sheet:
     end = sheet.add(
         words("in all", bold=True),
         *[BLANK] * 4,
-        *(sum_of(column, rows, Style.MONEY) for column in "FGHIJ"),
-        sum_of("K", rows, Style.HOURS),
+        *(column_sum(column, rows, Style.MONEY) for column in "FGHIJ"),
+        column_sum("K", rows, Style.HOURS),
     )
     for name, column in zip(("price", "fee", "yarn", "sundries", "profit"), "FGHIJ",
                             strict=True):  # fmt: skip
@@ -143,7 +143,7 @@ def _fees(totals: Totals, year: Year) -> Sheet:
                 totals.money(one.fee),
             )
     rows = range(2, len(sheet.rows) + 1)
-    end = sheet.add(words("in all", bold=True), *[BLANK] * 3, sum_of("E", rows, Style.MONEY))
+    end = sheet.add(words("in all", bold=True), *[BLANK] * 3, column_sum("E", rows, Style.MONEY))
     totals.places["Fees"] = sheet.ref("E", end)
     return sheet
 

@@ -13,9 +13,9 @@ from stash.rendering.workbook import (
     Sheet,
     Style,
     Totals,
+    column_sum,
     formula,
     heads,
-    sum_of,
     words,
 )
 from stash.stock.item import Item
@@ -30,7 +30,7 @@ AT_LEAST = "at least: some prices are not known"
 WHY = {
     Kind.GIVEN: "given away",
     Kind.CORRECTED: "missing on the scale",
-    Kind.RESTATED: "grams put right",
+    Kind.RESTATED: "grams corrected",
     Kind.WOUND_OFF: "rounded where wound off",
     Kind.MISTAKEN: "noted by mistake",
 }
@@ -47,8 +47,8 @@ def stock_sheet(totals: Totals, name: str, parts: Sequence[tuple[str, Total]]) -
     rows = range(2, len(sheet.rows) + 1)
     end = sheet.add(
         words("in all", bold=True),
-        sum_of("B", rows, Style.GRAMS),
-        sum_of("C", rows, Style.MONEY),
+        column_sum("B", rows, Style.GRAMS),
+        column_sum("C", rows, Style.MONEY),
     )
     totals.places |= {f"{name} g": sheet.ref("B", end), name: sheet.ref("C", end)}
     return sheet
@@ -80,8 +80,8 @@ def _block_end(totals: Totals, sheet: Sheet, block: str, rows: range) -> int:
     end = sheet.add(
         words(f"sum of {block}", bold=True),
         *[BLANK] * 5,
-        sum_of("G", rows, Style.GRAMS),
-        sum_of("H", rows, Style.MONEY),
+        column_sum("G", rows, Style.GRAMS),
+        column_sum("H", rows, Style.MONEY),
     )
     totals.places[f"{sheet.name} {block}"] = sheet.ref("H", end)
     return end

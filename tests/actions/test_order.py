@@ -13,6 +13,7 @@ from stash.actions import add as add_action
 from stash.actions import aside as aside_action
 from stash.actions import clock, done, order, sold
 from stash.actions.book import Book
+from stash.actions.change_item import ForOrder, ItemChanges, change_items
 from stash.actions.log import log, undo
 from stash.actions.settings import read_settings
 from stash.errors import InTheWay, Undecided
@@ -105,7 +106,7 @@ def test_an_item_fills_one_of_the_count_until_the_order_is_full(book: Book) -> N
 
 def test_what_is_released_or_undone_fills_no_order(book: Book) -> None:
     number = an_order(book)
-    aside_action.release(book, str(an_item(book, number)))
+    aside_action.release(book, [str(an_item(book, number))])
     assert kept(book, number).filled == 0
 
     an_item(book, number)
@@ -123,14 +124,18 @@ def test_an_item_of_another_design_or_for_a_dropped_order_is_refused(book: Book)
         an_item(book, number)
 
 
+def give(book: Book, item: int, number: int | None) -> None:
+    change_items(book, [str(item)], ItemChanges(order=ForOrder(number)))
+
+
 def test_an_item_is_given_to_an_order_and_taken_from_it(book: Book) -> None:
     number, made = an_order(book), aside(book, A=1, B=4)
 
-    order.change_item_order(book, str(made), number)
+    give(book, made, number)
     assert kept(book, number).items == (made,)
     with refuses("item_for_that_order"):
-        order.change_item_order(book, str(made), number)
-    order.change_item_order(book, str(made), None)
+        give(book, made, number)
+    give(book, made, None)
     assert kept(book, number).items == ()
     undo(book)
     assert kept(book, number).items == (made,)
@@ -139,7 +144,7 @@ def test_an_item_is_given_to_an_order_and_taken_from_it(book: Book) -> None:
 def test_finishing_gives_an_item_to_an_order_in_the_same_entry(book: Book) -> None:
     number, made = an_order(book), aside(book, A=1, B=4)
 
-    done.done(book, str(made), done.Known(as_planned=True), order=number)
+    done.done(book, {str(made): done.Known(as_planned=True)}, order=number)
     assert kept(book, number).items == (made,)
     undo(book)
     assert kept(book, number).items == ()
@@ -209,20 +214,20 @@ def test_nothing_to_change_is_said_and_books_nothing(book: Book) -> None:
 def test_the_price_of_an_order_is_proposed_and_never_taken_by_itself(book: Book) -> None:
     number = an_order(book, price=Money(3200))
     made = str(an_item(book, number))
-    done.done(book, made, done.Known(as_planned=True))
+    done.done(book, {made: done.Known(as_planned=True)})
 
     with pytest.raises(Undecided) as asked:
-        sold.sell(book, made, None)
+        sold.sell(book, {made: sold.Price()})
     assert [typed for _, typed in asked.value.ways] == ["32.00"]
-    assert sold.sell(book, made, Money(3000)).sale.price == Money(3000)
+    assert sold.sell(book, {made: sold.Price(Money(3000))})[0].sale.price == Money(3000)
 
 
 def test_an_item_for_no_order_is_not_sold_without_a_price(book: Book) -> None:
     made = str(aside(book, A=1, B=4))
-    done.done(book, made, done.Known(as_planned=True))
+    done.done(book, {made: done.Known(as_planned=True)})
 
     with refuses("no_price_paid"):
-        sold.sell(book, made, None)
+        sold.sell(book, {made: sold.Price()})
 
 
 def test_an_order_price_keeps_the_currency_of_the_file(book: Book) -> None:

@@ -56,7 +56,7 @@ def test_a_wrong_skein_in_a_list_is_named_and_nothing_is_written(maker: Maker) -
 
 def test_name_maker_and_colour_number_are_put_right_and_come_back(maker: Maker) -> None:
     said = maker.does("change", "5", "--name", "Loamy DK", "--maker", "Tarn", "--colour-no", "22")
-    assert "yarn is Tarn Loamy DK now" in said.out
+    assert "yarn set to Tarn Loamy DK" in said.out
     found = maker.ask("shelf", "loamy")[0]
     assert (found["maker"], [s["number"] for s in found["skeins"]]) == ("Tarn", [5, 6])
     assert "yarn was Hedgebell DK" in maker.does("show", "5").out

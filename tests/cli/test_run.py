@@ -63,7 +63,7 @@ UNREADABLE = [
     (("export", "shelf.pdf"), ".csv"),
     # and commands typed in a way that there is none
     (("frobnicate",), "--help"),
-    (("weigh",), "stash weigh --help"),
+    (("weigh",), "Type 12 43g"),
     (("weigh", "1", "-5g"), "stash weigh --help"),
     (("shelf", "--sideways"), "stash shelf --help"),
     (("shelf", "--as", "xml"), "text"),

@@ -104,7 +104,10 @@ def test_an_item_goes_without_a_buyer_and_can_come_back(
     (row,) = seller.ask("sales")["unsold"]
     assert (row["kind"], row["item"], row["yarn"]) == (why, 2, 4.0)
     assert seller.ask("value")["items"][f"{why}_cost_coins"] == 400
-    assert f"item 2 (Hat) {'given away' if why == 'given' else 'lost'}" in seller.does("log").out
+    assert (
+        f"Item 2, Hat, {'was given away' if why == 'given' else 'is lost'}"
+        in seller.does("log").out
+    )
     refused_in_one_line(seller("sold", "2", "--for", "20"), 4, "stash returned 2")
     refused_in_one_line(seller("gone", "item", "2", "--why", why), 4, "stash returned 2")
     refused_in_one_line(seller("unravel", "2"), 4, "stash returned 2")

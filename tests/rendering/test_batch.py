@@ -138,7 +138,8 @@ def test_nothing_at_all_is_said_so() -> None:
     batch = planned(a_shelf(a_lot(1, (5,))), [replace(HAT, at_least=0)], Terms((Aim.VALUE,)), QUIET)
 
     assert text(batch) == (
-        "The shelf has too little yarn for any of these; `stash short` says what to buy"
+        "The shelf has too little yarn for any of these; `stash short` says what to buy\n\n"
+        "Not made:\n  4 x Hat, woman: no yarn on the shelf suits A"
     )
     assert batch_words.rows(batch) == []
 
@@ -147,7 +148,10 @@ def test_where_the_hours_are_too_few_for_any_that_is_said() -> None:
     wanted = replace(HAT, at_least=0, minutes=540)
     batch = planned(SHELF, [wanted], Terms((Aim.VALUE,), minutes=480), QUIET)
 
-    assert text(batch) == "None fit in the 8 hours: the quickest takes 9 hours"
+    assert text(batch) == (
+        "None fit in the 8 hours: the quickest takes 9 hours\n\n"
+        "Not made:\n  4 x Hat, woman: no time, the next one takes 1 h more than there is"
+    )
 
 
 def test_childrens_items_have_their_caution() -> None:

@@ -31,7 +31,7 @@ VALUES: dict[str, st.SearchStrategy[Any]] = {
 }
 COUNTS = {
     *("skeins", "lots", "skein", "part", "lot", "item", "items", "first", "last", "entry"),
-    *("right", "corrected", "not_found", "lost"),
+    *("right", "corrected", "not_found", "lost", "order", "count"),
 }
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
-from stash.rendering.sentences import orders
+from stash.rendering.sentences import orders, sales
 from stash.rendering.sentences.nearest import any_of, likely
 from stash.rendering.sentences.words import Words
 
@@ -27,6 +27,7 @@ def _one_kind_of_items(options: Sequence[str]) -> str:
 
 SENTENCES: Mapping[str, Words] = {
     **orders.REFUSED,
+    **sales.REFUSED,
     "no_such_shell": _no_such_shell,
     "letters_unreadable": "some of these letters cannot be read; type them as UTF-8",
     "no_such_user": "no such user; type the whole path",
@@ -77,7 +78,7 @@ SENTENCES: Mapping[str, Words] = {
     "no_change": "change what? Add --place 'blue box', --full 100g/200m or the like",
     "nothing_to_change": "change which? Name skeins, as 12,14-17, a lot, a place, or `item 3`",
     "change_of_an_item": (
-        "--asked, --hours and --order belong to an item: `stash change item 3 --asked 28`"
+        "--asked, --hours and --order belong to an item: `stash change item 3 --order 2`"
     ),
     "change_of_yarn": (
         "an item has --note, --asked, --hours and --order; the rest belongs to yarn, as 12 or L4"
@@ -86,6 +87,7 @@ SENTENCES: Mapping[str, Words] = {
     # items
     "one_kind_of_items": _one_kind_of_items,
     "no_kind_of_list": "{file}: the name must end in .csv or .xlsx",
+    "no_run_of_numbers": "cannot read {typed!r} as numbers; write the lower first, as 1-12",
     "for_one_item": "{option} is for one item; leave it out, or name one item alone",
     "list_says_all": "the list says it all; leave out {option}",
     "nothing_to_set_aside": ("set aside for what? Name a design, or --note TEXT --skein 12"),

@@ -104,6 +104,10 @@ def _of_item(what: str) -> Words:
     return words
 
 
+def _item_gone(item: int | None, name: str | None, why: str) -> str:
+    return f"{_item(item, name)} {'was given away' if why == 'given' else 'is lost'}"
+
+
 def _item_unravelled(item: int | None, name: str | None, mass: Mass) -> str:
     return f"{_item(item, name)} is unravelled: {figures.near(mass)} back on the shelf"
 
@@ -233,6 +237,7 @@ SENTENCES: Mapping[str, Words] = {
     "items_sold": _of_items("are sold"),
     "item_returned": _of_item("was returned"),
     "items_returned": _of_items("were returned"),
+    "item_gone": _item_gone,
     "skein_used": _skein_used,
     "skein_gone": _skein_gone,
     "skein_split": lambda mass, skein, part: (

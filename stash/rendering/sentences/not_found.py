@@ -59,7 +59,6 @@ def _describe(asked: str, nearest: Sequence[str], shape: Shape) -> str:
 
 #: What to say in place of the nearest names.
 HINTS: Mapping[str, Words] = {
-    "item": "`stash items` lists yours",
     "design_of_shape": _describe,
     "no_design_yet": "save one with `stash design add`, or type --need A=165m",
     "design_for_batch": _give_its_need,
