@@ -70,7 +70,7 @@ def batch(
         str, typer.Option("--per-pair", help="At most so many items in the same yarns.")
     ] = "",
     hold_back: Annotated[
-        str, typer.Option("--hold-back", help="Keep so much of each lot for orders, as 20%.")
+        str, typer.Option("--hold-back", help="A share of each lot to keep back, as 20%.")
     ] = "",
     keep_out: Annotated[
         list[str] | None,

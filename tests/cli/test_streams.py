@@ -68,7 +68,7 @@ def test_an_answer_that_cannot_be_written_is_one_line(
 def test_where_nobody_can_be_told_the_status_says_it(maker: Maker, where: str) -> None:
     assert redirected(where, "show", "99", file=maker.file).returncode == 3
     assert redirected(where, "frobnicate", file=maker.file).returncode == 2
-    assert redirected(where, "shelf", file=maker.file).stdout.endswith("of what is known\n")
+    assert redirected(where, "shelf", file=maker.file).stdout.endswith("as far as known\n")
     assert redirected(where, "match", "Hat", file=maker.file).returncode == 0
 
 
