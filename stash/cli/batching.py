@@ -95,7 +95,7 @@ def batch(
     per_pair: PerPair = "",
     per_colour: PerColour = "",
     hold_back: Annotated[
-        str, typer.Option("--hold-back", help="Keep a share of each lot for orders, as 20%.")
+        str, typer.Option("--hold-back", help="A share of each lot to keep back, as 20%.")
     ] = "",
     keep_out: Annotated[
         list[str] | None,
