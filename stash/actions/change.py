@@ -352,7 +352,7 @@ def _rename(writer: EntryWriter, record: Lot, changes: Changes, changed: Changed
     name = record.yarn.name if changes.name is None else changes.name.strip()
     maker = record.yarn.maker if changes.maker is None else changes.maker.strip()
     if not name:
-        raise Refusal("yarn_without_name")
+        raise Refusal("yarn_needs_name")
     yarn = yarn_rows.yarn_of(writer.db, maker, name)
     if yarn.id == record.yarn.id:
         return record

@@ -60,7 +60,7 @@ def test_an_item_under_way(maker: Maker) -> None:
         (("hat",), 2, "--rows-done 40"),
         (("hat", "--rows-done", "10"), 4, "--rows-left 36"),
         (("hat", "--rows-done", "10", "--rows-left", "20"), 4, "stash weigh"),
-        (("9", "--rows-done", "10", "--rows-left", "20"), 3, "1 (Hat)"),
+        (("9", "--rows-done", "10", "--rows-left", "20"), 3, "stash items"),
         (("--rows-done", "10"), 2, "--readings"),
     ],
 )

@@ -158,7 +158,7 @@ def test_hours_that_an_item_really_took_come_first(seller: Maker) -> None:
         (("gone", "item", "1", "--why", "sold"), 2, "stash sold 3"),
         (("gone", "item", "1", "--why", "spoilt"), 2, "given or lost"),
         (("gone", "item", "1", "--why", "given", "--for", "6"), 2, "stash sold 1"),
-        (("gone", "item", "9", "--why", "lost"), 3, "no item '9'"),
+        (("gone", "item", "9", "--why", "lost"), 3, "no item 9;"),
         (("sales", "--by", "year"), 2, "month, week or all"),
         (("sales", "--from", "2026-02-01", "--to", "2026-01-01"), 2, "earlier day first"),
         (("year", "26", "y.xlsx"), 2, "like 2026"),

@@ -59,7 +59,8 @@ def test_what_the_next_one_lacks_is_one_line(lack: Unfilled, words: str) -> None
 
 
 def test_what_earlier_orders_are_to_have_is_not_called_promised() -> None:
-    facts = {"role": "A", "lot": LOT, "has": metres(100), "needs": metres(112)}
+    facts = {"role": "A", "lot": LOT, "short": metres(12)}
+    facts |= {"has": metres(100), "needs": metres(112)}
     facts |= {"short_g": None, "short_rows": None}
     short = Note("lot_short", **facts, promised=metres(40))
 

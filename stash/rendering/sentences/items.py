@@ -56,7 +56,7 @@ SENTENCES: Mapping[str, Words] = {
     "left_of_a_skein": "{lot} is a lot; say what is left of a skein by its number",
     "left_of_unweighed": "skein {skein} was never weighed; `stash weigh {skein} 43g` weighs it",
     "paid_for_one_lot": "what was paid is for one lot, or for skeins; name them one at a time",
-    "yarn_without_name": "a yarn needs a name; its maker can be left empty",
+    "yarn_needs_name": "a yarn needs a name; its maker can be left empty",
     "design_in_use": _design_in_use,
     # lists, and several items in one entry
     "one_of_several": _one_of_several,
