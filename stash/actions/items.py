@@ -16,7 +16,7 @@ from stash.measures.note import Note
 from stash.requirements.design.design import Design
 from stash.stock.item import Item, ItemState
 from stash.stock.promise import Promised
-from stash.stock.sale import Sale, sold
+from stash.stock.sale import Sale, SaleKind, away
 from stash.stock.turnover import Total
 from stash.stock.yarn import Lot
 from stash.store import item_rows, sale_rows, weighing_rows
@@ -40,7 +40,7 @@ class ItemLine:
 
     `plan` is its design as it was when its yarn was set aside, `colours` its lots by role, `since`
     the day of its state or its sale. `cost` is that of its yarn so far, None before any is used;
-    `cost_known`: every price of it is known. `order` is the one it fills.
+    `cost_known`: every price of it is known. `sale` is what it went by: sold, given away or lost.
     """
 
     item: Item
@@ -51,7 +51,6 @@ class ItemLine:
     cost: Money | None
     cost_known: bool
     sale: Sale | None
-    order: int | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,7 +82,7 @@ def _sales(db: Connection) -> dict[int, Sale | None]:
     facts: dict[int, list[Sale]] = {}
     for fact in sale_rows.sales(db):
         facts.setdefault(fact.item, []).append(fact)
-    return {number: sold(own) for number, own in facts.items()}
+    return {number: away(own) for number, own in facts.items()}
 
 
 def _answers(item: Item, sale: Sale | None, which: Which) -> bool:
@@ -93,7 +92,7 @@ def _answers(item: Item, sale: Sale | None, which: Which) -> bool:
         Which.OPEN: item.open,
         Which.FINISHED: done,
         Which.UNSOLD: done and sale is None,
-        Which.SOLD: sale is not None,
+        Which.SOLD: sale is not None and sale.kind is SaleKind.SOLD,
     }[which]
 
 
@@ -104,7 +103,6 @@ class _Lines(Iterable[ItemLine]):
         self, db: Connection, items: Sequence[Item], sales: Mapping[int, Sale | None]
     ) -> None:
         self._items, self._sales, self._db = items, sales, db
-        self._orders = item_rows.orders_filled(db)
         self._steps: dict[int, list[Stepped]] = {}
         for step in item_rows.standing_steps(db):
             self._steps.setdefault(step.item, []).append(step)
@@ -128,7 +126,6 @@ class _Lines(Iterable[ItemLine]):
                 cost=sum((t.cost for t in used.values()), Money(0)) if used else None,
                 cost_known=all(total.all_priced for total in used.values()),
                 sale=sale,
-                order=self._orders.get(item.number),
             )
 
     def _colours(
@@ -143,7 +140,7 @@ class _Lines(Iterable[ItemLine]):
         self, item: Item, used: Mapping[tuple[str, int], Total], sale: Sale | None
     ) -> Note | None:
         if sale is not None:
-            return Note("next_sold", on=sale.on)
+            return Note("next_gone", how=sale.kind.value, on=sale.on)
         if item.design_id is None:
             return Note("next_release", item=item)
         if item.state is ItemState.PLANNED:

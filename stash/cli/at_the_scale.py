@@ -5,6 +5,7 @@ from __future__ import annotations
 import sys
 from collections.abc import Callable
 from datetime import date
+from functools import partial
 from typing import TYPE_CHECKING
 
 import typer
@@ -32,6 +33,7 @@ def walk(book: Book, item: str, tare: Mass | None, on: date | None) -> None:
     Nothing is written before the end, so that Ctrl-C leaves everything as it was.
     """
     from stash.actions.weigh_walk import balls_to_weigh, weigh_all
+    from stash.rendering import figures
     from stash.rendering import weigh_walk as rendered
 
     if not somebody_is_there():
@@ -46,11 +48,12 @@ def walk(book: Book, item: str, tare: Mass | None, on: date | None) -> None:
         note(rendered.NOTHING_GIVEN)
         return
     weighed = weigh_all(book, readings, on)
-    say(rendered.weighed_all(weighed, page))
+    say(figures.settled(lambda: rendered.weighed_all(weighed, page)))
     say_shorts(weighed[0].shorts)
 
 
 def _asked(book: Book, found: Walk, tare: Mass | None, on: date | None) -> dict[int, ScaleReading]:
+    from stash.rendering import figures
     from stash.rendering import weigh_walk as rendered
 
     page = page_of(found.settings)
@@ -58,7 +61,8 @@ def _asked(book: Book, found: Walk, tare: Mass | None, on: date | None) -> dict[
     note(rendered.HOW)
     try:
         for at, ball in enumerate(found.balls, start=1):
-            note(rendered.ball_on_scale(ball, (at, len(found.balls)), page))
+            place = (at, len(found.balls))
+            note(figures.settled(partial(rendered.ball_on_scale, ball, place, page)))
             _ask_of(book, ball, readings, tare, on)
     except _Enough:
         pass

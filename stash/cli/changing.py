@@ -1,4 +1,4 @@
-"""Facts put right: of skeins, of lots, of all that lies in a place, and of items."""
+"""Facts changed: of skeins, of lots, of all that lies in a place, and of items."""
 
 from __future__ import annotations
 
@@ -118,6 +118,7 @@ def _change_yarn(
 ) -> None:
     from stash.actions.change import change
     from stash.actions.change_targets import lot_meant
+    from stash.rendering import figures
     from stash.rendering import several as rendered
 
     if of_item != type(of_item)():
@@ -131,7 +132,7 @@ def _change_yarn(
     done = change(book, asked, changes, on=day(on))
     note(done.said)
     in_her_units(settings_of(file))
-    say(rendered.changed_skeins(done, page()))
+    say(figures.settled(lambda: rendered.changed_skeins(done, page())))
     say_shorts(done.shorts)
 
 

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from stash.cli.common import As, AsOption, File, answer, open_book, page_of, refuse, say
+from stash.cli.common import As, AsOption, File, Over, answer, open_book, page_of, refuse, say
 
 if TYPE_CHECKING:
     from stash.actions.items import ItemList, Which
@@ -26,7 +26,7 @@ def items(
     target: Annotated[
         Path | None, typer.Option("--save", help="Write the list to a .csv or .xlsx file.")
     ] = None,
-    over: Annotated[bool, typer.Option("--over", help="Write over a file that is there.")] = False,
+    over: Over = False,
     how: AsOption = As.TEXT,
     file: File = None,
 ) -> None:

@@ -13,6 +13,7 @@ from stash.rendering.columns import columns
 from stash.rendering.sentences.designs import person
 from stash.rendering.sentences.say import sentence
 from stash.stock.item import ItemState
+from stash.stock.sale import SaleKind
 from stash.stock.yarn import Lot
 
 if TYPE_CHECKING:
@@ -29,7 +30,7 @@ def items_keys(found: ItemList) -> list[dict[str, Any]]:
 
 
 def _line_keys(line: ItemLine, currency: str) -> dict[str, Any]:
-    item, sale = line.item, line.sale
+    item, sale = line.item, line.sale if _is_sold(line) else None
     minutes = item.asked.minutes if item.made_minutes is None else item.made_minutes
     return {
         "number": item.number,
@@ -46,7 +47,7 @@ def _line_keys(line: ItemLine, currency: str) -> dict[str, Any]:
         "hours": None if minutes is None else minutes / 60,
         "hours_planned": None if item.asked.minutes is None else item.asked.minutes / 60,
         "hours_taken": None if item.made_minutes is None else item.made_minutes / 60,
-        "order": line.order,
+        "order": item.asked.order,
         "sold_for": None if sale is None else _decimal(sale.price, currency),
         "sold_on": None if sale is None else sale.on.isoformat(),
     }
@@ -110,6 +111,10 @@ def _hours(line: ItemLine) -> str:
     return f"{minutes // 60}h{minutes % 60:02}{' planned' if took is None else ''}"
 
 
+def _is_sold(line: ItemLine) -> bool:
+    return line.sale is not None and line.sale.kind is SaleKind.SOLD
+
+
 def _colour(lot: Lot) -> str:
     return colour_name(lot)
 
@@ -125,7 +130,8 @@ def _size(line: ItemLine) -> str:
 
 
 def _count(lines: Sequence[ItemLine]) -> str:
-    sold = sum(line.sale is not None for line in lines)
+    sold = sum(map(_is_sold, lines))
+    gone = sum(line.sale is not None for line in lines) - sold
     of_state = {
         state: sum(line.item.state is state and line.sale is None for line in lines)
         for state in ItemState
@@ -135,6 +141,7 @@ def _count(lines: Sequence[ItemLine]) -> str:
         (of_state[ItemState.BEGUN], "begun"),
         (of_state[ItemState.DONE], "done and not sold"),
         (sold, "sold"),
+        (gone, "given away or lost"),
     ]
     listed = ", ".join(f"{count} {word}" for count, word in parts if count)
     return f"{counted(len(lines), 'item')}: {listed}"

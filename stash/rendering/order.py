@@ -69,7 +69,7 @@ def _short_keys(short: OrdersShort, order: Order) -> list[Keys]:
 
 def unfilled_keys(lack: Unfilled) -> Keys:
     """What the next one of an order lacks, and how many cannot be made."""
-    near = lack.near
+    near = lack.near and _as_planned(lack.near)
     return {
         "kind": "order_short",
         "words": lacks(lack),
@@ -152,7 +152,8 @@ def _how_many(lack: Unfilled, order: Order) -> str:
 def lacks(lack: Unfilled) -> str:
     """What the next one lacks, in one line, with the first way to get it."""
     if lack.near is not None:
-        why, way = why_not(_as_planned(lack.near)), fixes_in_words(lack.near.fixes)
+        near = _as_planned(lack.near)
+        why, way = why_not(near), fixes_in_words(near.fixes)
         return f"{why}; or: {way}" if way else why
     if lack.minutes:
         hours = f"{lack.minutes / 60:.1f}".removesuffix(".0")
@@ -163,12 +164,13 @@ def lacks(lack: Unfilled) -> str:
 
 
 def _as_planned(near: NearMiss) -> NearMiss:
-    """Without how much of a lot is promised: here that is what earlier orders are to have."""
+    """Without what is promised of a lot: here that is what earlier orders are to have."""
     blockers = (
         Note(one.kind, **{name: fact for name, fact in one.facts.items() if name != "promised"})
         for one in near.blockers
     )
-    return replace(near, blockers=tuple(blockers))
+    fixes = tuple(fix for fix in near.fixes if fix.kind != "release_promised")
+    return replace(near, blockers=tuple(blockers), fixes=fixes)
 
 
 def booked_text(booked: OrderBooked, page: Page) -> str:

@@ -49,7 +49,7 @@ def items_released(
     if len(released) == 1:
         return aside.released_text(entry, *released[0])
     rows = [[str(item.number), _name(item), from_skeins(back)] for item, back in released]
-    head = _head([item for item, _ in released], "are released", entry, page)
+    head = _head([item for item, _ in released], "no longer have yarn set aside", entry, page)
     return f"{head}\n{columns(rows, '  ')}"
 
 
@@ -82,7 +82,7 @@ def items_unravelled(apart: Sequence[Unravelled], loss: float | None, page: Page
         for back in one.returned
     ]  # fmt: skip
     masses = [near(back.mass) for one in apart for back in one.returned]
-    lost = "" if loss is None else f", after a loss of {loss:.0%}; weigh the skeins to be sure"
+    lost = "" if loss is None else f"; {loss:.0%} off for ends and cuts, weigh them to be sure"
     return f"{head}\n{columns(rows, '  ')}\n  {total(masses, Mass)} back in all{lost}"
 
 
@@ -90,18 +90,18 @@ def items_sold(sold: Sequence[SaleBooked], page: Page) -> str:
     """What each item was sold for, and what that makes."""
     if len(sold) == 1:
         return sale.sold_text(sold[0], page)
-    return _sales(sold, "are sold", "taken", page)
+    return _sales(sold, "are sold", "earned", page)
 
 
 def items_returned(back: Sequence[SaleBooked], page: Page) -> str:
     """What was given back for each item."""
     if len(back) == 1:
         return sale.returned_text(back[0], page)
-    return _sales(back, "came back", "given back", page)
+    return _sales(back, "came back", "refunded", page)
 
 
 def changed_skeins(changed: Changed, page: Page) -> str:
-    """What was put right, and of which skeins."""
+    """What was changed, and of which skeins."""
     if len(changed.numbers) <= 1 or changed.what.startswith("lot"):
         return change.text(changed, page)
     head = page.strong(f"Skeins {numbers(changed.numbers)}")
@@ -109,7 +109,7 @@ def changed_skeins(changed: Changed, page: Page) -> str:
 
 
 def changed_items(changed: ItemsChanged, page: Page) -> str:
-    """What was put right, and of which items."""
+    """What was changed, and of which items."""
     one = len(changed.items) == 1
     listed = changed.items[0] if one else numbers([item.number for item in changed.items])
     head = page.strong(f"{'Item' if one else 'Items'} {listed}")

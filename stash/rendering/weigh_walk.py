@@ -18,7 +18,7 @@ HOW = (
 READING = "  weight > "
 ROW = "  row > "
 NO_BALLS = "no ball of a begun item to weigh; `stash items --open` shows what is under way"
-NOTHING_GIVEN = "no weight was given, so nothing was written"
+NOTHING_GIVEN = "no weight was given, so nothing was saved"
 
 
 def ball_on_scale(ball: WorkedFrom, place: tuple[int, int], page: Page) -> str:

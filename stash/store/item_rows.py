@@ -194,12 +194,6 @@ def note_of(db: Connection, number: int) -> str:
     return found
 
 
-def orders_filled(db: Connection) -> dict[int, int]:
-    """Which order each item fills, where it fills one."""
-    asked = select(item.c.number, item.c.order_number).where(item.c.order_number.is_not(None))
-    return {row[0]: row[1] for row in db.execute(asked)}
-
-
 def own_minutes(db: Connection) -> dict[str, list[int]]:
     """What finished items really took, by the name of their design."""
     found: dict[str, list[int]] = {}

@@ -107,7 +107,7 @@ def test_nothing_given_writes_nothing(maker: Maker) -> None:
     before = maker.entries()
     status, screen = at_the_scale(maker.file, ["q\n"])
     assert status == 0, screen
-    assert "nothing was written" in screen
+    assert "nothing was saved" in screen
     assert maker.entries() == before
 
 

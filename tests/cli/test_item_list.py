@@ -97,3 +97,24 @@ def test_the_list_is_saved_with_numbers_as_numbers(maker: Maker, tmp_path: Path)
 
 def test_an_item_that_is_not_there_points_to_the_list(maker: Maker) -> None:
     refused_in_one_line(maker("begin", "99"), 3, "`stash items`")
+
+
+@pytest.mark.parametrize(("why", "words"), [("given", "given away"), ("lost", "lost")])
+def test_what_went_without_a_buyer_is_neither_sold_nor_to_be_sold(
+    maker: Maker, why: str, words: str
+) -> None:
+    maker.does("gone", "item", "2", "--why", why)
+
+    found = {one["number"]: one for one in maker.ask("items")}
+    assert found[2]["next"] == f"{words} on {date.today().isoformat()}"
+    assert found[2]["sold_for"] is None
+    assert maker.ask("items", "--unsold") == []
+    assert [one["number"] for one in maker.ask("items", "--sold")] == [1]
+    assert "1 sold, 1 given away or lost" in maker.does("items").out
+
+
+def test_the_order_of_an_item_stands_with_it(maker: Maker) -> None:
+    maker.does("order", "add", "aunt", "Hat", "--by", "2999-12-12", "--count", "3")
+    maker.does("change", "item", "3-4", "--order", "1")
+
+    assert [one["order"] for one in maker.ask("items")] == [None, None, 1, 1, None]

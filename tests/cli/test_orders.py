@@ -307,3 +307,46 @@ def test_a_slip_about_orders_is_one_line_with_a_way_out(
 
     refused_in_one_line(seller(*words), status, way_out)
     assert seller.entries() == before
+
+
+@pytest.fixture
+def two_done(seller: Maker) -> Maker:
+    """Items 1 and 2, done for orders 1 and 2, of which the second alone has a price."""
+    for number in ("1", "2"):
+        seller.does("aside", "Winter hat", "--order", number)
+    seller.does("done", "1-2", "--as-planned")
+    return seller
+
+
+def test_several_are_sold_for_what_each_order_says(two_done: Maker) -> None:
+    before = two_done.entries()
+    refused_in_one_line(two_done("sold", "1-2"), 2, "item 1", "--for 28.00")
+    assert two_done.entries() == before
+    two_done.does("order", "change", "1", "--price", "30")
+    before = two_done.entries()
+    refused_in_one_line(two_done("sold", "1-2"), 4, "items 1-2", "--for", "agreed")
+    assert two_done.entries() == before
+
+    two_done.does("sold", "1-2", "--for", "agreed")
+    assert [row["price"] for row in two_done.ask("sales")["rows"]] == [30.0, 32.0]
+    assert two_done.entries() == before + 1
+
+
+def test_several_agreed_prices_are_asked_in_one_question(two_done: Maker) -> None:
+    two_done.does("order", "change", "1", "--price", "30")
+    status, screen = at_a_terminal(two_done.file, "1", "sold", "1-2")
+
+    assert status == 0, screen
+    assert [row["price"] for row in two_done.ask("sales")["rows"]] == [30.0, 32.0]
+
+
+def test_one_order_is_filled_by_several_that_are_done(seller: Maker) -> None:
+    seller.does("order", "change", "1", "--count", "2")
+    for _ in range(2):
+        seller.does("aside", "Winter hat")
+    seller.does("done", "1-2", "--as-planned", "--order", "1")
+
+    assert listed(seller)[1]["items"] == [1, 2]
+    before = seller.entries()
+    refused_in_one_line(seller("change", "item", "1-2", "--order", "2"), 4, "item 2", "order 2")
+    assert seller.entries() == before

@@ -64,7 +64,7 @@ def test_a_whole_batch_is_made_and_sold_in_a_few_commands(maker: Maker) -> None:
     maker.does("begin", "1-4")
     maker.does("done", "1-4", "--as-planned", "--hours", "2h10")
     said = maker.does("sold", "1,3-4", "--for", "28", "--fee", "1.50")
-    assert "84.00 taken in all, less 4.50 in fees" in said.out
+    assert "84.00 earned in all, less 4.50 in fees" in said.out
     assert maker.entries() == before + 3
     assert [one["batch"] for one in maker.ask("tag", "1-4")] == [1, 2, 3, 4]
     costs = maker.ask("cost", "1-4")

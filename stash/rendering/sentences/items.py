@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from datetime import date
 
 from stash.errors import StashError
 from stash.rendering.sentences.say import sentence
@@ -13,12 +14,12 @@ def _one_of_several(item: str, why: StashError) -> str:
     """The reason often names its item already."""
     said = sentence(why)
     named = said if f"item {item} " in f"{said} " else f"item {item}: {said}"
-    return f"{named}; nothing was written for any of them"
+    return f"{named}; nothing was saved for any of them"
 
 
 def _bad_rows(name: str, count: int) -> str:
-    rows = "1 row needs" if count == 1 else f"{count} rows need"
-    return f"{name}: {rows} another look, so nothing was written; correct it and read it again"
+    rows, them = ("1 row needs", "it") if count == 1 else (f"{count} rows need", "them")
+    return f"{name}: {rows} another look, so nothing was saved; fix {them} and try again"
 
 
 def _design_in_use(design: str, numbers: Sequence[int]) -> str:
@@ -33,6 +34,10 @@ def _next_weigh(roles: Sequence[str]) -> str:
     named = f"{', '.join(others)} and {last}" if others else last
     balls = "part balls" if others else "part ball"
     return f"weigh the {balls} of {named}" if named else f"weigh the {balls}"
+
+
+def _next_gone(how: str, on: date) -> str:
+    return f"{'given away' if how == 'given' else how} on {on}"
 
 
 #: What was to be read, and what to write instead.
@@ -50,7 +55,7 @@ SENTENCES: Mapping[str, Words] = {
     "next_weigh": _next_weigh,
     "next_finish": "finish: weigh what is left",
     "next_sell": "sell it",
-    "next_sold": "sold on {on}",
+    "next_gone": _next_gone,
     "next_release": "use its yarn, or `stash release {item.number}`",
     # what cannot be put right
     "left_of_a_skein": "{lot} is a lot; say what is left of a skein by its number",
