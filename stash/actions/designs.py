@@ -18,7 +18,7 @@ from stash.requirements.yarn.design_context import DesignContext
 from stash.requirements.yarn.estimate import need_of
 from stash.requirements.yarn.experience import Experience, Made, as_given, experience
 from stash.requirements.yarn.need import Need
-from stash.store import item_rows
+from stash.store import item_rows, order_rows
 from stash.store.engine import Connection
 from stash.store.item_rows import DesignRow
 
@@ -78,12 +78,18 @@ def copy_design(book: Book, name: str, new: str) -> tuple[Need, Design]:
 
 
 def drop_design(book: Book, name: str) -> tuple[int, str]:
-    """A design is no longer listed or matched; its items stay. Refused while one is open."""
+    """A design is no longer listed or matched; its items stay.
+
+    Refused while one is open or ordered.
+    """
     with book.entry("design drop") as writer:
         row = find.design(writer.db, name)
         still = [a.number for a in item_rows.items(writer.db) if a.design_id == row.id and a.open]
         if still:
             raise Refusal("design_in_use", design=row.name, numbers=tuple(still))
+        waiting = [o for o in order_rows.orders(writer.db) if o.design_id == row.id and o.left]
+        if waiting:
+            raise Refusal("design_ordered", design=row.name, order=waiting[0])
         writer.set_facts("design", row.id, dropped="1")
         writer.what = Note("design_dropped", name=row.name)
     return writer.number, row.name

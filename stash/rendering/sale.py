@@ -22,7 +22,8 @@ def sold_text(done: SaleBooked, page: Page) -> str:
 
 
 def returned_text(done: SaleBooked, page: Page) -> str:
-    """What was refunded for an item."""
-    back = f"{show_money(done.sale.price, done.currency)} refunded"
+    """What was refunded for an item; one that had no buyer just came back."""
+    price = done.sale.price
+    back = f", {show_money(price, done.currency)} refunded" if price.coins else ""
     head = page.strong(f"Item {done.item}")
-    return f"{head} came back, {back}  (entry {done.sale.entry})"
+    return f"{head} came back{back}  (entry {done.sale.entry})"

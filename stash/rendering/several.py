@@ -123,7 +123,7 @@ def _sales(sales: Sequence[SaleBooked], what: str, made: str, page: Page) -> str
         [
             str(one.item.number),
             _name(one.item),
-            show_money(one.sale.price, one.currency),
+            show_money(one.sale.price, one.currency) if one.sale.price.coins else "",
             f"less {show_money(one.sale.fee, one.currency)}" if one.sale.fee.coins else "",
         ]
         for one in sales
@@ -131,8 +131,10 @@ def _sales(sales: Sequence[SaleBooked], what: str, made: str, page: Page) -> str
     price = sum((one.sale.price for one in sales), Money(0))
     fees = sum((one.sale.fee for one in sales), Money(0))
     less = f", less {show_money(fees, first.currency)} in fees" if fees.coins else ""
-    in_all = f"  {show_money(price, first.currency)} {made} in all{less}"
-    return f"{head}\n{columns(rows, '  ')}\n{in_all}"
+    lines = [head, columns(rows, "  ")]
+    if price.coins:
+        lines.append(f"  {show_money(price, first.currency)} {made} in all{less}")
+    return "\n".join(lines)
 
 
 def design_dropped(entry: int, name: str, page: Page) -> str:

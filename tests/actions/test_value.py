@@ -134,7 +134,7 @@ def test_unravelled_yarn_comes_back_at_what_it_left_at_and_the_rest_is_lost(
     book: Book, method: Method
 ) -> None:
     before = on_the_way(book, 10, method)
-    unravel.unravel(book, "1", back=grams(15), on=ago(1))
+    unravel.unravel(book, ["1"], back=grams(15), on=ago(1))
     after = on_the_way(book, 1, method)
 
     assert after["unravelled"] == before["finished"] / 2

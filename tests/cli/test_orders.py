@@ -350,3 +350,11 @@ def test_one_order_is_filled_by_several_that_are_done(seller: Maker) -> None:
     before = seller.entries()
     refused_in_one_line(seller("change", "item", "1-2", "--order", "2"), 4, "item 2", "order 2")
     assert seller.entries() == before
+
+
+def test_a_design_that_is_ordered_is_not_dropped(seller: Maker) -> None:
+    refused_in_one_line(seller("design", "drop", "Winter hat"), 4, "2 (blue", "stash order drop 2")
+    seller.does("order", "drop", "1")
+    seller.does("order", "drop", "2")
+    seller.does("design", "drop", "Winter hat")
+    assert seller.ask("design", "list") == []

@@ -165,3 +165,24 @@ def test_the_next_batch_and_cost_plan_with_her_own_hours(maker: Maker) -> None:
     assert maker.ask("cost", "Hat")["hours"] == 2.5
     maker.does("undo", "--yes")
     assert maker.ask("cost", "Hat")["hours"] == 2
+
+
+def test_what_was_given_away_comes_back_without_a_refund(maker: Maker) -> None:
+    maker.does("done", "1-2", "--as-planned")
+    for number in ("1", "2"):
+        maker.does("gone", "item", number, "--why", "given")
+
+    said = maker.does("returned", "1-2").out
+    assert "Items 1-2 came back" in said
+    assert "refunded" not in said
+    assert "refunded" not in maker("log").out
+    maker.does("gone", "item", "1", "--why", "lost")
+    assert "refunded" not in maker.does("returned", "1").out
+
+
+def test_several_tags_are_printed_as_the_cards_of_one_sheet(maker: Maker, tmp_path: Path) -> None:
+    maker.does("done", "1-2", "--as-planned")
+    for name in ("tags.txt", "tags.html"):
+        maker.does("tag", "1-2", "--print", str(tmp_path / name))
+        sheet = (tmp_path / name).read_text()
+        assert "item 1, made" in sheet and "item 2, made" in sheet

@@ -242,7 +242,7 @@ def _done(book: Book, random: Random, skein: str) -> None:
 
 
 def _unravel(book: Book, random: Random, skein: str) -> None:
-    unravel.unravel(book, skein, back=random.choice((1.0, 0.9, 0.31)))
+    unravel.unravel(book, [skein], back=random.choice((1.0, 0.9, 0.31)))
 
 
 def _price(book: Book, random: Random, skein: str) -> None:

@@ -130,7 +130,7 @@ def _each_sold_item_costs_the_same(season: Season) -> None:
         still_sold = [item for item, how in season.away.items() if how == "sold" and item in beside]
         assert len(still_sold) > 5
         for item in still_sold[:10]:
-            assert cost.cost(season.book, str(item)).costing.yarn_cost == beside[item]
+            assert cost.cost(season.book, [str(item)])[0].costing.yarn_cost == beside[item]
 
 
 def test_every_number_is_a_number_with_its_format_and_every_sum_a_formula(

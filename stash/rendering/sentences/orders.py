@@ -85,6 +85,9 @@ SENTENCES: Mapping[str, Words] = {
     "unravelled_for_order": "item {item} is unravelled, so it cannot be for an order",
     "price_agreed": "item {item} is made for order {order}, and its price was agreed",
     "sell_for_that": "to sell it for that, type --for",
+    "design_ordered": (
+        "{design} is ordered: {order}; make it first, or `stash order drop {order.number}`"
+    ),
     "prices_agreed": lambda numbers: (
         f"items {listed(numbers)} are made for orders, and their prices were agreed"
     ),
