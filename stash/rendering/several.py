@@ -90,14 +90,14 @@ def items_sold(sold: Sequence[SaleBooked], page: Page) -> str:
     """What each item was sold for, and what that makes."""
     if len(sold) == 1:
         return sale.sold_text(sold[0], page)
-    return _sales(sold, "are sold", "earned", page)
+    return _sales(sold, "are sold", ("{} earned in all", "less {}", "less {} in fees"), page)
 
 
 def items_returned(back: Sequence[SaleBooked], page: Page) -> str:
     """What was given back for each item."""
     if len(back) == 1:
         return sale.returned_text(back[0], page)
-    return _sales(back, "came back", "refunded", page)
+    return _sales(back, "came back", ("{} refunded in all", *["{} of the fee back"] * 2), page)
 
 
 def changed_skeins(changed: Changed, page: Page) -> str:
@@ -116,7 +116,9 @@ def changed_items(changed: ItemsChanged, page: Page) -> str:
     return f"{head}: {'; '.join(map(sentence, changed.done))}  (entry {changed.entry})"
 
 
-def _sales(sales: Sequence[SaleBooked], what: str, made: str, page: Page) -> str:
+def _sales(sales: Sequence[SaleBooked], what: str, words: tuple[str, str, str], page: Page) -> str:
+    """A row for each; `words` say all that was paid, each fee, and all fees."""
+    paid, each_fee, all_fees = words
     first = sales[0]
     head = _head([one.item for one in sales], what, first.sale.entry, page)
     rows = [
@@ -124,16 +126,16 @@ def _sales(sales: Sequence[SaleBooked], what: str, made: str, page: Page) -> str
             str(one.item.number),
             _name(one.item),
             show_money(one.sale.price, one.currency) if one.sale.price.coins else "",
-            f"less {show_money(one.sale.fee, one.currency)}" if one.sale.fee.coins else "",
+            each_fee.format(show_money(one.sale.fee, one.currency)) if one.sale.fee.coins else "",
         ]
         for one in sales
     ]
     price = sum((one.sale.price for one in sales), Money(0))
     fees = sum((one.sale.fee for one in sales), Money(0))
-    less = f", less {show_money(fees, first.currency)} in fees" if fees.coins else ""
+    kept = f", {all_fees.format(show_money(fees, first.currency))}" if fees.coins else ""
     lines = [head, columns(rows, "  ")]
     if price.coins:
-        lines.append(f"  {show_money(price, first.currency)} {made} in all{less}")
+        lines.append(f"  {paid.format(show_money(price, first.currency))}{kept}")
     return "\n".join(lines)
 
 
