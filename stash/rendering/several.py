@@ -97,7 +97,9 @@ def items_returned(back: Sequence[SaleBooked], page: Page) -> str:
     """What was given back for each item."""
     if len(back) == 1:
         return sale.returned_text(back[0], page)
-    return _sales(back, "came back", ("{} refunded in all", *["{} of the fee back"] * 2), page)
+    return _sales(
+        back, "came back", ("{} refunded in all", "{} of the fee back", "{} of the fees back"), page
+    )
 
 
 def changed_skeins(changed: Changed, page: Page) -> str:
