@@ -76,6 +76,8 @@ def weigh(
 
     if row is not None and not reading:
         refuse("row_without_reading", row=row)
+    if reading and metre:
+        refuse("reading_and_metre")
     book = open_book(file)
     if metre:
         _weigh_metre(book, skein, metre, on)
