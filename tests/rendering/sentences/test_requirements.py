@@ -157,6 +157,3 @@ def test_every_extra_says_what_its_figure_rests_on() -> None:
 )
 def test_every_source_is_said_in_her_words(source: Source, said: str) -> None:
     assert source_words(source, 3, 3) == said
-
-
-@pytest.mark.usefixtures("in_us_units")
