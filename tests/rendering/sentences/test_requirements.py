@@ -2,14 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 import pytest
 
 from stash.measures.length import Length, metres, yards
 from stash.measures.note import Note
-from stash.rendering import figures
-from stash.rendering.figures import Units
 from stash.rendering.sentences.phrases import source_words
 from stash.rendering.sentences.requirements import basis
 from stash.rendering.sentences.say import sentence
@@ -18,13 +14,6 @@ from stash.requirements.design.shapes import Shape
 from stash.requirements.yarn.need import ExtraYarn, Source
 from stash.requirements.yarn.printed import PrintedPlace
 from stash.trade.thickness import CLASSES
-
-
-@pytest.fixture
-def in_us_units() -> Iterator[None]:
-    figures.use(Units("yd", "oz", "in"))
-    yield
-    figures.use(Units())
 
 
 def cm(length: float) -> Length:
