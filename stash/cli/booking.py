@@ -74,6 +74,8 @@ def weigh(
 
     if row is not None and not reading:
         refuse("row_without_reading", row=row)
+    if reading and metre:
+        refuse("reading_and_metre")
     book = open_book(file)
     if not skein:
         walk(book, item, tare_typed(tare, read_settings(book)) if tare else None, day(on))

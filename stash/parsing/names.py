@@ -54,9 +54,12 @@ def shapes_named(words: str) -> tuple[tuple[Shape, ...], Whom | None]:
 
 def things_like(words: str) -> list[str]:
     """The everyday names of things that a misspelt one is most like."""
-    return closest(words, shape_words.NAMES)
+    near = dict(likeness(words, shape_words.NAMES))
+    return [name for name in closest(words, shape_words.NAMES) if near[name] >= _ONE_SLIP]
 
 
+#: Of 100: less alike is another word, not a slip of the finger.
+_ONE_SLIP = 80.0
 #: From this likeness on a whole name is taken for a mistyped one: one letter in four may be wrong.
 _MISTYPED = 0.75
 
@@ -93,7 +96,12 @@ def best_matches(words: str, texts: Sequence[str], cutoff: float = 74.0) -> list
 
 
 def _words(text: str) -> list[str]:
-    return re.findall(r"\w+", text.casefold())
+    """Its words, in one spelling where two are usual."""
+    return [_SPELT.get(word, word) for word in re.findall(r"\w+", text.casefold())]
+
+
+#: Words with two spellings, each in that of this program.
+_SPELT = {"gray": "grey", "fiber": "fibre", "color": "colour", "meter": "metre", "meters": "metres"}
 
 
 def _begun(wanted: Sequence[str], held: Sequence[str]) -> float:

@@ -89,9 +89,23 @@ _SYSTEM_WORDS = {
 }
 
 
+#: Settings as older versions called them, and as people call them.
+_BEFORE = {
+    "unit": "units",
+    "room": "humidity",
+    "regain": "rules",
+    "place": "rules",
+    "fineness": "per 100g",
+    "metres per 100g": "per 100g",
+    "class tolerance": "thickness tolerance",
+    "color vision": "colour vision",
+}
+
+
 def name_of(text: str) -> str:
     """A setting's name however it is typed, as `scale-step`; unknown ones are refused."""
     plain = re.sub(r"[-_\s]+", " ", text).strip().lower()
+    plain = _BEFORE.get(plain, plain)
     if plain in NAMES:
         return plain
     kind, _, rest = plain.partition(" ")

@@ -36,7 +36,7 @@ def first_that_fits(texts: Iterable[Callable[[], str]]) -> str:
     shown = ""
     for text in texts:
         shown = figures.settled(text)
-        if not is_shown() or height([shown]) <= LINES:
+        if not is_shown() or height([shown]) < MOST:  # a line beside it may say what was taken
             break
     return shown
 

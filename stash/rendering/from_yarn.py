@@ -32,10 +32,18 @@ def rows(found: FromYarn) -> list[Keys]:
     return [{k: v for k, v in use.items() if k not in lists} for use in keys(found)["designs"]]
 
 
+def _once_joined(found: FromYarn) -> str:
+    """What its skeins make as one length, where the joins take a step of what is shown."""
+    if not found.uses:
+        return ""
+    whole = figures.down(figures.of_metres(found.uses[0].reach.roles[0].have_m))
+    return f", {whole} once joined" if whole < figures.down(found.free) else ""
+
+
 def text(found: FromYarn, *, everything: bool) -> str:
     """The yarn, a line for each use, and how to take it; at a terminal the likeliest uses."""
     what = "The whole lot" if found.skein is None else f"Skein {found.skein.number}"
-    head = strong(f"{what}: {figures.down(found.free)} free")
+    head = strong(f"{what}: {figures.down(found.free)} free{_once_joined(found)}")
     lines = [f"{head}, {patch(found.lot)}{lot_words(found.lot)}"]
     if not found.uses:
         return f"{lines[0]}\n{NO_DESIGN}"

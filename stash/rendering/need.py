@@ -148,7 +148,7 @@ def _margin(need: Need) -> str:
     """What is set aside over what is expected, once for all colours."""
     least, most = (f"{of(role.margin for role in need.roles):.0%}" for of in (min, max))
     extra = least if least == most else f"{least} to {most}"
-    return f"Set aside is {extra} more than the estimate."
+    return f"Set aside is about {extra} more than the estimate."
 
 
 def caution_lines(notes: Sequence[Note]) -> list[str]:

@@ -14,7 +14,7 @@ from stash.measures.note import Note
 from stash.rendering import amounts, keys
 from stash.rendering.amounts import Page
 from stash.rendering.columns import columns
-from stash.rendering.figures import Figure, down, total, up
+from stash.rendering.figures import near, up
 from stash.rendering.match import lot_words
 from stash.rendering.sentences.say import sentence
 from stash.stock.holding import HeldSkein
@@ -167,8 +167,7 @@ def list_rows(found: PickList) -> list[dict[str, Any]]:
 
 def list_lines(found: PickList, page: Page) -> list[str]:
     """The list for reading: each place with its skeins to tick, then how the roles are joined."""
-    wholes = _wholes(found.fetches)
-    cells = [_row(fetch, wholes[fetch.skein.number], page) for fetch in found.fetches]
+    cells = [_row(fetch, page) for fetch in found.fetches]
     rows = iter(columns(cells, "  ").split("\n"))
     lines = []
     for place, there in found.places:
@@ -176,32 +175,22 @@ def list_lines(found: PickList, page: Page) -> list[str]:
     return [*lines, *_role_lines(found)]
 
 
-def _wholes(fetches: Sequence[Fetch]) -> dict[int, Figure]:
-    """What each skein holds: what is fetched of it as shown, and the rest, so that it adds up."""
-    wholes = {}
-    for number in {fetch.skein.number for fetch in fetches}:
-        own = [fetch for fetch in fetches if fetch.skein.number == number]
-        rest = own[0].skein.held.mg - sum(fetch.mass.mg for fetch in own)
-        wholes[number] = total((up(f.mass) for f in own), Mass) + down(Mass(max(0, rest)))
-    return wholes
-
-
-def _row(fetch: Fetch, whole: Figure, page: Page) -> list[str]:
+def _row(fetch: Fetch, page: Page) -> list[str]:
     return [
         f"{_BOX} skein {fetch.skein.number}",
         ", ".join(part for part in (fetch.role, fetch.rows_in_words) if part),
-        _how_much(fetch, whole),
+        _how_much(fetch),
         f"{page.patch(fetch.lot)}{lot_words(fetch.lot)}",
     ]
 
 
-def _how_much(fetch: Fetch, whole: Figure) -> str:
+def _how_much(fetch: Fetch) -> str:
     """`142 m, 61.5 g of its 100 g`, or `all 200 m, 100 g`."""
     skein = fetch.skein
     all_of_it = "all " if fetch.mass >= skein.held else ""
     parts = [str(up(fetch.length))] if fetch.length else []
     if skein.mass_known:
-        parts.append(f"{up(fetch.mass)}{'' if all_of_it else f' of its {whole}'}")
+        parts.append(f"{up(fetch.mass)}{'' if all_of_it else f' of its {near(skein.held)}'}")
     return all_of_it + ", ".join(parts)
 
 

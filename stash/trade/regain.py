@@ -62,8 +62,10 @@ class Share:
 
 def shares_of(blend: str) -> list[Share]:
     """The shares in the words of a band as a record keeps them: `75% wool, 25% polyamide`."""
-    found = re.findall(r"(\d+(?:\.\d+)?)%\s*([^,]+)", blend)
-    return [Share(name.strip(), float(percent) / 100) for percent, name in found]
+    found = re.findall(r"(\d+(?:\.\d+)?)\s*%\s*([^,;/+&%\d]+)", blend)
+    return [
+        Share(name.strip().removesuffix(" and"), float(percent) / 100) for percent, name in found
+    ]
 
 
 def agreed_regain(share: Share, rules: RegainSet = RegainSet.EU) -> float | None:

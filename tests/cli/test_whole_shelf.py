@@ -158,7 +158,7 @@ def test_a_lot_or_words_for_it_stand_for_all_its_free_yarn(planning: Maker) -> N
     assert lack["kind"] == "role_lacks"
     assert lack["length_m"] == pytest.approx(cowl["set_aside_m"] - 240 + 0.4)
     said = planning.does("ideas", "L5").out
-    assert said.startswith("The whole lot: 240 m free, teal")
+    assert said.startswith("The whole lot: 240 m free, 239 m once joined, teal")
     assert "--with A=L5" in said
 
 

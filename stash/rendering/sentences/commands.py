@@ -65,6 +65,7 @@ SENTENCES: Mapping[str, Words] = {
     "need_alone": "--need says it all; leave out the plan and --want",
     "put_up_of_need": "--full goes with --need in grams; a design has its own, so leave it out",
     # weighing, using, facts
+    "reading_and_metre": "weigh the skein or a length of it; type one and leave the other out",
     "row_without_reading": ("a row needs the weight of the ball with it, as in 63g --row {row}"),
     "no_reading": (
         "what does the scale show? Type 43g, or a length and its weight: --metre 10m=4.3g"

@@ -53,7 +53,7 @@ _SIDES = {
 
 def _describe(asked: str, nearest: Sequence[str], shape: Shape) -> str:
     yours = f"yours: {', '.join(nearest)}; " if nearest else ""
-    described = f'--shape "{shape}" {_SIDES[shape]} --fabric "1 hdc" --thickness DK'
+    described = f'--shape "{shape}" {_SIDES[shape]} --fabric "1 hdc" --terms us --thickness DK'
     return f'{yours}describe it, as in `stash need {described}`, or `stash design add "{asked}"`'
 
 
@@ -66,7 +66,7 @@ HINTS: Mapping[str, Words] = {
 
 #: Which command shows the things that a word of a kind names.
 _SHOWN_BY = {
-    "item": "stash items",
+    "item": "stash shelf --aside",
     "design": "stash design list",
     "entry": "stash log",
     "order": "stash order list",

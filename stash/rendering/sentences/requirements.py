@@ -6,7 +6,6 @@ from collections.abc import Mapping, Sequence
 
 from stash.measures.length import Length
 from stash.measures.note import Note
-from stash.measures.rounding import two_figures
 from stash.rendering.amounts import counted
 from stash.rendering.figures import Figure, edge, near, of_metres, screen, size, up
 from stash.rendering.sentences.phrases import source_words, thickness_name
@@ -94,9 +93,7 @@ def _sources_far_apart(
 
 
 def _roughly(length_m: float) -> Figure:
-    """To two figures of her own unit: a doubtful one is not read closer than that."""
-    figure = near(of_metres(length_m))
-    return Figure(round(two_figures(figure.steps)), figure.unit, figure.tenths)
+    return near(of_metres(length_m))
 
 
 def _learned_from_items(
