@@ -66,7 +66,7 @@ HINTS: Mapping[str, Words] = {
 
 #: Which command shows the things that a word of a kind names.
 _SHOWN_BY = {
-    "item": "stash shelf --aside",
+    "item": "stash items",
     "design": "stash design list",
     "entry": "stash log",
     "order": "stash order list",

@@ -15,7 +15,7 @@ from stash.rendering.sentences.say import sentence
         (NotFound("entry", "99"), "no entry 99; `stash log` lists yours"),
         (
             NotFound("unsold_item", "hat"),
-            "no finished, unsold item 'hat'; `stash shelf --aside` lists yours",
+            "no finished, unsold item 'hat'; `stash items` lists yours",
         ),
         (
             NotFound("yarn_on_shelf", "mor", ("L3 (Moor navy)", "L4 (Moor teal)")),
