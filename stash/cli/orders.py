@@ -91,7 +91,7 @@ def add_order(
 
 
 def list_orders(how: AsOption = As.TEXT, file: File = None) -> None:
-    """Every order by day: how many have an item, what is late, what the shelf lacks for it."""
+    """Every order by day, what is late, and what it lacks."""
     from stash.actions.order import orders_kept
     from stash.actions.ordered import orders_short
     from stash.rendering import order as rendered
