@@ -91,7 +91,6 @@ _SYSTEM_WORDS = {
 
 #: Settings as older versions called them, and as people call them.
 _BEFORE = {
-    "unit": "units",
     "room": "humidity",
     "regain": "rules",
     "place": "rules",
