@@ -19,6 +19,7 @@ EVERY = [
     errors.Unreadable("12 gg", "no_amount"),
     errors.Ambiguous("1,500", ("1500", "1.5")),
     errors.BadSheet("shelf.csv", ("row 3: no colour", "row 5: no name")),
+    errors.BadRows("market.csv", ()),
     errors.BadPlan("market.toml", (Note("nothing_wanted"),)),
     errors.NotFound("skein", "99", ("9", "19")),
     errors.Refusal("nothing_to_take_back"),

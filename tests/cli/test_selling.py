@@ -89,7 +89,7 @@ def test_a_design_costs_what_the_shelf_proposes_first(seller: Maker) -> None:
     ("typed", "status", "words"),
     [
         (("sold", "1", "--for", "much"), 2, "amount of money"),
-        (("sold", "7", "--for", "28"), 3, "no item 7; `stash shelf --aside`"),
+        (("sold", "7", "--for", "28"), 3, "no item 7; `stash items`"),
         (("sold", "cap", "--for", "28"), 3, "no finished, unsold item 'cap'; try 1 (Hat)"),
         (("returned", "1"), 4, "not sold"),
         (("cost", "cap"), 3, "no design for 'cap'"),
@@ -99,7 +99,7 @@ def test_a_design_costs_what_the_shelf_proposes_first(seller: Maker) -> None:
         (("value", "--from", "2025-02-01", "--on", "2025-01-01"), 4, "earlier day first"),
         (("tag", "1", "--rules", "moon"), 2, "eu, uk or us"),
         (("tag", "1", "--functional", "moonbeam"), 2, "is not a fibre we know"),
-        (("tag", "9"), 3, "no item 9; `stash shelf --aside`"),
+        (("tag", "9"), 3, "no item 9; `stash items`"),
     ],
 )
 def test_what_cannot_be_is_refused_in_one_line(
