@@ -29,11 +29,6 @@ def two_figures(value: float) -> float:
     return _figures(value, round)
 
 
-def two_figures_up(value: float) -> float:
-    """Two significant figures, never less than the value: for what is to be set aside."""
-    return _figures(value, lambda x: math.ceil(x - 1e-9))
-
-
 def _figures(value: float, to_whole: Callable[[float], int]) -> float:
     if value == 0 or not math.isfinite(value):
         return value

@@ -64,11 +64,6 @@ def grams(mass: Mass) -> str:
     return str(figures.near(mass))
 
 
-def grams_up(mass_g: float) -> str:
-    """A weight to set aside: never too little."""
-    return str(figures.up(figures.of_grams(mass_g)))
-
-
 def chance(probability: float) -> str:
     """A chance in whole percent; what is only nearly certain is not called certain."""
     if probability > 0.99:

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from stash.measures.rounding import printed_up, shared_out, two_figures, two_figures_up
+from stash.measures.rounding import printed_up, shared_out, two_figures
 
 WEIGHTS = st.lists(st.integers(0, 10**6), min_size=1, max_size=12).filter(any)
 
@@ -55,19 +55,6 @@ def test_two_figures_are_the_nearest(value: float, shown: float) -> None:
 def test_a_half_goes_to_the_even_digit(value: float) -> None:
     # NIST SP 811, B.7.1: exactly five and nothing beyond it leaves the last digit even
     assert two_figures(100 + 10 * value) == 100 + 10 * round(value)
-
-
-def test_what_is_set_aside_is_shown_rounded_up() -> None:
-    assert two_figures_up(131) == 140
-    assert two_figures_up(130) == 130
-    assert two_figures_up(6.9749515) == 7.0
-
-
-@given(st.floats(0.001, 10**6))
-def test_two_figures_up_is_never_less_and_less_than_a_step_more(value: float) -> None:
-    shown = two_figures_up(value)
-
-    assert value * (1 - 1e-9) <= shown < value * 1.1 + 1e-9
 
 
 @pytest.mark.parametrize(
