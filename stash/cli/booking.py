@@ -1,4 +1,4 @@
-"""Weighing, using, and facts put right; the log and taking back."""
+"""Weighing, using, and yarn that leaves; the log and undoing."""
 
 from __future__ import annotations
 

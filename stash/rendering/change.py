@@ -1,4 +1,4 @@
-"""Facts that were put right, as words."""
+"""Facts that were changed, as words."""
 
 from __future__ import annotations
 
@@ -12,6 +12,6 @@ if TYPE_CHECKING:
 
 
 def text(changed: Changed, page: Page) -> str:
-    """What was put right, and of which skein or lot."""
+    """What was changed, and of which skein or lot."""
     done = "; ".join(map(sentence, changed.done))
     return f"{page.strong(changed.what)}: {done}  (entry {changed.entry})"

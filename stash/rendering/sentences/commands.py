@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 
 from stash.rendering.sentences import orders, sales
-from stash.rendering.sentences.nearest import any_of, likely
+from stash.rendering.sentences.nearest import likely
+from stash.rendering.sentences.phrases import either
 from stash.rendering.sentences.words import Words
 
 
@@ -14,7 +15,7 @@ def _cannot_sort(by: str, orders: Sequence[str]) -> str:
 
 
 def _cannot_tell_apart(by: str, ways: Sequence[str]) -> str:
-    return f"cannot sum by {by!r}{likely(by, ways)}; choose {any_of(ways)}"
+    return f"cannot sum by {by!r}{likely(by, ways)}; choose {either(ways)}"
 
 
 def _no_such_shell(shell: str, shells: Sequence[str]) -> str:

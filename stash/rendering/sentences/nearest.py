@@ -20,8 +20,3 @@ def likely(typed: str, choices: Sequence[str]) -> str:
     """`; did you mean blue?`, or nothing."""
     near = nearest(typed, choices)
     return f"; did you mean {near}?" if near else ""
-
-
-def any_of(names: Sequence[str]) -> str:
-    """`blue, teal or navy`."""
-    return " or ".join(filter(None, [", ".join(names[:-1]), names[-1]]))

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 
 from stash.measures.note import Note
-from stash.rendering.sentences.nearest import any_of, likely
+from stash.rendering.sentences.nearest import likely
+from stash.rendering.sentences.phrases import either
 from stash.rendering.sentences.say import sentence
 from stash.rendering.sentences.words import Words
 from stash.requirements.design.shapes import HATS, Shape
@@ -34,7 +35,7 @@ SENTENCES: Mapping[str, Words] = {
 
 def _give_its_need(asked: str, nearest: Sequence[str]) -> str:
     keep = f'save it with `stash design add "{asked}"`'
-    return f"did you mean {any_of(nearest)}? Or {keep}" if nearest else keep
+    return f"did you mean {either(nearest)}? Or {keep}" if nearest else keep
 
 
 #: Sides that are enough to know what such a thing takes.
@@ -80,8 +81,8 @@ def said(asked: str, nearest: Sequence[str | Note]) -> str:
     """The nearest real choices: what was meant where one is like it, else what there is."""
     names = [sentence(one) for one in nearest]
     if any(isinstance(one, Note) for one in nearest) or likely(asked, names) or _part(asked, names):
-        return f"did you mean {any_of(names)}?"
-    return f"try {any_of(names)}"
+        return f"did you mean {either(names)}?"
+    return f"try {either(names)}"
 
 
 def _part(asked: str, names: Sequence[str]) -> bool:

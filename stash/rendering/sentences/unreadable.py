@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import Any
 
-from stash.rendering.sentences.nearest import any_of
+from stash.rendering.sentences.phrases import either
 from stash.rendering.sentences.words import Words
 
 
 def _choose(choices: Sequence[str], **_: Any) -> str:
-    return f"choose {any_of(choices)}"
+    return f"choose {either(choices)}"
 
 
 def _choose_in_order(choices: Sequence[str]) -> str:
