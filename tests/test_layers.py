@@ -29,11 +29,12 @@ ARROWS: dict[str, tuple[str, ...]] = {
     "rendering": VALUES,
     "actions": ("store", "parsing.names", *VALUES),
     "exchange": ("parsing", "rendering", "actions", *VALUES),
-    "cli": ("exchange", "parsing", "rendering", "actions"),
+    "web": ("exchange", "parsing", "rendering", "actions"),
+    "cli": ("web", "exchange", "parsing", "rendering", "actions"),
     "__main__": ("cli",),
 }
 #: Packages that may name for the type checker what they only pass on or show.
-NAME_ANSWERS = {"cli": VALUES, "rendering": ("actions",)}
+NAME_ANSWERS = {"cli": VALUES, "web": VALUES, "rendering": ("actions",)}
 #: Where a library may be imported at all; all others: nowhere.
 HOMES: dict[str, tuple[str, ...]] = {
     "sqlalchemy": ("store/",),
@@ -45,9 +46,13 @@ HOMES: dict[str, tuple[str, ...]] = {
     "click": ("cli/",),
     "platformdirs": ("cli/",),
     "highspy": ("planning/optimiser/solver.py",),
+    "starlette": ("web/",),
+    "jinja2": ("web/",),
+    "markupsafe": ("web/",),
+    "uvicorn": ("web/serve.py",),
 }
 #: What takes long to load and must wait for the command that needs it.
-HEAVY = ("pint", "sqlalchemy", "alembic", "rapidfuzz", "openpyxl", "highspy")
+HEAVY = ("pint", "sqlalchemy", "alembic", "rapidfuzz", "openpyxl", "highspy", "stash.web")
 #: Packages that speak to people; sheets and files are read and written by people too.
 SPEAK = ("rendering", "cli", "web", "exchange")
 #: Three words in a row.

@@ -22,6 +22,7 @@ from stash.stock.promise import PromiseChange, shortages
 from stash.stock.yarn import FullFrom
 from stash.store import balance_rows, entry_rows, item_rows, skein_rows
 from stash.store.engine import Connection, StashFile
+from stash.store.memory import Memory
 from stash.store.upgrade import begun_for, open_file, open_or_begin
 
 
@@ -187,6 +188,11 @@ def none_booked() -> None:
 def open_book(path: Path, *, begin: bool = False) -> Book:
     """The book in this file, brought up to date first; with `begin`, made if there is none."""
     return Book(open_or_begin(path) if begin else open_file(path))
+
+
+def staying_book(path: Path) -> Book:
+    """The same for a program that stays: what it works out is kept until the file is changed."""
+    return Book(replace(open_file(path), memory=Memory(path)))
 
 
 @contextmanager

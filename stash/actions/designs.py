@@ -21,6 +21,7 @@ from stash.requirements.yarn.need import Need
 from stash.store import item_rows, order_rows
 from stash.store.engine import Connection
 from stash.store.item_rows import DesignRow
+from stash.store.memory import recall
 
 
 @dataclass(frozen=True, slots=True)
@@ -110,33 +111,39 @@ def listed(book: Book) -> list[Kept]:
 
 def listed_within(db: Connection, settings: Settings) -> list[Kept]:
     """The same inside a view that is open already."""
-    every = item_rows.designs(db, dropped=True)
-    rows = [row for row in every if not row.dropped]
-    plans = Plans.read(db, every)
-    made = past_items.past_items(db, settings, plans)
-    return [_kept(row, made, plans, settings) for row in rows]
+    known = _read(db, settings)
+    return [known.design(row) for row in known.rows]
 
 
 def kept_named(db: Connection, settings: Settings, name: str, margin: float | None = None) -> Kept:
     """A design read back, with the need that today's knowledge gives."""
-    every = item_rows.designs(db, dropped=True)
-    rows = [row for row in every if not row.dropped]
-    row = find.design_among(rows, name)
-    plans = Plans.read(db, every)
-    made = past_items.past_items(db, settings, plans)
-    return _kept(row, made, plans, settings, margin)
+    known = _read(db, settings)
+    return known.design(find.design_among(known.rows, name), margin)
 
 
-def _kept(
-    row: DesignRow,
-    made: Sequence[Made],
-    plans: Plans,
-    settings: Settings,
-    margin: float | None = None,
-) -> Kept:
-    design, plan, bears = _known(row, made, plans)
-    known = DesignContext(plan, settings.margin if margin is None else margin, bears)
-    return Kept(row.id, design, known.need(plan), known, settings)
+@dataclass(frozen=True, slots=True)
+class _EveryDesign:
+    """Every design that is listed, and what bears on their needs, read once."""
+
+    rows: Sequence[DesignRow]
+    made: Sequence[Made]
+    plans: Plans
+    settings: Settings
+
+    def design(self, row: DesignRow, margin: float | None = None) -> Kept:
+        design, plan, bears = _known(row, self.made, self.plans)
+        known = DesignContext(plan, self.settings.margin if margin is None else margin, bears)
+        return Kept(row.id, design, known.need(plan), known, self.settings)
+
+
+def _read(db: Connection, settings: Settings) -> _EveryDesign:
+    def read() -> _EveryDesign:
+        every = item_rows.designs(db, dropped=True)
+        plans = Plans.read(db, every)
+        made = past_items.past_items(db, settings, plans)
+        return _EveryDesign([row for row in every if not row.dropped], made, plans, settings)
+
+    return recall(db, "designs", read)
 
 
 def _known(row: DesignRow, made: Sequence[Made], plans: Plans) -> tuple[Design, Design, Experience]:
@@ -182,8 +189,9 @@ class HerDesigns:
 def her_designs(book: Book) -> HerDesigns:
     """All of it in one view."""
     with book.reading() as db:
-        settings, rows = Settings.read(db), item_rows.designs(db)
-        return HerDesigns(settings, rows, past_items.past_items(db, settings, Plans.read(db)))
+        settings = Settings.read(db)
+        known = _read(db, settings)
+        return HerDesigns(settings, known.rows, known.made)
 
 
 def names(book: Book) -> list[str]:

@@ -23,6 +23,7 @@ from stash.requirements.yarn.need import Need
 from stash.stock.holding import HeldLot
 from stash.store import item_rows, skein_rows
 from stash.store.engine import Connection
+from stash.store.memory import recall
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,8 +79,12 @@ def need_apart(need: Need, wish: Wish) -> Need:
 
 def shelf_of(db: Connection, settings: Settings, *, with_spent: bool = False) -> Shelf:
     """The shelf as it is today, perhaps with the skeins that are used up."""
-    lots = skein_rows.held_lots(db, with_spent=with_spent)
-    return Shelf(clock.today(), lots, settings.scale)
+    today = clock.today()
+
+    def read() -> Shelf:
+        return Shelf(today, skein_rows.held_lots(db, with_spent=with_spent), settings.scale)
+
+    return recall(db, ("shelf", with_spent, today), read)
 
 
 def wish_of(db: Connection, settings: Settings, wish: Wish, need: Need, shelf: Shelf) -> Wish:

@@ -60,66 +60,26 @@ def _has_booked() -> bool:
 def _decide(question: Ambiguous | Undecided, typed: dict[str, Any]) -> None:
     """Her choice written into the words; the question raised again where it is about none."""
     from stash.errors import Ambiguous
+    from stash.parsing.choices import place_of, replaced
     from stash.rendering.sentences.say import sentence
 
     text = question.text if isinstance(question, Ambiguous) else None
-    name, at = _place_of(text, typed, question)
+    if isinstance(typed.get("text"), list):  # a label line may come as words
+        typed["text"] = [" ".join(typed["text"])]
+    place = place_of(text, typed)
+    if place is None:
+        raise question
+    name, at = place
     was = typed[name]
     if isinstance(question, Ambiguous):
         head = f"{text!r} can mean:" if text else "Which one?"
         choice = _number(head, [*map(sentence, question.shown or question.readings)], question)
-        now = _replaced(was if at is None else was[at], question.text, question.readings[choice])
+        now = replaced(was if at is None else was[at], question.text, question.readings[choice])
     else:
         ways = [sentence(words) for words, _ in question.ways]
         choice = _number(sentence(question.what), ways, question)
         now = sentence(question.ways[choice][1])
     typed[name] = now if at is None else [*was[:at], now, *was[at + 1 :]]
-
-
-def _place_of(
-    text: str | None, typed: dict[str, Any], question: Exception
-) -> tuple[str, int | None]:
-    """Which word is unclear: its name, and where it stands among several of that name.
-
-    A label line comes as words, and what is unclear may be several of them: it is made one.
-    """
-    if isinstance(typed.get("text"), list):
-        typed["text"] = [" ".join(typed["text"])]
-    if text is None:
-        if isinstance(typed.get("text"), list):
-            return "text", 0
-        text = ""  # what was left out is what is asked for
-    places: list[tuple[str, int | None, str]] = []
-    for name, value in typed.items():
-        if isinstance(value, str):
-            places.append((name, None, value))
-        elif isinstance(value, list):
-            places += [(name, at, one) for at, one in enumerate(value)]
-    for fits in (_is, _holds):
-        for name, at, value in places:
-            if fits(value, text):
-                return name, at
-    raise question
-
-
-def _is(value: str, text: str) -> bool:
-    return value.strip() == text.strip()
-
-
-def _holds(value: str, text: str) -> bool:
-    from stash.parsing.label.text import tidied
-
-    return bool(text) and (text in value or text in tidied(value))
-
-
-def _replaced(value: str, text: str, reading: str) -> str:
-    """The words with the reading in them."""
-    from stash.parsing.label.text import tidied
-
-    if _is(value, text):
-        return reading
-    # fractions and odd spaces are written plainly in a question, so the words may be found only so
-    return (value if text in value else tidied(value)).replace(text, reading, 1)
 
 
 def _number(what: str, choices: list[str], question: Exception) -> int:

@@ -114,6 +114,7 @@ GROUPS: Mapping[str, tuple[Listed, ...]] = MappingProxyType(
             Listed("restore", "stocktaking", "Return to a safety copy", "stash restore copy.stash"),
             Listed("settings", "upkeep", "Your settings", "stash settings units us"),
             Listed("demo", "demo", "Watch the whole job, in a throwaway file", "stash demo"),
+            Listed("serve", "serving", "Your stash as a page in the browser", "stash serve"),
             Listed(
                 "completion", "completing", "Let your shell complete words with Tab",
                 "stash completion bash",

@@ -19,6 +19,7 @@ from sqlalchemy.pool import ConnectionPoolEntry
 
 from stash.errors import Damaged, FileTrouble, NewerFile, NotAStash
 from stash.store.copies import BUSY_WAIT_MS
+from stash.store.memory import Memory, carry
 
 #: "STSH" as four bytes; written into the header of every stash file.
 APPLICATION_ID = 0x53545348
@@ -108,15 +109,23 @@ def engine_for(path: Path) -> Engine:
 
 @dataclass(frozen=True, slots=True)
 class StashFile:
-    """One stash file that exists and is of the newest revision."""
+    """One stash file that exists and is of the newest revision.
+
+    `memory` is what a program that stays has worked out from it; a command has none.
+    """
 
     path: Path
     engine: Engine
+    memory: Memory | None = None
 
     @contextmanager
     def reading(self) -> Iterator[Connection]:
         """One frozen view of the file, forgotten at the end."""
+        if self.memory:
+            self.memory.renew()
         with self._begun("BEGIN") as db:
+            if self.memory:
+                carry(db, self.memory)
             yield db
 
     @contextmanager

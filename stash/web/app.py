@@ -1,0 +1,171 @@
+"""The addresses of the page, and what is the same for all of them."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
+
+from starlette.applications import Starlette
+from starlette.concurrency import run_in_threadpool
+from starlette.datastructures import FormData, UploadFile
+from starlette.exceptions import HTTPException
+from starlette.requests import Request
+from starlette.responses import RedirectResponse, Response
+from starlette.routing import Mount, Route
+from starlette.staticfiles import StaticFiles
+
+from stash.actions.log import log
+from stash.errors import Ambiguous, StashError, Undecided
+from stash.parsing.choices import place_of, replaced
+from stash.rendering.sentences.say import sentence
+from stash.web.notices import Choice, Notice
+from stash.web.pages import said
+from stash.web.screens import FORMS, SCREENS
+from stash.web.screens.trouble import trouble
+from stash.web.visit import Done, Visit
+from stash.web.workshop import Workshop
+
+#: A form has so many fields at most, and a file so many at once.
+_MOST_FIELDS, _MOST_FILES = 2000, 4
+_STATIC = Path(__file__).parent / "static"
+#: Addresses that can be looked at before there is a file.
+_WITHOUT_FILE = ("/first", "/static")
+
+
+def application(workshop: Workshop) -> Starlette:
+    """The page of one stash file."""
+    return Starlette(
+        routes=[
+            *(Route(path, _shown(workshop, screen)) for path, screen in SCREENS.items()),
+            *(Route(path, _done(workshop, act), methods=["POST"]) for path, act in FORMS.items()),
+            Mount("/static", StaticFiles(directory=_STATIC)),
+        ],
+        exception_handlers={HTTPException: _no_such_page(workshop)},
+    )
+
+
+def _shown(workshop: Workshop, screen: Callable[[Visit], Response]) -> Any:
+    """A page to look at; one that cannot be shown says why, and what is safe."""
+
+    def show(request: Request) -> Response:
+        visit = _visit(workshop, request)
+        if not workshop.begun() and not visit.path.startswith(_WITHOUT_FILE):
+            return RedirectResponse("/first", 303)
+        try:
+            return screen(visit)
+        except StashError as why:
+            return trouble(visit, why)
+
+    return show
+
+
+def _visit(workshop: Workshop, request: Request, form: FormData | None = None) -> Visit:
+    pairs = form.multi_items() if form else []
+    texts = [(name, value) for name, value in pairs if isinstance(value, str)]
+    query = request.query_params
+    return Visit(
+        workshop,
+        request.url.path,
+        dict(query),
+        {name: tuple(query.getlist(name)) for name in query},
+        {name: _one_kind_of_line_end(value) for name, value in texts},
+        {name: tuple(v for n, v in texts if n == name) for name, _ in texts},
+        {name: value for name, value in pairs if isinstance(value, UploadFile) and value.filename},
+        request.path_params,
+    )
+
+
+def _one_kind_of_line_end(text: str) -> str:
+    """A browser sends the lines of a form ended by two signs."""
+    return text.replace("\r\n", "\n")
+
+
+def _done(workshop: Workshop, act: Callable[[Visit], Done]) -> Any:
+    """What a form asks for, done once; then on to a page that says so."""
+
+    async def do(request: Request) -> Response:
+        async with request.form(max_fields=_MOST_FIELDS, max_files=_MOST_FILES) as form:
+            visit = _visit(workshop, request, form)
+            to = await run_in_threadpool(_pressed, visit, act)
+        return RedirectResponse(to, 303)
+
+    return do
+
+
+def _pressed(visit: Visit, act: Callable[[Visit], Done]) -> str:
+    """Where a pressed form leads. Nothing is written twice, and nothing by half."""
+    token, tokens = visit.typed.get("token", ""), visit.workshop.tokens
+    with visit.workshop.writing:
+        if not tokens.known(token):
+            return visit.going_to(visit.back(), _again(visit))
+        if led_to := tokens.led_to(token):
+            return led_to
+        visit.use_her_units()
+        try:
+            before = _newest(visit)
+            done = act(visit)
+        except (Ambiguous, Undecided) as question:
+            return visit.going_to(visit.back(), _question(visit, question))
+        except StashError as why:
+            return visit.going_to(visit.back(), _wrong(visit, why))
+        entry = _newest(visit) if done.undo else None
+        notice = Notice(done.words, entry=entry if entry != before else None)
+        to = visit.going_to(done.to, notice if done.words else None)
+        tokens.use(token, visit.going_to(done.to, _once(done)))
+        return to
+
+
+def _newest(visit: Visit) -> int | None:
+    if not visit.workshop.begun():
+        return None
+    entries = log(visit.book, 1)
+    return entries[0].number if entries and entries[0].takes_back is None else None
+
+
+def _typed(visit: Visit) -> dict[str, str]:
+    return {name: value for name, value in visit.typed.items() if name not in ("token", "back")}
+
+
+def _wrong(visit: Visit, why: StashError) -> Notice:
+    return Notice((said(why),), "wrong", visit.path, _typed(visit))
+
+
+def _again(visit: Visit) -> Notice:
+    words = "This page was open before stash was started. Nothing was saved: press once more."
+    return Notice((words,), "wrong", visit.path, _typed(visit))
+
+
+def _once(done: Done) -> Notice:
+    words = "That was saved the first time; the second press changed nothing."
+    return Notice((*done.words, words))
+
+
+def _question(visit: Visit, question: Ambiguous | Undecided) -> Notice:
+    """What is unclear with each reading as a button; as a mistake where no field can be found."""
+    typed = _typed(visit)
+    text = question.text if isinstance(question, Ambiguous) else None
+    place = place_of(text, typed)
+    if place is None:
+        return _wrong(visit, question)
+    name = place[0]
+    if isinstance(question, Ambiguous):
+        words = [*map(sentence, question.shown or question.readings)]
+        values = [replaced(typed[name], question.text, one) for one in question.readings]
+        what = f"“{question.text}” can be read in more than one way." if text else "Which one?"
+    else:
+        words = [said(way) for way, _ in question.ways]
+        values = [sentence(value) for _, value in question.ways]
+        what = said(question.what)
+    choices = [
+        Choice(one, {**typed, name: value}) for one, value in zip(words, values, strict=True)
+    ]
+    return Notice((what,), "question", visit.path, typed, choices)
+
+
+def _no_such_page(workshop: Workshop) -> Any:
+    def show(request: Request, error: Exception) -> Response:
+        status = error.status_code if isinstance(error, HTTPException) else 404
+        return trouble(_visit(workshop, request), None, status)
+
+    return show

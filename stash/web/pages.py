@@ -1,0 +1,97 @@
+"""Templates, and what every page has: its places, the last entry, the tokens of its forms."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from functools import cache
+from typing import TYPE_CHECKING, Any
+
+from jinja2 import Environment, PackageLoader, StrictUndefined
+from markupsafe import Markup
+
+from stash.actions.log import to_undo
+from stash.errors import Refusal
+from stash.rendering.sentences.say import sentence
+
+if TYPE_CHECKING:
+    from stash.stock.entry import Entry
+    from stash.web.visit import Visit
+
+#: The places of the page, in the order of its bar: address, name, and the sign that stands for it.
+PLACES = (
+    ("/", "Tonight", "tonight"),
+    ("/shelf", "Shelf", "shelf"),
+    ("/designs", "Designs", "designs"),
+    ("/scale", "Scale", "scale"),
+    ("/market", "Market", "market"),
+)
+#: A hint for the command line: a part of a sentence with a command in it.
+_HINT = re.compile(r"(?:^|(?<=[;.:]) ?|, )[^;.]*`stash[^`]*`[^;.]*[;.]?")
+
+
+@cache
+def _templates() -> Environment:
+    environment = Environment(
+        loader=PackageLoader("stash.web"),
+        autoescape=True,
+        trim_blocks=True,
+        lstrip_blocks=True,
+        undefined=StrictUndefined,
+    )
+    environment.filters.update(said=said, large=begun_large)
+    return environment
+
+
+def rendered(template: str, visit: Visit, values: Mapping[str, Any]) -> str:
+    """A page as HTML. Its template extends `frame.html`, which has the bar and the notice."""
+    frame = {
+        "visit": visit,
+        "places": PLACES,
+        "place": _place_of(visit.path),
+        "token": visit.workshop.tokens.new,
+    }
+    if "last" not in values:
+        frame["last"] = _last_entry(visit)
+    return _templates().get_template(template).render(frame, **values)
+
+
+def _place_of(path: str) -> str:
+    """The place of the bar that an address belongs to."""
+    first = f"/{path.split('/')[1]}"
+    return {
+        "/lot": "/shelf",
+        "/skein": "/shelf",
+        "/add": "/shelf",
+        "/sheet": "/shelf",
+        "/pairs": "/designs",
+        "/item": "/market",
+        "/items": "/market",
+    }.get(first, first)
+
+
+def _last_entry(visit: Visit) -> Entry | None:
+    """The entry that Undo in the bar would cancel."""
+    if not visit.workshop.begun():
+        return None
+    try:
+        return visit.workshop.kept("last entry", lambda: to_undo(visit.book))
+    except Refusal:
+        return None
+
+
+def said(words: Any) -> str:
+    """A note, an error or a sentence as it reads on a page: without hints for the command line."""
+    text = sentence(words)
+    without = _HINT.sub("", text).rstrip(" ;:,")
+    return without or text.replace("`", "")
+
+
+def begun_large(text: str) -> str:
+    """A sentence that stands by itself begins with a capital."""
+    return text[:1].upper() + text[1:]
+
+
+def markup(text: str) -> Markup:
+    """Drawn by us, every typed word in it escaped by whoever drew it."""
+    return Markup(text)

@@ -1,0 +1,127 @@
+"""One request: what was asked for and typed, and how it is answered."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field
+from functools import cached_property
+from typing import Any
+from urllib.parse import urlencode, urlsplit
+
+from starlette.datastructures import UploadFile
+from starlette.responses import HTMLResponse, Response
+
+from stash.actions.book import Book
+from stash.actions.her_settings import Settings
+from stash.actions.settings import read_settings
+from stash.errors import StashError
+from stash.rendering import figures
+from stash.web.notices import Notice
+from stash.web.pages import rendered
+from stash.web.workshop import Workshop
+
+
+@dataclass(frozen=True, slots=True)
+class Done:
+    """What was pressed is done: where to go on, and what to say there.
+
+    `undo`: whether what was booked can be undone from what is said.
+    """
+
+    to: str
+    words: tuple[str, ...] = ()
+    undo: bool = True
+
+
+@dataclass
+class Visit:
+    """One request of a page: `path` and `query` of its address, `typed` what its form held.
+
+    A name that a form has several times (ticked boxes) is in `ticked`, a file in `files`.
+    """
+
+    workshop: Workshop
+    path: str
+    query: Mapping[str, str] = field(default_factory=dict)
+    queries: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    typed: Mapping[str, str] = field(default_factory=dict)
+    ticked: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    files: Mapping[str, UploadFile] = field(default_factory=dict)
+    names: Mapping[str, Any] = field(default_factory=dict)
+
+    @property
+    def here(self) -> str:
+        """This address without what was said on it: where its forms come back to."""
+        left = [(name, one) for name, many in self.queries.items() for one in many]
+        query = urlencode([pair for pair in left if pair[0] != "said"])
+        return f"{self.path}?{query}" if query else self.path
+
+    @property
+    def book(self) -> Book:
+        """The open book."""
+        return self.workshop.book()
+
+    @cached_property
+    def settings(self) -> Settings:
+        """Her settings, the usual ones where there is no file yet."""
+        return read_settings(self.book) if self.workshop.begun() else Settings()
+
+    @property
+    def settings_or_usual(self) -> Settings:
+        """The same where the file may be what is in the way."""
+        try:
+            return self.settings
+        except StashError:
+            return Settings()
+
+    @cached_property
+    def notice(self) -> Notice | None:
+        """What the address says there is to say, if it does."""
+        number = self.query.get("said", "")
+        return self.workshop.notices.find(number) if number else None
+
+    def use_her_units(self) -> None:
+        """Amounts are shown in her units from here on."""
+        mine = self.settings
+        figures.use(figures.Units.of(mine.length, mine.weight, mine.size))
+
+    def field(self, action: str, name: str, usual: str = "") -> str:
+        """What stands in a field: what was typed there before something was wrong, else the usual.
+
+        `action`: the address its form is sent to.
+        """
+        said = self.notice
+        typed = said.typed if said and said.action == action else {}
+        return typed.get(name, usual)
+
+    def page(
+        self, template: str, values: Callable[[], Mapping[str, Any]], status: int = 200
+    ) -> Response:
+        """A page; amounts of one unit all have one step on it, so its values are made twice."""
+        self.use_her_units()
+        return HTMLResponse(
+            figures.settled(lambda: rendered(template, self, values())), status_code=status
+        )
+
+    def without_file(self, template: str, values: Mapping[str, Any], status: int) -> Response:
+        """A page that is shown although the file cannot be read: it asks nothing of it."""
+        return HTMLResponse(rendered(template, self, {**values, "last": None}), status_code=status)
+
+    def back(self) -> str:
+        """The page a form was pressed on: an address of ours, without what was said there."""
+        address = urlsplit(self.typed.get("back", "/"))
+        if address.scheme or address.netloc or not address.path.startswith("/"):
+            return "/"
+        if address.path.startswith(("//", "/\\")):
+            return "/"
+        return address.path + (f"?{address.query}" if address.query else "")
+
+    def going_to(self, to: str, notice: Notice | None) -> str:
+        """An address that says what there is to say, once it is shown."""
+        if notice is None:
+            return to
+        number = self.workshop.notices.keep(notice)
+        path, _, query = to.partition("?")
+        kept = "&".join(part for part in query.split("&") if part and part[:5] != "said=")
+        said = urlencode({"said": number})
+        return f"{path}?{kept}&{said}" if kept else f"{path}?{said}"

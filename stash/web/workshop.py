@@ -1,0 +1,49 @@
+"""What stays from one request to the next: the file, what is kept of it, tokens and notices."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Hashable
+from dataclasses import dataclass, field
+from pathlib import Path
+from threading import Lock
+from typing import TypeVar
+
+from stash.actions import clock
+from stash.actions.book import Book, staying_book
+from stash.web.notices import Notices
+from stash.web.tokens import Tokens
+
+_T = TypeVar("_T")
+
+
+@dataclass(slots=True)
+class Workshop:
+    """One stash file served to a page; `writing` is held by whatever writes."""
+
+    path: Path
+    tokens: Tokens = field(default_factory=Tokens)
+    notices: Notices = field(default_factory=Notices)
+    writing: Lock = field(default_factory=Lock)
+    _opening: Lock = field(default_factory=Lock)
+    _book: tuple[int, Book] | None = None
+
+    def begun(self) -> bool:
+        """Whether there is a file to open; an empty one is yet to be begun."""
+        return self.path.exists() and (self.path.is_dir() or self.path.stat().st_size > 0)
+
+    def book(self) -> Book:
+        """The open book; opened anew where another file has been put in its place."""
+        with self._opening:
+            inode = self.path.stat().st_ino if self.path.exists() else -1
+            if self._book is None or self._book[0] != inode:
+                book = staying_book(self.path)
+                self._book = (self.path.stat().st_ino, book)
+            return self._book[1]
+
+    def kept(self, name: Hashable, make: Callable[[], _T]) -> _T:
+        """An answer, worked out once as long as the file is unchanged and the day is the same."""
+        memory = self.book().file.memory
+        if memory is None:
+            return make()
+        memory.renew()
+        return memory.of((name, clock.today()), make)

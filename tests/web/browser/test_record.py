@@ -1,0 +1,24 @@
+"""The record in a browser."""
+
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
+
+import pytest
+from commands import Maker
+
+
+@pytest.mark.parametrize("size", ["desk", "phone"])
+@pytest.mark.parametrize("scripts", [True, False])
+def test_an_entry_is_undone_by_pressing(
+    demo: Maker,
+    serving: Callable[[Path], str],
+    opened: Callable[..., Any],
+    size: str,
+    scripts: bool,
+) -> None:
+    page = opened(f"{serving(demo.file)}/record", size, scripts=scripts)
+    page.get_by_role("link", name="undo entry 6").click()
+    page.get_by_role("button", name="Undo it").click()
+    assert page.get_by_role("status").inner_text().startswith("Undone:")
+    assert demo.ask("log")[0]["takes_back"] == 6
