@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
-from stash.rendering.drawing.cells import TUBES
-from stash.rendering.drawing.fabric import fabric_tile, together
+from stash.rendering.drawing.fabric import fabric_tile, in_one_tile
 from stash.rendering.drawing.outlines import Scale
+from stash.rendering.drawing.patches import TUBES
 from stash.rendering.drawing.strand import Lays, Paint, paint
 from stash.rendering.drawing.svg import element, mark_of, number
 from stash.rendering.drawing.texture import strength_of
@@ -73,7 +73,7 @@ def _known(role: str, look: YarnLook, grey: bool) -> YarnLook:
 
 def _lays(shape: Shape, layout: Layout, scale: Scale) -> Lays:
     """Each row as a lay, as much of the strand in it as its stitches take."""
-    times = together(scale.row_px)
+    times = in_one_tile(scale.row_px)
     gauge = layout.gauge
     kind = layout.body.rows[0].kind
     strand_cm = kind.worked_m(gauge, gauge.stitch_m * _YARN_OF_STITCH) * 100

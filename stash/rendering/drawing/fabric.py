@@ -16,7 +16,7 @@ from stash.requirements.design.stitches import Craft, Knit, Stitch
 LEAST_PX = 4.6
 
 
-def together(size_px: float) -> int:
+def in_one_tile(size_px: float) -> int:
     """How many stitches, or rows, of a size one tile stands for, so that it can be seen."""
     return max(1, ceil(LEAST_PX / size_px))
 
@@ -25,7 +25,7 @@ def fabric_tile(layout: Layout, stitch_px: float, row_px: float) -> Tile:
     """The tile of what most rows of the body are worked in, in pixels."""
     worked = Counter(row.kind.stitch for row in layout.body.rows)
     stitch = max(worked, key=lambda one: (worked[one], one.name))
-    wide, tall = stitch_px * together(stitch_px), row_px * together(row_px)
+    wide, tall = stitch_px * in_one_tile(stitch_px), row_px * in_one_tile(row_px)
     return _tile_of(stitch)(wide, tall)
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from stash.rendering.drawing.cells import TUBES
+from stash.rendering.drawing.patches import TUBES
 from stash.rendering.drawing.svg import number
 from stash.requirements.design.layout import Layout
 from stash.requirements.design.shapes import HATS, Shape

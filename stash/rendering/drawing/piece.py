@@ -6,10 +6,10 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from stash.rendering.drawing import outlines
-from stash.rendering.drawing.cells import TUBES, Cell, cells, rings
 from stash.rendering.drawing.cloth import Cloth, cloth_of
-from stash.rendering.drawing.fabric import together
+from stash.rendering.drawing.fabric import in_one_tile
 from stash.rendering.drawing.outlines import Scale, scale_of
+from stash.rendering.drawing.patches import TUBES, Patch, patches, rings
 from stash.rendering.drawing.svg import (
     OUTLINE,
     OUTLINE_SHOWS,
@@ -101,7 +101,7 @@ def _room(laid: Laid, scale: Scale, folded: float) -> tuple[float, float]:
 
 def _in_words(worn: Mapping[str, YarnLook], scale: Scale) -> str:
     said = ", ".join(f"{role} {look.name}".strip() for role, look in worn.items())
-    times = together(scale.row_px)
+    times = in_one_tile(scale.row_px)
     return f"{said}; rows drawn in {_TOGETHER.get(times, 'many')}" if times > 1 else said
 
 
@@ -133,7 +133,7 @@ def _levels(laid: Laid, scale: Scale, bottom: float, *, hanging: bool = False) -
     The role that most of it is in lies below all others, so that no seam shows through.
     """
     shape, layout = laid
-    found = cells(shape, layout)
+    found = patches(shape, layout)
     unit = _units(layout, scale)
     most = _most(found)
     whole = _oblong((0.0, bottom - scale.height), (scale.width, scale.height))
@@ -152,7 +152,7 @@ def _units(layout: Layout, scale: Scale) -> tuple[float, float]:
     return unit[::-1] if layout.sideways else unit
 
 
-def _most(found: Sequence[Cell]) -> str:
+def _most(found: Sequence[Patch]) -> str:
     """The role that most is in."""
     area: dict[str, float] = {}
     for cell in found:
@@ -160,7 +160,7 @@ def _most(found: Sequence[Cell]) -> str:
     return max(sorted(area), key=lambda role: area[role])
 
 
-def _rect(cell: Cell, unit: tuple[float, float], bottom: float, hanging: bool) -> str:
+def _rect(cell: Patch, unit: tuple[float, float], bottom: float, hanging: bool) -> str:
     tall = cell.tall * unit[1]
     top = bottom + cell.y * unit[1] if hanging else bottom - cell.y * unit[1] - tall
     return _oblong((cell.x * unit[0], top), (cell.wide * unit[0], tall))
@@ -248,7 +248,7 @@ def _brim(laid: Laid, scale: Scale, cloth: Cloth, at: tuple[float, float]) -> li
 def _tube(laid: Laid, scale: Scale, cloth: Cloth) -> list[str]:
     """A tube standing: its rows bow towards one, and its dark inside is seen."""
     sag = outlines.sag(scale)
-    found = cells(*laid)
+    found = patches(*laid)
     unit = _units(laid[1], scale)
     most = _most(found)
     areas: _Areas = [(most, _oblong((0.0, 0.0), (scale.width, scale.height + 2 * sag)))]
@@ -262,7 +262,7 @@ def _tube(laid: Laid, scale: Scale, cloth: Cloth) -> list[str]:
     return [*drawn, _edge(inside, cloth)]
 
 
-def _bowed(cell: Cell, unit: tuple[float, float], scale: Scale, sag: float) -> str:
+def _bowed(cell: Patch, unit: tuple[float, float], scale: Scale, sag: float) -> str:
     """A cell of a standing tube: its edges bow with the front of it, lowest in the middle."""
     left, wide, tall = cell.x * unit[0], cell.wide * unit[0], cell.tall * unit[1]
     top = sag + scale.height - cell.y * unit[1] - tall
@@ -338,7 +338,7 @@ def _mittens(layout: Layout, scale: Scale, cloth: Cloth) -> list[str]:
 def _sock(layout: Layout, scale: Scale, cloth: Cloth) -> list[str]:
     """A sock from the side: its rows go down the leg, then along the foot to the toe."""
     foot = outlines.foot_of(layout, scale)
-    found = cells(Shape.SOCK, layout)
+    found = patches(Shape.SOCK, layout)
     most = _most(found)
     areas: _Areas = [(most, _oblong((0.0, 0.0), foot.size))]
     legs = foot.leg / scale.row_px
@@ -355,7 +355,7 @@ def _sock(layout: Layout, scale: Scale, cloth: Cloth) -> list[str]:
     return _clipped(areas, (outlines.sock(foot), "o"), cloth, [shade, lines])
 
 
-def _turning(cell: Cell, foot: outlines.Foot, scale: Scale, legs: float) -> list[str]:
+def _turning(cell: Patch, foot: outlines.Foot, scale: Scale, legs: float) -> list[str]:
     """A run of rows on the leg, on the foot, or on both."""
     paths = []
     x, wide = cell.x * scale.stitch_px, cell.wide * scale.stitch_px

@@ -12,17 +12,21 @@ from zlib import crc32
 
 #: The namespace of SVG.
 NAMESPACE = "http://www.w3.org/2000/svg"
-#: The classes a page may colour by its scheme, each with what it colours.
+#: The classes a page colours by its scheme: what of each, and in which of its inks.
 CLASSES = {
-    "yarn-outline": "stroke",  # the edge of drawn yarn
-    "yarn-end": "stroke",  # the same round a loose end
-    "yarn-empty": "stroke",  # lays of a yarn whose colour is not known
-    "ink": "fill",
-    "woad": "stroke",
-    "wash": "fill",
-    "hair": "stroke",
-    "edge": "stroke",
+    "yarn-outline": ("stroke", "outline"),  # the edge of drawn yarn
+    "yarn-end": ("stroke", "outline"),  # round a loose end
+    "yarn-empty": ("stroke", "outline"),  # lays of a yarn whose colour is not known
+    "yarn-ask": ("fill", "ink"),  # the question on those of a chip
+    "bar": ("fill", "paper"),  # what of a bar is used up
+    "bar-gap": ("stroke", "paper"),  # beside the mark on a bar
+    "woad": ("stroke", "woad"),
+    "wash": ("fill", "wash"),
+    "wash-edge": ("fill", "wash"),
+    "hair": ("stroke", "hair"),
 }
+#: The inks of the light scheme, for a picture by itself.
+WOAD, WASH, HAIR, PAPER = "#184e68", "#d6e4eb", "#c3c7c5", "#f8f8f6"
 #: The edge of drawn yarn in the light scheme, and how much of it shows.
 OUTLINE, OUTLINE_SHOWS = "#2a2f32", 0.75
 #: A paper band and its print, in both schemes.

@@ -73,7 +73,7 @@ class _Box:
         )  # fmt: skip
 
 
-def swatch(look: YarnLook, left: Left, shown: Shown | None = None) -> str:
+def yarn_swatch(look: YarnLook, left: Left, shown: Shown | None = None) -> str:
     """A yarn as SVG, about 0.7 kB, at most 1.2 kB at the size of a card.
 
     It needs `page_defs` once on its page.
@@ -221,7 +221,7 @@ def _not_known(box: _Box, shown: Shown) -> list[str]:
     }
     y = box.y + box.height / 2 + 5
     if box.width < 90:
-        mark = element("text", "?", y=y, font_size="13", class_="ink", **middle)
+        mark = element("text", "?", y=y, font_size="13", class_="yarn-ask", **middle)
         return [*drawn, mark]
     paper = element(
         "rect", x=box.x + box.width / 2 - 34, y=y - 19, width=68, height=28, rx=4, fill=LABEL

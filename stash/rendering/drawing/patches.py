@@ -20,7 +20,7 @@ TUBES = frozenset(
 
 
 @dataclass(frozen=True, slots=True)
-class Cell:
+class Patch:
     """A rectangle of one role: where it begins from the left and the bottom, and how large it is.
 
     Across and up are stitches and rows; where rows run up the design, rows and stitches.
@@ -33,7 +33,7 @@ class Cell:
     tall: float
 
 
-def cells(shape: Shape, layout: Layout) -> list[Cell]:
+def patches(shape: Shape, layout: Layout) -> list[Patch]:
     """The body of a design as it lies in front of one, the front of a tube only.
 
     Rows that are narrower than the widest are centred, and reach to both sides: what lies beyond
@@ -44,7 +44,7 @@ def cells(shape: Shape, layout: Layout) -> list[Cell]:
     if layout.sideways:
         seen = max(1, round(len(part.rows) * shown))
         lying = _lying(part.rows[:seen], 1.0, part.widest)
-        return [Cell(one.role, one.y, one.x, one.tall, one.wide) for one in lying]
+        return [Patch(one.role, one.y, one.x, one.tall, one.wide) for one in lying]
     return _lying(upwards(part, layout), shown, part.widest)
 
 
@@ -59,15 +59,15 @@ def rings(layout: Layout) -> list[tuple[str, int]]:
     return [(role, len([*run])) for role, run in alike]
 
 
-def _lying(rows: Sequence[Row], shown: float, widest: int) -> list[Cell]:
+def _lying(rows: Sequence[Row], shown: float, widest: int) -> list[Patch]:
     room = widest * shown
-    found: list[Cell] = []
+    found: list[Patch] = []
     y = 0
     for runs, alike in groupby(
         (tuple(_placed(row, at, shown, room)) for at, row in enumerate(rows))
     ):
         tall = sum(1 for _ in alike)
-        found += [Cell(role, start, y, end - start, tall) for role, start, end in runs]
+        found += [Patch(role, start, y, end - start, tall) for role, start, end in runs]
         y += tall
     return found
 
