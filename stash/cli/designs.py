@@ -136,9 +136,8 @@ def add_design(
     from stash.rendering import designs as rendered
     from stash.rendering import figures
 
-    _refuse_no_name(name)
     settings = settings_of(file)
-    words = replace(in_her_words(words, settings), name=name.strip())
+    words = replace(in_her_words(words, settings), name=design_typed.design_name(name))
     plan = design_typed.design(words)
     say_of_shape(words)
     with begun_book(file) as book:
@@ -214,12 +213,13 @@ def copy_design(
 ) -> None:
     """Copy a design under a new name."""
     from stash.actions import designs
+    from stash.parsing.design import design as design_typed
     from stash.rendering import designs as rendered
     from stash.rendering import figures
 
-    _refuse_no_name(new_name)
+    new = design_typed.design_name(new_name)
     name = design_meant(file, name)
-    asked, plan = designs.copy_design(open_book(file), name, new_name.strip())
+    asked, plan = designs.copy_design(open_book(file), name, new)
     in_her_units(settings_of(file))
     say(figures.settled(lambda: rendered.added_text(plan, asked, page())))
 
@@ -233,8 +233,3 @@ def drop_design(
     from stash.rendering import several as rendered
 
     say(rendered.design_dropped(*designs.drop_design(open_book(file), name), page()))
-
-
-def _refuse_no_name(name: str) -> None:
-    if not name.strip() or name.strip().isdigit():
-        refuse("no_name_of_a_design", name=name)

@@ -86,13 +86,14 @@ def shown_first(match: Match, most: int = SHOWN) -> tuple[tuple[Proposal, ...], 
 
 
 def worth_reading(reasons: Sequence[Reason], of_all: Collection[str] = ()) -> str:
-    """The reasons worth reading: what speaks for a choice, and what counts against it.
+    """The reasons worth reading in one line; what holds `of_all` of them is left out."""
+    return "; ".join(said.words for said in said_of_it(reasons) if said.words not in of_all)
 
-    What holds `of_all` of them is left out.
-    """
-    reasons = [reason for reason in reasons if reason.kind not in _ELSEWHERE]
-    worth = (said.words for said in all_said(reasons) if not 0 < said.cost < READ_FROM)
-    return "; ".join(words for words in worth if words not in of_all)
+
+def said_of_it(reasons: Sequence[Reason]) -> list[Said]:
+    """The reasons worth reading: what speaks for a choice, and what counts against it."""
+    told = all_said([reason for reason in reasons if reason.kind not in _ELSEWHERE])
+    return [said for said in told if not 0 < said.cost < READ_FROM]
 
 
 def said_of_all(proposals: Sequence[Proposal]) -> tuple[str, ...]:

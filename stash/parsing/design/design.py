@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from enum import StrEnum
 from typing import TypeVar
 
-from stash.errors import Ambiguous, Refusal, Unreadable
+from stash.errors import Ambiguous, BadInput, Refusal, Unreadable
 from stash.measures.length import Length
 from stash.measures.mass import Mass
 from stash.measures.put_up import PutUp
@@ -222,6 +222,14 @@ class DesignWords:
     ends: str = ""
     whom: str = ""
     sides: tuple[tuple[str, Length], ...] = ()
+
+
+def design_name(text: str) -> str:
+    """What a design is called; never a number alone, which means an item or a skein."""
+    name = text.strip()
+    if not name or name.isdigit():
+        raise BadInput("no_name_of_a_design", name=text)
+    return name
 
 
 def design(words: DesignWords) -> Design:

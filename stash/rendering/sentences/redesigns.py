@@ -14,7 +14,7 @@ from stash.stock.yarn import Lot
 
 _ORDINALS = ("first", "second", "third", "fourth")
 #: What a band is counted in; millimetres, where no gauge is known, are not shown.
-_ONE = {"rows": "row", "stitches": "stitch"}
+ONE_OF = {"rows": "row", "stitches": "stitch"}
 
 
 def _bands(
@@ -29,8 +29,8 @@ def _bands(
     """`make the band 1.5 cm (4 rows) instead of 1.8 cm (5)`."""
     named = "the band" if len(widths) == 1 else f"the bands of {role}"
     now, planned = _edges(widths), _edges(planned_widths)
-    if unit in _ONE:
-        one = _ONE[unit] if tuple(counts) == (1,) else unit
+    if unit in ONE_OF:
+        one = ONE_OF[unit] if tuple(counts) == (1,) else unit
         now = f"{now} ({joined(map(str, counts))} {one})"
         planned = f"{planned} ({joined(map(str, planned_counts))})"
     return f"make {named} {now} instead of {planned}"

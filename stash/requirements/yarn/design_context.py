@@ -22,16 +22,21 @@ class DesignContext:
 
     def need(self, made: Design) -> Need:
         """What the design needs when it is made like this, by all that is known of the plan."""
+        known = self.remade(made)
+        return need_of(known.design, known.margin, known.made)
+
+    def remade(self, made: Design) -> DesignContext:
+        """What is known of it when it is made like this: figures and items at the new size."""
         own = self.made.own
         if made == self.design or not (own or self.design.stated or self.design.weighed):
-            return need_of(made, self.margin, self.made)
+            return replace(self, design=made)
         times = growth(self.design, made)
         carried = replace(
             made,
             stated=times.lengths(self.design.stated),
             weighed=times.masses(self.design.weighed),
         )
-        return need_of(carried, self.margin, replace(self.made, own=self._carried(times)))
+        return DesignContext(carried, self.margin, replace(self.made, own=self._carried(times)))
 
     def _carried(self, times: Growth) -> tuple[OwnItem, ...]:
         items = (times.item(one) for one in self.made.own)
