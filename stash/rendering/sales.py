@@ -225,11 +225,14 @@ def _least(text: str, known: bool) -> str:
 
 
 def _bound(amount: Money, price_known: bool, yarn_known: bool) -> str:
-    """What is left of a price: least where that is, most where the cost is least."""
+    return f"{how_sure(price_known, yarn_known)}{show_money(amount)}"
+
+
+def how_sure(price_known: bool, yarn_known: bool) -> str:
+    """What stands before what is left of a price: least where that is, most where the cost is."""
     if price_known and yarn_known:
-        return show_money(amount)
-    about = "at most " if price_known else "at least " if yarn_known else "about "
-    return f"{about}{show_money(amount)}"
+        return ""
+    return "at most " if price_known else "at least " if yarn_known else "about "
 
 
 def sales_notes(found: Sales) -> list[str]:
