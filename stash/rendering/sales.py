@@ -76,11 +76,16 @@ def _some_known(one: SoldLine) -> bool:
     return one.yarn.all_priced or bool(one.yarn.cost.coins)
 
 
+def _some_yarn(total: SoldTotal) -> bool:
+    """Whether anything of what the yarn cost is known."""
+    return total.yarn_known or bool(total.yarn.coins)
+
+
 def _totals(total: SoldTotal, currency: str) -> dict[str, Any]:
     return {
         "price": as_number(total.price, currency),
         "fee": as_number(total.fee, currency),
-        "yarn": as_number(total.yarn, currency),
+        "yarn": as_number(total.yarn, currency) if _some_yarn(total) else None,
         "sundries": as_number(total.sundries, currency),
         "profit": as_number(total.profit, currency),
         "hours": float(total.hours),
@@ -121,12 +126,18 @@ def text(found: Sales, total: SoldTotal, periods: Periods, page: Page) -> str:
                 f"{one.on}",
                 _what(one),
                 f"back, was {_UNSOLD[one.way]}" if one.back else _UNSOLD[one.way],
-                f"yarn {_least(show_money(one.yarn.cost), one.yarn.all_priced)}",
+                _yarn_gone(one),
             ]
             for one in found.unsold
         ]
         blocks += ["Given away or lost, not in the sums above", columns(gone, "  ")]
     return "\n".join(blocks)
+
+
+def _yarn_gone(one: SoldLine) -> str:
+    if not _some_known(one):
+        return "price of the yarn not known"
+    return f"yarn {_least(show_money(one.yarn.cost), one.yarn.all_priced)}"
 
 
 def _table(lines: Sequence[SoldLine], total: SoldTotal, periods: Periods) -> str:
@@ -201,7 +212,7 @@ def _sums(name: str, total: SoldTotal) -> list[str]:
         "",
         _least(show_money(total.price), total.price_known),
         show_money(total.fee),
-        _least(show_money(total.yarn), total.yarn_known),
+        _least(show_money(total.yarn), total.yarn_known) if _some_yarn(total) else "not known",
         show_money(total.sundries),
         _bound(total.profit, total.price_known, total.yarn_known),
         f"{sign}{show_hours(abs(total.hours))}" if total.hours else "",
@@ -214,11 +225,14 @@ def _least(text: str, known: bool) -> str:
 
 
 def _bound(amount: Money, price_known: bool, yarn_known: bool) -> str:
-    """What is left of a price: least where that is, most where the cost is least."""
+    return f"{how_sure(price_known, yarn_known)}{show_money(amount)}"
+
+
+def how_sure(price_known: bool, yarn_known: bool) -> str:
+    """What stands before what is left of a price: least where that is, most where the cost is."""
     if price_known and yarn_known:
-        return show_money(amount)
-    about = "at most " if price_known else "at least " if yarn_known else "about "
-    return f"{about}{show_money(amount)}"
+        return ""
+    return "at most " if price_known else "at least " if yarn_known else "about "
 
 
 def sales_notes(found: Sales) -> list[str]:
