@@ -96,5 +96,3 @@ def _weight(length: Length | None, skeins: Iterable[HeldSkein]) -> Mass | None:
     pairs = (skein.pair.put_up for skein in skeins)
     pair = next((pair for pair in pairs if pair is not None), None)
     return None if length is None or pair is None else pair.mass_covering(length)
-
-

@@ -212,11 +212,11 @@ def _headline(one: Allowed, as_of: date) -> str:
     if one.best is None:
         return f"{one.question.name}: not yet"
     more = " or more" if one.in_a_row == MOST_IN_A_ROW else ""
-    why = _why(one.best, as_of)
+    why = why_these(one.best, as_of)
     return f"{one.question.name}: enough for {one.in_a_row}{more}{f'; {why}' if why else ''}"
 
 
-def _why(best: Proposal, as_of: date) -> str:
+def why_these(best: Proposal, as_of: date) -> str:
     """Why it is these yarns: opened ones, how the colours stand, how long the oldest lies there."""
     each = [[sentence(one) for one in filled.reasons if one.kind in _WHY] for filled in best.roles]
     of_all = [words for words in each[0] if all(words in other for other in each)]
