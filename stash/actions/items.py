@@ -74,6 +74,11 @@ def listed_items(book: Book, which: Which = Which.ALL) -> ItemList:
     return ItemList(lines, len(known), settings)
 
 
+def lines_of(db: Connection, items: Sequence[Item]) -> tuple[ItemLine, ...]:
+    """Some items, each as a line, in a view that is open already."""
+    return tuple(_Lines(db, items, _sales(db)))
+
+
 def _is_there(item: Item) -> bool:
     gone = item.state is ItemState.UNRAVELLED
     return not gone and (item.design_id is not None or item.set_aside)

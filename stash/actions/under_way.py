@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from stash.actions import find
 from stash.actions.book import Book
-from stash.actions.items import ItemLine, Which, listed_items
+from stash.actions.items import ItemLine, Which, lines_of, listed_items
 from stash.measures.length import Length
 from stash.measures.mass import NO_MASS, Mass
 from stash.requirements.design.design import Design
@@ -62,6 +63,13 @@ def under_way(book: Book, which: Which = Which.OPEN) -> tuple[UnderWay, ...]:
             UnderWay(line, tuple(used_of(db, line.item.number)), laid_of(line.plan))
             for line in lines
         )
+
+
+def item_at_hand(book: Book, number: int) -> UnderWay:
+    """One item likewise, whatever its state."""
+    with book.reading() as db:
+        (line,) = lines_of(db, [find.item(db, str(number))])
+        return UnderWay(line, tuple(used_of(db, number)), laid_of(line.plan))
 
 
 def laid_of(plan: Design) -> tuple[Shape, Layout] | None:

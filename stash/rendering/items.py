@@ -72,7 +72,7 @@ def items_text(found: ItemList, page: Page) -> str:
     """A line for each item, two where a terminal is too narrow; and how many of each kind."""
     if not found.lines:
         return NONE_OF_THEM if found.out_of else NO_ITEM
-    cells = [_cells(line, page) for line in found.lines]
+    cells = [item_cells(line, page) for line in found.lines]
     return "\n".join([_table(found.lines, cells), _count(found.lines), *_lacking(found.lines)])
 
 
@@ -122,7 +122,7 @@ def items_saved(count: int, target: str) -> str:
     return f"{counted(count, 'item')} written to {target}"
 
 
-def _cells(line: ItemLine, page: Page) -> Cells:
+def item_cells(line: ItemLine, page: Page) -> Cells:
     """What is shown of an item, by the heading over it."""
     item = line.item
     asked = item.asked

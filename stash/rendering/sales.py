@@ -116,7 +116,7 @@ def text(found: Sales, total: SoldTotal, periods: Periods, page: Page) -> str:
     money = f", in {currency}" if currency else ""
     blocks = [page.strong(f"Sales {span}{money}")]
     if found.lines:
-        blocks.append(_table(found.lines, total, periods))
+        blocks.append(_aligned(table(found.lines, total, periods)))
         blocks.append(f"Yarn: {METHODS[found.method]}.")
     else:
         blocks.append("  nothing sold; `stash sold 3 --for 28` notes a sale of item 3")
@@ -140,7 +140,11 @@ def _yarn_gone(one: SoldLine) -> str:
     return f"yarn {_least(show_money(one.yarn.cost), one.yarn.all_priced)}"
 
 
-def _table(lines: Sequence[SoldLine], total: SoldTotal, periods: Periods) -> str:
+def table(lines: Sequence[SoldLine], total: SoldTotal, periods: Periods = ()) -> list[list[str]]:
+    """The sales as cells: a heading, a row each, sums of periods where asked for, the sum of all.
+
+    Columns that hold nothing are left out.
+    """
     shown: list[list[str]] = [_HEADING]
     mixed = any(one.noted for one in lines)
     first = [begins for begins, _, _ in periods]
@@ -163,7 +167,7 @@ def _table(lines: Sequence[SoldLine], total: SoldTotal, periods: Periods) -> str
         for i, name in enumerate(_HEADING)
         if name not in _MAY_BE_EMPTY or any(row[i] not in ("", "0", "0.00") for row in shown[1:])
     ]
-    return _aligned([[row[i] for i in kept] for row in shown])
+    return [[row[i] for i in kept] for row in shown]
 
 
 def _aligned(shown: Sequence[Sequence[str]]) -> str:

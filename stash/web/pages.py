@@ -89,6 +89,16 @@ def said(words: Any) -> str:
     return without or text.replace("`", "")
 
 
+#: The number of an entry at the end of what a command answers.
+_ENTRY = re.compile(r" *\(entry \d+\)")
+
+
+def lines_said(text: str) -> tuple[str, ...]:
+    """The lines of a command's answer as a page says them."""
+    lines = (said(_ENTRY.sub("", line)) for line in text.split("\n"))
+    return tuple(" ".join(line.split()) for line in lines if line.strip())
+
+
 def begun_large(text: str) -> str:
     """A sentence that stands by itself begins with a capital."""
     return text[:1].upper() + text[1:]
