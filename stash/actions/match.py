@@ -124,7 +124,7 @@ def need_and_design(
         raise NotFound("design" if known else "no_design_yet", "", known[:5])
     design = kept_named(db, settings, asked.design, margin)
     if asked.made is not None:
-        remade = design.known.remade(asked.made)
+        remade = design.known.resized(asked.made)
         need = remade.need(remade.design)
         design = replace(design, design=asked.made, need=need, known=remade)
     return design, design.need

@@ -20,11 +20,12 @@ from stash.stock.entry import Entry
 from stash.stock.holding import HeldLot, HeldSkein, SkeinState
 from stash.stock.item import Item
 from stash.stock.movement import Booked, standing
+from stash.stock.order import Order
 from stash.stock.promise import Promised
 from stash.stock.sale import Sale
 from stash.stock.spread import Contribution, contributions, relative_spread
 from stash.stock.yarn import Condition, Lot
-from stash.store import entry_rows, item_rows, sale_rows, skein_rows, yarn_rows
+from stash.store import entry_rows, item_rows, order_rows, sale_rows, skein_rows, yarn_rows
 from stash.store.engine import Connection
 from stash.store.entry_rows import Fact
 from stash.store.item_rows import PlannedRole
@@ -56,7 +57,7 @@ class Filters:
     remnants: bool = False
 
 
-class Order(StrEnum):
+class SortBy(StrEnum):
     """What a shelf can be sorted by."""
 
     NAME = "name"
@@ -75,7 +76,7 @@ class OnShelf:
     settings: Settings
 
 
-def shelf(book: Book, filters: Filters, order: Order | None = None) -> OnShelf:
+def shelf(book: Book, filters: Filters, order: SortBy | None = None) -> OnShelf:
     """The lots that answer to the filters, in the order asked for.
 
     Without one: by yarn, colour and lot; best fit first where words were given.
@@ -89,7 +90,7 @@ def shelf(book: Book, filters: Filters, order: Order | None = None) -> OnShelf:
         lots = tuple(find.matching(lots, filters.words, notes))
         if order is None:
             return OnShelf(lots, settings)
-    by = order or Order.NAME
+    by = order or SortBy.NAME
     return OnShelf(
         tuple(sorted(lots, key=lambda lot: (*_sorted_by(lot, by), *_by_name(lot)))), settings
     )
@@ -100,17 +101,17 @@ def _notes(db: Connection) -> dict[int, str]:
     return {number: note for number, (_, _, note) in skein_rows.bought_and_paid(db).items()}
 
 
-def _sorted_by(held: HeldLot, order: Order) -> tuple[float | str, ...]:
+def _sorted_by(held: HeldLot, order: SortBy) -> tuple[float | str, ...]:
     lot = held.lot
-    if order is Order.FREE:
+    if order is SortBy.FREE:
         return (-(held.free_length or NO_LENGTH).um,)
-    if order is Order.THICKNESS:
+    if order is SortBy.THICKNESS:
         return (8 if lot.thickness_from is None else lot.thickness_from,)
-    if order is Order.COLOUR:
+    if order is SortBy.COLOUR:
         return _by_colour(lot)
-    if order is Order.PLACE:
+    if order is SortBy.PLACE:
         return (min((skein.place for skein in held.skeins), default="").casefold(),)
-    return (min(skein.number for skein in held.skeins),) if order is Order.AGE else ()
+    return (min(skein.number for skein in held.skeins),) if order is SortBy.AGE else ()
 
 
 def _by_colour(lot: Lot) -> tuple[float, ...]:
@@ -247,7 +248,8 @@ class SkeinStory:
 class ItemStory:
     """An item: what it was planned with, what is set aside, and which skeins went into it.
 
-    `sales` are its sales and returns; `yarn` what each skein's yarn in it cost.
+    `sales` are its sales and returns; `yarn` what each skein's yarn in it cost; `order` is the one
+    it is for.
     """
 
     item: Item
@@ -257,6 +259,7 @@ class ItemStory:
     skeins: tuple[tuple[HeldSkein, Lot], ...]
     sales: tuple[Sale, ...]
     yarn: tuple[YarnCost, ...]
+    order: Order | None
     settings: Settings
 
     @property
@@ -350,5 +353,6 @@ def _of_item(db: Connection, settings: Settings, asked: str) -> ItemStory:
         skeins=tuple((s, lots[s.lot_id]) for _, s in sorted(skeins.items())),
         sales=tuple(sale_rows.sales(db, item.number)),
         yarn=yarn_of(Priced.read(db), item.number) if moved else (),
+        order=next((one for one in order_rows.orders(db) if one.number == item.asked.order), None),
         settings=settings,
     )

@@ -117,6 +117,8 @@ def _answer_yarn(book: Book, yarn: str, how: As, *, everything: bool) -> None:
         lambda: rendering.text(found, everything=everything),
         lambda: rendering.rows(found),
     )
+    able = [use for use in found.uses if use.takes][:LOOKED_AT]
+    said_to_be_short(book, {f"{u.reach.known.design.name}, {u.role}": u.takes for u in able})
 
 
 def _answer_shelf(book: Book, how: As, *, everything: bool) -> None:

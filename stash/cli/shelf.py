@@ -20,7 +20,7 @@ from stash.cli.common import (
 )
 
 if TYPE_CHECKING:
-    from stash.actions.show import Filters, ItemStory, Order
+    from stash.actions.show import Filters, ItemStory, SortBy
 
 
 def register(app: typer.Typer) -> None:
@@ -109,14 +109,14 @@ def _narrowed(
     return filters
 
 
-def _order(text: str) -> Order | None:
-    from stash.actions.show import Order
+def _order(text: str) -> SortBy | None:
+    from stash.actions.show import SortBy
 
     if not text:
         return None
-    if text.strip().lower() not in set(Order):
-        refuse("cannot_sort", by=text, orders=tuple(Order))
-    return Order(text.strip().lower())
+    if text.strip().lower() not in set(SortBy):
+        refuse("cannot_sort", by=text, orders=tuple(SortBy))
+    return SortBy(text.strip().lower())
 
 
 def _narrows(filters: Filters) -> bool:

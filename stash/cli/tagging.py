@@ -24,9 +24,7 @@ from stash.cli.common import (
 from stash.cli.papers import Output, print_cards, show_list
 
 if TYPE_CHECKING:
-    from stash.actions.tag import Tag
     from stash.costing.label import Rules
-    from stash.rendering.tag import Facts
 
 
 def register(app: typer.Typer) -> None:
@@ -68,6 +66,7 @@ def tag(
     """What a sale tag must say. Fibres, care, maker, number and cautions."""
     from stash.actions import writing
     from stash.actions.tag import TagAsked, tags
+    from stash.exchange.tag_facts import facts_of
     from stash.parsing.design import design
     from stash.rendering import figures
     from stash.rendering import tags as rendered
@@ -79,7 +78,7 @@ def tag(
     asked = TagAsked(_rules(rules), functional or [], design.meant_for(whom))
     _refuse_unknown(asked.functional)
     found = tags(open_book(file), items_meant(file, items, "tag"), asked)
-    facts = [_facts_of(one) for one in found]
+    facts = [facts_of(one) for one in found]
     if target is not None and (len(found) > 1 or target.suffix.lower() in (".html", ".htm")):
         print_cards([*zip(found, facts, strict=True)], Output(target, over, how))
         return
@@ -108,24 +107,3 @@ def _refuse_unknown(fibres: Collection[str]) -> None:
     for fibre in fibres:
         if not facts.known_fibre(fibre):
             refuse("no_known_fibre", fibre=fibre)
-
-
-def _facts_of(found: Tag) -> Facts:
-    from stash.parsing import care
-    from stash.rendering import tag as rendered
-
-    hers = found.settings
-    return rendered.Facts(
-        batch=found.item.number,
-        name=found.item.design,
-        made_on=found.made_on,
-        content=found.content,
-        sources=[(source.lot, source.skeins, source.mass) for source in found.sources],
-        care={source.lot.ref: care.care(source.lot.care) for source in found.sources},
-        estimated=found.estimated,
-        shape=found.shape,
-        whom=found.whom,
-        warnings=found.warnings,
-        minded=found.cautions,
-        maker=rendered.Maker(hers.maker, hers.address, hers.contact),
-    )

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from fractions import Fraction
 from typing import TYPE_CHECKING, Any
 
 from stash.measures.length import Length
@@ -13,12 +12,12 @@ from stash.measures.written import show_money
 from stash.rendering import amounts, figures, keys
 from stash.rendering.amounts import Page, numbers
 from stash.rendering.columns import columns
-from stash.rendering.cost import yarn_cost
+from stash.rendering.cost import known_coins, yarn_cost
 from stash.rendering.held import held, state, thickness
 from stash.rendering.match import lot_words
 from stash.rendering.sentences.say import plain_facts, sentence
 from stash.rendering.sentences.stock import OPEN_BY
-from stash.rendering.work import show_hours
+from stash.rendering.work import asked_words, hours_keys
 from stash.stock.entry import Entry
 from stash.stock.holding import HeldSkein
 from stash.stock.movement import Booked, Kind
@@ -96,6 +95,8 @@ def skein_text(story: SkeinStory, page: Page) -> str:
         ("full skein", _full(skein)),
         ("thickness", thickness(lot)),
         ("fibre", lot.fibre),
+        ("dyed", lot.dyed),
+        ("surface", lot.surface),
         ("condition", ", ".join(condition.value for condition in lot.conditions)),
         ("daylight", "colour checked" if lot.daylight else ""),
         ("place", skein.place),
@@ -153,6 +154,7 @@ _CALLED = {
     "own_from": "full skein",
     "colours_hex": "colour value",
     "colour_no": "colour number",
+    "dyed": "dyeing",
     "thickness_from": "thickness",
     "thickness_to": "thickness",
     "bought_on": "day it was bought",
@@ -243,14 +245,14 @@ def _moved_row(booked: Booked, entry: Entry) -> list[str]:
 def item_keys(story: ItemStory) -> dict[str, Any]:
     """An item's story with stable keys."""
     item = story.item
-    cost = sum(line.cost.coins for line in story.yarn)
     return {
         "item": item.number,
         "state": item.state.value,
         "design": item.design or None,
         "note": item.note or None,
         "asked_coins": item.asked.price and item.asked.price.coins,
-        "hours": None if item.asked.minutes is None else item.asked.minutes / 60,
+        **hours_keys(item),
+        "order": item.asked.order,
         "roles": {
             planned.role: {
                 "expected_m": planned.expected.m,
@@ -265,7 +267,7 @@ def item_keys(story: ItemStory) -> dict[str, Any]:
         ],
         "movements": moved_rows(story.moved),
         "skeins": [{"number": skein.number, **keys.lot_facts(lot)} for skein, lot in story.skeins],
-        "yarn_coins": cost if story.yarn else None,
+        "yarn_coins": known_coins(story.yarn) if story.yarn else None,
         "at_least": not all(line.known for line in story.yarn),
         "sales": [
             {
@@ -308,12 +310,11 @@ def item_text(story: ItemStory, page: Page) -> str:
 
 
 def _asked_lines(story: ItemStory) -> list[str]:
-    """What was to be asked for it and how long it was to take, when it was planned."""
-    asked = story.item.asked
-    parts = [f"at {show_money(asked.price, story.currency)}"] if asked.price is not None else []
-    if asked.minutes is not None:
-        parts.append(f"in {show_hours(Fraction(asked.minutes, 60))}")
-    return [f"  planned {', '.join(parts)}"] if parts else []
+    """What is asked for it, how long it was to take and took, and the order it is for."""
+    lines = [f"  {said}"] if (said := asked_words(story.item, story.currency)) else []
+    if story.order:
+        lines.append(f"  for order {story.order.number} ({story.order.who}), by {story.order.by}")
+    return lines
 
 
 def _money_lines(story: ItemStory) -> list[str]:

@@ -120,6 +120,7 @@ SENTENCES: Mapping[str, Words] = {
     "more_skeins": _more_skeins,
     "covers_part": _covers,
     "another_lot": "use another lot",
+    "other_yarn": "make it in these instead",
     "give_length": _give_length,
     "give_thickness": "add its --thickness or what the band says, or weigh a length you measured",
     "give_colour": "add its colour: `stash change`",

@@ -22,11 +22,11 @@ class DesignContext:
 
     def need(self, made: Design) -> Need:
         """What the design needs when it is made like this, by all that is known of the plan."""
-        known = self.remade(made)
-        return need_of(known.design, known.margin, known.made)
+        like = self.resized(made)
+        return need_of(like.design, self.margin, like.made)
 
-    def remade(self, made: Design) -> DesignContext:
-        """What is known of it when it is made like this: figures and items at the new size."""
+    def resized(self, made: Design) -> DesignContext:
+        """The plan made like this, with the figures and items of its own size brought to this."""
         own = self.made.own
         if made == self.design or not (own or self.design.stated or self.design.weighed):
             return replace(self, design=made)
@@ -36,7 +36,7 @@ class DesignContext:
             stated=times.lengths(self.design.stated),
             weighed=times.masses(self.design.weighed),
         )
-        return DesignContext(carried, self.margin, replace(self.made, own=self._carried(times)))
+        return replace(self, design=carried, made=replace(self.made, own=self._carried(times)))
 
     def _carried(self, times: Growth) -> tuple[OwnItem, ...]:
         items = (times.item(one) for one in self.made.own)

@@ -6,12 +6,16 @@ from collections.abc import Callable, Mapping
 
 from starlette.responses import Response
 
-from stash.web.screens import pairs, record
+from stash.web.screens import item, market, pairs, record, scale, tonight
 from stash.web.visit import Done, Visit
 
 _MODULES = (
-    record,
+    tonight,
     pairs,
+    item,
+    scale,
+    market,
+    record,
 )
 #: What can be looked at, by address.
 SCREENS: Mapping[str, Callable[[Visit], Response]] = {

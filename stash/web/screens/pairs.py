@@ -10,10 +10,8 @@ from urllib.parse import urlencode
 from starlette.responses import Response
 
 from stash.actions import designs
-from stash.actions.aside import aside
-from stash.actions.cautions import cautions_of
 from stash.actions.match import Answer, NeedAsked, propose
-from stash.actions.ordered import left_short_of_all, takes_of, watched
+from stash.actions.ordered import left_short_of_all, takes_of
 from stash.errors import FileTrouble, NotFound, StashError, Undecided
 from stash.measures.note import Note
 from stash.parsing.design.design import design_name
@@ -21,17 +19,18 @@ from stash.parsing.order import order_want
 from stash.rendering import set_card
 from stash.rendering.order import short_words
 from stash.rendering.sentences.say import sentence
+from stash.web.drawn import Drawings
 from stash.web.pages import said
 from stash.web.screens import pair_limits
+from stash.web.screens.item import aside_done
 from stash.web.screens.pair_fixes import miss_name, set_made
 from stash.web.screens.pair_limits import PairLimits
-from stash.web.screens.pairs_drawn import defs_for, drawn_cards, drawn_misses
+from stash.web.screens.pairs_drawn import bench_of, drawn_cards, drawn_misses
 from stash.web.visit import Done, Visit
 
 if TYPE_CHECKING:
     from stash.matching.answer.fix import Fix
-    from stash.matching.answer.proposal import Match, NearMiss, Proposal
-    from stash.stock.yarn import Lot
+    from stash.matching.answer.proposal import Match, Proposal
 
 #: So many cards a page, and so many near misses; all of them where nothing fits are three.
 CARDS, MISSES, NEAREST = 8, 2, 3
@@ -183,12 +182,13 @@ def _found(
     cards = [set_card.set_card(each, need, of_all) for each in shown]
     misses = match.near_misses
     most = len(misses) if "almost" in visit.query else MISSES if cards else NEAREST
-    shown_misses = misses[:most]
+    drawings = Drawings()
+    bench = bench_of(answer, drawings)
     return {
+        "drawings": drawings,
         "cards": drawn_cards(
-            answer, cards, _orders(visit, asked, cards, change), _same_with(visit, "as")
+            bench, cards, _orders(visit, asked, cards, change), _same_with(visit, "as")
         ),
-        "defs": defs_for(_lots_shown(cards, shown_misses)),
         "more_link": _same_with(visit, "cards"),
         "almost_link": _same_with(visit, "almost"),
         "more": _more(asked, match, len(groups)),
@@ -199,7 +199,7 @@ def _found(
         "need": set_card.need_in_words(need),
         "of_all": of_all,
         "daylight": set_card.said_once(match),
-        "misses": drawn_misses(answer, asked.here, asked.limits, shown_misses),
+        "misses": drawn_misses(bench, asked.here, asked.limits, misses[:most]),
         "more_misses": max(0, len(misses) - most),
         "looked_at": match.looked_at,
         "without": [] if cards or change else _dropped(visit, asked, len(need.roles)),
@@ -212,13 +212,6 @@ def _same_with(visit: Visit, name: str) -> str:
     kept = [(n, one) for n, many in visit.queries.items() for one in many]
     query = urlencode([(n, one) for n, one in kept if n not in (name, "said")])
     return f"{visit.path}?{query}"
-
-
-def _lots_shown(cards: Sequence[set_card.SetCard], misses: Sequence[NearMiss]) -> list[Lot]:
-    of_cards = [role.lot for card in cards for role in card.roles]
-    of_misses = [held.lot for miss in misses for _, held in miss.roles]
-    joining = [fix.facts["lot"] for miss in misses for fix in miss.fixes if fix.facts.get("lot")]
-    return [*of_cards, *of_misses, *joining]
 
 
 def _more(asked: PairsAsked, match: Match, found: int) -> int:
@@ -274,15 +267,7 @@ def set_aside(visit: Visit) -> Done:
     design, key = typed.get("design", ""), typed.get("key", "")
     if not key:
         raise _question(visit, design, limits, typed.get("alike", ""))
-    with watched(visit.book, None, order_want) as short:
-        made = aside(visit.book, design, key, limits.wish(1))
-    notes = [
-        *(sentence(one) for one in made.notes),
-        *(sentence(one) for one in cautions_of(made.plan, [one.lot for one in made.picked])),
-        *(words for one in short for words in short_words(one.orders.all, one.by)),
-    ]
-    done = f"Set aside for item {made.item}."
-    return Done(f"/item/{made.item.number}", (done, *notes))
+    return aside_done(visit, design, key, limits.wish(1))
 
 
 def _question(visit: Visit, design: str, limits: PairLimits, key: str) -> StashError:
