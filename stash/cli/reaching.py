@@ -107,6 +107,7 @@ def ideas(
 
 def _answer_yarn(book: Book, yarn: str, how: As, *, everything: bool) -> None:
     from stash.actions.ideas import from_yarn
+    from stash.actions.ordered import LOOKED_AT
     from stash.rendering import from_yarn as rendering
 
     found = from_yarn(book, yarn, _patiently())
