@@ -84,11 +84,9 @@ def in_units_typed(settings: Settings, words: DesignWords) -> None:
 
 def in_her_words(words: DesignWords, settings: Settings) -> DesignWords:
     """Her names of stitches, and the sides of a size of her own where none is typed beside it."""
-    hers = settings.own_size(words.size) or {}
-    sides = tuple((name, side) for name, side in hers.items() if not getattr(words, name))
-    return replace(
-        words, terms=words.terms or settings.terms, scale_step=settings.scale_step, sides=sides
-    )
+    from stash.parsing.design import design as design_typed
+
+    return design_typed.in_her_words(words, settings.terms, settings.scale_step, settings.own_size)
 
 
 def say_of_shape(words: DesignWords) -> None:

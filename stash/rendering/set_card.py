@@ -7,6 +7,7 @@ from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from stash.matching.answer.proposal import Filled, Match, Proposal
+from stash.matching.answer.reason import Reason
 from stash.matching.match import spread_out
 from stash.matching.question.strands import colour_of
 from stash.matching.rules.colour_pairs import ALIKE_WITHIN
@@ -16,7 +17,7 @@ from stash.rendering.figures import down, of_metres, total, up
 from stash.rendering.match import said_of_all, said_of_it
 from stash.rendering.pairs import pairs
 from stash.rendering.reasons import Said
-from stash.rendering.sentences.matching import lot_in_passing
+from stash.rendering.sentences.matching import SOFT_FROM, lot_in_passing
 from stash.rendering.sentences.say import sentence
 from stash.requirements.yarn.need import Need
 from stash.stock.yarn import Lot
@@ -26,6 +27,9 @@ TIMES = 3
 #: What a card says elsewhere: under its grey picture, or marked for itself.
 _APART = "lightness_apart"
 _MARKED = frozenset({"look_alike_to_you", "look_alike"})
+#: What is to be minded, though it costs nothing; how every two of three hues lie is too much.
+_MIND = frozenset({"may_felt", "may_bleed", "repeats_colour"})
+_OF_PAIRS = "hues"
 #: What a set is called by how many colours it has.
 _CALLED = {1: "yarn", 2: "pair"}
 
@@ -184,21 +188,30 @@ def _apart(proposal: Proposal) -> tuple[str, int] | None:
     reason = next((one for one in proposal.reasons if one.kind == _APART), None)
     if gap is None or reason is None:
         return None
-    return sentence(reason).removesuffix(" contrast"), int(gap)
+    contrast = reason.facts["contrast"]
+    word = str(contrast) if contrast else ("close" if gap < SOFT_FROM else "soft or more")
+    return word, int(gap)
 
 
 def _for_and_against(
     proposal: Proposal, of_all: Collection[str]
 ) -> tuple[tuple[str, ...], tuple[str, ...]]:
     """What speaks for a set and what against it; what is said of one colour names it."""
-    read = [*_of_roles(proposal.roles, of_all), *_together(proposal, of_all)]
-    plus = tuple(one.words for one in read if not one.cost)
-    return plus, tuple(one.words for one in read if one.cost)
+    several = len(proposal.roles) > 2
+    told = [
+        one
+        for one in proposal.reasons
+        if one.kind not in (_APART, *_MARKED) and not (several and one.kind == _OF_PAIRS)
+    ]
+    of_roles = _of_roles(proposal.roles, of_all)
+    for_it = [*of_roles, *_said([one for one in told if one.kind not in _MIND], of_all)]
+    against = _said([one for one in told if one.kind in _MIND], of_all)
+    plus = tuple(one.words for one in for_it if not one.cost)
+    return plus, tuple(one.words for one in (*for_it, *against) if one.cost or one in against)
 
 
-def _together(proposal: Proposal, of_all: Collection[str]) -> list[Said]:
-    told = [one for one in proposal.reasons if one.kind not in (_APART, *_MARKED)]
-    return [one for one in said_of_it(told) if one.words not in of_all]
+def _said(reasons: Sequence[Reason], of_all: Collection[str]) -> list[Said]:
+    return [one for one in said_of_it(reasons) if one.words not in of_all]
 
 
 def of_all_sets(proposals: Sequence[Proposal]) -> tuple[str, ...]:
@@ -209,10 +222,7 @@ def of_all_sets(proposals: Sequence[Proposal]) -> tuple[str, ...]:
 
 def _of_roles(roles: Sequence[Filled], of_all: Collection[str]) -> list[Said]:
     """The reasons of each colour; what holds of all of them is said once."""
-    by_role = [
-        (filled.role, [one for one in said_of_it(filled.reasons) if one.words not in of_all])
-        for filled in roles
-    ]
+    by_role = [(filled.role, _said(filled.reasons, of_all)) for filled in roles]
     shared = [
         one
         for one in by_role[0][1]

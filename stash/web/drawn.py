@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 
 from markupsafe import Markup
 
-from stash.rendering.drawing.bars import BarShown, skein_bar
+from stash.rendering.drawing.bars import BarShown, NeedShown, need_axis, skein_bar
 from stash.rendering.drawing.defs import page_defs
 from stash.rendering.drawing.piece import Laid, PieceShown, piece, px_per_cm_for
 from stash.rendering.drawing.swatch import Left, Shown, yarn_swatch
@@ -72,6 +72,10 @@ class Drawings:
         mark, title = more.get("mark"), more.get("title", "")
         shown = BarShown(width, mark=mark if isinstance(mark, float) else None, title=str(title))
         return Markup(skein_bar(free, aside, used, shown))
+
+    def axis(self, need: tuple[float, float, float], most: float, width: int) -> Markup:
+        """What is expected, its spread, and what to set aside, on an axis that ends at `most`."""
+        return Markup(need_axis(NeedShown(*need, most), width))
 
     @property
     def defs(self) -> Markup:

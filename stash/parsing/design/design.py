@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, replace
 from enum import StrEnum
 from typing import TypeVar
@@ -230,6 +230,18 @@ def design_name(text: str) -> str:
     if not name or name.isdigit():
         raise BadInput("no_name_of_a_design", name=text)
     return name
+
+
+def in_her_words(
+    words: DesignWords,
+    terms: str,
+    scale_step: Mass,
+    own_size: Callable[[str], Mapping[str, Length] | None],
+) -> DesignWords:
+    """Her names of stitches, and the sides of a size of her own where none is typed beside it."""
+    hers = own_size(words.size) or {}
+    sides = tuple((name, side) for name, side in hers.items() if not getattr(words, name))
+    return replace(words, terms=words.terms or terms, scale_step=scale_step, sides=sides)
 
 
 def design(words: DesignWords) -> Design:

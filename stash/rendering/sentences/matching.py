@@ -39,7 +39,7 @@ def _length_assumed(thickness: Thickness) -> str:
 
 
 #: A gap in lightness that is seen at a glance, as the wish for a soft contrast has it.
-_SOFT_FROM = gap_asked(Contrast.SOFT).least
+SOFT_FROM = gap_asked(Contrast.SOFT).least
 
 _CONDITIONS = {
     Condition.FADED: "faded: compare it with a fresh end first",
@@ -84,7 +84,7 @@ def _stays_free(left: Length) -> str:
 def _lightness_apart(gap: float, contrast: Contrast | None, colours: int) -> str:
     if contrast is not None:
         return f"{contrast} contrast"
-    if gap >= _SOFT_FROM:
+    if gap >= SOFT_FROM:
         return "at least soft contrast"
     return "close in lightness" if colours == 2 else "two of them close in lightness"
 

@@ -6,12 +6,14 @@ from collections.abc import Callable, Mapping
 
 from starlette.responses import Response
 
-from stash.web.screens import item, market, pairs, record, scale, tonight
+from stash.web.screens import designs, item, market, pairs, pick, record, scale, tonight
 from stash.web.visit import Done, Visit
 
 _MODULES = (
     tonight,
     pairs,
+    designs,
+    pick,
     item,
     scale,
     market,
