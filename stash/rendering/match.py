@@ -125,15 +125,16 @@ def _if_read(said: Said) -> Said | None:
 
 def lot_words(lot: Lot) -> str:
     """A lot as it is looked for on the shelf: its colour first, its number last."""
-    return f"{_called(lot)} ({lot.ref})"
+    return f"{called(lot)} ({lot.ref})"
 
 
 def lot_cells(lot: Lot, patch: Patch) -> list[str]:
     """The same in two columns, its number first."""
-    return [lot.ref, f"{patch(lot)}{_called(lot)}"]
+    return [lot.ref, f"{patch(lot)}{called(lot)}"]
 
 
-def _called(lot: Lot) -> str:
+def called(lot: Lot) -> str:
+    """A lot by its colour, yarn and dye lot."""
     return f"{amounts.colour(lot)}, {lot.yarn}, {amounts.dye_lot(lot)}"
 
 

@@ -15,7 +15,7 @@ from stash.rendering import amounts, keys
 from stash.rendering.amounts import Page
 from stash.rendering.columns import columns
 from stash.rendering.figures import near, up
-from stash.rendering.match import lot_words
+from stash.rendering.match import called, lot_words
 from stash.rendering.sentences.say import sentence
 from stash.stock.holding import HeldSkein
 from stash.stock.yarn import Lot
@@ -177,7 +177,7 @@ def list_lines(found: PickList, page: Page) -> list[str]:
 
 def lot_called(fetch: Fetch) -> str:
     """The lot as it is looked for on the shelf, and where it is worked if two share a colour."""
-    return ", ".join(part for part in (lot_words(fetch.lot), fetch.rows_in_words) if part)
+    return ", ".join(part for part in (called(fetch.lot), fetch.rows_in_words) if part)
 
 
 def _row(fetch: Fetch, page: Page) -> list[str]:

@@ -81,7 +81,7 @@ class SetCard:
         return f"or in {amounts.counted(len(self.others), 'other order')}"
 
 
-def called(roles: int, count: int = 1) -> str:
+def set_called(roles: int, count: int = 1) -> str:
     """What so many sets are called: `1 pair`, `16 pairs`, `3 sets`."""
     return amounts.counted(count, _CALLED.get(roles, "set"))
 

@@ -67,6 +67,12 @@ class Drawings:
         known = [laid for laid in pieces if laid is not None]
         return min(most, px_per_cm_for(known, width, height)) if known else most
 
+    def mostly_together(self, pieces: Iterable[Laid | None], width: float, height: float) -> float:
+        """The same without the few that are so large that all others would be dots beside them."""
+        each = sorted(self.together([laid], width, height) for laid in pieces if laid is not None)
+        middle = each[len(each) // 2] if each else 0.0
+        return next((scale for scale in each if scale > middle / 2), middle)
+
     def bar(self, free: float, aside: float, used: float, width: int, **more: object) -> Markup:
         """Free solid, set aside hatched, used empty."""
         mark, title = more.get("mark"), more.get("title", "")

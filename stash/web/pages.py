@@ -27,6 +27,8 @@ PLACES = (
     ("/scale", "Scale", "scale"),
     ("/market", "Market", "market"),
 )
+#: A lot by its number in the file, with its colour: on a page the colour is enough.
+_REF = re.compile(r"\bL[0-9]+ \(([^()]+)\)")
 #: A hint for the command line: a part of a sentence with a command in it.
 _HINT = re.compile(r"(?:^|(?<=[;.:]) ?|, )[^;.]*`stash[^`]*`[^;.]*[;.]?")
 
@@ -67,6 +69,8 @@ def _place_of(path: str) -> str:
         "/add": "/shelf",
         "/sheet": "/shelf",
         "/pairs": "/designs",
+        "/design": "/designs",
+        "/pick": "/market",
         "/item": "/market",
         "/items": "/market",
     }.get(first, first)
@@ -84,7 +88,7 @@ def _last_entry(visit: Visit) -> Entry | None:
 
 def said(words: Any) -> str:
     """A note, an error or a sentence as it reads on a page: without hints for the command line."""
-    text = sentence(words)
+    text = _REF.sub(r"\1", sentence(words))
     without = _HINT.sub("", text).rstrip(" ;:,")
     return without or text.replace("`", "")
 

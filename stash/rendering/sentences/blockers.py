@@ -182,4 +182,5 @@ SENTENCES: Mapping[str, Words] = {
     "not_of_one_hue": _not_one_hue,
     "wrong_gap": _wrong_gap,
     "no_such_proposal": _no_such_proposal,
+    "fix_gone": "your shelf has changed, and this is no longer a way to make it fit",
 }

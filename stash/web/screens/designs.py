@@ -11,7 +11,7 @@ from starlette.responses import Response
 from stash.actions import designs
 from stash.actions.grade import graded
 from stash.actions.match import NeedAsked, propose
-from stash.errors import BadInput, StashError
+from stash.errors import StashError
 from stash.parsing.design import design as design_typed
 from stash.parsing.design import runs
 from stash.parsing.design.design import DesignWords
@@ -64,15 +64,18 @@ def designs_page(visit: Visit) -> Response:
 
 def _listed(kept: list[Kept]) -> Mapping[str, Any]:
     drawings = Drawings()
-    scale = drawings.together([one.need.laid for one in kept], *_AMONG)
+    scale = drawings.mostly_together([one.need.laid for one in kept], *_AMONG)
     return {
         "drawings": drawings,
         "designs": [
             {
+                "smaller": drawings.together([one.need.laid], *_AMONG) < scale,
                 "id": one.id,
                 "name": one.design.name,
                 "size": size_words(one.design),
-                "piece": _plain(one.need, scale, drawings),
+                "piece": _plain(
+                    one.need, min(scale, drawings.together([one.need.laid], *_AMONG)), drawings
+                ),
                 "need": set_card.need_in_words(one.need),
                 "one": len(one.need.roles) == 1,
             }
@@ -132,11 +135,10 @@ def add_design(visit: Visit) -> Done:
     typed = visit.typed
     name = design_typed.design_name(typed.get("name", ""))
     given: dict[str, Any] = {field: typed.get(field, "").strip() for field in _FIELDS}
-    shape = BEGINNINGS.get(typed.get("shape", ""))
-    if shape is None:
-        raise BadInput("no_shape_of_a_design")
+    shape = typed.get("shape", "")
+    shape = BEGINNINGS[shape].shape if shape in BEGINNINGS else shape
     bands = tuple(one.strip() for one in typed.get("band", "").split(";") if one.strip())
-    words = DesignWords(name=name, shape=shape.shape, bands=bands, **given)
+    words = DesignWords(name=name, shape=shape, bands=bands, **given)
     plan = design_typed.design(in_her_words(visit, words))
     designs.add_design(visit.book, plan)
     new = designs.her_designs(visit.book).row(name)
@@ -175,7 +177,7 @@ def _one(visit: Visit, kept: Kept, answer: Answer) -> Mapping[str, Any]:
         "roles": [_role(role, need, first.get(role.role), drawings) for role in need.roles],
         "notes": [said(words) for words in need_words.detail_lines(need)],
         "cautions": need_words.caution_lines(need.notes),
-        "count": set_card.called(len(need.roles), len(groups)) if proposals else "",
+        "count": set_card.set_called(len(need.roles), len(groups)) if proposals else "",
         **_sizes(visit, kept),
     }
 

@@ -152,7 +152,7 @@ def aside_done(visit: Visit, design: str, key: str, wish: Wish) -> Done:
     cautions = cautions_of(made.plan, lots, None)
     head = aside_words.text(made, (), visit.shown_on).split("\n")[0]
     notes = [said(one) for one in (*made.notes, *cautions)]
-    orders = (words for one in short for words in short_words(one.orders.all, one.by))
+    orders = (said(words) for one in short for words in short_words(one.orders.all, one.by))
     return Done(f"/item/{made.item.number}", (*lines_said(head), *notes, *orders))
 
 

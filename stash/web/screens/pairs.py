@@ -12,7 +12,7 @@ from starlette.responses import Response
 from stash.actions import designs
 from stash.actions.match import Answer, NeedAsked, propose
 from stash.actions.ordered import left_short_of_all, takes_of
-from stash.errors import FileTrouble, NotFound, StashError, Undecided
+from stash.errors import FileTrouble, Refusal, StashError, Undecided
 from stash.measures.note import Note
 from stash.parsing.design.design import design_name
 from stash.parsing.order import order_want
@@ -112,7 +112,7 @@ def _change(visit: Visit, asked: PairsAsked) -> _Change | None:
             for fix in miss.fixes:
                 if fix.kind == asked.fix and fix.made is not None:
                     return _Change(fix, set_made(miss, fix))
-    raise NotFound("fix", asked.of)
+    raise Refusal("fix_gone")
 
 
 def _answer(visit: Visit, asked: PairsAsked, change: _Change | None) -> Answer:
@@ -180,7 +180,7 @@ def _found(
     shown = groups[: asked.cards]
     of_all = set_card.of_all_sets([each[0] for each in shown])
     cards = [set_card.set_card(each, need, of_all) for each in shown]
-    misses = match.near_misses
+    misses = () if change and cards else match.near_misses
     most = len(misses) if "almost" in visit.query else MISSES if cards else NEAREST
     drawings = Drawings()
     bench = bench_of(answer, drawings)
@@ -192,8 +192,8 @@ def _found(
         "more_link": _same_with(visit, "cards"),
         "almost_link": _same_with(visit, "almost"),
         "more": _more(asked, match, len(groups)),
-        "count": set_card.called(len(need.roles), len(groups)),
-        "called": set_card.called(len(need.roles)).removeprefix("1 "),
+        "count": set_card.set_called(len(need.roles), len(groups)),
+        "called": set_card.set_called(len(need.roles)).removeprefix("1 "),
         "all_found": len(match.proposals) < asked.top,
         "swapped": any(card.others for card in cards),
         "need": set_card.need_in_words(need),
@@ -250,7 +250,7 @@ def _dropped(visit: Visit, asked: PairsAsked, roles: int) -> list[Mapping[str, s
     if not best[0]:
         return []
     without = asked.limits.but(best[1])
-    many = set_card.called(roles, best[0])
+    many = set_card.set_called(roles, best[0])
     most = f"{many} or more" if best[0] >= asked.top else many
     return [
         {
@@ -278,7 +278,7 @@ def _question(visit: Visit, design: str, limits: PairLimits, key: str) -> StashE
     apart = [one for one in sets if not set_card.look_alike(one)]
     ways = [(_set_of_lots(one), one.key) for one in (*alike[:1], *apart[:1])]
     if not ways:
-        return NotFound("set", key)
+        return Refusal("no_such_proposal", which=key, last=len(sets), blockers=())
     return Undecided(Note("first_set_looks_alike"), ways)
 
 
@@ -296,7 +296,7 @@ def save_change(visit: Visit) -> Done:
     asked = PairsAsked(row.id, row.name, limits, CARDS, "", *change)
     found = _change(visit, asked)
     if found is None or found.fix.made is None:
-        raise NotFound("fix", asked.of)
+        raise Refusal("fix_gone")
     first = limits.address(first=found.key)
     if typed.get("how") == "change":
         designs.change_design(visit.book, row.name, found.fix.made)
