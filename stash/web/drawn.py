@@ -22,11 +22,21 @@ _CHIP = (44, 32)
 
 
 class Drawings:
-    """The drawings of a page; `defs`, what they share, stands once on it."""
+    """The drawings of a page; `defs`, what they share, stands once on it.
+
+    A page's values are made twice, so that its figures have one step. Pieces are drawn once where
+    the same drawings are used for both, from the first on (`once_more`).
+    """
 
     def __init__(self) -> None:
         self._looks: list[YarnLook] = []
         self._again = map(str, count())
+        self._pieces: dict[str, Markup] = {}
+
+    def once_more(self) -> Drawings:
+        """The same drawings, which come in the same order again."""
+        self._again = map(str, count())
+        return self
 
     def swatch(self, lot: Lot, left: Left, shown: Shown) -> Markup:
         """A yarn as its strand, what is left of it by its outline."""
@@ -58,7 +68,11 @@ class Drawings:
         self, laid: Laid, looks: Mapping[str, YarnLook], scale: float, **how: Any
     ) -> Markup:
         """A design in looks that need be no lot's."""
-        return Markup(piece(laid, looks, PieceShown(scale, again=next(self._again), **how)))
+        again = next(self._again)
+        if again not in self._pieces:
+            shown = PieceShown(scale, again=again, **how)
+            self._pieces[again] = Markup(piece(laid, looks, shown))
+        return self._pieces[again]
 
     def together(
         self, pieces: Iterable[Laid | None], width: float, height: float, most: float = 14.0

@@ -25,7 +25,7 @@ from stash.web.screens import pair_limits
 from stash.web.screens.item import aside_done
 from stash.web.screens.pair_fixes import miss_name, set_made
 from stash.web.screens.pair_limits import PairLimits
-from stash.web.screens.pairs_drawn import bench_of, drawn_cards, drawn_misses
+from stash.web.screens.pairs_drawn import Bench, bench_of, drawn_cards, drawn_misses
 from stash.web.visit import Done, Visit
 
 if TYPE_CHECKING:
@@ -76,7 +76,15 @@ def pairs(visit: Visit) -> Response:
         raise
     except StashError as why:
         wrong = why
-    return visit.page("pairs.html", lambda: _page(visit, asked, answer, change, wrong))
+    drawings = Drawings()
+
+    def values() -> Mapping[str, Any]:
+        shown = _unanswered(visit, asked, answer, wrong)
+        if answer is not None:
+            shown |= _found(visit, asked, bench_of(answer, drawings.once_more()), answer, change)
+        return shown
+
+    return visit.page("pairs.html", values)
 
 
 def _asked(visit: Visit) -> PairsAsked:
@@ -143,14 +151,11 @@ def _matched(visit: Visit, asked: PairsAsked, change: _Change | None) -> Answer:
     )
 
 
-def _page(
-    visit: Visit,
-    asked: PairsAsked,
-    answer: Answer | None,
-    change: _Change | None,
-    wrong: StashError | None,
-) -> Mapping[str, Any]:
-    values: dict[str, Any] = {
+def _unanswered(
+    visit: Visit, asked: PairsAsked, answer: Answer | None, wrong: StashError | None
+) -> dict[str, Any]:
+    """What is shown whatever the answer is."""
+    return {
         "design": asked.name,
         "id": asked.id,
         "limits": asked.limits.chosen,
@@ -166,14 +171,12 @@ def _page(
         "cards": [],
         "misses": [],
     }
-    if answer is None:
-        return values
-    return {**values, **_found(visit, asked, answer, change)}
 
 
 def _found(
-    visit: Visit, asked: PairsAsked, answer: Answer, change: _Change | None
+    visit: Visit, asked: PairsAsked, bench: Bench, answer: Answer, change: _Change | None
 ) -> Mapping[str, Any]:
+    """The sets as cards, and what almost fits."""
     match, need = answer.match, answer.match.need
     groups = set_card.arrangements(match.proposals, change.key if change else asked.first)
     groups = set_card.led_by(groups, visit.queries.get("as", ()))
@@ -182,10 +185,8 @@ def _found(
     cards = [set_card.set_card(each, need, of_all) for each in shown]
     misses = () if change and cards else match.near_misses
     most = len(misses) if "almost" in visit.query else MISSES if cards else NEAREST
-    drawings = Drawings()
-    bench = bench_of(answer, drawings)
     return {
-        "drawings": drawings,
+        "drawings": bench.drawings,
         "cards": drawn_cards(
             bench, cards, _orders(visit, asked, cards, change), _same_with(visit, "as")
         ),
