@@ -53,9 +53,8 @@ def _lacking(blocker: Note) -> Lacking:
     promised = facts.get("promised")
     more = f"; {down(promised)} more is set aside for other items" if promised else ""
     if facts.get("expected") is not None:
-        return Lacking(
-            f"{role} is tight", f"{of_need}: {missing} of the margin is missing{more}", tight=True
-        )
+        enough = f"{of_need}, enough for what is expected; {missing} short of the margin"
+        return Lacking(f"{role} is tight", f"{enough}{more}", tight=True)
     return Lacking(f"{role} lacks {missing}", f"{of_need}{few}{more}")
 
 
