@@ -19,7 +19,7 @@ _MOST_RUNS = 240
 #: How flecks look: how long they are at least and most, and how thick, against a lay's height; how
 #: many lays are drawn before they repeat, and how long those are.
 _FLECKS = {
-    Dyed.HEATHERED: (0.9, 2.9, 0.3, 3, 8.0),
+    Dyed.HEATHERED: (1.0, 3.2, 0.32, 3, 8.0),
     Dyed.TWEED: (0.1, 0.5, 0.36, 4, 14.0),
     Dyed.SPECKLED: (0.04, 0.2, 0.26, 3, 9.0),
 }
@@ -91,7 +91,7 @@ def _runs(look: YarnLook, lays: Lays) -> _Laid:
             )
     height = (lowest + 1) * lays.lay
     paths = [
-        element("path", d="".join(drawn[at]), stroke=shades[at][0], stroke_width=lays.lay + 0.3)
+        element("path", d="".join(drawn[at]), stroke=shades[at][0], stroke_width=lays.lay + 0.1)
         for at in drawn
         if drawn[at]
     ]
@@ -102,8 +102,9 @@ def _pieces(look: YarnLook, lays: Lays) -> Iterator[tuple[int, float, float, int
     """The seen pieces of each run: its lay, where it starts, how long it is, its colour."""
     whole = lays.width + lays.hidden
     at = 0.0
+    scale = _px_per_cm(look, lays)
     for colour, length_cm in run_lengths(look):
-        end = at + length_cm * lays.px_per_cm
+        end = at + length_cm * scale
         while at < end:
             lay = int(at / whole + 1e-9)
             begins = at - lay * whole
@@ -116,21 +117,34 @@ def _pieces(look: YarnLook, lays: Lays) -> Iterator[tuple[int, float, float, int
 
 
 def run_lengths(look: YarnLook) -> Iterator[tuple[int, float]]:
-    """The runs of a yarn without end: which of its colours, and for how many centimetres."""
+    """The runs of a yarn without end: which of its colours, and for how many centimetres.
+
+    What one run is longer by, the next of its colour is shorter, so that all have equal shares.
+    """
     chance = Random(look.seed)
-    least, most = RUNS_CM[look.dyed]
+    usual = _usual_run_cm(look)
     count = len(look.shades)
-    usual = [least / (1 - _VARIES) + chance.random() * _room(least, most) for _ in range(count)]
-    mean = sum(usual) / count
-    usual = [0.7 * one + 0.3 * mean for one in usual]
-    colour = chance.randrange(count)
+    first = chance.randrange(count)
+    order = [(first + at) % count for at in range(count)]
     while True:
-        yield colour, usual[colour] * (1 + _VARIES * (2 * chance.random() - 1))
-        colour = (colour + 1) % count
+        longer = [_VARIES * (2 * chance.random() - 1) for _ in order]
+        for sign in (1, -1):
+            for colour in order:
+                yield colour, usual * (1 + sign * longer[colour])
 
 
-def _room(least: float, most: float) -> float:
-    return most / (1 + _VARIES) - least / (1 - _VARIES)
+def _usual_run_cm(look: YarnLook) -> float:
+    """The lot's own, so that the shortest and longest of its runs are usual ones too."""
+    least, most = RUNS_CM[look.dyed]
+    low, high = least / (1 - _VARIES), most / (1 + _VARIES)
+    return low + (high - low) * Random(look.seed).random()
+
+
+def _px_per_cm(look: YarnLook, lays: Lays) -> float:
+    """Of the strand, about as asked: so that every colour has its share of the drawing."""
+    total_px = (lays.width + lays.hidden) * lays.height / lays.lay
+    shares_cm = 2 * len(look.shades) * _usual_run_cm(look)
+    return total_px / shares_cm / max(1, round(total_px / lays.px_per_cm / shares_cm))
 
 
 def _flecks(look: YarnLook, lays: Lays) -> _Laid:
@@ -143,9 +157,9 @@ def _flecks(look: YarnLook, lays: Lays) -> _Laid:
     drawn: list[list[str]] = [[] for _ in others]
     round_ends = 0.0 if look.dyed is Dyed.HEATHERED else thick * lay
     mean = (least + most) / 2 * lay + round_ends * 0.8
+    counts = [share * width / (mean * thick) for _, share in others]
     for row in range(rows):
-        counts = [share * width / (mean * thick) for _, share in others]
-        order = _in_order(counts, chance)
+        order = _in_order(counts, row, chance)
         step = width / max(1, len(order))
         start = chance.random() * step
         for place, colour in enumerate(order):
@@ -168,8 +182,9 @@ def _flecks(look: YarnLook, lays: Lays) -> _Laid:
     return width, rows * lay, paths
 
 
-def _in_order(counts: list[float], chance: Random) -> list[int]:
-    """Which colour each fleck of a lay is in: so many of each, by chance where not whole."""
-    order = [at for at, count in enumerate(counts) for _ in range(int(count + chance.random()))]
+def _in_order(counts: list[float], row: int, chance: Random) -> list[int]:
+    """Which colour each fleck of a lay is in: so many of each, in the mean of the lays."""
+    whole = [round(count * (row + 1)) - round(count * row) for count in counts]
+    order = [at for at, count in enumerate(whole) for _ in range(count)]
     chance.shuffle(order)
     return order

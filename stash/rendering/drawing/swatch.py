@@ -152,7 +152,7 @@ def _around(look: YarnLook, left: Left, shown: Shown, box: _Box) -> list[str]:
     if left is Left.WHOLE:
         return _label(shown, box)
     ends = _end(look, left, box)
-    return ends if left is Left.OPENED else [*_flanges(box), *ends]
+    return ends if left is Left.OPENED else [_flanges(box), *ends]
 
 
 def _label(shown: Shown, box: _Box) -> list[str]:
@@ -192,15 +192,14 @@ def _end(look: YarnLook, left: Left, box: _Box) -> list[str]:
     return [edge, inside]
 
 
-def _flanges(box: _Box) -> list[str]:
+def _flanges(box: _Box) -> str:
     """Both ends of a bobbin."""
-    return [
-        element(
-            "rect", x=box.x - 6, y=y, width=box.width + 12, height=7, rx=1.5, fill=LABEL,
-            stroke=OUTLINE,
-        )
+    wide = number(box.width + 12)
+    ends = (
+        f"M{number(box.x - 6)} {number(y)}h{wide}v7h-{wide}z"
         for y in (box.y - 2.5, box.y + box.height - 4.5)
-    ]  # fmt: skip
+    )
+    return element("path", d="".join(ends), fill=LABEL, stroke=OUTLINE, stroke_linejoin="round")
 
 
 def _not_known(box: _Box, shown: Shown) -> list[str]:

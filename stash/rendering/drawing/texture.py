@@ -13,7 +13,7 @@ from stash.rendering.drawing.yarn_look import YarnLook
 from stash.stock.yarn import Surface
 
 #: The steps of strength: their letter, up to which L*, how much of the white and of the black.
-STRENGTHS = (("d", 35.0, 0.3, 1.15), ("m", 68.0, 1.0, 1.0), ("l", 101.0, 1.25, 0.45))
+STRENGTHS = (("d", 35.0, 0.3, 1.15), ("m", 68.0, 1.12, 1.0), ("l", 101.0, 1.25, 0.38))
 #: The height of a lay, in pixels, at which textures are drawn; at others they are scaled.
 USUAL_LAY = 8
 OTHER_LAYS = (5, 6, 10)
@@ -180,14 +180,14 @@ def _brushed(lay: int) -> Tile:
 
 def _looped(lay: int) -> Tile:
     """Rings in rows, each row half a ring on."""
-    size = lay * 1.1
+    size = lay * 1.3
     spots = ((0.28, 0.3), (0.78, 0.8))
     strokes: list[Stroke] = []
     for x, y in spots:
         at = (x * size, y * size)
         strokes += [
-            Stroke(BLACK, 0.3, _ring(at, size * 0.22), lay * 0.15),
-            Stroke(WHITE, 0.42, _arc(at, size * 0.2), lay * 0.14),
+            Stroke(BLACK, 0.3, _ring(at, size * 0.24), lay * 0.17),
+            Stroke(WHITE, 0.42, _arc(at, size * 0.21), lay * 0.18),
         ]
     strokes.append(Stroke(BLACK, 0.16, _disc((0.78 * size, 0.3 * size), size * 0.11)))
     strokes.append(Stroke(WHITE, 0.18, _disc((0.28 * size, 0.8 * size), size * 0.15)))
