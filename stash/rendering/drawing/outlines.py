@@ -86,7 +86,7 @@ def hat(width: float, height: float, straight: float) -> str:
         "C", tucked * 0.6, low - height * 0.2, 0.0, turn + height * 0.12, 0.0, turn,
         "C", width * 0.015, turn * 0.64, width * 0.2, turn * 0.3, middle - top, up,
         *(4 * ("a", scallop, scallop * 1.3, " 0 0 1", 2 * scallop, 0.0)),
-        "C", width * 0.8, turn * 0.3, width * 0.99, turn * 0.62, width, turn,
+        "C", width * 0.8, turn * 0.3, width * 0.985, turn * 0.64, width, turn,
         "C", width, turn + height * 0.12, width - tucked * 0.6, low - height * 0.2,
         width - tucked, low,
         "Q", middle, height + bow, tucked, low, "Z",

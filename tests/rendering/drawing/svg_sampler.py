@@ -9,6 +9,7 @@ from __future__ import annotations
 import math
 import re
 from collections.abc import Iterator
+from itertools import pairwise
 from xml.etree import ElementTree
 
 import numpy as np
@@ -34,7 +35,7 @@ class Sampler:
         }
 
     def colours(self, points: Points) -> tuple[Points, Points]:
-        """Red, green, blue (0 to 255) of the first drawing at places, and how much of it is there."""
+        """Red, green, blue (0 to 255) of the first drawing, and how much of it is at places."""
         painted = self._inside(self.roots[0], points, {})
         shows = painted[:, 3:]
         return np.divide(
@@ -193,7 +194,7 @@ def _bent(ends: list[complex]) -> list[complex]:
         t = step / _PIECES
         row = ends
         while len(row) > 1:
-            row = [a + (b - a) * t for a, b in zip(row, row[1:], strict=False)]
+            row = [a + (b - a) * t for a, b in pairwise(row)]
         found.append(row[0])
     return found
 
