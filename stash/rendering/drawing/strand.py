@@ -21,7 +21,7 @@ _MOST_RUNS = 240
 _FLECKS = {
     Dyed.HEATHERED: (1.0, 3.2, 0.32, 3, 8.0),
     Dyed.TWEED: (0.1, 0.5, 0.36, 4, 14.0),
-    Dyed.SPECKLED: (0.04, 0.2, 0.26, 3, 9.0),
+    Dyed.SPECKLED: (0.06, 0.3, 0.3, 3, 8.0),
 }
 
 

@@ -18,7 +18,13 @@ from stash.rendering.drawing.svg import (
     picture_of,
     text_of,
 )
-from stash.rendering.drawing.texture import LEAN, lay_height, lay_id, strength_of
+from stash.rendering.drawing.texture import (
+    LEAN,
+    USUAL_LAY,
+    lay_height,
+    lay_id,
+    strength_of,
+)
 from stash.rendering.drawing.yarn_look import YarnLook
 from stash.stock.yarn import Surface
 
@@ -110,7 +116,7 @@ def _box(left: Left, shown: Shown) -> _Box:
 
 
 def _painted(look: YarnLook, left: Left, shown: Shown, lay: int, box: _Box) -> Paint:
-    scale = _PX_PER_CM * min(1.6, max(0.25, box.width / _USUAL_WIDTH))
+    scale = _PX_PER_CM * min(1.6, max(0.3, shown.width / _USUAL_WIDTH)) * USUAL_LAY / lay
     lays = Lays(
         width=round(box.width * 1.03),
         height=box.height,

@@ -166,16 +166,18 @@ _FIBRES = (
 def _brushed(lay: int) -> Tile:
     """Long soft fibres over lays that are hardly seen."""
     width, height = lay * 9.0, lay * 4.0
-    strokes = []
+    thin, soft = {WHITE: "", BLACK: ""}, {WHITE: "", BLACK: ""}
     for at, (x, y, along, up) in enumerate(_FIBRES):
         dx, dy = along * width, up * height
         bend = f"q{number(dx / 2)} {number(dy * 2)} {number(dx)} {number(dy)}"
         ink = WHITE if at % 2 == 0 else BLACK
-        strokes.append(Stroke(ink, 0.3, f"M{number(x * width)} {number(y * height)}{bend}", 0.7))
-        wide = f"M{number(x * width)} {number(y * height + lay * 0.2)}{bend}"
-        strokes.append(Stroke(ink, 0.09, wide, lay * 0.45))
+        thin[ink] += f"M{number(x * width)} {number(y * height)}{bend}"
+        soft[ink] += f"M{number(x * width)} {number(y * height + lay * 0.2)}{bend}"
     shade = "".join(f"M0 {number((row + 0.9) * lay)}h{number(width)}" for row in range(4))
-    return Tile(width, height, (Stroke(BLACK, 0.09, shade, lay * 0.22), *strokes))
+    strokes = [Stroke(BLACK, 0.09, shade, lay * 0.22)]
+    for ink in (WHITE, BLACK):
+        strokes += [Stroke(ink, 0.3, thin[ink], 0.7), Stroke(ink, 0.09, soft[ink], lay * 0.45)]
+    return Tile(width, height, tuple(strokes))
 
 
 def _looped(lay: int) -> Tile:

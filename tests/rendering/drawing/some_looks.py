@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import colour
 import numpy as np
-
 from rendering.drawing.svg_sampler import Points
+
 from stash.parsing.design.design import DesignWords, design
 from stash.rendering.drawing.piece import Laid
 from stash.rendering.drawing.yarn_look import YarnLook

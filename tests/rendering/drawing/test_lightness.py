@@ -17,9 +17,9 @@ from pathlib import Path
 import numpy as np
 import pytest
 from numpy.typing import NDArray
-
 from rendering.drawing.some_looks import LOOKS, grid, laid, mean_lightness
 from rendering.drawing.svg_sampler import Sampler
+
 from stash.rendering.drawing.defs import page_defs
 from stash.rendering.drawing.piece import PieceShown, piece
 from stash.rendering.drawing.swatch import Left, Shown, yarn_swatch

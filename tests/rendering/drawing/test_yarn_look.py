@@ -6,8 +6,8 @@ import colour
 import numpy as np
 from hypothesis import given
 from hypothesis import strategies as st
-
 from rendering.drawing.some_looks import HEXES, MANY
+
 from stash.measures.colour import Colour
 from stash.rendering.drawing.yarn_look import YarnLook, look_of, needed_grey
 from stash.stock.yarn import Dyed, Lot, Surface, Yarn
