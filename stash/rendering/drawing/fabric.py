@@ -101,9 +101,11 @@ def _rib(w: float, h: float, knit: int, purl: int) -> Tile:
     for at in range(knit):
         strokes += _column(at * w, w, h)
     left, wide = knit * w, purl * w
+    lit = f"M0 0h{fine(left)}v{fine(h)}H0z"
+    strokes.append(Stroke(WHITE, 0.1, lit))
     shade = f"M{fine(left)} 0h{fine(wide)}v{fine(h)}h{fine(-wide)}z"
     bump = f"M{fine(left)} {fine(h * 0.6)}h{fine(wide)}"
-    strokes += [Stroke(BLACK, 0.1, shade), Stroke(WHITE, 0.2, bump, h * 0.26)]
+    strokes += [Stroke(BLACK, 0.13, shade), Stroke(WHITE, 0.13, bump, h * 0.22)]
     strokes.append(Stroke(BLACK, 0.18, f"M{fine(left)} 0V{fine(h)}M0 0V{fine(h)}", w * 0.14))
     return Tile(width, h, tuple(strokes))
 

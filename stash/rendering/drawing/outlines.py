@@ -235,6 +235,15 @@ def heel(foot: Foot) -> str:
     )  # fmt: skip
 
 
+def foot_area(foot: Foot) -> str:
+    """What of a sock is foot: before the heel, from where leg and foot meet in front."""
+    low, long = foot.leg + foot.wide, foot.foot + foot.wide
+    return path_of(
+        "M", foot.wide, foot.leg, "L", foot.heel * 1.3, foot.leg + foot.wide * 0.55,
+        "L", foot.heel * 1.1, low, "H", long, "V", foot.leg, "Z",
+    )  # fmt: skip
+
+
 def instep(foot: Foot) -> str:
     """Where the heel is set in and where the toe begins."""
     low = foot.leg + foot.wide

@@ -240,7 +240,8 @@ def _brim(laid: Laid, scale: Scale, cloth: Cloth, at: tuple[float, float]) -> li
     areas = _levels(laid, scale, 0.0, hanging=True)
     clip, layer, _ = _clipped(areas, outline, cloth, _sides(laid, scale))
     stretched = element("g", layer, transform=f"scale({1 + _BRIM_WIDER:g} 1)")
-    line = _shade(_oblong((0.0, -2.5), (width, 3.0)), 0.35)
+    over = (width - scale.width) / 2
+    line = _shade(_oblong((over, -2.5), (scale.width, 3.0)), 0.35)
     inside = (clip, line, stretched, _edge(outlines.band(width, tall), cloth))
     return [element("g", *inside, transform=f"translate(0 {number(low - tall)})")]
 
@@ -336,35 +337,19 @@ def _mittens(layout: Layout, scale: Scale, cloth: Cloth) -> list[str]:
 
 
 def _sock(layout: Layout, scale: Scale, cloth: Cloth) -> list[str]:
-    """A sock from the side: its rows go down the leg, then along the foot to the toe."""
+    """A sock from the side: its rows go down the leg, and turn to go along the foot to the toe."""
     foot = outlines.foot_of(layout, scale)
-    found = patches(Shape.SOCK, layout)
-    most = _most(found)
-    areas: _Areas = [(most, _oblong((0.0, 0.0), foot.size))]
-    legs = foot.leg / scale.row_px
-    for cell in found:
-        if cell.role != most:
-            areas += [(cell.role, path) for path in _turning(cell, foot, scale, legs)]
-    low = foot.leg + foot.wide
-    heel = outlines.heel(foot)
-    areas.append((MAIN, heel))
-    lines = element(
-        "path", d=outlines.instep(foot), fill="none", stroke="#000", stroke_opacity="0.35"
-    )
-    shade = _shade(_oblong((0.0, low - scale.row_px), (foot.size[0], scale.row_px)), 0.12)
-    return _clipped(areas, (outlines.sock(foot), "o"), cloth, [shade, lines])
-
-
-def _turning(cell: Patch, foot: outlines.Foot, scale: Scale, legs: float) -> list[str]:
-    """A run of rows on the leg, on the foot, or on both."""
-    paths = []
-    x, wide = cell.x * scale.stitch_px, cell.wide * scale.stitch_px
-    above = min(cell.y + cell.tall, legs) - cell.y
-    if above > 0:
-        paths.append(_oblong((x, cell.y * scale.row_px), (wide, above * scale.row_px)))
-    start = max(cell.y, legs)
-    along = cell.y + cell.tall - start
-    if along > 0:
-        at = foot.heel + (start - legs) * scale.row_px
-        paths.append(_oblong((at, foot.leg + x), (along * scale.row_px, wide)))
-    return paths
+    areas = _levels((Shape.SOCK, layout), scale, 0.0, hanging=True)
+    tube, along = f"{cloth.mark}tube", f"{cloth.mark}along"
+    leg = [part for role, area in areas for part in cloth.covered(role, area)]
+    place = f"translate({number(foot.heel - foot.leg)} {number(foot.leg + foot.wide)})rotate(-90)"
+    clip = element("clipPath", element("path", d=outlines.foot_area(foot)), id=along)
+    again = element("use", href=f"#{tube}", transform=place)
+    over = [
+        element("g", *leg, id=tube),
+        clip,
+        element("g", again, clip_path=f"url(#{along})"),
+        *cloth.covered(MAIN, outlines.heel(foot)),
+        element("path", d=outlines.instep(foot), fill="none", stroke="#000", stroke_opacity="0.35"),
+    ]
+    return _clipped([], (outlines.sock(foot), "o"), cloth, over)

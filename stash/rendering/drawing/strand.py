@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from itertools import islice
+from math import fsum
 from random import Random
 
 from stash.rendering.drawing.svg import element, number
@@ -12,7 +14,7 @@ from stash.stock.yarn import Dyed
 
 #: How long a run of one colour is, in centimetres of strand, and how much longer or shorter each
 #: may be: by a quarter, so that no false pattern shows.
-RUNS_CM = {Dyed.VARIEGATED: (4.0, 20.0), Dyed.STRIPING: (110.0, 230.0)}
+RUNS_CM = {Dyed.VARIEGATED: (4.0, 20.0), Dyed.STRIPING: (200.0, 520.0)}
 _VARIES = 0.25
 #: So many runs at most in one drawing; then they repeat.
 _MOST_RUNS = 240
@@ -119,18 +121,21 @@ def _pieces(look: YarnLook, lays: Lays) -> Iterator[tuple[int, float, float, int
 def run_lengths(look: YarnLook) -> Iterator[tuple[int, float]]:
     """The runs of a yarn without end: which of its colours, and for how many centimetres.
 
-    What one run is longer by, the next of its colour is shorter, so that all have equal shares.
+    All colours of one turn are longer or shorter together, so that turns wander and do not pool;
+    and what one run is longer by alone, the next of its colour is shorter: their shares are equal.
     """
     chance = Random(look.seed)
     usual = _usual_run_cm(look)
     count = len(look.shades)
     first = chance.randrange(count)
     order = [(first + at) % count for at in range(count)]
+    half = _VARIES / 2
     while True:
-        longer = [_VARIES * (2 * chance.random() - 1) for _ in order]
+        alone = [half * (2 * chance.random() - 1) for _ in order]
+        together = half * (2 * chance.random() - 1)
         for sign in (1, -1):
             for colour in order:
-                yield colour, usual * (1 + sign * longer[colour])
+                yield colour, usual * (1 + together + sign * alone[colour])
 
 
 def _usual_run_cm(look: YarnLook) -> float:
@@ -143,8 +148,11 @@ def _usual_run_cm(look: YarnLook) -> float:
 def _px_per_cm(look: YarnLook, lays: Lays) -> float:
     """Of the strand, about as asked: so that every colour has its share of the drawing."""
     total_px = (lays.width + lays.hidden) * lays.height / lays.lay
-    shares_cm = 2 * len(look.shades) * _usual_run_cm(look)
-    return total_px / shares_cm / max(1, round(total_px / lays.px_per_cm / shares_cm))
+    turn = 2 * len(look.shades)
+    turns = max(1, round(total_px / lays.px_per_cm / (turn * _usual_run_cm(look))))
+    if turns * turn > _MOST_RUNS:
+        return lays.px_per_cm
+    return total_px / fsum(length for _, length in islice(run_lengths(look), turns * turn))
 
 
 def _flecks(look: YarnLook, lays: Lays) -> _Laid:
