@@ -33,6 +33,7 @@ class Lays:
 
     `lay`: how tall one is. `px_per_cm`: of the strand. `hidden`: how much of each is not seen,
     behind a tube. `turning`: each second one comes back. `transform`: how they lie in the drawing.
+    `fleck_tiles`: so many times wider and taller is what repeats of flecks.
     """
 
     width: float
@@ -42,6 +43,7 @@ class Lays:
     hidden: float = 0.0
     turning: bool = True
     transform: str = ""
+    fleck_tiles: float = 1.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -160,7 +162,8 @@ def _flecks(look: YarnLook, lays: Lays) -> _Laid:
     least, most, thick, rows, long = _FLECKS[look.dyed]
     chance = Random(look.seed)
     lay = lays.lay
-    width = round(long * lay)
+    width = round(long * lay * lays.fleck_tiles)
+    rows = round(rows * lays.fleck_tiles)
     others = look.shades[1:]
     drawn: list[list[str]] = [[] for _ in others]
     round_ends = 0.0 if look.dyed is Dyed.HEATHERED else thick * lay

@@ -91,10 +91,24 @@ def test_a_mixed_band_has_so_many_tiles_of_each_role_as_its_rows_have_stitches()
             stitches[role] += count
     tiles: Counter[str] = Counter()
     for one in patches(*found):
-        tiles[one.role] += one.wide * one.tall
+        other, share = one.mixed or ("", 0.0)
+        tiles[one.role] += one.wide * one.tall * (1 - share)
+        tiles[other] += one.wide * one.tall * share
+    del tiles[""]
 
     assert stitches["B"] > 0
     assert tiles == {role: pytest.approx(count) for role, count in stitches.items()}
+
+
+def test_a_mixed_band_is_drawn_in_its_share_and_stays_small() -> None:
+    found = laid("blanket", stripes=(), bands=("B 40% of 60cm 10cm up",), fabric="stranded")
+    width, height = size_px(found, 8.0)
+    places = [(x, y) for x in np.arange(5, width - 5, 3.1) for y in np.arange(190, 380, 3.7)]
+    seen = Counter(roles_at(found, places, PieceShown(8.0)))
+
+    assert height > 400
+    assert seen["B"] / seen.total() == pytest.approx(0.4, abs=0.02)
+    assert len(piece(found, LOOKS, PieceShown(8.0))) < 6_000
 
 
 @pytest.mark.parametrize("shape", ["round hat", "flat hat", "blanket", "headband", "triangle"])
