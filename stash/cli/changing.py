@@ -85,7 +85,7 @@ def _yarn(words: ChangeWords, currency: str) -> Changes:
         colour=words.colour,
         colours=facts.hexes(words.hexes) if words.hexes else None,
         thickness=facts.thickness(words.thickness) if words.thickness else None,
-        fibre=words.fibre,
+        fibre=facts.fibre(words.fibre) if words.fibre else words.fibre,
         put_up=quantities.put_up(words.put_up) if words.put_up else None,
         conditions=facts.conditions(words.condition) if words.condition else None,
         daylight=words.daylight,
