@@ -536,3 +536,32 @@ def test_who_has_less_than_the_leaflet_asks_for_is_told_no(nobody: Maker) -> Non
     said = nobody.does("match", "--need", "A=190yd", "--with", "A=L1").out
 
     assert "Enough: no." in said
+
+
+def test_ranks_left_out_of_a_list_are_said_and_each_rank_is_the_set_printed_under_it(
+    maker: Maker,
+) -> None:
+    for colour in ("rust", "gold", "mint", "teal"):
+        maker.does("add", f"Fell Wool DK, 2 x 100g/230m, {colour}, lot 9")
+    proposals = {p["rank"]: p for p in maker.ask("match", "Hat")["proposals"]}
+    keys = {rank: one["key"] for rank, one in proposals.items()}
+
+    shown = maker.does("match", "Hat").out
+    printed = re.findall(r"^(\d+)  (L\d+\+L\d+)", shown, re.M)
+    left_out = re.findall(r"^(\d+)(?:-(\d+))?  (?:one more set|more sets) with ", shown, re.M)
+    ranks = {int(rank) for rank, _ in printed}
+    ranks |= {n for a, z in left_out for n in range(int(a), int(z or a) + 1)}
+
+    assert left_out
+    assert ranks == set(range(1, max(ranks) + 1))  # a pipe gets them all, none skipped in silence
+    assert len(keys) == max(ranks) or f"More with --all: {len(keys) - max(ranks)} set" in shown
+    assert {int(rank): key for rank, key in printed}.items() <= keys.items()
+    for rank, _ in printed:
+        maker.does("aside", "Hat", rank)
+        taken = [
+            take["number"]
+            for filled in proposals[int(rank)]["roles"].values()
+            for take in filled["skeins"]
+        ]
+        assert sorted(line["skein"] for line in maker.ask("shelf", "--aside")) == sorted(taken)
+        maker.does("undo", "--yes")
