@@ -182,11 +182,8 @@ def text(found: Answer, *, everything: bool, chosen: bool, contrast: Wished | No
     typed. At a terminal as much of it as fits a screen.
     """
     asked = (contrast or found.settings.contrast) is not Contrast.ANY
-    views: tuple[View, ...]
-    if everything:
-        views = (View(everything=True),)
-    else:
-        views = _VIEWS if sys.stdout.isatty() else (View(),)
+    whole = (View(everything=everything),)
+    views = whole if everything or not sys.stdout.isatty() else _VIEWS
     return first_that_fits(partial(_text, found, view, chosen, asked) for view in views)
 
 
