@@ -50,13 +50,14 @@ class Page:
     """How an answer is set for reading: her currency, headlines, patches of colour.
 
     A patch stands in front of a lot's name, and is nothing where no colour can be shown. `encoding`
-    says which letters can be shown.
+    says which letters can be shown; `across` how wide her terminal is, None where lines are whole.
     """
 
     currency: str = ""
     strong: Callable[[str], str] = _same
     patch: Callable[[Lot], str] = _none
     encoding: str = "utf-8"
+    across: int | None = None
 
 
 def grams(mass: Mass) -> str:

@@ -10,7 +10,7 @@ from stash.measures.length import Length
 from stash.measures.mass import Mass
 from stash.rendering import figures
 from stash.rendering.amounts import Page, colour, counted, dye_lot, numbers
-from stash.rendering.columns import columns
+from stash.rendering.columns import columns, width
 from stash.rendering.held import held, state, thickness
 from stash.rendering.keys import held_lot, held_skein, lot_facts
 from stash.stock.holding import HeldLot
@@ -37,11 +37,8 @@ def text(lots: Sequence[HeldLot], page: Page, *, narrowed: bool) -> str:
     """
     if not lots:
         return NOTHING_LIKE_IT if narrowed else EMPTY
-    # all rows in one go, so that the columns run through under every yarn
     groups = _by_yarn(lots)
-    lines = iter(
-        columns([_lot_row(x, page) for same in groups.values() for x in same], "  ").split("\n")
-    )
+    lines = iter(_lines([one for same in groups.values() for one in same], page))
     blocks = [
         line
         for name, same in groups.items()
@@ -71,17 +68,36 @@ def _by_yarn(lots: Sequence[HeldLot]) -> dict[str, list[HeldLot]]:
     return groups
 
 
-def _lot_row(one: HeldLot, page: Page) -> list[str]:
-    lot, yarn = one.lot, held(one.skeins)
+def _lines(lots: Sequence[HeldLot], page: Page) -> list[str]:
+    """A row for each lot, the columns running through under every yarn.
+
+    Where a terminal is too narrow for that, what is seldom looked for stands under the rest.
+    """
+    named = [_name_cells(one, page) for one in lots]
+    others = [_other_cells(one) for one in lots]
+    lines = columns([a + b for a, b in zip(named, others, strict=True)], "  ").split("\n")
+    if page.across is None or all(width(line) <= page.across for line in lines):
+        return lines
+    firsts = columns(named, "  ").split("\n")
+    under = ["; ".join(filter(None, cells)) for cells in others]
+    return [f"{line}\n       {more}" for line, more in zip(firsts, under, strict=True)]
+
+
+def _name_cells(one: HeldLot, page: Page) -> list[str]:
+    """What a lot is looked for by, and what is free of it."""
+    lot = one.lot
+    free = held(one.skeins).free.words("free")
+    return [lot.ref, f"{page.patch(lot)}{colour(lot)}", dye_lot(lot), free]
+
+
+def _other_cells(one: HeldLot) -> list[str]:
+    """Its skeins, what is set aside of it, where it lies and what is the matter with it."""
+    yarn = held(one.skeins)
     return [
-        lot.ref,
-        f"{page.patch(lot)}{colour(lot)}",
-        dye_lot(lot),
-        _skeins_by_state(one),
-        yarn.free.words("free"),
         f"{yarn.aside.words('set aside')}, of {yarn.held.words()}" if yarn.aside else "",
+        _skeins_by_state(one),
         ", ".join(dict.fromkeys(s.place for s in one.skeins if s.place)),
-        ", ".join(condition.value for condition in lot.conditions),
+        ", ".join(condition.value for condition in one.lot.conditions),
     ]
 
 

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-import io
 import re
 from types import SimpleNamespace
 
 import commands
 import pytest
-from commands import NONE, NUMBER, WORDS, Maker, keeps_its_keys, refused_in_one_line
+from commands import NONE, NUMBER, WORDS, Maker, Terminal, keeps_its_keys, refused_in_one_line
 
 MATCH = {
     "need": (dict,),
@@ -58,13 +57,6 @@ NEAR_MISS = {
     "short_rows": (int, NONE),
     "holds_expected": (bool,),
 }
-
-
-class Terminal(io.StringIO):
-    """A person's terminal that keeps what it was shown."""
-
-    def isatty(self) -> bool:
-        return True
 
 
 #: About 0.4 m of tails for a join (house rule); more than one join in none of these takes.

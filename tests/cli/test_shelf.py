@@ -2,8 +2,12 @@
 
 from __future__ import annotations
 
+import re
+from types import SimpleNamespace
+
+import commands
 import pytest
-from commands import NONE, NUMBER, WORDS, Maker, keeps_its_keys, refused_in_one_line
+from commands import NONE, NUMBER, WORDS, Maker, Terminal, keeps_its_keys, refused_in_one_line
 
 LOT = {
     "lot_ref": WORDS,
@@ -267,3 +271,19 @@ def test_a_skein_tells_where_it_came_from_and_what_came_of_it(maker: Maker) -> N
     assert "unravelled, once part of skein 1" in maker.does("show", "11").out
     maker.does("undo")
     assert maker.skein(1)["children"] == [10]
+
+
+def test_a_narrow_terminal_has_a_lots_free_yarn_in_its_first_line(
+    maker: Maker, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setenv("NO_COLOR", "1")
+    monkeypatch.setattr(commands, "io", SimpleNamespace(StringIO=Terminal))
+    maker.does("change", "L5", "--place", "the basket by the window")
+    monkeypatch.setenv("COLUMNS", "72")
+    narrow = maker.does("shelf", "teal").out.splitlines()
+    monkeypatch.setenv("COLUMNS", "200")
+    wide = maker.does("shelf", "teal").out.splitlines()
+
+    assert re.fullmatch(r"  L5  teal \(\w+\) +lot not known  \d+ m free.*", narrow[1])
+    assert re.fullmatch(r" {7}7-8 whole; the basket by the window", narrow[2])
+    assert len(narrow) == len(wide) + 1
