@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from typing import TYPE_CHECKING, Any
 
@@ -23,11 +23,12 @@ from stash.stock.entry import Entry
 from stash.stock.holding import HeldSkein
 from stash.stock.movement import Booked, Kind
 from stash.stock.promise import Promised
-from stash.stock.yarn import FullFrom
+from stash.stock.yarn import FullFrom, Lot
 from stash.trade.thickness import plain_name
 
 if TYPE_CHECKING:
-    from stash.actions.show import ItemStory, SkeinStory
+    from stash.actions.show import ItemStory, LotStory, SkeinStory
+    from stash.store.entry_rows import Fact
 
 Moved = Sequence[tuple[Booked, Entry]]
 
@@ -78,9 +79,7 @@ def skein_keys(story: SkeinStory) -> dict[str, Any]:
         "movements": moved_rows(story.moved),
         "set_aside_for": [item.number for _, item in story.promises],
         "went_into": [item.number for item in story.items],
-        "put_right": [
-            {"entry": f.entry, "what": f.name, "old": f.old, "new": f.new} for f in story.facts
-        ],
+        "put_right": _put_right(story.facts),
     }
 
 
@@ -94,10 +93,7 @@ def skein_text(story: SkeinStory, page: Page) -> str:
         lines.append(f"  {holds.free.words('free')}; {holds.aside.words('set aside')}")
     known = [
         ("full skein", _full(skein)),
-        ("thickness", thickness(lot)),
-        ("fibre", lot.fibre),
-        ("condition", ", ".join(condition.value for condition in lot.conditions)),
-        ("daylight", "colour checked" if lot.daylight else ""),
+        *_lot_known(lot),
         ("place", skein.place),
         ("owner", skein.owner),
         ("tare", str(figures.near(skein.tare)) if skein.tare else ""),
@@ -109,14 +105,72 @@ def skein_text(story: SkeinStory, page: Page) -> str:
     for promise, item in story.promises:
         lines.append(f"  for item {item}: {_set_aside(promise, skein)}")
     lines += _moved_lines(story.moved)
-    currency = story.settings.currency
-    lines += [
-        f"  changed in entry {fact.entry}: {_was(fact.name, fact.old, currency)}"
-        for fact in story.facts
-    ]
+    lines += _changed_lines(story.facts, story.settings.currency)
     if story.items:
         lines.append("  went into: " + ", ".join(f"item {a}" for a in story.items))
     return "\n".join(lines)
+
+
+def lot_keys(story: LotStory) -> dict[str, Any]:
+    """A lot's story: the lot as on the shelf, what it is set aside for, and facts put right."""
+    return {
+        **keys.held_lot(story.held, story.settings.scale),
+        "set_aside_for": sorted({item.number for _, item in story.promises}),
+        "put_right": _put_right(story.facts),
+    }
+
+
+def lot_rows(story: LotStory) -> list[dict[str, Any]]:
+    """One row for each of its skeins."""
+    lot = keys.lot_facts(story.held.lot)
+    return [{**lot, **keys.held_skein(skein)} for skein in story.held.skeins]
+
+
+def lot_text(story: LotStory, page: Page) -> str:
+    """A lot's story for reading: what it is, then its skeins one by one."""
+    lot, skeins = story.held.lot, story.held.skeins
+    left = [skein for skein in skeins if skein.held]
+    holds = held(left)
+    said = f"{amounts.counted(len(left), 'skein')}, {holds.held.words()}" if left else "all used up"
+    lines = [page.strong(f"{lot.ref}: {said}"), f"  {page.patch(lot)}{lot_words(lot)}"]
+    if holds.aside:
+        lines.append(f"  {holds.free.words('free')}; {holds.aside.words('set aside')}")
+    fulls = [_full(skein) for skein in skeins]
+    alike = len({*fulls}) == 1
+    known = [("full skein", fulls[0] if alike else ""), *_lot_known(lot)]
+    lines += [f"  {name}: {value}" for name, value in known if value]
+    rows = zip(skeins, fulls, strict=True)
+    lines.append(columns([_skein_row(one, "" if alike else full) for one, full in rows], "  "))
+    by_number = {skein.number: skein for skein in skeins}
+    lines += [
+        f"  for item {item}: {_set_aside(promise, by_number[promise.skein])} of skein "
+        f"{promise.skein}"
+        for promise, item in story.promises
+    ]
+    lines += _changed_lines(story.facts, story.settings.currency)
+    return "\n".join(lines)
+
+
+def _skein_row(skein: HeldSkein, full: str) -> list[str]:
+    holds = held([skein])
+    there = holds.held.words() if skein.held else ""
+    return [f"skein {skein.number}", state(skein), there, full, skein.place, skein.owner]
+
+
+def _lot_known(lot: Lot) -> Iterator[tuple[str, str]]:
+    """What is known of a lot beyond its name, empty where it is not."""
+    yield "thickness", thickness(lot)
+    yield "fibre", lot.fibre
+    yield "condition", ", ".join(condition.value for condition in lot.conditions)
+    yield "daylight", "colour checked" if lot.daylight else ""
+
+
+def _put_right(facts: Sequence[Fact]) -> list[dict[str, Any]]:
+    return [{"entry": f.entry, "what": f.name, "old": f.old, "new": f.new} for f in facts]
+
+
+def _changed_lines(facts: Sequence[Fact], currency: str) -> list[str]:
+    return [f"  changed in entry {f.entry}: {_was(f.name, f.old, currency)}" for f in facts]
 
 
 #: By what a full skein's weight and length are known.

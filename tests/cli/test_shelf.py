@@ -151,7 +151,6 @@ def test_nothing_set_aside_is_an_empty_list(nobody: Maker) -> None:
         ("2", 2),
         ("#2", 2),
         ("navy", 1),
-        ("L5", 7),
         ("oatmeel", 4),
         ("fell wool", 1),
         ("lot 48213", 1),
@@ -287,3 +286,16 @@ def test_a_narrow_terminal_has_a_lots_free_yarn_in_its_first_line(
     assert re.fullmatch(r"  L5  teal \(\w+\) +lot not known  \d+ m free.*", narrow[1])
     assert re.fullmatch(r" {7}7-8 whole; the basket by the window", narrow[2])
     assert len(narrow) == len(wide) + 1
+
+
+def test_a_lot_is_shown_with_all_its_skeins(maker: Maker) -> None:
+    told = maker.does("show", "L1").out
+    shown = maker.ask("show", "L1")
+    on_shelf = next(lot for lot in maker.ask("shelf") if lot["lot_ref"] == "L1")
+
+    assert told.startswith("L1: 3 skeins, ")
+    for number in (1, 2, 3):
+        assert f"  skein {number}  " in told
+    assert {key: shown[key] for key in on_shelf} == on_shelf
+    rows = maker.does("show", "L1", "--as", "csv").rows
+    assert [row["number"] for row in rows] == ["1", "2", "3"]

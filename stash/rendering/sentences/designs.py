@@ -64,13 +64,16 @@ def stripes_words(stripes: Stripes) -> str:
 
 
 def made_to_fit(fits: MadeToFit | str) -> str:
-    """What a size was made from: `woman, head 56 cm (ANSUR II 2012), made 5% smaller`."""
+    """What a size was made from: `woman, head 56 cm, made 5% smaller`.
+
+    Which table a size is from is for scripts; that two tables differ is for her too.
+    """
     if isinstance(fits, str):
         return fits
     if fits.person is None:
         whom = f"a {fits.part} of {edge(fits.around)}"
     else:
-        whom = f"{person(fits.person)}, {fits.part} {edge(fits.around)} ({_surveys(fits)})"
+        whom = f"{person(fits.person)}, {fits.part} {edge(fits.around)}{_other_table(fits)}"
     return f"{whom}, {_ease(fits.ease)}"
 
 
@@ -97,13 +100,10 @@ def _fits(fits: MadeToFit | str) -> str:
     return f"Fits {'an' if words[0] in 'aeiou' else 'a'} {words}."
 
 
-def _surveys(fits: MadeToFit) -> str:
-    if len(fits.surveys) == 1:
-        return fits.surveys[0]
-    one, other = fits.surveys
+def _other_table(fits: MadeToFit) -> str:
     if fits.other_mm is None:
-        return f"between {one} and {other}"
-    return f"{one}; {other} says {edge(Length(round(1000 * fits.other_mm)))}"
+        return ""
+    return f" (another table says {edge(Length(round(1000 * fits.other_mm)))})"
 
 
 def _ease(ease: Ease) -> str:
