@@ -22,21 +22,6 @@ def amount(length: Length | None, mass: Mass) -> str:
     return f"{yarn(length)}, {grams(mass)}"
 
 
-def take(length: Length) -> str:
-    """A length to cut or set aside: never too little."""
-    return str(figures.up(length))
-
-
-def estimate(length_m: float) -> str:
-    """What is expected."""
-    return yarn(figures.of_metres(length_m))
-
-
-def set_aside(length_m: float) -> str:
-    """What to set aside: never too little."""
-    return take(figures.of_metres(length_m))
-
-
 def _same(words: str) -> str:
     return words
 

@@ -14,6 +14,7 @@ from stash.rendering import amounts, figures, keys
 from stash.rendering.amounts import Page, numbers
 from stash.rendering.columns import columns
 from stash.rendering.cost import yarn_cost
+from stash.rendering.figures import near, of_metres
 from stash.rendering.held import held, state, thickness
 from stash.rendering.match import lot_words
 from stash.rendering.sentences.say import plain_facts, sentence
@@ -245,11 +246,11 @@ def spread_text(story: SkeinStory, page: Page) -> str:
             f'as in `stash weigh {skein.number} --metre "10m=4.3g"`'
         )
     length_m = skein.held_length.m
-    head = f"Skein {skein.number}: {amounts.yarn(skein.held_length)} ± {amounts.estimate(spread_m)}"
+    head = f"Skein {skein.number}: {amounts.yarn(skein.held_length)} ± {near(of_metres(spread_m))}"
     rows = [
         [
             OPEN_BY[one.why],
-            f"± {amounts.estimate(length_m * one.share)}",
+            f"± {near(of_metres(length_m * one.share))}",
             sentence(one.because),
         ]
         for one in sorted(story.spread, key=lambda one: (-one.share, OPEN_BY[one.why]))

@@ -63,6 +63,7 @@ HINTS: Mapping[str, Words] = {
     "design_of_shape": _describe,
     "no_design_yet": "save one with `stash design add`, or type --need A=165m",
     "design_for_batch": _give_its_need,
+    "count_under_way": lambda asked, **_: f'begin one: `stash count "{asked}" --tick 12,14-17`',
 }
 
 #: Which command shows the things that a word of a kind names.
