@@ -29,7 +29,6 @@ from stash.trade.thickness import plain_name
 
 if TYPE_CHECKING:
     from stash.actions.show import ItemStory, LotStory, SkeinStory
-    from stash.store.entry_rows import Fact
 
 Moved = Sequence[tuple[Booked, Entry]]
 
@@ -80,7 +79,7 @@ def skein_keys(story: SkeinStory) -> dict[str, Any]:
         "movements": moved_rows(story.moved),
         "set_aside_for": [item.number for _, item in story.promises],
         "went_into": [item.number for item in story.items],
-        "put_right": _put_right(story.facts),
+        "put_right": _put_right(story),
     }
 
 
@@ -106,7 +105,7 @@ def skein_text(story: SkeinStory, page: Page) -> str:
     for promise, item in story.promises:
         lines.append(f"  for item {item}: {_set_aside(promise, skein)}")
     lines += _moved_lines(story.moved)
-    lines += _changed_lines(story.facts, story.settings.currency)
+    lines += _changed_lines(story)
     if story.items:
         lines.append("  went into: " + ", ".join(f"item {a}" for a in story.items))
     return "\n".join(lines)
@@ -117,7 +116,7 @@ def lot_keys(story: LotStory) -> dict[str, Any]:
     return {
         **keys.held_lot(story.held, story.settings.scale),
         "set_aside_for": sorted({item.number for _, item in story.promises}),
-        "put_right": _put_right(story.facts),
+        "put_right": _put_right(story),
     }
 
 
@@ -148,7 +147,7 @@ def lot_text(story: LotStory, page: Page) -> str:
         f"{promise.skein}"
         for promise, item in story.promises
     ]
-    lines += _changed_lines(story.facts, story.settings.currency)
+    lines += _changed_lines(story)
     return "\n".join(lines)
 
 
@@ -166,12 +165,13 @@ def _lot_known(lot: Lot) -> Iterator[tuple[str, str]]:
     yield "daylight", "colour checked" if lot.daylight else ""
 
 
-def _put_right(facts: Sequence[Fact]) -> list[dict[str, Any]]:
-    return [{"entry": f.entry, "what": f.name, "old": f.old, "new": f.new} for f in facts]
+def _put_right(story: LotStory | SkeinStory) -> list[dict[str, Any]]:
+    return [{"entry": f.entry, "what": f.name, "old": f.old, "new": f.new} for f in story.facts]
 
 
-def _changed_lines(facts: Sequence[Fact], currency: str) -> list[str]:
-    return [f"  changed in entry {f.entry}: {_was(f.name, f.old, currency)}" for f in facts]
+def _changed_lines(story: LotStory | SkeinStory) -> list[str]:
+    currency = story.settings.currency
+    return [f"  changed in entry {f.entry}: {_was(f.name, f.old, currency)}" for f in story.facts]
 
 
 #: By what a full skein's weight and length are known.
