@@ -40,11 +40,12 @@ def cm(length: float) -> Length:
     [
         (
             Refusal("design_has_no_size", shape=Shape.SOCK, sides=("around", "tall", "long")),
-            "how large is the sock? add --size, as in --size woman, or --around, --tall and --long",
+            "how large is the sock? add its size, as in --size woman --tall 15cm, "
+            "or --around, --tall and --long",
         ),
         (
             Refusal("design_has_no_size", shape=Shape.SCARF, sides=("wide", "long")),
-            "how large is the scarf? add --wide and --long",
+            "how large is the scarf? add its size, as in --wide 20cm --long 150cm",
         ),
         (
             Refusal("wrong_start", shape=Shape.SCARF, start=Start.CROWN, starts=()),
