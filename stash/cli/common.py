@@ -197,6 +197,7 @@ def _chosen(settings: Settings, typed: Mapping[str, str]) -> Units:
         said.get("length", settings.length),
         said.get("weight", settings.weight),
         said.get("size", settings.size),
+        settings.terms,
     )
 
 

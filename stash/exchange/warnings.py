@@ -13,10 +13,10 @@ from stash.exchange.tables import SheetRow, Table
 from stash.measures.note import Note
 from stash.parsing import headings
 from stash.rendering.amounts import counted
+from stash.rendering.her_words import named_thickness
 from stash.rendering.sentences.say import sentence
 from stash.stock.incoming import Incoming
 from stash.trade.fibres import odd_sum
-from stash.trade.thickness import plain_name
 
 _SPOILT = "may be spoilt by a spreadsheet (a day, a lost zero); check the band"
 
@@ -95,7 +95,7 @@ def _thicknesses_in_names(lines: Sequence[Incoming]) -> list[Finding]:
         return []
     first = lines[0]
     rows = "1 row" if len(lines) == 1 else f"{len(lines)} rows"
-    shown = plain_name(first.thickness_from or 0, first.thickness_to or 0)
+    shown = named_thickness(first.thickness_from or 0, first.thickness_to or 0)
     return [Finding(0, "thickness", f"from the yarn's name in {rows}, {first.name!r} as {shown}")]
 
 

@@ -9,6 +9,7 @@ from stash.measures.colour import family, lab
 from stash.measures.length import Length
 from stash.measures.mass import Mass
 from stash.rendering import figures
+from stash.rendering.her_words import hers
 from stash.stock.yarn import Lot, LotState
 
 
@@ -65,7 +66,7 @@ def colour(lot: Lot, *, numbers: bool = False) -> str:
     """
     shades = [lab(value) for value in lot.colours]
     named = lot.colour or lot.colour_no or not shades
-    name = colour_name(lot) if named else "/".join(dict.fromkeys(map(family, shades)))
+    name = colour_name(lot) if named else hers("/".join(dict.fromkeys(map(family, shades))))
     light = "/".join(dict.fromkeys(lightness_words(shade.lightness) for shade in shades))
     exact = "/".join(str(int(shade.lightness)) for shade in shades) if numbers else ""
     shown = ", ".join(part for part in (light, exact) if part)
@@ -84,7 +85,7 @@ def lightness_words(lightness: float) -> str:
 def colour_name(lot: Lot) -> str:
     """The colour as a person says it, with its number where there is one."""
     number = f"no. {lot.colour_no}" if lot.colour_no else ""
-    return " ".join(part for part in (lot.colour, number) if part) or "colour not known"
+    return " ".join(part for part in (lot.colour, number) if part) or hers("colour not known")
 
 
 def dye_lot(lot: Lot) -> str:

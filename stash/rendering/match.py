@@ -20,6 +20,7 @@ from stash.rendering.columns import columns
 from stash.rendering.drawing import COLOURED_MARKS, Look, drawing
 from stash.rendering.figures import down, near, of_grams, of_metres, total, up
 from stash.rendering.first_screen import first_that_fits
+from stash.rendering.her_words import hers
 from stash.rendering.paint import in_colour, paints, patch, strong
 from stash.rendering.reasons import Said, all_said, why_not
 from stash.rendering.sentences.fixes import first_fixes
@@ -238,10 +239,10 @@ def _said_once(
     if of_all:
         yield f"All of them: {'; '.join(of_all)}."
     if not asked and any(_close(proposal) for proposal in found.proposals):
-        yield "Some colours here are close; --contrast clear keeps them apart."
+        yield hers("Some colours here are close; --contrast clear keeps them apart.")
     kinds = {reason.kind for proposal in proposals for reason in proposal.reasons}
     if "colours_by_name" in kinds:
-        yield COMPARE_IN_DAYLIGHT
+        yield hers(COMPARE_IN_DAYLIGHT)
 
 
 def _close(proposal: Proposal) -> bool:

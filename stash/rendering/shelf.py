@@ -12,6 +12,7 @@ from stash.rendering import figures
 from stash.rendering.amounts import Page, colour, counted, dye_lot, numbers
 from stash.rendering.columns import columns, width
 from stash.rendering.held import held, state, thickness
+from stash.rendering.her_words import blend
 from stash.rendering.keys import held_lot, held_skein, lot_facts
 from stash.stock.holding import HeldLot
 from stash.stock.spread import Scale
@@ -63,7 +64,7 @@ def _by_yarn(lots: Sequence[HeldLot]) -> dict[str, list[HeldLot]]:
     groups: dict[str, list[HeldLot]] = {}
     for one in lots:
         lot = one.lot
-        heading = ", ".join(filter(None, [str(lot.yarn), thickness(lot), lot.fibre]))
+        heading = ", ".join(filter(None, [str(lot.yarn), thickness(lot), blend(lot.fibre)]))
         groups.setdefault(heading, []).append(one)
     return groups
 

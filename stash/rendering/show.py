@@ -16,6 +16,7 @@ from stash.rendering.columns import columns
 from stash.rendering.cost import yarn_cost
 from stash.rendering.figures import near, of_metres
 from stash.rendering.held import held, state, thickness
+from stash.rendering.her_words import blend, hers, named_thickness
 from stash.rendering.match import lot_words
 from stash.rendering.sentences.say import plain_facts, sentence
 from stash.rendering.sentences.stock import OPEN_BY
@@ -25,7 +26,6 @@ from stash.stock.holding import HeldSkein
 from stash.stock.movement import Booked, Kind
 from stash.stock.promise import Promised
 from stash.stock.yarn import FullFrom, Lot
-from stash.trade.thickness import plain_name
 
 if TYPE_CHECKING:
     from stash.actions.show import ItemStory, LotStory, SkeinStory
@@ -160,9 +160,9 @@ def _skein_row(skein: HeldSkein, full: str) -> list[str]:
 def _lot_known(lot: Lot) -> Iterator[tuple[str, str]]:
     """What is known of a lot beyond its name, empty where it is not."""
     yield "thickness", thickness(lot)
-    yield "fibre", lot.fibre
+    yield hers("fibre"), blend(lot.fibre)
     yield "condition", ", ".join(condition.value for condition in lot.conditions)
-    yield "daylight", "colour checked" if lot.daylight else ""
+    yield "daylight", hers("colour checked") if lot.daylight else ""
 
 
 def _put_right(story: LotStory | SkeinStory) -> list[dict[str, Any]]:
@@ -231,7 +231,7 @@ def _old(name: str, old: str, currency: str) -> str:
     if name == "paid_coins":
         return show_money(Money(int(old)), currency)
     if name.startswith("thickness"):
-        return plain_name(int(old), int(old))
+        return named_thickness(int(old), int(old))
     if name == "own_from":
         return _FULL_FROM.get(FullFrom(old), "not known")
     return f"L{old}" if name == "lot_id" else old

@@ -299,3 +299,17 @@ def test_a_lot_is_shown_with_all_its_skeins(maker: Maker) -> None:
     assert {key: shown[key] for key in on_shelf} == on_shelf
     rows = maker.does("show", "L1", "--as", "csv").rows
     assert [row["number"] for row in rows] == ["1", "2", "3"]
+
+
+def test_screens_are_in_the_spelling_of_her_settings(nobody: Maker) -> None:
+    nobody.does("add", "Fell Wool chunky, 50g/60m, slate grey, 75% wool 25% nylon")
+    nobody.does("settings", "units", "us")
+
+    told = nobody.does("show", "1").out
+    assert "fiber: 75% wool, 25% nylon" in told
+    assert "slate grey" in told
+    assert "bulky (5)" in told
+    refused_in_one_line(nobody("shelf", "--family", "blu"), 2, "color family", "gray")
+    nobody.does("settings", "terms", "uk")
+    assert "fibre: 75% wool" in nobody.does("show", "1").out
+    assert "chunky (5)" in nobody.does("show", "1").out

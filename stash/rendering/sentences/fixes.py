@@ -13,6 +13,7 @@ from stash.measures.put_up import PutUp
 from stash.rendering.amounts import chance as shown_chance
 from stash.rendering.amounts import counted, dye_lot
 from stash.rendering.figures import down, near
+from stash.rendering.her_words import hers
 from stash.rendering.sentences.phrases import joined, thickness_words
 from stash.rendering.sentences.say import sentence
 from stash.rendering.sentences.words import Words
@@ -83,7 +84,7 @@ def _second_lot(role: str, lot: Lot, way: Way, place: str | Note, beside: Lot | 
     if way is Way.ALTERNATE:
         where = "in alternating rows"
     tied = f"--with {role}={beside.ref}/{lot.ref} " if beside else ""
-    return f"use {lot.ref} of the same colour too, {where}: {tied}--two-lots {role}={way}"
+    return f"use {lot.ref} {hers('of the same colour too')}, {where}: {tied}--two-lots {role}={way}"
 
 
 def _more_skeins(count: int, lot: Lot, put_up: PutUp) -> str:

@@ -6,12 +6,13 @@ from collections.abc import Mapping, Sequence
 from fractions import Fraction
 from typing import Any
 
+from stash.rendering.her_words import hers
 from stash.rendering.sentences.phrases import either
 from stash.rendering.sentences.words import Words
 
 
 def _choose(choices: Sequence[str], **_: Any) -> str:
-    return f"choose {either(choices)}"
+    return f"choose {hers(either(choices))}"
 
 
 def _choose_in_order(choices: Sequence[str]) -> str:
