@@ -69,10 +69,14 @@ class Order(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class OnShelf:
-    """The lots that were asked for, in order, and her settings."""
+    """The lots that were asked for, in order, and her settings.
+
+    `nearest`: where words found none, words on the shelf that are like them.
+    """
 
     lots: tuple[HeldLot, ...]
     settings: Settings
+    nearest: tuple[str, ...] = ()
 
 
 def shelf(book: Book, filters: Filters, order: Order | None = None) -> OnShelf:
@@ -86,7 +90,10 @@ def shelf(book: Book, filters: Filters, order: Order | None = None) -> OnShelf:
         notes = _notes(db) if filters.words else None
     lots = tuple(lot for lot in lots if _answers(lot, filters))
     if filters.words:
-        lots = tuple(find.matching(lots, filters.words, notes))
+        there = lots
+        lots = tuple(find.matching(there, filters.words, notes))
+        if not lots:
+            return OnShelf((), settings, find.nearest_words(there, filters.words))
         if order is None:
             return OnShelf(lots, settings)
     by = order or Order.NAME

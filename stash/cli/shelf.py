@@ -86,7 +86,7 @@ def shelf(
     answer(
         how,
         lambda: rendered.keys(lots, scale),
-        lambda: rendered.text(lots, page, narrowed=_narrows(filters)),
+        lambda: rendered.text(lots, page, narrowed=_narrows(filters), nearest=found.nearest),
         lambda: rendered.rows(lots),
     )
 

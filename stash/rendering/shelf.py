@@ -14,6 +14,7 @@ from stash.rendering.columns import columns, width
 from stash.rendering.held import held, state, thickness
 from stash.rendering.her_words import blend
 from stash.rendering.keys import held_lot, held_skein, lot_facts
+from stash.rendering.sentences.phrases import either
 from stash.stock.holding import HeldLot
 from stash.stock.spread import Scale
 
@@ -31,11 +32,16 @@ def rows(lots: Sequence[HeldLot]) -> list[dict[str, Any]]:
     return [{**lot_facts(one.lot), **held_skein(s)} for one in lots for s in one.skeins]
 
 
-def text(lots: Sequence[HeldLot], page: Page, *, narrowed: bool) -> str:
+def text(
+    lots: Sequence[HeldLot], page: Page, *, narrowed: bool, nearest: Sequence[str] = ()
+) -> str:
     """The lots under the names of their yarns, and how many there are.
 
-    `narrowed`: not all was asked for, so that nothing found is no empty shelf.
+    `narrowed`: not all was asked for, so that nothing found is no empty shelf; `nearest` are words
+    that would find something.
     """
+    if not lots and nearest:
+        return f"No yarn like that on your shelf; did you mean {either(nearest)}?"
     if not lots:
         return NOTHING_LIKE_IT if narrowed else EMPTY
     groups = _by_yarn(lots)

@@ -313,3 +313,13 @@ def test_screens_are_in_the_spelling_of_her_settings(nobody: Maker) -> None:
     nobody.does("settings", "terms", "uk")
     assert "fibre: 75% wool" in nobody.does("show", "1").out
     assert "chunky (5)" in nobody.does("show", "1").out
+
+
+def test_words_that_find_nothing_are_answered_with_the_nearest_on_the_shelf(
+    nobody: Maker,
+) -> None:
+    nobody.does("add", "Fell Wool DK, 50g/120m, midnight blue, lot 4")
+
+    assert "did you mean blue?" in nobody.does("shelf", "bluu", "zzz").out
+    assert nobody.does("shelf", "blu").out.startswith("Fell Wool")  # its beginning is enough
+    assert "lists all of it" in nobody.does("shelf", "zzzz").out
