@@ -6,7 +6,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from books import a_book, a_line, add, g, refuses, rows, skein
+from books import a_book, a_line, a_skein_story, add, g, refuses, rows, skein
 
 from stash.actions import add as add_action
 from stash.actions import change, check, log, show, use, weigh
@@ -341,7 +341,7 @@ def test_what_was_typed_stands_beside_the_movement(book: Book) -> None:
     add(book, typed="Fellside navy 100g/200m")
     use.use(book, "1", g(20))
 
-    moved = show.skein_story(book, "1").moved
+    moved = a_skein_story(book, "1").moved
     assert [b.movement.typed for b, _ in moved] == ["Fellside navy 100g/200m", "20g"]
     assert [b.movement.change for b, _ in moved] == [grams(100), Mass(-20_000)]
 
