@@ -16,7 +16,7 @@ from stash.actions.match import shelf_of
 from stash.actions.order import Orders, orders_kept
 from stash.errors import StashError
 from stash.matching.after_taking import shelf_after
-from stash.matching.answer.proposal import Proposal, Take
+from stash.matching.answer.proposal import Take
 from stash.matching.lots.shelf import Shelf
 from stash.measures.length import Length
 from stash.measures.note import Note
@@ -146,20 +146,6 @@ class LeftShort:
 
     orders: Orders
     by: Mapping[str, Sequence[Unfilled]]
-
-
-#: So many of the sets that are shown first are held against the orders.
-LOOKED_AT = 5
-
-
-def takes_of(proposals: Sequence[Proposal]) -> dict[str, list[Take]]:
-    """What the first sets of an answer would take, by their keys."""
-    return {one.key: taken_by(one) for one in proposals[:LOOKED_AT]}
-
-
-def taken_by(proposal: Proposal) -> list[Take]:
-    """What a set takes."""
-    return [take for filled in proposal.roles for take in filled.takes]
 
 
 def as_wants(book: Book, orders: Orders, read: ReadWant) -> Ordered:

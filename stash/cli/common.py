@@ -197,6 +197,7 @@ def _chosen(settings: Settings, typed: Mapping[str, str]) -> Units:
         said.get("length", settings.length),
         said.get("weight", settings.weight),
         said.get("size", settings.size),
+        settings.terms,
     )
 
 
@@ -208,10 +209,13 @@ def page_of(settings: Settings) -> Page:
 
 def page(currency: str = "") -> Page:
     """The same in the units that are in use."""
+    from shutil import get_terminal_size
+
     from stash.rendering.amounts import Page
     from stash.rendering.paint import patch, strong
 
-    return Page(currency, strong, patch, sys.stdout.encoding or "utf-8")
+    across = get_terminal_size().columns if sys.stdout.isatty() else None
+    return Page(currency, strong, patch, sys.stdout.encoding or "utf-8", across)
 
 
 def say_habits(habits: Mapping[str, str]) -> None:

@@ -56,7 +56,7 @@ def match(
 ) -> None:
     """Which of your yarns can make it? The best sets first, with what almost fits."""
     from stash.actions.match import propose
-    from stash.actions.ordered import takes_of
+    from stash.actions.order import takes_of
     from stash.rendering import keys
     from stash.rendering import match as rendering
     from stash.rendering.sentences.say import sentence

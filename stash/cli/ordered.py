@@ -102,6 +102,10 @@ def orders_to_make(book: Book) -> tuple[Orders, tuple[WantAsked, ...]]:
 
 def said_to_be_short(book: Book, taken: Mapping[str, Sequence[Take]]) -> None:
     """Say which of these takes, by their names, would leave an open order short."""
+    from stash.actions.order import orders_kept
+
+    if not orders_kept(book).open:  # the planner takes longer to load than the answer took
+        return
     from stash.actions.ordered import left_short_of_all
 
     _say(left_short_of_all(book, taken, _want))
@@ -110,6 +114,11 @@ def said_to_be_short(book: Book, taken: Mapping[str, Sequence[Take]]) -> None:
 @contextmanager
 def orders_watched(book: Book, mine: int | None) -> Iterator[None]:
     """Say which orders are left short by what is done inside; of one for an order, earlier ones."""
+    from stash.actions.order import orders_kept
+
+    if not orders_kept(book).open:
+        yield
+        return
     from stash.actions.ordered import watched
 
     with watched(book, mine, _want) as found:

@@ -107,7 +107,7 @@ def ideas(
 
 def _answer_yarn(book: Book, yarn: str, how: As, *, everything: bool) -> None:
     from stash.actions.ideas import from_yarn
-    from stash.actions.ordered import LOOKED_AT
+    from stash.actions.order import LOOKED_AT
     from stash.rendering import from_yarn as rendering
 
     found = from_yarn(book, yarn, _patiently())
@@ -124,7 +124,7 @@ def _answer_yarn(book: Book, yarn: str, how: As, *, everything: bool) -> None:
 
 def _answer_shelf(book: Book, how: As, *, everything: bool) -> None:
     from stash.actions.ideas import from_shelf
-    from stash.actions.ordered import taken_by
+    from stash.actions.order import taken_by
     from stash.rendering import shelf_survey as rendering
 
     answered = from_shelf(book, _patiently())

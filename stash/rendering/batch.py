@@ -18,7 +18,6 @@ from stash.rendering.figures import Figure
 from stash.rendering.first_screen import Part, first_screen, whole
 from stash.rendering.keys import named
 from stash.rendering.not_made import NOT_MADE, not_made_keys, not_made_lines
-from stash.rendering.pick_list import NOWHERE
 from stash.rendering.sentences.say import sentence
 from stash.requirements.design import cautions
 
@@ -283,11 +282,11 @@ def _and(parts: Sequence[str]) -> str:
 
 def _cut_rows(batch: Batch, page: Page) -> Iterator[list[str]]:
     """Each skein with what is free of it, its cuts, and what is left: it adds up as shown."""
-    for skein in sorted(batch.skeins, key=lambda s: (s.place, s.number)):
+    for skein in sorted(batch.skeins, key=lambda s: (not s.place, s.place, s.number)):
         free = figures.down(sum((cut.length for cut in skein.cuts), skein.left))
         cuts, left = _shown_cuts(skein, free)
         yield [
-            skein.place or NOWHERE,
+            skein.place,
             f"skein {skein.number}",
             f"{page.patch(skein.lot.lot)}{colour_name(skein.lot.lot)}",
             f"{free}:",

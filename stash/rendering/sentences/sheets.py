@@ -8,6 +8,7 @@ from datetime import date
 from stash.errors import StashError
 from stash.measures.note import Note
 from stash.rendering.sentences.nearest import likely
+from stash.rendering.sentences.phrases import either
 from stash.rendering.sentences.say import sentence
 from stash.rendering.sentences.words import Words
 
@@ -33,6 +34,11 @@ def _bought_since(opening: date, rows: Sequence[int]) -> str:
         f"row {', '.join(map(str, rows[:5]))}{more}: bought on or after {opening}, so not on your "
         "shelf that morning; put those in a sheet of their own, or leave --opening out"
     )
+
+
+def _not_there(nearest: Sequence[str]) -> str:
+    meant = f"did you mean {either(nearest)}?" if nearest else "check its name and folder"
+    return f"no such file; {meant}"
 
 
 #: What is wrong with a plan, each in its place.
@@ -65,7 +71,8 @@ _SHEETS: Mapping[str, Words] = {
         "cannot read {text!r} after --map: write HEADING=COLUMN, or HEADING= to leave that "
         "column out"
     ),
-    "not_to_be_opened": "cannot be read ({why})",
+    "not_to_be_opened": "cannot be read ({why}); check the file, or name another",
+    "file_not_there": _not_there,
     "file_too_large": "is larger than {most_mb} MB; import a part of it",
     "old_spreadsheet": "an old kind of spreadsheet; save it as xlsx or csv and try again",
     "sheet_not_text": "its text cannot be read; save it as csv",

@@ -11,7 +11,8 @@ from starlette.responses import Response
 
 from stash.actions import designs
 from stash.actions.match import Answer, NeedAsked, propose
-from stash.actions.ordered import left_short_of_all, takes_of
+from stash.actions.order import takes_of
+from stash.actions.ordered import left_short_of_all
 from stash.errors import FileTrouble, Refusal, StashError, Undecided
 from stash.measures.note import Note
 from stash.parsing.design.design import design_name
