@@ -92,7 +92,7 @@ def arrangements(proposals: Sequence[Proposal], first: str = "") -> list[tuple[P
     At most two for one main yarn come before all others. `first`: the key of one that leads its
     own, and all others.
     """
-    shown, _ = spread_out(proposals)
+    shown = spread_out(proposals)
     by_yarns: dict[tuple[str, ...], list[Proposal]] = {}
     for one in (*shown, *(each for each in proposals if each not in shown)):
         by_yarns.setdefault(tuple(sorted(one.key.split("+"))), []).append(one)

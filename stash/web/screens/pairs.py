@@ -10,11 +10,11 @@ from urllib.parse import urlencode
 from starlette.responses import Response
 
 from stash.actions import designs
+from stash.actions.aside import which_of_alike
 from stash.actions.match import Answer, NeedAsked, propose
 from stash.actions.order import takes_of
 from stash.actions.ordered import left_short_of_all
-from stash.errors import FileTrouble, Refusal, StashError, Undecided
-from stash.measures.note import Note
+from stash.errors import FileTrouble, Refusal, StashError
 from stash.parsing.design.design import design_name
 from stash.parsing.order import order_want
 from stash.rendering import set_card
@@ -31,7 +31,7 @@ from stash.web.visit import Done, Visit
 
 if TYPE_CHECKING:
     from stash.matching.answer.fix import Fix
-    from stash.matching.answer.proposal import Match, Proposal
+    from stash.matching.answer.proposal import Match
 
 #: So many cards a page, and so many near misses; all of them where nothing fits are three.
 CARDS, MISSES, NEAREST = 8, 2, 3
@@ -262,31 +262,15 @@ def _dropped(visit: Visit, asked: PairsAsked, roles: int) -> list[Mapping[str, s
     ]
 
 
-def set_aside(visit: Visit) -> Done:
+def set_pair_aside(visit: Visit) -> Done:
     """Set the yarn of a set aside; asked first where nobody can tell its colours apart."""
     typed = visit.typed
     limits = PairLimits.written(typed.get("limits", ""))
     design, key = typed.get("design", ""), typed.get("key", "")
     if not key:
-        raise _question(visit, design, limits, typed.get("alike", ""))
+        found = propose(visit.book, NeedAsked(design=design), limits.wish(_TOP)).match
+        raise which_of_alike(found.proposals, typed.get("alike", ""))
     return aside_done(visit, design, key, limits.wish(1))
-
-
-def _question(visit: Visit, design: str, limits: PairLimits, key: str) -> StashError:
-    """Whether to take a set of which the colours look alike, or the best one that does not."""
-    answer = propose(visit.book, NeedAsked(design=design), limits.wish(_TOP))
-    sets = answer.match.proposals
-    alike = [one for one in sets if one.key == key]
-    apart = [one for one in sets if not set_card.look_alike(one)]
-    ways = [(_set_of_lots(one), one.key) for one in (*alike[:1], *apart[:1])]
-    if not ways:
-        return Refusal("no_such_proposal", which=key, last=len(sets), blockers=())
-    return Undecided(Note("first_set_looks_alike"), ways)
-
-
-def _set_of_lots(proposal: Proposal) -> Note:
-    lots = tuple(held.lot for filled in proposal.roles for held in filled.lots)
-    return Note("set_of_lots", lots=lots)
 
 
 def save_change(visit: Visit) -> Done:
@@ -311,6 +295,6 @@ def save_change(visit: Visit) -> Done:
 
 SCREENS: Mapping[str, Callable[[Visit], Response]] = {"/pairs/{design:path}": pairs}
 FORMS: Mapping[str, Callable[[Visit], Done]] = {
-    "/pairs/aside": set_aside,
+    "/pairs/aside": set_pair_aside,
     "/pairs/save": save_change,
 }
