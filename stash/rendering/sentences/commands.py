@@ -106,7 +106,6 @@ SENTENCES: Mapping[str, Words] = {
     "no_items_sold": "which items? Type numbers, as 3 or 1,4-12, or a list: --from market.csv",
     # designs
     "named_and_described": "name a design or describe one with options, not both",
-    "no_name_of_a_design": ("{name!r} cannot name a design, it reads like a number; add a word"),
     "no_sizes": "which sizes? Add --sizes 'child 4 years, woman, 58cm x 24cm'",
     "no_yarn_said": "what yarn do you have? Add --have A=150m --have B=43g",
     # the shelf, and taking stock of it

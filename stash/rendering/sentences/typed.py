@@ -26,12 +26,19 @@ def _left_counted_otherwise(in_stitches: bool) -> str:
     return f"your weighings count {thing}, so what is left must too: {option} 36"
 
 
+def _no_name(name: str) -> str:
+    if not name.strip():
+        return "what is it called? Type a name for the design"
+    return f"{name!r} cannot name a design, it reads like a number; add a word"
+
+
 SENTENCES: Mapping[str, Words] = {
     "column": "column called …",
     "drawback": "ranking called …",
     "fibre": "fibre called …",
     "setting": "setting called …",
     "day_to_come": "{text} is in the future; use a day up to {today}",
+    "no_name_of_a_design": _no_name,
     "no_role_and_value": (
         "cannot read {typed!r} after {option}: write a colour letter and what it takes, as in A=…"
     ),
