@@ -11,11 +11,13 @@ from pathlib import Path
 from time import perf_counter
 
 from commands import Maker
-from pages import at_the_page_of
+from pages import Browser, Page, at_the_page_of
 from pytest_benchmark.fixture import BenchmarkFixture
 from shelves import random_shelf
 
+from stash.actions.book import Book
 from stash.actions.match import NeedAsked, propose
+from stash.matching.question.wish import Wish
 from stash.web.workshop import Workshop
 
 SEED = 1
@@ -45,19 +47,24 @@ def test_the_page_of_pairs_beside_the_match(
     nobody.does("import", str(sheet))
     nobody.does("design", "add", "hat", *HAT, "--band", "B 4cm bottom")
     book = Workshop(nobody.file).book()
-    margins = count(5)
+    margins, again = count(5), count(5)
     for browser in at_the_page_of(nobody.file):
         browser.opens("/pairs/1")  # reads the shelf, which is kept from here on
-        page = benchmark(lambda: browser.opens(f"/pairs/1?margin={next(margins)}%25"))
+
+        def asks(at: Browser = browser) -> Page:
+            return at.opens(f"/pairs/1?margin={next(margins)}%25")
+
+        page = benchmark(asks)
         assert page.status == 200
         assert "/pairs/aside" in page.source
     if benchmark.enabled:
-        propose(book, NeedAsked("hat"))
-        took = []
-        for _ in range(5):
-            start = perf_counter()
-            propose(book, NeedAsked("hat"))
-            took.append(perf_counter() - start)
-        ratio = benchmark.stats.stats.min / min(took)
-        benchmark.extra_info["times the match"] = ratio
-        assert ratio < AT_MOST
+        took = min(matched(book, next(again) / 100) for _ in range(9))
+        benchmark.extra_info["times the match"] = benchmark.stats.stats.min / took
+        assert benchmark.stats.stats.min / took < AT_MOST
+
+
+def matched(book: Book, margin: float) -> float:
+    """How long the same question takes by itself, the shelf kept as well."""
+    start = perf_counter()
+    propose(book, NeedAsked("hat"), Wish(margin=margin))
+    return perf_counter() - start
