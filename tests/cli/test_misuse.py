@@ -7,7 +7,7 @@ import shlex
 import pytest
 from commands import Maker, refused_in_one_line
 
-from stash.cli.command_list import COMMANDS, OTHER_DESIGN_WORDS, OTHER_WORDS
+from stash.cli.command_list import COMMANDS, OF_GROUPS, OTHER_DESIGN_WORDS, OTHER_WORDS
 from stash.cli.main import command_line
 
 #: Words that are no command, and the command that is meant.
@@ -142,3 +142,20 @@ def test_odd_words_after_an_option_are_an_answer_or_one_line(
 
         assert said.status in (0, 2, 3, 4, 5)
         assert said.status == 0 or "stash: " in said.err
+
+
+@pytest.mark.parametrize("command", OF_GROUPS)
+def test_a_command_of_a_group_is_shown_by_its_own_example(nobody: Maker, command: str) -> None:
+    words = command.split()[1:]
+
+    assert OF_GROUPS[command].startswith(command)
+    assert nobody(*words, "--help").status == 0
+    said = nobody(*words)
+    assert said.status == 0 or OF_GROUPS[command] in said.err or "no stash there yet" in said.err
+
+
+def test_what_only_looks_at_several_items_saves_nothing_to_speak_of(maker: Maker) -> None:
+    said = refused_in_one_line
+    maker.does("aside", "Hat")
+    said(maker("tag", "1-2"), 4, "or leave it out")
+    said(maker("sold", "1-2", "--for", "3"), 4, "nothing was saved")
