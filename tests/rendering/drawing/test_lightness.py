@@ -85,7 +85,7 @@ def test_in_a_browser_too_it_is_as_light_as_the_yarn(form: str, tmp_path: Path) 
     if chromium is None:
         assert not os.environ.get("STASH_BROWSER"), "STASH_BROWSER is set and there is no chromium"
         pytest.skip("no chromium")
-    across, (wide, tall) = 10, (240, 150)
+    across, wide, tall = 10, int(box[2]) + 8, int(box[3]) + 8
     placed = "".join(
         f'<div style="position:absolute;left:{at % across * wide}px;'
         f'top:{at // across * tall}px">{draw(look)}</div>'
