@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from typing import Any
 
 from stash.measures.money import Money, decimals
 from stash.measures.written import show_money
 from stash.planning.model.batch import Batch
-from stash.rendering.amounts import numbers
+from stash.rendering.amounts import counted, numbers
 
 
 def profit_keys(batch: Batch, currency: str) -> dict[str, Any] | None:
@@ -28,6 +28,16 @@ def profit_keys(batch: Batch, currency: str) -> dict[str, Any] | None:
     }
 
 
+#: More numbers than this are only counted.
+MOST_NAMED = 8
+
+
+def _skeins(unpriced: Sequence[int]) -> str:
+    if len(unpriced) > MOST_NAMED:
+        return counted(len(unpriced), "skein")
+    return f"skein{'s' if len(unpriced) > 1 else ''} {numbers(unpriced)}"
+
+
 def profit_lines(batch: Batch, currency: str) -> Iterator[str]:
     """What goes off the takings, to the coin, and what is not sure of it."""
     found = batch.profit
@@ -43,10 +53,9 @@ def profit_lines(batch: Batch, currency: str) -> Iterator[str]:
     listed = f"{', '.join(first)} and {last}" if first else last
     yield f"Sells for {show_money(Money(found.takings), currency)}, less {listed}."
     if found.unpriced:
-        several = len(found.unpriced) > 1
         yield (
-            f"What you paid for skein{'s' if several else ''} {numbers(found.unpriced)} is not "
-            f"known: `stash change {found.unpriced[0]} --paid 5.50`."
+            f"What you paid for {_skeins(found.unpriced)} is not known: "
+            f"`stash change {found.unpriced[0]} --paid 5.50`."
         )
     if found.by_order:
         yield (

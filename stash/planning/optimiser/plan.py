@@ -35,7 +35,10 @@ from stash.planning.optimiser.skeinwise import best_cut
 POLISH_STEPS, LOT_STEPS = 4_000, 500
 #: So little lost of the part balls is not worth another cutting.
 LITTLE_UM = 100_000
-#: Nor is less than half a coin.
+#: More pieces and strands of several prices than this are cut by rule: the cheapest cutting of
+#: one lot of twelve skeins took a second.
+MOST_TO_PRICE = 8
+#: Nor is less than half a coin worth another cutting.
 LITTLE_COST = MILLIONTHS // 2
 
 
@@ -97,13 +100,9 @@ def polished(problem: Problem, plan: Plan, thrifty: bool) -> Plan:
 def lot_cut(problem: Problem, lot: int, strands: Sequence[Strand], thrifty: bool) -> Cutting | None:
     """The cutting of one lot: by rule where that is as good as can be, else by the solver."""
     stock, ends = problem.lots[lot], problem.ends
-    if not thrifty and stock.several_prices:
-        return _cheapest(stock, strands, ends)
     if not thrifty:
-        found = exactly(stock, strands, ends)
-        if isinstance(found, Cannot):
-            return None if found.proved else best_cut(stock, tuple(strands), ends)
-        return found
+        found = cheaply(stock, strands, ends) if stock.several_prices else None
+        return _cheapest(stock, strands, ends, found) if found else _any_cut(stock, strands, ends)
     by_rule = thriftily(stock, strands, ends)
     most = min(stock.opened_um, sum(strand.um for strand in strands))
     if by_rule and opened_um(stock, by_rule, strands) >= most - LITTLE_UM:
@@ -111,16 +110,20 @@ def lot_cut(problem: Problem, lot: int, strands: Sequence[Strand], thrifty: bool
     return _better(stock, strands, best_cut(stock, tuple(strands), ends), by_rule)
 
 
-def _cheapest(stock: StockLot, strands: Sequence[Strand], ends: Ends) -> Cutting | None:
-    by_rule = cheaply(stock, strands, ends)
-    least = stock.least_paid(sum(strand.um for strand in strands))
-    if by_rule and paid(stock, by_rule) // METRE_UM <= least + LITTLE_COST:
-        return by_rule
-    able = [way for way in (best_cut(stock, tuple(strands), ends), by_rule) if way is not None]
-    if able:
-        return min(able, key=lambda cutting: paid(stock, cutting))
+def _any_cut(stock: StockLot, strands: Sequence[Strand], ends: Ends) -> Cutting | None:
     found = exactly(stock, strands, ends)
-    return None if isinstance(found, Cannot) else found
+    if isinstance(found, Cannot):
+        return None if found.proved else best_cut(stock, tuple(strands), ends)
+    return found
+
+
+def _cheapest(stock: StockLot, strands: Sequence[Strand], ends: Ends, by_rule: Cutting) -> Cutting:
+    least = stock.least_paid(sum(strand.um for strand in strands))
+    large = len(stock.supplies) + len(strands) > MOST_TO_PRICE
+    if large or paid(stock, by_rule) // METRE_UM <= least + LITTLE_COST:
+        return by_rule
+    other = best_cut(stock, tuple(strands), ends)
+    return by_rule if other is None else min(by_rule, other, key=lambda way: paid(stock, way))
 
 
 def costs_more(stock: StockLot, cutting: Cutting) -> bool:

@@ -20,8 +20,8 @@ from stash.planning.optimiser.search import best_plan
 HALF = 0.5
 
 
-@pytest.mark.parametrize("first", range(0, 100, 10))
-def test_on_a_hundred_small_shelves_the_most_profit_is_that_of_a_general_solver(first: int) -> None:
+@pytest.mark.parametrize("first", range(0, 60, 10))
+def test_on_sixty_small_shelves_the_most_profit_is_that_of_a_general_solver(first: int) -> None:
     for seed in range(first, first + 10):
         problem = with_prices(a_tight_shelf(seed), seed)
 
@@ -35,7 +35,7 @@ def test_on_a_hundred_small_shelves_the_most_profit_is_that_of_a_general_solver(
         assert best <= attained.bound / MILLIONTHS + 1e-3 < best + HALF, seed
 
 
-@pytest.mark.parametrize("first", range(0, 80, 10))
+@pytest.mark.parametrize("first", range(0, 40, 10))
 def test_where_pieces_of_a_lot_have_several_prices_the_bound_still_holds(first: int) -> None:
     """What is used of what is cut may be chosen there, so the solver may be better, never worse."""
     for seed in range(first, first + 10):
