@@ -126,9 +126,12 @@ def items_typed(typed: str) -> list[str]:
 
 def refuse_runs(parts: Sequence[str]) -> None:
     """Runs that go backwards, or over more than anybody means, are still runs in what is listed."""
+    from stash.parsing.numbers import LONGEST_RUN
+
     for part in parts:
-        if re.fullmatch(r"[0-9]+ *- *[0-9]+", part):
-            refuse("no_run_of_numbers", typed=part)
+        if run := re.fullmatch(r"([0-9]+) *- *([0-9]+)", part):
+            kind = "run_too_long" if int(run[1]) < int(run[2]) else "no_run_of_numbers"
+            refuse(kind, typed=part, most=LONGEST_RUN)
 
 
 def only_item(items: Sequence[str], **options: object) -> None:

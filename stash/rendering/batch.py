@@ -13,12 +13,14 @@ from stash.planning.model.batch import Batch, Clash, CutSkein, Made, Unmet, Want
 from stash.rendering import figures, order
 from stash.rendering.amounts import Page, colour, colour_name, counted, numbers
 from stash.rendering.batch_aims import aim_keys, proof
+from stash.rendering.batch_profit import profit_keys, profit_lines
 from stash.rendering.columns import columns
 from stash.rendering.figures import Figure
 from stash.rendering.first_screen import Part, first_screen, whole
 from stash.rendering.keys import named
 from stash.rendering.not_made import NOT_MADE, not_made_keys, not_made_lines
 from stash.rendering.sentences.say import sentence
+from stash.rendering.too_alike import too_alike_keys, too_alike_lines
 from stash.requirements.design import cautions
 
 Keys = dict[str, Any]
@@ -39,12 +41,14 @@ def keys(batch: Batch, currency: str) -> Keys:
             {"mix": batch.terms.mixes[i].name, "count": count}
             for i, count in batch.unmet_mixes.items()
         ],
+        "unmet_different": too_alike_keys(batch),
         "clash": _clash(batch),
         "aim": aims[0]["aim"],
         "objective": aims[0]["value"],
         "bound": aims[0]["bound"],
         "gap": aims[0]["gap"],
         "aims": aims,
+        "profit": profit_keys(batch, currency),
         "finished": batch.finished,
         "items": batch.items,
         "hours": batch.minutes / 60,
@@ -161,7 +165,7 @@ def _parts(batch: Batch, page: Page) -> Iterator[Part]:
     yield Part([page.strong(_head(batch, page.currency))])
     yield Part(_lines_of([*_made_rows(batch, page)]), "set")
     yield Part(_note_lines(batch), "note")
-    if batch.unmet or batch.unmet_mixes:
+    if batch.unmet or batch.unmet_mixes or batch.too_alike:
         yield Part(_short_lines(batch), "shortfall", ["", "Not everything you asked for fits:"])
         yield Part(_clash_lines(batch))
     yield Part([*not_made_lines(batch)], "reason", ["", NOT_MADE])
@@ -248,7 +252,7 @@ def _short_lines(batch: Batch) -> list[str]:
         lines.append(f"  {batch.wants[unmet.want].name}: {unmet.count} missing{why}")
     for i, count in batch.unmet_mixes.items():
         lines.append(f"  mix of {batch.terms.mixes[i].name}: {count} missing")
-    return lines
+    return [*lines, *too_alike_lines(batch)]
 
 
 def _clash_lines(batch: Batch) -> list[str]:
@@ -323,5 +327,6 @@ def _closing(batch: Batch, currency: str) -> Iterator[str]:
     if joins:
         yield f"{counted(joins, 'join')}; the cuts include yarn for the ends."
     if batch.made or not batch.finished:
+        yield from profit_lines(batch, currency)
         yield from (proof(batch, one, currency) for one in batch.attained)
     yield from _cautions(batch)

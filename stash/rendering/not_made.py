@@ -64,6 +64,8 @@ def _reasons(one: NotMade) -> Iterator[str]:
         yield f"no time, the next one takes {_hours(one.minutes)} more than there is"
     if Why.LIMIT in one.reasons:
         yield "your limits on pairs, colours or mixes leave none"
+    if Why.LOSS in one.reasons:
+        yield "yarn, sundries and fees would cost all that it brings"
     if Why.OTHERS in one.reasons:
         yield "what is left does not go together, or brings less than the others"
 

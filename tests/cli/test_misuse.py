@@ -7,7 +7,7 @@ import shlex
 import pytest
 from commands import Maker, refused_in_one_line
 
-from stash.cli.command_list import COMMANDS, OTHER_DESIGN_WORDS, OTHER_WORDS
+from stash.cli.command_list import COMMANDS, OF_GROUPS, OTHER_DESIGN_WORDS, OTHER_WORDS
 from stash.cli.loose_words import put_together
 from stash.cli.main import command_line
 
@@ -172,3 +172,20 @@ def test_a_name_and_an_amount_need_no_quotes(maker: Maker) -> None:
     maker.does("weigh", "1", "1", "1/2", "oz", "--opened")
     assert maker.skein(1)["held_g"] == pytest.approx(42.524, abs=0.001)
     refused_in_one_line(maker("undo", "3", "4"), 2, "stash undo")
+
+
+@pytest.mark.parametrize("command", OF_GROUPS)
+def test_a_command_of_a_group_is_shown_by_its_own_example(nobody: Maker, command: str) -> None:
+    words = command.split()[1:]
+
+    assert OF_GROUPS[command].startswith(command)
+    assert nobody(*words, "--help").status == 0
+    said = nobody(*words)
+    assert said.status == 0 or OF_GROUPS[command] in said.err or "no stash there yet" in said.err
+
+
+def test_what_only_looks_at_several_items_saves_nothing_to_speak_of(maker: Maker) -> None:
+    said = refused_in_one_line
+    maker.does("aside", "Hat")
+    said(maker("tag", "1-2"), 4, "or leave it out")
+    said(maker("sold", "1-2", "--for", "3"), 4, "nothing was saved")

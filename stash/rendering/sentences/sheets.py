@@ -57,6 +57,10 @@ _PLANS: Mapping[str, Words] = {
     "no_plan_heading": _no_plan_heading,
     "want_of_no_design": 'which design? Write design="NAME"',
     "most_below_least": "{most} is less than at_least {least}",
+    "more_different_than_items": (
+        "{different} different sets of yarns take as many items, but at most {most} "
+        "may be made; raise at_most, or ask for fewer sets"
+    ),
     "mix_of_nothing_wanted": (
         "this mix matches nothing you want; name a design, size or colour family from your wants"
     ),
@@ -87,5 +91,6 @@ _SHEETS: Mapping[str, Words] = {
     "too_many_rows": "it has more than {most_rows} rows or {most_cells} cells",
     "bought_since": _bought_since,
 }
+
 
 SENTENCES: Mapping[str, Words] = {**_PLANS, **_SHEETS}

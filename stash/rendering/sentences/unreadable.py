@@ -157,6 +157,10 @@ _WORK: Mapping[str, tuple[Words, Words]] = {
     "no_want": ("a want", "write it like 'DESIGN=6', or 'DESIGN=2-6 at 24 in 2.5h'"),
     "no_aim": ("an aim", _choose_in_order),
     "no_count_of_items": ("a count", "use a whole number up to {most}"),
+    "no_count_of_different": (
+        "how many sets of yarns differ",
+        "use a whole number from 1 to {most}, or leave it out",
+    ),
     "no_whole_percent": ("a percentage", "use whole percent, like 20%"),
     "no_iso_day": ("a day", "write it like 2026-12-05"),
     "day_gone_by": ("a day to come", "it is over; today is {today}"),
