@@ -120,7 +120,7 @@ def _stripe(
     *, role: str, count: int, unit: str, above: Length, upright: bool, lot: Lot, **_: Any
 ) -> tuple[str, str]:
     begins = "" if upright else f", {edge(above)} up"
-    return f"{lot_in_passing(lot)} as {role}", f"{_cells(count, unit)}{begins}"
+    return f"{lot.colour or lot.yarn} as {role}", f"{_cells(count, unit)}{begins}"
 
 
 def _cells(count: int, unit: str) -> str:

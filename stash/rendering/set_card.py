@@ -17,7 +17,7 @@ from stash.rendering.figures import down, of_metres, total, up
 from stash.rendering.match import said_of_all, said_of_it
 from stash.rendering.pairs import pairs
 from stash.rendering.reasons import Said
-from stash.rendering.sentences.matching import SOFT_FROM, lot_in_passing
+from stash.rendering.sentences.matching import SOFT_FROM
 from stash.rendering.sentences.say import sentence
 from stash.requirements.yarn.need import Need
 from stash.stock.yarn import Lot
@@ -136,7 +136,7 @@ def set_card(each: tuple[Proposal, ...], need: Need, of_all: Collection[str] = (
 
 def set_name(lots: Sequence[Lot]) -> str:
     """A set by its colours: `oatmeal with madder`, `oatmeal, madder and rook`."""
-    names = [lot_in_passing(lot) for lot in lots]
+    names = [lot.colour or str(lot.yarn) for lot in lots]
     if len(names) < 3:
         return " with ".join(names)
     return f"{', '.join(names[:-1])} and {names[-1]}"

@@ -13,6 +13,7 @@ from markupsafe import Markup
 from stash.actions.log import to_undo
 from stash.errors import Refusal
 from stash.rendering.drawing.signs import Sign, sign
+from stash.rendering.her_words import hers
 from stash.rendering.sentences.say import sentence
 
 if TYPE_CHECKING:
@@ -42,7 +43,7 @@ def _templates() -> Environment:
         lstrip_blocks=True,
         undefined=StrictUndefined,
     )
-    environment.filters.update(said=said, large=begun_large)
+    environment.filters.update(said=said, large=begun_large, hers=hers)
     environment.globals.update(sign=drawn_sign)
     return environment
 

@@ -18,6 +18,7 @@ from stash.errors import FileTrouble, Refusal, StashError
 from stash.parsing.design.design import design_name
 from stash.parsing.order import order_want
 from stash.rendering import set_card
+from stash.rendering.her_words import hers
 from stash.rendering.order import short_words
 from stash.rendering.sentences.say import sentence
 from stash.web.drawn import Drawings
@@ -256,7 +257,7 @@ def _dropped(visit: Visit, asked: PairsAsked, roles: int) -> list[Mapping[str, s
     most = f"{many} or more" if best[0] >= asked.top else many
     return [
         {
-            "words": f"Without {pair_limits.NAMES[best[1]]}: {most}",
+            "words": f"Without {hers(pair_limits.NAMES[best[1]])}: {most}",
             "address": f"{asked.here}?{without.address()}",
         }
     ]

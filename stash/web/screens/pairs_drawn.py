@@ -60,6 +60,9 @@ def drawn_cards(
             ),
             "grey": bench.drawn(lots_by_colour(card.proposal), _GREY, grey=True),
             "roles": [_role(role, bench.drawings) for role in card.roles],
+            "grey_chips": []
+            if bench.kept.need.laid
+            else [bench.drawings.chip(role.lot, grey=True, size=_CHIP) for role in card.roles],
             "order": orders.get(card.key, ""),
             "swap": f"{swap}&as={quote(card.others[0].key)}#set-{number}" if card.others else "",
         }
