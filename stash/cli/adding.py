@@ -31,7 +31,8 @@ from stash.cli.common import (
 )
 
 if TYPE_CHECKING:
-    from stash.actions.add import Arrived, Received
+    from stash.actions.add import Received
+    from stash.actions.arriving import Arrived
     from stash.actions.her_settings import Settings
     from stash.measures.note import Note
     from stash.parsing.label import Label
