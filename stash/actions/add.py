@@ -6,15 +6,16 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 
+from stash.actions import clock
 from stash.actions.arriving import Arrived, Desk
 from stash.actions.book import Book, EntryWriter
 from stash.actions.currency import learn
-from stash.actions.her_settings import UNITS, units_decided
+from stash.actions.her_settings import UNITS, Settings, units_decided
 from stash.errors import Refusal
 from stash.measures.note import Note
 from stash.stock.entry import of_lot
 from stash.stock.incoming import Incoming
-from stash.store import entry_rows, exchange_rows, skein_rows
+from stash.store import entry_rows, exchange_rows
 from stash.store.copies import copy_beside
 
 
@@ -68,12 +69,8 @@ def receive(
             refuse_again(sheet.name, exchange_rows.entry_of_sheet(writer.db, sheet.sha256))
         if any(line.paid is not None for line in lines):
             learn(writer, (habits or {}).get("currency", ""))
-        asked = [line.number for line in lines if line.number is not None]
-        taken = skein_rows.numbers_in_use(writer.db, asked)
-        highest = max(skein_rows.highest_number(writer.db), *asked, 0)
-        desk = Desk(writer, taken, highest, skein_rows.next_lot(writer.db))
         lines = [line.trimmed() for line in lines]
-        desk.expect(lines)
+        desk = Desk.of(writer, lines)
         arrived = tuple(desk.take(line) for line in lines)
         desk.settle()
         new = _set_settings(writer, habits or {}, chosen or {})
@@ -82,6 +79,17 @@ def receive(
         received = Received(writer.number, arrived, new)
         writer.what = _booked(received, sheet)
         return received
+
+
+def foresee(book: Book, lines: Sequence[Incoming]) -> tuple[Arrived, ...]:
+    """What these lines would become if they were booked now; nothing is.
+
+    Raises what `receive` would.
+    """
+    lines = [line.trimmed() for line in lines]
+    with book.reading() as db:
+        desk = Desk.of(EntryWriter(db, 0, clock.today(), Settings()), lines, only_looks=True)
+        return tuple(desk.take(line) for line in lines)
 
 
 def _set_settings(

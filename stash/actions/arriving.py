@@ -72,12 +72,16 @@ def mass_of_each(line: Incoming, pair: Pair) -> Mass:
 
 @dataclass(slots=True)
 class Desk:
-    """Takes lines in one by one; records and skeins wait so that they are written together."""
+    """Takes lines in one by one; records and skeins wait so that they are written together.
+
+    One that `only_looks` writes nothing at all, and is not to be settled.
+    """
 
     writer: EntryWriter
     taken: set[int]
     highest: int
     next_lot: int
+    only_looks: bool = False
     _yarns: dict[tuple[str, str], Yarn] = field(default_factory=dict)
     _lots: dict[object, Lot] = field(default_factory=dict)
     _asked: dict[int, Incoming] = field(default_factory=dict)
@@ -85,6 +89,18 @@ class Desk:
     _made: list[Lot] = field(default_factory=list)
     _masses: list[tuple[int, Mass, str]] = field(default_factory=list)
     _rows: list[Mapping[str, object]] = field(default_factory=list)
+
+    @classmethod
+    def of(
+        cls, writer: EntryWriter, lines: Sequence[Incoming], *, only_looks: bool = False
+    ) -> Desk:
+        """A desk that knows which numbers and records these lines ask for."""
+        asked = [line.number for line in lines if line.number is not None]
+        taken = skein_rows.numbers_in_use(writer.db, asked)
+        highest = max(skein_rows.highest_number(writer.db), *asked, 0)
+        desk = cls(writer, taken, highest, skein_rows.next_lot(writer.db), only_looks)
+        desk.expect(lines)
+        return desk
 
     def expect(self, lines: Sequence[Incoming]) -> None:
         """Look at the records that lines ask for, before any of them is taken.
@@ -164,10 +180,16 @@ class Desk:
         """The yarn of a line; its numbered dye lots on the books are known from then on."""
         key = (line.maker, line.name)
         if key not in self._yarns:
-            found = self._yarns[key] = yarn_rows.yarn_of(self.writer.db, *key)
+            known = yarn_rows.yarn_known(self.writer.db, *key)
+            found = self._yarns[key] = known or self._new_yarn(*key)
             for lot in skein_rows.numbered_lots(self.writer.db, found.id):
                 self._lots.setdefault((found.id, lot.colour, lot.colour_no, lot.lot), lot)
         return self._yarns[key]
+
+    def _new_yarn(self, maker: str, name: str) -> Yarn:
+        if self.only_looks:
+            return Yarn(-1 - len(self._yarns), maker, name)
+        return yarn_rows.new_yarn(self.writer.db, maker, name)
 
     def _numbers(self, line: Incoming) -> tuple[int, ...]:
         """The number asked for, if one was, else the next ones."""
