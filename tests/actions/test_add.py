@@ -20,7 +20,7 @@ from stash.measures.money import Money
 from stash.measures.note import Note
 from stash.measures.put_up import PutUp
 from stash.stock.incoming import Incoming
-from stash.stock.yarn import FullFrom, LotState
+from stash.stock.yarn import Dyed, FullFrom, LotState, Surface
 from stash.store import skein_rows
 
 UNKNOWN = {"lot": "", "lot_state": LotState.UNKNOWN}
@@ -82,6 +82,15 @@ def test_a_difference_from_the_record_is_a_note_and_no_overwrite(book: Book) -> 
     assert (note.kind, note.facts["different"]) == ("joins_lot_unlike", ("put-up",))
     assert skein(book, 1).held_length == metres(200)
     assert skein(book, 2).held_length == metres(210)
+
+
+def test_another_look_than_that_of_the_record_is_a_note_too(book: Book) -> None:
+    add(book, dyed=Dyed.SOLID, surface=Surface.SMOOTH)
+    line = a_line(dyed=Dyed.STRIPING, surface=Surface.BRUSHED)
+    (came,) = add_action.receive(book, [line]).arrived
+
+    assert came.notes[0].facts["different"] == ("dyeing", "surface")
+    assert (came.lot.dyed, came.lot.surface) == (Dyed.SOLID, Surface.SMOOTH)
 
 
 @pytest.mark.parametrize(

@@ -132,3 +132,31 @@ def test_a_design_is_copied_and_dropped_and_comes_back(maker: Maker) -> None:
     assert maker.does("tag", "1").status == 0
     maker.does("undo", "--yes")
     assert len(maker.ask("design", "list")) == 2
+
+
+@pytest.mark.parametrize(
+    ("typed", "said"),
+    [
+        (("--dyed", "hethered"), "dyeing set to heathered"),
+        (("--dyed", "multicolor"), "dyeing set to variegated"),
+        (("--surface", "boucle"), "surface set to looped"),
+    ],
+)
+def test_how_yarn_looks_is_changed_in_any_words(
+    maker: Maker, typed: tuple[str, ...], said: str
+) -> None:
+    assert said in maker.does("change", "L1", *typed).out
+    assert said in maker.does("log").out
+    assert "unknown" not in maker.does("show", "1").out
+
+
+def test_unknown_clears_how_yarn_looks(maker: Maker) -> None:
+    maker.does("change", "L1", "--dyed", "tweed")
+    assert "dyed: tweed" in maker.does("show", "1").out
+
+    assert "dyeing cleared" in maker.does("change", "L1", "--dyed", "unknown").out
+    assert "dyed:" not in maker.does("show", "1").out
+
+
+def test_a_word_that_is_no_way_of_dyeing_is_answered_with_those_there_are(maker: Maker) -> None:
+    refused_in_one_line(maker("change", "L1", "--dyed", "blue"), 2, "speckled", "unknown")

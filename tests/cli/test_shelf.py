@@ -12,6 +12,8 @@ LOT = {
     "colour": (str, NONE),
     "colour_hex": (str, NONE),
     "colours_hex": (list,),
+    "dyed": (str, NONE),
+    "surface": WORDS,
     "lot": (str, NONE),
     "lot_state": WORDS,
     "thickness": (int, NONE),
@@ -51,6 +53,20 @@ def test_the_shelf_as_json_has_the_promised_keys_and_no_others(maker: Maker) -> 
         for skein in lot["skeins"]:
             keeps_its_keys(skein, SKEIN)
             assert skein.keys() == SKEIN.keys()
+
+
+def test_how_a_lot_looks_is_what_was_said_and_else_what_follows(nobody: Maker) -> None:
+    for line in ("Fell DK 50g, navy marl", "Fell DK 50g, rust", "Fell DK 50g, rust/teal",
+                 "Fell DK 50g, brushed"):  # fmt: skip
+        nobody.does("add", line)
+
+    looks = {lot["colour"]: (lot["dyed"], lot["surface"]) for lot in nobody.ask("shelf")}
+    assert looks == {
+        "navy marl": ("heathered", "smooth"),
+        "rust": ("solid", "smooth"),
+        "rust/teal": ("variegated", "smooth"),
+        None: (None, "brushed"),
+    }
 
 
 def test_what_is_not_known_is_null(maker: Maker) -> None:

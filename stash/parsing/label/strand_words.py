@@ -104,7 +104,7 @@ def rows_for(says: type[Said], where: Where) -> tuple[Row, ...]:
     return tuple(row for row in ROWS if isinstance(row.says, says) and where.value in row.where)
 
 
-def found(row: Row, text: str) -> Iterator[tuple[int, int]]:
+def meant_in(row: Row, text: str) -> Iterator[tuple[int, int]]:
     """Where a text has such words and means them: not `not brushed`, nor `striped?`."""
     for m in row.pattern.finditer(text):
         doubted = text[m.end() :].lstrip().startswith("?")
@@ -130,7 +130,7 @@ def _typed(says: type[Said], text: str, kind: str) -> Said | None:
     if plain in set(says):
         return says(plain)
     for row in (*ROWS, *BY_WAY):
-        if isinstance(row.says, says) and any(True for _ in found(row, plain)):
+        if isinstance(row.says, says) and any(True for _ in meant_in(row, plain)):
             return row.says
     choices = tuple(one.value for one in says)
     near = names.nearly(plain, choices)
