@@ -18,7 +18,13 @@ from stash.rendering.drawing.svg import (
     picture_of,
     text_of,
 )
-from stash.rendering.drawing.texture import LEAN, lay_height, lay_id, strength_of
+from stash.rendering.drawing.texture import (
+    LEAN,
+    USUAL_LAY,
+    lay_height,
+    lay_id,
+    strength_of,
+)
 from stash.rendering.drawing.yarn_look import YarnLook
 from stash.stock.yarn import Surface
 
@@ -110,7 +116,7 @@ def _box(left: Left, shown: Shown) -> _Box:
 
 
 def _painted(look: YarnLook, left: Left, shown: Shown, lay: int, box: _Box) -> Paint:
-    scale = _PX_PER_CM * min(1.6, max(0.25, box.width / _USUAL_WIDTH))
+    scale = _PX_PER_CM * min(1.6, max(0.3, shown.width / _USUAL_WIDTH)) * USUAL_LAY / lay
     lays = Lays(
         width=round(box.width * 1.03),
         height=box.height,
@@ -152,7 +158,7 @@ def _around(look: YarnLook, left: Left, shown: Shown, box: _Box) -> list[str]:
     if left is Left.WHOLE:
         return _label(shown, box)
     ends = _end(look, left, box)
-    return ends if left is Left.OPENED else [*_flanges(box), *ends]
+    return ends if left is Left.OPENED else [_flanges(box), *ends]
 
 
 def _label(shown: Shown, box: _Box) -> list[str]:
@@ -192,15 +198,14 @@ def _end(look: YarnLook, left: Left, box: _Box) -> list[str]:
     return [edge, inside]
 
 
-def _flanges(box: _Box) -> list[str]:
+def _flanges(box: _Box) -> str:
     """Both ends of a bobbin."""
-    return [
-        element(
-            "rect", x=box.x - 6, y=y, width=box.width + 12, height=7, rx=1.5, fill=LABEL,
-            stroke=OUTLINE,
-        )
+    wide = number(box.width + 12)
+    ends = (
+        f"M{number(box.x - 6)} {number(y)}h{wide}v7h-{wide}z"
         for y in (box.y - 2.5, box.y + box.height - 4.5)
-    ]  # fmt: skip
+    )
+    return element("path", d="".join(ends), fill=LABEL, stroke=OUTLINE, stroke_linejoin="round")
 
 
 def _not_known(box: _Box, shown: Shown) -> list[str]:
