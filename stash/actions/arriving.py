@@ -24,12 +24,18 @@ CLASS_WHEN_UNKNOWN = 4
 
 @dataclass(frozen=True, slots=True)
 class Arrived:
-    """What one line became."""
+    """What one line became.
+
+    `held` and `length` are those of its skeins together; None for a weight that is only inferred,
+    and for a length that is not known.
+    """
 
     line: Incoming
     lot: Lot
     skeins: tuple[int, ...]
     notes: tuple[Note, ...]
+    held: Mass | None = None
+    length: Length | None = None
 
 
 def pair_of(line: Incoming) -> Pair:
@@ -138,7 +144,7 @@ class Desk:
         if known and line.record is None:
             _refuse_other_yarn(lot, line)
             notes = _differences(lot, line, pair)
-        return Arrived(line, lot, numbers, notes)
+        return Arrived(line, lot, numbers, notes, *_together(masses, pair))
 
     def _singly(self, line: Incoming) -> Arrived:
         """Hand-dyed yarn: one record a skein."""
@@ -150,7 +156,10 @@ class Desk:
             self.take(replace(ball, paid=paid)) for ball, paid in zip(balls, shares, strict=True)
         ]
         numbers = tuple(n for arrived in each for n in arrived.skeins)
-        return Arrived(line, each[0].lot, numbers, (Note("each_skein_its_own_lot"),))
+        notes = (Note("each_skein_its_own_lot"),)
+        return Arrived(
+            line, each[0].lot, numbers, notes, *_together([Mass(mg) for mg in masses], pair)
+        )
 
     def _lot(self, line: Incoming, pair: Pair) -> tuple[bool, Lot]:
         """The line's record, and whether it was there before."""
@@ -229,6 +238,13 @@ class Desk:
         skein_rows.add_skeins(self.writer.db, self._rows)
         moves = [Movement(n, Kind.ARRIVED, mass, typed=typed) for n, mass, typed in self._masses]
         entry_rows.add_movements(self.writer.db, self.writer.number, moves)
+
+
+def _together(masses: Sequence[Mass], pair: Pair) -> tuple[Mass | None, Length | None]:
+    """What skeins of one pair hold in all, as far as it is known."""
+    held = Mass(sum(mass.mg for mass in masses))
+    length = pair.put_up.length_of(held) if pair.put_up else None
+    return None if pair.origin is FullFrom.ASSUMED else held, length
 
 
 def _balls(line: Incoming) -> list[Incoming]:

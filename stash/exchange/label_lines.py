@@ -42,11 +42,13 @@ class Beside:
 class LineRead:
     """One line as typed and as read; no label where it is the very same as a lot again.
 
-    `said` is what was beside it, with what led the line.
+    `own` is the line before anything was filled in from yarn that is known; `said` is what was
+    beside it, with what led the line.
     """
 
     typed: str
     line: Incoming
+    own: Incoming
     label: Label | None
     said: Beside
     notes: Sequence[Note] = ()
@@ -84,19 +86,25 @@ class Reader:
         """
         typed, said = led(typed, said)
         if said.like and not typed:
-            line = likeness.like(self._begun(), said.like)
-            return LineRead(typed, self._overruled(line, said), None, said)
+            line = self._overruled(likeness.like(self._begun(), said.like), said)
+            return LineRead(typed, line, line, None, said)
         known = likeness.like(self._begun(), said.like).name if said.like else ""
         label = labels.read(typed, self.today, self.currency, known=known)
+        own = self._overruled(label.incoming, said)
         if said.like:
             line = likeness.like(self._begun(), said.like, label.incoming)
-            return LineRead(typed, self._overruled(line, said), label, said)
-        line = self._overruled(label.incoming, said)
-        if line.name == labels.NO_NAME or self.book is None:
-            return LineRead(typed, line, label, said)
-        filled = likeness.filled_from_known(self.book, line, another=said.new)
+            return LineRead(typed, self._overruled(line, said), own, label, said)
+        if own.name == labels.NO_NAME or self.book is None:
+            return LineRead(typed, own, own, label, said)
+        filled = likeness.filled_from_known(self.book, own, another=said.new)
         cleared = {column: text for column, text in said.facts.items() if not text}
-        return LineRead(typed, self._with(filled.line, cleared), label, said, filled.notes)
+        return LineRead(typed, self._with(filled.line, cleared), own, label, said, filled.notes)
+
+    def same_again(self, said: Beside) -> LineRead:
+        """The yarn of a lot in another colour: that and the dye lot are only what is said."""
+        known = likeness.like(self._begun(), said.like, Incoming(""))
+        line = self._overruled(known, said)
+        return LineRead("", line, line, None, said)
 
     def lines(self, text: str, said: Beside) -> Iterator[tuple[int, str, LineRead | StashError]]:
         """Each line of a text by its number, read or what is wrong with it.
@@ -125,15 +133,21 @@ class Reader:
     def _with(self, line: Incoming, said: Mapping[str, str]) -> Incoming:
         """The line with facts in the place of its own; a price last, as it may be of each skein."""
         for column in sorted(said, key=lambda one: one == "paid"):
-            text = said[column].strip()
-            if not text or cells.not_known(column, text):
-                line = replace(line, **_CLEARED[column])
-            elif column == "paid":
-                line = replace(line, paid=facts.paid(text, self.currency, line.full_skeins))
-            else:
-                value = cells.read_cell(column, text, self.today, self.currency)
-                line = replace(line, **_taken(column, value))
+            try:
+                line = self._with_fact(line, column, said[column].strip())
+            except BadInput as bad:
+                bad.field = column
+                raise
         return line
+
+    def _with_fact(self, line: Incoming, column: str, text: str) -> Incoming:
+        if not text or cells.not_known(column, text):
+            return replace(line, **_CLEARED[column])
+        if column == "paid":
+            return replace(line, paid=facts.paid(text, self.currency, line.full_skeins))
+        value = cells.read_cell(column, text, self.today, self.currency)
+        taken = _CLEARED[column] if value is cells.NOTHING else _taken(column, value)
+        return replace(line, **taken)
 
 
 def led(typed: str, said: Beside) -> tuple[str, Beside]:

@@ -189,13 +189,13 @@ def _setting_lines(one: Setting, wide: int, values: int) -> list[str]:
 def _value(one: Setting) -> str:
     """Her value, else the usual one, as she reads it."""
     if one.kept is not None:
-        return shown(one.name, one.kept, one.currency, _as_hers)
+        return shown(one.name, one.kept, one.currency, as_hers)
     return _usual(one.usual)
 
 
 def setting_text(name: str, kept: str | None, currency: str, entry: int | None) -> str:
     """What a setting was set to; `kept` is None where it is the usual one again."""
-    now = "back to usual" if kept is None else shown(name, kept, currency, _as_hers)
+    now = "back to usual" if kept is None else shown(name, kept, currency, as_hers)
     if name == "units" and kept is not None:
         units = figures.screen().units
         now = f"{now} ({', '.join(_UNITS[one] for one in astuple(units))})"
@@ -222,7 +222,7 @@ def _exactly(value: Measure) -> str:
     return show_mass(value) if isinstance(value, Mass) else show_length(value)
 
 
-def _as_hers(value: Measure) -> str:
+def as_hers(value: Measure) -> str:
     """In her unit, as near as anybody would type it."""
     unit = figures.screen().unit(value)
     if unit in ("g", "m"):
@@ -239,7 +239,7 @@ def shown(
     """A kept value as a person reads it; in grams and metres, typed again it means the same."""
     kind = name.partition(" ")[0]
     if kind == "size" and name != "size":
-        return _sides(value, inches=measure is _as_hers and figures.screen().units.size == "in")
+        return _sides(value, inches=measure is as_hers and figures.screen().units.size == "in")
     if kind in ("tare", "scale"):
         return measure(Mass(int(value)))
     if name in ("useful end", "useful size"):
@@ -275,7 +275,7 @@ def _usual(value: Usual) -> str:
     if isinstance(value, tuple):
         return _span(value)
     if isinstance(value, Mass | Length):
-        return _as_hers(value)
+        return as_hers(value)
     return f"{value:g}" if isinstance(value, float) else str(value)
 
 

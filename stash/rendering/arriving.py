@@ -1,0 +1,137 @@
+"""Yarn that is about to come in: its facts as they can be typed again, and what it will be."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from stash.measures.length import Length
+from stash.measures.mass import Mass
+from stash.measures.note import Note
+from stash.measures.written import LENGTH_UNITS, MASS_UNITS, show_money
+from stash.rendering import figures
+from stash.rendering.amounts import counted, numbers
+from stash.rendering.drawing.defs import page_defs
+from stash.rendering.drawing.swatch import Left, Shown, yarn_swatch
+from stash.rendering.drawing.yarn_look import look_of
+from stash.rendering.sentences.labels import QUIET
+from stash.stock.incoming import Incoming
+from stash.stock.yarn import Dyed, LotState, Surface
+from stash.trade.thickness import plain_name
+
+if TYPE_CHECKING:
+    from stash.actions.arriving import Arrived
+    from stash.exchange.label_lines import LineRead
+
+#: What a fact that is chosen from a few can be.
+CHOICES: Mapping[str, tuple[str, ...]] = {"dyed": tuple(Dyed), "surface": tuple(Surface)}
+
+
+def typed_facts(line: Incoming, currency: str) -> dict[str, str]:
+    """Each fact of a line by its column, in her units and as it is typed; empty if not known."""
+    lot = {LotState.NUMBERED: line.lot, LotState.CLAIMED_NONE: "none"}.get(line.lot_state, "")
+    low, high = line.thickness_from, line.thickness_to
+    return {
+        "yarn": line.name,
+        "maker": line.maker,
+        "count": str(line.count),
+        "mass": _amount(line.full_mass),
+        "length": _amount(line.full_length),
+        "thickness": "" if low is None or high is None else plain_name(low, high),
+        "lot": lot,
+        "colour": line.colour,
+        "colour_no": line.colour_no,
+        "fibre": line.fibre,
+        "place": line.place,
+        "bought": line.bought.isoformat() if line.bought else "",
+        "paid": "" if line.paid is None else show_money(line.paid, currency),
+        "care": line.care,
+        "dyed": line.dyed or "",
+        "surface": line.surface or "",
+        "owner": line.owner,
+        "tare": _amount(line.tare),
+        "note": line.note,
+    }
+
+
+def _amount(amount: Mass | Length | None) -> str:
+    """In her unit, to a tenth (ounces to a hundredth)."""
+    if amount is None:
+        return ""
+    unit = figures.screen().unit(amount)
+    whole = (
+        amount.mg / MASS_UNITS[unit] if isinstance(amount, Mass) else amount.um / LENGTH_UNITS[unit]
+    )
+    return f"{float(round(whole, 2 if unit == 'oz' else 1)):g} {unit}"
+
+
+def filled_in(read: LineRead, currency: str) -> set[str]:
+    """The columns of the facts that come from yarn that is known, not from the line."""
+    own, whole = typed_facts(read.own, currency), typed_facts(read.line, currency)
+    return {column for column in whole if whole[column] != own[column]}
+
+
+#: Facts that stand in a field of their own where they were read.
+_IN_FIELDS = frozenset(
+    f"read_{name}"
+    for name in (
+        *("name", "maker", "colour", "colour_number", "lot", "no_lot", "weight", "length"),
+        *("weight_by_fineness", "length_by_fineness", "thickness", "fibre", "tare", "paid"),
+        *("place", "owner", "bought", "care", "dyed", "surface", "note", "kept", "strange_fibre"),
+    )
+)
+
+
+def read_besides(read: LineRead) -> list[Note]:
+    """What was read in the line and stands in no field of its own."""
+    notes = read.label.understood if read.label else ()
+    plain = Note("read_count", count=read.line.count, opened=(), about=False)
+    return [note for note in notes if note.kind not in _IN_FIELDS and note != plain]
+
+
+def worth_a_look(read: LineRead) -> list[Note]:
+    """What to look at in a line; what was filled in stands beside its field."""
+    notes = [*(read.label.notes if read.label else ()), *read.notes]
+    return [note for note in notes if note.kind not in QUIET and note.kind != "filled_in"]
+
+
+@dataclass(frozen=True, slots=True)
+class Coming:
+    """Skeins as they will lie on the shelf: drawn, in words, in figures."""
+
+    drawn: str
+    defs: str
+    name: str
+    skeins: str
+    numbers: str
+    length: str
+    weight: str
+    count: int
+    joins: str
+
+
+def coming(arrived: Arrived) -> Coming:
+    """What one line will be once it is booked."""
+    look = look_of(arrived.lot)
+    opened = len(arrived.line.opened_amounts)
+    label = numbers(arrived.skeins)
+    left = Left.OPENED if opened == len(arrived.skeins) else Left.WHOLE
+    return Coming(
+        drawn=yarn_swatch(look, left, Shown(200, 100, label=label, title=_title(arrived))),
+        defs=page_defs([look]),
+        name=_title(arrived),
+        skeins=counted(len(arrived.skeins), "skein") + (f", {opened} opened" if opened else ""),
+        numbers=label,
+        length=str(figures.near(arrived.length)) if arrived.length else "",
+        weight=str(figures.near(arrived.held)) if arrived.held else "",
+        count=len(arrived.skeins),
+        joins=arrived.lot.ref if any(n.kind.startswith("joins") for n in arrived.notes) else "",
+    )
+
+
+def _title(arrived: Arrived) -> str:
+    line = arrived.line
+    lot = {LotState.NUMBERED: f"lot {line.lot}", LotState.CLAIMED_NONE: "no dye lot"}
+    parts = [f"{line.maker} {line.name}".strip(), line.colour, lot.get(line.lot_state, "")]
+    return ", ".join(filter(None, parts))
