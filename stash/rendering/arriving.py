@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -22,7 +22,6 @@ from stash.trade.thickness import plain_name
 
 if TYPE_CHECKING:
     from stash.actions.arriving import Arrived
-    from stash.exchange.label_lines import LineRead
 
 #: What a fact that is chosen from a few can be.
 CHOICES: Mapping[str, tuple[str, ...]] = {"dyed": tuple(Dyed), "surface": tuple(Surface)}
@@ -66,10 +65,10 @@ def _amount(amount: Mass | Length | None) -> str:
     return f"{float(round(whole, 2 if unit == 'oz' else 1)):g} {unit}"
 
 
-def filled_in(read: LineRead, currency: str) -> set[str]:
-    """The columns of the facts that come from yarn that is known, not from the line."""
-    own, whole = typed_facts(read.own, currency), typed_facts(read.line, currency)
-    return {column for column in whole if whole[column] != own[column]}
+def filled_in(own: Incoming, line: Incoming) -> set[str]:
+    """The columns of the facts that come from yarn that is known, not from the `own` line."""
+    before, after = typed_facts(own, ""), typed_facts(line, "")
+    return {column for column in after if after[column] != before[column]}
 
 
 #: Facts that stand in a field of their own where they were read.
@@ -83,16 +82,14 @@ _IN_FIELDS = frozenset(
 )
 
 
-def read_besides(read: LineRead) -> list[Note]:
-    """What was read in the line and stands in no field of its own."""
-    notes = read.label.understood if read.label else ()
-    plain = Note("read_count", count=read.line.count, opened=(), about=False)
-    return [note for note in notes if note.kind not in _IN_FIELDS and note != plain]
+def read_besides(understood: Sequence[Note], line: Incoming) -> list[Note]:
+    """What was read in a line and stands in no field of its own."""
+    plain = Note("read_count", count=line.count, opened=(), about=False)
+    return [note for note in understood if note.kind not in _IN_FIELDS and note != plain]
 
 
-def worth_a_look(read: LineRead) -> list[Note]:
+def worth_a_look(notes: Sequence[Note]) -> list[Note]:
     """What to look at in a line; what was filled in stands beside its field."""
-    notes = [*(read.label.notes if read.label else ()), *read.notes]
     return [note for note in notes if note.kind not in QUIET and note.kind != "filled_in"]
 
 

@@ -1,0 +1,271 @@
+"""A label line shown as it is understood, each fact to be changed in its field, then added."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING, Any
+from urllib.parse import urlencode
+
+from starlette.responses import Response
+
+from stash.actions import clock, likeness
+from stash.actions.add import foresee
+from stash.errors import Ambiguous, BadInput, NotFound, Refusal, StashError, Undecided
+from stash.exchange.label_lines import Beside, LineRead, Reader, book_lines, led
+from stash.exchange.tables import with_unit
+from stash.parsing.choices import replaced
+from stash.rendering import arriving, figures
+from stash.rendering.add import added_words
+from stash.rendering.sentences.say import sentence
+from stash.rendering.settings import followed
+from stash.web.pages import said
+from stash.web.visit import Done, Visit
+
+if TYPE_CHECKING:
+    from stash.actions.arriving import Arrived
+
+#: The facts with a field, in the order of the page: column, label, an example.
+FIELDS = (
+    ("yarn", "Yarn", "Greycairn DK"),
+    ("count", "Skeins", "1"),
+    ("thickness", "Thickness", "DK"),
+    ("mass", "A full skein", "100 g"),
+    ("length", "A full skein, length", "230 m"),
+    ("lot", "Dye lot", "4821, or none"),
+    ("colour", "Colour", "pine dusk"),
+    ("fibre", "Fibre", "75% wool, 25% nylon"),
+    ("place", "Place", "blue box"),
+    ("bought", "Bought", "today"),
+    ("paid", "Paid for all of it", "9.60, or 3.20 each"),
+    ("care", "Care", "hand wash"),
+    ("dyed", "How it is dyed", ""),
+    ("surface", "Its surface", ""),
+    ("maker", "Maker", ""),
+    ("colour_no", "Colour number", ""),
+    ("owner", "Whose it is", ""),
+    ("tare", "Its core or bag weighs", ""),
+    ("note", "Note", ""),
+)
+#: These have a field only where the line says something of them.
+_IF_SAID = frozenset({"maker", "colour_no", "owner", "tare", "note"})
+#: What a mistake in a line can be; trouble with the file is another thing.
+_WRONG = (BadInput, Refusal, NotFound)
+
+
+@dataclass(slots=True)
+class Typed:
+    """What stands in the form: the line, what leads it, and the facts that she has changed."""
+
+    line: str
+    beside: Beside
+    shown: Mapping[str, str]
+
+    @classmethod
+    def of(cls, form: Mapping[str, str]) -> Typed:
+        """From the fields: a fact is hers where it is not what the page had put there."""
+        beside = Beside(like=form.get("like", ""), new=bool(form.get("new")))
+        line, beside = led(form.get("line", ""), beside)
+        shown = {column: form[column].strip() for column, _, _ in FIELDS if column in form}
+        hers = {c: t for c, t in shown.items() if t != form.get(f"was-{c}", "").strip()}
+        return cls(line, replace(beside, facts=hers), shown)
+
+    def fields(self) -> dict[str, str]:
+        """The form again, as an address bears it."""
+        lead = {"like": self.beside.like, "new": "yes" if self.beside.new else ""}
+        return {"line": self.line, **{k: v for k, v in lead.items() if v}, **self.beside.facts}
+
+
+@dataclass(slots=True)
+class Reading:
+    """A line as it is understood now: read, or why not; `came` is what it would become."""
+
+    typed: Typed
+    place: str = ""
+    read: LineRead | None = None
+    wrong: StashError | None = None
+    came: Arrived | None = None
+
+
+def reading_of(visit: Visit, typed: Typed) -> Reading:
+    """The line with the facts she has changed; where one of these is wrong, the line alone."""
+    found = Reading(typed, likeness.last_place(visit.book))
+    if not typed.line.strip() and not typed.beside.like:
+        return found
+    reader = reader_of(visit)
+    facts = in_her_units(typed.beside.facts)
+    try:
+        found.read = reader.line(typed.line, replace(typed.beside, facts=facts))
+        found.read = _where_last(reader, found)
+        found.came = foresee(visit.book, [found.read.line])[0]
+    except _WRONG as wrong:
+        found.wrong = wrong
+    if found.read is None and isinstance(found.wrong, BadInput) and found.wrong.field:
+        found.read = reader.line(typed.line, replace(typed.beside, facts={}))
+    return found
+
+
+def reader_of(visit: Visit) -> Reader:
+    """Reads lines for her book, today, in her currency."""
+    return Reader(visit.book, clock.today(), visit.settings.currency)
+
+
+def in_her_units(facts: Mapping[str, str]) -> dict[str, str]:
+    """Facts as typed; a bare figure has the unit that amounts are shown in."""
+    units = figures.screen().units
+    unit = {"mass": units.weight, "tare": units.weight, "length": units.length}
+    return {c: with_unit(c, text, unit.get(c, "")) for c, text in facts.items()}
+
+
+def _where_last(reader: Reader, found: Reading) -> LineRead:
+    """Kept where the last skein was, unless the line or she says something of it."""
+    read = found.read
+    assert read is not None
+    if read.line.place or "place" in found.typed.beside.facts or not found.place:
+        return read
+    place = found.typed.shown.get("place") or found.place
+    return replace(read, line=replace(read.line, place=place))
+
+
+def add(visit: Visit) -> Response:
+    """The line and what was understood of it."""
+    notice = visit.notice
+    form = notice.typed if notice and notice.action == "/add" else visit.query
+    typed = Typed.of(form)
+    visit.use_her_units()
+    return visit.page("add.html", lambda: _values(visit, typed))
+
+
+def _values(visit: Visit, typed: Typed) -> Mapping[str, Any]:
+    found = reading_of(visit, typed)
+    shown = arriving.coming(found.came) if found.came else None
+    return {
+        "typed": typed,
+        "fields": _fields(visit, found),
+        "question": _question(found),
+        "problem": _problem(found),
+        "coming": shown,
+        "again": visit.query.get("after", ""),
+        "besides": _besides(found),
+        "notes": _notes(found),
+        "skeins": shown.count if shown else 0,
+        "like": _like_words(visit, typed.beside.like),
+    }
+
+
+def _like_words(visit: Visit, like: str) -> str:
+    return likeness.like(visit.book, like).name if like else ""
+
+
+def _besides(found: Reading) -> str:
+    read = found.read
+    if read is None or read.label is None:
+        return ""
+    return "; ".join(map(said, arriving.read_besides(read.label.understood, read.line)))
+
+
+def _notes(found: Reading) -> list[str]:
+    read, came = found.read, found.came
+    if read is None:
+        return []
+    notes = [*(read.label.notes if read.label else ()), *read.notes]
+    return [*map(said, arriving.worth_a_look([*notes, *(came.notes if came else ())]))]
+
+
+def _fields(visit: Visit, found: Reading) -> list[dict[str, Any]]:
+    """Every fact as a field: what stands in it, what the page had put there, whence."""
+    read = found.read
+    if read is None:
+        return []
+    currency, hers = visit.settings.currency, found.typed.beside.facts
+    without = replace(found.typed.beside, facts={})
+    plain = reader_of(visit).line(found.typed.line, without) if hers else read
+    plain = _where_last(reader_of(visit), replace_read(found, plain))
+    filled = arriving.filled_in(plain.own, plain.line)
+    values = arriving.typed_facts(plain.line, currency)
+    rows = []
+    for column, label, example in FIELDS:
+        was = "" if values[column] == "unnamed yarn" else values[column]
+        value = hers.get(column, was)
+        if column in _IF_SAID and not was and not value:
+            continue
+        rows.append(
+            {
+                "name": column,
+                "label": label,
+                "value": value,
+                "was": was,
+                "known": bool(was),
+                "from": _whence(column, column in filled and column not in hers, plain),
+                "example": example,
+                "options": arriving.CHOICES.get(column, ()),
+                **_wrong_in(found, column),
+            }
+        )
+    return rows
+
+
+def replace_read(found: Reading, read: LineRead) -> Reading:
+    """The same reading with the line read otherwise."""
+    return Reading(replace_typed(found.typed), found.place, read)
+
+
+def replace_typed(typed: Typed) -> Typed:
+    """What was typed without the facts that she has changed."""
+    return Typed(typed.line, replace(typed.beside, facts={}), typed.shown)
+
+
+def _whence(column: str, filled: bool, read: LineRead) -> str:
+    if not filled:
+        return ""
+    return "as last time" if column == "place" else f"as your other {read.line.name}"
+
+
+def _wrong_in(found: Reading, column: str) -> dict[str, Any]:
+    """What is wrong in a field, and how it could be meant."""
+    wrong = found.wrong
+    if not isinstance(wrong, BadInput) or wrong.field != column:
+        return {"wrong": "", "choices": ()}
+    if isinstance(wrong, Ambiguous):
+        return {"wrong": f"“{wrong.text}”: which is it?", "choices": [*wrong.readings]}
+    return {"wrong": said(wrong), "choices": ()}
+
+
+def _question(found: Reading) -> Mapping[str, Any] | None:
+    """A question about the line with each answer: what its button says, and the line then."""
+    wrong, line = found.wrong, found.typed.line
+    if isinstance(wrong, Ambiguous) and not wrong.field:
+        shown = [*map(sentence, wrong.shown or wrong.readings)]
+        lines = [replaced(line, wrong.text, one) for one in wrong.readings]
+        what = f"“{wrong.text}” can be read in more than one way."
+    elif isinstance(wrong, Undecided):
+        shown = [said(way) for way, _ in wrong.ways]
+        lines = [sentence(value) for _, value in wrong.ways]
+        what = said(wrong.what)
+    else:
+        return None
+    return {"what": what, "ways": [*zip(shown, lines, strict=True)]}
+
+
+def _problem(found: Reading) -> str:
+    """Why it cannot be added, where that is no question."""
+    wrong = found.wrong
+    if wrong is None or isinstance(wrong, Ambiguous | Undecided):
+        return ""
+    return said(wrong) if not getattr(wrong, "field", "") else ""
+
+
+def add_yarn(visit: Visit) -> Done:
+    """Put on the shelf what the form says; where that is a question, it is asked on the page."""
+    typed = Typed.of(visit.typed)
+    found = reading_of(visit, typed)
+    if found.read is None or found.came is None:
+        return Done(f"/add?{urlencode(typed.fields())}", undo=False)
+    received = book_lines(visit.book, [found.read])
+    arrived = received.arrived[0]
+    words = (added_words(arrived.skeins, arrived.lot), *followed(received.habits))
+    return Done(f"/add?after={arrived.lot.ref}", words)
+
+
+SCREENS: Mapping[str, Callable[[Visit], Response]] = {"/add": add}
+FORMS: Mapping[str, Callable[[Visit], Done]] = {"/add": add_yarn}
