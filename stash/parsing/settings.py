@@ -47,6 +47,7 @@ NAMES = (
     "maker",
     "address",
     "contact",
+    "letter keys",
     "heading NAME",
 )
 #: The drawbacks that can be weighed.
@@ -72,8 +73,10 @@ _CHOICES = {
     "size": ("cm", "in"),
     "terms": ("us", "uk"),
     "rules": tuple(Rules),
+    "letter keys": ("on", "off"),
     "colour vision": ("usual", "protan", "deutan", "tritan"),
 }
+_METHODS = tuple(Method)
 #: Units and systems of them as people call them.
 _UNIT_WORDS = {
     **dict.fromkeys(("metre", "metres", "meter", "meters"), "m"),
@@ -123,6 +126,11 @@ def named(text: str) -> list[str]:
     if text.strip().lower() == "ranking":
         return [f"ranking {one}" for one in RANKING]
     return [name_of(text)]
+
+
+def choices(name: str) -> tuple[str, ...]:
+    """What a setting that is one of a few can be; nothing for any other."""
+    return tuple(map(str, _METHODS if name == "valuation" else _CHOICES.get(name, ())))
 
 
 def kept(name: str, text: str, currency: str = "") -> str:

@@ -11,13 +11,13 @@ from stash.measures.mass import Mass
 from stash.measures.note import Note
 from stash.measures.written import LENGTH_UNITS, MASS_UNITS, show_money
 from stash.rendering import figures
-from stash.rendering.amounts import counted, numbers
+from stash.rendering.amounts import colour_name, counted, dye_lot, numbers
 from stash.rendering.drawing.defs import page_defs
 from stash.rendering.drawing.swatch import Left, Shown, yarn_swatch
 from stash.rendering.drawing.yarn_look import look_of
 from stash.rendering.sentences.labels import QUIET
 from stash.stock.incoming import Incoming
-from stash.stock.yarn import Dyed, LotState, Surface
+from stash.stock.yarn import Dyed, Lot, LotState, Surface
 from stash.trade.thickness import plain_name
 
 if TYPE_CHECKING:
@@ -108,14 +108,18 @@ class Coming:
     joins: str
 
 
-def coming(arrived: Arrived) -> Coming:
-    """What one line will be once it is booked."""
+def coming(arrived: Arrived, *, small: bool = False) -> Coming:
+    """What one line will be once it is booked; `small` is drawn as a sample beside its name."""
     look = look_of(arrived.lot)
     opened = len(arrived.line.opened_amounts)
     label = numbers(arrived.skeins)
     left = Left.OPENED if opened == len(arrived.skeins) else Left.WHOLE
+    if small:
+        drawn = yarn_swatch(look, Left.CHIP, Shown(44, 28, again=label))
+    else:
+        drawn = yarn_swatch(look, left, Shown(200, 100, label=label, title=_title(arrived)))
     return Coming(
-        drawn=yarn_swatch(look, left, Shown(200, 100, label=label, title=_title(arrived))),
+        drawn=drawn,
         defs=page_defs([look]),
         name=_title(arrived),
         skeins=counted(len(arrived.skeins), "skein") + (f", {opened} opened" if opened else ""),
@@ -125,6 +129,16 @@ def coming(arrived: Arrived) -> Coming:
         count=len(arrived.skeins),
         joins=arrived.lot.ref if any(n.kind.startswith("joins") for n in arrived.notes) else "",
     )
+
+
+def defs_of(arrived: Sequence[Arrived]) -> str:
+    """What the drawings of several refer to, once a page."""
+    return page_defs([look_of(one.lot) for one in arrived])
+
+
+def lot_words(lot: Lot) -> str:
+    """A lot by its yarn, colour and dye lot."""
+    return f"{lot.yarn}, {colour_name(lot)}, {dye_lot(lot)}"
 
 
 def _title(arrived: Arrived) -> str:

@@ -60,6 +60,9 @@ GROUPS = {
         "valuation": "the cost of yarn you use: specific (what that skein cost), fifo (oldest "
         "price first) or average (of that yarn); chosen once a year, for the accounts",
     },
+    "Page": {
+        "letter keys": "on or off: single letters as keys on the page",
+    },
     "Sale tags and sheets": {
         "rules": "eu, uk or us: the law your tags follow",
         "maker": "your name or your workshop's, for tags",
@@ -151,13 +154,15 @@ def text(settings: Sequence[Setting]) -> str:
     """Each setting with its value and what it is for, under the heading of its group."""
     if len(settings) == 1:
         one = settings[0]
-        return f"{one.name}: {_value(one)}" + (f"  ({said})" if (said := meaning(one.name)) else "")
+        return f"{one.name}: {value_text(one)}" + (
+            f"  ({said})" if (said := meaning(one.name)) else ""
+        )
     wide = max(len(one.name) for one in settings)
-    values = max((len(v) for one in settings if len(v := _value(one)) <= _SHORT), default=0)
+    values = max((len(v) for one in settings if len(v := value_text(one)) <= _SHORT), default=0)
     lines: list[str] = []
     heading = ""
     for one in settings:
-        if not one.name.startswith("ranking ") and (group := _group(one.name)) != heading:
+        if not one.name.startswith("ranking ") and (group := group_of(one.name)) != heading:
             heading = group
             lines.append(group)
         lines += _setting_lines(one, wide, values)
@@ -170,12 +175,13 @@ def text(settings: Sequence[Setting]) -> str:
 _SHORT, _WIDTH = 12, 80
 
 
-def _group(name: str) -> str:
+def group_of(name: str) -> str:
+    """The heading under which a setting is listed."""
     return next(group for group, names in GROUPS.items() if _listed_as(name) in names)
 
 
 def _setting_lines(one: Setting, wide: int, values: int) -> list[str]:
-    mark, value, said = " *"[one.kept is not None], _value(one), meaning(one.name)
+    mark, value, said = " *"[one.kept is not None], value_text(one), meaning(one.name)
     head = f"{mark} {one.name:{wide}}  "
     if len(value) > _SHORT:
         below = [*textwrap.wrap(value, _WIDTH - len(head)), *([said] if said else [])]
@@ -186,7 +192,7 @@ def _setting_lines(one: Setting, wide: int, values: int) -> list[str]:
     return [first, *(" " * indent + line for line in wrapped[1:])]
 
 
-def _value(one: Setting) -> str:
+def value_text(one: Setting) -> str:
     """Her value, else the usual one, as she reads it."""
     if one.kept is not None:
         return shown(one.name, one.kept, one.currency, as_hers)

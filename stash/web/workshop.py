@@ -12,6 +12,7 @@ from stash.actions import clock
 from stash.actions.book import Book, staying_book
 from stash.web.notices import Notices
 from stash.web.tokens import Tokens
+from stash.web.uploads import Uploads
 
 _T = TypeVar("_T")
 
@@ -23,6 +24,7 @@ class Workshop:
     path: Path
     tokens: Tokens = field(default_factory=Tokens)
     notices: Notices = field(default_factory=Notices)
+    uploads: Uploads = field(default_factory=Uploads)
     writing: Lock = field(default_factory=Lock)
     _opening: Lock = field(default_factory=Lock)
     _book: tuple[int, Book] | None = None

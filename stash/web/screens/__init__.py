@@ -6,12 +6,16 @@ from collections.abc import Callable, Mapping
 
 from starlette.responses import Response
 
-from stash.web.screens import add, record
+from stash.web.screens import add, add_more, first, record, settings, sheet
 from stash.web.visit import Done, Visit
 
 _MODULES = (
     add,
+    add_more,
+    first,
     record,
+    settings,
+    sheet,
 )
 #: What can be looked at, by address.
 SCREENS: Mapping[str, Callable[[Visit], Response]] = {
