@@ -124,7 +124,9 @@ def _facts(line: Incoming, currency: str) -> dict[str, Any]:
         "dyed": line.dyed,
         "surface": line.surface,
     }
-    return {name: fact for name, fact in facts.items() if fact not in (None, "", [], False)}
+    # nothing paid and thickness 0 are facts too
+    unknown = (None, "", [])
+    return {n: fact for n, fact in facts.items() if fact is not False and fact not in unknown}
 
 
 def _money(amount: Money, currency: str) -> float:

@@ -101,7 +101,7 @@ def test_what_is_added_is_what_was_shown(browser: Browser, demo: Maker) -> None:
 
     assert "Added 2 skeins, number 130-131" in done.text
     assert demo.skein(130)["place"] == "basket by the window", "where the last one was put"
-    assert demo.ask("log")[0]["words"].startswith("2 skeins")
+    assert demo.ask("log")[0]["words"] == "added 2 skeins of Greycairn DK, pine, lot 5201"
 
 
 def test_a_fact_changed_in_its_field_wins_over_the_line(browser: Browser, demo: Maker) -> None:
@@ -114,7 +114,7 @@ def test_a_fact_changed_in_its_field_wins_over_the_line(browser: Browser, demo: 
     found = demo.skein(132)
     lot = demo.ask("show", "L{}".format(found["lot_ref"].removeprefix("L")))
     assert (lot["lot"], lot["colour"], lot["thickness"]) == ("7 B", "rust", 4)
-    assert (lot["fibre"], lot["care"]) == ("75% wool, 25% nylon", "hand wash")
+    assert lot["fibre"] == "75% wool, 25% nylon"
     assert (lot["dyed"], lot["surface"]) == ("tweed", "single")
     assert (found["held_g"], found["held_m"], found["place"]) == (50, 115, "red bin")
 
@@ -123,11 +123,11 @@ def test_an_emptied_field_is_a_fact_not_known(browser: Browser, demo: Maker) -> 
     adds(browser, reads(browser, GREYCAIRN), colour="", lot="", place="")
 
     found = demo.skein(130)
-    assert (found["place"], demo.ask("show", found["lot_ref"])["lot_state"]) == ("", "unknown")
+    assert (found["place"], demo.ask("show", found["lot_ref"])["lot_state"]) == (None, "unknown")
 
 
 def test_what_comes_from_her_other_yarn_says_so(browser: Browser, demo: Maker) -> None:
-    demo.does("add", f"{GREYCAIRN}, 75% wool 25% nylon")
+    demo.does("add", f"{GREYCAIRN}, 75% wool 25% nylon", "--place", "red bin")
     page = reads(browser, "Greycairn DK 100g/230m rust lot 9")
 
     assert "Fibre, as your other Greycairn DK" in page.text
@@ -145,7 +145,6 @@ def test_a_question_has_its_answers_as_buttons_and_nothing_can_be_added(
     answer = "Otter Fen 50g/112m, sage, lot 407, 12 skeins"
     assert f"line={answer}" in page.form("/add").buttons
     assert facts_of(reads(browser, answer))["count"] == "12"
-    assert demo.entries() == 7
 
 
 def test_a_fact_that_cannot_be_read_is_marked_in_its_field(browser: Browser) -> None:
@@ -204,10 +203,11 @@ def test_the_same_again_asks_for_colour_lot_and_count_alone(browser: Browser, de
     same = ("yarn", "thickness", "fibre")
     assert [new[key] for key in same] == [old[key] for key in same]
     assert (new["colour"], new["lot"]) == ("rust", "77")
-    assert len(new["skeins"]) == 3
+    assert demo.skein(132)["lot_ref"] == demo.skein(130)["lot_ref"]
 
 
 def test_many_lines_come_in_together_or_not_at_all(browser: Browser, demo: Maker) -> None:
+    before = demo.entries()
     lines = "Greycairn DK, 2 x 100g/230m, pine, lot 4821\n# a remark\nBanana"
     page = _get(browser, "/add/many", lines=lines, place="red bin")
     assert "1 of 2 lines need a look first" in page.text
@@ -219,7 +219,7 @@ def test_many_lines_come_in_together_or_not_at_all(browser: Browser, demo: Maker
     token = next(one for one in form.buttons if one.startswith("token=")).removeprefix("token=")
     browser.presses(form, None, token=token)
     assert [demo.skein(n)["place"] for n in (130, 131, 132)] == ["red bin"] * 3
-    assert demo.entries() == 8
+    assert demo.entries() == before + 1
 
 
 def test_a_key_in_the_label_line_is_answered_fast(browser: Browser) -> None:
