@@ -16,7 +16,7 @@ from stash.rendering.drawing.defs import page_defs
 from stash.rendering.drawing.swatch import Left, Shown, yarn_swatch
 from stash.rendering.drawing.yarn_look import look_of
 from stash.rendering.sentences.labels import QUIET
-from stash.stock.incoming import Incoming
+from stash.stock.incoming import NO_NAME, Incoming
 from stash.stock.yarn import Dyed, Lot, LotState, Surface
 from stash.trade.thickness import plain_name
 
@@ -32,7 +32,7 @@ def typed_facts(line: Incoming, currency: str) -> dict[str, str]:
     lot = {LotState.NUMBERED: line.lot, LotState.CLAIMED_NONE: "none"}.get(line.lot_state, "")
     low, high = line.thickness_from, line.thickness_to
     return {
-        "yarn": line.name,
+        "yarn": "" if line.name == NO_NAME else line.name,
         "maker": line.maker,
         "count": str(line.count),
         "mass": _amount(line.full_mass),
@@ -136,7 +136,7 @@ def defs_of(arrived: Sequence[Arrived]) -> str:
     return page_defs([look_of(one.lot) for one in arrived])
 
 
-def lot_words(lot: Lot) -> str:
+def yarn_and_lot(lot: Lot) -> str:
     """A lot by its yarn, colour and dye lot."""
     return f"{lot.yarn}, {colour_name(lot)}, {dye_lot(lot)}"
 

@@ -96,7 +96,7 @@ def reading_of(visit: Visit, typed: Typed) -> Reading:
     facts = in_her_units(typed.beside.facts)
     try:
         found.read = reader.line(typed.line, replace(typed.beside, facts=facts))
-        found.read = _where_last(reader, found)
+        found.read = _where_last(found.read, typed, found.place)
         found.came = foresee(visit.book, [found.read.line])[0]
     except _WRONG as wrong:
         found.wrong = wrong
@@ -117,39 +117,44 @@ def in_her_units(facts: Mapping[str, str]) -> dict[str, str]:
     return {c: with_unit(c, text, unit.get(c, "")) for c, text in facts.items()}
 
 
-def _where_last(reader: Reader, found: Reading) -> LineRead:
+def _where_last(read: LineRead, typed: Typed, last: str) -> LineRead:
     """Kept where the last skein was, unless the line or she says something of it."""
-    read = found.read
-    assert read is not None
-    if read.line.place or "place" in found.typed.beside.facts or not found.place:
+    if read.line.place or "place" in typed.beside.facts or not last:
         return read
-    place = found.typed.shown.get("place") or found.place
-    return replace(read, line=replace(read.line, place=place))
+    return replace(read, line=replace(read.line, place=typed.shown.get("place") or last))
 
 
 def add(visit: Visit) -> Response:
     """The line and what was understood of it."""
     notice = visit.notice
     form = notice.typed if notice and notice.action == "/add" else visit.query
-    typed = Typed.of(form)
     visit.use_her_units()
-    return visit.page("add.html", lambda: _values(visit, typed))
+    found = reading_of(visit, Typed.of(form))
+    plain = _without_hers(visit, found)
+    return visit.page("add.html", lambda: _values(visit, found, plain))
 
 
-def _values(visit: Visit, typed: Typed) -> Mapping[str, Any]:
-    found = reading_of(visit, typed)
-    shown = arriving.coming(found.came) if found.came else None
+def _without_hers(visit: Visit, found: Reading) -> LineRead | None:
+    """The line as it is understood without the facts that she has changed."""
+    if found.read is None or not found.typed.beside.facts:
+        return found.read
+    beside = replace(found.typed.beside, facts={})
+    reader, typed = reader_of(visit), Typed(found.typed.line, beside, {})
+    read = reader.line(typed.line, beside)
+    return _where_last(read, typed, found.place)
+
+
+def _values(visit: Visit, found: Reading, plain: LineRead | None) -> Mapping[str, Any]:
     return {
-        "typed": typed,
-        "fields": _fields(visit, found),
+        "typed": found.typed,
+        "fields": _fields(visit, found, plain) if plain else [],
         "question": _question(found),
         "problem": _problem(found),
-        "coming": shown,
+        "coming": arriving.coming(found.came) if found.came else None,
         "again": visit.query.get("after", ""),
         "besides": _besides(found),
         "notes": _notes(found),
-        "skeins": shown.count if shown else 0,
-        "like": _like_words(visit, typed.beside.like),
+        "like": _like_words(visit, found.typed.beside.like),
     }
 
 
@@ -172,47 +177,26 @@ def _notes(found: Reading) -> list[str]:
     return [*map(said, arriving.worth_a_look([*notes, *(came.notes if came else ())]))]
 
 
-def _fields(visit: Visit, found: Reading) -> list[dict[str, Any]]:
+def _fields(visit: Visit, found: Reading, plain: LineRead) -> list[dict[str, Any]]:
     """Every fact as a field: what stands in it, what the page had put there, whence."""
-    read = found.read
-    if read is None:
-        return []
-    currency, hers = visit.settings.currency, found.typed.beside.facts
-    without = replace(found.typed.beside, facts={})
-    plain = reader_of(visit).line(found.typed.line, without) if hers else read
-    plain = _where_last(reader_of(visit), replace_read(found, plain))
-    filled = arriving.filled_in(plain.own, plain.line)
-    values = arriving.typed_facts(plain.line, currency)
-    rows = []
-    for column, label, example in FIELDS:
-        was = "" if values[column] == "unnamed yarn" else values[column]
-        value = hers.get(column, was)
-        if column in _IF_SAID and not was and not value:
-            continue
-        rows.append(
-            {
-                "name": column,
-                "label": label,
-                "value": value,
-                "was": was,
-                "known": bool(was),
-                "from": _whence(column, column in filled and column not in hers, plain),
-                "example": example,
-                "options": arriving.CHOICES.get(column, ()),
-                **_wrong_in(found, column),
-            }
-        )
-    return rows
-
-
-def replace_read(found: Reading, read: LineRead) -> Reading:
-    """The same reading with the line read otherwise."""
-    return Reading(replace_typed(found.typed), found.place, read)
-
-
-def replace_typed(typed: Typed) -> Typed:
-    """What was typed without the facts that she has changed."""
-    return Typed(typed.line, replace(typed.beside, facts={}), typed.shown)
+    hers = found.typed.beside.facts
+    filled = arriving.filled_in(plain.own, plain.line) - hers.keys()
+    values = arriving.typed_facts(plain.line, visit.settings.currency)
+    return [
+        {
+            "name": column,
+            "label": label,
+            "value": hers.get(column, values[column]),
+            "was": values[column],
+            "known": bool(values[column]),
+            "from": _whence(column, column in filled, plain),
+            "example": example,
+            "options": arriving.CHOICES.get(column, ()),
+            **_wrong_in(found, column),
+        }
+        for column, label, example in FIELDS
+        if column not in _IF_SAID or values[column] or hers.get(column)
+    ]
 
 
 def _whence(column: str, filled: bool, read: LineRead) -> str:

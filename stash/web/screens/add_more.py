@@ -55,7 +55,7 @@ def _like_values(visit: Visit, form: Mapping[str, str]) -> Mapping[str, Any]:
         "name": name,
         "wrong": wrong,
         "coming": arriving.coming(came) if came else None,
-        "lots": [(lot.ref, arriving.lot_words(lot)) for lot in lots],
+        "lots": [(lot.ref, arriving.yarn_and_lot(lot)) for lot in lots],
     }
 
 
@@ -99,7 +99,8 @@ def many(visit: Visit) -> Response:
     notice = visit.notice
     form = notice.typed if notice and notice.action == "/add/many" else visit.query
     visit.use_her_units()
-    return visit.page("add_many.html", lambda: _many_values(visit, form))
+    rows = _rows(visit, form)
+    return visit.page("add_many.html", lambda: _many_values(visit, form, rows))
 
 
 def _rows(visit: Visit, form: Mapping[str, str]) -> list[_Row]:
@@ -120,8 +121,7 @@ def _rows(visit: Visit, form: Mapping[str, str]) -> list[_Row]:
     return rows
 
 
-def _many_values(visit: Visit, form: Mapping[str, str]) -> Mapping[str, Any]:
-    rows = _rows(visit, form)
+def _many_values(visit: Visit, form: Mapping[str, str], rows: Sequence[_Row]) -> Mapping[str, Any]:
     shown = [_row_words(row, form.get("lines", "")) for row in rows]
     bad = sum(1 for row in rows if row.came is None)
     skeins = sum(len(row.came.skeins) for row in rows if row.came)
