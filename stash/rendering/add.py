@@ -125,7 +125,7 @@ def _facts(line: Incoming, currency: str) -> dict[str, Any]:
         "surface": line.surface,
     }
     # nothing paid and thickness 0 are facts too
-    unknown = (None, "", [])
+    unknown: tuple[object, ...] = (None, "", [])
     return {n: fact for n, fact in facts.items() if fact is not False and fact not in unknown}
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
+from contextlib import suppress
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any
 from urllib.parse import urlencode
@@ -78,11 +79,15 @@ class Typed:
 
 @dataclass(slots=True)
 class Reading:
-    """A line as it is understood now: read, or why not; `came` is what it would become."""
+    """A line as it is understood now: read, or why not; `came` is what it would become.
+
+    Where a question is open, `read` is one way to read it, and `open_facts` what depends on it.
+    """
 
     typed: Typed
     place: str = ""
     read: LineRead | None = None
+    open_facts: frozenset[str] = frozenset()
     wrong: StashError | None = None
     came: Arrived | None = None
 
@@ -102,7 +107,22 @@ def reading_of(visit: Visit, typed: Typed) -> Reading:
         found.wrong = wrong
     if found.read is None and isinstance(found.wrong, BadInput) and found.wrong.field:
         found.read = reader.line(typed.line, replace(typed.beside, facts={}))
+    elif isinstance(found.wrong, Ambiguous):
+        found.read, found.open_facts = _either_way(reader, typed, found.wrong)
     return found
+
+
+def _either_way(
+    reader: Reader, typed: Typed, asked: Ambiguous
+) -> tuple[LineRead | None, frozenset[str]]:
+    """The line with one of the answers in it, and the facts that are others with another."""
+    ways = []
+    for reading in asked.readings:
+        with suppress(*_WRONG):
+            ways.append(reader.line(replaced(typed.line, asked.text, reading), typed.beside))
+    shown = [arriving.typed_facts(one.line, reader.currency) for one in ways]
+    apart = (column for column in (shown or [{}])[0] if len({one[column] for one in shown}) > 1)
+    return (ways[0] if ways else None), frozenset(apart)
 
 
 def reader_of(visit: Visit) -> Reader:
@@ -136,7 +156,7 @@ def add(visit: Visit) -> Response:
 
 def _without_hers(visit: Visit, found: Reading) -> LineRead | None:
     """The line as it is understood without the facts that she has changed."""
-    if found.read is None or not found.typed.beside.facts:
+    if found.read is None or found.open_facts or not found.typed.beside.facts:
         return found.read
     beside = replace(found.typed.beside, facts={})
     reader, typed = reader_of(visit), Typed(found.typed.line, beside, {})
@@ -182,6 +202,7 @@ def _fields(visit: Visit, found: Reading, plain: LineRead) -> list[dict[str, Any
     hers = found.typed.beside.facts
     filled = arriving.filled_in(plain.own, plain.line) - hers.keys()
     values = arriving.typed_facts(plain.line, visit.settings.currency)
+    values.update(dict.fromkeys(found.open_facts, ""))
     return [
         {
             "name": column,
@@ -190,12 +211,13 @@ def _fields(visit: Visit, found: Reading, plain: LineRead) -> list[dict[str, Any
             "was": values[column],
             "known": bool(values[column]),
             "from": _whence(column, column in filled, plain),
-            "example": example,
+            "example": "answer above" if column in found.open_facts else example,
             "options": arriving.CHOICES.get(column, ()),
             **_wrong_in(found, column),
         }
         for column, label, example in FIELDS
         if column not in _IF_SAID or values[column] or hers.get(column)
+        if not (column in found.open_facts and column in _IF_SAID)
     ]
 
 

@@ -127,7 +127,7 @@ def _many_values(visit: Visit, form: Mapping[str, str], rows: Sequence[_Row]) ->
     skeins = sum(len(row.came.skeins) for row in rows if row.came)
     return {
         "form": form,
-        "place": form.get("place", likeness.last_place(visit.book)),
+        "kept_in": form.get("place", likeness.last_place(visit.book)),
         "rows": shown,
         "defs": arriving.defs_of([row.came for row in rows if row.came]),
         "bad": bad,
