@@ -16,6 +16,7 @@ from stash.rendering.drawing.defs import page_defs
 from stash.rendering.drawing.swatch import Left, Shown, yarn_swatch
 from stash.rendering.drawing.yarn_look import look_of
 from stash.rendering.sentences.labels import QUIET
+from stash.rendering.sentences.say import sentence
 from stash.stock.incoming import NO_NAME, Incoming
 from stash.stock.yarn import Dyed, Lot, LotState, Surface
 from stash.trade.thickness import plain_name
@@ -93,6 +94,23 @@ def worth_a_look(notes: Sequence[Note]) -> list[Note]:
     return [note for note in notes if note.kind not in QUIET and note.kind != "filled_in"]
 
 
+def look_words(note: Note) -> str:
+    """A note on yarn that comes in, without the numbers of lot records, which a page never says."""
+    match note.kind:
+        case "have_already":
+            lots = [", ".join([dye_lot(lot), *places]) for lot, places in note.facts["lots"]]
+            return f"you already have {counted(note.facts['skeins'], 'skein')}: {'; '.join(lots)}"
+        case "joins_lot":
+            return _JOINS
+        case "joins_lot_unlike":
+            return f"{_JOINS}, which keep what is noted of them"
+        case _:
+            return sentence(note)
+
+
+_JOINS = "joins your other skeins of that lot"
+
+
 @dataclass(frozen=True, slots=True)
 class Coming:
     """Skeins as they will lie on the shelf: drawn, in words, in figures."""
@@ -105,7 +123,6 @@ class Coming:
     length: str
     weight: str
     count: int
-    joins: str
 
 
 def coming(arrived: Arrived, *, small: bool = False) -> Coming:
@@ -127,7 +144,6 @@ def coming(arrived: Arrived, *, small: bool = False) -> Coming:
         length=str(figures.near(arrived.length)) if arrived.length else "",
         weight=str(figures.near(arrived.held)) if arrived.held else "",
         count=len(arrived.skeins),
-        joins=arrived.lot.ref if any(n.kind.startswith("joins") for n in arrived.notes) else "",
     )
 
 

@@ -15,5 +15,10 @@ Decisions:
 - A shelf, designs and answers are kept as long as the file is unchanged (`store.memory`).
 - Starlette, Jinja2, uvicorn and python-multipart are imported here alone, and this package by the
   command `serve` alone.
+- What stands in a field of a fact is hers only where it is not what the page had put there: so a
+  label line can be written on, and what she has changed stays. Such a fact is read as a cell of
+  the sheet's column is (`exchange.label_lines`), never by a second reader.
+- A sheet lies in memory between its preview and bringing it in, under a number nobody can guess;
+  its name is shown and leads nowhere. What she answers of it stands in the address.
 - The words of a page stand in its template, those of an answer in `rendering` as ever.
 """

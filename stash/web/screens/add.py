@@ -26,13 +26,13 @@ from stash.web.visit import Done, Visit
 if TYPE_CHECKING:
     from stash.actions.arriving import Arrived
 
-#: The facts with a field, in the order of the page: column, label, an example.
+#: The facts with a field, in the order of the page: column, label (her units in it), an example.
 FIELDS = (
     ("yarn", "Yarn", "Greycairn DK"),
     ("count", "Skeins", "1"),
     ("thickness", "Thickness", "DK"),
-    ("mass", "A full skein", "100 g"),
-    ("length", "A full skein, length", "230 m"),
+    ("mass", "A full skein, {weight}", ""),
+    ("length", "A full skein, {length}", ""),
     ("lot", "Dye lot", "4821, or none"),
     ("colour", "Colour", "pine dusk"),
     ("fibre", "Fibre", "75% wool, 25% nylon"),
@@ -108,18 +108,18 @@ def reading_of(visit: Visit, typed: Typed) -> Reading:
     if found.read is None and isinstance(found.wrong, BadInput) and found.wrong.field:
         found.read = reader.line(typed.line, replace(typed.beside, facts={}))
     elif isinstance(found.wrong, Ambiguous):
-        found.read, found.open_facts = _either_way(reader, typed, found.wrong)
+        found.read, found.open_facts = _either_way(reader, found)
     return found
 
 
-def _either_way(
-    reader: Reader, typed: Typed, asked: Ambiguous
-) -> tuple[LineRead | None, frozenset[str]]:
+def _either_way(reader: Reader, found: Reading) -> tuple[LineRead | None, frozenset[str]]:
     """The line with one of the answers in it, and the facts that are others with another."""
-    ways = []
-    for reading in asked.readings:
+    typed, asked, ways = found.typed, found.wrong, list[LineRead]()
+    assert isinstance(asked, Ambiguous)
+    for reading in ("", *asked.readings):  # what neither way says is as without the words
         with suppress(*_WRONG):
-            ways.append(reader.line(replaced(typed.line, asked.text, reading), typed.beside))
+            read = reader.line(replaced(typed.line, asked.text, reading), typed.beside)
+            ways.append(_where_last(read, typed, found.place))
     shown = [arriving.typed_facts(one.line, reader.currency) for one in ways]
     apart = (column for column in (shown or [{}])[0] if len({one[column] for one in shown}) > 1)
     return (ways[0] if ways else None), frozenset(apart)
@@ -194,19 +194,20 @@ def _notes(found: Reading) -> list[str]:
     if read is None:
         return []
     notes = [*(read.label.notes if read.label else ()), *read.notes]
-    return [*map(said, arriving.worth_a_look([*notes, *(came.notes if came else ())]))]
+    looks = arriving.worth_a_look([*notes, *(came.notes if came else ())])
+    return [said(arriving.look_words(note)) for note in looks]
 
 
 def _fields(visit: Visit, found: Reading, plain: LineRead) -> list[dict[str, Any]]:
     """Every fact as a field: what stands in it, what the page had put there, whence."""
-    hers = found.typed.beside.facts
+    hers, units = found.typed.beside.facts, figures.screen().units
     filled = arriving.filled_in(plain.own, plain.line) - hers.keys()
     values = arriving.typed_facts(plain.line, visit.settings.currency)
     values.update(dict.fromkeys(found.open_facts, ""))
     return [
         {
             "name": column,
-            "label": label,
+            "label": label.format(weight=units.weight, length=units.length),
             "value": hers.get(column, values[column]),
             "was": values[column],
             "known": bool(values[column]),
@@ -224,7 +225,9 @@ def _fields(visit: Visit, found: Reading, plain: LineRead) -> list[dict[str, Any
 def _whence(column: str, filled: bool, read: LineRead) -> str:
     if not filled:
         return ""
-    return "as last time" if column == "place" else f"as your other {read.line.name}"
+    if column == "place":
+        return "as last time"
+    return "as your other" if column in ("mass", "length") else f"as your other {read.line.name}"
 
 
 def _wrong_in(found: Reading, column: str) -> dict[str, Any]:

@@ -139,7 +139,8 @@ def _many_values(visit: Visit, form: Mapping[str, str], rows: Sequence[_Row]) ->
 def _row_words(row: _Row, text: str) -> Mapping[str, Any]:
     if row.came is not None and isinstance(row.read, LineRead):
         notes = [*(row.read.label.notes if row.read.label else ()), *row.read.notes]
-        looks = [*map(said, arriving.worth_a_look([*notes, *row.came.notes]))]
+        notes = arriving.worth_a_look([*notes, *row.came.notes])
+        looks = [said(arriving.look_words(note)) for note in notes]
         shown = arriving.coming(row.came, small=True)
         return {"number": row.number, "typed": row.typed, "coming": shown, "notes": looks}
     assert not isinstance(row.read, LineRead)

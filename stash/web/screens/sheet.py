@@ -16,6 +16,7 @@ from stash.exchange.findings import Answers, Finding, maps_offered, without_maps
 from stash.parsing import headings
 from stash.rendering import settings as settings_words
 from stash.rendering.amounts import counted
+from stash.rendering.arriving import look_words
 from stash.web.pages import said
 from stash.web.safety import MOST_BYTES
 from stash.web.uploads import Upload
@@ -188,7 +189,7 @@ def _ready(
     sheet: Sheet, at: int, came: Arrived | None, notes: Sequence[Finding]
 ) -> Mapping[str, Any]:
     row, line = sheet.rows[at]
-    joins = [said(note) for note in came.notes] if came else []
+    joins = [said(look_words(note)) for note in came.notes] if came else []
     texts = [f"{note.column}: {note.text}" if note.column else note.text for note in notes]
     words = preview.row_words(row, line, sheet.currency)
     return {**words, "bad": "", "notes": [*map(without_maps, texts)], "joins": joins}
