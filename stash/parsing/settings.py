@@ -43,11 +43,11 @@ NAMES = (
     "overhead",
     "fees",
     "valuation",
+    "letter keys",
     "rules",
     "maker",
     "address",
     "contact",
-    "letter keys",
     "heading NAME",
 )
 #: The drawbacks that can be weighed.

@@ -168,6 +168,18 @@ def test_the_same_yarn_with_another_word_for_it_is_asked_about(
     assert demo.ask("show", "132")["yarn"] == "Greycairn DK"
 
 
+def test_a_lot_number_of_another_yarn_is_asked_about_before_it_is_saved(
+    browser: Browser, demo: Maker
+) -> None:
+    demo.does("add", GREYCAIRN)
+    page = reads(browser, "Greycairn DK, thickness 5, 100g/230m, pine, lot 5201")
+    assert "if it is another yarn, change its name" in page.text
+    assert "disabled" in page.source
+    ways = [one for one in page.form("/add").buttons if one.startswith("line=--like")]
+    adds(browser, reads(browser, ways[0].removeprefix("line=")))
+    assert demo.skein(132)["lot_ref"] == demo.skein(130)["lot_ref"]
+
+
 @pytest.mark.parametrize(
     "line",
     [

@@ -39,3 +39,17 @@ def test_a_sheet_is_the_other_way(nobody_browses: Browser) -> None:
 
 def test_a_shelf_with_yarn_is_past_its_first_run(browser: Browser) -> None:
     assert browser.opens("/first").address.endswith("/add")
+
+
+def test_made_up_yarn_is_looked_at_and_leaves_nothing(
+    nobody_browses: Browser, nobody: Maker
+) -> None:
+    form = nobody_browses.opens("/first").form("/first/look")
+    nobody_browses.presses(form)
+    page = nobody_browses.opens("/record")
+    assert "All of this is made-up yarn" in page.text
+    assert "129 skeins" in page.text
+    assert not nobody.file.exists()
+    nobody_browses.presses(page.form("/first/back"))
+    assert "Nothing on the shelf yet" in nobody_browses.opens("/record").text
+    assert not nobody.file.exists()

@@ -107,6 +107,9 @@ def reading_of(visit: Visit, typed: Typed) -> Reading:
         found.wrong = wrong
     if found.read is None and isinstance(found.wrong, BadInput) and found.wrong.field:
         found.read = reader.line(typed.line, replace(typed.beside, facts={}))
+    elif found.read is None and isinstance(found.wrong, Undecided):
+        with suppress(*_WRONG):
+            found.read = reader.line(typed.line, replace(typed.beside, facts=facts, new=True))
     elif isinstance(found.wrong, Ambiguous):
         found.read, found.open_facts = _either_way(reader, found)
     return found
@@ -248,12 +251,19 @@ def _question(found: Reading) -> Mapping[str, Any] | None:
         lines = [replaced(line, wrong.text, one) for one in wrong.readings]
         what = f"“{wrong.text}” can be read in more than one way."
     elif isinstance(wrong, Undecided):
-        shown = [said(way) for way, _ in wrong.ways]
-        lines = [sentence(value) for _, value in wrong.ways]
-        what = said(wrong.what)
+        what, ways = asked_of(wrong)
+        return {"what": what, "ways": ways}
     else:
         return None
     return {"what": what, "ways": [*zip(shown, lines, strict=True)]}
+
+
+def asked_of(asked: Undecided) -> tuple[str, list[tuple[str, str]]]:
+    """A question about a line, and each answer that is a line to read in its place."""
+    ways = [(said(way), sentence(line)) for way, line in asked.ways]
+    whole = [(way, line) for way, line in ways if led(line, Beside())[0] != line]
+    other = "" if len(whole) == len(ways) else "; if it is another yarn, change its name"
+    return f"{said(asked.what)}{other}", whole
 
 
 def _problem(found: Reading) -> str:

@@ -20,7 +20,7 @@ from stash.rendering.amounts import counted
 from stash.rendering.sentences.say import sentence
 from stash.rendering.settings import followed
 from stash.web.pages import said
-from stash.web.screens.add import reader_of
+from stash.web.screens.add import asked_of, reader_of
 from stash.web.visit import Done, Visit
 
 if TYPE_CHECKING:
@@ -162,7 +162,7 @@ def _asked(wrong: StashError, typed: str) -> tuple[str, Sequence[tuple[str, str]
         shown = [*map(sentence, wrong.shown or wrong.readings)]
         return f"“{wrong.text}”: which is it?", [*zip(shown, lines, strict=True)]
     if isinstance(wrong, Undecided):
-        return said(wrong.what), [(said(way), sentence(line)) for way, line in wrong.ways]
+        return asked_of(wrong)
     return said(wrong), []
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
+from pathlib import Path
 from urllib.parse import urlencode
 
 from starlette.responses import RedirectResponse, Response
@@ -14,6 +15,8 @@ from stash.actions.her_settings import SYSTEMS, system_of
 from stash.actions.likeness import newest_lots
 from stash.actions.settings import change_setting
 from stash.errors import BadInput, Refusal
+from stash.exchange import booking
+from stash.exchange.demo_sheet import demo_sheet
 from stash.exchange.label_lines import Beside, Reader
 from stash.parsing import coins
 from stash.parsing import settings as words
@@ -53,7 +56,32 @@ def begin(visit: Visit) -> Done:
     return Done("/sheet" if to_sheet else "/add", undo=False)
 
 
+def look_around(visit: Visit) -> Done:
+    """A made-up shelf in a throwaway file; her own is not touched."""
+    visit.workshop.look_around(_made_up)
+    visit.forget_settings()
+    return Done("/shelf", undo=False)
+
+
+def _made_up(file: Path) -> None:
+    sheet = demo_sheet()
+    named = (sheet.name, sheet.read_bytes())
+    with begun_book(file) as book:
+        booking.book_sheet(book, booking.sheet_for(None, named, {}), named[1])
+
+
+def go_back(visit: Visit) -> Done:
+    """Her own file again."""
+    visit.workshop.go_back()
+    visit.forget_settings()
+    return Done("/", undo=False)
+
+
 _NUMBER = "Write the number on its bag: from now on it is all you need"
 
 SCREENS: Mapping[str, Callable[[Visit], Response]] = {"/first": first}
-FORMS: Mapping[str, Callable[[Visit], Done]] = {"/first": begin}
+FORMS: Mapping[str, Callable[[Visit], Done]] = {
+    "/first": begin,
+    "/first/look": look_around,
+    "/first/back": go_back,
+}
