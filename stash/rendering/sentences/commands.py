@@ -49,7 +49,6 @@ SENTENCES: Mapping[str, Words] = {
     "nothing_typed": (
         'what came? Type the label: stash add "Fell Wool DK, 3 x 50g/120m, navy"; or --like L4'
     ),
-    "no_yarn_yet": "you have no yarn yet that it could be like; type its label",
     "no_lines": "no yarn typed; type one yarn on each line",
     "on_and_opening": "--on and --opening both say when the yarn came; keep one",
     "nothing_to_match": ("match for what? Name a design, or say --need A=165m --need B=12m"),
