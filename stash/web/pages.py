@@ -12,6 +12,7 @@ from markupsafe import Markup
 
 from stash.actions.log import to_undo
 from stash.errors import Refusal
+from stash.rendering.drawing.signs import Sign, sign
 from stash.rendering.sentences.say import sentence
 
 if TYPE_CHECKING:
@@ -40,6 +41,7 @@ def _templates() -> Environment:
         undefined=StrictUndefined,
     )
     environment.filters.update(said=said, large=begun_large, drawn=markup)
+    environment.globals.update(sign=drawn_sign)
     return environment
 
 
@@ -95,3 +97,8 @@ def begun_large(text: str) -> str:
 def markup(text: str) -> Markup:
     """Drawn by us, every typed word in it escaped by whoever drew it."""
     return Markup(text)
+
+
+def drawn_sign(name: str, size: int = 20) -> Markup:
+    """A small sign; a word stands beside it."""
+    return Markup(sign(Sign(name), size))
