@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from datetime import date
 
 from stash.actions import find
-from stash.actions.add import assumed_mass
+from stash.actions.arriving import assumed_mass
 from stash.actions.book import Book, EntryWriter
 from stash.actions.designs import Kept, kept_named, refuse_unknown_roles
 from stash.actions.her_settings import Settings

@@ -25,6 +25,11 @@ def rows(taken: Sequence[tuple[int, Incoming]], currency: str) -> list[list[str]
     return [[row[place] for place in filled] for row in (headings, *shown)]
 
 
+def row_words(line: int, one: Incoming, currency: str) -> dict[str, str]:
+    """One row as it would come in, by the headings of a preview."""
+    return dict(zip((*_HEADINGS, *_MORE), _row(line, one, currency), strict=True))
+
+
 def _row(line: int, one: Incoming, currency: str) -> list[str]:
     lot = {LotState.UNKNOWN: "", LotState.CLAIMED_NONE: "none"}.get(one.lot_state, one.lot)
     full = (one.full_mass, one.full_length)

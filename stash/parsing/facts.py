@@ -65,11 +65,18 @@ def known_fibre(text: str) -> bool:
 
 
 def thickness(text: str) -> tuple[int, int]:
-    """The thickness class from and to: `4`, `DK`, `3-4`."""
-    found = trade.named(text)
+    """The thickness class from and to: `4`, `DK`, `3-4`, and as it is shown: `DK (3)`."""
+    found = trade.named(text) or _name_and_number(text)
     if found is None:
         raise Unreadable(text, "no_thickness_thickness")
     return found
+
+
+def _name_and_number(text: str) -> tuple[int, int] | None:
+    """A name with its number in brackets, where the two agree."""
+    both = re.fullmatch(r"\s*(\D+?)\s*(\([^()]*\))\s*", text)
+    name, number = (trade.named(both[1]), trade.named(both[2])) if both else (None, None)
+    return name if name == number else None
 
 
 def paid(text: str, currency: str, skeins: Fraction) -> Money:

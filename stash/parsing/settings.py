@@ -44,6 +44,7 @@ NAMES = (
     "overhead",
     "fees",
     "valuation",
+    "letter keys",
     "rules",
     "maker",
     "address",
@@ -73,8 +74,10 @@ _CHOICES = {
     "size": ("cm", "in"),
     "terms": ("us", "uk"),
     "rules": tuple(Rules),
+    "letter keys": ("on", "off"),
     "colour vision": ("usual", "protan", "deutan", "tritan"),
 }
+_METHODS = tuple(Method)
 #: Units and systems of them as people call them.
 _UNIT_WORDS = {
     **dict.fromkeys(("metre", "metres", "meter", "meters"), "m"),

@@ -61,6 +61,9 @@ GROUPS = {
         "valuation": "the cost of yarn you use: specific (what that skein cost), fifo (oldest "
         "price first) or average (of that yarn); chosen once a year, for the accounts",
     },
+    "Page": {
+        "letter keys": "on or off: single letters as keys on the page",
+    },
     "Sale tags and sheets": {
         "rules": "eu, uk or us: the law your tags follow",
         "maker": "your name or your workshop's, for tags",
@@ -152,13 +155,15 @@ def text(settings: Sequence[Setting]) -> str:
     """Each setting with its value and what it is for, under the heading of its group."""
     if len(settings) == 1:
         one = settings[0]
-        return f"{one.name}: {_value(one)}" + (f"  ({said})" if (said := meaning(one.name)) else "")
+        return f"{one.name}: {value_text(one)}" + (
+            f"  ({said})" if (said := meaning(one.name)) else ""
+        )
     wide = max(len(one.name) for one in settings)
-    values = max((len(v) for one in settings if len(v := _value(one)) <= _SHORT), default=0)
+    values = max((len(v) for one in settings if len(v := value_text(one)) <= _SHORT), default=0)
     lines: list[str] = []
     heading = ""
     for one in settings:
-        if not one.name.startswith("ranking ") and (group := _group(one.name)) != heading:
+        if not one.name.startswith("ranking ") and (group := group_of(one.name)) != heading:
             heading = group
             lines.append(group)
         lines += _setting_lines(one, wide, values)
@@ -171,12 +176,13 @@ def text(settings: Sequence[Setting]) -> str:
 _SHORT, _WIDTH = 12, 80
 
 
-def _group(name: str) -> str:
+def group_of(name: str) -> str:
+    """The heading under which a setting is listed."""
     return next(group for group, names in GROUPS.items() if _listed_as(name) in names)
 
 
 def _setting_lines(one: Setting, wide: int, values: int) -> list[str]:
-    mark, value, said = " *"[one.kept is not None], _value(one), meaning(one.name)
+    mark, value, said = " *"[one.kept is not None], value_text(one), meaning(one.name)
     head = f"{mark} {one.name:{wide}}  "
     if len(value) > _SHORT:
         below = [*textwrap.wrap(value, _WIDTH - len(head)), *([said] if said else [])]
@@ -187,16 +193,16 @@ def _setting_lines(one: Setting, wide: int, values: int) -> list[str]:
     return [first, *(" " * indent + line for line in wrapped[1:])]
 
 
-def _value(one: Setting) -> str:
+def value_text(one: Setting) -> str:
     """Her value, else the usual one, as she reads it."""
     if one.kept is not None:
-        return shown(one.name, one.kept, one.currency, _as_hers)
+        return shown(one.name, one.kept, one.currency, as_hers)
     return _usual(one.usual)
 
 
 def setting_text(name: str, kept: str | None, currency: str, entry: int | None) -> str:
     """What a setting was set to; `kept` is None where it is the usual one again."""
-    now = "back to usual" if kept is None else shown(name, kept, currency, _as_hers)
+    now = "back to usual" if kept is None else shown(name, kept, currency, as_hers)
     if name == "units" and kept is not None:
         units = figures.screen().units
         each = (units.length, units.weight, units.size)
@@ -224,7 +230,7 @@ def _exactly(value: Measure) -> str:
     return show_mass(value) if isinstance(value, Mass) else show_length(value)
 
 
-def _as_hers(value: Measure) -> str:
+def as_hers(value: Measure) -> str:
     """In her unit, as near as anybody would type it."""
     unit = figures.screen().unit(value)
     if unit in ("g", "m"):
@@ -241,7 +247,7 @@ def shown(
     """A kept value as a person reads it; in grams and metres, typed again it means the same."""
     kind = name.partition(" ")[0]
     if kind == "size" and name != "size":
-        return _sides(value, inches=measure is _as_hers and figures.screen().units.size == "in")
+        return _sides(value, inches=measure is as_hers and figures.screen().units.size == "in")
     if kind in ("tare", "scale"):
         return measure(Mass(int(value)))
     if name in ("useful end", "useful size"):
@@ -277,7 +283,7 @@ def _usual(value: Usual) -> str:
     if isinstance(value, tuple):
         return _span(value)
     if isinstance(value, Mass | Length):
-        return _as_hers(value)
+        return as_hers(value)
     return f"{value:g}" if isinstance(value, float) else str(value)
 
 

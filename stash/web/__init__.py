@@ -19,5 +19,10 @@ Decisions:
   of them would cost many times the match.
 - A design that a fix would change is not in the address: the address names the near miss and the
   kind of fix, which is worked out anew; where the shelf has changed, that is said.
+- What stands in a field of a fact is hers only where it is not what the page had put there: so a
+  label line can be written on, and what she has changed stays. Such a fact is read as a cell of
+  the sheet's column is (`exchange.label_lines`), never by a second reader.
+- A sheet lies in memory between its preview and bringing it in, under a number nobody can guess;
+  its name is shown and leads nowhere. What she answers of it stands in the address.
 - The words of a page stand in its template, those of an answer in `rendering` as ever.
 """

@@ -352,3 +352,27 @@ def test_a_ball_with_nothing_left_is_not_added(book: Book) -> None:
     with refuses("nothing_of_it_to_add"):
         add(book, left=Mass(0))
     assert rows(book) == before
+
+
+def test_what_is_foreseen_is_what_comes_and_nothing_is_booked(book: Book) -> None:
+    add(book, lot="7")
+    lines = [
+        a_line(lot="7", count=2),
+        a_line(lot="8", colour="cream"),
+        a_line(name="Ottermeade", lot="8", part_balls=(grams(40),)),
+    ]
+    before = len(log.log(book, None))
+    foreseen = add_action.foresee(book, lines)
+    assert len(log.log(book, None)) == before
+    assert [one.skeins for one in foreseen] == [(2, 3), (4,), (5, 6)]
+
+    came = add_action.receive(book, lines).arrived
+    alike = [(one.skeins, one.lot.id, one.held, one.length, one.notes) for one in foreseen]
+    assert alike == [(one.skeins, one.lot.id, one.held, one.length, one.notes) for one in came]
+    held = [skein(book, number).held.mg for number in foreseen[2].skeins]
+    assert foreseen[2].held == Mass(sum(held))
+
+
+def test_what_would_be_refused_is_refused_when_it_is_foreseen(book: Book) -> None:
+    with pytest.raises(Refusal, match="neither_weight_nor_length"):
+        add_action.foresee(book, [Incoming("Otter")])

@@ -58,6 +58,7 @@ def _joins_lot_unlike(lot: Lot, different: Sequence[str]) -> str:
 
 SENTENCES: Mapping[str, Words] = {
     "words_led_to": _words_led_to,
+    "no_yarn_yet": "you have no yarn yet that it could be like; type its label",
     "no_yarn_to_add": "no yarn to add; type at least one line of it",
     "taken_in_already": (
         "{name} was imported before (entry {entry}); add --again if these are more skeins"

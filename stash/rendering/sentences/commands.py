@@ -57,6 +57,9 @@ SENTENCES: Mapping[str, Words] = {
     ),
     "need_option_of_nothing": "--need {role}={typed}: write more than 0",
     "no_kind_of_sheet": "{file}: the name must end in .csv, .xlsx or .json",
+    "lines_to_fix": lambda count: (
+        f"{'1 line needs' if count == 1 else f'{count} lines need'} a look first; nothing was added"
+    ),
     "bad_lines": (
         "{count} of the lines cannot be read, so none was added; fix them and add all again"
     ),

@@ -75,6 +75,8 @@ _SHEETS: Mapping[str, Words] = {
         "cannot read {text!r} after --map: write HEADING=COLUMN, or HEADING= to leave that "
         "column out"
     ),
+    "no_file_chosen": "choose a file first: csv or xlsx",
+    "sheet_forgotten": "that sheet is not kept any more; choose it once more",
     "not_to_be_opened": "cannot be read ({why}); check the file, or name another",
     "file_not_there": _not_there,
     "file_too_large": "is larger than {most_mb} MB; import a part of it",

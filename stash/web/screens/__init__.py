@@ -6,11 +6,29 @@ from collections.abc import Callable, Mapping
 
 from starlette.responses import Response
 
-from stash.web.screens import designs, item, market, pairs, pick, record, scale, tonight
+from stash.web.screens import (
+    add,
+    add_more,
+    designs,
+    first,
+    item,
+    market,
+    pairs,
+    pick,
+    record,
+    scale,
+    settings,
+    sheet,
+    tonight,
+)
 from stash.web.visit import Done, Visit
 
 _MODULES = (
     tonight,
+    add,
+    add_more,
+    sheet,
+    first,
     pairs,
     designs,
     pick,
@@ -18,6 +36,7 @@ _MODULES = (
     scale,
     market,
     record,
+    settings,
 )
 #: What can be looked at, by address.
 SCREENS: Mapping[str, Callable[[Visit], Response]] = {
