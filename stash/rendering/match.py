@@ -17,7 +17,7 @@ from stash.measures.length import NO_LENGTH, Length
 from stash.rendering import amounts, keys
 from stash.rendering.amounts import colour_name, dye_lot
 from stash.rendering.columns import columns
-from stash.rendering.drawing import COLOURED_MARKS, Look, drawing
+from stash.rendering.drawing.characters import COLOURED_MARKS, Look, drawing
 from stash.rendering.figures import down, near, of_grams, of_metres, total, up
 from stash.rendering.first_screen import first_that_fits
 from stash.rendering.paint import in_colour, paints, patch, strong

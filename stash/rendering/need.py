@@ -8,7 +8,7 @@ from typing import Any
 from stash.measures.note import Note
 from stash.rendering import figures, first_screen
 from stash.rendering.amounts import Page, counted
-from stash.rendering.drawing import Look, drawing
+from stash.rendering.drawing.characters import Look, drawing
 from stash.rendering.sentences.designs import LOCAL_RULES
 from stash.rendering.sentences.phrases import source_words
 from stash.rendering.sentences.requirements import basis, extra_words

@@ -27,6 +27,27 @@ class Condition(StrEnum):
     PETS = "pets"
 
 
+class Dyed(StrEnum):
+    """How the colours of a yarn lie along its strand (terms of the trade)."""
+
+    SOLID = "solid"  # one colour
+    HEATHERED = "heathered"  # near shades side by side in the strand
+    TWEED = "tweed"  # rarer flecks or knops of contrary colours
+    SPECKLED = "speckled"  # small spots of dye on a ground
+    VARIEGATED = "variegated"  # runs of centimetres
+    STRIPING = "striping"  # runs of a metre and more
+
+
+class Surface(StrEnum):
+    """What the strand itself looks like (terms of the trade)."""
+
+    SMOOTH = "smooth"  # plied, each stitch clear
+    SINGLE = "single"  # one ply, hardly twisted
+    CABLED = "cabled"  # plied from yarns that are plied themselves
+    BRUSHED = "brushed"  # a halo of fibres
+    LOOPED = "looped"  # bouclé
+
+
 class FullFrom(StrEnum):
     """Where the mass and length of a full skein come from."""
 
@@ -69,6 +90,7 @@ class Lot:
     None where the band did not say.
     `daylight` says that its colours were looked at in daylight.
     `full_mass` is what a full skein weighs, where the pair does not say it.
+    `dyed` and `surface` are None where nothing was said of them (see `stock.looks`).
     `fibre` is the blend in words with shares, largest first ("75% wool, 25% nylon"), or empty.
     """
 
@@ -89,6 +111,8 @@ class Lot:
     note: str = ""
     conditions: tuple[Condition, ...] = ()
     daylight: bool = False
+    dyed: Dyed | None = None
+    surface: Surface | None = None
 
     @property
     def ref(self) -> str:

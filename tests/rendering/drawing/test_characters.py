@@ -6,7 +6,7 @@ from dataclasses import replace
 
 from stash.measures.length import Length, metres
 from stash.parsing.design.design import DesignWords, design
-from stash.rendering.drawing import Look, drawing
+from stash.rendering.drawing.characters import Look, drawing
 from stash.requirements.design.bands import Band
 from stash.requirements.yarn.estimate import need_of, stated_need
 

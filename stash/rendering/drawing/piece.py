@@ -1,0 +1,370 @@
+"""A design as the piece it becomes, in the yarns it takes, to scale."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+
+from stash.rendering.drawing import outlines
+from stash.rendering.drawing.cloth import Cloth, cloth_of
+from stash.rendering.drawing.fabric import in_one_tile
+from stash.rendering.drawing.outlines import Scale, scale_of
+from stash.rendering.drawing.patches import TUBES, Patch, patches, rings
+from stash.rendering.drawing.svg import (
+    OUTLINE,
+    OUTLINE_SHOWS,
+    element,
+    mark_of,
+    number,
+    picture_of,
+)
+from stash.rendering.drawing.yarn_look import YarnLook
+from stash.requirements.design.bands import MAIN
+from stash.requirements.design.layout import Layout
+from stash.requirements.design.shapes import HATS, Shape
+from stash.stock.yarn import Surface
+
+#: A shape with its rows, as `Need.laid` has it.
+Laid = tuple[Shape, Layout]
+
+#: Room for the edge around a piece, in pixels; a fold-up brim is so much wider than its hat.
+_EDGE, _BRIM_WIDER = 1.0, 0.03
+#: Between the two of a pair, against the width of one.
+_APART = 0.06
+#: What several rows in one tile are called; more are "many".
+_TOGETHER = {2: "twos", 3: "threes", 4: "fours", 5: "fives", 6: "sixes"}
+
+
+@dataclass(frozen=True, slots=True)
+class PieceShown:
+    """How a piece is shown: its scale, in grey or not, how many centimetres are folded up.
+
+    `title`: design and size in words; without one the drawing is silent. `again`: tells apart the
+    ids of one piece drawn twice on a page.
+    """
+
+    px_per_cm: float
+    grey: bool = False
+    folded_cm: float = 0.0
+    title: str = ""
+    again: str = ""
+
+
+def piece(laid: Laid, looks: Mapping[str, YarnLook], shown: PieceShown) -> str:
+    """A design as SVG, each role in its yarn's looks; a role without one in a plain grey.
+
+    Needs nothing else on its page. One of the squares of a patchwork; both of a pair of mittens.
+    """
+    shape, layout = laid
+    worn = {role: looks.get(role, YarnLook()) for role in layout.roles}
+    scale = scale_of(shape, layout, shown.px_per_cm)
+    facts = (shape.value, layout.size, len(layout.body.rows), layout.stretches)
+    mark = mark_of(facts, layout.body.upright, [*worn.items()], shown) + shown.again
+    cloth = cloth_of(laid, worn, (scale, mark), grey=shown.grey)
+    body = _drawn(laid, scale, cloth, shown)
+    size = size_px(laid, shown.px_per_cm, shown.folded_cm)
+    title = f"{shown.title}: {_in_words(worn, scale)}" if shown.title else ""
+    whole = element("g", *body, transform=f"translate({_EDGE:g} {_EDGE:g})")
+    return picture_of(size, title, (element("defs", *cloth.definitions), whole))
+
+
+def size_px(laid: Laid, px_per_cm: float, folded_cm: float = 0.0) -> tuple[float, float]:
+    """How much room a piece takes at a scale: width and height, its edge included."""
+    width, height = _room(laid, scale_of(*laid, px_per_cm), folded_cm * px_per_cm)
+    return round(width + 2 * _EDGE, 1), round(height + 2 * _EDGE, 1)
+
+
+def px_per_cm_for(pieces: Iterable[Laid], width: float, height: float) -> float:
+    """The one scale at which each of several pieces fits a box of this size, in pixels."""
+    rooms = [_room(laid, scale_of(*laid, 1.0), 0.0) for laid in pieces]
+    inner = (width - 2 * _EDGE, height - 2 * _EDGE)
+    return min((min(inner[0] / w, inner[1] / h) for w, h in rooms), default=1.0)
+
+
+def _room(laid: Laid, scale: Scale, folded: float) -> tuple[float, float]:
+    shape, layout = laid
+    width, height = scale.width, scale.height
+    if shape in HATS and folded:
+        return width * (1 + _BRIM_WIDER), height - folded
+    if shape is Shape.SOCK:
+        return outlines.foot_of(layout, scale).size
+    if shape is Shape.MITTEN:
+        one = width + _thumb_size(layout, scale)[0]
+        return (2 * one + width * _APART, height) if layout.made > 1 else (one, height)
+    if shape is Shape.COWL:
+        return width, height + 2 * outlines.sag(scale)
+    if outlines.is_folded(shape, scale):
+        step = outlines.layer_step(scale)
+        return width + 2 * step, outlines.folded_height(scale) + step
+    return width, height
+
+
+def _in_words(worn: Mapping[str, YarnLook], scale: Scale) -> str:
+    said = ", ".join(f"{role} {look.name}".strip() for role, look in worn.items())
+    times = in_one_tile(scale.row_px)
+    return f"{said}; rows drawn in {_TOGETHER.get(times, 'many')}" if times > 1 else said
+
+
+def _drawn(laid: Laid, scale: Scale, cloth: Cloth, shown: PieceShown) -> list[str]:
+    shape, layout = laid
+    if shape is Shape.MITTEN:
+        return _mittens(layout, scale, cloth)
+    if shape is Shape.SOCK:
+        return _sock(layout, scale, cloth)
+    if shape in HATS:
+        return _hat(laid, scale, cloth, shown.folded_cm * shown.px_per_cm)
+    if layout.centred:
+        return _rounds(laid, scale, cloth)
+    if outlines.is_folded(shape, scale):
+        return _folded(laid, scale, cloth)
+    if shape is Shape.COWL:
+        return _tube(laid, scale, cloth)
+    outline = outlines.outline_of(shape, layout, scale)
+    return _clipped(_levels(laid, scale, scale.height), (outline, "o"), cloth, _sides(laid, scale))
+
+
+#: Areas of one role each, the lower ones first: role and path.
+_Areas = list[tuple[str, str]]
+
+
+def _levels(laid: Laid, scale: Scale, bottom: float, *, hanging: bool = False) -> _Areas:
+    """The colours of a body up from a line, or down from it where it is `hanging`.
+
+    The role that most of it is in lies below all others, so that no seam shows through.
+    """
+    shape, layout = laid
+    found = patches(shape, layout)
+    unit = _units(layout, scale)
+    most = _most(found)
+    whole = _oblong((0.0, bottom - scale.height), (scale.width, scale.height))
+    if hanging:
+        whole = _oblong((0.0, bottom), (scale.width, scale.height))
+    areas = [(most, whole)]
+    for role in sorted({cell.role for cell in found} - {most}):
+        rects = (_rect(cell, unit, bottom, hanging) for cell in found if cell.role == role)
+        areas.append((role, "".join(rects)))
+    return areas
+
+
+def _units(layout: Layout, scale: Scale) -> tuple[float, float]:
+    """How many pixels a cell is across and up."""
+    unit = (scale.stitch_px, scale.row_px)
+    return unit[::-1] if layout.sideways else unit
+
+
+def _most(found: Sequence[Patch]) -> str:
+    """The role that most is in."""
+    area: dict[str, float] = {}
+    for cell in found:
+        area[cell.role] = area.get(cell.role, 0.0) + cell.wide * cell.tall
+    return max(sorted(area), key=lambda role: area[role])
+
+
+def _rect(cell: Patch, unit: tuple[float, float], bottom: float, hanging: bool) -> str:
+    tall = cell.tall * unit[1]
+    top = bottom + cell.y * unit[1] if hanging else bottom - cell.y * unit[1] - tall
+    return _oblong((cell.x * unit[0], top), (cell.wide * unit[0], tall))
+
+
+def _oblong(at: tuple[float, float], size: tuple[float, float]) -> str:
+    x, y, wide, tall = (number(one) for one in (*at, *size))
+    return f"M{x} {y}h{wide}v{tall}h-{wide}z"
+
+
+def _clipped(
+    areas: _Areas, outline: tuple[str, str], cloth: Cloth, over: Sequence[str] = ()
+) -> list[str]:
+    """Areas inside an outline, what lies over them, and its edge; the outline with its own id."""
+    path, name = outline
+    clip = element("clipPath", element("path", d=path), id=cloth.mark + name)
+    inside = [part for role, area in areas for part in cloth.covered(role, area)]
+    clipped = element("g", *inside, *over, clip_path=f"url(#{cloth.mark}{name})")
+    return [clip, clipped, _edge(path, cloth)]
+
+
+def _edge(path: str, cloth: Cloth) -> str:
+    fuzzy = cloth.looks[MAIN].surface is Surface.BRUSHED
+    hairs = element(
+        "path", d=path, fill="none", stroke=cloth.looks[MAIN].colours[0], stroke_width=5,
+        stroke_dasharray=".4 2.9 .3 3.7 .4 1.9",
+    )  # fmt: skip
+    return (hairs if fuzzy else "") + element(
+        "path", d=path, fill="none", class_="yarn-outline", stroke=OUTLINE,
+        stroke_opacity="0.3" if fuzzy else f"{OUTLINE_SHOWS}", stroke_linejoin="round",
+    )  # fmt: skip
+
+
+def _shade(path: str, shows: float) -> str:
+    return element("path", d=path, fill="#000", fill_opacity=f"{shows:g}")
+
+
+def _sides(laid: Laid, scale: Scale) -> list[str]:
+    """The last centimetre at each side of a tube, where it turns away."""
+    shape, layout = laid
+    if shape not in TUBES:
+        return []
+    one_cm = scale.row_px / (layout.gauge.row_m * 100)
+    wide = min(one_cm, scale.width * 0.12) / 3
+    steps = []
+    for part in (1, 2, 3):
+        for x in (0.0, scale.width - wide * part):
+            steps.append(_oblong((x, -scale.height), (wide * part, 3 * scale.height)))
+    return [_shade(step, 0.05) for step in steps]
+
+
+def _hat(laid: Laid, scale: Scale, cloth: Cloth, folded: float) -> list[str]:
+    layout = laid[1]
+    height = scale.height - folded
+    straight = outlines.shoulder(layout)
+    straight = max(0.3, (straight * scale.height - folded) / height)
+    areas = _levels(laid, scale, scale.height)
+    taken = element(
+        "path", d=outlines.takings(scale.width, height, straight), fill="none",
+        stroke="#000", stroke_opacity="0.3", stroke_dasharray="3 2.5",
+    )  # fmt: skip
+    outline = outlines.hat(scale.width, height, straight)
+    over = [*_sides(laid, scale), taken]
+    if not folded:
+        return _clipped(areas, (outline, "o"), cloth, over)
+    drawn = _clipped(areas, (outline, "o"), cloth, over)
+    wider = scale.width * _BRIM_WIDER
+    hat = element("g", *drawn, transform=f"translate({number(wider / 2)} 0)")
+    return [hat, *_brim(laid, scale, cloth, (height, folded))]
+
+
+def _brim(laid: Laid, scale: Scale, cloth: Cloth, at: tuple[float, float]) -> list[str]:
+    """The second layer, its first row on top, with a dark line above."""
+    low, tall = at
+    width = scale.width * (1 + _BRIM_WIDER)
+    outline = (outlines.band(scale.width, tall), "b")
+    areas = _levels(laid, scale, 0.0, hanging=True)
+    clip, layer, _ = _clipped(areas, outline, cloth, _sides(laid, scale))
+    stretched = element("g", layer, transform=f"scale({1 + _BRIM_WIDER:g} 1)")
+    line = _shade(_oblong((0.0, -2.5), (width, 3.0)), 0.35)
+    inside = (clip, line, stretched, _edge(outlines.band(width, tall), cloth))
+    return [element("g", *inside, transform=f"translate(0 {number(low - tall)})")]
+
+
+def _tube(laid: Laid, scale: Scale, cloth: Cloth) -> list[str]:
+    """A tube standing: its rows bow towards one, and its dark inside is seen."""
+    sag = outlines.sag(scale)
+    found = patches(*laid)
+    unit = _units(laid[1], scale)
+    most = _most(found)
+    areas: _Areas = [(most, _oblong((0.0, 0.0), (scale.width, scale.height + 2 * sag)))]
+    for role in sorted({cell.role for cell in found} - {most}):
+        bowed = (_bowed(cell, unit, scale, sag) for cell in found if cell.role == role)
+        areas.append((role, "".join(bowed)))
+    outline = outlines.tube(scale.width, scale.height, sag)
+    inside = outlines.mouth(scale.width, sag)
+    dark = [*cloth.covered(most, inside), _shade(inside, 0.5)]
+    drawn = _clipped(areas, (outline, "o"), cloth, [*_sides(laid, scale), *dark])
+    return [*drawn, _edge(inside, cloth)]
+
+
+def _bowed(cell: Patch, unit: tuple[float, float], scale: Scale, sag: float) -> str:
+    """A cell of a standing tube: its edges bow with the front of it, lowest in the middle."""
+    left, wide, tall = cell.x * unit[0], cell.wide * unit[0], cell.tall * unit[1]
+    top = sag + scale.height - cell.y * unit[1] - tall
+
+    def low(x: float) -> float:
+        return sag * (1 - (2 * x / scale.width - 1) ** 2)
+
+    right, middle = left + wide, left + wide / 2
+    pull = 2 * low(middle) - (low(left) + low(right)) / 2
+    return outlines.path_of(
+        "M", left, top + low(left), "Q", middle, top + pull, right, top + low(right),
+        "v", tall, "Q", middle, top + tall + pull, left, top + tall + low(left), "z",
+    )  # fmt: skip
+
+
+def _rounds(laid: Laid, scale: Scale, cloth: Cloth) -> list[str]:
+    """Rounds as frames, the outermost first and each smaller one over it."""
+    shape, layout = laid
+    ring = outlines.disc if shape is Shape.CIRCLE else outlines.square
+    rounds = len(layout.body.rows)
+    areas: _Areas = []
+    out = rounds
+    for role, count in rings(layout)[::-1]:
+        areas.append((role, ring(scale.width, scale.width / 2 * (1 - out / rounds))))
+        out -= count
+    return _clipped(areas, (ring(scale.width), "o"), cloth)
+
+
+def _folded(laid: Laid, scale: Scale, cloth: Cloth) -> list[str]:
+    """A long scarf in four: its beginning in front, two layers seen behind it."""
+    step, tall = outlines.layer_step(scale), outlines.folded_height(scale)
+    front = outlines.oblong(scale.width, tall)
+    drawn: list[str] = []
+    for layer in (2, 1, 0):
+        areas = _levels(laid, scale, tall) if layer == 0 else [(MAIN, front)]
+        shade = [_shade(front, 0.14 * layer)] if layer else []
+        inside = _clipped(areas, (front, f"l{layer}"), cloth, shade)
+        across, down = layer * step, step - layer * step * 0.5
+        place = f"translate({number(across)} {number(down)})"
+        drawn.append(element("g", *inside, transform=place))
+    return drawn
+
+
+def _thumb_size(layout: Layout, scale: Scale) -> tuple[float, float]:
+    part = layout.parts[1]
+    return part.widest / 2 * scale.stitch_px, len(part.rows) * scale.row_px
+
+
+def _mittens(layout: Layout, scale: Scale, cloth: Cloth) -> list[str]:
+    """A mitten with its thumb, and where they are a pair the other one, turned over."""
+    hand_size = (scale.width, scale.height)
+    size = _thumb_size(layout, scale)
+    thumb = outlines.thumb(hand_size, size)
+    laid = (Shape.MITTEN, layout)
+    one = element(
+        "g",
+        *_clipped([(MAIN, thumb)], (thumb, "t"), cloth),
+        *_clipped(
+            _levels(laid, scale, scale.height),
+            (outlines.hand(*hand_size), "o"),
+            cloth,
+            _sides(laid, scale),
+        ),
+        id=f"{cloth.mark}pair",
+    )
+    if layout.made < 2:
+        return [one]
+    whole = 2 * (scale.width + size[0]) + scale.width * _APART
+    other = f"translate({number(whole)} 0)scale(-1 1)"
+    return [one, element("use", href=f"#{cloth.mark}pair", transform=other)]
+
+
+def _sock(layout: Layout, scale: Scale, cloth: Cloth) -> list[str]:
+    """A sock from the side: its rows go down the leg, then along the foot to the toe."""
+    foot = outlines.foot_of(layout, scale)
+    found = patches(Shape.SOCK, layout)
+    most = _most(found)
+    areas: _Areas = [(most, _oblong((0.0, 0.0), foot.size))]
+    legs = foot.leg / scale.row_px
+    for cell in found:
+        if cell.role != most:
+            areas += [(cell.role, path) for path in _turning(cell, foot, scale, legs)]
+    low = foot.leg + foot.wide
+    heel = outlines.heel(foot)
+    areas.append((MAIN, heel))
+    lines = element(
+        "path", d=outlines.instep(foot), fill="none", stroke="#000", stroke_opacity="0.35"
+    )
+    shade = _shade(_oblong((0.0, low - scale.row_px), (foot.size[0], scale.row_px)), 0.12)
+    return _clipped(areas, (outlines.sock(foot), "o"), cloth, [shade, lines])
+
+
+def _turning(cell: Patch, foot: outlines.Foot, scale: Scale, legs: float) -> list[str]:
+    """A run of rows on the leg, on the foot, or on both."""
+    paths = []
+    x, wide = cell.x * scale.stitch_px, cell.wide * scale.stitch_px
+    above = min(cell.y + cell.tall, legs) - cell.y
+    if above > 0:
+        paths.append(_oblong((x, cell.y * scale.row_px), (wide, above * scale.row_px)))
+    start = max(cell.y, legs)
+    along = cell.y + cell.tall - start
+    if along > 0:
+        at = foot.heel + (start - legs) * scale.row_px
+        paths.append(_oblong((at, foot.leg + x), (along * scale.row_px, wide)))
+    return paths

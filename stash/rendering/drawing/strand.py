@@ -1,0 +1,175 @@
+"""The colours of a yarn as they lie along its strand, laid to and fro or round and round."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from random import Random
+
+from stash.rendering.drawing.svg import element, number
+from stash.rendering.drawing.yarn_look import YarnLook
+from stash.stock.yarn import Dyed
+
+#: How long a run of one colour is, in centimetres of strand, and how much longer or shorter each
+#: may be: by a quarter, so that no false pattern shows.
+RUNS_CM = {Dyed.VARIEGATED: (4.0, 20.0), Dyed.STRIPING: (110.0, 230.0)}
+_VARIES = 0.25
+#: So many runs at most in one drawing; then they repeat.
+_MOST_RUNS = 240
+#: How flecks look: how long they are at least and most, and how thick, against a lay's height; how
+#: many lays are drawn before they repeat, and how long those are.
+_FLECKS = {
+    Dyed.HEATHERED: (0.9, 2.9, 0.3, 3, 8.0),
+    Dyed.TWEED: (0.1, 0.5, 0.36, 4, 14.0),
+    Dyed.SPECKLED: (0.04, 0.2, 0.26, 3, 9.0),
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Lays:
+    """The lengths of strand beside one another that fill a drawing, in pixels.
+
+    `lay`: how tall one is. `px_per_cm`: of the strand. `hidden`: how much of each is not seen,
+    behind a tube. `turning`: each second one comes back. `transform`: how they lie in the drawing.
+    """
+
+    width: float
+    height: float
+    lay: float
+    px_per_cm: float
+    hidden: float = 0.0
+    turning: bool = True
+    transform: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Paint:
+    """What to fill a shape with, and what must be defined for it."""
+
+    fill: str
+    definition: str = ""
+
+
+def paint(look: YarnLook, lays: Lays, mark: str) -> Paint:
+    """The colours of a yarn whose colours are known, to fill a shape; `mark`: its own id."""
+    shades = look.shades
+    if len(shades) == 1:
+        return Paint(shades[0][0])
+    laid = _runs if look.dyed in RUNS_CM else _flecks
+    width, height, paths = laid(look, lays)
+    ground = element("rect", width=width, height=height, fill=shades[0][0])
+    definition = element(
+        "pattern",
+        ground,
+        *paths,
+        id=mark,
+        width=width,
+        height=height,
+        patternUnits="userSpaceOnUse",
+        patternTransform=lays.transform,
+    )
+    return Paint(f"url(#{mark})", definition)
+
+
+_Laid = tuple[float, float, list[str]]
+
+
+def _runs(look: YarnLook, lays: Lays) -> _Laid:
+    """Runs along the whole strand, one path for each colour but the ground."""
+    shades = look.shades
+    drawn: dict[int, list[str]] = {at: [] for at in range(1, len(shades))}
+    count = max(1, -(-int(lays.height) // max(1, int(lays.lay))))
+    lowest = 0
+    for at, (lay, start, length, colour) in enumerate(_pieces(look, lays)):
+        if lay >= count or (lay > lowest and at > _MOST_RUNS):
+            break
+        lowest = lay
+        if colour:
+            y = (lay + 0.5) * lays.lay
+            drawn[colour].append(
+                f"M{round(start)} {number(y)}h{round(start + length) - round(start)}"
+            )
+    height = (lowest + 1) * lays.lay
+    paths = [
+        element("path", d="".join(drawn[at]), stroke=shades[at][0], stroke_width=lays.lay + 0.3)
+        for at in drawn
+        if drawn[at]
+    ]
+    return lays.width, height, paths
+
+
+def _pieces(look: YarnLook, lays: Lays) -> Iterator[tuple[int, float, float, int]]:
+    """The seen pieces of each run: its lay, where it starts, how long it is, its colour."""
+    whole = lays.width + lays.hidden
+    at = 0.0
+    for colour, length_cm in run_lengths(look):
+        end = at + length_cm * lays.px_per_cm
+        while at < end:
+            lay = int(at / whole + 1e-9)
+            begins = at - lay * whole
+            stops = min(end - lay * whole, whole)
+            at = lay * whole + stops
+            stops = min(stops, lays.width)
+            if stops > begins:
+                back = lays.turning and lay % 2
+                yield lay, lays.width - stops if back else begins, stops - begins, colour
+
+
+def run_lengths(look: YarnLook) -> Iterator[tuple[int, float]]:
+    """The runs of a yarn without end: which of its colours, and for how many centimetres."""
+    chance = Random(look.seed)
+    least, most = RUNS_CM[look.dyed]
+    count = len(look.shades)
+    usual = [least / (1 - _VARIES) + chance.random() * _room(least, most) for _ in range(count)]
+    mean = sum(usual) / count
+    usual = [0.7 * one + 0.3 * mean for one in usual]
+    colour = chance.randrange(count)
+    while True:
+        yield colour, usual[colour] * (1 + _VARIES * (2 * chance.random() - 1))
+        colour = (colour + 1) % count
+
+
+def _room(least: float, most: float) -> float:
+    return most / (1 + _VARIES) - least / (1 - _VARIES)
+
+
+def _flecks(look: YarnLook, lays: Lays) -> _Laid:
+    """Flecks in a tile that repeats, each lay with offsets of its own."""
+    least, most, thick, rows, long = _FLECKS[look.dyed]
+    chance = Random(look.seed)
+    lay = lays.lay
+    width = round(long * lay)
+    others = look.shades[1:]
+    drawn: list[list[str]] = [[] for _ in others]
+    round_ends = 0.0 if look.dyed is Dyed.HEATHERED else thick * lay
+    mean = (least + most) / 2 * lay + round_ends * 0.8
+    for row in range(rows):
+        counts = [share * width / (mean * thick) for _, share in others]
+        order = _in_order(counts, chance)
+        step = width / max(1, len(order))
+        start = chance.random() * step
+        for place, colour in enumerate(order):
+            length = lay * (least + (most - least) * chance.random())
+            x = start + place * step + (chance.random() - 0.5) * 0.5 * step
+            y = (row + 0.5 + (chance.random() - 0.5) * 0.8 * (1 - thick)) * lay
+            for left in (x, x - width) if x + length > width else (x,):
+                drawn[colour].append(f"M{round(left)} {number(y)}h{number(length)}")
+    paths = [
+        element(
+            "path",
+            d="".join(one),
+            stroke=shade,
+            stroke_width=thick * lay,
+            stroke_linecap="round" if round_ends else "",
+        )
+        for one, (shade, _) in zip(drawn, others, strict=True)
+        if one
+    ]
+    return width, rows * lay, paths
+
+
+def _in_order(counts: list[float], chance: Random) -> list[int]:
+    """Which colour each fleck of a lay is in: so many of each, by chance where not whole."""
+    order = [at for at, count in enumerate(counts) for _ in range(int(count + chance.random()))]
+    chance.shuffle(order)
+    return order
