@@ -46,13 +46,13 @@ def _faults(row: Row, label: Label) -> list[str]:
     low, high = line.thickness_from, line.thickness_to
     classes = "" if low is None else str(low) if low == high else f"{low}-{high}"
     faults = [
-        _text("name", row["yarn_name"], line.name, maker=f"{line.maker} ", no=NO_NAME),
-        _text("maker", row["maker"], line.maker),
-        _text("colour", row["colour"], line.colour),
-        _text("colour_no", row["colour_no"], line.colour_no),
-        _text("lot", row["lot"], line.lot),
-        _text("class", row["class"], classes),
-        _text("place", row["place"], line.place),
+        words_alike("name", row["yarn_name"], line.name, maker=f"{line.maker} ", no=NO_NAME),
+        words_alike("maker", row["maker"], line.maker),
+        words_alike("colour", row["colour"], line.colour),
+        words_alike("colour_no", row["colour_no"], line.colour_no),
+        words_alike("lot", row["lot"], line.lot),
+        words_alike("class", row["class"], classes),
+        words_alike("place", row["place"], line.place),
         _fibre(row["fibre"], line.fibre),
         _lot_state(row, line.lot_state),
         _paid(row["paid"], label),
@@ -76,7 +76,8 @@ def _words(text: str) -> str:
     return " ".join(word for word in said if word not in ("and", "in", "the", "on", "of", "a"))
 
 
-def _text(what: str, wanted: str, got: str, maker: str = "", no: str = "") -> str:
+def words_alike(what: str, wanted: str, got: str, maker: str = "", no: str = "") -> str:
+    """The fault where words are none of those wanted; nothing where they are."""
     ways = wanted.split("|")
     got = "" if got == no else got
     if not got:

@@ -14,7 +14,7 @@ from stash.errors import StashError
 from stash.measures.note import Note
 from stash.requirements.design.serialise import deserialise, serialise
 from stash.stock import entry
-from stash.stock.yarn import LotState
+from stash.stock.yarn import Dyed, LotState, Surface
 from stash.store import exchange_rows, order_rows, skein_rows
 from stash.store.engine import Connection
 
@@ -88,6 +88,8 @@ def _lot(row: _Row) -> None:
     skein_rows.colours_from(row["colours_hex"])
     skein_rows.conditions_from(row["conditions"])
     LotState(row["lot_state"])
+    skein_rows.said_of(Dyed, row["dyed"])
+    skein_rows.said_of(Surface, row["surface"])
     if row["full_mg"] is not None and row["full_mg"] <= 0:
         raise _Wrong("column_out_of_range", column="full_mg", value=row["full_mg"])
 

@@ -10,7 +10,7 @@ from stash.measures.colour import Colour
 from stash.measures.length import Length
 from stash.measures.mass import Mass
 from stash.measures.money import Money
-from stash.stock.yarn import Condition, LotState
+from stash.stock.yarn import Condition, Dyed, LotState, Surface
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,6 +55,8 @@ class Incoming:
     hand_dyed: bool = False
     conditions: tuple[Condition, ...] = ()
     daylight: bool = False
+    dyed: Dyed | None = None
+    surface: Surface | None = None
     about: bool = False
     number: int | None = None
     record: int | None = None

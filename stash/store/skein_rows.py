@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Collection, Mapping, Sequence
 from datetime import date
+from enum import StrEnum
 from functools import lru_cache
-from typing import Any
+from typing import Any, TypeVar
 
 from sqlalchemy import (
     Column,
@@ -31,7 +32,7 @@ from stash.measures.put_up import PutUp
 from stash.stock.holding import USUAL_USEFUL_SIZE, HeldLot, HeldSkein
 from stash.stock.incoming import Incoming
 from stash.stock.movement import OPENING, Kind
-from stash.stock.yarn import Condition, FullFrom, Lot, LotState, Pair, Yarn
+from stash.stock.yarn import Condition, Dyed, FullFrom, Lot, LotState, Pair, Surface, Yarn
 from stash.store.in_list import in_list
 from stash.store.tables import entry, lot, movement, promise, setting, skein, weighing, yarn
 
@@ -204,7 +205,17 @@ def _lot(row: RowMapping) -> Lot:
         note=row["note"],
         conditions=conditions_from(row["conditions"]),
         daylight=bool(row["daylight"]),
+        dyed=said_of(Dyed, row["dyed"]),
+        surface=said_of(Surface, row["surface"]),
     )
+
+
+_Said = TypeVar("_Said", bound=StrEnum)
+
+
+def said_of(words: type[_Said], text: str) -> _Said | None:
+    """One of a few words as the file keeps it; None where nothing was said."""
+    return words(text) if text else None
 
 
 def colours_from(text: str) -> tuple[Colour, ...]:
@@ -296,6 +307,8 @@ def lot_from(number: int, owner: Yarn, line: Incoming, pair: Pair) -> Lot:
         note=line.note,
         conditions=line.conditions,
         daylight=line.daylight,
+        dyed=line.dyed,
+        surface=line.surface,
     )
 
 
@@ -326,6 +339,8 @@ def _lot_values(entry_number: int, made: Lot) -> dict[str, object]:
         "note": made.note,
         "conditions": conditions_text(made.conditions),
         "daylight": int(made.daylight),
+        "dyed": made.dyed or "",
+        "surface": made.surface or "",
     }
 
 

@@ -54,6 +54,8 @@ def _entry() -> Column[int]:
 
 
 FULL_WORDS = ("band", "measured", "assumed", "missing")
+DYED_WORDS = ("solid", "heathered", "tweed", "speckled", "variegated", "striping")
+SURFACE_WORDS = ("smooth", "single", "cabled", "brushed", "looped")
 MOVEMENT_WORDS = (
     "arrived",
     "used",
@@ -108,6 +110,10 @@ lot = _table(
     _words("note"),
     _words("conditions"),
     _flag("daylight"),
+    _words("dyed"),
+    _words("surface"),
+    _one_of("dyed", "", *DYED_WORDS),
+    _one_of("surface", "", *SURFACE_WORDS),
     _one_of("lot_state", "numbered", "claimed none", "unknown"),
     _one_of("full_from", *FULL_WORDS),
     CheckConstraint("(lot_state = 'numbered') = (lot_text <> '')", name="lot_text_if_numbered"),

@@ -19,6 +19,7 @@ from stash.parsing.label import (  # fmt: skip
     places,
     prices,
     remarks,
+    strand,
 )
 from stash.parsing.label.cover import Cover, covers
 from stash.parsing.label.draft import Draft
@@ -100,6 +101,7 @@ def _proposed(line: Text, today: date, known: str) -> list[Span]:
     """Every span that anybody could read in the line."""
     found = [
         *remarks.remark_spans(line, today),
+        *strand.strand_spans(line),
         *lots.lot_spans(line),
         *prices.price_spans(line),
         *looks.look_spans(line),
@@ -207,6 +209,7 @@ def _settled(line: Text, cover: Cover, text: str, currency: str) -> Label:
         about=holding.about,
     )
     settle_facts(draft)
+    strand.settle_strand(draft)
     settle_price(draft, holding)
     return _finished(draft, text, holding.counted)
 
@@ -289,6 +292,7 @@ _ORDER = {
     **dict.fromkeys(("read_length", "read_length_by_fineness"), 6),
     "read_thickness": 7,
     **dict.fromkeys(("read_fibre", "read_strange_fibre"), 8),
+    **dict.fromkeys(("read_dyed", "read_surface"), 9),
 }
 
 

@@ -47,6 +47,7 @@ class Kind(StrEnum):
     CARE = "care"
     CONDITION = "condition"
     DYED = "dyed"
+    STRAND = "strand"
     MEASURED = "measured"
     QUESTION = "question"
 

@@ -91,6 +91,8 @@ _READ: Mapping[str, Words] = {
     "read_condition": _condition,
     "read_care": "care {care}",
     "read_hand_dyed": "hand-dyed",
+    "read_dyed": "dyed {dyed}",
+    "read_surface": "surface {surface}",
     "read_kept": "{field} {words}",
     "read_note": "noted {words}",
 }
