@@ -378,6 +378,8 @@ def _differences(lot: Lot, line: Incoming, pair: Pair) -> tuple[Note, ...]:
     said = {
         "put-up": (pair.put_up, lot.pair.put_up),
         "thickness": (line.thickness_from, lot.thickness_from),
+        "dyeing": (line.dyed, lot.dyed),
+        "surface": (line.surface, lot.surface),
     }
     different = [name for name, (new, old) in said.items() if new and old and new != old]
     if not different:

@@ -43,6 +43,8 @@ class Changes:
     colours: tuple[Colour, ...] | None = None
     thickness: tuple[int, int] | None = None
     fibre: str | None = None
+    dyed: str | None = None
+    surface: str | None = None
     put_up: PutUp | None = None
     conditions: tuple[Condition, ...] | None = None
     daylight: bool | None = None
@@ -225,7 +227,7 @@ def _renumber(
     changed: Changed,
 ) -> None:
     """A record gets another dye lot; where one of that number is there, they become one."""
-    line = _like(record, to)
+    line = Incoming.like(record, to)
     there = skein_rows.numbered_lot(writer.db, record.yarn.id, line)
     if there is not None and there != record.id:
         for skein in skeins:
@@ -259,6 +261,8 @@ def _change_record(writer: EntryWriter, record: Lot, changes: Changes, changed: 
         colour_no=changes.colour_no,
         colours_hex=hexes,
         fibre=changes.fibre,
+        dyed=changes.dyed,
+        surface=changes.surface,
         care=changes.care,
         thickness_from=low,
         thickness_to=high,
@@ -334,7 +338,7 @@ def _move_to_lot(
     writer: EntryWriter, skein: HeldSkein, record: Lot, to: tuple[str, LotState], changed: Changed
 ) -> None:
     """The skein goes to the record of that dye lot: the one there is, or a new one like its own."""
-    line = _like(record, to)
+    line = Incoming.like(record, to)
     if (line.lot, line.lot_state) == (record.lot, record.lot_state):
         return
     skein = writer.skein(skein.number)
@@ -357,7 +361,7 @@ def _rename(writer: EntryWriter, record: Lot, changes: Changes, changed: Changed
     if yarn.id == record.yarn.id:
         return record
     there = skein_rows.numbered_lot(
-        writer.db, yarn.id, _like(record, (record.lot, record.lot_state))
+        writer.db, yarn.id, Incoming.like(record, (record.lot, record.lot_state))
     )
     if there is None:
         writer.set_facts("lot", record.id, yarn_id=str(yarn.id))
@@ -377,23 +381,3 @@ def _join(writer: EntryWriter, skein: HeldSkein, found: int) -> None:
         _restate_to(writer, skein, pair.put_up, pair.put_up.mass_of(skein.held_length))
     elif skein.pair.put_up is not None and skein.pair != pair:
         writer.set_own_pair(skein.number, skein.pair.put_up, skein.pair.origin)
-
-
-def _like(record: Lot, lot: tuple[str, LotState]) -> Incoming:
-    """A line of yarn just like a record, but of another dye lot."""
-    text, state = lot
-    return Incoming(
-        name=record.yarn.name,
-        maker=record.yarn.maker,
-        colour=record.colour,
-        colour_no=record.colour_no,
-        colours=record.colours,
-        lot=text,
-        lot_state=state,
-        thickness_from=record.thickness_from,
-        thickness_to=record.thickness_to,
-        fibre=record.fibre,
-        full_mass=record.full_mass,
-        hand_dyed=record.hand_dyed,
-        care=record.care,
-    ).trimmed()

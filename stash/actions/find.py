@@ -113,8 +113,9 @@ def _all_words(lot: HeldLot, notes: Mapping[int, str] | None) -> str:
         noted = [facts.note, *dict.fromkeys(notes.get(skein.number, "") for skein in lot.skeins)]
     places = sorted({s.place for s in lot.skeins if s.place})
     numbered = f"lot {facts.lot}" if facts.lot else ""
-    parts = (str(facts.yarn), facts.colour, facts.colour_no, numbered, facts.fibre, *places, *noted)
-    return " ".join(part for part in parts if part)
+    looks = (facts.dyed or "", facts.surface or "")
+    of_lot = (str(facts.yarn), facts.colour, facts.colour_no, numbered, facts.fibre, *looks)
+    return " ".join(part for part in (*of_lot, *places, *noted) if part)
 
 
 def _named(lot: Lot) -> str:

@@ -44,6 +44,7 @@ def like(book: Book, asked: str, line: Incoming | None = None) -> Incoming:
             colours=found.colours,
             lot=found.lot,
             lot_state=found.lot_state,
+            dyed=found.dyed,
         )
     return _same_yarn(found, line)
 
@@ -64,6 +65,7 @@ def _same_yarn(lot: Lot, line: Incoming) -> Incoming:
         assumed=lot.pair.origin is FullFrom.ASSUMED if bare else line.assumed,
         care=line.care or lot.care,
         hand_dyed=line.hand_dyed or lot.hand_dyed,
+        surface=line.surface or lot.surface,
     )
 
 
@@ -175,6 +177,8 @@ def _left_out(line: Incoming, same: Sequence[Lot]) -> Iterator[dict[str, dict[st
         }
     if not line.fibre:
         yield {lot.fibre: {"fibre": lot.fibre} for lot in same if lot.fibre}
+    if line.surface is None:
+        yield {lot.surface: {"surface": lot.surface} for lot in same if lot.surface}
 
 
 def _put_ups(line: Incoming, same: Sequence[Lot]) -> dict[str, dict[str, Any]]:

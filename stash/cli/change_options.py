@@ -26,6 +26,8 @@ class ChangeWords:
     hexes: str = ""
     thickness: str = ""
     fibre: str | None = None
+    dyed: str | None = None
+    surface: str | None = None
     put_up: str = ""
     left: str = ""
     tare: str = ""
@@ -53,6 +55,8 @@ OPTIONS: dict[str, Any] = {
     "hexes": Hexes,
     "thickness": Thick,
     "fibre": optional(words="As '75% wool, 25% nylon'."),
+    "dyed": optional(words="How its colours lie; unknown clears it."),
+    "surface": optional(words="What its strand is like; unknown clears it."),
     "put_up": text("--full", words="A full skein, as 100g/180m."),
     "left": Annotated[
         str, typer.Option("--left", metavar="AMOUNT", help="What is really left, as 43g or 80yd.")

@@ -72,7 +72,7 @@ def _yarn(words: ChangeWords, currency: str) -> Changes:
     from stash.actions.change import Changes
     from stash.actions.use import Amount
     from stash.parsing import coins, facts, quantities
-    from stash.parsing.label import lots
+    from stash.parsing.label import lots, strand_words
 
     said = lots.lot(words.lot) if words.lot else None
     (paid, postage), currency = coins.typed_together([words.paid, words.postage], currency)
@@ -86,6 +86,8 @@ def _yarn(words: ChangeWords, currency: str) -> Changes:
         colours=facts.hexes(words.hexes) if words.hexes else None,
         thickness=facts.thickness(words.thickness) if words.thickness else None,
         fibre=words.fibre,
+        dyed=None if words.dyed is None else strand_words.dyed(words.dyed) or "",
+        surface=None if words.surface is None else strand_words.surface(words.surface) or "",
         put_up=quantities.put_up(words.put_up) if words.put_up else None,
         conditions=facts.conditions(words.condition) if words.condition else None,
         daylight=words.daylight,

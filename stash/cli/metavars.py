@@ -45,6 +45,8 @@ OF_OPTIONS: Mapping[str, str] = MappingProxyType(
             "yarn|lot": "--by",
             "given|sold|lost|spoilt|mistake": "--why",
             "quarantined": "--also",
+            "solid|heathered|tweed|speckled|variegated|striping": "--dyed",
+            "smooth|single|cabled|brushed|looped": "--surface",
             "FILE": "--file --save --print",
             "DAY": "--on --bought --to --opening",
             "LENGTH": "--around --tall --wide --long --brim --free",

@@ -13,7 +13,7 @@ from stash.errors import Ambiguous, BadInput, Unreadable
 from stash.measures.length import Length
 from stash.measures.mass import Mass
 from stash.parsing import days, facts, label, numbers, quantities
-from stash.parsing.label import fields, looks, lots
+from stash.parsing.label import fields, looks, lots, strand, strand_words
 from stash.stock.yarn import FullFrom
 
 #: More skeins than this in one row is taken for a slip of the pen (our choice).
@@ -46,7 +46,7 @@ _MAY_BE_UNKNOWN = frozenset(
     (
         *("maker", "colour", "colour_no", "hex", "thickness", "fibre", "full", "mass", "length"),
         *("total_mass", "total_length", "tare", "place", "owner", "bought", "care"),
-        *("paid", "price", "cost"),
+        *("paid", "price", "cost", "dyed", "surface"),
     )
 )
 
@@ -127,6 +127,12 @@ def holds_amounts(text: str) -> bool:
 def thickness_in_name(yarn: str) -> tuple[int, int] | None:
     """The thickness class in a yarn's name, as in "Fell Wool DK"; None where it says none."""
     return looks.thickness_of_words(yarn)
+
+
+@lru_cache(maxsize=4096)
+def looks_in_words(yarn: str, colour: str) -> strand.Looks:
+    """What the words for a yarn and for its colour say of how it is dyed and made."""
+    return strand.looks_of(yarn, [colour])
 
 
 def _full(text: str) -> tuple[Mass | None, Length | None]:
@@ -236,6 +242,8 @@ _READ: dict[str, Callable[[str], Any]] = {
     "about": _yes,
     "opened": _yes,
     "record": _record,
+    "dyed": lambda text: strand_words.dyed(text) or NOTHING,
+    "surface": lambda text: strand_words.surface(text) or NOTHING,
     "mass": _mass,
     "length": _length,
     "total_mass": _mass,

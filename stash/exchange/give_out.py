@@ -58,6 +58,8 @@ def sheet_row(one: SheetSkein, currency: str = "") -> dict[str, str]:
         "about": "yes" if skein.about else "",
         "opened": "no" if left and not skein.opened else "",
         "record": lot.ref,
+        "dyed": lot.dyed or "",
+        "surface": lot.surface or "",
     }
 
 

@@ -138,8 +138,19 @@ def _take_names(facts: RowFacts, row: SheetRow, read: Reader) -> None:
         _take_label(facts, "label", label, read)
     elif label:
         facts.said["note"] = "; ".join(filter(None, [facts.said.get("note", ""), label]))
+    if not row.given_out:
+        _take_looks(facts)
     if yarn and not row.given_out and "thickness" not in {*facts.said, *dict(facts.problems)}:
         _take_thickness_in_name(facts, yarn)
+
+
+def _take_looks(facts: RowFacts) -> None:
+    """How it is dyed and made, by the words for the yarn and its colour; a column outranks them."""
+    name, colour = facts.said.get("yarn", ""), facts.said.get("colour", "")
+    looks = cells.looks_in_words(name, colour)
+    for column, said in (("dyed", looks.dyed), ("surface", looks.surface)):
+        if said and column not in dict(facts.problems):
+            facts.said.setdefault(column, said)
 
 
 def _take_thickness_in_name(facts: RowFacts, yarn: str) -> None:
@@ -224,6 +235,8 @@ def _said_by(line: Incoming) -> dict[str, Any]:
         "note": line.note,
         "hand_dyed": line.hand_dyed or None,
         "measured": line.measured or None,
+        "dyed": line.dyed,
+        "surface": line.surface,
     }
     return {column: value for column, value in facts.items() if value not in (None, "", ())}
 

@@ -183,6 +183,8 @@ def _incoming(facts: RowFacts, row: SheetRow) -> Incoming:
         about=facts.about or said.get("about", False),
         number=said.get("number"),
         record=said.get("record"),
+        dyed=said.get("dyed"),
+        surface=said.get("surface"),
         typed="; ".join(f"{column}: {text}" for column, text in row.cells.items()),
     )
 

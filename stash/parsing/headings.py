@@ -19,7 +19,10 @@ COLUMNS = (
 
 #: Columns that follow where a row has something to put there. `record` is the lot record: it holds
 #: together the skeins of one line that no dye lot tells from others of their yarn.
-MORE_COLUMNS = ("care", "hand_dyed", "condition", "daylight", "about", "opened", "record")
+MORE_COLUMNS = (
+    *("care", "hand_dyed", "condition", "daylight", "about", "opened", "record"),
+    *("dyed", "surface"),
+)
 
 #: Columns of other people's sheets that are read into ours: the two halves of a put-up, the same
 #: for all skeins of a row together, a whole label in one cell, what a full skein cost, and a price
@@ -75,6 +78,10 @@ SYNONYMS: dict[str, tuple[str, ...]] = {
     "about": ("estimate", "estimated", "a guess"),
     "opened": ("started", "in use"),
     "record": (),
+    "dyed": ("how dyed", "how it is dyed", "way of dyeing", "dye style", "dye type", "dyeing",
+             "colour effect", "color effect", "colour pattern", "color pattern"),
+    "surface": ("texture", "yarn texture", "finish", "construction", "yarn construction",
+                "strand"),
     "mass": ("skein weight", "ball weight", "weight per skein", "weight per ball", "net weight"),
     "length": ("skein length", "ball length", "length per skein", "length per ball"),
     "total_mass": ("total weight",),

@@ -109,6 +109,8 @@ def _facts(line: Incoming, currency: str) -> dict[str, Any]:
         "note": line.note,
         "hand_dyed": line.hand_dyed,
         "conditions": [condition.value for condition in line.conditions],
+        "dyed": line.dyed,
+        "surface": line.surface,
     }
     return {name: fact for name, fact in facts.items() if fact not in (None, "", [], False)}
 

@@ -19,6 +19,7 @@ from stash.rendering.reasons import why_not
 from stash.rendering.sentences.say import plain_facts
 from stash.requirements.fit.splitting import Span
 from stash.stock.holding import HeldLot, HeldSkein
+from stash.stock.looks import looks_dyed, looks_surface
 from stash.stock.spread import Scale, spread_m
 from stash.stock.yarn import Lot
 
@@ -34,6 +35,8 @@ def lot_facts(lot: Lot) -> Keys:
         "colour": lot.colour or None,
         "colour_hex": lot.colours[0].hex if lot.colours else None,
         "colours_hex": [colour.hex for colour in lot.colours],
+        "dyed": looks_dyed(lot),
+        "surface": looks_surface(lot),
         "lot": lot.lot or None,
         "lot_state": lot.lot_state.value,
         "thickness": lot.thickness_from,

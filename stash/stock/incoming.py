@@ -10,7 +10,7 @@ from stash.measures.colour import Colour
 from stash.measures.length import Length
 from stash.measures.mass import Mass
 from stash.measures.money import Money
-from stash.stock.yarn import Condition, Dyed, LotState, Surface
+from stash.stock.yarn import Condition, Dyed, Lot, LotState, Surface
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,6 +61,28 @@ class Incoming:
     number: int | None = None
     record: int | None = None
     typed: str = ""
+
+    @classmethod
+    def like(cls, record: Lot, lot: tuple[str, LotState]) -> Incoming:
+        """A line of yarn just like a record, but of another dye lot."""
+        text, state = lot
+        return cls(
+            name=record.yarn.name,
+            maker=record.yarn.maker,
+            colour=record.colour,
+            colour_no=record.colour_no,
+            colours=record.colours,
+            lot=text,
+            lot_state=state,
+            thickness_from=record.thickness_from,
+            thickness_to=record.thickness_to,
+            fibre=record.fibre,
+            full_mass=record.full_mass,
+            hand_dyed=record.hand_dyed,
+            care=record.care,
+            dyed=record.dyed,
+            surface=record.surface,
+        ).trimmed()
 
     @property
     def opened_amounts(self) -> tuple[Mass | Length, ...]:

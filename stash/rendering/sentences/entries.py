@@ -178,6 +178,7 @@ _CALLED = {
     "colours_hex": "hex",
     "conditions": "condition",
     "colour_no": "colour number",
+    "dyed": "dyeing",
 }
 
 

@@ -21,6 +21,10 @@ def _choose_or_none(choices: Sequence[str]) -> str:
     return f"{_choose(choices)}, or none; else use --note"
 
 
+def _choose_or_unknown(choices: Sequence[str]) -> str:
+    return f"{_choose(choices)}, or unknown"
+
+
 def _choose_or_gap(choices: Sequence[str]) -> str:
     return f"{_choose(choices)}, or a gap in lightness of 0 to 100, as 30 or 20-40"
 
@@ -85,6 +89,8 @@ _FACTS: Mapping[str, tuple[Words, Words]] = {
         "write a name like DK or worsted, or 0 to 7",
     ),
     "no_colour_family": ("a colour family", _choose),
+    "no_dyed": ("a way of dyeing", _choose_or_unknown),
+    "no_surface": ("a surface", _choose_or_unknown),
     "no_condition": ("a condition", _choose_or_none),
     "no_contrast": ("a contrast", _choose_or_gap),
     "no_fineness": ("metres per 100 g", "write them from and to, as 200-260, or as 15%"),
