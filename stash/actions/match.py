@@ -82,7 +82,7 @@ def shelf_of(db: Connection, settings: Settings, *, with_spent: bool = False) ->
     today = clock.today()
 
     def read() -> Shelf:
-        return Shelf(today, skein_rows.held_lots(db, with_spent=with_spent), settings.scale)
+        return Shelf(today, skein_rows.kept_lots(db, with_spent=with_spent), settings.scale)
 
     return recall(db, ("shelf", with_spent, today), read)
 

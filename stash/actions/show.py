@@ -82,7 +82,7 @@ def shelf(book: Book, filters: Filters, order: Order | None = None) -> OnShelf:
     """
     with book.reading() as db:
         settings = Settings.read(db)
-        lots = skein_rows.held_lots(db, with_spent=filters.with_spent)
+        lots = skein_rows.kept_lots(db, with_spent=filters.with_spent)
         notes = _notes(db) if filters.words else None
     lots = tuple(lot for lot in lots if _answers(lot, filters))
     if filters.words:

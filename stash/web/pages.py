@@ -39,7 +39,7 @@ def _templates() -> Environment:
         lstrip_blocks=True,
         undefined=StrictUndefined,
     )
-    environment.filters.update(said=said, large=begun_large)
+    environment.filters.update(said=said, large=begun_large, drawn=markup)
     return environment
 
 

@@ -6,10 +6,13 @@ from collections.abc import Callable, Mapping
 
 from starlette.responses import Response
 
-from stash.web.screens import record
+from stash.web.screens import record, shelf
 from stash.web.visit import Done, Visit
 
-_MODULES = (record,)
+_MODULES = (
+    record,
+    shelf,
+)
 #: What can be looked at, by address.
 SCREENS: Mapping[str, Callable[[Visit], Response]] = {
     path: screen for module in _MODULES for path, screen in module.SCREENS.items()
