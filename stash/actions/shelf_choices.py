@@ -16,7 +16,7 @@ from stash.stock.looks import looks_dyed
 from stash.stock.yarn import Lot
 
 
-class Group(StrEnum):
+class Facet(StrEnum):
     """What can be chosen of; within a group one choice or another, between groups all of them."""
 
     THICKNESS = "thickness"
@@ -36,7 +36,7 @@ class Chosen:
     """
 
     words: str = ""
-    of: Mapping[Group, frozenset[Hashable]] = field(default_factory=dict)
+    of: Mapping[Facet, frozenset[Hashable]] = field(default_factory=dict)
     least_free: Length | None = None
 
 
@@ -50,8 +50,8 @@ class Narrowed:
     """
 
     lots: tuple[HeldLot, ...]
-    counts: Mapping[Group, Mapping[Hashable, int]]
-    dropped: Mapping[Group, int]
+    counts: Mapping[Facet, Mapping[Hashable, int]]
+    dropped: Mapping[Facet, int]
     samples: Mapping[Hashable, Lot]
     out_of: int
 
@@ -63,7 +63,7 @@ def narrowed(book: Book, chosen: Chosen, order: Order | None = None) -> Narrowed
     sifted = _sift(found, chosen)
     dropped = {group: len(sifted.passed) + sifted.but[group] for group in sifted.active}
     if chosen.words:
-        dropped[Group.WORDS] = len(_sift(everything, chosen).passed)
+        dropped[Facet.WORDS] = len(_sift(everything, chosen).passed)
     return Narrowed(
         tuple(sifted.passed),
         _counts(everything, sifted.counts),
@@ -78,19 +78,19 @@ class _Sifted:
     """What passes; how many of each choice would; how many fail by one group alone."""
 
     passed: list[HeldLot] = field(default_factory=list)
-    counts: dict[Group, Counter[Hashable]] = field(default_factory=lambda: defaultdict(Counter))
-    but: Counter[Group] = field(default_factory=Counter)
-    active: list[Group] = field(default_factory=list)
+    counts: dict[Facet, Counter[Hashable]] = field(default_factory=lambda: defaultdict(Counter))
+    but: Counter[Facet] = field(default_factory=Counter)
+    active: list[Facet] = field(default_factory=list)
 
 
 def _sift(lots: tuple[HeldLot, ...], chosen: Chosen) -> _Sifted:
     sifted = _Sifted(active=[group for group, choices in chosen.of.items() if choices])
-    tests: dict[Group, Callable[[HeldLot], bool]] = {
+    tests: dict[Facet, Callable[[HeldLot], bool]] = {
         group: partial(_has_one, group, chosen.of[group]) for group in sifted.active
     }
     if least := chosen.least_free:
-        sifted.active.append(Group.FREE)
-        tests[Group.FREE] = lambda lot: (lot.free_length or NO_LENGTH) >= least
+        sifted.active.append(Facet.FREE)
+        tests[Facet.FREE] = lambda lot: (lot.free_length or NO_LENGTH) >= least
     for lot in lots:
         failed = [group for group, test in tests.items() if not test(lot)]
         if not failed:
@@ -103,13 +103,13 @@ def _sift(lots: tuple[HeldLot, ...], chosen: Chosen) -> _Sifted:
     return sifted
 
 
-def _has_one(group: Group, choices: frozenset[Hashable], lot: HeldLot) -> bool:
+def _has_one(group: Facet, choices: frozenset[Hashable], lot: HeldLot) -> bool:
     return not choices.isdisjoint(_CHOICES[group](lot))
 
 
 def _counts(
-    everything: tuple[HeldLot, ...], counts: Mapping[Group, Counter[Hashable]]
-) -> dict[Group, Mapping[Hashable, int]]:
+    everything: tuple[HeldLot, ...], counts: Mapping[Facet, Counter[Hashable]]
+) -> dict[Facet, Mapping[Hashable, int]]:
     """The counts of every choice there is on the whole shelf, also of those that leave nothing."""
     return {
         group: {choice: counts[group][choice] for lot in everything for choice in of(lot)}
@@ -134,9 +134,9 @@ def _places(lot: HeldLot) -> frozenset[Hashable]:
     return frozenset(skein.place or None for skein in lot.skeins)
 
 
-_CHOICES: Mapping[Group, Callable[[HeldLot], frozenset[Hashable]]] = {
-    Group.THICKNESS: _thickness,
-    Group.LEFT: _left,
-    Group.DYED: _dyed,
-    Group.PLACE: _places,
+_CHOICES: Mapping[Facet, Callable[[HeldLot], frozenset[Hashable]]] = {
+    Facet.THICKNESS: _thickness,
+    Facet.LEFT: _left,
+    Facet.DYED: _dyed,
+    Facet.PLACE: _places,
 }

@@ -28,6 +28,7 @@ from stash.store import entry_rows, item_rows, sale_rows, skein_rows, yarn_rows
 from stash.store.engine import Connection
 from stash.store.entry_rows import Fact
 from stash.store.item_rows import PlannedRole
+from stash.store.kept_shelf import kept_lots
 from stash.trade.fibres import under_each_name
 
 
@@ -82,7 +83,7 @@ def shelf(book: Book, filters: Filters, order: Order | None = None) -> OnShelf:
     """
     with book.reading() as db:
         settings = Settings.read(db)
-        lots = skein_rows.kept_lots(db, with_spent=filters.with_spent)
+        lots = kept_lots(db, with_spent=filters.with_spent)
         notes = _notes(db) if filters.words else None
     lots = tuple(lot for lot in lots if _answers(lot, filters))
     if filters.words:

@@ -23,6 +23,7 @@ from stash.stock.entry import Entry
 from stash.stock.holding import HeldSkein
 from stash.stock.movement import Booked, Kind
 from stash.stock.promise import Promised
+from stash.stock.spread import Contribution
 from stash.stock.yarn import FullFrom
 from stash.trade.thickness import plain_name
 
@@ -93,7 +94,7 @@ def skein_text(story: SkeinStory, page: Page) -> str:
     if holds.aside:
         lines.append(f"  {holds.free.words('free')}; {holds.aside.words('set aside')}")
     known = [
-        ("full skein", _full(skein)),
+        ("full skein", full_words(skein)),
         ("thickness", thickness(lot)),
         ("fibre", lot.fibre),
         ("dyed", lot.dyed),
@@ -109,11 +110,11 @@ def skein_text(story: SkeinStory, page: Page) -> str:
     lines += [f"  {name}: {value}" for name, value in known if value]
     lines += _kin_lines(story)
     for promise, item in story.promises:
-        lines.append(f"  for item {item}: {_set_aside(promise, skein)}")
+        lines.append(f"  for item {item}: {promised_words(promise, skein)}")
     lines += _moved_lines(story.moved)
     currency = story.settings.currency
     lines += [
-        f"  changed in entry {fact.entry}: {_was(fact.name, fact.old, currency)}"
+        f"  changed in entry {fact.entry}: {was(fact.name, fact.old, currency)}"
         for fact in story.facts
     ]
     if story.items:
@@ -129,7 +130,7 @@ _FULL_FROM = {
 }
 
 
-def _full(skein: HeldSkein) -> str:
+def full_words(skein: HeldSkein) -> str:
     """`100 g / 200 m, from the band`."""
     full = skein.pair.put_up
     if full is None:
@@ -138,7 +139,8 @@ def _full(skein: HeldSkein) -> str:
     return f"{pair}, {_FULL_FROM[skein.pair.origin]}"
 
 
-def _set_aside(promise: Promised, skein: HeldSkein) -> str:
+def promised_words(promise: Promised, skein: HeldSkein) -> str:
+    """`42 m, 17.4 g set aside`."""
     weight = figures.up(promise.mass)
     length = skein.length(promise.mass)
     return f"{weight} set aside" if length is None else f"{figures.up(length)}, {weight} set aside"
@@ -163,7 +165,7 @@ _CALLED = {
 }
 
 
-def _was(name: str, old: str | None, currency: str) -> str:
+def was(name: str, old: str | None, currency: str) -> str:
     """A fact as it was before it was changed, in words rather than as the file keeps it."""
     if name == "daylight":
         return f"colour was {'not ' if old == '0' else ''}checked in daylight"
@@ -195,19 +197,28 @@ def spread_text(story: SkeinStory, page: Page) -> str:
         )
     length_m = skein.held_length.m
     head = f"Skein {skein.number}: {amounts.yarn(skein.held_length)} ± {amounts.estimate(spread_m)}"
-    rows = [
-        [
+    rows = [[why, off, because] for why, off, because, _ in spread_rows(story, length_m)]
+    return "\n".join([page.strong(head), columns(rows, "  "), SPREAD_MEANS])
+
+
+#: What a spread and its reasons mean.
+SPREAD_MEANS = (
+    "Two times in three the real length is within this. The reasons rarely all go the same way, "
+    "so together they come to less than their sum."
+)
+
+
+def spread_rows(story: SkeinStory, length_m: float) -> list[tuple[str, str, str, Contribution]]:
+    """Each reason, how much it leaves open, and what that rests on; the largest first."""
+    return [
+        (
             OPEN_BY[one.why],
             f"± {amounts.estimate(length_m * one.share)}",
             sentence(one.because),
-        ]
+            one,
+        )
         for one in sorted(story.spread, key=lambda one: (-one.share, OPEN_BY[one.why]))
     ]
-    meaning = (
-        "Two times in three the real length is within this. The reasons rarely all go the same "
-        "way, so together they come to less than their sum."
-    )
-    return "\n".join([page.strong(head), columns(rows, "  "), meaning])
 
 
 def _kin_lines(story: SkeinStory) -> list[str]:

@@ -77,7 +77,7 @@ def card(lot: Lot, skeins: Sequence[HeldSkein], drawn: Drawn) -> YarnCard:
         free_words(holds),
         aside_words(holds),
         lightness_numbers(lot),
-        swatch(lot, skeins, drawn),
+        drawn_lot(lot, skeins, drawn),
         amounts_bar(lot, skeins, drawn.width),
     )
 
@@ -123,7 +123,7 @@ def _signs(skeins: Sequence[HeldSkein]) -> list[str]:
     return [state.value for state in shown]
 
 
-def swatch(lot: Lot, skeins: Sequence[HeldSkein], drawn: Drawn) -> str:
+def drawn_lot(lot: Lot, skeins: Sequence[HeldSkein], drawn: Drawn) -> str:
     """The strand by what is left: opened where one ball is, else whole with its numbers on."""
     states = [skein.state for skein in skeins]
     kinds = (SkeinState.OPENED, SkeinState.WHOLE, SkeinState.REMNANT, SkeinState.SPENT)

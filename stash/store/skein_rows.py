@@ -34,7 +34,6 @@ from stash.stock.incoming import Incoming
 from stash.stock.movement import OPENING, Kind
 from stash.stock.yarn import Condition, Dyed, FullFrom, Lot, LotState, Pair, Surface, Yarn
 from stash.store.in_list import in_list
-from stash.store.memory import recall
 from stash.store.tables import entry, lot, movement, promise, setting, skein, weighing, yarn
 
 #: Entries that were answered by another: what they brought is no longer on the shelf.
@@ -247,11 +246,6 @@ def held_lots(db: Connection, *, with_spent: bool = False) -> tuple[HeldLot, ...
             by_lot.setdefault(held.lot_id, []).append(held)
     records = lots(db)
     return tuple(HeldLot(records[key], tuple(by_lot[key])) for key in sorted(by_lot))
-
-
-def kept_lots(db: Connection, *, with_spent: bool = False) -> tuple[HeldLot, ...]:
-    """The same; read once as long as the file is unchanged, where the view carries a memory."""
-    return recall(db, ("held lots", with_spent), lambda: held_lots(db, with_spent=with_spent))
 
 
 def numbered_lots(db: Connection, yarn_id: int) -> list[Lot]:

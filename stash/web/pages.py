@@ -26,8 +26,8 @@ PLACES = (
     ("/scale", "Scale", "scale"),
     ("/market", "Market", "market"),
 )
-#: A hint for the command line: a part of a sentence with a command in it.
-_HINT = re.compile(r"(?:^|(?<=[;.:]) ?|, )[^;.]*`stash[^`]*`[^;.]*[;.]?")
+#: A hint for the command line: a part of a sentence with a command or an option in it.
+_HINT = re.compile(r"(?:^|(?<=[;.:]) ?|, )[^;.]*(?:`stash[^`]*`| --[a-z])[^;.]*[;.]?")
 
 
 @cache

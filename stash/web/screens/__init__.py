@@ -6,12 +6,14 @@ from collections.abc import Callable, Mapping
 
 from starlette.responses import Response
 
-from stash.web.screens import record, shelf
+from stash.web.screens import record, shelf, yarn, yarn_acts
 from stash.web.visit import Done, Visit
 
 _MODULES = (
     record,
     shelf,
+    yarn,
+    yarn_acts,
 )
 #: What can be looked at, by address.
 SCREENS: Mapping[str, Callable[[Visit], Response]] = {

@@ -10,7 +10,7 @@ from urllib.parse import urlencode
 
 from starlette.responses import Response
 
-from stash.actions.shelf_choices import Chosen, Group, Narrowed, narrowed
+from stash.actions.shelf_choices import Chosen, Facet, Narrowed, narrowed
 from stash.actions.show import Order
 from stash.errors import StashError
 from stash.parsing import quantities
@@ -38,12 +38,12 @@ _GROUPED: Mapping[str, tuple[Callable[[HeldLot], rendered.Heading], Order | None
     "colour": (rendered.by_colour, Order.COLOUR),
 }
 _TITLES = {
-    Group.THICKNESS: "Thickness",
-    Group.LEFT: "What is left of it",
-    Group.DYED: "How it is dyed",
-    Group.PLACE: "Place",
+    Facet.THICKNESS: "Thickness",
+    Facet.LEFT: "What is left of it",
+    Facet.DYED: "How it is dyed",
+    Facet.PLACE: "Place",
 }
-_CALLED = {Group.FREE: "the least free", Group.WORDS: "the words", Group.LEFT: "what is left"}
+_CALLED = {Facet.FREE: "the least free", Facet.WORDS: "the words", Facet.LEFT: "what is left"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,11 +92,11 @@ def _least_free(text: str) -> tuple[Length | None, str]:
         return None, begun_large(said(why))
 
 
-def _choice(group: Group, text: str) -> Hashable:
+def _choice(group: Facet, text: str) -> Hashable:
     """A choice as its value in the address says it; nothing stands for what is not known."""
     if not text:
         return None
-    return int(text) if group is Group.THICKNESS and text.isdecimal() and len(text) < 3 else text
+    return int(text) if group is Facet.THICKNESS and text.isdecimal() and len(text) < 3 else text
 
 
 def _values(visit: Visit, asked: _Asked, found: Narrowed) -> Mapping[str, Any]:
@@ -146,7 +146,7 @@ def _groups(
         }
 
 
-def _shown(group: Group, asked: _Asked, found: Narrowed) -> Mapping[str, Any]:
+def _shown(group: Facet, asked: _Asked, found: Narrowed) -> Mapping[str, Any]:
     """A group of choices with how many lots each would leave; many are folded away."""
     chosen = asked.chosen.of.get(group, frozenset())
     every = options(group.value, found.counts[group], found.samples, grey=asked.grey)
@@ -160,7 +160,7 @@ def _shown(group: Group, asked: _Asked, found: Narrowed) -> Mapping[str, Any]:
     }
 
 
-def _row(group: Group, at: int, one: Option, chosen: frozenset[Hashable]) -> Mapping[str, Any]:
+def _row(group: Facet, at: int, one: Option, chosen: frozenset[Hashable]) -> Mapping[str, Any]:
     return {"one": one, "id": f"{group.value}-{at}", "chosen": one.choice in chosen}
 
 
