@@ -62,6 +62,7 @@ def _place_of(path: str) -> str:
     return {
         "/lot": "/shelf",
         "/skein": "/shelf",
+        "/yarn-ideas": "/shelf",
         "/add": "/shelf",
         "/sheet": "/shelf",
         "/pairs": "/designs",

@@ -6,14 +6,16 @@ from collections.abc import Callable, Mapping
 
 from starlette.responses import Response
 
-from stash.web.screens import record, shelf, yarn, yarn_acts
+from stash.web.screens import find, record, shelf, yarn, yarn_acts, yarn_ideas
 from stash.web.visit import Done, Visit
 
 _MODULES = (
+    find,
     record,
     shelf,
     yarn,
     yarn_acts,
+    yarn_ideas,
 )
 #: What can be looked at, by address.
 SCREENS: Mapping[str, Callable[[Visit], Response]] = {

@@ -49,6 +49,10 @@ _HELPS = {
     "band_length": ("weigh a length", "act=metre#act"),
     "thickness": ("weigh a length", "act=metre#act"),
 }
+#: What is seldom looked for is folded away below the rest.
+_FOLDED = frozenset(
+    ("colour_no", "hexes", "daylight", "dyed", "surface", "condition", "name", "maker", "owner")
+)
 _WHYS = (
     ("given", "given away"),
     ("sold", "sold"),
@@ -88,7 +92,8 @@ def _values(
         "light": light_words(record),
         "defs": defs([found.held], ()),
         "promises": _promises(found, skeins),
-        "lines": lines,
+        "lines": [line for line in lines if line.name not in _FOLDED],
+        "folded": [line for line in lines if line.name in _FOLDED],
         "changing": _named(lines, visit.query.get("change", "")),
         "rows": [_row(found, one) for one in found.there],
         "gone": len(found.held.skeins) - len(found.there),
@@ -132,7 +137,7 @@ def _row(found: LotStory, one: HeldSkein) -> Mapping[str, Any]:
         "holds": holds.held.words(),
         "free": holds.free.length or holds.free.weight or "",
         "aside": aside_words(holds),
-        "items": [item for promise, item in found.promises if promise.skein == one.number],
+        "whose": [item for promise, item in found.promises if promise.skein == one.number],
     }
 
 
