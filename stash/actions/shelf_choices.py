@@ -3,10 +3,9 @@
 from __future__ import annotations
 
 from collections import Counter, defaultdict
-from collections.abc import Callable, Hashable, Mapping
+from collections.abc import Callable, Hashable, Mapping, Sequence
 from dataclasses import dataclass, field
 from enum import StrEnum
-from functools import partial
 
 from stash.actions.book import Book
 from stash.actions.show import Filters, Order, shelf
@@ -60,22 +59,28 @@ def narrowed(book: Book, chosen: Chosen, order: Order | None = None) -> Narrowed
     """The shelf by what was chosen, in the order that `shelf` has; words may be misspelt."""
     everything = shelf(book, Filters(), order).lots
     found = shelf(book, Filters(words=chosen.words), order).lots if chosen.words else everything
-    sifted = _sift(found, chosen)
-    dropped = {group: len(sifted.passed) + sifted.but[group] for group in sifted.active}
+    traits = {one.lot.id: _traits(one) for one in everything}
+    sifted = _sift(found, traits, chosen)
+    dropped = {facet: len(sifted.passed) + sifted.but[facet] for facet in sifted.active}
     if chosen.words:
-        dropped[Facet.WORDS] = len(_sift(everything, chosen).passed)
+        dropped[Facet.WORDS] = len(_sift(everything, traits, chosen).passed)
+    choices = {facet: {c for one in traits.values() for c in one[facet]} for facet in _CHOICES}
     return Narrowed(
         tuple(sifted.passed),
-        _counts(everything, sifted.counts),
+        {of: {choice: sifted.counts[of][choice] for choice in choices[of]} for of in choices},
         dropped,
-        {looks_dyed(one.lot): one.lot for one in reversed(everything)},
+        _samples(everything, traits),
         len(everything),
     )
 
 
+#: What a lot is by each facet that can be chosen of.
+_Traits = Mapping[Facet, frozenset[Hashable]]
+
+
 @dataclass(slots=True)
 class _Sifted:
-    """What passes; how many of each choice would; how many fail by one group alone."""
+    """What passes; how many of each choice would; how many fail by one facet alone."""
 
     passed: list[HeldLot] = field(default_factory=list)
     counts: dict[Facet, Counter[Hashable]] = field(default_factory=lambda: defaultdict(Counter))
@@ -83,38 +88,36 @@ class _Sifted:
     active: list[Facet] = field(default_factory=list)
 
 
-def _sift(lots: tuple[HeldLot, ...], chosen: Chosen) -> _Sifted:
-    sifted = _Sifted(active=[group for group, choices in chosen.of.items() if choices])
-    tests: dict[Facet, Callable[[HeldLot], bool]] = {
-        group: partial(_has_one, group, chosen.of[group]) for group in sifted.active
-    }
-    if least := chosen.least_free:
-        sifted.active.append(Facet.FREE)
-        tests[Facet.FREE] = lambda lot: (lot.free_length or NO_LENGTH) >= least
+def _sift(lots: Sequence[HeldLot], traits: Mapping[int, _Traits], chosen: Chosen) -> _Sifted:
+    wanted = {facet: choices for facet, choices in chosen.of.items() if choices}
+    least = chosen.least_free
+    sifted = _Sifted(active=[*wanted, *([Facet.FREE] if least else [])])
     for lot in lots:
-        failed = [group for group, test in tests.items() if not test(lot)]
+        own = traits[lot.lot.id]
+        failed = [facet for facet, choices in wanted.items() if choices.isdisjoint(own[facet])]
+        if least and (lot.free_length or NO_LENGTH) < least:
+            failed.append(Facet.FREE)
         if not failed:
             sifted.passed.append(lot)
         elif len(failed) == 1:
             sifted.but[failed[0]] += 1
-        for group, of in _CHOICES.items():
-            if failed in ([], [group]):
-                sifted.counts[group].update(of(lot))
+        for facet in own if not failed else own.keys() & failed if len(failed) == 1 else ():
+            for choice in own[facet]:
+                sifted.counts[facet][choice] += 1
     return sifted
 
 
-def _has_one(group: Facet, choices: frozenset[Hashable], lot: HeldLot) -> bool:
-    return not choices.isdisjoint(_CHOICES[group](lot))
+def _samples(lots: Sequence[HeldLot], traits: Mapping[int, _Traits]) -> dict[Hashable, Lot]:
+    """The first lot of each way of dyeing."""
+    samples: dict[Hashable, Lot] = {}
+    for lot in lots:
+        for dyed in traits[lot.lot.id][Facet.DYED]:
+            samples.setdefault(dyed, lot.lot)
+    return samples
 
 
-def _counts(
-    everything: tuple[HeldLot, ...], counts: Mapping[Facet, Counter[Hashable]]
-) -> dict[Facet, Mapping[Hashable, int]]:
-    """The counts of every choice there is on the whole shelf, also of those that leave nothing."""
-    return {
-        group: {choice: counts[group][choice] for lot in everything for choice in of(lot)}
-        for group, of in _CHOICES.items()
-    }
+def _traits(lot: HeldLot) -> _Traits:
+    return {facet: of(lot) for facet, of in _CHOICES.items()}
 
 
 def _thickness(lot: HeldLot) -> frozenset[Hashable]:

@@ -12,7 +12,7 @@ from stash.measures.mass import Mass
 from stash.rendering import figures
 from stash.rendering.amounts import Page, colour, counted, dye_lot, numbers
 from stash.rendering.columns import columns
-from stash.rendering.held import Yarn, held, state, thickness
+from stash.rendering.held import Yarn, free_yarn, held, state, thickness
 from stash.rendering.keys import held_lot, held_skein, lot_facts
 from stash.stock.holding import HeldLot
 from stash.stock.spread import Scale
@@ -73,7 +73,7 @@ def free_together(lots: Sequence[HeldLot]) -> str:
 
     It is the sum of what is shown of each, or nothing where neither is known.
     """
-    rows = [held(one.skeins).free for one in lots]
+    rows = [free_yarn(one.skeins) for one in lots]
     lengths = [row.length for row in rows if row.length is not None]
     weights = [row.weight for row in rows if row.weight is not None]
     if lengths:

@@ -5,13 +5,14 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 from stash.measures.colour import lab
 from stash.measures.mass import NO_MASS, Mass
 from stash.rendering.amounts import colour_name, counted, dye_lot, numbers
 from stash.rendering.drawing.bars import BarShown, skein_bar
 from stash.rendering.drawing.swatch import Left, Shown, yarn_swatch
-from stash.rendering.drawing.yarn_look import look_of
+from stash.rendering.drawing.yarn_look import YarnLook, look_of
 from stash.rendering.held import Held, held
 from stash.stock.holding import HeldSkein, SkeinState
 from stash.stock.yarn import Lot
@@ -131,7 +132,12 @@ def drawn_lot(lot: Lot, skeins: Sequence[HeldSkein], drawn: Drawn) -> str:
     whole = [skein.number for skein in skeins if skein.state is SkeinState.WHOLE]
     label = _band(whole) if state is SkeinState.WHOLE else ""
     shown = Shown(drawn.width, drawn.height, drawn.grey, label)
-    return yarn_swatch(look_of(lot), _DRAWN[state], shown)
+    return _swatch(look_of(lot), _DRAWN[state], shown)
+
+
+@lru_cache(maxsize=512)  # each is drawn twice for a page, and again for the next
+def _swatch(look: YarnLook, left: Left, shown: Shown) -> str:
+    return yarn_swatch(look, left, shown)
 
 
 def _band(whole: Sequence[int]) -> str:

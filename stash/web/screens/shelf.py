@@ -16,7 +16,7 @@ from stash.errors import StashError
 from stash.parsing import quantities
 from stash.rendering import shelf as rendered
 from stash.rendering.amounts import counted
-from stash.rendering.held import held
+from stash.rendering.held import free_yarn
 from stash.rendering.shelf_choices import Option, defs, options
 from stash.rendering.yarn_card import Drawn, card
 from stash.web.pages import begun_large, said
@@ -46,6 +46,9 @@ _TITLES = {
 _CALLED = {Facet.FREE: "the least free", Facet.WORDS: "the words", Facet.LEFT: "what is left"}
 
 
+_Groups = Mapping[rendered.Heading, "Sequence[HeldLot]"]
+
+
 @dataclass(frozen=True, slots=True)
 class _Asked:
     """What the address asks for; `wrong`: why the least free cannot be read."""
@@ -60,8 +63,10 @@ class _Asked:
 def shelf(visit: Visit) -> Response:
     """The lots that were asked for, so many a page."""
     asked = _asked(visit)
-    found = narrowed(visit.book, asked.chosen, _GROUPED[asked.by][1])
-    return visit.page("shelf.html", partial(_values, visit, asked, found))
+    heading, order = _GROUPED[asked.by]
+    found = narrowed(visit.book, asked.chosen, order)
+    groups = rendered.grouped(found.lots, heading)
+    return visit.page("shelf.html", partial(_values, visit, asked, found, groups))
 
 
 def _asked(visit: Visit) -> _Asked:
@@ -99,17 +104,17 @@ def _choice(group: Facet, text: str) -> Hashable:
     return int(text) if group is Facet.THICKNESS and text.isdecimal() and len(text) < 3 else text
 
 
-def _values(visit: Visit, asked: _Asked, found: Narrowed) -> Mapping[str, Any]:
+def _values(visit: Visit, asked: _Asked, found: Narrowed, groups: _Groups) -> Mapping[str, Any]:
     lots = found.lots
     first = min(asked.first, max(0, len(lots) - 1)) // MOST * MOST
     shown = lots[first : first + MOST]
     choices = [_shown(group, asked, found) for group in _TITLES]
-    holds = [held(one.skeins).free for one in lots]
+    holds = [free_yarn(one.skeins) for one in lots]
     skeins = sum(len(one.skeins) for one in lots)
     return {
         "in_all": f"{counted(len(lots), 'yarn')}, {counted(skeins, 'skein')}",
         "sums": rendered.summed(holds, "free") if lots else "",
-        "groups": [*_groups(asked, lots, shown)],
+        "groups": [*_groups(asked, groups, shown)],
         "choices": [one for one in choices if one["options"]],
         "defs": defs(shown, found.samples.values(), grey=asked.grey),
         "wrong": asked.wrong,
@@ -132,16 +137,15 @@ def _values(visit: Visit, asked: _Asked, found: Narrowed) -> Mapping[str, Any]:
 
 
 def _groups(
-    asked: _Asked, lots: Sequence[HeldLot], shown: Sequence[HeldLot]
+    asked: _Asked, groups: _Groups, shown: Sequence[HeldLot]
 ) -> Iterator[Mapping[str, Any]]:
     """The headings of this page with their cards; a sum is of all of a group, here or not."""
     heading = _GROUPED[asked.by][0]
-    everything = rendered.grouped(lots, heading)
     for named, same in rendered.grouped(shown, heading).items():
         yield {
             "name": named[0],
             "about": named[1],
-            "free": rendered.free_together(everything[named]),
+            "free": rendered.free_together(groups[named]),
             "cards": [card(one.lot, one.skeins, Drawn(grey=asked.grey)) for one in same],
         }
 
