@@ -143,7 +143,7 @@ class Happened:
     cancelled: int | None
 
 
-def happened(found: LotStory) -> Iterator[Happened]:
+def skein_history(found: LotStory) -> Iterator[Happened]:
     """What was done with a skein and its lot, newest first."""
     story = found.story
     for entry in found.entries:

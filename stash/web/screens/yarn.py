@@ -17,10 +17,10 @@ from stash.rendering.show import SPREAD_MEANS, promised_words, spread_rows
 from stash.rendering.yarn_card import LEFT_WORDS, Drawn, aside_words, card
 from stash.rendering.yarn_page import (
     FactLine,
-    happened,
     light_words,
     lines_of_all,
     lot_lines,
+    skein_history,
     skein_lines,
 )
 from stash.web.screens.record import day_words
@@ -101,7 +101,7 @@ def _values(
         "act": visit.query.get("act", "") if story.skein.held else "",
         "whys": _WHYS,
         "sure": _sure(found, path),
-        "history": [{"one": one, "day": day_words(one.on)} for one in happened(found)],
+        "history": [{"one": one, "day": day_words(one.on)} for one in skein_history(found)],
         "items": story.items,
         "parent": story.parent,
         "children": story.children,
