@@ -137,13 +137,13 @@ def _by_name(lot: HeldLot) -> tuple[str, str, str, str, int]:
 def _answers(held: HeldLot, filters: Filters) -> bool:
     lot = held.lot
     texts = (
-        (filters.fibre, under_each_name(lot.fibre)),
-        (filters.colour, [lot.colour, lot.colour_no]),
-        (filters.place, [skein.place for skein in held.skeins]),
-        (filters.owner, [skein.owner for skein in held.skeins]),
+        (filters.fibre, lambda: under_each_name(lot.fibre)),
+        (filters.colour, lambda: [lot.colour, lot.colour_no]),
+        (filters.place, lambda: [skein.place for skein in held.skeins]),
+        (filters.owner, lambda: [skein.owner for skein in held.skeins]),
     )
     return (
-        all(_in_any(wanted, found) for wanted, found in texts if wanted)
+        all(_in_any(wanted, found()) for wanted, found in texts if wanted)
         and (not filters.lot or lot.lot == filters.lot.strip())
         and (filters.thickness is None or _meets(lot, filters.thickness))
         and (filters.least_free is None or (held.free_length or NO_LENGTH) >= filters.least_free)

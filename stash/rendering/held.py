@@ -49,27 +49,41 @@ class Held:
         return self.free + self.aside
 
 
+#: A length and a weight together, None for one that is not known.
+Both = tuple[Length | None, Mass | None]
+
+
 def held(skeins: Sequence[HeldSkein]) -> Held:
     """What some skeins hold together; the lengths are of those whose length is known."""
-    aside = _yarn(skeins, [skein.set_aside for skein in skeins], figures.up)
-    return Held(free_yarn(skeins), aside)
+    aside = _together(skeins, [skein.set_aside for skein in skeins])
+    return Held(free_figures(free_together(skeins)), _figures(aside, figures.up))
 
 
-def free_yarn(skeins: Sequence[HeldSkein]) -> Yarn:
-    """What of some skeins is free, without the rest."""
-    return _yarn(skeins, [skein.free for skein in skeins], figures.down)
+def free_together(skeins: Sequence[HeldSkein]) -> Both:
+    """What of some skeins is free, before it is rounded."""
+    return _together(skeins, [skein.free for skein in skeins])
 
 
-def _yarn(
-    skeins: Sequence[HeldSkein], parts: Sequence[Mass], rounded: Callable[[Amount], Figure]
-) -> Yarn:
+def free_figures(free: Both) -> Yarn:
+    """The same as it is shown."""
+    return _figures(free, figures.down)
+
+
+def _together(skeins: Sequence[HeldSkein], parts: Sequence[Mass]) -> Both:
     """A part of each skein, together; one not weighed makes the weight not known."""
     lengths = [skein.length(part) for skein, part in zip(skeins, parts, strict=True)]
     known = [length.um for length in lengths if length is not None]
     weighed = all(skein.mass_known for skein in skeins)
+    return (
+        Length(sum(known)) if known else None,
+        Mass(sum(part.mg for part in parts)) if weighed else None,
+    )
+
+
+def _figures(both: Both, rounded: Callable[[Amount], Figure]) -> Yarn:
+    length, weight = both
     return Yarn(
-        rounded(Length(sum(known))) if known else None,
-        rounded(Mass(sum(part.mg for part in parts))) if weighed else None,
+        None if length is None else rounded(length), None if weight is None else rounded(weight)
     )
 
 

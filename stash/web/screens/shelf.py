@@ -16,7 +16,7 @@ from stash.errors import StashError
 from stash.parsing import quantities
 from stash.rendering import shelf as rendered
 from stash.rendering.amounts import counted
-from stash.rendering.held import free_yarn
+from stash.rendering.held import Both, free_figures, free_together
 from stash.rendering.shelf_choices import Option, defs, options
 from stash.rendering.yarn_card import Drawn, card
 from stash.web.pages import begun_large, said
@@ -66,7 +66,8 @@ def shelf(visit: Visit) -> Response:
     heading, order = _GROUPED[asked.by]
     found = narrowed(visit.book, asked.chosen, order)
     groups = rendered.grouped(found.lots, heading)
-    return visit.page("shelf.html", partial(_values, visit, asked, found, groups))
+    free = [free_together(one.skeins) for one in found.lots]
+    return visit.page("shelf.html", partial(_values, visit, asked, found, groups, free))
 
 
 def _asked(visit: Visit) -> _Asked:
@@ -104,16 +105,17 @@ def _choice(group: Facet, text: str) -> Hashable:
     return int(text) if group is Facet.THICKNESS and text.isdecimal() and len(text) < 3 else text
 
 
-def _values(visit: Visit, asked: _Asked, found: Narrowed, groups: _Groups) -> Mapping[str, Any]:
+def _values(
+    visit: Visit, asked: _Asked, found: Narrowed, groups: _Groups, free: Sequence[Both]
+) -> Mapping[str, Any]:
     lots = found.lots
     first = min(asked.first, max(0, len(lots) - 1)) // MOST * MOST
     shown = lots[first : first + MOST]
     choices = [_shown(group, asked, found) for group in _TITLES]
-    holds = [free_yarn(one.skeins) for one in lots]
     skeins = sum(len(one.skeins) for one in lots)
     return {
         "in_all": f"{counted(len(lots), 'yarn')}, {counted(skeins, 'skein')}",
-        "sums": rendered.summed(holds, "free") if lots else "",
+        "sums": rendered.summed([*map(free_figures, free)], "free") if lots else "",
         "groups": [*_groups(asked, groups, shown)],
         "choices": [one for one in choices if one["options"]],
         "defs": defs(shown, found.samples.values(), grey=asked.grey),
@@ -145,7 +147,7 @@ def _groups(
         yield {
             "name": named[0],
             "about": named[1],
-            "free": rendered.free_together(groups[named]),
+            "free": rendered.free_words_together(groups[named]),
             "cards": [card(one.lot, one.skeins, Drawn(grey=asked.grey)) for one in same],
         }
 

@@ -14,7 +14,7 @@ from stash.rendering.amounts import dye_lot
 from stash.rendering.held import held
 from stash.rendering.shelf_choices import defs
 from stash.rendering.show import SPREAD_MEANS, promised_words, spread_rows
-from stash.rendering.yarn_card import LEFT_WORDS, Drawn, aside_words, card
+from stash.rendering.yarn_card import LEFT_WORDS, Drawn, card
 from stash.rendering.yarn_page import (
     FactLine,
     light_words,
@@ -136,7 +136,7 @@ def _row(found: LotStory, one: HeldSkein) -> Mapping[str, Any]:
         "place": one.place,
         "holds": holds.held.words(),
         "free": holds.free.length or holds.free.weight or "",
-        "aside": aside_words(holds),
+        "aside": holds.aside.length or holds.aside.weight if holds.aside else "",
         "whose": [item for promise, item in found.promises if promise.skein == one.number],
     }
 
