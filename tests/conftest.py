@@ -1,5 +1,7 @@
 """A shelf that is made once and copied for every test."""
 
+import os
+import shutil
 import sqlite3
 from collections.abc import Iterator
 from contextlib import closing
@@ -25,6 +27,13 @@ def pytest_ignore_collect(collection_path: Path, config: pytest.Config) -> bool 
     """Benchmarks are figures, and run where they are asked for: `--benchmark-enable`."""
     asked = config.getoption("--benchmark-enable")
     return True if collection_path.name == "benchmarks" and not asked else None
+
+
+def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter) -> None:
+    if shutil.which("chromium") is None and os.environ.get("STASH_BROWSER") != "1":
+        terminalreporter.write_line(
+            "Left out: the tests marked 'browser', since no chromium is on the PATH."
+        )
 
 
 @pytest.fixture(scope="session", autouse=True)

@@ -4,16 +4,20 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 
-from stash.actions import designs, find
+from stash.actions import clock, designs, find
 from stash.actions.book import Book
 from stash.actions.her_settings import Settings
-from stash.actions.match import AS_SET, shelf_of, wish_of
+from stash.actions.match import AS_SET, settled, shelf_of, wish_of
 from stash.errors import Refusal
-from stash.matching.lots.lot_view import Thickness, thickness_of
+from stash.matching.answer.proposal import Take
+from stash.matching.lots.lot_view import LotView, Thickness, thickness_of, views_of
 from stash.matching.lots.shelf import Shelf
+from stash.matching.question.wish import Wish
+from stash.matching.rules.fits import role_query
+from stash.matching.scoring.coverage import filled, role_fit, weigh
 from stash.matching.shelf_survey import Question, ShelfSurvey, survey
 from stash.measures.length import Length
 from stash.measures.mass import Mass
@@ -120,11 +124,15 @@ def _still_needed(promises: Sequence[Promised], gone: Mapping[int, Mass]) -> Ite
 
 @dataclass(frozen=True, slots=True)
 class YarnUse:
-    """One role of a design worked from some yarn; `steps`: how far its thickness is from it."""
+    """One role of a design worked from some yarn; `steps`: how far its thickness is from it.
+
+    `takes` is what the design as it is would take of the yarn; nothing where that is not enough.
+    """
 
     role: str
     reach: Reach
     steps: int
+    takes: tuple[Take, ...] = ()
 
     @property
     def enough(self) -> bool:
@@ -156,18 +164,27 @@ def from_yarn(book: Book, asked: str, report: Callable[[str], None]) -> FromYarn
         settings = Settings.read(db)
         lot, skein = _meant(db, asked)
         plans = designs.all_known(db, settings, item_rows.designs(db))
+        alone = Shelf(clock.today(), (lot,), settings.scale)
+        wish = settled(db, settings, AS_SET, alone.lots)
     free = lot.free_length
     if free is None:
         raise Refusal("length_of_skein_not_known", skein=lot.skeins[0].number)
     joins = sum(1 for one in lot.skeins if one.free_length) - 1
     have_m = max(0.0, free.m - JOIN_M * max(0, joins))
-    thickness = thickness_of(lot)
+    (view,), thickness = views_of(alone, wish.assume), thickness_of(lot)
     uses: list[YarnUse] = []
     for known in plans:
         report(known.design.name)
         uses += _uses(known, have_m, thickness)
     uses.sort(key=lambda use: (use.steps, not use.enough, _lacks(use), use.reach.known.design.name))
-    return FromYarn(lot.lot, skein, free, tuple(uses), settings)
+    likely = tuple(replace(use, takes=_takes(view, use, wish)) for use in uses)
+    return FromYarn(lot.lot, skein, free, likely, settings)
+
+
+def _takes(view: LotView, use: YarnUse, wish: Wish) -> tuple[Take, ...]:
+    need = use.reach.need
+    query = role_query(next(one for one in need.roles if one.role == use.role), need, wish)
+    return () if role_fit(view, query).blockers else filled(weigh(view, query), query).takes
 
 
 def _meant(db: Connection, asked: str) -> tuple[HeldLot, HeldSkein | None]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 from enum import StrEnum
@@ -39,8 +39,9 @@ class ItemLine:
     """An item as a line of the list.
 
     `plan` is its design as it was when its yarn was set aside, `colours` its lots by role, `since`
-    the day of its state or its sale. `cost` is that of its yarn so far, None before any is used;
-    `cost_known`: every price of it is known. `sale` is what it went by: sold, given away or lost.
+    the day of its state or its sale. `cost` is that of its yarn so far, None before any is used or
+    where no price of it is known; `cost_known`: every price of it is. `sale` is what it went by:
+    sold, given away or lost.
     """
 
     item: Item
@@ -71,6 +72,11 @@ def listed_items(book: Book, which: Which = Which.ALL) -> ItemList:
         chosen = [item for item in known if _answers(item, sales.get(item.number), which)]
         lines = tuple(_Lines(db, chosen, sales)) if chosen else ()
     return ItemList(lines, len(known), settings)
+
+
+def lines_of(db: Connection, items: Sequence[Item]) -> tuple[ItemLine, ...]:
+    """Some items, each as a line, in a view that is open already."""
+    return tuple(_Lines(db, items, _sales(db)))
 
 
 def _is_there(item: Item) -> bool:
@@ -123,7 +129,7 @@ class _Lines(Iterable[ItemLine]):
                 colours=self._colours(item, used),
                 since=steps[-1].on if sale is None else sale.on,
                 next=self._next(item, used, sale),
-                cost=sum((t.cost for t in used.values()), Money(0)) if used else None,
+                cost=_cost(used.values()),
                 cost_known=all(total.all_priced for total in used.values()),
                 sale=sale,
             )
@@ -158,6 +164,12 @@ class _Lines(Iterable[ItemLine]):
         balls = {role for role, skein in (*aside, *used) if skein not in weighed}
         roles = tuple(sorted(balls))
         return Note("next_weigh", roles=roles) if roles else Note("next_finish")
+
+
+def _cost(used: Collection[Total]) -> Money | None:
+    """What is known of the cost; None where nothing is."""
+    some_known = any(total.all_priced or total.cost.coins for total in used)
+    return sum((total.cost for total in used), Money(0)) if some_known else None
 
 
 class _ReadPlans:

@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 from enum import StrEnum
 
 from stash.actions.book import Book
-from stash.actions.show import Filters, Order, shelf
+from stash.actions.show import Filters, SortBy, shelf
 from stash.measures.length import NO_LENGTH, Length
 from stash.stock.holding import HeldLot
 from stash.stock.looks import looks_dyed
@@ -55,7 +55,7 @@ class Narrowed:
     out_of: int
 
 
-def narrowed(book: Book, chosen: Chosen, order: Order | None = None) -> Narrowed:
+def narrowed(book: Book, chosen: Chosen, order: SortBy | None = None) -> Narrowed:
     """The shelf by what was chosen, in the order that `shelf` has; words may be misspelt."""
     everything = shelf(book, Filters(), order).lots
     found = shelf(book, Filters(words=chosen.words), order).lots if chosen.words else everything

@@ -2,17 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, replace
+from fractions import Fraction
 
 from stash.actions.batch import BatchAsked, read_wants
 from stash.actions.book import Book
 from stash.actions.her_settings import Settings
 from stash.actions.match import AS_SET, NeedAsked, need_and_design, shelf_of, wish_of
+from stash.actions.priced import Priced
 from stash.matching.lots.shelf import Shelf
 from stash.matching.question.wish import Wish
 from stash.measures.length import Length
 from stash.measures.mass import Mass
+from stash.measures.money import Money
 from stash.measures.note import Note
 from stash.planning.model.asked import WantAsked
 from stash.planning.model.batch import Batch, Terms, Wanted
@@ -24,6 +27,8 @@ from stash.planning.shopping.offers import known_offers
 from stash.planning.shopping.shopping import Basket, Offer, shopping
 from stash.planning.shopping.shortfall import Shortfall, shortfall
 from stash.planning.shopping.ways import BuyingWay, buying_ways
+from stash.planning.shopping.without_buying import ShelfWay, shelf_ways
+from stash.requirements.yarn.design_context import DesignContext
 from stash.stock.holding import HeldLot, HeldSkein
 from stash.stock.item import Item
 from stash.stock.promise import Promised, shortages
@@ -49,7 +54,8 @@ class ShortAsked:
 class ToBuy:
     """What the shelf gives of it, what is missing, and what to buy.
 
-    `ways` are all there are of buying for each role that is missing, by itself.
+    `ways` are all there are of buying for each role that is missing, by itself; `otherwise` those
+    of making one more of each want that lacks yarn out of what is left.
     """
 
     batch: Batch
@@ -57,6 +63,18 @@ class ToBuy:
     basket: Basket
     settings: Settings
     ways: tuple[tuple[BuyingWay, ...], ...]
+    otherwise: tuple[MadeOtherwise, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class MadeOtherwise:
+    """A want that lacks yarn, and how one more of it could be made without buying.
+
+    Each with what the yarn it takes cost; None where that is not known.
+    """
+
+    want: Wanted
+    ways: tuple[tuple[ShelfWay, Money | None], ...]
 
 
 def short(
@@ -70,7 +88,8 @@ def short(
     with book.reading() as db:
         settings = Settings.read(db)
         shelf = shelf_of(db, settings)
-        wants = _wants(db, settings, asked, shelf)
+        wants, plans = _wants(db, settings, asked, shelf)
+        costs = Priced.read(db).held_costs()
         offers = asked.offers or known_offers(
             shelf_of(db, settings, with_spent=True), asked.wish.limits
         )
@@ -79,20 +98,48 @@ def short(
     ends, near = ends_of(batch.wants[0].wish), settings.thickness_tolerance
     basket = shopping([lack.missing for lack in missing.lacks], offers, ends, near)
     ways = tuple(buying_ways(lack, offers, ends, near) for lack in missing.lacks)
-    return ToBuy(batch, missing, basket, settings, ways)
+    lacking = {lack.missing.design for lack in missing.lacks}
+    otherwise = (
+        MadeOtherwise(want, tuple(_priced(missing.left, want, plan, costs)))
+        for want, plan in zip(wants, plans, strict=True)
+        if want.name in lacking
+    )
+    return ToBuy(batch, missing, basket, settings, ways, tuple(otherwise))
+
+
+def _priced(
+    left: Shelf, want: Wanted, plan: DesignContext | None, costs: Mapping[int, Money | None]
+) -> Iterator[tuple[ShelfWay, Money | None]]:
+    for way in shelf_ways(left, want, plan):
+        each = [_cost(held, length, costs) for held, length in way.uses]
+        known = [one for one in each if one is not None]
+        yield way, Money(round(sum(known))) if len(known) == len(each) else None
+
+
+def _cost(held: HeldLot, length: Length, costs: Mapping[int, Money | None]) -> Fraction | None:
+    """What so much of a lot cost, by weight of the skeins whose price is known."""
+    priced = [(s.held.mg, cost.coins) for s in held.skeins if (cost := costs.get(s.number))]
+    full, mg = held.lot.pair.put_up, sum(weight for weight, _ in priced)
+    if full is None or not mg:
+        return None
+    return Fraction(sum(coins for _, coins in priced) * full.mass_covering(length).mg, mg)
 
 
 #: As little as can be is to be bought.
 TERMS = Terms((Aim.BUYING,))
 
 
-def _wants(db: Connection, settings: Settings, asked: ShortAsked, shelf: Shelf) -> list[Wanted]:
+def _wants(
+    db: Connection, settings: Settings, asked: ShortAsked, shelf: Shelf
+) -> tuple[list[Wanted], list[DesignContext | None]]:
+    """What is wanted, each with the plan it is made by, where there is one."""
     if asked.need is None:
         batch = BatchAsked(tuple(map(_all_of, asked.wants)), TERMS, asked.wish)
-        return read_wants(db, settings, batch, shelf.lots, item_rows.designs(db))[1]
+        to_make, wants = read_wants(db, settings, batch, shelf.lots, item_rows.designs(db))
+        return wants, [one.known.resized(one.made) for one in to_make]
     _, need = need_and_design(db, settings, asked.need, asked.wish.margin)
     wish = wish_of(db, settings, asked.wish, need, shelf)
-    return [Wanted("", need, wish, at_most=asked.count)]
+    return [Wanted("", need, wish, at_most=asked.count)], [None]
 
 
 def _all_of(want: WantAsked) -> WantAsked:

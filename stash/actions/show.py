@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from enum import StrEnum
 
@@ -20,11 +20,12 @@ from stash.stock.entry import Entry
 from stash.stock.holding import HeldLot, HeldSkein, SkeinState
 from stash.stock.item import Item
 from stash.stock.movement import Booked, standing
+from stash.stock.order import Order
 from stash.stock.promise import Promised
 from stash.stock.sale import Sale
 from stash.stock.spread import Contribution, contributions, relative_spread
 from stash.stock.yarn import Condition, Lot
-from stash.store import entry_rows, item_rows, sale_rows, skein_rows, yarn_rows
+from stash.store import entry_rows, item_rows, order_rows, sale_rows, skein_rows, yarn_rows
 from stash.store.engine import Connection
 from stash.store.entry_rows import Fact
 from stash.store.item_rows import PlannedRole
@@ -57,7 +58,7 @@ class Filters:
     remnants: bool = False
 
 
-class Order(StrEnum):
+class SortBy(StrEnum):
     """What a shelf can be sorted by."""
 
     NAME = "name"
@@ -70,13 +71,17 @@ class Order(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class OnShelf:
-    """The lots that were asked for, in order, and her settings."""
+    """The lots that were asked for, in order, and her settings.
+
+    `nearest`: where words found none, words on the shelf that are like them.
+    """
 
     lots: tuple[HeldLot, ...]
     settings: Settings
+    nearest: tuple[str, ...] = ()
 
 
-def shelf(book: Book, filters: Filters, order: Order | None = None) -> OnShelf:
+def shelf(book: Book, filters: Filters, order: SortBy | None = None) -> OnShelf:
     """The lots that answer to the filters, in the order asked for.
 
     Without one: by yarn, colour and lot; best fit first where words were given.
@@ -87,10 +92,13 @@ def shelf(book: Book, filters: Filters, order: Order | None = None) -> OnShelf:
         notes = _notes(db) if filters.words else None
     lots = tuple(lot for lot in lots if _answers(lot, filters))
     if filters.words:
-        lots = tuple(find.matching(lots, filters.words, notes))
+        there = lots
+        lots = tuple(find.matching(there, filters.words, notes))
+        if not lots:
+            return OnShelf((), settings, find.nearest_words(there, filters.words))
         if order is None:
             return OnShelf(lots, settings)
-    by = order or Order.NAME
+    by = order or SortBy.NAME
     return OnShelf(
         tuple(sorted(lots, key=lambda lot: (*_sorted_by(lot, by), *_by_name(lot)))), settings
     )
@@ -101,17 +109,17 @@ def _notes(db: Connection) -> dict[int, str]:
     return {number: note for number, (_, _, note) in skein_rows.bought_and_paid(db).items()}
 
 
-def _sorted_by(held: HeldLot, order: Order) -> tuple[float | str, ...]:
+def _sorted_by(held: HeldLot, order: SortBy) -> tuple[float | str, ...]:
     lot = held.lot
-    if order is Order.FREE:
+    if order is SortBy.FREE:
         return (-(held.free_length or NO_LENGTH).um,)
-    if order is Order.THICKNESS:
+    if order is SortBy.THICKNESS:
         return (8 if lot.thickness_from is None else lot.thickness_from,)
-    if order is Order.COLOUR:
+    if order is SortBy.COLOUR:
         return _by_colour(lot)
-    if order is Order.PLACE:
+    if order is SortBy.PLACE:
         return (min((skein.place for skein in held.skeins), default="").casefold(),)
-    return (min(skein.number for skein in held.skeins),) if order is Order.AGE else ()
+    return (min(skein.number for skein in held.skeins),) if order is SortBy.AGE else ()
 
 
 def _by_colour(lot: Lot) -> tuple[float, ...]:
@@ -216,6 +224,16 @@ def _skeins(db: Connection, numbers: Sequence[int]) -> dict[int, HeldSkein]:
 
 
 @dataclass(frozen=True, slots=True)
+class LotStory:
+    """A lot with every skein it has had, what is set aside of it, and facts put right."""
+
+    held: HeldLot
+    promises: tuple[tuple[Promised, Item], ...]
+    facts: tuple[Fact, ...]
+    settings: Settings
+
+
+@dataclass(frozen=True, slots=True)
 class SkeinStory:
     """A skein: what it is, what became of it, where it went, and how sure its length is.
 
@@ -248,7 +266,8 @@ class SkeinStory:
 class ItemStory:
     """An item: what it was planned with, what is set aside, and which skeins went into it.
 
-    `sales` are its sales and returns; `yarn` what each skein's yarn in it cost.
+    `sales` are its sales and returns; `yarn` what each skein's yarn in it cost; `order` is the one
+    it is for.
     """
 
     item: Item
@@ -258,6 +277,7 @@ class ItemStory:
     skeins: tuple[tuple[HeldSkein, Lot], ...]
     sales: tuple[Sale, ...]
     yarn: tuple[YarnCost, ...]
+    order: Order | None
     settings: Settings
 
     @property
@@ -266,10 +286,15 @@ class ItemStory:
         return self.settings.currency
 
 
-def story(book: Book, asked: str) -> SkeinStory | ItemStory:
-    """Everything the books say of what a text names: a skein, else an item."""
+def story(book: Book, asked: str, *, one_skein: bool = False) -> SkeinStory | LotStory | ItemStory:
+    """Everything the books say of what a text names: a lot by its number, a skein, else an item.
+
+    `one_skein`: of a lot too only the skein that its number leads to.
+    """
     with book.reading() as db:
         settings = Settings.read(db)
+        if not one_skein and (lot := find.lot_record(db, asked)):
+            return _of_lot(db, settings, lot)
         try:
             return _of_skein(db, settings, asked)
         except NotFound as no_skein:
@@ -279,10 +304,16 @@ def story(book: Book, asked: str) -> SkeinStory | ItemStory:
                 raise no_skein from None
 
 
-def skein_story(book: Book, asked: str) -> SkeinStory:
-    """Everything the books say of one skein."""
-    with book.reading() as db:
-        return _of_skein(db, Settings.read(db), asked)
+def _of_lot(db: Connection, settings: Settings, lot: Lot) -> LotStory:
+    held = next(one for one in kept_lots(db, with_spent=True) if one.lot.id == lot.id)
+    items = {item.number: item for item in item_rows.items(db)}
+    promises = item_rows.promises(db, skeins=[skein.number for skein in held.skeins])
+    return LotStory(
+        held=held,
+        promises=tuple((promise, items[promise.item]) for promise in promises),
+        facts=tuple(_named_facts(db, "lot", lot.id)),
+        settings=settings,
+    )
 
 
 def _of_skein(db: Connection, settings: Settings, asked: str) -> SkeinStory:
@@ -313,10 +344,13 @@ def _of_skein(db: Connection, settings: Settings, asked: str) -> SkeinStory:
 
 
 def _facts(db: Connection, skein: int, lot: int) -> tuple[Fact, ...]:
-    both = (("skein", skein), ("lot", lot))
-    found = [f for thing, ref in both for f in entry_rows.facts(db, thing=thing, ref=str(ref))]
-    found = [_of_yarn(db, fact) if fact.name == "yarn_id" else fact for fact in found]
+    found = [*_named_facts(db, "skein", skein), *_named_facts(db, "lot", lot)]
     return tuple(sorted(found, key=lambda fact: fact.entry))
+
+
+def _named_facts(db: Connection, thing: str, number: int) -> Iterator[Fact]:
+    for fact in entry_rows.facts(db, thing=thing, ref=str(number)):
+        yield _of_yarn(db, fact) if fact.name == "yarn_id" else fact
 
 
 def _of_yarn(db: Connection, fact: Fact) -> Fact:
@@ -351,5 +385,6 @@ def _of_item(db: Connection, settings: Settings, asked: str) -> ItemStory:
         skeins=tuple((s, lots[s.lot_id]) for _, s in sorted(skeins.items())),
         sales=tuple(sale_rows.sales(db, item.number)),
         yarn=yarn_of(Priced.read(db), item.number) if moved else (),
+        order=next((one for one in order_rows.orders(db) if one.number == item.asked.order), None),
         settings=settings,
     )

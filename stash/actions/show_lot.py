@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from stash.actions.book import Book
-from stash.actions.show import SkeinStory, skein_story
+from stash.actions.show import SkeinStory, story
 from stash.errors import NotFound
 from stash.stock.entry import Entry
 from stash.stock.holding import HeldLot, HeldSkein
@@ -16,7 +16,7 @@ from stash.store.kept_shelf import kept_lots
 
 
 @dataclass(frozen=True, slots=True)
-class LotStory:
+class YarnStory:
     """A lot with all its skeins, used up or not, and the story of one of them.
 
     `promises` are of all its skeins; `entries` all that changed that one skein or its lot, newest
@@ -34,7 +34,7 @@ class LotStory:
         return tuple(skein for skein in self.held.skeins if skein.held) or self.held.skeins
 
 
-def lot_story(book: Book, number: int) -> LotStory:
+def lot_story(book: Book, number: int) -> YarnStory:
     """A lot by its number, with its opened skein, else the lowest that holds yarn."""
     held = _lot(book, lot=number)
     if held is None:
@@ -44,7 +44,7 @@ def lot_story(book: Book, number: int) -> LotStory:
     return _story(book, held, first.number)
 
 
-def story_of_skein(book: Book, number: int) -> LotStory:
+def story_of_skein(book: Book, number: int) -> YarnStory:
     """A skein by its number, with the lot it is of."""
     held = _lot(book, skein=number)
     if held is None:
@@ -65,12 +65,15 @@ def _lot(book: Book, *, lot: int = 0, skein: int = 0) -> HeldLot | None:
     )
 
 
-def _story(book: Book, held: HeldLot, number: int) -> LotStory:
-    story = skein_story(book, str(number))
+def _story(book: Book, held: HeldLot, number: int) -> YarnStory:
+    of_skein = story(book, str(number), one_skein=True)
+    assert isinstance(of_skein, SkeinStory)
     with book.reading() as db:
         numbers = [skein.number for skein in held.skeins]
         promises = item_rows.promises(db, skeins=numbers)
         items = {item.number: item for item in item_rows.items(db)}
-        touched = {booked.entry for booked, _ in story.moved} | {f.entry for f in story.facts}
+        touched = {booked.entry for booked, _ in of_skein.moved} | {f.entry for f in of_skein.facts}
         entries = entry_rows.entries(db, only=touched)
-    return LotStory(held, tuple((one, items[one.item]) for one in promises), story, tuple(entries))
+    return YarnStory(
+        held, tuple((one, items[one.item]) for one in promises), of_skein, tuple(entries)
+    )

@@ -119,9 +119,14 @@ def taken_by(proposal: Proposal) -> list[Take]:
 
 def said_to_be_short(book: Book, taken: Mapping[str, Sequence[Take]]) -> None:
     """Say which of these takes, by their names, would leave an open order short."""
+    from stash.actions.order import orders_kept
+
+    orders = orders_kept(book)
+    if not orders.open:  # the planner takes longer to load than the answer took
+        return
     from stash.actions.ordered import left_short
 
-    orders, ordered = _earlier(book, None)
+    ordered = _earlier(book, orders, None)
     if ordered.wants:
         _say(orders, left_short(book, ordered, taken))
 
@@ -129,9 +134,15 @@ def said_to_be_short(book: Book, taken: Mapping[str, Sequence[Take]]) -> None:
 @contextmanager
 def orders_watched(book: Book, mine: int | None) -> Iterator[None]:
     """Say which orders are left short by what is done inside; of one for an order, earlier ones."""
+    from stash.actions.order import orders_kept
+
+    orders = orders_kept(book)
+    if not orders.open:
+        yield
+        return
     from stash.actions.ordered import orders_short, patiently, shorter
 
-    orders, ordered = _earlier(book, mine)
+    ordered = _earlier(book, orders, mine)
     stop = patiently()
     before = orders_short(book, ordered, stop)
     yield
@@ -140,16 +151,14 @@ def orders_watched(book: Book, mine: int | None) -> Iterator[None]:
         _say(orders, {} if stop() else {"": shorter(before, after)})
 
 
-def _earlier(book: Book, mine: int | None) -> tuple[Orders, Ordered]:
-    """The orders, and those that come before one of them, or all that are open."""
-    from stash.actions.order import orders_kept
+def _earlier(book: Book, orders: Orders, mine: int | None) -> Ordered:
+    """The orders that come before one of them, or all that are open."""
     from stash.actions.ordered import Ordered
 
-    orders = orders_kept(book)
     turns = {one.number: one.turn for one in orders.all}
     own = turns.get(mine) if mine is not None else None
     wants = ordered_of(book, orders).wants
-    return orders, Ordered(tuple(w for w in wants if own is None or turns[w.order or 0] < own))
+    return Ordered(tuple(w for w in wants if own is None or turns[w.order or 0] < own))
 
 
 def _say(orders: Orders, short: Mapping[str, Sequence[Unfilled]]) -> None:

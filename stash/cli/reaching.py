@@ -21,7 +21,7 @@ from stash.cli.common import (
 from stash.cli.design_options import describes_a_design
 from stash.cli.designs import in_units_typed, known_design
 from stash.cli.match_options import Margin
-from stash.cli.ordered import said_to_be_short, taken_by
+from stash.cli.ordered import LOOKED_AT, said_to_be_short, taken_by
 from stash.parsing.wish.typed import by_role
 
 if TYPE_CHECKING:
@@ -117,6 +117,8 @@ def _answer_yarn(book: Book, yarn: str, how: As, *, everything: bool) -> None:
         lambda: rendering.text(found, everything=everything),
         lambda: rendering.rows(found),
     )
+    able = [use for use in found.uses if use.takes][:LOOKED_AT]
+    said_to_be_short(book, {f"{u.reach.known.design.name}, {u.role}": u.takes for u in able})
 
 
 def _answer_shelf(book: Book, how: As, *, everything: bool) -> None:

@@ -20,7 +20,7 @@ from stash.cli.common import (
 )
 
 if TYPE_CHECKING:
-    from stash.actions.show import Filters, ItemStory, Order
+    from stash.actions.show import Filters, ItemStory, SortBy
 
 
 def register(app: typer.Typer) -> None:
@@ -86,7 +86,7 @@ def shelf(
     answer(
         how,
         lambda: rendered.keys(lots, scale),
-        lambda: rendered.text(lots, page, narrowed=_narrows(filters)),
+        lambda: rendered.text(lots, page, narrowed=_narrows(filters), nearest=found.nearest),
         lambda: rendered.rows(lots),
     )
 
@@ -109,14 +109,14 @@ def _narrowed(
     return filters
 
 
-def _order(text: str) -> Order | None:
-    from stash.actions.show import Order
+def _order(text: str) -> SortBy | None:
+    from stash.actions.show import SortBy
 
     if not text:
         return None
-    if text.strip().lower() not in set(Order):
-        refuse("cannot_sort", by=text, orders=tuple(Order))
-    return Order(text.strip().lower())
+    if text.strip().lower() not in set(SortBy):
+        refuse("cannot_sort", by=text, orders=tuple(SortBy))
+    return SortBy(text.strip().lower())
 
 
 def _narrows(filters: Filters) -> bool:
@@ -138,7 +138,7 @@ def show(
     file: File = None,
 ) -> None:
     """All about a skein, a lot or an item. What it is, and where its yarn came from or went."""
-    from stash.actions.show import ItemStory, item_story
+    from stash.actions.show import ItemStory, LotStory, item_story
     from stash.actions.show import story as story_of
     from stash.rendering import show as rendered
 
@@ -146,11 +146,20 @@ def show(
     if what.lower() == "item" and number:
         _show_item(item_story(book, number), how)
         return
-    story = story_of(book, f"{what} {number}".strip())
+    story = story_of(book, f"{what} {number}".strip(), one_skein=spread)
     if isinstance(story, ItemStory):
         _show_item(story, how)
         return
     page = page_of(story.settings)
+    if isinstance(story, LotStory):
+        lot = story
+        answer(
+            how,
+            lambda: rendered.lot_keys(lot),
+            lambda: rendered.lot_text(lot, page),
+            lambda: rendered.lot_rows(lot),
+        )
+        return
     note(story.said)
     answer(
         how,

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection
+from collections.abc import Collection, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
@@ -66,12 +66,10 @@ def tag(
     file: File = None,
 ) -> None:
     """What a sale tag must say. Fibres, care, maker, number and cautions."""
-    from stash.actions import writing
     from stash.actions.tag import TagAsked, tags
+    from stash.exchange.tag_facts import facts_of
     from stash.parsing.design import design
-    from stash.rendering import figures
     from stash.rendering import tags as rendered
-    from stash.rendering.tag import written_text
 
     if listed or box is not None:
         show_list(listed, items_typed(items), box, Output(target, over, how), file)
@@ -79,14 +77,9 @@ def tag(
     asked = TagAsked(_rules(rules), functional or [], design.meant_for(whom))
     _refuse_unknown(asked.functional)
     found = tags(open_book(file), items_meant(file, items, "tag"), asked)
-    facts = [_facts_of(one) for one in found]
-    if target is not None and (len(found) > 1 or target.suffix.lower() in (".html", ".htm")):
-        print_cards([*zip(found, facts, strict=True)], Output(target, over, how))
-        return
+    facts = [facts_of(one) for one in found]
     if target is not None:
-        sheet = figures.settled(lambda: rendered.tags_text(facts))
-        writing.write(target, sheet + "\n", over=over)
-        say(written_text(facts[0], target))
+        _print(found, facts, target, over=over)
         return
     answer(
         how,
@@ -94,6 +87,21 @@ def tag(
         lambda: rendered.tags_text(facts),
         lambda: rendered.tags_rows(facts),
     )
+
+
+def _print(found: Sequence[Tag], facts: Sequence[Facts], target: Path, *, over: bool) -> None:
+    """The tags in a file: several, or a page for a browser, as cards; one as its sheet."""
+    from stash.actions import writing
+    from stash.rendering import figures
+    from stash.rendering import tags as rendered
+    from stash.rendering.tag import written_text
+
+    if len(found) > 1 or target.suffix.lower() in (".html", ".htm"):
+        print_cards([*zip(found, facts, strict=True)], Output(target, over, As.TEXT))
+        return
+    sheet = figures.settled(lambda: rendered.tags_text(facts))
+    writing.write(target, sheet + "\n", over=over)
+    say(written_text(facts[0], target))
 
 
 def _rules(text: str) -> Rules | None:
@@ -108,24 +116,3 @@ def _refuse_unknown(fibres: Collection[str]) -> None:
     for fibre in fibres:
         if not facts.known_fibre(fibre):
             refuse("no_known_fibre", fibre=fibre)
-
-
-def _facts_of(found: Tag) -> Facts:
-    from stash.parsing import care
-    from stash.rendering import tag as rendered
-
-    hers = found.settings
-    return rendered.Facts(
-        batch=found.item.number,
-        name=found.item.design,
-        made_on=found.made_on,
-        content=found.content,
-        sources=[(source.lot, source.skeins, source.mass) for source in found.sources],
-        care={source.lot.ref: care.care(source.lot.care) for source in found.sources},
-        estimated=found.estimated,
-        shape=found.shape,
-        whom=found.whom,
-        warnings=found.warnings,
-        minded=found.cautions,
-        maker=rendered.Maker(hers.maker, hers.address, hers.contact),
-    )

@@ -62,7 +62,7 @@ def yarn_changes(words: ChangeWords, currency: str) -> Changes:
         colour=words.colour,
         colours=facts.hexes(words.hexes) if words.hexes else None,
         thickness=facts.thickness(words.thickness) if words.thickness else None,
-        fibre=words.fibre,
+        fibre=facts.fibre(words.fibre) if words.fibre else words.fibre,
         dyed=None if words.dyed is None else strand_words.dyed(words.dyed) or "",
         surface=None if words.surface is None else strand_words.surface(words.surface) or "",
         put_up=quantities.put_up(words.put_up) if words.put_up else None,

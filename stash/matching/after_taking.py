@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from functools import partial
 
@@ -14,6 +14,7 @@ from stash.matching.rules.fits import RoleQuery
 from stash.matching.scoring.coverage import role_fit
 from stash.matching.search.candidate_list import CandidateList
 from stash.matching.two_lots.couples import Filling, weigh_any
+from stash.measures.mass import Mass
 from stash.stock.holding import HeldSkein
 
 
@@ -25,14 +26,26 @@ def views_after(takes: Sequence[Take], by_role: Sequence[RoleLots]) -> dict[int,
 
 def shelf_after(shelf: Shelf, takes: Sequence[Take]) -> Shelf:
     """The shelf once these takes of it are promised."""
+    return _with_skeins(shelf, takes, _promised)
+
+
+def shelf_without(shelf: Shelf, takes: Sequence[Take]) -> Shelf:
+    """The shelf once these takes of it are used."""
+    return _with_skeins(shelf, takes, _used)
+
+
+_After = Callable[[HeldSkein, Sequence[Take]], HeldSkein]
+
+
+def _with_skeins(shelf: Shelf, takes: Sequence[Take], after: _After) -> Shelf:
     lots = {take.lot_id for take in takes}
-    after = (
-        replace(lot, skeins=tuple(_promised(skein, takes) for skein in lot.skeins))
+    now = (
+        replace(lot, skeins=tuple(after(skein, takes) for skein in lot.skeins))
         if lot.lot.id in lots
         else lot
         for lot in shelf.lots
     )
-    return replace(shelf, lots=tuple(after))
+    return replace(shelf, lots=tuple(now))
 
 
 def view_after(view: LotView, takes: Sequence[Take]) -> LotView:
@@ -42,13 +55,21 @@ def view_after(view: LotView, takes: Sequence[Take]) -> LotView:
 
 
 def _promised(skein: HeldSkein, takes: Sequence[Take]) -> HeldSkein:
-    """A skein once these takes of it are promised; all of it where its grams are not known."""
+    return replace(skein, promised=skein.promised + _taken(skein, takes))
+
+
+def _used(skein: HeldSkein, takes: Sequence[Take]) -> HeldSkein:
+    mass = _taken(skein, takes)
+    return replace(skein, held=skein.held - mass, opened=skein.opened or bool(mass))
+
+
+def _taken(skein: HeldSkein, takes: Sequence[Take]) -> Mass:
+    """What these takes are of what is free of a skein; all of it where its grams are not known."""
+    free, pair = skein.free, skein.pair.put_up
     for take in takes:
         if take.number == skein.number:
-            pair = skein.pair.put_up
-            mass = min(pair.mass_covering(take.length), skein.free) if pair else skein.free
-            skein = replace(skein, promised=skein.promised + mass)
-    return skein
+            free -= min(pair.mass_covering(take.length), free) if pair else free
+    return skein.free - free
 
 
 def renewed(at: RoleLots, changed: Mapping[int, LotView]) -> RoleLots:

@@ -30,6 +30,8 @@ from stash.stock.yarn import FullFrom, Pair
 
 #: More in a row than this is a market's worth, and is only counted as "or more" (our choice).
 MOST_IN_A_ROW = 9
+#: So many sets are gone through for one whose colours do not look alike (our choice).
+MOST_LOOKED_AT = 100
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,6 +48,7 @@ class Question:
 class Allowed:
     """What the shelf says to one design.
 
+    `best` is the best set whose colours do not look alike; only where there is none they may.
     `in_a_row`: so many can be made one after the other, each with the best set of what the one
     before has left, counted up to `MOST_IN_A_ROW`. Where none can, `near` is the best near miss,
     and `empty` are the roles that no lot fills.
@@ -67,8 +70,7 @@ class Allowed:
     @property
     def looks_alike(self) -> bool:
         """Whether two colours of the best set look alike to any eyes."""
-        apart = self.best.colour_difference if self.best else None
-        return apart is not None and apart <= ALIKE_WITHIN
+        return self.best is not None and _alike(self.best)
 
     @property
     def order(self) -> tuple[int, float, bool, str]:
@@ -143,7 +145,21 @@ def _allowed(asking: _Asking, shelf: Shelf) -> Allowed:
     if best is None:
         empty = tuple(at.query.role.role for at in asking.by_role if not at.good)
         return Allowed(asking.question, None, 0, _nearest(asking.question, shelf), empty)
-    return Allowed(asking.question, best, 1 + sum(1 for _ in row), None)
+    return Allowed(asking.question, _told_apart(asking, best), 1 + sum(1 for _ in row), None)
+
+
+def _told_apart(asking: _Asking, best: Proposal) -> Proposal:
+    """The best set whose colours do not look alike, among the first ones; else the best of all."""
+    if not _alike(best):
+        return best
+    first = proposed(asking.by_role, asking.rules, MOST_LOOKED_AT)
+    return next((one for one in first if not _alike(one)), best)
+
+
+def _alike(found: Proposal) -> bool:
+    """Whether two of its colours look alike to any eyes."""
+    apart = found.colour_difference
+    return apart is not None and apart <= ALIKE_WITHIN
 
 
 def _nearest(question: Question, shelf: Shelf) -> NearMiss | None:

@@ -14,7 +14,7 @@ from stash.parsing import coins
 from stash.stock.yarn import Condition
 from stash.trade import thickness as trade
 from stash.trade.colour_words import colour_of
-from stash.trade.fibres import fibre_named
+from stash.trade.fibres import fibre_named, odd_sum
 
 _STRAIGHT = str.maketrans({"’": "'", "‘": "'", "“": '"', "”": '"'})
 
@@ -49,6 +49,14 @@ def hexes(text: str) -> tuple[Colour, ...]:
 def named_colour(text: str) -> tuple[Colour, ...]:
     """Screen colours for colour words, in their order; none where no word is known."""
     return colour_of(text)
+
+
+def fibre(text: str) -> str:
+    """A blend, refused where its shares do not come to the whole."""
+    percent = odd_sum(text)
+    if percent is not None:
+        raise Unreadable(text, "blend_not_whole", percent=percent)
+    return words(text)
 
 
 def known_fibre(text: str) -> bool:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Mapping
 from typing import TypeVar
 
 from stash.costing.label import Rules
@@ -116,6 +117,12 @@ def name_of(text: str) -> str:
     if kind == "ranking":
         raise NotFound("drawback", rest or text, [f"ranking {one}" for one in RANKING])
     raise NotFound("setting", text, names.nearest(plain, known) or list(NAMES))
+
+
+def choices() -> Mapping[str, tuple[str, ...]]:
+    """Every setting with a name of its own, and the words that may follow it, if it has such."""
+    words = {**_CHOICES, "contrast": tuple(Contrast), "valuation": tuple(Method)}
+    return {name: words.get(name, ()) for name in NAMES if name.islower()}
 
 
 def named(text: str) -> list[str]:

@@ -11,6 +11,7 @@ from stash.measures.mass import Mass
 from stash.measures.money import Money, decimals
 from stash.measures.note import Note
 from stash.rendering.amounts import Page, colour, counted, dye_lot, numbers
+from stash.rendering.her_words import hers
 from stash.rendering.sentences.labels import QUIET
 from stash.rendering.sentences.say import plain_facts, sentence
 from stash.stock.incoming import Incoming
@@ -75,7 +76,7 @@ def _lines(one: Added, page: Page) -> list[str]:
     left = f", {'' if opened == len(one.skeins) else f'{opened} '}opened" if opened else ""
     lines = [f"{head}{what}{left}  (entry {one.entry}, lot {one.lot.ref})"]
     lines += ["  read as: " + "; ".join(map(sentence, one.read))] if one.read else []
-    lines += ["  not known: " + ", ".join(one.unknown)] if one.unknown else []
+    lines += ["  not known: " + ", ".join(map(hers, one.unknown))] if one.unknown else []
     loud = [note for note in one.notes if isinstance(note, str) or note.kind not in QUIET]
     return [*lines, *(f"  note: {sentence(note)}" for note in loud)]
 

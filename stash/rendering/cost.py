@@ -26,14 +26,26 @@ Lots = Mapping[int, Lot]
 
 def yarn_cost(yarn: Sequence[YarnCost], currency: str) -> str:
     """What some yarn cost, at least where a price is not known, if there is one at all."""
-    if not any(line.known for line in yarn):
+    if not _some_known(yarn):
         return "cost not known"
     cost = show_money(sum((line.cost for line in yarn), Money(0)), currency)
     return cost if all(line.known for line in yarn) else f"at least {cost}"
 
 
+def known_coins(yarn: Sequence[YarnCost]) -> int | None:
+    """The same for scripts: None where no price is known at all."""
+    return sum(line.cost.coins for line in yarn) if _some_known(yarn) else None
+
+
+def _some_known(yarn: Sequence[YarnCost]) -> bool:
+    return not yarn or any(line.known or line.cost.coins for line in yarn)
+
+
 def keys(found: Costed) -> dict[str, Any]:
-    """A cost with stable keys; where `at_least`, costs and prices are least, pay is most."""
+    """A cost with stable keys; where `at_least`, costs and prices are least, pay is most.
+
+    What no price of the yarn is known for is None.
+    """
     return {
         "item": found.item.number if found.item else None,
         "state": found.item.state.value if found.item else None,
@@ -44,7 +56,7 @@ def keys(found: Costed) -> dict[str, Any]:
         "others": [
             {
                 "item": number,
-                "yarn_coins": costing.yarn_cost.coins,
+                "yarn_coins": known_coins(costing.yarn),
                 "at_least": not costing.known,
             }
             for number, costing in found.others
@@ -58,7 +70,7 @@ def keys(found: Costed) -> dict[str, Any]:
 def _costing_keys(costing: Costing, sale: Sale | None) -> dict[str, Any]:
     terms, wanted = costing.terms, costing.wanted
     return {
-        "yarn_coins": costing.yarn_cost.coins,
+        "yarn_coins": known_coins(costing.yarn),
         "gifts_worth_coins": costing.gifts_worth.coins,
         "sundries_coins": terms.sundries.coins,
         "materials_coins": costing.materials.coins,

@@ -5,12 +5,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any
 
-from stash.measures.money import Money
 from stash.measures.written import show_money
 from stash.rendering import cost
 from stash.rendering.amounts import Page
 from stash.rendering.columns import columns
-from stash.rendering.work import show_hours
+from stash.rendering.work import as_hours, asked_words
 
 if TYPE_CHECKING:
     from stash.actions.cost import Costed
@@ -18,16 +17,20 @@ if TYPE_CHECKING:
 
 def costs_keys(found: Sequence[Costed]) -> dict[str, Any] | list[dict[str, Any]]:
     """The cost of one with stable keys; of several a list of them."""
-    each = [cost.keys(one) | _hours_keys(one) for one in found]
+    each = [cost.keys(one) | _asked_keys(one) for one in found]
     return each[0] if len(each) == 1 else each
 
 
-def _hours_keys(found: Costed) -> dict[str, Any]:
+def _asked_keys(found: Costed) -> dict[str, Any]:
     item = found.item
-    planned = None if item is None or item.asked.minutes is None else item.asked.minutes / 60
-    took = None if item is None or item.made_minutes is None else item.made_minutes / 60
-    asked = None if item is None or item.asked.price is None else item.asked.price.coins
-    return {"hours_planned": planned, "hours_taken": took, "asked_coins": asked}
+    if item is None:
+        return {"hours_planned": None, "hours_taken": None, "asked_coins": None}
+    planned, taken = item.asked.minutes, item.made_minutes
+    return {
+        "hours_planned": as_hours(planned),
+        "hours_taken": as_hours(taken),
+        "asked_coins": item.asked.price and item.asked.price.coins,
+    }
 
 
 def costs_rows(found: Sequence[Costed]) -> list[dict[str, Any]]:
@@ -44,51 +47,31 @@ def costs_rows(found: Sequence[Costed]) -> list[dict[str, Any]]:
 def costs_text(found: Sequence[Costed], page: Page) -> str:
     """The same for reading: one in full, several in a line each."""
     if len(found) == 1:
-        planned = planned_line(found[0])
-        return "\n".join([cost.text(found[0], page), *([f"  {planned}"] if planned else [])])
+        item = found[0].item
+        asked = asked_words(item, found[0].currency) if item else ""
+        return "\n".join([cost.text(found[0], page), *([f"  {asked}"] if asked else [])])
     head = ["item", "", "yarn", "lowest", "to earn your wage", "asked", "sold for"]
     rows = [head, *(_row(one) for one in found)]
-    known = all(one.costing.known for one in found)
-    yarn = sum((one.costing.yarn_cost for one in found), Money(0))
-    least = "" if known else "at least "
-    in_all = f"  yarn in all of them: {least}{show_money(yarn, found[0].currency)}"
+    yarn = cost.yarn_cost([line for one in found for line in one.costing.yarn], found[0].currency)
+    in_all = f"  yarn in all of them: {yarn}"
     return f"{columns(rows, '  ')}\n{in_all}"
 
 
 def _row(one: Costed) -> list[str]:
     costing, currency, item = one.costing, one.currency, one.item
+    least = "" if costing.known else "at least "
+    unknown = not costing.known and not costing.materials.coins
     asked = item.asked.price if item is not None else None
     wanted, sale = costing.wanted, one.sale
     return [
         str(item.number) if item is not None else "",
         one.design,
         cost.yarn_cost(costing.yarn, currency),
-        show_money(costing.floor.price, currency),
-        "" if wanted is None else show_money(wanted.price, currency),
+        "" if unknown else f"{least}{show_money(costing.floor.price, currency)}",
+        "" if wanted is None or unknown else f"{least}{show_money(wanted.price, currency)}",
         "" if asked is None else show_money(asked, currency),
         "" if sale is None else show_money(sale.price, currency),
     ]
-
-
-def planned_line(found: Costed) -> str:
-    """What was planned for an item beside what it really took; nothing where neither was said."""
-    item = found.item
-    if item is None:
-        return ""
-    said = []
-    if item.asked.price is not None:
-        said.append(f"asked for it: {show_money(item.asked.price, found.currency)}")
-    if item.asked.minutes is not None:
-        said.append(f"planned: {_hours(item.asked.minutes)}")
-    if item.made_minutes is not None:
-        said.append(f"took {_hours(item.made_minutes)}")
-    return ", ".join(said)
-
-
-def _hours(minutes: int) -> str:
-    from fractions import Fraction
-
-    return show_hours(Fraction(minutes, 60))
 
 
 def costs_notes(found: Sequence[Costed]) -> list[str]:

@@ -15,7 +15,7 @@ from typing import Any
 from stash.measures.note import Note
 from stash.measures.put_up import PutUp
 from stash.measures.rounding import printed_up
-from stash.rendering import amounts, figures
+from stash.rendering import figures
 from stash.rendering.amounts import Page, counted
 from stash.rendering.columns import columns
 from stash.rendering.figures import Figure
@@ -162,7 +162,7 @@ def _lines(table: Grading) -> Iterator[Sequence[str]]:
 def _amounts(role: RoleNeed, put_up: PutUp | None) -> list[str]:
     skeins = _skeins(role, put_up)
     return [
-        amounts.estimate(role.estimate.expected_m),
+        str(figures.near(figures.of_metres(role.estimate.expected_m))),
         str(_printed(role.set_aside_m)),
         "" if role.set_aside_g is None else _weight(role.set_aside_g),
         "" if skeins is None else counted(skeins, "skein"),

@@ -9,9 +9,9 @@ from stash.measures.length import Length
 from stash.measures.mass import Mass
 from stash.rendering import figures
 from stash.rendering.figures import Amount, Figure
+from stash.rendering.her_words import named_thickness
 from stash.stock.holding import HeldSkein, SkeinState
 from stash.stock.yarn import Lot
-from stash.trade.thickness import plain_name
 
 
 @dataclass(frozen=True, slots=True)
@@ -96,7 +96,7 @@ def thickness(lot: Lot) -> str:
     """A lot's thickness as makers call it: `DK (3)`."""
     if lot.thickness_from is None:
         return "thickness not known"
-    return plain_name(lot.thickness_from, lot.thickness_to or lot.thickness_from)
+    return named_thickness(lot.thickness_from, lot.thickness_to or lot.thickness_from)
 
 
 def _sum(one: Figure | None, other: Figure | None) -> Figure | None:

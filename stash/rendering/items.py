@@ -3,15 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from itertools import chain
+from shutil import get_terminal_size
 from typing import TYPE_CHECKING, Any
 
 from stash.measures.money import Money, decimals
 from stash.measures.written import show_money
-from stash.rendering import figures
+from stash.rendering import figures, first_screen
 from stash.rendering.amounts import Page, colour_name, counted
-from stash.rendering.columns import columns
+from stash.rendering.columns import columns, width
 from stash.rendering.sentences.designs import person
 from stash.rendering.sentences.say import sentence
+from stash.rendering.work import hours_keys
 from stash.stock.item import ItemState
 from stash.stock.sale import SaleKind
 from stash.stock.yarn import Lot
@@ -19,6 +22,17 @@ from stash.stock.yarn import Lot
 if TYPE_CHECKING:
     from stash.actions.items import ItemLine, ItemList
 
+#: What is shown of an item by the heading over it, in the order of the columns.
+Cells = dict[str, str]
+#: Where a terminal is too narrow for all, the columns that stay above: the first of these that fit.
+_ABOVE = (
+    ("item", "design", "size", "colours", "yarn", "asked"),
+    ("item", "design", "colours", "yarn", "asked"),
+    ("item", "design", "size", "colours"),
+    ("item", "design", "colours"),
+)
+#: What stands in front of a figure that has no heading over it.
+_SAID = {"yarn": "yarn ", "asked": "asked ", "order": "order ", "size": "size "}
 NO_ITEM = 'no items yet; `stash aside "Winter hat"` sets yarn aside for one'
 NONE_OF_THEM = "none of your items is like that; `stash items` lists them all"
 
@@ -31,7 +45,6 @@ def items_keys(found: ItemList) -> list[dict[str, Any]]:
 
 def _line_keys(line: ItemLine, currency: str) -> dict[str, Any]:
     item, sale = line.item, line.sale if _is_sold(line) else None
-    minutes = item.asked.minutes if item.made_minutes is None else item.made_minutes
     return {
         "number": item.number,
         "design": item.design or None,
@@ -44,9 +57,7 @@ def _line_keys(line: ItemLine, currency: str) -> dict[str, Any]:
         "cost": _decimal(line.cost, currency),
         "cost_at_least": not line.cost_known,
         "asked": _decimal(item.asked.price, currency),
-        "hours": None if minutes is None else minutes / 60,
-        "hours_planned": None if item.asked.minutes is None else item.asked.minutes / 60,
-        "hours_taken": None if item.made_minutes is None else item.made_minutes / 60,
+        **hours_keys(item),
         "order": item.asked.order,
         "sold_for": None if sale is None else _decimal(sale.price, currency),
         "sold_on": None if sale is None else sale.on.isoformat(),
@@ -58,25 +69,54 @@ def _decimal(amount: Money | None, currency: str) -> float | None:
 
 
 def items_text(found: ItemList, page: Page) -> str:
-    """A line for each item, and how many of each kind there are."""
+    """A line for each item, two where a terminal is too narrow; and how many of each kind."""
     if not found.lines:
         return NONE_OF_THEM if found.out_of else NO_ITEM
-    head = [
-        "item",
-        "design",
-        "size",
-        "colours",
-        "state",
-        "since",
-        "next",
-        "yarn",
-        "asked",
-        "hours",
-        "note",
-    ]
-    rows = [head, *(_row(line, page) for line in found.lines)]
-    used = [place for place in range(len(head)) if any(row[place] for row in rows[1:])]
-    return f"{columns([[row[at] for at in used] for row in rows])}\n{_count(found.lines)}"
+    cells = [item_cells(line, page) for line in found.lines]
+    return "\n".join([_table(found.lines, cells), _count(found.lines), *_lacking(found.lines)])
+
+
+def _lacking(lines: Sequence[ItemLine]) -> list[str]:
+    """How to see of which yarn the price is not known, where it is of some."""
+    items = [line.item.number for line in lines if not line.cost_known]
+    if not items:
+        return []
+    return [f"Price of some yarn not known; `stash cost {items[0]}` says of which."]
+
+
+def _table(lines: Sequence[ItemLine], cells: Sequence[Cells]) -> str:
+    """All in one line each where that fits, else the first columns and the rest under them."""
+    used = [name for name in cells[0] if any(row[name] for row in cells)]
+    table = _one_line_each(cells, used)
+    if not first_screen.is_shown() or _fits(table):
+        return table
+    for above in _ABOVE:
+        kept = [name for name in used if name in above]
+        table = _one_line_each(cells, kept)
+        if _fits(table):
+            break
+    head, *rows = table.split("\n")
+    under = [name for name in used if name not in above]
+    below = [_below(line, row, under) for line, row in zip(lines, cells, strict=True)]
+    return "\n".join([head, *chain.from_iterable(zip(rows, below, strict=True))])
+
+
+def _one_line_each(cells: Sequence[Cells], names: Sequence[str]) -> str:
+    return columns([names, *([row[name] for name in names] for row in cells)])
+
+
+def _fits(table: str) -> bool:
+    return max(map(width, table.split("\n"))) <= get_terminal_size().columns
+
+
+def _below(line: ItemLine, row: Cells, names: Sequence[str]) -> str:
+    """What has no room above, as a line of its own: `begun 2026-03-01; weigh ...; asked £28.00`."""
+    said = {name: f"{_SAID.get(name, '')}{row[name]}" for name in names if row[name]}
+    since = said.pop("since")
+    said["state"] = f"{said['state']} {since}"
+    if line.sale:  # the day is that of the sale, which is said as what became of it
+        del said["state"]
+    return f"   {'; '.join(said.values())}"
 
 
 def items_saved(count: int, target: str) -> str:
@@ -84,22 +124,32 @@ def items_saved(count: int, target: str) -> str:
     return f"{counted(count, 'item')} written to {target}"
 
 
-def _row(line: ItemLine, page: Page) -> list[str]:
+def item_cells(line: ItemLine, page: Page) -> Cells:
+    """What is shown of an item, by the heading over it."""
     item = line.item
-    cost = "" if line.cost is None else show_money(line.cost, page.currency)
-    return [
-        page.strong(str(item.number)),
-        item.design or item.note,
-        _size(line),
-        " + ".join(dict.fromkeys(_colour(lot) for _, lot in line.colours)),
-        item.state.value,
-        line.since.isoformat(),
-        sentence(line.next) if line.next else "",
-        cost if line.cost_known or not cost else f"{cost} or more",
-        "" if item.asked.price is None else show_money(item.asked.price, page.currency),
-        _hours(line),
-        item.note if item.design else "",
-    ]
+    asked = item.asked
+    return {
+        "item": page.strong(str(item.number)),
+        "design": item.design or item.note,
+        "size": _size(line),
+        "colours": " + ".join(dict.fromkeys(_colour(lot) for _, lot in line.colours)),
+        "state": item.state.value,
+        "since": line.since.isoformat(),
+        "next": sentence(line.next) if line.next else "",
+        "yarn": _yarn_cost(line, page.currency),
+        "asked": "" if asked.price is None else show_money(asked.price, page.currency),
+        "hours": _hours(line),
+        "order": "" if asked.order is None else str(asked.order),
+        "note": item.note if item.design else "",
+    }
+
+
+def _yarn_cost(line: ItemLine, currency: str) -> str:
+    """What its yarn cost, `not known` where no price is; nothing before any is used."""
+    if line.cost is None:
+        return "" if line.cost_known else "not known"
+    cost = show_money(line.cost, currency)
+    return cost if line.cost_known else f"at least {cost}"
 
 
 def _hours(line: ItemLine) -> str:

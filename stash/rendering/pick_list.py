@@ -170,8 +170,10 @@ def list_lines(found: PickList, page: Page) -> list[str]:
     cells = [_row(fetch, page) for fetch in found.fetches]
     rows = iter(columns(cells, "  ").split("\n"))
     lines = []
+    known = any(place for place, _ in found.places)  # else the list would say no more by saying so
     for place, there in found.places:
-        lines += [page.strong(place or NOWHERE), *islice(rows, len(there))]
+        heading = [page.strong(place or NOWHERE)] if known else []
+        lines += [*heading, *islice(rows, len(there))]
     return [*lines, *_role_lines(found)]
 
 

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from base64 import b64encode
 from collections.abc import Iterable, Sequence
+from hashlib import sha256
 from html import escape
 
 from stash.rendering.figures import size_in
@@ -37,6 +39,12 @@ section { break-inside: avoid-page; }
 h1 { font-size: 16pt; } h2 { font-size: 12pt; margin: 5mm 0 1mm; }
 @media screen { body { background: #eee; } .page { background: #fff; margin: 5mm auto; } }
 """
+
+
+def policy() -> str:
+    """For a page that is such a file: its own style and nothing else (CSP 3, hashes)."""
+    digest = b64encode(sha256(_STYLE.encode()).digest()).decode()
+    return f"default-src 'none'; style-src 'sha256-{digest}'; frame-ancestors 'none'"
 
 
 def as_html(title: str, body: str) -> str:

@@ -76,11 +76,16 @@ def _some_known(one: SoldLine) -> bool:
     return one.yarn.all_priced or bool(one.yarn.cost.coins)
 
 
+def _some_yarn(total: SoldTotal) -> bool:
+    """Whether anything of what the yarn cost is known."""
+    return total.yarn_known or bool(total.yarn.coins)
+
+
 def _totals(total: SoldTotal, currency: str) -> dict[str, Any]:
     return {
         "price": as_number(total.price, currency),
         "fee": as_number(total.fee, currency),
-        "yarn": as_number(total.yarn, currency),
+        "yarn": as_number(total.yarn, currency) if _some_yarn(total) else None,
         "sundries": as_number(total.sundries, currency),
         "profit": as_number(total.profit, currency),
         "hours": float(total.hours),
@@ -111,7 +116,7 @@ def text(found: Sales, total: SoldTotal, periods: Periods, page: Page) -> str:
     money = f", in {currency}" if currency else ""
     blocks = [page.strong(f"Sales {span}{money}")]
     if found.lines:
-        blocks.append(_table(found.lines, total, periods))
+        blocks.append(_aligned(table(found.lines, total, periods)))
         blocks.append(f"Yarn: {METHODS[found.method]}.")
     else:
         blocks.append("  nothing sold; `stash sold 3 --for 28` notes a sale of item 3")
@@ -121,7 +126,7 @@ def text(found: Sales, total: SoldTotal, periods: Periods, page: Page) -> str:
                 f"{one.on}",
                 _what(one),
                 f"back, was {_UNSOLD[one.way]}" if one.back else _UNSOLD[one.way],
-                f"yarn {_least(show_money(one.yarn.cost), one.yarn.all_priced)}",
+                _yarn_gone(one),
             ]
             for one in found.unsold
         ]
@@ -129,7 +134,17 @@ def text(found: Sales, total: SoldTotal, periods: Periods, page: Page) -> str:
     return "\n".join(blocks)
 
 
-def _table(lines: Sequence[SoldLine], total: SoldTotal, periods: Periods) -> str:
+def _yarn_gone(one: SoldLine) -> str:
+    if not _some_known(one):
+        return "price of the yarn not known"
+    return f"yarn {_least(show_money(one.yarn.cost), one.yarn.all_priced)}"
+
+
+def table(lines: Sequence[SoldLine], total: SoldTotal, periods: Periods = ()) -> list[list[str]]:
+    """The sales as cells: a heading, a row each, sums of periods where asked for, the sum of all.
+
+    Columns that hold nothing are left out.
+    """
     shown: list[list[str]] = [_HEADING]
     mixed = any(one.noted for one in lines)
     first = [begins for begins, _, _ in periods]
@@ -152,7 +167,7 @@ def _table(lines: Sequence[SoldLine], total: SoldTotal, periods: Periods) -> str
         for i, name in enumerate(_HEADING)
         if name not in _MAY_BE_EMPTY or any(row[i] not in ("", "0", "0.00") for row in shown[1:])
     ]
-    return _aligned([[row[i] for i in kept] for row in shown])
+    return [[row[i] for i in kept] for row in shown]
 
 
 def _aligned(shown: Sequence[Sequence[str]]) -> str:
@@ -201,7 +216,7 @@ def _sums(name: str, total: SoldTotal) -> list[str]:
         "",
         _least(show_money(total.price), total.price_known),
         show_money(total.fee),
-        _least(show_money(total.yarn), total.yarn_known),
+        _least(show_money(total.yarn), total.yarn_known) if _some_yarn(total) else "not known",
         show_money(total.sundries),
         _bound(total.profit, total.price_known, total.yarn_known),
         f"{sign}{show_hours(abs(total.hours))}" if total.hours else "",
@@ -214,11 +229,14 @@ def _least(text: str, known: bool) -> str:
 
 
 def _bound(amount: Money, price_known: bool, yarn_known: bool) -> str:
-    """What is left of a price: least where that is, most where the cost is least."""
+    return f"{how_sure(price_known, yarn_known)}{show_money(amount)}"
+
+
+def how_sure(price_known: bool, yarn_known: bool) -> str:
+    """What stands before what is left of a price: least where that is, most where the cost is."""
     if price_known and yarn_known:
-        return show_money(amount)
-    about = "at most " if price_known else "at least " if yarn_known else "about "
-    return f"{about}{show_money(amount)}"
+        return ""
+    return "at most " if price_known else "at least " if yarn_known else "about "
 
 
 def sales_notes(found: Sales) -> list[str]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import textwrap
 from collections.abc import Callable, Iterable, Mapping, Sequence
-from dataclasses import astuple, dataclass
+from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any
 
@@ -19,6 +19,7 @@ from stash.measures.written import (
     show_money,
 )
 from stash.rendering import figures
+from stash.rendering.her_words import hers
 from stash.rendering.work import show_hours, show_share
 from stash.requirements.design.sizing import sides_of
 
@@ -90,7 +91,7 @@ _NAMED = ("tare", "size", "hours", "ranking", "heading")
 
 def meaning(name: str) -> str:
     """What a setting is for; nothing for one she has named herself, which follows its kind."""
-    return RANKING.get(name.removeprefix("ranking ")) or MEANINGS.get(name, "")
+    return hers(RANKING.get(name.removeprefix("ranking ")) or MEANINGS.get(name, ""))
 
 
 def in_order(names: Iterable[str]) -> list[str]:
@@ -198,7 +199,8 @@ def setting_text(name: str, kept: str | None, currency: str, entry: int | None) 
     now = "back to usual" if kept is None else shown(name, kept, currency, _as_hers)
     if name == "units" and kept is not None:
         units = figures.screen().units
-        now = f"{now} ({', '.join(_UNITS[one] for one in astuple(units))})"
+        each = (units.length, units.weight, units.size)
+        now = f"{now} ({', '.join(hers(_UNITS[one]) for one in each)})"
     return f"{name}: {now}  (entry {entry})" if entry else f"{name} is already {now}"
 
 

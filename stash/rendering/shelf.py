@@ -11,9 +11,11 @@ from stash.measures.length import Length
 from stash.measures.mass import Mass
 from stash.rendering import figures
 from stash.rendering.amounts import Page, colour, counted, dye_lot, numbers
-from stash.rendering.columns import columns
+from stash.rendering.columns import columns, width
 from stash.rendering.held import Yarn, free_figures, free_together, held, state, thickness
+from stash.rendering.her_words import blend
 from stash.rendering.keys import held_lot, held_skein, lot_facts
+from stash.rendering.sentences.phrases import either
 from stash.stock.holding import HeldLot
 from stash.stock.spread import Scale
 
@@ -31,18 +33,20 @@ def rows(lots: Sequence[HeldLot]) -> list[dict[str, Any]]:
     return [{**lot_facts(one.lot), **held_skein(s)} for one in lots for s in one.skeins]
 
 
-def text(lots: Sequence[HeldLot], page: Page, *, narrowed: bool) -> str:
+def text(
+    lots: Sequence[HeldLot], page: Page, *, narrowed: bool, nearest: Sequence[str] = ()
+) -> str:
     """The lots under the names of their yarns, and how many there are.
 
-    `narrowed`: not all was asked for, so that nothing found is no empty shelf.
+    `narrowed`: not all was asked for, so that nothing found is no empty shelf; `nearest` are words
+    that would find something.
     """
+    if not lots and nearest:
+        return f"No yarn like that on your shelf; did you mean {either(nearest)}?"
     if not lots:
         return NOTHING_LIKE_IT if narrowed else EMPTY
-    # all rows in one go, so that the columns run through under every yarn
     groups = grouped(lots, by_yarn)
-    lines = iter(
-        columns([_lot_row(x, page) for same in groups.values() for x in same], "  ").split("\n")
-    )
+    lines = iter(_lines([one for same in groups.values() for one in same], page))
     blocks = [
         line
         for (name, about), same in groups.items()
@@ -98,7 +102,7 @@ def grouped(
 def by_yarn(one: HeldLot) -> Heading:
     """The name of its yarn; how thick it is and what of."""
     lot = one.lot
-    return str(lot.yarn), ", ".join(filter(None, [thickness(lot), lot.fibre]))
+    return str(lot.yarn), ", ".join(filter(None, [thickness(lot), blend(lot.fibre)]))
 
 
 def by_thickness(one: HeldLot) -> Heading:
@@ -117,17 +121,36 @@ def by_colour(one: HeldLot) -> Heading:
     return family(lab(one.lot.colours[0])) if one.lot.colours else "colour not known", ""
 
 
-def _lot_row(one: HeldLot, page: Page) -> list[str]:
-    lot, yarn = one.lot, held(one.skeins)
+def _lines(lots: Sequence[HeldLot], page: Page) -> list[str]:
+    """A row for each lot, the columns running through under every yarn.
+
+    Where a terminal is too narrow for that, what is seldom looked for stands under the rest.
+    """
+    named = [_name_cells(one, page) for one in lots]
+    others = [_other_cells(one) for one in lots]
+    lines = columns([a + b for a, b in zip(named, others, strict=True)], "  ").split("\n")
+    if page.across is None or all(width(line) <= page.across for line in lines):
+        return lines
+    firsts = columns(named, "  ").split("\n")
+    under = ["; ".join(filter(None, cells)) for cells in others]
+    return [f"{line}\n       {more}" for line, more in zip(firsts, under, strict=True)]
+
+
+def _name_cells(one: HeldLot, page: Page) -> list[str]:
+    """What a lot is looked for by, and what is free of it."""
+    lot = one.lot
+    free = held(one.skeins).free.words("free")
+    return [lot.ref, f"{page.patch(lot)}{colour(lot)}", dye_lot(lot), free]
+
+
+def _other_cells(one: HeldLot) -> list[str]:
+    """Its skeins, what is set aside of it, where it lies and what is the matter with it."""
+    yarn = held(one.skeins)
     return [
-        lot.ref,
-        f"{page.patch(lot)}{colour(lot)}",
-        dye_lot(lot),
-        _skeins_by_state(one),
-        yarn.free.words("free"),
         f"{yarn.aside.words('set aside')}, of {yarn.held.words()}" if yarn.aside else "",
+        _skeins_by_state(one),
         ", ".join(dict.fromkeys(s.place for s in one.skeins if s.place)),
-        ", ".join(condition.value for condition in lot.conditions),
+        ", ".join(condition.value for condition in one.lot.conditions),
     ]
 
 

@@ -9,10 +9,10 @@ from typing import Any
 from stash.rendering.drawing.defs import page_defs
 from stash.rendering.drawing.swatch import Left, Shown, yarn_swatch
 from stash.rendering.drawing.yarn_look import look_of
+from stash.rendering.her_words import named_thickness
 from stash.rendering.yarn_card import LEFT_WORDS
 from stash.stock.holding import HeldLot, SkeinState
 from stash.stock.yarn import Dyed, Lot
-from stash.trade.thickness import plain_name
 
 #: A sample of a yarn beside a word, in pixels.
 _CHIP = Shown(28, 18)
@@ -52,7 +52,7 @@ def options(
                 "" if choice is None else str(choice),
                 "not known" if choice is None else words(choice),
                 counts[choice],
-                str(choice) if group == "left" else "",
+                words(choice).removesuffix("s") if group == "left" and choice else "",
                 yarn_swatch(look_of(sample), Left.CHIP, shown) if sample else "",
             )
         )
@@ -60,7 +60,7 @@ def options(
 
 
 _GROUPS: Mapping[str, tuple[Callable[[Any], str], Callable[[Any], Any]]] = {
-    "thickness": (lambda number: plain_name(number, number), lambda number: number or 0),
+    "thickness": (lambda number: named_thickness(number, number), lambda number: number or 0),
     "left": (lambda state: f"{LEFT_WORDS[state]}s", lambda state: [*SkeinState].index(state)),
     "dyed": (str, lambda dyed: dyed and [*Dyed].index(dyed)),
     "place": (str, lambda place: (place or "").casefold()),

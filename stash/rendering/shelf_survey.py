@@ -4,23 +4,25 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from datetime import date
 from itertools import islice
 from typing import TYPE_CHECKING, Any
 
-from stash.matching.answer.proposal import Filled
+from stash.matching.answer.proposal import Filled, Proposal
+from stash.matching.lots.shelf_stats import came_on
 from stash.matching.shelf_survey import MOST_IN_A_ROW, Allowed, Becomes, OneMore
 from stash.rendering import amounts, figures, first_screen
 from stash.rendering.columns import columns
 from stash.rendering.designs import NO_DESIGN
+from stash.rendering.her_words import hers, named_thickness
 from stash.rendering.keys import metres, named, near_miss, proposal
 from stash.rendering.match import lot_cells, lot_words, miss_rows
 from stash.rendering.need import keys as need_keys
 from stash.rendering.paint import patch, strong
 from stash.rendering.reasons import why_not
 from stash.rendering.sentences.fixes import fixes_in_words
-from stash.rendering.sentences.say import plain_facts
+from stash.rendering.sentences.say import plain_facts, sentence
 from stash.stock.item import ItemState
-from stash.trade.thickness import plain_name
 
 if TYPE_CHECKING:
     from stash.actions.ideas import FromShelf, OpenItem, StillNeeded
@@ -29,6 +31,8 @@ Keys = dict[str, Any]
 
 #: Of one lot that a skein would help, so many designs are named.
 DESIGNS_SHOWN = 3
+#: What is said of the yarns of an idea: why it is these.
+_WHY = ("opens_no_skein", "opens_skeins", "used_up", "lightness_apart", "hues")
 #: How many ideas, open items, designs that lack something and lots that lack a skein are shown at
 #: a terminal: the first of these that fits. Ideas stay longest, then what is open.
 _SHOWN = (
@@ -154,7 +158,7 @@ class _Parts:
     @classmethod
     def of(cls, answered: FromShelf) -> _Parts:
         designs = answered.found.designs
-        pieces = list(_designs(designs))
+        pieces = list(_designs(designs, answered.as_of))
         able = [piece for one, piece in zip(designs, pieces, strict=True) if one.best]
         return cls(
             _head(len(able), len(designs), answered.lots),
@@ -193,7 +197,7 @@ def _head(able: int, designs: int, lots: int) -> str:
     return f"From {amounts.counted(lots, 'lot')} you can make {of_them} today{each}."
 
 
-def _designs(designs: Sequence[Allowed]) -> Iterator[str]:
+def _designs(designs: Sequence[Allowed], as_of: date) -> Iterator[str]:
     """Each design with its lots, what is taken of each or is there, and what it lacks.
 
     The columns run through under all of them.
@@ -201,14 +205,24 @@ def _designs(designs: Sequence[Allowed]) -> Iterator[str]:
     groups = [_rows(one) for one in designs]
     rows = iter(columns([row for group in groups for row in group], "   ").split("\n"))
     for one, group in zip(designs, groups, strict=True):
-        yield "\n".join([strong(_headline(one)), *islice(rows, len(group)), *_next(one)])
+        yield "\n".join([strong(_headline(one, as_of)), *islice(rows, len(group)), *_next(one)])
 
 
-def _headline(one: Allowed) -> str:
+def _headline(one: Allowed, as_of: date) -> str:
     if one.best is None:
         return f"{one.question.name}: not yet"
     more = " or more" if one.in_a_row == MOST_IN_A_ROW else ""
-    return f"{one.question.name}: enough for {one.in_a_row}{more}"
+    why = why_these(one.best, as_of)
+    return f"{one.question.name}: enough for {one.in_a_row}{more}{f'; {why}' if why else ''}"
+
+
+def why_these(best: Proposal, as_of: date) -> str:
+    """Why it is these yarns: opened ones, how the colours stand, how long the oldest lies there."""
+    each = [[sentence(one) for one in filled.reasons if one.kind in _WHY] for filled in best.roles]
+    of_all = [words for words in each[0] if all(words in other for other in each)]
+    together = [sentence(one) for one in best.reasons if one.kind in _WHY]
+    came = min((day for one in best.roles if (day := came_on(one.lot))), default=as_of)
+    return "; ".join([*of_all, *together, *[f"yarn here since {came}"][: came < as_of]])
 
 
 def _rows(one: Allowed) -> list[list[str]]:
@@ -229,15 +243,17 @@ def _next(one: Allowed) -> list[str]:
     """How to take it; of one that cannot be made, what it lacks and how it could be."""
     name = one.question.name
     if one.best:
-        alike = f'These colours look alike; for others: stash match "{name}" --contrast clear'
+        alike = (
+            f'{hers("These colours look alike")}; for others: stash match "{name}" --contrast clear'
+        )
         return [f'   stash aside "{name}" {one.best.key}', *[f"   {alike}"][: one.looks_alike]]
     if one.near:
         return [f"   {why_not(one.near)}; {fixes_in_words(one.near.fixes)}"]
     need = one.question.need
     low, high = need.thickness_from, need.thickness_to
-    yarn = "yarn" if low is None or high is None else f"{plain_name(low, high)} yarn"
+    yarn = "yarn" if low is None or high is None else f"{named_thickness(low, high)} yarn"
     if not one.empty:
-        return [f"   Each colour has {yarn}, but no {len(need.roles)} lots go together."]
+        return [f"   {hers('Each colour has')} {yarn}, but no {len(need.roles)} lots go together."]
     wanted = [
         f"{role.role} {figures.up(figures.of_metres(role.set_aside_m))}"
         for role in need.roles

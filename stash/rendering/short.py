@@ -15,10 +15,16 @@ from stash.planning.shopping.shortfall import Lack, Shortfall
 from stash.rendering import figures
 from stash.rendering import keys as plain_keys
 from stash.rendering.amounts import Page, colour_name, counted, dye_lot
-from stash.rendering.buying_ways import ways_keys, ways_lines
+from stash.rendering.buying_ways import (
+    otherwise_keys,
+    otherwise_lines,
+    way_rows,
+    ways_keys,
+    ways_lines,
+)
 from stash.rendering.columns import columns
 from stash.rendering.figures import Figure
-from stash.trade.thickness import plain_name
+from stash.rendering.her_words import named_thickness
 
 if TYPE_CHECKING:
     from stash.actions.short import ToBuy
@@ -49,6 +55,7 @@ def keys(short: ToBuy) -> Keys:
         "missing": [_lack_keys(lack) for lack in found.lacks],
         "buy": [_bought_keys(lot) for lot in basket.bought],
         "compare": ways_keys(short),
+        "otherwise": otherwise_keys(short),
         "cost_coins": basket.coins,
         "at_least": not basket.priced,
         "proved_least": basket.least,
@@ -98,7 +105,7 @@ def _bought_keys(lot: Bought) -> Keys:
 
 
 def rows(short: ToBuy) -> Iterator[Keys]:
-    """Every line for a sheet: what is wanted and there, missing, to buy, nowhere, the total."""
+    """Every line for a sheet: wanted and there, missing, to buy, nowhere, the total, every way."""
     found, basket = short.shortfall, short.basket
     for want, given in zip(short.batch.wants, found.given, strict=True):
         yield _row("wanted", design=want.name or None, count=want.at_most, from_stock=given)
@@ -112,6 +119,8 @@ def rows(short: ToBuy) -> Iterator[Keys]:
         yield _row("nowhere", **_of_missing(one))
     skeins = sum(lot.skeins for lot in basket.bought)
     yield _row("total", skeins=skeins, cost_coins=basket.coins, at_least=not basket.priced)
+    for facts in way_rows(short):
+        yield _row(**facts)
 
 
 def _of_missing(one: Missing) -> Keys:
@@ -140,7 +149,8 @@ def text(short: ToBuy, page: Page) -> str:
         lines += ["", strong(_headline(basket, currency))]
         lines += [text for lot in basket.bought for text in _bought(lot, currency)]
     lines += [*_nowhere(basket.nowhere), *_completing(found.lacks, page), *ways_lines(short)]
-    return "\n".join(lines)
+    lines += otherwise_lines(short)
+    return "\n".join(lines).lstrip("\n")
 
 
 def _given(batch: Batch, found: Shortfall) -> Iterator[str]:
@@ -151,7 +161,7 @@ def _given(batch: Batch, found: Shortfall) -> Iterator[str]:
 
 def _missing(lacks: Sequence[Lack]) -> Iterator[list[str]]:
     for one in (lack.missing for lack in lacks):
-        thickness = plain_name(*one.classes) if one.classes else "any thickness"
+        thickness = named_thickness(*one.classes) if one.classes else "any thickness"
         together = f", {one.strands} strands together" if one.strands > 1 else ""
         yield [
             one.design,

@@ -121,7 +121,7 @@ def _signs(skeins: Sequence[HeldSkein]) -> list[str]:
     order = [*SkeinState]
     states = sorted((s.state for s in skeins if s.held), key=order.index)
     shown = states if len(states) <= _SIGNS else dict.fromkeys(states)
-    return [state.value for state in shown]
+    return [LEFT_WORDS[state] for state in shown]
 
 
 def drawn_lot(lot: Lot, skeins: Sequence[HeldSkein], drawn: Drawn) -> str:

@@ -15,6 +15,7 @@ from stash.measures.written import show_money
 from stash.rendering import figures
 from stash.rendering.amounts import dye_lot, lightness_words
 from stash.rendering.held import held, thickness
+from stash.rendering.her_words import blend
 from stash.rendering.sentences.say import sentence
 from stash.rendering.show import full_words, was
 from stash.stock.holding import HeldSkein
@@ -23,7 +24,7 @@ from stash.stock.yarn import Condition, Dyed, Lot, LotState, Surface
 
 if TYPE_CHECKING:
     from stash.actions.show import SkeinStory
-    from stash.actions.show_lot import LotStory
+    from stash.actions.show_lot import YarnStory
 
 #: What is chosen where a fact is not known.
 UNKNOWN = "unknown"
@@ -59,8 +60,9 @@ def _choice(name: str, called: str, words: str, typed: str, choices: Iterable[st
 def lot_lines(lot: Lot, skeins: Sequence[HeldSkein]) -> Iterator[FactLine]:
     """What the band of a lot said; its full skein is that of the first skein here."""
     thick = "" if lot.thickness_from is None else thickness(lot)
-    yield _line("thickness", "Thickness", thick, thick.split(" (")[0], "DK, worsted, 4")
-    yield _line("fibre", "Fibre", lot.fibre, hint="75% wool, 25% nylon")
+    typed = thick.rpartition("(")[2].rstrip(")") if "-" in thick else thick.partition(" (")[0]
+    yield _line("thickness", "Thickness", thick, typed, "DK, worsted, 4")
+    yield _line("fibre", "Fibre", blend(lot.fibre), hint="75% wool, 25% nylon")
     yield _line("lot", "Dye lot", _lot_words(lot), _lot_typed(lot), "as on the band; none; ?")
     full = skeins[0].pair.put_up
     typed = "" if full is None else f"{figures.near(full.mass)} / {figures.near(full.length)}"
@@ -143,7 +145,7 @@ class Happened:
     cancelled: int | None
 
 
-def skein_history(found: LotStory) -> Iterator[Happened]:
+def skein_history(found: YarnStory) -> Iterator[Happened]:
     """What was done with a skein and its lot, newest first."""
     story = found.story
     for entry in found.entries:

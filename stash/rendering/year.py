@@ -10,7 +10,7 @@ from stash.costing.valuation import HERS, Flow, Where
 from stash.measures.money import Money
 from stash.measures.written import show_money
 from stash.rendering.amounts import Page
-from stash.rendering.sales import happened
+from stash.rendering.sales import happened, how_sure
 from stash.rendering.value import METHODS
 from stash.rendering.workbook import (
     BLANK,
@@ -27,6 +27,7 @@ from stash.rendering.year_yarn import (
     AT_LEAST,
     WHY,
     blocks,
+    cost_cell,
     item_named,
     moved_sheet,
     stock_sheet,
@@ -121,7 +122,9 @@ def _sale(totals: Totals, one: SoldLine, row: int) -> Iterator[Cell]:
     yield Cell(one.item.number if one.item else None, Style.COUNT)
     yield words(_named(one))
     yield totals.money(one.price) if one.price is not None else BLANK
-    yield from map(totals.money, (one.fee, one.yarn.cost, one.sundries))
+    yield totals.money(one.fee)
+    yield cost_cell(totals, one.yarn)
+    yield totals.money(one.sundries)
     yield formula(f"F{row}-G{row}-H{row}-I{row}", Style.MONEY, bold=False)
     yield Cell(None if one.hours is None else float(one.hours), Style.HOURS)
     yield BLANK if one.per_hour is None else totals.money(one.per_hour)
@@ -252,7 +255,8 @@ def _item_amounts(year: Year) -> Iterator[tuple[int, list[Money], Where, bool]]:
             total.cost - was.cost,
             *(_at(where, total, one) - _at(stood, was, one) for one in _WENT),
         ]
-        if where in HERS or any(amount.coins for amount in amounts):
+        moved = number not in opening or stood is not where or any(a.coins for a in amounts)
+        if where in HERS or moved:
             yield number, amounts, where, total.all_priced
 
 
@@ -268,10 +272,12 @@ def text(year: Year, target: Path, page: Page) -> str:
     money = year.settings.currency
     worth = year.valuation.closing.whole
     least = "" if worth.all_priced else "at least "
+    yarn_known = all(one.yarn.all_priced for one in sold)
+    sure = how_sure(all(one.price is not None for one in sold), yarn_known)
     return "\n".join(
         [
             f"{page.strong(f'Saved {year.first.year}')}, up to {year.last}, in {target}",
-            f"  sales {show_money(price, money)}, profit on them {show_money(profit, money)}",
+            f"  sales {show_money(price, money)}, profit on them {sure}{show_money(profit, money)}",
             f"  yarn and items at the end {least}{show_money(worth.cost, money)}, at cost",
         ]
     )

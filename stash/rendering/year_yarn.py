@@ -43,7 +43,7 @@ def stock_sheet(totals: Totals, name: str, parts: Sequence[tuple[str, Total]]) -
     sheet.add(*heads("yarn", "grams", "cost", "note"))
     for yarn, total in parts:
         note = "" if total.all_priced else AT_LEAST
-        sheet.add(words(yarn), _grams(total.mass), totals.money(total.cost), words(note))
+        sheet.add(words(yarn), _grams(total.mass), cost_cell(totals, total), words(note))
     rows = range(2, len(sheet.rows) + 1)
     end = sheet.add(
         words("in all", bold=True),
@@ -52,6 +52,11 @@ def stock_sheet(totals: Totals, name: str, parts: Sequence[tuple[str, Total]]) -
     )
     totals.places |= {f"{name} g": sheet.ref("B", end), name: sheet.ref("C", end)}
     return sheet
+
+
+def cost_cell(totals: Totals, total: Total) -> Cell:
+    """What some yarn cost; blank where no price of it is known, for it did not cost nothing."""
+    return totals.money(total.cost) if total.all_priced or total.cost.coins else BLANK
 
 
 def moved_sheet(totals: Totals, year: Year, of: Flow, name: str) -> Sheet:
@@ -96,7 +101,7 @@ def _movement(totals: Totals, year: Year, one: YarnMoved, sign: int) -> Iterator
     yield words(one.lot.colour)
     yield words(_what(year, m))
     yield _grams(total.mass)
-    yield totals.money(total.cost)
+    yield cost_cell(totals, total)
     yield words("" if total.all_priced else "price not known")
 
 

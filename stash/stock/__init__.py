@@ -17,6 +17,8 @@ Decisions:
   the rest as squares: one room is damp for all of them.
 - A movement that was taken back is left out with its opposite, in whichever spans they lie: every
   span balances, and spans add up.
+- How a lot is dyed and its surface: kept where it was said, and else worked out by `looks` from its
+  colours and fibre whenever it is asked for; None stays None in the file.
 - A skein's own pair: kept on the skein, shown as *measured*; a weighed skein and a re-read band
   differ from the record without changing it.
 - The day yarn arrives: that of its purchase, where it lies before the entry; an entry of kind

@@ -23,8 +23,9 @@ from stash.parsing.choices import place_of, replaced
 from stash.rendering.sentences.say import sentence
 from stash.web.notices import Choice, Notice
 from stash.web.pages import said
+from stash.web.safety import TOO_LARGE
 from stash.web.screens import FORMS, SCREENS
-from stash.web.screens.trouble import trouble
+from stash.web.screens.trouble import NO_PAGE, trouble
 from stash.web.visit import Done, Visit
 from stash.web.workshop import Workshop
 
@@ -45,7 +46,7 @@ def application(workshop: Workshop) -> Starlette:
         ],
         # what is secret on a page, its tokens, is new on every one, so its size gives nothing away
         middleware=[Middleware(GZipMiddleware, minimum_size=1000, compresslevel=5)],
-        exception_handlers={HTTPException: _no_such_page(workshop)},
+        exception_handlers={HTTPException: _no_such_page(workshop), Exception: _broken(workshop)},
     )
 
 
@@ -170,6 +171,21 @@ def _question(visit: Visit, question: Ambiguous | Undecided) -> Notice:
 def _no_such_page(workshop: Workshop) -> Any:
     def show(request: Request, error: Exception) -> Response:
         status = error.status_code if isinstance(error, HTTPException) else 404
-        return trouble(_visit(workshop, request), None, status)
+        words = TOO_LARGE if status == 413 else NO_PAGE
+        return trouble(_visit(workshop, request), words, status)
+
+    return show
+
+
+def _broken(workshop: Workshop) -> Any:
+    """A fault of the program: said plainly; what it was goes to the terminal."""
+
+    def show(request: Request, error: Exception) -> Response:
+        values = {
+            "head": "Something broke here",
+            "words": "That is a fault in stash, and nothing was saved by halves.",
+            "safe": "What it was stands in the terminal. Go on from the record.",
+        }
+        return _visit(workshop, request).without_file("trouble.html", values, 500)
 
     return show

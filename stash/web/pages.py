@@ -12,6 +12,7 @@ from markupsafe import Markup
 
 from stash.actions.log import to_undo
 from stash.errors import Refusal
+from stash.rendering.drawing.signs import Sign, sign
 from stash.rendering.sentences.say import sentence
 
 if TYPE_CHECKING:
@@ -39,7 +40,8 @@ def _templates() -> Environment:
         lstrip_blocks=True,
         undefined=StrictUndefined,
     )
-    environment.filters.update(said=said, large=begun_large, drawn=markup)
+    environment.filters.update(said=said, large=begun_large, drawn=Markup)
+    environment.globals.update(sign=drawn_sign)
     return environment
 
 
@@ -88,11 +90,21 @@ def said(words: Any) -> str:
     return without or text.replace("`", "")
 
 
+#: The number of an entry at the end of what a command answers.
+_ENTRY = re.compile(r" *\(entry \d+\)")
+
+
+def lines_said(text: str) -> tuple[str, ...]:
+    """The lines of a command's answer as a page says them."""
+    lines = (said(_ENTRY.sub("", line)) for line in text.split("\n"))
+    return tuple(" ".join(line.split()) for line in lines if line.strip())
+
+
 def begun_large(text: str) -> str:
     """A sentence that stands by itself begins with a capital."""
     return text[:1].upper() + text[1:]
 
 
-def markup(text: str) -> Markup:
-    """Drawn by us, every typed word in it escaped by whoever drew it."""
-    return Markup(text)
+def drawn_sign(name: str, size: int = 20) -> Markup:
+    """A small sign; a word stands beside it."""
+    return Markup(sign(Sign(name), size))

@@ -11,6 +11,7 @@ from collections.abc import Collection
 from urllib.parse import urlsplit
 
 from starlette.datastructures import Headers, MutableHeaders
+from starlette.exceptions import HTTPException
 from starlette.responses import PlainTextResponse
 from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
@@ -30,11 +31,7 @@ _HEADERS = {
     "cache-control": "no-store",
 }
 _STRANGER = "This page is for the machine it runs on. Open the address that stash printed.\n"
-_TOO_LARGE = "That is more than the page takes at once. Use a smaller file.\n"
-
-
-class TooLarge(Exception):
-    """More was sent than is read."""
+TOO_LARGE = "That is more than the page takes at once. Use a smaller file."
 
 
 class Guarded:
@@ -52,27 +49,19 @@ class Guarded:
         if not self._is_ours(headers, scope["method"]):
             await PlainTextResponse(_STRANGER, 403)(scope, receive, send)
         elif _length(headers) > MOST_BYTES:
-            await PlainTextResponse(_TOO_LARGE, 413)(scope, receive, send)
+            await PlainTextResponse(TOO_LARGE, 413)(scope, receive, send)
         else:
             await self._answer(scope, receive, send)
 
     async def _answer(self, scope: Scope, receive: Receive, send: Send) -> None:
-        begun = False
-
         async def sending(message: Message) -> None:
-            nonlocal begun
             if message["type"] == "http.response.start":
-                begun = True
                 headers = MutableHeaders(scope=message)
                 for name, value in _HEADERS.items():
                     headers.setdefault(name, value)
             await send(message)
 
-        try:
-            await self.app(scope, _bounded(receive), sending)
-        except TooLarge:
-            if not begun:
-                await PlainTextResponse(_TOO_LARGE, 413)(scope, receive, send)
+        await self.app(scope, _bounded(receive), sending)
 
     def _is_ours(self, headers: Headers, method: str) -> bool:
         if headers.get("host", "").lower() not in self.hosts:
@@ -106,7 +95,7 @@ def _bounded(receive: Receive) -> Receive:
         message = await receive()
         so_far += len(message.get("body", b""))
         if so_far > MOST_BYTES:
-            raise TooLarge
+            raise HTTPException(413, TOO_LARGE)
         return message
 
     return receiving

@@ -16,6 +16,7 @@ from stash.actions.her_settings import Settings
 from stash.actions.settings import read_settings
 from stash.errors import StashError
 from stash.rendering import figures
+from stash.rendering.amounts import Page
 from stash.web.notices import Notice
 from stash.web.pages import rendered
 from stash.web.workshop import Workshop
@@ -84,6 +85,15 @@ class Visit:
         """Amounts are shown in her units from here on."""
         mine = self.settings
         figures.use(figures.Units.of(mine.length, mine.weight, mine.size))
+
+    @property
+    def shown_on(self) -> Page:
+        """For the sentences of an answer: her currency, and nothing of a terminal."""
+        return Page(self.settings.currency)
+
+    def number(self, name: str = "number") -> int:
+        """The number in the address, as of an item."""
+        return int(self.names[name])
 
     def field(self, action: str, name: str, usual: str = "") -> str:
         """What stands in a field: what was typed there before something was wrong, else the usual.

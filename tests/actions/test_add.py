@@ -6,7 +6,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from books import a_book, a_line, add, g, refuses, rows, skein
+from books import a_book, a_line, a_skein_story, add, g, refuses, rows, skein
 
 from stash.actions import add as add_action
 from stash.actions import change, check, log, show, use, weigh
@@ -20,7 +20,7 @@ from stash.measures.money import Money
 from stash.measures.note import Note
 from stash.measures.put_up import PutUp
 from stash.stock.incoming import Incoming
-from stash.stock.yarn import FullFrom, LotState
+from stash.stock.yarn import Dyed, FullFrom, LotState, Surface
 from stash.store import skein_rows
 
 UNKNOWN = {"lot": "", "lot_state": LotState.UNKNOWN}
@@ -82,6 +82,15 @@ def test_a_difference_from_the_record_is_a_note_and_no_overwrite(book: Book) -> 
     assert (note.kind, note.facts["different"]) == ("joins_lot_unlike", ("put-up",))
     assert skein(book, 1).held_length == metres(200)
     assert skein(book, 2).held_length == metres(210)
+
+
+def test_another_look_than_that_of_the_record_is_a_note_too(book: Book) -> None:
+    add(book, dyed=Dyed.SOLID, surface=Surface.SMOOTH)
+    line = a_line(dyed=Dyed.STRIPING, surface=Surface.BRUSHED)
+    (came,) = add_action.receive(book, [line]).arrived
+
+    assert came.notes[0].facts["different"] == ("dyeing", "surface")
+    assert (came.lot.dyed, came.lot.surface) == (Dyed.SOLID, Surface.SMOOTH)
 
 
 @pytest.mark.parametrize(
@@ -332,7 +341,7 @@ def test_what_was_typed_stands_beside_the_movement(book: Book) -> None:
     add(book, typed="Fellside navy 100g/200m")
     use.use(book, "1", g(20))
 
-    moved = show.skein_story(book, "1").moved
+    moved = a_skein_story(book, "1").moved
     assert [b.movement.typed for b, _ in moved] == ["Fellside navy 100g/200m", "20g"]
     assert [b.movement.change for b, _ in moved] == [grams(100), Mass(-20_000)]
 

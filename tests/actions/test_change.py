@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-from books import a_book, a_design, a_line, add, aside, g, promises, refuses, skein
+from books import a_book, a_design, a_line, a_skein_story, add, aside, g, promises, refuses, skein
 
 from stash.actions import (
     add as add_action,
@@ -14,7 +14,6 @@ from stash.actions import (
     change,
     check,
     log,
-    show,
     unravel,
     use,
     weigh,
@@ -31,7 +30,7 @@ from stash.measures.mass import Mass, grams
 from stash.measures.money import Money
 from stash.measures.note import Note
 from stash.measures.put_up import PutUp
-from stash.stock.yarn import FullFrom, Lot, LotState
+from stash.stock.yarn import Dyed, FullFrom, Lot, LotState, Surface
 from stash.trade.colour_words import colour_of
 
 
@@ -44,7 +43,7 @@ def book(tmp_path: Path) -> Book:
 
 
 def lot(book: Book, number: int) -> Lot:
-    return show.skein_story(book, str(number)).lot
+    return a_skein_story(book, str(number)).lot
 
 
 def numbered(text: str) -> tuple[str, LotState]:
@@ -54,7 +53,7 @@ def numbered(text: str) -> tuple[str, LotState]:
 def test_the_old_value_stays_in_the_entry(book: Book) -> None:
     entry = change.change(book, ["1"], Changes(place="attic", tare=grams(12))).entry
 
-    facts = show.skein_story(book, "1").facts
+    facts = a_skein_story(book, "1").facts
     assert [(f.entry, f.name, f.old, f.new) for f in facts] == [
         (entry, "place", "", "attic"),
         (entry, "tare_mg", None, "12000"),
@@ -277,3 +276,28 @@ def test_a_record_that_holds_no_skein_any_more_is_no_lot(book: Book) -> None:
     for record in ("L2", "L3"):
         with refuses("lot", asked=record):
             change.change(book, [record], Changes(paid=Money(100)))
+
+
+def test_how_a_lot_looks_is_changed_cleared_and_changed_back(book: Book) -> None:
+    change.change(book, ["L1"], Changes(dyed=Dyed.TWEED, surface=Surface.BRUSHED))
+    cleared = change.change(book, ["L1"], Changes(dyed="")).entry
+    assert (lot(book, 1).dyed, lot(book, 1).surface) == (None, Surface.BRUSHED)
+
+    log.undo(book, cleared)
+
+    assert lot(book, 1).dyed is Dyed.TWEED
+    assert check.check(book) == []
+
+
+def test_a_skein_takes_how_it_looks_to_the_record_of_its_dye_lot(book: Book) -> None:
+    change.change(book, ["L1"], Changes(dyed=Dyed.TWEED, surface=Surface.BRUSHED))
+
+    change.change(book, ["1"], Changes(lot=numbered("33")))
+
+    assert (lot(book, 1).dyed, lot(book, 1).surface) == (Dyed.TWEED, Surface.BRUSHED)
+
+
+def test_the_entry_says_what_was_changed(book: Book) -> None:
+    done = change.change(book, ["L1"], Changes(dyed=Dyed.TWEED)).done
+
+    assert done == [Note("fact_now", fact="dyed", value="tweed")]

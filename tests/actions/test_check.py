@@ -15,11 +15,12 @@ from stash.measures.note import Note
 from stash.store.guards import GUARDS
 
 
-def spoil(book: Book, *statements: str) -> list[Note]:
-    """What is found after these statements, guards left as they were."""
+def spoil(book: Book, *statements: str, checks: bool = True) -> list[Note]:
+    """What is found after these statements, guards left as they were; or with no CHECK heeded."""
     with closing(sqlite3.connect(book.path)) as db:
+        db.execute(f"PRAGMA ignore_check_constraints = {not checks}")
         for name in GUARDS:
-            db.execute(f"DROP TRIGGER {name}")
+            db.execute(f"DROP TRIGGER IF EXISTS {name}")
         for statement in statements:
             db.execute(statement)
         for guard in GUARDS.values():
@@ -100,3 +101,14 @@ def test_an_order_that_cannot_be_read_is_found(book: Book, wrong: str) -> None:
     (found,) = spoil(book, f"UPDATE item_order SET {wrong}")
 
     assert (found.kind, found.facts["table"]) == ("row_unreadable", "item_order")
+
+
+@pytest.mark.parametrize("wrong", ["dyed = 'by hand'", "surface = 'furry'"])
+def test_a_look_that_is_none_is_refused_by_the_file_and_found(book: Book, wrong: str) -> None:
+    with pytest.raises(sqlite3.IntegrityError, match="_known"):
+        spoil(book, f"UPDATE lot SET {wrong} WHERE id = 1")
+
+    found = spoil(book, f"UPDATE lot SET {wrong} WHERE id = 1", checks=False)
+    assert ("row_unreadable", "lot", 1) in {
+        (one.kind, one.facts.get("table"), one.facts.get("key")) for one in found
+    }

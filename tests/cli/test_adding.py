@@ -253,3 +253,20 @@ def test_a_note_that_changes_no_answer_is_for_scripts_alone(nobody: Maker) -> No
     assert "note:" not in nobody.does("add", label).out
     kinds = {note["kind"] for note in nobody.ask("add", label)["notes"]}
     assert {"rounded_ounces", "fibre_without_shares"} <= kinds
+
+
+def test_the_same_yarn_in_another_colour_has_its_surface_and_not_how_it_is_dyed(
+    nobody: Maker,
+) -> None:
+    nobody.does("add", "Fell Brushed DK, 50g/100m, speckled navy, lot 7")
+    nobody.does("add", "--like", "L1", "rust, lot 8")
+
+    looks = {lot["colour"]: (lot["dyed"], lot["surface"]) for lot in nobody.ask("shelf")}
+    assert looks == {"speckled navy": ("speckled", "brushed"), "rust": ("solid", "brushed")}
+
+
+def test_a_surface_is_filled_in_from_the_yarn_that_is_known(nobody: Maker) -> None:
+    nobody.does("add", "Fell DK, 50g/100m, navy, brushed")
+
+    read = nobody.ask("add", "Fell DK, 50g/100m, rust")["read"]
+    assert read["surface"] == "brushed"

@@ -6,7 +6,7 @@ from datetime import date
 from pathlib import Path
 
 import pytest
-from commands import Maker, refused_in_one_line
+from commands import Maker, at_a_terminal, refused_in_one_line
 from openpyxl import load_workbook
 
 #: As the contract names them.
@@ -68,6 +68,51 @@ def test_cost_is_that_of_the_yarn_so_far(maker: Maker) -> None:
     assert (found["cost"], found["cost_at_least"]) == (4.8, True)
 
 
+def test_a_cost_of_which_no_price_is_known_is_none_and_not_nothing(maker: Maker) -> None:
+    maker.does("add", "Fell Wool DK, 2 x 100g/240m, rust, lot 3")
+    maker.does("aside", "Hat", "--skeins", "A=10", "--skeins", "B=11")
+    maker.does("done", "6", "--as-planned")
+
+    found = maker.ask("items")[-1]
+    assert found["cost"] is None
+    assert found["cost_at_least"] is True
+    said = maker.does("items").out
+    assert "not known" in said
+    assert "`stash cost 1`" in said
+    assert maker.ask("cost", "6")["yarn_coins"] is None
+    assert maker.ask("show", "item", "6")["yarn_coins"] is None
+    assert "£0.00" not in said + maker.does("cost", "2,6").out + maker.does("show", "item", "6").out
+
+
+def test_where_every_price_is_known_nothing_is_said_of_prices(nobody: Maker) -> None:
+    nobody.does("add", "Fell Wool DK, 100g/240m, navy, lot 1", "--paid", "10 EUR")
+    nobody.does("design", "add", "Band", "--stated", "A=60m")
+    nobody.does("aside", "Band")
+    assert "not known" not in nobody.does("items").out
+    nobody.does("done", "Band", "--as-planned")
+
+    said = nobody.does("items").out
+    assert "€2.50" in said  # by hand: 60 of 240 m at 10.00
+    assert "not known" not in said
+
+
+def test_at_a_terminal_no_line_is_wider_than_it(maker: Maker) -> None:
+    """A name and colours as long as they come, every column used, at 80 places."""
+    maker.does("design", "change", "Hat", "--name", "Winter hat with a fold-up brim")
+    maker.does("order", "add", "aunt", "Winter hat", "--by", "2999-12-12", "--price", "1000")
+    maker.does("change", "item", "3", "--order", "1", "--asked", "1000", "--note", "ring first")
+    status, screen = at_a_terminal(maker.file, "", "items")
+
+    assert status == 0, screen
+    lines = screen.replace("\r", "").splitlines()
+    assert max(map(len, lines)) <= 80
+    piped = maker.does("items").out
+    for words in ("navy + oatmeal", "weigh the part balls of A and B", "ring first", "2h10"):
+        assert words in screen
+        assert words in piped
+    assert len(piped.splitlines()) == 1 + 5 + 2
+
+
 @pytest.mark.parametrize(
     ("option", "numbers"),
     [("--open", [3, 4, 5]), ("--finished", [1, 2]), ("--unsold", [2]), ("--sold", [1])],
@@ -118,3 +163,15 @@ def test_the_order_of_an_item_stands_with_it(maker: Maker) -> None:
     maker.does("change", "item", "3-4", "--order", "1")
 
     assert [one["order"] for one in maker.ask("items")] == [None, None, 1, 1, None]
+
+
+def test_an_item_is_shown_with_what_was_planned_and_what_it_took(maker: Maker) -> None:
+    maker.does("order", "add", "aunt", "Hat", "--by", "2999-12-12", "--price", "32")
+    maker.does("change", "item", "1", "--order", "1", "--asked", "30", "--hours", "2h10")
+
+    found = maker.ask("show", "item", "1")
+    assert (found["asked_coins"], found["order"]) == (3000, 1)
+    assert (found["hours"], found["hours_taken"], found["hours_planned"]) == (13 / 6, 13 / 6, None)
+    said = maker.does("show", "item", "1").out
+    assert "asked for it: £30.00, took 2 h 10 min" in said
+    assert "for order 1 (aunt), by 2999-12-12" in said

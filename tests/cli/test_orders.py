@@ -150,7 +150,7 @@ def test_hours_are_what_an_order_lacks_where_they_are_short(seller: Maker) -> No
 
 
 def test_a_take_that_leaves_an_order_short_is_said_on_standard_error(seller: Maker) -> None:
-    for words in (("match", "Winter hat"), ("ideas",)):
+    for words in (("match", "Winter hat"), ("ideas",), ("ideas", "L1"), ("ideas", "navy")):
         quiet = seller.does(*words)
         assert quiet.err.count("note: ") == 1, words
         assert f"would leave order 1 (market stall), for {LATER}, short: A: L1" in quiet.err
@@ -177,7 +177,13 @@ def test_a_later_order_that_takes_an_earlier_ones_yarn_is_said(seller: Maker) ->
     assert "note: this leaves order 2" in seller.does("aside", "--order", "3").err
 
 
-@pytest.mark.parametrize("words", [("match", "Hat"), ("ideas",), ("aside", "Hat")])
+def test_what_a_skein_or_lot_cannot_become_takes_nothing_from_an_order(seller: Maker) -> None:
+    """Skein 1 holds 120 m of the 150 m that colour A takes; oatmeal is enough for all."""
+    assert seller.does("ideas", "1").err == ""
+    assert seller.does("ideas", "L2").err == ""
+
+
+@pytest.mark.parametrize("words", [("match", "Hat"), ("ideas",), ("ideas", "L1"), ("aside", "Hat")])
 def test_without_orders_nothing_is_said(maker: Maker, words: tuple[str, ...]) -> None:
     maker.does("release", "1")
 

@@ -102,6 +102,80 @@ def test_one_more_of_the_same_lot_is_named_with_its_full_size(shop: Maker) -> No
     assert "B of Cap: 1 more skein" not in said  # L1 has enough, and is the A of its item
 
 
+@pytest.fixture
+def almost(nobody: Maker) -> Maker:
+    """161 m of navy and 46 m of oatmeal, both at 10 cents a gram; a hat with a wide band."""
+    nobody.does("add", "Greycairn DK, 100g/230m, navy, lot 1, 70g left", "--paid", "7 EUR")
+    nobody.does("add", "Greycairn DK, 100g/230m, oatmeal, lot 2, 20g left", "--paid", "2 EUR")
+    nobody.does(
+        "design", "add", "Beanie", "--shape", "round hat", "--around", "54cm", "--tall", "22cm",
+        "--gauge", "17 sts x 13 rows", "--fabric", "1 hdc", "--band", "B 6cm bottom",
+        "--thickness", "DK",
+    )  # fmt: skip
+    return nobody
+
+
+def test_what_could_be_made_otherwise_stands_beside_what_to_buy(almost: Maker) -> None:
+    found = almost.ask("short", "--want", "Beanie=1")
+    (one,) = found["otherwise"]
+
+    assert found["compare"]
+    assert one["design"] == "Beanie"
+    kinds = [way["fix"]["kind"] for way in one["ways"]]
+    assert "narrower_bands" in kinds
+    assert {way["cost_coins"] for way in one["ways"]} == {0}
+    said = almost.does("short", "--want", "Beanie=1").out
+    assert "Or buy nothing, for one Beanie:" in said
+    for way in one["ways"]:
+        lots = "+".join(lot["lot_ref"] for lot in way["roles"].values())
+        assert f"  {lots}: {way['fix']['words']}; takes " in said
+        assert way["uses_m"] <= (70 + 20) * 2.3
+        # by hand: 2.3 m to a gram
+        assert way["uses_coins"] == pytest.approx(way["uses_m"] * 10 / 2.3, abs=1)
+
+
+def test_a_way_without_buying_really_does(almost: Maker) -> None:
+    """The band and the height it names are set in the design, and the shelf is asked again."""
+    (one,) = almost.ask("short", "--want", "Beanie=1")["otherwise"]
+    tried = 0
+    for way in one["ways"]:
+        facts = way["fix"]
+        if facts["kind"] == "narrower_bands":
+            almost.does(
+                "design", "change", "Beanie", "--band", f"B {facts['counts'][0]} rows bottom"
+            )
+        elif facts["kind"] == "shorter":
+            almost.does("design", "change", "Beanie", "--tall", f"{facts['length_m'] * 100:.2f}cm")
+        else:
+            continue
+        tried += 1
+        assert almost.ask("match", "Beanie")["proposals"], facts["words"]
+        assert almost.ask("short", "--want", "Beanie=1")["missing"] == []
+        almost.does("undo")
+    assert tried
+
+
+def test_yarn_that_the_items_of_the_plan_take_is_not_offered_again(almost: Maker) -> None:
+    """Once one is made of all there is, nothing is left to make a second one otherwise of."""
+    almost.does("design", "change", "Beanie", "--band", "B 2cm bottom")
+    found = almost.ask("short", "--want", "Beanie=3")
+
+    assert found["wanted"][0]["from_stock"] == 1
+    assert found["otherwise"] == [{"design": "Beanie", "ways": []}]
+
+
+def test_another_yarn_is_a_way_where_a_colour_was_asked_for(almost: Maker) -> None:
+    almost.does("add", "Greycairn DK, 100g/230m, rust, lot 3")
+    ask = ("short", "--want", "Beanie=1", "--colour", "B=oatmeal")
+
+    ways = almost.ask(*ask)["otherwise"][0]["ways"]
+    (other,) = [way for way in ways if way["fix"]["kind"] == "other_yarn"]
+    assert "L3" in {lot["lot_ref"] for lot in other["roles"].values()}
+    assert other["uses_coins"] is None  # nobody said what the rust cost
+    rows = almost.does(*ask, "--as", "csv").rows
+    assert [row["line"] for row in rows].count("buy nothing") == len(ways)
+
+
 def test_what_was_set_aside_and_is_gone(shop: Maker) -> None:
     shop.does("aside", "Cap", "1", "--margin", "0%")
     whole = shop.does("short").out
@@ -138,7 +212,10 @@ def test_a_sheet_of_what_is_missing_holds_every_line_and_the_total(nobody: Maker
 
     sheet = [*csv.DictReader(nobody.does(*ask, "--as", "csv").out.splitlines())]
 
-    assert [row["line"] for row in sheet] == ["wanted", "missing", "buy", "total"]
+    assert [row["line"] for row in sheet] == [
+        *("wanted", "missing", "buy", "total"),
+        *("top up", "buy new"),
+    ]
     assert (sheet[0]["count"], sheet[0]["from_stock"]) == ("75", "72")
     assert sheet[-1]["cost_coins"] == sheet[2]["cost_coins"] == "450"
 

@@ -200,3 +200,16 @@ def test_nothing_is_written_by_asking(planning: Maker) -> None:
     planning.does("ideas")
 
     assert planning.file.read_bytes() == before
+
+
+def test_an_idea_says_why_it_is_these_yarns(nobody: Maker) -> None:
+    nobody.does("add", "Fell Wool DK, 50g/120m, navy, lot 1, 40g left", "--bought", "2020-02-03")
+    nobody.does("add", "Hedgebell DK, 2 x 50g/120m, rust, lot 9")
+    nobody.does("design", "add", "Band", "--stated", "A=20m", "--thickness", "DK")
+    nobody.does("design", "add", "Cap", "--stated", "A=60m", "--stated", "B=20m")
+
+    said = nobody.does("ideas").out
+    assert "Band: enough for 9 or more; uses an opened skein; yarn here since 2020-02-03" in said
+    (cap,) = [line for line in said.splitlines() if line.startswith("Cap: ")]
+    assert "contrast" in cap  # one colour is opened and the other is not
+    assert "opened" not in cap

@@ -24,7 +24,7 @@ from stash.measures.put_up import PutUp
 from stash.parsing.headings import COLUMNS
 from stash.stock.holding import HeldSkein
 from stash.stock.incoming import Incoming
-from stash.stock.yarn import FullFrom, Lot, LotState, Pair, Yarn
+from stash.stock.yarn import Dyed, FullFrom, Lot, LotState, Pair, Surface, Yarn
 
 TODAY = date(2025, 3, 1)
 BAND = Pair(PutUp(grams(50), metres(125)), FullFrom.BAND)
@@ -195,6 +195,8 @@ def _skeins(draw: st.DrawFn) -> SheetSkein:
         full_mass=draw(st.none() | _mg) if pair is MISSING else None,
         hand_dyed=draw(st.booleans()),
         care=draw(_words),
+        dyed=draw(st.none() | st.sampled_from(Dyed)),
+        surface=draw(st.none() | st.sampled_from(Surface)),
     )
     opened = draw(st.booleans())
     held = draw(_mg) if opened or pair.put_up is None else pair.put_up.mass
@@ -238,6 +240,8 @@ def test_what_goes_out_comes_in_again_with_every_fact(one: SheetSkein) -> None:
         care=lot.care,
         note=one.note,
         hand_dyed=lot.hand_dyed,
+        dyed=lot.dyed,
+        surface=lot.surface,
         number=skein.number,
         record=lot.id,
         typed=line.typed,

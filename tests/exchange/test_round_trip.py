@@ -48,7 +48,7 @@ from stash.measures.money import Money
 from stash.measures.put_up import PutUp
 from stash.stock.holding import HeldSkein, SkeinState
 from stash.stock.incoming import Incoming
-from stash.stock.yarn import Condition, FullFrom, Lot, LotState
+from stash.stock.yarn import Condition, Dyed, FullFrom, Lot, LotState, Surface
 from stash.trade.colour_words import colour_of
 
 TODAY = date(2030, 1, 1)
@@ -133,6 +133,8 @@ LINES = {
         note="half\nof it for Sam",
         conditions=(Condition.FADED, Condition.SMOKE),
         daylight=True,
+        dyed=Dyed.SPECKLED,
+        surface=Surface.CABLED,
         count=3,
     ),
 }  # fmt: skip

@@ -20,7 +20,7 @@ from stash.measures.mass import Mass, grams
 from stash.measures.money import Money
 from stash.parsing.headings import SYNONYMS
 from stash.stock.incoming import Incoming
-from stash.stock.yarn import LotState
+from stash.stock.yarn import Dyed, LotState, Surface
 
 FIXTURES = Path(__file__).parents[2] / "fixtures"
 TODAY = date(2025, 3, 1)
@@ -254,6 +254,8 @@ def test_counts_as_people_write_them(typed: str) -> None:
         ({"full_from": "missing"}, "full_from", "has none"),
         ({"hand_dyed": "partly"}, "hand_dyed", "write yes"),
         ({"record": "seven"}, "record", "L12"),
+        ({"dyed": "by hand"}, "dyed", "heathered"),
+        ({"surface": "green"}, "surface", "brushed"),
     ],
 )
 def test_a_bad_cell_is_one_line_with_a_way_out(
@@ -264,6 +266,25 @@ def test_a_bad_cell_is_one_line_with_a_way_out(
     assert told.startswith(f"row 2, {column}: ")
     assert way_out in told
     assert "\n" not in told
+
+
+@pytest.mark.parametrize(
+    ("cells", "dyed", "surface"),
+    [
+        ({"dyed": "Marl", "surface": "boucle"}, Dyed.HEATHERED, Surface.LOOPED),
+        ({"dyed": "?", "surface": "-"}, None, None),
+        ({"yarn": "Fern Brushed Tweed"}, Dyed.TWEED, Surface.BRUSHED),
+        ({"yarn": "Fern Tweed", "colour": "solid navy"}, Dyed.SOLID, None),
+        ({"yarn": "Fern Tweed", "dyed": "striping"}, Dyed.STRIPING, None),
+        ({"label": "Fern DK, brushed, 50g/120m, navy", "yarn": ""}, None, Surface.BRUSHED),
+    ],
+)
+def test_a_row_says_how_its_yarn_looks_in_a_column_or_in_its_words(
+    cells: dict[str, str], dyed: Dyed | None, surface: Surface | None
+) -> None:
+    line = taken(**cells)
+
+    assert (line.dyed, line.surface) == (dyed, surface)
 
 
 def test_all_that_is_wrong_with_a_row_is_one_finding() -> None:

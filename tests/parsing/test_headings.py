@@ -56,6 +56,12 @@ def test_every_column_can_be_named_after_map(column: str) -> None:
         ("Remarks/Notes", "note"),
         ("Maker / Brand", "maker"),
         ("Hand dyed?", "hand_dyed"),
+        ("DYED", "dyed"),
+        ("How dyed", "dyed"),
+        ("Color effect", "dyed"),
+        ("Surface", "surface"),
+        ("Yarn texture", "surface"),
+        ("Dyed by", "maker"),
     ],
 )
 def test_plain_words_for_a_column_are_known(heading: str, column: str) -> None:

@@ -158,7 +158,7 @@ def test_some_is_set_aside_and_released(browser: Browser, demo: Maker) -> None:
     done = browser.presses(form, amount="20 m", note="for a cushion")
     assert demo.skein(18)["set_aside_g"] == pytest.approx(20 / 2.4, abs=0.001)
     assert "for a cushion" in done.text
-    browser.presses(browser.opens("/skein/18").form("/yarn/release"))
+    browser.presses(browser.opens("/skein/18").form("/release"))
     assert demo.skein(18)["set_aside_g"] == 0
 
 
@@ -199,7 +199,7 @@ def test_a_price_needs_a_sale(browser: Browser, demo: Maker) -> None:
 
 
 def test_a_skein_is_weighed(browser: Browser, demo: Maker) -> None:
-    form = browser.opens("/skein/18?act=weigh").form("/yarn/weigh")
+    form = browser.opens("/skein/18?act=weigh").form("/weigh")
     browser.presses(form, reading="12 g")
     assert demo.skein(18)["held_g"] == 12
 

@@ -2,9 +2,9 @@
 
 The one way in is `label.read`. A line is cut into tokens (`text`); every fact proposes the spans it
 could be (`amounts`, `holding_spans`, `lots`, `prices`, `fibres`, `looks`, `names`, `remarks`,
-`places`); the best way to cover the whole line is found by adding up scores (`cover`); and what the
-spans say is put together, or asked about (`settle_holding`, `settle_facts`, `settle_price`). No
-span is cut out before the others have had their say.
+`places`, `strand`); the best way to cover the whole line is found by adding up scores (`cover`);
+and what the spans say is put together, or asked about (`settle_holding`, `settle_facts`,
+`strand`, `settle_price`). No span is cut out before the others have had their say.
 
 What was understood, and what is in doubt, are notes: `read_weight`, `guessed_share`. A reading that
 is offered in a question is a text to type, and is made here.
@@ -19,6 +19,9 @@ Decisions:
 - Shares by word of mouth: nearly full 90 %, hardly used 90 %, nearly gone 10 %, a few yards 3 %,
   an opened one of several 50 %, each marked rough (our choice); an amount with its doubt, never
   whole.
+- How yarn is dyed and made: a word of the name, the colour or a remark stays there and is read as
+  well; between two commas it is a fact of its own, unless it is all that is said of the colour; of
+  72 lines whose keys were fixed before, 70 were read right at the first run.
 - Patterns of a label: compiled when first looked for, most behind a cheap hint; compiling all of
   some 200 took 0.4 s, a plain line needs a third of them.
 """

@@ -16,7 +16,7 @@ from stash.measures.note import Note
 from stash.parsing.label.draft import Draft
 from stash.parsing.label.looks import KIND_WORDS, thickness_of_words
 from stash.parsing.label.span import Kind, Span, span_between
-from stash.parsing.label.strand_words import BY_WAY, ROWS, Said, Where, found, rows_for
+from stash.parsing.label.strand_words import BY_WAY, ROWS, Said, Where, meant_in, rows_for
 from stash.parsing.label.text import Text
 from stash.parsing.label.vocabulary import compiled
 from stash.parsing.label.words import ends, opens, word_at
@@ -52,7 +52,7 @@ def strand_spans(text: Text) -> Iterator[Span]:
     """Parts of a line that say no more than this."""
     words = None
     for row in ROWS:
-        for start, end in found(row, text.plain) if Where.PART in row.where else ():
+        for start, end in meant_in(row, text.plain) if Where.PART in row.where else ():
             words = words or [word_at(text, at) for at in range(len(text.tokens))]
             if before := _BESIDE.search(text.plain[:start]):
                 start = before.start()
@@ -107,19 +107,19 @@ def _said(
 ) -> Said | None:
     for where, texts in ((Where.COLOUR, colours), (Where.REMARK, remarks)):
         for row in rows_for(says, where):
-            if any(True for text in texts for _ in found(row, text)):
+            if any(True for text in texts for _ in meant_in(row, text)):
                 return says(row.says)
         if where is Where.COLOUR and says is Dyed and any(map(_heather_beside, texts)):
             return says(Dyed.HEATHERED)
     for row in rows_for(says, Where.END_OF_NAME):
         anywhere = Where.NAME in row.where
-        if any(anywhere or _ends_name(name[end:]) for _, end in found(row, name)):
+        if any(anywhere or _ends_name(name[end:]) for _, end in meant_in(row, name)):
             return says(row.says)
     return None
 
 
 def _by_way(texts: Sequence[str]) -> Dyed | None:
-    ways = [row.says for row in BY_WAY for text in texts for _ in found(row, text)]
+    ways = [row.says for row in BY_WAY for text in texts for _ in meant_in(row, text)]
     return next((way for way in ways if isinstance(way, Dyed)), None)
 
 

@@ -60,14 +60,14 @@ ROWS: tuple[Row, ...] = (
         r"|randig[at]?|stribet|long colou?r[\s-]?(?:changes?|repeats?|runs?)"
         r"|(?:slow|long)ly chang(?:es|ing) colou?r"),
     Row(Dyed.STRIPING, _NOUN, r"stripes?"),
-    Row(Dyed.SPECKLED, _ANYWHERE, r"speckled|speckly|sprinkle[\s-]dyed|gesprenkelt\w*"),
+    Row(Dyed.SPECKLED, _ANYWHERE, r"speckled|speckly|(?:speckle|sprinkle)[\s-]dyed|gesprenkelt\w*"),
     Row(Dyed.SPECKLED, _NOUN, r"speckles?"),
     Row(Dyed.TWEED, _ANYWHERE, r"tweed(?:y|ed)|flecked|nepp(?:y|ed)"),
     Row(Dyed.TWEED, _NOUN, r"tweeds?|flecks?|neps?|knops?"),
     Row(Dyed.VARIEGATED, _ANYWHERE, r"variegated|multi[\s-]?colou?r(?:ed|s)?"
         r"|(?:space|random)[\s-]?dyed|(?:bunt|mehrfarbig)(?:e[rsn]?)?|flerf[aä]rgad|flerfarvet"),
     Row(Dyed.VARIEGATED, _NOUN, r"multis?"),
-    Row(Dyed.VARIEGATED, "c", r"rainbow|regenbogen|prints?"),
+    Row(Dyed.VARIEGATED, "cp", r"rainbow|regenbogen|prints?"),
     Row(Dyed.HEATHERED, _ANYWHERE, r"heathered|heathery|marled|m[ée]lang[ée]e?s?|\w*meliert\w*"
         r"|chin[ée]e?s?|gem[êe]leerd|barber[\s-]?pole|tonals?"),
     Row(Dyed.HEATHERED, _NOUN, r"marls?|ragg"),
@@ -104,7 +104,7 @@ def rows_for(says: type[Said], where: Where) -> tuple[Row, ...]:
     return tuple(row for row in ROWS if isinstance(row.says, says) and where.value in row.where)
 
 
-def found(row: Row, text: str) -> Iterator[tuple[int, int]]:
+def meant_in(row: Row, text: str) -> Iterator[tuple[int, int]]:
     """Where a text has such words and means them: not `not brushed`, nor `striped?`."""
     for m in row.pattern.finditer(text):
         doubted = text[m.end() :].lstrip().startswith("?")
@@ -130,7 +130,7 @@ def _typed(says: type[Said], text: str, kind: str) -> Said | None:
     if plain in set(says):
         return says(plain)
     for row in (*ROWS, *BY_WAY):
-        if isinstance(row.says, says) and any(True for _ in found(row, plain)):
+        if isinstance(row.says, says) and any(True for _ in meant_in(row, plain)):
             return row.says
     choices = tuple(one.value for one in says)
     near = names.nearly(plain, choices)

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import combinations
 
-from stash.matching.after_taking import renewed, view_after, views_after
+from stash.matching.after_taking import renewed, shelf_without, views_after
 from stash.matching.answer.proposal import Take
 from stash.matching.lots.lot_view import LotView, known_put_up, views_of
 from stash.matching.lots.shelf import Shelf
@@ -51,10 +51,14 @@ class Lack:
 
 @dataclass(frozen=True, slots=True)
 class Shortfall:
-    """How many items of each want the shelf gives, and what is missing for the others."""
+    """How many items of each want the shelf gives, and what is missing for the others.
+
+    `left` is the shelf once those items have their yarn.
+    """
 
     given: tuple[int, ...]
     lacks: tuple[Lack, ...]
+    left: Shelf
 
 
 def shortfall(shelf: Shelf, batch: Batch) -> Shortfall:
@@ -64,32 +68,33 @@ def shortfall(shelf: Shelf, batch: Batch) -> Shortfall:
     the longest need that lots fill and that go together.
     """
     assume = any(want.wish.assume for want in batch.wants)
-    left = {lot.id: lot for lot in _after(views_of(shelf, assume), batch)}
+    shelf = shelf_without(shelf, _taken(batch))
+    left = {lot.id: lot for lot in views_of(shelf, assume)}
     given: list[int] = []
     lacks: list[Lack] = []
     for number, want in enumerate(batch.wants):
         made = sum(len(one.items) for one in batch.made if one.want == number)
         wanted = want.at_least if want.at_most is None else want.at_most
         whole, short = _short(want, wanted - made, left)
-        given.append(made + whole)
+        given.append(made + len(whole))
+        shelf = shelf_without(shelf, [take for takes in whole for take in takes])
         lacks += _lacks(want, short, left)
-    return Shortfall(tuple(given), tuple(lacks))
+    return Shortfall(tuple(given), tuple(lacks), shelf)
 
 
-def _after(seen: Sequence[LotView], batch: Batch) -> Iterator[LotView]:
-    """The shelf once the batch has its yarn."""
-    cuts: dict[int, list[Take]] = {}
-    for skein in batch.skeins:
-        of = skein.lot.lot.id
-        cuts.setdefault(of, []).extend(
-            Take(skein.number, of, skein.place, cut.strand, cut.length) for cut in skein.cuts
-        )
-    for lot in seen:
-        yield view_after(lot, cuts[lot.id]) if lot.id in cuts else lot
+def _taken(batch: Batch) -> list[Take]:
+    """All that the batch takes."""
+    return [
+        Take(skein.number, skein.lot.lot.id, skein.place, cut.strand, cut.length)
+        for skein in batch.skeins
+        for cut in skein.cuts
+    ]
 
 
-def _short(want: Wanted, count: int, left: dict[int, LotView]) -> tuple[int, Counter[str]]:
-    """How many items lack nothing after all, and how often each role has to be bought.
+def _short(
+    want: Wanted, count: int, left: dict[int, LotView]
+) -> tuple[list[list[Take]], Counter[str]]:
+    """What each item takes that lacks nothing after all, and how often each role is to be bought.
 
     What the shelf gives is taken off `left`.
     """
@@ -97,13 +102,14 @@ def _short(want: Wanted, count: int, left: dict[int, LotView]) -> tuple[int, Cou
     rules = pair_rules(want.need, want.wish)
     short: Counter[str] = Counter()
     names = [role.role for role in want.need.roles]
-    whole = 0
+    whole: list[list[Take]] = []
     for done in range(count):
         roles, takes = _most_given(looked, rules)
         if not roles:
             short.update(dict.fromkeys(names, count - done))
             break
-        whole += len(roles) == len(names)
+        if len(roles) == len(names):
+            whole.append(takes)
         short.update(name for at, name in enumerate(names) if at not in roles)
         changed = views_after(takes, looked)
         left.update(changed)

@@ -4,12 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
+from fractions import Fraction
+from math import ceil
 
 from stash.rendering.drawing.fabric import fabric_tile, in_one_tile
 from stash.rendering.drawing.outlines import Scale
 from stash.rendering.drawing.patches import TUBES
 from stash.rendering.drawing.strand import Lays, Paint, paint
-from stash.rendering.drawing.svg import element, mark_of, number
+from stash.rendering.drawing.svg import element, fine, mark_of, number
 from stash.rendering.drawing.texture import strength_of
 from stash.rendering.drawing.yarn_look import YarnLook
 from stash.requirements.design.layout import Layout
@@ -21,25 +23,74 @@ PLAIN = {"A": "#c6c7c4", "B": "#7f8381", "C": "#a5a8a5", "D": "#5b5f5e"}
 _YARN_OF_STITCH = 0.2
 #: A path longer than this is written once and used twice.
 _LONG = 120
+#: Flecks repeat after more of a piece than of a swatch, which has many beside it on a page.
+_FLECK_TILES = 1.7
+#: The least a stitch among others of another colour is drawn, in pixels, and of how many at most
+#: some are of that colour before they repeat.
+_LEAST_DOT, _MOST_TURNS = 2.0, 9
+
+
+@dataclass(frozen=True, slots=True)
+class Area:
+    """A path in one role; `mixed`: a share of its stitches in another role."""
+
+    role: str
+    path: str
+    mixed: tuple[str, float] | None = None
 
 
 @dataclass(frozen=True, slots=True)
 class Cloth:
-    """The fabric of a piece by role; `definitions` must stand before it, `mark` begins its ids."""
+    """The fabric of a piece by role; `definitions` must stand before it, `mark` begins its ids.
+
+    `stitch`: how large one is, in pixels, `turn`: how rows of them lie in the piece.
+    """
 
     mark: str
     looks: Mapping[str, YarnLook]
     paints: Mapping[str, Paint]
     definitions: tuple[str, ...]
+    stitch: tuple[float, float]
+    turn: str
 
-    def covered(self, role: str, path: str) -> list[str]:
-        """An area in a role's yarn and fabric."""
-        fills = (self.paints[role].fill, f"url(#{self.mark}f{strength_of(self.looks[role])})")
+    def covered(self, area: Area) -> list[str]:
+        """An area in its role's yarn and fabric."""
+        path = area.path
+        fabric = f"url(#{self.mark}f{strength_of(self.looks[area.role])})"
+        fills = [self.paints[area.role].fill, fabric]
+        before = []
+        if area.mixed:
+            dotted = f"{mark_of(self.mark, area)}"
+            before.append(self._dots(dotted, *area.mixed))
+            fills.insert(1, f"url(#{dotted})")
         if len(path) < _LONG:
-            return [element("path", d=path, fill=fill) for fill in fills]
-        once = mark_of(self.mark, role, path)
-        defined = element("defs", element("path", d=path, id=once))
-        return [defined, *(element("use", href=f"#{once}", fill=fill) for fill in fills)]
+            return [*before, *(element("path", d=path, fill=fill) for fill in fills)]
+        once = mark_of(self.mark, area.role, path)
+        before.append(element("defs", element("path", d=path, id=once)))
+        return [*before, *(element("use", href=f"#{once}", fill=fill) for fill in fills)]
+
+    def _dots(self, mark: str, role: str, share: float) -> str:
+        """Stitches of a role here and there, by its share to the nearest of few, in a tile."""
+        wide, tall = (size * max(1, ceil(_LEAST_DOT / size)) for size in self.stitch)
+        turns = Fraction(share).limit_denominator(_MOST_TURNS)
+        few, total = turns.numerator, turns.denominator
+        path = ""
+        for row in (0, 1):
+            shift = row * (total // 2)
+            for at in range(total):
+                place = (at + shift) % total
+                if place * few // total != (place + 1) * few // total:
+                    left, top = number(at * wide), number(row * tall)
+                    path += f"M{left} {top}h{number(wide)}v{number(tall)}h-{number(wide)}z"
+        return element(
+            "pattern",
+            element("path", d=path, fill=self.paints[role].fill),
+            id=mark,
+            width=fine(total * wide),
+            height=fine(2 * tall),
+            patternUnits="userSpaceOnUse",
+            patternTransform=self.turn,
+        )
 
 
 def cloth_of(
@@ -62,7 +113,8 @@ def cloth_of(
         for strength in sorted({strength_of(look) for look in known.values()})
     ]
     definitions = [one.definition for one in paints.values() if one.definition]
-    return Cloth(mark, known, paints, tuple(patterns + definitions))
+    stitch = (scale.stitch_px, scale.row_px)
+    return Cloth(mark, known, paints, tuple(patterns + definitions), stitch, turn)
 
 
 def _known(role: str, look: YarnLook, grey: bool) -> YarnLook:
@@ -77,16 +129,18 @@ def _lays(shape: Shape, layout: Layout, scale: Scale) -> Lays:
     gauge = layout.gauge
     kind = layout.body.rows[0].kind
     strand_cm = kind.worked_m(gauge, gauge.stitch_m * _YARN_OF_STITCH) * 100
-    across, up = scale.width, scale.height
+    lay = scale.row_px * times
+    across, up = max(1.0, scale.width), max(lay, scale.height)
     if layout.sideways:
         across, up = up, across
     tube = shape in TUBES and not layout.sideways
     return Lays(
         width=round(across),
         height=up,
-        lay=scale.row_px * times,
+        lay=lay,
         px_per_cm=scale.stitch_px / strand_cm / times,
         hidden=round(across) if tube else 0.0,
         turning=not tube,
         transform="rotate(-90)" if layout.sideways else "",
+        fleck_tiles=_FLECK_TILES,
     )

@@ -84,14 +84,14 @@ def _legs(x: float, w: float, top: float, h: float) -> str:
 
 def _stockinette(w: float, h: float) -> Tile:
     """Vs, one in the other."""
-    return Tile(w, h, (*_column(0, w, h), Stroke(BLACK, 0.13, f"M0 0V{fine(h)}", w * 0.1)))
+    return Tile(w, h, (*_column(0, w, h), Stroke(BLACK, 0.12, f"M0 0V{fine(h)}", w * 0.1)))
 
 
 def _column(x: float, w: float, h: float) -> tuple[Stroke, ...]:
     """A column of Vs from x on; those that begin in the tile above are drawn too."""
     dark = "".join(_legs(x, w, (up + 0.28) * h, h) for up in (-1, 0, 1))
     light = "".join(_legs(x, w, (up - 0.18) * h, h) for up in (-1, 0, 1, 2))
-    return Stroke(BLACK, 0.26, dark, h * 0.17), Stroke(WHITE, 0.22, light, h * 0.24)
+    return Stroke(BLACK, 0.21, dark, h * 0.17), Stroke(WHITE, 0.165, light, h * 0.22)
 
 
 def _rib(w: float, h: float, knit: int, purl: int) -> Tile:
@@ -101,10 +101,12 @@ def _rib(w: float, h: float, knit: int, purl: int) -> Tile:
     for at in range(knit):
         strokes += _column(at * w, w, h)
     left, wide = knit * w, purl * w
+    lit = f"M0 0h{fine(left)}v{fine(h)}H0z"
+    strokes.append(Stroke(WHITE, 0.1, lit))
     shade = f"M{fine(left)} 0h{fine(wide)}v{fine(h)}h{fine(-wide)}z"
     bump = f"M{fine(left)} {fine(h * 0.6)}h{fine(wide)}"
-    strokes += [Stroke(BLACK, 0.16, shade), Stroke(WHITE, 0.16, bump, h * 0.22)]
-    strokes.append(Stroke(BLACK, 0.2, f"M{fine(left)} 0V{fine(h)}M0 0V{fine(h)}", w * 0.16))
+    strokes += [Stroke(BLACK, 0.13, shade), Stroke(WHITE, 0.13, bump, h * 0.22)]
+    strokes.append(Stroke(BLACK, 0.18, f"M{fine(left)} 0V{fine(h)}M0 0V{fine(h)}", w * 0.14))
     return Tile(width, h, tuple(strokes))
 
 

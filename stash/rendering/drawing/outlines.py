@@ -84,9 +84,9 @@ def hat(width: float, height: float, straight: float) -> str:
     return path_of(
         "M", tucked, low,
         "C", tucked * 0.6, low - height * 0.2, 0.0, turn + height * 0.12, 0.0, turn,
-        "C", width * 0.01, turn * 0.62, width * 0.2, turn * 0.3, middle - top, up,
+        "C", width * 0.015, turn * 0.64, width * 0.2, turn * 0.3, middle - top, up,
         *(4 * ("a", scallop, scallop * 1.3, " 0 0 1", 2 * scallop, 0.0)),
-        "C", width * 0.8, turn * 0.3, width * 0.99, turn * 0.62, width, turn,
+        "C", width * 0.8, turn * 0.3, width * 0.985, turn * 0.64, width, turn,
         "C", width, turn + height * 0.12, width - tucked * 0.6, low - height * 0.2,
         width - tucked, low,
         "Q", middle, height + bow, tucked, low, "Z",
@@ -232,6 +232,15 @@ def heel(foot: Foot) -> str:
     return path_of(
         "M", 0.0, foot.leg + foot.wide * 0.1, "L", foot.heel * 1.3, foot.leg + foot.wide * 0.55,
         "L", foot.heel * 1.1, low, "H", 0.0, "Z",
+    )  # fmt: skip
+
+
+def foot_area(foot: Foot) -> str:
+    """What of a sock is foot: before the heel, from where leg and foot meet in front."""
+    low, long = foot.leg + foot.wide, foot.foot + foot.wide
+    return path_of(
+        "M", foot.wide, foot.leg, "L", foot.heel * 1.3, foot.leg + foot.wide * 0.55,
+        "L", foot.heel * 1.1, low, "H", long, "V", foot.leg, "Z",
     )  # fmt: skip
 
 

@@ -23,7 +23,8 @@ TUBES = frozenset(
 class Patch:
     """A rectangle of one role: where it begins from the left and the bottom, and how large it is.
 
-    Across and up are stitches and rows; where rows run up the design, rows and stitches.
+    Across and up are stitches and rows; where rows run up the design, rows and stitches. `mixed`:
+    a share of its stitches is in another role instead.
     """
 
     role: str
@@ -31,6 +32,7 @@ class Patch:
     y: float
     wide: float
     tall: float
+    mixed: tuple[str, float] | None = None
 
 
 def patches(shape: Shape, layout: Layout) -> list[Patch]:
@@ -44,7 +46,7 @@ def patches(shape: Shape, layout: Layout) -> list[Patch]:
     if layout.sideways:
         seen = max(1, round(len(part.rows) * shown))
         lying = _lying(part.rows[:seen], 1.0, part.widest)
-        return [Patch(one.role, one.y, one.x, one.tall, one.wide) for one in lying]
+        return [Patch(one.role, one.y, one.x, one.tall, one.wide, one.mixed) for one in lying]
     return _lying(upwards(part, layout), shown, part.widest)
 
 
@@ -59,43 +61,34 @@ def rings(layout: Layout) -> list[tuple[str, int]]:
     return [(role, len([*run])) for role, run in alike]
 
 
+_Run = tuple[str, float, float, tuple[str, float] | None]
+
+
 def _lying(rows: Sequence[Row], shown: float, widest: int) -> list[Patch]:
     room = widest * shown
     found: list[Patch] = []
     y = 0
-    for runs, alike in groupby(
-        (tuple(_placed(row, at, shown, room)) for at, row in enumerate(rows))
-    ):
+    for runs, alike in groupby(tuple(_placed(row, shown, room)) for row in rows):
         tall = sum(1 for _ in alike)
-        found += [Patch(role, start, y, end - start, tall) for role, start, end in runs]
+        found += [
+            Patch(role, start, y, end - start, tall, mixed) for role, start, end, mixed in runs
+        ]
         y += tall
     return found
 
 
-def _placed(row: Row, at: int, shown: float, room: float) -> Iterator[tuple[str, float, float]]:
+def _placed(row: Row, shown: float, room: float) -> Iterator[_Run]:
     """The runs of a row that are seen, centred, the outer ones as far as the widest row goes."""
+    if row.carried and len(row.counts) == 2:
+        (other, few), (there, _) = row.counts
+        yield there, 0.0, room, (other, few / row.stitches)
+        return
     seen = row.stitches * shown
     before = (room - seen) / 2
     start = 0.0
-    for role, count in _runs(row, at):
+    for role, count in row.counts:
         end = min(start + count, seen)
         if end > start:
             left = 0.0 if start == 0 else before + start
-            yield role, left, room if end >= seen else before + end
+            yield role, left, room if end >= seen else before + end, None
         start = end
-
-
-def _runs(row: Row, at: int) -> Iterator[tuple[str, int]]:
-    """The roles of a row, each with how many stitches; those of mixed colours take turns."""
-    if not (row.carried and len(row.counts) == 2):
-        yield from row.counts
-        return
-    (mixed, few), (there, _) = row.counts
-    total = row.stitches
-    shift = at % 2 * total // max(1, 2 * few)
-    turns = (
-        mixed if (s + shift) * few // total != (s + shift + 1) * few // total else there
-        for s in range(total)
-    )
-    for role, run in groupby(turns):
-        yield role, sum(1 for _ in run)

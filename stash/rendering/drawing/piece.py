@@ -6,10 +6,11 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from stash.rendering.drawing import outlines
-from stash.rendering.drawing.cloth import Cloth, cloth_of
+from stash.rendering.drawing.areas import bowed_levels, levels, oblong_at
+from stash.rendering.drawing.cloth import Area, Cloth, cloth_of
 from stash.rendering.drawing.fabric import in_one_tile
 from stash.rendering.drawing.outlines import Scale, scale_of
-from stash.rendering.drawing.patches import TUBES, Patch, patches, rings
+from stash.rendering.drawing.patches import TUBES, rings
 from stash.rendering.drawing.svg import (
     OUTLINE,
     OUTLINE_SHOWS,
@@ -120,64 +121,16 @@ def _drawn(laid: Laid, scale: Scale, cloth: Cloth, shown: PieceShown) -> list[st
     if shape is Shape.COWL:
         return _tube(laid, scale, cloth)
     outline = outlines.outline_of(shape, layout, scale)
-    return _clipped(_levels(laid, scale, scale.height), (outline, "o"), cloth, _sides(laid, scale))
-
-
-#: Areas of one role each, the lower ones first: role and path.
-_Areas = list[tuple[str, str]]
-
-
-def _levels(laid: Laid, scale: Scale, bottom: float, *, hanging: bool = False) -> _Areas:
-    """The colours of a body up from a line, or down from it where it is `hanging`.
-
-    The role that most of it is in lies below all others, so that no seam shows through.
-    """
-    shape, layout = laid
-    found = patches(shape, layout)
-    unit = _units(layout, scale)
-    most = _most(found)
-    whole = _oblong((0.0, bottom - scale.height), (scale.width, scale.height))
-    if hanging:
-        whole = _oblong((0.0, bottom), (scale.width, scale.height))
-    areas = [(most, whole)]
-    for role in sorted({cell.role for cell in found} - {most}):
-        rects = (_rect(cell, unit, bottom, hanging) for cell in found if cell.role == role)
-        areas.append((role, "".join(rects)))
-    return areas
-
-
-def _units(layout: Layout, scale: Scale) -> tuple[float, float]:
-    """How many pixels a cell is across and up."""
-    unit = (scale.stitch_px, scale.row_px)
-    return unit[::-1] if layout.sideways else unit
-
-
-def _most(found: Sequence[Patch]) -> str:
-    """The role that most is in."""
-    area: dict[str, float] = {}
-    for cell in found:
-        area[cell.role] = area.get(cell.role, 0.0) + cell.wide * cell.tall
-    return max(sorted(area), key=lambda role: area[role])
-
-
-def _rect(cell: Patch, unit: tuple[float, float], bottom: float, hanging: bool) -> str:
-    tall = cell.tall * unit[1]
-    top = bottom + cell.y * unit[1] if hanging else bottom - cell.y * unit[1] - tall
-    return _oblong((cell.x * unit[0], top), (cell.wide * unit[0], tall))
-
-
-def _oblong(at: tuple[float, float], size: tuple[float, float]) -> str:
-    x, y, wide, tall = (number(one) for one in (*at, *size))
-    return f"M{x} {y}h{wide}v{tall}h-{wide}z"
+    return _clipped(levels(laid, scale, scale.height), (outline, "o"), cloth, _sides(laid, scale))
 
 
 def _clipped(
-    areas: _Areas, outline: tuple[str, str], cloth: Cloth, over: Sequence[str] = ()
+    areas: Sequence[Area], outline: tuple[str, str], cloth: Cloth, over: Sequence[str] = ()
 ) -> list[str]:
     """Areas inside an outline, what lies over them, and its edge; the outline with its own id."""
     path, name = outline
     clip = element("clipPath", element("path", d=path), id=cloth.mark + name)
-    inside = [part for role, area in areas for part in cloth.covered(role, area)]
+    inside = [part for area in areas for part in cloth.covered(area)]
     clipped = element("g", *inside, *over, clip_path=f"url(#{cloth.mark}{name})")
     return [clip, clipped, _edge(path, cloth)]
 
@@ -208,7 +161,7 @@ def _sides(laid: Laid, scale: Scale) -> list[str]:
     steps = []
     for part in (1, 2, 3):
         for x in (0.0, scale.width - wide * part):
-            steps.append(_oblong((x, -scale.height), (wide * part, 3 * scale.height)))
+            steps.append(oblong_at((x, -scale.height), (wide * part, 3 * scale.height)))
     return [_shade(step, 0.05) for step in steps]
 
 
@@ -217,7 +170,7 @@ def _hat(laid: Laid, scale: Scale, cloth: Cloth, folded: float) -> list[str]:
     height = scale.height - folded
     straight = outlines.shoulder(layout)
     straight = max(0.3, (straight * scale.height - folded) / height)
-    areas = _levels(laid, scale, scale.height)
+    areas = levels(laid, scale, scale.height)
     taken = element(
         "path", d=outlines.takings(scale.width, height, straight), fill="none",
         stroke="#000", stroke_opacity="0.3", stroke_dasharray="3 2.5",
@@ -237,10 +190,11 @@ def _brim(laid: Laid, scale: Scale, cloth: Cloth, at: tuple[float, float]) -> li
     low, tall = at
     width = scale.width * (1 + _BRIM_WIDER)
     outline = (outlines.band(scale.width, tall), "b")
-    areas = _levels(laid, scale, 0.0, hanging=True)
+    areas = levels(laid, scale, 0.0, hanging=True)
     clip, layer, _ = _clipped(areas, outline, cloth, _sides(laid, scale))
     stretched = element("g", layer, transform=f"scale({1 + _BRIM_WIDER:g} 1)")
-    line = _shade(_oblong((0.0, -2.5), (width, 3.0)), 0.35)
+    over = (width - scale.width) / 2
+    line = _shade(oblong_at((over, -2.5), (scale.width, 3.0)), 0.35)
     inside = (clip, line, stretched, _edge(outlines.band(width, tall), cloth))
     return [element("g", *inside, transform=f"translate(0 {number(low - tall)})")]
 
@@ -248,34 +202,12 @@ def _brim(laid: Laid, scale: Scale, cloth: Cloth, at: tuple[float, float]) -> li
 def _tube(laid: Laid, scale: Scale, cloth: Cloth) -> list[str]:
     """A tube standing: its rows bow towards one, and its dark inside is seen."""
     sag = outlines.sag(scale)
-    found = patches(*laid)
-    unit = _units(laid[1], scale)
-    most = _most(found)
-    areas: _Areas = [(most, _oblong((0.0, 0.0), (scale.width, scale.height + 2 * sag)))]
-    for role in sorted({cell.role for cell in found} - {most}):
-        bowed = (_bowed(cell, unit, scale, sag) for cell in found if cell.role == role)
-        areas.append((role, "".join(bowed)))
+    areas = bowed_levels(laid, scale, sag)
     outline = outlines.tube(scale.width, scale.height, sag)
     inside = outlines.mouth(scale.width, sag)
-    dark = [*cloth.covered(most, inside), _shade(inside, 0.5)]
+    dark = [*cloth.covered(Area(areas[0].role, inside)), _shade(inside, 0.5)]
     drawn = _clipped(areas, (outline, "o"), cloth, [*_sides(laid, scale), *dark])
     return [*drawn, _edge(inside, cloth)]
-
-
-def _bowed(cell: Patch, unit: tuple[float, float], scale: Scale, sag: float) -> str:
-    """A cell of a standing tube: its edges bow with the front of it, lowest in the middle."""
-    left, wide, tall = cell.x * unit[0], cell.wide * unit[0], cell.tall * unit[1]
-    top = sag + scale.height - cell.y * unit[1] - tall
-
-    def low(x: float) -> float:
-        return sag * (1 - (2 * x / scale.width - 1) ** 2)
-
-    right, middle = left + wide, left + wide / 2
-    pull = 2 * low(middle) - (low(left) + low(right)) / 2
-    return outlines.path_of(
-        "M", left, top + low(left), "Q", middle, top + pull, right, top + low(right),
-        "v", tall, "Q", middle, top + tall + pull, left, top + tall + low(left), "z",
-    )  # fmt: skip
 
 
 def _rounds(laid: Laid, scale: Scale, cloth: Cloth) -> list[str]:
@@ -283,10 +215,10 @@ def _rounds(laid: Laid, scale: Scale, cloth: Cloth) -> list[str]:
     shape, layout = laid
     ring = outlines.disc if shape is Shape.CIRCLE else outlines.square
     rounds = len(layout.body.rows)
-    areas: _Areas = []
+    areas: list[Area] = []
     out = rounds
     for role, count in rings(layout)[::-1]:
-        areas.append((role, ring(scale.width, scale.width / 2 * (1 - out / rounds))))
+        areas.append(Area(role, ring(scale.width, scale.width / 2 * (1 - out / rounds))))
         out -= count
     return _clipped(areas, (ring(scale.width), "o"), cloth)
 
@@ -297,7 +229,7 @@ def _folded(laid: Laid, scale: Scale, cloth: Cloth) -> list[str]:
     front = outlines.oblong(scale.width, tall)
     drawn: list[str] = []
     for layer in (2, 1, 0):
-        areas = _levels(laid, scale, tall) if layer == 0 else [(MAIN, front)]
+        areas = levels(laid, scale, tall) if layer == 0 else [Area(MAIN, front)]
         shade = [_shade(front, 0.14 * layer)] if layer else []
         inside = _clipped(areas, (front, f"l{layer}"), cloth, shade)
         across, down = layer * step, step - layer * step * 0.5
@@ -319,9 +251,9 @@ def _mittens(layout: Layout, scale: Scale, cloth: Cloth) -> list[str]:
     laid = (Shape.MITTEN, layout)
     one = element(
         "g",
-        *_clipped([(MAIN, thumb)], (thumb, "t"), cloth),
+        *_clipped([Area(MAIN, thumb)], (thumb, "t"), cloth),
         *_clipped(
-            _levels(laid, scale, scale.height),
+            levels(laid, scale, scale.height),
             (outlines.hand(*hand_size), "o"),
             cloth,
             _sides(laid, scale),
@@ -336,35 +268,19 @@ def _mittens(layout: Layout, scale: Scale, cloth: Cloth) -> list[str]:
 
 
 def _sock(layout: Layout, scale: Scale, cloth: Cloth) -> list[str]:
-    """A sock from the side: its rows go down the leg, then along the foot to the toe."""
+    """A sock from the side: its rows go down the leg, and turn to go along the foot to the toe."""
     foot = outlines.foot_of(layout, scale)
-    found = patches(Shape.SOCK, layout)
-    most = _most(found)
-    areas: _Areas = [(most, _oblong((0.0, 0.0), foot.size))]
-    legs = foot.leg / scale.row_px
-    for cell in found:
-        if cell.role != most:
-            areas += [(cell.role, path) for path in _turning(cell, foot, scale, legs)]
-    low = foot.leg + foot.wide
-    heel = outlines.heel(foot)
-    areas.append((MAIN, heel))
-    lines = element(
-        "path", d=outlines.instep(foot), fill="none", stroke="#000", stroke_opacity="0.35"
-    )
-    shade = _shade(_oblong((0.0, low - scale.row_px), (foot.size[0], scale.row_px)), 0.12)
-    return _clipped(areas, (outlines.sock(foot), "o"), cloth, [shade, lines])
-
-
-def _turning(cell: Patch, foot: outlines.Foot, scale: Scale, legs: float) -> list[str]:
-    """A run of rows on the leg, on the foot, or on both."""
-    paths = []
-    x, wide = cell.x * scale.stitch_px, cell.wide * scale.stitch_px
-    above = min(cell.y + cell.tall, legs) - cell.y
-    if above > 0:
-        paths.append(_oblong((x, cell.y * scale.row_px), (wide, above * scale.row_px)))
-    start = max(cell.y, legs)
-    along = cell.y + cell.tall - start
-    if along > 0:
-        at = foot.heel + (start - legs) * scale.row_px
-        paths.append(_oblong((at, foot.leg + x), (along * scale.row_px, wide)))
-    return paths
+    areas = levels((Shape.SOCK, layout), scale, 0.0, hanging=True)
+    tube, along = f"{cloth.mark}tube", f"{cloth.mark}along"
+    leg = [part for area in areas for part in cloth.covered(area)]
+    place = f"translate({number(foot.heel - foot.leg)} {number(foot.leg + foot.wide)})rotate(-90)"
+    clip = element("clipPath", element("path", d=outlines.foot_area(foot)), id=along)
+    again = element("use", href=f"#{tube}", transform=place)
+    over = [
+        element("g", *leg, id=tube),
+        clip,
+        element("g", again, clip_path=f"url(#{along})"),
+        *cloth.covered(Area(MAIN, outlines.heel(foot))),
+        element("path", d=outlines.instep(foot), fill="none", stroke="#000", stroke_opacity="0.35"),
+    ]
+    return _clipped([], (outlines.sock(foot), "o"), cloth, over)

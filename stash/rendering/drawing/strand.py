@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from itertools import islice
+from math import fsum
 from random import Random
 
 from stash.rendering.drawing.svg import element, number
@@ -12,16 +14,16 @@ from stash.stock.yarn import Dyed
 
 #: How long a run of one colour is, in centimetres of strand, and how much longer or shorter each
 #: may be: by a quarter, so that no false pattern shows.
-RUNS_CM = {Dyed.VARIEGATED: (4.0, 20.0), Dyed.STRIPING: (110.0, 230.0)}
+RUNS_CM = {Dyed.VARIEGATED: (4.0, 20.0), Dyed.STRIPING: (200.0, 520.0)}
 _VARIES = 0.25
 #: So many runs at most in one drawing; then they repeat.
 _MOST_RUNS = 240
 #: How flecks look: how long they are at least and most, and how thick, against a lay's height; how
 #: many lays are drawn before they repeat, and how long those are.
 _FLECKS = {
-    Dyed.HEATHERED: (0.9, 2.9, 0.3, 3, 8.0),
+    Dyed.HEATHERED: (1.0, 3.2, 0.32, 3, 8.0),
     Dyed.TWEED: (0.1, 0.5, 0.36, 4, 14.0),
-    Dyed.SPECKLED: (0.04, 0.2, 0.26, 3, 9.0),
+    Dyed.SPECKLED: (0.06, 0.3, 0.3, 3, 8.0),
 }
 
 
@@ -31,6 +33,7 @@ class Lays:
 
     `lay`: how tall one is. `px_per_cm`: of the strand. `hidden`: how much of each is not seen,
     behind a tube. `turning`: each second one comes back. `transform`: how they lie in the drawing.
+    `fleck_tiles`: so many times wider and taller is what repeats of flecks.
     """
 
     width: float
@@ -40,6 +43,7 @@ class Lays:
     hidden: float = 0.0
     turning: bool = True
     transform: str = ""
+    fleck_tiles: float = 1.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,7 +85,7 @@ def _runs(look: YarnLook, lays: Lays) -> _Laid:
     count = max(1, -(-int(lays.height) // max(1, int(lays.lay))))
     lowest = 0
     for at, (lay, start, length, colour) in enumerate(_pieces(look, lays)):
-        if lay >= count or (lay > lowest and at > _MOST_RUNS):
+        if lay >= count or at > (_MOST_RUNS if lay > lowest else 2 * _MOST_RUNS):
             break
         lowest = lay
         if colour:
@@ -91,7 +95,7 @@ def _runs(look: YarnLook, lays: Lays) -> _Laid:
             )
     height = (lowest + 1) * lays.lay
     paths = [
-        element("path", d="".join(drawn[at]), stroke=shades[at][0], stroke_width=lays.lay + 0.3)
+        element("path", d="".join(drawn[at]), stroke=shades[at][0], stroke_width=lays.lay + 0.1)
         for at in drawn
         if drawn[at]
     ]
@@ -102,8 +106,9 @@ def _pieces(look: YarnLook, lays: Lays) -> Iterator[tuple[int, float, float, int
     """The seen pieces of each run: its lay, where it starts, how long it is, its colour."""
     whole = lays.width + lays.hidden
     at = 0.0
+    scale = _px_per_cm(look, lays)
     for colour, length_cm in run_lengths(look):
-        end = at + length_cm * lays.px_per_cm
+        end = at + length_cm * scale
         while at < end:
             lay = int(at / whole + 1e-9)
             begins = at - lay * whole
@@ -116,21 +121,40 @@ def _pieces(look: YarnLook, lays: Lays) -> Iterator[tuple[int, float, float, int
 
 
 def run_lengths(look: YarnLook) -> Iterator[tuple[int, float]]:
-    """The runs of a yarn without end: which of its colours, and for how many centimetres."""
+    """The runs of a yarn without end: which of its colours, and for how many centimetres.
+
+    All colours of one turn are longer or shorter together, so that turns wander and do not pool;
+    and what one run is longer by alone, the next of its colour is shorter: their shares are equal.
+    """
     chance = Random(look.seed)
-    least, most = RUNS_CM[look.dyed]
+    usual = _usual_run_cm(look)
     count = len(look.shades)
-    usual = [least / (1 - _VARIES) + chance.random() * _room(least, most) for _ in range(count)]
-    mean = sum(usual) / count
-    usual = [0.7 * one + 0.3 * mean for one in usual]
-    colour = chance.randrange(count)
+    first = chance.randrange(count)
+    order = [(first + at) % count for at in range(count)]
+    half = _VARIES / 2
     while True:
-        yield colour, usual[colour] * (1 + _VARIES * (2 * chance.random() - 1))
-        colour = (colour + 1) % count
+        alone = [half * (2 * chance.random() - 1) for _ in order]
+        together = half * (2 * chance.random() - 1)
+        for sign in (1, -1):
+            for colour in order:
+                yield colour, usual * (1 + together + sign * alone[colour])
 
 
-def _room(least: float, most: float) -> float:
-    return most / (1 + _VARIES) - least / (1 - _VARIES)
+def _usual_run_cm(look: YarnLook) -> float:
+    """The lot's own, so that the shortest and longest of its runs are usual ones too."""
+    least, most = RUNS_CM[look.dyed]
+    low, high = least / (1 - _VARIES), most / (1 + _VARIES)
+    return low + (high - low) * Random(look.seed).random()
+
+
+def _px_per_cm(look: YarnLook, lays: Lays) -> float:
+    """Of the strand, about as asked: so that every colour has its share of the drawing."""
+    total_px = (lays.width + lays.hidden) * lays.height / lays.lay
+    turn = 2 * len(look.shades)
+    turns = max(1, round(total_px / lays.px_per_cm / (turn * _usual_run_cm(look))))
+    if turns * turn > _MOST_RUNS:
+        return lays.px_per_cm
+    return total_px / fsum(length for _, length in islice(run_lengths(look), turns * turn))
 
 
 def _flecks(look: YarnLook, lays: Lays) -> _Laid:
@@ -138,14 +162,15 @@ def _flecks(look: YarnLook, lays: Lays) -> _Laid:
     least, most, thick, rows, long = _FLECKS[look.dyed]
     chance = Random(look.seed)
     lay = lays.lay
-    width = round(long * lay)
+    width = round(long * lay * lays.fleck_tiles)
+    rows = round(rows * lays.fleck_tiles)
     others = look.shades[1:]
     drawn: list[list[str]] = [[] for _ in others]
     round_ends = 0.0 if look.dyed is Dyed.HEATHERED else thick * lay
     mean = (least + most) / 2 * lay + round_ends * 0.8
+    counts = [share * width / (mean * thick) for _, share in others]
     for row in range(rows):
-        counts = [share * width / (mean * thick) for _, share in others]
-        order = _in_order(counts, chance)
+        order = _in_order(counts, row, chance)
         step = width / max(1, len(order))
         start = chance.random() * step
         for place, colour in enumerate(order):
@@ -168,8 +193,9 @@ def _flecks(look: YarnLook, lays: Lays) -> _Laid:
     return width, rows * lay, paths
 
 
-def _in_order(counts: list[float], chance: Random) -> list[int]:
-    """Which colour each fleck of a lay is in: so many of each, by chance where not whole."""
-    order = [at for at, count in enumerate(counts) for _ in range(int(count + chance.random()))]
+def _in_order(counts: list[float], row: int, chance: Random) -> list[int]:
+    """Which colour each fleck of a lay is in: so many of each, in the mean of the lays."""
+    whole = [round(count * (row + 1)) - round(count * row) for count in counts]
+    order = [at for at, count in enumerate(whole) for _ in range(count)]
     chance.shuffle(order)
     return order

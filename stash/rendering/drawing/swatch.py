@@ -18,7 +18,13 @@ from stash.rendering.drawing.svg import (
     picture_of,
     text_of,
 )
-from stash.rendering.drawing.texture import LEAN, lay_height, lay_id, strength_of
+from stash.rendering.drawing.texture import (
+    LEAN,
+    USUAL_LAY,
+    lay_height,
+    lay_id,
+    strength_of,
+)
 from stash.rendering.drawing.yarn_look import YarnLook
 from stash.stock.yarn import Surface
 
@@ -83,11 +89,12 @@ def yarn_swatch(look: YarnLook, left: Left, shown: Shown | None = None) -> str:
     box = _box(left, shown)
     if not look.colours:
         return picture_of(size, shown.title, _not_known(box, shown))
-    look = look.in_grey() if shown.grey else look
     lay = _lay(look, shown.height)
+    texture = lay_id(look.surface, lay, strength_of(look))  # also of its greys, a shade off
+    look = look.in_grey() if shown.grey else look
     painted = _painted(look, left, shown, lay, box)
     body = [painted.definition] if painted.definition else []
-    body += _strand(look, painted, box, lay)
+    body += _strand(look, painted, box, texture)
     body += _around(look, left, shown, box)
     return picture_of(size, shown.title, body)
 
@@ -110,7 +117,7 @@ def _box(left: Left, shown: Shown) -> _Box:
 
 
 def _painted(look: YarnLook, left: Left, shown: Shown, lay: int, box: _Box) -> Paint:
-    scale = _PX_PER_CM * min(1.6, max(0.25, box.width / _USUAL_WIDTH))
+    scale = _PX_PER_CM * min(1.6, max(0.3, shown.width / _USUAL_WIDTH)) * USUAL_LAY / lay
     lays = Lays(
         width=round(box.width * 1.03),
         height=box.height,
@@ -122,9 +129,8 @@ def _painted(look: YarnLook, left: Left, shown: Shown, lay: int, box: _Box) -> P
     return paint(look, lays, mark)
 
 
-def _strand(look: YarnLook, painted: Paint, box: _Box, lay: int) -> list[str]:
+def _strand(look: YarnLook, painted: Paint, box: _Box, texture: str) -> list[str]:
     """The lays: colour, texture, edge; round a brushed one its halo."""
-    texture = f"url(#{lay_id(look.surface, lay, strength_of(look))})"
     halo = []
     shows = OUTLINE_SHOWS
     if look.surface is Surface.BRUSHED:
@@ -140,7 +146,10 @@ def _strand(look: YarnLook, painted: Paint, box: _Box, lay: int) -> list[str]:
         *halo,
         box.rect(fill=painted.fill),
         box.rect(
-            fill=texture, class_="yarn-outline", stroke=OUTLINE, stroke_opacity=f"{shows:.2g}"
+            fill=f"url(#{texture})",
+            class_="yarn-outline",
+            stroke=OUTLINE,
+            stroke_opacity=f"{shows:.2g}",
         ),
     ]
 
@@ -152,7 +161,7 @@ def _around(look: YarnLook, left: Left, shown: Shown, box: _Box) -> list[str]:
     if left is Left.WHOLE:
         return _label(shown, box)
     ends = _end(look, left, box)
-    return ends if left is Left.OPENED else [*_flanges(box), *ends]
+    return ends if left is Left.OPENED else [_flanges(box), *ends]
 
 
 def _label(shown: Shown, box: _Box) -> list[str]:
@@ -192,15 +201,14 @@ def _end(look: YarnLook, left: Left, box: _Box) -> list[str]:
     return [edge, inside]
 
 
-def _flanges(box: _Box) -> list[str]:
+def _flanges(box: _Box) -> str:
     """Both ends of a bobbin."""
-    return [
-        element(
-            "rect", x=box.x - 6, y=y, width=box.width + 12, height=7, rx=1.5, fill=LABEL,
-            stroke=OUTLINE,
-        )
+    wide = number(box.width + 12)
+    ends = (
+        f"M{number(box.x - 6)} {number(y)}h{wide}v7h-{wide}z"
         for y in (box.y - 2.5, box.y + box.height - 4.5)
-    ]  # fmt: skip
+    )
+    return element("path", d="".join(ends), fill=LABEL, stroke=OUTLINE, stroke_linejoin="round")
 
 
 def _not_known(box: _Box, shown: Shown) -> list[str]:

@@ -13,7 +13,7 @@ from stash.rendering.drawing.yarn_look import YarnLook
 from stash.stock.yarn import Surface
 
 #: The steps of strength: their letter, up to which L*, how much of the white and of the black.
-STRENGTHS = (("d", 35.0, 0.3, 1.15), ("m", 68.0, 1.0, 1.0), ("l", 101.0, 1.25, 0.45))
+STRENGTHS = (("d", 35.0, 0.3, 1.15), ("m", 68.0, 1.12, 1.0), ("l", 101.0, 1.25, 0.33))
 #: The height of a lay, in pixels, at which textures are drawn; at others they are scaled.
 USUAL_LAY = 8
 OTHER_LAYS = (5, 6, 10)
@@ -166,28 +166,30 @@ _FIBRES = (
 def _brushed(lay: int) -> Tile:
     """Long soft fibres over lays that are hardly seen."""
     width, height = lay * 9.0, lay * 4.0
-    strokes = []
+    thin, soft = {WHITE: "", BLACK: ""}, {WHITE: "", BLACK: ""}
     for at, (x, y, along, up) in enumerate(_FIBRES):
         dx, dy = along * width, up * height
         bend = f"q{number(dx / 2)} {number(dy * 2)} {number(dx)} {number(dy)}"
         ink = WHITE if at % 2 == 0 else BLACK
-        strokes.append(Stroke(ink, 0.3, f"M{number(x * width)} {number(y * height)}{bend}", 0.7))
-        wide = f"M{number(x * width)} {number(y * height + lay * 0.2)}{bend}"
-        strokes.append(Stroke(ink, 0.09, wide, lay * 0.45))
+        thin[ink] += f"M{number(x * width)} {number(y * height)}{bend}"
+        soft[ink] += f"M{number(x * width)} {number(y * height + lay * 0.2)}{bend}"
     shade = "".join(f"M0 {number((row + 0.9) * lay)}h{number(width)}" for row in range(4))
-    return Tile(width, height, (Stroke(BLACK, 0.09, shade, lay * 0.22), *strokes))
+    strokes = [Stroke(BLACK, 0.09, shade, lay * 0.22)]
+    for ink in (WHITE, BLACK):
+        strokes += [Stroke(ink, 0.3, thin[ink], 0.7), Stroke(ink, 0.09, soft[ink], lay * 0.45)]
+    return Tile(width, height, tuple(strokes))
 
 
 def _looped(lay: int) -> Tile:
     """Rings in rows, each row half a ring on."""
-    size = lay * 1.1
+    size = lay * 1.3
     spots = ((0.28, 0.3), (0.78, 0.8))
     strokes: list[Stroke] = []
     for x, y in spots:
         at = (x * size, y * size)
         strokes += [
-            Stroke(BLACK, 0.3, _ring(at, size * 0.22), lay * 0.15),
-            Stroke(WHITE, 0.42, _arc(at, size * 0.2), lay * 0.14),
+            Stroke(BLACK, 0.3, _ring(at, size * 0.24), lay * 0.17),
+            Stroke(WHITE, 0.42, _arc(at, size * 0.21), lay * 0.18),
         ]
     strokes.append(Stroke(BLACK, 0.16, _disc((0.78 * size, 0.3 * size), size * 0.11)))
     strokes.append(Stroke(WHITE, 0.18, _disc((0.28 * size, 0.8 * size), size * 0.15)))

@@ -8,6 +8,7 @@ from functools import lru_cache
 from math import fsum
 
 from stash.measures.colour import Colour, lab
+from stash.stock.looks import looks_dyed, looks_surface
 from stash.stock.yarn import Dyed, Lot, Surface
 
 #: Of a tweed or a speckled yarn, what its flecks or spots are together.
@@ -56,11 +57,11 @@ class YarnLook:
 
 
 def look_of(lot: Lot) -> YarnLook:
-    """How a lot looks; where nothing was said, smooth, and solid or variegated by its colours."""
+    """How a lot looks: as it was said, else as its colours and its fibre make likely."""
     return YarnLook(
         colours=tuple(colour.hex for colour in lot.colours),
-        dyed=lot.dyed or (Dyed.VARIEGATED if len(lot.colours) > 1 else Dyed.SOLID),
-        surface=lot.surface or Surface.SMOOTH,
+        dyed=looks_dyed(lot) or Dyed.SOLID,
+        surface=looks_surface(lot),
         thickness=lot.thickness_to,
         seed=lot.id,
         name=lot.colour or str(lot.yarn),

@@ -93,6 +93,7 @@ SENTENCES: Mapping[str, Words] = {
     "one_kind_of_items": _one_kind_of_items,
     "no_kind_of_list": "{file}: the name must end in .csv or .xlsx",
     "no_run_of_numbers": "cannot read {typed!r} as numbers; write the lower first, as 1-12",
+    "run_too_long": "{typed} is more than {most} at once; do them in several runs",
     "for_one_item": "{option} is for one item; leave it out, or name one item alone",
     "list_says_all": "the list says it all; leave out {option}",
     "nothing_to_set_aside": ("set aside for what? Name a design, or --note TEXT --skein 12"),

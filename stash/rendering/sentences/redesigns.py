@@ -7,6 +7,7 @@ from collections.abc import Mapping, Sequence
 from stash.measures.length import Length
 from stash.rendering.amounts import counted
 from stash.rendering.figures import edge, size, sizes
+from stash.rendering.her_words import hers
 from stash.rendering.sentences.phrases import joined, lot_named
 from stash.rendering.sentences.words import Words
 from stash.requirements.design.shapes import TOPS, Shape, Start
@@ -69,7 +70,7 @@ def _stripe(
 ) -> str:
     """`add a third colour: 6 rows of C in L7 (rust), 8 cm up`."""
     begins = "" if upright else f", {edge(above)} up"
-    what = f"add a {_ORDINALS[colours - 1]} colour"
+    what = f"add a {_ORDINALS[colours - 1]} {hers('colour')}"
     return f"{what}: {_cells(count, unit)} of {role} in {lot_named(lot)}{begins}"
 
 

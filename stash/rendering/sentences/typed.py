@@ -48,6 +48,6 @@ SENTENCES: Mapping[str, Words] = {
     "left_counted_otherwise": _left_counted_otherwise,
     "nothing_wanted": "what do you want to make? Add --want 'DESIGN=6', or a plan with [[want]]",
     "aim_without_values": (
-        "to aim for value, say what one of each brings: add value= to the wants"
+        "to aim for value or profit, say what one of each brings: add value= to the wants"
     ),
 }

@@ -22,16 +22,21 @@ class DesignContext:
 
     def need(self, made: Design) -> Need:
         """What the design needs when it is made like this, by all that is known of the plan."""
+        like = self.resized(made)
+        return need_of(like.design, self.margin, like.made)
+
+    def resized(self, made: Design) -> DesignContext:
+        """The plan made like this, with the figures and items of its own size brought to this."""
         own = self.made.own
         if made == self.design or not (own or self.design.stated or self.design.weighed):
-            return need_of(made, self.margin, self.made)
+            return replace(self, design=made)
         times = growth(self.design, made)
         carried = replace(
             made,
             stated=times.lengths(self.design.stated),
             weighed=times.masses(self.design.weighed),
         )
-        return need_of(carried, self.margin, replace(self.made, own=self._carried(times)))
+        return replace(self, design=carried, made=replace(self.made, own=self._carried(times)))
 
     def _carried(self, times: Growth) -> tuple[OwnItem, ...]:
         items = (times.item(one) for one in self.made.own)

@@ -6,16 +6,31 @@ from collections.abc import Callable, Mapping
 
 from starlette.responses import Response
 
-from stash.web.screens import find, record, shelf, yarn, yarn_acts, yarn_ideas
+from stash.web.screens import (
+    find,
+    item,
+    market,
+    record,
+    scale,
+    shelf,
+    tonight,
+    yarn,
+    yarn_acts,
+    yarn_ideas,
+)
 from stash.web.visit import Done, Visit
 
 _MODULES = (
-    find,
+    tonight,
+    item,
+    scale,
+    market,
     record,
     shelf,
     yarn,
     yarn_acts,
     yarn_ideas,
+    find,
 )
 #: What can be looked at, by address.
 SCREENS: Mapping[str, Callable[[Visit], Response]] = {

@@ -11,7 +11,7 @@ from urllib.parse import urlencode
 from starlette.responses import Response
 
 from stash.actions.shelf_choices import Chosen, Facet, Narrowed, narrowed
-from stash.actions.show import Order
+from stash.actions.show import SortBy
 from stash.errors import StashError
 from stash.parsing import quantities
 from stash.rendering import shelf as rendered
@@ -31,11 +31,11 @@ MOST = 40
 #: More choices of one group than this are folded away.
 _FEW = 8
 #: How the shelf can be grouped: by the word in the address, its heading and its order.
-_GROUPED: Mapping[str, tuple[Callable[[HeldLot], rendered.Heading], Order | None]] = {
+_GROUPED: Mapping[str, tuple[Callable[[HeldLot], rendered.Heading], SortBy | None]] = {
     "yarn": (rendered.by_yarn, None),
-    "thickness": (rendered.by_thickness, Order.THICKNESS),
-    "place": (rendered.by_place, Order.PLACE),
-    "colour": (rendered.by_colour, Order.COLOUR),
+    "thickness": (rendered.by_thickness, SortBy.THICKNESS),
+    "place": (rendered.by_place, SortBy.PLACE),
+    "colour": (rendered.by_colour, SortBy.COLOUR),
 }
 _TITLES = {
     Facet.THICKNESS: "Thickness",

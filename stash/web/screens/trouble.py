@@ -8,16 +8,16 @@ from stash.errors import Damaged, FileTrouble, NewerFile, NotAStash, NotFound, S
 from stash.web.pages import said
 from stash.web.visit import Visit
 
+NO_PAGE = "There is no such page."
 
-def trouble(visit: Visit, why: StashError | None, status: int = 404) -> Response:
+
+def trouble(visit: Visit, why: StashError | str, status: int = 422) -> Response:
     """Why a page cannot be shown, and the way out."""
     if isinstance(why, FileTrouble):
         return visit.without_file("trouble.html", _of_file(why), 503)
-    words = said(why) if why else "There is no such page."
-    status = status if why is None or isinstance(why, NotFound) else 422
-    return visit.page(
-        "trouble.html", lambda: {"head": "Not here", "words": words, "safe": ""}, status
-    )
+    status = 404 if isinstance(why, NotFound) else status
+    values = {"head": "Not here", "words": said(why), "safe": ""}
+    return visit.page("trouble.html", lambda: values, status)
 
 
 def _of_file(why: FileTrouble) -> dict[str, str]:

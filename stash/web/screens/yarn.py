@@ -8,9 +8,10 @@ from typing import TYPE_CHECKING, Any
 
 from starlette.responses import Response
 
-from stash.actions.show_lot import LotStory, lot_story, story_of_skein
+from stash.actions.show_lot import YarnStory, lot_story, story_of_skein
 from stash.rendering import amounts
 from stash.rendering.amounts import dye_lot
+from stash.rendering.figures import of_metres
 from stash.rendering.held import held
 from stash.rendering.shelf_choices import defs
 from stash.rendering.show import SPREAD_MEANS, promised_words, spread_rows
@@ -75,7 +76,7 @@ def skein(visit: Visit) -> Response:
 
 
 def _values(
-    visit: Visit, found: LotStory, skeins: Sequence[HeldSkein], alone: bool
+    visit: Visit, found: YarnStory, skeins: Sequence[HeldSkein], alone: bool
 ) -> Mapping[str, Any]:
     record, story = found.held.lot, found.story
     number, path = story.skein.number, f"/skein/{story.skein.number}"
@@ -113,7 +114,7 @@ def _named(lines: Sequence[FactLine], name: str) -> str:
     return name if name in {line.name for line in lines} else ""
 
 
-def _promises(found: LotStory, skeins: Sequence[HeldSkein]) -> list[Mapping[str, Any]]:
+def _promises(found: YarnStory, skeins: Sequence[HeldSkein]) -> list[Mapping[str, Any]]:
     """What is set aside of these skeins, item by item."""
     here = {skein.number: skein for skein in skeins}
     return [
@@ -127,7 +128,7 @@ def _promises(found: LotStory, skeins: Sequence[HeldSkein]) -> list[Mapping[str,
     ]
 
 
-def _row(found: LotStory, one: HeldSkein) -> Mapping[str, Any]:
+def _row(found: YarnStory, one: HeldSkein) -> Mapping[str, Any]:
     holds = held([one])
     return {
         "number": one.number,
@@ -141,7 +142,7 @@ def _row(found: LotStory, one: HeldSkein) -> Mapping[str, Any]:
     }
 
 
-def _sure(found: LotStory, path: str) -> Mapping[str, Any] | None:
+def _sure(found: YarnStory, path: str) -> Mapping[str, Any] | None:
     """How sure the length of the skein is, each reason as a bar on one axis."""
     story = found.story
     length, spread = story.skein.held_length, story.spread_m
@@ -151,7 +152,7 @@ def _sure(found: LotStory, path: str) -> Mapping[str, Any] | None:
     longest = max((one.share for *_, one in rows), default=0.0) or 1.0
     return {
         "length": amounts.yarn(length),
-        "spread": amounts.estimate(spread),
+        "spread": amounts.yarn(of_metres(spread)),
         "means": SPREAD_MEANS,
         "rows": [*_reasons(rows, longest, path)],
     }

@@ -12,7 +12,6 @@ from stash.actions.log import log
 from stash.actions.show_lot import story_of_skein
 from stash.actions.split import split
 from stash.actions.use import Amount
-from stash.actions.weigh import ScaleReading, weigh
 from stash.actions.weigh_metre import weigh_metre
 from stash.errors import BadInput, NotFound
 from stash.exchange.typed_facts import ChangeWords, yarn_changes, yarn_price
@@ -66,12 +65,6 @@ def set_some_aside(visit: Visit) -> Done:
     return _done(visit, skein)
 
 
-def release(visit: Visit) -> Done:
-    """All that is set aside for an item is free again."""
-    setting_aside.release(visit.book, [visit.typed.get("item", "")])
-    return Done(visit.back(), (_last(visit),))
-
-
 def gone(visit: Visit) -> Done:
     """An amount of a skein, or all that is free, has left the shelf."""
     skein, amount = _skein_and_amount(visit)
@@ -88,17 +81,6 @@ def wind_off(visit: Visit) -> Done:
     place = visit.typed.get("place", "").strip() or None
     made = split(visit.book, skein, Amount(text, quantities.amount(text)), place=place)
     return _done(visit, str(made.made.number))
-
-
-def weigh_skein(visit: Visit) -> Done:
-    """What the scale shows for a skein."""
-    skein = visit.typed.get("skein", "")
-    reading = ScaleReading(
-        quantities.mass(visit.typed.get("reading", "")),
-        opened=bool(visit.typed.get("opened")),
-        recount=bool(visit.typed.get("recount")),
-    )
-    return _done(visit, skein, weigh(visit.book, skein, reading).shorts)
 
 
 def weigh_length(visit: Visit) -> Done:
@@ -131,10 +113,8 @@ def _shorts(shorts: Iterable[Note]) -> list[str]:
 FORMS: Mapping[str, Callable[[Visit], Done]] = {
     "/yarn/change": change_fact,
     "/yarn/aside": set_some_aside,
-    "/yarn/release": release,
     "/yarn/gone": gone,
     "/yarn/split": wind_off,
-    "/yarn/weigh": weigh_skein,
     "/yarn/metre": weigh_length,
 }
 SCREENS: Mapping[str, Callable[[Visit], Any]] = {}

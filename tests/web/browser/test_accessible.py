@@ -1,0 +1,73 @@
+"""Every page against the rules of WCAG 2.2, levels A and AA, as axe-core checks them."""
+
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
+
+import pytest
+from commands import Maker
+
+#: Without the tags the size of targets is not looked at.
+TAGS = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"]
+#: Every kind of page, and what stands on it only when it was asked for.
+PAGES = (
+    "/",
+    "/record?undo=7",
+    "/item/2",
+    "/item/4",
+    "/item/5",
+    "/scale?skein=36",
+    "/market",
+    "/items",
+)
+
+
+def findings(page: Any) -> list[str]:
+    """What is serious or worse: the rule, and where."""
+    from axe_playwright_python.sync_playwright import Axe
+
+    said = Axe().run(page, options={"runOnly": TAGS}).response["violations"]
+    return [
+        f"{one['id']}: {node['html'][:120]}"
+        for one in said
+        if one["impact"] in ("serious", "critical")
+        for node in one["nodes"]
+    ]
+
+
+def sideways(page: Any) -> int:
+    """By how many pixels the page can be scrolled to the side."""
+    script = "document.documentElement.scrollWidth - document.documentElement.clientWidth"
+    return int(page.evaluate(script))
+
+
+@pytest.mark.parametrize("size", ["desk", "phone"])
+@pytest.mark.parametrize("dark", [False, True], ids=["light", "dark"])
+def test_nothing_serious_is_found_on_any_page(
+    lively: Maker,
+    serving: Callable[[Path], str],
+    opened: Callable[..., Any],
+    size: str,
+    dark: bool,
+) -> None:
+    address = serving(lively.file)
+    page = opened(f"{address}/record", size, dark=dark)
+    wrong = {}
+    for path in PAGES:
+        page.goto(address + path)
+        if found := findings(page):
+            wrong[path] = found
+        assert sideways(page) <= 0, path
+    assert wrong == {}
+
+
+def test_the_page_reflows_at_320_pixels(
+    lively: Maker, serving: Callable[[Path], str], opened: Callable[..., Any]
+) -> None:
+    """WCAG 2.2, 1.4.10: as wide as 1280 pixels enlarged four times."""
+    address = serving(lively.file)
+    page = opened(f"{address}/record")
+    page.set_viewport_size({"width": 320, "height": 640})
+    for path in PAGES:
+        page.goto(address + path)
+        assert sideways(page) <= 0, path

@@ -1,0 +1,88 @@
+"""An item on its page: its figures are those of the commands, its buttons do what they say."""
+
+import re
+
+import pytest
+from commands import Maker
+from pages import Browser
+
+
+def of_item(maker: Maker, number: int) -> dict:
+    return next(one for one in maker.ask("items") if one["number"] == number)
+
+
+def test_its_yarn_is_what_the_record_says(lively_browser: Browser, lively: Maker) -> None:
+    lively.does("weigh", "36", "60g")
+    page = lively_browser.opens("/item/2")
+    told = lively.ask("show", "item", "2")
+    for promise in told["set_aside"]:
+        assert f"no. {promise['skein']}" in page.text
+    assert "40 g" in page.text, "what the scale said went into it"
+
+
+def test_what_is_shown_together_is_the_sum_of_its_rows(lively_browser: Browser) -> None:
+    cells = re.findall(
+        r'<td class="number">([\d.]+) g</td>', lively_browser.opens("/item/2").source
+    )
+    one, two, together = (list(map(float, cells[i : i + 3])) for i in (0, 3, 6))
+    assert [round(a + b, 1) for a, b in zip(one, two, strict=True)] == together
+
+
+def test_an_item_is_begun_worked_finished_sold_and_comes_back(
+    lively_browser: Browser, lively: Maker
+) -> None:
+    page = lively_browser.presses(lively_browser.opens("/item/4").form("/begin"))
+    assert of_item(lively, 4)["state"] == "begun"
+    page = lively_browser.presses(page.form("/done"), weighed="210g", hours="2h10")
+    made = of_item(lively, 4)
+    assert (made["state"], made["hours_taken"]) == ("done", pytest.approx(2 + 1 / 6))
+    page = lively_browser.presses(page.form("/sold"), price="28", fee="1.50")
+    assert of_item(lively, 4)["sold_for"] == 28
+    page = lively_browser.presses(page.form("/returned"))
+    assert of_item(lively, 4)["sold_for"] is None
+    lively_browser.presses(page.form("/gone-item", why="given"))
+    assert "given" in of_item(lively, 4)["next"]
+
+
+def test_finished_by_its_balls_it_used_what_they_lost(
+    lively_browser: Browser, lively: Maker
+) -> None:
+    form = lively_browser.opens("/item/2").form("/done")
+    balls = sorted(name for name in form.fields if name.startswith("left-"))
+    before = {name: lively.skein(int(name[5:]))["held_g"] for name in balls}
+    lively_browser.presses(form, **dict.fromkeys(balls, "5 g"))
+    used = lively.ask("show", "item", "2")["movements"]
+    total = -sum(move["change_g"] for move in used)
+    assert total == pytest.approx(sum(before.values()) - 5 * len(balls))
+
+
+def test_what_was_typed_wrong_stands_there_again(lively_browser: Browser, lively: Maker) -> None:
+    before = lively.entries()
+    page = lively_browser.presses(lively_browser.opens("/item/2").form("/done"), weighed="eighty")
+    assert 'role="alert"' in page.source
+    assert page.form("/done").fields["weighed"] == "eighty"
+    assert lively.entries() == before
+
+
+def test_its_yarn_is_released(lively_browser: Browser, lively: Maker) -> None:
+    lively_browser.presses(lively_browser.opens("/item/4").form("/release"))
+    assert lively.ask("show", "item", "4")["set_aside"] == []
+
+
+def test_it_comes_apart(lively_browser: Browser, lively: Maker) -> None:
+    page = lively_browser.presses(lively_browser.opens("/item/5").form("/unravel"))
+    assert "unravelled" in page.text
+    assert all(one["number"] != 5 for one in lively.ask("items"))
+
+
+def test_finished_for_a_baby_the_cautions_are_said(lively_browser: Browser) -> None:
+    page = lively_browser.presses(
+        lively_browser.opens("/item/4").form("/done"), weighed="210g", whom="baby"
+    )
+    assert "local rules" in page.text
+
+
+def test_there_is_no_such_item(lively_browser: Browser) -> None:
+    page = lively_browser.opens("/item/99")
+    assert page.status == 404
+    assert "stash items" not in page.text, "hints for the command line are left out"
