@@ -149,10 +149,12 @@ def skein_history(found: YarnStory) -> Iterator[Happened]:
     """What was done with a skein and its lot, newest first."""
     story = found.story
     for entry in found.entries:
-        moves = [booked.movement.change.mg for booked, _ in story.moved
-                 if booked.entry == entry.number]  # fmt: skip
-        old = [was(f.name, f.old, story.settings.currency) for f in story.facts
-               if f.entry == entry.number]  # fmt: skip
+        moves = [
+            booked.movement.change.mg for booked, _ in story.moved if booked.entry == entry.number
+        ]
+        # what a record is called is of no use here: the entry says which dye lot it is now
+        facts = [f for f in story.facts if f.entry == entry.number and f.name != "lot_id"]
+        old = [was(fact.name, fact.old, story.settings.currency) for fact in facts]
         yield Happened(
             entry.number,
             entry.on,

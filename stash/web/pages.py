@@ -85,11 +85,13 @@ def _last_entry(visit: Visit) -> Entry | None:
 
 def said(words: Any) -> str:
     """A note, an error or a sentence as it reads on a page: without hints for the command line."""
-    text = sentence(words)
+    text = _LOT_REF.sub("", sentence(words))
     without = _HINT.sub("", text).rstrip(" ;:,")
     return without or text.replace("`", "")
 
 
+#: What a lot is called at the command line.
+_LOT_REF = re.compile(r" \(L\d+\)")
 #: The number of an entry at the end of what a command answers.
 _ENTRY = re.compile(r" *\(entry \d+\)")
 

@@ -5,11 +5,13 @@ from __future__ import annotations
 import html
 import math
 import re
+from dataclasses import fields
 
 import pytest
 from commands import Maker
 from pages import Browser, Page
 
+from stash.exchange.typed_facts import ChangeWords
 from stash.measures.colour import Colour, lab
 
 
@@ -131,6 +133,14 @@ def test_each_fact_of_a_lot_is_changed_for_all_its_skeins(
     assert [demo.skein(number)[key] for number in (16, 17)] == [now, now]
 
 
+def test_every_fact_that_change_takes_of_yarn_has_its_line(browser: Browser) -> None:
+    of_items = {"asked", "hours", "order"}
+    taken = {one.name for one in fields(ChangeWords)} - of_items - {"postage"}  # beside the price
+    shown = set(re.findall(r"/skein/18\?change=(\w+)#", browser.opens("/skein/18").source))
+    assert shown == taken
+    assert "postage" in browser.opens("/skein/18?change=paid").form("/yarn/change").fields
+
+
 def test_a_price_of_a_lot_is_shared_over_its_skeins(browser: Browser, demo: Maker) -> None:
     form = browser.opens("/lot/5?change=paid").form("/yarn/change", fact="paid")
     browser.presses(form, value="9")
@@ -231,6 +241,13 @@ def test_no_word_of_the_command_line_stands_on_a_page(browser: Browser, demo: Ma
     for number in (9, 18, 34, 120, 123):
         text = browser.opens(f"/skein/{number}").text
         assert not re.search(r"`|--\w|\bL\d", text)
+
+
+def test_a_dye_lot_that_moves_a_skein_names_no_record(browser: Browser) -> None:
+    form = browser.opens("/skein/18?change=lot").form("/yarn/change")
+    done = browser.presses(form, value="9/B")
+    assert "dye lot set to 9/B" in done.text
+    assert not re.search(r"\bL\d", done.text)
 
 
 def test_ideas_from_a_skein_are_those_of_the_command(browser: Browser, demo: Maker) -> None:

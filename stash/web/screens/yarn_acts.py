@@ -16,7 +16,6 @@ from stash.actions.weigh_metre import weigh_metre
 from stash.errors import BadInput, NotFound
 from stash.exchange.typed_facts import ChangeWords, yarn_changes, yarn_price
 from stash.parsing import quantities
-from stash.rendering.sentences.say import sentence
 from stash.web.pages import said
 from stash.web.visit import Done, Visit
 
@@ -36,13 +35,16 @@ def change_fact(visit: Visit) -> Done:
     what, fact, value = (visit.typed.get(name, "").strip() for name in ("what", "fact", "value"))
     if fact not in _FACTS:
         raise NotFound("fact", fact)
-    words = ChangeWords(**{fact: _typed(fact, value)})
-    changed = change(visit.book, [what], yarn_changes(words, visit.settings.currency))
+    typed: dict[str, Any] = {fact: _typed(fact, value)}
+    if fact == "paid":
+        typed["postage"] = visit.typed.get("postage", "").strip()
+    words = yarn_changes(ChangeWords(**typed), visit.settings.currency)
+    changed = change(visit.book, [what], words)
     number = changed.numbers[0]
     to = f"/skein/{number}"
     if what.startswith("L"):
         to = f"/lot/{story_of_skein(visit.book, number).held.lot.id}"
-    now = "; ".join(map(sentence, changed.done))
+    now = "; ".join(map(said, changed.done))
     return Done(to, (f"Saved: {now}", *_shorts(changed.shorts)))
 
 
