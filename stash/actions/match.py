@@ -22,8 +22,9 @@ from stash.requirements.design.design import Design
 from stash.requirements.yarn.estimate import stated_need
 from stash.requirements.yarn.need import Need
 from stash.stock.holding import HeldLot
-from stash.store import item_rows, skein_rows
+from stash.store import item_rows
 from stash.store.engine import Connection
+from stash.store.kept_shelf import kept_lots
 from stash.store.memory import recall
 
 
@@ -87,7 +88,7 @@ def shelf_of(db: Connection, settings: Settings, *, with_spent: bool = False) ->
     today = clock.today()
 
     def read() -> Shelf:
-        return Shelf(today, skein_rows.held_lots(db, with_spent=with_spent), settings.scale)
+        return Shelf(today, kept_lots(db, with_spent=with_spent), settings.scale)
 
     return recall(db, ("shelf", with_spent, today), read)
 

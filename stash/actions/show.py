@@ -29,6 +29,7 @@ from stash.store import entry_rows, item_rows, order_rows, sale_rows, skein_rows
 from stash.store.engine import Connection
 from stash.store.entry_rows import Fact
 from stash.store.item_rows import PlannedRole
+from stash.store.kept_shelf import kept_lots
 from stash.trade.fibres import under_each_name
 
 
@@ -87,7 +88,7 @@ def shelf(book: Book, filters: Filters, order: SortBy | None = None) -> OnShelf:
     """
     with book.reading() as db:
         settings = Settings.read(db)
-        lots = skein_rows.held_lots(db, with_spent=filters.with_spent)
+        lots = kept_lots(db, with_spent=filters.with_spent)
         notes = _notes(db) if filters.words else None
     lots = tuple(lot for lot in lots if _answers(lot, filters))
     if filters.words:
@@ -144,13 +145,13 @@ def _by_name(lot: HeldLot) -> tuple[str, str, str, str, int]:
 def _answers(held: HeldLot, filters: Filters) -> bool:
     lot = held.lot
     texts = (
-        (filters.fibre, under_each_name(lot.fibre)),
-        (filters.colour, [lot.colour, lot.colour_no]),
-        (filters.place, [skein.place for skein in held.skeins]),
-        (filters.owner, [skein.owner for skein in held.skeins]),
+        (filters.fibre, lambda: under_each_name(lot.fibre)),
+        (filters.colour, lambda: [lot.colour, lot.colour_no]),
+        (filters.place, lambda: [skein.place for skein in held.skeins]),
+        (filters.owner, lambda: [skein.owner for skein in held.skeins]),
     )
     return (
-        all(_in_any(wanted, found) for wanted, found in texts if wanted)
+        all(_in_any(wanted, found()) for wanted, found in texts if wanted)
         and (not filters.lot or lot.lot == filters.lot.strip())
         and (filters.thickness is None or _meets(lot, filters.thickness))
         and (filters.least_free is None or (held.free_length or NO_LENGTH) >= filters.least_free)
@@ -304,7 +305,7 @@ def story(book: Book, asked: str, *, one_skein: bool = False) -> SkeinStory | Lo
 
 
 def _of_lot(db: Connection, settings: Settings, lot: Lot) -> LotStory:
-    held = next(one for one in skein_rows.held_lots(db, with_spent=True) if one.lot.id == lot.id)
+    held = next(one for one in kept_lots(db, with_spent=True) if one.lot.id == lot.id)
     items = {item.number: item for item in item_rows.items(db)}
     promises = item_rows.promises(db, skeins=[skein.number for skein in held.skeins])
     return LotStory(

@@ -180,7 +180,8 @@ def _figure(amount: Amount, rounded: Callable[[float], int]) -> Figure:
     here = screen()
     unit = here.unit(amount)
     whole = amount.um if isinstance(amount, Length) else amount.mg
-    value = float(whole / _SIZES[unit])
+    size = _SIZES[unit]
+    value = whole * size.denominator / size.numerator  # as exact as the fraction, and quicker
     tenths = here.tenths(unit, value)
     return Figure(max(0, rounded(value * 10 if tenths else value)), unit, tenths)
 

@@ -24,6 +24,7 @@ from stash.stock.entry import Entry
 from stash.stock.holding import HeldSkein
 from stash.stock.movement import Booked, Kind
 from stash.stock.promise import Promised
+from stash.stock.spread import Contribution
 from stash.stock.yarn import FullFrom, Lot
 
 if TYPE_CHECKING:
@@ -91,7 +92,7 @@ def skein_text(story: SkeinStory, page: Page) -> str:
     if holds.aside:
         lines.append(f"  {holds.free.words('free')}; {holds.aside.words('set aside')}")
     known = [
-        ("full skein", _full(skein)),
+        ("full skein", full_words(skein)),
         *_lot_known(lot),
         ("place", skein.place),
         ("owner", skein.owner),
@@ -102,7 +103,7 @@ def skein_text(story: SkeinStory, page: Page) -> str:
     lines += [f"  {name}: {value}" for name, value in known if value]
     lines += _kin_lines(story)
     for promise, item in story.promises:
-        lines.append(f"  for item {item}: {_set_aside(promise, skein)}")
+        lines.append(f"  for item {item}: {promised_words(promise, skein)}")
     lines += _moved_lines(story.moved)
     lines += _changed_lines(story)
     if story.items:
@@ -134,7 +135,7 @@ def lot_text(story: LotStory, page: Page) -> str:
     lines = [page.strong(f"{lot.ref}: {said}"), f"  {page.patch(lot)}{lot_words(lot)}"]
     if holds.aside:
         lines.append(f"  {holds.free.words('free')}; {holds.aside.words('set aside')}")
-    fulls = [_full(skein) for skein in skeins]
+    fulls = [full_words(skein) for skein in skeins]
     alike = len({*fulls}) == 1
     known = [("full skein", fulls[0] if alike else ""), *_lot_known(lot)]
     lines += [f"  {name}: {value}" for name, value in known if value]
@@ -142,7 +143,7 @@ def lot_text(story: LotStory, page: Page) -> str:
     lines.append(columns([_skein_row(one, "" if alike else full) for one, full in rows], "  "))
     by_number = {skein.number: skein for skein in skeins}
     lines += [
-        f"  for item {item}: {_set_aside(promise, by_number[promise.skein])} of skein "
+        f"  for item {item}: {promised_words(promise, by_number[promise.skein])} of skein "
         f"{promise.skein}"
         for promise, item in story.promises
     ]
@@ -172,7 +173,7 @@ def _put_right(story: LotStory | SkeinStory) -> list[dict[str, Any]]:
 
 def _changed_lines(story: LotStory | SkeinStory) -> list[str]:
     currency = story.settings.currency
-    return [f"  changed in entry {f.entry}: {_was(f.name, f.old, currency)}" for f in story.facts]
+    return [f"  changed in entry {f.entry}: {was(f.name, f.old, currency)}" for f in story.facts]
 
 
 #: By what a full skein's weight and length are known.
@@ -183,7 +184,7 @@ _FULL_FROM = {
 }
 
 
-def _full(skein: HeldSkein) -> str:
+def full_words(skein: HeldSkein) -> str:
     """`100 g / 200 m, from the band`."""
     full = skein.pair.put_up
     if full is None:
@@ -192,7 +193,8 @@ def _full(skein: HeldSkein) -> str:
     return f"{pair}, {_FULL_FROM[skein.pair.origin]}"
 
 
-def _set_aside(promise: Promised, skein: HeldSkein) -> str:
+def promised_words(promise: Promised, skein: HeldSkein) -> str:
+    """`42 m, 17.4 g set aside`."""
     weight = figures.up(promise.mass)
     length = skein.length(promise.mass)
     return f"{weight} set aside" if length is None else f"{figures.up(length)}, {weight} set aside"
@@ -217,7 +219,7 @@ _CALLED = {
 }
 
 
-def _was(name: str, old: str | None, currency: str) -> str:
+def was(name: str, old: str | None, currency: str) -> str:
     """A fact as it was before it was changed, in words rather than as the file keeps it."""
     if name == "daylight":
         return f"colour was {'not ' if old == '0' else ''}checked in daylight"
@@ -249,19 +251,28 @@ def spread_text(story: SkeinStory, page: Page) -> str:
         )
     length_m = skein.held_length.m
     head = f"Skein {skein.number}: {amounts.yarn(skein.held_length)} ± {near(of_metres(spread_m))}"
-    rows = [
-        [
+    rows = [[why, off, because] for why, off, because, _ in spread_rows(story, length_m)]
+    return "\n".join([page.strong(head), columns(rows, "  "), SPREAD_MEANS])
+
+
+#: What a spread and its reasons mean.
+SPREAD_MEANS = (
+    "Two times in three the real length is within this. The reasons rarely all go the same way, "
+    "so together they come to less than their sum."
+)
+
+
+def spread_rows(story: SkeinStory, length_m: float) -> list[tuple[str, str, str, Contribution]]:
+    """Each reason, how much it leaves open, and what that rests on; the largest first."""
+    return [
+        (
             OPEN_BY[one.why],
             f"± {near(of_metres(length_m * one.share))}",
             sentence(one.because),
-        ]
+            one,
+        )
         for one in sorted(story.spread, key=lambda one: (-one.share, OPEN_BY[one.why]))
     ]
-    meaning = (
-        "Two times in three the real length is within this. The reasons rarely all go the same "
-        "way, so together they come to less than their sum."
-    )
-    return "\n".join([page.strong(head), columns(rows, "  "), meaning])
 
 
 def _kin_lines(story: SkeinStory) -> list[str]:

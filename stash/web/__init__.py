@@ -12,6 +12,8 @@ Decisions:
 - Each form has a token that works once. A second press is led to where the first one went.
 - One lock round whatever writes: two pages of this process wait for one another; other processes
   are kept out by the file itself.
+- Pages are sent packed: the shelf of 3,000 skeins is 91 kB, 10 kB packed. Its tokens are new on
+  every page, so that their size gives nothing away.
 - A shelf, designs and answers are kept as long as the file is unchanged (`store.memory`).
 - Starlette, Jinja2, uvicorn and python-multipart are imported here alone, and this package by the
   command `serve` alone.

@@ -30,8 +30,8 @@ PLACES = (
 )
 #: A lot by its number in the file, with its colour: on a page the colour is enough.
 _REF = re.compile(r"\bL[0-9]+ \(([^()]+)\)")
-#: A hint for the command line: a part of a sentence with a command in it.
-_HINT = re.compile(r"(?:^|(?<=[;.:]) ?|, )[^;.]*`stash[^`]*`[^;.]*[;.]?")
+#: A hint for the command line: a part of a sentence with a command or an option in it.
+_HINT = re.compile(r"(?:^|(?<=[;.:]) ?|, )[^;.]*(?:`stash[^`]*`| --[a-z])[^;.]*[;.]?")
 
 
 @cache
@@ -67,6 +67,7 @@ def _place_of(path: str) -> str:
     return {
         "/lot": "/shelf",
         "/skein": "/shelf",
+        "/yarn-ideas": "/shelf",
         "/add": "/shelf",
         "/sheet": "/shelf",
         "/pairs": "/designs",
@@ -89,11 +90,13 @@ def _last_entry(visit: Visit) -> Entry | None:
 
 def said(words: Any) -> str:
     """A note, an error or a sentence as it reads on a page: without hints for the command line."""
-    text = _REF.sub(r"\1", sentence(words))
+    text = _LOT_REF.sub("", _REF.sub(r"\1", sentence(words)))
     without = _HINT.sub("", text).rstrip(" ;:,")
     return without or text.replace("`", "")
 
 
+#: What a lot is called at the command line.
+_LOT_REF = re.compile(r" \(L\d+\)")
 #: The number of an entry at the end of what a command answers.
 _ENTRY = re.compile(r" *\(entry \d+\)")
 

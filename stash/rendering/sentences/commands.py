@@ -73,6 +73,7 @@ SENTENCES: Mapping[str, Words] = {
     # weighing, using, facts
     "reading_and_metre": "weigh the skein or a length of it; type one and leave the other out",
     "row_without_reading": ("a row needs the weight of the ball with it, as in 63g --row {row}"),
+    "aside_without_note": "write what you set it aside for, as: for a cushion",
     "no_reading": (
         "what does the scale show? Type 43g, or a length and its weight: --metre 10m=4.3g"
     ),

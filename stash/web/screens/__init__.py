@@ -10,6 +10,7 @@ from stash.web.screens import (
     add,
     add_more,
     designs,
+    find,
     first,
     item,
     market,
@@ -19,7 +20,11 @@ from stash.web.screens import (
     scale,
     settings,
     sheet,
+    shelf,
     tonight,
+    yarn,
+    yarn_acts,
+    yarn_ideas,
 )
 from stash.web.visit import Done, Visit
 
@@ -37,6 +42,11 @@ _MODULES = (
     market,
     record,
     settings,
+    shelf,
+    yarn,
+    yarn_acts,
+    yarn_ideas,
+    find,
 )
 #: What can be looked at, by address.
 SCREENS: Mapping[str, Callable[[Visit], Response]] = {

@@ -2,7 +2,7 @@
 "use strict";
 
 // A form marked data-live shows its answer as she types: the same page is asked for, and the part
-// that its value names is put in the place of the old one.
+// that its value names is put in the place of the old one, with what is marked data-with that part.
 const PAUSE_MS = 120;
 
 function partOf(form) {
@@ -21,6 +21,10 @@ async function renew(form, signal) {
   const typing = keptTyping(partOf(form));
   partOf(form).replaceWith(document.adoptNode(fresh));
   typing(fresh);
+  // counts and the like that stand elsewhere and go with that part
+  for (const one of page.querySelectorAll(`[data-with="${form.dataset.live}"]`)) {
+    document.getElementById(one.id)?.replaceWith(document.adoptNode(one));
+  }
   if (form.method === "get") history.replaceState(null, "", address);
   document.dispatchEvent(new CustomEvent("renewed", { detail: fresh }));
 }
