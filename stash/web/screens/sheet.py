@@ -258,7 +258,7 @@ def bring_in(visit: Visit) -> Done:
     received = booking.book_sheet(visit.book, sheet, kept.data, again=again)
     lots = counted(len({one.lot.id for one in received.arrived}), "lot")
     words = f"Brought in {counted(received.skeins, 'skein')} in {lots} from {sheet.name}"
-    return Done("/sheet", (words, *settings_words.followed(received.habits)))
+    return Done("/shelf", (words, *settings_words.followed(received.habits)))
 
 
 SCREENS: Mapping[str, Callable[[Visit], Response]] = {

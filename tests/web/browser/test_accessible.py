@@ -25,6 +25,18 @@ PAGES = (
     "/design/1?sizes=child 5, woman",
     "/designs/new",
     "/pick/2",
+    "/shelf",
+    "/shelf?grey=1&find=tansel",
+    "/lot/1",
+    "/lot/1?change=place",
+    "/skein/36",
+    "/find?words=hat",
+    "/yarn-ideas/36",
+    "/add?text=Fell Wool DK, 3 x 50g/120m, navy, lot 48213",
+    "/add/many",
+    "/add/like?like=L1",
+    "/sheet",
+    "/settings",
 )
 
 
