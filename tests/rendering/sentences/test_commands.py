@@ -14,7 +14,7 @@ from stash.rendering.sentences.commands import SENTENCES
 from stash.rendering.sentences.say import sentence
 
 STASH = Path(__file__).resolve().parents[3] / "stash"
-CLI, WEB = STASH / "cli", STASH / "web"
+CLI, WEB, EXCHANGE = STASH / "cli", STASH / "web", STASH / "exchange"
 
 
 @pytest.mark.parametrize(
@@ -57,7 +57,7 @@ def test_the_line_of_a_kind(error: StashError, line: str) -> None:
 def test_every_line_is_of_a_kind_that_some_command_or_page_refuses() -> None:
     kinds = {
         node.value
-        for path in (*CLI.glob("*.py"), *WEB.rglob("*.py"))
+        for path in (*CLI.glob("*.py"), *WEB.rglob("*.py"), *EXCHANGE.glob("*.py"))
         for node in ast.walk(ast.parse(path.read_text("utf-8")))
         if isinstance(node, ast.Constant) and isinstance(node.value, str)
         if re.fullmatch("[a-z]+(_[a-z]+)+", node.value)
