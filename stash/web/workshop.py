@@ -11,6 +11,7 @@ from typing import TypeVar
 from stash.actions import clock
 from stash.actions.book import Book, staying_book
 from stash.web.notices import Notices
+from stash.web.sharing import Sharing
 from stash.web.tokens import Tokens
 
 _T = TypeVar("_T")
@@ -18,9 +19,13 @@ _T = TypeVar("_T")
 
 @dataclass(slots=True)
 class Workshop:
-    """One stash file served to a page; `writing` is held by whatever writes."""
+    """One stash file served to a page; `writing` is held by whatever writes.
+
+    `sharing` are the phones in the room, where the page is shared with any.
+    """
 
     path: Path
+    sharing: Sharing | None = None
     tokens: Tokens = field(default_factory=Tokens)
     notices: Notices = field(default_factory=Notices)
     writing: Lock = field(default_factory=Lock)

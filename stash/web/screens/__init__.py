@@ -6,7 +6,8 @@ from collections.abc import Callable, Mapping
 
 from starlette.responses import Response
 
-from stash.web.screens import item, market, record, scale, tonight
+from stash.web import meanwhile
+from stash.web.screens import item, market, record, scale, share, tonight
 from stash.web.visit import Done, Visit
 
 _MODULES = (
@@ -15,6 +16,8 @@ _MODULES = (
     scale,
     market,
     record,
+    share,
+    meanwhile,
 )
 #: What can be looked at, by address.
 SCREENS: Mapping[str, Callable[[Visit], Response]] = {
