@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection
 from dataclasses import replace
 from datetime import date
 from itertools import groupby
@@ -44,11 +45,11 @@ def undo(book: Book, number: int | None = None) -> tuple[int, Entry]:
     return writer.number, wrong
 
 
-def changed_since(book: Book, number: int, skein: int | None = None) -> list[Entry]:
-    """Entries after that number, newest first; with `skein` those that moved or promised of it."""
+def changed_since(book: Book, number: int, skeins: Collection[int] | None = None) -> list[Entry]:
+    """Entries after that number, newest first; with `skeins` those that moved or promised any."""
     with book.reading() as db:
-        if skein is not None:
-            later = undo_blockers.later_on_skeins(db, number, [skein])
+        if skeins is not None:
+            later = undo_blockers.later_on_skeins(db, number, skeins)
             return entry_rows.entries(db, only=later) if later else []
         last = entry_rows.next_number(db) - 1
         return entry_rows.entries(db, max(0, last - number))

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import os
 import sys
 from typing import TYPE_CHECKING, Annotated
 
@@ -62,7 +61,7 @@ def _say_how_to_pair(page: str, sharing: Sharing) -> None:
     note(_SHARED)
     note(f"On a phone open {sharing.address} and type the code that stands at {page}")
     if sys.stderr.isatty():
+        from stash.rendering.paint import paints
         from stash.web.qr import qr_text
 
-        # not by `note`, which would take the paint away on a terminal that is to have it
-        typer.echo(qr_text(sharing.address, paint="NO_COLOR" not in os.environ), err=True)
+        note(qr_text(sharing.address, paint=paints()))

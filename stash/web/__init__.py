@@ -13,6 +13,11 @@ Decisions:
 - One lock round whatever writes: two pages of this process wait for one another; other processes
   are kept out by the file itself.
 - A shelf, designs and answers are kept as long as the file is unchanged (`store.memory`).
+- Shared (`serve --share`), the page listens at one more address, that of this computer in its
+  network, and what it lets in stands in `safety` and `sharing`. Sessions are in memory. What a
+  phone writes keeps its name: a `Visit` gives it to the book, and the book to the entry.
+- A form's token knows what was the newest entry on its page; so a refusal can say who changed what
+  meanwhile (`meanwhile`), of the skeins it is about.
 - Starlette, Jinja2, uvicorn and python-multipart are imported here alone, and this package by the
   command `serve` alone.
 - The words of a page stand in its template, those of an answer in `rendering` as ever.

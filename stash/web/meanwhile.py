@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Mapping
 from datetime import UTC, datetime
 from typing import TYPE_CHECKING
@@ -9,7 +10,8 @@ from typing import TYPE_CHECKING
 from starlette.responses import JSONResponse, Response
 
 from stash.actions.log import changed_since
-from stash.errors import NotEnoughYarn, NotFound, Refusal, StashError
+from stash.actions.show import Filters, shelf
+from stash.errors import InTheWay, NotEnoughYarn, NotFound, Refusal, StashError
 from stash.rendering.log import THIS_COMPUTER
 from stash.web.days import day_words
 from stash.web.pages import said
@@ -18,6 +20,10 @@ from stash.web.visit import Done, Visit
 if TYPE_CHECKING:
     from stash.stock.entry import Entry
 
+#: A lot in the key of a set.
+_LOT = re.compile(r"L\d+")
+#: The facts of an error that hold what was asked for: a set by its key, or a lot.
+_NAMING = ("which", "asked")
 #: So many changes are told of where something is refused.
 _MOST_TOLD = 2
 
@@ -43,16 +49,29 @@ def ago(entry: Entry, now: datetime) -> str:
 def explained(visit: Visit, why: StashError, seen: int) -> tuple[str, ...]:
     """Who changed what since the page was shown, where that may be why something is refused.
 
-    Of one skein only what moved or promised it; nothing of words that could not be read at all.
+    Of a skein or a set only what moved or promised its yarn; nothing of words that could not be
+    read at all.
     """
     if not isinstance(why, Refusal | NotFound) or not seen:
         return ()
-    skein = why.skein if isinstance(why, NotEnoughYarn) else None
+    entries = changed_since(visit.book, seen, _concerned(visit, why))
+    if isinstance(why, InTheWay):
+        entries = [one for one in entries if one.number in why.later]
     now = datetime.now(UTC)
     return tuple(
-        f"{ago(one, now)} on {where(one, visit)}: {said(one.what)}"
-        for one in changed_since(visit.book, seen, skein)[:_MOST_TOLD]
+        f"{ago(one, now)} on {where(one, visit)}: {said(one.what)}" for one in entries[:_MOST_TOLD]
     )
+
+
+def _concerned(visit: Visit, why: StashError) -> list[int] | None:
+    """The skeins it is about; None where it may be about anything."""
+    if isinstance(why, NotEnoughYarn):
+        return [why.skein]
+    lots = {lot for name in _NAMING for lot in _LOT.findall(str(why.facts.get(name, "")))}
+    if not lots:
+        return None
+    held = shelf(visit.book, Filters(with_spent=True)).lots
+    return [skein.number for lot in held if lot.lot.ref in lots for skein in lot.skeins]
 
 
 def changed(visit: Visit) -> Response:

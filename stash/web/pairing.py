@@ -15,9 +15,6 @@ from stash.errors import Refusal
 from stash.web.pages import alone, said
 from stash.web.sharing import LONGEST_NAME, Sharing
 
-#: The cookie of a paired phone.
-COOKIE = "stash"
-
 
 def pairing_routes(sharing: Sharing) -> list[Route]:
     """The page at which a phone is paired."""
@@ -34,7 +31,7 @@ def pairing_routes(sharing: Sharing) -> list[Route]:
         except Refusal as why:
             return _page(said(why), typed, 403)
         answer = RedirectResponse("/", 303)
-        answer.set_cookie(COOKIE, cookie, httponly=True, samesite="strict")
+        answer.set_cookie(sharing.cookie, cookie, httponly=True, samesite="strict")
         return answer
 
     return [Route("/pair", pair, methods=["GET", "POST"])]

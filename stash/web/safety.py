@@ -20,7 +20,6 @@ from starlette.requests import cookie_parser
 from starlette.responses import PlainTextResponse, RedirectResponse
 from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
-from stash.web.pairing import COOKIE
 from stash.web.sharing import COMPUTER, Device, Sharing
 
 #: The largest request that is read: a sheet of a few thousand rows has a tenth of it.
@@ -101,8 +100,10 @@ class Guarded:
         return self.sharing is not None and headers.get("host", "").lower() in self.sharing.hosts
 
     def _paired(self, headers: Headers) -> Device | None:
-        cookie = cookie_parser(headers.get("cookie", "")).get(COOKIE, "")
-        return self.sharing.device_of(cookie) if self.sharing else None
+        if self.sharing is None:
+            return None
+        cookies = cookie_parser(headers.get("cookie", ""))
+        return self.sharing.device_of(cookies.get(self.sharing.cookie, ""))
 
 
 def _for_all(path: str) -> bool:

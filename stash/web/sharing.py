@@ -81,6 +81,11 @@ class Sharing:
         """What is typed or scanned on a phone."""
         return f"http://{self.hosts[0]}/"
 
+    @property
+    def cookie(self) -> str:
+        """The name of its cookie, which a browser sends to every port: so the port is in it."""
+        return f"stash-{self.hosts[0].rpartition(':')[2]}"
+
     def code(self) -> Code:
         """The code that is good now; a new one where the last was used up or is too old."""
         with self._lock:

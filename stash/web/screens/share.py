@@ -84,7 +84,7 @@ def unpair(visit: Visit) -> Done:
     name = _shared(visit).unpair(int(text) if text.isdecimal() and len(text) < 10 else 0)
     if name is None:
         raise NotFound("phone", text)
-    return Done("/share", (f"{name} is out. What it wrote stays.",), undo=False)
+    return Done("/share", (f"Unpaired: {name}. It is out; what it wrote stays.",), undo=False)
 
 
 def _shared(visit: Visit) -> Sharing:

@@ -19,6 +19,7 @@ PAGES = (
     "/scale?skein=36",
     "/market",
     "/items",
+    "/share",
 )
 
 
