@@ -35,24 +35,6 @@ SENTENCES: Mapping[str, Words] = {
     "system_trouble": "{why}",
     "no_whole_number": "{option} {value}: use a whole number from 1 to {most}",
     "no_such_port": "no port {port}: use a number from 1 to 65535, or leave --port out",
-    "port_taken": "port {port} cannot be used ({why}); leave --port out for a free one",
-    "no_room_to_share": (
-        "this computer is in no network, so no phone can reach it; join the wifi, then try again"
-    ),
-    # phones in the same room
-    "wrong_code": lambda left: (
-        "that is not the code; look at the computer once more "
-        f"({left} {'try' if left == 1 else 'tries'} left)"
-    ),
-    "no_code_now": "no code is good just now; the computer shows a new one",
-    "too_many_codes": (
-        "too many wrong codes just now; wait ten minutes, or press New code on the computer"
-    ),
-    "device_without_name": "give this phone a name, like kitchen phone",
-    "device_name_taken": (
-        "there is a {name} already; take another name, or unpair it on the computer first"
-    ),
-    "only_on_the_computer": "phones are paired and unpaired on the computer alone",
     # the log and the movement of the shelf
     "from_after_to": "--from {begins} is after --to {ends}; put the earlier day first",
     "cannot_tell_apart": _cannot_tell_apart,
