@@ -21,6 +21,7 @@ from stash.actions import (
     designs,
     done,
     order,
+    show,
     sold,
     use,
     weigh,
@@ -47,6 +48,13 @@ from stash.store import item_rows, skein_rows
 def a_book(folder: Path) -> Book:
     """A fresh, empty book."""
     return open_book(folder / "shelf.stash", begin=True)
+
+
+def a_skein_story(book: Book, asked: str) -> show.SkeinStory:
+    """All that the books say of one skein."""
+    story = show.story(book, asked)
+    assert isinstance(story, show.SkeinStory)
+    return story
 
 
 def a_line(**facts: object) -> Incoming:

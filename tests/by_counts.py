@@ -19,7 +19,7 @@ import numpy as np
 from scipy.optimize import Bounds, LinearConstraint, milp
 from scipy.sparse import csr_array
 
-from stash.planning.model.problem import Aim, Column, Problem, Want
+from stash.planning.model.problem import Aim, Column, Problem, Variety, Want
 
 #: A batch of more kinds of items than this would take minutes to write out alone.
 MOST_KINDS = 30_000
@@ -118,6 +118,8 @@ class Counted:
             for pair in sorted({column.pair for column in self.made}):
                 of = [(at, 1.0) for column, at in self.made.items() if column.pair == pair]
                 rows.row(of, -np.inf, problem.per_pair)
+        for variety in problem.varieties:
+            self._vary(variety)
         for mix in problem.mixes:
             inside = [(at, 1.0) for column, at in self.made.items() if mix.holds(column)]
             most = np.inf if mix.at_most is None else mix.at_most
@@ -128,6 +130,19 @@ class Counted:
                 if np.isfinite(share):
                     off = [(at, -share / 100) for at in self.made.values()]
                     rows.row([*inside, *off], low, high)
+
+    def _vary(self, variety: Variety) -> None:
+        """A pair is there or not, and not without an item of it."""
+        items: dict[tuple[int, ...], list[tuple[int, float]]] = {}
+        for column, at in self.made.items():
+            if column.want in variety.wants:
+                items.setdefault(column.pair, []).append((at, -1.0))
+        there = []
+        for of in items.values():
+            at = self.rows.var(1)
+            there.append((at, 1.0))
+            self.rows.row([(at, 1.0), *of], -np.inf, 0)
+        self.rows.row(there, variety.at_least, np.inf)
 
     def _lot(self, lot: int) -> None:
         problem, rows = self.problem, self.rows
@@ -206,7 +221,7 @@ class Counted:
         """What each variable adds to an aim: coins, items, metres."""
         if aim is Aim.LEFTOVERS:
             return [(at, 1.0) for at in self.used_up]
-        metre = 1e6 if aim is Aim.BUYING else 1
+        metre = 1e6 if aim in (Aim.BUYING, Aim.PROFIT) else 1
         return [(at, self.problem.worth(column, aim) / metre) for column, at in self.made.items()]
 
     def most(self, aim: Aim, seconds: float) -> Answer:

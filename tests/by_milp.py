@@ -8,6 +8,7 @@ ball, and lengths are metres.
 from __future__ import annotations
 
 from itertools import combinations
+from typing import Any
 
 import numpy as np
 from scipy.optimize import Bounds, LinearConstraint, milp
@@ -36,7 +37,20 @@ class _Rows:
 
 
 def most_by_milp(problem: Problem, aim: Aim) -> float:
-    """The most of an aim that any plan has (value in coins, counts, micrometres of need)."""
+    """The most of an aim that any plan has (value and profit in coins, counts, micrometres).
+
+    Of profit, what a part is expected to use may be any of what is cut for it.
+    """
+    rows, worth = _posed(problem, aim)
+    return _solved(rows, worth)
+
+
+def can_be_made(problem: Problem) -> bool:
+    """Whether some plan makes all that must be."""
+    return _found(*_posed(problem, Aim.ITEMS)).status == 0
+
+
+def _posed(problem: Problem, aim: Aim) -> tuple[_Rows, dict[int, float]]:
     rows = _Rows()
     worth: dict[int, float] = {}
     made: list[tuple[int, int]] = []
@@ -45,6 +59,8 @@ def most_by_milp(problem: Problem, aim: Aim) -> float:
             on = rows.var(("on", w, k), 1)
             made.append((w, on))
             worth[on] = float(problem.worth(Column(w, ()), aim))
+            if aim is Aim.PROFIT:
+                worth[on] = float(want.coins - want.expenses)
             if k:
                 rows.row({on: 1, rows.at["on", w, k - 1]: -1}, -np.inf, 0)
             _item(rows, problem, w, k, on)
@@ -53,9 +69,31 @@ def most_by_milp(problem: Problem, aim: Aim) -> float:
     if problem.minutes is not None:
         rows.row({on: problem.wants[w].minutes for w, on in made}, -np.inf, problem.minutes)
     _balls(rows, problem)
-    if problem.per_pair is not None:
-        _pairs(rows, problem, problem.per_pair)
-    return _solved(rows, worth)
+    if aim is Aim.PROFIT:
+        worth |= _paid(rows, problem)
+    if problem.per_pair is not None or problem.varieties:
+        _pairs(rows, problem)
+    return rows, worth
+
+
+def _paid(rows: _Rows, problem: Problem) -> dict[int, float]:
+    """What is used of each piece costs its price; no more of it is used than is cut."""
+    costs: dict[int, float] = {}
+    used: dict[Key, dict[int, float]] = {}
+    for key, cut in [*rows.at.items()]:
+        if key[0] != "cut":
+            continue
+        _, w, k, p, _, lot, i = key
+        part, stock = problem.wants[w].parts[p], problem.lots[lot]  # type: ignore[index]
+        use = rows.var(("use", *key[1:]), rows.upper[cut], whole=False)
+        rows.row({use: 1.0, cut: -1.0}, -np.inf, 0)
+        chosen = rows.at["lot", w, k, p, lot]
+        of = used.setdefault((w, k, p, lot), {chosen: -part.used_um / 1e6})
+        of[use] = 1.0
+        costs[use] = -(stock.prices[i] if stock.prices else 0) / 1e6  # type: ignore[index]
+    for of in used.values():
+        rows.row(of, 0, 0)
+    return costs
 
 
 def _item(rows: _Rows, problem: Problem, w: int, k: int, on: int) -> None:
@@ -105,26 +143,46 @@ def _balls(rows: _Rows, problem: Problem) -> None:
         rows.row({at: 1.0 for _, at in cuts}, -np.inf, stock.most_um / 1e6)
 
 
-def _pairs(rows: _Rows, problem: Problem, most: int) -> None:
-    """Items of one or two parts: a pair is used where both lots are chosen."""
-    count: dict[tuple[int, ...], dict[int, float]] = {}
+def _pairs(rows: _Rows, problem: Problem) -> None:
+    """Items of one or two parts: a pair is used where both lots are chosen, and not else."""
+    count: dict[tuple[int, tuple[int, ...]], dict[int, float]] = {}
     for w, want in enumerate(problem.wants):
         for k in range(want.at_most):
             if len(want.parts) == 1:
                 for lot in want.parts[0].places:
-                    count.setdefault((lot,), {})[rows.at["lot", w, k, 0, lot]] = 1.0
+                    count.setdefault((w, (lot,)), {})[rows.at["lot", w, k, 0, lot]] = 1.0
                 continue
             for lot in want.parts[0].places:
                 for beside in want.parts[1].places:
                     both = rows.var(("both", w, k, lot, beside), 1, whole=False)
                     one, two = rows.at["lot", w, k, 0, lot], rows.at["lot", w, k, 1, beside]
                     rows.row({both: 1.0, one: -1.0, two: -1.0}, -1, np.inf)
-                    count.setdefault(tuple(sorted((lot, beside))), {})[both] = 1.0
-    for entries in count.values():
-        rows.row(entries, -np.inf, most)
+                    rows.row({both: 1.0, one: -1.0}, -np.inf, 0)
+                    rows.row({both: 1.0, two: -1.0}, -np.inf, 0)
+                    count.setdefault((w, tuple(sorted((lot, beside)))), {})[both] = 1.0
+    pairs = sorted({pair for _, pair in count})
+    for pair in pairs:
+        every = [of for (_, other), of in count.items() if other == pair]
+        most = np.inf if problem.per_pair is None else problem.per_pair
+        rows.row({at: 1.0 for of in every for at in of}, -np.inf, most)
+    for number, variety in enumerate(problem.varieties):
+        there = {}
+        for pair in pairs:
+            of = [count[w, pair] for w in sorted(variety.wants) if (w, pair) in count]
+            if of:
+                at = rows.var(("there", number, *pair), 1)
+                there[at] = 1.0
+                rows.row({at: 1.0, **{made: -1.0 for one in of for made in one}}, -np.inf, 0)
+        rows.row(there, variety.at_least, np.inf)
 
 
 def _solved(rows: _Rows, worth: dict[int, float]) -> float:
+    found = _found(rows, worth)
+    assert found.status == 0, found.message
+    return round(-found.fun, 6)
+
+
+def _found(rows: _Rows, worth: dict[int, float]) -> Any:
     count = len(rows.whole)
     matrix = np.zeros((len(rows.rows), count))
     for r, (entries, _, _) in enumerate(rows.rows):
@@ -134,12 +192,10 @@ def _solved(rows: _Rows, worth: dict[int, float]) -> float:
     costs = np.zeros(count)
     for at, brings in worth.items():
         costs[at] = -brings
-    found = milp(
+    return milp(
         costs,
         integrality=np.array(rows.whole),
         bounds=Bounds(np.zeros(count), np.array(rows.upper)),
         constraints=LinearConstraint(matrix, low, high),
         options={"mip_rel_gap": 0.0},
     )
-    assert found.status == 0, found.message
-    return round(-found.fun, 6)

@@ -33,6 +33,13 @@ SHELF = (
 )
 
 
+class Terminal(io.StringIO):
+    """A person's terminal that keeps what it was shown."""
+
+    def isatty(self) -> bool:
+        return True
+
+
 @dataclass(frozen=True, slots=True)
 class Said:
     """What a command answered."""

@@ -10,7 +10,7 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 
-from stash.actions.add import mass_of_each, pair_of
+from stash.actions.arriving import mass_of_each, pair_of
 from stash.errors import BadInput, Refusal
 from stash.parsing import coins
 from stash.parsing.label import NO_NAME, Label, read

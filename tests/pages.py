@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import html
+import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from html.parser import HTMLParser
@@ -171,3 +172,13 @@ def at_the_page_of(file: Path) -> Iterator[Browser]:
 def unescaped(text: str) -> str:
     """A text of markup as it reads."""
     return html.unescape(text)
+
+
+def cards(page: Page) -> dict[int, str]:
+    """What each card says, by the number of its lot, in the order they lie."""
+    found: dict[int, str] = {}
+    for source in re.findall(r'<article class="card".*?</article>', page.source, re.DOTALL):
+        number = int(re.search(r'href="/lot/(\d+)"', source)[1])  # type: ignore[index]
+        words = re.sub(r"<svg.*?</svg>", " ", source, flags=re.DOTALL)
+        found[number] = " ".join(html.unescape(re.sub(r"<[^>]+>", " ", words)).split())
+    return found

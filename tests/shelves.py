@@ -14,6 +14,7 @@ from stash.measures.mass import Mass, grams
 from stash.measures.put_up import PutUp
 from stash.requirements.yarn.need import Need, RoleNeed, Source
 from stash.stock.holding import HeldLot, HeldSkein
+from stash.stock.incoming import Incoming
 from stash.stock.yarn import FullFrom, Lot, LotState, Pair, Yarn
 
 AS_OF = date(2026, 3, 1)
@@ -163,3 +164,31 @@ def with_remnants(shelf: Shelf, below_g: float) -> Shelf:
         return replace(lot, skeins=tuple(skeins))
 
     return replace(shelf, lots=tuple(seen_so(lot) for lot in shelf.lots))
+
+
+#: Metres per 100 g of the classes on the shelf (standards: trade charts).
+METRES_PER_100G = {2: 300, 3: 230, 4: 170, 5: 100}
+
+
+def arriving_lines(random: Random, lots: int) -> list[Incoming]:
+    """Lots of two whole skeins and a part ball each."""
+    made = []
+    for number in range(lots):
+        cls = random.choice([2, 3, 3, 3, 4, 4, 4, 5])
+        for count, left in ((2, None), (1, Mass(random.randrange(5_000, 95_000)))):
+            made.append(
+                Incoming(
+                    name=f"yarn {number // 20}",
+                    colour=f"colour {number}",
+                    colours=(Colour(f"#{random.randrange(1 << 24):06x}"),),
+                    lot=str(number),
+                    lot_state=LotState.NUMBERED,
+                    thickness_from=cls,
+                    thickness_to=cls,
+                    full_mass=grams(100),
+                    full_length=metres(METRES_PER_100G[cls]),
+                    count=count,
+                    left=left,
+                )
+            )
+    return made

@@ -14,6 +14,7 @@ from stash.planning.model.problem import (
     Place,
     Problem,
     StockLot,
+    Variety,
     Want,
     least_um,
 )
@@ -155,6 +156,46 @@ def a_tight_shelf(
     minutes = random.choice((None, random.randint(300, 1500)))
     per_pair = random.choice((None, None, 1, 2))
     return Problem(tuple(stock), tuple(asked), ENDS, minutes, per_pair)
+
+
+def with_prices(problem: Problem, seed: int, *, by_piece: bool = False) -> Problem:
+    """The same with yarn that costs something: a price for each lot, or for each piece of it.
+
+    Some of it is a gift, some so dear that an item of it brings less than it costs. Nine tenths of
+    what is set aside are expected to be used.
+    """
+    random = Random(7 * seed + 3)
+
+    def price() -> int:
+        return random.choice((0, 3, 8, 15, 40)) * 1_000_000 + random.randint(0, 900_000)
+
+    lots = []
+    for lot in problem.lots:
+        of_lot = price()
+        prices = (price() if by_piece else of_lot for _ in lot.supplies)
+        lots.append(replace(lot, prices=tuple(prices)))
+    wants = [
+        replace(
+            want,
+            parts=tuple(replace(part, used_um=part.um * 9 // 10) for part in want.parts),
+            expenses=random.randint(0, 300),
+        )
+        for want in problem.wants
+    ]
+    return replace(problem, lots=tuple(lots), wants=tuple(wants))
+
+
+def with_variety(problem: Problem, seed: int) -> Problem:
+    """The same with different pairs asked for: of all together, of each want, or of both."""
+    random = Random(11 * seed + 5)
+    every = Variety(frozenset(range(len(problem.wants))), random.randint(1, 4))
+    each = [
+        Variety(frozenset({i}), random.randint(1, want.at_most))
+        for i, want in enumerate(problem.wants)
+        if random.random() < 0.5
+    ]
+    chosen = random.choice(([every], each, [every, *each]))
+    return replace(problem, varieties=tuple(chosen))
 
 
 def a_market(seed: int) -> Problem:

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from datetime import date
 
 from stash.actions import find
-from stash.actions.add import assumed_mass
+from stash.actions.arriving import assumed_mass
 from stash.actions.book import Book, EntryWriter
 from stash.actions.designs import Kept, kept_named, refuse_unknown_roles
 from stash.actions.her_settings import Settings
@@ -142,9 +142,20 @@ def _first(writer: EntryWriter, plan: Kept, wish: Wish) -> Proposal:
         return first
     more = replace(wish, top=_LOOKED_AT)
     answer = propose_within(writer.db, writer.settings, plan.need, more, plan)
-    apart = [one for one in answer.match.proposals if not _look_alike(one)][:1]
-    ways = [(Note("set_of_lots", lots=_lots(one)), one.key) for one in (first, *apart)]
-    raise Undecided(Note("first_set_looks_alike"), ways)
+    raise which_of_alike(answer.match.proposals, first.key)
+
+
+def which_of_alike(sets: Sequence[Proposal], key: str) -> Refusal:
+    """The question whether to take a set whose colours look alike, or the best one that has none.
+
+    The set of that key may be there no longer: then there is nothing to ask.
+    """
+    alike = [one for one in sets if one.key == key]
+    if not alike:
+        return Refusal("no_such_proposal", which=key, last=len(sets), blockers=())
+    apart = [one for one in sets if not _look_alike(one)][:1]
+    ways = [(Note("set_of_lots", lots=_lots(one)), one.key) for one in (*alike, *apart)]
+    return Undecided(Note("first_set_looks_alike"), ways)
 
 
 def _look_alike(proposal: Proposal) -> bool:

@@ -7,11 +7,13 @@ from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from stash.actions import designs, find
+from stash.actions.batch_profit import expenses, skein_costs, with_profit
 from stash.actions.book import Book
 from stash.actions.her_hours import HerHours
 from stash.actions.her_settings import Settings
 from stash.actions.limits import held_against
 from stash.actions.match import AS_SET, found_on, settled, shelf_of
+from stash.actions.priced import Priced
 from stash.errors import NotFound, Refusal
 from stash.matching.question.wish import Limits, Named, Wish
 from stash.measures.estimate import to_books
@@ -81,7 +83,10 @@ def plan_batch(
         settings = Settings.read(db)
         shelf, rows = shelf_of(db, settings), item_rows.designs(db)
         to_make, wants = read_wants(db, settings, asked, shelf.lots, rows)
-    batch = planned(shelf, wants, asked.terms, Calls(stop, report))
+        profit = Aim.PROFIT in asked.terms.aims
+        costs = skein_costs(db, Priced.read(db)) if profit else None
+        batch = planned(shelf, wants, asked.terms, Calls(stop, report), costs)
+        batch = with_profit(db, batch, settings) if profit else batch
     plans = {row.name: json.loads(row.plan) for row in rows}
     return PlannedBatch(batch, _saved(batch, to_make, plans, shelf.lots), settings)
 
@@ -176,6 +181,8 @@ class _Yarn:
             asked.coins,
             self._minutes(asked, one.known.design.name),
             asked.order,
+            asked.different,
+            sum(expenses(asked.coins, self._settings)),
         )
 
     def _minutes(self, asked: WantAsked, design: str) -> int:

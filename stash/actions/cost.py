@@ -72,7 +72,7 @@ def cost(book: Book, asked: Sequence[str], said: CostAsked | None = None) -> lis
     said = said or CostAsked()
     with book.reading() as db:
         view = _View(db, Settings.read(db), HerHours.read(db), said)
-        return in_turn(asked, lambda one: _costed(view, one))
+        return in_turn(asked, lambda one: _costed(view, one), saves=False)
 
 
 @dataclass(frozen=True, slots=True)

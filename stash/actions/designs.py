@@ -78,6 +78,19 @@ def copy_design(book: Book, name: str, new: str) -> tuple[Need, Design]:
     return kept.need, kept.design
 
 
+def save_as(book: Book, name: str, new: str, made: Design) -> None:
+    """A design made otherwise, kept under a new name.
+
+    Figures given for its size are those of the plan it was made from, so that is copied first.
+    """
+    if not (made.stated or made.weighed):
+        add_design(book, replace(made, name=new))
+        return
+    need_of(made)  # refused before anything is written
+    copy_design(book, name, new)
+    change_design(book, new, replace(made, name=new))
+
+
 def drop_design(book: Book, name: str) -> tuple[int, str]:
     """A design is no longer listed or matched; its items stay.
 
@@ -174,6 +187,15 @@ class HerDesigns:
     settings: Settings = field(default_factory=Settings)
     rows: Sequence[DesignRow] = ()
     made: Sequence[Made] = ()
+
+    def row(self, asked: str) -> DesignRow:
+        """A design by its number in the file, else by its name; no name reads like a number."""
+        if not asked.isdecimal():
+            return find.design_among(self.rows, asked)
+        for row in self.rows:
+            if str(row.id) == asked:
+                return row
+        raise NotFound("design", asked, [row.name for row in self.rows[:3]])
 
     def plan(self, name: str) -> Design:
         """The plan of a design alone."""

@@ -98,6 +98,17 @@ def matching(
     return [shelf[i] for i in names.best_matches(asked, texts)]
 
 
+def nearest_words(shelf: Sequence[HeldLot], asked: str) -> tuple[str, ...]:
+    """Words of the lots that are like one of those asked for, the nearest first."""
+    from stash.parsing import names
+
+    known = dict.fromkeys(
+        word.casefold() for lot in shelf for word in re.findall(r"[^\W\d_]+", _all_words(lot, None))
+    )
+    near = (one for word in asked.split() for one in names.closest(word, [*known]))
+    return tuple(dict.fromkeys(near))
+
+
 def _none(asked: str, shelf: Sequence[HeldLot]) -> list[HeldLot]:
     from stash.parsing import names
 

@@ -6,6 +6,7 @@ import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
+from typing import Any
 
 from stash.costing.pools import Method
 from stash.matching.question.wish import (
@@ -85,6 +86,7 @@ class Settings:
     maker: str = ""
     address: str = ""
     contact: str = ""
+    letter_keys: str = "on"
     ranking: Ranking = Ranking()
     kept: dict[str, str] | None = None
 
@@ -122,6 +124,7 @@ class Settings:
             fees=_share(kept.get("fees")),
             valuation=Method(kept.get("valuation", usual.valuation)),
             **{name: kept.get(name, "") for name in (*UNITS, "maker", "address", "contact")},
+            letter_keys=kept.get("letter keys", usual.letter_keys),
             ranking=Ranking(**ranking),
             kept=kept,
         )
@@ -151,6 +154,18 @@ class Settings:
         """A tare she has named, such as *bowl*."""
         kept = (self.kept or {}).get(f"tare {name}")
         return None if kept is None else Mass(int(kept))
+
+
+#: Settings whose record calls them otherwise.
+_FIELDS = {"per 100g": "fineness"}
+
+
+def usual_of(name: str) -> Any:
+    """What a setting is until she sets it; None where it is nothing."""
+    kind, _, rest = name.partition(" ")
+    holder = Settings().ranking if kind == "ranking" else Settings()
+    plain = (rest if kind == "ranking" else _FIELDS.get(name, name)).replace(" ", "_")
+    return getattr(holder, plain, None)
 
 
 def _vision(kept: str) -> Vision | None:

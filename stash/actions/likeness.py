@@ -15,6 +15,8 @@ from stash.stock.holding import HeldLot
 from stash.stock.incoming import Incoming
 from stash.stock.yarn import FullFrom, Lot
 from stash.store import skein_rows
+from stash.store.engine import Connection
+from stash.store.memory import recall
 from stash.trade import thickness
 
 #: A name as like as this to one that is known is asked about (of 100; our choice).
@@ -80,7 +82,7 @@ def filled_from_known(book: Book, line: Incoming, *, another: bool = False) -> F
     as it is. What lies on the shelf already in that colour is named.
     """
     with book.reading() as db:
-        books = skein_rows.held_lots(db, with_spent=True)
+        books = _all_lots(db)
     same = [held for held in books if _is(held.lot, line)]
     if not same and not another:
         _refuse_twin(line, [held.lot for held in books])
@@ -88,6 +90,25 @@ def filled_from_known(book: Book, line: Incoming, *, another: bool = False) -> F
         return Filled(line, _nearly(line, [held.lot for held in books]))
     found = _filled(line, [held.lot for held in same])
     return Filled(found.line, (*found.notes, *_already(line, same)))
+
+
+def _all_lots(db: Connection) -> Sequence[HeldLot]:
+    """Every lot there is or was; a page asks for them at each key that is pressed."""
+    return recall(db, "all lots", lambda: skein_rows.held_lots(db, with_spent=True))
+
+
+def last_place(book: Book) -> str:
+    """Where the newest skein that is still held was put; nothing where that is not known."""
+    with book.reading() as db:
+        lots = _all_lots(db)
+    held = ((one.number, one.place) for lot in lots for one in lot.skeins if one.held)
+    return max(held, default=(0, ""))[1]
+
+
+def newest_lots(book: Book, most: int) -> list[Lot]:
+    """The lots that came in last, the newest first."""
+    with book.reading() as db:
+        return sorted((held.lot for held in _all_lots(db)), key=lambda lot: -lot.id)[:most]
 
 
 def _is(lot: Lot, line: Incoming) -> bool:
@@ -127,7 +148,7 @@ def twins_in(book: Book | None, lines: Sequence[tuple[int, Incoming]]) -> list[t
     known: dict[str, Lot | None] = {}
     if book is not None:
         with book.reading() as db:
-            shelf = skein_rows.held_lots(db, with_spent=True)
+            shelf = _all_lots(db)
         known = {held.lot.yarn.name: held.lot for held in shelf}
     found = []
     for row, line in lines:

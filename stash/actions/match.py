@@ -18,22 +18,28 @@ from stash.matching.match import match
 from stash.matching.question.strands import apart
 from stash.matching.question.wish import Fixed, Wish
 from stash.measures.length import Length
+from stash.requirements.design.design import Design
 from stash.requirements.yarn.estimate import stated_need
 from stash.requirements.yarn.need import Need
 from stash.stock.holding import HeldLot
-from stash.store import item_rows, skein_rows
+from stash.store import item_rows
 from stash.store.engine import Connection
+from stash.store.kept_shelf import kept_lots
 from stash.store.memory import recall
 
 
 @dataclass(frozen=True, slots=True)
 class NeedAsked:
-    """What is to be made: a kept design by name, or lengths per role, over so many strands."""
+    """What is to be made: a kept design by name, or lengths per role, over so many strands.
+
+    `made`: the design as it would be made otherwise; only its name is that of the kept one.
+    """
 
     design: str = ""
     lengths: Mapping[str, Length] = field(default_factory=dict)
     thickness: tuple[int, int] | None = None
     strands: int = 1
+    made: Design | None = None
 
 
 #: Nothing is asked of the yarn: all is as in her settings.
@@ -82,7 +88,7 @@ def shelf_of(db: Connection, settings: Settings, *, with_spent: bool = False) ->
     today = clock.today()
 
     def read() -> Shelf:
-        return Shelf(today, skein_rows.held_lots(db, with_spent=with_spent), settings.scale)
+        return Shelf(today, kept_lots(db, with_spent=with_spent), settings.scale)
 
     return recall(db, ("shelf", with_spent, today), read)
 
@@ -118,6 +124,10 @@ def need_and_design(
         known = [row.name for row in item_rows.designs(db)]
         raise NotFound("design" if known else "no_design_yet", "", known[:5])
     design = kept_named(db, settings, asked.design, margin)
+    if asked.made is not None:
+        remade = design.known.resized(asked.made)
+        need = remade.need(remade.design)
+        design = replace(design, design=asked.made, need=need, known=remade)
     return design, design.need
 
 

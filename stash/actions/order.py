@@ -13,6 +13,7 @@ from stash.actions.currency import learn
 from stash.actions.designs import kept_named, refuse_unknown_roles
 from stash.actions.her_settings import Settings
 from stash.errors import BadInput, NotFound, Refusal, Undecided
+from stash.matching.answer.proposal import Proposal, Take
 from stash.measures.money import Money
 from stash.measures.note import Note
 from stash.measures.written import show_money
@@ -250,3 +251,17 @@ def undecided_price(writer: EntryWriter, items: Sequence[tuple[Item, Money]]) ->
     return Undecided(
         Note("price_agreed", item=item, order=order), [(Note("sell_for_that"), figure)]
     )
+
+
+#: So many of the sets that are shown first are held against the orders.
+LOOKED_AT = 5
+
+
+def takes_of(proposals: Sequence[Proposal]) -> dict[str, list[Take]]:
+    """What the first sets of an answer would take, by their keys."""
+    return {one.key: taken_by(one) for one in proposals[:LOOKED_AT]}
+
+
+def taken_by(proposal: Proposal) -> list[Take]:
+    """What a set takes."""
+    return [take for filled in proposal.roles for take in filled.takes]

@@ -2,30 +2,40 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from contextlib import contextmanager
 from dataclasses import dataclass, field
 from types import MappingProxyType
 
 from stash.actions import clock
 from stash.actions.batch import BatchAsked, read_wants
 from stash.actions.book import Book
+from stash.actions.designs import her_designs
 from stash.actions.her_settings import Settings
 from stash.actions.match import shelf_of
+from stash.actions.order import Orders, orders_kept
 from stash.errors import StashError
 from stash.matching.after_taking import shelf_after
 from stash.matching.answer.proposal import Take
 from stash.matching.lots.shelf import Shelf
+from stash.measures.length import Length
 from stash.measures.note import Note
 from stash.planning.model.asked import WantAsked
 from stash.planning.model.batch import Terms, Unfilled, Wanted
 from stash.planning.optimiser.incumbent import Calls
 from stash.planning.plan_batch import unfilled_orders
+from stash.requirements.design.design import Design
+from stash.stock.order import Order
 from stash.store import item_rows
 from stash.store.engine import Connection
 
 #: A word beside another answer is worth so many seconds of waiting; after that it is left unsaid.
 _PATIENCE_S = 3.0
 _NONE: Mapping[int, StashError] = MappingProxyType({})
+#: Reads an order as a want, by the plan of a design's name and the sides of a size of her own.
+ReadWant = Callable[
+    [Order, Callable[[str], Design], Callable[[str], dict[str, Length] | None]], WantAsked
+]
 
 
 @dataclass(frozen=True, slots=True)
@@ -128,3 +138,56 @@ def shorter(before: OrdersShort, after: OrdersShort) -> tuple[Unfilled, ...]:
     """The orders that lack more than they did."""
     lacked = {one.order: one.count for one in before.short}
     return tuple(one for one in after.short if one.count > lacked.get(one.order, 0))
+
+
+@dataclass(frozen=True, slots=True)
+class LeftShort:
+    """The orders, and which of them each of several takes, by its name, leaves short."""
+
+    orders: Orders
+    by: Mapping[str, Sequence[Unfilled]]
+
+
+def as_wants(book: Book, orders: Orders, read: ReadWant) -> Ordered:
+    """The open orders as wants, those among them that cannot be read told apart."""
+    if not orders.open:
+        return Ordered()
+    hers = her_designs(book)
+    wants, faults = [], {}
+    for order in orders.open:
+        try:
+            wants.append(read(order, hers.plan, hers.settings.own_size))
+        except StashError as fault:
+            faults[order.number] = fault
+    return Ordered(tuple(wants), faults)
+
+
+def left_short_of_all(book: Book, taken: Mapping[str, Sequence[Take]], read: ReadWant) -> LeftShort:
+    """Which of these takes, by their names, would leave an open order short."""
+    orders, ordered = _earlier(book, None, read)
+    return LeftShort(orders, left_short(book, ordered, taken))
+
+
+@contextmanager
+def watched(book: Book, mine: int | None, read: ReadWant) -> Iterator[list[LeftShort]]:
+    """What is done inside may leave orders short: of one for an order, earlier ones.
+
+    The list has the answer once it is done, nothing where that is not certain soon.
+    """
+    orders, ordered = _earlier(book, mine, read)
+    stop = patiently()
+    before = orders_short(book, ordered, stop)
+    found: list[LeftShort] = []
+    yield found
+    if ordered.wants and not stop():
+        after = orders_short(book, ordered, stop)
+        found += [] if stop() else [LeftShort(orders, {"": shorter(before, after)})]
+
+
+def _earlier(book: Book, mine: int | None, read: ReadWant) -> tuple[Orders, Ordered]:
+    """The orders, and those that come before one of them, or all that are open."""
+    orders = orders_kept(book)
+    turns = {one.number: one.turn for one in orders.all}
+    own = turns.get(mine) if mine is not None else None
+    wants = as_wants(book, orders, read).wants
+    return orders, Ordered(tuple(w for w in wants if own is None or turns[w.order or 0] < own))

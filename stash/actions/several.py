@@ -15,8 +15,11 @@ _T = TypeVar("_T")
 _R = TypeVar("_R")
 
 
-def in_turn(items: Sequence[str], act: Callable[[str], _R]) -> list[_R]:
-    """What comes of each item, in order; among several the refusal names the one it is about."""
+def in_turn(items: Sequence[str], act: Callable[[str], _R], *, saves: bool = True) -> list[_R]:
+    """What comes of each item, in order; among several the refusal names the one it is about.
+
+    `saves`: something would have been saved for the others.
+    """
     found = []
     for item in items:
         try:
@@ -24,7 +27,7 @@ def in_turn(items: Sequence[str], act: Callable[[str], _R]) -> list[_R]:
         except Refusal as why:
             if len(items) == 1:
                 raise
-            raise Refusal("one_of_several", item=item, why=why) from why
+            raise Refusal("one_of_several", item=item, why=why, saves=saves) from why
     return found
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from enum import StrEnum
 
@@ -29,6 +29,7 @@ from stash.store import entry_rows, item_rows, order_rows, sale_rows, skein_rows
 from stash.store.engine import Connection
 from stash.store.entry_rows import Fact
 from stash.store.item_rows import PlannedRole
+from stash.store.kept_shelf import kept_lots
 from stash.trade.fibres import under_each_name
 
 
@@ -70,10 +71,14 @@ class SortBy(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class OnShelf:
-    """The lots that were asked for, in order, and her settings."""
+    """The lots that were asked for, in order, and her settings.
+
+    `nearest`: where words found none, words on the shelf that are like them.
+    """
 
     lots: tuple[HeldLot, ...]
     settings: Settings
+    nearest: tuple[str, ...] = ()
 
 
 def shelf(book: Book, filters: Filters, order: SortBy | None = None) -> OnShelf:
@@ -83,11 +88,14 @@ def shelf(book: Book, filters: Filters, order: SortBy | None = None) -> OnShelf:
     """
     with book.reading() as db:
         settings = Settings.read(db)
-        lots = skein_rows.held_lots(db, with_spent=filters.with_spent)
+        lots = kept_lots(db, with_spent=filters.with_spent)
         notes = _notes(db) if filters.words else None
     lots = tuple(lot for lot in lots if _answers(lot, filters))
     if filters.words:
-        lots = tuple(find.matching(lots, filters.words, notes))
+        there = lots
+        lots = tuple(find.matching(there, filters.words, notes))
+        if not lots:
+            return OnShelf((), settings, find.nearest_words(there, filters.words))
         if order is None:
             return OnShelf(lots, settings)
     by = order or SortBy.NAME
@@ -137,13 +145,13 @@ def _by_name(lot: HeldLot) -> tuple[str, str, str, str, int]:
 def _answers(held: HeldLot, filters: Filters) -> bool:
     lot = held.lot
     texts = (
-        (filters.fibre, under_each_name(lot.fibre)),
-        (filters.colour, [lot.colour, lot.colour_no]),
-        (filters.place, [skein.place for skein in held.skeins]),
-        (filters.owner, [skein.owner for skein in held.skeins]),
+        (filters.fibre, lambda: under_each_name(lot.fibre)),
+        (filters.colour, lambda: [lot.colour, lot.colour_no]),
+        (filters.place, lambda: [skein.place for skein in held.skeins]),
+        (filters.owner, lambda: [skein.owner for skein in held.skeins]),
     )
     return (
-        all(_in_any(wanted, found) for wanted, found in texts if wanted)
+        all(_in_any(wanted, found()) for wanted, found in texts if wanted)
         and (not filters.lot or lot.lot == filters.lot.strip())
         and (filters.thickness is None or _meets(lot, filters.thickness))
         and (filters.least_free is None or (held.free_length or NO_LENGTH) >= filters.least_free)
@@ -216,6 +224,16 @@ def _skeins(db: Connection, numbers: Sequence[int]) -> dict[int, HeldSkein]:
 
 
 @dataclass(frozen=True, slots=True)
+class LotStory:
+    """A lot with every skein it has had, what is set aside of it, and facts put right."""
+
+    held: HeldLot
+    promises: tuple[tuple[Promised, Item], ...]
+    facts: tuple[Fact, ...]
+    settings: Settings
+
+
+@dataclass(frozen=True, slots=True)
 class SkeinStory:
     """A skein: what it is, what became of it, where it went, and how sure its length is.
 
@@ -268,10 +286,15 @@ class ItemStory:
         return self.settings.currency
 
 
-def story(book: Book, asked: str) -> SkeinStory | ItemStory:
-    """Everything the books say of what a text names: a skein, else an item."""
+def story(book: Book, asked: str, *, one_skein: bool = False) -> SkeinStory | LotStory | ItemStory:
+    """Everything the books say of what a text names: a lot by its number, a skein, else an item.
+
+    `one_skein`: of a lot too only the skein that its number leads to.
+    """
     with book.reading() as db:
         settings = Settings.read(db)
+        if not one_skein and (lot := find.lot_record(db, asked)):
+            return _of_lot(db, settings, lot)
         try:
             return _of_skein(db, settings, asked)
         except NotFound as no_skein:
@@ -281,10 +304,16 @@ def story(book: Book, asked: str) -> SkeinStory | ItemStory:
                 raise no_skein from None
 
 
-def skein_story(book: Book, asked: str) -> SkeinStory:
-    """Everything the books say of one skein."""
-    with book.reading() as db:
-        return _of_skein(db, Settings.read(db), asked)
+def _of_lot(db: Connection, settings: Settings, lot: Lot) -> LotStory:
+    held = next(one for one in kept_lots(db, with_spent=True) if one.lot.id == lot.id)
+    items = {item.number: item for item in item_rows.items(db)}
+    promises = item_rows.promises(db, skeins=[skein.number for skein in held.skeins])
+    return LotStory(
+        held=held,
+        promises=tuple((promise, items[promise.item]) for promise in promises),
+        facts=tuple(_named_facts(db, "lot", lot.id)),
+        settings=settings,
+    )
 
 
 def _of_skein(db: Connection, settings: Settings, asked: str) -> SkeinStory:
@@ -315,10 +344,13 @@ def _of_skein(db: Connection, settings: Settings, asked: str) -> SkeinStory:
 
 
 def _facts(db: Connection, skein: int, lot: int) -> tuple[Fact, ...]:
-    both = (("skein", skein), ("lot", lot))
-    found = [f for thing, ref in both for f in entry_rows.facts(db, thing=thing, ref=str(ref))]
-    found = [_of_yarn(db, fact) if fact.name == "yarn_id" else fact for fact in found]
+    found = [*_named_facts(db, "skein", skein), *_named_facts(db, "lot", lot)]
     return tuple(sorted(found, key=lambda fact: fact.entry))
+
+
+def _named_facts(db: Connection, thing: str, number: int) -> Iterator[Fact]:
+    for fact in entry_rows.facts(db, thing=thing, ref=str(number)):
+        yield _of_yarn(db, fact) if fact.name == "yarn_id" else fact
 
 
 def _of_yarn(db: Connection, fact: Fact) -> Fact:

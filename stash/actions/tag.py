@@ -74,7 +74,7 @@ def tags(book: Book, items: Sequence[str], asked: TagAsked) -> list[Tag]:
     """The tags of items, each by number or by its design's name where one is finished or begun."""
     with book.reading() as db:
         settings = Settings.read(db)
-        return in_turn(items, lambda item: _tag(db, settings, item, asked))
+        return in_turn(items, lambda item: _tag(db, settings, item, asked), saves=False)
 
 
 def _tag(db: Connection, settings: Settings, named: str, asked: TagAsked) -> Tag:

@@ -62,6 +62,9 @@ KeptPlan = Annotated[
 PerPair = Annotated[
     str, typer.Option("--per-pair", help="At most so many items in the same yarns.")
 ]
+Different = Annotated[
+    str, typer.Option("--different", help="At least so many different sets of yarns.")
+]
 MarketDay = Annotated[
     str, typer.Option("--by", metavar="DAY", help="The day of the market, as 2026-12-05.")
 ]
@@ -87,13 +90,14 @@ def batch(
         ),
     ] = None,
     aim: Annotated[
-        str, typer.Option(help="What matters: value, items, leftovers, buying; best first.")
+        str, typer.Option(help="What matters: value, profit, items, leftovers, buying; best first.")
     ] = "",
     hours: Annotated[str, typer.Option(help="Your hours in all, as 40.")] = "",
     weekly: Weekly = "",
     by: MarketDay = "",
     per_pair: PerPair = "",
     per_colour: PerColour = "",
+    different: Different = "",
     hold_back: Annotated[
         str, typer.Option("--hold-back", help="A share of each lot to keep back, as 20%.")
     ] = "",
@@ -123,7 +127,8 @@ def batch(
         return
     _refuse_to_plan(save, over, words)
     limits = _typed(hours=hours, hours_a_week=weekly, date=by, keep_out=", ".join(keep_out or []))
-    limits |= _typed(per_pair=per_pair, per_colour=per_colour, hold_back=hold_back)
+    limits |= _typed(per_pair=per_pair, per_colour=per_colour, different=different)
+    limits |= _typed(hold_back=hold_back)
     orders, ordered = (None, ()) if no_orders else orders_to_make(book)
     read = read_plan(book, plan_typed(plan, want or [], limits), aim, ordered)
     found = _planned(book, _asked(read, words), seconds)
@@ -281,11 +286,13 @@ def _book(book: Book, path: Path, on: str, how: As) -> None:
 def _aside_now(book: Book, found: PlannedBatch, on: str, how: As) -> None:
     """The plan set aside as it is; what it leaves unmade is said beside it."""
     from stash.rendering.not_made import not_made_lines, too_few_lines
+    from stash.rendering.too_alike import too_alike_lines
 
     if not found.batch.made:
         refuse("no_plan_to_set_aside")
     _show_aside(book, found.saved, on, how)
-    for line in (*too_few_lines(found.batch), *not_made_lines(found.batch)):
+    plan = found.batch
+    for line in (*too_few_lines(plan), *too_alike_lines(plan), *not_made_lines(plan)):
         note(f"not made: {line.strip()}")
 
 

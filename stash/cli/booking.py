@@ -23,9 +23,10 @@ from stash.cli.common import (
     refuse,
     say,
     say_shorts,
+    settings_of,
     whole,
 )
-from stash.cli.leaving import say_yarn_price, show_item_gone, yarn_price
+from stash.cli.leaving import say_yarn_price, show_item_gone
 
 if TYPE_CHECKING:
     from stash.actions.book import Book
@@ -160,6 +161,7 @@ def gone(
 ) -> None:
     """Yarn that left your shelf. Given away, sold, lost or spoilt; an item too: gone item 3."""
     from stash.actions.use import Amount, gone, leaving
+    from stash.exchange.typed_facts import yarn_price
     from stash.parsing import quantities
     from stash.rendering import figures
     from stash.rendering import use as rendered
@@ -172,7 +174,7 @@ def gone(
     reason = leaving(why)
     book = open_book(file)
     typed = Amount(amount, quantities.amount(amount)) if amount else None
-    paid = yarn_price(price, fee, file)
+    paid = yarn_price(price, fee, settings_of(file).currency)
     found = gone(book, skein, typed, reason, paid=paid, on=day(on))
     note(found.said)
     shown_on = page_of(found.settings)

@@ -3,45 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from typing import Annotated, Any
 
 import typer
 
 from stash.cli.common import Hexes, Thick
 from stash.cli.shared_options import optional, text, texts, written_in
-
-
-@dataclass(frozen=True, slots=True)
-class ChangeWords:
-    """What was typed of each fact; None, or nothing, leaves it as it is."""
-
-    place: str | None = None
-    owner: str | None = None
-    name: str | None = None
-    maker: str | None = None
-    lot: str = ""
-    colour: str | None = None
-    colour_no: str | None = None
-    hexes: str = ""
-    thickness: str = ""
-    fibre: str | None = None
-    dyed: str | None = None
-    surface: str | None = None
-    put_up: str = ""
-    left: str = ""
-    tare: str = ""
-    note: str | None = None
-    condition: tuple[str, ...] = ()
-    daylight: bool | None = None
-    bought: str = ""
-    paid: str = ""
-    postage: str = ""
-    care: str | None = None
-    asked: str = ""
-    hours: str = ""
-    order: str = ""
-
+from stash.exchange.typed_facts import ChangeWords
 
 #: By the fields of `ChangeWords`.
 OPTIONS: dict[str, Any] = {

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from stash.cli.change_options import ChangeWords, says_what_to_change
+from stash.cli.change_options import says_what_to_change
 from stash.cli.common import (
     File,
     On,
@@ -26,6 +26,7 @@ from stash.cli.common import (
     settings_of,
 )
 from stash.cli.ordered import order_number
+from stash.exchange.typed_facts import ChangeWords, yarn_changes
 
 if TYPE_CHECKING:
     from stash.actions.change import Changes
@@ -59,48 +60,12 @@ def change(
     currency = settings_of(file).currency
     if what.strip().lower() == "item" and number:
         note, other = words.note, replace(words, note=None)
-        _change_items(number, _yarn(other, ""), _item(words, note, currency), on, file)
+        _change_items(number, yarn_changes(other, ""), _item(words, note, currency), on, file)
         return
     what = f"{what} {number}".strip()
     by_lot = "" if what else words.lot
-    changes = _yarn(replace(words, lot="") if by_lot else words, currency)
+    changes = yarn_changes(replace(words, lot="") if by_lot else words, currency)
     _change_yarn(what or by_lot, bool(by_lot), changes, _item(words, None, currency), on, file)
-
-
-def _yarn(words: ChangeWords, currency: str) -> Changes:
-    """The facts of yarn that were typed."""
-    from stash.actions.change import Changes
-    from stash.actions.use import Amount
-    from stash.parsing import coins, facts, quantities
-    from stash.parsing.label import lots, strand_words
-
-    said = lots.lot(words.lot) if words.lot else None
-    (paid, postage), currency = coins.typed_together([words.paid, words.postage], currency)
-    return Changes(
-        place=words.place,
-        owner=words.owner,
-        tare=quantities.mass(words.tare) if words.tare else None,
-        note=words.note,
-        lot=(said.text, said.state) if said else None,
-        colour=words.colour,
-        colours=facts.hexes(words.hexes) if words.hexes else None,
-        thickness=facts.thickness(words.thickness) if words.thickness else None,
-        fibre=words.fibre,
-        dyed=None if words.dyed is None else strand_words.dyed(words.dyed) or "",
-        surface=None if words.surface is None else strand_words.surface(words.surface) or "",
-        put_up=quantities.put_up(words.put_up) if words.put_up else None,
-        conditions=facts.conditions(words.condition) if words.condition else None,
-        daylight=words.daylight,
-        bought=day(words.bought),
-        paid=paid,
-        postage=postage,
-        care=words.care,
-        name=words.name,
-        maker=words.maker,
-        colour_no=words.colour_no,
-        left=Amount(words.left, quantities.amount(words.left)) if words.left else None,
-        currency=currency if words.paid or words.postage else "",
-    )
 
 
 def _item(words: ChangeWords, note: str | None, currency: str) -> ItemChanges:

@@ -127,6 +127,22 @@ COMMANDS: Mapping[str, Listed] = MappingProxyType(
     {one.name: one for group in GROUPS.values() for one in group}
 )
 
+#: The shortest example of each command of a group, by the whole command.
+OF_GROUPS: Mapping[str, str] = MappingProxyType(
+    {
+        "stash design add": 'stash design add "Winter hat" --shape beanie --size woman',
+        "stash design list": "stash design list",
+        "stash design show": 'stash design show "Winter hat"',
+        "stash design change": 'stash design change "Winter hat" --tall 23cm',
+        "stash design copy": 'stash design copy "Winter hat" "Summer hat"',
+        "stash design drop": 'stash design drop "Winter hat"',
+        "stash order add": 'stash order add "aunt" "Winter hat" --by 2026-12-12',
+        "stash order list": "stash order list",
+        "stash order change": "stash order change 2 --price 32",
+        "stash order drop": "stash order drop 2",
+    }
+)
+
 
 class Meant(NamedTuple):
     """What somebody wants who types one of these words: the aim, and the command to type."""

@@ -126,9 +126,12 @@ def items_typed(typed: str) -> list[str]:
 
 def refuse_runs(parts: Sequence[str]) -> None:
     """Runs that go backwards, or over more than anybody means, are still runs in what is listed."""
+    from stash.parsing.numbers import LONGEST_RUN
+
     for part in parts:
-        if re.fullmatch(r"[0-9]+ *- *[0-9]+", part):
-            refuse("no_run_of_numbers", typed=part)
+        if run := re.fullmatch(r"([0-9]+) *- *([0-9]+)", part):
+            kind = "run_too_long" if int(run[1]) < int(run[2]) else "no_run_of_numbers"
+            refuse(kind, typed=part, most=LONGEST_RUN)
 
 
 def only_item(items: Sequence[str], **options: object) -> None:
@@ -197,6 +200,7 @@ def _chosen(settings: Settings, typed: Mapping[str, str]) -> Units:
         said.get("length", settings.length),
         said.get("weight", settings.weight),
         said.get("size", settings.size),
+        settings.terms,
     )
 
 
@@ -208,10 +212,13 @@ def page_of(settings: Settings) -> Page:
 
 def page(currency: str = "") -> Page:
     """The same in the units that are in use."""
+    from shutil import get_terminal_size
+
     from stash.rendering.amounts import Page
     from stash.rendering.paint import patch, strong
 
-    return Page(currency, strong, patch, sys.stdout.encoding or "utf-8")
+    across = get_terminal_size().columns if sys.stdout.isatty() else None
+    return Page(currency, strong, patch, sys.stdout.encoding or "utf-8", across)
 
 
 def say_habits(habits: Mapping[str, str]) -> None:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from typing import Annotated, Any
 
 import typer
@@ -78,14 +78,38 @@ def _lines() -> Iterator[str]:
         inner = getattr(command, "commands", {})
         for path, one in ((f"{name} {sub}", sub_one) for sub, sub_one in inner.items()):
             yield _line(path, one)
-        if not inner:
+        if name == "settings":
+            yield from _settings(command)
+        elif not inner:
             yield _line(name, command)
 
 
-def _line(path: str, command: Any) -> str:
-    arguments = [one.metavar for one in command.params if one.param_type_name == "argument"]
+def _settings(command: Any) -> Iterator[str]:
+    """A line for the names of the settings, and one for each that has words to choose from."""
+    from stash.parsing.settings import choices
+
+    known = {name.replace(" ", "-"): words for name, words in choices().items()}
+    yield _line("settings", command, ["|".join(known), "VALUE"])
+    for name, words in known.items():
+        if words:
+            yield _line(f"settings {name}", command, ["|".join([*words, "usual"])])
+
+
+def _choices() -> dict[str, str]:
+    """The words to choose from where the help names their kind; a space is typed as a hyphen."""
+    from stash.parsing.design.shapes import PLAIN
+    from stash.parsing.settings import choices
+
+    kinds = {"CONTRAST": choices()["contrast"], "SHAPE": PLAIN}
+    return {kind: "|".join(words).replace(" ", "-") for kind, words in kinds.items()}
+
+
+def _line(path: str, command: Any, arguments: Sequence[str] | None = None) -> str:
+    words = _choices()
+    if arguments is None:
+        arguments = [one.metavar for one in command.params if one.param_type_name == "argument"]
     options = [
-        f"{name}={one.metavar}" if one.metavar else name
+        f"{name}={words.get(one.metavar, one.metavar)}" if one.metavar else name
         for one in command.params
         if one.param_type_name == "option"
         for name in (*one.opts, *one.secondary_opts)

@@ -71,14 +71,8 @@ def demo(
             say(rendered.kept_text(keep))
 
 
-def demo_sheet() -> Path:
-    """The workshop's sheet: inside the installed package, or in the fixtures of a checkout."""
-    package = Path(__file__).resolve().parent.parent
-    inside = package / "_demo"
-    return (inside if inside.is_dir() else package.parent / "fixtures" / "demo") / "shelf.csv"
-
-
 def _walk(command_line: Callable[[str], Any], file: Path) -> None:
+    from stash.exchange.demo_sheet import demo_sheet
     from stash.rendering.demo import step_text
 
     sheet = demo_sheet()

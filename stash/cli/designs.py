@@ -84,11 +84,9 @@ def in_units_typed(settings: Settings, words: DesignWords) -> None:
 
 def in_her_words(words: DesignWords, settings: Settings) -> DesignWords:
     """Her names of stitches, and the sides of a size of her own where none is typed beside it."""
-    hers = settings.own_size(words.size) or {}
-    sides = tuple((name, side) for name, side in hers.items() if not getattr(words, name))
-    return replace(
-        words, terms=words.terms or settings.terms, scale_step=settings.scale_step, sides=sides
-    )
+    from stash.parsing.design import design as design_typed
+
+    return design_typed.in_her_words(words, settings.terms, settings.scale_step, settings.own_size)
 
 
 def say_of_shape(words: DesignWords) -> None:
@@ -136,9 +134,8 @@ def add_design(
     from stash.rendering import designs as rendered
     from stash.rendering import figures
 
-    _refuse_no_name(name)
     settings = settings_of(file)
-    words = replace(in_her_words(words, settings), name=name.strip())
+    words = replace(in_her_words(words, settings), name=design_typed.design_name(name))
     plan = design_typed.design(words)
     say_of_shape(words)
     with begun_book(file) as book:
@@ -214,12 +211,13 @@ def copy_design(
 ) -> None:
     """Copy a design under a new name."""
     from stash.actions import designs
+    from stash.parsing.design import design as design_typed
     from stash.rendering import designs as rendered
     from stash.rendering import figures
 
-    _refuse_no_name(new_name)
+    new = design_typed.design_name(new_name)
     name = design_meant(file, name)
-    asked, plan = designs.copy_design(open_book(file), name, new_name.strip())
+    asked, plan = designs.copy_design(open_book(file), name, new)
     in_her_units(settings_of(file))
     say(figures.settled(lambda: rendered.added_text(plan, asked, page())))
 
@@ -233,8 +231,3 @@ def drop_design(
     from stash.rendering import several as rendered
 
     say(rendered.design_dropped(*designs.drop_design(open_book(file), name), page()))
-
-
-def _refuse_no_name(name: str) -> None:
-    if not name.strip() or name.strip().isdigit():
-        refuse("no_name_of_a_design", name=name)

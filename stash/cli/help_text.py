@@ -38,6 +38,28 @@ class Command(TyperCommand):
         for param in self.params:
             param.metavar = param.metavar or _metavar(param)
 
+    def parse_args(self, ctx: Any, args: list[str]) -> list[str]:
+        """The words of the line; more than it takes are put together where that is plain."""
+        ctx.allow_extra_args = True
+        super().parse_args(ctx, args)
+        if ctx.args:
+            self._put_together(ctx)
+        return []
+
+    def _put_together(self, ctx: Any) -> None:
+        from stash.cli.loose_words import put_together
+
+        taken = [one for one in _arguments(self) if one.nargs == 1]
+        values = [ctx.params[one.name] for one in taken]
+        kinds = [one.metavar.strip("[]") for one in taken]
+        texts = put_together(kinds, [*map(str, values), *ctx.args])
+        if texts is None or any(isinstance(value, int) for value in values):
+            many = "s" if len(ctx.args) > 1 else ""
+            ctx.fail(f"Got unexpected extra argument{many} ({' '.join(ctx.args)})")
+        for one, value, text in zip(taken, values, texts or (), strict=True):
+            ctx.params[one.name] = type(value)(text)  # a text, or the path of a file
+        ctx.args = []
+
     def invoke(self, ctx: Any) -> Any:
         """The command; what is unclear in its words is asked, and it is begun again."""
         from stash.cli.asking import until_decided

@@ -1,28 +1,14 @@
-"""What `stash gone` takes of an item, and of the price of yarn that was sold."""
+"""What `stash gone` says of an item, and of the price of yarn that was sold."""
 
 from __future__ import annotations
 
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from stash.cli.common import day, open_book, page, refuse, say, settings_of
+from stash.cli.common import day, open_book, page, refuse, say
 
 if TYPE_CHECKING:
     from stash.actions.use import YarnPrice
-
-
-def yarn_price(price: str, fee: str, file: Path | None) -> YarnPrice | None:
-    """What yarn was sold for, as typed; None where nothing was."""
-    from stash.actions.use import YarnPrice
-    from stash.parsing.coins import typed_together
-
-    if fee and not price:
-        refuse("fee_without_price")
-    if not price:
-        return None
-    (paid, kept), currency = typed_together([price, fee], settings_of(file).currency)
-    assert paid is not None
-    return YarnPrice(paid, kept or paid * 0, currency)
 
 
 def say_yarn_price(paid: YarnPrice | None, currency: str) -> None:

@@ -22,7 +22,7 @@ from stash.cli.common import (
     whole,
 )
 from stash.cli.match_options import asks_the_shelf, wish_typed
-from stash.cli.ordered import said_to_be_short, takes_of
+from stash.cli.ordered import said_to_be_short
 from stash.parsing.wish.typed import by_role
 
 if TYPE_CHECKING:
@@ -56,6 +56,7 @@ def match(
 ) -> None:
     """Which of your yarns can make it? The best sets first, with what almost fits."""
     from stash.actions.match import propose
+    from stash.actions.order import takes_of
     from stash.rendering import keys
     from stash.rendering import match as rendering
     from stash.rendering.sentences.say import sentence

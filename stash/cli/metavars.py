@@ -40,7 +40,7 @@ OF_OPTIONS: Mapping[str, str] = MappingProxyType(
             "flat|decreased|gathered": "--crown",
             "together|hot|any": "--wash",
             "specific|fifo|average": "--method",
-            "value|items|leftovers|buying": "--aim",
+            "value|profit|items|leftovers|buying": "--aim",
             "name|free|thickness|colour|place|age": "--sort",
             "yarn|lot": "--by",
             "given|sold|lost|spoilt|mistake": "--why",
@@ -57,7 +57,8 @@ OF_OPTIONS: Mapping[str, str] = MappingProxyType(
             "MONEY": "--paid --fee --fee-back --wage --sundries --postage --gifts-at",
             "HOURS": "--hours --hours-a-week",
             "SECONDS": "--seconds",
-            "NUMBER": "--count --strands --per-pair --per-colour --rows-left --stitches-left",
+            "NUMBER": "--count --strands --per-pair --per-colour --different --rows-left "
+            "--stitches-left",
             "THICKNESS": "--thickness",
             "PLACE": "--place --not-in",
             "SKEIN|LOT": "--like --keep-out",
@@ -97,8 +98,8 @@ HEADINGS: Mapping[str, tuple[str, ...]] = MappingProxyType(
         heading: tuple(options.split())
         for heading, options in {
             "What to make": "--want --offer --count --aim --hours --hours-a-week --by "
-            "--per-pair --per-colour --hold-back --keep-out --seconds --save --over --aside "
-            "--aside-now",
+            "--per-pair --per-colour --different --hold-back --keep-out --seconds --save --over "
+            "--aside --aside-now",
             "Your own choice": "--skeins --note --skein",
             "Shape and size": "--shape --size --for --around --tall --brim --wide --long --ease",
             "Stitches and colours": "--gauge --fabric --band --stripes --ends --seam --crown "

@@ -9,6 +9,7 @@ from typing import Any
 
 from stash.cli.command_list import (
     COMMANDS,
+    OF_GROUPS,
     OTHER_DESIGN_WORDS,
     OTHER_ORDER_WORDS,
     OTHER_WORDS,
@@ -27,8 +28,7 @@ def command_for(typed: str, group: str, commands: Iterable[str]) -> str:
         if meant := next((one for one in others if word in one.words.split()), None):
             return f"no command {typed!r}; {meant.aim}: `{meant.example}`"
         if word in known:
-            example = COMMANDS[word].example if group == "stash" else f"{group} {word} --help"
-            return f"no command {typed!r}; did you mean {word}? `{example}`"
+            return f"no command {typed!r}; did you mean {word}? {_example(f'{group} {word}')}"
     return f"no command {typed!r}; see `{group} --help`"
 
 
@@ -86,8 +86,8 @@ def _missing(param: Any) -> str:
 
 
 def _example(path: str) -> str:
-    listed = COMMANDS.get(path.split()[1] if " " in path else "")
-    return f"`{listed.example}`" if listed else f"`{path}`"
+    listed = COMMANDS.get(path.removeprefix("stash "))
+    return f"`{OF_GROUPS.get(path, listed.example if listed else path)}`"
 
 
 def _no_option(typed: str, command: Any, path: str) -> str:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from dataclasses import replace
 from typing import TYPE_CHECKING
@@ -12,11 +12,12 @@ from stash.cli.common import note, refuse
 if TYPE_CHECKING:
     from stash.actions.book import Book
     from stash.actions.order import Orders
-    from stash.actions.ordered import Ordered
-    from stash.matching.answer.proposal import Proposal, Take
+    from stash.actions.ordered import LeftShort, Ordered
+    from stash.matching.answer.proposal import Take
+    from stash.measures.length import Length
     from stash.parsing.wish.typed import WishWords
     from stash.planning.model.asked import WantAsked
-    from stash.planning.model.batch import Unfilled
+    from stash.requirements.design.design import Design
     from stash.stock.order import Order
 
 
@@ -71,22 +72,18 @@ def _at_its_size(book: Book, order: Order) -> str:
 
 def ordered_of(book: Book, orders: Orders) -> Ordered:
     """The open orders as wants, those among them that cannot be read told apart."""
-    from stash.actions.ordered import Ordered
+    from stash.actions.ordered import as_wants
 
-    if not orders.open:
-        return Ordered()
-    from stash.actions import designs
-    from stash.errors import StashError
+    return as_wants(book, orders, _want)
+
+
+def _want(
+    order: Order, plan_of: Callable[[str], Design], chart: Callable[[str], dict[str, Length] | None]
+) -> WantAsked:
+    """Read only when there is an order: it takes its time to load."""
     from stash.parsing.order import order_want
 
-    hers = designs.her_designs(book)
-    wants, faults = [], {}
-    for order in orders.open:
-        try:
-            wants.append(order_want(order, hers.plan, hers.settings.own_size))
-        except StashError as fault:
-            faults[order.number] = fault
-    return Ordered(tuple(wants), faults)
+    return order_want(order, plan_of, chart)
 
 
 def orders_to_make(book: Book) -> tuple[Orders, tuple[WantAsked, ...]]:
@@ -103,57 +100,35 @@ def orders_to_make(book: Book) -> tuple[Orders, tuple[WantAsked, ...]]:
     return orders, ordered.wants
 
 
-#: So many of the sets that are shown first are held against the orders.
-LOOKED_AT = 5
-
-
-def takes_of(proposals: Sequence[Proposal]) -> dict[str, list[Take]]:
-    """What the first sets of an answer would take, by their keys."""
-    return {one.key: taken_by(one) for one in proposals[:LOOKED_AT]}
-
-
-def taken_by(proposal: Proposal) -> list[Take]:
-    """What a set takes."""
-    return [take for filled in proposal.roles for take in filled.takes]
-
-
 def said_to_be_short(book: Book, taken: Mapping[str, Sequence[Take]]) -> None:
     """Say which of these takes, by their names, would leave an open order short."""
-    from stash.actions.ordered import left_short
+    from stash.actions.order import orders_kept
 
-    orders, ordered = _earlier(book, None)
-    if ordered.wants:
-        _say(orders, left_short(book, ordered, taken))
+    if not orders_kept(book).open:  # the planner takes longer to load than the answer took
+        return
+    from stash.actions.ordered import left_short_of_all
+
+    _say(left_short_of_all(book, taken, _want))
 
 
 @contextmanager
 def orders_watched(book: Book, mine: int | None) -> Iterator[None]:
     """Say which orders are left short by what is done inside; of one for an order, earlier ones."""
-    from stash.actions.ordered import orders_short, patiently, shorter
-
-    orders, ordered = _earlier(book, mine)
-    stop = patiently()
-    before = orders_short(book, ordered, stop)
-    yield
-    if ordered.wants and not stop():
-        after = orders_short(book, ordered, stop)
-        _say(orders, {} if stop() else {"": shorter(before, after)})
-
-
-def _earlier(book: Book, mine: int | None) -> tuple[Orders, Ordered]:
-    """The orders, and those that come before one of them, or all that are open."""
     from stash.actions.order import orders_kept
-    from stash.actions.ordered import Ordered
 
-    orders = orders_kept(book)
-    turns = {one.number: one.turn for one in orders.all}
-    own = turns.get(mine) if mine is not None else None
-    wants = ordered_of(book, orders).wants
-    return orders, Ordered(tuple(w for w in wants if own is None or turns[w.order or 0] < own))
+    if not orders_kept(book).open:
+        yield
+        return
+    from stash.actions.ordered import watched
+
+    with watched(book, mine, _want) as found:
+        yield
+    for one in found:
+        _say(one)
 
 
-def _say(orders: Orders, short: Mapping[str, Sequence[Unfilled]]) -> None:
+def _say(short: LeftShort) -> None:
     from stash.rendering.order import short_words
 
-    for words in short_words(orders.all, short):
+    for words in short_words(short.orders.all, short.by):
         note(f"note: {words}")

@@ -21,7 +21,7 @@ from stash.cli.common import (
 from stash.cli.design_options import describes_a_design
 from stash.cli.designs import in_units_typed, known_design
 from stash.cli.match_options import Margin
-from stash.cli.ordered import LOOKED_AT, said_to_be_short, taken_by
+from stash.cli.ordered import said_to_be_short
 from stash.parsing.wish.typed import by_role
 
 if TYPE_CHECKING:
@@ -107,6 +107,7 @@ def ideas(
 
 def _answer_yarn(book: Book, yarn: str, how: As, *, everything: bool) -> None:
     from stash.actions.ideas import from_yarn
+    from stash.actions.order import LOOKED_AT
     from stash.rendering import from_yarn as rendering
 
     found = from_yarn(book, yarn, _patiently())
@@ -123,6 +124,7 @@ def _answer_yarn(book: Book, yarn: str, how: As, *, everything: bool) -> None:
 
 def _answer_shelf(book: Book, how: As, *, everything: bool) -> None:
     from stash.actions.ideas import from_shelf
+    from stash.actions.order import taken_by
     from stash.rendering import shelf_survey as rendering
 
     answered = from_shelf(book, _patiently())

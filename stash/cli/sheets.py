@@ -20,7 +20,6 @@ from stash.cli.common import (
     refuse,
     say,
     say_habits,
-    settings_of,
 )
 from stash.rendering.paint import strong
 
@@ -56,11 +55,9 @@ def take_in(
     file: File = None,
 ) -> None:
     """Bring in a sheet of yarn. All of it or nothing, and one `stash undo` cancels it."""
-    from stash.actions import clock, likeness
-    from stash.exchange import booking, readers, take_in
+    from stash.exchange import booking, readers
     from stash.parsing import headings
     from stash.rendering.amounts import counted
-    from stash.rendering.sentences.say import sentence
 
     if on and opening:
         refuse("on_and_opening")
@@ -72,15 +69,10 @@ def take_in(
     if not (again or preview) and begun(file):
         booking.refuse_if_taken_in_before(open_book(file), source.name, data)
     progress(f"reading {source.name}")
-    settings = settings_of(file)
-    known = headings.KnownHeadings(
-        headings.mapped(maps or []), headings.remembered(settings.kept or {})
-    )
-    sheet = take_in.read_sheet(source.name, data, clock.today(), settings.currency, known)
+    book = open_book(file) if begun(file) else None
+    sheet = booking.sheet_for(book, (source.name, data), headings.mapped(maps or []))
     for finding in (*sheet.findings, *sheet.notes):
         note(f"{source.name}: {finding}")
-    for row, doubt in likeness.twins_in(open_book(file) if begun(file) else None, sheet.rows):
-        note(f"{source.name}: row {row}, yarn: {sentence(doubt)}")
     if preview:
         _say_preview(sheet)
         return

@@ -86,7 +86,7 @@ def shelf(
     answer(
         how,
         lambda: rendered.keys(lots, scale),
-        lambda: rendered.text(lots, page, narrowed=_narrows(filters)),
+        lambda: rendered.text(lots, page, narrowed=_narrows(filters), nearest=found.nearest),
         lambda: rendered.rows(lots),
     )
 
@@ -138,7 +138,7 @@ def show(
     file: File = None,
 ) -> None:
     """All about a skein, a lot or an item. What it is, and where its yarn came from or went."""
-    from stash.actions.show import ItemStory, item_story
+    from stash.actions.show import ItemStory, LotStory, item_story
     from stash.actions.show import story as story_of
     from stash.rendering import show as rendered
 
@@ -146,11 +146,20 @@ def show(
     if what.lower() == "item" and number:
         _show_item(item_story(book, number), how)
         return
-    story = story_of(book, f"{what} {number}".strip())
+    story = story_of(book, f"{what} {number}".strip(), one_skein=spread)
     if isinstance(story, ItemStory):
         _show_item(story, how)
         return
     page = page_of(story.settings)
+    if isinstance(story, LotStory):
+        lot = story
+        answer(
+            how,
+            lambda: rendered.lot_keys(lot),
+            lambda: rendered.lot_text(lot, page),
+            lambda: rendered.lot_rows(lot),
+        )
+        return
     note(story.said)
     answer(
         how,

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection
+from collections.abc import Collection, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
@@ -24,7 +24,9 @@ from stash.cli.common import (
 from stash.cli.papers import Output, print_cards, show_list
 
 if TYPE_CHECKING:
+    from stash.actions.tag import Tag
     from stash.costing.label import Rules
+    from stash.rendering.tag import Facts
 
 
 def register(app: typer.Typer) -> None:
@@ -64,13 +66,10 @@ def tag(
     file: File = None,
 ) -> None:
     """What a sale tag must say. Fibres, care, maker, number and cautions."""
-    from stash.actions import writing
     from stash.actions.tag import TagAsked, tags
     from stash.exchange.tag_facts import facts_of
     from stash.parsing.design import design
-    from stash.rendering import figures
     from stash.rendering import tags as rendered
-    from stash.rendering.tag import written_text
 
     if listed or box is not None:
         show_list(listed, items_typed(items), box, Output(target, over, how), file)
@@ -79,13 +78,8 @@ def tag(
     _refuse_unknown(asked.functional)
     found = tags(open_book(file), items_meant(file, items, "tag"), asked)
     facts = [facts_of(one) for one in found]
-    if target is not None and (len(found) > 1 or target.suffix.lower() in (".html", ".htm")):
-        print_cards([*zip(found, facts, strict=True)], Output(target, over, how))
-        return
     if target is not None:
-        sheet = figures.settled(lambda: rendered.tags_text(facts))
-        writing.write(target, sheet + "\n", over=over)
-        say(written_text(facts[0], target))
+        _print(found, facts, target, over=over)
         return
     answer(
         how,
@@ -93,6 +87,21 @@ def tag(
         lambda: rendered.tags_text(facts),
         lambda: rendered.tags_rows(facts),
     )
+
+
+def _print(found: Sequence[Tag], facts: Sequence[Facts], target: Path, *, over: bool) -> None:
+    """The tags in a file: several, or a page for a browser, as cards; one as its sheet."""
+    from stash.actions import writing
+    from stash.rendering import figures
+    from stash.rendering import tags as rendered
+    from stash.rendering.tag import written_text
+
+    if len(found) > 1 or target.suffix.lower() in (".html", ".htm"):
+        print_cards([*zip(found, facts, strict=True)], Output(target, over, As.TEXT))
+        return
+    sheet = figures.settled(lambda: rendered.tags_text(facts))
+    writing.write(target, sheet + "\n", over=over)
+    say(written_text(facts[0], target))
 
 
 def _rules(text: str) -> Rules | None:

@@ -2,14 +2,11 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Annotated
+from typing import Annotated
 
 import typer
 
 from stash.cli.common import As, AsOption, File, answer, begun_book, open_book, say, settings_of
-
-if TYPE_CHECKING:
-    from stash.rendering.settings import Usual
 
 
 def register(app: typer.Typer) -> None:
@@ -25,7 +22,7 @@ def settings(
     file: File = None,
 ) -> None:
     """Your settings. See them all, or change one."""
-    from stash.actions.her_settings import system_of
+    from stash.actions.her_settings import system_of, usual_of
     from stash.actions.settings import change_setting
     from stash.parsing import settings as words
     from stash.rendering import settings as rendered
@@ -41,29 +38,13 @@ def settings(
         return
     names = words.named(name) if name else rendered.in_order({*words.NAMES, *kept})
     kept = {**kept, "units": system_of(kept)}
-    shown = [rendered.Setting(n, kept.get(n), _usual(n), currency) for n in names]
+    shown = [rendered.Setting(n, kept.get(n), usual_of(n), currency) for n in names]
     answer(
         how,
         lambda: rendered.keys(shown),
         lambda: rendered.text(shown),
         lambda: rendered.rows(shown),
     )
-
-
-def _usual(name: str) -> Usual:
-    """What a setting is until she sets it; None where it is nothing."""
-    from stash.actions.her_settings import Settings
-
-    settings = Settings()
-    kind, _, rest = name.partition(" ")
-    holder = settings.ranking if kind == "ranking" else settings
-    plain = (rest if kind == "ranking" else _FIELDS.get(name, name)).replace(" ", "_")
-    usual: Usual = getattr(holder, plain, None)
-    return usual
-
-
-#: Settings whose record calls them otherwise.
-_FIELDS = {"per 100g": "fineness"}
 
 
 def check(how: AsOption = As.TEXT, file: File = None) -> None:

@@ -8,6 +8,9 @@ A file is read in stages, each in its module: bytes to rows (`readers`, `workboo
 (`header`, `cell_kinds`), rows under our columns (`tables`), one cell (`cells`), the cells of a row
 together (`row_merge`, `prices`, `row_checks`), the whole sheet (`warnings`, `take_in`).
 
+`typed_facts` puts facts of yarn that were typed, by an option or in a field of a page, into what
+the actions take; it is here because it needs both `parsing` and `actions`.
+
 Decisions:
 
 - All or nothing: one entry for a sheet, after a copy of the file, or none; `--good-rows` leaves out

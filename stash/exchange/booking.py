@@ -4,11 +4,13 @@ from __future__ import annotations
 
 import hashlib
 import json
+from collections.abc import Mapping
+from dataclasses import replace
 from datetime import date, timedelta
 from pathlib import Path
 from typing import Any
 
-from stash.actions import export, writing
+from stash.actions import clock, export, likeness, writing
 from stash.actions.add import (
     Received,
     SheetStamp,
@@ -18,13 +20,36 @@ from stash.actions.add import (
     taken_in_before,
 )
 from stash.actions.book import Book
+from stash.actions.her_settings import Settings
+from stash.actions.settings import read_settings
 from stash.errors import BadSheet, Refusal, Unreadable
 from stash.exchange import give_out as sheets
+from stash.exchange.findings import Answers, Finding
 from stash.exchange.shapes import SheetSkein
-from stash.exchange.take_in import Sheet
+from stash.exchange.take_in import Sheet, read_sheet
 from stash.parsing import headings
 from stash.rendering.amounts import counted
 from stash.rendering.printable import plain
+from stash.rendering.sentences.say import sentence
+
+
+def sheet_for(
+    book: Book | None,
+    named: tuple[str, bytes],
+    maps: Mapping[str, str],
+    answers: Answers | None = None,
+) -> Sheet:
+    """A sheet (its name and bytes) read for a book, with what she said of headings before.
+
+    Its notes say too which yarns may be the same as others. `maps` is said of headings now.
+    """
+    settings = read_settings(book) if book else Settings()
+    known = headings.KnownHeadings(maps, headings.remembered(settings.kept or {}))
+    sheet = read_sheet(*named, clock.today(), settings.currency, known, answers)
+    twins = [
+        Finding(row, "yarn", sentence(doubt)) for row, doubt in likeness.twins_in(book, sheet.rows)
+    ]
+    return replace(sheet, notes=(*sheet.notes, *twins))
 
 
 def refuse_unless_good(sheet: Sheet, *, good_rows: bool) -> None:

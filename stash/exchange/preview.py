@@ -7,9 +7,9 @@ from collections.abc import Sequence
 from stash.measures.written import show_money
 from stash.rendering.amounts import counted
 from stash.rendering.figures import near
+from stash.rendering.her_words import named_thickness
 from stash.stock.incoming import Incoming
 from stash.stock.yarn import LotState
-from stash.trade.thickness import plain_name
 
 _HEADINGS = ("row", "yarn", "colour", "lot", "thickness", "fibre", "full skein", "skeins", "left")
 _MORE = ("place", "bought", "paid in all")
@@ -25,6 +25,11 @@ def rows(taken: Sequence[tuple[int, Incoming]], currency: str) -> list[list[str]
     return [[row[place] for place in filled] for row in (headings, *shown)]
 
 
+def row_words(line: int, one: Incoming, currency: str) -> dict[str, str]:
+    """One row as it would come in, by the headings of a preview."""
+    return dict(zip((*_HEADINGS, *_MORE), _row(line, one, currency), strict=True))
+
+
 def _row(line: int, one: Incoming, currency: str) -> list[str]:
     lot = {LotState.UNKNOWN: "", LotState.CLAIMED_NONE: "none"}.get(one.lot_state, one.lot)
     full = (one.full_mass, one.full_length)
@@ -34,7 +39,7 @@ def _row(line: int, one: Incoming, currency: str) -> list[str]:
         " ".join(filter(None, [one.maker, one.name])),
         " ".join(filter(None, [one.colour, one.colour_no and f"no. {one.colour_no}"])),
         lot,
-        "" if low is None or high is None else plain_name(low, high),
+        "" if low is None or high is None else named_thickness(low, high),
         one.fibre,
         " / ".join(str(near(half)) for half in full if half is not None),
         counted(one.count, "skein"),

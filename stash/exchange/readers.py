@@ -13,6 +13,7 @@ from stash.errors import FileTrouble, Unreadable
 from stash.exchange import header
 from stash.exchange.findings import Finding
 from stash.exchange.raw_rows import MOST_COLUMNS, RawRow, bounded, heading_text, too_large
+from stash.parsing import names
 from stash.parsing.headings import KnownHeadings
 
 #: Where the headings are looked for, in letters.
@@ -30,11 +31,20 @@ def bytes_of(path: Path, most: int = MOST_BYTES) -> bytes:
     try:
         with path.open("rb") as file:
             data = file.read(most + 1)
+    except FileNotFoundError as missing:
+        raise FileTrouble(path, "file_not_there", nearest=_beside(path)) from missing
     except OSError as trouble:
         raise FileTrouble(path, "not_to_be_opened", why=trouble.strerror) from trouble
     if len(data) > most:
         raise FileTrouble(path, "file_too_large", most_mb=most // 1_000_000)
     return data
+
+
+def _beside(path: Path) -> tuple[str, ...]:
+    """Files of a like name in the same folder."""
+    with suppress(OSError):
+        return tuple(names.closest(path.name, [one.name for one in path.parent.iterdir()]))
+    return ()
 
 
 def raw_rows(name: str, data: bytes, known: KnownHeadings) -> tuple[list[RawRow], list[Finding]]:

@@ -7,13 +7,15 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 from typing import Any
 
-from stash.errors import BadInput, Refusal
+from stash.errors import Ambiguous, BadInput, Refusal
 from stash.exchange import cells
+from stash.exchange.findings import Asked
 from stash.exchange.tables import SheetRow
 from stash.measures import written
 from stash.measures.length import Length
 from stash.measures.mass import Mass
 from stash.parsing import label
+from stash.parsing.choices import replaced
 from stash.parsing.facts import Of
 from stash.parsing.label.lots import LotSaid
 from stash.rendering.figures import near
@@ -35,13 +37,15 @@ _SAME_WITHIN = 0.03
 class RowFacts:
     """What a row says once its cells are read and joined, by our own columns.
 
-    `problems` keep the row out, `notes` only point at it. `about` marks a rough amount,
+    `problems` keep the row out, `notes` only point at it; `asked` are the cells of these that may
+    mean several things. `about` marks a rough amount,
     `thickness_in_name` that the class stands in nothing but the yarn's name, `shared_price` that a
     part ball got its share of a full skein's price, `open_price` that nobody knows what it is of.
     """
 
     said: dict[str, Any] = field(default_factory=dict)
     problems: list[Said] = field(default_factory=list)
+    asked: list[Asked] = field(default_factory=list)
     notes: list[Said] = field(default_factory=list)
     about: bool = False
     thickness_in_name: bool = False
@@ -77,6 +81,11 @@ def row_facts(row: SheetRow, read: Reader) -> RowFacts:
     return facts
 
 
+def _answers(text: str, asked: Ambiguous) -> list[str]:
+    """The cell as it would be for each reading."""
+    return [replaced(text, asked.text, one) for one in asked.readings]
+
+
 _ROUGH = ("full", "left", "mass", "length", "total_mass", "total_length")
 
 
@@ -85,6 +94,8 @@ def _read_into(facts: RowFacts, column: str, text: str, read: Reader) -> None:
         value = read(column, text)
     except (BadInput, Refusal) as bad:
         facts.problems.append((column, sentence(bad)))
+        if isinstance(bad, Ambiguous):
+            facts.asked.append(Asked(column, text, tuple(_answers(text, bad))))
         return
     if value is not cells.NOTHING:
         facts.said[column] = value

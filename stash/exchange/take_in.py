@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from contextlib import suppress
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import date
 from functools import lru_cache
 
 from stash.errors import Ambiguous, BadInput
 from stash.exchange import cells, findings, prices, row_checks, row_merge, tables, warnings
-from stash.exchange.findings import Finding
+from stash.exchange.findings import Answers, Finding
 from stash.exchange.header import Head
 from stash.exchange.row_merge import RowFacts
 from stash.exchange.tables import SheetRow
@@ -42,15 +42,20 @@ class Sheet:
 
 
 def read_sheet(
-    name: str, data: bytes, today: date, currency: str = "", known: KnownHeadings | None = None
+    name: str,
+    data: bytes,
+    today: date,
+    currency: str = "",
+    known: KnownHeadings | None = None,
+    answers: Answers | None = None,
 ) -> Sheet:
     """The yarn in a csv or xlsx file, row by row.
 
     Nothing is raised for a row: one finding says all that is wrong with it. `currency` is the
     one her book is kept in (ISO 4217); without it the first sign in the sheet that means one only
     decides, and a price in another is a finding; where all of them may mean several, one finding
-    asks. `known` is what she said of headings. Raises `FileTrouble` where the file is no sheet,
-    `Unreadable` where it has no headings of ours.
+    asks. `known` is what she said of headings, `answers` of rows and cells. Raises `FileTrouble`
+    where the file is no sheet, `Unreadable` where it has no headings of ours.
     """
     table = tables.read_table(name, data, known)
     prices_typed = _prices(table.rows)
@@ -59,7 +64,7 @@ def read_sheet(
     # read on in one of them, so that all else that is wrong is found in the same go
     stand_in = currency or (asked[0] if asked else "")
     body = _Body(lambda column, text: cells.read_cell(column, text, today, stand_in))
-    for row in table.rows:
+    for row in _answered(table.rows, answers or Answers()):
         body.take(row)
     open_prices = [warnings.shared_sign(*asked[1:])] if asked else []
     return Sheet(
@@ -95,13 +100,23 @@ class _Body:
             *row_checks.seen_before(facts, row.line, self._numbers),
         ]
         if problems:
-            self.findings.append(findings.of_row(row.line, problems))
+            self.findings.append(findings.of_row(row.line, problems, facts.asked))
             return
         line = _incoming(facts, row)
         self.taken.append((row.line, line))
         self.notes += [*warnings.at_row(row), *(Finding(row.line, *note) for note in facts.notes)]
         self.doubts.in_names += [line] if facts.thickness_in_name else []
         self.doubts.shared_prices += facts.shared_price
+
+
+def _answered(rows: Sequence[SheetRow], answers: Answers) -> Iterator[SheetRow]:
+    """The rows that are not left out, with cells as she answered."""
+    for row in rows:
+        if row.line not in answers.without:
+            said = {
+                column: text for (line, column), text in answers.cells.items() if line == row.line
+            }
+            yield replace(row, cells={**row.cells, **said}) if said else row
 
 
 def _prices(rows: Sequence[SheetRow]) -> dict[str, int]:

@@ -10,20 +10,27 @@ from stash.exchange import cells
 from stash.exchange.findings import Finding
 from stash.exchange.header import Head
 from stash.exchange.tables import SheetRow, Table
+from stash.measures.note import Note
 from stash.parsing import headings
 from stash.rendering.amounts import counted
+from stash.rendering.her_words import named_thickness
+from stash.rendering.sentences.say import sentence
 from stash.stock.incoming import Incoming
-from stash.trade.thickness import plain_name
+from stash.trade.fibres import odd_sum
 
 _SPOILT = "may be spoilt by a spreadsheet (a day, a lost zero); check the band"
 
 
 def at_row(row: SheetRow) -> list[Finding]:
-    """A lot that a spreadsheet kept as a number or a day, or that looks like one it made."""
+    """A lot that a spreadsheet may have made something of, and a blend that is not the whole."""
+    found = []
     lot = row.cells.get("lot", "")
     if "lot" in row.not_text or cells.spoilt(lot):
-        return [Finding(row.line, "lot", f"{lot} {_SPOILT}")]
-    return []
+        found.append(Finding(row.line, "lot", f"{lot} {_SPOILT}"))
+    percent = odd_sum(row.cells.get("fibre", ""))
+    if percent is not None:
+        found.append(Finding(row.line, "fibre", sentence(Note("odd_blend", percent=percent))))
+    return found
 
 
 @dataclass(slots=True)
@@ -88,7 +95,7 @@ def _thicknesses_in_names(lines: Sequence[Incoming]) -> list[Finding]:
         return []
     first = lines[0]
     rows = "1 row" if len(lines) == 1 else f"{len(lines)} rows"
-    shown = plain_name(first.thickness_from or 0, first.thickness_to or 0)
+    shown = named_thickness(first.thickness_from or 0, first.thickness_to or 0)
     return [Finding(0, "thickness", f"from the yarn's name in {rows}, {first.name!r} as {shown}")]
 
 

@@ -85,8 +85,8 @@ def _proposal(
     )
 
 
-def spread_out(proposals: Sequence[Proposal], per_lot: int = 2) -> tuple[tuple[Proposal, ...], int]:
-    """The proposals to show, at most so many for one A lot, and how many more there are.
+def spread_out(proposals: Sequence[Proposal], per_lot: int = 2) -> tuple[Proposal, ...]:
+    """The proposals to show, at most so many for one A lot.
 
     One generous lot would otherwise fill the list with its partners. Ranks stay as they are.
     """
@@ -97,4 +97,4 @@ def spread_out(proposals: Sequence[Proposal], per_lot: int = 2) -> tuple[tuple[P
         rows[lot_id] = rows.get(lot_id, 0) + 1
         if rows[lot_id] <= per_lot:
             shown.append(proposal)
-    return tuple(shown), len(proposals) - len(shown)
+    return tuple(shown)

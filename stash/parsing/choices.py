@@ -5,6 +5,7 @@ One rule for a terminal, where the readings are numbered, and for the page, wher
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 from typing import Any
 
@@ -47,4 +48,8 @@ def replaced(value: str, text: str, reading: str) -> str:
     if _is(value, text):
         return reading
     # fractions and odd spaces are written plainly in a question, so the words may be found only so
-    return (value if text in value else tidied(value)).replace(text, reading, 1)
+    value = value if text in value else tidied(value)
+    # "12" is not meant in the middle of "112m", unless it stands nowhere by itself
+    found = re.search(rf"(?<![\w.,/]){re.escape(text)}(?![\w/]|[.,]\d)", value)
+    at = found.start() if found else value.index(text)
+    return value[:at] + reading + value[at + len(text) :]

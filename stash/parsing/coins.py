@@ -47,7 +47,7 @@ SIGNED = (
     rf"(?:(?:(?<![^\W\d_])(?:{CODE})\s?|[£€¥₹₩]\s?"
     rf"|(?<![^\W\d_])(?:A|AU|C|CA|NZ|US|S|HK|MX|R)?\$\s?"
     rf"|(?<![^\W\d_])(?:kr|Fr)\.?\s?){_NUMBER}(?:\s?(?:{CODE})(?![^\W\d_]))?"
-    rf"|(?<![\w.,/]){_NUMBER}(?:\s?(?:(?:{CODE}|kr|zł|Kč|öre|øre|ct)(?![^\W\d_])|[£€¥₹₩$¢])"
+    rf"|(?<![\w.,/]){_NUMBER}(?:\s?(?:(?:{CODE}|kr|zł|Kč|öre|øre|ct)(?![^\W\d_])|[£€¥₹₩$¢](?!\s?[0-9]))"
     r"|[pc](?![^\W\d_])))"
 )
 _MONEY = re.compile(

@@ -14,7 +14,7 @@ from stash.parsing import coins
 from stash.stock.yarn import Condition
 from stash.trade import thickness as trade
 from stash.trade.colour_words import colour_of
-from stash.trade.fibres import fibre_named
+from stash.trade.fibres import fibre_named, odd_sum
 
 _STRAIGHT = str.maketrans({"’": "'", "‘": "'", "“": '"', "”": '"'})
 
@@ -51,17 +51,32 @@ def named_colour(text: str) -> tuple[Colour, ...]:
     return colour_of(text)
 
 
+def fibre(text: str) -> str:
+    """A blend, refused where its shares do not come to the whole."""
+    percent = odd_sum(text)
+    if percent is not None:
+        raise Unreadable(text, "blend_not_whole", percent=percent)
+    return words(text)
+
+
 def known_fibre(text: str) -> bool:
     """Whether a word names a fibre."""
     return fibre_named(text) is not None
 
 
 def thickness(text: str) -> tuple[int, int]:
-    """The thickness class from and to: `4`, `DK`, `3-4`."""
-    found = trade.named(text)
+    """The thickness class from and to: `4`, `DK`, `3-4`, and as it is shown: `DK (3)`."""
+    found = trade.named(text) or _name_and_number(text)
     if found is None:
         raise Unreadable(text, "no_thickness_thickness")
     return found
+
+
+def _name_and_number(text: str) -> tuple[int, int] | None:
+    """A name with its number in brackets, where the two agree."""
+    both = re.fullmatch(r"\s*(\D+?)\s*(\([^()]*\))\s*", text)
+    name, number = (trade.named(both[1]), trade.named(both[2])) if both else (None, None)
+    return name if name == number else None
 
 
 def paid(text: str, currency: str, skeins: Fraction) -> Money:

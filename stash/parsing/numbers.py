@@ -44,7 +44,7 @@ def cleaned(text: str) -> str:
 
 
 #: A longer run than anybody means; it stays as it was typed.
-_LONGEST_RUN = 1000
+LONGEST_RUN = 1000
 
 
 def listed(text: str) -> list[str]:
@@ -54,7 +54,7 @@ def listed(text: str) -> list[str]:
     for part in (one.strip().removeprefix("#") for one in plain.split(",")):
         first, dash, last = (end.strip() for end in part.partition("-"))
         run = dash and all(end.isascii() and end.isdecimal() for end in (first, last))
-        if run and 0 <= int(last) - int(first) < _LONGEST_RUN:
+        if run and 0 <= int(last) - int(first) < LONGEST_RUN:
             found += map(str, range(int(first), int(last) + 1))
         elif part:
             found.append(part)

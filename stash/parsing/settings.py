@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Mapping
 from typing import TypeVar
 
 from stash.costing.label import Rules
@@ -43,6 +44,7 @@ NAMES = (
     "overhead",
     "fees",
     "valuation",
+    "letter keys",
     "rules",
     "maker",
     "address",
@@ -72,8 +74,10 @@ _CHOICES = {
     "size": ("cm", "in"),
     "terms": ("us", "uk"),
     "rules": tuple(Rules),
+    "letter keys": ("on", "off"),
     "colour vision": ("usual", "protan", "deutan", "tritan"),
 }
+_METHODS = tuple(Method)
 #: Units and systems of them as people call them.
 _UNIT_WORDS = {
     **dict.fromkeys(("metre", "metres", "meter", "meters"), "m"),
@@ -116,6 +120,12 @@ def name_of(text: str) -> str:
     if kind == "ranking":
         raise NotFound("drawback", rest or text, [f"ranking {one}" for one in RANKING])
     raise NotFound("setting", text, names.nearest(plain, known) or list(NAMES))
+
+
+def choices() -> Mapping[str, tuple[str, ...]]:
+    """Every setting with a name of its own, and the words that may follow it, if it has such."""
+    words = {**_CHOICES, "contrast": tuple(Contrast), "valuation": tuple(Method)}
+    return {name: words.get(name, ()) for name in NAMES if name.islower()}
 
 
 def named(text: str) -> list[str]:

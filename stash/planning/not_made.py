@@ -6,14 +6,17 @@ from collections.abc import Iterator, Sequence
 
 from stash.measures.length import Length
 from stash.planning.model.batch import NotMade, Wanted, Why
-from stash.planning.model.problem import Problem
+from stash.planning.model.problem import METRE_UM, MILLIONTHS, Problem, Want
 from stash.planning.optimiser.clash import shortage
 from stash.planning.optimiser.plan import Plan
 
 
-def not_made(problem: Problem, wants: Sequence[Wanted], plan: Plan) -> Iterator[NotMade]:
+def not_made(
+    problem: Problem, wants: Sequence[Wanted], plan: Plan, *, profit: bool
+) -> Iterator[NotMade]:
     """Every want that could have been made more of, with what one more of it lacks.
 
+    `profit`: one that brings none is wanted for nothing.
     One without a most is named where none of it is made. What falls short of its least is `Unmet`.
     """
     made = plan.made()
@@ -22,10 +25,10 @@ def not_made(problem: Problem, wants: Sequence[Wanted], plan: Plan) -> Iterator[
             continue
         left = None if want.at_most is None else want.at_most - made[i]
         if left or (left is None and not made[i]):
-            yield _of(problem, plan, i, left)
+            yield _of(problem, plan, i, left, profit=profit)
 
 
-def _of(problem: Problem, plan: Plan, want: int, count: int | None) -> NotMade:
+def _of(problem: Problem, plan: Plan, want: int, count: int | None, *, profit: bool) -> NotMade:
     asked = problem.wants[want]
     lacks = {part.role: shortage(problem, plan, part) for part in asked.parts}
     nowhere = tuple(role for role, um in lacks.items() if um is None)
@@ -36,10 +39,24 @@ def _of(problem: Problem, plan: Plan, want: int, count: int | None) -> NotMade:
         *([Why.YARN] if short or nowhere else []),
         *([Why.HOURS] if minutes else []),
     ]
-    return NotMade(want, count, short, nowhere, minutes, tuple(reasons) or (_other(problem),))
+    other = Why.LOSS if profit and _loses(problem, plan, asked) else _other(problem)
+    return NotMade(want, count, short, nowhere, minutes, tuple(reasons) or (other,))
+
+
+def _loses(problem: Problem, plan: Plan, want: Want) -> bool:
+    """Whether the cheapest yarn that is left makes one more of it cost all that it brings."""
+    left = [lot.most_um for lot in problem.lots]
+    for cut in plan.taken:
+        left[cut.lot] -= cut.um
+    cost = 0
+    for part in want.parts:
+        lots = [lot for lot, place in part.places.items() if place.least_um <= left[lot]]
+        cost += min((problem.lots[lot].cheapest for lot in lots), default=0) * part.used_um
+    return (want.coins - want.expenses) * MILLIONTHS <= cost // METRE_UM
 
 
 def _other(problem: Problem) -> Why:
     """Where yarn and hours would do: a limit, or what else is made brings more."""
-    limited = problem.per_pair is not None or any(m.at_most is not None for m in problem.mixes)
+    mixed = any(mix.at_most is not None for mix in problem.mixes)
+    limited = problem.per_pair is not None or mixed or problem.varieties
     return Why.LIMIT if limited else Why.OTHERS

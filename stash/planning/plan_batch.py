@@ -8,6 +8,7 @@ from stash.matching.lots.shelf import Shelf
 from stash.matching.rules.colour_pairs import colour_warnings
 from stash.matching.rules.contrast import least_difference, least_gap
 from stash.measures.length import Length
+from stash.planning.model.attained import Attained
 from stash.planning.model.batch import (
     Batch,
     Clash,
@@ -19,23 +20,30 @@ from stash.planning.model.batch import (
     Unmet,
     Wanted,
 )
-from stash.planning.model.encode import Encoded, encode
-from stash.planning.model.problem import Column, Problem
+from stash.planning.model.encode import Costs, Encoded, encode, wants_of_varieties
+from stash.planning.model.problem import MILLIONTHS, Aim, Column, Problem
 from stash.planning.not_made import not_made
 from stash.planning.optimiser.clash import clash, shortage
 from stash.planning.optimiser.incumbent import Calls
 from stash.planning.optimiser.plan import Plan, broken, left_um, missed
 from stash.planning.optimiser.search import Solved, best_plan, in_turn
+from stash.planning.too_alike import too_alike
 from stash.planning.unfilled import Fallen, unfilled
 
 
-def planned(shelf: Shelf, wants: Sequence[Wanted], terms: Terms, calls: Calls) -> Batch:
+def planned(
+    shelf: Shelf,
+    wants: Sequence[Wanted],
+    terms: Terms,
+    calls: Calls,
+    costs: Costs | None = None,
+) -> Batch:
     """What to make of the shelf, every cut of it, and how much better any plan could be.
 
     The plan is checked once more by itself; one that broke a rule would be a fault of the planner
-    and is never given out.
+    and is never given out. `costs` are what a milligram of each skein costs, where that matters.
     """
-    posed = encode(shelf, wants, terms)
+    posed = encode(shelf, wants, terms, costs)
     solved = best_plan(posed.problem, terms.aims, calls)
     fault = broken(solved.problem, solved.plan)
     if fault:
@@ -43,6 +51,7 @@ def planned(shelf: Shelf, wants: Sequence[Wanted], terms: Terms, calls: Calls) -
     problem = solved.settled
     lacks = missed(problem, solved.plan.items)
     count = len(wants)
+    varied = count + len(problem.mixes)
     return Batch(
         as_of=shelf.as_of,
         wants=tuple(wants),
@@ -51,19 +60,34 @@ def planned(shelf: Shelf, wants: Sequence[Wanted], terms: Terms, calls: Calls) -
         unmet=tuple(
             _unmet(problem, solved.plan, want, lacks[want]) for want in range(count) if lacks[want]
         ),
-        attained=tuple(one for one in solved.attained if one.aim is not None),
+        attained=tuple(_in_coins(one) for one in solved.attained if one.aim is not None),
         skeins=tuple(_skeins(posed, solved.plan)),
         minutes=sum(wants[item.want].minutes for item in solved.plan.items),
         finished=solved.finished,
-        unmet_mixes={i: lack for i, lack in enumerate(lacks[count:]) if lack},
-        clash=_clash(posed, solved, calls) if any(lacks) and solved.finished else None,
+        unmet_mixes={i: lack for i, lack in enumerate(lacks[count:varied]) if lack},
+        clash=_clash(posed, solved, calls) if any(lacks[:varied]) and solved.finished else None,
         useful_end=Length(posed.problem.ends.shortest_um),
-        not_made=tuple(not_made(posed.problem, wants, solved.plan)),
+        not_made=tuple(
+            not_made(posed.problem, wants, solved.plan, profit=Aim.PROFIT in terms.aims)
+        ),
         unfilled=tuple(
             unfilled(shelf, posed, wants[want], Fallen(want, plan))
             for want, plan in solved.fallen.items()
         ),
+        too_alike=tuple(too_alike(solved, wants_of_varieties(wants, terms), calls)),
     )
+
+
+def _in_coins(one: Attained) -> Attained:
+    """Profit to the nearest coin; what could be more of it, too."""
+    if one.aim is not Aim.PROFIT:
+        return one
+    total, more = _coins(one.total), _coins(one.bound - one.total)
+    return Attained(one.aim, total, total + more)
+
+
+def _coins(millionths: int) -> int:
+    return (2 * millionths + MILLIONTHS) // (2 * MILLIONTHS)
 
 
 def unfilled_orders(shelf: Shelf, orders: Sequence[Wanted], calls: Calls) -> tuple[Unfilled, ...]:

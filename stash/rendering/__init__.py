@@ -4,9 +4,9 @@ There is one module for each answer, named as the command or the action that giv
 (stable keys, the unit in the name, None for what is not known), `rows` (the same flat, for csv) and
 `text` (for a person), as far as the answer is given so; each takes what the action gave and nothing
 else but a `Page`. What an answer is made of lies beside them: `figures` (amounts in her units),
-`amounts` (`Page`, colours), `columns`, `first_screen` (what fits a terminal), `drawing`,
-`pick_list`, `care`, `keys` (lots, skeins, proposals). Notes and errors become sentences in
-`sentences`, whose one way in is `say.sentence`.
+`amounts` (`Page`, colours), `columns`, `first_screen` (what fits a terminal), `drawing`
+(pictures, at a terminal and as SVG), `pick_list`, `care`, `keys` (lots, skeins, proposals). Notes
+and errors become sentences in `sentences`, whose one way in is `say.sentence`.
 
 Nothing here reads the stash, a setting or what was typed: an answer of an action is named for the
 type checker alone. A page shows the same answers in its own way by another `Page`.

@@ -11,6 +11,7 @@ from stash.measures.mass import Mass
 from stash.measures.money import Money, decimals
 from stash.measures.note import Note
 from stash.rendering.amounts import Page, colour, counted, dye_lot, numbers
+from stash.rendering.her_words import hers
 from stash.rendering.sentences.labels import QUIET
 from stash.rendering.sentences.say import plain_facts, sentence
 from stash.stock.incoming import Incoming
@@ -68,16 +69,28 @@ def text(added: Sequence[Added], page: Page) -> str:
 
 
 def _lines(one: Added, page: Page) -> list[str]:
-    count = counted(len(one.skeins), "skein")
-    head = page.strong(f"Added {count}, number {numbers(one.skeins)}: ")
-    what = f"{page.patch(one.lot)}{colour(one.lot)}, {one.lot.yarn}, {dye_lot(one.lot)}"
+    head = page.strong(f"Added {_how_many(one.skeins)}: ")
+    what = f"{page.patch(one.lot)}{_which(one.lot)}"
     opened = len(one.line.opened_amounts)
     left = f", {'' if opened == len(one.skeins) else f'{opened} '}opened" if opened else ""
     lines = [f"{head}{what}{left}  (entry {one.entry}, lot {one.lot.ref})"]
     lines += ["  read as: " + "; ".join(map(sentence, one.read))] if one.read else []
-    lines += ["  not known: " + ", ".join(one.unknown)] if one.unknown else []
+    lines += ["  not known: " + ", ".join(map(hers, one.unknown))] if one.unknown else []
     loud = [note for note in one.notes if isinstance(note, str) or note.kind not in QUIET]
     return [*lines, *(f"  note: {sentence(note)}" for note in loud)]
+
+
+def added_words(skeins: Sequence[int], lot: Lot) -> str:
+    """What came, in a line of its own."""
+    return f"Added {_how_many(skeins)}: {_which(lot)}"
+
+
+def _how_many(skeins: Sequence[int]) -> str:
+    return f"{counted(len(skeins), 'skein')}, number {numbers(skeins)}"
+
+
+def _which(lot: Lot) -> str:
+    return f"{colour(lot)}, {lot.yarn}, {dye_lot(lot)}"
 
 
 def _facts(line: Incoming, currency: str) -> dict[str, Any]:
@@ -112,7 +125,9 @@ def _facts(line: Incoming, currency: str) -> dict[str, Any]:
         "dyed": line.dyed,
         "surface": line.surface,
     }
-    return {name: fact for name, fact in facts.items() if fact not in (None, "", [], False)}
+    # nothing paid and thickness 0 are facts too
+    unknown: tuple[object, ...] = (None, "", [])
+    return {n: fact for n, fact in facts.items() if fact is not False and fact not in unknown}
 
 
 def _money(amount: Money, currency: str) -> float:

@@ -9,6 +9,7 @@ from stash.measures.colour import family, lab
 from stash.measures.length import Length
 from stash.measures.mass import Mass
 from stash.rendering import figures
+from stash.rendering.her_words import hers
 from stash.stock.yarn import Lot, LotState
 
 
@@ -20,21 +21,6 @@ def yarn(length: Length | None) -> str:
 def amount(length: Length | None, mass: Mass) -> str:
     """Yarn by both its measures: `142 m, 61.5 g`."""
     return f"{yarn(length)}, {grams(mass)}"
-
-
-def take(length: Length) -> str:
-    """A length to cut or set aside: never too little."""
-    return str(figures.up(length))
-
-
-def estimate(length_m: float) -> str:
-    """What is expected."""
-    return yarn(figures.of_metres(length_m))
-
-
-def set_aside(length_m: float) -> str:
-    """What to set aside: never too little."""
-    return take(figures.of_metres(length_m))
 
 
 def _same(words: str) -> str:
@@ -50,13 +36,14 @@ class Page:
     """How an answer is set for reading: her currency, headlines, patches of colour.
 
     A patch stands in front of a lot's name, and is nothing where no colour can be shown. `encoding`
-    says which letters can be shown.
+    says which letters can be shown; `across` how wide her terminal is, None where lines are whole.
     """
 
     currency: str = ""
     strong: Callable[[str], str] = _same
     patch: Callable[[Lot], str] = _none
     encoding: str = "utf-8"
+    across: int | None = None
 
 
 def grams(mass: Mass) -> str:
@@ -79,7 +66,7 @@ def colour(lot: Lot, *, numbers: bool = False) -> str:
     """
     shades = [lab(value) for value in lot.colours]
     named = lot.colour or lot.colour_no or not shades
-    name = colour_name(lot) if named else "/".join(dict.fromkeys(map(family, shades)))
+    name = colour_name(lot) if named else hers("/".join(dict.fromkeys(map(family, shades))))
     light = "/".join(dict.fromkeys(lightness_words(shade.lightness) for shade in shades))
     exact = "/".join(str(int(shade.lightness)) for shade in shades) if numbers else ""
     shown = ", ".join(part for part in (light, exact) if part)
@@ -98,7 +85,7 @@ def lightness_words(lightness: float) -> str:
 def colour_name(lot: Lot) -> str:
     """The colour as a person says it, with its number where there is one."""
     number = f"no. {lot.colour_no}" if lot.colour_no else ""
-    return " ".join(part for part in (lot.colour, number) if part) or "colour not known"
+    return " ".join(part for part in (lot.colour, number) if part) or hers("colour not known")
 
 
 def dye_lot(lot: Lot) -> str:

@@ -13,13 +13,14 @@ from stash.planning.model.batch import Batch, Clash, CutSkein, Made, Unmet, Want
 from stash.rendering import figures, order
 from stash.rendering.amounts import Page, colour, colour_name, counted, numbers
 from stash.rendering.batch_aims import aim_keys, proof
+from stash.rendering.batch_profit import profit_keys, profit_lines
 from stash.rendering.columns import columns
 from stash.rendering.figures import Figure
 from stash.rendering.first_screen import Part, first_screen, whole
 from stash.rendering.keys import named
 from stash.rendering.not_made import NOT_MADE, not_made_keys, not_made_lines
-from stash.rendering.pick_list import NOWHERE
 from stash.rendering.sentences.say import sentence
+from stash.rendering.too_alike import too_alike_keys, too_alike_lines
 from stash.requirements.design import cautions
 
 Keys = dict[str, Any]
@@ -40,12 +41,14 @@ def keys(batch: Batch, currency: str) -> Keys:
             {"mix": batch.terms.mixes[i].name, "count": count}
             for i, count in batch.unmet_mixes.items()
         ],
+        "unmet_different": too_alike_keys(batch),
         "clash": _clash(batch),
         "aim": aims[0]["aim"],
         "objective": aims[0]["value"],
         "bound": aims[0]["bound"],
         "gap": aims[0]["gap"],
         "aims": aims,
+        "profit": profit_keys(batch, currency),
         "finished": batch.finished,
         "items": batch.items,
         "hours": batch.minutes / 60,
@@ -162,7 +165,7 @@ def _parts(batch: Batch, page: Page) -> Iterator[Part]:
     yield Part([page.strong(_head(batch, page.currency))])
     yield Part(_lines_of([*_made_rows(batch, page)]), "set")
     yield Part(_note_lines(batch), "note")
-    if batch.unmet or batch.unmet_mixes:
+    if batch.unmet or batch.unmet_mixes or batch.too_alike:
         yield Part(_short_lines(batch), "shortfall", ["", "Not everything you asked for fits:"])
         yield Part(_clash_lines(batch))
     yield Part([*not_made_lines(batch)], "reason", ["", NOT_MADE])
@@ -249,7 +252,7 @@ def _short_lines(batch: Batch) -> list[str]:
         lines.append(f"  {batch.wants[unmet.want].name}: {unmet.count} missing{why}")
     for i, count in batch.unmet_mixes.items():
         lines.append(f"  mix of {batch.terms.mixes[i].name}: {count} missing")
-    return lines
+    return [*lines, *too_alike_lines(batch)]
 
 
 def _clash_lines(batch: Batch) -> list[str]:
@@ -283,11 +286,11 @@ def _and(parts: Sequence[str]) -> str:
 
 def _cut_rows(batch: Batch, page: Page) -> Iterator[list[str]]:
     """Each skein with what is free of it, its cuts, and what is left: it adds up as shown."""
-    for skein in sorted(batch.skeins, key=lambda s: (s.place, s.number)):
+    for skein in sorted(batch.skeins, key=lambda s: (not s.place, s.place, s.number)):
         free = figures.down(sum((cut.length for cut in skein.cuts), skein.left))
         cuts, left = _shown_cuts(skein, free)
         yield [
-            skein.place or NOWHERE,
+            skein.place,
             f"skein {skein.number}",
             f"{page.patch(skein.lot.lot)}{colour_name(skein.lot.lot)}",
             f"{free}:",
@@ -324,5 +327,6 @@ def _closing(batch: Batch, currency: str) -> Iterator[str]:
     if joins:
         yield f"{counted(joins, 'join')}; the cuts include yarn for the ends."
     if batch.made or not batch.finished:
+        yield from profit_lines(batch, currency)
         yield from (proof(batch, one, currency) for one in batch.attained)
     yield from _cautions(batch)

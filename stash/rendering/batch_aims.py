@@ -29,7 +29,7 @@ def aim_keys(batch: Batch, one: Attained, currency: str) -> dict[str, Any]:
 
 def _reported(batch: Batch, aim: Aim | None, total: int, currency: str) -> float:
     """In whole money, items, metres of part balls; of buying the metres to buy, below 0."""
-    if aim is Aim.VALUE:
+    if aim in (Aim.VALUE, Aim.PROFIT):
         return total / float(10 ** decimals(currency))
     if aim is Aim.LEFTOVERS:
         return total / 1_000_000
@@ -53,6 +53,10 @@ def proof(batch: Batch, one: Attained, currency: str) -> str:
     if one.aim is Aim.VALUE:
         money, most = (show_money(Money(coins), currency) for coins in (one.total, one.bound))
         return _sentence(f"Brings in {money}: ", "no plan brings in more", most, one)
+    if one.aim is Aim.PROFIT:
+        money, most = (show_money(Money(coins), currency) for coins in (one.total, one.bound))
+        least = "at most " if batch.profit and batch.profit.unpriced else ""
+        return _sentence(f"Profit {least}{money}: ", "no plan leaves more", most, one)
     if one.aim is Aim.LEFTOVERS:
         used, most = (str(figures.near(Length(um))) for um in (one.total, one.bound))
         same = not figures.near(Length(one.bound - one.total))

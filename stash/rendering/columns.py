@@ -18,16 +18,19 @@ def columns(rows: Sequence[Sequence[str]], indent: str = "") -> str:
     """Rows under each other, each column as wide as its widest cell; paint takes no room."""
     if not rows:
         return ""
-    widths = [max(width(row[i]) for row in rows) for i in range(len(rows[0]))]
+    each = [[width(cell) for cell in row] for row in rows]
+    widths = [max(column) for column in zip(*each, strict=True)]
     lines = []
-    for row in rows:
-        cells = [cell + " " * (widths[i] - width(cell)) for i, cell in enumerate(row)]
+    for row, taken in zip(rows, each, strict=True):
+        cells = [cell + " " * (widths[i] - taken[i]) for i, cell in enumerate(row)]
         lines.append((indent + "  ".join(cells)).rstrip())
     return "\n".join(lines)
 
 
 def width(text: str) -> int:
     """How many places a text takes in a terminal."""
+    if text.isascii() and "\x1b" not in text:  # most cells of a long list
+        return len(text)
     bare = _PAINT.sub("", text)
     return sum(
         0 if unicodedata.combining(c) else 2 if unicodedata.east_asian_width(c) in "WF" else 1

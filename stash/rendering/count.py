@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any
 from stash.rendering import amounts
 from stash.rendering.amounts import Page, colour, counted, dye_lot, grams, numbers
 from stash.rendering.columns import columns
+from stash.rendering.her_words import hers
 from stash.rendering.keys import held_skein
 
 if TYPE_CHECKING:
@@ -47,7 +48,7 @@ def _next(count: Count) -> str:
     found, one = len(count.lines) - len(missing), missing[0]
     return (
         f"{found} of {len(count.lines)} found; still to find: {numbers(missing)}\n"
-        f"What you see: {command} --tick {one} (on the scale: --weigh {one}=43g). "
+        f"What you see: {command} --tick {one} (on the scale: --weigh {one}={hers('43g')}). "
         f"To finish: {command} --close"
     )
 

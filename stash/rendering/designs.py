@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any
 
-from stash.rendering import design, need
+from stash.rendering import design, figures, need
 from stash.rendering.amounts import Page
 from stash.requirements.design.design import Design
 from stash.requirements.yarn.need import Need
@@ -53,6 +53,14 @@ def _head(kept: Kept, page: Page) -> str:
 
 def _amounts(kept: Kept, page: Page) -> list[str]:
     return [f"   {line}" for line in need.amount_lines(kept.need, page)]
+
+
+def size_words(plan: Design) -> str:
+    """How large it is, side by side: `54 cm around, 22.5 cm tall`; nothing without a size."""
+    if plan.size is None or plan.shape is None:
+        return ""
+    sides = zip(plan.size.sides, plan.build.words, strict=False)
+    return ", ".join(f"{figures.size(side)} {word}" for side, word in sides)
 
 
 def added_text(plan: Design, needed: Need, page: Page) -> str:

@@ -52,6 +52,6 @@ def _used_row(used: UsedRole, page: Page) -> list[str]:
         page.strong(used.role or "-"),
         f"{amounts.yarn(used.length)} used",
         grams(used.mass),
-        f"expected {amounts.estimate(expected.m)}" if expected else "",
+        f"expected {figures.near(expected)}" if expected else "",
         "shared out by the plan" if used.estimated else "",
     ]

@@ -22,13 +22,13 @@ from stash.measures.length import INCH_UM, Length
 from stash.measures.mass import Mass
 
 #: One yard and one ounce in whole smallest units, as international agreement has them.
-_YARD_UM = 914_400
-_OUNCE_MG = Fraction(45_359_237, 1_600)
+YARD_UM = 914_400
+OUNCE_MG = Fraction(45_359_237, 1_600)
 _SIZES: dict[str, Fraction] = {
     "m": Fraction(1_000_000),
-    "yd": Fraction(_YARD_UM),
+    "yd": Fraction(YARD_UM),
     "g": Fraction(1_000),
-    "oz": _OUNCE_MG,
+    "oz": OUNCE_MG,
 }
 #: Under this, the largest length on a screen is shown to a tenth.
 _SHORT = 10
@@ -42,17 +42,24 @@ Amount = Length | Mass
 
 @dataclass(frozen=True, slots=True)
 class Units:
-    """Her units: of lengths of yarn (m, yd), of weights (g, oz), of sizes of work (cm, in)."""
+    """Her units: of lengths of yarn (m, yd), of weights (g, oz), of sizes of work (cm, in).
+
+    Her words go with them: `american` where she works in inches and names stitches as the US do,
+    `british` where she chose the UK's names.
+    """
 
     length: str = "m"
     weight: str = "g"
     size: str = "cm"
+    american: bool = False
+    british: bool = False
 
     @classmethod
-    def of(cls, length: str, weight: str, size: str) -> Units:
+    def of(cls, length: str, weight: str, size: str, terms: str = "us") -> Units:
         """Those chosen; where none is, metric, and inches beside yards."""
-        follows = "in" if length == "yd" else "cm"
-        return cls(length or "m", weight or "g", size or follows)
+        size = size or ("in" if length == "yd" else "cm")
+        british = terms == "uk"
+        return cls(length or "m", weight or "g", size, size == "in" and not british, british)
 
 
 @dataclass(slots=True)
@@ -173,7 +180,8 @@ def _figure(amount: Amount, rounded: Callable[[float], int]) -> Figure:
     here = screen()
     unit = here.unit(amount)
     whole = amount.um if isinstance(amount, Length) else amount.mg
-    value = float(whole / _SIZES[unit])
+    size = _SIZES[unit]
+    value = whole * size.denominator / size.numerator  # as exact as the fraction, and quicker
     tenths = here.tenths(unit, value)
     return Figure(max(0, rounded(value * 10 if tenths else value)), unit, tenths)
 

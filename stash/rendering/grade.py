@@ -15,7 +15,7 @@ from typing import Any
 from stash.measures.note import Note
 from stash.measures.put_up import PutUp
 from stash.measures.rounding import printed_up
-from stash.rendering import amounts, figures
+from stash.rendering import figures
 from stash.rendering.amounts import Page, counted
 from stash.rendering.columns import columns
 from stash.rendering.figures import Figure
@@ -141,13 +141,13 @@ def rows(table: Grading) -> Iterator[Keys]:
 def text(table: Grading, page: Page) -> str:
     """The same for reading: the table, how it is rounded, and what is to be known of all of it."""
     name = page.strong(table.plan.name or f"{table.plan.shape}")
-    lines = columns(list(_lines(table)), "  ")
+    lines = columns(list(cells(table)), "  ")
     said = [sentence(note) for note in table.noted if note not in cautions.ALL]
     notes = [f"   {line}" for line in (*_rules(table), *said, *caution_lines(table.noted))]
     return "\n".join([f"{name} ({_source(table)})", lines, *notes])
 
 
-def _lines(table: Grading) -> Iterator[Sequence[str]]:
+def cells(table: Grading) -> Iterator[Sequence[str]]:
     """A line for each colour of each row, under a heading; options only where there are any."""
     options = any(_option(row.choice) for row in table.rows)
     yield ["size", *["option"][:options], "finished", "", "expected", "set aside", "", ""]
@@ -162,7 +162,7 @@ def _lines(table: Grading) -> Iterator[Sequence[str]]:
 def _amounts(role: RoleNeed, put_up: PutUp | None) -> list[str]:
     skeins = _skeins(role, put_up)
     return [
-        amounts.estimate(role.estimate.expected_m),
+        str(figures.near(figures.of_metres(role.estimate.expected_m))),
         str(_printed(role.set_aside_m)),
         "" if role.set_aside_g is None else _weight(role.set_aside_g),
         "" if skeins is None else counted(skeins, "skein"),

@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
-from stash.measures.length import NO_LENGTH
-from stash.measures.mass import NO_MASS
+from stash.measures.length import Length
+from stash.measures.mass import Mass
 from stash.rendering import figures
-from stash.rendering.figures import Figure
+from stash.rendering.figures import Amount, Figure
+from stash.rendering.her_words import named_thickness
 from stash.stock.holding import HeldSkein, SkeinState
 from stash.stock.yarn import Lot
-from stash.trade.thickness import plain_name
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,21 +49,41 @@ class Held:
         return self.free + self.aside
 
 
+#: A length and a weight together, None for one that is not known.
+Both = tuple[Length | None, Mass | None]
+
+
 def held(skeins: Sequence[HeldSkein]) -> Held:
     """What some skeins hold together; the lengths are of those whose length is known."""
+    aside = _together(skeins, [skein.set_aside for skein in skeins])
+    return Held(free_figures(free_together(skeins)), _figures(aside, figures.up))
+
+
+def free_together(skeins: Sequence[HeldSkein]) -> Both:
+    """What of some skeins is free, before it is rounded."""
+    return _together(skeins, [skein.free for skein in skeins])
+
+
+def free_figures(free: Both) -> Yarn:
+    """The same as it is shown."""
+    return _figures(free, figures.down)
+
+
+def _together(skeins: Sequence[HeldSkein], parts: Sequence[Mass]) -> Both:
+    """A part of each skein, together; one not weighed makes the weight not known."""
+    lengths = [skein.length(part) for skein, part in zip(skeins, parts, strict=True)]
+    known = [length.um for length in lengths if length is not None]
     weighed = all(skein.mass_known for skein in skeins)
-    measured = [skein for skein in skeins if skein.pair.put_up is not None]
-    free_m = [length for s in measured if (length := s.free_length) is not None]
-    aside_m = [length for s in measured if (length := s.length(s.set_aside)) is not None]
-    return Held(
-        Yarn(
-            figures.down(sum(free_m, NO_LENGTH)) if measured else None,
-            figures.down(sum((s.free for s in skeins), NO_MASS)) if weighed else None,
-        ),
-        Yarn(
-            figures.up(sum(aside_m, NO_LENGTH)) if measured else None,
-            figures.up(sum((s.set_aside for s in skeins), NO_MASS)) if weighed else None,
-        ),
+    return (
+        Length(sum(known)) if known else None,
+        Mass(sum(part.mg for part in parts)) if weighed else None,
+    )
+
+
+def _figures(both: Both, rounded: Callable[[Amount], Figure]) -> Yarn:
+    length, weight = both
+    return Yarn(
+        None if length is None else rounded(length), None if weight is None else rounded(weight)
     )
 
 
@@ -76,7 +96,7 @@ def thickness(lot: Lot) -> str:
     """A lot's thickness as makers call it: `DK (3)`."""
     if lot.thickness_from is None:
         return "thickness not known"
-    return plain_name(lot.thickness_from, lot.thickness_to or lot.thickness_from)
+    return named_thickness(lot.thickness_from, lot.thickness_to or lot.thickness_from)
 
 
 def _sum(one: Figure | None, other: Figure | None) -> Figure | None:

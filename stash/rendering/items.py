@@ -79,7 +79,9 @@ def items_text(found: ItemList, page: Page) -> str:
 def _lacking(lines: Sequence[ItemLine]) -> list[str]:
     """How to see of which yarn the price is not known, where it is of some."""
     items = [line.item.number for line in lines if not line.cost_known]
-    return [f"Price of some yarn not known; `stash cost {items[0]}` says of which."][: len(items)]
+    if not items:
+        return []
+    return [f"Price of some yarn not known; `stash cost {items[0]}` says of which."]
 
 
 def _table(lines: Sequence[ItemLine], cells: Sequence[Cells]) -> str:

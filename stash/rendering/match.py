@@ -20,11 +20,12 @@ from stash.rendering.columns import columns
 from stash.rendering.drawing.characters import COLOURED_MARKS, Look, drawing
 from stash.rendering.figures import down, near, of_grams, of_metres, total, up
 from stash.rendering.first_screen import first_that_fits
+from stash.rendering.her_words import hers
 from stash.rendering.paint import in_colour, paints, patch, strong
 from stash.rendering.reasons import Said, all_said, why_not
 from stash.rendering.sentences.fixes import first_fixes
 from stash.rendering.sentences.matching import COMPARE_IN_DAYLIGHT
-from stash.rendering.sentences.phrases import source_words
+from stash.rendering.sentences.phrases import either, source_words
 from stash.rendering.sentences.say import sentence
 from stash.requirements.yarn.need import Need, RoleNeed, Source
 from stash.stock.holding import HeldLot
@@ -36,8 +37,6 @@ if TYPE_CHECKING:
 #: A patch of a lot's colours for in front of its name; nothing where no colour can be shown.
 Patch = Callable[[Lot], str]
 
-#: More than this is a list to work through, not an answer; --all and json have them all.
-SHOWN = 5
 #: A drawback that counts less is left to json: a line holds what decides.
 READ_FROM = 0.3
 #: What is said of a set where room is short; the first two in any case.
@@ -52,14 +51,14 @@ _ELSEWHERE = frozenset({"stays_free", "colours_by_name"})
 
 @dataclass(frozen=True, slots=True)
 class View:
-    """How much of an answer is shown, so that it fits: so many sets, so many almost-fits.
+    """How much of an answer is shown, so that it fits: so many sets, so many almost-fits, or all.
 
     `drawn`: with a picture; `brief`: a line for each yarn, and the first fix alone; `bare`: no
     reasons on it; `everything`: all that is known.
     """
 
-    sets: int = SHOWN
-    misses: int = SHOWN
+    sets: int | None = None
+    misses: int | None = None
     drawn: bool = False
     brief: bool = False
     bare: bool = False
@@ -79,20 +78,15 @@ _VIEWS = (
 )
 
 
-def shown_first(match: Match, most: int = SHOWN) -> tuple[tuple[Proposal, ...], int]:
-    """The proposals worth reading, at most two for one main yarn, and how many more there are."""
-    spread, hidden = spread_out(match.proposals)
-    return spread[:most], hidden + max(0, len(spread) - most)
-
-
 def worth_reading(reasons: Sequence[Reason], of_all: Collection[str] = ()) -> str:
-    """The reasons worth reading: what speaks for a choice, and what counts against it.
+    """The reasons worth reading in one line; what holds `of_all` of them is left out."""
+    return "; ".join(said.words for said in said_of_it(reasons) if said.words not in of_all)
 
-    What holds `of_all` of them is left out.
-    """
-    reasons = [reason for reason in reasons if reason.kind not in _ELSEWHERE]
-    worth = (said.words for said in all_said(reasons) if not 0 < said.cost < READ_FROM)
-    return "; ".join(words for words in worth if words not in of_all)
+
+def said_of_it(reasons: Sequence[Reason]) -> list[Said]:
+    """The reasons worth reading: what speaks for a choice, and what counts against it."""
+    told = all_said([reason for reason in reasons if reason.kind not in _ELSEWHERE])
+    return [said for said in told if not 0 < said.cost < READ_FROM]
 
 
 def said_of_all(proposals: Sequence[Proposal]) -> tuple[str, ...]:
@@ -124,15 +118,16 @@ def _if_read(said: Said) -> Said | None:
 
 def lot_words(lot: Lot) -> str:
     """A lot as it is looked for on the shelf: its colour first, its number last."""
-    return f"{_called(lot)} ({lot.ref})"
+    return f"{called(lot)} ({lot.ref})"
 
 
 def lot_cells(lot: Lot, patch: Patch) -> list[str]:
     """The same in two columns, its number first."""
-    return [lot.ref, f"{patch(lot)}{_called(lot)}"]
+    return [lot.ref, f"{patch(lot)}{called(lot)}"]
 
 
-def _called(lot: Lot) -> str:
+def called(lot: Lot) -> str:
+    """A lot by its colour, yarn and dye lot."""
     return f"{amounts.colour(lot)}, {lot.yarn}, {amounts.dye_lot(lot)}"
 
 
@@ -190,26 +185,24 @@ def text(found: Answer, *, everything: bool, chosen: bool, contrast: Wished | No
     typed. At a terminal as much of it as fits a screen.
     """
     asked = (contrast or found.settings.contrast) is not Contrast.ANY
-    views: tuple[View, ...]
-    if everything:
-        views = (View(len(found.match.proposals), len(found.match.near_misses), everything=True),)
-    else:
-        views = _VIEWS if sys.stdout.isatty() else (View(),)
+    whole = (View(everything=everything),)
+    views = whole if everything or not sys.stdout.isatty() else _VIEWS
     return first_that_fits(partial(_text, found, view, chosen, asked) for view in views)
 
 
 def _text(found: Answer, view: View, chosen: bool, asked: bool) -> str:
     matched = found.match
-    proposals, hidden = matched.proposals, 0
-    if not view.everything:
-        proposals, hidden = shown_first(matched, view.sets)
+    proposals = matched.proposals if view.everything else spread_out(matched.proposals)
+    proposals = proposals[: view.sets]
     of_all = said_of_all(proposals)
     misses = matched.near_misses[: view.misses]
     gap = [] if view.brief else [""]
     lines = [*_need_lines(found), *gap]
     if chosen and proposals:
         lines += [strong("Enough: yes."), *gap]
-    for proposal in proposals:
+    for before, proposal in zip((None, *proposals), proposals, strict=False):
+        if before and (between := matched.proposals[before.rank : proposal.rank - 1]):
+            lines += [_left_out(between), *gap]
         lines += [*_proposal_lines(proposal, of_all, view), *gap]
     if proposals and (view.drawn or view.everything) and paints():
         lines += [*_drawn(found.match, proposals[0]), ""]
@@ -220,6 +213,7 @@ def _text(found: Answer, view: View, chosen: bool, asked: bool) -> str:
     for miss in misses:
         lines += [*_miss_lines(miss, matched.need, view), *gap]
     lines += _said_once(matched, proposals, of_all, asked)
+    hidden = len(matched.proposals) - proposals[-1].rank if proposals else 0
     lines += _hidden(hidden, len(matched.near_misses) - len(misses), misses, view)
     if proposals and found.design:
         best = f'stash aside "{found.design.design.name}" {proposals[0].key}{_strands_apart(found)}'
@@ -229,6 +223,17 @@ def _text(found: Answer, view: View, chosen: bool, asked: bool) -> str:
     return "\n".join(lines)
 
 
+def _left_out(proposals: Sequence[Proposal]) -> str:
+    """A line in the place of ranks that are not shown: `3-5  more sets with navy (L1): --all`."""
+    first, last = proposals[0].rank, proposals[-1].rank
+    ranks, sets = (
+        (f"{first}", "one more set") if first == last else (f"{first}-{last}", "more sets")
+    )
+    main = {one.lot.lot.ref: colour_name(one.lot.lot) for one in (p.roles[0] for p in proposals)}
+    named = [f"{colour} ({ref})" for ref, colour in sorted(main.items())]
+    return f"{strong(ranks)}  {sets} with {either(named)} as A: --all"
+
+
 def _said_once(
     found: Match, proposals: Sequence[Proposal], of_all: Sequence[str], asked: bool
 ) -> Iterator[str]:
@@ -236,10 +241,10 @@ def _said_once(
     if of_all:
         yield f"All of them: {'; '.join(of_all)}."
     if not asked and any(_close(proposal) for proposal in found.proposals):
-        yield "Some colours here are close; --contrast clear keeps them apart."
+        yield hers("Some colours here are close; --contrast clear keeps them apart.")
     kinds = {reason.kind for proposal in proposals for reason in proposal.reasons}
     if "colours_by_name" in kinds:
-        yield COMPARE_IN_DAYLIGHT
+        yield hers(COMPARE_IN_DAYLIGHT)
 
 
 def _close(proposal: Proposal) -> bool:

@@ -129,8 +129,13 @@ def _about(expected_m: float, spread_m: float) -> str:
 
 def _details(need: Need) -> Iterator[str]:
     """The margin, what extras take, what other sources would say, and what is to be known."""
-    yield from (f"   {line}" for line in (_margin(need), *_figures(need)))
-    yield from (f"   {sentence(note)}" for note in need.notes if note not in cautions.ALL)
+    yield from (f"   {line}" for line in detail_lines(need))
+
+
+def detail_lines(need: Need) -> list[str]:
+    """The same without the cautions, as sentences."""
+    notes = (sentence(note) for note in need.notes if note not in cautions.ALL)
+    return [_margin(need), *_figures(need), *notes]
 
 
 def _figures(need: Need) -> Iterator[str]:

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from typing import Any
 
 from stash.planning.model.batch import Batch, NotMade, Why
-from stash.rendering import amounts
+from stash.rendering.figures import up
 
 
 def not_made_keys(batch: Batch) -> list[dict[str, Any]]:
@@ -39,7 +39,7 @@ def too_few_lines(batch: Batch) -> list[str]:
     """The same of what falls short of its least."""
     lines = []
     for one in batch.unmet:
-        lacks = [f"{amounts.set_aside(um.m)} of {role}" for role, um in one.short.items()]
+        lacks = [f"{up(um)} of {role}" for role, um in one.short.items()]
         lacks += [_hours(one.minutes)] if one.minutes else []
         why = f": the next one is {' and '.join(lacks)} short" if lacks else ""
         lines.append(f"  {one.count} x {batch.wants[one.want].name}{why}")
@@ -58,12 +58,14 @@ def _reasons(one: NotMade) -> Iterator[str]:
     if one.nowhere:
         yield f"no yarn on the shelf suits {' or '.join(one.nowhere)}"
     if one.short:
-        lacks = [f"{amounts.set_aside(length.m)} of {role}" for role, length in one.short.items()]
+        lacks = [f"{up(length)} of {role}" for role, length in one.short.items()]
         yield f"the next one is {' and '.join(lacks)} short"
     if Why.HOURS in one.reasons:
         yield f"no time, the next one takes {_hours(one.minutes)} more than there is"
     if Why.LIMIT in one.reasons:
         yield "your limits on pairs, colours or mixes leave none"
+    if Why.LOSS in one.reasons:
+        yield "yarn, sundries and fees would cost all that it brings"
     if Why.OTHERS in one.reasons:
         yield "what is left does not go together, or brings less than the others"
 

@@ -15,7 +15,7 @@ from stash.rendering import amounts, keys
 from stash.rendering.amounts import Page
 from stash.rendering.columns import columns
 from stash.rendering.figures import near, up
-from stash.rendering.match import lot_words
+from stash.rendering.match import called, lot_words
 from stash.rendering.sentences.say import sentence
 from stash.stock.holding import HeldSkein
 from stash.stock.yarn import Lot
@@ -170,21 +170,28 @@ def list_lines(found: PickList, page: Page) -> list[str]:
     cells = [_row(fetch, page) for fetch in found.fetches]
     rows = iter(columns(cells, "  ").split("\n"))
     lines = []
+    known = any(place for place, _ in found.places)  # else the list would say no more by saying so
     for place, there in found.places:
-        lines += [page.strong(place or NOWHERE), *islice(rows, len(there))]
-    return [*lines, *_role_lines(found)]
+        heading = [page.strong(place or NOWHERE)] if known else []
+        lines += [*heading, *islice(rows, len(there))]
+    return [*lines, *role_lines(found)]
+
+
+def lot_called(fetch: Fetch) -> str:
+    """The lot as it is looked for on the shelf, and where it is worked if two share a colour."""
+    return ", ".join(part for part in (called(fetch.lot), fetch.rows_in_words) if part)
 
 
 def _row(fetch: Fetch, page: Page) -> list[str]:
     return [
         f"{_BOX} skein {fetch.skein.number}",
         ", ".join(part for part in (fetch.role, fetch.rows_in_words) if part),
-        _how_much(fetch),
+        how_much(fetch),
         f"{page.patch(fetch.lot)}{lot_words(fetch.lot)}",
     ]
 
 
-def _how_much(fetch: Fetch) -> str:
+def how_much(fetch: Fetch) -> str:
     """`142 m, 61.5 g of its 100 g`, or `all 200 m, 100 g`."""
     skein = fetch.skein
     all_of_it = "all " if fetch.mass >= skein.held else ""
@@ -194,7 +201,7 @@ def _how_much(fetch: Fetch) -> str:
     return all_of_it + ", ".join(parts)
 
 
-def _role_lines(found: PickList) -> Iterator[str]:
+def role_lines(found: PickList) -> Iterator[str]:
     """How the roles are worked that take several skeins, or several ends at once."""
     for one in found.roles:
         if one.role and (len(one.numbers) > 1 or one.ends > 1):

@@ -10,6 +10,7 @@ from stash.rendering import amounts, figures
 from stash.rendering.amounts import Page, counted
 from stash.rendering.columns import columns
 from stash.rendering.figures import Figure
+from stash.rendering.her_words import named_thickness
 from stash.rendering.sentences.designs import band_words
 from stash.rendering.sentences.phrases import source_words
 from stash.rendering.sentences.say import plain_facts
@@ -21,7 +22,6 @@ from stash.requirements.fit.rowwise import row_at
 from stash.requirements.yarn.by_rows import by_rows, finished
 from stash.requirements.yarn.design_context import DesignContext
 from stash.requirements.yarn.need import RoleNeed
-from stash.trade.thickness import plain_name
 
 Keys = dict[str, Any]
 
@@ -315,7 +315,7 @@ def use_row(found: Reach, role: str, steps: int) -> list[str]:
     else:
         verdict, reached = f"enough, {had(have) - needed(need)} left", []
     classes = found.known.design.classes
-    apart = [f"for {plain_name(*classes)}"] if steps and classes else []
+    apart = [f"for {named_thickness(*classes)}"] if steps and classes else []
     bar = amounts.bar(have.have_m / need.set_aside_m if need.set_aside_m else 1.0)
     last = "; ".join([*reached, *apart])
     return [found.known.design.name, role, bar, f"needs {needed(need)}", verdict, last]

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import textwrap
 from collections.abc import Callable, Iterable, Mapping, Sequence
-from dataclasses import astuple, dataclass
+from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any
 
@@ -19,6 +19,7 @@ from stash.measures.written import (
     show_money,
 )
 from stash.rendering import figures
+from stash.rendering.her_words import hers
 from stash.rendering.work import show_hours, show_share
 from stash.requirements.design.sizing import sides_of
 
@@ -60,6 +61,9 @@ GROUPS = {
         "valuation": "the cost of yarn you use: specific (what that skein cost), fifo (oldest "
         "price first) or average (of that yarn); chosen once a year, for the accounts",
     },
+    "Page": {
+        "letter keys": "on or off: single letters as keys on the page",
+    },
     "Sale tags and sheets": {
         "rules": "eu, uk or us: the law your tags follow",
         "maker": "your name or your workshop's, for tags",
@@ -90,7 +94,7 @@ _NAMED = ("tare", "size", "hours", "ranking", "heading")
 
 def meaning(name: str) -> str:
     """What a setting is for; nothing for one she has named herself, which follows its kind."""
-    return RANKING.get(name.removeprefix("ranking ")) or MEANINGS.get(name, "")
+    return hers(RANKING.get(name.removeprefix("ranking ")) or MEANINGS.get(name, ""))
 
 
 def in_order(names: Iterable[str]) -> list[str]:
@@ -151,13 +155,15 @@ def text(settings: Sequence[Setting]) -> str:
     """Each setting with its value and what it is for, under the heading of its group."""
     if len(settings) == 1:
         one = settings[0]
-        return f"{one.name}: {_value(one)}" + (f"  ({said})" if (said := meaning(one.name)) else "")
+        return f"{one.name}: {value_text(one)}" + (
+            f"  ({said})" if (said := meaning(one.name)) else ""
+        )
     wide = max(len(one.name) for one in settings)
-    values = max((len(v) for one in settings if len(v := _value(one)) <= _SHORT), default=0)
+    values = max((len(v) for one in settings if len(v := value_text(one)) <= _SHORT), default=0)
     lines: list[str] = []
     heading = ""
     for one in settings:
-        if not one.name.startswith("ranking ") and (group := _group(one.name)) != heading:
+        if not one.name.startswith("ranking ") and (group := group_of(one.name)) != heading:
             heading = group
             lines.append(group)
         lines += _setting_lines(one, wide, values)
@@ -170,12 +176,13 @@ def text(settings: Sequence[Setting]) -> str:
 _SHORT, _WIDTH = 12, 80
 
 
-def _group(name: str) -> str:
+def group_of(name: str) -> str:
+    """The heading under which a setting is listed."""
     return next(group for group, names in GROUPS.items() if _listed_as(name) in names)
 
 
 def _setting_lines(one: Setting, wide: int, values: int) -> list[str]:
-    mark, value, said = " *"[one.kept is not None], _value(one), meaning(one.name)
+    mark, value, said = " *"[one.kept is not None], value_text(one), meaning(one.name)
     head = f"{mark} {one.name:{wide}}  "
     if len(value) > _SHORT:
         below = [*textwrap.wrap(value, _WIDTH - len(head)), *([said] if said else [])]
@@ -186,19 +193,20 @@ def _setting_lines(one: Setting, wide: int, values: int) -> list[str]:
     return [first, *(" " * indent + line for line in wrapped[1:])]
 
 
-def _value(one: Setting) -> str:
+def value_text(one: Setting) -> str:
     """Her value, else the usual one, as she reads it."""
     if one.kept is not None:
-        return shown(one.name, one.kept, one.currency, _as_hers)
+        return shown(one.name, one.kept, one.currency, as_hers)
     return _usual(one.usual)
 
 
 def setting_text(name: str, kept: str | None, currency: str, entry: int | None) -> str:
     """What a setting was set to; `kept` is None where it is the usual one again."""
-    now = "back to usual" if kept is None else shown(name, kept, currency, _as_hers)
+    now = "back to usual" if kept is None else shown(name, kept, currency, as_hers)
     if name == "units" and kept is not None:
         units = figures.screen().units
-        now = f"{now} ({', '.join(_UNITS[one] for one in astuple(units))})"
+        each = (units.length, units.weight, units.size)
+        now = f"{now} ({', '.join(hers(_UNITS[one]) for one in each)})"
     return f"{name}: {now}  (entry {entry})" if entry else f"{name} is already {now}"
 
 
@@ -222,7 +230,7 @@ def _exactly(value: Measure) -> str:
     return show_mass(value) if isinstance(value, Mass) else show_length(value)
 
 
-def _as_hers(value: Measure) -> str:
+def as_hers(value: Measure) -> str:
     """In her unit, as near as anybody would type it."""
     unit = figures.screen().unit(value)
     if unit in ("g", "m"):
@@ -239,7 +247,7 @@ def shown(
     """A kept value as a person reads it; in grams and metres, typed again it means the same."""
     kind = name.partition(" ")[0]
     if kind == "size" and name != "size":
-        return _sides(value, inches=measure is _as_hers and figures.screen().units.size == "in")
+        return _sides(value, inches=measure is as_hers and figures.screen().units.size == "in")
     if kind in ("tare", "scale"):
         return measure(Mass(int(value)))
     if name in ("useful end", "useful size"):
@@ -275,7 +283,7 @@ def _usual(value: Usual) -> str:
     if isinstance(value, tuple):
         return _span(value)
     if isinstance(value, Mass | Length):
-        return _as_hers(value)
+        return as_hers(value)
     return f"{value:g}" if isinstance(value, float) else str(value)
 
 

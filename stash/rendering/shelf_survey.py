@@ -14,6 +14,7 @@ from stash.matching.shelf_survey import MOST_IN_A_ROW, Allowed, Becomes, OneMore
 from stash.rendering import amounts, figures, first_screen
 from stash.rendering.columns import columns
 from stash.rendering.designs import NO_DESIGN
+from stash.rendering.her_words import hers, named_thickness
 from stash.rendering.keys import metres, named, near_miss, proposal
 from stash.rendering.match import lot_cells, lot_words, miss_rows
 from stash.rendering.need import keys as need_keys
@@ -22,7 +23,6 @@ from stash.rendering.reasons import why_not
 from stash.rendering.sentences.fixes import fixes_in_words
 from stash.rendering.sentences.say import plain_facts, sentence
 from stash.stock.item import ItemState
-from stash.trade.thickness import plain_name
 
 if TYPE_CHECKING:
     from stash.actions.ideas import FromShelf, OpenItem, StillNeeded
@@ -243,15 +243,17 @@ def _next(one: Allowed) -> list[str]:
     """How to take it; of one that cannot be made, what it lacks and how it could be."""
     name = one.question.name
     if one.best:
-        alike = f'These colours look alike; for others: stash match "{name}" --contrast clear'
+        alike = (
+            f'{hers("These colours look alike")}; for others: stash match "{name}" --contrast clear'
+        )
         return [f'   stash aside "{name}" {one.best.key}', *[f"   {alike}"][: one.looks_alike]]
     if one.near:
         return [f"   {why_not(one.near)}; {fixes_in_words(one.near.fixes)}"]
     need = one.question.need
     low, high = need.thickness_from, need.thickness_to
-    yarn = "yarn" if low is None or high is None else f"{plain_name(low, high)} yarn"
+    yarn = "yarn" if low is None or high is None else f"{named_thickness(low, high)} yarn"
     if not one.empty:
-        return [f"   Each colour has {yarn}, but no {len(need.roles)} lots go together."]
+        return [f"   {hers('Each colour has')} {yarn}, but no {len(need.roles)} lots go together."]
     wanted = [
         f"{role.role} {figures.up(figures.of_metres(role.set_aside_m))}"
         for role in need.roles

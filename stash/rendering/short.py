@@ -24,7 +24,7 @@ from stash.rendering.buying_ways import (
 )
 from stash.rendering.columns import columns
 from stash.rendering.figures import Figure
-from stash.trade.thickness import plain_name
+from stash.rendering.her_words import named_thickness
 
 if TYPE_CHECKING:
     from stash.actions.short import ToBuy
@@ -161,7 +161,7 @@ def _given(batch: Batch, found: Shortfall) -> Iterator[str]:
 
 def _missing(lacks: Sequence[Lack]) -> Iterator[list[str]]:
     for one in (lack.missing for lack in lacks):
-        thickness = plain_name(*one.classes) if one.classes else "any thickness"
+        thickness = named_thickness(*one.classes) if one.classes else "any thickness"
         together = f", {one.strands} strands together" if one.strands > 1 else ""
         yield [
             one.design,

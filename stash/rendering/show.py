@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING, Any
 
 from stash.measures.length import Length
@@ -13,7 +13,9 @@ from stash.rendering import amounts, figures, keys
 from stash.rendering.amounts import Page, numbers
 from stash.rendering.columns import columns
 from stash.rendering.cost import known_coins, yarn_cost
+from stash.rendering.figures import near, of_metres
 from stash.rendering.held import held, state, thickness
+from stash.rendering.her_words import blend, hers, named_thickness
 from stash.rendering.match import lot_words
 from stash.rendering.sentences.say import plain_facts, sentence
 from stash.rendering.sentences.stock import OPEN_BY
@@ -22,11 +24,11 @@ from stash.stock.entry import Entry
 from stash.stock.holding import HeldSkein
 from stash.stock.movement import Booked, Kind
 from stash.stock.promise import Promised
-from stash.stock.yarn import FullFrom
-from stash.trade.thickness import plain_name
+from stash.stock.spread import Contribution
+from stash.stock.yarn import FullFrom, Lot
 
 if TYPE_CHECKING:
-    from stash.actions.show import ItemStory, SkeinStory
+    from stash.actions.show import ItemStory, LotStory, SkeinStory
 
 Moved = Sequence[tuple[Booked, Entry]]
 
@@ -77,9 +79,7 @@ def skein_keys(story: SkeinStory) -> dict[str, Any]:
         "movements": moved_rows(story.moved),
         "set_aside_for": [item.number for _, item in story.promises],
         "went_into": [item.number for item in story.items],
-        "put_right": [
-            {"entry": f.entry, "what": f.name, "old": f.old, "new": f.new} for f in story.facts
-        ],
+        "put_right": _put_right(story),
     }
 
 
@@ -92,13 +92,8 @@ def skein_text(story: SkeinStory, page: Page) -> str:
     if holds.aside:
         lines.append(f"  {holds.free.words('free')}; {holds.aside.words('set aside')}")
     known = [
-        ("full skein", _full(skein)),
-        ("thickness", thickness(lot)),
-        ("fibre", lot.fibre),
-        ("dyed", lot.dyed),
-        ("surface", lot.surface),
-        ("condition", ", ".join(condition.value for condition in lot.conditions)),
-        ("daylight", "colour checked" if lot.daylight else ""),
+        ("full skein", full_words(skein)),
+        *_lot_known(lot),
         ("place", skein.place),
         ("owner", skein.owner),
         ("tare", str(figures.near(skein.tare)) if skein.tare else ""),
@@ -108,16 +103,77 @@ def skein_text(story: SkeinStory, page: Page) -> str:
     lines += [f"  {name}: {value}" for name, value in known if value]
     lines += _kin_lines(story)
     for promise, item in story.promises:
-        lines.append(f"  for item {item}: {_set_aside(promise, skein)}")
+        lines.append(f"  for item {item}: {promised_words(promise, skein)}")
     lines += _moved_lines(story.moved)
-    currency = story.settings.currency
-    lines += [
-        f"  changed in entry {fact.entry}: {_was(fact.name, fact.old, currency)}"
-        for fact in story.facts
-    ]
+    lines += _changed_lines(story)
     if story.items:
         lines.append("  went into: " + ", ".join(f"item {a}" for a in story.items))
     return "\n".join(lines)
+
+
+def lot_keys(story: LotStory) -> dict[str, Any]:
+    """A lot's story: the lot as on the shelf, what it is set aside for, and facts put right."""
+    return {
+        **keys.held_lot(story.held, story.settings.scale),
+        "set_aside_for": sorted({item.number for _, item in story.promises}),
+        "put_right": _put_right(story),
+    }
+
+
+def lot_rows(story: LotStory) -> list[dict[str, Any]]:
+    """One row for each of its skeins."""
+    lot = keys.lot_facts(story.held.lot)
+    return [{**lot, **keys.held_skein(skein)} for skein in story.held.skeins]
+
+
+def lot_text(story: LotStory, page: Page) -> str:
+    """A lot's story for reading: what it is, then its skeins one by one."""
+    lot, skeins = story.held.lot, story.held.skeins
+    left = [skein for skein in skeins if skein.held]
+    holds = held(left)
+    said = f"{amounts.counted(len(left), 'skein')}, {holds.held.words()}" if left else "all used up"
+    lines = [page.strong(f"{lot.ref}: {said}"), f"  {page.patch(lot)}{lot_words(lot)}"]
+    if holds.aside:
+        lines.append(f"  {holds.free.words('free')}; {holds.aside.words('set aside')}")
+    fulls = [full_words(skein) for skein in skeins]
+    alike = len({*fulls}) == 1
+    known = [("full skein", fulls[0] if alike else ""), *_lot_known(lot)]
+    lines += [f"  {name}: {value}" for name, value in known if value]
+    rows = zip(skeins, fulls, strict=True)
+    lines.append(columns([_skein_row(one, "" if alike else full) for one, full in rows], "  "))
+    by_number = {skein.number: skein for skein in skeins}
+    lines += [
+        f"  for item {item}: {promised_words(promise, by_number[promise.skein])} of skein "
+        f"{promise.skein}"
+        for promise, item in story.promises
+    ]
+    lines += _changed_lines(story)
+    return "\n".join(lines)
+
+
+def _skein_row(skein: HeldSkein, full: str) -> list[str]:
+    holds = held([skein])
+    there = holds.held.words() if skein.held else ""
+    return [f"skein {skein.number}", state(skein), there, full, skein.place, skein.owner]
+
+
+def _lot_known(lot: Lot) -> Iterator[tuple[str, str]]:
+    """What is known of a lot beyond its name, empty where it is not."""
+    yield "thickness", thickness(lot)
+    yield hers("fibre"), blend(lot.fibre)
+    yield "dyed", lot.dyed or ""
+    yield "surface", lot.surface or ""
+    yield "condition", ", ".join(condition.value for condition in lot.conditions)
+    yield "daylight", hers("colour checked") if lot.daylight else ""
+
+
+def _put_right(story: LotStory | SkeinStory) -> list[dict[str, Any]]:
+    return [{"entry": f.entry, "what": f.name, "old": f.old, "new": f.new} for f in story.facts]
+
+
+def _changed_lines(story: LotStory | SkeinStory) -> list[str]:
+    currency = story.settings.currency
+    return [f"  changed in entry {f.entry}: {was(f.name, f.old, currency)}" for f in story.facts]
 
 
 #: By what a full skein's weight and length are known.
@@ -128,7 +184,7 @@ _FULL_FROM = {
 }
 
 
-def _full(skein: HeldSkein) -> str:
+def full_words(skein: HeldSkein) -> str:
     """`100 g / 200 m, from the band`."""
     full = skein.pair.put_up
     if full is None:
@@ -137,7 +193,8 @@ def _full(skein: HeldSkein) -> str:
     return f"{pair}, {_FULL_FROM[skein.pair.origin]}"
 
 
-def _set_aside(promise: Promised, skein: HeldSkein) -> str:
+def promised_words(promise: Promised, skein: HeldSkein) -> str:
+    """`42 m, 17.4 g set aside`."""
     weight = figures.up(promise.mass)
     length = skein.length(promise.mass)
     return f"{weight} set aside" if length is None else f"{figures.up(length)}, {weight} set aside"
@@ -162,7 +219,7 @@ _CALLED = {
 }
 
 
-def _was(name: str, old: str | None, currency: str) -> str:
+def was(name: str, old: str | None, currency: str) -> str:
     """A fact as it was before it was changed, in words rather than as the file keeps it."""
     if name == "daylight":
         return f"colour was {'not ' if old == '0' else ''}checked in daylight"
@@ -178,7 +235,7 @@ def _old(name: str, old: str, currency: str) -> str:
     if name == "paid_coins":
         return show_money(Money(int(old)), currency)
     if name.startswith("thickness"):
-        return plain_name(int(old), int(old))
+        return named_thickness(int(old), int(old))
     if name == "own_from":
         return _FULL_FROM.get(FullFrom(old), "not known")
     return f"L{old}" if name == "lot_id" else old
@@ -193,20 +250,29 @@ def spread_text(story: SkeinStory, page: Page) -> str:
             f'as in `stash weigh {skein.number} --metre "10m=4.3g"`'
         )
     length_m = skein.held_length.m
-    head = f"Skein {skein.number}: {amounts.yarn(skein.held_length)} ± {amounts.estimate(spread_m)}"
-    rows = [
-        [
+    head = f"Skein {skein.number}: {amounts.yarn(skein.held_length)} ± {near(of_metres(spread_m))}"
+    rows = [[why, off, because] for why, off, because, _ in spread_rows(story, length_m)]
+    return "\n".join([page.strong(head), columns(rows, "  "), SPREAD_MEANS])
+
+
+#: What a spread and its reasons mean.
+SPREAD_MEANS = (
+    "Two times in three the real length is within this. The reasons rarely all go the same way, "
+    "so together they come to less than their sum."
+)
+
+
+def spread_rows(story: SkeinStory, length_m: float) -> list[tuple[str, str, str, Contribution]]:
+    """Each reason, how much it leaves open, and what that rests on; the largest first."""
+    return [
+        (
             OPEN_BY[one.why],
-            f"± {amounts.estimate(length_m * one.share)}",
+            f"± {near(of_metres(length_m * one.share))}",
             sentence(one.because),
-        ]
+            one,
+        )
         for one in sorted(story.spread, key=lambda one: (-one.share, OPEN_BY[one.why]))
     ]
-    meaning = (
-        "Two times in three the real length is within this. The reasons rarely all go the same "
-        "way, so together they come to less than their sum."
-    )
-    return "\n".join([page.strong(head), columns(rows, "  "), meaning])
 
 
 def _kin_lines(story: SkeinStory) -> list[str]:

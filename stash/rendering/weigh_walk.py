@@ -12,9 +12,7 @@ if TYPE_CHECKING:
     from stash.actions.weigh import Weighing
     from stash.actions.weigh_walk import WorkedFrom
 
-HOW = (
-    "Type what the scale shows, then the row. Enter: next; q: save and stop; Ctrl-C: save nothing."
-)
+HOW = "Type the weight, then the row. Enter: next; q: save; Ctrl-C: save nothing."
 READING = "  weight > "
 ROW = "  row > "
 NO_BALLS = "no ball of a begun item to weigh; `stash items --open` shows what is under way"

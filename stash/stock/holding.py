@@ -58,7 +58,7 @@ class HeldSkein:
     @property
     def set_aside(self) -> Mass:
         """What is promised and really there."""
-        return min(self.promised, self.held)
+        return self.promised if self.promised.mg < self.held.mg else self.held
 
     @property
     def free(self) -> Mass:

@@ -12,6 +12,9 @@ from stash.measures.mass import Mass
 from stash.measures.money import Money
 from stash.stock.yarn import Condition, Dyed, Lot, LotState, Surface
 
+#: The name of a yarn whose label gives none.
+NO_NAME = "unnamed yarn"
+
 
 @dataclass(frozen=True, slots=True)
 class Incoming:

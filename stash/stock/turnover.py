@@ -137,17 +137,36 @@ def measured_movements(
     the whole. The cost is the skein's own, by the gram of what it came with less what was wound
     off it; yarn that was unravelled comes back at the price of the skein it was of.
     """
-    kept = {move.id for move in standing(b.movement for b in moves)}
-    by_skein: dict[int, list[Booked]] = {}
-    for booked in sorted(moves, key=lambda b: (b.movement.skein, b.on, b.entry, b.movement.id)):
-        if booked.movement.id in kept:
-            by_skein.setdefault(booked.movement.skein, []).append(booked)
-    prices = _Prices(origins, {n: [b.movement for b in own] for n, own in by_skein.items()})
+    by_skein = _by_skein(moves)
+    prices = _prices(by_skein, origins)
     return [
         one
         for number, own in by_skein.items()
         for one in _shared(own, prices.settled[number], origins[number].put_up, prices.of(number))
     ]
+
+
+def unit_prices(
+    moves: Sequence[Booked], origins: Mapping[int, Origin]
+) -> dict[int, Fraction | None]:
+    """What a milligram of each skein cost as it is weighed today, in coins; None: not known."""
+    by_skein = _by_skein(moves)
+    prices = _prices(by_skein, origins)
+    return {number: prices.of(number) for number in by_skein}
+
+
+def _by_skein(moves: Sequence[Booked]) -> dict[int, list[Booked]]:
+    """What was not taken back, by skein, in order of the days."""
+    kept = {move.id for move in standing(b.movement for b in moves)}
+    found: dict[int, list[Booked]] = {}
+    for booked in sorted(moves, key=lambda b: (b.movement.skein, b.on, b.entry, b.movement.id)):
+        if booked.movement.id in kept:
+            found.setdefault(booked.movement.skein, []).append(booked)
+    return found
+
+
+def _prices(by_skein: Mapping[int, Sequence[Booked]], origins: Mapping[int, Origin]) -> _Prices:
+    return _Prices(origins, {n: [b.movement for b in own] for n, own in by_skein.items()})
 
 
 def _shared(

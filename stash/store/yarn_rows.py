@@ -10,6 +10,11 @@ from stash.store.tables import yarn
 
 def yarn_of(db: Connection, maker: str, name: str) -> Yarn:
     """The yarn of this maker and name, made if it is new."""
+    return yarn_known(db, maker, name) or new_yarn(db, maker, name)
+
+
+def yarn_known(db: Connection, maker: str, name: str) -> Yarn | None:
+    """The yarn of this maker and name, if there is one."""
     found = db.execute(
         select(yarn.c.id, yarn.c.maker, yarn.c.name).where(
             # both sides by SQLite, which lowers A to Z alone
@@ -17,8 +22,11 @@ def yarn_of(db: Connection, maker: str, name: str) -> Yarn:
             func.lower(yarn.c.name) == func.lower(name),
         )
     ).first()
-    if found is not None:
-        return Yarn(*found)
+    return None if found is None else Yarn(*found)
+
+
+def new_yarn(db: Connection, maker: str, name: str) -> Yarn:
+    """A yarn that was not known before."""
     key = db.execute(insert(yarn).values(maker=maker, name=name)).inserted_primary_key
     assert key is not None
     return Yarn(key[0], maker, name)

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
+from fractions import Fraction
 from functools import cache, lru_cache
 from math import fsum
 
@@ -182,6 +183,18 @@ def content(blend: str) -> Content:
         known.append(fibre)
         shares += [float(read["share"].replace(",", "."))] if read["share"] else []
     return Content(tuple(known), whole and (not shares or fsum(shares) >= 98))
+
+
+_SHARE = re.compile(r"(?<![\w.,])([0-9]+(?:[.,][0-9]+)?)\s*%")
+#: Thirds, each rounded down to a tenth, still come to the whole (our choice).
+_ROUNDED = Fraction(1, 2)
+
+
+def odd_sum(blend: str) -> Fraction | None:
+    """What the shares of a blend come to in per cent, where that is not the whole; else None."""
+    shares = [Fraction(share.replace(",", ".")) for share in _SHARE.findall(blend)]
+    whole = sum(shares, Fraction())
+    return whole if shares and abs(whole - 100) > _ROUNDED else None
 
 
 def without_adjectives(words: str) -> str:

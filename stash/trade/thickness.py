@@ -87,14 +87,6 @@ def thickness_of_m_per_100g(fineness: float) -> int:
     return next(c.number for c in CLASSES if fineness >= c.finest_from)
 
 
-def plain_name(thickness_from: int, thickness_to: int) -> str:
-    """How a class is shown: `DK (3)`, or `DK to worsted (3-4)`."""
-    if thickness_from == thickness_to:
-        return f"{CLASSES[thickness_from].name} ({thickness_from})"
-    names = f"{CLASSES[thickness_from].name} to {CLASSES[thickness_to].name}"
-    return f"{names} ({thickness_from}-{thickness_to})"
-
-
 def named(text: str) -> tuple[int, int] | None:
     """The classes a name or number means, from thinnest to thickest; None if it is no name.
 

@@ -10,6 +10,8 @@ from starlette.applications import Starlette
 from starlette.concurrency import run_in_threadpool
 from starlette.datastructures import FormData, UploadFile
 from starlette.exceptions import HTTPException
+from starlette.middleware import Middleware
+from starlette.middleware.gzip import GZipMiddleware
 from starlette.requests import Request
 from starlette.responses import PlainTextResponse, RedirectResponse, Response
 from starlette.routing import Mount, Route
@@ -47,6 +49,8 @@ def application(workshop: Workshop) -> Starlette:
             *(pairing_routes(workshop.sharing) if workshop.sharing else ()),
             Mount("/static", StaticFiles(directory=_STATIC)),
         ],
+        # what is secret on a page, its tokens, is new on every one, so its size gives nothing away
+        middleware=[Middleware(GZipMiddleware, minimum_size=1000, compresslevel=5)],
         exception_handlers={HTTPException: _no_such_page(workshop), Exception: _broken(workshop)},
     )
 

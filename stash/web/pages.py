@@ -13,6 +13,7 @@ from markupsafe import Markup
 from stash.actions.log import to_undo
 from stash.errors import Refusal
 from stash.rendering.drawing.signs import Sign, sign
+from stash.rendering.her_words import hers
 from stash.rendering.sentences.say import sentence
 
 if TYPE_CHECKING:
@@ -27,8 +28,10 @@ PLACES = (
     ("/scale", "Scale", "scale"),
     ("/market", "Market", "market"),
 )
-#: A hint for the command line: a part of a sentence with a command in it.
-_HINT = re.compile(r"(?:^|(?<=[;.:]) ?|, )[^;.]*`stash[^`]*`[^;.]*[;.]?")
+#: A lot by its number in the file, with its colour: on a page the colour is enough.
+_REF = re.compile(r"\bL[0-9]+ \(([^()]+)\)")
+#: A hint for the command line: a part of a sentence with a command or an option in it.
+_HINT = re.compile(r"(?:^|(?<=[;.:]) ?|, )[^;.]*(?:`stash[^`]*`| --[a-z])[^;.]*[;.]?")
 
 
 @cache
@@ -40,7 +43,7 @@ def _templates() -> Environment:
         lstrip_blocks=True,
         undefined=StrictUndefined,
     )
-    environment.filters.update(said=said, large=begun_large)
+    environment.filters.update(said=said, large=begun_large, hers=hers)
     environment.globals.update(sign=drawn_sign)
     return environment
 
@@ -69,9 +72,12 @@ def _place_of(path: str) -> str:
     return {
         "/lot": "/shelf",
         "/skein": "/shelf",
+        "/yarn-ideas": "/shelf",
         "/add": "/shelf",
         "/sheet": "/shelf",
         "/pairs": "/designs",
+        "/design": "/designs",
+        "/pick": "/market",
         "/item": "/market",
         "/items": "/market",
     }.get(first, first)
@@ -90,11 +96,13 @@ def _last_entry(visit: Visit) -> Entry | None:
 
 def said(words: Any) -> str:
     """A note, an error or a sentence as it reads on a page: without hints for the command line."""
-    text = sentence(words)
+    text = _LOT_REF.sub("", _REF.sub(r"\1", sentence(words)))
     without = _HINT.sub("", text).rstrip(" ;:,")
     return without or text.replace("`", "")
 
 
+#: What a lot is called at the command line.
+_LOT_REF = re.compile(r" \(L\d+\)")
 #: The number of an entry at the end of what a command answers.
 _ENTRY = re.compile(r" *\(entry \d+\)")
 

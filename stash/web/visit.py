@@ -91,6 +91,10 @@ class Visit:
         number = self.query.get("said", "")
         return self.workshop.notices.find(number) if number else None
 
+    def forget_settings(self) -> None:
+        """They were changed: read them anew when they are next asked for."""
+        self.__dict__.pop("settings", None)
+
     def use_her_units(self) -> None:
         """Amounts are shown in her units from here on."""
         mine = self.settings

@@ -6,7 +6,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from books import a_book, a_line, add, g, refuses, rows, skein
+from books import a_book, a_line, a_skein_story, add, g, refuses, rows, skein
 
 from stash.actions import add as add_action
 from stash.actions import change, check, log, show, use, weigh
@@ -341,7 +341,7 @@ def test_what_was_typed_stands_beside_the_movement(book: Book) -> None:
     add(book, typed="Fellside navy 100g/200m")
     use.use(book, "1", g(20))
 
-    moved = show.skein_story(book, "1").moved
+    moved = a_skein_story(book, "1").moved
     assert [b.movement.typed for b, _ in moved] == ["Fellside navy 100g/200m", "20g"]
     assert [b.movement.change for b, _ in moved] == [grams(100), Mass(-20_000)]
 
@@ -352,3 +352,27 @@ def test_a_ball_with_nothing_left_is_not_added(book: Book) -> None:
     with refuses("nothing_of_it_to_add"):
         add(book, left=Mass(0))
     assert rows(book) == before
+
+
+def test_what_is_foreseen_is_what_comes_and_nothing_is_booked(book: Book) -> None:
+    add(book, lot="7")
+    lines = [
+        a_line(lot="7", count=2),
+        a_line(lot="8", colour="cream"),
+        a_line(name="Ottermeade", lot="8", part_balls=(grams(40),)),
+    ]
+    before = len(log.log(book, None))
+    foreseen = add_action.foresee(book, lines)
+    assert len(log.log(book, None)) == before
+    assert [one.skeins for one in foreseen] == [(2, 3), (4,), (5, 6)]
+
+    came = add_action.receive(book, lines).arrived
+    alike = [(one.skeins, one.lot.id, one.held, one.length, one.notes) for one in foreseen]
+    assert alike == [(one.skeins, one.lot.id, one.held, one.length, one.notes) for one in came]
+    held = [skein(book, number).held.mg for number in foreseen[2].skeins]
+    assert foreseen[2].held == Mass(sum(held))
+
+
+def test_what_would_be_refused_is_refused_when_it_is_foreseen(book: Book) -> None:
+    with pytest.raises(Refusal, match="neither_weight_nor_length"):
+        add_action.foresee(book, [Incoming("Otter")])

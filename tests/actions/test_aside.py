@@ -5,7 +5,19 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-from books import a_book, a_design, a_line, add, aside, g, m, promises, refuses, skein
+from books import (
+    a_book,
+    a_design,
+    a_line,
+    a_skein_story,
+    add,
+    aside,
+    g,
+    m,
+    promises,
+    refuses,
+    skein,
+)
 
 from stash.actions import add as add_action
 from stash.actions import aside as aside_action
@@ -242,7 +254,7 @@ def test_looking_asks_only_for_reading(book: Book) -> None:
     before = book.path.read_bytes()
     set_aside_lines = show.set_aside(book).lines
     show.shelf(book, show.Filters(words="navi"))
-    show.skein_story(book, "1")
+    a_skein_story(book, "1")
 
     assert set_aside_lines == ()
     assert book.path.read_bytes() == before

@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-from books import a_book, a_design, a_line, add, aside, g, promises, refuses, skein
+from books import a_book, a_design, a_line, a_skein_story, add, aside, g, promises, refuses, skein
 
 from stash.actions import (
     add as add_action,
@@ -14,7 +14,6 @@ from stash.actions import (
     change,
     check,
     log,
-    show,
     unravel,
     use,
     weigh,
@@ -44,7 +43,7 @@ def book(tmp_path: Path) -> Book:
 
 
 def lot(book: Book, number: int) -> Lot:
-    return show.skein_story(book, str(number)).lot
+    return a_skein_story(book, str(number)).lot
 
 
 def numbered(text: str) -> tuple[str, LotState]:
@@ -54,7 +53,7 @@ def numbered(text: str) -> tuple[str, LotState]:
 def test_the_old_value_stays_in_the_entry(book: Book) -> None:
     entry = change.change(book, ["1"], Changes(place="attic", tare=grams(12))).entry
 
-    facts = show.skein_story(book, "1").facts
+    facts = a_skein_story(book, "1").facts
     assert [(f.entry, f.name, f.old, f.new) for f in facts] == [
         (entry, "place", "", "attic"),
         (entry, "tare_mg", None, "12000"),

@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-from books import a_book, a_design, a_line, aside, g
+from books import a_book, a_design, a_line, a_skein_story, aside, g
 
 from stash.actions import add, done, log, show, use
 from stash.actions.book import Book
@@ -64,19 +64,19 @@ def test_a_spent_skein_is_off_the_shelf_and_still_told_of(book: Book) -> None:
 
     assert "L2" not in found(book)
     assert "L2" in found(book, with_spent=True)
-    assert show.skein_story(book, "3").skein.held.mg == 0
+    assert a_skein_story(book, "3").skein.held.mg == 0
 
 
 def test_words_that_lead_to_two_lots_are_ambiguous(book: Book) -> None:
     with pytest.raises(Ambiguous) as refused:
-        show.skein_story(book, "fellside")
+        a_skein_story(book, "fellside")
 
     assert [reading.split()[0] for reading in refused.value.readings] == ["L1", "L2"]
 
 
 def test_misspelt_beyond_help_gives_the_nearest_names(book: Book) -> None:
     with pytest.raises(NotFound) as refused:
-        show.skein_story(book, "ottermoody")
+        a_skein_story(book, "ottermoody")
 
     assert refused.value.kind == "yarn_on_shelf"
     assert refused.value.nearest[0].facts["lot"].ref == "L3"
@@ -88,7 +88,7 @@ def test_the_trace_goes_both_ways(book: Book) -> None:
     use.use(book, "1", g(10), item=made)
     done.done(book, {made: done.Known(as_planned=True)})
 
-    assert [a.number for a in show.skein_story(book, "1").items] == [1]
+    assert [a.number for a in a_skein_story(book, "1").items] == [1]
     assert [s.number for s, _ in show.item_story(book, made).skeins] == [1]
 
 
@@ -98,5 +98,14 @@ def test_what_was_taken_back_leaves_no_trace_to_an_item(book: Book) -> None:
     use.use(book, "2", g(10), item=made)
     log.undo(book)
 
-    assert show.skein_story(book, "2").items == ()
+    assert a_skein_story(book, "2").items == ()
     assert [s.number for s, _ in show.item_story(book, made).skeins] == [1]
+
+
+def test_a_lot_is_shown_with_every_skein_it_has_had(book: Book) -> None:
+    use.use(book, "1", g(100))
+
+    lot = show.story(book, "L1")
+
+    assert isinstance(lot, show.LotStory)
+    assert [(s.number, s.held.mg > 0) for s in lot.held.skeins] == [(1, False), (2, True)]

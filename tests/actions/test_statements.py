@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 
 import pytest
-from books import a_book, a_design, a_line, g
+from books import a_book, a_design, a_line, a_skein_story, g
 from sqlalchemy import event
 
 from stash.actions import add, show, use
@@ -105,9 +105,9 @@ def test_showing_opens_one_view(book: Book, statements: Statements, what: str, m
 
 
 def test_showing_loads_its_own_entries_alone(book: Book, statements: Statements) -> None:
-    shown = show.skein_story(book, "5")
+    shown = a_skein_story(book, "5")
     assert [entry.number for _, entry in shown.moved] == [1]
 
-    statements.of(lambda: show.skein_story(book, "5"))
+    statements.of(lambda: a_skein_story(book, "5"))
     (entries,) = [one for one in statements.sent if "taken_back_by" in one]
     assert "WHERE entry.number IN" in entries

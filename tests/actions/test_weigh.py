@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-from books import a_book, a_design, a_line, add, aside, g, promises, skein
+from books import a_book, a_design, a_line, a_skein_story, add, aside, g, promises, skein
 
 from stash.actions import (
     add as add_action,
@@ -83,7 +83,7 @@ def test_a_planned_item_is_no_claimant(book: Book) -> None:
     weighing = weigh.weigh(book, "2", ScaleReading(grams(60)))
 
     assert weighing.outcome.verdict is Verdict.CORRECTION
-    moved = show.skein_story(book, "2").moved[-1][0].movement
+    moved = a_skein_story(book, "2").moved[-1][0].movement
     assert (moved.kind, moved.change, moved.item) == (Kind.CORRECTED, grams(-20), None)
 
 

@@ -14,16 +14,12 @@ from time import perf_counter
 
 import pytest
 from pytest_benchmark.fixture import BenchmarkFixture
+from shelves import arriving_lines
 
 from stash.actions.add import receive
 from stash.actions.book import open_book
 from stash.actions.designs import add_design
-from stash.measures.colour import Colour
-from stash.measures.length import metres
-from stash.measures.mass import Mass, grams
 from stash.parsing.design.design import DesignWords, design
-from stash.stock.incoming import Incoming
-from stash.stock.yarn import LotState
 
 SEED = 7
 STASH = "from stash.cli import run; run()"
@@ -37,32 +33,6 @@ HAT = DesignWords(
     bands=("B 5cm bottom",),
     thickness="3",
 )
-#: Metres per 100 g of the classes on the shelf (standards: trade charts).
-METRES = {2: 300, 3: 230, 4: 170, 5: 100}
-
-
-def lines(random: Random, lots: int) -> list[Incoming]:
-    """Lots of two whole skeins and a part ball each."""
-    made = []
-    for number in range(lots):
-        cls = random.choice([2, 3, 3, 3, 4, 4, 4, 5])
-        for count, left in ((2, None), (1, Mass(random.randrange(5_000, 95_000)))):
-            made.append(
-                Incoming(
-                    name=f"yarn {number // 20}",
-                    colour=f"colour {number}",
-                    colours=(Colour(f"#{random.randrange(1 << 24):06x}"),),
-                    lot=str(number),
-                    lot_state=LotState.NUMBERED,
-                    thickness_from=cls,
-                    thickness_to=cls,
-                    full_mass=grams(100),
-                    full_length=metres(METRES[cls]),
-                    count=count,
-                    left=left,
-                )
-            )
-    return made
 
 
 def seconds(code: str, *args: str) -> float:
@@ -89,7 +59,7 @@ def test_help_beside_importing_typer(benchmark: BenchmarkFixture) -> None:
 def large(tmp_path: Path, benchmark: BenchmarkFixture) -> Path:
     path = tmp_path / "large.stash"
     book = open_book(path, begin=True)
-    receive(book, lines(Random(SEED), 1_000 if benchmark.enabled else 30))
+    receive(book, arriving_lines(Random(SEED), 1_000 if benchmark.enabled else 30))
     add_design(book, design(HAT))
     return path
 

@@ -160,3 +160,20 @@ def test_unknown_clears_how_yarn_looks(maker: Maker) -> None:
 
 def test_a_word_that_is_no_way_of_dyeing_is_answered_with_those_there_are(maker: Maker) -> None:
     refused_in_one_line(maker("change", "L1", "--dyed", "blue"), 2, "speckled", "unknown")
+
+
+@pytest.mark.parametrize(
+    ("blend", "says"),
+    [("60% cotton, 38% acrylic", "98%"), ("80% wool, 30% nylon", "110%"), ("50 % wool", "50%")],
+)
+def test_a_blend_that_does_not_come_to_the_whole_is_refused(
+    maker: Maker, blend: str, says: str
+) -> None:
+    maker.does("change", "L1", "--fibre", "100% wool")
+
+    refused_in_one_line(maker("change", "L1", "--fibre", blend), 2, f"come to {says}, not 100%")
+    assert maker.ask("shelf", "fell")[0]["fibre"] == "100% wool"
+
+
+def test_shares_rounded_down_to_a_tenth_are_a_whole_blend(maker: Maker) -> None:
+    maker.does("change", "1", "--fibre", "33.3% wool, 33.3% silk, 33.3% cotton")

@@ -237,7 +237,7 @@ def test_a_plan_keeps_its_size_brim_and_extras(maker: Maker) -> None:
 
     assert kept["need"]["lines"][0]["what"] == "edging"
     told = " ".join(kept["need"]["notes"])
-    assert "Fits a man, head 57.4 cm (ANSUR II 2012), made 5% smaller to stretch" in told
+    assert "Fits a man, head 57.4 cm, made 5% smaller to stretch" in told
     assert "5 cm of it folds up as a brim" in told
     assert "Begins at the crown" in told
 

@@ -84,6 +84,18 @@ def test_a_cost_of_which_no_price_is_known_is_none_and_not_nothing(maker: Maker)
     assert "£0.00" not in said + maker.does("cost", "2,6").out + maker.does("show", "item", "6").out
 
 
+def test_where_every_price_is_known_nothing_is_said_of_prices(nobody: Maker) -> None:
+    nobody.does("add", "Fell Wool DK, 100g/240m, navy, lot 1", "--paid", "10 EUR")
+    nobody.does("design", "add", "Band", "--stated", "A=60m")
+    nobody.does("aside", "Band")
+    assert "not known" not in nobody.does("items").out
+    nobody.does("done", "Band", "--as-planned")
+
+    said = nobody.does("items").out
+    assert "€2.50" in said  # by hand: 60 of 240 m at 10.00
+    assert "not known" not in said
+
+
 def test_at_a_terminal_no_line_is_wider_than_it(maker: Maker) -> None:
     """A name and colours as long as they come, every column used, at 80 places."""
     maker.does("design", "change", "Hat", "--name", "Winter hat with a fold-up brim")

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-import io
 import re
 from types import SimpleNamespace
 
 import commands
 import pytest
-from commands import NONE, NUMBER, WORDS, Maker, keeps_its_keys, refused_in_one_line
+from commands import NONE, NUMBER, WORDS, Maker, Terminal, keeps_its_keys, refused_in_one_line
 
 MATCH = {
     "need": (dict,),
@@ -58,13 +57,6 @@ NEAR_MISS = {
     "short_rows": (int, NONE),
     "holds_expected": (bool,),
 }
-
-
-class Terminal(io.StringIO):
-    """A person's terminal that keeps what it was shown."""
-
-    def isatty(self) -> bool:
-        return True
 
 
 #: About 0.4 m of tails for a join (house rule); more than one join in none of these takes.
@@ -536,3 +528,34 @@ def test_who_has_less_than_the_leaflet_asks_for_is_told_no(nobody: Maker) -> Non
     said = nobody.does("match", "--need", "A=190yd", "--with", "A=L1").out
 
     assert "Enough: no." in said
+
+
+def test_ranks_left_out_of_a_list_are_said_and_each_rank_is_the_set_printed_under_it(
+    maker: Maker,
+) -> None:
+    for colour in ("rust", "gold", "mint", "teal"):
+        maker.does("add", f"Fell Wool DK, 2 x 100g/230m, {colour}, lot 9")
+    proposals = {p["rank"]: p for p in maker.ask("match", "Hat")["proposals"]}
+    keys = {rank: one["key"] for rank, one in proposals.items()}
+
+    shown = maker.does("match", "Hat").out
+    printed = re.findall(r"^(\d+)  (L\d+\+L\d+)", shown, re.M)
+    left_out = re.findall(r"^(\d+)(?:-(\d+))?  (?:one more set|more sets) with ", shown, re.M)
+    ranks = {int(rank) for rank, _ in printed}
+    ranks |= {n for a, z in left_out for n in range(int(a), int(z or a) + 1)}
+
+    assert left_out
+    assert ranks == set(range(1, max(ranks) + 1))  # a pipe gets them all, none skipped in silence
+    assert len(keys) == max(ranks) or f"More with --all: {len(keys) - max(ranks)} set" in shown
+    assert {int(rank): key for rank, key in printed}.items() <= keys.items()
+    for rank, _ in printed:
+        maker.does("aside", "Hat", rank)
+        taken = [
+            take["number"]
+            for filled in proposals[int(rank)]["roles"].values()
+            for take in filled["skeins"]
+        ]
+        aside = maker.ask("shelf", "--aside")
+        item = max(line["item"] for line in aside)
+        assert sorted(line["skein"] for line in aside if line["item"] == item) == sorted(taken)
+        maker.does("undo", "--yes")

@@ -7,7 +7,8 @@ import shlex
 import pytest
 from commands import Maker, refused_in_one_line
 
-from stash.cli.command_list import COMMANDS, OTHER_DESIGN_WORDS, OTHER_WORDS
+from stash.cli.command_list import COMMANDS, OF_GROUPS, OTHER_DESIGN_WORDS, OTHER_WORDS
+from stash.cli.loose_words import put_together
 from stash.cli.main import command_line
 
 #: Words that are no command, and the command that is meant.
@@ -91,7 +92,7 @@ def test_no_word_means_two_commands_nor_is_one() -> None:
         (("--file", "x", "shelf"), "after the command"),
         (("shelf", "--place"), "--place needs something"),
         (("use", "1"), "AMOUNT is missing"),
-        (("use", "Fell", "Wool", "20g"), "quotes"),
+        (("settings", "colour", "vision", "protan"), "quotes"),
         (("match", "Hat", "--top", "many"), "--top: give a whole number"),
         (("weigh", "1", "43g", "--row", "-3"), "from 0"),
         (("weigh", "1", "43g", "--row", "1.5"), "--row: give a whole number"),
@@ -142,3 +143,49 @@ def test_odd_words_after_an_option_are_an_answer_or_one_line(
 
         assert said.status in (0, 2, 3, 4, 5)
         assert said.status == 0 or "stash: " in said.err
+
+
+@pytest.mark.parametrize(
+    ("takes", "words", "texts"),
+    [
+        (["SKEIN", "WEIGHT"], ["4", "3", "1/4", "oz"], ["4", "3 1/4 oz"]),
+        (["SKEIN", "AMOUNT"], ["lot", "48213", "43", "g"], ["lot 48213", "43 g"]),
+        (["SKEIN", "AMOUNT"], ["navy", "fell", "wool"], None),
+        (["DESIGN", "SET"], ["winter", "hat", "L1+L2"], ["winter hat", "L1+L2"]),
+        (["SKEIN|LOT", "ITEM"], ["item", "winter", "hat"], ["item", "winter hat"]),
+        (["DESIGN"], ["wintr", "hat"], ["wintr hat"]),
+        (["ITEMS"], ["12", "14-17"], ["12,14-17"]),
+        (["NAME", "VALUE"], ["colour", "vision", "protan"], None),
+        ([], ["more"], None),
+    ],
+)
+def test_words_without_quotes_are_put_together_where_that_is_plain(
+    takes: list[str], words: list[str], texts: list[str] | None
+) -> None:
+    assert put_together(takes, words) == texts
+
+
+def test_a_name_and_an_amount_need_no_quotes(maker: Maker) -> None:
+    assert maker.does("need", "hat").out == maker.does("need", "Hat").out
+    maker.does("change", "1", "--place", "the blue box")
+    assert maker.does("count", "the", "blue", "box").out.startswith("the blue box")
+    maker.does("weigh", "1", "1", "1/2", "oz", "--opened")
+    assert maker.skein(1)["held_g"] == pytest.approx(42.524, abs=0.001)
+    refused_in_one_line(maker("undo", "3", "4"), 2, "stash undo")
+
+
+@pytest.mark.parametrize("command", OF_GROUPS)
+def test_a_command_of_a_group_is_shown_by_its_own_example(nobody: Maker, command: str) -> None:
+    words = command.split()[1:]
+
+    assert OF_GROUPS[command].startswith(command)
+    assert nobody(*words, "--help").status == 0
+    said = nobody(*words)
+    assert said.status == 0 or OF_GROUPS[command] in said.err or "no stash there yet" in said.err
+
+
+def test_what_only_looks_at_several_items_saves_nothing_to_speak_of(maker: Maker) -> None:
+    said = refused_in_one_line
+    maker.does("aside", "Hat")
+    said(maker("tag", "1-2"), 4, "or leave it out")
+    said(maker("sold", "1-2", "--for", "3"), 4, "nothing was saved")

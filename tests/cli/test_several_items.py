@@ -74,10 +74,13 @@ def test_a_whole_batch_is_made_and_sold_in_a_few_commands(maker: Maker) -> None:
     assert maker.does("check").status == 0
 
 
-@pytest.mark.parametrize("typed", ["4-1", "1-9999"])
-def test_a_run_that_cannot_be_meant_is_refused(maker: Maker, typed: str) -> None:
-    refused_in_one_line(maker("begin", typed), 2, "1-12")
-    refused_in_one_line(maker("change", typed, "--place", "attic"), 2, "1-12")
+@pytest.mark.parametrize(
+    ("typed", "way_out"),
+    [("4-1", "the lower first, as 1-12"), ("1-9999", "more than 1000 at once")],
+)
+def test_a_run_that_cannot_be_meant_is_refused(maker: Maker, typed: str, way_out: str) -> None:
+    refused_in_one_line(maker("begin", typed), 2, typed, way_out)
+    refused_in_one_line(maker("change", typed, "--place", "attic"), 2, typed, way_out)
 
 
 def test_what_is_of_one_item_is_refused_for_several(maker: Maker) -> None:

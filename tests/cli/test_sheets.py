@@ -236,3 +236,12 @@ def test_a_label_in_a_cell_may_hold_whole_skeins_and_an_opened_one(
 
     (lot,) = nobody.ask("shelf")
     assert [skein["held_g"] for skein in lot["skeins"]] == [50, 50, 20]
+
+
+def test_a_file_that_is_not_there_is_named_with_the_nearest_that_is(
+    nobody: Maker, tmp_path: Path
+) -> None:
+    (tmp_path / "stock.csv").write_text("yarn\n")
+
+    refused_in_one_line(nobody("import", str(tmp_path / "stok.csv")), 5, "did you mean stock.csv?")
+    refused_in_one_line(nobody("import", str(tmp_path / "other.csv")), 5, "check its name")

@@ -2,8 +2,12 @@
 
 from __future__ import annotations
 
+import re
+from types import SimpleNamespace
+
+import commands
 import pytest
-from commands import NONE, NUMBER, WORDS, Maker, keeps_its_keys, refused_in_one_line
+from commands import NONE, NUMBER, WORDS, Maker, Terminal, keeps_its_keys, refused_in_one_line
 
 LOT = {
     "lot_ref": WORDS,
@@ -163,7 +167,6 @@ def test_nothing_set_aside_is_an_empty_list(nobody: Maker) -> None:
         ("2", 2),
         ("#2", 2),
         ("navy", 1),
-        ("L5", 7),
         ("oatmeel", 4),
         ("fell wool", 1),
         ("lot 48213", 1),
@@ -283,3 +286,56 @@ def test_a_skein_tells_where_it_came_from_and_what_came_of_it(maker: Maker) -> N
     assert "unravelled, once part of skein 1" in maker.does("show", "11").out
     maker.does("undo")
     assert maker.skein(1)["children"] == [10]
+
+
+def test_a_narrow_terminal_has_a_lots_free_yarn_in_its_first_line(
+    maker: Maker, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setenv("NO_COLOR", "1")
+    monkeypatch.setattr(commands, "io", SimpleNamespace(StringIO=Terminal))
+    maker.does("change", "L5", "--place", "the basket by the window")
+    monkeypatch.setenv("COLUMNS", "72")
+    narrow = maker.does("shelf", "teal").out.splitlines()
+    monkeypatch.setenv("COLUMNS", "200")
+    wide = maker.does("shelf", "teal").out.splitlines()
+
+    assert re.fullmatch(r"  L5  teal \(\w+\) +lot not known  \d+ m free.*", narrow[1])
+    assert re.fullmatch(r" {7}7-8 whole; the basket by the window", narrow[2])
+    assert len(narrow) == len(wide) + 1
+
+
+def test_a_lot_is_shown_with_all_its_skeins(maker: Maker) -> None:
+    told = maker.does("show", "L1").out
+    shown = maker.ask("show", "L1")
+    on_shelf = next(lot for lot in maker.ask("shelf") if lot["lot_ref"] == "L1")
+
+    assert told.startswith("L1: 3 skeins, ")
+    for number in (1, 2, 3):
+        assert f"  skein {number}  " in told
+    assert {key: shown[key] for key in on_shelf} == on_shelf
+    rows = maker.does("show", "L1", "--as", "csv").rows
+    assert [row["number"] for row in rows] == ["1", "2", "3"]
+
+
+def test_screens_are_in_the_spelling_of_her_settings(nobody: Maker) -> None:
+    nobody.does("add", "Fell Wool chunky, 50g/60m, slate grey, 75% wool 25% nylon")
+    nobody.does("settings", "units", "us")
+
+    told = nobody.does("show", "1").out
+    assert "fiber: 75% wool, 25% nylon" in told
+    assert "slate grey" in told
+    assert "bulky (5)" in told
+    refused_in_one_line(nobody("shelf", "--family", "blu"), 2, "color family", "gray")
+    nobody.does("settings", "terms", "uk")
+    assert "fibre: 75% wool" in nobody.does("show", "1").out
+    assert "chunky (5)" in nobody.does("show", "1").out
+
+
+def test_words_that_find_nothing_are_answered_with_the_nearest_on_the_shelf(
+    nobody: Maker,
+) -> None:
+    nobody.does("add", "Fell Wool DK, 50g/120m, midnight blue, lot 4")
+
+    assert "did you mean blue?" in nobody.does("shelf", "bluu", "zzz").out
+    assert nobody.does("shelf", "blu").out.startswith("Fell Wool")  # its beginning is enough
+    assert "lists all of it" in nobody.does("shelf", "zzzz").out

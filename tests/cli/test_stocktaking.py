@@ -152,3 +152,7 @@ def test_all_that_is_missing_is_lost_beside_what_was_weighed(cellar: Maker) -> N
 
     assert "lost: 7-8" in said.out
     assert cellar.does("check").status == 0
+
+
+def test_closing_a_count_that_was_not_begun_says_how_to_begin(maker: Maker) -> None:
+    refused_in_one_line(maker("count", "blue box", "--close"), 3, 'stash count "blue box" --tick')

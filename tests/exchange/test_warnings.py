@@ -56,3 +56,11 @@ def test_thicknesses_in_names_are_told_once() -> None:
     told = notes("yarn;put up\nDunmarle DK;50g\nTansel aran;50g\nLoam;50g\n")
 
     assert told == ["thickness: from the yarn's name in 2 rows, 'Dunmarle DK' as DK (3)"]
+
+
+def test_a_blend_that_does_not_come_to_the_whole_is_pointed_at() -> None:
+    found = at_row(SheetRow(7, {"fibre": "60% cotton, 38% acrylic"}))
+
+    assert [(note.line, note.column) for note in found] == [(7, "fibre")]
+    assert "98%" in found[0].text
+    assert at_row(SheetRow(7, {"fibre": "75% wool, 25% nylon"})) == []

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from fractions import Fraction
 
 from hypothesis import given
 from hypothesis import strategies as st
@@ -53,6 +54,20 @@ def test_a_limit_is_the_reason_where_yarn_and_hours_would_do() -> None:
 
     (left,) = batch.not_made
     assert (batch.items, left.count, left.reasons) == (2, 3, (Why.LIMIT,))
+
+
+def test_what_earns_nothing_is_no_profit() -> None:
+    """100 g at 5 coins are 200 m, so a hat of 60 m costs 150 coins, and brings 100."""
+    costs = dict.fromkeys((10, 11, 12), Fraction(5, 1_000))
+    hat = replace(HAT, coins=100)
+
+    batch = planned(SHELF, [hat], Terms((Aim.PROFIT,)), QUIET, costs)
+
+    assert batch.items == 0
+    assert [left.reasons for left in batch.not_made] == [(Why.LOSS,)]
+    dear = planned(SHELF, [replace(hat, coins=151)], Terms((Aim.PROFIT,)), QUIET, costs)
+    assert dear.items == 4
+    assert [(one.total, one.bound) for one in dear.attained] == [(4, 4)]
 
 
 def test_what_brings_less_than_the_others_is_named_too() -> None:

@@ -92,3 +92,11 @@ def test_grams_that_are_only_inferred_are_not_shown() -> None:
     keys = fetch_keys(pick_list([take]).fetches[0])
     assert (keys["take_g"], keys["held_g"], keys["take_m"]) == (None, None, 40)
     assert " g" not in lines(take)[1]
+
+
+def test_an_unknown_place_is_said_once_and_not_at_all_where_none_is_known() -> None:
+    some = lines(fetch(10, 5), fetch(11, 5, "B", place=""), fetch(12, 5, "C", place=""))
+    none = lines(fetch(10, 5, place=""), fetch(11, 5, "B", place=""))
+
+    assert [line for line in some if not line.startswith("  ")] == ["shelf", "Place not known"]
+    assert all(line.startswith("  [ ] skein") for line in none)

@@ -9,7 +9,6 @@ import pytest
 from stash.trade.thickness import (
     CLASSES,
     named,
-    plain_name,
     thickness_of_m_per_100g,
     usual_m_per_100g,
 )
@@ -90,8 +89,3 @@ def test_a_name_that_differs_between_countries_keeps_both_thicknesses(
 @pytest.mark.parametrize("text", ["", "navy", "9", "class 8", "DK navy", "7 ply", "ply", "heavy"])
 def test_what_is_no_thickness_is_none(text: str) -> None:
     assert named(text) is None
-
-
-def test_a_thickness_is_shown_by_the_name_makers_use() -> None:
-    assert plain_name(3, 3) == "DK (3)"
-    assert plain_name(3, 4) == "DK to worsted (3-4)"

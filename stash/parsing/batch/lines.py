@@ -16,11 +16,11 @@ from stash.measures.note import Note
 #: The keys of a want, of a mix, and of the limits.
 WANT_KEYS = (
     *("design", "size", "brim", "band", "at_least", "at_most", "value", "price", "hours"),
-    *("colour", "not_colour", "contrast"),
+    *("different", "colour", "not_colour", "contrast"),
 )
 MIX_KEYS = ("design", "size", "family", "at_least", "at_most")
 LIMIT_KEYS = (
-    *("hours", "hours_a_week", "date", "per_pair", "per_colour"),
+    *("hours", "hours_a_week", "date", "per_pair", "per_colour", "different"),
     *("hold_back", "keep_out", "contrast"),
 )
 #: A key as plans of before have it.

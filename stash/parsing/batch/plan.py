@@ -66,6 +66,7 @@ def plan_read(plan: PlanLines, aim: str, around: Surroundings) -> PlanRead:
         reader.read(plan.limits, "hold_back", percent, 0) or 0,
         (*mixes, *reader.per_colour(plan.limits)),
         by,
+        reader.different(plan.limits, [*around.ordered, *wants]),
     )
     contrast = reader.read(plan.limits, "contrast", settings.contrast, None)
     found.refuse()
@@ -86,7 +87,7 @@ def aims(text: str, valued: bool) -> tuple[Aim, ...]:
     for word in words:
         if word not in set(Aim):
             raise Unreadable(word, "no_aim", choices=tuple(Aim))
-    if Aim.VALUE in words and not valued:
+    if not valued and not {Aim.VALUE, Aim.PROFIT}.isdisjoint(words):
         raise BadInput("aim_without_values")
     found = [Aim(word) for word in dict.fromkeys(words)]
     return tuple(found) or ((Aim.VALUE,) if valued else (Aim.ITEMS,))
@@ -98,6 +99,17 @@ def item_count(text: str) -> int:
     if number.denominator != 1 or not 0 <= number <= MOST:
         raise Unreadable(text, "no_count_of_items", most=MOST)
     return int(number)
+
+
+def different_count(text: str) -> int:
+    """How many sets of yarns are to differ: a whole number from 1 on."""
+    try:
+        count = item_count(text)
+    except BadInput:
+        count = 0
+    if not count:
+        raise Unreadable(text, "no_count_of_different", most=MOST)
+    return count
 
 
 def percent(text: str) -> int:
@@ -146,6 +158,7 @@ class _Reader:
             self._colours(line, "colour"),
             self._colours(line, "not_colour"),
             self.read(line, "contrast", settings.contrast, None),
+            different=self._different(line, most),
         )
 
     def _colours(self, line: Line, key: str) -> dict[str, tuple[Named, ...]]:
@@ -171,6 +184,18 @@ class _Reader:
         brims = self.read(line, "brim", lambda t: _one(runs.brims(t), t), ())
         bands = self.read(line, "band", lambda t: _one(runs.bands(t, plan), t), ())
         return Run(sizes or usual, brims or (), bands or ())
+
+    def different(self, limits: Line, wants: Sequence[WantAsked]) -> int:
+        """How many different sets of yarns there must be among all that is made."""
+        each = [MOST if want.at_most is None else want.at_most for want in wants]
+        return self._different(limits, sum(each))
+
+    def _different(self, line: Line, most: int | None) -> int:
+        found = self.read(line, "different", different_count, 0) or 0
+        if most is not None and found > most:
+            what = Note("more_different_than_items", different=found, most=most)
+            self.found.add(line, "different", what)
+        return found
 
     def mix(self, line: Line, wants: Sequence[WantAsked]) -> MixWanted:
         design, size = line.get("design"), line.get("size")

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, replace
 from enum import StrEnum
 from typing import TypeVar
 
-from stash.errors import Ambiguous, Refusal, Unreadable
+from stash.errors import Ambiguous, BadInput, Refusal, Unreadable
 from stash.measures.length import Length
 from stash.measures.mass import Mass
 from stash.measures.put_up import PutUp
@@ -222,6 +222,26 @@ class DesignWords:
     ends: str = ""
     whom: str = ""
     sides: tuple[tuple[str, Length], ...] = ()
+
+
+def design_name(text: str) -> str:
+    """What a design is called; never a number alone, which means an item or a skein."""
+    name = text.strip()
+    if not name or name.isdigit():
+        raise BadInput("no_name_of_a_design", name=text)
+    return name
+
+
+def in_her_words(
+    words: DesignWords,
+    terms: str,
+    scale_step: Mass,
+    own_size: Callable[[str], Mapping[str, Length] | None],
+) -> DesignWords:
+    """Her names of stitches, and the sides of a size of her own where none is typed beside it."""
+    hers = own_size(words.size) or {}
+    sides = tuple((name, side) for name, side in hers.items() if not getattr(words, name))
+    return replace(words, terms=words.terms or terms, scale_step=scale_step, sides=sides)
 
 
 def design(words: DesignWords) -> Design:

@@ -12,6 +12,8 @@ from stash.parsing.shape_words import NAMES, Known, Named
 from stash.requirements.design.shapes import Shape
 from stash.requirements.design.whom import Whom
 
+#: Every shape by its plain name.
+PLAIN = tuple(shape.value for shape in Shape)
 #: Whys of what is worn elsewhere than its shape, or by nobody.
 _UNSIZED = ("tubes_in_pairs", "measured_by_itself")
 

@@ -108,8 +108,8 @@ def wearer(text: str, part: BodyPart = BodyPart.HEAD) -> Person | Length:
     """Whom it is to fit, or a girth as it was measured.
 
     Read: `woman`, `ladies`, `newborn girl`, `child 5`, `5-6 years` (its middle), `2T`, `12m`,
-    `preemie 32 weeks`, `56cm`. A word, a letter or a number that may be several ages or girths is
-    asked about: `toddler`, `M`, `size 6`.
+    `preemie 32 weeks`, `56cm`, `M`. A word or a number that may be several ages or girths is asked
+    about: `toddler`, `S/M`, `size 6`.
     """
     plain = _plain(text)
     if (girth := measured(text, _figure(plain))) is not None:
@@ -225,17 +225,22 @@ def _which_age(said: _Said, group: Group) -> Ambiguous:
     return Ambiguous(said.text, [f"{said.base} {age}" for age in _AGES[group]])
 
 
-def _lettered(said: _Said, part: BodyPart) -> Person:
-    """Letters are no measure: of a head a seller's are asked about, of hand and foot the middle."""
+def _lettered(said: _Said, part: BodyPart) -> Person | Length:
+    """A letter is the middle of what it spans, on a head; of hand and foot only the middle one is.
+
+    Two letters are asked about: they are further apart than a hat stretches to no purpose.
+    """
     group, sex = said.who.group, said.who.sex
     if group in _AGES:
         raise _which_age(said, group)
     usual = ("woman",) if sex is Sex.FEMALE else ("man",) if sex is Sex.MALE else ("woman", "man")
     if part is BodyPart.HEAD and all(letter in HEAD_LETTERS for letter in said.letters):
-        girths = sorted(cm for letter in said.letters for cm in HEAD_LETTERS[letter])
-        each = [f"{cm}cm" for cm in range(girths[0], girths[-1] + 1)]
-        middle = usual if sex and "m" in said.letters else ()
-        raise Ambiguous(said.text, [*middle, *each])
+        if sex and {*said.letters} == {"m"}:
+            return Person(None, sex)
+        girths = sorted({Fraction(sum(HEAD_LETTERS[letter]), 2) for letter in said.letters})
+        if len(girths) > 1:
+            raise Ambiguous(said.text, [f"{float(cm):g}cm" for cm in girths])
+        return Length(int(girths[0] * 10_000))
     if part is BodyPart.HEAD or {*said.letters} != {"m"}:
         raise Unreadable(said.text, "no_letters", part=part)
     if sex is None:

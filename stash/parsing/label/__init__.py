@@ -27,6 +27,7 @@ Decisions:
 """
 
 from stash.parsing.label.holding import ShareOfWhat
-from stash.parsing.label.reading import NO_NAME, Label, read
+from stash.parsing.label.reading import Label, read
+from stash.stock.incoming import NO_NAME
 
 __all__ = ["NO_NAME", "Label", "ShareOfWhat", "read"]

@@ -41,6 +41,9 @@ _HAVE = (
 )
 
 
+#: What follows is no amount; `3 in the attic` is no length, nor `3 100g` a number in groups.
+_NO_AMOUNT = rf"(?!(?=[0-9.,]+\s*[^\W\d_])(?![0-9]+\s+in\s+[a-z]){AMOUNT})"
+
 _COUNTS: tuple[tuple[Pattern, dict[str, Any], float], ...] = (
     # "3 x 50g", "3 of 50g"
     (compiled(
@@ -77,8 +80,8 @@ _COUNTS: tuple[tuple[Pattern, dict[str, Any], float], ...] = (
         r"(?<!\w)(?<!and )(?P<word>(?-i:two|three|four|five|six|seven|eight|nine|ten|twelve))(?="
         r"\s+(?-i:[A-Z])[^\W\d_]+)"), {}, 0.0),
     (compiled(
-        rf"(?:(?<=[^\W\d_]|[\")\d])|(?<=[\s(\[])|^)(?<![\d.,/])\s*[x×*✕]\s?(?P<n>[0-9]{{1,3}})(?!\w"
-        rf"|[.,]\d|/|\s*(?:sts|rows))(?!\s*{AMOUNT})(?:\s+{PACKAGE})?"), {}, 2.0),
+        rf"(?:(?<=[^\W\d_]|[\")\d])|(?<=[\s(\[])|^)(?<![\d.,/])\s*[x×*✕]\s?{_NO_AMOUNT}(?P<n>[0-9]{{1,3}})"
+        rf"(?!\w|[.,]\d|/|\s*(?:sts|rows))(?:\s+{PACKAGE})?"), {}, 2.0),
     (compiled(r"(?<![\w.,/#])(?P<n>[0-9]{1,3})\s?[x×✕](?![\w])(?!\s*[0-9])"), {}, 2.0),
     (compiled(
         rf"\b(?:pack|packet|bag|set|box|bundle|lot|pkg|bundle)\s+of\s+(?P<n>[0-9]{{1,3}})\b(?!"
@@ -91,11 +94,12 @@ _COUNTS: tuple[tuple[Pattern, dict[str, Any], float], ...] = (
         rf"\b(?:pack|packet|bag|set|box|bundle)\s+of\s+(?:{_NUM})(?:\s*{PACKAGE})?(?!\s*(?:g|m"
         rf"|yd))"), {"pack": True}, 2.0),
     (compiled(
-        r"\b(?:qty|quantity|anzahl|menge|aantal|antal|cantidad|quantité|quantità)\s*[:=.]?\s*"
-        r"(?P<n>[0-9]{1,3})(?![\w.,]*\d|\s*(?:g|gr|grams|m|yd|yds|oz)(?![^\W\d_]))"), {}, 3.0),
+        r"(?<!thread )(?<!stitch )\b(?:qty|quantity|count|number\s+of\s+(?:skeins|balls)"
+        r"|anzahl|menge|aantal|antal|cantidad|quantité|quantità)\s*[:=.]?\s*"
+        rf"{_NO_AMOUNT}(?:(?P<n>[0-9]{{1,3}})(?![\w/%]|[.,]\d)|(?P<word>{TO_A_WORD})(?![^\W\d_]))"),
+     {}, 3.0),
     (compiled(
-        r"\b(?:qty|quantity|count|number\s+of\s+(?:skeins|balls)|amount|anzahl|menge|antal|aantal"
-        r"|cantidad|quantité|stock|how\s+many|have)\s*[:=.]\s*(?P<n>[0-9]{1,3})\b(?!\s*(?:g|gr"
+        r"\b(?:amount|stock|how\s+many|have)\s*[:=.]\s*(?P<n>[0-9]{1,3})\b(?!\s*(?:g|gr"
         r"|grams|m|yd|yds|oz)\b)"), {}, 2.5),
     (compiled(
         rf"(?<![\w.,/#])(?:{_HAVE}|there\s+(?:are|is)|there's|there're|only|now|gave\s+me|given)"

@@ -84,7 +84,8 @@ _DOUBT = compiled(r"\?|\b(?:maybe|probably|prob|possibly|perhaps|same|as last|se
 
 _TOKEN = re.compile(r"[^\s,;|()\[\]]+")
 _ENDS_LOT = compiled(
-    rf"{quantities.PATTERN}|\d+(?:\.\d+)?\s*(?:[x×%@]|{PACKAGE}|ply\b)|[x×]\s?\d|#|~|{coins.SIGNED}"
+    # two digits behind the point are money without its sign, not more of the number
+    rf"{quantities.PATTERN}|\d+[.,]\d{{2}}$|\d+(?:\.\d+)?\s*(?:[x×%@]|{PACKAGE}|ply\b)|[x×]\s?\d|#|~|{coins.SIGNED}"
     r"|\d+\s*(?:sts?|stitches|rows|wpi|left|each|ea)\b|US\s?\d|[A-S]/\d|class\b|bin\b|box\b"
     r"|\d+%|[-–—]$"
 )

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
 
-from stash.parsing.label.span import Kind, Span
+from stash.parsing.label.span import Kind, Span, span_between
 from stash.parsing.label.text import Text
-from stash.parsing.label.vocabulary import compiled
+from stash.parsing.label.vocabulary import AMOUNT, compiled
 from stash.trade import colour_words
 
 #: What holds yarn, sure enough to be a place by itself.
@@ -51,7 +52,8 @@ _PREP = (
     r"|onder|i|på|under)"
 )
 _TAIL = (
-    r"(?:\s*(?:no\.?|nr\.?|number|#)?\s*(?:[0-9]{1,3}[a-zA-Z]?|[A-Z][0-9]{0,2})(?![\w.,]*\d|\w"
+    rf"(?:\s*(?:no\.?|nr\.?|number|#)?\s*(?!{AMOUNT})"
+    r"(?:[0-9]{1,3}[a-zA-Z]?|[A-Z][0-9]{0,2})(?![\w.,]*\d|\w"
     r"|\s*(?:[x×%]|g\b|m\b|gr\b|yd|oz|sk|ball|hank)))?"
     r"(?:\s*,?\s*(?:on\s+the\s+)?(?:left|right|top|bottom|back|front)(?:\s+(?:side|hand\s+side"
     r"|row|shelf|one|corner))?(?![^\W\d_])){0,2}"
@@ -82,9 +84,16 @@ _HINT = compiled(
     rf"{_STORE}|{_ROOM}|tin|pot|sack|folder|pouch|row|place|location|where|kept|stored|lives"
     rf"|lagerort|plats|plaats|emplacement"
 )
+#: A place in quotes is all of what stands in them, and no more.
+_QUOTED = compiled(
+    r"(?<![\w'])(?:(?:place|location|where|kept|stored|lives|is|in|on|at|under|behind)\s*[:=]?\s+"
+    r"|(?:place|location)\s*[:=]\s*)+(?P<q>['\"])(?P<place>[^'\"]*[^\W_][^'\"]*)(?P=q)(?!\w)"
+)
+#: `place attic` goes before what is a place by itself; a name may have the word in it.
+_NAMED = compiled(r"(?<![\w'])(?P<key>place|location)\s+(?=[\w'])")
 _FIELD = compiled(
     r"\b(?:place|location|where|kept\s+in|stored\s+in|kept|stored|lives|lives\s+in|lagerort"
-    r"|ort|emplacement|plaats|plats)\s*[:=]\s*"
+    r"|ort|emplacement|plaats|plats)\s*[:=]\s*(?!['\"\s])"
 )
 
 
@@ -92,6 +101,26 @@ def place_spans(text: Text) -> Iterator[Span]:
     """Every place a line may hold; a container by itself only where no name goes on from it."""
     if not _HINT.search(text.plain):
         return
+    for m in _QUOTED.finditer(text.plain):
+        yield span_between(text, m.start(), m.end(), Kind.PLACE, m["place"].strip(), 4.0)
+    yield from _after_the_word(text, [*_unnamed(text)])
+
+
+def _after_the_word(text: Text, found: Sequence[Span]) -> Iterator[Span]:
+    """The places a line may hold, each with the word `place` before it where that is there."""
+    yield from found
+    keys = {text.at(m.start()): text.at(m.end()) for m in _NAMED.finditer(text.plain)}
+    ends = {end: first for first, end in keys.items()}
+    for span in found:
+        if span.first in ends:
+            yield replace(span, first=ends[span.first], score=span.score + 4.0)
+    for first, start in keys.items():
+        end = text.part_end(start)
+        if first and first - 1 in text.breaks and start < end:
+            yield Span(first, end, Kind.PLACE, 2.0 * (end - first) + 4, text.words(start, end))
+
+
+def _unnamed(text: Text) -> Iterator[Span]:
     for m in _WITH_PREP.finditer(text.plain):
         yield from _span(text, m, 2.0)
     for m in _WITH_ID.finditer(text.plain):

@@ -30,13 +30,11 @@ from stash.parsing.label.settle_holding import settle_holding
 from stash.parsing.label.settle_price import settle_price
 from stash.parsing.label.span import Kind, Span
 from stash.parsing.label.text import LONGEST, Text, tidied
-from stash.stock.incoming import Incoming
+from stash.stock.incoming import NO_NAME, Incoming
 from stash.stock.yarn import LotState
 
 #: What may be typed for a figure that says too little.
 _ABOUT, _COLOUR_NO = "about {} {}", "colour no {}"
-#: A yarn whose line gives no name.
-NO_NAME = "unnamed yarn"
 #: A second reading this near to the best is asked about where it differs in what matters.
 _NEAR = 0.75
 #: How many covers are looked at for one that a skein can have, and for a near one.

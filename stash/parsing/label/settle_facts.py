@@ -18,7 +18,7 @@ from stash.parsing.label.looks import thickness_of_words
 from stash.parsing.label.lots import LotSaid
 from stash.parsing.label.span import Kind, Span
 from stash.stock.yarn import LotState
-from stash.trade import colour_words, hooks, thickness
+from stash.trade import colour_words, fibres, hooks, thickness
 
 #: How a lot is kept in the note that is not sure enough to go by.
 _NOT_KNOWN = "{}, so not known"
@@ -135,8 +135,9 @@ def _fibre(draft: Draft) -> None:
         )
         draft.learn(Note("read_fibre", fibre=words), fibre=words)
         shares = [s for s, _ in blend.parts if s is not None]
-        if shares and sum(shares) != 100:
-            draft.doubt("odd_blend", percent=sum(shares))
+        percent = fibres.odd_sum(words)
+        if percent is not None:
+            draft.doubt("odd_blend", percent=percent)
         if not shares:
             draft.doubt("fibre_without_shares", fibre=words)
     if draft.of(Kind.FIBRE):

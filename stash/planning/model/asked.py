@@ -14,7 +14,8 @@ class WantAsked:
     """A kept design, perhaps at another size or with another option (`run`, of one row).
 
     Colours are by role, as the matcher knows them; a contrast of None is the usual one, and so are
-    minutes of None: those she has set for the design. `order` is the one it is for.
+    minutes of None: those she has set for the design. `order` is the one it is for,
+    `different` how many different sets of yarns there must be at least.
     """
 
     design: str
@@ -28,3 +29,4 @@ class WantAsked:
     unwanted: Mapping[str, tuple[Named, ...]] = field(default_factory=dict)
     contrast: Wished | None = None
     order: int | None = None
+    different: int = 0

@@ -22,7 +22,9 @@ class Wanted:
     """A design she wants, at a size and with an option, with its need and her wish for its yarn.
 
     `at_most` None is as many as the yarn gives. `coins` is what one brings, in smallest coins.
-    `order` is the order it fills: such wants come first, in the order they stand in.
+    `order` is the order it fills: such wants come first, in the order they stand in. `different`
+    is how many different sets of yarns there must be among them at least, `expenses` what one costs
+    beside its yarn, in coins.
     """
 
     design: str
@@ -34,6 +36,8 @@ class Wanted:
     coins: int = 0
     minutes: int = 0
     order: int | None = None
+    different: int = 0
+    expenses: int = 0
 
     @property
     def name(self) -> str:
@@ -65,7 +69,8 @@ class MixWanted:
 class Terms:
     """What holds for the batch as a whole; `hold_back` is hundredths of each lot's free yarn.
 
-    `by` is the day it is for.
+    `by` is the day it is for. `different` is how many different sets of yarns (lots, in whichever
+    order, as `per_pair` counts them) there must be at least among all that is made.
     """
 
     aims: tuple[Aim, ...]
@@ -74,6 +79,7 @@ class Terms:
     hold_back: int = 0
     mixes: tuple[MixWanted, ...] = ()
     by: date | None = None
+    different: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -128,11 +134,12 @@ class Unmet:
 
 
 class Why(StrEnum):
-    """Why no more of something is made: what it lacks, a limit, or that others bring more."""
+    """Why no more of something is made: what it lacks, a limit, that it earns nothing, others."""
 
     YARN = "yarn"
     HOURS = "hours"
     LIMIT = "limit"
+    LOSS = "loss"
     OTHERS = "others"
 
 
@@ -150,6 +157,40 @@ class NotMade:
     nowhere: tuple[str, ...]
     minutes: int
     reasons: tuple[Why, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class TooAlike:
+    """Different sets of yarns that a want (None: the batch as a whole) lacks, and why.
+
+    No reasons where it was stopped before they were known.
+    """
+
+    want: int | None
+    asked: int
+    count: int
+    reasons: tuple[Why, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Profit:
+    """What is left of the takings, in coins: they less yarn at cost, sundries and fees.
+
+    `unpriced` are skeins that are cut whose price is not known: then it is at most so much.
+    `by_order`: each item's own yarn costs more or less, by the order in which they are finished.
+    """
+
+    takings: int
+    yarn: int
+    sundries: int
+    fees: int
+    unpriced: tuple[int, ...] = ()
+    by_order: bool = False
+
+    @property
+    def left(self) -> int:
+        """What is left."""
+        return self.takings - self.yarn - self.sundries - self.fees
 
 
 @dataclass(frozen=True, slots=True)
@@ -185,7 +226,8 @@ class Clash:
 class Batch:
     """The whole answer; `finished` is false where it was stopped before it was done.
 
-    Orders that cannot be made whole are `unfilled`, other wants `unmet`.
+    Orders that cannot be made whole are `unfilled`, other wants `unmet`. `profit` where it is an
+    aim.
     """
 
     as_of: date
@@ -202,6 +244,8 @@ class Batch:
     useful_end: Length = NO_LENGTH
     unfilled: tuple[Unfilled, ...] = ()
     not_made: tuple[NotMade, ...] = ()
+    too_alike: tuple[TooAlike, ...] = ()
+    profit: Profit | None = None
 
     @property
     def items(self) -> int:

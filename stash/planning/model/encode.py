@@ -6,10 +6,11 @@ planner's own question, because lots are shared.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from fractions import Fraction
 
-from stash.matching.lots.lot_view import LotView, views_of
+from stash.matching.lots.lot_view import LotView, put_up_of, views_of
 from stash.matching.lots.shelf import Shelf
 from stash.matching.question.wish import Wish
 from stash.matching.rules.fits import (
@@ -22,8 +23,23 @@ from stash.matching.rules.fits import (
 from stash.measures.colour import family
 from stash.measures.estimate import to_books
 from stash.planning.model.batch import MixWanted, Terms, Wanted
-from stash.planning.model.problem import Ends, Mix, Part, Place, Problem, StockLot, Want, least_um
+from stash.planning.model.problem import (
+    METRE_UM,
+    MILLIONTHS,
+    Ends,
+    Mix,
+    Part,
+    Place,
+    Problem,
+    StockLot,
+    Variety,
+    Want,
+    least_um,
+)
 from stash.stock.picking import Supply
+
+#: What a milligram of a skein costs, in coins, by its number.
+Costs = Mapping[int, Fraction]
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,10 +56,15 @@ def ends_of(wish: Wish) -> Ends:
     return Ends(join_um, max(to_books(wish.useful_end_m).um, join_um + 1))
 
 
-def encode(shelf: Shelf, wants: Sequence[Wanted], terms: Terms) -> Encoded:
-    """The batch in whole numbers; all wants share what a join costs and the useful end."""
+def encode(
+    shelf: Shelf, wants: Sequence[Wanted], terms: Terms, costs: Costs | None = None
+) -> Encoded:
+    """The batch in whole numbers; all wants share what a join costs and the useful end.
+
+    `costs` are what a milligram of each skein costs, by its number, where that matters.
+    """
     seen = tuple(views_of(shelf, any(want.wish.assume for want in wants)))
-    lots = tuple(_stock(lot, terms.hold_back) for lot in seen)
+    lots = tuple(_stock(lot, terms.hold_back, costs) for lot in seen)
     ends = ends_of(wants[0].wish)
     asking = _Asking(seen, lots, ends)
     posed = tuple(asking.want(want) for want in wants)
@@ -56,18 +77,44 @@ def encode(shelf: Shelf, wants: Sequence[Wanted], terms: Terms) -> Encoded:
             terms.per_pair,
             tuple(_mix(mix, wants, seen) for mix in terms.mixes),
             tuple(i for i, want in enumerate(wants) if want.order is not None),
+            tuple(variety for _, variety in _varieties(wants, terms)),
         ),
         seen,
     )
 
 
-def _stock(lot: LotView, hold_back: int) -> StockLot:
+def _varieties(wants: Sequence[Wanted], terms: Terms) -> Iterator[tuple[int | None, Variety]]:
+    """Of all that is made together, then want by want, told by its place."""
+    if terms.different:
+        yield None, Variety(frozenset(range(len(wants))), terms.different)
+    for i, want in enumerate(wants):
+        if want.different:
+            yield i, Variety(frozenset({i}), want.different)
+
+
+def wants_of_varieties(wants: Sequence[Wanted], terms: Terms) -> list[int | None]:
+    """The want that each variety of the problem is of, None for the batch as a whole."""
+    return [want for want, _ in _varieties(wants, terms)]
+
+
+def _prices(lot: LotView, supplies: Sequence[Supply], costs: Costs) -> Iterator[int]:
+    """What a metre of each piece costs, in millionths of a coin, to the nearest."""
+    skeins = {skein.number: skein for skein in lot.lot.skeins}
+    for supply in supplies:
+        put_up = put_up_of(skeins[supply.number], lot.thickness, lot.assume)
+        cost = costs.get(supply.number, Fraction(0))
+        per_um = Fraction(put_up.mass.mg, put_up.length.um) if put_up else 0
+        yield round(cost * per_um * METRE_UM * MILLIONTHS)
+
+
+def _stock(lot: LotView, hold_back: int, costs: Costs | None) -> StockLot:
     supplies = sorted(
         (supply for supply in lot.supplies if supply.um > 0),
         key=lambda p: (p.whole, -p.um, p.number),
     )
     free_um = sum(supply.um for supply in supplies)
-    return StockLot(tuple(supplies), free_um * (100 - hold_back) // 100)
+    prices = () if costs is None else tuple(_prices(lot, supplies, costs))
+    return StockLot(tuple(supplies), free_um * (100 - hold_back) // 100, prices)
 
 
 def _mix(mix: MixWanted, wants: Sequence[Wanted], seen: Sequence[LotView]) -> Mix:
@@ -122,6 +169,7 @@ class _Asking:
             want.coins,
             want.minutes,
             self._beside(pair_rules(want.need, want.wish)),
+            want.expenses,
         )
 
     def _beside(self, rules: PairRules) -> Neighbours:
@@ -141,7 +189,8 @@ class _Asking:
             least = sum(one for one in each if one is not None)
             if None not in each and least <= self._lots[lot].most_um:
                 places[lot] = Place(lot, pool, least)
-        return Part(ask.role.role, um, strands, places)
+        used = to_books(ask.role.estimate.expected_m)
+        return Part(ask.role.role, um, strands, places, used.um)
 
     def _pools_of(self, ask: RoleQuery) -> dict[int, int]:
         """For each lot that may fill such a role, which of its pieces may."""

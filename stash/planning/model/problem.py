@@ -12,11 +12,15 @@ from typing import NamedTuple, Protocol
 
 from stash.stock.picking import Supply
 
+#: A coin is counted in millionths where yarn is priced; micrometres in a metre.
+MILLIONTHS = METRE_UM = 1_000_000
+
 
 class Aim(StrEnum):
     """What a plan is to have most of (least, for buying)."""
 
     VALUE = "value"
+    PROFIT = "profit"
     ITEMS = "items"
     LEFTOVERS = "leftovers"
     BUYING = "buying"
@@ -35,11 +39,33 @@ class StockLot:
     """A lot with the pieces that may be taken of it, and how much of them all together.
 
     Pieces stand opened before whole, longest first, then by number. A set of them is kept as the
-    bits of one number: bit `i` is the piece at place `i`.
+    bits of one number: bit `i` is the piece at place `i`. `prices` are theirs, in millionths of a
+    coin for a metre; empty where no cost is asked for.
     """
 
     supplies: tuple[Supply, ...]
     most_um: int
+    prices: tuple[int, ...] = ()
+
+    @property
+    def cheapest(self) -> int:
+        """The price of its cheapest yarn; nothing where nothing is known to cost."""
+        return min(self.prices, default=0)
+
+    @property
+    def several_prices(self) -> bool:
+        """Whether it matters of which of its pieces is cut."""
+        return len({*self.prices}) > 1
+
+    def least_paid(self, um: int) -> int:
+        """What so much costs at least, of the cheapest pieces first, in millionths of a coin."""
+        paid = 0
+        for price, have in sorted(
+            (p, s.um) for s, p in zip(self.supplies, self.prices, strict=True)
+        ):
+            paid += price * min(um, have)
+            um -= min(um, have)
+        return paid // METRE_UM
 
     def together_um(self, pool: int) -> int:
         """How long the pieces of a set are together."""
@@ -64,12 +90,16 @@ class Place(NamedTuple):
 
 @dataclass(frozen=True, slots=True)
 class Part:
-    """One role of a wanted design: its length over so many strands, and where it may come from."""
+    """One role of a wanted design: its length over so many strands, and where it may come from.
+
+    `used_um` is what it is expected to use of that, which is what it costs.
+    """
 
     role: str
     um: int
     strands: int
     places: Mapping[int, Place]
+    used_um: int = 0
 
     @property
     def strand_lengths(self) -> list[int]:
@@ -86,7 +116,10 @@ class Beside(Protocol):
 
 @dataclass(frozen=True, slots=True)
 class Want:
-    """A design that is wanted: how many at least and at most, what one brings and takes."""
+    """A design that is wanted: how many at least and at most, what one brings and takes.
+
+    `expenses` are what one costs beside its yarn, in coins.
+    """
 
     parts: tuple[Part, ...]
     at_least: int
@@ -94,6 +127,7 @@ class Want:
     coins: int
     minutes: int
     beside: Beside
+    expenses: int = 0
 
     @property
     def um(self) -> int:
@@ -117,6 +151,14 @@ class Mix:
     def holds(self, column: Column) -> bool:
         """Whether an item of this kind counts here."""
         return column.want in self.wants and (self.lots is None or column.lots[0] in self.lots)
+
+
+@dataclass(frozen=True, slots=True)
+class Variety:
+    """Of these wants, at least so many different pairs (see `Column.pair`) among what is made."""
+
+    wants: frozenset[int]
+    at_least: int
 
 
 class Column(NamedTuple):
@@ -145,6 +187,7 @@ class Problem:
     per_pair: int | None = None
     mixes: tuple[Mix, ...] = ()
     first: tuple[int, ...] = ()
+    varieties: tuple[Variety, ...] = ()
 
     def places(self, column: Column) -> list[tuple[Part, Place]]:
         """The parts of an item of this kind, each with where it comes from."""
@@ -152,9 +195,19 @@ class Problem:
         return [(p, p.places[lot]) for p, lot in zip(parts, column.lots, strict=True)]
 
     def worth(self, column: Column, aim: Aim) -> int:
-        """What one item of this kind adds to the aim, leftovers apart: they go by lots."""
+        """What one item of this kind adds to the aim, leftovers apart: they go by lots.
+
+        Profit is in millionths of a coin, at the cheapest yarn of each lot; of a column without
+        lots before its yarn is paid.
+        """
         want = self.wants[column.want]
+        if aim is Aim.PROFIT:
+            return (want.coins - want.expenses) * MILLIONTHS - self._yarn_cost(column)
         return {Aim.VALUE: want.coins, Aim.ITEMS: 1, Aim.BUYING: want.um, Aim.LEFTOVERS: 0}[aim]
+
+    def _yarn_cost(self, column: Column) -> int:
+        parts = zip(self.wants[column.want].parts, column.lots, strict=False)
+        return sum(self.lots[lot].cheapest * part.used_um // METRE_UM for part, lot in parts)
 
 
 def least_um(longest_first: Sequence[Supply], um: int, ends: Ends) -> int | None:

@@ -7,7 +7,7 @@ program what they broke, and it is asked again.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from itertools import chain, combinations, cycle, islice
 
 from stash.measures.note import Note
@@ -17,7 +17,7 @@ from stash.planning.optimiser.draft_plan import DraftPlan, mostly_um
 from stash.planning.optimiser.formulate import Master
 from stash.planning.optimiser.incumbent import Calls, Incumbent
 from stash.planning.optimiser.pairing import Paired, Slot, kinds_of, paired
-from stash.planning.optimiser.plan import lot_cut, opened_um
+from stash.planning.optimiser.plan import costs_more, lot_cut, opened_um, sets_lacking
 from stash.planning.optimiser.pricing import Prices, gainful
 from stash.planning.optimiser.skeinwise import can_be_written
 from stash.planning.optimiser.solver import Effort
@@ -66,7 +66,7 @@ def close_gap(held: Incumbent, at: tuple[Master, Prices], work: int, calls: Call
         for lot in hard:
             counts.sketch_out(lot)
         search = _Search(held, counts, *at, proved=not narrow)
-        if held.problem.per_pair is not None:
+        if held.problem.per_pair is not None or held.problem.varieties:
             search.pair_up_all()
         left -= search.go_on(left // soon if narrow else left, calls)
         if narrow and not (held.goal.aim is None or search.ended or held.within(NEARLY)):
@@ -164,18 +164,22 @@ class _Search:
     def _offer(self, values: Sequence[float]) -> Paired:
         """Make items of the numbers and keep them if they are better."""
         held, counts = self.held, self.counts
-        made = paired(held.problem, counts.parts(values), counts.program.stop)
+        kinds = counts.kinds_made(values) if held.problem.varieties else []
+        rest = {slot: n for slot, n in counts.parts(values).items() if slot.want not in self.paired}
+        made = paired(held.problem, rest if kinds else counts.parts(values), counts.program.stop)
+        made = replace(made, items=sorted([*kinds, *made.items]))
         held.offer(made.items)
         held.offer(_as_given(held, made.items))
         return made
 
     def _effort(self, steps: int) -> Effort:
         gap = NEAR if self.held.goal.leftovers else 0.0
-        return Effort(gap, steps, self.held.unit / self.counts.scale)
+        return Effort(gap, steps, self.held.least / self.counts.scale)
 
     def _learn(self, made: Paired, values: Sequence[float]) -> bool:
         """Put in what the numbers broke; whether there was anything."""
-        news = self._pair_up(made.short, self.counts.parts(values))
+        short = self._too_alike(made)
+        news = self._pair_up(short, self.counts.parts(values))
         hard = [*self._hard(values)]
         for lot in hard:
             if lot not in self.counts.sketched:
@@ -186,6 +190,18 @@ class _Search:
                 self.proved = False
                 self.counts.limit_lot(lot, mostly_um(self.held.problem, lot))
         return bool(hard) or news
+
+    def _too_alike(self, made: Paired) -> list[int]:
+        """The wants to be written out: those that are short, and where too few sets differ.
+
+        Wants of which a variety speaks together are written out together.
+        """
+        most, short = self.counts.most, dict.fromkeys(made.short)
+        varieties = [v for v in self.held.problem.varieties if any(most[w] for w in v.wants)]
+        for variety in sorted(varieties, key=lambda v: len(v.wants)):
+            if sets_lacking(variety, made.items) or not short.keys().isdisjoint(variety.wants):
+                short |= dict.fromkeys(sorted(variety.wants))
+        return [*short]
 
     def pair_up_all(self) -> None:
         """Write out all kinds of items, where they are few enough."""
@@ -232,8 +248,10 @@ class _Search:
                 continue
             cutting = lot_cut(problem, lot, strands, self.held.goal.leftovers)
             told = counts.used_up_um(values, lot)
-            if cutting is None or (
-                told and told - opened_um(problem.lots[lot], cutting, strands) > LITTLE_UM
+            if (
+                cutting is None
+                or (told and told - opened_um(problem.lots[lot], cutting, strands) > LITTLE_UM)
+                or (self.held.goal.profit and costs_more(problem.lots[lot], cutting))
             ):
                 yield lot
 

@@ -40,7 +40,9 @@ def clash(problem: Problem, plan: Plan, calls: Calls) -> ClashOf:
     if found.total > -_NOTHING:
         wants, lots, hours = _sharing(problem, lacks), [], False
         mixes = [i for i, mix in enumerate(problem.mixes) if mix.at_least]
-    more = _more_minutes(problem, calls) if problem.minutes is not None else None
+    more = None
+    if problem.minutes is not None and not problem.varieties:
+        more = _more_minutes(problem, calls)
     return ClashOf(tuple(wants), tuple(mixes), tuple(lots), hours or bool(more), more)
 
 

@@ -10,6 +10,7 @@ from bisect import bisect_right
 from collections.abc import Iterator
 
 from stash.planning.optimiser.draft_plan import DraftPlan
+from stash.planning.optimiser.plan import sets_lacking
 
 #: How many lengths, and parts of each, are weighed for a place in a lot; how many are tried.
 LENGTHS, OF_A_LENGTH, TRIED = 24, 3, 12
@@ -86,9 +87,21 @@ def _changed(bench: DraftPlan, slot: Slot, other: Slot) -> bool:
         return False
     if not bench.gives(source, [(*slot, bench.part(slot))], [other]):
         return False
+    before = _lacking(bench)
     bench.move(slot, source)
     bench.move(other, lot)
+    if before < _lacking(bench):
+        bench.move(other, source)
+        bench.move(slot, lot)
+        return False
     return True
+
+
+def _lacking(bench: DraftPlan) -> int:
+    """How many different sets of yarns the plan lacks."""
+    varieties = bench.problem.varieties
+    columns = bench.columns if varieties else []
+    return sum(sets_lacking(variety, columns) for variety in varieties)
 
 
 def _may(bench: DraftPlan, slot: Slot, lot: int) -> bool:

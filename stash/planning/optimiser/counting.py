@@ -18,9 +18,12 @@ from stash.planning.optimiser.cutting import Strand
 from stash.planning.optimiser.draft_plan import mostly_um
 from stash.planning.optimiser.formulate import Goal, Reached, largest
 from stash.planning.optimiser.pairing import Slot, slots_of
-from stash.planning.optimiser.plan import Plan, Taken, used_up_um
+from stash.planning.optimiser.plan import Plan, used_up_um
+from stash.planning.optimiser.plan_in_skeins import put_cuts
 from stash.planning.optimiser.skeinwise import Sketched, Written, sketch_out, write_out
 from stash.planning.optimiser.solver import ENDLESS, Effort, Program, Stop, Whole
+from stash.planning.optimiser.variety import VarietyRows
+from stash.planning.optimiser.yarn_costs import DearerYarn, cut_cheaply, dearer_yarn
 
 _M = 1_000_000
 
@@ -46,6 +49,8 @@ class Counts:
         self._lacks: dict[int, tuple[float, Mapping[int, float]]] = {}
         self._kinds: dict[Column, int] = {}
         self._pairs: dict[tuple[int, ...], int] = {}
+        self._varied = VarietyRows(self.program, problem.varieties)
+        self._dearer = self._dearer_rows() if goal.profit else DearerYarn()
         self._want_rows()
         self._beside_rows()
         self._lot_rows()
@@ -189,6 +194,17 @@ class Counts:
                 need = {self.slots[slot]: -self._part_um(slot) / _M for slot in slots}
                 self.program.row(-ENDLESS, 0.0, {at: 1.0, **need})
 
+    def _dearer_rows(self) -> DearerYarn:
+        used = {lot: self._used_of(lot) for lot in self._by_lot()}
+        return dearer_yarn(self.program, self.problem, 0.0, used)
+
+    def _used_of(self, lot: int) -> dict[int, float]:
+        """What each column uses of a lot, in metres."""
+        return {self.slots[slot]: self._used_um(slot) / _M for slot in self._by_lot()[lot]}
+
+    def _used_um(self, slot: Slot) -> int:
+        return self.problem.wants[slot.want].parts[slot.part].used_um
+
     def _part_um(self, slot: Slot) -> int:
         return self.problem.wants[slot.want].parts[slot.part].um
 
@@ -197,10 +213,20 @@ class Counts:
         if aim is Aim.LEFTOVERS:
             return dict.fromkeys(self.used_up.values(), _M / largest(self.problem, aim))
         scale = largest(self.problem, aim)
-        return {
+        items = {
             at: self.problem.worth(Column(want, ()), aim) / scale
             for want, at in enumerate(self.made)
         }
+        return items | (self._yarn_costs(scale) if aim is Aim.PROFIT else {})
+
+    def _yarn_costs(self, scale: int) -> dict[int, float]:
+        """What yarn takes off the profit: the cheapest of each lot, and what dearer costs more."""
+        cheapest = [lot.cheapest for lot in self.problem.lots]
+        used = {
+            at: -cheapest[slot.lot] * self._used_um(slot) / _M / scale
+            for slot, at in self.slots.items()
+        }
+        return used | self._dearer.worths(1 / scale)
 
     def _keep(self, reached: Reached) -> None:
         least = reached.total / largest(self.problem, reached.aim)
@@ -215,45 +241,28 @@ class Counts:
     def _as_values(self, plan: Plan) -> list[float]:
         """A plan as it stands in the program."""
         values = [0.0] * self.program.columns
+        used = Counter[int]()
         for column in plan.items:
             values[self.made[column.want]] += 1
             for slot in slots_of(column):
                 values[self.slots[slot]] += 1
+                used[slot.lot] += self._used_um(slot)
             if column in self._kinds:
                 values[self._kinds[column]] += 1
+            for key in self._varied.keys(column):
+                values[self._varied.columns[key]] = 1.0
+        for at, metres in self._dearer.filled(used).items():
+            values[at] = metres
         for lot, at in self.used_up.items():
             values[at] = used_up_um(self.problem, plan, lot) / _M
         for lot, written in self._written.items():
-            self._cut_values(values, written, plan, lot)
+            put_cuts(values, written, self.problem, plan, lot)
         for lot, sketched in self.sketched.items():
-            self._cut_values(values, sketched, plan, lot)
+            put_cuts(values, sketched, self.problem, plan, lot)
         for at, (least, entries) in self._lacks.items():
             given = fsum(values[column] * brings for column, brings in entries.items())
             values[at] = float(max(0, ceil(least - given - 1e-9)))
         return values
-
-    def _cut_values(
-        self, values: list[float], cut_as: Written | Sketched, plan: Plan, lot: int
-    ) -> None:
-        strands: dict[tuple[int, int, int], list[Taken]] = {}
-        for cut in plan.taken:
-            if cut.lot == lot:
-                strands.setdefault((cut.item, cut.part, cut.strand), []).append(cut)
-        places = iter(cut_as.joined if isinstance(cut_as, Written) else ())
-        for (item, number, strand), cuts in strands.items():
-            part = self.problem.wants[plan.items[item].want].parts[number]
-            kind = Strand(part.strand_lengths[strand], part.places[lot].pool)
-            if len(cuts) == 1:
-                values[cut_as.whole[kind, cuts[0].supply]] += 1
-            elif isinstance(cut_as, Sketched):
-                values[cut_as.joined[kind]] += 1
-                for cut in cuts:
-                    values[cut_as.cut[cut.supply]] += cut.um / _M
-            elif one := next(places, None):
-                values[one.kinds[kind]] = 1.0
-                for cut in cuts:
-                    values[one.used[cut.supply]] = 1.0
-                    values[one.cut[cut.supply]] = cut.um / _M
 
     def parts(self, values: Sequence[float]) -> dict[Slot, int]:
         """How often each lot gives each part."""
@@ -303,6 +312,7 @@ class Counts:
             for slot, at in self.slots.items()
             if slot.want in wants
         }
+        self._vary(wants)
         for column in kinds:
             entries = {made[slot]: 1.0 for slot in slots_of(column)}
             if self.problem.per_pair is not None:
@@ -310,8 +320,22 @@ class Counts:
                     row = self.program.row(-ENDLESS, self.problem.per_pair)
                     self._pairs[column.pair] = row
                 entries[self._pairs[column.pair]] = 1.0
+            entries |= self._varied.entries(column)
             most = self.problem.wants[column.want].at_most
             self._kinds[column] = self.program.column(0.0, entries, most)
+
+    def _vary(self, wants: Sequence[int]) -> None:
+        """Hold to what varieties ask of these wants."""
+        for at, variety in enumerate(self.problem.varieties):
+            if all(want in wants or not self.most[want] for want in variety.wants):
+                row = self._varied.begin(at)
+                if self.goal.aim is None:
+                    lacks = self.program.column(-1.0, {row: 1.0})
+                    self._lacks[lacks] = variety.at_least, self._varied.counted[at]
+
+    def kinds_made(self, values: Sequence[float]) -> list[Column]:
+        """The items of the kinds that were written out."""
+        return [c for c, at in self._kinds.items() for _ in range(round(values[at]))]
 
     def write_out(self, lot: int) -> None:
         """From now on hold a lot to what can be cut of its skeins."""
@@ -327,6 +351,10 @@ class Counts:
         asked = self._asked_of(lot)
         self.sketched[lot] = sketch_out(self.program, stock, self.problem.ends, asked)
         self._use_up(lot, self.sketched[lot])
+        if lot in self._dearer.rows:
+            # not where it is written out: there too few joins are tried to say what is cheapest
+            dearer = self._dearer.most_m[lot]
+            cut_cheaply(self.program, stock, self._used_of(lot), dearer, self.sketched[lot])
 
     def _asked_of(self, lot: int) -> dict[Strand, dict[int, float]]:
         """The columns that ask a lot for strands of each kind."""

@@ -14,6 +14,8 @@ from math import fsum
 from stash.planning.model.problem import Aim, Column, Mix, Place, Problem
 from stash.planning.optimiser.pricing import Prices, gainful
 from stash.planning.optimiser.solver import ENDLESS, Program, Relaxed, Stop
+from stash.planning.optimiser.variety import VarietyRows
+from stash.planning.optimiser.yarn_costs import DearerYarn, dearer_yarn
 
 _M = 1_000_000
 #: What missing one item, or one item's worth of an earlier aim, costs against one item.
@@ -25,7 +27,7 @@ AT_A_TIME, LOOKED_AT = 3, 200
 def largest(problem: Problem, aim: Aim) -> int:
     """The largest worth of one item, to reckon with shares of it."""
     aim = Aim.BUYING if aim is Aim.LEFTOVERS else aim
-    worths = [problem.worth(Column(want, ()), aim) for want in range(len(problem.wants))]
+    worths = [abs(problem.worth(Column(want, ()), aim)) for want in range(len(problem.wants))]
     return max([1, *worths])
 
 
@@ -47,7 +49,17 @@ class Goal:
     @property
     def leftovers(self) -> bool:
         """Whether part balls have to be reckoned with."""
-        return Aim.LEFTOVERS in (self.aim, *(reached.aim for reached in self.kept))
+        return Aim.LEFTOVERS in self.all
+
+    @property
+    def profit(self) -> bool:
+        """Whether what yarn costs has to be reckoned with."""
+        return Aim.PROFIT in self.all
+
+    @property
+    def all(self) -> tuple[Aim | None, ...]:
+        """This aim and those kept."""
+        return (self.aim, *(reached.aim for reached in self.kept))
 
 
 class Master:
@@ -69,6 +81,10 @@ class Master:
         self._want_rows()
         self._mix_rows()
         self._pairs: dict[tuple[int, ...], int] = {}
+        self._varied = VarietyRows(self.program, problem.varieties)
+        for variety in range(len(problem.varieties)):
+            self._may_miss(self._varied.begin(variety))
+        self._dearer = self._dearer_rows() if goal.profit else DearerYarn()
         self._leftovers: dict[int, int] = {}
         self._used_up: dict[int, int] = {}
         if goal.leftovers:
@@ -144,11 +160,17 @@ class Master:
                 at = self.program.column(worth * _M, {row: 1.0}, opened / _M, whole=False)
                 self._used_up[lot] = at
 
+    def _dearer_rows(self) -> DearerYarn:
+        worth = 1 / self.scale[Aim.PROFIT] if self.goal.aim is Aim.PROFIT else 0.0
+        return dearer_yarn(self.program, self.problem, worth, {})
+
     def _kept_row(self, reached: Reached) -> int:
         scale = self.scale[reached.aim]
         entries = {}
         if reached.aim is Aim.LEFTOVERS:
             entries = dict.fromkeys(self._used_up.values(), _M / scale)
+        if reached.aim is Aim.PROFIT:
+            entries = self._dearer.worths(1 / scale)
         row = self.program.row(reached.total / scale - 1e-9, ENDLESS, entries)
         self._may_miss(row)
         return row
@@ -167,6 +189,9 @@ class Master:
             if place.lot in self._leftovers:
                 row = self._leftovers[place.lot]
                 entries[row] = entries.get(row, 0.0) - part.um / _M
+            if place.lot in self._dearer.rows:
+                row = self._dearer.rows[place.lot]
+                entries[row] = entries.get(row, 0.0) + part.used_um / _M
             self.at_lot.setdefault(place.lot, []).append(column)
         want = self.problem.wants[column.want]
         if self._hours is not None and want.minutes:
@@ -177,6 +202,7 @@ class Master:
                 entries[row] = brings
         if self.problem.per_pair is not None:
             entries[self._pair(column)] = 1.0
+        entries |= self._varied.entries(column)
         for reached, row in zip(self.goal.kept, self._kept, strict=True):
             worth = self.problem.worth(column, reached.aim)
             if worth:
@@ -208,7 +234,22 @@ class Master:
         # rows that came with the last columns have no price yet where it was stopped after them
         known = {pair: row for pair, row in self._pairs.items() if row < len(rows)}
         pairs = {pair: rows[row] for pair, row in known.items() if rows[row]}
-        return Prices(yarn, item, self._main_prices(rows), pairs)
+        used, varied = self._used_prices(rows), self._varied.prices(rows)
+        return Prices(yarn, item, self._main_prices(rows), pairs, used, varied)
+
+    def _used_prices(self, rows: Sequence[float]) -> dict[int, float]:
+        """What a micrometre that is used of each lot costs: its yarn, and that dearer follows."""
+        if not self.goal.profit:
+            return {}
+        kept = zip(self.goal.kept, self._kept, strict=True)
+        profit = float(self.goal.aim is Aim.PROFIT)
+        profit -= fsum(rows[row] for reached, row in kept if reached.aim is Aim.PROFIT)
+        profit /= self.scale[Aim.PROFIT]
+        dearer = self._dearer.rows
+        return {
+            lot: (profit * stock.cheapest + (rows[dearer[lot]] if lot in dearer else 0.0)) / _M
+            for lot, stock in enumerate(self.problem.lots)
+        }
 
     def _item_price(self, want: int, rows: Sequence[float]) -> float:
         column = Column(want, ())

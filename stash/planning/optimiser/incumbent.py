@@ -8,9 +8,9 @@ from math import floor, gcd, inf
 
 from stash.measures.note import Note
 from stash.planning.model.attained import Attained
-from stash.planning.model.problem import Aim, Column, Problem
+from stash.planning.model.problem import MILLIONTHS, Aim, Column, Problem
 from stash.planning.optimiser.formulate import Goal
-from stash.planning.optimiser.plan import Plan, broken, cut_out, missed, total, trimmed
+from stash.planning.optimiser.plan import Plan, cut_out, missed, total, trimmed, unsound
 from stash.planning.optimiser.solver import Stop
 
 
@@ -27,9 +27,12 @@ class Incumbent:
 
     def __init__(self, problem: Problem, goal: Goal, start: Plan) -> None:
         self.problem, self.goal = problem, goal
-        self.plan = self._cut(start.items) or start
+        cut = self._cut(start.items)
+        self.plan = start if cut is None or not self._keeps_aims(cut) else cut
         self.total = total(problem, goal.aim, self.plan)
         self.unit = _unit(problem, goal.aim)
+        #: By less than this no plan is said to be better: half a coin rounds to none.
+        self.least = MILLIONTHS // 2 if goal.aim is Aim.PROFIT else self.unit
         self.bound = max(self.total, _without_end(problem, goal.aim))
 
     @property
@@ -39,7 +42,7 @@ class Incumbent:
 
     def within(self, gap: float) -> bool:
         """Whether no plan can be better by more than such a share."""
-        return self.attained.gap <= gap
+        return self.bound - self.total < self.least or self.attained.gap <= gap
 
     def near(self, items: Sequence[Column], gap: float) -> bool:
         """Whether these, once cut, would leave no more than such a share to gain."""
@@ -65,11 +68,14 @@ class Incumbent:
         return cut_out(self.problem, items, thrifty=self.goal.leftovers)
 
     def _keeps(self, plan: Plan) -> bool:
-        if broken(self.problem, plan):
+        if unsound(self.problem, plan):
             return False
         lacks = missed(self.problem, plan.items)
         if any(lacks) and (self.goal.aim or any(lacks[want] for want in self.problem.first)):
             return False
+        return self._keeps_aims(plan)
+
+    def _keeps_aims(self, plan: Plan) -> bool:
         return all(total(self.problem, r.aim, plan) >= r.total for r in self.goal.kept)
 
     def lower(self, bound: float) -> None:
@@ -87,11 +93,11 @@ def _without_end(problem: Problem, aim: Aim | None) -> int:
     if aim is Aim.LEFTOVERS:
         return sum(lot.opened_um for lot in problem.lots)
     wants = enumerate(problem.wants)
-    return sum(want.at_most * problem.worth(Column(i, ()), aim) for i, want in wants)
+    return sum(want.at_most * max(0, problem.worth(Column(i, ()), aim)) for i, want in wants)
 
 
 def _unit(problem: Problem, aim: Aim | None) -> int:
-    if aim is None or aim is Aim.LEFTOVERS:
+    if aim is None or aim in (Aim.LEFTOVERS, Aim.PROFIT):
         return 1
     worths = [problem.worth(Column(i, ()), aim) for i in range(len(problem.wants))]
     return max(1, gcd(*worths))

@@ -3,17 +3,29 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import NamedTuple
 
 from stash.measures.note import Note
-from stash.planning.model.problem import Aim, Column, Mix, Problem, StockLot
+from stash.planning.model.problem import (
+    METRE_UM,
+    MILLIONTHS,
+    Aim,
+    Column,
+    Ends,
+    Mix,
+    Problem,
+    StockLot,
+    Variety,
+)
 from stash.planning.optimiser.cutting import (
     Cannot,
     Cutting,
     Strand,
+    cheaply,
     exactly,
+    paid,
     thriftily,
     with_fewer_joins,
 )
@@ -23,6 +35,11 @@ from stash.planning.optimiser.skeinwise import best_cut
 POLISH_STEPS, LOT_STEPS = 4_000, 500
 #: So little lost of the part balls is not worth another cutting.
 LITTLE_UM = 100_000
+#: More pieces and strands of several prices than this are cut by rule: the cheapest cutting of
+#: one lot of twelve skeins took a second.
+MOST_TO_PRICE = 8
+#: Nor is less than half a coin worth another cutting.
+LITTLE_COST = MILLIONTHS // 2
 
 
 class Taken(NamedTuple):
@@ -53,8 +70,9 @@ def cut_out(
 ) -> Plan | None:
     """The plan with every cut; None where some lot's pieces do not give what is asked of them.
 
-    `thrifty` cuts as much as can be of the part balls, whatever it joins; else `polish` is how many
-    steps are taken in all to find cuttings with fewer joins.
+    `thrifty` cuts as much as can be of the part balls, whatever it joins; else what costs least
+    where pieces have several prices; else `polish` is how many steps are taken in all to find
+    cuttings with fewer joins.
     """
     items = sorted(items)
     taken: list[Taken] = []
@@ -63,7 +81,8 @@ def cut_out(
         cutting = lot_cut(problem, lot, strands, thrifty)
         if cutting is None:
             return None
-        if polish > 0 and not thrifty and len(cutting.cuts) > len(strands):
+        as_it_is = thrifty or problem.lots[lot].several_prices
+        if polish > 0 and not as_it_is and len(cutting.cuts) > len(strands):
             steps = min(polish, LOT_STEPS)
             cutting = with_fewer_joins(problem.lots[lot], strands, problem.ends, cutting, steps)
             polish -= steps
@@ -82,15 +101,36 @@ def lot_cut(problem: Problem, lot: int, strands: Sequence[Strand], thrifty: bool
     """The cutting of one lot: by rule where that is as good as can be, else by the solver."""
     stock, ends = problem.lots[lot], problem.ends
     if not thrifty:
-        found = exactly(stock, strands, ends)
-        if isinstance(found, Cannot):
-            return None if found.proved else best_cut(stock, tuple(strands), ends)
-        return found
+        found = cheaply(stock, strands, ends) if stock.several_prices else None
+        return _cheapest(stock, strands, ends, found) if found else _any_cut(stock, strands, ends)
     by_rule = thriftily(stock, strands, ends)
     most = min(stock.opened_um, sum(strand.um for strand in strands))
     if by_rule and opened_um(stock, by_rule, strands) >= most - LITTLE_UM:
         return by_rule
     return _better(stock, strands, best_cut(stock, tuple(strands), ends), by_rule)
+
+
+def _any_cut(stock: StockLot, strands: Sequence[Strand], ends: Ends) -> Cutting | None:
+    found = exactly(stock, strands, ends)
+    if isinstance(found, Cannot):
+        return None if found.proved else best_cut(stock, tuple(strands), ends)
+    return found
+
+
+def _cheapest(stock: StockLot, strands: Sequence[Strand], ends: Ends, by_rule: Cutting) -> Cutting:
+    least = stock.least_paid(sum(strand.um for strand in strands))
+    large = len(stock.supplies) + len(strands) > MOST_TO_PRICE
+    if large or paid(stock, by_rule) // METRE_UM <= least + LITTLE_COST:
+        return by_rule
+    other = best_cut(stock, tuple(strands), ends)
+    return by_rule if other is None else min(by_rule, other, key=lambda way: paid(stock, way))
+
+
+def costs_more(stock: StockLot, cutting: Cutting) -> bool:
+    """Whether a cutting has to take dearer pieces than the same length could be of."""
+    if not stock.several_prices:
+        return False
+    return paid(stock, cutting) // METRE_UM > stock.least_paid(cutting.taken_um) + LITTLE_COST
 
 
 def _better(
@@ -123,7 +163,8 @@ def asked_of_lots(problem: Problem, items: Sequence[Column]) -> dict[int, list[A
 
 
 def total(problem: Problem, aim: Aim | None, plan: Plan) -> int:
-    """What a plan comes to: coins, items, micrometres of part balls, or of need that is met.
+    """What a plan comes to: coins (of profit millionths), items, micrometres of part balls, or of
+    need that is met.
 
     Without an aim, what it misses of all that is wanted at least, below 0. Of part balls count no
     tails of joins, so that joining more uses up no more.
@@ -133,7 +174,33 @@ def total(problem: Problem, aim: Aim | None, plan: Plan) -> int:
     if aim is Aim.LEFTOVERS:
         lots = {cut.lot for cut in plan.taken}
         return sum(used_up_um(problem, plan, lot) for lot in lots)
+    if aim is Aim.PROFIT:
+        return _profit(problem, plan)
     return sum(problem.worth(column, aim) for column in plan.items)
+
+
+def _profit(problem: Problem, plan: Plan) -> int:
+    """What is left when expenses and yarn are paid."""
+    wants = (problem.wants[item.want] for item in plan.items)
+    return sum((w.coins - w.expenses) * MILLIONTHS for w in wants) - _yarn_paid(problem, plan)
+
+
+def _yarn_paid(problem: Problem, plan: Plan) -> int:
+    """What the yarn costs that each part is expected to use: its pieces in turn, by number."""
+
+    def by_number(cut: Taken) -> tuple[int, int, int]:
+        return cut.item, cut.part, problem.lots[cut.lot].supplies[cut.supply].number
+
+    found, left, paid, last = 0, 0, 0, (-1, -1)
+    for cut in sorted(plan.taken, key=by_number):
+        if (cut.item, cut.part) != last:
+            last = cut.item, cut.part
+            found += paid // METRE_UM
+            left, paid = problem.wants[plan.items[cut.item].want].parts[cut.part].used_um, 0
+        used, prices = min(left, cut.um), problem.lots[cut.lot].prices
+        left -= used
+        paid += used * prices[cut.supply] if prices else 0
+    return found + paid // METRE_UM
 
 
 def used_up_um(problem: Problem, plan: Plan, lot: int) -> int:
@@ -145,10 +212,17 @@ def used_up_um(problem: Problem, plan: Plan, lot: int) -> int:
 
 
 def missed(problem: Problem, items: Sequence[Column]) -> list[int]:
-    """How many items each want lacks of its least, then each mix of its own."""
+    """How many items each want lacks of its least, each mix of its own, then sets each variety."""
     made = Counter(item.want for item in items)
     wants = [max(0, want.at_least - made[i]) for i, want in enumerate(problem.wants)]
-    return wants + [lacking(mix, items) for mix in problem.mixes]
+    mixes = [lacking(mix, items) for mix in problem.mixes]
+    return [*wants, *mixes, *(sets_lacking(variety, items) for variety in problem.varieties)]
+
+
+def sets_lacking(variety: Variety, items: Iterable[Column]) -> int:
+    """How many sets of yarns more a variety asks for."""
+    pairs = {item.pair for item in items if item.want in variety.wants}
+    return max(0, variety.at_least - len(pairs))
 
 
 def lacking(mix: Mix, items: Sequence[Column]) -> int:
@@ -178,11 +252,20 @@ class Fault(Note):
 
 
 def broken(problem: Problem, plan: Plan) -> Fault | None:
-    """The first rule that the plan breaks; None for a sound one."""
-    return next(_broken(problem, plan), None)
+    """The first rule that the plan breaks; None for a sound one.
+
+    What it makes too few of is told by `missed`, but too few different sets are a fault.
+    """
+    alike = any(sets_lacking(variety, plan.items) for variety in problem.varieties)
+    return unsound(problem, plan) or (Fault("sets_too_alike") if alike else None)
 
 
-def _broken(problem: Problem, plan: Plan) -> Iterator[Fault]:
+def unsound(problem: Problem, plan: Plan) -> Fault | None:
+    """The same, where sets may be alike."""
+    return next(_unsound(problem, plan), None)
+
+
+def _unsound(problem: Problem, plan: Plan) -> Iterator[Fault]:
     for want, count in plan.made().items():
         if count > problem.wants[want].at_most:
             yield Fault("want_made_too_often", want=want, count=count)

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from heapq import heappop, heappush
 from typing import NamedTuple
 
 from stash.planning.model.problem import Beside, Column, Part, Problem
+from stash.planning.optimiser.variety import NO_VARIETY, VarietyPrices
 
 #: A column must promise more than this to be worth a place (the solver's own tolerance).
 LEAST_GAIN = 1e-7
@@ -18,13 +19,16 @@ class Prices:
     """What things are worth: a micrometre of each lot's sets of pieces, and one item.
 
     `item` is what one item of each want brings when all but its yarn is paid for; `main` what
-    it costs beside that to take the main yarn out of a lot.
+    it costs beside that to take the main yarn out of a lot. `used` is what a micrometre of each lot
+    costs that is really used.
     """
 
     yarn: Mapping[tuple[int, int], float]
     item: Sequence[float]
     main: Mapping[tuple[int, int], float]
     pairs: Mapping[tuple[int, ...], float]
+    used: Mapping[int, float] = field(default_factory=dict)
+    varied: VarietyPrices = NO_VARIETY
 
 
 class Gain(NamedTuple):
@@ -47,26 +51,33 @@ def gainful(
     Those whose lots have no room for them are left out.
     """
     asked = problem.wants[want]
-    lines = [line(part, prices.yarn, room) for part in asked.parts]
+    lines = [line(part, prices, room) for part in asked.parts]
     if prices.main:
         lines[0] = sorted((cost + prices.main.get((want, lot), 0.0), lot) for cost, lot in lines[0])
+    varied = prices.varied.most(want)
     for cost, lots in cheapest(lines, asked.beside):
-        most = prices.item[want] - cost
+        most = prices.item[want] - cost + varied
         if most <= least:
             return
         column = Column(want, lots)
         gain = most - prices.pairs.get(column.pair, 0.0)
+        if varied:
+            gain += prices.varied.of(column) - varied
         if gain > least:
             yield Gain(gain, most, column)
 
 
 def line(
-    part: Part, yarn: Mapping[tuple[int, int], float], room: Mapping[tuple[int, int], int]
+    part: Part, prices: Prices, room: Mapping[tuple[int, int], int]
 ) -> list[tuple[float, int]]:
     """The lots with room for a part, each with what it costs there, cheapest first."""
-    places = part.places.values()
+    yarn, used, places = prices.yarn, prices.used, part.places.values()
     return sorted(
-        [(yarn[key] * um, lot) for lot, pool, um in places if room[key := (lot, pool)] >= um]
+        [
+            (yarn[key] * um + (used[lot] * part.used_um if used else 0.0), lot)
+            for lot, pool, um in places
+            if room[key := (lot, pool)] >= um
+        ]
     )
 
 

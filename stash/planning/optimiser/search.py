@@ -19,7 +19,7 @@ from stash.planning.optimiser.consolidate import consolidate
 from stash.planning.optimiser.draft_plan import DraftPlan
 from stash.planning.optimiser.formulate import Goal, Master, Reached
 from stash.planning.optimiser.incumbent import Calls, Incumbent
-from stash.planning.optimiser.plan import Plan, cut_out, missed, polished, trimmed
+from stash.planning.optimiser.plan import Plan, cut_out, missed, polished, total, trimmed
 from stash.planning.optimiser.pricing import Prices, cheapest
 from stash.planning.optimiser.rounding import dive
 
@@ -69,6 +69,8 @@ def best_plan(problem: Problem, aims: Sequence[Aim], calls: Calls) -> Solved:
         else:
             kept.append(Reached(aim, held.total))
     plan = polished(problem, best, Aim.LEFTOVERS in aims)
+    if any(total(problem, reached.aim, plan) < reached.total for reached in kept):
+        plan = best  # fewer joins may cost more
     told = tuple(attained)
     return Solved(problem, turns.problem, plan, told, not calls.stop(), turns.fallen)
 
@@ -118,7 +120,7 @@ def _turn(problem: Problem, at: int) -> Problem:
         for i, want in enumerate(problem.wants)
     ]
     valued = [replace(want, coins=int(i == own)) for i, want in enumerate(wants)]
-    return replace(problem, wants=tuple(valued), mixes=())
+    return replace(problem, wants=tuple(valued), mixes=(), varieties=())
 
 
 def _unmade(want: Want) -> Want:
@@ -143,22 +145,19 @@ def _begun_with(problem: Problem, items: Sequence[Column]) -> DraftPlan:
 
 
 def _has_musts(problem: Problem) -> bool:
-    return any(want.at_least for want in problem.wants) or any(m.at_least for m in problem.mixes)
+    mixes = any(mix.at_least for mix in problem.mixes)
+    return mixes or bool(problem.varieties) or any(want.at_least for want in problem.wants)
 
 
 def given_up(problem: Problem, plan: Plan) -> Problem:
     """The problem with each least lowered to what the plan makes of it."""
     lacks = missed(problem, plan.items)
-    count = len(problem.wants)
-    wants = [
-        replace(want, at_least=want.at_least - lack)
-        for want, lack in zip(problem.wants, lacks[:count], strict=True)
-    ]
-    mixes = [
-        replace(mix, at_least=0) if lack else mix
-        for mix, lack in zip(problem.mixes, lacks[count:], strict=True)
-    ]
-    return replace(problem, wants=tuple(wants), mixes=tuple(mixes))
+    left = iter(lacks)
+    wants = [replace(want, at_least=want.at_least - next(left)) for want in problem.wants]
+    mixes = [replace(mix, at_least=0) if next(left) else mix for mix in problem.mixes]
+    varied = [replace(one, at_least=one.at_least - next(left)) for one in problem.varieties]
+    varied = [one for one in varied if one.at_least]
+    return replace(problem, wants=tuple(wants), mixes=tuple(mixes), varieties=tuple(varied))
 
 
 def _pursue(held: Incumbent, work: int, calls: Calls) -> int:
@@ -183,6 +182,8 @@ def _dive_and_consolidate(held: Incumbent, at: tuple[Master, Prices], calls: Cal
     binding = sorted({lot for (lot, _), price in prices.yarn.items() if price > 0})
     for _ in range(ROUNDS):
         dive(master, bench)
+        if held.goal.profit or held.problem.varieties:
+            held.offer(bench.columns)  # what is gathered next may be dearer, or more alike
         calls.report(Note("items_so_far", aim=held.goal.aim, count=len(bench.items)))
         if held.near(bench.columns, ENOUGH) or master.stop() or not consolidate(bench, binding):
             break

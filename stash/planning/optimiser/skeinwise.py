@@ -170,6 +170,7 @@ def _in_order(program: Program, joined: Sequence[Joined]) -> None:
 def best_cut(stock: StockLot, strands: tuple[Strand, ...], ends: Ends) -> Cutting | None:
     """A cutting that uses as much of the part balls as can be, then with few joins; None: none.
 
+    Where its pieces have several prices, one that costs as little as can be.
     Strands are told in any order that is always the same for the same strands.
     """
     if not strands or not can_be_written(stock):
@@ -188,6 +189,9 @@ def best_cut(stock: StockLot, strands: tuple[Strand, ...], ends: Ends) -> Cuttin
 
 
 def _worth(program: Program, stock: StockLot, strands: Sequence[Strand], lot: Written) -> None:
+    if stock.several_prices:
+        _worth_of_prices(program, stock, lot)
+        return
     asked = sum(strand.um for strand in strands)
     used_up = program.column(0.0, {}, min(stock.opened_um, asked) / _M, whole=False)
     worths = [0.0] * (used_up + 1)
@@ -199,6 +203,18 @@ def _worth(program: Program, stock: StockLot, strands: Sequence[Strand], lot: Wr
     for one in lot.joined:
         for at in one.used.values():
             worths[at] = -A_JOIN
+    program.worths(worths)
+
+
+def _worth_of_prices(program: Program, stock: StockLot, lot: Written) -> None:
+    dearest = max(stock.prices)
+    worths = [0.0] * program.columns
+    for i, price in enumerate(stock.prices):
+        for at, metres in lot.of_supply(i).items():
+            worths[at] -= price * metres / dearest
+    for one in lot.joined:
+        for at in one.used.values():
+            worths[at] -= A_JOIN
     program.worths(worths)
 
 

@@ -40,9 +40,13 @@ def drawing(need: Need, encoding: str, look: Look | None = None) -> list[str]:
     marks = {**(look.marks if _can(encoding) else PLAIN_MARKS), OUTSIDE: OUTSIDE}
     lines = ["".join(look.paint(role, marks[role]) for role in row.rstrip()) for row in drawn.lines]
     legend = [f"{look.paint(r, 2 * marks[r])} {look.names.get(r, r)}" for r in drawn.roles]
-    seen = " (its front)" if drawn.half else ""
-    turned = " (on its side, its beginning at the left)" if drawn.lying else ""
-    return [*lines, "  ".join(legend) + seen + turned]
+    said = {
+        "its front": drawn.half,
+        "on its side, its beginning at the left": drawn.lying,
+        "fewer stripes drawn than it has": drawn.fewer,
+    }
+    how = "; ".join(words for words, so in said.items() if so)
+    return [*lines, "  ".join(legend) + (f" ({how})" if how else "")]
 
 
 def _can(encoding: str) -> bool:

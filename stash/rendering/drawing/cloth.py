@@ -129,14 +129,15 @@ def _lays(shape: Shape, layout: Layout, scale: Scale) -> Lays:
     gauge = layout.gauge
     kind = layout.body.rows[0].kind
     strand_cm = kind.worked_m(gauge, gauge.stitch_m * _YARN_OF_STITCH) * 100
-    across, up = scale.width, scale.height
+    lay = scale.row_px * times
+    across, up = max(1.0, scale.width), max(lay, scale.height)
     if layout.sideways:
         across, up = up, across
     tube = shape in TUBES and not layout.sideways
     return Lays(
         width=round(across),
         height=up,
-        lay=scale.row_px * times,
+        lay=lay,
         px_per_cm=scale.stitch_px / strand_cm / times,
         hidden=round(across) if tube else 0.0,
         turning=not tube,

@@ -91,7 +91,7 @@ def _column(x: float, w: float, h: float) -> tuple[Stroke, ...]:
     """A column of Vs from x on; those that begin in the tile above are drawn too."""
     dark = "".join(_legs(x, w, (up + 0.28) * h, h) for up in (-1, 0, 1))
     light = "".join(_legs(x, w, (up - 0.18) * h, h) for up in (-1, 0, 1, 2))
-    return Stroke(BLACK, 0.21, dark, h * 0.17), Stroke(WHITE, 0.19, light, h * 0.22)
+    return Stroke(BLACK, 0.21, dark, h * 0.17), Stroke(WHITE, 0.165, light, h * 0.22)
 
 
 def _rib(w: float, h: float, knit: int, purl: int) -> Tile:

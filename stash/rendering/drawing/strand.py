@@ -85,7 +85,7 @@ def _runs(look: YarnLook, lays: Lays) -> _Laid:
     count = max(1, -(-int(lays.height) // max(1, int(lays.lay))))
     lowest = 0
     for at, (lay, start, length, colour) in enumerate(_pieces(look, lays)):
-        if lay >= count or (lay > lowest and at > _MOST_RUNS):
+        if lay >= count or at > (_MOST_RUNS if lay > lowest else 2 * _MOST_RUNS):
             break
         lowest = lay
         if colour:

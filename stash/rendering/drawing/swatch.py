@@ -89,11 +89,12 @@ def yarn_swatch(look: YarnLook, left: Left, shown: Shown | None = None) -> str:
     box = _box(left, shown)
     if not look.colours:
         return picture_of(size, shown.title, _not_known(box, shown))
-    look = look.in_grey() if shown.grey else look
     lay = _lay(look, shown.height)
+    texture = lay_id(look.surface, lay, strength_of(look))  # also of its greys, a shade off
+    look = look.in_grey() if shown.grey else look
     painted = _painted(look, left, shown, lay, box)
     body = [painted.definition] if painted.definition else []
-    body += _strand(look, painted, box, lay)
+    body += _strand(look, painted, box, texture)
     body += _around(look, left, shown, box)
     return picture_of(size, shown.title, body)
 
@@ -128,9 +129,8 @@ def _painted(look: YarnLook, left: Left, shown: Shown, lay: int, box: _Box) -> P
     return paint(look, lays, mark)
 
 
-def _strand(look: YarnLook, painted: Paint, box: _Box, lay: int) -> list[str]:
+def _strand(look: YarnLook, painted: Paint, box: _Box, texture: str) -> list[str]:
     """The lays: colour, texture, edge; round a brushed one its halo."""
-    texture = f"url(#{lay_id(look.surface, lay, strength_of(look))})"
     halo = []
     shows = OUTLINE_SHOWS
     if look.surface is Surface.BRUSHED:
@@ -146,7 +146,10 @@ def _strand(look: YarnLook, painted: Paint, box: _Box, lay: int) -> list[str]:
         *halo,
         box.rect(fill=painted.fill),
         box.rect(
-            fill=texture, class_="yarn-outline", stroke=OUTLINE, stroke_opacity=f"{shows:.2g}"
+            fill=f"url(#{texture})",
+            class_="yarn-outline",
+            stroke=OUTLINE,
+            stroke_opacity=f"{shows:.2g}",
         ),
     ]
 

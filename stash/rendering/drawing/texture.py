@@ -13,7 +13,7 @@ from stash.rendering.drawing.yarn_look import YarnLook
 from stash.stock.yarn import Surface
 
 #: The steps of strength: their letter, up to which L*, how much of the white and of the black.
-STRENGTHS = (("d", 35.0, 0.3, 1.15), ("m", 68.0, 1.12, 1.0), ("l", 101.0, 1.25, 0.38))
+STRENGTHS = (("d", 35.0, 0.3, 1.15), ("m", 68.0, 1.12, 1.0), ("l", 101.0, 1.25, 0.33))
 #: The height of a lay, in pixels, at which textures are drawn; at others they are scaled.
 USUAL_LAY = 8
 OTHER_LAYS = (5, 6, 10)

@@ -6,6 +6,7 @@ from collections.abc import Mapping, Sequence
 
 from stash.rendering import figures
 from stash.rendering.amounts import colour_name, dye_lot
+from stash.rendering.her_words import hers
 from stash.rendering.sentences.words import Words
 from stash.stock.yarn import Lot
 
@@ -57,13 +58,14 @@ def _joins_lot_unlike(lot: Lot, different: Sequence[str]) -> str:
 
 SENTENCES: Mapping[str, Words] = {
     "words_led_to": _words_led_to,
+    "no_yarn_yet": "you have no yarn yet that it could be like; type its label",
     "no_yarn_to_add": "no yarn to add; type at least one line of it",
     "taken_in_already": (
         "{name} was imported before (entry {entry}); add --again if these are more skeins"
     ),
     "left_without_put_up": lambda name, left: (
         f"{name}: {figures.near(left)} left, but how much does a full skein hold? "
-        "Add it like 100g/200m, or weigh what is left"
+        f"Add it like {hers('100g/200m')}, or weigh what is left"
     ),
     "neither_weight_nor_length": ("{name}: how much is it? Weigh it and add the weight, like 43g"),
     "no_such_count": "{name}: {count} skeins? Type a count from 1 up",

@@ -13,6 +13,7 @@ from stash.measures.length import Length
 from stash.measures.note import Note
 from stash.rendering.amounts import colour_name, counted
 from stash.rendering.figures import Figure, down, near, of_grams, of_metres, up
+from stash.rendering.her_words import hers
 from stash.rendering.sentences.phrases import joined, lot_named, thickness_words
 from stash.rendering.sentences.say import sentence
 from stash.rendering.sentences.words import Words
@@ -64,14 +65,15 @@ def _there(
 
 def _no_colour(contrast: Wished) -> str:
     if contrast is Contrast.ANY:
-        return "has no known colour"
+        return hers("has no known colour")
     named = isinstance(contrast, Contrast)
     asked = f"{contrast} contrast" if named else f"a gap of {contrast} in lightness"
-    return f"has no known colour, so {asked} cannot be checked"
+    return f"{hers('has no known colour')}, so {asked} cannot be checked"
 
 
 def _no_fibre(fibre: str) -> str:
-    return f"has fibres that are not all known ({fibre})" if fibre else "has no known fibre"
+    named = f" ({fibre})" if fibre else ""
+    return hers("has fibres that are not all known" if fibre else "has no known fibre") + named
 
 
 def _wrong_thickness(thickness: Thickness) -> str:
@@ -182,4 +184,5 @@ SENTENCES: Mapping[str, Words] = {
     "not_of_one_hue": _not_one_hue,
     "wrong_gap": _wrong_gap,
     "no_such_proposal": _no_such_proposal,
+    "fix_gone": "your shelf has changed, and this is no longer a way to make it fit",
 }

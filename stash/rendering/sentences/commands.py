@@ -56,6 +56,9 @@ SENTENCES: Mapping[str, Words] = {
     ),
     "need_option_of_nothing": "--need {role}={typed}: write more than 0",
     "no_kind_of_sheet": "{file}: the name must end in .csv, .xlsx or .json",
+    "lines_to_fix": lambda count: (
+        f"{'1 line needs' if count == 1 else f'{count} lines need'} a look first; nothing was added"
+    ),
     "bad_lines": (
         "{count} of the lines cannot be read, so none was added; fix them and add all again"
     ),
@@ -69,6 +72,7 @@ SENTENCES: Mapping[str, Words] = {
     # weighing, using, facts
     "reading_and_metre": "weigh the skein or a length of it; type one and leave the other out",
     "row_without_reading": ("a row needs the weight of the ball with it, as in 63g --row {row}"),
+    "aside_without_note": "write what you set it aside for, as: for a cushion",
     "no_reading": (
         "what does the scale show? Type 43g, or a length and its weight: --metre 10m=4.3g"
     ),
@@ -91,6 +95,7 @@ SENTENCES: Mapping[str, Words] = {
     "one_kind_of_items": _one_kind_of_items,
     "no_kind_of_list": "{file}: the name must end in .csv or .xlsx",
     "no_run_of_numbers": "cannot read {typed!r} as numbers; write the lower first, as 1-12",
+    "run_too_long": "{typed} is more than {most} at once; do them in several runs",
     "for_one_item": "{option} is for one item; leave it out, or name one item alone",
     "list_says_all": "the list says it all; leave out {option}",
     "nothing_to_set_aside": ("set aside for what? Name a design, or --note TEXT --skein 12"),
@@ -105,7 +110,6 @@ SENTENCES: Mapping[str, Words] = {
     "no_items_sold": "which items? Type numbers, as 3 or 1,4-12, or a list: --from market.csv",
     # designs
     "named_and_described": "name a design or describe one with options, not both",
-    "no_name_of_a_design": ("{name!r} cannot name a design, it reads like a number; add a word"),
     "no_sizes": "which sizes? Add --sizes 'child 4 years, woman, 58cm x 24cm'",
     "no_yarn_said": "what yarn do you have? Add --have A=150m --have B=43g",
     # the shelf, and taking stock of it

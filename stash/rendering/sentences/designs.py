@@ -7,7 +7,7 @@ from fractions import Fraction
 
 from stash.measures.length import Length
 from stash.rendering.amounts import counted
-from stash.rendering.figures import edge, size
+from stash.rendering.figures import edge, screen, size
 from stash.rendering.sentences.words import Words
 from stash.requirements.design.bands import (
     Band,
@@ -19,9 +19,27 @@ from stash.requirements.design.bands import (
     extent_words,
 )
 from stash.requirements.design.extras import Kind
-from stash.requirements.design.shapes import Crown, Shape, Start
+from stash.requirements.design.shapes import HATS, Crown, Shape, Start
 from stash.requirements.design.sizing import BodyPart, Ease, MadeToFit, worn
 from stash.trade.bodies import Person, Sex
+
+#: Sides that are enough to know what such a thing takes, in centimetres and in inches.
+_SIDES = {
+    **dict.fromkeys((*HATS, Shape.MITTEN), ("--size woman", "--size woman")),
+    Shape.SOCK: ("--size woman --tall 15cm", "--size woman --tall 6in"),
+    Shape.HEADBAND: ("--size woman --tall 9cm", "--size woman --tall 3.5in"),
+    Shape.COWL: ("--around 60cm --tall 25cm", "--around 24in --tall 10in"),
+    Shape.SCARF: ("--wide 20cm --long 150cm", "--wide 8in --long 60in"),
+    Shape.BLANKET: ("--wide 90cm --long 120cm", "--wide 36in --long 48in"),
+    Shape.TRIANGLE: ("--wide 150cm --long 70cm", "--wide 60in --long 28in"),
+    Shape.SQUARE: ("--wide 20cm", "--wide 8in"),
+    Shape.CIRCLE: ("--wide 20cm", "--wide 8in"),
+}
+
+
+def enough_sides(shape: Shape) -> str:
+    """The sides of such a thing as an example to type, in her units."""
+    return _SIDES[shape][screen().units.size == "in"]
 
 
 def size_options(sides: Sequence[str]) -> str:
@@ -64,13 +82,16 @@ def stripes_words(stripes: Stripes) -> str:
 
 
 def made_to_fit(fits: MadeToFit | str) -> str:
-    """What a size was made from: `woman, head 56 cm (ANSUR II 2012), made 5% smaller`."""
+    """What a size was made from: `woman, head 56 cm, made 5% smaller`.
+
+    Which table a size is from is for scripts; that two tables differ is for her too.
+    """
     if isinstance(fits, str):
         return fits
     if fits.person is None:
         whom = f"a {fits.part} of {edge(fits.around)}"
     else:
-        whom = f"{person(fits.person)}, {fits.part} {edge(fits.around)} ({_surveys(fits)})"
+        whom = f"{person(fits.person)}, {fits.part} {edge(fits.around)}{_other_table(fits)}"
     return f"{whom}, {_ease(fits.ease)}"
 
 
@@ -97,13 +118,10 @@ def _fits(fits: MadeToFit | str) -> str:
     return f"Fits {'an' if words[0] in 'aeiou' else 'a'} {words}."
 
 
-def _surveys(fits: MadeToFit) -> str:
-    if len(fits.surveys) == 1:
-        return fits.surveys[0]
-    one, other = fits.surveys
+def _other_table(fits: MadeToFit) -> str:
     if fits.other_mm is None:
-        return f"between {one} and {other}"
-    return f"{one}; {other} says {edge(Length(round(1000 * fits.other_mm)))}"
+        return ""
+    return f" (another table says {edge(Length(round(1000 * fits.other_mm)))})"
 
 
 def _ease(ease: Ease) -> str:
@@ -157,8 +175,10 @@ def _stripes_do_not_fit(stripes: Stripes, room_um: Fraction) -> str:
 
 
 def _no_size(shape: Shape, sides: Sequence[str]) -> str:
-    whom = "--size, as in --size woman, or " if worn(shape) else ""
-    return f"how large is the {shape}? add {whom}{size_options(sides)}"
+    measured = size_options(sides)
+    like = enough_sides(shape)
+    other = f", or {measured}" if worn(shape) and "--size" in like else ""
+    return f"how large is the {shape}? add its size, as in {like}{other}"
 
 
 def _wrong_start(shape: Shape, start: Start, starts: Sequence[Start]) -> str:

@@ -10,6 +10,7 @@ from stash.measures.note import Note
 from stash.rendering import figures
 from stash.rendering.amounts import colour_name, counted, dye_lot, numbers
 from stash.rendering.figures import Figure
+from stash.rendering.her_words import hers
 from stash.rendering.sentences import orders
 from stash.rendering.sentences.phrases import joined
 from stash.rendering.sentences.say import sentence
@@ -183,7 +184,7 @@ _CALLED = {
 
 
 def _fact_now(fact: str, value: str | None) -> str:
-    called = _CALLED.get(fact, fact.replace("_", " "))
+    called = hers(_CALLED.get(fact, fact.replace("_", " ")))
     return f"{called} set to {value}" if value else f"{called} cleared"
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
+from stash.rendering.her_words import hers
 from stash.rendering.sentences.designs import size_options
 from stash.rendering.sentences.words import Words
 from stash.requirements.design.shapes import Shape
@@ -23,7 +24,7 @@ def _measured_by_other_sides(shape: Shape, side: str, sides: Sequence[str]) -> s
 
 
 def _no_such_role(role: str, roles: Sequence[str]) -> str:
-    return f"this design has no {role}: its colours are {', '.join(roles)}"
+    return f"this design has no {role}: {hers('its colours are')} {', '.join(roles)}"
 
 
 SENTENCES: Mapping[str, Words] = {

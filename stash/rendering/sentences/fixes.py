@@ -13,6 +13,7 @@ from stash.measures.put_up import PutUp
 from stash.rendering.amounts import chance as shown_chance
 from stash.rendering.amounts import counted, dye_lot
 from stash.rendering.figures import down, near
+from stash.rendering.her_words import hers
 from stash.rendering.sentences.phrases import joined, thickness_words
 from stash.rendering.sentences.say import sentence
 from stash.rendering.sentences.words import Words
@@ -83,7 +84,7 @@ def _second_lot(role: str, lot: Lot, way: Way, place: str | Note, beside: Lot | 
     if way is Way.ALTERNATE:
         where = "in alternating rows"
     tied = f"--with {role}={beside.ref}/{lot.ref} " if beside else ""
-    return f"use {lot.ref} of the same colour too, {where}: {tied}--two-lots {role}={way}"
+    return f"use {lot.ref} {hers('of the same colour too')}, {where}: {tied}--two-lots {role}={way}"
 
 
 def _more_skeins(count: int, lot: Lot, put_up: PutUp) -> str:
@@ -92,7 +93,20 @@ def _more_skeins(count: int, lot: Lot, put_up: PutUp) -> str:
 
 
 def _covers(role: str, covered: Length) -> str:
-    return f"make something smaller: there is enough for {down(covered)} of {role}"
+    return _smaller([(role, covered)])
+
+
+def _smaller(covered: Sequence[tuple[str, Length]]) -> str:
+    enough = joined(f"{down(length)} of {role}" for role, length in covered)
+    return f"make something smaller: there is enough for {enough}"
+
+
+def _each_lot(fixes: Sequence[Fix]) -> str:
+    """What each lot lacks; of several that are enough for less it is said once."""
+    smaller = [fix for fix in fixes if fix.kind == "covers_part"]
+    others = joined(sentence(fix) for fix in fixes if fix not in smaller)
+    less = _smaller([(fix.facts["role"], fix.facts["covered"]) for fix in smaller])
+    return "; and ".join(filter(None, (others, less if smaller else "")))
 
 
 def _give_length(thickness: Thickness | None) -> str:
@@ -108,7 +122,7 @@ SENTENCES: Mapping[str, Words] = {
     "one_of": fixes_in_words,
     "all_of": _all_of,
     "for_role": _for_role,
-    EACH_LOT: lambda fixes: joined(map(sentence, fixes)),
+    EACH_LOT: _each_lot,
     "other_skeins": _other_skeins,
     "remnants_too": _remnants,
     "let_skein_in": _let_skein_in,

@@ -10,11 +10,11 @@ from stash.rendering.sentences.say import sentence
 from stash.rendering.sentences.words import Words
 
 
-def _one_of_several(item: str, why: StashError) -> str:
+def _one_of_several(item: str, why: StashError, saves: bool) -> str:
     """The reason often names its item already."""
     said = sentence(why)
     named = said if f"item {item} " in f"{said} " else f"item {item}: {said}"
-    return f"{named}; nothing was saved for any of them"
+    return f"{named}; {'nothing was saved for any of them' if saves else 'or leave it out'}"
 
 
 def _bad_rows(name: str, count: int) -> str:

@@ -12,10 +12,10 @@ from stash.measures.mass import OUNCE_MG, Mass
 from stash.measures.money import Money
 from stash.measures.written import show, show_money
 from stash.rendering.figures import near
+from stash.rendering.her_words import hers, named_thickness
 from stash.rendering.sentences.words import Words
 from stash.stock.yarn import Condition
 from stash.trade.hooks import hook_label
-from stash.trade.thickness import plain_name
 
 Amount = Mass | Length
 
@@ -44,7 +44,7 @@ def _gross(gross: Mass, tool: str) -> str:
 
 
 def _colour_value(colour: Colour) -> str:
-    return f"colour value {colour.hex}"
+    return f"{hers('colour value')} {colour.hex}"
 
 
 def _paid(paid: Money, currency: str) -> str:
@@ -78,7 +78,7 @@ _READ: Mapping[str, Words] = {
     "read_weight_by_fineness": lambda amount: f"weight {near(amount)}, from length per weight",
     "read_length_by_fineness": lambda amount: f"length {near(amount)}, from length per weight",
     "read_measured_pair": "measured by you",
-    "read_thickness": lambda classes: f"thickness {plain_name(*classes)}",
+    "read_thickness": lambda classes: f"thickness {named_thickness(*classes)}",
     "read_fibre": "fibre {fibre}",
     "read_strange_fibre": "fibre {fibre}",
     "read_count": _count,
@@ -110,10 +110,12 @@ _DOUBTS: Mapping[str, Words] = {
     "fibre_without_shares": "fibre {fibre}, without percentages: a sale tag needs them",
     "thickness_said_twice": "the label gives two thicknesses: both are kept",
     "thickness_in_name_differs": (
-        lambda classes: f"the name says {plain_name(*classes)}; the label's own thickness is kept"
+        lambda classes: (
+            f"the name says {named_thickness(*classes)}; the label's own thickness is kept"
+        )
     ),
     "thickness_unlike_fineness": (
-        lambda classes: f"by its weight and length it would be {plain_name(*classes)}"
+        lambda classes: f"by its weight and length it would be {named_thickness(*classes)}"
     ),
     "number_taken_for_thickness": "#{digit} is read as the thickness; the colour has a name",
     "only_thought": "part of this is a guess: check the yarn",

@@ -15,6 +15,7 @@ from stash.measures.rounding import two_figures
 from stash.measures.vision import Vision
 from stash.rendering.amounts import counted, dye_lot
 from stash.rendering.figures import down
+from stash.rendering.her_words import hers
 from stash.rendering.sentences.phrases import joined, thickness_words
 from stash.rendering.sentences.say import sentence
 from stash.rendering.sentences.words import Words
@@ -39,7 +40,7 @@ def _length_assumed(thickness: Thickness) -> str:
 
 
 #: A gap in lightness that is seen at a glance, as the wish for a soft contrast has it.
-_SOFT_FROM = gap_asked(Contrast.SOFT).least
+SOFT_FROM = gap_asked(Contrast.SOFT).least
 
 _CONDITIONS = {
     Condition.FADED: "faded: compare it with a fresh end first",
@@ -84,7 +85,7 @@ def _stays_free(left: Length) -> str:
 def _lightness_apart(gap: float, contrast: Contrast | None, colours: int) -> str:
     if contrast is not None:
         return f"{contrast} contrast"
-    if gap >= _SOFT_FROM:
+    if gap >= SOFT_FROM:
         return "at least soft contrast"
     return "close in lightness" if colours == 2 else "two of them close in lightness"
 
@@ -114,11 +115,11 @@ def _of_pair(words: Callable[..., str]) -> Callable[..., str]:
 
 
 def _hues(hues: Hues) -> str:
-    return HUES[hues]
+    return hers(HUES[hues])
 
 
 def _repeats(lot: Lot, of: Lot) -> str:
-    return f"{lot_in_passing(lot)} repeats a colour of {lot_in_passing(of)}"
+    return f"{lot_in_passing(lot)} {hers('repeats a colour of')} {lot_in_passing(of)}"
 
 
 def _alike_to_you(vision: Vision) -> str:
@@ -143,7 +144,7 @@ COMPARE_IN_DAYLIGHT = "Colours here come from names or a screen; compare the yar
 
 def _by_name(lots: Sequence[Lot], all: bool) -> str:
     if all:
-        return COMPARE_IN_DAYLIGHT
+        return hers(COMPARE_IN_DAYLIGHT)
     names = joined(map(lot_in_passing, lots))
     return f"{names} known by name or screen only: compare in daylight"
 

@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 
 from stash.measures.note import Note
+from stash.rendering.sentences.designs import enough_sides
 from stash.rendering.sentences.nearest import likely
 from stash.rendering.sentences.phrases import either
 from stash.rendering.sentences.say import sentence
 from stash.rendering.sentences.words import Words
-from stash.requirements.design.shapes import HATS, Shape
+from stash.requirements.design.shapes import Shape
 
 #: What was not found, with … where what was asked for goes; else that comes last. A kind that is
 #: its own noun needs none.
@@ -38,23 +39,11 @@ def _give_its_need(asked: str, nearest: Sequence[str]) -> str:
     return f"did you mean {either(nearest)}? Or {keep}" if nearest else keep
 
 
-#: Sides that are enough to know what such a thing takes.
-_SIDES = {
-    **dict.fromkeys((*HATS, Shape.MITTEN), "--size woman"),
-    Shape.SOCK: "--size woman --tall 15cm",
-    Shape.HEADBAND: "--size woman --tall 9cm",
-    Shape.COWL: "--around 60cm --tall 25cm",
-    Shape.SCARF: "--wide 20cm --long 150cm",
-    Shape.BLANKET: "--wide 90cm --long 120cm",
-    Shape.TRIANGLE: "--wide 150cm --long 70cm",
-    Shape.SQUARE: "--wide 20cm",
-    Shape.CIRCLE: "--wide 20cm",
-}
-
-
 def _describe(asked: str, nearest: Sequence[str], shape: Shape) -> str:
     yours = f"yours: {', '.join(nearest)}; " if nearest else ""
-    described = f'--shape "{shape}" {_SIDES[shape]} --fabric "1 hdc" --terms us --thickness DK'
+    described = (
+        f'--shape "{shape}" {enough_sides(shape)} --fabric "1 hdc" --terms us --thickness DK'
+    )
     return f'{yours}describe it, as in `stash need {described}`, or `stash design add "{asked}"`'
 
 
@@ -63,6 +52,7 @@ HINTS: Mapping[str, Words] = {
     "design_of_shape": _describe,
     "no_design_yet": "save one with `stash design add`, or type --need A=165m",
     "design_for_batch": _give_its_need,
+    "count_under_way": lambda asked, **_: f'begin one: `stash count "{asked}" --tick 12,14-17`',
 }
 
 #: Which command shows the things that a word of a kind names.

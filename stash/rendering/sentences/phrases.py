@@ -6,9 +6,9 @@ from collections.abc import Iterable
 
 from stash.matching.lots.lot_view import Thickness
 from stash.rendering.amounts import colour_name
+from stash.rendering.her_words import named_thickness, thickness_name
 from stash.requirements.yarn.need import Source
 from stash.stock.yarn import Lot
-from stash.trade.thickness import CLASSES, plain_name
 
 _SOURCES = {
     Source.OWN_ITEMS: "from your finished ones",
@@ -21,7 +21,7 @@ _SOURCES = {
 def thickness_words(thickness: Thickness) -> str:
     """The same of a lot, where it may only follow from its length: `about worsted (4)`."""
     about = "about " if thickness.derived else ""
-    return about + plain_name(thickness.low, thickness.high)
+    return about + named_thickness(thickness.low, thickness.high)
 
 
 def source_words(source: Source, low: int | None = None, high: int | None = None) -> str:
@@ -31,11 +31,6 @@ def source_words(source: Source, low: int | None = None, high: int | None = None
     if low is None:
         return "rough: from typical yarn"
     return f"rough: from typical {thickness_name(low, low if high is None else high)}"
-
-
-def thickness_name(low: int, high: int) -> str:
-    """A thickness or a range of them without its number: `DK`, `DK to worsted`."""
-    return " to ".join(dict.fromkeys(CLASSES[number].name for number in (low, high)))
 
 
 def lot_named(lot: Lot) -> str:

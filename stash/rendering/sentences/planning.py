@@ -10,6 +10,7 @@ from stash.rendering.sentences.words import Words
 _DOING = {
     None: "checking that everything you must have fits",
     Aim.VALUE: "looking for the plan that brings in most",
+    Aim.PROFIT: "looking for the plan that leaves most profit",
     Aim.ITEMS: "looking for the plan that makes most",
     Aim.LEFTOVERS: "using up part balls",
     Aim.BUYING: "leaving as little as possible to buy",

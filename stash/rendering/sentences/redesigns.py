@@ -7,6 +7,7 @@ from collections.abc import Mapping, Sequence
 from stash.measures.length import Length
 from stash.rendering.amounts import counted
 from stash.rendering.figures import edge, size, sizes
+from stash.rendering.her_words import hers
 from stash.rendering.sentences.phrases import joined, lot_named
 from stash.rendering.sentences.words import Words
 from stash.requirements.design.shapes import TOPS, Shape, Start
@@ -14,7 +15,7 @@ from stash.stock.yarn import Lot
 
 _ORDINALS = ("first", "second", "third", "fourth")
 #: What a band is counted in; millimetres, where no gauge is known, are not shown.
-_ONE = {"rows": "row", "stitches": "stitch"}
+ONE_OF = {"rows": "row", "stitches": "stitch"}
 
 
 def _bands(
@@ -29,8 +30,8 @@ def _bands(
     """`make the band 1.5 cm (4 rows) instead of 1.8 cm (5)`."""
     named = "the band" if len(widths) == 1 else f"the bands of {role}"
     now, planned = _edges(widths), _edges(planned_widths)
-    if unit in _ONE:
-        one = _ONE[unit] if tuple(counts) == (1,) else unit
+    if unit in ONE_OF:
+        one = ONE_OF[unit] if tuple(counts) == (1,) else unit
         now = f"{now} ({joined(map(str, counts))} {one})"
         planned = f"{planned} ({joined(map(str, planned_counts))})"
     return f"make {named} {now} instead of {planned}"
@@ -69,7 +70,7 @@ def _stripe(
 ) -> str:
     """`add a third colour: 6 rows of C in L7 (rust), 8 cm up`."""
     begins = "" if upright else f", {edge(above)} up"
-    what = f"add a {_ORDINALS[colours - 1]} colour"
+    what = f"add a {_ORDINALS[colours - 1]} {hers('colour')}"
     return f"{what}: {_cells(count, unit)} of {role} in {lot_named(lot)}{begins}"
 
 

@@ -8,14 +8,14 @@ from stash.measures.length import Length
 from stash.measures.note import Note
 from stash.rendering.amounts import counted
 from stash.rendering.figures import Figure, edge, near, of_metres, screen, size, up
-from stash.rendering.sentences.phrases import source_words, thickness_name
+from stash.rendering.her_words import hers, thickness_name
+from stash.rendering.sentences.phrases import source_words
 from stash.rendering.sentences.words import Words
 from stash.requirements.design.extras import Extra, Kind
 from stash.requirements.design.fabric import FabricRow
 from stash.requirements.design.shapes import BUILDS, Shape
 from stash.requirements.yarn.need import ExtraYarn, Source
 from stash.requirements.yarn.printed import PrintedPlace
-from stash.trade.thickness import CLASSES
 
 #: The body of a sock is one tube from leg to foot.
 _SOCK_SIDES = ("around", "from cuff to toe")
@@ -167,13 +167,14 @@ SENTENCES: Mapping[str, Words] = {
     "bands_from_centre": "Bands count from the centre out: bottom is the centre, top the edge.",
     "begun_from_top": ("Begins at the {start}: row 1 is there. Bands still count from the bottom."),
     "colours_carried": lambda times, takes: (
-        f"A colour is carried up the edge {_times(times)}, {takes:g} times what it passes."
+        hers("A colour is carried up the edge ")
+        + f"{_times(times)}, {takes:g} times what it passes."
     ),
     "colours_cut": lambda times: (
-        f"A colour is cut and joined again {_times(times)}, two tails each time."
+        f"{hers('A colour is cut and joined again')} {_times(times)}, two tails each time."
     ),
     "mixed_rows": lambda roles: (
-        f"In mixed rows {', '.join(roles)} and the colour around it are carried along."
+        f"In mixed rows {', '.join(roles)} and {hers('the colour around it')} are carried along."
     ),
     "repeat_does_not_meet": _repeat_does_not_meet,
     "usual_gauge_taken": lambda stitches, rows: (
@@ -191,14 +192,14 @@ SENTENCES: Mapping[str, Words] = {
     # the yarn of a plan
     "any_thickness_fits": "Any thickness fits; --thickness narrows it.",
     "thickness_by_put_up": lambda thickness: (
-        f"Counted as {CLASSES[thickness].name}, from what a full skein holds."
+        f"Counted as {thickness_name(thickness, thickness)}, from what a full skein holds."
     ),
     "usual_put_up_taken": lambda m_per_100g: (
         f"Counted with a usual {near(of_metres(m_per_100g))} to 100 g; "
         "add --full from the band to be surer."
     ),
     "strands_together": lambda strands, m_per_100g, thickness: (
-        f"{strands} strands held together are about {CLASSES[thickness].name} "
+        f"{strands} strands held together are about {thickness_name(thickness, thickness)} "
         f"({near(of_metres(m_per_100g))} per 100 g); lengths are of all strands."
     ),
     "joined_squares": _joined_squares,

@@ -20,6 +20,7 @@ from stash.measures.note import Note
 from stash.measures.written import show_money
 from stash.rendering import sentences
 from stash.rendering.figures import near
+from stash.rendering.her_words import hers
 from stash.rendering.sentences.nearest import nearest
 from stash.rendering.sentences.phrases import either
 from stash.rendering.sentences.words import Words
@@ -47,10 +48,10 @@ def worded(kind: str, facts: Mapping[str, Any]) -> str:
 
 
 def _filled(words: Words, facts: Mapping[str, Any]) -> str:
-    """The words with their facts; a measure in a template is shown in her units."""
+    """The words with their facts; a template and the measures in it are as she says them."""
     if not isinstance(words, str):
         return words(**facts)
-    return words.format(**{name: _in_her_units(fact) for name, fact in facts.items()})
+    return hers(words).format(**{name: _in_her_units(fact) for name, fact in facts.items()})
 
 
 def _in_her_units(fact: Any) -> Any:

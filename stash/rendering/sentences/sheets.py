@@ -8,6 +8,7 @@ from datetime import date
 from stash.errors import StashError
 from stash.measures.note import Note
 from stash.rendering.sentences.nearest import likely
+from stash.rendering.sentences.phrases import either
 from stash.rendering.sentences.say import sentence
 from stash.rendering.sentences.words import Words
 
@@ -35,6 +36,11 @@ def _bought_since(opening: date, rows: Sequence[int]) -> str:
     )
 
 
+def _not_there(nearest: Sequence[str]) -> str:
+    meant = f"did you mean {either(nearest)}?" if nearest else "check its name and folder"
+    return f"no such file; {meant}"
+
+
 #: What is wrong with a plan, each in its place.
 _PLANS: Mapping[str, Words] = {
     "found_in_plan": _found,
@@ -51,6 +57,10 @@ _PLANS: Mapping[str, Words] = {
     "no_plan_heading": _no_plan_heading,
     "want_of_no_design": 'which design? Write design="NAME"',
     "most_below_least": "{most} is less than at_least {least}",
+    "more_different_than_items": (
+        "{different} different sets of yarns take as many items, but at most {most} "
+        "may be made; raise at_most, or ask for fewer sets"
+    ),
     "mix_of_nothing_wanted": (
         "this mix matches nothing you want; name a design, size or colour family from your wants"
     ),
@@ -65,7 +75,10 @@ _SHEETS: Mapping[str, Words] = {
         "cannot read {text!r} after --map: write HEADING=COLUMN, or HEADING= to leave that "
         "column out"
     ),
-    "not_to_be_opened": "cannot be read ({why})",
+    "no_file_chosen": "choose a file first: csv or xlsx",
+    "sheet_forgotten": "that sheet is not kept any more; choose it once more",
+    "not_to_be_opened": "cannot be read ({why}); check the file, or name another",
+    "file_not_there": _not_there,
     "file_too_large": "is larger than {most_mb} MB; import a part of it",
     "old_spreadsheet": "an old kind of spreadsheet; save it as xlsx or csv and try again",
     "sheet_not_text": "its text cannot be read; save it as csv",
@@ -80,5 +93,6 @@ _SHEETS: Mapping[str, Words] = {
     "too_many_rows": "it has more than {most_rows} rows or {most_cells} cells",
     "bought_since": _bought_since,
 }
+
 
 SENTENCES: Mapping[str, Words] = {**_PLANS, **_SHEETS}

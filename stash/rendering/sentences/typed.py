@@ -26,12 +26,19 @@ def _left_counted_otherwise(in_stitches: bool) -> str:
     return f"your weighings count {thing}, so what is left must too: {option} 36"
 
 
+def _no_name(name: str) -> str:
+    if not name.strip():
+        return "what is it called? Type a name for the design"
+    return f"{name!r} cannot name a design, it reads like a number; add a word"
+
+
 SENTENCES: Mapping[str, Words] = {
     "column": "column called …",
     "drawback": "ranking called …",
     "fibre": "fibre called …",
     "setting": "setting called …",
     "day_to_come": "{text} is in the future; use a day up to {today}",
+    "no_name_of_a_design": _no_name,
     "no_role_and_value": (
         "cannot read {typed!r} after {option}: write a colour letter and what it takes, as in A=…"
     ),
@@ -48,6 +55,6 @@ SENTENCES: Mapping[str, Words] = {
     "left_counted_otherwise": _left_counted_otherwise,
     "nothing_wanted": "what do you want to make? Add --want 'DESIGN=6', or a plan with [[want]]",
     "aim_without_values": (
-        "to aim for value, say what one of each brings: add value= to the wants"
+        "to aim for value or profit, say what one of each brings: add value= to the wants"
     ),
 }

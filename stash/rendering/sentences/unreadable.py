@@ -3,14 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from fractions import Fraction
 from typing import Any
 
+from stash.rendering.her_words import hers
 from stash.rendering.sentences.phrases import either
 from stash.rendering.sentences.words import Words
 
 
 def _choose(choices: Sequence[str], **_: Any) -> str:
-    return f"choose {either(choices)}"
+    return f"choose {hers(either(choices))}"
 
 
 def _choose_in_order(choices: Sequence[str]) -> str:
@@ -23,6 +25,12 @@ def _choose_or_none(choices: Sequence[str]) -> str:
 
 def _choose_or_unknown(choices: Sequence[str]) -> str:
     return f"{_choose(choices)}, or unknown"
+
+
+def _to_the_whole(percent: Fraction) -> str:
+    says = f"its shares come to {float(percent):g}%, not 100%"
+    rest = f"{float(100 - percent):g}% other fibre"
+    return f"{says}; check the label" + (f", or add {rest!r}" if percent < 100 else "")
 
 
 def _choose_or_gap(choices: Sequence[str]) -> str:
@@ -88,6 +96,7 @@ _FACTS: Mapping[str, tuple[Words, Words]] = {
         "a thickness",
         "write a name like DK or worsted, or 0 to 7",
     ),
+    "blend_not_whole": ("a whole blend", _to_the_whole),
     "no_colour_family": ("a colour family", _choose),
     "no_dyed": ("a way of dyeing", _choose_or_unknown),
     "no_surface": ("a surface", _choose_or_unknown),
@@ -148,6 +157,10 @@ _WORK: Mapping[str, tuple[Words, Words]] = {
     "no_want": ("a want", "write it like 'DESIGN=6', or 'DESIGN=2-6 at 24 in 2.5h'"),
     "no_aim": ("an aim", _choose_in_order),
     "no_count_of_items": ("a count", "use a whole number up to {most}"),
+    "no_count_of_different": (
+        "how many sets of yarns differ",
+        "use a whole number from 1 to {most}, or leave it out",
+    ),
     "no_whole_percent": ("a percentage", "use whole percent, like 20%"),
     "no_iso_day": ("a day", "write it like 2026-12-05"),
     "day_gone_by": ("a day to come", "it is over; today is {today}"),

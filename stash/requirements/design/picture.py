@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Callable, Sequence
-from dataclasses import dataclass
-from itertools import groupby
+from collections.abc import Callable, Hashable, Sequence
+from dataclasses import dataclass, replace
+from itertools import dropwhile, groupby
 from math import hypot
 
-from stash.requirements.design.axis import Axis, axis_of, even_axis
+from stash.requirements.design.axis import Axis, Stripe, axis_of, even_axis
 from stash.requirements.design.bands import MAIN
 from stash.requirements.design.layout import Layout, Row
 from stash.requirements.design.shapes import Shape
@@ -26,8 +26,6 @@ _LYING = 3.0
 #: Each character is looked at in so many places across and up; more, until no narrow band is
 #: stepped over.
 _LOOKS = ((3, 3), (3, 60), (60, 3))
-#: Steps that fill what lies between 0 and 1 evenly, however many of them are taken.
-_STEPS = (0.618, 0.382)
 #: What is worn as a tube is seen from the front: half of it.
 _TUBES = frozenset(
     {Shape.SIDEWAYS_HAT, Shape.ROUND_HAT, Shape.FLAT_HAT, Shape.HEADBAND, Shape.COWL,
@@ -40,12 +38,13 @@ class Picture:
     """Lines of role letters, the top line first.
 
     `half`: only the front of a tube is shown. `lying`: what is long lies on its side, its bottom
-    at the left.
+    at the left. `fewer`: there are more stripes than are drawn.
     """
 
     lines: tuple[str, ...]
     half: bool
     lying: bool = False
+    fewer: bool = False
 
     @property
     def roles(self) -> tuple[str, ...]:
@@ -56,9 +55,9 @@ class Picture:
 def picture(shape: Shape, layout: Layout, most_lines: int = _LINES) -> Picture:
     """The body of a design to scale, each character the role that most of it is in.
 
-    Stripes get whole characters by their width; one narrower than half a character is dotted. A
-    role too narrow to be seen that way is shown where most of it lies. It is no taller than
-    `most_lines`, at most 12.
+    Stripes get whole characters by their width, equal ones equally many; one narrower than half a
+    character is dotted. A role too narrow to be seen that way is shown where most of it lies. It is
+    no taller than `most_lines`, at most 12.
     """
     half = shape in _TUBES
     wide_m, tall_m = layout.size.across.m / (2 if half else 1), layout.size.up.m
@@ -69,20 +68,19 @@ def picture(shape: Shape, layout: Layout, most_lines: int = _LINES) -> Picture:
     columns = max(1, round(wide_m / column_m))
     lines = max(1, round(tall_m / column_m / _TALL))
     cells = (lines, columns) if lying else (columns, lines)
-    across, up = _axes(layout, 0.5 if half else 1.0, cells)
+    across, up = _axes_to_scale(layout, 0.5 if half else 1.0, cells)
+    columns, lines = len(across.spans), len(up.spans)
     sight = _sight(shape, layout, (across, up))
-    mixed = across.mixed or up.mixed
-    closely = _LOOKS[2:] if across.mixed != lying else _LOOKS[1:2]
-    looks = closely if mixed else _LOOKS
-    looked = _looked(_turned(sight) if lying else sight, (columns, lines), layout, looks)
-    drawn = [
-        [_in_turn(cell, x, y) if mixed else _most(cell) for x, cell in enumerate(line)]
-        for y, line in enumerate(looked)
-    ]
+    if lying:
+        columns, lines, sight = lines, columns, _turned(sight)
+    looked = _looked(sight, (columns, lines), layout)
+    drawn = [[_most(cell) for cell in line] for line in looked]
     for axis, on_its_lines in ((across, lying), (up, not lying)):
         _dot(drawn, axis, on_its_lines)
     _show_every_role(drawn, looked, layout.body.roles)
-    return Picture(tuple("".join(line) for line in drawn), half, lying)
+    fewer = across.fewer or up.fewer
+    shown = dropwhile(lambda line: set(line) == {OUTSIDE}, drawn)
+    return Picture(tuple("".join(line) for line in shown), half, lying, fewer)
 
 
 _Sight = Callable[[float, float], str]
@@ -93,12 +91,10 @@ def _turned(sight: _Sight) -> _Sight:
     return lambda x, y: sight(1 - y, x)
 
 
-def _looked(
-    sight: _Sight, size: tuple[int, int], layout: Layout, in_turn: Sequence[tuple[int, int]]
-) -> _Looked:
+def _looked(sight: _Sight, size: tuple[int, int], layout: Layout) -> _Looked:
     """What is seen in each character, closely enough that every role is."""
     looked: _Looked = []
-    for looks in in_turn:
+    for looks in _LOOKS:
         looked = _looked_at(sight, size, looks)
         if layout.body.roles <= {role for line in looked for cell in line for role in cell}:
             break
@@ -122,16 +118,6 @@ def _looked_at(sight: _Sight, size: tuple[int, int], looks: tuple[int, int]) -> 
 
 def _most(cell: Counter[str]) -> str:
     return max(sorted(cell), key=lambda role: cell[role])
-
-
-def _in_turn(cell: Counter[str], x: int, y: int) -> str:
-    """Of several roles in each of many characters, now one and now another, by their shares."""
-    left = (x * _STEPS[0] + y * _STEPS[1]) % 1 * cell.total()
-    for role in sorted(cell):
-        left -= cell[role]
-        if left < 0:
-            return role
-    return _most(cell)
 
 
 def _show_every_role(drawn: list[list[str]], looked: _Looked, roles: set[str]) -> None:
@@ -166,16 +152,26 @@ def _dot(drawn: list[list[str]], axis: Axis, on_lines: bool) -> None:
                     line[at] = line[beside]
 
 
+def _axes_to_scale(layout: Layout, shown: float, cells: tuple[int, int]) -> tuple[Axis, Axis]:
+    """The same, both ways smaller where stripes come out true in fewer characters."""
+    axes = _axes(layout, shown, cells)
+    smaller = min(len(axis.spans) / count for axis, count in zip(axes, cells, strict=True))
+    if smaller == 1:
+        return axes
+    across, up = (max(1, round(count * smaller)) for count in cells)
+    return _axes(layout, shown, (across, up))
+
+
 def _axes(layout: Layout, shown: float, cells: tuple[int, int]) -> tuple[Axis, Axis]:
     """How rows and stitches lie across the picture and up it, in so many characters each."""
     across, up = cells
     rows, widest = layout.body.rows, layout.body.widest
-    stripes = [len([*alike]) for _, alike in groupby(_in_order(layout), _colours)]
+    stripes = [Stripe(len([*rows]), alike) for alike, rows in groupby(_in_order(layout), _colours)]
     if layout.centred:
         return even_axis(1, across), even_axis(1, up)
     if not layout.sideways:
         return even_axis(1, across), axis_of(stripes, up)
-    along = [count for _, count in rows[0].counts]
+    along = [Stripe(count, role) for role, count in rows[0].counts]
     same = all(row.counts == rows[0].counts for row in rows)
     stitches = axis_of(along, up) if same else even_axis(widest, up)
     return axis_of(_first(stripes, shown * len(rows)), across), stitches
@@ -186,19 +182,20 @@ def _in_order(layout: Layout) -> Sequence[Row]:
     return layout.body.rows[::-1] if layout.from_top else layout.body.rows
 
 
-def _colours(row: Row) -> tuple[object, ...]:
+def _colours(row: Row) -> Hashable:
     """What rows of one stripe have in common."""
     return tuple(role for role, _ in row.counts), bool(row.carried)
 
 
-def _first(stripes: Sequence[int], most: float) -> list[int]:
+def _first(stripes: Sequence[Stripe], most: float) -> list[Stripe]:
     """The stripes of the first so many rows."""
-    room, found = max(1, round(most)), []
+    room = max(1, round(most))
+    found: list[Stripe] = []
     for stripe in stripes:
         if room <= 0:
             break
-        found.append(min(stripe, room))
-        room -= stripe
+        found.append(replace(stripe, count=min(stripe.count, room)))
+        room -= stripe.count
     return found
 
 

@@ -7,17 +7,50 @@ from collections.abc import Callable, Mapping
 from starlette.responses import Response
 
 from stash.web import meanwhile
-from stash.web.screens import item, market, record, scale, share, tonight
+from stash.web.screens import (
+    add,
+    add_more,
+    designs,
+    find,
+    first,
+    item,
+    market,
+    pairs,
+    pick,
+    record,
+    scale,
+    settings,
+    share,
+    sheet,
+    shelf,
+    tonight,
+    yarn,
+    yarn_acts,
+    yarn_ideas,
+)
 from stash.web.visit import Done, Visit
 
 _MODULES = (
     tonight,
+    add,
+    add_more,
+    sheet,
+    first,
+    pairs,
+    designs,
+    pick,
     item,
     scale,
     market,
     record,
     share,
     meanwhile,
+    settings,
+    shelf,
+    yarn,
+    yarn_acts,
+    yarn_ideas,
+    find,
 )
 #: What can be looked at, by address.
 SCREENS: Mapping[str, Callable[[Visit], Response]] = {

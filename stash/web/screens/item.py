@@ -14,6 +14,7 @@ from stash.actions.done import Known, done
 from stash.actions.gone_item import item_gone, item_leaving
 from stash.actions.lasts import LastsAsked, will_last
 from stash.actions.match import AS_SET
+from stash.actions.ordered import watched
 from stash.actions.show import item_story
 from stash.actions.sold import NO_MONEY, Price, sell, take_back
 from stash.actions.under_way import item_at_hand
@@ -22,10 +23,12 @@ from stash.errors import BadInput, Refusal
 from stash.parsing import days, quantities, work
 from stash.parsing.coins import typed_together
 from stash.parsing.design.design import meant_for
+from stash.parsing.order import order_want
 from stash.rendering import aside as aside_words
 from stash.rendering import figures, gone_item, lasts, several
 from stash.rendering.amounts import colour_name, numbers
 from stash.rendering.figures import Figure
+from stash.rendering.order import short_words
 from stash.rendering.sentences.say import sentence
 from stash.web.days import day_words
 from stash.web.drawn import Drawings
@@ -37,6 +40,7 @@ if TYPE_CHECKING:
 
     from stash.actions.show import ItemStory
     from stash.actions.under_way import UnderWay, UsedOf
+    from stash.matching.question.wish import Wish
     from stash.stock.yarn import Lot
 
 _Row = Mapping[str, Any]
@@ -137,13 +141,19 @@ def _history(told: ItemStory) -> Iterator[Mapping[str, Any]]:
 
 def set_aside(visit: Visit) -> Done:
     """The yarn of one set, by its key; the item's page has the list to pick."""
-    typed = visit.typed
-    made = aside(visit.book, typed.get("design", ""), typed.get("key", ""), AS_SET)
+    return aside_done(visit, visit.typed.get("design", ""), visit.typed.get("key", ""), AS_SET)
+
+
+def aside_done(visit: Visit, design: str, key: str, wish: Wish) -> Done:
+    """The same as she wished it; what to mind is said, and which orders it leaves short."""
+    with watched(visit.book, None, order_want) as short:
+        made = aside(visit.book, design, key, wish)
     lots = [picked.lot for picked in made.picked]
     cautions = cautions_of(made.plan, lots, None)
     head = aside_words.text(made, (), visit.shown_on).split("\n")[0]
     notes = [said(one) for one in (*made.notes, *cautions)]
-    return Done(f"/item/{made.item.number}", (*lines_said(head), *notes))
+    orders = (said(words) for one in short for words in short_words(one.orders.all, one.by))
+    return Done(f"/item/{made.item.number}", (*lines_said(head), *notes, *orders))
 
 
 def begin_item(visit: Visit) -> Done:

@@ -2,7 +2,7 @@
 "use strict";
 
 // A form marked data-live shows its answer as she types: the same page is asked for, and the part
-// that its value names is put in the place of the old one.
+// that its value names is put in the place of the old one, with what is marked data-with that part.
 const PAUSE_MS = 120;
 
 function partOf(form) {
@@ -18,9 +18,28 @@ async function renew(form, signal) {
   const page = new DOMParser().parseFromString(await answer.text(), "text/html");
   const fresh = page.getElementById(form.dataset.live);
   if (!fresh) return;
+  const typing = keptTyping(partOf(form));
   partOf(form).replaceWith(document.adoptNode(fresh));
+  typing(fresh);
+  // counts and the like that stand elsewhere and go with that part
+  for (const one of page.querySelectorAll(`[data-with="${form.dataset.live}"]`)) {
+    document.getElementById(one.id)?.replaceWith(document.adoptNode(one));
+  }
   if (form.method === "get") history.replaceState(null, "", address);
   document.dispatchEvent(new CustomEvent("renewed", { detail: fresh }));
+}
+
+// A field she is typing in may lie in the part that is renewed: she goes on typing where she was.
+function keptTyping(part) {
+  const field = document.activeElement;
+  if (!field?.id || !part.contains(field)) return () => {};
+  return () => {
+    const now = document.getElementById(field.id);
+    if (!now) return;
+    if ("value" in field) now.value = field.value;
+    now.focus({ preventScroll: true });
+    try { now.setSelectionRange(field.selectionStart, field.selectionEnd); } catch { /* a field without letters has none */ }
+  };
 }
 
 function listen(form) {

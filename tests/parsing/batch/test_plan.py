@@ -94,6 +94,7 @@ def test_hours_a_week_until_the_day() -> None:
         ("", False, (Aim.ITEMS,)),
         ("leftovers, Value", True, (Aim.LEFTOVERS, Aim.VALUE)),
         ("buying,buying", False, (Aim.BUYING,)),
+        ("profit, leftovers", True, (Aim.PROFIT, Aim.LEFTOVERS)),
     ],
 )
 def test_aims_in_their_order(text: str, valued: bool, found: tuple[Aim, ...]) -> None:
@@ -102,12 +103,13 @@ def test_aims_in_their_order(text: str, valued: bool, found: tuple[Aim, ...]) ->
 
 def test_an_aim_that_is_none_or_lacks_its_figures() -> None:
     with pytest.raises(Unreadable) as refused:
-        aims("profit", True)
+        aims("glory", True)
     assert refused.value.kind == "no_aim"
     assert refused.value.facts["choices"] == tuple(Aim)
-    with pytest.raises(BadInput) as refused:
-        aims("value", False)
-    assert refused.value.kind == "aim_without_values"
+    for without in ("value", "items, profit"):
+        with pytest.raises(BadInput) as refused:
+            aims(without, False)
+        assert refused.value.kind == "aim_without_values"
 
 
 def test_everything_that_cannot_be_read_is_named_by_its_line() -> None:

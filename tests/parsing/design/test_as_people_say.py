@@ -190,20 +190,33 @@ ASKED = [
     ("baby", "baby 6 months"), ("toddler", "toddler 2 years"), ("child", "child 6 years"),
     ("kid", "kid 6 years"), ("teen", "teen 15 years"), ("teen girl", "teen girl 15 years"),
     ("preemie", "preemie 32 weeks"), ("size 6", "child 6 years"), ("5-6", "5-6 years"),
-    ("small", "53cm"), ("M", "55cm"), ("woman medium", "woman"), ("adult S", "54cm"),
-    ("L/XL", "59cm"), ("child medium", "child 6 years"), ("one size", "adult"),
+    ("L/XL", "59.5cm"), ("child medium", "child 6 years"), ("one size", "adult"),
     ("54-56cm", "55cm"), ("size 7 1/4", "57.9cm"), ("0-6 months", "3 months"),
     # held back
     ("girl", "girl 6 years"), ("boys", "boys 6 years"), ("infant", "infant 3 months"),
     ("tween", "tween 11 years"), ("teenager", "teenager 15 years"), ("kids", "kids 6 years"),
     ("prem", "prem 34 weeks"), ("premature baby", "premature baby 34 weeks"),
     ("size 8", "child 8 years"), ("10", "child 10 years"), ("3-6", "3-6 months"),
-    ("large", "57cm"), ("s", "53cm"), ("XL", "60cm"), ("S/M", "55cm"), ("ladies L", "58cm"),
-    ("men's large", "58cm"), ("medium woman", "woman"), ("kids small", "kids 6 years"),
+    ("S/M", "55.5cm"),
+    ("kids small", "kids 6 years"),
     ("one size fits all", "woman"), ("21-22 in", "21in"), ("2-10 years", "6 years"),
     ("small child", "child 6 years"), ("baby boy", "baby boy 6 months"),
     ("32 weeks", "preemie 32 weeks"),
 ]  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    ("typed", "read"),
+    [
+        ("small", cm(53.5)), ("M", cm(55.5)), ("adult S", cm(53.5)), ("XL", cm(59.5)),
+        ("ladies L", cm(57.5)), ("men's large", cm(57.5)), ("S (small)", cm(53.5)),
+        ("woman medium", WOMAN), ("medium woman", WOMAN), ("Woman's M", WOMAN),
+    ],
+)  # fmt: skip
+def test_a_letter_is_the_middle_of_the_centimetre_it_spans(
+    typed: str, read: Person | Length
+) -> None:
+    assert wearers.wearer(typed) == read
 
 
 @pytest.mark.parametrize(("typed", "among"), ASKED)
@@ -309,7 +322,8 @@ UNSEEN_SHAPES = {
     "grey cap": "round hat", "colour block blanket": "blanket", "color-block hat": "asked",
 }  # fmt: skip
 UNSEEN_SIZES = {
-    "Woman's M": "asked", "size: medium": "asked", "S (small)": "asked", "small adult": "asked",
+    "Woman's M": Person(None, F), "size: medium": "girth", "S (small)": "girth",
+    "small adult": "girth",
     "petite": "refused", "plus size": "refused", "XS": "refused", "small/medium": "asked",
     "toddler 2-4": Person(36), "toddler (2-3 years)": Person(30), "2-3T": Person(30),
     "24 months": Person(24), "18-24m": Person(21), "0-3 mos": Person(2), "3-6 mos.": Person(5),
@@ -329,10 +343,10 @@ UNSEEN_SIZES = {
     "5 or 6 years": Person(66), "5 & 6 years": Person(66), "children aged 5-6": Person(66),
     "kids (5-6)": Person(66), "preschooler": "asked", "schoolchild": "asked",
     "kindergartner": "refused", "babies 3-6 months": Person(5), "infant 12m": Person(12),
-    "L": "asked", "l": "asked", "mens xl": "asked", "Womens S/M": "asked",
+    "L": "girth", "l": "girth", "mens xl": "girth", "Womens S/M": "asked",
     "adult one size": "asked", "woman one size": Person(None, F), "AdultMedium": "refused",
-    "young adult": Person(), "small woman": "asked", "large man": "asked", "man large": "asked",
-    "big man": "asked", "average woman": Person(None, F), "regular": "refused",
+    "young adult": Person(), "small woman": "girth", "large man": "girth", "man large": "girth",
+    "big man": "girth", "average woman": Person(None, F), "regular": "refused",
 }  # fmt: skip
 
 

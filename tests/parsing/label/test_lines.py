@@ -8,7 +8,9 @@ from pathlib import Path
 import pytest
 from label_judge import Row, verdict
 
-from stash.errors import Ambiguous, BadInput, Refusal
+from stash.errors import Ambiguous, BadInput, Refusal, Unreadable
+from stash.measures.mass import Mass
+from stash.measures.money import Money
 from stash.parsing.label import read
 from stash.parsing.label.text import tidied
 
@@ -64,3 +66,53 @@ def test_every_reading_typed_in_the_place_of_the_words_is_another_question_or_no
     for reading in asked.readings:
         again = _question(typed.replace(asked.text, reading, 1))
         assert again is None or (again.text, again.readings) != (asked.text, asked.readings)
+
+
+@pytest.mark.parametrize(
+    ("words", "place"),
+    [
+        ("place 'attic'", "attic"),
+        ('place "bin 3"', "bin 3"),
+        ("place: “the blue room”", "the blue room"),
+        ("location 'under the bed'", "under the bed"),
+        ("kept in 'the old trunk'", "the old trunk"),
+        ("place bin 3", "bin 3"),
+        ("in the attic", "in the attic"),
+    ],
+)
+def test_a_place_needs_no_comma_before_it(words: str, place: str) -> None:
+    for line in (f"Plumfell DK navy 50g/120m {words}", f"Plumfell DK navy {words} 50g/120m"):
+        facts = read(line).incoming
+
+        assert (facts.place, facts.colour, facts.note) == (place, "navy", "")
+        assert facts.full_mass == Mass(50_000)
+
+
+def test_a_name_may_have_the_word_place_in_it() -> None:
+    assert read("Market Place DK 50g rust").incoming.name == "Market Place DK"
+
+
+@pytest.mark.parametrize(
+    "words", ["count 3", "count: 3", "count three", "qty 3", "quantity 3", "x 3", "x3"]
+)
+def test_a_count_is_read_with_its_word_before_it_wherever_it_stands(words: str) -> None:
+    for line in (
+        f"Plumfell DK navy 50g/120m {words}",
+        f"Plumfell DK navy {words} 50g/120m",
+        f"Plumfell DK, navy, 50g/120m, {words}, lot 9",
+        f"Plumfell DK navy 50g/120m lot 9 {words} in the attic",
+    ):
+        facts = read(line).incoming
+
+        assert (facts.count, facts.colour, facts.note) == (3, "navy", "")
+        assert facts.full_mass == Mass(50_000)
+
+
+def test_a_price_behind_a_lot_is_no_part_of_its_number() -> None:
+    facts = read("Plumfell DK 50g rust lot 9 £7.99").incoming
+    assert (facts.lot, facts.paid) == ("9", Money(799))
+
+    # without its sign it is asked about: a shell may have taken `$1` out of "$17.99"
+    with pytest.raises(Unreadable) as asked:
+        read("Plumfell DK 50g rust lot 9 7.99")
+    assert (asked.value.kind, asked.value.facts["figure"]) == ("figure_without_meaning", "7.99")

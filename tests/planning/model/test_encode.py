@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from fractions import Fraction
 
 import pytest
 from shelves import a_lot, a_need, a_shelf, random_shelf, with_remnants
@@ -13,8 +14,8 @@ from stash.matching.rules.fits import pair_rules, role_query
 from stash.matching.scoring.coverage import role_fit
 from stash.measures.colour import Colour
 from stash.planning.model.batch import MixWanted, Terms, Wanted
-from stash.planning.model.encode import encode
-from stash.planning.model.problem import Aim
+from stash.planning.model.encode import encode, wants_of_varieties
+from stash.planning.model.problem import Aim, Variety
 
 TERMS = Terms((Aim.ITEMS,))
 
@@ -54,6 +55,33 @@ def test_what_is_free_is_what_there_is_and_a_share_is_held_back() -> None:
     (lot,) = posed.problem.lots
     assert [design.um for design in lot.supplies] == [80_000_000, 150_000_000]
     assert lot.most_um == 184_000_000
+
+
+def test_a_metre_costs_what_its_grams_do_and_what_is_not_known_nothing() -> None:
+    """100 g and 200 m a skein: at 9 coins a gram a metre costs 4.5; the second has no cost."""
+    shelf = a_shelf(a_lot(1, (100, 100)))
+
+    posed = encode(
+        shelf, [Wanted("hat", a_need(A=50), Wish())], TERMS, {10: Fraction(9, 1_000)}
+    ).problem
+
+    by_number = dict(
+        zip((s.number for s in posed.lots[0].supplies), posed.lots[0].prices, strict=True)
+    )
+    assert by_number == {10: 4_500_000, 11: 0}
+    assert posed.wants[0].parts[0].used_um == 50_000_000
+    assert encode(shelf, [Wanted("hat", a_need(A=50), Wish())], TERMS).problem.lots[0].prices == ()
+
+
+def test_what_is_to_differ_is_asked_of_all_and_of_each_want() -> None:
+    shelf = a_shelf(a_lot(1, (100,)))
+    hat = Wanted("hat", a_need(A=50), Wish())
+    wants, terms = [hat, replace(hat, different=2)], replace(TERMS, different=3)
+
+    posed = encode(shelf, wants, terms).problem
+
+    assert posed.varieties == (Variety(frozenset({0, 1}), 3), Variety(frozenset({1}), 2))
+    assert wants_of_varieties(wants, terms) == [None, 1]
 
 
 def test_a_remnant_is_for_bands_and_a_barred_skein_for_nothing() -> None:

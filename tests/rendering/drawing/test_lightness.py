@@ -68,6 +68,16 @@ def test_the_mean_of_what_is_drawn_is_as_light_as_the_yarn(form: str) -> None:
     assert np.mean(np.abs([*found.values()])) < 2.2
 
 
+def test_in_grey_it_is_as_light_too() -> None:
+    places = grid(2, 2, 182, 90, step=1.7)
+    for look in LOOKS[::2]:
+        drawn = yarn_swatch(look, Left.CHIP, Shown(grey=True))
+        colours, _ = Sampler(drawn, page_defs([look])).colours(places)
+
+        assert np.ptp(colours, axis=1).max() < 0.01
+        assert abs(off(look, mean_lightness(colours))) <= MOST
+
+
 def test_the_reader_of_svg_sees_that_a_texture_of_one_strength_is_too_much() -> None:
     """The check can fail: the black of a dark yarn's texture on a light yarn darkens it."""
     look = YarnLook(("#f4efe4",))
@@ -85,7 +95,7 @@ def test_in_a_browser_too_it_is_as_light_as_the_yarn(form: str, tmp_path: Path) 
     if chromium is None:
         assert not os.environ.get("STASH_BROWSER"), "STASH_BROWSER is set and there is no chromium"
         pytest.skip("no chromium")
-    across, (wide, tall) = 10, (240, 150)
+    across, wide, tall = 10, int(box[2]) + 8, int(box[3]) + 8
     placed = "".join(
         f'<div style="position:absolute;left:{at % across * wide}px;'
         f'top:{at // across * tall}px">{draw(look)}</div>'

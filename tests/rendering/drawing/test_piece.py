@@ -177,6 +177,17 @@ def test_a_pair_of_mittens_is_two_and_one_is_one() -> None:
     assert 1.9 * one < pair < 2.4 * one
 
 
+@pytest.mark.parametrize("shape", DESIGNS)
+def test_a_piece_is_drawn_at_any_scale_and_stays_small(shape: str) -> None:
+    """Down to less than a pixel for all of it, in a yarn whose colours come in runs."""
+    looks = {"A": YarnLook(MANY[Dyed.STRIPING], Dyed.STRIPING, seed=30), "B": LOOKS["B"]}
+    for px_per_cm in (0.02, 0.4, 2.0, 40.0):
+        drawn = piece(laid(shape), looks, PieceShown(px_per_cm))
+
+        ElementTree.fromstring(drawn)
+        assert len(drawn) < 16_000
+
+
 def test_pieces_at_one_scale_have_the_same_centimetres_and_fit_their_box() -> None:
     both = [laid("mitten"), laid("cowl"), laid("scarf")]
     scale = px_per_cm_for(both, 240, 200)

@@ -124,6 +124,15 @@ def test_in_grey_no_colour_is_left() -> None:
                 assert colour not in drawn
 
 
+def test_in_grey_it_refers_to_what_is_defined_for_its_colours() -> None:
+    """A grey is a shade lighter or darker, which may be past the next strength of a texture."""
+    for value in range(0, 256, 3):
+        look = YarnLook((f"#{value:02x}{255 - value:02x}{value // 2:02x}",))
+        drawn = yarn_swatch(look, Left.CHIP, Shown(grey=True))
+
+        assert drawn.partition("url(#")[2].partition(")")[0] in page_defs([look])
+
+
 def test_lays_are_as_tall_as_the_yarn_is_thick() -> None:
     heights = [
         yarn_swatch(YarnLook(HEXES[:1], thickness=thick), Left.CHIP).partition("lay-smooth-")[2][:2]

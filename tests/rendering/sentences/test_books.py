@@ -74,7 +74,10 @@ CHANGED = tuple(Note("skein_is_new", skein=number) for number in range(1, 6))
             "or cancel the use (`stash log`, `stash undo`)",
         ),
         (NotFound("yarn_in_place", "basket", ("box",)), "no yarn in 'basket'; try box"),
-        (NotFound("count_under_way", "box"), "no open count of 'box'"),
+        (
+            NotFound("count_under_way", "box"),
+            "no open count of 'box'; begin one: `stash count \"box\" --tick 12,14-17`",
+        ),
         (
             NotFound("skein_missing", "9", ("2", "3"), place="box"),
             "no missing skein in box numbered 9; try 2 or 3",

@@ -13,7 +13,8 @@ from stash.errors import BadInput, FileTrouble, StashError
 from stash.rendering.sentences.commands import SENTENCES
 from stash.rendering.sentences.say import sentence
 
-CLI = Path(__file__).resolve().parents[3] / "stash" / "cli"
+STASH = Path(__file__).resolve().parents[3] / "stash"
+CLI, WEB = STASH / "cli", STASH / "web"
 
 
 @pytest.mark.parametrize(
@@ -53,10 +54,10 @@ def test_the_line_of_a_kind(error: StashError, line: str) -> None:
     assert sentence(error) == line
 
 
-def test_every_line_is_of_a_kind_that_some_command_refuses() -> None:
+def test_every_line_is_of_a_kind_that_some_command_or_page_refuses() -> None:
     kinds = {
         node.value
-        for path in CLI.glob("*.py")
+        for path in (*CLI.glob("*.py"), *WEB.rglob("*.py"))
         for node in ast.walk(ast.parse(path.read_text("utf-8")))
         if isinstance(node, ast.Constant) and isinstance(node.value, str)
         if re.fullmatch("[a-z]+(_[a-z]+)+", node.value)

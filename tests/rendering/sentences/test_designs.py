@@ -40,11 +40,12 @@ def cm(length: float) -> Length:
     [
         (
             Refusal("design_has_no_size", shape=Shape.SOCK, sides=("around", "tall", "long")),
-            "how large is the sock? add --size, as in --size woman, or --around, --tall and --long",
+            "how large is the sock? add its size, as in --size woman --tall 15cm, "
+            "or --around, --tall and --long",
         ),
         (
             Refusal("design_has_no_size", shape=Shape.SCARF, sides=("wide", "long")),
-            "how large is the scarf? add --wide and --long",
+            "how large is the scarf? add its size, as in --wide 20cm --long 150cm",
         ),
         (
             Refusal("wrong_start", shape=Shape.SCARF, start=Start.CROWN, starts=()),
@@ -94,17 +95,17 @@ def test_what_cannot_be_made_is_said_with_a_way_out(error: Refusal, said: str) -
         (
             Person(24),
             None,
-            "child of 2 years, head 47.7 cm (WHO 2007), made 5% smaller to stretch",
+            "child of 2 years, head 47.7 cm, made 5% smaller to stretch",
         ),
         (
             Person(48, Sex.MALE),
             Fraction(0),
-            "boy of 4 years, head 50.2 cm (WHO 2007; UK90 says 52.2 cm), made to the same size",
+            "boy of 4 years, head 50.2 cm (another table says 52.2 cm), made to the same size",
         ),
         (
             Person(66, Sex.MALE),
             cm(-2),
-            "boy of 5½ years, head 52 cm (between WHO 2007 and UK90), made 2 cm smaller to stretch",
+            "boy of 5½ years, head 52 cm, made 2 cm smaller to stretch",
         ),
         (cm(56), cm(1), "a head of 56 cm, made 1 cm roomier"),
     ],

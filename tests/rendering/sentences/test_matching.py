@@ -229,3 +229,13 @@ def test_facts_for_scripts_have_the_unit_in_the_name() -> None:
         "classes": [{"low": 3, "high": 4, "derived": False}, None],
         "way": "brim",
     }
+
+
+def test_what_several_lots_are_enough_for_is_said_once() -> None:
+    smaller = [
+        Fix("covers_part", role=role, covered=metres(m)) for role, m in (("A", 80), ("B", 9))
+    ]
+
+    said = sentence(Fix(EACH_LOT, fixes=tuple(smaller)))
+
+    assert said == "make something smaller: there is enough for 80 m of A and 9 m of B"

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from itertools import groupby
 
 import pytest
 from hypothesis import given
 from requirements.some_designs import cm, designs, plain_scarf, sideways_hat
 
-from stash.requirements.design.bands import Band, Place, Rows, Stitches
+from stash.requirements.design.bands import Band, Place, Rows, Stitches, Stripes
 from stash.requirements.design.design import Design
 from stash.requirements.design.picture import OUTSIDE, Picture, picture
 from stash.requirements.design.shapes import Shape, Size
@@ -124,3 +125,31 @@ def test_stripes_along_the_stitches_are_as_wide_as_they_are_too() -> None:
     thin, wide = (replace(hat, bands=(Band("B", Stitches(n), Place.BOTTOM),)) for n in (1, 4))
 
     assert shown(wide, "B") > shown(thin, "B") > 0
+
+
+def _runs(lines: tuple[str, ...]) -> list[tuple[str, int]]:
+    """The stripes as they are drawn, from the bottom: the role, and so many lines."""
+    return [(role, len([*same])) for role, same in groupby(line[0] for line in lines[::-1])]
+
+
+@pytest.mark.parametrize("rows", [(1, 1), (2, 2), (3, 3), (5, 5), (7, 7), (6, 3), (2, 4), (3, 1)])
+def test_equal_stripes_look_equal(rows: tuple[int, int]) -> None:
+    stripes = Stripes((("A", Rows(rows[0])), ("B", Rows(rows[1]))))
+    found = drawn(replace(plain_scarf(60, 60), stripes=(stripes,)))
+
+    assert all(len(set(line)) == 1 for line in found.lines)
+    runs = _runs(found.lines)
+    inside = {(role, count) for role, count in runs[1:-1]}
+    assert len(inside) == 2  # one width for each colour
+    widths = dict(inside)
+    assert widths["A"] * rows[1] == pytest.approx(widths["B"] * rows[0], rel=0.5)
+
+
+def test_a_picture_with_fewer_stripes_than_there_are_says_so() -> None:
+    narrow, wide = (
+        drawn(replace(plain_scarf(60, 60), stripes=(Stripes((("A", Rows(n)), ("B", Rows(n)))),)))
+        for n in (1, 20)
+    )
+
+    assert narrow.fewer
+    assert not wide.fewer

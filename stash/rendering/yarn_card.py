@@ -1,0 +1,160 @@
+"""A lot or a skein as a picture with its words: drawn by what is left, its amounts as a bar."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import lru_cache
+
+from stash.measures.colour import lab
+from stash.measures.mass import NO_MASS, Mass
+from stash.rendering.amounts import colour_name, counted, dye_lot, numbers
+from stash.rendering.drawing.bars import BarShown, skein_bar
+from stash.rendering.drawing.swatch import Left, Shown, yarn_swatch
+from stash.rendering.drawing.yarn_look import YarnLook, look_of
+from stash.rendering.held import Held, held
+from stash.stock.holding import HeldSkein, SkeinState
+from stash.stock.yarn import Lot
+
+#: A skein by how far it is used, as a maker calls it.
+LEFT_WORDS = {
+    SkeinState.WHOLE: "skein",
+    SkeinState.OPENED: "part ball",
+    SkeinState.REMNANT: "remnant",
+    SkeinState.SPENT: "used up",
+}
+_DRAWN = {
+    SkeinState.WHOLE: Left.WHOLE,
+    SkeinState.OPENED: Left.OPENED,
+    SkeinState.REMNANT: Left.REMNANT,
+    SkeinState.SPENT: Left.REMNANT,
+}
+#: More letters than this do not go on a paper band.
+_BAND = 8
+#: More skeins than this are not each shown by a sign.
+_SIGNS = 4
+
+
+@dataclass(frozen=True, slots=True)
+class Drawn:
+    """How large a swatch is drawn, in pixels, and whether in grey."""
+
+    width: int = 184
+    height: int = 92
+    grey: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class YarnCard:
+    """A lot as one looks at it: `swatch` and `bar` are SVG, `signs` stand for its skeins.
+
+    `left` is what of it is there in words, `light` how light it is from 0 to 100.
+    """
+
+    lot: Lot
+    name: str
+    lot_words: str
+    signs: tuple[str, ...]
+    left: str
+    place: str
+    free: str
+    aside: str
+    light: str
+    swatch: str
+    bar: str
+
+
+def card(lot: Lot, skeins: Sequence[HeldSkein], drawn: Drawn) -> YarnCard:
+    """What a card shows of some skeins of a lot."""
+    holds = held(skeins)
+    return YarnCard(
+        lot,
+        lot.colour or colour_name(lot),
+        dye_lot(lot),
+        tuple(_signs(skeins)),
+        left_words(skeins),
+        ", ".join(dict.fromkeys(s.place for s in skeins if s.place)),
+        free_words(holds),
+        aside_words(holds),
+        lightness_numbers(lot),
+        drawn_lot(lot, skeins, drawn),
+        amounts_bar(lot, skeins, drawn.width),
+    )
+
+
+def free_words(holds: Held) -> str:
+    """`690 m free`; by weight where no length is known."""
+    return f"{holds.free.length or holds.free.weight or 'amount not known'} free"
+
+
+def aside_words(holds: Held) -> str:
+    """`42 m set aside`; nothing where none is."""
+    return f"{holds.aside.length or holds.aside.weight} set aside" if holds.aside else ""
+
+
+def left_words(skeins: Sequence[HeldSkein]) -> str:
+    """`3 skeins`, `1 part ball`, `skein, part ball`: what there is of each kind."""
+    count = Counter(skein.state for skein in skeins)
+    kinds = [state for state in SkeinState if count[state]]
+    if len(kinds) == 1:
+        return _so_many(count[kinds[0]], kinds[0])
+    return ", ".join(
+        LEFT_WORDS[kind] if count[kind] == 1 else _so_many(count[kind], kind) for kind in kinds
+    )
+
+
+def _so_many(count: int, kind: SkeinState) -> str:
+    return "used up" if kind is SkeinState.SPENT else counted(count, LEFT_WORDS[kind])
+
+
+def lightness_numbers(lot: Lot) -> str:
+    """How light its colours are, 0 black to 100 white: `28`, `24–61`; nothing where not known."""
+    lights = sorted({int(lab(colour).lightness) for colour in lot.colours})
+    if not lights:
+        return ""
+    return f"{lights[0]}" if len(lights) == 1 else f"{lights[0]}–{lights[-1]}"
+
+
+def _signs(skeins: Sequence[HeldSkein]) -> list[str]:
+    """A sign for each skein; of many, one for each kind."""
+    order = [*SkeinState]
+    states = sorted((s.state for s in skeins if s.held), key=order.index)
+    shown = states if len(states) <= _SIGNS else dict.fromkeys(states)
+    return [LEFT_WORDS[state] for state in shown]
+
+
+def drawn_lot(lot: Lot, skeins: Sequence[HeldSkein], drawn: Drawn) -> str:
+    """The strand by what is left: opened where one ball is, else whole with its numbers on."""
+    states = [skein.state for skein in skeins]
+    kinds = (SkeinState.OPENED, SkeinState.WHOLE, SkeinState.REMNANT, SkeinState.SPENT)
+    state = next((kind for kind in kinds if kind in states), SkeinState.SPENT)
+    whole = [skein.number for skein in skeins if skein.state is SkeinState.WHOLE]
+    label = _band(whole) if state is SkeinState.WHOLE else ""
+    shown = Shown(drawn.width, drawn.height, drawn.grey, label)
+    return _swatch(look_of(lot), _DRAWN[state], shown)
+
+
+@lru_cache(maxsize=512)  # each is drawn twice for a page, and again for the next
+def _swatch(look: YarnLook, left: Left, shown: Shown) -> str:
+    return yarn_swatch(look, left, shown)
+
+
+def _band(whole: Sequence[int]) -> str:
+    words = numbers(whole).replace("-", "–")
+    return words if len(words) <= _BAND else f"{words.split(',')[0]} …"
+
+
+def amounts_bar(lot: Lot, skeins: Sequence[HeldSkein], width: int) -> str:
+    """Free, set aside and used up as shares of what was there when all of them were full."""
+    free = sum((skein.free for skein in skeins), NO_MASS)
+    aside = sum((skein.set_aside for skein in skeins), NO_MASS)
+    full = sum((_full(lot, skein) for skein in skeins), NO_MASS)
+    used = max(0.0, full.g - free.g - aside.g)
+    return skein_bar(free.g, aside.g, used, BarShown(width=width))
+
+
+def _full(lot: Lot, skein: HeldSkein) -> Mass:
+    put_up = skein.pair.put_up
+    full = put_up.mass if put_up is not None and not skein.by_metre else lot.full_mass
+    return max(skein.held, full or NO_MASS)
