@@ -326,3 +326,11 @@ def test_sessions_end_with_the_program(room: Room, demo: Maker) -> None:
         again = anew.stranger()
         again.client.cookies.update(phone.client.cookies)
         assert again.opens("/record").address.endswith("/pair")
+
+
+def test_a_stash_that_is_yet_to_be_begun_can_be_shared(nobody: Maker) -> None:
+    with a_room(nobody.file) as shared:
+        assert shared.desk.opens("/share").status == 200
+        assert shared.phone("kitchen phone").opens("/").address.endswith("/first")
+        assert "kitchen phone" in shared.desk.opens("/share").text
+    assert not nobody.file.exists()
