@@ -133,13 +133,16 @@ class Page:
 
 @dataclass(slots=True)
 class Browser:
-    """Somebody at the page of one file."""
+    """Somebody at the page of one file, who has it at `origin`."""
 
     file: Path
     client: TestClient
+    origin: str = ORIGIN
+    at: str = "/"
 
     def opens(self, address: str, **headers: str) -> Page:
         """Follow a link."""
+        self.at = address
         return _page(self.client.get(address, headers=headers))
 
     def presses(self, form: Form, files: Any = None, **typed: str) -> Page:
@@ -148,8 +151,11 @@ class Browser:
         if form.method == "get":
             return _page(self.client.get(form.action, params=fields))
         return _page(
-            self.client.post(form.action, data=fields, files=files, headers={"origin": ORIGIN})
+            self.client.post(form.action, data=fields, files=files, headers=self._as_a_browser())
         )
+
+    def _as_a_browser(self) -> dict[str, str]:
+        return {"origin": self.origin, "referer": f"{self.origin}{self.at}"}
 
 
 def _page(answer: Any) -> Page:

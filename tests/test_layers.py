@@ -50,6 +50,7 @@ HOMES: dict[str, tuple[str, ...]] = {
     "jinja2": ("web/",),
     "markupsafe": ("web/",),
     "uvicorn": ("web/serve.py",),
+    "segno": ("web/qr.py",),
 }
 #: What takes long to load and must wait for the command that needs it.
 HEAVY = ("pint", "sqlalchemy", "alembic", "rapidfuzz", "openpyxl", "highspy", "stash.web")

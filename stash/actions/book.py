@@ -40,6 +40,7 @@ class EntryWriter:
     settings: Settings
     what: Note | str = ""
     takes_back: int | None = None
+    device: str = ""
     touched: set[int] = field(default_factory=set)
     shorts: tuple[Note, ...] = ()
     _before: dict[int, HeldSkein] = field(default_factory=dict)
@@ -105,10 +106,8 @@ class EntryWriter:
 
     def close(self, kind: str) -> None:
         """The entry's own line, after the rules that look at the whole of it."""
-        entry_rows.add_entry(
-            self.db,
-            Entry(self.number, self.on, clock.now_utc(), kind, self.what, self.takes_back),
-        )
+        made = Entry(self.number, self.on, clock.now_utc(), kind, self.what, self.takes_back)
+        entry_rows.add_entry(self.db, replace(made, device=self.device))
         newest = entry_rows.newest_day(self.db)
         if newest is not None and self.on < newest:
             balance_rows.refuse_if_ever_below_nothing(self.db, sorted(self.touched))
@@ -129,9 +128,10 @@ class EntryWriter:
 
 @dataclass(frozen=True, slots=True)
 class Book:
-    """A stash file that is open for use."""
+    """A stash file that is open for use, on the `device` whose name its entries keep."""
 
     file: StashFile
+    device: str = ""
 
     @property
     def path(self) -> Path:
@@ -155,7 +155,8 @@ class Book:
         if day > today:
             raise Refusal("day_not_come", day=day, today=today)
         with self.file.writing() as db:
-            writer = EntryWriter(db, entry_rows.next_number(db), day, Settings.read(db))
+            number, settings = entry_rows.next_number(db), Settings.read(db)
+            writer = EntryWriter(db, number, day, settings, device=self.device)
             yield writer
             writer.close(kind)
             _closed[:] = [(self, writer.number)]  # before it is kept: see `booked`

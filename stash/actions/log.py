@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection
 from dataclasses import replace
 from datetime import date
 from itertools import groupby
@@ -44,16 +45,27 @@ def undo(book: Book, number: int | None = None) -> tuple[int, Entry]:
     return writer.number, wrong
 
 
-def to_undo(book: Book, number: int | None = None) -> Entry:
-    """The entry that `undo` would take back."""
+def changed_since(book: Book, number: int, skeins: Collection[int] | None = None) -> list[Entry]:
+    """Entries after that number, newest first; with `skeins` those that moved or promised any."""
     with book.reading() as db:
-        return _meant(db, number)
+        if skeins is not None:
+            later = undo_blockers.later_on_skeins(db, number, skeins)
+            return entry_rows.entries(db, only=later) if later else []
+        last = entry_rows.next_number(db) - 1
+        return entry_rows.entries(db, max(0, last - number))
 
 
-def _meant(db: Connection, number: int | None) -> Entry:
+def to_undo(book: Book, number: int | None = None, *, own: bool = False) -> Entry:
+    """The entry that `undo` would take back; `own`: the newest that this device wrote."""
+    with book.reading() as db:
+        return _meant(db, number, book.device if own else None)
+
+
+def _meant(db: Connection, number: int | None, device: str | None = None) -> Entry:
     if number is None:
         for entry in entry_rows.entries(db):
-            if entry.takes_back is None and entry.taken_back_by is None:
+            standing = entry.takes_back is None and entry.taken_back_by is None
+            if standing and device in (None, entry.device):
                 return entry
         raise Refusal("nothing_to_take_back")
     known = 0 < number < entry_rows.next_number(db)

@@ -24,19 +24,22 @@ def keys(entries: Sequence[Entry]) -> list[dict[str, Any]]:
             "words": sentence(entry.what),
             "takes_back": entry.takes_back,
             "taken_back_by": entry.taken_back_by,
+            "device": entry.device,
         }
         for entry in entries
     ]
 
 
 def text(entries: Sequence[Entry]) -> str:
-    """The same for reading, a line each."""
+    """The same for reading, a line each; with the device where there is more than this computer."""
+    elsewhere = any(entry.device for entry in entries)
     lines = [
         [
             str(entry.number),
             entry.on.isoformat(),
             entry.kind,
             _begun_large(entry.what),
+            *([f"on {entry.device or THIS_COMPUTER}"] if elsewhere else []),
             f"cancelled by entry {entry.taken_back_by}" if entry.taken_back_by else "",
         ]
         for entry in entries
@@ -50,14 +53,17 @@ def _begun_large(what: Note | str) -> str:
     return words if isinstance(what, str) else words[:1].upper() + words[1:]
 
 
+#: Where an entry was written that names no device.
+THIS_COMPUTER = "this computer"
 UNDO_IT = "Undo this?"
 NOTHING_UNDONE = "nothing was changed"
 
 
 def to_undo_text(entry: Entry, page: Page) -> str:
-    """Which entry would be cancelled: its number, when it was written, and what it did."""
+    """Which entry would be cancelled: its number, when and where it was written, what it did."""
     written = datetime.fromisoformat(entry.at_utc).astimezone()
-    head = page.strong(f"Entry {entry.number}, {written:%Y-%m-%d %H:%M}")
+    where = entry.device or THIS_COMPUTER
+    head = page.strong(f"Entry {entry.number}, {written:%Y-%m-%d %H:%M}, {where}")
     return f"{head}: {sentence(entry.what)}"
 
 

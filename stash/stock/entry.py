@@ -25,6 +25,7 @@ class Entry:
     """One line of the log; `taken_back_by` names the entry that answered it, if one did.
 
     `what` are its facts; for an entry written before facts were kept, its sentence.
+    `device` is the phone it was written on, by the name she gave it; nothing for this computer.
     """
 
     number: int
@@ -34,6 +35,7 @@ class Entry:
     what: Note | str
     takes_back: int | None = None
     taken_back_by: int | None = None
+    device: str = ""
 
 
 def of_item(item: Item | None) -> dict[str, Any]:

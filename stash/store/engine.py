@@ -24,9 +24,9 @@ from stash.store.memory import Memory, carry
 #: "STSH" as four bytes; written into the header of every stash file.
 APPLICATION_ID = 0x53545348
 #: The newest revision; a test holds it against the migrations.
-HEAD = "0009"
+HEAD = "0010"
 #: Every revision this version can upgrade from, oldest first; a test holds it likewise.
-KNOWN = ("0001", "0002", "0003", "0004", "0005", "0006", "0007", "0008", "0009")
+KNOWN = ("0001", "0002", "0003", "0004", "0005", "0006", "0007", "0008", "0009", "0010")
 #: What asks a file whether it has a revision, and which.
 HAS_REVISION = "SELECT 1 FROM sqlite_master WHERE name = 'alembic_version'"
 REVISION = "SELECT version_num FROM alembic_version"

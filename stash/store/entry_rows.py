@@ -72,6 +72,7 @@ def add_entry(db: Connection, made: Entry) -> None:
             words="" if isinstance(made.what, Note) else made.what,
             takes_back=made.takes_back,
             facts=as_json(made.what) if isinstance(made.what, Note) else None,
+            device=made.device,
         )
     )
 
@@ -112,6 +113,7 @@ def entries(
             row.words if row.facts is None else from_json(row.facts),
             row.takes_back,
             row.taken_back_by,
+            row.device,
         )
         for row in db.execute(asked)
     ]

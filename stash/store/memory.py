@@ -20,6 +20,8 @@ from stash.store.copies import BUSY_WAIT_MS
 _T = TypeVar("_T")
 #: More than this is not kept; then all of it is forgotten.
 _MOST = 64
+#: What SQLite gives no file.
+_UNKNOWN = -1
 #: Under this name a view carries what is kept.
 _INFO = "memory"
 
@@ -30,17 +32,21 @@ class Memory:
     def __init__(self, path: Path) -> None:
         self._db = sqlite3.connect(path, check_same_thread=False, isolation_level=None)
         self._db.execute(f"PRAGMA busy_timeout = {BUSY_WAIT_MS}")
-        self._lock, self._version = Lock(), -1
+        self._lock, self._version = Lock(), _UNKNOWN
         self._values: dict[Hashable, tuple[Lock, list[Any]]] = {}
 
     def renew(self) -> None:
         """Forget everything if the file was changed since this was last called.
 
-        To be called before a view begins: the view is then at least as new as what is kept.
+        To be called before a view begins: the view is then at least as new as what is kept. Where
+        the file cannot be asked, it may have been changed; the view then says what is in the way.
         """
         with self._lock:
-            version = self._db.execute("PRAGMA data_version").fetchone()[0]
-            if version != self._version:
+            try:
+                version = self._db.execute("PRAGMA data_version").fetchone()[0]
+            except sqlite3.DatabaseError:
+                version = _UNKNOWN
+            if version != self._version or version == _UNKNOWN:
                 self._values, self._version = {}, version
 
     def of(self, name: Hashable, make: Callable[[], _T]) -> _T:

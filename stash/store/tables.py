@@ -79,6 +79,7 @@ entry = _table(
     Column("words", Text, nullable=False),
     Column("takes_back", ForeignKey("entry.number"), unique=True),
     Column("facts", Text),  # JSON, as `stock.entry` keeps it; NULL where `words` say it
+    _words("device"),
 )
 
 yarn = _table(

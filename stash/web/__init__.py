@@ -15,6 +15,11 @@ Decisions:
 - Pages are sent packed: the shelf of 3,000 skeins is 91 kB, 10 kB packed. Its tokens are new on
   every page, so that their size gives nothing away.
 - A shelf, designs and answers are kept as long as the file is unchanged (`store.memory`).
+- Shared (`serve --share`), the page listens at one more address, that of this computer in its
+  network, and what it lets in stands in `safety` and `sharing`. Sessions are in memory. What a
+  phone writes keeps its name: a `Visit` gives it to the book, and the book to the entry.
+- A form's token knows what was the newest entry on its page; so a refusal can say who changed what
+  meanwhile (`meanwhile`), of the skeins it is about.
 - Starlette, Jinja2, uvicorn and python-multipart are imported here alone, and this package by the
   command `serve` alone.
 - The page of pairs looks for as many sets as the command does, and for more only when asked: all

@@ -13,7 +13,7 @@ from starlette.exceptions import HTTPException
 from starlette.middleware import Middleware
 from starlette.middleware.gzip import GZipMiddleware
 from starlette.requests import Request
-from starlette.responses import RedirectResponse, Response
+from starlette.responses import PlainTextResponse, RedirectResponse, Response
 from starlette.routing import Mount, Route
 from starlette.staticfiles import StaticFiles
 
@@ -21,19 +21,23 @@ from stash.actions.log import log
 from stash.errors import Ambiguous, StashError, Undecided
 from stash.parsing.choices import place_of, replaced
 from stash.rendering.sentences.say import sentence
+from stash.web.meanwhile import explained
 from stash.web.notices import Choice, Notice
-from stash.web.pages import said
+from stash.web.pages import begun_large, said
+from stash.web.pairing import pairing_routes
 from stash.web.safety import TOO_LARGE
 from stash.web.screens import FORMS, SCREENS
 from stash.web.screens.trouble import NO_PAGE, trouble
-from stash.web.visit import Done, Visit
+from stash.web.visit import Done, Visit, own_address
 from stash.web.workshop import Workshop
 
 #: A form has so many fields at most, and a file so many at once.
 _MOST_FIELDS, _MOST_FILES = 2000, 4
 _STATIC = Path(__file__).parent / "static"
 #: Addresses that can be looked at before there is a file.
-_WITHOUT_FILE = ("/first", "/static")
+_WITHOUT_FILE = ("/first", "/share", "/changed")
+_BROKEN = "That is a fault in stash, and nothing was saved by halves."
+_ONLY_LOOKS = "This phone may only look, so nothing was saved. The computer can pair it anew."
 
 
 def application(workshop: Workshop) -> Starlette:
@@ -42,6 +46,7 @@ def application(workshop: Workshop) -> Starlette:
         routes=[
             *(Route(path, _shown(workshop, screen)) for path, screen in SCREENS.items()),
             *(Route(path, _done(workshop, act), methods=["POST"]) for path, act in FORMS.items()),
+            *(pairing_routes(workshop.sharing) if workshop.sharing else ()),
             Mount("/static", StaticFiles(directory=_STATIC)),
         ],
         # what is secret on a page, its tokens, is new on every one, so its size gives nothing away
@@ -78,6 +83,7 @@ def _visit(workshop: Workshop, request: Request, form: FormData | None = None) -
         {name: tuple(v for n, v in texts if n == name) for name, _ in texts},
         {name: value for name, value in pairs if isinstance(value, UploadFile) and value.filename},
         request.path_params,
+        request.state.device,
     )
 
 
@@ -90,6 +96,8 @@ def _done(workshop: Workshop, act: Callable[[Visit], Done]) -> Any:
     """What a form asks for, done once; then on to a page that says so."""
 
     async def do(request: Request) -> Response:
+        if not request.state.device.may_change:
+            return RedirectResponse(_only_looks(_visit(workshop, request), request), 303)
         async with request.form(max_fields=_MOST_FIELDS, max_files=_MOST_FILES) as form:
             visit = _visit(workshop, request, form)
             to = await run_in_threadpool(_pressed, visit, act)
@@ -98,10 +106,18 @@ def _done(workshop: Workshop, act: Callable[[Visit], Done]) -> Any:
     return do
 
 
+def _only_looks(visit: Visit, request: Request) -> str:
+    """Back to the page it was pressed on, which the browser names; what was typed is not read."""
+    notice = Notice((_ONLY_LOOKS,), "wrong", visit.path)
+    return visit.going_to(own_address(request.headers.get("referer", "/"), host=True), notice)
+
+
 def _pressed(visit: Visit, act: Callable[[Visit], Done]) -> str:
     """Where a pressed form leads. Nothing is written twice, and nothing by half."""
     token, tokens = visit.typed.get("token", ""), visit.workshop.tokens
     with visit.workshop.writing:
+        if visit.device.out:  # unpaired while it waited
+            return "/pair"
         if not tokens.known(token):
             return visit.going_to(visit.back(), _again(visit))
         if led_to := tokens.led_to(token):
@@ -113,7 +129,8 @@ def _pressed(visit: Visit, act: Callable[[Visit], Done]) -> str:
         except (Ambiguous, Undecided) as question:
             return visit.going_to(visit.back(), _question(visit, question))
         except StashError as why:
-            return visit.going_to(visit.back(), _wrong(visit, why))
+            told = map(begun_large, explained(visit, why, tokens.seen(token)))
+            return visit.going_to(visit.back(), _wrong(visit, why, *told))
         entry = _newest(visit) if done.undo else None
         notice = Notice(done.words, entry=entry if entry != before else None)
         to = visit.going_to(done.to, notice if done.words else None)
@@ -132,8 +149,8 @@ def _typed(visit: Visit) -> dict[str, str]:
     return {name: value for name, value in visit.typed.items() if name not in ("token", "back")}
 
 
-def _wrong(visit: Visit, why: StashError) -> Notice:
-    return Notice((said(why),), "wrong", visit.path, _typed(visit))
+def _wrong(visit: Visit, why: StashError, *meanwhile: str) -> Notice:
+    return Notice((said(why), *meanwhile), "wrong", visit.path, _typed(visit))
 
 
 def _again(visit: Visit) -> Notice:
@@ -172,6 +189,8 @@ def _no_such_page(workshop: Workshop) -> Any:
     def show(request: Request, error: Exception) -> Response:
         status = error.status_code if isinstance(error, HTTPException) else 404
         words = TOO_LARGE if status == 413 else NO_PAGE
+        if request.state.device is None:
+            return PlainTextResponse(words, status)
         return trouble(_visit(workshop, request), words, status)
 
     return show
@@ -181,9 +200,11 @@ def _broken(workshop: Workshop) -> Any:
     """A fault of the program: said plainly; what it was goes to the terminal."""
 
     def show(request: Request, error: Exception) -> Response:
+        if request.state.device is None:
+            return PlainTextResponse(_BROKEN, 500)
         values = {
             "head": "Something broke here",
-            "words": "That is a fault in stash, and nothing was saved by halves.",
+            "words": _BROKEN,
             "safe": "What it was stands in the terminal. Go on from the record.",
         }
         return _visit(workshop, request).without_file("trouble.html", values, 500)

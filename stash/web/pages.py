@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
-from functools import cache
+from functools import cache, partial
 from typing import TYPE_CHECKING, Any
 
 from jinja2 import Environment, PackageLoader, StrictUndefined
@@ -54,11 +54,16 @@ def rendered(template: str, visit: Visit, values: Mapping[str, Any]) -> str:
         "visit": visit,
         "places": PLACES,
         "place": _place_of(visit.path),
-        "token": visit.workshop.tokens.new,
     }
     if "last" not in values:
-        frame["last"] = _last_entry(visit)
+        frame["last"], frame["newest"] = _last_entry(visit), visit.newest()
+    frame["token"] = partial(visit.workshop.tokens.new, {**frame, **values}["newest"])
     return _templates().get_template(template).render(frame, **values)
+
+
+def alone(template: str, values: Mapping[str, Any]) -> str:
+    """A page that has nothing of the workshop."""
+    return _templates().get_template(template).render(**values)
 
 
 def _place_of(path: str) -> str:
@@ -79,11 +84,12 @@ def _place_of(path: str) -> str:
 
 
 def _last_entry(visit: Visit) -> Entry | None:
-    """The entry that Undo in the bar would cancel."""
+    """The entry that Undo in the bar would cancel: the newest of this device."""
     if not visit.workshop.begun():
         return None
     try:
-        return visit.workshop.kept("last entry", lambda: to_undo(visit.book))
+        name = ("last entry", visit.device.name)
+        return visit.workshop.kept(name, lambda: to_undo(visit.book, own=True))
     except Refusal:
         return None
 

@@ -17,14 +17,20 @@ class Tokens:
 
     def __init__(self) -> None:
         self._led_to: OrderedDict[str, str | None] = OrderedDict()
+        self._seen: OrderedDict[str, int] = OrderedDict()
 
-    def new(self) -> str:
-        """A token for one form."""
+    def new(self, seen: int = 0) -> str:
+        """A token for one form, on a page that shows the record up to the entry `seen`."""
         token = secrets.token_urlsafe(12)
-        self._led_to[token] = None
+        self._led_to[token], self._seen[token] = None, seen
         while len(self._led_to) > MOST:
             self._led_to.popitem(last=False)
+            self._seen.popitem(last=False)
         return token
+
+    def seen(self, token: str) -> int:
+        """The newest entry there was when its page was shown."""
+        return self._seen.get(token, 0)
 
     def known(self, token: str) -> bool:
         """Whether it was given out by this program since it began, and is not forgotten."""

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import cached_property
 from typing import Any
 from urllib.parse import urlencode, urlsplit
@@ -13,12 +13,14 @@ from starlette.responses import HTMLResponse, Response
 
 from stash.actions.book import Book
 from stash.actions.her_settings import Settings
+from stash.actions.log import log
 from stash.actions.settings import read_settings
 from stash.errors import StashError
 from stash.rendering import figures
 from stash.rendering.amounts import Page
 from stash.web.notices import Notice
 from stash.web.pages import rendered
+from stash.web.sharing import COMPUTER, Device
 from stash.web.workshop import Workshop
 
 
@@ -49,6 +51,7 @@ class Visit:
     ticked: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     files: Mapping[str, UploadFile] = field(default_factory=dict)
     names: Mapping[str, Any] = field(default_factory=dict)
+    device: Device = COMPUTER
 
     @property
     def here(self) -> str:
@@ -59,8 +62,15 @@ class Visit:
 
     @property
     def book(self) -> Book:
-        """The open book."""
-        return self.workshop.book()
+        """The open book; what is written in it keeps the name of this device."""
+        return replace(self.workshop.book(), device=self.device.name)
+
+    def newest(self) -> int:
+        """The number of the newest entry, 0 for none."""
+        if not self.workshop.begun():
+            return 0
+        newest = self.workshop.kept("newest", lambda: log(self.book, 1))
+        return newest[0].number if newest else 0
 
     @cached_property
     def settings(self) -> Settings:
@@ -119,16 +129,11 @@ class Visit:
 
     def without_file(self, template: str, values: Mapping[str, Any], status: int) -> Response:
         """A page that is shown although the file cannot be read: it asks nothing of it."""
-        return HTMLResponse(rendered(template, self, {**values, "last": None}), status_code=status)
+        return HTMLResponse(rendered(template, self, {**values, "last": None, "newest": 0}), status)
 
     def back(self) -> str:
         """The page a form was pressed on: an address of ours, without what was said there."""
-        address = urlsplit(self.typed.get("back", "/"))
-        if address.scheme or address.netloc or not address.path.startswith("/"):
-            return "/"
-        if address.path.startswith(("//", "/\\")):
-            return "/"
-        return address.path + (f"?{address.query}" if address.query else "")
+        return own_address(self.typed.get("back", "/"))
 
     def going_to(self, to: str, notice: Notice | None) -> str:
         """An address that says what there is to say, once it is shown."""
@@ -139,3 +144,13 @@ class Visit:
         kept = "&".join(part for part in query.split("&") if part and part[:5] != "said=")
         said = urlencode({"said": number})
         return f"{path}?{kept}&{said}" if kept else f"{path}?{said}"
+
+
+def own_address(text: str, *, host: bool = False) -> str:
+    """An address as one of ours, without its host if it may have one; else where all begins."""
+    address = urlsplit(text)
+    if (not host and (address.scheme or address.netloc)) or not address.path.startswith("/"):
+        return "/"
+    if address.path.startswith(("//", "/\\")):
+        return "/"
+    return address.path + (f"?{address.query}" if address.query else "")

@@ -12,6 +12,7 @@ from typing import TypeVar
 from stash.actions import clock
 from stash.actions.book import Book, staying_book
 from stash.web.notices import Notices
+from stash.web.sharing import Sharing
 from stash.web.tokens import Tokens
 from stash.web.uploads import Uploads
 
@@ -22,10 +23,12 @@ _T = TypeVar("_T")
 class Workshop:
     """One stash file served to a page; `writing` is held by whatever writes.
 
-    While she looks around with made-up yarn, that file is served in place of `own`.
+    While she looks around with made-up yarn, that file is served in place of `own`. `sharing` are
+    the phones in the room, where the page is shared with any.
     """
 
     own: Path
+    sharing: Sharing | None = None
     tokens: Tokens = field(default_factory=Tokens)
     notices: Notices = field(default_factory=Notices)
     uploads: Uploads = field(default_factory=Uploads)

@@ -3,9 +3,14 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 
 import pytest
 from commands import Maker, refused_in_one_line
+
+from stash.actions import use
+from stash.actions.book import open_book
+from stash.measures.mass import grams
 
 
 @pytest.mark.parametrize(
@@ -298,9 +303,23 @@ def test_a_cancelled_entry_is_called_so(maker: Maker) -> None:
 def test_undo_shows_only_and_writes_nothing_where_that_is_asked(maker: Maker) -> None:
     said = maker.does("undo", "--show")
 
-    assert said.out.startswith("Entry 8, ")
+    assert re.match(r"Entry 8, \d{4}-\d\d-\d\d \d\d:\d\d, this computer: \S", said.out)
     assert maker.entries() == 8
     refused_in_one_line(maker("undo", "99", "--show"), 3, "stash log")
+
+
+def test_the_log_and_undo_name_the_device_an_entry_was_written_on(maker: Maker) -> None:
+    """Its name is kept with the entry, by whatever wrote it; here as a phone would."""
+    assert {entry["device"] for entry in maker.ask("log")} == {""}
+    assert "this computer" not in maker.does("log").out
+    phone = replace(open_book(maker.file), device="kitchen phone")
+    use.gone(phone, "2", use.Amount("3g", grams(3)), use.Kind.GIVEN)
+
+    assert [entry["device"] for entry in maker.ask("log", "--newest", "2")] == ["kitchen phone", ""]
+    newest, before, *_ = maker.does("log").out.splitlines()
+    assert newest.endswith("  on kitchen phone")
+    assert before.endswith("  on this computer")
+    assert ", kitchen phone: 3 g of skein 2 given" in maker.does("undo", "--show").out
 
 
 def test_undo_in_a_pipe_acts(maker: Maker) -> None:

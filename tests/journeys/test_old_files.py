@@ -173,7 +173,7 @@ def test_there_is_something_of_every_revision() -> None:
     dumps = sorted((FIXTURES / "schemas").glob("*.sql"))
 
     assert [folder.name for folder in FOLDERS] == [dump.stem for dump in dumps][: len(FOLDERS)]
-    assert len(FOLDERS) >= 8
+    assert len(FOLDERS) >= 9
 
 
 @pytest.mark.parametrize("sheet", SHEETS, ids=lambda s: f"{s.parent.name}{s.suffix}")
@@ -276,6 +276,12 @@ def test_sentences_of_old_entries_stay_as_they_were_said(old: Maker, folder: Pat
     assert today.keys() == kept.keys()
     assert all(today.values())  # entries with facts in place of words are given words today
     assert {n: today[n] for n in kept if kept[n]} == {n: kept[n] for n in kept if kept[n]}
+
+
+@every_revision
+def test_entries_of_before_were_all_written_on_this_computer(old: Maker, folder: Path) -> None:
+    kept = {row["number"]: row.get("device", "") for row in rows_kept(folder)["entry"]}
+    assert {row["number"]: row["device"] for row in old.ask("log", "--all")} == kept
 
 
 def item(said: dict[str, Any], sources: dict[str, str]) -> dict[str, Any]:

@@ -38,6 +38,11 @@ def test_append_only_rows_are_never_updated(db: sqlite3.Connection, table: str) 
         db.execute(f"UPDATE {table} SET rowid = rowid")
 
 
+def test_the_device_of_an_entry_is_never_changed(db: sqlite3.Connection) -> None:
+    with pytest.raises(sqlite3.IntegrityError, match="guard: entry rows"):
+        db.execute("UPDATE entry SET device = 'another phone' WHERE number = 1")
+
+
 @pytest.mark.parametrize("table", [*APPEND_ONLY, *KEPT])
 def test_rows_never_vanish(db: sqlite3.Connection, table: str) -> None:
     with pytest.raises(sqlite3.IntegrityError, match=f"guard: {table} rows"):

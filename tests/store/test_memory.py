@@ -77,3 +77,20 @@ def test_what_could_not_be_made_is_not_kept(file: Path) -> None:
     with pytest.raises(ValueError, match="not now"):
         memory.of("a", fails)
     assert memory.of("a", lambda: "made") == "made"
+
+
+def test_while_the_file_is_in_use_nothing_that_may_be_old_is_given(
+    file: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("stash.store.memory.BUSY_WAIT_MS", 20)
+    memory, made = Memory(file), []
+    for _ in range(2):
+        memory.renew()
+        memory.of("a", lambda: made.append(1))
+    with closing(sqlite3.connect(file, isolation_level=None)) as other:
+        other.execute("BEGIN EXCLUSIVE")
+        memory.renew()
+        memory.of("a", lambda: made.append(2))
+    memory.renew()
+    memory.of("a", lambda: made.append(3))
+    assert made == [1, 2, 3]

@@ -6,6 +6,7 @@ from pathlib import Path
 import pytest
 from commands import Maker
 from pages import Browser, at_the_page_of
+from rooms import Room, a_room
 
 
 @pytest.fixture(scope="session")
@@ -77,3 +78,10 @@ def lively(lively_file: Path, nobody: Maker) -> Maker:
 def lively_browser(lively: Maker) -> Iterator[Browser]:
     """Somebody at the page of the lively workshop."""
     yield from at_the_page_of(lively.file)
+
+
+@pytest.fixture
+def room(demo: Maker) -> Iterator[Room]:
+    """The page of the demo workshop, shared in a room."""
+    with a_room(demo.file) as shared:
+        yield shared

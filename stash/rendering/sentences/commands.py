@@ -35,7 +35,6 @@ SENTENCES: Mapping[str, Words] = {
     "system_trouble": "{why}",
     "no_whole_number": "{option} {value}: use a whole number from 1 to {most}",
     "no_such_port": "no port {port}: use a number from 1 to 65535, or leave --port out",
-    "port_taken": "port {port} cannot be used ({why}); leave --port out for a free one",
     # the log and the movement of the shelf
     "from_after_to": "--from {begins} is after --to {ends}; put the earlier day first",
     "cannot_tell_apart": _cannot_tell_apart,

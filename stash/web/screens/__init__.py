@@ -6,6 +6,7 @@ from collections.abc import Callable, Mapping
 
 from starlette.responses import Response
 
+from stash.web import meanwhile
 from stash.web.screens import (
     add,
     add_more,
@@ -19,6 +20,7 @@ from stash.web.screens import (
     record,
     scale,
     settings,
+    share,
     sheet,
     shelf,
     tonight,
@@ -41,6 +43,8 @@ _MODULES = (
     scale,
     market,
     record,
+    share,
+    meanwhile,
     settings,
     shelf,
     yarn,

@@ -30,9 +30,9 @@ from stash.rendering.amounts import colour_name, numbers
 from stash.rendering.figures import Figure
 from stash.rendering.order import short_words
 from stash.rendering.sentences.say import sentence
+from stash.web.days import day_words
 from stash.web.drawn import Drawings
 from stash.web.pages import lines_said, said
-from stash.web.screens.record import day_words
 from stash.web.visit import Done, Visit
 
 if TYPE_CHECKING:

@@ -19,8 +19,8 @@ from stash.rendering import cards, figures, price_list, printed
 from stash.rendering.items import item_cells
 from stash.rendering.order import asked_for, state_words
 from stash.rendering.sales import sales_notes, table
+from stash.web.days import day_words
 from stash.web.drawn import Drawings
-from stash.web.screens.record import day_words
 from stash.web.visit import Visit
 
 if TYPE_CHECKING:

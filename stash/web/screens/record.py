@@ -3,15 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from datetime import date, timedelta
+from datetime import datetime
 from typing import TYPE_CHECKING, Any
 
 from starlette.responses import Response
 
-from stash.actions import clock
 from stash.actions.log import log, undo
 from stash.errors import NotFound
 from stash.rendering.sentences.say import sentence
+from stash.web.days import day_words
+from stash.web.meanwhile import where
 from stash.web.pages import said
 from stash.web.visit import Done, Visit
 
@@ -32,7 +33,7 @@ def record(visit: Visit) -> Response:
     return visit.page(
         "record.html",
         lambda: {
-            "rows": [_row(entry, asked) for entry in shown],
+            "rows": [_row(visit, entry, asked) for entry in shown],
             "out_of": len(entries),
             "older": shown[-1].number if len(older) > _MOST else None,
             "more_kept": f"&before={before}" if before else "",
@@ -40,11 +41,12 @@ def record(visit: Visit) -> Response:
     )
 
 
-def _row(entry: Entry, asked: int | None) -> Mapping[str, Any]:
+def _row(visit: Visit, entry: Entry, asked: int | None) -> Mapping[str, Any]:
     standing = entry.takes_back is None and entry.taken_back_by is None
     return {
         "number": entry.number,
-        "day": day_words(entry.on),
+        "day": _day(entry),
+        "where": where(entry, visit),
         "words": said(entry.what),
         "cancelled": entry.taken_back_by,
         "can_undo": standing,
@@ -52,15 +54,11 @@ def _row(entry: Entry, asked: int | None) -> Mapping[str, Any]:
     }
 
 
-def day_words(day: date) -> str:
-    """A day as one says it: today, yesterday, 24 November, with its year if it is another."""
-    today = clock.today()
-    if day == today:
-        return "today"
-    if day == today - timedelta(days=1):
-        return "yesterday"
-    year = "" if day.year == today.year else f" {day.year}"
-    return f"{day.day} {day:%B}{year}"
+def _day(entry: Entry) -> str:
+    """The day it happened, with the time where it was written down on that day: today."""
+    written = datetime.fromisoformat(entry.at_utc).astimezone()
+    day = day_words(entry.on)
+    return f"{day}, {written:%H:%M}" if day == "today" and written.date() == entry.on else day
 
 
 def _number(text: str) -> int | None:

@@ -24,7 +24,7 @@ from stash.rendering.yarn_page import (
     skein_history,
     skein_lines,
 )
-from stash.web.screens.record import day_words
+from stash.web.days import day_words
 from stash.web.visit import Visit
 
 if TYPE_CHECKING:

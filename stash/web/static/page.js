@@ -132,3 +132,23 @@ for (const form of document.querySelectorAll("form[data-keep]")) {
 }
 
 for (const form of document.querySelectorAll("form[data-live]")) listen(form);
+
+// What another device changed is said on a page that is open, while somebody looks at it.
+const LOOK_EVERY_MS = 10_000;
+
+async function sayChanges() {
+  const since = document.body.dataset.newest, line = document.getElementById("changed");
+  if (since === undefined || !line || document.visibilityState !== "visible") return;
+  const answer = await fetch(`/changed?since=${since}`);
+  if (answer.redirected) { location.reload(); return; }
+  const { words } = await answer.json();
+  if (!words || line.dataset.words === words) return;
+  line.dataset.words = words;
+  const here = new URL(location.href);
+  here.searchParams.delete("said");
+  here.hash = "";
+  const link = Object.assign(document.createElement("a"), { href: here.href, textContent: "show it" });
+  line.replaceChildren(`${words} – `, link);
+}
+setInterval(() => sayChanges().catch(() => { /* the computer cannot be reached just now */ }), LOOK_EVERY_MS);
+document.addEventListener("visibilitychange", () => sayChanges().catch(() => { /* likewise */ }));

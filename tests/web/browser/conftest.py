@@ -47,10 +47,10 @@ def served(file: Path) -> Iterator[str]:
 
     from stash.web.app import application
     from stash.web.safety import Guarded
-    from stash.web.serve import _listening, _Server
+    from stash.web.serve import LOOPBACK, _Server, listening
     from stash.web.workshop import Workshop
 
-    ear = _listening(0)
+    ear = listening(LOOPBACK, 0)
     port = ear.getsockname()[1]
     ready = threading.Event()
     app = Guarded(application(Workshop(file)), [f"127.0.0.1:{port}"])

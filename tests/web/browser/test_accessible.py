@@ -19,6 +19,7 @@ PAGES = (
     "/scale?skein=36",
     "/market",
     "/items",
+    "/share",
     "/pairs/1",
     "/pairs/1?contrast=bold&colour_A=purple&without=wool",
     "/designs",

@@ -1,0 +1,124 @@
+"""A desk and a phone at one stash, at once, in two browsers."""
+
+from __future__ import annotations
+
+import re
+import threading
+from collections.abc import Callable, Iterator
+from contextlib import ExitStack
+from typing import Any
+
+import pytest
+from commands import Maker
+
+from stash.errors import Refusal
+
+
+@pytest.fixture
+def shared(lively: Maker) -> Iterator[tuple[str, str]]:
+    """The page as it is shared: its address on this computer, and the one in the room."""
+    import uvicorn
+
+    from stash.web.app import application
+    from stash.web.safety import Guarded
+    from stash.web.serve import LOOPBACK, _Server, listening, room_address
+    from stash.web.sharing import Sharing
+    from stash.web.workshop import Workshop
+
+    try:
+        room = room_address()
+    except Refusal:
+        pytest.skip("this machine is in no network")
+    with ExitStack() as until:
+        ears = [until.enter_context(listening(LOOPBACK, 0))]
+        port = ears[0].getsockname()[1]
+        ears.append(until.enter_context(listening(room, port)))
+        sharing = Sharing((f"{room}:{port}",))
+        app = Guarded(application(Workshop(lively.file, sharing)), [f"{LOOPBACK}:{port}"], sharing)
+        ready = threading.Event()
+        config = uvicorn.Config(app, log_level="warning", access_log=False, lifespan="off")
+        server = _Server(config, ready.set)
+        thread = threading.Thread(target=server.run, kwargs={"sockets": ears}, daemon=True)
+        thread.start()
+        assert ready.wait(10)
+        yield f"http://{LOOPBACK}:{port}", f"http://{room}:{port}"
+        server.should_exit = True
+        thread.join(10)
+
+
+def pair(desk: Any, phone: Any, name: str) -> None:
+    """The code is read on the desk and typed on the phone."""
+    code = desk.locator(".code").inner_text()
+    phone.get_by_label("six digits").fill(code)
+    phone.get_by_label("name for this phone").fill(name)
+    phone.get_by_role("button", name="Pair").click()
+
+
+@pytest.mark.parametrize("scripts", [True, False])
+def test_a_phone_is_paired_works_and_is_put_out(
+    lively: Maker, shared: tuple[str, str], opened: Callable[..., Any], scripts: bool
+) -> None:
+    here, there = shared
+    desk = opened(f"{here}/share", "desk", scripts=scripts)
+    phone = opened(f"{there}/", "phone", scripts=scripts)
+    assert phone.url == f"{there}/pair"
+    pair(desk, phone, "kitchen phone")
+    phone.get_by_role("button", name="Set aside").first.click()
+    assert "Set aside for item 6" in phone.get_by_role("status").inner_text()
+    assert lively.ask("log")[0]["device"] == "kitchen phone"
+
+    desk.goto(f"{here}/record")
+    row = desk.get_by_role("row", name=re.compile("kitchen phone")).first
+    assert "set aside for item 6" in row.inner_text()
+    desk.get_by_role("link", name="Phones in this room").click()
+    desk.get_by_role("link", name="Unpair kitchen phone").click()
+    desk.get_by_role("button", name="Unpair it").click()
+    assert "It is out" in desk.get_by_role("status").inner_text()
+    phone.goto(f"{there}/record")
+    assert phone.url == f"{there}/pair"
+
+
+def test_an_open_page_says_what_the_other_device_did(
+    lively: Maker, shared: tuple[str, str], opened: Callable[..., Any]
+) -> None:
+    here, there = shared
+    desk = opened(f"{here}/share", "desk")
+    phone = opened(f"{there}/", "phone")
+    pair(desk, phone, "kitchen phone")
+    desk.goto(f"{here}/")
+    old = desk.get_by_role("button", name="Set aside").first
+    name = desk.locator(".idea h2").first.inner_text()
+    phone.get_by_role("button", name="Set aside").first.click()
+    phone.get_by_role("status").wait_for()
+    desk.evaluate("document.dispatchEvent(new Event('visibilitychange'))")
+    line = desk.locator("#changed")
+    line.get_by_role("link", name="show it").wait_for()
+    assert line.inner_text().startswith("Changed on kitchen phone: ")
+    assert old.is_visible(), "the page she looks at stays until she asks"
+    line.get_by_role("link", name="show it").click()
+    assert desk.locator("#changed").inner_text() == ""
+    assert name in desk.content()
+    desk.goto(f"{here}/item/6")
+    assert "item 6" in desk.content()
+
+
+def test_pages_of_sharing_hold_the_rules_of_wcag(
+    shared: tuple[str, str], opened: Callable[..., Any]
+) -> None:
+    """As `test_accessible.py` holds the others; these need a page that is shared."""
+    from axe_playwright_python.sync_playwright import Axe
+
+    here, there = shared
+    desk = opened(f"{here}/share", "desk")
+    phone = opened(f"{there}/pair", "phone")
+    pair(desk, phone, "kitchen phone")
+    looked = opened(f"{there}/pair", "phone", dark=True)
+    desk.goto(f"{here}/share?unpair=1")
+    narrow = opened(f"{here}/share?unpair=1", "phone", dark=True)
+    narrow.set_viewport_size({"width": 320, "height": 640})
+    tags = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"]
+    for page in (desk, looked, narrow):
+        found = Axe().run(page, options={"runOnly": tags}).response["violations"]
+        assert [(one["id"], one["nodes"][0]["html"]) for one in found] == []
+        width = "document.documentElement.scrollWidth - document.documentElement.clientWidth"
+        assert page.evaluate(width) <= 0
