@@ -301,10 +301,13 @@ def note(said: Note | StashError | str | None) -> None:
 
     Nothing is said where there is nothing to say.
     """
-    from stash.rendering.sentences.say import sentence
+    if not said:
+        return
+    if not isinstance(said, str):
+        from stash.rendering.sentences.say import sentence
 
-    if said:
-        typer.echo(_shown(sentence(said)), err=True)
+        said = sentence(said)
+    typer.echo(_shown(said), err=True)
 
 
 def progress(text: str) -> None:

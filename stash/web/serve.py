@@ -6,15 +6,16 @@ import asyncio
 import socket
 from collections.abc import Callable
 from contextlib import ExitStack, suppress
+from functools import partial
 from pathlib import Path
 
 import uvicorn
+from starlette.types import ASGIApp
 
 from stash.errors import Refusal
-from stash.web.app import application
+from stash.web.later import Later
 from stash.web.safety import Guarded
 from stash.web.sharing import Sharing
-from stash.web.workshop import Workshop
 
 #: This machine alone.
 LOOPBACK = "127.0.0.1"
@@ -30,21 +31,19 @@ def serve(
     """The page of this file at this port (0: a free one), until Ctrl-C; `shared`: in the room too.
 
     `ready` hears the address as soon as it answers. Refused where the port is taken, or nobody is
-    in reach to share with; a file that cannot be opened is said before anything is served.
+    in reach to share with. Of a file that cannot be opened the page itself says why.
     """
-    workshop = Workshop(path)
-    if workshop.begun():
-        workshop.book()
+    sharing = None
     room = room_address() if shared else ""
     with ExitStack() as until:
         ears = [until.enter_context(listening(LOOPBACK, port))]
         port = ears[0].getsockname()[1]
         if room:
             ears.append(until.enter_context(listening(room, port)))
-            workshop.sharing = Sharing((f"{room}:{port}", f"{local_name()}:{port}"))
-        sharing = workshop.sharing
+            sharing = Sharing((f"{room}:{port}", f"{local_name()}:{port}"))
         hosts = [f"{name}:{port}" for name in (LOOPBACK, "localhost")]
-        app = Guarded(application(workshop), hosts, sharing)
+        page = Later(partial(_page, path, sharing))
+        app = Guarded(page, hosts, sharing)
         config = uvicorn.Config(
             app,
             log_level="warning",
@@ -55,9 +54,21 @@ def serve(
             server_header=False,
             timeout_graceful_shutdown=_PATIENCE_S,
         )
-        server = _Server(config, lambda: ready(f"http://{LOOPBACK}:{port}/", sharing))
+
+        def up() -> None:
+            ready(f"http://{LOOPBACK}:{port}/", sharing)
+            page.begin()
+
+        server = _Server(config, up)
         with suppress(KeyboardInterrupt, asyncio.CancelledError):
             server.run(sockets=ears)
+
+
+def _page(path: Path, sharing: Sharing | None) -> ASGIApp:
+    from stash.web.app import application
+    from stash.web.workshop import Workshop
+
+    return application(Workshop(path, sharing))
 
 
 def room_address() -> str:
