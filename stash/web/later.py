@@ -22,7 +22,8 @@ class Later:
 
     async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
         """Answer, once there is what answers."""
-        app = self._made or await run_in_threadpool(self.made)
+        made = self._made
+        app = await run_in_threadpool(self.made) if made is None else made
         await app(scope, receive, send)
 
     def made(self) -> ASGIApp:
