@@ -62,7 +62,18 @@ def lab(colour: Colour) -> Lab:
 
 def light(colour: Colour) -> tuple[float, ...]:
     """How much red, green and blue light a screen gives for a colour, each from 0 to 1."""
-    return tuple(_LINEAR[channel] for channel in bytes.fromhex(colour.hex[1:]))
+    return linear_of(bytes.fromhex(colour.hex[1:]))
+
+
+def linear_of(pixel: bytes) -> tuple[float, ...]:
+    """The same of a pixel: sRGB channels, a byte each."""
+    return tuple(_LINEAR[channel] for channel in pixel)
+
+
+def colour_of_light(linear: Sequence[float]) -> Colour:
+    """The screen colour nearest to so much red, green and blue light; what is over 1 is cut."""
+    steps = (round(255 * _encoded(min(1.0, max(0.0, part)))) for part in linear)
+    return Colour("#" + "".join(f"{step:02x}" for step in steps))
 
 
 def lab_of_light(linear: Sequence[float]) -> Lab:
@@ -118,6 +129,10 @@ def ciede2000(one: Lab, other: Lab) -> float:
 
 def _linear(channel: float) -> float:
     return channel / 12.92 if channel <= 0.04045 else ((channel + 0.055) / 1.055) ** 2.4
+
+
+def _encoded(part: float) -> float:
+    return 12.92 * part if part <= 0.0031308 else 1.055 * part ** (1 / 2.4) - 0.055
 
 
 _LINEAR = tuple(_linear(step / 255) for step in range(256))

@@ -21,7 +21,7 @@ from stash.parsing.choices import place_of, replaced
 from stash.rendering.sentences.say import sentence
 from stash.web.notices import Choice, Notice
 from stash.web.pages import said
-from stash.web.screens import FORMS, SCREENS
+from stash.web.screens import ANSWERS, FORMS, SCREENS
 from stash.web.screens.trouble import trouble
 from stash.web.visit import Done, Visit
 from stash.web.workshop import Workshop
@@ -39,6 +39,7 @@ def application(workshop: Workshop) -> Starlette:
         routes=[
             *(Route(path, _shown(workshop, screen)) for path, screen in SCREENS.items()),
             *(Route(path, _done(workshop, act), methods=["POST"]) for path, act in FORMS.items()),
+            *(Route(path, _answered(workshop, f), methods=["POST"]) for path, f in ANSWERS.items()),
             Mount("/static", StaticFiles(directory=_STATIC)),
         ],
         exception_handlers={HTTPException: _no_such_page(workshop)},
@@ -49,15 +50,18 @@ def _shown(workshop: Workshop, screen: Callable[[Visit], Response]) -> Any:
     """A page to look at; one that cannot be shown says why, and what is safe."""
 
     def show(request: Request) -> Response:
-        visit = _visit(workshop, request)
-        if not workshop.begun() and not visit.path.startswith(_WITHOUT_FILE):
-            return RedirectResponse("/first", 303)
-        try:
-            return screen(visit)
-        except StashError as why:
-            return trouble(visit, why)
+        return _shown_or_why(_visit(workshop, request), screen)
 
     return show
+
+
+def _shown_or_why(visit: Visit, screen: Callable[[Visit], Response]) -> Response:
+    if not visit.workshop.begun() and not visit.path.startswith(_WITHOUT_FILE):
+        return RedirectResponse("/first", 303)
+    try:
+        return screen(visit)
+    except StashError as why:
+        return trouble(visit, why)
 
 
 def _visit(workshop: Workshop, request: Request, form: FormData | None = None) -> Visit:
@@ -91,6 +95,17 @@ def _done(workshop: Workshop, act: Callable[[Visit], Done]) -> Any:
         return RedirectResponse(to, 303)
 
     return do
+
+
+def _answered(workshop: Workshop, screen: Callable[[Visit], Response]) -> Any:
+    """A page to look at that more must be sent for than an address holds; nothing is written."""
+
+    async def answer(request: Request) -> Response:
+        async with request.form(max_fields=_MOST_FIELDS, max_files=_MOST_FILES) as form:
+            visit = _visit(workshop, request, form)
+            return await run_in_threadpool(_shown_or_why, visit, screen)
+
+    return answer
 
 
 def _pressed(visit: Visit, act: Callable[[Visit], Done]) -> str:

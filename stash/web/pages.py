@@ -65,6 +65,7 @@ def _place_of(path: str) -> str:
         "/lot": "/shelf",
         "/skein": "/shelf",
         "/add": "/shelf",
+        "/photo": "/shelf",
         "/sheet": "/shelf",
         "/pairs": "/designs",
         "/item": "/market",

@@ -6,13 +6,14 @@ from collections.abc import Callable, Mapping
 
 from starlette.responses import Response
 
-from stash.web.screens import add, add_more, first, record, settings, sheet
+from stash.web.screens import add, add_more, first, photo, record, settings, sheet
 from stash.web.visit import Done, Visit
 
 _MODULES = (
     add,
     add_more,
     first,
+    photo,
     record,
     settings,
     sheet,
@@ -25,3 +26,5 @@ SCREENS: Mapping[str, Callable[[Visit], Response]] = {
 FORMS: Mapping[str, Callable[[Visit], Done]] = {
     path: act for module in _MODULES for path, act in module.FORMS.items()
 }
+#: What is asked with more than an address holds, and writes nothing.
+ANSWERS: Mapping[str, Callable[[Visit], Response]] = photo.ANSWERS
