@@ -7,13 +7,13 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 #: Linear sRGB to XYZ, as printed in IEC 61966-2-1:1999.
-_TO_XYZ = (
+TO_XYZ = (
     (0.4124, 0.3576, 0.1805),
     (0.2126, 0.7152, 0.0722),
     (0.0193, 0.1192, 0.9505),
 )
 #: D65 as that matrix gives it (its row sums), so that every grey comes out without a hue.
-_WHITE = tuple(math.fsum(row) for row in _TO_XYZ)
+_WHITE = tuple(math.fsum(row) for row in TO_XYZ)
 #: The straight part of the Lab curve (CIE 15): where it ends, and its slope.
 _CURVE_FROM, _SLOPE = 216 / 24389, 24389 / 27
 _SEVENTH_POWER_OF_25 = 25.0**7
@@ -81,7 +81,7 @@ def lab_of_light(linear: Sequence[float]) -> Lab:
     red, green, blue = linear
     x, y, z = (
         _curve((of_red * red + of_green * green + of_blue * blue) / white)
-        for (of_red, of_green, of_blue), white in zip(_TO_XYZ, _WHITE, strict=True)
+        for (of_red, of_green, of_blue), white in zip(TO_XYZ, _WHITE, strict=True)
     )
     return Lab(116 * y - 16, 500 * (x - y), 200 * (y - z))
 

@@ -11,7 +11,8 @@ import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
-from stash.measures.colour import lab_of_light
+from stash.measures.adaptation import Light
+from stash.measures.colour import Colour, lab_of_light
 
 #: Light and shade of a strand are no colours of it: lightness counts for this much of itself.
 LIGHTNESS_COUNTS = 0.35
@@ -37,7 +38,6 @@ _CELL = 2.0
 #: A cell with a smaller share of the pixels begins no set.
 _LEAST_CELL = 0.002
 
-Light = tuple[float, ...]
 _Point = tuple[float, float, float]
 
 
@@ -47,6 +47,14 @@ class Cluster:
 
     members: tuple[int, ...]
     mean: _Point
+
+
+@dataclass(frozen=True, slots=True)
+class ColourShare:
+    """One colour of a yarn and its share of what was looked at, 0 to 1; all of them make 1."""
+
+    colour: Colour
+    share: float
 
 
 def clusters(pixels: Sequence[Light]) -> list[Cluster]:

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 from statistics import median
 
 from stash.errors import BadInput
+from stash.measures.adaptation import Light, balanced
 from stash.measures.colour import Colour, colour_of_light, lab_of_light, linear_of
-from stash.measures.colour_clusters import clusters
+from stash.measures.colour_clusters import ColourShare, clusters
 
 #: So many pixels of a disc are read at most, each four bytes (red, green, blue, how opaque).
 MOST_PIXELS = 16_384
@@ -22,23 +22,12 @@ _DARKEST_PAPER = 0.02
 #: A colour is what the lit side of the strand has: not the gaps between the plies, nor the shine.
 _LIT_FROM, _LIT_TO = 0.5, 0.95
 
-Light = tuple[float, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class ColourShare:
-    """One colour of a yarn and its share of what was looked at, 0 to 1; all of them make 1."""
-
-    colour: Colour
-    share: float
-
 
 def yarn_colours(yarn: bytes, paper: bytes = b"") -> list[ColourShare]:
     """The colours in a disc of RGBA pixels (sRGB, a byte a channel), the largest share first.
 
-    `paper`: pixels of white paper in the same light. Each channel of linear light is scaled so that
-    the paper comes out white, as J. von Kries had it of the cones of an eye (1902); lightness is
-    then that of the yarn, whatever the exposure. Without paper the pixels stand as they are.
+    `paper`: pixels of white paper in the same light, by which they are balanced; lightness is then
+    that of the yarn, whatever the exposure. Without paper the pixels stand as they are.
     Raises BadInput for no pixels, too many or a part of one, and for paper in the dark.
     """
     light = _balanced(_opaque(yarn), _opaque(paper) if paper else [])
@@ -63,13 +52,10 @@ def _opaque(data: bytes) -> list[Light]:
 def _balanced(yarn: list[Light], paper: list[Light]) -> list[Light]:
     if not paper:
         return yarn
-    white = [median(one[channel] for one in paper) for channel in range(3)]
+    white = tuple(median(one[channel] for one in paper) for channel in range(3))
     if min(white) < _DARKEST_PAPER:
         raise BadInput("photo_dark_paper")
-    return [
-        tuple(min(1.0, part * _PAPER / most) for part, most in zip(one, white, strict=True))
-        for one in yarn
-    ]
+    return balanced(yarn, white, _PAPER)
 
 
 def _lit(members: Sequence[int], light: Sequence[Light]) -> Colour:

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from typing import TYPE_CHECKING
 
 from stash.measures.colour import Colour, lab
+from stash.measures.colour_clusters import ColourShare
 from stash.measures.rounding import shared_out
 from stash.rendering.amounts import lightness_words
 from stash.rendering.drawing.defs import page_defs
@@ -16,15 +16,12 @@ from stash.rendering.drawing.yarn_look import YarnLook, look_of
 from stash.stock.yarn import Dyed, Lot
 from stash.trade.colour_words import nearest_word
 
-if TYPE_CHECKING:
-    from stash.parsing.photo import ColourShare
-
 #: A patch of one colour, in pixels.
 _PATCH = 44
 
 
 @dataclass(frozen=True, slots=True)
-class Patch:
+class ColourPatch:
     """One colour that was found: drawn, what to call it, and how much of the yarn it is."""
 
     hex: str
@@ -34,12 +31,12 @@ class Patch:
     percent: int
 
 
-def patches(found: Sequence[ColourShare]) -> list[Patch]:
+def colour_patches(found: Sequence[ColourShare]) -> list[ColourPatch]:
     """Each colour; the percentages make 100."""
     shares = [round(1e6 * one.share) for one in found]
     percents = shared_out(100, shares) if shares else []
     return [
-        Patch(
+        ColourPatch(
             one.colour.hex,
             _patch(one.colour),
             nearest_word(one.colour),

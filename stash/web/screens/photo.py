@@ -19,15 +19,16 @@ from stash.actions.change import Changes, change
 from stash.actions.show import lot as lot_of
 from stash.errors import BadInput, NotFound
 from stash.parsing import facts
-from stash.parsing.photo import MOST_PIXELS, ColourShare, yarn_colours
+from stash.parsing.photo import MOST_PIXELS, yarn_colours
 from stash.rendering.amounts import dye_lot
 from stash.rendering.arriving import typed_colours
-from stash.rendering.photo import drawn_in, patches, words_for
+from stash.rendering.photo import colour_patches, drawn_in, words_for
 from stash.web.pages import said
 from stash.web.screens.add import Typed, reading_of
 from stash.web.visit import Done, Visit
 
 if TYPE_CHECKING:
+    from stash.measures.colour_clusters import ColourShare
     from stash.stock.yarn import Lot
 
 
@@ -93,7 +94,7 @@ def _values(
         "lot_words": f"{lot.yarn}, {dye_lot(lot)}" if lot else "",
         "fields": {k: v for k, v in fields.items() if k not in ("colour", "hex")},
         "was": {c: visit.query[c] for c in ("was-colour", "was-hex") if c in visit.query},
-        "found": patches(found),
+        "found": colour_patches(found),
         "wrong": wrong,
         "hexes": hexes,
         "words": visit.field("/photo/save", "colour", visit.query.get("colour", "") or named)
@@ -128,8 +129,9 @@ def save(visit: Visit) -> Done:
     """The colours are those of the lot; only on a screen, unless she says she compared them."""
     typed = {name: visit.typed.get(name, "").strip() for name in ("lot", "hex", "colour")}
     lot = lot_of(visit.book, _number(typed["lot"]))
+    by_word = typed["colour"] and not typed["hex"]
     changes = Changes(
-        colours=facts.hexes(typed["hex"]) if typed["hex"] or not typed["colour"] else None,
+        colours=facts.named_colour(typed["colour"]) if by_word else facts.hexes(typed["hex"]),
         colour=typed["colour"] if typed["colour"] not in ("", lot.colour) else None,
         daylight="daylight" in visit.typed,
     )

@@ -35,7 +35,7 @@
     at = { x: Math.round(canvas.width / 2), y: Math.round(canvas.height / 2) };
     document.querySelector("input[name=tap][value=yarn]").checked = true;
     by("tapping").hidden = false;
-    noPaper.hidden = true;
+    noPaper.hidden = by("to-found").hidden = true;
     draw();
     tell("Tap the yarn where it lies in even light.");
     canvas.focus({ preventScroll: true });
@@ -109,6 +109,7 @@
     if (typed !== null) by("colour").value = typed;
     if (ticked?.checked && !ticked.defaultChecked) document.querySelector("[name=daylight]").checked = true;
     listenTo(fresh);
+    by("to-found").hidden = false;
     const wrong = by("wrong");
     tell(wrong ? wrong.textContent.trim() : `Found: ${[...fresh.querySelectorAll(".patches b")].map((one) => one.textContent).join(", ")}.`
       + (rings.paper ? "" : " If there is white paper in the picture, tap it too: colours come out truer."));
