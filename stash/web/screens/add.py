@@ -35,7 +35,7 @@ FIELDS = (
     ("length", "A full skein, {length}", ""),
     ("lot", "Dye lot", "4821, or none"),
     ("colour", "Colour", "pine dusk"),
-    ("hex", "Colour on a screen", ""),
+    ("hex", "Its value on a screen", ""),
     ("fibre", "Fibre", "75% wool, 25% nylon"),
     ("place", "Place", "blue box"),
     ("bought", "Bought", "today"),

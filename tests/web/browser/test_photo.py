@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import base64
+import struct
 from collections.abc import Callable
 from pathlib import Path
 from typing import Any
@@ -94,6 +96,29 @@ def test_by_keys_alone_into_the_form_of_adding(
     page.click("text=Add 2 skeins")
     page.wait_for_selector("#notice >> text=Added 2 skeins")
     assert demo.ask("show", demo.skein(130)["lot_ref"])["colours_hex"] == [kept]
+
+
+def test_a_picture_taken_with_the_phone_on_its_side_is_turned_upright(
+    demo: Maker,
+    serving: Callable[[Path], str],
+    opened: Callable[..., Any],
+    picture: Path,
+    tmp_path: Path,
+) -> None:
+    """Orientation 6 of Exif 2.3 (CIPA DC-008): to be shown turned a quarter clockwise."""
+    page = opened(f"{serving(demo.file)}/photo?lot=4")
+    page.set_input_files("#picture", picture)
+    page.wait_for_selector("#tapping:visible")
+    size = "['width', 'height'].map((one) => document.getElementById('canvas')[one])"
+    assert page.evaluate(size) == [320, 240]
+    jpeg = page.evaluate("document.getElementById('canvas').toDataURL('image/jpeg').split(',')[1]")
+    turned = b"MM\0*\0\0\0\x08\0\x01" + struct.pack(">HHIHHI", 0x112, 3, 1, 6, 0, 0)
+    exif = b"Exif\0\0" + turned
+    data = base64.b64decode(jpeg)
+    part = b"\xff\xe1" + struct.pack(">H", len(exif) + 2) + exif
+    (tmp_path / "a.jpg").write_bytes(data[:2] + part + data[2:])
+    page.set_input_files("#picture", tmp_path / "a.jpg")
+    page.wait_for_function(f"() => ({size}).join() === '240,320'")
 
 
 def test_a_file_that_is_no_picture_is_said_and_without_scripts_a_word_will_do(
