@@ -104,6 +104,15 @@ def shelf(book: Book, filters: Filters, order: SortBy | None = None) -> OnShelf:
     )
 
 
+def lot(book: Book, number: int) -> Lot:
+    """The record of a lot."""
+    with book.reading() as db:
+        found = skein_rows.lots(db, [number])
+    if number not in found:
+        raise NotFound("lot", f"L{number}")
+    return found[number]
+
+
 def _notes(db: Connection) -> dict[int, str]:
     """What is noted of each skein."""
     return {number: note for number, (_, _, note) in skein_rows.bought_and_paid(db).items()}

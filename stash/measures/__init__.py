@@ -9,6 +9,10 @@ Decisions:
 - Shares of a whole are made by largest remainder (`rounding.shared_out`), so that they add up.
 - Sums of floats: `math.fsum`; a test swaps `sum` for both ways of summing; from Python 3.12 on
   `sum` is compensated, and answers differed.
+- Colours of a photograph (`colour_clusters`, `adaptation`): k-means in Lab with lightness at 0.35,
+  no chance in it, sets joined under 11. Of 28 made-up pictures under three lights the number of
+  colours is right in 28, half of the colours are within 5.0 by CIEDE2000 and nine in ten within 9.3
+  with white paper in the picture, 7.7 and 13.5 without (`tests/parsing/test_photo.py`).
 
 May import: nothing of ours but `stash.errors`.
 """

@@ -7,13 +7,13 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 #: Linear sRGB to XYZ, as printed in IEC 61966-2-1:1999.
-_TO_XYZ = (
+TO_XYZ = (
     (0.4124, 0.3576, 0.1805),
     (0.2126, 0.7152, 0.0722),
     (0.0193, 0.1192, 0.9505),
 )
 #: D65 as that matrix gives it (its row sums), so that every grey comes out without a hue.
-_WHITE = tuple(math.fsum(row) for row in _TO_XYZ)
+_WHITE = tuple(math.fsum(row) for row in TO_XYZ)
 #: The straight part of the Lab curve (CIE 15): where it ends, and its slope.
 _CURVE_FROM, _SLOPE = 216 / 24389, 24389 / 27
 _SEVENTH_POWER_OF_25 = 25.0**7
@@ -62,7 +62,18 @@ def lab(colour: Colour) -> Lab:
 
 def light(colour: Colour) -> tuple[float, ...]:
     """How much red, green and blue light a screen gives for a colour, each from 0 to 1."""
-    return tuple(_LINEAR[channel] for channel in bytes.fromhex(colour.hex[1:]))
+    return linear_of(bytes.fromhex(colour.hex[1:]))
+
+
+def linear_of(pixel: bytes) -> tuple[float, ...]:
+    """The same of a pixel: sRGB channels, a byte each."""
+    return tuple(_LINEAR[channel] for channel in pixel)
+
+
+def colour_of_light(linear: Sequence[float]) -> Colour:
+    """The screen colour nearest to so much red, green and blue light; what is over 1 is cut."""
+    steps = (round(255 * _encoded(min(1.0, max(0.0, part)))) for part in linear)
+    return Colour("#" + "".join(f"{step:02x}" for step in steps))
 
 
 def lab_of_light(linear: Sequence[float]) -> Lab:
@@ -70,7 +81,7 @@ def lab_of_light(linear: Sequence[float]) -> Lab:
     red, green, blue = linear
     x, y, z = (
         _curve((of_red * red + of_green * green + of_blue * blue) / white)
-        for (of_red, of_green, of_blue), white in zip(_TO_XYZ, _WHITE, strict=True)
+        for (of_red, of_green, of_blue), white in zip(TO_XYZ, _WHITE, strict=True)
     )
     return Lab(116 * y - 16, 500 * (x - y), 200 * (y - z))
 
@@ -118,6 +129,10 @@ def ciede2000(one: Lab, other: Lab) -> float:
 
 def _linear(channel: float) -> float:
     return channel / 12.92 if channel <= 0.04045 else ((channel + 0.055) / 1.055) ** 2.4
+
+
+def _encoded(part: float) -> float:
+    return 12.92 * part if part <= 0.0031308 else 1.055 * part ** (1 / 2.4) - 0.055
 
 
 _LINEAR = tuple(_linear(step / 255) for step in range(256))

@@ -8,7 +8,7 @@ the packages of values; never rendering, actions or the store.
 There is a module for each thing that is typed (`quantities`, `coins`, `days`, `settings`, …) and a
 package where it takes several: `label` (`label.read`), `design` (`design.design`, `runs.run`),
 `wish`, `batch` (`plan.plan_read`). `headings` are those of sheets; `shape_words` and `people` are
-words only, for `design` and for finding a design by what it is.
+words only, for `design` and for finding a design by what it is. `photo` reads pixels, not words.
 
 Decisions:
 

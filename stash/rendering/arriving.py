@@ -6,6 +6,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from stash.measures.colour import Colour
 from stash.measures.length import Length
 from stash.measures.mass import Mass
 from stash.measures.note import Note
@@ -20,6 +21,7 @@ from stash.rendering.sentences.labels import QUIET
 from stash.rendering.sentences.say import sentence
 from stash.stock.incoming import NO_NAME, Incoming
 from stash.stock.yarn import Dyed, Lot, LotState, Surface
+from stash.trade.colour_words import colour_of
 
 if TYPE_CHECKING:
     from stash.actions.arriving import Arrived
@@ -41,6 +43,7 @@ def typed_facts(line: Incoming, currency: str) -> dict[str, str]:
         "thickness": "" if low is None or high is None else named_thickness(low, high),
         "lot": lot,
         "colour": line.colour,
+        "hex": "" if line.colours == colour_of(line.colour) else typed_colours(line.colours),
         "colour_no": line.colour_no,
         "fibre": line.fibre,
         "place": line.place,
@@ -53,6 +56,11 @@ def typed_facts(line: Incoming, currency: str) -> dict[str, str]:
         "tare": _amount(line.tare),
         "note": line.note,
     }
+
+
+def typed_colours(colours: Sequence[Colour]) -> str:
+    """Screen colours as they are typed."""
+    return "/".join(colour.hex for colour in colours)
 
 
 def _amount(amount: Mass | Length | None) -> str:
@@ -76,7 +84,17 @@ def filled_in(own: Incoming, line: Incoming) -> set[str]:
 _IN_FIELDS = frozenset(
     f"read_{name}"
     for name in (
-        *("name", "maker", "colour", "colour_number", "lot", "no_lot", "weight", "length"),
+        *(
+            "name",
+            "maker",
+            "colour",
+            "colour_number",
+            "colour_value",
+            "lot",
+            "no_lot",
+            "weight",
+            "length",
+        ),
         *("weight_by_fineness", "length_by_fineness", "thickness", "fibre", "tare", "paid"),
         *("place", "owner", "bought", "care", "dyed", "surface", "note", "kept", "strange_fibre"),
     )
@@ -123,6 +141,7 @@ class Coming:
     length: str
     weight: str
     count: int
+    coloured: bool
 
 
 def coming(arrived: Arrived, *, small: bool = False) -> Coming:
@@ -144,6 +163,7 @@ def coming(arrived: Arrived, *, small: bool = False) -> Coming:
         length=str(figures.near(arrived.length)) if arrived.length else "",
         weight=str(figures.near(arrived.held)) if arrived.held else "",
         count=len(arrived.skeins),
+        coloured=bool(look.colours),
     )
 
 

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import re
 
-from stash.measures.colour import Colour
+from stash.measures.colour import Colour, ciede2000, lab
 
 PLAIN: dict[str, str] = {
     # white, grey, black
@@ -199,6 +199,12 @@ def colour_of(words: str) -> tuple[Colour, ...]:
         found += [colour] if colour not in found else []
         shift = 0.0
     return tuple(found)
+
+
+def nearest_word(colour: Colour) -> str:
+    """The plain word whose value looks most like a colour (CIEDE2000), the first of equals."""
+    wanted = lab(colour)
+    return min(PLAIN, key=lambda word: ciede2000(wanted, lab(Colour(PLAIN[word]))))
 
 
 def only_colour(words: str) -> bool:

@@ -31,5 +31,8 @@ Decisions:
   the sheet's column is (`exchange.label_lines`), never by a second reader.
 - A sheet lies in memory between its preview and bringing it in, under a number nobody can guess;
   its name is shown and leads nowhere. What she answers of it stands in the address.
+- A photograph is opened and shrunk in her browser: only the pixels of the rings she puts on it are
+  sent, are looked at (`parsing.photo`) and forgotten. No picture is shown from an address, so the
+  policy allows none. What is sent so is no form: it writes nothing and needs no token (`ANSWERS`).
 - The words of a page stand in its template, those of an answer in `rendering` as ever.
 """

@@ -26,7 +26,7 @@ from stash.web.notices import Choice, Notice
 from stash.web.pages import begun_large, said
 from stash.web.pairing import pairing_routes
 from stash.web.safety import TOO_LARGE
-from stash.web.screens import FORMS, SCREENS
+from stash.web.screens import ANSWERS, FORMS, SCREENS
 from stash.web.screens.trouble import NO_PAGE, trouble
 from stash.web.visit import Done, Visit, own_address
 from stash.web.workshop import Workshop
@@ -46,6 +46,7 @@ def application(workshop: Workshop) -> Starlette:
         routes=[
             *(Route(path, _shown(workshop, screen)) for path, screen in SCREENS.items()),
             *(Route(path, _done(workshop, act), methods=["POST"]) for path, act in FORMS.items()),
+            *(Route(path, _answered(workshop, f), methods=["POST"]) for path, f in ANSWERS.items()),
             *(pairing_routes(workshop.sharing) if workshop.sharing else ()),
             Mount("/static", StaticFiles(directory=_STATIC)),
         ],
@@ -59,15 +60,18 @@ def _shown(workshop: Workshop, screen: Callable[[Visit], Response]) -> Any:
     """A page to look at; one that cannot be shown says why, and what is safe."""
 
     def show(request: Request) -> Response:
-        visit = _visit(workshop, request)
-        if not workshop.begun() and not visit.path.startswith(_WITHOUT_FILE):
-            return RedirectResponse("/first", 303)
-        try:
-            return screen(visit)
-        except StashError as why:
-            return trouble(visit, why)
+        return _shown_or_why(_visit(workshop, request), screen)
 
     return show
+
+
+def _shown_or_why(visit: Visit, screen: Callable[[Visit], Response]) -> Response:
+    if not visit.workshop.begun() and not visit.path.startswith(_WITHOUT_FILE):
+        return RedirectResponse("/first", 303)
+    try:
+        return screen(visit)
+    except StashError as why:
+        return trouble(visit, why)
 
 
 def _visit(workshop: Workshop, request: Request, form: FormData | None = None) -> Visit:
@@ -110,6 +114,19 @@ def _only_looks(visit: Visit, request: Request) -> str:
     """Back to the page it was pressed on, which the browser names; what was typed is not read."""
     notice = Notice((_ONLY_LOOKS,), "wrong", visit.path)
     return visit.going_to(own_address(request.headers.get("referer", "/"), host=True), notice)
+
+
+def _answered(workshop: Workshop, screen: Callable[[Visit], Response]) -> Any:
+    """A page to look at that more must be sent for than an address holds; nothing is written."""
+
+    async def answer(request: Request) -> Response:
+        if not request.state.device.may_change:  # it may not send anything either
+            return RedirectResponse(_only_looks(_visit(workshop, request), request), 303)
+        async with request.form(max_fields=_MOST_FIELDS, max_files=_MOST_FILES) as form:
+            visit = _visit(workshop, request, form)
+            return await run_in_threadpool(_shown_or_why, visit, screen)
+
+    return answer
 
 
 def _pressed(visit: Visit, act: Callable[[Visit], Done]) -> str:

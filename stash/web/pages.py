@@ -74,6 +74,7 @@ def _place_of(path: str) -> str:
         "/skein": "/shelf",
         "/yarn-ideas": "/shelf",
         "/add": "/shelf",
+        "/photo": "/shelf",
         "/sheet": "/shelf",
         "/pairs": "/designs",
         "/design": "/designs",

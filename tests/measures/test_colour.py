@@ -7,7 +7,17 @@ import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-from stash.measures.colour import Colour, Lab, ciede2000, family, hue_difference, lab, lightness_gap
+from stash.measures.colour import (
+    Colour,
+    Lab,
+    ciede2000,
+    colour_of_light,
+    family,
+    hue_difference,
+    lab,
+    lightness_gap,
+    linear_of,
+)
 from stash.trade.colour_words import colour_of
 
 FIXTURES = Path(__file__).parents[2] / "fixtures"
@@ -143,3 +153,12 @@ def test_the_lightness_gap_has_no_sign() -> None:
 def test_plain_colour_words_fall_into_their_own_family(word: str, plain: str) -> None:
     """Plain words of the language (common practice, no source)."""
     assert {family(lab(colour)) for colour in colour_of(word)} == {plain}
+
+
+@given(st.binary(min_size=3, max_size=3))
+def test_a_pixel_becomes_light_and_the_same_colour_again(pixel: bytes) -> None:
+    assert colour_of_light(linear_of(pixel)) == Colour(f"#{pixel.hex()}")
+
+
+def test_light_that_no_screen_gives_is_cut() -> None:
+    assert colour_of_light((-0.2, 0.5, 1.7)) == Colour("#00bcff")

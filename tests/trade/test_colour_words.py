@@ -9,7 +9,7 @@ import numpy as np
 import pytest
 
 from stash.measures.colour import Colour
-from stash.trade.colour_words import COLOURS, colour_of, only_colour
+from stash.trade.colour_words import COLOURS, PLAIN, colour_of, nearest_word, only_colour
 
 
 def _lightness(value: Colour) -> float:
@@ -63,3 +63,13 @@ def test_words_about_colour_alone_are_told_apart(words: str) -> None:
 @pytest.mark.parametrize("words", ["Harbour green", "red 12", "", "light", "and"])
 def test_other_words_are_not_only_colour(words: str) -> None:
     assert not only_colour(words)
+
+
+@pytest.mark.parametrize("word", ["navy", "cream", "rust", "sage", "black"])
+def test_the_nearest_word_of_a_word_s_own_value_is_that_word(word: str) -> None:
+    assert nearest_word(Colour(PLAIN[word])) == word
+
+
+def test_the_nearest_word_is_the_first_of_those_with_one_value() -> None:
+    assert nearest_word(Colour("#8a8c8f")) == "grey"  # and gray
+    assert nearest_word(Colour("#1e2446")) == "navy"  # and navy blue

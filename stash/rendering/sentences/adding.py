@@ -88,5 +88,9 @@ SENTENCES: Mapping[str, Words] = {
     "filled_in": _filled_in,
     "nearly_known_name": "did you mean {near}? It is kept as {name}",
     "have_already": _have_already,
+    "photo_in_part": "the picture came through only in part; tap the yarn again",
+    "photo_too_large": "that is more than {most} pixels at once; use a smaller ring",
+    "photo_clear": "there is no colour there; tap where the yarn is",
+    "photo_dark_paper": "the paper is too dark there; tap a lit part of it, or leave it out",
     "so_already": "{what} says that already; nothing changed",
 }

@@ -16,6 +16,7 @@ from stash.web.screens import (
     item,
     market,
     pairs,
+    photo,
     pick,
     record,
     scale,
@@ -34,6 +35,7 @@ _MODULES = (
     tonight,
     add,
     add_more,
+    photo,
     sheet,
     first,
     pairs,
@@ -60,3 +62,5 @@ SCREENS: Mapping[str, Callable[[Visit], Response]] = {
 FORMS: Mapping[str, Callable[[Visit], Done]] = {
     path: act for module in _MODULES for path, act in module.FORMS.items()
 }
+#: What is asked with more than an address holds, and writes nothing.
+ANSWERS: Mapping[str, Callable[[Visit], Response]] = photo.ANSWERS

@@ -35,6 +35,7 @@ FIELDS = (
     ("length", "A full skein, {length}", ""),
     ("lot", "Dye lot", "4821, or none"),
     ("colour", "Colour", "pine dusk"),
+    ("hex", "Its value on a screen", ""),
     ("fibre", "Fibre", "75% wool, 25% nylon"),
     ("place", "Place", "blue box"),
     ("bought", "Bought", "today"),
@@ -49,7 +50,7 @@ FIELDS = (
     ("note", "Note", ""),
 )
 #: These have a field only where the line says something of them.
-_IF_SAID = frozenset({"maker", "colour_no", "owner", "tare", "note"})
+_IF_SAID = frozenset({"hex", "maker", "colour_no", "owner", "tare", "note"})
 #: What a mistake in a line can be; trouble with the file is another thing.
 _WRONG = (BadInput, Refusal, NotFound)
 

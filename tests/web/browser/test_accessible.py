@@ -38,6 +38,8 @@ PAGES = (
     "/add/like?like=L1",
     "/sheet",
     "/settings",
+    "/photo",
+    "/photo?lot=4",
 )
 
 
