@@ -143,3 +143,10 @@ _CHOICES: Mapping[Facet, Callable[[HeldLot], frozenset[Hashable]]] = {
     Facet.DYED: _dyed,
     Facet.PLACE: _places,
 }
+
+
+def most_usual(book: Book) -> Lot | None:
+    """A lot of the thickness that most lots on the shelf have; None where none is known."""
+    lots = [held.lot for held in shelf(book, Filters()).lots if held.lot.thickness_from is not None]
+    counts = Counter((lot.thickness_from, lot.thickness_to) for lot in lots)
+    return max(lots, key=lambda lot: counts[lot.thickness_from, lot.thickness_to], default=None)

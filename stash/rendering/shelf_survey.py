@@ -249,17 +249,22 @@ def _next(one: Allowed) -> list[str]:
         return [f'   stash aside "{name}" {one.best.key}', *[f"   {alike}"][: one.looks_alike]]
     if one.near:
         return [f"   {why_not(one.near)}; {fixes_in_words(one.near.fixes)}"]
+    return [f"   {nothing_close(one)}"]
+
+
+def nothing_close(one: Allowed) -> str:
+    """Why a design that nothing almost fits has no yarn here."""
     need = one.question.need
     low, high = need.thickness_from, need.thickness_to
     yarn = "yarn" if low is None or high is None else f"{named_thickness(low, high)} yarn"
     if not one.empty:
-        return [f"   {hers('Each colour has')} {yarn}, but no {len(need.roles)} lots go together."]
+        return f"{hers('Each colour has')} {yarn}, but no {len(need.roles)} lots go together."
     wanted = [
         f"{role.role} {figures.up(figures.of_metres(role.set_aside_m))}"
         for role in need.roles
         if role.role in one.empty
     ]
-    return [f"   No {yarn} here is close; it needs {', '.join(wanted)}."]
+    return f"No {yarn} here is close; it needs {', '.join(wanted)}."
 
 
 def _one_more(one: OneMore) -> str:

@@ -11,6 +11,7 @@ from starlette.responses import Response
 from stash.actions import designs
 from stash.actions.grade import graded
 from stash.actions.match import NeedAsked, propose
+from stash.actions.shelf_choices import most_usual
 from stash.errors import StashError
 from stash.parsing.design import design as design_typed
 from stash.parsing.design import runs
@@ -20,6 +21,7 @@ from stash.rendering import grade as grade_words
 from stash.rendering import need as need_words
 from stash.rendering.designs import size_words
 from stash.rendering.drawing.yarn_look import YarnLook
+from stash.rendering.held import thickness
 from stash.rendering.sentences.phrases import source_words
 from stash.web.drawn import Drawings
 from stash.web.pages import lines_said, said
@@ -32,6 +34,7 @@ if TYPE_CHECKING:
     from stash.actions.match import Answer
     from stash.requirements.design.design import Design
     from stash.requirements.yarn.need import Need, RoleNeed
+    from stash.stock.yarn import Lot
 
 #: The room of a design among others, by itself, and of a shape to begin with, in pixels.
 _AMONG, _ALONE, _SHAPE = (180, 150), (420, 340), (120, 96)
@@ -115,10 +118,12 @@ def new_design(visit: Visit) -> Response:
     """A form for a new design of a shape."""
     name = visit.query.get("shape", "")
     name = name if name in BEGINNINGS else next(iter(BEGINNINGS))
-    return visit.page("new_design.html", lambda: _new(name))
+    usual = visit.workshop.kept("usual", lambda: most_usual(visit.book))
+    return visit.page("new_design.html", lambda: _new(name, usual))
 
 
-def _new(name: str) -> Mapping[str, Any]:
+def _new(name: str, usual: Lot | None) -> Mapping[str, Any]:
+    """The form; its thickness is that of most of her yarn."""
     words = BEGINNINGS[name]
     drawings = Drawings()
     return {
@@ -127,6 +132,7 @@ def _new(name: str) -> Mapping[str, Any]:
         "shapes": _beginnings(drawings),
         "sides": _sample(name).build.words,
         "usual": {field: getattr(words, field) for field in _FIELDS},
+        "thickness": "worsted" if usual is None else thickness(usual),
     }
 
 

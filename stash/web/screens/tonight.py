@@ -15,7 +15,7 @@ from stash.rendering.amounts import colour_name, counted, numbers
 from stash.rendering.reasons import why_not
 from stash.rendering.sentences.fixes import fixes_in_words
 from stash.rendering.sentences.say import sentence
-from stash.rendering.shelf_survey import why_these
+from stash.rendering.shelf_survey import nothing_close, why_these
 from stash.web.drawn import Drawings
 from stash.web.visit import Done, Visit
 
@@ -104,7 +104,7 @@ def _almost(one: Allowed) -> Mapping[str, Any]:
     near = one.near
     return {
         "name": one.question.name,
-        "why": why_not(near) if near else "no yarn here is close",
+        "why": why_not(near) if near else nothing_close(one),
         "fixes": fixes_in_words(near.fixes) if near else "",
     }
 

@@ -23,7 +23,7 @@ def yarn_ideas(visit: Visit) -> Response:
     skein = found.skein
     assert skein is not None, "a number names a skein"
     return visit.page(
-        "yarn-ideas.html",
+        "yarn_ideas.html",
         lambda: {
             "number": skein.number,
             "lot": found.lot,
