@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import os
 import pty
+import select
+import signal
 import sys
 import time
 from collections.abc import Sequence
@@ -15,6 +17,8 @@ from commands import Maker, refused_in_one_line
 #: What stands before each answer.
 ASKED = " > "
 _LIMIT_S = 60
+#: The end of input, and how long nothing is heard before it is typed once more.
+END, _QUIET_S = "\x04", 2
 
 
 def at_the_scale(file: Path, answers: Sequence[str]) -> tuple[int, str]:
@@ -28,6 +32,10 @@ def at_the_scale(file: Path, answers: Sequence[str]) -> tuple[int, str]:
         )
     screen, typed, end = "", 0, time.monotonic() + _LIMIT_S
     while time.monotonic() < end:
+        if not select.select([above], [], [], _QUIET_S)[0]:
+            if typed and answers[typed - 1] == END:  # lost where it came before the line was read
+                os.write(above, END.encode())
+            continue
         try:
             screen += os.read(above, 4096).decode()
         except OSError:  # the other side is closed
@@ -35,6 +43,8 @@ def at_the_scale(file: Path, answers: Sequence[str]) -> tuple[int, str]:
         if screen.count(ASKED) > typed and typed < len(answers):
             os.write(above, answers[typed].encode())
             typed += 1
+    else:
+        os.kill(pid, signal.SIGKILL)
     os.close(above)
     return os.waitstatus_to_exitcode(os.waitpid(pid, 0)[1]), screen
 
@@ -79,7 +89,7 @@ def test_empty_keeps_a_ball_as_it_is(maker: Maker) -> None:
     assert held(maker) == [80, 100, 95, 100]
 
 
-@pytest.mark.parametrize("end", ["q\n", "\x04"])
+@pytest.mark.parametrize("end", ["q\n", END])
 def test_q_and_the_end_of_input_save_what_was_given(maker: Maker, end: str) -> None:
     before = maker.entries()
     status, screen = at_the_scale(maker.file, ["60g\n", "\n", end])
