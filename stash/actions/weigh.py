@@ -162,15 +162,16 @@ def _meant(
     db: Connection, settings: Settings, skein: HeldSkein, asked: ScaleReading, whom: Item | None
 ) -> tuple[WeighingOutcome, Item | None]:
     """What a reading comes to, and the item that it is of."""
-    begun = _begun_claimants(db, skein)
+    begun, named = _begun_claimants(db, skein), whom
     if asked.row is not None and whom is None:
         whom = _worked_from(db, asked.row, begun)
+    into = named if asked.recount else whom  # a row says of which item, not that yarn went into it
     reading = Reading(
         asked.gross,
         asked.tare,
         asked.opened,
         asked.recount,
-        whom.number if whom else None,
+        into.number if into else None,
         asked.closing,
         _full(db, skein),
     )

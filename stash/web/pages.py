@@ -29,6 +29,8 @@ PLACES = (
 )
 #: A hint for the command line: a part of a sentence with a command in it.
 _HINT = re.compile(r"(?:^|(?<=[;.:]) ?|, )[^;.]*`stash[^`]*`[^;.]*[;.]?")
+#: A sentence, or the part of one after a semicolon, that names an option.
+_OPTION = re.compile(r"(?:^|(?<=[.?;]) )[^.?;]*(?<!\S)--[a-z][^.?;]*[.?;]?")
 
 
 @cache
@@ -85,7 +87,7 @@ def _last_entry(visit: Visit) -> Entry | None:
 def said(words: Any) -> str:
     """A note, an error or a sentence as it reads on a page: without hints for the command line."""
     text = sentence(words)
-    without = _HINT.sub("", text).rstrip(" ;:,")
+    without = _OPTION.sub("", _HINT.sub("", text)).strip().rstrip(";:,")
     return without or text.replace("`", "")
 
 

@@ -18,7 +18,9 @@ async function renew(form, signal) {
   const page = new DOMParser().parseFromString(await answer.text(), "text/html");
   const fresh = page.getElementById(form.dataset.live);
   if (!fresh) return;
-  partOf(form).replaceWith(document.adoptNode(fresh));
+  const part = partOf(form), focused = part.contains(document.activeElement) && document.activeElement.id;
+  part.replaceWith(document.adoptNode(fresh));
+  if (focused) document.getElementById(focused)?.focus();
   if (form.method === "get") history.replaceState(null, "", address);
   document.dispatchEvent(new CustomEvent("renewed", { detail: fresh }));
 }
