@@ -114,10 +114,11 @@ def meaning(book: Book, skein: str, asked: ScaleReading) -> Meaning:
     if used and whom is not None:
         refuse_closed(whom)
     own = outcome.own_pair
+    opened = outcome.opens or (bool(outcome.change) and not outcome.restates)
     after = replace(
         found,
         held=found.held + outcome.change,
-        opened=found.opened or outcome.opens,
+        opened=found.opened or opened,
         pair=found.pair if own is None else Pair(own, FullFrom.MEASURED),
     )
     return Meaning(found, after, outcome, whom if used else None, settings)

@@ -11,7 +11,7 @@ from stash.measures.written import MASS_UNITS
 from stash.rendering import figures
 from stash.rendering.amounts import chance, counted
 from stash.rendering.drawing.running_down import RunningDown, running_down
-from stash.rendering.lasts import balance
+from stash.rendering.lasts import have_and_need
 from stash.requirements.lasting.lasting import Lasting, Verdict
 
 if TYPE_CHECKING:
@@ -22,7 +22,7 @@ _TIMES = (2, 3, 4, 5, 10)
 #: Under this a chance is no longer counted in times of ten.
 _SELDOM = 0.05
 #: Steps of an axis, times a power of ten; there are so many of them at most.
-_STEPS, _MOST_TICKS = (1, 2, 5, 10), 5
+_STEPS, _MOST_TICKS = (1, 2, 5, 10), 6
 #: Above the heaviest weighing there is room for its figure.
 _HEADROOM = 1.08
 #: So many weighings have room for their figures in the picture.
@@ -60,7 +60,7 @@ def times_in(probability: float) -> str:
 
 
 def _sentence(found: Lasting) -> str:
-    shown = balance(found)
+    shown = have_and_need(found)
     kept = figures.up(figures.of_grams(found.keep_g))
     spread = figures.up(figures.of_grams(found.spread_g))
     to_go = f"{counted(_whole(found.rows_left), 'row')} to go"
@@ -125,7 +125,7 @@ def picture(found: Lasting, course: Course, size: tuple[int, int]) -> str:
         notes=[(row, left, str(figures.near(figures.of_grams(left)))) for row, left in notes],
         keep_words=f"{figures.up(figures.of_grams(found.keep_g))} kept back",
     )
-    shown = balance(found)
+    shown = have_and_need(found)
     title = f"{shown.have} left at row {_row(now)}; {_verdict(found)}: {_sentence(found)}"
     return running_down(drawn, *size, title)
 

@@ -71,6 +71,8 @@ def _place_of(path: str) -> str:
         "/pairs": "/designs",
         "/item": "/market",
         "/items": "/market",
+        "/lasts": "/scale",
+        "/count": "/scale",
     }.get(first, first)
 
 

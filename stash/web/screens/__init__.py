@@ -6,12 +6,13 @@ from collections.abc import Callable, Mapping
 
 from starlette.responses import Response
 
-from stash.web.screens import count, item, lasts, market, record, scale, tonight
+from stash.web.screens import count, finishing, item, lasts, market, record, scale, tonight
 from stash.web.visit import Done, Visit
 
 _MODULES = (
     tonight,
     item,
+    finishing,
     lasts,
     count,
     scale,

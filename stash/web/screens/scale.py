@@ -158,24 +158,25 @@ def _meaning(visit: Visit, found: OnScale, typed: Mapping[str, str]) -> Mapping[
     if not checked and not isinstance(first, StashError):
         checked = ways[0][0]
     shown = dict(meant).get(checked, first) if checked else first
+    if isinstance(shown, StashError):
+        words, wrong = _asked(shown), shown.kind not in _ASKED
+    else:
+        words, wrong = weigh_words.before_saving(shown), False
     return {
-        "words": _asked(shown)
-        if isinstance(shown, StashError)
-        else weigh_words.before_saving(shown),
+        "words": words,
         "ways": ways,
         "checked": checked,
         "save": save,
-        "wrong": isinstance(shown, StashError) and shown.kind not in _ASKED,
+        "wrong": wrong,
     }
 
 
 def _asked(why: StashError) -> str:
+    """What only she can tell as a question, any other mistake as it is."""
     words = _ASKED.get(why.kind)
-    return (
-        words.format(held=figures.near(why.facts["held"]))
-        if words and "held" in why.facts
-        else words or said(why)
-    )
+    if words is None:
+        return said(why)
+    return words.format(held=figures.near(why.facts["held"])) if "held" in why.facts else words
 
 
 def _usual_words(way: str) -> str:
@@ -193,8 +194,9 @@ def _meant(visit: Visit, found: OnScale, typed: Mapping[str, str]) -> Meaning | 
 
 
 def _ways(meant: list[tuple[str, Meaning | StashError]]) -> Iterator[tuple[str, str]]:
-    """Each way that would come to something else, as what it is sent as and what it says."""
-    seen = set()
+    """Each way that would come to something else, as what it is sent as and what it says; where
+    the reading alone does not say, every way that answers what is asked."""
+    seen, asked = set(), isinstance(meant[0][1], StashError)
     for way, one in meant:
         if isinstance(one, StashError):
             continue
@@ -202,7 +204,7 @@ def _ways(meant: list[tuple[str, Meaning | StashError]]) -> Iterator[tuple[str, 
         item = one.item.number if one.item else None
         opens = one.after.opened and not one.before.opened
         kind = (outcome.verdict, item, outcome.restates, opens)
-        if kind in seen:
+        if kind in seen and not asked:
             continue
         seen.add(kind)
         if item is not None:
