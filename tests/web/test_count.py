@@ -1,5 +1,7 @@
 """Counting a place: as `count` counts it, one tick at a time, on any device."""
 
+from urllib.parse import urlencode
+
 import pytest
 from commands import Maker
 from pages import Browser, Form, Page
@@ -104,7 +106,8 @@ def test_a_place_where_nothing_lies_is_not_found(lively_browser: Browser, place:
 def test_any_name_is_a_place(lively_browser: Browser, lively: Maker, place: str) -> None:
     lively.does("change", "37", "--place", place)
     page = lively_browser.opens("/count")
-    link = page.links[f": {place}"]
+    link = f"/count?{urlencode({'place': place})}"
+    assert f'href="{link}"' in page.source
     page = lively_browser.presses(row(lively_browser.opens(link), "/count/note", 37))
     assert "0 to find, 1 found" in page.text
     assert "<i>tin" not in page.source

@@ -34,6 +34,8 @@ _SIGNS = {"yes": "enough", "tight": "tight", "no": "lacks"}
 #: What is asked for where the answer needs it; every other refusal is only said.
 _ASKS_ROW, _ASKS_BALLS = "rows_done_not_said", "row_of_weighing_not_known"
 _ASKS_LEFT = ("plan_not_by_rows", "more_rows_than_planned")
+#: Without a weighing there is nothing to go by.
+_FIRST = "Weigh one of its balls first, with the row you are at"
 #: So many skeins of the same lot are offered.
 _MOST_OTHERS = 2
 #: The piece beside the verdict, in pixels.
@@ -53,6 +55,7 @@ def lasts(visit: Visit) -> Response:
             "drawings": drawings,
             "item": made,
             "name": made.design or made.note,
+            "balls": [ball for used in one.colours for ball in used.skeins if ball.held],
             "piece": drawings.piece(one.laid, lots, scale),
             "outlook": outlook(visit, one, drawings),
         }
@@ -68,6 +71,8 @@ def outlook(visit: Visit, one: UnderWay, drawings: Drawings, skein: int | None =
         asked = dict.fromkeys(asked, "")
     at = {name[4:]: text.strip() for name, text in query.items() if name.startswith("row-")}
     base = {"item": item, "asked": asked, "at": at, "fields": (), "why": "", "roles": ()}
+    if not one.used:
+        return {**base, "why": _FIRST, "shown": None}
     key = ("outlook", item, *sorted(asked.items()), *sorted(at.items()))
     found = visit.workshop.kept(key, lambda: _found(visit, item, asked, at))
     if isinstance(found, StashError):

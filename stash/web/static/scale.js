@@ -19,6 +19,12 @@ if (keys) {
   });
 }
 
+// Another figure is another try.
+document.addEventListener("input", (event) => {
+  const failed = event.target.form?.querySelector(".not-sent");
+  if (failed) failed.hidden = true;
+});
+
 document.addEventListener("renewed", ({ detail }) => {
   const save = document.querySelector(".save");
   if (save && detail.dataset.save) save.textContent = detail.dataset.save;
@@ -29,7 +35,7 @@ document.addEventListener("renewed", ({ detail }) => {
 async function send(form) {
   if (form.dataset.sending) return;
   form.dataset.sending = "yes";
-  const failed = form.querySelector(".not-sent");
+  const failed = form.querySelector(".not-sent") || document.querySelector(".not-sent");
   try {
     const answer = await fetch(form.action, { method: "POST", body: new URLSearchParams(new FormData(form)) });
     if (!answer.ok) throw new Error(answer.statusText);
