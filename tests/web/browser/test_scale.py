@@ -136,7 +136,7 @@ def test_what_finishing_does_follows_what_is_typed(
     page.locator("#finishing .caution").first.wait_for()
     assert lively.entries() == before
     page.get_by_role("button", name="Finish item 2").tap()
-    page.get_by_text("Item 2").first.wait_for()
+    page.locator("#notice").wait_for()
     assert lively.skein(36)["held_g"] == 20
 
 
