@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from dataclasses import dataclass, field, replace
 from datetime import date
 from pathlib import Path
@@ -126,6 +126,10 @@ class EntryWriter:
                 yield Note("promise_short", skein=number, missing=missing, item=item, role=role)
 
 
+class _OnlyTried(Exception):
+    """Leaves an entry that was not meant to be kept."""
+
+
 @dataclass(frozen=True, slots=True)
 class Book:
     """A stash file that is open for use, on the `device` whose name its entries keep."""
@@ -160,6 +164,13 @@ class Book:
             yield writer
             writer.close(kind)
             _closed[:] = [(self, writer.number)]  # before it is kept: see `booked`
+
+    @contextmanager
+    def trying(self, kind: str, on: date | None = None) -> Iterator[EntryWriter]:
+        """An entry that is forgotten at the end: what it would come to, or why it is refused."""
+        with suppress(_OnlyTried), self.entry(kind, on) as writer:
+            yield writer
+            raise _OnlyTried
 
 
 #: The newest entry that this process has closed, kept or not.

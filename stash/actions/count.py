@@ -37,10 +37,13 @@ class Line:
 
 @dataclass(frozen=True, slots=True)
 class Count:
-    """A stock-taking so far: every skein that should be there, and those found besides."""
+    """A stock-taking so far: every skein that should be there, and those found besides.
+
+    `begun` is None for a place where nothing was noted yet.
+    """
 
     place: str
-    begun: date
+    begun: date | None
     lines: tuple[Line, ...]
     settings: Settings
 
@@ -48,6 +51,17 @@ class Count:
     def open(self) -> int:
         """How many are still to be looked for."""
         return sum(not line.seen for line in self.lines)
+
+
+@dataclass(frozen=True, slots=True)
+class Place:
+    """A place with yarn in it: how many skeins, and of a count under way since when and how many
+    were found."""
+
+    name: str
+    skeins: int
+    begun: date | None
+    found: int
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,6 +112,42 @@ def note(
         return _count(db, settings, place, session)
 
 
+def places(book: Book) -> tuple[Place, ...]:
+    """Every place that yarn lies in, by name, with the count that is under way there."""
+    with book.reading() as db:
+        settings = Settings.read(db)
+        names_here: dict[str, str] = {}
+        for skein in skein_rows.held_skeins(db):
+            if skein.held and skein.place.strip():
+                names_here.setdefault(skein.place.strip().casefold(), skein.place.strip())
+        counts = [_looked_at(db, settings, names_here[key]) for key in sorted(names_here)]
+    return tuple(
+        Place(one.place, len(one.lines), one.begun, len(one.lines) - one.open) for one in counts
+    )
+
+
+def look(book: Book, place: str) -> Count:
+    """How the count of a place stands; nothing is begun by looking.
+
+    Raises NotFound for a place where nothing lies.
+    """
+    with book.reading() as db:
+        found = _looked_at(db, Settings.read(db), place)
+        if not found.lines:
+            raise _nothing_there(skein_rows.held_skeins(db), place)
+    return found
+
+
+def _looked_at(db: Connection, settings: Settings, place: str) -> Count:
+    return _count(db, settings, place, stocktake_rows.open_session(db, place))
+
+
+def unsee(book: Book, place: str, skein: int) -> None:
+    """A skein was ticked or weighed by mistake: it is still to be found."""
+    with book.file.writing() as db:
+        stocktake_rows.forget(db, _open(db, place).id, skein)
+
+
 def drop(book: Book, place: str) -> None:
     """Forget the count of a place that is under way."""
     with book.file.writing() as db:
@@ -107,9 +157,13 @@ def drop(book: Book, place: str) -> None:
 def _begin(db: Connection, place: str) -> stocktake_rows.Session:
     held = skein_rows.held_skeins(db)
     if not any(skein.held and _lies_in(skein, place) for skein in held):
-        places = sorted({skein.place for skein in held if skein.held and skein.place})
-        raise NotFound("yarn_in_place", place, names.nearest(place, places) or places[:5])
+        raise _nothing_there(held, place)
     return stocktake_rows.begin(db, place, clock.today())
+
+
+def _nothing_there(held: Sequence[HeldSkein], place: str) -> NotFound:
+    known = sorted({skein.place for skein in held if skein.held and skein.place})
+    return NotFound("yarn_in_place", place, names.nearest(place, known) or known[:5])
 
 
 def _open(db: Connection, place: str) -> stocktake_rows.Session:
@@ -181,9 +235,9 @@ def _lost_of(count: Count, missing: Sequence[HeldSkein], lost: Lost) -> list[Hel
 
 
 def _count(
-    db: Connection, settings: Settings, place: str, session: stocktake_rows.Session
+    db: Connection, settings: Settings, place: str, session: stocktake_rows.Session | None
 ) -> Count:
-    noted = stocktake_rows.lines(db, session.id)
+    noted = stocktake_rows.lines(db, session.id) if session else {}
     held = skein_rows.held_skeins(db)
     here = [s for s in held if s.held and (_lies_in(s, place) or s.number in noted)]
     lots = skein_rows.lots(db, sorted({s.lot_id for s in here}))
@@ -191,7 +245,7 @@ def _count(
         Line(s, lots[s.lot_id], s.number in noted, _asked(noted, s), not _lies_in(s, place))
         for s in here
     ]
-    return Count(place, session.begun, tuple(lines), settings)
+    return Count(place, session.begun if session else None, tuple(lines), settings)
 
 
 def _asked(noted: Mapping[int, stocktake_rows.Noted], skein: HeldSkein) -> ScaleReading | None:

@@ -108,6 +108,26 @@ def done(
         return [finished_in(db, writer, *one) for one in booked]
 
 
+@dataclass(frozen=True, slots=True)
+class Finishing:
+    """What finishing an item would come to, and what each of its balls would hold then."""
+
+    finished: Finished
+    left: Mapping[int, Mass]
+
+
+def try_done(book: Book, item: str, known: Known) -> Finishing:
+    """What `done` would book of one item, by the same steps; nothing is kept."""
+    with book.trying("done") as writer:
+        closed = close_within(writer, item, known, None, None)
+        finished = finished_in(writer.db, writer, *closed)
+        numbers = {move.skein for move in _moves(writer.db, closed[0])}
+        numbers |= {promise.skein for promise in closed[2]}
+        held = skein_rows.held_skeins(writer.db, sorted(numbers))
+        left = {skein.number: skein.held for skein in held}
+    return Finishing(finished, left)
+
+
 def close_within(
     writer: EntryWriter, typed: str, known: Known, minutes: int | None, order: int | None
 ) -> tuple[Item, list[Note], list[Promised]]:

@@ -19,6 +19,7 @@ from stash.requirements.design.layout import Layout
 from stash.requirements.design.serialise import deserialise
 from stash.requirements.lasting import balls
 from stash.requirements.lasting.balls import Ball, Stale
+from stash.requirements.lasting.course import Course, course
 from stash.requirements.lasting.lasting import (
     NOTHING_KEPT,
     GrowingRows,
@@ -31,8 +32,9 @@ from stash.requirements.lasting.lasting import (
     lasting,
 )
 from stash.requirements.yarn.by_rows import by_rows
+from stash.stock.holding import HeldSkein
 from stash.stock.item import Item
-from stash.store import item_rows, weighing_rows
+from stash.store import item_rows, skein_rows, weighing_rows
 from stash.store.engine import Connection
 
 
@@ -57,12 +59,13 @@ class LastsAsked:
 
 @dataclass(frozen=True, slots=True)
 class Outlook:
-    """Whether each colour of an item lasts, A first, and notes on that."""
+    """Whether each colour of an item lasts, A first, how it runs down, and notes on that."""
 
     item: Item
     roles: Mapping[str, Lasting]
     notes: tuple[Note, ...]
     stale: tuple[Stale, ...] = ()
+    courses: Mapping[str, Course] = field(default_factory=dict)
 
     @property
     def least_sure(self) -> str:
@@ -92,15 +95,29 @@ def will_last(book: Book, asked: LastsAsked) -> Outlook:
     rows = [ball.last.row for ones in by_colour.values() for ball in ones]
     now = max((*rows, *asked.rows_done[-1:]))
     left = _rows_left(asked, layout, now)
-    roles, stale = {}, []
+    roles, courses, stale = {}, {}, []
     for yarn, together in by_colour.items():
         ones = balls.one_after_another(together) if in_turn else together
         last = balls.speaks_from(ones)
         rows_left = left + now - last.last.row
-        roles[yarn.role] = _of(yarn, ones, asked, layout, rows_left, settings.scale_step)
+        weighings = _weighings(yarn, ones, asked, layout, settings.scale_step)
+        left_to_do = _left(yarn, asked, rows_left)
+        roles[yarn.role] = lasting(weighings, left_to_do, settings.scale_step.g)
+        courses[yarn.role] = course(weighings, left_to_do)
         if last.last.row < now:
             stale.append(Stale(yarn.role, last.number, last.last.row, now))
-    return Outlook(item, roles, _notes(asked, layout, now), tuple(stale))
+    return Outlook(item, roles, _notes(asked, layout, now), tuple(stale), courses)
+
+
+def more_of_lot(book: Book, number: int) -> tuple[HeldSkein, ...]:
+    """The other skeins of a skein's lot that could go on where it ends, those with most first."""
+    with book.reading() as db:
+        useful_end = Settings.read(db).useful_end
+        held = skein_rows.held_skeins(db)
+    (ours,) = (skein.lot_id for skein in held if skein.number == number)
+    others = [s for s in held if s.lot_id == ours and s.number != number and s.free]
+    able = [s for s in others if s.free_length is None or s.free_length >= useful_end]
+    return tuple(sorted(able, key=lambda s: (-s.free.mg, s.number)))
 
 
 def _plan(db: Connection, item: Item) -> Design | None:
@@ -126,19 +143,17 @@ def _rows_left(asked: LastsAsked, layout: Layout | None, now: float) -> float:
     return left
 
 
-def _of(
-    yarn: ColourBalls,
-    ones: Sequence[Ball],
-    asked: LastsAsked,
-    layout: Layout | None,
-    rows: float,
-    step: Mass,
-) -> Lasting:
+def _weighings(
+    yarn: ColourBalls, ones: Sequence[Ball], asked: LastsAsked, layout: Layout | None, step: Mass
+) -> Weighings:
     work = _work(yarn.role, asked, layout)
     opening = Reading(0, yarn.opening.g, yarn.opening_noise)
-    weighings = Weighings(balls.readings(ones, opening, work, step.g), work)
+    return Weighings(balls.readings(ones, opening, work, step.g), work)
+
+
+def _left(yarn: ColourBalls, asked: LastsAsked, rows: float) -> Left:
     keep_g = asked.keep.grams(yarn.m_per_100g)
-    return lasting(weighings, Left(rows, keep_g, asked.keep.rows, yarn.unopened_noise), step.g)
+    return Left(rows, keep_g, asked.keep.rows, yarn.unopened_noise)
 
 
 def _work(role: str, asked: LastsAsked, layout: Layout | None) -> Work:

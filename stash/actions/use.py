@@ -146,14 +146,19 @@ def _at_least(skein: HeldSkein, length: Length) -> Mass:
 
 def ready_for_use(writer: EntryWriter, whom: Item) -> bool:
     """See that yarn can go into an item; a planned one is begun by it. True if it was."""
-    if whom.state in (ItemState.DONE, ItemState.UNRAVELLED):
-        raise Refusal("item_closed", item=whom)
-    if whom.design_id is None:
-        raise Refusal("item_without_design", item=whom)
+    refuse_closed(whom)
     if whom.state is ItemState.PLANNED:
         entry_rows.add_step(writer.db, writer.number, entry_rows.Step(whom.number, ItemState.BEGUN))
         return True
     return False
+
+
+def refuse_closed(whom: Item) -> None:
+    """Refused for an item that no yarn can go into: it is finished, or a note that holds yarn."""
+    if whom.state in (ItemState.DONE, ItemState.UNRAVELLED):
+        raise Refusal("item_closed", item=whom)
+    if whom.design_id is None:
+        raise Refusal("item_without_design", item=whom)
 
 
 def book_use(

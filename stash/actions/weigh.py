@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 
 from stash.actions import find
 from stash.actions.book import Book, EntryWriter
 from stash.actions.her_settings import Settings
-from stash.actions.use import ready_for_use, role_for
+from stash.actions.use import ready_for_use, refuse_closed, role_for
 from stash.errors import Refusal
 from stash.measures.mass import Mass
 from stash.measures.note import Note
@@ -20,8 +20,9 @@ from stash.stock.movement import Kind, Movement
 from stash.stock.promise import lowered_by_use
 from stash.stock.restating import restated_promises, restatement
 from stash.stock.weighing import Reading, Verdict, WeighingOutcome, weighed
-from stash.stock.yarn import FullFrom
-from stash.store import item_rows, skein_rows, weighing_rows
+from stash.stock.yarn import FullFrom, Lot, Pair
+from stash.store import entry_rows, item_rows, skein_rows, weighing_rows
+from stash.store.engine import Connection
 from stash.store.weighing_rows import RowOf
 
 
@@ -43,17 +44,84 @@ class ScaleReading:
 
 
 @dataclass(frozen=True, slots=True)
-class Weighing:
-    """What a reading came to, and the skein before and after it."""
+class Meaning:
+    """What a reading comes to, booked or not, and the skein before and after it.
 
-    entry: int
+    `item` is the one that a fall is used for.
+    """
+
     before: HeldSkein
     after: HeldSkein
     outcome: WeighingOutcome
     item: Item | None
+    settings: Settings
+
+
+@dataclass(frozen=True, slots=True)
+class Weighing(Meaning):
+    """A reading that is booked, by which entry, and the promises that it made impossible to keep.
+
+    `said` is which skein was taken, where words were typed.
+    """
+
+    entry: int
     said: Note | None
     shorts: tuple[Note, ...]
-    settings: Settings
+
+
+@dataclass(frozen=True, slots=True)
+class OnScale:
+    """A skein as it comes onto the scale.
+
+    `items`: those its yarn may go into, the begun ones first. `last`: what it weighed when it was
+    last there, without its tare, and on which day.
+    """
+
+    skein: HeldSkein
+    lot: Lot
+    items: tuple[Item, ...]
+    last: tuple[Mass, date] | None
+
+
+def on_scale(book: Book, skein: str) -> OnScale:
+    """A skein by its number or by words, with what is known of it before it is weighed."""
+    with book.reading() as db:
+        found = find.skein(db, skein).skein
+        claims = {p.item for p in item_rows.promises(db, skeins=[found.number])}
+        items = item_rows.items(db, sorted(claims)) if claims else []
+        able = [one for one in items if one.open and one.design_id is not None]
+        weighed = weighing_rows.last_weighing(db, found.number)
+        last = None
+        if weighed is not None:
+            (entry,) = entry_rows.entries(db, number=weighed.entry)
+            last = (weighed.net, entry.on)
+        return OnScale(
+            found,
+            skein_rows.lots(db, [found.lot_id])[found.lot_id],
+            tuple(sorted(able, key=lambda one: (one.state is not ItemState.BEGUN, one.number))),
+            last,
+        )
+
+
+def meaning(book: Book, skein: str, asked: ScaleReading) -> Meaning:
+    """What a reading would be booked as; nothing is written. Refused as `weigh` would refuse it."""
+    with book.reading() as db:
+        settings = Settings.read(db)
+        found = find.skein(db, skein).skein
+        whom = find.item(db, asked.item) if asked.item else None
+        outcome, whom = _meant(db, settings, found, asked, whom)
+    used = outcome.verdict is Verdict.USE
+    if used and whom is not None:
+        refuse_closed(whom)
+    own = outcome.own_pair
+    opened = outcome.opens or (bool(outcome.change) and not outcome.restates)
+    after = replace(
+        found,
+        held=found.held + outcome.change,
+        opened=found.opened or opened,
+        pair=found.pair if own is None else Pair(own, FullFrom.MEASURED),
+    )
+    return Meaning(found, after, outcome, whom if used else None, settings)
 
 
 def weigh(book: Book, skein: str, asked: ScaleReading, *, on: date | None = None) -> Weighing:
@@ -82,22 +150,7 @@ def weigh_within(
 ) -> tuple[WeighingOutcome, Item | None]:
     """One weighing as part of an entry: what it came to, and the item a fall was for."""
     writer.touch([skein.number])
-    begun = _begun_claimants(writer, skein)
-    if asked.row is not None and whom is None:
-        whom = _worked_from(writer, asked.row, begun)
-    reading = Reading(
-        asked.gross,
-        asked.tare,
-        asked.opened,
-        asked.recount,
-        whom.number if whom else None,
-        asked.closing,
-        _full(writer, skein),
-    )
-    claimants = [(a.number, a.design) for a in begun]
-    outcome = weighed(skein, reading, writer.settings.scale_step, claimants)
-    if outcome.item is not None and whom is None:
-        whom = next(a for a in begun if a.number == outcome.item)
+    outcome, whom = _meant(writer.db, writer.settings, skein, asked, whom)
     if outcome.verdict is Verdict.USE and whom is not None:
         ready_for_use(writer, whom)
     _book(writer, skein, asked, outcome, whom)
@@ -106,24 +159,48 @@ def weigh_within(
     return outcome, whom if outcome.verdict is Verdict.USE else None
 
 
-def _full(writer: EntryWriter, skein: HeldSkein) -> Mass | None:
+def _meant(
+    db: Connection, settings: Settings, skein: HeldSkein, asked: ScaleReading, whom: Item | None
+) -> tuple[WeighingOutcome, Item | None]:
+    """What a reading comes to, and the item that it is of."""
+    begun, named = _begun_claimants(db, skein), whom
+    if asked.row is not None and whom is None:
+        whom = _worked_from(db, asked.row, begun)
+    into = named if asked.recount else whom  # a row says of which item, not that yarn went into it
+    reading = Reading(
+        asked.gross,
+        asked.tare,
+        asked.opened,
+        asked.recount,
+        into.number if into else None,
+        asked.closing,
+        _full(db, skein),
+    )
+    claimants = [(a.number, a.design) for a in begun]
+    outcome = weighed(skein, reading, settings.scale_step, claimants)
+    if outcome.item is not None and whom is None:
+        whom = next(a for a in begun if a.number == outcome.item)
+    return outcome, whom
+
+
+def _full(db: Connection, skein: HeldSkein) -> Mass | None:
     """What a full skein weighs: by its own pair, unless that is of a metre or two, or its lot's."""
     if skein.pair.put_up is not None and not skein.by_metre:
         return skein.pair.put_up.mass
-    return skein_rows.lots(writer.db, [skein.lot_id])[skein.lot_id].full_mass
+    return skein_rows.lots(db, [skein.lot_id])[skein.lot_id].full_mass
 
 
-def _worked_from(writer: EntryWriter, row: int, begun: Sequence[Item]) -> Item:
+def _worked_from(db: Connection, row: int, begun: Sequence[Item]) -> Item:
     """The item that a row given with a reading is of: the only one begun of those it is for."""
     if len(begun) == 1:
         return begun[0]
-    others = [one for one in item_rows.items(writer.db) if one.state is ItemState.BEGUN]
+    others = [one for one in item_rows.items(db) if one.state is ItemState.BEGUN]
     raise Refusal("row_of_which_item", row=row, items=tuple(begun or others))
 
 
-def _begun_claimants(writer: EntryWriter, skein: HeldSkein) -> list[Item]:
-    claims = {p.item for p in item_rows.promises(writer.db, skeins=[skein.number])}
-    found = item_rows.items(writer.db, sorted(claims)) if claims else []
+def _begun_claimants(db: Connection, skein: HeldSkein) -> list[Item]:
+    claims = {p.item for p in item_rows.promises(db, skeins=[skein.number])}
+    found = item_rows.items(db, sorted(claims)) if claims else []
     return [a for a in found if a.state is ItemState.BEGUN]
 
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from contextlib import suppress
 from dataclasses import dataclass
 from datetime import date
 
@@ -81,15 +80,10 @@ def _worked_from(
 Readings = Mapping[int, ScaleReading]
 
 
-class _OnlyTried(Exception):
-    """Leaves an entry that was not meant to be kept."""
-
-
 def try_readings(book: Book, readings: Readings, on: date | None = None) -> None:
     """Raise what would stop these readings from being written; nothing is written."""
-    with suppress(_OnlyTried), book.entry("weigh", on) as writer:
+    with book.trying("weigh", on) as writer:
         _weigh(writer, readings)
-        raise _OnlyTried
 
 
 def weigh_all(book: Book, readings: Readings, on: date | None = None) -> list[Weighing]:

@@ -33,10 +33,14 @@ def text(finished: Finished, cautions: Sequence[Note | str], page: Page) -> str:
     head = page.strong(f"Item {finished.item} is done")
     lines = [f"{head}: {figures.total(used, Mass)} used  (entry {finished.entry})"]
     lines += [columns([_used_row(one, page) for one in finished.used], "  ")] if used else []
-    back = from_skeins([p for p in finished.released if figures.near(p.mass)])
-    lines += [f"  no longer set aside: {back}"] if back else []
-    lines += [f"  {_learned(finished)}"]
+    lines += [f"  {one}" for one in what_it_does(finished)]
     return "\n".join([*lines, *map(sentence, cautions)])
+
+
+def what_it_does(finished: Finished) -> list[str]:
+    """What is free again, and what the next one learns."""
+    back = from_skeins([p for p in finished.released if figures.near(p.mass)])
+    return [*([f"no longer set aside: {back}"] if back else []), _learned(finished)]
 
 
 def _learned(finished: Finished) -> str:

@@ -58,7 +58,7 @@ def text(found: Outlook, page: Page, *, brief: bool = False) -> str:
 
 
 def _line(found: Lasting, page: Page) -> str:
-    shown = _Shown.of(found)
+    shown = have_and_need(found)
     head = f"{page.strong(_HEADS[found.verdict])} {_outcome(found, shown, 'row')}"
     return f"{head} (chance {chance(found.chance)})"
 
@@ -111,7 +111,7 @@ def _stale(found: Stale) -> str:
 
 def ball_text(found: Lasting, unit: str, page: Page) -> str:
     """The verdict; the amounts behind it, what they rest on, and what to do next."""
-    shown = _Shown.of(found)
+    shown = have_and_need(found)
     head = f"{page.strong(_HEADS[found.verdict])} {_outcome(found, shown, unit)}."
     behind = columns([*_amounts(found, shown, unit)], _INDENT)
     after = _next(found, unit)
@@ -119,7 +119,7 @@ def ball_text(found: Lasting, unit: str, page: Page) -> str:
 
 
 @dataclass(frozen=True, slots=True)
-class _Shown:
+class HaveAndNeed:
     """What is there, what it takes, and the difference of the two as they are shown."""
 
     have: Figure
@@ -127,15 +127,16 @@ class _Shown:
     short: bool
     rest: Figure
 
-    @classmethod
-    def of(cls, found: Lasting) -> _Shown:
-        have = figures.near(figures.of_grams(found.have_g))
-        need = figures.up(figures.of_grams(found.need_g))
-        short = need > have or found.verdict is Verdict.NO
-        return cls(have, need, short, need - have if short else have - need)
+
+def have_and_need(found: Lasting) -> HaveAndNeed:
+    """It as it is shown: what is over, or short, is made of the other two."""
+    have = figures.near(figures.of_grams(found.have_g))
+    need = figures.up(figures.of_grams(found.need_g))
+    short = need > have or found.verdict is Verdict.NO
+    return HaveAndNeed(have, need, short, need - have if short else have - need)
 
 
-def _outcome(found: Lasting, shown: _Shown, unit: str) -> str:
+def _outcome(found: Lasting, shown: HaveAndNeed, unit: str) -> str:
     if not shown.short:
         return f"about {shown.rest} left over" if shown.rest else "next to nothing left over"
     fewer = _short(found, found.rows_likely)
@@ -144,7 +145,7 @@ def _outcome(found: Lasting, shown: _Shown, unit: str) -> str:
     return f"about {missing} short" if missing else "just short"
 
 
-def _amounts(found: Lasting, shown: _Shown, unit: str) -> Iterator[list[str]]:
+def _amounts(found: Lasting, shown: HaveAndNeed, unit: str) -> Iterator[list[str]]:
     """What is there, less what it takes, is what is left, or what is missing the other way."""
     kept = figures.up(figures.of_grams(found.keep_g))
     rows = f"for {_steps(found.rows_left, unit)} (so far {_each(found, unit)})"

@@ -10,7 +10,7 @@ from stash.rendering.amounts import Page, grams
 from stash.stock.weighing import Verdict, WeighingOutcome
 
 if TYPE_CHECKING:
-    from stash.actions.weigh import Weighing
+    from stash.actions.weigh import Meaning, Weighing
     from stash.actions.weigh_metre import Measured
 
 #: A length of 100 g this far from what was known before is worth a second look (our choice).
@@ -34,6 +34,27 @@ def _on_scale(outcome: WeighingOutcome) -> str:
         return f"{grams(outcome.net)} on the scale"
     reading, tare = figures.near(outcome.net + outcome.tare), figures.near(outcome.tare)
     return f"{reading} on the scale less {tare} tare is {reading - tare}"
+
+
+def before_saving(found: Meaning) -> str:
+    """What a reading would change, for who has not saved it yet: `17.5 g less: 163 m left`."""
+    outcome, after = found.outcome, found.after
+    if outcome.verdict is Verdict.IN_AGREEMENT:
+        head = "as expected"
+    elif outcome.change:
+        more = outcome.change > NO_MASS
+        by = figures.near(outcome.change if more else -outcome.change)
+        head = f"{by} {'more' if more else 'less'}"
+    else:
+        head = f"{grams(outcome.net)}, weighed for the first time"
+    if not after.held:
+        return f"{head}: nothing left"
+    if after.held_length is None:
+        return f"{head}: its length is not known"
+    length = amounts.yarn(after.held_length)
+    if not outcome.restates:
+        return f"{head}: {length} left"
+    return f"{head}: a full skein may weigh that; its length stays {length}"
 
 
 def _meaning(found: Weighing) -> str:

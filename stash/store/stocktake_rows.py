@@ -76,8 +76,7 @@ def _mass(mg: int | None) -> Mass | None:
 
 def note(db: Connection, session: int, skein: int, reading: Mass | None, tare: Mass | None) -> None:
     """A skein seen or weighed; saying it again replaces what was noted."""
-    same = (stocktake_line.c.stocktake_id == session, stocktake_line.c.skein_number == skein)
-    db.execute(stocktake_line.delete().where(*same))
+    forget(db, session, skein)
     db.execute(
         insert(stocktake_line).values(
             stocktake_id=session,
@@ -86,6 +85,12 @@ def note(db: Connection, session: int, skein: int, reading: Mass | None, tare: M
             tare_mg=tare.mg if tare else null(),
         )
     )
+
+
+def forget(db: Connection, session: int, skein: int) -> None:
+    """A skein that was noted is as if it had not been seen."""
+    same = (stocktake_line.c.stocktake_id == session, stocktake_line.c.skein_number == skein)
+    db.execute(stocktake_line.delete().where(*same))
 
 
 def close(db: Connection, session: int, entry_number: int) -> None:

@@ -93,6 +93,19 @@ def weighed_since_set_aside(db: Connection, item_number: int) -> dict[int, LastW
     return {row[0]: LastWeighed(row[1], Mass(row[2])) for row in db.execute(asked)}
 
 
+def last_weighing(db: Connection, skein: int) -> LastWeighed | None:
+    """The newest weighing of a skein that was not taken back."""
+    asked = (
+        select(weighing.c.entry_number, weighing.c.net_mg)
+        .where(weighing.c.skein_number == skein)
+        .where(weighing.c.entry_number.not_in(taken_back_entries))
+        .order_by(weighing.c.id.desc())
+        .limit(1)
+    )
+    found = db.execute(asked).first()
+    return LastWeighed(found[0], Mass(found[1])) if found else None
+
+
 def first_weighings(db: Connection, skeins: Collection[int]) -> dict[int, int]:
     """The entry in which each of these skeins was first put on the scale; some never were."""
     asked = (

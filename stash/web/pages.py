@@ -30,8 +30,10 @@ PLACES = (
 )
 #: A lot by its number in the file, with its colour: on a page the colour is enough.
 _REF = re.compile(r"\bL[0-9]+ \(([^()]+)\)")
-#: A hint for the command line: a part of a sentence with a command or an option in it.
-_HINT = re.compile(r"(?:^|(?<=[;.:]) ?|, )[^;.]*(?:`stash[^`]*`| --[a-z])[^;.]*[;.]?")
+#: A hint for the command line: a part of a sentence with a command in it.
+_HINT = re.compile(r"(?:^|(?<=[;.:]) ?|, )[^;.]*`stash[^`]*`[^;.]*[;.]?")
+#: A sentence, or the part of one after a semicolon, that names an option.
+_OPTION = re.compile(r"(?:^|(?<=[.?;]) )[^.?;]*(?<!\S)--[a-z][^.?;]*[.?;]?")
 
 
 @cache
@@ -81,6 +83,8 @@ def _place_of(path: str) -> str:
         "/pick": "/market",
         "/item": "/market",
         "/items": "/market",
+        "/lasts": "/scale",
+        "/count": "/scale",
     }.get(first, first)
 
 
@@ -98,7 +102,7 @@ def _last_entry(visit: Visit) -> Entry | None:
 def said(words: Any) -> str:
     """A note, an error or a sentence as it reads on a page: without hints for the command line."""
     text = _LOT_REF.sub("", _REF.sub(r"\1", sentence(words)))
-    without = _HINT.sub("", text).rstrip(" ;:,")
+    without = _OPTION.sub("", _HINT.sub("", text)).strip().rstrip(";:,")
     return without or text.replace("`", "")
 
 

@@ -23,6 +23,10 @@ from stash.web.pages import rendered
 from stash.web.sharing import COMPUTER, Device
 from stash.web.workshop import Workshop
 
+#: What an address may bear that says nothing of the page: what was said, and a form's own fields
+#: where it was looked at before it was sent.
+_NOT_ADDRESS = ("said", "token", "back")
+
 
 @dataclass(frozen=True, slots=True)
 class Done:
@@ -57,7 +61,7 @@ class Visit:
     def here(self) -> str:
         """This address without what was said on it: where its forms come back to."""
         left = [(name, one) for name, many in self.queries.items() for one in many]
-        query = urlencode([pair for pair in left if pair[0] != "said"])
+        query = urlencode([pair for pair in left if pair[0] not in _NOT_ADDRESS])
         return f"{self.path}?{query}" if query else self.path
 
     @property

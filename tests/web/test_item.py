@@ -22,7 +22,7 @@ def test_its_yarn_is_what_the_record_says(lively_browser: Browser, lively: Maker
 
 def test_what_is_shown_together_is_the_sum_of_its_rows(lively_browser: Browser) -> None:
     cells = re.findall(
-        r'<td class="number">([\d.]+) g</td>', lively_browser.opens("/item/2").source
+        r'<td class="number"[^>]*>([\d.]+) g</td>', lively_browser.opens("/item/2").source
     )
     one, two, together = (list(map(float, cells[i : i + 3])) for i in (0, 3, 6))
     assert [round(a + b, 1) for a, b in zip(one, two, strict=True)] == together
@@ -86,3 +86,37 @@ def test_there_is_no_such_item(lively_browser: Browser) -> None:
     page = lively_browser.opens("/item/99")
     assert page.status == 404
     assert "stash items" not in page.text, "hints for the command line are left out"
+
+
+def test_what_finishing_does_is_what_it_then_did(lively_browser: Browser, lively: Maker) -> None:
+    page = lively_browser.opens("/item/2?left-36=20&left-35=5")
+    assert "What finishing does" in page.text
+    before = lively.entries()
+    words = re.search(r"No longer set aside: [^.]*|no longer set aside: [^;]*", page.text)
+    done = lively_browser.presses(page.form("/done"))
+    assert lively.entries() == before + 1
+    assert words is None or words[0].split(": ")[1] in done.text
+    assert "colour by colour" in page.text
+    assert "colour by colour" in done.text
+
+
+def test_an_empty_ball_shows_what_is_expected_to_be_left(
+    lively_browser: Browser, lively: Maker
+) -> None:
+    lively.does("weigh", "36", "85g", "--row", "8")
+    lively.does("weigh", "36", "60g", "--row", "18")
+    said = lively.ask("lasts", "2")
+    page = lively_browser.opens("/item/2")
+    left = re.search(r'name="left-36"[^>]*placeholder="about ([\d.]+) g"', page.source)
+    assert left
+    assert float(left[1]) == pytest.approx(said["have_g"] - said["need_g"], abs=0.11)
+
+
+def test_what_stands_in_the_way_of_finishing_is_said_before(
+    lively_browser: Browser, lively: Maker
+) -> None:
+    before = lively.entries()
+    page = lively_browser.opens("/item/2?left-36=900")
+    assert "not-yet" in page.source
+    assert "--" not in page.text
+    assert lively.entries() == before

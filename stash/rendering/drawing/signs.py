@@ -26,6 +26,7 @@ class Sign(StrEnum):
     FIND = "find"
     RUB_OUT = "rub out"
     PHONE = "phone"
+    TICK = "tick"
     STASH = "stash"
 
 
@@ -55,6 +56,7 @@ _LINES = {
     Sign.FIND: ("M10.4 3.8a6.6 6.6 0 1 0 0 13.2a6.6 6.6 0 0 0 0-13.2zM15.2 15.2l5.6 5.6", ""),
     Sign.RUB_OUT: ("M8 5h12.6v14H8L2.6 12zM11.4 9.4l5.2 5.2M16.6 9.4l-5.2 5.2", ""),
     Sign.PHONE: ("M7 2.6h10v18.8H7zM10.6 18.4h2.8", ""),
+    Sign.TICK: ("M4.6 12.8l4.8 4.8L19.4 6.6", ""),
     Sign.STASH: (
         "M1.6 6h18.2a3 3 0 0 1 0 6H4.4a3 3 0 0 0 0 6h10.8c3.2 0 4 1.8 7.2 1.8",
         "",

@@ -34,7 +34,8 @@ READING_NOISE = 1 / math.sqrt(12)
 #: From here on the answer is *yes*, below the other *no* (the contract of this command).
 SURE = 0.95
 EVEN = 0.50
-_SURE_SPREADS = 1.645
+#: So many spreads below what is likely, it is as sure as that.
+SURE_SPREADS = 1.645
 #: Rows are only worth weighing once the ball has lost some steps of the scale.
 _STEPS_WORTH_WEIGHING = 5
 #: Rows the answer looks ahead at most.
@@ -328,7 +329,7 @@ def lasting(weighings: Weighings, left: Left, step_g: float) -> Lasting:
         rows_left=left.rows,
         as_of=weighings.done,
         rows_likely=_rows_covered(weighings, left, 0.0),
-        rows_sure=_rows_covered(weighings, left, _SURE_SPREADS),
+        rows_sure=_rows_covered(weighings, left, SURE_SPREADS),
     )
 
 

@@ -10,22 +10,18 @@ from starlette.responses import Response
 from stash.actions import clock
 from stash.actions.aside import aside, begin, release
 from stash.actions.cautions import cautions_of
-from stash.actions.done import Known, done
 from stash.actions.gone_item import item_gone, item_leaving
-from stash.actions.lasts import LastsAsked, will_last
 from stash.actions.match import AS_SET
 from stash.actions.ordered import watched
 from stash.actions.show import item_story
 from stash.actions.sold import NO_MONEY, Price, sell, take_back
 from stash.actions.under_way import item_at_hand
 from stash.actions.unravel import USUAL_LOSS, unravel
-from stash.errors import BadInput, Refusal
-from stash.parsing import days, quantities, work
+from stash.parsing import days
 from stash.parsing.coins import typed_together
-from stash.parsing.design.design import meant_for
 from stash.parsing.order import order_want
 from stash.rendering import aside as aside_words
-from stash.rendering import figures, gone_item, lasts, several
+from stash.rendering import figures, gone_item, several
 from stash.rendering.amounts import colour_name, numbers
 from stash.rendering.figures import Figure
 from stash.rendering.order import short_words
@@ -33,6 +29,8 @@ from stash.rendering.sentences.say import sentence
 from stash.web.days import day_words
 from stash.web.drawn import Drawings
 from stash.web.pages import lines_said, said
+from stash.web.screens.finishing import finishing
+from stash.web.screens.lasts import outlook
 from stash.web.visit import Done, Visit
 
 if TYPE_CHECKING:
@@ -53,26 +51,19 @@ def item(visit: Visit) -> Response:
     number = visit.number()
     one = visit.workshop.kept(("item", number), lambda: item_at_hand(visit.book, number))
     told = visit.workshop.kept(("story", number), lambda: item_story(visit.book, str(number)))
-    outlook = visit.workshop.kept(("lasts", number), lambda: _outlook(visit, number))
-    return visit.page("item.html", lambda: {**_values(one, told), "outlook": outlook(visit)})
+    return visit.page("item.html", lambda: _values(visit, one, told))
 
 
-def _outlook(visit: Visit, number: int) -> Callable[[Visit], Sequence[str]]:
-    """Whether its yarn lasts, in words made anew for her units; nothing where that is not known."""
-    try:
-        found = will_last(visit.book, LastsAsked(str(number)))
-    except (BadInput, Refusal):
-        return lambda _: ()
-    return lambda on: lines_said(lasts.text(found, on.shown_on, brief=True))[:1]
-
-
-def _values(one: UnderWay, told: ItemStory) -> Mapping[str, Any]:
+def _values(visit: Visit, one: UnderWay, told: ItemStory) -> Mapping[str, Any]:
     drawings, made = Drawings(), one.line.item
     lots = dict(reversed(one.line.colours))
     scale = drawings.together([one.laid], *_ROOM)
     name = made.design or made.note
     rows = [_colour(used, lots.get(used.role), drawings) for used in one.colours]
     cautions = cautions_of(one.line.plan, [lot for _, lot in told.skeins])
+    begun = made.state.value == "begun" and made.design_id is not None
+    lasting = outlook(visit, one, drawings) if begun else None
+    balls = [*_balls(one, lots, drawings)]
     return {
         "drawings": drawings,
         "item": made,
@@ -84,7 +75,9 @@ def _values(one: UnderWay, told: ItemStory) -> Mapping[str, Any]:
         "next": sentence(one.line.next) if one.line.next else "",
         "rows": rows,
         "totals": _totals(rows),
-        "balls": [*_balls(one, lots, drawings)],
+        "balls": balls,
+        "outlook": lasting,
+        "finishing": finishing(visit, one) if made.open and balls else None,
         "cautions": [*map(said, cautions)],
         "history": [*_history(told)],
         "sale": one.line.sale,
@@ -168,33 +161,6 @@ def release_item(visit: Visit) -> Done:
     return Done(visit.back(), lines_said(several.items_released(*back, visit.shown_on)))
 
 
-def finish_item(visit: Visit) -> Done:
-    """It is done: its balls or itself weighed, or as planned."""
-    typed = visit.typed
-    left = {
-        name.removeprefix("left-"): quantities.mass(text)
-        for name, text in typed.items()
-        if name.startswith("left-") and text.strip()
-    }
-    weighed = typed.get("weighed", "").strip()
-    known = Known(
-        left=left,
-        total=quantities.mass(weighed) if weighed else None,
-        as_planned=not (left or weighed),
-    )
-    hours = typed.get("hours", "").strip()
-    finished = done(
-        visit.book,
-        {_item(visit): known},
-        minutes=work.minutes(hours) if hours else None,
-        on=_day(visit),
-    )
-    wearer = meant_for(typed.get("whom", ""))
-    cautions = cautions_of(finished[0].plan, finished[0].lots, wearer)
-    words = lines_said(several.items_done(finished, cautions, visit.shown_on))
-    return Done(visit.back(), (*words, *map(said, finished[0].notes)))
-
-
 def sell_item(visit: Visit) -> Done:
     """It is sold, for the price typed; with none, for what its order says."""
     amounts = [visit.typed.get("price", "").strip(), visit.typed.get("fee", "").strip()]
@@ -239,7 +205,6 @@ FORMS: Mapping[str, Callable[[Visit], Done]] = {
     "/aside": set_aside,
     "/begin": begin_item,
     "/release": release_item,
-    "/done": finish_item,
     "/sold": sell_item,
     "/returned": take_item_back,
     "/gone-item": give_item,

@@ -16,7 +16,12 @@ PAGES = (
     "/item/2",
     "/item/4",
     "/item/5",
-    "/scale?skein=36",
+    "/scale",
+    "/scale?skein=36&reading=60&row=12",
+    "/lasts/2",
+    "/lasts/3",
+    "/count",
+    "/count?place=tin on the desk&close=yes",
     "/market",
     "/items",
     "/share",
@@ -71,6 +76,11 @@ def test_nothing_serious_is_found_on_any_page(
     size: str,
     dark: bool,
 ) -> None:
+    for words in (
+        ("weigh", "25", "60g", "--row", "40"),
+        ("count", "tin on the desk", "--tick", "34"),
+    ):
+        lively.does(*words)  # so that what lasts is drawn, and a count is under way
     address = serving(lively.file)
     page = opened(f"{address}/record", size, dark=dark)
     wrong = {}
