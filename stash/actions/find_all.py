@@ -9,7 +9,7 @@ from typing import TypeVar
 
 from stash.actions import find
 from stash.actions.book import Book
-from stash.actions.show import Filters, shelf
+from stash.actions.shelf import Filters, shelf
 from stash.errors import NotFound
 from stash.stock.holding import HeldLot, HeldSkein
 from stash.stock.item import Item

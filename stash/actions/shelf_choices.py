@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 from enum import StrEnum
 
 from stash.actions.book import Book
-from stash.actions.show import Filters, SortBy, shelf
+from stash.actions.shelf import Filters, SortBy, shelf
 from stash.measures.length import NO_LENGTH, Length
 from stash.stock.holding import HeldLot
 from stash.stock.looks import looks_dyed

@@ -20,7 +20,8 @@ from stash.cli.common import (
 )
 
 if TYPE_CHECKING:
-    from stash.actions.show import Filters, ItemStory, SortBy
+    from stash.actions.shelf import Filters, SortBy
+    from stash.actions.show import ItemStory
 
 
 def register(app: typer.Typer) -> None:
@@ -65,23 +66,23 @@ def shelf(
     file: File = None,
 ) -> None:
     """What is on your shelf. By yarn, colour and lot: what you have and what is free."""
-    from stash.actions import show as show_action
+    from stash.actions import shelf as shelf_action
     from stash.rendering import set_aside
     from stash.rendering import shelf as rendered
 
     book = open_book(file)
     if aside:
-        promised = show_action.set_aside(book)
+        promised = shelf_action.set_aside(book)
         lines, page = promised.lines, page_of(promised.settings)
         facts = set_aside.keys(lines)
         answer(how, lambda: facts, lambda: set_aside.text(lines, page), lambda: facts)
         return
-    filters = show_action.Filters(
+    filters = shelf_action.Filters(
         words=" ".join(words or []), fibre=fibre, colour=colour, lot=lot, place=place, owner=owner,
         with_spent=spent, daylight=daylight, lone=lone, remnants=remnants,
     )  # fmt: skip
     filters = _narrowed(filters, thickness, free, family, condition)
-    found = show_action.shelf(book, filters, _order(sort))
+    found = shelf_action.shelf(book, filters, _order(sort))
     lots, page, scale = found.lots, page_of(found.settings), found.settings.scale
     answer(
         how,
@@ -110,7 +111,7 @@ def _narrowed(
 
 
 def _order(text: str) -> SortBy | None:
-    from stash.actions.show import SortBy
+    from stash.actions.shelf import SortBy
 
     if not text:
         return None

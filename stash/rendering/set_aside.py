@@ -11,7 +11,7 @@ from stash.rendering.figures import up
 from stash.rendering.keys import metres
 
 if TYPE_CHECKING:
-    from stash.actions.show import AsideLine
+    from stash.actions.shelf import AsideLine
 
 
 def keys(lines: Sequence[AsideLine]) -> list[dict[str, Any]]:

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 from starlette.responses import JSONResponse, Response
 
 from stash.actions.log import changed_since
-from stash.actions.show import Filters, shelf
+from stash.actions.shelf import Filters, shelf
 from stash.errors import InTheWay, NotEnoughYarn, NotFound, Refusal, StashError
 from stash.rendering.log import THIS_COMPUTER
 from stash.web.days import day_words

@@ -9,7 +9,8 @@ import pytest
 from books import a_book, a_line, a_skein_story, add, g, refuses, rows, skein
 
 from stash.actions import add as add_action
-from stash.actions import change, check, log, show, use, weigh
+from stash.actions import change, check, log, use, weigh
+from stash.actions import shelf as shelf_action
 from stash.actions.book import Book
 from stash.actions.change import Changes
 from stash.actions.settings import change_setting, read_settings
@@ -308,7 +309,7 @@ def test_a_record_that_others_joined_outlives_the_entry_that_made_it(book: Book)
     add(book)
 
     assert skein(book, 3).lot_id == skein(book, 2).lot_id
-    assert len(show.shelf(book, show.Filters()).lots) == 1
+    assert len(shelf_action.shelf(book, shelf_action.Filters()).lots) == 1
 
 
 def test_a_name_in_any_letters_comes_again(book: Book) -> None:

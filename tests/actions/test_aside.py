@@ -22,6 +22,7 @@ from books import (
 from stash.actions import add as add_action
 from stash.actions import aside as aside_action
 from stash.actions import check, log, show, use, weigh
+from stash.actions import shelf as shelf_action
 from stash.actions.book import Book
 from stash.actions.match import NeedAsked
 from stash.errors import NotEnoughYarn, NotFound, Refusal, StashError
@@ -216,7 +217,7 @@ def test_what_is_promised_is_listed_by_item(book: Book) -> None:
     aside(book, A=1, B=4)
     aside(book, A=2, B=4)
 
-    lines = show.set_aside(book).lines
+    lines = shelf_action.set_aside(book).lines
     assert [(x.item.number, x.promise.role, x.promise.skein) for x in lines] == [
         (1, "A", 1),
         (1, "B", 4),
@@ -252,8 +253,8 @@ def test_an_older_item_may_use_what_the_newer_is_short_of(book: Book) -> None:
 
 def test_looking_asks_only_for_reading(book: Book) -> None:
     before = book.path.read_bytes()
-    set_aside_lines = show.set_aside(book).lines
-    show.shelf(book, show.Filters(words="navi"))
+    set_aside_lines = shelf_action.set_aside(book).lines
+    shelf_action.shelf(book, shelf_action.Filters(words="navi"))
     a_skein_story(book, "1")
 
     assert set_aside_lines == ()

@@ -8,7 +8,8 @@ import pytest
 from books import a_book, a_design, a_line, add
 
 from stash.actions import add as add_action
-from stash.actions import aside, show
+from stash.actions import aside
+from stash.actions import shelf as shelf_action
 from stash.actions.book import Book
 from stash.actions.ideas import FromShelf, from_shelf
 from stash.actions.match import NeedAsked, propose
@@ -48,7 +49,7 @@ def test_a_design_said_possible_can_be_set_aside_so_often_and_no_more(book: Book
 
 
 def _open(book: Book) -> list[int]:
-    return sorted({line.item.number for line in show.set_aside(book).lines})
+    return sorted({line.item.number for line in shelf_action.set_aside(book).lines})
 
 
 def test_the_best_set_is_the_first_that_match_gives(book: Book) -> None:

@@ -23,6 +23,7 @@ from stash.actions import (
     use,
     weigh,
 )
+from stash.actions import shelf as shelf_action
 from stash.actions.book import Book
 from stash.actions.change import Changes
 from stash.actions.settings import change_setting, read_settings
@@ -105,7 +106,7 @@ def test_what_was_taken_back_is_not_in_the_way(book: Book) -> None:
     log.undo(book)
 
     log.undo(book, 1)
-    assert show.shelf(book, show.Filters()).lots == ()
+    assert shelf_action.shelf(book, shelf_action.Filters()).lots == ()
     assert check.check(book) == []
 
 

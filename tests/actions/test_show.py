@@ -8,8 +8,9 @@ import pytest
 from books import a_book, a_design, a_line, a_skein_story, aside, g
 
 from stash.actions import add, done, log, show, use
+from stash.actions import shelf as shelf_action
 from stash.actions.book import Book
-from stash.actions.show import Filters
+from stash.actions.shelf import Filters
 from stash.errors import Ambiguous, NotFound
 from stash.measures.length import metres
 from stash.stock.yarn import LotState
@@ -36,7 +37,7 @@ def book(tmp_path: Path) -> Book:
 
 
 def found(book: Book, **filters: object) -> list[str]:
-    return [lot.lot.ref for lot in show.shelf(book, Filters(**filters)).lots]  # type: ignore[arg-type]
+    return [lot.lot.ref for lot in shelf_action.shelf(book, Filters(**filters)).lots]  # type: ignore[arg-type]
 
 
 @pytest.mark.parametrize(

@@ -17,8 +17,8 @@ from shelves import arriving_lines
 
 from stash.actions.add import receive
 from stash.actions.book import open_book
-from stash.actions.show import Filters
-from stash.actions.show import shelf as read_shelf
+from stash.actions.shelf import Filters
+from stash.actions.shelf import shelf as read_shelf
 from stash.web.screens.shelf import shelf
 from stash.web.visit import Visit
 from stash.web.workshop import Workshop

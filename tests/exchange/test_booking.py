@@ -13,10 +13,11 @@ import pytest
 from books import a_book, a_line, add, g
 
 from stash.actions import add as add_action
-from stash.actions import change, check, log, show, use, value
+from stash.actions import change, check, log, use, value
+from stash.actions import shelf as shelf_action
 from stash.actions.book import Book, open_book
 from stash.actions.settings import change_setting, read_settings
-from stash.actions.show import Filters
+from stash.actions.shelf import Filters
 from stash.errors import BadSheet, Refusal, Unreadable
 from stash.exchange import booking
 from stash.exchange.take_in import Sheet, read_sheet
@@ -71,7 +72,7 @@ def test_what_was_said_of_headings_is_remembered_in_the_entry_of_the_import(book
     take_in(book, GARN, ["Garn=yarn", "Farbe=colour", "Lauf=length m"])
 
     assert kept(book) == {"garn": "yarn", "farbe": "colour", "lauf": "length m"}
-    assert [lot.lot.colour for lot in show.shelf(book, Filters()).lots] == ["grau"]
+    assert [lot.lot.colour for lot in shelf_action.shelf(book, Filters()).lots] == ["grau"]
     take_in(book, GARN.replace(b"125 m", b"225"))
     assert len(log.log(book)) == 2
     log.undo(book)
@@ -85,7 +86,7 @@ def test_what_is_said_later_of_a_heading_replaces_what_was_said(book: Book) -> N
     take_in(book, GARN + b"\n", ["Farbe="])
 
     assert kept(book)["farbe"] == "ignored"
-    assert {lot.lot.colour for lot in show.shelf(book, Filters()).lots} == {"", "grau"}
+    assert {lot.lot.colour for lot in shelf_action.shelf(book, Filters()).lots} == {"", "grau"}
 
 
 def test_looking_remembers_nothing(book: Book) -> None:
@@ -117,7 +118,7 @@ def test_numbers_that_are_taken_keep_the_whole_sheet_out(book: Book) -> None:
     with pytest.raises(Refusal, match="skein_number_in_use"):
         take_in(book, data)
 
-    assert len(show.shelf(book, Filters()).lots) == 1
+    assert len(shelf_action.shelf(book, Filters()).lots) == 1
 
 
 def test_numbered_lots_meet_their_records_and_unknown_ones_do_not(book: Book) -> None:
@@ -125,7 +126,7 @@ def test_numbered_lots_meet_their_records_and_unknown_ones_do_not(book: Book) ->
     take_in(book, data)
     take_in(book, data + b"\n")
 
-    shelf = show.shelf(book, Filters()).lots
+    shelf = shelf_action.shelf(book, Filters()).lots
     assert sorted((lot.lot.lot, len(lot.skeins)) for lot in shelf) == [("", 1)] * 4 + [("7", 4)]
 
 
@@ -137,7 +138,7 @@ def test_a_sheet_kept_by_hand_comes_in_as_it_was_meant(book: Book) -> None:
     booking.refuse_unless_good(sheet, good_rows=False)
     take_in(book, data)
 
-    shelf = show.shelf(book, Filters()).lots
+    shelf = shelf_action.shelf(book, Filters()).lots
     assert sum(len(lot.skeins) for lot in shelf) == 11
     by_hand = 150 + 2 * 49.612 + 50 + 66.667 + 42.5 + 32.512 + 50 + 1200
     assert sum(lot.held.mg for lot in shelf) == pytest.approx(by_hand * 1000, abs=2)
@@ -235,11 +236,11 @@ def test_two_imports_of_one_sheet_at_the_same_moment_take_it_in_once(book: Book)
 
     assert sorted(map(bool, said)) == [False, True, True, True]
     assert all("taken_in_already" in text for text in said if text)
-    assert sum(len(lot.skeins) for lot in show.shelf(book, Filters()).lots) == 3
+    assert sum(len(lot.skeins) for lot in shelf_action.shelf(book, Filters()).lots) == 3
 
 
 def test_again_takes_the_same_sheet_in_twice(book: Book) -> None:
     for again in (False, True):
         booking.book_sheet(book, read(book, SHEET), SHEET, on=TODAY, again=again)
 
-    assert sum(len(lot.skeins) for lot in show.shelf(book, Filters()).lots) == 6
+    assert sum(len(lot.skeins) for lot in shelf_action.shelf(book, Filters()).lots) == 6

@@ -26,17 +26,17 @@ from stash.actions import (
     done,
     export,
     log,
-    show,
     split,
     unravel,
     use,
     value,
     weigh,
 )
+from stash.actions import shelf as shelf_action
 from stash.actions.book import Book, open_book
 from stash.actions.change import Changes
 from stash.actions.settings import change_setting, read_settings
-from stash.actions.show import Filters
+from stash.actions.shelf import Filters
 from stash.costing.pools import Method
 from stash.errors import StashError
 from stash.exchange import booking, readers
@@ -155,8 +155,8 @@ def test_all_kinds_together_come_back(tmp_path: Path, suffix: str) -> None:
     new = again(book, suffix)
 
     assert picture(new) == picture(book)
-    assert [held.lot.id for held in show.shelf(new, Filters()).lots] == [
-        held.lot.id for held in show.shelf(book, Filters()).lots
+    assert [held.lot.id for held in shelf_action.shelf(new, Filters()).lots] == [
+        held.lot.id for held in shelf_action.shelf(book, Filters()).lots
     ]
 
 
@@ -171,10 +171,10 @@ def test_promised_yarn_comes_back_held_and_free(tmp_path: Path, suffix: str) -> 
     assert picture(new) == picture(book)
     assert all(
         skein.set_aside == NO_MASS
-        for lot in show.shelf(new, Filters()).lots
+        for lot in shelf_action.shelf(new, Filters()).lots
         for skein in lot.skeins
     )
-    assert show.set_aside(new).lines == ()
+    assert shelf_action.set_aside(new).lines == ()
 
 
 def test_a_skein_of_its_own_pair_leaves_the_pairs_of_its_record_alone(tmp_path: Path) -> None:
@@ -353,10 +353,10 @@ def test_json_carries_everything(tmp_path: Path) -> None:
 
     assert export.whole_file(new) == export.whole_file(book)
     assert all(export.whole_file(new)["tables"].values())
-    assert show.set_aside(new).lines == show.set_aside(book).lines
+    assert shelf_action.set_aside(new).lines == shelf_action.set_aside(book).lines
     assert (
-        show.shelf(new, Filters(with_spent=True)).lots
-        == show.shelf(book, Filters(with_spent=True)).lots
+        shelf_action.shelf(new, Filters(with_spent=True)).lots
+        == shelf_action.shelf(book, Filters(with_spent=True)).lots
     )
 
 

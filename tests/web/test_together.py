@@ -70,10 +70,8 @@ def test_what_others_did_elsewhere_is_not_given_as_the_reason(
 
 def test_words_that_cannot_be_read_are_nobodys_fault(lively_room: Room, lively: Maker) -> None:
     phone = lively_room.phone("kitchen phone")
-    form = lively_room.desk.opens("/scale").form("/weigh")
-    phone.presses(
-        phone.opens("/scale").form("/weigh"), skein="37", reading="20 g", **{"as": "opened"}
-    )
+    form = lively_room.desk.opens("/").form("/weigh")
+    phone.presses(phone.opens("/").form("/weigh"), skein="37", reading="20 g", **{"as": "opened"})
     refused = lively_room.desk.presses(form, skein="37", reading="7x1")
     assert 'role="alert"' in refused.source
     assert "kitchen phone" not in refused.text.split("Last:")[0]
@@ -173,7 +171,7 @@ class Worker(threading.Thread):
         return self.phone.presses(forms[0]) if forms else None
 
     def weighs(self) -> Page | None:
-        form = self.looks("/scale").form("/weigh")
+        form = self.looks("/").form("/weigh")
         skein, grams = self.random.randint(1, 129), self.random.randint(5, 60)
         return self.phone.presses(form, skein=str(skein), reading=f"{grams} g")
 

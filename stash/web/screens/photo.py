@@ -16,7 +16,7 @@ from starlette.datastructures import UploadFile
 from starlette.responses import Response
 
 from stash.actions.change import Changes, change
-from stash.actions.show import lot as lot_of
+from stash.actions.shelf import lot as lot_of
 from stash.errors import BadInput, NotFound
 from stash.parsing import facts
 from stash.parsing.photo import MOST_PIXELS, yarn_colours

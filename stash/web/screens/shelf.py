@@ -10,8 +10,8 @@ from urllib.parse import urlencode
 
 from starlette.responses import Response
 
+from stash.actions.shelf import SortBy
 from stash.actions.shelf_choices import Chosen, Facet, Narrowed, narrowed
-from stash.actions.show import SortBy
 from stash.errors import StashError
 from stash.parsing import quantities
 from stash.rendering import shelf as rendered
