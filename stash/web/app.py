@@ -74,6 +74,7 @@ def _visit(workshop: Workshop, request: Request, form: FormData | None = None) -
         {name: tuple(v for n, v in texts if n == name) for name, _ in texts},
         {name: value for name, value in pairs if isinstance(value, UploadFile) and value.filename},
         request.path_params,
+        request.headers.get("x-part", ""),
     )
 
 

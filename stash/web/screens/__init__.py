@@ -6,13 +6,14 @@ from collections.abc import Callable, Mapping
 
 from starlette.responses import Response
 
-from stash.web.screens import designs, item, market, pairs, pick, record, scale, tonight
+from stash.web.screens import designs, edit, item, market, pairs, pick, record, scale, tonight
 from stash.web.visit import Done, Visit
 
 _MODULES = (
     tonight,
     pairs,
     designs,
+    edit,
     pick,
     item,
     scale,
