@@ -15,5 +15,9 @@ Decisions:
 - A shelf, designs and answers are kept as long as the file is unchanged (`store.memory`).
 - Starlette, Jinja2, uvicorn and python-multipart are imported here alone, and this package by the
   command `serve` alone.
+- The page of pairs looks for as many sets as the command does, and for more only when asked: all
+  of them would cost many times the match.
+- A design that a fix would change is not in the address: the address names the near miss and the
+  kind of fix, which is worked out anew; where the shelf has changed, that is said.
 - The words of a page stand in its template, those of an answer in `rendering` as ever.
 """

@@ -12,6 +12,7 @@ import pytest
 from commands import Maker
 from pages import Browser, Page, at_the_page_of
 
+from stash.actions import ordered
 from stash.rendering.sentences.matching import SOFT_FROM
 
 HAT = "Tidewrack hat"
@@ -265,6 +266,35 @@ def test_a_fix_of_the_wish_is_in_the_address(lively_browser: Browser, lively: Ma
     assert key in [one["key"] for one in found["proposals"]]
 
 
+def test_a_second_lot_is_used_too_by_its_button(nobody: Maker) -> None:
+    nobody.does("add", "Fell Wool worsted 100g/200m, navy, lot 1, 30g left")
+    nobody.does("add", "Fell Wool worsted 100g/200m, navy, lot 2, 60g left")
+    plan = ("--shape", "round hat", "--size", "woman", "--gauge", "14 sts x 11 rows")
+    nobody.does("design", "add", "hat", *plan, "--fabric", "1 hdc", "--thickness", "4")
+    misses = nobody.ask("match", "hat")["near_misses"]
+    ways = {fix["way"] for miss in misses for fix in miss["fixes"] if fix["kind"] == "second_lot"}
+    assert ways
+    for browser in at_the_page_of(nobody.file):
+        page = browser.opens("/pairs/1?almost=all")
+        links = [to for to in page.links.values() if "two_lots=" in to]
+        assert links
+        fixed = browser.opens(links[0])
+        assert any("/" in key for key in keys_shown(fixed))
+        done = browser.presses(fixed.form("/pairs/aside"))
+        assert "/item/1" in done.address
+        assert {one["skein"] for one in nobody.ask("shelf", "--aside")} == {1, 2}
+
+
+def test_yarn_to_buy_leads_to_the_same_again(lively_browser: Browser, lively: Maker) -> None:
+    key, fix = near_with(lively, "more_skeins")
+    page = lively_browser.opens("/pairs/1?almost=all")
+    words = f"Buy {fix['count']} skein"
+    (to, *_) = (to for said, to in page.links.items() if said.startswith(words))
+    assert to.startswith("/add?like=")
+    skein = lively.skein(int(to.removeprefix("/add?like=")))
+    assert skein["lot_ref"] in key.split("+")
+
+
 def test_a_fix_that_is_gone_is_said(lively_browser: Browser) -> None:
     page = lively_browser.opens("/pairs/1?fix=no_brim&of=L1%2BL2")
     assert "no longer a way to make it fit" in page.text
@@ -312,8 +342,9 @@ def test_a_set_is_marked_for_eyes_that_confuse_its_colours(lively: Maker) -> Non
 
 
 def test_an_order_that_a_set_would_leave_short_is_named_on_its_card_and_after(
-    nobody: Maker,
+    nobody: Maker, monkeypatch: pytest.MonkeyPatch
 ) -> None:
+    monkeypatch.setattr(ordered, "_PATIENCE_S", 60)  # on a busy machine too
     nobody.does("add", "Fell Wool worsted 100g/200m, navy, lot 1")
     nobody.does("design", "add", "cap", "--stated", "A=150m", "--thickness", "4")
     nobody.does("order", "add", "for Friday", "cap", "--by", "2999-12-12")

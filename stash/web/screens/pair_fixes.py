@@ -64,7 +64,9 @@ def fix_link(here: str, limits: PairLimits, miss: NearMiss, fix: Fix) -> str:
         named = {"fix": fix.kind, "of": miss_name(miss)}
         return f"{here}?{limits.address(**named)}"
     if fix.kind in _CHANGED:
-        more = {**_CHANGED[fix.kind](fix), "first": set_made(miss, fix)}
+        more = dict(_CHANGED[fix.kind](fix))
+        if fix.kind != "second_lot":  # its set has another name: both lots
+            more["first"] = set_made(miss, fix)
         return f"{here}?{limits.address(**more)}"
     if fix.kind in _GONE:
         rest = limits.but(*_GONE[fix.kind])

@@ -157,6 +157,7 @@ def _unanswered(
     visit: Visit, asked: PairsAsked, answer: Answer | None, wrong: StashError | None
 ) -> dict[str, Any]:
     """What is shown whatever the answer is."""
+    usual = str(visit.settings.contrast)
     return {
         "design": asked.name,
         "id": asked.id,
@@ -166,7 +167,8 @@ def _unanswered(
         "fix": asked.fix,
         "of": asked.of,
         "choices": pair_limits,
-        "usual": str(visit.settings.contrast),
+        "usual": pair_limits.CONTRASTS.get(usual, usual),
+        "contrasts": [one for one in pair_limits.CONTRASTS.items() if one[0] != usual],
         "wrong": said(wrong) if wrong else "",
         "roles": [role.role for role in answer.match.need.roles] if answer else ["A"],
         "change": None,
