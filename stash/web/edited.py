@@ -56,6 +56,7 @@ class Edited:
     def fields(self) -> dict[str, str]:
         """What each field holds now; a side that follows from a size typed is empty."""
         now = {name: self.given.get(name, usual).strip() for name, usual in self.usual.items()}
+        now["shape"] = now["shape"] or self.usual["shape"]
         sized = now["size"] and now["size"] != self.usual["size"]
         for side in _SIDES:
             if sized and now[side] == self.usual[side]:

@@ -10,9 +10,11 @@ import json
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
+from stash.measures.length import Length
 from stash.rendering.band_edges import EdgeShown, Ruled, spaced
 from stash.rendering.drawing import outlines
 from stash.rendering.drawing.outlines import scale_of
+from stash.rendering.drawing.patches import TUBES
 from stash.rendering.drawing.piece import Laid, PieceShown, piece, size_px
 from stash.rendering.drawing.svg import element, number, text_of
 from stash.rendering.drawing.yarn_look import YarnLook
@@ -20,7 +22,7 @@ from stash.rendering.figures import edge, screen
 from stash.requirements.design.shapes import Shape
 
 #: Room for the ruler, between piece and handles, for the handles, above and below, in pixels.
-_RULER, _LEADER, _HANDLES, _ABOVE, _BELOW = 44.0, 26.0, 112.0, 14.0, 46.0
+_RULER, _LEADER, _HANDLES, _ABOVE, _BELOW = 44.0, 26.0, 112.0, 14.0, 62.0
 #: Half of a handle, how far apart two are at least, and where its knob is from its words.
 _KNOB, _APART, _WORDS_AT = (18.0, 12.0), 36.0, 24.0
 
@@ -54,7 +56,7 @@ def board(laid: Laid, looks: Mapping[str, YarnLook], bands: Ruled, shown: BoardS
     ]
     if has_handles(laid):
         seen = [one for one in bands.edges() if heights[one.at] >= _ABOVE - 1]
-        inside += _letters(bands, heights, _RULER + width * 0.08)
+        inside += _letters(bands, heights, _RULER + width * 0.2)
         inside += _handles(seen, heights, (right, _ABOVE + height), shown.chosen)
     room = (right + _LEADER + _HANDLES, _ABOVE + height + _BELOW)
     return element(
@@ -104,7 +106,7 @@ def _ruler(low: float, px_per_cm: float, top: float) -> str:
             words.append(_text(f"{at}", (_RULER - 26, y + 4.5), "end"))
         at += small
     line = element("path", d=ticks, class_="tick-line", fill="none", stroke="currentColor")
-    unit = _text("in" if inches else "cm", (_RULER - 26, max(top - 2, 11)), "end")
+    unit = _text("in" if inches else "cm", (0, max(top - 2, 11)))
     return element("g", line, unit, *words, class_="ruler", aria_hidden="true")
 
 
@@ -121,9 +123,19 @@ def _across(laid: Laid, ends: tuple[float, float], y: float) -> str:
     left, right = ends
     ends_at = f"M{number(left)} {number(y - 5)}v10m0-5H{number(right)}m0-5v10"
     line = element("path", d=ends_at, class_="tick-line", fill="none", stroke="currentColor")
+    middle = (left + right) / 2
+    words = _text(_wide_words(laid), (middle, y + 20), "middle")
     counted = f"{layout.body.widest} stitches by {len(layout.body.rows)} rows"
-    words = f"{edge(layout.size.across)} by {edge(layout.size.up)}, {counted}"
-    return element("g", line, _text(words, ((left + right) / 2, y + 22), "middle"), class_="ruler")
+    counts = _text(counted, (middle, y + 38), "middle", "counts")
+    return element("g", line, words, counts, class_="ruler")
+
+
+def _wide_words(laid: Laid) -> str:
+    shape, layout = laid
+    across = layout.size.across
+    if shape in TUBES:
+        return f"{edge(Length(across.um // 2))} across, {edge(across)} around"
+    return f"{edge(across)} by {edge(layout.size.up)}"
 
 
 def _letters(bands: Ruled, heights: Sequence[float], x: float) -> list[str]:

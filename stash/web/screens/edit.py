@@ -93,9 +93,13 @@ class Editor:
 
 def edit_design(visit: Visit) -> Response:
     """A kept design in the editor."""
-    row = designs.her_designs(visit.book).row(str(visit.names["number"]))
+    return _edit(_editor_of(visit, str(visit.names["number"])))
+
+
+def _editor_of(visit: Visit, number: str) -> Editor:
+    row = designs.her_designs(visit.book).row(number)
     kept = visit.workshop.kept(("design", row.id), lambda: designs.show(visit.book, row.name))
-    return _edit(Editor(visit, kept))
+    return Editor(visit, kept)
 
 
 def edit_new(visit: Visit) -> Response:
@@ -287,8 +291,7 @@ def add(visit: Visit) -> Done:
 
 
 def _pressed(visit: Visit) -> Editor:
-    row = designs.her_designs(visit.book).row(visit.typed.get("design", ""))
-    return Editor(visit, designs.show(visit.book, row.name))
+    return _editor_of(visit, visit.typed.get("design", ""))
 
 
 def _edited(visit: Visit, editor: Editor) -> Edited:
@@ -297,9 +300,8 @@ def _edited(visit: Visit, editor: Editor) -> Edited:
 
 def plan(visit: Visit) -> Response:
     """A design on paper: drawn, row by row where its colours change, its need by size."""
-    row = designs.her_designs(visit.book).row(str(visit.names["number"]))
-    kept = visit.workshop.kept(("design", row.id), lambda: designs.show(visit.book, row.name))
-    editor = Editor(visit, kept)
+    editor = _editor_of(visit, str(visit.names["number"]))
+    kept = editor.kept
     made = editor.made(editor.edited)
     drawings = Drawings()
 

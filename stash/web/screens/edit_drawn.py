@@ -37,6 +37,7 @@ _AXIS, _CHIP = 268, (36, 26)
 #: How much of a hat is folded up to show it with a brim, where it has none.
 _FOLDED_CM, _FOLDED_IN = 6.0, 6.35
 
+
 @dataclass(frozen=True)
 class Made:
     """A design as it would be made, its need, and the yarn chosen for each colour."""

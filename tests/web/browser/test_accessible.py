@@ -24,6 +24,10 @@ PAGES = (
     "/designs",
     "/design/1?sizes=child 5, woman",
     "/designs/new",
+    "/design/1/edit",
+    "/design/1/edit?tall=22&band=1",
+    "/design/new/edit?begin=mittens",
+    "/design/1/plan",
     "/pick/2",
 )
 
