@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import cached_property
 
 from stash.measures.length import INCH_UM, Length
 from stash.rendering.figures import edge, screen
@@ -38,7 +39,7 @@ class EdgeShown:
         return f"{self.name} at {self.where}, {self.row}"
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Ruled:
     """The height of a design by its cells, and the level bands in it from the bottom up."""
 
@@ -51,12 +52,12 @@ class Ruled:
         """What a cell is called."""
         return "stitch" if self.grid.unit is Stitches else "row"
 
-    @property
+    @cached_property
     def places(self) -> list[str]:
         """How far up each edge between two cells is, from the bottom, in her units."""
         return [edge(self._up(at)) for at in range(self.grid.cells + 1)]
 
-    @property
+    @cached_property
     def typed(self) -> list[str]:
         """The same so finely that it is read back as this very cell."""
         inches = screen().units.size == "in"
@@ -71,6 +72,7 @@ class Ruled:
         """A cell from the bottom by its number as it is worked."""
         return f"{self.one} {self.grid.cells - cell if self.from_top else cell + 1}"
 
+    @cached_property
     def edges(self) -> list[EdgeShown]:
         """Both edges of each band, from the bottom up."""
         places = self.places

@@ -57,7 +57,7 @@ def test_a_moved_edge_lies_on_a_whole_row_and_is_read_back_there(
 ) -> None:
     figures.use(figures.Units(size=unit))
     design, bands = planned(shape, gauge, start, count)
-    one = data.draw(st.sampled_from(bands.edges()))
+    one = data.draw(st.sampled_from(bands.edges))
     at = data.draw(st.integers(one.low, one.high))
     words = bands.moved(one, at)
     assert words is not None
@@ -80,7 +80,7 @@ def test_edges_of_two_bands_do_not_cross(gauge: tuple[int, int], data: st.DataOb
     assert laid is not None
     bands = ruled(two, laid[1])
     low, high = bands.bands
-    one = data.draw(st.sampled_from(bands.edges()))
+    one = data.draw(st.sampled_from(bands.edges))
     beyond = data.draw(st.integers(-5, bands.grid.cells + 5))
     inside = one.low <= beyond <= one.high
     assert (bands.moved(one, beyond) is not None) is inside
@@ -101,7 +101,7 @@ def test_a_row_has_the_number_it_is_worked_as() -> None:
     design = design_typed.design(words)
     laid = need_of(design).laid
     assert laid is not None
-    begins, ends = ruled(design, laid[1]).edges()
+    begins, ends = ruled(design, laid[1]).edges
     assert (begins.row, ends.row) == ("row 24", "row 21")
 
 

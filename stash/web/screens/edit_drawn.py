@@ -73,7 +73,7 @@ def by_rows(made: Made) -> list[Mapping[str, Any]]:
     bands = made.bands
     if bands is None:
         return []
-    edges = bands.edges()
+    edges = bands.edges
     return [
         {
             "at": band.at + 1,

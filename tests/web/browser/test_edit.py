@@ -1,4 +1,4 @@
-"""Bands moved in a browser: by keys, by dragging, by the buttons of a phone, with and without scripts."""
+"""Bands moved in a browser: by keys, by dragging, by buttons, with scripts and without."""
 
 from __future__ import annotations
 
@@ -17,6 +17,8 @@ EDITED = (
     "&band_1_role=B&band_1_extent=6+rows&band_1_place=bottom"
     "&band_2_role=C&band_2_extent=4+rows&band_2_place=9+cm+up"
 )
+#: What to set aside of each colour, as a browser has it.
+NEEDS = "() => [...document.querySelectorAll('.large-aside')].map(e => e.innerText).join(' ')"
 #: Marks the time from a key to the frame that shows what it did.
 MEASURED = """() => {
   window.took = [];
@@ -59,16 +61,12 @@ def test_keys_move_an_edge_by_rows_and_the_need_follows(
     ):
         page.keyboard.press(key)
         assert said(page, "2-ends") == words
-    page.wait_for_function(
-        f"() => [...document.querySelectorAll('.large-aside')].map(e => e.innerText).join(' ') !== {before!r}"
-    )
+    page.wait_for_function(NEEDS + " !== " + repr(before))
     assert page.locator("#band-2-extent").input_value() == "30 rows"
     assert page.evaluate("document.activeElement.id") == "edge-2-ends"
     page.keyboard.press("Escape")
     page.wait_for_function("() => document.getElementById('band-2-extent').value === '4 rows'")
-    page.wait_for_function(
-        f"() => [...document.querySelectorAll('.large-aside')].map(e => e.innerText).join(' ') === {before!r}"
-    )
+    page.wait_for_function(NEEDS + " === " + repr(before))
     page.reload()
     assert said(page, "2-ends") == "C ends at 11 cm, row 22"
 
