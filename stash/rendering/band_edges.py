@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from functools import cached_property
+from functools import cached_property, lru_cache
 
 from stash.measures.length import INCH_UM, Length
 from stash.rendering.figures import edge, screen
@@ -52,21 +52,15 @@ class Ruled:
         """What a cell is called."""
         return "stitch" if self.grid.unit is Stitches else "row"
 
-    @cached_property
-    def places(self) -> list[str]:
+    @property
+    def places(self) -> tuple[str, ...]:
         """How far up each edge between two cells is, from the bottom, in her units."""
-        return [edge(self._up(at)) for at in range(self.grid.cells + 1)]
+        return _places(self.grid, screen().units.size)
 
-    @cached_property
-    def typed(self) -> list[str]:
+    @property
+    def typed(self) -> tuple[str, ...]:
         """The same so finely that it is read back as this very cell."""
-        inches = screen().units.size == "in"
-        unit, um = ("in", INCH_UM) if inches else ("cm", 10_000)
-        ups = (self._up(at).um / um for at in range(self.grid.cells + 1))
-        return ["bottom", *(f"{up:.2f} {unit} up" for up in [*ups][1:])]
-
-    def _up(self, at: int) -> Length:
-        return Length(round(at * self.grid.cell_um))
+        return _typed(self.grid, screen().units.size)
 
     def row(self, cell: int) -> str:
         """A cell from the bottom by its number as it is worked."""
@@ -97,6 +91,23 @@ class Ruled:
             return None
         start, end = (at, one.other) if one.side == "begins" else (one.other, at)
         return extent_typed(end - start, self.one), self.typed[start]
+
+
+@lru_cache(maxsize=64)
+def _places(grid: Grid, unit: str) -> tuple[str, ...]:
+    """Kept, as they are the same wherever bands are moved; so is what follows."""
+    return tuple(edge(_up(grid, at)) for at in range(grid.cells + 1))
+
+
+@lru_cache(maxsize=64)
+def _typed(grid: Grid, unit: str) -> tuple[str, ...]:
+    um = INCH_UM if unit == "in" else 10_000
+    ups = (_up(grid, at).um / um for at in range(1, grid.cells + 1))
+    return ("bottom", *(f"{up:.2f} {unit} up" for up in ups))
+
+
+def _up(grid: Grid, at: int) -> Length:
+    return Length(round(at * grid.cell_um))
 
 
 def extent_typed(count: int, one: str) -> str:

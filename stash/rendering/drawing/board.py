@@ -132,10 +132,10 @@ def _across(laid: Laid, ends: tuple[float, float], y: float) -> str:
 
 def _wide_words(laid: Laid) -> str:
     shape, layout = laid
-    across = layout.size.across
+    size = layout.size
     if shape in TUBES:
-        return f"{edge(Length(across.um // 2))} across, {edge(across)} around"
-    return f"{edge(across)} by {edge(layout.size.up)}"
+        return f"{edge(Length(size.across.um // 2))} across, {edge(size.across)} around"
+    return f"{edge(size.across)} by {edge(size.up)}"
 
 
 def _letters(bands: Ruled, heights: Sequence[float], x: float) -> list[str]:

@@ -196,9 +196,8 @@ def _shown(editor: Editor, made: Made, drawings: Drawings) -> dict[str, Any]:
         "handles": edit_drawn.handles_of(made),
         "lacks": [one["lacks"] for one in roles if one["lacks"]],
         "short_need": edit_drawn.short_need(made.need.roles),
-        "now_size": size_words(made.design),
+        "large_step": edit_drawn.large_step(),
         "lots": [(str(held.lot.id), _lot_words(held)) for held in lots if held.free],
-        "written": {role: str(held.lot.id) for role, held in made.lots.items()},
     }
 
 

@@ -94,6 +94,11 @@ def _steps(bands: Ruled, one: EdgeShown) -> Mapping[str, Any]:
     return {"edge": one, "down": move(one.at - 1), "up": move(one.at + 1), "one": bands.one}
 
 
+def large_step() -> str:
+    """How far a handle goes with Shift, in her units."""
+    return "1/2 in" if figures.screen().units.size == "in" else "1 cm"
+
+
 def handles_of(made: Made) -> bool:
     """Whether its bands can be moved by handles on the board."""
     return made.need.laid is not None and has_handles(made.need.laid)
