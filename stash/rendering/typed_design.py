@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
+from stash.measures.length import INCH_UM
 from stash.measures.mass import Mass
 from stash.rendering.figures import edge, near
 from stash.rendering.sentences.designs import extent
@@ -50,7 +51,9 @@ def _count(number: Fraction) -> str:
 
 
 def _gauge(gauge: Gauge) -> str:
-    counted = f"{_count(gauge.stitches)} sts x {_count(gauge.rows)} rows per {edge(gauge.over)}"
+    um = gauge.over.um
+    over = f"{um // INCH_UM} in" if um % INCH_UM == 0 else f"{um / 10_000:g} cm"
+    counted = f"{_count(gauge.stitches)} sts x {_count(gauge.rows)} rows per {over}"
     return f"{counted} in plain" if gauge.plain else counted
 
 

@@ -224,3 +224,12 @@ def test_a_moved_band_is_worked_out_and_drawn_in_a_few_milliseconds(lively: Make
     slow = sorted(one for one, _ in took)[56]
     print(f"95th percentile {1000 * slow:.2f} ms; need {1000 * sorted(w for _, w in took)[56]:.2f}")
     assert slow < 0.05  # 3 ms on a machine of its own: here only that it is not of another order
+
+
+def test_a_folded_scarf_has_its_bands_by_buttons_too(lively: Maker) -> None:
+    for browser in at_the_page_of(lively.file):
+        page = browser.opens("/designs")
+        address = page.links["Lane scarf"]
+        edited = browser.opens(f"{address}/edit")
+        assert "with-handles" not in edited.source
+        assert re.search(r"B ends at 1[45]\d", edited.text)

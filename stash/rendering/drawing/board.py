@@ -43,6 +43,12 @@ def has_handles(laid: Laid) -> bool:
     return shape is not Shape.SOCK and not layout.centred
 
 
+def shows_all_handles(laid: Laid) -> bool:
+    """Whether every edge of its bands is seen: of a folded scarf only its front layer is."""
+    shape, layout = laid
+    return has_handles(laid) and not outlines.is_folded(shape, scale_of(shape, layout, 1.0))
+
+
 def board(laid: Laid, looks: Mapping[str, YarnLook], bands: Ruled, shown: BoardShown) -> str:
     """The piece with all of it as SVG."""
     drawn = piece(laid, looks, PieceShown(shown.px_per_cm, title=shown.title, again=shown.again))
@@ -56,7 +62,7 @@ def board(laid: Laid, looks: Mapping[str, YarnLook], bands: Ruled, shown: BoardS
     ]
     if has_handles(laid):
         seen = [one for one in bands.edges if heights[one.at] >= _ABOVE - 1]
-        inside += _letters(bands, heights, _RULER + width * 0.2)
+        inside += _letters(bands, heights, width)
         inside += _handles(seen, heights, (right, _ABOVE + height), shown.chosen)
     room = (right + _LEADER + _HANDLES, _ABOVE + height + _BELOW)
     return element(
@@ -138,8 +144,9 @@ def _wide_words(laid: Laid) -> str:
     return f"{edge(size.across)} by {edge(size.up)}"
 
 
-def _letters(bands: Ruled, heights: Sequence[float], x: float) -> list[str]:
-    """The letter of each colour on the piece."""
+def _letters(bands: Ruled, heights: Sequence[float], width: float) -> list[str]:
+    """The letter of each colour on the piece; near its top, where it may be narrow, farther in."""
+    narrow = _ABOVE + (heights[0] - _ABOVE) * 0.3
     free = [(0, "A"), *((band.end, "A") for band in bands.bands)]
     tops = [*(band.start for band in bands.bands), bands.grid.cells]
     runs = [(at, top, role) for (at, role), top in zip(free, tops, strict=True) if top > at]
@@ -150,6 +157,7 @@ def _letters(bands: Ruled, heights: Sequence[float], x: float) -> list[str]:
         if tall < 20 or heights[end] < _ABOVE - 1:
             continue
         middle = (heights[start] + heights[end]) / 2
+        x = _RULER + width * (0.4 if middle < narrow else 0.2)
         disc = element("circle", cx=x, cy=middle, r=10, class_="letter-disc")
         drawn.append(element("g", disc, _text(role, (x, middle + 5), "middle", "letter")))
     return [element("g", *drawn, class_="letters", aria_hidden="true")]

@@ -17,7 +17,6 @@ from stash.parsing.design.design import design_name
 from stash.rendering import grade as grade_words
 from stash.rendering.almost import fixes_shown
 from stash.rendering.designs import size_words
-from stash.rendering.sentences.say import sentence
 from stash.rendering.typed_design import SHAPES, band_typed, typed
 from stash.web.drawn import Drawings
 from stash.web.edited import ROLES, Edited
@@ -239,7 +238,6 @@ def _fixes(editor: Editor, made: Made) -> list[Mapping[str, Any]]:
         {
             "head": one.head,
             "under": one.under,
-            "words": sentence(one.fix),
             "address": one.fix.made and _with(editor, made, one.fix),
         }
         for one in shown

@@ -16,7 +16,7 @@ from stash.rendering import figures
 from stash.rendering import need as need_words
 from stash.rendering.band_edges import EdgeShown, Ruled, ruled
 from stash.rendering.designs import size_words
-from stash.rendering.drawing.board import BoardShown, board, has_handles
+from stash.rendering.drawing.board import BoardShown, board, shows_all_handles
 from stash.rendering.drawing.yarn_look import look_of
 from stash.rendering.sentences.phrases import source_words
 from stash.rendering.typed_design import WITH_BRIM
@@ -100,8 +100,8 @@ def large_step() -> str:
 
 
 def handles_of(made: Made) -> bool:
-    """Whether its bands can be moved by handles on the board."""
-    return made.need.laid is not None and has_handles(made.need.laid)
+    """Whether every band can be moved by handles on the board."""
+    return made.need.laid is not None and shows_all_handles(made.need.laid)
 
 
 def needs(made: Made, saved: Need | None, drawings: Drawings) -> list[Mapping[str, Any]]:
