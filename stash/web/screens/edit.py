@@ -15,11 +15,12 @@ from stash.actions.match import propose_made, shelf_today
 from stash.errors import FileTrouble, StashError
 from stash.parsing.design.design import design_name
 from stash.rendering import grade as grade_words
-from stash.rendering.almost import fixes_shown
+from stash.rendering.almost import fixes_shown, lacking
 from stash.rendering.designs import size_words
 from stash.rendering.typed_design import SHAPES, band_typed, typed
 from stash.web.drawn import Drawings
 from stash.web.edited import ROLES, Edited
+from stash.web.pages import said
 from stash.web.screens import edit_drawn
 from stash.web.screens.designs import beginning
 from stash.web.screens.edit_drawn import Made
@@ -220,7 +221,7 @@ def _rest(editor: Editor, made: Made, drawings: Drawings) -> dict[str, Any]:
 
 
 def _fixes(editor: Editor, made: Made) -> list[Mapping[str, Any]]:
-    """What would help where the chosen yarns fall short: each change of the design as a button."""
+    """What the chosen yarns lack, and what would help: each change of the design as a button."""
     if set(made.lots) != {role.role for role in made.need.roles}:
         return []
     chosen = {f"with_{role}": held.lot.ref for role, held in made.lots.items()}
@@ -233,15 +234,19 @@ def _fixes(editor: Editor, made: Made) -> list[Mapping[str, Any]]:
         return []
     if found.match.proposals:
         return []
-    shown = [fix for miss in found.match.near_misses[:1] for fix in fixes_shown(miss)]
-    return [
+    nearest = found.match.near_misses[:1]
+    shown = [fix for miss in nearest for fix in fixes_shown(miss)]
+    short = [one for miss in nearest for one in lacking(miss)]
+    lacks = [{"head": one.words, "under": one.figures, "address": ""} for one in short]
+    helps = [
         {
-            "head": one.head,
+            "head": said(one.head).removeprefix("and "),
             "under": one.under,
             "address": one.fix.made and _with(editor, made, one.fix),
         }
         for one in shown
     ]
+    return [*lacks, *helps]
 
 
 def _with(editor: Editor, made: Made, fix: Any) -> str:
