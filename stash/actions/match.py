@@ -142,3 +142,15 @@ def found_on(db: Connection, lots: Sequence[HeldLot], typed: str) -> Fixed:
         numbers = frozenset(skein.number for skein in skeins)
         return Fixed(frozenset(skein.lot_id for skein in skeins), numbers, typed)
     return Fixed(frozenset(held.lot.id for held in find.lots_among(lots, typed)), typed=typed)
+
+
+def propose_made(book: Book, design: Kept, wish: Wish = AS_SET) -> Answer:
+    """The same for a design as it would be made, whether it is kept or not."""
+    with book.reading() as db:
+        return propose_within(db, Settings.read(db), design.need, wish, design)
+
+
+def shelf_today(book: Book) -> Shelf:
+    """The shelf as the matcher sees it."""
+    with book.reading() as db:
+        return shelf_of(db, Settings.read(db))

@@ -88,6 +88,7 @@ def _visit(workshop: Workshop, request: Request, form: FormData | None = None) -
         {name: value for name, value in pairs if isinstance(value, UploadFile) and value.filename},
         request.path_params,
         request.state.device,
+        request.headers.get("x-part", ""),
     )
 
 

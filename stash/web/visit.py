@@ -44,7 +44,8 @@ class Done:
 class Visit:
     """One request of a page: `path` and `query` of its address, `typed` what its form held.
 
-    A name that a form has several times (ticked boxes) is in `ticked`, a file in `files`.
+    A name that a form has several times (ticked boxes) is in `ticked`, a file in `files`. `part`:
+    the one part of the page that a script asks for, by its id; a screen may answer with it alone.
     """
 
     workshop: Workshop
@@ -56,6 +57,7 @@ class Visit:
     files: Mapping[str, UploadFile] = field(default_factory=dict)
     names: Mapping[str, Any] = field(default_factory=dict)
     device: Device = COMPUTER
+    part: str = ""
 
     @property
     def here(self) -> str:

@@ -71,7 +71,8 @@ def shoulder(layout: Layout) -> float:
     rows = layout.body.rows[::-1] if layout.from_top else layout.body.rows
     if layout.sideways:
         return _STRAIGHT
-    full = sum(1 for row in rows if row.stitches == layout.body.widest)
+    widest = layout.body.widest
+    full = sum(1 for row in rows if row.stitches == widest)
     return _STRAIGHT if full == len(rows) else max(0.35, min(0.75, full / len(rows)))
 
 

@@ -60,7 +60,9 @@ def element(name: str, *inside: str, **attributes: str | float) -> str:
 
 
 def _value(value: str | float) -> str:
-    return escape(value) if isinstance(value, str) else number(value)
+    if not isinstance(value, str):
+        return number(value)
+    return value if value.isalnum() else escape(value)
 
 
 def text_of(words: str) -> str:

@@ -52,6 +52,8 @@ class Row:
     @property
     def stitches(self) -> int:
         """All stitches of the row."""
+        if len(self.counts) == 1:
+            return self.counts[0][1]
         return sum(count for _, count in self.counts)
 
 

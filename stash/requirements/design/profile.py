@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import lru_cache
 
 from stash.measures.length import Length
 from stash.measures.rounding import nearest
@@ -51,13 +52,20 @@ class Profile:
         A slope that does not depend on the size makes a larger part never take less; so does one
         that runs over the whole height, as it is reckoned in whole rows.
         """
-        widest = max(1, nearest(self.width.um / gauge.stitch_um))
-        return tuple(self._row(index, rows, widest, gauge) for index in range(rows))
+        return _stitches(self, rows, gauge)
 
-    def _row(self, index: int, rows: int, widest: int, gauge: Gauge) -> int:
+    def row(self, index: int, rows: int, widest: int, gauge: Gauge) -> int:
+        """The stitches of one row."""
         allowed = [Fraction(widest)]
         if self.opens:
             allowed.append(self.opens.stitches(widest, rows, index + _HALF, gauge))
         if self.closes:
             allowed.append(self.closes.stitches(widest, rows, rows - index - _HALF, gauge))
         return max(1, nearest(min(allowed)))
+
+
+@lru_cache(maxsize=256)
+def _stitches(profile: Profile, rows: int, gauge: Gauge) -> tuple[int, ...]:
+    """Kept, as a design whose bands alone are moved has the same rows each time."""
+    widest = max(1, nearest(profile.width.um / gauge.stitch_um))
+    return tuple(profile.row(index, rows, widest, gauge) for index in range(rows))

@@ -114,6 +114,12 @@ def _sample(name: str) -> Design:
     return design_typed.design(words)
 
 
+def beginning(asked: str) -> tuple[str, Design]:
+    """One of the six shapes by its name, the first for any other, and the design it begins as."""
+    name = asked if asked in BEGINNINGS else next(iter(BEGINNINGS))
+    return name, _sample(name)
+
+
 def new_design(visit: Visit) -> Response:
     """A form for a new design of a shape."""
     name = visit.query.get("shape", "")

@@ -54,7 +54,11 @@ function listen(form) {
     });
   };
   form.addEventListener("input", () => { clearTimeout(timer); timer = setTimeout(ask, PAUSE_MS); });
-  if (form.method === "get") form.addEventListener("submit", (event) => { event.preventDefault(); clearTimeout(timer); ask(); });
+  form.addEventListener("ask", () => { clearTimeout(timer); ask(); });
+  if (form.method === "get") form.addEventListener("submit", (event) => {
+    if (event.submitter?.name) return; // a button that says more than the fields do
+    event.preventDefault(); clearTimeout(timer); ask();
+  });
 }
 
 // A second press while the first is on its way does nothing.
