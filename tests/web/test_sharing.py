@@ -2,6 +2,7 @@
 
 import pytest
 from commands import Maker
+from pages import Form
 from rooms import IN_THE_ROOM, NAMED, Room, a_room
 
 from stash.web.sharing import GOOD_FOR, MOST_WRONG, TRIES, WITHIN
@@ -334,3 +335,12 @@ def test_a_stash_that_is_yet_to_be_begun_can_be_shared(nobody: Maker) -> None:
         assert shared.phone("kitchen phone").opens("/").address.endswith("/first")
         assert "kitchen phone" in shared.desk.opens("/share").text
     assert not nobody.file.exists()
+
+
+@pytest.mark.parametrize("action", ["/first/look", "/first/back"])
+def test_which_file_is_served_is_for_the_computer_alone_to_say(room: Room, action: str) -> None:
+    phone = room.phone("kitchen phone")
+    form = phone.opens("/record").form("/undo")
+    refused = phone.presses(Form(action, "post", form.fields))
+    assert "looked at on the computer" in refused.text
+    assert "Tidewrack" in phone.opens("/record").text

@@ -23,5 +23,10 @@ SENTENCES: Mapping[str, Words] = {
     "device_name_taken": (
         "there is a {name} already; take another name, or unpair it on the computer first"
     ),
+    "design_changed_meanwhile": (
+        "{name} was changed while you had it here; what you see is what you would save, so look "
+        "once more and press Save again"
+    ),
+    "not_from_a_phone": "made-up yarn is looked at on the computer; a phone has your own shelf",
     "only_on_the_computer": "phones are paired and unpaired on the computer alone",
 }

@@ -6,13 +6,14 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import TYPE_CHECKING, Any
+from zlib import crc32
 
 from starlette.responses import Response
 
 from stash.actions import designs
 from stash.actions.designs import Kept
 from stash.actions.match import propose_made, shelf_today
-from stash.errors import FileTrouble, StashError
+from stash.errors import FileTrouble, Refusal, StashError
 from stash.parsing.design.design import design_name
 from stash.rendering import grade as grade_words
 from stash.rendering.almost import fixes_shown, lacking
@@ -28,6 +29,7 @@ from stash.web.screens.pair_limits import PairLimits
 from stash.web.visit import Done, Visit
 
 if TYPE_CHECKING:
+    from stash.requirements.design.design import Design
     from stash.stock.holding import HeldLot
 
 #: Where its forms are sent.
@@ -172,6 +174,7 @@ def _fields(editor: Editor, wrong: Mapping[str, str]) -> dict[str, Any]:
     free = next((role for role in ROLES[1:] if role not in used), "B")
     return {
         "id": editor.kept.id,
+        "as_of": as_of(editor.kept.design),
         "begin": editor.shape,
         "name": editor.kept.design.name,
         "here": f"/design/{editor.kept.id}/edit" if editor.kept.id else "/design/new/edit",
@@ -266,9 +269,16 @@ def _with(editor: Editor, made: Made, fix: Any) -> str:
     return Edited(edited.base, given, edited.settings).address
 
 
+def as_of(design: Design) -> str:
+    """Tells a design as it is saved from one that was changed since."""
+    return f"{crc32(repr(design).encode()):08x}"
+
+
 def save(visit: Visit) -> Done:
     """The design is changed as its fields say, as `design change` does."""
     editor = _pressed(visit)
+    if visit.typed.get("as_of", "") != as_of(editor.kept.design):
+        raise Refusal("design_changed_meanwhile", name=editor.kept.design.name)
     name = visit.typed.get("name", "").strip()
     plan = _edited(visit, editor).design()
     named = replace(plan, name=design_name(name)) if name else plan

@@ -23,6 +23,7 @@ from stash.parsing import settings as words
 from stash.rendering.add import added_words
 from stash.rendering.drawing.swatch import Left, Shown, yarn_swatch
 from stash.rendering.drawing.yarn_look import YarnLook
+from stash.web.sharing import COMPUTER
 from stash.web.visit import Done, Visit
 
 
@@ -58,9 +59,16 @@ def begin(visit: Visit) -> Done:
 
 def look_around(visit: Visit) -> Done:
     """A made-up shelf in a throwaway file; her own is not touched."""
+    _refuse_phones(visit)
     visit.workshop.look_around(_made_up)
     visit.forget_settings()
     return Done("/shelf", undo=False)
+
+
+def _refuse_phones(visit: Visit) -> None:
+    """Which file is served is the same for everybody, so only the computer changes it."""
+    if visit.device is not COMPUTER:
+        raise Refusal("not_from_a_phone")
 
 
 def _made_up(file: Path) -> None:
@@ -72,6 +80,7 @@ def _made_up(file: Path) -> None:
 
 def go_back(visit: Visit) -> Done:
     """Her own file again."""
+    _refuse_phones(visit)
     visit.workshop.go_back()
     visit.forget_settings()
     return Done("/", undo=False)

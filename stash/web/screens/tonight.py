@@ -61,6 +61,8 @@ def _head(able: list[Allowed], designs: tuple[Allowed, ...], found: FromShelf) -
     if not able:
         return "Nothing fits whole; this is what almost does." if designs else ""
     yours = counted(len(designs), "design")
+    if len(designs) == 1:
+        return "Your design can start now."
     which = f"All {yours}" if len(able) == len(designs) else f"{len(able)} of your {yours}"
     return f"{which} can start now. All drawn to one scale."
 
