@@ -235,19 +235,20 @@ def test_a_folded_scarf_has_its_bands_by_buttons_too(lively: Maker) -> None:
         assert re.search(r"B ends at 1[45]\d", edited.text)
 
 
+def _saved(browser: Browser, page: Page) -> Page:
+    form = page.form("/design/1/edit")
+    token = next(b for b in form.buttons if b.startswith("token="))
+    pressed = Form("/design/edit/save", "post", form.fields)
+    return browser.presses(pressed, token=token.partition("=")[2])
+
+
 def test_a_design_changed_meanwhile_is_not_written_over_unseen(lively: Maker) -> None:
     for browser in at_the_page_of(lively.file):
         page = _opened(browser, "/design/1/edit", fields())
         lively.does("design", "change", HAT, "--tall", "26cm")
         before = lively.entries()
 
-        def save(at: Page) -> Page:
-            form = at.form("/design/1/edit")
-            token = next(b for b in form.buttons if b.startswith("token="))
-            pressed = Form("/design/edit/save", "post", form.fields)
-            return browser.presses(pressed, token=token.partition("=")[2])
-
-        asked = save(page)
+        asked = _saved(browser, page)
         assert "was changed while you had it here" in asked.text
         assert lively.entries() == before
-        assert f"Changed the design {HAT}." in save(asked).text
+        assert f"Changed the design {HAT}." in _saved(browser, asked).text

@@ -340,7 +340,7 @@ def test_a_stash_that_is_yet_to_be_begun_can_be_shared(nobody: Maker) -> None:
 @pytest.mark.parametrize("action", ["/first/look", "/first/back"])
 def test_which_file_is_served_is_for_the_computer_alone_to_say(room: Room, action: str) -> None:
     phone = room.phone("kitchen phone")
-    form = phone.opens("/record").form("/undo")
+    form = phone.opens("/").form("/weigh")
     refused = phone.presses(Form(action, "post", form.fields))
     assert "looked at on the computer" in refused.text
     assert "Tidewrack" in phone.opens("/record").text
