@@ -17,8 +17,8 @@ from commands import Maker, refused_in_one_line
 #: What stands before each answer.
 ASKED = " > "
 _LIMIT_S = 60
-#: The end of input, and how long nothing is heard before it is typed once more.
-END, _QUIET_S = "\x04", 2
+#: The end of input and Ctrl-C, and how long nothing is heard before either is typed once more.
+END, STOP, _QUIET_S = "\x04", "\x03", 2
 
 
 def at_the_scale(file: Path, answers: Sequence[str]) -> tuple[int, str]:
@@ -33,8 +33,8 @@ def at_the_scale(file: Path, answers: Sequence[str]) -> tuple[int, str]:
     screen, typed, end = "", 0, time.monotonic() + _LIMIT_S
     while time.monotonic() < end:
         if not select.select([above], [], [], _QUIET_S)[0]:
-            if typed and answers[typed - 1] == END:  # lost where it came before the line was read
-                os.write(above, END.encode())
+            if typed and answers[typed - 1] in (END, STOP):  # lost where nobody was reading yet
+                os.write(above, answers[typed - 1].encode())
             continue
         try:
             screen += os.read(above, 4096).decode()
@@ -100,7 +100,7 @@ def test_q_and_the_end_of_input_save_what_was_given(maker: Maker, end: str) -> N
 
 def test_ctrl_c_saves_nothing_and_says_so(maker: Maker) -> None:
     before = maker.entries()
-    status, screen = at_the_scale(maker.file, ["60g\n", "20\n", "\x03"])
+    status, screen = at_the_scale(maker.file, ["60g\n", "20\n", STOP])
     assert status == 130
     assert "nothing" in screen.splitlines()[-1]
     assert maker.entries() == before
