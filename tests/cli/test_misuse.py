@@ -128,6 +128,8 @@ def options_that_take_words() -> list[tuple[tuple[str, ...], str]]:
                 (typed, p.opts[0])
                 for p in one.params
                 if p.param_type_name == "option" and not p.is_flag and name != "demo"
+                # any file can be served, until somebody stops it
+                if (name, p.opts[0]) != ("serve", "--file")
             ]
     return found
 
