@@ -25,6 +25,7 @@ def at_the_scale(file: Path, answers: Sequence[str]) -> tuple[int, str]:
     """`stash weigh` with a terminal of its own, which Ctrl-C and Ctrl-D reach: status, screen."""
     pid, above = pty.fork()
     if pid == 0:
+        signal.signal(signal.SIGINT, signal.SIG_DFL)  # a suite in the background ignores it
         os.environ.update(STASH_FILE=str(file), NO_COLOR="1")
         os.execv(
             sys.executable,
