@@ -274,7 +274,7 @@ def as_of(design: Design) -> str:
     return f"{crc32(repr(design).encode()):08x}"
 
 
-def save(visit: Visit) -> Done:
+def save_edited(visit: Visit) -> Done:
     """The design is changed as its fields say, as `design change` does."""
     editor = _pressed(visit)
     if visit.typed.get("as_of", "") != as_of(editor.kept.design):
@@ -295,7 +295,7 @@ def save_copy(visit: Visit) -> Done:
     return Done(f"/design/{new.id}/edit", (f"Saved the design {name}.",))
 
 
-def add(visit: Visit) -> Done:
+def add_edited(visit: Visit) -> Done:
     """A new design is saved, as `design add` does."""
     editor = _begun(visit, visit.typed.get("begin", ""))
     name = design_name(visit.typed.get("name", ""))
@@ -347,4 +347,8 @@ SCREENS: Mapping[str, Callable[[Visit], Response]] = {
     "/design/{number:int}/edit": edit_design,
     "/design/{number:int}/plan": plan,
 }
-FORMS: Mapping[str, Callable[[Visit], Done]] = {_SAVE: save, _COPY: save_copy, _ADD: add}
+FORMS: Mapping[str, Callable[[Visit], Done]] = {
+    _SAVE: save_edited,
+    _COPY: save_copy,
+    _ADD: add_edited,
+}
