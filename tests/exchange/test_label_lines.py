@@ -13,7 +13,7 @@ from stash.exchange.label_lines import Beside, LineRead, Reader
 from stash.exchange.tables import with_unit
 from stash.parsing import facts
 from stash.rendering.arriving import typed_facts
-from stash.trade.thickness import plain_name
+from stash.rendering.her_words import named_thickness
 
 _LINES = Path(__file__).parents[2] / "fixtures" / "checks" / "label_lines.csv"
 _READER = Reader(None, date(2026, 11, 26), "EUR")
@@ -73,6 +73,6 @@ def test_a_bare_figure_takes_the_unit_of_its_field() -> None:
 def test_a_thickness_reads_as_it_is_shown() -> None:
     for low in range(8):
         for high in range(low, 8):
-            assert facts.thickness(plain_name(low, high)) == (low, high)
+            assert facts.thickness(named_thickness(low, high)) == (low, high)
     with pytest.raises(BadInput):
         facts.thickness("DK (5)")

@@ -5,6 +5,7 @@ Set STASH_FILM to a folder for a picture of every step.
 """
 
 import os
+import re
 from collections.abc import Callable
 from itertools import count
 from pathlib import Path
@@ -89,7 +90,7 @@ def test_a_first_evening(
     page.goto(f"{home}/scale?skein=1&item=1")
     page.fill("input[name=reading]", "71g" if units == "metric" else "2.5oz")
     kept("scale")
-    page.locator("main button.main").first.click()
+    page.get_by_role("button", name=re.compile("^Save")).first.click()
     page.wait_for_load_state()
     assert "went into item 1" in page.locator("#notice").inner_text()
     kept("weighed")

@@ -77,7 +77,7 @@ def test_more_limits_stand_in_a_panel(
     assert page.get_by_label("Leave out fibres").input_value() == "wool"
     found = lively.ask("match", "Tidewrack hat", "--without", "wool")["proposals"]
     if scripts:
-        page.wait_for_function("!document.querySelector('#answer[aria-busy]')")
+        page.wait_for_function("() => !document.querySelector('#answer[aria-busy]')")
     assert page.locator("article.set").count() <= len(found)
 
 

@@ -80,6 +80,8 @@ def test_by_keys_alone_into_the_form_of_adding(
     page = opened(f"{serving(demo.file)}/add?line=Greycairn DK, 2 x 100g/230m, lot 5201", "desk")
     page.focus("text=Colour from a photo")
     page.keyboard.press("Enter")
+    page.wait_for_url("**/photo?**")
+    page.wait_for_load_state()
     page.set_input_files("#picture", picture)
     page.wait_for_selector("#tapping:visible")
     assert page.evaluate("document.activeElement.id") == "canvas"

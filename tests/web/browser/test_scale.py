@@ -37,7 +37,7 @@ def test_a_thumb_weighs_a_ball_sees_what_it_means_and_undoes_it(
     for key in "12":
         page.get_by_role("button", name=key, exact=True).tap()
     page.get_by_label("correct the record").check()
-    page.wait_for_function("document.querySelector('[name=as]:checked').value === 'recount'")
+    page.wait_for_function("() => document.querySelector('[name=as]:checked').value === 'recount'")
     page.get_by_label("used for item").check()
     page.get_by_role("button", name="Save 60 g").tap()
     page.get_by_text("40 g went into item 2").wait_for()
@@ -87,10 +87,10 @@ def test_at_a_desk_a_reading_is_typed_and_entered(
     lively: Maker, serving: Serving, opened: Opened
 ) -> None:
     page = opened(f"{serving(lively.file)}/scale")
-    page.wait_for_function("document.activeElement.id === 'skein-field'")
+    page.wait_for_function("() => document.activeElement.id === 'skein-field'")
     page.keyboard.type("36")
     page.keyboard.press("Enter")
-    page.wait_for_function("document.activeElement.id === 'reading-field'")
+    page.wait_for_function("() => document.activeElement.id === 'reading-field'")
     assert not page.get_by_role("group", name="Keypad").is_visible(), "a desk has keys"
     page.keyboard.type("3")
     page.keyboard.press("Tab")

@@ -21,14 +21,14 @@ def test_words_find_as_she_types_and_choices_narrow(
     page.keyboard.press("/")
     page.keyboard.type("oatmel")  # misspelt
     page.wait_for_url("**words=oatmel*")
-    page.wait_for_function("document.querySelectorAll('.card').length === 1")
+    page.wait_for_function("() => document.querySelectorAll('.card').length === 1")
     assert page.locator("#in-all").inner_text().startswith("1 yarn, 7 skeins")
     assert page.locator("#words").input_value() == "oatmel"
     page.locator("#words").fill("")
     page.get_by_label("part balls").check()
     page.wait_for_url("**left=opened*")
     count = len([lot for lot in demo.ask("shelf") if "opened" in str(lot["skeins"])])
-    page.wait_for_function(f"document.querySelectorAll('.card').length === {count}")
+    page.wait_for_function(f"() => document.querySelectorAll('.card').length === {count}")
     assert page.locator("#left-1").inner_text() == str(count)
 
 
@@ -67,7 +67,7 @@ def test_on_a_phone_the_choices_unfold(
     page.wait_for_url("**thickness=4*")
     count = len(demo.ask("shelf", "--thickness", "4"))
     if scripts:
-        page.wait_for_function(f"document.querySelectorAll('.card').length === {count}")
+        page.wait_for_function(f"() => document.querySelectorAll('.card').length === {count}")
     assert page.locator(".card").count() == count
 
 
