@@ -99,35 +99,30 @@ def _one_kind_of_line_end(text: str) -> str:
 
 def _done(workshop: Workshop, act: Callable[[Visit], Done]) -> Any:
     """What a form asks for, done once; then on to a page that says so."""
+    return _sent(workshop, lambda visit: RedirectResponse(_pressed(visit, act), 303))
 
-    async def do(request: Request) -> Response:
+
+def _answered(workshop: Workshop, screen: Callable[[Visit], Response]) -> Any:
+    """A page to look at that more must be sent for than an address holds; nothing is written."""
+    return _sent(workshop, lambda visit: _shown_or_why(visit, screen))
+
+
+def _sent(workshop: Workshop, answer: Callable[[Visit], Response]) -> Any:
+    """What a form sent, answered; a device that only looks may send nothing."""
+
+    async def read(request: Request) -> Response:
         if not request.state.device.may_change:
             return RedirectResponse(_only_looks(_visit(workshop, request), request), 303)
         async with request.form(max_fields=_MOST_FIELDS, max_files=_MOST_FILES) as form:
-            visit = _visit(workshop, request, form)
-            to = await run_in_threadpool(_pressed, visit, act)
-        return RedirectResponse(to, 303)
+            return await run_in_threadpool(answer, _visit(workshop, request, form))
 
-    return do
+    return read
 
 
 def _only_looks(visit: Visit, request: Request) -> str:
     """Back to the page it was pressed on, which the browser names; what was typed is not read."""
     notice = Notice((_ONLY_LOOKS,), "wrong", visit.path)
     return visit.going_to(own_address(request.headers.get("referer", "/"), host=True), notice)
-
-
-def _answered(workshop: Workshop, screen: Callable[[Visit], Response]) -> Any:
-    """A page to look at that more must be sent for than an address holds; nothing is written."""
-
-    async def answer(request: Request) -> Response:
-        if not request.state.device.may_change:  # it may not send anything either
-            return RedirectResponse(_only_looks(_visit(workshop, request), request), 303)
-        async with request.form(max_fields=_MOST_FIELDS, max_files=_MOST_FILES) as form:
-            visit = _visit(workshop, request, form)
-            return await run_in_threadpool(_shown_or_why, visit, screen)
-
-    return answer
 
 
 def _pressed(visit: Visit, act: Callable[[Visit], Done]) -> str:

@@ -87,10 +87,11 @@ class Drawings:
         middle = each[len(each) // 2] if each else 0.0
         return next((scale for scale in each if scale > middle / 2), middle)
 
-    def bar(self, free: float, aside: float, used: float, width: int, **more: object) -> Markup:
-        """Free solid, set aside hatched, used empty."""
-        mark, title = more.get("mark"), more.get("title", "")
-        shown = BarShown(width, mark=mark if isinstance(mark, float) else None, title=str(title))
+    def bar(
+        self, free: float, aside: float, used: float, width: int, *, mark: float | None = None
+    ) -> Markup:
+        """Free solid, set aside hatched, used empty; perhaps a mark at an amount."""
+        shown = BarShown(width, mark=mark)
         return Markup(skein_bar(free, aside, used, shown))
 
     def axis(self, need: tuple[float, float, float], most: float, width: int) -> Markup:
