@@ -366,9 +366,9 @@ def test_a_long_sheet_of_unlike_rows_is_read_fast() -> None:
         for i in range(4000)
     )
 
-    begun = time.perf_counter()
+    begun = time.process_time()
     read = sheet("yarn;hex;lot;put up;left;paid\n" + body)
-    rate = 4000 / (time.perf_counter() - begun)
+    rate = 4000 / (time.process_time() - begun)
 
     assert len(read.rows) == 4000
     assert rate > 1000

@@ -36,6 +36,7 @@ async function send(form) {
   if (form.dataset.sending) return;
   form.dataset.sending = "yes";
   const failed = form.querySelector(".not-sent") || document.querySelector(".not-sent");
+  if (failed) failed.hidden = true;
   try {
     const answer = await fetch(form.action, { method: "POST", body: new URLSearchParams(new FormData(form)) });
     if (!answer.ok) throw new Error(answer.statusText);

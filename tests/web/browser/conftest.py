@@ -1,5 +1,8 @@
 """A real browser at a page that is really served; left out where none is on the PATH.
 
+A page is looked at with `expect`, which waits: after a press the old page may still be there, or
+the new one half read.
+
 `STASH_BROWSER=1` makes a missing browser a failure: a check that installs one cannot pass without.
 """
 
@@ -30,8 +33,9 @@ def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item
 
 @pytest.fixture(scope="session")
 def chromium() -> Iterator[Any]:
-    from playwright.sync_api import sync_playwright
+    from playwright.sync_api import expect, sync_playwright
 
+    expect.set_options(timeout=PATIENCE)
     assert CHROMIUM, "STASH_BROWSER=1, but no chromium is on the PATH"
     quiet = ("--no-sandbox", "--disable-background-networking", "--disable-component-update")
     with sync_playwright() as playwright:
@@ -58,7 +62,7 @@ def served(file: Path) -> Iterator[str]:
     server = _Server(config, ready.set)
     thread = threading.Thread(target=server.run, kwargs={"sockets": [ear]}, daemon=True)
     thread.start()
-    assert ready.wait(10)
+    assert ready.wait(30)
     yield f"http://127.0.0.1:{port}"
     server.should_exit = True
     thread.join(10)
@@ -71,6 +75,8 @@ def serving() -> Iterator[Callable[[Path], str]]:
         yield lambda file: until.enter_context(served(file))
 
 
+#: So many milliseconds a page may take where the machine is busy with other tests.
+PATIENCE = 20_000
 #: A desk and a phone, as wide and high as the design has them.
 SIZES = {"desk": (1280, 900), "phone": (390, 844)}
 
@@ -94,7 +100,7 @@ def opened(chromium: Any, serving: Callable[[Path], str]) -> Iterator[Callable[.
             has_touch=size == "phone",
         )
         contexts.append(context)
-        context.set_default_timeout(8_000)
+        context.set_default_timeout(PATIENCE)
         page = context.new_page()
         page.on("console", lambda said: said.type == "error" and complaints.append(said.text))
         page.on("pageerror", lambda error: complaints.append(str(error)))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 from pathlib import Path
 from typing import Any
@@ -9,6 +10,7 @@ from typing import Any
 import pytest
 from axe_playwright_python.sync_playwright import Axe
 from commands import Maker
+from playwright.sync_api import expect
 
 LINE = "Greycairn DK, 2 x 100g/230m, pine, lot 5201"
 _AXE = {"runOnly": {"type": "tag", "values": ["wcag2a", "wcag2aa", "wcag21aa", "wcag22aa"]}}
@@ -21,11 +23,11 @@ def test_what_is_understood_shows_as_she_types_and_is_added(
     page = opened(f"{serving(demo.file)}/add", size)
     page.type("#line", LINE)
     page.wait_for_selector("text=Add 2 skeins")
-    assert page.input_value("#fact-lot") == "5201"
+    expect(page.locator("#fact-lot")).to_have_value("5201")
     page.fill("#fact-lot", "")
     page.type("#fact-lot", "77 B")
     page.wait_for_selector("h3:has-text('lot 77 B')")
-    assert page.evaluate("document.activeElement.id") == "fact-lot", "she can go on typing"
+    expect(page.locator("#fact-lot"), "she can go on typing").to_be_focused()
     page.click("text=Add 2 skeins")
     page.wait_for_selector("#notice >> text=Added 2 skeins, number 130-131")
     assert demo.ask("show", demo.skein(130)["lot_ref"])["lot"] == "77 B"
@@ -41,7 +43,7 @@ def test_without_scripts_it_is_read_answered_and_added(
     page.fill("#line", "Otter Fen 50g/112m, sage, lot 407, 12")
     page.click("text=Read it")
     page.click("button:has-text('12 skeins')")
-    assert page.input_value("#fact-count") == "12"
+    expect(page.locator("#fact-count")).to_have_value("12")
     page.fill("#fact-count", "3")
     page.click("text=Add 12 skeins")
     page.wait_for_selector("#notice >> text=Added 3 skeins")
@@ -72,7 +74,7 @@ def test_a_file_that_is_too_large_is_said_before_it_is_sent(
     page.set_input_files("#sheet", sheet)
     page.wait_for_selector("text=larger than 4 MB")
     page.click("text=Look at it")
-    assert page.url.endswith("/sheet")
+    expect(page).to_have_url(re.compile("/sheet$"))
 
 
 @pytest.mark.parametrize("scripts", [True, False])
@@ -80,7 +82,7 @@ def test_the_first_run_by_keys_alone(
     nobody: Maker, serving: Callable[[Path], str], opened: Callable[..., Any], scripts: bool
 ) -> None:
     page = opened(f"{serving(nobody.file)}/record", "phone", scripts=scripts)
-    assert page.url.endswith("/first")
+    expect(page).to_have_url(re.compile("/first$"))
     page.focus("input[value=metric]")
     page.keyboard.press("ArrowRight")
     page.keyboard.press("Tab")

@@ -13,6 +13,7 @@ from typing import Any
 
 import pytest
 from commands import Maker
+from playwright.sync_api import expect
 
 FILM = os.environ.get("STASH_FILM", "")
 LABELS = {
@@ -83,7 +84,7 @@ def test_a_first_evening(
     page.goto(home)
     kept("tonight")
     press("Set aside")
-    assert "Set aside for item 1" in page.locator("#notice").inner_text()
+    expect(page.locator("#notice")).to_contain_text("Set aside for item 1")
     kept("set-aside")
     press("Begin item 1")
     kept("begun")
@@ -92,14 +93,14 @@ def test_a_first_evening(
     kept("scale")
     page.get_by_role("button", name=re.compile("^Save")).first.click()
     page.wait_for_load_state()
-    assert "went into item 1" in page.locator("#notice").inner_text()
+    expect(page.locator("#notice")).to_contain_text("went into item 1")
     kept("weighed")
 
     page.goto(f"{home}/item/1")
     page.fill("input[name=weighed]", "75g" if units == "metric" else "2.7oz")
     kept("item")
     press("Finish item 1")
-    assert "is done" in page.locator("#notice").inner_text()
+    expect(page.locator("#notice")).to_contain_text("is done")
     kept("done")
     page.goto(f"{home}/record")
     kept("record")

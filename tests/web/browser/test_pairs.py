@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
 import pytest
 from commands import Maker
+from playwright.sync_api import expect
 
 Serving = Callable[[Path], str]
 Opened = Callable[..., Any]
@@ -32,9 +34,9 @@ def test_a_pair_is_set_aside_with_one_press(
     page = opened(f"{serving(lively.file)}/pairs/1", size, scripts=scripts)
     assert fits(page)
     page.get_by_role("button", name="Set aside").nth(1).click()
+    expect(page.get_by_role("status").get_by_role("button", name="Undo")).to_be_visible()
     (new,) = set(items(lively)) - set(before)
-    assert f"/item/{new}" in page.url
-    assert page.get_by_role("status").get_by_role("button", name="Undo").is_visible()
+    expect(page).to_have_url(re.compile(rf"/item/{new}\b"))
 
 
 def test_arrows_go_between_pairs_and_enter_sets_aside(
@@ -46,7 +48,7 @@ def test_arrows_go_between_pairs_and_enter_sets_aside(
     page.locator("article.set button").first.focus()
     page.keyboard.press("ArrowRight")
     page.keyboard.press("ArrowRight")
-    assert name in page.evaluate("document.activeElement.innerText.replace(/\\s+/g, ' ')")
+    expect(page.locator("article.set:focus, article.set :focus").first).to_contain_text(name)
     page.keyboard.press("Enter")
     page.wait_for_url("**/item/*")
     assert len(items(lively)) == len(before) + 1
@@ -58,6 +60,7 @@ def test_a_limit_changes_the_pairs_as_it_is_chosen_and_stays_in_the_address(
     page = opened(f"{serving(lively.file)}/pairs/1")
     page.get_by_label("Contrast").select_option("bold")
     page.wait_for_url("**contrast=bold**")
+    page.wait_for_function("() => !document.querySelector('#answer[aria-busy]')")
     words = page.locator(".apart strong").all_inner_texts()
     assert words
     assert set(words) == {"bold"}
@@ -74,7 +77,7 @@ def test_more_limits_stand_in_a_panel(
     page.get_by_label("Leave out fibres").fill("wool")
     page.get_by_role("button", name="Show").click()
     page.wait_for_url("**without=wool**")
-    assert page.get_by_label("Leave out fibres").input_value() == "wool"
+    expect(page.get_by_label("Leave out fibres")).to_have_value("wool")
     found = lively.ask("match", "Tidewrack hat", "--without", "wool")["proposals"]
     if scripts:
         page.wait_for_function("() => !document.querySelector('#answer[aria-busy]')")
@@ -90,10 +93,10 @@ def test_a_fix_is_pressed_and_the_changed_design_saved(
     miss = page.locator("article.miss").filter(has=narrower).first
     almost = miss.locator("h3").inner_text()
     miss.locator("a.fix[href*='fix=narrower_bands']").click()
-    assert almost in page.locator("article.set h2").first.inner_text()
+    expect(page.locator("article.set h2").first).to_contain_text(almost)
     page.get_by_label("Not saved yet. Call it").fill("Narrow band hat")
     page.get_by_role("button", name="Save as a new design").click()
-    assert "Saved the design Narrow band hat" in page.get_by_role("status").inner_text()
+    expect(page.get_by_role("status")).to_contain_text("Saved the design Narrow band hat")
     assert "Narrow band hat" in [one["design"] for one in lively.ask("design", "list")]
 
 
@@ -106,9 +109,9 @@ def test_a_design_begins_with_a_shape(
     page.get_by_role("link", name="Mittens").click()
     page.get_by_label("What you call it").fill("First mittens")
     page.get_by_role("button", name="Save this design").click()
-    assert page.get_by_role("heading", level=1).inner_text() == "First mittens"
+    expect(page.get_by_role("heading", level=1)).to_have_text("First mittens")
     page.get_by_role("link", name="See what almost fits").click()
-    assert page.get_by_text("None on your shelf covers it").is_visible()
+    expect(page.get_by_text("None on your shelf covers it")).to_be_visible()
     assert fits(page)
 
 
@@ -117,11 +120,11 @@ def test_on_a_phone_the_reasons_fold_behind_why(
 ) -> None:
     address = f"{serving(lively.file)}/pairs/1"
     phone = opened(address, "phone")
-    assert not phone.locator(".why-list").first.is_visible()
+    expect(phone.locator(".why-list").first).to_be_hidden()
     phone.get_by_text("Why", exact=True).first.click()
-    assert phone.locator(".why-list").first.is_visible()
-    assert opened(address, "desk").locator(".why-list").first.is_visible()
-    assert opened(address, "phone", scripts=False).locator(".why-list").first.is_visible()
+    expect(phone.locator(".why-list").first).to_be_visible()
+    expect(opened(address, "desk").locator(".why-list").first).to_be_visible()
+    expect(opened(address, "phone", scripts=False).locator(".why-list").first).to_be_visible()
 
 
 def test_the_list_to_pick_prints_black_on_white_from_a_dark_screen(
@@ -135,7 +138,7 @@ def test_the_list_to_pick_prints_black_on_white_from_a_dark_screen(
     assert page.evaluate(f"{style}.color") == "rgb(0, 0, 0)"
     head = "getComputedStyle(document.querySelector('.pick thead')).display"
     assert page.evaluate(head) == "table-header-group", "a place is named again on the next sheet"
-    assert not page.locator("header.bar").is_visible()
+    expect(page.locator("header.bar")).to_be_hidden()
 
 
 def test_nothing_scrolls_sideways_on_a_narrow_phone(

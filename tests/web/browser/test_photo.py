@@ -12,6 +12,7 @@ import pytest
 from axe_playwright_python.sync_playwright import Axe
 from commands import Maker
 from photographs import png, truth
+from playwright.sync_api import expect
 
 from stash.measures.colour import Colour, ciede2000, lab
 from stash.trade.colour_words import PLAIN
@@ -61,7 +62,7 @@ def test_the_yarn_and_white_paper_are_tapped_and_the_colours_saved_to_a_lot(
     taps(page, 270, 120)
     page.wait_for_function("before => document.getElementById('hex').value !== before", arg=without)
     assert far(page.input_value("#hex").split("/")) < min(11.5, far(without.split("/")))
-    assert page.input_value("#colour") == "dusk", "what she typed stays"
+    expect(page.locator("#colour"), "what she typed stays").to_have_value("dusk")
     found = Axe().run(page, options=_AXE).response["violations"]
     assert [one["id"] for one in found if one["impact"] in ("serious", "critical")] == []
     wide = "document.documentElement.scrollWidth - document.documentElement.clientWidth"
@@ -84,17 +85,17 @@ def test_by_keys_alone_into_the_form_of_adding(
     page.wait_for_load_state()
     page.set_input_files("#picture", picture)
     page.wait_for_selector("#tapping:visible")
-    assert page.evaluate("document.activeElement.id") == "canvas"
+    expect(page.locator("#canvas")).to_be_focused()
     for key in ("ArrowLeft", "Shift+ArrowLeft", "Shift+ArrowUp", "ArrowDown", "Enter"):
         page.keyboard.press(key)
     page.wait_for_selector("#found-head:has-text('2 colours')")
     kept = page.input_value("#hex").split("/")[0]
     page.focus("[data-hex] >> nth=1")
     page.keyboard.press("Space")
-    assert page.input_value("#hex") == kept, "what is not of the yarn is left out"
+    expect(page.locator("#hex"), "what is not of the yarn is left out").to_have_value(kept)
     page.focus("text=Use this colour")
     page.keyboard.press("Enter")
-    assert page.input_value("#fact-hex") == kept
+    expect(page.locator("#fact-hex")).to_have_value(kept)
     page.click("text=Add 2 skeins")
     page.wait_for_selector("#notice >> text=Added 2 skeins")
     assert demo.ask("show", demo.skein(130)["lot_ref"])["colours_hex"] == [kept]
@@ -131,10 +132,10 @@ def test_a_file_that_is_no_picture_is_said_and_without_scripts_a_word_will_do(
     (tmp_path / "a.png").write_bytes(b"no picture at all")
     page.set_input_files("#picture", tmp_path / "a.png")
     page.wait_for_selector("#said:has-text('cannot open that file')")
-    assert not page.is_visible("#canvas")
+    expect(page.locator("#canvas")).to_be_hidden()
     page = opened(f"{base}/photo?lot=4", "phone", scripts=False)
-    assert page.is_visible("noscript p")
-    assert not page.is_visible("#picture")
+    expect(page.locator("noscript p")).to_be_visible()
+    expect(page.locator("#picture")).to_be_hidden()
     page.fill("#hex", "")
     page.fill("#colour", "navy")
     page.click("text=Save the colour")

@@ -10,6 +10,7 @@ from typing import Any
 
 import pytest
 from commands import Maker
+from playwright.sync_api import expect
 
 from stash.errors import Refusal
 
@@ -52,6 +53,7 @@ def pair(desk: Any, phone: Any, name: str) -> None:
     phone.get_by_label("six digits").fill(code)
     phone.get_by_label("name for this phone").fill(name)
     phone.get_by_role("button", name="Pair").click()
+    expect(phone.get_by_label("six digits")).to_have_count(0)
 
 
 @pytest.mark.parametrize("scripts", [True, False])
@@ -61,21 +63,21 @@ def test_a_phone_is_paired_works_and_is_put_out(
     here, there = shared
     desk = opened(f"{here}/share", "desk", scripts=scripts)
     phone = opened(f"{there}/", "phone", scripts=scripts)
-    assert phone.url == f"{there}/pair"
+    expect(phone).to_have_url(f"{there}/pair")
     pair(desk, phone, "kitchen phone")
     phone.get_by_role("button", name="Set aside").first.click()
-    assert "Set aside for item 6" in phone.get_by_role("status").inner_text()
+    expect(phone.get_by_role("status")).to_contain_text("Set aside for item 6")
     assert lively.ask("log")[0]["device"] == "kitchen phone"
 
     desk.goto(f"{here}/record")
     row = desk.get_by_role("row", name=re.compile("kitchen phone")).first
-    assert "set aside for item 6" in row.inner_text()
+    expect(row).to_contain_text("set aside for item 6")
     desk.get_by_role("link", name="Phones in this room").click()
     desk.get_by_role("link", name="Unpair kitchen phone").click()
     desk.get_by_role("button", name="Unpair it").click()
-    assert "It is out" in desk.get_by_role("status").inner_text()
+    expect(desk.get_by_role("status")).to_contain_text("It is out")
     phone.goto(f"{there}/record")
-    assert phone.url == f"{there}/pair"
+    expect(phone).to_have_url(f"{there}/pair")
 
 
 def test_an_open_page_says_what_the_other_device_did(
@@ -93,13 +95,13 @@ def test_an_open_page_says_what_the_other_device_did(
     desk.evaluate("document.dispatchEvent(new Event('visibilitychange'))")
     line = desk.locator("#changed")
     line.get_by_role("link", name="show it").wait_for()
-    assert line.inner_text().startswith("Changed on kitchen phone: ")
-    assert old.is_visible(), "the page she looks at stays until she asks"
+    expect(line).to_contain_text("Changed on kitchen phone: ")
+    expect(old, "the page she looks at stays until she asks").to_be_visible()
     line.get_by_role("link", name="show it").click()
-    assert desk.locator("#changed").inner_text() == ""
-    assert name in desk.content()
+    expect(desk.locator("#changed")).to_have_text("")
+    expect(desk.locator("main")).to_contain_text(name)
     desk.goto(f"{here}/item/6")
-    assert "item 6" in desk.content()
+    expect(desk.locator("main")).to_contain_text("item 6")
 
 
 def test_pages_of_sharing_hold_the_rules_of_wcag(

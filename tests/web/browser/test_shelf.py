@@ -9,6 +9,7 @@ from typing import Any
 
 import pytest
 from commands import Maker
+from playwright.sync_api import expect
 
 Serving = Callable[[Path], str]
 Opened = Callable[..., Any]
@@ -22,14 +23,14 @@ def test_words_find_as_she_types_and_choices_narrow(
     page.keyboard.type("oatmel")  # misspelt
     page.wait_for_url("**words=oatmel*")
     page.wait_for_function("() => document.querySelectorAll('.card').length === 1")
-    assert page.locator("#in-all").inner_text().startswith("1 yarn, 7 skeins")
-    assert page.locator("#words").input_value() == "oatmel"
+    expect(page.locator("#in-all")).to_contain_text("1 yarn, 7 skeins")
+    expect(page.locator("#words")).to_have_value("oatmel")
     page.locator("#words").fill("")
     page.get_by_label("part balls").check()
     page.wait_for_url("**left=opened*")
     count = len([lot for lot in demo.ask("shelf") if "opened" in str(lot["skeins"])])
     page.wait_for_function(f"() => document.querySelectorAll('.card').length === {count}")
-    assert page.locator("#left-1").inner_text() == str(count)
+    expect(page.locator("#left-1")).to_have_text(str(count))
 
 
 def test_keys_go_from_card_to_card_open_one_and_turn_it_grey(
@@ -59,7 +60,7 @@ def test_on_a_phone_the_choices_unfold(
 ) -> None:
     page = opened(f"{serving(demo.file)}/shelf", "phone", scripts=scripts)
     box = page.get_by_label("worsted (4)")
-    assert not box.is_visible()
+    expect(box).to_be_hidden()
     page.get_by_role("link", name="Narrow").click()
     box.check()
     if not scripts:
@@ -68,7 +69,7 @@ def test_on_a_phone_the_choices_unfold(
     count = len(demo.ask("shelf", "--thickness", "4"))
     if scripts:
         page.wait_for_function(f"() => document.querySelectorAll('.card').length === {count}")
-    assert page.locator(".card").count() == count
+    expect(page.locator(".card")).to_have_count(count)
 
 
 @pytest.mark.parametrize("size", ["desk", "phone"])
@@ -80,10 +81,10 @@ def test_a_fact_is_changed_in_its_place_and_undone(
     page.get_by_role("link", name="change Fibre").click()
     page.get_by_label("Fibre").fill("60% wool, 40% cotton")
     page.get_by_role("button", name="Save").click()
-    assert "fibre set to 60% wool, 40% cotton" in page.locator("#notice").inner_text()
+    expect(page.locator("#notice")).to_contain_text("fibre set to 60% wool, 40% cotton")
     assert demo.skein(16)["fibre"] == "60% wool, 40% cotton"
     page.locator("#notice").get_by_role("button", name="Undo").click()
-    assert page.locator("#notice").inner_text().startswith("Undone:")
+    expect(page.locator("#notice")).to_contain_text("Undone:")
     assert demo.skein(16)["fibre"] == "100% wool"
 
 
