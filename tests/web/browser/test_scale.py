@@ -88,10 +88,10 @@ def test_at_a_desk_a_reading_is_typed_and_entered(
     lively: Maker, serving: Serving, opened: Opened
 ) -> None:
     page = opened(f"{serving(lively.file)}/scale")
-    page.wait_for_function("() => document.activeElement.id === 'skein-field'")
+    expect(page.locator("#skein-field")).to_be_focused()
     page.keyboard.type("36")
     page.keyboard.press("Enter")
-    page.wait_for_function("() => document.activeElement.id === 'reading-field'")
+    expect(page.locator("#reading-field")).to_be_focused()
     expect(page.get_by_role("group", name="Keypad"), "a desk has keys").to_be_hidden()
     page.keyboard.type("3")
     page.keyboard.press("Tab")
