@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import html
 import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
+from contextvars import Context
 from dataclasses import dataclass, field
 from html.parser import HTMLParser
 from pathlib import Path
@@ -143,23 +144,23 @@ class Browser:
     def opens(self, address: str, **headers: str) -> Page:
         """Follow a link."""
         self.at = address
-        return _page(self.client.get(address, headers=headers))
+        return self._asks(self.client.get, address, headers=headers)
 
     def presses(self, form: Form, files: Any = None, **typed: str) -> Page:
         """Fill in fields of a form, press it, and follow where it leads."""
         fields = {**form.fields, **typed}
         if form.method == "get":
-            return _page(self.client.get(form.action, params=fields))
-        return _page(
-            self.client.post(form.action, data=fields, files=files, headers=self._as_a_browser())
-        )
+            return self._asks(self.client.get, form.action, params=fields)
+        said = {"data": fields, "files": files, "headers": self._as_a_browser()}
+        return self._asks(self.client.post, form.action, **said)
+
+    def _asks(self, ask: Callable[..., Any], address: str, **how: Any) -> Page:
+        """With none of the units that a command of this test has shown amounts in."""
+        answer = Context().run(ask, address, **how)
+        return Page(answer.status_code, str(answer.url), answer.text, answer.headers)
 
     def _as_a_browser(self) -> dict[str, str]:
         return {"origin": self.origin, "referer": f"{self.origin}{self.at}"}
-
-
-def _page(answer: Any) -> Page:
-    return Page(answer.status_code, str(answer.url), answer.text, answer.headers)
 
 
 def at_the_page_of(file: Path) -> Iterator[Browser]:

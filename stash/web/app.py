@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from functools import partial
 from pathlib import Path
 from typing import Any
 
@@ -69,6 +70,7 @@ def _shown_or_why(visit: Visit, screen: Callable[[Visit], Response]) -> Response
     if not visit.workshop.begun() and not visit.path.startswith(_WITHOUT_FILE):
         return RedirectResponse("/first", 303)
     try:
+        visit.use_her_units()
         return screen(visit)
     except StashError as why:
         return trouble(visit, why)
@@ -204,7 +206,8 @@ def _no_such_page(workshop: Workshop) -> Any:
         words = TOO_LARGE if status == 413 else NO_PAGE
         if request.state.device is None:
             return PlainTextResponse(words, status)
-        return trouble(_visit(workshop, request), words, status)
+        missing = partial(trouble, why=words, status=status)
+        return _shown_or_why(_visit(workshop, request), missing)
 
     return show
 

@@ -78,7 +78,6 @@ def changed(visit: Visit) -> Response:
     """For a page that is open: what was changed since it was shown, in a line; else nothing."""
     text = visit.query.get("since", "")
     since = int(text) if text.isdecimal() and len(text) < 10 else 0
-    visit.use_her_units()
     entries = changed_since(visit.book, since) if since < visit.newest() else []
     words = ""
     if entries:

@@ -128,7 +128,6 @@ class Visit:
         self, template: str, values: Callable[[], Mapping[str, Any]], status: int = 200
     ) -> Response:
         """A page; amounts of one unit all have one step on it, so its values are made twice."""
-        self.use_her_units()
         return HTMLResponse(
             figures.settled(lambda: rendered(template, self, values())), status_code=status
         )

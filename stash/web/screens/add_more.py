@@ -36,7 +36,6 @@ def like(visit: Visit) -> Response:
     """A lot, and three fields: its other colour, the dye lot, how many."""
     notice = visit.notice
     form = notice.typed if notice and notice.action == "/add/like" else visit.query
-    visit.use_her_units()
     return visit.page("add_like.html", lambda: _like_values(visit, form))
 
 
@@ -98,7 +97,6 @@ def many(visit: Visit) -> Response:
     """Many label lines, a row for each with what was found."""
     notice = visit.notice
     form = notice.typed if notice and notice.action == "/add/many" else visit.query
-    visit.use_her_units()
     rows = _rows(visit, form)
     return visit.page("add_many.html", lambda: _many_values(visit, form, rows))
 

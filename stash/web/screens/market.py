@@ -127,7 +127,6 @@ def price_sheet(visit: Visit) -> Response:
 
 
 def _paper(visit: Visit, text: Callable[[], str]) -> Response:
-    visit.use_her_units()
     return HTMLResponse(
         figures.settled(text), headers={"content-security-policy": printed.policy()}
     )

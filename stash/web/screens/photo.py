@@ -46,7 +46,6 @@ class For:
         adding = Typed.of(visit.query)
         if "lot" in visit.query and "line" not in visit.query:  # else it is what a band says
             return cls(lot_of(visit.book, _number(visit.query["lot"])), adding, None)
-        visit.use_her_units()
         came = reading_of(visit, adding).came
         return cls(None, adding, came.lot if came else None)
 

@@ -28,7 +28,6 @@ _NAMED = {
 
 def settings(visit: Visit) -> Response:
     """Every setting in its group; the one that is being changed is a field."""
-    visit.use_her_units()
     return visit.page("settings.html", lambda: _values(visit, visit.query.get("change", "")))
 
 
