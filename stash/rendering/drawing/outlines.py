@@ -147,19 +147,20 @@ def point_down(width: float, height: float) -> str:
     return path_of("M", 0.0, 0.0, "H", width, "L", width / 2, height, "Z")
 
 
-def disc(width: float, inset: float = 0.0) -> str:
-    """A circle in a square of so much width, so far in from its edge."""
+def disc(width: float, inset: float = 0.0, *, hole: bool = False) -> str:
+    """A circle in a square of so much width, so far in from its edge; drawn backwards as a hole."""
     radius = round(width / 2 - inset, 1)  # an arc of more than half a circle would bulge
-    across = ("a", radius, radius, " 0 1 0")
+    across = ("a", radius, radius, f" 0 1 {hole:d}")
     return path_of(
         "M", inset, width / 2, *across, 2 * radius, 0.0, *across, -2 * radius, 0.0, "Z"
     )  # fmt: skip
 
 
-def square(width: float, inset: float = 0.0) -> str:
-    """A square of so much width, so far in from its edge."""
+def square(width: float, inset: float = 0.0, *, hole: bool = False) -> str:
+    """A square of so much width, so far in from its edge; drawn backwards as a hole."""
     side = width - 2 * inset
-    return path_of("M", inset, inset, "h", side, "v", side, "h", -side, "Z")
+    first, then = "vh" if hole else "hv"
+    return path_of("M", inset, inset, first, side, then, side, first, -side, "Z")
 
 
 def hand(width: float, height: float) -> str:

@@ -35,6 +35,7 @@ GARTER = laid("blanket", wide="20cm", long="12cm", stripes=(), fabric="garter",
               gauge="20 sts x 40 rows")  # fmt: skip
 RIB = laid("blanket", wide="20cm", long="12cm", stripes=(), fabric="2x2 rib",
            gauge="22 sts x 30 rows")  # fmt: skip
+ROUNDS = laid("square", wide="14cm", bands=())
 
 Draw = Callable[[YarnLook], str]
 #: Each form, and where inside its edge it is looked at.
@@ -45,6 +46,8 @@ FORMS: dict[str, tuple[Draw, tuple[float, float, float, float]]] = {
     "stockinette": (lambda look: piece(KNITTED, {"A": look}, PieceShown(12)), (3, 3, 230, 140)),
     "garter": (lambda look: piece(GARTER, {"A": look}, PieceShown(7.6)), (3, 3, 148, 88)),
     "rib": (lambda look: piece(RIB, {"A": look}, PieceShown(7.6)), (3, 3, 148, 88)),
+    "large": (lambda look: piece(CLOTH, {"A": look}, PieceShown(14)), (3, 3, 276, 165)),
+    "rounds": (lambda look: piece(ROUNDS, {"A": look}, PieceShown(9)), (3, 3, 120, 120)),
     "small": (lambda look: piece(CLOTH, {"A": look}, PieceShown(3)), (3, 3, 58, 34)),
 }
 
@@ -88,7 +91,7 @@ def test_the_reader_of_svg_sees_that_a_texture_of_one_strength_is_too_much() -> 
 
 
 @pytest.mark.browser
-@pytest.mark.parametrize("form", ["card", "chip", "crochet", "stockinette"])
+@pytest.mark.parametrize("form", ["card", "chip", "crochet", "stockinette", "large", "rounds"])
 def test_in_a_browser_too_it_is_as_light_as_the_yarn(form: str, tmp_path: Path) -> None:
     draw, box = FORMS[form]
     chromium = shutil.which("chromium")
