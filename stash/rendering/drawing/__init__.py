@@ -8,7 +8,7 @@ Ways in, each giving text that is ready for a page or a terminal:
 - `piece.piece(laid, looks, shown)`: a design as the piece it becomes, with all that it needs;
   `piece.px_per_cm_for` for several at one scale, `piece.size_px` for their room.
 - `board.board(laid, looks, bands, shown)`: a piece with a ruler and a handle at each edge of its
-  bands, with all that a script needs to move one by whole rows.
+  bands (`handles`), with all that a script needs to move one by whole rows.
 - `bars.skein_bar`, `bars.need_axis`, `signs.sign`, `running_down.running_down`.
 - `characters.drawing`: a design at a terminal, from the same rows.
 

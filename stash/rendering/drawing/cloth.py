@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from fractions import Fraction
@@ -62,11 +63,19 @@ class Cloth:
     turn: str
     shades: Mapping[str, tuple[str, ...]]
     px_per_cm: float
+    open_: bool = False
 
     @property
     def is_brushed(self) -> bool:
         """Whether fibres of any of its yarns stand out of its edge."""
         return any(look.surface is Surface.BRUSHED for look in self.looks.values())
+
+    def moved(self, name: str = "o") -> list[str]:
+        """Where a script may draw what moves, in these fills; in the body of an open piece only."""
+        if not self.open_ or name != "o":
+            return []
+        fills = {role: (one.fill, *self.shades[role]) for role, one in self.paints.items()}
+        return [element("g", id="moved", data_fills=json.dumps(fills))]
 
     def covered(self, area: Area) -> list[str]:
         """An area in its role's yarn and fabric."""
@@ -125,6 +134,7 @@ def cloth_of(
     drawn: tuple[Scale, str],
     *,
     grey: bool,
+    open_: bool = False,
 ) -> Cloth:
     """The cloth of a piece at a scale, its ids beginning with a mark."""
     shape, layout = laid
@@ -137,7 +147,9 @@ def cloth_of(
     shades, patterns = _shades(layout, scale, known, (mark, turn))
     definitions = [one.definition for one in paints.values() if one.definition]
     stitch = (scale.stitch_px, scale.row_px)
-    return Cloth(mark, known, paints, (*patterns, *definitions), stitch, turn, shades, px_per_cm)
+    return Cloth(
+        mark, known, paints, (*patterns, *definitions), stitch, turn, shades, px_per_cm, open_
+    )
 
 
 def _shades(

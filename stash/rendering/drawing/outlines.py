@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from stash.rendering.drawing.patches import TUBES
 from stash.rendering.drawing.svg import number
 from stash.requirements.design.layout import Layout
-from stash.requirements.design.shapes import HATS, Shape
+from stash.requirements.design.shapes import Shape
 
 #: The sides of a hat are straight up to this share of its height, where its top is gathered and no
 #: row is shorter; the gathered top is so much of its width either way.
@@ -256,20 +256,7 @@ def instep(foot: Foot) -> str:
     )  # fmt: skip
 
 
-def outline_of(shape: Shape, layout: Layout, scale: Scale) -> str:
-    """The outline of a body in its own box; those of mittens and socks have their own parts."""
-    width, height = scale.width, scale.height
-    if shape in HATS:
-        return hat(width, height, shoulder(layout))
-    if shape is Shape.SOCK:
-        return sock(foot_of(layout, scale))
-    if layout.centred:
-        return disc(width) if shape is Shape.CIRCLE else square(width)
-    if is_folded(shape, scale):
-        return oblong(width, folded_height(scale))
-    plain = {
-        Shape.HEADBAND: band,
-        Shape.TRIANGLE: point_down,
-        Shape.MITTEN: hand,
-    }
-    return plain.get(shape, oblong)(width, height)
+def outline_of(shape: Shape, scale: Scale) -> str:
+    """The outline of a body that is no more than that; what has parts of its own has its own."""
+    plain = {Shape.HEADBAND: band, Shape.TRIANGLE: point_down}
+    return plain.get(shape, oblong)(scale.width, scale.height)

@@ -41,7 +41,8 @@ class PieceShown:
     """How a piece is shown: its scale, in grey or not, how many centimetres are folded up.
 
     `title`: design and size in words; without one the drawing is silent. `again`: tells apart the
-    ids of one piece drawn twice on a page.
+    ids of one piece drawn twice on a page. `open_`: to be worked on, so a long scarf is not folded,
+    and what moves may be drawn in its group `moved`, between its colours and its edge.
     """
 
     px_per_cm: float
@@ -49,6 +50,7 @@ class PieceShown:
     folded_cm: float = 0.0
     title: str = ""
     again: str = ""
+    open_: bool = False
 
 
 def piece(laid: Laid, looks: Mapping[str, YarnLook], shown: PieceShown) -> str:
@@ -61,9 +63,9 @@ def piece(laid: Laid, looks: Mapping[str, YarnLook], shown: PieceShown) -> str:
     scale = scale_of(shape, layout, shown.px_per_cm)
     facts = (shape.value, layout.size, len(layout.body.rows), layout.stretches)
     mark = mark_of(facts, layout.body.upright, [*worn.items()], shown) + shown.again
-    cloth = cloth_of(laid, worn, (scale, mark), grey=shown.grey)
+    cloth = cloth_of(laid, worn, (scale, mark), grey=shown.grey, open_=shown.open_)
     body = _drawn(laid, scale, cloth, shown)
-    size = size_px(laid, shown.px_per_cm, shown.folded_cm)
+    size = size_px(laid, shown.px_per_cm, shown.folded_cm, open_=shown.open_)
     title = f"{shown.title}: {_in_words(worn, scale)}" if shown.title else ""
     whole = element("g", *body, transform=f"translate({_EDGE:g} {_EDGE:g})")
     return picture_of(
@@ -71,20 +73,24 @@ def piece(laid: Laid, looks: Mapping[str, YarnLook], shown: PieceShown) -> str:
     )
 
 
-def size_px(laid: Laid, px_per_cm: float, folded_cm: float = 0.0) -> tuple[float, float]:
+def size_px(
+    laid: Laid, px_per_cm: float, folded_cm: float = 0.0, *, open_: bool = False
+) -> tuple[float, float]:
     """How much room a piece takes at a scale: width and height, its edge included."""
-    width, height = _room(laid, scale_of(*laid, px_per_cm), folded_cm * px_per_cm)
+    width, height = _room(laid, scale_of(*laid, px_per_cm), folded_cm * px_per_cm, open_=open_)
     return round(width + 2 * _EDGE, 1), round(height + 2 * _EDGE, 1)
 
 
-def px_per_cm_for(pieces: Iterable[Laid], width: float, height: float) -> float:
+def px_per_cm_for(
+    pieces: Iterable[Laid], width: float, height: float, *, open_: bool = False
+) -> float:
     """The one scale at which each of several pieces fits a box of this size, in pixels."""
-    rooms = [_room(laid, scale_of(*laid, 1.0), 0.0) for laid in pieces]
+    rooms = [_room(laid, scale_of(*laid, 1.0), 0.0, open_=open_) for laid in pieces]
     inner = (width - 2 * _EDGE, height - 2 * _EDGE)
     return min((min(inner[0] / w, inner[1] / h) for w, h in rooms), default=1.0)
 
 
-def _room(laid: Laid, scale: Scale, folded: float) -> tuple[float, float]:
+def _room(laid: Laid, scale: Scale, folded: float, *, open_: bool) -> tuple[float, float]:
     shape, layout = laid
     width, height = scale.width, scale.height
     if shape in HATS and folded:
@@ -96,7 +102,7 @@ def _room(laid: Laid, scale: Scale, folded: float) -> tuple[float, float]:
         return (2 * one + width * _APART, height) if layout.made > 1 else (one, height)
     if shape is Shape.COWL:
         return width, height + 2 * outlines.sag(scale)
-    if outlines.is_folded(shape, scale):
+    if outlines.is_folded(shape, scale) and not open_:
         step = outlines.layer_step(scale)
         return width + 2 * step, outlines.folded_height(scale) + step
     return width, height
@@ -118,11 +124,11 @@ def _drawn(laid: Laid, scale: Scale, cloth: Cloth, shown: PieceShown) -> list[st
         return _hat(laid, scale, cloth, shown.folded_cm * shown.px_per_cm)
     if layout.centred:
         return _rounds(laid, scale, cloth)
-    if outlines.is_folded(shape, scale):
+    if outlines.is_folded(shape, scale) and not shown.open_:
         return _folded(laid, scale, cloth)
     if shape is Shape.COWL:
         return _tube(laid, scale, cloth)
-    outline = outlines.outline_of(shape, layout, scale)
+    outline = outlines.outline_of(shape, scale)
     return _levels(laid, scale, cloth, outline, _sides(laid, scale))
 
 
@@ -140,7 +146,7 @@ def _clipped(
 ) -> list[str]:
     """Areas inside an edge, what lies over them, and the edge; `name` tells its clip apart."""
     clip = element("clipPath", element("path", d=edge.path), id=cloth.mark + name)
-    inside = [part for area in areas for part in cloth.covered(area)]
+    inside = [*(part for area in areas for part in cloth.covered(area)), *cloth.moved(name)]
     clipped = element("g", *inside, *over, clip_path=f"url(#{cloth.mark}{name})")
     return [edge.before(cloth), clip, clipped, edge.after(cloth)]
 
@@ -228,8 +234,10 @@ def _rounds(laid: Laid, scale: Scale, cloth: Cloth) -> list[str]:
     whole = Edge(ring(scale.width), _all_in(areas[0].role))
     colours = [part for area in areas for part in cloth.coloured(area)]
     shades = [part for area in hollow for part in cloth.shaded(area)]
-    round_about = _turned(shades, scale.width, cloth.mark, 16 if shape is Shape.CIRCLE else 4)
-    return _clipped([], whole, cloth, [*colours, *round_about])
+    round_about = _turned(
+        [*shades, *cloth.moved()], scale.width, cloth.mark, 16 if shape is Shape.CIRCLE else 4
+    )
+    return _clipped([], whole, cloth, [*colours, *round_about], "r")
 
 
 def _turned(drawn: Sequence[str], width: float, mark: str, times: int) -> list[str]:
@@ -294,7 +302,7 @@ def _sock(layout: Layout, scale: Scale, cloth: Cloth) -> list[str]:
     foot = outlines.foot_of(layout, scale)
     areas = levels((Shape.SOCK, layout), scale, 0.0, hanging=True)
     tube, along = f"{cloth.mark}tube", f"{cloth.mark}along"
-    leg = [part for area in areas for part in cloth.covered(area)]
+    leg = [*(part for area in areas for part in cloth.covered(area)), *cloth.moved()]
     place = f"translate({number(foot.heel - foot.leg)} {number(foot.leg + foot.wide)})rotate(-90)"
     clip = element("clipPath", element("path", d=outlines.foot_area(foot)), id=along)
     again = element("use", href=f"#{tube}", transform=place)
@@ -305,4 +313,6 @@ def _sock(layout: Layout, scale: Scale, cloth: Cloth) -> list[str]:
         *cloth.covered(Area(MAIN, outlines.heel(foot))),
         element("path", d=outlines.instep(foot), fill="none", stroke="#000", stroke_opacity="0.35"),
     ]
-    return _clipped([], Edge(outlines.sock(foot), lambda: sock_reaches(layout, scale)), cloth, over)
+    return _clipped(
+        [], Edge(outlines.sock(foot), lambda: sock_reaches(layout, scale)), cloth, over, "s"
+    )

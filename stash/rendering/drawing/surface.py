@@ -8,6 +8,7 @@ loops are as long in a small drawing as in a large one.
 
 from __future__ import annotations
 
+from functools import lru_cache
 from math import cos, pi, sin
 from random import Random
 
@@ -30,6 +31,7 @@ _LEAST_FIBRE_PX, _LEAST_LOOP_PX = 12.0, 7.0
 _FIBRES, _LOOPS = 22, 3
 
 
+@lru_cache(maxsize=256)
 def over_stitches(surface: Surface, cell: tuple[float, float], px_per_cm: float) -> Tile | None:
     """What lies over stitches that are drawn as large as `cell`, in pixels; None where nothing."""
     if surface is Surface.SINGLE:

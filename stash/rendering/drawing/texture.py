@@ -7,6 +7,7 @@ yarn is: black takes much from a light colour and little from a dark one, white 
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from functools import lru_cache
 
 from stash.rendering.drawing.svg import element, fine, number
 from stash.rendering.drawing.yarn_look import YarnLook
@@ -53,21 +54,29 @@ class Tile:
 
     def softened(self, share: float) -> Tile:
         """The same with so much of its light and shade."""
+        if share == 1:
+            return self
         strokes = (replace(stroke, shows=stroke.shows * share) for stroke in self.strokes)
         return replace(self, strokes=tuple(strokes))
 
     def pattern(self, mark: str, strength: str, transform: str = "") -> str:
         """As a definition."""
-        white, black = next((w, b) for letter, _, w, b in STRENGTHS if letter == strength)
         return element(
             "pattern",
-            *(stroke.drawn(white, black) for stroke in self.strokes),
+            _strokes(self.strokes, strength),
             id=mark,
             width=fine(self.width),
             height=fine(self.height),
             patternUnits="userSpaceOnUse",
             patternTransform=transform,
         )
+
+
+@lru_cache(maxsize=256)
+def _strokes(strokes: tuple[Stroke, ...], strength: str) -> str:
+    """Kept, as every piece in one fabric at one scale has the same."""
+    white, black = next((w, b) for letter, _, w, b in STRENGTHS if letter == strength)
+    return "".join(stroke.drawn(white, black) for stroke in strokes)
 
 
 def strength_of(look: YarnLook) -> str:
