@@ -21,7 +21,7 @@ from stash.requirements.design.shapes import Shape
 #: From the piece to the middle of a knob, and half of one; how far apart two are at least, one
 #: above the other and side by side; where words are from the middle of a knob.
 KNOB, HALF_KNOB = 44.0, (18.0, 12.0)
-APART, BESIDE = 36.0, 76.0
+APART, BESIDE = 36.0, 80.0
 _WORDS_AT, _WORDS_BELOW = 24.0, 28.0
 #: What is said of an edge that is not seen from the front.
 AT_THE_BACK = ", at the back"

@@ -216,15 +216,15 @@ def foot_of(layout: Layout, scale: Scale) -> Foot:
 
 
 def sock(foot: Foot) -> str:
-    """Its outline: a rounded heel and a rounded toe."""
+    """Its outline: a rounded heel and a rounded toe, all of it within its leg and its foot."""
     w, low, long = foot.wide, foot.leg + foot.wide, foot.foot
     bend = w * 0.5
     return path_of(
-        "M", 0.0, 0.0, "H", w, "V", foot.leg - bend * 0.5,
-        "Q", w, foot.leg + w * 0.12, w + bend * 0.7, foot.leg + w * 0.16,
+        "M", 0.0, 0.0, "H", w, "V", foot.leg,
+        "Q", w, foot.leg + w * 0.15, w + bend * 0.7, foot.leg + w * 0.18,
         "L", long - bend, foot.leg + w * 0.26,
         "C", long, foot.leg + w * 0.3, long + w * 0.02, low, long - bend * 0.8, low,
-        "H", w * 0.45, "C", w * 0.1, low, -w * 0.06, low - w * 0.25, 0.0, foot.leg + w * 0.2, "Z",
+        "H", w * 0.45, "C", w * 0.1, low, 0.0, low - w * 0.25, 0.0, foot.leg + w * 0.2, "Z",
     )  # fmt: skip
 
 

@@ -365,3 +365,20 @@ def test_short_runs_in_a_wide_piece_leave_no_column_and_no_bare_ground(shape: st
         shares = [float((strip == colour).mean()) for strip in strips]
         assert min(shares) > 0.15
         assert max(shares) < 0.55
+
+
+@pytest.mark.parametrize("shape", DESIGNS)
+def test_nothing_inside_the_edge_is_left_bare(shape: str) -> None:
+    """All that lies within the outline, a little in from its edge, is covered in yarn."""
+    drawn = piece(laid(shape), LOOKS, PieceShown(7.6, open_=True))
+    (clip,) = re.findall(r'<clipPath id="y\w+[ors]"><path d="([^"]*)"', drawn)
+    width, height = size_px(laid(shape), 7.6, open_=True)
+    across, down = np.arange(0.5, width, 1.7), np.arange(0.5, height, 1.7)
+    places = np.array([(x, y) for x in across for y in down])
+    outline = f'<g transform="translate(1 1)"><path d="{clip}"/></g>'
+    whole = f'<svg width="{width}" height="{height}">{outline}</svg>'
+    inside = Sampler(whole).colours(places)[1] > 0
+    shows = Sampler(drawn).colours(places)[1]
+
+    assert inside.mean() > 0.15
+    assert shows[inside].min() > 0.999

@@ -9,6 +9,7 @@ from typing import Any
 import numpy as np
 import pytest
 from commands import Maker
+from playwright.sync_api import expect
 from png import pixels
 
 Serving = Callable[[Path], str]
@@ -190,7 +191,8 @@ def planned(maker: Maker, kind: str) -> str:
 #: Where the piece is on the page, its letters and handles put out of sight.
 PIECE = """() => {
   const board = document.getElementById("board"), box = board.getBoundingClientRect();
-  const inside = board.querySelector("#piece > svg"), scale = box.width / board.viewBox.baseVal.width;
+  const inside = board.querySelector("#piece > svg"), view = board.viewBox.baseVal;
+  const scale = box.width / view.width;
   for (const one of board.querySelectorAll(".letters, .handle")) one.setAttribute("opacity", 0);
   const [left, top] = Object.values(JSON.parse(board.dataset.ways))[0].strip.corner;
   const size = ["width", "height"].map((side) => Number(inside.getAttribute(side)) * scale);
@@ -279,3 +281,22 @@ def test_an_upright_edge_is_dragged_sideways_and_its_band_taken_off(
     page.keyboard.press("Delete")
     page.keyboard.press("Enter")
     page.wait_for_function("() => !document.getElementById('edge-1-begins')")
+
+
+def test_many_bands_are_chosen_on_a_phone_without_scrolling_sideways(
+    nobody: Maker, serving: Serving, opened: Opened
+) -> None:
+    nobody.does("add", "Fell Wool worsted 100g/200m, navy, lot 1")
+    bands = [
+        part for at in range(7) for part in ("--band", f"{'BCD'[at % 3]} 1cm {1 + 3 * at}cm up")
+    ]
+    plan = ("--shape", "round hat", "--around", "54cm", "--tall", "22cm", "--fabric", "1 sc")
+    more = ("--gauge", "18 sts x 20 rows per 10cm", "--thickness", "4")
+    nobody.does("design", "add", "It", *plan, *more, *bands)
+    page = opened(f"{serving(nobody.file)}/design/1/edit", "phone")
+    assert fits(page)
+    page.set_viewport_size({"width": 320, "height": 640})
+    assert fits(page)
+    page.locator("button[name=band]").nth(2).click()
+    expect(page.locator("#edge-3-ends")).to_be_visible()
+    expect(page.locator(".handle:visible")).to_have_count(2)
