@@ -10,13 +10,16 @@ from stash.measures.length import INCH_UM, Length
 from stash.rendering.figures import edge, screen
 from stash.requirements.design.bands import Grid, Stitches
 from stash.requirements.design.design import Design
-from stash.requirements.design.edges import Lying, level_grid, lying
+from stash.requirements.design.edges import Lying, band_grid, lying
 from stash.requirements.design.layout import Layout
 
 
 @dataclass(frozen=True, slots=True)
 class EdgeShown:
-    """One edge of a band: at which cell from the bottom, how far it may move, and in words."""
+    """One edge of a band: at which cell from its end, how far it may move, and in words.
+
+    `mixed`: how the extent of its band begins, as typed, where it is mixed.
+    """
 
     band: int
     role: str
@@ -27,6 +30,7 @@ class EdgeShown:
     where: str
     row: str
     other: int
+    mixed: str = ""
 
     @property
     def name(self) -> str:
@@ -41,11 +45,15 @@ class EdgeShown:
 
 @dataclass(frozen=True)
 class Ruled:
-    """The height of a design by its cells, and the level bands in it from the bottom up."""
+    """The height of a design by its cells, and the level bands in it from the bottom up.
+
+    `upright`: its width from the left and the upright bands instead.
+    """
 
     grid: Grid
     bands: tuple[Lying, ...]
     from_top: bool
+    upright: bool = False
 
     @property
     def one(self) -> str:
@@ -54,21 +62,21 @@ class Ruled:
 
     @property
     def places(self) -> tuple[str, ...]:
-        """How far up each edge between two cells is, from the bottom, in her units."""
+        """How far each edge between two cells is from the bottom or the left, in her units."""
         return _places(self.grid, screen().units.size)
 
     @property
     def typed(self) -> tuple[str, ...]:
         """The same so finely that it is read back as this very cell."""
-        return _typed(self.grid, screen().units.size)
+        return _typed(self.grid, screen().units.size, self.upright)
 
     def row(self, cell: int) -> str:
-        """A cell from the bottom by its number as it is worked."""
+        """A cell by its number as it is worked."""
         return f"{self.one} {self.grid.cells - cell if self.from_top else cell + 1}"
 
     @cached_property
     def edges(self) -> list[EdgeShown]:
-        """Both edges of each band, from the bottom up."""
+        """Both edges of each band, from the bottom up or the left on."""
         places = self.places
         return [
             edge_shown
@@ -76,11 +84,11 @@ class Ruled:
             for edge_shown in (
                 EdgeShown(
                     band.at + 1, band.role, "begins", band.start, band.low, band.end - 1,
-                    places[band.start], self.row(band.start), band.end,
+                    places[band.start], self.row(band.start), band.end, _mixed(band),
                 ),
                 EdgeShown(
                     band.at + 1, band.role, "ends", band.end, band.start + 1, band.high,
-                    places[band.end], self.row(band.end - 1), band.start,
+                    places[band.end], self.row(band.end - 1), band.start, _mixed(band),
                 ),
             )
         ]  # fmt: skip
@@ -90,7 +98,12 @@ class Ruled:
         if not one.low <= at <= one.high:
             return None
         start, end = (at, one.other) if one.side == "begins" else (one.other, at)
-        return extent_typed(end - start, self.one), self.typed[start]
+        turned = " upright" if self.upright else ""
+        return f"{one.mixed}{extent_typed(end - start, self.one)}{turned}", self.typed[start]
+
+
+def _mixed(band: Lying) -> str:
+    return "" if band.share is None else f"{float(100 * band.share):g}% of "
 
 
 @lru_cache(maxsize=64)
@@ -100,10 +113,12 @@ def _places(grid: Grid, unit: str) -> tuple[str, ...]:
 
 
 @lru_cache(maxsize=64)
-def _typed(grid: Grid, unit: str) -> tuple[str, ...]:
+def _typed(grid: Grid, unit: str, upright: bool) -> tuple[str, ...]:
     um = INCH_UM if unit == "in" else 10_000
-    ups = (_up(grid, at).um / um for at in range(1, grid.cells + 1))
-    return ("bottom", *(f"{up:.2f} {unit} up" for up in ups))
+    far = [_up(grid, at).um / um for at in range(1, grid.cells + 1)]
+    if upright:
+        return ("left", *(f"{one:.2f} {unit} in" for one in far))
+    return ("bottom", *(f"{one:.2f} {unit} up" for one in far))
 
 
 def _up(grid: Grid, at: int) -> Length:
@@ -118,8 +133,14 @@ def extent_typed(count: int, one: str) -> str:
 
 
 def ruled(design: Design, layout: Layout) -> Ruled:
-    """The bands of a design that is laid out."""
-    return Ruled(level_grid(layout), lying(design, layout), layout.from_top)
+    """The level bands of a design that is laid out."""
+    return Ruled(band_grid(layout), lying(design, layout), layout.from_top)
+
+
+def ruled_upright(design: Design, layout: Layout) -> Ruled:
+    """Its upright bands; their cells count from the left, however it is worked."""
+    grid, bands = band_grid(layout, upright=True), lying(design, layout, upright=True)
+    return Ruled(grid, bands, from_top=False, upright=True)
 
 
 def spaced(wanted: Sequence[float], apart: float, low: float, high: float) -> list[float]:

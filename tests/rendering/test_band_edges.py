@@ -13,7 +13,7 @@ from stash.parsing.design import design as design_typed
 from stash.parsing.design.bands import band
 from stash.parsing.design.design import DesignWords
 from stash.rendering import figures
-from stash.rendering.band_edges import Ruled, ruled, spaced
+from stash.rendering.band_edges import Ruled, ruled, ruled_upright, spaced
 from stash.rendering.typed_design import band_typed, typed
 from stash.requirements.design.design import Design
 from stash.requirements.yarn.estimate import need_of
@@ -70,6 +70,56 @@ def test_a_moved_edge_lies_on_a_whole_row_and_is_read_back_there(
     (lies,) = ruled(moved, laid[1]).bands
     assert (lies.start, lies.end) == ends
     figures.use(figures.Units())
+
+
+@pytest.mark.parametrize("unit", ["cm", "in"])
+@given(
+    shape=st.sampled_from([one for one in SHAPES if one != "sock"]),
+    gauge=st.tuples(st.integers(8, 34), st.integers(8, 44)),
+    start=st.integers(0, 5),
+    count=st.integers(1, 6),
+    data=st.data(),
+)
+def test_a_moved_edge_of_an_upright_band_is_read_back_where_it_was_put(
+    unit: str, shape: str, gauge: tuple[int, int], start: int, count: int, data: st.DataObject
+) -> None:
+    figures.use(figures.Units(size=unit))
+    design, _ = planned(shape, gauge, 1, 2)
+    laid = need_of(design).laid
+    assert laid is not None
+    one = "rows" if laid[1].sideways else "sts"
+    left = ruled_upright(design, laid[1]).typed[start]
+    two = replace(design, bands=(*design.bands, band(f"C {count} {one} upright {left}")))
+    laid = need_of(two).laid
+    assert laid is not None
+    upright = ruled_upright(two, laid[1])
+    edge = data.draw(st.sampled_from(upright.edges))
+    at = data.draw(st.integers(edge.low, edge.high))
+    words = upright.moved(edge, at)
+    assert words is not None
+    moved = replace(design, bands=(*design.bands, band(" ".join(("C", *words)))))
+    ends = (at, edge.other) if edge.side == "begins" else (edge.other, at)
+    if ends == (0, upright.grid.cells):
+        return  # nothing would be left of what is below
+    laid = need_of(moved).laid
+    assert laid is not None
+    (lies,) = ruled_upright(moved, laid[1]).bands
+    assert (lies.start, lies.end) == ends
+    assert [one.band for one in ruled(moved, laid[1]).edges] == [1, 1]
+    figures.use(figures.Units())
+
+
+def test_a_mixed_band_stays_mixed_where_it_is_moved() -> None:
+    words = DesignWords(
+        shape="round hat", around="52cm", tall="24cm", gauge="16 sts x 10 rows per 10cm",
+        fabric="stranded", bands=("B 30% of 4 rows bottom",),
+    )  # fmt: skip
+    design = design_typed.design(words)
+    laid = need_of(design).laid
+    assert laid is not None
+    bands = ruled(design, laid[1])
+    moved = bands.moved(bands.edges[1], 6)
+    assert moved == ("30% of 6 rows", "bottom")
 
 
 @given(gauge=st.tuples(st.integers(8, 34), st.integers(12, 44)), data=st.data())

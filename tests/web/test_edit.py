@@ -82,9 +82,103 @@ def test_the_board_shows_each_edge_in_whole_rows(lively_browser: Browser) -> Non
         "C begins at 9 cm, row 19",
         "C ends at 11 cm, row 22",
     ]
-    rows = re.search(r'data-rows="([^"]*)"', page.source)
-    assert rows is not None
-    assert len(json.loads(html.unescape(rows[1]))) == 49  # 24 cm at 20 rows to 10 cm, both ends
+    assert len(ways(page)["level"]["at"]) == 49  # 24 cm at 20 rows to 10 cm, both ends
+
+
+def ways(page: Page) -> Any:
+    """What the board says to scripts."""
+    said = re.search(r'data-ways="([^"]*)"', page.source)
+    assert said is not None
+    return json.loads(html.unescape(said[1]))
+
+
+#: A design of every kind of board: its shape and size, its bands, and where their edges are.
+BOARDS = {
+    "sock": (
+        ("--around 20cm --tall 18cm --long 24cm", "stockinette", "28 sts x 40 rows per 10cm"),
+        ("B 4cm bottom", "C 3cm 26cm up"),
+        {"B ends at 4 cm, row 16", "C begins at 26 cm, row 105", "C ends at 29 cm, row 116"},
+    ),
+    "sideways hat": (
+        ("--around 52cm --tall 24cm", "1 hdc", "20 sts x 20 rows per 10cm"),
+        ("B 4cm bottom", "C 3cm upright 5cm in", "D 2cm upright 40cm in"),
+        {
+            "B ends at 4 cm, stitch 8", "C begins at 5 cm, row 11", "C ends at 8 cm, row 16",
+            "D begins at 40 cm, row 81, at the back",
+        },
+    ),
+    "blanket": (
+        ("--wide 70cm --long 90cm", "1 dc", "20 sts x 10 rows per 10cm"),
+        ("B 10cm bottom", "C 8cm upright middle", "D 5cm upright right"),
+        {"B ends at 10 cm, row 10", "D begins at 65 cm, stitch 131", "D ends at 70 cm, stitch 140"},
+    ),
+    "circle": (
+        ("--wide 20cm", "1 sc", "20 sts x 20 rows per 10cm"),
+        ("B 3cm", "C 2cm 6cm up"),
+        {"B begins at 0 cm, row 1", "C begins at 6 cm, row 13", "C ends at 8 cm, row 16"},
+    ),
+    "square": (
+        ("--wide 20cm", "1 sc", "20 sts x 20 rows per 10cm"),
+        ("B 3cm top",), {"B begins at 7 cm, row 15"},
+    ),
+    "triangle": (
+        ("--wide 140cm --long 60cm", "stockinette", "20 sts x 20 rows per 10cm"),
+        ("B 8cm top",), {"B begins at 52 cm, row 105"},
+    ),
+    "scarf": (
+        ("--wide 20cm --long 150cm", "1 hdc", "20 sts x 20 rows per 10cm"),
+        ("B 8cm top", "C 4cm upright left"),
+        {"B ends at 150 cm, row 300", "C ends at 4 cm, stitch 8"},
+    ),
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("shape", BOARDS)
+def test_every_shape_has_a_handle_at_each_edge_of_its_bands(nobody: Maker, shape: str) -> None:
+    (size, fabric, gauge), bands, some = BOARDS[shape]
+    nobody.does("add", "Fell Wool worsted 100g/200m, navy, lot 1")
+    plan = ["--shape", shape, *size.split(), "--fabric", fabric, "--gauge", gauge]
+    banded = [part for one in bands for part in ("--band", one)]
+    nobody.does("design", "add", "It", *plan, "--thickness", "4", *banded)
+    for browser in at_the_page_of(nobody.file):
+        page = browser.opens("/design/1/edit")
+        texts = re.findall(r'aria-valuetext="([^"]*)"', page.source)
+        assert len(texts) == 2 * len(bands)
+        assert some <= set(texts)
+        assert "with-handles" in page.source
+        assert page.source.count('id="moved"') == 1
+        assert "style=" not in page.source
+        for way in ways(page).values():
+            count = len(way["at"])
+            assert len(way["says"]) == len(way["typed"]) == count
+            assert 0 <= way["below"] <= count
+            assert way["at"][: way["below"]] in (
+                sorted(way["at"][: way["below"]]), sorted(way["at"][: way["below"]])[::-1],
+            )  # fmt: skip
+            assert way["at"][way["below"] :] == sorted(way["at"][way["below"] :])
+
+
+def test_of_many_bands_the_handles_of_the_chosen_one_are_seen(lively_browser: Browser) -> None:
+    many = {"bands": "8"}
+    for at in range(1, 9):
+        row = ("BCD"[at % 3], "2 rows", f"{2.5 * at:g} cm up")
+        named = zip(("role", "extent", "place"), row, strict=True)
+        many |= {f"band_{at}_{name}": value for name, value in named}
+    page = _opened(lively_browser, "/design/1/edit", fields(**many, band="3"))
+    assert "with-handles" not in page.source
+    assert "board crowded" in page.source
+    places = {
+        found[0]: float(found[1])
+        for found in re.findall(
+            r'id="edge-3-(\w+)" class="handle chosen" transform="translate\(\S+ (\S+)\)',
+            page.source,
+        )
+    }
+    assert places["begins"] - places["ends"] >= 35.9
+    (tall,) = re.findall(r'<svg[^>]*height="([\d.]+)"[^>]*id="board"', page.source)
+    spots = re.findall(r'class="handle[^"]*" transform="translate\(\S+ (\S+)\)', page.source)
+    assert len(spots) == 16
+    assert all(0 < float(one) < float(tall) for one in spots)
 
 
 def test_a_step_without_scripts_moves_one_row(lively_browser: Browser) -> None:
@@ -226,13 +320,16 @@ def test_a_moved_band_is_worked_out_and_drawn_in_a_few_milliseconds(lively: Make
     assert slow < 0.05  # 3 ms on a machine of its own: here only that it is not of another order
 
 
-def test_a_folded_scarf_has_its_bands_by_buttons_too(lively: Maker) -> None:
+def test_a_long_scarf_lies_open_on_its_board(lively: Maker) -> None:
+    """Folded in four, as it is drawn elsewhere, three quarters of it would show no bands."""
     for browser in at_the_page_of(lively.file):
-        page = browser.opens("/designs")
-        address = page.links["Lane scarf"]
+        address = browser.opens("/designs").links["Lane scarf"]
         edited = browser.opens(f"{address}/edit")
-        assert "with-handles" not in edited.source
-        assert re.search(r"B ends at 1[45]\d", edited.text)
+        (board,) = re.findall(r'data-ways="[^"]*"', edited.source)
+        assert "with-handles" in edited.source
+        assert "B ends at 149." in edited.source
+        at = json.loads(html.unescape(board.partition('"')[2][:-1]))["level"]["at"]
+        assert at[0] - at[-1] > 300
 
 
 def _saved(browser: Browser, page: Page) -> Page:

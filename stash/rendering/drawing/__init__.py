@@ -8,13 +8,14 @@ Ways in, each giving text that is ready for a page or a terminal:
 - `piece.piece(laid, looks, shown)`: a design as the piece it becomes, with all that it needs;
   `piece.px_per_cm_for` for several at one scale, `piece.size_px` for their room.
 - `board.board(laid, looks, bands, shown)`: a piece with a ruler and a handle at each edge of its
-  bands, with all that a script needs to move one by whole rows.
+  bands (`handles`), with all that a script needs to move one by whole rows.
 - `bars.skein_bar`, `bars.need_axis`, `signs.sign`, `running_down.running_down`.
 - `characters.drawing`: a design at a terminal, from the same rows.
 
 Under them: `svg` (text, escaping, the classes that follow a page's scheme), `strand` (colours along
-a yarn), `texture` and `fabric` (light and shade over them), `patches` (where each role lies, in
-stitches and rows), `outlines` (of each shape), `cloth` (what a role of a piece is filled with).
+a yarn), `texture`, `fabric` and `surface` (light and shade over them), `patches` (where each role
+lies, in stitches and rows), `outlines` (of each shape), `cloth` (what a role of a piece is filled
+with), `edge` (of a piece, with the halo of a brushed yarn).
 
 Decisions:
 - Same yarn, same drawing: chance is seeded by the lot; ids are made of what is drawn.
@@ -24,5 +25,9 @@ Decisions:
 - Ground under all other roles, and each role as one path: no seam shows between two bands.
 - A piece carries its fabric with it, as it is as large as its stitches; only what is alike for
   yarns of one kind is defined once a page.
+- The halo of a piece is three lines behind its edge in the yarn's own paint, no filter: so a piece
+  still needs nothing else on its page, and each yarn has a halo only where it comes to the edge.
+- Rounds about a middle are a wedge of level rows turned about it; runs of colour are drawn along
+  each round, as they lie in it, for a tile cannot be turned.
 - A folded brim takes its height from the hat, as it does in life, and shows its first row on top.
 """

@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 
 from stash.rendering.drawing.cloth import Area
-from stash.rendering.drawing.outlines import Scale, path_of
+from stash.rendering.drawing.outlines import Scale, foot_of, path_of
 from stash.rendering.drawing.patches import Patch, patches
 from stash.rendering.drawing.svg import number
+from stash.requirements.design.bands import MAIN
 from stash.requirements.design.layout import Layout
 from stash.requirements.design.shapes import Shape
 
@@ -31,6 +32,56 @@ def levels(
 
     top = bottom if hanging else bottom - scale.height
     return _by_role(found, oblong_at((0.0, top), (scale.width, scale.height)), drawn)
+
+
+def reaches(
+    laid: tuple[Shape, Layout], scale: Scale, bottom: float, *, hanging: bool = False
+) -> dict[str, str]:
+    """For each role that comes to the edge of a body, a path with its part of the edge.
+
+    Patches at a side, at the bottom or at the top go on beyond it.
+    """
+    found = patches(*laid)
+    unit = _units(laid[1], scale)
+    room = max(one.x + one.wide for one in found), max(one.y + one.tall for one in found)
+    beyond = scale.width + scale.height
+    reach: dict[str, str] = {}
+    for one in found:
+        left, right = one.x * unit[0], (one.x + one.wide) * unit[0]
+        low, high = one.y * unit[1], (one.y + one.tall) * unit[1]
+        far = one.x <= 0, one.x + one.wide >= room[0], one.y <= 0, one.y + one.tall >= room[1]
+        if not any(far):
+            continue
+        left, right = left - far[0] * beyond, right + far[1] * beyond
+        low, high = low - far[2] * beyond, high + far[3] * beyond
+        top = bottom + low if hanging else bottom - high
+        path = oblong_at((left, top), (right - left, high - low))
+        reach[one.role] = reach.get(one.role, "") + path
+    return reach
+
+
+def sock_reaches(layout: Layout, scale: Scale) -> dict[str, str]:
+    """The same of a sock: level down its leg, upright along its foot, its heel in the main colour.
+
+    As fine as an edge needs it, which is seen only where a role comes to it.
+    """
+    foot = foot_of(layout, scale)
+    far = scale.width + scale.height
+    reach = {MAIN: oblong_at((-far, foot.leg), (far + 1.2 * foot.heel, far))}
+    for one in patches(Shape.SOCK, layout):
+        starts, ends = one.y * scale.row_px, (one.y + one.tall) * scale.row_px
+        path = ""
+        if starts < foot.leg:
+            top = -far if one.y <= 0 else starts
+            path = oblong_at((-far, top), (far + 1.05 * foot.wide, min(ends, foot.leg) - top))
+        first = 1.2 * foot.heel
+        left, right = (max(first, at - foot.leg + foot.heel) for at in (starts, ends))
+        if right > first:
+            last = ends >= scale.height - 0.5
+            wide = (far if last else right) - left
+            path += oblong_at((left, foot.leg - 0.3 * foot.wide), (wide, far))
+        reach[one.role] = reach.get(one.role, "") + path
+    return {role: path for role, path in reach.items() if path}
 
 
 def bowed_levels(laid: tuple[Shape, Layout], scale: Scale, sag: float) -> list[Area]:

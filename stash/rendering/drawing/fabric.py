@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections import Counter
 from collections.abc import Callable
+from functools import lru_cache
 from math import ceil
 
 from stash.rendering.drawing.svg import fine
@@ -26,6 +27,11 @@ def fabric_tile(layout: Layout, stitch_px: float, row_px: float) -> Tile:
     worked = Counter(row.kind.stitch for row in layout.body.rows)
     stitch = max(worked, key=lambda one: (worked[one], one.name))
     wide, tall = stitch_px * in_one_tile(stitch_px), row_px * in_one_tile(row_px)
+    return _tile(stitch, wide, tall)
+
+
+@lru_cache(maxsize=256)
+def _tile(stitch: Stitch, wide: float, tall: float) -> Tile:
     return _tile_of(stitch)(wide, tall)
 
 

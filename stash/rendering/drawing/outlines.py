@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from stash.rendering.drawing.patches import TUBES
 from stash.rendering.drawing.svg import number
 from stash.requirements.design.layout import Layout
-from stash.requirements.design.shapes import HATS, Shape
+from stash.requirements.design.shapes import Shape
 
 #: The sides of a hat are straight up to this share of its height, where its top is gathered and no
 #: row is shorter; the gathered top is so much of its width either way.
@@ -147,19 +147,20 @@ def point_down(width: float, height: float) -> str:
     return path_of("M", 0.0, 0.0, "H", width, "L", width / 2, height, "Z")
 
 
-def disc(width: float, inset: float = 0.0) -> str:
-    """A circle in a square of so much width, so far in from its edge."""
+def disc(width: float, inset: float = 0.0, *, hole: bool = False) -> str:
+    """A circle in a square of so much width, so far in from its edge; drawn backwards as a hole."""
     radius = round(width / 2 - inset, 1)  # an arc of more than half a circle would bulge
-    across = ("a", radius, radius, " 0 1 0")
+    across = ("a", radius, radius, f" 0 1 {hole:d}")
     return path_of(
         "M", inset, width / 2, *across, 2 * radius, 0.0, *across, -2 * radius, 0.0, "Z"
     )  # fmt: skip
 
 
-def square(width: float, inset: float = 0.0) -> str:
-    """A square of so much width, so far in from its edge."""
+def square(width: float, inset: float = 0.0, *, hole: bool = False) -> str:
+    """A square of so much width, so far in from its edge; drawn backwards as a hole."""
     side = width - 2 * inset
-    return path_of("M", inset, inset, "h", side, "v", side, "h", -side, "Z")
+    first, then = "vh" if hole else "hv"
+    return path_of("M", inset, inset, first, side, then, side, first, -side, "Z")
 
 
 def hand(width: float, height: float) -> str:
@@ -215,15 +216,15 @@ def foot_of(layout: Layout, scale: Scale) -> Foot:
 
 
 def sock(foot: Foot) -> str:
-    """Its outline: a rounded heel and a rounded toe."""
+    """Its outline: a rounded heel and a rounded toe, all of it within its leg and its foot."""
     w, low, long = foot.wide, foot.leg + foot.wide, foot.foot
     bend = w * 0.5
     return path_of(
-        "M", 0.0, 0.0, "H", w, "V", foot.leg - bend * 0.5,
-        "Q", w, foot.leg + w * 0.12, w + bend * 0.7, foot.leg + w * 0.16,
+        "M", 0.0, 0.0, "H", w, "V", foot.leg,
+        "Q", w, foot.leg + w * 0.15, w + bend * 0.7, foot.leg + w * 0.18,
         "L", long - bend, foot.leg + w * 0.26,
         "C", long, foot.leg + w * 0.3, long + w * 0.02, low, long - bend * 0.8, low,
-        "H", w * 0.45, "C", w * 0.1, low, -w * 0.06, low - w * 0.25, 0.0, foot.leg + w * 0.2, "Z",
+        "H", w * 0.45, "C", w * 0.1, low, 0.0, low - w * 0.25, 0.0, foot.leg + w * 0.2, "Z",
     )  # fmt: skip
 
 
@@ -255,20 +256,7 @@ def instep(foot: Foot) -> str:
     )  # fmt: skip
 
 
-def outline_of(shape: Shape, layout: Layout, scale: Scale) -> str:
-    """The outline of a body in its own box; those of mittens and socks have their own parts."""
-    width, height = scale.width, scale.height
-    if shape in HATS:
-        return hat(width, height, shoulder(layout))
-    if shape is Shape.SOCK:
-        return sock(foot_of(layout, scale))
-    if layout.centred:
-        return disc(width) if shape is Shape.CIRCLE else square(width)
-    if is_folded(shape, scale):
-        return oblong(width, folded_height(scale))
-    plain = {
-        Shape.HEADBAND: band,
-        Shape.TRIANGLE: point_down,
-        Shape.MITTEN: hand,
-    }
-    return plain.get(shape, oblong)(width, height)
+def outline_of(shape: Shape, scale: Scale) -> str:
+    """The outline of a body that is no more than that; what has parts of its own has its own."""
+    plain = {Shape.HEADBAND: band, Shape.TRIANGLE: point_down}
+    return plain.get(shape, oblong)(scale.width, scale.height)

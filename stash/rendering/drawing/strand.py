@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import islice
-from math import fsum
+from math import cos, fsum, pi, sin
 from random import Random
 
 from stash.rendering.drawing.svg import element, number
@@ -16,8 +16,13 @@ from stash.stock.yarn import Dyed
 #: may be: by a quarter, so that no false pattern shows.
 RUNS_CM = {Dyed.VARIEGATED: (4.0, 20.0), Dyed.STRIPING: (200.0, 520.0)}
 _VARIES = 0.25
-#: So many runs at most in one drawing; then they repeat.
-_MOST_RUNS = 240
+#: So many runs at most in one drawing, and so many lays of them at least; then they repeat.
+_MOST_RUNS, _REPEATED_LAYS = 240, 12
+#: Rounds repeat nowhere: where they have more runs than this, these are drawn longer.
+_MOST_IN_ROUNDS = 150
+#: The least a run is drawn, and from where on to whole pixels, in pixels.
+_LEAST_RUN_PX = 1.8
+_WHOLE_PX_FROM = 3.0
 #: How flecks look: how long they are at least and most, and how thick, against a lay's height; how
 #: many lays are drawn before they repeat, and how long those are.
 _FLECKS = {
@@ -33,7 +38,8 @@ class Lays:
 
     `lay`: how tall one is. `px_per_cm`: of the strand. `hidden`: how much of each is not seen,
     behind a tube. `turning`: each second one comes back. `transform`: how they lie in the drawing.
-    `fleck_tiles`: so many times wider and taller is what repeats of flecks.
+    `fleck_tiles`: so many times wider and taller is what repeats of flecks. `sides`: of rounds
+    about the middle of a square how many sides each has, 0 of a circle; None where lays are level.
     """
 
     width: float
@@ -44,6 +50,7 @@ class Lays:
     turning: bool = True
     transform: str = ""
     fleck_tiles: float = 1.0
+    sides: int | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,7 +66,7 @@ def paint(look: YarnLook, lays: Lays, mark: str) -> Paint:
     shades = look.shades
     if len(shades) == 1:
         return Paint(shades[0][0])
-    laid = _runs if look.dyed in RUNS_CM else _flecks
+    laid = _flecks if look.dyed not in RUNS_CM else _runs if lays.sides is None else _rounds
     width, height, paths = laid(look, lays)
     ground = element("rect", width=width, height=height, fill=shades[0][0])
     definition = element(
@@ -79,27 +86,108 @@ _Laid = tuple[float, float, list[str]]
 
 
 def _runs(look: YarnLook, lays: Lays) -> _Laid:
-    """Runs along the whole strand, one path for each colour but the ground."""
-    shades = look.shades
-    drawn: dict[int, list[str]] = {at: [] for at in range(1, len(shades))}
+    """Runs along the whole strand; of more than can be drawn a part, which repeats."""
+    lays = _repeated(look, lays)
+    drawn: list[tuple[int, str]] = []
     count = max(1, -(-int(lays.height) // max(1, int(lays.lay))))
     lowest = 0
-    for at, (lay, start, length, colour) in enumerate(_pieces(look, lays)):
-        if lay >= count or at > (_MOST_RUNS if lay > lowest else 2 * _MOST_RUNS):
+    for lay, start, length, colour in islice(_pieces(look, lays), 2 * _MOST_RUNS):
+        if lay >= count:
             break
         lowest = lay
-        if colour:
-            y = (lay + 0.5) * lays.lay
-            drawn[colour].append(
-                f"M{round(start)} {number(y)}h{round(start + length) - round(start)}"
-            )
-    height = (lowest + 1) * lays.lay
-    paths = [
-        element("path", d="".join(drawn[at]), stroke=shades[at][0], stroke_width=lays.lay + 0.1)
-        for at in drawn
-        if drawn[at]
+        y = (lay + 0.5) * lays.lay
+        drawn.append((colour, _level_part(start, start + length, y)))
+    return lays.width, (lowest + 1) * lays.lay, _by_colour(look, drawn, lays)
+
+
+def _level_part(left: float, right: float, y: float) -> str:
+    """A part of a run: to whole pixels where it is so long that no share of it is lost."""
+    if right - left > _WHOLE_PX_FROM:
+        left, right = round(left), round(right)
+    return f"M{number(left)} {number(y)}h{number(right - left)}"
+
+
+def _by_colour(look: YarnLook, drawn: list[tuple[int, str]], lays: Lays) -> list[str]:
+    """One path for each colour but the ground."""
+    fill = "" if lays.sides is None else "none"  # level lines have nothing to fill
+    paths = {at: "".join(d for one, d in drawn if one == at) for at in range(1, len(look.shades))}
+    return [
+        element("path", d=path, fill=fill, stroke=look.shades[at][0], stroke_width=lays.lay + 0.1)
+        for at, path in paths.items()
+        if path
     ]
-    return lays.width, height, paths
+
+
+def _repeated(look: YarnLook, lays: Lays) -> Lays:
+    """As many lays, and as much of each, as there are runs for; the same lays where they are few.
+
+    A part is as wide as it is left by a dozen of lays, so that no column shows where it repeats.
+    """
+    usual = _usual_run_cm(look)
+    lays = replace(lays, px_per_cm=max(lays.px_per_cm, _LEAST_RUN_PX / usual))
+    most_px = _MOST_RUNS * usual * lays.px_per_cm
+    whole = lays.width + lays.hidden
+    if whole * lays.height / lays.lay <= most_px:
+        return lays
+    rows = int(most_px / whole)
+    if rows >= _REPEATED_LAYS:
+        return replace(lays, height=rows * lays.lay)
+    rows = min(_REPEATED_LAYS, max(1, round(lays.height / lays.lay)))
+    width = round(most_px / rows)
+    return replace(lays, width=width, height=rows * lays.lay, hidden=0.0, turning=False)
+
+
+def _rounds(look: YarnLook, lays: Lays) -> _Laid:
+    """Runs along rounds about the middle, from there outwards."""
+    middle = lays.width / 2
+    lengths = [_round_px(lays, at) for at in range(max(1, round(middle / lays.lay)))]
+    usual = _usual_run_cm(look)
+    scale = max(lays.px_per_cm, fsum(lengths) / (_MOST_IN_ROUNDS * usual))
+    runs = run_lengths(look)
+    colour, left = 0, 0.0
+    drawn: list[tuple[int, str]] = []
+    for at, length in enumerate(lengths):
+        begun = 0.0
+        while begun < length - 0.05:
+            if left <= 0:
+                colour, cm = next(runs)
+                left = cm * scale
+            part = min(left, length - begun)
+            ends = begun / length, (begun + part) / length
+            drawn.append((colour, _part_of_round(lays, at, ends)))
+            begun, left = begun + part, left - part
+    return lays.width, lays.width, _by_colour(look, drawn, lays)
+
+
+def _round_px(lays: Lays, at: int) -> float:
+    """How long a round is, the innermost first."""
+    radius = (at + 0.5) * lays.lay
+    return radius * (2.0 * lays.sides if lays.sides else 2 * pi)
+
+
+def _part_of_round(lays: Lays, at: int, ends: tuple[float, float]) -> str:
+    """A part of a round, from one share of it to another, as corners or as an arc."""
+    radius, middle = (at + 0.5) * lays.lay, lays.width / 2
+    begins, stops = ends
+    if lays.sides:
+        corners = [one / 4 for one in range(1, 4) if begins < one / 4 < stops]
+        points = [_on_square(share) for share in (begins, *corners, stops)]
+    else:
+        halves = [(begins + stops) / 2] if stops - begins > 0.45 else []  # arcs of half a round
+        shares = (begins, *halves, stops)
+        points = [(sin(2 * pi * share), -cos(2 * pi * share)) for share in shares]
+    placed = [f"{number(middle + x * radius)} {number(middle + y * radius)}" for x, y in points]
+    onwards = "L" if lays.sides else f"A{number(radius)} {number(radius)} 0 0 1 "
+    return f"M{placed[0]}" + "".join(f"{onwards}{one}" for one in placed[1:])
+
+
+def _on_square(share: float) -> tuple[float, float]:
+    """A place on a square about the middle, each side one away from it, from its upper left on."""
+    side, along = divmod(share * 4, 1)
+    x, y = 2 * along - 1, -1.0
+    for _ in range(int(side) % 4):
+        x, y = -y, x
+    return x, y
 
 
 def _pieces(look: YarnLook, lays: Lays) -> Iterator[tuple[int, float, float, int]]:
@@ -152,8 +240,6 @@ def _px_per_cm(look: YarnLook, lays: Lays) -> float:
     total_px = (lays.width + lays.hidden) * lays.height / lays.lay
     turn = 2 * len(look.shades)
     turns = max(1, round(total_px / lays.px_per_cm / (turn * _usual_run_cm(look))))
-    if turns * turn > _MOST_RUNS:
-        return lays.px_per_cm
     return total_px / fsum(length for _, length in islice(run_lengths(look), turns * turn))
 
 

@@ -70,14 +70,20 @@ def text_of(words: str) -> str:
     return escape("".join(c if c.isprintable() else " " for c in words))
 
 
-def picture_of(size: tuple[float, float], title: str, inside: Iterable[str]) -> str:
-    """A whole drawing with its size in the markup: of a title, or silent where it has none."""
-    width, height = size
-    box = f"0 0 {number(width)} {number(height)}"
+def picture_of(
+    size: tuple[float, float], title: str, inside: Iterable[str], *, overflows: bool = False
+) -> str:
+    """A whole drawing with its size in the markup: of a title, or silent where it has none.
+
+    `overflows`: what lies beyond its size, as fibres do, is seen.
+    """
+    box = f"0 0 {number(size[0])} {number(size[1])}"
+    said: dict[str, str | float] = {"width": size[0], "height": size[1], "viewBox": box}
+    if overflows:
+        said["overflow"] = "visible"
     if not title:
-        return element("svg", *inside, width=width, height=height, viewBox=box, aria_hidden="true")
-    titled = (element("title", text_of(title)), *inside)
-    return element("svg", *titled, width=width, height=height, viewBox=box, role="img")
+        return element("svg", *inside, **said, aria_hidden="true")
+    return element("svg", element("title", text_of(title)), *inside, **said, role="img")
 
 
 def mark_of(*facts: object) -> str:

@@ -6,7 +6,8 @@ yarn is: black takes much from a light colour and little from a dark one, white 
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from functools import lru_cache
 
 from stash.rendering.drawing.svg import element, fine, number
 from stash.rendering.drawing.yarn_look import YarnLook
@@ -51,18 +52,31 @@ class Tile:
     height: float
     strokes: tuple[Stroke, ...]
 
+    def softened(self, share: float) -> Tile:
+        """The same with so much of its light and shade."""
+        if share == 1:
+            return self
+        strokes = (replace(stroke, shows=stroke.shows * share) for stroke in self.strokes)
+        return replace(self, strokes=tuple(strokes))
+
     def pattern(self, mark: str, strength: str, transform: str = "") -> str:
         """As a definition."""
-        white, black = next((w, b) for letter, _, w, b in STRENGTHS if letter == strength)
         return element(
             "pattern",
-            *(stroke.drawn(white, black) for stroke in self.strokes),
+            _strokes(self.strokes, strength),
             id=mark,
             width=fine(self.width),
             height=fine(self.height),
             patternUnits="userSpaceOnUse",
             patternTransform=transform,
         )
+
+
+@lru_cache(maxsize=256)
+def _strokes(strokes: tuple[Stroke, ...], strength: str) -> str:
+    """Kept, as every piece in one fabric at one scale has the same."""
+    white, black = next((w, b) for letter, _, w, b in STRENGTHS if letter == strength)
+    return "".join(stroke.drawn(white, black) for stroke in strokes)
 
 
 def strength_of(look: YarnLook) -> str:
@@ -188,25 +202,22 @@ def _looped(lay: int) -> Tile:
     for x, y in spots:
         at = (x * size, y * size)
         strokes += [
-            Stroke(BLACK, 0.3, _ring(at, size * 0.24), lay * 0.17),
-            Stroke(WHITE, 0.42, _arc(at, size * 0.21), lay * 0.18),
+            Stroke(BLACK, 0.3, ring(at, size * 0.24), lay * 0.17),
+            Stroke(WHITE, 0.42, arch(at, size * 0.21), lay * 0.18),
         ]
-    strokes.append(Stroke(BLACK, 0.16, _disc((0.78 * size, 0.3 * size), size * 0.11)))
-    strokes.append(Stroke(WHITE, 0.18, _disc((0.28 * size, 0.8 * size), size * 0.15)))
+    strokes.append(Stroke(BLACK, 0.16, ring((0.78 * size, 0.3 * size), size * 0.11)))
+    strokes.append(Stroke(WHITE, 0.18, ring((0.28 * size, 0.8 * size), size * 0.15)))
     return Tile(size, size, tuple(strokes))
 
 
-def _disc(at: tuple[float, float], radius: float) -> str:
+def ring(at: tuple[float, float], radius: float) -> str:
+    """A whole ring about a place."""
     r, across = fine(radius), fine(2 * radius)
     start = f"M{fine(at[0] - radius)} {fine(at[1])}"
     return f"{start}a{r} {r} 0 1 0 {across} 0a{r} {r} 0 1 0 -{across} 0z"
 
 
-def _ring(at: tuple[float, float], radius: float) -> str:
-    return _disc(at, radius)
-
-
-def _arc(at: tuple[float, float], radius: float) -> str:
+def arch(at: tuple[float, float], radius: float) -> str:
     """The upper half of a ring."""
     r = fine(radius)
     return f"M{fine(at[0] - radius)} {fine(at[1])}a{r} {r} 0 0 1 {fine(2 * radius)} 0"

@@ -1,8 +1,9 @@
-"""Where the level bands of a laid-out design begin and end, in whole rows or stitches."""
+"""Where the bands of a laid-out design begin and end, in whole rows or stitches."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
+from fractions import Fraction
 
 from stash.requirements.design.bands import Grid, Rows, Stitches, placed
 from stash.requirements.design.design import Design
@@ -11,10 +12,11 @@ from stash.requirements.design.layout import Layout
 
 @dataclass(frozen=True, slots=True)
 class Lying:
-    """A level band where it lies: its first cell from the bottom, and the first one above it.
+    """A band where it lies: its first cell from the bottom or the left, and the first one past it.
 
-    `at` is its place among the bands of the design. `low` is where the band below ends, `high`
-    where the one above begins: so far its edges may move without crossing another's.
+    `at` is its place among the bands of the design. `low` is where the band before ends, `high`
+    where the one after begins: so far its edges may move without crossing another's. `share` is of
+    a mixed band.
     """
 
     at: int
@@ -23,27 +25,31 @@ class Lying:
     end: int
     low: int
     high: int
+    share: Fraction | None = None
 
 
-def level_grid(layout: Layout) -> Grid:
-    """The height in which level bands are placed: rows, or stitches of rows that run up it."""
-    if layout.sideways:
-        return Grid(layout.body.widest, layout.gauge.stitch_um, Stitches)
-    return Grid(len(layout.body.rows), layout.gauge.row_um, Rows)
+def band_grid(layout: Layout, *, upright: bool = False) -> Grid:
+    """The cells in which level bands are placed from the bottom, upright ones from the left.
+
+    Level ones in rows and upright ones in stitches, the other way round where rows run up it.
+    """
+    if layout.sideways is upright:
+        return Grid(len(layout.body.rows), layout.gauge.row_um, Rows)
+    return Grid(layout.body.widest, layout.gauge.stitch_um, Stitches)
 
 
-def lying(design: Design, layout: Layout) -> tuple[Lying, ...]:
-    """The level bands of a design that is laid out, from the bottom up."""
-    grid = level_grid(layout)
+def lying(design: Design, layout: Layout, *, upright: bool = False) -> tuple[Lying, ...]:
+    """The level bands of a design that is laid out from the bottom up, or the upright ones."""
+    grid = band_grid(layout, upright=upright)
     found = [
         (*placed(band, grid), at, band.role)
         for at, band in enumerate(design.bands)
-        if not band.upright
+        if band.upright is upright
     ]
     found.sort()
     ends = [0, *(start + count for start, count, *_ in found)]
     starts = [*(start for start, *_ in found), grid.cells]
     return tuple(
-        Lying(at, role, start, start + count, ends[i], starts[i + 1])
+        Lying(at, role, start, start + count, ends[i], starts[i + 1], design.bands[at].share)
         for i, (start, count, at, role) in enumerate(found)
     )

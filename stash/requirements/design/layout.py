@@ -6,6 +6,7 @@ from collections import Counter
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import cached_property
 from itertools import accumulate, chain, groupby
 
 from stash.errors import Refusal
@@ -57,7 +58,7 @@ class Row:
         return sum(count for _, count in self.counts)
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Part:
     """One part of a design: its rows first to last as worked, its colours from the bottom up.
 
@@ -76,13 +77,13 @@ class Part:
         found = {one.role for one in (*self.stretches, *self.upright)}
         return (found | {one.mixed[0] for one in self.stretches if one.mixed}) - {""}
 
-    @property
+    @cached_property
     def widest(self) -> int:
         """The stitches of its longest row."""
         return max(row.stitches for row in self.rows)
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Layout:
     """A design as parts, its body first; so many times over as it is `made`.
 
@@ -117,7 +118,7 @@ class Layout:
         """The roles, A first."""
         return tuple(sorted(set[str]().union(*(part.roles for part in self.parts))))
 
-    @property
+    @cached_property
     def size(self) -> Size:
         """The size of the body that whole stitches and rows come to, to the nearest micrometre."""
         along = Length(round(self.body.widest * self.gauge.stitch_um))

@@ -8,6 +8,7 @@ from functools import cached_property
 from typing import TYPE_CHECKING, Any
 from zlib import crc32
 
+from markupsafe import Markup
 from starlette.responses import Response
 
 from stash.actions import designs
@@ -133,13 +134,15 @@ def _edit(editor: Editor) -> Response:
     drawings = Drawings()
     part = visit.part if visit.part in _PARTS else ""
     chosen = _chosen(visit, made)
-    drawn = edit_drawn.drawn_board(made, chosen) if part != "rest" else ""
+    drawn = edit_drawn.drawn_board(made, chosen) if part != "rest" else None
 
     def values() -> Mapping[str, Any]:
         shown = _fields(editor, wrong)
         drawings.once_more()
         if part != "rest":
-            shown |= _shown(editor, made, drawings) | {"board": drawn, "chosen": chosen}
+            shown |= _shown(editor, made, drawings)
+            shown |= {"board": drawn and Markup(drawn.drawn), "chosen": chosen}
+            shown["handles"] = drawn is not None and not drawn.crowded
         if part != "shown":
             shown |= _rest(editor, made, drawings)
         return {**shown, "good": good.address, "drawings": drawings}
@@ -160,7 +163,7 @@ def _last_good(editor: Editor) -> tuple[Edited, Made]:
 def _chosen(visit: Visit, made: Made) -> int:
     """The band whose edges a phone shows: as chosen, else the topmost."""
     asked = visit.query.get("band", "")
-    there = [band.at + 1 for band in made.bands.bands] if made.bands else []
+    there = [band.at + 1 for bands in made.bands for band in bands.bands]
     if asked.isdecimal() and int(asked) in there:
         return int(asked)
     return there[-1] if there else 0
@@ -196,7 +199,6 @@ def _shown(editor: Editor, made: Made, drawings: Drawings) -> dict[str, Any]:
     return {
         "roles": roles,
         "rows": edit_drawn.by_rows(made),
-        "handles": edit_drawn.handles_of(made),
         "lacks": [one["lacks"] for one in roles if one["lacks"]],
         "short_need": edit_drawn.short_need(made.need.roles),
         "large_step": edit_drawn.large_step(),

@@ -7,16 +7,15 @@ from dataclasses import dataclass
 from functools import cached_property
 from typing import TYPE_CHECKING, Any
 
-from markupsafe import Markup
-
 from stash.actions.grade import graded
 from stash.errors import StashError
 from stash.parsing.design import runs
 from stash.rendering import figures
 from stash.rendering import need as need_words
-from stash.rendering.band_edges import EdgeShown, Ruled, ruled
+from stash.rendering.band_edges import EdgeShown, Ruled, ruled, ruled_upright
 from stash.rendering.designs import size_words
-from stash.rendering.drawing.board import BoardShown, board, shows_all_handles
+from stash.rendering.drawing.board import Board, BoardShown, board
+from stash.rendering.drawing.piece import px_per_cm_for
 from stash.rendering.drawing.yarn_look import look_of
 from stash.rendering.sentences.phrases import source_words
 from stash.rendering.typed_design import WITH_BRIM
@@ -33,6 +32,7 @@ if TYPE_CHECKING:
 
 #: Room for the piece on its board, for a small one, for one of another size, in pixels.
 _BOARD, _SMALL, _SIZE = (400, 340), (150, 110), (64, 60)
+_MOST_PX_PER_CM = 14.0
 _AXIS, _CHIP = 268, (36, 26)
 #: How much of a hat is folded up to show it with a brim, where it has none.
 _FOLDED_CM, _FOLDED_IN = 6.0, 6.35
@@ -48,9 +48,12 @@ class Made:
     lots: Mapping[str, HeldLot]
 
     @cached_property
-    def bands(self) -> Ruled | None:
-        """Its bands in whole rows; None where its rows are not known."""
-        return ruled(self.design, self.need.laid[1]) if self.need.laid else None
+    def bands(self) -> tuple[Ruled, ...]:
+        """Its level bands in whole rows, then its upright ones; none where rows are not known."""
+        if self.need.laid is None:
+            return ()
+        layout = self.need.laid[1]
+        return ruled(self.design, layout), ruled_upright(self.design, layout)
 
     @property
     def looks(self) -> Mapping[str, Any]:
@@ -58,50 +61,62 @@ class Made:
         return {**PLAIN_LOOKS, **{role: look_of(held.lot) for role, held in self.lots.items()}}
 
 
-def drawn_board(made: Made, chosen: int) -> Markup:
-    """The piece on its board; nothing where its rows are not known."""
-    if made.need.laid is None or made.bands is None:
-        return Markup()
-    scale = Drawings().together([made.need.laid], *_BOARD)
+def drawn_board(made: Made, chosen: int) -> Board | None:
+    """The piece on its board; None where its rows are not known."""
+    laid = made.need.laid
+    if laid is None:
+        return None
+    scale = min(_MOST_PX_PER_CM, px_per_cm_for([laid], *_BOARD, open_=True))
     title = ", ".join(part for part in (made.design.name, size_words(made.design)) if part)
     shown = BoardShown(scale, title or "Your design", chosen)
-    return Markup(board(made.need.laid, made.looks, made.bands, shown))
+    return board(laid, made.looks, made.bands, shown)
 
 
 def by_rows(made: Made) -> list[Mapping[str, Any]]:
-    """Each level band with its two edges, and what each becomes one row up or down."""
-    bands = made.bands
-    if bands is None:
-        return []
-    edges = bands.edges
+    """Each band with its two edges, and what each becomes one row or stitch on or back."""
     return [
         {
             "at": band.at + 1,
             "role": band.role,
             "from": bands.places[band.start],
             "to": bands.places[band.end],
-            "edges": [_steps(bands, one) for one in edges if one.band == band.at + 1],
+            "edges": [_steps(made, bands, one) for one in bands.edges if one.band == band.at + 1],
         }
+        for bands in made.bands
         for band in bands.bands
     ]
 
 
-def _steps(bands: Ruled, one: EdgeShown) -> Mapping[str, Any]:
+def _steps(made: Made, bands: Ruled, one: EdgeShown) -> Mapping[str, Any]:
     def move(at: int) -> str:
         words = bands.moved(one, at)
         return "|".join((str(one.band), *words)) if words else ""
 
-    return {"edge": one, "down": move(one.at - 1), "up": move(one.at + 1), "one": bands.one}
+    less, more = _back_and_on(made, bands)
+    return {
+        "edge": one,
+        "back": move(one.at - 1),
+        "on": move(one.at + 1),
+        "less": f"{one.name} one {bands.one} {less}",
+        "more": f"{one.name} one {bands.one} {more}",
+        "one": bands.one,
+    }
+
+
+def _back_and_on(made: Made, bands: Ruled) -> tuple[str, str]:
+    """Where an edge goes in the picture, one row back and one row on."""
+    assert made.need.laid is not None
+    shape, layout = made.need.laid
+    if bands.upright:
+        return "farther left", "farther right"
+    if layout.centred:
+        return "farther in", "farther out"
+    return ("nearer the top", "nearer the toe") if shape == "sock" else ("lower", "higher")
 
 
 def large_step() -> str:
     """How far a handle goes with Shift, in her units."""
     return "1/2 in" if figures.screen().units.size == "in" else "1 cm"
-
-
-def handles_of(made: Made) -> bool:
-    """Whether every band can be moved by handles on the board."""
-    return made.need.laid is not None and shows_all_handles(made.need.laid)
 
 
 def needs(made: Made, saved: Need | None, drawings: Drawings) -> list[Mapping[str, Any]]:

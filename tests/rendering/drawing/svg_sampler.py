@@ -18,6 +18,8 @@ from numpy.typing import NDArray
 Points = NDArray[np.float64]
 Element = ElementTree.Element
 _NUMBER = re.compile(r"[A-Za-z]|[-+]?(?:\d+\.?\d*|\.\d+)(?:e[-+]?\d+)?")
+#: What a group says of all that is in it.
+_INHERITED = {"fill", "stroke", "stroke-width", "stroke-opacity", "stroke-dasharray"}
 #: How many straight pieces stand for one bend.
 _PIECES = 10
 
@@ -53,7 +55,7 @@ class Sampler:
         if name in ("defs", "clipPath", "title", "pattern", "text") or one.get("filter"):
             return np.zeros((len(points), 4))
         points = _back(one.get("transform", ""), points)
-        said = {**inherited, **{k: v for k, v in one.attrib.items() if k in ("fill",)}}
+        said = {**inherited, **{k: v for k, v in one.attrib.items() if k in _INHERITED}}
         if name == "use":
             return self._drawn(self.ids[one.attrib["href"][1:]], points, said)
         if name in ("g", "svg"):
@@ -76,12 +78,12 @@ class Sampler:
         if fill != "none":
             there = _within(lines, points)
             painted[there] = self._paint(fill, points[there]) * float(one.get("fill-opacity", 1))
-        stroke = one.get("stroke", "none")
-        if stroke != "none" and "stroke-dasharray" not in one.attrib:
-            width = float(one.get("stroke-width", 1))
+        stroke = said.get("stroke", "none")
+        if stroke != "none" and "stroke-dasharray" not in said:
+            width = float(said.get("stroke-width", 1))
             on = _along(lines, points, width / 2, one.get("stroke-linecap") == "round")
             edge = np.zeros((len(points), 4))
-            edge[on] = self._paint(stroke, points[on]) * float(one.get("stroke-opacity", 1))
+            edge[on] = self._paint(stroke, points[on]) * float(said.get("stroke-opacity", 1))
             painted = _over(edge, painted)
         return painted
 

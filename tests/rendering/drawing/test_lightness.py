@@ -8,15 +8,13 @@ from __future__ import annotations
 
 import os
 import shutil
-import struct
 import subprocess
-import zlib
 from collections.abc import Callable
 from pathlib import Path
 
 import numpy as np
 import pytest
-from numpy.typing import NDArray
+from png import pixels
 from rendering.drawing.some_looks import LOOKS, grid, laid, mean_lightness
 from rendering.drawing.svg_sampler import Sampler
 
@@ -35,6 +33,7 @@ GARTER = laid("blanket", wide="20cm", long="12cm", stripes=(), fabric="garter",
               gauge="20 sts x 40 rows")  # fmt: skip
 RIB = laid("blanket", wide="20cm", long="12cm", stripes=(), fabric="2x2 rib",
            gauge="22 sts x 30 rows")  # fmt: skip
+ROUNDS = laid("square", wide="14cm", bands=())
 
 Draw = Callable[[YarnLook], str]
 #: Each form, and where inside its edge it is looked at.
@@ -45,6 +44,8 @@ FORMS: dict[str, tuple[Draw, tuple[float, float, float, float]]] = {
     "stockinette": (lambda look: piece(KNITTED, {"A": look}, PieceShown(12)), (3, 3, 230, 140)),
     "garter": (lambda look: piece(GARTER, {"A": look}, PieceShown(7.6)), (3, 3, 148, 88)),
     "rib": (lambda look: piece(RIB, {"A": look}, PieceShown(7.6)), (3, 3, 148, 88)),
+    "large": (lambda look: piece(CLOTH, {"A": look}, PieceShown(14)), (3, 3, 276, 165)),
+    "rounds": (lambda look: piece(ROUNDS, {"A": look}, PieceShown(9)), (3, 3, 120, 120)),
     "small": (lambda look: piece(CLOTH, {"A": look}, PieceShown(3)), (3, 3, 58, 34)),
 }
 
@@ -88,7 +89,7 @@ def test_the_reader_of_svg_sees_that_a_texture_of_one_strength_is_too_much() -> 
 
 
 @pytest.mark.browser
-@pytest.mark.parametrize("form", ["card", "chip", "crochet", "stockinette"])
+@pytest.mark.parametrize("form", ["card", "chip", "crochet", "stockinette", "large", "rounds"])
 def test_in_a_browser_too_it_is_as_light_as_the_yarn(form: str, tmp_path: Path) -> None:
     draw, box = FORMS[form]
     chromium = shutil.which("chromium")
@@ -119,45 +120,3 @@ def test_in_a_browser_too_it_is_as_light_as_the_yarn(form: str, tmp_path: Path) 
         found[look] = off(look, mean_lightness(seen.astype(float)))
 
     assert {look: gap for look, gap in found.items() if abs(gap) > MOST} == {}
-
-
-def pixels(png: bytes) -> NDArray[np.uint8]:
-    """The pixels of a PNG of 8 bits a channel, not interlaced (PNG specification, section 9)."""
-    at, packed, width, height, channels = 8, b"", 0, 0, 3
-    while at < len(png):
-        (length,), kind = struct.unpack(">I", png[at : at + 4]), png[at + 4 : at + 8]
-        data = png[at + 8 : at + 8 + length]
-        if kind == b"IHDR":
-            width, height, depth, colours = struct.unpack(">IIBB", data[:10])
-            assert depth == 8
-            channels = {2: 3, 6: 4}[colours]
-        packed += data if kind == b"IDAT" else b""
-        at += length + 12
-    rows = np.frombuffer(zlib.decompress(packed), np.uint8).reshape(height, width * channels + 1)
-    found = np.zeros((height + 1, (width + 1) * channels), np.int64)
-    for y, (how, *line) in enumerate(rows.tolist(), start=1):
-        unfiltered = found[y]
-        above = found[y - 1]
-        unfiltered[channels:] = _unfiltered(how, np.array(line), above, channels)
-    return found[1:, channels:].reshape(height, width, channels)[:, :, :3].astype(np.uint8)
-
-
-def _unfiltered(
-    how: int, line: NDArray[np.int64], above: NDArray[np.int64], channels: int
-) -> NDArray[np.int64]:
-    if how == 0:
-        return line
-    if how == 2:
-        return (line + above[channels:]) % 256
-    if how == 1:
-        return np.cumsum(line.reshape(-1, channels), axis=0).reshape(-1) % 256
-    row, up, wide = [0] * channels + line.tolist(), above.tolist(), channels
-    for x in range(wide, len(row)):
-        left, over, corner = row[x - wide], up[x], up[x - wide]
-        if how == 3:
-            guess = (left + over) // 2
-        else:
-            base = left + over - corner
-            guess = min((left, over, corner), key=lambda one: abs(base - one))
-        row[x] = (row[x] + guess) % 256
-    return np.array(row[wide:])

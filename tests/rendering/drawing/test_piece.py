@@ -266,3 +266,119 @@ def test_in_grey_each_colour_is_the_grey_as_light() -> None:
         for colour, _ in look.shades:
             assert colour not in drawn
             assert needed_grey(colour) in drawn
+
+
+def filled(drawn: str, fill: str) -> set[str]:
+    """The paths that are filled so, those written once and used by their id."""
+    found = [one for one in ElementTree.fromstring(drawn).iter() if one.get("fill") == fill]
+    return {one.get("d") or one.get("href", "") for one in found}
+
+
+@pytest.mark.parametrize("surface", [one for one in Surface if one is not Surface.SMOOTH])
+@pytest.mark.parametrize("shape", DESIGNS)
+def test_a_surface_lies_over_the_stitches_of_its_own_role_and_no_other(
+    shape: str, surface: Surface
+) -> None:
+    looks = {**LOOKS, "A": YarnLook(("#8797a6",), surface=surface)}
+    drawn, smooth = (piece(laid(shape), one, PieceShown(7.6)) for one in (looks, LOOKS))
+    (over,) = re.findall(r'id="(y\w+?smw?\w)" width', drawn)
+    lies = filled(drawn, f"url(#{over})")
+
+    assert lies
+    assert not re.findall(r'id="(y\w+?smw?\w)" width', smooth)
+    if not laid(shape)[1].centred:  # rounds lie one over the other, their light and shade do not
+        assert lies == filled(drawn, "#8797a6")
+    assert ('overflow="visible"' in drawn) is (surface is Surface.BRUSHED)
+    assert len(drawn) < len(smooth) + 5_000
+
+
+def test_a_halo_and_a_fainter_edge_are_where_a_brushed_yarn_comes_to_the_edge() -> None:
+    """Looked at just outside the sides of a band in one yarn, and of the rest in another."""
+    found, shown = laid("headband", bands=("B 4cm middle",)), PieceShown(10.0)
+    width, height = size_px(found, 10.0)
+    sides = [(x, y) for x in (-1.5, width + 1.5) for y in (height * 0.15, height * 0.5)]
+    for fuzzy, there in (("A", [True, False]), ("B", [False, True])):
+        looks = {**LOOKS, fuzzy: YarnLook((APART[fuzzy],), surface=Surface.BRUSHED)}
+        drawn = piece(found, looks, shown)
+        colours, shows = Sampler(_with_room(drawn)).colours(np.array(sides) + 20)
+
+        assert (shows > 0.05).tolist() == there * 2
+        halo = colours[np.array([*there, *there])].mean(axis=0)
+        assert np.abs(halo - [*bytes.fromhex(APART[fuzzy][1:])]).max() < 3
+        assert 'stroke-opacity="0.3"' in drawn
+        assert 'stroke-opacity="0.75"' in drawn
+
+
+def _with_room(drawn: str) -> str:
+    """The drawing with room around it, so that what overflows is looked at too."""
+    inside = drawn.partition(">")[2].rpartition("<")[0]
+    return f'<svg width="999" height="999"><g transform="translate(20 20)">{inside}</g></svg>'
+
+
+def test_all_in_brushed_yarn_needs_no_part_of_its_edge() -> None:
+    looks = {role: YarnLook((one,), surface=Surface.BRUSHED) for role, one in APART.items()}
+    drawn = piece(laid("circle", bands=()), looks, PieceShown(10.0))
+
+    assert drawn.count("<clipPath") == 2  # its outline, and what is turned about its middle
+    assert 'stroke-opacity="0.75"' not in drawn
+
+
+@pytest.mark.parametrize("shape", ["square", "circle"])
+def test_runs_go_round_with_the_rounds(shape: str) -> None:
+    """Along a round a yarn that changes after metres seldom does, across rounds it does."""
+    look = YarnLook(("#f0f0f0", "#101010"), Dyed.STRIPING, seed=4)
+    found, shown = laid(shape, bands=()), PieceShown(20.0)
+    drawn = piece(found, {"A": look}, shown)
+    middle = size_px(found, 20.0)[0] / 2
+    row = found[1].gauge.row_m * 100 * 20.0
+    turns = np.linspace(0, 2 * np.pi, 160, endpoint=False)
+    changes, seen = [], set()
+    for at in range(1, len(found[1].body.rows) - 1):
+        radius = (at + 0.5) * row
+        x, y = np.cos(turns), np.sin(turns)
+        far = 1.0 if shape == "circle" else 1 / np.maximum(np.abs(x), np.abs(y))
+        places = np.c_[middle + radius * far * x, middle + radius * far * y]
+        light = Sampler(drawn).colours(places)[0].mean(axis=1) > 128
+        changes.append(int((light != np.roll(light, 1)).sum()))
+        seen |= {*light.tolist()}
+
+    assert seen == {True, False}
+    assert max(changes) <= 4
+    assert min(changes) == 0
+
+
+@pytest.mark.parametrize("shape", ["blanket", "triangle", "scarf"])
+def test_short_runs_in_a_wide_piece_leave_no_column_and_no_bare_ground(shape: str) -> None:
+    """Each colour has about its share in every strip up the piece, however wide it is."""
+    colours = ("#f0f0f0", "#d01010", "#1010d0")
+    look = YarnLook(colours, Dyed.VARIEGATED, seed=9)
+    found = laid(shape, bands=(), stripes=(), wide="140cm", long="160cm")
+    width, height = size_px(found, 1.5)
+    x, y = np.meshgrid(np.arange(3, width - 3, 0.7), np.arange(3, height * 0.12, 0.7))
+    drawn = piece(found, {"A": look}, PieceShown(1.5))
+    seen, _ = Sampler(drawn).colours(np.c_[x.ravel() * 0.5 + width / 4, y.ravel()])
+    known = np.array([[*bytes.fromhex(one[1:])] for one in colours])
+    nearest = np.abs(seen[:, None] - known).sum(axis=2).argmin(axis=1).reshape(x.shape)
+    strips = np.array_split(nearest, 12, axis=1)
+
+    for colour in range(3):
+        shares = [float((strip == colour).mean()) for strip in strips]
+        assert min(shares) > 0.15
+        assert max(shares) < 0.55
+
+
+@pytest.mark.parametrize("shape", DESIGNS)
+def test_nothing_inside_the_edge_is_left_bare(shape: str) -> None:
+    """All that lies within the outline, a little in from its edge, is covered in yarn."""
+    drawn = piece(laid(shape), LOOKS, PieceShown(7.6, open_=True))
+    (clip,) = re.findall(r'<clipPath id="y\w+[ors]"><path d="([^"]*)"', drawn)
+    width, height = size_px(laid(shape), 7.6, open_=True)
+    across, down = np.arange(0.5, width, 1.7), np.arange(0.5, height, 1.7)
+    places = np.array([(x, y) for x in across for y in down])
+    outline = f'<g transform="translate(1 1)"><path d="{clip}"/></g>'
+    whole = f'<svg width="{width}" height="{height}">{outline}</svg>'
+    inside = Sampler(whole).colours(places)[1] > 0
+    shows = Sampler(drawn).colours(places)[1]
+
+    assert inside.mean() > 0.15
+    assert shows[inside].min() > 0.999

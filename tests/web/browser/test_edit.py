@@ -7,9 +7,11 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
+import numpy as np
 import pytest
 from commands import Maker
 from playwright.sync_api import expect
+from png import pixels
 
 Serving = Callable[[Path], str]
 Opened = Callable[..., Any]
@@ -31,6 +33,10 @@ MEASURED = """() => {
     }));
   }, true);
 }"""
+
+
+def said(page: Any, edge: str) -> str:
+    return str(page.locator(f"#edge-{edge}").get_attribute("aria-valuetext"))
 
 
 def says(page: Any, edge: str, words: str) -> None:
@@ -158,3 +164,145 @@ def test_what_is_typed_is_shown_and_saved(
     page.get_by_role("button", name="Save", exact=True).click()
     page.wait_for_selector("#notice:has-text('Changed the design')")
     assert lively.ask("design", "show", "Tidewrack hat")["plan"]["size"]["up_um"] == 220_000
+
+
+PLAN = "1 hdc", "20 sts x 20 rows per 10cm"
+#: Designs whose edges are dragged: what they are, their bands, an edge, how far, what it says then.
+DRAGGED = {
+    "level": ("round hat", "--around 54cm --tall 22cm", ("B 3cm 8cm up",), "edge-1-ends"),
+    "bowed": ("cowl", "--around 60cm --tall 24cm", ("B 3cm 8cm up",), "edge-1-ends"),
+    "disc": ("circle", "--wide 20cm", ("B 3cm 4cm up",), "edge-1-begins"),
+    "square": ("square", "--wide 20cm", ("B 3cm 4cm up",), "edge-1-ends"),
+    "triangle": ("triangle", "--wide 120cm --long 60cm", ("B 9cm 30cm up",), "edge-1-ends"),
+    "pair": ("mitten", "--size woman", ("B 5cm 4cm up",), "edge-1-ends"),
+    "hanging": ("sock", "--around 20cm --tall 18cm --long 24cm", ("B 4cm 8cm up",), "edge-1-ends"),
+    "foot": ("sock", "--around 20cm --tall 18cm --long 24cm", ("B 4cm 24cm up",), "edge-1-ends"),
+    "upright": ("blanket", "--wide 60cm --long 80cm", ("B 9cm upright middle",), "edge-1-ends"),
+    "sideways": (
+        "sideways hat", "--around 52cm --tall 24cm", ("B 4cm upright 6cm in",), "edge-1-begins",
+    ),
+}  # fmt: skip
+
+
+def planned(maker: Maker, kind: str) -> str:
+    shape, size, bands, edge = DRAGGED[kind]
+    plan = ["--shape", shape, *size.split(), "--fabric", PLAN[0], "--gauge", PLAN[1]]
+    banded = [part for one in bands for part in ("--band", one)]
+    maker.does("add", "Fell Wool worsted 100g/200m, navy, lot 1")
+    maker.does("add", "Fell Wool worsted 100g/200m, cream, lot 2")
+    maker.does("design", "add", "It", *plan, "--thickness", "4", *banded)
+    return edge
+
+
+#: Where the piece is on the page, its letters and handles put out of sight.
+PIECE = """() => {
+  const board = document.getElementById("board"), box = board.getBoundingClientRect();
+  const inside = board.querySelector("#piece > svg"), view = board.viewBox.baseVal;
+  const scale = box.width / view.width;
+  for (const one of board.querySelectorAll(".letters, .handle")) one.setAttribute("opacity", 0);
+  const [left, top] = Object.values(JSON.parse(board.dataset.ways))[0].strip.corner;
+  const size = ["width", "height"].map((side) => Number(inside.getAttribute(side)) * scale);
+  return { x: box.x + left * scale, y: box.y + top * scale, width: size[0], height: size[1] };
+}"""
+
+
+def piece_of(page: Any) -> Any:
+    clip = {name: round(side) for name, side in page.evaluate(PIECE).items()}
+    return pixels(page.screenshot(clip=clip)).astype(int)
+
+
+@pytest.mark.parametrize("kind", DRAGGED)
+def test_what_moves_is_drawn_at_once_as_the_server_then_draws_it(
+    nobody: Maker, serving: Serving, opened: Opened, kind: str
+) -> None:
+    edge = planned(nobody, kind)
+    page = opened(f"{serving(nobody.file)}/design/1/edit")
+    held: list[Any] = []
+    page.route("**/design/1/edit?**", lambda asked: held.append(asked))
+    before = piece_of(page)
+    page.locator(f"#{edge}").focus()
+    for key in ("ArrowRight", "ArrowRight", "Shift+ArrowRight"):
+        page.keyboard.press(key)
+    words = page.locator(f"#{edge}").get_attribute("aria-valuetext")
+    page.wait_for_function("() => document.querySelectorAll('#moved path').length > 0")
+    at_once = piece_of(page)
+    page.wait_for_timeout(200)
+    assert held
+    page.unroute("**/design/1/edit?**")  # what was held goes on its way
+    page.wait_for_function("() => !document.querySelector('#moved path')")
+    drawn = piece_of(page)
+
+    assert words == page.locator(f"#{edge}").get_attribute("aria-valuetext")
+    assert before.shape == at_once.shape == drawn.shape
+    changed, off = ((np.abs(one - drawn).max(axis=2) > 40) for one in (before, at_once))
+    print(f"{kind}: {off.sum() / changed.sum():.1%} of what changed is off")
+    assert changed.mean() > 0.01
+    assert off.sum() < 0.12 * changed.sum()
+
+
+def test_an_edge_on_the_leg_of_a_sock_is_dragged_round_to_its_foot(
+    nobody: Maker, serving: Serving, opened: Opened
+) -> None:
+    planned(nobody, "hanging")
+    page = opened(f"{serving(nobody.file)}/design/1/edit")
+    knob, piece = (page.locator(one).bounding_box() for one in ("#edge-1-ends .knob", "#piece"))
+    page.mouse.move(knob["x"] + 18, knob["y"] + 12)
+    page.mouse.down()
+    page.mouse.move(knob["x"] + 18, knob["y"] + 50, steps=4)
+    on_leg = said(page, "1-ends")
+    page.mouse.move(piece["x"] + piece["width"] * 0.7, piece["y"] + piece["height"] + 30, steps=6)
+    on_foot = said(page, "1-ends")
+    page.mouse.up()
+    page.wait_for_selector("#edge-1-ends.below")
+    cm = [float(words.split(" at ")[1].split(" ")[0]) for words in (on_leg, on_foot)]
+    assert 13 < cm[0] < 18
+    assert 24 < cm[1] < 38
+    says(page, "1-ends", on_foot)
+    page.locator("#edge-1-ends").focus()
+    page.keyboard.press("ArrowUp")
+    up = float(said(page, "1-ends").split(" at ")[1].split(" ")[0])
+    assert up == cm[1] - 0.5
+
+
+def test_an_upright_edge_is_dragged_sideways_and_its_band_taken_off(
+    nobody: Maker, serving: Serving, opened: Opened
+) -> None:
+    planned(nobody, "upright")
+    page = opened(f"{serving(nobody.file)}/design/1/edit")
+    knob = page.locator("#edge-1-begins .knob").bounding_box()
+    was = said(page, "1-begins")
+    page.mouse.move(knob["x"] + 18, knob["y"] + 12)
+    page.mouse.down()
+    page.mouse.move(knob["x"] - 20, knob["y"] + 60, steps=4)
+    page.mouse.up()
+    now = said(page, "1-begins")
+    places = [float(words.split(" at ")[1].split(" ")[0]) for words in (was, now)]
+    assert places[1] < places[0] - 2
+    assert page.locator("#band-1-extent").input_value().endswith(" sts upright")
+    page.locator("#edge-1-begins").focus()
+    page.keyboard.press("Escape")
+    page.wait_for_function(
+        f"() => document.getElementById('edge-1-begins').getAttribute('aria-valuetext') === {was!r}"
+    )
+    page.keyboard.press("Delete")
+    page.keyboard.press("Enter")
+    page.wait_for_function("() => !document.getElementById('edge-1-begins')")
+
+
+def test_many_bands_are_chosen_on_a_phone_without_scrolling_sideways(
+    nobody: Maker, serving: Serving, opened: Opened
+) -> None:
+    nobody.does("add", "Fell Wool worsted 100g/200m, navy, lot 1")
+    bands = [
+        part for at in range(7) for part in ("--band", f"{'BCD'[at % 3]} 1cm {1 + 3 * at}cm up")
+    ]
+    plan = ("--shape", "round hat", "--around", "54cm", "--tall", "22cm", "--fabric", "1 sc")
+    more = ("--gauge", "18 sts x 20 rows per 10cm", "--thickness", "4")
+    nobody.does("design", "add", "It", *plan, *more, *bands)
+    page = opened(f"{serving(nobody.file)}/design/1/edit", "phone")
+    assert fits(page)
+    page.set_viewport_size({"width": 320, "height": 640})
+    assert fits(page)
+    page.locator("button[name=band]").nth(2).click()
+    expect(page.locator("#edge-3-ends")).to_be_visible()
+    expect(page.locator(".handle:visible")).to_have_count(2)
