@@ -68,6 +68,8 @@ KINDS: dict[str, tuple[str, ...]] = {
     "batch_set_aside": ("items", "first", "last"),
     "item_released": ("item", "name"),
     "items_released": ("numbers",),
+    "colour_released": ("role", "item", "name"),
+    "colours_released": ("role", "numbers"),
     "item_begun": ("item", "name"),
     "items_begun": ("numbers",),
     "item_done": ("item", "name", "mass", "how"),

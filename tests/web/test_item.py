@@ -69,6 +69,36 @@ def test_its_yarn_is_released(lively_browser: Browser, lively: Maker) -> None:
     assert lively.ask("show", "item", "4")["set_aside"] == []
 
 
+def test_one_colour_is_released_and_set_aside_again_by_undo(
+    lively_browser: Browser, lively: Maker
+) -> None:
+    def aside() -> list[dict]:
+        return lively.ask("show", "item", "4")["set_aside"]
+
+    before = aside()
+    done = lively_browser.presses(lively_browser.opens("/item/4").form("/release", role="B"))
+    assert aside() == [one for one in before if one["role"] != "B"]
+    (gone,) = (one for one in before if one["role"] == "B")
+    assert f"of skein {gone['skein']}" in done.text
+    assert [form.fields["role"] for form in done.forms("/release") if "role" in form.fields] == [
+        "A"
+    ], "nothing is left to release of the other"
+    lively_browser.presses(done.forms("/undo")[-1])
+    assert aside() == before
+
+
+def test_what_is_released_in_a_second_tab_is_refused_in_place(
+    lively_browser: Browser, lively: Maker
+) -> None:
+    one, two = (lively_browser.opens("/item/4").form("/release", role="B") for _ in range(2))
+    lively_browser.presses(one)
+    before = lively.entries()
+    refused = lively_browser.presses(two)
+    assert 'role="alert"' in refused.source
+    assert "`" not in refused.text
+    assert lively.entries() == before
+
+
 def test_it_comes_apart(lively_browser: Browser, lively: Maker) -> None:
     page = lively_browser.presses(lively_browser.opens("/item/5").form("/unravel"))
     assert "unravelled" in page.text

@@ -94,6 +94,7 @@ def _colour(one: UsedOf, lot: Lot | None, drawings: Drawings) -> Mapping[str, An
         "used": figures.near(one.used),
         "about": None if one.expected is None else figures.near(one.expected),
         "aside": figures.up(one.set_aside),
+        "to_release": bool(one.set_aside),
     }
 
 
@@ -156,8 +157,8 @@ def begin_item(visit: Visit) -> Done:
 
 
 def release_item(visit: Visit) -> Done:
-    """Its yarn is free again."""
-    back = release(visit.book, [_item(visit)])
+    """Its yarn is free again: all of it, or what the form names a colour of."""
+    back = release(visit.book, [_item(visit)], visit.typed.get("role"))
     return Done(visit.back(), lines_said(several.items_released(*back, visit.shown_on)))
 
 
