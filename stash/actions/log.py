@@ -89,7 +89,7 @@ def _resting(writer: EntryWriter, number: int) -> list[tuple[Note, set[int]]]:
     """Reasons that later entries give, each with those entries."""
     db = writer.db
     moves = [booked.movement for booked in entry_rows.movements(db, entry_number=number)]
-    changes = [change for _, change in entry_rows.promise_changes(db, number)]
+    changes = [one.change for one in entry_rows.promise_changes(db, entry_number=number)]
     used = {m.item for m in moves if m.item is not None}
     stepped = {step.item for step in entry_rows.steps(db, entry_number=number)}
     stepped |= sale_rows.items_sold_in(db, number)
@@ -137,8 +137,8 @@ def _answer(writer: EntryWriter, wrong: Entry) -> None:
     opposite = [taken_back(move) for move in booked]
     _refuse_below_nothing(writer, wrong, opposite)
     writer.move(sorted(opposite, key=lambda move: (-move.change.mg, move.undoes)))
-    changes = entry_rows.promise_changes(writer.db, wrong.number)
-    writer.promise([_promise_back(row, change) for row, change in reversed(changes)])
+    changes = entry_rows.promise_changes(writer.db, entry_number=wrong.number)
+    writer.promise([_promise_back(one.row, one.change) for one in reversed(changes)])
     for step in reversed(entry_rows.steps(writer.db, entry_number=wrong.number)):
         _step_back(writer, step)
     for (thing, ref), facts in _facts_by_thing(writer, wrong.number):

@@ -10,6 +10,7 @@ from sqlalchemy import Connection, func, insert, select
 from stash.measures.mass import Mass
 from stash.stock.holding import HeldSkein
 from stash.stock.weighing import WeighingOutcome
+from stash.store.in_list import in_list
 from stash.store.skein_rows import taken_back_entries
 from stash.store.tables import promise, weighing
 
@@ -54,6 +55,12 @@ def add_weighing(
             at_row=at.row if at else None,
         )
     )
+
+
+def entries_weighing(db: Connection, skeins: Collection[int]) -> set[int]:
+    """The entries in which any of these skeins was on the scale, whatever came of it."""
+    asked = select(weighing.c.entry_number).where(in_list(weighing.c.skein_number, skeins))
+    return set(db.execute(asked).scalars())
 
 
 def rows_weighed(db: Connection, item_number: int) -> list[RowWeighed]:

@@ -150,3 +150,17 @@ def test_what_stands_in_the_way_of_finishing_is_said_before(
     assert "not-yet" in page.source
     assert "--" not in page.text
     assert lively.entries() == before
+
+
+def test_so_far_says_what_was_set_aside_begun_weighed_and_released(
+    lively_browser: Browser, lively: Maker
+) -> None:
+    lively.does("weigh", "36", "60g")
+    lively.does("release", "2", "--colour", "B")
+    text = lively_browser.opens("/item/2").text
+    so_far = text[text.index("So far") :]
+    told = [entry["words"] for entry in reversed(lively.ask("log", "--all"))]
+    ours = [one for one in told if "item 2" in one or "tems 2-3" in one]
+    assert len(ours) == 4
+    places = [so_far.index(one[:1].upper() + one[1:]) for one in ours]
+    assert places == sorted(places, reverse=True), "newest first"

@@ -24,10 +24,12 @@ from stash.rendering import aside as aside_words
 from stash.rendering import figures, gone_item, several
 from stash.rendering.amounts import colour_name, numbers
 from stash.rendering.figures import Figure
+from stash.rendering.history import happened_to_item
 from stash.rendering.order import short_words
 from stash.rendering.sentences.say import sentence
 from stash.web.days import day_words
 from stash.web.drawn import Drawings
+from stash.web.meanwhile import history_rows
 from stash.web.pages import lines_said, said
 from stash.web.screens.finishing import finishing
 from stash.web.screens.lasts import outlook
@@ -79,7 +81,7 @@ def _values(visit: Visit, one: UnderWay, told: ItemStory) -> Mapping[str, Any]:
         "outlook": lasting,
         "finishing": finishing(visit, one) if made.open and balls else None,
         "cautions": [*map(said, cautions)],
-        "history": [*_history(told)],
+        "history": history_rows(visit, happened_to_item(told.history)),
         "sale": one.line.sale,
     }
 
@@ -123,14 +125,6 @@ def _balls(one: UnderWay, lots: Mapping[str, Lot], drawings: Drawings) -> Iterat
                     "colour": colour_name(lot) if lot else "",
                     "holds": figures.near(skein.held) if skein.mass_known else "",
                 }
-
-
-def _history(told: ItemStory) -> Iterator[Mapping[str, Any]]:
-    """What happened to it, newest first, each entry once."""
-    entries = {entry.number: entry for _, entry in told.moved}
-    for number in sorted(entries, reverse=True):
-        entry = entries[number]
-        yield {"day": day_words(entry.on), "words": said(entry.what)}
 
 
 def set_aside(visit: Visit) -> Done:

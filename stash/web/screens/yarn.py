@@ -21,10 +21,10 @@ from stash.rendering.yarn_page import (
     light_words,
     lines_of_all,
     lot_lines,
-    skein_history,
     skein_lines,
+    yarn_history,
 )
-from stash.web.days import day_words
+from stash.web.meanwhile import history_rows
 from stash.web.visit import Visit
 
 if TYPE_CHECKING:
@@ -102,7 +102,7 @@ def _values(
         "act": visit.query.get("act", "") if story.skein.held else "",
         "whys": _WHYS,
         "sure": _sure(found, path),
-        "history": [{"one": one, "day": day_words(one.on)} for one in skein_history(found)],
+        "history": history_rows(visit, yarn_history(found)),
         "items": story.items,
         "parent": story.parent,
         "children": story.children,
