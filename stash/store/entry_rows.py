@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Mapping, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 from typing import Any
 
 from sqlalchemy import (
+    ColumnElement,
     Connection,
     Integer,
     Row,
@@ -24,7 +25,7 @@ from stash.measures.length import Length
 from stash.measures.mass import Mass
 from stash.measures.money import Money
 from stash.measures.note import Note
-from stash.stock.entry import Entry, as_json, from_json
+from stash.stock.entry import ALL_ENTRIES, Entry, EntryFilter, as_json, from_json
 from stash.stock.item import ItemState, Weighed
 from stash.stock.movement import Booked, Kind, Movement
 from stash.stock.promise import BookedPromise, PromiseChange, PromiseKind
@@ -81,13 +82,10 @@ def entries(
     db: Connection,
     newest: int | None = None,
     number: int | None = None,
-    within: tuple[date | None, date | None] = (None, None),
+    which: EntryFilter = ALL_ENTRIES,
     only: Collection[int] | None = None,
 ) -> list[Entry]:
-    """The log, newest first; `newest` limits how many, `number` asks for one, `only` for some.
-
-    `within` are the first and the last day, where not all are asked for.
-    """
+    """The log, newest first; `newest` limits how many, `number` asks for one, `only` for some."""
     answer = entry.alias()
     asked = (
         select(entry, answer.c.number.label("taken_back_by"))
@@ -99,11 +97,6 @@ def entries(
         asked = asked.where(entry.c.number == number)
     if only is not None:
         asked = asked.where(in_list(entry.c.number, only))
-    first, last = within
-    if first is not None:
-        asked = asked.where(entry.c.on_day >= first.isoformat())
-    if last is not None:
-        asked = asked.where(entry.c.on_day <= last.isoformat())
     return [
         Entry(
             row.number,
@@ -115,8 +108,26 @@ def entries(
             row.taken_back_by,
             row.device,
         )
-        for row in db.execute(asked)
+        for row in db.execute(asked.where(*_of(which)))
     ]
+
+
+def _of(which: EntryFilter) -> Iterator[ColumnElement[bool]]:
+    if which.first is not None:
+        yield entry.c.on_day >= which.first.isoformat()
+    if which.last is not None:
+        yield entry.c.on_day <= which.last.isoformat()
+    if which.kinds:
+        yield entry.c.kind.in_(which.kinds)
+    if which.device is not None:
+        yield entry.c.device == which.device
+
+
+def devices(db: Connection) -> list[str]:
+    """The devices that entries were written on, the last to write first; `""` is this computer."""
+    newest = func.max(entry.c.number)
+    asked = select(entry.c.device).group_by(entry.c.device).order_by(newest.desc())
+    return [*db.execute(asked).scalars()]
 
 
 def add_movements(db: Connection, number: int, moves: Sequence[Movement]) -> None:

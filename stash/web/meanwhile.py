@@ -31,9 +31,14 @@ _MOST_TOLD = 2
 
 def where(entry: Entry, visit: Visit) -> str:
     """The device an entry was written on, as whoever looks calls it."""
-    if entry.device == visit.device.name:
-        return "this phone" if entry.device else THIS_COMPUTER
-    return entry.device or "the computer"
+    return device_words(entry.device, visit)
+
+
+def device_words(name: str, visit: Visit) -> str:
+    """A device by the name that entries keep, as whoever looks calls it."""
+    if name == visit.device.name:
+        return "this phone" if name else THIS_COMPUTER
+    return name or "the computer"
 
 
 def history_rows(visit: Visit, history: Iterable[Happened]) -> list[Mapping[str, Any]]:

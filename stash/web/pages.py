@@ -8,7 +8,7 @@ from functools import cache, partial
 from typing import TYPE_CHECKING, Any
 
 from jinja2 import Environment, PackageLoader, StrictUndefined
-from markupsafe import Markup
+from markupsafe import Markup, escape
 
 from stash.actions.log import to_undo
 from stash.errors import Refusal
@@ -45,7 +45,7 @@ def _templates() -> Environment:
         lstrip_blocks=True,
         undefined=StrictUndefined,
     )
-    environment.filters.update(said=said, large=begun_large, hers=hers)
+    environment.filters.update(said=said, large=begun_large, linked=linked, hers=hers)
     environment.globals.update(sign=drawn_sign)
     return environment
 
@@ -121,6 +121,20 @@ def lines_said(text: str) -> tuple[str, ...]:
 def begun_large(text: str) -> str:
     """A sentence that stands by itself begins with a capital."""
     return text[:1].upper() + text[1:]
+
+
+#: What a sentence names by its number, and the address of its page.
+_NAMED = re.compile(r"\b(item|skein) ([0-9]{1,9})\b", re.IGNORECASE)
+
+
+def linked(text: str) -> Markup:
+    """A sentence with a link to each item and skein that it names by its number."""
+    return Markup(
+        _NAMED.sub(
+            lambda found: f'<a href="/{found[1].lower()}/{found[2]}">{found[0]}</a>',
+            str(escape(text)),
+        )
+    )
 
 
 def drawn_sign(name: str, size: int = 20) -> Markup:

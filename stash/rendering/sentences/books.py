@@ -126,6 +126,7 @@ UNREADABLE: Mapping[str, tuple[Words, Words]] = {
         "type its number, or a lot for each colour, as in L3+L7",
     ),
     "reason_yarn_leaves": ("a reason", _why_gone),
+    "kind_of_entry": ("a kind of entry", lambda choices: f"choose from {', '.join(choices)}"),
 }
 
 
