@@ -110,17 +110,17 @@ def changed_since(book: Book, number: int, skeins: Collection[int] | None = None
         return entry_rows.entries(db, max(0, last - number))
 
 
-def to_undo(book: Book, number: int | None = None, *, own: bool = False) -> Entry:
-    """The entry that `undo` would take back; `own`: the newest that this device wrote."""
+def to_undo(book: Book, number: int | None = None, *, of: Collection[str] | None = None) -> Entry:
+    """The entry that `undo` would take back; `of`: the newest that any of these devices wrote."""
     with book.reading() as db:
-        return _meant(db, number, book.device if own else None)
+        return _meant(db, number, of)
 
 
-def _meant(db: Connection, number: int | None, device: str | None = None) -> Entry:
+def _meant(db: Connection, number: int | None, devices: Collection[str] | None = None) -> Entry:
     if number is None:
         for entry in entry_rows.entries(db):
             standing = entry.takes_back is None and entry.taken_back_by is None
-            if standing and device in (None, entry.device):
+            if standing and (devices is None or entry.device in devices):
                 return entry
         raise Refusal("nothing_to_take_back")
     known = 0 < number < entry_rows.next_number(db)

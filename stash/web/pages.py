@@ -93,8 +93,8 @@ def _last_entry(visit: Visit) -> Entry | None:
     if not visit.workshop.begun():
         return None
     try:
-        name = ("last entry", visit.device.name)
-        return visit.workshop.kept(name, lambda: to_undo(visit.book, own=True))
+        names = visit.device.names
+        return visit.workshop.kept(("last entry", names), lambda: to_undo(visit.book, of=names))
     except Refusal:
         return None
 
