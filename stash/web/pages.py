@@ -75,6 +75,8 @@ def _place_of(path: str) -> str:
         "/lot": "/shelf",
         "/skein": "/shelf",
         "/yarn-ideas": "/shelf",
+        "/lot-ideas": "/shelf",
+        "/labels": "/shelf",
         "/add": "/shelf",
         "/photo": "/shelf",
         "/sheet": "/shelf",

@@ -264,7 +264,7 @@ def happened(page: Page) -> list[str]:
     (table,) = re.findall(r'<table class="happened">(.*?)</table>', page.source, re.DOTALL)
     rows = re.findall(r"<tr>(.*?)</tr>|<tr class=\"cancelled\">(.*?)</tr>", table, re.DOTALL)
     cells = [re.sub(r"<[^>]+>", " ", html.unescape(one or two)) for one, two in rows]
-    return [" ".join(one.split()) for one in cells][1:]
+    return [" ".join(one.split()).replace(" ,", ",") for one in cells][1:]
 
 
 def test_a_history_says_what_was_set_aside_and_released_for_which_item_and_how_much(
@@ -314,3 +314,48 @@ def test_where_it_was_written_is_told_where_it_was_not_all_on_this_computer(room
     lines = happened(room.desk.opens("/skein/37"))
     assert lines[0].endswith("kitchen phone")
     assert lines[-1].endswith("this computer")
+
+
+def test_a_lot_is_matched_as_each_colour_as_the_command_matches_it(
+    browser: Browser, demo: Maker
+) -> None:
+    page = browser.opens(browser.opens("/lot/5").links["Match it"])
+    links = re.findall(r'href="(/pairs/[^"]+)"', html.unescape(page.source))
+    uses = demo.ask("ideas", "L5")["designs"]
+    assert len(links) == len(uses) == 2
+    for use, link in zip(uses, links, strict=True):
+        assert link.endswith(f"?with_{use['role']}=no.+16%2C17%2C18")
+        pairs = browser.opens(link)
+        said = demo.ask("match", use["design"], "--with", f"{use['role']}=16,17,18")
+        assert said["proposals"]
+        first = said["proposals"][0]
+        assert {one["roles"][use["role"]]["lot_ref"] for one in said["proposals"]} == {"L5"}
+        assert pairs.forms("/pairs/aside")[0].fields["alike"] == first["key"]
+
+
+def test_a_skein_is_matched_alone(browser: Browser) -> None:
+    page = browser.opens(browser.opens("/skein/17").links["Match it"])
+    assert "What could no. 17 become?" in page.text
+    assert "with_A=no.+17" in page.source
+
+
+def test_a_large_lot_is_matched_by_its_number(browser: Browser, demo: Maker) -> None:
+    demo.does("add", "Fell Wool DK, 9 x 50g/120m, teal, lot 8")
+    (lot,) = [one for one in demo.ask("shelf") if one["lot"] == "8"]
+    page = browser.opens(f"/lot-ideas/{lot['lot_ref'][1:]}")
+    assert f"with_A={lot['lot_ref']}" in page.source
+
+
+def test_enough_of_another_thickness_is_not_said_to_lack(
+    lively_browser: Browser, lively: Maker
+) -> None:
+    rows = lively_browser.opens("/lot-ideas/5").source.split("<li>")[1:]
+    (scarf,) = (row for row in rows if "Lane scarf" in row and "as colour B" in row)
+    (use,) = (
+        one
+        for one in lively.ask("ideas", "L5")["designs"]
+        if (one["design"], one["role"]) == ("Lane scarf", "B")
+    )
+    assert use["enough"]
+    assert "for worsted (4)" in scarf
+    assert "verdict tight" in scarf
