@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 
 from stash.stock.entry import Entry
 from stash.stock.item import Item
@@ -20,7 +20,8 @@ class History:
     """What moved, what was set aside or released, and facts put right, oldest first.
 
     `entries` are those of all that and of what else was done with it, newest first. `items` are by
-    number; one whose entry was cancelled is not among them.
+    number; one whose entry was cancelled is not among them. `rows`: at which row of its item a
+    skein was weighed, by the entry, where that was said.
     """
 
     moved: tuple[Booked, ...]
@@ -28,6 +29,7 @@ class History:
     facts: tuple[Fact, ...]
     entries: tuple[Entry, ...]
     items: Mapping[int, Item]
+    rows: Mapping[int, int] = field(default_factory=dict)
 
     def entry(self, number: int) -> Entry:
         """One of its entries."""
@@ -63,6 +65,7 @@ def of_item(db: Connection, item: Item, sales: Iterable[Sale]) -> History:
         facts=(),
         entries=tuple(entry_rows.entries(db, only=touched | {s.entry for s in sales})),
         items={item.number: item},
+        rows={one.entry: one.row for one in weighing_rows.rows_weighed(db, item.number)},
     )
 
 

@@ -168,9 +168,10 @@ def _skeins(found: Iterable[int]) -> str:
 
 @dataclass(frozen=True, slots=True)
 class Happened:
-    """One entry about some yarn: what was done, what its weight changed by, what facts were before.
+    """One entry about yarn or an item: what was done, and what facts were before.
 
-    `words` are sentences, the first of what was done.
+    `words` are sentences, the first of what was done. `change`: what the weight of yarn changed
+    by, or the row that an item was at.
     """
 
     entry: Entry
@@ -180,8 +181,10 @@ class Happened:
 
 
 def happened_to_item(history: History) -> Iterator[Happened]:
-    """What was done with an item, newest first."""
-    return (Happened(entry, (_what(entry.what),), "", ()) for entry in history.entries)
+    """What was done with an item, newest first; beside a weighing the row it was at."""
+    for entry in history.entries:
+        row = history.rows.get(entry.number)
+        yield Happened(entry, (_what(entry.what),), f"row {row}" if row is not None else "", ())
 
 
 def happened_to_yarn(history: History, was: Iterable[tuple[int, str]]) -> Iterator[Happened]:

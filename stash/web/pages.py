@@ -32,6 +32,8 @@ PLACES = (
 _REF = re.compile(r"\bL[0-9]+ \(([^()]+)\)")
 #: A hint for the command line: a part of a sentence with a command in it.
 _HINT = re.compile(r"(?:^|(?<=[;.:]) ?|, )[^;.]*`stash[^`]*`[^;.]*[;.]?")
+#: Another way by a command, behind one that is no command.
+_OR_COMMAND = re.compile(r", (?:or|else) `stash[^`]*`(?=$|[;.])")
 #: A sentence, or the part of one after a semicolon, that names an option.
 _OPTION = re.compile(r"(?:^|(?<=[.?;]) )[^.?;]*(?<!\S)--[a-z][^.?;]*[.?;]?")
 
@@ -82,8 +84,8 @@ def _place_of(path: str) -> str:
         "/sheet": "/shelf",
         "/pairs": "/designs",
         "/design": "/designs",
-        "/pick": "/market",
-        "/item": "/market",
+        "/pick": "/",
+        "/item": "/",
         "/items": "/market",
         "/lasts": "/scale",
         "/count": "/scale",
@@ -104,7 +106,8 @@ def _last_entry(visit: Visit) -> Entry | None:
 def said(words: Any) -> str:
     """A note, an error or a sentence as it reads on a page: without hints for the command line."""
     text = _LOT_REF.sub("", _REF.sub(r"\1", sentence(words)))
-    without = _OPTION.sub("", _HINT.sub("", text)).strip().rstrip(";:,")
+    plain = _HINT.sub("", _OR_COMMAND.sub("", text))
+    without = _OPTION.sub("", plain).strip().rstrip(";:,")
     return without or text.replace("`", "")
 
 
