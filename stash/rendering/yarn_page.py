@@ -12,7 +12,7 @@ from stash.measures.written import show_money
 from stash.rendering import figures
 from stash.rendering.amounts import dye_lot, lightness_words
 from stash.rendering.held import held, thickness
-from stash.rendering.her_words import blend
+from stash.rendering.her_words import blend, hers
 from stash.rendering.history import Happened, happened_to_yarn
 from stash.rendering.show import full_words, was
 from stash.stock.holding import HeldSkein
@@ -46,7 +46,8 @@ class FactLine:
 
 def _line(name: str, called: str, words: str, typed: str | None = None, hint: str = "") -> FactLine:
     shown = words or "not known"
-    return FactLine(name, called, shown, words if typed is None else typed, hint, (), bool(words))
+    value = words if typed is None else typed
+    return FactLine(name, hers(called), shown, value, hers(hint), (), bool(words))
 
 
 def _choice(name: str, called: str, words: str, typed: str, choices: Iterable[str]) -> FactLine:
@@ -106,8 +107,8 @@ def skein_lines(story: SkeinStory) -> Iterator[FactLine]:
 
 def _weights(skein: HeldSkein) -> Iterator[FactLine]:
     tare = "" if skein.tare is None else str(figures.near(skein.tare))
-    yield FactLine("tare", "Core, bag", tare or "not weighed", tare, "12g, or 0g if there is none")
-    yield FactLine("left", "What is left", held([skein]).held.words(), "", "43g or 80yd")
+    yield FactLine("tare", "Core, bag", tare or "not weighed", tare, hers("12g, or 0g if none"))
+    yield FactLine("left", "What is left", held([skein]).held.words(), "", hers("43g or 80yd"))
 
 
 def lines_of_all(skeins: Sequence[HeldSkein], currency: str) -> Iterator[FactLine]:

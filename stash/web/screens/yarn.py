@@ -154,7 +154,7 @@ def _sure(found: YarnStory, path: str) -> Mapping[str, Any] | None:
     rows = spread_rows(story, length.m)
     longest = max((one.share for *_, one in rows), default=0.0) or 1.0
     return {
-        "length": amounts.yarn(length),
+        "length": held([story.skein]).held.length,
         "spread": amounts.yarn(of_metres(spread)),
         "means": SPREAD_MEANS,
         "rows": [*_reasons(rows, longest, path)],
