@@ -359,3 +359,18 @@ def test_enough_of_another_thickness_is_not_said_to_lack(
     assert use["enough"]
     assert "for worsted (4)" in scarf
     assert "verdict tight" in scarf
+
+
+def test_releasing_yarn_from_its_page_leaves_the_other_colours_of_the_item_aside(
+    lively_browser: Browser, lively: Maker
+) -> None:
+    before = lively.ask("show", "item", "4")["set_aside"]
+    (of_b,) = (one["skein"] for one in before if one["role"] == "B")
+    lively_browser.presses(lively_browser.opens(f"/skein/{of_b}").form("/release"))
+    left = lively.ask("show", "item", "4")["set_aside"]
+    assert left == [one for one in before if one["role"] == "A"]
+
+
+def test_what_is_to_be_done_stands_before_the_facts(browser: Browser) -> None:
+    source = browser.opens("/skein/18?act=gone").source
+    assert source.index('id="act"') < source.index('id="facts"')

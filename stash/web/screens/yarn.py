@@ -124,6 +124,7 @@ def _promises(found: YarnStory, skeins: Sequence[HeldSkein]) -> list[Mapping[str
         {
             "item": item,
             "of_design": item.design_id is not None,
+            "role": one.role,
             "words": promised_words(one, here[one.skein]),
         }
         for one, item in found.promises

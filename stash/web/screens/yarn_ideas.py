@@ -29,7 +29,7 @@ _NAMED = 8
 
 def of_skein(visit: Visit) -> Response:
     """What the free yarn of a skein could become, the likeliest first."""
-    found = from_yarn(visit.book, str(visit.number()), lambda name: None)
+    found = _found(visit, str(visit.number()))
     assert found.skein is not None, "a number names a skein"
     named = f"no. {found.skein.number}"
     skeins = (found.skein,)
@@ -39,10 +39,15 @@ def of_skein(visit: Visit) -> Response:
 def of_lot(visit: Visit) -> Response:
     """The same of all the free yarn of a lot."""
     number = visit.number()
-    found = from_yarn(visit.book, f"L{number}", lambda name: None)
+    found = _found(visit, f"L{number}")
     skeins = lot_story(visit.book, number).there
     name = found.lot.colour or colour_name(found.lot)
     return _shown(visit, found, skeins, {"name": name, "at": f"/lot/{number}"})
+
+
+def _found(visit: Visit, asked: str) -> FromYarn:
+    name = ("yarn ideas", asked)
+    return visit.workshop.kept(name, lambda: from_yarn(visit.book, asked, lambda name: None))
 
 
 def _shown(
