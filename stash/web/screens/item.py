@@ -25,7 +25,7 @@ from stash.rendering import figures, gone_item, several
 from stash.rendering.amounts import colour_name, numbers
 from stash.rendering.figures import Figure
 from stash.rendering.history import happened_to_item
-from stash.rendering.items import size_words
+from stash.rendering.items import size_of_line
 from stash.rendering.order import short_words
 from stash.rendering.sale import went_by
 from stash.web.days import day_words
@@ -72,7 +72,7 @@ def _values(visit: Visit, one: UnderWay, told: ItemStory) -> Mapping[str, Any]:
         "item": made,
         "name": name,
         "designed": designed,
-        "size": size_words(one.line),
+        "size": size_of_line(one.line),
         "state": made.state.value,
         "open": made.open,
         "since": day_words(one.line.since),
