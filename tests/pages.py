@@ -113,7 +113,7 @@ class Page:
     @property
     def text(self) -> str:
         """All that can be read on it, on one line."""
-        return " ".join(self._read().words)
+        return re.sub(r" (?=[,;.])", "", " ".join(self._read().words))
 
     @property
     def links(self) -> dict[str, str]:

@@ -326,27 +326,47 @@ def aside_note(
     return SetAside(writer.number, planned, picked, Design(), writer.settings)
 
 
-def release(book: Book, items: Sequence[str]) -> tuple[int, list[tuple[Item, list[Promised]]]]:
-    """Give back all that is still set aside for items; what was released of each comes back."""
+def release(
+    book: Book, items: Sequence[str], role: str | None = None
+) -> tuple[int, list[tuple[Item, list[Promised]]]]:
+    """Give back all that is still set aside for items; what was released of each comes back.
+
+    With `role` only of that colour, `""` being the one of an item without a design. Raises Refusal
+    where nothing is set aside.
+    """
     with book.entry("release") as writer:
-        done = in_turn(items, lambda item: _release(writer, find.item(writer.db, item)))
-        writer.what = of_items("item_released", "items_released", [item for item, _ in done])
+        done = in_turn(items, lambda item: _release(writer, find.item(writer.db, item), role))
+        released = [item for item, _ in done]
+        writer.what = (
+            of_items("colour_released", "colours_released", released, role=role)
+            if role
+            else of_items("item_released", "items_released", released)
+        )
         now = [(_as_it_stands(writer, item.number), promised) for item, promised in done]
     return writer.number, now
 
 
-def _release(writer: EntryWriter, item: Item) -> tuple[Item, list[Promised]]:
-    promised = release_within(writer, item)
+def _release(writer: EntryWriter, item: Item, role: str | None) -> tuple[Item, list[Promised]]:
+    promised = item_rows.promises(writer.db, item_number=item.number)
     if not promised:
         raise Refusal("nothing_set_aside", item=item)
-    return item, promised
+    of_role = [p for p in promised if role in (None, p.role)]
+    if not of_role:
+        roles = tuple(dict.fromkeys(p.role for p in promised))
+        raise Refusal("role_not_set_aside", item=item, role=role, roles=roles)
+    _give_back(writer, of_role)
+    return item, of_role
 
 
 def release_within(writer: EntryWriter, item: Item) -> list[Promised]:
-    """The same as part of an entry."""
+    """All that is still set aside for an item is given back as part of an entry."""
     promised = item_rows.promises(writer.db, item_number=item.number)
-    writer.promise([lowered(p, p.mass, PromiseKind.RELEASED) for p in promised])
+    _give_back(writer, promised)
     return promised
+
+
+def _give_back(writer: EntryWriter, promised: Sequence[Promised]) -> None:
+    writer.promise([lowered(p, p.mass, PromiseKind.RELEASED) for p in promised])
 
 
 def begin(book: Book, items: Sequence[str], *, on: date | None = None) -> tuple[int, list[Item]]:

@@ -40,7 +40,7 @@ def share_price(
 
 def _came_with(writer: EntryWriter, number: int) -> int:
     """The milligrams a skein's price is of; nothing for yarn that came back from an item."""
-    booked = entry_rows.movements(writer.db, skein_number=number)
+    booked = entry_rows.movements(writer.db, skeins=[number])
     moves = standing(one.movement for one in booked)
     if not moves or moves[0].kind is Kind.UNRAVELLED:
         return 0

@@ -2,16 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection
-from dataclasses import replace
+from collections.abc import Collection, Iterable, Sequence
+from dataclasses import dataclass, replace
 from datetime import date
 from itertools import groupby
 
 from stash.actions.book import Book, EntryWriter
-from stash.errors import InTheWay, NotFound, Refusal
+from stash.errors import InTheWay, NotFound, Refusal, Unreadable
 from stash.measures.mass import NO_MASS
 from stash.measures.note import Note
-from stash.stock.entry import Entry
+from stash.stock.entry import ALL_ENTRIES, WRITING, Entry, EntryFilter
+from stash.stock.holding import HeldSkein
 from stash.stock.item import ItemState
 from stash.stock.movement import Kind, Movement
 from stash.stock.promise import PromiseChange
@@ -19,12 +20,42 @@ from stash.store import balance_rows, entry_rows, item_rows, sale_rows, skein_ro
 from stash.store.engine import Connection
 
 
-def log(
-    book: Book, newest: int | None = 20, first: date | None = None, last: date | None = None
-) -> list[Entry]:
-    """The entries, newest first; of a span of days, both ends included, where one is given."""
+def log(book: Book, newest: int | None = 20, which: EntryFilter = ALL_ENTRIES) -> list[Entry]:
+    """The entries, newest first. Raises NotFound for a device that wrote none."""
     with book.reading() as db:
-        return entry_rows.entries(db, newest, within=(first, last))
+        if which.device:
+            _refuse_unknown(which.device, entry_rows.devices(db))
+        return entry_rows.entries(db, newest, which=which)
+
+
+def _refuse_unknown(device: str, known: Sequence[str]) -> None:
+    if device not in known:
+        raise NotFound("device", device, [one for one in known if one])
+
+
+def devices(book: Book) -> list[str]:
+    """The devices that entries were written on, the last to write first; `""` is this computer."""
+    with book.reading() as db:
+        return entry_rows.devices(db)
+
+
+def entries_meant(
+    span: tuple[date | None, date | None] = (None, None),
+    commands: Iterable[str] = (),
+    device: str | None = None,
+) -> EntryFilter:
+    """Which entries are meant by the names of commands; `design` means all that begin so.
+
+    Raises Unreadable for a word that no entry is of.
+    """
+    kinds: list[str] = []
+    for word in (" ".join(command.split()).lower() for command in commands):
+        of_word = [kind for kind in WRITING if word in (kind, kind.split()[0])]
+        if not of_word:
+            choices = tuple(dict.fromkeys(kind.split()[0] for kind in WRITING))
+            raise Unreadable(word, "kind_of_entry", choices=choices)
+        kinds += of_word
+    return EntryFilter(*span, tuple(dict.fromkeys(kinds)), device)
 
 
 def undo(book: Book, number: int | None = None) -> tuple[int, Entry]:
@@ -34,15 +65,39 @@ def undo(book: Book, number: int | None = None) -> tuple[int, Entry]:
     the later entries that rest on it.
     """
     with book.entry("undo") as writer:
-        wrong = _meant(writer.db, number)
-        _refuse_if_rested_on(writer, wrong)
-        writer.takes_back = wrong.number
-        writer.what = Note("entry_taken_back", entry=wrong.number, what=wrong.what)
-        _answer(writer, wrong)
-        _refuse_if_ever_below_nothing(writer, wrong)
-        _refuse_if_newly_short(writer, wrong)
-        _refuse_if_named_twice(writer, wrong)
+        wrong = _taken_back(writer, number)
     return writer.number, wrong
+
+
+@dataclass(frozen=True, slots=True)
+class Unmade:
+    """What cancelling an entry would come to: each of its skeins as it is, and as it would be."""
+
+    entry: Entry
+    skeins: tuple[tuple[HeldSkein, HeldSkein], ...]
+
+
+def try_undo(book: Book, number: int) -> Unmade:
+    """What `undo` would do; nothing is written. Raises what it would."""
+    with book.trying("undo") as writer:
+        wrong = _taken_back(writer, number)
+        after = skein_rows.held_skeins(writer.db, sorted(writer.touched))
+    with book.reading() as db:
+        before = {s.number: s for s in skein_rows.held_skeins(db, [s.number for s in after])}
+    return Unmade(wrong, tuple((before[skein.number], skein) for skein in after))
+
+
+def _taken_back(writer: EntryWriter, number: int | None) -> Entry:
+    """The entry that is meant, answered by its opposite in the open one."""
+    wrong = _meant(writer.db, number)
+    _refuse_if_rested_on(writer, wrong)
+    writer.takes_back = wrong.number
+    writer.what = Note("entry_taken_back", entry=wrong.number, what=wrong.what)
+    _answer(writer, wrong)
+    _refuse_if_ever_below_nothing(writer, wrong)
+    _refuse_if_newly_short(writer, wrong)
+    _refuse_if_named_twice(writer, wrong)
+    return wrong
 
 
 def changed_since(book: Book, number: int, skeins: Collection[int] | None = None) -> list[Entry]:
@@ -55,17 +110,17 @@ def changed_since(book: Book, number: int, skeins: Collection[int] | None = None
         return entry_rows.entries(db, max(0, last - number))
 
 
-def to_undo(book: Book, number: int | None = None, *, own: bool = False) -> Entry:
-    """The entry that `undo` would take back; `own`: the newest that this device wrote."""
+def to_undo(book: Book, number: int | None = None, *, of: Collection[str] | None = None) -> Entry:
+    """The entry that `undo` would take back; `of`: the newest that any of these devices wrote."""
     with book.reading() as db:
-        return _meant(db, number, book.device if own else None)
+        return _meant(db, number, of)
 
 
-def _meant(db: Connection, number: int | None, device: str | None = None) -> Entry:
+def _meant(db: Connection, number: int | None, devices: Collection[str] | None = None) -> Entry:
     if number is None:
         for entry in entry_rows.entries(db):
             standing = entry.takes_back is None and entry.taken_back_by is None
-            if standing and device in (None, entry.device):
+            if standing and (devices is None or entry.device in devices):
                 return entry
         raise Refusal("nothing_to_take_back")
     known = 0 < number < entry_rows.next_number(db)
@@ -89,7 +144,7 @@ def _resting(writer: EntryWriter, number: int) -> list[tuple[Note, set[int]]]:
     """Reasons that later entries give, each with those entries."""
     db = writer.db
     moves = [booked.movement for booked in entry_rows.movements(db, entry_number=number)]
-    changes = [change for _, change in entry_rows.promise_changes(db, number)]
+    changes = [one.change for one in entry_rows.promise_changes(db, entry_number=number)]
     used = {m.item for m in moves if m.item is not None}
     stepped = {step.item for step in entry_rows.steps(db, entry_number=number)}
     stepped |= sale_rows.items_sold_in(db, number)
@@ -137,8 +192,8 @@ def _answer(writer: EntryWriter, wrong: Entry) -> None:
     opposite = [taken_back(move) for move in booked]
     _refuse_below_nothing(writer, wrong, opposite)
     writer.move(sorted(opposite, key=lambda move: (-move.change.mg, move.undoes)))
-    changes = entry_rows.promise_changes(writer.db, wrong.number)
-    writer.promise([_promise_back(row, change) for row, change in reversed(changes)])
+    changes = entry_rows.promise_changes(writer.db, entry_number=wrong.number)
+    writer.promise([_promise_back(one.row, one.change) for one in reversed(changes)])
     for step in reversed(entry_rows.steps(writer.db, entry_number=wrong.number)):
         _step_back(writer, step)
     for (thing, ref), facts in _facts_by_thing(writer, wrong.number):

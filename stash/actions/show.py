@@ -2,41 +2,39 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from stash.actions import find
 from stash.actions.book import Book
 from stash.actions.her_settings import Settings
+from stash.actions.history import History, of_item, of_yarn
 from stash.actions.priced import Priced, yarn_of
 from stash.actions.shelf import skeins_of
 from stash.costing.price import YarnCost
 from stash.errors import NotFound
 from stash.measures.money import Money
 from stash.measures.note import Note
-from stash.stock.entry import Entry
 from stash.stock.holding import HeldLot, HeldSkein
 from stash.stock.item import Item
-from stash.stock.movement import Booked, standing
+from stash.stock.movement import standing
 from stash.stock.order import Order
 from stash.stock.promise import Promised
 from stash.stock.sale import Sale
 from stash.stock.spread import Contribution, contributions, relative_spread
 from stash.stock.yarn import Lot
-from stash.store import entry_rows, item_rows, order_rows, sale_rows, skein_rows, yarn_rows
+from stash.store import item_rows, order_rows, sale_rows, skein_rows
 from stash.store.engine import Connection
-from stash.store.entry_rows import Fact
 from stash.store.item_rows import PlannedRole
 from stash.store.kept_shelf import kept_lots
 
 
 @dataclass(frozen=True, slots=True)
 class LotStory:
-    """A lot with every skein it has had, what is set aside of it, and facts put right."""
+    """A lot with every skein it has had, what is set aside of it, and what happened to it."""
 
     held: HeldLot
     promises: tuple[tuple[Promised, Item], ...]
-    facts: tuple[Fact, ...]
+    history: History
     settings: Settings
 
 
@@ -53,8 +51,7 @@ class SkeinStory:
     bought_on: str
     paid: Money | None
     note: str
-    moved: tuple[tuple[Booked, Entry], ...]
-    facts: tuple[Fact, ...]
+    history: History
     promises: tuple[tuple[Promised, Item], ...]
     items: tuple[Item, ...]
     spread: tuple[Contribution, ...]
@@ -80,7 +77,7 @@ class ItemStory:
     item: Item
     planned: tuple[PlannedRole, ...]
     promises: tuple[Promised, ...]
-    moved: tuple[tuple[Booked, Entry], ...]
+    history: History
     skeins: tuple[tuple[HeldSkein, Lot], ...]
     sales: tuple[Sale, ...]
     yarn: tuple[YarnCost, ...]
@@ -113,12 +110,13 @@ def story(book: Book, asked: str, *, one_skein: bool = False) -> SkeinStory | Lo
 
 def _of_lot(db: Connection, settings: Settings, lot: Lot) -> LotStory:
     held = next(one for one in kept_lots(db, with_spent=True) if one.lot.id == lot.id)
-    items = {item.number: item for item in item_rows.items(db)}
-    promises = item_rows.promises(db, skeins=[skein.number for skein in held.skeins])
+    numbers = [skein.number for skein in held.skeins]
+    history = of_yarn(db, numbers, lot.id, item_rows.items(db))
+    promises = item_rows.promises(db, skeins=numbers)
     return LotStory(
         held=held,
-        promises=tuple((promise, items[promise.item]) for promise in promises),
-        facts=tuple(_named_facts(db, "lot", lot.id)),
+        promises=tuple((promise, history.items[promise.item]) for promise in promises),
+        history=history,
         settings=settings,
     )
 
@@ -127,10 +125,9 @@ def _of_skein(db: Connection, settings: Settings, asked: str) -> SkeinStory:
     found = find.skein(db, asked)
     number = found.skein.number
     facts = skein_rows.skein_facts(db, number)
-    moved = entry_rows.movements(db, skein_number=number)
-    promises = item_rows.promises(db, skeins=[number])
-    known = {item.number: item for item in item_rows.items(db)}
-    used_for = {m.item for m in standing(b.movement for b in moved) if m.item in known}
+    history = of_yarn(db, [number], found.lot.id, item_rows.items(db))
+    promises, known = item_rows.promises(db, skeins=[number]), history.items
+    used_for = {m.item for m in standing(b.movement for b in history.moved) if m.item in known}
     paid = facts["paid_coins"]
     return SkeinStory(
         skein=found.skein,
@@ -139,8 +136,7 @@ def _of_skein(db: Connection, settings: Settings, asked: str) -> SkeinStory:
         bought_on=facts["bought_on"] or "",
         paid=None if paid is None else Money(paid),
         note=facts["note"],
-        moved=_with_entries(db, moved),
-        facts=_facts(db, number, found.lot.id),
+        history=history,
         promises=tuple((p, known[p.item]) for p in promises),
         items=tuple(known[n] for n in sorted(n for n in used_for if n is not None)),
         spread=contributions(found.skein, found.lot, settings.scale),
@@ -148,27 +144,6 @@ def _of_skein(db: Connection, settings: Settings, asked: str) -> SkeinStory:
         children=tuple(skein_rows.parents(db, number)),
         settings=settings,
     )
-
-
-def _facts(db: Connection, skein: int, lot: int) -> tuple[Fact, ...]:
-    found = [*_named_facts(db, "skein", skein), *_named_facts(db, "lot", lot)]
-    return tuple(sorted(found, key=lambda fact: fact.entry))
-
-
-def _named_facts(db: Connection, thing: str, number: int) -> Iterator[Fact]:
-    for fact in entry_rows.facts(db, thing=thing, ref=str(number)):
-        yield _of_yarn(db, fact) if fact.name == "yarn_id" else fact
-
-
-def _of_yarn(db: Connection, fact: Fact) -> Fact:
-    """The yarn that a record was of before, by its name."""
-    return replace(fact, name="yarn", old=str(yarn_rows.yarn_numbered(db, int(fact.old or 0))))
-
-
-def _with_entries(db: Connection, moved: Sequence[Booked]) -> tuple[tuple[Booked, Entry], ...]:
-    numbers = {booked.entry for booked in moved}
-    entries = {entry.number: entry for entry in entry_rows.entries(db, only=numbers)}
-    return tuple((booked, entries[booked.entry]) for booked in moved)
 
 
 def item_story(book: Book, asked: str) -> ItemStory:
@@ -179,19 +154,20 @@ def item_story(book: Book, asked: str) -> ItemStory:
 
 def _of_item(db: Connection, settings: Settings, asked: str) -> ItemStory:
     item = find.item(db, asked)
-    moved = entry_rows.movements(db, item_number=item.number)
+    sales = tuple(sale_rows.sales(db, item.number))
+    history = of_item(db, item, sales)
     promises = item_rows.promises(db, item_number=item.number)
-    numbers = [move.skein for move in standing(b.movement for b in moved)]
+    numbers = [move.skein for move in standing(b.movement for b in history.moved)]
     skeins = skeins_of(db, numbers + [p.skein for p in promises])
     lots = skein_rows.lots(db, sorted({s.lot_id for s in skeins.values()}))
     return ItemStory(
         item=item,
         planned=tuple(item_rows.planned_roles(db, item.number)),
         promises=tuple(promises),
-        moved=_with_entries(db, moved),
+        history=history,
         skeins=tuple((s, lots[s.lot_id]) for _, s in sorted(skeins.items())),
-        sales=tuple(sale_rows.sales(db, item.number)),
-        yarn=yarn_of(Priced.read(db), item.number) if moved else (),
+        sales=sales,
+        yarn=yarn_of(Priced.read(db), item.number) if history.moved else (),
         order=_order(db, item),
         settings=settings,
     )

@@ -2,16 +2,17 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection
 from dataclasses import dataclass
 
 from stash.actions.book import Book
+from stash.actions.history import History, of_yarn
 from stash.actions.show import SkeinStory, story
 from stash.errors import NotFound
-from stash.stock.entry import Entry
 from stash.stock.holding import HeldLot, HeldSkein
 from stash.stock.item import Item
 from stash.stock.promise import Promised
-from stash.store import entry_rows, item_rows
+from stash.store import item_rows
 from stash.store.kept_shelf import kept_lots
 
 
@@ -19,14 +20,14 @@ from stash.store.kept_shelf import kept_lots
 class YarnStory:
     """A lot with all its skeins, used up or not, and the story of one of them.
 
-    `promises` are of all its skeins; `entries` all that changed that one skein or its lot, newest
-    first.
+    `promises` are of all its skeins; `history` is that of all of them, or of the one that was asked
+    for.
     """
 
     held: HeldLot
     promises: tuple[tuple[Promised, Item], ...]
     story: SkeinStory
-    entries: tuple[Entry, ...]
+    history: History
 
     @property
     def there(self) -> tuple[HeldSkein, ...]:
@@ -41,7 +42,7 @@ def lot_story(book: Book, number: int) -> YarnStory:
         raise NotFound("lot", f"L{number}")
     skeins = [skein for skein in held.skeins if skein.held] or held.skeins
     first = min(skeins, key=lambda skein: (not skein.opened, skein.number))
-    return _story(book, held, first.number)
+    return _story(book, held, first.number, {skein.number for skein in held.skeins})
 
 
 def story_of_skein(book: Book, number: int) -> YarnStory:
@@ -49,7 +50,7 @@ def story_of_skein(book: Book, number: int) -> YarnStory:
     held = _lot(book, skein=number)
     if held is None:
         raise NotFound("skein", str(number))
-    return _story(book, held, number)
+    return _story(book, held, number, {number})
 
 
 def _lot(book: Book, *, lot: int = 0, skein: int = 0) -> HeldLot | None:
@@ -65,15 +66,11 @@ def _lot(book: Book, *, lot: int = 0, skein: int = 0) -> HeldLot | None:
     )
 
 
-def _story(book: Book, held: HeldLot, number: int) -> YarnStory:
+def _story(book: Book, held: HeldLot, number: int, of: Collection[int]) -> YarnStory:
     of_skein = story(book, str(number), one_skein=True)
     assert isinstance(of_skein, SkeinStory)
     with book.reading() as db:
-        numbers = [skein.number for skein in held.skeins]
-        promises = item_rows.promises(db, skeins=numbers)
+        promises = item_rows.promises(db, skeins=[skein.number for skein in held.skeins])
         items = {item.number: item for item in item_rows.items(db)}
-        touched = {booked.entry for booked, _ in of_skein.moved} | {f.entry for f in of_skein.facts}
-        entries = entry_rows.entries(db, only=touched)
-    return YarnStory(
-        held, tuple((one, items[one.item]) for one in promises), of_skein, tuple(entries)
-    )
+        history = of_yarn(db, of, held.lot.id, items.values())
+    return YarnStory(held, tuple((one, items[one.item]) for one in promises), of_skein, history)

@@ -82,7 +82,7 @@ def _share_price(writer: EntryWriter, parent: HeldSkein, made: int, mass: Mass) 
     coins = skein_rows.skein_facts(writer.db, parent.number)["paid_coins"]
     if coins is None:
         return
-    booked = entry_rows.movements(writer.db, skein_number=parent.number)
+    booked = entry_rows.movements(writer.db, skeins=[parent.number])
     moves = standing(b.movement for b in booked)
     whole_mg = max(round(basis_mg(moves, settled_mg(moves))), parent.held.mg)
     stays, goes = Money(coins).shared([whole_mg - mass.mg, mass.mg])

@@ -192,6 +192,12 @@ def log(
         str, typer.Option("--from", metavar="DAY", help="First day, as 2026-01-01.")
     ] = "",
     ends: Annotated[str, typer.Option("--to", help="Last day, as 2026-12-31.")] = "",
+    kind: Annotated[
+        str, typer.Option("--kind", help="Only what such commands did, as weigh or aside,release.")
+    ] = "",
+    device: Annotated[
+        str, typer.Option("--device", help="Only from one device, as the record names it.")
+    ] = "",
     summed: Annotated[
         bool, typer.Option("--sum", help="Totals: what came in and went out, and its cost.")
     ] = False,
@@ -200,13 +206,16 @@ def log(
     file: File = None,
 ) -> None:
     """What you did, entry by entry. Each can be cancelled with `stash undo`."""
-    from stash.actions.log import log
+    from stash.actions.log import entries_meant, log
+    from stash.parsing.numbers import listed
     from stash.rendering import log as rendered
 
     span = days_between(begins, ends)
     if summed:
         if newest is not None or everything:
             refuse("sum_of_all")
+        if kind or device:
+            refuse("sum_of_all_kinds")
         show_account(span, by, how, file)
         return
     if by:
@@ -215,7 +224,8 @@ def log(
         newest = whole("--newest", newest, 1_000_000)
     elif not everything and not any(span):
         newest = 20
-    entries = log(open_book(file), newest, *span)
+    which = entries_meant(span, listed(kind), rendered.device_named(device))
+    entries = log(open_book(file), newest, which)
     facts = rendered.keys(entries)
     answer(how, lambda: facts, lambda: rendered.text(entries), lambda: facts)
 

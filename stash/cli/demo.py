@@ -107,7 +107,7 @@ def _balls(file: Path, worked: float) -> list[tuple[str, str]]:
     skeins = {skein.number: skein for skein, _ in story.skeins}
     balls = []
     for planned in story.planned:
-        before = [b.movement for b, _ in story.moved if b.movement.role == planned.role]
+        before = [b.movement for b in story.history.moved if b.movement.role == planned.role]
         metres = worked * planned.expected.m - math.fsum(
             length.m for m in before if (length := skeins[m.skein].length(-m.change))
         )

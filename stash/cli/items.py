@@ -134,14 +134,21 @@ def _own_choice(texts: Sequence[str]) -> dict[str, list[int]]:
     return chosen
 
 
-def release(items: ItemNames = "", file: File = None) -> None:
-    """Free the yarn that is set aside for items."""
+def release(
+    items: ItemNames = "",
+    role: Annotated[
+        str, typer.Option("--colour", metavar="A", help="Only the yarn of one colour, as A.")
+    ] = "",
+    file: File = None,
+) -> None:
+    """Free the yarn that is set aside for items, all of it or one colour."""
     from stash.actions.aside import release
     from stash.rendering import figures
     from stash.rendering import several as rendered
 
     book = open_book(file)
-    released = release(book, items_meant(file, items, "release"))
+    meant = items_meant(file, items, "release")
+    released = release(book, meant, role.strip().upper() or None)
     say(figures.settled(lambda: rendered.items_released(*released, page())))
 
 

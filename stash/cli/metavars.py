@@ -87,6 +87,8 @@ OF_OPTIONS: Mapping[str, str] = MappingProxyType(
             "#RRGGBB": "--hex",
             "FIBRE": "--fibre --without --functional",
             "CONTRAST": "--contrast",
+            "COMMANDS": "--kind",
+            "NAME": "--device",
         }.items()
         for option in options.split()
     }

@@ -142,6 +142,7 @@ def show(
     from stash.actions.show import ItemStory, LotStory, item_story
     from stash.actions.show import story as story_of
     from stash.rendering import show as rendered
+    from stash.rendering.history import moved_rows
 
     book = open_book(file)
     if what.lower() == "item" and number:
@@ -166,17 +167,18 @@ def show(
         how,
         lambda: rendered.skein_keys(story),
         lambda: rendered.spread_text(story, page) if spread else rendered.skein_text(story, page),
-        lambda: rendered.moved_rows(story.moved),
+        lambda: moved_rows(story.history),
     )
 
 
 def _show_item(story: ItemStory, how: As) -> None:
     from stash.rendering import show as rendered
+    from stash.rendering.history import moved_rows
 
     page = page_of(story.settings)
     answer(
         how,
         lambda: rendered.item_keys(story),
         lambda: rendered.item_text(story, page),
-        lambda: rendered.moved_rows(story.moved),
+        lambda: moved_rows(story.history),
     )

@@ -49,7 +49,7 @@ def _line_keys(line: ItemLine, currency: str) -> dict[str, Any]:
         "number": item.number,
         "design": item.design or None,
         "note": item.note or None,
-        "size": _size(line) or None,
+        "size": size_of_line(line) or None,
         "state": item.state.value,
         "since": line.since.isoformat(),
         "colours": [_colour(lot) for _, lot in line.colours],
@@ -131,7 +131,7 @@ def item_cells(line: ItemLine, page: Page) -> Cells:
     return {
         "item": page.strong(str(item.number)),
         "design": item.design or item.note,
-        "size": _size(line),
+        "size": size_of_line(line),
         "colours": " + ".join(dict.fromkeys(_colour(lot) for _, lot in line.colours)),
         "state": item.state.value,
         "since": line.since.isoformat(),
@@ -169,7 +169,7 @@ def _colour(lot: Lot) -> str:
     return colour_name(lot)
 
 
-def _size(line: ItemLine) -> str:
+def size_of_line(line: ItemLine) -> str:
     """Whom it is made to fit, else its sides."""
     fits, size = line.plan.fits, line.plan.size
     who = None if isinstance(fits, str) else fits.person

@@ -41,17 +41,17 @@ h1 { font-size: 16pt; } h2 { font-size: 12pt; margin: 5mm 0 1mm; }
 """
 
 
-def policy() -> str:
+def policy(style: str = "") -> str:
     """For a page that is such a file: its own style and nothing else (CSP 3, hashes)."""
-    digest = b64encode(sha256(_STYLE.encode()).digest()).decode()
+    digest = b64encode(sha256((_STYLE + style).encode()).digest()).decode()
     return f"default-src 'none'; style-src 'sha256-{digest}'; frame-ancestors 'none'"
 
 
-def as_html(title: str, body: str) -> str:
-    """A whole file; `body` is HTML already, the title is not."""
+def as_html(title: str, body: str, style: str = "") -> str:
+    """A whole file; `body` is HTML already, the title is not; `style` is of this paper alone."""
     return (
         f'<!DOCTYPE html>\n<html lang="en">\n<head>\n<meta charset="utf-8">\n'
-        f"<title>{safe(title)}</title>\n<style>{_STYLE}</style>\n</head>\n"
+        f"<title>{safe(title)}</title>\n<style>{_STYLE}{style}</style>\n</head>\n"
         f"<body>\n{body}\n</body>\n</html>\n"
     )
 

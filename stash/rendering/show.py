@@ -16,40 +16,19 @@ from stash.rendering.cost import known_coins, yarn_cost
 from stash.rendering.figures import near, of_metres
 from stash.rendering.held import held, state, thickness
 from stash.rendering.her_words import blend, hers, named_thickness
+from stash.rendering.history import history_lines, moved_rows, promised_rows
 from stash.rendering.match import lot_words
 from stash.rendering.sentences.say import plain_facts, sentence
 from stash.rendering.sentences.stock import OPEN_BY
 from stash.rendering.work import asked_words, hours_keys
-from stash.stock.entry import Entry
 from stash.stock.holding import HeldSkein
-from stash.stock.movement import Booked, Kind
 from stash.stock.promise import Promised
 from stash.stock.spread import Contribution
 from stash.stock.yarn import FullFrom, Lot
 
 if TYPE_CHECKING:
+    from stash.actions.history import History
     from stash.actions.show import ItemStory, LotStory, SkeinStory
-
-Moved = Sequence[tuple[Booked, Entry]]
-
-
-def moved_rows(moved: Moved) -> list[dict[str, Any]]:
-    """Movements as flat rows, oldest first."""
-    return [
-        {
-            "entry": booked.entry,
-            "on": booked.on.isoformat(),
-            "skein": booked.movement.skein,
-            "kind": booked.movement.kind.value,
-            "change_g": booked.movement.change.g,
-            "typed": booked.movement.typed or None,
-            "item": booked.movement.item,
-            "role": booked.movement.role or None,
-            "estimated": booked.movement.estimated,
-            "takes_back": booked.movement.undoes is not None,
-        }
-        for booked, _ in moved
-    ]
 
 
 def skein_keys(story: SkeinStory) -> dict[str, Any]:
@@ -76,10 +55,11 @@ def skein_keys(story: SkeinStory) -> dict[str, Any]:
         ],
         "parent": story.parent,
         "children": list(story.children),
-        "movements": moved_rows(story.moved),
+        "movements": moved_rows(story.history),
+        "promises": promised_rows(story.history),
         "set_aside_for": [item.number for _, item in story.promises],
         "went_into": [item.number for item in story.items],
-        "put_right": _put_right(story),
+        "put_right": _put_right(story.history, _OF_SKEIN),
     }
 
 
@@ -104,8 +84,8 @@ def skein_text(story: SkeinStory, page: Page) -> str:
     lines += _kin_lines(story)
     for promise, item in story.promises:
         lines.append(f"  for item {item}: {promised_words(promise, skein)}")
-    lines += _moved_lines(story.moved)
-    lines += _changed_lines(story)
+    lines += history_lines(story.history)
+    lines += _changed_lines(story.history, _OF_SKEIN, story.settings.currency)
     if story.items:
         lines.append("  went into: " + ", ".join(f"item {a}" for a in story.items))
     return "\n".join(lines)
@@ -116,7 +96,9 @@ def lot_keys(story: LotStory) -> dict[str, Any]:
     return {
         **keys.held_lot(story.held, story.settings.scale),
         "set_aside_for": sorted({item.number for _, item in story.promises}),
-        "put_right": _put_right(story),
+        "movements": moved_rows(story.history),
+        "promises": promised_rows(story.history),
+        "put_right": _put_right(story.history, _OF_LOT),
     }
 
 
@@ -147,7 +129,8 @@ def lot_text(story: LotStory, page: Page) -> str:
         f"{promise.skein}"
         for promise, item in story.promises
     ]
-    lines += _changed_lines(story)
+    lines += history_lines(story.history, several=True)
+    lines += _changed_lines(story.history, _OF_LOT, story.settings.currency)
     return "\n".join(lines)
 
 
@@ -167,13 +150,24 @@ def _lot_known(lot: Lot) -> Iterator[tuple[str, str]]:
     yield "daylight", hers("colour checked") if lot.daylight else ""
 
 
-def _put_right(story: LotStory | SkeinStory) -> list[dict[str, Any]]:
-    return [{"entry": f.entry, "what": f.name, "old": f.old, "new": f.new} for f in story.facts]
+#: Whose facts are put right in the story of a skein, and in that of its lot.
+_OF_SKEIN, _OF_LOT = ("skein", "lot"), ("lot",)
 
 
-def _changed_lines(story: LotStory | SkeinStory) -> list[str]:
-    currency = story.settings.currency
-    return [f"  changed in entry {f.entry}: {was(f.name, f.old, currency)}" for f in story.facts]
+def _put_right(history: History, things: Sequence[str]) -> list[dict[str, Any]]:
+    return [
+        {"entry": fact.entry, "what": fact.name, "old": fact.old, "new": fact.new}
+        for fact in history.facts
+        if fact.thing in things
+    ]
+
+
+def _changed_lines(history: History, things: Sequence[str], currency: str) -> list[str]:
+    return [
+        f"  changed in entry {fact.entry}: {was(fact.name, fact.old, currency)}"
+        for fact in history.facts
+        if fact.thing in things
+    ]
 
 
 #: By what a full skein's weight and length are known.
@@ -279,33 +273,12 @@ def _kin_lines(story: SkeinStory) -> list[str]:
     """The skein it came from and those that came from it."""
     lines = []
     if story.parent is not None:
-        came = story.moved[0][0].movement.kind
+        came = story.history.moved[0].movement.kind
         how = "unravelled, once part of" if came == "unravelled" else came
         lines.append(f"  {how} skein {story.parent}")
     if story.children:
         lines.append(f"  came from it: skein {numbers(story.children)}")
     return lines
-
-
-def _moved_lines(moved: Moved) -> list[str]:
-    rows = [_moved_row(booked, entry) for booked, entry in moved]
-    return [columns(rows, "  ")] if rows else []
-
-
-def _moved_row(booked: Booked, entry: Entry) -> list[str]:
-    move = booked.movement
-    aim = f"for item {move.item}" if move.item else ""
-    if move.undoes is not None:
-        aim = f"cancels entry {entry.takes_back}"
-    role = f"colour {move.role}" if move.role else ""
-    facts = [aim, role, "estimated" if move.estimated else ""]
-    return [
-        f"entry {booked.entry}",
-        booked.on.isoformat(),
-        "recalculated" if move.kind is Kind.RESTATED else move.kind.value,
-        f"{'-' if move.change.mg < 0 else '+'}{figures.near(Mass(abs(move.change.mg)))}",
-        ", ".join(fact for fact in facts if fact),
-    ]
 
 
 def item_keys(story: ItemStory) -> dict[str, Any]:
@@ -331,7 +304,8 @@ def item_keys(story: ItemStory) -> dict[str, Any]:
             {"skein": p.skein, "role": p.role or None, "set_aside_g": p.mass.g}
             for p in story.promises
         ],
-        "movements": moved_rows(story.moved),
+        "movements": moved_rows(story.history),
+        "promises": promised_rows(story.history),
         "skeins": [{"number": skein.number, **keys.lot_facts(lot)} for skein, lot in story.skeins],
         "yarn_coins": known_coins(story.yarn) if story.yarn else None,
         "at_least": not all(line.known for line in story.yarn),
@@ -372,7 +346,8 @@ def item_text(story: ItemStory, page: Page) -> str:
         lines.append(f"  {figures.up(p.mass)} of skein {p.skein} set aside{colour}")
     for skein, lot in story.skeins:
         lines.append(f"  skein {skein.number}: {page.patch(lot)}{lot_words(lot)}")
-    return "\n".join([*lines, *_money_lines(story), *_moved_lines(story.moved)])
+    history = history_lines(story.history, several=True)
+    return "\n".join([*lines, *_money_lines(story), *history])
 
 
 def _asked_lines(story: ItemStory) -> list[str]:

@@ -4,19 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
-from datetime import date
 from typing import TYPE_CHECKING
 
 from stash.measures.colour import lab
-from stash.measures.mass import Mass
 from stash.measures.money import Money
-from stash.measures.note import Note
 from stash.measures.written import show_money
 from stash.rendering import figures
 from stash.rendering.amounts import dye_lot, lightness_words
 from stash.rendering.held import held, thickness
-from stash.rendering.her_words import blend
-from stash.rendering.sentences.say import sentence
+from stash.rendering.her_words import blend, hers
+from stash.rendering.history import Happened, happened_to_yarn
 from stash.rendering.show import full_words, was
 from stash.stock.holding import HeldSkein
 from stash.stock.looks import looks_dyed, looks_surface
@@ -49,7 +46,8 @@ class FactLine:
 
 def _line(name: str, called: str, words: str, typed: str | None = None, hint: str = "") -> FactLine:
     shown = words or "not known"
-    return FactLine(name, called, shown, words if typed is None else typed, hint, (), bool(words))
+    value = words if typed is None else typed
+    return FactLine(name, hers(called), shown, value, hers(hint), (), bool(words))
 
 
 def _choice(name: str, called: str, words: str, typed: str, choices: Iterable[str]) -> FactLine:
@@ -109,8 +107,8 @@ def skein_lines(story: SkeinStory) -> Iterator[FactLine]:
 
 def _weights(skein: HeldSkein) -> Iterator[FactLine]:
     tare = "" if skein.tare is None else str(figures.near(skein.tare))
-    yield FactLine("tare", "Core, bag", tare or "not weighed", tare, "12g, or 0g if there is none")
-    yield FactLine("left", "What is left", held([skein]).held.words(), "", "43g or 80yd")
+    yield FactLine("tare", "Core, bag", tare or "not weighed", tare, hers("12g, or 0g if none"))
+    yield FactLine("left", "What is left", held([skein]).held.words(), "", hers("43g or 80yd"))
 
 
 def lines_of_all(skeins: Sequence[HeldSkein], currency: str) -> Iterator[FactLine]:
@@ -130,48 +128,14 @@ def light_words(lot: Lot) -> str:
     return "/".join(dict.fromkeys(lightness_words(lab(one).lightness) for one in lot.colours))
 
 
-@dataclass(frozen=True, slots=True)
-class Happened:
-    """One entry about a skein: what was done, what its weight changed by, what facts were before.
-
-    `words` without the name of what the page is about.
-    """
-
-    entry: int
-    on: date
-    words: str
-    change: str
-    before: tuple[str, ...]
-    cancelled: int | None
-
-
-def skein_history(found: YarnStory) -> Iterator[Happened]:
-    """What was done with a skein and its lot, newest first."""
-    story = found.story
-    for entry in found.entries:
-        moves = [
-            booked.movement.change.mg for booked, _ in story.moved if booked.entry == entry.number
-        ]
-        # what a record is called is of no use here: the entry says which dye lot it is now
-        facts = [f for f in story.facts if f.entry == entry.number and f.name != "lot_id"]
-        old = [was(fact.name, fact.old, story.settings.currency) for fact in facts]
-        yield Happened(
-            entry.number,
-            entry.on,
-            _what(entry.what),
-            _signed(sum(moves)) if moves else "",
-            tuple(dict.fromkeys(old)),
-            entry.taken_back_by,
-        )
-
-
-def _what(what: Note | str) -> str:
-    """The entry's sentence; of changed facts what they are now, as the page says of what."""
-    if isinstance(what, Note) and what.kind in ("lot_changed", "skein_changed"):
-        return "; ".join(map(sentence, what.facts["done"]))
-    return sentence(what)
-
-
-def _signed(change_mg: int) -> str:
-    sign = "–" if change_mg < 0 else "+"
-    return f"{sign} {figures.near(Mass(abs(change_mg)))}"
+def yarn_history(found: YarnStory) -> Iterator[Happened]:
+    """What was done with the skeins of a page and their lot, newest first."""
+    # what a record is called is of no use here: the entry says which dye lot it is now
+    return happened_to_yarn(
+        found.history,
+        (
+            (fact.entry, was(fact.name, fact.old, found.story.settings.currency))
+            for fact in found.history.facts
+            if fact.name != "lot_id"
+        ),
+    )

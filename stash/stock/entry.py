@@ -38,6 +38,31 @@ class Entry:
     device: str = ""
 
 
+#: The commands that write, as an entry's kind names them.
+WRITING = (
+    *("add", "import", "opening", "aside", "release", "begin", "weigh", "use", "done", "unravel"),
+    *("gone", "split", "count", "change", "sold", "returned", "settings", "undo"),
+    *("design add", "design change", "design copy", "design drop"),
+    *("order add", "order change", "order drop"),
+)
+
+
+@dataclass(frozen=True, slots=True)
+class EntryFilter:
+    """Which entries: of a span of days, both ends included, of some kinds, of one device.
+
+    No `kinds` are all of them; the device `""` is this computer, None is any.
+    """
+
+    first: date | None = None
+    last: date | None = None
+    kinds: tuple[str, ...] = ()
+    device: str | None = None
+
+
+ALL_ENTRIES = EntryFilter()
+
+
 def of_item(item: Item | None) -> dict[str, Any]:
     """The facts an item goes by: its number, and its design or what yarn is held aside for."""
     if item is None:
@@ -68,6 +93,8 @@ KINDS: dict[str, tuple[str, ...]] = {
     "batch_set_aside": ("items", "first", "last"),
     "item_released": ("item", "name"),
     "items_released": ("numbers",),
+    "colour_released": ("role", "item", "name"),
+    "colours_released": ("role", "numbers"),
     "item_begun": ("item", "name"),
     "items_begun": ("numbers",),
     "item_done": ("item", "name", "mass", "how"),

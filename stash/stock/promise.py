@@ -50,6 +50,15 @@ class PromiseChange:
     undoes: int | None = None
 
 
+@dataclass(frozen=True, slots=True)
+class BookedPromise:
+    """A change of a promise with its row and the entry it belongs to, for reading a history."""
+
+    row: int
+    entry: int
+    change: PromiseChange
+
+
 def shortages(held: Mass, promises: Sequence[Promised]) -> list[tuple[Promised, Mass]]:
     """Which promises of one skein cannot be kept in full, and by how much.
 

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Mapping, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 from typing import Any
 
 from sqlalchemy import (
+    ColumnElement,
     Connection,
     Integer,
     Row,
@@ -24,10 +25,10 @@ from stash.measures.length import Length
 from stash.measures.mass import Mass
 from stash.measures.money import Money
 from stash.measures.note import Note
-from stash.stock.entry import Entry, as_json, from_json
+from stash.stock.entry import ALL_ENTRIES, Entry, EntryFilter, as_json, from_json
 from stash.stock.item import ItemState, Weighed
 from stash.stock.movement import Booked, Kind, Movement
-from stash.stock.promise import PromiseChange, PromiseKind
+from stash.stock.promise import BookedPromise, PromiseChange, PromiseKind
 from stash.store.in_list import in_list
 from stash.store.skein_rows import moved_on
 from stash.store.tables import (
@@ -81,13 +82,10 @@ def entries(
     db: Connection,
     newest: int | None = None,
     number: int | None = None,
-    within: tuple[date | None, date | None] = (None, None),
+    which: EntryFilter = ALL_ENTRIES,
     only: Collection[int] | None = None,
 ) -> list[Entry]:
-    """The log, newest first; `newest` limits how many, `number` asks for one, `only` for some.
-
-    `within` are the first and the last day, where not all are asked for.
-    """
+    """The log, newest first; `newest` limits how many, `number` asks for one, `only` for some."""
     answer = entry.alias()
     asked = (
         select(entry, answer.c.number.label("taken_back_by"))
@@ -99,11 +97,6 @@ def entries(
         asked = asked.where(entry.c.number == number)
     if only is not None:
         asked = asked.where(in_list(entry.c.number, only))
-    first, last = within
-    if first is not None:
-        asked = asked.where(entry.c.on_day >= first.isoformat())
-    if last is not None:
-        asked = asked.where(entry.c.on_day <= last.isoformat())
     return [
         Entry(
             row.number,
@@ -115,8 +108,26 @@ def entries(
             row.taken_back_by,
             row.device,
         )
-        for row in db.execute(asked)
+        for row in db.execute(asked.where(*_of(which)))
     ]
+
+
+def _of(which: EntryFilter) -> Iterator[ColumnElement[bool]]:
+    if which.first is not None:
+        yield entry.c.on_day >= which.first.isoformat()
+    if which.last is not None:
+        yield entry.c.on_day <= which.last.isoformat()
+    if which.kinds:
+        yield entry.c.kind.in_(which.kinds)
+    if which.device is not None:
+        yield entry.c.device == which.device
+
+
+def devices(db: Connection) -> list[str]:
+    """The devices that entries were written on, the last to write first; `""` is this computer."""
+    newest = func.max(entry.c.number)
+    asked = select(entry.c.device).group_by(entry.c.device).order_by(newest.desc())
+    return [*db.execute(asked).scalars()]
 
 
 def add_movements(db: Connection, number: int, moves: Sequence[Movement]) -> None:
@@ -145,10 +156,10 @@ def movements(
     db: Connection,
     *,
     entry_number: int | None = None,
-    skein_number: int | None = None,
+    skeins: Collection[int] | None = None,
     item_number: int | None = None,
 ) -> list[Booked]:
-    """Movements with their day and entry, oldest first, of an entry, a skein or an item."""
+    """Movements with their day and entry, oldest first, of an entry, of skeins or of an item."""
     asked = (
         select(movement, moved_on.label("on_day"))
         .join(entry, entry.c.number == movement.c.entry_number)
@@ -156,11 +167,12 @@ def movements(
     )
     for column, value in (
         (movement.c.entry_number, entry_number),
-        (movement.c.skein_number, skein_number),
         (movement.c.item_number, item_number),
     ):
         if value is not None:
             asked = asked.where(column == value)
+    if skeins is not None:
+        asked = asked.where(in_list(movement.c.skein_number, skeins))
     order = (moved_on, entry.c.number, movement.c.id)
     return [_booked(row) for row in db.execute(asked.order_by(*order))]
 
@@ -211,25 +223,35 @@ def _promise_values(number: int, change: PromiseChange) -> dict[str, Any]:
     }
 
 
-def promise_changes(db: Connection, entry_number: int) -> list[tuple[int, PromiseChange]]:
-    """The changes of promises booked in one entry, with their row numbers."""
-    asked = select(promise).where(promise.c.entry_number == entry_number).order_by(promise.c.id)
-    return [
-        (
-            row.id,
-            PromiseChange(
-                row.skein_number,
-                row.item_number,
-                row.role,
-                row.strand,
-                PromiseKind(row.kind),
-                Mass(row.change_mg),
-                None if row.change_um is None else Length(row.change_um),
-                row.undoes,
-            ),
-        )
-        for row in db.execute(asked)
-    ]
+def promise_changes(
+    db: Connection,
+    *,
+    entry_number: int | None = None,
+    skeins: Collection[int] | None = None,
+    item_number: int | None = None,
+) -> list[BookedPromise]:
+    """The changes of promises booked in one entry, of skeins or of an item, in order."""
+    asked = select(promise).order_by(promise.c.id)
+    if entry_number is not None:
+        asked = asked.where(promise.c.entry_number == entry_number)
+    if skeins is not None:
+        asked = asked.where(in_list(promise.c.skein_number, skeins))
+    if item_number is not None:
+        asked = asked.where(promise.c.item_number == item_number)
+    return [BookedPromise(row.id, row.entry_number, _change(row)) for row in db.execute(asked)]
+
+
+def _change(row: Row[Any]) -> PromiseChange:
+    return PromiseChange(
+        row.skein_number,
+        row.item_number,
+        row.role,
+        row.strand,
+        PromiseKind(row.kind),
+        Mass(row.change_mg),
+        None if row.change_um is None else Length(row.change_um),
+        row.undoes,
+    )
 
 
 @dataclass(frozen=True, slots=True)
@@ -350,16 +372,20 @@ def _set_setting(db: Connection, name: str, value: str | None) -> None:
 
 
 def facts(
-    db: Connection, *, entry_number: int | None = None, thing: str = "", ref: str = ""
+    db: Connection,
+    *,
+    entry_number: int | None = None,
+    thing: str = "",
+    refs: Collection[str] | None = None,
 ) -> list[Fact]:
-    """Facts put right in one entry, or the history of one thing or of a kind; oldest first."""
+    """Facts put right in one entry, or the history of things or of a kind; oldest first."""
     asked = select(fact).order_by(fact.c.id)
     if entry_number is not None:
         asked = asked.where(fact.c.entry_number == entry_number)
     if thing:
         asked = asked.where(fact.c.thing == thing)
-    if ref:
-        asked = asked.where(fact.c.ref == ref)
+    if refs is not None:
+        asked = asked.where(in_list(fact.c.ref, refs))
     return [
         Fact(row.entry_number, row.thing, row.ref, row.name, row.old, row.new)
         for row in db.execute(asked)

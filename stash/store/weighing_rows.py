@@ -4,14 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Collection
 from dataclasses import dataclass
+from datetime import date
 
 from sqlalchemy import Connection, func, insert, select
 
 from stash.measures.mass import Mass
 from stash.stock.holding import HeldSkein
 from stash.stock.weighing import WeighingOutcome
+from stash.store.in_list import in_list
 from stash.store.skein_rows import taken_back_entries
-from stash.store.tables import promise, weighing
+from stash.store.tables import entry, promise, weighing
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,6 +56,33 @@ def add_weighing(
             at_row=at.row if at else None,
         )
     )
+
+
+@dataclass(frozen=True, slots=True)
+class OnScale:
+    """On which day a skein was on the scale, and what it weighed without its tare."""
+
+    on: date
+    net: Mass
+
+
+def last_on_scale(db: Connection, skeins: Collection[int]) -> dict[int, OnScale]:
+    """The newest weighing of each of these skeins that was not taken back."""
+    asked = (
+        select(weighing.c.skein_number, entry.c.on_day, weighing.c.net_mg)
+        .join(entry, entry.c.number == weighing.c.entry_number)
+        .where(in_list(weighing.c.skein_number, skeins))
+        .where(weighing.c.entry_number.not_in(taken_back_entries))
+        .order_by(entry.c.on_day, weighing.c.id)
+    )
+    rows = db.execute(asked)
+    return {skein: OnScale(date.fromisoformat(day), Mass(net)) for skein, day, net in rows}
+
+
+def entries_weighing(db: Connection, skeins: Collection[int]) -> set[int]:
+    """The entries in which any of these skeins was on the scale, whatever came of it."""
+    asked = select(weighing.c.entry_number).where(in_list(weighing.c.skein_number, skeins))
+    return set(db.execute(asked).scalars())
 
 
 def rows_weighed(db: Connection, item_number: int) -> list[RowWeighed]:

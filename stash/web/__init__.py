@@ -18,6 +18,9 @@ Decisions:
 - Shared (`serve --share`), the page listens at one more address, that of this computer in its
   network, and what it lets in stands in `safety` and `sharing`. Sessions are in memory. What a
   phone writes keeps its name: a `Visit` gives it to the book, and the book to the entry.
+- A phone that is renamed has the new name in what it writes from then on. An entry is never
+  changed, so what it wrote before keeps the old one; Undo in its bar still finds that (`former`),
+  and no other phone can be called so while it is paired.
 - A form's token knows what was the newest entry on its page; so a refusal can say who changed what
   meanwhile (`meanwhile`), of the skeins it is about.
 - Starlette, Jinja2, uvicorn and python-multipart are imported here alone, and this package by the

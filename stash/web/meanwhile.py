@@ -1,11 +1,11 @@
-"""What was changed since a page was shown: by whom, when and what."""
+"""What was changed: by whom, when and what; and what of it came since a page was shown."""
 
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from datetime import UTC, datetime
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from starlette.responses import JSONResponse, Response
 
@@ -18,6 +18,7 @@ from stash.web.pages import said
 from stash.web.visit import Done, Visit
 
 if TYPE_CHECKING:
+    from stash.rendering.history import Happened
     from stash.stock.entry import Entry
 
 #: A lot in the key of a set.
@@ -30,9 +31,31 @@ _MOST_TOLD = 2
 
 def where(entry: Entry, visit: Visit) -> str:
     """The device an entry was written on, as whoever looks calls it."""
-    if entry.device == visit.device.name:
-        return "this phone" if entry.device else THIS_COMPUTER
-    return entry.device or "the computer"
+    return device_words(entry.device, visit)
+
+
+def device_words(name: str, visit: Visit) -> str:
+    """A device by the name that entries keep, as whoever looks calls it."""
+    if name == visit.device.name:
+        return "this phone" if name else THIS_COMPUTER
+    return name or "the computer"
+
+
+def history_rows(visit: Visit, history: Iterable[Happened]) -> list[Mapping[str, Any]]:
+    """What happened to something, for `parts.happened`; where, if not all on this computer."""
+    found = [*history]
+    elsewhere = any(one.entry.device for one in found)
+    return [
+        {
+            "day": day_words(one.entry.on),
+            "words": one.words,
+            "change": one.change,
+            "before": one.before,
+            "cancelled": one.entry.taken_back_by,
+            "where": where(one.entry, visit) if elsewhere else "",
+        }
+        for one in found
+    ]
 
 
 def ago(entry: Entry, now: datetime) -> str:

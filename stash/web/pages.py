@@ -8,7 +8,7 @@ from functools import cache, partial
 from typing import TYPE_CHECKING, Any
 
 from jinja2 import Environment, PackageLoader, StrictUndefined
-from markupsafe import Markup
+from markupsafe import Markup, escape
 
 from stash.actions.log import to_undo
 from stash.errors import Refusal
@@ -32,6 +32,8 @@ PLACES = (
 _REF = re.compile(r"\bL[0-9]+ \(([^()]+)\)")
 #: A hint for the command line: a part of a sentence with a command in it.
 _HINT = re.compile(r"(?:^|(?<=[;.:]) ?|, )[^;.]*`stash[^`]*`[^;.]*[;.]?")
+#: Another way by a command, behind one that is no command.
+_OR_COMMAND = re.compile(r", (?:or|else) `stash[^`]*`(?=$|[;.])")
 #: A sentence, or the part of one after a semicolon, that names an option.
 _OPTION = re.compile(r"(?:^|(?<=[.?;]) )[^.?;]*(?<!\S)--[a-z][^.?;]*[.?;]?")
 
@@ -45,7 +47,7 @@ def _templates() -> Environment:
         lstrip_blocks=True,
         undefined=StrictUndefined,
     )
-    environment.filters.update(said=said, large=begun_large, hers=hers)
+    environment.filters.update(said=said, large=begun_large, linked=linked, hers=hers)
     environment.globals.update(sign=drawn_sign)
     return environment
 
@@ -75,13 +77,15 @@ def _place_of(path: str) -> str:
         "/lot": "/shelf",
         "/skein": "/shelf",
         "/yarn-ideas": "/shelf",
+        "/lot-ideas": "/shelf",
+        "/labels": "/shelf",
         "/add": "/shelf",
         "/photo": "/shelf",
         "/sheet": "/shelf",
         "/pairs": "/designs",
         "/design": "/designs",
-        "/pick": "/market",
-        "/item": "/market",
+        "/pick": "/",
+        "/item": "/",
         "/items": "/market",
         "/lasts": "/scale",
         "/count": "/scale",
@@ -93,8 +97,8 @@ def _last_entry(visit: Visit) -> Entry | None:
     if not visit.workshop.begun():
         return None
     try:
-        name = ("last entry", visit.device.name)
-        return visit.workshop.kept(name, lambda: to_undo(visit.book, own=True))
+        names = visit.device.names
+        return visit.workshop.kept(("last entry", names), lambda: to_undo(visit.book, of=names))
     except Refusal:
         return None
 
@@ -102,7 +106,8 @@ def _last_entry(visit: Visit) -> Entry | None:
 def said(words: Any) -> str:
     """A note, an error or a sentence as it reads on a page: without hints for the command line."""
     text = _LOT_REF.sub("", _REF.sub(r"\1", sentence(words)))
-    without = _OPTION.sub("", _HINT.sub("", text)).strip().rstrip(";:,")
+    plain = _HINT.sub("", _OR_COMMAND.sub("", text))
+    without = _OPTION.sub("", plain).strip().rstrip(";:,")
     return without or text.replace("`", "")
 
 
@@ -121,6 +126,20 @@ def lines_said(text: str) -> tuple[str, ...]:
 def begun_large(text: str) -> str:
     """A sentence that stands by itself begins with a capital."""
     return text[:1].upper() + text[1:]
+
+
+#: What a sentence names by its number, and the address of its page.
+_NAMED = re.compile(r"\b(item|skein) ([0-9]{1,9})\b", re.IGNORECASE)
+
+
+def linked(text: str) -> Markup:
+    """A sentence with a link to each item and skein that it names by its number."""
+    return Markup(
+        _NAMED.sub(
+            lambda found: f'<a href="/{found[1].lower()}/{found[2]}">{found[0]}</a>',
+            str(escape(text)),
+        )
+    )
 
 
 def drawn_sign(name: str, size: int = 20) -> Markup:

@@ -35,7 +35,8 @@ _OURS = ("this computer", "the computer", "this phone")
 class Device:
     """Where somebody looks at the page: a phone by its name, or this computer, without one.
 
-    `out`: no longer paired, whatever it has begun.
+    `out`: no longer paired, whatever it has begun. `former`: names it had before; what it wrote
+    under them keeps them.
     """
 
     name: str = ""
@@ -43,6 +44,12 @@ class Device:
     number: int = 0
     seen: datetime | None = None
     out: bool = False
+    former: tuple[str, ...] = ()
+
+    @property
+    def names(self) -> tuple[str, ...]:
+        """The names that entries written here may bear, the present one first."""
+        return (self.name, *self.former)
 
 
 #: This computer itself needs no pairing.
@@ -138,13 +145,15 @@ class Sharing:
         self._code = None
         raise Refusal("no_code_now")
 
-    def _free_name(self, name: str) -> str:
+    def _free_name(self, name: str, whose: Device | None = None) -> str:
+        """A name that is no other phone's, and was none's while it is paired."""
         name = " ".join("".join(c if c.isprintable() else " " for c in name).split())
         name = name[:LONGEST_NAME].strip()
         if not name:
             raise Refusal("device_without_name")
-        taken = {device.name.casefold() for device in self._paired.values()} | {*_OURS}
-        if name.casefold() in taken:
+        others = (device for device in self._paired.values() if device is not whose)
+        taken = {one.casefold() for device in others for one in device.names}
+        if name.casefold() in taken | {*_OURS}:
             raise Refusal("device_name_taken", name=name)
         return name
 
@@ -160,6 +169,20 @@ class Sharing:
         """The phones that are paired, in the order they came."""
         with self._lock:
             return [*self._paired.values()]
+
+    def rename(self, number: int, name: str) -> Device | None:
+        """Call a phone otherwise from now on; None where it is out already.
+
+        Raises Refusal for a name that is missing or taken.
+        """
+        with self._lock:
+            for device in self._paired.values():
+                if device.number == number:
+                    name = self._free_name(name, device)
+                    former = (one for one in device.names if one != name)
+                    device.name, device.former = name, tuple(former)
+                    return device
+            return None
 
     def unpair(self, number: int) -> str | None:
         """Put a phone out at once; its name, None where it is out already."""

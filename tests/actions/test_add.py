@@ -342,9 +342,9 @@ def test_what_was_typed_stands_beside_the_movement(book: Book) -> None:
     add(book, typed="Fellside navy 100g/200m")
     use.use(book, "1", g(20))
 
-    moved = a_skein_story(book, "1").moved
-    assert [b.movement.typed for b, _ in moved] == ["Fellside navy 100g/200m", "20g"]
-    assert [b.movement.change for b, _ in moved] == [grams(100), Mass(-20_000)]
+    moved = a_skein_story(book, "1").history.moved
+    assert [b.movement.typed for b in moved] == ["Fellside navy 100g/200m", "20g"]
+    assert [b.movement.change for b in moved] == [grams(100), Mass(-20_000)]
 
 
 def test_a_ball_with_nothing_left_is_not_added(book: Book) -> None:

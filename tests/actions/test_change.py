@@ -53,7 +53,7 @@ def numbered(text: str) -> tuple[str, LotState]:
 def test_the_old_value_stays_in_the_entry(book: Book) -> None:
     entry = change.change(book, ["1"], Changes(place="attic", tare=grams(12))).entry
 
-    facts = a_skein_story(book, "1").facts
+    facts = a_skein_story(book, "1").history.facts
     assert [(f.entry, f.name, f.old, f.new) for f in facts] == [
         (entry, "place", "", "attic"),
         (entry, "tare_mg", None, "12000"),

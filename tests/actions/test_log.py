@@ -59,7 +59,7 @@ def test_a_mistake_is_answered_and_stays_on_the_books(book: Book) -> None:
     use.use(book, "1", g(10))
     log.undo(book)
 
-    moved = [b.movement for b, _ in a_skein_story(book, "1").moved]
+    moved = [b.movement for b in a_skein_story(book, "1").history.moved]
     assert [m.change for m in moved] == [grams(100), grams(-10), grams(10)]
     assert moved[2].undoes == moved[1].id
     newest, wrong = log.log(book)[:2]

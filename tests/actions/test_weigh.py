@@ -83,7 +83,7 @@ def test_a_planned_item_is_no_claimant(book: Book) -> None:
     weighing = weigh.weigh(book, "2", ScaleReading(grams(60)))
 
     assert weighing.outcome.verdict is Verdict.CORRECTION
-    moved = a_skein_story(book, "2").moved[-1][0].movement
+    moved = a_skein_story(book, "2").history.moved[-1].movement
     assert (moved.kind, moved.change, moved.item) == (Kind.CORRECTED, grams(-20), None)
 
 
@@ -155,7 +155,7 @@ def test_use_for_an_item_that_only_the_reading_names_goes_into_its_role(book: Bo
     made = begun(book, 1)
     weigh.weigh(book, "2", ScaleReading(grams(70), item=str(made)))
 
-    moved = show.item_story(book, str(made)).moved[-1][0].movement
+    moved = show.item_story(book, str(made)).history.moved[-1].movement
     assert (moved.skein, moved.role, moved.change) == (2, "A", grams(-10))
 
 
@@ -165,7 +165,7 @@ def test_the_role_is_kept_when_more_is_used_than_was_set_aside(book: Book) -> No
     use.use(book, "2", g(15), item=str(made))
     use.use(book, "2", g(15), item=str(made))
 
-    roles = [b.movement.role for b, _ in show.item_story(book, str(made)).moved]
+    roles = [b.movement.role for b in show.item_story(book, str(made)).history.moved]
     assert roles == ["B", "B"]
 
 

@@ -4,13 +4,16 @@ from __future__ import annotations
 
 import re
 from dataclasses import replace
+from pathlib import Path
 
 import pytest
 from commands import Maker, refused_in_one_line
 
+from stash import actions
 from stash.actions import use
 from stash.actions.book import open_book
 from stash.measures.mass import grams
+from stash.stock.entry import WRITING
 
 
 @pytest.mark.parametrize(
@@ -326,3 +329,26 @@ def test_undo_in_a_pipe_acts(maker: Maker) -> None:
     maker.does("undo")
 
     assert maker.entries() == 9
+
+
+def test_the_log_is_narrowed_to_what_some_commands_did(maker: Maker) -> None:
+    every = maker.ask("log", "--all")
+    for kinds in (("aside",), ("add", "design add"), ("undo",)):
+        found = maker.ask("log", "--all", "--kind", ",".join(kinds))
+        assert found == [one for one in every if one["kind"] in kinds]
+    designs = maker.ask("log", "--kind", "design")
+    assert designs == [one for one in every if one["kind"].startswith("design ")]
+    assert maker.does("log", "--kind", "undo").out == "No entries.\n"
+
+
+def test_a_kind_or_a_device_that_no_entry_is_of_is_refused(maker: Maker) -> None:
+    refused_in_one_line(maker("log", "--kind", "wiegh"), 2, "did you mean weigh?", "aside")
+    refused_in_one_line(maker("log", "--device", "kitchen phone"), 3, "no device 'kitchen phone'")
+    refused_in_one_line(maker("log", "--sum", "--kind", "weigh"), 2, "leave out --kind")
+    assert maker.ask("log", "--device", "This computer") == maker.ask("log")
+
+
+def test_every_command_that_writes_can_be_asked_for_in_the_log() -> None:
+    source = "".join(one.read_text() for one in Path(*actions.__path__).glob("*.py"))
+    written = {*re.findall(r'book\.entry\("([a-z ]+)"', source)}
+    assert written | {"add", "import", "opening"} == {*WRITING}

@@ -67,6 +67,30 @@ def test_what_is_released_is_free_again(maker: Maker) -> None:
     refused_in_one_line(maker("release", "1"), 4, "nothing is set aside")
 
 
+def test_one_colour_is_released_and_the_others_stay_aside(maker: Maker) -> None:
+    told = maker.does("release", "hat", "--colour", "b").out
+
+    assert told.startswith("No longer set aside for item 1 (Hat): ")
+    assert "of skein 4" in told
+    assert [(x["role"], x["skein"]) for x in maker.ask("shelf", "--aside")] == [("A", 1)]
+    assert maker.ask("log")[0]["words"] == (
+        "item 1, Hat, no longer has yarn set aside for colour B"
+    )
+    maker.does("undo", "--yes")
+    assert [x["role"] for x in maker.ask("shelf", "--aside")] == ["A", "B"]
+    assert maker.ask("check") == {"ok": True, "findings": []}
+
+
+def test_a_colour_without_yarn_set_aside_is_refused_with_those_that_have_some(
+    maker: Maker,
+) -> None:
+    before = maker.entries()
+    refused_in_one_line(maker("release", "hat", "--colour", "C"), 4, "colour C of item 1", "A, B")
+    maker.does("release", "hat", "--colour", "A")
+    refused_in_one_line(maker("release", "hat", "--colour", "A"), 4, "only for B")
+    assert maker.entries() == before + 1
+
+
 def test_an_item_is_begun_once(maker: Maker) -> None:
     maker.does("begin", "hat")
 

@@ -85,7 +85,7 @@ def test_no_word_means_two_commands_nor_is_one() -> None:
         (("need", "--circumference", "54cm"), "--around"),
         (("gone", "1", "--reason", "lost"), "--why"),
         (("done", "Hat", "--date", "2026-01-01"), "--on"),
-        (("design", "add", "Hat", "--colour", "A=blue"), "match, aside, lasts, add"),
+        (("design", "add", "Hat", "--colour", "A=blue"), "match, aside, release, lasts, add"),
         (("match", "Hat", "--place", "box"), "shelf"),
         (("weigh", "1", "43g", "--hours", "2"), "batch and cost have it"),
         (("weigh", "1", "-5g"), "above nothing"),

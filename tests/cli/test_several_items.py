@@ -35,6 +35,14 @@ def test_a_range_is_one_entry_and_one_undo(maker: Maker) -> None:
     assert maker.does("check").status == 0
 
 
+def test_one_colour_of_several_items_is_one_entry(maker: Maker) -> None:
+    before = maker.entries()
+    maker.does("release", "1-3", "--colour", "B")
+    assert maker.entries() == before + 1
+    assert [x["skein"] for x in maker.ask("shelf", "--aside")] == [1, 2, 3, 4, 8]
+    assert "items 1-3 no longer have yarn set aside for colour B" in maker.ask("log")[0]["words"]
+
+
 @pytest.mark.parametrize(
     ("typed", "named"),
     [

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import re
 from types import SimpleNamespace
 
@@ -302,6 +303,34 @@ def test_a_narrow_terminal_has_a_lots_free_yarn_in_its_first_line(
     assert re.fullmatch(r"  L5  teal \(\w+\) +lot not known  \d+ m free.*", narrow[1])
     assert re.fullmatch(r" {7}7-8 whole; the basket by the window", narrow[2])
     assert len(narrow) == len(wide) + 1
+
+
+def test_a_story_tells_what_was_set_aside_and_released(maker: Maker) -> None:
+    aside = maker.ask("show", "1")["promises"]
+    assert [(one["kind"], one["item"], one["role"]) for one in aside] == [("set aside", 1, "A")]
+    maker.does("release", "1", "--colour", "A")
+    story = maker.ask("show", "1")["promises"]
+    assert [one["kind"] for one in story] == ["set aside", "released"]
+    assert sum(one["change_g"] for one in story) == 0
+    told = maker.does("show", "1").out.split("\n")
+    (line,) = (one for one in told if "  released " in one)
+    assert line.split() == [
+        *("entry", str(story[1]["entry"]), story[1]["on"], "released"),
+        *(f"{math.ceil(-story[1]['change_g'] * 10 - 1e-3) / 10:g}", "g"),
+        *("for", "item", "1,", "colour", "A"),
+    ]
+    maker.does("undo", "--yes")
+    assert "cancels entry 9" in maker.does("show", "1").out
+
+
+def test_the_story_of_a_lot_adds_up_what_an_entry_did_to_its_skeins(maker: Maker) -> None:
+    maker.does("release", "1")
+    maker.does("aside", "Hat", "--skeins", "A=2-3", "--skeins", "B=#4")
+    told = maker.does("show", "L1").out
+    assert re.search(r"entry 1 +\S+ +arrived +\+150 g +skeins 1-3\b", told)
+    assert re.search(r"set aside +[0-9.]+ g +skein.* 2.* for item 2, colour A", told)
+    changes = maker.ask("show", "L1")["promises"]
+    assert {one["skein"] for one in changes} <= {1, 2, 3}
 
 
 def test_a_lot_is_shown_with_all_its_skeins(maker: Maker) -> None:

@@ -69,6 +69,36 @@ def test_its_yarn_is_released(lively_browser: Browser, lively: Maker) -> None:
     assert lively.ask("show", "item", "4")["set_aside"] == []
 
 
+def test_one_colour_is_released_and_set_aside_again_by_undo(
+    lively_browser: Browser, lively: Maker
+) -> None:
+    def aside() -> list[dict]:
+        return lively.ask("show", "item", "4")["set_aside"]
+
+    before = aside()
+    done = lively_browser.presses(lively_browser.opens("/item/4").form("/release", role="B"))
+    assert aside() == [one for one in before if one["role"] != "B"]
+    (gone,) = (one for one in before if one["role"] == "B")
+    assert f"of skein {gone['skein']}" in done.text
+    assert [form.fields["role"] for form in done.forms("/release") if "role" in form.fields] == [
+        "A"
+    ], "nothing is left to release of the other"
+    lively_browser.presses(done.forms("/undo")[-1])
+    assert aside() == before
+
+
+def test_what_is_released_in_a_second_tab_is_refused_in_place(
+    lively_browser: Browser, lively: Maker
+) -> None:
+    one, two = (lively_browser.opens("/item/4").form("/release", role="B") for _ in range(2))
+    lively_browser.presses(one)
+    before = lively.entries()
+    refused = lively_browser.presses(two)
+    assert 'role="alert"' in refused.source
+    assert "`" not in refused.text
+    assert lively.entries() == before
+
+
 def test_it_comes_apart(lively_browser: Browser, lively: Maker) -> None:
     page = lively_browser.presses(lively_browser.opens("/item/5").form("/unravel"))
     assert "unravelled" in page.text
@@ -120,3 +150,83 @@ def test_what_stands_in_the_way_of_finishing_is_said_before(
     assert "not-yet" in page.source
     assert "--" not in page.text
     assert lively.entries() == before
+
+
+def test_so_far_says_what_was_set_aside_begun_weighed_and_released(
+    lively_browser: Browser, lively: Maker
+) -> None:
+    lively.does("weigh", "36", "60g")
+    lively.does("release", "2", "--colour", "B")
+    text = lively_browser.opens("/item/2").text
+    so_far = text[text.index("So far") :]
+    told = [entry["words"] for entry in reversed(lively.ask("log", "--all"))]
+    ours = [one for one in told if "item 2" in one or "tems 2-3" in one]
+    assert len(ours) == 4
+    places = [so_far.index(one[:1].upper() + one[1:]) for one in ours]
+    assert places == sorted(places, reverse=True), "newest first"
+
+
+def test_what_comes_next_is_the_first_to_be_pressed(lively_browser: Browser, lively: Maker) -> None:
+    lively.does("weigh", "36", "60g", "--row", "12")
+    assert of_item(lively, 2)["next"] == "weigh the part ball of B"
+    (ball,) = (
+        one["skein"] for one in lively.ask("show", "item", "2")["set_aside"] if one["role"] == "B"
+    )
+    page = lively_browser.opens("/item/2")
+    assert re.findall(r'<a class="button main" href="/scale\?skein=(\d+)', page.source) == [
+        str(ball)
+    ]
+
+
+def test_the_row_at_the_last_weighing_stands_in_its_head(
+    lively_browser: Browser, lively: Maker
+) -> None:
+    assert "at the last weighing" not in lively_browser.opens("/item/2").text
+    lively.does("weigh", "36", "85g", "--row", "8")
+    lively.does("weigh", "36", "60g", "--row", "18")
+    said = lively.ask("lasts", "2")
+    page = lively_browser.opens("/item/2")
+    assert said["as_of_row"] == 18
+    assert re.search(r"row 18 of \d+ at the last weighing", page.text)
+    assert re.findall(r'<td class="number">(row \d+)</td>', page.source) == ["row 18", "row 8"]
+    assert of_item(lively, 2)["size"].replace("×", "x") in page.text
+
+
+def test_what_was_just_set_aside_stands_there_to_be_picked(
+    lively_browser: Browser, lively: Maker
+) -> None:
+    page = lively_browser.opens("/item/4")
+    for one in lively.ask("show", "item", "4")["set_aside"]:
+        assert lively.skein(one["skein"])["place"] in page.text
+        assert f"no. {one['skein']}" in page.text[page.text.index("To pick") :]
+    assert page.links["Print"] == "/pick/4"
+    lively.does("begin", "4")
+    assert "To pick" not in lively_browser.opens("/item/4").text
+
+
+def test_yarn_held_aside_under_a_note_is_neither_begun_nor_finished(
+    lively_browser: Browser, lively: Maker
+) -> None:
+    lively.does("aside", "--note", "for a cushion", "--skein", "18", "8m")
+    page = lively_browser.opens("/item/6")
+    assert "For a cushion" in page.text
+    assert "Next: use its yarn" in page.text
+    assert "stash release" not in page.text
+    assert page.forms("/begin") == page.forms("/done") == []
+    lively_browser.presses(page.form("/release"))
+    assert lively.skein(18)["set_aside_g"] == 0
+
+
+def test_what_it_was_sold_for_is_said(lively_browser: Browser, lively: Maker) -> None:
+    page = lively_browser.opens("/item/1")
+    assert f"Sold today for €{of_item(lively, 1)['sold_for']:.2f}" in page.text
+    lively.does("sold", "5", "--for", "20", "--fee", "2")
+    assert "Sold today for €20.00, €2.00 of it the fee" in lively_browser.opens("/item/5").text
+
+
+def test_what_was_given_away_can_come_back(lively_browser: Browser, lively: Maker) -> None:
+    form = lively_browser.opens("/item/5").form("/gone-item", why="given")
+    page = lively_browser.presses(form)
+    assert "Given away today" in page.text
+    lively_browser.presses(page.form("/returned"))
+    assert of_item(lively, 5)["next"] == "sell it"

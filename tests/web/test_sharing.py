@@ -2,7 +2,7 @@
 
 import pytest
 from commands import Maker
-from pages import Form
+from pages import Form, Page
 from rooms import IN_THE_ROOM, NAMED, Room, a_room
 
 from stash.web.sharing import GOOD_FOR, MOST_WRONG, TRIES, WITHIN
@@ -200,6 +200,76 @@ def test_a_name_however_odd_is_shown_as_a_name(room: Room, demo: Maker, name: st
     assert "\u202e" not in kept
 
 
+# ---- renaming ------------------------------------------------------------------------------------
+
+
+def renamed(room: Room, name: str, number: str = "1") -> Page:
+    asked = room.desk.opens(f"/share?rename={number}")
+    return room.desk.presses(asked.form("/share/rename", phone=number), name=name)
+
+
+def test_a_phone_is_renamed_in_place_and_what_it_wrote_keeps_the_old_name(
+    room: Room, demo: Maker
+) -> None:
+    phone = room.phone("kitchen phone")
+    phone.presses(phone.opens("/scale?skein=37").form("/weigh"), reading="20 g", **{"as": "opened"})
+    done = renamed(room, "  stall   phone ")
+    assert "It is called stall phone now" in done.text
+    assert "stall phone may change things · here now; last: skein 37 weighed" in done.text
+    assert "You are on stall phone" in phone.opens("/share").text
+    phone.presses(phone.opens("/scale?skein=37").form("/weigh"), reading="15 g")
+    newest, before, *_ = demo.ask("log")
+    assert (newest["device"], before["device"]) == ("stall phone", "kitchen phone")
+    for name, number in (("stall phone", 8), ("kitchen phone", 7)):
+        assert [one["number"] for one in demo.ask("log", "--device", name)] == [number]
+
+
+def test_undo_in_the_bar_of_a_renamed_phone_is_still_of_what_it_did(
+    room: Room, demo: Maker
+) -> None:
+    phone = room.phone("kitchen phone")
+    phone.presses(phone.opens("/scale?skein=37").form("/weigh"), reading="20 g", **{"as": "opened"})
+    demo.does("use", "36", "4g")
+    renamed(room, "stall phone")
+    assert phone.opens("/").form("/undo").fields["entry"] == "7"
+
+
+@pytest.mark.parametrize(
+    ("name", "said"),
+    [
+        ("", "give this phone a name"),
+        ("Stall PHONE", "there is a stall phone already"),
+        ("this computer", "there is a this computer already"),
+        ("old name", "there is a old name already"),
+    ],
+)
+def test_a_new_name_is_one_that_no_other_phone_has_or_had(room: Room, name: str, said: str) -> None:
+    room.phone("kitchen phone")
+    room.phone("old name")
+    renamed(room, "stall phone", "2")
+    refused = renamed(room, name)
+    assert said in refused.text.lower()
+    assert refused.form("/share/rename").fields["name"] == name, "what was typed stands there"
+    assert [one.name for one in room.sharing.paired()] == ["kitchen phone", "stall phone"]
+
+
+def test_a_phone_has_its_old_name_back(room: Room) -> None:
+    room.phone("kitchen phone")
+    renamed(room, "stall phone")
+    renamed(room, "Kitchen phone")
+    renamed(room, "kitchen phone")
+    assert [one.name for one in room.sharing.paired()] == ["kitchen phone"]
+
+
+def test_a_phone_that_is_out_is_renamed_no_more(room: Room) -> None:
+    room.phone("kitchen phone")
+    form = room.desk.opens("/share?rename=1").form("/share/rename")
+    room.sharing.unpair(1)
+    refused = room.desk.presses(form, name="stall phone")
+    assert 'role="alert"' in refused.source
+    assert room.sharing.paired() == []
+
+
 # ---- what a phone may do -------------------------------------------------------------------------
 
 
@@ -257,9 +327,10 @@ def test_a_phone_never_sees_the_code_nor_pairs_or_unpairs(room: Room) -> None:
     code = room.code()
     page = phone.opens("/share")
     assert code not in page.source
-    assert page.forms("/share/code") == page.forms("/share/unpair") == []
+    addresses = ("/share/code", "/share/rename", "/share/unpair")
+    assert [form for address in addresses for form in page.forms(address)] == []
     form = phone.opens("/record?undo=6").form("/undo", entry="6").fields
-    for address in ("/share/code", "/share/unpair"):
+    for address in addresses:
         answer = phone.client.post(
             address, data={**form, "phone": "1", "may": "change"}, headers={"origin": phone.origin}
         )

@@ -10,6 +10,7 @@ from dataclasses import fields
 import pytest
 from commands import Maker
 from pages import Browser, Page
+from rooms import Room
 
 from stash.exchange.typed_facts import ChangeWords
 from stash.measures.colour import Colour, lab
@@ -256,3 +257,120 @@ def test_ideas_from_a_skein_are_those_of_the_command(browser: Browser, demo: Mak
         assert (
             f"as colour {use['role']}, needs {math.ceil(use['set_aside_m'] - 1e-3)} m" in page.text
         )
+
+
+def happened(page: Page) -> list[str]:
+    """The lines of its history, newest first."""
+    (table,) = re.findall(r'<table class="happened">(.*?)</table>', page.source, re.DOTALL)
+    rows = re.findall(r"<tr>(.*?)</tr>|<tr class=\"cancelled\">(.*?)</tr>", table, re.DOTALL)
+    cells = [re.sub(r"<[^>]+>", " ", html.unescape(one or two)) for one, two in rows]
+    return [" ".join(one.split()).replace(" ,", ",") for one in cells][1:]
+
+
+def test_a_history_says_what_was_set_aside_and_released_for_which_item_and_how_much(
+    lively_browser: Browser, lively: Maker
+) -> None:
+    (aside,) = (one for one in lively.skein(36)["promises"] if one["item"] == 2)
+    assert (aside["kind"], aside["role"], aside["device"]) == ("set aside", "A", "")
+    lively.does("weigh", "36", "60g")
+    lively.does("release", "2", "--colour", "A")
+    lines = happened(lively_browser.opens("/skein/36"))
+    assert f"{math.ceil(aside['change_m'] - 1e-3)} m, " in lines[2]
+    assert lines[2].endswith(" set aside for item 2, Pebble cowl")
+    back = lively.skein(36)["promises"][-1]
+    assert back["kind"] == "released"
+    assert f"{math.ceil(-back['change_m'] - 1e-3)} m, " in lines[0]
+    assert "no longer set aside for item 2, Pebble cowl" in lines[0]
+    assert "used for item 2" in lines[1]
+
+
+def test_a_lot_tells_what_happened_to_all_its_skeins(browser: Browser, demo: Maker) -> None:
+    demo.does("aside", "--note", "for a cushion", "--skein", "16", "10g")
+    demo.does("change", "17", "--place", "tin")
+    lines = happened(browser.opens("/lot/5"))
+    assert "Place set to tin" in lines[0]
+    assert "10 g set aside: for a cushion" in lines[1]
+    assert "+ 118 g" in lines[-1], "two skeins of 50 g and a part ball of 18 g came"
+    assert "cushion" not in " ".join(happened(browser.opens("/skein/17")))
+
+
+def test_what_was_set_aside_and_undone_is_marked(browser: Browser, demo: Maker) -> None:
+    demo.does("aside", "--note", "for a cushion", "--skein", "16", "10g")
+    demo.does("undo", "--yes")
+    lines = happened(browser.opens("/skein/16"))
+    assert lines[0].startswith("today Cancelled entry 7: ")
+    assert lines[1].endswith("set aside for item 2 (undone)")
+
+
+def test_a_weighing_that_agrees_is_told_too(browser: Browser, demo: Maker) -> None:
+    demo.does("weigh", "18", "18.3g")
+    assert "agrees with" in happened(browser.opens("/skein/18"))[0]
+
+
+def test_where_it_was_written_is_told_where_it_was_not_all_on_this_computer(room: Room) -> None:
+    assert "this computer" not in " ".join(happened(room.desk.opens("/skein/37")))
+    phone = room.phone("kitchen phone")
+    phone.presses(phone.opens("/scale?skein=37").form("/weigh"), reading="20 g", **{"as": "opened"})
+    lines = happened(room.desk.opens("/skein/37"))
+    assert lines[0].endswith("kitchen phone")
+    assert lines[-1].endswith("this computer")
+
+
+def test_a_lot_is_matched_as_each_colour_as_the_command_matches_it(
+    browser: Browser, demo: Maker
+) -> None:
+    page = browser.opens(browser.opens("/lot/5").links["Match it"])
+    links = re.findall(r'href="(/pairs/[^"]+)"', html.unescape(page.source))
+    uses = demo.ask("ideas", "L5")["designs"]
+    assert len(links) == len(uses) == 2
+    for use, link in zip(uses, links, strict=True):
+        assert link.endswith(f"?with_{use['role']}=no.+16%2C17%2C18")
+        pairs = browser.opens(link)
+        said = demo.ask("match", use["design"], "--with", f"{use['role']}=16,17,18")
+        assert said["proposals"]
+        first = said["proposals"][0]
+        assert {one["roles"][use["role"]]["lot_ref"] for one in said["proposals"]} == {"L5"}
+        assert pairs.forms("/pairs/aside")[0].fields["alike"] == first["key"]
+
+
+def test_a_skein_is_matched_alone(browser: Browser) -> None:
+    page = browser.opens(browser.opens("/skein/17").links["Match it"])
+    assert "What could no. 17 become?" in page.text
+    assert "with_A=no.+17" in page.source
+
+
+def test_a_large_lot_is_matched_by_its_number(browser: Browser, demo: Maker) -> None:
+    demo.does("add", "Fell Wool DK, 9 x 50g/120m, teal, lot 8")
+    (lot,) = [one for one in demo.ask("shelf") if one["lot"] == "8"]
+    page = browser.opens(f"/lot-ideas/{lot['lot_ref'][1:]}")
+    assert f"with_A={lot['lot_ref']}" in page.source
+
+
+def test_enough_of_another_thickness_is_not_said_to_lack(
+    lively_browser: Browser, lively: Maker
+) -> None:
+    rows = lively_browser.opens("/lot-ideas/5").source.split("<li>")[1:]
+    (scarf,) = (row for row in rows if "Lane scarf" in row and "as colour B" in row)
+    (use,) = (
+        one
+        for one in lively.ask("ideas", "L5")["designs"]
+        if (one["design"], one["role"]) == ("Lane scarf", "B")
+    )
+    assert use["enough"]
+    assert "for worsted (4)" in scarf
+    assert "verdict tight" in scarf
+
+
+def test_releasing_yarn_from_its_page_leaves_the_other_colours_of_the_item_aside(
+    lively_browser: Browser, lively: Maker
+) -> None:
+    before = lively.ask("show", "item", "4")["set_aside"]
+    (of_b,) = (one["skein"] for one in before if one["role"] == "B")
+    lively_browser.presses(lively_browser.opens(f"/skein/{of_b}").form("/release"))
+    left = lively.ask("show", "item", "4")["set_aside"]
+    assert left == [one for one in before if one["role"] == "A"]
+
+
+def test_what_is_to_be_done_stands_before_the_facts(browser: Browser) -> None:
+    source = browser.opens("/skein/18?act=gone").source
+    assert source.index('id="act"') < source.index('id="facts"')

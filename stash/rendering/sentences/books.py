@@ -10,6 +10,7 @@ from stash.measures.mass import Mass
 from stash.measures.note import Note
 from stash.rendering import figures
 from stash.rendering.amounts import numbers
+from stash.rendering.her_words import hers
 from stash.rendering.sentences.phrases import joined
 from stash.rendering.sentences.say import sentence
 from stash.rendering.sentences.words import Words
@@ -125,7 +126,15 @@ UNREADABLE: Mapping[str, tuple[Words, Words]] = {
         "type its number, or a lot for each colour, as in L3+L7",
     ),
     "reason_yarn_leaves": ("a reason", _why_gone),
+    "kind_of_entry": ("a kind of entry", lambda choices: f"choose from {', '.join(choices)}"),
 }
+
+
+def _role_not_set_aside(item: Item, role: str, roles: Sequence[str]) -> str:
+    there = f"; {hers('its colours with yarn set aside are')} {', '.join(roles)}"
+    nothing = f"nothing is set aside for {hers('colour')} {role} of item {item}"
+    return nothing + (there if len(roles) > 1 else f"; only for {roles[0]}" if roles[0] else "")
+
 
 SENTENCES: Mapping[str, Words] = {
     "day_not_come": "{day} is still to come; type {today} or an earlier day",
@@ -141,6 +150,7 @@ SENTENCES: Mapping[str, Words] = {
     "margin_not_whole": "{role}: enough for the estimate, but not for the whole margin",
     "different_lots": "{role}: different dye lots; compare them in daylight",
     "nothing_set_aside": "nothing is set aside for item {item}",
+    "role_not_set_aside": _role_not_set_aside,
     "no_design_to_begin": (
         "item {item} only holds yarn aside; to begin a design: `stash aside DESIGN`"
     ),

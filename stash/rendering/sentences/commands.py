@@ -39,6 +39,7 @@ SENTENCES: Mapping[str, Words] = {
     "from_after_to": "--from {begins} is after --to {ends}; put the earlier day first",
     "cannot_tell_apart": _cannot_tell_apart,
     "sum_of_all": "--sum adds up a whole span; leave out --newest and --all",
+    "sum_of_all_kinds": "--sum adds up every entry; leave out --kind and --device",
     "by_without_sum": "--by goes with --sum; add --sum",
     # batches and what is missing
     "books_a_kept_plan": "--aside takes a saved plan as it is; leave out whatever plans another",

@@ -105,6 +105,14 @@ def _of_item(what: str) -> Words:
     return words
 
 
+def _colour_released(role: str, item: int | None, name: str | None) -> str:
+    return f"{_item(item, name)} no longer has yarn set aside for {hers('colour')} {role}"
+
+
+def _colours_released(role: str, numbers: Sequence[int]) -> str:
+    return f"{_items(numbers)} no longer have yarn set aside for {hers('colour')} {role}"
+
+
 def _item_gone(item: int | None, name: str | None, why: str) -> str:
     return f"{_item(item, name)} {'was given away' if why == 'given' else 'is lost'}"
 
@@ -229,6 +237,8 @@ SENTENCES: Mapping[str, Words] = {
     "batch_set_aside": "yarn set aside for {items} items, {first} to {last}",
     "item_released": _of_item("no longer has yarn set aside"),
     "items_released": _of_items("no longer have yarn set aside"),
+    "colour_released": _colour_released,
+    "colours_released": _colours_released,
     "item_begun": _of_item("is begun"),
     "items_begun": _of_items("are begun"),
     "item_done": _item_done,

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from functools import partial
 
+from stash.measures.length import Length
 from stash.measures.mass import Mass, grams
 from stash.measures.written import MASS_UNITS
 from stash.rendering import figures
@@ -44,6 +46,15 @@ def _several_items(skein: int, items: Sequence[tuple[int, str]]) -> str:
     )
 
 
+def _aside(
+    mass: Mass, length: Length | None, item: int, design: str, note: str, *, now: str
+) -> str:
+    """`42 m, 17.5 g set aside for item 7, Winter hat`; by its note where it has no design."""
+    weight = figures.up(mass)
+    much = f"{weight} {now}" if length is None else f"{figures.up(length)}, {weight} {now}"
+    return f"{much}: {note}" if note else f"{much} for item {item}{f', {design}' if design else ''}"
+
+
 def _moisture_of_room(
     dry: float, damp: float, humidity: tuple[float, float], agreed: float, rules: RegainSet
 ) -> str:
@@ -68,6 +79,9 @@ def _fine(mass: Mass) -> str:
 
 
 SENTENCES: Mapping[str, Words] = {
+    # what became of a skein
+    "yarn_set_aside": partial(_aside, now="set aside"),
+    "yarn_released": partial(_aside, now="no longer set aside"),
     "lot_named": _lot_named,
     "lot_in_full": _lot_in_full,
     "tare_above_reading": lambda tare, reading: (

@@ -24,13 +24,17 @@ from stash.rendering import aside as aside_words
 from stash.rendering import figures, gone_item, several
 from stash.rendering.amounts import colour_name, numbers
 from stash.rendering.figures import Figure
+from stash.rendering.history import happened_to_item
+from stash.rendering.items import size_of_line
 from stash.rendering.order import short_words
-from stash.rendering.sentences.say import sentence
+from stash.rendering.sale import went_by
 from stash.web.days import day_words
 from stash.web.drawn import Drawings
+from stash.web.meanwhile import history_rows
 from stash.web.pages import lines_said, said
 from stash.web.screens.finishing import finishing
 from stash.web.screens.lasts import outlook
+from stash.web.screens.pick import to_pick
 from stash.web.visit import Done, Visit
 
 if TYPE_CHECKING:
@@ -42,8 +46,8 @@ if TYPE_CHECKING:
     from stash.stock.yarn import Lot
 
 _Row = Mapping[str, Any]
-#: The room of an item on its page, in pixels: width and height.
-_ROOM = (280, 220)
+#: The room of an item on its page, in pixels: width and height; and of its yarn where it has none.
+_ROOM, _CHIP = (280, 220), (110, 80)
 
 
 def item(visit: Visit) -> Response:
@@ -55,33 +59,53 @@ def item(visit: Visit) -> Response:
 
 
 def _values(visit: Visit, one: UnderWay, told: ItemStory) -> Mapping[str, Any]:
-    drawings, made = Drawings(), one.line.item
+    drawings, made, sale = Drawings(), one.line.item, one.line.sale
     lots = dict(reversed(one.line.colours))
     scale = drawings.together([one.laid], *_ROOM)
     name = made.design or made.note
     rows = [_colour(used, lots.get(used.role), drawings) for used in one.colours]
     cautions = cautions_of(one.line.plan, [lot for _, lot in told.skeins])
-    begun = made.state.value == "begun" and made.design_id is not None
-    lasting = outlook(visit, one, drawings) if begun else None
-    balls = [*_balls(one, lots, drawings)]
+    begun, designed = made.state.value == "begun", made.design_id is not None
+    balls = sorted(_balls(one, lots, drawings), key=lambda ball: not _is_next(one, ball))
     return {
         "drawings": drawings,
         "item": made,
         "name": name,
+        "designed": designed,
+        "size": size_of_line(one.line),
         "state": made.state.value,
         "open": made.open,
         "since": day_words(one.line.since),
+        "row": _row_reached(one, told),
         "piece": drawings.piece(one.laid, lots, scale, title=name),
-        "next": sentence(one.line.next) if one.line.next else "",
+        "chips": [drawings.chip(lot, size=_CHIP) for lot in lots.values()],
+        "next": said(one.line.next) if one.line.next and not sale else "",
         "rows": rows,
         "totals": _totals(rows),
         "balls": balls,
-        "outlook": lasting,
-        "finishing": finishing(visit, one) if made.open and balls else None,
+        "outlook": outlook(visit, one, drawings) if begun and designed else None,
+        "finishing": finishing(visit, one) if made.open and designed and balls else None,
+        "to_pick": to_pick(told, drawings) if made.open and not begun else None,
         "cautions": [*map(said, cautions)],
-        "history": [*_history(told)],
-        "sale": one.line.sale,
+        "history": history_rows(visit, happened_to_item(told.history)),
+        "sale": sale,
+        "went": sale and went_by(sale, day_words(sale.on), visit.settings.currency),
     }
+
+
+def _is_next(one: UnderWay, ball: _Row) -> bool:
+    """Whether what comes next is to weigh it."""
+    note = one.line.next
+    return note is not None and ball["role"] in note.facts.get("roles", ())
+
+
+def _row_reached(one: UnderWay, told: ItemStory) -> str:
+    """At which row it was when a ball was last weighed: `row 15 of 29 at the last weighing`."""
+    if one.line.item.state.value != "begun" or not told.history.rows:
+        return ""
+    row = told.history.rows[max(told.history.rows)]
+    of_all = "" if one.laid is None else f" of {len(one.laid[1].rows)}"
+    return f"row {row}{of_all} at the last weighing"
 
 
 def _colour(one: UsedOf, lot: Lot | None, drawings: Drawings) -> Mapping[str, Any]:
@@ -94,6 +118,7 @@ def _colour(one: UsedOf, lot: Lot | None, drawings: Drawings) -> Mapping[str, An
         "used": figures.near(one.used),
         "about": None if one.expected is None else figures.near(one.expected),
         "aside": figures.up(one.set_aside),
+        "to_release": bool(one.set_aside),
     }
 
 
@@ -124,14 +149,6 @@ def _balls(one: UnderWay, lots: Mapping[str, Lot], drawings: Drawings) -> Iterat
                 }
 
 
-def _history(told: ItemStory) -> Iterator[Mapping[str, Any]]:
-    """What happened to it, newest first, each entry once."""
-    entries = {entry.number: entry for _, entry in told.moved}
-    for number in sorted(entries, reverse=True):
-        entry = entries[number]
-        yield {"day": day_words(entry.on), "words": said(entry.what)}
-
-
 def set_aside(visit: Visit) -> Done:
     """The yarn of one set, by its key; the item's page has the list to pick."""
     return aside_done(visit, visit.typed.get("design", ""), visit.typed.get("key", ""), AS_SET)
@@ -156,8 +173,8 @@ def begin_item(visit: Visit) -> Done:
 
 
 def release_item(visit: Visit) -> Done:
-    """Its yarn is free again."""
-    back = release(visit.book, [_item(visit)])
+    """Its yarn is free again: all of it, or what the form names a colour of."""
+    back = release(visit.book, [_item(visit)], visit.typed.get("role"))
     return Done(visit.back(), lines_said(several.items_released(*back, visit.shown_on)))
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping, Sequence
 from typing import TYPE_CHECKING, Any
 
-from starlette.responses import HTMLResponse, Response
+from starlette.responses import Response
 
 from stash.actions.items import Which, listed_items
 from stash.actions.order import orders_kept
@@ -15,12 +15,13 @@ from stash.actions.tag import TagAsked, tags
 from stash.actions.under_way import laid_of
 from stash.exchange.tag_facts import facts_of
 from stash.parsing.numbers import listed
-from stash.rendering import cards, figures, price_list, printed
+from stash.rendering import cards, price_list
 from stash.rendering.items import item_cells
 from stash.rendering.order import asked_for, state_words
 from stash.rendering.sales import sales_notes, table
 from stash.web.days import day_words
 from stash.web.drawn import Drawings
+from stash.web.paper import paper
 from stash.web.visit import Visit
 
 if TYPE_CHECKING:
@@ -118,18 +119,12 @@ def printed_tags(visit: Visit) -> Response:
         cards.Card(facts_of(one), one.size, one.item.asked.price, one.settings.currency)
         for one in found
     ]
-    return _paper(visit, lambda: cards.cards_html(made))
+    return paper(visit, lambda: cards.cards_html(made))
 
 
 def price_sheet(visit: Visit) -> Response:
     """What is for sale with its prices, to print."""
-    return _paper(visit, lambda: price_list.prices_html(for_sale(visit.book, None)))
-
-
-def _paper(visit: Visit, text: Callable[[], str]) -> Response:
-    return HTMLResponse(
-        figures.settled(text), headers={"content-security-policy": printed.policy()}
-    )
+    return paper(visit, lambda: price_list.prices_html(for_sale(visit.book, None)))
 
 
 SCREENS: Mapping[str, Callable[[Visit], Response]] = {

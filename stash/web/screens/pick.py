@@ -27,6 +27,12 @@ def pick(visit: Visit) -> Response:
 
 
 def _values(told: ItemStory) -> Mapping[str, Any]:
+    drawings = Drawings()
+    return {"drawings": drawings, "item": told.item, **to_pick(told, drawings)}
+
+
+def to_pick(told: ItemStory, drawings: Drawings) -> Mapping[str, Any]:
+    """What is still set aside, place by place, and how the colours are joined."""
     known = {skein.number: (skein, lot) for skein, lot in told.skeins}
     found = pick_list.pick_list(
         [
@@ -34,15 +40,12 @@ def _values(told: ItemStory) -> Mapping[str, Any]:
             for one in told.promises
         ]
     )
-    drawings = Drawings()
     return {
-        "drawings": drawings,
-        "item": told.item,
         "stops": [
             (place or pick_list.NOWHERE, [_row(fetch, drawings) for fetch in there])
             for place, there in found.places
         ],
-        "roles": pick_list.role_lines(found),
+        "roles": [*pick_list.role_lines(found)],
     }
 
 

@@ -29,7 +29,6 @@ def share(visit: Visit) -> Response:
     if visit.device is not COMPUTER:
         return visit.page("share.html", lambda: {"how": "phone"})
     code = sharing.code()
-    asked = visit.query.get("unpair", "")
     return visit.page(
         "share.html",
         lambda: {
@@ -40,21 +39,22 @@ def share(visit: Visit) -> Response:
             "until": f"{code.until.astimezone():%H:%M}",
             "tries": TRIES,
             "may_change": sharing.may_change,
-            "phones": [_phone(visit, sharing, phone, asked) for phone in sharing.paired()],
+            "phones": [_phone(visit, sharing, phone) for phone in sharing.paired()],
         },
     )
 
 
-def _phone(visit: Visit, sharing: Sharing, phone: Device, asked: str) -> Mapping[str, Any]:
+def _phone(visit: Visit, sharing: Sharing, phone: Device) -> Mapping[str, Any]:
     entries = visit.workshop.kept("log", lambda: log(visit.book, None)) if _begun(visit) else []
-    last = next((said(one.what) for one in entries if one.device == phone.name), "")
+    last = next((said(one.what) for one in entries if one.device in phone.names), "")
     return {
         "number": phone.number,
         "name": phone.name,
         "may": "may change things" if phone.may_change else "may only look",
         "seen": _seen(sharing, phone),
         "last": last,
-        "asked": asked == str(phone.number),
+        "asked": visit.query.get("unpair") == str(phone.number),
+        "renaming": visit.query.get("rename") == str(phone.number),
     }
 
 
@@ -78,13 +78,25 @@ def new_code(visit: Visit) -> Done:
     return Done("/share", undo=False)
 
 
+def rename(visit: Visit) -> Done:
+    """Call a phone otherwise; what it wrote keeps the name it had."""
+    phone = _shared(visit).rename(_number(visit), visit.typed.get("name", ""))
+    if phone is None:
+        raise NotFound("phone", visit.typed.get("phone", ""))
+    return Done("/share", (f"It is called {phone.name} now.",), undo=False)
+
+
 def unpair(visit: Visit) -> Done:
     """Put a phone out at once; what it wrote stays."""
-    text = visit.typed.get("phone", "")
-    name = _shared(visit).unpair(int(text) if text.isdecimal() and len(text) < 10 else 0)
+    name = _shared(visit).unpair(_number(visit))
     if name is None:
-        raise NotFound("phone", text)
+        raise NotFound("phone", visit.typed.get("phone", ""))
     return Done("/share", (f"Unpaired: {name}. It is out; what it wrote stays.",), undo=False)
+
+
+def _number(visit: Visit) -> int:
+    text = visit.typed.get("phone", "")
+    return int(text) if text.isdecimal() and len(text) < 10 else 0
 
 
 def _shared(visit: Visit) -> Sharing:
@@ -94,4 +106,8 @@ def _shared(visit: Visit) -> Sharing:
 
 
 SCREENS: Mapping[str, Callable[[Visit], Response]] = {"/share": share}
-FORMS: Mapping[str, Callable[[Visit], Done]] = {"/share/code": new_code, "/share/unpair": unpair}
+FORMS: Mapping[str, Callable[[Visit], Done]] = {
+    "/share/code": new_code,
+    "/share/rename": rename,
+    "/share/unpair": unpair,
+}

@@ -15,7 +15,7 @@ from stash.actions.shelf_choices import Chosen, Facet, Narrowed, narrowed
 from stash.errors import StashError
 from stash.parsing import quantities
 from stash.rendering import shelf as rendered
-from stash.rendering.amounts import counted
+from stash.rendering.amounts import counted, numbers
 from stash.rendering.held import Both, free_figures, free_together
 from stash.rendering.shelf_choices import Option, defs, options
 from stash.rendering.yarn_card import Drawn, card
@@ -30,6 +30,8 @@ if TYPE_CHECKING:
 MOST = 40
 #: More choices of one group than this are folded away.
 _FEW = 8
+#: Labels of so many skeins are printed from an address.
+_MOST_LABELS = 400
 #: How the shelf can be grouped: by the word in the address, its heading and its order.
 _GROUPED: Mapping[str, tuple[Callable[[HeldLot], rendered.Heading], SortBy | None]] = {
     "yarn": (rendered.by_yarn, None),
@@ -133,9 +135,25 @@ def _values(
         "less": _less(visit, found),
         "range": (first + 1, first + len(shown)),
         "count": len(lots),
+        "labels": _labels(asked, lots),
         "more": _address(visit, {"from": f"{first + MOST}"}) if len(lots) > first + MOST else "",
         "before": _address(visit, {"from": f"{first - MOST}"}) if first else "",
     }
+
+
+def _labels(asked: _Asked, lots: Sequence[HeldLot]) -> str:
+    """Where the labels of these skeins are printed, of those in the places that were chosen; of
+    very many they are chosen there."""
+    places = asked.chosen.of.get(Facet.PLACE)
+    found = [
+        skein.number
+        for lot in lots
+        for skein in lot.skeins
+        if skein.held and (places is None or (skein.place or None) in places)
+    ]
+    if not 0 < len(found) <= _MOST_LABELS:
+        return "/labels"
+    return f"/labels/sheet?{urlencode({'skeins': numbers(found).replace(' ', '')})}"
 
 
 def _groups(

@@ -21,10 +21,10 @@ from stash.rendering.yarn_page import (
     light_words,
     lines_of_all,
     lot_lines,
-    skein_history,
     skein_lines,
+    yarn_history,
 )
-from stash.web.days import day_words
+from stash.web.meanwhile import history_rows
 from stash.web.visit import Visit
 
 if TYPE_CHECKING:
@@ -87,6 +87,9 @@ def _values(
         "number": number,
         "skein_at": path,
         "lot_at": f"/lot/{record.id}",
+        "lot_number": record.id,
+        "ideas_at": f"/yarn-ideas/{number}" if alone else f"/lot-ideas/{record.id}",
+        "labels_at": f"/labels/sheet?{f'skeins={number}' if alone else f'lot={record.id}'}",
         "what": str(number) if alone else record.ref,
         "card": card(record, skeins, _LARGE),
         "about": ", ".join(part for part in (str(record.yarn), dye_lot(record)) if part),
@@ -102,7 +105,7 @@ def _values(
         "act": visit.query.get("act", "") if story.skein.held else "",
         "whys": _WHYS,
         "sure": _sure(found, path),
-        "history": [{"one": one, "day": day_words(one.on)} for one in skein_history(found)],
+        "history": history_rows(visit, yarn_history(found)),
         "items": story.items,
         "parent": story.parent,
         "children": story.children,
@@ -121,6 +124,7 @@ def _promises(found: YarnStory, skeins: Sequence[HeldSkein]) -> list[Mapping[str
         {
             "item": item,
             "of_design": item.design_id is not None,
+            "role": one.role,
             "words": promised_words(one, here[one.skein]),
         }
         for one, item in found.promises
@@ -151,7 +155,7 @@ def _sure(found: YarnStory, path: str) -> Mapping[str, Any] | None:
     rows = spread_rows(story, length.m)
     longest = max((one.share for *_, one in rows), default=0.0) or 1.0
     return {
-        "length": amounts.yarn(length),
+        "length": held([story.skein]).held.length,
         "spread": amounts.yarn(of_metres(spread)),
         "means": SPREAD_MEANS,
         "rows": [*_reasons(rows, longest, path)],

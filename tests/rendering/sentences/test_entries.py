@@ -81,6 +81,14 @@ ADDED = {"maker": "", "yarn": "Fellside", "colour": "navy", "colour_no": ""}
             ),
             "143 m of navy and 63 m of Fellside set aside for item 1, hat",
         ),
+        (
+            Note("colour_released", role="B", **HAT),
+            "item 1, hat, no longer has yarn set aside for colour B",
+        ),
+        (
+            Note("colours_released", role="B", numbers=(1, 2, 4)),
+            "items 1-2, 4 no longer have yarn set aside for colour B",
+        ),
         (Note("skein_used", mass=grams(22), skein=2, **NOBODY), "22 g of skein 2 used"),
         (
             Note("skein_used", mass=Mass(5_540), skein=2, **HAT),

@@ -13,6 +13,7 @@ TAGS = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"]
 PAGES = (
     "/",
     "/record?undo=7",
+    "/record?undo=17&narrow=yes",
     "/item/2",
     "/item/4",
     "/item/5",
@@ -42,6 +43,8 @@ PAGES = (
     "/skein/36",
     "/find?words=hat",
     "/yarn-ideas/36",
+    "/lot-ideas/5",
+    "/labels?place=tin on the desk",
     "/add?line=Fell Wool DK, 3 x 50g/120m, navy, lot 48213",
     "/add/many",
     "/add/like?like=L1",

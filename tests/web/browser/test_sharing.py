@@ -73,7 +73,11 @@ def test_a_phone_is_paired_works_and_is_put_out(
     row = desk.get_by_role("row", name=re.compile("kitchen phone")).first
     expect(row).to_contain_text("set aside for item 6")
     desk.get_by_role("link", name="Phones in this room").click()
-    desk.get_by_role("link", name="Unpair kitchen phone").click()
+    desk.get_by_role("link", name="Rename kitchen phone").click()
+    desk.get_by_label("Its new name").fill("stall phone")
+    desk.get_by_label("Its new name").press("Enter")
+    expect(desk.get_by_role("status")).to_contain_text("It is called stall phone now")
+    desk.get_by_role("link", name="Unpair stall phone").click()
     desk.get_by_role("button", name="Unpair it").click()
     expect(desk.get_by_role("status")).to_contain_text("It is out")
     phone.goto(f"{there}/record")
@@ -119,7 +123,8 @@ def test_pages_of_sharing_hold_the_rules_of_wcag(
     narrow = opened(f"{here}/share?unpair=1", "phone", dark=True)
     narrow.set_viewport_size({"width": 320, "height": 640})
     tags = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"]
-    for page in (desk, looked, narrow):
+    desk_naming = opened(f"{here}/share?rename=1", "desk", dark=True)
+    for page in (desk, looked, narrow, desk_naming):
         found = Axe().run(page, options={"runOnly": tags}).response["violations"]
         assert [(one["id"], one["nodes"][0]["html"]) for one in found] == []
         width = "document.documentElement.scrollWidth - document.documentElement.clientWidth"
