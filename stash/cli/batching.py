@@ -6,7 +6,6 @@ import signal
 import sys
 from collections.abc import Iterator, Mapping, Sequence
 from contextlib import contextmanager
-from dataclasses import replace
 from pathlib import Path
 from shutil import get_terminal_size
 from types import MappingProxyType
@@ -37,9 +36,7 @@ if TYPE_CHECKING:
     from stash.actions.order import Orders
     from stash.measures.note import Note
     from stash.parsing.batch.lines import PlanLines
-    from stash.parsing.batch.plan import PlanRead
     from stash.parsing.wish.typed import WishWords
-    from stash.planning.model.asked import WantAsked
     from stash.planning.model.saved import Saved
 
 
@@ -119,6 +116,8 @@ def batch(
     words: WishWords,
 ) -> None:
     """What to make before a market. The best plan for your shelf, skein by skein."""
+    from stash.exchange.batch_read import batch_asked, batch_read
+
     book = open_book(file)
     if book_it is not None:
         if plan or want or save or now:
@@ -130,8 +129,8 @@ def batch(
     limits |= _typed(per_pair=per_pair, per_colour=per_colour, different=different)
     limits |= _typed(hold_back=hold_back)
     orders, ordered = (None, ()) if no_orders else orders_to_make(book)
-    read = read_plan(book, plan_typed(plan, want or [], limits), aim, ordered)
-    found = _planned(book, _asked(read, words), seconds)
+    read = batch_read(book, plan_typed(plan, want or [], limits), aim, ordered)
+    found = _planned(book, batch_asked(read, wish_typed(words)), seconds)
     if save is not None:
         _save(save, found, over)
     if now:
@@ -163,29 +162,6 @@ def _bytes(path: Path) -> bytes:
     from stash.exchange.readers import bytes_of
 
     return bytes_of(path)
-
-
-def read_plan(
-    book: Book, lines: PlanLines, aim: str = "", ordered: Sequence[WantAsked] = ()
-) -> PlanRead:
-    """What such a plan means, by her designs, sizes and currency; what is ordered comes first."""
-    from stash.actions import clock, designs
-    from stash.parsing.batch.plan import Surroundings, plan_read
-
-    hers = designs.her_designs(book)
-    settings = hers.settings
-    around = Surroundings(
-        hers.plan, settings.own_size, settings.currency, clock.today(), tuple(ordered)
-    )
-    return plan_read(lines, aim, around)
-
-
-def _asked(read: PlanRead, words: WishWords) -> BatchAsked:
-    from stash.actions.batch import BatchAsked
-
-    wish = wish_typed(words)
-    wish = replace(wish, contrast=wish.contrast or read.contrast)
-    return BatchAsked(read.wants, read.terms, wish, read.kept_out)
 
 
 def _planned(book: Book, wanted: BatchAsked, seconds: float) -> PlannedBatch:

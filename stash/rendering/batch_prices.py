@@ -1,0 +1,87 @@
+"""The price list of a planned batch: yarn, the least to ask, what she asks, what an hour earns."""
+
+from __future__ import annotations
+
+import math
+import re
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from stash.measures.money import Money
+from stash.measures.written import show_money
+from stash.rendering.amounts import counted
+
+if TYPE_CHECKING:
+    from stash.actions.batch_prices import WantPriced
+    from stash.actions.her_settings import Settings
+
+
+@dataclass(frozen=True, slots=True)
+class PriceShown:
+    """A line of the list; `below` where she asks less than the least, `earns` what an hour then is.
+
+    Where items of a line are in yarns of several prices, it is that of the dearest.
+    """
+
+    name: str
+    count: int
+    yarn: str
+    least: str
+    price: str
+    below: bool
+    earns: str
+
+
+def prices_shown(found: Sequence[WantPriced], settings: Settings) -> list[PriceShown]:
+    """Every line."""
+    return [_line(one, settings.currency) for one in found]
+
+
+def _line(one: WantPriced, currency: str) -> PriceShown:
+    at_least = "" if one.known else "at least "
+    below = one.price is not None and one.price < one.least
+    return PriceShown(
+        one.want.name,
+        len(one.items),
+        f"{at_least}{show_money(one.dearest.yarn_cost, currency)}",
+        f"{at_least}{show_money(one.least, currency)}",
+        "" if one.price is None else show_money(one.price, currency),
+        below,
+        _earns(one, currency),
+    )
+
+
+def _earns(one: WantPriced, currency: str) -> str:
+    pays = one.earns
+    if pays is None or one.price is None:
+        return ""
+    at_most = "" if one.known else "at most "
+    asked = show_money(one.price, currency)
+    if pays <= 0:
+        return f"{one.want.name} at {asked} pays nothing for your hours."
+    an_hour = show_money(Money(math.floor(pays)), currency)
+    return f"{one.want.name} at {asked} earns {at_most}{an_hour} an hour."
+
+
+def price_typed(price: Money, currency: str) -> str:
+    """A price as it can be typed again: `28`, `28.50`."""
+    digits = re.sub(r"[^0-9.]", "", show_money(price, currency))
+    return digits.removesuffix(".00")
+
+
+def wage_words(found: Sequence[WantPriced], settings: Settings) -> str:
+    """What the least pays for: her wage where it is set, else nothing of her time."""
+    if settings.wage is None:
+        return "your hours unpaid"
+    wage = f"at {show_money(settings.wage, settings.currency)} an hour"
+    unpaid = [one.want.name for one in found if not one.pays_wage]
+    return f"{wage}; without hours: {', '.join(unpaid)}" if unpaid else wage
+
+
+def unpriced_words(found: Sequence[WantPriced]) -> Iterator[str]:
+    """That some yarn has no price."""
+    skeins = {line.skein for one in found for c in one.items.values() for line in c.yarn
+              if not line.known}  # fmt: skip
+    if skeins:
+        yield f"What you paid for {counted(len(skeins), 'skein')} is not known."
