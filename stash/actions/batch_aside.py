@@ -59,7 +59,7 @@ def aside_batch(book: Book, saved: Saved, *, on: date | None = None) -> BatchAsi
     return BatchAside(writer.number, tuple(made), tuple(picked), writer.settings)
 
 
-def changed_since(book: Book, saved: Saved) -> tuple[Note, ...]:
+def changed_of(book: Book, saved: Saved) -> tuple[Note, ...]:
     """What of the shelf or of its designs is another since the plan was made."""
     with book.reading() as db:
         rows = {row.name: row for row in item_rows.designs(db)}

@@ -37,6 +37,7 @@ if TYPE_CHECKING:
     from stash.measures.note import Note
     from stash.parsing.batch.lines import PlanLines
     from stash.parsing.wish.typed import WishWords
+    from stash.planning.model.asked import WantAsked
     from stash.planning.model.saved import Saved
 
 
@@ -116,8 +117,6 @@ def batch(
     words: WishWords,
 ) -> None:
     """What to make before a market. The best plan for your shelf, skein by skein."""
-    from stash.exchange.batch_read import batch_asked, batch_read
-
     book = open_book(file)
     if book_it is not None:
         if plan or want or save or now:
@@ -129,8 +128,8 @@ def batch(
     limits |= _typed(per_pair=per_pair, per_colour=per_colour, different=different)
     limits |= _typed(hold_back=hold_back)
     orders, ordered = (None, ()) if no_orders else orders_to_make(book)
-    read = batch_read(book, plan_typed(plan, want or [], limits), aim, ordered)
-    found = _planned(book, batch_asked(read, wish_typed(words)), seconds)
+    typed = plan_typed(plan, want or [], limits)
+    found = _planned(book, _asked(book, typed, aim, ordered, words), seconds)
     if save is not None:
         _save(save, found, over)
     if now:
@@ -162,6 +161,14 @@ def _bytes(path: Path) -> bytes:
     from stash.exchange.readers import bytes_of
 
     return bytes_of(path)
+
+
+def _asked(
+    book: Book, typed: PlanLines, aim: str, ordered: Sequence[WantAsked], words: WishWords
+) -> BatchAsked:
+    from stash.exchange.batch_read import batch_asked, batch_read
+
+    return batch_asked(batch_read(book, typed, aim, ordered), wish_typed(words))
 
 
 def _planned(book: Book, wanted: BatchAsked, seconds: float) -> PlannedBatch:

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from stash.measures.money import Money
 from stash.measures.written import show_money
 from stash.planning.model.batch import Batch, Made, SoFar, Wanted
+from stash.planning.model.problem import Aim
 from stash.rendering.amounts import colour_name, counted
 from stash.rendering.batch import UNFINISHED, cautions_of, clash_lines, note_lines, short_lines
 from stash.rendering.batch_aims import proof
@@ -30,6 +31,11 @@ def count_and_worth(plan: Batch | SoFar, currency: str) -> tuple[str, str]:
     """How many items and what they bring in; no money where none was named."""
     coins = sum(len(made.items) * plan.wants[made.want].coins for made in plan.made)
     return counted(plan.items, "item"), show_money(Money(coins), currency) if coins else ""
+
+
+def says_worth(batch: Batch) -> bool:
+    """Whether the proof of the plan says what it brings in."""
+    return any(one.aim is Aim.VALUE for one in batch.attained)
 
 
 def proofs(batch: Batch, currency: str) -> Iterator[str]:
@@ -66,12 +72,12 @@ def _more(batch: Batch, currency: str) -> str:
     return f"{spare} With {found[1]} more, another {want.name}{price}."
 
 
-def unmade(batch: Batch) -> list[str]:
+def unmade_lines(batch: Batch) -> list[str]:
     """What was wanted at most and is not made, with the reason."""
     return [line.strip() for line in not_made_lines(batch)]
 
 
-def unmet(batch: Batch) -> list[str]:
+def unmet_lines(batch: Batch) -> list[str]:
     """What must be and cannot be, and the smallest change that would do."""
     lines = [*short_lines(batch), *clash_lines(batch, colour_name)]
     return [line.strip() for line in lines]

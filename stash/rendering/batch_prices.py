@@ -21,7 +21,8 @@ if TYPE_CHECKING:
 class PriceShown:
     """A line of the list; `below` where she asks less than the least, `earns` what an hour then is.
 
-    Where items of a line are in yarns of several prices, it is that of the dearest.
+    Where items of a line are in yarns of several prices, it is that of the dearest. `at_least`:
+    what some of the yarn cost is not known.
     """
 
     name: str
@@ -30,6 +31,7 @@ class PriceShown:
     least: str
     price: str
     below: bool
+    at_least: bool
     earns: str
 
 
@@ -39,15 +41,15 @@ def prices_shown(found: Sequence[WantPriced], settings: Settings) -> list[PriceS
 
 
 def _line(one: WantPriced, currency: str) -> PriceShown:
-    at_least = "" if one.known else "at least "
     below = one.price is not None and one.price < one.least
     return PriceShown(
         one.want.name,
         len(one.items),
-        f"{at_least}{show_money(one.dearest.yarn_cost, currency)}",
-        f"{at_least}{show_money(one.least, currency)}",
+        show_money(one.dearest.yarn_cost, currency),
+        show_money(one.least, currency),
         "" if one.price is None else show_money(one.price, currency),
         below,
+        not one.known,
         _earns(one, currency),
     )
 

@@ -12,8 +12,8 @@ from stash.rendering.batch_prices import price_typed
 from stash.rendering.designs import size_words
 from stash.rendering.her_words import hers
 from stash.rendering.work import hours_number
-from stash.web import market_asked
 from stash.web.drawn import Drawings
+from stash.web.screens import market_asked
 from stash.web.screens.designs import PLAIN_LOOKS
 from stash.web.screens.pair_limits import CONTRASTS, WASHES
 
@@ -21,7 +21,7 @@ if TYPE_CHECKING:
     from markupsafe import Markup
 
     from stash.actions.batch_choices import Choice
-    from stash.web.market_asked import MarketAsked
+    from stash.web.screens.market_asked import MarketAsked
     from stash.web.visit import Visit
 
 #: The room of a design in the form, in pixels.

@@ -10,7 +10,7 @@ from starlette.responses import RedirectResponse, Response
 
 from stash.actions import clock
 from stash.actions.batch import plan_batch
-from stash.actions.batch_aside import aside_batch, changed_since
+from stash.actions.batch_aside import aside_batch, changed_of
 from stash.actions.batch_prices import batch_prices
 from stash.actions.order import orders_kept
 from stash.actions.ordered import as_wants, readable
@@ -23,9 +23,9 @@ from stash.parsing.wish.wish import wish
 from stash.rendering.batch_aside import made_words
 from stash.web.days import day_words
 from stash.web.drawn import Drawings
-from stash.web.market_asked import MarketAsked
 from stash.web.pages import begun_large, said
 from stash.web.screens import market_form, market_shown
+from stash.web.screens.market_asked import MarketAsked
 from stash.web.searches import Search
 from stash.web.visit import Done, Visit
 
@@ -65,7 +65,7 @@ class Question:
         return f"/market/plan?{self.asked.address()}"
 
 
-def plan(visit: Visit) -> Response:
+def plan_form(visit: Visit) -> Response:
     """The form: a market, its hours, and which designs."""
     choices = market_form.choices(visit)
     asked = MarketAsked.of(visit.query, [one.kept.id for one in choices])
@@ -218,7 +218,7 @@ def _found(visit: Visit, question: Question, search: Search, found: PlannedBatch
             "set_aside": search.set_aside,
             "shopping": not search.ended.is_set(),
             **market_shown.plan_values(found, drawings.once_more(), everything=_all(visit)),
-            **market_shown.lists(prices, search.to_buy, found.settings),
+            **market_shown.side_lists(prices, search.to_buy, found.settings),
             **market_shown.orders(found.batch, question.orders),
         }
 
@@ -233,10 +233,10 @@ def _changed(
     visit: Visit, question: Question, search: Search, found: PlannedBatch
 ) -> tuple[Note, ...]:
     name = ("plan changed", search.number)
-    return visit.workshop.kept(name, lambda: changed_since(visit.book, found.saved))
+    return visit.workshop.kept(name, lambda: changed_of(visit.book, found.saved))
 
 
-def lists(visit: Visit) -> Response:
+def on_paper(visit: Visit) -> Response:
     """The plan on paper: what to pick by place, where to cut, what it sells for."""
     choices = market_form.choices(visit)
     asked = MarketAsked.of(visit.query, [one.kept.id for one in choices])
@@ -255,7 +255,7 @@ def lists(visit: Visit) -> Response:
         return {
             **_head(question),
             **market_shown.paper(found, drawings.once_more()),
-            **market_shown.lists(prices, None, found.settings),
+            **market_shown.side_lists(prices, None, found.settings),
         }
 
     return visit.page("market_lists.html", values)
@@ -306,9 +306,9 @@ def _words(done: BatchAside) -> str:
 
 
 SCREENS: Mapping[str, Callable[[Visit], Response]] = {
-    "/market/plan": plan,
+    "/market/plan": plan_form,
     "/market/plan/made": made,
-    "/market/plan/lists": lists,
+    "/market/plan/lists": on_paper,
     "/market/plan/file/{number}": in_a_file,
 }
 FORMS: Mapping[str, Callable[[Visit], Done]] = {

@@ -78,11 +78,14 @@ def _item(
         "name": want.name,
         "order": want.order,
         "price": batch_page.price_of(want, currency),
-        "colours": batch_page.made_of(made),
         "smaller": own < scale,
-        "piece": drawings.piece(want.need.laid, lots, min(scale, own)),
+        "piece": drawings.piece(want.need.laid, lots, min(scale, own), title=_title(plan, made)),
         "chips": [] if want.need.laid else [drawings.chip(lot) for lot in lots.values()],
     }
+
+
+def _title(plan: Batch | SoFar, made: Made) -> str:
+    return f"{plan.wants[made.want].name} in {batch_page.made_of(made)}"
 
 
 def plan_values(found: PlannedBatch, drawings: Drawings, *, everything: bool) -> dict[str, Any]:
@@ -94,15 +97,15 @@ def plan_values(found: PlannedBatch, drawings: Drawings, *, everything: bool) ->
     return {
         "drawings": drawings,
         "count": count if batch.made else "",
-        "worth": worth,
+        "worth": "" if batch_page.says_worth(batch) else worth,
         "nothing": "" if batch.made else said(nothing_made(batch)),
         "proofs": [said(one) for one in batch_page.proofs(batch, currency)],
         "items": _items(batch, drawings, currency),
         **_hours(batch, currency, drawings),
         "skeins": [_skein(one, drawings) for one in shown],
         "out_of": len(skeins),
-        "unmet": batch_page.unmet(batch),
-        "unmade": batch_page.unmade(batch),
+        "unmet": batch_page.unmet_lines(batch),
+        "unmade": batch_page.unmade_lines(batch),
         "warnings": batch_page.warnings(batch),
         "finished": batch.finished,
     }
@@ -138,7 +141,9 @@ def lacks_yarn(batch: Batch) -> bool:
     return unmade or any(one.short for one in batch.unmet)
 
 
-def lists(prices: Sequence[WantPriced], to_buy: ToBuy | None, settings: Settings) -> dict[str, Any]:
+def side_lists(
+    prices: Sequence[WantPriced], to_buy: ToBuy | None, settings: Settings
+) -> dict[str, Any]:
     """The price list, and what to buy."""
     return {
         "prices": batch_prices.prices_shown(prices, settings),
