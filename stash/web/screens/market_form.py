@@ -58,7 +58,8 @@ def values(asked: MarketAsked, known: Sequence[Choice], best: Sequence[int]) -> 
     drawings = Drawings()
     scale = drawings.mostly_together([one.kept.need.laid for one in known], *_ROOM)
     wants = [_want(asked, one, scale, drawings, ticked=one.kept.id in best) for one in known]
-    wants.sort(key=lambda one: not one["ticked"])
+    turn = {number: at for at, number in enumerate(best)}
+    wants.sort(key=lambda one: (not one["ticked"], turn.get(one["id"], len(turn))))
     return {
         "drawings": drawings,
         "wants": wants,

@@ -12,6 +12,7 @@ from stash.actions import clock
 from stash.actions.batch import plan_batch
 from stash.actions.batch_aside import aside_batch, changed_of
 from stash.actions.batch_prices import batch_prices
+from stash.actions.items import Which, listed_items
 from stash.actions.order import orders_kept
 from stash.actions.ordered import as_wants, readable
 from stash.actions.short import ShortAsked, short
@@ -165,8 +166,13 @@ _IN_FORM = {
 
 def _told(why: StashError) -> tuple[str, ...]:
     """What cannot be read or planned, each by itself."""
-    each = [said(one) for one in why.findings] if isinstance(why, BadPlan) else [said(why)]
+    each = map(_finding, why.findings) if isinstance(why, BadPlan) else [said(why)]
     return tuple(begun_large(_in_form(one)) for one in each)
+
+
+def _finding(found: Note) -> str:
+    """Its place is what stands over the field, so its key need not be said."""
+    return f"{found.facts['place']}: {said(found.facts['what'])}"
 
 
 def _in_form(words: str) -> str:
@@ -205,7 +211,8 @@ def _head(question: Question) -> dict[str, Any]:
 def _found(visit: Visit, question: Question, search: Search, found: PlannedBatch) -> Response:
     kept = visit.workshop.kept
     prices = kept(("plan prices", search.number), lambda: batch_prices(visit.book, found))
-    changed = _changed(visit, question, search, found)
+    changed = kept(("plan changed", search.number), lambda: changed_of(visit.book, found.saved))
+    aside = _set_aside(visit, search)
     drawings = Drawings()
 
     def values() -> Mapping[str, Any]:
@@ -214,8 +221,8 @@ def _found(visit: Visit, question: Question, search: Search, found: PlannedBatch
             "looking": False,
             "number": search.number,
             "changed": [said(one) for one in changed],
-            "reordered": not search.set_aside and search.ordered != question.ordered,
-            "set_aside": search.set_aside,
+            "reordered": not aside and search.ordered != question.ordered,
+            "set_aside": aside,
             "shopping": not search.ended.is_set(),
             **market_shown.plan_values(found, drawings.once_more(), everything=_all(visit)),
             **market_shown.side_lists(prices, search.to_buy, found.settings),
@@ -229,11 +236,13 @@ def _all(visit: Visit) -> bool:
     return "all" in visit.query
 
 
-def _changed(
-    visit: Visit, question: Question, search: Search, found: PlannedBatch
-) -> tuple[Note, ...]:
-    name = ("plan changed", search.number)
-    return visit.workshop.kept(name, lambda: changed_of(visit.book, found.saved))
+def _set_aside(visit: Visit, search: Search) -> tuple[int, ...]:
+    """The items that the plan has become; none once that was undone."""
+    if not search.set_aside:
+        return ()
+    there = visit.workshop.kept(("items", Which.ALL), lambda: listed_items(visit.book, Which.ALL))
+    still = {line.item.number for line in there.lines}
+    return search.set_aside if still.issuperset(search.set_aside) else ()
 
 
 def on_paper(visit: Visit) -> Response:

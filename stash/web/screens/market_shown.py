@@ -128,7 +128,7 @@ def _skein(one: SkeinShown, drawings: Drawings) -> Mapping[str, Any]:
         "chip_again": drawings.chip(lot, size=_CHIP),
         "bar": drawings.cuts([cut.length.m for cut in skein.cuts], skein.left.m, _BAR),
         "cuts": one.cuts,
-        "items": numbers([*{cut.item for cut in skein.cuts}]),
+        "of": numbers([*{cut.item for cut in skein.cuts}]),
         "take": f"{one.free - one.left} of {one.free}" if one.left else f"all {one.free}",
         "left": str(one.left) if one.left else "",
         "too_short": one.too_short,
@@ -138,7 +138,7 @@ def _skein(one: SkeinShown, drawings: Drawings) -> Mapping[str, Any]:
 def lacks_yarn(batch: Batch) -> bool:
     """Whether more yarn would let her make more of what she asked for."""
     unmade = any(one.short or one.nowhere for one in batch.not_made)
-    return unmade or any(one.short for one in batch.unmet)
+    return unmade or any(one.short or not one.minutes for one in batch.unmet)
 
 
 def side_lists(
