@@ -45,13 +45,17 @@ def _line(one: WantPriced, currency: str) -> PriceShown:
     return PriceShown(
         one.want.name,
         len(one.items),
-        show_money(one.dearest.yarn_cost, currency),
-        show_money(one.least, currency),
+        _known(one, one.dearest.yarn_cost, currency),
+        _known(one, one.least, currency),
         "" if one.price is None else show_money(one.price, currency),
         below,
         not one.known,
         _earns(one, currency),
     )
+
+
+def _known(one: WantPriced, amount: Money, currency: str) -> str:
+    return show_money(amount, currency) if one.known or amount.coins else "not known"
 
 
 def _earns(one: WantPriced, currency: str) -> str:

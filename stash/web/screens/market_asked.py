@@ -94,7 +94,10 @@ class MarketAsked:
     @property
     def aim(self) -> str:
         """The aims in their order, as the command reads them."""
-        return ", ".join(dict.fromkeys(filter(None, (self.get("aim"), self.get("then")))))
+        first, then = self.get("aim"), self.get("then")
+        if then and not first:  # what is aimed at where nothing is said, said
+            first = "value" if any(name.startswith("price-") for name in self.chosen) else "items"
+        return ", ".join(dict.fromkeys(filter(None, (first, then))))
 
     def lines(self, designs: Mapping[int, str]) -> PlanLines:
         """The plan as it would be written, by the names of designs."""

@@ -37,16 +37,17 @@ def choices(visit: Visit) -> list[Choice]:
 
 def suggested(visit: Visit, known: Sequence[Choice]) -> list[int]:
     """Three designs to start from: those with a price first, then what the shelf allows."""
-    if not known:
-        return []
+    priced = [one.kept.id for one in known if one.price is not None]
+    if len(priced) >= _FIRST or not known:
+        return priced[:_FIRST]
     found = visit.workshop.kept("ideas", lambda: from_shelf(visit.book, lambda name: None)).found
     able = {one.question.name: at for at, one in enumerate(found.designs) if one.best}
     last = len(able)
     turn = sorted(
         known,
         key=lambda one: (
-            one.kept.design.name not in able,
             one.price is None,
+            one.kept.design.name not in able,
             able.get(one.kept.design.name, last),
         ),
     )

@@ -188,6 +188,7 @@ def _looking(visit: Visit, question: Question, search: Search) -> Response:
         return {
             **_head(question),
             "looking": True,
+            "taken": search.taken,
             "doing": said(doing) if doing else "",
             **market_shown.so_far(so_far, visit.settings.currency, drawings.once_more()),
         }

@@ -31,6 +31,8 @@ _ITEM, _BAR, _HOURS = (104, 92), 150, 340
 _CHIP = (28, 20)
 #: More items than this stand together by what they are made of.
 _EACH = 24
+#: So many pictures stand on the board before the rest is asked for.
+_BOARD = 40
 #: So many skeins are listed before the rest is asked for.
 _SKEINS = 8
 
@@ -38,19 +40,23 @@ _SKEINS = 8
 def so_far(plan: SoFar | None, currency: str, drawings: Drawings) -> dict[str, Any]:
     """The best plan by now: its count, its worth, its items."""
     if plan is None or not plan.items:
-        return {"count": "", "worth": "", "items": [], "drawings": drawings}
+        return {"count": "", "worth": "", "items": [], "others": 0, "drawings": drawings}
     count, worth = batch_page.count_and_worth(plan, currency)
-    items = _items(plan, drawings, currency)
-    return {"count": count, "worth": worth, "items": items, "drawings": drawings}
+    items = _items(plan, drawings, currency, _BOARD)
+    others = plan.items - sum(one["count"] for one in items)
+    shown = {"count": count, "worth": worth, "items": items, "others": others}
+    return {**shown, "drawings": drawings}
 
 
-def _items(plan: Batch | SoFar, drawings: Drawings, currency: str) -> list[Mapping[str, Any]]:
+def _items(
+    plan: Batch | SoFar, drawings: Drawings, currency: str, most: int
+) -> list[Mapping[str, Any]]:
     """Each item as its piece, to one scale; what is far larger than the rest by itself."""
     laid = [plan.wants[made.want].need.laid for made in plan.made]
     scale = drawings.mostly_together(laid, *_ITEM)
     shown = [one for made in plan.made for one in _stood(plan, made)]
     shown.sort(key=lambda one: one[1])
-    return [_item(plan, made, of, scale, drawings, currency) for made, of in shown]
+    return [_item(plan, made, of, scale, drawings, currency) for made, of in shown[:most]]
 
 
 def _stood(plan: Batch | SoFar, made: Made) -> Iterator[tuple[Made, tuple[int, ...]]]:
@@ -94,13 +100,15 @@ def plan_values(found: PlannedBatch, drawings: Drawings, *, everything: bool) ->
     count, worth = batch_page.count_and_worth(batch, currency)
     skeins = [*skeins_shown(batch)]
     shown = skeins if everything else skeins[:_SKEINS]
+    items = _items(batch, drawings, currency, batch.items if everything else _BOARD)
     return {
         "drawings": drawings,
         "count": count if batch.made else "",
         "worth": "" if batch_page.says_worth(batch) else worth,
         "nothing": "" if batch.made else said(nothing_made(batch)),
         "proofs": [said(one) for one in batch_page.proofs(batch, currency)],
-        "items": _items(batch, drawings, currency),
+        "items": items,
+        "others": batch.items - sum(one["count"] for one in items),
         **_hours(batch, currency, drawings),
         "skeins": [_skein(one, drawings) for one in shown],
         "out_of": len(skeins),
