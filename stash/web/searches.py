@@ -95,15 +95,21 @@ Shop = Callable[["PlannedBatch", Callable[[], bool]], "ToBuy | None"]
 
 def _run(search: Search, plan: Plan, shop: Shop) -> None:
     try:
-        found = search.plan = plan(search)
-        search.planned.set()
-        end = clock.seconds() + SHOPPING_S
-        search.to_buy = shop(found, lambda: search.left or clock.seconds() > end)
+        _find(search, plan)
+        if search.plan is not None:
+            end = clock.seconds() + SHOPPING_S
+            search.to_buy = shop(search.plan, lambda: search.left or clock.seconds() > end)
+    finally:
+        search.ended.set()
+
+
+def _find(search: Search, plan: Plan) -> None:
+    try:
+        search.plan = plan(search)
     except Exception as fault:  # said, or shown as a fault, where somebody asks for it
         search.fault = fault
     finally:
         search.planned.set()
-        search.ended.set()
 
 
 class Searches:

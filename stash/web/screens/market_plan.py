@@ -14,7 +14,7 @@ from stash.actions.batch_aside import aside_batch, changed_of
 from stash.actions.batch_prices import batch_prices
 from stash.actions.items import Which, listed_items
 from stash.actions.order import orders_kept
-from stash.actions.ordered import as_wants, readable
+from stash.actions.ordered import Ordered, as_wants, readable
 from stash.actions.short import ShortAsked, short
 from stash.errors import BadPlan, FileTrouble, Refusal, StashError
 from stash.exchange.batch_read import batch_asked, batch_read
@@ -47,13 +47,16 @@ _PRESSED = ("take", "again", "all", "said")
 
 @dataclass(frozen=True, slots=True)
 class Question:
-    """What is asked, as the planner understands it; the orders that come first with it."""
+    """What is asked, as the planner understands it; the orders that come first with it.
+
+    `wants` are those of the form, without what is ordered.
+    """
 
     asked: MarketAsked
     batch: BatchAsked
     wants: tuple[WantAsked, ...]
     orders: Orders | None
-    ordered: tuple[WantAsked, ...]
+    ordered: Ordered
 
     @property
     def here(self) -> str:
@@ -99,6 +102,7 @@ def made(visit: Visit) -> Response:
             return RedirectResponse(to, 303)
         search.planned.wait(_SOON_S)
         if search.fault is not None and search.plan is None:
+            visit.workshop.searches.forget(_name(visit, question))
             raise search.fault
     except FileTrouble:
         raise
@@ -111,14 +115,14 @@ def made(visit: Visit) -> Response:
 
 def _question(visit: Visit, asked: MarketAsked, choices: list[Choice]) -> Question:
     """What is asked, read as the command reads a plan."""
-    orders, ordered = None, tuple["WantAsked", ...]()
+    orders, ordered = None, Ordered()
     if not asked.get("no_orders"):
         orders = orders_kept(visit.book)
-        ordered = readable(visit.book, as_wants(visit.book, orders, order_want)).wants
+        ordered = readable(visit.book, as_wants(visit.book, orders, order_want))
     lines = asked.lines({one.kept.id: one.kept.design.name for one in choices})
-    read = batch_read(visit.book, lines, asked.aim, ordered)
+    read = batch_read(visit.book, lines, asked.aim, ordered.wants)
     batch = batch_asked(read, wish(asked.yarn.words))
-    return Question(asked, batch, read.wants[len(ordered) :], orders, ordered)
+    return Question(asked, batch, read.wants[len(ordered.wants) :], orders, ordered)
 
 
 def _search(visit: Visit, question: Question) -> Search:
@@ -133,7 +137,7 @@ def _search(visit: Visit, question: Question) -> Search:
         asked = ShortAsked(question.wants, question.batch.wish)
         return short(book, asked, stop, lambda doing: None)
 
-    return visit.workshop.searches.ask(_name(visit, question), question.ordered, find, shop)
+    return visit.workshop.searches.ask(_name(visit, question), question.ordered.wants, find, shop)
 
 
 def _name(visit: Visit, question: Question) -> tuple[object, ...]:
@@ -222,19 +226,17 @@ def _found(visit: Visit, question: Question, search: Search, found: PlannedBatch
             "looking": False,
             "number": search.number,
             "changed": [said(one) for one in changed],
-            "reordered": not aside and search.ordered != question.ordered,
+            "reordered": not aside and search.ordered != question.ordered.wants,
             "set_aside": aside,
             "shopping": not search.ended.is_set(),
-            **market_shown.plan_values(found, drawings.once_more(), everything=_all(visit)),
+            **market_shown.plan_values(
+                found, drawings.once_more(), everything="all" in visit.query
+            ),
             **market_shown.side_lists(prices, search.to_buy, found.settings),
-            **market_shown.orders(found.batch, question.orders),
+            **market_shown.orders(found.batch, question.orders, question.ordered),
         }
 
     return visit.page("market_made.html", values)
-
-
-def _all(visit: Visit) -> bool:
-    return "all" in visit.query
 
 
 def _set_aside(visit: Visit, search: Search) -> tuple[int, ...]:
@@ -273,29 +275,28 @@ def on_paper(visit: Visit) -> Response:
 
 def in_a_file(visit: Visit) -> Response:
     """The plan as `stash batch --save` writes it."""
-    search = _numbered(visit, str(visit.names["number"]))
-    by = search.plan.batch.terms.by if search.plan else None
-    assert search.plan is not None
+    _, found = _numbered(visit, str(visit.names["number"]))
+    by = found.batch.terms.by
     name = f"market-{by.isoformat()}.json" if by else "market.json"
     return Response(
-        plan_written(search.plan.saved),
+        plan_written(found.saved),
         media_type="application/json",
         headers={"content-disposition": f'attachment; filename="{name}"'},
     )
 
 
-def _numbered(visit: Visit, number: str) -> Search:
+def _numbered(visit: Visit, number: str) -> tuple[Search, PlannedBatch]:
+    """The search of that number with its plan; refused where it is kept no longer."""
     search = visit.workshop.searches.numbered(number)
     if search is None or search.plan is None:
         raise Refusal("plan_forgotten")
-    return search
+    return search, search.plan
 
 
 def set_all_aside(visit: Visit) -> Done:
     """All yarn of a plan, in one entry."""
-    search = _numbered(visit, visit.typed.get("plan", ""))
-    assert search.plan is not None
-    done = aside_batch(visit.book, search.plan.saved)
+    search, found = _numbered(visit, visit.typed.get("plan", ""))
+    done = aside_batch(visit.book, found.saved)
     search.set_aside = tuple(number for number, _ in done.items)
     return Done(visit.back(), (_words(done),))
 

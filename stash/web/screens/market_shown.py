@@ -22,6 +22,7 @@ if TYPE_CHECKING:
     from stash.actions.batch_prices import WantPriced
     from stash.actions.her_settings import Settings
     from stash.actions.order import Orders
+    from stash.actions.ordered import Ordered
     from stash.actions.short import ToBuy
     from stash.planning.model.batch import Batch, Made, SoFar
     from stash.rendering.batch_cuts import SkeinShown
@@ -168,6 +169,8 @@ def _to_buy(found: ToBuy | None) -> dict[str, Any]:
     nowhere = [said(one.strip()) for one in short_words.nowhere_lines(basket.nowhere)]
     lines = short_words.completing_lines(found.shortfall.lacks, Page(currency))
     completing = [said(one.strip()) for one in lines if one]
+    if not basket.least:
+        completing.append(short_words.NOT_PROVED.removeprefix("note: "))
     return {
         "to_buy": short_words.bought_shown(basket, currency),
         "for_all": short_words.headline(basket, currency).rstrip(":") if basket.bought else "",
@@ -175,9 +178,12 @@ def _to_buy(found: ToBuy | None) -> dict[str, Any]:
     }
 
 
-def orders(batch: Batch, known: Orders | None) -> dict[str, Any]:
-    """The orders of a plan, and which cannot be met."""
+def orders(batch: Batch, known: Orders | None, read: Ordered) -> dict[str, Any]:
+    """The orders of a plan, which cannot be met, and which are late or left out of it."""
+    late = order_words.late_words(known.open, known.today) if known else []
+    out = order_words.left_out_words(known.open, read.faults) if known else []
     return {
+        "orders_noted": [*late, *out],
         "ordered": order_words.orders_planned(batch, known),
         "orders_unmet": order_words.orders_unmet(batch, known) if known else [],
     }
