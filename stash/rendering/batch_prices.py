@@ -42,8 +42,9 @@ def prices_shown(found: Sequence[WantPriced], settings: Settings) -> list[PriceS
 
 def _line(one: WantPriced, currency: str) -> PriceShown:
     below = one.price is not None and one.price < one.least
+    order = "" if one.want.order is None else f", order {one.want.order}"
     return PriceShown(
-        one.want.name,
+        f"{one.want.name}{order}",
         len(one.items),
         _known(one, one.dearest.yarn_cost, currency),
         _known(one, one.least, currency),
@@ -60,14 +61,12 @@ def _known(one: WantPriced, amount: Money, currency: str) -> str:
 
 def _earns(one: WantPriced, currency: str) -> str:
     pays = one.earns
-    if pays is None or one.price is None:
+    if pays is None:
         return ""
-    at_most = "" if one.known else "at most "
-    asked = show_money(one.price, currency)
     if pays <= 0:
-        return f"{one.want.name} at {asked} pays nothing for your hours."
-    an_hour = show_money(Money(math.floor(pays)), currency)
-    return f"{one.want.name} at {asked} earns {at_most}{an_hour} an hour."
+        return "pays nothing for your hours"
+    at_most = "" if one.known else "at most "
+    return f"earns {at_most}{show_money(Money(math.floor(pays)), currency)} an hour"
 
 
 def price_typed(price: Money, currency: str) -> str:

@@ -156,7 +156,9 @@ def test_limits_and_yarn_mean_what_the_options_mean(lively_browser: Browser, liv
 def test_what_an_item_costs_is_what_cost_says_of_it(lively_browser: Browser, lively: Maker) -> None:
     lively.does("settings", "wage", "8")
     page = found(lively_browser, address(lively_browser, WANTS, hours="22"))
-    rows = re.findall(r"<tr><td>([^<]+)</td>(.*?)</tr>", page.source.split("Price list")[1])
+    rows = re.findall(
+        r"<tr><td>([^<]+)(?:<br>.*?)?</td>(.*?)</tr>", page.source.split("Price list")[1]
+    )
     shown = {
         unescaped(name): [float(one) for one in re.findall(r"€(\d+\.\d\d)", rest)]
         for name, rest in rows
@@ -176,8 +178,10 @@ def test_what_an_item_costs_is_what_cost_says_of_it(lively_browser: Browser, liv
         assert round(100 * yarn) == dearest["yarn_coins"], name
         assert round(100 * least) == dearest["wanted"]["price_coins"], name
         assert price == float(WANTS[name][2])
-        below = f"{name} at €{price:.2f} earns" in page.text
-        assert below or "pays nothing" in page.text
+        # Of the price, what is left of yarn and sundries goes to the hours (no fees, no overhead).
+        left = price - dearest["materials_coins"] / 100
+        an_hour = floor(100 * left / float(WANTS[name][3])) / 100
+        assert re.search(rf"{name} earns (at most )?€{an_hour:.2f} an hour", page.text)
 
 
 def test_the_shopping_list_is_that_of_short(lively_browser: Browser, lively: Maker) -> None:

@@ -168,7 +168,8 @@ def _to_buy(found: ToBuy | None) -> dict[str, Any]:
     basket, currency = found.basket, found.settings.currency
     nowhere = [said(one.strip()) for one in short_words.nowhere_lines(basket.nowhere)]
     lines = short_words.completing_lines(found.shortfall.lacks, Page(currency))
-    completing = [said(one.strip()) for one in lines if one]
+    head, *more = [said(one.strip()) for one in lines if one] or [""]
+    completing = [f"{head}: {'; '.join(more)}"] if more else []
     if not basket.least:
         completing.append(short_words.NOT_PROVED.removeprefix("note: "))
     return {

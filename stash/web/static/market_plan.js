@@ -29,6 +29,11 @@ function keepAsking() {
 document.getElementById("look-again")?.setAttribute("hidden", "");
 keepAsking();
 
+// An address of fields that say nothing would be long where there are many designs.
+document.querySelector(".asks-plan")?.addEventListener("formdata", ({ formData }) => {
+  for (const [name, value] of [...formData]) if (!value) formData.delete(name);
+});
+
 document.addEventListener("input", (event) => {
   if (!event.target.matches(".numbers input, .of-design input") || !event.target.value) return;
   event.target.closest("[data-want]").querySelector("input[type=checkbox]").checked = true;
