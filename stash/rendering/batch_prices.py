@@ -21,6 +21,8 @@ if TYPE_CHECKING:
 class PriceShown:
     """A line of the list; `below` where she asks less than the least, `earns` what an hour then is.
 
+    `ordered`: it is for somebody, and not for the stall.
+
     Where items of a line are in yarns of several prices, it is that of the dearest. `at_least`:
     what some of the yarn cost is not known.
     """
@@ -33,6 +35,7 @@ class PriceShown:
     below: bool
     at_least: bool
     earns: str
+    ordered: bool
 
 
 def prices_shown(found: Sequence[WantPriced], settings: Settings) -> list[PriceShown]:
@@ -52,6 +55,7 @@ def _line(one: WantPriced, currency: str) -> PriceShown:
         below,
         not one.known,
         _earns(one, currency),
+        one.want.order is not None,
     )
 
 
