@@ -568,3 +568,17 @@ def test_the_file_can_be_written_while_a_plan_is_looked_for(
         lively.does("weigh", "25", "60g")
     finally:
         go_on.set()
+
+
+def test_a_search_stopped_before_it_had_a_plan_can_be_gone_on_with(
+    lively_browser: Browser,
+) -> None:
+    """Taken in an address before there is anything: what is planned then is what is simplest."""
+    to = address(lively_browser, WANTS, hours="22")
+    page = found(lively_browser, lively_browser.opens(f"{to}&take=yes").address)
+    assert "Set all aside" in page.text or "No plan yet; keep looking" in page.text
+    if "stopped early" in page.text.lower():
+        again = lively_browser.presses(page.form("/market/plan/made"), again="yes")
+        page = found(lively_browser, again.address)
+    assert "no plan brings in more" in page.text
+    assert "`" not in page.text

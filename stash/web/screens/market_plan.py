@@ -40,7 +40,7 @@ if TYPE_CHECKING:
     from stash.planning.model.asked import WantAsked
 
 #: So long a page waits for a plan before it says that it is looking, and for one that is stopped.
-_SOON_S, _STOPPED_S = 0.25, 3.0
+_SOON_S, _STOPPED_S = 0.2, 3.0
 #: What is pressed beside what is asked.
 _PRESSED = ("take", "again", "all", "said")
 

@@ -106,7 +106,7 @@ def plan_values(found: PlannedBatch, drawings: Drawings, *, everything: bool) ->
         "drawings": drawings,
         "count": count if batch.made else "",
         "worth": "" if batch_page.says_worth(batch) else worth,
-        "nothing": "" if batch.made else said(nothing_made(batch)),
+        "nothing": "" if batch.made else _nothing(batch),
         "proofs": [said(one) for one in batch_page.proofs(batch, currency)],
         "items": items,
         "others": batch.items - sum(one["count"] for one in items),
@@ -118,6 +118,11 @@ def plan_values(found: PlannedBatch, drawings: Drawings, *, everything: bool) ->
         "warnings": batch_page.warnings(batch),
         "finished": batch.finished,
     }
+
+
+def _nothing(batch: Batch) -> str:
+    """Why nothing is made; a plan that was stopped too soon can be looked for on."""
+    return said(nothing_made(batch)) if batch.finished else "No plan yet; keep looking"
 
 
 def _hours(batch: Batch, currency: str, drawings: Drawings) -> dict[str, Any]:
