@@ -20,7 +20,7 @@ from stash.measures.estimate import to_books
 from stash.measures.mass import Mass
 from stash.measures.note import Note
 from stash.planning.model.asked import WantAsked
-from stash.planning.model.batch import Batch, Terms, Wanted
+from stash.planning.model.batch import Batch, SoFar, Terms, Wanted
 from stash.planning.model.problem import Aim
 from stash.planning.model.saved import Saved, SavedCut, SavedRole, SavedWant
 from stash.planning.optimiser.incumbent import Calls
@@ -73,20 +73,22 @@ def plan_batch(
     asked: BatchAsked,
     stop: Callable[[], bool] = lambda: False,
     report: Callable[[Note], None] = lambda doing: None,
+    so_far: Callable[[SoFar], None] = lambda plan: None,
 ) -> PlannedBatch:
     """The best plan for the wants on today's shelf, every cut of it, and how good it is proved.
 
     `stop` is asked again and again; once it says so, the best so far is given. `report` hears what
-    is being done.
+    is being done, `so_far` each better plan. The view is closed before the search begins, which
+    may take long: an open one would keep everybody else from writing.
     """
     with book.reading() as db:
         settings = Settings.read(db)
         shelf, rows = shelf_of(db, settings), item_rows.designs(db)
         to_make, wants = read_wants(db, settings, asked, shelf.lots, rows)
-        profit = Aim.PROFIT in asked.terms.aims
-        costs = skein_costs(db, Priced.read(db)) if profit else None
-        batch = planned(shelf, wants, asked.terms, Calls(stop, report), costs)
-        batch = with_profit(db, batch, settings) if profit else batch
+        priced = Priced.read(db) if Aim.PROFIT in asked.terms.aims else None
+    costs = skein_costs(priced) if priced else None
+    batch = planned(shelf, wants, asked.terms, Calls(stop, report), costs, so_far=so_far)
+    batch = with_profit(priced, batch, settings) if priced else batch
     plans = {row.name: json.loads(row.plan) for row in rows}
     return PlannedBatch(batch, _saved(batch, to_make, plans, shelf.lots), settings)
 

@@ -59,6 +59,13 @@ def aside_batch(book: Book, saved: Saved, *, on: date | None = None) -> BatchAsi
     return BatchAside(writer.number, tuple(made), tuple(picked), writer.settings)
 
 
+def changed_of(book: Book, saved: Saved) -> tuple[Note, ...]:
+    """What of the shelf or of its designs is another since the plan was made."""
+    with book.reading() as db:
+        rows = {row.name: row for row in item_rows.designs(db)}
+        return tuple(_changed(saved, skein_rows.held_lots(db), rows))
+
+
 def _take(cut: SavedCut, skein: HeldSkein) -> Take:
     return Take(cut.skein, skein.lot_id, skein.place, cut.strand, cut.length)
 
@@ -87,9 +94,13 @@ def _design_id(writer: EntryWriter, want: SavedWant, rows: dict[str, DesignRow])
 
 
 def _refuse_changed(saved: Saved, lots: tuple[HeldLot, ...], rows: Mapping[str, DesignRow]) -> None:
-    changed = [*_changed_designs(saved, rows), *_changed_skeins(saved.free, free_now(lots))]
+    changed = _changed(saved, lots, rows)
     if changed:
         raise Refusal("shelf_not_as_planned", changed=tuple(changed))
+
+
+def _changed(saved: Saved, lots: tuple[HeldLot, ...], rows: Mapping[str, DesignRow]) -> list[Note]:
+    return [*_changed_designs(saved, rows), *_changed_skeins(saved.free, free_now(lots))]
 
 
 def _changed_designs(saved: Saved, rows: Mapping[str, DesignRow]) -> Iterator[Note]:

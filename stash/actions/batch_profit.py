@@ -25,14 +25,12 @@ from stash.planning.model.batch import Batch, CutSkein, Profit, Wanted
 from stash.planning.model.problem import Aim
 from stash.stock.movement import Booked, Kind, Movement
 from stash.stock.turnover import unit_prices
-from stash.store import entry_rows
-from stash.store.engine import Connection
 
 
-def skein_costs(db: Connection, priced: Priced) -> dict[int, Fraction]:
+def skein_costs(priced: Priced) -> dict[int, Fraction]:
     """What a milligram of each skein costs, in coins; what is not known counts as nothing."""
     if priced.method is Method.SPECIFIC:
-        own = unit_prices(entry_rows.movements(db), priced.origins)
+        own = unit_prices(priced.booked, priced.origins)
         return {number: price or Fraction(0) for number, price in own.items()}
     coins: dict[int, int] = {}
     held: dict[int, int] = {}
@@ -54,7 +52,7 @@ def expenses(coins: int, settings: Settings) -> tuple[int, int]:
     return sundries, (2 * kept.numerator + kept.denominator) // (2 * kept.denominator)
 
 
-def with_profit(db: Connection, batch: Batch, settings: Settings) -> Batch:
+def with_profit(priced: Priced, batch: Batch, settings: Settings) -> Batch:
     """A planned batch with what is left of its takings, and its aim in the same figures.
 
     Yarn costs what `cost` will say of the items, finished as planned in the order of their numbers:
@@ -66,7 +64,7 @@ def with_profit(db: Connection, batch: Batch, settings: Settings) -> Batch:
     takings = sum(want.coins for want in items)
     sundries, fees = sum(one for one, _ in each), sum(fee for _, fee in each)
     told = next(one for one in batch.attained if one.aim is Aim.PROFIT)
-    priced = Priced.read(db, more=[*_thought_of(batch)])
+    priced = priced.with_more([*thought_of(batch)])
     yarn, unpriced = _yarn(priced, batch.items)
     by_order = priced.method is Method.FIFO
     if by_order:
@@ -94,8 +92,11 @@ class _Taken:
     mass: Mass
 
 
-def _thought_of(batch: Batch) -> Iterator[Booked]:
-    """Every item of a batch finished today as it was planned: `done --as-planned`, not booked."""
+def thought_of(batch: Batch) -> Iterator[Booked]:
+    """Every item of a batch finished today as it was planned: `done --as-planned`, not booked.
+
+    An item has the number it has in the plan, below 0.
+    """
     wants = {number: batch.wants[made.want] for made in batch.made for number in made.items}
     today, last = clock.today(), 2**40
     taken = _taken(batch.skeins)

@@ -44,6 +44,10 @@ class CostAsked:
     method: Method | None = None
 
 
+#: Nothing said beside her settings.
+AS_SET = CostAsked()
+
+
 @dataclass(frozen=True, slots=True)
 class Costed:
     """An item's cost, or (`item` None) that of the next one of a design.
@@ -112,11 +116,15 @@ def _item(db: Connection, asked: str) -> Item | None:
 
 def _terms(view: _View, design: str, item: Item | None = None) -> Terms:
     """What she says, else what the item took or was to take, else her own hours and settings."""
-    settings, said = view.settings, view.said
-    hours = view.hours.of(design, settings)
+    hours = view.hours.of(design, view.settings)
     if item is not None:
         minutes = item.asked.minutes if item.made_minutes is None else item.made_minutes
         hours = hours if minutes is None else Fraction(minutes, 60)
+    return terms_of(view.settings, hours, view.said)
+
+
+def terms_of(settings: Settings, hours: Fraction | None, said: CostAsked = AS_SET) -> Terms:
+    """What comes on top of the yarn of one that takes so long: what she says, else her settings."""
     sundries = settings.sundries if said.sundries is None else said.sundries
     overhead = settings.overhead if said.overhead is None else said.overhead
     fees = settings.fees if said.fees is None else said.fees

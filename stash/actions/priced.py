@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from stash.actions import clock
 from stash.actions.method import method_of
@@ -21,9 +21,13 @@ from stash.store.engine import Connection
 
 @dataclass(frozen=True, slots=True)
 class Priced:
-    """Every movement not taken back, by day, with the skeins and lots it is of."""
+    """Every movement not taken back, by day, with the skeins and lots it is of.
+
+    `booked` are the movements as the books have them.
+    """
 
     method: Method
+    booked: Sequence[Booked]
     moved: Sequence[MeasuredMovement]
     skeins: Mapping[int, HeldSkein]
     lots: Mapping[int, Lot]
@@ -41,8 +45,15 @@ class Priced:
         skeins = {s.number: s for s in skein_rows.held_skeins(db)}
         lots = skein_rows.lots(db)
         known = origins(db, skeins)
-        moved = measured_movements([*entry_rows.movements(db), *more], known)
-        return cls(method, priced_by(method, moved, _yarns(skeins, lots)), skeins, lots, known)
+        booked = [*entry_rows.movements(db), *more]
+        moved = priced_by(method, measured_movements(booked, known), _yarns(skeins, lots))
+        return cls(method, booked, moved, skeins, lots, known)
+
+    def with_more(self, more: Sequence[Booked]) -> Priced:
+        """The same books with more movements that are only thought of."""
+        booked = [*self.booked, *more]
+        moved = priced_by(self.method, measured_movements(booked, self.origins), self.yarns)
+        return replace(self, booked=booked, moved=moved)
 
     @property
     def yarns(self) -> dict[int, int]:

@@ -6,7 +6,6 @@ import signal
 import sys
 from collections.abc import Iterator, Mapping, Sequence
 from contextlib import contextmanager
-from dataclasses import replace
 from pathlib import Path
 from shutil import get_terminal_size
 from types import MappingProxyType
@@ -37,7 +36,6 @@ if TYPE_CHECKING:
     from stash.actions.order import Orders
     from stash.measures.note import Note
     from stash.parsing.batch.lines import PlanLines
-    from stash.parsing.batch.plan import PlanRead
     from stash.parsing.wish.typed import WishWords
     from stash.planning.model.asked import WantAsked
     from stash.planning.model.saved import Saved
@@ -130,8 +128,8 @@ def batch(
     limits |= _typed(per_pair=per_pair, per_colour=per_colour, different=different)
     limits |= _typed(hold_back=hold_back)
     orders, ordered = (None, ()) if no_orders else orders_to_make(book)
-    read = read_plan(book, plan_typed(plan, want or [], limits), aim, ordered)
-    found = _planned(book, _asked(read, words), seconds)
+    typed = plan_typed(plan, want or [], limits)
+    found = _planned(book, _asked(book, typed, aim, ordered, words), seconds)
     if save is not None:
         _save(save, found, over)
     if now:
@@ -165,27 +163,12 @@ def _bytes(path: Path) -> bytes:
     return bytes_of(path)
 
 
-def read_plan(
-    book: Book, lines: PlanLines, aim: str = "", ordered: Sequence[WantAsked] = ()
-) -> PlanRead:
-    """What such a plan means, by her designs, sizes and currency; what is ordered comes first."""
-    from stash.actions import clock, designs
-    from stash.parsing.batch.plan import Surroundings, plan_read
+def _asked(
+    book: Book, typed: PlanLines, aim: str, ordered: Sequence[WantAsked], words: WishWords
+) -> BatchAsked:
+    from stash.exchange.batch_read import batch_asked, batch_read
 
-    hers = designs.her_designs(book)
-    settings = hers.settings
-    around = Surroundings(
-        hers.plan, settings.own_size, settings.currency, clock.today(), tuple(ordered)
-    )
-    return plan_read(lines, aim, around)
-
-
-def _asked(read: PlanRead, words: WishWords) -> BatchAsked:
-    from stash.actions.batch import BatchAsked
-
-    wish = wish_typed(words)
-    wish = replace(wish, contrast=wish.contrast or read.contrast)
-    return BatchAsked(read.wants, read.terms, wish, read.kept_out)
+    return batch_asked(batch_read(book, typed, aim, ordered), wish_typed(words))
 
 
 def _planned(book: Book, wanted: BatchAsked, seconds: float) -> PlannedBatch:

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from stash.cli.batching import Watch, plan_typed, read_plan, stopped_by_hand
+from stash.cli.batching import Watch, plan_typed, stopped_by_hand
 from stash.cli.common import (
     As,
     AsOption,
@@ -94,8 +94,9 @@ def short(
 
 def _asked(book: Book, plan: Path | None, wants: Sequence[str], words: WishWords) -> ShortAsked:
     from stash.actions.short import ShortAsked
+    from stash.exchange.batch_read import batch_read
 
-    read = read_plan(book, plan_typed(plan, wants)).wants if plan or wants else ()
+    read = batch_read(book, plan_typed(plan, wants)).wants if plan or wants else ()
     return ShortAsked(read, wish_typed(words))
 
 

@@ -9,7 +9,8 @@ A file is read in stages, each in its module: bytes to rows (`readers`, `workboo
 together (`row_merge`, `prices`, `row_checks`), the whole sheet (`warnings`, `take_in`).
 
 `typed_facts` puts facts of yarn that were typed, by an option or in a field of a page, into what
-the actions take; it is here because it needs both `parsing` and `actions`.
+the actions take, `batch_read` the plan of a batch; they are here because they need both `parsing`
+and `actions`.
 
 Decisions:
 

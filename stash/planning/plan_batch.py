@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
+from dataclasses import replace
 
 from stash.matching.lots.shelf import Shelf
 from stash.matching.rules.colour_pairs import colour_warnings
@@ -15,6 +16,7 @@ from stash.planning.model.batch import (
     CutSkein,
     Made,
     SkeinCut,
+    SoFar,
     Terms,
     Unfilled,
     Unmet,
@@ -31,20 +33,31 @@ from stash.planning.too_alike import too_alike
 from stash.planning.unfilled import Fallen, unfilled
 
 
+def _unseen(plan: SoFar) -> None:
+    """Nobody looks before the search has ended."""
+
+
 def planned(
     shelf: Shelf,
     wants: Sequence[Wanted],
     terms: Terms,
     calls: Calls,
     costs: Costs | None = None,
+    *,
+    so_far: Callable[[SoFar], None] = _unseen,
 ) -> Batch:
     """What to make of the shelf, every cut of it, and how much better any plan could be.
 
     The plan is checked once more by itself; one that broke a rule would be a fault of the planner
     and is never given out. `costs` are what a milligram of each skein costs, where that matters.
+    `so_far` sees what each better plan makes, as soon as there is one.
     """
     posed = encode(shelf, wants, terms, costs)
-    solved = best_plan(posed.problem, terms.aims, calls)
+
+    def better(plan: Plan) -> None:
+        so_far(SoFar(tuple(wants), tuple(_made(posed, wants, plan))))
+
+    solved = best_plan(posed.problem, terms.aims, replace(calls, better=better))
     fault = broken(solved.problem, solved.plan)
     if fault:
         raise AssertionError(fault)

@@ -2,26 +2,27 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from pathlib import Path
 from typing import Any
 
-from stash.measures.length import Length
 from stash.measures.money import Money
 from stash.measures.written import show_money
-from stash.planning.model.batch import Batch, Clash, CutSkein, Made, Unmet, Wanted
+from stash.planning.model.batch import Batch, CutSkein, Made, Unmet, Wanted
 from stash.rendering import figures, order
 from stash.rendering.amounts import Page, colour, colour_name, counted, numbers
 from stash.rendering.batch_aims import aim_keys, proof
+from stash.rendering.batch_cuts import USED_UP, skeins_shown
 from stash.rendering.batch_profit import profit_keys, profit_lines
 from stash.rendering.columns import columns
-from stash.rendering.figures import Figure
 from stash.rendering.first_screen import Part, first_screen, whole
 from stash.rendering.keys import named
 from stash.rendering.not_made import NOT_MADE, not_made_keys, not_made_lines
 from stash.rendering.sentences.say import sentence
 from stash.rendering.too_alike import too_alike_keys, too_alike_lines
+from stash.rendering.work import hours_number, hours_words
 from stash.requirements.design import cautions
+from stash.stock.yarn import Lot
 
 Keys = dict[str, Any]
 UNFINISHED = "note: stopped early; this is the best plan so far"
@@ -53,11 +54,11 @@ def keys(batch: Batch, currency: str) -> Keys:
         "items": batch.items,
         "hours": batch.minutes / 60,
         "skeins": [_skein(batch, skein) for skein in batch.skeins],
-        "notes": _cautions(batch),
+        "notes": cautions_of(batch),
     }
 
 
-def _cautions(batch: Batch) -> list[str]:
+def cautions_of(batch: Batch) -> list[str]:
     """What holds of all of it: colours not seen by day, and what can hurt somebody."""
     notes = [batch.wants[made.want].need.notes for made in batch.made]
     by_name = any(
@@ -164,10 +165,10 @@ def text(batch: Batch, page: Page, across: int | None = None) -> str:
 def _parts(batch: Batch, page: Page) -> Iterator[Part]:
     yield Part([page.strong(_head(batch, page.currency))])
     yield Part(_lines_of([*_made_rows(batch, page)]), "set")
-    yield Part(_note_lines(batch), "note")
+    yield Part(note_lines(batch), "note")
     if batch.unmet or batch.unmet_mixes or batch.too_alike:
-        yield Part(_short_lines(batch), "shortfall", ["", "Not everything you asked for fits:"])
-        yield Part(_clash_lines(batch))
+        yield Part(short_lines(batch), "shortfall", ["", "Not everything you asked for fits:"])
+        yield Part(clash_lines(batch))
     yield Part([*not_made_lines(batch)], "reason", ["", NOT_MADE])
     title = page.strong("To cut, skein by skein:")
     yield Part(_lines_of([*_cut_rows(batch, page)]), "skein", ["", title])
@@ -185,7 +186,7 @@ def saved_text(path: Path) -> str:
 
 def _head(batch: Batch, currency: str) -> str:
     if not batch.made:
-        return _nothing(batch)
+        return nothing_made(batch)
     worth = sum(len(made.items) * batch.wants[made.want].coins for made in batch.made)
     parts = [
         f"{counted(batch.items, 'item')} to make",
@@ -198,27 +199,23 @@ def _head(batch: Batch, currency: str) -> str:
 
 def _time(batch: Batch) -> str:
     limit = batch.terms.minutes
-    used = _number(batch.minutes)
-    return f"in {_hours(batch.minutes)}" if limit is None else f"in {used} of {_hours(limit)}"
+    used = hours_number(batch.minutes)
+    return (
+        f"in {hours_words(batch.minutes)}"
+        if limit is None
+        else f"in {used} of {hours_words(limit)}"
+    )
 
 
-def _nothing(batch: Batch) -> str:
+def nothing_made(batch: Batch) -> str:
     """Why nothing is made, and what to do: more hours where one item takes longer, else yarn."""
     limit = batch.terms.minutes
     shortest = min(want.minutes for want in batch.wants)
     if limit is not None and shortest > limit:
-        return f"None fit in the {_hours(limit)}: the quickest takes {_hours(shortest)}"
+        return f"None fit in the {hours_words(limit)}: the quickest takes {hours_words(shortest)}"
     if not batch.finished:
         return "No plan yet: give it more time with `--seconds`"
     return "The shelf has too little yarn for any of these; `stash short` says what to buy"
-
-
-def _number(minutes: int) -> str:
-    return f"{minutes / 60:.1f}".removesuffix(".0")
-
-
-def _hours(minutes: int) -> str:
-    return f"{_number(minutes)} hour{'' if minutes == 60 else 's'}"
 
 
 def _made_rows(batch: Batch, page: Page) -> Iterator[list[str]]:
@@ -233,7 +230,7 @@ def _made_rows(batch: Batch, page: Page) -> Iterator[list[str]]:
         yield [f"{len(made.items)} x", want.name, *named, *blank, f"no. {numbers(made.items)}"]
 
 
-def _note_lines(batch: Batch) -> list[str]:
+def note_lines(batch: Batch) -> list[str]:
     """What may go wrong with lots side by side, each once with all the items it is said of."""
     found: dict[str, list[int]] = {}
     for made in batch.made:
@@ -242,12 +239,12 @@ def _note_lines(batch: Batch) -> list[str]:
     return [f"  no. {numbers(of)}: {words}" for words, of in found.items()]
 
 
-def _short_lines(batch: Batch) -> list[str]:
+def short_lines(batch: Batch) -> list[str]:
     """How many of each want are missing, and what the next one would need."""
     lines = []
     for unmet in batch.unmet:
         lacks = [f"{figures.up(um)} more of {role}" for role, um in unmet.short.items()]
-        lacks += [f"{_hours(unmet.minutes)} more"] if unmet.minutes else []
+        lacks += [f"{hours_words(unmet.minutes)} more"] if unmet.minutes else []
         why = f"; the next one needs {_and(lacks)}" if lacks else ""
         lines.append(f"  {batch.wants[unmet.want].name}: {unmet.count} missing{why}")
     for i, count in batch.unmet_mixes.items():
@@ -255,26 +252,26 @@ def _short_lines(batch: Batch) -> list[str]:
     return [*lines, *too_alike_lines(batch)]
 
 
-def _clash_lines(batch: Batch) -> list[str]:
+def clash_lines(batch: Batch, called: Callable[[Lot], str] = lambda lot: lot.ref) -> list[str]:
     """Which wants cannot all be met, and the smallest change that would do."""
     clash = batch.clash
     if clash is None:
         return []
     names = [batch.wants[want].name for want in clash.wants]
     names += [f"the mix of {batch.terms.mixes[mix].name}" for mix in clash.mixes]
-    why = _too_much(clash, len(names) > 1)
+    lots = [*dict.fromkeys(called(lot.lot) for lot in clash.lots)]
+    why = _too_much(lots, len(names) > 1, hours=clash.hours)
     lines = [f"  {_and(names)} {why}"] if names and why else []
     fewer = [f"{unmet.count} fewer of {batch.wants[unmet.want].name}" for unmet in batch.unmet]
     ways = [_and(fewer)] if fewer else []
-    ways += [f"{_hours(clash.more_minutes)} more"] if clash.more_minutes else []
+    ways += [f"{hours_words(clash.more_minutes)} more"] if clash.more_minutes else []
     return [*lines, *([f"  It all fits with {', or with '.join(ways)}."] if ways else [])]
 
 
-def _too_much(clash: Clash, several: bool) -> str:
+def _too_much(called: Sequence[str], several: bool, *, hours: bool) -> str:
     """What there is too little of; nothing of one want that is missing for another reason."""
-    refs = [lot.lot.ref for lot in clash.lots]
-    lots = f"{', '.join(refs[:6])}{' …' if refs[6:] else ''}"
-    over = _and([*([lots] if refs else []), *(["the hours"] if clash.hours else [])])
+    lots = f"{', '.join(called[:6])}{' …' if called[6:] else ''}"
+    over = _and([*([lots] if called else []), *(["the hours"] if hours else [])])
     if several:
         return f"cannot share {over}" if over else "do not go together"
     return f"needs more than {over} can cover" if over else ""
@@ -285,38 +282,18 @@ def _and(parts: Sequence[str]) -> str:
 
 
 def _cut_rows(batch: Batch, page: Page) -> Iterator[list[str]]:
-    """Each skein with what is free of it, its cuts, and what is left: it adds up as shown."""
-    for skein in sorted(batch.skeins, key=lambda s: (not s.place, s.place, s.number)):
-        free = figures.down(sum((cut.length for cut in skein.cuts), skein.left))
-        cuts, left = _shown_cuts(skein, free)
+    """Each skein with what is free of it, its cuts, and what is left."""
+    for one in skeins_shown(batch):
         yield [
-            skein.place,
-            f"skein {skein.number}",
-            f"{page.patch(skein.lot.lot)}{colour_name(skein.lot.lot)}",
-            f"{free}:",
-            " + ".join(cuts),
-            _left(skein, left, batch.useful_end),
+            one.skein.place,
+            f"skein {one.skein.number}",
+            f"{page.patch(one.skein.lot.lot)}{colour_name(one.skein.lot.lot)}",
+            f"{one.free}:",
+            " + ".join(one.cuts),
+            f"{one.left} left{', too short to use' if one.too_short else ''}"
+            if one.left
+            else USED_UP,
         ]
-
-
-def _shown_cuts(skein: CutSkein, free: Figure) -> tuple[list[str], Figure]:
-    """The cuts, like ones drawn together, and what is left; the last cut is at most the rest."""
-    alike: dict[tuple[str, Figure], list[int]] = {}
-    for cut in skein.cuts:
-        length = min(figures.up(cut.length), free)
-        free -= length
-        alike.setdefault((cut.role, length), []).append(cut.item)
-    words = [
-        f"{f'{len(of)} x ' if of[1:] else ''}{length} {role} for no. {numbers([*{*of}])}"
-        for (role, length), of in alike.items()
-    ]
-    return words, free
-
-
-def _left(skein: CutSkein, left: Figure, useful_end: Length) -> str:
-    if not left:
-        return "used up"
-    return f"{left} left{', too short to use' if skein.left < useful_end else ''}"
 
 
 def _closing(batch: Batch, currency: str) -> Iterator[str]:
@@ -329,4 +306,4 @@ def _closing(batch: Batch, currency: str) -> Iterator[str]:
     if batch.made or not batch.finished:
         yield from profit_lines(batch, currency)
         yield from (proof(batch, one, currency) for one in batch.attained)
-    yield from _cautions(batch)
+    yield from cautions_of(batch)

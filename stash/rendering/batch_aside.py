@@ -21,6 +21,11 @@ def keys(made: BatchAside) -> dict[str, Any]:
     }
 
 
+def made_words(made: BatchAside) -> str:
+    """For how many items."""
+    return f"Set aside for {counted(len(made.items), 'item')}"
+
+
 def rows(made: BatchAside) -> list[dict[str, Any]]:
     """What to pick, one row for each skein and role of an item."""
     return list_rows(of_items(made.picked))
@@ -28,7 +33,7 @@ def rows(made: BatchAside) -> list[dict[str, Any]]:
 
 def text(made: BatchAside, page: Page) -> str:
     """The same for reading."""
-    head = page.strong(f"Set aside for {counted(len(made.items), 'item')}")
+    head = page.strong(made_words(made))
     named = columns([[f"item {number}", name] for number, name in made.items], "  ")
     to_pick = list_lines(of_items(made.picked), page)
     return "\n".join([f"{head}  (entry {made.entry})", named, "To pick:", *to_pick])

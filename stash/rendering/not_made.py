@@ -35,6 +35,13 @@ def not_made_lines(batch: Batch) -> list[str]:
     ]
 
 
+def with_more_time(batch: Batch) -> tuple[NotMade, str] | None:
+    """What could be made next if there were a little more time, and how much more that is."""
+    waiting = [one for one in batch.not_made if one.reasons == (Why.HOURS,)]
+    soonest = min(waiting, key=lambda one: one.minutes, default=None)
+    return None if soonest is None else (soonest, _hours(soonest.minutes))
+
+
 def too_few_lines(batch: Batch) -> list[str]:
     """The same of what falls short of its least."""
     lines = []

@@ -263,22 +263,29 @@ def unmet(batch: Batch) -> list[Keys]:
 
 def with_orders(text: str, batch: Batch, orders: Orders | None) -> str:
     """A plan with its orders under it: the items of each, and which cannot be met."""
+    table = orders_planned(batch, orders)
+    if not orders or not table:
+        return text
+    lines = ["Orders, the earliest day first:", columns(table, "  ")]
+    unmet = [f"  {words}" for words in orders_unmet(batch, orders)]
+    return "\n".join([text, "", *lines, *unmet])
+
+
+def orders_planned(batch: Batch, orders: Orders | None) -> list[list[str]]:
+    """The orders of a plan, each with its items in it."""
     wanted = {want.order for want in batch.wants}
     known = [one for one in orders.open if one.number in wanted] if orders else []
-    if not orders or not known:
-        return text
-    return "\n".join([text, "", *_order_lines(batch, known, orders.today)])
+    return [_planned(batch, one, orders.today) for one in known] if orders else []
 
 
-def _order_lines(batch: Batch, orders: Sequence[Order], today: date) -> list[str]:
-    table = [_planned(batch, one, today) for one in orders]
+def orders_unmet(batch: Batch, orders: Orders) -> list[str]:
+    """Which of them cannot be met, and why."""
     lacking = {lack.order: lack for lack in batch.unfilled}
-    lines = ["Orders, the earliest day first:", columns(table, "  ")]
-    for one in orders:
-        if one.number in lacking:
-            lack = lacking[one.number]
-            lines.append(f"  order {one} cannot be met: {_how_many(lack, one)}{lacks(lack)}")
-    return lines
+    return [
+        f"order {one} cannot be met: {_how_many(lack, one)}{lacks(lack)}"
+        for one in orders.open
+        if (lack := lacking.get(one.number)) is not None
+    ]
 
 
 def _planned(batch: Batch, order: Order, today: date) -> list[str]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 from stash.measures.length import Length
@@ -146,9 +147,13 @@ def text(short: ToBuy, page: Page) -> str:
         return "\n".join([*lines, strong("Nothing is missing.")])
     lines += ["", strong("Missing:"), columns([*_missing(found.lacks)], "  ")]
     if basket.bought:
-        lines += ["", strong(_headline(basket, currency))]
+        lines += ["", strong(headline(basket, currency))]
         lines += [text for lot in basket.bought for text in _bought(lot, currency)]
-    lines += [*_nowhere(basket.nowhere), *_completing(found.lacks, page), *ways_lines(short)]
+    lines += [
+        *nowhere_lines(basket.nowhere),
+        *completing_lines(found.lacks, page),
+        *ways_lines(short),
+    ]
     lines += otherwise_lines(short)
     return "\n".join(lines).lstrip("\n")
 
@@ -180,20 +185,45 @@ def _need(one: Missing) -> Figure:
     return figures.up(Length(one.um * one.count))
 
 
-def _headline(basket: Basket, currency: str) -> str:
+def headline(basket: Basket, currency: str) -> str:
+    """What all of it costs, as far as prices are known."""
     if not basket.priced and not basket.coins:
         return "Buy (no prices known, so as little yarn as possible):"
     least = "" if basket.priced else "at least "
     return f"Buy, for {least}{show_money(Money(basket.coins), currency)}:"
 
 
+@dataclass(frozen=True, slots=True)
+class BoughtShown:
+    """Skeins of a dye lot to buy: what, how much that is in all, what for, what it costs."""
+
+    what: str
+    in_all: str
+    for_what: str
+    price: str
+
+
+def bought_shown(basket: Basket, currency: str) -> list[BoughtShown]:
+    """What to buy, in words."""
+    return [_in_words(lot, currency) for lot in basket.bought]
+
+
+def _in_words(lot: Bought, currency: str) -> BoughtShown:
+    return BoughtShown(
+        f"{counted(lot.skeins, 'skein')} of {full_skein(lot.offer.mass, Length(lot.offer.um))}, "
+        f"{lot.offer.name}",
+        "" if lot.skeins == 1 else f"all of one dye lot, {_whole(lot)} in all",
+        ", ".join(map(_what_for, lot.wanted)),
+        "price not known" if lot.coins is None else show_money(Money(lot.coins), currency),
+    )
+
+
 def _bought(lot: Bought, currency: str) -> Iterator[str]:
-    price = "price not known" if lot.coins is None else show_money(Money(lot.coins), currency)
-    in_lot = "" if lot.skeins == 1 else f", all of one dye lot, {_whole(lot)} in all"
-    full = full_skein(lot.offer.mass, Length(lot.offer.um))
-    yield f"  {counted(lot.skeins, 'skein')} of {full}, {lot.offer.name}{in_lot}: {price}"
+    shown = _in_words(lot, currency)
+    in_lot = f", {shown.in_all}" if shown.in_all else ""
+    yield f"  {shown.what}{in_lot}: {shown.price}"
     joins, left = _joins_and_left(lot)
-    yield f"    for {', '.join(map(_what_for, lot.wanted))}{joins}; {left}"
+    yield f"    for {shown.for_what}{joins}; {left}"
 
 
 def _joins_and_left(lot: Bought) -> tuple[str, str]:
@@ -224,7 +254,8 @@ def _what_for(one: Missing) -> str:
     return f"{one.role} of {_times(one.count)}{one.design}" if one.design else one.role
 
 
-def _nowhere(nowhere: Sequence[Missing]) -> Iterator[str]:
+def nowhere_lines(nowhere: Sequence[Missing]) -> Iterator[str]:
+    """What none of the yarns that can be bought will do for."""
     for one in nowhere:
         yield (
             f"  {_what_for(one)}: none of the yarns you have had fits; say what you can buy, as in "
@@ -232,7 +263,8 @@ def _nowhere(nowhere: Sequence[Missing]) -> Iterator[str]:
         )
 
 
-def _completing(lacks: Sequence[Lack], page: Page) -> Iterator[str]:
+def completing_lines(lacks: Sequence[Lack], page: Page) -> Iterator[str]:
+    """What more of a lot she has would do, under its heading."""
     completed = [(lack.missing, lack.completed) for lack in lacks if lack.completed]
     if completed:
         yield ""

@@ -15,6 +15,16 @@ def show_hours(value: Fraction) -> str:
     return " ".join(part for part in parts if part)
 
 
+def hours_number(minutes: int) -> str:
+    """`2.5`, `3`: hours to a tenth, as a plan counts them."""
+    return f"{minutes / 60:.1f}".removesuffix(".0")
+
+
+def hours_words(minutes: int) -> str:
+    """The same in words: `2.5 hours`."""
+    return f"{hours_number(minutes)} hour{'' if minutes == 60 else 's'}"
+
+
 def show_share(value: Fraction) -> str:
     """`6.5%`."""
     return f"{float(100 * value):g}%"

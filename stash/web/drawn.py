@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from itertools import count
 from typing import TYPE_CHECKING, Any
 
 from markupsafe import Markup
 
-from stash.rendering.drawing.bars import BarShown, NeedShown, need_axis, skein_bar
+from stash.rendering.drawing.bars import BarShown, NeedShown, cut_bar, need_axis, skein_bar
 from stash.rendering.drawing.defs import page_defs
 from stash.rendering.drawing.piece import Laid, PieceShown, piece, px_per_cm_for
 from stash.rendering.drawing.swatch import Left, Shown, yarn_swatch
@@ -97,6 +97,10 @@ class Drawings:
     def axis(self, need: tuple[float, float, float], most: float, width: int) -> Markup:
         """What is expected, its spread, and what to set aside, on an axis that ends at `most`."""
         return Markup(need_axis(NeedShown(*need, most), width))
+
+    def cuts(self, cuts: Sequence[float], left: float, width: int) -> Markup:
+        """A skein with its cuts one after the other, and what is left of it."""
+        return Markup(cut_bar(cuts, left, width))
 
     @property
     def defs(self) -> Markup:

@@ -12,6 +12,7 @@ from typing import TypeVar
 from stash.actions import clock
 from stash.actions.book import Book, staying_book
 from stash.web.notices import Notices
+from stash.web.searches import Searches
 from stash.web.sharing import Sharing
 from stash.web.tokens import Tokens
 from stash.web.uploads import Uploads
@@ -32,6 +33,7 @@ class Workshop:
     tokens: Tokens = field(default_factory=Tokens)
     notices: Notices = field(default_factory=Notices)
     uploads: Uploads = field(default_factory=Uploads)
+    searches: Searches = field(default_factory=Searches)
     writing: Lock = field(default_factory=Lock)
     _opening: Lock = field(default_factory=Lock)
     _book: tuple[int, Book] | None = None

@@ -223,6 +223,24 @@ class Clash:
 
 
 @dataclass(frozen=True, slots=True)
+class SoFar:
+    """What the best plan found so far makes; its items may still be cut otherwise."""
+
+    wants: tuple[Wanted, ...]
+    made: tuple[Made, ...]
+
+    @property
+    def items(self) -> int:
+        """How many are made in all."""
+        return sum(len(made.items) for made in self.made)
+
+    @property
+    def coins(self) -> int:
+        """What all of them bring in."""
+        return sum(len(made.items) * self.wants[made.want].coins for made in self.made)
+
+
+@dataclass(frozen=True, slots=True)
 class Batch:
     """The whole answer; `finished` is false where it was stopped before it was done.
 

@@ -14,19 +14,26 @@ from stash.planning.optimiser.plan import Plan, cut_out, missed, total, trimmed,
 from stash.planning.optimiser.solver import Stop
 
 
+def unseen(plan: Plan) -> None:
+    """Nobody looks at a plan before the search has ended."""
+
+
 @dataclass(frozen=True, slots=True)
 class Calls:
-    """Whom to ask whether to stop, and who hears what is being done."""
+    """Whom to ask whether to stop, who hears what is being done, and who sees each better plan."""
 
     stop: Stop
     report: Callable[[Note], None]
+    better: Callable[[Plan], None] = unseen
 
 
 class Incumbent:
     """The best plan for a goal, beginning with one that keeps what earlier aims have reached."""
 
-    def __init__(self, problem: Problem, goal: Goal, start: Plan) -> None:
-        self.problem, self.goal = problem, goal
+    def __init__(
+        self, problem: Problem, goal: Goal, start: Plan, better: Callable[[Plan], None] = unseen
+    ) -> None:
+        self.problem, self.goal, self._better = problem, goal, better
         cut = self._cut(start.items)
         self.plan = start if cut is None or not self._keeps_aims(cut) else cut
         self.total = total(problem, goal.aim, self.plan)
@@ -34,6 +41,7 @@ class Incumbent:
         #: By less than this no plan is said to be better: half a coin rounds to none.
         self.least = MILLIONTHS // 2 if goal.aim is Aim.PROFIT else self.unit
         self.bound = max(self.total, _without_end(problem, goal.aim))
+        better(self.plan)
 
     @property
     def attained(self) -> Attained:
@@ -62,6 +70,7 @@ class Incumbent:
             return False
         self.plan, self.total = plan, found
         self.bound = max(self.bound, found)
+        self._better(plan)
         return True
 
     def _cut(self, items: Sequence[Column]) -> Plan | None:

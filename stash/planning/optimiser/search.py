@@ -60,7 +60,7 @@ def best_plan(problem: Problem, aims: Sequence[Aim], calls: Calls) -> Solved:
     left = WORK
     for aim in (*([None] if _has_musts(problem) else []), *aims):
         calls.report(Note("working_on_aim", aim=aim))
-        held = Incumbent(problem, Goal(aim, tuple(kept)), best)
+        held = Incumbent(problem, Goal(aim, tuple(kept)), best, calls.better)
         left -= _pursue(held, min(left, FOR_ONE), calls)
         best = held.plan
         attained.append(held.attained)

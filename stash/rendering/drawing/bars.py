@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from stash.rendering.drawing.svg import PAPER, WASH, WOAD, element, number, picture_of
@@ -45,6 +46,26 @@ def skein_bar(free: float, aside: float, used: float, shown: BarShown | None = N
         drawn.append(element("path", d=line, class_="bar-gap", stroke=PAPER, stroke_width=5))
         drawn.append(_woad_line(x, 0.0, shown.height))
     return picture_of((shown.width, shown.height), shown.title, drawn)
+
+
+#: Between two cuts of a skein, in pixels.
+_CUT = 2.0
+
+
+def cut_bar(cuts: Sequence[float], left: float, width: int = 150, height: int = 11) -> str:
+    """A skein with its cuts one after the other, solid, and what is left of it, empty."""
+    total = sum(cuts) + left
+    bar = _Bar(width - 1.0, height - 1.0, 0.5)
+    drawn, end = [bar.track()], 0.0
+    ends = [end := end + cut for cut in cuts]
+    if ends and total > 0:
+        filled = bar.filled(bar.width * ends[-1] / total)
+        drawn.append(element("path", d=filled, fill="currentColor"))
+        for at in ends[:-1]:
+            x = number(0.5 + bar.width * at / total)
+            line = f"M{x} 0v{height}"
+            drawn.append(element("path", d=line, class_="bar-gap", stroke=PAPER, stroke_width=_CUT))
+    return picture_of((width, height), "", drawn)
 
 
 @dataclass(frozen=True, slots=True)

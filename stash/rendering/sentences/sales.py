@@ -30,6 +30,8 @@ REFUSED: Mapping[str, Words] = {
     "no_plan_to_set_aside": (
         "nothing can be made, so nothing is set aside; the same without --aside-now says why"
     ),
+    "plan_forgotten": "that plan is not kept any more; look for it again",
+    "no_plan_file": "choose the file of a plan first",
     "no_such_list": "there is no list {typed!r}; choose --list prices or --list packing",
     "box_of_prices": "--box goes with --list packing",
     "list_of_numbers": "cannot read {typed!r} as items: write numbers, as in 1,4-12",

@@ -85,7 +85,7 @@ def _values(visit: Visit, one: UnderWay, told: ItemStory) -> Mapping[str, Any]:
         "balls": balls,
         "outlook": outlook(visit, one, drawings) if begun and designed else None,
         "finishing": finishing(visit, one) if made.open and designed and balls else None,
-        "to_pick": to_pick(told, drawings) if made.open and not begun else None,
+        "to_pick": to_pick([told], drawings) if made.open and not begun else None,
         "cautions": [*map(said, cautions)],
         "history": history_rows(visit, happened_to_item(told.history)),
         "sale": sale,

@@ -41,7 +41,8 @@ CONTRASTS = {
 }
 WASHES = {"": "any way", "together": "together", "hot": "hot"}
 COLOURS = [(word, word) for word in FAMILIES]
-_SKEIN = re.compile(r"(?:no\.?|skein)\s*(?=[0-9])", re.IGNORECASE)
+#: A skein as the page calls it.
+SKEIN = re.compile(r"(?:no\.?|skein)\s*(?=[0-9])", re.IGNORECASE)
 
 
 @dataclass(frozen=True, slots=True)
@@ -103,7 +104,7 @@ class PairLimits:
     def _by_role(self, start: str) -> Iterator[str]:
         for role in ROLES:
             if value := self.chosen.get(f"{start}{role}"):
-                yield f"{role}={_SKEIN.sub('', value)}"
+                yield f"{role}={SKEIN.sub('', value)}"
 
     def _listed(self, name: str) -> list[str]:
         return [one.strip() for one in self.chosen.get(name, "").split(",") if one.strip()]

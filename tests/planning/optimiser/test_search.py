@@ -26,7 +26,7 @@ from workshops import (
 from stash.planning.model.problem import Aim, Column, Mix, Problem
 from stash.planning.optimiser.cutting import Cutting, exactly
 from stash.planning.optimiser.incumbent import Calls
-from stash.planning.optimiser.plan import asked_of_lots, broken, missed, total
+from stash.planning.optimiser.plan import Plan, asked_of_lots, broken, missed, total
 from stash.planning.optimiser.search import best_plan
 
 
@@ -278,6 +278,18 @@ def test_stopped_anywhere_where_pairs_are_counted_it_has_a_plan(asked: int) -> N
 
     assert broken(solved.problem, solved.plan) is None
     assert all(one.total <= one.bound for one in solved.attained)
+
+
+@pytest.mark.parametrize("aim", [Aim.VALUE, Aim.ITEMS, Aim.LEFTOVERS])
+def test_each_plan_that_is_seen_on_the_way_is_whole_and_better(aim: Aim) -> None:
+    problem, seen = a_workshop(2, 12, 3), list[Plan]()
+
+    solved = best_plan(problem, [aim], replace(QUIET, better=seen.append))
+
+    totals = [total(problem, aim, plan) for plan in seen]
+    assert [broken(problem, plan) for plan in seen] == [None] * len(seen)
+    assert totals == sorted(totals)
+    assert totals[-1] == solved.attained[0].total
 
 
 def test_nothing_wanted_that_can_be_made_is_an_empty_plan() -> None:

@@ -8,7 +8,7 @@ from xml.etree import ElementTree
 
 import pytest
 
-from stash.rendering.drawing.bars import BarShown, NeedShown, need_axis, skein_bar
+from stash.rendering.drawing.bars import BarShown, NeedShown, cut_bar, need_axis, skein_bar
 from stash.rendering.drawing.running_down import RunningDown, running_down
 from stash.rendering.drawing.signs import Sign, sign
 from stash.rendering.drawing.svg import CLASSES
@@ -53,6 +53,25 @@ def test_a_bar_is_free_then_aside_then_used_by_their_shares(
     if hatched:
         assert float(hatched[0].get("x", 0)) == pytest.approx(0.5 + 200 * free / total, abs=0.1)
         assert float(hatched[0].get("width", 0)) == pytest.approx(200 * aside / total, abs=0.1)
+
+
+@pytest.mark.parametrize(
+    ("cuts", "left"), [([100.0], 21.0), ([80, 43, 5], 7.0), ([60, 60], 0.0), ([], 5.0)]
+)
+def test_a_skein_is_parted_at_each_cut_and_empty_where_it_is_left(
+    cuts: list[float], left: float
+) -> None:
+    drawn, total = cut_bar(cuts, left, 201), sum(cuts) + left
+    gaps = [float(x) for x in re.findall(r'd="M([\d.]+) 0v', drawn)]
+    solid = re.search(r'd="M[^"]*?H([\d.]+)[^"]*" fill="currentColor"', drawn)
+
+    places = [0.5 + 200 * sum(cuts[: i + 1]) / total for i in range(len(cuts))]
+    assert gaps == pytest.approx(places[:-1], abs=0.1)
+    if cuts:
+        assert solid is not None
+        assert float(solid[1]) == pytest.approx(places[-1], abs=6 if not left else 0.1)
+    else:
+        assert solid is None
 
 
 def test_a_bar_of_nothing_is_empty_and_a_mark_stays_in_it() -> None:
