@@ -22,7 +22,7 @@ from stash.rendering.sentences.phrases import source_words
 from stash.rendering.typed_design import WITH_BRIM
 from stash.web.drawn import Drawings
 from stash.web.pages import said
-from stash.web.screens.designs import PLAIN_LOOKS
+from stash.web.screens.designs_drawn import PLAIN_LOOKS
 
 if TYPE_CHECKING:
     from stash.requirements.design.design import Design
