@@ -55,7 +55,7 @@ def rendered(template: str, visit: Visit, values: Mapping[str, Any]) -> str:
     frame = {
         "visit": visit,
         "places": PLACES,
-        "place": _place_of(visit.path),
+        "place": place_of_page(visit.path),
     }
     if "last" not in values:
         frame["last"], frame["newest"] = _last_entry(visit), visit.newest()
@@ -68,7 +68,7 @@ def alone(template: str, values: Mapping[str, Any]) -> str:
     return _templates().get_template(template).render(**values)
 
 
-def _place_of(path: str) -> str:
+def place_of_page(path: str) -> str:
     """The place of the bar that an address belongs to."""
     first = f"/{path.split('/')[1]}"
     return {

@@ -223,6 +223,7 @@ SENTENCES: Mapping[str, Words] = {
     "lots_added": _lots_added,
     "sheet_taken_in": _sheet_taken_in,
     "proposal_set_aside": _proposal_set_aside,
+    "saved_and_set_aside": _all,
     "choice_set_aside": _choice_set_aside,
     "yarn_taken": _yarn_taken,
     "skein_set_aside": _skein_set_aside,
