@@ -10,7 +10,7 @@ from urllib.parse import quote
 
 import pytest
 from commands import Maker
-from pages import Browser, Page, at_the_page_of
+from pages import Browser, Page, at_the_page_of, unescaped
 
 from stash.actions import ordered
 from stash.rendering.sentences.matching import SOFT_FROM
@@ -371,6 +371,25 @@ def test_yarn_to_buy_leads_to_the_same_again(lively_browser: Browser, lively: Ma
     assert to.startswith("/add?like=")
     skein = lively.skein(int(to.removeprefix("/add?like=")))
     assert skein["lot_ref"] in key.split("+")
+
+
+def test_of_a_fix_of_several_steps_each_leads_to_where_it_is_done(nobody: Maker) -> None:
+    nobody.does("add", "Fell Wool DK 50g/120m, navy, lot 1, 10g left")
+    nobody.does("add", "Marlpit worsted 100g, rust, lot 2")
+    plan = ("--stated", "A=100m", "--stated", "B=40m", "--thickness", "4")
+    nobody.does("design", "add", "hat", *plan)
+    asked = ("match", "hat", "--with", "A=1", "--with", "B=2")
+    assert [one["kind"] for one in nobody.ask(*asked)["near_misses"][0]["fixes"]] == ["all_of"]
+    for browser in at_the_page_of(nobody.file):
+        page = browser.opens("/pairs/1?with_A=1&with_B=2")
+        steps = re.findall(r"<li><b>(A|B)</b> (.*?)</li>", page.source, re.DOTALL)
+        assert [role for role, _ in steps] == ["A", "A", "B"]
+        links = [re.findall(r'<a href="(.*?)">(.*?)</a>', words) for _, words in steps]
+        assert ("/settings", "Allow one thickness more") in links[0] + links[1]
+        assert "Buy 1 skein" in str(links[0] + links[1])
+        assert links[2] == [("/lot/2", "Look up its length")]
+        for to, _ in [link for each in links for link in each]:
+            assert browser.opens(unescaped(to)).status == 200
 
 
 def test_a_fix_that_is_gone_is_said(lively_browser: Browser) -> None:

@@ -21,7 +21,6 @@ from stash.rendering.designs import size_words
 from stash.rendering.typed_design import SHAPES, band_typed, typed
 from stash.web.drawn import Drawings
 from stash.web.edited import ROLES, Edited
-from stash.web.pages import said
 from stash.web.screens import edit_drawn
 from stash.web.screens.designs import beginning
 from stash.web.screens.designs_drawn import best_of
@@ -247,7 +246,7 @@ def _fixes(editor: Editor, made: Made) -> list[Mapping[str, Any]]:
     lacks = [{"head": one.words, "under": one.figures, "address": ""} for one in short]
     helps = [
         {
-            "head": said(one.head).removeprefix("and "),
+            "head": one.head,
             "under": one.under,
             "address": one.fix.made and _with(editor, made, one.fix),
         }
