@@ -12,6 +12,7 @@ from stash.rendering.balance import Balance, balance, sum_of, together
 from stash.rendering.columns import columns
 from stash.rendering.cost import no_price, of_skeins
 from stash.rendering.figures import Figure
+from stash.rendering.her_words import hers
 from stash.rendering.sentences.say import sentence
 from stash.rendering.value import METHODS
 from stash.stock.movement import Kind
@@ -99,7 +100,7 @@ def account_notes(account: LogSum) -> list[str]:
         *said,
         *(
             f"entry {entry.number} of {entry.on} is left out: "
-            f"it was cancelled later, by entry {entry.taken_back_by}"
+            f"{hers('it was cancelled later, by entry')} {entry.taken_back_by}"
             for entry in account.left_out
         ),
     ]

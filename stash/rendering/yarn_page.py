@@ -15,7 +15,7 @@ from stash.measures.written import show_money
 from stash.rendering import figures
 from stash.rendering.amounts import dye_lot, lightness_words
 from stash.rendering.held import held, thickness
-from stash.rendering.her_words import blend
+from stash.rendering.her_words import blend, hers
 from stash.rendering.sentences.say import sentence
 from stash.rendering.show import full_words, was
 from stash.stock.holding import HeldSkein
@@ -49,7 +49,9 @@ class FactLine:
 
 def _line(name: str, called: str, words: str, typed: str | None = None, hint: str = "") -> FactLine:
     shown = words or "not known"
-    return FactLine(name, called, shown, words if typed is None else typed, hint, (), bool(words))
+    return FactLine(
+        name, hers(called), shown, words if typed is None else typed, hint, (), bool(words)
+    )
 
 
 def _choice(name: str, called: str, words: str, typed: str, choices: Iterable[str]) -> FactLine:

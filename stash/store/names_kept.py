@@ -26,6 +26,8 @@ _STATEMENTS: Mapping[str, str] = MappingProxyType(
         " ORDER BY lot_id",
         "PLACE": f"SELECT DISTINCT place FROM skein WHERE place != '' AND number IN ({_HELD})"
         " ORDER BY place",
+        "UNITS": "SELECT name || '=' || value FROM setting"
+        " WHERE name IN ('length', 'weight', 'size', 'terms')",
         "SKEIN": f"SELECT number FROM skein WHERE number IN ({_HELD}) ORDER BY number",
     }
 )

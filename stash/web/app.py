@@ -69,6 +69,7 @@ def _shown_or_why(visit: Visit, screen: Callable[[Visit], Response]) -> Response
     if not visit.workshop.begun() and not visit.path.startswith(_WITHOUT_FILE):
         return RedirectResponse("/first", 303)
     try:
+        visit.use_her_units()
         return screen(visit)
     except StashError as why:
         if isinstance(why, NotFound) and visit.notice and visit.notice.kind == "done":

@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from functools import cache, partial
 from typing import TYPE_CHECKING, Any
 
-from jinja2 import Environment, PackageLoader, StrictUndefined
+from jinja2 import Environment, PackageLoader, StrictUndefined, pass_context
 from markupsafe import Markup
 
 from stash.actions.log import to_undo
@@ -45,9 +45,18 @@ def _templates() -> Environment:
         lstrip_blocks=True,
         undefined=StrictUndefined,
     )
-    environment.filters.update(said=said, large=begun_large, hers=hers)
+    environment.filters.update(said=said, large=begun_large, hers=_hers)
     environment.globals.update(sign=drawn_sign)
     return environment
+
+
+@pass_context
+def _hers(context: object, words: str) -> str:
+    """The words as she spells them; by the context, so that no template is made with one spelling.
+
+    Without it Jinja works out the filter of a plain text once, when the template is read.
+    """
+    return hers(words)
 
 
 def rendered(template: str, visit: Visit, values: Mapping[str, Any]) -> str:

@@ -18,6 +18,7 @@ from stash.rendering.band_edges import EdgeShown, Ruled, ruled
 from stash.rendering.designs import size_words
 from stash.rendering.drawing.board import BoardShown, board, shows_all_handles
 from stash.rendering.drawing.yarn_look import look_of
+from stash.rendering.her_words import hers
 from stash.rendering.sentences.phrases import source_words
 from stash.rendering.typed_design import WITH_BRIM
 from stash.web.drawn import Drawings
@@ -168,7 +169,7 @@ def beside(made: Made, drawings: Drawings) -> list[Mapping[str, Any]]:
     shown: list[Mapping[str, Any]] = [
         {
             "piece": drawings.in_looks(laid, made.looks, scale, grey=True),
-            "words": "in grey",
+            "words": hers("in grey"),
             "press": "",
         }
     ]
