@@ -1,4 +1,4 @@
-"""What the shell can complete, read without loading what the rest of this package needs.
+"""What the shell can complete and a help is shown in, read without what the rest here needs.
 
 A key press is answered in less than sqlalchemy takes to load, so this is the one module that asks
 the file by the standard library, read-only. It waits for nobody and repairs nothing.
