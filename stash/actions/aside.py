@@ -9,9 +9,15 @@ from datetime import date
 from stash.actions import find
 from stash.actions.arriving import assumed_mass
 from stash.actions.book import Book, EntryWriter
-from stash.actions.designs import Kept, kept_named, refuse_unknown_roles
+from stash.actions.designs import Kept, keep_made, kept_named, refuse_unknown_roles
 from stash.actions.her_settings import Settings
-from stash.actions.match import AS_SET, need_apart, propose_within
+from stash.actions.match import (
+    AS_SET,
+    NeedAsked,
+    need_and_design,
+    need_apart,
+    propose_within,
+)
 from stash.actions.order import asked_by
 from stash.actions.own_choice import cut_from
 from stash.actions.several import in_turn, of_items
@@ -77,20 +83,42 @@ def aside(
     """
     with book.entry("aside", on) as writer:
         plan = kept_named(writer.db, writer.settings, design, wish.margin)
-        proposal = _proposal(writer, plan, which, wish) if which else _first(writer, plan, wish)
-        item = _plan_item(writer, plan, order)
-        lots = [held for filled in proposal.roles for held in filled.lots]
-        picked = promise_takes(writer, item, [*_by_colour(proposal.roles)], skeins_in(lots))
-        writer.what = Note(
-            "proposal_set_aside",
-            key=proposal.key,
-            item=item,
-            name=plan.design.name,
-            takes=_taken(picked),
-        )
-        planned = _as_it_stands(writer, item)
+        made, writer.what = _set_aside(writer, plan, (which, wish), order)
+    return made
+
+
+def save_and_aside(
+    book: Book, design: str, made: Design, which: str, wish: Wish = AS_SET
+) -> SetAside:
+    """Save a design made otherwise, under the name that `made` has, and set aside for it at once.
+
+    What is set aside is what `propose` says of it while it is not saved: as the kept design needs.
+    """
+    with book.entry("aside") as writer:
+        asked = NeedAsked(design=design, made=made)
+        plan, _ = need_and_design(writer.db, writer.settings, asked, wish.margin)
+        assert plan is not None
+        plan = replace(plan, id=keep_made(writer, design, made))
+        aside, what = _set_aside(writer, plan, (which, wish), None)
+        saved = Note("design_kept", name=made.name)
+        writer.what = Note("saved_and_set_aside", done=(saved, what))
+    return aside
+
+
+def _set_aside(
+    writer: EntryWriter, plan: Kept, asked: tuple[str, Wish], order: int | None
+) -> tuple[SetAside, Note]:
+    """An item with the yarn of a proposal set aside, by its key or rank; and the entry's words."""
+    which, wish = asked
+    proposal = _proposal(writer, plan, which, wish) if which else _first(writer, plan, wish)
+    item = _plan_item(writer, plan, order)
+    lots = [held for filled in proposal.roles for held in filled.lots]
+    picked = promise_takes(writer, item, [*_by_colour(proposal.roles)], skeins_in(lots))
+    name, takes = plan.design.name, _taken(picked)
+    what = Note("proposal_set_aside", key=proposal.key, item=item, name=name, takes=takes)
     told = tuple(_with_rows(one, proposal.roles) for one in picked)
-    return SetAside(writer.number, planned, told, plan.design, writer.settings)
+    planned = _as_it_stands(writer, item)
+    return SetAside(writer.number, planned, told, plan.design, writer.settings), what
 
 
 def _by_colour(roles: Sequence[Filled]) -> Iterator[tuple[str, Take]]:

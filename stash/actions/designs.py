@@ -7,7 +7,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field, replace
 
 from stash.actions import find, past_items
-from stash.actions.book import Book
+from stash.actions.book import Book, EntryWriter
 from stash.actions.her_settings import Settings
 from stash.actions.past_items import Plans
 from stash.errors import NotFound, Refusal
@@ -79,16 +79,26 @@ def copy_design(book: Book, name: str, new: str) -> tuple[Need, Design]:
 
 
 def save_as(book: Book, name: str, new: str, made: Design) -> None:
-    """A design made otherwise, kept under a new name.
+    """A design made otherwise, kept under a new name; refused if that name is taken."""
+    with book.entry("design add") as writer:
+        keep_made(writer, name, replace(made, name=new))
+        writer.what = Note("design_kept", name=new)
 
-    Figures given for its size are those of the plan it was made from, so that is copied first.
+
+def keep_made(writer: EntryWriter, name: str, made: Design) -> int:
+    """The same in an entry that is open already, under the name that `made` has: its number.
+
+    Figures given for its size are those of the plan it was made from, so that comes first.
     """
-    if not (made.stated or made.weighed):
-        add_design(book, replace(made, name=new))
-        return
     need_of(made)  # refused before anything is written
-    copy_design(book, name, new)
-    change_design(book, new, replace(made, name=new))
+    _refuse_name(writer.db, made.name)
+    row = find.design(writer.db, name)
+    given = made.stated or made.weighed
+    plan = row.plan if given else _text(made)
+    new = item_rows.add_design(writer.db, writer.number, made.name, plan)
+    if given:
+        writer.set_facts("design", new, plan=_text(made))
+    return new
 
 
 def drop_design(book: Book, name: str) -> tuple[int, str]:

@@ -12,13 +12,13 @@ from stash.actions.book import Book
 from stash.actions.her_settings import Settings
 from stash.actions.match import AS_SET, settled, shelf_of, wish_of
 from stash.errors import Refusal
-from stash.matching.answer.proposal import Take
+from stash.matching.answer.proposal import Proposal, Take
 from stash.matching.lots.lot_view import LotView, Thickness, thickness_of, views_of
 from stash.matching.lots.shelf import Shelf
 from stash.matching.question.wish import Wish
 from stash.matching.rules.fits import role_query
 from stash.matching.scoring.coverage import filled, role_fit, weigh
-from stash.matching.shelf_survey import Question, ShelfSurvey, survey
+from stash.matching.shelf_survey import Question, ShelfAsked, ShelfSurvey, asked_of, survey
 from stash.measures.length import Length
 from stash.measures.mass import Mass
 from stash.measures.note import Note
@@ -32,6 +32,7 @@ from stash.stock.promise import Promised, shortages
 from stash.stock.yarn import Lot
 from stash.store import item_rows
 from stash.store.engine import Connection
+from stash.store.memory import recall
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,6 +77,23 @@ def from_shelf(book: Book, report: Callable[[str | Note], None]) -> FromShelf:
     """
     with book.reading() as db:
         settings = Settings.read(db)
+        asked = _asked(db, settings)
+        still_open = tuple(_open_items(db, asked.shelf))
+    found = survey(asked, report)
+    return FromShelf(asked.shelf.as_of, len(asked.shelf.lots), found, still_open, settings)
+
+
+def best_sets(book: Book) -> dict[str, Proposal]:
+    """The best set of each kept design by its name, as `from_shelf` has it; none, no name."""
+    with book.reading() as db:
+        asked = _asked(db, Settings.read(db))
+    return {one.question.name: one.best for one in asked.designs if one.best}
+
+
+def _asked(db: Connection, settings: Settings) -> ShelfAsked:
+    """Today's shelf with every kept design asked of it; once, where the file is kept."""
+
+    def ask() -> ShelfAsked:
         shelf = shelf_of(db, settings)
         kept = designs.listed_within(db, settings)
         questions = [
@@ -87,9 +105,9 @@ def from_shelf(book: Book, report: Callable[[str | Note], None]) -> FromShelf:
             )
             for one in kept
         ]
-        still_open = tuple(_open_items(db, shelf))
-    found = survey(shelf, questions, report)
-    return FromShelf(shelf.as_of, len(shelf.lots), found, still_open, settings)
+        return asked_of(shelf, questions)
+
+    return recall(db, ("shelf asked", clock.today()), ask)
 
 
 def _open_items(db: Connection, shelf: Shelf) -> Iterator[OpenItem]:

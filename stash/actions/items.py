@@ -79,6 +79,22 @@ def lines_of(db: Connection, items: Sequence[Item]) -> tuple[ItemLine, ...]:
     return tuple(_Lines(db, items, _sales(db)))
 
 
+#: The states of an item that yarn went into.
+_MADE = (ItemState.BEGUN, ItemState.DONE)
+
+
+def last_made(book: Book) -> dict[int, tuple[tuple[str, Lot], ...]]:
+    """The lots that each design was last made of, by the number of the design; A first.
+
+    The newest item that is begun or done counts, of a design that has one.
+    """
+    with book.reading() as db:
+        made = (item for item in item_rows.items(db) if item.state in _MADE)
+        newest = {item.design_id: item for item in sorted(made, key=lambda one: one.number)}
+        lines = lines_of(db, [*newest.values()]) if newest else ()
+    return {one.item.design_id: one.colours for one in lines if one.item.design_id is not None}
+
+
 def _is_there(item: Item) -> bool:
     gone = item.state is ItemState.UNRAVELLED
     return not gone and (item.design_id is not None or item.set_aside)

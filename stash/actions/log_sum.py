@@ -31,10 +31,11 @@ class By(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class Group:
-    """One yarn or lot record, and what became of it over the span."""
+    """One yarn or lot record, and what became of it over the span; of a yarn each lot as well."""
 
     name: str | Note
     turnover: Turnover
+    lots: tuple[Turnover, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,6 +43,9 @@ class LogSum:
     """A span of days: the whole shelf, its parts if asked for, and what the figures lack.
 
     What leaves is priced by the method of the year in which the span ends.
+
+    `lots` is what became of each lot, however the shelf is divided: what is shown of the whole is
+    the sum of what is shown of these, so that it is one figure whatever is asked for.
 
     `unmeasured` are skeins without a put-up, `unpriced` those whose price is not known, `unweighed`
     those whose grams are only inferred from a length. `left_out` are entries of the span that were
@@ -58,6 +62,7 @@ class LogSum:
     unweighed: tuple[int, ...]
     left_out: tuple[Entry, ...]
     settings: Settings
+    lots: tuple[Turnover, ...] = ()
 
     @property
     def currency(self) -> str:
@@ -80,19 +85,35 @@ def log_sum(
         entries = entry_rows.entries(db)
     moved, skeins, lots = priced.moved, priced.skeins, priced.lots
     seen = [m for m in moved if m.on <= last]
+    lot_of = {number: skein.lot_id for number, skein in skeins.items()}
     concerned = sorted({m.skein for m in seen if first is None or m.on >= first} | _there(seen))
     return LogSum(
         first=first,
         last=last,
         method=priced.method,
         whole=turnover(moved, first, last),
-        groups=tuple(_groups(moved, first, last, _namer(by, skeins, lots))) if by else (),
+        groups=tuple(_groups(moved, (first, last), _namer(by, skeins, lots), lot_of)) if by else (),
         unmeasured=tuple(n for n in concerned if skeins[n].pair.put_up is None),
         unpriced=_unpriced(seen, concerned),
         unweighed=tuple(n for n in concerned if not skeins[n].mass_known),
         left_out=tuple(_left_out(entries, moves, first, last)),
         settings=settings,
+        lots=_by_lot(moved, (first, last), lot_of),
     )
+
+
+_Span = tuple[date | None, date]
+
+
+def _by_lot(
+    moved: Sequence[MeasuredMovement], span: _Span, lot_of: Mapping[int, int]
+) -> tuple[Turnover, ...]:
+    """What became of each lot of which anything moved or is there."""
+    parts: dict[int, list[MeasuredMovement]] = {}
+    for m in moved:
+        parts.setdefault(lot_of[m.skein], []).append(m)
+    each = (turnover(part, *span) for part in parts.values())
+    return tuple(one for one in each if one != Turnover())
 
 
 def _there(moved: Sequence[MeasuredMovement]) -> set[int]:
@@ -124,15 +145,15 @@ def _namer(
 
 def _groups(
     moved: Sequence[MeasuredMovement],
-    first: date | None,
-    last: date,
+    span: _Span,
     name: Callable[[int], tuple[str, int, str | Note]],
+    lot_of: Mapping[int, int],
 ) -> list[Group]:
     parts: dict[tuple[str, int, str | Note], list[MeasuredMovement]] = {}
     for m in moved:
         parts.setdefault(name(m.skein), []).append(m)
     groups = [
-        Group(key[-1], turnover(parts[key], first, last))
+        Group(key[-1], turnover(parts[key], *span), _by_lot(parts[key], span, lot_of))
         for key in sorted(parts, key=lambda key: key[:2])
     ]
     return [g for g in groups if g.turnover != Turnover()]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import re
 import sys
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
@@ -66,6 +67,23 @@ def _ask_units_of(path: Path) -> None:
     from stash.rendering import figures
 
     figures.ask(partial(_units_of, path))
+
+
+def ask_units_at_once() -> None:
+    """The same for a help, which loads no database library: as the file says by itself."""
+    from stash.rendering import figures
+
+    named = os.environ.get("STASH_FILE")
+    figures.ask(partial(_units_kept, chosen_file(Path(named) if named else None)))
+
+
+def _units_kept(path: Path) -> Units:
+    from stash.actions.completion import completion
+    from stash.rendering.figures import Units
+
+    kept = dict(one.split("=", 1) for one in completion(path, "UNITS"))
+    said = (kept.get(name, "") for name in ("length", "weight", "size", "terms"))
+    return Units.of(*said)
 
 
 def _units_of(path: Path) -> Units:

@@ -30,6 +30,20 @@ def _spelt(word: str) -> str:
     return word
 
 
+def _in_her_words(formatter: Any) -> None:
+    """What a help is written with spells and measures as her file says, where there is one."""
+    from stash.cli.common import ask_units_at_once
+    from stash.rendering.her_words import hers
+
+    ask_units_at_once()
+    text, table, usage = formatter.write_text, formatter.write_dl, formatter.write_usage
+    heading = formatter.write_heading
+    formatter.write_text = lambda words: text(hers(words))
+    formatter.write_dl = lambda rows: table([(hers(name), hers(words)) for name, words in rows])
+    formatter.write_heading = lambda words: heading(hers(words))
+    formatter.write_usage = lambda prog, args="": usage(prog, hers(args))
+
+
 class Command(TyperCommand):
     """One command, its help in her words."""
 
@@ -72,6 +86,11 @@ class Command(TyperCommand):
         """`SKEIN [AMOUNT] [options]`."""
         return [*map(_in_usage, _arguments(self)), "[options]"]
 
+    def format_help(self, ctx: Any, formatter: Any) -> None:
+        """The help as she spells it."""
+        _in_her_words(formatter)
+        super().format_help(ctx, formatter)
+
     def format_options(self, ctx: Any, formatter: Any) -> None:
         """The arguments, then the options, those of a long command under headings."""
         if arguments := [(one.metavar, one.help or "") for one in _arguments(self)]:
@@ -99,6 +118,11 @@ class Group(TyperGroup):
     def collect_usage_pieces(self, ctx: Any) -> list[str]:
         """`COMMAND [options]`."""
         return ["COMMAND [options]"]
+
+    def format_help(self, ctx: Any, formatter: Any) -> None:
+        """The help as she spells it."""
+        _in_her_words(formatter)
+        super().format_help(ctx, formatter)
 
     def format_options(self, ctx: Any, formatter: Any) -> None:
         """The commands, then how to read more."""

@@ -112,12 +112,14 @@ def _narrowed(
 
 def _order(text: str) -> SortBy | None:
     from stash.actions.shelf import SortBy
+    from stash.parsing.names import our_spelling
 
     if not text:
         return None
-    if text.strip().lower() not in set(SortBy):
+    ours = our_spelling(text.strip())
+    if ours not in set(SortBy):
         refuse("cannot_sort", by=text, orders=tuple(SortBy))
-    return SortBy(text.strip().lower())
+    return SortBy(ours)
 
 
 def _narrows(filters: Filters) -> bool:

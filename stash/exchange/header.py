@@ -10,6 +10,7 @@ from stash.exchange import cell_kinds
 from stash.exchange.findings import Finding
 from stash.parsing import headings
 from stash.parsing.headings import KnownHeadings, Meaning
+from stash.rendering.her_words import hers
 
 #: Rows as text, cell by cell.
 Rows = Sequence[Sequence[str]]
@@ -29,7 +30,7 @@ class Head:
     def __str__(self) -> str:
         guess = " (a guess)" if self.meaning.guessed else ""
         meant = str(self.meaning)
-        return f"{self.theirs} as {meant}{guess}" if meant != self.theirs else meant
+        return f"{self.theirs} as {hers(meant)}{guess}" if meant != self.theirs else meant
 
     @property
     def sure_enough(self) -> bool:

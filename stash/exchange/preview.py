@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from stash.measures.written import show_money
 from stash.rendering.amounts import counted
 from stash.rendering.figures import near
-from stash.rendering.her_words import named_thickness
+from stash.rendering.her_words import hers, named_thickness
 from stash.stock.incoming import Incoming
 from stash.stock.yarn import LotState
 
@@ -20,7 +20,7 @@ def rows(taken: Sequence[tuple[int, Incoming]], currency: str) -> list[list[str]
     if not taken:
         return []
     shown = [_row(line, incoming, currency) for line, incoming in taken]
-    headings = [*_HEADINGS, *_MORE]
+    headings = [*map(hers, (*_HEADINGS, *_MORE))]
     filled = [place for place in range(len(headings)) if any(row[place] for row in shown)]
     return [[row[place] for place in filled] for row in (headings, *shown)]
 

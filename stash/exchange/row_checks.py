@@ -8,6 +8,7 @@ from stash.exchange.row_merge import RowFacts, Said
 from stash.measures.length import Length
 from stash.measures.mass import Mass
 from stash.rendering.figures import near
+from stash.rendering.her_words import hers
 from stash.stock.yarn import FullFrom
 
 #: Columns whose trouble leaves open how much there is.
@@ -21,7 +22,7 @@ def problems(facts: RowFacts) -> Iterator[Said]:
     """Columns and what is wrong with them, beside what is wrong in each cell."""
     troubled = {column for column, _ in facts.problems}
     if "yarn" not in facts.said and not troubled & {"yarn", "label"}:
-        yield "yarn", 'no name; write one, or words of your own like "grey, no band"'
+        yield "yarn", hers('no name; write one, or words of your own like "grey, no band"')
     if facts.count > 1:
         for column in ("number", "left"):
             if column in facts.said:

@@ -7,7 +7,7 @@ that, with the matcher itself.
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 
 from stash.matching.after_taking import alone_in, fitting, renewed, views_after
@@ -109,51 +109,71 @@ class ShelfSurvey:
 
 
 @dataclass(frozen=True, slots=True)
-class _Asking:
-    """A design with what the shelf holds for each of its roles."""
+class Asking:
+    """A design with what the shelf holds for each of its roles, and its best sets.
+
+    `first` is the best set of all; `best` the best one whose colours do not look alike, among the
+    first ones, else the same. None where the shelf has no set.
+    """
 
     question: Question
     by_role: Sequence[RoleLots]
     rules: PairRules
+    first: Proposal | None
+    best: Proposal | None
 
 
-def survey(
-    shelf: Shelf, questions: Sequence[Question], tell: Callable[[str | Note], None]
-) -> ShelfSurvey:
+@dataclass(frozen=True, slots=True)
+class ShelfAsked:
+    """A shelf with every design asked of it once."""
+
+    shelf: Shelf
+    views: Sequence[LotView]
+    designs: tuple[Asking, ...]
+
+
+def asked_of(shelf: Shelf, questions: Sequence[Question]) -> ShelfAsked:
+    """The best sets of each of these designs. All of them assume, or none does."""
+    views = views_of(shelf, any(question.wish.assume for question in questions))
+    return ShelfAsked(shelf, views, tuple(_asking(views, question) for question in questions))
+
+
+def _asking(views: Sequence[LotView], question: Question) -> Asking:
+    rules = pair_rules(question.need, question.wish)
+    by_role = lots_by_role(views, question.need, question.wish)
+    first = next(iter(proposed(by_role, rules, 1)), None)
+    best = _told_apart(by_role, rules, first) if first else None
+    return Asking(question, by_role, rules, first, best)
+
+
+def _told_apart(by_role: Sequence[RoleLots], rules: PairRules, best: Proposal) -> Proposal:
+    """The best set whose colours do not look alike, among the first ones; else the best of all."""
+    if not _alike(best):
+        return best
+    first = proposed(by_role, rules, MOST_LOOKED_AT)
+    return next((one for one in first if not _alike(one)), best)
+
+
+def survey(asked: ShelfAsked, tell: Callable[[str | Note], None]) -> ShelfSurvey:
     """Which of these designs the shelf allows, and which lots one more skein would bring to one.
 
-    `tell` hears the name of each design as it is looked at, then what comes last. All of them
-    assume, or none does.
+    `tell` hears the name of each design as it is looked at, then what comes last.
     """
-    views = views_of(shelf, any(question.wish.assume for question in questions))
-    asking, allowed = [], []
-    for question in questions:
-        tell(question.name)
-        rules = pair_rules(question.need, question.wish)
-        asked = _Asking(question, lots_by_role(views, question.need, question.wish), rules)
-        asking.append(asked)
-        allowed.append(_allowed(asked, shelf))
+    allowed = []
+    for asking in asked.designs:
+        tell(asking.question.name)
+        allowed.append(_allowed(asking, asked.shelf))
     tell(Note("one_more_skein"))
-    found = [one for lot in views if (one := _one_more(lot, asking))]
+    found = [one for lot in asked.views if (one := _one_more(lot, asked.designs))]
     found.sort(key=lambda one: (one.designs[0].best.cost, -len(one.designs), one.lot.lot.id))
     return ShelfSurvey(tuple(sorted(allowed, key=lambda one: one.order)), tuple(found))
 
 
-def _allowed(asking: _Asking, shelf: Shelf) -> Allowed:
-    row = _in_a_row(asking)
-    best = next(row, None)
-    if best is None:
+def _allowed(asking: Asking, shelf: Shelf) -> Allowed:
+    if asking.first is None:
         empty = tuple(at.query.role.role for at in asking.by_role if not at.good)
         return Allowed(asking.question, None, 0, _nearest(asking.question, shelf), empty)
-    return Allowed(asking.question, _told_apart(asking, best), 1 + sum(1 for _ in row), None)
-
-
-def _told_apart(asking: _Asking, best: Proposal) -> Proposal:
-    """The best set whose colours do not look alike, among the first ones; else the best of all."""
-    if not _alike(best):
-        return best
-    first = proposed(asking.by_role, asking.rules, MOST_LOOKED_AT)
-    return next((one for one in first if not _alike(one)), best)
+    return Allowed(asking.question, asking.best, _in_a_row(asking, asking.first), None)
 
 
 def _alike(found: Proposal) -> bool:
@@ -169,20 +189,21 @@ def _nearest(question: Question, shelf: Shelf) -> NearMiss | None:
     return next((miss for miss in found if len(miss.roles) == every), found[0] if found else None)
 
 
-def _in_a_row(asking: _Asking) -> Iterator[Proposal]:
-    """The best set, then the best of what it leaves, and so on."""
-    by_role = asking.by_role
-    for _ in range(MOST_IN_A_ROW):
-        found = proposed(by_role, asking.rules, 1)
-        if not found:
-            return
-        yield found[0]
-        takes = [take for filled in found[0].roles for take in filled.takes]
+def _in_a_row(asking: Asking, best: Proposal) -> int:
+    """How often it can be made: with the best set, then with the best of what that leaves."""
+    by_role, count = asking.by_role, 1
+    while count < MOST_IN_A_ROW:
+        takes = [take for filled in best.roles for take in filled.takes]
         left = views_after(takes, by_role)
         by_role = [renewed(at, left) for at in by_role]
+        found = proposed(by_role, asking.rules, 1)
+        if not found:
+            break
+        (best,), count = found, count + 1
+    return count
 
 
-def _one_more(lot: LotView, asking: Sequence[_Asking]) -> OneMore | None:
+def _one_more(lot: LotView, asking: Sequence[Asking]) -> OneMore | None:
     """What one more full skein would make of a lot; None where it would make nothing new.
 
     Only of a numbered dye lot can one more skein be of the same lot. What a new skein covers by
@@ -205,11 +226,11 @@ def _with(lot: LotView, skeins: tuple[HeldSkein, ...]) -> LotView:
     return view_of(HeldLot(lot.lot.lot, skeins), lot.assume, lot.scale, lot.stats)
 
 
-def _fills_main(lot: LotView, asking: _Asking) -> bool:
+def _fills_main(lot: LotView, asking: Asking) -> bool:
     return not role_fit(lot, asking.by_role[0].query).blockers
 
 
-def _best_with(lot: LotView, asking: _Asking) -> Proposal | None:
+def _best_with(lot: LotView, asking: Asking) -> Proposal | None:
     """The best set in which this lot is the main colour, None where there is none."""
     main, *others = asking.by_role
     alone = replace(main, good=alone_in(fitting([lot], main.query), main.query))

@@ -100,6 +100,11 @@ def _words(text: str) -> list[str]:
     return [_SPELT.get(word, word) for word in re.findall(r"\w+", text.casefold())]
 
 
+def our_spelling(text: str) -> str:
+    """A text in small letters, its words in this program's spelling where two are usual."""
+    return re.sub(r"\w+", lambda word: _SPELT.get(word[0], word[0]), text.lower())
+
+
 #: Words with two spellings, each in that of this program.
 _SPELT = {"gray": "grey", "fiber": "fibre", "color": "colour", "meter": "metre", "meters": "metres"}
 

@@ -101,21 +101,21 @@ _BEFORE = {
     "fineness": "per 100g",
     "metres per 100g": "per 100g",
     "class tolerance": "thickness tolerance",
-    "color vision": "colour vision",
 }
 
 
 def name_of(text: str) -> str:
     """A setting's name however it is typed, as `scale-step`; unknown ones are refused."""
     plain = re.sub(r"[-_\s]+", " ", text).strip().lower()
-    plain = _BEFORE.get(plain, plain)
-    if plain in NAMES:
-        return plain
+    ours = names.our_spelling(plain)
+    ours = _BEFORE.get(ours, ours)
+    if ours in NAMES:
+        return ours
     kind, _, rest = plain.partition(" ")
     if kind in ("tare", "heading", "size", "hours") and rest:
         return plain
-    if kind == "ranking" and rest in RANKING:
-        return plain
+    if kind == "ranking" and ours.removeprefix("ranking ") in RANKING:
+        return ours
     known = [*NAMES, *(f"ranking {one}" for one in RANKING)]
     if kind == "ranking":
         raise NotFound("drawback", rest or text, [f"ranking {one}" for one in RANKING])

@@ -16,8 +16,10 @@ from stash.rendering.batch_cuts import USED_UP, skeins_shown
 from stash.rendering.batch_profit import profit_keys, profit_lines
 from stash.rendering.columns import columns
 from stash.rendering.first_screen import Part, first_screen, whole
+from stash.rendering.her_words import hers
 from stash.rendering.keys import named
 from stash.rendering.not_made import NOT_MADE, not_made_keys, not_made_lines
+from stash.rendering.sentences.matching import COMPARE_IN_DAYLIGHT
 from stash.rendering.sentences.say import sentence
 from stash.rendering.too_alike import too_alike_keys, too_alike_lines
 from stash.rendering.work import hours_number, hours_words
@@ -26,7 +28,6 @@ from stash.stock.yarn import Lot
 
 Keys = dict[str, Any]
 UNFINISHED = "note: stopped early; this is the best plan so far"
-DAYLIGHT = "Colours here come from names or a screen; compare the yarn in daylight."
 
 
 def keys(batch: Batch, currency: str) -> Keys:
@@ -68,7 +69,7 @@ def cautions_of(batch: Batch) -> list[str]:
         for lot in made.lots
     )
     hurts = [sentence(one) for one in cautions.ALL if any(one in each for each in notes)]
-    return [*([DAYLIGHT] if by_name else []), *hurts]
+    return [*([hers(COMPARE_IN_DAYLIGHT)] if by_name else []), *hurts]
 
 
 def _named(want: Wanted) -> Keys:

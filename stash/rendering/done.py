@@ -10,6 +10,7 @@ from stash.measures.note import Note
 from stash.rendering import amounts, figures
 from stash.rendering.amounts import Page, grams
 from stash.rendering.columns import columns
+from stash.rendering.her_words import hers
 from stash.rendering.promises import from_skeins
 from stash.rendering.sentences.say import sentence
 from stash.stock.item import Weighed
@@ -47,7 +48,7 @@ def _learned(finished: Finished) -> str:
     how = finished.item.how or Weighed.AS_PLANNED
     if any(one.length is None for one in finished.used):
         return "a length is not known, so the next one learns nothing from it: set --full"
-    return _LEARNED[how].format(design=finished.item.design)
+    return hers(_LEARNED[how]).format(design=finished.item.design)
 
 
 def _used_row(used: UsedRole, page: Page) -> list[str]:

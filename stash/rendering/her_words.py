@@ -16,6 +16,7 @@ from stash.trade.thickness import CLASSES
 
 _AMERICAN = {
     "colour": "color", "fibre": "fiber", "grey": "gray", "centre": "center", "metre": "meter",
+    "cancelled": "canceled", "unravell": "unravel", "misspelt": "misspelled",
 }  # fmt: skip
 #: Thicknesses that go by another name in the one country or the other (common practice, no
 #: source).
@@ -49,6 +50,8 @@ def _in(words: str, units: Units) -> str:
 
 def _spelt(word: str) -> str:
     plain = _AMERICAN[word.lower()]
+    if word.isupper():
+        return plain.upper()
     return plain.capitalize() if word[0].isupper() else plain
 
 

@@ -13,6 +13,7 @@ from stash.measures.note import Note
 from stash.rendering import figures
 from stash.rendering.amounts import numbers
 from stash.rendering.columns import columns
+from stash.rendering.her_words import hers
 from stash.rendering.log import THIS_COMPUTER
 from stash.rendering.sentences.say import sentence
 from stash.stock.movement import Kind
@@ -158,7 +159,7 @@ def _mass(group: Iterable[BookedPromise]) -> Mass:
 
 
 def _colour(role: str) -> str:
-    return f"colour {role}" if role else ""
+    return f"{hers('colour')} {role}" if role else ""
 
 
 def _skeins(found: Iterable[int]) -> str:

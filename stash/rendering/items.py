@@ -12,6 +12,7 @@ from stash.measures.written import show_money
 from stash.rendering import figures, first_screen
 from stash.rendering.amounts import Page, colour_name, counted
 from stash.rendering.columns import columns, width
+from stash.rendering.her_words import hers
 from stash.rendering.sentences.designs import person
 from stash.rendering.sentences.say import sentence
 from stash.rendering.work import hours_keys
@@ -102,7 +103,7 @@ def _table(lines: Sequence[ItemLine], cells: Sequence[Cells]) -> str:
 
 
 def _one_line_each(cells: Sequence[Cells], names: Sequence[str]) -> str:
-    return columns([names, *([row[name] for name in names] for row in cells)])
+    return columns([[*map(hers, names)], *([row[name] for name in names] for row in cells)])
 
 
 def _fits(table: str) -> bool:

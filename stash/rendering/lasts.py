@@ -12,6 +12,7 @@ from stash.rendering import figures
 from stash.rendering.amounts import Page, chance
 from stash.rendering.columns import columns
 from stash.rendering.figures import Figure
+from stash.rendering.her_words import hers
 from stash.rendering.sentences.say import sentence
 from stash.requirements.lasting.balls import Stale
 from stash.requirements.lasting.lasting import Lasting, Verdict
@@ -53,7 +54,11 @@ def text(found: Outlook, page: Page, *, brief: bool = False) -> str:
         + (_line(one, page) if short and role != found.least_sure else ball_text(one, "row", page))
         for role, one in found.roles.items()
     ]
-    more = [f"One colour in full: stash lasts {found.item.number} --colour A"] if short else []
+    more = (
+        [hers("One colour in full: stash lasts {item} --colour A").format(item=found.item.number)]
+        if short
+        else []
+    )
     return "\n".join(parts + more)
 
 

@@ -10,6 +10,7 @@ from stash.measures.note import Note
 from stash.rendering import figures
 from stash.rendering.amounts import Page
 from stash.rendering.columns import columns
+from stash.rendering.her_words import hers
 from stash.rendering.sentences.phrases import joined
 from stash.rendering.sentences.say import sentence
 from stash.stock.entry import Entry
@@ -68,7 +69,7 @@ def text(entries: Sequence[Entry]) -> str:
             entry.kind,
             _begun_large(entry.what),
             *([f"on {entry.device or THIS_COMPUTER}"] if elsewhere else []),
-            f"cancelled by entry {entry.taken_back_by}" if entry.taken_back_by else "",
+            f"{hers('cancelled by entry')} {entry.taken_back_by}" if entry.taken_back_by else "",
         ]
         for entry in entries
     ]
@@ -95,7 +96,7 @@ def to_undo_text(entry: Entry, page: Page) -> str:
 
 def undone_text(number: int, wrong: Entry, page: Page) -> str:
     """Which entry was cancelled by which."""
-    cancelled = page.strong(f"Entry {wrong.number} is cancelled")
+    cancelled = page.strong(f"Entry {wrong.number} {hers('is cancelled')}")
     return f"{cancelled}: {sentence(wrong.what)}  (entry {number})"
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
@@ -12,6 +12,7 @@ from stash.rendering.balance import Balance, balance, sum_of, together
 from stash.rendering.columns import columns
 from stash.rendering.cost import no_price, of_skeins
 from stash.rendering.figures import Figure
+from stash.rendering.her_words import hers
 from stash.rendering.sentences.say import sentence
 from stash.rendering.value import METHODS
 from stash.stock.movement import Kind
@@ -50,10 +51,8 @@ def text(account: LogSum, page: Page) -> str:
     """The same for reading: all of it by what came and went, then each group in one line."""
     currency = account.currency
     span = page.strong(f"{account.first or 'From the beginning'} to {account.last}")
-    parts = [group.turnover for group in account.groups] or [account.whole]
-    shown = [_Shown(part, *_balances(part)) for part in parts]
-    weight, length = (sum_of([p.weight for p in shown]), sum_of([p.length for p in shown]))
-    whole = _Shown(account.whole, weight, length)
+    shown = [_shown(group.turnover, group.lots) for group in account.groups]
+    whole = _shown(account.whole, account.lots)
     blocks = [span, columns(list(_whole_rows(whole, currency)), "  ")]
     if account.groups:
         names = [sentence(group.name) for group in account.groups]
@@ -71,8 +70,14 @@ class _Shown:
     length: Balance
 
 
+def _shown(turnover: Turnover, lots: Sequence[Turnover]) -> _Shown:
+    """Its figures as the sum of what is shown of each of its lots."""
+    each = [_balances(one) for one in lots or (turnover,)]
+    return _Shown(turnover, sum_of([one for one, _ in each]), sum_of([one for _, one in each]))
+
+
 def _balances(turnover: Turnover) -> tuple[Balance, Balance]:
-    """The weight and the length of one group, or of the whole where it is not divided."""
+    """The weight and the length of one lot."""
     moved = turnover.moved.items()
     return (
         balance(turnover.opening.mass, {key: total.mass for key, total in moved}),
@@ -99,7 +104,7 @@ def account_notes(account: LogSum) -> list[str]:
         *said,
         *(
             f"entry {entry.number} of {entry.on} is left out: "
-            f"it was cancelled later, by entry {entry.taken_back_by}"
+            f"{hers('it was cancelled later, by entry')} {entry.taken_back_by}"
             for entry in account.left_out
         ),
     ]

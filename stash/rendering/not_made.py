@@ -7,6 +7,7 @@ from typing import Any
 
 from stash.planning.model.batch import Batch, NotMade, Why
 from stash.rendering.figures import up
+from stash.rendering.her_words import hers
 
 
 def not_made_keys(batch: Batch) -> list[dict[str, Any]]:
@@ -70,7 +71,7 @@ def _reasons(one: NotMade) -> Iterator[str]:
     if Why.HOURS in one.reasons:
         yield f"no time, the next one takes {_hours(one.minutes)} more than there is"
     if Why.LIMIT in one.reasons:
-        yield "your limits on pairs, colours or mixes leave none"
+        yield hers("your limits on pairs, colours or mixes leave none")
     if Why.LOSS in one.reasons:
         yield "yarn, sundries and fees would cost all that it brings"
     if Why.OTHERS in one.reasons:

@@ -13,6 +13,7 @@ from stash.rendering.drawing.defs import page_defs
 from stash.rendering.drawing.svg import element, picture_of
 from stash.rendering.drawing.swatch import Left, Shown, yarn_swatch
 from stash.rendering.drawing.yarn_look import YarnLook, look_of
+from stash.rendering.her_words import hers
 from stash.stock.yarn import Dyed, Lot
 from stash.trade.colour_words import nearest_word
 
@@ -63,7 +64,9 @@ def _patch(colour: Colour) -> str:
 def drawn_in(colours: Sequence[Colour], lot: Lot | None) -> str:
     """A yarn as it looks in these colours, with what its drawing refers to; unknown with none."""
     look = look_of(replace(lot, colours=tuple(colours))) if lot else _plain(colours)
-    shown = Shown(200, 100, title="The yarn in these colours" if colours else "Colour not known")
+    shown = Shown(
+        200, 100, title=hers("The yarn in these colours" if colours else "Colour not known")
+    )
     return page_defs([look]) + yarn_swatch(look, Left.OPENED, shown)
 
 

@@ -14,6 +14,7 @@ from stash.matching.rules.colour_pairs import ALIKE_WITHIN
 from stash.measures.length import Length
 from stash.rendering import amounts
 from stash.rendering.figures import down, of_metres, total, up
+from stash.rendering.her_words import hers
 from stash.rendering.match import said_of_all, said_of_it
 from stash.rendering.pairs import pairs
 from stash.rendering.reasons import Said
@@ -245,7 +246,7 @@ def _marked(proposal: Proposal) -> tuple[str, ...]:
     """To whose eyes two of its colours look alike: to everybody's, to hers, or to some."""
     told = [sentence(one) for one in proposal.reasons if one.kind in _MARKED]
     if told or look_alike(proposal):
-        return tuple(told) or ("its colours look alike",)
+        return tuple(told) or (hers("its colours look alike"),)
     eyes = dict.fromkeys(who for pair in pairs(proposal.roles) for who in pair["look_alike_to"])
     return (f"may look alike to {' and '.join(eyes)} eyes",) if eyes else ()
 

@@ -97,6 +97,16 @@ def meaning(name: str) -> str:
     return hers(RANKING.get(name.removeprefix("ranking ")) or MEANINGS.get(name, ""))
 
 
+def spelled(name: str) -> str:
+    """A setting as she spells it; what she has named herself is as she typed it."""
+    return name if _named_by_her(name) else hers(name)
+
+
+def _named_by_her(name: str) -> bool:
+    kind = name.partition(" ")[0]
+    return name not in MEANINGS and kind in _NAMED and kind != "ranking"
+
+
 def in_order(names: Iterable[str]) -> list[str]:
     """Settings in the order people look for them, those she has named behind their kind."""
     places = {name: place for place, name in enumerate(MEANINGS)}
@@ -155,7 +165,7 @@ def text(settings: Sequence[Setting]) -> str:
     """Each setting with its value and what it is for, under the heading of its group."""
     if len(settings) == 1:
         one = settings[0]
-        return f"{one.name}: {value_text(one)}" + (
+        return f"{spelled(one.name)}: {value_text(one)}" + (
             f"  ({said})" if (said := meaning(one.name)) else ""
         )
     wide = max(len(one.name) for one in settings)
@@ -183,7 +193,7 @@ def group_of(name: str) -> str:
 
 def _setting_lines(one: Setting, wide: int, values: int) -> list[str]:
     mark, value, said = " *"[one.kept is not None], value_text(one), meaning(one.name)
-    head = f"{mark} {one.name:{wide}}  "
+    head = f"{mark} {spelled(one.name):{wide}}  "
     if len(value) > _SHORT:
         below = [*textwrap.wrap(value, _WIDTH - len(head)), *([said] if said else [])]
         return [f"{head}{below[0]}", *(" " * len(head) + line for line in below[1:])]
@@ -207,7 +217,9 @@ def setting_text(name: str, kept: str | None, currency: str, entry: int | None) 
         units = figures.screen().units
         each = (units.length, units.weight, units.size)
         now = f"{now} ({', '.join(hers(_UNITS[one]) for one in each)})"
-    return f"{name}: {now}  (entry {entry})" if entry else f"{name} is already {now}"
+    return (
+        f"{spelled(name)}: {now}  (entry {entry})" if entry else f"{spelled(name)} is already {now}"
+    )
 
 
 def followed(habits: Mapping[str, str]) -> list[str]:

@@ -13,6 +13,7 @@ from stash.rendering import aside, change, done, sale, unravel
 from stash.rendering.amounts import Page, grams, numbers
 from stash.rendering.columns import columns
 from stash.rendering.figures import near, total
+from stash.rendering.her_words import hers
 from stash.rendering.promises import from_skeins
 from stash.rendering.sentences.say import sentence
 from stash.stock.item import Item
@@ -74,7 +75,7 @@ def items_unravelled(apart: Sequence[Unravelled], loss: float | None, page: Page
     first = apart[0]
     if len(apart) == 1:
         return unravel.text(first, loss, page)
-    head = _head([one.item for one in apart], "are unravelled", first.entry, page)
+    head = _head([one.item for one in apart], hers("are unravelled"), first.entry, page)
     rows = [
         [str(one.item.number), _name(one.item), f"skein {back.skein.number} (was {back.was})",
          grams(back.mass)]

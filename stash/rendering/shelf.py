@@ -13,7 +13,7 @@ from stash.rendering import figures
 from stash.rendering.amounts import Page, colour, counted, dye_lot, numbers
 from stash.rendering.columns import columns, width
 from stash.rendering.held import Yarn, free_figures, free_together, held, state, thickness
-from stash.rendering.her_words import blend
+from stash.rendering.her_words import blend, hers
 from stash.rendering.keys import held_lot, held_skein, lot_facts
 from stash.rendering.sentences.phrases import either
 from stash.stock.holding import HeldLot
@@ -118,7 +118,7 @@ def by_place(one: HeldLot) -> Heading:
 
 def by_colour(one: HeldLot) -> Heading:
     """The plain word for its first colour."""
-    return family(lab(one.lot.colours[0])) if one.lot.colours else "colour not known", ""
+    return family(lab(one.lot.colours[0])) if one.lot.colours else hers("colour not known"), ""
 
 
 def _lines(lots: Sequence[HeldLot], page: Page) -> list[str]:

@@ -216,8 +216,8 @@ _CALLED = {
 def was(name: str, old: str | None, currency: str) -> str:
     """A fact as it was before it was changed, in words rather than as the file keeps it."""
     if name == "daylight":
-        return f"colour was {'not ' if old == '0' else ''}checked in daylight"
-    called = _CALLED.get(name, name.replace("_", " "))
+        return f"{hers('colour')} was {'not ' if old == '0' else ''}checked in daylight"
+    called = hers(_CALLED.get(name, name.replace("_", " ")))
     return f"{called} was {_old(name, old, currency) if old else 'not known'}"
 
 
@@ -240,8 +240,8 @@ def spread_text(story: SkeinStory, page: Page) -> str:
     skein, spread_m = story.skein, story.spread_m
     if spread_m is None or skein.held_length is None:
         return (
-            f"Skein {skein.number} has no length: its band did not say. Weigh a length of it, "
-            f'as in `stash weigh {skein.number} --metre "10m=4.3g"`'
+            f"Skein {skein.number} has no length: its band did not say. Weigh a length of it, as "
+            + hers('in `stash weigh {skein} --metre "10m=4.3g"`').format(skein=skein.number)
         )
     length_m = skein.held_length.m
     head = f"Skein {skein.number}: {amounts.yarn(skein.held_length)} ± {near(of_metres(spread_m))}"
@@ -274,7 +274,7 @@ def _kin_lines(story: SkeinStory) -> list[str]:
     lines = []
     if story.parent is not None:
         came = story.history.moved[0].movement.kind
-        how = "unravelled, once part of" if came == "unravelled" else came
+        how = hers("unravelled, once part of") if came == "unravelled" else came
         lines.append(f"  {how} skein {story.parent}")
     if story.children:
         lines.append(f"  came from it: skein {numbers(story.children)}")

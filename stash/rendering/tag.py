@@ -24,6 +24,7 @@ from stash.measures.note import Note
 from stash.rendering.amounts import colour_name, dye_lot, grams, numbers
 from stash.rendering.care import care_words
 from stash.rendering.columns import columns
+from stash.rendering.her_words import hers
 from stash.rendering.keys import lot_name
 from stash.rendering.sentences.say import sentence
 from stash.requirements.design.cautions import CHILD
@@ -218,7 +219,7 @@ def notes(facts: Facts) -> Iterator[str]:
     content = facts.content
     shares = f"Shares are {ESTIMATED}" if facts.estimated else "Shares are by grams used"
     yield (
-        f"{shares}. They are rounded to 100%, with {_NAMES[content.rules]}; "
+        f"{shares}. They are rounded to 100%, with {hers(_NAMES[content.rules])}; "
         "buttons, filling, sewing thread and trimmings are not counted."
     )
     if content.unknown:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from stash.planning.model.batch import Batch, TooAlike, Why
+from stash.rendering.her_words import hers
 
 
 def too_alike_keys(batch: Batch) -> list[dict[str, Any]]:
@@ -43,4 +44,4 @@ _REASONS = {
 
 
 def _why(one: TooAlike) -> str:
-    return f"; {' and '.join(_REASONS[why] for why in one.reasons)}" if one.reasons else ""
+    return f"; {' and '.join(hers(_REASONS[why]) for why in one.reasons)}" if one.reasons else ""

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from stash.measures.mass import Mass
 from stash.rendering import amounts, figures
 from stash.rendering.amounts import Page
+from stash.rendering.her_words import hers
 
 if TYPE_CHECKING:
     from stash.actions.unravel import Returned, Unravelled
@@ -15,7 +16,7 @@ if TYPE_CHECKING:
 def text(done: Unravelled, loss: float | None, page: Page) -> str:
     """The skeins its yarn went back to; `loss` is the share that was taken off, if one was."""
     back = figures.total((figures.near(one.mass) for one in done.returned), Mass)
-    head = page.strong(f"Item {done.item} is unravelled")
+    head = page.strong(f"Item {done.item} {hers('is unravelled')}")
     lines = [f"{head}: {back} back on the shelf  (entry {done.entry})"]
     lines += [_returned_line(one) for one in done.returned]
     if loss:

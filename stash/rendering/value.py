@@ -16,6 +16,7 @@ from stash.rendering.balance import balance
 from stash.rendering.columns import columns
 from stash.rendering.cost import no_price
 from stash.rendering.figures import Figure
+from stash.rendering.her_words import hers
 from stash.stock.turnover import Total
 
 if TYPE_CHECKING:
@@ -198,7 +199,7 @@ def _item_rows(found: Valuation, currency: str) -> Iterator[list[str]]:
     names = {
         "opening": "at the start",
         "given": "given away",
-        "unravelled": "lost by unravelling",
+        "unravelled": hers("lost by unravelling"),
         "closing": "at the end",
     }
     amounts = dict(_items(found))

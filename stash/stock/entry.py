@@ -88,6 +88,7 @@ KINDS: dict[str, tuple[str, ...]] = {
     "lots_added": ("skeins", "lots"),
     "sheet_taken_in": ("skeins", "lots", "sheet", "opening_of"),
     "proposal_set_aside": ("key", "item", "name", "takes"),
+    "saved_and_set_aside": ("done",),
     "choice_set_aside": ("choice", "item", "name", "takes"),
     "skein_set_aside": ("mass", "skein", "note"),
     "batch_set_aside": ("items", "first", "last"),

@@ -1,4 +1,4 @@
-"""What the shell can complete, read without loading what the rest of this package needs.
+"""What the shell can complete and a help is shown in, read without what the rest here needs.
 
 A key press is answered in less than sqlalchemy takes to load, so this is the one module that asks
 the file by the standard library, read-only. It waits for nobody and repairs nothing.
@@ -26,6 +26,8 @@ _STATEMENTS: Mapping[str, str] = MappingProxyType(
         " ORDER BY lot_id",
         "PLACE": f"SELECT DISTINCT place FROM skein WHERE place != '' AND number IN ({_HELD})"
         " ORDER BY place",
+        "UNITS": "SELECT name || '=' || value FROM setting"
+        " WHERE name IN ('length', 'weight', 'size', 'terms')",
         "SKEIN": f"SELECT number FROM skein WHERE number IN ({_HELD}) ORDER BY number",
     }
 )

@@ -19,12 +19,12 @@ from starlette.routing import Mount, Route
 from starlette.staticfiles import StaticFiles
 
 from stash.actions.log import log
-from stash.errors import Ambiguous, StashError, Undecided
+from stash.errors import Ambiguous, NotFound, StashError, Undecided
 from stash.parsing.choices import place_of, replaced
 from stash.rendering.sentences.say import sentence
 from stash.web.meanwhile import explained
 from stash.web.notices import Choice, Notice
-from stash.web.pages import begun_large, said
+from stash.web.pages import begun_large, place_of_page, said
 from stash.web.pairing import pairing_routes
 from stash.web.safety import TOO_LARGE
 from stash.web.screens import ANSWERS, FORMS, SCREENS
@@ -73,6 +73,9 @@ def _shown_or_why(visit: Visit, screen: Callable[[Visit], Response]) -> Response
         visit.use_her_units()
         return screen(visit)
     except StashError as why:
+        if isinstance(why, NotFound) and visit.notice and visit.notice.kind == "done":
+            # undone, and the page of what the entry had made is gone with it
+            return RedirectResponse(visit.going_to(place_of_page(visit.path), visit.notice), 303)
         return trouble(visit, why)
 
 

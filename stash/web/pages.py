@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from functools import cache, partial
 from typing import TYPE_CHECKING, Any
 
-from jinja2 import Environment, PackageLoader, StrictUndefined
+from jinja2 import Environment, PackageLoader, StrictUndefined, pass_context
 from markupsafe import Markup, escape
 
 from stash.actions.log import to_undo
@@ -47,9 +47,18 @@ def _templates() -> Environment:
         lstrip_blocks=True,
         undefined=StrictUndefined,
     )
-    environment.filters.update(said=said, large=begun_large, linked=linked, hers=hers)
+    environment.filters.update(said=said, large=begun_large, linked=linked, hers=_hers)
     environment.globals.update(sign=drawn_sign)
     return environment
+
+
+@pass_context
+def _hers(context: object, words: str) -> str:
+    """The words as she spells them; by the context, so that no template is made with one spelling.
+
+    Without it Jinja works out the filter of a plain text once, when the template is read.
+    """
+    return hers(words)
 
 
 def rendered(template: str, visit: Visit, values: Mapping[str, Any]) -> str:
@@ -57,7 +66,7 @@ def rendered(template: str, visit: Visit, values: Mapping[str, Any]) -> str:
     frame = {
         "visit": visit,
         "places": PLACES,
-        "place": _place_of(visit.path),
+        "place": place_of_page(visit.path),
     }
     if "last" not in values:
         frame["last"], frame["newest"] = _last_entry(visit), visit.newest()
@@ -70,7 +79,7 @@ def alone(template: str, values: Mapping[str, Any]) -> str:
     return _templates().get_template(template).render(**values)
 
 
-def _place_of(path: str) -> str:
+def place_of_page(path: str) -> str:
     """The place of the bar that an address belongs to."""
     first = f"/{path.split('/')[1]}"
     return {

@@ -104,7 +104,7 @@ class Visit:
     def use_her_units(self) -> None:
         """Amounts are shown in her units from here on."""
         mine = self.settings
-        figures.use(figures.Units.of(mine.length, mine.weight, mine.size))
+        figures.use(figures.Units.of(mine.length, mine.weight, mine.size, mine.terms))
 
     @property
     def shown_on(self) -> Page:

@@ -125,6 +125,15 @@ def test_skeins_without_pair_price_or_weight_are_named(book: Book) -> None:
     assert log_sum(book, last=ago(1)).unweighed == ()
 
 
+@pytest.mark.parametrize("by", [None, *By])
+def test_the_lots_are_the_same_however_it_is_divided(book: Book, by: By | None) -> None:
+    found = log_sum(book, by=by)
+    assert found.lots == log_sum(book).lots
+    assert sum((one.closing for one in found.lots), NOTHING) == found.whole.closing
+    of_groups = [one for group in found.groups for one in group.lots]
+    assert of_groups == (list(found.lots) if by else [])
+
+
 def test_groups_are_the_parts_of_the_whole_in_order(book: Book) -> None:
     use.use(book, "1", g(40))
     by_yarn, by_lot = log_sum(book, by=By.YARN), log_sum(book, by=By.LOT)

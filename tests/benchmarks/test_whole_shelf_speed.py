@@ -16,7 +16,7 @@ from shelves import a_need, random_shelf
 from stash.matching.lots.shelf import Shelf
 from stash.matching.match import match
 from stash.matching.question.wish import Contrast, Wish
-from stash.matching.shelf_survey import Question, survey
+from stash.matching.shelf_survey import Question, asked_of, survey
 
 SEED = 1
 
@@ -43,7 +43,7 @@ def test_twenty_designs(benchmark: BenchmarkFixture, contrast: Contrast) -> None
     shelf = random_shelf(SEED, 3_000 if benchmark.enabled else 150)
     questions = twenty(contrast)
 
-    found = benchmark(survey, shelf, questions, lambda name: None)
+    found = benchmark(lambda: survey(asked_of(shelf, questions), lambda name: None))
 
     assert len(found.designs) == 20
     assert any(one.best for one in found.designs)

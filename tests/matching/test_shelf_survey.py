@@ -22,6 +22,7 @@ from stash.matching.shelf_survey import (
     OneMore,
     Question,
     ShelfSurvey,
+    asked_of,
     survey,
 )
 from stash.measures.colour import Colour
@@ -32,7 +33,7 @@ from stash.stock.yarn import FullFrom, LotState, Pair
 
 
 def ask(shelf: Shelf, *questions: Question) -> ShelfSurvey:
-    return survey(shelf, questions, lambda name: None)
+    return survey(asked_of(shelf, questions), lambda name: None)
 
 
 def asked(question: Question, shelf: Shelf, top: int | None = None) -> Match:
@@ -277,6 +278,7 @@ def test_what_a_new_skein_covers_by_itself_is_no_merit_of_the_lot() -> None:
 
 def test_each_design_is_named_as_it_is_looked_at() -> None:
     heard: list[str | Note] = []
-    survey(a_shelf(), [Question("hat", a_need(4, A=10), Wish())], heard.append)
+    asking = asked_of(a_shelf(), [Question("hat", a_need(4, A=10), Wish())])
+    survey(asking, heard.append)
 
     assert heard == ["hat", Note("one_more_skein")]

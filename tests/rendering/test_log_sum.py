@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 from datetime import date
 from decimal import Decimal
 
@@ -55,7 +56,8 @@ def an_account(*groups: list[tuple[int, int]]) -> LogSum:
         sum((part.closing for part in parts), NOTHING),
     )
     named = tuple(Group(f"Fell Wool {n}", part) for n, part in enumerate(parts))
-    return LogSum(None, date(2026, 12, 31), Method.FIFO, whole, named, (), (), (), (), Settings())
+    return LogSum(None, date(2026, 12, 31), Method.FIFO, whole, named, (), (), (), (), Settings(),
+                  tuple(parts))  # fmt: skip
 
 
 def shown(line: str, unit: str) -> list[Decimal]:
@@ -85,6 +87,29 @@ def test_what_was_there_and_all_that_moved_is_what_is_there_as_shown(
     # and the groups together are the whole
     assert sum(shown(line, units.weight)[-1] for line in table) == shown(after, units.weight)[0]
     assert sum(shown(line, units.length)[-1] for line in table) == shown(after, units.length)[0]
+
+
+@pytest.mark.parametrize("units", UNITS)
+@given(groups=st.lists(MOVED, min_size=1, max_size=5))
+def test_the_whole_is_the_same_however_it_is_divided(
+    units: Units, groups: list[list[tuple[int, int]]]
+) -> None:
+    figures.use(units)
+    by_lot = an_account(*groups)
+    one_yarn = Group("Fell Wool", by_lot.whole, by_lot.lots)
+
+    def whole_of(account: LogSum) -> list[str]:
+        said = figures.settled(lambda: text(account, Page())).splitlines()
+        return [line.strip() for line in said if not line.strip().startswith(("Fell", "before"))]
+
+    alone = whole_of(replace(by_lot, groups=()))
+    assert whole_of(by_lot) == alone
+    assert whole_of(replace(by_lot, groups=(one_yarn,))) == alone
+    said = figures.settled(lambda: text(replace(by_lot, groups=(one_yarn,)), Page()))
+    (row,) = [line for line in said.splitlines() if "Fell Wool" in line]
+    (after,) = [line for line in said.splitlines() if "on the shelf after" in line]
+    assert shown(row, units.weight)[-1] == shown(after, units.weight)[0]
+    assert shown(row, units.length)[-1] == shown(after, units.length)[0]
 
 
 @pytest.mark.parametrize("units", UNITS)

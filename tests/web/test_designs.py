@@ -4,10 +4,13 @@ from __future__ import annotations
 
 import math
 import re
+from unittest.mock import Mock
 
 import pytest
 from commands import Maker
-from pages import Browser, at_the_page_of
+from pages import Browser, Page, at_the_page_of
+
+from stash.actions import ideas
 
 HAT = "Tidewrack hat"
 
@@ -27,6 +30,84 @@ def test_every_design_stands_there_with_what_it_takes(
         assert kept["design"] in page.text
         assert f"takes {words}" in page.text
     assert page.source.count('<article class="design-card"') == len(lively.ask("design", "list"))
+
+
+def cards(page: Page) -> dict[str, str]:
+    """Each card of the list by its design."""
+    parts = page.source.split('<article class="design-card"')[1:]
+    return {re.findall(r"data-card-link>(.*?)</a>", one)[0]: one for one in parts}
+
+
+def colours_of(maker: Maker, refs: list[str]) -> set[str]:
+    lots = {lot["lot_ref"]: lot["colours_hex"] for lot in maker.ask("shelf")}
+    return {colour for ref in refs for colour in lots[ref]}
+
+
+def test_every_design_is_drawn_in_the_best_set_of_ideas(
+    lively_browser: Browser, lively: Maker
+) -> None:
+    page = cards(lively_browser.opens("/designs"))
+    best = {one["design"]: one["proposal"] for one in lively.ask("ideas")["designs"]}
+    assert sum(proposal is not None for proposal in best.values()) > 3
+    for design, proposal in best.items():
+        if proposal:
+            yarns = [role["lot_ref"] for role in proposal["roles"].values()]
+            assert all(colour in page[design] for colour in colours_of(lively, yarns))
+            names = [role["colour"] for role in proposal["roles"].values()]
+            assert f"drawn in {' with '.join(names)}" in page[design]
+
+
+def test_a_design_that_nothing_covers_is_drawn_as_it_was_last_made_else_undyed(
+    yarn_only: Maker,
+) -> None:
+    yarn_only.does("add", "Fell Wool worsted 100g/200m, rust, lot 2")
+    plan = ("--shape", "headband", "--around", "52cm", "--tall", "9cm", "--fabric", "1 hdc")
+    yarn_only.does("design", "add", "band", *plan, "--thickness", "4")
+    for skein in ("1", "2"):  # the second is the last
+        yarn_only.does("aside", "band", "--with", f"A={skein}")
+        number = yarn_only.ask("items")[-1]["number"]
+        yarn_only.does("done", str(number), "--as-planned")
+    navy, rust = (colours_of(yarn_only, [ref]).pop() for ref in ("L1", "L2"))
+    for skein in ("1", "2"):
+        yarn_only.does("gone", skein, "--why", "given")
+    yarn_only.does("design", "copy", "band", "never made")
+    for browser in at_the_page_of(yarn_only.file):
+        drawn = cards(browser.opens("/designs"))
+        assert rust in drawn["band"]
+        assert "drawn in rust, as last made" in drawn["band"]
+        assert not {navy, rust} & {*re.findall("#[0-9a-f]{6}", drawn["never made"])}
+        assert "nothing on your shelf covers it yet" in drawn["never made"]
+
+
+def test_a_design_without_rows_shows_its_yarns(yarn_only: Maker) -> None:
+    yarn_only.does("design", "add", "by figures", "--stated", "A=100m", "--thickness", "4")
+    for browser in at_the_page_of(yarn_only.file):
+        drawn = cards(browser.opens("/designs"))["by figures"]
+        assert colours_of(yarn_only, ["L1"]) <= {*re.findall("#[0-9a-f]{6}", drawn)}
+
+
+def test_a_design_by_itself_and_in_the_editor_is_drawn_in_the_same_yarns(
+    lively_browser: Browser, lively: Maker
+) -> None:
+    best = {one["design"]: one["proposal"] for one in lively.ask("ideas")["designs"]}
+    yarns = [role["lot_ref"] for role in best[HAT]["roles"].values()]
+    for address in ("/design/1", "/design/1/edit"):
+        source = lively_browser.opens(address).source
+        assert all(colour in source for colour in colours_of(lively, yarns))
+
+
+def test_the_best_sets_are_looked_for_once_until_something_is_written(
+    lively_browser: Browser, lively: Maker, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    asked = Mock(side_effect=ideas.asked_of)
+    monkeypatch.setattr(ideas, "asked_of", asked)
+    for address in ("/designs", "/designs", "/", "/design/1", "/design/1/edit"):
+        lively_browser.opens(address)
+    assert asked.call_count == 1
+    lively.does("gone", "1", "--why", "given")
+    asked.reset_mock()
+    lively_browser.opens("/designs")
+    assert asked.call_count == 1
 
 
 def test_a_design_shows_its_need_and_the_count_of_its_pairs(

@@ -10,7 +10,7 @@ from urllib.parse import quote
 
 import pytest
 from commands import Maker
-from pages import Browser, Page, at_the_page_of
+from pages import Browser, Page, at_the_page_of, unescaped
 
 from stash.actions import ordered
 from stash.rendering.sentences.matching import SOFT_FROM
@@ -244,7 +244,6 @@ def test_a_fix_opens_the_changed_design_with_that_pair_first_and_is_saved(
     key, _ = near_with(lively, "narrower_bands")
     page = lively_browser.opens(f"/pairs/1?fix=narrower_bands&of={quote(key)}")
     assert cards(page)[0].startswith("1.") or "1." in cards(page)[0]
-    assert not page.forms("/pairs/aside"), "it is not saved yet"
     form = page.form("/pairs/save")
     saved = lively_browser.presses(form, name="Narrow hat")
     assert "Saved the design Narrow hat." in saved.text
@@ -252,6 +251,85 @@ def test_a_fix_opens_the_changed_design_with_that_pair_first_and_is_saved(
     changed = lively_browser.presses(page.form("/pairs/save", how="change"))
     assert keys_shown(changed)[0] == key
     assert key in [one["key"] for one in lively.ask("match", HAT, "--all")["proposals"]]
+
+
+def taken_for(maker: Maker, item: int) -> set[tuple[str, int, float]]:
+    aside = [one for one in maker.ask("shelf", "--aside") if one["item"] == item]
+    return {(one["role"], one["skein"], one["set_aside_m"]) for one in aside}
+
+
+def sets_pressed(page: Page, name: str = "set") -> list[str]:
+    """The keys that the buttons of a changed design set aside."""
+    return re.findall(rf'<button form="save-change" name="{name}" value="([^"]+)"', page.source)
+
+
+def test_a_changed_design_is_saved_and_set_aside_in_one_entry_and_undone_whole(
+    lively_browser: Browser, lively: Maker
+) -> None:
+    key, _ = near_with(lively, "narrower_bands")
+    page = lively_browser.opens(f"/pairs/1?fix=narrower_bands&of={quote(key)}")
+    form, before = page.form("/pairs/save"), lively.entries()
+    assert sets_pressed(page)[0] == key
+    done = lively_browser.presses(form, set=key)
+    name = form.fields["name"]
+    assert lively.entries() == before + 1
+    item = lively.ask("items")[-1]
+    assert item["design"] == name
+    assert f"/item/{item['number']}" in done.address
+    assert f"Saved the design {name}. Set aside for item {item['number']}" in done.text
+    assert f"Saved the design {name}; " in lively.does("log").out
+    undone = lively_browser.presses(done.form("/undo"))
+    assert undone.status == 200, "the page of what is gone leads to its place"
+    assert "Undone" in undone.text
+    assert name not in [one["design"] for one in lively.ask("design", "list")]
+    assert not taken_for(lively, item["number"])
+    assert lively.ask("check")["ok"]
+
+
+def test_what_is_set_aside_of_a_changed_design_is_what_the_page_asked_for(
+    lively_browser: Browser, lively: Maker
+) -> None:
+    key, _ = near_with(lively, "narrower_bands")
+    page = lively_browser.opens(f"/pairs/1?fix=narrower_bands&of={quote(key)}")
+    lively_browser.presses(page.form("/pairs/save"), set=key, name="Narrow hat")
+    taken = taken_for(lively, lively.ask("items")[-1]["number"])
+    for role in ("A", "B"):
+        asked = sum(m for of, _, m in taken if of == role)
+        assert f"{math.ceil(asked - 1e-3)} m of {role}" in page.text
+
+
+def test_a_changed_design_with_given_figures_is_saved_and_set_aside_alike(nobody: Maker) -> None:
+    nobody.does("add", "Fell Wool worsted 100g/200m, navy, lot 1, 92g left")
+    nobody.does("add", "Fell Wool worsted 100g/200m, rust, lot 2, 30g left")
+    plan = ("--shape", "round hat", "--size", "woman", "--gauge", "14 sts x 11 rows")
+    figures = ("--stated", "A=150m", "--stated", "B=60m", "--fabric", "1 hdc", "--thickness", "4")
+    nobody.does("design", "add", "hat", *plan, *figures, "--band", "B 6cm bottom")
+    misses = nobody.ask("match", "hat")["near_misses"]
+    assert any(fix["kind"] == "narrower_bands" for miss in misses for fix in miss["fixes"])
+    for browser in at_the_page_of(nobody.file):
+        page = browser.opens("/pairs/1?fix=narrower_bands&of=L1%2BL2")
+        saved = browser.presses(page.form("/pairs/save"), name="Saved first")
+        assert "Saved the design Saved first" in saved.text
+        page = browser.opens("/pairs/1?fix=narrower_bands&of=L1%2BL2")
+        before = nobody.entries()
+        browser.presses(page.form("/pairs/save"), name="At once", set="L1+L2")
+        assert nobody.entries() == before + 1
+    first, at_once = nobody.ask("need", "Saved first"), nobody.ask("need", "At once")
+    assert first == at_once
+    nobody.does("undo", "--yes")
+    assert [one["design"] for one in nobody.ask("design", "list")] == ["hat", "Saved first"]
+
+
+def test_a_name_that_is_taken_saves_and_sets_aside_nothing(
+    lively_browser: Browser, lively: Maker
+) -> None:
+    key, _ = near_with(lively, "narrower_bands")
+    page = lively_browser.opens(f"/pairs/1?fix=narrower_bands&of={quote(key)}")
+    before = lively.entries()
+    refused = lively_browser.presses(page.form("/pairs/save"), set=key, name="Pebble cowl")
+    assert lively.entries() == before
+    assert refused.form("/pairs/save").fields["name"] == "Pebble cowl"
+    assert 'role="alert"' in refused.source
 
 
 def test_a_fix_of_the_wish_is_in_the_address(lively_browser: Browser, lively: Maker) -> None:
@@ -295,6 +373,25 @@ def test_yarn_to_buy_leads_to_the_same_again(lively_browser: Browser, lively: Ma
     assert skein["lot_ref"] in key.split("+")
 
 
+def test_of_a_fix_of_several_steps_each_leads_to_where_it_is_done(nobody: Maker) -> None:
+    nobody.does("add", "Fell Wool DK 50g/120m, navy, lot 1, 10g left")
+    nobody.does("add", "Marlpit worsted 100g, rust, lot 2")
+    plan = ("--stated", "A=100m", "--stated", "B=40m", "--thickness", "4")
+    nobody.does("design", "add", "hat", *plan)
+    asked = ("match", "hat", "--with", "A=1", "--with", "B=2")
+    assert [one["kind"] for one in nobody.ask(*asked)["near_misses"][0]["fixes"]] == ["all_of"]
+    for browser in at_the_page_of(nobody.file):
+        page = browser.opens("/pairs/1?with_A=1&with_B=2")
+        steps = re.findall(r"<li><b>(A|B)</b> (.*?)</li>", page.source, re.DOTALL)
+        assert [role for role, _ in steps] == ["A", "A", "B"]
+        links = [re.findall(r'<a href="(.*?)">(.*?)</a>', words) for _, words in steps]
+        assert ("/settings", "Allow one thickness more") in links[0] + links[1]
+        assert "Buy 1 skein" in str(links[0] + links[1])
+        assert links[2] == [("/lot/2", "Look up its length")]
+        for to, _ in [link for each in links for link in each]:
+            assert browser.opens(unescaped(to)).status == 200
+
+
 def test_a_fix_that_is_gone_is_said(lively_browser: Browser) -> None:
     page = lively_browser.opens("/pairs/1?fix=no_brim&of=L1%2BL2")
     assert "no longer a way to make it fit" in page.text
@@ -322,6 +419,29 @@ def test_colours_that_look_alike_are_asked_about_and_the_answers_are_buttons(ali
         buttons = [form for form in asked.forms("/pairs/aside") if form.fields["key"]]
         chosen = next(form for form in buttons if "L3" in form.fields["key"])
         done = browser.presses(chosen)
+        assert "/item/1" in done.address
+        assert alike.entries() == before + 1
+
+
+def test_a_changed_design_whose_colours_look_alike_is_asked_about_too(alike: Maker) -> None:
+    plan = ("--shape", "round hat", "--size", "woman", "--fabric", "1 hdc", "--thickness", "4")
+    figures = ("--stated", "A=150m", "--stated", "B=60m")
+    alike.does("design", "add", "banded", *plan, *figures, "--band", "B 6cm bottom")
+    alike.does("gone", "3", "--why", "given")
+    alike.does("weigh", "2", "30g")
+    kinds = [
+        (fix["kind"], "+".join(one["lot_ref"] for one in miss["roles"].values()))
+        for miss in alike.ask("match", "banded")["near_misses"]
+        for fix in miss["fixes"]
+    ]
+    of = next(key for kind, key in kinds if kind == "narrower_bands" and key in ("L1+L2", "L2+L1"))
+    for browser in at_the_page_of(alike.file):
+        page = browser.opens(f"/pairs/2?fix=narrower_bands&of={quote(of)}")
+        assert of in sets_pressed(page, "alike")
+        before = alike.entries()
+        asked = browser.presses(page.form("/pairs/save"), alike=of)
+        assert alike.entries() == before
+        done = browser.presses(asked.form("/pairs/save", key=of))
         assert "/item/1" in done.address
         assert alike.entries() == before + 1
 

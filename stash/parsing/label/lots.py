@@ -85,7 +85,7 @@ _DOUBT = compiled(r"\?|\b(?:maybe|probably|prob|possibly|perhaps|same|as last|se
 _TOKEN = re.compile(r"[^\s,;|()\[\]]+")
 _ENDS_LOT = compiled(
     # two digits behind the point are money without its sign, not more of the number
-    rf"{quantities.PATTERN}|\d+[.,]\d{{2}}$|\d+(?:\.\d+)?\s*(?:[x×%@]|{PACKAGE}|ply\b)|[x×]\s?\d|#|~|{coins.SIGNED}"
+    rf"{quantities.PATTERN}|\d+[.,]\d{{2}}(?!\w|[.,/-]\d)|\d+(?:\.\d+)?\s*(?:[x×%@]|{PACKAGE}|ply\b)|[x×]\s?\d|#|~|{coins.SIGNED}"
     r"|\d+\s*(?:sts?|stitches|rows|wpi|left|each|ea)\b|US\s?\d|[A-S]/\d|class\b|bin\b|box\b"
     r"|\d+%|[-–—]$"
 )
@@ -160,6 +160,14 @@ def _numbered(text: Text, key: re.Match[str]) -> Iterator[Span]:
         yield span_between(
             text, key.start(), end, Kind.LOT, LotSaid(LotState.NUMBERED, number), 3.0
         )
+
+
+def ends_of_numbers(text: Text) -> Iterator[int]:
+    """Where each lot number of the line ends."""
+    for key in _KEY.finditer(text.plain):
+        end = _end_of_number(text.plain, key.end())
+        if any(c.isdigit() for c in text.plain[key.end() : end]):
+            yield end
 
 
 def _per_lot(text: Text, m: re.Match[str]) -> Span:

@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from stash.parsing import coins
-from stash.parsing.label.span import Kind, Span, span_of
+from stash.parsing import coins, quantities
+from stash.parsing.label.lots import ends_of_numbers
+from stash.parsing.label.span import Kind, Span, span_between, span_of
 from stash.parsing.label.text import Text
 from stash.parsing.label.vocabulary import EACH, FOR_ALL, PACKAGE, N, compiled
 
@@ -58,6 +59,11 @@ _PAID_BEFORE = compiled(
     rf"(?P<bare>{N})(?!\s*[a-z%\"]|[\d.,])"
 )
 _BARE = compiled(rf"(?P<whole>{MONEY})(?:\s+(?:paid|only|new))?")
+#: A sum without its sign, behind the number of a lot: nothing that counts or measures follows it.
+_AFTER_LOT = compiled(
+    rf"\s*[,;]?\s*(?!{quantities.PATTERN})(?P<whole>[0-9]{{1,4}}[.,][0-9]{{2}})(?!\w|[.,/-]\d)"
+    rf"(?!\s*(?:[x×%/\"]|(?:{PACKAGE}|{EACH}|hook|needles?|ply|wpi|sts|left)(?![^\W\d_])))"
+)
 _FREE = compiled(
     r"\b(?:gift(?:ed)?(?=\s*(?:[,;.)]|$))|freebie|free(?:\s+of\s+charge)?(?=\s*(?:[,;.)]|$"
     r"|\())|(?:got|had)\s+(?:it|this|these|them)\s+(?:for\s+)?free|for\s+free|for\s+nothing"
@@ -126,6 +132,10 @@ def _loosely(text: Text) -> Iterator[Span]:
         )
     for m in _BARE.finditer(plain):
         yield span_of(text, m, Kind.PRICE, Price(m["whole"]), 1.0)
+    for end in ends_of_numbers(text):
+        if after := _AFTER_LOT.match(plain, end):
+            price = Price(after["whole"])
+            yield span_between(text, after.start("whole"), after.end(), Kind.PRICE, price, 1.0)
     for m in _FREE.finditer(plain):
         yield span_of(text, m, Kind.PRICE, Price("free", "line"), 4.0)
     for m in _SHOP_PRICE.finditer(plain):

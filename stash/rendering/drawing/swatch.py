@@ -26,6 +26,7 @@ from stash.rendering.drawing.texture import (
     strength_of,
 )
 from stash.rendering.drawing.yarn_look import YarnLook
+from stash.rendering.her_words import hers
 from stash.stock.yarn import Surface
 
 
@@ -234,5 +235,5 @@ def _not_known(box: _Box, shown: Shown) -> list[str]:
     paper = element(
         "rect", x=box.x + box.width / 2 - 34, y=y - 19, width=68, height=28, rx=4, fill=LABEL
     )
-    asked = element("text", "colour?", y=y, font_size="14", fill=PRINT, **middle)
+    asked = element("text", hers("colour?"), y=y, font_size="14", fill=PRINT, **middle)
     return [*drawn, paper, asked]

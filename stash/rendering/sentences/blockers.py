@@ -119,7 +119,7 @@ _KEPT_OUT = {
 
 
 def _limits(role: str, lots: Sequence[tuple[Blocker, int]]) -> str:
-    kept_out = (f"{counted(count, 'lot')} {_KEPT_OUT[blocker]}" for blocker, count in lots)
+    kept_out = (f"{counted(count, 'lot')} {hers(_KEPT_OUT[blocker])}" for blocker, count in lots)
     return f"{role}: {', '.join(kept_out)}"
 
 
@@ -147,7 +147,7 @@ def _wrong_gap(
         return f"they are {gap:.0f} apart in lightness, you asked for {asked}"
     now = f"their contrast is {is_now}" if is_now else "they are close in lightness"
     if is_now is None and gap >= gap_asked(Contrast.SOFT).least:
-        now = "some of their colours are further apart than others"
+        now = hers("some of their colours are further apart than others")
     return f"{now}, you asked for {contrast}"
 
 

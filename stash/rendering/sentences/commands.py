@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
+from stash.rendering.her_words import hers
 from stash.rendering.sentences import orders, sales
 from stash.rendering.sentences.nearest import likely
 from stash.rendering.sentences.phrases import either
@@ -11,7 +12,7 @@ from stash.rendering.sentences.words import Words
 
 
 def _cannot_sort(by: str, orders: Sequence[str]) -> str:
-    return f"cannot sort by {by!r}{likely(by, orders)}; choose {', '.join(orders)}"
+    return f"cannot sort by {by!r}{likely(by, orders)}; choose {hers(', '.join(orders))}"
 
 
 def _cannot_tell_apart(by: str, ways: Sequence[str]) -> str:

@@ -8,6 +8,7 @@ from fractions import Fraction
 from stash.measures.length import Length
 from stash.rendering.amounts import counted
 from stash.rendering.figures import edge, screen, size
+from stash.rendering.her_words import hers
 from stash.rendering.sentences.words import Words
 from stash.requirements.design.bands import (
     Band,
@@ -185,7 +186,7 @@ def _wrong_start(shape: Shape, start: Start, starts: Sequence[Start]) -> str:
     way_out = (
         f"type {' or '.join(f'--from {one}' for one in starts)}" if starts else ("leave out --from")
     )
-    return f"a {shape} does not begin at its {start}; {way_out}"
+    return f"a {shape} does not begin at its {hers(start)}; {hers(way_out)}"
 
 
 def _wrong_crown(shape: Shape, crown: Crown, crowns: Sequence[Crown]) -> str:
@@ -271,10 +272,12 @@ SENTENCES: Mapping[str, Words] = {
     ),
     "band_over_another": _band_over_another,
     "mixed_band_upright": lambda band: (
-        f"the band {band_words(band)}: two colours in one row run level; leave out upright"
+        f"the band {band_words(band)}: "
+        f"{hers('two colours in one row run level; leave out upright')}"
     ),
     "band_mixed_with_itself": lambda band: (
-        f"the band {band_words(band)} lies on its own colour; choose another colour for it"
+        f"the band {band_words(band)} "
+        f"{hers('lies on its own colour; choose another colour for it')}"
     ),
     "stripes_do_not_fit": _stripes_do_not_fit,
     "band_of_main_colour": "{main} is the rest of the design; make bands in B, C or D",

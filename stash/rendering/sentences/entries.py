@@ -75,11 +75,11 @@ def _skein_set_aside(mass: Mass, skein: int, note: str) -> str:
 
 
 def _item_done(item: int | None, name: str | None, mass: Mass, how: str) -> str:
-    return f"{_item(item, name)} is done: {figures.near(mass)} used ({_HOW.get(how, how)})"
+    return f"{_item(item, name)} is done: {figures.near(mass)} used ({hers(_HOW.get(how, how))})"
 
 
 def _items_done(numbers: Sequence[int], mass: Mass, how: str) -> str:
-    return f"{_items(numbers)} are done: {figures.near(mass)} used ({_HOW.get(how, how)})"
+    return f"{_items(numbers)} are done: {figures.near(mass)} used ({hers(_HOW.get(how, how))})"
 
 
 #: How the yarn of a finished item became known.
@@ -118,11 +118,11 @@ def _item_gone(item: int | None, name: str | None, why: str) -> str:
 
 
 def _item_unravelled(item: int | None, name: str | None, mass: Mass) -> str:
-    return f"{_item(item, name)} is unravelled: {figures.near(mass)} back on the shelf"
+    return f"{_item(item, name)} {hers('is unravelled')}: {figures.near(mass)} back on the shelf"
 
 
 def _items_unravelled(numbers: Sequence[int], mass: Mass) -> str:
-    return f"{_items(numbers)} are unravelled: {figures.near(mass)} back on the shelf"
+    return f"{_items(numbers)} {hers('are unravelled')}: {figures.near(mass)} back on the shelf"
 
 
 def _items(items: Sequence[int]) -> str:
@@ -212,13 +212,14 @@ def _value_stays(value: str | None, why: str) -> str:
 
 
 def _setting_set(setting: str, value: str | None) -> str:
-    from stash.rendering.settings import shown
+    from stash.rendering.settings import shown, spelled
 
-    return f"{setting} set {'back to usual' if value is None else f'to {shown(setting, value)}'}"
+    now = "back to usual" if value is None else f"to {shown(setting, value)}"
+    return f"{spelled(setting)} set {now}"
 
 
 def _entry_taken_back(entry: int, what: Note | str) -> str:
-    return f"cancelled entry {entry}: {sentence(what)}"
+    return f"{hers('cancelled')} entry {entry}: {sentence(what)}"
 
 
 def _yarn_now(maker: str, yarn: str) -> str:
@@ -231,6 +232,7 @@ SENTENCES: Mapping[str, Words] = {
     "lots_added": _lots_added,
     "sheet_taken_in": _sheet_taken_in,
     "proposal_set_aside": _proposal_set_aside,
+    "saved_and_set_aside": _all,
     "choice_set_aside": _choice_set_aside,
     "yarn_taken": _yarn_taken,
     "skein_set_aside": _skein_set_aside,

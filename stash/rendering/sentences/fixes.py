@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping, Sequence
+from typing import Any
 
 from stash.matching.answer.fix import EACH_LOT, Fix
 from stash.matching.lots.lot_view import Thickness
@@ -14,9 +16,10 @@ from stash.rendering.amounts import chance as shown_chance
 from stash.rendering.amounts import counted, dye_lot
 from stash.rendering.figures import down, near
 from stash.rendering.her_words import hers
-from stash.rendering.sentences.phrases import joined, thickness_words
+from stash.rendering.sentences import redesigns
+from stash.rendering.sentences.phrases import joined, thickness_words, yarn_called
 from stash.rendering.sentences.say import sentence
-from stash.rendering.sentences.words import Words
+from stash.rendering.sentences.words import FixWords, Words
 from stash.requirements.fit.splitting import Way
 from stash.stock.yarn import Lot
 
@@ -118,45 +121,169 @@ def _other_contrast(contrast: Contrast) -> str:
     return f"try --contrast {contrast}"
 
 
-SENTENCES: Mapping[str, Words] = {
-    "one_of": fixes_in_words,
-    "all_of": _all_of,
-    "for_role": _for_role,
-    EACH_LOT: _each_lot,
-    "other_skeins": _other_skeins,
-    "remnants_too": _remnants,
-    "let_skein_in": _let_skein_in,
-    "measure_skeins": _measure,
-    "lower_margin": _lower_margin,
-    "margin_by_skeins": _by_skeins,
-    "release_promised": _release,
-    "second_lot": _second_lot,
-    "more_skeins": _more_skeins,
-    "covers_part": _covers,
-    "another_lot": "use another lot",
-    "other_yarn": "make it in these instead",
-    "give_length": _give_length,
-    "give_thickness": "add its --thickness or what the band says, or weigh a length you measured",
-    "give_colour": "add its colour: `stash change`",
-    "give_colour_or_any_contrast": "add its colour, or try --contrast any and look in daylight",
-    "give_fibre": "add its --fibre from the band: `stash change`",
-    "give_fineness": "add what the band says, weigh a length you measured, or leave out --per-100g",
-    "let_quarantined_in": (
-        "use it all the same with --also quarantined, or clear it: `stash change` --condition none"
+def _more_skeins_pressed(*, count: int, lot: Lot, put_up: PutUp) -> tuple[str, str]:
+    full = f"{near(put_up.mass)} / {near(put_up.length)}"
+    return f"Buy {counted(count, 'skein')}", f"{full}, {dye_lot(lot)}"
+
+
+def _lower_margin_pressed(*, margin: float, chance: float) -> tuple[str, str]:
+    return f"Margin {round(100 * margin)}%", f"{shown_chance(chance)} sure to be enough"
+
+
+def _release_pressed(*, promised: Length, lot: Lot) -> tuple[str, str]:
+    return f"Free {down(promised)} of {yarn_called(lot)}", "set aside for other items"
+
+
+def _second_lot_pressed(
+    *, role: str, lot: Lot, way: Way, place: str | Note, **_: Any
+) -> tuple[str, str]:
+    where = sentence(place)
+    if way is Way.CHANGE:
+        where = f"changed {where}"
+    if way is Way.ALTERNATE:
+        where = "in alternating rows"
+    return f"{role} from two lots", f"{dye_lot(lot)} {hers('of the same colour')}, {where}"
+
+
+def pressed(fix: Fix) -> tuple[str, str]:
+    """A fix for a button: what is done, then its figures."""
+    return FIXES[fix.kind].pressed(**fix.facts)
+
+
+def _few(fix: Fix) -> str:
+    """The same within a sentence: `band 2.3 cm (3 rows, not 5)`."""
+    head, under = pressed(fix)
+    as_it_is = fix.kind == "one_colour_more" or _OF_ROLE.match(head)
+    few = head if as_it_is else head[:1].lower() + head[1:]
+    return f"{few} ({under})" if under else few
+
+
+#: A colour of a design, which stays a capital, as does what she calls a yarn.
+_OF_ROLE = re.compile(r"[A-D][0-9]?[ :]")
+
+
+def fixes_in_few_words(fixes: Sequence[Fix]) -> str:
+    """Those to show at once in one line of the page."""
+    return ", or ".join(map(_few, first_fixes(fixes)))
+
+
+#: Each fix once for a terminal and once for the page.
+_FIXES: Mapping[str, FixWords] = {
+    "one_of": FixWords(
+        fixes_in_words, lambda fixes: (" or ".join(map(_few, first_fixes(fixes))), "")
     ),
-    "widen_tolerance": 'choose another lot, or allow it: `stash settings "thickness tolerance" 1`',
-    "widen_fineness": "widen --per-100g, or choose another lot",
-    "name_other_colour": "name another colour, or choose another lot",
-    "allow_fibre": "choose another lot, or leave out --without",
-    "choose_for_heat": "choose another lot; check the band and your local rules",
-    "allow_owner_and_place": "leave out --owner or --not-in, or choose another lot",
-    "name_another": "choose another yarn for {role}",
-    "ask_for_less": "drop some of these limits",
-    "other_lot_for_one": "choose another lot for one of them",
-    "allow_steps": 'let them differ in thickness: `stash settings "thickness tolerance" {steps}`',
-    "wash_as_wool": f"wash both as wool, with --wash {Wash.ANY}",
-    "allow_bleeding": "leave out --no-bleeding, and wash a swatch first",
-    "give_it_or_any_contrast": "add it, or try --contrast any and look in daylight",
-    "any_contrast": "try --contrast any",
-    "other_contrast": _other_contrast,
+    "all_of": FixWords(_all_of, lambda fixes: ("; ".join(map(_few, fixes)), "")),
+    "for_role": FixWords(
+        _for_role, lambda role, fixes: (f"{role}: {'; and '.join(map(_few, fixes))}", "")
+    ),
+    EACH_LOT: FixWords(
+        _each_lot,
+        lambda fixes: (
+            joined(pressed(fix)[0] for fix in fixes),
+            joined(pressed(fix)[1] for fix in fixes),
+        ),
+    ),
+    "other_skeins": FixWords(_other_skeins, lambda lot: ("Use its other skeins", yarn_called(lot))),
+    "remnants_too": FixWords(
+        _remnants, lambda role, lot: ("Use its remnants", f"{role}, {yarn_called(lot)}")
+    ),
+    "let_skein_in": FixWords(
+        _let_skein_in, lambda skein, why: (f"Use no. {skein} too", f"it {sentence(why)}")
+    ),
+    "measure_skeins": FixWords(
+        _measure,
+        lambda skeins: (
+            "Measure it",
+            f"no. {', '.join(map(str, skeins))} has no length yet",
+        ),
+    ),
+    "lower_margin": FixWords(_lower_margin, _lower_margin_pressed),
+    "margin_by_skeins": FixWords(
+        _by_skeins, lambda skeins: ("Without a margin", "set aside by its skeins")
+    ),
+    "release_promised": FixWords(_release, _release_pressed),
+    "second_lot": FixWords(_second_lot, _second_lot_pressed),
+    "more_skeins": FixWords(_more_skeins, _more_skeins_pressed),
+    "covers_part": FixWords(
+        _covers,
+        lambda role, covered: (
+            "Something smaller",
+            f"enough for {down(covered)} of {role}",
+        ),
+    ),
+    "another_lot": FixWords("use another lot", lambda: ("Another yarn", "")),
+    "other_yarn": FixWords("make it in these instead", lambda: ("In these instead", "")),
+    "give_length": FixWords(
+        _give_length, lambda thickness: ("Look up its length", "on the band, or measure some")
+    ),
+    "give_thickness": FixWords(
+        "add its --thickness or what the band says, or weigh a length you measured",
+        lambda: ("Add its thickness", "from the band"),
+    ),
+    "give_colour": FixWords("add its colour: `stash change`", lambda: (hers("Add its colour"), "")),
+    "give_colour_or_any_contrast": FixWords(
+        "add its colour, or try --contrast any and look in daylight",
+        lambda: ("Any contrast", "and look in daylight"),
+    ),
+    "give_fibre": FixWords(
+        "add its --fibre from the band: `stash change`",
+        lambda: (hers("Add its fibre"), "from the band"),
+    ),
+    "give_fineness": FixWords(
+        "add what the band says, weigh a length you measured, or leave out --per-100g",
+        lambda: ("Any length per 100 g", "or add what the band says"),
+    ),
+    "let_quarantined_in": FixWords(
+        "use it all the same with --also quarantined, or clear it: `stash change` --condition none",
+        lambda: ("Use it all the same", "though it is in quarantine"),
+    ),
+    "widen_tolerance": FixWords(
+        'choose another lot, or allow it: `stash settings "thickness tolerance" 1`',
+        lambda: ("Allow one thickness more", "in your settings"),
+    ),
+    "widen_fineness": FixWords(
+        "widen --per-100g, or choose another lot", lambda: ("Any length per 100 g", "")
+    ),
+    "name_other_colour": FixWords(
+        "name another colour, or choose another lot", lambda: (hers("Any colour"), "")
+    ),
+    "allow_fibre": FixWords(
+        "choose another lot, or leave out --without", lambda: (hers("Any fibre"), "")
+    ),
+    "choose_for_heat": FixWords(
+        "choose another lot; check the band and your local rules",
+        lambda: ("No hot wash", "check the band and your local rules"),
+    ),
+    "allow_owner_and_place": FixWords(
+        "leave out --owner or --not-in, or choose another lot", lambda: ("Any owner, any place", "")
+    ),
+    "name_another": FixWords(
+        "choose another yarn for {role}", lambda role: (f"Another yarn for {role}", "")
+    ),
+    "ask_for_less": FixWords("drop some of these limits", lambda: ("Without these limits", "")),
+    "other_lot_for_one": FixWords(
+        "choose another lot for one of them", lambda: ("Another yarn for one of them", "")
+    ),
+    "allow_steps": FixWords(
+        'let them differ in thickness: `stash settings "thickness tolerance" {steps}`',
+        lambda steps: ("Let them differ in thickness", counted(steps, "step")),
+    ),
+    "wash_as_wool": FixWords(
+        f"wash both as wool, with --wash {Wash.ANY}", lambda: ("Wash both as wool", "")
+    ),
+    "allow_bleeding": FixWords(
+        "leave out --no-bleeding, and wash a swatch first",
+        lambda: ("Let them be", "wash a swatch first"),
+    ),
+    "give_it_or_any_contrast": FixWords(
+        "add it, or try --contrast any and look in daylight",
+        lambda: ("Any contrast", "and look in daylight"),
+    ),
+    "any_contrast": FixWords("try --contrast any", lambda: ("Any contrast", "")),
+    "other_contrast": FixWords(
+        _other_contrast, lambda contrast: (f"{contrast} contrast".capitalize(), "")
+    ),
 }
+SENTENCES: Mapping[str, Words] = {kind: words.typed for kind, words in _FIXES.items()}
+#: With those that change the design.
+FIXES: Mapping[str, FixWords] = {**_FIXES, **redesigns.FIXES}

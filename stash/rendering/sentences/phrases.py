@@ -39,6 +39,11 @@ def lot_named(lot: Lot) -> str:
     return f"{lot.ref} ({colour_name(lot)})" if known else lot.ref
 
 
+def yarn_called(lot: Lot) -> str:
+    """A lot as the page calls it, which has no numbers for lots: its colour, else its yarn."""
+    return lot.colour or str(lot.yarn)
+
+
 def joined(parts: Iterable[str]) -> str:
     """Several things one after the other: `a and b`."""
     return " and ".join(parts)

@@ -3,19 +3,20 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from typing import Any
 
 from stash.measures.length import Length
 from stash.rendering.amounts import counted
 from stash.rendering.figures import edge, size, sizes
 from stash.rendering.her_words import hers
-from stash.rendering.sentences.phrases import joined, lot_named
-from stash.rendering.sentences.words import Words
+from stash.rendering.sentences.phrases import joined, lot_named, yarn_called
+from stash.rendering.sentences.words import FixWords, Words
 from stash.requirements.design.shapes import TOPS, Shape, Start
 from stash.stock.yarn import Lot
 
 _ORDINALS = ("first", "second", "third", "fourth")
 #: What a band is counted in; millimetres, where no gauge is known, are not shown.
-ONE_OF = {"rows": "row", "stitches": "stitch"}
+_ONE_OF = {"rows": "row", "stitches": "stitch"}
 
 
 def _bands(
@@ -30,8 +31,8 @@ def _bands(
     """`make the band 1.5 cm (4 rows) instead of 1.8 cm (5)`."""
     named = "the band" if len(widths) == 1 else f"the bands of {role}"
     now, planned = _edges(widths), _edges(planned_widths)
-    if unit in ONE_OF:
-        one = ONE_OF[unit] if tuple(counts) == (1,) else unit
+    if unit in _ONE_OF:
+        one = _ONE_OF[unit] if tuple(counts) == (1,) else unit
         now = f"{now} ({joined(map(str, counts))} {one})"
         planned = f"{planned} ({joined(map(str, planned_counts))})"
     return f"make {named} {now} instead of {planned}"
@@ -108,11 +109,65 @@ def _stitches(count: int) -> str:
     return "1 stitch" if count == 1 else f"{count} stitches"
 
 
-SENTENCES: Mapping[str, Words] = {
-    "narrower_bands": _bands,
-    "no_brim": _no_brim,
-    "top_in_other_colour": _top,
-    "one_colour_more": _stripe,
-    "shorter": _shorter,
-    "smaller": _smaller,
+def _bands_pressed(
+    *,
+    role: str,
+    widths: Sequence[Length],
+    counts: Sequence[int],
+    planned_counts: Sequence[int],
+    unit: str,
+    **_: Any,
+) -> tuple[str, str]:
+    head = "Band" if len(widths) == 1 else f"Bands of {role}"
+    now = joined(edge(width) for width in widths)
+    if unit not in _ONE_OF:
+        return f"{head} {now}", ""
+    one = _ONE_OF[unit] if tuple(counts) == (1,) else unit
+    told = f"{joined(map(str, counts))} {one}, not {joined(map(str, planned_counts))}"
+    return f"{head} {now}", told
+
+
+def _top_pressed(
+    *, shape: Shape, role: str, count: int, unit: str, above: Length, lot: Lot | None, **_: Any
+) -> tuple[str, str]:
+    tip = "Top" if TOPS[shape] is Start.CROWN else f"{TOPS[shape]}".capitalize()
+    other = f" in {yarn_called(lot)}" if lot else ""
+    return f"{tip} in {role}{other}", f"{_cells_pressed(count, unit)}, from {edge(above)}"
+
+
+def _stripe_pressed(
+    *, role: str, count: int, unit: str, above: Length, upright: bool, lot: Lot, **_: Any
+) -> tuple[str, str]:
+    begins = "" if upright else f", {edge(above)} up"
+    return f"{yarn_called(lot)} as {role}", f"{_cells_pressed(count, unit)}{begins}"
+
+
+def _cells_pressed(count: int, unit: str) -> str:
+    if unit == "rows":
+        return counted(count, "row")
+    return f"{_stitches(count)} a row"
+
+
+def _shorter_pressed(
+    *, side: str, length: Length, planned: Length, fewer: int | None, unit: str | None
+) -> tuple[str, str]:
+    less = f", {counted(fewer, 'row')} fewer" if fewer is not None and unit == "rows" else ""
+    return f"{size(length)} {side}", f"not {size(planned)}{less}"
+
+
+def _smaller_pressed(
+    *, sides: Sequence[str], lengths: Sequence[Length], planned: Sequence[Length]
+) -> tuple[str, str]:
+    pairs = zip(lengths, sides, strict=False)
+    return joined(f"{size(one)} {side}" for one, side in pairs), f"not {sizes(planned)}"
+
+
+FIXES: Mapping[str, FixWords] = {
+    "narrower_bands": FixWords(_bands, _bands_pressed),
+    "no_brim": FixWords(_no_brim, lambda brim: ("No brim", f"without the {size(brim)} to fold up")),
+    "top_in_other_colour": FixWords(_top, _top_pressed),
+    "one_colour_more": FixWords(_stripe, _stripe_pressed),
+    "shorter": FixWords(_shorter, _shorter_pressed),
+    "smaller": FixWords(_smaller, _smaller_pressed),
 }
+SENTENCES: Mapping[str, Words] = {kind: words.typed for kind, words in FIXES.items()}

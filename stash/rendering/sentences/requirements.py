@@ -146,7 +146,7 @@ def _joined_squares(count: int) -> str:
 
 def basis(one: ExtraYarn) -> str:
     """How what an extra takes was worked out, and where that is from."""
-    return _BASES[one.what.kind]
+    return hers(_BASES[one.what.kind])
 
 
 def _extra_not_known(extra: Extra) -> str:

@@ -29,7 +29,7 @@ def _choose_or_unknown(choices: Sequence[str]) -> str:
 
 def _to_the_whole(percent: Fraction) -> str:
     says = f"its shares come to {float(percent):g}%, not 100%"
-    rest = f"{float(100 - percent):g}% other fibre"
+    rest = f"{float(100 - percent):g}% {hers('other fibre')}"
     return f"{says}; check the label" + (f", or add {rest!r}" if percent < 100 else "")
 
 
@@ -42,8 +42,10 @@ def _in_units(units: Sequence[str]) -> str:
 
 
 def _one_by_one(option: str, parts: Sequence[str]) -> str:
-    apart = (f"{option} '{part}'" if " " in part else f"{option} {part}" for part in parts)
-    return f"name one colour at a time, as in {' '.join(apart)}"
+    apart = (
+        f"{hers(option)} '{part}'" if " " in part else f"{hers(option)} {part}" for part in parts
+    )
+    return f"{hers('name one colour at a time, as in')} {' '.join(apart)}"
 
 
 def _way_of_two_lots(ways: Sequence[str]) -> str:

@@ -16,7 +16,7 @@ from stash.errors import Ambiguous, BadInput, NotFound, Refusal, StashError, Und
 from stash.exchange.label_lines import Beside, LineRead, Reader, book_lines, led
 from stash.exchange.tables import with_unit
 from stash.parsing.choices import replaced
-from stash.rendering import arriving, figures
+from stash.rendering import arriving, figures, her_words
 from stash.rendering.add import added_words
 from stash.rendering.sentences.say import sentence
 from stash.rendering.settings import followed
@@ -211,7 +211,7 @@ def _fields(visit: Visit, found: Reading, plain: LineRead) -> list[dict[str, Any
     return [
         {
             "name": column,
-            "label": label.format(weight=units.weight, length=units.length),
+            "label": her_words.hers(label).format(weight=units.weight, length=units.length),
             "value": hers.get(column, values[column]),
             "was": values[column],
             "known": bool(values[column]),

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
@@ -20,16 +20,14 @@ from stash.rendering import figures, set_card, several
 from stash.rendering import grade as grade_words
 from stash.rendering import need as need_words
 from stash.rendering.designs import size_words
-from stash.rendering.drawing.yarn_look import YarnLook
 from stash.rendering.held import thickness
 from stash.rendering.sentences.phrases import source_words
 from stash.web.drawn import Drawings
 from stash.web.pages import lines_said, said
+from stash.web.screens.designs_drawn import UNDYED, DrawnIn, best_of, drawn_in
 from stash.web.visit import Done, Visit
 
 if TYPE_CHECKING:
-    from markupsafe import Markup
-
     from stash.actions.designs import Kept
     from stash.actions.match import Answer
     from stash.requirements.design.design import Design
@@ -39,11 +37,6 @@ if TYPE_CHECKING:
 #: The room of a design among others, by itself, and of a shape to begin with, in pixels.
 _AMONG, _ALONE, _SHAPE = (180, 150), (420, 340), (120, 96)
 _AXIS = 268
-#: A design that is no yarn yet: undyed, lighter and darker.
-PLAIN_LOOKS = {
-    role: YarnLook(colours=(colour,), name="undyed")
-    for role, colour in zip("ABCD", ("#d9d4c8", "#a39b8e", "#c0b6a6", "#857d72"), strict=True)
-}
 #: Six shapes to begin one: what it is called, the shape it is, a size of it, a gauge in its rows.
 BEGINNINGS: Mapping[str, DesignWords] = {
     "hat": DesignWords(shape="round hat", size="woman"),
@@ -60,39 +53,37 @@ _FIELDS = ("size", "around", "tall", "wide", "long", "gauge", "fabric", "thickne
 
 
 def designs_page(visit: Visit) -> Response:
-    """Every design as its piece, with the yarn it takes."""
+    """Every design as its piece, drawn in her yarns, with the yarn it takes."""
     kept = visit.workshop.kept("designs listed", lambda: designs.listed(visit.book))
-    return visit.page("designs.html", lambda: _listed(kept))
-
-
-def _listed(kept: list[Kept]) -> Mapping[str, Any]:
+    shown = [(one, drawn_in(visit, one)) for one in kept]
     drawings = Drawings()
-    scale = drawings.mostly_together([one.need.laid for one in kept], *_AMONG)
+    return visit.page("designs.html", lambda: _listed(shown, drawings.once_more()))
+
+
+def _listed(shown: Sequence[tuple[Kept, DrawnIn]], drawings: Drawings) -> Mapping[str, Any]:
+    scale = drawings.mostly_together([one.need.laid for one, _ in shown], *_AMONG)
     return {
         "drawings": drawings,
-        "designs": [
-            {
-                "smaller": drawings.together([one.need.laid], *_AMONG) < scale,
-                "id": one.id,
-                "name": one.design.name,
-                "size": size_words(one.design),
-                "piece": _plain(
-                    one.need, min(scale, drawings.together([one.need.laid], *_AMONG)), drawings
-                ),
-                "need": set_card.need_in_words(one.need),
-                "one": len(one.need.roles) == 1,
-            }
-            for one in kept
-        ],
-        "shapes": [] if kept else _beginnings(drawings),
+        "designs": [_card(one, yarns, scale, drawings) for one, yarns in shown],
+        "shapes": [] if shown else _beginnings(drawings),
     }
 
 
-def _plain(need: Need, scale: float, drawings: Drawings, title: str = "") -> Markup | str:
-    """The piece in no yarn yet; nothing where its rows are not known."""
-    if need.laid is None:
-        return ""
-    return drawings.in_looks(need.laid, PLAIN_LOOKS, scale, title=title)
+def _card(one: Kept, yarns: DrawnIn, scale: float, drawings: Drawings) -> Mapping[str, Any]:
+    """A design among others; where its rows are not known, its yarns by themselves."""
+    own = drawings.together([one.need.laid], *_AMONG)
+    chips = yarns.lots.values() if one.need.laid is None else ()
+    return {
+        "smaller": own < scale,
+        "id": one.id,
+        "name": one.design.name,
+        "size": size_words(one.design),
+        "piece": yarns.piece(one.need, min(scale, own), drawings),
+        "chips": [drawings.chip(lot) for lot in chips],
+        "yarns": yarns.words,
+        "need": set_card.need_in_words(one.need),
+        "one": len(one.need.roles) == 1,
+    }
 
 
 def _beginnings(drawings: Drawings) -> list[Mapping[str, Any]]:
@@ -101,7 +92,7 @@ def _beginnings(drawings: Drawings) -> list[Mapping[str, Any]]:
     return [
         {
             "name": name,
-            "piece": _plain(need, drawings.together([need.laid], *_SHAPE), drawings),
+            "piece": UNDYED.piece(need, drawings.together([need.laid], *_SHAPE), drawings),
         }
         for name, need in laid.items()
     ]
@@ -171,21 +162,24 @@ def design_page(visit: Visit) -> Response:
     answer = visit.workshop.kept(
         ("pairs of", row.id), lambda: propose(visit.book, NeedAsked(design=row.name))
     )
-    return visit.page("design.html", lambda: _one(visit, kept, answer))
+    yarns = drawn_in(visit, kept)
+    return visit.page("design.html", lambda: _one(visit, kept, answer, yarns))
 
 
-def _one(visit: Visit, kept: Kept, answer: Answer) -> Mapping[str, Any]:
+def _one(visit: Visit, kept: Kept, answer: Answer, yarns: DrawnIn) -> Mapping[str, Any]:
     drawings, need = Drawings(), kept.need
     scale = drawings.together([need.laid], *_ALONE)
     proposals = answer.match.proposals
     groups = set_card.arrangements(proposals)
-    first = {filled.role: filled for filled in proposals[0].roles} if proposals else {}
+    best = best_of(visit).get(kept.design.name)
+    first = {filled.role: filled for filled in best.roles} if best else {}
     return {
         "drawings": drawings,
         "id": kept.id,
         "name": kept.design.name,
         "size": size_words(kept.design),
-        "piece": _plain(need, scale, drawings, kept.design.name),
+        "piece": yarns.piece(need, scale, drawings, kept.design.name),
+        "yarns": yarns.words,
         "roles": [_role(role, need, first.get(role.role), drawings) for role in need.roles],
         "notes": [said(words) for words in need_words.detail_lines(need)],
         "cautions": need_words.caution_lines(need.notes),

@@ -22,9 +22,9 @@ from stash.rendering.designs import size_words
 from stash.rendering.typed_design import SHAPES, band_typed, typed
 from stash.web.drawn import Drawings
 from stash.web.edited import ROLES, Edited
-from stash.web.pages import said
 from stash.web.screens import edit_drawn
 from stash.web.screens.designs import beginning
+from stash.web.screens.designs_drawn import best_of
 from stash.web.screens.edit_drawn import Made
 from stash.web.screens.pair_limits import PairLimits
 from stash.web.visit import Done, Visit
@@ -68,6 +68,9 @@ class Editor:
     @cached_property
     def best(self) -> Mapping[str, HeldLot]:
         """The lots of the best set for the design as it is kept, else of what almost fits."""
+        best = best_of(self.visit).get(self.kept.design.name) if self.kept.id else None
+        if best is not None:
+            return {one.role: self.lots[str(one.lot.lot.id)] for one in best.roles}
         name = ("best set", self.kept.id or self.shape)
 
         def make() -> dict[str, HeldLot]:
@@ -245,7 +248,7 @@ def _fixes(editor: Editor, made: Made) -> list[Mapping[str, Any]]:
     lacks = [{"head": one.words, "under": one.figures, "address": ""} for one in short]
     helps = [
         {
-            "head": said(one.head).removeprefix("and "),
+            "head": one.head,
             "under": one.under,
             "address": one.fix.made and _with(editor, made, one.fix),
         }

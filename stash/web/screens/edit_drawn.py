@@ -17,11 +17,12 @@ from stash.rendering.designs import size_words
 from stash.rendering.drawing.board import Board, BoardShown, board
 from stash.rendering.drawing.piece import px_per_cm_for
 from stash.rendering.drawing.yarn_look import look_of
+from stash.rendering.her_words import hers
 from stash.rendering.sentences.phrases import source_words
 from stash.rendering.typed_design import WITH_BRIM
 from stash.web.drawn import Drawings
 from stash.web.pages import said
-from stash.web.screens.designs import PLAIN_LOOKS
+from stash.web.screens.designs_drawn import PLAIN_LOOKS
 
 if TYPE_CHECKING:
     from stash.requirements.design.design import Design
@@ -183,7 +184,7 @@ def beside(made: Made, drawings: Drawings) -> list[Mapping[str, Any]]:
     shown: list[Mapping[str, Any]] = [
         {
             "piece": drawings.in_looks(laid, made.looks, scale, grey=True),
-            "words": "in grey",
+            "words": hers("in grey"),
             "press": "",
         }
     ]

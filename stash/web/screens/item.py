@@ -11,7 +11,6 @@ from stash.actions import clock
 from stash.actions.aside import aside, begin, release
 from stash.actions.cautions import cautions_of
 from stash.actions.gone_item import item_gone, item_leaving
-from stash.actions.match import AS_SET
 from stash.actions.ordered import watched
 from stash.actions.show import item_story
 from stash.actions.sold import NO_MONEY, Price, sell, take_back
@@ -40,9 +39,9 @@ from stash.web.visit import Done, Visit
 if TYPE_CHECKING:
     from datetime import date
 
+    from stash.actions.aside import SetAside
     from stash.actions.show import ItemStory
     from stash.actions.under_way import UnderWay, UsedOf
-    from stash.matching.question.wish import Wish
     from stash.stock.yarn import Lot
 
 _Row = Mapping[str, Any]
@@ -151,13 +150,14 @@ def _balls(one: UnderWay, lots: Mapping[str, Lot], drawings: Drawings) -> Iterat
 
 def set_aside(visit: Visit) -> Done:
     """The yarn of one set, by its key; the item's page has the list to pick."""
-    return aside_done(visit, visit.typed.get("design", ""), visit.typed.get("key", ""), AS_SET)
+    design, key = visit.typed.get("design", ""), visit.typed.get("key", "")
+    return aside_done(visit, lambda: aside(visit.book, design, key))
 
 
-def aside_done(visit: Visit, design: str, key: str, wish: Wish) -> Done:
-    """The same as she wished it; what to mind is said, and which orders it leaves short."""
+def aside_done(visit: Visit, set_aside: Callable[[], SetAside]) -> Done:
+    """Yarn is set aside; what to mind is said, and which orders it leaves short."""
     with watched(visit.book, None, order_want) as short:
-        made = aside(visit.book, design, key, wish)
+        made = set_aside()
     lots = [picked.lot for picked in made.picked]
     cautions = cautions_of(made.plan, lots, None)
     head = aside_words.text(made, (), visit.shown_on).split("\n")[0]

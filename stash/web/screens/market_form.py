@@ -14,7 +14,7 @@ from stash.rendering.her_words import hers
 from stash.rendering.work import hours_number
 from stash.web.drawn import Drawings
 from stash.web.screens import market_asked
-from stash.web.screens.designs import PLAIN_LOOKS
+from stash.web.screens.designs_drawn import PLAIN_LOOKS
 from stash.web.screens.pair_limits import CONTRASTS, WASHES
 
 if TYPE_CHECKING:

@@ -58,8 +58,11 @@ def set_made(miss: NearMiss, fix: Fix) -> str:
     return "+".join(lots[role].lot.ref for role in sorted(lots))
 
 
-def fix_link(here: str, limits: PairLimits, miss: NearMiss, fix: Fix) -> str:
-    """Where to go for a fix: "" where there is nothing to press."""
+def fix_link(here: str, limits: PairLimits, miss: NearMiss, fix: Fix, role: str = "") -> str:
+    """Where to go for a fix: "" where there is nothing to press. `role`: the colour it is of."""
+    if fix.kind == "name_another":
+        other = limits.but(f"with_{fix.facts['role']}")
+        return f"{here}?{other.address()}"
     if fix.made is not None:
         named = {"fix": fix.kind, "of": miss_name(miss)}
         return f"{here}?{limits.address(**named)}"
@@ -71,10 +74,10 @@ def fix_link(here: str, limits: PairLimits, miss: NearMiss, fix: Fix) -> str:
     if fix.kind in _GONE:
         rest = limits.but(*_GONE[fix.kind])
         return f"{here}?{rest.address(first=set_made(miss, fix))}"
-    return _elsewhere(miss, fix)
+    return _elsewhere(miss, fix, role)
 
 
-def _elsewhere(miss: NearMiss, fix: Fix) -> str:
+def _elsewhere(miss: NearMiss, fix: Fix, role: str) -> str:
     """A page where it can be done: yarn bought, released, measured, its facts filled in."""
     if fix.buys:
         of = fix.facts["lot"] if "lot" in fix.facts else fix.facts["fixes"][0].facts["lot"]
@@ -85,6 +88,8 @@ def _elsewhere(miss: NearMiss, fix: Fix) -> str:
     if fix.kind == "release_promised":
         return f"/lot/{fix.facts['lot'].id}"
     if fix.kind.startswith("give_") and miss.roles:
+        if role in dict(miss.roles):
+            return f"/lot/{dict(miss.roles)[role].lot.id}"
         facts = [blocker.facts for blocker in miss.blockers if "lot" in blocker.facts]
         return f"/lot/{facts[0]['lot'].id}" if facts else ""
     return "/settings" if fix.kind in ("widen_tolerance", "allow_steps") else ""

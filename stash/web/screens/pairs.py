@@ -10,7 +10,7 @@ from urllib.parse import urlencode
 from starlette.responses import Response
 
 from stash.actions import designs
-from stash.actions.aside import which_of_alike
+from stash.actions.aside import aside, save_and_aside, which_of_alike
 from stash.actions.match import Answer, NeedAsked, propose
 from stash.actions.order import takes_of
 from stash.actions.ordered import left_short_of_all
@@ -33,6 +33,7 @@ from stash.web.visit import Done, Visit
 if TYPE_CHECKING:
     from stash.matching.answer.fix import Fix
     from stash.matching.answer.proposal import Match
+    from stash.requirements.design.design import Design
 
 #: So many cards a page, and so many near misses; all of them where nothing fits are three.
 CARDS, MISSES, NEAREST = 8, 2, 3
@@ -267,17 +268,23 @@ def _dropped(visit: Visit, asked: PairsAsked, roles: int) -> list[Mapping[str, s
 
 def set_pair_aside(visit: Visit) -> Done:
     """Set the yarn of a set aside; asked first where nobody can tell its colours apart."""
-    typed = visit.typed
-    limits = PairLimits.written(typed.get("limits", ""))
-    design, key = typed.get("design", ""), typed.get("key", "")
+    limits = PairLimits.written(visit.typed.get("limits", ""))
+    design, key = visit.typed.get("design", ""), visit.typed.get("key", "")
     if not key:
-        found = propose(visit.book, NeedAsked(design=design), limits.wish(_TOP)).match
-        raise which_of_alike(found.proposals, typed.get("alike", ""))
-    return aside_done(visit, design, key, limits.wish(1))
+        raise _which_of_alike(visit, NeedAsked(design=design), limits)
+    return aside_done(visit, lambda: aside(visit.book, design, key, limits.wish(1)))
+
+
+def _which_of_alike(visit: Visit, asked: NeedAsked, limits: PairLimits) -> Refusal:
+    found = propose(visit.book, asked, limits.wish(_TOP)).match
+    return which_of_alike(found.proposals, visit.typed.get("alike", ""))
 
 
 def save_change(visit: Visit) -> Done:
-    """Save a changed design: under a new name, or in the place of the one it was made from."""
+    """Save a changed design: under a new name, or in the place of the one it was made from.
+
+    Where a set of it was pressed, that is set aside in the same entry.
+    """
     typed = visit.typed
     row = designs.her_designs(visit.book).row(typed.get("id", ""))
     limits = PairLimits.written(typed.get("limits", ""))
@@ -290,10 +297,21 @@ def save_change(visit: Visit) -> Done:
     if typed.get("how") == "change":
         designs.change_design(visit.book, row.name, found.fix.made)
         return Done(f"/pairs/{row.id}?{first}", (f"Changed the design {row.name}.",))
-    name = design_name(typed.get("name", ""))
-    designs.save_as(visit.book, row.name, name, found.fix.made)
-    new = designs.her_designs(visit.book).row(name)
-    return Done(f"/pairs/{new.id}?{first}", (f"Saved the design {name}.",))
+    made = replace(found.fix.made, name=design_name(typed.get("name", "")))
+    if key := typed.get("set") or typed.get("key"):
+        return _saved_and_aside(visit, row.name, made, (key, limits))
+    if "alike" in typed:
+        raise _which_of_alike(visit, NeedAsked(design=row.name, made=made), limits)
+    designs.save_as(visit.book, row.name, made.name, made)
+    new = designs.her_designs(visit.book).row(made.name)
+    return Done(f"/pairs/{new.id}?{first}", (f"Saved the design {made.name}.",))
+
+
+def _saved_and_aside(visit: Visit, name: str, made: Design, of: tuple[str, PairLimits]) -> Done:
+    key, limits = of
+    wish = limits.wish(1)
+    done = aside_done(visit, lambda: save_and_aside(visit.book, name, made, key, wish))
+    return replace(done, words=(f"Saved the design {made.name}.", *done.words))
 
 
 SCREENS: Mapping[str, Callable[[Visit], Response]] = {"/pairs/{design:path}": pairs}

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
+from functools import partial
 from typing import TYPE_CHECKING, Any
 from urllib.parse import quote
 
@@ -97,7 +98,7 @@ def drawn_misses(
                 {role[0]: held.lot for role, held in reversed(miss.roles)}, _ALMOST
             ),
             "fixes": [
-                _fix(bench, miss, shown, fix_link(here, limits, miss, shown.fix))
+                _fix(bench, miss, shown, partial(fix_link, here, limits, miss))
                 for shown in fixes_shown(miss)
             ],
         }
@@ -105,12 +106,20 @@ def drawn_misses(
     ]
 
 
-def _fix(bench: Bench, miss: NearMiss, shown: FixShown, link: str) -> Mapping[str, Any]:
+def _fix(
+    bench: Bench, miss: NearMiss, shown: FixShown, link: Callable[..., str]
+) -> Mapping[str, Any]:
+    """A button; of a fix that takes several steps each step, with a link for each way to do it."""
+    steps = [
+        {"role": role, "ways": [(way, link(way.fix, role)) for way in ways]}
+        for role, ways in shown.steps
+    ]
     return {
         "head": shown.head,
         "under": shown.under,
-        "link": link,
-        "picture": _picture(bench, miss, shown.fix),
+        "steps": steps,
+        "link": "" if steps else link(shown.fix),
+        "picture": "" if steps else _picture(bench, miss, shown.fix),
     }
 
 

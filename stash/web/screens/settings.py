@@ -44,10 +44,10 @@ def _values(visit: Visit, asked: str) -> Mapping[str, Any]:
 
 def _row(one: rendered.Setting, asked: str) -> Mapping[str, Any]:
     of, example, typed = _NAMED.get(one.name, ("", "", ""))
-    value = "" if of else rendered.value_text(one)
+    value, kind = "" if of else rendered.value_text(one), one.name.partition(" ")[0]
     return {
         "name": one.name,
-        "title": one.name.partition(" ")[0].capitalize() + " …" if of else one.name.capitalize(),
+        "title": f"{kind.capitalize()} …" if of else rendered.spelled(one.name).capitalize(),
         "of": of,
         "example": example,
         "typed": typed,

@@ -17,6 +17,7 @@ from stash.parsing import headings
 from stash.rendering import settings as settings_words
 from stash.rendering.amounts import counted
 from stash.rendering.arriving import look_words
+from stash.rendering.her_words import hers
 from stash.web.pages import said
 from stash.web.safety import MOST_BYTES
 from stash.web.uploads import Upload
@@ -175,7 +176,7 @@ def _values(
         "all": len(sheet.rows) + len(bad),
         "skeins": counted(skeins, "skein"),
         "heads": _heads(sheet),
-        "means": _MEANS,
+        "means": {name: hers(words) for name, words in _MEANS.items()},
         "general": [
             _general(note, said_of)
             for note in (*sheet.findings, *sheet.notes)
@@ -200,7 +201,7 @@ def _bad(finding: Finding, said_of: _Said) -> Mapping[str, Any]:
     asked = [
         {
             "what": f"“{one.text}”",
-            "column": _MEANS.get(one.column, one.column),
+            "column": hers(_MEANS.get(one.column, one.column)),
             "ways": [
                 (way, said_of.with_more(cell=f"{finding.line}|{one.column}|{way}"))
                 for way in one.readings
@@ -221,7 +222,7 @@ def _bad(finding: Finding, said_of: _Said) -> Mapping[str, Any]:
 def _heads(sheet: Sheet) -> list[Mapping[str, Any]]:
     """Each heading with what it was taken for; those that were left out too."""
     taken = [
-        {"theirs": one.theirs, "means": str(one.meaning), "guess": one.meaning.guessed}
+        {"theirs": one.theirs, "means": hers(str(one.meaning)), "guess": one.meaning.guessed}
         for one in sheet.headings
     ]
     known = {one["theirs"] for one in taken}
@@ -244,7 +245,7 @@ def _general(note: Finding, said_of: _Said) -> Mapping[str, Any]:
 def _way_words(mapping: str) -> str:
     column = mapping.rpartition("=")[2].strip()
     key = column.replace("total ", "total_").replace("colour no", "colour_no")
-    return f"It is {_MEANS.get(key, column)}" if column else "Leave it out"
+    return f"It is {hers(_MEANS.get(key, column))}" if column else "Leave it out"
 
 
 def bring_in(visit: Visit) -> Done:

@@ -13,7 +13,7 @@ from stash.actions.under_way import under_way
 from stash.rendering import figures
 from stash.rendering.amounts import colour_name, counted, numbers
 from stash.rendering.reasons import why_not
-from stash.rendering.sentences.fixes import fixes_in_words
+from stash.rendering.sentences.fixes import fixes_in_few_words
 from stash.rendering.sentences.say import sentence
 from stash.rendering.shelf_survey import nothing_close, why_these
 from stash.web.drawn import Drawings
@@ -107,7 +107,7 @@ def _almost(one: Allowed) -> Mapping[str, Any]:
     return {
         "name": one.question.name,
         "why": why_not(near) if near else nothing_close(one),
-        "fixes": fixes_in_words(near.fixes) if near else "",
+        "fixes": fixes_in_few_words(near.fixes) if near else "",
     }
 
 

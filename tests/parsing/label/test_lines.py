@@ -112,7 +112,8 @@ def test_a_price_behind_a_lot_is_no_part_of_its_number() -> None:
     facts = read("Plumfell DK 50g rust lot 9 £7.99").incoming
     assert (facts.lot, facts.paid) == ("9", Money(799))
 
-    # without its sign it is asked about: a shell may have taken `$1` out of "$17.99"
+    # without its sign too; with no lot before it, a shell may have taken `$1` out of "$17.99"
+    assert read("Plumfell DK 50g rust lot 9 7.99").incoming.paid == Money(799)
     with pytest.raises(Unreadable) as asked:
-        read("Plumfell DK 50g rust lot 9 7.99")
+        read("Plumfell DK 50g rust 7.99")
     assert (asked.value.kind, asked.value.facts["figure"]) == ("figure_without_meaning", "7.99")

@@ -101,6 +101,23 @@ def test_a_fix_is_pressed_and_the_changed_design_saved(
 
 
 @BOTH
+def test_a_fix_is_pressed_and_the_changed_design_set_aside_with_one_press(
+    lively: Maker, serving: Serving, opened: Opened, size: str, scripts: bool
+) -> None:
+    page = opened(f"{serving(lively.file)}/pairs/1?almost=all", size, scripts=scripts)
+    page.locator("a.fix[href*='fix=narrower_bands']").first.click()
+    page.get_by_label("Not saved yet. Call it").fill("Narrow band hat")
+    page.get_by_role("button", name="Save and set aside").first.click()
+    status = page.get_by_role("status")
+    expect(status.get_by_text("Saved the design Narrow band hat")).to_be_visible()
+    expect(status.get_by_text("Set aside for item")).to_be_visible()
+    assert lively.ask("items")[-1]["design"] == "Narrow band hat"
+    status.get_by_role("button", name="Undo").click()
+    expect(page.get_by_role("status").get_by_text("Undone")).to_be_visible()
+    assert "Narrow band hat" not in [one["design"] for one in lively.ask("design", "list")]
+
+
+@BOTH
 def test_a_design_begins_with_a_shape(
     nobody: Maker, serving: Serving, opened: Opened, size: str, scripts: bool
 ) -> None:
