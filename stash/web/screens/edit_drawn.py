@@ -79,7 +79,7 @@ def by_rows(made: Made) -> list[Mapping[str, Any]]:
         {
             "at": band.at + 1,
             "role": band.role,
-            "from": bands.places[band.start],
+            "from": bands.places[band.start].rpartition(" ")[0],
             "to": bands.places[band.end],
             "edges": [_steps(made, bands, one) for one in bands.edges if one.band == band.at + 1],
         }
