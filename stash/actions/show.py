@@ -179,8 +179,8 @@ def item_story(book: Book, asked: str) -> ItemStory:
 
 def _of_item(db: Connection, settings: Settings, asked: str) -> ItemStory:
     item = find.item(db, asked)
-    moved = entry_rows.movements(db, item_number=item.number)
-    promises = item_rows.promises(db, item_number=item.number)
+    moved = entry_rows.movements(db, items=[item.number])
+    promises = item_rows.promises(db, items=[item.number])
     numbers = [move.skein for move in standing(b.movement for b in moved)]
     skeins = skeins_of(db, numbers + [p.skein for p in promises])
     lots = skein_rows.lots(db, sorted({s.lot_id for s in skeins.values()}))
@@ -190,7 +190,7 @@ def _of_item(db: Connection, settings: Settings, asked: str) -> ItemStory:
         promises=tuple(promises),
         moved=_with_entries(db, moved),
         skeins=tuple((s, lots[s.lot_id]) for _, s in sorted(skeins.items())),
-        sales=tuple(sale_rows.sales(db, item.number)),
+        sales=tuple(sale_rows.sales(db, [item.number])),
         yarn=yarn_of(Priced.read(db), item.number) if moved else (),
         order=_order(db, item),
         settings=settings,

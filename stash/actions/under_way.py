@@ -80,8 +80,8 @@ def laid_of(plan: Design) -> tuple[Shape, Layout] | None:
 
 def used_of(db: Connection, item: int) -> Iterable[UsedOf]:
     """What each colour of an item used, A first."""
-    moves = [*standing(b.movement for b in entry_rows.movements(db, item_number=item))]
-    promises = item_rows.promises(db, item_number=item)
+    moves = [*standing(b.movement for b in entry_rows.movements(db, items=[item]))]
+    promises = item_rows.promises(db, items=[item])
     planned = {one.role: one.expected for one in item_rows.planned_roles(db, item)}
     numbers = sorted({m.skein for m in moves} | {p.skein for p in promises})
     skeins = {s.number: s for s in skein_rows.held_skeins(db, numbers)} if numbers else {}

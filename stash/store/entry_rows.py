@@ -146,9 +146,9 @@ def movements(
     *,
     entry_number: int | None = None,
     skein_number: int | None = None,
-    item_number: int | None = None,
+    items: Collection[int] | None = None,
 ) -> list[Booked]:
-    """Movements with their day and entry, oldest first, of an entry, a skein or an item."""
+    """Movements with their day and entry, oldest first, of an entry, a skein or some items."""
     asked = (
         select(movement, moved_on.label("on_day"))
         .join(entry, entry.c.number == movement.c.entry_number)
@@ -157,10 +157,11 @@ def movements(
     for column, value in (
         (movement.c.entry_number, entry_number),
         (movement.c.skein_number, skein_number),
-        (movement.c.item_number, item_number),
     ):
         if value is not None:
             asked = asked.where(column == value)
+    if items is not None:
+        asked = asked.where(in_list(movement.c.item_number, items))
     order = (moved_on, entry.c.number, movement.c.id)
     return [_booked(row) for row in db.execute(asked.order_by(*order))]
 
@@ -244,18 +245,21 @@ class Step:
     id: int | None = None
 
 
-def add_step(db: Connection, number: int, step: Step) -> None:
-    """An item reaches a state."""
-    db.execute(
-        insert(item_step).values(
-            entry_number=number,
-            item_number=step.item,
-            state=step.state.value,
-            how=step.how.value if step.how else "",
-            weighed_mg=step.weighed.mg if step.weighed else null(),
-            undoes=step.undoes,
-        )
-    )
+def add_steps(db: Connection, number: int, steps: Sequence[Step]) -> None:
+    """Items reach a state, in order."""
+    if steps:
+        db.execute(insert(item_step), [_step_values(number, step) for step in steps])
+
+
+def _step_values(number: int, step: Step) -> dict[str, Any]:
+    return {
+        "entry_number": number,
+        "item_number": step.item,
+        "state": step.state.value,
+        "how": step.how.value if step.how else "",
+        "weighed_mg": step.weighed.mg if step.weighed else None,
+        "undoes": step.undoes,
+    }
 
 
 def steps(
