@@ -2,24 +2,23 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from stash.actions.book import Book, EntryWriter
 from stash.actions.cautions import item_plans
 from stash.actions.her_settings import Settings
+from stash.actions.yarn_of_items import YarnOfItems
 from stash.measures.length import NO_LENGTH, Length
 from stash.measures.mass import NO_MASS, Mass
 from stash.measures.note import Note
 from stash.requirements.design.design import Design
-from stash.stock.holding import HeldSkein
 from stash.stock.item import Item
-from stash.stock.movement import Movement, standing
+from stash.stock.movement import standing
 from stash.stock.promise import Promised
 from stash.stock.yarn import Lot
-from stash.store import entry_rows, item_rows, skein_rows
+from stash.store import item_rows
 from stash.store.engine import Connection
-from stash.store.item_rows import PlannedRole
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,12 +69,12 @@ def finished_in(
     numbers = [one.item.number for one in closed]
     items = item_rows.items(db, numbers)
     now, plans = {item.number: item for item in items}, item_plans(db, items)
-    yarn = _YarnOf.read(db, numbers)
+    yarn = YarnOfItems.read(db, numbers)
     return [
         Finished(
             entry=writer.number,
             item=now[one.item.number],
-            used=tuple(yarn.used(one.item.number)),
+            used=tuple(_used(yarn, one.item.number)),
             released=tuple(one.released),
             notes=tuple(one.notes),
             shorts=writer.shorts,
@@ -87,51 +86,17 @@ def finished_in(
     ]
 
 
-@dataclass(frozen=True, slots=True)
-class _YarnOf:
-    """What went into some items or is set aside for them, by item; what each role was to take."""
-
-    moves: Mapping[int, Sequence[Movement]]
-    promised: Mapping[int, Sequence[int]]
-    planned: Mapping[int, Sequence[PlannedRole]]
-    skeins: Mapping[int, HeldSkein]
-    records: Mapping[int, Lot]
-
-    @classmethod
-    def read(cls, db: Connection, items: Sequence[int]) -> _YarnOf:
-        """In five questions, however many items there are."""
-        moves: dict[int, list[Movement]] = {number: [] for number in items}
-        promised: dict[int, list[int]] = {number: [] for number in items}
-        for row in entry_rows.movements(db, items=items):
-            moves[row.movement.item or 0].append(row.movement)
-        for promise in item_rows.promises(db, items=items):
-            promised[promise.item].append(promise.skein)
-        numbers = {move.skein for some in moves.values() for move in some}
-        numbers |= {skein for some in promised.values() for skein in some}
-        held = skein_rows.held_skeins(db, sorted(numbers))
-        lots = skein_rows.lots(db, sorted({skein.lot_id for skein in held}))
-        planned = item_rows.planned_of(db, items)
-        return cls(moves, promised, planned, {skein.number: skein for skein in held}, lots)
-
-    def lots(self, item: int) -> tuple[Lot, ...]:
-        """The records of the yarn set aside for an item or used."""
-        numbers = {*self.promised[item], *(move.skein for move in self.moves[item])}
-        records = sorted(
-            {self.skeins[number].lot_id for number in numbers if number in self.skeins}
+def _used(yarn: YarnOfItems, item: int) -> Iterator[UsedRole]:
+    """What each role took, all entries together."""
+    moves = standing(yarn.moves[item])
+    expected = {role.role: role.expected for role in yarn.planned.get(item, ())}
+    for role in sorted({move.role for move in moves}):
+        mine = [move for move in moves if move.role == role]
+        lengths = [yarn.skeins[move.skein].length(-move.change) for move in mine]
+        yield UsedRole(
+            role,
+            sum((-move.change for move in mine), NO_MASS),
+            sum((one for one in lengths if one), NO_LENGTH) if all(lengths) else None,
+            expected.get(role),
+            any(move.estimated for move in mine),
         )
-        return tuple(self.records[record] for record in records)
-
-    def used(self, item: int) -> Iterator[UsedRole]:
-        """What each role took, all entries together."""
-        moves = standing(self.moves[item])
-        expected = {role.role: role.expected for role in self.planned.get(item, ())}
-        for role in sorted({move.role for move in moves}):
-            mine = [move for move in moves if move.role == role]
-            lengths = [self.skeins[move.skein].length(-move.change) for move in mine]
-            yield UsedRole(
-                role,
-                sum((-move.change for move in mine), NO_MASS),
-                sum((one for one in lengths if one), NO_LENGTH) if all(lengths) else None,
-                expected.get(role),
-                any(move.estimated for move in mine),
-            )

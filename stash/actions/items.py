@@ -76,7 +76,7 @@ def listed_items(book: Book, which: Which = Which.ALL) -> ItemList:
 
 def lines_of(db: Connection, items: Sequence[Item]) -> tuple[ItemLine, ...]:
     """Some items, each as a line, in a view that is open already."""
-    return tuple(_Lines(db, items, _sales(db)))
+    return tuple(_Lines(db, items, _sales(db, [item.number for item in items])))
 
 
 def _is_there(item: Item) -> bool:
@@ -84,9 +84,9 @@ def _is_there(item: Item) -> bool:
     return not gone and (item.design_id is not None or item.set_aside)
 
 
-def _sales(db: Connection) -> dict[int, Sale | None]:
+def _sales(db: Connection, items: Collection[int] | None = None) -> dict[int, Sale | None]:
     facts: dict[int, list[Sale]] = {}
-    for fact in sale_rows.sales(db):
+    for fact in sale_rows.sales(db, items):
         facts.setdefault(fact.item, []).append(fact)
     return {number: away(own) for number, own in facts.items()}
 
@@ -110,10 +110,11 @@ class _Lines(Iterable[ItemLine]):
     ) -> None:
         self._items, self._sales = items, sales
         self._steps: dict[int, list[Stepped]] = {}
-        for step in item_rows.standing_steps(db):
+        numbers = [item.number for item in items]
+        for step in item_rows.standing_steps(db, numbers):
             self._steps.setdefault(step.item, []).append(step)
         self._promised: dict[int, list[Promised]] = {}
-        for promise in item_rows.promises(db):
+        for promise in item_rows.promises(db, items=numbers):
             self._promised.setdefault(promise.item, []).append(promise)
         begun = [item.number for item in items if item.state is ItemState.BEGUN]
         self._weighed = weighing_rows.weighed_since_set_aside(db, begun)
