@@ -16,7 +16,7 @@ from stash.errors import StashError
 from stash.parsing import quantities
 from stash.rendering import shelf as rendered
 from stash.rendering.amounts import counted
-from stash.rendering.held import Both, free_figures, free_together
+from stash.rendering.held import Both, Yarn, free_figures, free_together, held
 from stash.rendering.shelf_choices import Option, defs, options
 from stash.rendering.yarn_card import Drawn, card
 from stash.web.pages import begun_large, said
@@ -66,8 +66,27 @@ def shelf(visit: Visit) -> Response:
     heading, order = _GROUPED[asked.by]
     found = narrowed(visit.book, asked.chosen, order)
     groups = rendered.grouped(found.lots, heading)
-    free = [free_together(one.skeins) for one in found.lots]
-    return visit.page("shelf.html", partial(_values, visit, asked, found, groups, free))
+    free = {one.lot.id: free_together(one.skeins) for one in found.lots}
+    return visit.page(
+        "shelf.html",
+        partial(_values, visit, asked, found, groups, free),
+        amounts=partial(_amounts, free, _page_of(asked, found.lots)[1]),
+    )
+
+
+def _amounts(free: Mapping[int, Both], shown: Sequence[HeldLot]) -> None:
+    """The largest figures of the page: what is free of a lot, and all of those that are drawn."""
+    lengths, weights = zip(*free.values(), strict=True) if free else ((), ())
+    most = max(filter(None, lengths), default=None), max(filter(None, weights), default=None)
+    free_figures(most)
+    for one in shown:
+        held(one.skeins)
+
+
+def _page_of(asked: _Asked, lots: Sequence[HeldLot]) -> tuple[int, Sequence[HeldLot]]:
+    """The lots that are shown, and the place of the first of them."""
+    first = min(asked.first, max(0, len(lots) - 1)) // MOST * MOST
+    return first, lots[first : first + MOST]
 
 
 def _asked(visit: Visit) -> _Asked:
@@ -106,17 +125,16 @@ def _choice(group: Facet, text: str) -> Hashable:
 
 
 def _values(
-    visit: Visit, asked: _Asked, found: Narrowed, groups: _Groups, free: Sequence[Both]
+    visit: Visit, asked: _Asked, found: Narrowed, groups: _Groups, free: Mapping[int, Both]
 ) -> Mapping[str, Any]:
-    lots = found.lots
-    first = min(asked.first, max(0, len(lots) - 1)) // MOST * MOST
-    shown = lots[first : first + MOST]
+    lots, rows = found.lots, {number: free_figures(one) for number, one in free.items()}
+    first, shown = _page_of(asked, lots)
     choices = [_shown(group, asked, found) for group in _TITLES]
     skeins = sum(len(one.skeins) for one in lots)
     return {
         "in_all": f"{counted(len(lots), 'yarn')}, {counted(skeins, 'skein')}",
-        "sums": rendered.summed([*map(free_figures, free)], "free") if lots else "",
-        "groups": [*_groups(asked, groups, shown)],
+        "sums": rendered.summed([*rows.values()], "free") if lots else "",
+        "groups": [*_groups(asked, groups, shown, rows)],
         "choices": [one for one in choices if one["options"]],
         "defs": defs(shown, found.samples.values(), grey=asked.grey),
         "wrong": asked.wrong,
@@ -139,7 +157,7 @@ def _values(
 
 
 def _groups(
-    asked: _Asked, groups: _Groups, shown: Sequence[HeldLot]
+    asked: _Asked, groups: _Groups, shown: Sequence[HeldLot], rows: Mapping[int, Yarn]
 ) -> Iterator[Mapping[str, Any]]:
     """The headings of this page with their cards; a sum is of all of a group, here or not."""
     heading = _GROUPED[asked.by][0]
@@ -147,7 +165,7 @@ def _groups(
         yield {
             "name": named[0],
             "about": named[1],
-            "free": rendered.free_words_together(groups[named]),
+            "free": rendered.free_words([rows[one.lot.id] for one in groups[named]]),
             "cards": [card(one.lot, one.skeins, Drawn(grey=asked.grey)) for one in same],
         }
 
