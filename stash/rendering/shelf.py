@@ -72,7 +72,7 @@ def summed(rows: Sequence[Yarn], what: str = "") -> str:
     return f"{', '.join(sums)}{' as far as known' if part else ''}"
 
 
-def free_words(rows: Sequence[Yarn]) -> str:
+def free_in_all(rows: Sequence[Yarn]) -> str:
     """How much is free in one figure: `142 m free`; by weight if no length is known.
 
     It is the sum of the rows as they are shown, or nothing where neither is known.

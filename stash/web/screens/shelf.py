@@ -17,8 +17,9 @@ from stash.parsing import quantities
 from stash.rendering import shelf as rendered
 from stash.rendering.amounts import counted
 from stash.rendering.held import Both, Yarn, free_figures, free_together, held
-from stash.rendering.shelf_choices import Option, defs, options
+from stash.rendering.shelf_choices import Option, options
 from stash.rendering.yarn_card import Drawn, card
+from stash.web.drawn import Drawings
 from stash.web.pages import begun_large, said
 from stash.web.visit import Visit
 
@@ -129,14 +130,15 @@ def _values(
 ) -> Mapping[str, Any]:
     lots, rows = found.lots, {number: free_figures(one) for number, one in free.items()}
     first, shown = _page_of(asked, lots)
-    choices = [_shown(group, asked, found) for group in _TITLES]
+    drawings = Drawings()
+    choices = [_shown(group, asked, found, drawings) for group in _TITLES]
     skeins = sum(len(one.skeins) for one in lots)
     return {
         "in_all": f"{counted(len(lots), 'yarn')}, {counted(skeins, 'skein')}",
         "sums": rendered.summed([*rows.values()], "free") if lots else "",
-        "groups": [*_groups(asked, groups, shown, rows)],
+        "groups": [*_groups(asked, groups, rows, shown, drawings)],
         "choices": [one for one in choices if one["options"]],
-        "defs": defs(shown, found.samples.values(), grey=asked.grey),
+        "drawings": drawings,
         "wrong": asked.wrong,
         "example": f"80 {visit.settings.length or 'm'}",
         "by": asked.by,
@@ -157,23 +159,29 @@ def _values(
 
 
 def _groups(
-    asked: _Asked, groups: _Groups, shown: Sequence[HeldLot], rows: Mapping[int, Yarn]
+    asked: _Asked,
+    groups: _Groups,
+    rows: Mapping[int, Yarn],
+    shown: Sequence[HeldLot],
+    drawings: Drawings,
 ) -> Iterator[Mapping[str, Any]]:
     """The headings of this page with their cards; a sum is of all of a group, here or not."""
-    heading = _GROUPED[asked.by][0]
+    heading, drawn = _GROUPED[asked.by][0], Drawn(grey=asked.grey)
     for named, same in rendered.grouped(shown, heading).items():
         yield {
             "name": named[0],
             "about": named[1],
-            "free": rendered.free_words([rows[one.lot.id] for one in groups[named]]),
-            "cards": [card(one.lot, one.skeins, Drawn(grey=asked.grey)) for one in same],
+            "free": rendered.free_in_all([rows[one.lot.id] for one in groups[named]]),
+            "cards": [card(one.lot, one.skeins, drawn, drawings.swatch) for one in same],
         }
 
 
-def _shown(group: Facet, asked: _Asked, found: Narrowed) -> Mapping[str, Any]:
+def _shown(group: Facet, asked: _Asked, found: Narrowed, drawings: Drawings) -> Mapping[str, Any]:
     """A group of choices with how many lots each would leave; many are folded away."""
     chosen = asked.chosen.of.get(group, frozenset())
-    every = options(group.value, found.counts[group], found.samples, grey=asked.grey)
+    every = options(
+        group.value, found.counts[group], found.samples, drawings.swatch, grey=asked.grey
+    )
     few = every[:_FEW]
     return {
         "group": group.value,

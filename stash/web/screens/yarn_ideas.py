@@ -9,8 +9,8 @@ from starlette.responses import Response
 
 from stash.actions.ideas import from_yarn
 from stash.rendering import figures, reach
-from stash.rendering.shelf_choices import defs
 from stash.rendering.yarn_card import Drawn, card
+from stash.web.drawn import Drawings
 from stash.web.visit import Visit
 
 if TYPE_CHECKING:
@@ -22,13 +22,14 @@ def yarn_ideas(visit: Visit) -> Response:
     found = from_yarn(visit.book, str(visit.names["number"]), lambda name: None)
     skein = found.skein
     assert skein is not None, "a number names a skein"
+    drawings = Drawings()
     return visit.page(
         "yarn_ideas.html",
         lambda: {
             "number": skein.number,
             "lot": found.lot,
-            "card": card(found.lot, [skein], Drawn(260, 120)),
-            "defs": defs((), [found.lot]),
+            "card": card(found.lot, [skein], Drawn(260, 120), drawings.swatch),
+            "drawings": drawings,
             "free": figures.down(found.free),
             "uses": [_row(use) for use in found.uses],
         },
