@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 
@@ -209,7 +209,7 @@ def _by_key(wish: Wish, roles: Sequence[str], keys: Sequence[str]) -> Wish:
 def _plan_item(writer: EntryWriter, plan: Kept, order: int | None) -> int:
     asked = asked_by(writer.db, order, plan.design.name)
     made = item_rows.add_item(writer.db, writer.number, plan.id, "", asked)
-    entry_rows.add_step(writer.db, writer.number, entry_rows.Step(made, ItemState.PLANNED))
+    writer.step([entry_rows.Step(made, ItemState.PLANNED)])
     roles = [
         PlannedRole(
             need.role,
@@ -343,7 +343,7 @@ def aside_note(
         if not mass or mass > found.skein.free:
             raise NotEnoughYarn(found.skein.number, mass, found.skein.free)
         made = item_rows.add_item(writer.db, writer.number, None, note)
-        entry_rows.add_step(writer.db, writer.number, entry_rows.Step(made, ItemState.PLANNED))
+        writer.step([entry_rows.Step(made, ItemState.PLANNED)])
         length = found.skein.length(mass)
         writer.promise(
             [PromiseChange(found.skein.number, made, "", 1, PromiseKind.SET_ASIDE, mass, length)]
@@ -363,33 +363,55 @@ def release(
     where nothing is set aside.
     """
     with book.entry("release") as writer:
-        done = in_turn(items, lambda item: _release(writer, find.item(writer.db, item), role))
+        known = find.Items(writer.db, items)
+        aside = _promised(writer, known.numbers)
+        done = in_turn(book, items, lambda typed: _release(writer, known.item(typed), aside, role))
+        writer.promise([_given_back(p) for _, promised in done for p in promised])
         released = [item for item, _ in done]
         writer.what = (
             of_items("colour_released", "colours_released", released, role=role)
             if role
             else of_items("item_released", "items_released", released)
         )
-        now = [(_as_it_stands(writer, item.number), promised) for item, promised in done]
-    return writer.number, now
+        now = {
+            item.number: item
+            for item in item_rows.items(writer.db, [item.number for item in released])
+        }
+    return writer.number, [(now[item.number], promised) for item, promised in done]
 
 
-def _release(writer: EntryWriter, item: Item, role: str | None) -> tuple[Item, list[Promised]]:
-    promised = item_rows.promises(writer.db, item_number=item.number)
+def _promised(writer: EntryWriter, items: Collection[int]) -> dict[int, list[Promised]]:
+    """What is promised to some items, by item."""
+    found: dict[int, list[Promised]] = {number: [] for number in items}
+    for promise in item_rows.promises(writer.db, items=items):
+        found[promise.item].append(promise)
+    return found
+
+
+def _release(
+    writer: EntryWriter, item: Item, aside: dict[int, list[Promised]], role: str | None
+) -> tuple[Item, list[Promised]]:
+    """What an item gives back; it has nothing more to give then."""
+    if item.number not in aside:
+        aside |= _promised(writer, [item.number])
+    promised, aside[item.number] = aside[item.number], []
     if not promised:
         raise Refusal("nothing_set_aside", item=item)
     of_role = [p for p in promised if role in (None, p.role)]
     if not of_role:
         roles = tuple(dict.fromkeys(p.role for p in promised))
         raise Refusal("role_not_set_aside", item=item, role=role, roles=roles)
-    _give_back(writer, of_role)
     return item, of_role
+
+
+def _given_back(promise: Promised) -> PromiseChange:
+    return lowered(promise, promise.mass, PromiseKind.RELEASED)
 
 
 def release_within(writer: EntryWriter, item: Item) -> list[Promised]:
     """All that is still set aside for an item is given back as part of an entry."""
-    promised = item_rows.promises(writer.db, item_number=item.number)
-    _give_back(writer, promised)
+    promised = item_rows.promises(writer.db, items=[item.number])
+    writer.promise([_given_back(p) for p in promised])
     return promised
 
 
@@ -400,15 +422,17 @@ def _give_back(writer: EntryWriter, promised: Sequence[Promised]) -> None:
 def begin(book: Book, items: Sequence[str], *, on: date | None = None) -> tuple[int, list[Item]]:
     """Items are begun, all in one entry."""
     with book.entry("begin", on) as writer:
-        begun = in_turn(items, lambda item: _begin(writer, find.item(writer.db, item)))
+        known = find.Items(writer.db, items)
+        begun = in_turn(book, items, lambda typed: known.becomes(_begun(known.item(typed))))
+        writer.step([entry_rows.Step(item.number, ItemState.BEGUN) for item in begun])
         writer.what = of_items("item_begun", "items_begun", begun)
     return writer.number, begun
 
 
-def _begin(writer: EntryWriter, item: Item) -> Item:
+def _begun(item: Item) -> Item:
+    """A planned item as it is once it is begun."""
     if item.design_id is None:
         raise Refusal("no_design_to_begin", item=item)
     if item.state is not ItemState.PLANNED:
         raise Refusal("begun_before", item=item)
-    entry_rows.add_step(writer.db, writer.number, entry_rows.Step(item.number, ItemState.BEGUN))
-    return _as_it_stands(writer, item.number)
+    return replace(item, state=ItemState.BEGUN)

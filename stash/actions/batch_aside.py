@@ -76,7 +76,7 @@ def _plan_item(writer: EntryWriter, want: SavedWant, rows: dict[str, DesignRow])
         order_for(writer.db, want.order, want.name)
     asked = AskedFor(price, want.minutes, want.order)
     made = item_rows.add_item(writer.db, writer.number, _design_id(writer, want, rows), "", asked)
-    entry_rows.add_step(writer.db, writer.number, entry_rows.Step(made, ItemState.PLANNED))
+    writer.step([entry_rows.Step(made, ItemState.PLANNED)])
     planned = [PlannedRole(r.role, r.expected, r.set_aside, r.source) for r in want.roles]
     item_rows.add_planned(writer.db, writer.number, made, planned)
     return made

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from contextlib import contextmanager, suppress
 from dataclasses import dataclass, field, replace
 from datetime import date
@@ -52,6 +52,16 @@ class EntryWriter:
         held = skein_rows.held_skeins(self.db, [number])
         return held[0]
 
+    def skeins(self, numbers: Sequence[int]) -> list[HeldSkein]:
+        """Skeins with all that this entry has moved and promised of them so far.
+
+        Their facts are those of before; what is known of them already is not read again. Numbers
+        that no skein has are left out.
+        """
+        if unread := sorted({*numbers} - self._before.keys()):
+            self.know(skein_rows.held_skeins(self.db, unread))
+        return [self._now(number) for number in numbers if number in self._before]
+
     def know(self, skeins: Iterable[HeldSkein]) -> None:
         """Skeins as they were read before this entry changed them: they are not read again."""
         self._before.update((s.number, s) for s in skeins if s.number not in self.touched)
@@ -59,8 +69,7 @@ class EntryWriter:
     def touch(self, numbers: Sequence[int]) -> None:
         """Say which skeins are about to change, so that new shortages are noticed."""
         new = set(numbers) - self.touched
-        if unread := sorted(new - self._before.keys()):
-            self.know(skein_rows.held_skeins(self.db, unread))
+        self.skeins(sorted(new))
         self.touched.update(new)
 
     def free(self, number: int) -> Mass:
@@ -87,6 +96,10 @@ class EntryWriter:
         for change in changes:
             self._promised[change.skein] += change.mass.mg
         entry_rows.add_promises(self.db, self.number, changes)
+
+    def step(self, steps: Sequence[entry_rows.Step]) -> None:
+        """Items reach a state."""
+        entry_rows.add_steps(self.db, self.number, steps)
 
     def set_facts(self, thing: str, ref: str | int, **new: str | None) -> list[str]:
         """Put facts of one thing right together; the names of those that really changed."""
@@ -130,12 +143,20 @@ class _OnlyTried(Exception):
     """Leaves an entry that was not meant to be kept."""
 
 
+def _unheard(doing: Note) -> None:
+    """What is being done is told to nobody."""
+
+
 @dataclass(frozen=True, slots=True)
 class Book:
-    """A stash file that is open for use, on the `device` whose name its entries keep."""
+    """A stash file that is open for use, on the `device` whose name its entries keep.
+
+    `report` is told what is being done by an action that may take a while.
+    """
 
     file: StashFile
     device: str = ""
+    report: Callable[[Note], None] = field(default=_unheard, compare=False)
 
     @property
     def path(self) -> Path:

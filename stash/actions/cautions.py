@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 
-from stash.actions.past_items import Plans
+from stash.actions.past_items import Plans, ReadPlans
 from stash.measures.note import Note
 from stash.requirements.design.cautions import cautions
 from stash.requirements.design.design import Design
 from stash.requirements.design.whom import Whom
 from stash.stock.item import Item
 from stash.stock.yarn import Lot
-from stash.store import entry_rows, item_rows, skein_rows
+from stash.store import item_rows
 from stash.store.engine import Connection
 
 
@@ -21,20 +21,17 @@ def cautions_of(plan: Design, lots: Iterable[Lot], whom: Whom | None = None) -> 
     return cautions(plan, whom, yarn_words(lot for _, lot in sorted(by_number.items())))
 
 
-def lots_of(db: Connection, item: Item) -> tuple[Lot, ...]:
-    """The records of the yarn set aside for an item or used."""
-    promised = {p.skein for p in item_rows.promises(db, item_number=item.number)}
-    moved = {m.movement.skein for m in entry_rows.movements(db, item_number=item.number)}
-    held = skein_rows.held_skeins(db, sorted(promised | moved))
-    return tuple(skein_rows.lots(db, sorted({skein.lot_id for skein in held})).values())
-
-
 def item_plan(db: Connection, item: Item) -> Design:
     """The plan as it was when its yarn was set aside; an empty one where there is none."""
-    if item.design_id is None:
-        return Design()
-    steps = item_rows.standing_steps(db, item.number)
-    return Plans.read(db).at(item.design_id, steps[0].entry) or Design()
+    return item_plans(db, [item])[item.number]
+
+
+def item_plans(db: Connection, items: Sequence[Item]) -> dict[int, Design]:
+    """The same of several items, by number."""
+    plans, began = ReadPlans(Plans.read(db)), dict[int, int]()
+    for step in item_rows.standing_steps(db, [item.number for item in items]):
+        began.setdefault(step.item, step.entry)
+    return {item.number: plans.at(item.design_id, began[item.number]) for item in items}
 
 
 def yarn_words(lots: Iterable[Lot]) -> str:

@@ -55,7 +55,7 @@ def change_items(
     """Put facts right of items, all in one entry. Refused where all of it is so already."""
     with book.entry("change", on) as writer:
         learn(writer, changes.currency)
-        booked = in_turn(items, lambda item: _change(writer, item, changes))
+        booked = in_turn(book, items, lambda item: _change(writer, item, changes))
         done = tuple(dict.fromkeys(note for _, notes in booked for note in notes))
         numbers = tuple(item.number for item, _ in booked)
         if not done:

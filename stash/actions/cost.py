@@ -76,7 +76,7 @@ def cost(book: Book, asked: Sequence[str], said: CostAsked | None = None) -> lis
     said = said or CostAsked()
     with book.reading() as db:
         view = _View(db, Settings.read(db), HerHours.read(db), said)
-        return in_turn(asked, lambda one: _costed(view, one), saves=False)
+        return in_turn(book, asked, lambda one: _costed(view, one), saves=False)
 
 
 @dataclass(frozen=True, slots=True)
@@ -151,7 +151,7 @@ def _of_item(view: _View, item: Item) -> Costed:
         lots={line.skein: priced.lot(line.skein) for line in lines},
         method=priced.method,
         currency=view.settings.currency,
-        sale=sold(sale_rows.sales(view.db, item.number)),
+        sale=sold(sale_rows.sales(view.db, [item.number])),
     )
 
 

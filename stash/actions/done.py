@@ -3,29 +3,24 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import date
 
 from stash.actions import find
 from stash.actions.aside import release_within
 from stash.actions.book import Book, EntryWriter
-from stash.actions.cautions import item_plan, lots_of
-from stash.actions.her_settings import Settings
+from stash.actions.finished import ClosedItem, Finished, finished, finished_in
 from stash.actions.order import give_to_order
 from stash.actions.several import in_turn, of_items
 from stash.actions.use import book_use, ready_for_use
 from stash.actions.weigh import ScaleReading, weigh_within
 from stash.errors import NotFound, Refusal
-from stash.measures.length import NO_LENGTH, Length
 from stash.measures.mass import NO_MASS, Mass
 from stash.measures.note import Note
 from stash.measures.rounding import shared_out
-from stash.requirements.design.design import Design
 from stash.stock.holding import HeldSkein
 from stash.stock.item import Item, ItemState, Weighed
 from stash.stock.movement import Movement, standing
-from stash.stock.promise import Promised
-from stash.stock.yarn import Lot
 from stash.store import entry_rows, item_rows, skein_rows, weighing_rows
 from stash.store.engine import Connection
 
@@ -60,32 +55,6 @@ class Known:
         return given[0]
 
 
-@dataclass(frozen=True, slots=True)
-class UsedRole:
-    """What one role took in all, in metres where every skein has a pair, and what was expected."""
-
-    role: str
-    mass: Mass
-    length: Length | None
-    expected: Length | None
-    estimated: bool
-
-
-@dataclass(frozen=True, slots=True)
-class Finished:
-    """A finished item: what it used, what went back to the shelf, and what is worth saying."""
-
-    entry: int
-    item: Item
-    used: tuple[UsedRole, ...]
-    released: tuple[Promised, ...]
-    notes: tuple[Note, ...]
-    shorts: tuple[Note, ...]
-    plan: Design
-    lots: tuple[Lot, ...]
-    settings: Settings
-
-
 def done(
     book: Book,
     known: Mapping[str, Known],
@@ -99,13 +68,17 @@ def done(
     `minutes` is what each of them really took, `order` the one that each is for.
     """
     with book.entry("done", on) as writer:
-        booked = in_turn(
-            [*known], lambda item: close_within(writer, item, known[item], minutes, order)
-        )
+        items = find.Items(writer.db, known)
+
+        def close(typed: str) -> ClosedItem:
+            item = items.item(typed)
+            items.becomes(replace(item, state=ItemState.DONE))
+            return close_within(writer, item, known[typed], minutes, order)
+
+        booked = in_turn(book, [*known], close)
         how = " / ".join(dict.fromkeys(one.how.value for one in known.values()))
-        write_what(writer, [item for item, _, _ in booked], how)
-    with book.reading() as db:
-        return [finished_in(db, writer, *one) for one in booked]
+        write_what(writer, booked, how)
+    return finished(book, writer, booked)
 
 
 @dataclass(frozen=True, slots=True)
@@ -119,56 +92,37 @@ class Finishing:
 def try_done(book: Book, item: str, known: Known) -> Finishing:
     """What `done` would book of one item, by the same steps; nothing is kept."""
     with book.trying("done") as writer:
-        closed = close_within(writer, item, known, None, None)
-        finished = finished_in(writer.db, writer, *closed)
-        numbers = {move.skein for move in _moves(writer.db, closed[0])}
-        numbers |= {promise.skein for promise in closed[2]}
+        closed = close_within(writer, find.item(writer.db, item), known, None, None)
+        (found,) = finished_in(writer.db, writer, [closed])
+        numbers = {move.skein for move in _moves(writer.db, closed.item)}
+        numbers |= {promise.skein for promise in closed.released}
         held = skein_rows.held_skeins(writer.db, sorted(numbers))
         left = {skein.number: skein.held for skein in held}
-    return Finishing(finished, left)
+    return Finishing(found, left)
 
 
 def close_within(
-    writer: EntryWriter, typed: str, known: Known, minutes: int | None, order: int | None
-) -> tuple[Item, list[Note], list[Promised]]:
-    """One item closed as part of an entry: what is worth saying of it, and what is free again."""
-    found = find.item(writer.db, typed)
-    ready_for_use(writer, found)
+    writer: EntryWriter, item: Item, known: Known, minutes: int | None, order: int | None
+) -> ClosedItem:
+    """One item closed as part of an entry."""
+    ready_for_use(writer, item)
     how = known.how
-    notes = _book(writer, found, known, how)
-    if order not in (None, found.asked.order):
-        notes.append(give_to_order(writer, found, order))
-    released = release_within(writer, found)
-    step = entry_rows.Step(found.number, ItemState.DONE, how, known.total)
-    entry_rows.add_step(writer.db, writer.number, step)
+    notes = _book(writer, item, known, how)
+    if order not in (None, item.asked.order):
+        notes.append(give_to_order(writer, item, order))
+    released = release_within(writer, item)
+    writer.step([entry_rows.Step(item.number, ItemState.DONE, how, known.total)])
     if minutes is not None:
-        writer.set_facts("item", found.number, made_minutes=str(minutes))
-    return found, notes, released
+        writer.set_facts("item", item.number, made_minutes=str(minutes))
+    return ClosedItem(item, notes, released)
 
 
-def write_what(writer: EntryWriter, items: Sequence[Item], how: str) -> None:
+def write_what(writer: EntryWriter, closed: Sequence[ClosedItem], how: str) -> None:
     """The facts of an entry that closed these items."""
-    used = [item_rows.used_by_role(writer.db, item.number).values() for item in items]
-    total = sum((mass for masses in used for mass in masses), NO_MASS)
+    items = [one.item for one in closed]
+    used = item_rows.used_of(writer.db, [item.number for item in items]).values()
+    total = sum((mass for masses in used for mass in masses.values()), NO_MASS)
     writer.what = of_items("item_done", "items_done", items, mass=total, how=how)
-
-
-def finished_in(
-    db: Connection, writer: EntryWriter, item: Item, notes: list[Note], released: list[Promised]
-) -> Finished:
-    """An item as an entry has left it."""
-    finished = item_rows.items(db, [item.number])[0]
-    return Finished(
-        entry=writer.number,
-        item=finished,
-        used=_used(db, finished),
-        released=tuple(released),
-        notes=tuple(notes),
-        shorts=writer.shorts,
-        plan=item_plan(db, finished),
-        lots=lots_of(db, finished),
-        settings=writer.settings,
-    )
 
 
 def _book(writer: EntryWriter, item: Item, known: Known, how: Weighed) -> list[Note]:
@@ -194,7 +148,7 @@ def _refuse_more_booked(writer: EntryWriter, weighed: Mass, booked: Mass, **of: 
 
 def _weigh_balls(writer: EntryWriter, item: Item, left: Mapping[str, Mass]) -> list[Note]:
     """Each ball on the scale: what it lost went into this item."""
-    promised = item_rows.promises(writer.db, item_number=item.number)
+    promised = item_rows.promises(writer.db, items=[item.number])
     weighed = set()
     for typed, gross in left.items():
         skein = find.skein(writer.db, typed).skein
@@ -210,7 +164,7 @@ def _weigh_balls(writer: EntryWriter, item: Item, left: Mapping[str, Mass]) -> l
 
 def _not_weighed(writer: EntryWriter, item: Item, skeins: Collection[int]) -> Iterator[Note]:
     """What is taken for granted of the skeins set aside that were not weighed at the end."""
-    last = weighing_rows.weighed_since_set_aside(writer.db, item.number)
+    last = weighing_rows.weighed_since_set_aside(writer.db, [item.number])[item.number]
     booked = {move.skein for move in _moves(writer.db, item)}
     for number in sorted(skeins):
         if number in last and last[number].entry == writer.number:
@@ -266,27 +220,29 @@ def _shared_by_expected(
 def _expected_by_role(writer: EntryWriter, item: Item) -> dict[str, Mass]:
     """The grams each role was expected to take, in the yarn that was set aside for it."""
     expected = {}
+    skeins = _skeins_by_role(writer, item)
     for planned in item_rows.planned_roles(writer.db, item.number):
-        skeins = _skeins_of_role(writer, item, planned.role)
-        pair = next((s.pair.put_up for s in skeins if s.pair.put_up), None)
+        pairs = (skein.pair.put_up for skein in skeins.get(planned.role, ()))
+        pair = next(filter(None, pairs), None)
         if pair is None:
             raise Refusal("no_put_up_for_role", item=item, role=planned.role)
         expected[planned.role] = pair.mass_of(planned.expected)
     return expected
 
 
-def _skeins_of_role(writer: EntryWriter, item: Item, role: str) -> list[HeldSkein]:
-    """The skeins set aside for a role, in the order of their promises, then those used before."""
-    promised = item_rows.promises(writer.db, item_number=item.number)
-    numbers = [p.skein for p in sorted(promised, key=lambda p: p.since) if p.role == role]
-    numbers += [move.skein for move in _moves(writer.db, item) if move.role == role]
-    order = list(dict.fromkeys(numbers))
-    held = skein_rows.held_skeins(writer.db, order)
-    return sorted(held, key=lambda skein: order.index(skein.number))
+def _skeins_by_role(writer: EntryWriter, item: Item) -> dict[str, list[HeldSkein]]:
+    """The skeins set aside for each role, in the order of promises, then those used before."""
+    promised = item_rows.promises(writer.db, items=[item.number])
+    of_roles = [(p.role, p.skein) for p in sorted(promised, key=lambda p: p.since)]
+    of_roles += [(move.role, move.skein) for move in _moves(writer.db, item)]
+    found: dict[str, dict[int, None]] = {}
+    for role, number in of_roles:
+        found.setdefault(role, {})[number] = None
+    return {role: writer.skeins([*numbers]) for role, numbers in found.items()}
 
 
 def _moves(db: Connection, item: Item) -> list[Movement]:
-    booked = entry_rows.movements(db, item_number=item.number)
+    booked = entry_rows.movements(db, items=[item.number])
     return standing(row.movement for row in booked)
 
 
@@ -295,9 +251,9 @@ def _share_over_skeins(
 ) -> None:
     """Book what a role took: first what was promised, then what else those skeins have."""
     left = mass
-    skeins = _skeins_of_role(writer, item, role)
+    skeins = _skeins_by_role(writer, item).get(role, [])
     promised: dict[int, Mass] = {}
-    for p in item_rows.promises(writer.db, item_number=item.number):
+    for p in item_rows.promises(writer.db, items=[item.number]):
         promised[p.skein] = promised.get(p.skein, NO_MASS) + p.mass
     parts = {s.number: min(promised.get(s.number, NO_MASS), s.held) for s in skeins}
     plan: dict[int, Mass] = {}
@@ -324,20 +280,3 @@ def _book_parts(
     for skein in skeins:
         if plan[skein.number]:
             book_use(writer, skein, plan[skein.number], item, estimated=estimated, role=role)
-
-
-def _used(db: Connection, item: Item) -> tuple[UsedRole, ...]:
-    """What each role took, all entries together."""
-    expected = {p.role: p.expected for p in item_rows.planned_roles(db, item.number)}
-    moves = _moves(db, item)
-    numbers = sorted({move.skein for move in moves})
-    skeins = {s.number: s for s in skein_rows.held_skeins(db, numbers)}
-    used = []
-    for role in sorted({move.role for move in moves}):
-        mine = [move for move in moves if move.role == role]
-        mass = sum((-move.change for move in mine), NO_MASS)
-        lengths = [skeins[move.skein].length(-move.change) for move in mine]
-        length = sum((one for one in lengths if one), NO_LENGTH) if all(lengths) else None
-        estimated = any(move.estimated for move in mine)
-        used.append(UsedRole(role, mass, length, expected.get(role), estimated))
-    return tuple(used)

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 
 from stash.actions import find
 from stash.actions.book import Book, EntryWriter
-from stash.actions.done import Finished, Known, close_within, finished_in, write_what
+from stash.actions.done import Known, close_within, write_what
+from stash.actions.finished import ClosedItem, Finished, finished
 from stash.actions.several import Listed, by_row, problems
 from stash.actions.use import book_use, ready_for_use, role_for
 from stash.actions.weigh import ScaleReading, weigh_within
@@ -16,7 +17,7 @@ from stash.errors import Refusal
 from stash.measures.mass import NO_MASS, Mass
 from stash.measures.rounding import shared_out
 from stash.stock.holding import HeldSkein
-from stash.stock.item import Item, Weighed
+from stash.stock.item import Item, ItemState, Weighed
 from stash.store import item_rows
 
 
@@ -44,12 +45,18 @@ def done_listed(
     """
     with book.entry("done", on) as writer:
         shared = Listed(listed.name, [*_shared(listed.rows)])
-        wrong = problems(shared, lambda row: _share(writer, row))
+        wrong = problems(book, shared, lambda row: _share(writer, row))
         rest = Listed(listed.name, [*_by_item(listed.rows)], [*listed.unread, *wrong])
-        booked = by_row(rest, lambda row: close_within(writer, *row, minutes, order))
-        write_what(writer, [item for item, _, _ in booked], Weighed.BALLS.value)
-    with book.reading() as db:
-        return [finished_in(db, writer, *one) for one in booked]
+        items = find.Items(writer.db, (typed for _, (typed, _) in rest.rows))
+
+        def close(row: tuple[str, Known]) -> ClosedItem:
+            item = items.item(row[0])
+            items.becomes(replace(item, state=ItemState.DONE))
+            return close_within(writer, item, row[1], minutes, order)
+
+        booked = by_row(book, rest, close)
+        write_what(writer, booked, Weighed.BALLS.value)
+    return finished(book, writer, booked)
 
 
 def _shared(rows: Sequence[tuple[int, BallRow]]) -> Iterator[tuple[int, BallRow]]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 import re
-from collections.abc import Callable, Collection, Mapping, Sequence
+from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from stash.errors import Ambiguous, NotFound
@@ -160,6 +160,42 @@ def item(db: Connection, asked: str) -> Item:
     if not ready:
         raise NotFound("open_item", asked, [str(a) for a in known if a.open][:3])
     return ready[0]
+
+
+class Items:
+    """Items found one after another; those typed as numbers are read in one question.
+
+    What becomes of one is told to `becomes`, and found so from then on.
+    """
+
+    def __init__(self, db: Connection, asked: Iterable[str]) -> None:
+        numbers = [int(found[1]) for one in asked if (found := _NUMBER.fullmatch(one.strip()))]
+        self._db = db
+        self._known = {one.number: one for one in item_rows.items(db, numbers)}
+
+    @property
+    def numbers(self) -> tuple[int, ...]:
+        """The numbers of those that are known so far."""
+        return tuple(self._known)
+
+    def item(self, asked: str) -> Item:
+        """As `item` finds it."""
+        number = _NUMBER.fullmatch(asked.strip())
+        known = self._known.get(int(number[1])) if number else None
+        found = known or item(self._db, asked)
+        return self._known.setdefault(found.number, found)
+
+    def among(self, asked: str, able: Callable[[], Collection[int]], kind: str) -> Item:
+        """As `item_among` finds it."""
+        if _NUMBER.fullmatch(asked.strip()):
+            return self.item(asked)
+        found = item_among(self._db, asked, able, kind)
+        return self._known.setdefault(found.number, found)
+
+    def becomes(self, now: Item) -> Item:
+        """An item is otherwise from now on."""
+        self._known[now.number] = now
+        return now
 
 
 def item_among(db: Connection, asked: str, able: Callable[[], Collection[int]], kind: str) -> Item:

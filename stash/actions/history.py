@@ -55,9 +55,9 @@ def of_yarn(db: Connection, skeins: Collection[int], lot: int, items: Iterable[I
 
 def of_item(db: Connection, item: Item, sales: Iterable[Sale]) -> History:
     """The history of an item, which `sales` it had among it."""
-    moved = entry_rows.movements(db, item_number=item.number)
+    moved = entry_rows.movements(db, items=[item.number])
     promised = entry_rows.promise_changes(db, item_number=item.number)
-    steps = item_rows.standing_steps(db, item.number)
+    steps = item_rows.standing_steps(db, [item.number])
     touched = {m.entry for m in moved} | {p.entry for p in promised} | {s.entry for s in steps}
     return History(
         moved=tuple(moved),

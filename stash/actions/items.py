@@ -9,7 +9,7 @@ from enum import StrEnum
 
 from stash.actions.book import Book
 from stash.actions.her_settings import Settings
-from stash.actions.past_items import Plans
+from stash.actions.past_items import Plans, ReadPlans
 from stash.actions.priced import Priced
 from stash.measures.money import Money
 from stash.measures.note import Note
@@ -76,7 +76,7 @@ def listed_items(book: Book, which: Which = Which.ALL) -> ItemList:
 
 def lines_of(db: Connection, items: Sequence[Item]) -> tuple[ItemLine, ...]:
     """Some items, each as a line, in a view that is open already."""
-    return tuple(_Lines(db, items, _sales(db)))
+    return tuple(_Lines(db, items, _sales(db, [item.number for item in items])))
 
 
 #: The states of an item that yarn went into.
@@ -100,9 +100,9 @@ def _is_there(item: Item) -> bool:
     return not gone and (item.design_id is not None or item.set_aside)
 
 
-def _sales(db: Connection) -> dict[int, Sale | None]:
+def _sales(db: Connection, items: Collection[int] | None = None) -> dict[int, Sale | None]:
     facts: dict[int, list[Sale]] = {}
-    for fact in sale_rows.sales(db):
+    for fact in sale_rows.sales(db, items):
         facts.setdefault(fact.item, []).append(fact)
     return {number: away(own) for number, own in facts.items()}
 
@@ -124,16 +124,19 @@ class _Lines(Iterable[ItemLine]):
     def __init__(
         self, db: Connection, items: Sequence[Item], sales: Mapping[int, Sale | None]
     ) -> None:
-        self._items, self._sales, self._db = items, sales, db
+        self._items, self._sales = items, sales
         self._steps: dict[int, list[Stepped]] = {}
-        for step in item_rows.standing_steps(db):
+        numbers = [item.number for item in items]
+        for step in item_rows.standing_steps(db, numbers):
             self._steps.setdefault(step.item, []).append(step)
         self._promised: dict[int, list[Promised]] = {}
-        for promise in item_rows.promises(db):
+        for promise in item_rows.promises(db, items=numbers):
             self._promised.setdefault(promise.item, []).append(promise)
+        begun = [item.number for item in items if item.state is ItemState.BEGUN]
+        self._weighed = weighing_rows.weighed_since_set_aside(db, begun)
         self._priced = Priced.read(db)
         self._used = self._priced.used_by_items()
-        self._plans = _ReadPlans(Plans.read(db))
+        self._plans = ReadPlans(Plans.read(db))
 
     def __iter__(self) -> Iterator[ItemLine]:
         for item in self._items:
@@ -173,7 +176,7 @@ class _Lines(Iterable[ItemLine]):
 
     def _next_of_begun(self, item: Item, used: Mapping[tuple[str, int], Total]) -> Note:
         """Each of its balls is weighed once while it is worked; then only the end is missing."""
-        weighed = weighing_rows.weighed_since_set_aside(self._db, item.number)
+        weighed = self._weighed[item.number]
         aside = [(p.role, p.skein) for p in self._promised.get(item.number, [])]
         if not (aside or used):
             return Note("next_set_aside")
@@ -186,20 +189,3 @@ def _cost(used: Collection[Total]) -> Money | None:
     """What is known of the cost; None where nothing is."""
     some_known = any(total.all_priced or total.cost.coins for total in used)
     return sum((total.cost for total in used), Money(0)) if some_known else None
-
-
-class _ReadPlans:
-    """Plans as they were in an entry, each read once."""
-
-    def __init__(self, plans: Plans) -> None:
-        self._plans = plans
-        self._changed = {fact.ref for fact in plans.before}
-        self._read: dict[tuple[int, int], Design] = {}
-
-    def at(self, design: int | None, entry: int) -> Design:
-        if design is None:
-            return Design()
-        key = design, entry if str(design) in self._changed else 0
-        if key not in self._read:
-            self._read[key] = self._plans.at(design, entry) or Design()
-        return self._read[key]

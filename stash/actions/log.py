@@ -218,7 +218,7 @@ def _step_back(writer: EntryWriter, wrong: entry_rows.Step) -> None:
         if (s.id or 0) < (wrong.id or 0)
     ]
     before = earlier[-1] if earlier else entry_rows.Step(wrong.item, ItemState.PLANNED)
-    entry_rows.add_step(writer.db, writer.number, replace(before, undoes=wrong.id, id=None))
+    writer.step([replace(before, undoes=wrong.id, id=None)])
 
 
 def _refuse_below_nothing(writer: EntryWriter, wrong: Entry, opposite: list[Movement]) -> None:

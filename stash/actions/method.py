@@ -27,8 +27,9 @@ def refuse_second_choice(writer: EntryWriter) -> None:
 
 def _choices(db: Connection) -> Iterator[tuple[Entry, str | None]]:
     """Every choice not taken back, oldest first, with what was chosen (None: as usual)."""
-    entries = {e.number: e for e in entry_rows.entries(db)}
-    for fact in entry_rows.facts(db, thing="setting", refs=["valuation"]):
+    facts = entry_rows.facts(db, thing="setting", refs=["valuation"])
+    entries = {e.number: e for e in entry_rows.entries(db, only={fact.entry for fact in facts})}
+    for fact in facts:
         entry = entries.get(fact.entry)
         if entry is not None and entry.takes_back is None and entry.taken_back_by is None:
             yield entry, fact.new

@@ -87,6 +87,24 @@ class Plans:
         return as_made(plan, today)
 
 
+class ReadPlans:
+    """Plans as they were in an entry, each read once."""
+
+    def __init__(self, plans: Plans) -> None:
+        self._plans = plans
+        self._changed = {fact.ref for fact in plans.before}
+        self._read: dict[tuple[int, int], Design] = {}
+
+    def at(self, design: int | None, entry: int) -> Design:
+        """As `Plans.at` gives it; an empty one where there is none."""
+        if design is None:
+            return Design()
+        key = design, entry if str(design) in self._changed else 0
+        if key not in self._read:
+            self._read[key] = self._plans.at(design, entry) or Design()
+        return self._read[key]
+
+
 def _read(plan: str) -> Design:
     return deserialise(json.loads(plan))
 

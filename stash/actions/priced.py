@@ -17,6 +17,7 @@ from stash.stock.turnover import MeasuredMovement, Origin, Total, measured_movem
 from stash.stock.yarn import Lot
 from stash.store import entry_rows, skein_rows
 from stash.store.engine import Connection
+from stash.store.memory import recall
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,6 +43,12 @@ class Priced:
     ) -> Priced:
         """The books, and `more` that is only thought of; by this year's method if none is said."""
         method = method or method_of(db, clock.today().year)
+        if more:
+            return cls._read(db, method, more)
+        return recall(db, ("priced", method), lambda: cls._read(db, method))
+
+    @classmethod
+    def _read(cls, db: Connection, method: Method, more: Sequence[Booked] = ()) -> Priced:
         skeins = {s.number: s for s in skein_rows.held_skeins(db)}
         lots = skein_rows.lots(db)
         known = origins(db, skeins)

@@ -6,6 +6,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from typing import Any, Generic, TypeVar
 
+from stash.actions.book import Book
 from stash.errors import BadRows, Refusal, StashError
 from stash.measures.note import Note
 from stash.stock.entry import of_item
@@ -15,13 +16,16 @@ _T = TypeVar("_T")
 _R = TypeVar("_R")
 
 
-def in_turn(items: Sequence[str], act: Callable[[str], _R], *, saves: bool = True) -> list[_R]:
+def in_turn(
+    book: Book, items: Sequence[str], act: Callable[[str], _R], *, saves: bool = True
+) -> list[_R]:
     """What comes of each item, in order; among several the refusal names the one it is about.
 
     `saves`: something would have been saved for the others.
     """
     found = []
-    for item in items:
+    for at, item in enumerate(items, 1):
+        book.report(Note("at_item", item=item, at=at, of=len(items)))
         try:
             found.append(act(item))
         except Refusal as why:
@@ -40,19 +44,22 @@ class Listed(Generic[_T]):
     unread: Sequence[tuple[int, StashError]] = ()
 
 
-def problems(listed: Listed[_T], act: Callable[[_T], object]) -> Sequence[tuple[int, StashError]]:
+def problems(
+    book: Book, listed: Listed[_T], act: Callable[[_T], object]
+) -> Sequence[tuple[int, StashError]]:
     """What is wrong with the rows of a list, where nothing comes of them that is needed."""
     try:
-        by_row(listed, act)
+        by_row(book, listed, act)
     except BadRows as bad:
         return bad.problems
     return ()
 
 
-def by_row(listed: Listed[_T], act: Callable[[_T], _R]) -> list[_R]:
+def by_row(book: Book, listed: Listed[_T], act: Callable[[_T], _R]) -> list[_R]:
     """What comes of each row; all that is wrong with any is raised together, as BadRows."""
     found, wrong = [], [*listed.unread]
-    for line, row in listed.rows:
+    for at, (line, row) in enumerate(listed.rows, 1):
+        book.report(Note("at_row", at=at, of=len(listed.rows)))
         try:
             found.append(act(row))
         except StashError as why:

@@ -64,7 +64,7 @@ def narrowed(book: Book, chosen: Chosen, order: SortBy | None = None) -> Narrowe
     dropped = {facet: len(sifted.passed) + sifted.but[facet] for facet in sifted.active}
     if chosen.words:
         dropped[Facet.WORDS] = len(_sift(everything, traits, chosen).passed)
-    choices = {facet: {c for one in traits.values() for c in one[facet]} for facet in _CHOICES}
+    choices = {of: frozenset().union(*{one[of] for one in traits.values()}) for of in _CHOICES}
     return Narrowed(
         tuple(sifted.passed),
         {of: {choice: sifted.counts[of][choice] for choice in choices[of]} for of in choices},

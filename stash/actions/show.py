@@ -154,9 +154,9 @@ def item_story(book: Book, asked: str) -> ItemStory:
 
 def _of_item(db: Connection, settings: Settings, asked: str) -> ItemStory:
     item = find.item(db, asked)
-    sales = tuple(sale_rows.sales(db, item.number))
+    sales = tuple(sale_rows.sales(db, [item.number]))
     history = of_item(db, item, sales)
-    promises = item_rows.promises(db, item_number=item.number)
+    promises = item_rows.promises(db, items=[item.number])
     numbers = [move.skein for move in standing(b.movement for b in history.moved)]
     skeins = skeins_of(db, numbers + [p.skein for p in promises])
     lots = skein_rows.lots(db, sorted({s.lot_id for s in skeins.values()}))

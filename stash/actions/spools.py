@@ -82,7 +82,7 @@ class ColourBalls:
 
 def colours_of(db: Connection, settings: Settings, item: Item, role: str = "") -> list[ColourBalls]:
     """Every colour of which something was used, or the one that is named."""
-    moved = entry_rows.movements(db, item_number=item.number)
+    moved = entry_rows.movements(db, items=[item.number])
     kept = {move.id for move in standing(row.movement for row in moved)}
     used = [r for r in moved if r.movement.id in kept and r.movement.kind is Kind.USED]
     roles = sorted({row.movement.role for row in used})
@@ -164,7 +164,7 @@ def _yarn(
     rows: Sequence[RowWeighed],
 ) -> ColourBalls:
     role = used[0].movement.role
-    promises = item_rows.promises(db, item_number=item.number)
+    promises = item_rows.promises(db, items=[item.number])
     own = {p.skein: p.mass for p in promises if p.role == role}
     numbers = sorted({*own, *(row.movement.skein for row in used)})
     skeins = skein_rows.held_skeins(db, numbers)

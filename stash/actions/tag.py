@@ -74,7 +74,7 @@ def tags(book: Book, items: Sequence[str], asked: TagAsked) -> list[Tag]:
     """The tags of items, each by number or by its design's name where one is finished or begun."""
     with book.reading() as db:
         settings = Settings.read(db)
-        return in_turn(items, lambda item: _tag(db, settings, item, asked), saves=False)
+        return in_turn(book, items, lambda item: _tag(db, settings, item, asked), saves=False)
 
 
 def _tag(db: Connection, settings: Settings, named: str, asked: TagAsked) -> Tag:
@@ -85,7 +85,7 @@ def _tag(db: Connection, settings: Settings, named: str, asked: TagAsked) -> Tag
     sources = _sources(db, used)
     if not sources:
         raise Refusal("tag_of_nothing_used", item=item)
-    steps = item_rows.standing_steps(db, item.number)
+    steps = item_rows.standing_steps(db, [item.number])
     plan = item_plan(db, item)
     parts = [Part(source.mass, tuple(shares_of(source.lot.fibre))) for source in sources]
     yarns = yarn_words(source.lot for source in sources)
@@ -114,7 +114,7 @@ def rules_of(settings: Settings) -> Rules:
 
 
 def _used(db: Connection, item: Item) -> list[Movement]:
-    booked = entry_rows.movements(db, item_number=item.number)
+    booked = entry_rows.movements(db, items=[item.number])
     return [move for move in standing(row.movement for row in booked) if move.kind is Kind.USED]
 
 

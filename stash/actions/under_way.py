@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 from stash.actions import find
 from stash.actions.book import Book
 from stash.actions.items import ItemLine, Which, lines_of, listed_items
+from stash.actions.yarn_of_items import YarnOfItems
 from stash.measures.length import Length
 from stash.measures.mass import NO_MASS, Mass
 from stash.requirements.design.design import Design
@@ -16,7 +17,6 @@ from stash.requirements.design.shapes import Shape
 from stash.requirements.yarn.by_rows import by_rows
 from stash.stock.holding import HeldSkein
 from stash.stock.movement import standing
-from stash.store import entry_rows, item_rows, skein_rows
 from stash.store.engine import Connection
 
 
@@ -59,17 +59,23 @@ def under_way(book: Book, which: Which = Which.OPEN) -> tuple[UnderWay, ...]:
     """The items that are open (or others), each with its yarn by colour."""
     lines = listed_items(book, which).lines
     with book.reading() as db:
-        return tuple(
-            UnderWay(line, tuple(used_of(db, line.item.number)), laid_of(line.plan))
-            for line in lines
-        )
+        return tuple(_at_hand(db, lines))
 
 
 def item_at_hand(book: Book, number: int) -> UnderWay:
     """One item likewise, whatever its state."""
     with book.reading() as db:
-        (line,) = lines_of(db, [find.item(db, str(number))])
-        return UnderWay(line, tuple(used_of(db, number)), laid_of(line.plan))
+        (one,) = _at_hand(db, lines_of(db, [find.item(db, str(number))]))
+        return one
+
+
+def _at_hand(db: Connection, lines: Sequence[ItemLine]) -> Iterator[UnderWay]:
+    """The yarn of all of them is read together, and a plan that several share is laid out once."""
+    yarn = YarnOfItems.read(db, [line.item.number for line in lines])
+    laid = {id(line.plan): line.plan for line in lines}
+    layouts = {key: laid_of(plan) for key, plan in laid.items()}
+    for line in lines:
+        yield UnderWay(line, tuple(_used_of(yarn, line.item.number)), layouts[id(line.plan)])
 
 
 def laid_of(plan: Design) -> tuple[Shape, Layout] | None:
@@ -78,18 +84,15 @@ def laid_of(plan: Design) -> tuple[Shape, Layout] | None:
     return (plan.shape, rows.layout) if rows and plan.shape else None
 
 
-def used_of(db: Connection, item: int) -> Iterable[UsedOf]:
+def _used_of(yarn: YarnOfItems, item: int) -> Iterator[UsedOf]:
     """What each colour of an item used, A first."""
-    moves = [*standing(b.movement for b in entry_rows.movements(db, item_number=item))]
-    promises = item_rows.promises(db, item_number=item)
-    planned = {one.role: one.expected for one in item_rows.planned_roles(db, item)}
-    numbers = sorted({m.skein for m in moves} | {p.skein for p in promises})
-    skeins = {s.number: s for s in skein_rows.held_skeins(db, numbers)} if numbers else {}
+    moves, promises = standing(yarn.moves[item]), yarn.promised[item]
+    planned = {one.role: one.expected for one in yarn.planned.get(item, ())}
     roles = {m.role for m in moves} | {p.role for p in promises} | {*planned}
     for role in sorted(roles):
         ours = [p for p in promises if p.role == role]
         used = {m.skein for m in moves if m.role == role} | {p.skein for p in ours}
-        balls = tuple(skeins[number] for number in sorted(used))
+        balls = tuple(yarn.skeins[number] for number in sorted(used))
         yield UsedOf(
             role,
             Mass(max(0, -sum(m.change.mg for m in moves if m.role == role))),

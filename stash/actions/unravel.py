@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 
 from stash.actions import find
@@ -11,7 +11,7 @@ from stash.actions.aside import release_within
 from stash.actions.book import Book, EntryWriter
 from stash.actions.her_settings import Settings
 from stash.actions.several import in_turn, of_items
-from stash.actions.sold import refuse_if_sold
+from stash.actions.sold import History
 from stash.actions.split import new_part
 from stash.errors import Refusal
 from stash.measures.mass import NO_MASS, Mass
@@ -65,35 +65,47 @@ def unravel(
     a share of what was used, or what the scale says of all of it, shared by what was used of each.
     """
     with book.entry("unravel", on) as writer:
-        apart = in_turn(items, lambda item: _apart(writer, item, into or {}, back))
+        known = find.Items(writer.db, items)
+        history = History(writer, known.numbers)
+
+        def apart_from(typed: str) -> tuple[Item, list[Placed]]:
+            item = _able(history, known.item(typed))
+            known.becomes(replace(item, state=ItemState.UNRAVELLED))
+            return item, _apart(writer, item, into or {}, back)
+
+        apart = in_turn(book, items, apart_from)
         total = sum((mass for _, placed in apart for _, _, mass, _ in placed), NO_MASS)
         one, many = "item_unravelled", "items_unravelled"
         writer.what = of_items(one, many, [item for item, _ in apart], mass=total)
-    return [_unravelled(book, writer, item, placed) for item, placed in apart]
+    return _unravelled(book, writer, apart)
+
+
+def _able(history: History, item: Item) -> Item:
+    """The same item, if it can come apart."""
+    if item.state not in (ItemState.BEGUN, ItemState.DONE):
+        raise Refusal("nothing_to_unravel", item=item)
+    history.refuse_if_sold(item)
+    return item
 
 
 def _apart(
-    writer: EntryWriter, typed: str, into: Mapping[int, int], back: float | Mass
-) -> tuple[Item, list[Placed]]:
-    """One item apart as part of an entry, and where its yarn went."""
-    found = find.item(writer.db, typed)
-    if found.state not in (ItemState.BEGUN, ItemState.DONE):
-        raise Refusal("nothing_to_unravel", item=found)
-    refuse_if_sold(writer, found)
-    used = _used(writer, found)
+    writer: EntryWriter, item: Item, into: Mapping[int, int], back: float | Mass
+) -> list[Placed]:
+    """One item apart as part of an entry: where its yarn went."""
+    used = _used(writer, item)
     if not used:
-        raise Refusal("no_yarn_used", item=found)
-    _refuse_unused(found, used, into)
-    placed = [_put_back(writer, found, n, kept, into) for n, kept in _kept(used, back)]
-    release_within(writer, found)
-    entry_rows.add_step(writer.db, writer.number, Step(found.number, ItemState.UNRAVELLED))
-    return found, placed
+        raise Refusal("no_yarn_used", item=item)
+    _refuse_unused(item, used, into)
+    placed = [_put_back(writer, item, n, kept, into) for n, kept in _kept(used, back)]
+    release_within(writer, item)
+    writer.step([Step(item.number, ItemState.UNRAVELLED)])
+    return placed
 
 
 def _used(writer: EntryWriter, item: Item) -> list[tuple[int, Mass]]:
     """What the item took of each skein, by number."""
     sums: dict[int, Mass] = {}
-    for row in entry_rows.movements(writer.db, item_number=item.number):
+    for row in entry_rows.movements(writer.db, items=[item.number]):
         move = row.movement
         sums[move.skein] = sums.get(move.skein, NO_MASS) - move.change
     return [(number, mass) for number, mass in sorted(sums.items()) if mass > NO_MASS]
@@ -142,11 +154,18 @@ def _same_lot(writer: EntryWriter, was: HeldSkein, onto: int) -> int:
     return onto
 
 
-def _unravelled(book: Book, writer: EntryWriter, item: Item, placed: list[Placed]) -> Unravelled:
+def _unravelled(
+    book: Book, writer: EntryWriter, apart: Sequence[tuple[Item, list[Placed]]]
+) -> list[Unravelled]:
+    """The items as the entry has left them, read together."""
+    targets = sorted({target for _, placed in apart for target, *_ in placed})
     with book.reading() as db:
-        numbers = sorted({target for target, *_ in placed})
-        held = skein_rows.held_skeins(db, numbers)
-        skeins = {skein.number: skein for skein in held}
-        now = item_rows.items(db, [item.number])[0]
-    returned = tuple(Returned(skeins[t], was, mass, made) for t, was, mass, made in placed)
-    return Unravelled(writer.number, now, returned, writer.settings)
+        skeins = {skein.number: skein for skein in skein_rows.held_skeins(db, targets)}
+        numbers = [item.number for item, _ in apart]
+        now = {item.number: item for item in item_rows.items(db, numbers)}
+
+    def of(item: Item, placed: Sequence[Placed]) -> Unravelled:
+        returned = tuple(Returned(skeins[t], was, mass, made) for t, was, mass, made in placed)
+        return Unravelled(writer.number, now[item.number], returned, writer.settings)
+
+    return [of(*one) for one in apart]

@@ -148,7 +148,7 @@ def ready_for_use(writer: EntryWriter, whom: Item) -> bool:
     """See that yarn can go into an item; a planned one is begun by it. True if it was."""
     refuse_closed(whom)
     if whom.state is ItemState.PLANNED:
-        entry_rows.add_step(writer.db, writer.number, entry_rows.Step(whom.number, ItemState.BEGUN))
+        writer.step([entry_rows.Step(whom.number, ItemState.BEGUN)])
         return True
     return False
 

@@ -217,7 +217,8 @@ def _book(
     if outcome.restates:
         _settle_pair(writer, skein, outcome, typed)
     elif outcome.verdict is Verdict.USE:
-        mine = item_rows.promises(writer.db, skeins=[skein.number], item_number=outcome.item)
+        into = [whom.number] if whom else None
+        mine = item_rows.promises(writer.db, skeins=[skein.number], items=into)
         role = role_for(writer, skein.number, whom, mine)
         writer.move([Movement(skein.number, Kind.USED, outcome.change, typed, outcome.item, role)])
         writer.promise(lowered_by_use(mine, -outcome.change))

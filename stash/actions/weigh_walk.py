@@ -53,9 +53,7 @@ def balls_to_weigh(book: Book, item: str = "") -> Walk:
 
 
 def _of_item(db: Connection, item: Item) -> list[WorkedFrom]:
-    promised = sorted(
-        item_rows.promises(db, item_number=item.number), key=lambda p: (p.role, p.since)
-    )
+    promised = sorted(item_rows.promises(db, items=[item.number]), key=lambda p: (p.role, p.since))
     held = skein_rows.held_skeins(db, [p.skein for p in promised])
     skeins = {s.number: s for s in held if s.held > NO_MASS}
     lots = skein_rows.lots(db, sorted({s.lot_id for s in skeins.values()}))

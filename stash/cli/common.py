@@ -7,11 +7,13 @@ import re
 import sys
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
+from dataclasses import replace
 from datetime import date
 from enum import StrEnum
 from functools import partial
 from pathlib import Path
 from shutil import get_terminal_size
+from time import monotonic
 from typing import TYPE_CHECKING, Annotated, Any, NoReturn
 
 import typer
@@ -59,7 +61,7 @@ def open_book(file: Path | None) -> Book:
 
     path = chosen_file(file)
     _ask_units_of(path)
-    return open_book(path)
+    return replace(open_book(path), report=patiently("{}"))
 
 
 def _ask_units_of(path: Path) -> None:
@@ -332,6 +334,25 @@ def progress(text: str) -> None:
     """What a longer command is at, for a person who waits; scripts see nothing of it."""
     if sys.stderr.isatty():
         typer.echo(f"{text} …", err=True)
+
+
+#: Sooner than this nobody wonders what a command is at.
+_PATIENCE_S = 1.0
+
+
+def patiently(words: str) -> Callable[[str | Note], None]:
+    """Says what is done now in these words, where a person has waited in silence for a second."""
+    said = monotonic()
+
+    def report(doing: str | Note) -> None:
+        nonlocal said
+        if monotonic() - said > _PATIENCE_S:
+            from stash.rendering.sentences.say import sentence
+
+            progress(words.format(sentence(doing)))
+            said = monotonic()
+
+    return report
 
 
 def refuse(kind: str, /, **facts: Any) -> NoReturn:

@@ -38,7 +38,8 @@ from stash.parsing.wish.typed import by_role
 
 if TYPE_CHECKING:
     from stash.actions.book import Book
-    from stash.actions.done import Finished, Known
+    from stash.actions.done import Known
+    from stash.actions.finished import Finished
     from stash.actions.use import Amount
     from stash.parsing.wish.typed import WishWords
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from time import monotonic
 from typing import TYPE_CHECKING, Annotated
 
 import typer
@@ -15,7 +14,7 @@ from stash.cli.common import (
     in_her_units,
     open_book,
     page,
-    progress,
+    patiently,
     refuse,
 )
 from stash.cli.design_options import describes_a_design
@@ -25,10 +24,7 @@ from stash.cli.ordered import said_to_be_short
 from stash.parsing.wish.typed import by_role
 
 if TYPE_CHECKING:
-    from collections.abc import Callable
-
     from stash.actions.book import Book
-    from stash.measures.note import Note
     from stash.parsing.design.design import DesignWords
 
 
@@ -110,7 +106,7 @@ def _answer_yarn(book: Book, yarn: str, how: As, *, everything: bool) -> None:
     from stash.actions.order import LOOKED_AT
     from stash.rendering import from_yarn as rendering
 
-    found = from_yarn(book, yarn, _patiently())
+    found = from_yarn(book, yarn, patiently("looking at {}"))
     in_her_units(found.settings)
     answer(
         how,
@@ -127,7 +123,7 @@ def _answer_shelf(book: Book, how: As, *, everything: bool) -> None:
     from stash.actions.order import taken_by
     from stash.rendering import shelf_survey as rendering
 
-    answered = from_shelf(book, _patiently())
+    answered = from_shelf(book, patiently("looking at {}"))
     in_her_units(answered.settings)
     answer(
         how,
@@ -137,20 +133,3 @@ def _answer_shelf(book: Book, how: As, *, everything: bool) -> None:
     )
     best = {one.question.name: one.best for one in answered.found.designs}
     said_to_be_short(book, {name: taken_by(one) for name, one in best.items() if one})
-
-
-#: Sooner than this nobody wonders what a command is at.
-_PATIENCE_S = 1.0
-
-
-def _patiently() -> Callable[[str | Note], None]:
-    """Says which design is looked at, once a person has waited in silence for long enough."""
-    from stash.rendering.sentences.say import sentence
-
-    begun = monotonic()
-
-    def report(name: str | Note) -> None:
-        if monotonic() - begun > _PATIENCE_S:
-            progress(f"looking at {sentence(name)}")
-
-    return report

@@ -16,7 +16,7 @@ from stash.rendering.sentences.say import sentence
 from stash.stock.item import Weighed
 
 if TYPE_CHECKING:
-    from stash.actions.done import Finished, UsedRole
+    from stash.actions.finished import Finished, UsedRole
 
 #: What the next estimate of its design will learn, by how its yarn was weighed.
 _LEARNED = {

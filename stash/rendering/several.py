@@ -22,7 +22,7 @@ from stash.stock.promise import Promised
 if TYPE_CHECKING:
     from stash.actions.change import Changed
     from stash.actions.change_item import ItemsChanged
-    from stash.actions.done import Finished
+    from stash.actions.finished import Finished
     from stash.actions.sold import SaleBooked
     from stash.actions.unravel import Unravelled
 

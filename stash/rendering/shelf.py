@@ -12,7 +12,7 @@ from stash.measures.mass import Mass
 from stash.rendering import figures
 from stash.rendering.amounts import Page, colour, counted, dye_lot, numbers
 from stash.rendering.columns import columns, width
-from stash.rendering.held import Yarn, free_figures, free_together, held, state, thickness
+from stash.rendering.held import Yarn, held, state, thickness
 from stash.rendering.her_words import blend, hers
 from stash.rendering.keys import held_lot, held_skein, lot_facts
 from stash.rendering.sentences.phrases import either
@@ -72,12 +72,11 @@ def summed(rows: Sequence[Yarn], what: str = "") -> str:
     return f"{', '.join(sums)}{' as far as known' if part else ''}"
 
 
-def free_words_together(lots: Sequence[HeldLot]) -> str:
-    """How much of some lots is free, in one figure: `142 m free`; by weight if no length is known.
+def free_in_all(rows: Sequence[Yarn]) -> str:
+    """How much is free in one figure: `142 m free`; by weight if no length is known.
 
-    It is the sum of what is shown of each, or nothing where neither is known.
+    It is the sum of the rows as they are shown, or nothing where neither is known.
     """
-    rows = [free_figures(free_together(one.skeins)) for one in lots]
     lengths = [row.length for row in rows if row.length is not None]
     weights = [row.weight for row in rows if row.weight is not None]
     if lengths:

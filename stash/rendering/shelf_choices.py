@@ -2,16 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Hashable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Hashable, Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from stash.rendering.drawing.defs import page_defs
-from stash.rendering.drawing.swatch import Left, Shown, yarn_swatch
-from stash.rendering.drawing.yarn_look import look_of
+from stash.rendering.drawing.swatch import Left, Shown
 from stash.rendering.her_words import named_thickness
-from stash.rendering.yarn_card import LEFT_WORDS
-from stash.stock.holding import HeldLot, SkeinState
+from stash.rendering.yarn_card import LEFT_WORDS, Swatch
+from stash.stock.holding import SkeinState
 from stash.stock.yarn import Dyed, Lot
 
 #: A sample of a yarn beside a word, in pixels.
@@ -37,6 +35,7 @@ def options(
     group: str,
     counts: Mapping[Hashable, int],
     samples: Mapping[Hashable, Lot],
+    swatch: Swatch,
     *,
     grey: bool = False,
 ) -> list[Option]:
@@ -53,7 +52,7 @@ def options(
                 "not known" if choice is None else words(choice),
                 counts[choice],
                 words(choice).removesuffix("s") if group == "left" and choice else "",
-                yarn_swatch(look_of(sample), Left.CHIP, shown) if sample else "",
+                swatch(sample, Left.CHIP, shown) if sample else "",
             )
         )
     return found
@@ -65,9 +64,3 @@ _GROUPS: Mapping[str, tuple[Callable[[Any], str], Callable[[Any], Any]]] = {
     "dyed": (str, lambda dyed: dyed and [*Dyed].index(dyed)),
     "place": (str, lambda place: (place or "").casefold()),
 }
-
-
-def defs(shown: Sequence[HeldLot], samples: Iterable[Lot], *, grey: bool = False) -> str:
-    """What the drawings of these lots share, once a page."""
-    looks = [look_of(lot) for lot in (*(one.lot for one in shown), *samples)]
-    return page_defs(look.in_grey() if grey else look for look in looks)

@@ -3,16 +3,14 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
-from functools import lru_cache
 
 from stash.measures.colour import lab
 from stash.measures.mass import NO_MASS, Mass
 from stash.rendering.amounts import colour_name, counted, dye_lot, numbers
 from stash.rendering.drawing.bars import BarShown, skein_bar
-from stash.rendering.drawing.swatch import Left, Shown, yarn_swatch
-from stash.rendering.drawing.yarn_look import YarnLook, look_of
+from stash.rendering.drawing.swatch import Left, Shown
 from stash.rendering.held import Held, held
 from stash.stock.holding import HeldSkein, SkeinState
 from stash.stock.yarn import Lot
@@ -65,7 +63,11 @@ class YarnCard:
     bar: str
 
 
-def card(lot: Lot, skeins: Sequence[HeldSkein], drawn: Drawn) -> YarnCard:
+#: Draws a lot by what is left of it; the page it is for keeps what its drawings share.
+Swatch = Callable[[Lot, Left, Shown], str]
+
+
+def card(lot: Lot, skeins: Sequence[HeldSkein], drawn: Drawn, swatch: Swatch) -> YarnCard:
     """What a card shows of some skeins of a lot."""
     holds = held(skeins)
     return YarnCard(
@@ -78,7 +80,7 @@ def card(lot: Lot, skeins: Sequence[HeldSkein], drawn: Drawn) -> YarnCard:
         free_words(holds),
         aside_words(holds),
         lightness_numbers(lot),
-        drawn_lot(lot, skeins, drawn),
+        _drawn(lot, skeins, drawn, swatch),
         amounts_bar(lot, skeins, drawn.width),
     )
 
@@ -124,7 +126,7 @@ def _signs(skeins: Sequence[HeldSkein]) -> list[str]:
     return [LEFT_WORDS[state] for state in shown]
 
 
-def drawn_lot(lot: Lot, skeins: Sequence[HeldSkein], drawn: Drawn) -> str:
+def _drawn(lot: Lot, skeins: Sequence[HeldSkein], drawn: Drawn, swatch: Swatch) -> str:
     """The strand by what is left: opened where one ball is, else whole with its numbers on."""
     states = [skein.state for skein in skeins]
     kinds = (SkeinState.OPENED, SkeinState.WHOLE, SkeinState.REMNANT, SkeinState.SPENT)
@@ -132,12 +134,7 @@ def drawn_lot(lot: Lot, skeins: Sequence[HeldSkein], drawn: Drawn) -> str:
     whole = [skein.number for skein in skeins if skein.state is SkeinState.WHOLE]
     label = _band(whole) if state is SkeinState.WHOLE else ""
     shown = Shown(drawn.width, drawn.height, drawn.grey, label)
-    return _swatch(look_of(lot), _DRAWN[state], shown)
-
-
-@lru_cache(maxsize=512)  # each is drawn twice for a page, and again for the next
-def _swatch(look: YarnLook, left: Left, shown: Shown) -> str:
-    return yarn_swatch(look, left, shown)
+    return swatch(lot, _DRAWN[state], shown)
 
 
 def _band(whole: Sequence[int]) -> str:

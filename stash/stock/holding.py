@@ -63,7 +63,7 @@ class HeldSkein:
     @property
     def free(self) -> Mass:
         """What may still be promised: held less set aside."""
-        return self.held - self.set_aside
+        return self.held - self.set_aside if self.promised.mg else self.held
 
     @property
     def short(self) -> Mass:

@@ -10,6 +10,7 @@ import sqlite3
 from collections.abc import Iterator
 from contextlib import closing, contextmanager
 from dataclasses import dataclass
+from functools import lru_cache
 from pathlib import Path
 
 from sqlalchemy import URL, Engine, create_engine, event, pool
@@ -86,6 +87,7 @@ def _file_trouble(path: Path | str, trouble: BaseException) -> FileTrouble:
     return FileTrouble(path, "cannot_be_used", why=str(trouble).splitlines()[0])
 
 
+@lru_cache(maxsize=4)  # a command opens its file several times, and an engine keeps its statements
 def engine_for(path: Path) -> Engine:
     """An engine on one file: the driver begins nothing by itself, one connection a use."""
     if sqlite3.sqlite_version_info < OLDEST_SQLITE:

@@ -157,22 +157,20 @@ def movements(
     *,
     entry_number: int | None = None,
     skeins: Collection[int] | None = None,
-    item_number: int | None = None,
+    items: Collection[int] | None = None,
 ) -> list[Booked]:
-    """Movements with their day and entry, oldest first, of an entry, of skeins or of an item."""
+    """Movements with their day and entry, oldest first, of an entry, of skeins or of items."""
     asked = (
         select(movement, moved_on.label("on_day"))
         .join(entry, entry.c.number == movement.c.entry_number)
         .join(skein, skein.c.number == movement.c.skein_number)
     )
-    for column, value in (
-        (movement.c.entry_number, entry_number),
-        (movement.c.item_number, item_number),
-    ):
+    for column, value in ((movement.c.entry_number, entry_number),):
         if value is not None:
             asked = asked.where(column == value)
-    if skeins is not None:
-        asked = asked.where(in_list(movement.c.skein_number, skeins))
+    for column, values in ((movement.c.skein_number, skeins), (movement.c.item_number, items)):
+        if values is not None:
+            asked = asked.where(in_list(column, values))
     order = (moved_on, entry.c.number, movement.c.id)
     return [_booked(row) for row in db.execute(asked.order_by(*order))]
 
@@ -266,18 +264,21 @@ class Step:
     id: int | None = None
 
 
-def add_step(db: Connection, number: int, step: Step) -> None:
-    """An item reaches a state."""
-    db.execute(
-        insert(item_step).values(
-            entry_number=number,
-            item_number=step.item,
-            state=step.state.value,
-            how=step.how.value if step.how else "",
-            weighed_mg=step.weighed.mg if step.weighed else null(),
-            undoes=step.undoes,
-        )
-    )
+def add_steps(db: Connection, number: int, steps: Sequence[Step]) -> None:
+    """Items reach a state, in order."""
+    if steps:
+        db.execute(insert(item_step), [_step_values(number, step) for step in steps])
+
+
+def _step_values(number: int, step: Step) -> dict[str, Any]:
+    return {
+        "entry_number": number,
+        "item_number": step.item,
+        "state": step.state.value,
+        "how": step.how.value if step.how else "",
+        "weighed_mg": step.weighed.mg if step.weighed else None,
+        "undoes": step.undoes,
+    }
 
 
 def steps(

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection
 from dataclasses import dataclass
 from datetime import date
+from functools import cache
 from typing import Any
 
 from sqlalchemy import Connection, Select, func, insert, select
@@ -21,7 +22,7 @@ from stash.stock.item import (
     Weighed,
 )
 from stash.stock.promise import Promised
-from stash.store.in_list import in_list
+from stash.store.in_list import given, in_given, in_list
 from stash.store.skein_rows import taken_back_entries
 from stash.store.tables import (
     design,
@@ -38,9 +39,15 @@ def promises(
     db: Connection,
     *,
     skeins: Collection[int] | None = None,
-    item_number: int | None = None,
+    items: Collection[int] | None = None,
 ) -> list[Promised]:
-    """What is still promised, by skein, then oldest promise first."""
+    """What is still promised, of skeins, for items or in all: by skein, then oldest first."""
+    asked = _promised_statement(skeins=skeins is not None, items=items is not None)
+    return [_promised(row) for row in db.execute(asked, given(skeins=skeins, items=items))]
+
+
+@cache
+def _promised_statement(*, skeins: bool, items: bool) -> Select[Any]:
     since = func.min(promise.c.id)
     asked = (
         select(
@@ -56,11 +63,9 @@ def promises(
         .having(func.sum(promise.c.change_mg) > 0)
         .order_by(promise.c.skein_number, since)
     )
-    if skeins is not None:
-        asked = asked.where(in_list(promise.c.skein_number, skeins))
-    if item_number is not None:
-        asked = asked.where(promise.c.item_number == item_number)
-    return [_promised(row) for row in db.execute(asked)]
+    if skeins:
+        asked = asked.where(in_given(promise.c.skein_number, "skeins"))
+    return asked.where(in_given(promise.c.item_number, "items")) if items else asked
 
 
 def strands_of(db: Connection, item_number: int, role: str) -> dict[int, set[int]]:
@@ -98,9 +103,7 @@ def roles_set_aside(db: Connection, skein_number: int, made: int) -> list[str]:
 
 def items(db: Connection, numbers: Collection[int] | None = None) -> list[Item]:
     """Items in their present state, by number; without those whose entry was taken back."""
-    asked = _item_statement()
-    if numbers is not None:
-        asked = asked.where(in_list(item.c.number, numbers))
+    asked = _item_statement(narrowed=numbers is not None)
     return [
         Item(
             row.number,
@@ -117,22 +120,21 @@ def items(db: Connection, numbers: Collection[int] | None = None) -> list[Item]:
             ),
             row.made_minutes,
         )
-        for row in db.execute(asked)
+        for row in db.execute(asked, given(items=numbers))
     ]
 
 
-def _item_statement() -> Select[Any]:
-    last = (
-        select(item_step.c.item_number, func.max(item_step.c.id).label("id"))
-        .group_by(item_step.c.item_number)
-        .subquery()
-    )
-    promised = (
-        select(promise.c.item_number, func.sum(promise.c.change_mg).label("mg"))
-        .group_by(promise.c.item_number)
-        .subquery()
-    )
-    return (
+@cache
+def _item_statement(*, narrowed: bool) -> Select[Any]:
+    """`narrowed`: of given items, and nothing is summed of the others."""
+    steps = select(item_step.c.item_number, func.max(item_step.c.id).label("id"))
+    sums = select(promise.c.item_number, func.sum(promise.c.change_mg).label("mg"))
+    if narrowed:
+        steps = steps.where(in_given(item_step.c.item_number, "items"))
+        sums = sums.where(in_given(promise.c.item_number, "items"))
+    last = steps.group_by(item_step.c.item_number).subquery()
+    promised = sums.group_by(promise.c.item_number).subquery()
+    asked = (
         select(
             item.c.number,
             item.c.design_id,
@@ -154,6 +156,7 @@ def _item_statement() -> Select[Any]:
         .where(item.c.entry_number.not_in(taken_back_entries))
         .order_by(item.c.number)
     )
+    return asked.where(in_given(item.c.number, "items")) if narrowed else asked
 
 
 @dataclass(frozen=True, slots=True)
@@ -166,8 +169,8 @@ class Stepped:
     state: ItemState
 
 
-def standing_steps(db: Connection, item_number: int | None = None) -> list[Stepped]:
-    """Every step that was not taken back, of one item or of all, as they were booked."""
+def standing_steps(db: Connection, items: Collection[int] | None = None) -> list[Stepped]:
+    """Every step that was not taken back, of some items or of all, as they were booked."""
     answered = select(item_step.c.undoes).where(item_step.c.undoes.is_not(None))
     asked = (
         select(item_step, entry.c.on_day)
@@ -175,8 +178,8 @@ def standing_steps(db: Connection, item_number: int | None = None) -> list[Stepp
         .where(item_step.c.undoes.is_(None), item_step.c.id.not_in(answered))
         .order_by(item_step.c.id)
     )
-    if item_number is not None:
-        asked = asked.where(item_step.c.item_number == item_number)
+    if items is not None:
+        asked = asked.where(in_list(item_step.c.item_number, items))
     return [
         Stepped(
             row.item_number,
@@ -224,14 +227,22 @@ def add_item(
 
 def used_by_role(db: Connection, number: int) -> dict[str, Mass]:
     """What one item took so far, by role; what the open entry has booked counts."""
+    return used_of(db, [number]).get(number, {})
+
+
+def used_of(db: Connection, items: Collection[int]) -> dict[int, dict[str, Mass]]:
+    """The same of several items, by number; those that took nothing are not there."""
     asked = (
-        select(movement.c.role, func.sum(movement.c.change_mg))
-        .where(movement.c.item_number == number)
-        .group_by(movement.c.role)
+        select(movement.c.item_number, movement.c.role, func.sum(movement.c.change_mg))
+        .where(in_list(movement.c.item_number, items))
+        .group_by(movement.c.item_number, movement.c.role)
         .having(func.sum(movement.c.change_mg) != 0)
-        .order_by(movement.c.role)
+        .order_by(movement.c.item_number, movement.c.role)
     )
-    return {role: Mass(-mg) for role, mg in db.execute(asked)}
+    found: dict[int, dict[str, Mass]] = {}
+    for number, role, mg in db.execute(asked):
+        found.setdefault(number, {})[role] = Mass(-mg)
+    return found
 
 
 @dataclass(frozen=True, slots=True)
@@ -310,11 +321,17 @@ def add_planned(db: Connection, number: int, made: int, roles: Collection[Planne
 
 def planned_roles(db: Connection, made: int) -> list[PlannedRole]:
     """The need an item was begun with, A first."""
-    asked = select(item_need).where(item_need.c.item_number == made).order_by(item_need.c.role)
-    return [
-        PlannedRole(row.role, Length(row.expected_um), Length(row.set_aside_um), row.source)
-        for row in db.execute(asked)
-    ]
+    return planned_of(db, [made]).get(made, [])
+
+
+def planned_of(db: Connection, items: Collection[int]) -> dict[int, list[PlannedRole]]:
+    """The same of several items, by number; none was estimated of those that are not there."""
+    of_these = in_list(item_need.c.item_number, items)
+    found: dict[int, list[PlannedRole]] = {}
+    for row in db.execute(select(item_need).where(of_these).order_by(item_need.c.role)):
+        need = Length(row.expected_um), Length(row.set_aside_um), row.source
+        found.setdefault(row.item_number, []).append(PlannedRole(row.role, *need))
+    return found
 
 
 @dataclass(frozen=True, slots=True)

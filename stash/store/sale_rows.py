@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection
 from dataclasses import dataclass
 from datetime import date
 
@@ -9,6 +10,7 @@ from sqlalchemy import Connection, insert, select
 
 from stash.measures.money import Money
 from stash.stock.sale import Sale, SaleKind
+from stash.store.in_list import in_list
 from stash.store.skein_rows import taken_back_entries
 from stash.store.tables import entry, item, movement, sale
 
@@ -26,16 +28,16 @@ def add_sale(db: Connection, made: Sale) -> None:
     )
 
 
-def sales(db: Connection, item_number: int | None = None) -> list[Sale]:
-    """Every sale and return not taken back, of one item or of all, in the order of entries."""
+def sales(db: Connection, items: Collection[int] | None = None) -> list[Sale]:
+    """Every sale and return not taken back, of some items or of all, in the order of entries."""
     asked = (
         select(sale, entry.c.on_day)
         .join(entry, entry.c.number == sale.c.entry_number)
         .where(sale.c.entry_number.not_in(taken_back_entries))
         .order_by(sale.c.id)
     )
-    if item_number is not None:
-        asked = asked.where(sale.c.item_number == item_number)
+    if items is not None:
+        asked = asked.where(in_list(sale.c.item_number, items))
     return [
         Sale(
             row.entry_number,

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection, Mapping, Sequence
 from datetime import date
 from enum import StrEnum
-from functools import lru_cache
+from functools import cache, lru_cache
 from typing import Any, TypeVar
 
 from sqlalchemy import (
@@ -33,7 +33,7 @@ from stash.stock.holding import USUAL_USEFUL_SIZE, HeldLot, HeldSkein
 from stash.stock.incoming import Incoming
 from stash.stock.movement import OPENING, Kind
 from stash.stock.yarn import Condition, Dyed, FullFrom, Lot, LotState, Pair, Surface, Yarn
-from stash.store.in_list import in_list
+from stash.store.in_list import given, in_given, in_list
 from stash.store.tables import entry, lot, movement, promise, setting, skein, weighing, yarn
 
 #: Entries that were answered by another: what they brought is no longer on the shelf.
@@ -60,7 +60,8 @@ def held_skeins(db: Connection, only: Collection[int] | None = None) -> list[Hel
 
     Skeins taken back are left out; spent ones are not. `only` narrows to some numbers.
     """
-    return [_held_skein(row) for row in db.execute(_held_statement(only)).all()]
+    asked = _held_statement(narrowed=only is not None)
+    return [_held_skein(row) for row in db.execute(asked, given(skeins=only)).all()]
 
 
 #: Where she has set it, how long an opened skein must be to be more than a remnant.
@@ -69,7 +70,8 @@ _useful_um = (
 )
 
 
-def _held_statement(only: Collection[int] | None) -> Select[Any]:
+@cache
+def _held_statement(*, narrowed: bool) -> Select[Any]:
     turned = case((movement.c.undoes.is_(None), 1), else_=-1)
     opening = func.sum(case((movement.c.kind.in_([*OPENING]), turned), else_=0))
     moved = select(
@@ -80,10 +82,12 @@ def _held_statement(only: Collection[int] | None) -> Select[Any]:
     promised = select(
         promise.c.skein_number, func.sum(promise.c.change_mg).label("promised_mg")
     ).group_by(promise.c.skein_number)
-    if only is not None:
-        moved = moved.where(in_list(movement.c.skein_number, only))
-        promised = promised.where(in_list(promise.c.skein_number, only))
-    m, p, w = moved.subquery(), promised.subquery(), _last_weighing(only).subquery()
+    weighed = _last_weighing()
+    if narrowed:
+        moved = moved.where(in_given(movement.c.skein_number, "skeins"))
+        promised = promised.where(in_given(promise.c.skein_number, "skeins"))
+        weighed = weighed.where(in_given(weighing.c.skein_number, "skeins"))
+    m, p, w = moved.subquery(), promised.subquery(), weighed.subquery()
     asked = (
         select(
             skein.c.number,
@@ -116,17 +120,16 @@ def _held_statement(only: Collection[int] | None) -> Select[Any]:
         .where(skein.c.entry_number.not_in(taken_back_entries))
         .order_by(skein.c.number)
     )
-    return asked if only is None else asked.where(in_list(skein.c.number, only))
+    return asked.where(in_given(skein.c.number, "skeins")) if narrowed else asked
 
 
-def _last_weighing(only: Collection[int] | None) -> Select[Any]:
+def _last_weighing() -> Select[Any]:
     """Each skein's last standing weighing; SQLite takes the bare column from the row of max()."""
-    last = (
+    return (
         select(weighing.c.skein_number, func.max(weighing.c.id), weighing.c.tare_from)
         .where(weighing.c.entry_number.not_in(taken_back_entries))
         .group_by(weighing.c.skein_number)
     )
-    return last if only is None else last.where(in_list(weighing.c.skein_number, only))
 
 
 def _held_skein(row: Any) -> HeldSkein:
@@ -267,13 +270,10 @@ def numbered_lot(db: Connection, yarn_id: int, line: Incoming) -> int | None:
     """The record this line belongs to: same yarn, colour and lot text, exact after trimming."""
     if line.lot_state is not LotState.NUMBERED or line.hand_dyed:
         return None
-    wanted = (line.colour, line.colour_no, line.lot)
-    found = (
-        known.id
-        for known in numbered_lots(db, yarn_id)
-        if (known.colour, known.colour_no, known.lot) == wanted
-    )
-    return next(found, None)
+    for known in numbered_lots(db, yarn_id):
+        if (known.colour, known.colour_no, known.lot) == (line.colour, line.colour_no, line.lot):
+            return known.id
+    return None
 
 
 def next_lot(db: Connection) -> int:

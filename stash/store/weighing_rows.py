@@ -104,22 +104,33 @@ class LastWeighed:
     net: Mass
 
 
-def weighed_since_set_aside(db: Connection, item_number: int) -> dict[int, LastWeighed]:
-    """The newest weighing of each skein of an item since it was first set aside for it."""
+def weighed_since_set_aside(
+    db: Connection, items: Collection[int]
+) -> dict[int, dict[int, LastWeighed]]:
+    """By item, the newest weighing of each of its skeins since that was first set aside for it."""
     since = (
-        select(promise.c.skein_number, func.min(promise.c.entry_number).label("entry_number"))
-        .where(promise.c.item_number == item_number)
-        .group_by(promise.c.skein_number)
+        select(
+            promise.c.item_number,
+            promise.c.skein_number,
+            func.min(promise.c.entry_number).label("entry_number"),
+        )
+        .where(in_list(promise.c.item_number, items))
+        .group_by(promise.c.item_number, promise.c.skein_number)
         .subquery()
     )
     asked = (
-        select(weighing.c.skein_number, weighing.c.entry_number, weighing.c.net_mg)
+        select(
+            since.c.item_number, weighing.c.skein_number, weighing.c.entry_number, weighing.c.net_mg
+        )
         .join(since, since.c.skein_number == weighing.c.skein_number)
         .where(weighing.c.entry_number > since.c.entry_number)
         .where(weighing.c.entry_number.not_in(taken_back_entries))
         .order_by(weighing.c.id)
     )
-    return {row[0]: LastWeighed(row[1], Mass(row[2])) for row in db.execute(asked)}
+    found: dict[int, dict[int, LastWeighed]] = {number: {} for number in items}
+    for number, skein, weighed_in, net_mg in db.execute(asked):
+        found[number][skein] = LastWeighed(weighed_in, Mass(net_mg))
+    return found
 
 
 def last_weighing(db: Connection, skein: int) -> LastWeighed | None:

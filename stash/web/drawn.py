@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
+from functools import lru_cache
 from itertools import count
 from typing import TYPE_CHECKING, Any
 
@@ -42,7 +43,7 @@ class Drawings:
         """A yarn as its strand, what is left of it by its outline."""
         look = look_of(lot)
         self._looks.append(look.in_grey() if shown.grey else look)
-        return Markup(yarn_swatch(look, left, shown))
+        return _swatch(look, left, shown)
 
     def chip(self, lot: Lot, *, grey: bool = False, size: tuple[int, int] = _CHIP) -> Markup:
         """A small sample of it, silent beside its name."""
@@ -106,3 +107,8 @@ class Drawings:
     def defs(self) -> Markup:
         """Patterns and filters that these swatches refer to."""
         return Markup(page_defs(self._looks)) if self._looks else Markup()
+
+
+@lru_cache(maxsize=2048)  # each is drawn twice for most pages, and again for the next
+def _swatch(look: YarnLook, left: Left, shown: Shown) -> Markup:
+    return Markup(yarn_swatch(look, left, shown))

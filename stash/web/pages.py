@@ -112,6 +112,12 @@ def _last_entry(visit: Visit) -> Entry | None:
         return None
 
 
+def last_words(visit: Visit) -> str:
+    """What that entry did, as the bar says it."""
+    last = _last_entry(visit)
+    return said(last.what) if last and visit.device.may_change else ""
+
+
 def said(words: Any) -> str:
     """A note, an error or a sentence as it reads on a page: without hints for the command line."""
     text = _LOT_REF.sub("", _REF.sub(r"\1", sentence(words)))

@@ -19,7 +19,7 @@ from stash.errors import StashError
 from stash.rendering import figures
 from stash.rendering.amounts import Page
 from stash.web.notices import Notice
-from stash.web.pages import rendered
+from stash.web.pages import last_words, rendered
 from stash.web.sharing import COMPUTER, Device
 from stash.web.workshop import Workshop
 
@@ -125,12 +125,19 @@ class Visit:
         return typed.get(name, usual)
 
     def page(
-        self, template: str, values: Callable[[], Mapping[str, Any]], status: int = 200
+        self,
+        template: str,
+        values: Callable[[], Mapping[str, Any]],
+        status: int = 200,
+        amounts: Callable[[], object] | None = None,
     ) -> Response:
-        """A page; amounts of one unit all have one step on it, so its values are made twice."""
-        return HTMLResponse(
-            figures.settled(lambda: rendered(template, self, values())), status_code=status
-        )
+        """A page; amounts of one unit all have one step on it, so its values are made twice.
+
+        Unless `amounts` makes the largest of its own figures; those of its frame are made as well.
+        """
+        first = None if amounts is None else lambda: (amounts(), last_words(self))
+        text = figures.settled(lambda: rendered(template, self, values()), first)
+        return HTMLResponse(text, status_code=status)
 
     def without_file(self, template: str, values: Mapping[str, Any], status: int) -> Response:
         """A page that is shown although the file cannot be read: it asks nothing of it."""

@@ -27,6 +27,7 @@ from stash.actions import (
 )
 from stash.actions.book import Book
 from stash.actions.done import Known
+from stash.actions.finished import Finished
 from stash.errors import StashError
 from stash.measures.length import metres
 from stash.measures.mass import NO_MASS, Mass, grams
@@ -49,7 +50,7 @@ def book(tmp_path: Path) -> Book:
     return made
 
 
-def used(done: done_action.Finished) -> dict[str, Mass]:
+def used(done: Finished) -> dict[str, Mass]:
     return {one.role: one.mass for one in done.used}
 
 

@@ -7,16 +7,17 @@ from dataclasses import dataclass, field
 from pathlib import Path
 
 import pytest
-from books import a_book, a_design, a_line, a_skein_story, g
+from books import a_book, a_design, a_line, a_skein_story, aside, g
 from sqlalchemy import event
 
-from stash.actions import add, show, use
+from stash.actions import add, done, items, show, sold, use
 from stash.actions import aside as aside_action
 from stash.actions.book import Book
 from stash.actions.match import NeedAsked, propose
 from stash.actions.weigh import ScaleReading, weigh
 from stash.matching.question.wish import Fixed, Wish
 from stash.measures.mass import grams
+from stash.measures.money import Money
 
 
 @dataclass
@@ -111,3 +112,54 @@ def test_showing_loads_its_own_entries_alone(book: Book, statements: Statements)
     statements.of(lambda: a_skein_story(book, "5"))
     (entries,) = [one for one in statements.sent if "taken_back_by" in one]
     assert "WHERE entry.number IN" in entries
+
+
+@pytest.fixture
+def hats(book: Book) -> list[str]:
+    """Ten more hats with their yarn set aside, none begun."""
+    add.receive(book, [a_line(colour="navy", lot="20", count=30)])
+    first = 10  # the skeins 1 to 9 were there before
+    return [str(aside(book, A=first + 3 * i, B=first + 3 * i + 2)) for i in range(10)]
+
+
+def steps_of_items(book: Book, items: list[str]) -> dict[str, Callable[[], object]]:
+    """What can be done with several items, in the order in which it can be."""
+    planned = done.Known(as_planned=True)
+    return {
+        "begin": lambda: aside_action.begin(book, items),
+        "done": lambda: done.done(book, dict.fromkeys(items, planned)),
+        "sold": lambda: sold.sell(book, dict.fromkeys(items, sold.Price(Money(2800)))),
+        "returned": lambda: sold.take_back(book, items),
+    }
+
+
+def test_an_item_more_to_begin_or_to_sell_is_one_question_more_at_most(
+    book: Book, statements: Statements, hats: list[str]
+) -> None:
+    few, many = steps_of_items(book, hats[:2]), steps_of_items(book, hats[2:])
+    more = {
+        name: (statements.of(many[name]) - statements.of(few[name])) / (len(hats) - 4)
+        for name in many
+    }
+
+    assert more["begin"] == 0
+    assert more["sold"] == more["returned"] == 1
+    assert more["done"] <= 26
+
+
+def test_yarn_of_several_items_is_released_by_as_many_questions_as_of_one(
+    book: Book, statements: Statements, hats: list[str]
+) -> None:
+    one = statements.of(lambda: aside_action.release(book, hats[:1]))
+
+    assert statements.of(lambda: aside_action.release(book, hats[1:])) == one
+
+
+def test_items_are_listed_by_as_many_questions_as_one(
+    book: Book, statements: Statements, hats: list[str]
+) -> None:
+    aside_action.begin(book, hats[:2])
+    few = statements.of(lambda: items.listed_items(book))
+    aside_action.begin(book, hats[2:])
+
+    assert statements.of(lambda: items.listed_items(book)) == few

@@ -57,6 +57,9 @@ SENTENCES: Mapping[str, Words] = {
     "next_sell": "sell it",
     "next_gone": _next_gone,
     "next_release": "use its yarn, or `stash release {item.number}`",
+    # where a command about several of them is
+    "at_item": "item {item}, {at} of {of}",
+    "at_row": "row {at} of {of}",
     # what cannot be put right
     "left_of_a_skein": "{lot} is a lot; say what is left of a skein by its number",
     "left_of_unweighed": "skein {skein} was never weighed; `stash weigh {skein} 43g` weighs it",

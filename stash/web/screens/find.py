@@ -9,8 +9,8 @@ from starlette.responses import Response
 
 from stash.actions.find_all import find_all
 from stash.rendering.amounts import dye_lot
-from stash.rendering.shelf_choices import defs
 from stash.rendering.yarn_card import Drawn, card
+from stash.web.drawn import Drawings
 from stash.web.visit import Visit
 
 if TYPE_CHECKING:
@@ -26,13 +26,16 @@ def find(visit: Visit) -> Response:
     found = find_all(visit.book, words) if words else None
     if found is None:
         return visit.page("find.html", lambda: {"words": "", "found": None})
+    drawings = Drawings()
     return visit.page(
         "find.html",
         lambda: {
             "words": words,
             "found": found,
-            "defs": defs(found.lots[:_MOST], ()),
-            "cards": [card(one.lot, one.skeins, Drawn()) for one in found.lots[:_MOST]],
+            "hits": drawings,  # what they share comes with the hits as they are swapped
+            "cards": [
+                card(one.lot, one.skeins, Drawn(), drawings.swatch) for one in found.lots[:_MOST]
+            ],
             "skein": found.skein and (found.skein[0].number, _named(found.skein[1])),
             "nearest": [(f"/lot/{one.id}", _named(one)) for one in found.nearest],
             "items": found.items[:_MOST],

@@ -16,9 +16,10 @@ from stash.errors import StashError
 from stash.parsing import quantities
 from stash.rendering import shelf as rendered
 from stash.rendering.amounts import counted, numbers
-from stash.rendering.held import Both, free_figures, free_together
-from stash.rendering.shelf_choices import Option, defs, options
+from stash.rendering.held import Both, Yarn, free_figures, free_together, held
+from stash.rendering.shelf_choices import Option, options
 from stash.rendering.yarn_card import Drawn, card
+from stash.web.drawn import Drawings
 from stash.web.pages import begun_large, said
 from stash.web.visit import Visit
 
@@ -68,8 +69,27 @@ def shelf(visit: Visit) -> Response:
     heading, order = _GROUPED[asked.by]
     found = narrowed(visit.book, asked.chosen, order)
     groups = rendered.grouped(found.lots, heading)
-    free = [free_together(one.skeins) for one in found.lots]
-    return visit.page("shelf.html", partial(_values, visit, asked, found, groups, free))
+    free = {one.lot.id: free_together(one.skeins) for one in found.lots}
+    return visit.page(
+        "shelf.html",
+        partial(_values, visit, asked, found, groups, free),
+        amounts=partial(_amounts, free, _page_of(asked, found.lots)[1]),
+    )
+
+
+def _amounts(free: Mapping[int, Both], shown: Sequence[HeldLot]) -> None:
+    """The largest figures of the page: what is free of a lot, and all of those that are drawn."""
+    lengths, weights = zip(*free.values(), strict=True) if free else ((), ())
+    most = max(filter(None, lengths), default=None), max(filter(None, weights), default=None)
+    free_figures(most)
+    for one in shown:
+        held(one.skeins)
+
+
+def _page_of(asked: _Asked, lots: Sequence[HeldLot]) -> tuple[int, Sequence[HeldLot]]:
+    """The lots that are shown, and the place of the first of them."""
+    first = min(asked.first, max(0, len(lots) - 1)) // MOST * MOST
+    return first, lots[first : first + MOST]
 
 
 def _asked(visit: Visit) -> _Asked:
@@ -108,19 +128,19 @@ def _choice(group: Facet, text: str) -> Hashable:
 
 
 def _values(
-    visit: Visit, asked: _Asked, found: Narrowed, groups: _Groups, free: Sequence[Both]
+    visit: Visit, asked: _Asked, found: Narrowed, groups: _Groups, free: Mapping[int, Both]
 ) -> Mapping[str, Any]:
-    lots = found.lots
-    first = min(asked.first, max(0, len(lots) - 1)) // MOST * MOST
-    shown = lots[first : first + MOST]
-    choices = [_shown(group, asked, found) for group in _TITLES]
+    lots, rows = found.lots, {number: free_figures(one) for number, one in free.items()}
+    first, shown = _page_of(asked, lots)
+    drawings = Drawings()
+    choices = [_shown(group, asked, found, drawings) for group in _TITLES]
     skeins = sum(len(one.skeins) for one in lots)
     return {
         "in_all": f"{counted(len(lots), 'yarn')}, {counted(skeins, 'skein')}",
-        "sums": rendered.summed([*map(free_figures, free)], "free") if lots else "",
-        "groups": [*_groups(asked, groups, shown)],
+        "sums": rendered.summed([*rows.values()], "free") if lots else "",
+        "groups": [*_groups(asked, groups, rows, shown, drawings)],
         "choices": [one for one in choices if one["options"]],
-        "defs": defs(shown, found.samples.values(), grey=asked.grey),
+        "drawings": drawings,
         "wrong": asked.wrong,
         "example": f"80 {visit.settings.length or 'm'}",
         "by": asked.by,
@@ -157,23 +177,29 @@ def _labels(asked: _Asked, lots: Sequence[HeldLot]) -> str:
 
 
 def _groups(
-    asked: _Asked, groups: _Groups, shown: Sequence[HeldLot]
+    asked: _Asked,
+    groups: _Groups,
+    rows: Mapping[int, Yarn],
+    shown: Sequence[HeldLot],
+    drawings: Drawings,
 ) -> Iterator[Mapping[str, Any]]:
     """The headings of this page with their cards; a sum is of all of a group, here or not."""
-    heading = _GROUPED[asked.by][0]
+    heading, drawn = _GROUPED[asked.by][0], Drawn(grey=asked.grey)
     for named, same in rendered.grouped(shown, heading).items():
         yield {
             "name": named[0],
             "about": named[1],
-            "free": rendered.free_words_together(groups[named]),
-            "cards": [card(one.lot, one.skeins, Drawn(grey=asked.grey)) for one in same],
+            "free": rendered.free_in_all([rows[one.lot.id] for one in groups[named]]),
+            "cards": [card(one.lot, one.skeins, drawn, drawings.swatch) for one in same],
         }
 
 
-def _shown(group: Facet, asked: _Asked, found: Narrowed) -> Mapping[str, Any]:
+def _shown(group: Facet, asked: _Asked, found: Narrowed, drawings: Drawings) -> Mapping[str, Any]:
     """A group of choices with how many lots each would leave; many are folded away."""
     chosen = asked.chosen.of.get(group, frozenset())
-    every = options(group.value, found.counts[group], found.samples, grey=asked.grey)
+    every = options(
+        group.value, found.counts[group], found.samples, drawings.swatch, grey=asked.grey
+    )
     few = every[:_FEW]
     return {
         "group": group.value,

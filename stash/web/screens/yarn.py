@@ -13,7 +13,6 @@ from stash.rendering import amounts
 from stash.rendering.amounts import dye_lot
 from stash.rendering.figures import of_metres
 from stash.rendering.held import held
-from stash.rendering.shelf_choices import defs
 from stash.rendering.show import SPREAD_MEANS, promised_words, spread_rows
 from stash.rendering.yarn_card import LEFT_WORDS, Drawn, card
 from stash.rendering.yarn_page import (
@@ -24,6 +23,7 @@ from stash.rendering.yarn_page import (
     skein_lines,
     yarn_history,
 )
+from stash.web.drawn import Drawings
 from stash.web.meanwhile import history_rows
 from stash.web.visit import Visit
 
@@ -78,7 +78,7 @@ def skein(visit: Visit) -> Response:
 def _values(
     visit: Visit, found: YarnStory, skeins: Sequence[HeldSkein], alone: bool
 ) -> Mapping[str, Any]:
-    record, story = found.held.lot, found.story
+    record, story, drawings = found.held.lot, found.story, Drawings()
     number, path = story.skein.number, f"/skein/{story.skein.number}"
     lines = [*lot_lines(record, skeins)]
     lines += skein_lines(story) if alone else lines_of_all(skeins, story.settings.currency)
@@ -91,10 +91,10 @@ def _values(
         "ideas_at": f"/yarn-ideas/{number}" if alone else f"/lot-ideas/{record.id}",
         "labels_at": f"/labels/sheet?{f'skeins={number}' if alone else f'lot={record.id}'}",
         "what": str(number) if alone else record.ref,
-        "card": card(record, skeins, _LARGE),
+        "card": card(record, skeins, _LARGE, drawings.swatch),
         "about": ", ".join(part for part in (str(record.yarn), dye_lot(record)) if part),
         "light": light_words(record),
-        "defs": defs([found.held], ()),
+        "drawings": drawings,
         "promises": _promises(found, skeins),
         "lines": [line for line in lines if line.name not in _FOLDED],
         "folded": [line for line in lines if line.name in _FOLDED],

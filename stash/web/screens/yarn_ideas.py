@@ -13,8 +13,8 @@ from stash.actions.ideas import from_yarn
 from stash.actions.show_lot import lot_story
 from stash.rendering import figures, reach
 from stash.rendering.amounts import colour_name
-from stash.rendering.shelf_choices import defs
 from stash.rendering.yarn_card import Drawn, card
+from stash.web.drawn import Drawings
 from stash.web.visit import Visit
 
 if TYPE_CHECKING:
@@ -54,7 +54,7 @@ def _shown(
     visit: Visit, found: FromYarn, skeins: Sequence[HeldSkein], words: Mapping[str, str]
 ) -> Response:
     ids = {row.name: row.id for row in designs.her_designs(visit.book).rows}
-    tied = _tied(found, skeins)
+    tied, drawings = _tied(found, skeins), Drawings()
 
     def uses() -> Iterator[Mapping[str, Any]]:
         for use in found.uses:
@@ -67,8 +67,8 @@ def _shown(
         lambda: {
             **words,
             "lot": found.lot,
-            "card": card(found.lot, skeins, Drawn(260, 120)),
-            "defs": defs((), [found.lot]),
+            "card": card(found.lot, skeins, Drawn(260, 120), drawings.swatch),
+            "drawings": drawings,
             "free": figures.down(found.free),
             "uses": [*uses()],
         },
