@@ -1,8 +1,8 @@
-"""Yarn set aside: by a proposal, by her own choice or under a note; and given back."""
+"""Yarn set aside: by a proposal, by her own choice or under a note."""
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 
@@ -36,7 +36,7 @@ from stash.measures.note import Note
 from stash.requirements.design.design import Design
 from stash.stock.holding import HeldLot, HeldSkein
 from stash.stock.item import Item, ItemState
-from stash.stock.promise import PromiseChange, Promised, PromiseKind, lowered
+from stash.stock.promise import PromiseChange, PromiseKind
 from stash.stock.yarn import Lot
 from stash.store import entry_rows, item_rows, skein_rows
 from stash.store.item_rows import PlannedRole
@@ -352,71 +352,6 @@ def aside_note(
         planned = _as_it_stands(writer, made)
     picked = (Picked("", found.skein, found.lot, mass, length),)
     return SetAside(writer.number, planned, picked, Design(), writer.settings)
-
-
-def release(
-    book: Book, items: Sequence[str], role: str | None = None
-) -> tuple[int, list[tuple[Item, list[Promised]]]]:
-    """Give back all that is still set aside for items; what was released of each comes back.
-
-    With `role` only of that colour, `""` being the one of an item without a design. Raises Refusal
-    where nothing is set aside.
-    """
-    with book.entry("release") as writer:
-        known = find.Items(writer.db, items)
-        aside = _promised(writer, known.numbers)
-        done = in_turn(book, items, lambda typed: _release(writer, known.item(typed), aside, role))
-        writer.promise([_given_back(p) for _, promised in done for p in promised])
-        released = [item for item, _ in done]
-        writer.what = (
-            of_items("colour_released", "colours_released", released, role=role)
-            if role
-            else of_items("item_released", "items_released", released)
-        )
-        now = {
-            item.number: item
-            for item in item_rows.items(writer.db, [item.number for item in released])
-        }
-    return writer.number, [(now[item.number], promised) for item, promised in done]
-
-
-def _promised(writer: EntryWriter, items: Collection[int]) -> dict[int, list[Promised]]:
-    """What is promised to some items, by item."""
-    found: dict[int, list[Promised]] = {number: [] for number in items}
-    for promise in item_rows.promises(writer.db, items=items):
-        found[promise.item].append(promise)
-    return found
-
-
-def _release(
-    writer: EntryWriter, item: Item, aside: dict[int, list[Promised]], role: str | None
-) -> tuple[Item, list[Promised]]:
-    """What an item gives back; it has nothing more to give then."""
-    if item.number not in aside:
-        aside |= _promised(writer, [item.number])
-    promised, aside[item.number] = aside[item.number], []
-    if not promised:
-        raise Refusal("nothing_set_aside", item=item)
-    of_role = [p for p in promised if role in (None, p.role)]
-    if not of_role:
-        roles = tuple(dict.fromkeys(p.role for p in promised))
-        raise Refusal("role_not_set_aside", item=item, role=role, roles=roles)
-    return item, of_role
-
-
-def _given_back(promise: Promised) -> PromiseChange:
-    return lowered(promise, promise.mass, PromiseKind.RELEASED)
-
-
-def release_within(writer: EntryWriter, item: Item) -> list[Promised]:
-    """All that is still set aside for an item is given back as part of an entry."""
-    promised = item_rows.promises(writer.db, items=[item.number])
-    writer.promise([_given_back(p) for p in promised])
-    return promised
-
-
-def _give_back(writer: EntryWriter, promised: Sequence[Promised]) -> None:
-    writer.promise([lowered(p, p.mass, PromiseKind.RELEASED) for p in promised])
 
 
 def begin(book: Book, items: Sequence[str], *, on: date | None = None) -> tuple[int, list[Item]]:

@@ -7,10 +7,10 @@ from dataclasses import dataclass, field, replace
 from datetime import date
 
 from stash.actions import find
-from stash.actions.aside import release_within
 from stash.actions.book import Book, EntryWriter
 from stash.actions.finished import ClosedItem, Finished, finished, finished_in
 from stash.actions.order import give_to_order
+from stash.actions.release import release_within
 from stash.actions.several import in_turn, of_items
 from stash.actions.use import book_use, ready_for_use
 from stash.actions.weigh import ScaleReading, weigh_within

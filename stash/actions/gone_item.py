@@ -7,7 +7,7 @@ from datetime import date
 
 from stash.actions import find
 from stash.actions.book import Book
-from stash.actions.sold import History, unsold
+from stash.actions.sold import SalesOf, unsold
 from stash.errors import Refusal, Unreadable
 from stash.measures.money import Money
 from stash.measures.note import Note
@@ -46,7 +46,7 @@ def item_gone(book: Book, item: str, how: SaleKind, *, on: date | None = None) -
         found = find.item_among(writer.db, item, lambda: unsold(writer.db), "unsold_item")
         if found.state is not ItemState.DONE:
             raise Refusal("only_done_is_gone", item=found)
-        History(writer, [found.number]).refuse_if_sold(found)
+        SalesOf(writer, [found.number]).refuse_if_sold(found)
         nothing = Money(0)
         sale_rows.add_sale(
             writer.db, Sale(writer.number, writer.on, found.number, how, nothing, nothing)

@@ -71,7 +71,7 @@ class _Selling:
     def __init__(self, writer: EntryWriter, asked: Iterable[str]) -> None:
         self.writer = writer
         self.items = find.Items(writer.db, asked)
-        self.history = History(writer, self.items.numbers)
+        self.history = SalesOf(writer, self.items.numbers)
         self._designs: dict[str, DesignRow] = {}
 
     def first_unsold(self, named: str) -> int:
@@ -194,7 +194,7 @@ def unsold(db: Connection) -> set[int]:
     return {number for number in done if not gone.get(number)}
 
 
-class History:
+class SalesOf:
     """What happened to items before and in an entry; that of several is read in two questions."""
 
     def __init__(self, writer: EntryWriter, items: Collection[int]) -> None:

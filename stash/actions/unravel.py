@@ -7,11 +7,11 @@ from dataclasses import dataclass, replace
 from datetime import date
 
 from stash.actions import find
-from stash.actions.aside import release_within
 from stash.actions.book import Book, EntryWriter
 from stash.actions.her_settings import Settings
+from stash.actions.release import release_within
 from stash.actions.several import in_turn, of_items
-from stash.actions.sold import History
+from stash.actions.sold import SalesOf
 from stash.actions.split import new_part
 from stash.errors import Refusal
 from stash.measures.mass import NO_MASS, Mass
@@ -66,7 +66,7 @@ def unravel(
     """
     with book.entry("unravel", on) as writer:
         known = find.Items(writer.db, items)
-        history = History(writer, known.numbers)
+        history = SalesOf(writer, known.numbers)
 
         def apart_from(typed: str) -> tuple[Item, list[Placed]]:
             item = _able(history, known.item(typed))
@@ -80,7 +80,7 @@ def unravel(
     return _unravelled(book, writer, apart)
 
 
-def _able(history: History, item: Item) -> Item:
+def _able(history: SalesOf, item: Item) -> Item:
     """The same item, if it can come apart."""
     if item.state not in (ItemState.BEGUN, ItemState.DONE):
         raise Refusal("nothing_to_unravel", item=item)

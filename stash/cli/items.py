@@ -143,7 +143,7 @@ def release(
     file: File = None,
 ) -> None:
     """Free the yarn that is set aside for items, all of it or one colour."""
-    from stash.actions.aside import release
+    from stash.actions.release import release
     from stash.rendering import figures
     from stash.rendering import several as rendered
 

@@ -25,6 +25,7 @@ from stash.actions import check, log, show, use, weigh
 from stash.actions import shelf as shelf_action
 from stash.actions.book import Book
 from stash.actions.match import NeedAsked
+from stash.actions.release import release
 from stash.errors import NotEnoughYarn, NotFound, Refusal, StashError
 from stash.measures.colour import Colour
 from stash.measures.estimate import to_books
@@ -171,11 +172,11 @@ def test_a_note_holds_an_amount_or_all_that_is_free(book: Book) -> None:
 
 def test_releasing_gives_all_back(book: Book) -> None:
     made = aside(book, A=1, B=4)
-    aside_action.release(book, [str(made)])
+    release(book, [str(made)])
 
     assert skein(book, 1).free == grams(100)
     with refuses("nothing_set_aside"):
-        aside_action.release(book, [str(made)])
+        release(book, [str(made)])
     assert check.check(book) == []
 
 

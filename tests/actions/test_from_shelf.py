@@ -13,6 +13,7 @@ from stash.actions import shelf as shelf_action
 from stash.actions.book import Book
 from stash.actions.ideas import FromShelf, from_shelf
 from stash.actions.match import NeedAsked, propose
+from stash.actions.release import release
 from stash.errors import Refusal
 from stash.measures.length import metres
 from stash.measures.mass import grams
@@ -45,7 +46,7 @@ def test_a_design_said_possible_can_be_set_aside_so_often_and_no_more(book: Book
         with pytest.raises(Refusal):
             aside.aside(book, name, "1")
         for item in _open(book):
-            aside.release(book, [str(item)])
+            release(book, [str(item)])
 
 
 def _open(book: Book) -> list[int]:

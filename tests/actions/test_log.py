@@ -26,6 +26,7 @@ from stash.actions import (
 from stash.actions import shelf as shelf_action
 from stash.actions.book import Book
 from stash.actions.change import Changes
+from stash.actions.release import release
 from stash.actions.settings import change_setting, read_settings
 from stash.errors import InTheWay, NotFound, Refusal
 from stash.measures.length import metres
@@ -129,7 +130,7 @@ def test_a_skein_would_go_below_nothing(book: Book) -> None:
 
 def test_yarn_that_was_promised_since_does_not_go_back(book: Book) -> None:
     made = aside(book, A=1)
-    aside_action.release(book, [str(made)])
+    release(book, [str(made)])
     aside_action.aside_note(book, "for a gift", "1", None)
 
     with refuses("in_the_way", why=Note("promised_since", skeins=(1,)), later=(5,)):

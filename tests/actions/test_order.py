@@ -15,6 +15,7 @@ from stash.actions import clock, done, order, sold
 from stash.actions.book import Book
 from stash.actions.change_item import ForOrder, ItemChanges, change_items
 from stash.actions.log import log, undo
+from stash.actions.release import release
 from stash.actions.settings import read_settings
 from stash.errors import InTheWay, Undecided
 from stash.measures.money import Money
@@ -106,7 +107,7 @@ def test_an_item_fills_one_of_the_count_until_the_order_is_full(book: Book) -> N
 
 def test_what_is_released_or_undone_fills_no_order(book: Book) -> None:
     number = an_order(book)
-    aside_action.release(book, [str(an_item(book, number))])
+    release(book, [str(an_item(book, number))])
     assert kept(book, number).filled == 0
 
     an_item(book, number)

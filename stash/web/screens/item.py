@@ -8,10 +8,11 @@ from typing import TYPE_CHECKING, Any
 from starlette.responses import Response
 
 from stash.actions import clock
-from stash.actions.aside import aside, begin, release
+from stash.actions.aside import aside, begin
 from stash.actions.cautions import cautions_of
 from stash.actions.gone_item import item_gone, item_leaving
 from stash.actions.ordered import watched
+from stash.actions.release import release
 from stash.actions.show import item_story
 from stash.actions.sold import NO_MONEY, Price, sell, take_back
 from stash.actions.under_way import item_at_hand

@@ -266,7 +266,7 @@ def on_paper(visit: Visit) -> Response:
     def values() -> Mapping[str, Any]:
         return {
             **_head(question),
-            **market_shown.paper(found, drawings.once_more()),
+            **market_shown.lists_to_print(found, drawings.once_more()),
             **market_shown.side_lists(prices, None, found.settings),
         }
 

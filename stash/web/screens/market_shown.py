@@ -195,7 +195,7 @@ def orders(batch: Batch, known: Orders | None, read: Ordered) -> dict[str, Any]:
     }
 
 
-def paper(found: PlannedBatch, drawings: Drawings) -> dict[str, Any]:
+def lists_to_print(found: PlannedBatch, drawings: Drawings) -> dict[str, Any]:
     """The skeins to pick and to cut, place by place, in the order in which one walks past them."""
     skeins = sorted(skeins_shown(found.batch), key=lambda one: _turn(one.skein.place))
     stops = groupby(skeins, key=lambda one: one.skein.place)
