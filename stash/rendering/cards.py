@@ -62,13 +62,18 @@ def _care(facts: Facts) -> str:
 
 def cards_html(cards: Sequence[Card]) -> str:
     """The sheet to print from a browser: six to a page, lines to cut along, none over two pages."""
+    return as_html("Tags", cards_sheet(cards))
+
+
+def cards_sheet(cards: Sequence[Card]) -> str:
+    """The pages of that sheet."""
     pages = [cards[at : at + _ON_A_PAGE] for at in range(0, len(cards), _ON_A_PAGE)]
-    return as_html("Tags", "\n".join(map(_page, pages)))
+    return "\n".join(map(_page, pages))
 
 
 def _page(cards: Sequence[Card]) -> str:
     rows = [cards[at : at + _BESIDE] for at in range(0, len(cards), _BESIDE)]
-    lines = "\n".join(f'<div class="row">\n{"".join(map(_tag, row))}</div>' for row in rows)
+    lines = "\n".join(f'<div class="tags">\n{"".join(map(_tag, row))}</div>' for row in rows)
     return f'<div class="page">\n{lines}\n</div>'
 
 

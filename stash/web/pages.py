@@ -81,6 +81,8 @@ def _place_of(path: str) -> str:
         "/pairs": "/designs",
         "/design": "/designs",
         "/pick": "/market",
+        "/tag": "/market",
+        "/prices": "/market",
         "/item": "/market",
         "/items": "/market",
         "/lasts": "/scale",

@@ -97,7 +97,7 @@ def test_a_sheet_has_styles_of_its_own_to_print_and_splits_no_tag(
     seller.does("tag", "1", "--print", str(path))
 
     text = path.read_text("utf-8")
-    row = re.search(r"\.row \{([^}]*)\}", text)
+    row = re.search(r"\.tags \{([^}]*)\}", text)
     assert "@page" in text
     assert row is not None
     assert "break-inside: avoid" in row[1]
