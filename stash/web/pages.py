@@ -30,10 +30,18 @@ PLACES = (
 )
 #: A lot by its number in the file, with its colour: on a page the colour is enough.
 _REF = re.compile(r"\bL[0-9]+ \(([^()]+)\)")
+#: A letter of a sentence; the point of a number, or of "no. 4", ends none.
+_LETTER = r"(?:[^.?;`]|(?<=\bno)\.|[.?](?=\S))"
+#: Where a sentence begins, or a part of one after a semicolon; and where it ends.
+_BEGINS, _ENDS = r"(?:^|(?<=[.?;])(?<!\bno\.) )", r"(?:[.?;](?=\s|$))?"
+#: The rest of what names a command or an option, to where its part of the sentence ends.
+_REST = rf"(?:{_LETTER}|`[^`]*`)*{_ENDS}"
 #: A hint for the command line: a part of a sentence with a command in it.
-_HINT = re.compile(r"(?:^|(?<=[;.:]) ?|, )[^;.]*`stash[^`]*`[^;.]*[;.]?")
+_HINT = re.compile(rf"{_BEGINS}{_LETTER}*`stash[^`]*`{_REST}")
+#: The same within the only part there is: from the last colon or comma before the command.
+_SMALL_HINT = re.compile(rf"[:,] (?:(?![:,] ){_LETTER})*`stash[^`]*`{_REST}")
 #: A sentence, or the part of one after a semicolon, that names an option.
-_OPTION = re.compile(r"(?:^|(?<=[.?;]) )[^.?;]*(?<!\S)--[a-z][^.?;]*[.?;]?")
+_OPTION = re.compile(rf"{_BEGINS}{_LETTER}*(?<!\S)--[a-z]{_REST}")
 
 
 @cache
@@ -104,8 +112,8 @@ def _last_entry(visit: Visit) -> Entry | None:
 def said(words: Any) -> str:
     """A note, an error or a sentence as it reads on a page: without hints for the command line."""
     text = _LOT_REF.sub("", _REF.sub(r"\1", sentence(words)))
-    without = _OPTION.sub("", _HINT.sub("", text)).strip().rstrip(";:,")
-    return without or text.replace("`", "")
+    without = _OPTION.sub("", _HINT.sub("", text)) or _SMALL_HINT.sub("", text)
+    return without.strip().rstrip(";:,").replace("`", "")
 
 
 #: What a lot is called at the command line.
