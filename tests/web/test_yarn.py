@@ -256,3 +256,17 @@ def test_ideas_from_a_skein_are_those_of_the_command(browser: Browser, demo: Mak
         assert (
             f"as colour {use['role']}, needs {math.ceil(use['set_aside_m'] - 1e-3)} m" in page.text
         )
+
+
+def test_yarn_of_another_thickness_says_that_first_and_never_enough(
+    browser: Browser, demo: Maker
+) -> None:
+    wrong = [use for use in demo.ask("ideas", "72")["designs"] if use["thickness_steps"]]
+    assert wrong
+    page = browser.opens("/yarn-ideas/72")
+    verdicts = re.findall(r'<span class="verdict lacks">.*?</svg>\s*(.*?)</span>', page.source)
+    assert len(verdicts) >= len(wrong)
+    assert not [one for one in verdicts if "nough" in one]
+    assert sum("Wrong thickness: for" in one for one in verdicts) == len(wrong)
+    said = demo.does("ideas", "72", "--all").out
+    assert said.count("wrong thickness: for") == len(wrong)
