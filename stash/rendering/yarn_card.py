@@ -13,8 +13,8 @@ from stash.rendering.amounts import colour_name, counted, dye_lot, numbers
 from stash.rendering.drawing.bars import BarShown, skein_bar
 from stash.rendering.drawing.swatch import Left, Shown, yarn_swatch
 from stash.rendering.drawing.yarn_look import YarnLook, look_of
-from stash.rendering.held import Held, held
-from stash.stock.holding import HeldSkein, SkeinState
+from stash.rendering.held import AS_KNOWN, Held, held, lengths_known
+from stash.stock.holding import HeldLot, HeldSkein, SkeinState
 from stash.stock.yarn import Lot
 
 #: A skein by how far it is used, as a maker calls it.
@@ -75,12 +75,38 @@ def card(lot: Lot, skeins: Sequence[HeldSkein], drawn: Drawn) -> YarnCard:
         tuple(_signs(skeins)),
         left_words(skeins),
         ", ".join(dict.fromkeys(s.place for s in skeins if s.place)),
-        free_words(holds),
+        free_words(holds) + ("" if lengths_known(skeins) or not holds.free.length else AS_KNOWN),
         aside_words(holds),
         lightness_numbers(lot),
         drawn_lot(lot, skeins, drawn),
         amounts_bar(lot, skeins, drawn.width),
     )
+
+
+def told_apart(lots: Sequence[HeldLot]) -> dict[int, str]:
+    """What tells lots of one name apart, by lot: their yarns, dye lots, else their skeins.
+
+    Nothing for a lot whose name stands alone.
+    """
+    by_name: dict[str, list[HeldLot]] = {}
+    for one in lots:
+        by_name.setdefault((one.lot.colour or colour_name(one.lot)).casefold(), []).append(one)
+    return {
+        one.lot.id: words
+        for same in by_name.values()
+        if len(same) > 1
+        for one, words in zip(same, _apart(same), strict=True)
+    }
+
+
+def _apart(same: Sequence[HeldLot]) -> list[str]:
+    """The same for lots of one name: the first fact, or two of them, that no two have alike."""
+    yarns = [str(one.lot.yarn) for one in same]
+    lots = [dye_lot(one.lot) for one in same]
+    skeins = [f"no. {numbers([s.number for s in one.skeins])}" for one in same]
+    both = [f"{yarn}, {lot}" for yarn, lot in zip(yarns, lots, strict=True)]
+    ways = (yarns, lots, both)
+    return next((words for words in ways if len({*words}) == len(words)), skeins)
 
 
 def free_words(holds: Held) -> str:

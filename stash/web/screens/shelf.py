@@ -18,7 +18,7 @@ from stash.rendering import shelf as rendered
 from stash.rendering.amounts import counted
 from stash.rendering.held import Both, free_figures, free_together
 from stash.rendering.shelf_choices import Option, defs, options
-from stash.rendering.yarn_card import Drawn, card
+from stash.rendering.yarn_card import Drawn, card, told_apart
 from stash.web.pages import begun_large, said
 from stash.web.visit import Visit
 
@@ -143,12 +143,16 @@ def _groups(
 ) -> Iterator[Mapping[str, Any]]:
     """The headings of this page with their cards; a sum is of all of a group, here or not."""
     heading = _GROUPED[asked.by][0]
+    apart = {named: told_apart(same) for named, same in groups.items()}
     for named, same in rendered.grouped(shown, heading).items():
         yield {
             "name": named[0],
             "about": named[1],
             "free": rendered.free_words_together(groups[named]),
-            "cards": [card(one.lot, one.skeins, Drawn(grey=asked.grey)) for one in same],
+            "cards": [
+                (card(one.lot, one.skeins, Drawn(grey=asked.grey)), apart[named].get(one.lot.id))
+                for one in same
+            ],
         }
 
 
