@@ -29,3 +29,15 @@ def test_a_sheet_is_set_on_the_page_as_in_the_file_of_the_command(lively_browser
     assert lively_browser.opens("/paper.css").source == STYLE
     assert 'href="/paper.css"' in lively_browser.opens("/tag/1,5").source
     assert "Tidewrack hat" in lively_browser.opens("/prices").text
+
+
+def test_what_a_tag_leaves_out_is_listed_over_it_and_not_printed(lively_browser: Browser) -> None:
+    page = lively_browser.opens("/tag/5")
+    over, sheet = page.source.split('<div class="papers">')
+    assert "not known" not in sheet
+    assert "estimated" not in sheet
+    assert 'class="panel not-printed"' in over
+    assert "Shares are estimated; weigh before you label." in page.text
+    ways = [to for to in page.links.values() if "change=care" in to]
+    assert ways
+    assert lively_browser.opens(ways[0].split("#")[0]).status == 200

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from typing import TYPE_CHECKING
+from urllib.parse import urlencode
 
 from markupsafe import Markup
 from starlette.responses import Response
@@ -13,8 +14,11 @@ from stash.actions.tag import TagAsked, tags
 from stash.exchange.tag_facts import facts_of
 from stash.parsing.numbers import listed
 from stash.rendering import cards, price_list, printed
+from stash.rendering.amounts import colour_name
+from stash.web.pages import said
 
 if TYPE_CHECKING:
+    from stash.rendering.tag import Gap
     from stash.web.visit import Done, Visit
 
 
@@ -31,11 +35,22 @@ def printed_tags(visit: Visit) -> Response:
         lambda: {
             "title": "Tags",
             "sheet": Markup(cards.cards_sheet(made)),
+            "gaps": [(of, f"{said(gap.what)}.", _where(gap)) for of, gap in cards.cards_gaps(made)],
             "back": ("/market", "Back to the market")
             if alone is None
             else (f"/item/{alone}", f"Back to item {alone}"),
         },
     )
+
+
+def _where(gap: Gap) -> list[tuple[str, str]]:
+    """Where what a tag leaves out is to be written: words and address of each place."""
+    if gap.fact == "maker":
+        return [("Settings", "/settings")]
+    return [
+        (colour_name(lot), f"/lot/{lot.id}?{urlencode({'change': gap.fact})}#change")
+        for lot in gap.lots
+    ]
 
 
 def price_sheet(visit: Visit) -> Response:
@@ -44,6 +59,7 @@ def price_sheet(visit: Visit) -> Response:
         "paper.html",
         lambda: {
             "title": "Price list",
+            "gaps": [],
             "sheet": Markup(price_list.prices_sheet(for_sale(visit.book, None))),
             "back": ("/market", "Back to the market"),
         },
