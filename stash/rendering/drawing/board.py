@@ -11,6 +11,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from stash.measures.length import Length
+from stash.rendering import figures
 from stash.rendering.band_edges import EdgeShown, Ruled, spaced
 from stash.rendering.drawing import outlines
 from stash.rendering.drawing.outlines import scale_of
@@ -18,7 +19,7 @@ from stash.rendering.drawing.patches import TUBES
 from stash.rendering.drawing.piece import Laid, PieceShown, piece, size_px
 from stash.rendering.drawing.svg import element, number, text_of
 from stash.rendering.drawing.yarn_look import YarnLook
-from stash.rendering.figures import edge, screen
+from stash.rendering.figures import as_size, edge, screen
 from stash.requirements.design.shapes import Shape
 
 #: Room for the ruler, between piece and handles, for the handles, above and below, in pixels.
@@ -140,8 +141,9 @@ def _wide_words(laid: Laid) -> str:
     shape, layout = laid
     size = layout.size
     if shape in TUBES:
-        return f"{edge(Length(size.across.um // 2))} across, {edge(size.across)} around"
-    return f"{edge(size.across)} by {edge(size.up)}"
+        half = Length(as_size(size.across).um // 2)
+        return f"{edge(half)} across, {figures.size(size.across)} around"
+    return f"{figures.size(size.across)} by {figures.size(size.up)}"
 
 
 def _letters(bands: Ruled, heights: Sequence[float], width: float) -> list[str]:
