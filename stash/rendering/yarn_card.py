@@ -47,7 +47,8 @@ class Drawn:
 
 @dataclass(frozen=True, slots=True)
 class YarnCard:
-    """A lot as one looks at it: `swatch` and `bar` are SVG, `signs` stand for its skeins.
+    """A lot as one looks at it: `swatch` and `bar` are SVG, `signs` stand for its skeins,
+    each by its name and, where it stands for several, how many.
 
     `left` is what of it is there in words, `light` how light it is from 0 to 100.
     """
@@ -55,7 +56,7 @@ class YarnCard:
     lot: Lot
     name: str
     lot_words: str
-    signs: tuple[str, ...]
+    signs: tuple[tuple[str, str], ...]
     left: str
     place: str
     free: str
@@ -142,12 +143,13 @@ def lightness_numbers(lot: Lot) -> str:
     return f"{lights[0]}" if len(lights) == 1 else f"{lights[0]}–{lights[-1]}"
 
 
-def _signs(skeins: Sequence[HeldSkein]) -> list[str]:
-    """A sign for each skein; of many, one for each kind."""
+def _signs(skeins: Sequence[HeldSkein]) -> list[tuple[str, str]]:
+    """A sign for each skein; of many, one for each kind with how many there are of it."""
     order = [*SkeinState]
     states = sorted((s.state for s in skeins if s.held), key=order.index)
-    shown = states if len(states) <= _SIGNS else dict.fromkeys(states)
-    return [LEFT_WORDS[state] for state in shown]
+    if len(states) <= _SIGNS:
+        return [(LEFT_WORDS[state], "") for state in states]
+    return [(LEFT_WORDS[state], f"{count}") for state, count in Counter(states).items()]
 
 
 def drawn_lot(lot: Lot, skeins: Sequence[HeldSkein], drawn: Drawn) -> str:
