@@ -34,5 +34,7 @@ Decisions:
 - A photograph is opened and shrunk in her browser: only the pixels of the rings she puts on it are
   sent, are looked at (`parsing.photo`) and forgotten. No picture is shown from an address, so the
   policy allows none. What is sent so is no form: it writes nothing and needs no token (`ANSWERS`).
+- A sheet of paper is the same as in the file of its command, set by the same style (`/paper.css`);
+  what is round it on the page is not printed, and what is not known is said there.
 - The words of a page stand in its template, those of an answer in `rendering` as ever.
 """
