@@ -51,8 +51,9 @@ def test_how_sure_a_length_is_reads_reason_by_reason(browser: Browser, demo: Mak
     largest = max(one["share"] for one in known["spread"])
     for one in known["spread"]:
         (row,) = [row for row in rows if one["why"] in row.lower()]
-        off = math.floor(one["share"] * known["held_m"] + 0.5)
-        assert f"± {off} m" in row
+        step = 10 if largest * known["held_m"] < 10 else 1
+        off = max(1, round(one["share"] * known["held_m"] * step)) / step
+        assert f"± {off:g} m" in row
         bar = re.search(r'rect width="([\d.]+)"', row)
         assert bar is not None
         assert float(bar[1]) == pytest.approx(200 * one["share"] / largest, abs=0.06)
