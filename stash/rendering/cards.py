@@ -14,7 +14,7 @@ from stash.rendering.amounts import numbers
 from stash.rendering.columns import width
 from stash.rendering.printed import LINES_OF_A_PAGE, as_html, both_units, safe
 from stash.rendering.sentences.say import sentence
-from stash.rendering.tag import Facts, Gap, gaps, said_of_it
+from stash.rendering.tag import Facts, Gap, gaps, known_of_it
 from stash.requirements.design.shapes import Size
 
 #: Two tags stand beside each other, six on a page of HTML.
@@ -43,7 +43,7 @@ def card_lines(card: Card) -> Iterator[tuple[str, str]]:
     yield "name", facts.product
     for line in both_units(facts.shape, card.size):
         yield "size", line
-    known = said_of_it(facts)
+    known = known_of_it(facts)
     if fibres := known.pop("fibres", ""):
         yield "fibre", fibres
     if known:

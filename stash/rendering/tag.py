@@ -173,7 +173,7 @@ def _care_lines(facts: Facts, care: Care) -> dict[str, str | None]:
     return care_words(care, fahrenheit=facts.content.rules is Rules.US)
 
 
-def said_of_it(facts: Facts) -> dict[str, str]:
+def known_of_it(facts: Facts) -> dict[str, str]:
     """What the tag says of fibres and care, by its kind; what is not known it leaves out.
 
     A part of the fibres is none of them: shares of the rest would not be those of the whole.
@@ -188,7 +188,7 @@ def text(facts: Facts) -> str:
     """A plain sheet to print: the tag, and under a line to cut along what is for her records."""
     _, unread = _care(facts)
     made = f", made {facts.made_on}" if facts.made_on else ""
-    known = said_of_it(facts)
+    known = known_of_it(facts)
     cared = [[kind, words] for kind, words in known.items() if kind != "fibres"]
     warned = [sentence(one) for one in facts.warnings]
     tag = [
