@@ -31,7 +31,8 @@ class EntryWriter:
     """Writes one entry: what it moves is booked at once, the entry's own line at the end.
 
     `what` must be set before the block ends: the facts that the log shows. After the block,
-    `shorts` holds the promises that this entry has made impossible to keep.
+    `shorts` holds the promises that this entry has made impossible to keep. `learned` is the
+    currency that the file has from this entry on, because a price came in it.
     """
 
     db: Connection
@@ -43,6 +44,7 @@ class EntryWriter:
     device: str = ""
     touched: set[int] = field(default_factory=set)
     shorts: tuple[Note, ...] = ()
+    learned: str = ""
     _before: dict[int, HeldSkein] = field(default_factory=dict)
     _moved: Counter[int] = field(default_factory=Counter)
     _promised: Counter[int] = field(default_factory=Counter)
@@ -184,7 +186,8 @@ class Book:
             writer = EntryWriter(db, number, day, settings, device=self.device)
             yield writer
             writer.close(kind)
-            _closed[:] = [(self, writer.number)]  # before it is kept: see `booked`
+            # before it is kept: see `booked`
+            _closed[:] = [(self, writer.number, writer.learned)]
 
     @contextmanager
     def trying(self, kind: str, on: date | None = None) -> Iterator[EntryWriter]:
@@ -195,7 +198,7 @@ class Book:
 
 
 #: The newest entry that this process has closed, kept or not.
-_closed: list[tuple[Book, int]] = []
+_closed: list[tuple[Book, int, str]] = []
 
 
 def booked() -> int | None:
@@ -204,13 +207,18 @@ def booked() -> int | None:
     For whoever has to tell what became of a command that broke off: it may have done so before the
     entry was kept, or after.
     """
-    for book, number in _closed:
+    for book, number, _ in _closed:
         try:
             with book.reading() as db:
                 return number if entry_rows.entries(db, number=number) else None
         except StashError:
             return None
     return None
+
+
+def currency_learned() -> str:
+    """The currency that the newest booked entry gave the file, empty for none."""
+    return "" if booked() is None else _closed[0][2]
 
 
 def none_booked() -> None:

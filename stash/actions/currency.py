@@ -22,6 +22,7 @@ def learn(writer: EntryWriter, currency: str) -> bool:
     if known:
         raise Refusal("other_currency_kept", known=known)
     refuse_other_coins(writer, currency)
+    writer.learned = currency
     return bool(writer.set_facts("setting", "currency", value=currency))
 
 

@@ -64,6 +64,7 @@ def run() -> None:
         stash = command_line(sys.argv[1] if sys.argv[1:] else "")
         status = stash.main(prog_name="stash", standalone_mode=False, obj=command_line)
         sys.stdout.flush()
+        _say_currency()
     except StashError as refused:
         _refused(refused, refused.exit_status)
     except usage_error as misused:
@@ -114,6 +115,16 @@ def _nothing_booked_yet() -> None:
     book = sys.modules.get("stash.actions.book")
     if book is not None:  # another command of this process may have booked
         book.none_booked()
+
+
+def _say_currency() -> None:
+    """Where the first price has decided the currency of her file, whichever command it came by."""
+    book = sys.modules.get("stash.actions.book")
+    if book is not None and (currency := book.currency_learned()):
+        from stash.cli.common import note
+        from stash.rendering.settings import currency_learned
+
+        note(currency_learned(currency))
 
 
 def _booked() -> int | None:

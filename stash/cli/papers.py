@@ -45,6 +45,8 @@ def print_cards(tags: Sequence[tuple[Tag, Facts]], output: Output) -> None:
     text = (rendered.cards_html if output.html else rendered.cards_text)(made)
     writing.write(output.target, text, over=output.over)
     say(rendered.cards_written(made, output.target))
+    for of, gap in rendered.cards_gaps(made):
+        note(f"{of}: {gap.words}" if of else gap.words)
     note(CHECK_RULES)
 
 

@@ -30,30 +30,38 @@ class Finding:
 
     `line` is the line of a csv, the row of a spreadsheet, counted from 1; 0 speaks of the whole
     file. `column` is empty where the row as a whole is meant. `asked` are the cells of the row that
-    may mean several things.
+    may mean several things. `called` is what her sheet calls the columns, where it has them.
     """
 
     line: int
     column: str
     text: str
     asked: tuple[Asked, ...] = ()
+    called: str = ""
 
     def __str__(self) -> str:
         row = f"row {self.line}" if self.line else ""
-        where = ", ".join(filter(None, [row, self.column]))
+        where = ", ".join(filter(None, [row, self.called or self.column]))
         return f"{where}: {self.text}" if where else self.text
 
 
-def of_row(line: int, problems: Iterable[tuple[str, str]], asked: Iterable[Asked] = ()) -> Finding:
-    """All that is wrong with one row, column by column, as one finding."""
+def of_row(
+    line: int,
+    problems: Iterable[tuple[str, str]],
+    asked: Iterable[Asked] = (),
+    called: Mapping[str, str] | None = None,
+) -> Finding:
+    """All that is wrong with one row, column by column, as one finding.
+
+    `called`: what her sheet calls a column.
+    """
     by_column: dict[str, list[str]] = {}
     for column, text in problems:
         by_column.setdefault(column, []).append(text)
-    texts_of = {column: "; ".join(texts) for column, texts in by_column.items()}
-    if len(texts_of) == 1:
-        return Finding(line, *next(iter(texts_of.items())), tuple(asked))
-    text = "; ".join(f"{c}: {text}" for c, text in texts_of.items())
-    return Finding(line, ", ".join(texts_of), text, tuple(asked))
+    hers = {column: (called or {}).get(column, column) for column in by_column}
+    texts = {hers[column]: "; ".join(texts) for column, texts in by_column.items()}
+    text = "; ".join(f"{c}: {text}" if len(texts) > 1 else text for c, text in texts.items())
+    return Finding(line, ", ".join(by_column), text, tuple(asked), ", ".join(texts))
 
 
 #: What a finding offers to type of a heading, with the words that lead to it.

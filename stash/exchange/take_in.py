@@ -63,7 +63,8 @@ def read_sheet(
     asked = None if currency else _shared_sign(prices_typed)
     # read on in one of them, so that all else that is wrong is found in the same go
     stand_in = currency or (asked[0] if asked else "")
-    body = _Body(lambda column, text: cells.read_cell(column, text, today, stand_in))
+    called = {head.meaning.column: head.theirs for head in table.headings}
+    body = _Body(lambda column, text: cells.read_cell(column, text, today, stand_in), called)
     for row in _answered(table.rows, answers or Answers()):
         body.take(row)
     open_prices = [warnings.shared_sign(*asked[1:])] if asked else []
@@ -82,12 +83,12 @@ def read_sheet(
 class _Body:
     """The rows as they are gone through: taken in, or found to be wrong."""
 
-    def __init__(self, read: row_merge.Reader) -> None:
+    def __init__(self, read: row_merge.Reader, called: Mapping[str, str]) -> None:
         self.taken: list[tuple[int, Incoming]] = []
         self.findings: list[Finding] = []
         self.notes: list[Finding] = []
         self.doubts = warnings.Doubts()
-        self._read = read
+        self._read, self._called = read, called
         self._numbers: dict[int, int] = {}
 
     def take(self, row: SheetRow) -> None:
@@ -100,11 +101,14 @@ class _Body:
             *row_checks.seen_before(facts, row.line, self._numbers),
         ]
         if problems:
-            self.findings.append(findings.of_row(row.line, problems, facts.asked))
+            self.findings.append(findings.of_row(row.line, problems, facts.asked, self._called))
             return
         line = _incoming(facts, row)
         self.taken.append((row.line, line))
-        self.notes += [*warnings.at_row(row), *(Finding(row.line, *note) for note in facts.notes)]
+        notes = [*warnings.at_row(row), *(Finding(row.line, *note) for note in facts.notes)]
+        self.notes += [
+            replace(note, called=self._called.get(note.column, note.column)) for note in notes
+        ]
         self.doubts.in_names += [line] if facts.thickness_in_name else []
         self.doubts.shared_prices += facts.shared_price
 

@@ -10,13 +10,12 @@ from pathlib import Path
 
 from stash.measures.money import Money
 from stash.measures.written import show_money
-from stash.rendering.care import care_words
+from stash.rendering.amounts import numbers
 from stash.rendering.columns import width
 from stash.rendering.printed import LINES_OF_A_PAGE, as_html, both_units, safe
 from stash.rendering.sentences.say import sentence
-from stash.rendering.tag import ESTIMATED, Facts, content_words
+from stash.rendering.tag import Facts, Gap, gaps, known_of_it
 from stash.requirements.design.shapes import Size
-from stash.trade.care import most_delicate
 
 #: Two tags stand beside each other, six on a page of HTML.
 _BESIDE, _ON_A_PAGE = 2, 6
@@ -44,10 +43,11 @@ def card_lines(card: Card) -> Iterator[tuple[str, str]]:
     yield "name", facts.product
     for line in both_units(facts.shape, card.size):
         yield "size", line
-    yield "fibre", content_words(facts.content)
-    if facts.estimated:
-        yield "fibre", f"({ESTIMATED})"
-    yield "care", _care(facts)
+    known = known_of_it(facts)
+    if fibres := known.pop("fibres", ""):
+        yield "fibre", fibres
+    if known:
+        yield "care", "; ".join(known.values())
     for one in facts.warnings:
         yield "warning", sentence(one)
     yield "maker", facts.maker.line
@@ -55,20 +55,35 @@ def card_lines(card: Card) -> Iterator[tuple[str, str]]:
     yield "number", f"item {facts.batch}{made}"
 
 
-def _care(facts: Facts) -> str:
-    known = most_delicate([facts.care[lot.ref][0] for lot, _, _ in facts.sources])
-    return "; ".join(said for said in care_words(known).values() if said) or "care not known"
+def cards_gaps(cards: Sequence[Card]) -> list[tuple[str, Gap]]:
+    """What the tags leave out or blank, each once: of which of several items, and what.
+
+    Of one item alone, or of all of them, no item is named.
+    """
+    found: dict[Gap, list[int]] = {}
+    for card in cards:
+        for gap in gaps(card.facts):
+            found.setdefault(gap, []).append(card.facts.batch)
+    return [
+        ("" if len(of) == len(cards) else f"item{'s'[: len(of) > 1]} {numbers(of)}", gap)
+        for gap, of in found.items()
+    ]
 
 
 def cards_html(cards: Sequence[Card]) -> str:
     """The sheet to print from a browser: six to a page, lines to cut along, none over two pages."""
+    return as_html("Tags", cards_sheet(cards))
+
+
+def cards_sheet(cards: Sequence[Card]) -> str:
+    """The pages of that sheet."""
     pages = [cards[at : at + _ON_A_PAGE] for at in range(0, len(cards), _ON_A_PAGE)]
-    return as_html("Tags", "\n".join(map(_page, pages)))
+    return "\n".join(map(_page, pages))
 
 
 def _page(cards: Sequence[Card]) -> str:
     rows = [cards[at : at + _BESIDE] for at in range(0, len(cards), _BESIDE)]
-    lines = "\n".join(f'<div class="row">\n{"".join(map(_tag, row))}</div>' for row in rows)
+    lines = "\n".join(f'<div class="tags">\n{"".join(map(_tag, row))}</div>' for row in rows)
     return f'<div class="page">\n{lines}\n</div>'
 
 

@@ -53,6 +53,6 @@ def _washing(known: Care, fahrenheit: bool) -> str | None:
     if known.wash is Wash.NO:
         return how
     if known.max_c is None:
-        return f"{how}, temperature not known"
+        return how
     most = f"{round(known.max_c * 9 / 5 + 32)} °F" if fahrenheit else f"{known.max_c} °C"
     return f"{how} at up to {most}"

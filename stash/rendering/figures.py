@@ -14,7 +14,7 @@ same steps; each request or command has its own.
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Sequence
 from contextvars import ContextVar
 from dataclasses import dataclass, field
 from fractions import Fraction
@@ -191,6 +191,19 @@ def _figure(amount: Amount, rounded: Callable[[float], int]) -> Figure:
     return Figure(max(0, rounded(value * 10 if tenths else value)), unit, tenths)
 
 
+def by_themselves(lengths: Sequence[Length]) -> list[Figure]:
+    """The lengths of one list to the nearest step of their own, a tenth where all are short.
+
+    Each is one step at least: it is small, and not nothing.
+    """
+    unit = screen().units.length
+    numerator, denominator = _SIZES[unit]
+    values = [one.um * denominator / numerator for one in lengths]
+    tenths = max(values, default=0.0) < _SHORT
+    steps = [max(1, round(value * 10 if tenths else value)) for value in values]
+    return [Figure(step, unit, tenths) for step in steps]
+
+
 def total(figures: Iterable[Figure], of: type[Amount]) -> Figure:
     """The sum of rows as they are shown; nothing of that kind where there is no row."""
     return sum(figures, start=near(of(0)))
@@ -209,6 +222,13 @@ def of_grams(mass_g: float) -> Mass:
 def size(length: Length) -> str:
     """A size of work, to half a centimetre or a quarter of an inch: `21.5 cm`, `8 1/2 in`."""
     return _size(length, 2, 4)
+
+
+def as_size(length: Length) -> Length:
+    """The length that `size` shows, for what is made of it: a part of it, or a sum."""
+    inches = screen().units.size == "in"
+    um, to = (INCH_UM, 4) if inches else (10_000, 2)
+    return Length(round(_rounded(length.um, um, to) * um))
 
 
 def edge(length: Length) -> str:

@@ -54,7 +54,7 @@ def text(found: FromYarn, *, everything: bool) -> str:
             shown.pop()
     lines += shown
     likeliest = found.uses[0]
-    if likeliest.enough:
+    if likeliest.enough and not likeliest.steps:
         yarn = found.lot.ref if found.skein is None else found.skein.number
         name = likeliest.reach.known.design.name
         lines.append(f'To make one: `stash match "{name}" --with {likeliest.role}={yarn}`')

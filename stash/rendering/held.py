@@ -59,6 +59,15 @@ def held(skeins: Sequence[HeldSkein]) -> Held:
     return Held(free_figures(free_together(skeins)), _figures(aside, figures.up))
 
 
+#: Behind a sum that leaves out what is not known.
+AS_KNOWN = " as far as known"
+
+
+def lengths_known(skeins: Sequence[HeldSkein]) -> bool:
+    """Whether the length of all that is free of some skeins is known."""
+    return all(skein.length(skein.free) is not None for skein in skeins if skein.free.mg)
+
+
 def free_together(skeins: Sequence[HeldSkein]) -> Both:
     """What of some skeins is free, before it is rounded."""
     return _together(skeins, [skein.free for skein in skeins])

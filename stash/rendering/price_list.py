@@ -75,8 +75,14 @@ def prices_text(found: ForSale) -> str:
 
 def prices_html(found: ForSale) -> str:
     """The same to print."""
-    table = table_html(_PRICES, _priced(found), (2, 4))
-    return as_html("Prices", f'<div class="page">\n<h1>Prices</h1>\n{table}\n</div>')
+    return as_html("Prices", prices_sheet(found))
+
+
+def prices_sheet(found: ForSale) -> str:
+    """The page of that list."""
+    shown = list(_priced(found))
+    table = table_html(_PRICES, shown, (2, 4)) if shown else f"<p>{_NOTHING}</p>"
+    return f'<div class="page">\n<h1>Prices</h1>\n{table}\n</div>'
 
 
 def packing_text(found: ForSale, box: int | None) -> str:

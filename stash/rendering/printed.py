@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-from base64 import b64encode
 from collections.abc import Iterable, Sequence
-from hashlib import sha256
 from html import escape
 
 from stash.rendering.figures import size_in
@@ -14,44 +12,49 @@ from stash.requirements.design.shapes import BUILDS, Shape, Size
 #: Lines of a sheet of plain text at ten to the inch, less a margin (common practice, no source).
 LINES_OF_A_PAGE = 60
 #: A page of A4 (ISO 216: 210 x 297 mm) or US letter (8.5 x 11 in), whichever is in the printer:
-#: what stands on it fits both within 10 mm margins.
-_STYLE = """
+#: what stands on it fits both within 10 mm margins. On a screen too narrow for it the whole sheet
+#: is shown smaller: all its lengths are made from one, `--mm`.
+STYLE = """
 @page { margin: 10mm; }
 * { box-sizing: border-box; }
-body { font: 10pt/1.3 Georgia, 'Times New Roman', serif; color: #000; background: #fff; margin: 0; }
-.page { width: 184mm; margin: 0 auto; break-after: page; page-break-after: always; }
+:root { --mm: 1mm; }
+body { margin: 0; }
+.page { --pt: calc(.3528 * var(--mm)); width: calc(184 * var(--mm)); margin: 0 auto; color: #000;
+        background: #fff; font: calc(10 * var(--pt))/1.3 Georgia, 'Times New Roman', serif;
+        color-scheme: light; break-after: page; page-break-after: always; }
 .page:last-child { break-after: auto; page-break-after: auto; }
-.row { display: flex; break-inside: avoid; page-break-inside: avoid; }
-.tag { width: 92mm; min-height: 85mm; padding: 5mm; border: 1px dashed #777;
-       margin: 0 -1px -1px 0; overflow-wrap: anywhere; }
-.tag p { margin: 0 0 1.5mm; }
-.tag .name { font-size: 14pt; font-weight: bold; }
-.tag .price { font-size: 16pt; font-weight: bold; }
-.tag .warning { font-weight: bold; font-size: 8pt; }
-.tag .maker, .tag .number { font-size: 8pt; }
-.long { font-size: 7.5pt; line-height: 1.2; }
-table { border-collapse: collapse; width: 100%; }
-th, td { border-bottom: 1px solid #999; padding: 1.2mm 2mm; text-align: left; }
-td.figure, th.figure { text-align: right; white-space: nowrap; }
-tr { break-inside: avoid; page-break-inside: avoid; }
-thead { display: table-header-group; }
-section { break-inside: avoid-page; }
-h1 { font-size: 16pt; } h2 { font-size: 12pt; margin: 5mm 0 1mm; }
-@media screen { body { background: #eee; } .page { background: #fff; margin: 5mm auto; } }
+.tags { display: flex; break-inside: avoid; page-break-inside: avoid; }
+.tag { width: calc(92 * var(--mm)); min-height: calc(85 * var(--mm)); padding: calc(5 * var(--mm));
+       border: 1px dashed #777; margin: 0 -1px -1px 0; overflow-wrap: anywhere; }
+.tag p { margin: 0 0 calc(1.5 * var(--mm)); }
+.tag .name { font-size: calc(14 * var(--pt)); font-weight: bold; }
+.tag .price { font-size: calc(16 * var(--pt)); font-weight: bold; }
+.tag .warning { font-weight: bold; font-size: calc(8 * var(--pt)); }
+.tag .maker, .tag .number { font-size: calc(8 * var(--pt)); }
+.tag.long { font-size: calc(7.5 * var(--pt)); line-height: 1.2; }
+.page table { border-collapse: collapse; width: 100%; font-size: inherit; }
+.page th, .page td { border: 0; border-bottom: 1px solid #999; text-align: left;
+                     padding: calc(1.2 * var(--mm)) calc(2 * var(--mm)); }
+.page td.figure, .page th.figure { text-align: right; white-space: nowrap; }
+.page tr { break-inside: avoid; page-break-inside: avoid; }
+.page thead { display: table-header-group; }
+.page section { break-inside: avoid-page; }
+.page h1 { font-size: calc(16 * var(--pt)); }
+.page h2 { font-size: calc(12 * var(--pt)); margin: calc(5 * var(--mm)) 0 calc(1 * var(--mm)); }
+@media screen {
+  :root { --mm: min(1mm, (100vw - 32px) / 210); }
+  body { background: #eee; }
+  .page { width: calc(210 * var(--mm)); padding: calc(13 * var(--mm)); margin-block: 16px; }
+}
 """
 
 
-def policy(style: str = "") -> str:
-    """For a page that is such a file: its own style and nothing else (CSP 3, hashes)."""
-    digest = b64encode(sha256((_STYLE + style).encode()).digest()).decode()
-    return f"default-src 'none'; style-src 'sha256-{digest}'; frame-ancestors 'none'"
-
-
-def as_html(title: str, body: str, style: str = "") -> str:
-    """A whole file; `body` is HTML already, the title is not; `style` is of this paper alone."""
+def as_html(title: str, body: str) -> str:
+    """A whole file; `body` is HTML already, the title is not."""
     return (
         f'<!DOCTYPE html>\n<html lang="en">\n<head>\n<meta charset="utf-8">\n'
-        f"<title>{safe(title)}</title>\n<style>{_STYLE}{style}</style>\n</head>\n"
+        f'<meta name="viewport" content="width=device-width, initial-scale=1">\n'
+        f"<title>{safe(title)}</title>\n<style>{STYLE}</style>\n</head>\n"
         f"<body>\n{body}\n</body>\n</html>\n"
     )
 

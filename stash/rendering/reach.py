@@ -305,7 +305,10 @@ def _lacks(need: RoleNeed, have: RoleReach) -> Note:
 
 
 def use_row(found: Reach, role: str, steps: int) -> list[str]:
-    """The same for reading: enough or not, and else how large or how wide."""
+    """The same for reading: enough or not, and else how large or how wide.
+
+    Yarn of another thickness is that first; how much there is of it decides nothing then.
+    """
     have = found.roles[0]
     (need,) = [one for one in found.need.roles if one.role == role]
     if role in found.short:
@@ -315,10 +318,11 @@ def use_row(found: Reach, role: str, steps: int) -> list[str]:
     else:
         verdict, reached = f"enough, {had(have) - needed(need)} left", []
     classes = found.known.design.classes
-    apart = [f"for {named_thickness(*classes)}"] if steps and classes else []
+    if steps and classes:
+        verdict, reached = f"wrong thickness: for {named_thickness(*classes)}", []
     bar = amounts.bar(have.have_m / need.set_aside_m if need.set_aside_m else 1.0)
-    last = "; ".join([*reached, *apart])
-    return [found.known.design.name, role, bar, f"needs {needed(need)}", verdict, last]
+    needs = f"needs {needed(need)}"
+    return [found.known.design.name, role, bar, needs, verdict, "; ".join(reached)]
 
 
 def _grows_to(found: Reach) -> Iterator[str]:

@@ -53,7 +53,8 @@ class SetCard:
     """A set as it is shown, with the other ways to spread the same yarns over the colours.
 
     `apart`: a word and how far apart in lightness, None where that is not known. `marked` says
-    whose eyes may not tell its colours apart; `alike` that nobody's do.
+    that she, or nobody, may tell its colours apart; `alike` that nobody can, `alike_to_some` that
+    some eyes cannot.
     """
 
     proposal: Proposal
@@ -66,6 +67,7 @@ class SetCard:
     marked: tuple[str, ...]
     takes: str
     alike: bool
+    alike_to_some: bool
 
     @property
     def key(self) -> str:
@@ -132,6 +134,7 @@ def set_card(each: tuple[Proposal, ...], need: Need, of_all: Collection[str] = (
         marked=_marked(proposal),
         takes=_takes(proposal.roles),
         alike=look_alike(proposal),
+        alike_to_some=any(pair["look_alike_to"] for pair in pairs(proposal.roles)),
     )
 
 
@@ -243,12 +246,22 @@ def _of_roles(roles: Sequence[Filled], of_all: Collection[str]) -> list[Said]:
 
 
 def _marked(proposal: Proposal) -> tuple[str, ...]:
-    """To whose eyes two of its colours look alike: to everybody's, to hers, or to some."""
+    """That two of its colours look alike to her, or to everybody."""
     told = [sentence(one) for one in proposal.reasons if one.kind in _MARKED]
-    if told or look_alike(proposal):
-        return tuple(told) or (hers("its colours look alike"),)
-    eyes = dict.fromkeys(who for pair in pairs(proposal.roles) for who in pair["look_alike_to"])
-    return (f"may look alike to {' and '.join(eyes)} eyes",) if eyes else ()
+    return tuple(told) or ((hers("its colours look alike"),) if look_alike(proposal) else ())
+
+
+def alike_to_some(cards: Sequence[SetCard]) -> str:
+    """Once for all cards, by their place: which of them buyers with other eyes may see as one.
+
+    Nothing for those that are marked by themselves.
+    """
+    of = [n for n, card in enumerate(cards, 1) if card.alike_to_some and not card.marked]
+    if not of:
+        return ""
+    if 2 * len(of) > len(cards) > 1:
+        return "Some eyes may not tell the colours of most of these apart."
+    return f"Some eyes may not tell the colours of no. {amounts.numbers(of)} apart."
 
 
 def _takes(roles: Sequence[Filled]) -> str:

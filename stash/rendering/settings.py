@@ -222,6 +222,11 @@ def setting_text(name: str, kept: str | None, currency: str, entry: int | None) 
     )
 
 
+def currency_learned(currency: str) -> str:
+    """That a price has given her file its currency, and the way back."""
+    return f"Money is in {currency} now, as you typed; if that is wrong, `stash undo` it."
+
+
 def followed(habits: Mapping[str, str]) -> list[str]:
     """Which units her first yarn chose, and how to change them."""
     if "length" not in habits:

@@ -12,7 +12,7 @@ from stash.measures.mass import Mass
 from stash.rendering import figures
 from stash.rendering.amounts import Page, colour, counted, dye_lot, numbers
 from stash.rendering.columns import columns, width
-from stash.rendering.held import Yarn, held, state, thickness
+from stash.rendering.held import AS_KNOWN, Yarn, held, lengths_known, state, thickness
 from stash.rendering.her_words import blend, hers
 from stash.rendering.keys import held_lot, held_skein, lot_facts
 from stash.rendering.sentences.phrases import either
@@ -69,19 +69,22 @@ def summed(rows: Sequence[Yarn], what: str = "") -> str:
     sums = [f"{figures.total(lengths, Length)}{tail}"] if lengths else []
     sums += [f"{figures.total(weights, Mass)}{'' if sums else tail}"] if weights else []
     part = len(lengths) < len(rows) or len(weights) < len(rows)
-    return f"{', '.join(sums)}{' as far as known' if part else ''}"
+    return f"{', '.join(sums)}{AS_KNOWN if part else ''}"
 
 
-def free_in_all(rows: Sequence[Yarn]) -> str:
-    """How much is free in one figure: `142 m free`; by weight if no length is known.
+def free_in_all(lots: Sequence[HeldLot], rows: Sequence[Yarn]) -> str:
+    """How much of lots is free in one figure: `142 m free`; by weight if no length is known.
 
-    It is the sum of the rows as they are shown, or nothing where neither is known.
+    It is the sum of what is shown of each, and says so where it leaves some out; nothing where
+    neither is known.
     """
     lengths = [row.length for row in rows if row.length is not None]
     weights = [row.weight for row in rows if row.weight is not None]
     if lengths:
-        return f"{figures.total(lengths, Length)} free"
-    return f"{figures.total(weights, Mass)} free" if weights else ""
+        part = not all(lengths_known(one.skeins) for one in lots)
+        return f"{figures.total(lengths, Length)} free{AS_KNOWN if part else ''}"
+    part = len(weights) < len(rows)
+    return f"{figures.total(weights, Mass)} free{AS_KNOWN if part else ''}" if weights else ""
 
 
 #: What lots have in common that stand under one heading: its name, and what is said of it.

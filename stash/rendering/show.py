@@ -13,7 +13,7 @@ from stash.rendering import amounts, figures, keys
 from stash.rendering.amounts import Page, numbers
 from stash.rendering.columns import columns
 from stash.rendering.cost import known_coins, yarn_cost
-from stash.rendering.figures import near, of_metres
+from stash.rendering.figures import by_themselves, near, of_metres
 from stash.rendering.held import held, state, thickness
 from stash.rendering.her_words import blend, hers, named_thickness
 from stash.rendering.history import history_lines, moved_rows, promised_rows
@@ -257,15 +257,15 @@ SPREAD_MEANS = (
 
 
 def spread_rows(story: SkeinStory, length_m: float) -> list[tuple[str, str, str, Contribution]]:
-    """Each reason, how much it leaves open, and what that rests on; the largest first."""
+    """Each reason, how much it leaves open, and what that rests on; the largest first.
+
+    They have a step of their own: reasons that differ are never all `± 0 m`.
+    """
+    largest = sorted(story.spread, key=lambda one: (-one.share, OPEN_BY[one.why]))
+    offs = by_themselves([of_metres(length_m * one.share) for one in largest])
     return [
-        (
-            OPEN_BY[one.why],
-            f"± {near(of_metres(length_m * one.share))}",
-            sentence(one.because),
-            one,
-        )
-        for one in sorted(story.spread, key=lambda one: (-one.share, OPEN_BY[one.why]))
+        (OPEN_BY[one.why], f"± {off}", sentence(one.because), one)
+        for one, off in zip(largest, offs, strict=True)
     ]
 
 

@@ -6,12 +6,12 @@ from collections.abc import Iterator, Mapping, Sequence
 from typing import TYPE_CHECKING
 
 from stash.rendering import figures
-from stash.rendering.amounts import colour_name, counted, dye_lot
+from stash.rendering.amounts import colour_name, dye_lot
 from stash.rendering.drawing.defs import page_defs
 from stash.rendering.drawing.swatch import Left, Shown, yarn_swatch
 from stash.rendering.drawing.yarn_look import look_of
 from stash.rendering.held import held
-from stash.rendering.printed import as_html, safe
+from stash.rendering.printed import safe
 
 if TYPE_CHECKING:
     from stash.actions.skein_labels import SkeinLabel
@@ -22,23 +22,6 @@ _BESIDE, ON_A_PAGE = 3, 24
 _LONGEST = 44
 #: The sample of its colour, in pixels.
 _CHIP = Shown(48, 26)
-#: Eight rows of 31.5 mm stand on A4 (ISO 216) and on US letter (11 in) within 10 mm margins.
-STYLE = """
-.label { width: 61.3mm; height: 31.5mm; padding: 2mm 3mm; border: 1px dashed #777;
-         margin: 0 -1px -1px 0; overflow: hidden; font: 9pt/1.2 Arial, 'Noto Sans', sans-serif; }
-.label p { margin: 0; overflow: hidden; white-space: nowrap; text-overflow: ellipsis; }
-.label .top { display: flex; gap: 3mm; margin-bottom: 1mm; min-height: 15mm; }
-.label .what { flex: 1; min-width: 0; }
-.label .number { font-size: 22pt; line-height: 1.1; font-weight: bold; overflow: visible; }
-.label svg { display: block; }
-.label .colour, .label .left { font-weight: bold; }
-.label .yarn { white-space: normal; max-height: 2.4em; overflow-wrap: anywhere; }
-.label .weighed, .label .place { font-size: 8pt; }
-.yarn-outline, .yarn-end, .yarn-empty { stroke: #000; } .yarn-ask { fill: #000; }
-.defs { position: absolute; }
-.screen { text-align: center; margin: 4mm; font-family: Arial, 'Noto Sans', sans-serif; }
-@media print { .screen { display: none; } }
-"""
 
 
 def label_lines(one: SkeinLabel) -> Iterator[tuple[str, str]]:
@@ -66,14 +49,10 @@ def _short(text: str) -> str:
     return text if len(text) <= _LONGEST else f"{text[: _LONGEST - 1].rstrip()}…"
 
 
-def labels_html(labels: Sequence[SkeinLabel], back: str) -> str:
-    """The sheet to print from a browser, with the way `back` that is not printed."""
+def labels_sheet(labels: Sequence[SkeinLabel]) -> str:
+    """All pages of it, as HTML."""
     pages = [labels[at : at + ON_A_PAGE] for at in range(0, len(labels), ON_A_PAGE)]
-    said = f"{counted(len(labels), 'label')} on {counted(len(pages), 'sheet')}"
-    way = f'Print with your browser, or <a href="{safe(back)}">go back</a>.'
-    screen = f'<p class="screen">{said}. {way}</p>'
-    defs = page_defs([look_of(one.lot) for one in labels])
-    return as_html("Labels", "\n".join([screen, defs, *map(_page, pages)]), STYLE)
+    return "\n".join([page_defs([look_of(one.lot) for one in labels]), *map(_page, pages)])
 
 
 def _page(labels: Sequence[SkeinLabel]) -> str:

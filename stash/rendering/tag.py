@@ -33,6 +33,7 @@ from stash.requirements.design.whom import Whom
 from stash.stock.yarn import Lot
 from stash.trade.care import Care, Wash, most_delicate
 from stash.trade.fibres import FIBRES
+from stash.trade.regain import shares_of
 
 #: Whose names and order the fibres follow.
 _NAMES = {Rules.EU: "EU fibre names", Rules.UK: "UK fibre names", Rules.US: "US fiber names"}
@@ -173,18 +174,29 @@ def _care_lines(facts: Facts, care: Care) -> dict[str, str | None]:
     return care_words(care, fahrenheit=facts.content.rules is Rules.US)
 
 
+def known_of_it(facts: Facts) -> dict[str, str]:
+    """What the tag says of fibres and care, by its kind; what is not known it leaves out.
+
+    A part of the fibres is none of them: shares of the rest would not be those of the whole.
+    """
+    care, _ = _care(facts)
+    cared = {kind: words for kind, words in _care_lines(facts, care).items() if words}
+    fibres = "" if facts.content.unknown else content_words(facts.content)
+    return {**({"fibres": fibres} if fibres else {}), **cared}
+
+
 def text(facts: Facts) -> str:
     """A plain sheet to print: the tag, and under a line to cut along what is for her records."""
-    care, unread = _care(facts)
-    made = f", made {facts.made_on}" if facts.made_on else ", not finished yet"
-    cared = [[kind, words] for kind, words in _care_lines(facts, care).items() if words]
+    _, unread = _care(facts)
+    made = f", made {facts.made_on}" if facts.made_on else ""
+    known = known_of_it(facts)
+    cared = [[kind, words] for kind, words in known.items() if kind != "fibres"]
     warned = [sentence(one) for one in facts.warnings]
     tag = [
         facts.product,
         f"batch {facts.batch}{made}",
-        "",
-        content_words(facts.content),
-        *([f"({ESTIMATED})"] if facts.estimated else []),
+        *([""] if known else []),
+        *([known["fibres"]] if "fibres" in known else []),
         *([columns(cared)] if cared else []),
         *(["", *(_fill(one) for one in warned)] if warned else []),
         "",
@@ -217,40 +229,93 @@ def written_text(facts: Facts, target: Path) -> str:
 def notes(facts: Facts) -> Iterator[str]:
     """How the figures came about, and what they lack."""
     content = facts.content
-    shares = f"Shares are {ESTIMATED}" if facts.estimated else "Shares are by grams used"
+    by = "" if facts.estimated else "by grams used. They are "
     yield (
-        f"{shares}. They are rounded to 100%, with {hers(_NAMES[content.rules])}; "
+        f"Shares are {by}rounded to 100%, with {hers(_NAMES[content.rules])}; "
         "buttons, filling, sewing thread and trimmings are not counted."
     )
-    if content.unknown:
-        refs = ", ".join(lot.ref for lot, _, _ in facts.sources if not lot.fibre)
-        where = f" of {refs}" if refs else ""
-        fibre = "fiber" if content.rules is Rules.US else "fibre"
-        yield f"{fibre.capitalize()}s{where} not known: add them with `stash change LOT --{fibre}`."
+    yield from (gap.words for gap in gaps(facts))
     yield from _grouping_notes(content)
     if content.left_off:
         off = ", ".join(_name(name, content.rules) for name in content.left_off)
         yield f"Too little to show a share: {off}."
-    care, _ = _care(facts)
-    if None in care_words(care).values():
-        silent = [lot.ref for lot, _, _ in facts.sources if not lot.care]
-        lot = (silent or [lot.ref for lot, _, _ in facts.sources] or ["LOT"])[0]
-        of = f" of {', '.join(silent)}" if silent else ""
-        yield (
-            f'Some care{of} is not known: add it, as in `stash change {lot} --care "hand wash 30"`.'
-        )
-    yield from _place_notes(facts, care)
+    yield from _place_notes(facts, _care(facts)[0])
+
+
+@dataclass(frozen=True, slots=True)
+class Gap:
+    """What a tag leaves out or blank, for it is not known; said to the maker alone.
+
+    `way`: how to add it at the command line, `fact` under what name it is kept, of which `lots`.
+    """
+
+    what: str
+    way: str = ""
+    fact: str = ""
+    lots: tuple[Lot, ...] = ()
+
+    @property
+    def words(self) -> str:
+        """What, and the way to add it, as a sentence."""
+        return f"{self.what}: {self.way}." if self.way else f"{self.what}."
+
+
+def gaps(facts: Facts) -> Iterator[Gap]:
+    """All that the tag does not say for it is not known; none of it stands on the tag."""
+    if facts.made_on is None:
+        yield Gap("It is not finished yet")
+    yield from _fibre_gaps(facts)
+    yield from _care_gaps(facts)
+    rules, maker = facts.content.rules, facts.maker
+    hers = {"maker": maker.name, "address": maker.address, "contact": maker.contact}
     missing = [
-        name
-        for name, said in (
-            ("maker", facts.maker.name),
-            ("address", facts.maker.address),
-            ("contact", facts.maker.contact),
-        )
-        if not said and (content.rules is Rules.EU or name != "contact")
+        name for name, said in hers.items() if not said and (rules is Rules.EU or name != "contact")
     ]
-    if missing and content.rules is not Rules.US:
-        yield f"{_MAKER_ASKED[content.rules]}: set {', '.join(missing)} with `stash settings`."
+    if missing and rules is not Rules.US:
+        what = f"{_MAKER_ASKED[rules]}; not set yet: {', '.join(missing)}"
+        yield Gap(what, "set them with `stash settings`", "maker")
+
+
+def _fibre_gaps(facts: Facts) -> Iterator[Gap]:
+    if facts.content.unknown:
+        lots = tuple(lot for lot, _, _ in facts.sources if _told(lot) < 0.999)
+        fibre = "fiber" if facts.content.rules is Rules.US else "fibre"
+        yield Gap(
+            f"{fibre.capitalize()}s{_named_lots(lots)} not known in full, so the tag names none",
+            f'add them, as in `stash change {_example(facts, lots)} --{fibre} "100% wool"`',
+            "fibre",
+            lots,
+        )
+    elif facts.estimated:
+        yield Gap(f"Shares are {ESTIMATED}")
+
+
+def _care_gaps(facts: Facts) -> Iterator[Gap]:
+    care, _ = _care(facts)
+    lots = tuple(lot for lot, _, _ in facts.sources if not lot.care)
+    if None in care_words(care).values():
+        yield Gap(
+            f"Some care{_named_lots(lots)} is not known",
+            f'add it, as in `stash change {_example(facts, lots)} --care "hand wash 30"`',
+            "care",
+            lots,
+        )
+    elif care.max_c is None and care.wash is not Wash.NO:
+        yield Gap("How hot it may be washed is not known", "", "care", lots)
+
+
+def _example(facts: Facts, lots: Sequence[Lot]) -> str:
+    of = [*lots, *(lot for lot, _, _ in facts.sources)]
+    return of[0].ref if of else "LOT"
+
+
+def _told(lot: Lot) -> float:
+    """How much of a lot is of fibres with their shares known."""
+    return sum(share.part for share in shares_of(lot.fibre))
+
+
+def _named_lots(lots: Sequence[Lot]) -> str:
+    return f" of {', '.join(f'{lot.ref} ({colour_name(lot)})' for lot in lots)}" if lots else ""
 
 
 #: What a tag says of its maker, and where from.

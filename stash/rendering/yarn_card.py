@@ -11,8 +11,8 @@ from stash.measures.mass import NO_MASS, Mass
 from stash.rendering.amounts import colour_name, counted, dye_lot, numbers
 from stash.rendering.drawing.bars import BarShown, skein_bar
 from stash.rendering.drawing.swatch import Left, Shown
-from stash.rendering.held import Held, held
-from stash.stock.holding import HeldSkein, SkeinState
+from stash.rendering.held import AS_KNOWN, Held, held, lengths_known
+from stash.stock.holding import HeldLot, HeldSkein, SkeinState
 from stash.stock.yarn import Lot
 
 #: A skein by how far it is used, as a maker calls it.
@@ -45,7 +45,8 @@ class Drawn:
 
 @dataclass(frozen=True, slots=True)
 class YarnCard:
-    """A lot as one looks at it: `swatch` and `bar` are SVG, `signs` stand for its skeins.
+    """A lot as one looks at it: `swatch` and `bar` are SVG, `signs` stand for its skeins,
+    each by its name and, where it stands for several, how many.
 
     `left` is what of it is there in words, `light` how light it is from 0 to 100.
     """
@@ -53,7 +54,7 @@ class YarnCard:
     lot: Lot
     name: str
     lot_words: str
-    signs: tuple[str, ...]
+    signs: tuple[tuple[str, str], ...]
     left: str
     place: str
     free: str
@@ -77,12 +78,38 @@ def card(lot: Lot, skeins: Sequence[HeldSkein], drawn: Drawn, swatch: Swatch) ->
         tuple(_signs(skeins)),
         left_words(skeins),
         ", ".join(dict.fromkeys(s.place for s in skeins if s.place)),
-        free_words(holds),
+        free_words(holds) + ("" if lengths_known(skeins) or not holds.free.length else AS_KNOWN),
         aside_words(holds),
         lightness_numbers(lot),
         _drawn(lot, skeins, drawn, swatch),
         amounts_bar(lot, skeins, drawn.width),
     )
+
+
+def told_apart(lots: Sequence[HeldLot]) -> dict[int, str]:
+    """What tells lots of one name apart, by lot: their yarns, dye lots, else their skeins.
+
+    Nothing for a lot whose name stands alone.
+    """
+    by_name: dict[str, list[HeldLot]] = {}
+    for one in lots:
+        by_name.setdefault((one.lot.colour or colour_name(one.lot)).casefold(), []).append(one)
+    return {
+        one.lot.id: words
+        for same in by_name.values()
+        if len(same) > 1
+        for one, words in zip(same, _apart(same), strict=True)
+    }
+
+
+def _apart(same: Sequence[HeldLot]) -> list[str]:
+    """The same for lots of one name: the first fact, or two of them, that no two have alike."""
+    yarns = [str(one.lot.yarn) for one in same]
+    lots = [dye_lot(one.lot) for one in same]
+    skeins = [f"no. {numbers([s.number for s in one.skeins])}" for one in same]
+    both = [f"{yarn}, {lot}" for yarn, lot in zip(yarns, lots, strict=True)]
+    ways = (yarns, lots, both)
+    return next((words for words in ways if len({*words}) == len(words)), skeins)
 
 
 def free_words(holds: Held) -> str:
@@ -118,12 +145,13 @@ def lightness_numbers(lot: Lot) -> str:
     return f"{lights[0]}" if len(lights) == 1 else f"{lights[0]}–{lights[-1]}"
 
 
-def _signs(skeins: Sequence[HeldSkein]) -> list[str]:
-    """A sign for each skein; of many, one for each kind."""
+def _signs(skeins: Sequence[HeldSkein]) -> list[tuple[str, str]]:
+    """A sign for each skein; of many, one for each kind with how many there are of it."""
     order = [*SkeinState]
     states = sorted((s.state for s in skeins if s.held), key=order.index)
-    shown = states if len(states) <= _SIGNS else dict.fromkeys(states)
-    return [LEFT_WORDS[state] for state in shown]
+    if len(states) <= _SIGNS:
+        return [(LEFT_WORDS[state], "") for state in states]
+    return [(LEFT_WORDS[state], f"{count}") for state, count in Counter(states).items()]
 
 
 def _drawn(lot: Lot, skeins: Sequence[HeldSkein], drawn: Drawn, swatch: Swatch) -> str:

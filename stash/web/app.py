@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace
 from functools import partial
 from pathlib import Path
 from typing import Any
@@ -18,10 +19,12 @@ from starlette.responses import PlainTextResponse, RedirectResponse, Response
 from starlette.routing import Mount, Route
 from starlette.staticfiles import StaticFiles
 
+from stash.actions.book import currency_learned, none_booked
 from stash.actions.log import log
 from stash.errors import Ambiguous, NotFound, StashError, Undecided
 from stash.parsing.choices import place_of, replaced
 from stash.rendering.sentences.say import sentence
+from stash.rendering.settings import currency_learned as currency_words
 from stash.web.meanwhile import explained
 from stash.web.notices import Choice, Notice
 from stash.web.pages import begun_large, place_of_page, said
@@ -69,8 +72,8 @@ def _shown(workshop: Workshop, screen: Callable[[Visit], Response]) -> Any:
 def _shown_or_why(visit: Visit, screen: Callable[[Visit], Response]) -> Response:
     if not visit.workshop.begun() and not visit.path.startswith(_WITHOUT_FILE):
         return RedirectResponse("/first", 303)
+    visit.use_her_units()  # for whatever a screen words before its page is made
     try:
-        visit.use_her_units()
         return screen(visit)
     except StashError as why:
         if isinstance(why, NotFound) and visit.notice and visit.notice.kind == "done":
@@ -143,7 +146,10 @@ def _pressed(visit: Visit, act: Callable[[Visit], Done]) -> str:
         visit.use_her_units()
         try:
             before = _newest(visit)
+            none_booked()
             done = act(visit)
+            if learned := currency_learned():
+                done = replace(done, words=(*done.words, said(currency_words(learned))))
         except (Ambiguous, Undecided) as question:
             return visit.going_to(visit.back(), _question(visit, question))
         except StashError as why:

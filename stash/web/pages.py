@@ -30,12 +30,20 @@ PLACES = (
 )
 #: A lot by its number in the file, with its colour: on a page the colour is enough.
 _REF = re.compile(r"\bL[0-9]+ \(([^()]+)\)")
+#: A letter of a sentence; the point of a number, or of "no. 4", ends none.
+_LETTER = r"(?:[^.?;`]|(?<=\bno)\.|[.?](?=\S))"
+#: Where a sentence begins, or a part of one after a semicolon; and where it ends.
+_BEGINS, _ENDS = r"(?:^|(?<=[.?;])(?<!\bno\.) )", r"(?:[.?;](?=\s|$))?"
+#: The rest of what names a command or an option, to where its part of the sentence ends.
+_REST = rf"(?:{_LETTER}|`[^`]*`)*{_ENDS}"
 #: A hint for the command line: a part of a sentence with a command in it.
-_HINT = re.compile(r"(?:^|(?<=[;.:]) ?|, )[^;.]*`stash[^`]*`[^;.]*[;.]?")
+_HINT = re.compile(rf"{_BEGINS}{_LETTER}*`stash[^`]*`{_REST}")
+#: The same within the only part there is: from the last colon or comma before the command.
+_SMALL_HINT = re.compile(rf"[:,] (?:(?![:,] ){_LETTER})*`stash[^`]*`{_REST}")
 #: Another way by a command, behind one that is no command.
 _OR_COMMAND = re.compile(r", (?:or|else) `stash[^`]*`(?=$|[;.])")
 #: A sentence, or the part of one after a semicolon, that names an option.
-_OPTION = re.compile(r"(?:^|(?<=[.?;]) )[^.?;]*(?<!\S)--[a-z][^.?;]*[.?;]?")
+_OPTION = re.compile(rf"{_BEGINS}{_LETTER}*(?<!\S)--[a-z]{_REST}")
 
 
 @cache
@@ -94,6 +102,8 @@ def place_of_page(path: str) -> str:
         "/pairs": "/designs",
         "/design": "/designs",
         "/pick": "/",
+        "/tag": "/market",
+        "/prices": "/market",
         "/item": "/",
         "/items": "/market",
         "/lasts": "/scale",
@@ -121,9 +131,9 @@ def last_words(visit: Visit) -> str:
 def said(words: Any) -> str:
     """A note, an error or a sentence as it reads on a page: without hints for the command line."""
     text = _LOT_REF.sub("", _REF.sub(r"\1", sentence(words)))
-    plain = _HINT.sub("", _OR_COMMAND.sub("", text))
-    without = _OPTION.sub("", plain).strip().rstrip(";:,")
-    return without or text.replace("`", "")
+    plain = _OR_COMMAND.sub("", text)
+    without = _OPTION.sub("", _HINT.sub("", plain)) or _SMALL_HINT.sub("", plain)
+    return without.strip().rstrip(";:,").replace("`", "")
 
 
 #: What a lot is called at the command line.

@@ -103,7 +103,7 @@ class Visit:
 
     def use_her_units(self) -> None:
         """Amounts are shown in her units from here on."""
-        mine = self.settings
+        mine = self.settings_or_usual
         figures.use(figures.Units.of(mine.length, mine.weight, mine.size, mine.terms))
 
     @property

@@ -97,7 +97,7 @@ def test_a_sheet_has_styles_of_its_own_to_print_and_splits_no_tag(
     seller.does("tag", "1", "--print", str(path))
 
     text = path.read_text("utf-8")
-    row = re.search(r"\.row \{([^}]*)\}", text)
+    row = re.search(r"\.tags \{([^}]*)\}", text)
     assert "@page" in text
     assert row is not None
     assert "break-inside: avoid" in row[1]
@@ -193,3 +193,47 @@ def test_no_paper_is_written_over_unasked(seller: Maker, tmp_path: Path) -> None
     refused_in_one_line(seller("tag", "--list", "prices", "--print", str(path)), 5, "--over")
     assert path.read_bytes() == before
     seller.does("tag", "1-3", "--print", str(path), "--over")
+
+
+#: What only the maker is to know.
+GAPS = re.compile("not known|unknown|estimated|not finished|not set", re.IGNORECASE)
+
+
+@pytest.mark.parametrize(
+    ("facts", "left_out"),
+    [
+        ("", ("Fibres of L1", "Some care of L1")),
+        ("wool", ("Fibres of L1", "Some care of L1")),
+        ("60% wool", ("Fibres",)),
+        ("wool 100%, hand wash", ("Some care",)),
+        ("100% wool, hand wash 30, do not bleach, dry flat, cool iron, do not dry clean", ()),
+    ],
+)
+@pytest.mark.parametrize("rules", ["eu", "uk", "us"])
+def test_a_tag_leaves_out_what_is_not_known_and_the_maker_hears_of_it(
+    nobody: Maker, tmp_path: Path, facts: str, left_out: tuple[str, ...], rules: str
+) -> None:
+    """Unknown fibres, care, temperature, maker, day, weighed or not: never words on the tag."""
+    nobody.does("settings", "rules", rules)
+    nobody.does("add", f"Fell DK, 2 x 100g/240m, navy, lot 1, {facts}".rstrip(", "))
+    nobody.does("design", "add", "Hat", "--stated", "A=72m", "--thickness", "DK")
+    for _ in "12":
+        nobody.does("aside", "Hat")
+    nobody.does("begin", "1")
+    nobody.does("weigh", "1", "80g", "--for", "1")
+    nobody.does("done", "2", "--as-planned")
+
+    for name in ("tags.html", "tags.txt"):
+        path = tmp_path / name
+        said = nobody.does("tag", "1-2", "--print", str(path))
+        sheet = " ".join(Sheet(path).texts) if name == "tags.html" else path.read_text("utf-8")
+        assert not GAPS.search(sheet), sheet
+        assert "Hat" in sheet
+        for words in ("not finished", *left_out):
+            assert words.lower().replace("fibres", "fib").split()[0] in said.err.lower()
+    on_it, _, below = nobody.does("tag", "1").out.partition("- - -")
+    assert not GAPS.search(on_it), on_it
+    assert "not finished" in below
+    for words in left_out:
+        word = words.replace("Fibres", "Fibers") if rules == "us" else words
+        assert word in " ".join(below.split())

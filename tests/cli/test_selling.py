@@ -196,7 +196,7 @@ def test_fibres_of_grams_that_nobody_weighed_are_estimated(
     said = "estimated; weigh before you label"
 
     assert shared_out.ask("tag", "1")["estimated"] is estimated
-    assert (said in on_it) is estimated
+    assert said not in on_it, "it is for her, not for who buys it"
     assert (said in " ".join(kept.split())) is estimated
     assert ("by grams used" in " ".join(kept.split())) is not estimated
 
@@ -338,3 +338,25 @@ def test_a_refusal_says_what_to_do(seller: Maker, typed: tuple[str, ...], words:
     seller.does("aside", "Hat", "--skeins", "A=1", "--skeins", "B=2", "--margin", "0%")
 
     refused_in_one_line(seller(*typed), 4, words)
+
+
+@pytest.mark.parametrize(
+    "typed",
+    [
+        ("sold", "1", "--for", "28 GBP"),
+        ("change", "1", "--paid", "9 GBP"),
+        ("change", "item", "1", "--asked", "£30"),
+        ("add", "Loamy DK 100g/240m, plum, lot 2", "--paid", "8 GBP"),
+        ("order", "add", "a neighbour", "Hat", "--by", "2999-12-12", "--price", "£30"),
+        ("settings", "wage", "£12"),
+    ],
+)
+def test_the_first_money_sign_gives_the_file_its_currency_and_says_so(
+    nobody: Maker, typed: tuple[str, ...]
+) -> None:
+    nobody.does("add", "Fell Wool DK 100g/240m, navy, lot 1, 100% wool")
+    nobody.does("design", "add", "Hat", "--stated", "A=72m", "--thickness", "DK")
+    nobody.does("aside", "Hat")
+    nobody.does("done", "1", "--as-planned")
+    assert nobody.does(*typed).err.count("Money is in GBP now") == 1
+    assert "Money" not in nobody.does("change", "item", "1", "--asked", "£31").err

@@ -153,15 +153,15 @@ def test_a_guess_is_told_beside_the_answer_when_the_sheet_is_taken_in(nobody: Ma
     assert "Imported 11 skeins" in said.out
     assert 'row 3, Colur: read as colour (a guess); if so add --map "Colur=colour"' in said.err
     assert "row 3, Mood: left out: not a column we know" in said.err
-    assert "row 7, lot: 12-Mar may be spoilt by a spreadsheet" in said.err
-    assert "row 6, left: 'half' is read as about 50 g" in said.err
+    assert "row 7, Dye-lott: 12-Mar may be spoilt by a spreadsheet" in said.err
+    assert "row 6, Amount left: 'half' is read as about 50 g" in said.err
 
 
 def test_a_figure_without_a_unit_is_a_finding_with_both_readings(nobody: Maker, garn: str) -> None:
     said = nobody("import", garn, "--map", "Garn=yarn", "--map", "Menge=mass")
 
     assert said.status == 2
-    assert "row 2, mass: '50' could be 50 g or 50 oz; type the one you mean" in said.err
+    assert "row 2, Menge: '50' could be 50 g or 50 oz; type the one you mean" in said.err
     assert '--map "Menge=mass g" or --map "Menge=mass oz"' in said.err
     assert not nobody.file.exists()
 

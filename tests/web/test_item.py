@@ -230,3 +230,19 @@ def test_what_was_given_away_can_come_back(lively_browser: Browser, lively: Make
     assert "Given away today" in page.text
     lively_browser.presses(page.form("/returned"))
     assert of_item(lively, 5)["next"] == "sell it"
+
+
+def test_a_price_left_empty_is_asked_for_in_whole_words(lively_browser: Browser) -> None:
+    page = lively_browser.opens("/item/5")
+    assert "what its order says" not in page.text, "it has no order"
+    page = lively_browser.presses(page.form("/sold"))
+    assert "what did the buyer pay? 28.00" not in page.text
+    assert re.search(r"[Ww]hat did the buyer pay\?(?!\d)", page.text)
+
+
+def test_an_empty_price_is_what_the_order_says_where_there_is_one(
+    lively_browser: Browser, lively: Maker
+) -> None:
+    lively.does("order", "add", "a neighbour", "Tidewrack hat", "--by", "2030-12-12")
+    lively.does("change", "item", "5", "--order", "1")
+    assert "what its order says" in lively_browser.opens("/item/5").text

@@ -98,3 +98,16 @@ def test_what_cannot_be_read_is_said_on_the_page(
 
 def test_an_item_that_is_not_there_has_no_page(lively_browser: Browser) -> None:
     assert lively_browser.opens("/lasts/99").status == 404
+
+
+def test_nothing_is_promised_of_rows_that_the_design_does_not_know(
+    browser: Browser, demo: Maker
+) -> None:
+    demo.does("design", "add", "Plain cap", "--stated", "A=60m", "--thickness", "DK")
+    demo.does("aside", "Plain cap")
+    demo.does("begin", "2")
+    skein = demo.ask("show", "item", "2")["set_aside"][0]["skein"]
+    demo.does("weigh", f"{skein}", "30g", "--for", "2", "--row", "4")
+    page = browser.opens("/lasts/2")
+    assert "The design does not say" in page.text
+    assert "what the design has left" not in page.text

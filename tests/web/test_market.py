@@ -35,15 +35,3 @@ def test_the_items_are_those_of_the_list(lively_browser: Browser, lively: Maker)
         told = lively.ask("items", *([] if which == "all" else [f"--{which}"]))
         shown = [int(n) for n in re.findall(r"/item/(\d+)", page.source)]
         assert shown == [one["number"] for one in told][::-1]
-
-
-def test_tags_are_printed_with_their_own_style_alone(lively_browser: Browser) -> None:
-    page = lively_browser.opens("/tag/1,5")
-    assert page.status == 200
-    assert "Tidewrack hat" in page.text
-    assert "'sha256-" in page.headers["content-security-policy"]
-    assert "script-src" not in page.headers["content-security-policy"]
-
-
-def test_a_price_list_is_printed(lively_browser: Browser) -> None:
-    assert "Tidewrack hat" in lively_browser.opens("/prices").text

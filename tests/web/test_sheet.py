@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import io
+import re
+from pathlib import Path
 from urllib.parse import quote
 
 import pytest
@@ -121,3 +123,26 @@ def test_only_so_many_sheets_are_kept_and_so_many_bytes() -> None:
     assert uploads.find(numbers[1]) is not None
     large = [uploads.keep("b.csv", b"x" * (MOST_BYTES // 2)) for _ in range(3)]
     assert [uploads.find(one) is None for one in large] == [True, False, False]
+
+
+def test_what_cannot_be_read_is_answered_in_a_field_of_its_row(
+    browser: Browser, demo: Maker
+) -> None:
+    page = drops(browser, SHEET.replace(b",50,", b",50 g,"))
+    form = page.form(page.address.split("8000")[1].split("?")[0], of="4|count")
+    whole = browser.presses(form, answer="2")
+    assert "3 rows, 5 skeins. Nothing is saved yet" in whole.text
+    browser.presses(whole.form("/sheet/bring"))
+    assert demo.ask("show", "133")["yarn"] == "Burnet Aran"
+
+
+def test_a_finding_names_columns_as_she_does(browser: Browser, demo: Maker, tmp_path: Path) -> None:
+    data = b"Yarn,Shade,Grammes each,Metres each\nFen DK,teal,heavy,long\nFen DK,moss,50 g,120 m\n"
+    page = drops(browser, data)
+    assert not re.search(r"\b(?:mass|total_\w+|length):", page.text)
+    assert "Grammes each: cannot read" in page.text.replace("Cannot", "cannot")
+    assert "“thickness”" not in page.text
+    sheet = tmp_path / "s.csv"
+    sheet.write_bytes(data)
+    said = demo("import", str(sheet), "--preview")
+    assert "row 2, Grammes each, Metres each: Grammes each: cannot read" in said.out + said.err

@@ -185,3 +185,37 @@ def test_strange_addresses_do_no_harm(browser: Browser) -> None:
         assert browser.opens(f"/shelf?{query}").status == 200
     assert browser.opens("/lot/999").status == 404
     assert browser.opens("/skein/999").status == 404
+
+
+def test_no_two_cards_under_one_heading_look_the_same(browser: Browser, demo: Maker) -> None:
+    """Of one name, they are told apart by yarn, dye lot or the numbers of their skeins."""
+    for lot in ("lot 7", "lot 8", "", ""):
+        demo.does(
+            "add", f"Fell Wool DK 100g/240m, slate, {lot}".rstrip(", "), "--place", "blue crate"
+        )
+    for by in ("yarn", "place", "thickness", "colour"):
+        for first in (0, 40):
+            page = browser.opens(f"/shelf?by={by}&from={first}")
+            for group in page.source.split('<section class="group')[1:]:
+                names = re.findall(r"data-card-link>([^<]*)<", group)
+                said = re.findall(r"</h3>(.*?)<svg", group, re.DOTALL)
+                seen = list(zip(names, said, strict=True))
+                assert len({*seen}) == len(seen), (by, seen)
+
+
+def test_a_sum_that_leaves_out_yarn_without_a_length_says_so(browser: Browser, demo: Maker) -> None:
+    demo.does("add", "Fell Wool DK 100g/240m, slate, lot 7")
+    demo.does("add", "Fell Wool DK 100g, rust, lot 8")
+    demo.does("add", "Hedgebell DK 100g/240m, slate, lot 7")
+    page = browser.opens("/shelf?words=Fell")
+    assert re.search(r"<b>240 m free as far as known</b>", page.source)
+    assert re.search(r"<b>240 m free</b>", browser.opens("/shelf?words=Hedgebell").source)
+
+
+def test_thick_yarn_has_its_american_name_on_the_very_first_page(
+    browser: Browser, demo: Maker
+) -> None:
+    demo.does("settings", "units", "us")
+    page = browser.opens("/shelf")
+    assert page.status == 200
+    assert "bulky (5)" in page.text

@@ -52,8 +52,9 @@ def test_how_sure_a_length_is_reads_reason_by_reason(browser: Browser, demo: Mak
     largest = max(one["share"] for one in known["spread"])
     for one in known["spread"]:
         (row,) = [row for row in rows if one["why"] in row.lower()]
-        off = math.floor(one["share"] * known["held_m"] + 0.5)
-        assert f"± {off} m" in row
+        step = 10 if largest * known["held_m"] < 10 else 1
+        off = max(1, round(one["share"] * known["held_m"] * step)) / step
+        assert f"± {off:g} m" in row
         bar = re.search(r'rect width="([\d.]+)"', row)
         assert bar is not None
         assert float(bar[1]) == pytest.approx(200 * one["share"] / largest, abs=0.06)
@@ -374,3 +375,17 @@ def test_releasing_yarn_from_its_page_leaves_the_other_colours_of_the_item_aside
 def test_what_is_to_be_done_stands_before_the_facts(browser: Browser) -> None:
     source = browser.opens("/skein/18?act=gone").source
     assert source.index('id="act"') < source.index('id="facts"')
+
+
+def test_yarn_of_another_thickness_says_that_first_and_never_enough(
+    browser: Browser, demo: Maker
+) -> None:
+    wrong = [use for use in demo.ask("ideas", "72")["designs"] if use["thickness_steps"]]
+    assert wrong
+    page = browser.opens("/yarn-ideas/72")
+    verdicts = re.findall(r'<span class="verdict lacks">.*?</svg>\s*(.*?)</span>', page.source)
+    assert len(verdicts) >= len(wrong)
+    assert not [one for one in verdicts if "nough" in one]
+    assert sum("Wrong thickness: for" in one for one in verdicts) == len(wrong)
+    said = demo.does("ideas", "72", "--all").out
+    assert said.count("wrong thickness: for") == len(wrong)

@@ -11,6 +11,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from stash.measures.length import Length
+from stash.rendering import figures
 from stash.rendering.band_edges import Ruled
 from stash.rendering.drawing import handles, outlines
 from stash.rendering.drawing.handles import (
@@ -27,7 +28,7 @@ from stash.rendering.drawing.patches import TUBES
 from stash.rendering.drawing.piece import Laid, PieceShown, piece, size_px
 from stash.rendering.drawing.svg import element, number
 from stash.rendering.drawing.yarn_look import YarnLook
-from stash.rendering.figures import edge, screen
+from stash.rendering.figures import as_size, edge, screen
 from stash.requirements.design.shapes import Shape
 
 #: Room for the ruler and for handles beside the piece, above and below it, in pixels.
@@ -141,8 +142,9 @@ def _wide_words(placed: Placed) -> str:
         long = Length(round(placed.wide / placed.scale.row_px * layout.gauge.row_um))
         return f"{edge(long)} long, {edge(size.across)} around"
     if shape in TUBES:
-        return f"{edge(Length(size.across.um // 2))} across, {edge(size.across)} around"
-    return f"{edge(size.across)} by {edge(size.up)}"
+        half = Length(as_size(size.across).um // 2)
+        return f"{edge(half)} across, {figures.size(size.across)} around"
+    return f"{figures.size(size.across)} by {figures.size(size.up)}"
 
 
 def _letters(placed: Placed, ways: Sequence[Way]) -> Iterator[str]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from typing import TYPE_CHECKING
 
+from markupsafe import Markup
 from starlette.responses import Response
 
 from stash.actions import count as counting
@@ -12,9 +13,8 @@ from stash.actions.skein_labels import LabelsAsked, skein_labels
 from stash.errors import NotFound, StashError
 from stash.parsing.numbers import listed
 from stash.rendering.amounts import counted
-from stash.rendering.skein_labels import ON_A_PAGE, STYLE, labels_html
+from stash.rendering.skein_labels import ON_A_PAGE, labels_sheet
 from stash.web.pages import said
-from stash.web.paper import paper
 from stash.web.visit import Visit
 
 if TYPE_CHECKING:
@@ -47,7 +47,16 @@ def sheet(visit: Visit) -> Response:
     """The sheet itself; for what cannot be found, the question again."""
     asked = _asked(visit)
     found = skein_labels(visit.book, asked)
-    return paper(visit, lambda: labels_html(found, _back(visit, asked)), STYLE)
+    return visit.page(
+        "paper.html",
+        lambda: {
+            "title": f"{counted(len(found), 'label')}",
+            "sheet": Markup(labels_sheet(found)),
+            "style": "/static/skein_labels.css",
+            "gaps": [],
+            "back": _back(asked),
+        },
+    )
 
 
 def _typed(visit: Visit) -> bool:
@@ -65,10 +74,12 @@ def _asked(visit: Visit) -> LabelsAsked:
     return LabelsAsked([*map(int, parts)], number, visit.query.get("place", "").strip())
 
 
-def _back(visit: Visit, asked: LabelsAsked) -> str:
+def _back(asked: LabelsAsked) -> tuple[str, str]:
     if asked.lot is not None:
-        return f"/lot/{asked.lot}"
-    return f"/skein/{asked.numbers[0]}" if len(asked.numbers) == 1 else "/labels"
+        return f"/lot/{asked.lot}", "Back to the lot"
+    if len(asked.numbers) == 1:
+        return f"/skein/{asked.numbers[0]}", f"Back to no. {asked.numbers[0]}"
+    return "/labels", "Other labels"
 
 
 SCREENS: Mapping[str, Callable[[Visit], Response]] = {"/labels": labels, "/labels/sheet": sheet}

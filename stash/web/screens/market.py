@@ -1,27 +1,21 @@
-"""The market: what is for sale, what is ordered, what was sold; every item; tags to print."""
+"""The market: what is for sale, what is ordered, what was sold; every item."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Mapping
 from typing import TYPE_CHECKING, Any
 
 from starlette.responses import Response
 
 from stash.actions.items import Which, listed_items
 from stash.actions.order import orders_kept
-from stash.actions.price_list import for_sale
 from stash.actions.sales import sales, total_of
-from stash.actions.tag import TagAsked, tags
 from stash.actions.under_way import laid_of
-from stash.exchange.tag_facts import facts_of
-from stash.parsing.numbers import listed
-from stash.rendering import cards, price_list
 from stash.rendering.items import item_cells
 from stash.rendering.order import asked_for, state_words
 from stash.rendering.sales import sales_notes, table
 from stash.web.days import day_words
 from stash.web.drawn import Drawings
-from stash.web.paper import paper
 from stash.web.visit import Visit
 
 if TYPE_CHECKING:
@@ -111,26 +105,8 @@ def _number(text: str) -> int:
     return int(text) if text.isdecimal() and len(text) < 7 else 0
 
 
-def printed_tags(visit: Visit) -> Response:
-    """The tags of some items on one sheet, to print and cut apart."""
-    numbers: Sequence[str] = listed(str(visit.names["items"]))
-    found = tags(visit.book, numbers, TagAsked(None, (), None))
-    made = [
-        cards.Card(facts_of(one), one.size, one.item.asked.price, one.settings.currency)
-        for one in found
-    ]
-    return paper(visit, lambda: cards.cards_html(made))
-
-
-def price_sheet(visit: Visit) -> Response:
-    """What is for sale with its prices, to print."""
-    return paper(visit, lambda: price_list.prices_html(for_sale(visit.book, None)))
-
-
 SCREENS: Mapping[str, Callable[[Visit], Response]] = {
     "/market": market,
     "/items": items,
-    "/tag/{items}": printed_tags,
-    "/prices": price_sheet,
 }
 FORMS: Mapping[str, Callable[[Visit], Done]] = {}

@@ -205,6 +205,7 @@ def _found(
         "need": set_card.need_in_words(need),
         "of_all": of_all,
         "daylight": set_card.said_once(match),
+        "alike_to_some": "" if visit.settings.colour_vision else set_card.alike_to_some(cards),
         "misses": drawn_misses(bench, asked.here, asked.limits, misses[:most]),
         "more_misses": max(0, len(misses) - most),
         "looked_at": match.looked_at,

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Collection, Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any
 from urllib.parse import urlencode
@@ -18,7 +18,7 @@ from stash.rendering import settings as settings_words
 from stash.rendering.amounts import counted
 from stash.rendering.arriving import look_words
 from stash.rendering.her_words import hers
-from stash.web.pages import said
+from stash.web.pages import begun_large, said
 from stash.web.safety import MOST_BYTES
 from stash.web.uploads import Upload
 from stash.web.visit import Done, Visit
@@ -114,6 +114,9 @@ def look(visit: Visit) -> Response:
     """The sheet row by row; nothing is saved."""
     number = visit.names["number"]
     said_of = _Said.of(visit.queries)
+    if answer := visit.query.get("answer", "").strip():
+        answered = said_of.with_more(cell=f"{visit.query.get('of', '')}|{answer}")
+        return RedirectResponse(f"/sheet/{number}?{answered}", 303)
     if (fewer := _only_changed(visit, number, said_of)) != list(said_of.maps):
         changed = replace(said_of, maps=fewer)
         return RedirectResponse(f"/sheet/{number}?{changed.with_more()}", 303)
@@ -178,7 +181,7 @@ def _values(
         "heads": _heads(sheet),
         "means": {name: hers(words) for name, words in _MEANS.items()},
         "general": [
-            _general(note, said_of)
+            _general(note, said_of, {head.theirs for head in sheet.headings})
             for note in (*sheet.findings, *sheet.notes)
             if note.line not in lines and not (note in sheet.findings and note.line)
         ],
@@ -191,7 +194,7 @@ def _ready(
 ) -> Mapping[str, Any]:
     row, line = sheet.rows[at]
     joins = [said(look_words(note)) for note in came.notes] if came else []
-    texts = [f"{note.column}: {note.text}" if note.column else note.text for note in notes]
+    texts = [f"{note.called}: {note.text}" if note.called else note.text for note in notes]
     words = preview.row_words(row, line, sheet.currency)
     return {**words, "bad": "", "notes": [*map(without_maps, texts)], "joins": joins}
 
@@ -201,7 +204,7 @@ def _bad(finding: Finding, said_of: _Said) -> Mapping[str, Any]:
     asked = [
         {
             "what": f"“{one.text}”",
-            "column": hers(_MEANS.get(one.column, one.column)),
+            "column": _called(one.column),
             "ways": [
                 (way, said_of.with_more(cell=f"{finding.line}|{one.column}|{way}"))
                 for way in one.readings
@@ -209,14 +212,26 @@ def _bad(finding: Finding, said_of: _Said) -> Mapping[str, Any]:
         }
         for one in finding.asked
     ]
+    open_asks = {one.column for one in finding.asked}
+    unread = [
+        {"label": begun_large(_called(column)), "of": f"{finding.line}|{column}"}
+        for column in finding.column.split(", ")
+        if column in headings.ALL_COLUMNS and column not in open_asks
+    ]
     leave = said_of.with_more(without=str(finding.line))
     text = "" if len(asked) == len(finding.column.split(", ")) else said(finding.text)
     return {
         "row": str(finding.line),
         "bad": text or "Which is meant?",
         "asked": asked,
+        "unread": unread,
         "leave": leave,
     }
+
+
+def _called(column: str) -> str:
+    """What a column of ours is called on the page."""
+    return _MEANS.get(column, column)
 
 
 def _heads(sheet: Sheet) -> list[Mapping[str, Any]]:
@@ -234,18 +249,20 @@ def _heads(sheet: Sheet) -> list[Mapping[str, Any]]:
     return [*taken, *left]
 
 
-def _general(note: Finding, said_of: _Said) -> Mapping[str, Any]:
-    """What is said of a heading or the whole sheet, with what can be pressed."""
+def _general(note: Finding, said_of: _Said, theirs: Collection[str]) -> Mapping[str, Any]:
+    """What is said of a heading (in quotes) or the whole sheet, with what can be pressed."""
     ways = [(one, said_of.with_more(map=one)) for one in maps_offered(note.text)]
     words = [(_way_words(one), query) for one, query in ways]
     text = said(without_maps(note.text))
-    return {"text": f"“{note.column}”: {text}" if note.column else text, "ways": words}
+    ours = note.column in headings.ALL_COLUMNS and note.column not in theirs
+    what = _called(note.column) if ours else f"“{note.column}”"
+    return {"text": f"{what}: {text}" if note.column else text, "ways": words}
 
 
 def _way_words(mapping: str) -> str:
     column = mapping.rpartition("=")[2].strip()
     key = column.replace("total ", "total_").replace("colour no", "colour_no")
-    return f"It is {hers(_MEANS.get(key, column))}" if column else "Leave it out"
+    return f"Read it as {_called(key)}" if column else "Leave it out"
 
 
 def bring_in(visit: Visit) -> Done:

@@ -18,7 +18,7 @@ from stash.rendering import shelf as rendered
 from stash.rendering.amounts import counted, numbers
 from stash.rendering.held import Both, Yarn, free_figures, free_together, held
 from stash.rendering.shelf_choices import Option, options
-from stash.rendering.yarn_card import Drawn, card
+from stash.rendering.yarn_card import Drawn, card, told_apart
 from stash.web.drawn import Drawings
 from stash.web.pages import begun_large, said
 from stash.web.visit import Visit
@@ -185,12 +185,18 @@ def _groups(
 ) -> Iterator[Mapping[str, Any]]:
     """The headings of this page with their cards; a sum is of all of a group, here or not."""
     heading, drawn = _GROUPED[asked.by][0], Drawn(grey=asked.grey)
+    apart = {named: told_apart(same) for named, same in groups.items()}
     for named, same in rendered.grouped(shown, heading).items():
         yield {
             "name": named[0],
             "about": named[1],
-            "free": rendered.free_in_all([rows[one.lot.id] for one in groups[named]]),
-            "cards": [card(one.lot, one.skeins, drawn, drawings.swatch) for one in same],
+            "free": rendered.free_in_all(
+                groups[named], [rows[one.lot.id] for one in groups[named]]
+            ),
+            "cards": [
+                (card(one.lot, one.skeins, drawn, drawings.swatch), apart[named].get(one.lot.id))
+                for one in same
+            ],
         }
 
 

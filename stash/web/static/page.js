@@ -137,6 +137,11 @@ for (const form of document.querySelectorAll("form[data-keep]")) {
 
 for (const form of document.querySelectorAll("form[data-live]")) listen(form);
 
+for (const button of document.querySelectorAll("button[data-print]")) {
+  button.hidden = false;
+  button.addEventListener("click", () => print());
+}
+
 // What another device changed is said on a page that is open, while somebody looks at it.
 const LOOK_EVERY_MS = 10_000;
 

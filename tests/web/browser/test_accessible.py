@@ -42,6 +42,8 @@ PAGES = (
     "/design/new/edit?begin=mittens",
     "/design/1/plan",
     "/pick/2",
+    "/tag/1,5",
+    "/prices",
     "/shelf",
     "/shelf?grey=1&words=tansel",
     "/lot/1",
