@@ -139,7 +139,7 @@ def test_every_number_is_a_number_with_its_format_and_every_sum_a_formula(
     book = workbook(season.book, tmp_path)
 
     assert list(book.sheets) == [
-        "Opening", "Bought", "Used", "Gone", "Closing", "Items", "Sales", "Fees", "Profit",
+        "Opening", "Bought", "Found", "Used", "Gone", "Closing", "Items", "Sales", "Fees", "Profit",
         "Method",
     ]  # fmt: skip
     for name, sheet in book.sheets.items():
