@@ -22,6 +22,7 @@ from stash.rendering.paint import patch, strong
 from stash.rendering.reasons import why_not
 from stash.rendering.sentences.fixes import fixes_in_words
 from stash.rendering.sentences.say import plain_facts, sentence
+from stash.rendering.set_card import enough_for
 from stash.stock.item import ItemState
 
 if TYPE_CHECKING:
@@ -211,9 +212,16 @@ def _designs(designs: Sequence[Allowed], as_of: date) -> Iterator[str]:
 def _headline(one: Allowed, as_of: date) -> str:
     if one.best is None:
         return f"{one.question.name}: not yet"
-    more = " or more" if one.in_a_row == MOST_IN_A_ROW else ""
     why = why_these(one.best, as_of)
-    return f"{one.question.name}: enough for {one.in_a_row}{more}{f'; {why}' if why else ''}"
+    return f"{one.question.name}: enough for {how_many(one, one.best)}{f'; {why}' if why else ''}"
+
+
+def how_many(one: Allowed, best: Proposal) -> str:
+    """How many the yarns shown are enough for; where other yarns make more, both are said."""
+    in_all = f"{one.in_a_row} or more" if one.in_a_row == MOST_IN_A_ROW else f"{one.in_a_row}"
+    needs = {role.role: role.set_aside_m for role in one.question.need.roles}
+    shown = min(enough_for(filled.free_m, needs[filled.role]) for filled in best.roles)
+    return in_all if shown >= one.in_a_row else f"{shown}, your whole shelf for {in_all}"
 
 
 def why_these(best: Proposal, as_of: date) -> str:

@@ -209,7 +209,27 @@ def test_an_idea_says_why_it_is_these_yarns(nobody: Maker) -> None:
     nobody.does("design", "add", "Cap", "--stated", "A=60m", "--stated", "B=20m")
 
     said = nobody.does("ideas").out
-    assert "Band: enough for 9 or more; uses an opened skein; yarn here since 2020-02-03" in said
+    (band,) = [line for line in said.splitlines() if line.startswith("Band: ")]
+    assert band == (
+        "Band: enough for 4, your whole shelf for 9 or more; uses an opened skein; "
+        "yarn here since 2020-02-03"
+    )
     (cap,) = [line for line in said.splitlines() if line.startswith("Cap: ")]
     assert "contrast" in cap  # one colour is opened and the other is not
     assert "opened" not in cap
+
+
+def test_an_idea_counts_what_the_yarns_shown_make_and_then_the_whole_shelf(nobody: Maker) -> None:
+    nobody.does("add", "Fell Wool DK, 100g/240m, navy, lot 1")
+    for number, colour in enumerate(("rust", "cream", "teal"), start=2):
+        nobody.does("add", f"Hedgebell DK, 50g/120m, {colour}, lot {number}, 12g left")
+    nobody.does("design", "add", "Cap", "--stated", "A=60m", "--stated", "B=20m")
+    nobody.does("design", "add", "Band", "--stated", "A=60m")
+
+    heads = [line for line in nobody.does("ideas").out.splitlines() if ": enough for " in line]
+
+    (cap,) = [line for line in heads if line.startswith("Cap")]
+    assert ": enough for 1, your whole shelf for 3" in cap
+    (band,) = [line for line in heads if line.startswith("Band")]
+    assert ": enough for 3" in band
+    assert "whole shelf" not in band
