@@ -14,7 +14,7 @@ from stash.rendering.amounts import Page, numbers
 from stash.rendering.columns import columns
 from stash.rendering.cost import known_coins, yarn_cost
 from stash.rendering.figures import near, of_metres
-from stash.rendering.held import held, state, thickness
+from stash.rendering.held import held, held_in_rows, state, thickness
 from stash.rendering.her_words import blend, hers, named_thickness
 from stash.rendering.match import lot_words
 from stash.rendering.sentences.say import plain_facts, sentence
@@ -130,7 +130,7 @@ def lot_text(story: LotStory, page: Page) -> str:
     """A lot's story for reading: what it is, then its skeins one by one."""
     lot, skeins = story.held.lot, story.held.skeins
     left = [skein for skein in skeins if skein.held]
-    holds = held(left)
+    holds = held_in_rows(left)
     said = f"{amounts.counted(len(left), 'skein')}, {holds.held.words()}" if left else "all used up"
     lines = [page.strong(f"{lot.ref}: {said}"), f"  {page.patch(lot)}{lot_words(lot)}"]
     if holds.aside:

@@ -13,7 +13,7 @@ from stash.rendering.amounts import colour_name, counted, dye_lot, numbers
 from stash.rendering.drawing.bars import BarShown, skein_bar
 from stash.rendering.drawing.swatch import Left, Shown, yarn_swatch
 from stash.rendering.drawing.yarn_look import YarnLook, look_of
-from stash.rendering.held import Held, held
+from stash.rendering.held import Held, held, held_in_rows
 from stash.stock.holding import HeldSkein, SkeinState
 from stash.stock.yarn import Lot
 
@@ -67,7 +67,15 @@ class YarnCard:
 
 def card(lot: Lot, skeins: Sequence[HeldSkein], drawn: Drawn) -> YarnCard:
     """What a card shows of some skeins of a lot."""
-    holds = held(skeins)
+    return _card(lot, skeins, held(skeins), drawn)
+
+
+def card_above_rows(lot: Lot, skeins: Sequence[HeldSkein], drawn: Drawn) -> YarnCard:
+    """The same where each of the skeins has its row below: what it holds is their sum."""
+    return _card(lot, skeins, held_in_rows(skeins), drawn)
+
+
+def _card(lot: Lot, skeins: Sequence[HeldSkein], holds: Held, drawn: Drawn) -> YarnCard:
     return YarnCard(
         lot,
         lot.colour or colour_name(lot),

@@ -15,7 +15,7 @@ from stash.rendering.figures import of_metres
 from stash.rendering.held import held
 from stash.rendering.shelf_choices import defs
 from stash.rendering.show import SPREAD_MEANS, promised_words, spread_rows
-from stash.rendering.yarn_card import LEFT_WORDS, Drawn, card
+from stash.rendering.yarn_card import LEFT_WORDS, Drawn, card_above_rows
 from stash.rendering.yarn_page import (
     FactLine,
     light_words,
@@ -88,7 +88,7 @@ def _values(
         "skein_at": path,
         "lot_at": f"/lot/{record.id}",
         "what": str(number) if alone else record.ref,
-        "card": card(record, skeins, _LARGE),
+        "card": card_above_rows(record, skeins, _LARGE),
         "about": ", ".join(part for part in (str(record.yarn), dye_lot(record)) if part),
         "light": light_words(record),
         "defs": defs([found.held], ()),
