@@ -53,8 +53,9 @@ def _moisture_of_room(
     )
 
 
-def _lot_named(lot: Lot) -> str:
-    return f"{lot.ref} ({lot.yarn} {colour_name(lot)})"
+def _lot_named(lot: Lot, places: Sequence[str] = ()) -> str:
+    where = f", in {' and '.join(places)}" if places else ""
+    return f"{lot.ref} ({lot.yarn} {colour_name(lot)}{where})"
 
 
 def _lot_in_full(lot: Lot) -> str:
