@@ -8,7 +8,7 @@ from typing import Any
 
 from stash.measures.length import Length
 from stash.measures.money import Money
-from stash.measures.written import show_money
+from stash.measures.written import show_minutes, show_money
 from stash.planning.model.batch import Batch, Clash, CutSkein, Made, Unmet, Wanted
 from stash.rendering import figures, order
 from stash.rendering.amounts import Page, colour, colour_name, counted, numbers
@@ -198,8 +198,8 @@ def _head(batch: Batch, currency: str) -> str:
 
 def _time(batch: Batch) -> str:
     limit = batch.terms.minutes
-    used = _number(batch.minutes)
-    return f"in {_hours(batch.minutes)}" if limit is None else f"in {used} of {_hours(limit)}"
+    used = show_minutes(batch.minutes)
+    return f"in {used}" if limit is None else f"in {used} of {show_minutes(limit)}"
 
 
 def _nothing(batch: Batch) -> str:
@@ -207,18 +207,11 @@ def _nothing(batch: Batch) -> str:
     limit = batch.terms.minutes
     shortest = min(want.minutes for want in batch.wants)
     if limit is not None and shortest > limit:
-        return f"None fit in the {_hours(limit)}: the quickest takes {_hours(shortest)}"
+        given = f"{limit // 60} hours" if limit > 60 and not limit % 60 else show_minutes(limit)
+        return f"None fit in the {given}: the quickest takes {show_minutes(shortest)}"
     if not batch.finished:
         return "No plan yet: give it more time with `--seconds`"
     return "The shelf has too little yarn for any of these; `stash short` says what to buy"
-
-
-def _number(minutes: int) -> str:
-    return f"{minutes / 60:.1f}".removesuffix(".0")
-
-
-def _hours(minutes: int) -> str:
-    return f"{_number(minutes)} hour{'' if minutes == 60 else 's'}"
 
 
 def _made_rows(batch: Batch, page: Page) -> Iterator[list[str]]:
@@ -247,7 +240,7 @@ def _short_lines(batch: Batch) -> list[str]:
     lines = []
     for unmet in batch.unmet:
         lacks = [f"{figures.up(um)} more of {role}" for role, um in unmet.short.items()]
-        lacks += [f"{_hours(unmet.minutes)} more"] if unmet.minutes else []
+        lacks += [f"{show_minutes(unmet.minutes)} more"] if unmet.minutes else []
         why = f"; the next one needs {_and(lacks)}" if lacks else ""
         lines.append(f"  {batch.wants[unmet.want].name}: {unmet.count} missing{why}")
     for i, count in batch.unmet_mixes.items():
@@ -266,7 +259,7 @@ def _clash_lines(batch: Batch) -> list[str]:
     lines = [f"  {_and(names)} {why}"] if names and why else []
     fewer = [f"{unmet.count} fewer of {batch.wants[unmet.want].name}" for unmet in batch.unmet]
     ways = [_and(fewer)] if fewer else []
-    ways += [f"{_hours(clash.more_minutes)} more"] if clash.more_minutes else []
+    ways += [f"{show_minutes(clash.more_minutes)} more"] if clash.more_minutes else []
     return [*lines, *([f"  It all fits with {', or with '.join(ways)}."] if ways else [])]
 
 

@@ -86,8 +86,8 @@ def test_a_yarn_that_is_called_so_goes_before_those_that_only_lie_there(book: Bo
         a_skein_story(book, "cream box")
 
     assert sentence(refused.value) == (
-        "'cream box' could be L4 (Hedgebell rust, in cream box) or L5 (Hedgebell pine, in cream box); "
-        "type the one you mean"
+        "'cream box' could be L4 (Hedgebell rust, in cream box) or "
+        "L5 (Hedgebell pine, in cream box); type the one you mean"
     )
 
 
