@@ -41,6 +41,9 @@ _SHOWN = (
     (2, 1, 1, 1), (2, 1, 1, 0), (1, 1, 1, 0), (1, 1, 0, 0), (1, 0, 0, 0),
 )  # fmt: skip
 
+#: The same where nothing has to fit, and where all was asked for.
+_PIPED, _ALL = (3, None, None, None), (None, None, None, None)
+
 
 def _design_keys(one: Allowed) -> Keys:
     """What the shelf says to one design; `times` is not counted beyond `times_counted_to`."""
@@ -131,13 +134,16 @@ def rows(answered: FromShelf) -> list[Keys]:
 def text(answered: FromShelf, *, everything: bool) -> str:
     """What can be made and how to take it, what is open, what the others lack, one more skein.
 
-    At a terminal as much of each as fits; piped, or with `everything`, all of it.
+    At a terminal as much of each as fits; piped, all but the ideas after the first few; with
+    `everything`, all of it.
     """
     if not answered.found.designs:
         return NO_DESIGN
     parts = _Parts.of(answered)
-    if everything or not first_screen.is_shown():
-        return parts.text(None)
+    if everything:
+        return parts.text(_ALL)
+    if not first_screen.is_shown():
+        return parts.text(_PIPED)
     fitting = (text for shown in _SHOWN if _fits(text := parts.text(shown)))
     return next(fitting, parts.text(_SHOWN[-1]))
 
@@ -169,8 +175,8 @@ class _Parts:
             [_one_more(one) for one in answered.found.one_more],
         )
 
-    def text(self, shown: Sequence[int] | None) -> str:
-        """So many pieces of each, None for all, and a line for what is hidden."""
+    def text(self, shown: Sequence[int | None]) -> str:
+        """So many pieces of each, None for all of them, and a line for what is hidden."""
         parts = (
             ("", self.ideas, "idea", "ideas"),
             ("Still open, with the yarn set aside:", self.still_open, "open item", "open items"),
@@ -178,7 +184,7 @@ class _Parts:
             ("One more skein would bring:", self.one_more, "lot to top up", "lots to top up"),
         )
         blocks, hidden = [self.head], []
-        for (title, pieces, thing, things), most in zip(parts, shown or (None,) * 4, strict=True):
+        for (title, pieces, thing, things), most in zip(parts, shown, strict=True):
             if first := pieces[:most]:
                 blocks.append("\n".join([*([strong(title)] if title else []), *first]))
             if more := len(pieces) - len(first):
