@@ -59,7 +59,7 @@ def change_items(
         done = tuple(dict.fromkeys(note for _, notes in booked for note in notes))
         numbers = tuple(item.number for item, _ in booked)
         if not done:
-            raise Refusal("so_already", what=f"item {', '.join(map(str, numbers))}")
+            raise Refusal("items_so_already", items=numbers)
         writer.what = Note("items_changed", numbers=numbers, done=done)
     return ItemsChanged(writer.number, tuple(item for item, _ in booked), done)
 

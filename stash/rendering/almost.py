@@ -14,6 +14,7 @@ from stash.measures.put_up import PutUp
 from stash.rendering.amounts import chance as shown_chance
 from stash.rendering.amounts import counted, dye_lot
 from stash.rendering.figures import down, edge, near, size, sizes, up
+from stash.rendering.sentences.blockers import aside_for_others
 from stash.rendering.sentences.fixes import first_fixes
 from stash.rendering.sentences.matching import lot_in_passing
 from stash.rendering.sentences.phrases import joined
@@ -50,8 +51,7 @@ def _lacking(blocker: Note) -> Lacking:
     rows = facts.get("short_rows")
     of_need = f"{has.number} of {needs}"
     few = f", {counted(rows, 'row')} too few" if rows else ""
-    promised = facts.get("promised")
-    more = f"; {down(promised)} more is set aside for other items" if promised else ""
+    more = aside_for_others(facts.get("promised"))
     if facts.get("expected") is not None:
         enough = f"{of_need}, enough for what is expected; {missing} short of the margin"
         return Lacking(f"{role} is tight", f"{enough}{more}", tight=True)

@@ -145,9 +145,9 @@ def item_cells(line: ItemLine, page: Page) -> Cells:
 
 
 def _yarn_cost(line: ItemLine, currency: str) -> str:
-    """What its yarn cost, `not known` where no price is; nothing before any is used."""
+    """What its yarn cost, said so where no price is known; nothing before any is used."""
     if line.cost is None:
-        return "" if line.cost_known else "not known"
+        return "" if line.cost_known else "cost not known"
     cost = show_money(line.cost, currency)
     return cost if line.cost_known else f"at least {cost}"
 

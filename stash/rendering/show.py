@@ -159,7 +159,7 @@ def _skein_row(skein: HeldSkein, full: str) -> list[str]:
 
 def _lot_known(lot: Lot) -> Iterator[tuple[str, str]]:
     """What is known of a lot beyond its name, empty where it is not."""
-    yield "thickness", thickness(lot)
+    yield "thickness", "not known" if lot.thickness_from is None else thickness(lot)
     yield hers("fibre"), blend(lot.fibre)
     yield "dyed", lot.dyed or ""
     yield "surface", lot.surface or ""
