@@ -84,7 +84,7 @@ def moved_sheet(totals: Totals, year: Year, of: Flow, name: str) -> Sheet:
 
 def _block_end(totals: Totals, sheet: Sheet, block: str, rows: range) -> int:
     end = sheet.add(
-        words(f"sum of {block}", bold=True),
+        words(f"sum: {block}", bold=True),
         *[BLANK] * 5,
         column_sum("G", rows, Style.GRAMS),
         column_sum("H", rows, Style.MONEY),
