@@ -183,15 +183,12 @@ def booked() -> int | None:
     For whoever has to tell what became of a command that broke off: it may have done so before the
     entry was kept, or after.
     """
-    newest = newest_booked()
-    return newest[1] if newest else None
-
-
-def newest_booked() -> tuple[Book, int] | None:
-    """The same with its book."""
     for book, number in _closed:
-        with suppress(StashError), book.reading() as db:
-            return (book, number) if entry_rows.entries(db, number=number) else None
+        try:
+            with book.reading() as db:
+                return number if entry_rows.entries(db, number=number) else None
+        except StashError:
+            return None
     return None
 
 

@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from stash.actions.book import Book, EntryWriter
+from stash.actions.book import EntryWriter
 from stash.errors import Refusal
 from stash.measures.money import decimals
-from stash.measures.note import Note
-from stash.store import entry_rows, order_rows, sale_rows, skein_rows
+from stash.store import order_rows, sale_rows, skein_rows
 
 #: Settings that are amounts of money.
 _AMOUNTS = ("wage", "sundries")
@@ -24,16 +23,6 @@ def learn(writer: EntryWriter, currency: str) -> bool:
         raise Refusal("other_currency_kept", known=known)
     refuse_other_coins(writer, currency)
     return bool(writer.set_facts("setting", "currency", value=currency))
-
-
-def learnt_by(book: Book, entry: int) -> str:
-    """The currency that a price in an entry gave to a file that had none; "" where none did."""
-    with book.reading() as db:
-        facts = entry_rows.facts(db, entry_number=entry, thing="setting", ref="currency")
-        (what,) = (one.what for one in entry_rows.entries(db, number=entry))
-    if isinstance(what, Note) and what.facts.get("setting") == "currency":
-        return ""
-    return next((fact.new for fact in facts if fact.old is None and fact.new), "")
 
 
 def refuse_change(writer: EntryWriter, currency: str | None) -> None:

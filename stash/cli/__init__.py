@@ -63,7 +63,6 @@ def run() -> None:
         sys.argv[1:] = _without_help([*map(plain, sys.argv[1:])])
         stash = command_line(sys.argv[1] if sys.argv[1:] else "")
         status = stash.main(prog_name="stash", standalone_mode=False, obj=command_line)
-        _say_currency()
         sys.stdout.flush()
     except StashError as refused:
         _refused(refused, refused.exit_status)
@@ -122,19 +121,6 @@ def _booked() -> int | None:
     book = sys.modules.get("stash.actions.book")
     entry: int | None = book.booked() if book is not None else None
     return entry
-
-
-def _say_currency() -> None:
-    """Prices are in one currency a file: that the first of them chose it is said."""
-    book = sys.modules.get("stash.actions.book")
-    newest = book.newest_booked() if book is not None else None
-    if newest is None:
-        return
-    from stash.actions.currency import learnt_by
-    from stash.cli.common import note
-    from stash.rendering.settings import currency_learnt
-
-    note(currency_learnt(learnt_by(*newest)))
 
 
 def _misused(error: Any) -> NoReturn:

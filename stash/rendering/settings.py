@@ -223,13 +223,6 @@ def followed(habits: Mapping[str, str]) -> list[str]:
     ]
 
 
-def currency_learnt(currency: str) -> str:
-    """That her first price chose the currency, and how to choose another; "" where none did."""
-    if not currency:
-        return ""
-    return f"Prices are now in {currency}, as you typed; to choose another, `stash undo` first."
-
-
 Measure = Mass | Length
 
 

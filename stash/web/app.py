@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
@@ -18,12 +17,10 @@ from starlette.responses import PlainTextResponse, RedirectResponse, Response
 from starlette.routing import Mount, Route
 from starlette.staticfiles import StaticFiles
 
-from stash.actions.currency import learnt_by
 from stash.actions.log import log
 from stash.errors import Ambiguous, StashError, Undecided
 from stash.parsing.choices import place_of, replaced
 from stash.rendering.sentences.say import sentence
-from stash.rendering.settings import currency_learnt
 from stash.web.meanwhile import explained
 from stash.web.notices import Choice, Notice
 from stash.web.pages import begun_large, said
@@ -147,10 +144,8 @@ def _pressed(visit: Visit, act: Callable[[Visit], Done]) -> str:
         except StashError as why:
             told = map(begun_large, explained(visit, why, tokens.seen(token)))
             return visit.going_to(visit.back(), _wrong(visit, why, *told))
-        now = _newest(visit)
-        new = now if now != before else None
-        done = replace(done, words=(*done.words, *_currency(visit, new)))
-        notice = Notice(done.words, entry=new if done.undo else None)
+        entry = _newest(visit) if done.undo else None
+        notice = Notice(done.words, entry=entry if entry != before else None)
         to = visit.going_to(done.to, notice if done.words else None)
         tokens.use(token, visit.going_to(done.to, _once(done)))
         return to
@@ -161,12 +156,6 @@ def _newest(visit: Visit) -> int | None:
         return None
     entries = log(visit.book, 1)
     return entries[0].number if entries and entries[0].takes_back is None else None
-
-
-def _currency(visit: Visit, entry: int | None) -> list[str]:
-    """That the first price chose the currency of all."""
-    learnt = learnt_by(visit.book, entry) if entry is not None else ""
-    return [said(words)] if (words := currency_learnt(learnt)) else []
 
 
 def _typed(visit: Visit) -> dict[str, str]:

@@ -338,27 +338,3 @@ def test_a_refusal_says_what_to_do(seller: Maker, typed: tuple[str, ...], words:
     seller.does("aside", "Hat", "--skeins", "A=1", "--skeins", "B=2", "--margin", "0%")
 
     refused_in_one_line(seller(*typed), 4, words)
-
-
-@pytest.mark.parametrize(
-    "typed",
-    [
-        ("add", "Fell Wool DK 50g/120m, rust, lot 1, 6.20 GBP"),
-        ("change", "4", "--paid", "6.20 GBP"),
-        ("gone", "4", "10g", "--why", "sold", "--for", "3 GBP"),
-        ("order", "add", "Ida", "hat", "--by", "2030-12-12", "--price", "28 GBP"),
-        ("settings", "wage", "15 GBP"),
-    ],
-)
-def test_the_first_price_that_names_a_currency_says_which_one_it_chose(
-    maker: Maker, typed: tuple[str, ...]
-) -> None:
-    words = "Prices are now in GBP, as you typed; to choose another, `stash undo` first."
-
-    assert maker.does(*typed).err.splitlines().count(words) == 1
-    assert words not in maker.does("settings", "sundries", "2 GBP").err, "it is said once"
-
-
-def test_a_currency_that_she_chose_herself_is_not_said_again(maker: Maker) -> None:
-    assert "Prices are now" not in maker.does("settings", "currency", "GBP").err
-    assert "Prices are now" not in maker.does("settings", "wage", "15 GBP").err

@@ -22,16 +22,6 @@ def test_units_and_the_first_skein_are_one_entry(nobody_browses: Browser, nobody
     assert nobody.skein(1)["place"] == "blue box"
 
 
-def test_a_price_with_a_sign_says_which_currency_all_prices_are_in(
-    nobody_browses: Browser, nobody: Maker
-) -> None:
-    form = nobody_browses.opens("/first").form("/first")
-    typed = "Greycairn DK 100g/230m, pine, lot 4821, €9.80"
-    done = nobody_browses.presses(form, units="metric", line=typed)
-    assert "Prices are now in EUR, as you typed" in done.text
-    assert nobody.ask("settings")["currency"] == "EUR"
-
-
 def test_a_first_line_with_a_question_is_asked_about(
     nobody_browses: Browser, nobody: Maker
 ) -> None:
