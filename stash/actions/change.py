@@ -12,6 +12,7 @@ from stash.actions.change_targets import Targets, targets
 from stash.actions.currency import learn
 from stash.actions.find import FoundSkein
 from stash.actions.use import Amount, mass_in
+from stash.actions.weigh import full_mass_of
 from stash.errors import NotFound, Refusal
 from stash.measures.colour import Colour
 from stash.measures.mass import Mass
@@ -22,6 +23,7 @@ from stash.stock.holding import HeldSkein
 from stash.stock.incoming import Incoming
 from stash.stock.movement import Kind, Movement
 from stash.stock.restating import restated_promises, restatement
+from stash.stock.weighing import more_than_full
 from stash.stock.yarn import Condition, FullFrom, Lot, LotState
 from stash.store import item_rows, skein_rows, yarn_rows
 from stash.trade.colour_words import colour_of
@@ -172,6 +174,9 @@ def _correct_left(writer: EntryWriter, skein: HeldSkein, left: Amount, changed: 
     mass = mass_in(skein, left)
     if mass == skein.held:
         return
+    full = full_mass_of(writer.db, skein)
+    if full is not None and more_than_full(skein, mass, full):
+        raise Refusal("left_above_full", skein=skein.number, left=mass, full=full)
     writer.touch([skein.number])
     writer.set_facts("skein", skein.number, opened="1")
     writer.move([Movement(skein.number, Kind.CORRECTED, mass - skein.held, left.typed)])

@@ -15,7 +15,7 @@ from stash.actions.several import in_turn
 from stash.errors import Refusal
 from stash.measures.money import Money
 from stash.measures.note import Note
-from stash.measures.written import show_money
+from stash.measures.written import show_minutes, show_money
 from stash.stock.item import Item, ItemState
 
 
@@ -59,7 +59,7 @@ def change_items(
         done = tuple(dict.fromkeys(note for _, notes in booked for note in notes))
         numbers = tuple(item.number for item, _ in booked)
         if not done:
-            raise Refusal("so_already", what=f"item {', '.join(map(str, numbers))}")
+            raise Refusal("items_so_already", items=numbers)
         writer.what = Note("items_changed", numbers=numbers, done=done)
     return ItemsChanged(writer.number, tuple(item for item, _ in booked), done)
 
@@ -77,7 +77,7 @@ def _change(writer: EntryWriter, typed: str, changes: ItemChanges) -> tuple[Item
         said["asked_coins"] = "asked", show_money(changes.asked, currency)
     if changes.minutes is not None:
         given[hours] = str(changes.minutes)
-        said[hours] = "hours", f"{changes.minutes // 60}:{changes.minutes % 60:02}"
+        said[hours] = "hours", show_minutes(changes.minutes)
     names = writer.set_facts("item", item.number, **given) if given else []
     notes = [Note("fact_now", fact=said[n][0], value=said[n][1] or None) for n in names]
     if changes.order is not None:

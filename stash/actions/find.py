@@ -64,10 +64,20 @@ def one_lot(db: Connection, asked: str) -> HeldLot:
     """The only lot that a reference or words lead to; asked where they lead to several."""
     found = lots(db, asked)
     if len(found) > 1:
-        first = [held.lot for held in found[:4]]
-        shown = [Note("lot_named", lot=lot) for lot in first]
-        raise Ambiguous(asked, [lot.ref for lot in first], shown)
+        shown = [_choice(held, asked) for held in found[:4]]
+        raise Ambiguous(asked, [held.lot.ref for held in found[:4]], shown)
     return found[0]
+
+
+def _choice(held: HeldLot, asked: str) -> Note:
+    """One of several lots; where only its place has the words, that is said."""
+    if matching([held], asked, places=False):
+        return Note("lot_named", lot=held.lot)
+    from stash.parsing import names
+
+    places = sorted({skein.place for skein in held.skeins if skein.place})
+    called = [place for place in places if names.best_matches(asked, [place])]
+    return Note("lot_named", lot=held.lot, places=called or places)
 
 
 def lots(db: Connection, asked: str) -> list[HeldLot]:
@@ -76,25 +86,30 @@ def lots(db: Connection, asked: str) -> list[HeldLot]:
 
 
 def lots_among(shelf: Sequence[HeldLot], asked: str) -> list[HeldLot]:
-    """The same where the shelf has been read."""
+    """The same where the shelf has been read; by the places where no yarn is called so itself."""
     if ref := _LOT.fullmatch(asked.strip()):
         found = [lot for lot in shelf if lot.lot.id == int(ref[1])]
         if not found:
             raise NotFound("lot_on_shelf", asked)
         return found
-    return matching(shelf, asked) or _none(asked, shelf)
+    named = matching(shelf, asked, places=False)
+    return named or matching(shelf, asked) or _none(asked, shelf)
 
 
 def matching(
-    shelf: Sequence[HeldLot], asked: str, notes: Mapping[int, str] | None = None
+    shelf: Sequence[HeldLot],
+    asked: str,
+    notes: Mapping[int, str] | None = None,
+    *,
+    places: bool = True,
 ) -> list[HeldLot]:
     """The lots that words name, best first; misspelt words still find.
 
-    `notes` are those of skeins by number, where they are searched as well.
+    `notes` are those of skeins by number, where they are searched as well, as `places` are.
     """
     from stash.parsing import names
 
-    texts = [_all_words(lot, notes) for lot in shelf]
+    texts = [_all_words(lot, notes, places) for lot in shelf]
     return [shelf[i] for i in names.best_matches(asked, texts)]
 
 
@@ -117,12 +132,12 @@ def _none(asked: str, shelf: Sequence[HeldLot]) -> list[HeldLot]:
     raise NotFound("yarn_on_shelf", asked, [Note("lot_named", lot=lot) for lot in nearest])
 
 
-def _all_words(lot: HeldLot, notes: Mapping[int, str] | None) -> str:
+def _all_words(lot: HeldLot, notes: Mapping[int, str] | None, placed: bool = True) -> str:
     facts = lot.lot
     noted: list[str] = []
     if notes is not None:
         noted = [facts.note, *dict.fromkeys(notes.get(skein.number, "") for skein in lot.skeins)]
-    places = sorted({s.place for s in lot.skeins if s.place})
+    places = sorted({s.place for s in lot.skeins if s.place and placed})
     numbered = f"lot {facts.lot}" if facts.lot else ""
     looks = (facts.dyed or "", facts.surface or "")
     of_lot = (str(facts.yarn), facts.colour, facts.colour_no, numbered, facts.fibre, *looks)

@@ -11,8 +11,9 @@ from stash.actions import find
 from stash.actions.book import Book
 from stash.actions.her_settings import Settings
 from stash.actions.spools import ColourBalls, colours_of, with_rows_given
+from stash.actions.under_way import UsedOf, used_of
+from stash.actions.yarn_of_items import YarnOfItems
 from stash.errors import BadInput, Refusal
-from stash.measures.mass import Mass
 from stash.measures.note import Note
 from stash.requirements.design.design import Design
 from stash.requirements.design.layout import Layout
@@ -34,6 +35,7 @@ from stash.requirements.lasting.lasting import (
 from stash.requirements.yarn.by_rows import by_rows
 from stash.stock.holding import HeldSkein
 from stash.stock.item import Item
+from stash.stock.yarn import Lot
 from stash.store import item_rows, skein_rows, weighing_rows
 from stash.store.engine import Connection
 
@@ -59,13 +61,19 @@ class LastsAsked:
 
 @dataclass(frozen=True, slots=True)
 class Outlook:
-    """Whether each colour of an item lasts, A first, how it runs down, and notes on that."""
+    """Whether each colour of an item lasts, A first, how it runs down, and notes on that.
+
+    `unknown`: the colours that no weighing says anything of yet, each with what to do about it;
+    `lots`: the yarns of each colour.
+    """
 
     item: Item
     roles: Mapping[str, Lasting]
     notes: tuple[Note, ...]
     stale: tuple[Stale, ...] = ()
     courses: Mapping[str, Course] = field(default_factory=dict)
+    unknown: Mapping[str, Note] = field(default_factory=dict)
+    lots: Mapping[str, tuple[Lot, ...]] = field(default_factory=dict)
 
     @property
     def least_sure(self) -> str:
@@ -87,6 +95,12 @@ def will_last(book: Book, asked: LastsAsked) -> Outlook:
             raise BadInput("rows_done_not_said")
         layout = _planned_rows(plan, item) if asked.rows_left is None else None
         yarns = colours_of(db, settings, item, asked.role)
+        used = [
+            one
+            for one in used_of(YarnOfItems.read(db, [item.number]), item.number)
+            if asked.role in ("", one.role)
+        ]
+        lots = _lots(db, used)
     in_turn = plan is not None and plan.strands == 1
     by_colour = {
         yarn: tuple(spool.ball for spool in yarn.spools)
@@ -95,18 +109,47 @@ def will_last(book: Book, asked: LastsAsked) -> Outlook:
     rows = [ball.last.row for ones in by_colour.values() for ball in ones]
     now = max((*rows, *asked.rows_done[-1:]))
     left = _rows_left(asked, layout, now)
+    skeins = {one.role: [skein.number for skein in one.skeins] for one in used}
+    unknown = {role: _unknown(role, skeins[role], layout, now) for role in skeins}
     roles, courses, stale = {}, {}, []
     for yarn, together in by_colour.items():
         ones = balls.one_after_another(together) if in_turn else together
         last = balls.speaks_from(ones)
         rows_left = left + now - last.last.row
-        weighings = _weighings(yarn, ones, asked, layout, settings.scale_step)
+        readings = _readings(yarn, ones, work := _work(yarn.role, asked, layout), settings)
+        if len(readings) < 2:
+            continue
+        weighings = Weighings(readings, work)
+        del unknown[yarn.role]
         left_to_do = _left(yarn, asked, rows_left)
         roles[yarn.role] = lasting(weighings, left_to_do, settings.scale_step.g)
         courses[yarn.role] = course(weighings, left_to_do)
-        if last.last.row < now:
+        if work(last.last.row) < work(now):
             stale.append(Stale(yarn.role, last.number, last.last.row, now))
-    return Outlook(item, roles, _notes(asked, layout, now), tuple(stale), courses)
+    if not roles:
+        first = next(iter(unknown.values()))
+        raise Refusal(first.kind, **first.facts)
+    return Outlook(item, roles, _notes(asked, layout, now), tuple(stale), courses, unknown, lots)
+
+
+def _lots(db: Connection, used: Sequence[UsedOf]) -> Mapping[str, tuple[Lot, ...]]:
+    records = skein_rows.lots(db, sorted({s.lot_id for one in used for s in one.skeins}))
+    of_roles = {one.role: sorted({skein.lot_id for skein in one.skeins}) for one in used}
+    return {role: tuple(records[lot] for lot in lots) for role, lots in of_roles.items()}
+
+
+def _unknown(role: str, skeins: Sequence[int], layout: Layout | None, now: float) -> Note:
+    """Why no weighing says anything of a colour yet."""
+    rows = layout.rows if layout else ()
+    has = [n for n, row in enumerate(rows, start=1) if any(r == role and c for r, c in row.counts)]
+    facts = {"role": role, "skein": skeins[0] if skeins else None}
+    if layout and not has:
+        return Note("role_in_no_row", role=role)
+    if has and has[-1] <= now:
+        return Note("colour_worked_to_its_end", role=role)
+    if has and has[0] > now:
+        return Note("colour_not_begun", **facts, row=has[0])
+    return Note("colour_not_weighed", **facts, row=now)
 
 
 def more_of_lot(book: Book, number: int) -> tuple[HeldSkein, ...]:
@@ -143,12 +186,11 @@ def _rows_left(asked: LastsAsked, layout: Layout | None, now: float) -> float:
     return left
 
 
-def _weighings(
-    yarn: ColourBalls, ones: Sequence[Ball], asked: LastsAsked, layout: Layout | None, step: Mass
-) -> Weighings:
-    work = _work(yarn.role, asked, layout)
+def _readings(
+    yarn: ColourBalls, ones: Sequence[Ball], work: Work, settings: Settings
+) -> tuple[Reading, ...]:
     opening = Reading(0, yarn.opening.g, yarn.opening_noise)
-    return Weighings(balls.readings(ones, opening, work, step.g), work)
+    return balls.readings(ones, opening, work, settings.scale_step.g)
 
 
 def _left(yarn: ColourBalls, asked: LastsAsked, rows: float) -> Left:

@@ -75,7 +75,7 @@ def _at_hand(db: Connection, lines: Sequence[ItemLine]) -> Iterator[UnderWay]:
     laid = {id(line.plan): line.plan for line in lines}
     layouts = {key: laid_of(plan) for key, plan in laid.items()}
     for line in lines:
-        yield UnderWay(line, tuple(_used_of(yarn, line.item.number)), layouts[id(line.plan)])
+        yield UnderWay(line, tuple(used_of(yarn, line.item.number)), layouts[id(line.plan)])
 
 
 def laid_of(plan: Design) -> tuple[Shape, Layout] | None:
@@ -84,7 +84,7 @@ def laid_of(plan: Design) -> tuple[Shape, Layout] | None:
     return (plan.shape, rows.layout) if rows and plan.shape else None
 
 
-def _used_of(yarn: YarnOfItems, item: int) -> Iterator[UsedOf]:
+def used_of(yarn: YarnOfItems, item: int) -> Iterator[UsedOf]:
     """What each colour of an item used, A first."""
     moves, promises = standing(yarn.moves[item]), yarn.promised[item]
     planned = {one.role: one.expected for one in yarn.planned.get(item, ())}

@@ -174,7 +174,7 @@ def _meant(
         asked.recount,
         into.number if into else None,
         asked.closing,
-        _full(db, skein),
+        full_mass_of(db, skein),
     )
     claimants = [(a.number, a.design) for a in begun]
     outcome = weighed(skein, reading, settings.scale_step, claimants)
@@ -183,7 +183,7 @@ def _meant(
     return outcome, whom
 
 
-def _full(db: Connection, skein: HeldSkein) -> Mass | None:
+def full_mass_of(db: Connection, skein: HeldSkein) -> Mass | None:
     """What a full skein weighs: by its own pair, unless that is of a metre or two, or its lot's."""
     if skein.pair.put_up is not None and not skein.by_metre:
         return skein.pair.put_up.mass

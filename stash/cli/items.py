@@ -30,7 +30,6 @@ from stash.cli.common import (
     say,
     say_notes,
     say_shorts,
-    settings_of,
 )
 from stash.cli.match_options import asks_the_shelf, wish_typed
 from stash.cli.ordered import order_number, ordered_as, orders_watched
@@ -229,7 +228,7 @@ def _done_listed(sheet: Path, also: _Also, file: Path | None) -> Sequence[Finish
 
     book = open_book(file)
     with rows_of_a_list():
-        listed = item_lists.weighings(sheet, settings_of(file).weight or "g")
+        listed = item_lists.weighings(sheet)
         return done_listed(book, listed, **also._asdict())
 
 

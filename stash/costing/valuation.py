@@ -32,6 +32,7 @@ class Flow(StrEnum):
     """What a movement of yarn is in the books of money."""
 
     BOUGHT = "bought"
+    FOUND = "found"
     USED = "used"
     GONE = "gone"
 
@@ -70,10 +71,11 @@ class Worth:
 class Valuation:
     """A span of days at cost.
 
-    Yarn: opening + bought = used + gone + closing, to the coin. `bought` is all that came (also
-    found on the scale), `used` all that was worked, less what was unravelled; `made` is the part of
-    it that went into items. `gone` left otherwise, and takes up the coins that winding off
-    rounds. Items: opening + made = sold + given + lost + lost by unravelling + closing.
+    Yarn: opening + bought + found = used + gone + closing, to the coin. `bought` is all that came
+    new, `found` what was there and not in the record, `used` all that was worked, less what was
+    unravelled; `made` is the part of it that went into items. `gone` left otherwise, and takes up
+    the coins that winding off rounds.
+    Items: opening + made = sold + given + lost + lost by unravelling + closing.
     """
 
     method: Method
@@ -82,6 +84,7 @@ class Valuation:
     opening: Worth
     closing: Worth
     bought: Total
+    found: Total
     used: Total
     made: Total
     gone: Total
@@ -114,6 +117,7 @@ def valuation(
         opening=_worth(before, [t for t in turns if t.on < first], held),
         closing=_worth([*before, *within], [t for t in turns if t.on <= last], held),
         bought=_sum([m for m in within if flow(m) is Flow.BOUGHT]),
+        found=_sum([m for m in within if flow(m) is Flow.FOUND]),
         used=-_sum(worked),
         made=-_sum([m for m in worked if m.movement.item is not None]),
         gone=-_sum([m for m in within if flow(m) is Flow.GONE]),
@@ -121,10 +125,12 @@ def valuation(
 
 
 def flow(m: MeasuredMovement) -> Flow:
-    """What a movement is: worked (or come back from it), come in, or left otherwise."""
+    """What a movement is: worked (or come back from it), come in, found, or left otherwise."""
     if _worked(m):
         return Flow.USED
-    return Flow.BOUGHT if m.way is Way.IN else Flow.GONE
+    if m.way is not Way.IN:
+        return Flow.GONE
+    return Flow.BOUGHT if m.kind is Kind.ARRIVED else Flow.FOUND
 
 
 def priced_together(

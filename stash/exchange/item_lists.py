@@ -10,7 +10,6 @@ import io
 import re
 from collections.abc import Iterable, Mapping, Sequence
 from pathlib import Path
-from types import MappingProxyType
 
 from stash.actions.done_list import BallRow
 from stash.actions.several import Listed
@@ -41,13 +40,13 @@ _SEARCHED = 20
 _Row = tuple[int, dict[str, str]]
 
 
-def weighings(path: Path, unit: str) -> Listed[BallRow]:
+def weighings(path: Path) -> Listed[BallRow]:
     """A list of items, ball and reading; where they are left blank they are those of the row above.
 
-    A ball that several items were made from has them as `1-4`.
-    `unit` is that of a bare figure whose heading has none.
+    A ball that several items were made from has them as `1-4`. A bare figure is of the unit in its
+    heading; where none is there either, it is found as unclear, as `weigh` asks about it.
     """
-    rows = _rows(path, WEIGHINGS, {"reading": unit})
+    rows = _rows(path, WEIGHINGS)
     good: list[tuple[int, BallRow]] = []
     unread: list[tuple[int, StashError]] = []
     item, seen = "", set[tuple[str, str]]()
@@ -104,11 +103,10 @@ def _number(text: str) -> str:
 def _rows(
     path: Path,
     columns: Mapping[str, Sequence[str]],
-    units: Mapping[str, str] = MappingProxyType({}),
 ) -> list[_Row]:
     """The rows below the headings, by column; what is blank or only adds up is passed over.
 
-    A bare figure below a heading with a unit has that one, else the one in `units`, if any.
+    A bare figure below a heading with a unit has that one.
     """
     raw = _raw_rows(path.name, readers.bytes_of(path), columns)
     heads = (i for i, row in enumerate(raw[:_SEARCHED]) if len(_places(row[1], columns)) > 1)
@@ -118,7 +116,7 @@ def _rows(
     places = _places(raw[at][1], columns)
     unit_of = {c: _unit(cell_text(raw[at][1][place])) for c, place in places.items()}
     rows = [
-        (line, {c: _with_unit(t, unit_of[c] or units.get(c, "")) for c, t in found.items()})
+        (line, {c: _with_unit(t, unit_of[c]) for c, t in found.items()})
         for line, cells in raw[at + 1 :]
         if (found := _cells(cells, places)) and not _total(found)
     ]

@@ -7,7 +7,7 @@ from collections.abc import Mapping, Sequence
 from datetime import date
 from typing import Any
 
-from stash.rendering.columns import as_csv
+from stash.rendering.columns import as_csv, sheet_cell
 from stash.rendering.printable import plain
 
 #: Columns that hold days, and those that hold money.
@@ -50,4 +50,5 @@ def _value(column: str, value: Any) -> Any:
         return plain(" + ".join(map(str, value)))
     if column in _DAYS and value:
         return date.fromisoformat(value)
-    return plain(value) if isinstance(value, str) else value
+    cell = sheet_cell(column, value)
+    return plain(value) if isinstance(value, str) else cell

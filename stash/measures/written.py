@@ -30,6 +30,13 @@ def show_money(amount: Money, currency: str = "") -> str:
     return f"{figure} {currency}".strip()
 
 
+def show_minutes(value: int) -> str:
+    """A time of work in whole minutes: `2 h 10 min`, `45 min`."""
+    whole, minutes = divmod(value, 60)
+    parts = [f"{whole} h" if whole else "", f"{minutes} min" if minutes or not whole else ""]
+    return " ".join(part for part in parts if part)
+
+
 #: What each unit is in milligrams or micrometres, from the constants the measures stand on.
 MASS_UNITS: dict[str, Fraction] = {
     "g": Fraction(1000), "kg": Fraction(1_000_000), "oz": OUNCE_MG, "lb": POUND_MG,

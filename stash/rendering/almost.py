@@ -10,6 +10,7 @@ from stash.matching.answer.proposal import NearMiss
 from stash.measures.note import Note
 from stash.rendering.amounts import counted
 from stash.rendering.figures import down, up
+from stash.rendering.sentences.blockers import aside_for_others
 from stash.rendering.sentences.fixes import first_fixes, pressed
 from stash.rendering.sentences.say import sentence
 
@@ -40,8 +41,7 @@ def _lacking(blocker: Note) -> Lacking:
     rows = facts.get("short_rows")
     of_need = f"{has.number} of {needs}"
     few = f", {counted(rows, 'row')} too few" if rows else ""
-    promised = facts.get("promised")
-    more = f"; {down(promised)} more is set aside for other items" if promised else ""
+    more = aside_for_others(facts.get("promised"))
     if facts.get("expected") is not None:
         enough = f"{of_need}, enough for what is expected; {missing} short of the margin"
         return Lacking(f"{role} is tight", f"{enough}{more}", tight=True)

@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import Any
 
 from stash.measures.money import Money
-from stash.measures.written import show_money
+from stash.measures.written import show_minutes, show_money
 from stash.planning.model.batch import Batch, CutSkein, Made, Unmet, Wanted
 from stash.rendering import figures, order
 from stash.rendering.amounts import Page, colour, colour_name, counted, numbers
@@ -22,7 +22,6 @@ from stash.rendering.not_made import NOT_MADE, not_made_keys, not_made_lines
 from stash.rendering.sentences.matching import COMPARE_IN_DAYLIGHT
 from stash.rendering.sentences.say import sentence
 from stash.rendering.too_alike import too_alike_keys, too_alike_lines
-from stash.rendering.work import hours_number, hours_words
 from stash.requirements.design import cautions
 from stash.stock.yarn import Lot
 
@@ -200,12 +199,8 @@ def _head(batch: Batch, currency: str) -> str:
 
 def _time(batch: Batch) -> str:
     limit = batch.terms.minutes
-    used = hours_number(batch.minutes)
-    return (
-        f"in {hours_words(batch.minutes)}"
-        if limit is None
-        else f"in {used} of {hours_words(limit)}"
-    )
+    used = show_minutes(batch.minutes)
+    return f"in {used}" if limit is None else f"in {used} of {show_minutes(limit)}"
 
 
 def nothing_made(batch: Batch) -> str:
@@ -213,7 +208,8 @@ def nothing_made(batch: Batch) -> str:
     limit = batch.terms.minutes
     shortest = min(want.minutes for want in batch.wants)
     if limit is not None and shortest > limit:
-        return f"None fit in the {hours_words(limit)}: the quickest takes {hours_words(shortest)}"
+        given = f"{limit // 60} hours" if limit > 60 and not limit % 60 else show_minutes(limit)
+        return f"None fit in the {given}: the quickest takes {show_minutes(shortest)}"
     if not batch.finished:
         return "No plan yet: give it more time with `--seconds`"
     return "The shelf has too little yarn for any of these; `stash short` says what to buy"
@@ -245,7 +241,7 @@ def short_lines(batch: Batch) -> list[str]:
     lines = []
     for unmet in batch.unmet:
         lacks = [f"{figures.up(um)} more of {role}" for role, um in unmet.short.items()]
-        lacks += [f"{hours_words(unmet.minutes)} more"] if unmet.minutes else []
+        lacks += [f"{show_minutes(unmet.minutes)} more"] if unmet.minutes else []
         why = f"; the next one needs {_and(lacks)}" if lacks else ""
         lines.append(f"  {batch.wants[unmet.want].name}: {unmet.count} missing{why}")
     for i, count in batch.unmet_mixes.items():
@@ -265,7 +261,7 @@ def clash_lines(batch: Batch, called: Callable[[Lot], str] = lambda lot: lot.ref
     lines = [f"  {_and(names)} {why}"] if names and why else []
     fewer = [f"{unmet.count} fewer of {batch.wants[unmet.want].name}" for unmet in batch.unmet]
     ways = [_and(fewer)] if fewer else []
-    ways += [f"{hours_words(clash.more_minutes)} more"] if clash.more_minutes else []
+    ways += [f"{show_minutes(clash.more_minutes)} more"] if clash.more_minutes else []
     return [*lines, *([f"  It all fits with {', or with '.join(ways)}."] if ways else [])]
 
 

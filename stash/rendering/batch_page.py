@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from stash.measures.money import Money
-from stash.measures.written import show_money
+from stash.measures.written import show_minutes, show_money
 from stash.planning.model.batch import Batch, Made, SoFar, Wanted
 from stash.planning.model.problem import Aim
 from stash.rendering.amounts import colour_name, counted
@@ -14,7 +14,6 @@ from stash.rendering.batch import UNFINISHED, cautions_of, clash_lines, note_lin
 from stash.rendering.batch_aims import proof
 from stash.rendering.batch_profit import profit_lines
 from stash.rendering.not_made import not_made_lines, with_more_time
-from stash.rendering.work import hours_number, hours_words
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,8 +51,8 @@ def hours(batch: Batch, currency: str) -> HoursShown | None:
     if not batch.minutes and limit is None:
         return None
     return HoursShown(
-        f"{hours_number(batch.minutes)} h",
-        "" if limit is None else hours_number(limit),
+        show_minutes(batch.minutes),
+        "" if limit is None else show_minutes(limit),
         1.0 if not limit else min(1.0, batch.minutes / limit),
         _more(batch, currency),
     )
@@ -64,7 +63,7 @@ def _more(batch: Batch, currency: str) -> str:
     if limit is None:
         return ""
     left = limit - batch.minutes
-    spare = "All used." if not left else f"{hours_words(left).capitalize()} left."
+    spare = "All used." if not left else f"{show_minutes(left)} left."
     if found is None:
         return spare
     want = batch.wants[found[0].want]

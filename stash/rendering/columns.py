@@ -44,11 +44,18 @@ def as_csv(rows: Sequence[Mapping[str, Any]]) -> str:
     if rows:
         writer = csv.DictWriter(out, list(rows[0]), lineterminator="\n")
         writer.writeheader()
-        writer.writerows({key: _cell(value) for key, value in row.items()} for row in rows)
+        writer.writerows(
+            {key: sheet_cell(key, value) for key, value in row.items()} for row in rows
+        )
     return out.getvalue()
 
 
-def _cell(value: Any) -> Any:
+def sheet_cell(column: str, value: Any) -> Any:
+    """A value as it stands in a cell: lists joined, yes or no, hours to the hundredth."""
     if isinstance(value, list):
         value = "/".join(str(part) for part in value)
+    if isinstance(value, bool):
+        return "yes" if value else "no"
+    if isinstance(value, float) and "hours" in column.split("_"):
+        return round(value, 2)
     return inert(value) if isinstance(value, str) else value

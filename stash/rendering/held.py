@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from stash.measures.length import Length
 from stash.measures.mass import Mass
@@ -66,6 +66,20 @@ AS_KNOWN = " as far as known"
 def lengths_known(skeins: Sequence[HeldSkein]) -> bool:
     """Whether the length of all that is free of some skeins is known."""
     return all(skein.length(skein.free) is not None for skein in skeins if skein.free.mg)
+
+
+def held_in_rows(skeins: Sequence[HeldSkein]) -> Held:
+    """What some skeins hold together where each has its row: the sum of what the rows show.
+
+    As in `held`, one that was not weighed makes the weight not known.
+    """
+    rows = [held([skein]) for skein in skeins]
+    first, *others = rows or [held([])]
+    free = sum((row.free for row in others), first.free)
+    aside = sum((row.aside for row in others), first.aside)
+    if all(skein.mass_known for skein in skeins):
+        return Held(free, aside)
+    return Held(replace(free, weight=None), replace(aside, weight=None))
 
 
 def free_together(skeins: Sequence[HeldSkein]) -> Both:

@@ -8,7 +8,7 @@ from shutil import get_terminal_size
 from typing import TYPE_CHECKING, Any
 
 from stash.measures.money import Money, decimals
-from stash.measures.written import show_money
+from stash.measures.written import show_minutes, show_money
 from stash.rendering import figures, first_screen
 from stash.rendering.amounts import Page, colour_name, counted
 from stash.rendering.columns import columns, width
@@ -146,20 +146,20 @@ def item_cells(line: ItemLine, page: Page) -> Cells:
 
 
 def _yarn_cost(line: ItemLine, currency: str) -> str:
-    """What its yarn cost, `not known` where no price is; nothing before any is used."""
+    """What its yarn cost, said so where no price is known; nothing before any is used."""
     if line.cost is None:
-        return "" if line.cost_known else "not known"
+        return "" if line.cost_known else "cost not known"
     cost = show_money(line.cost, currency)
     return cost if line.cost_known else f"at least {cost}"
 
 
 def _hours(line: ItemLine) -> str:
-    """What it took, else what was planned: `2h10`, `4h00 planned`."""
+    """What it took, else what was planned: `2 h 10 min`, `4 h planned`."""
     took, planned = line.item.made_minutes, line.item.asked.minutes
     minutes = planned if took is None else took
     if minutes is None:
         return ""
-    return f"{minutes // 60}h{minutes % 60:02}{' planned' if took is None else ''}"
+    return f"{show_minutes(minutes)}{' planned' if took is None else ''}"
 
 
 def _is_sold(line: ItemLine) -> bool:

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Any
 
 from stash.measures.rounding import two_figures
 from stash.rendering import figures
-from stash.rendering.amounts import Page, chance
+from stash.rendering.amounts import Page, chance, colour_name
 from stash.rendering.columns import columns
 from stash.rendering.figures import Figure
 from stash.rendering.her_words import hers
@@ -35,9 +35,11 @@ _HEADS = {Verdict.YES: "Yes, it lasts:", Verdict.TIGHT: "Tight:", Verdict.NO: "N
 
 
 def keys(found: Outlook) -> dict[str, Any]:
-    """The role that is least sure, with stable keys, and each role by itself."""
+    """The role that is least sure, with stable keys, and each role by itself; `not_known`: the
+    roles that no weighing says anything of yet."""
     roles = {role: ball_keys(lasting, "row") for role, lasting in found.roles.items()}
-    return {**roles[found.least_sure], "role": found.least_sure, "roles": roles}
+    named = {"role": found.least_sure, "roles": roles, "not_known": list(found.unknown)}
+    return {**roles[found.least_sure], **named}
 
 
 def rows(found: Outlook) -> list[dict[str, Any]]:
@@ -47,10 +49,10 @@ def rows(found: Outlook) -> list[dict[str, Any]]:
 
 def text(found: Outlook, page: Page, *, brief: bool = False) -> str:
     """The verdict for each colour and what is behind it; `brief`: no more than a screen of it."""
-    many = len(found.roles)
+    many = len(found.roles) + len(found.unknown)
     short = brief and many > _MOST_IN_FULL
     parts = [
-        (f"{role}  " if role and many > 1 else "")
+        (f"{yarn_named(found, role)}  " if role and many > 1 else "")
         + (_line(one, page) if short and role != found.least_sure else ball_text(one, "row", page))
         for role, one in found.roles.items()
     ]
@@ -62,6 +64,12 @@ def text(found: Outlook, page: Page, *, brief: bool = False) -> str:
     return "\n".join(parts + more)
 
 
+def yarn_named(found: Outlook, role: str) -> str:
+    """A colour and the yarn it is worked from: `B, cream`."""
+    names = (colour_name(lot) for lot in found.lots.get(role, ()))
+    return ", ".join([role, *dict.fromkeys(names)])
+
+
 def _line(found: Lasting, page: Page) -> str:
     shown = have_and_need(found)
     head = f"{page.strong(_HEADS[found.verdict])} {_outcome(found, shown, 'row')}"
@@ -70,7 +78,8 @@ def _line(found: Lasting, page: Page) -> str:
 
 def outlook_notes(found: Outlook) -> list[str]:
     """What to know of it, and which weighings are old."""
-    return [*map(sentence, found.notes), *map(_stale, found.stale)]
+    known = (*found.notes, *found.unknown.values())
+    return [*map(sentence, known), *map(_stale, found.stale)]
 
 
 def ball_keys(found: Lasting, unit: str) -> dict[str, Any]:
@@ -153,7 +162,9 @@ def _outcome(found: Lasting, shown: HaveAndNeed, unit: str) -> str:
 def _amounts(found: Lasting, shown: HaveAndNeed, unit: str) -> Iterator[list[str]]:
     """What is there, less what it takes, is what is left, or what is missing the other way."""
     kept = figures.up(figures.of_grams(found.keep_g))
-    rows = f"for {_steps(found.rows_left, unit)} (so far {_each(found, unit)})"
+    none = found.rows_left and found.need_g <= found.keep_g
+    each = "none of them has it" if none else f"so far {_each(found, unit)}"
+    rows = f"for {_steps(found.rows_left, unit)} ({each})"
     keep = f", {kept} of it to keep" if kept else ""
     spread = figures.up(figures.of_grams(found.spread_g))
     yield ["have", str(shown.have), "by the last weighing"]

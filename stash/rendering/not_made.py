@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any
 
+from stash.measures.written import show_minutes
 from stash.planning.model.batch import Batch, NotMade, Why
 from stash.rendering.figures import up
 from stash.rendering.her_words import hers
@@ -40,7 +41,7 @@ def with_more_time(batch: Batch) -> tuple[NotMade, str] | None:
     """What could be made next if there were a little more time, and how much more that is."""
     waiting = [one for one in batch.not_made if one.reasons == (Why.HOURS,)]
     soonest = min(waiting, key=lambda one: one.minutes, default=None)
-    return None if soonest is None else (soonest, _hours(soonest.minutes))
+    return None if soonest is None else (soonest, show_minutes(soonest.minutes))
 
 
 def too_few_lines(batch: Batch) -> list[str]:
@@ -48,7 +49,7 @@ def too_few_lines(batch: Batch) -> list[str]:
     lines = []
     for one in batch.unmet:
         lacks = [f"{up(um)} of {role}" for role, um in one.short.items()]
-        lacks += [_hours(one.minutes)] if one.minutes else []
+        lacks += [show_minutes(one.minutes)] if one.minutes else []
         why = f": the next one is {' and '.join(lacks)} short" if lacks else ""
         lines.append(f"  {one.count} x {batch.wants[one.want].name}{why}")
     return lines
@@ -69,14 +70,10 @@ def _reasons(one: NotMade) -> Iterator[str]:
         lacks = [f"{up(length)} of {role}" for role, length in one.short.items()]
         yield f"the next one is {' and '.join(lacks)} short"
     if Why.HOURS in one.reasons:
-        yield f"no time, the next one takes {_hours(one.minutes)} more than there is"
+        yield f"no time, the next one takes {show_minutes(one.minutes)} more than there is"
     if Why.LIMIT in one.reasons:
         yield hers("your limits on pairs, colours or mixes leave none")
     if Why.LOSS in one.reasons:
         yield "yarn, sundries and fees would cost all that it brings"
     if Why.OTHERS in one.reasons:
         yield "what is left does not go together, or brings less than the others"
-
-
-def _hours(minutes: int) -> str:
-    return f"{minutes / 60:.1f}".removesuffix(".0") + " h"

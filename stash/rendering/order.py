@@ -11,7 +11,7 @@ from stash.errors import StashError
 from stash.matching.answer.proposal import NearMiss
 from stash.measures.money import Money, decimals
 from stash.measures.note import Note
-from stash.measures.written import show_money
+from stash.measures.written import show_minutes, show_money
 from stash.planning.model.batch import Batch, Unfilled
 from stash.rendering import amounts
 from stash.rendering.amounts import Page, counted
@@ -156,8 +156,7 @@ def lacks(lack: Unfilled) -> str:
         why, way = why_not(near), fixes_in_words(near.fixes)
         return f"{why}; or: {way}" if way else why
     if lack.minutes:
-        hours = f"{lack.minutes / 60:.1f}".removesuffix(".0")
-        return f"{hours} h more than the plan has"
+        return f"{show_minutes(lack.minutes)} more than the plan has"
     if lack.empty:
         return f"no yarn left that will do for {' and '.join(lack.empty)}"
     return "what is left does not go together, or a limit of the plan keeps it back"

@@ -16,11 +16,12 @@ from stash.measures.written import (
     MASS_UNITS,
     show_length,
     show_mass,
+    show_minutes,
     show_money,
 )
 from stash.rendering import figures
 from stash.rendering.her_words import hers
-from stash.rendering.work import show_hours, show_share
+from stash.rendering.work import show_share
 from stash.requirements.design.sizing import sides_of
 
 #: What every setting is for, in groups and in the order people look for them; tares, sizes, hours,
@@ -281,7 +282,7 @@ def shown(
     if name in ("overhead", "fees"):
         return show_share(Fraction(value))
     if kind == "hours":
-        return show_hours(Fraction(int(value), 60))
+        return show_minutes(int(value))
     return value
 
 

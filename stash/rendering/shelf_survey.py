@@ -22,6 +22,7 @@ from stash.rendering.paint import patch, strong
 from stash.rendering.reasons import why_not
 from stash.rendering.sentences.fixes import fixes_in_words
 from stash.rendering.sentences.say import plain_facts, sentence
+from stash.rendering.set_card import enough_for
 from stash.stock.item import ItemState
 
 if TYPE_CHECKING:
@@ -39,6 +40,9 @@ _SHOWN = (
     (3, 3, 3, 3), (3, 3, 3, 2), (3, 3, 2, 2), (3, 2, 2, 1), (3, 2, 1, 1), (3, 1, 1, 1),
     (2, 1, 1, 1), (2, 1, 1, 0), (1, 1, 1, 0), (1, 1, 0, 0), (1, 0, 0, 0),
 )  # fmt: skip
+
+#: The same where nothing has to fit, and where all was asked for.
+_PIPED, _ALL = (3, None, None, None), (None, None, None, None)
 
 
 def _design_keys(one: Allowed) -> Keys:
@@ -130,13 +134,16 @@ def rows(answered: FromShelf) -> list[Keys]:
 def text(answered: FromShelf, *, everything: bool) -> str:
     """What can be made and how to take it, what is open, what the others lack, one more skein.
 
-    At a terminal as much of each as fits; piped, or with `everything`, all of it.
+    At a terminal as much of each as fits; piped, all but the ideas after the first few; with
+    `everything`, all of it.
     """
     if not answered.found.designs:
         return NO_DESIGN
     parts = _Parts.of(answered)
-    if everything or not first_screen.is_shown():
-        return parts.text(None)
+    if everything:
+        return parts.text(_ALL)
+    if not first_screen.is_shown():
+        return parts.text(_PIPED)
     fitting = (text for shown in _SHOWN if _fits(text := parts.text(shown)))
     return next(fitting, parts.text(_SHOWN[-1]))
 
@@ -168,8 +175,8 @@ class _Parts:
             [_one_more(one) for one in answered.found.one_more],
         )
 
-    def text(self, shown: Sequence[int] | None) -> str:
-        """So many pieces of each, None for all, and a line for what is hidden."""
+    def text(self, shown: Sequence[int | None]) -> str:
+        """So many pieces of each, None for all of them, and a line for what is hidden."""
         parts = (
             ("", self.ideas, "idea", "ideas"),
             ("Still open, with the yarn set aside:", self.still_open, "open item", "open items"),
@@ -177,7 +184,7 @@ class _Parts:
             ("One more skein would bring:", self.one_more, "lot to top up", "lots to top up"),
         )
         blocks, hidden = [self.head], []
-        for (title, pieces, thing, things), most in zip(parts, shown or (None,) * 4, strict=True):
+        for (title, pieces, thing, things), most in zip(parts, shown, strict=True):
             if first := pieces[:most]:
                 blocks.append("\n".join([*([strong(title)] if title else []), *first]))
             if more := len(pieces) - len(first):
@@ -211,9 +218,16 @@ def _designs(designs: Sequence[Allowed], as_of: date) -> Iterator[str]:
 def _headline(one: Allowed, as_of: date) -> str:
     if one.best is None:
         return f"{one.question.name}: not yet"
-    more = " or more" if one.in_a_row == MOST_IN_A_ROW else ""
     why = why_these(one.best, as_of)
-    return f"{one.question.name}: enough for {one.in_a_row}{more}{f'; {why}' if why else ''}"
+    return f"{one.question.name}: enough for {how_many(one, one.best)}{f'; {why}' if why else ''}"
+
+
+def how_many(one: Allowed, best: Proposal) -> str:
+    """How many the yarns shown are enough for; where other yarns make more, both are said."""
+    in_all = f"{one.in_a_row} or more" if one.in_a_row == MOST_IN_A_ROW else f"{one.in_a_row}"
+    needs = {role.role: role.set_aside_m for role in one.question.need.roles}
+    shown = min(enough_for(filled.free_m, needs[filled.role]) for filled in best.roles)
+    return in_all if shown >= one.in_a_row else f"{shown}, your whole shelf for {in_all}"
 
 
 def why_these(best: Proposal, as_of: date) -> str:

@@ -14,7 +14,7 @@ from stash.rendering.amounts import Page, numbers
 from stash.rendering.columns import columns
 from stash.rendering.cost import known_coins, yarn_cost
 from stash.rendering.figures import by_themselves, near, of_metres
-from stash.rendering.held import held, state, thickness
+from stash.rendering.held import held, held_in_rows, state, thickness
 from stash.rendering.her_words import blend, hers, named_thickness
 from stash.rendering.history import history_lines, moved_rows, promised_rows
 from stash.rendering.match import lot_words
@@ -112,7 +112,7 @@ def lot_text(story: LotStory, page: Page) -> str:
     """A lot's story for reading: what it is, then its skeins one by one."""
     lot, skeins = story.held.lot, story.held.skeins
     left = [skein for skein in skeins if skein.held]
-    holds = held(left)
+    holds = held_in_rows(left)
     said = f"{amounts.counted(len(left), 'skein')}, {holds.held.words()}" if left else "all used up"
     lines = [page.strong(f"{lot.ref}: {said}"), f"  {page.patch(lot)}{lot_words(lot)}"]
     if holds.aside:
@@ -142,7 +142,7 @@ def _skein_row(skein: HeldSkein, full: str) -> list[str]:
 
 def _lot_known(lot: Lot) -> Iterator[tuple[str, str]]:
     """What is known of a lot beyond its name, empty where it is not."""
-    yield "thickness", thickness(lot)
+    yield "thickness", "not known" if lot.thickness_from is None else thickness(lot)
     yield hers("fibre"), blend(lot.fibre)
     yield "dyed", lot.dyed or ""
     yield "surface", lot.surface or ""

@@ -34,7 +34,7 @@ _GONE = ("sold", "given", "lost", "unravelled")
 
 
 def keys(found: Value) -> dict[str, Any]:
-    """A day's worth with stable keys: opening + bought = used + gone + closing, in the yarn."""
+    """A day's worth with stable keys; of yarn, opening + bought + found = used + gone + closing."""
     worth = found.valuation
     return {
         "method": worth.method.value,
@@ -98,6 +98,7 @@ def _each(found: Value) -> Iterator[dict[str, Any]]:
 def _yarn(found: Valuation) -> Iterator[tuple[str, Total]]:
     yield "opening", found.opening.stock
     yield "bought", found.bought
+    yield "found", found.found
     yield "used", found.used
     yield "gone", found.gone
     yield "closing", found.closing.stock
@@ -185,9 +186,10 @@ def _cost(total: Total, currency: str) -> str:
 
 
 def _moved(found: Valuation) -> list[tuple[str, Mass, Total]]:
-    """What was bought, used and left otherwise: by how much it changes the stock, and its cost."""
+    """What came, was used and left otherwise: by how much it changes the stock, and its cost."""
     rows = (
         ("bought", found.bought, found.bought),
+        ("found", found.found, found.found),
         ("used", -found.used, found.used),
         ("gone otherwise", -found.gone, found.gone),
     )

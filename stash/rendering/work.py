@@ -4,25 +4,18 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from stash.measures.written import show_money
+from stash.measures.written import show_minutes, show_money
 from stash.stock.item import Item
 
 
 def show_hours(value: Fraction) -> str:
     """`3 h 20 min`, to the minute."""
-    whole, minutes = divmod(round(value * 60), 60)
-    parts = [f"{whole} h" if whole else "", f"{minutes} min" if minutes or not whole else ""]
-    return " ".join(part for part in parts if part)
+    return show_minutes(round(value * 60))
 
 
 def hours_number(minutes: int) -> str:
     """`2.5`, `3`: hours to a tenth, as a plan counts them."""
     return f"{minutes / 60:.1f}".removesuffix(".0")
-
-
-def hours_words(minutes: int) -> str:
-    """The same in words: `2.5 hours`."""
-    return f"{hours_number(minutes)} hour{'' if minutes == 60 else 's'}"
 
 
 def show_share(value: Fraction) -> str:
@@ -35,9 +28,9 @@ def asked_words(item: Item, currency: str) -> str:
     price, planned, taken = item.asked.price, item.asked.minutes, item.made_minutes
     said = [] if price is None else [f"asked for it: {show_money(price, currency)}"]
     if planned is not None:
-        said.append(f"planned: {show_hours(Fraction(planned, 60))}")
+        said.append(f"planned: {show_minutes(planned)}")
     if taken is not None:
-        said.append(f"took {show_hours(Fraction(taken, 60))}")
+        said.append(f"took {show_minutes(taken)}")
     return ", ".join(said)
 
 

@@ -11,7 +11,7 @@ from stash.measures.mass import NO_MASS, Mass
 from stash.rendering.amounts import colour_name, counted, dye_lot, numbers
 from stash.rendering.drawing.bars import BarShown, skein_bar
 from stash.rendering.drawing.swatch import Left, Shown
-from stash.rendering.held import AS_KNOWN, Held, held, lengths_known
+from stash.rendering.held import AS_KNOWN, Held, held, held_in_rows, lengths_known
 from stash.stock.holding import HeldLot, HeldSkein, SkeinState
 from stash.stock.yarn import Lot
 
@@ -70,7 +70,19 @@ Swatch = Callable[[Lot, Left, Shown], str]
 
 def card(lot: Lot, skeins: Sequence[HeldSkein], drawn: Drawn, swatch: Swatch) -> YarnCard:
     """What a card shows of some skeins of a lot."""
-    holds = held(skeins)
+    return _card(lot, skeins, held(skeins), drawn, swatch)
+
+
+def card_above_rows(
+    lot: Lot, skeins: Sequence[HeldSkein], drawn: Drawn, swatch: Swatch
+) -> YarnCard:
+    """The same where each of the skeins has its row below: what it holds is their sum."""
+    return _card(lot, skeins, held_in_rows(skeins), drawn, swatch)
+
+
+def _card(
+    lot: Lot, skeins: Sequence[HeldSkein], holds: Held, drawn: Drawn, swatch: Swatch
+) -> YarnCard:
     return YarnCard(
         lot,
         lot.colour or colour_name(lot),

@@ -48,6 +48,7 @@ def sheets(year: Year) -> list[Sheet]:
     return [
         stock_sheet(totals, "Opening", year.opening),
         moved_sheet(totals, year, Flow.BOUGHT, "Bought"),
+        moved_sheet(totals, year, Flow.FOUND, "Found"),
         moved_sheet(totals, year, Flow.USED, "Used"),
         moved_sheet(totals, year, Flow.GONE, "Gone"),
         with_check(totals, stock_sheet(totals, "Closing", year.closing)),
@@ -287,7 +288,14 @@ def year_notes(year: Year) -> list[str]:
     """What the figures lack."""
     notes = []
     worth = year.valuation
-    parts = (worth.opening.stock, worth.closing.whole, worth.used, worth.gone, worth.bought)
+    parts = (
+        worth.opening.stock,
+        worth.closing.whole,
+        worth.used,
+        worth.gone,
+        worth.bought,
+        worth.found,
+    )
     if not all(part.all_priced for part in parts):
         notes.append(
             "the price of some yarn is not known and counts as nothing; "

@@ -34,6 +34,7 @@ WHY = {
     Kind.WOUND_OFF: "rounded where wound off",
     Kind.MISTAKEN: "noted by mistake",
 }
+_IN = (Flow.BOUGHT, Flow.FOUND)
 _CAME = {Kind.ARRIVED: "bought or received", Kind.CORRECTED: "found on the scale"}
 
 
@@ -64,7 +65,7 @@ def moved_sheet(totals: Totals, year: Year, of: Flow, name: str) -> Sheet:
     sheet = Sheet(name, (12, 8, 8, 30, 20, 26, 12, 12, 32))
     sheet.add(*heads("day", "entry", "skein", "yarn", "colour", "what", "grams", "cost", "note"))
     ends = []
-    sign = 1 if of is Flow.BOUGHT else -1
+    sign = 1 if of in _IN else -1
     for block, some in blocks(year, of).items():
         first = len(sheet.rows) + 1
         for one in some:
@@ -83,7 +84,7 @@ def moved_sheet(totals: Totals, year: Year, of: Flow, name: str) -> Sheet:
 
 def _block_end(totals: Totals, sheet: Sheet, block: str, rows: range) -> int:
     end = sheet.add(
-        words(f"sum of {block}", bold=True),
+        words(f"sum: {block}", bold=True),
         *[BLANK] * 5,
         column_sum("G", rows, Style.GRAMS),
         column_sum("H", rows, Style.MONEY),
@@ -116,8 +117,8 @@ def _what(year: Year, m: MeasuredMovement) -> str:
 def with_check(totals: Totals, sheet: Sheet) -> Sheet:
     """Under what is there: how it came about, and the difference, which must be nothing."""
     sheet.add()
-    steps = (("Opening", "at the start"), ("Bought", "+ bought"), ("Used", "- used"),
-             ("Gone", "- gone otherwise"))  # fmt: skip
+    steps = (("Opening", "at the start"), ("Bought", "+ bought"), ("Found", "+ found"),
+             ("Used", "- used"), ("Gone", "- gone otherwise"))  # fmt: skip
     rows = [
         sheet.add(
             words(called),
@@ -126,11 +127,11 @@ def with_check(totals: Totals, sheet: Sheet) -> Sheet:
         )
         for name, called in steps
     ]
-    a, b, c, d = rows
+    opening, bought, found, used, gone = rows
     worked = sheet.add(
         words("= at the end", bold=True),
         *(
-            formula(f"{x}{a}+{x}{b}-{x}{c}-{x}{d}", style)
+            formula(f"{x}{opening}+{x}{bought}+{x}{found}-{x}{used}-{x}{gone}", style)
             for x, style in (("B", Style.GRAMS), ("C", Style.MONEY))
         ),
     )
@@ -155,7 +156,7 @@ def blocks(year: Year, of: Flow) -> dict[str, list[YarnMoved]]:
 def _block(m: MeasuredMovement, of: Flow) -> str:
     if of is Flow.USED:
         return "for items" if m.movement.item is not None else "for no item"
-    return (_CAME if of is Flow.BOUGHT else WHY).get(m.kind, m.kind.value)
+    return (_CAME if of in _IN else WHY).get(m.kind, m.kind.value)
 
 
 def _grams(mass: Mass) -> Cell:

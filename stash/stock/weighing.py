@@ -150,7 +150,7 @@ def _restated(skein: HeldSkein, settled: WeighingOutcome) -> WeighingOutcome:
 def _refuse_more_than_full(skein: HeldSkein, reading: Reading, net: Mass) -> None:
     """A rise above what a full skein can hold: a bowl or a second ball is likelier than yarn."""
     full = reading.full
-    if full is None or reading.recount or net <= skein.held or not _above(full, net):
+    if full is None or reading.recount or not more_than_full(skein, net, full):
         return
     raise Refusal(
         "more_than_full",
@@ -194,8 +194,9 @@ def _only(skein: int, claimants: Sequence[tuple[int, str]]) -> int | None:
     return claimants[0][0] if claimants else None
 
 
-def _above(full: Mass, net: Mass) -> bool:
-    return 100 * (net - full).mg > FAR_OFF_PERCENT * full.mg
+def more_than_full(skein: HeldSkein, net: Mass, full: Mass) -> bool:
+    """Whether that is more than it holds, and well above what a full one does."""
+    return net > skein.held and 100 * (net - full).mg > FAR_OFF_PERCENT * full.mg
 
 
 def _far_off(held: Mass, net: Mass) -> bool:

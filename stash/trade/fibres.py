@@ -127,7 +127,8 @@ SAYS_FIBRE_ALONE = frozenset({
 
 #: Adjectives that may stand between a share and its fibre and change nothing here.
 ADJECTIVES = (
-    "superwash", "organic", "recycled", "pure", "extrafine", "extra fine", "fine", "soft",
+    "superwash", "super wash", "super-wash",
+    "organic", "recycled", "pure", "extrafine", "extra fine", "fine", "soft",
     "super", "superfine", "egyptian", "mercerised", "mercerized", "brushed", "premium", "peruvian",
     "combed", "kid", "baby", "highland", "virgin", "new",
 )  # fmt: skip
@@ -158,7 +159,7 @@ class Content:
 
 
 _PART = re.compile(r"(?:(?P<share>[0-9]+(?:[.,][0-9]+)?)\s*%\s*)?(?P<words>[^%]+)")
-_ADJECTIVE = re.compile(rf"\b(?:{'|'.join(ADJECTIVES)})\s+(?=\w)")
+_ADJECTIVE = re.compile(rf"\b(?:{'|'.join(ADJECTIVES)})[\s-]+(?=\w)")
 
 
 @lru_cache(maxsize=1024)
@@ -238,4 +239,4 @@ def fibre_pattern() -> str:
     """A regular expression for every fibre word, longest first, with adjectives before it."""
     words = sorted(_by_word(), key=lambda word: (-len(word), word))
     adjectives = "|".join(re.escape(a) for a in ADJECTIVES)
-    return rf"(?:(?:{adjectives})\s+){{0,2}}(?P<fibre>{'|'.join(map(re.escape, words))})\b"
+    return rf"(?:(?:{adjectives})[\s-]+){{0,2}}(?P<fibre>{'|'.join(map(re.escape, words))})\b"

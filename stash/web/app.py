@@ -230,7 +230,7 @@ def _broken(workshop: Workshop) -> Any:
         values = {
             "head": "Something broke here",
             "words": _BROKEN,
-            "safe": "What it was stands in the terminal. Go on from the record.",
+            "safe": "The terminal shows what it was. Go on from the record.",
         }
         return _visit(workshop, request).without_file("trouble.html", values, 500)
 

@@ -429,7 +429,7 @@ class Shelf(RuleBasedStateMachine):
     def opening_and_bought_are_used_gone_and_closing_by_every_method(self) -> None:
         for found in self.values:
             opening, closing = found.opening, found.closing
-            came = opening.stock.cost + found.bought.cost
+            came = opening.stock.cost + found.bought.cost + found.found.cost
             assert came == found.used.cost + found.gone.cost + closing.stock.cost
             hers = [
                 w.of(Where.UNDER_WAY).cost + w.of(Where.FINISHED).cost for w in (opening, closing)

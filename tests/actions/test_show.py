@@ -13,6 +13,7 @@ from stash.actions.book import Book
 from stash.actions.shelf import Filters
 from stash.errors import Ambiguous, NotFound
 from stash.measures.length import metres
+from stash.rendering.sentences.say import sentence
 from stash.stock.yarn import LotState
 
 
@@ -73,6 +74,21 @@ def test_words_that_lead_to_two_lots_are_ambiguous(book: Book) -> None:
         a_skein_story(book, "fellside")
 
     assert [reading.split()[0] for reading in refused.value.readings] == ["L1", "L2"]
+
+
+def test_a_yarn_that_is_called_so_goes_before_those_that_only_lie_there(book: Book) -> None:
+    for colour, place in (("rust", "cream box"), ("pine", "cream box"), ("pink", "attic")):
+        add.receive(book, [a_line(name="Hedgebell", colour=colour, lot=colour, place=place)])
+
+    assert a_skein_story(book, "cream").lot.colour == "cream"
+    assert a_skein_story(book, "pine cream box").lot.colour == "pine"
+    with pytest.raises(Ambiguous) as refused:
+        a_skein_story(book, "cream box")
+
+    assert sentence(refused.value) == (
+        "'cream box' could be L4 (Hedgebell rust, in cream box) or "
+        "L5 (Hedgebell pine, in cream box); type the one you mean"
+    )
 
 
 def test_misspelt_beyond_help_gives_the_nearest_names(book: Book) -> None:

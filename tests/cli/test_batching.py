@@ -205,7 +205,7 @@ def test_what_cannot_be_met_says_which_wants_clash_and_the_smallest_change(selle
     assert "1 missing; the next one needs" in said.out
     assert "Hat and Scarf cannot share the hours" in said.out
     assert "It all fits with 1 fewer of" in said.out
-    assert "or with 1 hour more" in said.out
+    assert "or with 1 h more" in said.out
 
 
 def test_unmet_wants_are_there_for_scripts(seller: Maker) -> None:

@@ -84,6 +84,30 @@ def test_what_is_left_is_put_right(maker: Maker) -> None:
     assert maker.does("check").status == 0
 
 
+@pytest.mark.parametrize("left", ["400g", "115g", "800m"])
+def test_what_is_left_is_no_more_than_a_full_skein_holds(maker: Maker, left: str) -> None:
+    """As the scale: above the band by its usual scatter is right, by more than 12 % it is not."""
+    entries = maker.entries()
+    said = maker("change", "3", "--left", left)
+
+    refused_in_one_line(said, 4, "a full one holds 100 g", "stash add --like 3", "--full")
+    assert maker.entries() == entries
+    maker.does("change", "3", "--left", "105g")
+    maker.does("change", "3", "--full", "200g/480m", "--left", "150g")
+    assert maker.skein(3)["held_g"] == 150
+
+
+def test_yarn_that_was_found_was_not_bought(maker: Maker) -> None:
+    maker.does("add", "Hedgebell DK 50g/120m, plum, lot 2, €5")
+    maker.does("change", "7", "--left", "40g")
+    maker.does("change", "7", "--left", "45g")
+
+    yarn = maker.ask("value")["yarn"]
+
+    assert (yarn["bought"]["g"], yarn["found"]["g"], yarn["gone"]["g"]) == (550, 5, 10)
+    assert yarn["bought"]["cost_coins"] == 500
+
+
 def test_a_skein_that_was_never_there_is_taken_out(maker: Maker) -> None:
     assert "by mistake" in maker.does("gone", "4", "--why", "mistake").out
     assert len(maker.ask("shelf", "navy")[0]["skeins"]) == 3

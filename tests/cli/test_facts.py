@@ -91,3 +91,11 @@ def test_facts_of_a_lot_survive_a_sheet(maker: Maker, tmp_path: Path) -> None:
     there = elsewhere.ask("shelf", "--sort", "age", "--file", str(elsewhere.file))
     here = maker.ask("shelf", "--sort", "age")
     assert [[lot[f] for f in facts] for lot in there] == [[lot[f] for f in facts] for lot in here]
+
+
+def test_what_is_not_known_is_named_once(nobody: Maker) -> None:
+    nobody.does("add", "Silverlark 50g, plum, lot 3")
+
+    said = nobody.does("show", "1").out
+
+    assert "  thickness: not known\n" in said

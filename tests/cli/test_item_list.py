@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from datetime import date
 from pathlib import Path
 
@@ -107,7 +108,7 @@ def test_at_a_terminal_no_line_is_wider_than_it(maker: Maker) -> None:
     lines = screen.replace("\r", "").splitlines()
     assert max(map(len, lines)) <= 80
     piped = maker.does("items").out
-    for words in ("navy + oatmeal", "weigh the part balls of A and B", "ring first", "2h10"):
+    for words in ("navy + oatmeal", "weigh the part balls of A and B", "ring first", "2 h 10 min"):
         assert words in screen
         assert words in piped
     assert len(piped.splitlines()) == 1 + 5 + 2
@@ -175,3 +176,35 @@ def test_an_item_is_shown_with_what_was_planned_and_what_it_took(maker: Maker) -
     said = maker.does("show", "item", "1").out
     assert "asked for it: £30.00, took 2 h 10 min" in said
     assert "for order 1 (aunt), by 2999-12-12" in said
+
+
+def test_hours_are_written_in_one_way_on_every_screen(maker: Maker) -> None:
+    """Item 1 took 2 h 10 min and is sold; for item 3 two hours are planned."""
+    planned = maker.does("change", "item", "3", "--hours", "2:00").out
+    listed = maker.does("items").out
+    sold = maker.does("sales").out
+    settled = maker.does("settings", "hours hat", "2h").out
+    said = "\n".join([planned, listed, sold, settled, maker.does("show", "item", "1").out])
+
+    assert "hours set to 2 h" in planned
+    assert "2 h 10 min" in listed
+    assert "2 h planned" in listed
+    assert "2 h 10 min" in sold
+    assert not re.findall(r"\b\d+:\d\d\b|\b\d+h\d*\b|\d\.\d+ h\b", said)
+
+
+def test_a_sheet_has_hours_to_the_hundredth_and_no_words_of_a_program(
+    maker: Maker, tmp_path: Path
+) -> None:
+    saved = tmp_path / "items.csv"
+    maker.does("items", "--save", str(saved))
+    maker.does("items", "--save", str(tmp_path / "items.xlsx"))
+    sheet = load_workbook(tmp_path / "items.xlsx").active
+    assert sheet is not None
+    head, first, *_ = sheet.iter_rows(values_only=True)
+
+    for text in (saved.read_text(), maker.does("sales", "--as", "csv").out):
+        assert "2.17" in text
+        assert not re.findall(r"\b(?:True|False|None)\b|2\.16", text)
+    assert dict(zip(head, first, strict=True))["hours"] == 2.17
+    assert maker.ask("items")[0]["hours"] == pytest.approx(130 / 60)

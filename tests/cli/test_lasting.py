@@ -45,8 +45,8 @@ def test_an_item_under_way(maker: Maker) -> None:
     assert found["role"] == "A"
     assert found["as_of_row"] == 10
     assert found["roles"]["A"]["need_g"] == pytest.approx(24)
-    assert "A  Yes, it lasts: about 14 g left over." in told
-    assert "B  Yes, it lasts: about 34 g left over." in told
+    assert "A, navy  Yes, it lasts: about 14 g left over." in told
+    assert "B, oatmeal  Yes, it lasts: about 34 g left over." in told
 
 
 @pytest.mark.parametrize(
@@ -195,3 +195,65 @@ def test_a_row_taken_back_with_its_weighing_is_forgotten(worked: Maker) -> None:
     worked.does("weigh", "1", "85g", "--row", "15")
 
     assert worked.ask("lasts", "1")["as_of_row"] == 15
+
+
+@pytest.fixture
+def hat(nobody: Maker) -> Maker:
+    """A hat of 29 rows under way: its first 5 rows in B, skein 2, the others in A, skein 1."""
+    nobody.does("add", "Fellmoor DK, 100g/230m, navy, lot 1")
+    nobody.does("add", "Fellmoor DK, 100g/230m, cream, lot 2")
+    plan = ("--shape", "round hat", "--size", "woman", "--gauge", "17 sts x 13 rows")
+    nobody.does("design", "add", "Hat", *plan, "--fabric", "1 hdc", "--band", "B 4cm bottom",
+                "--thickness", "DK")  # fmt: skip
+    nobody.does("aside", "Hat", "--skeins", "A=1", "--skeins", "B=2")
+    nobody.does("begin", "Hat")
+    return nobody
+
+
+@pytest.mark.parametrize("before", [("100g@5",), ("95g@5",), ("99g@2", "95g@4", "95g@5")])
+def test_weighings_before_the_first_row_of_a_colour_are_its_beginning(
+    hat: Maker, before: tuple[str, ...]
+) -> None:
+    for reading in before:
+        grams, row = reading.split("@")
+        hat.does("weigh", "1", grams, "--for", "1", "--row", row)
+    began = float(before[-1].split("g")[0])
+    hat.does("weigh", "1", "88g", "--row", "12")
+    hat.does("weigh", "1", "80g", "--row", "18")
+
+    found = hat.ask("lasts", "1")["roles"]["A"]
+
+    assert (found["have_g"], found["as_of_row"]) == (80, 18)
+    assert found["each_g"] == pytest.approx((began - 80) / 13, rel=0.1)
+
+
+def test_weighings_after_the_last_row_of_a_colour_change_nothing(hat: Maker) -> None:
+    hat.does("weigh", "2", "81g", "--row", "5")
+    hat.does("weigh", "2", "81g", "--row", "9")
+    hat.does("weigh", "1", "90g", "--row", "12")
+
+    said = hat.does("lasts", "1")
+    found = hat.ask("lasts", "1")["roles"]["B"]
+
+    assert (found["need_g"], found["weigh_again"]) == (0, None)
+    assert "none of them has it" in said.out
+    assert "as of row" not in said.err, "no row since had this yarn"
+
+
+def test_an_answer_names_its_yarn_and_the_colours_it_knows_nothing_of(hat: Maker) -> None:
+    hat.does("weigh", "2", "81g", "--row", "5")
+    early = hat.does("lasts", "1")
+    hat.does("weigh", "2", "81g", "--row", "9")
+    later = hat.does("lasts", "1")
+
+    assert early.out.startswith("B, cream  Yes, it lasts:")
+    assert "nothing is known of A yet: it begins at row 6" in early.err
+    assert "nothing is known of A yet; weigh its ball" in later.err
+    assert "stash weigh 1 63g --row 9" in later.err
+    assert hat.ask("lasts", "1")["not_known"] == ["A"]
+
+
+def test_where_nothing_is_known_of_any_colour_it_says_what_to_weigh(hat: Maker) -> None:
+    hat.does("weigh", "1", "95g", "--for", "1", "--row", "5")
+
+    refused_in_one_line(hat("lasts", "1"), 4, "begins at row 6", "stash weigh 1 63g")

@@ -559,3 +559,15 @@ def test_ranks_left_out_of_a_list_are_said_and_each_rank_is_the_set_printed_unde
         item = max(line["item"] for line in aside)
         assert sorted(line["skein"] for line in aside if line["item"] == item) == sorted(taken)
         maker.does("undo", "--yes")
+
+
+def test_yarn_set_aside_for_others_is_named_only_where_it_shows_as_some(nobody: Maker) -> None:
+    nobody.does("add", "Fell Wool DK, 100g/240m, navy, lot 1")
+    nobody.does("aside", "--note", "a sample", "--skein", "1", "0.1g")
+    little = nobody.does("match", "--need", "A=900m").out
+    nobody.does("aside", "--note", "a class", "--skein", "1", "10g")
+    some = nobody.does("match", "--need", "A=900m").out
+
+    assert "short" in little
+    assert "more is set aside" not in little
+    assert "24 m more is set aside for other items" in some

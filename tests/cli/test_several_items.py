@@ -99,7 +99,7 @@ def test_what_is_of_one_item_is_refused_for_several(maker: Maker) -> None:
 
 def test_weighings_of_many_items_come_in_one_list(maker: Maker, tmp_path: Path) -> None:
     sheet = tmp_path / "weighed.csv"
-    sheet.write_text("item,ball,reading\n1,1,51g\n,5,91 g\n2,2,50\n2,6,90\n")
+    sheet.write_text("item,ball,reading (g)\n1,1,51g\n,5,91 g\n2,2,50\n2,6,90\n")
     before = maker.entries()
     maker.does("done", "--from", str(sheet))
     assert maker.entries() == before + 1
@@ -138,6 +138,24 @@ def test_a_wrong_row_of_weighings_is_found_and_nothing_is_written(
     for row in (3, 4, 5, 6):
         assert f"weighed.csv: row {row}: " in said.err
     assert maker.entries() == before
+
+
+def test_a_reading_without_a_unit_is_asked_about_in_a_list_as_at_the_scale(
+    maker: Maker, tmp_path: Path
+) -> None:
+    sheet = tmp_path / "weighed.csv"
+    rows = '1,1,"49,5"\n1,5,91g\n'
+    sheet.write_text(f"item,ball,reading\n{rows}")
+    before = maker.entries()
+    said = maker("done", "--from", str(sheet))
+    unclear = "'49,5' could be 49,5 g or 49,5 oz"
+    assert said.status == 2
+    assert f"row 2: {unclear}" in said.err
+    assert unclear in maker("weigh", "1", "49,5").err
+    assert maker.entries() == before
+    sheet.write_text(f"item,ball,grams\n{rows}")
+    maker.does("done", "--from", str(sheet))
+    assert maker.skein(1)["held_g"] == 49.5
 
 
 def test_a_market_s_list_is_sold_in_one_entry(maker: Maker, tmp_path: Path) -> None:

@@ -38,7 +38,7 @@ def test_a_count_in_csv_has_a_row_a_skein(maker: Maker) -> None:
     maker.does("change", "1", "--place", "desk")
     rows = maker.does("count", "desk", "--tick", "1", "--as", "csv").rows
 
-    assert [(row["number"], row["seen"]) for row in rows] == [("1", "True")]
+    assert [(row["number"], row["seen"]) for row in rows] == [("1", "yes")]
 
 
 @pytest.mark.parametrize(

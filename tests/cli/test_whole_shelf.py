@@ -110,7 +110,10 @@ def test_at_a_terminal_it_fits_24_lines_and_says_what_is_hidden(
     assert shown.count("stash aside") == 3
     assert "6 ideas" in shown.splitlines()[-1]
     assert "--all" in shown.splitlines()[-1]
-    assert whole == piped
+    assert piped.count("stash aside") == 3
+    assert piped.splitlines()[-1] == "Not shown: 6 ideas. To see all, add --all"
+    open_items = whole[whole.index("Still open") :].rstrip()
+    assert open_items in piped, "into a pipe the rest is whole"
     assert "Not shown" not in whole
     assert whole.count("stash aside") == 9
 
@@ -209,7 +212,40 @@ def test_an_idea_says_why_it_is_these_yarns(nobody: Maker) -> None:
     nobody.does("design", "add", "Cap", "--stated", "A=60m", "--stated", "B=20m")
 
     said = nobody.does("ideas").out
-    assert "Band: enough for 9 or more; uses an opened skein; yarn here since 2020-02-03" in said
+    (band,) = [line for line in said.splitlines() if line.startswith("Band: ")]
+    assert band == (
+        "Band: enough for 4, your whole shelf for 9 or more; uses an opened skein; "
+        "yarn here since 2020-02-03"
+    )
     (cap,) = [line for line in said.splitlines() if line.startswith("Cap: ")]
     assert "contrast" in cap  # one colour is opened and the other is not
     assert "opened" not in cap
+
+
+def test_an_idea_counts_what_the_yarns_shown_make_and_then_the_whole_shelf(nobody: Maker) -> None:
+    nobody.does("add", "Fell Wool DK, 100g/240m, navy, lot 1")
+    for number, colour in enumerate(("rust", "cream", "teal"), start=2):
+        nobody.does("add", f"Hedgebell DK, 50g/120m, {colour}, lot {number}, 12g left")
+    nobody.does("design", "add", "Cap", "--stated", "A=60m", "--stated", "B=20m")
+    nobody.does("design", "add", "Band", "--stated", "A=60m")
+
+    heads = [line for line in nobody.does("ideas").out.splitlines() if ": enough for " in line]
+
+    (cap,) = [line for line in heads if line.startswith("Cap")]
+    assert ": enough for 1, your whole shelf for 3" in cap
+    (band,) = [line for line in heads if line.startswith("Band")]
+    assert ": enough for 3" in band
+    assert "whole shelf" not in band
+
+
+def test_at_most_three_ideas_are_said_and_all_where_all_are_asked_for(nobody: Maker) -> None:
+    nobody.does("add", "Fell Wool DK, 4 x 100g/240m, navy, lot 1")
+    for number in range(5):
+        nobody.does("design", "add", f"Band {number}", "--stated", f"A={20 + number}m")
+
+    few, every = nobody.does("ideas").out, nobody.does("ideas", "--all").out
+
+    assert few.count(": enough for ") == 3
+    assert "Not shown: 2 ideas. To see all, add --all" in few
+    assert every.count(": enough for ") == 5
+    assert len(nobody.ask("ideas")["designs"]) == 5

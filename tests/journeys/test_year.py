@@ -139,9 +139,11 @@ def test_every_number_is_a_number_with_its_format_and_every_sum_a_formula(
     book = workbook(season.book, tmp_path)
 
     assert list(book.sheets) == [
-        "Opening", "Bought", "Used", "Gone", "Closing", "Items", "Sales", "Fees", "Profit",
+        "Opening", "Bought", "Found", "Used", "Gone", "Closing", "Items", "Sales", "Fees", "Profit",
         "Method",
     ]  # fmt: skip
+    used = [row[0].value for row in book.sheets["Used"].iter_rows()]
+    assert "sum: for items" in used
     for name, sheet in book.sheets.items():
         for row in sheet.iter_rows(min_row=2):
             for cell in row:

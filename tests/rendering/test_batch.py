@@ -95,7 +95,7 @@ def test_the_head_says_how_many_for_when_worth_what_in_which_time() -> None:
     batch = a_batch(minutes=480, by=date(2026, 12, 5))
 
     assert text(batch).splitlines()[0] == (
-        "3 items to make, by 2026-12-05, worth €73.50, in 7.5 of 8 hours"
+        "3 items to make, by 2026-12-05, worth €73.50, in 7 h 30 min of 8 h"
     )
     assert "Hat, woman" in text(batch)
 
@@ -149,7 +149,7 @@ def test_where_the_hours_are_too_few_for_any_that_is_said() -> None:
     batch = planned(SHELF, [wanted], Terms((Aim.VALUE,), minutes=480), QUIET)
 
     assert text(batch) == (
-        "None fit in the 8 hours: the quickest takes 9 hours\n\n"
+        "None fit in the 8 hours: the quickest takes 9 h\n\n"
         "Not made:\n  4 x Hat, woman: no time, the next one takes 1 h more than there is"
     )
 

@@ -10,7 +10,7 @@ from stash.measures.length import metres
 from stash.measures.mass import Mass, grams
 from stash.measures.put_up import PutUp
 from stash.rendering import figures
-from stash.rendering.held import Held, held, state, thickness
+from stash.rendering.held import Held, held, held_in_rows, state, thickness
 from stash.stock.holding import HeldSkein
 from stash.stock.yarn import FullFrom, Lot, Pair, Yarn
 
@@ -52,6 +52,22 @@ def test_held_is_free_and_set_aside_and_no_part_is_larger(
         assert whole is not None
         assert whole.steps == free.steps + aside.steps
         assert whole.unit in (units.length, units.weight)
+
+
+@pytest.mark.parametrize("units", SYSTEMS)
+@given(skeins=skeins)
+def test_a_total_above_rows_is_the_sum_of_the_rows(
+    units: figures.Units, skeins: list[HeldSkein]
+) -> None:
+    figures.use(units)
+    shown: list[tuple[Held, list[Held]]] = []
+    figures.settled(lambda: str(shown.append((held_in_rows(skeins), [held([s]) for s in skeins]))))
+    whole, rows = shown[-1]
+
+    for part in ("free", "aside", "held"):
+        for measure in ("length", "weight"):
+            steps = [getattr(getattr(row, part), measure).steps for row in rows]
+            assert getattr(getattr(whole, part), measure).steps == sum(steps)
 
 
 def test_typed_ounces_are_shown_as_typed() -> None:

@@ -44,7 +44,7 @@ def test_the_state_says_how_many_have_an_item(facts: dict[str, object], words: s
 @pytest.mark.parametrize(
     ("lack", "words"),
     [
-        (replace(NOTHING, minutes=90), "1.5 h more than the plan has"),
+        (replace(NOTHING, minutes=90), "1 h 30 min more than the plan has"),
         (replace(NOTHING, empty=("A", "B")), "no yarn left that will do for A and B"),
         (NOTHING, "what is left does not go together, or a limit of the plan keeps it back"),
         (

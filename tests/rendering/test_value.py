@@ -29,19 +29,21 @@ def a_total(mg: int, priced: bool = True) -> Total:
     return Total(Mass(mg), cost=Money(mg // 100), all_priced=priced)
 
 
-def a_value(bought: int, used: int, gone: int, made: int, priced: bool = True) -> Value:
+def a_value(
+    bought: int, used: int, gone: int, made: int, priced: bool = True, came: int = 0
+) -> Value:
     """900 g to begin with, one item being made and one finished."""
     opening = a_total(900_000)
     items = {1: (Where.UNDER_WAY, a_total(made)), 2: (Where.FINISHED, a_total(used))}
     stock = Total(
-        opening.mass + Mass(bought) - Mass(used) - Mass(gone),
-        cost=Money(900_000 // 100 + bought // 100 - used // 100 - gone // 100),
+        opening.mass + Mass(bought) + Mass(came) - Mass(used) - Mass(gone),
+        cost=Money(900_000 // 100 + bought // 100 + came // 100 - used // 100 - gone // 100),
         all_priced=priced,
     )
     worth = Valuation(
         Method.SPECIFIC, date(2026, 1, 1), date(2026, 12, 31),
         Worth(opening, {}), Worth(stock, items),
-        a_total(bought, priced), a_total(used), NOTHING, a_total(gone),
+        a_total(bought, priced), a_total(came), a_total(used), NOTHING, a_total(gone),
     )  # fmt: skip
     return Value(worth, Method.SPECIFIC, {}, () if priced else (4,), Money(0), Money(0), "EUR")
 
@@ -51,12 +53,12 @@ def column(said: str, pattern: str) -> list[Decimal]:
 
 
 @pytest.mark.parametrize("units", UNITS)
-@given(bought=GRAMS, used=GRAMS, gone=GRAMS, made=GRAMS)
+@given(bought=GRAMS, came=GRAMS, used=GRAMS, gone=GRAMS, made=GRAMS)
 def test_what_is_in_all_is_the_sum_of_the_rows(
-    units: Units, bought: int, used: int, gone: int, made: int
+    units: Units, bought: int, came: int, used: int, gone: int, made: int
 ) -> None:
     figures.use(units)
-    found = a_value(bought, used, gone, made)
+    found = a_value(bought, used, gone, made, came=came)
 
     said = figures.settled(lambda: text(found, Page()))
     there, _, moved = said.partition("Yarn since")

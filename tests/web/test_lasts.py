@@ -111,3 +111,33 @@ def test_nothing_is_promised_of_rows_that_the_design_does_not_know(
     page = browser.opens("/lasts/2")
     assert "The design does not say" in page.text
     assert "what the design has left" not in page.text
+
+
+@pytest.fixture
+def banded(lively: Maker) -> Maker:
+    """A round hat, item 6, whose first 5 rows are in B, skein 131; the others in A, skein 130."""
+    for lot, colour in ((1, "navy"), (2, "cream")):
+        lively.does("add", f"Fellmoor DK, 100g/230m, {colour}, lot {lot}")
+    plan = ("--shape", "round hat", "--size", "woman", "--gauge", "17 sts x 13 rows")
+    band = ("--fabric", "1 hdc", "--band", "B 4cm bottom", "--thickness", "DK")
+    lively.does("design", "add", "Banded", *plan, *band)
+    lively.does("aside", "Banded", "--skeins", "A=130", "--skeins", "B=131")
+    lively.does("begin", "6")
+    return lively
+
+
+def test_a_verdict_of_one_colour_names_it_and_the_scale_speaks_of_the_skein_on_it(
+    lively_browser: Browser, banded: Maker
+) -> None:
+    banded.does("weigh", "131", "81g", "--row", "5")
+
+    assert "B, cream: Yes, it lasts" in lively_browser.opens("/lasts/6").text
+    scale = lively_browser.opens("/scale?skein=130&item=6").text
+    assert "Nothing is known of A yet" in scale
+    assert "Yes, it lasts" not in scale
+    saved = lively_browser.presses(
+        lively_browser.opens("/scale?skein=130&item=6").form("/weigh"), reading="95", row="5"
+    )
+    assert "it begins at row 6" in saved.text
+    later = lively_browser.presses(saved.form("/weigh"), reading="80", row="18")
+    assert "Yes, it lasts" in later.text

@@ -31,7 +31,7 @@ _OTHER = (
 )
 _BETWEEN = r"\s*(?:[,;/+&|·-]|\band\b|\bund\b|\bet\b|\by\b|\be\b|\ben\b|\boch\b|\bog\b|\s)\s*"
 _STRANGE = r"(?!off\b|discount\b|of\b|rabatt\b)[^\W\d_][^\W\d_-]{2,}"
-_MORE = re.compile(r"\b(?:superwash)\b", re.IGNORECASE)
+_SUPERWASH = re.compile(r"\bsuper[ -]?wash\b", re.IGNORECASE)
 
 
 @cache
@@ -48,7 +48,7 @@ def _patterns() -> dict[str, Pattern]:
     bare_more = rf"{number}\s*%?\s*(?:{fibre}|{_OTHER})(?![^\W\d_])"
     after = rf"(?<!\w)(?:{fibre}|{_OTHER})\s*:?\s*{percent}"
     bare_after = rf"(?<!\w)(?:{fibre})\s*:?\s*{number}(?![\w.%])"
-    tail = r"(?:\s*(?:superwash|\(superwash\)))?"
+    tail = r"(?:\s*(?:super[ -]?wash|\(super[ -]?wash\)))?"
     listed = (
         rf"(?:{fibre})(?:\s*[/+&,-]\s*|\s+(?:and\s+)?)(?:(?:{fibre})(?:\s*[/+&,-]\s*|\s+(?:and"
         rf"\s+)?))*(?:{fibre})"
@@ -114,18 +114,16 @@ def fibre_spans(text: Text) -> Iterator[Span]:
     for m in known["pure"].finditer(plain):
         fibre = fibres.fibre_named(_bare(m["pure"]))
         if fibre:
-            yield span_between(
-                text, m.start(), m.end(), Kind.FIBRE, Blend(((Fraction(100), fibre.name),)), 2.0
-            )
+            blend = _blend(m[0], [(Fraction(100), fibre.name)])
+            yield span_between(text, m.start(), m.end(), Kind.FIBRE, blend, 2.0)
     for m in known["lone"].finditer(plain):
         names = lone_fibres(m[0])
         before = re.search(r"([^\W\d_]+)\s+$", text.plain[: m.start()])
         coloured = before is not None and before[1].lower() in colour_words.PLAIN
         start = before.start() if before and coloured else m.start()
         if (names and text.stands_apart(start, m.end())) or (names and coloured):
-            yield span_between(
-                text, m.start(), m.end(), Kind.FIBRE, Blend(tuple((None, n) for n in names)), -0.6
-            )
+            blend = _blend(m[0], [(None, name) for name in names])
+            yield span_between(text, m.start(), m.end(), Kind.FIBRE, blend, -0.6)
 
 
 def _shared(
@@ -153,7 +151,7 @@ def _shared(
         if fibre:
             parts.append((Fraction(100 - whole), fibre.name))
             end = rest.end()
-    blend = Blend(_ordered(parts), tuple(strange), bool(_MORE.search(m[0])))
+    blend = _blend(m[0], parts, strange)
     yield span_between(text, start, end, Kind.FIBRE, blend, bonus)
 
 
@@ -174,13 +172,21 @@ def _in_order(text: Text, m: re.Match[str]) -> Iterator[Span]:
         start = m.start("names") + keep.start()
         names = names[-len(shares) :]
     parts = [(Fraction(s), n) for s, n in zip(shares, names, strict=True)]
-    yield span_between(text, start, m.end(), Kind.FIBRE, Blend(_ordered(parts), strange), 3.5)
+    blend = _blend(text.plain[start : m.end()], parts, strange)
+    yield span_between(text, start, m.end(), Kind.FIBRE, blend, 3.5)
 
 
-def _ordered(
-    parts: Sequence[tuple[Fraction | None, str]],
-) -> tuple[tuple[Fraction | None, str], ...]:
-    return tuple(sorted(parts, key=lambda part: -(part[0] or 0)))
+def _blend(
+    words: str, parts: Sequence[tuple[Fraction | None, str]], strange: Sequence[str] = ()
+) -> Blend:
+    """The fibres with the largest share first, and what the words say of their washing."""
+    ordered = sorted(parts, key=lambda part: -(part[0] or 0))
+    return Blend(tuple(ordered), tuple(strange), says_superwash(words))
+
+
+def says_superwash(words: str) -> bool:
+    """Whether words say that the yarn was treated so that it does not felt."""
+    return _SUPERWASH.search(words) is not None
 
 
 def _bare(words: str) -> str:

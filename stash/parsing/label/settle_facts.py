@@ -13,7 +13,7 @@ from stash.measures.put_up import PutUp
 from stash.parsing import numbers
 from stash.parsing.label import names
 from stash.parsing.label.draft import Draft
-from stash.parsing.label.fibres import Blend, lone_fibres, pure_fibre
+from stash.parsing.label.fibres import Blend, lone_fibres, pure_fibre, says_superwash
 from stash.parsing.label.looks import thickness_of_words
 from stash.parsing.label.lots import LotSaid
 from stash.parsing.label.span import Kind, Span
@@ -142,6 +142,8 @@ def _fibre(draft: Draft) -> None:
             draft.doubt("fibre_without_shares", fibre=words)
     if draft.of(Kind.FIBRE):
         return
+    if says_superwash(draft.facts.name):
+        draft.learn(Note("read_care", care="superwash"), care="superwash")
     found = lone_fibres(draft.facts.name)
     if pure := pure_fibre(draft.facts.name):
         words = f"100% {pure}"

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 
 from stash.rendering import figures
-from stash.rendering.amounts import colour_name, dye_lot
+from stash.rendering.amounts import colour_name, dye_lot, numbers
 from stash.rendering.her_words import hers
 from stash.rendering.sentences.words import Words
 from stash.stock.yarn import Lot
@@ -92,5 +92,8 @@ SENTENCES: Mapping[str, Words] = {
     "photo_too_large": "that is more than {most} pixels at once; use a smaller ring",
     "photo_clear": "there is no colour there; tap where the yarn is",
     "photo_dark_paper": "the paper is too dark there; tap a lit part of it, or leave it out",
-    "so_already": "{what} says that already; nothing changed",
+    "so_already": "{what} had that already; nothing changed",
+    "items_so_already": lambda items: (
+        f"item{'s' if len(items) > 1 else ''} {numbers(items)} had that already; nothing changed"
+    ),
 }

@@ -45,8 +45,13 @@ def _short(
     if short_rows is not None:
         as_well.append(counted(short_rows, "row"))
     missing = f"{up(needs) - there} short" + (f" ({' or '.join(as_well)})" if as_well else "")
-    more = f"; {down(promised)} more is set aside for other items" if promised else ""
-    return f"{_there(there, **of)} {missing}{more}"
+    return f"{_there(there, **of)} {missing}{aside_for_others(promised)}"
+
+
+def aside_for_others(promised: Length | None) -> str:
+    """What of a lot is set aside for other items, where so much is that it shows as some."""
+    aside = down(promised) if promised else None
+    return f"; {aside} more is set aside for other items" if aside else ""
 
 
 def _there(

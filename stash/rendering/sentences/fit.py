@@ -27,6 +27,12 @@ def _no_such_role(role: str, roles: Sequence[str]) -> str:
     return f"this design has no {role}: {hers('its colours are')} {', '.join(roles)}"
 
 
+def _weigh_it(skein: int | None, row: float) -> str:
+    if skein is None:
+        return ": no yarn is set aside for it"
+    return f"; weigh its ball after some of its rows, as in `stash weigh {skein} 63g --row {row:g}`"
+
+
 SENTENCES: Mapping[str, Words] = {
     "no_such_side": _no_such_side,
     "sides_missing": _sides_missing,
@@ -51,6 +57,13 @@ SENTENCES: Mapping[str, Words] = {
         "one weighing cannot show what a row takes: weigh the ball again after some rows"
     ),
     "nothing_worked": ("no row from {first:g} to {last:g} is in this yarn: check the row counts"),
+    "colour_worked_to_its_end": "{role} is in none of the rows left",
+    "colour_not_weighed": lambda role, skein, row: (
+        f"nothing is known of {role} yet{_weigh_it(skein, row)}"
+    ),
+    "colour_not_begun": lambda role, skein, row: (
+        f"nothing is known of {role} yet: it begins at row {row:g}{_weigh_it(skein, row + 9)}"
+    ),
     "ball_no_lighter": (
         "the ball weighs no less after row {last:g} than after row {first:g}: "
         "weigh it again after some more rows"

@@ -51,8 +51,8 @@ REFUSED: Mapping[str, Words] = {
     "order_without_day": "an order needs its day: add --by, as in --by 2026-12-12",
     "no_order_number": "orders go by number, not {typed!r}; `stash order list` shows yours",
     "order_of_none": (
-        "an order is for 1 to {most} items, not {count}; say how many with --count, or leave "
-        "one that is off out with `stash order drop`"
+        "an order is for 1 to {most} items, not {count}; say how many with --count, or cancel "
+        "the order with `stash order drop 3`"
     ),
     "no_change_of_order": (
         "nothing to change: give --who, --by, --count, --size, --colour, --price or --note"

@@ -64,8 +64,9 @@ def _moisture_of_room(
     )
 
 
-def _lot_named(lot: Lot) -> str:
-    return f"{lot.ref} ({lot.yarn} {colour_name(lot)})"
+def _lot_named(lot: Lot, places: Sequence[str] = ()) -> str:
+    where = f", in {' and '.join(places)}" if places else ""
+    return f"{lot.ref} ({lot.yarn} {colour_name(lot)}{where})"
 
 
 def _lot_in_full(lot: Lot) -> str:
@@ -95,6 +96,11 @@ SENTENCES: Mapping[str, Words] = {
         f"{percent}% off). Have you opened it? Add --opened. Was its weight wrong? Add --recount"
     ),
     "more_than_full": _more_than_full,
+    "left_above_full": (
+        "skein {skein} would hold {left}, but a full one holds {full}. More skeins of it? "
+        "`stash add --like {skein}`. A larger one? Give its full size too, as in "
+        "`stash change {skein} --full 200g/460m`"
+    ),
     "several_items_under_way": _several_items,
     # how sure a length is
     "usual_for_thickness": lambda m_per_100g: (

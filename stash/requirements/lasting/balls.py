@@ -10,6 +10,7 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from itertools import pairwise
 
 from stash.requirements.lasting.lasting import READING_NOISE, ROW_SPREAD, Reading, Work
 
@@ -105,12 +106,15 @@ def readings(
     """What all balls together held at the beginning and at each row at which all are known.
 
     At the row from which the answer speaks a ball that was weighed later is taken in proportion,
-    as rows differ.
+    as rows differ. Where no row between two readings has this yarn, the later one stands for both:
+    before its first row that is what there was at the beginning.
     """
     last = speaks_from(balls).last.row
     rows = sorted({point.row for ball in balls for point in ball.points if 0 < point.row <= last})
     told = (row for row in rows if row == last or all(ball.known_at(row) for ball in balls))
-    return (opening, *(_at(row, balls, opening, work, step_g) for row in told))
+    known = (opening, *(_at(row, balls, opening, work, step_g) for row in told))
+    worked = (one for one, after in pairwise(known) if work(after.rows) > work(one.rows))
+    return (*worked, known[-1])
 
 
 def _at(row: float, balls: Sequence[Ball], opening: Reading, work: Work, step_g: float) -> Reading:

@@ -306,6 +306,8 @@ class Lasting:
     def weigh_again(self) -> int | None:
         """After how many more rows to weigh again: half way where it is sure to last, sooner where
         it is not, but not before the scale can tell; None where nothing is left to be told."""
+        if self.need_g <= self.keep_g:
+            return None
         part = 2 if self.verdict is Verdict.YES else 4
         worth = _STEPS_WORTH_WEIGHING * self.step_g / self.each_g
         rows = math.ceil(max(worth, self.rows_left / part))

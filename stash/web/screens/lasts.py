@@ -15,7 +15,7 @@ from stash.errors import StashError
 from stash.parsing import weighings
 from stash.rendering import figures, lasting_page
 from stash.rendering.amounts import colour_name, numbers
-from stash.rendering.lasts import outlook_notes
+from stash.rendering.lasts import outlook_notes, yarn_named
 from stash.web.drawn import Drawings
 from stash.web.pages import said
 from stash.web.visit import Done, Visit
@@ -78,6 +78,8 @@ def outlook(visit: Visit, one: UnderWay, drawings: Drawings, skein: int | None =
     if isinstance(found, StashError):
         return {**base, **_instead(found), "shown": None}
     mine = [used.role for used in one.colours if skein in [ball.number for ball in used.skeins]]
+    if mine and not set(mine) & {*found.roles}:
+        return {**base, "why": said(found.unknown[mine[0]]), "shown": None}
     wished = [role for role in (asked["colour"], *mine) if role in found.roles]
     role = wished[0] if wished else found.least_sure
     return {
@@ -140,13 +142,18 @@ def _shown(
         "colour": colour_name(lot) if lot else "",
         "balls": balls,
         "sign": _SIGNS[lasting.verdict.value],
-        "verdict": words.verdict,
+        "verdict": words.verdict if len(found.roles) > 1 else _of_one(found, role, words.verdict),
         "sentence": words.sentence,
         "facts": words.facts,
         "wide": Markup(lasting_page.picture(lasting, course, _WIDE)),
         "narrow": Markup(lasting_page.picture(lasting, course, _NARROW)),
         "helps": [*_helps(visit, lasting, role, one.line.item.number, balls)],
     }
+
+
+def _of_one(found: Outlook, role: str, verdict: str) -> str:
+    """A verdict that is of one of several colours says of which: nothing is known of the others."""
+    return f"{yarn_named(found, role)}: {verdict}" if found.unknown else verdict
 
 
 def _helps(

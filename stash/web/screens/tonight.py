@@ -15,7 +15,7 @@ from stash.rendering.amounts import colour_name, counted, numbers
 from stash.rendering.reasons import why_not
 from stash.rendering.sentences.fixes import fixes_in_few_words
 from stash.rendering.sentences.say import sentence
-from stash.rendering.shelf_survey import nothing_close, why_these
+from stash.rendering.shelf_survey import how_many, nothing_close, why_these
 from stash.web.drawn import Drawings
 from stash.web.visit import Done, Visit
 
@@ -84,7 +84,7 @@ def _idea(one: Allowed, scale: float, drawings: Drawings, as_of: date) -> Mappin
         "piece": drawings.piece(one.question.need.laid, lots, scale, title=name),
         "roles": [_role(filled, drawings) for filled in best.roles],
         "why": why_these(best, as_of),
-        "times": one.in_a_row,
+        "times": how_many(one, best),
         "alike": one.looks_alike,
     }
 

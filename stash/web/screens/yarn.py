@@ -14,7 +14,7 @@ from stash.rendering.amounts import dye_lot
 from stash.rendering.figures import of_metres
 from stash.rendering.held import held
 from stash.rendering.show import SPREAD_MEANS, promised_words, spread_rows
-from stash.rendering.yarn_card import LEFT_WORDS, Drawn, card
+from stash.rendering.yarn_card import LEFT_WORDS, Drawn, card_above_rows
 from stash.rendering.yarn_page import (
     FactLine,
     light_words,
@@ -91,7 +91,7 @@ def _values(
         "ideas_at": f"/yarn-ideas/{number}" if alone else f"/lot-ideas/{record.id}",
         "labels_at": f"/labels/sheet?{f'skeins={number}' if alone else f'lot={record.id}'}",
         "what": str(number) if alone else record.ref,
-        "card": card(record, skeins, _LARGE, drawings.swatch),
+        "card": card_above_rows(record, skeins, _LARGE, drawings.swatch),
         "about": ", ".join(part for part in (str(record.yarn), dye_lot(record)) if part),
         "light": light_words(record),
         "drawings": drawings,

@@ -33,6 +33,35 @@ def test_a_blend_is_read_largest_first(line: str, fibre: str) -> None:
     assert read(f"Fern, {line}, 50g").incoming.fibre == fibre
 
 
+@pytest.mark.parametrize(
+    ("words", "fibre"),
+    [
+        ("superwash wool", "wool"),
+        ("wool superwash", "wool"),
+        ("Superwash Merino", "merino wool"),
+        ("superwash-wool", "wool"),
+        ("super wash wool", "wool"),
+        ("pure superwash wool", "100% wool"),
+        ("superwash merino/nylon 75/25", "75% merino wool, 25% nylon"),
+        ("75/25 superwash merino/nylon", "75% merino wool, 25% nylon"),
+        ("75% super-wash wool, 25% nylon", "75% wool, 25% nylon"),
+        ("wool 75%, nylon 25%, superwash", "75% wool, 25% nylon"),
+    ],
+)
+def test_superwash_is_care_wherever_it_stands_in_a_blend(words: str, fibre: str) -> None:
+    found = read(f"Puddle Aran 100g/180m navy {words} lot 3").incoming
+
+    assert found.fibre == fibre
+    assert found.care.lower().replace(" ", "").replace("-", "") == "superwash"
+    assert (found.colour, found.lot) == ("navy", "3")
+
+
+def test_superwash_in_a_name_is_care_too() -> None:
+    found = read("Puddle superwash aran 100g/180m navy").incoming
+
+    assert (found.name, found.care) == ("Puddle superwash aran", "superwash")
+
+
 def test_what_is_said_of_the_wash_is_kept_as_care() -> None:
     assert read("Fern, 75% superwash merino, 25% nylon, 50g").incoming.care == "superwash"
     assert read("Fern, care: dry flat; 100% superwash wool, 50g").incoming.care == (

@@ -26,8 +26,16 @@ TEAL = a_lot(4, (100,), colour="teal").lot
             ),
         ),
         (
+            Refusal("items_so_already", items=(1, 2, 3, 7)),
+            "items 1-3, 7 had that already; nothing changed",
+        ),
+        (
+            Refusal("items_so_already", items=(2,)),
+            "item 2 had that already; nothing changed",
+        ),
+        (
             Refusal("so_already", what="skein 3"),
-            "skein 3 says that already; nothing changed",
+            "skein 3 had that already; nothing changed",
         ),
         (
             Note("joins_lot_unlike", lot=NAVY, different=("put-up", "thickness")),
