@@ -250,7 +250,7 @@ def _saved_want(one: _ToMake, want: Wanted, plan: Mapping[str, object]) -> Saved
         name,
         f"{name}, {one.asked.size}" if other else name,
         plan,
-        serialise(_at_its_size(one)) if other else None,
+        serialise(at_size(one.made, one.need, f"{name}, {one.asked.size}")) if other else None,
         tuple(
             SavedRole(
                 role.role,
@@ -266,10 +266,9 @@ def _saved_want(one: _ToMake, want: Wanted, plan: Mapping[str, object]) -> Saved
     )
 
 
-def _at_its_size(one: _ToMake) -> Design:
-    """The plan at its size; figures that told of another size are brought to this one."""
-    name = f"{one.known.design.name}, {one.asked.size}"
-    if not (one.made.stated or one.made.weighed):
-        return replace(one.made, name=name)
-    stated = tuple((role.role, to_books(role.estimate.expected_m)) for role in one.need.roles)
-    return replace(one.made, name=name, stated=stated, bought=(), weighed=())
+def at_size(made: Design, need: Need, name: str) -> Design:
+    """A plan made at another size; figures that told of its own are brought to that one."""
+    if not (made.stated or made.weighed):
+        return replace(made, name=name)
+    stated = tuple((role.role, to_books(role.estimate.expected_m)) for role in need.roles)
+    return replace(made, name=name, stated=stated, bought=(), weighed=())

@@ -11,7 +11,7 @@ from stash.actions.aside import release_within
 from stash.actions.book import Book, EntryWriter
 from stash.actions.cautions import item_plan, lots_of
 from stash.actions.her_settings import Settings
-from stash.actions.order import give_to_order
+from stash.actions.order import ForOrder, give_to_order
 from stash.actions.several import in_turn, of_items
 from stash.actions.use import book_use, ready_for_use
 from stash.actions.weigh import ScaleReading, weigh_within
@@ -91,7 +91,7 @@ def done(
     known: Mapping[str, Known],
     *,
     minutes: int | None = None,
-    order: int | None = None,
+    order: ForOrder | None = None,
     on: date | None = None,
 ) -> list[Finished]:
     """Close items in one entry, each by what is known of it. A planned one is begun by it.
@@ -129,14 +129,14 @@ def try_done(book: Book, item: str, known: Known) -> Finishing:
 
 
 def close_within(
-    writer: EntryWriter, typed: str, known: Known, minutes: int | None, order: int | None
+    writer: EntryWriter, typed: str, known: Known, minutes: int | None, order: ForOrder | None
 ) -> tuple[Item, list[Note], list[Promised]]:
     """One item closed as part of an entry: what is worth saying of it, and what is free again."""
     found = find.item(writer.db, typed)
     ready_for_use(writer, found)
     how = known.how
     notes = _book(writer, found, known, how)
-    if order not in (None, found.asked.order):
+    if order is not None and order.number != found.asked.order:
         notes.append(give_to_order(writer, found, order))
     released = release_within(writer, found)
     step = entry_rows.Step(found.number, ItemState.DONE, how, known.total)

@@ -9,6 +9,7 @@ from datetime import date
 from stash.actions import find
 from stash.actions.book import Book, EntryWriter
 from stash.actions.done import Finished, Known, close_within, finished_in, write_what
+from stash.actions.order import ForOrder
 from stash.actions.several import Listed, by_row, problems
 from stash.actions.use import book_use, ready_for_use, role_for
 from stash.actions.weigh import ScaleReading, weigh_within
@@ -34,7 +35,7 @@ def done_listed(
     listed: Listed[BallRow],
     *,
     minutes: int | None = None,
-    order: int | None = None,
+    order: ForOrder | None = None,
     on: date | None = None,
 ) -> list[Finished]:
     """Every item of a list of weighings done, in one entry.

@@ -6,6 +6,7 @@ import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
+from typing import NamedTuple
 
 from stash.actions import clock, find
 from stash.actions.book import Book, EntryWriter
@@ -22,6 +23,16 @@ from stash.stock.item import NOT_ASKED, AskedFor, Item, ItemState
 from stash.stock.order import Order
 from stash.store import item_rows, order_rows
 from stash.store.engine import Connection
+
+
+class ForOrder(NamedTuple):
+    """The order an item is for, None for none.
+
+    `as_kept`: whether its design as it is kept is of the size ordered.
+    """
+
+    number: int | None
+    as_kept: bool = True
 
 
 @dataclass(frozen=True, slots=True)
@@ -173,34 +184,37 @@ def drop_order(book: Book, number: int, *, on: date | None = None) -> OrderBooke
     return OrderBooked(writer.number, dropped, writer.settings)
 
 
-def order_for(db: Connection, number: int, design: str) -> Order:
+def order_for(db: Connection, asked: ForOrder, design: str) -> Order | None:
     """The order that one more item of a design is for; refused where it does not take one."""
-    order = order_numbered(db, number)
+    if asked.number is None:
+        return None
+    order = order_numbered(db, asked.number)
     if order.dropped:
         raise Refusal("order_is_dropped", order=order)
-    if not order.fits(design):
+    if not order.fits(design, as_kept=asked.as_kept):
+        if order.fits(design):
+            raise Refusal("order_of_another_size", order=order)
         raise Refusal("order_of_another_design", order=order, design=design)
     if not order.left:
         raise Refusal("order_full", order=order)
     return order
 
 
-def asked_by(db: Connection, number: int | None, design: str) -> AskedFor:
+def asked_by(db: Connection, asked: ForOrder | None, design: str) -> AskedFor:
     """What an order asks for one more item of a design; nothing where it is for none."""
-    if number is None:
-        return NOT_ASKED
-    return AskedFor(order_for(db, number, design).price, order=number)
+    order = asked and order_for(db, asked, design)
+    return AskedFor(order.price, order=order.number) if order else NOT_ASKED
 
 
-def give_to_order(writer: EntryWriter, item: Item, number: int | None) -> Note:
-    """An item is for an order from now on, or (None) for none, as part of an entry."""
-    if item.asked.order == number:
-        kind = "item_for_no_order" if number is None else "item_for_that_order"
+def give_to_order(writer: EntryWriter, item: Item, asked: ForOrder) -> Note:
+    """An item is for an order from now on, or for none, as part of an entry."""
+    if item.asked.order == asked.number:
+        kind = "item_for_no_order" if asked.number is None else "item_for_that_order"
         raise Refusal(kind, item=item)
     if item.state is ItemState.UNRAVELLED:
         raise Refusal("unravelled_for_order", item=item)
-    order = None if number is None else order_for(writer.db, number, item.design)
-    writer.set_facts("item", item.number, order_number=None if number is None else str(number))
+    order = order_for(writer.db, asked, item.design)
+    writer.set_facts("item", item.number, order_number=str(order.number) if order else None)
     of_order = {"order": order and order.number, "who": order and order.who}
     return Note("item_ordered", **of_item(item), **of_order)
 

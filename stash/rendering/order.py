@@ -205,14 +205,6 @@ def late_words(orders: Sequence[Order], today: date) -> list[str]:
     ]
 
 
-def other_size_words(order: Order) -> str:
-    """That an item is set aside at another size than is ordered."""
-    return (
-        f"order {order} asks for {order.size}; this is {order.design} as you keep it. "
-        f"`stash batch` plans it at the size ordered"
-    )
-
-
 def left_out_words(orders: Sequence[Order], faults: Mapping[int, StashError]) -> list[str]:
     """Each order that cannot be planned, and why."""
     return [

@@ -139,4 +139,4 @@ def test_what_is_set_aside_for_orders_in_their_turn_fills_them_as_the_search_say
 def _aside(book: Book, number: int) -> None:
     colours = order.order_kept(book, number).colours
     skeins = {role: [1 + COLOURS.index(colour)] for role, colour in colours.items()}
-    aside_action.aside_own_choice(book, "hat", skeins, order=number)
+    aside_action.aside_own_choice(book, "hat", skeins, order=order.ForOrder(number))

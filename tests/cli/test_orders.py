@@ -252,16 +252,59 @@ def test_a_size_is_planned_as_it_was_ordered(seller: Maker, tmp_path: Path) -> N
     assert seller.ask("aside", "--order", "3")["design"] == "Beanie, baby 6 months"
 
 
-def test_an_order_of_another_size_than_is_kept_is_said_where_yarn_is_set_aside(
-    seller: Maker,
-) -> None:
+@pytest.fixture
+def sized(seller: Maker) -> Maker:
+    """A hat kept for a woman, ordered for a man twice and for a woman once."""
+    seller.does("add", "Hedgebell DK 400g/960m, teal, lot 2")
     shape = ("--shape", "round hat", "--fabric", "1 hdc", "--thickness", "DK")
     seller.does("design", "add", "Beanie", *shape, "--size", "woman")
-    for size in ("baby 6 months", "woman"):
-        seller.does("order", "add", "aunt", "Beanie", "--size", size, "--by", SOON)
+    for size, count in (("man", "2"), ("woman", "1")):
+        order = ("order", "add", "aunt", "Beanie", "--size", size)
+        seller.does(*order, "--count", count, "--by", SOON)
+    return seller
 
-    assert "asks for baby 6 months" in seller.does("aside", "--order", "3").err
-    assert "asks for" not in seller.does("aside", "--order", "4").err
+
+@pytest.mark.parametrize("words", [(), ("Beanie",), ("Beanie", "1"), ("Beanie", "--skeins", "A=5")])
+def test_yarn_set_aside_for_an_order_makes_the_size_ordered(
+    sized: Maker, words: tuple[str, ...]
+) -> None:
+    """However the yarn is chosen; what it takes is what the size takes."""
+    made = sized.ask("aside", *words, "--order", "3")
+
+    assert made["design"] == "Beanie, man"
+    assert listed(sized)[3]["items"] == [1]
+    needs = [sized.ask("need", name) for name in ("Beanie", "Beanie, man")]
+    woman, man = (need["roles"]["A"]["set_aside_m"] for need in needs)
+    taken = sum(one["take_m"] for place in made["places"] for one in place["skeins"])
+    assert woman < man <= taken < man + 2
+    assert sized.ask("aside", "--order", "4")["design"] == "Beanie"
+
+
+def test_a_size_is_set_aside_without_an_order_and_undone_with_its_entry(sized: Maker) -> None:
+    assert sized.ask("aside", "Beanie", "--size", "man")["design"] == "Beanie, man"
+    assert sized.ask("aside", "Beanie", "--size", "woman")["design"] == "Beanie"
+    sized.does("undo")
+    sized.does("undo")
+    assert [one["design"] for one in sized.ask("design", "list")] == ["Beanie", "Winter hat"]
+    refused_in_one_line(sized("aside", "Beanie", "--size", "tall"), 2, "tall")
+    refused_in_one_line(sized("aside", "3m", "--note", "x", "--skein", "1", "--size", "man"), 2)
+
+
+@pytest.mark.parametrize(
+    "words", [("done", "1", "--as-planned", "--order"), ("change", "item", "1", "--order")]
+)
+def test_an_item_of_another_size_does_not_fill_an_order(
+    sized: Maker, words: tuple[str, ...]
+) -> None:
+    sized.does("aside", "Beanie")
+
+    refused_in_one_line(sized(*words, "3"), 4, "asks for man", "stash aside --order 3")
+    sized.does(*words, "4")
+    sized.does("aside", "Beanie", "--size", "man")
+    sized.does("change", "item", "2", "--order", "3")
+    assert (listed(sized)[3]["items"], listed(sized)[4]["items"]) == ([2], [1])
+    wrong = sized("aside", "Beanie", "--size", "child 4 years", "--order", "3")
+    refused_in_one_line(wrong, 4, "is for Beanie, man")
 
 
 @pytest.mark.parametrize(
