@@ -104,7 +104,25 @@ def read_wants(
     to_make = [_to_make(rows, known, want) for want in asked.wants]
     _refuse_endless(asked)
     yarn = _Yarn(db, settings, asked, lots)
-    return to_make, [yarn.wanted(one) for one in to_make]
+    return to_make, _with_hours([yarn.wanted(one) for one in to_make])
+
+
+def _with_hours(wants: Sequence[Wanted]) -> list[Wanted]:
+    """Where nothing says how long one takes, as long as another of its design in the batch does.
+
+    Of its size if there is one. What is ordered has no hours of its own, and takes hers too.
+    """
+    sized, any_size = dict[str, int](), dict[str, int]()
+    for want in wants:
+        if want.minutes:
+            sized.setdefault(want.name, want.minutes)
+            any_size.setdefault(want.design, want.minutes)
+    return [
+        replace(want, minutes=sized.get(want.name) or any_size.get(want.design, 0))
+        if not want.minutes
+        else want
+        for want in wants
+    ]
 
 
 def _to_make(

@@ -52,6 +52,7 @@ def keys(batch: Batch, currency: str) -> Keys:
         "finished": batch.finished,
         "items": batch.items,
         "hours": batch.minutes / 60,
+        "without_hours": [_named(want) for want in batch.without_hours],
         "skeins": [_skein(batch, skein) for skein in batch.skeins],
         "notes": _cautions(batch),
     }
@@ -162,7 +163,7 @@ def text(batch: Batch, page: Page, across: int | None = None) -> str:
 
 
 def _parts(batch: Batch, page: Page) -> Iterator[Part]:
-    yield Part([page.strong(_head(batch, page.currency))])
+    yield Part([page.strong(_head(batch, page.currency)), *_no_hours(batch)])
     yield Part(_lines_of([*_made_rows(batch, page)]), "set")
     yield Part(_note_lines(batch), "note")
     if batch.unmet or batch.unmet_mixes or batch.too_alike:
@@ -200,6 +201,18 @@ def _time(batch: Batch) -> str:
     limit = batch.terms.minutes
     used = _number(batch.minutes)
     return f"in {_hours(batch.minutes)}" if limit is None else f"in {used} of {_hours(limit)}"
+
+
+def _no_hours(batch: Batch) -> Iterator[str]:
+    """What takes her time though nothing says how much: the hours above are without it."""
+    found = batch.without_hours
+    if found:
+        names = dict.fromkeys(
+            want.name if want.order is None else f"{want.name} (order {want.order})"
+            for want in found
+        )
+        setting = f"hours-{'-'.join(found[0].design.lower().split())}"
+        yield f"  not counted, no hours known: {', '.join(names)}; `stash settings {setting} 2h10`"
 
 
 def _nothing(batch: Batch) -> str:

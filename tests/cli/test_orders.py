@@ -149,6 +149,28 @@ def test_hours_are_what_an_order_lacks_where_they_are_short(seller: Maker) -> No
     assert "2 h more than the plan has" in seller.does("batch", "--hours", "4").out
 
 
+def test_what_is_ordered_takes_its_hours(seller: Maker) -> None:
+    """Hers of the design; where she has none, those that the batch says of the same design."""
+    words = ("batch", "--want", "Winter hat=2 at 30 in 2h10")
+    found = seller.ask(*words, "--hours", "4")
+    assert ({made["order"] for made in found["made"]}, found["items"]) == ({2}, 1)
+    assert (found["hours"], found["without_hours"]) == (pytest.approx(130 / 60), [])
+    seller.does("settings", "hours-winter-hat", "1")
+    found = seller.ask(*words, "--hours", "4")
+    assert ({made["order"] for made in found["made"]}, found["hours"]) == ({1, 2}, 2.0)
+
+
+def test_what_takes_hours_that_nobody_knows_is_said(seller: Maker) -> None:
+    found = seller.ask("batch", "--hours", "1")
+    assert ([one["order"] for one in found["without_hours"]], found["hours"]) == ([2, 1], 0)
+    said = seller.does("batch", "--hours", "1").out.splitlines()
+    assert "no hours known: Winter hat (order 2), Winter hat (order 1); `stash" in said[1]
+    seller.does("settings", "hours-winter-hat", "30 min")
+    assert "no hours known" not in seller.does("batch", "--hours", "1").out
+    seller.does("settings", "hours-winter-hat", "usual")
+    assert "no hours known" not in seller.does("batch").out  # nor are any asked for
+
+
 def test_a_take_that_leaves_an_order_short_is_said_on_standard_error(seller: Maker) -> None:
     for words in (("match", "Winter hat"), ("ideas",), ("ideas", "L1"), ("ideas", "navy")):
         quiet = seller.does(*words)

@@ -248,6 +248,14 @@ class Batch:
     profit: Profit | None = None
 
     @property
+    def without_hours(self) -> list[Wanted]:
+        """What is made though nothing says how long it takes, where hours are counted."""
+        if self.terms.minutes is None and not self.minutes:
+            return []
+        made = sorted({made.want for made in self.made})
+        return [self.wants[want] for want in made if not self.wants[want].minutes]
+
+    @property
     def items(self) -> int:
         """How many are made in all."""
         return sum(len(made.items) for made in self.made)
