@@ -22,8 +22,8 @@ from stash.planning.model.batch import (
 )
 from stash.planning.model.encode import Costs, Encoded, encode, wants_of_varieties
 from stash.planning.model.problem import MILLIONTHS, Aim, Column, Problem
-from stash.planning.not_made import not_made
-from stash.planning.optimiser.clash import clash, shortage
+from stash.planning.not_made import not_made, too_few
+from stash.planning.optimiser.clash import clash
 from stash.planning.optimiser.incumbent import Calls
 from stash.planning.optimiser.plan import Plan, broken, left_um, missed
 from stash.planning.optimiser.search import Solved, best_plan, in_turn
@@ -148,16 +148,8 @@ def _cut_skein(
 
 
 def _unmet(problem: Problem, plan: Plan, want: int, count: int) -> Unmet:
-    asked = problem.wants[want]
-    lacks = {part.role: shortage(problem, plan, part) for part in asked.parts}
-    used = sum(problem.wants[item.want].minutes for item in plan.items)
-    spare = asked.minutes if problem.minutes is None else problem.minutes - used
-    return Unmet(
-        want,
-        count,
-        {role: Length(um) for role, um in lacks.items() if um},
-        max(0, asked.minutes - spare),
-    )
+    why = too_few(problem, plan, want, count)
+    return Unmet(want, count, why.short, why.minutes, why.reasons, why.nowhere)
 
 
 def _clash(posed: Encoded, solved: Solved, calls: Calls) -> Clash:

@@ -160,6 +160,20 @@ def test_what_is_ordered_takes_its_hours(seller: Maker) -> None:
     assert ({made["order"] for made in found["made"]}, found["hours"]) == ({1, 2}, 2.0)
 
 
+def test_limits_count_what_is_ordered_and_the_rest_has_its_reason(seller: Maker) -> None:
+    """Two blue ones are ordered, so no more are made of what is wanted; an order goes beyond."""
+    seller.does("add", "Fell Wool DK, 6 x 50g/120m, navy, lot 48213")
+    words = ("batch", "--want", "Winter hat=6 at 90", "--per-colour")
+    for most in (2, 1):
+        found = seller.ask(*words, str(most))
+        blue = [one for one in found["made"] if one["roles"]["A"]["lot_ref"] == "L1"]
+        assert {one["order"] for one in blue} == {1, 2}
+        assert [one["reasons"] for one in found["unmet"]] == [["limit"]]
+        said = seller.does(*words, str(most)).out
+        assert "missing; your limits on pairs, colours or mixes leave none" in said
+        assert "do not go together" not in said
+
+
 def test_what_takes_hours_that_nobody_knows_is_said(seller: Maker) -> None:
     found = seller.ask("batch", "--hours", "1")
     assert ([one["order"] for one in found["without_hours"]], found["hours"]) == ([2, 1], 0)

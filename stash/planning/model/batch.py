@@ -124,13 +124,16 @@ class CutSkein:
 class Unmet:
     """A want that falls short of its least: by how many, and what the next one lacks.
 
-    `short` is by role, out of the lot that lacks least; `minutes` what the hours lack.
+    `short` is by role, out of the lot that lacks least; `minutes` what the hours lack. `reasons`
+    as for what is `NotMade`.
     """
 
     want: int
     count: int
     short: Mapping[str, Length]
     minutes: int
+    reasons: tuple[Why, ...] = ()
+    nowhere: tuple[str, ...] = ()
 
 
 class Why(StrEnum):
