@@ -101,7 +101,12 @@ def test_a_colour_that_is_not_there_is_what_an_order_lacks(seller: Maker) -> Non
 
     (lack,) = listed(seller)[3]["short"]  # type: ignore[misc]
     assert lack["roles_without_yarn"] == ["A"]
-    assert "colour" in lack["words"]
+    assert lack["words"] == (
+        "A: none of your yarn is red; or: add yarn in red, or ask for another colour for A"
+    )
+    seller.does("aside", "--note", "socks", "--skein", "4", "50g")  # and hardly any is left for B
+    (other,) = listed(seller)[3]["short"]  # type: ignore[misc]
+    assert other["words"] == lack["words"]
 
 
 def test_a_batch_makes_orders_first_and_names_them(seller: Maker) -> None:

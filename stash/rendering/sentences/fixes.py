@@ -152,6 +152,9 @@ SENTENCES: Mapping[str, Words] = {
     "allow_owner_and_place": "leave out --owner or --not-in, or choose another lot",
     "name_another": "choose another yarn for {role}",
     "ask_for_less": "drop some of these limits",
+    "ask_for_other_colour": lambda role, wanted: (
+        f"add yarn in {' or '.join(wanted)}, or ask for another colour for {role}"
+    ),
     "other_lot_for_one": "choose another lot for one of them",
     "allow_steps": 'let them differ in thickness: `stash settings "thickness tolerance" {steps}`',
     "wash_as_wool": f"wash both as wool, with --wash {Wash.ANY}",
