@@ -13,15 +13,17 @@ from stash.actions.book import Book, EntryWriter
 from stash.actions.currency import learn
 from stash.actions.designs import kept_named, refuse_unknown_roles
 from stash.actions.her_settings import Settings
+from stash.actions.limits import refuse_strange_colours
 from stash.errors import BadInput, NotFound, Refusal, Undecided
 from stash.matching.answer.proposal import Proposal, Take
+from stash.matching.question.wish import Named
 from stash.measures.money import Money
 from stash.measures.note import Note
 from stash.measures.written import show_money
 from stash.stock.entry import of_item
 from stash.stock.item import NOT_ASKED, AskedFor, Item, ItemState
 from stash.stock.order import Order
-from stash.store import item_rows, order_rows
+from stash.store import item_rows, order_rows, skein_rows
 from stash.store.engine import Connection
 
 
@@ -39,7 +41,8 @@ class ForOrder(NamedTuple):
 class OrderTyped:
     """What is said of an order; None leaves a fact as it is, "" or {} clears it.
 
-    `currency` is the one the price came in, kept if the file has none.
+    `named` are the colours as the shelf is searched for them. `currency` is the one the price came
+    in, kept if the file has none.
     """
 
     who: str | None = None
@@ -50,6 +53,7 @@ class OrderTyped:
     colours: Mapping[str, str] | None = None
     price: Money | None = None
     note: str | None = None
+    named: tuple[Named, ...] = ()
     currency: str = ""
 
 
@@ -71,6 +75,7 @@ def add_order(book: Book, typed: OrderTyped, *, on: date | None = None) -> Order
             raise Refusal("order_without_day")
         _refuse_gone_by(typed.by)
         kept = _design(writer, typed.design or "", typed.colours or {})
+        _refuse_strange(writer, typed)
         made = Order(
             number=0,
             who=typed.who or "",
@@ -104,6 +109,11 @@ def _design(writer: EntryWriter, name: str, colours: Mapping[str, str]) -> item_
         raise NotFound("design_for_batch", name, no.nearest) from None
     refuse_unknown_roles(kept_named(writer.db, writer.settings, row.name).need, colours)
     return row
+
+
+def _refuse_strange(writer: EntryWriter, typed: OrderTyped) -> None:
+    if typed.named:
+        refuse_strange_colours(typed.named, skein_rows.held_lots(writer.db))
 
 
 def order_numbered(db: Connection, number: int) -> Order:
@@ -141,6 +151,7 @@ def _facts(writer: EntryWriter, order: Order, typed: OrderTyped) -> dict[str, st
     name = order.design if typed.design is None else typed.design
     colours = order.colours if typed.colours is None else typed.colours
     design = _design(writer, name, colours)
+    _refuse_strange(writer, typed)
     if design.id != order.design_id and order.items:
         raise Refusal("order_has_items", order=order)
     if typed.count is not None and typed.count < order.filled:

@@ -59,6 +59,18 @@ def test_orders_keep_their_keys_and_stand_in_their_turn(seller: Maker) -> None:
     assert found[0]["short"] == found[1]["short"] == []
 
 
+def test_a_colour_that_is_no_longer_there_leaves_the_rest_of_an_order_to_be_changed(
+    seller: Maker,
+) -> None:
+    seller.does("add", "Fell Wool DK, 50g/120m, Moonlight, lot 3")
+    seller.does("order", "change", "1", "--colour", "A=moonlight")
+    seller.does("gone", "5", "--why", "given")
+    seller.does("order", "change", "1", "--count", "2")
+    assert listed(seller)[1]["colours"] == {"A": "moonlight"}
+    seller.does("order", "change", "1", "--colour", "A=blu")
+    assert listed(seller)[1]["colours"] == {"A": "blue"}
+
+
 def test_what_was_typed_is_said_back(seller: Maker) -> None:
     said = seller.does("order", "list").out
 
@@ -358,6 +370,9 @@ def test_an_item_of_another_size_does_not_fill_an_order(
         (("aunt", "Winter hat", "--by", LATER, "--count", "0"), 2, "--count"),
         (("aunt", "Winter hat", "--by", LATER, "--colour", "blue"), 2, "--colour A=blue"),
         (("aunt", "Winter hat", "--by", LATER, "--colour", "D=blue"), 3, "try A or B"),
+        (("aunt", "Winter hat", "--by", LATER, "--colour", "A=bule"), 3, "did you mean blue"),
+        (("aunt", "Winter hat", "--by", LATER, "--colour", "B=teal,greeen"), 3, "mean green"),
+        (("aunt", "Winter hat", "--by", LATER, "--colour", "A=zxq"), 3, "try navy or oatmeal"),
         (("aunt", "Winter hat", "--by", LATER, "--price", "lots"), 2, "3.20"),
         (("aunt", "Winter hat", "--by", LATER, "--price", "£3"), 2, "EUR"),
         (("aunt", "Winter hat", "--by", LATER, "--size", "woman"), 4, "--shape"),
@@ -379,6 +394,7 @@ def test_what_cannot_be_ordered_is_one_line_with_a_way_out(
         (("order", "change", "9", "--count", "2"), 3, "try 2 (blue"),
         (("order", "change", "blue", "--count", "2"), 2, "stash order list"),
         (("order", "change", "1"), 2, "--count"),
+        (("order", "change", "1", "--colour", "A=nayv"), 3, "did you mean navy?"),
         (("order", "change", "1", "--by", "2020-01-31"), 4, "a day from today on"),
         (("order", "drop", "9"), 3, "try 2 (blue"),
         (("order", "delete", "1"), 2, "stash order drop 2"),
