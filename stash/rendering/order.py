@@ -281,5 +281,5 @@ def _planned(batch: Batch, order: Order, today: date) -> list[str]:
         for number in made.items
     ]
     late = " (late)" if order.state(today) is OrderState.LATE else ""
-    made = f"item {amounts.numbers(items)}" if items else "none"
+    made = f"no. {amounts.numbers(items)}" if items else "none"
     return [f"order {order.number}", order.who, asked_for(order), f"by {order.by}{late}", made]

@@ -287,7 +287,7 @@ def test_a_design_that_changed_since_leaves_the_other_orders_alone(seller: Maker
     assert fault["words"]
     said = seller.does("batch")
     assert "note: order 3 (aunt) is left out: " in said.err
-    assert "item 1" in said.out
+    assert "no. 1" in said.out
 
 
 def test_a_size_is_planned_as_it_was_ordered(seller: Maker, tmp_path: Path) -> None:
