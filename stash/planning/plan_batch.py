@@ -27,6 +27,7 @@ from stash.planning.optimiser.clash import clash
 from stash.planning.optimiser.incumbent import Calls
 from stash.planning.optimiser.plan import Plan, broken, left_um, missed
 from stash.planning.optimiser.search import Solved, best_plan, in_turn
+from stash.planning.standing_apart import standing_apart
 from stash.planning.too_alike import too_alike
 from stash.planning.unfilled import Fallen, unfilled
 
@@ -43,6 +44,7 @@ def planned(
     The plan is checked once more by itself; one that broke a rule would be a fault of the planner
     and is never given out. `costs` are what a milligram of each skein costs, where that matters.
     """
+    wants = standing_apart(shelf, wants, terms, calls)
     posed = encode(shelf, wants, terms, costs)
     solved = best_plan(posed.problem, terms.aims, calls)
     fault = broken(solved.problem, solved.plan)
