@@ -145,7 +145,7 @@ def test_an_item_is_given_to_an_order_and_taken_from_it(book: Book) -> None:
 def test_finishing_gives_an_item_to_an_order_in_the_same_entry(book: Book) -> None:
     number, made = an_order(book), aside(book, A=1, B=4)
 
-    done.done(book, {str(made): done.Known(as_planned=True)}, order=number)
+    done.done(book, {str(made): done.Known(as_planned=True)}, order=ForOrder(number))
     assert kept(book, number).items == (made,)
     undo(book)
     assert kept(book, number).items == ()
