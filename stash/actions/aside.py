@@ -9,7 +9,7 @@ from datetime import date
 from stash.actions import find
 from stash.actions.arriving import assumed_mass
 from stash.actions.book import Book, EntryWriter
-from stash.actions.designs import Kept, keep_made, kept_named, refuse_unknown_roles
+from stash.actions.designs import Kept, keep_made, refuse_unknown_roles
 from stash.actions.her_settings import Settings
 from stash.actions.match import (
     AS_SET,
@@ -18,10 +18,11 @@ from stash.actions.match import (
     need_apart,
     propose_within,
 )
-from stash.actions.order import asked_by
+from stash.actions.order import ForOrder, asked_by
 from stash.actions.own_choice import cut_from
 from stash.actions.several import in_turn, of_items
 from stash.actions.sharing import from_key
+from stash.actions.sized import Sized, kept_at
 from stash.actions.use import Amount, mass_in
 from stash.errors import NotEnoughYarn, Refusal, Undecided, Unreadable
 from stash.matching.answer.proposal import Filled, Proposal, Take
@@ -35,7 +36,7 @@ from stash.measures.mass import Mass
 from stash.measures.note import Note
 from stash.requirements.design.design import Design
 from stash.stock.holding import HeldLot, HeldSkein
-from stash.stock.item import Item, ItemState
+from stash.stock.item import NOT_ASKED, AskedFor, Item, ItemState
 from stash.stock.promise import PromiseChange, PromiseKind
 from stash.stock.yarn import Lot
 from stash.store import entry_rows, item_rows, skein_rows
@@ -73,17 +74,20 @@ def aside(
     which: str,
     wish: Wish = AS_SET,
     *,
-    order: int | None = None,
+    order: ForOrder | None = None,
+    sized: Sized | None = None,
     on: date | None = None,
 ) -> SetAside:
     """Set aside the yarn of one proposal: by its key (lots by role) or its rank, else of the first.
 
-    Undecided where the first has colours that look alike and nothing was said of contrast.
+    It is made at the size of `sized`. Undecided where the first has colours that look alike and
+    nothing was said of contrast.
     A rank is looked up by asking the same question again: same shelf, same wish, same answer.
     """
     with book.entry("aside", on) as writer:
-        plan = kept_named(writer.db, writer.settings, design, wish.margin)
-        made, writer.what = _set_aside(writer, plan, (which, wish), order)
+        plan = kept_at(writer, design, sized, wish.margin)
+        asked = asked_by(writer.db, order, plan.design.name)
+        made, writer.what = _set_aside(writer, plan, (which, wish), asked)
     return made
 
 
@@ -99,19 +103,19 @@ def save_and_aside(
         plan, _ = need_and_design(writer.db, writer.settings, asked, wish.margin)
         assert plan is not None
         plan = replace(plan, id=keep_made(writer, design, made))
-        aside, what = _set_aside(writer, plan, (which, wish), None)
+        aside, what = _set_aside(writer, plan, (which, wish), NOT_ASKED)
         saved = Note("design_kept", name=made.name)
         writer.what = Note("saved_and_set_aside", done=(saved, what))
     return aside
 
 
 def _set_aside(
-    writer: EntryWriter, plan: Kept, asked: tuple[str, Wish], order: int | None
+    writer: EntryWriter, plan: Kept, chosen: tuple[str, Wish], asked: AskedFor
 ) -> tuple[SetAside, Note]:
     """An item with the yarn of a proposal set aside, by its key or rank; and the entry's words."""
-    which, wish = asked
+    which, wish = chosen
     proposal = _proposal(writer, plan, which, wish) if which else _first(writer, plan, wish)
-    item = _plan_item(writer, plan, order)
+    item = _plan_item(writer, plan, asked)
     lots = [held for filled in proposal.roles for held in filled.lots]
     picked = promise_takes(writer, item, [*_by_colour(proposal.roles)], skeins_in(lots))
     name, takes = plan.design.name, _taken(picked)
@@ -206,8 +210,7 @@ def _by_key(wish: Wish, roles: Sequence[str], keys: Sequence[str]) -> Wish:
     return replace(wish, fixed=fixed, two_lots=TwoLots(two_lots), top=1)
 
 
-def _plan_item(writer: EntryWriter, plan: Kept, order: int | None) -> int:
-    asked = asked_by(writer.db, order, plan.design.name)
+def _plan_item(writer: EntryWriter, plan: Kept, asked: AskedFor) -> int:
     made = item_rows.add_item(writer.db, writer.number, plan.id, "", asked)
     writer.step([entry_rows.Step(made, ItemState.PLANNED)])
     roles = [
@@ -294,7 +297,8 @@ def aside_own_choice(
     design: str,
     skeins: Mapping[str, Sequence[int]],
     *,
-    order: int | None = None,
+    order: ForOrder | None = None,
+    sized: Sized | None = None,
     on: date | None = None,
 ) -> SetAside:
     """Set aside the skeins she names for each role, whatever the matcher would say.
@@ -303,12 +307,13 @@ def aside_own_choice(
     lots in one role, is said.
     """
     with book.entry("aside", on) as writer:
-        plan = kept_named(writer.db, writer.settings, design)
+        plan = kept_at(writer, design, sized)
+        asked = asked_by(writer.db, order, plan.design.name)
         refuse_unknown_roles(plan.need, skeins)
         missing = [need.role for need in plan.need.roles if need.role not in skeins]
         if missing:
             raise Refusal("no_skein_for_role", role=missing[0])
-        item = _plan_item(writer, plan, order)
+        item = _plan_item(writer, plan, asked)
         named = {number for numbers in skeins.values() for number in numbers}
         held = {s.number: s for s in skein_rows.held_skeins(writer.db, sorted(named))}
         takes: list[tuple[str, Take]] = []

@@ -106,7 +106,25 @@ def read_wants(
     to_make = [_to_make(rows, known, want) for want in asked.wants]
     _refuse_endless(asked)
     yarn = _Yarn(db, settings, asked, lots)
-    return to_make, [yarn.wanted(one) for one in to_make]
+    return to_make, _with_hours([yarn.wanted(one) for one in to_make])
+
+
+def _with_hours(wants: Sequence[Wanted]) -> list[Wanted]:
+    """Where nothing says how long one takes, as long as another of its design in the batch does.
+
+    Of its size if there is one. What is ordered has no hours of its own, and takes hers too.
+    """
+    sized, any_size = dict[str, int](), dict[str, int]()
+    for want in wants:
+        if want.minutes:
+            sized.setdefault(want.name, want.minutes)
+            any_size.setdefault(want.design, want.minutes)
+    return [
+        replace(want, minutes=sized.get(want.name) or any_size.get(want.design, 0))
+        if not want.minutes
+        else want
+        for want in wants
+    ]
 
 
 def _to_make(
@@ -252,7 +270,7 @@ def _saved_want(one: _ToMake, want: Wanted, plan: Mapping[str, object]) -> Saved
         name,
         f"{name}, {one.asked.size}" if other else name,
         plan,
-        serialise(_at_its_size(one)) if other else None,
+        serialise(at_size(one.made, one.need, f"{name}, {one.asked.size}")) if other else None,
         tuple(
             SavedRole(
                 role.role,
@@ -268,10 +286,9 @@ def _saved_want(one: _ToMake, want: Wanted, plan: Mapping[str, object]) -> Saved
     )
 
 
-def _at_its_size(one: _ToMake) -> Design:
-    """The plan at its size; figures that told of another size are brought to this one."""
-    name = f"{one.known.design.name}, {one.asked.size}"
-    if not (one.made.stated or one.made.weighed):
-        return replace(one.made, name=name)
-    stated = tuple((role.role, to_books(role.estimate.expected_m)) for role in one.need.roles)
-    return replace(one.made, name=name, stated=stated, bought=(), weighed=())
+def at_size(made: Design, need: Need, name: str) -> Design:
+    """A plan made at another size; figures that told of its own are brought to that one."""
+    if not (made.stated or made.weighed):
+        return replace(made, name=name)
+    stated = tuple((role.role, to_books(role.estimate.expected_m)) for role in need.roles)
+    return replace(made, name=name, stated=stated, bought=(), weighed=())

@@ -11,7 +11,7 @@ from stash.actions.aside import Picked, promise_takes, skeins_in
 from stash.actions.batch import free_now
 from stash.actions.book import Book, EntryWriter
 from stash.actions.her_settings import Settings
-from stash.actions.order import order_for
+from stash.actions.order import ForOrder, order_for
 from stash.errors import Refusal
 from stash.matching.answer.proposal import Take
 from stash.measures.length import Length
@@ -73,7 +73,7 @@ def _take(cut: SavedCut, skein: HeldSkein) -> Take:
 def _plan_item(writer: EntryWriter, want: SavedWant, rows: dict[str, DesignRow]) -> int:
     price = None if want.coins is None else Money(want.coins)
     if want.order is not None:
-        order_for(writer.db, want.order, want.name)
+        order_for(writer.db, ForOrder(want.order), want.name)
     asked = AskedFor(price, want.minutes, want.order)
     made = item_rows.add_item(writer.db, writer.number, _design_id(writer, want, rows), "", asked)
     writer.step([entry_rows.Step(made, ItemState.PLANNED)])

@@ -5,24 +5,17 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
-from typing import NamedTuple
 
 from stash.actions import find
 from stash.actions.book import Book, EntryWriter
 from stash.actions.currency import learn
-from stash.actions.order import give_to_order
+from stash.actions.order import ForOrder, give_to_order
 from stash.actions.several import in_turn
 from stash.errors import Refusal
 from stash.measures.money import Money
 from stash.measures.note import Note
 from stash.measures.written import show_minutes, show_money
 from stash.stock.item import Item, ItemState
-
-
-class ForOrder(NamedTuple):
-    """The order an item is for from now on; None for none."""
-
-    number: int | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,7 +74,7 @@ def _change(writer: EntryWriter, typed: str, changes: ItemChanges) -> tuple[Item
     names = writer.set_facts("item", item.number, **given) if given else []
     notes = [Note("fact_now", fact=said[n][0], value=said[n][1] or None) for n in names]
     if changes.order is not None:
-        notes.append(_ordered(give_to_order(writer, item, changes.order.number)))
+        notes.append(_ordered(give_to_order(writer, item, changes.order)))
     return item, notes
 
 

@@ -9,7 +9,7 @@ from datetime import date
 from stash.actions import find
 from stash.actions.book import Book, EntryWriter
 from stash.actions.finished import ClosedItem, Finished, finished, finished_in
-from stash.actions.order import give_to_order
+from stash.actions.order import ForOrder, give_to_order
 from stash.actions.release import release_within
 from stash.actions.several import in_turn, of_items
 from stash.actions.use import book_use, ready_for_use
@@ -60,7 +60,7 @@ def done(
     known: Mapping[str, Known],
     *,
     minutes: int | None = None,
-    order: int | None = None,
+    order: ForOrder | None = None,
     on: date | None = None,
 ) -> list[Finished]:
     """Close items in one entry, each by what is known of it. A planned one is begun by it.
@@ -102,13 +102,13 @@ def try_done(book: Book, item: str, known: Known) -> Finishing:
 
 
 def close_within(
-    writer: EntryWriter, item: Item, known: Known, minutes: int | None, order: int | None
+    writer: EntryWriter, item: Item, known: Known, minutes: int | None, order: ForOrder | None
 ) -> ClosedItem:
     """One item closed as part of an entry."""
     ready_for_use(writer, item)
     how = known.how
     notes = _book(writer, item, known, how)
-    if order not in (None, item.asked.order):
+    if order is not None and order.number != item.asked.order:
         notes.append(give_to_order(writer, item, order))
     released = release_within(writer, item)
     writer.step([entry_rows.Step(item.number, ItemState.DONE, how, known.total)])

@@ -10,6 +10,7 @@ from stash.actions import find
 from stash.actions.book import Book, EntryWriter
 from stash.actions.done import Known, close_within, write_what
 from stash.actions.finished import ClosedItem, Finished, finished
+from stash.actions.order import ForOrder
 from stash.actions.several import Listed, by_row, problems
 from stash.actions.use import book_use, ready_for_use, role_for
 from stash.actions.weigh import ScaleReading, weigh_within
@@ -35,7 +36,7 @@ def done_listed(
     listed: Listed[BallRow],
     *,
     minutes: int | None = None,
-    order: int | None = None,
+    order: ForOrder | None = None,
     on: date | None = None,
 ) -> list[Finished]:
     """Every item of a list of weighings done, in one entry.

@@ -29,11 +29,12 @@ class ItemGone:
     how: SaleKind
 
 
-def item_leaving(why: str) -> SaleKind:
-    """The reason an item goes, as typed; sold is another command's."""
+def item_leaving(why: str, item: str) -> SaleKind:
+    """The reason an item goes, both as typed; sold is another command's."""
     word = why.strip().lower()
     if word not in [kind.value for kind in UNSOLD_WAYS]:
-        raise Unreadable(why, "reason_item_leaves", reasons=UNSOLD_WAYS, sold=word == "sold")
+        sold = word == "sold"
+        raise Unreadable(why, "reason_item_leaves", reasons=UNSOLD_WAYS, sold=sold, item=item)
     return SaleKind(word)
 
 

@@ -12,6 +12,7 @@ from stash.matching.question.wish import Fineness, Limits, Named
 from stash.measures.note import Note
 from stash.requirements.yarn.need import Need
 from stash.stock.holding import HeldLot, HeldSkein
+from stash.trade.colour_words import PLAIN
 
 #: What is typed for a skein that nobody else's name stands on.
 MINE = ("mine", "me", "my own")
@@ -29,7 +30,8 @@ def held_against(
         return limits
     colours = {"", *(colour_of(role.role) for role in need.roles)}
     refuse_unknown_roles(need, sorted({*limits.wanted, *limits.unwanted} - colours))
-    _refuse_strange_colours(limits, lots)
+    named = (*limits.wanted.values(), *limits.unwanted.values())
+    refuse_strange_colours([one for words in named for one in words], lots)
     return replace(
         limits,
         fineness=dict(_spans(limits.asked_fineness, need, usual)),
@@ -45,14 +47,23 @@ def _by_role(named: Mapping[str, tuple[Named, ...]], need: Need) -> dict[str, tu
     return {role: (*for_all, *mine) for role, mine in asked.items() if for_all or mine}
 
 
-def _refuse_strange_colours(limits: Limits, lots: Sequence[HeldLot]) -> None:
+def refuse_strange_colours(asked: Iterable[Named], lots: Sequence[HeldLot]) -> None:
     """A word that is no colour here must at least be on some band of the shelf."""
-    asked = [n for words in (*limits.wanted.values(), *limits.unwanted.values()) for n in words]
     known = [held.lot.colour for held in lots]
     for named in asked:
         strange = not named.family and named.near is None
         if strange and not any(named.word in colour.casefold() for colour in known):
-            raise _none("colour_on_shelf", named.word, known)
+            raise _no_colour(named.word, known)
+
+
+def _no_colour(word: str, known: Sequence[str]) -> NotFound:
+    """The colours of the shelf, or plain ones, it may be a slip for; else those of the shelf."""
+    from stash.parsing import names
+
+    meant = names.closest(word, [*dict.fromkeys((*known, *PLAIN))])
+    return (
+        NotFound("colour_on_shelf", word, meant) if meant else _none("colour_on_shelf", word, known)
+    )
 
 
 def _spans(

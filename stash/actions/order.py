@@ -6,29 +6,43 @@ import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
+from typing import NamedTuple
 
 from stash.actions import clock, find
 from stash.actions.book import Book, EntryWriter
 from stash.actions.currency import learn
 from stash.actions.designs import kept_named, refuse_unknown_roles
 from stash.actions.her_settings import Settings
+from stash.actions.limits import refuse_strange_colours
 from stash.errors import BadInput, NotFound, Refusal, Undecided
 from stash.matching.answer.proposal import Proposal, Take
+from stash.matching.question.wish import Named
 from stash.measures.money import Money
 from stash.measures.note import Note
 from stash.measures.written import show_money
 from stash.stock.entry import of_item
 from stash.stock.item import NOT_ASKED, AskedFor, Item, ItemState
 from stash.stock.order import Order
-from stash.store import item_rows, order_rows
+from stash.store import item_rows, order_rows, skein_rows
 from stash.store.engine import Connection
+
+
+class ForOrder(NamedTuple):
+    """The order an item is for, None for none.
+
+    `as_kept`: whether its design as it is kept is of the size ordered.
+    """
+
+    number: int | None
+    as_kept: bool = True
 
 
 @dataclass(frozen=True, slots=True)
 class OrderTyped:
     """What is said of an order; None leaves a fact as it is, "" or {} clears it.
 
-    `currency` is the one the price came in, kept if the file has none.
+    `named` are the colours as the shelf is searched for them. `currency` is the one the price came
+    in, kept if the file has none.
     """
 
     who: str | None = None
@@ -39,6 +53,7 @@ class OrderTyped:
     colours: Mapping[str, str] | None = None
     price: Money | None = None
     note: str | None = None
+    named: tuple[Named, ...] = ()
     currency: str = ""
 
 
@@ -60,6 +75,7 @@ def add_order(book: Book, typed: OrderTyped, *, on: date | None = None) -> Order
             raise Refusal("order_without_day")
         _refuse_gone_by(typed.by)
         kept = _design(writer, typed.design or "", typed.colours or {})
+        _refuse_strange(writer, typed)
         made = Order(
             number=0,
             who=typed.who or "",
@@ -93,6 +109,11 @@ def _design(writer: EntryWriter, name: str, colours: Mapping[str, str]) -> item_
         raise NotFound("design_for_batch", name, no.nearest) from None
     refuse_unknown_roles(kept_named(writer.db, writer.settings, row.name).need, colours)
     return row
+
+
+def _refuse_strange(writer: EntryWriter, typed: OrderTyped) -> None:
+    if typed.named:
+        refuse_strange_colours(typed.named, skein_rows.held_lots(writer.db))
 
 
 def order_numbered(db: Connection, number: int) -> Order:
@@ -130,6 +151,7 @@ def _facts(writer: EntryWriter, order: Order, typed: OrderTyped) -> dict[str, st
     name = order.design if typed.design is None else typed.design
     colours = order.colours if typed.colours is None else typed.colours
     design = _design(writer, name, colours)
+    _refuse_strange(writer, typed)
     if design.id != order.design_id and order.items:
         raise Refusal("order_has_items", order=order)
     if typed.count is not None and typed.count < order.filled:
@@ -173,34 +195,37 @@ def drop_order(book: Book, number: int, *, on: date | None = None) -> OrderBooke
     return OrderBooked(writer.number, dropped, writer.settings)
 
 
-def order_for(db: Connection, number: int, design: str) -> Order:
+def order_for(db: Connection, asked: ForOrder, design: str) -> Order | None:
     """The order that one more item of a design is for; refused where it does not take one."""
-    order = order_numbered(db, number)
+    if asked.number is None:
+        return None
+    order = order_numbered(db, asked.number)
     if order.dropped:
         raise Refusal("order_is_dropped", order=order)
-    if not order.fits(design):
+    if not order.fits(design, as_kept=asked.as_kept):
+        if order.fits(design):
+            raise Refusal("order_of_another_size", order=order)
         raise Refusal("order_of_another_design", order=order, design=design)
     if not order.left:
         raise Refusal("order_full", order=order)
     return order
 
 
-def asked_by(db: Connection, number: int | None, design: str) -> AskedFor:
+def asked_by(db: Connection, asked: ForOrder | None, design: str) -> AskedFor:
     """What an order asks for one more item of a design; nothing where it is for none."""
-    if number is None:
-        return NOT_ASKED
-    return AskedFor(order_for(db, number, design).price, order=number)
+    order = asked and order_for(db, asked, design)
+    return AskedFor(order.price, order=order.number) if order else NOT_ASKED
 
 
-def give_to_order(writer: EntryWriter, item: Item, number: int | None) -> Note:
-    """An item is for an order from now on, or (None) for none, as part of an entry."""
-    if item.asked.order == number:
-        kind = "item_for_no_order" if number is None else "item_for_that_order"
+def give_to_order(writer: EntryWriter, item: Item, asked: ForOrder) -> Note:
+    """An item is for an order from now on, or for none, as part of an entry."""
+    if item.asked.order == asked.number:
+        kind = "item_for_no_order" if asked.number is None else "item_for_that_order"
         raise Refusal(kind, item=item)
     if item.state is ItemState.UNRAVELLED:
         raise Refusal("unravelled_for_order", item=item)
-    order = None if number is None else order_for(writer.db, number, item.design)
-    writer.set_facts("item", item.number, order_number=None if number is None else str(number))
+    order = order_for(writer.db, asked, item.design)
+    writer.set_facts("item", item.number, order_number=str(order.number) if order else None)
     of_order = {"order": order and order.number, "who": order and order.who}
     return Note("item_ordered", **of_item(item), **of_order)
 

@@ -25,7 +25,7 @@ from stash.cli.common import (
     say_shorts,
     settings_of,
 )
-from stash.cli.ordered import order_number
+from stash.cli.ordered import for_order
 from stash.exchange.typed_facts import ChangeWords, yarn_changes
 
 if TYPE_CHECKING:
@@ -60,23 +60,25 @@ def change(
     currency = settings_of(file).currency
     if what.strip().lower() == "item" and number:
         note, other = words.note, replace(words, note=None)
-        _change_items(number, yarn_changes(other, ""), _item(words, note, currency), on, file)
+        _change_items(number, yarn_changes(other, ""), _item(words, note, currency, file), on, file)
         return
     what = f"{what} {number}".strip()
     by_lot = "" if what else words.lot
     changes = yarn_changes(replace(words, lot="") if by_lot else words, currency)
-    _change_yarn(what or by_lot, bool(by_lot), changes, _item(words, None, currency), on, file)
+    of_item = _item(words, None, currency, file)
+    _change_yarn(what or by_lot, bool(by_lot), changes, of_item, on, file)
 
 
-def _item(words: ChangeWords, note: str | None, currency: str) -> ItemChanges:
+def _item(words: ChangeWords, note: str | None, currency: str, file: Path | None) -> ItemChanges:
     """The facts of items that were typed."""
-    from stash.actions.change_item import ForOrder, ItemChanges
+    from stash.actions.change_item import ItemChanges
+    from stash.actions.order import ForOrder
     from stash.parsing import coins, work
 
     (asked,), currency = coins.typed_together([words.asked], currency)
     minutes = work.minutes(words.hours) if words.hours else None
     none = words.order.strip().lower() == "none"
-    order = ForOrder(None if none else order_number(words.order)) if words.order else None
+    order = ForOrder(None) if none else for_order(open_book(file), words.order)
     return ItemChanges(note, asked, minutes, order, currency if words.asked else "")
 
 

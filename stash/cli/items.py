@@ -32,17 +32,25 @@ from stash.cli.common import (
     say_shorts,
 )
 from stash.cli.match_options import asks_the_shelf, wish_typed
-from stash.cli.ordered import order_number, ordered_as, orders_watched
+from stash.cli.ordered import (
+    for_order,
+    order_number,
+    ordered_as,
+    orders_watched,
+    size_ordered,
+    sized,
+)
 from stash.parsing.wish.typed import by_role
 
 if TYPE_CHECKING:
     from stash.actions.book import Book
     from stash.actions.done import Known
     from stash.actions.finished import Finished
+    from stash.actions.order import ForOrder
     from stash.actions.use import Amount
     from stash.parsing.wish.typed import WishWords
 
-ForOrder = Annotated[
+OrderName = Annotated[
     str, typer.Option("--order", help="The order it is for, as `stash order list` shows.")
 ]
 ItemNames = Annotated[
@@ -67,9 +75,10 @@ def aside(
         typer.Option("--skeins", help="Skeins you choose: A=12,13. Repeat for more."),
     ] = None,
     text: Annotated[str, typer.Option("--note", help="No design? Say what the yarn is for.")] = "",
+    size: Annotated[str, typer.Option("--size", help="Another size of it: man, 58cm.")] = "",
     skein: Annotated[str, typer.Option("--skein", help="With --note: which skein, as 12.")] = "",
     whom: Annotated[str, typer.Option("--for", help=FOR_WHOM)] = "",
-    order: ForOrder = "",
+    order: OrderName = "",
     on: On = "",
     how: AsOption = As.TEXT,
     file: File = None,
@@ -83,22 +92,27 @@ def aside(
     from stash.rendering import aside as rendered
 
     wearer = design_typed.meant_for(whom)
-    book, mine = open_book(file), order_number(order)
+    book = open_book(file)
+    mine = order_number(order)
     if mine is not None:
         if text:
             refuse("note_for_order")
         design, words = ordered_as(book, mine, design, words, found=bool(which or skeins))
+    if text and size:
+        refuse("note_for_size")
     if design and not text:
         design = design_meant(file, design)
+    fill = for_order(book, order)
+    at = sized(book, design, size or size_ordered(book, fill, design)) if design else None
     with orders_watched(book, mine):
         if text:
             made = act.aside_note(book, text, _skein(skein), _amount(design), on=day(on))
         elif skeins:
             chosen = _own_choice(skeins)
-            made = act.aside_own_choice(book, design, chosen, order=mine, on=day(on))
+            made = act.aside_own_choice(book, design, chosen, order=fill, sized=at, on=day(on))
         elif design:
             wish = wish_typed(words)
-            made = act.aside(book, design, which, wish, order=mine, on=day(on))
+            made = act.aside(book, design, which, wish, order=fill, sized=at, on=day(on))
         else:
             refuse("nothing_to_set_aside")
     lots = [picked.lot for picked in made.picked]
@@ -179,7 +193,7 @@ def done(
     ] = None,
     hours: Annotated[str, typer.Option(help="What each really took, as 2h10.")] = "",
     whom: Annotated[str, typer.Option("--for", help=FOR_WHOM)] = "",
-    order: ForOrder = "",
+    order: OrderName = "",
     on: On = "",
     file: File = None,
 ) -> None:
@@ -192,7 +206,7 @@ def done(
 
     wearer = design_typed.meant_for(whom)
     known = _known(left or [], weighed, as_planned)
-    also = _Also(work.minutes(hours) if hours else None, order_number(order), day(on))
+    also = _Also(work.minutes(hours) if hours else None, for_order(open_book(file), order), day(on))
     if sheet is not None:
         listed_alone(ITEMS=items, **{"--left": left, "--weighed": weighed,
                                      "--as-planned": as_planned})  # fmt: skip
@@ -212,7 +226,7 @@ class _Also(NamedTuple):
     """What is said of each item that is done: the minutes it took, its order, the day."""
 
     minutes: int | None
-    order: int | None
+    order: ForOrder | None
     on: date | None
 
 

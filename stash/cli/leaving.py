@@ -28,5 +28,5 @@ def show_item_gone(item: str, why: str, paid: str, on: str, file: Path | None) -
         refuse("no_item_named")
     if paid:
         refuse("price_of_unsold_item", item=item)
-    how = item_leaving(why)
+    how = item_leaving(why, item)
     say(rendered.text(item_gone(open_book(file), item, how, on=day(on)), page()))

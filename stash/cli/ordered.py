@@ -11,8 +11,9 @@ from stash.cli.common import note, refuse
 
 if TYPE_CHECKING:
     from stash.actions.book import Book
-    from stash.actions.order import Orders
+    from stash.actions.order import ForOrder, Orders
     from stash.actions.ordered import LeftShort, Ordered
+    from stash.actions.sized import Sized
     from stash.matching.answer.proposal import Take
     from stash.measures.length import Length
     from stash.parsing.wish.typed import WishWords
@@ -31,6 +32,53 @@ def order_number(typed: str) -> int | None:
     return int(plain)
 
 
+def for_order(book: Book, typed: str) -> ForOrder | None:
+    """The order that an item is to fill, as it is typed; None where none is."""
+    number = order_number(typed)
+    if number is None:
+        return None
+    from stash.actions.order import ForOrder, order_kept
+
+    order = order_kept(book, number)
+    return ForOrder(number, not order.size or _as_kept(book, order))
+
+
+def _as_kept(book: Book, order: Order) -> bool:
+    """Whether the design of an order, as it is kept, is of the size ordered."""
+    from stash.actions import designs
+    from stash.actions.batch import as_kept, row_made
+    from stash.errors import StashError
+    from stash.parsing.order import order_run
+
+    hers = designs.her_designs(book)
+    try:
+        plan = hers.plan(order.design)
+        run = order_run(order.size, plan, hers.settings.own_size)
+        return as_kept(row_made(hers.known_for(plan), run, order.size), plan)
+    except StashError:  # it cannot be made at that size any more
+        return False
+
+
+def sized(book: Book, design: str, size: str) -> Sized | None:
+    """The size that a design is to be made at; None as it is kept."""
+    if not size:
+        return None
+    from stash.actions import designs
+    from stash.actions.sized import Sized
+    from stash.parsing.order import order_run
+
+    hers = designs.her_designs(book)
+    return Sized(size, order_run(size, hers.plan(design), hers.settings.own_size))
+
+
+def size_ordered(book: Book, asked: ForOrder | None, design: str) -> str:
+    """The size of an order, where this is its design and not yet made at that size."""
+    from stash.actions.order import order_kept
+
+    order = None if asked is None or asked.number is None else order_kept(book, asked.number)
+    return order.size if order and order.design.casefold() == design.casefold() else ""
+
+
 def ordered_as(
     book: Book, number: int, design: str, words: WishWords, *, found: bool
 ) -> tuple[str, WishWords]:
@@ -44,30 +92,7 @@ def ordered_as(
     if not (words.colours or found):
         texts = tuple(f"{role}={of}" for role, of in sorted(order.colours.items()))
         words = replace(words, colours=texts)
-    return design or _at_its_size(book, order), words
-
-
-def _at_its_size(book: Book, order: Order) -> str:
-    """The design of an order, as a batch has kept it at the size ordered where that is another.
-
-    Where it is not kept at that size yet, that is said: only a batch plans it so.
-    """
-    from stash.actions import designs
-    from stash.actions.batch import as_kept, row_made
-    from stash.parsing.order import order_run
-    from stash.rendering.order import other_size_words
-
-    if not order.size:
-        return order.design
-    hers = designs.her_designs(book)
-    sized = f"{order.design}, {order.size}"
-    if any(row.name.casefold() == sized.casefold() for row in hers.rows):
-        return sized
-    plan = hers.plan(order.design)
-    run = order_run(order.size, plan, hers.settings.own_size)
-    if not as_kept(row_made(hers.known_for(plan), run, order.size), plan):
-        note(f"note: {other_size_words(order)}")
-    return order.design
+    return design or order.design, words
 
 
 def ordered_of(book: Book, orders: Orders) -> Ordered:

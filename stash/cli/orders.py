@@ -186,6 +186,7 @@ def _typed(book: Book, words: _Words, changed: int | None = None) -> OrderTyped:
         typed.order_colours(words.colours) if words.colours else None,
         price,
         words.note,
+        typed.order_named(words.colours),
         currency if words.price else "",
     )
 

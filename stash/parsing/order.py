@@ -6,6 +6,7 @@ from collections.abc import Callable, Sequence
 from datetime import date, timedelta
 
 from stash.errors import Unreadable
+from stash.matching.question.wish import Named
 from stash.parsing import days
 from stash.parsing.design import runs
 from stash.parsing.design.runs import Chart
@@ -25,6 +26,13 @@ def order_colours(texts: Sequence[str]) -> dict[str, str]:
         return {}
     named = limits_typed.colours(texts, "--colour")
     return {role: ", ".join(one.word for one in words) for role, words in named.items()}
+
+
+def order_named(texts: Sequence[str]) -> tuple[Named, ...]:
+    """The same colours as the shelf is searched for them."""
+    if not order_colours(texts):
+        return ()
+    return tuple(one for words in limits_typed.colours(texts, "--colour").values() for one in words)
 
 
 def day_to_come(text: str, today: date) -> date:

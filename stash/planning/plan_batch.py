@@ -24,11 +24,12 @@ from stash.planning.model.batch import (
 )
 from stash.planning.model.encode import Costs, Encoded, encode, wants_of_varieties
 from stash.planning.model.problem import MILLIONTHS, Aim, Column, Problem
-from stash.planning.not_made import not_made
-from stash.planning.optimiser.clash import clash, shortage
+from stash.planning.not_made import not_made, too_few
+from stash.planning.optimiser.clash import clash
 from stash.planning.optimiser.incumbent import Calls
 from stash.planning.optimiser.plan import Plan, broken, left_um, missed
 from stash.planning.optimiser.search import Solved, best_plan, in_turn
+from stash.planning.standing_apart import standing_apart
 from stash.planning.too_alike import too_alike
 from stash.planning.unfilled import Fallen, unfilled
 
@@ -52,6 +53,7 @@ def planned(
     and is never given out. `costs` are what a milligram of each skein costs, where that matters.
     `so_far` sees what each better plan makes, as soon as there is one.
     """
+    wants = standing_apart(shelf, wants, terms, calls)
     posed = encode(shelf, wants, terms, costs)
 
     def better(plan: Plan) -> None:
@@ -161,16 +163,8 @@ def _cut_skein(
 
 
 def _unmet(problem: Problem, plan: Plan, want: int, count: int) -> Unmet:
-    asked = problem.wants[want]
-    lacks = {part.role: shortage(problem, plan, part) for part in asked.parts}
-    used = sum(problem.wants[item.want].minutes for item in plan.items)
-    spare = asked.minutes if problem.minutes is None else problem.minutes - used
-    return Unmet(
-        want,
-        count,
-        {role: Length(um) for role, um in lacks.items() if um},
-        max(0, asked.minutes - spare),
-    )
+    why = too_few(problem, plan, want, count)
+    return Unmet(want, count, why.short, why.minutes, why.reasons, why.nowhere)
 
 
 def _clash(posed: Encoded, solved: Solved, calls: Calls) -> Clash:

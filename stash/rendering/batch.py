@@ -8,7 +8,7 @@ from typing import Any
 
 from stash.measures.money import Money
 from stash.measures.written import show_minutes, show_money
-from stash.planning.model.batch import Batch, CutSkein, Made, Unmet, Wanted
+from stash.planning.model.batch import Batch, CutSkein, Made, Unmet, Wanted, Why
 from stash.rendering import figures, order
 from stash.rendering.amounts import Page, colour, colour_name, counted, numbers
 from stash.rendering.batch_aims import aim_keys, proof
@@ -18,7 +18,7 @@ from stash.rendering.columns import columns
 from stash.rendering.first_screen import Part, first_screen, whole
 from stash.rendering.her_words import hers
 from stash.rendering.keys import named
-from stash.rendering.not_made import NOT_MADE, not_made_keys, not_made_lines
+from stash.rendering.not_made import NOT_MADE, not_made_keys, not_made_lines, other_reason
 from stash.rendering.sentences.matching import COMPARE_IN_DAYLIGHT
 from stash.rendering.sentences.say import sentence
 from stash.rendering.too_alike import too_alike_keys, too_alike_lines
@@ -53,6 +53,7 @@ def keys(batch: Batch, currency: str) -> Keys:
         "finished": batch.finished,
         "items": batch.items,
         "hours": batch.minutes / 60,
+        "without_hours": [_named(want) for want in batch.without_hours],
         "skeins": [_skein(batch, skein) for skein in batch.skeins],
         "notes": cautions_of(batch),
     }
@@ -93,6 +94,7 @@ def _unmet(batch: Batch, unmet: Unmet) -> Keys:
     return {
         **_named(batch.wants[unmet.want]),
         "count": unmet.count,
+        "reasons": [why.value for why in unmet.reasons],
         "short": {
             "yarn_m": {role: length.m for role, length in unmet.short.items()},
             "hours": unmet.minutes / 60,
@@ -163,7 +165,7 @@ def text(batch: Batch, page: Page, across: int | None = None) -> str:
 
 
 def _parts(batch: Batch, page: Page) -> Iterator[Part]:
-    yield Part([page.strong(_head(batch, page.currency))])
+    yield Part([page.strong(_head(batch, page.currency)), *_no_hours(batch)])
     yield Part(_lines_of([*_made_rows(batch, page)]), "set")
     yield Part(note_lines(batch), "note")
     if batch.unmet or batch.unmet_mixes or batch.too_alike:
@@ -201,6 +203,19 @@ def _time(batch: Batch) -> str:
     limit = batch.terms.minutes
     used = show_minutes(batch.minutes)
     return f"in {used}" if limit is None else f"in {used} of {show_minutes(limit)}"
+
+
+def _no_hours(batch: Batch) -> Iterator[str]:
+    """What takes her time though nothing says how much: the hours above are without it."""
+    found = batch.without_hours
+    if found:
+        names = dict.fromkeys(map(_with_order, found))
+        setting = f"hours-{'-'.join(found[0].design.lower().split())}"
+        yield f"  not counted, no hours known: {', '.join(names)}; `stash settings {setting} 2h10`"
+
+
+def _with_order(want: Wanted) -> str:
+    return want.name if want.order is None else f"{want.name} (order {want.order})"
 
 
 def nothing_made(batch: Batch) -> str:
@@ -242,7 +257,7 @@ def short_lines(batch: Batch) -> list[str]:
     for unmet in batch.unmet:
         lacks = [f"{figures.up(um)} more of {role}" for role, um in unmet.short.items()]
         lacks += [f"{show_minutes(unmet.minutes)} more"] if unmet.minutes else []
-        why = f"; the next one needs {_and(lacks)}" if lacks else ""
+        why = f"; the next one needs {_and(lacks)}" if lacks else other_reason(unmet)
         lines.append(f"  {batch.wants[unmet.want].name}: {unmet.count} missing{why}")
     for i, count in batch.unmet_mixes.items():
         lines.append(f"  mix of {batch.terms.mixes[i].name}: {count} missing")
@@ -254,10 +269,11 @@ def clash_lines(batch: Batch, called: Callable[[Lot], str] = lambda lot: lot.ref
     clash = batch.clash
     if clash is None:
         return []
-    names = [batch.wants[want].name for want in clash.wants]
+    names = [*dict.fromkeys(_with_order(batch.wants[want]) for want in clash.wants)]
     names += [f"the mix of {batch.terms.mixes[mix].name}" for mix in clash.mixes]
     lots = [*dict.fromkeys(called(lot.lot) for lot in clash.lots)]
-    why = _too_much(lots, len(names) > 1, hours=clash.hours)
+    limits = all(unmet.reasons == (Why.LIMIT,) for unmet in batch.unmet)
+    why = "" if batch.unmet and limits else _too_much(lots, len(names) > 1, hours=clash.hours)
     lines = [f"  {_and(names)} {why}"] if names and why else []
     fewer = [f"{unmet.count} fewer of {batch.wants[unmet.want].name}" for unmet in batch.unmet]
     ways = [_and(fewer)] if fewer else []

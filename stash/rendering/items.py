@@ -16,12 +16,18 @@ from stash.rendering.her_words import hers
 from stash.rendering.sentences.designs import person
 from stash.rendering.sentences.say import sentence
 from stash.rendering.work import hours_keys
-from stash.stock.item import ItemState
+from stash.stock.item import Item, ItemState
 from stash.stock.sale import SaleKind
 from stash.stock.yarn import Lot
 
 if TYPE_CHECKING:
     from stash.actions.items import ItemLine, ItemList
+
+
+def item_named(item: Item) -> str:
+    """An item in a cell: `item 3, Winter hat`."""
+    return f"item {item.number}, {item.design or item.note}"
+
 
 #: What is shown of an item by the heading over it, in the order of the columns.
 Cells = dict[str, str]

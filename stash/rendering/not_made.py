@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from typing import Any
 
 from stash.measures.written import show_minutes
-from stash.planning.model.batch import Batch, NotMade, Why
+from stash.planning.model.batch import Batch, NotMade, Unmet, Why
 from stash.rendering.figures import up
 from stash.rendering.her_words import hers
 
@@ -50,11 +50,21 @@ def too_few_lines(batch: Batch) -> list[str]:
     for one in batch.unmet:
         lacks = [f"{up(um)} of {role}" for role, um in one.short.items()]
         lacks += [show_minutes(one.minutes)] if one.minutes else []
-        why = f": the next one is {' and '.join(lacks)} short" if lacks else ""
+        why = f": the next one is {' and '.join(lacks)} short" if lacks else other_reason(one)
         lines.append(f"  {one.count} x {batch.wants[one.want].name}{why}")
     return lines
 
 
+def other_reason(one: Unmet) -> str:
+    """Why no more is made of what falls short, where no figure says it."""
+    if one.nowhere:
+        return f"; no yarn on the shelf suits {' or '.join(one.nowhere)}"
+    if Why.LIMIT in one.reasons:
+        return f"; {hers(_LIMITS)}"
+    return "; what is left does not go together"
+
+
+_LIMITS = "your limits on pairs, colours or mixes leave none"
 #: What stands over the lines.
 NOT_MADE = "Not made:"
 
@@ -72,7 +82,7 @@ def _reasons(one: NotMade) -> Iterator[str]:
     if Why.HOURS in one.reasons:
         yield f"no time, the next one takes {show_minutes(one.minutes)} more than there is"
     if Why.LIMIT in one.reasons:
-        yield hers("your limits on pairs, colours or mixes leave none")
+        yield hers(_LIMITS)
     if Why.LOSS in one.reasons:
         yield "yarn, sundries and fees would cost all that it brings"
     if Why.OTHERS in one.reasons:

@@ -204,14 +204,6 @@ def late_words(orders: Sequence[Order], today: date) -> list[str]:
     ]
 
 
-def other_size_words(order: Order) -> str:
-    """That an item is set aside at another size than is ordered."""
-    return (
-        f"order {order} asks for {order.size}; this is {order.design} as you keep it. "
-        f"`stash batch` plans it at the size ordered"
-    )
-
-
 def left_out_words(orders: Sequence[Order], faults: Mapping[int, StashError]) -> list[str]:
     """Each order that cannot be planned, and why."""
     return [
@@ -295,5 +287,5 @@ def _planned(batch: Batch, order: Order, today: date) -> list[str]:
         for number in made.items
     ]
     late = " (late)" if order.state(today) is OrderState.LATE else ""
-    made = f"item {amounts.numbers(items)}" if items else "none"
+    made = f"no. {amounts.numbers(items)}" if items else "none"
     return [f"order {order.number}", order.who, asked_for(order), f"by {order.by}{late}", made]

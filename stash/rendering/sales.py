@@ -11,6 +11,7 @@ from stash.measures.written import show_money
 from stash.rendering.amounts import Page, numbers
 from stash.rendering.columns import columns, width
 from stash.rendering.decimal_money import as_number
+from stash.rendering.items import item_named
 from stash.rendering.value import METHODS
 from stash.rendering.work import show_hours, show_share
 from stash.stock.sale import SaleKind
@@ -102,9 +103,9 @@ def happened(one: SoldLine) -> str:
 
 
 def _what(one: SoldLine) -> str:
-    """What it is: `12 Winter hat`, or the yarn and its skein."""
+    """What it is: `item 12, Winter hat`, or the yarn and its skein."""
     if one.item is not None:
-        return f"{one.item.number} {one.item.design or one.item.note}"
+        return item_named(one.item)
     yarn = f"{one.lot.yarn} {one.lot.colour}".strip() if one.lot else ""
     return f"skein {one.skein}, {yarn}"
 

@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
+from stash.measures.estimate import to_books
 from stash.measures.length import Length
 from stash.measures.mass import Mass
 from stash.measures.money import Money
@@ -26,6 +27,7 @@ from stash.rendering.buying_ways import (
 from stash.rendering.columns import columns
 from stash.rendering.figures import Figure
 from stash.rendering.her_words import named_thickness
+from stash.stock.holding import HeldLot
 
 if TYPE_CHECKING:
     from stash.actions.short import ToBuy
@@ -145,7 +147,7 @@ def text(short: ToBuy, page: Page) -> str:
     lines = [*_given(short.batch, found)]
     if not found.lacks:
         return "\n".join([*lines, strong("Nothing is missing.")])
-    lines += ["", strong("Missing:"), columns([*_missing(found.lacks)], "  ")]
+    lines += ["", strong("Missing:"), columns([*_missing(found.lacks, short.batch)], "  ")]
     if basket.bought:
         lines += ["", strong(headline(basket, currency))]
         lines += [text for lot in basket.bought for text in _bought(lot, currency)]
@@ -164,7 +166,7 @@ def _given(batch: Batch, found: Shortfall) -> Iterator[str]:
             yield f"{want.name}: you want {want.at_most}, the shelf has yarn for {given or 'none'}"
 
 
-def _missing(lacks: Sequence[Lack]) -> Iterator[list[str]]:
+def _missing(lacks: Sequence[Lack], batch: Batch) -> Iterator[list[str]]:
     for one in (lack.missing for lack in lacks):
         thickness = named_thickness(*one.classes) if one.classes else "any thickness"
         together = f", {one.strands} strands together" if one.strands > 1 else ""
@@ -172,8 +174,19 @@ def _missing(lacks: Sequence[Lack]) -> Iterator[list[str]]:
             one.design,
             one.role,
             f"{_need(one)}{f' for {one.count}' if one.count > 1 else ''}{together}",
+            _margin(one, batch),
             ", ".join(filter(None, [thickness, one.colour])),
         ]
+
+
+def _margin(one: Missing, batch: Batch) -> str:
+    """What of it is expected and what is margin: they add up to it as shown."""
+    needs = [want.need for want in batch.wants if want.name == one.design]
+    roles = [role for need in needs for role in need.roles if role.role == one.role]
+    if not roles or not roles[0].margin:
+        return ""
+    expected = figures.near(to_books(roles[0].estimate.expected_m * one.count))
+    return f"{expected} + {_need(one) - expected} margin" if expected < _need(one) else ""
 
 
 def _times(count: int) -> str:
@@ -276,4 +289,10 @@ def completing_lines(lacks: Sequence[Lack], page: Page) -> Iterator[str]:
             f"  {_what_for(missing)}: {more.skeins} more {skeins} of "
             f"{full_skein(more.full.mass, more.full.length)}, "
             f"{page.patch(lot)}{colour_name(lot)}, {lot.yarn}, {dye_lot(lot)} ({lot.ref})"
+            f"{_has(more.lot)}"
         )
+
+
+def _has(held: HeldLot) -> str:
+    """What is free of a lot, where that is known."""
+    return f": you have {figures.down(held.free_length)}" if held.free_length else ""

@@ -194,7 +194,7 @@ def text(facts: Facts) -> str:
     warned = [sentence(one) for one in facts.warnings]
     tag = [
         facts.product,
-        f"batch {facts.batch}{made}",
+        f"item {facts.batch}{made}",
         *([""] if known else []),
         *([known["fibres"]] if "fibres" in known else []),
         *([columns(cared)] if cared else []),
@@ -210,7 +210,7 @@ def text(facts: Facts) -> str:
     asked = [f"Care words not understood, {words}" for words in unread]
     said = [one for one in cautions(facts) if one not in warned]
     minded = [_fill(one, "- ", "  ") for one in (*notes(facts), *asked, *said)]
-    kept = [f"Batch {facts.batch} is made from:", columns(traced, "  "), *minded]
+    kept = [f"Item {facts.batch} is made from:", columns(traced, "  "), *minded]
     return "\n".join([*tag, "- " * 30, *kept])
 
 
@@ -223,7 +223,7 @@ def _fill(said: str, first: str = "", rest: str = "") -> str:
 
 def written_text(facts: Facts, target: Path) -> str:
     """That the sheet is in a file."""
-    return f"Saved the tag of batch {facts.batch} in {target}"
+    return f"Saved the tag of item {facts.batch} in {target}"
 
 
 def notes(facts: Facts) -> Iterator[str]:

@@ -10,6 +10,7 @@ from stash.costing.valuation import HERS, Flow, Where
 from stash.measures.money import Money
 from stash.measures.written import show_money
 from stash.rendering.amounts import Page
+from stash.rendering.items import item_named
 from stash.rendering.sales import happened, how_sure
 from stash.rendering.value import METHODS
 from stash.rendering.workbook import (
@@ -28,7 +29,6 @@ from stash.rendering.year_yarn import (
     WHY,
     blocks,
     cost_cell,
-    item_named,
     moved_sheet,
     stock_sheet,
     with_check,

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from stash.costing.valuation import Flow
 from stash.measures.mass import Mass
+from stash.rendering.items import item_named
 from stash.rendering.workbook import (
     BLANK,
     Cell,
@@ -18,7 +19,6 @@ from stash.rendering.workbook import (
     heads,
     words,
 )
-from stash.stock.item import Item
 from stash.stock.movement import Kind
 from stash.stock.turnover import MeasuredMovement, Total, Way
 
@@ -161,8 +161,3 @@ def _block(m: MeasuredMovement, of: Flow) -> str:
 
 def _grams(mass: Mass) -> Cell:
     return Cell(mass.g, Style.GRAMS)
-
-
-def item_named(item: Item) -> str:
-    """An item in a cell: `item 3, Winter hat`."""
-    return f"item {item.number}, {item.design or item.note}"

@@ -63,10 +63,18 @@ class Order:
             return OrderState.FILLED
         return OrderState.LATE if self.by < today else OrderState.OPEN
 
-    def fits(self, design: str) -> bool:
-        """Whether an item of this design can fill it: at its own size a batch names it so."""
-        sized = f"{self.design}, {self.size}"
-        return design.casefold() in (self.design.casefold(), sized.casefold())
+    @property
+    def asked_for(self) -> str:
+        """The design as it is called at the size ordered."""
+        return f"{self.design}, {self.size}" if self.size else self.design
+
+    def fits(self, design: str, *, as_kept: bool = True) -> bool:
+        """Whether an item of this design can fill it: made at its size, it is named so.
+
+        `as_kept`: whether the design as it is kept is of the size ordered.
+        """
+        names = [self.asked_for, *([self.design] if as_kept else [])]
+        return design.casefold() in [name.casefold() for name in names]
 
     def __str__(self) -> str:
         return f"{self.number} ({self.who})"

@@ -13,8 +13,9 @@ from stash.actions import add as add_action
 from stash.actions import aside as aside_action
 from stash.actions import clock, done, order, sold
 from stash.actions.book import Book
-from stash.actions.change_item import ForOrder, ItemChanges, change_items
+from stash.actions.change_item import ItemChanges, change_items
 from stash.actions.log import log, undo
+from stash.actions.order import ForOrder
 from stash.actions.release import release
 from stash.actions.settings import read_settings
 from stash.errors import InTheWay, Undecided
@@ -39,7 +40,7 @@ def kept(book: Book, number: int) -> Order:
 def an_item(book: Book, number: int | None = None) -> int:
     """One more hat with its yarn set aside, for an order."""
     chosen = {"A": [1, 2], "B": [4]}
-    return aside_action.aside_own_choice(book, "hat", chosen, order=number).item.number
+    return aside_action.aside_own_choice(book, "hat", chosen, order=ForOrder(number)).item.number
 
 
 def test_an_order_is_kept_as_it_was_typed_and_holds_no_yarn(book: Book) -> None:
@@ -119,7 +120,7 @@ def test_an_item_of_another_design_or_for_a_dropped_order_is_refused(book: Book)
     number = an_order(book)
     a_design(book, "scarf", A=100)
     with refuses("order_of_another_design"):
-        aside_action.aside_own_choice(book, "scarf", {"A": [1]}, order=number)
+        aside_action.aside_own_choice(book, "scarf", {"A": [1]}, order=ForOrder(number))
     order.drop_order(book, number)
     with refuses("order_is_dropped"):
         an_item(book, number)
@@ -145,7 +146,7 @@ def test_an_item_is_given_to_an_order_and_taken_from_it(book: Book) -> None:
 def test_finishing_gives_an_item_to_an_order_in_the_same_entry(book: Book) -> None:
     number, made = an_order(book), aside(book, A=1, B=4)
 
-    done.done(book, {str(made): done.Known(as_planned=True)}, order=number)
+    done.done(book, {str(made): done.Known(as_planned=True)}, order=ForOrder(number))
     assert kept(book, number).items == (made,)
     undo(book)
     assert kept(book, number).items == ()

@@ -69,12 +69,13 @@ class Season:
         orders = order.orders_kept(self.book).open
         return tuple(order_want(one, no_plan, lambda name: None) for one in orders)
 
-    def by_search(self) -> dict[int, int]:
-        """How many of each order there is yarn for, the first in line first."""
+    def by_search(self, hours: int = 99) -> dict[int, int]:
+        """How many of each order there is yarn for, and an hour each, the first in line first."""
         room, needs, made = dict(self.room), self.needs(), {}
         for one in order.orders_kept(self.book).open:
             takes = {one.colours[role]: um for role, um in needs.items()}
-            made[one.number] = min([one.left, *(room[c] // um for c, um in takes.items())])
+            most = [one.left, hours - sum(made.values())]
+            made[one.number] = min([*most, *(room[c] // um for c, um in takes.items())])
             for colour, um in takes.items():
                 room[colour] -= made[one.number] * um
         return made
@@ -94,6 +95,23 @@ def test_a_batch_gives_each_order_what_those_before_it_leave(seed: int) -> None:
             if (number := batch.wants[one.want].order) is not None:
                 made[number] += len(one.items)
         assert made == season.by_search()
+
+
+@pytest.mark.parametrize("seed", range(10))
+def test_what_is_ordered_takes_hours_as_what_is_wanted_of_its_design(seed: int) -> None:
+    with TemporaryDirectory() as folder:
+        season = Season(folder, seed)
+        dear = WantAsked("hat", at_least=2, at_most=9, coins=9_900, minutes=60)
+        asked = BatchAsked((*season.wants(), dear), Terms((Aim.VALUE,), minutes=180))
+
+        batch = plan_batch(season.book, asked).batch
+
+        made = dict.fromkeys(season.by_search(), 0)
+        for one in batch.made:
+            if (number := batch.wants[one.want].order) is not None:
+                made[number] += len(one.items)
+        assert made == season.by_search(hours=3)
+        assert batch.minutes == 60 * batch.items <= 180
 
 
 @pytest.mark.parametrize("seed", range(25))
@@ -139,4 +157,4 @@ def test_what_is_set_aside_for_orders_in_their_turn_fills_them_as_the_search_say
 def _aside(book: Book, number: int) -> None:
     colours = order.order_kept(book, number).colours
     skeins = {role: [1 + COLOURS.index(colour)] for role, colour in colours.items()}
-    aside_action.aside_own_choice(book, "hat", skeins, order=number)
+    aside_action.aside_own_choice(book, "hat", skeins, order=order.ForOrder(number))

@@ -59,6 +59,18 @@ def test_orders_keep_their_keys_and_stand_in_their_turn(seller: Maker) -> None:
     assert found[0]["short"] == found[1]["short"] == []
 
 
+def test_a_colour_that_is_no_longer_there_leaves_the_rest_of_an_order_to_be_changed(
+    seller: Maker,
+) -> None:
+    seller.does("add", "Fell Wool DK, 50g/120m, Moonlight, lot 3")
+    seller.does("order", "change", "1", "--colour", "A=moonlight")
+    seller.does("gone", "5", "--why", "given")
+    seller.does("order", "change", "1", "--count", "2")
+    assert listed(seller)[1]["colours"] == {"A": "moonlight"}
+    seller.does("order", "change", "1", "--colour", "A=blu")
+    assert listed(seller)[1]["colours"] == {"A": "blue"}
+
+
 def test_what_was_typed_is_said_back(seller: Maker) -> None:
     said = seller.does("order", "list").out
 
@@ -101,7 +113,12 @@ def test_a_colour_that_is_not_there_is_what_an_order_lacks(seller: Maker) -> Non
 
     (lack,) = listed(seller)[3]["short"]  # type: ignore[misc]
     assert lack["roles_without_yarn"] == ["A"]
-    assert "colour" in lack["words"]
+    assert lack["words"] == (
+        "A: none of your yarn is red; or: add yarn in red, or ask for another colour for A"
+    )
+    seller.does("aside", "--note", "socks", "--skein", "4", "50g")  # and hardly any is left for B
+    (other,) = listed(seller)[3]["short"]  # type: ignore[misc]
+    assert other["words"] == lack["words"]
 
 
 def test_a_batch_makes_orders_first_and_names_them(seller: Maker) -> None:
@@ -147,6 +164,42 @@ def test_hours_are_what_an_order_lacks_where_they_are_short(seller: Maker) -> No
     assert {made["order"] for made in found["made"]} == {2}
     assert [one["short"]["hours"] for one in found["unmet"]] == [2.0]
     assert "2 h more than the plan has" in seller.does("batch", "--hours", "4").out
+
+
+def test_what_is_ordered_takes_its_hours(seller: Maker) -> None:
+    """Hers of the design; where she has none, those that the batch says of the same design."""
+    words = ("batch", "--want", "Winter hat=2 at 30 in 2h10")
+    found = seller.ask(*words, "--hours", "4")
+    assert ({made["order"] for made in found["made"]}, found["items"]) == ({2}, 1)
+    assert (found["hours"], found["without_hours"]) == (pytest.approx(130 / 60), [])
+    seller.does("settings", "hours-winter-hat", "1")
+    found = seller.ask(*words, "--hours", "4")
+    assert ({made["order"] for made in found["made"]}, found["hours"]) == ({1, 2}, 2.0)
+
+
+def test_limits_count_what_is_ordered_and_the_rest_has_its_reason(seller: Maker) -> None:
+    """Two blue ones are ordered, so no more are made of what is wanted; an order goes beyond."""
+    seller.does("add", "Fell Wool DK, 6 x 50g/120m, navy, lot 48213")
+    words = ("batch", "--want", "Winter hat=6 at 90", "--per-colour")
+    for most in (2, 1):
+        found = seller.ask(*words, str(most))
+        blue = [one for one in found["made"] if one["roles"]["A"]["lot_ref"] == "L1"]
+        assert {one["order"] for one in blue} == {1, 2}
+        assert [one["reasons"] for one in found["unmet"]] == [["limit"]]
+        said = seller.does(*words, str(most)).out
+        assert "missing; your limits on pairs, colours or mixes leave none" in said
+        assert "do not go together" not in said
+
+
+def test_what_takes_hours_that_nobody_knows_is_said(seller: Maker) -> None:
+    found = seller.ask("batch", "--hours", "1")
+    assert ([one["order"] for one in found["without_hours"]], found["hours"]) == ([2, 1], 0)
+    said = seller.does("batch", "--hours", "1").out.splitlines()
+    assert "no hours known: Winter hat (order 2), Winter hat (order 1); `stash" in said[1]
+    seller.does("settings", "hours-winter-hat", "30 min")
+    assert "no hours known" not in seller.does("batch", "--hours", "1").out
+    seller.does("settings", "hours-winter-hat", "usual")
+    assert "no hours known" not in seller.does("batch").out  # nor are any asked for
 
 
 def test_a_take_that_leaves_an_order_short_is_said_on_standard_error(seller: Maker) -> None:
@@ -234,7 +287,7 @@ def test_a_design_that_changed_since_leaves_the_other_orders_alone(seller: Maker
     assert fault["words"]
     said = seller.does("batch")
     assert "note: order 3 (aunt) is left out: " in said.err
-    assert "item 1" in said.out
+    assert "no. 1" in said.out
 
 
 def test_a_size_is_planned_as_it_was_ordered(seller: Maker, tmp_path: Path) -> None:
@@ -252,16 +305,59 @@ def test_a_size_is_planned_as_it_was_ordered(seller: Maker, tmp_path: Path) -> N
     assert seller.ask("aside", "--order", "3")["design"] == "Beanie, baby 6 months"
 
 
-def test_an_order_of_another_size_than_is_kept_is_said_where_yarn_is_set_aside(
-    seller: Maker,
-) -> None:
+@pytest.fixture
+def sized(seller: Maker) -> Maker:
+    """A hat kept for a woman, ordered for a man twice and for a woman once."""
+    seller.does("add", "Hedgebell DK 400g/960m, teal, lot 2")
     shape = ("--shape", "round hat", "--fabric", "1 hdc", "--thickness", "DK")
     seller.does("design", "add", "Beanie", *shape, "--size", "woman")
-    for size in ("baby 6 months", "woman"):
-        seller.does("order", "add", "aunt", "Beanie", "--size", size, "--by", SOON)
+    for size, count in (("man", "2"), ("woman", "1")):
+        order = ("order", "add", "aunt", "Beanie", "--size", size)
+        seller.does(*order, "--count", count, "--by", SOON)
+    return seller
 
-    assert "asks for baby 6 months" in seller.does("aside", "--order", "3").err
-    assert "asks for" not in seller.does("aside", "--order", "4").err
+
+@pytest.mark.parametrize("words", [(), ("Beanie",), ("Beanie", "1"), ("Beanie", "--skeins", "A=5")])
+def test_yarn_set_aside_for_an_order_makes_the_size_ordered(
+    sized: Maker, words: tuple[str, ...]
+) -> None:
+    """However the yarn is chosen; what it takes is what the size takes."""
+    made = sized.ask("aside", *words, "--order", "3")
+
+    assert made["design"] == "Beanie, man"
+    assert listed(sized)[3]["items"] == [1]
+    needs = [sized.ask("need", name) for name in ("Beanie", "Beanie, man")]
+    woman, man = (need["roles"]["A"]["set_aside_m"] for need in needs)
+    taken = sum(one["take_m"] for place in made["places"] for one in place["skeins"])
+    assert woman < man <= taken < man + 2
+    assert sized.ask("aside", "--order", "4")["design"] == "Beanie"
+
+
+def test_a_size_is_set_aside_without_an_order_and_undone_with_its_entry(sized: Maker) -> None:
+    assert sized.ask("aside", "Beanie", "--size", "man")["design"] == "Beanie, man"
+    assert sized.ask("aside", "Beanie", "--size", "woman")["design"] == "Beanie"
+    sized.does("undo")
+    sized.does("undo")
+    assert [one["design"] for one in sized.ask("design", "list")] == ["Beanie", "Winter hat"]
+    refused_in_one_line(sized("aside", "Beanie", "--size", "tall"), 2, "tall")
+    refused_in_one_line(sized("aside", "3m", "--note", "x", "--skein", "1", "--size", "man"), 2)
+
+
+@pytest.mark.parametrize(
+    "words", [("done", "1", "--as-planned", "--order"), ("change", "item", "1", "--order")]
+)
+def test_an_item_of_another_size_does_not_fill_an_order(
+    sized: Maker, words: tuple[str, ...]
+) -> None:
+    sized.does("aside", "Beanie")
+
+    refused_in_one_line(sized(*words, "3"), 4, "asks for man", "stash aside --order 3")
+    sized.does(*words, "4")
+    sized.does("aside", "Beanie", "--size", "man")
+    sized.does("change", "item", "2", "--order", "3")
+    assert (listed(sized)[3]["items"], listed(sized)[4]["items"]) == ([2], [1])
+    wrong = sized("aside", "Beanie", "--size", "child 4 years", "--order", "3")
+    refused_in_one_line(wrong, 4, "is for Beanie, man")
 
 
 @pytest.mark.parametrize(
@@ -274,6 +370,9 @@ def test_an_order_of_another_size_than_is_kept_is_said_where_yarn_is_set_aside(
         (("aunt", "Winter hat", "--by", LATER, "--count", "0"), 2, "--count"),
         (("aunt", "Winter hat", "--by", LATER, "--colour", "blue"), 2, "--colour A=blue"),
         (("aunt", "Winter hat", "--by", LATER, "--colour", "D=blue"), 3, "try A or B"),
+        (("aunt", "Winter hat", "--by", LATER, "--colour", "A=bule"), 3, "did you mean blue"),
+        (("aunt", "Winter hat", "--by", LATER, "--colour", "B=teal,greeen"), 3, "mean green"),
+        (("aunt", "Winter hat", "--by", LATER, "--colour", "A=zxq"), 3, "try navy or oatmeal"),
         (("aunt", "Winter hat", "--by", LATER, "--price", "lots"), 2, "3.20"),
         (("aunt", "Winter hat", "--by", LATER, "--price", "£3"), 2, "EUR"),
         (("aunt", "Winter hat", "--by", LATER, "--size", "woman"), 4, "--shape"),
@@ -295,6 +394,7 @@ def test_what_cannot_be_ordered_is_one_line_with_a_way_out(
         (("order", "change", "9", "--count", "2"), 3, "try 2 (blue"),
         (("order", "change", "blue", "--count", "2"), 2, "stash order list"),
         (("order", "change", "1"), 2, "--count"),
+        (("order", "change", "1", "--colour", "A=nayv"), 3, "did you mean navy?"),
         (("order", "change", "1", "--by", "2020-01-31"), 4, "a day from today on"),
         (("order", "drop", "9"), 3, "try 2 (blue"),
         (("order", "delete", "1"), 2, "stash order drop 2"),

@@ -155,7 +155,7 @@ def test_hours_that_an_item_really_took_come_first(seller: Maker) -> None:
         (("gone", "1", "5g", "--why", "sold", "--for", "6", "--fee", "7"), 4, "fee"),
         (("gone", "1", "5g", "--why", "sold", "--for", "lots"), 2, "money"),
         (("gone", "item", "--why", "given"), 2, "gone item 3"),
-        (("gone", "item", "1", "--why", "sold"), 2, "stash sold 3"),
+        (("gone", "item", "1", "--why", "sold"), 2, "stash sold 1"),
         (("gone", "item", "1", "--why", "spoilt"), 2, "given or lost"),
         (("gone", "item", "1", "--why", "given", "--for", "6"), 2, "stash sold 1"),
         (("gone", "item", "9", "--why", "lost"), 3, "no item 9;"),

@@ -149,6 +149,19 @@ def test_a_tag_is_printed_to_a_file_and_never_over_one(seller: Maker, tmp_path: 
     seller.does("tag", "1", "--print", str(sheet), "--over")
 
 
+def test_a_tag_calls_its_item_an_item_finished_or_not(nobody: Maker) -> None:
+    nobody.does("add", "Fell Wool DK, 100g/240m, navy, lot 1, 100% wool")
+    nobody.does("design", "add", "Cap", "--stated", "A=60m", "--thickness", "DK")
+    nobody.does("aside", "Cap")
+    nobody.does("begin", "1")
+    nobody.does("weigh", "1", "80g", "--for", "1")
+    said = nobody.does("tag", "1").out
+    assert "item 1, not finished yet" in said
+    assert "Item 1 is made from:" in said
+    nobody.does("done", "1", "--as-planned")
+    assert "item 1, made " in nobody.does("tag", "1").out
+
+
 def test_a_child_s_hat_with_a_pompom_is_cautioned(nobody: Maker) -> None:
     """On the tag and to the maker; no rule by its number, for none of them covers a hat."""
     nobody.does("add", "Fell Wool DK, 2 x 100g/240m, navy, lot 1, 100% wool")

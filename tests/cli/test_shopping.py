@@ -23,6 +23,16 @@ def test_ten_balls_of_another_length(nobody: Maker) -> None:
     assert [(lot["yarn"], lot["skeins"]) for lot in found["buy"]] == [("Hedgebell", 9)]
 
 
+def test_a_margin_is_told_from_the_need_and_what_the_lot_has_is_said(nobody: Maker) -> None:
+    """900 m and a tenth; two skeins of 120 m are there of the lot that could be completed."""
+    nobody.does("add", "Fell Wool DK, 2 x 50g/120m, navy, lot 48213")
+
+    said = nobody.does("short", "--need", "A=900m", "--margin", "10%").out
+    assert "A  990 m  900 m + 90 m margin" in said
+    assert "(L1): you have 240 m" in said
+    assert "margin" not in nobody.does("short", "--need", "A=900m", "--margin", "0%").out
+
+
 def test_ounces_of_an_old_pattern(nobody: Maker) -> None:
     """A maker's account, public thread: 21 oz at 62.5 yd/oz are 1,312.5 yd: 8 skeins of 186 yd."""
     nobody.does("add", "Fell Wool 50g/120m")

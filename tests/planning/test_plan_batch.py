@@ -13,6 +13,7 @@ from workshops import QUIET
 
 from stash.matching.match import match
 from stash.matching.question.wish import Contrast, Wish
+from stash.measures.colour import Colour
 from stash.measures.estimate import to_books
 from stash.planning.model.batch import Batch, Terms, Wanted
 from stash.planning.model.problem import Aim
@@ -130,3 +131,21 @@ def test_strands_are_cut_each_for_itself(strands: int) -> None:
 
     is_sound(batch)
     assert {cut.strand for s in batch.skeins for cut in s.cuts} == {*range(1, strands + 1)}
+
+
+def test_the_colours_of_an_order_stand_apart_wherever_that_leaves_no_order_with_less() -> None:
+    """Undyed and cream are most of the shelf; navy is enough for two hats of 23 m of B."""
+    shelf = a_shelf(
+        a_lot(1, (100, 100, 100), opened=(0, 1, 2), colours=(Colour("#e9dfc7"),)),
+        a_lot(2, (100, 100, 100), opened=(0, 1, 2), colours=(Colour("#f1e6c8"),)),
+        a_lot(3, (25,), opened=(0,), colours=(Colour("#1d2544"),)),
+    )
+    hat = Wanted("hat", a_need(A=60, B=20), Wish(), at_least=2, at_most=2, order=1)
+
+    few = planned(shelf, [hat], TERMS, QUIET)
+    assert few.items == 2
+    assert all((one.lightness_gap or 0) >= 25 for one in few.made)
+    more = planned(shelf, [replace(hat, at_least=4, at_most=4)], TERMS, QUIET)
+    assert (more.items, more.unfilled) == (4, ())  # not all of them can have navy
+    asked = replace(hat, wish=Wish(contrast=Contrast.TONAL))
+    assert all((one.lightness_gap or 0) < 12 for one in planned(shelf, [asked], TERMS, QUIET).made)

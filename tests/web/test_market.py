@@ -18,7 +18,8 @@ def test_what_is_for_sale_is_what_is_done_and_unsold(
 def test_sales_are_those_of_the_report(lively_browser: Browser, lively: Maker) -> None:
     page, told = lively_browser.opens("/market"), lively.ask("sales")
     assert f"{told['totals']['price']:.2f}" in page.text
-    assert "1 Tidewrack hat" in page.text
+    assert "item 1, Tidewrack hat" in page.text
+    assert f"Sold, in {told['currency']}" in page.text
 
 
 def test_an_order_stands_there_until_it_is_filled(lively_browser: Browser, lively: Maker) -> None:

@@ -86,6 +86,8 @@ def near_misses(
     """
     if by_role and all(at.query.fixed is not None for at in by_role):
         return () if any_fits else (_verdict(by_role, context),)
+    if not any_fits and (hopeless := tuple(_kept_out(filter(_is_hopeless, by_role)))):
+        return hopeless  # more yarn for another role would not help
     found = [] if any_fits else _not_together(by_role, context.rules)
     for almost in _nearest(by_role)[: MOST - len(found)]:
         miss = _near_miss(almost, by_role, context)
@@ -94,13 +96,32 @@ def near_misses(
     return tuple(found) or (() if any_fits else tuple(_kept_out(by_role)))
 
 
-def _kept_out(by_role: Sequence[RoleLots]) -> Iterator[NearMiss]:
-    """Where not even a near miss is left: how many lots each of her limits keeps out."""
+def _is_hopeless(at: RoleLots) -> bool:
+    """Whether every lot is known to be other than what she asked for in this role."""
+    ruled_out = (not RULED_OUT.isdisjoint(unfit.blockers) for unfit in at.unfit)
+    return not at.good and all(ruled_out)
+
+
+def _kept_out(by_role: Iterable[RoleLots]) -> Iterator[NearMiss]:
+    """Where a role has not even a near miss: how many lots each of her limits keeps out.
+
+    Where none is of a colour she asked for, the colours that were asked for.
+    """
     for at in by_role:
         tally = Counter(t for unfit in at.unfit for t in unfit.blockers if t in _BY_LIMITS)
-        if tally and not at.good:
+        if not tally or at.good:
+            continue
+        role = at.query.role.role
+        colours = at.query.wish.limits.wanted.get(role, ())
+        every = at.query.fixed is None and tally[Blocker.WRONG_COLOUR] == len(at.unfit)
+        if colours and every:
+            words = tuple(named.word for named in colours)
+            blocker = Note("no_lot_of_colour", role=role, wanted=words)
+            fix = Fix("ask_for_other_colour", role=role, wanted=words)
+            yield NearMiss((), (blocker,), (fix,))
+        else:
             lots = tuple((t, tally[t]) for t in _BY_LIMITS if tally[t])
-            blocker = Note("limits_keep_out", role=at.query.role.role, lots=lots)
+            blocker = Note("limits_keep_out", role=role, lots=lots)
             yield NearMiss((), (blocker,), (Fix("ask_for_less"),))
 
 

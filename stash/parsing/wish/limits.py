@@ -12,7 +12,7 @@ from stash.measures.colour import lab
 from stash.parsing import facts, names, settings
 from stash.parsing.wish.typed import WishWords, one_role
 from stash.stock.yarn import Condition
-from stash.trade.colour_words import colour_of
+from stash.trade.colour_words import ELSEWHERE, colour_of
 from stash.trade.fibres import FIBRES, meant_by
 
 
@@ -70,8 +70,8 @@ _ROLE = re.compile(r"\s*(?:([a-d])\s*=)?(.*)", re.IGNORECASE | re.DOTALL)
 def colours(texts: Sequence[str], option: str) -> dict[str, tuple[Named, ...]]:
     """Colours by role and their plain words: `A=blue`, `B=teal,rust`.
 
-    Without a role only where a colour is left out, and then of all of them. A word that stands for
-    no colour here is looked for on the bands alone.
+    Without a role only where a colour is left out, and then of all of them. A family in another
+    tongue is that family; a word for no colour here is looked for on the bands alone.
     """
     found: dict[str, tuple[Named, ...]] = {}
     for text in texts:
@@ -86,7 +86,8 @@ def colours(texts: Sequence[str], option: str) -> dict[str, tuple[Named, ...]]:
 
 
 def _named(word: str) -> Named:
-    if word in facts.FAMILIES:
-        return Named(word, family=True)
+    plain = ELSEWHERE.get(word, word)
+    if plain in facts.FAMILIES:
+        return Named(plain, family=True)
     values = colour_of(word)
     return Named(word, near=lab(values[0]) if values else None)

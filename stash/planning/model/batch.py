@@ -124,13 +124,16 @@ class CutSkein:
 class Unmet:
     """A want that falls short of its least: by how many, and what the next one lacks.
 
-    `short` is by role, out of the lot that lacks least; `minutes` what the hours lack.
+    `short` is by role, out of the lot that lacks least; `minutes` what the hours lack. `reasons`
+    as for what is `NotMade`.
     """
 
     want: int
     count: int
     short: Mapping[str, Length]
     minutes: int
+    reasons: tuple[Why, ...] = ()
+    nowhere: tuple[str, ...] = ()
 
 
 class Why(StrEnum):
@@ -264,6 +267,14 @@ class Batch:
     not_made: tuple[NotMade, ...] = ()
     too_alike: tuple[TooAlike, ...] = ()
     profit: Profit | None = None
+
+    @property
+    def without_hours(self) -> list[Wanted]:
+        """What is made though nothing says how long it takes, where hours are counted."""
+        if self.terms.minutes is None and not self.minutes:
+            return []
+        made = sorted({made.want for made in self.made})
+        return [self.wants[want] for want in made if not self.wants[want].minutes]
 
     @property
     def items(self) -> int:

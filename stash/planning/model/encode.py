@@ -118,10 +118,12 @@ def _stock(lot: LotView, hold_back: int, costs: Costs | None) -> StockLot:
 
 
 def _mix(mix: MixWanted, wants: Sequence[Wanted], seen: Sequence[LotView]) -> Mix:
+    with_orders = mix.at_most is not None and not (mix.at_least or mix.share)
     of = [
         i
         for i, want in enumerate(wants)
-        if want.order is None  # what is ordered is made whatever the mix
+        # a least or a share is of what is wanted; what is ordered is made whatever the mix
+        if (want.order is None or with_orders)
         and mix.design.lower() in ("", want.design.lower())
         and mix.size in ("", want.size)
     ]

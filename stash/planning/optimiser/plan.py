@@ -233,14 +233,19 @@ def lacking(mix: Mix, items: Sequence[Column]) -> int:
 
 
 def trimmed(problem: Problem, items: Sequence[Column]) -> list[Column]:
-    """Without the last items of which a mix has too many, or too large a share."""
+    """Without the last items of which a mix has too many, or too large a share.
+
+    What has the first say goes last.
+    """
     kept = [*items]
-    while over := next((mix for mix in problem.mixes if _too_many(mix, kept)), None):
-        del kept[max(i for i, item in enumerate(kept) if over.holds(item))]
+    while over := next((mix for mix in problem.mixes if too_many(mix, kept)), None):
+        turns = ((item.want not in problem.first, i) for i, item in enumerate(kept))
+        del kept[max(turn for turn in turns if over.holds(kept[turn[1]]))[1]]
     return kept
 
 
-def _too_many(mix: Mix, items: Sequence[Column]) -> bool:
+def too_many(mix: Mix, items: Sequence[Column]) -> bool:
+    """Whether a mix has more than its most."""
     if mix.at_most is None:
         return False
     inside = sum(mix.holds(item) for item in items)
@@ -276,7 +281,7 @@ def _unsound(problem: Problem, plan: Plan) -> Iterator[Fault]:
     if problem.per_pair is not None and max(pairs.values(), default=0) > problem.per_pair:
         yield Fault("pair_shared_too_often")
     for mix in problem.mixes:
-        if _too_many(mix, plan.items):
+        if too_many(mix, plan.items):
             yield Fault("mix_has_too_many")
     for item in plan.items:
         yield from _ill_assorted(problem, item)

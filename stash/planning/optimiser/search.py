@@ -13,7 +13,7 @@ from dataclasses import dataclass, replace
 
 from stash.measures.note import Note
 from stash.planning.model.attained import Attained
-from stash.planning.model.problem import Aim, Column, Problem, Want
+from stash.planning.model.problem import Aim, Column, Mix, Problem, Want
 from stash.planning.optimiser.branching import close_gap
 from stash.planning.optimiser.consolidate import consolidate
 from stash.planning.optimiser.draft_plan import DraftPlan
@@ -92,15 +92,56 @@ def in_turn(problem: Problem, calls: Calls) -> Turns:
     plan, fallen = NOTHING, dict[int, Plan]()
     for at, want in enumerate(problem.first):
         calls.report(Note("working_on_order", at=at + 1, of=len(problem.first)))
-        turn = _turn(problem, at)
-        held = Incumbent(turn, Goal(Aim.VALUE), _more_of(turn, plan, want))
-        if not held.within(0.0):
-            _pursue(held, FOR_ONE, calls)
-        plan, made = held.plan, held.plan.made()[want]
+        problem, plan = _in_its_turn(problem, at, plan, calls)
+        made = plan.made()[want]
         if made < problem.wants[want].at_least:
             fallen[want] = plan
         problem = _with(problem, {want: made})
     return Turns(problem, plan, fallen)
+
+
+def _in_its_turn(problem: Problem, at: int, plan: Plan, calls: Calls) -> tuple[Problem, Plan]:
+    """The most of one want, within what mixes allow where that is as many.
+
+    Else a mix that is full is raised by what is lacking, or all of them to what comes of it.
+    """
+    want = problem.first[at]
+    within = _most_of(problem, at, plan, calls)
+    lack = problem.wants[want].at_least - within.made()[want]
+    full = [i for i, mix in enumerate(problem.mixes) if _is_full(mix, within)]
+    if not lack or not full:
+        return problem, within
+    beyond = _most_of(_with_mosts(problem, dict.fromkeys(full)), at, within, calls)
+    lack = beyond.made()[want] - within.made()[want]
+    if not lack:
+        return problem, within
+    for i in full:
+        raised = _with_mosts(problem, {i: (problem.mixes[i].at_most or 0) + lack})
+        found = _most_of(raised, at, within, calls)
+        if found.made()[want] == beyond.made()[want]:
+            return raised, found
+    counts = {i: sum(map(problem.mixes[i].holds, beyond.items)) for i in full}
+    mosts = {i: max(problem.mixes[i].at_most or 0, count) for i, count in counts.items()}
+    return _with_mosts(problem, mosts), beyond
+
+
+def _most_of(problem: Problem, at: int, plan: Plan, calls: Calls) -> Plan:
+    """The plan with most of one want in its turn."""
+    turn = _turn(problem, at)
+    held = Incumbent(turn, Goal(Aim.VALUE), _more_of(turn, plan, problem.first[at]))
+    if not held.within(0.0):
+        _pursue(held, FOR_ONE, calls)
+    return held.plan
+
+
+def _is_full(mix: Mix, plan: Plan) -> bool:
+    """Whether a plan has as many of a mix as there may be."""
+    return not mix.share and mix.at_most == sum(map(mix.holds, plan.items))
+
+
+def _with_mosts(problem: Problem, mosts: Mapping[int, int | None]) -> Problem:
+    mixes = [replace(mix, at_most=mosts.get(i, mix.at_most)) for i, mix in enumerate(problem.mixes)]
+    return replace(problem, mixes=tuple(mixes))
 
 
 def _with(problem: Problem, made: Mapping[int, int]) -> Problem:
@@ -120,7 +161,10 @@ def _turn(problem: Problem, at: int) -> Problem:
         for i, want in enumerate(problem.wants)
     ]
     valued = [replace(want, coins=int(i == own)) for i, want in enumerate(wants)]
-    return replace(problem, wants=tuple(valued), mixes=(), varieties=())
+    mosts = [
+        mix for mix in problem.mixes if mix.at_most is not None and mix.wants & {*settled, own}
+    ]
+    return replace(problem, wants=tuple(valued), mixes=tuple(mosts), varieties=())
 
 
 def _unmade(want: Want) -> Want:
@@ -134,7 +178,7 @@ def _more_of(problem: Problem, plan: Plan, want: int) -> Plan:
     if len(bench.items) < len(plan.items):  # cut so finely that the draft cannot see it
         return plan
     _make_all(bench, want)
-    return cut_out(problem, bench.columns) or plan
+    return cut_out(problem, trimmed(problem, bench.columns)) or plan
 
 
 def _begun_with(problem: Problem, items: Sequence[Column]) -> DraftPlan:

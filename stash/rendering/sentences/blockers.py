@@ -128,6 +128,10 @@ def _limits(role: str, lots: Sequence[tuple[Blocker, int]]) -> str:
     return f"{role}: {', '.join(kept_out)}"
 
 
+def _no_lot_of_colour(role: str, wanted: Sequence[str]) -> str:
+    return f"{role}: none of your yarn is {' or '.join(wanted)}"
+
+
 def _nothing_beside(roles: Sequence[str]) -> str:
     return f"nothing on the shelf goes with it for {' or '.join(roles)}"
 
@@ -179,6 +183,7 @@ SENTENCES: Mapping[str, Words] = {
     "lot_not_for_heat": _of_lot(_not_for_heat),
     "lot_barred": _of_lot(_barred),
     "limits_keep_out": _limits,
+    "no_lot_of_colour": _no_lot_of_colour,
     "nothing_beside": _nothing_beside,
     "no_such_yarn": "{role}: no yarn like that on the shelf",
     "one_lot_in_two_roles": "one lot cannot be two colours at once",

@@ -261,6 +261,12 @@ _FIXES: Mapping[str, FixWords] = {
         "choose another yarn for {role}", lambda role: (f"Another yarn for {role}", "")
     ),
     "ask_for_less": FixWords("drop some of these limits", lambda: ("Without these limits", "")),
+    "ask_for_other_colour": FixWords(
+        lambda role, wanted: (
+            f"add yarn in {' or '.join(wanted)}, or ask for another colour for {role}"
+        ),
+        lambda role, wanted: (f"Another colour for {role}", f"none is {' or '.join(wanted)}"),
+    ),
     "other_lot_for_one": FixWords(
         "choose another lot for one of them", lambda: ("Another yarn for one of them", "")
     ),

@@ -57,6 +57,9 @@ REFUSED: Mapping[str, Words] = {
     "no_change_of_order": (
         "nothing to change: give --who, --by, --count, --size, --colour, --price or --note"
     ),
+    "note_for_size": (
+        "a size is of a design, so leave out --note, or leave out --size to hold yarn aside"
+    ),
     "note_for_order": (
         "an order is for a design, so leave out --note, or leave out --order to hold yarn aside"
     ),
@@ -71,7 +74,11 @@ SENTENCES: Mapping[str, Words] = {
     ),
     "order_full": _order_full,
     "order_of_another_design": (
-        "order {order} is for {order.design}, not {design}; `stash order list` shows the others"
+        "order {order} is for {order.asked_for}, not {design}; `stash order list` shows the others"
+    ),
+    "order_of_another_size": (
+        "order {order} asks for {order.size}, and {order.design} as you keep it is another size; "
+        "`stash aside --order {order.number}` makes one at that size"
     ),
     "order_has_items": (
         "order {order} has items of {order.design}; it stays for that design, or give them "

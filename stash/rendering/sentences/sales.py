@@ -14,15 +14,21 @@ def _item_is_gone(item: object, how: str) -> str:
     return f"item {item} was {_HOW[how]}; `stash returned {number}` if it is back"
 
 
-def _ways(reasons: Sequence[str], sold: bool) -> str:
+def _sold_command(item: str) -> str:
+    """How her own item is sold; a name of several words goes between signs."""
+    named = f'"{item}"' if " " in item else item
+    return f"`stash sold {named} --for 28`"
+
+
+def _ways(reasons: Sequence[str], sold: bool, item: str) -> str:
     if sold:
-        return "say what the buyer paid, as in `stash sold 3 --for 28`"
+        return f"say what the buyer paid, as in {_sold_command(item)}"
     return f"write {' or '.join(reasons)}"
 
 
 #: What cannot be made of what was typed.
 REFUSED: Mapping[str, Words] = {
-    "price_of_unsold_item": "for an item with a buyer, type `stash sold {item} --for 28`",
+    "price_of_unsold_item": lambda item: f"for an item with a buyer, type {_sold_command(item)}",
     "fee_without_price": "--fee goes with what the buyer paid: add --for 6.00",
     "no_item_named": "say which item: `stash gone item 3 --why given`",
     "no_year": "{typed!r} is not a year; type it like 2026",

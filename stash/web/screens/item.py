@@ -196,7 +196,7 @@ def take_item_back(visit: Visit) -> Done:
 
 def give_item(visit: Visit) -> Done:
     """It was given away, or is lost."""
-    how = item_leaving(visit.typed.get("why", ""))
+    how = item_leaving(visit.typed.get("why", ""), _item(visit))
     gone = item_gone(visit.book, _item(visit), how, on=_day(visit))
     return Done(visit.back(), lines_said(gone_item.text(gone, visit.shown_on)))
 

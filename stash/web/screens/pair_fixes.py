@@ -26,6 +26,7 @@ _GONE: Mapping[str, tuple[str, ...]] = {
     "let_skein_in": ("owner", "not_in"),
     "allow_bleeding": ("no_bleeding",),
     "ask_for_less": (*_COLOURS, *_OTHERS),
+    "ask_for_other_colour": _COLOURS,
 }
 #: What they are with a fix.
 _CHANGED: Mapping[str, Callable[[Fix], Mapping[str, str]]] = {

@@ -20,6 +20,7 @@ from stash.stock.holding import HeldLot
 from stash.stock.yarn import Condition, FullFrom, Pair
 
 NO_WOOL = frozenset({"wool", "merino wool"})
+TEAL = Named("teal")
 RUST = Named("rust", near=lab(Colour("#a5461f")))
 
 
@@ -175,6 +176,30 @@ def test_where_limits_leave_nothing_they_are_counted() -> None:
 
     lots = ((Blocker.WRONG_FIBRE, 2), (Blocker.NOT_FOR_HEAT, 3))
     assert miss.blockers == (Note("limits_keep_out", role="A", lots=lots),)
+
+
+@pytest.mark.parametrize("other", [(100,), (10,), ()])
+def test_where_no_yarn_is_of_a_colour_asked_for_that_is_the_reason(other: tuple[int, ...]) -> None:
+    """However much there is of the other colour, more of it would not help."""
+    shelf = a_shelf(a_lot(1, (100,), colour="navy"), a_lot(2, other or (1,), colour="teal"))
+    wish = Wish(limits=Limits(wanted={"A": (RUST,), "B": (TEAL,)}))
+
+    (miss,) = match(shelf, a_need(4, A=50, B=30), wish).near_misses
+
+    facts = {"role": "A", "wanted": ("rust",)}
+    assert miss.blockers == (Note("no_lot_of_colour", **facts),)
+    assert [(fix.kind, dict(fix.facts)) for fix in miss.fixes] == [("ask_for_other_colour", facts)]
+
+
+def test_a_lot_of_the_colour_that_lacks_something_else_is_the_reason_instead() -> None:
+    rust = a_lot(1, (10,), colour="rust")
+    wish = Wish(limits=Limits(wanted={"A": (RUST,)}))
+
+    (miss, *_) = match(
+        a_shelf(rust, a_lot(2, (100,), colour="navy")), a_need(4, A=90), wish
+    ).near_misses
+
+    assert [blocker.kind for blocker in miss.blockers] == ["lot_short"]
 
 
 def test_a_barred_skein_is_not_taken_and_is_named_as_a_fix() -> None:

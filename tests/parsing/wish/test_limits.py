@@ -31,6 +31,15 @@ def test_a_colour_is_left_out_of_all_roles_where_none_is_named() -> None:
     assert limits.colours(["Storm Grey"], "--not-colour")[""][0].word == "storm grey"
 
 
+@pytest.mark.parametrize(
+    ("typed", "family"), [("blu", "blue"), ("Blau", "blue"), ("vert", "green")]
+)
+def test_a_family_in_another_tongue_is_that_family(typed: str, family: str) -> None:
+    (named,) = limits.colours([f"A={typed}"], "--colour")["A"]
+
+    assert (named.word, named.family) == (family, True)
+
+
 def test_a_word_that_is_no_colour_has_no_value() -> None:
     (named,) = limits.colours(["A=Zephyr"], "--colour")["A"]
 

@@ -17,7 +17,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from workshops import ENDS, QUIET, OneClass, a_lot, a_part, a_want
 
-from stash.planning.model.problem import Aim, Problem, StockLot, Want
+from stash.planning.model.problem import Aim, Column, Mix, Problem, StockLot, Want
 from stash.planning.optimiser.plan import broken
 from stash.planning.optimiser.search import best_plan, in_turn
 
@@ -102,6 +102,69 @@ def test_nothing_else_in_the_batch_takes_it_from_them(problem: Problem) -> None:
     made = solved.plan.made()
     assert broken(problem, solved.plan) is None
     assert tuple(made[order] for order in problem.first) == by_search(problem, problem.first)
+
+
+def within_mixes(problem: Problem) -> tuple[int, ...]:
+    """The same search where no mix may have more than its most."""
+    nothing = (tuple(lot.supplies[0].um for lot in problem.lots), (0,) * len(problem.mixes))
+    states, counts = {nothing}, []
+    for order in problem.first:
+        want, made = problem.wants[order], [states]
+        while len(made) <= want.at_least:
+            more = {
+                (after, tally)
+                for room, inside in made[-1]
+                for after, lot in _after_of_main(want, room)
+                if (tally := _tallied(problem, Column(order, (lot,)), inside)) is not None
+            }
+            if not more:
+                break
+            made.append(more)
+        counts.append(len(made) - 1)
+        states = made[-1]
+    return tuple(counts)
+
+
+def _after_of_main(want: Want, room: tuple[int, ...]) -> Iterator[tuple[tuple[int, ...], int]]:
+    for lot in want.parts[0].places:
+        places = {lot: want.parts[0].places[lot]}
+        main = replace(want.parts[0], places=places)
+        for after in _after(replace(want, parts=(main, *want.parts[1:])), room):
+            yield after, lot
+
+
+def _tallied(problem: Problem, column: Column, inside: tuple[int, ...]) -> tuple[int, ...] | None:
+    tally = tuple(n + m.holds(column) for n, m in zip(inside, problem.mixes, strict=True))
+    over = any(n > (m.at_most or 0) for n, m in zip(tally, problem.mixes, strict=True))
+    return None if over else tally
+
+
+@st.composite
+def limited_seasons(draw: st.DrawFn) -> Problem:
+    """A season where no more than so many may have their main yarn out of some lots."""
+    problem = draw(seasons())
+    every = range(len(problem.lots))
+    families = draw(st.lists(st.frozensets(st.sampled_from(every), min_size=1), max_size=2))
+    all_of_them = frozenset(range(len(problem.wants)))
+    mixes = [Mix(all_of_them, lots, at_most=draw(st.integers(0, 3))) for lots in families]
+    return replace(problem, mixes=tuple(mixes))
+
+
+@given(limited_seasons())
+@settings(max_examples=100)
+def test_orders_go_beyond_a_limit_only_where_they_must_and_the_rest_stays_within(
+    problem: Problem,
+) -> None:
+    """Each gets what it gets without limits; where a search keeps within them, so does the plan."""
+    solved = best_plan(problem, [Aim.ITEMS], QUIET)
+
+    made, best = solved.plan.made(), by_search(problem, problem.first)
+    assert tuple(made[order] for order in problem.first) == best
+    for mix in problem.mixes:
+        inside = [item for item in solved.plan.items if mix.holds(item)]
+        ordered = sum(item.want in problem.first for item in inside)
+        assert len(inside) <= max(mix.at_most or 0, ordered)
+        assert ordered <= (mix.at_most or 0) or within_mixes(problem) != best
 
 
 def by_general_solver(problem: Problem) -> tuple[int, ...]:

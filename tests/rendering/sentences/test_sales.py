@@ -25,11 +25,11 @@ BEGUN = Item(4, ItemState.BEGUN, 1, "Winter hat", "")
         (Refusal("only_done_is_gone", item=BEGUN),
          "item 4 (Winter hat) is begun, not done; `stash unravel 4` or `stash release 4` frees "
          "its yarn"),
-        (Unreadable("spoilt", "reason_item_leaves", reasons=UNSOLD_WAYS, sold=False),
+        (Unreadable("spoilt", "reason_item_leaves", reasons=UNSOLD_WAYS, sold=False, item="2"),
          "cannot read 'spoilt' as a way an item goes: write given or lost"),
-        (Unreadable("sold", "reason_item_leaves", reasons=UNSOLD_WAYS, sold=True),
+        (Unreadable("sold", "reason_item_leaves", reasons=UNSOLD_WAYS, sold=True, item="2"),
          "cannot read 'sold' as a way an item goes: say what the buyer paid, as in "
-         "`stash sold 3 --for 28`"),
+         "`stash sold 2 --for 28`"),
         (Refusal("price_of_unsold_yarn", why="lost"),
          "only yarn that was sold has a price: leave --for and --fee out, or say --why sold"),
         (BadInput("price_of_unsold_item", item="3"),
