@@ -87,11 +87,15 @@ def _file_trouble(path: Path | str, trouble: BaseException) -> FileTrouble:
     return FileTrouble(path, "cannot_be_used", why=str(trouble).splitlines()[0])
 
 
-@lru_cache(maxsize=4)  # a command opens its file several times, and an engine keeps its statements
 def engine_for(path: Path) -> Engine:
     """An engine on one file: the driver begins nothing by itself, one connection a use."""
     if sqlite3.sqlite_version_info < OLDEST_SQLITE:
         raise FileTrouble(path, "old_sqlite", version=sqlite3.sqlite_version)
+    return _engine_at(path.absolute())  # the same name is another file in another folder
+
+
+@lru_cache(maxsize=4)  # a command opens its file several times, and an engine keeps its statements
+def _engine_at(path: Path) -> Engine:
     engine = create_engine(
         URL.create("sqlite", database=str(path)),  # a path may hold ? and other signs of an URL
         poolclass=pool.NullPool,
