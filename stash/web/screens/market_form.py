@@ -14,12 +14,10 @@ from stash.rendering.her_words import hers
 from stash.rendering.work import hours_number
 from stash.web.drawn import Drawings
 from stash.web.screens import market_asked
-from stash.web.screens.designs_drawn import PLAIN_LOOKS
+from stash.web.screens.designs_drawn import drawn_in
 from stash.web.screens.pair_limits import CONTRASTS, WASHES
 
 if TYPE_CHECKING:
-    from markupsafe import Markup
-
     from stash.actions.batch_choices import Choice
     from stash.web.screens.market_asked import MarketAsked
     from stash.web.visit import Visit
@@ -54,11 +52,16 @@ def suggested(visit: Visit, known: Sequence[Choice]) -> list[int]:
     return [one.kept.id for one in turn[:_FIRST]]
 
 
-def values(asked: MarketAsked, known: Sequence[Choice], best: Sequence[int]) -> Mapping[str, Any]:
+def values(
+    visit: Visit, asked: MarketAsked, known: Sequence[Choice], best: Sequence[int]
+) -> Mapping[str, Any]:
     """What the form shows: what was chosen, else what is usual."""
     drawings = Drawings()
     scale = drawings.mostly_together([one.kept.need.laid for one in known], *_ROOM)
-    wants = [_want(asked, one, scale, drawings, ticked=one.kept.id in best) for one in known]
+    wants = [_want(asked, one, ticked=one.kept.id in best) for one in known]
+    for want, one in zip(wants, known, strict=True):
+        own = min(scale, drawings.together([one.kept.need.laid], *_ROOM))
+        want["piece"] = drawn_in(visit, one.kept).piece(one.kept.need, own, drawings)
     turn = {number: at for at, number in enumerate(best)}
     wants.sort(key=lambda one: (not one["ticked"], turn.get(one["id"], len(turn))))
     return {
@@ -83,9 +86,7 @@ def _more(asked: MarketAsked) -> list[str]:
     return [n for n in asked.chosen if n not in usual and not n.startswith((*few, *of_designs))]
 
 
-def _want(
-    asked: MarketAsked, one: Choice, scale: float, drawings: Drawings, *, ticked: bool
-) -> dict[str, Any]:
+def _want(asked: MarketAsked, one: Choice, *, ticked: bool) -> dict[str, Any]:
     number, chosen = one.kept.id, asked.wants(one.kept.id)
     currency = one.kept.settings.currency
     price = "" if one.price is None else price_typed(one.price, currency)
@@ -94,12 +95,10 @@ def _want(
     }
     if not chosen:
         typed |= {"price": price, "at_most": _EACH if ticked else ""}
-    own = min(scale, drawings.together([one.kept.need.laid], *_ROOM))
     return {
         "id": number,
         "name": one.kept.design.name,
         "size": size_words(one.kept.design),
-        "piece": _piece(one, own, drawings),
         "ticked": chosen or ticked,
         "typed": typed,
         "usual": {
@@ -112,8 +111,3 @@ def _want(
         "more": market_asked.WANT_MORE,
         "open": any(typed[key] for key in market_asked.WANT_MORE),
     }
-
-
-def _piece(one: Choice, scale: float, drawings: Drawings) -> Markup | str:
-    laid = one.kept.need.laid
-    return "" if laid is None else drawings.in_looks(laid, PLAIN_LOOKS, scale)

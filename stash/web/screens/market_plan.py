@@ -84,7 +84,7 @@ def _form(
     return visit.page(
         "market_plan.html",
         lambda: {
-            **market_form.values(asked, choices, best),
+            **market_form.values(visit, asked, choices, best),
             "orders": len(orders.open),
             "wrong": wrong,
         },
