@@ -28,6 +28,8 @@ from __future__ import annotations
 
 import gc
 import sys
+from importlib import import_module
+from types import ModuleType
 from typing import Any, NoReturn, cast
 
 from stash.cli import streams
@@ -111,15 +113,22 @@ def _unanswered(trouble: OSError) -> NoReturn:
     _refused(f"{done}the answer could not be written ({why})", FileTrouble.exit_status)
 
 
+def _books() -> ModuleType | None:
+    """What books, if this command came so far as to load it."""
+    if "stash.actions.book" not in sys.modules:
+        return None
+    return import_module("stash.actions.book")  # waits where another thread still loads it
+
+
 def _nothing_booked_yet() -> None:
-    book = sys.modules.get("stash.actions.book")
+    book = _books()
     if book is not None:  # another command of this process may have booked
         book.none_booked()
 
 
 def _say_currency() -> None:
     """Where the first price has decided the currency of her file, whichever command it came by."""
-    book = sys.modules.get("stash.actions.book")
+    book = _books()
     if book is not None and (currency := book.currency_learned()):
         from stash.cli.common import note
         from stash.rendering.settings import currency_learned
@@ -129,7 +138,7 @@ def _say_currency() -> None:
 
 def _booked() -> int | None:
     """The entry that this command has booked, if it came so far as to open a book."""
-    book = sys.modules.get("stash.actions.book")
+    book = _books()
     entry: int | None = book.booked() if book is not None else None
     return entry
 

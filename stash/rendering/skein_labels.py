@@ -57,7 +57,7 @@ def labels_sheet(labels: Sequence[SkeinLabel]) -> str:
 
 def _page(labels: Sequence[SkeinLabel]) -> str:
     rows = [labels[at : at + _BESIDE] for at in range(0, len(labels), _BESIDE)]
-    lines = "\n".join(f'<div class="row">\n{"".join(map(_label, row))}</div>' for row in rows)
+    lines = "\n".join(f'<div class="labels">\n{"".join(map(_label, row))}</div>' for row in rows)
     return f'<div class="page">\n{lines}\n</div>'
 
 

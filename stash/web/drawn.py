@@ -43,6 +43,8 @@ class Drawings:
         """A yarn as its strand, what is left of it by its outline."""
         look = look_of(lot)
         self._looks.append(look.in_grey() if shown.grey else look)
+        if not look.colours:  # it asks for its colour, in her spelling
+            return Markup(yarn_swatch(look, left, shown))
         return _swatch(look, left, shown)
 
     def chip(self, lot: Lot, *, grey: bool = False, size: tuple[int, int] = _CHIP) -> Markup:

@@ -39,6 +39,7 @@ from stash.actions import (
 from stash.actions import (
     done as done_action,
 )
+from stash.actions import release as release_action
 from stash.actions import (
     split as split_action,
 )
@@ -348,7 +349,7 @@ class Shelf(RuleBasedStateMachine):
 
     @rule(item=ITEMS)
     def release(self, item: str) -> None:
-        self.do(aside_action.release, [item])
+        self.do(release_action.release, [item])
 
     @rule(item=ITEMS, on=DAYS)
     def begin_item(self, item: str, on: Any) -> None:

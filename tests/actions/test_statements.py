@@ -14,6 +14,7 @@ from stash.actions import add, done, items, show, sold, use
 from stash.actions import aside as aside_action
 from stash.actions.book import Book
 from stash.actions.match import NeedAsked, propose
+from stash.actions.release import release
 from stash.actions.weigh import ScaleReading, weigh
 from stash.matching.question.wish import Fixed, Wish
 from stash.measures.mass import grams
@@ -150,9 +151,9 @@ def test_an_item_more_to_begin_or_to_sell_is_one_question_more_at_most(
 def test_yarn_of_several_items_is_released_by_as_many_questions_as_of_one(
     book: Book, statements: Statements, hats: list[str]
 ) -> None:
-    one = statements.of(lambda: aside_action.release(book, hats[:1]))
+    one = statements.of(lambda: release(book, hats[:1]))
 
-    assert statements.of(lambda: aside_action.release(book, hats[1:])) == one
+    assert statements.of(lambda: release(book, hats[1:])) == one
 
 
 def test_items_are_listed_by_as_many_questions_as_one(

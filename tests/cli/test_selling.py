@@ -156,7 +156,8 @@ def test_a_tag_calls_its_item_an_item_finished_or_not(nobody: Maker) -> None:
     nobody.does("begin", "1")
     nobody.does("weigh", "1", "80g", "--for", "1")
     said = nobody.does("tag", "1").out
-    assert "item 1, not finished yet" in said
+    assert said.splitlines()[:2] == ["Cap", "item 1"]
+    assert "not finished yet" in said
     assert "Item 1 is made from:" in said
     nobody.does("done", "1", "--as-planned")
     assert "item 1, made " in nobody.does("tag", "1").out

@@ -20,4 +20,6 @@ def test_a_finding_of_the_whole_file_stands_alone() -> None:
 def test_all_troubles_of_a_row_make_one_finding() -> None:
     found = of_row(7, [("hex", "no colour"), ("left", "no unit"), ("left", "too much")])
 
-    assert found == Finding(7, "hex, left", "hex: no colour; left: no unit; too much")
+    assert found == Finding(
+        7, "hex, left", "hex: no colour; left: no unit; too much", called="hex, left"
+    )

@@ -31,7 +31,7 @@ def test_a_broken_row_keeps_the_whole_sheet_out(nobody: Maker, tmp_path: Path) -
     said = nobody("import", typed(BROKEN, tmp_path))
 
     assert (said.status, said.out) == (2, "")
-    assert "row 7, full: '100/200'" in said.err
+    assert "row 7, On the band: '100/200'" in said.err
     assert "100g/200m" in said.err
     assert not nobody.file.exists()
 

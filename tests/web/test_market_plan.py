@@ -351,7 +351,7 @@ def test_nothing_ticked_is_asked_for(lively_browser: Browser) -> None:
 
 def test_too_few_hours_and_too_little_yarn_are_said(lively_browser: Browser) -> None:
     page = found(lively_browser, address(lively_browser, WANTS, hours="0.5"))
-    assert "None fit in the 0.5 hours: the quickest takes 2 hours" in page.text
+    assert "None fit in the 30 min: the quickest takes 2 h" in page.text
     assert page.forms("/market/plan/aside") == []
     blanket = {"Garden blanket": ("1", "40", "60", "9")}
     page = found(lively_browser, address(lively_browser, blanket))

@@ -383,7 +383,7 @@ def test_yarn_of_another_thickness_says_that_first_and_never_enough(
     wrong = [use for use in demo.ask("ideas", "72")["designs"] if use["thickness_steps"]]
     assert wrong
     page = browser.opens("/yarn-ideas/72")
-    verdicts = re.findall(r'<span class="verdict lacks">.*?</svg>\s*(.*?)</span>', page.source)
+    verdicts = re.findall(r'<span class="verdict tight">.*?</svg>\s*(.*?)</span>', page.source)
     assert len(verdicts) >= len(wrong)
     assert not [one for one in verdicts if "nough" in one]
     assert sum("Wrong thickness: for" in one for one in verdicts) == len(wrong)

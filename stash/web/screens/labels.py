@@ -30,7 +30,6 @@ def labels(visit: Visit) -> Response:
             found = len(skein_labels(visit.book, _asked(visit)))
         except StashError as why:
             wrong = said(why)
-    sheets = -(-found // ON_A_PAGE)
     return visit.page(
         "labels.html",
         lambda: {
@@ -38,9 +37,13 @@ def labels(visit: Visit) -> Response:
             "lying": [(one.name, counted(one.skeins, "skein")) for one in places],
             "wrong": wrong,
             "on_a_page": ON_A_PAGE,
-            "count": f"{counted(found, 'label')}, {counted(sheets, 'sheet')}" if found else "",
+            "count": f"{counted(found, 'label')}, {_sheets(found)}" if found else "",
         },
     )
+
+
+def _sheets(labels: int) -> str:
+    return counted(-(-labels // ON_A_PAGE), "sheet")
 
 
 def sheet(visit: Visit) -> Response:
@@ -50,7 +53,7 @@ def sheet(visit: Visit) -> Response:
     return visit.page(
         "paper.html",
         lambda: {
-            "title": f"{counted(len(found), 'label')}",
+            "title": f"{counted(len(found), 'label')} on {_sheets(len(found))}",
             "sheet": Markup(labels_sheet(found)),
             "style": "/static/skein_labels.css",
             "gaps": [],

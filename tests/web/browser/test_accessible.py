@@ -6,6 +6,7 @@ from typing import Any
 
 import pytest
 from commands import Maker
+from looks import sideways
 
 #: Without the tags the size of targets is not looked at.
 TAGS = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"]
@@ -74,12 +75,6 @@ def findings(page: Any) -> list[str]:
         if one["impact"] in ("serious", "critical")
         for node in one["nodes"]
     ]
-
-
-def sideways(page: Any) -> int:
-    """By how many pixels the page can be scrolled to the side."""
-    script = "document.documentElement.scrollWidth - document.documentElement.clientWidth"
-    return int(page.evaluate(script))
 
 
 @pytest.mark.parametrize("size", ["desk", "phone"])

@@ -10,6 +10,7 @@ from typing import Any
 import numpy as np
 import pytest
 from commands import Maker
+from looks import fits
 from playwright.sync_api import expect
 from png import pixels
 
@@ -41,12 +42,6 @@ def said(page: Any, edge: str) -> str:
 
 def says(page: Any, edge: str, words: str) -> None:
     expect(page.locator(f"#edge-{edge}")).to_have_attribute("aria-valuetext", words)
-
-
-def fits(page: Any) -> bool:
-    over = "document.documentElement.scrollWidth <= document.documentElement.clientWidth"
-    fitting: bool = page.evaluate(over)
-    return fitting
 
 
 def needs(page: Any) -> str:

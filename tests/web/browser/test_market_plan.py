@@ -12,6 +12,7 @@ from typing import Any
 
 import pytest
 from commands import Maker
+from looks import fits
 from playwright.sync_api import expect
 
 from stash.actions.batch import PlannedBatch, plan_batch
@@ -20,12 +21,6 @@ from stash.web.screens import market_plan
 Serving = Callable[[Path], str]
 Opened = Callable[..., Any]
 BOTH = pytest.mark.parametrize(("size", "scripts"), [("desk", True), ("phone", False)])
-
-
-def fits(page: Any) -> bool:
-    over = "document.documentElement.scrollWidth <= document.documentElement.clientWidth"
-    fitting: bool = page.evaluate(over)
-    return fitting
 
 
 def asked(page: Any) -> None:

@@ -9,6 +9,7 @@ from typing import Any
 
 import pytest
 from commands import Maker
+from looks import fits
 from playwright.sync_api import expect
 
 Serving = Callable[[Path], str]
@@ -18,12 +19,6 @@ BOTH = pytest.mark.parametrize(("size", "scripts"), [("desk", True), ("phone", F
 
 def items(maker: Maker) -> list[int]:
     return [one["number"] for one in maker.ask("items")]
-
-
-def fits(page: Any) -> bool:
-    over = "document.documentElement.scrollWidth <= document.documentElement.clientWidth"
-    fitting: bool = page.evaluate(over)
-    return fitting
 
 
 @BOTH

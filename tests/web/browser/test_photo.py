@@ -11,6 +11,7 @@ from typing import Any
 import pytest
 from axe_playwright_python.sync_playwright import Axe
 from commands import Maker
+from looks import fits
 from photographs import png, truth
 from playwright.sync_api import expect
 
@@ -65,8 +66,7 @@ def test_the_yarn_and_white_paper_are_tapped_and_the_colours_saved_to_a_lot(
     expect(page.locator("#colour"), "what she typed stays").to_have_value("dusk")
     found = Axe().run(page, options=_AXE).response["violations"]
     assert [one["id"] for one in found if one["impact"] in ("serious", "critical")] == []
-    wide = "document.documentElement.scrollWidth - document.documentElement.clientWidth"
-    assert page.evaluate(wide) <= 0
+    assert fits(page)
     hexes = page.input_value("#hex").split("/")
     page.click("text=Save the colour")
     page.wait_for_selector("#notice >> text=Saved")

@@ -10,6 +10,7 @@ from typing import Any
 
 import pytest
 from commands import Maker
+from looks import fits
 from playwright.sync_api import expect
 
 from stash.errors import Refusal
@@ -127,5 +128,4 @@ def test_pages_of_sharing_hold_the_rules_of_wcag(
     for page in (desk, looked, narrow, desk_naming):
         found = Axe().run(page, options={"runOnly": tags}).response["violations"]
         assert [(one["id"], one["nodes"][0]["html"]) for one in found] == []
-        width = "document.documentElement.scrollWidth - document.documentElement.clientWidth"
-        assert page.evaluate(width) <= 0
+        assert fits(page)

@@ -9,6 +9,7 @@ from typing import Any
 
 import pytest
 from commands import Maker
+from looks import fits
 from playwright.sync_api import expect
 
 Serving = Callable[[Path], str]
@@ -124,5 +125,4 @@ def test_nothing_shifts_or_scrolls_sideways(
     assert page.evaluate("window.shift") == 0
     for width in (page.viewport_size["width"], 320):
         page.set_viewport_size({"width": width, "height": 800})
-        wide = "document.documentElement.scrollWidth - document.documentElement.clientWidth"
-        assert page.evaluate(wide) <= 0
+        assert fits(page)

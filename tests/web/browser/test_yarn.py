@@ -63,7 +63,7 @@ def test_labels_are_counted_as_she_chooses_and_nothing_of_them_is_cut_off(
     expect(page.locator(".label")).to_have_count(3)
     over = "one => one.scrollHeight - one.clientHeight"
     assert [label.evaluate(over) <= 0 for label in page.locator(".label").all()] == [True] * 3
-    assert page.locator("body").evaluate("one => getComputedStyle(one).backgroundColor") == (
+    assert page.locator(".page").evaluate("one => getComputedStyle(one).backgroundColor") == (
         "rgb(255, 255, 255)"
     )
 
@@ -76,4 +76,4 @@ def test_a_shelf_of_labels_takes_no_more_sheets_than_it_says(
     printed = page.pdf(format=paper, prefer_css_page_size=True)
     pages = len(re.findall(rb"/Type\s*/Page\b", printed))
     assert pages == -(-129 // ON_A_PAGE)
-    expect(page.locator(".screen")).to_contain_text(f"129 labels on {pages} sheets")
+    expect(page.get_by_role("heading", level=1)).to_contain_text(f"129 labels on {pages} sheets")
