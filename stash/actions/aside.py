@@ -29,7 +29,7 @@ from stash.matching.answer.proposal import Filled, Proposal, Take
 from stash.matching.question.strands import colour_of, strand_of
 from stash.matching.question.two_lots_asked import TwoLots
 from stash.matching.question.wish import Fixed, Wish
-from stash.matching.rules.colour_pairs import ALIKE_WITHIN
+from stash.matching.rules.colour_pairs import nobody_tells_apart
 from stash.measures.estimate import to_books
 from stash.measures.length import Length
 from stash.measures.mass import Mass
@@ -170,7 +170,7 @@ _LOOKED_AT = 20
 def _first(writer: EntryWriter, plan: Kept, wish: Wish) -> Proposal:
     """The first proposal, unless its colours look alike and she has not said that they may."""
     first = _proposal(writer, plan, "1", wish)
-    if wish.contrast is not None or not _look_alike(first):
+    if wish.contrast is not None or not nobody_tells_apart(first.colour_difference):
         return first
     more = replace(wish, top=_LOOKED_AT)
     answer = propose_within(writer.db, writer.settings, plan.need, more, plan)
@@ -185,14 +185,9 @@ def which_of_alike(sets: Sequence[Proposal], key: str) -> Refusal:
     alike = [one for one in sets if one.key == key]
     if not alike:
         return Refusal("no_such_proposal", which=key, last=len(sets), blockers=())
-    apart = [one for one in sets if not _look_alike(one)][:1]
+    apart = [one for one in sets if not nobody_tells_apart(one.colour_difference)][:1]
     ways = [(Note("set_of_lots", lots=_lots(one)), one.key) for one in (*alike, *apart)]
     return Undecided(Note("first_set_looks_alike"), ways)
-
-
-def _look_alike(proposal: Proposal) -> bool:
-    difference = proposal.colour_difference
-    return difference is not None and difference <= ALIKE_WITHIN
 
 
 def _lots(proposal: Proposal) -> tuple[Lot, ...]:

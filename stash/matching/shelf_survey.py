@@ -17,7 +17,7 @@ from stash.matching.lots.shelf import Shelf
 from stash.matching.match import lots_by_role, match, proposed
 from stash.matching.near_misses.near_misses import RoleLots
 from stash.matching.question.wish import Wish
-from stash.matching.rules.colour_pairs import ALIKE_WITHIN
+from stash.matching.rules.colour_pairs import nobody_tells_apart
 from stash.matching.rules.fits import PairRules, pair_rules
 from stash.matching.scoring.coverage import role_fit
 from stash.measures.mass import NO_MASS
@@ -70,7 +70,7 @@ class Allowed:
     @property
     def looks_alike(self) -> bool:
         """Whether two colours of the best set look alike to any eyes."""
-        return self.best is not None and _alike(self.best)
+        return self.best is not None and nobody_tells_apart(self.best.colour_difference)
 
     @property
     def order(self) -> tuple[int, float, bool, str]:
@@ -148,10 +148,10 @@ def _asking(views: Sequence[LotView], question: Question) -> Asking:
 
 def _told_apart(by_role: Sequence[RoleLots], rules: PairRules, best: Proposal) -> Proposal:
     """The best set whose colours do not look alike, among the first ones; else the best of all."""
-    if not _alike(best):
+    if not nobody_tells_apart(best.colour_difference):
         return best
     first = proposed(by_role, rules, MOST_LOOKED_AT)
-    return next((one for one in first if not _alike(one)), best)
+    return next((one for one in first if not nobody_tells_apart(one.colour_difference)), best)
 
 
 def survey(asked: ShelfAsked, tell: Callable[[str | Note], None]) -> ShelfSurvey:
@@ -174,12 +174,6 @@ def _allowed(asking: Asking, shelf: Shelf) -> Allowed:
         empty = tuple(at.query.role.role for at in asking.by_role if not at.good)
         return Allowed(asking.question, None, 0, _nearest(asking.question, shelf), empty)
     return Allowed(asking.question, asking.best, _in_a_row(asking, asking.first), None)
-
-
-def _alike(found: Proposal) -> bool:
-    """Whether two of its colours look alike to any eyes."""
-    apart = found.colour_difference
-    return apart is not None and apart <= ALIKE_WITHIN
 
 
 def _nearest(question: Question, shelf: Shelf) -> NearMiss | None:

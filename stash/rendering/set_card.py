@@ -10,7 +10,7 @@ from stash.matching.answer.proposal import Filled, Match, Proposal
 from stash.matching.answer.reason import Reason
 from stash.matching.match import spread_out
 from stash.matching.question.strands import colour_of
-from stash.matching.rules.colour_pairs import ALIKE_WITHIN
+from stash.matching.rules.colour_pairs import nobody_tells_apart
 from stash.measures.length import Length
 from stash.rendering import amounts
 from stash.rendering.figures import down, of_metres, total, up
@@ -133,7 +133,7 @@ def set_card(each: tuple[Proposal, ...], need: Need, of_all: Collection[str] = (
         minus=minus,
         marked=_marked(proposal),
         takes=_takes(proposal.roles),
-        alike=look_alike(proposal),
+        alike=nobody_tells_apart(proposal.colour_difference),
         alike_to_some=any(pair["look_alike_to"] for pair in pairs(proposal.roles)),
     )
 
@@ -144,12 +144,6 @@ def set_name(lots: Sequence[Lot]) -> str:
     if len(names) < 3:
         return " with ".join(names)
     return f"{', '.join(names[:-1])} and {names[-1]}"
-
-
-def look_alike(proposal: Proposal) -> bool:
-    """Whether nobody can tell two of its colours apart."""
-    difference = proposal.colour_difference
-    return difference is not None and difference <= ALIKE_WITHIN
 
 
 def enough_for(free_m: float, set_aside_m: float) -> int:
@@ -248,7 +242,9 @@ def _of_roles(roles: Sequence[Filled], of_all: Collection[str]) -> list[Said]:
 def _marked(proposal: Proposal) -> tuple[str, ...]:
     """That two of its colours look alike to her, or to everybody."""
     told = [sentence(one) for one in proposal.reasons if one.kind in _MARKED]
-    return tuple(told) or ((hers("its colours look alike"),) if look_alike(proposal) else ())
+    if told or not nobody_tells_apart(proposal.colour_difference):
+        return tuple(told)
+    return (hers("its colours look alike"),)
 
 
 def alike_to_some(cards: Sequence[SetCard]) -> str:

@@ -119,6 +119,11 @@ def repeats(one: Sequence[Lab], other: Sequence[Lab]) -> bool:
     return several and any(ciede2000(x, y) <= REPEATS_WITHIN for x in one for y in other)
 
 
+def nobody_tells_apart(difference: float | None) -> bool:
+    """Whether colours so far apart (CIEDE2000) look alike to everybody; None is not known."""
+    return difference is not None and difference <= ALIKE_WITHIN
+
+
 def look_alike(one: LotView, other: LotView, vision: Vision) -> bool:
     """Whether any colour of one lot looks like one of the other's to such eyes."""
     return colours_alike(one.lot.lot.colours, other.lot.lot.colours, vision)

@@ -152,7 +152,6 @@ def add(visit: Visit) -> Response:
     """The line and what was understood of it."""
     notice = visit.notice
     form = notice.typed if notice and notice.action == "/add" else visit.query
-    visit.use_her_units()
     found = reading_of(visit, Typed.of(form))
     plain = _without_hers(visit, found)
     return visit.page("add.html", lambda: _values(visit, found, plain))

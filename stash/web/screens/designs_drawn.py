@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from markupsafe import Markup
 
-from stash.actions.ideas import best_sets
+from stash.actions.ideas import best_sets, from_shelf
 from stash.actions.items import last_made
 from stash.rendering.drawing.yarn_look import YarnLook, look_of
 from stash.rendering.set_card import lots_by_colour, set_name
@@ -16,6 +16,7 @@ from stash.web.drawn import Drawings
 
 if TYPE_CHECKING:
     from stash.actions.designs import Kept
+    from stash.actions.ideas import FromShelf
     from stash.matching.answer.proposal import Proposal
     from stash.requirements.yarn.need import Need
     from stash.stock.yarn import Lot
@@ -49,6 +50,11 @@ class DrawnIn:
 
 #: No yarn yet.
 UNDYED = DrawnIn()
+
+
+def ideas_of(visit: Visit) -> FromShelf:
+    """What could be made of today's shelf, for every screen that speaks of it."""
+    return visit.workshop.kept("ideas", lambda: from_shelf(visit.book, lambda name: None))
 
 
 def best_of(visit: Visit) -> Mapping[str, Proposal]:

@@ -124,7 +124,6 @@ def _begun(visit: Visit, asked: str) -> Editor:
 
 def _edit(editor: Editor) -> Response:
     visit = editor.visit
-    visit.use_her_units()
     wrong: dict[str, str] = {}
     good = editor.edited
     try:

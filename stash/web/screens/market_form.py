@@ -6,7 +6,6 @@ from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING, Any
 
 from stash.actions.batch_choices import batch_choices
-from stash.actions.ideas import from_shelf
 from stash.parsing.facts import FAMILIES
 from stash.rendering.batch_prices import price_typed
 from stash.rendering.designs import size_words
@@ -14,7 +13,7 @@ from stash.rendering.her_words import hers
 from stash.rendering.work import hours_number
 from stash.web.drawn import Drawings
 from stash.web.screens import market_asked
-from stash.web.screens.designs_drawn import drawn_in
+from stash.web.screens.designs_drawn import drawn_in, ideas_of
 from stash.web.screens.pair_limits import CONTRASTS, WASHES
 
 if TYPE_CHECKING:
@@ -38,7 +37,7 @@ def suggested(visit: Visit, known: Sequence[Choice]) -> list[int]:
     priced = [one.kept.id for one in known if one.price is not None]
     if len(priced) >= _FIRST or not known:
         return priced[:_FIRST]
-    found = visit.workshop.kept("ideas", lambda: from_shelf(visit.book, lambda name: None)).found
+    found = ideas_of(visit).found
     able = {one.question.name: at for at, one in enumerate(found.designs) if one.best}
     last = len(able)
     turn = sorted(

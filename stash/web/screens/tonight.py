@@ -8,7 +8,6 @@ from typing import TYPE_CHECKING, Any
 
 from starlette.responses import Response
 
-from stash.actions.ideas import from_shelf
 from stash.actions.under_way import under_way
 from stash.rendering import figures
 from stash.rendering.amounts import colour_name, counted, numbers
@@ -17,6 +16,7 @@ from stash.rendering.sentences.fixes import fixes_in_few_words
 from stash.rendering.sentences.say import sentence
 from stash.rendering.shelf_survey import how_many, nothing_close, why_these
 from stash.web.drawn import Drawings
+from stash.web.screens.designs_drawn import ideas_of
 from stash.web.visit import Done, Visit
 
 if TYPE_CHECKING:
@@ -35,7 +35,7 @@ _BAR = 70
 
 def tonight(visit: Visit) -> Response:
     """The few best designs with the yarn each would take, drawn to one scale."""
-    found = visit.workshop.kept("ideas", lambda: from_shelf(visit.book, lambda name: None))
+    found = ideas_of(visit)
     going = visit.workshop.kept("under way", lambda: under_way(visit.book))
     return visit.page("tonight.html", lambda: _values(found, going))
 
